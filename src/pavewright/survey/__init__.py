@@ -1,0 +1,59 @@
+"""Survey: from tapes and staff readings to points that can be trusted.
+
+Level books are reduced both ways, checked and closed; the tape plan is laid down from its base line and, where
+there are spare tapes, made to agree; every wall, cover, gully, tree and area is put at its place. A slip is told with
+the tape or the row that it sits in and what to measure again. What could not be seen becomes a sentence for the
+quotation.
+"""
+
+from pavewright.survey._sums import SUMS
+from pavewright.survey._survey import survey
+from pavewright.survey._types import (
+    AdjustedTapes,
+    ArithmeticCheck,
+    PlacedCover,
+    PlacedGully,
+    PlacedObstacle,
+    PlacedService,
+    PlacedTree,
+    PlanAirBrick,
+    PlanArea,
+    PlanBoundary,
+    PlanChannel,
+    PlanLine,
+    PlanOpening,
+    PlanTieIn,
+    PlanWall,
+    ReducedLevelBook,
+    ReducedRow,
+    SitePlan,
+    Survey,
+    SurveyedPoint,
+    TapeResidual,
+)
+
+__all__ = [
+    "SUMS",
+    "AdjustedTapes",
+    "ArithmeticCheck",
+    "PlacedCover",
+    "PlacedGully",
+    "PlacedObstacle",
+    "PlacedService",
+    "PlacedTree",
+    "PlanAirBrick",
+    "PlanArea",
+    "PlanBoundary",
+    "PlanChannel",
+    "PlanLine",
+    "PlanOpening",
+    "PlanTieIn",
+    "PlanWall",
+    "ReducedLevelBook",
+    "ReducedRow",
+    "SitePlan",
+    "Survey",
+    "SurveyedPoint",
+    "TapeResidual",
+    "survey",
+]

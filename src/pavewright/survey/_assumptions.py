@@ -1,0 +1,77 @@
+"""What could not be seen or is not known, as statements for the quotation."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright.job import OutfallKind, Soil
+
+if TYPE_CHECKING:
+    from pavewright.job import Site
+
+_OTHERWISE = "if it is otherwise the price changes"
+_OUTFALLS = {
+    OutfallKind.BORDER: "a border",
+    OutfallKind.LAWN: "the lawn",
+    OutfallKind.SOAKAWAY: "a soakaway",
+    OutfallKind.WATERCOURSE: "a watercourse",
+    OutfallKind.SURFACE_WATER_SEWER: "the surface-water sewer",
+    OutfallKind.COMBINED_SEWER: "the combined sewer",
+    OutfallKind.UNKNOWN: "a place not yet known",
+}
+
+
+def assumptions(site: Site) -> tuple[str, ...]:
+    """Return one sentence for everything about the site that nobody has seen.
+
+    Covers the walk round the house, outfalls that nobody saw running, soil, depths of services and protection of trees.
+    """
+    told = [
+        f"Assumed: {_question(answer.question, answer.value)} This could not be seen on the visit; {_OTHERWISE}."
+        for answer in site.walk_round
+        if answer.answer == "could_not_see"
+    ]
+    told += [
+        f"Assumed: {outfall.name} takes rainwater freely to {_OUTFALLS[outfall.kind]}. Nobody has seen water run "
+        f"there; {_OTHERWISE}."
+        for outfall in site.outfalls
+        if not outfall.confirmed or outfall.kind is OutfallKind.UNKNOWN
+    ]
+    if site.ground.soil is Soil.UNKNOWN:
+        told.append(
+            f"Assumed: the ground is firm natural soil that carries the build-up. No trial hole was dug; {_OTHERWISE}."
+        )
+    told += [
+        f"Assumed: {service.name} ({_KINDS[service.kind]}) lies below the dig. Its depth was not found; {_OTHERWISE}."
+        for service in site.services
+        if service.depth_mm is None
+    ]
+    told += [
+        f"Assumed: {tree.name} is under no preservation order and in no conservation area. Nobody has asked yet; "
+        f"{_OTHERWISE}."
+        for tree in site.trees
+        if tree.protected is None
+    ]
+    return tuple(told)
+
+
+_KINDS = {
+    "electricity": "electric cable",
+    "gas": "gas pipe",
+    "water": "water pipe",
+    "drain": "drain",
+    "telecom": "telecom cable",
+    "oil": "oil pipe",
+    "unknown": "service of unknown kind",
+}
+
+
+def _question(question: str, taken: str) -> str:
+    """Return what was asked and what the price takes for it, as the start of a sentence."""
+    asked = question.strip()
+    asked = asked if asked.endswith(("?", ".", ":")) else f"{asked}:"
+    return (
+        f"{asked} {taken.strip().rstrip('.')}."
+        if taken.strip()
+        else f"{asked} Nothing there stands in the way of the work."
+    )

@@ -1,0 +1,74 @@
+"""The ground as it lies: triangles between spot levels."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright.findings import Finding, Severity
+from pavewright.geometry import TriangulatedSurface, triangulate
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from pavewright.survey._remarks import Remarks
+    from pavewright.survey._types import SurveyedPoint
+
+_LEAST = 3
+
+
+def ground_surface(
+    names: Sequence[str], points: Mapping[str, SurveyedPoint], remarks: Remarks
+) -> TriangulatedSurface | None:
+    """Return the triangles between the spot levels of the ground, or None where there are too few.
+
+    Args:
+        names: Points that are spot levels of the ground.
+        points: All surveyed points by name.
+        remarks: Where spot levels without a level, or two on one place, are told.
+    """
+    spots: dict[tuple[float, float], tuple[str, float]] = {}
+    for name in dict.fromkeys(names):
+        point = points.get(name)
+        if point is None:
+            continue
+        if point.level_mm is None:
+            _tell(
+                remarks,
+                "survey.spot_without_level",
+                f"point {name}",
+                f"{name} is named as a spot level of the ground "
+                f"but has no level: read the staff on it. It is left out.",
+            )
+            continue
+        before = spots.setdefault(point.xy, (name, point.level_mm))
+        if before[0] != name and before[1] != point.level_mm:
+            _tell(
+                remarks,
+                "survey.spot_twice",
+                f"point {name}",
+                f"{before[0]} and {name} stand on one place with two levels; that of {before[0]} is used.",
+            )
+    if len(spots) < _LEAST:
+        _tell(
+            remarks,
+            "survey.no_ground",
+            "ground",
+            f"The ground has {len(spots)} spot "
+            f"level{'' if len(spots) == 1 else 's'} and needs three or more: without them the dig cannot be reckoned "
+            f"from the ground. Read the staff at the corners and in the middle.",
+        )
+        return None
+    try:
+        return triangulate([(x, y, level) for (x, y), (_, level) in spots.items()])
+    except ValueError:
+        _tell(
+            remarks,
+            "survey.no_ground",
+            "ground",
+            "The spot levels of the ground lie on one line: read one or more to the side of it.",
+        )
+        return None
+
+
+def _tell(remarks: Remarks, code: str, place: str, message: str) -> None:
+    remarks.finding(Finding(code, Severity.CHECK, place, message))

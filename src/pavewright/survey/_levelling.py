@@ -1,0 +1,220 @@
+"""The arithmetic of a level book: rise and fall, height of collimation, checks, misclosure."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from pavewright.survey._types import ArithmeticCheck, ReducedRow
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+
+_LEAST_ROWS = 2
+
+
+@dataclass(frozen=True, slots=True)
+class Sighting:
+    """The readings booked against one point. [mm]."""
+
+    point: str
+    backsight_mm: float | None = None
+    intermediate_mm: float | None = None
+    foresight_mm: float | None = None
+
+
+def booking_faults(sightings: Sequence[Sighting]) -> tuple[tuple[int, str], ...]:
+    """Return what is wrong with the way a book was kept: number of the row from nought, and a sentence."""
+    if len(sightings) < _LEAST_ROWS:
+        return ((0, "The book has one row only: it needs a backsight to start and a foresight to end."),)
+    last = len(sightings) - 1
+    found = []
+    for number, row in enumerate(sightings):
+        kept = row.backsight_mm is not None, row.intermediate_mm is not None, row.foresight_mm is not None
+        sentence = _row_fault(kept, first=number == 0, last=number == last)
+        if sentence:
+            found.append((number, f"Row {number + 1}, point {row.point}: {sentence}"))
+    return tuple(found)
+
+
+def _row_fault(kept: tuple[bool, bool, bool], *, first: bool, last: bool) -> str:
+    """Return what is wrong with one row, told which of backsight, intermediate and foresight it holds."""
+    backsight, intermediate, foresight = kept
+    inside = not first and not last
+    sentences = (
+        (not any(kept), "there is no reading: read the staff here again or leave the row out."),
+        (
+            first and (intermediate or foresight),
+            "the book has to start with a backsight and nothing else in the row.",
+        ),
+        (
+            last and backsight,
+            "a backsight hangs on the last row with nothing read from it: take it out, or book what was read on.",
+        ),
+        (last and intermediate, "the book has to end with a foresight: book the last reading as one."),
+        (
+            inside and intermediate and (backsight or foresight),
+            "an intermediate sight stands beside another reading: a change point has a foresight and a backsight only.",
+        ),
+        (
+            inside and backsight and not foresight,
+            "a backsight stands without a foresight: read the change point before and after the instrument is moved.",
+        ),
+        (
+            inside and foresight and not backsight,
+            "a foresight stands without a backsight, and the book goes on: read back to the change point again.",
+        ),
+    )
+    return next((sentence for applies, sentence in sentences if applies), "")
+
+
+def reduce_rows(sightings: Sequence[Sighting], first_level_mm: float) -> tuple[ReducedRow, ...]:
+    """Return the rows reduced by rise and fall, with the height of collimation of every set-up beside them.
+
+    Args:
+        sightings: Rows of a book in which ``booking_faults`` finds nothing.
+        first_level_mm: Level of the first point. [mm]
+
+    Valid for: staff read upright, readings growing downwards.
+    Source: nptel_surveying, module 4
+    """
+    start = sightings[0]
+    reading = start.backsight_mm or 0.0
+    level, collimation, setup = first_level_mm, first_level_mm + reading, 1
+    rows = [_row(start, None, collimation, level, setup)]
+    for sighting in sightings[1:]:
+        read = _onward_reading(sighting)
+        change = reading - read
+        level += change
+        reading = read
+        this_setup = setup
+        if sighting.backsight_mm is not None:
+            reading = sighting.backsight_mm
+            collimation = collimation - read + sighting.backsight_mm
+            setup += 1
+        rows.append(_row(sighting, change, collimation, level, this_setup))
+    return tuple(rows)
+
+
+def _onward_reading(row: Sighting | ReducedRow) -> float:
+    """Return the foresight or intermediate sight of a row after the first. [mm]."""
+    return (row.intermediate_mm if row.foresight_mm is None else row.foresight_mm) or 0.0
+
+
+def _row(sighting: Sighting, change: float | None, collimation: float, level: float, setup: int) -> ReducedRow:
+    return ReducedRow(
+        point=sighting.point,
+        backsight_mm=sighting.backsight_mm,
+        intermediate_mm=sighting.intermediate_mm,
+        foresight_mm=sighting.foresight_mm,
+        rise_mm=change if change is not None and change >= 0.0 else None,
+        fall_mm=-change if change is not None and change < 0.0 else None,
+        collimation_mm=collimation,
+        level_mm=level,
+        correction_mm=0.0,
+        adjusted_mm=level,
+        setup=setup,
+    )
+
+
+def levels_by_collimation(rows: Sequence[ReducedRow]) -> tuple[float, ...]:
+    """Return the levels once more, each as height of collimation less the reading. [mm].
+
+    Source: nptel_surveying, module 4
+    """
+    collimation = rows[0].collimation_mm
+    levels = [rows[0].level_mm]
+    for row in rows[1:]:
+        levels.append(collimation - _onward_reading(row))
+        collimation = row.collimation_mm
+    return tuple(levels)
+
+
+@dataclass(frozen=True, slots=True)
+class BookSums:
+    """Sums of the columns of a level book. [mm]."""
+
+    backsights_mm: float
+    intermediates_mm: float
+    foresights_mm: float
+    rises_mm: float
+    falls_mm: float
+
+
+def column_sums(rows: Sequence[ReducedRow]) -> BookSums:
+    """Return the sums at the foot of the page."""
+    return BookSums(
+        math.fsum(row.backsight_mm or 0.0 for row in rows),
+        math.fsum(row.intermediate_mm or 0.0 for row in rows),
+        math.fsum(row.foresight_mm or 0.0 for row in rows),
+        math.fsum(row.rise_mm or 0.0 for row in rows),
+        math.fsum(row.fall_mm or 0.0 for row in rows),
+    )
+
+
+def arithmetic_checks(rows: Sequence[ReducedRow], levels_mm: Sequence[float]) -> tuple[ArithmeticCheck, ...]:
+    """Return the checks at the foot of the page, held against a column of levels.
+
+    The first two do not touch intermediate sights; the third holds every level against its height of collimation:
+    the levels after the first add up to each height of collimation as often as it was read from, less the readings.
+
+    Args:
+        rows: Reduced rows.
+        levels_mm: The levels to check: those of the reduction, or a column that somebody else worked out. [mm]
+
+    Source: nptel_surveying, module 4
+    """
+    sums = column_sums(rows)
+    read_from = []
+    collimation = rows[0].collimation_mm
+    for row in rows[1:]:
+        read_from.append(collimation)
+        collimation = row.collimation_mm
+    by_readings = sums.backsights_mm - sums.foresights_mm
+    by_steps = sums.rises_mm - sums.falls_mm
+    by_levels = levels_mm[-1] - levels_mm[0]
+    return (
+        ArithmeticCheck("backsights less foresights = rises less falls", by_readings, by_steps),
+        ArithmeticCheck("backsights less foresights = last level less first", by_readings, by_levels),
+        ArithmeticCheck("rises less falls = last level less first", by_steps, by_levels),
+        ArithmeticCheck(
+            "levels after the first = heights of collimation less readings",
+            math.fsum(levels_mm[1:]),
+            math.fsum(read_from) - sums.intermediates_mm - sums.foresights_mm,
+        ),
+    )
+
+
+def greatest_misclosure_mm(per_setup_mm: float, setups: int) -> float:
+    """Return the greatest misclosure that a run of levels may have. [mm].
+
+    Args:
+        per_setup_mm: What one set-up may be out. [mm]
+        setups: Number of set-ups.
+
+    Valid for: building sites, sights of like length.
+    Source: surveying_for_engineers, m·√n
+
+    >>> round(greatest_misclosure_mm(5.0, 3), 2)
+    8.66
+    """
+    return per_setup_mm * math.sqrt(setups)
+
+
+def share_mm(misclosure_mm: float, setup: int, setups: int) -> float:
+    """Return the correction of everything read from one set-up. [mm].
+
+    Args:
+        misclosure_mm: Closing level found less closing level known. [mm]
+        setup: Number of the set-up, from 1.
+        setups: Number of set-ups.
+
+    Valid for: sights of like length, so that every set-up is as likely to be out as any other.
+    Source: mahun_elevations, chapter E, equal share for each set-up
+
+    >>> [share_mm(-9.0, setup, 3) for setup in (1, 2, 3)]
+    [3.0, 6.0, 9.0]
+    """
+    return -misclosure_mm * setup / setups

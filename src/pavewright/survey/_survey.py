@@ -1,0 +1,62 @@
+"""The survey of a job, from readings to a site in plan."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright.findings import in_order
+from pavewright.job import JobInvalid
+from pavewright.survey._assumptions import assumptions
+from pavewright.survey._features import Places, place_features
+from pavewright.survey._ground import ground_surface
+from pavewright.survey._level_book import reduce_level_books
+from pavewright.survey._paved_areas import place_areas
+from pavewright.survey._points import place_points, surveyed_points
+from pavewright.survey._remarks import Remarks
+from pavewright.survey._types import SitePlan, Survey
+
+if TYPE_CHECKING:
+    from pavewright.job import Job
+    from pavewright.rules import Rulebook
+
+
+def survey(job: Job, rules: Rulebook) -> Survey:
+    """Return the points, levels, ground and site plan that the readings of a job make.
+
+    Raises:
+        JobInvalid: readings that make no plan, all faults at once.
+    """
+    remarks = Remarks()
+    measured = job.measurements
+    levelled = reduce_level_books(measured, rules, remarks)
+    placed = place_points(measured, rules, remarks)
+    where = Places(placed.places, frozenset(placed.found_by), remarks)
+    features = place_features(job.site, where)
+    areas = place_areas(job, features, where)
+    where.find("measurements.ground_points", "The list of ground points", measured.ground_points)
+    points = surveyed_points(placed, levelled.levels)
+    ground = ground_surface(measured.ground_points, {point.name: point for point in points}, remarks)
+    if remarks.faults:
+        raise JobInvalid(tuple(remarks.faults))
+    return Survey(
+        points=points,
+        level_books=levelled.books,
+        tapes=placed.tapes,
+        ground=ground,
+        site=SitePlan(
+            areas=areas,
+            walls=features.walls,
+            outfalls=job.site.outfalls,
+            gullies=features.gullies,
+            channels=features.channels,
+            covers=features.covers,
+            obstacles=features.obstacles,
+            trees=features.trees,
+            boundaries=features.boundaries,
+            tie_ins=features.tie_ins,
+            services=features.services,
+            north_bearing_deg=job.site.north_bearing_deg,
+        ),
+        assumptions=assumptions(job.site),
+        findings=in_order(remarks.findings),
+    )

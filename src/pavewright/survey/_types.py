@@ -1,0 +1,370 @@
+"""What the survey hands on: points that can be trusted, the reduced level books, the ground, and the site in plan."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from pavewright.findings import Finding
+    from pavewright.geometry import XY, Ring, Shape, Side, TriangulatedSurface
+    from pavewright.job import Area, Cover, Gully, Obstacle, Outfall, Service, Tree
+    from pavewright.sums import Working
+
+
+@dataclass(frozen=True, slots=True)
+class SurveyedPoint:
+    """A named point after adjustment.
+
+    Attributes:
+        name: Its name on the sketch.
+        x_mm: East. [mm]
+        y_mm: North. [mm]
+        level_mm: Level above datum, adjusted; None where none was read. [mm]
+        found_by: ``given``, ``tapes`` or ``offset``.
+        levelled_by: ``given``, ``benchmark``, the name of the level book, or empty.
+        sd_mm: Standard deviation of its place from the tapes, larger axis; None where nothing tells. [mm]
+    """
+
+    name: str
+    x_mm: float
+    y_mm: float
+    level_mm: float | None
+    found_by: str
+    levelled_by: str
+    sd_mm: float | None = None
+
+    @property
+    def xy(self) -> XY:
+        """The point in plan."""
+        return self.x_mm, self.y_mm
+
+
+@dataclass(frozen=True, slots=True)
+class ReducedRow:
+    """One row of a level book, reduced both ways.
+
+    Attributes:
+        point: Name of the point.
+        backsight_mm: As read, or None. [mm]
+        intermediate_mm: As read, or None. [mm]
+        foresight_mm: As read, or None. [mm]
+        rise_mm: Rise from the reading before, or None. [mm]
+        fall_mm: Fall from the reading before, or None. [mm]
+        collimation_mm: Height of collimation of the set-up that reads on from here. [mm]
+        level_mm: Reduced level before sharing out. [mm]
+        correction_mm: Share of the closing error given to this row. [mm]
+        adjusted_mm: Reduced level after sharing out. [mm]
+        setup: Number of the set-up that read the row (a change point: the one it closes).
+    """
+
+    point: str
+    backsight_mm: float | None
+    intermediate_mm: float | None
+    foresight_mm: float | None
+    rise_mm: float | None
+    fall_mm: float | None
+    collimation_mm: float
+    level_mm: float
+    correction_mm: float
+    adjusted_mm: float
+    setup: int
+
+
+@dataclass(frozen=True, slots=True)
+class ArithmeticCheck:
+    """One check of a level book: what the two sides of it come to."""
+
+    name: str
+    left_mm: float
+    right_mm: float
+
+    @property
+    def holds(self) -> bool:
+        """Whether both sides agree to a hundredth of a millimetre."""
+        return math.isclose(self.left_mm, self.right_mm, abs_tol=0.01)
+
+
+@dataclass(frozen=True, slots=True)
+class ReducedLevelBook:
+    """A level book reduced by rise and fall and by height of collimation.
+
+    Attributes:
+        name: Name of the book.
+        rows: Its rows.
+        sum_backsights_mm: [mm]
+        sum_foresights_mm: [mm]
+        sum_rises_mm: [mm]
+        sum_falls_mm: [mm]
+        checks: The arithmetic checks, all of which hold in a sound book.
+        setups: Number of instrument set-ups.
+        misclosure_mm: Closing level found less closing level known; None for a run that closes on nothing. [mm]
+        limit_mm: Greatest misclosure accepted. [mm]
+        shared_out: Whether the misclosure was shared out over the set-ups.
+        working: The sum behind misclosure and limit.
+    """
+
+    name: str
+    rows: tuple[ReducedRow, ...]
+    sum_backsights_mm: float
+    sum_foresights_mm: float
+    sum_rises_mm: float
+    sum_falls_mm: float
+    checks: tuple[ArithmeticCheck, ...]
+    setups: int
+    misclosure_mm: float | None
+    limit_mm: float | None
+    shared_out: bool
+    working: tuple[Working, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class TapeResidual:
+    """One tape after adjustment; residual is adjusted less measured.
+
+    Attributes:
+        start: Point.
+        end: Point.
+        measured_mm: As read. [mm]
+        adjusted_mm: After adjustment. [mm]
+        residual_mm: Adjusted less measured. [mm]
+        redundancy: How far other tapes check it, 0 (not at all) to 1.
+        sd_mm: Standard deviation that it was given. [mm]
+        standardised: Residual over its own standard deviation; None for a tape that nothing checks.
+    """
+
+    start: str
+    end: str
+    measured_mm: float
+    adjusted_mm: float
+    residual_mm: float
+    redundancy: float
+    sd_mm: float
+    standardised: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class AdjustedTapes:
+    """The tape plan after adjustment.
+
+    Attributes:
+        residuals: One row a tape, in the order taken.
+        spare: Number of spare tapes (degrees of freedom).
+        ratio: Standard deviation after over before; None with no spare tape.
+        ratio_low: Lower end of what chance explains at 95 %; None with no spare tape.
+        ratio_high: Upper end of what chance explains at 95 %; None with no spare tape.
+    """
+
+    residuals: tuple[TapeResidual, ...]
+    spare: int
+    ratio: float | None
+    ratio_low: float | None
+    ratio_high: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class PlanOpening:
+    """A door in plan: its two jambs and its threshold."""
+
+    name: str
+    start: XY
+    end: XY
+    threshold_level_mm: float
+    least_step_mm: float
+    most_step_mm: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class PlanAirBrick:
+    """An air brick in plan."""
+
+    name: str
+    at: XY
+    underside_level_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class PlanWall:
+    """A wall in plan."""
+
+    name: str
+    start: XY
+    end: XY
+    dpc_level_mm: float | None
+    openings: tuple[PlanOpening, ...]
+    air_bricks: tuple[PlanAirBrick, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PlanLine:
+    """A channel, boundary or other named line in plan."""
+
+    name: str
+    start: XY
+    end: XY
+
+
+@dataclass(frozen=True, slots=True)
+class PlanChannel:
+    """A channel in plan."""
+
+    name: str
+    start: XY
+    end: XY
+    width_mm: float
+    invert_level_mm: float | None
+    outfall: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class PlanBoundary:
+    """A boundary in plan."""
+
+    name: str
+    start: XY
+    end: XY
+    neighbour: str
+    top_level_mm: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class PlanTieIn:
+    """An edge of existing paving in plan, with its levels."""
+
+    name: str
+    start: XY
+    end: XY
+    start_level_mm: float
+    end_level_mm: float
+    tolerance_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedGully:
+    """A gully at its place."""
+
+    gully: Gully
+    at: XY
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedCover:
+    """A chamber cover at its place, with its outline."""
+
+    cover: Cover
+    at: XY
+    outline: tuple[XY, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedObstacle:
+    """Something the paving is cut round, with its outline."""
+
+    obstacle: Obstacle
+    at: XY
+    outline: tuple[XY, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedTree:
+    """A tree at its place."""
+
+    tree: Tree
+    at: XY
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedService:
+    """A known service as a line of points."""
+
+    service: Service
+    points: tuple[XY, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PlanArea:
+    """A paved area in plan.
+
+    Attributes:
+        area: The part of the job document.
+        ring: Outer outline, anticlockwise, with arc sides.
+        holes: Outlines of holes as entered.
+        shape: What is paved: outline less holes, less covers, obstacles and gullies that stand in it.
+        gross: Outline less entered holes only, before covers, obstacles and gullies are taken out.
+    """
+
+    area: Area
+    ring: Ring
+    holes: tuple[Ring, ...]
+    shape: Shape
+    gross: Shape
+
+    @property
+    def name(self) -> str:
+        """Name of the area."""
+        return self.area.name
+
+    @property
+    def sides(self) -> tuple[Side, ...]:
+        """Sides of the outer outline."""
+        return self.ring.sides
+
+    def side_from(self, corner: str) -> Side:
+        """Return the side that leaves a corner in the order in which the document walks the outline.
+
+        The ring runs anticlockwise whichever way the document walks, so the same side may end at that corner here.
+        """
+        names = [entered.point for entered in self.area.outline]
+        following = names[(names.index(corner) + 1) % len(names)]
+        ends = {(side.start.name, side.end.name): side for side in reversed(self.sides)}
+        return ends.get((corner, following)) or ends[following, corner]
+
+
+@dataclass(frozen=True)
+class SitePlan:
+    """The site in plan: every feature at its place."""
+
+    areas: tuple[PlanArea, ...]
+    walls: tuple[PlanWall, ...] = ()
+    outfalls: tuple[Outfall, ...] = ()
+    gullies: tuple[PlacedGully, ...] = ()
+    channels: tuple[PlanChannel, ...] = ()
+    covers: tuple[PlacedCover, ...] = ()
+    obstacles: tuple[PlacedObstacle, ...] = ()
+    trees: tuple[PlacedTree, ...] = ()
+    boundaries: tuple[PlanBoundary, ...] = ()
+    tie_ins: tuple[PlanTieIn, ...] = ()
+    services: tuple[PlacedService, ...] = ()
+    north_bearing_deg: float = 0.0
+
+    def area(self, name: str) -> PlanArea:
+        """Return the area with this name."""
+        return next(area for area in self.areas if area.name == name)
+
+
+@dataclass(frozen=True)
+class Survey:
+    """What the survey hands on.
+
+    Attributes:
+        points: Every named point, in the order of the document.
+        level_books: The reduced level books.
+        tapes: The adjusted tape plan; None where there is none.
+        ground: Triangles between the spot levels of the ground; None with fewer than three.
+        site: The site in plan.
+        assumptions: What could not be seen, as statements to put into the quotation.
+        findings: What was noticed.
+    """
+
+    points: tuple[SurveyedPoint, ...]
+    level_books: tuple[ReducedLevelBook, ...]
+    tapes: AdjustedTapes | None
+    ground: TriangulatedSurface | None
+    site: SitePlan
+    assumptions: tuple[str, ...]
+    findings: tuple[Finding, ...]
+
+    def point(self, name: str) -> SurveyedPoint:
+        """Return the point with this name; ``parse`` has checked that it is there."""
+        return next(point for point in self.points if point.name == name)
