@@ -17,7 +17,6 @@ _OUTFALLS = {
     OutfallKind.WATERCOURSE: "a watercourse",
     OutfallKind.SURFACE_WATER_SEWER: "the surface-water sewer",
     OutfallKind.COMBINED_SEWER: "the combined sewer",
-    OutfallKind.UNKNOWN: "a place not yet known",
 }
 
 
@@ -32,7 +31,9 @@ def assumptions(site: Site) -> tuple[str, ...]:
         if answer.answer == "could_not_see"
     ]
     told += [
-        f"Assumed: {outfall.name} takes rainwater freely to {_OUTFALLS[outfall.kind]}. Nobody has seen water run "
+        f"Assumed: {outfall.name} takes rainwater freely. Where it leads is not known; {_OTHERWISE}."
+        if outfall.kind is OutfallKind.UNKNOWN
+        else f"Assumed: {outfall.name} takes rainwater freely to {_OUTFALLS[outfall.kind]}. Nobody has seen water run "
         f"there; {_OTHERWISE}."
         for outfall in site.outfalls
         if not outfall.confirmed or outfall.kind is OutfallKind.UNKNOWN

@@ -27,6 +27,7 @@ if TYPE_CHECKING:
 
     from pavewright.geometry import XY
     from pavewright.job import Obstacle, Site, Wall
+    from pavewright.rules import Rulebook
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,10 +76,10 @@ class Features:
     services: tuple[PlacedService, ...]
 
 
-def place_features(site: Site, where: Places) -> Features:
+def place_features(site: Site, where: Places, rules: Rulebook) -> Features:
     """Return every feature at its place; one whose points are not known is told and left out."""
     return Features(
-        walls=_walls(site, where),
+        walls=_walls(site, where, rules.value("survey.opening_past_wall_mm")),
         gullies=tuple(
             PlacedGully(gully, at[0])
             for number, gully in enumerate(site.gullies)
@@ -106,14 +107,14 @@ def place_features(site: Site, where: Places) -> Features:
     )
 
 
-def _walls(site: Site, where: Places) -> tuple[PlanWall, ...]:
+def _walls(site: Site, where: Places, allowed_mm: float) -> tuple[PlanWall, ...]:
     found = []
     for number, wall in enumerate(site.walls):
         path = f"site.walls.{number}"
         ends = where.line(path, f"Wall {wall.name}", wall.start, wall.end)
         if ends is None:
             continue
-        _tell_past_end(path, wall, distance(*ends), where.remarks)
+        _tell_past_end(path, wall, distance(*ends), allowed_mm, where.remarks)
         found.append(
             PlanWall(
                 name=wall.name,
@@ -140,7 +141,7 @@ def _walls(site: Site, where: Places) -> tuple[PlanWall, ...]:
     return tuple(found)
 
 
-def _tell_past_end(path: str, wall: Wall, length_mm: float, remarks: Remarks) -> None:
+def _tell_past_end(path: str, wall: Wall, length_mm: float, allowed_mm: float, remarks: Remarks) -> None:
     """Tell openings and air bricks that reach past the end of their wall by more than tapes are out."""
     entries = [
         (f"{path}.openings.{number}", f"Opening {opening.name}", opening.along_mm + opening.width_mm)
@@ -150,16 +151,12 @@ def _tell_past_end(path: str, wall: Wall, length_mm: float, remarks: Remarks) ->
         for number, brick in enumerate(wall.air_bricks)
     ]
     for entry_path, what, reach_mm in entries:
-        if reach_mm > length_mm + _PAST_END_MM:
+        if reach_mm > length_mm + allowed_mm:
             remarks.fault(
                 entry_path,
                 f"{what} reaches {metres(reach_mm)} along wall {wall.name}, which is {metres(length_mm)} long: measure "
                 f"it from {wall.start} again.",
             )
-
-
-_PAST_END_MM = 50.0
-"""An opening at the very end of a wall may reach this far past it by the tapes alone. [mm]"""
 
 
 def _channels(site: Site, where: Places) -> tuple[PlanChannel, ...]:

@@ -31,7 +31,7 @@ def survey(job: Job, rules: Rulebook) -> Survey:
     levelled = reduce_level_books(measured, rules, remarks)
     placed = place_points(measured, rules, remarks)
     where = Places(placed.places, frozenset(placed.found_by), remarks)
-    features = place_features(job.site, where)
+    features = place_features(job.site, where, rules)
     areas = place_areas(job, features, where)
     where.find("measurements.ground_points", "The list of ground points", measured.ground_points)
     points = surveyed_points(placed, levelled.levels)

@@ -198,11 +198,13 @@ def test_what_nobody_saw_becomes_a_sentence_for_the_quotation(small: Any) -> Non
         outfalls=[
             {"name": "Border", "kind": "border", "confirmed": True},
             {"name": "Gully at the garage", "kind": "surface_water_sewer", "confirmed": False},
+            {"name": "Old drain", "kind": "unknown", "confirmed": True},
         ],
         services=[{"name": "Cable", "kind": "electricity", "points": ["A", "C"]}],
         trees=[{"name": "Oak", "point": "C", "stem_diameter_mm": 300.0}],
     ).assumptions
-    assert len(told) == 6
+    assert len(told) == 7
+    assert told[3].startswith("Assumed: Old drain takes rainwater freely. Where it leads is not known;")
     assert all(sentence.startswith("Assumed: ") for sentence in told)
     assert all(sentence.endswith("; if it is otherwise the price changes.") for sentence in told)
     assert "How thick is the old slab: taken as 100 mm." in told[1]
