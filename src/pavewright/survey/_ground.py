@@ -26,6 +26,33 @@ def ground_surface(
         points: All surveyed points by name.
         remarks: Where spot levels without a level, or two on one place, are told.
     """
+    spots = _spots(names, points, remarks)
+    if len(spots) < _LEAST:
+        _tell(
+            remarks,
+            "survey.no_ground",
+            "ground",
+            f"The ground has {len(spots)} spot "
+            f"level{'' if len(spots) == 1 else 's'} and needs three or more: without them the dig cannot be reckoned "
+            f"from the ground. Read the staff at the corners and in the middle.",
+        )
+        return None
+    try:
+        return triangulate([(x, y, level) for (x, y), (_, level) in spots.items()])
+    except ValueError:
+        _tell(
+            remarks,
+            "survey.no_ground",
+            "ground",
+            "The spot levels of the ground lie on one line: read one or more to the side of it.",
+        )
+        return None
+
+
+def _spots(
+    names: Sequence[str], points: Mapping[str, SurveyedPoint], remarks: Remarks
+) -> dict[tuple[float, float], tuple[str, float]]:
+    """Return name and level of each spot by its place; those without a level are told and left out."""
     spots: dict[tuple[float, float], tuple[str, float]] = {}
     for name in dict.fromkeys(names):
         point = points.get(name)
@@ -48,26 +75,7 @@ def ground_surface(
                 f"point {name}",
                 f"{before[0]} and {name} stand on one place with two levels; that of {before[0]} is used.",
             )
-    if len(spots) < _LEAST:
-        _tell(
-            remarks,
-            "survey.no_ground",
-            "ground",
-            f"The ground has {len(spots)} spot "
-            f"level{'' if len(spots) == 1 else 's'} and needs three or more: without them the dig cannot be reckoned "
-            f"from the ground. Read the staff at the corners and in the middle.",
-        )
-        return None
-    try:
-        return triangulate([(x, y, level) for (x, y), (_, level) in spots.items()])
-    except ValueError:
-        _tell(
-            remarks,
-            "survey.no_ground",
-            "ground",
-            "The spot levels of the ground lie on one line: read one or more to the side of it.",
-        )
-        return None
+    return spots
 
 
 def _tell(remarks: Remarks, code: str, place: str, message: str) -> None:
