@@ -1,0 +1,96 @@
+#!/usr/bin/env python3
+"""Set pavewright up beside this file, then go on with a verb.
+
+    python3 bootstrap.py          make .venv and install
+    python3 bootstrap.py test     install, then pass the tests (more words go to pytest)
+    python3 bootstrap.py check    install, then lint, types and layers
+
+Standard library only. A second run does not install again.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import subprocess
+import sys
+import venv
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent
+HOME = ROOT / ".venv"
+STAMP = HOME / "installed-from"
+LEAST_PYTHON = (3, 11)
+
+
+def fingerprint() -> str:
+    """Return what the installed environment depends on, as one word."""
+    digest = hashlib.sha256()
+    for name in ("requirements.lock", "pyproject.toml"):
+        digest.update((ROOT / name).read_bytes())
+    digest.update(repr(sys.version_info[:2]).encode())
+    return digest.hexdigest()
+
+
+def tool(name: str) -> str:
+    """Return the path of a program inside the environment."""
+    folder = HOME / ("Scripts" if os.name == "nt" else "bin")
+    return str(folder / name)
+
+
+def run(*command: str) -> int:
+    """Run a command in the project's folder and return its exit code."""
+    surroundings = os.environ | {"UV_PYTHON_DOWNLOADS": "never", "VIRTUAL_ENV": str(HOME)}
+    return subprocess.run(command, cwd=ROOT, env=surroundings, check=False).returncode
+
+
+def install() -> None:
+    """Make the environment and install the locked packages, unless that was done already."""
+    wanted = fingerprint()
+    if STAMP.is_file() and STAMP.read_text("utf-8") == wanted:
+        return
+    print("Setting up .venv …", flush=True)
+    venv.create(HOME, with_pip=True, clear=HOME.exists())
+    python = tool("python")
+    locked = ("--require-hashes", "-r", "requirements.lock")
+    package = ("--no-deps", "--no-build-isolation", "-e", ".")
+    ways = [(python, "-m", "pip", "install", "--quiet")]
+    if run(python, "-m", "pip", "install", "--quiet", "uv") == 0:
+        ways.insert(0, (tool("uv"), "pip", "install", "--quiet"))
+    for way in ways:
+        if run(*way, *locked) == 0 and run(*way, *package) == 0:
+            STAMP.write_text(wanted, "utf-8")
+            return
+    sys.exit("Could not install: is there a way to the package index? Nothing else was changed.")
+
+
+def test(words: list[str]) -> int:
+    """Run the tests."""
+    return run(tool("python"), "-m", "pytest", *words)
+
+
+def check() -> int:
+    """Run lint, types and layers; return the first exit code that is not nought."""
+    steps = (
+        (tool("ruff"), "check", "."),
+        (tool("mypy"),),
+        (tool("lint-imports"),),
+    )
+    return next((code for code in (run(*step) for step in steps) if code), 0)
+
+
+def main(words: list[str]) -> int:
+    """Set up, then do what the first word says."""
+    if sys.version_info < LEAST_PYTHON:
+        sys.exit(f"pavewright needs Python 3.11 or newer; this is {sys.version.split()[0]}.")
+    verb = words[0] if words else ""
+    if verb not in {"", "test", "check"}:
+        sys.exit(f"There is no verb {verb!r}: use test or check, or none to set up only.")
+    install()
+    if verb == "test":
+        return test(words[1:])
+    return check() if verb == "check" else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

@@ -1,0 +1,94 @@
+"""What the as-laid check hands on."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from pavewright.findings import Finding
+    from pavewright.geometry import XY, Plane
+    from pavewright.rules import Figure
+    from pavewright.sums import Working
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingCheck:
+    """One reading against the plan.
+
+    Attributes:
+        label: Name of the reading.
+        at: Place. [mm]
+        planned_mm: Finished level planned. [mm]
+        found_mm: Level found. [mm]
+        deviation_mm: Found less planned. [mm]
+        verdict: ``pass``, ``fail`` or ``unsure`` (within the reading's own uncertainty of the limit).
+    """
+
+    label: str
+    at: XY
+    planned_mm: float
+    found_mm: float
+    deviation_mm: float
+    verdict: str
+
+
+@dataclass(frozen=True, slots=True)
+class WallCheck:
+    """Clearance found at a damp-proof course, from readings within a stated distance of the wall."""
+
+    wall: str
+    least_mm: float
+    wanted_mm: float
+    readings: int
+    verdict: str
+
+
+@dataclass(frozen=True)
+class AreaAsLaid:
+    """One area as laid.
+
+    Attributes:
+        area: Name of the area.
+        readings: Every reading against the plan.
+        fitted: Plane fitted to the readings; None with fewer than three or all on one line.
+        fall: Fall found along the planned direction, rise over run; None without a fitted plane.
+        planned_fall: Fall planned in that direction.
+        steepest: Steepest fall found; None without a fitted plane.
+        bearing_deg: Direction of the steepest fall found; None without a fitted plane.
+        greatest_residual_mm: Greatest departure of a reading from the fitted plane; None without one. [mm]
+        walls: Clearance at each damp-proof course.
+        level_limit: The figure against which levels are held.
+        verdict: ``pass``, ``fail`` or ``unsure``.
+        workings: The sums behind it.
+    """
+
+    area: str
+    readings: tuple[ReadingCheck, ...]
+    fitted: Plane | None
+    fall: float | None
+    planned_fall: float
+    steepest: float | None
+    bearing_deg: float | None
+    greatest_residual_mm: float | None
+    walls: tuple[WallCheck, ...]
+    level_limit: Figure
+    verdict: str
+    workings: tuple[Working, ...]
+
+
+@dataclass(frozen=True)
+class AsLaidReport:
+    """Readings held against the plan.
+
+    Attributes:
+        areas: By area, those with readings.
+        verdict: ``pass``, ``fail`` or ``unsure`` over all areas.
+        limits: What the readings cannot show, in words.
+        findings: What was noticed.
+    """
+
+    areas: tuple[AreaAsLaid, ...]
+    verdict: str
+    limits: tuple[str, ...]
+    findings: tuple[Finding, ...]

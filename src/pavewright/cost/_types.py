@@ -1,0 +1,98 @@
+"""What the cost room hands on."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from pavewright.findings import Finding
+    from pavewright.sums import Working
+
+
+@dataclass(frozen=True, slots=True)
+class LabourTask:
+    """Work to be done, in person-hours, before a crew and a calendar make days of it.
+
+    Attributes:
+        key: ``set_out``, ``dig``, ``cart``, ``sub_base``, ``base``, ``lay``, ``cut``, ``point``, ``edges``, ``drains``,
+            ``clear`` – each followed by ``.AREA`` where it belongs to one area.
+        description: In words.
+        person_hours: Likely. [h]
+        low_hours: Lower end. [h]
+        high_hours: Upper end. [h]
+        working: The sum behind it: quantity times output, with the output's source.
+    """
+
+    key: str
+    description: str
+    person_hours: float
+    low_hours: float
+    high_hours: float
+    working: Working
+
+
+@dataclass(frozen=True, slots=True)
+class CostLine:
+    """One priced line.
+
+    Attributes:
+        key: Key of the item, task or hire.
+        group: ``labour``, ``plant``, ``material`` or ``disposal``.
+        description: In words.
+        quantity: How much.
+        unit: Of what.
+        rate_minor: Price of one, minor units.
+        amount_minor: Likely amount, minor units.
+        low_minor: Lower end.
+        high_minor: Upper end.
+        working: The sum behind it.
+    """
+
+    key: str
+    group: str
+    description: str
+    quantity: float
+    unit: str
+    rate_minor: int
+    amount_minor: int
+    low_minor: int
+    high_minor: int
+    working: Working
+
+
+@dataclass(frozen=True)
+class Cost:
+    """From cost to price, all in whole minor units.
+
+    Attributes:
+        labour: The work in person-hours, in the order of the work.
+        lines: Priced lines.
+        prime_minor: Sum of the lines.
+        overhead_minor: Overhead on it.
+        margin_minor: Margin, so that margin over net price is the stated percentage.
+        net_minor: Price before tax.
+        tax_minor: Tax.
+        total_minor: Price with tax.
+        low_minor: Price with tax if every range turns out at its lower end.
+        high_minor: Price with tax if every range turns out at its upper end.
+        reasons: What moves the price, largest first: words and the difference in minor units either way.
+        unpriced: Items that have no price in the job, in words.
+        workings: The sums from prime cost to total.
+        findings: What was noticed.
+    """
+
+    labour: tuple[LabourTask, ...]
+    lines: tuple[CostLine, ...]
+    prime_minor: int
+    overhead_minor: int
+    margin_minor: int
+    net_minor: int
+    tax_minor: int
+    total_minor: int
+    low_minor: int
+    high_minor: int
+    reasons: tuple[tuple[str, int], ...]
+    unpriced: tuple[str, ...]
+    workings: tuple[Working, ...]
+    findings: tuple[Finding, ...]

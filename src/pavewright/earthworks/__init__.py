@@ -1,0 +1,16 @@
+"""Earthworks: what is dug, what is filled and what leaves the site.
+
+What the room hands on is agreed here; the room itself is yet to be built.
+"""
+
+from pavewright.earthworks._types import (
+    AreaDig,
+    Earthworks,
+    Spread,
+)
+
+__all__ = [
+    "AreaDig",
+    "Earthworks",
+    "Spread",
+]

@@ -1,0 +1,76 @@
+"""What the earthworks room hands on."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from pavewright.findings import Finding
+    from pavewright.geometry import PrismVolumes
+    from pavewright.sums import Working
+
+
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """A quantity as a range: low, likely, high, in one unit."""
+
+    low: float
+    likely: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True)
+class AreaDig:
+    """Cut and fill of one area.
+
+    Attributes:
+        area: Name of the area.
+        volumes: Cut and fill against the ground surface, in the ground.
+        dig_m2: Area that is dug. [m²]
+        beyond_m2: Part of it where the ground was run on past the outermost spot levels. [m²]
+        mean_depth_mm: Net volume over area. [mm]
+        workings: The sums behind it.
+    """
+
+    area: str
+    volumes: PrismVolumes
+    dig_m2: float
+    beyond_m2: float
+    mean_depth_mm: float
+    workings: tuple[Working, ...]
+
+
+@dataclass(frozen=True)
+class Earthworks:
+    """Cut, fill and what leaves the site.
+
+    Attributes:
+        areas: By area; empty where there is no ground surface.
+        cut_m3: Total cut in the ground. [m³]
+        fill_m3: Total fill, compacted. [m³]
+        away_m3: What leaves, in the ground: cut less what is used again as fill. [m³]
+        loose_m3: What leaves, loose, as a range of bulking. [m³]
+        tonnes: Its mass as a range. [t]
+        loads: Loads as a range, whole loads; None where no disposal is priced.
+        load_kind: ``skip``, ``grab`` or ``tipper``; empty where none is priced.
+        barrows: Barrows as a range.
+        workings: The sums behind totals and loads.
+        findings: What was noticed.
+    """
+
+    areas: tuple[AreaDig, ...]
+    cut_m3: float
+    fill_m3: float
+    away_m3: float
+    loose_m3: Spread
+    tonnes: Spread
+    loads: Spread | None
+    load_kind: str
+    barrows: Spread
+    workings: tuple[Working, ...]
+    findings: tuple[Finding, ...]
+
+    def area(self, name: str) -> AreaDig:
+        """Return the dig of an area."""
+        return next(area for area in self.areas if area.area == name)

@@ -1,0 +1,42 @@
+"""Geometry: plan shapes with straight and curved sides, planes and triangles, all in millimetres.
+
+A paved area is an outline whose sides are straight or arcs told by their rise at mid-chord, with holes for what stands in
+it. A finished surface is a plane; the ground is a sheet of triangles between spot levels. Everything here is exact
+arithmetic on those three things and knows nothing of paving.
+"""
+
+from pavewright.geometry._outline import Corner, Ring, Shape, Side, outline_faults, shape_from_polygon
+from pavewright.geometry._plane import Plane, fit_plane, plane_through
+from pavewright.geometry._surface import PrismVolumes, TriangulatedSurface, prism_volumes, triangulate
+from pavewright.geometry._vectors import (
+    XY,
+    XYZ,
+    along_and_offset,
+    bearing_of,
+    distance,
+    point_along,
+    unit_vector,
+)
+
+__all__ = [
+    "XY",
+    "XYZ",
+    "Corner",
+    "Plane",
+    "PrismVolumes",
+    "Ring",
+    "Shape",
+    "Side",
+    "TriangulatedSurface",
+    "along_and_offset",
+    "bearing_of",
+    "distance",
+    "fit_plane",
+    "outline_faults",
+    "plane_through",
+    "point_along",
+    "prism_volumes",
+    "shape_from_polygon",
+    "triangulate",
+    "unit_vector",
+]

@@ -1,0 +1,204 @@
+"""Triangles between spot levels, and the volume between them and a plane."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+import numpy as np
+import shapely
+from shapely.geometry import MultiPoint, Polygon
+
+from pavewright import units
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from pavewright.geometry._outline import Shape
+    from pavewright.geometry._plane import Plane
+    from pavewright.geometry._vectors import XY, XYZ
+
+_FLAT_MM = 1e-9
+
+
+@dataclass(frozen=True)
+class TriangulatedSurface:
+    """A sheet of plane triangles between points.
+
+    Attributes:
+        points: Points, x, y and level. [mm]
+        triangles: Three indices into points for each triangle, anticlockwise.
+    """
+
+    points: tuple[XYZ, ...]
+    triangles: tuple[tuple[int, int, int], ...]
+
+    @cached_property
+    def corners(self) -> np.ndarray:
+        """Corners of all triangles, shape (n, 3, 3), float64, x, y, level. [mm]."""
+        return np.asarray(self.points, dtype=np.float64)[np.asarray(self.triangles, dtype=np.intp)]
+
+    @cached_property
+    def outline(self) -> Polygon:
+        """Plan outline that the triangles cover: the convex hull of the points."""
+        return MultiPoint([(x, y) for x, y, _ in self.points]).convex_hull
+
+    def level_at(self, point: XY) -> float | None:
+        """Return the level at a plan point, or None where no triangle covers it. [mm]."""
+        weights = self._weights(point)
+        inside = np.flatnonzero((weights >= -1e-9).all(axis=1))
+        if inside.size == 0:
+            return None
+        return float(weights[inside[0]] @ self.corners[inside[0], :, 2])
+
+    def level_beyond(self, point: XY) -> float:
+        """Return the level at a plan point, run on from the nearest triangle where none covers it. [mm]."""
+        inside = self.level_at(point)
+        if inside is not None:
+            return inside
+        centres = self.corners[:, :, :2].mean(axis=1)
+        polygons = shapely.polygons(self.corners[:, :, :2])
+        reach = shapely.distance(polygons, shapely.Point(point))
+        order = np.lexsort((np.hypot(*(centres - np.asarray(point)).T), reach))
+        weights = self._weights(point)[order[0]]
+        return float(weights @ self.corners[order[0], :, 2])
+
+    def _weights(self, point: XY) -> np.ndarray:
+        """Return barycentric weights of a point in every triangle, shape (n, 3)."""
+        a, b, c = (self.corners[:, k, :2] for k in range(3))
+        p = np.asarray(point, dtype=np.float64)
+        spread = _cross(b - a, c - a)
+        first = _cross(b - p, c - p) / spread
+        second = _cross(c - p, a - p) / spread
+        return np.stack((first, second, 1.0 - first - second), axis=1)
+
+
+def triangulate(points: Sequence[XYZ]) -> TriangulatedSurface:
+    """Return the Delaunay triangles between spot levels.
+
+    Raises:
+        ValueError: fewer than three points, or all on one line.
+    """
+    by_place = {(x, y): index for index, (x, y, _) in enumerate(points)}
+    found = shapely.delaunay_triangles(MultiPoint([(x, y) for x, y, _ in points]))
+    triangles = []
+    for polygon in found.geoms:
+        ring = shapely.geometry.polygon.orient(polygon).exterior.coords[:-1]
+        corner_indices = [by_place[float(x), float(y)] for x, y in ring]
+        start = corner_indices.index(min(corner_indices))
+        first, second, third = corner_indices[start:] + corner_indices[:start]
+        triangles.append((first, second, third))
+    if not triangles:
+        message = "a ground surface needs at least three spot levels that are not on one line"
+        raise ValueError(message)
+    return TriangulatedSurface(tuple((float(x), float(y), float(z)) for x, y, z in points), tuple(sorted(triangles)))
+
+
+@dataclass(frozen=True, slots=True)
+class PrismVolumes:
+    """What lies between a surface above and a plane below, over a shape.
+
+    Attributes:
+        cut_m3: Where the surface stands above the plane. [m³]
+        fill_m3: Where it lies below. [m³]
+        area_m2: Plan area covered by triangles. [m²]
+        deepest_mm: Greatest height of the surface over the plane; negative if it lies below everywhere. [mm]
+        shallowest_mm: Least height of the surface over the plane. [mm]
+    """
+
+    cut_m3: float
+    fill_m3: float
+    area_m2: float
+    deepest_mm: float
+    shallowest_mm: float
+
+    @property
+    def net_m3(self) -> float:
+        """Cut less fill. [m³]."""
+        return self.cut_m3 - self.fill_m3
+
+
+def prism_volumes(surface: TriangulatedSurface, plane: Plane, shape: Shape) -> PrismVolumes:
+    """Return cut and fill between a triangulated surface and a plane over a shape, exactly.
+
+    Each triangle is clipped to the shape, the pieces are split along the zero line, and each part is a prism whose
+    volume is its area times the mean height of a linear field, taken at its centroid.
+
+    Valid for: any shape; where the shape reaches past the triangles nothing is counted (see ``area_m2``).
+    Source: definition, prism of a linear height field: area times height at the centroid
+    """
+    polygons = shapely.polygons(surface.corners[:, :, :2])
+    pieces = shapely.intersection(polygons, shape.polygon)
+    cut = fill = area = 0.0
+    deepest, shallowest = -np.inf, np.inf
+    for corners, piece in zip(surface.corners, pieces, strict=True):
+        for part in _polygons_of(piece):
+            for ring in _triangles_of(part):
+                heights = _heights(corners, ring, plane)
+                deepest, shallowest = max(deepest, float(heights.max())), min(shallowest, float(heights.min()))
+                above, below, plan = _split(ring, heights)
+                cut, fill, area = cut + above, fill + below, area + plan
+    return PrismVolumes(
+        units.mm3_to_m3(cut), units.mm3_to_m3(fill), units.mm2_to_m2(area), deepest, shallowest
+    )
+
+
+def _polygons_of(geometry: shapely.Geometry) -> list[Polygon]:
+    return [part for part in shapely.get_parts(geometry) if part.geom_type == "Polygon" and part.area > 0.0]
+
+
+def _triangles_of(polygon: Polygon) -> list[np.ndarray]:
+    """Return a polygon as triangles; a convex one as a fan, others by constrained triangulation."""
+    ring = np.asarray(polygon.exterior.coords[:-1], dtype=np.float64)
+    if not polygon.interiors and _is_convex(ring):
+        return [ring[[0, k, k + 1]] for k in range(1, len(ring) - 1)]
+    parts = shapely.constrained_delaunay_triangles(polygon)
+    return [np.asarray(part.exterior.coords[:3], dtype=np.float64) for part in parts.geoms]
+
+
+def _is_convex(ring: np.ndarray) -> bool:
+    edges = np.roll(ring, -1, axis=0) - ring
+    turns = _cross(edges, np.roll(edges, -1, axis=0))
+    return bool((turns >= 0.0).all() or (turns <= 0.0).all())
+
+
+def _cross(first: np.ndarray, second: np.ndarray) -> np.ndarray:
+    result: np.ndarray = first[..., 0] * second[..., 1] - first[..., 1] * second[..., 0]
+    return result
+
+
+def _heights(corners: np.ndarray, ring: np.ndarray, plane: Plane) -> np.ndarray:
+    """Return heights of a triangle of the surface over the plane at ring points, shape (3,). [mm]."""
+    a, b, c = corners
+    spread = _cross(b[:2] - a[:2], c[:2] - a[:2])
+    first = _cross(b[:2] - ring, c[:2] - ring) / spread
+    second = _cross(c[:2] - ring, a[:2] - ring) / spread
+    surface = first * a[2] + second * b[2] + (1.0 - first - second) * c[2]
+    at_plane = (
+        plane.level_mm
+        + plane.slope_x * (ring[:, 0] - plane.origin_mm[0])
+        + plane.slope_y * (ring[:, 1] - plane.origin_mm[1])
+    )
+    result: np.ndarray = surface - at_plane
+    return result
+
+
+def _split(ring: np.ndarray, heights: np.ndarray) -> tuple[float, float, float]:
+    """Return cut, fill and plan area of one triangle with linear heights. [mm³, mm³, mm²].
+
+    Source: derived, triangle cut by the zero plane: the lone corner h1 keeps area·h1³ / (3 (h1−h2)(h1−h3))
+    """
+    area = abs(float(_cross(ring[1] - ring[0], ring[2] - ring[0]))) / 2.0
+    net = area * float(heights.mean())
+    above = heights > _FLAT_MM
+    if above.all():
+        return net, 0.0, area
+    if not above.any():
+        return 0.0, -net, area
+    alone = int(np.flatnonzero(above)[0]) if above.sum() == 1 else int(np.flatnonzero(~above)[0])
+    h1, h2, h3 = (float(heights[(alone + k) % 3]) for k in range(3))
+    if h1 == h2 or h1 == h3:
+        return max(net, 0.0), max(-net, 0.0), area
+    tip = area * abs(h1) ** 3 / (3.0 * abs(h1 - h2) * abs(h1 - h3))
+    return (tip, tip - net, area) if above.sum() == 1 else (net + tip, tip, area)

@@ -1,0 +1,34 @@
+"""What all parts of the document share: strictness, names and bounded numbers."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from pydantic import BaseModel, ConfigDict, Field, StringConstraints
+
+Name = Annotated[str, StringConstraints(min_length=1, max_length=60, pattern=r"^[^\x00-\x1f]+$", strip_whitespace=True)]
+"""A name as written on the sketch. Letters, numbers and spaces of any language."""
+
+Text = Annotated[str, StringConstraints(max_length=2000, pattern=r"^[^\x00]*$")]
+"""Free words."""
+
+Millimetres = Annotated[float, Field(ge=-10_000_000.0, le=10_000_000.0)]
+"""A place or a level. [mm]"""
+
+Length = Annotated[float, Field(gt=0.0, le=1_000_000.0)]
+"""A length that is more than nothing. [mm]"""
+
+LengthOrNone = Annotated[float, Field(ge=0.0, le=1_000_000.0)]
+"""A length that may be nothing. [mm]"""
+
+Percent = Annotated[float, Field(ge=0.0, le=100.0)]
+"""A part of a hundred. [%]"""
+
+Minor = Annotated[int, Field(ge=0, le=10_000_000_000)]
+"""Money in whole minor units (pence, cents)."""
+
+
+class Part(BaseModel):
+    """A part of the document: strict, closed, unchangeable, no NaN."""
+
+    model_config = ConfigDict(strict=True, extra="forbid", frozen=True, allow_inf_nan=False)

@@ -1,0 +1,27 @@
+"""Faults of a job document."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Fault:
+    """One thing wrong with a document.
+
+    Attributes:
+        path: Where in the document, fields and numbers joined by dots.
+        message: A sentence that says what to measure or write again.
+    """
+
+    path: str
+    message: str
+
+
+class JobInvalid(Exception):  # noqa: N818 - the name says what is the matter with the document, not that a program failed
+    """The document is not a job; carries every fault that was found."""
+
+    def __init__(self, faults: tuple[Fault, ...]) -> None:
+        """Keep the faults in the order in which they were found."""
+        super().__init__("; ".join(f"{fault.path}: {fault.message}" for fault in faults))
+        self.faults = faults

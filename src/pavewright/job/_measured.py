@@ -1,0 +1,109 @@
+"""What was measured: points, tapes, offsets and level books."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from pydantic import Field
+
+from pavewright.job._base import Length, Millimetres, Name, Part, Text
+
+
+class GivenPoint(Part):
+    """A named point whose place in plan is known: from a drawing, a plan survey or a chosen grid."""
+
+    name: Name
+    x_mm: Millimetres
+    y_mm: Millimetres
+    level_mm: Millimetres | None = Field(None, description="Level above the job's datum, where it is known. [mm]")
+    note: Text = ""
+
+
+class OffsetPoint(Part):
+    """A named point measured along a line and square off it, to the left looking from start to end."""
+
+    name: Name
+    line_from: Name
+    line_to: Name
+    along_mm: Millimetres
+    offset_mm: Millimetres = Field(description="Square off the line, positive to the left. [mm]")
+    note: Text = ""
+
+
+class Tape(Part):
+    """One taped distance between two points, held level."""
+
+    start: Name
+    end: Name
+    length_mm: Length
+    sd_mm: Annotated[float, Field(gt=0.0, le=1000.0)] | None = Field(
+        None, description="Standard deviation of this tape; the rulebook's where none is given. [mm]"
+    )
+
+
+class TapeSide(Part):
+    """On which side of a line a taped point lies, looking from start to end: tapes alone leave two places."""
+
+    point: Name
+    line_from: Name
+    line_to: Name
+    side: Annotated[str, Field(pattern="^(left|right)$")]
+
+
+class TapePlan(Part):
+    """Points fixed by tapes. The base line runs from its start point in the stated direction.
+
+    The start stands at x_mm, y_mm; the end lies at the taped distance in the direction bearing_deg.
+    """
+
+    base_from: Name
+    base_to: Name
+    x_mm: Millimetres = 0.0
+    y_mm: Millimetres = 0.0
+    bearing_deg: Annotated[float, Field(ge=0.0, lt=360.0)] = Field(
+        90.0, description="Direction of the base line, degrees clockwise from the y axis. [deg]"
+    )
+    tapes: tuple[Tape, ...] = Field(max_length=2000)
+    sides: tuple[TapeSide, ...] = Field((), max_length=2000)
+
+
+class Benchmark(Part):
+    """A point of known level to which a level book refers."""
+
+    point: Name
+    level_mm: Millimetres
+    note: Text = ""
+
+
+class LevelBookRow(Part):
+    """One row of a level book. A change point carries a foresight and a backsight; staff readings grow downwards."""
+
+    point: Name
+    backsight_mm: Millimetres | None = None
+    intermediate_mm: Millimetres | None = None
+    foresight_mm: Millimetres | None = None
+    booked_level_mm: Millimetres | None = Field(
+        None, description="Level that was worked out on site, if any; it is held against the reduction. [mm]"
+    )
+    note: Text = ""
+
+
+class LevelBook(Part):
+    """One run of levels, from a benchmark, best closed on a benchmark."""
+
+    name: Name
+    rows: tuple[LevelBookRow, ...] = Field(min_length=1, max_length=5000)
+
+
+class Measurements(Part):
+    """Everything that was measured on the visit, as it was read."""
+
+    datum: Text = Field("job datum", description="What level zero or the benchmark means, in words.")
+    points: tuple[GivenPoint, ...] = Field((), max_length=20000)
+    offsets: tuple[OffsetPoint, ...] = Field((), max_length=20000)
+    tape_plan: TapePlan | None = None
+    benchmarks: tuple[Benchmark, ...] = Field((), max_length=200)
+    level_books: tuple[LevelBook, ...] = Field((), max_length=200)
+    ground_points: tuple[Name, ...] = Field(
+        (), max_length=20000, description="Names of the points that are spot levels of the existing ground."
+    )

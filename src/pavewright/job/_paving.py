@@ -1,0 +1,168 @@
+"""What is to be paved, and with what."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import Annotated
+
+from pydantic import Field
+
+from pavewright.job._base import Length, LengthOrNone, Millimetres, Minor, Name, Part, Text
+
+
+class Use(StrEnum):
+    """What runs on the paving."""
+
+    FOOT = "foot"
+    CAR = "car"
+    LIGHT_VAN = "light_van"
+
+
+class Position(StrEnum):
+    """Where the paving lies about the house: fronts have rules of their own."""
+
+    FRONT = "front"
+    SIDE = "side"
+    REAR = "rear"
+
+
+class Bedding(StrEnum):
+    """How units are carried."""
+
+    MORTAR_ON_CONCRETE = "mortar_on_concrete"
+    MORTAR_ON_SUB_BASE = "mortar_on_sub_base"
+    SAND_ON_SUB_BASE = "sand_on_sub_base"
+
+
+class Pattern(StrEnum):
+    """Laying pattern."""
+
+    STACK = "stack"
+    RUNNING = "running"
+
+
+class EdgeRestraint(StrEnum):
+    """What holds a side."""
+
+    WALL = "wall"
+    HAUNCH = "haunch"
+    EDGING = "edging"
+    KERB = "kerb"
+    EXISTING = "existing"
+    NONE = "none"
+
+
+class StartCorner(StrEnum):
+    """Where laying starts, seen along the courses: near or far course, left or right end."""
+
+    NEAR_LEFT = "near_left"
+    NEAR_RIGHT = "near_right"
+    FAR_LEFT = "far_left"
+    FAR_RIGHT = "far_right"
+
+
+class OutlineCorner(Part):
+    """A corner of an outline and the side that leaves it for the next corner."""
+
+    point: Name
+    rise_mm: Millimetres = Field(
+        0.0,
+        description="Rise of an arc at mid-chord of the side leaving this corner: positive bulges out of the area, "
+        "negative into it; zero is straight. [mm]",
+    )
+
+
+class FallWish(Part):
+    """How the surface is to fall, if the user fixes it.
+
+    Give the direction of the main fall either as a bearing or as "away from" a wall; a cross fall runs square to it,
+    positive to the right looking downhill.
+    """
+
+    away_from: Name | None = Field(None, description="Wall from which the surface falls, square to it.")
+    bearing_deg: Annotated[float, Field(ge=0.0, lt=360.0)] | None = Field(
+        None, description="Direction of the main fall, degrees clockwise from the y axis. [deg]"
+    )
+    one_in: Annotated[float, Field(ge=5.0, le=1000.0)] | None = Field(
+        None, description="n of 1 in n for the main fall; the rulebook's where none is given."
+    )
+    cross_one_in: Annotated[float, Field(ge=5.0, le=1000.0)] | None = Field(
+        None, description="n of 1 in n for the fall to the right, looking downhill."
+    )
+    cross_to: Annotated[str, Field(pattern="^(left|right)$")] = "right"
+    level_at: Name | None = Field(None, description="Point at which the finished level is fixed by the user.")
+    level_mm: Millimetres | None = Field(None, description="Finished level at that point. [mm]")
+
+
+class Laying(Part):
+    """How units are laid."""
+
+    unit: Name
+    pattern: Pattern = Pattern.STACK
+    stagger: Annotated[float, Field(ge=0.0, lt=1.0)] = Field(
+        0.5, description="Shift of each course against the last in running bond, as a part of a unit and joint."
+    )
+    along: Annotated[tuple[Name, Name], Field(min_length=2, max_length=2)] | None = Field(
+        None, description="Two points along which the courses run; else bearing_deg holds."
+    )
+    bearing_deg: Annotated[float, Field(ge=0.0, lt=360.0)] = Field(
+        90.0, description="Direction in which the courses run, degrees clockwise from the y axis. [deg]"
+    )
+    joint_mm: Annotated[float, Field(ge=0.0, le=50.0)] = 10.0
+    origin: Name | None = Field(None, description="Point at which a unit has its corner; else the starting corner of the area.")
+    shift_along_mm: Millimetres = 0.0
+    shift_across_mm: Millimetres = 0.0
+    start_corner: StartCorner = StartCorner.NEAR_LEFT
+    bedding: Bedding = Bedding.MORTAR_ON_CONCRETE
+    wall_joint_mm: LengthOrNone = Field(0.0, description="Gap kept between units and the outline of the area. [mm]")
+
+
+class EdgeSide(Part):
+    """What holds one side, named by the corner from which the side leaves."""
+
+    corner: Name
+    restraint: EdgeRestraint
+
+
+class Area(Part):
+    """An area to be paved in one unit on one plane."""
+
+    name: Name
+    outline: tuple[OutlineCorner, ...] = Field(min_length=2, max_length=2000)
+    holes: tuple[tuple[OutlineCorner, ...], ...] = Field((), max_length=100)
+    use: Use = Use.FOOT
+    position: Position = Position.REAR
+    fall: FallWish = FallWish()
+    laying: Laying
+    edges: tuple[EdgeSide, ...] = Field((), max_length=2000)
+    note: Text = ""
+
+
+class StepFlight(Part):
+    """A flight of steps between two areas along a side of the upper one, named by the corner from which it leaves."""
+
+    name: Name
+    upper_area: Name
+    lower_area: Name
+    corner: Name
+    risers: Annotated[int, Field(ge=1, le=30)] | None = None
+    going_mm: Length = 300.0
+
+
+class PavingUnit(Part):
+    """A slab, block or sett as it is sold, by its work size."""
+
+    name: Name
+    kind: Annotated[str, Field(pattern="^(flag|block|sett)$")] = "flag"
+    material: Text = Field("concrete", description="What it is made of.")
+    length_mm: Annotated[float, Field(ge=20.0, le=3000.0)]
+    width_mm: Annotated[float, Field(ge=20.0, le=3000.0)]
+    thickness_mm: Annotated[float, Field(ge=5.0, le=300.0)]
+    kg_each: Annotated[float, Field(gt=0.0, le=2000.0)]
+    per_pack: Annotated[int, Field(ge=1, le=10000)]
+    pack_price_minor: Minor
+    part_packs: bool = Field(default=False, description="Whether single units are sold.")
+    joint_least_mm: LengthOrNone = 0.0
+    joint_most_mm: LengthOrNone = 50.0
+    riven: bool = Field(default=False, description="Split face: wants a steeper fall.")
+    low_absorption: bool = Field(default=False, description="Porcelain, dense granite, slate: wants a bond coat.")

@@ -1,0 +1,206 @@
+"""What stands on the site: walls, openings, drains, covers, trees, boundaries, services and the ground."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import Annotated
+
+from pydantic import Field
+
+from pavewright.job._base import Length, LengthOrNone, Millimetres, Name, Part, Text
+
+
+class Opening(Part):
+    """A door or low window in a wall, placed along the wall from its start."""
+
+    name: Name
+    along_mm: LengthOrNone
+    width_mm: Length
+    threshold_level_mm: Millimetres
+    least_step_mm: LengthOrNone = Field(0.0, description="Least step down from threshold to paving that is wanted. [mm]")
+    most_step_mm: Length | None = Field(None, description="Greatest step down that is accepted. [mm]")
+
+
+class AirBrick(Part):
+    """A vent in a wall, placed along the wall from its start."""
+
+    name: Name
+    along_mm: LengthOrNone
+    underside_level_mm: Millimetres
+
+
+class Wall(Part):
+    """A wall that paving may meet. A house wall has a damp-proof course."""
+
+    name: Name
+    start: Name
+    end: Name
+    dpc_level_mm: Millimetres | None = Field(None, description="Level of the damp-proof course; none for a garden wall. [mm]")
+    openings: tuple[Opening, ...] = ()
+    air_bricks: tuple[AirBrick, ...] = ()
+
+
+class OutfallKind(StrEnum):
+    """Where water finally goes."""
+
+    BORDER = "border"
+    LAWN = "lawn"
+    SOAKAWAY = "soakaway"
+    WATERCOURSE = "watercourse"
+    SURFACE_WATER_SEWER = "surface_water_sewer"
+    COMBINED_SEWER = "combined_sewer"
+    UNKNOWN = "unknown"
+
+
+class Outfall(Part):
+    """A place where water finally goes, and how that is known."""
+
+    name: Name
+    kind: OutfallKind
+    invert_level_mm: Millimetres | None = Field(None, description="Level at which it takes water. [mm]")
+    confirmed: bool = Field(description="Whether somebody saw water run there.")
+    note: Text = ""
+
+
+class Gully(Part):
+    """A trapped inlet in the paving."""
+
+    name: Name
+    point: Name
+    size_mm: Length = 150.0
+    grating_level_mm: Millimetres | None = Field(None, description="Level of the grating now. [mm]")
+    fixed: bool = Field(default=False, description="Whether the grating cannot be reset to the paving.")
+    invert_level_mm: Millimetres | None = None
+    outfall: Name | None = None
+
+
+class Channel(Part):
+    """A linear drain between two points, emptied at its outlet."""
+
+    name: Name
+    start: Name
+    end: Name
+    width_mm: Length = 100.0
+    invert_level_mm: Millimetres | None = None
+    outfall: Name | None = None
+
+
+class Cover(Part):
+    """An inspection-chamber cover in or near the paving."""
+
+    name: Name
+    point: Name = Field(description="Centre of the cover.")
+    length_mm: Length
+    width_mm: Length
+    bearing_deg: Annotated[float, Field(ge=0.0, lt=360.0)] = 0.0
+    level_mm: Millimetres
+    fixed: bool = Field(description="Whether the frame cannot be raised or lowered.")
+    tolerance_mm: LengthOrNone = Field(5.0, description="How far paving and cover may differ. [mm]")
+
+
+class Obstacle(Part):
+    """A post, pillar or bed that the paving is cut round: a circle of a diameter, or a rectangle."""
+
+    name: Name
+    point: Name
+    diameter_mm: Length | None = None
+    length_mm: Length | None = None
+    width_mm: Length | None = None
+    bearing_deg: Annotated[float, Field(ge=0.0, lt=360.0)] = 0.0
+
+
+class Tree(Part):
+    """A tree whose roots the dig may meet."""
+
+    name: Name
+    point: Name
+    stem_diameter_mm: Length
+    protected: bool | None = Field(None, description="Preservation order or conservation area; none means not known.")
+
+
+class Boundary(Part):
+    """A line between this property and the next, or the road."""
+
+    name: Name
+    start: Name
+    end: Name
+    neighbour: Annotated[str, Field(pattern="^(neighbour|highway|own)$")] = "neighbour"
+    top_level_mm: Millimetres | None = None
+    note: Text = ""
+
+
+class TieIn(Part):
+    """An edge of existing paving that the new surface has to meet."""
+
+    name: Name
+    start: Name
+    end: Name
+    start_level_mm: Millimetres
+    end_level_mm: Millimetres
+    tolerance_mm: LengthOrNone = 3.0
+
+
+class Service(Part):
+    """A buried or overhead service that is known of. Unlisted does not mean absent."""
+
+    name: Name
+    kind: Annotated[str, Field(pattern="^(electricity|gas|water|drain|telecom|oil|unknown)$")]
+    points: tuple[Name, ...] = Field(min_length=1, max_length=200)
+    depth_mm: LengthOrNone | None = None
+    known_from: Text = ""
+
+
+class Soil(StrEnum):
+    """Classes of ground as a trial hole shows them."""
+
+    HEAVY_CLAY = "heavy_clay"
+    SILTY_CLAY = "silty_clay"
+    SANDY_CLAY = "sandy_clay"
+    SILT = "silt"
+    SAND = "sand"
+    GRAVEL = "gravel"
+    MADE_GROUND = "made_ground"
+    CHALK = "chalk"
+    UNKNOWN = "unknown"
+
+
+class Ground(Part):
+    """What lies underneath."""
+
+    soil: Soil = Soil.UNKNOWN
+    cbr_percent: Annotated[float, Field(gt=0.0, le=100.0)] | None = Field(
+        None, description="California bearing ratio where it was measured, lowest on the site. [%]"
+    )
+    topsoil_mm: LengthOrNone = 150.0
+    water_table: Annotated[str, Field(pattern="^(high|low|unknown)$")] = "unknown"
+    note: Text = ""
+
+
+class WalkRoundAnswer(Part):
+    """An answer to a question of the walk round the house: a value, none, or could not see."""
+
+    question: Text
+    answer: Annotated[str, Field(pattern="^(value|none|could_not_see)$")]
+    value: Text = ""
+
+
+class Site(Part):
+    """Everything that stands on the site or bounds it."""
+
+    north_bearing_deg: Annotated[float, Field(ge=0.0, lt=360.0)] = Field(
+        0.0, description="Direction of north, degrees clockwise from the y axis of the site grid. [deg]"
+    )
+    access_width_mm: Length | None = None
+    carry_mm: LengthOrNone | None = Field(None, description="Barrow run from the work to the skip or lorry. [mm]")
+    walls: tuple[Wall, ...] = Field((), max_length=200)
+    outfalls: tuple[Outfall, ...] = Field((), max_length=50)
+    gullies: tuple[Gully, ...] = Field((), max_length=100)
+    channels: tuple[Channel, ...] = Field((), max_length=100)
+    covers: tuple[Cover, ...] = Field((), max_length=100)
+    obstacles: tuple[Obstacle, ...] = Field((), max_length=200)
+    trees: tuple[Tree, ...] = Field((), max_length=200)
+    boundaries: tuple[Boundary, ...] = Field((), max_length=200)
+    tie_ins: tuple[TieIn, ...] = Field((), max_length=100)
+    services: tuple[Service, ...] = Field((), max_length=200)
+    ground: Ground = Ground()
+    walk_round: tuple[WalkRoundAnswer, ...] = Field((), max_length=200)

@@ -1,0 +1,136 @@
+"""Who, where, when and at what price; and the readings as laid."""
+
+from __future__ import annotations
+
+import datetime as dt
+from enum import StrEnum
+from typing import Annotated
+
+from pydantic import Field
+
+from pavewright.job._base import Length, LengthOrNone, Millimetres, Minor, Name, Part, Percent, Text
+
+
+class Locality(StrEnum):
+    """Whose rules hold: the edition of the rulebook."""
+
+    ENGLAND = "england"
+    ELSEWHERE = "elsewhere"
+
+
+class Identity(Part):
+    """Who and where."""
+
+    job: Name = Field(description="Number or short name of the job.")
+    title: Text
+    client: Text = ""
+    address: Text = ""
+    contractor: Text = ""
+    date: dt.date = Field(strict=False, description="Date of this revision; stands on every sheet.")
+    revision: Annotated[int, Field(ge=0, le=9999)] = 0
+    locality: Locality
+    currency: Annotated[str, Field(pattern="^[A-Z]{3}$")] = "GBP"
+    invented: bool = Field(default=False, description="Whether names and prices are invented, for examples.")
+
+
+class Material(Part):
+    """A material as it is bought: a pack of so much, at a price."""
+
+    key: Annotated[
+        str,
+        Field(
+            pattern="^(cement|sharp_sand|soft_sand|ballast|sub_base|capping|blinding_sand|joint_sand|geotextile|edging"
+            "|kerb|plasticiser|bond_coat|topsoil|channel|gully|membrane)$"
+        ),
+    ]
+    name: Text = ""
+    pack_amount: Annotated[float, Field(gt=0.0, le=100_000.0)] = Field(description="How much one pack holds.")
+    pack_unit: Annotated[str, Field(pattern="^(kg|m2|m|m3|litre|each)$")]
+    pack_price_minor: Minor
+    length_mm: Length | None = Field(None, description="Length of one edging or kerb unit. [mm]")
+    bulk_kg_per_m3: Annotated[float, Field(gt=0.0, le=5000.0)] | None = Field(
+        None, description="Loose density as delivered, where it differs from the rulebook's. [kg/m³]"
+    )
+
+
+class PlantHire(Part):
+    """A machine or tool on hire."""
+
+    key: Annotated[str, Field(pattern="^(excavator|dumper|plate|mixer|saw|breaker|laser|other)$")]
+    name: Text = ""
+    day_price_minor: Minor
+    days: Annotated[float, Field(ge=0.0, le=365.0)] | None = Field(
+        None, description="Days on hire; worked out from the programme where none is given."
+    )
+
+
+class Disposal(Part):
+    """How spoil leaves: a skip or a grab lorry."""
+
+    kind: Annotated[str, Field(pattern="^(skip|grab|tipper)$")] = "skip"
+    volume_m3: Annotated[float, Field(gt=0.0, le=50.0)]
+    payload_tonnes: Annotated[float, Field(gt=0.0, le=50.0)] | None = None
+    load_price_minor: Minor
+
+
+class Rates(Part):
+    """Prices of labour, plant, disposal and materials; margin and tax."""
+
+    labour_minor_per_hour: Minor
+    plant: tuple[PlantHire, ...] = Field((), max_length=50)
+    disposal: Disposal | None = None
+    materials: tuple[Material, ...] = Field((), max_length=200)
+    overhead_percent: Percent = 0.0
+    margin_percent: Percent = 0.0
+    tax_percent: Percent = 0.0
+    tax_name: Text = "VAT"
+
+
+class Crew(Part):
+    """Who works and for how long a day."""
+
+    people: Annotated[int, Field(ge=1, le=20)]
+    hours_per_day: Annotated[float, Field(gt=0.0, le=16.0)] = 8.0
+    pace: Annotated[float, Field(gt=0.1, le=5.0)] = Field(
+        1.0, description="Own output against the book's: 1.2 is a fifth quicker."
+    )
+    machine_dig: bool = False
+
+
+class Calendar(Part):
+    """When work can be done."""
+
+    start: dt.date = Field(strict=False)
+    day_starts_min: Annotated[int, Field(ge=0, lt=1440)] = Field(480, description="Start of work after midnight. [min]")
+    weekdays: tuple[Annotated[int, Field(ge=0, le=6)], ...] = Field(
+        (0, 1, 2, 3, 4), description="Working days, Monday 0 to Sunday 6."
+    )
+    days_off: tuple[dt.date, ...] = Field((), max_length=400, strict=False)
+    weather_percent: Percent = Field(0.0, description="Time added for weather to work that rain stops. [%]")
+
+
+class ToleranceRegime(StrEnum):
+    """Which as-laid limits were promised."""
+
+    FLAGS = "flags"
+    BLOCKS = "blocks"
+
+
+class AsLaidReading(Part):
+    """A level read on the finished paving."""
+
+    x_mm: Millimetres
+    y_mm: Millimetres
+    level_mm: Millimetres
+    area: Name
+    label: Text = ""
+
+
+class AsLaid(Part):
+    """Readings on the finished paving."""
+
+    date: dt.date = Field(strict=False)
+    read_by: Text = ""
+    instrument: Text = ""
+    reading_sd_mm: LengthOrNone = Field(1.5, description="Standard deviation of one reading. [mm]")
+    readings: tuple[AsLaidReading, ...] = Field((), max_length=20000)

@@ -1,0 +1,152 @@
+"""What the laying room hands on."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from pavewright.findings import Finding
+    from pavewright.geometry import XY, Shape
+    from pavewright.sums import Working
+
+
+class PieceKind(StrEnum):
+    """A whole unit or one that was cut."""
+
+    WHOLE = "whole"
+    CUT = "cut"
+
+
+@dataclass(frozen=True)
+class Piece:
+    """One piece of the laying plan.
+
+    Attributes:
+        number: Number in laying order within the area, from 1.
+        course: Course counted from the starting side, from 1.
+        place: Place in the course counted from the starting end, from 1.
+        kind: Whole or cut.
+        shape: True outline in plan. [mm]
+        along_mm: Greatest size along the courses. [mm]
+        across_mm: Greatest size square to the courses. [mm]
+        frame_x_mm: Where its bounding box starts within the unit that it is cut from, along. [mm]
+        frame_y_mm: Where its bounding box starts within the unit that it is cut from, across. [mm]
+        area_m2: [m²]
+        kg: Mass of the piece. [kg]
+        notched: Whether it has an inner corner: a stopped cut.
+        curved: Whether it has a curved edge.
+        sliver: Whether it is smaller than the smallest piece wanted.
+        saw_m: Length of saw cut to make it from a whole unit. [m]
+    """
+
+    number: int
+    course: int
+    place: int
+    kind: PieceKind
+    shape: Shape
+    along_mm: float
+    across_mm: float
+    frame_x_mm: float
+    frame_y_mm: float
+    area_m2: float
+    kg: float
+    notched: bool
+    curved: bool
+    sliver: bool
+    saw_m: float
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedPart:
+    """A piece placed on the unit from which it is cut.
+
+    Attributes:
+        piece: Number of the piece.
+        x_mm: Where its bounding box starts on the unit, along the unit's length. [mm]
+        y_mm: The same across. [mm]
+        along_mm: Size of the box along the unit's length. [mm]
+        across_mm: Size of the box across. [mm]
+        turned: Whether it lies a quarter turn from how it is laid.
+    """
+
+    piece: int
+    x_mm: float
+    y_mm: float
+    along_mm: float
+    across_mm: float
+    turned: bool
+
+
+@dataclass(frozen=True, slots=True)
+class SawnUnit:
+    """One unit that is sawn, and the pieces that come from it."""
+
+    number: int
+    parts: tuple[PlacedPart, ...]
+
+
+@dataclass(frozen=True)
+class LaidArea:
+    """The laying plan of one area.
+
+    Attributes:
+        area: Name of the area.
+        unit: Name of the paving unit.
+        pattern: ``stack`` or ``running``.
+        joint_mm: Joint. [mm]
+        bearing_deg: Direction of the courses, degrees clockwise from the y axis. [deg]
+        origin_mm: A corner of a unit, to start from. [mm]
+        pieces: All pieces in laying order.
+        courses: Number of courses.
+        sawn: Units that are sawn when offcuts are used again.
+        whole: Number of whole units.
+        cut: Number of cut pieces.
+        slivers: Number of cut pieces smaller than wanted.
+        units_each_cut_new: Units needed if every cut eats a whole unit.
+        units_with_offcuts: Units needed with offcuts used again.
+        units_least: Units below which nothing can do (area of all pieces over area of a unit, rounded up).
+        kerf_mm: Width of the saw cut counted. [mm]
+        joint_length_m: Length of joints between and round the pieces. [m]
+        paved_m2: Area of the pieces. [m²]
+        joint_m2: Area of the joints: area of the shape less area of the pieces. [m²]
+        saw_m: Length of all saw cuts. [m]
+        workings: The sums behind the counts.
+        limits: What this laying plan does not consider, in words.
+    """
+
+    area: str
+    unit: str
+    pattern: str
+    joint_mm: float
+    bearing_deg: float
+    origin_mm: XY
+    pieces: tuple[Piece, ...]
+    courses: int
+    sawn: tuple[SawnUnit, ...]
+    whole: int
+    cut: int
+    slivers: int
+    units_each_cut_new: int
+    units_with_offcuts: int
+    units_least: int
+    kerf_mm: float
+    joint_length_m: float
+    paved_m2: float
+    joint_m2: float
+    saw_m: float
+    workings: tuple[Working, ...]
+    limits: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class LayingPlan:
+    """The laying plans of all areas."""
+
+    areas: tuple[LaidArea, ...]
+    findings: tuple[Finding, ...]
+
+    def area(self, name: str) -> LaidArea:
+        """Return the laying plan of an area."""
+        return next(area for area in self.areas if area.area == name)

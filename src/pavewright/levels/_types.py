@@ -1,0 +1,131 @@
+"""What the levels room hands on."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from pavewright.findings import Finding
+    from pavewright.geometry import XY, Plane
+    from pavewright.sums import Working
+
+
+@dataclass(frozen=True, slots=True)
+class SpotLevel:
+    """A finished level at a named place of an area, such as a corner or a cover."""
+
+    label: str
+    at: XY
+    level_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class WallClearance:
+    """How far the paving lies below a damp-proof course along the stretch where they meet.
+
+    Attributes:
+        wall: Name of the wall.
+        start: Start of the stretch in plan.
+        end: End of the stretch in plan.
+        at_start_mm: Damp-proof course less paving at the start. [mm]
+        at_end_mm: Damp-proof course less paving at the end. [mm]
+        working: The sum behind the smaller one.
+    """
+
+    wall: str
+    start: XY
+    end: XY
+    at_start_mm: float
+    at_end_mm: float
+    working: Working
+
+    @property
+    def least_mm(self) -> float:
+        """The smaller of the two. [mm]."""
+        return min(self.at_start_mm, self.at_end_mm)
+
+
+@dataclass(frozen=True, slots=True)
+class DoorStep:
+    """Step down from a threshold to the paving, at the jamb where it is least and where it is most."""
+
+    wall: str
+    opening: str
+    least_mm: float
+    most_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class FinishedArea:
+    """The finished surface of one area.
+
+    Attributes:
+        area: Name of the area.
+        plane: Its plane.
+        main_direction: Direction of the main fall with length one.
+        main_fall: Fall in that direction, rise over run.
+        cross_fall: Fall to the right of that direction, rise over run; negative to the left.
+        corners: Finished levels at the corners of the outline, in order.
+        spots: Finished levels at covers, gullies, doors and other places.
+        clearances: Clearance to each damp-proof course met.
+        doors: Step at each door met.
+        fixed_by: What fixed the height, in words ("150 below the damp-proof course of wall House rear").
+        workings: The sums behind falls and height.
+    """
+
+    area: str
+    plane: Plane
+    main_direction: XY
+    main_fall: float
+    cross_fall: float
+    corners: tuple[SpotLevel, ...]
+    spots: tuple[SpotLevel, ...]
+    clearances: tuple[WallClearance, ...]
+    doors: tuple[DoorStep, ...]
+    fixed_by: str
+    workings: tuple[Working, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Steps:
+    """A flight of steps between two finished areas.
+
+    Attributes:
+        name: Name of the flight.
+        upper_area: Area above.
+        lower_area: Area below.
+        start: Left end of the top nosing in plan.
+        end: Right end of the top nosing in plan.
+        rise_start_mm: Total rise at the start. [mm]
+        rise_end_mm: Total rise at the end. [mm]
+        risers: Number of equal risers.
+        riser_mm: Height of each at the middle. [mm]
+        going_mm: Going of each tread. [mm]
+        working: The sum behind the riser.
+    """
+
+    name: str
+    upper_area: str
+    lower_area: str
+    start: XY
+    end: XY
+    rise_start_mm: float
+    rise_end_mm: float
+    risers: int
+    riser_mm: float
+    going_mm: float
+    working: Working
+
+
+@dataclass(frozen=True)
+class Levels:
+    """Finished levels everywhere."""
+
+    areas: tuple[FinishedArea, ...]
+    steps: tuple[Steps, ...]
+    findings: tuple[Finding, ...]
+
+    def area(self, name: str) -> FinishedArea:
+        """Return the finished surface of an area."""
+        return next(area for area in self.areas if area.area == name)

@@ -1,0 +1,14 @@
+"""Programme: tasks, waits and dates.
+
+What the room hands on is agreed here; the room itself is yet to be built.
+"""
+
+from pavewright.programme._types import (
+    Programme,
+    Task,
+)
+
+__all__ = [
+    "Programme",
+    "Task",
+]

@@ -1,0 +1,66 @@
+"""What the programme room hands on."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    import datetime as dt
+
+    from pavewright.findings import Finding
+    from pavewright.sums import Working
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """One task on the calendar.
+
+    Attributes:
+        key: Key of the labour task, or of a wait ("cure_base.Terrace").
+        description: In words.
+        start: Local time.
+        finish: Local time.
+        work_min: Crew time on the clock; zero for a wait. [min]
+        people: Hands on it; zero for a wait.
+        after: Keys of the tasks that must be finished first.
+        weather: Whether rain or frost stops it.
+        wait: Whether it is a wait (cure) during which nobody need be there.
+        working: The sum behind its length.
+    """
+
+    key: str
+    description: str
+    start: dt.datetime
+    finish: dt.datetime
+    work_min: float
+    people: int
+    after: tuple[str, ...]
+    weather: bool
+    wait: bool
+    working: Working
+
+
+@dataclass(frozen=True)
+class Programme:
+    """Tasks with dates.
+
+    Attributes:
+        tasks: In order of start.
+        start: First day.
+        finish: Last day of work.
+        site_days: Days on which somebody works.
+        foot_ready: When it may be walked on.
+        car_ready: When a car may stand on it; None where no car will.
+        hire_days: Days on hire by key of plant.
+        findings: What was noticed.
+    """
+
+    tasks: tuple[Task, ...]
+    start: dt.date
+    finish: dt.date
+    site_days: int
+    foot_ready: dt.date
+    car_ready: dt.date | None
+    hire_days: tuple[tuple[str, int], ...]
+    findings: tuple[Finding, ...]

@@ -1,0 +1,68 @@
+"""What taking-off hands on."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from pavewright.findings import Finding
+    from pavewright.sums import Working
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One measured item.
+
+    Attributes:
+        key: Stable name ("cement", "units.Slab 600", "spoil").
+        group: ``dig``, ``base``, ``bed``, ``units``, ``joints``, ``edges``, ``drainage`` or ``sundries``.
+        description: In words.
+        unit: Unit of net, allowance and gross.
+        net: What is measured.
+        allowance_percent: Added for waste, breakage, compaction. [%]
+        gross: Net with allowance.
+        ordered: Whole packs, bags or loads; equal to gross where nothing is packed.
+        order_unit: What is ordered ("bag of 25 kg", "pack of 18", "t").
+        ordered_amount: What those packs hold, in ``unit``.
+        low: Lower end where an input is a range, in ``unit``; None elsewhere.
+        high: Upper end. None elsewhere.
+        workings: The sums behind it.
+        material: Key of the priced material, unit name or disposal; empty where nothing is bought.
+        kg: Mass of what is ordered; None where not known. [kg]
+    """
+
+    key: str
+    group: str
+    description: str
+    unit: str
+    net: float
+    allowance_percent: float
+    gross: float
+    ordered: float
+    order_unit: str
+    ordered_amount: float
+    low: float | None
+    high: float | None
+    workings: tuple[Working, ...]
+    material: str
+    kg: float | None
+
+
+@dataclass(frozen=True)
+class Quantities:
+    """All items, in the order of the work."""
+
+    items: tuple[Item, ...]
+    findings: tuple[Finding, ...]
+
+    def item(self, key: str) -> Item:
+        """Return the item with this key.
+
+        Raises:
+            KeyError: no such item.
+        """
+        for item in self.items:
+            if item.key == key:
+                return item
+        raise KeyError(key)

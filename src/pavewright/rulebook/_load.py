@@ -1,0 +1,129 @@
+"""Reading editions from the package."""
+
+from __future__ import annotations
+
+import tomllib
+from functools import cache
+from importlib.resources import files
+from types import MappingProxyType
+from typing import TYPE_CHECKING, Any
+
+from pavewright.rules import Figure, Rulebook, Source, Status, Table, TableRow
+
+if TYPE_CHECKING:
+    from importlib.resources.abc import Traversable
+
+_SOURCES = (
+    Source("common_practice", "Common practice of the trade", "no source"),
+    Source("definition", "By definition", "arithmetic or geometry"),
+)
+_ROW_WORDS = frozenset({"key", "source", "place", "status", "label"})
+
+
+class RulebookError(ValueError):
+    """A rulebook file is not sound; names file and entry."""
+
+
+def _data() -> Traversable:
+    return files("pavewright.rulebook") / "data"
+
+
+def editions() -> tuple[str, ...]:
+    """Return the names of all editions, in order."""
+    return tuple(sorted(folder.name for folder in _data().iterdir() if (folder / "edition.toml").is_file()))
+
+
+@cache
+def load(edition: str) -> Rulebook:
+    """Return one edition, with what it extends.
+
+    Raises:
+        RulebookError: there is no such edition, or one of its files is not sound.
+    """
+    if edition not in editions():
+        message = f"There is no rulebook edition {edition!r}; there are {', '.join(editions())}."
+        raise RulebookError(message)
+    folder = _data() / edition
+    head = tomllib.loads((folder / "edition.toml").read_text("utf-8"))
+    base = load(head["extends"]) if "extends" in head else None
+    figures = dict(base.figures) if base else {}
+    tables = dict(base.tables) if base else {}
+    sources = dict(base.sources) if base else {source.key: source for source in _SOURCES}
+    for path in sorted(folder.iterdir(), key=lambda item: item.name):
+        if path.name == "edition.toml" or not path.name.endswith(".toml"):
+            continue
+        room = path.name.removesuffix(".toml")
+        try:
+            entries = tomllib.loads(path.read_text("utf-8"))
+        except tomllib.TOMLDecodeError as problem:
+            message = f"{edition}/{path.name}: {problem}"
+            raise RulebookError(message) from None
+        _take_sources(sources, entries.get("sources", {}), f"{edition}/{path.name}")
+        for name, entry in entries.get("figures", {}).items():
+            figures[f"{room}.{name}"] = _figure(f"{room}.{name}", entry)
+        for name, entry in entries.get("tables", {}).items():
+            tables[f"{room}.{name}"] = _table(f"{room}.{name}", entry)
+    rulebook = Rulebook(
+        edition, head["title"], MappingProxyType(figures), MappingProxyType(tables), MappingProxyType(sources)
+    )
+    _check_sources(rulebook)
+    return rulebook
+
+
+def _take_sources(sources: dict[str, Source], entries: dict[str, Any], where: str) -> None:
+    for key, entry in entries.items():
+        source = Source(key, entry["title"], entry.get("remark", ""))
+        if sources.setdefault(key, source) != source:
+            message = f"{where}: source {key} is described in two ways"
+            raise RulebookError(message)
+
+
+def _figure(key: str, entry: dict[str, Any]) -> Figure:
+    try:
+        return Figure(
+            key=key,
+            value=float(entry["value"]),
+            unit=entry["unit"],
+            source=entry["source"],
+            place=entry.get("place", ""),
+            status=Status(entry["status"]),
+            label=entry["label"],
+            low=None if "low" not in entry else float(entry["low"]),
+            high=None if "high" not in entry else float(entry["high"]),
+        )
+    except (KeyError, ValueError) as problem:
+        message = f"figure {key}: {problem}"
+        raise RulebookError(message) from None
+
+
+def _table(key: str, entry: dict[str, Any]) -> Table:
+    try:
+        columns = tuple(entry["columns"].items())
+        rows = tuple(
+            TableRow(
+                key=row["key"],
+                values=tuple((name, float(row[name])) for name in row if name not in _ROW_WORDS),
+                source=row["source"],
+                place=row.get("place", ""),
+                status=Status(row["status"]),
+                label=row.get("label", ""),
+            )
+            for row in entry["rows"]
+        )
+    except (KeyError, ValueError) as problem:
+        message = f"table {key}: {problem}"
+        raise RulebookError(message) from None
+    stray = {name for row in rows for name, _ in row.values} - {name for name, _ in columns}
+    if stray:
+        message = f"table {key} has numbers in columns that it does not list: {', '.join(sorted(stray))}"
+        raise RulebookError(message)
+    return Table(key, columns, rows, entry["label"])
+
+
+def _check_sources(rulebook: Rulebook) -> None:
+    used = {figure.key: figure.source for figure in rulebook.figures.values()}
+    used |= {f"{table.key}.{row.key}": row.source for table in rulebook.tables.values() for row in table.rows}
+    for key, source in used.items():
+        if source not in rulebook.sources:
+            message = f"{key} names the source {source}, which is not described"
+            raise RulebookError(message)

@@ -1,0 +1,11 @@
+"""Rules: what a figure of the trade is, where it comes from and how far to trust it.
+
+No numbers live here. A rulebook is a set of figures and tables, each with unit, source, place in the source and status:
+read in the source (S), from memory (M) or common practice (C). Rooms ask for a figure by its key and pass it on, so
+that whatever is printed can name what decided it.
+"""
+
+from pavewright.rules._figures import Figure, Source, Status, Table, TableRow
+from pavewright.rules._rulebook import Rulebook, UnknownFigureError
+
+__all__ = ["Figure", "Rulebook", "Source", "Status", "Table", "TableRow", "UnknownFigureError"]

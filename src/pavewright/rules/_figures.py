@@ -1,0 +1,133 @@
+"""A figure, a table and a source."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class Status(StrEnum):
+    """How a figure is known."""
+
+    READ = "S"
+    MEMORY = "M"
+    PRACTICE = "C"
+
+    @property
+    def words(self) -> str:
+        """Say the status to a user."""
+        return _WORDS[self]
+
+
+_WORDS = {
+    Status.READ: "read in the source",
+    Status.MEMORY: "from memory, not verified: check before relying on it",
+    Status.PRACTICE: "common practice",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """Where figures come from: a key, a title a person can look up, and a remark on how it was read."""
+
+    key: str
+    title: str
+    remark: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """One number of the trade.
+
+    Attributes:
+        key: ``room.name``; the unit is the end of the name.
+        value: The number.
+        unit: Its unit as printed.
+        source: Key of the source.
+        place: Clause, table or page in the source.
+        status: How it is known.
+        label: A few words for a person.
+        low: Lower end where sources disagree, same unit.
+        high: Upper end where sources disagree, same unit.
+    """
+
+    key: str
+    value: float
+    unit: str
+    source: str
+    place: str
+    status: Status
+    label: str
+    low: float | None = None
+    high: float | None = None
+
+    @property
+    def citation(self) -> str:
+        """Say where the figure is from and how far to trust it."""
+        where = f"{self.source}, {self.place}" if self.place else self.source
+        return where if self.status is Status.READ else f"{where} ({self.status.words})"
+
+
+@dataclass(frozen=True, slots=True)
+class TableRow:
+    """One row of a table: a key, its numbers by column, and its own source where rows differ."""
+
+    key: str
+    values: tuple[tuple[str, float], ...]
+    source: str
+    place: str
+    status: Status
+    label: str = ""
+
+    def value(self, column: str) -> float:
+        """Return the number in a column.
+
+        Raises:
+            KeyError: no such column.
+        """
+        return dict(self.values)[column]
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Rows of figures that belong together, such as cement per cubic metre by mix.
+
+    Attributes:
+        key: ``room.name``.
+        columns: Name and unit of each column.
+        rows: The rows in printed order.
+        label: A few words for a person.
+    """
+
+    key: str
+    columns: tuple[tuple[str, str], ...]
+    rows: tuple[TableRow, ...]
+    label: str
+
+    def row(self, key: str) -> TableRow:
+        """Return the row with this key.
+
+        Raises:
+            KeyError: no such row.
+        """
+        for row in self.rows:
+            if row.key == key:
+                return row
+        raise KeyError(key)
+
+    def figure(self, row_key: str, column: str) -> Figure:
+        """Return one cell as a figure that carries its source.
+
+        Raises:
+            KeyError: no such row or column.
+        """
+        row = self.row(row_key)
+        return Figure(
+            key=f"{self.key}.{row_key}.{column}",
+            value=row.value(column),
+            unit=dict(self.columns)[column],
+            source=row.source,
+            place=row.place,
+            status=row.status,
+            label=row.label or f"{self.label}: {row_key}",
+        )

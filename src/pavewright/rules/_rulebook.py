@@ -1,0 +1,67 @@
+"""A rulebook: figures and tables by key."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from types import MappingProxyType
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from pavewright.rules._figures import Figure, Source, Table
+
+
+class UnknownFigureError(LookupError):
+    """A room asked for a figure that the rulebook does not hold: a bug, not a fault of the job."""
+
+
+@dataclass(frozen=True, slots=True)
+class Rulebook:
+    """One edition of the figures of the trade.
+
+    Attributes:
+        edition: Name of the edition, as the job document names it.
+        title: What it is, for a person.
+        figures: Figures by key.
+        tables: Tables by key.
+        sources: Sources by key.
+    """
+
+    edition: str
+    title: str
+    figures: Mapping[str, Figure] = field(default_factory=lambda: MappingProxyType({}))
+    tables: Mapping[str, Table] = field(default_factory=lambda: MappingProxyType({}))
+    sources: Mapping[str, Source] = field(default_factory=lambda: MappingProxyType({}))
+
+    def figure(self, key: str) -> Figure:
+        """Return the figure with this key.
+
+        Raises:
+            UnknownFigureError: the rulebook has no such figure.
+        """
+        try:
+            return self.figures[key]
+        except KeyError:
+            message = f"rulebook {self.edition} has no figure {key}"
+            raise UnknownFigureError(message) from None
+
+    def value(self, key: str) -> float:
+        """Return the number of the figure with this key."""
+        return self.figure(key).value
+
+    def has(self, key: str) -> bool:
+        """Return whether this edition holds the figure: a rule of one place may not exist in another."""
+        return key in self.figures
+
+    def table(self, key: str) -> Table:
+        """Return the table with this key.
+
+        Raises:
+            UnknownFigureError: the rulebook has no such table.
+        """
+        try:
+            return self.tables[key]
+        except KeyError:
+            message = f"rulebook {self.edition} has no table {key}"
+            raise UnknownFigureError(message) from None

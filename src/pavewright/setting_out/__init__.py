@@ -1,0 +1,20 @@
+"""Setting out: pegs, strings, checks and heights.
+
+What the room hands on is agreed here; the room itself is yet to be built.
+"""
+
+from pavewright.setting_out._types import (
+    LayerHeight,
+    Peg,
+    SettingOut,
+    StringLine,
+    TapeCheck,
+)
+
+__all__ = [
+    "LayerHeight",
+    "Peg",
+    "SettingOut",
+    "StringLine",
+    "TapeCheck",
+]

@@ -1,0 +1,133 @@
+"""Sums: every calculation that a person might want by itself, under one name, with units and a source.
+
+The command line, the page of quick sums and the published cases all go through the same register. A working is the
+other half: one line of arithmetic kept beside a result, so that any figure can unfold to what was put in.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
+    from pavewright.rules import Figure
+
+Value = float | str | tuple[float, ...] | tuple[str, ...]
+"""What an input or an answer of a sum may be: a number, a word, or a row of either."""
+
+
+@dataclass(frozen=True, slots=True)
+class Working:
+    """One line of arithmetic behind a figure.
+
+    Attributes:
+        expression: The sum with its numbers put in, as a person would write it.
+        result: What comes out, unrounded.
+        unit: Unit of the result.
+        figures: Rulebook figures that went in, with source and status.
+        note: Where the other numbers came from, in a few words.
+    """
+
+    expression: str
+    result: float
+    unit: str
+    figures: tuple[Figure, ...] = ()
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """An input or an answer of a sum: its name, unit and meaning.
+
+    Attributes:
+        name: Name of the argument or of the answer.
+        unit: Unit as printed; empty for a pure number or a word.
+        meaning: What it is, in a few words.
+        kind: ``number``, ``word``, ``numbers`` or ``words``.
+        default: Value where none is given; ``None`` means that it must be given.
+        choices: The words allowed, where the kind is a word.
+    """
+
+    name: str
+    unit: str
+    meaning: str
+    kind: str = "number"
+    default: Value | None = None
+    choices: tuple[str, ...] = ()
+
+
+class SumRefusedError(ValueError):
+    """The inputs do not make a sum; the message says what to measure again."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sum:
+    """A registered calculation.
+
+    Attributes:
+        name: Name on the command line, in words joined by hyphens.
+        title: What it works out, for a person.
+        inputs: Its inputs in order.
+        outputs: Its answers in order.
+        formula: The formula as a person would write it.
+        source: Key of the source in the rulebook, with place, or ``definition`` or ``common practice``.
+        compute: Takes the inputs by name, returns the answers by name; raises ``SumRefusedError``.
+    """
+
+    name: str
+    title: str
+    inputs: tuple[Quantity, ...]
+    outputs: tuple[Quantity, ...]
+    formula: str
+    source: str
+    compute: Callable[..., Mapping[str, Value]]
+
+    def run(self, given: Mapping[str, Value]) -> dict[str, Value]:
+        """Return the answers for the inputs given by name.
+
+        Raises:
+            SumRefusedError: an input is missing, unknown, of the wrong kind or makes no sum.
+        """
+        known = {quantity.name: quantity for quantity in self.inputs}
+        unknown = sorted(set(given) - set(known))
+        if unknown:
+            message = f"{self.name} has no input {', '.join(unknown)}; it takes {', '.join(known)}."
+            raise SumRefusedError(message)
+        values = {name: _checked(quantity, given.get(name, quantity.default)) for name, quantity in known.items()}
+        answers = dict(self.compute(**values))
+        for quantity in self.outputs:
+            _refuse_unless_finite(self.name, quantity.name, answers[quantity.name])
+        return answers
+
+
+def _checked(quantity: Quantity, value: Value | None) -> Value:
+    """Return the value if it is of the kind that the input takes."""
+    if value is None:
+        message = f"Give {quantity.name}: {quantity.meaning}{f' [{quantity.unit}]' if quantity.unit else ''}."
+        raise SumRefusedError(message)
+    if quantity.kind == "number" and (isinstance(value, bool) or not isinstance(value, int | float)):
+        message = f"{quantity.name} takes one number, not {value!r}."
+        raise SumRefusedError(message)
+    if quantity.kind == "word" and (
+        not isinstance(value, str) or (quantity.choices and value not in quantity.choices)
+    ):
+        message = f"{quantity.name} takes one of {', '.join(quantity.choices)}; {value!r} is none of them."
+        raise SumRefusedError(message)
+    if quantity.kind in {"numbers", "words"} and not isinstance(value, tuple):
+        message = f"{quantity.name} takes a row of {quantity.kind}, separated by commas."
+        raise SumRefusedError(message)
+    _refuse_unless_finite("the sum", quantity.name, value)
+    return value
+
+
+def _refuse_unless_finite(where: str, name: str, value: Value) -> None:
+    numbers = value if isinstance(value, tuple) else (value,)
+    if any(isinstance(number, float) and not math.isfinite(number) for number in numbers):
+        message = f"{where}: {name} is not a finite number."
+        raise SumRefusedError(message)
+
+
+__all__ = ["Quantity", "Sum", "SumRefusedError", "Value", "Working"]

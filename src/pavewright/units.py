@@ -1,0 +1,148 @@
+"""Conversions between the units a paver meets and the ones kept inside.
+
+Inside the program lengths are millimetres, areas square metres, volumes cubic metres, masses kilograms,
+money whole minor units (pence, cents) and time minutes. This is the only module in which a thousand is written.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+
+MM_PER_M = 1000.0
+MM2_PER_M2 = 1_000_000.0
+MM3_PER_M3 = 1_000_000_000.0
+KG_PER_TONNE = 1000.0
+LITRES_PER_M3 = 1000.0
+MM_PER_INCH = 25.4
+INCHES_PER_FOOT = 12.0
+M3_PER_CUBIC_YARD = 0.764_554_857_984
+MINUTES_PER_HOUR = 60.0
+SECONDS_PER_HOUR = 3600.0
+MINOR_PER_MAJOR = 100
+
+_FEET_AND_INCHES = re.compile(
+    r"^\s*(?P<sign>-?)\s*(?:(?P<feet>\d+(?:\.\d+)?)\s*(?:ft|'))?"
+    r"\s*(?:(?P<whole>\d+(?:\.\d+)?)?\s*(?:(?P<top>\d+)\s*/\s*(?P<bottom>\d+))?\s*(?:in|\")?)?\s*$"
+)
+
+
+def mm_to_m(length_mm: float) -> float:
+    """Return metres for millimetres.
+
+    >>> mm_to_m(3050.0)
+    3.05
+    """
+    return length_mm / MM_PER_M
+
+
+def m_to_mm(length_m: float) -> float:
+    """Return millimetres for metres.
+
+    >>> m_to_mm(3.05)
+    3050.0
+    """
+    return length_m * MM_PER_M
+
+
+def mm2_to_m2(area_mm2: float) -> float:
+    """Return square metres for square millimetres.
+
+    >>> mm2_to_m2(360_000.0)
+    0.36
+    """
+    return area_mm2 / MM2_PER_M2
+
+
+def mm3_to_m3(volume_mm3: float) -> float:
+    """Return cubic metres for cubic millimetres.
+
+    >>> mm3_to_m3(2e9)
+    2.0
+    """
+    return volume_mm3 / MM3_PER_M3
+
+
+def kg_to_tonnes(mass_kg: float) -> float:
+    """Return tonnes for kilograms.
+
+    >>> kg_to_tonnes(2100.0)
+    2.1
+    """
+    return mass_kg / KG_PER_TONNE
+
+
+def cubic_yards_to_m3(volume_yd3: float) -> float:
+    """Return cubic metres for cubic yards, the size by which skips are named.
+
+    >>> round(cubic_yards_to_m3(6.0), 2)
+    4.59
+    """
+    return volume_yd3 * M3_PER_CUBIC_YARD
+
+
+def one_in_n_to_fall(run_per_drop: float) -> float:
+    """Return a fall as rise over run for "1 in n".
+
+    >>> one_in_n_to_fall(50.0)
+    0.02
+    """
+    return 1.0 / run_per_drop
+
+
+def fall_to_one_in_n(fall: float) -> float:
+    """Return n of "1 in n" for a fall as rise over run; infinity for a level surface.
+
+    >>> fall_to_one_in_n(0.02)
+    50.0
+    """
+    return math.inf if fall == 0.0 else 1.0 / abs(fall)
+
+
+def feet_and_inches_to_mm(text: str) -> float:
+    """Return millimetres for a length written in feet and inches, such as ``4ft 1/2`` or ``6' 3 1/4"``.
+
+    Raises:
+        ValueError: the text is not a length in feet and inches.
+
+    >>> feet_and_inches_to_mm("1ft 6in")
+    457.2
+    """
+    match = _FEET_AND_INCHES.match(text)
+    if match is None or not any(match[key] for key in ("feet", "whole", "top")):
+        message = f"Write the length in feet and inches, for example 4ft 6 1/2in: {text!r} is not one."
+        raise ValueError(message)
+    inches = float(match["feet"] or 0) * INCHES_PER_FOOT + float(match["whole"] or 0)
+    if match["top"]:
+        if int(match["bottom"]) == 0:
+            message = f"The fraction in {text!r} has nothing below the line."
+            raise ValueError(message)
+        inches += int(match["top"]) / int(match["bottom"])
+    return (-1.0 if match["sign"] else 1.0) * inches * MM_PER_INCH
+
+
+def mm_to_feet_and_inches(length_mm: float, parts: int = 8) -> str:
+    """Return a length as feet, inches and a fraction of ``parts``.
+
+    >>> mm_to_feet_and_inches(457.2)
+    '1ft 6in'
+    """
+    eighths = round(abs(length_mm) / MM_PER_INCH * parts)
+    whole, rest = divmod(eighths, parts)
+    feet, inches = divmod(whole, int(INCHES_PER_FOOT))
+    fraction = ""
+    if rest:
+        shared = math.gcd(rest, parts)
+        fraction = f" {rest // shared}/{parts // shared}"
+    return f"{'-' if length_mm < 0 and eighths else ''}{feet}ft {inches}{fraction}in"
+
+
+def minor_to_text(amount_minor: int, currency: str) -> str:
+    """Return an amount of money with its currency, minor units behind the point.
+
+    >>> minor_to_text(123456, "GBP")
+    'GBP 1,234.56'
+    """
+    sign = "-" if amount_minor < 0 else ""
+    major, minor = divmod(abs(amount_minor), MINOR_PER_MAJOR)
+    return f"{currency} {sign}{major:,}.{minor:02d}"
