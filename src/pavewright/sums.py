@@ -111,9 +111,7 @@ def _checked(quantity: Quantity, value: Value | None) -> Value:
     if quantity.kind == "number" and (isinstance(value, bool) or not isinstance(value, int | float)):
         message = f"{quantity.name} takes one number, not {value!r}."
         raise SumRefusedError(message)
-    if quantity.kind == "word" and (
-        not isinstance(value, str) or (quantity.choices and value not in quantity.choices)
-    ):
+    if quantity.kind == "word" and (not isinstance(value, str) or (quantity.choices and value not in quantity.choices)):
         message = f"{quantity.name} takes one of {', '.join(quantity.choices)}; {value!r} is none of them."
         raise SumRefusedError(message)
     if quantity.kind in {"numbers", "words"} and not isinstance(value, tuple):

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import combinations
 
 import shapely
 from shapely.geometry import LineString, MultiPolygon, Polygon
@@ -14,6 +15,10 @@ from pavewright.geometry._vectors import XY, distance
 
 _SAGITTA_MM = 0.25
 """How far a chord of a flattened arc may lie from the arc: well below what a saw or a string can show. [mm]"""
+
+
+_STRAIGHT_MM = 0.001
+"""A side that rises less than this is straight: no tape or saw could show it. [mm]"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +84,7 @@ class Side:
     def points(self) -> tuple[XY, ...]:
         """Return the side as points, without its end, arcs flattened to a quarter of a millimetre."""
         rise = self.start.rise_mm
-        if rise == 0.0:
+        if abs(rise) < _STRAIGHT_MM:
             return (self.start.xy,)
         radius = self.radius_mm
         sweep = 4.0 * math.atan2(2.0 * abs(rise), self.chord_mm)
@@ -120,15 +125,16 @@ class Ring:
     def anticlockwise(self) -> Ring:
         """Return the same ring run anticlockwise, rises kept on their own sides."""
         points = self.points()
-        doubled = sum(
-            x1 * y2 - x2 * y1 for (x1, y1), (x2, y2) in zip(points, (*points[1:], points[0]), strict=True)
-        )
+        doubled = sum(x1 * y2 - x2 * y1 for (x1, y1), (x2, y2) in zip(points, (*points[1:], points[0]), strict=True))
         if doubled >= 0.0:
             return self
-        backwards = tuple(reversed(self.corners))
         # the side that leaves a corner on the way back is the one that led to it before
-        rises = {side.end.name: side.start.rise_mm for side in self.sides}
-        return Ring(tuple(Corner(c.name, c.x_mm, c.y_mm, -rises[c.name]) for c in backwards))
+        led_to = (self.corners[-1], *self.corners[:-1])
+        turned = [
+            Corner(corner.name, corner.x_mm, corner.y_mm, -before.rise_mm)
+            for corner, before in zip(self.corners, led_to, strict=True)
+        ]
+        return Ring(tuple(reversed(turned)))
 
 
 @dataclass(frozen=True)
@@ -184,14 +190,16 @@ def shape_from_polygon(polygon: Polygon) -> Shape:
 
 def outline_faults(outer: Ring, holes: tuple[Ring, ...] = ()) -> tuple[str, ...]:
     """Return what is wrong with an outline, each as a sentence; empty when it is sound."""
-    faults: list[str] = []
-    if len(outer.corners) < 2 or (len(outer.corners) < 3 and not any(c.rise_mm for c in outer.corners)):  # noqa: PLR2004
+    few = len(outer.corners)
+    if few < 2 or (few < 3 and not any(corner.rise_mm for corner in outer.corners)):  # noqa: PLR2004
         return ("An outline needs at least three corners.",)
-    for side in outer.sides:
-        if side.chord_mm == 0.0:
-            faults.append(f"Corners {side.name} stand on the same point: measure one of them again.")
-    if faults:
-        return tuple(faults)
+    same = tuple(
+        f"Corners {side.name} stand on the same point: measure one of them again."
+        for side in outer.sides
+        if side.chord_mm == 0.0
+    )
+    if same:
+        return same
     crossing = _crossing_sides(outer)
     if crossing:
         first, second = crossing
@@ -199,17 +207,25 @@ def outline_faults(outer: Ring, holes: tuple[Ring, ...] = ()) -> tuple[str, ...]
     polygon = Polygon(outer.points())
     if not polygon.is_valid or polygon.area == 0.0:
         return ("The outline touches itself or has no area: check the order of its corners.",)
-    hole_polygons = [Polygon(hole.points()) for hole in holes]
-    for number, hole in enumerate(hole_polygons, start=1):
+    return _hole_faults(polygon, [Polygon(hole.points()) for hole in holes])
+
+
+def _hole_faults(polygon: Polygon, holes: list[Polygon]) -> tuple[str, ...]:
+    """Return what is wrong with the holes of a sound outline, each as a sentence."""
+    faults: list[str] = []
+    for number, hole in enumerate(holes, start=1):
         if not hole.is_valid or hole.area == 0.0:
             faults.append(f"Hole {number} crosses itself or has no area: measure its corners again.")
         elif not polygon.covers(hole):
             faults.append(f"Hole {number} lies outside the outline or over its edge: measure where it stands again.")
-    for number, hole in enumerate(hole_polygons):
-        for other in range(number + 1, len(hole_polygons)):
-            if hole.is_valid and hole_polygons[other].is_valid and hole.intersection(hole_polygons[other]).area > 0:
-                faults.append(f"Holes {number + 1} and {other + 1} overlap: measure where they stand again.")
-    if not faults and hole_polygons and isinstance(polygon.difference(MultiPolygon(hole_polygons)), MultiPolygon):
+    if faults:
+        return tuple(faults)
+    faults.extend(
+        f"Holes {first + 1} and {second + 1} overlap: measure where they stand again."
+        for first, second in combinations(range(len(holes)), 2)
+        if holes[first].intersection(holes[second]).area > 0
+    )
+    if not faults and holes and isinstance(polygon.difference(MultiPolygon(holes)), MultiPolygon):
         faults.append("The holes cut the outline into separate parts: enter each part as its own area.")
     return tuple(faults)
 

@@ -20,6 +20,8 @@ if TYPE_CHECKING:
     from pavewright.geometry._vectors import XY, XYZ
 
 _FLAT_MM = 1e-9
+_EDGE = 1e-9
+"""Slack of a weight for a point that stands on the edge of a triangle. [-]"""
 
 
 @dataclass(frozen=True)
@@ -40,14 +42,14 @@ class TriangulatedSurface:
         return np.asarray(self.points, dtype=np.float64)[np.asarray(self.triangles, dtype=np.intp)]
 
     @cached_property
-    def outline(self) -> Polygon:
+    def outline(self) -> shapely.Geometry:
         """Plan outline that the triangles cover: the convex hull of the points."""
         return MultiPoint([(x, y) for x, y, _ in self.points]).convex_hull
 
     def level_at(self, point: XY) -> float | None:
         """Return the level at a plan point, or None where no triangle covers it. [mm]."""
         weights = self._weights(point)
-        inside = np.flatnonzero((weights >= -1e-9).all(axis=1))
+        inside = np.flatnonzero((weights >= -_EDGE).all(axis=1))
         if inside.size == 0:
             return None
         return float(weights[inside[0]] @ self.corners[inside[0], :, 2])
@@ -83,7 +85,7 @@ def triangulate(points: Sequence[XYZ]) -> TriangulatedSurface:
     by_place = {(x, y): index for index, (x, y, _) in enumerate(points)}
     found = shapely.delaunay_triangles(MultiPoint([(x, y) for x, y, _ in points]))
     triangles = []
-    for polygon in found.geoms:
+    for polygon in _polygons_of(found):
         ring = shapely.geometry.polygon.orient(polygon).exterior.coords[:-1]
         corner_indices = [by_place[float(x), float(y)] for x, y in ring]
         start = corner_indices.index(min(corner_indices))
@@ -129,7 +131,7 @@ def prism_volumes(surface: TriangulatedSurface, plane: Plane, shape: Shape) -> P
     Source: definition, prism of a linear height field: area times height at the centroid
     """
     polygons = shapely.polygons(surface.corners[:, :, :2])
-    pieces = shapely.intersection(polygons, shape.polygon)
+    pieces = shapely.intersection(np.asarray(polygons, dtype=object), shape.polygon)
     cut = fill = area = 0.0
     deepest, shallowest = -np.inf, np.inf
     for corners, piece in zip(surface.corners, pieces, strict=True):
@@ -139,13 +141,11 @@ def prism_volumes(surface: TriangulatedSurface, plane: Plane, shape: Shape) -> P
                 deepest, shallowest = max(deepest, float(heights.max())), min(shallowest, float(heights.min()))
                 above, below, plan = _split(ring, heights)
                 cut, fill, area = cut + above, fill + below, area + plan
-    return PrismVolumes(
-        units.mm3_to_m3(cut), units.mm3_to_m3(fill), units.mm2_to_m2(area), deepest, shallowest
-    )
+    return PrismVolumes(units.mm3_to_m3(cut), units.mm3_to_m3(fill), units.mm2_to_m2(area), deepest, shallowest)
 
 
 def _polygons_of(geometry: shapely.Geometry) -> list[Polygon]:
-    return [part for part in shapely.get_parts(geometry) if part.geom_type == "Polygon" and part.area > 0.0]
+    return [part for part in shapely.get_parts(geometry) if isinstance(part, Polygon) and part.area > 0.0]
 
 
 def _triangles_of(polygon: Polygon) -> list[np.ndarray]:
@@ -154,7 +154,7 @@ def _triangles_of(polygon: Polygon) -> list[np.ndarray]:
     if not polygon.interiors and _is_convex(ring):
         return [ring[[0, k, k + 1]] for k in range(1, len(ring) - 1)]
     parts = shapely.constrained_delaunay_triangles(polygon)
-    return [np.asarray(part.exterior.coords[:3], dtype=np.float64) for part in parts.geoms]
+    return [np.asarray(part.exterior.coords[:3], dtype=np.float64) for part in _polygons_of(parts)]
 
 
 def _is_convex(ring: np.ndarray) -> bool:
@@ -198,7 +198,7 @@ def _split(ring: np.ndarray, heights: np.ndarray) -> tuple[float, float, float]:
         return 0.0, -net, area
     alone = int(np.flatnonzero(above)[0]) if above.sum() == 1 else int(np.flatnonzero(~above)[0])
     h1, h2, h3 = (float(heights[(alone + k) % 3]) for k in range(3))
-    if h1 == h2 or h1 == h3:
+    if h1 in (h2, h3):
         return max(net, 0.0), max(-net, 0.0), area
     tip = area * abs(h1) ** 3 / (3.0 * abs(h1 - h2) * abs(h1 - h3))
     return (tip, tip - net, area) if above.sum() == 1 else (net + tip, tip, area)

@@ -50,8 +50,8 @@ from pavewright.job._site import (
     Soil,
     TieIn,
     Tree,
-    Wall,
     WalkRoundAnswer,
+    Wall,
 )
 from pavewright.job._trade import (
     AsLaid,

@@ -109,7 +109,9 @@ class Laying(Part):
         90.0, description="Direction in which the courses run, degrees clockwise from the y axis. [deg]"
     )
     joint_mm: Annotated[float, Field(ge=0.0, le=50.0)] = 10.0
-    origin: Name | None = Field(None, description="Point at which a unit has its corner; else the starting corner of the area.")
+    origin: Name | None = Field(
+        None, description="Point at which a unit has its corner; else the starting corner of the area."
+    )
     shift_along_mm: Millimetres = 0.0
     shift_across_mm: Millimetres = 0.0
     start_corner: StartCorner = StartCorner.NEAR_LEFT

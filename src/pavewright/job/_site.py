@@ -17,7 +17,9 @@ class Opening(Part):
     along_mm: LengthOrNone
     width_mm: Length
     threshold_level_mm: Millimetres
-    least_step_mm: LengthOrNone = Field(0.0, description="Least step down from threshold to paving that is wanted. [mm]")
+    least_step_mm: LengthOrNone = Field(
+        0.0, description="Least step down from threshold to paving that is wanted. [mm]"
+    )
     most_step_mm: Length | None = Field(None, description="Greatest step down that is accepted. [mm]")
 
 
@@ -35,7 +37,9 @@ class Wall(Part):
     name: Name
     start: Name
     end: Name
-    dpc_level_mm: Millimetres | None = Field(None, description="Level of the damp-proof course; none for a garden wall. [mm]")
+    dpc_level_mm: Millimetres | None = Field(
+        None, description="Level of the damp-proof course; none for a garden wall. [mm]"
+    )
     openings: tuple[Opening, ...] = ()
     air_bricks: tuple[AirBrick, ...] = ()
 
