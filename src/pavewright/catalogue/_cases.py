@@ -1,0 +1,179 @@
+"""Published examples: ours, printed, difference."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from decimal import Decimal, InvalidOperation
+from typing import TYPE_CHECKING, Any
+
+from pavewright import units
+from pavewright.catalogue._register import find
+from pavewright.sums import Quantity, Sum, SumRefusedError, Value
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+_FOOT_MM = units.MM_PER_INCH * units.INCHES_PER_FOOT
+_TO_BASE = {
+    "mm": ("mm", 1.0),
+    "m": ("mm", units.MM_PER_M),
+    "in": ("mm", units.MM_PER_INCH),
+    "ft": ("mm", _FOOT_MM),
+    "mm2": ("mm2", 1.0),
+    "m2": ("mm2", units.MM2_PER_M2),
+    "ft2": ("mm2", _FOOT_MM**2),
+    "mm3": ("mm3", 1.0),
+    "m3": ("mm3", units.MM3_PER_M3),
+    "ft3": ("mm3", _FOOT_MM**3),
+    "yd3": ("mm3", (3 * _FOOT_MM) ** 3),
+    "kg": ("kg", 1.0),
+    "t": ("kg", units.KG_PER_TONNE),
+}
+
+
+class CaseFault(ValueError):  # noqa: N818 - it is the case that is at fault
+    """A case file is not sound; says which case and why."""
+
+
+@dataclass(frozen=True, slots=True)
+class CaseRow:
+    """One printed answer against ours.
+
+    Attributes:
+        case: Name of the case.
+        source: Where it was printed, with its place.
+        answer: Name of the answer, with its place in a row.
+        ours: Ours in the printed unit, or the words of the refusal.
+        printed: As printed.
+        difference: Ours less printed; None where there is no number.
+        tolerance: How far ours may differ.
+        holds: Whether the case came out as it expects.
+    """
+
+    case: str
+    source: str
+    answer: str
+    ours: str
+    printed: str
+    difference: float | None
+    tolerance: float | None
+    holds: bool
+
+
+def verify_cases(document: Mapping[str, Any]) -> tuple[CaseRow, ...]:
+    """Return every printed answer of a case file against ours.
+
+    Raises:
+        CaseFault: a case is not sound.
+    """
+    rows: list[CaseRow] = []
+    for case in document.get("case", ()):
+        try:
+            rows.extend(_verify(case))
+        except (KeyError, InvalidOperation) as problem:
+            message = f"case {case.get('name', '?')}: {problem!r} is missing or not a number"
+            raise CaseFault(message) from None
+    return tuple(rows)
+
+
+def _verify(case: Mapping[str, Any]) -> list[CaseRow]:
+    entry = find(case["sum"])
+    where = f"{case['source']}, {case.get('place', '')} [{case['status']}]"
+    expect = case.get("expect", "agrees")
+    if expect not in {"agrees", "refused", "differs"} or (expect != "agrees" and not case.get("why")):
+        message = f"case {case['name']}: expect agrees, refused or differs, the last two with a reason"
+        raise CaseFault(message)
+    try:
+        answers = entry.run(_inputs(entry, case))
+    except SumRefusedError as refusal:
+        return [CaseRow(case["name"], where, "refused", str(refusal), "", None, None, expect == "refused")]
+    if expect == "refused":
+        return [CaseRow(case["name"], where, "refused", "not refused", "", None, None, holds=False)]
+    rows = _held(entry, case, where, answers, case["printed"])
+    if expect == "differs":
+        wrong = [replace(row, holds=not row.holds) for row in rows]
+        return [*wrong, *_held(entry, case, where, answers, case["ours"])]
+    return rows
+
+
+def _inputs(entry: Sum, case: Mapping[str, Any]) -> dict[str, Value]:
+    known = {quantity.name: quantity for quantity in entry.inputs}
+    return {
+        name: _input(known.get(name), value, case.get("units", {}).get(name)) for name, value in case["inputs"].items()
+    }
+
+
+def _input(quantity: Quantity | None, value: Any, unit: str | None) -> Value:  # noqa: ANN401 - from a case file
+    if quantity is None:
+        return str(value)
+    factor = _factor(unit, quantity.unit)
+    if quantity.kind == "number":
+        return float(Decimal(str(value))) * factor
+    if quantity.kind == "numbers":
+        return tuple(float(Decimal(str(cell))) * factor for cell in value)
+    if quantity.kind == "words":
+        return tuple(
+            str(cell) if unit is None or cell == "-" else repr(float(Decimal(str(cell))) * factor) for cell in value
+        )
+    return str(value)
+
+
+def _factor(unit: str | None, own: str) -> float:
+    """Return what a number in a unit is multiplied by to stand in the sum's own unit."""
+    plain = own.replace("²", "2").replace("³", "3")
+    if unit is None or unit == plain:
+        return 1.0
+    if unit not in _TO_BASE or plain not in _TO_BASE or _TO_BASE[unit][0] != _TO_BASE[plain][0]:
+        message = f"{unit} cannot be turned into {own}"
+        raise CaseFault(message)
+    return _TO_BASE[unit][1] / _TO_BASE[plain][1]
+
+
+def _held(
+    entry: Sum, case: Mapping[str, Any], where: str, answers: Mapping[str, Value], printed: Mapping[str, Any]
+) -> list[CaseRow]:
+    own = {quantity.name: quantity.unit for quantity in entry.outputs}
+    rows: list[CaseRow] = []
+    for name, given in printed.items():
+        factor = _factor(case.get("units", {}).get(name), own[name])
+        wanted: Sequence[Any] = given if isinstance(given, list) else [given]
+        answer = answers[name]
+        found: Sequence[Any] = answer if isinstance(answer, tuple) else (answer,)
+        if len(found) != len(wanted):
+            rows.append(
+                CaseRow(case["name"], where, name, f"{len(found)} answers", f"{len(wanted)}", None, None, holds=False)
+            )
+            continue
+        for place, (ours, text) in enumerate(zip(found, wanted, strict=True), start=1):
+            label = name if len(wanted) == 1 else f"{name} {place}"
+            rows.append(_row(case, where, label, ours, str(text), factor, case.get("tolerance", {}).get(name)))
+    return rows
+
+
+def _row(
+    case: Mapping[str, Any],
+    where: str,
+    label: str,
+    ours: Any,  # noqa: ANN401 - a number or a word
+    text: str,
+    factor: float,
+    wider: Mapping[str, Any] | None,
+) -> CaseRow:
+    if isinstance(ours, str):
+        try:
+            ours = float(ours) * 1.0
+        except ValueError:
+            return CaseRow(case["name"], where, label, str(ours), text, None, None, ours == text)
+    value, stated = ours / factor, Decimal(text)
+    exponent = stated.as_tuple().exponent
+    tolerance = 0.5 * 10.0 ** (exponent if isinstance(exponent, int) else 0)
+    if wider is not None:
+        if not wider.get("reason"):
+            message = f"case {case['name']}: a wider tolerance needs its reason"
+            raise CaseFault(message)
+        tolerance = float(wider["value"]) if "value" in wider else abs(float(stated)) * float(wider["percent"]) / 100.0
+    difference = value - float(stated)
+    slack = 1e-9 * max(1.0, abs(value))
+    return CaseRow(
+        case["name"], where, label, f"{value:.6g}", text, difference, tolerance, abs(difference) <= tolerance + slack
+    )
