@@ -1,29 +1,105 @@
-"""Reading a document: text to a job, or every fault with its place."""
+"""Reading a document: text to a job, or every fault with its place and a sentence."""
 
 from __future__ import annotations
 
 import json
-from typing import Any
+from typing import Any, NoReturn
 
 from pydantic import ValidationError
 
-from pavewright.job._document import Job
+from pavewright.job._document import CURRENT_VERSION, FORMAT, Job
 from pavewright.job._faults import Fault, JobInvalid
+
+_MOST_BYTES = 5_000_000
+_DEEPEST = 40
+
+_SENTENCES = {
+    "missing": "{field} is missing: measure it or write it down.",
+    "extra_forbidden": "The document knows no field {field} here: check its spelling.",
+    "finite_number": "{field} is not a number: read it again.",
+    "greater_than": "{field} is {input}; it must be more than {gt}: read it again.",
+    "greater_than_equal": "{field} is {input}; it may not be less than {ge}: read it again.",
+    "less_than": "{field} is {input}; it must be less than {lt}: read it again, and check its unit.",
+    "less_than_equal": "{field} is {input}; it may not be more than {le}: read it again, and check its unit.",
+    "float_type": "{field} takes a number, without quotation marks.",
+    "int_type": "{field} takes a whole number, without quotation marks.",
+    "int_from_float": "{field} takes a whole number, not {input}.",
+    "string_type": "{field} takes words in quotation marks.",
+    "string_too_short": "{field} is empty: write something.",
+    "string_too_long": "{field} is longer than {max_length} characters: shorten it.",
+    "string_pattern_mismatch": "{field} is {input}, which is none of the words that may stand here ({pattern}).",
+    "bool_type": "{field} takes true or false.",
+    "enum": "{field} is {input}; it takes one of {expected}.",
+    "literal_error": "{field} is {input}; it takes {expected}.",
+    "tuple_type": "{field} takes a list.",
+    "too_short": "{field} needs at least {min_length} entries.",
+    "too_long": "{field} takes at most {max_length} entries.",
+    "model_type": "{field} takes a group of fields in curly brackets.",
+    "date_type": "{field} takes a date as year-month-day, such as 2027-04-12.",
+    "date_parsing": "{field} takes a date as year-month-day, such as 2027-04-12.",
+    "date_from_datetime_parsing": "{field} takes a date as year-month-day, such as 2027-04-12.",
+    "date_from_datetime_inexact": "{field} takes a date without a time of day.",
+}
+
+
+def _refuse(message: str, path: str = "") -> NoReturn:
+    raise JobInvalid((Fault(path, message),))
 
 
 def load_document(text: str | bytes) -> dict[str, Any]:
-    """Return the document as a plain dictionary.
+    """Return the document as a plain dictionary, capped in size and depth before it is read.
 
     Raises:
-        JobInvalid: not JSON, or not an object.
+        JobInvalid: too large, too deep, not UTF-8, not JSON, not an object, a field given twice, or not a number.
     """
+    if len(text) > _MOST_BYTES:
+        _refuse(f"The file holds {len(text)} bytes; a job document has at most {_MOST_BYTES}. Is it the right file?")
+    if isinstance(text, bytes):
+        try:
+            text = text.decode("utf-8")
+        except UnicodeDecodeError:
+            _refuse("The file is not text in UTF-8: save it as UTF-8 and try again.")
+    if _depth(text) > _DEEPEST:
+        _refuse(f"The file nests more than {_DEEPEST} brackets deep; no job document does.")
     try:
-        document = json.loads(text)
-    except (ValueError, RecursionError) as problem:
-        raise JobInvalid((Fault("", f"The file is not JSON: {problem}."),)) from None
+        document = json.loads(text, object_pairs_hook=_once, parse_constant=_no_number)
+    except ValueError as problem:
+        where = f" at line {problem.lineno}" if isinstance(problem, json.JSONDecodeError) else ""
+        _refuse(f"The file cannot be read as a job document{where}: a bracket, comma or quotation mark is amiss.")
     if not isinstance(document, dict):
-        raise JobInvalid((Fault("", "The file holds no job document."),))
+        _refuse("The file holds no job document: it should start with a curly bracket.")
     return document
+
+
+def _depth(text: str) -> int:
+    """Return the greatest nesting of brackets outside quoted words."""
+    deepest = depth = 0
+    quoted = escaped = False
+    for sign in text:
+        if quoted:
+            quoted = escaped or sign != '"'
+            escaped = sign == "\\" and not escaped
+        elif sign == '"':
+            quoted = True
+        elif sign in "[{":
+            depth += 1
+            deepest = max(deepest, depth)
+        elif sign in "]}":
+            depth -= 1
+    return deepest
+
+
+def _once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    found = dict(pairs)
+    if len(found) != len(pairs):
+        names = [name for name, _ in pairs]
+        twice = next(name for name in names if names.count(name) > 1)
+        _refuse(f"The field {twice} stands twice in one place: keep the right one.", twice)
+    return found
+
+
+def _no_number(word: str) -> NoReturn:
+    _refuse(f"The document holds {word}, which is not a reading: measure it again.")
 
 
 def parse(document: dict[str, Any]) -> Job:
@@ -32,17 +108,33 @@ def parse(document: dict[str, Any]) -> Job:
     Raises:
         JobInvalid: with every fault found.
     """
+    if document.get("format") != FORMAT:
+        _refuse(f"This is not a job document: its field format should be {FORMAT}.", "format")
+    if document.get("version") != CURRENT_VERSION:
+        _refuse(
+            f"Version {document.get('version')!r} is not known here; this program reads {CURRENT_VERSION}.", "version"
+        )
     try:
         return Job.model_validate_json(json.dumps(document))
     except ValidationError as problem:
-        raise JobInvalid(
-            tuple(Fault(".".join(str(p) for p in error["loc"]), error["msg"]) for error in problem.errors())
-        ) from None
+        found = [dict(error) for error in problem.errors()]
+    # a list is called too short when one of its entries is at fault: that is the entry's fault alone
+    inner = {error["loc"][:cut] for error in found for cut in range(len(error["loc"]))}
+    faults = tuple(_fault(error) for error in found if error["type"] != "too_short" or error["loc"] not in inner)
+    raise JobInvalid(faults)
+
+
+def _fault(error: dict[str, Any]) -> Fault:
+    """Return one fault in our own words, with its place."""
+    path = [str(part) for part in error["loc"]]
+    words = {"field": ".".join(path[-1:]) or "The document", "input": repr(error.get("input")), **error.get("ctx", {})}
+    sentence = _SENTENCES.get(error["type"], "{field} cannot be read: write it again.")
+    return Fault(".".join(path), sentence.format(**words))
 
 
 def schema() -> dict[str, Any]:
     """Return the JSON Schema (draft 2020-12) of the job document."""
-    return Job.model_json_schema()
+    return {"$schema": "https://json-schema.org/draft/2020-12/schema"} | Job.model_json_schema()
 
 
 def to_text(job: Job) -> str:
