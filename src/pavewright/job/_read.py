@@ -117,7 +117,7 @@ def parse(document: dict[str, Any]) -> Job:
     try:
         return Job.model_validate_json(json.dumps(document))
     except ValidationError as problem:
-        found = [dict(error) for error in problem.errors()]
+        found: list[dict[str, Any]] = [{**error} for error in problem.errors()]
     # a list is called too short when one of its entries is at fault: that is the entry's fault alone
     inner = {error["loc"][:cut] for error in found for cut in range(len(error["loc"]))}
     faults = tuple(_fault(error) for error in found if error["type"] != "too_short" or error["loc"] not in inner)
