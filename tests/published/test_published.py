@@ -36,3 +36,19 @@ def test_a_case_that_should_be_refused_and_is_not_fails():
 def test_a_trap_needs_its_reason():
     with pytest.raises(CaseFault, match="reason"):
         verify_cases(case(expect="differs"))
+
+
+@pytest.mark.parametrize("document", [{}, {"case": []}])
+def test_a_file_without_cases_proves_nothing(document):
+    with pytest.raises(CaseFault, match="no case"):
+        verify_cases(document)
+
+
+def test_a_case_without_a_printed_answer_proves_nothing():
+    with pytest.raises(CaseFault, match="no printed answer"):
+        verify_cases(case())
+
+
+def test_a_trap_with_a_misspelt_input_is_not_taken_for_a_refusal():
+    with pytest.raises(CaseFault, match="unknown inputs"):
+        verify_cases(case(expect="refused", why="a slip of the pen", inputs={"baze_mm": 1}))

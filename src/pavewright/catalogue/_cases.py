@@ -67,7 +67,10 @@ def verify_cases(document: Mapping[str, Any]) -> tuple[CaseRow, ...]:
         CaseFault: a case is not sound.
     """
     rows: list[CaseRow] = []
-    for case in document.get("case", ()):
+    if not document.get("case"):
+        message = "the file holds no case"
+        raise CaseFault(message)
+    for case in document["case"]:
         try:
             rows.extend(_verify(case))
         except (KeyError, InvalidOperation) as problem:
@@ -83,8 +86,12 @@ def _verify(case: Mapping[str, Any]) -> list[CaseRow]:
     if expect not in {"agrees", "refused", "differs"} or (expect != "agrees" and not case.get("why")):
         message = f"case {case['name']}: expect agrees, refused or differs, the last two with a reason"
         raise CaseFault(message)
+    if expect != "refused" and not case.get("printed"):
+        message = f"case {case['name']}: there is no printed answer to hold ours against"
+        raise CaseFault(message)
+    given = _inputs(entry, case)
     try:
-        answers = entry.run(_inputs(entry, case))
+        answers = entry.run(given)
     except SumRefusedError as refusal:
         return [CaseRow(case["name"], where, "refused", str(refusal), "", None, None, expect == "refused")]
     if expect == "refused":
@@ -98,14 +105,18 @@ def _verify(case: Mapping[str, Any]) -> list[CaseRow]:
 
 def _inputs(entry: Sum, case: Mapping[str, Any]) -> dict[str, Value]:
     known = {quantity.name: quantity for quantity in entry.inputs}
-    return {
-        name: _input(known.get(name), value, case.get("units", {}).get(name)) for name, value in case["inputs"].items()
-    }
+    stray = sorted(set(case["inputs"]) - set(known))
+    lacking = sorted(
+        name for name, quantity in known.items() if quantity.default is None and name not in case["inputs"]
+    )
+    if stray or lacking:
+        # a trap must be refused for what it says, not for a name that is misspelt
+        message = f"case {case['name']}: unknown inputs {stray}, missing inputs {lacking}"
+        raise CaseFault(message)
+    return {name: _input(known[name], value, case.get("units", {}).get(name)) for name, value in case["inputs"].items()}
 
 
-def _input(quantity: Quantity | None, value: Any, unit: str | None) -> Value:  # noqa: ANN401 - from a case file
-    if quantity is None:
-        return str(value)
+def _input(quantity: Quantity, value: Any, unit: str | None) -> Value:  # noqa: ANN401 - from a case file
     factor = _factor(unit, quantity.unit)
     if quantity.kind == "number":
         return float(Decimal(str(value))) * factor
@@ -161,7 +172,7 @@ def _row(
 ) -> CaseRow:
     if isinstance(ours, str):
         try:
-            ours = float(ours) * 1.0
+            ours = float(ours)
         except ValueError:
             return CaseRow(case["name"], where, label, str(ours), text, None, None, ours == text)
     value, stated = ours / factor, Decimal(text)

@@ -45,7 +45,7 @@ def schema_command() -> None:
 def sum_command(name: str | None, given: tuple[str, ...], *, listed: bool, as_json: bool) -> None:
     """Work out one sum.
 
-    Example: pavewright sum two-tape-intersection --list
+    Example: pavewright sum area-by-offsets interval_mm=1000 offsets_mm=1000,2000,1000
     """
     if listed or name is None:
         for entry in SUMS:

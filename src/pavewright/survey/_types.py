@@ -197,15 +197,6 @@ class PlanWall:
 
 
 @dataclass(frozen=True, slots=True)
-class PlanLine:
-    """A channel, boundary or other named line in plan."""
-
-    name: str
-    start: XY
-    end: XY
-
-
-@dataclass(frozen=True, slots=True)
 class PlanChannel:
     """A channel in plan."""
 
