@@ -9,8 +9,13 @@ from pavewright.as_laid._types import (
     ReadingCheck,
     WallCheck,
 )
+from pavewright.sums import Sum
+
+SUMS: tuple[Sum, ...] = ()
+"""Sums of this room."""
 
 __all__ = [
+    "SUMS",
     "AreaAsLaid",
     "AsLaidReport",
     "ReadingCheck",

@@ -8,8 +8,13 @@ from pavewright.buildup._types import (
     BuildUps,
     Layer,
 )
+from pavewright.sums import Sum
+
+SUMS: tuple[Sum, ...] = ()
+"""Sums of this room."""
 
 __all__ = [
+    "SUMS",
     "AreaBuildUp",
     "BuildUps",
     "Layer",

@@ -2,10 +2,36 @@
 
 from __future__ import annotations
 
-from pavewright import survey
+from pavewright import (
+    as_laid,
+    buildup,
+    cost,
+    earthworks,
+    laying,
+    levels,
+    programme,
+    quantities,
+    setting_out,
+    survey,
+    water,
+)
 from pavewright.sums import Sum, SumRefusedError
 
-SUMS: tuple[Sum, ...] = tuple(sorted(survey.SUMS, key=lambda entry: entry.name))
+_ROOMS = (
+    survey.SUMS,
+    levels.SUMS,
+    laying.SUMS,
+    buildup.SUMS,
+    earthworks.SUMS,
+    water.SUMS,
+    quantities.SUMS,
+    cost.SUMS,
+    programme.SUMS,
+    setting_out.SUMS,
+    as_laid.SUMS,
+)
+
+SUMS: tuple[Sum, ...] = tuple(sorted((entry for room in _ROOMS for entry in room), key=lambda entry: entry.name))
 """Every registered sum, by name."""
 
 

@@ -8,8 +8,13 @@ from pavewright.cost._types import (
     CostLine,
     LabourTask,
 )
+from pavewright.sums import Sum
+
+SUMS: tuple[Sum, ...] = ()
+"""Sums of this room."""
 
 __all__ = [
+    "SUMS",
     "Cost",
     "CostLine",
     "LabourTask",

@@ -8,8 +8,13 @@ from pavewright.earthworks._types import (
     Earthworks,
     Spread,
 )
+from pavewright.sums import Sum
+
+SUMS: tuple[Sum, ...] = ()
+"""Sums of this room."""
 
 __all__ = [
+    "SUMS",
     "AreaDig",
     "Earthworks",
     "Spread",

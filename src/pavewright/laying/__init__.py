@@ -11,8 +11,13 @@ from pavewright.laying._types import (
     PlacedPart,
     SawnUnit,
 )
+from pavewright.sums import Sum
+
+SUMS: tuple[Sum, ...] = ()
+"""Sums of this room."""
 
 __all__ = [
+    "SUMS",
     "LaidArea",
     "LayingPlan",
     "Piece",

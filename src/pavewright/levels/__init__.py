@@ -11,8 +11,13 @@ from pavewright.levels._types import (
     Steps,
     WallClearance,
 )
+from pavewright.sums import Sum
+
+SUMS: tuple[Sum, ...] = ()
+"""Sums of this room."""
 
 __all__ = [
+    "SUMS",
     "DoorStep",
     "FinishedArea",
     "Levels",

@@ -7,8 +7,13 @@ from pavewright.programme._types import (
     Programme,
     Task,
 )
+from pavewright.sums import Sum
+
+SUMS: tuple[Sum, ...] = ()
+"""Sums of this room."""
 
 __all__ = [
+    "SUMS",
     "Programme",
     "Task",
 ]

@@ -7,8 +7,13 @@ from pavewright.quantities._types import (
     Item,
     Quantities,
 )
+from pavewright.sums import Sum
+
+SUMS: tuple[Sum, ...] = ()
+"""Sums of this room."""
 
 __all__ = [
+    "SUMS",
     "Item",
     "Quantities",
 ]

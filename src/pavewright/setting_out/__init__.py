@@ -10,8 +10,13 @@ from pavewright.setting_out._types import (
     StringLine,
     TapeCheck,
 )
+from pavewright.sums import Sum
+
+SUMS: tuple[Sum, ...] = ()
+"""Sums of this room."""
 
 __all__ = [
+    "SUMS",
     "LayerHeight",
     "Peg",
     "SettingOut",
