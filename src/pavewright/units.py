@@ -146,3 +146,40 @@ def minor_to_text(amount_minor: int, currency: str) -> str:
     sign = "-" if amount_minor < 0 else ""
     major, minor = divmod(abs(amount_minor), MINOR_PER_MAJOR)
     return f"{currency} {sign}{major:,}.{minor:02d}"
+
+
+def metres_text(length_mm: float) -> str:
+    """Return a length or a level as a person reads it off a tape or a staff, in metres.
+
+    >>> metres_text(3200.0)
+    '3.200'
+    """
+    text = f"{mm_to_m(length_mm):.3f}"
+    return text.removeprefix("-") if text == "-0.000" else text
+
+
+def millimetres_text(length_mm: float, *, sign: bool = False) -> str:
+    """Return a small length in millimetres, to a tenth where it is not whole.
+
+    >>> millimetres_text(-9.0, sign=True)
+    '-9 mm'
+    >>> millimetres_text(2.25)
+    '2.2 mm'
+    """
+    text = f"{length_mm:{'+' if sign else ''}.1f}".removesuffix(".0")
+    return f"{'0' if text in {'-0', '+0'} else text} mm"
+
+
+def fall_text(fall: float) -> str:
+    """Return a fall in the trade's words.
+
+    >>> fall_text(1.0 / 60.0)
+    '1 in 60'
+    >>> fall_text(0.0)
+    'level'
+    """
+    return "level" if abs(fall) < _LEVEL else f"1 in {1.0 / abs(fall):.0f}"
+
+
+_LEVEL = 1e-6
+"""A fall of a millimetre in a kilometre is level. [-]"""

@@ -1,8 +1,12 @@
-"""Levels: the finished surface of each area.
+"""Levels: how high the finished paving lies everywhere, so that it sheds water and keeps clear of the house.
 
-What the room hands on is agreed here; the room itself is yet to be built.
+Each area is one plane. It falls as asked, or away from the house; it lies as high as the damp-proof course, air bricks
+and doors allow, and meets covers, existing edges and its neighbours. Where these clash the room tells the chain of
+levels in millimetres and the ways out, cheapest first. Steps get equal risers.
 """
 
+from pavewright.levels._levels import finished_levels
+from pavewright.levels._sums_levels import SUMS
 from pavewright.levels._types import (
     DoorStep,
     FinishedArea,
@@ -11,10 +15,6 @@ from pavewright.levels._types import (
     Steps,
     WallClearance,
 )
-from pavewright.sums import Sum
-
-SUMS: tuple[Sum, ...] = ()
-"""Sums of this room."""
 
 __all__ = [
     "SUMS",
@@ -24,4 +24,5 @@ __all__ = [
     "SpotLevel",
     "Steps",
     "WallClearance",
+    "finished_levels",
 ]

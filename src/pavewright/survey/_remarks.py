@@ -28,26 +28,8 @@ class Remarks:
         self.findings.append(finding)
 
 
-def metres(length_mm: float) -> str:
-    """Return a length or level as a person reads it off a tape or staff.
-
-    >>> metres(3200.0)
-    '3.200'
-    """
-    text = f"{units.mm_to_m(length_mm):.3f}"
-    return text.removeprefix("-") if text == "-0.000" else text
-
-
-def millimetres(length_mm: float, *, sign: bool = False) -> str:
-    """Return a small difference in millimetres, to a tenth where it is not whole.
-
-    >>> millimetres(-9.0, sign=True)
-    '-9 mm'
-    >>> millimetres(2.25)
-    '2.2 mm'
-    """
-    text = f"{length_mm:{'+' if sign else ''}.1f}".removesuffix(".0")
-    return f"{'0' if text in {'-0', '+0'} else text} mm"
+metres = units.metres_text
+millimetres = units.millimetres_text
 
 
 def place_words(place: tuple[float, float]) -> str:

@@ -1,0 +1,172 @@
+"""What fixes or limits the height of an area: each thing as a lowest and a highest level at a place."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.levels._contacts import contacts
+
+if TYPE_CHECKING:
+    from pavewright.geometry import XY
+    from pavewright.rules import Figure, Rulebook
+    from pavewright.survey import PlanArea, PlanOpening, PlanWall, SitePlan, Survey
+
+
+@dataclass(frozen=True, slots=True)
+class Bound:
+    """A limit on the finished level at one place.
+
+    Attributes:
+        kind: ``dpc``, ``air_brick``, ``door``, ``door_reach``, ``cover``, ``gully``, ``tie_in`` or ``join``.
+        thing: What sets it, in the job's words ("wall House rear").
+        at: Where it holds.
+        low_mm: Lowest finished level; minus infinity where there is none. [mm]
+        high_mm: Highest finished level; infinity where there is none. [mm]
+        fixed_mm: Level of the thing itself. [mm]
+        locked: Whether it is not the contractor's to relax.
+        words: The limit as a sentence with its levels.
+        figure: Figure that set it, if a rule did.
+    """
+
+    kind: str
+    thing: str
+    at: XY
+    low_mm: float
+    high_mm: float
+    fixed_mm: float
+    locked: bool
+    words: str
+    figure: Figure | None = None
+
+    @property
+    def wants_mm(self) -> float | None:
+        """The level that it would like best; None where it only limits. [mm]."""
+        if math.isinf(self.low_mm) or math.isinf(self.high_mm):
+            return None
+        return (self.low_mm + self.high_mm) / 2.0
+
+
+def bounds(area: PlanArea, survey: Survey, rules: Rulebook) -> tuple[Bound, ...]:
+    """Return everything on the site that limits the height of an area, other areas apart."""
+    site = survey.site
+    found: list[Bound] = []
+    for wall in site.walls:
+        found.extend(_wall_bounds(area, wall, rules))
+    found.extend(_cover_bounds(area, site))
+    found.extend(_gully_bounds(area, site))
+    within = rules.value("levels.meets_within_mm")
+    for tie in site.tie_ins:
+        for contact in contacts(area, tie.start, tie.end, within):
+            for at, along in ((contact.start, contact.from_mm), (contact.end, contact.to_mm)):
+                run = math.dist(tie.start, tie.end)
+                level = tie.start_level_mm + (tie.end_level_mm - tie.start_level_mm) * along / run
+                found.append(_equal("tie_in", f"the edge {tie.name}", at, level, tie.tolerance_mm))
+    return tuple(found)
+
+
+def _wall_bounds(area: PlanArea, wall: PlanWall, rules: Rulebook) -> list[Bound]:
+    found: list[Bound] = []
+    below = rules.figure("levels.below_dpc_mm")
+    for contact in contacts(area, wall.start, wall.end, rules.value("levels.meets_within_mm")):
+        if wall.dpc_level_mm is not None:
+            words = (
+                f"The damp-proof course of wall {wall.name} is at {units.metres_text(wall.dpc_level_mm)}; paving stays "
+                f"{below.value:.0f} below it: {units.metres_text(wall.dpc_level_mm - below.value)} at most."
+            )
+            found.extend(
+                _upper("dpc", f"wall {wall.name}", at, wall.dpc_level_mm - below.value, wall.dpc_level_mm, words, below)
+                for at in (contact.start, contact.end)
+            )
+        for brick in wall.air_bricks:
+            along = math.dist(wall.start, brick.at)
+            if contact.from_mm <= along <= contact.to_mm:
+                clear = rules.figure("levels.below_air_brick_mm")
+                words = (
+                    f"The underside of air brick {brick.name} is at {units.metres_text(brick.underside_level_mm)}; "
+                    f"paving stays {clear.value:.0f} below it."
+                )
+                level = brick.underside_level_mm
+                found.append(
+                    _upper("air_brick", f"air brick {brick.name}", brick.at, level - clear.value, level, words, clear)
+                )
+        for door in wall.openings:
+            if contact.overlaps(math.dist(wall.start, door.start), math.dist(wall.start, door.end)):
+                found.extend(_door_bounds(door))
+    return found
+
+
+def _door_bounds(door: PlanOpening) -> list[Bound]:
+    found: list[Bound] = []
+    threshold = units.metres_text(door.threshold_level_mm)
+    for at in (door.start, door.end):
+        words = (
+            f"The threshold of {door.name} is at {threshold}; the step down is to be {door.least_step_mm:.0f} or more."
+        )
+        level = door.threshold_level_mm - door.least_step_mm
+        found.append(_upper("door", door.name, at, level, door.threshold_level_mm, words, None))
+        if door.most_step_mm is not None:
+            found.append(
+                Bound(
+                    kind="door_reach",
+                    thing=door.name,
+                    at=at,
+                    low_mm=door.threshold_level_mm - door.most_step_mm,
+                    high_mm=math.inf,
+                    fixed_mm=door.threshold_level_mm,
+                    locked=False,
+                    words=f"The threshold of {door.name} is at {threshold}; a step down of {door.most_step_mm:.0f} is "
+                    f"the most that is wanted: {units.metres_text(door.threshold_level_mm - door.most_step_mm)} "
+                    f"at least.",
+                )
+            )
+    return found
+
+
+def _cover_bounds(area: PlanArea, site: SitePlan) -> list[Bound]:
+    return [
+        _equal("cover", f"cover {placed.cover.name}", placed.at, placed.cover.level_mm, placed.cover.tolerance_mm)
+        for placed in site.covers
+        if placed.cover.fixed and area.gross.contains(placed.at)
+    ]
+
+
+def _gully_bounds(area: PlanArea, site: SitePlan) -> list[Bound]:
+    return [
+        _equal("gully", f"gully {placed.gully.name}", placed.at, placed.gully.grating_level_mm, 5.0)
+        for placed in site.gullies
+        if placed.gully.fixed and placed.gully.grating_level_mm is not None and area.gross.contains(placed.at)
+    ]
+
+
+def _upper(kind: str, thing: str, at: XY, high_mm: float, fixed_mm: float, words: str, figure: Figure | None) -> Bound:
+    return Bound(kind, thing, at, -math.inf, high_mm, fixed_mm, locked=kind != "door", words=words, figure=figure)
+
+
+def _equal(kind: str, thing: str, at: XY, level_mm: float, tolerance_mm: float) -> Bound:
+    words = (
+        f"{thing[0].upper()}{thing[1:]} is at {units.metres_text(level_mm)}; paving meets it within "
+        f"{units.millimetres_text(tolerance_mm)}."
+    )
+    return Bound(kind, thing, at, level_mm - tolerance_mm, level_mm + tolerance_mm, level_mm, locked=False, words=words)
+
+
+def meet(name: str, at: XY, level_mm: float, figure: Figure) -> Bound:
+    """Return the bound by which an area meets a neighbour that has its levels already."""
+    words = (
+        f"Area {name} is at {units.metres_text(level_mm)} where the two meet; a step of "
+        f"{units.millimetres_text(figure.value)} is the most."
+    )
+    return Bound(
+        "join",
+        f"area {name}",
+        at,
+        level_mm - figure.value,
+        level_mm + figure.value,
+        level_mm,
+        locked=False,
+        words=words,
+        figure=figure,
+    )

@@ -1,0 +1,133 @@
+"""What breaks a rule of falls and clearances without any clash of heights."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.findings import Finding, Severity
+from pavewright.geometry import bearing_of
+from pavewright.job import Use
+from pavewright.levels._contacts import contacts
+
+if TYPE_CHECKING:
+    from pavewright.geometry import Plane
+    from pavewright.job import PavingUnit
+    from pavewright.levels._falls import Falls
+    from pavewright.rules import Rulebook
+    from pavewright.survey import PlanArea, Survey
+
+_SET_WITHIN_MM = 1.0
+"""A frame this near to the paving needs no setting. [mm]"""
+
+
+def fall_findings(area: PlanArea, falls: Falls, unit: PavingUnit, rules: Rulebook) -> tuple[Finding, ...]:
+    """Return findings on falls that are too flat or too steep for the surface and its use."""
+    steepest = math.hypot(falls.main, falls.cross)
+    flattest = rules.figure("levels.least_fall_riven_one_in" if unit.riven else "levels.least_fall_one_in")
+    limit = rules.figure("levels.steepest_one_in" if area.area.use is Use.FOOT else "levels.steepest_drive_one_in")
+    place = f"area {area.name}"
+    if units.fall_to_one_in_n(steepest) > flattest.value + 1e-6:
+        return (
+            Finding(
+                "levels.too_flat",
+                Severity.CHECK,
+                place,
+                f"{area.name} falls {units.fall_text(steepest)}; flatter than 1 in {flattest.value:g} water is slow to "
+                f"clear and small dips hold puddles.",
+                steepest,
+                units.one_in_n_to_fall(flattest.value),
+                "-",
+                flattest,
+                ways_out=(f"Lay at 1 in {flattest.value:g} or steeper.", "Shorten the run with a channel or a gully."),
+                at_mm=area.gross.centre_mm,
+            ),
+        )
+    if units.fall_to_one_in_n(steepest) < limit.value - 1e-6:
+        return (
+            Finding(
+                "levels.too_steep",
+                Severity.CHECK,
+                place,
+                f"{area.name} falls {units.fall_text(steepest)} at its steepest (bearing "
+                f"{bearing_of(falls.plane((0.0, 0.0), 0.0).downhill):.0f} degrees); {limit.label}: "
+                f"1 in {limit.value:g}.",
+                steepest,
+                units.one_in_n_to_fall(limit.value),
+                "-",
+                limit,
+                ways_out=("Lay flatter.", "Part the area with a step or a wall and lay each part flatter."),
+                at_mm=area.gross.centre_mm,
+            ),
+        )
+    return ()
+
+
+def setting_findings(area: PlanArea, plane: Plane, survey: Survey) -> tuple[Finding, ...]:
+    """Return a note for every frame and grating that has to be reset to the paving, with how much."""
+    things = [
+        (f"cover {placed.cover.name}", placed.at, placed.cover.level_mm)
+        for placed in survey.site.covers
+        if not placed.cover.fixed
+    ]
+    things += [
+        (f"gully {placed.gully.name}", placed.at, placed.gully.grating_level_mm)
+        for placed in survey.site.gullies
+        if not placed.gully.fixed and placed.gully.grating_level_mm is not None
+    ]
+    found = []
+    for thing, at, level in things:
+        if not area.gross.contains(at):
+            continue
+        wanted = plane.level_at(at)
+        by = wanted - level
+        if abs(by) > _SET_WITHIN_MM:
+            found.append(
+                Finding(
+                    "levels.frame_to_set",
+                    Severity.NOTE,
+                    f"area {area.name}, {thing}",
+                    f"{'Raise' if by > 0 else 'Lower'} {thing} by {units.millimetres_text(abs(by))} to "
+                    f"{units.metres_text(wanted)} at its centre, and tilt it with the paving.",
+                    by,
+                    unit="mm",
+                    at_mm=at,
+                )
+            )
+    return tuple(found)
+
+
+def boundary_findings(area: PlanArea, plane: Plane, survey: Survey, rules: Rulebook) -> tuple[Finding, ...]:
+    """Return findings where paving comes near the top of what stands on a boundary."""
+    found = []
+    freeboard = rules.figure("levels.boundary_freeboard_mm")
+    for boundary in survey.site.boundaries:
+        if boundary.top_level_mm is None:
+            continue
+        places = [
+            at
+            for contact in contacts(area, boundary.start, boundary.end, rules.value("levels.meets_within_mm"))
+            for at in (contact.start, contact.end)
+        ]
+        if not places:
+            continue
+        at = max(places, key=plane.level_at)
+        clear = boundary.top_level_mm - plane.level_at(at)
+        if clear < freeboard.value:
+            found.append(
+                Finding(
+                    "levels.near_boundary_top",
+                    Severity.CHECK,
+                    f"area {area.name}, boundary {boundary.name}",
+                    f"{area.name} lies {units.millimetres_text(clear)} below the top of boundary {boundary.name}: "
+                    f"water and splash may go over, and whatever stands there was not built to hold paving back.",
+                    clear,
+                    freeboard.value,
+                    "mm",
+                    freeboard,
+                    ways_out=("Fall away from the boundary.", "Put a kerb or a channel along it.", "Lay lower."),
+                    at_mm=at,
+                )
+            )
+    return tuple(found)

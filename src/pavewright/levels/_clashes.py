@@ -1,0 +1,181 @@
+"""What to say when limits clash: the chain of levels in plain words, and the ways out, cheapest first."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.findings import Finding, Severity
+from pavewright.geometry import distance
+
+if TYPE_CHECKING:
+    from pavewright.geometry import XY
+    from pavewright.levels._bounds import Bound
+    from pavewright.levels._falls import Falls
+    from pavewright.levels._height import Height
+    from pavewright.rules import Rulebook
+    from pavewright.survey import PlanArea
+
+_STEP_WORTH_MM = 60.0
+"""A difference smaller than this is not worth a step. [mm]"""
+
+
+def clashes(
+    area: PlanArea, falls: Falls, height: Height, limits: tuple[Bound, ...], rules: Rulebook
+) -> tuple[Finding, ...]:
+    """Return one finding for each thing that the area does not meet, worst place of each thing."""
+    worst: dict[tuple[str, str], Bound] = {}
+    for bound in height.broken:
+        key = (bound.kind, bound.thing)
+        if key not in worst or _off(bound, height) > _off(worst[key], height):
+            worst[key] = bound
+    return tuple(_told(area, falls, height, bound, limits, rules) for bound in worst.values())
+
+
+def _off(bound: Bound, height: Height) -> float:
+    """Return by how much a bound is broken. [mm]."""
+    level = height.plane.level_at(bound.at)
+    return max(bound.low_mm - level, level - bound.high_mm)
+
+
+def _told(
+    area: PlanArea, falls: Falls, height: Height, bound: Bound, limits: tuple[Bound, ...], rules: Rulebook
+) -> Finding:
+    level = height.plane.level_at(bound.at)
+    off = _off(bound, height)
+    too_high = level > bound.high_mm
+    limit = bound.high_mm if too_high else bound.low_mm
+    rival = height.deciding if height.deciding is not None and height.deciding is not bound else _rival(bound, limits)
+    code = _CODES[bound.kind]
+    return Finding(
+        code,
+        Severity.STOP,
+        f"area {area.name}, {bound.thing}",
+        f"{area.name} comes out {units.millimetres_text(off)} too {'high' if too_high else 'low'} at {bound.thing}: "
+        f"{units.metres_text(level)} against {units.metres_text(limit)}.",
+        value=level,
+        limit=limit,
+        unit="mm",
+        figure=bound.figure,
+        chain=_chain(area, falls, height, bound, rival),
+        ways_out=_ways_out(area, falls, height, bound, rival, rules),
+        at_mm=bound.at,
+    )
+
+
+_CODES = {
+    "dpc": "levels.too_near_dpc",
+    "air_brick": "levels.air_brick_covered",
+    "door": "levels.door_step_too_small",
+    "door_reach": "levels.door_step_too_big",
+    "cover": "levels.cover_clash",
+    "gully": "levels.gully_clash",
+    "tie_in": "levels.tie_in_clash",
+    "join": "levels.areas_do_not_meet",
+}
+
+
+def _rival(bound: Bound, limits: tuple[Bound, ...]) -> Bound | None:
+    """Return the first other thing that pulls the other way."""
+    return next((other for other in limits if other.thing != bound.thing), None)
+
+
+def _chain(area: PlanArea, falls: Falls, height: Height, bound: Bound, rival: Bound | None) -> tuple[str, ...]:
+    """Return the levels from what decided the height to what is not met, one sentence each."""
+    level = height.plane.level_at(bound.at)
+    off = _off(bound, height)
+    way = "high" if level > bound.high_mm else "low"
+    last = (bound.words, f"That leaves {area.name} {units.millimetres_text(off)} too {way} there.")
+    if rival is None or height.deciding is None:
+        return (f"{area.name} lies {height.fixed_by}: {units.metres_text(level)} at {bound.thing}.", *last)
+    start = height.plane.level_at(rival.at)
+    run = _along(falls, rival.at, bound.at)
+    return (
+        f"{rival.words}",
+        f"Paving at {rival.thing}: {units.metres_text(start)}.",
+        f"From there to {bound.thing} it is {units.metres_text(abs(run))} m {'down' if run >= 0 else 'up'} the fall at "
+        f"{units.fall_text(falls.main)}"
+        + (f" with {units.fall_text(falls.cross)} across" if falls.cross else "")
+        + f": it {'falls' if start >= level else 'rises'} {units.millimetres_text(abs(start - level))} to "
+        f"{units.metres_text(level)}.",
+        *last,
+    )
+
+
+def _along(falls: Falls, start: XY, end: XY) -> float:
+    """Return the run from one place to another along the main fall. [mm]."""
+    return (end[0] - start[0]) * falls.direction[0] + (end[1] - start[1]) * falls.direction[1]
+
+
+def _ways_out(
+    area: PlanArea, falls: Falls, height: Height, bound: Bound, rival: Bound | None, rules: Rulebook
+) -> tuple[str, ...]:
+    level = height.plane.level_at(bound.at)
+    off = _off(bound, height)
+    too_high = level > bound.high_mm
+    ways: list[tuple[int, str]] = []
+    if height.deciding is None and area.area.fall.level_mm is not None:
+        words = f"Set {area.name} {units.millimetres_text(off)} {'lower' if too_high else 'higher'} than asked."
+        ways.append((0, words))
+    elif rival is not None:
+        ways.extend(_other_fall(falls, bound, rival, off if too_high else -off, rules))
+    moved = _move(bound, off, too_high=too_high)
+    if moved:
+        ways.append(moved)
+    if rival is not None and height.deciding is not None:
+        other = _move(rival, off, too_high=not too_high)
+        if other:
+            ways.append(other)
+    if rival is not None and off >= _STEP_WORTH_MM and distance(bound.at, rival.at) > 0.0:
+        ways.append((5, f"Part {area.name} between {rival.thing} and {bound.thing} with a step of about {off:.0f} mm."))
+    locked = bound if bound.locked else rival
+    if locked is not None and locked.locked:
+        words = f"Keep {area.name} away from {locked.thing}: leave a drained strip or a channel between them. "
+        ways.append((6, f"{words}Have the detail checked by whoever answers for the house."))
+        ways.append((9, f"Not offered: paving nearer to {locked.thing} than the rule."))
+    return tuple(words for _, words in sorted(ways, key=lambda way: way[0]))
+
+
+def _other_fall(falls: Falls, bound: Bound, rival: Bound, drop_mm: float, rules: Rulebook) -> list[tuple[int, str]]:
+    """Return the fall with which both would be met, if there is one.
+
+    Args:
+        falls: Its present falls.
+        bound: What is not met.
+        rival: What decided the height.
+        drop_mm: How much further the surface has to drop between the two; negative for less. [mm]
+        rules: The rulebook.
+    """
+    run = _along(falls, rival.at, bound.at)
+    if abs(run) < 1.0:
+        return []
+    main = falls.main + drop_mm / run
+    if main <= 0.0:
+        return []
+    least = units.one_in_n_to_fall(rules.value("levels.least_fall_one_in"))
+    resultant = math.hypot(main, falls.cross)
+    words = f"Lay at {units.fall_text(main)} instead of {units.fall_text(falls.main)}"
+    if resultant > units.one_in_n_to_fall(rules.value("levels.steepest_one_in")):
+        return [(7, f"{words}: steeper than is comfortable to walk on.")]
+    if resultant < least:
+        return [(8, f"{words}: flatter than {units.fall_text(least)}, so water will be slow to clear.")]
+    return [(1, f"{words}.")]
+
+
+def _move(bound: Bound, off_mm: float, *, too_high: bool) -> tuple[int, str] | None:
+    """Return what could be done to the thing itself: rank of its cost and words."""
+    by = units.millimetres_text(math.ceil(off_mm * 10.0) / 10.0)
+    way, higher = ("Raise", "higher") if too_high else ("Lower", "lower")
+    ways = {
+        "cover": (
+            2,
+            f"{way} the frame of {bound.thing} by {by} (entered as fixed: ask whose drain it is first).",
+        ),
+        "gully": (2, f"{way} the grating of {bound.thing} by {by}."),
+        "tie_in": (4, f"Take up and relay {bound.thing} {by} {higher}."),
+        "door_reach": (3, f"Put a step at {bound.thing}: accept {by} more than wanted, or make it two risers."),
+        "door": (3, f"Accept {by} less of a step at {bound.thing}."),
+        "join": (3, f"Put a step of {by} where it meets {bound.thing}, or lay both areas on one plane."),
+    }
+    return ways.get(bound.kind)

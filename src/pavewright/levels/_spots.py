@@ -1,0 +1,79 @@
+"""Finished levels at named places, and clearances to what the paving meets."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from pavewright.levels._contacts import contacts
+from pavewright.levels._types import DoorStep, SpotLevel, WallClearance
+from pavewright.sums import Working
+
+if TYPE_CHECKING:
+    from pavewright.geometry import Plane
+    from pavewright.rules import Rulebook
+    from pavewright.survey import PlanArea, Survey
+
+
+def corner_levels(area: PlanArea, plane: Plane) -> tuple[SpotLevel, ...]:
+    """Return the finished level at each corner of an outline, holes included."""
+    rings = (area.ring, *area.holes)
+    return tuple(
+        SpotLevel(corner.name, corner.xy, plane.level_at(corner.xy)) for ring in rings for corner in ring.corners
+    )
+
+
+def spot_levels(area: PlanArea, plane: Plane, survey: Survey) -> tuple[SpotLevel, ...]:
+    """Return finished levels at covers, gullies, doors and the ends of channels that the area holds or meets."""
+    site = survey.site
+    places = [(f"cover {placed.cover.name}", placed.at) for placed in site.covers]
+    places += [(f"gully {placed.gully.name}", placed.at) for placed in site.gullies]
+    places += [
+        (door.name, ((door.start[0] + door.end[0]) / 2.0, (door.start[1] + door.end[1]) / 2.0))
+        for wall in site.walls
+        for door in wall.openings
+    ]
+    for channel in site.channels:
+        places += [(f"channel {channel.name}, start", channel.start), (f"channel {channel.name}, end", channel.end)]
+    near = [(label, at) for label, at in places if area.gross.contains(at, slack_mm=_NEAR_MM)]
+    return tuple(SpotLevel(label, at, plane.level_at(at)) for label, at in near)
+
+
+_NEAR_MM = 200.0
+"""How far past the edge a thing may stand to get a level of this area: a channel and its bed. [mm]"""
+
+
+def wall_clearances(area: PlanArea, plane: Plane, survey: Survey, rules: Rulebook) -> tuple[WallClearance, ...]:
+    """Return how far the paving lies below each damp-proof course that it meets."""
+    found = []
+    within = rules.value("levels.meets_within_mm")
+    for wall in survey.site.walls:
+        if wall.dpc_level_mm is None:
+            continue
+        for contact in contacts(area, wall.start, wall.end, within):
+            at_start = wall.dpc_level_mm - plane.level_at(contact.start)
+            at_end = wall.dpc_level_mm - plane.level_at(contact.end)
+            least = min(at_start, at_end)
+            working = Working(
+                f"clearance = {wall.dpc_level_mm:.1f} − {wall.dpc_level_mm - least:.1f}",
+                least,
+                "mm",
+                (rules.figure("levels.below_dpc_mm"),),
+                f"damp-proof course of wall {wall.name} less paving, where it is least",
+            )
+            found.append(WallClearance(wall.name, contact.start, contact.end, at_start, at_end, working))
+    return tuple(found)
+
+
+def door_steps(area: PlanArea, plane: Plane, survey: Survey, rules: Rulebook) -> tuple[DoorStep, ...]:
+    """Return the step down at each door that the area meets."""
+    found = []
+    within = rules.value("levels.meets_within_mm")
+    for wall in survey.site.walls:
+        met = contacts(area, wall.start, wall.end, within)
+        for door in wall.openings:
+            ends = math.dist(wall.start, door.start), math.dist(wall.start, door.end)
+            if any(contact.overlaps(*ends) for contact in met):
+                steps = [door.threshold_level_mm - plane.level_at(at) for at in (door.start, door.end)]
+                found.append(DoorStep(wall.name, door.name, min(steps), max(steps)))
+    return tuple(found)

@@ -1,0 +1,173 @@
+"""Flights of steps between two finished areas."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.findings import Finding, Severity
+from pavewright.geometry import point_along
+from pavewright.levels._types import Steps
+from pavewright.sums import Working
+
+if TYPE_CHECKING:
+    from pavewright.geometry import Plane
+    from pavewright.job import StepFlight
+    from pavewright.rules import Rulebook
+    from pavewright.survey import SitePlan
+
+_UNEVEN_MM = 5.0
+"""Ends of a flight whose rises differ by more than this are told. [mm]"""
+
+
+def riser_count(rise_mm: float, wanted_mm: float, most_mm: float) -> int:
+    """Return the number of equal risers whose height comes nearest to the wanted one and keeps the most.
+
+    Args:
+        rise_mm: Total rise. [mm]
+        wanted_mm: Riser aimed at. [mm]
+        most_mm: Highest riser. [mm]
+
+    Valid for: rise_mm > 0.
+    Source: definition
+
+    >>> riser_count(420.0, 150.0, 190.0)
+    3
+    """
+    return max(1, round(rise_mm / wanted_mm), math.ceil(rise_mm / most_mm - 1e-9))
+
+
+def flight(
+    entered: StepFlight, upper: Plane, lower: Plane, site: SitePlan, rules: Rulebook
+) -> tuple[Steps, tuple[Finding, ...]]:
+    """Return a flight with equal risers from the lower area at its foot to the upper area at its nosing."""
+    side = site.area(entered.upper_area).side_from(entered.corner)
+    # the ring runs anticlockwise, so the area lies to the left and the flight goes down to the right; seen from below,
+    # its left end is the start of the side
+    start, end = side.start.xy, side.end.xy
+    wanted, most = rules.figure("levels.riser_wanted_mm"), rules.figure("levels.riser_most_mm")
+    count = entered.risers or riser_count(max(_rise(upper, lower, start, end, 0.5, 0.0), 1.0), wanted.value, most.value)
+    out = (count - 1) * entered.going_mm
+    rises = [_rise(upper, lower, start, end, share, out) for share in (0.0, 0.5, 1.0)]
+    if not entered.risers:
+        # the foot moves out with the number of treads, so the number is settled once more at the foot found
+        count = riser_count(max(rises[1], 1.0), wanted.value, most.value)
+        out = (count - 1) * entered.going_mm
+        rises = [_rise(upper, lower, start, end, share, out) for share in (0.0, 0.5, 1.0)]
+    riser = rises[1] / count
+    steps = Steps(
+        name=entered.name,
+        upper_area=entered.upper_area,
+        lower_area=entered.lower_area,
+        start=start,
+        end=end,
+        rise_start_mm=rises[0],
+        rise_end_mm=rises[2],
+        risers=count,
+        riser_mm=riser,
+        going_mm=entered.going_mm,
+        working=Working(
+            f"riser = {rises[1]:.1f} / {count}",
+            riser,
+            "mm",
+            () if entered.risers else (wanted, most),
+            "total rise in the middle, from the foot of the flight to its top nosing",
+        ),
+    )
+    return steps, _findings(steps, rules)
+
+
+def _rise(
+    upper: Plane, lower: Plane, start: tuple[float, float], end: tuple[float, float], share: float, out_mm: float
+) -> float:
+    """Return the rise at a share of the width, the foot standing out from the nosing. [mm]."""
+    along = math.dist(start, end) * share
+    nosing = point_along(start, end, along)
+    return upper.level_at(nosing) - lower.level_at(point_along(start, end, along, -out_mm))
+
+
+def _findings(steps: Steps, rules: Rulebook) -> tuple[Finding, ...]:
+    place = f"steps {steps.name}"
+    at = ((steps.start[0] + steps.end[0]) / 2.0, (steps.start[1] + steps.end[1]) / 2.0)
+    least, most = rules.figure("levels.riser_least_mm"), rules.figure("levels.riser_most_mm")
+    found = []
+    if steps.riser_mm <= 0.0:
+        return (
+            Finding(
+                "levels.steps_upside_down",
+                Severity.STOP,
+                place,
+                f"{steps.upper_area} comes out {units.millimetres_text(-steps.riser_mm * steps.risers)} below "
+                f"{steps.lower_area} at the steps: its two areas are the wrong way round, or a level is.",
+                steps.riser_mm,
+                0.0,
+                "mm",
+                at_mm=at,
+            ),
+        )
+    if not least.value <= steps.riser_mm <= most.value:
+        figure = least if steps.riser_mm < least.value else most
+        better = riser_count(steps.riser_mm * steps.risers, rules.value("levels.riser_wanted_mm"), most.value)
+        ways = (f"Use {better} riser{'s' if better != 1 else ''}.",) if better != steps.risers else ()
+        found.append(
+            Finding(
+                "levels.riser_out_of_range",
+                Severity.CHECK,
+                place,
+                f"Each of {steps.risers} risers is {units.millimetres_text(steps.riser_mm)}; {figure.label}: "
+                f"{figure.value:g} mm.",
+                steps.riser_mm,
+                figure.value,
+                "mm",
+                figure,
+                ways_out=(*ways, "Raise or lower the lower area."),
+                at_mm=at,
+            )
+        )
+    found.extend(_pace_and_ends(steps, place, at, rules))
+    return tuple(found)
+
+
+def _pace_and_ends(steps: Steps, place: str, at: tuple[float, float], rules: Rulebook) -> list[Finding]:
+    found = []
+    pace = 2.0 * steps.riser_mm + steps.going_mm
+    low = rules.figure("levels.two_risers_and_going_least_mm")
+    high = rules.figure("levels.two_risers_and_going_most_mm")
+    if not low.value <= pace <= high.value:
+        figure = low if pace < low.value else high
+        found.append(
+            Finding(
+                "levels.pace",
+                Severity.CHECK,
+                place,
+                f"Two risers and a going make {pace:.0f} mm; a comfortable pace lies between {low.value:.0f} and "
+                f"{high.value:.0f}.",
+                pace,
+                figure.value,
+                "mm",
+                figure,
+                ways_out=(f"Make the going {low.value - 2 * steps.riser_mm:.0f} mm or more.",)
+                if pace < low.value
+                else (f"Make the going {high.value - 2 * steps.riser_mm:.0f} mm or less.",),
+                at_mm=at,
+            )
+        )
+    apart = abs(steps.rise_end_mm - steps.rise_start_mm)
+    if apart > _UNEVEN_MM:
+        found.append(
+            Finding(
+                "levels.rise_uneven",
+                Severity.CHECK,
+                place,
+                f"The rise is {units.millimetres_text(steps.rise_start_mm)} at one end and "
+                f"{units.millimetres_text(steps.rise_end_mm)} at the other: the bottom riser tapers by "
+                f"{units.millimetres_text(apart)}.",
+                apart,
+                _UNEVEN_MM,
+                "mm",
+                ways_out=("Let both areas fall alike along the steps.", "Take the taper up in the lower area."),
+                at_mm=at,
+            )
+        )
+    return found
