@@ -1,8 +1,12 @@
-"""Setting out: pegs, strings, checks and heights.
+"""Setting out: pegs, strings and the tapes that prove them, with the height of every layer below the string.
 
-What the room hands on is agreed here; the room itself is yet to be built.
+Every string runs at one height over the finished surface and so carries its fall; at each peg the sheet says how far
+down the finished surface, the bed, the base and the formation lie. Sides, diagonals, a 3-4-5 triangle and offsets of
+arcs are listed for the tape.
 """
 
+from pavewright.setting_out._set_out import set_out
+from pavewright.setting_out._sums_strings import SUMS
 from pavewright.setting_out._types import (
     LayerHeight,
     Peg,
@@ -10,10 +14,6 @@ from pavewright.setting_out._types import (
     StringLine,
     TapeCheck,
 )
-from pavewright.sums import Sum
-
-SUMS: tuple[Sum, ...] = ()
-"""Sums of this room."""
 
 __all__ = [
     "SUMS",
@@ -22,4 +22,5 @@ __all__ = [
     "SettingOut",
     "StringLine",
     "TapeCheck",
+    "set_out",
 ]

@@ -1,0 +1,147 @@
+"""Pegs of an area: at corners, along edges, at crossings of strings inside, and on profiles outside."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import shapely
+from shapely.geometry import LineString
+
+from pavewright.geometry import along_and_offset, distance, point_along
+from pavewright.setting_out._types import LayerHeight, Peg
+
+if TYPE_CHECKING:
+    from pavewright.buildup import AreaBuildUp
+    from pavewright.geometry import XY, Side
+    from pavewright.levels import FinishedArea
+    from pavewright.rules import Rulebook
+    from pavewright.setting_out._base_line import BaseLine
+    from pavewright.survey import PlanArea, SitePlan
+
+_LAYERS = {"bed": "top of bed", "base": "top of base", "sub_base": "top of sub-base", "capping": "top of capping"}
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where a peg is to stand, before it has a name."""
+
+    role: str
+    at: XY
+    said: str
+
+
+def heights(at: XY, finished: FinishedArea, build_up: AreaBuildUp, string_mm: float) -> tuple[LayerHeight, ...]:
+    """Return the top of every layer at a place and how far it is below the string."""
+    level = finished.plane.level_at(at)
+    found = [LayerHeight("finished", level, string_mm)]
+    depth = 0.0
+    for layer in build_up.layers:
+        if layer.key in _LAYERS:
+            found.append(LayerHeight(_LAYERS[layer.key], level - depth, string_mm + depth))
+        depth += layer.thickness_mm
+    found.append(LayerHeight("formation", level - depth, string_mm + depth))
+    return tuple(found)
+
+
+def corner_places(area: PlanArea) -> list[Place]:
+    """Return a place at every corner of the outline and of its holes."""
+    return [Place("corner", corner.xy, corner.name) for ring in (area.ring, *area.holes) for corner in ring.corners]
+
+
+def edge_places(area: PlanArea, rules: Rulebook) -> list[Place]:
+    """Return places along the sides so that no two stand further apart than the rule; arcs are set out closer."""
+    found: list[Place] = []
+    for side in area.sides:
+        arc = side.start.rise_mm != 0.0
+        spacing = rules.value("setting_out.arc_spacing_mm" if arc else "setting_out.peg_spacing_mm")
+        path = LineString([*side.points(), side.end.xy])
+        parts = math.ceil(path.length / spacing - 1e-9)
+        for k in range(1, parts):
+            point = path.interpolate(path.length * k / parts)
+            found.append(Place("edge", (float(point.x), float(point.y)), f"on {side.name}"))
+    return found
+
+
+def grid_places(area: PlanArea, base: BaseLine, rules: Rulebook) -> list[Place]:
+    """Return places inside the area where strings along and square to the base line cross."""
+    spacing = rules.value("setting_out.peg_spacing_mm")
+    measured = [base.measures(point) for point in area.gross.outer]
+    reaches = [(min(values), max(values)) for values in zip(*measured, strict=True)]
+    (low, high), (near, far) = reaches
+    columns = max(1, math.ceil((high - low) / spacing - 1e-9))
+    rows = max(1, math.ceil((far - near) / spacing - 1e-9))
+    edge = shapely.LinearRing(area.gross.outer)
+    found = []
+    for row in range(1, rows):
+        for column in range(1, columns):
+            along = low + (high - low) * column / columns
+            offset = near + (far - near) * row / rows
+            at = base.place(along, offset)
+            if area.shape.contains(at) and edge.distance(shapely.Point(at)) > spacing / 6.0:
+                found.append(Place("grid", at, "inside"))
+    return found
+
+
+def profile_places(area: PlanArea, site: SitePlan, out_mm: float) -> dict[tuple[str, bool], Place]:
+    """Return places outside the dig in line with each straight side, by side and whether past its start.
+
+    A place that a wall or a boundary cuts off is left out: there the string is tied to a mark at the corner.
+    """
+    barriers = [(wall.start, wall.end) for wall in site.walls]
+    barriers += [(line.start, line.end) for line in site.boundaries]
+    middle = area.gross.centre_mm
+    found: dict[tuple[str, bool], Place] = {}
+    for side in area.sides:
+        if side.start.rise_mm != 0.0:
+            continue
+        for past_start in (True, False):
+            at = _beyond(side, out_mm, past_start=past_start)
+            corner = side.start if past_start else side.end
+            if any(_cut_off(corner.xy, at, middle, *barrier) for barrier in barriers) or area.gross.contains(at):
+                continue
+            found[side.name, past_start] = Place("profile", at, f"in line with {side.name}, past {corner.name}")
+    return found
+
+
+def _beyond(side: Side, out_mm: float, *, past_start: bool) -> XY:
+    along = -out_mm if past_start else distance(side.start.xy, side.end.xy) + out_mm
+    return point_along(side.start.xy, side.end.xy, along)
+
+
+_AT_WALL_MM = 150.0
+"""A corner this near to a wall or boundary stands at it. [mm]"""
+
+
+def _cut_off(corner: XY, at: XY, middle: XY, start: XY, end: XY) -> bool:
+    """Return whether a wall or boundary stands between a corner and a place, or the place lies behind it."""
+    barrier = LineString([start, end])
+    if barrier.distance(shapely.Point(corner)) > _AT_WALL_MM:
+        return bool(barrier.intersects(LineString([corner, at])))
+    own_side = along_and_offset(start, end, middle)[1]
+    beyond = along_and_offset(start, end, at)[1]
+    return abs(beyond) > _AT_WALL_MM and own_side * beyond < 0.0
+
+
+def peg(
+    name: str,
+    place: Place,
+    base: BaseLine,
+    finished: FinishedArea,
+    build_up: AreaBuildUp,
+    string_mm: float,
+) -> Peg:
+    """Return a place as a named peg with its heights."""
+    along, offset = base.measures(place.at)
+    return Peg(
+        name=name,
+        area=finished.area,
+        role=place.role,
+        at=place.at,
+        string_level_mm=finished.plane.level_at(place.at) + string_mm,
+        heights=heights(place.at, finished, build_up, string_mm),
+        from_corner=f"{place.said}: {base.words(place.at)}",
+        along_mm=along,
+        offset_mm=offset,
+    )
