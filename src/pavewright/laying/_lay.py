@@ -1,0 +1,164 @@
+"""The laying plan of every area."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+import shapely
+from shapely.geometry import Polygon
+
+from pavewright import units
+from pavewright.findings import in_order
+from pavewright.job import Fault, JobInvalid, Pattern
+from pavewright.laying._cells import MOST_CELLS, Clipped, Grid, cell_count, clip
+from pavewright.laying._findings import laying_findings
+from pavewright.laying._frame import Frame, frame_of
+from pavewright.laying._offcuts import Part, cut_from_units
+from pavewright.laying._pieces import is_crumb, number_pieces, sizes
+from pavewright.laying._types import LaidArea, LayingPlan, PieceKind
+from pavewright.sums import Working
+
+if TYPE_CHECKING:
+    from pavewright.findings import Finding
+    from pavewright.job import Job, PavingUnit
+    from pavewright.rules import Rulebook
+    from pavewright.survey import PlanArea, Survey
+
+_LIMITS = (
+    "One unit size an area; courses run straight.",
+    "Pieces are cut as the boxes that they take: two triangles are not nested into one unit.",
+    "A notch or a curve is a further cut inside its box.",
+    "Factory edges are not asked for: a sawn edge may lie in a joint that shows.",
+    "The number of units with offcuts used again is the best of several plans, not proved to be the fewest.",
+)
+
+
+def lay(job: Job, survey: Survey, rules: Rulebook) -> LayingPlan:
+    """Return every unit of every area with its place, its cut and its number.
+
+    Raises:
+        JobInvalid: an area would take more units than any job has, or its gap at the edge leaves nothing.
+    """
+    faults: list[Fault] = []
+    laid: list[LaidArea] = []
+    findings: list[Finding] = []
+    for number, area in enumerate(survey.site.areas):
+        unit = job.unit(area.area.laying.unit)
+        frame = frame_of(area, survey)
+        grid = _grid(area, unit, frame)
+        region = _region(area, frame)
+        fault = _fault(number, area, unit, region, grid)
+        if fault is not None or region is None:
+            faults.append(fault or Fault(f"areas.{number}.laying", f"Nothing of area {area.name} is left to lay."))
+            continue
+        one = _lay_area(area, unit, frame, grid, region, rules)
+        laid.append(one)
+        findings.extend(laying_findings(area, unit, region, grid, one.pieces, rules))
+    if faults:
+        raise JobInvalid(tuple(faults))
+    told = {(finding.code, finding.place): finding for finding in findings}
+    return LayingPlan(tuple(laid), in_order(told.values()))
+
+
+def _grid(area: PlanArea, unit: PavingUnit, frame: Frame) -> Grid:
+    laying = area.area.laying
+    stagger = laying.stagger if laying.pattern is Pattern.RUNNING else 0.0
+    return Grid(unit.length_mm, unit.width_mm, laying.joint_mm, stagger, frame.start, frame.from_right, frame.from_far)
+
+
+def _region(area: PlanArea, frame: Frame) -> Polygon | None:
+    """Return what is to be covered, in the frame; None where the gap at the edge leaves nothing in one piece."""
+    gap = area.area.laying.wall_joint_mm
+    polygon = area.shape.polygon if gap == 0.0 else area.shape.polygon.buffer(-gap, join_style="mitre")
+    if not isinstance(polygon, Polygon) or polygon.is_empty:
+        return None
+    turned = frame.into(polygon)
+    return turned if isinstance(turned, Polygon) else None
+
+
+def _fault(number: int, area: PlanArea, unit: PavingUnit, region: Polygon | None, grid: Grid) -> Fault | None:
+    if region is None:
+        gap = units.millimetres_text(area.area.laying.wall_joint_mm)
+        message = f"A gap of {gap} all round leaves nothing of area {area.name} in one piece: make it smaller."
+        return Fault(f"areas.{number}.laying.wall_joint_mm", message)
+    if cell_count(region, grid) > MOST_CELLS:
+        message = f"Area {area.name} would take over {MOST_CELLS} of {unit.name}: check that both are in millimetres."
+        return Fault(f"areas.{number}.laying.unit", message)
+    return None
+
+
+def _lay_area(area: PlanArea, unit: PavingUnit, frame: Frame, grid: Grid, region: Polygon, rules: Rulebook) -> LaidArea:
+    limits = sizes(grid, rules)
+    kept: list[Clipped] = [each for each in clip(region, grid) if not is_crumb(each, limits)]
+    pieces, courses = number_pieces(kept, grid, frame, unit, rules)
+    cut = [piece for piece in pieces if piece.kind is PieceKind.CUT]
+    kerf = rules.figure("laying.kerf_mm")
+    parts = [Part(piece.number, piece.along_mm, piece.across_mm) for piece in cut]
+    sawn = cut_from_units(parts, unit.length_mm, unit.width_mm, kerf.value, may_turn=not unit.riven)
+    whole = len(pieces) - len(cut)
+    paved = sum(piece.area_m2 for piece in pieces)
+    joint = area.shape.area_m2 - paved
+    unit_m2 = units.mm2_to_m2(unit.length_mm * unit.width_mm)
+    return LaidArea(
+        area=area.name,
+        unit=unit.name,
+        pattern=area.area.laying.pattern.value,
+        joint_mm=grid.joint_mm,
+        bearing_deg=frame.bearing_deg,
+        origin_mm=frame.point_out_of(grid.start),
+        pieces=pieces,
+        courses=courses,
+        sawn=sawn,
+        whole=whole,
+        cut=len(cut),
+        slivers=sum(piece.sliver for piece in cut),
+        units_each_cut_new=len(pieces),
+        units_with_offcuts=whole + len(sawn),
+        units_least=math.ceil(paved / unit_m2 - 1e-9),
+        kerf_mm=kerf.value,
+        joint_length_m=_joint_length_m(area, region, grid, joint),
+        paved_m2=paved,
+        joint_m2=joint,
+        saw_m=sum(piece.saw_m for piece in cut),
+        workings=(
+            Working(
+                f"units with offcuts = {whole} whole + {len(sawn)} sawn",
+                whole + len(sawn),
+                "units",
+                (kerf,),
+                f"{len(cut)} cut pieces come out of {len(sawn)} units",
+            ),
+            Working(
+                f"units without offcuts = {whole} whole + {len(cut)} cut",
+                len(pieces),
+                "units",
+                (),
+                "a new unit for each cut",
+            ),
+            Working(
+                f"units at least = {paved:.3f} / {unit_m2:.4f}",
+                math.ceil(paved / unit_m2 - 1e-9),
+                "units",
+                (),
+                "area of all pieces over area of a unit, rounded up",
+            ),
+            Working(
+                f"joints = {area.shape.area_m2:.3f} − {paved:.3f}", joint, "m²", (), "area less the area of all pieces"
+            ),
+        ),
+        limits=_LIMITS if not unit.riven else (*_LIMITS, "Riven units keep their direction: no piece is turned."),
+    )
+
+
+def _joint_length_m(area: PlanArea, region: Polygon, grid: Grid, joint_m2: float) -> float:
+    """Return the length of joints between and round the pieces: their area over their width, plus the gap at the edge.
+
+    Crossings are counted once. With no joint width, the courses and ends themselves are not measured and it is nought.
+    """
+    gap = area.area.laying.wall_joint_mm
+    edge_mm = float(shapely.length(region)) if gap > 0.0 else 0.0
+    edge_m2 = area.shape.area_m2 - units.mm2_to_m2(region.area) if gap > 0.0 else 0.0
+    between_m2 = max(joint_m2 - edge_m2, 0.0)
+    between_mm = between_m2 * units.MM2_PER_M2 / grid.joint_mm if grid.joint_mm > 0.0 else 0.0
+    return units.mm_to_m(between_mm + edge_mm)

@@ -1,0 +1,94 @@
+"""Small jobs for every room: a rectangle or any outline, to be changed by each test."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from pavewright import rulebook
+from pavewright.job import Job, parse
+from pavewright.survey import Survey, survey
+
+
+class SmallJob:
+    """A small job as a document, with what follows from it."""
+
+    def __init__(self) -> None:
+        self.rules = rulebook.load("england")
+        self.document: dict[str, Any] = {
+            "format": "pavewright.job",
+            "version": 1,
+            "identity": {"job": "T9", "title": "Test", "date": "2027-05-04", "locality": "england", "invented": True},
+            "measurements": {"points": []},
+            "site": {"walls": [], "ground": {"soil": "sandy_clay"}},
+            "areas": [],
+            "units": [
+                {
+                    "name": "Slab",
+                    "length_mm": 600.0,
+                    "width_mm": 600.0,
+                    "thickness_mm": 40.0,
+                    "kg_each": 33.0,
+                    "per_pack": 20,
+                    "pack_price_minor": 30000,
+                }
+            ],
+            "rates": {"labour_minor_per_hour": 3000},
+            "crew": {"people": 2},
+            "calendar": {"start": "2027-06-01"},
+        }
+
+    @property
+    def site(self) -> dict[str, Any]:
+        return self.document["site"]
+
+    @property
+    def unit(self) -> dict[str, Any]:
+        return self.document["units"][0]
+
+    def point(self, name: str, x_mm: float, y_mm: float, level_mm: float | None = None) -> str:
+        entered = {"name": name, "x_mm": float(x_mm), "y_mm": float(y_mm)}
+        if level_mm is not None:
+            entered["level_mm"] = float(level_mm)
+        self.document["measurements"]["points"].append(entered)
+        return name
+
+    def area(
+        self, corners: list[tuple[float, float] | tuple[float, float, float]], name: str = "Patio", **laying: Any
+    ) -> dict[str, Any]:
+        """Add an area from corners x, y and, for an arc to the next corner, its rise."""
+        outline = []
+        for number, (x, y, *rise) in enumerate(corners):
+            point = self.point(f"{name[0]}{number}", x, y)
+            outline.append({"point": point, "rise_mm": float(rise[0])} if rise else {"point": point})
+        entered = {
+            "name": name,
+            "outline": outline,
+            "fall": {"bearing_deg": 0.0, "level_at": outline[0]["point"], "level_mm": 1000.0},
+            "laying": {"unit": "Slab", **laying},
+        }
+        self.document["areas"].append(entered)
+        return entered
+
+    def rectangle(self, wide_mm: float, deep_mm: float, name: str = "Patio", **laying: Any) -> dict[str, Any]:
+        return self.area([(0, 0), (wide_mm, 0), (wide_mm, deep_mm), (0, deep_mm)], name, **laying)
+
+    def flat_ground(self, level_mm: float, reach_mm: float = 20000.0) -> None:
+        names = [
+            self.point(f"G{number}", x * reach_mm, y * reach_mm, level_mm)
+            for number, (x, y) in enumerate(((-1, -1), (1, -1), (1, 1), (-1, 1)))
+        ]
+        self.document["measurements"]["ground_points"] = names
+
+    def job(self) -> Job:
+        return parse(self.document)
+
+    def surveyed(self) -> tuple[Job, Survey]:
+        job = self.job()
+        return job, survey(job, self.rules)
+
+
+@pytest.fixture
+def small() -> SmallJob:
+    return SmallJob()
