@@ -1,0 +1,74 @@
+"""The build-up of every area."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright.buildup._dig_shape import dig_shape
+from pavewright.buildup._findings import area_findings, ground_findings
+from pavewright.buildup._layers import bearing_ratio, layers
+from pavewright.buildup._types import AreaBuildUp, BuildUps
+from pavewright.findings import in_order
+from pavewright.job import Use
+from pavewright.sums import Working
+
+if TYPE_CHECKING:
+    from pavewright.buildup._types import Layer
+    from pavewright.job import Job
+    from pavewright.levels import FinishedArea, Levels
+    from pavewright.rules import Figure, Rulebook
+    from pavewright.survey import Survey
+
+
+def build_up(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> BuildUps:
+    """Return layers, formation and what is dug for every area, from use, bed and ground."""
+    known = bearing_ratio(job.site.ground, rules)
+    cbr = known if isinstance(known, float) else known.value
+    from_soil = None if isinstance(known, float) else known
+    vehicles = any(area.use is not Use.FOOT for area in job.areas)
+    findings = list(ground_findings(job.site.ground, cbr, vehicles=vehicles, rules=rules))
+    found = []
+    for area in survey.site.areas:
+        unit = job.unit(area.area.laying.unit)
+        own = layers(area.area, unit, cbr, rules)
+        total = sum(layer.thickness_mm for layer in own)
+        finished = levels.area(area.name)
+        extends = max(layer.extends_mm for layer in own)
+        found.append(
+            AreaBuildUp(
+                area=area.name,
+                layers=own,
+                total_mm=total,
+                formation=finished.plane.lowered(total),
+                dig_shape=dig_shape(area, survey.site, extends),
+                cbr_percent=cbr if any(layer.key == "sub_base" for layer in own) else None,
+                workings=_workings(own, total, finished, from_soil),
+            )
+        )
+        findings.extend(area_findings(area.area, unit, rules))
+    return BuildUps(tuple(found), in_order(findings))
+
+
+def _workings(
+    own: tuple[Layer, ...], total: float, finished: FinishedArea, from_soil: Figure | None
+) -> tuple[Working, ...]:
+    thick = [layer for layer in own if layer.thickness_mm > 0.0]
+    expression = " + ".join(f"{layer.thickness_mm:g}" for layer in thick)
+    figures = tuple(figure for layer in own for figure in layer.decided_by)
+    if from_soil is not None and any(layer.key == "sub_base" for layer in own):
+        figures = (*figures, from_soil)
+    workings = [
+        Working(f"build-up = {expression}", total, "mm", figures, ", ".join(layer.name for layer in thick)),
+    ]
+    if finished.clearances:
+        nearest = min(finished.clearances, key=lambda clearance: clearance.least_mm)
+        workings.append(
+            Working(
+                f"dig level below the damp-proof course = {nearest.least_mm:.0f} + {total:g}",
+                nearest.least_mm + total,
+                "mm",
+                (),
+                f"at wall {nearest.wall}, where the paving is nearest to it",
+            )
+        )
+    return tuple(workings)

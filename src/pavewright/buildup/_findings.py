@@ -1,0 +1,116 @@
+"""What is noticed about ground, use and unit."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright.findings import Finding, Severity
+from pavewright.job import Bedding, Soil, Use
+
+if TYPE_CHECKING:
+    from pavewright.job import Area, Ground, PavingUnit
+    from pavewright.rules import Rulebook
+
+
+def ground_findings(ground: Ground, cbr: float, *, vehicles: bool, rules: Rulebook) -> tuple[Finding, ...]:
+    """Return findings on the ground of the whole site."""
+    found = []
+    if ground.soil is Soil.UNKNOWN and ground.cbr_percent is None:
+        found.append(
+            Finding(
+                "buildup.soil_unknown",
+                Severity.CHECK,
+                "ground",
+                "Nobody has looked at the soil: it is taken as soft. Dig a trial hole below formation and name it.",
+                figure=rules.table("buildup.soil_cbr").figure("unknown", "cbr_percent"),
+                ways_out=("Dig a trial hole.", "Keep the thicker build-up."),
+            )
+        )
+    limit = rules.figure("buildup.design_from_cbr_percent")
+    if cbr < limit.value:
+        found.append(
+            Finding(
+                "buildup.ground_too_weak",
+                Severity.STOP if vehicles else Severity.CHECK,
+                "ground",
+                f"The ground carries little (bearing ratio {cbr:g} %): below {limit.value:g} % no table of thicknesses "
+                f"holds, and the ground wants a design of its own.",
+                cbr,
+                limit.value,
+                "%",
+                limit,
+                ways_out=(
+                    "Measure the bearing ratio at formation.",
+                    "Dig soft ground out and replace it with compacted stone.",
+                    "Ask an engineer.",
+                ),
+            )
+        )
+    if ground.water_table == "high":
+        found.append(
+            Finding(
+                "buildup.water_table_high",
+                Severity.CHECK,
+                "ground",
+                "Water stands high in the ground: formation may be soft, and a soakaway may not empty.",
+                ways_out=("Dig in a dry spell and cover formation the same day.", "Drain formation to an outfall."),
+            )
+        )
+    return tuple(found)
+
+
+def area_findings(area: Area, unit: PavingUnit, rules: Rulebook) -> tuple[Finding, ...]:
+    """Return findings where unit, bed and use do not go together."""
+    place = f"area {area.name}"
+    if area.laying.bedding is Bedding.SAND_ON_SUB_BASE:
+        return _on_sand(area, unit, place, rules)
+    found = []
+    if area.use is not Use.FOOT and area.laying.bedding is Bedding.MORTAR_ON_SUB_BASE:
+        words = f"{area.name} is laid in mortar over loose stone and vehicles run on it: units will come loose."
+        ways = ("Lay blocks on sand.", "Put a concrete base under the mortar bed.")
+        found.append(Finding("buildup.rigid_on_unbound", Severity.STOP, place, words, ways_out=ways))
+    if unit.low_absorption:
+        words = f"{unit.name} takes up little water: coat the whole back with a bond coat and lay wet on wet."
+        found.append(Finding("buildup.bond_coat", Severity.NOTE, place, words))
+    return tuple(found)
+
+
+def _on_sand(area: Area, unit: PavingUnit, place: str, rules: Rulebook) -> tuple[Finding, ...]:
+    """Return findings on units over a loose bed: too thin for wheels, too large, too thin at all."""
+    thin = rules.figure("buildup.block_for_vehicles_mm")
+    large = rules.figure("buildup.largest_unit_for_vehicles_mm")
+    stone = rules.figure("buildup.stone_on_sand_mm")
+    thick, longest = unit.thickness_mm, max(unit.length_mm, unit.width_mm)
+    vehicles = area.use is not Use.FOOT
+    found = []
+    if vehicles and thick < thin.value:
+        words = f"{unit.name} is {thick:g} mm thick; {thin.label}: {thin.value:g} mm."
+        ways: tuple[str, ...] = ("Choose a thicker unit.",)
+        found.append(
+            Finding("buildup.unit_too_thin", Severity.STOP, place, words, thick, thin.value, "mm", thin, ways_out=ways)
+        )
+    if vehicles and longest > large.value:
+        words = f"{unit.name} is {longest:g} mm long; large units on sand rock and crack under wheels."
+        ways = ("Choose a smaller unit.", "Lay on mortar over a concrete base.")
+        found.append(
+            Finding(
+                "buildup.unit_too_large", Severity.CHECK, place, words, longest, large.value, "mm", large, ways_out=ways
+            )
+        )
+    if thick < stone.value:
+        words = f"{unit.name} is {thick:g} mm thick; {stone.label}: {stone.value:g} mm."
+        ways = ("Lay on a full mortar bed over concrete.", "Choose a thicker unit.")
+        found.append(
+            Finding(
+                "buildup.too_thin_for_sand",
+                Severity.CHECK,
+                place,
+                words,
+                thick,
+                stone.value,
+                "mm",
+                stone,
+                ways_out=ways,
+            )
+        )
+    return tuple(found)
