@@ -1,21 +1,22 @@
-"""Earthworks: what is dug, what is filled and what leaves the site.
+"""Earthworks: how much is dug, how much is filled, and what has to leave the site.
 
-What the room hands on is agreed here; the room itself is yet to be built.
+The dig is the volume between the ground as it was levelled and the formation, exact over the triangles between spot
+levels. Soil swells when it is dug, and sources disagree by how much: loose volume, mass, loads and barrows are ranges.
+The room also says where to dig with care.
 """
 
+from pavewright.earthworks._dig import dig
+from pavewright.earthworks._sums_volumes import SUMS
 from pavewright.earthworks._types import (
     AreaDig,
     Earthworks,
     Spread,
 )
-from pavewright.sums import Sum
-
-SUMS: tuple[Sum, ...] = ()
-"""Sums of this room."""
 
 __all__ = [
     "SUMS",
     "AreaDig",
     "Earthworks",
     "Spread",
+    "dig",
 ]

@@ -1,0 +1,228 @@
+"""Sums of volumes and loads."""
+
+from __future__ import annotations
+
+import math
+
+from pavewright import units
+from pavewright.sums import Quantity, Sum, SumRefusedError, Value
+
+_TWO = 2
+
+
+def grid_volume(
+    levels_mm: tuple[float, ...], columns: float, spacing_along_mm: float, spacing_across_mm: float, formation_mm: float
+) -> dict[str, Value]:
+    """Return the net volume between a grid of levels and a level formation, corners weighted by the cells they share.
+
+    Valid for: net volume; gross cut and fill want triangles and the line where the two meet.
+    Source: definition, V = (a·b / 4)·(Σh1 + 2Σh2 + 3Σh3 + 4Σh4)
+    """
+    wide = round(columns)
+    if wide < _TWO or len(levels_mm) % wide or len(levels_mm) // wide < _TWO:
+        message = "Give the levels row by row: as many in each row as columns says, two rows or more."
+        raise SumRefusedError(message)
+    if min(spacing_along_mm, spacing_across_mm) <= 0.0:
+        message = "The spacing of the grid is more than nothing both ways."
+        raise SumRefusedError(message)
+    high = len(levels_mm) // wide
+    total = 0.0
+    for index, level in enumerate(levels_mm):
+        row, column = divmod(index, wide)
+        cells = (1 + (0 < row < high - 1)) * (1 + (0 < column < wide - 1))
+        total += cells * (level - formation_mm)
+    area = spacing_along_mm * spacing_across_mm
+    return {
+        "weighted_sum_mm": total,
+        "net_m3": units.mm3_to_m3(area / 4.0 * total),
+        "mean_mm": total / (4.0 * (high - 1) * (wide - 1)),
+    }
+
+
+def end_area_volume(areas_m2: tuple[float, ...], spacing_mm: float) -> dict[str, Value]:
+    """Return the volume between cross-sections at equal spacing, by end areas and, for an odd number, by Simpson.
+
+    Source: definition
+    """
+    if len(areas_m2) < _TWO or min(areas_m2) < 0.0 or spacing_mm <= 0.0:
+        message = "Give two sections or more, none less than nothing, and the distance between them."
+        raise SumRefusedError(message)
+    spacing = units.mm_to_m(spacing_mm)
+    trapeziums = spacing * (sum(areas_m2) - (areas_m2[0] + areas_m2[-1]) / 2.0)
+    odd = len(areas_m2) % _TWO == 1
+    inner = 4.0 * sum(areas_m2[1:-1:2]) + 2.0 * sum(areas_m2[2:-1:2])
+    simpson = spacing / 3.0 * (areas_m2[0] + inner + areas_m2[-1]) if odd else math.nan
+    answers: dict[str, Value] = {"end_area_m3": trapeziums, "simpson_m3": simpson if odd else trapeziums}
+    return answers
+
+
+def prismoidal_volume(first_m2: float, middle_m2: float, last_m2: float, length_mm: float) -> dict[str, Value]:
+    """Return the volume of a prismoid, the middle section from mean dimensions and not from the mean of the areas.
+
+    Source: definition, V = L/6·(A1 + 4Am + A2)
+    """
+    if min(first_m2, middle_m2, last_m2) < 0.0 or length_mm <= 0.0:
+        message = "Sections are not less than nothing and the length is more than nothing."
+        raise SumRefusedError(message)
+    length = units.mm_to_m(length_mm)
+    volume = length / 6.0 * (first_m2 + 4.0 * middle_m2 + last_m2)
+    by_ends = length * (first_m2 + last_m2) / 2.0
+    return {"volume_m3": volume, "end_area_m3": by_ends, "correction_m3": by_ends - volume}
+
+
+def bank_section(top_width_mm: float, depth_mm: float, side_slope: float) -> dict[str, Value]:
+    """Return the area of a level section with sloping sides.
+
+    Source: definition, A = h·(b + m·h)
+    """
+    if min(top_width_mm, depth_mm, side_slope) < 0.0:
+        message = "Width, depth and slope are not less than nothing."
+        raise SumRefusedError(message)
+    return {"area_m2": units.mm2_to_m2(depth_mm * (top_width_mm + side_slope * depth_mm))}
+
+
+def bulking_and_loads(
+    in_ground_m3: float, bulking_percent: float, load_m3: float, in_ground_t_per_m3: float, payload_t: float
+) -> dict[str, Value]:
+    """Return loose volume, mass and loads: by volume or by payload, whichever is more.
+
+    Source: definition, loose = in the ground · (1 + bulking)
+    """
+    if in_ground_m3 < 0.0 or bulking_percent < 0.0 or load_m3 <= 0.0 or min(in_ground_t_per_m3, payload_t) < 0.0:
+        message = "Volumes and masses are not less than nothing, and a load holds something."
+        raise SumRefusedError(message)
+    loose = in_ground_m3 * (1.0 + bulking_percent / 100.0)
+    tonnes = in_ground_m3 * in_ground_t_per_m3
+    by_volume = loose / load_m3
+    by_mass = tonnes / payload_t if payload_t > 0.0 else 0.0
+    return {
+        "loose_m3": loose,
+        "tonnes": tonnes,
+        "loads_exact": max(by_volume, by_mass),
+        "loads": float(math.ceil(max(by_volume, by_mass) - 1e-9)),
+        "governed_by": "payload" if by_mass > by_volume else "volume",
+    }
+
+
+def swell_and_shrink(bank_density: float, loose_density: float, compacted_density: float) -> dict[str, Value]:
+    """Return swell, load factor and shrinkage from three densities in any one unit.
+
+    Source: definition
+    """
+    if min(bank_density, loose_density, compacted_density) <= 0.0:
+        message = "All three densities are more than nothing."
+        raise SumRefusedError(message)
+    return {
+        "swell_percent": 100.0 * (bank_density / loose_density - 1.0),
+        "load_factor": loose_density / bank_density,
+        "shrinkage_percent": 100.0 * (1.0 - bank_density / compacted_density),
+        "shrinkage_factor": bank_density / compacted_density,
+    }
+
+
+SUMS: tuple[Sum, ...] = (
+    Sum(
+        "grid-volume",
+        "Find the net volume between a grid of levels and a level formation",
+        (
+            Quantity("levels_mm", "mm", "levels row by row", kind="numbers"),
+            Quantity("columns", "", "levels in each row"),
+            Quantity("spacing_along_mm", "mm", "distance between columns"),
+            Quantity("spacing_across_mm", "mm", "distance between rows"),
+            Quantity("formation_mm", "mm", "level of the formation"),
+        ),
+        (
+            Quantity("weighted_sum_mm", "mm", "heights over formation, weighted by the cells that share them"),
+            Quantity("net_m3", "m3", "cut less fill; negative where fill is more"),
+            Quantity("mean_mm", "mm", "mean height over formation"),
+        ),
+        "V = (a·b / 4)·(Σh1 + 2Σh2 + 4Σh4)",
+        "definition",
+        grid_volume,
+    ),
+    Sum(
+        "end-area-volume",
+        "Find the volume between cross-sections at equal spacing",
+        (
+            Quantity("areas_m2", "m2", "areas of the sections in order", kind="numbers"),
+            Quantity("spacing_mm", "mm", "distance between sections"),
+        ),
+        (
+            Quantity("end_area_m3", "m3", "by end areas"),
+            Quantity("simpson_m3", "m3", "by Simpson's rule; by end areas where the number of sections is even"),
+        ),
+        "V = L·(A1 + A2) / 2",
+        "definition",
+        end_area_volume,
+    ),
+    Sum(
+        "prismoidal-volume",
+        "Find the volume of a prismoid from three sections",
+        (
+            Quantity("first_m2", "m2", "area at one end"),
+            Quantity("middle_m2", "m2", "area half way, from mean dimensions"),
+            Quantity("last_m2", "m2", "area at the other end"),
+            Quantity("length_mm", "mm", "length"),
+        ),
+        (
+            Quantity("volume_m3", "m3", "volume"),
+            Quantity("end_area_m3", "m3", "what end areas alone would give"),
+            Quantity("correction_m3", "m3", "prismoidal correction, taken off the end-area volume"),
+        ),
+        "V = L/6·(A1 + 4Am + A2)",
+        "definition",
+        prismoidal_volume,
+    ),
+    Sum(
+        "bank-section",
+        "Find the area of a level section with sloping sides",
+        (
+            Quantity("top_width_mm", "mm", "width at formation"),
+            Quantity("depth_mm", "mm", "height or depth"),
+            Quantity("side_slope", "", "run of the side for a rise of one"),
+        ),
+        (Quantity("area_m2", "m2", "area of the section"),),
+        "A = h·(b + m·h)",
+        "definition",
+        bank_section,
+    ),
+    Sum(
+        "bulking-and-loads",
+        "Find the loose volume of a dig and the loads that take it away",
+        (
+            Quantity("in_ground_m3", "m3", "volume in the ground"),
+            Quantity("bulking_percent", "%", "gain in volume when dug"),
+            Quantity("load_m3", "m3", "what a skip or lorry holds"),
+            Quantity("in_ground_t_per_m3", "t/m³", "mass in the ground", default=0.0),
+            Quantity("payload_t", "t", "what it may carry; nothing means no limit", default=0.0),
+        ),
+        (
+            Quantity("loose_m3", "m3", "loose volume"),
+            Quantity("tonnes", "t", "mass"),
+            Quantity("loads_exact", "", "loads before rounding up"),
+            Quantity("loads", "", "whole loads"),
+            Quantity("governed_by", "", "volume or payload", kind="word"),
+        ),
+        "loose = in the ground · (1 + bulking)",
+        "definition",
+        bulking_and_loads,
+    ),
+    Sum(
+        "swell-and-shrink",
+        "Find swell and shrinkage of soil from its densities",
+        (
+            Quantity("bank_density", "", "in the ground, any unit"),
+            Quantity("loose_density", "", "loose, same unit"),
+            Quantity("compacted_density", "", "compacted, same unit"),
+        ),
+        (
+            Quantity("swell_percent", "%", "gain in volume from the ground to loose"),
+            Quantity("load_factor", "", "in the ground over loose"),
+            Quantity("shrinkage_percent", "%", "loss in volume from the ground to compacted"),
+            Quantity("shrinkage_factor", "", "compacted over in the ground"),
+        ),
+        "swell = bank / loose − 1; shrinkage = 1 − bank / compacted",
+        "definition",
+        swell_and_shrink,
+    ),
+)
