@@ -1,19 +1,20 @@
-"""Water: what drains where, how much, and into what.
+"""Water: where rain runs, how much of it, and whether it has somewhere to go.
 
-What the room hands on is agreed here; the room itself is yet to be built.
+Every drop follows the fall of its plane to the first edge, channel or gully that it meets; the paving is cut exactly
+into what drains to each. Peak flow is area times design rain. Water that runs to a house, over a boundary or to
+nowhere says stop.
 """
 
-from pavewright.sums import Sum
+from pavewright.water._drain import drain
+from pavewright.water._sums_water import SUMS
 from pavewright.water._types import (
     Catchment,
     Water,
 )
 
-SUMS: tuple[Sum, ...] = ()
-"""Sums of this room."""
-
 __all__ = [
     "SUMS",
     "Catchment",
     "Water",
+    "drain",
 ]

@@ -19,7 +19,7 @@ class Catchment:
     Attributes:
         area: Name of the area.
         to: Name of the side, gully or channel that takes the water.
-        kind: ``free_edge``, ``wall``, ``boundary``, ``channel``, ``gully`` or ``next_area``.
+        kind: ``free_edge``, ``wall``, ``kerb``, ``boundary``, ``channel``, ``gully`` or ``next_area``.
         shapes: Parts of the area that drain there.
         area_m2: Their area. [m²]
         flow_l_s: Peak flow at the design rain. [l/s]

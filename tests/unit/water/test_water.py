@@ -1,0 +1,177 @@
+"""Where water runs, worked out by hand."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from shapely.geometry import Polygon
+
+from pavewright.levels import finished_levels
+from pavewright.water import drain
+from pavewright.water._strips import strips
+
+
+def drained(small):
+    job, measured = small.surveyed()
+    return drain(job, measured, finished_levels(job, measured, small.rules), small.rules)
+
+
+def takes(water):
+    return {(each.kind, each.to): round(each.area_m2, 3) for each in water.catchments}
+
+
+def codes(water):
+    return [finding.code for finding in water.findings]
+
+
+def falling(small, bearing, **more):
+    entered = small.rectangle(6000.0, 4000.0)
+    entered["fall"] = {"bearing_deg": bearing, "one_in": 60.0, "level_at": "P0", "level_mm": 1000.0, **more}
+    return entered
+
+
+def border(small):
+    small.site["outfalls"] = [{"name": "Rose bed", "kind": "border", "confirmed": True}]
+
+
+def test_all_of_it_runs_to_the_low_edge(small):
+    falling(small, 0.0)
+    border(small)
+    water = drained(small)
+    assert takes(water) == {("free_edge", "P2–P3"): 24.0}
+    assert water.total_l_s == pytest.approx(24.0 * 0.014)
+    assert water.catchments[0].outfall == "Rose bed"
+    assert codes(water) == []
+
+
+def test_a_fall_to_the_corner_is_shared_between_two_edges(small):
+    falling(small, 45.0)
+    border(small)
+    # along the diagonal: the short edge takes half of a 4 × 4 square
+    assert takes(drained(small)) == {("free_edge", "P1–P2"): 8.0, ("free_edge", "P2–P3"): 16.0}
+
+
+def test_water_to_a_house_wall_says_stop_with_ways_out(small):
+    falling(small, 180.0)
+    small.site["walls"] = [{"name": "House", "start": "P0", "end": "P1", "dpc_level_mm": 1400.0}]
+    water = drained(small)
+    assert takes(water) == {("wall", "House"): 24.0}
+    assert water.findings[0].code == "water.to_wall"
+    assert water.findings[0].severity.value == "stop"
+    assert len(water.findings[0].ways_out) == 3
+
+
+def test_a_channel_along_the_wall_takes_it(small):
+    falling(small, 180.0)
+    border(small)
+    small.site["walls"] = [{"name": "House", "start": "P0", "end": "P1", "dpc_level_mm": 1400.0}]
+    small.site["channels"] = [{"name": "Channel", "start": "P0", "end": "P1", "outfall": "Rose bed"}]
+    water = drained(small)
+    assert takes(water) == {("channel", "Channel"): 24.0}
+    assert codes(water) == []
+
+
+def test_half_a_channel_takes_half(small):
+    falling(small, 0.0)
+    border(small)
+    small.point("M", 3000.0, 4000.0)
+    small.site["channels"] = [{"name": "Channel", "start": "P2", "end": "M", "outfall": "Rose bed"}]
+    found = takes(drained(small))
+    # the channel reaches 200 mm past its end by the slack of what stands at an edge
+    assert found["channel", "Channel"] == pytest.approx(12.0, abs=0.9)
+    assert sum(found.values()) == pytest.approx(24.0)
+
+
+def test_a_gully_in_the_middle_takes_only_its_own_strip(small):
+    falling(small, 0.0)
+    border(small)
+    small.point("G", 3000.0, 2000.0)
+    small.site["gullies"] = [{"name": "Yard gully", "point": "G", "size_mm": 200.0, "outfall": "Rose bed"}]
+    found = takes(drained(small))
+    assert found["gully", "Yard gully"] == pytest.approx(0.2 * 1.9)
+
+
+def test_a_gully_at_the_low_end_of_a_garden_wall_takes_what_collects_along_it(small):
+    falling(small, 0.0, cross_one_in=80.0)
+    small.site["walls"] = [{"name": "Garden wall", "start": "P3", "end": "P2"}]
+    small.point("G", 5850.0, 3850.0)
+    small.site["outfalls"] = [{"name": "Drain", "kind": "surface_water_sewer", "confirmed": True}]
+    small.site["gullies"] = [{"name": "Gully", "point": "G", "outfall": "Drain"}]
+    found = takes(drained(small))
+    # falls north and to the right (east); the east edge is free and takes a triangle, the wall the rest
+    assert ("wall", "Garden wall") not in found
+    assert found["gully", "Gully"] > 10.0
+    small.site["gullies"] = []
+    assert ("wall", "Garden wall") in takes(drained(small))
+
+
+def test_water_over_a_boundary_to_a_neighbour_says_stop_and_to_oneself_not(small):
+    falling(small, 0.0)
+    small.site["boundaries"] = [{"name": "Fence", "start": "P3", "end": "P2", "neighbour": "neighbour"}]
+    assert codes(drained(small)) == ["water.over_boundary"]
+    small.site["boundaries"][0]["neighbour"] = "own"
+    assert codes(drained(small)) == []
+
+
+def test_no_outfall_unknown_outfall_and_unseen_outfall(small):
+    falling(small, 0.0)
+    assert codes(drained(small)) == ["water.no_outfall"]
+    small.site["channels"] = [{"name": "Channel", "start": "P2", "end": "P3", "outfall": "Old pipe"}]
+    small.site["outfalls"] = [{"name": "Old pipe", "kind": "unknown", "confirmed": False}]
+    assert codes(drained(small)) == ["water.outfall_unknown"]
+    small.site["outfalls"] = [{"name": "Old pipe", "kind": "watercourse", "confirmed": False}]
+    assert codes(drained(small)) == ["water.outfall_unseen"]
+
+
+def test_an_outfall_above_its_inlet_says_stop(small):
+    falling(small, 0.0)
+    small.site["channels"] = [{"name": "C", "start": "P2", "end": "P3", "outfall": "Ditch", "invert_level_mm": 800.0}]
+    small.site["outfalls"] = [{"name": "Ditch", "kind": "watercourse", "confirmed": True, "invert_level_mm": 850.0}]
+    assert codes(drained(small)) == ["water.outfall_too_high"]
+
+
+def test_a_front_garden_in_england_that_drains_to_a_sewer_is_told_and_elsewhere_not(small):
+    falling(small, 0.0)["position"] = "front"
+    small.site["channels"] = [{"name": "C", "start": "P2", "end": "P3", "outfall": "Sewer"}]
+    small.site["outfalls"] = [{"name": "Sewer", "kind": "surface_water_sewer", "confirmed": True}]
+    assert codes(drained(small)) == ["water.sewer", "water.front_garden"]
+    small.site["outfalls"] = [{"name": "Sewer", "kind": "soakaway", "confirmed": True}]
+    assert codes(drained(small)) == ["water.soakaway"]
+
+
+def test_water_runs_on_to_the_next_area(small):
+    falling(small, 0.0)
+    border(small)
+    lower = small.area([(0, 4000), (6000, 4000), (6000, 6000), (0, 6000)], "Quiet corner")
+    small.document["measurements"]["points"] = [point for point in small.document["measurements"]["points"]]
+    lower["fall"] = {"bearing_deg": 0.0, "one_in": 60.0}
+    found = takes(drained(small))
+    assert found["next_area", "Quiet corner"] == pytest.approx(24.0)
+
+
+def test_a_kerb_without_a_gully_holds_water(small):
+    entered = falling(small, 0.0)
+    border(small)
+    entered["edges"] = [{"corner": "P2", "restraint": "kerb"}]
+    assert codes(drained(small)) == ["water.held_by_kerb"]
+
+
+@settings(max_examples=60, deadline=None)
+@given(
+    st.lists(st.tuples(st.integers(0, 9000), st.integers(0, 9000)), min_size=4, max_size=9, unique=True),
+    st.floats(0.0, 360.0),
+)
+def test_strips_tile_any_outline_with_a_hole(corners, turn):
+    hull = Polygon(corners).convex_hull
+    if hull.geom_type != "Polygon" or hull.area < 1e6:
+        return
+    hole = hull.centroid.buffer(100.0, quad_segs=2)
+    domain = hull.difference(hole)
+    if domain.geom_type != "Polygon":
+        return
+    found = strips(domain, (math.sin(turn), math.cos(turn)), [(4000.0, 3000.0)])
+    assert sum(strip.polygon.area for strip in found) == pytest.approx(domain.area, rel=1e-6)
+    assert all(strip.polygon.difference(domain.buffer(0.01)).area < 1.0 for strip in found)
