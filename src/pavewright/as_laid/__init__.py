@@ -1,8 +1,10 @@
 """As laid: readings on the finished paving held against the plan.
 
-What the room hands on is agreed here; the room itself is yet to be built.
+Every reading is high or low by so much, and passes, fails, or is too near to the limit to tell. From all of them comes
+the fall that was achieved and the clearance at each damp-proof course, and what the readings cannot show is said.
 """
 
+from pavewright.as_laid._check import check
 from pavewright.as_laid._types import (
     AreaAsLaid,
     AsLaidReport,
@@ -20,4 +22,5 @@ __all__ = [
     "AsLaidReport",
     "ReadingCheck",
     "WallCheck",
+    "check",
 ]

@@ -146,7 +146,6 @@ def test_water_runs_on_to_the_next_area(small):
     falling(small, 0.0)
     border(small)
     lower = small.area([(0, 4000), (6000, 4000), (6000, 6000), (0, 6000)], "Quiet corner")
-    small.document["measurements"]["points"] = [point for point in small.document["measurements"]["points"]]
     lower["fall"] = {"bearing_deg": 0.0, "one_in": 60.0}
     found = takes(drained(small))
     assert found["next_area", "Quiet corner"] == pytest.approx(24.0)

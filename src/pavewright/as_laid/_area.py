@@ -1,0 +1,109 @@
+"""One area as laid."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from shapely.geometry import LineString, Point
+
+from pavewright.as_laid._types import AreaAsLaid, ReadingCheck, WallCheck
+from pavewright.as_laid._verdicts import at_least, together, within
+from pavewright.geometry import fit_plane
+from pavewright.sums import Working
+
+if TYPE_CHECKING:
+    from pavewright.geometry import Plane
+    from pavewright.job import AsLaidReading, ToleranceRegime
+    from pavewright.levels import FinishedArea
+    from pavewright.rules import Rulebook
+    from pavewright.survey import Survey
+
+
+def check_area(
+    finished: FinishedArea,
+    taken: list[AsLaidReading],
+    sd_mm: float,
+    regime: ToleranceRegime,
+    survey: Survey,
+    rules: Rulebook,
+) -> AreaAsLaid:
+    """Return one area with every reading held against its plane, the fall achieved and the clearance at each wall."""
+    limit = rules.figure(f"as_laid.level_{regime.value}_mm")
+    readings = tuple(_reading(number, each, finished, limit.value, sd_mm) for number, each in enumerate(taken, start=1))
+    fitted = _fitted(readings)
+    walls = _walls(finished, readings, sd_mm, survey, rules)
+    verdicts = [reading.verdict for reading in readings] + [wall.verdict for wall in walls]
+    planned = finished.plane.fall_along(finished.main_direction)
+    fall = None if fitted is None else fitted.fall_along(finished.main_direction)
+    return AreaAsLaid(
+        area=finished.area,
+        readings=readings,
+        fitted=fitted,
+        fall=fall,
+        planned_fall=planned,
+        steepest=None if fitted is None else fitted.fall,
+        bearing_deg=None if fitted is None else fitted.bearing_deg,
+        greatest_residual_mm=None
+        if fitted is None
+        else max(abs(reading.found_mm - fitted.level_at(reading.at)) for reading in readings),
+        walls=walls,
+        level_limit=limit,
+        verdict=together(verdicts),
+        workings=_workings(readings, fall, planned),
+    )
+
+
+def _reading(
+    number: int, reading: AsLaidReading, finished: FinishedArea, limit_mm: float, sd_mm: float
+) -> ReadingCheck:
+    at = reading.x_mm, reading.y_mm
+    planned = finished.plane.level_at(at)
+    off = reading.level_mm - planned
+    return ReadingCheck(reading.label or f"R{number}", at, planned, reading.level_mm, off, within(off, limit_mm, sd_mm))
+
+
+def _fitted(readings: tuple[ReadingCheck, ...]) -> Plane | None:
+    """Return the plane that fits the readings; None where they carry none."""
+    try:
+        return fit_plane([(*reading.at, reading.found_mm) for reading in readings])
+    except ValueError:
+        return None
+
+
+def _walls(
+    finished: FinishedArea, readings: tuple[ReadingCheck, ...], sd_mm: float, survey: Survey, rules: Rulebook
+) -> tuple[WallCheck, ...]:
+    """Return the least clearance found at each wall: planned at the wall, less what the reading is high."""
+    near = rules.value("as_laid.near_wall_mm")
+    wanted = rules.value("levels.below_dpc_mm")
+    found = []
+    for wall in survey.site.walls:
+        met = [clearance for clearance in finished.clearances if clearance.wall == wall.name]
+        if wall.dpc_level_mm is None or not met:
+            continue
+        lines = [LineString([clearance.start, clearance.end]) for clearance in met]
+        clear = []
+        for reading in readings:
+            point = Point(reading.at)
+            line = min(lines, key=lambda each: each.distance(point))
+            if line.distance(point) <= near:
+                foot = line.interpolate(line.project(point))
+                at_wall = finished.plane.level_at((float(foot.x), float(foot.y)))
+                clear.append(wall.dpc_level_mm - at_wall - reading.deviation_mm)
+        if clear:
+            least = min(clear)
+            found.append(WallCheck(wall.name, least, wanted, len(clear), at_least(least, wanted, sd_mm)))
+    return tuple(found)
+
+
+def _workings(readings: tuple[ReadingCheck, ...], fall: float | None, planned: float) -> tuple[Working, ...]:
+    mean = sum(reading.deviation_mm for reading in readings) / len(readings)
+    workings = [
+        Working(
+            f"mean deviation = Σ (found − planned) / {len(readings)}", mean, "mm", (), "high is positive, low negative"
+        )
+    ]
+    if fall is not None:
+        words = f"fall along the planned direction = {fall:.5f}, planned {planned:.5f}"
+        workings.append(Working(words, fall, "-", (), "from the plane that fits all readings best"))
+    return tuple(workings)

@@ -1,0 +1,83 @@
+"""Readings on finished paving held against the plan."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright.as_laid._area import check_area
+from pavewright.as_laid._findings import area_findings
+from pavewright.as_laid._types import AreaAsLaid, AsLaidReport
+from pavewright.as_laid._verdicts import together
+from pavewright.findings import Finding, Severity, in_order
+from pavewright.job import Fault, JobInvalid
+
+if TYPE_CHECKING:
+    from pavewright.job import AsLaid, AsLaidReading, Job
+    from pavewright.levels import Levels
+    from pavewright.rules import Rulebook
+    from pavewright.survey import Survey
+
+_OUTSIDE_MM = 50.0
+"""A staff set on the last slab may stand this far past the drawn edge. [mm]"""
+
+
+def check(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> AsLaidReport | None:
+    """Return the readings as laid against the plan; None where the job has none.
+
+    Raises:
+        JobInvalid: a reading names an area that is not there.
+    """
+    taken = job.as_laid
+    if taken is None or not taken.readings:
+        return None
+    names = [area.name for area in survey.site.areas]
+    faults = [
+        Fault(f"as_laid.readings.{number}.area", f"There is no area {reading.area}: name the area that was read on.")
+        for number, reading in enumerate(taken.readings)
+        if reading.area not in names
+    ]
+    if faults:
+        raise JobInvalid(tuple(faults))
+    areas: list[AreaAsLaid] = []
+    findings = _outside(taken, survey)
+    for name in names:
+        own: list[AsLaidReading] = [reading for reading in taken.readings if reading.area == name]
+        if not own:
+            findings.append(_unread(name))
+            continue
+        one = check_area(levels.area(name), own, taken.reading_sd_mm, job.tolerance, survey, rules)
+        areas.append(one)
+        findings += area_findings(one, survey.site.area(name).shape.area_m2, taken.reading_sd_mm, rules)
+    return AsLaidReport(
+        areas=tuple(areas),
+        verdict=together([area.verdict for area in areas]),
+        limits=_limits(taken, job, rules),
+        findings=in_order(findings),
+    )
+
+
+def _outside(taken: AsLaid, survey: Survey) -> list[Finding]:
+    found = []
+    for number, reading in enumerate(taken.readings, start=1):
+        at = reading.x_mm, reading.y_mm
+        if not survey.site.area(reading.area).gross.contains(at, slack_mm=_OUTSIDE_MM):
+            label = reading.label or f"R{number}"
+            words = f"{label} is booked on {reading.area} but does not lie on it: check its place."
+            found.append(Finding("as_laid.outside", Severity.CHECK, f"area {reading.area}, {label}", words, at_mm=at))
+    return found
+
+
+def _unread(name: str) -> Finding:
+    return Finding("as_laid.unread", Severity.NOTE, f"area {name}", f"{name} has no readings as laid.")
+
+
+def _limits(taken: AsLaid, job: Job, rules: Rulebook) -> tuple[str, ...]:
+    edge = rules.figure(f"as_laid.straightedge_{job.tolerance.value}_mm")
+    step = rules.figure("as_laid.step_between_units_mm")
+    trusted = 2.0 * taken.reading_sd_mm
+    flat = f"Flatness ({edge.value:g} mm under 3 m) and steps between units ({step.value:g} mm)"
+    return (
+        f"Readings are trusted to {trusted:.1f} mm (two standard deviations): nearer to a limit the verdict is unsure.",
+        "Between readings nothing was measured: dips and humps there are not seen.",
+        f"{flat} are judged with a straight edge and a gauge, not with a staff.",
+    )

@@ -1,0 +1,136 @@
+"""What is noticed about paving as laid."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.findings import Finding, Severity
+
+if TYPE_CHECKING:
+    from pavewright.as_laid._types import AreaAsLaid
+    from pavewright.rules import Rulebook
+
+_WIDTH = 2.0
+_ENOUGH = 3
+
+
+def area_findings(area: AreaAsLaid, area_m2: float, sd_mm: float, rules: Rulebook) -> list[Finding]:
+    """Return findings on one area: readings out of tolerance, clearance, datum, fall and too few readings."""
+    found = _readings(area)
+    found += _walls(area, rules)
+    found += _shift(area, sd_mm)
+    found += _fall(area, rules)
+    most = rules.figure("as_laid.area_per_reading_m2")
+    if area_m2 / len(area.readings) > most.value or len(area.readings) < _ENOUGH:
+        words = (
+            f"{len(area.readings)} readings on {area_m2:.1f} m² of {area.area} say little about what lies between "
+            f"them: read the staff on a grid of 2 m."
+        )
+        found.append(
+            Finding(
+                "as_laid.too_few_readings",
+                Severity.CHECK,
+                f"area {area.area}",
+                words,
+                float(len(area.readings)),
+                area_m2 / most.value,
+                "readings",
+                most,
+            )
+        )
+    return found
+
+
+def _readings(area: AreaAsLaid) -> list[Finding]:
+    bad = sorted(
+        (reading for reading in area.readings if reading.verdict == "fail"),
+        key=lambda reading: (-abs(reading.deviation_mm), reading.label),
+    )
+    return [
+        Finding(
+            "as_laid.out_of_tolerance",
+            Severity.CHECK,
+            f"area {area.area}, {reading.label}",
+            f"{reading.label} lies {units.millimetres_text(abs(reading.deviation_mm))} "
+            f"{'high' if reading.deviation_mm > 0 else 'low'}: {units.metres_text(reading.found_mm)} found, "
+            f"{units.metres_text(reading.planned_mm)} planned.",
+            reading.deviation_mm,
+            area.level_limit.value,
+            "mm",
+            area.level_limit,
+            ways_out=("Read it again.", "Lift and relay the unit.", "Agree in writing to leave it."),
+            at_mm=reading.at,
+        )
+        for reading in bad
+    ]
+
+
+def _walls(area: AreaAsLaid, rules: Rulebook) -> list[Finding]:
+    figure = rules.figure("levels.below_dpc_mm")
+    return [
+        Finding(
+            "as_laid.too_near_dpc",
+            Severity.STOP,
+            f"area {area.area}, wall {wall.wall}",
+            f"At wall {wall.wall} the paving was found {wall.least_mm:.0f} mm below the damp-proof course; "
+            f"{wall.wanted_mm:.0f} are wanted.",
+            wall.least_mm,
+            wall.wanted_mm,
+            "mm",
+            figure,
+            ways_out=(
+                "Read the damp-proof course and the paving again.",
+                "Lift and relay the courses at the wall lower.",
+                "Take up the course at the wall and leave a drained strip; have the detail checked.",
+            ),
+        )
+        for wall in area.walls
+        if wall.verdict == "fail"
+    ]
+
+
+def _shift(area: AreaAsLaid, sd_mm: float) -> list[Finding]:
+    """Return a note where all readings lie high or low together, which points at the datum and not at the laying."""
+    count = len(area.readings)
+    mean = sum(reading.deviation_mm for reading in area.readings) / count
+    spread = math.sqrt(sum((reading.deviation_mm - mean) ** 2 for reading in area.readings) / count)
+    if count < _ENOUGH or abs(mean) <= max(_WIDTH * max(sd_mm, spread) / math.sqrt(count), sd_mm):
+        return []
+    words = (
+        f"On the whole {area.area} lies {units.millimetres_text(abs(mean))} {'high' if mean > 0 else 'low'}, scatter "
+        f"{units.millimetres_text(spread)}. All alike points at the datum: read the benchmark again before blaming the "
+        f"laying."
+    )
+    return [Finding("as_laid.shifted", Severity.CHECK, f"area {area.area}", words, mean, unit="mm")]
+
+
+def _fall(area: AreaAsLaid, rules: Rulebook) -> list[Finding]:
+    if area.fitted is None or area.fall is None or area.steepest is None:
+        return []
+    figure = rules.figure("levels.least_fall_one_in")
+    least = units.one_in_n_to_fall(figure.value)
+    if area.fall <= 0.0:
+        words = f"{area.area} was found to rise the way it should fall: water runs the wrong way."
+        return [
+            Finding(
+                "as_laid.reverse_fall",
+                Severity.STOP,
+                f"area {area.area}",
+                words,
+                area.fall,
+                area.planned_fall,
+                "-",
+                ways_out=("Lift and relay to the planned fall.",),
+            )
+        ]
+    if area.steepest < least < math.inf and area.steepest < area.planned_fall:
+        words = (
+            f"{area.area} was found to fall {units.fall_text(area.steepest)}; {units.fall_text(area.planned_fall)} was "
+            f"planned and flatter than {units.fall_text(least)} is slow to clear."
+        )
+        return [
+            Finding("as_laid.too_flat", Severity.CHECK, f"area {area.area}", words, area.steepest, least, "-", figure)
+        ]
+    return []

@@ -1,0 +1,38 @@
+"""Verdicts that own up to the uncertainty of a reading."""
+
+from __future__ import annotations
+
+PASS, FAIL, UNSURE = "pass", "fail", "unsure"
+_WIDTH = 2.0
+"""A reading is trusted to two standard deviations. [-]"""
+
+
+def within(off_mm: float, limit_mm: float, sd_mm: float) -> str:
+    """Return the verdict on a value that should not be larger than a limit, either way.
+
+    >>> within(3.0, 6.0, 1.5), within(7.0, 6.0, 1.5), within(10.0, 6.0, 1.5)
+    ('pass', 'unsure', 'fail')
+    """
+    if abs(off_mm) <= limit_mm - _WIDTH * sd_mm:
+        return PASS
+    return FAIL if abs(off_mm) > limit_mm + _WIDTH * sd_mm else UNSURE
+
+
+def at_least(value_mm: float, wanted_mm: float, sd_mm: float) -> str:
+    """Return the verdict on a clearance that should not be less than wanted.
+
+    >>> at_least(151.0, 150.0, 1.5), at_least(148.0, 150.0, 1.5), at_least(140.0, 150.0, 1.5)
+    ('pass', 'unsure', 'fail')
+    """
+    if value_mm >= wanted_mm:
+        return PASS
+    return FAIL if value_mm < wanted_mm - _WIDTH * sd_mm else UNSURE
+
+
+def together(verdicts: list[str]) -> str:
+    """Return the verdict over several: fail if one fails, unsure if one is unsure.
+
+    >>> together(["pass", "unsure", "pass"])
+    'unsure'
+    """
+    return FAIL if FAIL in verdicts else UNSURE if UNSURE in verdicts else PASS
