@@ -1,21 +1,24 @@
-"""Cost: labour, plant and material to a price.
+"""Cost: the work in hours, what is bought and hired, and the price.
 
-What the room hands on is agreed here; the room itself is yet to be built.
+Labour is amount times output, with the output's source and its range. Money is whole minor units throughout. The
+margin is a part of the price before tax. What moves the price most is told, and what has no price is listed, not
+guessed.
 """
 
+from pavewright.cost._hire import needed_for
+from pavewright.cost._price import price
+from pavewright.cost._sums_cost import SUMS
 from pavewright.cost._types import (
     Cost,
     CostLine,
     LabourTask,
 )
-from pavewright.sums import Sum
-
-SUMS: tuple[Sum, ...] = ()
-"""Sums of this room."""
 
 __all__ = [
     "SUMS",
     "Cost",
     "CostLine",
     "LabourTask",
+    "needed_for",
+    "price",
 ]

@@ -1,8 +1,10 @@
-"""Programme: tasks, waits and dates.
+"""Programme: tasks with dates, and the waits that concrete and mortar need.
 
-What the room hands on is agreed here; the room itself is yet to be built.
+One crew does one thing at a time. Waits run on through nights and days off; work keeps to the working day. Work that
+rain stops gets time added. It says when the paving may be walked and driven on.
 """
 
+from pavewright.programme._schedule import schedule
 from pavewright.programme._types import (
     Programme,
     Task,
@@ -16,4 +18,5 @@ __all__ = [
     "SUMS",
     "Programme",
     "Task",
+    "schedule",
 ]

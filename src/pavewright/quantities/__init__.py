@@ -1,19 +1,22 @@
-"""Quantities: taking-off, item by item, net, with allowance and as ordered.
+"""Quantities: everything measured and ordered, in the order of the work.
 
-What the room hands on is agreed here; the room itself is yet to be built.
+Each item has its net amount, what is added for waste, and what is ordered in whole packs, bags or loads, with the sum
+behind it. Ranges stay ranges. A material is gathered from all its uses before it is rounded up.
 """
 
+from pavewright.quantities._measure import edge_lengths, layer_volumes
+from pavewright.quantities._sums_quantities import SUMS
+from pavewright.quantities._take_off import take_off
 from pavewright.quantities._types import (
     Item,
     Quantities,
 )
-from pavewright.sums import Sum
-
-SUMS: tuple[Sum, ...] = ()
-"""Sums of this room."""
 
 __all__ = [
     "SUMS",
     "Item",
     "Quantities",
+    "edge_lengths",
+    "layer_volumes",
+    "take_off",
 ]

@@ -1,0 +1,169 @@
+"""The work of a job in person-hours."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.cost._types import LabourTask
+from pavewright.geometry import distance
+from pavewright.job import Bedding, EdgeRestraint
+from pavewright.quantities import edge_lengths, layer_volumes
+from pavewright.sums import Working
+
+if TYPE_CHECKING:
+    from pavewright.buildup import BuildUps
+    from pavewright.earthworks import Earthworks
+    from pavewright.job import Job
+    from pavewright.laying import LaidArea, LayingPlan
+    from pavewright.rules import Figure, Rulebook
+    from pavewright.survey import PlanArea, Survey
+
+_BY_EDGE = {
+    EdgeRestraint.KERB: "kerb_h_per_m",
+    EdgeRestraint.EDGING: "edging_h_per_m",
+    EdgeRestraint.HAUNCH: "haunch_h_per_m",
+}
+
+
+@dataclass(frozen=True)
+class _Site:
+    """What labour is worked out from."""
+
+    job: Job
+    survey: Survey
+    laying: LayingPlan
+    build_ups: BuildUps
+    earthworks: Earthworks
+    rules: Rulebook
+
+    def output(self, name: str) -> Figure:
+        """Return an output of labour."""
+        return self.rules.figure(f"cost.{name}")
+
+
+def labour(
+    job: Job, survey: Survey, laying: LayingPlan, build_ups: BuildUps, earthworks: Earthworks, rules: Rulebook
+) -> tuple[LabourTask, ...]:
+    """Return the work in the order in which it is done, area by area."""
+    site = _Site(job, survey, laying, build_ups, earthworks, rules)
+    found: list[LabourTask] = []
+    for number, area in enumerate(survey.site.areas):
+        found.append(_task(site, "set_out", area.name, "Set out", 1.0, "area", site.output("set_out_h")))
+        found += _dig(site, area.name)
+        if number == 0:
+            found += _drains(site)
+        found += _layers(site, area)
+        found += _edges(site, area)
+        found += _laying(site, laying.area(area.name), area)
+        found += _steps(site, area.name)
+        found.append(_task(site, "clear", area.name, "Clean down and clear away", 1.0, "area", site.output("clear_h")))
+    return tuple(task for task in found if task.person_hours > 0.0)
+
+
+def _task(
+    site: _Site, key: str, area: str, words: str, amount: float, unit: str, output: Figure, times: float = 1.0
+) -> LabourTask:
+    """Return a task: amount times output, over the crew's pace."""
+    pace = site.job.crew.pace
+    low = output.value if output.low is None else output.low
+    high = output.value if output.high is None else output.high
+    hours = [amount * each * times / pace for each in (output.value, low, high)]
+    factor = f" × {times:.2f}" if times != 1.0 else ""
+    over = f" / {pace:g}" if pace != 1.0 else ""
+    return LabourTask(
+        key=f"{key}.{area}" if area else key,
+        description=f"{words}, {area}" if area else words,
+        person_hours=hours[0],
+        low_hours=hours[1],
+        high_hours=hours[2],
+        working=Working(
+            f"{amount:.2f} {unit} × {output.value:g} {output.unit}{factor}{over}",
+            hours[0],
+            "h",
+            (output,),
+            f"{hours[1]:.1f} to {hours[2]:.1f} h: outputs differ by source, ground and crew",
+        ),
+    )
+
+
+def _dig(site: _Site, area: str) -> list[LabourTask]:
+    """Return digging, and getting what was dug to the skip or lorry."""
+    if not site.earthworks.areas:
+        return []
+    cut = site.earthworks.area(area).volumes.cut_m3
+    machine = site.job.crew.machine_dig
+    name = "dig_by_machine_h_per_m3" if machine else "dig_by_hand_h_per_m3"
+    found = [_task(site, "dig", area, f"Dig by {'machine' if machine else 'hand'}", cut, "m³", site.output(name))]
+    if not machine:
+        found.append(_task(site, "load", area, "Load barrows", cut, "m³", site.output("load_by_hand_h_per_m3")))
+    carry = site.job.site.carry_mm
+    if carry:
+        times = units.mm_to_m(carry) / site.rules.value("cost.wheel_reference_m")
+        words = f"Wheel {units.mm_to_m(carry):.0f} m to the load"
+        found.append(_task(site, "cart", area, words, cut, "m³", site.output("wheel_h_per_m3"), times))
+    return found
+
+
+def _drains(site: _Site) -> list[LabourTask]:
+    plan = site.survey.site
+    length = sum(units.mm_to_m(distance(channel.start, channel.end)) for channel in plan.channels)
+    frames = [placed for placed in plan.covers if not placed.cover.fixed]
+    gratings = [placed for placed in plan.gullies if not placed.gully.fixed]
+    count = float(len(frames) + len(gratings))
+    return [
+        _task(site, "drains", "", "Set channels", length, "m", site.output("channel_h_per_m")),
+        _task(site, "frames", "", "Reset frames and gratings", count, "frames", site.output("cover_h_each")),
+    ]
+
+
+def _layers(site: _Site, area: PlanArea) -> list[LabourTask]:
+    found = []
+    for each in layer_volumes(area, site.build_ups.area(area.name)):
+        if each.layer.key == "sub_base":
+            words = "Spread and compact sub-base"
+            out = site.output("sub_base_h_per_m3")
+            found.append(_task(site, "sub_base", area.name, words, each.volume_m3, "m³", out))
+        elif each.layer.key == "base":
+            words = "Mix and place concrete base"
+            out = site.output("concrete_h_per_m3")
+            found.append(_task(site, "base", area.name, words, each.volume_m3, "m³", out))
+    # the sub-base goes in before the concrete that lies on it
+    return sorted(found, key=lambda task: not task.key.startswith("sub_base"))
+
+
+def _edges(site: _Site, area: PlanArea) -> list[LabourTask]:
+    found = []
+    for restraint, length in edge_lengths(area).items():
+        if restraint in _BY_EDGE:
+            out = site.output(_BY_EDGE[restraint])
+            key = f"edges_{restraint.value}"
+            found.append(_task(site, key, area.name, f"Set {restraint.value}", length, "m", out))
+    return found
+
+
+def _laying(site: _Site, laid: LaidArea, area: PlanArea) -> list[LabourTask]:
+    flags = site.job.unit(laid.unit).kind == "flag"
+    on_sand = area.area.laying.bedding is Bedding.SAND_ON_SUB_BASE
+    paved = laid.paved_m2 + laid.joint_m2
+    lay = site.output("lay_flags_h_per_m2" if flags else "lay_blocks_h_per_m2")
+    point = site.output("joint_sand_h_per_m2" if on_sand else "point_h_per_m2")
+    return [
+        _task(site, "cut", area.name, "Mark and cut pieces", float(laid.cut), "pieces", site.output("cut_h_each")),
+        _task(site, "lay", area.name, "Bed and lay", paved, "m²", lay),
+        _task(site, "point", area.name, "Fill joints with sand" if on_sand else "Point", paved, "m²", point),
+    ]
+
+
+def _steps(site: _Site, area: str) -> list[LabourTask]:
+    found = []
+    for entered in site.job.steps:
+        if entered.upper_area == area:
+            side = site.survey.site.area(area).side_from(entered.corner)
+            risers = float(entered.risers or 1)
+            amount = risers * units.mm_to_m(side.chord_mm)
+            words = f"Build {entered.name}"
+            out = site.output("riser_h_per_m")
+            found.append(_task(site, f"steps_{entered.name}", area, words, amount, "m of riser", out))
+    return found

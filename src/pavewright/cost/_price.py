@@ -1,0 +1,121 @@
+"""From cost to price."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright.cost._labour import labour
+from pavewright.cost._lines import disposal_lines, labour_lines, material_lines, plant_lines, to_minor
+from pavewright.cost._types import Cost, CostLine
+from pavewright.findings import Finding, Severity
+from pavewright.job import Fault, JobInvalid
+from pavewright.sums import Working
+
+if TYPE_CHECKING:
+    from pavewright.buildup import BuildUps
+    from pavewright.earthworks import Earthworks
+    from pavewright.job import Job, Rates
+    from pavewright.laying import LayingPlan
+    from pavewright.quantities import Quantities
+    from pavewright.rules import Rulebook
+    from pavewright.survey import Survey
+
+_ALL = 100.0
+_REASONS = 6
+"""How many things that move the price are told."""
+
+
+def price(
+    job: Job,
+    survey: Survey,
+    laying: LayingPlan,
+    build_ups: BuildUps,
+    earthworks: Earthworks,
+    quantities: Quantities,
+    rules: Rulebook,
+) -> Cost:
+    """Return the work, the priced lines and the price, all money in whole minor units.
+
+    Overhead goes on the sum of the lines; the margin is a part of the price before tax, not a part of the cost.
+
+    Raises:
+        JobInvalid: the margin leaves nothing for the cost.
+    """
+    if job.rates.margin_percent >= _ALL:
+        message = "A margin of 100 % of the price leaves nothing for the cost: write a smaller one."
+        raise JobInvalid((Fault("rates.margin_percent", message),))
+    tasks = labour(job, survey, laying, build_ups, earthworks, rules)
+    bought, unpriced = material_lines(job, quantities)
+    lines = (*labour_lines(job, tasks), *plant_lines(job, tasks), *disposal_lines(job, earthworks), *bought)
+    prime = sum(line.amount_minor for line in lines)
+    overhead, margin, net, tax = _chain(prime, job.rates)
+    low, high = (_total(sum(amounts), job.rates) for amounts in _ends(lines))
+    return Cost(
+        labour=tasks,
+        lines=lines,
+        prime_minor=prime,
+        overhead_minor=overhead,
+        margin_minor=margin,
+        net_minor=net,
+        tax_minor=tax,
+        total_minor=net + tax,
+        low_minor=low,
+        high_minor=high,
+        reasons=_reasons(lines),
+        unpriced=tuple(unpriced),
+        workings=_workings(prime, overhead, margin, net, tax, job.rates),
+        findings=_findings(tuple(unpriced)),
+    )
+
+
+def _chain(prime: int, rates: Rates) -> tuple[int, int, int, int]:
+    """Return overhead, margin, price before tax and tax.
+
+    Source: definition, price = cost / (1 − margin)
+    """
+    overhead = to_minor(prime * rates.overhead_percent / _ALL)
+    net = to_minor((prime + overhead) / (1.0 - rates.margin_percent / _ALL))
+    tax = to_minor(net * rates.tax_percent / _ALL)
+    return overhead, net - prime - overhead, net, tax
+
+
+def _total(prime: int, rates: Rates) -> int:
+    _, _, net, tax = _chain(prime, rates)
+    return net + tax
+
+
+def _ends(lines: tuple[CostLine, ...]) -> tuple[list[int], list[int]]:
+    return [line.low_minor for line in lines], [line.high_minor for line in lines]
+
+
+def _reasons(lines: tuple[CostLine, ...]) -> tuple[tuple[str, int], ...]:
+    """Return what moves the cost, largest first: how much more the upper end of a line is than its likely amount."""
+    moving = [(line.description, line.high_minor - line.amount_minor) for line in lines]
+    moving = [reason for reason in moving if reason[1] > 0]
+    return tuple(sorted(moving, key=lambda reason: (-reason[1], reason[0]))[:_REASONS])
+
+
+def _workings(prime: int, overhead: int, margin: int, net: int, tax: int, rates: Rates) -> tuple[Working, ...]:
+    unit = "minor units"
+    return (
+        Working("prime cost = sum of the lines", float(prime), unit),
+        Working(f"overhead = {prime} × {rates.overhead_percent:g} %", float(overhead), unit),
+        Working(
+            f"net price = ({prime} + {overhead}) / (1 − {rates.margin_percent:g} %)",
+            float(net),
+            unit,
+            (),
+            "the margin is a part of the price, so the cost is divided",
+        ),
+        Working(f"margin = {net} − {prime} − {overhead}", float(margin), unit),
+        Working(f"{rates.tax_name} = {net} × {rates.tax_percent:g} %", float(tax), unit),
+        Working(f"total = {net} + {tax}", float(net + tax), unit),
+    )
+
+
+def _findings(unpriced: tuple[str, ...]) -> tuple[Finding, ...]:
+    if not unpriced:
+        return ()
+    words = f"{len(unpriced)} item{'s have' if len(unpriced) > 1 else ' has'} no price and count nothing: "
+    f"{'; '.join(unpriced)}."
+    return (Finding("cost.unpriced", Severity.CHECK, "price", words, ways_out=("Enter a price for each.",)),)

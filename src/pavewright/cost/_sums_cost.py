@@ -1,0 +1,135 @@
+"""Sums of cost."""
+
+from __future__ import annotations
+
+import math
+
+from pavewright import units
+from pavewright.sums import Quantity, Sum, SumRefusedError, Value
+
+_ALL = 100.0
+
+
+def price_from_cost(cost: float, margin_percent: float, tax_percent: float) -> dict[str, Value]:
+    """Return the price that leaves a margin, a part of the price before tax.
+
+    Source: definition
+    """
+    if cost < 0.0 or not 0.0 <= margin_percent < _ALL or tax_percent < 0.0:
+        message = "Cost and tax are not less than nothing; a margin is less than 100 per cent of the price."
+        raise SumRefusedError(message)
+    net = cost / (1.0 - margin_percent / _ALL)
+    return {
+        "net": net,
+        "total": net * (1.0 + tax_percent / _ALL),
+        "mark_up_percent": _ALL * (net / cost - 1.0) if cost else 0.0,
+    }
+
+
+def unit_rate(hours: float, labour_rate: float, plant: float, material: float) -> dict[str, Value]:
+    """Return a rate built up from labour, plant and material.
+
+    Source: definition
+    """
+    if min(hours, labour_rate, plant, material) < 0.0:
+        message = "Hours and prices are not less than nothing."
+        raise SumRefusedError(message)
+    return {"labour": hours * labour_rate, "rate": hours * labour_rate + plant + material}
+
+
+def crew_time(amount: float, output_per_hour: float, people: float, hours_per_day: float) -> dict[str, Value]:
+    """Return how long a crew takes.
+
+    Source: definition
+    """
+    if amount < 0.0 or min(output_per_hour, people, hours_per_day) <= 0.0:
+        message = "The amount is not less than nothing; output, people and hours are more than nothing."
+        raise SumRefusedError(message)
+    person_hours = amount / output_per_hour
+    hours = person_hours / people
+    return {
+        "person_hours": person_hours,
+        "crew_hours": hours,
+        "days": hours / hours_per_day,
+        "minutes_per_unit": units.MINUTES_PER_HOUR / (output_per_hour * people),
+        "whole_days": float(math.ceil(hours / hours_per_day - 1e-9)),
+    }
+
+
+def excavator_output(bucket_m3: float, cycles_per_min: float, efficiency: float) -> dict[str, Value]:
+    """Return what an excavator digs in an hour.
+
+    Source: definition
+    """
+    if min(bucket_m3, cycles_per_min) <= 0.0 or not 0.0 < efficiency <= 1.0:
+        message = "Bucket and cycles are more than nothing; efficiency lies between nothing and one."
+        raise SumRefusedError(message)
+    return {"m3_per_h": bucket_m3 * cycles_per_min * units.MINUTES_PER_HOUR * efficiency}
+
+
+SUMS: tuple[Sum, ...] = (
+    Sum(
+        "price-from-cost",
+        "Find the price that leaves a margin",
+        (
+            Quantity("cost", "", "cost, any currency"),
+            Quantity("margin_percent", "%", "margin, a part of the price"),
+            Quantity("tax_percent", "%", "tax on the price", default=0.0),
+        ),
+        (
+            Quantity("net", "", "price before tax"),
+            Quantity("total", "", "price with tax"),
+            Quantity("mark_up_percent", "%", "the same as a part of the cost"),
+        ),
+        "price = cost / (1 − margin)",
+        "definition",
+        price_from_cost,
+    ),
+    Sum(
+        "unit-rate",
+        "Build up a rate from labour, plant and material",
+        (
+            Quantity("hours", "h", "hours of labour for one unit"),
+            Quantity("labour_rate", "", "price of an hour"),
+            Quantity("plant", "", "plant for one unit", default=0.0),
+            Quantity("material", "", "material for one unit", default=0.0),
+        ),
+        (Quantity("labour", "", "labour for one unit"), Quantity("rate", "", "rate for one unit")),
+        "rate = hours · rate + plant + material",
+        "definition",
+        unit_rate,
+    ),
+    Sum(
+        "crew-time",
+        "Find how long a crew takes",
+        (
+            Quantity("amount", "", "amount of work"),
+            Quantity("output_per_hour", "", "what one person does in an hour"),
+            Quantity("people", "", "people", default=1.0),
+            Quantity("hours_per_day", "h", "hours in a day", default=8.0),
+        ),
+        (
+            Quantity("person_hours", "h", "person-hours"),
+            Quantity("crew_hours", "h", "hours on the clock"),
+            Quantity("days", "", "days"),
+            Quantity("minutes_per_unit", "min", "minutes for one unit by the crew"),
+            Quantity("whole_days", "", "whole days"),
+        ),
+        "hours = amount / (output · people)",
+        "definition",
+        crew_time,
+    ),
+    Sum(
+        "excavator-output",
+        "Find what an excavator digs in an hour",
+        (
+            Quantity("bucket_m3", "m3", "bucket"),
+            Quantity("cycles_per_min", "", "cycles in a minute", default=4.0),
+            Quantity("efficiency", "", "part of the hired hour that is worked", default=1.0),
+        ),
+        (Quantity("m3_per_h", "m³/h", "output"),),
+        "output = bucket · cycles · 60 · efficiency",
+        "definition",
+        excavator_output,
+    ),
+)

@@ -1,0 +1,83 @@
+"""Working time: hours of the day, days of the week, days off."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from pavewright import units
+
+if TYPE_CHECKING:
+    from pavewright.job import Calendar, Crew
+
+_LONGEST_DAYS = 3700
+"""No job waits ten years for a working day."""
+_TINY_MIN = 1e-6
+_SECONDS_PER_MINUTE = units.SECONDS_PER_HOUR / units.MINUTES_PER_HOUR
+
+
+class NoWorkingDayError(ValueError):
+    """The calendar has no working day in sight."""
+
+
+@dataclass(frozen=True)
+class WorkingTime:
+    """When the crew works."""
+
+    weekdays: frozenset[int]
+    days_off: frozenset[dt.date]
+    day_starts_min: float
+    day_min: float
+
+    def works_on(self, day: dt.date) -> bool:
+        """Return whether anybody works on a day."""
+        return day.weekday() in self.weekdays and day not in self.days_off
+
+    def first_moment(self, not_before: dt.datetime) -> dt.datetime:
+        """Return the first working moment at or after a time.
+
+        Raises:
+            NoWorkingDayError: no day for years is a working day.
+        """
+        moment = not_before
+        for _ in range(_LONGEST_DAYS):
+            opens = dt.datetime.combine(moment.date(), dt.time()) + dt.timedelta(minutes=self.day_starts_min)
+            closes = opens + dt.timedelta(minutes=self.day_min)
+            if self.works_on(moment.date()) and moment < closes - dt.timedelta(minutes=_TINY_MIN):
+                return max(moment, opens)
+            moment = dt.datetime.combine(moment.date() + dt.timedelta(days=1), dt.time())
+        message = "the calendar has no working day"
+        raise NoWorkingDayError(message)
+
+    def after(self, start: dt.datetime, work_min: float) -> dt.datetime:
+        """Return when so much work is done that begins at a working moment, nights and days off skipped."""
+        left, moment = work_min, self.first_moment(start)
+        while True:
+            opens = dt.datetime.combine(moment.date(), dt.time()) + dt.timedelta(minutes=self.day_starts_min)
+            closes = opens + dt.timedelta(minutes=self.day_min)
+            today = (closes - moment).total_seconds() / _SECONDS_PER_MINUTE
+            if left <= today + _TINY_MIN:
+                return moment + dt.timedelta(minutes=left)
+            left -= today
+            moment = self.first_moment(closes)
+
+    def days_worked(self, start: dt.datetime, finish: dt.datetime) -> set[dt.date]:
+        """Return the working days that a stretch of work touches."""
+        days = set()
+        day = start.date()
+        while day <= finish.date():
+            if self.works_on(day):
+                days.add(day)
+            day += dt.timedelta(days=1)
+        return days
+
+
+def working_time(calendar: Calendar, crew: Crew) -> WorkingTime:
+    """Return the working time of a crew."""
+    return WorkingTime(
+        frozenset(calendar.weekdays),
+        frozenset(calendar.days_off),
+        float(calendar.day_starts_min),
+        crew.hours_per_day * units.MINUTES_PER_HOUR,
+    )

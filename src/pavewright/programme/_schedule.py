@@ -1,0 +1,155 @@
+"""Dates for every task, one crew."""
+
+from __future__ import annotations
+
+import datetime as dt
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.cost import needed_for
+from pavewright.findings import Finding, Severity
+from pavewright.job import Bedding, Fault, JobInvalid, Use
+from pavewright.programme._clock import NoWorkingDayError, WorkingTime, working_time
+from pavewright.programme._network import Step, network
+from pavewright.programme._types import Programme, Task
+
+if TYPE_CHECKING:
+    from pavewright.buildup import BuildUps
+    from pavewright.cost import Cost
+    from pavewright.job import Job
+    from pavewright.rules import Rulebook
+
+_COLD_MONTHS = frozenset({11, 12, 1, 2, 3})
+
+
+def schedule(job: Job, build_ups: BuildUps, cost: Cost, rules: Rulebook) -> Programme:
+    """Return tasks with dates: the crew does one thing at a time, and while concrete hardens goes on elsewhere.
+
+    Raises:
+        JobInvalid: the calendar has no working day.
+    """
+    del build_ups
+    clock = working_time(job.calendar, job.crew)
+    steps = network(job, cost.labour, rules)
+    try:
+        tasks = _dated(job, steps, clock)
+    except NoWorkingDayError:
+        message = "No day is a working day: name working days, or take away days off."
+        raise JobInvalid((Fault("calendar.weekdays", message),)) from None
+    work = [task for task in tasks if not task.wait]
+    days = {day for task in work for day in clock.days_worked(task.start, task.finish)}
+    last = max((task.finish for task in work), default=dt.datetime.combine(job.calendar.start, dt.time()))
+    return Programme(
+        tasks=tasks,
+        start=min(days, default=job.calendar.start),
+        finish=last.date(),
+        site_days=len(days),
+        foot_ready=_ready(job, tasks, "walk_on_h", last, rules).date(),
+        car_ready=_car_ready(job, tasks, last, rules),
+        hire_days=_hire_days(job, work, clock),
+        findings=_findings(tasks, rules),
+    )
+
+
+def _dated(job: Job, steps: tuple[Step, ...], clock: WorkingTime) -> tuple[Task, ...]:
+    """Return steps with dates: of the tasks that may begin, the one that can begin first, then the one listed first."""
+    begin = clock.first_moment(dt.datetime.combine(job.calendar.start, dt.time()))
+    done: dict[str, dt.datetime] = {}
+    free = begin
+    found: list[Task] = []
+    waiting = list(steps)
+    while waiting:
+        ready = [step for step in waiting if all(key in done for key in step.after)]
+        for step in [each for each in ready if each.wait]:
+            start = max((done[key] for key in step.after), default=begin)
+            finish = start + dt.timedelta(minutes=step.minutes)
+            found.append(_task(step, start, finish, 0))
+            done[step.key] = finish
+            waiting.remove(step)
+        ready = [step for step in waiting if not step.wait and all(key in done for key in step.after)]
+        if not ready:
+            continue
+        starts = [
+            (clock.first_moment(max([free, *(done[key] for key in step.after)])), number)
+            for number, step in enumerate(ready)
+        ]
+        start, number = min(starts)
+        step = ready[number]
+        finish = clock.after(start, step.minutes)
+        found.append(_task(step, start, finish, job.crew.people))
+        done[step.key] = free = finish
+        waiting.remove(step)
+    order = {step.key: number for number, step in enumerate(steps)}
+    return tuple(sorted(found, key=lambda task: (task.start, order[task.key])))
+
+
+def _task(step: Step, start: dt.datetime, finish: dt.datetime, people: int) -> Task:
+    """Return a step with its dates, whole minutes."""
+    return Task(
+        key=step.key,
+        description=step.description,
+        start=_to_the_minute(start),
+        finish=_to_the_minute(finish),
+        work_min=0.0 if step.wait else step.minutes,
+        people=people,
+        after=step.after,
+        weather=step.weather,
+        wait=step.wait,
+        working=step.working,
+    )
+
+
+def _to_the_minute(moment: dt.datetime) -> dt.datetime:
+    half = dt.timedelta(seconds=units.SECONDS_PER_HOUR / units.MINUTES_PER_HOUR / 2.0)
+    return (moment + half).replace(second=0, microsecond=0)
+
+
+def _ready(job: Job, tasks: tuple[Task, ...], figure: str, last: dt.datetime, rules: Rulebook) -> dt.datetime:
+    """Return when the last area laid in mortar has hardened so long; the end of work where all is laid on sand."""
+    mortar = {area.name for area in job.areas if area.laying.bedding is not Bedding.SAND_ON_SUB_BASE}
+    pointed = [task.finish for task in tasks if task.key.startswith("point.") and task.key.split(".", 1)[1] in mortar]
+    hours = rules.value(f"programme.{figure}")
+    return max([last, *(finish + dt.timedelta(hours=hours) for finish in pointed)])
+
+
+def _car_ready(job: Job, tasks: tuple[Task, ...], last: dt.datetime, rules: Rulebook) -> dt.date | None:
+    if all(area.use is Use.FOOT for area in job.areas):
+        return None
+    return _ready(job, tasks, "drive_on_mortar_h", last, rules).date()
+
+
+def _hire_days(job: Job, work: list[Task], clock: WorkingTime) -> tuple[tuple[str, int], ...]:
+    """Return the days on which each kind of plant is wanted on site."""
+    found = []
+    for kind in dict.fromkeys(hire.key for hire in job.rates.plant):
+        days: set[dt.date] = set()
+        for task in work:
+            if needed_for(kind, task.key):
+                days |= clock.days_worked(task.start, task.finish)
+        found.append((kind, len(days)))
+    return tuple(found)
+
+
+def _findings(tasks: tuple[Task, ...], rules: Rulebook) -> tuple[Finding, ...]:
+    cold = [
+        task
+        for task in tasks
+        if task.weather and (task.start.month in _COLD_MONTHS or task.finish.month in _COLD_MONTHS)
+    ]
+    if not cold:
+        return ()
+    figure = rules.figure("programme.least_temperature_c")
+    return (
+        Finding(
+            "programme.cold_season",
+            Severity.CHECK,
+            cold[0].description,
+            f"Mortar and concrete fall in the cold months. Nothing is mixed below {figure.value:g} °C, and fresh work "
+            f"is covered against frost for a day.",
+            None,
+            figure.value,
+            "°C",
+            figure,
+            ways_out=("Watch the forecast and add days.", "Move the start."),
+        ),
+    )

@@ -1,0 +1,58 @@
+"""Volumes, areas and lengths of the work, before they are turned into materials."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.geometry import distance
+
+if TYPE_CHECKING:
+    from pavewright.buildup import AreaBuildUp, Layer
+    from pavewright.job import EdgeRestraint
+    from pavewright.survey import PlanArea, PlanChannel
+
+
+@dataclass(frozen=True, slots=True)
+class LayerVolume:
+    """A layer of one area: its plan area and its volume when compacted or set."""
+
+    area: str
+    layer: Layer
+    area_m2: float
+
+    @property
+    def volume_m3(self) -> float:
+        """Volume. [m³]."""
+        return self.area_m2 * units.mm_to_m(self.layer.thickness_mm)
+
+
+def layer_volumes(area: PlanArea, build_up: AreaBuildUp) -> tuple[LayerVolume, ...]:
+    """Return every layer under the units with its plan area.
+
+    A layer that runs past the edge less far than the widest takes its share of the strip outside the paving.
+    """
+    widest = max((layer.extends_mm for layer in build_up.layers), default=0.0)
+    strip = build_up.dig_shape.area_m2 - area.gross.area_m2
+    found = []
+    for layer in build_up.layers:
+        if layer.key == "unit":
+            continue
+        share = layer.extends_mm / widest if widest else 0.0
+        found.append(LayerVolume(area.name, layer, area.gross.area_m2 + strip * share))
+    return tuple(found)
+
+
+def edge_lengths(area: PlanArea) -> dict[EdgeRestraint, float]:
+    """Return the length of side held by each kind of restraint, arcs along the arc. [m]."""
+    found: dict[EdgeRestraint, float] = {}
+    for edge in area.area.edges:
+        length = units.mm_to_m(area.side_from(edge.corner).length_mm)
+        found[edge.restraint] = found.get(edge.restraint, 0.0) + length
+    return found
+
+
+def channel_m(channel: PlanChannel) -> float:
+    """Return the length of a channel. [m]."""
+    return units.mm_to_m(distance(channel.start, channel.end))

@@ -1,0 +1,59 @@
+"""What is needed of each material, gathered from every use of it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from pavewright.sums import Working
+
+if TYPE_CHECKING:
+    from pavewright.rules import Figure
+
+
+@dataclass(slots=True)
+class Need:
+    """One material: how much net and with allowance, over all its uses, as a range."""
+
+    unit: str
+    net: float = 0.0
+    gross: float = 0.0
+    low: float = 0.0
+    high: float = 0.0
+    workings: list[Working] = field(default_factory=list)
+
+    def add(
+        self,
+        words: str,
+        amount: float,
+        allowance: Figure,
+        figures: tuple[Figure, ...] = (),
+        spread: tuple[float, float] = (1.0, 1.0),
+    ) -> None:
+        """Add one use of it.
+
+        Args:
+            words: The sum with its numbers put in.
+            amount: Net amount, in the unit of the need.
+            allowance: What is lost. [%]
+            figures: Figures that went in.
+            spread: Low and high as a part of the amount.
+        """
+        gross = amount * (1.0 + allowance.value / 100.0)
+        self.net += amount
+        self.gross += gross
+        self.low += gross * spread[0]
+        self.high += gross * spread[1]
+        self.workings.append(
+            Working(
+                f"{words} = {amount:.3f}, with {allowance.value:g} % {gross:.3f}",
+                gross,
+                self.unit,
+                (*figures, allowance),
+            )
+        )
+
+    @property
+    def allowance_percent(self) -> float:
+        """What is lost on the whole. [%]."""
+        return 100.0 * (self.gross / self.net - 1.0) if self.net else 0.0

@@ -1,0 +1,130 @@
+"""From what is needed to what is ordered: whole packs, bags, loads."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.quantities._types import Item
+
+if TYPE_CHECKING:
+    from pavewright.job import Job, Material, PavingUnit
+    from pavewright.laying import LayingPlan
+    from pavewright.quantities._need import Need
+    from pavewright.rules import Rulebook
+    from pavewright.sums import Working
+
+_NAMES = {
+    "cement": "Cement",
+    "sharp_sand": "Sharp sand",
+    "soft_sand": "Soft sand",
+    "ballast": "All-in ballast",
+    "sub_base": "Graded stone for sub-base",
+    "joint_sand": "Dry jointing sand",
+    "geotextile": "Geotextile",
+    "edging": "Edging",
+    "kerb": "Kerb",
+    "plasticiser": "Plasticiser",
+    "bond_coat": "Bond coat",
+    "channel": "Channel",
+    "water": "Water for mixing",
+}
+_GROUPS = {
+    "geotextile": "base",
+    "sub_base": "base",
+    "ballast": "base",
+    "cement": "base",
+    "sharp_sand": "bed",
+    "bond_coat": "bed",
+    "soft_sand": "joints",
+    "joint_sand": "joints",
+    "plasticiser": "joints",
+    "edging": "edges",
+    "kerb": "edges",
+    "channel": "drainage",
+    "water": "sundries",
+}
+_BAG_KG = 25.0
+"""Cement is bought in bags of this much where the job names no other. [kg]"""
+
+
+def material_item(key: str, need: Need, job: Job, rules: Rulebook) -> Item:
+    """Return a material as an item, ordered as the job prices it."""
+    priced = next((material for material in job.rates.materials if material.key == key), None)
+    pack, order_unit = _pack(key, need.unit, priced, rules)
+    ordered = math.ceil(need.gross / pack - 1e-9) if pack is not None else need.gross
+    amount = ordered * pack if pack is not None else need.gross
+    return Item(
+        key=key,
+        group=_GROUPS[key],
+        description=(priced.name if priced is not None and priced.name else _NAMES[key]),
+        unit=need.unit,
+        net=need.net,
+        allowance_percent=need.allowance_percent,
+        gross=need.gross,
+        ordered=float(ordered),
+        order_unit=order_unit,
+        ordered_amount=amount,
+        low=need.low if need.low != need.high else None,
+        high=need.high if need.low != need.high else None,
+        workings=tuple(need.workings),
+        material="" if key == "water" else key,
+        kg=amount if need.unit == "kg" else None,
+    )
+
+
+def _pack(key: str, unit: str, priced: Material | None, rules: Rulebook) -> tuple[float | None, str]:
+    """Return what one pack holds in the unit of the need, and how it is called; None where nothing is packed."""
+    if priced is None:
+        return (_BAG_KG, f"bag of {_BAG_KG:g} kg") if key == "cement" else (None, unit)
+    holds = f"{priced.pack_amount:g} {priced.pack_unit.replace('m2', 'm²').replace('m3', 'm³')}"
+    if priced.pack_unit == "m3" and unit == "kg":
+        density = priced.bulk_kg_per_m3 or _density(key, rules)
+        return priced.pack_amount * density, f"load of {holds}"
+    if priced.pack_unit == "each":
+        length = units.mm_to_m(priced.length_mm) if priced.length_mm is not None else 1.0
+        return priced.pack_amount * length, f"pack of {holds}" if priced.pack_amount > 1.0 else "each"
+    kind = "bag" if priced.pack_unit == "kg" and priced.pack_amount < _BULK_KG else "pack"
+    return priced.pack_amount, f"{kind} of {holds}"
+
+
+_BULK_KG = 100.0
+"""What holds less than this is a bag that somebody lifts. [kg]"""
+
+
+def _density(key: str, rules: Rulebook) -> float:
+    name = "sub_base_compacted" if key == "sub_base" else key
+    return rules.value(f"quantities.{name}_kg_per_m3")
+
+
+def unit_item(unit: PavingUnit, laying: LayingPlan, rules: Rulebook, workings: tuple[Working, ...]) -> Item | None:
+    """Return the paving units of one kind over all areas, in whole packs unless single units are sold."""
+    areas = [laid for laid in laying.areas if laid.unit == unit.name]
+    if not areas:
+        return None
+    spare = rules.figure("quantities.spare_percent")
+    net = sum(laid.units_with_offcuts for laid in areas)
+    gross = math.ceil(net * (1.0 + spare.value / 100.0) - 1e-9)
+    if unit.part_packs:
+        ordered, order_unit, amount = float(gross), "each", float(gross)
+    else:
+        ordered = float(math.ceil(gross / unit.per_pack))
+        order_unit, amount = f"pack of {unit.per_pack}", ordered * unit.per_pack
+    return Item(
+        key=f"units.{unit.name}",
+        group="units",
+        description=f"{unit.name}, {unit.length_mm:g} × {unit.width_mm:g} × {unit.thickness_mm:g} mm",
+        unit="units",
+        net=float(net),
+        allowance_percent=spare.value,
+        gross=float(gross),
+        ordered=ordered,
+        order_unit=order_unit,
+        ordered_amount=amount,
+        low=float(sum(laid.units_least for laid in areas)),
+        high=float(sum(laid.units_each_cut_new for laid in areas)),
+        workings=workings,
+        material=unit.name,
+        kg=amount * unit.kg_each,
+    )

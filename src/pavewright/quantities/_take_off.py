@@ -1,0 +1,152 @@
+"""Taking-off: everything measured and ordered, in the order of the work."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.findings import Finding, Severity, in_order
+from pavewright.quantities._materials import Materials
+from pavewright.quantities._order import material_item, unit_item
+from pavewright.quantities._types import Item, Quantities
+from pavewright.sums import Working
+
+if TYPE_CHECKING:
+    from pavewright.buildup import BuildUps
+    from pavewright.earthworks import Earthworks
+    from pavewright.job import Job
+    from pavewright.laying import LayingPlan
+    from pavewright.levels import Levels
+    from pavewright.quantities._need import Need
+    from pavewright.rules import Rulebook
+    from pavewright.survey import Survey
+    from pavewright.water import Water
+
+_MEASURED = {
+    "concrete_base": ("base", "Concrete base, 6 ballast to 1 cement, damp"),
+    "mortar_bed": ("bed", "Mortar bed, 6 sharp sand to 1 cement"),
+    "edge_concrete": ("edges", "Concrete to edges and channels, 6 ballast to 1 cement"),
+    "pointing": ("joints", "Pointing mortar, 3 soft sand to 1 cement with plasticiser"),
+}
+_GROUP_ORDER = ("dig", "base", "bed", "units", "joints", "edges", "drainage", "sundries")
+
+
+def take_off(
+    job: Job,
+    survey: Survey,
+    levels: Levels,
+    laying: LayingPlan,
+    build_ups: BuildUps,
+    earthworks: Earthworks,
+    water: Water,
+    rules: Rulebook,
+) -> Quantities:
+    """Return every measured item: net, allowance, with allowance, and what is ordered."""
+    del water
+    materials = Materials(job, rules)
+    materials.gather(survey, laying, build_ups, earthworks)
+    items = _dig_items(job, earthworks)
+    items += [_measured(key, need) for key, need in materials.volumes.items()]
+    items += [material_item(key, need, job, rules) for key, need in materials.needs.items()]
+    for unit in job.units:
+        item = unit_item(unit, laying, rules, _unit_workings(unit.name, laying, rules))
+        if item is not None:
+            items.append(item)
+    items.sort(key=lambda item: _GROUP_ORDER.index(item.group))
+    return Quantities(tuple(items), in_order(_findings(levels, earthworks)))
+
+
+def _measured(key: str, need: Need) -> Item:
+    group, words = _MEASURED[key]
+    return Item(
+        key=key,
+        group=group,
+        description=words,
+        unit="m³",
+        net=need.net,
+        allowance_percent=need.allowance_percent,
+        gross=need.gross,
+        ordered=need.gross,
+        order_unit="m³",
+        ordered_amount=need.gross,
+        low=None,
+        high=None,
+        workings=tuple(need.workings),
+        material="",
+        kg=None,
+    )
+
+
+def _dig_items(job: Job, earthworks: Earthworks) -> list[Item]:
+    """Return the dig and what leaves; nothing where the ground is not known."""
+    if not earthworks.areas:
+        return []
+    dig = Item(
+        key="dig",
+        group="dig",
+        description="Dig to formation, measured in the ground",
+        unit="m³",
+        net=earthworks.cut_m3,
+        allowance_percent=0.0,
+        gross=earthworks.cut_m3,
+        ordered=earthworks.cut_m3,
+        order_unit="m³",
+        ordered_amount=earthworks.cut_m3,
+        low=None,
+        high=None,
+        workings=tuple(working for area in earthworks.areas for working in area.workings),
+        material="",
+        kg=None,
+    )
+    loose, disposal = earthworks.loose_m3, job.rates.disposal
+    loads = earthworks.loads
+    holds = disposal.volume_m3 if disposal is not None else 0.0
+    spoil = Item(
+        key="spoil",
+        group="dig",
+        description="Spoil to leave the site, loose",
+        unit="m³",
+        net=loose.likely,
+        allowance_percent=0.0,
+        gross=loose.likely,
+        ordered=loads.likely if loads is not None else loose.likely,
+        order_unit=f"{disposal.kind} of {holds:g} m³" if disposal is not None else "m³",
+        ordered_amount=loads.likely * holds if loads is not None else loose.likely,
+        low=loose.low,
+        high=loose.high,
+        workings=earthworks.workings,
+        material="disposal",
+        kg=earthworks.tonnes.likely * units.KG_PER_TONNE,
+    )
+    return [dig, spoil]
+
+
+def _unit_workings(name: str, laying: LayingPlan, rules: Rulebook) -> tuple[Working, ...]:
+    spare = rules.figure("quantities.spare_percent")
+    areas = [laid for laid in laying.areas if laid.unit == name]
+    net = sum(laid.units_with_offcuts for laid in areas)
+    found = [working for laid in areas for working in laid.workings[:1]]
+    found.append(
+        Working(
+            f"with spares = {net} × (1 + {spare.value:g} %), rounded up", float(net), "units", (spare,), spare.label
+        )
+    )
+    return tuple(found)
+
+
+def _findings(levels: Levels, earthworks: Earthworks) -> list[Finding]:
+    found = []
+    if not earthworks.areas:
+        words = "Without spot levels of the ground neither the dig nor what leaves is measured: they are not in the "
+        "price."
+        found.append(Finding("quantities.dig_not_measured", Severity.CHECK, "whole site", words))
+    found += [
+        Finding(
+            "quantities.steps_not_measured",
+            Severity.CHECK,
+            f"steps {steps.name}",
+            f"What the {steps.risers} risers of {steps.name} are built of is not measured: add it to the order.",
+        )
+        for steps in levels.steps
+    ]
+    return found

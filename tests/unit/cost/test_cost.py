@@ -1,0 +1,114 @@
+"""Prices worked out by hand."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from pavewright.buildup import build_up
+from pavewright.cost import price
+from pavewright.cost._price import _chain
+from pavewright.earthworks import dig
+from pavewright.job import JobInvalid, Rates
+from pavewright.laying import lay
+from pavewright.levels import finished_levels
+from pavewright.quantities import take_off
+from pavewright.water import drain
+
+
+def priced(small):
+    job, measured = small.surveyed()
+    rules = small.rules
+    levels = finished_levels(job, measured, rules)
+    laying = lay(job, measured, rules)
+    ups = build_up(job, measured, levels, rules)
+    works = dig(job, measured, ups, rules)
+    items = take_off(job, measured, levels, laying, ups, works, drain(job, measured, levels, rules), rules)
+    return price(job, measured, laying, ups, works, items, rules)
+
+
+def task(cost, key):
+    return next(each for each in cost.labour if each.key == key)
+
+
+def line(cost, key):
+    return next(each for each in cost.lines if each.key == key)
+
+
+def test_labour_is_amount_times_output_with_its_range(small):
+    small.rectangle(4000.0, 3000.0)
+    lay_task = task(priced(small), "lay.Patio")
+    assert lay_task.person_hours == pytest.approx(12.0 * 0.8)
+    assert (lay_task.low_hours, lay_task.high_hours) == pytest.approx((12.0 * 0.5, 12.0 * 1.5))
+    small.document["crew"]["pace"] = 1.25
+    assert task(priced(small), "lay.Patio").person_hours == pytest.approx(12.0 * 0.8 / 1.25)
+
+
+def test_digging_by_hand_is_loaded_and_wheeled_and_by_machine_not_loaded(small):
+    small.rectangle(4000.0, 3000.0)
+    small.flat_ground(1000.0)
+    small.site["carry_mm"] = 25000.0
+    keys = {each.key for each in priced(small).labour}
+    assert {"dig.Patio", "load.Patio", "cart.Patio"} <= keys
+    small.document["crew"]["machine_dig"] = True
+    cost = priced(small)
+    assert "load.Patio" not in {each.key for each in cost.labour}
+    # half the reference run takes half the time
+    cut = task(cost, "dig.Patio").person_hours / 0.4
+    assert task(cost, "cart.Patio").person_hours == pytest.approx(cut * 1.1 * 0.5)
+
+
+def test_units_are_priced_by_what_is_ordered(small):
+    small.rectangle(5 * 610 - 10, 4 * 610 - 10)
+    assert line(priced(small), "units.Slab").amount_minor == 2 * 30000
+    small.unit["part_packs"] = True
+    assert line(priced(small), "units.Slab").amount_minor == 21 * 1500
+
+
+def test_plant_is_hired_for_the_days_of_its_work_or_as_entered(small):
+    small.rectangle(4000.0, 3000.0)
+    small.document["rates"]["plant"] = [
+        {"key": "saw", "day_price_minor": 4000},
+        {"key": "mixer", "day_price_minor": 2500, "days": 3.0},
+    ]
+    cost = priced(small)
+    assert line(cost, "plant.1.mixer").amount_minor == 7500
+    hours = task(cost, "lay.Patio").person_hours + task(cost, "cut.Patio").person_hours
+    assert line(cost, "plant.0.saw").quantity == float(-(-hours // 16))
+
+
+def test_what_has_no_price_is_listed_and_told(small):
+    small.rectangle(4000.0, 3000.0)
+    cost = priced(small)
+    assert any(words.startswith("Cement") for words in cost.unpriced)
+    assert cost.findings[0].code == "cost.unpriced"
+
+
+def test_money_adds_up_and_the_margin_is_a_part_of_the_price(small):
+    small.rectangle(4000.0, 3000.0)
+    small.document["rates"] |= {"overhead_percent": 10.0, "margin_percent": 20.0, "tax_percent": 20.0}
+    cost = priced(small)
+    assert cost.prime_minor == sum(each.amount_minor for each in cost.lines)
+    assert cost.net_minor == cost.prime_minor + cost.overhead_minor + cost.margin_minor
+    assert cost.total_minor == cost.net_minor + cost.tax_minor
+    assert cost.margin_minor / cost.net_minor == pytest.approx(0.2, abs=1e-5)
+    assert cost.low_minor <= cost.total_minor <= cost.high_minor
+    assert cost.reasons == tuple(sorted(cost.reasons, key=lambda reason: -reason[1]))
+
+
+def test_a_margin_of_the_whole_price_is_refused(small):
+    small.rectangle(4000.0, 3000.0)
+    small.document["rates"]["margin_percent"] = 100.0
+    with pytest.raises(JobInvalid, match="leaves nothing for the cost"):
+        priced(small)
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.integers(0, 10_000_000), st.floats(0, 60), st.floats(0, 80), st.floats(0, 30))
+def test_every_chain_adds_up_to_the_penny(prime, overhead, margin, tax):
+    rates = Rates(labour_minor_per_hour=1, overhead_percent=overhead, margin_percent=margin, tax_percent=tax)
+    over, gain, net, due = _chain(prime, rates)
+    assert prime + over + gain == net
+    assert all(isinstance(amount, int) for amount in (over, gain, net, due))
+    assert gain >= -1
