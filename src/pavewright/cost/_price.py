@@ -116,6 +116,6 @@ def _workings(prime: int, overhead: int, margin: int, net: int, tax: int, rates:
 def _findings(unpriced: tuple[str, ...]) -> tuple[Finding, ...]:
     if not unpriced:
         return ()
-    words = f"{len(unpriced)} item{'s have' if len(unpriced) > 1 else ' has'} no price and count nothing: "
-    f"{'; '.join(unpriced)}."
+    have = "items have" if len(unpriced) > 1 else "item has"
+    words = f"{len(unpriced)} {have} no price and count nothing: {'; '.join(unpriced)}."
     return (Finding("cost.unpriced", Severity.CHECK, "price", words, ways_out=("Enter a price for each.",)),)

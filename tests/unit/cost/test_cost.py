@@ -83,6 +83,7 @@ def test_what_has_no_price_is_listed_and_told(small):
     cost = priced(small)
     assert any(words.startswith("Cement") for words in cost.unpriced)
     assert cost.findings[0].code == "cost.unpriced"
+    assert "Cement: " in cost.findings[0].message
 
 
 def test_money_adds_up_and_the_margin_is_a_part_of_the_price(small):
