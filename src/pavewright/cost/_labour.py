@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from pavewright.earthworks import Earthworks
     from pavewright.job import Job
     from pavewright.laying import LaidArea, LayingPlan
+    from pavewright.quantities import Quantities
     from pavewright.rules import Figure, Rulebook
     from pavewright.survey import PlanArea, Survey
 
@@ -36,6 +37,7 @@ class _Site:
     laying: LayingPlan
     build_ups: BuildUps
     earthworks: Earthworks
+    quantities: Quantities
     rules: Rulebook
 
     def output(self, name: str) -> Figure:
@@ -44,10 +46,16 @@ class _Site:
 
 
 def labour(
-    job: Job, survey: Survey, laying: LayingPlan, build_ups: BuildUps, earthworks: Earthworks, rules: Rulebook
+    job: Job,
+    survey: Survey,
+    laying: LayingPlan,
+    build_ups: BuildUps,
+    earthworks: Earthworks,
+    quantities: Quantities,
+    rules: Rulebook,
 ) -> tuple[LabourTask, ...]:
     """Return the work in the order in which it is done, area by area."""
-    site = _Site(job, survey, laying, build_ups, earthworks, rules)
+    site = _Site(job, survey, laying, build_ups, earthworks, quantities, rules)
     found: list[LabourTask] = []
     for number, area in enumerate(survey.site.areas):
         found.append(_task(site, "set_out", area.name, "Set out", 1.0, "area", site.output("set_out_h")))
@@ -160,9 +168,7 @@ def _steps(site: _Site, area: str) -> list[LabourTask]:
     found = []
     for entered in site.job.steps:
         if entered.upper_area == area:
-            side = site.survey.site.area(area).side_from(entered.corner)
-            risers = float(entered.risers or 1)
-            amount = risers * units.mm_to_m(side.chord_mm)
+            amount = site.quantities.item(f"steps.{entered.name}").net
             words = f"Build {entered.name}"
             out = site.output("riser_h_per_m")
             found.append(_task(site, f"steps_{entered.name}", area, words, amount, "m of riser", out))

@@ -44,7 +44,7 @@ def price(
     if job.rates.margin_percent >= _ALL:
         message = "A margin of 100 % of the price leaves nothing for the cost: write a smaller one."
         raise JobInvalid((Fault("rates.margin_percent", message),))
-    tasks = labour(job, survey, laying, build_ups, earthworks, rules)
+    tasks = labour(job, survey, laying, build_ups, earthworks, quantities, rules)
     bought, unpriced = material_lines(job, quantities)
     lines = (*labour_lines(job, tasks), *plant_lines(job, tasks), *disposal_lines(job, earthworks), *bought)
     prime = sum(line.amount_minor for line in lines)

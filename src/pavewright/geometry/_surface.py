@@ -11,12 +11,12 @@ import shapely
 from shapely.geometry import MultiPoint, Polygon
 
 from pavewright import units
+from pavewright.geometry._plane import Plane, fit_plane
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from pavewright.geometry._outline import Shape
-    from pavewright.geometry._plane import Plane
     from pavewright.geometry._vectors import XY, XYZ
 
 _FLAT_MM = 1e-9
@@ -54,17 +54,27 @@ class TriangulatedSurface:
             return None
         return float(weights[inside[0]] @ self.corners[inside[0], :, 2])
 
+    @cached_property
+    def general_slope(self) -> Plane:
+        """The plane that fits all points best: the general slope of the sheet."""
+        return fit_plane(self.points)
+
     def level_beyond(self, point: XY) -> float:
-        """Return the level at a plan point, run on from the nearest triangle where none covers it. [mm]."""
+        """Return the level at a plan point, run on past the edge of the sheet where no triangle covers it. [mm].
+
+        It runs on from the nearest point of the edge with the general slope of the whole sheet: a thin triangle at the
+        edge may be steep as a wall and says nothing of what lies beyond it.
+        """
         inside = self.level_at(point)
         if inside is not None:
             return inside
-        centres = self.corners[:, :, :2].mean(axis=1)
-        polygons = shapely.polygons(self.corners[:, :, :2])
-        reach = shapely.distance(polygons, shapely.Point(point))
-        order = np.lexsort((np.hypot(*(centres - np.asarray(point)).T), reach))
-        weights = self._weights(point)[order[0]]
-        return float(weights @ self.corners[order[0], :, 2])
+        nearest = shapely.shortest_line(self.outline, shapely.Point(point)).coords[0]
+        weights = self._weights((float(nearest[0]), float(nearest[1])))
+        best = int(np.argmax(weights.min(axis=1)))
+        held = np.clip(weights[best], 0.0, None)
+        edge_level = float(held @ self.corners[best, :, 2] / held.sum())
+        slope = self.general_slope
+        return edge_level + slope.level_at(point) - slope.level_at((float(nearest[0]), float(nearest[1])))
 
     def _weights(self, point: XY) -> np.ndarray:
         """Return barycentric weights of a point in every triangle, shape (n, 3)."""

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
     from pavewright.job import PavingUnit
     from pavewright.laying._cells import Grid
+    from pavewright.laying._pieces import Sizes
     from pavewright.laying._types import Piece
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea
@@ -93,23 +94,30 @@ def _slivers(
     )
 
 
+def _score(
+    region: Polygon, grid: Grid, along_mm: float, across_mm: float, limits: Sizes
+) -> tuple[int, int, float, float]:
+    """Return slivers, cut pieces and the shift itself, for a pattern shifted so far."""
+    moved = grid.moved(along_mm, across_mm)
+    parts = [
+        each
+        for each in clip(region, moved, whole_too=False)
+        if not is_crumb(each, limits) and not is_whole(each, moved, limits)
+    ]
+    return sum(is_sliver(each.part, limits) for each in parts), len(parts), along_mm, across_mm
+
+
 def _shift(region: Polygon, grid: Grid, slivers: int, cuts: int, rules: Rulebook) -> tuple[str, ...]:
     """Return the shift of the whole pattern that leaves fewest slivers, then fewest cuts, if it is better.
 
-    Tried are equal parts of a unit both ways: a first answer, not a search for the best.
+    Tried are equal parts of a unit along, then across: a first answer, not a search for the best.
     """
     limits = sizes(grid, rules)
     best = (slivers, cuts, 0.0, 0.0)
-    for k in np.linspace(0.0, grid.pitch_x_mm, _STEPS, endpoint=False):
-        for m in np.linspace(0.0, grid.pitch_y_mm, _STEPS, endpoint=False):
-            moved = grid.moved(float(k), float(m))
-            parts = [
-                each
-                for each in clip(region, moved, whole_too=False)
-                if not is_crumb(each, limits) and not is_whole(each, moved, limits)
-            ]
-            score = sum(is_sliver(each.part, limits) for each in parts), len(parts), float(k), float(m)
-            best = min(best, score)
+    along = np.linspace(0.0, grid.pitch_x_mm, _STEPS, endpoint=False).tolist()
+    across = np.linspace(0.0, grid.pitch_y_mm, _STEPS, endpoint=False).tolist()
+    best = min(best, *(_score(region, grid, k, 0.0, limits) for k in along[1:]))
+    best = min(best, *(_score(region, grid, best[2], m, limits) for m in across[1:]))
     if best[:2] >= (slivers, cuts):
         return ()
     left = {0: "no sliver is", 1: "1 sliver is"}.get(best[0], f"{best[0]} slivers are")

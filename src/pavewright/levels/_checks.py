@@ -27,6 +27,7 @@ def fall_findings(area: PlanArea, falls: Falls, unit: PavingUnit, rules: Ruleboo
     steepest = math.hypot(falls.main, falls.cross)
     flattest = rules.figure("levels.least_fall_riven_one_in" if unit.riven else "levels.least_fall_one_in")
     limit = rules.figure("levels.steepest_one_in" if area.area.use is Use.FOOT else "levels.steepest_drive_one_in")
+    comfort = rules.figure("levels.steepest_path_one_in")
     place = f"area {area.name}"
     if units.fall_to_one_in_n(steepest) > flattest.value + 1e-6:
         return (
@@ -48,7 +49,7 @@ def fall_findings(area: PlanArea, falls: Falls, unit: PavingUnit, rules: Ruleboo
         return (
             Finding(
                 "levels.too_steep",
-                Severity.CHECK,
+                Severity.NOTE if units.fall_to_one_in_n(steepest) >= comfort.value else Severity.CHECK,
                 place,
                 f"{area.name} falls {units.fall_text(steepest)} at its steepest (bearing "
                 f"{bearing_of(falls.plane((0.0, 0.0), 0.0).downhill):.0f} degrees); {limit.label}: "

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.findings import Finding, Severity, in_order
+from pavewright.geometry import distance
 from pavewright.quantities._materials import Materials
 from pavewright.quantities._order import material_item, unit_item
 from pavewright.quantities._types import Item, Quantities
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
     from pavewright.earthworks import Earthworks
     from pavewright.job import Job
     from pavewright.laying import LayingPlan
-    from pavewright.levels import Levels
+    from pavewright.levels import Levels, Steps
     from pavewright.quantities._need import Need
     from pavewright.rules import Rulebook
     from pavewright.survey import Survey
@@ -47,6 +48,7 @@ def take_off(
     materials.gather(survey, laying, build_ups, earthworks)
     items = _dig_items(job, earthworks)
     items += [_measured(key, need) for key, need in materials.volumes.items()]
+    items += [_risers(steps) for steps in levels.steps]
     items += [material_item(key, need, job, rules) for key, need in materials.needs.items()]
     for unit in job.units:
         item = unit_item(unit, laying, rules, _unit_workings(unit.name, laying, rules))
@@ -72,6 +74,29 @@ def _measured(key: str, need: Need) -> Item:
         low=None,
         high=None,
         workings=tuple(need.workings),
+        material="",
+        kg=None,
+    )
+
+
+def _risers(steps: Steps) -> Item:
+    """Return a flight of steps, measured by the metre of riser."""
+    width = units.mm_to_m(distance(steps.start, steps.end))
+    amount = steps.risers * width
+    return Item(
+        key=f"steps.{steps.name}",
+        group="edges",
+        description=f"{steps.name}: {steps.risers} risers of {steps.riser_mm:.0f} mm, {width:.2f} m wide",
+        unit="m of riser",
+        net=amount,
+        allowance_percent=0.0,
+        gross=amount,
+        ordered=amount,
+        order_unit="m of riser",
+        ordered_amount=amount,
+        low=None,
+        high=None,
+        workings=(Working(f"risers = {steps.risers} × {width:.3f} m", amount, "m of riser"), steps.working),
         material="",
         kg=None,
     )
@@ -137,8 +162,9 @@ def _unit_workings(name: str, laying: LayingPlan, rules: Rulebook) -> tuple[Work
 def _findings(levels: Levels, earthworks: Earthworks) -> list[Finding]:
     found = []
     if not earthworks.areas:
-        words = "Without spot levels of the ground neither the dig nor what leaves is measured: they are not in the "
-        "price."
+        words = (
+            "Without spot levels of the ground neither the dig nor what leaves is measured: they are not in the price."
+        )
         found.append(Finding("quantities.dig_not_measured", Severity.CHECK, "whole site", words))
     found += [
         Finding(

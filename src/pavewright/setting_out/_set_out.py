@@ -70,7 +70,7 @@ def _area_pegs(
     profiles = profile_places(area, site, rules.value("setting_out.profile_out_mm") + extends)
     places: list[Place] = [*corner_places(area), *edge_places(area, rules), *grid_places(area, base, rules)]
     pegs = [
-        peg(f"P{before + number}", place, base, finished, build_up, string_mm)
+        peg(f"Peg {before + number}", place, base, finished, build_up, string_mm)
         for number, place in enumerate([*places, *profiles.values()], start=1)
     ]
     at_corner = {place.said: each.name for place, each in zip(places, pegs, strict=False) if place.role == "corner"}

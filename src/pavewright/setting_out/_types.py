@@ -24,7 +24,7 @@ class Peg:
     """A peg or a string crossing.
 
     Attributes:
-        name: Name on the sheet ("P1").
+        name: Name on the sheet ("Peg 1").
         area: Area that it serves.
         role: ``corner``, ``edge``, ``grid`` or ``profile``.
         at: Place in plan. [mm]

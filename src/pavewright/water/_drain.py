@@ -12,6 +12,7 @@ from pavewright.findings import Finding, Severity, in_order
 from pavewright.geometry import shape_from_polygon
 from pavewright.sums import Working
 from pavewright.water._findings import catchment_findings, front_findings, outfall_findings
+from pavewright.water._trapped import trapped_findings
 from pavewright.water._receivers import Receiver, cut_points, receiver
 from pavewright.water._strips import Strip, direction_is_level, strips
 from pavewright.water._types import Catchment, Water
@@ -47,6 +48,7 @@ def drain(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> Water:
         caught.extend(_catchments(area, plane, survey.site, rules))
     catchments = tuple(caught)
     findings += catchment_findings(catchments, survey, rules)
+    findings += trapped_findings(catchments, survey, levels, rules)
     findings += outfall_findings(catchments, survey, rules)
     findings += front_findings(survey.site.areas, catchments, survey, rules)
     return Water(

@@ -108,8 +108,10 @@ def _outfall(outfall: Outfall, caught: tuple[Catchment, ...], survey: Survey, ru
     place = f"outfall {outfall.name}"
     found = []
     if outfall.kind is OutfallKind.UNKNOWN:
-        words = f"Nobody knows where {outfall.name} goes. A drain that leads nowhere floods the paving: pour water and "
-        "look."
+        words = (
+            f"Nobody knows where {outfall.name} goes. A drain that leads nowhere floods the paving: pour water and "
+            "look."
+        )
         found.append(Finding("water.outfall_unknown", Severity.STOP, place, words))
     elif not outfall.confirmed:
         words = f"Nobody has seen water run away at {outfall.name}: pour a bucket and look before laying."
@@ -135,13 +137,15 @@ def _outfall(outfall: Outfall, caught: tuple[Catchment, ...], survey: Survey, ru
         )
     if outfall.kind is OutfallKind.SOAKAWAY:
         figure = rules.figure("water.soakaway_from_building_m")
-        words = f"Keep the soakaway {outfall.name} {figure.value:g} m or more from any building and from the road, and "
-        "test the ground first."
+        words = (
+            f"Keep the soakaway {outfall.name} {figure.value:g} m or more from any building and from the road, and "
+            f"test the ground first."
+        )
         found.append(Finding("water.soakaway", Severity.NOTE, place, words, figure=figure))
     if outfall.kind in _SEWERS and rules.has("water.order_of_discharge"):
         figure = rules.figure("water.order_of_discharge")
         words = f"{outfall.name} is a sewer: soaking away comes first, a watercourse second. Ask its owner before "
-        "connecting."
+            f"connecting."
         found.append(Finding("water.sewer", Severity.CHECK, place, words, figure=figure))
     return found
 

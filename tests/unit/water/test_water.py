@@ -174,3 +174,13 @@ def test_strips_tile_any_outline_with_a_hole(corners, turn):
     found = strips(domain, (math.sin(turn), math.cos(turn)), [(4000.0, 3000.0)])
     assert sum(strip.polygon.area for strip in found) == pytest.approx(domain.area, rel=1e-6)
     assert all(strip.polygon.difference(domain.buffer(0.01)).area < 1.0 for strip in found)
+
+
+def test_a_free_edge_below_the_ground_beyond_it_says_stop(small):
+    falling(small, 0.0)
+    border(small)
+    small.flat_ground(960.0)
+    # the low edge lies at 933, the ground beyond it at 960
+    (finding,) = drained(small).findings
+    assert finding.code == "water.edge_below_ground"
+    assert finding.value == pytest.approx(960.0 - (1000.0 - 4000.0 / 60.0))

@@ -1,0 +1,71 @@
+"""Free edges past which the ground stands higher: water cannot leave there."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import shapely
+from shapely.geometry import LineString
+
+from pavewright.findings import Finding, Severity
+
+if TYPE_CHECKING:
+    from pavewright.levels import Levels
+    from pavewright.rules import Rulebook
+    from pavewright.survey import Survey
+    from pavewright.water._types import Catchment
+
+_PLACES = (0.1, 0.3, 0.5, 0.7, 0.9)
+"""Where along an edge the ground is looked at, as parts of its length."""
+
+
+def trapped_findings(caught: tuple[Catchment, ...], survey: Survey, levels: Levels, rules: Rulebook) -> list[Finding]:
+    """Return a finding for every free edge that takes water although the ground beyond it stands higher on the whole.
+
+    The ground is read a stated distance past the edge from the spot levels; without them nothing is said.
+    """
+    if survey.ground is None:
+        return []
+    beyond = rules.value("water.look_beyond_mm")
+    limit = rules.figure("water.ground_over_edge_mm")
+    found = []
+    for each in caught:
+        if each.kind != "free_edge" or each.area_m2 < rules.value("water.least_area_m2"):
+            continue
+        area, plane = survey.site.area(each.area), levels.area(each.area).plane
+        side = next((side for side in area.sides if side.name == each.to), None)
+        if side is None:
+            continue
+        outside = shapely.offset_curve(LineString([*side.points(), side.end.xy]), -beyond)
+        path = LineString([*side.points(), side.end.xy])
+        higher = []
+        for share in _PLACES:
+            out, edge = outside.interpolate(share, normalized=True), path.interpolate(share, normalized=True)
+            ground = survey.ground.level_beyond((float(out.x), float(out.y)))
+            higher.append(ground - plane.level_at((float(edge.x), float(edge.y))))
+        middle = sorted(higher)[len(higher) // 2]
+        if middle > limit.value:
+            words = (
+                f"{each.area_m2:.1f} m² of {each.area} run to the edge {each.to}, and the ground beyond it stands "
+                f"{middle:.0f} mm higher: water stays against it."
+            )
+            ways = (
+                "Grade the ground down and away past the edge.",
+                "Put a channel along the edge, with an outfall.",
+                "Turn the fall.",
+            )
+            found.append(
+                Finding(
+                    "water.edge_below_ground",
+                    Severity.STOP,
+                    f"area {each.area}, {each.to}",
+                    words,
+                    middle,
+                    limit.value,
+                    "mm",
+                    limit,
+                    ways_out=ways,
+                    at_mm=each.at,
+                )
+            )
+    return found

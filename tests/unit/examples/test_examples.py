@@ -1,0 +1,65 @@
+"""The example jobs: fresh, clean, and with the errors that readings have."""
+
+from __future__ import annotations
+
+import importlib.util
+from pathlib import Path
+
+import pytest
+
+from pavewright import rulebook
+from pavewright.findings import Severity
+from pavewright.job import load_document, parse, to_text
+from pavewright.pipeline import plan
+
+ROOT = Path(__file__).parents[3]
+NAMES = ("l_terrace", "curved_path", "front_drive")
+
+
+def made(name):
+    job = parse(load_document((ROOT / "examples" / f"{name}.json").read_bytes()))
+    return plan(job, rulebook.load(job.identity.locality.value))
+
+
+def test_the_files_are_what_the_tool_writes():
+    spec = importlib.util.spec_from_file_location("make_examples", ROOT / "tools" / "make_examples.py")
+    tool = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(tool)
+    for path, text in tool.files().items():
+        assert path.read_text("utf-8") == text, f"{path.name} is stale: run python tools/make_examples.py"
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_each_example_is_planned_without_a_stop_and_is_marked_invented(name):
+    done = made(name)
+    assert [finding for finding in done.findings if finding.severity is Severity.STOP] == []
+    assert done.job.identity.invented
+    assert done.cost.unpriced == ()
+    assert parse(load_document(to_text(done.job))) == done.job
+
+
+def test_the_terrace_is_no_plain_square_and_its_readings_have_errors():
+    done = made("l_terrace")
+    area = done.survey.site.areas[0]
+    assert 44.0 < area.shape.area_m2 < 48.0
+    assert done.survey.tapes.spare >= 4
+    assert 0.3 < done.survey.tapes.ratio < 2.0
+    book = done.survey.level_books[0]
+    assert book.setups == 3
+    assert 1.0 <= abs(book.misclosure_mm) <= 4.0
+    assert len(done.survey.ground.points) >= 20
+    assert min(clearance.least_mm for clearance in done.levels.areas[0].clearances) == pytest.approx(150.0)
+    assert {reading.verdict for reading in done.as_laid.areas[0].readings} >= {"pass", "fail"}
+
+
+def test_the_path_is_curved_and_has_a_flight_of_steps():
+    done = made("curved_path")
+    assert any(piece.curved for area in done.laying.areas for piece in area.pieces)
+    assert done.levels.steps[0].risers == 2
+
+
+def test_the_drive_bears_cars_and_says_when_they_may_come():
+    done = made("front_drive")
+    assert done.programme.car_ready is not None
+    assert {layer.key for layer in done.build_ups.areas[0].layers} >= {"unit", "bed", "sub_base"}
+    assert "water.front_garden" not in [finding.code for finding in done.findings]
