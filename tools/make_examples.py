@@ -122,8 +122,8 @@ def l_terrace() -> Document:
         "Gully": (7950.0, 320.0),
     }
     pairs = (
-        "A-B A-C B-C A-D B-D A-E B-E A-F B-F C-D D-E E-F D-F C-F C-E A-IC1 B-IC1 C-IC1 D-IC1 A-Post F-Post E-Post D-Post "
-        "A-Gully B-Gully C-Gully"
+        "A-B A-C B-C A-D B-D A-E B-E A-F B-F C-D D-E E-F D-F C-F C-E A-IC1 B-IC1 C-IC1 D-IC1 A-Post F-Post E-Post "
+        "D-Post A-Gully B-Gully C-Gully"
     )
     spots = _terrace_spots()
     book = level_book("Visit of 16 March", ("BM", 10000.0), [(name, level) for name, _, level in spots], 2, chance, 0.9)

@@ -12,9 +12,9 @@ from pavewright.findings import Finding, Severity, in_order
 from pavewright.geometry import shape_from_polygon
 from pavewright.sums import Working
 from pavewright.water._findings import catchment_findings, front_findings, outfall_findings
-from pavewright.water._trapped import trapped_findings
 from pavewright.water._receivers import Receiver, cut_points, receiver
 from pavewright.water._strips import Strip, direction_is_level, strips
+from pavewright.water._trapped import trapped_findings
 from pavewright.water._types import Catchment, Water
 
 if TYPE_CHECKING:

@@ -144,8 +144,10 @@ def _outfall(outfall: Outfall, caught: tuple[Catchment, ...], survey: Survey, ru
         found.append(Finding("water.soakaway", Severity.NOTE, place, words, figure=figure))
     if outfall.kind in _SEWERS and rules.has("water.order_of_discharge"):
         figure = rules.figure("water.order_of_discharge")
-        words = f"{outfall.name} is a sewer: soaking away comes first, a watercourse second. Ask its owner before "
+        words = (
+            f"{outfall.name} is a sewer: soaking away comes first, a watercourse second. Ask its owner before "
             f"connecting."
+        )
         found.append(Finding("water.sewer", Severity.CHECK, place, words, figure=figure))
     return found
 
