@@ -1,0 +1,32 @@
+"""Drawing: a plan as pictures that can be measured.
+
+Each builder turns a plan into a scene: lines, hatches, words and signs at a scale. One scene feeds the SVG of a page
+and of a screen. Everything is told apart by hatch, sign and word, so that it reads in black and white. The DXF holds
+the same things in true millimetres on layers.
+"""
+
+from pavewright.drawing._dxf import to_dxf
+from pavewright.drawing._plan_laying import laying_plan
+from pavewright.drawing._plan_survey import levels_plan, site_plan
+from pavewright.drawing._plan_works import as_laid_plan, dig_plan, setting_out_plan, water_plan
+from pavewright.drawing._scene import Scene, choose_scale
+from pavewright.drawing._section import section_at_wall
+from pavewright.drawing._sheet import A3_FRAME, A4_FRAME
+from pavewright.drawing._svg import to_svg
+
+__all__ = [
+    "A3_FRAME",
+    "A4_FRAME",
+    "Scene",
+    "as_laid_plan",
+    "choose_scale",
+    "dig_plan",
+    "laying_plan",
+    "levels_plan",
+    "section_at_wall",
+    "setting_out_plan",
+    "site_plan",
+    "to_dxf",
+    "to_svg",
+    "water_plan",
+]
