@@ -2,8 +2,9 @@
 """Set pavewright up beside this file, then go on with a verb.
 
     python3 bootstrap.py          make .venv and install
+    python3 bootstrap.py demo     install, then make the plan and the job pack of an invented terrace in demo-pack/
     python3 bootstrap.py test     install, then pass the tests (more words go to pytest)
-    python3 bootstrap.py check    install, then lint, types and layers
+    python3 bootstrap.py check    install, then lint, types, layers and the generated pages of docs/
 
 Standard library only. A second run does not install again.
 """
@@ -12,6 +13,7 @@ from __future__ import annotations
 
 import hashlib
 import os
+import shutil
 import subprocess
 import sys
 import venv
@@ -64,8 +66,28 @@ def install() -> None:
     sys.exit("Could not install: is there a way to the package index? Nothing else was changed.")
 
 
+def browser() -> None:
+    """Install chromium for the browser tests, as root on Debian; elsewhere those tests say loudly that they skip."""
+    if shutil.which("chromium") or not shutil.which("apt-get") or not hasattr(os, "geteuid") or os.geteuid() != 0:
+        return
+    print("Installing chromium for the browser tests …", flush=True)
+    quiet = ("-qq", "-o", "Dpkg::Use-Pty=0")
+    surroundings = os.environ | {"DEBIAN_FRONTEND": "noninteractive"}
+    for words in (("update",), ("install", "-y", "--no-install-recommends", "chromium")):
+        done = subprocess.run(("apt-get", *quiet, *words), env=surroundings, check=False, stdout=subprocess.DEVNULL)
+        if done.returncode:
+            print("Could not install chromium: the browser tests will skip.", file=sys.stderr)
+            return
+
+
+def demo() -> int:
+    """Make the plan and the job pack of the demo."""
+    return run(tool("pavewright"), "demo", "-o", "demo-pack")
+
+
 def test(words: list[str]) -> int:
     """Run the tests."""
+    browser()
     return run(tool("python"), "-m", "pytest", *words)
 
 
@@ -75,6 +97,7 @@ def check() -> int:
         (tool("ruff"), "check", "."),
         (tool("mypy"),),
         (tool("lint-imports"),),
+        (tool("python"), "tools/make_docs.py", "--check"),
     )
     return next((code for code in (run(*step) for step in steps) if code), 0)
 
@@ -84,12 +107,11 @@ def main(words: list[str]) -> int:
     if sys.version_info < LEAST_PYTHON:
         sys.exit(f"pavewright needs Python 3.11 or newer; this is {sys.version.split()[0]}.")
     verb = words[0] if words else ""
-    if verb not in {"", "test", "check"}:
-        sys.exit(f"There is no verb {verb!r}: use test or check, or none to set up only.")
+    verbs = {"": lambda: 0, "demo": demo, "test": lambda: test(words[1:]), "check": check}
+    if verb not in verbs:
+        sys.exit(f"There is no verb {verb!r}: use demo, test or check, or none to set up only.")
     install()
-    if verb == "test":
-        return test(words[1:])
-    return check() if verb == "check" else 0
+    return verbs[verb]()
 
 
 if __name__ == "__main__":

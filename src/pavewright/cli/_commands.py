@@ -11,11 +11,18 @@ from typing import TYPE_CHECKING
 import click
 
 from pavewright.catalogue import SUMS, CaseFault, find, verify_cases
-from pavewright.job import schema
+from pavewright.cli._progress import Progress
+from pavewright.cli._told import plan_lines
+from pavewright.desk import demo_document, make_pack, make_plan, read_job_file, write_pack
+from pavewright.findings import says_stop
+from pavewright.job import JobInvalid, schema
+from pavewright.papers import plan_json
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
+
+    from pavewright.pipeline import Plan
 
 _UNSOUND = 2
 
@@ -29,6 +36,88 @@ def main() -> None:
 def _stop(words: str) -> None:
     click.echo(words, err=True)
     sys.exit(_UNSOUND)
+
+
+_QUIET = click.option("--quiet", is_flag=True, help="No progress lines.")
+_FOLDER = click.option(
+    "-o", "--output", "folder", required=True, type=click.Path(file_okay=False, path_type=Path), help="Folder to fill."
+)
+_JOB = click.argument("job", type=click.Path(path_type=Path))
+
+
+@main.command("plan")
+@_JOB
+@click.option("--json", "as_json", is_flag=True, help="Print the whole plan as JSON.")
+@_QUIET
+def plan_command(job: Path, *, as_json: bool, quiet: bool) -> None:
+    """Work out the plan of a job and print headline figures and findings.
+
+    Exit code 0: clean. 1: a finding says stop. 2: the document is not a job.
+
+    \b
+    Example: pavewright plan examples/front_drive.json
+             pavewright plan examples/front_drive.json --json > plan.json
+    """  # noqa: D301 - the sign keeps click from joining lines
+    made = _plan_or_stop(job, quiet=quiet)
+    if as_json:
+        click.echo(plan_json(made).decode("utf-8"), nl=False)
+    else:
+        for line in plan_lines(made):
+            click.echo(line)
+    sys.exit(1 if says_stop(made.findings) else 0)
+
+
+@main.command("pack")
+@_JOB
+@_FOLDER
+@_QUIET
+def pack_command(job: Path, folder: Path, *, quiet: bool) -> None:
+    """Make the whole job pack: PDFs, drawings, order list, set-out points, programme.
+
+    Papers are written also when a finding says stop; the first page then says so. Exit codes as for plan.
+
+    \b
+    Example: pavewright pack examples/curved_path.json -o pack
+    """  # noqa: D301 - the sign keeps click from joining lines
+    _pack(_plan_or_stop(job, quiet=quiet), folder, quiet=quiet)
+
+
+@main.command("demo")
+@_FOLDER
+@_QUIET
+def demo_command(folder: Path, *, quiet: bool) -> None:
+    """Make the plan and the job pack of an invented terrace.
+
+    \b
+    Example: pavewright demo -o demo
+    """  # noqa: D301 - the sign keeps click from joining lines
+    made = make_plan(demo_document(), Progress(quiet))
+    for line in plan_lines(made):
+        click.echo(line)
+    _pack(made, folder, quiet=quiet)
+
+
+def _plan_or_stop(path: Path, *, quiet: bool) -> Plan:
+    """Return the plan of a file, or tell every fault and leave with exit code 2."""
+    try:
+        return make_plan(read_job_file(path), Progress(quiet))
+    except JobInvalid as invalid:
+        click.echo(f"{path.name} is not a job that can be planned:", err=True)
+        for fault in invalid.faults:
+            click.echo(f"  {f'{fault.path}: ' if fault.path else ''}{fault.message}", err=True)
+        sys.exit(_UNSOUND)
+
+
+def _pack(made: Plan, folder: Path, *, quiet: bool) -> None:
+    try:
+        written = write_pack(make_pack(made, Progress(quiet)), folder)
+    except OSError as problem:
+        _stop(f"{folder} cannot be written ({problem.strerror}): choose another folder with -o.")
+        return
+    click.echo(f"{len(written)} papers in {folder}:")
+    for path in written:
+        click.echo(f"  {path.relative_to(folder)}")
+    sys.exit(1 if says_stop(made.findings) else 0)
 
 
 @main.command("schema")

@@ -17,6 +17,8 @@ A3_FRAME = (396.0, 244.0)
 """Room for a plan on an A3 sheet. [mm]"""
 A4_FRAME = (178.0, 226.0)
 """Room for a drawing on an A4 sheet. [mm]"""
+_UPRIGHT_WIDER_MM, _UPRIGHT_LOWER_MM = 28.0, 40.0
+"""What a sheet turned upright gains in width and loses in height against its frame turned: head and foot. [mm]"""
 _BAR_M = (1, 2, 5, 10, 20, 50, 100)
 _BAR_MM = 24.0
 """Lengths of a scale bar in metres, and how long it is on paper at least. [mm]"""
@@ -36,7 +38,8 @@ class Sheet:
         wide, high = max(xs) - min(xs), max(ys) - min(ys)
         room = frame_mm[0] - 2.0 * _RIM_MM, frame_mm[1] - 2.0 * _RIM_MM
         # a long narrow site stands upright on the sheet where that shows it larger
-        self.scale = min(choose_scale(wide, high, room), choose_scale(wide, high, (room[1], room[0])))
+        upright = room[1] + _UPRIGHT_WIDER_MM, room[0] - _UPRIGHT_LOWER_MM
+        self.scale = min(choose_scale(wide, high, room), choose_scale(wide, high, upright))
         rim = _RIM_MM * self.scale
         self.bounds = (min(xs) - rim, min(ys) - rim, max(xs) + rim, max(ys) + rim)
         self.elements: list[Element] = []

@@ -74,7 +74,7 @@ def test_every_drawing_is_sound_has_a_title_and_fits_a_sheet(made, builder):
     tree = ET.fromstring(svg)
     assert tree.find("{http://www.w3.org/2000/svg}title").text.endswith(f"1:{scene.scale}")
     wide, high = scene.paper_mm
-    assert (wide <= 396.5 and high <= 244.5) or (wide <= 244.5 and high <= 396.5)
+    assert (wide <= 396.5 and high <= 244.5) or (wide <= 272.5 and high <= 356.5)
     assert "NaN" not in svg and "inf" not in svg
     # black and white only
     assert set(re.findall(r'(?:fill|stroke)="(#[0-9a-f]+)"', svg)) <= {"#000", "#fff", "#d9d9d9"}

@@ -1,0 +1,115 @@
+"""A plan as lines of text: headline figures, then findings with their ways out."""
+
+from __future__ import annotations
+
+import textwrap
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.findings import Severity
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from pavewright.findings import Finding
+    from pavewright.pipeline import Plan
+
+_WIDE = 100
+
+
+def plan_lines(made: Plan) -> Iterator[str]:
+    """Give a plan line by line."""
+    who = made.job.identity
+    invented = "  (invented example)" if who.invented else ""
+    yield f"{who.job}  {who.title}  revision {who.revision}, {who.date:%d %B %Y}{invented}"
+    yield ""
+    yield from _surface_lines(made)
+    yield from _ground_lines(made)
+    yield from _money_lines(made)
+    yield ""
+    yield from finding_lines(made.findings)
+
+
+def _surface_lines(made: Plan) -> Iterator[str]:
+    for area in made.levels.areas:
+        laid = made.laying.area(area.area)
+        levels = [corner.level_mm for corner in area.corners]
+        cross = f" and {units.fall_text(area.cross_fall)} across" if area.cross_fall else ""
+        yield f"{area.area}"
+        yield (
+            f"  levels    {units.fall_text(area.main_fall)}{cross}, {units.metres_text(max(levels))} down to "
+            f"{units.metres_text(min(levels))}; {area.fixed_by}"
+        )
+        for clearance in area.clearances:
+            yield f"  wall      {clearance.wall}: {clearance.least_mm:.0f} mm below the damp-proof course at least"
+        for door in area.doors:
+            yield f"  door      {door.opening}: step down {door.least_mm:.0f} to {door.most_mm:.0f} mm"
+        yield (
+            f"  laying    {laid.paved_m2 + laid.joint_m2:.1f} m²: {laid.whole} whole and {laid.cut} cut pieces of "
+            f"{laid.unit}, {laid.slivers} slivers; {laid.units_with_offcuts} needed with offcuts used again "
+            f"({laid.units_each_cut_new} without)"
+        )
+        layers = made.build_ups.area(area.area)
+        told = " + ".join(f"{layer.name} {layer.thickness_mm:.0f}" for layer in layers.layers)
+        yield f"  build-up  {told} = {layers.total_mm:.0f} mm"
+    for steps in made.levels.steps:
+        yield steps.name
+        yield f"  steps     {steps.risers} risers of {steps.riser_mm:.0f} mm, going {steps.going_mm:.0f} mm"
+
+
+def _ground_lines(made: Plan) -> Iterator[str]:
+    works = made.earthworks
+    if works.areas:
+        loads = ""
+        if works.loads is not None:
+            loads = f", {works.loads.low:.0f} to {works.loads.high:.0f} loads by {works.load_kind}"
+        yield (
+            f"Dig         {works.cut_m3:.1f} m³ in the ground, fill {works.fill_m3:.1f} m³; away "
+            f"{works.loose_m3.low:.1f} to {works.loose_m3.high:.1f} m³ loose{loads}"
+        )
+    else:
+        yield "Dig         not known: there are no spot levels of the ground"
+    for caught in made.water.catchments:
+        yield (
+            f"Water       {caught.area}: {caught.area_m2:.1f} m², {caught.flow_l_s:.2f} l/s to {caught.to} "
+            f"({caught.kind.replace('_', ' ')}{f', {caught.outfall}' if caught.outfall else ''})"
+        )
+
+
+def _money_lines(made: Plan) -> Iterator[str]:
+    cost, programme, currency = made.cost, made.programme, made.job.identity.currency
+    total, low, high = (
+        units.minor_to_text(amount, currency) for amount in (cost.total_minor, cost.low_minor, cost.high_minor)
+    )
+    yield f"Price       {total} with {made.job.rates.tax_name} ({low} to {high})"
+    ready = f", to drive on {programme.car_ready:%d %B}" if programme.car_ready else ""
+    yield (
+        f"Programme   {programme.start:%d %B} to {programme.finish:%d %B %Y}, {programme.site_days} days on site; to "
+        f"walk on {programme.foot_ready:%d %B}{ready}"
+    )
+    if made.as_laid is not None:
+        readings = [reading for area in made.as_laid.areas for reading in area.readings]
+        failed = sum(reading.verdict == "fail" for reading in readings)
+        yield f"As laid     {made.as_laid.verdict}: {len(readings)} readings, {failed} out of tolerance"
+
+
+def finding_lines(findings: tuple[Finding, ...]) -> Iterator[str]:
+    """Give findings line by line, stop first, with the chain of levels and numbered ways out."""
+    count = {severity: sum(finding.severity is severity for finding in findings) for severity in Severity}
+    yield (
+        f"Findings    {count[Severity.STOP]} stop, {count[Severity.CHECK]} check, {count[Severity.NOTE]} note"
+        if findings
+        else "Findings    none"
+    )
+    for finding in findings:
+        yield from _filled(f"{finding.severity.value.upper():6}", f"{finding.message}  [{finding.place}]")
+        for sentence in finding.chain:
+            yield from _filled("        ·", sentence)
+        for number, way in enumerate(finding.ways_out, start=1):
+            yield from _filled(f"        {number}.", way)
+
+
+def _filled(head: str, words: str) -> list[str]:
+    return textwrap.wrap(
+        words, _WIDE, initial_indent=f"{head} ", subsequent_indent=" " * (len(head) + 1), break_long_words=False
+    )

@@ -1,0 +1,9 @@
+"""Desk: what a user may ask for, in verbs.
+
+It joins the rulebook of the job's place, the pipeline and the papers, so that the command line and any other door ask
+the same things in the same way.
+"""
+
+from pavewright.desk._verbs import DEMO, demo_document, make_pack, make_plan, read_job_file, write_pack
+
+__all__ = ["DEMO", "demo_document", "make_pack", "make_plan", "read_job_file", "write_pack"]

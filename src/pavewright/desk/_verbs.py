@@ -1,0 +1,72 @@
+"""The verbs."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from pavewright import rulebook
+from pavewright.job import Fault, JobInvalid, load_document, parse
+from pavewright.papers import pack
+from pavewright.pipeline import plan
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable
+
+    from pavewright.papers import Paper
+    from pavewright.pipeline import Plan
+
+DEMO = Path(__file__).with_name("demo.json")
+"""The job of the demo: an invented terrace."""
+
+_READ_AT_MOST = 5_000_001
+"""A byte more than a job document may hold, so that a larger file is refused without reading all of it."""
+
+
+def read_job_file(path: Path) -> bytes:
+    """Return what a file holds, no more of it than a job document may be long.
+
+    Raises:
+        JobInvalid: the file cannot be read.
+    """
+    try:
+        with path.open("rb") as file:
+            return file.read(_READ_AT_MOST)
+    except OSError as problem:
+        message = f"{path.name} cannot be read ({problem.strerror}): check its name and where it lies."
+        raise JobInvalid((Fault("", message),)) from problem
+
+
+def demo_document() -> bytes:
+    """Return the document of the demo."""
+    return DEMO.read_bytes()
+
+
+def make_plan(document: str | bytes, report: Callable[[str], None] | None = None) -> Plan:
+    """Return the plan of a job document by the rulebook of its place.
+
+    Raises:
+        JobInvalid: the document is not a job, or its readings make no plan; carries every fault.
+    """
+    job = parse(load_document(document))
+    return plan(job, rulebook.load(job.identity.locality.value), report)
+
+
+def make_pack(made: Plan, report: Callable[[str], None] | None = None) -> tuple[Paper, ...]:
+    """Return all papers of a plan."""
+    return pack(made, rulebook.load(made.edition), report)
+
+
+def write_pack(papers: Iterable[Paper], folder: Path) -> tuple[Path, ...]:
+    """Write papers into a folder, made where it is missing; files of the same name are written over.
+
+    Raises:
+        OSError: the folder or a file cannot be written.
+    """
+    written = []
+    for paper in papers:
+        path = folder / paper.name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_bytes(paper.content)
+        written.append(path)
+    return tuple(written)

@@ -1,0 +1,134 @@
+"""The whole pack."""
+
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING
+
+from pavewright.drawing import (
+    as_laid_plan,
+    dig_plan,
+    laying_plan,
+    levels_plan,
+    section_at_wall,
+    setting_out_plan,
+    site_plan,
+    to_dxf,
+    to_svg,
+    water_plan,
+)
+from pavewright.papers._compile import to_pdf
+from pavewright.papers._paper import Paper
+from pavewright.papers._plan_json import plan_json
+from pavewright.papers._sheets_front import cautions_sheet, cover, findings_sheet, sources_sheet
+from pavewright.papers._sheets_money import cost_sheets, customer_sheets, order_sheets, price_sheet
+from pavewright.papers._sheets_survey import levels_sheets, survey_sheets, water_sheets
+from pavewright.papers._sheets_work import (
+    as_laid_sheets,
+    dig_sheets,
+    laying_sheets,
+    programme_sheet,
+    setting_out_sheets,
+)
+from pavewright.papers._tables import programme_calendar, quantities_workbook, set_out_points
+from pavewright.papers._words import day
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from pavewright.papers._blocks import SheetOfPaper
+    from pavewright.pipeline import Plan
+    from pavewright.rules import Rulebook
+
+_PDF = "application/pdf"
+_XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
+_SCENES = (site_plan, levels_plan, section_at_wall, laying_plan, dig_plan, water_plan, setting_out_plan, as_laid_plan)
+
+
+def pack(plan: Plan, rules: Rulebook, report: Callable[[str], None] | None = None) -> tuple[Paper, ...]:
+    """Return every paper of a plan; the same plan gives the same bytes.
+
+    Args:
+        plan: The plan.
+        rules: The rulebook by which it was made, for sources.
+        report: Told the name of each step before it starts; may raise to stop the work.
+    """
+    tell = report or (lambda _: None)
+    tell("sheets")
+    documents = {
+        "job-pack.pdf": _document(plan, "Job pack", job_sheets(plan, rules)),
+        "customer-pack.pdf": _document(plan, "Price and drawings", customer_sheets(plan, rules)),
+        "cost-sheet.pdf": _document(plan, "Cost sheet", cost_sheets(plan, rules)),
+    }
+    tell("PDF")
+    papers = [Paper(name, _PDF, content) for name, content in to_pdf(documents).items()]
+    tell("drawings")
+    papers.append(Paper("drawings.dxf", "image/vnd.dxf", to_dxf(plan)))
+    for builder in _SCENES:
+        scene = builder(plan)
+        if scene is not None:
+            papers.append(Paper(f"plans/{scene.name}.svg", "image/svg+xml", to_svg(scene).encode("utf-8")))
+    tell("tables")
+    papers.append(Paper("quantities.xlsx", _XLSX, quantities_workbook(plan)))
+    papers.append(Paper("set-out-points.csv", "text/csv", set_out_points(plan)))
+    papers.append(Paper("programme.ics", "text/calendar", programme_calendar(plan)))
+    papers.append(Paper("plan.json", "application/json", plan_json(plan)))
+    return tuple(papers)
+
+
+def job_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
+    """Return the sheets of the job pack in the order in which they are wanted."""
+    return [
+        cover(plan),
+        findings_sheet(plan, rules),
+        cautions_sheet(plan, rules),
+        *survey_sheets(plan),
+        *levels_sheets(plan, rules),
+        *water_sheets(plan, rules),
+        *laying_sheets(plan, rules),
+        *dig_sheets(plan, rules),
+        *order_sheets(plan, rules),
+        programme_sheet(plan, rules),
+        *setting_out_sheets(plan),
+        *as_laid_sheets(plan, rules),
+        price_sheet(plan, rules),
+        sources_sheet(plan, rules),
+    ]
+
+
+def _document(plan: Plan, title: str, sheets: list[SheetOfPaper]) -> str:
+    """Return a document as data for the page."""
+    who = plan.job.identity
+    north = plan.survey.site.north_bearing_deg
+    said = f"North lies {north:g}° clockwise from the y axis of the drawings."
+    return json.dumps(
+        {
+            "title": f"{who.job} {who.title}: {title}",
+            "year": who.date.year,
+            "month": who.date.month,
+            "day": who.date.day,
+            "datum": plan.job.measurements.datum,
+            "identity": {
+                "job": who.job,
+                "title": who.title,
+                "client": who.client,
+                "address": who.address,
+                "contractor": who.contractor,
+                "date": day(who.date),
+                "revision": str(who.revision),
+                "invented": who.invented,
+            },
+            "sheets": [
+                {
+                    "title": sheet.title,
+                    "size": sheet.size,
+                    "upright": sheet.upright,
+                    "scale": sheet.scale,
+                    "north": said,
+                    "blocks": sheet.blocks,
+                }
+                for sheet in sheets
+            ],
+        },
+        ensure_ascii=False,
+    )

@@ -1,0 +1,39 @@
+"""The whole plan as JSON."""
+
+from __future__ import annotations
+
+import dataclasses
+import datetime as dt
+import json
+from enum import Enum
+from typing import TYPE_CHECKING, Any
+
+from pydantic import BaseModel
+
+if TYPE_CHECKING:
+    from pavewright.pipeline import Plan
+
+
+def plan_json(plan: Plan) -> bytes:
+    """Return a plan as JSON: every field of every room under its own name, numbers unrounded.
+
+    Raises:
+        ValueError: a number is not finite, which is a bug.
+    """
+    text = json.dumps(_plain(plan), ensure_ascii=False, allow_nan=False, separators=(",", ":"))
+    return text.encode("utf-8") + b"\n"
+
+
+def _plain(value: Any) -> Any:  # noqa: ANN401 - anything that a plan is made of
+    if dataclasses.is_dataclass(value) and not isinstance(value, type):
+        return {field.name: _plain(getattr(value, field.name)) for field in dataclasses.fields(value)}
+    if isinstance(value, tuple | list):
+        return [_plain(each) for each in value]
+    if isinstance(value, BaseModel):
+        return value.model_dump(mode="json")
+    if isinstance(value, dt.date):
+        return value.isoformat()
+    if value is None or isinstance(value, str | bool | int | float):
+        return value.value if isinstance(value, Enum) else value
+    message = f"a plan holds no {type(value).__name__}"
+    raise TypeError(message)

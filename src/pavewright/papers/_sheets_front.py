@@ -1,0 +1,200 @@
+"""The first sheet, the findings, the cautions and the sources."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.findings import Severity
+from pavewright.job import Use
+from pavewright.papers._blocks import SheetOfPaper, facts, heading, lead, paragraph, points, small, table
+from pavewright.papers._words import amount, day, level, money, one, source, two, whole
+
+if TYPE_CHECKING:
+    from pavewright.findings import Finding
+    from pavewright.papers._blocks import Block
+    from pavewright.pipeline import Plan
+    from pavewright.rules import Rulebook
+    from pavewright.sums import Working
+
+_SHOUT = {Severity.STOP: "STOP", Severity.CHECK: "CHECK", Severity.NOTE: "NOTE"}
+
+
+def cover(plan: Plan) -> SheetOfPaper:
+    """Return the first sheet: what to read first, headline figures, what lies in the pack."""
+    sheet = SheetOfPaper("Job pack")
+    count = {severity: sum(each.severity is severity for each in plan.findings) for severity in Severity}
+    if count[Severity.STOP]:
+        first = f"STOP: {count[Severity.STOP]} finding(s) have to be settled before anybody digs. Read them first."
+    else:
+        first = "Nothing says stop. Read the checks and the cautions before the work begins."
+    sheet.add(lead(first))
+    urgent = [each for each in plan.findings if each.severity is not Severity.NOTE][:6]
+    if urgent:
+        sheet.add(points([f"{_SHOUT[each.severity]}: {each.message}" for each in urgent]))
+    sheet.add(heading("The job in figures"), facts(_headlines(plan)))
+    sheet.add(
+        heading("In this pack"),
+        points(
+            [
+                "Findings with ways out; cautions",
+                "Survey; levels; section; water",
+                "Laying plan; cut list",
+                "Dig and build-up; materials and order with the sum behind each item",
+                "Programme; setting out; price; as laid; sources",
+            ]
+        ),
+    )
+    if plan.survey.assumptions:
+        sheet.add(heading("Assumed, because nobody could see it"), points(plan.survey.assumptions))
+    sheet.add(small("Local codes and licensed practice go before anything on these sheets."))
+    return sheet
+
+
+def _headlines(plan: Plan) -> list[tuple[str, str]]:
+    found: list[tuple[str, str]] = []
+    for area in plan.levels.areas:
+        laid = plan.laying.area(area.area)
+        cross = f" and {units.fall_text(area.cross_fall)} across" if area.cross_fall else ""
+        spots = [corner.level_mm for corner in area.corners]
+        found.append(
+            (area.area, f"{two(laid.paved_m2 + laid.joint_m2)} m², {laid.whole} whole and {laid.cut} cut pieces")
+        )
+        found.append(
+            ("Finished", f"{level(max(spots))} to {level(min(spots))}, {units.fall_text(area.main_fall)}{cross}")
+        )
+        found.append(("Held by", area.fixed_by))
+        layers = plan.build_ups.area(area.area)
+        thick = " + ".join(amount(layer.thickness_mm) for layer in layers.layers if layer.thickness_mm > 0.0)
+        found.append(("Build-up", f"{thick} = {amount(layers.total_mm)} mm"))
+    works = plan.earthworks
+    if works.areas:
+        away = f"{one(works.loose_m3.low)} to {one(works.loose_m3.high)} m³ loose"
+        found.append(("Dig", f"{one(works.cut_m3)} m³ in the ground; {away}"))
+    programme = plan.programme
+    found.append(("On site", f"{day(programme.start)} to {day(programme.finish)}, {programme.site_days} days"))
+    found.append(("Walk on it from", day(programme.foot_ready)))
+    if programme.car_ready is not None:
+        found.append(("Drive on it from", day(programme.car_ready)))
+    found.append(
+        ("Price", money(plan.cost.total_minor, plan.job.identity.currency) + f" with {plan.job.rates.tax_name}")
+    )
+    return found
+
+
+def findings_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
+    """Return all findings, stop first, each with its chain of levels and numbered ways out."""
+    sheet = SheetOfPaper("Findings")
+    if not plan.findings:
+        return sheet.add(paragraph("Nothing was noticed."))
+    return sheet.add(*(finding_block(each, rules) for each in plan.findings))
+
+
+def finding_block(finding: Finding, rules: Rulebook) -> Block:
+    """Return a finding as a block."""
+    told = "" if finding.figure is None else f"Held against: {source(finding.figure, rules)}"
+    return {
+        "kind": "finding",
+        "severity": _SHOUT[finding.severity],
+        "strong": finding.severity is Severity.STOP,
+        "message": finding.message,
+        "place": finding.place,
+        "source": told,
+        "chain": list(finding.chain),
+        "ways": list(finding.ways_out),
+    }
+
+
+def cautions_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
+    """Return the usual cautions with the figures of this job, each with source and status."""
+    sheet = SheetOfPaper("Cautions: read before work")
+    sheet.add(lead("These are reminders, not a method statement. Local codes and licensed practice go first."))
+
+    def said(name: str) -> str:
+        figure = rules.figure(f"papers.{name}")
+        return f"{source(figure, rules)}"
+
+    services = ", ".join(placed.service.name for placed in plan.survey.site.services) or "none entered"
+    saw = sum(laid.saw_m for laid in plan.laying.areas)
+    cuts = sum(laid.cut for laid in plan.laying.areas)
+    unit_rows = [
+        (unit.name, f"{one(unit.kg_each)} kg", _lift(unit.kg_each, rules), whole(unit.kg_each * unit.per_pack) + " kg")
+        for unit in plan.job.units
+    ]
+    by_hand = rules.value("papers.service_by_hand_mm")
+    sheet.add(
+        heading("Buried services"),
+        paragraph(
+            f"Known here: {services}. A service that is not listed may still be there. Get the records, trace with a "
+            f"locator, mark, then dig; by hand within {whole(by_hand)} mm. No picks or forks."
+        ),
+        small(said("service_by_hand_mm")),
+        heading("Stone and concrete dust"),
+        paragraph(
+            f"This job has {cuts} cut pieces and about {one(saw)} m of sawing. Cut outside, water on the blade "
+            f"({rules.value('papers.saw_water_l_per_min'):g} l/min or more), mask with a factor of "
+            f"{rules.value('papers.mask_factor'):g}, fit-tested; eyes and ears covered; nobody down wind. Limit "
+            f"{rules.value('papers.silica_limit_mg_per_m3'):g} mg/m³ over a day; a dry saw has reached "
+            f"{whole(rules.value('papers.silica_uncontrolled_mg_per_m3'))}."
+        ),
+        small(f"{said('silica_limit_mg_per_m3')}. Flow: {said('saw_water_l_per_min')}"),
+        heading("Cement"),
+        paragraph(
+            "Wet cement burns without hurting at first. Waterproof gloves, long sleeves, knee boards; wash off at "
+            "once; clean water for eyes at hand. Do not kneel in mortar."
+        ),
+        small(said("sensitised_percent")),
+        heading("Lifting"),
+        table(("*unit", ">each", "lift", ">full pack"), unit_rows),
+        small(f"{said('one_person_kg')}. Use a lifter or a vacuum aid where you can."),
+        heading("Excavation, vehicles and vibration"),
+        paragraph(
+            "No depth is safe by itself: look at the sides each day, keep barrows and machines off the edge, never dig "
+            "below or into a footing. Keep people out of the swing of a machine. Plates and saws shake: share the work "
+            "and rest."
+        ),
+        small(said("vibration_action_m_per_s2")),
+        heading("Water and the house"),
+        paragraph(
+            "Paving too high at a wall or falling to it wets the house. Keep air bricks clear; cover open edges "
+            "against rain into the dig overnight."
+        ),
+    )
+    if any(area.use is not Use.FOOT for area in plan.job.areas):
+        sheet.add(paragraph("Vehicles: keep cars off until the date on the programme."))
+    return sheet
+
+
+def _lift(kg: float, rules: Rulebook) -> str:
+    limit = rules.value("papers.one_person_kg")
+    return "one person, close to the body" if kg <= limit else "two people or a lifting aid"
+
+
+def sources_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
+    """Return where the figures that this job used come from."""
+    used = {figure.key: figure for working in _workings(plan) for figure in working.figures}
+    used |= {finding.figure.key: finding.figure for finding in plan.findings if finding.figure is not None}
+    rows = [
+        (figure.label, f"{figure.value:g} {figure.unit}".removesuffix(" -"), source(figure, rules))
+        for figure in sorted(used.values(), key=lambda figure: figure.key)
+    ]
+    sheet = SheetOfPaper("Where the figures come from")
+    sheet.add(
+        paragraph(
+            f"Rulebook edition: {plan.edition}. Figures from memory or common practice say so: check them before "
+            f"relying on them."
+        ),
+        table(("*figure", ">value", "*source"), rows, type_size=7.5, pad=2.0),
+    )
+    return sheet
+
+
+def _workings(plan: Plan) -> list[Working]:
+    """Return every sum behind the figures of a plan."""
+    found = [working for item in plan.quantities.items for working in item.workings]
+    found += [labour.working for labour in plan.cost.labour]
+    found += [task.working for task in plan.programme.tasks]
+    found += [working for up in plan.build_ups.areas for working in up.workings]
+    found += [working for area in plan.levels.areas for working in area.workings]
+    found += plan.earthworks.workings
+    return found + [caught.working for caught in plan.water.catchments]

@@ -1,0 +1,180 @@
+"""Sheets of the survey, the levels, the section and the water."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.drawing import levels_plan, section_at_wall, site_plan, water_plan
+from pavewright.papers._blocks import SheetOfPaper, drawing_sheet, facts, heading, paragraph, points, small, table
+from pavewright.papers._words import level, one, source, sum_behind, two
+
+if TYPE_CHECKING:
+    from pavewright.papers._blocks import Block
+    from pavewright.pipeline import Plan
+    from pavewright.rules import Rulebook
+    from pavewright.survey import ReducedLevelBook
+
+
+def survey_sheets(plan: Plan) -> list[SheetOfPaper]:
+    """Return the survey plan, points, tapes and level books."""
+    survey = plan.survey
+    sheet = SheetOfPaper("Survey: points, tapes and levels")
+    rows = [
+        (
+            point.name,
+            f"{point.x_mm:.0f}",
+            f"{point.y_mm:.0f}",
+            "" if point.level_mm is None else level(point.level_mm),
+            point.found_by,
+            "" if point.sd_mm is None else one(point.sd_mm),
+        )
+        for point in survey.points
+    ]
+    sheet.add(
+        heading("Points"),
+        table((">point", ">x", ">y", ">level", "found by", ">± mm"), rows, type_size=7.5, pad=2.3),
+    )
+    if survey.tapes is not None:
+        ratio = "" if survey.tapes.ratio is None else f"; fit {two(survey.tapes.ratio)} times what was expected"
+        sheet.add(
+            heading("Tapes"),
+            paragraph(f"{survey.tapes.spare} spare tapes{ratio}."),
+            table(
+                ("tape", ">read", ">adjusted", ">change", ">checked by others"),
+                [
+                    (
+                        f"{tape.start}–{tape.end}",
+                        f"{tape.measured_mm:.0f}",
+                        one(tape.adjusted_mm),
+                        f"{tape.residual_mm:+.1f}",
+                        f"{100.0 * tape.redundancy:.0f} %",
+                    )
+                    for tape in survey.tapes.residuals
+                ],
+                type_size=7.5,
+                pad=2.3,
+            ),
+        )
+    for book in survey.level_books:
+        sheet.add(*_book(book))
+    if survey.assumptions:
+        sheet.add(heading("Assumed"), points(survey.assumptions))
+    return [drawing_sheet(site_plan(plan)), sheet]
+
+
+def _book(book: ReducedLevelBook) -> list[Block]:
+    def cell(value: float | None) -> str:
+        return "" if value is None else f"{value:.0f}"
+
+    rows = [
+        (
+            row.point,
+            cell(row.backsight_mm),
+            cell(row.intermediate_mm),
+            cell(row.foresight_mm),
+            cell(row.rise_mm),
+            cell(row.fall_mm),
+            level(row.level_mm),
+            f"{row.correction_mm:+.1f}" if row.correction_mm else "",
+            level(row.adjusted_mm),
+        )
+        for row in book.rows
+    ]
+    closing = ""
+    if book.misclosure_mm is not None and book.limit_mm is not None:
+        shared = "shared out over the set-ups" if book.shared_out else "not shared out"
+        closing = f"Closes {book.misclosure_mm:+.1f} mm off; limit {one(book.limit_mm)} mm; {shared}. "
+    checks = "; ".join(
+        f"{check.name}: {one(check.left_mm)} = {one(check.right_mm)}{'' if check.holds else ' DOES NOT HOLD'}"
+        for check in book.checks
+    )
+    heads = (">point", ">back", ">inter", ">fore", ">rise", ">fall", ">level", ">share", ">adjusted")
+    return [
+        heading(f"Level book: {book.name}"),
+        paragraph(f"{closing}{book.setups} set-up(s). Checks: {checks}."),
+        table(heads, rows, type_size=7.5, pad=2.3),
+    ]
+
+
+def levels_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
+    """Return the levels plan, the table of levels and the section at the wall."""
+    sheet = SheetOfPaper("Finished levels")
+    for area in plan.levels.areas:
+        cross = f", {units.fall_text(area.cross_fall)} across" if area.cross_fall else ""
+        sheet.add(
+            heading(area.area),
+            facts(
+                [
+                    ("Main fall", f"{units.fall_text(area.main_fall)}{cross}"),
+                    (
+                        "Steepest",
+                        f"{units.fall_text(area.plane.fall)}, bearing {area.plane.bearing_deg:.0f}° from the y axis",
+                    ),
+                    ("Held by", area.fixed_by),
+                ]
+            ),
+            table(
+                ("*place", ">finished level"),
+                [(spot.label, level(spot.level_mm)) for spot in (*area.corners, *area.spots)],
+            ),
+        )
+        if area.clearances:
+            rows = [
+                (clearance.wall, f"{clearance.at_start_mm:.0f}", f"{clearance.at_end_mm:.0f}")
+                for clearance in area.clearances
+            ]
+            sheet.add(
+                table(("*wall", ">below DPC at its start", ">at its end"), rows),
+                small(source(rules.figure("levels.below_dpc_mm"), rules)),
+            )
+        if area.doors:
+            sheet.add(
+                table(
+                    ("*door", ">least step down", ">greatest"),
+                    [(door.opening, f"{door.least_mm:.0f}", f"{door.most_mm:.0f}") for door in area.doors],
+                )
+            )
+        sheet.add(points([sum_behind(working, rules) for working in area.workings]))
+    for steps in plan.levels.steps:
+        sheet.add(
+            heading(steps.name),
+            facts(
+                [
+                    ("Risers", f"{steps.risers} of {steps.riser_mm:.0f} mm, all equal"),
+                    ("Going", f"{steps.going_mm:.0f} mm"),
+                    ("Rise at the ends", f"{steps.rise_start_mm:.0f} and {steps.rise_end_mm:.0f} mm"),
+                ]
+            ),
+        )
+    found = [drawing_sheet(levels_plan(plan)), sheet]
+    section = section_at_wall(plan)
+    if section is not None:
+        found.append(drawing_sheet(section))
+    return found
+
+
+def water_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
+    """Return the water plan and the table of what drains where."""
+    water = plan.water
+    sheet = SheetOfPaper("Water")
+    rows = [
+        (
+            caught.area,
+            f"{caught.kind.replace('_', ' ')} {caught.to}",
+            two(caught.area_m2),
+            two(caught.flow_l_s),
+            caught.outfall or ("next area" if caught.kind == "next_area" else "NONE"),
+        )
+        for caught in water.catchments
+    ]
+    sheet.add(
+        paragraph(
+            f"Peak flow at {water.rain.value:g} mm/h, runoff {water.runoff.value:g}: {two(water.total_l_s)} l/s in all."
+        ),
+        small(source(water.rain, rules)),
+        table(("area", "*runs to", ">m²", ">l/s", "outfall"), rows),
+        heading("What this does not show"),
+        points(water.limits),
+    )
+    return [drawing_sheet(water_plan(plan)), sheet]

@@ -1,0 +1,285 @@
+"""Sheets for the site: laying, cuts, dig, build-up, setting out, programme, as laid."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.drawing import as_laid_plan, dig_plan, laying_plan, setting_out_plan
+from pavewright.laying import PieceKind
+from pavewright.papers._blocks import (
+    SheetOfPaper,
+    boxes,
+    drawing_sheet,
+    facts,
+    heading,
+    lines,
+    paragraph,
+    points,
+    small,
+    table,
+)
+from pavewright.papers._words import amount, day, hour, level, one, source, sum_behind, two, whole
+
+if TYPE_CHECKING:
+    from pavewright.pipeline import Plan
+    from pavewright.programme import Task
+    from pavewright.rules import Rulebook
+
+_MOST_BOXES = 120
+
+
+def laying_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
+    """Return the laying plan and the cut list."""
+    cuts = SheetOfPaper("Cut list")
+    for laid in plan.laying.areas:
+        from_unit = {part.piece: (sawn.number, part) for sawn in laid.sawn for part in sawn.parts}
+        rows = []
+        for piece in laid.pieces:
+            if piece.kind is PieceKind.WHOLE:
+                continue
+            sawn, part = from_unit[piece.number]
+            kind = [
+                word
+                for word, said in (("notch", piece.notched), ("curve", piece.curved), ("SLIVER", piece.sliver))
+                if said
+            ]
+            rows.append(
+                (
+                    str(piece.number),
+                    f"{piece.course}/{piece.place}",
+                    whole(piece.along_mm),
+                    whole(piece.across_mm),
+                    one(piece.kg),
+                    f"{sawn}{' turned' if part.turned else ''}",
+                    two(piece.saw_m),
+                    ", ".join(kind),
+                )
+            )
+        cuts.add(
+            heading(f"{laid.area}: {laid.unit}"),
+            facts(
+                [
+                    ("Pieces", f"{laid.whole} whole, {laid.cut} cut, {laid.slivers} slivers, {laid.courses} courses"),
+                    ("Units", f"{laid.units_with_offcuts} with offcuts used again, {laid.units_each_cut_new} without"),
+                    ("Joint and saw cut", f"{amount(laid.joint_mm)} mm and {amount(laid.kerf_mm)} mm"),
+                    ("Sawing", f"{one(laid.saw_m)} m"),
+                ]
+            ),
+            table(
+                (">piece", "course/place", ">along", ">across", ">kg", "from unit", ">saw m", "*what"),
+                rows,
+                type_size=8.0,
+                pad=2.0,
+            ),
+            points([sum_behind(working, rules) for working in laid.workings]),
+            small(" ".join(laid.limits)),
+        )
+    return [drawing_sheet(laying_plan(plan)), cuts]
+
+
+def dig_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
+    """Return the dig plan, the layers with what decided them, volumes and loads."""
+    sheet = SheetOfPaper("Dig and build-up")
+    for up in plan.build_ups.areas:
+        rows = [
+            (
+                layer.name,
+                amount(layer.thickness_mm) if layer.thickness_mm else "–",
+                whole(layer.extends_mm) if layer.extends_mm else "–",
+                layer.why,
+                "; ".join(source(figure, rules) for figure in layer.decided_by[:1]),
+            )
+            for layer in up.layers
+        ]
+        ratio = "" if up.cbr_percent is None else f" Bearing ratio taken: {up.cbr_percent:g} %."
+        sheet.add(
+            heading(f"{up.area}: {amount(up.total_mm)} mm"),
+            paragraph(f"Formation lies {amount(up.total_mm)} mm below the finished surface everywhere.{ratio}"),
+            table(("*layer", ">mm", ">past edge", "*why", "*source"), rows, type_size=7.5),
+            points([sum_behind(working, rules) for working in up.workings]),
+        )
+    works = plan.earthworks
+    if works.areas:
+        volumes = [
+            (
+                one_dig.area,
+                two(one_dig.dig_m2),
+                two(one_dig.volumes.cut_m3),
+                two(one_dig.volumes.fill_m3),
+                whole(one_dig.volumes.shallowest_mm),
+                whole(one_dig.mean_depth_mm),
+                whole(one_dig.volumes.deepest_mm),
+            )
+            for one_dig in works.areas
+        ]
+        sheet.add(
+            heading("Volumes"),
+            table(("*area", ">dig m²", ">cut m³", ">fill m³", ">least deep", ">mean", ">deepest"), volumes),
+            points([sum_behind(working, rules) for working in works.workings]),
+        )
+        if works.loads is not None:
+            words = f"Loads, {whole(works.loads.low)} to {whole(works.loads.high)} expected: tick each."
+            sheet.add(boxes(words, min(int(works.loads.high) + 4, _MOST_BOXES)))
+    else:
+        sheet.add(paragraph("The ground was not levelled: the dig is not known."))
+    return [drawing_sheet(dig_plan(plan)), sheet]
+
+
+def setting_out_sheets(plan: Plan) -> list[SheetOfPaper]:
+    """Return the plan of pegs and the sheet with heights below the string, with room to write what was found."""
+    setting = plan.setting_out
+    sheet = SheetOfPaper("Setting out", upright=False)
+    high = f"{amount(setting.string_height_mm)}"
+    sheet.add(paragraph(f"Every string runs {high} mm over the finished surface and carries its fall."))
+    for area, start, end in setting.base_lines:
+        pegs = [peg for peg in setting.pegs if peg.area == area]
+        if not pegs:
+            continue
+        layers = [height.layer for height in pegs[0].heights]
+        rows = [
+            (
+                peg.name.removeprefix("Peg "),
+                peg.role,
+                peg.from_corner,
+                level(peg.string_level_mm),
+                *(whole(height.down_from_string_mm) for height in peg.heights),
+                level(peg.heights[-1].level_mm),
+                "",
+            )
+            for peg in pegs
+        ]
+        heads = (
+            ">peg",
+            "kind",
+            "*where, from the base line",
+            ">string",
+            *(f">to {layer}" for layer in layers),
+            ">formation",
+            "_found",
+        )
+        sheet.add(
+            heading(f"{area}: base line {start}–{end}; millimetres down from the string"),
+            table(heads, rows, type_size=7.5, pad=3.2),
+        )
+    strings = [
+        (
+            string.name,
+            string.start.removeprefix("Peg "),
+            string.end.removeprefix("Peg "),
+            whole(string.length_mm),
+            f"{string.fall_mm:+.0f}",
+            "fall" if string.carries_fall else "across",
+        )
+        for string in setting.strings
+    ]
+    sheet.add(heading("Strings"), table(("string", ">from peg", ">to peg", ">length", ">drop", "carries"), strings))
+    checks = [(check.kind, check.words, whole(check.expected_mm), "") for check in setting.checks]
+    sheet.add(
+        heading("Tapes to check before digging"),
+        table(("kind", "*what", ">expected", "_found"), checks, type_size=8.0, pad=3.2),
+    )
+    return [drawing_sheet(setting_out_plan(plan)), sheet]
+
+
+def programme_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
+    """Return tasks and waits with their dates."""
+    programme = plan.programme
+    sheet = SheetOfPaper("Programme")
+    ready = [("Walk on it from", day(programme.foot_ready))]
+    if programme.car_ready is not None:
+        ready.append(("Drive on it from", day(programme.car_ready)))
+    hire = ", ".join(f"{key} {days} days" for key, days in programme.hire_days)
+    sheet.add(
+        facts(
+            [
+                ("On site", f"{day(programme.start)} to {day(programme.finish)}: {programme.site_days} days"),
+                *ready,
+                ("Plant wanted on site", hire or "none"),
+            ]
+        ),
+        table(
+            ("*task", "from", "to", ">hours", "", "bar"),
+            [_task_row(task, plan) for task in programme.tasks],
+            type_size=8.0,
+        ),
+        heading("Sums behind the lengths"),
+        points([f"{task.description}: {sum_behind(task.working, rules)}" for task in programme.tasks]),
+    )
+    return sheet
+
+
+def _task_row(task: Task, plan: Plan) -> tuple[str, str, str, str, str, str]:
+    """Return a task with a bar of one sign for each half-day since the start."""
+    hours = units.MINUTES_PER_HOUR
+    length = (
+        task.work_min / hours if not task.wait else (task.finish - task.start).total_seconds() / units.SECONDS_PER_HOUR
+    )
+    first = plan.programme.start
+    offset = (task.start.date() - first).days
+    span = (task.finish.date() - task.start.date()).days + 1
+    bar = "·" * offset + ("~" if task.wait else "■") * span
+    kind = "wait" if task.wait else "no rain" if task.weather else ""
+    return task.description, hour(task.start), hour(task.finish), one(length), kind, bar
+
+
+def as_laid_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
+    """Return readings as laid against the plan; a blank sheet for them where there are none."""
+    report = plan.as_laid
+    if report is None:
+        sheet = SheetOfPaper("As laid: readings to take")
+        rows = [
+            (peg.name, peg.area, level(peg.heights[0].level_mm), "", "")
+            for peg in plan.setting_out.pegs
+            if peg.role != "profile"
+        ]
+        sheet.add(
+            paragraph("Read the staff on the finished paving at these places and write the levels down."),
+            table(("at", "*area", ">planned", "_found", "_off"), rows, pad=4.0),
+            lines(("Date", "Read by", "Instrument")),
+        )
+        return [sheet]
+    taken = plan.job.as_laid
+    sheet = SheetOfPaper("As laid")
+    if taken is not None:
+        sheet.add(paragraph(f"Read {day(taken.date)} by {taken.read_by or '–'} with {taken.instrument or '–'}."))
+    for area in report.areas:
+        sheet.add(
+            heading(f"{area.area}: {area.verdict.upper()}"),
+            facts(
+                [
+                    ("Fall planned", units.fall_text(area.planned_fall)),
+                    ("Fall found", "not known" if area.fall is None else units.fall_text(area.fall)),
+                    (
+                        "Greatest departure from a plane",
+                        "–" if area.greatest_residual_mm is None else f"{one(area.greatest_residual_mm)} mm",
+                    ),
+                    ("Level held to", f"{area.level_limit.value:g} mm either way"),
+                ]
+            ),
+            small(source(area.level_limit, rules)),
+            table(
+                ("*reading", ">planned", ">found", ">off mm", "verdict"),
+                [
+                    (
+                        reading.label,
+                        level(reading.planned_mm),
+                        level(reading.found_mm),
+                        f"{reading.deviation_mm:+.1f}",
+                        reading.verdict.upper() if reading.verdict == "fail" else reading.verdict,
+                    )
+                    for reading in area.readings
+                ],
+                type_size=8.0,
+                pad=2.0,
+            ),
+        )
+        if area.walls:
+            rows = [
+                (wall.wall, f"{wall.least_mm:.0f}", f"{wall.wanted_mm:.0f}", str(wall.readings), wall.verdict)
+                for wall in area.walls
+            ]
+            sheet.add(table(("*wall", ">least below DPC", ">wanted", ">readings", "verdict"), rows))
+    sheet.add(heading("What the readings cannot show"), points(report.limits))
+    scene = as_laid_plan(plan)
+    return [sheet] if scene is None else [drawing_sheet(scene), sheet]

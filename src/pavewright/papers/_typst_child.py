@@ -1,0 +1,46 @@
+"""The child that draws documents with typst; started by itself, it imports nothing else of the program.
+
+Reads ``{"template": …, "fonts": folder, "documents": {name: JSON text}}`` and writes ``{name: base64 of the PDF}``.
+"""
+
+from __future__ import annotations
+
+import base64
+import json
+import sys
+import tempfile
+from typing import Any
+
+
+def draw(template: bytes, fonts: str, document: str) -> bytes:
+    """Return one document as PDF; any warning is an error."""
+    import typst  # noqa: PLC0415 - only the child needs it
+
+    source: Any = {"main.typ": template, "document.json": document.encode("utf-8")}
+    with tempfile.TemporaryDirectory() as empty:
+        made, warnings = typst.compile_with_warnings(
+            source,
+            root=empty,
+            font_paths=[fonts],
+            ignore_system_fonts=True,
+            pdf_standards="a-3a",
+        )
+    if warnings:
+        message = "; ".join(warning.message for warning in warnings)
+        raise RuntimeError(message)
+    return bytes(made)
+
+
+def main() -> None:
+    """Draw what comes in on the input and write it to the output."""
+    order = json.loads(sys.stdin.buffer.read())
+    template = order["template"].encode("utf-8")
+    made = {
+        name: base64.b64encode(draw(template, order["fonts"], text)).decode("ascii")
+        for name, text in order["documents"].items()
+    }
+    sys.stdout.write(json.dumps(made))
+
+
+if __name__ == "__main__":
+    main()

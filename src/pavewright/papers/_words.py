@@ -1,0 +1,95 @@
+"""How numbers, money, dates and sources are written on paper: the place where they are rounded."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.rules import Status
+
+if TYPE_CHECKING:
+    import datetime as dt
+    from collections.abc import Iterable
+
+    from pavewright.rules import Figure, Rulebook
+    from pavewright.sums import Working
+
+
+def whole(value: float) -> str:
+    """Return a number without decimals.
+
+    >>> whole(1234.6)
+    '1,235'
+    """
+    return f"{value:,.0f}"
+
+
+def one(value: float) -> str:
+    """Return a number with one decimal."""
+    return f"{value:,.1f}"
+
+
+def two(value: float) -> str:
+    """Return a number with two decimals."""
+    return f"{value:,.2f}"
+
+
+def amount(value: float) -> str:
+    """Return a number with as many decimals as help: none for whole ones.
+
+    >>> amount(3.0), amount(3.14159), amount(314.159)
+    ('3', '3.14', '314')
+    """
+    if abs(value - round(value)) < 5e-4:  # noqa: PLR2004 - a whole number but for rounding
+        return whole(value)
+    if abs(value) < 10.0:  # noqa: PLR2004 - small enough for decimals to matter
+        return two(value)
+    return one(value) if abs(value) < 100.0 else whole(value)  # noqa: PLR2004
+
+
+def level(value_mm: float) -> str:
+    """Return a level in metres."""
+    return units.metres_text(value_mm)
+
+
+def money(amount_minor: int, currency: str) -> str:
+    """Return money."""
+    return units.minor_to_text(amount_minor, currency)
+
+
+def day(date: dt.date) -> str:
+    """Return a date.
+
+    >>> import datetime as dt
+    >>> day(dt.date(2027, 5, 10))
+    'Mon 10 May 2027'
+    """
+    return f"{date:%a} {date.day} {date:%b %Y}"
+
+
+def hour(moment: dt.datetime) -> str:
+    """Return a date with its time of day."""
+    return f"{moment:%a} {moment.day} {moment:%b, %H:%M}"
+
+
+def source(figure: Figure, rules: Rulebook) -> str:
+    """Return where a figure is from and how far to trust it."""
+    title = rules.sources[figure.source].title if figure.source in rules.sources else figure.source
+    if figure.status is Status.PRACTICE:
+        return "common practice" if not figure.place else f"common practice ({title}, {figure.place})"
+    where = f"{title}, {figure.place}" if figure.place else title
+    return where if figure.status is Status.READ else f"{where} – {figure.status.words}"
+
+
+def sum_behind(working: Working, rules: Rulebook) -> str:
+    """Return a working in one line: the sum, what comes out, and the sources that went in."""
+    figures = "; ".join(f"{figure.label}: {source(figure, rules)}" for figure in _once(working.figures))
+    tail = f". {working.note}" if working.note else ""
+    told = f" [{figures}]" if figures else ""
+    unit = {"minor units": "pence or cents", "-": ""}.get(working.unit, working.unit)
+    result = "" if working.unit == "-" else f" → {amount(working.result)} {unit}"
+    return f"{working.expression}{result}{tail}{told}"
+
+
+def _once(figures: Iterable[Figure]) -> list[Figure]:
+    return list({figure.key: figure for figure in figures}.values())

@@ -1,0 +1,131 @@
+#!/usr/bin/env python3
+"""Write the pages of docs/ that the program makes itself, or with --check say which of them are stale.
+
+python tools/make_docs.py
+python tools/make_docs.py --check
+"""
+
+from __future__ import annotations
+
+import sys
+import tomllib
+from pathlib import Path
+
+import click
+
+from pavewright import rulebook
+from pavewright.catalogue import SUMS, verify_cases
+from pavewright.cli import main as command
+from pavewright.desk import make_plan
+from pavewright.drawing import laying_plan, levels_plan, to_svg
+
+ROOT = Path(__file__).resolve().parent.parent
+MADE_BY = "<!-- made by tools/make_docs.py; do not edit -->\n\n"
+
+
+def cell(text: str) -> str:
+    """Return text that cannot break a table row."""
+    return text.replace("|", "\\|").replace("\n", " ")
+
+
+def cases_page() -> str:
+    """Return the table of published examples: ours, printed, difference."""
+    parts = [
+        MADE_BY,
+        "# Published examples\n\nOurs, printed and the difference for every answer of every case. Status:",
+    ]
+    parts.append(" S read in the source, M from memory, C common practice, D worked out from read inputs.\n")
+    for path in sorted((ROOT / "tests" / "published").glob("*.toml")):
+        rows = verify_cases(tomllib.loads(path.read_text("utf-8")))
+        parts.append(f"\n## {path.stem.replace('_', ' ')}\n\n")
+        parts.append("| case | answer | ours | printed | difference | source |\n|---|---|---|---|---|---|\n")
+        for row in rows:
+            difference = "" if row.difference is None else f"{row.difference:+.3g} of {row.tolerance:.3g}"
+            cells = (row.case, row.answer, row.ours, row.printed, difference, row.source)
+            parts.append(f"| {' | '.join(cell(each) for each in cells)} |\n")
+    return "".join(parts)
+
+
+def figures_page() -> str:
+    """Return every figure and table of every edition with its source and status."""
+    parts = [MADE_BY, "# Figures of the rulebook\n"]
+    for edition in rulebook.editions():
+        book = rulebook.load(edition)
+        parts.append(f"\n## Edition {edition}\n\n{book.title}\n\n")
+        parts.append("| figure | value | unit | what it is | source |\n|---|---|---|---|---|\n")
+        for key, figure in sorted(book.figures.items()):
+            span = "" if figure.low is None else f" ({figure.low:g} to {figure.high:g})"
+            title = book.sources[figure.source].title if figure.source in book.sources else figure.source
+            where = f"{title}, {figure.place}" if figure.place else title
+            cells = (key, f"{figure.value:g}{span}", figure.unit, figure.label, f"{where} – {figure.status.words}")
+            parts.append(f"| {' | '.join(cell(each) for each in cells)} |\n")
+        for key, table in sorted(book.tables.items()):
+            head = " | ".join(f"{name} [{unit}]" for name, unit in table.columns)
+            parts.append(
+                f"\n### {key}\n\n{table.label}\n\n| key | {head} | source |\n|{'---|' * (len(table.columns) + 2)}\n"
+            )
+            for row in table.rows:
+                values = " | ".join(
+                    f"{dict(row.values)[name]:g}" if name in dict(row.values) else "" for name, _ in table.columns
+                )
+                title = book.sources[row.source].title if row.source in book.sources else row.source
+                where = f"{title}, {row.place}" if row.place else title
+                parts.append(f"| {row.key} | {values} | {cell(where)} – {row.status.words} |\n")
+    return "".join(parts)
+
+
+def sums_page() -> str:
+    """Return every sum with its inputs and answers."""
+    parts = [MADE_BY, "# Sums\n"]
+    for entry in SUMS:
+        parts.append(f"\n## {entry.name}\n\n{entry.title}. `{entry.formula}` – {entry.source}\n\n")
+        for way, quantities in (("takes", entry.inputs), ("gives", entry.outputs)):
+            for quantity in quantities:
+                unit = f" [{quantity.unit}]" if quantity.unit else ""
+                default = "" if quantity.default is None else f" (else {quantity.default})"
+                parts.append(f"- {way} `{quantity.name}`{unit}: {quantity.meaning}{default}\n")
+    return "".join(parts)
+
+
+def commands_page() -> str:
+    """Return the help of every command as the program prints it."""
+    parts = [MADE_BY, "# Commands\n"]
+    for name, entry in [("", command), *sorted(command.commands.items())]:
+        context = click.Context(entry, info_name=f"pavewright {name}".strip(), terminal_width=100)
+        parts.append(f"\n```\n{entry.get_help(context)}\n```\n")
+    return "".join(parts)
+
+
+def pages() -> dict[Path, str]:
+    """Return every generated page by its place."""
+    docs = ROOT / "docs"
+    terrace = make_plan((ROOT / "examples" / "l_terrace.json").read_bytes())
+    return {
+        docs / "sources" / "cases.md": cases_page(),
+        docs / "sources" / "figures.md": figures_page(),
+        docs / "sources" / "sums.md": sums_page(),
+        docs / "commands.md": commands_page(),
+        docs / "pictures" / "laying-plan.svg": to_svg(laying_plan(terrace)),
+        docs / "pictures" / "levels-plan.svg": to_svg(levels_plan(terrace)),
+    }
+
+
+def main(words: list[str]) -> int:
+    """Write the pages, or check them."""
+    stale = []
+    for path, text in pages().items():
+        if path.is_file() and path.read_text("utf-8") == text:
+            continue
+        stale.append(path.relative_to(ROOT).as_posix())
+        if "--check" not in words:
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_text(text, "utf-8")
+    if "--check" in words and stale:
+        print(f"Stale: {', '.join(stale)}. Run python tools/make_docs.py.")
+        return 1
+    print(f"{len(stale)} pages written." if "--check" not in words else "docs are fresh")
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
