@@ -7,8 +7,10 @@ from typing import Any, NoReturn
 
 from pydantic import ValidationError
 
+from pavewright.job._checks import cross_faults
 from pavewright.job._document import CURRENT_VERSION, FORMAT, Job
 from pavewright.job._faults import Fault, JobInvalid
+from pavewright.job._migrate import migrated
 
 _MOST_BYTES = 5_000_000
 _DEEPEST = 40
@@ -23,6 +25,7 @@ _SENTENCES = {
     "less_than_equal": "{field} is {input}; it may not be more than {le}: read it again, and check its unit.",
     "float_type": "{field} takes a number, without quotation marks.",
     "int_type": "{field} takes a whole number, without quotation marks.",
+    "int_parsing_size": "{field} has more figures than any measure: read it again.",
     "int_from_float": "{field} takes a whole number, not {input}.",
     "string_type": "{field} takes words in quotation marks.",
     "string_too_short": "{field} is empty: write something.",
@@ -110,18 +113,27 @@ def parse(document: dict[str, Any]) -> Job:
     """
     if document.get("format") != FORMAT:
         _refuse(f"This is not a job document: its field format should be {FORMAT}.", "format")
-    if document.get("version") != CURRENT_VERSION:
+    present = migrated(document, CURRENT_VERSION)
+    if present is None:
         _refuse(
-            f"Version {document.get('version')!r} is not known here; this program reads {CURRENT_VERSION}.", "version"
+            f"Version {document.get('version')!r} is not known here; this program reads up to {CURRENT_VERSION}.",
+            "version",
         )
     try:
-        return Job.model_validate_json(json.dumps(document))
+        job = Job.model_validate_json(json.dumps(present))
     except ValidationError as problem:
-        found: list[dict[str, Any]] = [{**error} for error in problem.errors()]
+        raise JobInvalid(_field_faults(problem)) from None
+    across = cross_faults(job)
+    if across:
+        raise JobInvalid(across)
+    return job
+
+
+def _field_faults(problem: ValidationError) -> tuple[Fault, ...]:
+    found: list[dict[str, Any]] = [{**error} for error in problem.errors()]
     # a list is called too short when one of its entries is at fault: that is the entry's fault alone
     inner = {error["loc"][:cut] for error in found for cut in range(len(error["loc"]))}
-    faults = tuple(_fault(error) for error in found if error["type"] != "too_short" or error["loc"] not in inner)
-    raise JobInvalid(faults)
+    return tuple(_fault(error) for error in found if error["type"] != "too_short" or error["loc"] not in inner)
 
 
 def _fault(error: dict[str, Any]) -> Fault:
