@@ -7,9 +7,13 @@ from __future__ import annotations
 
 import base64
 import json
+import re
 import sys
 import tempfile
 from typing import Any
+
+_LACKING = re.compile(r'the text `"(.+?)"` could not be displayed')
+_MOST_SIGNS = 300
 
 
 def draw(template: bytes, fonts: str, document: str) -> bytes:
@@ -31,12 +35,28 @@ def draw(template: bytes, fonts: str, document: str) -> bytes:
     return bytes(made)
 
 
+def draw_what_can_be(template: bytes, fonts: str, document: str) -> bytes:
+    """Return one document as PDF; a sign that no font has becomes a question mark, for the document must be archival."""
+    import typst  # noqa: PLC0415 - only the child needs it
+
+    for _ in range(_MOST_SIGNS):
+        try:
+            return draw(template, fonts, document)
+        except typst.TypstError as problem:
+            lacking = _LACKING.search(str(problem))
+            if lacking is None or lacking[1] not in document:
+                raise
+            document = document.replace(lacking[1], "?")
+    message = "the words of this job are in a script that the sheets cannot draw"
+    raise RuntimeError(message)
+
+
 def main() -> None:
     """Draw what comes in on the input and write it to the output."""
     order = json.loads(sys.stdin.buffer.read())
     template = order["template"].encode("utf-8")
     made = {
-        name: base64.b64encode(draw(template, order["fonts"], text)).decode("ascii")
+        name: base64.b64encode(draw_what_can_be(template, order["fonts"], text)).decode("ascii")
         for name, text in order["documents"].items()
     }
     sys.stdout.write(json.dumps(made))

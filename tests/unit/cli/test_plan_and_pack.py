@@ -1,0 +1,79 @@
+"""The commands plan, pack and demo as a person uses them."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from pavewright.cli import main
+from pavewright.cli._progress import Progress
+
+ROOT = Path(__file__).parents[3]
+TERRACE = ROOT / "examples" / "l_terrace.json"
+
+
+def run(*words):
+    return CliRunner().invoke(main, list(words))
+
+
+def test_a_clean_job_is_told_in_headlines_and_exits_0():
+    answer = run("plan", str(TERRACE))
+    assert answer.exit_code == 0
+    for words in (
+        "150 mm below the damp-proof course",
+        "40 + mortar bed",
+        "= 150 mm",
+        "Price",
+        "Programme",
+        "Findings    0 stop",
+    ):
+        assert words in answer.output
+
+
+def test_a_finding_that_says_stop_exits_1_with_its_chain_and_numbered_ways_out(tmp_path):
+    document = json.loads(TERRACE.read_text("utf-8"))
+    document["site"]["covers"][0] |= {"fixed": True, "level_mm": 9990.0}
+    path = tmp_path / "job.json"
+    path.write_text(json.dumps(document), "utf-8")
+    answer = run("plan", str(path))
+    assert answer.exit_code == 1
+    assert "STOP" in answer.output
+    assert "1. " in answer.output
+    assert "Lower the frame of cover IC1" in answer.output
+
+
+def test_the_whole_plan_comes_as_json():
+    answer = run("plan", str(TERRACE), "--json")
+    assert json.loads(answer.output)["edition"] == "england"
+
+
+def test_pack_and_demo_fill_a_folder(tmp_path):
+    answer = run("pack", str(TERRACE), "-o", str(tmp_path / "pack"), "--quiet")
+    assert answer.exit_code == 0
+    assert (tmp_path / "pack" / "job-pack.pdf").stat().st_size > 100_000
+    answer = run("demo", "-o", str(tmp_path / "demo"))
+    assert answer.exit_code == 0
+    assert (tmp_path / "demo" / "job-pack.pdf").read_bytes() == (tmp_path / "pack" / "job-pack.pdf").read_bytes()
+
+
+def test_a_folder_that_cannot_be_written_gets_a_sentence(tmp_path):
+    (tmp_path / "file").write_text("x")
+    answer = run("pack", str(TERRACE), "-o", str(tmp_path / "file" / "inside"))
+    assert answer.exit_code == 2
+    assert "choose another folder" in answer.stderr
+
+
+@pytest.mark.parametrize("command", ["plan", "pack", "demo", "sum", "verify", "schema"])
+def test_every_command_has_help(command):
+    answer = run(command, "--help")
+    assert answer.exit_code == 0
+    assert "Usage:" in answer.output
+
+
+def test_progress_speaks_after_a_second_unless_quiet(capsys):
+    Progress(quiet=False, begun=0.0)("laying")
+    Progress(quiet=True, begun=0.0)("laying")
+    assert capsys.readouterr().err == "… laying\n"

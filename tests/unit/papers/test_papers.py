@@ -1,0 +1,214 @@
+"""The pack: read back by other programs, the same bytes each time, and harmless whatever a user writes."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import icalendar
+import openpyxl
+import pypdf
+import pytest
+
+from pavewright import rulebook
+from pavewright.desk import make_pack, make_plan, write_pack
+from pavewright.papers import pack
+from pavewright.papers._words import source
+
+ROOT = Path(__file__).parents[3]
+
+
+def packed(name):
+    made = make_plan((ROOT / "examples" / f"{name}.json").read_bytes())
+    return made, {paper.name: paper.content for paper in make_pack(made)}
+
+
+@pytest.fixture(scope="module")
+def terrace():
+    return packed("l_terrace")
+
+
+@pytest.fixture(scope="module", params=["l_terrace", "curved_path", "front_drive"])
+def any_job(request):
+    return packed(request.param)
+
+
+def pages(content):
+    return [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(content)).pages]
+
+
+def test_the_pack_holds_everything(terrace):
+    _, papers = terrace
+    assert set(papers) == {
+        "job-pack.pdf", "customer-pack.pdf", "cost-sheet.pdf", "drawings.dxf", "plans/survey-plan.svg",
+        "plans/levels-plan.svg", "plans/section.svg", "plans/laying-plan.svg", "plans/dig-plan.svg",
+        "plans/water-plan.svg", "plans/setting-out-plan.svg", "plans/as-laid-plan.svg", "quantities.xlsx",
+        "set-out-points.csv", "programme.ics", "plan.json",
+    }  # fmt: skip
+
+
+def test_every_sheet_says_job_date_revision_north_datum_units_and_page(any_job):
+    made, papers = any_job
+    for name in ("job-pack.pdf", "customer-pack.pdf", "cost-sheet.pdf"):
+        told = pages(papers[name])
+        for number, text in enumerate(told, start=1):
+            assert made.job.identity.job in text
+            assert "revision 1" in text
+            assert "INVENTED EXAMPLE" in text
+            assert "North lies" in text
+            assert "Levels in metres over" in text
+            assert re.search(rf"page\s+{number}\s+of\s+{len(told)}\b", text)
+
+
+def test_the_pdf_is_tagged_archival_and_in_english(any_job):
+    _, papers = any_job
+    for name in ("job-pack.pdf", "customer-pack.pdf", "cost-sheet.pdf"):
+        reader = pypdf.PdfReader(io.BytesIO(papers[name]))
+        root = reader.trailer["/Root"]
+        assert root["/MarkInfo"]["/Marked"]
+        assert str(root["/Lang"]).startswith("en")
+        metadata = root["/Metadata"].get_data().decode("utf-8")
+        assert re.search(r"pdfaid:part>3<", metadata)
+        assert re.search(r"pdfaid:conformance>A<", metadata)
+
+
+def test_the_sheets_come_in_order_and_none_is_missing(terrace):
+    _, papers = terrace
+    text = "\n".join(pages(papers["job-pack.pdf"]))
+    titles = (
+        "Job pack", "Findings", "Cautions: read before work", "Survey plan", "Survey: points, tapes and levels", "Levels plan",
+        "Finished levels", "Section at wall House rear", "Water plan", "Laying plan", "Cut list", "Dig and formation",
+        "Dig and build-up", "Materials and order", "The sum behind each item", "Programme", "Setting out", "As laid", "Price",
+        "Where the figures come from",
+    )  # fmt: skip
+    places = [text.index(f"\n{title}\n") if f"\n{title}\n" in text else text.index(title) for title in titles]
+    assert places == sorted(places)
+
+
+def test_the_section_and_the_cautions_carry_this_job_s_figures(terrace):
+    made, papers = terrace
+    text = "\n".join(pages(papers["job-pack.pdf"]))
+    assert "33.0 kg" in text
+    assert "Foul drain" in text
+    assert "from memory, not verified" in text
+    assert "common practice" in text
+    assert "found" in text
+
+
+def test_the_customer_sees_no_cost_margin_hours_or_rates(any_job):
+    made, papers = any_job
+    text = "\n".join(pages(papers["customer-pack.pdf"]))
+    for word in ("margin", "Margin", "overhead", "Overhead", "prime", "Cost sheet", "hours"):
+        assert word not in text
+    for line in made.cost.lines:
+        assert f"{line.amount_minor / 100:,.2f}" not in text
+    for secret in (made.cost.prime_minor, made.cost.margin_minor, made.cost.overhead_minor):
+        assert f"{secret / 100:,.2f}" not in text
+    assert f"{made.cost.total_minor / 100:,.2f}" in text
+
+
+def test_a_figure_from_memory_is_never_printed_as_the_standard_s():
+    rules = rulebook.load("england")
+    for figure in rules.figures.values():
+        if figure.status.value == "M":
+            assert "from memory, not verified" in source(figure, rules)
+
+
+def test_the_workbook_holds_the_plan_s_own_numbers(any_job):
+    made, papers = any_job
+    sheet = openpyxl.load_workbook(io.BytesIO(papers["quantities.xlsx"]), data_only=True)["Quantities"]
+    rows = list(sheet.iter_rows(min_row=2, values_only=True))
+    assert len(rows) == len(made.quantities.items)
+    for row, item in zip(rows, made.quantities.items, strict=True):
+        assert row[0] == item.description
+        assert (row[3], row[5], row[6]) == pytest.approx((item.net, item.gross, item.ordered))
+
+
+def test_set_out_points_are_true(terrace):
+    made, papers = terrace
+    rows = list(csv.DictReader(io.StringIO(papers["set-out-points.csv"].decode("utf-8"))))
+    assert len(rows) == len(made.setting_out.pegs)
+    for row, peg in zip(rows, made.setting_out.pegs, strict=True):
+        assert float(row["x_mm"]) == pytest.approx(peg.at[0], abs=0.06)
+        assert float(row["formation_down_mm"]) == pytest.approx(peg.heights[-1].down_from_string_mm)
+
+
+def test_the_calendar_has_every_task_under_a_name_that_stays(terrace):
+    made, papers = terrace
+    events = icalendar.Calendar.from_ical(papers["programme.ics"]).walk("VEVENT")
+    assert len(events) == len(made.programme.tasks)
+    assert len({str(event["UID"]) for event in events}) == len(events)
+    assert events[0].decoded("DTSTART") == made.programme.tasks[0].start
+
+
+def test_the_plan_as_json_has_every_room(terrace):
+    made, papers = terrace
+    data = json.loads(papers["plan.json"])
+    assert data["levels"]["areas"][0]["area"] == "Terrace"
+    assert len(data["laying"]["areas"][0]["pieces"]) == len(made.laying.areas[0].pieces)
+    assert data["cost"]["total_minor"] == made.cost.total_minor
+
+
+HOSTILE = [
+    '#read("/etc/passwd")',
+    '=cmd|"/c calc"!A1',
+    "*bold* $x^2$ _it_ @label <tag> \\ #panic()",
+    "\u202eright to left\u202c \u05e9\u05dc\u05d5\u05dd",
+    "<script>alert(1)</script>&amp;",
+    "a" * 60,
+]
+
+
+@pytest.mark.parametrize("words", HOSTILE)
+def test_whatever_a_user_writes_stays_words(words):
+    document = json.loads((ROOT / "examples" / "curved_path.json").read_text("utf-8"))
+    document["identity"]["title"] = document["identity"]["client"] = document["identity"]["job"] = words
+    document["areas"][0]["name"] = words
+    document["steps"][0]["upper_area"] = words
+    document["units"][0]["material"] = words
+    made = make_plan(json.dumps(document))
+    papers = {paper.name: paper.content for paper in make_pack(made)}
+    text = "\n".join(pages(papers["job-pack.pdf"]))
+    assert "root:" not in text
+    cells = [cell for row in csv.reader(io.StringIO(papers["set-out-points.csv"].decode("utf-8"))) for cell in row]
+    assert not any(cell.startswith(("=", "@", "+")) for cell in cells)
+    book = openpyxl.load_workbook(io.BytesIO(papers["quantities.xlsx"]))
+    assert all(
+        cell.data_type != "f" or str(cell.value).startswith("=D")
+        for row in book["Quantities"].iter_rows()
+        for cell in row
+    )
+
+
+def test_a_sign_that_the_font_lacks_does_not_stop_the_pack():
+    document = json.loads((ROOT / "examples" / "curved_path.json").read_text("utf-8"))
+    document["identity"]["title"] = "Path \U0001f9f1 \u6f22\u5b57"
+    assert make_pack(make_plan(json.dumps(document)))
+
+
+def test_papers_are_written_into_folders(tmp_path, terrace):
+    made, _ = terrace
+    written = write_pack(pack(made, rulebook.load("england")), tmp_path / "new")
+    assert (tmp_path / "new" / "plans" / "section.svg") in written
+    assert all(path.stat().st_size > 0 for path in written)
+
+
+def test_the_same_job_gives_the_same_bytes_whatever_the_hash_seed():
+    code = (
+        "import hashlib\n"
+        "from pavewright.desk import make_pack, make_plan\n"
+        f"papers = make_pack(make_plan(open({str(ROOT / 'examples' / 'l_terrace.json')!r}, 'rb').read()))\n"
+        "print([(p.name, hashlib.sha256(p.content).hexdigest()) for p in papers])"
+    )
+    found = {
+        subprocess.run(
+            [sys.executable, "-c", code], env={"PYTHONHASHSEED": seed, "PATH": ""}, capture_output=True, check=True
+        ).stdout
+        for seed in ("1", "77")
+    }
+    assert len(found) == 1
