@@ -7,6 +7,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+import numpy as np
 import shapely
 
 from pavewright import units
@@ -67,9 +68,23 @@ def is_sliver(part: Polygon, limits: Sizes) -> bool:
     x1, y1, x2, y2 = part.bounds
     if x2 - x1 < limits.sliver_along_mm or y2 - y1 < limits.sliver_across_mm:
         return True
-    least = min(limits.sliver_along_mm, limits.sliver_across_mm)
-    ring = list(shapely.get_coordinates(shapely.minimum_rotated_rectangle(part)).tolist())
-    return min(math.dist(ring[0], ring[1]), math.dist(ring[1], ring[2])) < least
+    return narrowest_mm(part) < min(limits.sliver_along_mm, limits.sliver_across_mm)
+
+
+def narrowest_mm(part: Polygon) -> float:
+    """Return the width of a part, measured whichever way it lies least wide. [mm].
+
+    Source: definition, the least width of a convex shape is square to one of its sides
+    """
+    points = shapely.get_coordinates(part.convex_hull)[:-1]
+    edges = np.roll(points, -1, axis=0) - points
+    lengths = np.hypot(edges[:, 0], edges[:, 1])
+    edges, starts, lengths = edges[lengths > _ON_EDGE_MM], points[lengths > _ON_EDGE_MM], lengths[lengths > _ON_EDGE_MM]
+    if not len(edges):
+        return 0.0
+    away = points[None, :, :] - starts[:, None, :]
+    heights = np.abs(edges[:, None, 0] * away[:, :, 1] - edges[:, None, 1] * away[:, :, 0]) / lengths[:, None]
+    return float(heights.max(axis=1).min())
 
 
 def number_pieces(

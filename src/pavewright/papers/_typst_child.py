@@ -36,7 +36,7 @@ def draw(template: bytes, fonts: str, document: str) -> bytes:
 
 
 def draw_what_can_be(template: bytes, fonts: str, document: str) -> bytes:
-    """Return one document as PDF; a sign that no font has becomes a question mark, for the document must be archival."""
+    """Return one document as PDF; a sign that no font has becomes a question mark, or it would not be archival."""
     import typst  # noqa: PLC0415 - only the child needs it
 
     for _ in range(_MOST_SIGNS):
