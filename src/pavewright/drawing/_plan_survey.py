@@ -8,20 +8,21 @@ from typing import TYPE_CHECKING
 import shapely
 
 from pavewright import units
-from pavewright.drawing._scene import DASHED, DOTTED, HAIR, MEDIUM, THICK, THIN, Arrow, Path, Symbol, Words
+from pavewright.drawing._scene import DASHED, DOTTED, HAIR, MEDIUM, THICK, THIN, Arrow, Path, Symbol
 from pavewright.drawing._sheet import A3_FRAME, Sheet
 from pavewright.drawing._site_parts import circle, draw_site, rings, site_points
 
 if TYPE_CHECKING:
     from pavewright.drawing._scene import Scene
+    from pavewright.geometry import XY
     from pavewright.levels import FinishedArea
     from pavewright.pipeline import Plan
     from pavewright.survey import PlanArea, SitePlan, SurveyedPoint
 
 _CONTOURS_MM = (5.0, 10.0, 20.0, 25.0, 50.0, 100.0)
 _MOST_CONTOURS = 12
-_CONTOUR_LABEL = 0.12
-"""Where on a contour its level is written, as a part of its length. [-]"""
+_CONTOUR_LABELS = (0.12, 0.3, 0.5, 0.7, 0.88)
+"""Where on a contour its level may be written, as parts of its length. [-]"""
 _SAME_PLACE_MM = 60.0
 """A fitting this near to a corner has the corner's level. [mm]"""
 
@@ -100,8 +101,10 @@ def levels_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     sheet = Sheet(site_points(plan.survey), frame_mm)
     sheet.north(plan.survey.site.north_bearing_deg)
     sheet.scale_bar()
-    for finished in plan.levels.areas:
-        _contours(sheet, plan.survey.site.area(finished.area), finished)
+    contours = [
+        line for finished in plan.levels.areas for line in _contours(plan.survey.site.area(finished.area), finished)
+    ]
+    sheet.add(*(Path(part, HAIR) for part, _ in contours))
     draw_site(sheet, plan.survey.site)
     for finished in plan.levels.areas:
         area = plan.survey.site.area(finished.area)
@@ -114,6 +117,10 @@ def levels_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
         sheet.add(Path((steps.start, steps.end), THICK))
         middle = ((steps.start[0] + steps.end[0]) / 2.0, (steps.start[1] + steps.end[1]) / 2.0)
         sheet.label(middle, f"{steps.risers} risers of {steps.riser_mm:.0f}", 2.4, bold=True)
+    for part, level in contours:
+        (xa, ya), (xb, yb) = part[0], part[-1]
+        places = [(xa + (xb - xa) * share, ya + (yb - ya) * share) for share in _CONTOUR_LABELS]
+        sheet.write_if_free(places, units.metres_text(level), 1.8)
     return sheet.scene(
         "levels-plan",
         "Levels plan",
@@ -162,11 +169,11 @@ def _fall_arrows(sheet: Sheet, area: PlanArea, finished: FinishedArea) -> None:
     sheet.label(start, finished.area, 3.0, bold=True)
 
 
-def _contours(sheet: Sheet, area: PlanArea, finished: FinishedArea) -> None:
-    """Draw level lines of the plane at an interval that gives a dozen or fewer."""
+def _contours(area: PlanArea, finished: FinishedArea) -> list[tuple[tuple[XY, ...], float]]:
+    """Return level lines of the plane with their levels, at an interval that gives a dozen or fewer."""
     plane = finished.plane
     if plane.fall == 0.0:
-        return
+        return []
     levels = [plane.level_at(point) for point in area.gross.outer]
     low, high = min(levels), max(levels)
     step = next((each for each in _CONTOURS_MM if (high - low) / each <= _MOST_CONTOURS), _CONTOURS_MM[-1])
@@ -174,17 +181,15 @@ def _contours(sheet: Sheet, area: PlanArea, finished: FinishedArea) -> None:
     x0, y0 = area.gross.centre_mm
     at_centre = plane.level_at((x0, y0))
     reach = 1e5
+    found = []
     level = (low // step + 1.0) * step
     while level < high:
         off = (at_centre - level) / plane.fall
         px, py = x0 + dx * off, y0 + dy * off
         line = ((px + dy * reach, py - dx * reach), (px - dy * reach, py + dx * reach))
-        for part in clipped(line, area):
-            sheet.add(Path(part, HAIR))
-            (xa, ya), (xb, yb) = part[0], part[-1]
-            at = (xa + (xb - xa) * _CONTOUR_LABEL, ya + (yb - ya) * _CONTOUR_LABEL)
-            sheet.add(Words(at, units.metres_text(level), 1.8, white=True))
+        found += [(part, level) for part in clipped(line, area)]
         level += step
+    return found
 
 
 def clipped(

@@ -91,6 +91,16 @@ class Sheet:
             self.add(Path((at, place), HAIR))
         self.add(Words(place, text, height_mm, anchor, bold, white=True))
 
+    def write_if_free(self, places: Iterable[XY], text: str, height_mm: float) -> None:
+        """Write words at the first of some places where nothing is written yet; leave them out where all are taken."""
+        wide, high = self.mm(height_mm * TYPE_WIDTH * len(text)), self.mm(height_mm * 1.15)
+        for x, y in places:
+            box = (x - wide / 2.0, y - high / 2.0, x + wide / 2.0, y + high / 2.0)
+            if self._overlap(box) == 0.0:
+                self._taken.append(box)
+                self.add(Words((x, y), text, height_mm, white=True))
+                return
+
     def _overlap(self, box: tuple[float, float, float, float]) -> float:
         """Return how badly a box collides: one for each label that it touches, and more outside the sheet."""
         x1, y1, x2, y2 = box
