@@ -1,0 +1,18 @@
+"""The benchmark runs and prints its tables; nothing here looks at the clock."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from pathlib import Path
+
+ROOT = Path(__file__).parents[2]
+
+
+def test_the_benchmark_prints_time_against_slabs_and_stages():
+    done = subprocess.run(
+        [sys.executable, "tools/benchmark.py", "20", "40"], cwd=ROOT, capture_output=True, text=True, check=True
+    )
+    assert "ratio" in done.stdout
+    assert done.stdout.count("laying") == 3
+    assert "pack of 16 papers" in done.stdout
