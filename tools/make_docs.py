@@ -87,6 +87,13 @@ def sums_page() -> str:
     return "".join(parts)
 
 
+def glossary_page() -> str:
+    """Return the trade's words with their meanings."""
+    terms = tomllib.loads((ROOT / "docs" / "glossary.toml").read_text("utf-8"))["terms"]
+    rows = "".join(f"| {term} | {cell(meaning)} |\n" for term, meaning in sorted(terms.items()))
+    return f"{MADE_BY}# Glossary\n\n| word | meaning |\n|---|---|\n{rows}"
+
+
 def commands_page() -> str:
     """Return the help of every command as the program prints it."""
     parts = [MADE_BY, "# Commands\n"]
@@ -105,6 +112,7 @@ def pages() -> dict[Path, str]:
         docs / "sources" / "figures.md": figures_page(),
         docs / "sources" / "sums.md": sums_page(),
         docs / "commands.md": commands_page(),
+        docs / "glossary.md": glossary_page(),
         docs / "pictures" / "laying-plan.svg": to_svg(laying_plan(terrace)),
         docs / "pictures" / "levels-plan.svg": to_svg(levels_plan(terrace)),
     }

@@ -13,7 +13,7 @@ import click
 from pavewright.catalogue import SUMS, CaseFault, find, verify_cases
 from pavewright.cli._progress import Progress
 from pavewright.cli._told import plan_lines
-from pavewright.desk import demo_document, make_pack, make_plan, read_job_file, write_pack
+from pavewright.desk import demo_document, make_pack, make_plan, read_job_file, source_words, write_pack
 from pavewright.findings import says_stop
 from pavewright.job import JobInvalid, schema
 from pavewright.papers import plan_json
@@ -149,9 +149,11 @@ def sum_command(name: str | None, given: tuple[str, ...], *, listed: bool, as_js
         _stop(str(refusal))
         return
     if as_json:
-        click.echo(json.dumps({"sum": entry.name, "answers": answers, "source": entry.source}, ensure_ascii=False))
+        click.echo(
+            json.dumps({"sum": entry.name, "answers": answers, "source": source_words(entry)}, ensure_ascii=False)
+        )
         return
-    click.echo(f"{entry.title}\n{entry.formula}\nSource: {entry.source}")
+    click.echo(f"{entry.title}\n{entry.formula}\nSource: {source_words(entry)}")
     for quantity in entry.outputs:
         answer = answers[quantity.name]
         row = answer if isinstance(answer, tuple) else (answer,)

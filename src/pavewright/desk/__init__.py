@@ -4,6 +4,14 @@ It joins the rulebook of the job's place, the pipeline and the papers, so that t
 the same things in the same way.
 """
 
-from pavewright.desk._verbs import DEMO, demo_document, make_pack, make_plan, read_job_file, write_pack
+from pavewright.desk._verbs import (
+    DEMO,
+    demo_document,
+    make_pack,
+    make_plan,
+    read_job_file,
+    source_words,
+    write_pack,
+)
 
-__all__ = ["DEMO", "demo_document", "make_pack", "make_plan", "read_job_file", "write_pack"]
+__all__ = ["DEMO", "demo_document", "make_pack", "make_plan", "read_job_file", "source_words", "write_pack"]

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 
     from pavewright.papers import Paper
     from pavewright.pipeline import Plan
+    from pavewright.sums import Sum
 
 DEMO = Path(__file__).with_name("demo.json")
 """The job of the demo: an invented terrace."""
@@ -55,6 +56,24 @@ def make_plan(document: str | bytes, report: Callable[[str], None] | None = None
 def make_pack(made: Plan, report: Callable[[str], None] | None = None) -> tuple[Paper, ...]:
     """Return all papers of a plan."""
     return pack(made, rulebook.load(made.edition), report)
+
+
+def source_words(entry: Sum) -> str:
+    """Return where a sum comes from, in words: titles of sources with how they were read."""
+    known = rulebook.load("england").sources
+    told = []
+    for part in entry.source.split(";"):
+        key, _, rest = part.strip().partition(",")
+        word, _, more = key.partition(" ")
+        if word in known:
+            source = known[word]
+            tail = "".join(f", {piece.strip()}" for piece in (rest,) if piece.strip())
+            told.append(
+                f"{source.title}{' ' + more if more else ''}{tail}{f' ({source.remark})' if source.remark else ''}"
+            )
+        else:
+            told.append(part.strip())
+    return "; ".join(told)
 
 
 def write_pack(papers: Iterable[Paper], folder: Path) -> tuple[Path, ...]:

@@ -184,7 +184,7 @@ SUMS: tuple[Sum, ...] = (
             Quantity("flight_mm", "mm", "length of the flight in plan"),
         ),
         "riser = rise / number",
-        "definition; common practice for the riser aimed at",
+        "definition; common practice for the riser aimed at; building_code_australia, highest riser",
         risers,
     ),
     Sum(
