@@ -43,7 +43,8 @@ def _surface_lines(made: Plan) -> Iterator[str]:
         for clearance in area.clearances:
             yield f"  wall      {clearance.wall}: {clearance.least_mm:.0f} mm below the damp-proof course at least"
         for door in area.doors:
-            yield f"  door      {door.opening}: step down {door.least_mm:.0f} to {door.most_mm:.0f} mm"
+            least, most = f"{door.least_mm:.0f}", f"{door.most_mm:.0f}"
+        yield f"  door      {door.opening}: step down {least if least == most else f'{least} to {most}'} mm"
         yield (
             f"  laying    {laid.paved_m2 + laid.joint_m2:.1f} m²: {laid.whole} whole and {laid.cut} cut pieces of "
             f"{laid.unit}, {laid.slivers} slivers; {laid.units_with_offcuts} needed with offcuts used again "

@@ -15,6 +15,8 @@ if TYPE_CHECKING:
     from pavewright.laying import Piece
     from pavewright.pipeline import Plan
 
+_MOST_LEADERS = 12
+"""Pieces too small for their number get it beside them, unless there are more of them than this."""
 _LARGEST_MM, _SMALLEST_MM = 2.8, 1.4
 """Height of the number of a piece on paper: no larger, and left out where it would have to be smaller. [mm]"""
 
@@ -33,8 +35,10 @@ def laying_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
         area = plan.survey.site.area(laid.area)
         for ring in rings(area.gross):
             sheet.add(Path(ring, MEDIUM, closed=True))
-        for piece in laid.pieces:
-            _number(sheet, piece)
+        small = [piece for piece in laid.pieces if not _number(sheet, piece)]
+        if len(small) <= _MOST_LEADERS:
+            for piece in small:
+                sheet.label(piece.shape.centre_mm, str(piece.number), 1.8, bold=True, away=6.0)
         _start(sheet, laid.pieces)
     return sheet.scene(
         "laying-plan",
@@ -43,8 +47,8 @@ def laying_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     )
 
 
-def _number(sheet: Sheet, piece: Piece) -> None:
-    """Write the number of a piece inside it, where it can be read."""
+def _number(sheet: Sheet, piece: Piece) -> bool:
+    """Write the number of a piece inside it, and return whether there was room for it to be read."""
     text = str(piece.number)
     x1, y1, x2, y2 = piece.shape.bounds_mm
     wide, high = (x2 - x1) / sheet.scale, (y2 - y1) / sheet.scale
@@ -52,10 +56,11 @@ def _number(sheet: Sheet, piece: Piece) -> None:
     room_x, room_y = (high, wide) if turned else (wide, high)
     height = min(_LARGEST_MM, room_y * 0.6, room_x * 0.85 / (TYPE_WIDTH * len(text)))
     if height < _SMALLEST_MM:
-        return
+        return False
     cut = piece.kind is PieceKind.CUT
     at = piece.shape.centre_mm
     sheet.add(Words(at, text, height, bold=cut, turn_deg=90.0 if turned else 0.0, white=cut))
+    return True
 
 
 def _start(sheet: Sheet, pieces: tuple[Piece, ...]) -> None:

@@ -46,7 +46,8 @@ def _told(
     off = _off(bound, height)
     too_high = level > bound.high_mm
     limit = bound.high_mm if too_high else bound.low_mm
-    rival = height.deciding if height.deciding is not None and height.deciding is not bound else _rival(bound, limits)
+    decided = height.deciding
+    rival = decided if decided is not None and decided.thing != bound.thing else _rival(bound, limits)
     code = _CODES[bound.kind]
     return Finding(
         code,
@@ -77,7 +78,7 @@ _CODES = {
 
 
 def _rival(bound: Bound, limits: tuple[Bound, ...]) -> Bound | None:
-    """Return the first other thing that pulls the other way."""
+    """Return the first other thing that limits the height and is not the one that is not met."""
     return next((other for other in limits if other.thing != bound.thing), None)
 
 
@@ -134,7 +135,7 @@ def _ways_out(
         words = f"Keep {area.name} away from {locked.thing}: leave a drained strip or a channel between them. "
         ways.append((6, f"{words}Have the detail checked by whoever answers for the house."))
         ways.append((9, f"Not offered: paving nearer to {locked.thing} than the rule."))
-    return tuple(words for _, words in sorted(ways, key=lambda way: way[0]))
+    return tuple(dict.fromkeys(words for _, words in sorted(ways, key=lambda way: way[0])))
 
 
 def _other_fall(falls: Falls, bound: Bound, rival: Bound, drop_mm: float, rules: Rulebook) -> list[tuple[int, str]]:
