@@ -79,8 +79,8 @@ def _slivers(
         "laying.slivers",
         Severity.CHECK,
         f"area {area.name}, pieces {named}{more}",
-        f"{len(slivers)} of {cuts} cut pieces of {area.name} {'are slivers' if len(slivers) > 1 else 'is a sliver'}; the "
-        f"narrowest is piece {least.number}, "
+        f"{len(slivers)} of {cuts} cut pieces of {area.name} "
+        f"{'are slivers' if len(slivers) > 1 else 'is a sliver'}; the narrowest is piece {least.number}, "
         f"{least.along_mm:.0f} × {least.across_mm:.0f} mm.",
         min(least.along_mm, least.across_mm),
         figure.value,

@@ -17,6 +17,8 @@ if TYPE_CHECKING:
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea
 
+_AT_LIMIT_MM = 0.5
+"""Paving this near to a limit is held by it. [mm]"""
 _STEP_WORTH_MM = 60.0
 """A difference smaller than this is not worth a step. [mm]"""
 
@@ -47,7 +49,7 @@ def _told(
     too_high = level > bound.high_mm
     limit = bound.high_mm if too_high else bound.low_mm
     decided = height.deciding
-    rival = decided if decided is not None and decided.thing != bound.thing else _rival(bound, limits)
+    rival = decided if decided is not None and decided.thing != bound.thing else _rival(bound, limits, height)
     code = _CODES[bound.kind]
     return Finding(
         code,
@@ -77,9 +79,14 @@ _CODES = {
 }
 
 
-def _rival(bound: Bound, limits: tuple[Bound, ...]) -> Bound | None:
-    """Return the first other thing that limits the height and is not the one that is not met."""
-    return next((other for other in limits if other.thing != bound.thing), None)
+def _rival(bound: Bound, limits: tuple[Bound, ...], height: Height) -> Bound | None:
+    """Return the first other thing at whose limit the paving lies."""
+    for other in limits:
+        level = height.plane.level_at(other.at)
+        at_limit = min(abs(level - other.low_mm), abs(level - other.high_mm)) < _AT_LIMIT_MM
+        if other.thing != bound.thing and at_limit:
+            return other
+    return None
 
 
 def _chain(area: PlanArea, falls: Falls, height: Height, bound: Bound, rival: Bound | None) -> tuple[str, ...]:
@@ -88,6 +95,8 @@ def _chain(area: PlanArea, falls: Falls, height: Height, bound: Bound, rival: Bo
     off = _off(bound, height)
     way = "high" if level > bound.high_mm else "low"
     last = (bound.words, f"That leaves {area.name} {units.millimetres_text(off)} too {way} there.")
+    if bound.kind == "join":
+        last = ("The two slope differently along the edge that they share, so they meet in the middle only.", *last)
     if rival is None or height.deciding is None:
         return (f"{area.name} lies {height.fixed_by}: {units.metres_text(level)} at {bound.thing}.", *last)
     start = height.plane.level_at(rival.at)
