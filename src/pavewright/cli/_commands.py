@@ -122,7 +122,10 @@ def _pack(made: Plan, folder: Path, *, quiet: bool) -> None:
 
 @main.command("schema")
 def schema_command() -> None:
-    """Print the JSON Schema of the job document."""
+    """Print the JSON Schema of the job document.
+
+    Example: pavewright schema > job-schema.json
+    """
     click.echo(json.dumps(schema(), indent=1, ensure_ascii=False))
 
 
@@ -199,6 +202,8 @@ def verify_command(files: tuple[Path, ...]) -> None:
     """Hold published examples against our own answers.
 
     Prints ours, printed and the difference for each answer of each case file.
+
+    Example: pavewright verify tests/published/levels_falls.toml
     """
     failed = 0
     for path in files:

@@ -74,7 +74,30 @@ def creep(units_in_run: float, difference_mm: float) -> dict[str, Value]:
     return {"growth_mm": units_in_run * difference_mm}
 
 
+def modular_overhang(small_units: float, joint_mm: float) -> dict[str, Value]:
+    """Return how far a row of small units with joints runs past one large unit of the same nominal size.
+
+    Source: paving_corners_page
+    """
+    if small_units < 1.0 or joint_mm < 0.0:
+        message = "Give one small unit or more, and a joint of nothing or more."
+        raise SumRefusedError(message)
+    return {"overhang_mm": (small_units - 1.0) * joint_mm}
+
+
 SUMS: tuple[Sum, ...] = (
+    Sum(
+        "modular-overhang",
+        "Find how far small units with joints run past one large unit",
+        (
+            Quantity("small_units", "", "small units whose nominal sizes make the large one"),
+            Quantity("joint_mm", "mm", "joint", default=10.0),
+        ),
+        (Quantity("overhang_mm", "mm", "how far they run past it"),),
+        "overhang = (n − 1) · joint",
+        "paving_corners_page, modular units",
+        modular_overhang,
+    ),
     Sum(
         "slab-weight",
         "Find what a slab weighs",

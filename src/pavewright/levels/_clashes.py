@@ -94,7 +94,7 @@ def _chain(area: PlanArea, falls: Falls, height: Height, bound: Bound, rival: Bo
     level = height.plane.level_at(bound.at)
     off = _off(bound, height)
     way = "high" if level > bound.high_mm else "low"
-    last = (bound.words, f"That leaves {area.name} {units.millimetres_text(off)} too {way} there.")
+    last: tuple[str, ...] = (bound.words, f"That leaves {area.name} {units.millimetres_text(off)} too {way} there.")
     if bound.kind == "join":
         last = ("The two slope differently along the edge that they share, so they meet in the middle only.", *last)
     if rival is None or height.deciding is None:
