@@ -40,7 +40,7 @@ def test_modules_are_short_and_functions_shorter(path):
         if isinstance(node, ast.FunctionDef):
             body = node.body[1:] if ast.get_docstring(node) else node.body
             lines = body[-1].end_lineno - body[0].lineno + 1 if body else 0
-            assert lines <= 72, f"{node.name} is {lines} lines long"
+            assert lines <= 60, f"{node.name} is {lines} lines long"
 
 
 @pytest.mark.parametrize("room", ROOMS, ids=lambda path: path.name)

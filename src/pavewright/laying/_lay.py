@@ -22,7 +22,7 @@ from pavewright.sums import Working
 if TYPE_CHECKING:
     from pavewright.findings import Finding
     from pavewright.job import Job, PavingUnit
-    from pavewright.rules import Rulebook
+    from pavewright.rules import Figure, Rulebook
     from pavewright.survey import PlanArea, Survey
 
 _LIMITS = (
@@ -121,33 +121,36 @@ def _lay_area(area: PlanArea, unit: PavingUnit, frame: Frame, grid: Grid, region
         paved_m2=paved,
         joint_m2=joint,
         saw_m=sum(piece.saw_m for piece in cut),
-        workings=(
-            Working(
-                f"units with offcuts = {whole} whole + {len(sawn)} sawn",
-                whole + len(sawn),
-                "units",
-                (kerf,),
-                f"{len(cut)} cut pieces come out of {len(sawn)} units",
-            ),
-            Working(
-                f"units without offcuts = {whole} whole + {len(cut)} cut",
-                len(pieces),
-                "units",
-                (),
-                "a new unit for each cut",
-            ),
-            Working(
-                f"units at least = {paved:.3f} / {unit_m2:.4f}",
-                math.ceil(paved / unit_m2 - 1e-9),
-                "units",
-                (),
-                "area of all pieces over area of a unit, rounded up",
-            ),
-            Working(
-                f"joints = {area.shape.area_m2:.3f} − {paved:.3f}", joint, "m²", (), "area less the area of all pieces"
-            ),
-        ),
+        workings=_workings(area, whole, len(cut), len(sawn), paved, unit_m2, kerf),
         limits=_LIMITS if not unit.riven else (*_LIMITS, "Riven units keep their direction: no piece is turned."),
+    )
+
+
+def _workings(
+    area: PlanArea, whole: int, cut: int, sawn: int, paved: float, unit_m2: float, kerf: Figure
+) -> tuple[Working, ...]:
+    """Return the sums behind the counts of an area."""
+    least = math.ceil(paved / unit_m2 - 1e-9)
+    total = area.shape.area_m2
+    return (
+        Working(
+            f"units with offcuts = {whole} whole + {sawn} sawn",
+            whole + sawn,
+            "units",
+            (kerf,),
+            f"{cut} cut pieces come out of {sawn} units",
+        ),
+        Working(
+            f"units without offcuts = {whole} whole + {cut} cut", whole + cut, "units", (), "a new unit for each cut"
+        ),
+        Working(
+            f"units at least = {paved:.3f} / {unit_m2:.4f}",
+            least,
+            "units",
+            (),
+            "area of all pieces over area of a unit, rounded up",
+        ),
+        Working(f"joints = {total:.3f} − {paved:.3f}", total - paved, "m²", (), "area less the area of all pieces"),
     )
 
 

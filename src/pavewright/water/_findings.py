@@ -33,65 +33,46 @@ def catchment_findings(caught: tuple[Catchment, ...], survey: Survey, rules: Rul
 
 
 def _one(each: Catchment, houses: set[str], neighbours: dict[str, str]) -> Finding | None:
+    """Return what is wrong with where one catchment drains, if anything is."""
     amount = f"{each.area_m2:.1f} m² of {each.area} ({each.flow_l_s:.2f} l/s)"
-    place = f"area {each.area}, {each.to}"
-    value = each.flow_l_s
     if each.kind == "wall":
         house = each.to in houses
-        return Finding(
-            "water.to_wall",
-            Severity.STOP if house else Severity.CHECK,
-            place,
-            f"{amount} run to wall {each.to}{' of the house' if house else ''} and have nowhere to go.",
-            value,
-            0.0,
-            "l/s",
-            ways_out=(
-                "Turn the fall away from the wall.",
-                "Put a channel along the wall, with an outfall.",
-                "Put a gully at the low end of the wall, with an outfall.",
-            ),
-            at_mm=each.at,
-        )
+        words = f"{amount} run to wall {each.to}{' of the house' if house else ''} and have nowhere to go."
+        return _wrong(each, "water.to_wall", words, _FROM_WALL, Severity.STOP if house else Severity.CHECK)
     if each.kind == "kerb":
         words = f"{amount} collect along the kerb {each.to} and no gully stands at its low end."
-        ways = ("Put a gully at the low end of the kerb.", "Lay the edge flush.")
-        return Finding(
-            "water.held_by_kerb", Severity.STOP, place, words, value, 0.0, "l/s", ways_out=ways, at_mm=each.at
-        )
+        return _wrong(each, "water.held_by_kerb", words, _FROM_KERB)
     if each.kind == "boundary" and neighbours.get(each.to) != "own":
         who = "the road" if neighbours.get(each.to) == "highway" else "the neighbour"
-        return Finding(
-            "water.over_boundary",
-            Severity.STOP,
-            place,
-            f"{amount} run over boundary {each.to} to {who}.",
-            value,
-            0.0,
-            "l/s",
-            ways_out=(
-                "Turn the fall.",
-                "Put a channel along the boundary, with an outfall on this side.",
-                "Leave a border on this side that takes the water.",
-            ),
-            at_mm=each.at,
-        )
+        return _wrong(each, "water.over_boundary", f"{amount} run over boundary {each.to} to {who}.", _FROM_BOUNDARY)
     if each.kind in {"free_edge", "channel", "gully"} and each.outfall is None:
-        return Finding(
-            "water.no_outfall",
-            Severity.STOP,
-            place,
-            f"{amount} run to {each.kind.replace('_', ' ')} {each.to}, and no outfall is named for it.",
-            value,
-            0.0,
-            "l/s",
-            ways_out=(
-                "Name the border or lawn that takes the water, if it can.",
-                "Connect to an outfall that somebody saw run.",
-            ),
-            at_mm=each.at,
-        )
+        words = f"{amount} run to {each.kind.replace('_', ' ')} {each.to}, and no outfall is named for it."
+        return _wrong(each, "water.no_outfall", words, _TO_NOWHERE)
     return None
+
+
+_FROM_WALL = (
+    "Turn the fall away from the wall.",
+    "Put a channel along the wall, with an outfall.",
+    "Put a gully at the low end of the wall, with an outfall.",
+)
+_FROM_KERB = ("Put a gully at the low end of the kerb.", "Lay the edge flush.")
+_FROM_BOUNDARY = (
+    "Turn the fall.",
+    "Put a channel along the boundary, with an outfall on this side.",
+    "Leave a border on this side that takes the water.",
+)
+_TO_NOWHERE = (
+    "Name the border or lawn that takes the water, if it can.",
+    "Connect to an outfall that somebody saw run.",
+)
+
+
+def _wrong(
+    each: Catchment, code: str, words: str, ways: tuple[str, ...], severity: Severity = Severity.STOP
+) -> Finding:
+    place = f"area {each.area}, {each.to}"
+    return Finding(code, severity, place, words, each.flow_l_s, 0.0, "l/s", ways_out=ways, at_mm=each.at)
 
 
 def outfall_findings(caught: tuple[Catchment, ...], survey: Survey, rules: Rulebook) -> list[Finding]:

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from pavewright import rulebook
+from pavewright.desk import make_pack, make_plan
 from pavewright.findings import Severity
 from pavewright.job import load_document, parse, to_text
 from pavewright.pipeline import plan
@@ -36,6 +37,15 @@ def test_each_example_is_planned_without_a_stop_and_is_marked_invented(name):
     assert done.job.identity.invented
     assert done.cost.unpriced == ()
     assert parse(load_document(to_text(done.job))) == done.job
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_each_example_is_planned_by_the_rules_of_elsewhere_too(name):
+    text = (ROOT / "examples" / f"{name}.json").read_text("utf-8").replace('"england"', '"elsewhere"')
+    done = make_plan(text)
+    assert done.edition == "elsewhere"
+    assert not any(finding.code in {"water.front_garden", "water.sewer"} for finding in done.findings)
+    assert make_pack(done)
 
 
 def test_the_terrace_is_no_plain_square_and_its_readings_have_errors():
