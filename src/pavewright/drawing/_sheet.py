@@ -19,6 +19,8 @@ A4_FRAME = (178.0, 226.0)
 """Room for a drawing on an A4 sheet. [mm]"""
 _UPRIGHT_WIDER_MM, _UPRIGHT_LOWER_MM = 28.0, 40.0
 """What a sheet turned upright gains in width and loses in height against its frame turned: head and foot. [mm]"""
+_LONGEST = 36
+"""Letters of a label on a drawing; a longer name is cut short there and stands whole in the tables."""
 _BAR_M = (1, 2, 5, 10, 20, 50, 100)
 _BAR_MM = 24.0
 """Lengths of a scale bar in metres, and how long it is on paper at least. [mm]"""
@@ -68,6 +70,7 @@ class Sheet:
             bold: Whether it is bold.
             away: Kept from the place, for a symbol of this size on paper. [mm]
         """
+        text = text if len(text) <= _LONGEST else f"{text[: _LONGEST - 1]}…"
         wide, high = self.mm(height_mm * TYPE_WIDTH * len(text)), self.mm(height_mm * 1.15)
         best: tuple[float, XY, str, bool] | None = None
         for ring, off in enumerate(_RINGS_MM):

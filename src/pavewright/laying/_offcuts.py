@@ -20,7 +20,9 @@ SLACK_MM = 1e-6
 """Rounding of the arithmetic. [mm]"""
 
 _MANY = 250
-"""With more pieces than this only the orders that are best as a rule are tried."""
+"""With more pieces than this only the orders that are best as a rule are tried, and only the newest offcuts looked at."""
+_NEWEST = 300
+"""So many offcuts are looked at then, so that the work grows with the number of pieces and not with its square."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +108,8 @@ def _fill(
             (part.across_mm + kerf, part.along_mm + kerf, True),
         )
         ways = grown if may_turn else grown[:1]
-        found = _best_fit(free, ways, by_area=by_area)
+        first = max(0, len(free) - _NEWEST) if len(parts) > _MANY else 0
+        found = _best_fit(free, ways, first, by_area=by_area)
         if found is None:
             placed.append([])
             free.append(_Free(len(placed) - 1, 0.0, 0.0, length, width))
@@ -120,10 +123,11 @@ def _fill(
 
 
 def _best_fit(
-    free: Sequence[_Free], ways: Sequence[tuple[float, float, bool]], *, by_area: bool
+    free: Sequence[_Free], ways: Sequence[tuple[float, float, bool]], first: int, *, by_area: bool
 ) -> tuple[int, tuple[float, float, bool]] | None:
     best: tuple[float, float, int, tuple[float, float, bool]] | None = None
-    for index, rest in enumerate(free):
+    for index in range(first, len(free)):
+        rest = free[index]
         for way in ways:
             over_x, over_y = rest.width - way[0], rest.height - way[1]
             if over_x < -SLACK_MM or over_y < -SLACK_MM:
