@@ -20,7 +20,7 @@ SLACK_MM = 1e-6
 """Rounding of the arithmetic. [mm]"""
 
 _MANY = 250
-"""With more pieces than this only the orders that are best as a rule are tried, and only the newest offcuts looked at."""
+"""With more pieces than this only the best orders are tried, and only the newest offcuts are looked at."""
 _NEWEST = 300
 """So many offcuts are looked at then, so that the work grows with the number of pieces and not with its square."""
 
