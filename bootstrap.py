@@ -88,6 +88,11 @@ def demo() -> int:
 def test(words: list[str]) -> int:
     """Run the tests."""
     browser()
+    if not shutil.which("chromium"):
+        print(
+            "\n*** NO CHROMIUM: the browser tests are SKIPPED. Install Debian's chromium to run them. ***\n",
+            file=sys.stderr,
+        )
     return run(tool("python"), "-m", "pytest", *words)
 
 
