@@ -7,9 +7,11 @@ python tools/make_docs.py --check
 
 from __future__ import annotations
 
+import json
 import sys
 import tomllib
 from pathlib import Path
+from typing import Any
 
 import click
 
@@ -18,6 +20,7 @@ from pavewright.catalogue import SUMS, verify_cases
 from pavewright.cli import main as command
 from pavewright.desk import make_plan
 from pavewright.drawing import laying_plan, levels_plan, to_svg
+from pavewright.job import schema
 
 ROOT = Path(__file__).resolve().parent.parent
 MADE_BY = "<!-- made by tools/make_docs.py; do not edit -->\n\n"
@@ -87,6 +90,62 @@ def sums_page() -> str:
     return "".join(parts)
 
 
+_UNIT_BY_END = {
+    "mm": "mm",
+    "m2": "m²",
+    "m3": "m³",
+    "kg": "kg",
+    "tonnes": "t",
+    "deg": "degrees",
+    "percent": "%",
+    "minor": "pence or cents",
+    "min": "minutes",
+    "hour": "pence or cents an hour",
+    "in": "n of 1 in n",
+}
+
+
+def job_page() -> str:
+    """Return every field of the job document with its unit, what may stand there and what it means."""
+    tree = schema()
+    parts = [
+        MADE_BY,
+        "# The job document\n\nOne JSON file. Fields in **bold** have to be there; the others have a default.\n",
+    ]
+    names = ["Job", *sorted(tree["$defs"])]
+    for name in names:
+        kind = tree if name == "Job" else tree["$defs"][name]
+        about = kind.get("description", "").split("\n")[0]
+        if "enum" in kind:
+            parts.append(f"\n## {name}\n\n{about} One of: {', '.join(kind['enum'])}.\n")
+            continue
+        parts.append(f"\n## {name}\n\n{about}\n\n| field | takes | unit | meaning |\n|---|---|---|---|\n")
+        for field, told in kind.get("properties", {}).items():
+            shown = f"**{field}**" if field in kind.get("required", []) else field
+            unit = _UNIT_BY_END.get(field.rsplit("_", 1)[-1], "") if "_" in field else ""
+            meaning = told.get("description", "")
+            if told.get("default") not in (None, "", [], {}) and not isinstance(told["default"], dict):
+                meaning = f"{meaning} Default {json.dumps(told['default'], ensure_ascii=False)}.".strip()
+            parts.append(f"| {shown} | {cell(takes(told))} | {unit} | {cell(meaning)} |\n")
+    return "".join(parts)
+
+
+def takes(told: dict[str, Any]) -> str:
+    """Return in words what may stand in a field."""
+    if "$ref" in told:
+        return told["$ref"].rsplit("/", 1)[-1]
+    if "anyOf" in told:
+        return " or ".join(takes(each) for each in told["anyOf"] if each.get("type") != "null")
+    if "enum" in told or "const" in told:
+        return ", ".join(str(each) for each in told.get("enum", [told.get("const")]))
+    if told.get("type") == "array":
+        return f"list of {takes(told['items'])}" if "items" in told else "list"
+    if "pattern" in told and told["pattern"].startswith("^("):
+        return told["pattern"].strip("^$()").replace("|", ", ")
+    words = {"number": "number", "integer": "whole number", "string": "words", "boolean": "true or false"}
+    return "date" if told.get("format") == "date" else words.get(told.get("type", ""), "")
+
+
 def glossary_page() -> str:
     """Return the trade's words with their meanings."""
     terms = tomllib.loads((ROOT / "docs" / "glossary.toml").read_text("utf-8"))["terms"]
@@ -113,6 +172,7 @@ def pages() -> dict[Path, str]:
         docs / "sources" / "sums.md": sums_page(),
         docs / "commands.md": commands_page(),
         docs / "glossary.md": glossary_page(),
+        docs / "job-document.md": job_page(),
         docs / "pictures" / "laying-plan.svg": to_svg(laying_plan(terrace)),
         docs / "pictures" / "levels-plan.svg": to_svg(levels_plan(terrace)),
     }
