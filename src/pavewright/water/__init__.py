@@ -6,7 +6,7 @@ nowhere says stop.
 """
 
 from pavewright.water._drain import drain
-from pavewright.water._sums_water import SUMS
+from pavewright.water._sums import SUMS
 from pavewright.water._types import (
     Catchment,
     Water,

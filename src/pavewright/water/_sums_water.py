@@ -57,7 +57,7 @@ def trial_pit(length_mm: float, width_mm: float, depth_mm: float, seconds: float
     return {"volume_m3": volume, "wetted_m2": wetted, "infiltration_m_per_s": volume / (wetted * seconds)}
 
 
-SUMS: tuple[Sum, ...] = (
+RUNOFF_SUMS: tuple[Sum, ...] = (
     Sum(
         "paved-area-runoff",
         "Find the peak flow off paved areas",
