@@ -15,6 +15,9 @@ class Locality(StrEnum):
     """Whose rules hold: the edition of the rulebook."""
 
     ENGLAND = "england"
+    WALES = "wales"
+    SCOTLAND = "scotland"
+    IRELAND = "ireland"
     ELSEWHERE = "elsewhere"
 
 

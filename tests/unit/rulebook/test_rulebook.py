@@ -15,7 +15,7 @@ def test_every_edition_loads_and_every_figure_names_a_described_source(edition):
 
 
 def test_unknown_edition_is_named_with_those_that_exist():
-    with pytest.raises(RulebookError, match="elsewhere, england"):
+    with pytest.raises(RulebookError, match="elsewhere, england, ireland, scotland, wales"):
         load("nowhere")
 
 

@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely.geometry import Polygon
 
+from pavewright import rulebook
 from pavewright.levels import finished_levels
 from pavewright.water import drain
 from pavewright.water._strips import strips
@@ -140,6 +141,18 @@ def test_a_front_garden_in_england_that_drains_to_a_sewer_is_told_and_elsewhere_
     assert codes(drained(small)) == ["water.sewer", "water.front_garden"]
     small.site["outfalls"] = [{"name": "Sewer", "kind": "soakaway", "confirmed": True}]
     assert codes(drained(small)) == ["water.soakaway"]
+
+
+def test_wales_and_scotland_have_no_allowance_at_the_front_and_elsewhere_has_no_such_rule(small):
+    small.area([(0, 0), (2000, 0), (2000, 2000), (0, 2000)])["position"] = "front"
+    small.document["areas"][0]["fall"] = {"bearing_deg": 0.0, "one_in": 60.0, "level_at": "P0", "level_mm": 1000.0}
+    small.site["channels"] = [{"name": "C", "start": "P2", "end": "P3", "outfall": "Sewer"}]
+    small.site["outfalls"] = [{"name": "Sewer", "kind": "surface_water_sewer", "confirmed": True}]
+    found = {}
+    for edition in ("england", "wales", "scotland", "ireland", "elsewhere"):
+        small.rules = rulebook.load(edition)
+        found[edition] = "water.front_garden" in codes(drained(small))
+    assert found == {"england": False, "wales": True, "scotland": True, "ireland": False, "elsewhere": False}
 
 
 def test_water_runs_on_to_the_next_area(small):
