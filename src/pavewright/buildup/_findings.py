@@ -46,6 +46,17 @@ def ground_findings(ground: Ground, cbr: float, *, vehicles: bool, rules: Rulebo
                 ),
             )
         )
+    if ground.soil in {Soil.HEAVY_CLAY, Soil.SILTY_CLAY}:
+        found.append(
+            Finding(
+                "buildup.clay_moves",
+                Severity.NOTE,
+                "ground",
+                "Clay shrinks when it dries and swells when it is wet again: what is laid on baked clay may lift in "
+                "winter. Cover formation the same day, do not lay on cracked clay, and read levels again after a "
+                "winter.",
+            )
+        )
     if ground.water_table == "high":
         found.append(
             Finding(

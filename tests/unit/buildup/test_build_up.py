@@ -45,7 +45,7 @@ def test_blocks_for_cars_on_silty_clay_get_the_thicker_stone_and_a_fabric(small)
     ups = built(small)
     assert thicknesses(ups.area("Patio")) == {"unit": 60.0, "bed": 40.0, "sub_base": 250.0, "geotextile": 0.0}
     assert ups.area("Patio").cbr_percent == 3.0
-    assert codes(ups) == []
+    assert codes(ups) == ["buildup.clay_moves"]
 
 
 def test_a_measured_bearing_ratio_goes_before_the_soil(small):
