@@ -2,80 +2,46 @@
 
 from __future__ import annotations
 
-import datetime as dt
+import copy
 import json
 from pathlib import Path
 
+import jsonschema
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pavewright.desk import make_plan
-from pavewright.job import JobInvalid, load_document, parse, to_text
+from pavewright.job import JobInvalid, load_document, parse, schema, to_text
+from tests.property.strategies import documents, measured_documents
 
-NAMES = st.text(st.characters(exclude_categories=("Cs", "Cc")), min_size=1, max_size=30).filter(
-    lambda name: name.strip()
-)
 TERRACE = (Path(__file__).parents[2] / "examples" / "l_terrace.json").read_text("utf-8")
 
 
-@st.composite
-def documents(draw):
-    """Small sound documents: one rectangle with odd names, sizes and choices."""
-    corner_names = draw(st.lists(NAMES.map(str.strip), min_size=4, max_size=4, unique=True))
-    wide, deep = draw(st.integers(900, 9000)), draw(st.integers(900, 9000))
-    places = [(0, 0), (wide, 0), (wide, deep), (0, deep)]
-    return {
-        "format": "pavewright.job",
-        "version": 1,
-        "identity": {
-            "job": draw(NAMES),
-            "title": draw(st.text(st.characters(exclude_categories=("Cs",), exclude_characters="\x00"), max_size=50)),
-            "date": draw(st.dates()).isoformat(),
-            "locality": draw(st.sampled_from(["england", "elsewhere"])),
-        },
-        "measurements": {
-            "points": [
-                {"name": name, "x_mm": float(x), "y_mm": float(y)}
-                for name, (x, y) in zip(corner_names, places, strict=True)
-            ]
-        },
-        "areas": [
-            {
-                "name": draw(NAMES),
-                "outline": [{"point": name} for name in corner_names],
-                "use": draw(st.sampled_from(["foot", "car", "light_van"])),
-                "fall": {"bearing_deg": float(draw(st.integers(0, 359))), "level_at": corner_names[0], "level_mm": 0.0},
-                "laying": {
-                    "unit": "u",
-                    "pattern": draw(st.sampled_from(["stack", "running"])),
-                    "joint_mm": float(draw(st.integers(0, 15))),
-                    "bearing_deg": float(draw(st.integers(0, 359))),
-                    "bedding": draw(st.sampled_from(["mortar_on_concrete", "mortar_on_sub_base", "sand_on_sub_base"])),
-                },
-            }
-        ],
-        "units": [
-            {
-                "name": "u",
-                "length_mm": float(draw(st.integers(200, 900))),
-                "width_mm": float(draw(st.integers(200, 600))),
-                "thickness_mm": 40.0,
-                "kg_each": draw(st.floats(0.5, 90.0)),
-                "per_pack": draw(st.integers(1, 60)),
-                "pack_price_minor": draw(st.integers(0, 100000)),
-            }
-        ],
-        "rates": {"labour_minor_per_hour": draw(st.integers(0, 9000)), "margin_percent": draw(st.floats(0.0, 90.0))},
-        "crew": {"people": draw(st.integers(1, 6)), "hours_per_day": draw(st.floats(1.0, 12.0))},
-        "calendar": {"start": draw(st.dates(min_value=dt.date(2000, 1, 1), max_value=dt.date(2100, 1, 1))).isoformat()},
-    }
+VALIDATOR = jsonschema.Draft202012Validator(schema())
 
 
-@settings(max_examples=40, deadline=None)
-@given(documents())
-def test_a_job_goes_round_as_text_unchanged(document):
+@settings(max_examples=60, deadline=None)
+@given(st.one_of(documents(), measured_documents()))
+def test_a_job_goes_round_as_text_unchanged_and_meets_its_schema(document):
     job = parse(load_document(json.dumps(document)))
-    assert parse(load_document(to_text(job))) == job
+    text = to_text(job)
+    assert parse(load_document(text)) == job
+    assert to_text(parse(load_document(text))) == text
+    VALIDATOR.validate(json.loads(text))
+
+
+@settings(max_examples=25, deadline=None)
+@given(measured_documents())
+def test_a_job_as_a_visit_gives_it_is_planned(document):
+    made = make_plan(json.dumps(document))
+    assert made.survey.tapes.spare == 1
+    assert abs(made.survey.level_books[0].misclosure_mm) <= 3.0
+    corners = [corner["point"] for corner in document["areas"][0]["outline"]]
+    wide, deep = made.survey.point(corners[2]).xy
+    assert made.survey.site.areas[0].gross.area_m2 == pytest.approx(wide * deep / 1e6, rel=0.02)
+    least = min(clearance.least_mm for clearance in made.levels.areas[0].clearances)
+    assert least >= 150.0 - 1e-6 or made.findings
 
 
 @settings(max_examples=40, deadline=None)
@@ -100,3 +66,75 @@ def test_a_spoilt_file_is_refused_with_sentences_or_planned_but_never_falls_over
         make_plan(spoilt)
     except JobInvalid as invalid:
         assert all(fault.message for fault in invalid.faults)
+
+
+def test_a_strip_that_ends_in_a_point_does_not_stop_the_plan():
+    document = json.loads(TERRACE)
+    places = {"A": (0.0, 0.0), "B": (5105.0, 0.0), "C": (5105.0, 900.0), "D": (0.0, 900.0)}
+    document["measurements"] = {"points": [{"name": n, "x_mm": x, "y_mm": y} for n, (x, y) in places.items()]}
+    document["site"] = {}
+    del document["as_laid"]
+    document["areas"][0] |= {
+        "outline": [{"point": name} for name in places],
+        "fall": {"bearing_deg": 80.0, "level_at": "A", "level_mm": 0.0},
+        "edges": [],
+    }
+    made = make_plan(json.dumps(document))
+    (area,), caught = made.survey.site.areas, made.water.catchments
+    assert sum(each.area_m2 for each in caught) == pytest.approx(area.gross.area_m2)
+    for each in caught:
+        assert sum(shape.area_m2 for shape in each.shapes) == pytest.approx(each.area_m2)
+
+
+JUNK = st.sampled_from(
+    [
+        0,
+        0.0,
+        -1,
+        1,
+        1e-9,
+        1e6,
+        -1e7,
+        1e300,
+        "",
+        "A",
+        "ZZ",
+        None,
+        True,
+        [],
+        {},
+        [[]],
+        [None],
+        "2027-13-40",
+        360.0,
+        [1, 2],
+    ]
+)
+
+
+def places_in(part):
+    """Every entry of a document with what holds it."""
+    for step, value in part.items() if isinstance(part, dict) else enumerate(part):
+        yield part, step
+        if isinstance(value, dict | list):
+            yield from places_in(value)
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.data(), st.lists(st.integers(0, 10**6), min_size=1, max_size=3))
+def test_whatever_stands_in_a_field_a_fault_gets_its_own_sentence(data, where):
+    document = json.loads(TERRACE)
+    for number in where:
+        held = list(places_in(document))
+        owner, step = held[number % len(held)]
+        if data.draw(st.booleans(), label="taken out"):
+            del owner[step]
+        else:
+            owner[step] = copy.deepcopy(data.draw(JUNK, label="put in"))
+    try:
+        parse(load_document(json.dumps(document)))
+    except JobInvalid as invalid:
+        for fault in invalid.faults:
+            assert fault.path, fault.message
+            assert "cannot be read: write it again" not in fault.message, fault
+            assert "Input should" not in fault.message

@@ -76,6 +76,7 @@ def test_pieces_joints_and_holes_make_the_area(bearing, length, width, joint, st
     document["units"][0] |= {
         "length_mm": float(length),
         "width_mm": float(width),
+        "kg_each": length * width * 40.0 * 2.3e-6,
         "joint_least_mm": 0.0,
         "joint_most_mm": 20.0,
     }

@@ -13,8 +13,8 @@ class GivenPoint(Part):
     """A named point whose place in plan is known: from a drawing, a plan survey or a chosen grid."""
 
     name: Name
-    x_mm: Millimetres
-    y_mm: Millimetres
+    x_mm: Millimetres = Field(description="East on the site grid. [mm]")
+    y_mm: Millimetres = Field(description="North on the site grid. [mm]")
     level_mm: Millimetres | None = Field(None, description="Level above the job's datum, where it is known. [mm]")
     note: Text = ""
 
@@ -25,7 +25,7 @@ class OffsetPoint(Part):
     name: Name
     line_from: Name
     line_to: Name
-    along_mm: Millimetres
+    along_mm: Millimetres = Field(description="From the start along the line, negative behind it. [mm]")
     offset_mm: Millimetres = Field(description="Square off the line, positive to the left. [mm]")
     note: Text = ""
 
@@ -35,7 +35,7 @@ class Tape(Part):
 
     start: Name
     end: Name
-    length_mm: Length
+    length_mm: Length = Field(description="As read off the tape. [mm]")
     sd_mm: Annotated[float, Field(gt=0.0, le=1000.0)] | None = Field(
         None, description="Standard deviation of this tape; the rulebook's where none is given. [mm]"
     )
@@ -58,8 +58,8 @@ class TapePlan(Part):
 
     base_from: Name
     base_to: Name
-    x_mm: Millimetres = 0.0
-    y_mm: Millimetres = 0.0
+    x_mm: Millimetres = Field(0.0, description="East of the start of the base line. [mm]")
+    y_mm: Millimetres = Field(0.0, description="North of the start of the base line. [mm]")
     bearing_deg: Annotated[float, Field(ge=0.0, lt=360.0)] = Field(
         90.0, description="Direction of the base line, degrees clockwise from the y axis. [deg]"
     )
@@ -71,7 +71,7 @@ class Benchmark(Part):
     """A point of known level to which a level book refers."""
 
     point: Name
-    level_mm: Millimetres
+    level_mm: Millimetres = Field(description="Its known level above the job's datum. [mm]")
     note: Text = ""
 
 
@@ -79,9 +79,9 @@ class LevelBookRow(Part):
     """One row of a level book. A change point carries a foresight and a backsight; staff readings grow downwards."""
 
     point: Name
-    backsight_mm: Millimetres | None = None
-    intermediate_mm: Millimetres | None = None
-    foresight_mm: Millimetres | None = None
+    backsight_mm: Millimetres | None = Field(None, description="First reading after the instrument is set up. [mm]")
+    intermediate_mm: Millimetres | None = Field(None, description="Reading between the first and the last. [mm]")
+    foresight_mm: Millimetres | None = Field(None, description="Last reading before the instrument is moved. [mm]")
     booked_level_mm: Millimetres | None = Field(
         None, description="Level that was worked out on site, if any; it is held against the reduction. [mm]"
     )

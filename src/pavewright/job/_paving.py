@@ -84,10 +84,10 @@ class FallWish(Part):
         None, description="Direction of the main fall, degrees clockwise from the y axis. [deg]"
     )
     one_in: Annotated[float, Field(ge=5.0, le=1000.0)] | None = Field(
-        None, description="n of 1 in n for the main fall; the rulebook's where none is given."
+        None, description="n of 1 in n for the main fall; the rulebook's where none is given. [1 in n]"
     )
     cross_one_in: Annotated[float, Field(ge=5.0, le=1000.0)] | None = Field(
-        None, description="n of 1 in n for the fall to the right, looking downhill."
+        None, description="n of 1 in n for the cross fall. [1 in n]"
     )
     cross_to: Annotated[str, Field(pattern="^(left|right)$")] = "right"
     level_at: Name | None = Field(None, description="Point at which the finished level is fixed by the user.")
@@ -108,12 +108,12 @@ class Laying(Part):
     bearing_deg: Annotated[float, Field(ge=0.0, lt=360.0)] = Field(
         90.0, description="Direction in which the courses run, degrees clockwise from the y axis. [deg]"
     )
-    joint_mm: Annotated[float, Field(ge=0.0, le=50.0)] = 10.0
+    joint_mm: Annotated[float, Field(ge=0.0, le=50.0)] = Field(10.0, description="Width of the joints. [mm]")
     origin: Name | None = Field(
         None, description="Point at which a unit has its corner; else the starting corner of the area."
     )
-    shift_along_mm: Millimetres = 0.0
-    shift_across_mm: Millimetres = 0.0
+    shift_along_mm: Millimetres = Field(0.0, description="Shift of the first unit along the courses. [mm]")
+    shift_across_mm: Millimetres = Field(0.0, description="Shift of the first unit across the courses. [mm]")
     start_corner: StartCorner = StartCorner.NEAR_LEFT
     bedding: Bedding = Bedding.MORTAR_ON_CONCRETE
     wall_joint_mm: LengthOrNone = Field(0.0, description="Gap kept between units and the outline of the area. [mm]")
@@ -131,7 +131,9 @@ class Area(Part):
 
     name: Name
     outline: tuple[OutlineCorner, ...] = Field(min_length=2, max_length=2000)
-    holes: tuple[tuple[OutlineCorner, ...], ...] = Field((), max_length=100)
+    holes: tuple[Annotated[tuple[OutlineCorner, ...], Field(min_length=2, max_length=2000)], ...] = Field(
+        (), max_length=100
+    )
     use: Use = Use.FOOT
     position: Position = Position.REAR
     fall: FallWish = FallWish()
@@ -147,8 +149,10 @@ class StepFlight(Part):
     upper_area: Name
     lower_area: Name
     corner: Name
-    risers: Annotated[int, Field(ge=1, le=30)] | None = None
-    going_mm: Length = 300.0
+    risers: Annotated[int, Field(ge=1, le=30)] | None = Field(
+        None, description="How many; worked out from the levels where none is given."
+    )
+    going_mm: Length = Field(300.0, description="Length of a tread in plan. [mm]")
 
 
 class PavingUnit(Part):
@@ -157,14 +161,16 @@ class PavingUnit(Part):
     name: Name
     kind: Annotated[str, Field(pattern="^(flag|block|sett)$")] = "flag"
     material: Text = Field("concrete", description="What it is made of.")
-    length_mm: Annotated[float, Field(ge=20.0, le=3000.0)]
-    width_mm: Annotated[float, Field(ge=20.0, le=3000.0)]
-    thickness_mm: Annotated[float, Field(ge=5.0, le=300.0)]
-    kg_each: Annotated[float, Field(gt=0.0, le=2000.0)]
-    per_pack: Annotated[int, Field(ge=1, le=10000)]
-    pack_price_minor: Minor
+    length_mm: Annotated[float, Field(ge=20.0, le=3000.0)] = Field(description="Work size along the courses. [mm]")
+    width_mm: Annotated[float, Field(ge=20.0, le=3000.0)] = Field(description="Work size across the courses. [mm]")
+    thickness_mm: Annotated[float, Field(ge=5.0, le=300.0)] = Field(
+        description="Work size, greatest where it varies. [mm]"
+    )
+    kg_each: Annotated[float, Field(gt=0.0, le=2000.0)] = Field(description="Weight of one. [kg]")
+    per_pack: Annotated[int, Field(ge=1, le=10000)] = Field(description="How many one pack holds.")
+    pack_price_minor: Minor = Field(description="Price of one pack, before tax. [minor units]")
     part_packs: bool = Field(default=False, description="Whether single units are sold.")
-    joint_least_mm: LengthOrNone = 0.0
-    joint_most_mm: LengthOrNone = 50.0
+    joint_least_mm: LengthOrNone = Field(0.0, description="Narrowest joint that its maker allows. [mm]")
+    joint_most_mm: LengthOrNone = Field(50.0, description="Widest joint that its maker allows. [mm]")
     riven: bool = Field(default=False, description="Split face: wants a steeper fall.")
     low_absorption: bool = Field(default=False, description="Porcelain, dense granite, slate: wants a bond coat.")

@@ -14,9 +14,9 @@ class Opening(Part):
     """A door or low window in a wall, placed along the wall from its start."""
 
     name: Name
-    along_mm: LengthOrNone
-    width_mm: Length
-    threshold_level_mm: Millimetres
+    along_mm: LengthOrNone = Field(description="From the start of the wall to the nearer jamb. [mm]")
+    width_mm: Length = Field(description="Between the jambs. [mm]")
+    threshold_level_mm: Millimetres = Field(description="Level of the bottom of the door or window. [mm]")
     least_step_mm: LengthOrNone = Field(
         0.0, description="Least step down from threshold to paving that is wanted. [mm]"
     )
@@ -27,8 +27,8 @@ class AirBrick(Part):
     """A vent in a wall, placed along the wall from its start."""
 
     name: Name
-    along_mm: LengthOrNone
-    underside_level_mm: Millimetres
+    along_mm: LengthOrNone = Field(description="From the start of the wall to its middle. [mm]")
+    underside_level_mm: Millimetres = Field(description="Level of its lower edge. [mm]")
 
 
 class Wall(Part):
@@ -71,10 +71,10 @@ class Gully(Part):
 
     name: Name
     point: Name
-    size_mm: Length = 150.0
+    size_mm: Length = Field(150.0, description="Side of its square grating. [mm]")
     grating_level_mm: Millimetres | None = Field(None, description="Level of the grating now. [mm]")
     fixed: bool = Field(default=False, description="Whether the grating cannot be reset to the paving.")
-    invert_level_mm: Millimetres | None = None
+    invert_level_mm: Millimetres | None = Field(None, description="Level inside at its outlet. [mm]")
     outfall: Name | None = None
 
 
@@ -84,8 +84,8 @@ class Channel(Part):
     name: Name
     start: Name
     end: Name
-    width_mm: Length = 100.0
-    invert_level_mm: Millimetres | None = None
+    width_mm: Length = Field(100.0, description="Width over its grating. [mm]")
+    invert_level_mm: Millimetres | None = Field(None, description="Level inside at its outlet. [mm]")
     outfall: Name | None = None
 
 
@@ -94,10 +94,12 @@ class Cover(Part):
 
     name: Name
     point: Name = Field(description="Centre of the cover.")
-    length_mm: Length
-    width_mm: Length
-    bearing_deg: Annotated[float, Field(ge=0.0, lt=360.0)] = 0.0
-    level_mm: Millimetres
+    length_mm: Length = Field(description="Side along its bearing, over the frame. [mm]")
+    width_mm: Length = Field(description="Side square to its bearing, over the frame. [mm]")
+    bearing_deg: Annotated[float, Field(ge=0.0, lt=360.0)] = Field(
+        0.0, description="Direction of its length, degrees clockwise from the y axis. [deg]"
+    )
+    level_mm: Millimetres = Field(description="Level of its top now. [mm]")
     fixed: bool = Field(description="Whether the frame cannot be raised or lowered.")
     tolerance_mm: LengthOrNone = Field(5.0, description="How far paving and cover may differ. [mm]")
 
@@ -107,10 +109,12 @@ class Obstacle(Part):
 
     name: Name
     point: Name
-    diameter_mm: Length | None = None
-    length_mm: Length | None = None
-    width_mm: Length | None = None
-    bearing_deg: Annotated[float, Field(ge=0.0, lt=360.0)] = 0.0
+    diameter_mm: Length | None = Field(None, description="Of a round one. [mm]")
+    length_mm: Length | None = Field(None, description="Of a rectangle, along its bearing. [mm]")
+    width_mm: Length | None = Field(None, description="Of a rectangle, square to its bearing. [mm]")
+    bearing_deg: Annotated[float, Field(ge=0.0, lt=360.0)] = Field(
+        0.0, description="Direction of its length, degrees clockwise from the y axis. [deg]"
+    )
 
 
 class Tree(Part):
@@ -118,7 +122,7 @@ class Tree(Part):
 
     name: Name
     point: Name
-    stem_diameter_mm: Length
+    stem_diameter_mm: Length = Field(description="Of the stem at breast height. [mm]")
     protected: bool | None = Field(None, description="Preservation order or conservation area; none means not known.")
 
 
@@ -129,7 +133,7 @@ class Boundary(Part):
     start: Name
     end: Name
     neighbour: Annotated[str, Field(pattern="^(neighbour|highway|own)$")] = "neighbour"
-    top_level_mm: Millimetres | None = None
+    top_level_mm: Millimetres | None = Field(None, description="Level of its top, where it was read. [mm]")
     note: Text = ""
 
 
@@ -139,9 +143,9 @@ class TieIn(Part):
     name: Name
     start: Name
     end: Name
-    start_level_mm: Millimetres
-    end_level_mm: Millimetres
-    tolerance_mm: LengthOrNone = 3.0
+    start_level_mm: Millimetres = Field(description="Level of the existing paving at the start. [mm]")
+    end_level_mm: Millimetres = Field(description="Level of the existing paving at the end. [mm]")
+    tolerance_mm: LengthOrNone = Field(3.0, description="How far new and existing paving may differ. [mm]")
 
 
 class Service(Part):
@@ -150,7 +154,7 @@ class Service(Part):
     name: Name
     kind: Annotated[str, Field(pattern="^(electricity|gas|water|drain|telecom|oil|unknown)$")]
     points: tuple[Name, ...] = Field(min_length=1, max_length=200)
-    depth_mm: LengthOrNone | None = None
+    depth_mm: LengthOrNone | None = Field(None, description="Depth below the ground, where it is known. [mm]")
     known_from: Text = ""
 
 
@@ -175,7 +179,7 @@ class Ground(Part):
     cbr_percent: Annotated[float, Field(gt=0.0, le=100.0)] | None = Field(
         None, description="California bearing ratio where it was measured, lowest on the site. [%]"
     )
-    topsoil_mm: LengthOrNone = 150.0
+    topsoil_mm: LengthOrNone = Field(150.0, description="Depth of soil with roots, all of which is dug away. [mm]")
     water_table: Annotated[str, Field(pattern="^(high|low|unknown)$")] = "unknown"
     note: Text = ""
 
@@ -194,7 +198,7 @@ class Site(Part):
     north_bearing_deg: Annotated[float, Field(ge=0.0, lt=360.0)] = Field(
         0.0, description="Direction of north, degrees clockwise from the y axis of the site grid. [deg]"
     )
-    access_width_mm: Length | None = None
+    access_width_mm: Length | None = Field(None, description="Narrowest place on the way in. [mm]")
     carry_mm: LengthOrNone | None = Field(None, description="Barrow run from the work to the skip or lorry. [mm]")
     walls: tuple[Wall, ...] = Field((), max_length=200)
     outfalls: tuple[Outfall, ...] = Field((), max_length=50)

@@ -30,7 +30,7 @@ class Identity(Part):
     address: Text = ""
     contractor: Text = ""
     date: dt.date = Field(strict=False, description="Date of this revision; stands on every sheet.")
-    revision: Annotated[int, Field(ge=0, le=9999)] = 0
+    revision: Annotated[int, Field(ge=0, le=9999)] = Field(0, description="Number of this revision, from 0.")
     locality: Locality
     currency: Annotated[str, Field(pattern="^[A-Z]{3}$")] = "GBP"
     invented: bool = Field(default=False, description="Whether names and prices are invented, for examples.")
@@ -49,7 +49,7 @@ class Material(Part):
     name: Text = ""
     pack_amount: Annotated[float, Field(gt=0.0, le=100_000.0)] = Field(description="How much one pack holds.")
     pack_unit: Annotated[str, Field(pattern="^(kg|m2|m|m3|litre|each)$")]
-    pack_price_minor: Minor
+    pack_price_minor: Minor = Field(description="Price of one pack, before tax. [minor units]")
     length_mm: Length | None = Field(None, description="Length of one edging or kerb unit. [mm]")
     bulk_kg_per_m3: Annotated[float, Field(gt=0.0, le=5000.0)] | None = Field(
         None, description="Loose density as delivered, where it differs from the rulebook's. [kg/m³]"
@@ -61,7 +61,7 @@ class PlantHire(Part):
 
     key: Annotated[str, Field(pattern="^(excavator|dumper|plate|mixer|saw|breaker|laser|other)$")]
     name: Text = ""
-    day_price_minor: Minor
+    day_price_minor: Minor = Field(description="Price of a day on hire, before tax. [minor units]")
     days: Annotated[float, Field(ge=0.0, le=365.0)] | None = Field(
         None, description="Days on hire; worked out from the programme where none is given."
     )
@@ -71,29 +71,33 @@ class Disposal(Part):
     """How spoil leaves: a skip or a grab lorry."""
 
     kind: Annotated[str, Field(pattern="^(skip|grab|tipper)$")] = "skip"
-    volume_m3: Annotated[float, Field(gt=0.0, le=50.0)]
-    payload_tonnes: Annotated[float, Field(gt=0.0, le=50.0)] | None = None
-    load_price_minor: Minor
+    volume_m3: Annotated[float, Field(gt=0.0, le=50.0)] = Field(description="What one load holds, loose. [m³]")
+    payload_tonnes: Annotated[float, Field(gt=0.0, le=50.0)] | None = Field(
+        None, description="What one load may weigh. [t]"
+    )
+    load_price_minor: Minor = Field(description="Price of one load taken away and tipped. [minor units]")
 
 
 class Rates(Part):
     """Prices of labour, plant, disposal and materials; margin and tax."""
 
-    labour_minor_per_hour: Minor
+    labour_minor_per_hour: Minor = Field(description="Cost of one person for an hour. [minor units an hour]")
     plant: tuple[PlantHire, ...] = Field((), max_length=50)
     disposal: Disposal | None = None
     materials: tuple[Material, ...] = Field((), max_length=200)
-    overhead_percent: Percent = 0.0
-    margin_percent: Percent = 0.0
-    tax_percent: Percent = 0.0
+    overhead_percent: Percent = Field(0.0, description="Added to the cost for what no job carries by itself. [%]")
+    margin_percent: Percent = Field(0.0, description="Part of the price before tax that is left. [%]")
+    tax_percent: Percent = Field(0.0, description="Tax on the price. [%]")
     tax_name: Text = "VAT"
 
 
 class Crew(Part):
     """Who works and for how long a day."""
 
-    people: Annotated[int, Field(ge=1, le=20)]
-    hours_per_day: Annotated[float, Field(gt=0.0, le=16.0)] = 8.0
+    people: Annotated[int, Field(ge=1, le=20)] = Field(description="How many work at a time.")
+    hours_per_day: Annotated[float, Field(gt=0.0, le=16.0)] = Field(
+        8.0, description="Hours of work a day, without breaks. [h]"
+    )
     pace: Annotated[float, Field(gt=0.1, le=5.0)] = Field(
         1.0, description="Own output against the book's: 1.2 is a fifth quicker."
     )
@@ -122,9 +126,9 @@ class ToleranceRegime(StrEnum):
 class AsLaidReading(Part):
     """A level read on the finished paving."""
 
-    x_mm: Millimetres
-    y_mm: Millimetres
-    level_mm: Millimetres
+    x_mm: Millimetres = Field(description="East on the site grid. [mm]")
+    y_mm: Millimetres = Field(description="North on the site grid. [mm]")
+    level_mm: Millimetres = Field(description="Level found on the paving. [mm]")
     area: Name
     label: Text = ""
 

@@ -82,7 +82,8 @@ def _domain(area: PlanArea, site: SitePlan) -> Polygon:
 
 def _catchment(area: PlanArea, taker: Receiver, taken: list[Strip], rules: Rulebook) -> Catchment:
     rain, runoff = rules.figure("water.rain_mm_per_h"), rules.figure("water.runoff")
-    merged = shapely.union_all([strip.polygon for strip in taken])
+    # a strip that ends in a point may cross itself in the last figure, and such strips cannot be joined as they are
+    merged = shapely.union_all([shapely.make_valid(strip.polygon) for strip in taken])
     parts = [part for part in shapely.get_parts(merged) if isinstance(part, Polygon)]
     area_m2 = units.mm2_to_m2(sum(strip.polygon.area for strip in taken))
     flow = flow_l_s(area_m2, rain.value, runoff.value)

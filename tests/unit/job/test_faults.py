@@ -158,7 +158,7 @@ CASES = [
     (TERRACE, no_wall, "Barn, which is no wall"),
     (TERRACE, two_ways, "keep one of the two"),
     (TERRACE, half_a_level, "level_mm for the level"),
-    (TERRACE, nowhere, "Point Z is not measured"),
+    (TERRACE, nowhere, "names point Z, which is not measured"),
     (TERRACE, no_outfall, "say where it goes"),
     (TERRACE, cement_by_the_metre, "cement is ordered by kg, not by m"),
     (TERRACE, no_corner, "none of its corners"),
@@ -231,13 +231,41 @@ def test_the_stored_sample_of_every_version_is_still_read():
 
 
 def test_migrations_lead_on_step_by_step_and_leave_the_old_document_alone():
-    old = {"version": 1, "size": 6}
-    steps = {1: lambda d: {**d, "size_m": d["size"]}, 2: lambda d: {**d, "size_mm": d["size_m"] * 1000}}
-    assert migrated(old, 3, steps) == {"version": 3, "size": 6, "size_m": 6, "size_mm": 6000}
-    assert old == {"version": 1, "size": 6}
-    assert migrated({"version": 4}, 3, steps) is None
-    assert migrated({"version": 0}, 3, steps) is None
-    assert migrated({"version": True}, 3, steps) is None
+    old = {"version": 0, "size": 6}
+    steps = {0: lambda d: {**d, "size_m": d["size"]}, 1: lambda d: {**d, "size_mm": d["size_m"] * 1000}}
+    assert migrated(old, 2, steps) == {"version": 2, "size": 6, "size_m": 6, "size_mm": 6000}
+    assert old == {"version": 0, "size": 6}
+    present = {"version": 2}
+    assert migrated(present, 2, steps) is present
+
+
+def test_a_made_up_version_nought_is_read_once_it_has_a_migration():
+    old = {**copy.deepcopy(TERRACE), "version": 0, "places": TERRACE["areas"]}
+    del old["areas"]
+
+    def rename(document):
+        return {**{key: value for key, value in document.items() if key != "places"}, "areas": document["places"]}
+
+    assert parse(migrated(old, 1, {0: rename})) == parse(TERRACE)
+
+
+@pytest.mark.parametrize(
+    ("version", "words"),
+    [
+        (4, "has version 4 and this program reads up to 3: bring the program up to date"),
+        (0, "has version 0, which no program ever wrote"),
+        (True, "takes a whole number"),
+        ("2", "takes a whole number"),
+        (None, "takes a whole number"),
+        (2.0, "takes a whole number"),
+    ],
+)
+def test_a_version_that_cannot_be_read_gets_a_sentence(version, words):
+    with pytest.raises(JobInvalid) as caught:
+        migrated({"version": version}, 3, {1: dict, 2: dict})
+    (fault,) = caught.value.faults
+    assert fault.path == "version"
+    assert words in fault.message
 
 
 KINDS_THAT_CANNOT_ARISE = {

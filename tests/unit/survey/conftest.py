@@ -87,7 +87,8 @@ class SmallJobs:
             "tapes": [dict(zip(("start", "end", "length_mm", "sd_mm"), t, strict=False)) for t in tapes],
             "sides": [dict(zip(("point", "line_from", "line_to", "side"), s, strict=True)) for s in sides],
         } | more
-        return self.survey({"tape_plan": plan})
+        taped = {end for tape in tapes for end in tape[:2]}
+        return self.survey({"tape_plan": plan}, [self.area([corner for corner in "ABCD" if corner in taped])])
 
     def book(self, name: str, *rows: tuple[Any, ...]) -> dict[str, Any]:
         """Return a level book from rows of point, backsight, intermediate, foresight and, if any, booked level."""

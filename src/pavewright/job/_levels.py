@@ -1,0 +1,98 @@
+"""Levels: heights that were written in metres among others in millimetres."""
+
+from __future__ import annotations
+
+import statistics
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.job._faults import Fault
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from pavewright.job._document import Job
+
+_REACH_MM = 3000.0
+"""Levels of one job lie within this of their middle; what does so only when read as metres was written in metres. [mm]"""
+_ENOUGH = 3
+"""So many levels tell where the middle is."""
+
+
+def levels_in_metres(job: Job) -> Iterator[Fault]:
+    """Give levels that fit the others only when they are read as metres.
+
+    Levels of a job lie within a few metres of each other. One that lies far from the rest and comes among them when it
+    is multiplied by a thousand was written in metres.
+    """
+    stated = tuple(_stated(job))
+    laid = tuple(reading.level_mm for reading in job.as_laid.readings) if job.as_laid is not None else ()
+    if len(stated) < _ENOUGH:
+        return
+    middle = statistics.median(level for _, _, level in stated)
+    for path, what, level in stated:
+        if _is_in_metres(level, middle):
+            words = f"{what} is {level:g}: that looks like metres. Write millimetres, {units.m_to_mm(level):g}."
+            yield Fault(path, words)
+    wrong = [level for level in laid if _is_in_metres(level, middle)]
+    if wrong:
+        words = (
+            f"{len(wrong)} of {len(laid)} levels as laid look like metres, the first is {wrong[0]:g}. Write "
+            f"millimetres, {units.m_to_mm(wrong[0]):g}."
+        )
+        yield Fault("as_laid.readings", words)
+
+
+def _is_in_metres(level_mm: float, middle_mm: float) -> bool:
+    return abs(level_mm - middle_mm) > _REACH_MM >= abs(units.m_to_mm(level_mm) - middle_mm)
+
+
+def _stated(job: Job) -> Iterator[tuple[str, str, float]]:
+    """Give place, owner and value of every level that is written down and not read off a staff."""
+    found: list[tuple[str, str, float | None]] = []
+    for number, mark in enumerate(job.measurements.benchmarks):
+        found.append((f"measurements.benchmarks.{number}.level_mm", f"The level of {mark.point}", mark.level_mm))
+    for number, point in enumerate(job.measurements.points):
+        found.append((f"measurements.points.{number}.level_mm", f"The level of {point.name}", point.level_mm))
+    found.extend(_of_walls(job))
+    found.extend(_of_drains(job))
+    for number, area in enumerate(job.areas):
+        found.append((f"areas.{number}.fall.level_mm", f"The level asked for {area.name}", area.fall.level_mm))
+    yield from ((path, what, level) for path, what, level in found if level is not None)
+
+
+def _of_walls(job: Job) -> Iterator[tuple[str, str, float | None]]:
+    for number, wall in enumerate(job.site.walls):
+        path = f"site.walls.{number}"
+        yield f"{path}.dpc_level_mm", f"The damp-proof course of {wall.name}", wall.dpc_level_mm
+        for place, door in enumerate(wall.openings):
+            yield (
+                f"{path}.openings.{place}.threshold_level_mm",
+                f"The threshold of {door.name}",
+                door.threshold_level_mm,
+            )
+        for place, brick in enumerate(wall.air_bricks):
+            yield (
+                f"{path}.air_bricks.{place}.underside_level_mm",
+                f"The underside of {brick.name}",
+                (brick.underside_level_mm),
+            )
+    for number, edge in enumerate(job.site.tie_ins):
+        yield f"site.tie_ins.{number}.start_level_mm", f"The start of {edge.name}", edge.start_level_mm
+        yield f"site.tie_ins.{number}.end_level_mm", f"The end of {edge.name}", edge.end_level_mm
+    for number, line in enumerate(job.site.boundaries):
+        yield f"site.boundaries.{number}.top_level_mm", f"The top of {line.name}", line.top_level_mm
+
+
+def _of_drains(job: Job) -> Iterator[tuple[str, str, float | None]]:
+    site = job.site
+    for number, gully in enumerate(site.gullies):
+        path = f"site.gullies.{number}"
+        yield f"{path}.grating_level_mm", f"The grating of {gully.name}", gully.grating_level_mm
+        yield f"{path}.invert_level_mm", f"The invert of {gully.name}", gully.invert_level_mm
+    for number, channel in enumerate(site.channels):
+        yield f"site.channels.{number}.invert_level_mm", f"The invert of {channel.name}", channel.invert_level_mm
+    for number, cover in enumerate(site.covers):
+        yield f"site.covers.{number}.level_mm", f"The level of {cover.name}", cover.level_mm
+    for number, outfall in enumerate(site.outfalls):
+        yield f"site.outfalls.{number}.invert_level_mm", f"The invert of {outfall.name}", outfall.invert_level_mm

@@ -1,0 +1,126 @@
+"""Names: those that have to be told apart and stand twice, and those that nothing in the document answers to."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright.job._faults import Fault
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from pavewright.job._document import Job
+    from pavewright.job._paving import Area
+
+
+def double_names(job: Job) -> Iterator[Fault]:
+    """Give names that stand twice where each has to be told from the others."""
+    site = job.site
+    lists: tuple[tuple[str, str, Iterable[str]], ...] = (
+        ("areas", "area", (each.name for each in job.areas)),
+        ("units", "paving unit", (each.name for each in job.units)),
+        ("steps", "flight of steps", (each.name for each in job.steps)),
+        ("site.walls", "wall", (each.name for each in site.walls)),
+        ("site.outfalls", "outfall", (each.name for each in site.outfalls)),
+        ("site.gullies", "gully", (each.name for each in site.gullies)),
+        ("site.channels", "channel", (each.name for each in site.channels)),
+        ("site.covers", "cover", (each.name for each in site.covers)),
+        ("site.obstacles", "obstacle", (each.name for each in site.obstacles)),
+        ("site.trees", "tree", (each.name for each in site.trees)),
+        ("site.boundaries", "boundary", (each.name for each in site.boundaries)),
+        ("site.tie_ins", "edge to meet", (each.name for each in site.tie_ins)),
+        ("site.services", "service", (each.name for each in site.services)),
+        ("measurements.level_books", "level book", (each.name for each in job.measurements.level_books)),
+        ("rates.materials", "material", (each.key for each in job.rates.materials)),
+        *(
+            (f"site.walls.{number}.{field}", what, (each.name for each in entries))
+            for number, wall in enumerate(site.walls)
+            for field, what, entries in (
+                ("openings", "opening", wall.openings),
+                ("air_bricks", "air brick", wall.air_bricks),
+            )
+        ),
+    )
+    for path, what, names in lists:
+        seen: set[str] = set()
+        for number, name in enumerate(names):
+            if name in seen:
+                yield Fault(f"{path}.{number}", f"There are two of {what} {name}: give one of them another name.")
+            seen.add(name)
+    yield from _points_placed_twice(job)
+
+
+def _points_placed_twice(job: Job) -> Iterator[Fault]:
+    """Give points that have two pairs of coordinates, two offsets, or one of each."""
+    measured = job.measurements
+    entries = [
+        (f"measurements.points.{number}", each.name, "by its coordinates")
+        for number, each in enumerate(measured.points)
+    ]
+    entries += [
+        (f"measurements.offsets.{number}", each.name, "by an offset") for number, each in enumerate(measured.offsets)
+    ]
+    seen: dict[str, str] = {}
+    for path, name, how in entries:
+        if name in seen:
+            yield Fault(path, f"{name} is placed twice, {seen[name]} and {how}: leave one of the two out.")
+        seen.setdefault(name, how)
+
+
+def unknown_names(job: Job) -> Iterator[Fault]:
+    """Give names of units, walls, outfalls, areas and corners that are nowhere defined."""
+    laid, walls = {each.name for each in job.units}, {each.name for each in job.site.walls}
+    for number, area in enumerate(job.areas):
+        path, wall = f"areas.{number}", area.fall.away_from
+        if area.laying.unit not in laid:
+            words = f"Area {area.name} is laid in {area.laying.unit}, which is not among the units."
+            yield Fault(f"{path}.laying.unit", words)
+        if wall is not None and wall not in walls:
+            yield Fault(f"{path}.fall.away_from", f"Area {area.name} falls away from {wall}, which is no wall here.")
+        yield from _edges(area, path)
+    outfalls = {each.name for each in job.site.outfalls}
+    drains = [(f"gullies.{n}", each.name, each.outfall) for n, each in enumerate(job.site.gullies)]
+    drains += [(f"channels.{n}", each.name, each.outfall) for n, each in enumerate(job.site.channels)]
+    for place, name, outfall in drains:
+        if outfall is not None and outfall not in outfalls:
+            words = f"{name} runs to {outfall}, which is not among the outfalls: say where it goes."
+            yield Fault(f"site.{place}.outfall", words)
+    yield from _steps(job)
+    yield from _readings(job)
+
+
+def _edges(area: Area, path: str) -> Iterator[Fault]:
+    corners = {corner.point for corner in area.outline}
+    seen: set[str] = set()
+    for number, edge in enumerate(area.edges):
+        if edge.corner not in corners:
+            words = f"An edge of {area.name} starts at {edge.corner}, which is none of its corners."
+            yield Fault(f"{path}.edges.{number}.corner", words)
+        if edge.corner in seen:
+            words = f"The side of {area.name} that leaves {edge.corner} is held twice: keep one."
+            yield Fault(f"{path}.edges.{number}", words)
+        seen.add(edge.corner)
+
+
+def _steps(job: Job) -> Iterator[Fault]:
+    """Give flights of steps that join areas, or leave corners, that are not there."""
+    areas = {each.name: each for each in job.areas}
+    for number, steps in enumerate(job.steps):
+        for field, name in (("upper_area", steps.upper_area), ("lower_area", steps.lower_area)):
+            if name not in areas:
+                yield Fault(f"steps.{number}.{field}", f"{steps.name} joins {name}, which is no area here.")
+        if steps.upper_area == steps.lower_area:
+            yield Fault(f"steps.{number}", f"{steps.name} joins {steps.upper_area} to itself: name two areas.")
+        upper = areas.get(steps.upper_area)
+        if upper is not None and steps.corner not in {corner.point for corner in upper.outline}:
+            words = f"{steps.name} leaves {upper.name} at {steps.corner}, which is none of its corners."
+            yield Fault(f"steps.{number}.corner", words)
+
+
+def _readings(job: Job) -> Iterator[Fault]:
+    """Give readings as laid on areas that are not there."""
+    areas = {each.name for each in job.areas}
+    for number, reading in enumerate(job.as_laid.readings if job.as_laid is not None else ()):
+        if reading.area not in areas:
+            words = f"There is no area {reading.area}: name the area that was read on."
+            yield Fault(f"as_laid.readings.{number}.area", words)

@@ -1,0 +1,96 @@
+"""Wishes and terms of trade: what contradicts itself or is half said."""
+
+from __future__ import annotations
+
+import itertools
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.job._faults import Fault
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from pavewright.job._document import Job
+    from pavewright.job._site import Wall
+
+_DAY_MIN = 1440.0
+"""Minutes of a day. [min]"""
+_PACKED_AS = {
+    "cement": {"kg"},
+    "sharp_sand": {"kg", "m3"},
+    "soft_sand": {"kg", "m3"},
+    "ballast": {"kg", "m3"},
+    "sub_base": {"kg", "m3"},
+    "joint_sand": {"kg", "m3"},
+    "geotextile": {"m2"},
+    "edging": {"m", "each"},
+    "kerb": {"m", "each"},
+    "channel": {"m", "each"},
+    "plasticiser": {"litre"},
+    "bond_coat": {"kg"},
+}
+"""Units in which a material can be ordered; materials that are not listed take any."""
+
+
+def conflicting_wishes(job: Job) -> Iterator[Fault]:
+    """Give wishes for a fall that contradict each other or are half said."""
+    for number, area in enumerate(job.areas):
+        wish, path = area.fall, f"areas.{number}.fall"
+        if wish.away_from is not None and wish.bearing_deg is not None:
+            words = f"{area.name} is to fall away from {wish.away_from} and to a bearing: keep one of the two."
+            yield Fault(path, words)
+        if (wish.level_at is None) != (wish.level_mm is None):
+            words = f"{area.name}: a level asked for takes both, level_at for the point and level_mm for the level."
+            yield Fault(path, words)
+
+
+def half_said(job: Job) -> Iterator[Fault]:
+    """Give ranges the wrong way round, doors one over the other, answers without a value, drains above themselves."""
+    for number, unit in enumerate(job.units):
+        if unit.joint_least_mm > unit.joint_most_mm:
+            words = f"{unit.name}: the least joint is wider than the greatest."
+            yield Fault(f"units.{number}.joint_least_mm", words)
+    for number, wall in enumerate(job.site.walls):
+        yield from _doors(f"site.walls.{number}.openings", wall)
+    for number, gully in enumerate(job.site.gullies):
+        grating_mm, invert_mm = gully.grating_level_mm, gully.invert_level_mm
+        if grating_mm is not None and invert_mm is not None and invert_mm >= grating_mm:
+            words = f"The invert of {gully.name} lies at or above its grating: measure down from the grating again."
+            yield Fault(f"site.gullies.{number}.invert_level_mm", words)
+    for number, answer in enumerate(job.site.walk_round):
+        if answer.answer == "value" and not answer.value.strip():
+            words = (
+                f"{answer.question} is answered by a value that is empty: write it, or answer none or could_not_see."
+            )
+            yield Fault(f"site.walk_round.{number}.value", words)
+    if job.calendar.day_starts_min + job.crew.hours_per_day * units.MINUTES_PER_HOUR > _DAY_MIN:
+        words = (
+            "A day of work that starts at day_starts_min would run past midnight: start earlier or work fewer hours."
+        )
+        yield Fault("calendar.day_starts_min", words)
+
+
+def _doors(path: str, wall: Wall) -> Iterator[Fault]:
+    """Give doors whose steps contradict each other and doors that stand one over the other."""
+    for number, door in enumerate(wall.openings):
+        if door.most_step_mm is not None and door.most_step_mm < door.least_step_mm:
+            words = f"{door.name}: the greatest step is smaller than the least."
+            yield Fault(f"{path}.{number}", words)
+    in_line = sorted(enumerate(wall.openings), key=lambda entry: (entry[1].along_mm, entry[0]))
+    for (_, before), (number, door) in itertools.pairwise(in_line):
+        if door.along_mm < before.along_mm + before.width_mm:
+            words = (
+                f"{before.name} and {door.name} stand in one place of wall {wall.name}: measure both from "
+                f"{wall.start} again."
+            )
+            yield Fault(f"{path}.{number}.along_mm", words)
+
+
+def packs(job: Job) -> Iterator[Fault]:
+    """Give prices in units in which a material is not ordered."""
+    for number, material in enumerate(job.rates.materials):
+        allowed = _PACKED_AS.get(material.key)
+        if allowed is not None and material.pack_unit not in allowed:
+            words = f"{material.key} is ordered by {' or '.join(sorted(allowed))}, not by {material.pack_unit}."
+            yield Fault(f"rates.materials.{number}.pack_unit", words)

@@ -1,0 +1,72 @@
+"""The published schema: every measure says its unit, and the schema itself is sound."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import jsonschema
+import pytest
+
+from pavewright.job import schema
+
+ROOT = Path(__file__).parents[3]
+UNITS = {
+    "mm": "[mm]",
+    "deg": "[deg]",
+    "percent": "[%]",
+    "m3": ("[m³]", "[kg/m³]"),
+    "tonnes": "[t]",
+    "minor": "[minor units]",
+    "min": "[min]",
+    "hour": "[minor units an hour]",
+    "day": "[h]",
+    "in": "[1 in n]",
+}
+"""End of a field's name, and the unit that its description has to state."""
+KG = "[kg]"
+
+
+def takes_numbers(field):
+    if "anyOf" in field:
+        return any(takes_numbers(each) for each in field["anyOf"])
+    return field.get("type") in {"number", "integer"}
+
+
+def measures():
+    tree = schema()
+    for owner, kind in {"Job": tree, **tree["$defs"]}.items():
+        for name, field in kind.get("properties", {}).items():
+            if takes_numbers(field):
+                yield owner, name, field.get("description", "")
+
+
+def unit_of(name):
+    return KG if name.startswith("kg_") else UNITS.get(name.rsplit("_", 1)[-1]) if "_" in name else None
+
+
+@pytest.mark.parametrize(("owner", "name", "description"), [each for each in measures() if unit_of(each[1])])
+def test_every_measure_states_its_unit(owner, name, description):
+    unit = unit_of(name)
+    assert description.endswith(unit), f"{owner}.{name} says {description!r}"
+
+
+def test_only_counts_and_parts_go_without_a_unit():
+    bare = {f"{owner}.{name}" for owner, name, _ in measures() if not unit_of(name)}
+    assert bare == {
+        "Crew.pace",
+        "Crew.people",
+        "Identity.revision",
+        "Job.version",
+        "Laying.stagger",
+        "Material.pack_amount",
+        "PavingUnit.per_pack",
+        "PlantHire.days",
+        "StepFlight.risers",
+    }
+
+
+def test_the_schema_is_a_schema_and_the_examples_meet_it():
+    jsonschema.Draft202012Validator.check_schema(schema())
+    for path in sorted((ROOT / "examples").glob("*.json")):
+        jsonschema.Draft202012Validator(schema()).validate(json.loads(path.read_text("utf-8")))

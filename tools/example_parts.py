@@ -1,0 +1,136 @@
+"""What the example jobs share: an invented contractor, readings with their errors, priced materials."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING, Any
+
+from pavewright import rulebook
+from pavewright.job import parse
+from pavewright.levels import finished_levels
+from pavewright.survey import survey
+
+if TYPE_CHECKING:
+    import random
+
+Document = dict[str, Any]
+Places = dict[str, tuple[float, float]]
+
+CONTRACTOR = "Wrenfold Paving (invented)"
+
+
+def identity(job: str, title: str, client: str, address: str, date: str) -> Document:
+    """Return who and where."""
+    return {
+        "job": job,
+        "title": title,
+        "client": f"{client} (invented)",
+        "address": f"{address}, Lower Tessamere (invented)",
+        "contractor": CONTRACTOR,
+        "date": date,
+        "revision": 1,
+        "locality": "england",
+        "currency": "GBP",
+        "invented": True,
+    }
+
+
+def taped(places: Places, pairs: str, chance: random.Random, sd_mm: float) -> list[Document]:
+    """Return tapes between pairs of points, read to the millimetre with their errors."""
+    tapes = []
+    for pair in pairs.split():
+        start, end = pair.split("-")
+        length = math.dist(places[start], places[end]) + chance.gauss(0.0, sd_mm)
+        tapes.append({"start": start, "end": end, "length_mm": float(round(length))})
+    return tapes
+
+
+def level_book(
+    name: str, mark: tuple[str, float], levels: list[tuple[str, float]], moves: int, chance: random.Random, sd_mm: float
+) -> Document:
+    """Return a level book that begins and closes on a benchmark and moves the instrument some times on the way."""
+
+    def read(collimation: float, level: float) -> float:
+        return float(round(collimation - level + chance.gauss(0.0, sd_mm)))
+
+    rows: list[Document] = []
+    each = math.ceil(len(levels) / (moves + 1))
+    collimation = mark[1] + chance.randint(1250, 1550)
+    rows.append({"point": mark[0], "backsight_mm": read(collimation, mark[1])})
+    for setup in range(moves + 1):
+        for point, level in levels[setup * each : (setup + 1) * each]:
+            rows.append({"point": point, "intermediate_mm": read(collimation, level)})
+        if setup < moves:
+            change = mark[1] + chance.randint(-150, 100)
+            foresight = read(collimation, change)
+            collimation = change + chance.randint(1250, 1550)
+            row = {"point": f"change {setup + 1}", "foresight_mm": foresight, "backsight_mm": read(collimation, change)}
+            rows.append(row)
+    rows.append({"point": mark[0], "foresight_mm": read(collimation, mark[1])})
+    return {"name": name, "rows": rows}
+
+
+def material(key: str, name: str, amount: float, unit: str, price: int, **more: float) -> Document:
+    """Return a priced material."""
+    return {"key": key, "name": name, "pack_amount": amount, "pack_unit": unit, "pack_price_minor": price, **more}
+
+
+MORTAR_MATERIALS = [
+    material("cement", "Cement, 25 kg", 25.0, "kg", 640),
+    material("sharp_sand", "Sharp sand, bulk bag", 850.0, "kg", 5200),
+    material("soft_sand", "Soft sand, 25 kg", 25.0, "kg", 310),
+    material("ballast", "All-in ballast, bulk bag", 850.0, "kg", 5400),
+    material("plasticiser", "Plasticiser, 5 litre", 5.0, "litre", 1150),
+    material("channel", "Channel with grating, 1 m", 1.0, "each", 2950, length_mm=1000.0),
+    material("edging", "Edging, 1 m", 1.0, "each", 680, length_mm=1000.0),
+]
+SAND_MATERIALS = [
+    material("cement", "Cement, 25 kg", 25.0, "kg", 640),
+    material("ballast", "All-in ballast, bulk bag", 850.0, "kg", 5400),
+    material("sharp_sand", "Sharp sand, bulk bag", 850.0, "kg", 5200),
+    material("sub_base", "Graded stone, bulk bag", 850.0, "kg", 4700),
+    material("joint_sand", "Dry jointing sand, 20 kg", 20.0, "kg", 590),
+    material("geotextile", "Geotextile, roll of 50 m²", 50.0, "m2", 5900),
+    material("edging", "Edging, 1 m", 1.0, "each", 680, length_mm=1000.0),
+    material("kerb", "Small kerb, 0.9 m", 1.0, "each", 920, length_mm=915.0),
+    material("channel", "Channel for cars with grating, 1 m", 1.0, "each", 5850, length_mm=1000.0),
+]
+
+
+def as_laid(document: Document, area: str, date: str, chance: random.Random) -> Document:
+    """Return levels read on the finished paving: near the plan, two of them not."""
+    job = parse(document)
+    rules = rulebook.load(job.identity.locality.value)
+    measured = survey(job, rules)
+    plane = finished_levels(job, measured, rules).area(area).plane
+    shape = measured.site.area(area).gross
+    x1, y1, x2, y2 = shape.bounds_mm
+    places = [
+        (x, y)
+        for y in _spread(y1 + 250.0, y2 - 250.0, 1500.0)
+        for x in _spread(x1 + 250.0, x2 - 250.0, 1450.0)
+        if shape.contains((x, y))
+    ]
+    out = {7: 12.0, 16: -13.0}
+    readings = [
+        {
+            "x_mm": float(round(x)),
+            "y_mm": float(round(y)),
+            "level_mm": float(round(plane.level_at((x, y)) + chance.gauss(0.0, 1.1) + out.get(number, 0.0))),
+            "area": area,
+            "label": f"L{number}",
+        }
+        for number, (x, y) in enumerate(places, start=1)
+    ]
+    return {
+        "date": date,
+        "read_by": "the foreman (invented)",
+        "instrument": "automatic level and staff",
+        "reading_sd_mm": 1.5,
+        "readings": readings,
+    }
+
+
+def _spread(low: float, high: float, step: float) -> list[float]:
+    count = max(1, round((high - low) / step))
+    return [low + (high - low) * k / count for k in range(count + 1)]
