@@ -6,9 +6,11 @@ the same things in true millimetres on layers.
 """
 
 from pavewright.drawing._dxf import to_dxf
+from pavewright.drawing._plan_checks import as_laid_plan, setting_out_plan
 from pavewright.drawing._plan_laying import laying_plan
-from pavewright.drawing._plan_survey import levels_plan, site_plan
-from pavewright.drawing._plan_works import as_laid_plan, dig_plan, setting_out_plan, water_plan
+from pavewright.drawing._plan_levels import levels_plan
+from pavewright.drawing._plan_survey import site_plan
+from pavewright.drawing._plan_works import dig_plan, water_plan
 from pavewright.drawing._scene import Scene, choose_scale
 from pavewright.drawing._section import section_at_wall
 from pavewright.drawing._sheet import A3_FRAME, A4_FRAME

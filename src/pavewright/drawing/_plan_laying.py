@@ -2,75 +2,182 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
-from pavewright.drawing._scene import MEDIUM, THICK, THIN, Arrow, Path, Region, Symbol, Words
+import shapely
+
+from pavewright.drawing._scene import MEDIUM, THICK, THIN, Arrow, Region, Symbol, Words
 from pavewright.drawing._sheet import A3_FRAME, Sheet
-from pavewright.drawing._site_parts import draw_site, rings, site_points
-from pavewright.drawing._svg import TYPE_WIDTH
+from pavewright.drawing._site_parts import draw_site, outlines, rings, site_key, site_points
+from pavewright.drawing._type import corners_of
 from pavewright.laying import PieceKind
 
 if TYPE_CHECKING:
     from pavewright.drawing._scene import Scene
-    from pavewright.laying import Piece
+    from pavewright.geometry import XY
+    from pavewright.laying import LaidArea, Piece
     from pavewright.pipeline import Plan
 
-_MOST_LEADERS = 12
+_HEIGHTS_MM = (2.8, 2.4, 2.1, 1.8)
+"""Heights of the number of a piece on paper, the first that fits is taken; left out where none does. [mm]"""
+_AIR = 1.12
+"""What room a number needs against its own size. [-]"""
+_MOST_LEADERS = 24
 """Pieces too small for their number get it beside them, unless there are more of them than this."""
-_LARGEST_MM, _SMALLEST_MM = 2.8, 1.4
-"""Height of the number of a piece on paper: no larger, and left out where it would have to be smaller. [mm]"""
+_EVERY = 5
+"""Every fifth course has its number beside it."""
+_COURSE_OFF_MM = (8.0, 10.0, 4.0)
+"""How far before the beginning of a course its number stands on paper. [mm]"""
+_BESIDE = ((0.0, -2.5), (-16.0, 2.5))
+"""Where the mark of the start is tried, along the course and across it from the starting corner, on paper. [mm]"""
+_STRIP = ((-1.6, -1.6), (14.0, -1.6), (14.0, 1.6), (-1.6, 1.6))
+"""What the mark of the start takes on paper, along the course and across it. [mm]"""
 
 
 def laying_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     """Return every piece with its number; cut pieces hatched, slivers hatched twice, the starting corner marked."""
-    sheet = Sheet(site_points(plan.survey), frame_mm)
-    sheet.north(plan.survey.site.north_bearing_deg)
-    sheet.scale_bar()
+    site = plan.survey.site
+    key = (
+        ("white", "whole"),
+        ("cut", "cut"),
+        ("sliver", "sliver: smaller than wanted"),
+        ("sign:block", "start, arrow along the courses"),
+        ("words:c5", "fifth course, and so on"),
+        *site_key(site),
+    )
+    sheet = Sheet(site_points(plan.survey), frame_mm, key)
+    sheet.on("pieces")
     for laid in plan.laying.areas:
         for piece in laid.pieces:
             hatch = "none" if piece.kind is PieceKind.WHOLE else "sliver" if piece.sliver else "cut"
             sheet.add(Region(rings(piece.shape), hatch, THIN))
-    draw_site(sheet, plan.survey.site)
+    draw_site(sheet, site)
+    for area in site.areas:
+        sheet.on("outline").add(*outlines(area, MEDIUM))
+    sheet.lines_done()
+    sheet.on("numbers")
+    small = [piece for laid in plan.laying.areas for piece in _numbers(sheet, laid)]
     for laid in plan.laying.areas:
-        area = plan.survey.site.area(laid.area)
-        for ring in rings(area.gross):
-            sheet.add(Path(ring, MEDIUM, closed=True))
-        small = [piece for piece in laid.pieces if not _number(sheet, piece)]
-        if len(small) <= _MOST_LEADERS:
-            for piece in small:
-                sheet.label(piece.shape.centre_mm, str(piece.number), 1.8, bold=True, away=6.0)
-        _start(sheet, laid.pieces)
+        _start(sheet, plan, laid)
+    _small(sheet, small)
+    for laid in plan.laying.areas:
+        _courses(sheet, laid)
     return sheet.scene(
         "laying-plan",
         "Laying plan",
         "Every piece with its number in the order of laying; cut pieces hatched, slivers hatched twice; start marked.",
+        site.north_bearing_deg,
     )
 
 
-def _number(sheet: Sheet, piece: Piece) -> bool:
-    """Write the number of a piece inside it, and return whether there was room for it to be read."""
-    text = str(piece.number)
-    x1, y1, x2, y2 = piece.shape.bounds_mm
-    wide, high = (x2 - x1) / sheet.scale, (y2 - y1) / sheet.scale
-    turned = high > wide * 1.6 and wide < _LARGEST_MM * TYPE_WIDTH * len(text) * 1.2
-    room_x, room_y = (high, wide) if turned else (wide, high)
-    height = min(_LARGEST_MM, room_y * 0.6, room_x * 0.85 / (TYPE_WIDTH * len(text)))
-    if height < _SMALLEST_MM:
-        return False
+def _numbers(sheet: Sheet, laid: LaidArea) -> list[Piece]:
+    """Write numbers inside the pieces, whole ones all in one height, and return the pieces that have no room."""
+    pieces = sorted(laid.pieces, key=lambda piece: (piece.kind is not PieceKind.WHOLE, piece.number))
+    small = []
+    heights: tuple[float, ...] = _HEIGHTS_MM
+    longest = _fitting(sheet, laid, pieces[0], "8" * len(str(len(pieces))), heights) if pieces else None
+    if longest is not None:
+        heights = tuple(height for height in heights if height <= longest.height_mm)
+    for piece in pieces:
+        words = _fitting(sheet, laid, piece, str(piece.number), heights)
+        if words is None:
+            small.append(piece)
+            continue
+        sheet.add(words)
+        sheet.keep_clear_of(corners_of(words, sheet.scale))
+    return small
+
+
+def _fitting(sheet: Sheet, laid: LaidArea, piece: Piece, text: str, heights: tuple[float, ...]) -> Words | None:
+    """Return a number as large as it can stand in a piece, along the course or across it; None without room."""
     cut = piece.kind is PieceKind.CUT
-    at = piece.shape.centre_mm
-    sheet.add(Words(at, text, height, bold=cut, turn_deg=90.0 if turned else 0.0, white=cut))
-    return True
+    along = 90.0 - laid.bearing_deg
+    turns = [turn - 180.0 * math.ceil((turn - 90.0) / 180.0) for turn in (along, along + 90.0)]
+    places = [piece.shape.centre_mm]
+    if cut:
+        widest = shapely.get_coordinates(shapely.maximum_inscribed_circle(piece.shape.polygon, 1.0))[0]
+        places.append((float(widest[0]), float(widest[1])))
+    for height in heights:
+        for turn in turns:
+            for at in places:
+                roomy = Words(at, text, height * _AIR, bold=cut, turn_deg=turn)
+                if piece.shape.polygon.contains(shapely.Polygon(corners_of(roomy, sheet.scale))):
+                    return Words(at, text, height, bold=cut, turn_deg=turn, white=cut)
+    return None
 
 
-def _start(sheet: Sheet, pieces: tuple[Piece, ...]) -> None:
-    """Mark the first piece and the direction of the first course."""
-    if not pieces:
+def _small(sheet: Sheet, pieces: list[Piece]) -> None:
+    """Write the numbers of pieces that are too small for them beside them where they are few; else tell how many."""
+    if len(pieces) > _MOST_LEADERS:
+        sheet.notes.append(f"{len(pieces)} small pieces bear no number here: see the list by course and place.")
         return
-    first = pieces[0].shape.centre_mm
-    sheet.add(Symbol((first[0], first[1] - sheet.mm(2.6)), "block", 1.8))
-    along = [piece for piece in pieces if piece.course == 1]
-    if len(along) > 1:
-        toward = along[min(2, len(along) - 1)].shape.centre_mm
-        low = sheet.mm(2.6)
-        sheet.add(Arrow((first[0], first[1] - low), (toward[0], toward[1] - low), THICK))
+    for piece in pieces:
+        sheet.label(piece.shape.centre_mm, str(piece.number), 2.0, bold=True, led=True)
+
+
+def _directions(laid: LaidArea) -> tuple[XY, XY]:
+    """Return the direction in which a course is laid, and the one in which courses follow each other."""
+    turn = math.radians(laid.bearing_deg)
+    along = math.sin(turn), math.cos(turn)
+    across = -along[1], along[0]
+    centres = {(piece.course, piece.place): piece.shape.centre_mm for piece in laid.pieces}
+    pairs = [(centres[key], centres.get((key[0], key[1] + 1))) for key in centres]
+    step = next(((a, b) for a, b in pairs if b is not None), None)
+    if step is not None and _dot(along, step[0], step[1]) < 0.0:
+        along = -along[0], -along[1]
+    first, last = laid.pieces[0].shape.centre_mm, laid.pieces[-1].shape.centre_mm
+    if _dot(across, first, last) < 0.0:
+        across = -across[0], -across[1]
+    return along, across
+
+
+def _dot(direction: XY, start: XY, end: XY) -> float:
+    return direction[0] * (end[0] - start[0]) + direction[1] * (end[1] - start[1])
+
+
+def _start(sheet: Sheet, plan: Plan, laid: LaidArea) -> None:
+    """Mark the corner where laying starts and the direction of the first course, beside the paving."""
+    if not laid.pieces:
+        return
+    along, across = _directions(laid)
+    first = laid.pieces[0].shape.outer
+    corner = min(first, key=lambda at: _dot(along, (0.0, 0.0), at) + _dot(across, (0.0, 0.0), at))
+
+    def beside(forth_mm: float, off_mm: float) -> XY:
+        forth, off = sheet.mm(forth_mm), sheet.mm(off_mm)
+        return (
+            corner[0] + along[0] * forth + across[0] * off,
+            corner[1] + along[1] * forth + across[1] * off,
+        )
+
+    # under the first course, or before it where other paving lies under it, or further off
+    outer = plan.survey.site.area(laid.area).gross.outer
+    back = max(_dot(along, point, corner) for point in outer) / sheet.scale
+    for shift, off in (*_BESIDE, (-back - 16.0, 2.5), (-back - 16.0, -2.5)):
+        strip = tuple(beside(shift + forth, off + side) for forth, side in _STRIP)
+        if all(not area.gross.polygon.intersects(shapely.Polygon(strip)) for area in plan.survey.site.areas):
+            sheet.on("start").add(Region((strip,), "white"))
+            sheet.add(Arrow(beside(shift, off), beside(shift + 13.5, off), THICK))
+            sheet.add(Symbol(beside(shift, off), "block", 2.0))
+            sheet.keep_clear_of(strip)
+            sheet.label(beside(shift, off), f"start {laid.area}", 2.4, bold=True)
+            return
+    sheet.on("start").add(Symbol(corner, "block", 2.0))
+    sheet.label(corner, f"start {laid.area}", 2.4, bold=True)
+
+
+def _courses(sheet: Sheet, laid: LaidArea) -> None:
+    """Write every fifth course's number at its beginning, clear of a wall that may stand there."""
+    if not laid.pieces:
+        return
+    along, _ = _directions(laid)
+    for piece in laid.pieces:
+        if piece.place == 1 and piece.course % _EVERY == 0:
+            at = piece.shape.centre_mm
+            back = max(_dot(along, corner, at) for corner in piece.shape.outer)
+            places = [
+                (at[0] - along[0] * (back + sheet.mm(off)), at[1] - along[1] * (back + sheet.mm(off)))
+                for off in _COURSE_OFF_MM
+            ]
+            sheet.on("courses").write_if_free(places, f"c{piece.course}", 2.0)

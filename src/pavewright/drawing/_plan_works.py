@@ -1,147 +1,140 @@
-"""Plans of the dig, of the water, of setting out and of the paving as laid."""
+"""Plans of the dig and of the water."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+import shapely
+
 from pavewright import units
-from pavewright.drawing._scene import CHAIN, DASHED, HAIR, MEDIUM, THICK, THIN, Arrow, Path, Region, Symbol
+from pavewright.drawing._scene import DASHED, HAIR, MEDIUM, THICK, THIN, Arrow, Path, Region, Symbol
 from pavewright.drawing._sheet import A3_FRAME, Sheet
-from pavewright.drawing._site_parts import draw_site, rings, site_points
+from pavewright.drawing._site_parts import (
+    SERVICE,
+    draw_services,
+    draw_site,
+    label_service,
+    outlines,
+    rings,
+    site_key,
+    site_points,
+)
+from pavewright.drawing._type import short
 
 if TYPE_CHECKING:
+    from pavewright.drawing._foot import KeyItem
     from pavewright.drawing._scene import Scene
+    from pavewright.geometry import XY, Shape
     from pavewright.pipeline import Plan
+    from pavewright.water import Catchment
 
-_SYMBOLS = {"corner": "block", "edge": "square", "grid": "cross", "profile": "triangle"}
-_VERDICTS = {"pass": "ring", "fail": "block", "unsure": "triangle"}
 _WATER = ("water1", "water2", "water3", "water4", "water5", "water6")
+_LEAST_FLOW_L_S = 0.005
+"""A smaller flow would be written as nothing. [l/s]"""
+_REACH_MM = 1e5
+_ARROW_MM = 8.0
+"""An arrow of the water stands in every part that is at least so long on paper. [mm]"""
 
 
 def dig_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
-    """Return what is dug: its edge, the formation at corners and the depth below the ground at pegs inside."""
-    sheet = Sheet(
-        [*site_points(plan.survey), *(p for up in plan.build_ups.areas for p in up.dig_shape.outer)], frame_mm
-    )
-    sheet.north(plan.survey.site.north_bearing_deg)
-    sheet.scale_bar()
+    """Return what is dug: its edge, and at pegs the depth with ground and formation."""
+    site = plan.survey.site
+    points = [*site_points(plan.survey), *(p for up in plan.build_ups.areas for p in up.dig_shape.outer)]
+    key: list[KeyItem] = [(DASHED, "edge of the dig"), ("ground", "dug past the paving"), ("sign:cross", "peg")]
+    known = plan.survey.ground is not None
+    key.append(("words:180", "deep, mm; under it ground to formation, m" if known else "formation, m"))
+    if site.services:
+        key.append((SERVICE, "buried service: trace it, dig by hand"))
+    sheet = Sheet(points, frame_mm, (*key, *site_key(site)))
     for up in plan.build_ups.areas:
-        sheet.add(Region(rings(up.dig_shape), "ground", None))
-        for ring in rings(up.dig_shape):
-            sheet.add(Path(ring, DASHED, closed=True))
-        for ring in rings(plan.survey.site.area(up.area).gross):
-            sheet.add(Region((ring,), "white", THIN))
-    draw_site(sheet, plan.survey.site)
-    for placed in plan.survey.site.services:
-        sheet.add(Path(placed.points, CHAIN))
-        sheet.label(placed.points[-1], f"{placed.service.name}: trace, dig by hand", 2.2, bold=True)
+        sheet.on("dig").add(Region(rings(up.dig_shape), "ground", None))
+    for up in plan.build_ups.areas:
+        for ring in rings(site.area(up.area).gross):
+            sheet.add(Region((ring,), "white"))
+    for up in plan.build_ups.areas:
+        sheet.add(*(Path(ring, DASHED, closed=True) for ring in rings(up.dig_shape)))
+        sheet.on("outline").add(*outlines(site.area(up.area), THIN))
+    draw_site(sheet, site)
+    draw_services(sheet, site)
+    sheet.lines_done()
+    sheet.on("services")
+    for placed in site.services:
+        label_service(sheet, placed, bold=True)
+    _depths(sheet, plan)
+    about = (
+        "Edge of the dig dashed; at pegs the depth to dig in millimetres and the levels of ground and formation in "
+        "metres."
+    )
+    return sheet.scene("dig-plan", "Dig and formation", about, site.north_bearing_deg)
+
+
+def _depths(sheet: Sheet, plan: Plan) -> None:
+    """Write the depth at pegs, with the levels of ground and formation."""
     ground = plan.survey.ground
+    sheet.on("depths")
     inside = [peg for peg in plan.setting_out.pegs if peg.role != "profile"]
     for peg in inside:
         sheet.add(Symbol(peg.at, "cross", 1.6))
         sheet.keep_clear(peg.at, 1.6)
     for peg in inside:
         formation = peg.heights[-1].level_mm
-        text = units.metres_text(formation)
-        if ground is not None:
-            depth = ground.level_beyond(peg.at) - formation
-            text = f"{depth:.0f} deep" if peg.role == "grid" else f"{text}, {depth:.0f} deep"
-        sheet.label(peg.at, text, 2.1, away=1.6)
-    return sheet.scene(
-        "dig-plan",
-        "Dig and formation",
-        "Edge of the dig dashed, formation levels in metres and depth below the ground in millimetres.",
-    )
+        told = units.metres_text(formation)
+        if ground is None:
+            sheet.label(peg.at, told, 2.2)
+            continue
+        level = ground.level_beyond(peg.at)
+        depth = level - formation
+        words = f"{depth:.0f} deep" if depth >= 0.0 else f"fill {-depth:.0f}"
+        sheet.label(peg.at, words, 2.2, bold=True, under=f"{units.metres_text(level)} to {told}")
 
 
 def water_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     """Return what drains where, with areas and peak flows."""
-    sheet = Sheet(site_points(plan.survey), frame_mm)
-    sheet.north(plan.survey.site.north_bearing_deg)
-    sheet.scale_bar()
-    for number, caught in enumerate(plan.water.catchments):
-        for shape in caught.shapes:
-            sheet.add(Region(rings(shape), _WATER[number % len(_WATER)], HAIR))
-    draw_site(sheet, plan.survey.site)
-    for area in plan.survey.site.areas:
-        for ring in rings(area.gross):
-            sheet.add(Path(ring, MEDIUM, closed=True))
-    for caught in plan.water.catchments:
-        if not caught.shapes:
-            continue
-        largest = max(caught.shapes, key=lambda shape: shape.area_m2)
-        centre = largest.centre_mm
-        downhill = plan.levels.area(caught.area).plane.downhill
-        long = min(sheet.mm(16.0), (largest.area_m2**0.5) * 400.0)
-        end = (centre[0] + downhill[0] * long, centre[1] + downhill[1] * long)
-        sheet.add(Arrow(centre, end, THICK))
-        sheet.label(centre, f"{caught.area_m2:.1f} m², {caught.flow_l_s:.2f} l/s to {caught.to}", 2.4, bold=True)
-    return sheet.scene(
-        "water-plan", "Water plan", "Parts of the paving hatched by what takes their water, with area and peak flow."
-    )
+    site = plan.survey.site
+    caught = [each for each in plan.water.catchments if each.shapes]
+    hatches = [_WATER[number % len(_WATER)] for number in range(len(caught))]
+    key = tuple((hatch, short(_to(each))) for hatch, each in zip(hatches[:6], caught[:6], strict=True))
+    sheet = Sheet(site_points(plan.survey), frame_mm, (*key, *site_key(site)))
+    sheet.on("catchments")
+    for hatch, each in zip(hatches, caught, strict=True):
+        sheet.add(*(Region(rings(shape), hatch, HAIR) for shape in each.shapes))
+    draw_site(sheet, site)
+    for area in site.areas:
+        sheet.on("outline").add(*outlines(area, MEDIUM))
+    sheet.on("flow")
+    starts = [_arrows(sheet, plan, each) for each in caught]
+    sheet.lines_done()
+    for each, at in zip(caught, starts, strict=True):
+        home = max(each.shapes, key=lambda shape: shape.area_m2).polygon
+        flow = f"{each.flow_l_s:.2f} l/s" if each.flow_l_s >= _LEAST_FLOW_L_S else "under 0.01 l/s"
+        sheet.label(at, _to(each), 2.4, bold=True, under=f"{each.area_m2:.1f} m², {flow}", home=home)
+    about = "Parts of the paving hatched by what takes their water, with area and peak flow; arrows run with the water."
+    return sheet.scene("water-plan", "Water plan", about, site.north_bearing_deg)
 
 
-def setting_out_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
-    """Return pegs, strings and the base line."""
-    sheet_of = plan.setting_out
-    sheet = Sheet([*site_points(plan.survey), *(peg.at for peg in sheet_of.pegs)], frame_mm)
-    sheet.north(plan.survey.site.north_bearing_deg)
-    sheet.scale_bar()
-    for area in plan.survey.site.areas:
-        for ring in rings(area.gross):
-            sheet.add(Path(ring, THIN, closed=True))
-    draw_site(sheet, plan.survey.site)
-    places = {peg.name: peg.at for peg in sheet_of.pegs}
-    corners = {(area.name, corner.name): corner.xy for area in plan.survey.site.areas for corner in area.ring.corners}
-    for check in sheet_of.checks:
-        if check.kind == "diagonal":
-            sheet.add(Path((corners[check.area, check.start], corners[check.area, check.end]), HAIR))
-    for string in sheet_of.strings:
-        sheet.add(Path((places[string.start], places[string.end]), DASHED))
-    for name, start, end in sheet_of.base_lines:
-        sheet.add(Path((corners[name, start], corners[name, end]), THICK))
-    for peg in sheet_of.pegs:
-        sheet.add(Symbol(peg.at, _SYMBOLS[peg.role], 2.0))
-        sheet.keep_clear(peg.at, 2.0)
-    for peg in sheet_of.pegs:
-        sheet.label(peg.at, peg.name.removeprefix("Peg "), 2.4, bold=peg.role == "corner", away=2.0)
-    for string in sheet_of.strings:
-        middle = (
-            (places[string.start][0] + places[string.end][0]) / 2.0,
-            (places[string.start][1] + places[string.end][1]) / 2.0,
-        )
-        sheet.label(middle, f"{string.name}{' fall' if string.carries_fall else ''}", 2.0)
-    return sheet.scene(
-        "setting-out-plan",
-        "Setting out",
-        "Pegs with numbers: corners as black blocks, edges as squares, crossings as crosses, profiles as triangles; "
-        "strings dashed; base line thick; diagonals to tape thin.",
-    )
+def _to(caught: Catchment) -> str:
+    """Return where the water goes, in words."""
+    over = "over edge " if caught.kind == "free_edge" else "to "
+    then = f", then {caught.outfall}" if caught.outfall else ""
+    return f"{over}{caught.to}{then}"
 
 
-def as_laid_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene | None:
-    """Return readings as laid with their deviation; None where there are none."""
-    report = plan.as_laid
-    if report is None:
-        return None
-    sheet = Sheet(site_points(plan.survey), frame_mm)
-    sheet.north(plan.survey.site.north_bearing_deg)
-    sheet.scale_bar()
-    for area in plan.survey.site.areas:
-        for ring in rings(area.gross):
-            sheet.add(Path(ring, MEDIUM, closed=True))
-    draw_site(sheet, plan.survey.site)
-    readings = [reading for area in report.areas for reading in area.readings]
-    for reading in readings:
-        sheet.add(Symbol(reading.at, _VERDICTS[reading.verdict], 2.0))
-        sheet.keep_clear(reading.at, 2.0)
-    for reading in readings:
-        off = units.millimetres_text(reading.deviation_mm, sign=True).removesuffix(" mm")
-        bad = reading.verdict == "fail"
-        sheet.label(reading.at, f"{reading.label} {off}{' FAIL' if bad else ''}", 2.2, bold=bad, away=2.0)
-    return sheet.scene(
-        "as-laid-plan",
-        "As laid",
-        "Readings with their deviation from the plan in millimetres: ring passes, triangle is unsure, black block "
-        "fails.",
-    )
+def _arrows(sheet: Sheet, plan: Plan, caught: Catchment) -> XY:
+    """Draw arrows down the fall to what takes the water, and return where the words belong."""
+    downhill = plan.levels.area(caught.area).plane.downhill
+    sized = sorted(caught.shapes, key=lambda shape: -shape.area_m2)
+    for number, shape in enumerate(sized):
+        start, end = _run(shape, downhill)
+        if number == 0 or abs(end[0] - start[0]) + abs(end[1] - start[1]) >= sheet.mm(_ARROW_MM):
+            sheet.add(Arrow(start, end, THICK))
+    return sized[0].centre_mm
+
+
+def _run(shape: Shape, downhill: XY) -> tuple[XY, XY]:
+    """Return the way of a drop from the middle of a shape to its edge."""
+    x, y = shape.centre_mm
+    far = (x + downhill[0] * _REACH_MM, y + downhill[1] * _REACH_MM)
+    inside = shapely.intersection(shape.polygon, shapely.LineString(((x, y), far)))
+    nearest = min(shapely.get_parts(inside), key=lambda part: part.distance(shapely.Point(x, y)))
+    ends = shapely.get_coordinates(nearest)
+    return (x, y), (float(ends[-1][0]), float(ends[-1][1]))

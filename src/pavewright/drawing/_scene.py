@@ -5,11 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from pavewright.geometry import Corner, Ring
+
 if TYPE_CHECKING:
     from pavewright.geometry import XY
 
-SCALES = (2, 5, 10, 20, 25, 50, 75, 100, 150, 200, 250, 500, 1000)
-"""Scales that a scale rule has, or halves of them."""
+SCALES = (5, 10, 20, 25, 50, 100, 200, 250, 500)
+"""Scales of drawings that a scale rule has."""
+_BEYOND = (1000, 2500, 5000, 10000, 25000, 50000)
+"""Only for a site that fits no sheet otherwise."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,11 +40,30 @@ DOTTED = Stroke(0.25, (0.3, 1.0))
 
 @dataclass(frozen=True, slots=True)
 class Path:
-    """A line through points of the site."""
+    """A line through points of the site, straight or in arcs.
+
+    Attributes:
+        points: Its points. [mm]
+        stroke: Its pen.
+        closed: Whether it runs back to its first point.
+        rises_mm: Rise at mid-chord of the arc that leaves each point, positive to the right of the direction of travel,
+            zero for a straight side; empty where every side is straight. [mm]
+        layer: Name of its layer.
+    """
 
     points: tuple[XY, ...]
     stroke: Stroke
     closed: bool = False
+    rises_mm: tuple[float, ...] = ()
+    layer: str = ""
+
+    def flat(self) -> tuple[XY, ...]:
+        """Return the line as points with its arcs flattened, the first point repeated where it is closed."""
+        if not self.rises_mm:
+            return (*self.points, self.points[0]) if self.closed else self.points
+        corners = zip(self.points, self.rises_mm, strict=True)
+        flat = Ring(tuple(Corner("", x, y, rise) for (x, y), rise in corners)).points()
+        return (*flat, flat[0])
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,11 +74,13 @@ class Region:
         rings: Rings of points. [mm]
         hatch: Name of the hatch, or ``none``, ``white`` or ``grey``.
         stroke: Pen of the outline; None for no outline.
+        layer: Name of its layer.
     """
 
     rings: tuple[tuple[XY, ...], ...]
     hatch: str
     stroke: Stroke | None = None
+    layer: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,13 +88,14 @@ class Words:
     """Text at a point of the site.
 
     Attributes:
-        at: Where. [mm]
+        at: Where, half-way up its capitals. [mm]
         text: What.
         height_mm: Height of the type on paper. [mm]
         anchor: ``start``, ``middle`` or ``end``.
         bold: Whether it is bold.
         turn_deg: Turned anticlockwise. [deg]
         white: Whether a white rim keeps it clear of lines.
+        layer: Name of its layer.
     """
 
     at: XY
@@ -79,6 +105,16 @@ class Words:
     bold: bool = False
     turn_deg: float = 0.0
     white: bool = False
+    layer: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ScaleWords:
+    """The place where the scale is told in words: whatever scale the drawing is shown at, it tells the truth."""
+
+    at: XY
+    height_mm: float
+    layer: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +124,17 @@ class Symbol:
     at: XY
     kind: str
     size_mm: float
+    layer: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Circle:
+    """A circle of true size on the site."""
+
+    at: XY
+    diameter_mm: float
+    stroke: Stroke
+    layer: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,9 +144,31 @@ class Arrow:
     start: XY
     end: XY
     stroke: Stroke = MEDIUM
+    layer: str = ""
 
 
-Element = Path | Region | Words | Symbol | Arrow
+@dataclass(frozen=True, slots=True)
+class Dimension:
+    """A size between two points, written on a line beside them that ends in ticks.
+
+    Attributes:
+        start: From. [mm]
+        end: To. [mm]
+        off_mm: How far the line stands off on paper, to the left of the way from start to end. [mm]
+        text: The size in words.
+        height_mm: Height of the type on paper. [mm]
+        layer: Name of its layer.
+    """
+
+    start: XY
+    end: XY
+    off_mm: float
+    text: str
+    height_mm: float = 2.4
+    layer: str = ""
+
+
+Element = Path | Region | Words | ScaleWords | Symbol | Circle | Arrow | Dimension
 
 
 @dataclass(frozen=True)
@@ -111,7 +180,7 @@ class Scene:
         title: Title in words.
         elements: What is drawn, in order, later over earlier.
         bounds_mm: Least x, least y, greatest x, greatest y that the drawing shows. [mm]
-        scale: n of 1:n.
+        scale: n of 1:n, the scale at which its labels were placed.
         about: One sentence on what the drawing shows, for people who cannot see it.
     """
 
@@ -129,13 +198,13 @@ class Scene:
         return (x2 - x1) / self.scale, (y2 - y1) / self.scale
 
 
-def choose_scale(wide_mm: float, high_mm: float, frame_mm: tuple[float, float]) -> int:
-    """Return the largest scale at which a drawing fits its frame.
+def choose_scale(extent_mm: tuple[float, float], paper_mm: tuple[float, float]) -> int:
+    """Return the largest standard scale at which an extent fits on paper, both as width and height.
 
-    >>> choose_scale(9000.0, 8000.0, (380.0, 240.0))
+    >>> choose_scale((9000.0, 8000.0), (380.0, 240.0))
     50
     """
-    for scale in SCALES:
-        if wide_mm / scale <= frame_mm[0] and high_mm / scale <= frame_mm[1]:
+    for scale in (*SCALES, *_BEYOND):
+        if extent_mm[0] / scale <= paper_mm[0] and extent_mm[1] / scale <= paper_mm[1]:
             return scale
-    return SCALES[-1]
+    return _BEYOND[-1]

@@ -2,179 +2,127 @@
 
 from __future__ import annotations
 
-import itertools
+import math
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from pavewright import units
-from pavewright.drawing._scene import DASHED, HAIR, MEDIUM, THICK, THIN, Arrow, Element, Path, Region, Scene, Words
+from pavewright.drawing._scene import Scene, choose_scale
+from pavewright.drawing._section_parts import LEFT_MM, Cut, Sketch, ground, heights, layers, scale_bar, wall
+from pavewright.drawing._site_parts import middle_of
+from pavewright.geometry import along_and_offset, unit_vector
 
 if TYPE_CHECKING:
     from pavewright.buildup import AreaBuildUp
     from pavewright.geometry import XY
     from pavewright.levels import FinishedArea, WallClearance
     from pavewright.pipeline import Plan
-    from pavewright.survey import PlanOpening
+    from pavewright.survey import PlanOpening, PlanWall
 
-_OUT_MM = 1100.0
+_OUT_MM = 900.0
 """How much paving the section shows. [mm]"""
-_WALL_MM = 215.0
-_SCALE = 10
-_HATCH = {
-    "unit": "white",
-    "bed": "mortar",
-    "base": "concrete",
-    "sub_base": "stone",
-    "capping": "stone",
-    "sand": "sand",
-}
+_ABOVE_MM, _BELOW_MM = 140.0, 130.0
+"""What is shown over the highest and under the lowest line. [mm]"""
+_HIGH_PAPER_MM = 112.0
+"""Most height on paper. [mm]"""
+_SAME_MM = 0.5
+"""Clearances that differ by less are the same all along. [mm]"""
+_FOOT_PAPER_MM = 9.0
+
+
+@dataclass(frozen=True, slots=True)
+class _Where:
+    """Where the section is cut."""
+
+    finished: FinishedArea
+    clearance: WallClearance | None
+    wall: PlanWall | None
+    door: PlanOpening | None
+    start: XY
+    out: XY
 
 
 def section_at_wall(plan: Plan) -> Scene | None:
-    """Return the section at a door, or where paving and damp-proof course are nearest; None where no wall is met."""
+    """Return the section at a door, or where paving and damp-proof course are nearest, or, where no wall is met,
+    at the first corner of the first area.
+    """  # noqa: D205 - one sentence
+    where = _where(plan)
+    up = plan.build_ups.area(where.finished.area)
+    cut = _cut(plan, where, up)
+    marks = [cut.near_mm, cut.far_mm, cut.near_mm - up.total_mm, cut.far_mm - up.total_mm, *cut.ground_mm]
+    marks += [level for level in (cut.dpc_mm, cut.threshold_mm) if level is not None]
+    high, low = max(marks) + _ABOVE_MM, min(marks) - _BELOW_MM
+    scale = max(10, choose_scale((0.0, high - low), (1.0, _HIGH_PAPER_MM)))
+    sketch = Sketch(scale)
+    cut = replace(cut, high_mm=high, low_mm=low)
+    layers(sketch, cut, up)
+    if where.wall is not None:
+        wall(sketch, cut)
+    ground(sketch, cut)
+    right = sketch.notes(cut)
+    heights(sketch, cut, up)
+    foot = low - sketch.mm(_FOOT_PAPER_MM)
+    left = -cut.wall_mm - sketch.mm(LEFT_MM)
+    scale_bar(sketch, (left + sketch.mm(3.0), foot + sketch.mm(2.5)))
+    bounds = (left, foot, right + sketch.mm(2.0), high + sketch.mm(2.0))
+    place = f"wall {where.wall.name}" if where.wall is not None else where.finished.area
+    door = f", {where.door.name}" if where.door is not None else ""
+    return Scene("section", f"Section at {place}{door}", tuple(sketch.elements), bounds, scale, _about(up, cut))
+
+
+def section_place(plan: Plan) -> tuple[XY, XY] | None:
+    """Return where the section begins at the wall and its direction out from it; None where no wall is met."""
+    where = _where(plan)
+    return None if where.wall is None else (where.start, where.out)
+
+
+def _where(plan: Plan) -> _Where:
+    """Return where the section is cut: at a door first, else where the clearance is least."""
     met = [(finished, clearance) for finished in plan.levels.areas for clearance in finished.clearances]
     if not met:
-        return _section_of(plan, plan.levels.areas[0], None)
-    doors = {door.wall for finished in plan.levels.areas for door in finished.doors}
-    finished, clearance = min(met, key=lambda each: (each[1].wall not in doors, each[1].least_mm))
-    return _section_of(plan, finished, clearance)
+        first = plan.levels.areas[0]
+        return _Where(first, None, None, None, first.corners[0].at, first.main_direction)
+    doors = {(finished.area, door.wall): door.opening for finished in plan.levels.areas for door in finished.doors}
+    finished, clearance = min(met, key=lambda each: ((each[0].area, each[1].wall) not in doors, each[1].least_mm))
+    walls = {each.name: each for each in plan.survey.site.walls}
+    wall_met = walls[clearance.wall]
+    name = doors.get((finished.area, clearance.wall))
+    door = next((each for each in wall_met.openings if each.name == name), None)
+    if door is not None:
+        start = middle_of(door.start, door.end)
+    elif abs(clearance.at_start_mm - clearance.at_end_mm) < _SAME_MM:
+        start = middle_of(clearance.start, clearance.end)
+    else:
+        start = clearance.start if clearance.at_start_mm <= clearance.at_end_mm else clearance.end
+    along = unit_vector(wall_met.start, wall_met.end)
+    centre = plan.survey.site.area(finished.area).gross.centre_mm
+    sign = 1.0 if along_and_offset(wall_met.start, wall_met.end, centre)[1] >= 0.0 else -1.0
+    return _Where(finished, clearance, wall_met, door, start, (-along[1] * sign, along[0] * sign))
 
 
-def _section_of(plan: Plan, finished: FinishedArea, clearance: WallClearance | None) -> Scene:
-    """Return the section; x runs out from the wall, y is the level over the datum."""
-    up = plan.build_ups.area(finished.area)
-    where = _Place(plan, finished, clearance)
-    elements: list[Element] = []
-    top, left = where.level(0.0), -_WALL_MM
-    dpc = where.dpc_mm
-    high = max(top, dpc or top, where.door.threshold_level_mm if where.door else top) + 160.0
-    low = top - up.total_mm - 260.0
-    elements += _layers(up, where)
-    elements += _ground(where)
-    if clearance is not None:
-        elements += _wall(where, high, low)
-    elements += _levels(up, where, left)
-    bounds = (left - 420.0, low - 40.0, _OUT_MM + 900.0, high + 60.0)
-    title = f"Section at {'wall ' + clearance.wall if clearance else finished.area}"
-    return Scene("section", title, tuple(elements), bounds, _SCALE, _about(up, clearance))
+def _cut(plan: Plan, where: _Where, up: AreaBuildUp) -> Cut:
+    """Return the levels that the section meets."""
 
+    def at(out_mm: float) -> XY:
+        return where.start[0] + where.out[0] * out_mm, where.start[1] + where.out[1] * out_mm
 
-class _Place:
-    """The line along which the section is cut, square to the wall."""
-
-    def __init__(self, plan: Plan, finished: FinishedArea, clearance: WallClearance | None) -> None:
-        site = plan.survey.site
-        self.finished, self.ground = finished, plan.survey.ground
-        self.dpc_mm: float | None = None
-        self.door: PlanOpening | None = None
-        centre = site.area(finished.area).gross.centre_mm
-        if clearance is None:
-            self._start, self._out = finished.corners[0].at, finished.main_direction
-            return
-        wall = next(each for each in site.walls if each.name == clearance.wall)
-        self.dpc_mm = wall.dpc_level_mm
-        self.door = wall.openings[0] if wall.openings else None
-        if self.door is not None:
-            middle = ((self.door.start[0] + self.door.end[0]) / 2.0, (self.door.start[1] + self.door.end[1]) / 2.0)
-        elif clearance.at_start_mm <= clearance.at_end_mm:
-            middle = clearance.start
-        else:
-            middle = clearance.end
-        run = ((wall.end[0] - wall.start[0]) ** 2 + (wall.end[1] - wall.start[1]) ** 2) ** 0.5
-        nx, ny = -(wall.end[1] - wall.start[1]) / run, (wall.end[0] - wall.start[0]) / run
-        sign = 1.0 if (centre[0] - middle[0]) * nx + (centre[1] - middle[1]) * ny >= 0.0 else -1.0
-        self._start, self._out = middle, (nx * sign, ny * sign)
-
-    def at(self, out_mm: float) -> XY:
-        """Return the place in plan so far out from the wall."""
-        return self._start[0] + self._out[0] * out_mm, self._start[1] + self._out[1] * out_mm
-
-    def level(self, out_mm: float) -> float:
-        """Return the finished level so far out from the wall. [mm]."""
-        return self.finished.plane.level_at(self.at(out_mm))
-
-
-def _layers(up: AreaBuildUp, where: _Place) -> list[Element]:
-    found: list[Element] = []
-    depth = 0.0
-    near, far = where.level(0.0), where.level(_OUT_MM)
-    for layer in up.layers:
-        if layer.thickness_mm <= 0.0:
-            continue
-        below = depth + layer.thickness_mm
-        ring = ((0.0, near - depth), (_OUT_MM, far - depth), (_OUT_MM, far - below), (0.0, near - below))
-        key = "sand" if layer.key == "bed" and layer.material == "sharp_sand" else layer.key
-        found.append(Region((ring,), _HATCH[key], MEDIUM))
-        middle = (depth + below) / 2.0
-        x = _OUT_MM + 60.0
-        found.append(Path(((_OUT_MM - 60.0, far - middle), (x, far - middle)), HAIR))
-        found.append(Words((x + 12.0, far - middle), f"{layer.thickness_mm:g}  {layer.name}", 2.6, "start"))
-        depth = below
-    found.append(Path(((0.0, near), (_OUT_MM, far)), THICK))
-    found.append(Path(((0.0, near - depth), (_OUT_MM, far - depth)), THICK))
-    found.append(Arrow((_OUT_MM * 0.35, near + 55.0), (_OUT_MM * 0.75, near + 55.0)))
-    return found
-
-
-def _ground(where: _Place) -> list[Element]:
-    """Return the ground as it lies, where it is known."""
-    if where.ground is None:
-        return []
-    reach = _OUT_MM + 40.0
-    line = tuple((x, where.ground.level_beyond(where.at(x))) for x in (0.0, reach / 2.0, reach))
-    at = (_OUT_MM + 72.0, max(line[-1][1], where.level(_OUT_MM)) + 60.0)
-    leader = Path((line[-1], (at[0] - 8.0, at[1])), HAIR)
-    return [Path(line, DASHED), leader, Words(at, "ground now (dashed)", 2.4, "start")]
-
-
-def _wall(where: _Place, high: float, low: float) -> list[Element]:
-    found: list[Element] = []
-    ring = ((-_WALL_MM, low), (0.0, low), (0.0, high), (-_WALL_MM, high))
-    found.append(Region((ring,), "wall", MEDIUM))
-    if where.dpc_mm is not None:
-        band = tuple((x, where.dpc_mm + y) for x, y in ((-_WALL_MM, -6.0), (0.0, -6.0), (0.0, 6.0), (-_WALL_MM, 6.0)))
-        found.append(Region((band,), "grey", MEDIUM))
-        found.append(Path(((-_WALL_MM, where.dpc_mm), (320.0, where.dpc_mm)), DASHED))
-        text = f"damp-proof course {units.metres_text(where.dpc_mm)}"
-        found.append(Words((335.0, where.dpc_mm), text, 2.6, "start", white=True))
-    if where.door is not None:
-        level = where.door.threshold_level_mm
-        found.append(Path(((-_WALL_MM - 160.0, level), (40.0, level)), THICK))
-        text = f"{where.door.name}: threshold {units.metres_text(level)}"
-        found.append(Words((0.0, level + 46.0), text, 2.6, "start", white=True))
-    return found
-
-
-def _levels(up: AreaBuildUp, where: _Place, left: float) -> list[Element]:
-    """Return the chain of heights at the wall: damp-proof course, finished, formation."""
-    top = where.level(0.0)
-    formation = top - up.total_mm
-    x = left - 110.0
-    found: list[Element] = []
-    marks = [*([where.dpc_mm] if where.dpc_mm is not None else []), top, formation]
-    found += [Path(((x - 30.0, level), (left, level)), HAIR) for level in marks]
-    for upper, lower in itertools.pairwise(marks):
-        found.append(Path(((x, upper), (x, lower)), THIN))
-        found.append(Words((x - 26.0, (upper + lower) / 2.0), f"{upper - lower:.0f}", 3.0, "end", bold=True))
-    if where.dpc_mm is not None:
-        far = x - 170.0
-        found.append(Path(((far, where.dpc_mm), (far, formation)), THIN))
-        found.append(
-            Words(
-                (far - 22.0, (where.dpc_mm + formation) / 2.0), f"{where.dpc_mm - formation:.0f}", 3.0, "end", bold=True
-            )
-        )
-    found.append(Words((30.0, top + 30.0), f"finished {units.metres_text(top)}", 2.8, "start", bold=True, white=True))
-    found.append(
-        Words(
-            (30.0, formation - 36.0), f"formation {units.metres_text(formation)}", 2.8, "start", bold=True, white=True
-        )
+    surface = plan.survey.ground
+    steps = [_OUT_MM * part / 4.0 for part in range(5)]
+    return Cut(
+        out_mm=_OUT_MM,
+        near_mm=where.finished.plane.level_at(at(0.0)),
+        far_mm=where.finished.plane.level_at(at(_OUT_MM)),
+        total_mm=up.total_mm,
+        dpc_mm=None if where.wall is None else where.wall.dpc_level_mm,
+        threshold_mm=None if where.door is None else where.door.threshold_level_mm,
+        door="" if where.door is None else where.door.name,
+        ground_mm=() if surface is None else tuple(surface.level_beyond(at(out)) for out in steps),
+        wall_mm=0.0 if where.wall is None else 215.0,
+        high_mm=math.inf,
+        low_mm=-math.inf,
     )
-    fall = units.fall_text((top - where.level(_OUT_MM)) / _OUT_MM)
-    found.append(Words((_OUT_MM * 0.55, top + 85.0), f"falls {fall}", 2.6, white=True))
-    return found
 
 
-def _about(up: AreaBuildUp, clearance: WallClearance | None) -> str:
-    layers = ", ".join(f"{layer.name} {layer.thickness_mm:g} mm" for layer in up.layers if layer.thickness_mm > 0.0)
-    wall = f" beside wall {clearance.wall}" if clearance is not None else ""
-    return f"Section{wall}: {layers}; {up.total_mm:g} mm in all."
+def _about(up: AreaBuildUp, cut: Cut) -> str:
+    names = ", ".join(f"{layer.name} {layer.thickness_mm:g} mm" for layer in up.layers if layer.thickness_mm > 0.0)
+    clear = "" if cut.dpc_mm is None else f" Finished {cut.dpc_mm - cut.near_mm:.0f} mm below the damp-proof course."
+    return f"From the top: {names}; {up.total_mm:g} mm in all.{clear}"

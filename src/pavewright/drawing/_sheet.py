@@ -1,12 +1,32 @@
-"""What every plan has: a growing list of elements, labels that do not collide, north and a scale bar."""
+"""What every plan has: a growing list of elements, labels that do not collide, a key, north and a scale bar."""
 
 from __future__ import annotations
 
-import math
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from pavewright.drawing._scene import HAIR, MEDIUM, THIN, Arrow, Element, Path, Region, Scene, Words, choose_scale
-from pavewright.drawing._svg import TYPE_WIDTH
+import shapely
+
+from pavewright.drawing._foot import (
+    KEY_TYPE_MM,
+    LEAST_WIDE_MM,
+    NOTE_MM,
+    RIM_MM,
+    KeyItem,
+    draw_foot,
+    foot_mm,
+    rows_of,
+    scale_of,
+)
+from pavewright.drawing._labels import Labels, Spot
+from pavewright.drawing._scene import (
+    HAIR,
+    Element,
+    Path,
+    Scene,
+    Words,
+)
+from pavewright.drawing._type import LINE, short, width_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -19,128 +39,192 @@ A4_FRAME = (178.0, 226.0)
 """Room for a drawing on an A4 sheet. [mm]"""
 _UPRIGHT_WIDER_MM, _UPRIGHT_LOWER_MM = 28.0, 40.0
 """What a sheet turned upright gains in width and loses in height against its frame turned: head and foot. [mm]"""
-_LONGEST = 36
-"""Letters of a label on a drawing; a longer name is cut short there and stands whole in the tables."""
-_BAR_M = (1, 2, 5, 10, 20, 50, 100)
-_BAR_MM = 24.0
-"""Lengths of a scale bar in metres, and how long it is on paper at least. [mm]"""
-_RIM_MM = 16.0
-"""White kept round a plan on paper, for labels. [mm]"""
-_TRIES = ((0.7, 0.7), (0.7, -0.7), (-0.7, 0.7), (-0.7, -0.7), (1.0, 0.0), (-1.0, 0.0), (0.0, 1.0), (0.0, -1.0))
-_RINGS_MM = (1.2, 3.5, 6.5, 10.0, 14.0)
-"""How far from its place a label is tried, nearest first; past the first it gets a leader. [mm]"""
+_SHARES = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)
+"""Where along a line its words may stand, as parts of its length. [-]"""
+_MUCH_BETTER = 0.3
+"""How much better a later place along a line must be. [-]"""
 
 
 class Sheet:
     """Elements of one plan at one scale."""
 
-    def __init__(self, points: Iterable[XY], frame_mm: tuple[float, float] = A3_FRAME) -> None:
-        """Take the points that the plan has to show and choose the scale that fits them."""
+    def __init__(
+        self, points: Iterable[XY], frame_mm: tuple[float, float] = A3_FRAME, key: tuple[KeyItem, ...] = ()
+    ) -> None:
+        """Take the points that the plan has to show, the room on paper and the key; choose the scale that fits."""
         xs, ys = zip(*points, strict=True)
         wide, high = max(xs) - min(xs), max(ys) - min(ys)
-        room = frame_mm[0] - 2.0 * _RIM_MM, frame_mm[1] - 2.0 * _RIM_MM
         # a long narrow site stands upright on the sheet where that shows it larger
-        upright = room[1] + _UPRIGHT_WIDER_MM, room[0] - _UPRIGHT_LOWER_MM
-        self.scale = min(choose_scale(wide, high, room), choose_scale(wide, high, upright))
-        rim = _RIM_MM * self.scale
-        self.bounds = (min(xs) - rim, min(ys) - rim, max(xs) + rim, max(ys) + rim)
+        upright = frame_mm[1] + _UPRIGHT_WIDER_MM, frame_mm[0] - _UPRIGHT_LOWER_MM
+        self.scale = min(scale_of(wide, high, key, frame_mm), scale_of(wide, high, key, upright))
+        rim = self.mm(RIM_MM)
+        spare = max(0.0, self.mm(LEAST_WIDE_MM) - wide - 2.0 * rim) / 2.0
+        self._rows = rows_of(key, max(wide / self.scale + 2.0 * RIM_MM, LEAST_WIDE_MM))
+        foot = min(ys) - self.mm(RIM_MM)
+        self.bounds = (
+            min(xs) - rim - spare,
+            foot - self.mm(foot_mm(self._rows)),
+            max(xs) + rim + spare,
+            max(ys) + rim,
+        )
+        edge = self.mm(1.0)
+        self.field = (self.bounds[0] + edge, foot, self.bounds[2] - edge, self.bounds[3] - edge)
         self.elements: list[Element] = []
-        self._taken: list[tuple[float, float, float, float]] = []
+        self.left_out = 0
+        self.notes: list[str] = []
+        self._layer = "sheet"
+        self._labels = Labels(self.scale)
+        self._lines_known = 0
 
     def mm(self, paper_mm: float) -> float:
         """Return a length on paper as a length on the site. [mm]."""
         return paper_mm * self.scale
 
+    def on(self, layer: str) -> Sheet:
+        """Draw what follows on a layer."""
+        self._layer = layer
+        return self
+
     def add(self, *elements: Element) -> None:
-        """Draw over what is there."""
-        self.elements.extend(elements)
+        """Draw over what is there; a straight line that runs off the sheet ends at its edge."""
+        for element in elements:
+            if isinstance(element, Path) and not element.closed and not element.rises_mm:
+                self.elements.extend(replace(part, layer=self._layer) for part in self._clipped(element))
+            else:
+                self.elements.append(replace(element, layer=self._layer))
+
+    def _clipped(self, path: Path) -> list[Path]:
+        x1, y1, x2, y2 = self.field
+        if all(x1 <= x <= x2 and y1 <= y <= y2 for x, y in path.points) or len(path.points) == 1:
+            return [path]
+        inside = shapely.intersection(shapely.LineString(path.points), shapely.box(x1, y1, x2, y2))
+        parts = [shapely.get_coordinates(part) for part in shapely.get_parts(inside)]
+        return [replace(path, points=tuple((float(x), float(y)) for x, y in part)) for part in parts if len(part) > 1]
 
     def keep_clear(self, at: XY, size_mm: float) -> None:
         """Keep labels off a symbol of a size on paper."""
         half = self.mm(size_mm) / 2.0
-        self._taken.append((at[0] - half, at[1] - half, at[0] + half, at[1] + half))
+        self._labels.take_sign((at[0] - half, at[1] - half, at[0] + half, at[1] + half))
 
-    def label(self, at: XY, text: str, height_mm: float = 2.2, *, bold: bool = False, away: float = 0.0) -> None:
+    def keep_clear_of(self, outline: tuple[XY, ...]) -> None:
+        """Keep labels off something that stands on the site."""
+        xs, ys = zip(*outline, strict=True)
+        self._labels.take_sign((min(xs), min(ys), max(xs), max(ys)))
+
+    def lines_done(self) -> None:
+        """Tell that the lines are drawn, so that labels keep off them."""
+        self._labels.lines(self.elements)
+
+    def label(
+        self,
+        at: XY,
+        text: str,
+        height_mm: float = 2.2,
+        *,
+        bold: bool = False,
+        under: str = "",
+        home: shapely.Polygon | None = None,
+        led: bool = False,
+    ) -> bool:
         """Write a label beside a place where nothing is written yet; further off it gets a leader.
 
         Args:
             at: The place. [mm]
             text: The label.
             height_mm: Height of the type on paper. [mm]
-            bold: Whether it is bold.
-            away: Kept from the place, for a symbol of this size on paper. [mm]
-        """
-        text = text if len(text) <= _LONGEST else f"{text[: _LONGEST - 1]}…"
-        wide, high = self.mm(height_mm * TYPE_WIDTH * len(text)), self.mm(height_mm * 1.15)
-        best: tuple[float, XY, str, bool] | None = None
-        for ring, off in enumerate(_RINGS_MM):
-            for order, (dx, dy) in enumerate(_TRIES):
-                gap = self.mm(off + away / 2.0)
-                anchor = {1: "start", -1: "end", 0: "middle"}[(dx > 0.0) - (dx < 0.0)]
-                centre_y = at[1] + dy * (gap + high / 2.0)
-                x = at[0] + dx * gap
-                left = {"start": x, "end": x - wide, "middle": x - wide / 2.0}[anchor]
-                box = (left, centre_y - high / 2.0, left + wide, centre_y + high / 2.0)
-                cost = self._overlap(box) + ring * 0.02 + order * 0.001
-                if best is None or cost < best[0]:
-                    best = (cost, (x, centre_y), anchor, ring > 0)
-            if best is not None and best[0] < 1.0:
-                break
-        assert best is not None  # noqa: S101 - there is always a first try
-        _, place, anchor, led = best
-        left = {"start": place[0], "end": place[0] - wide, "middle": place[0] - wide / 2.0}[anchor]
-        self._taken.append((left, place[1] - high / 2.0, left + wide, place[1] + high / 2.0))
-        if led:
-            self.add(Path((at, place), HAIR))
-        self.add(Words(place, text, height_mm, anchor, bold, white=True))
+            bold: Whether its first line is bold.
+            under: A second line.
+            home: A shape in which the label had better stay.
+            led: Whether it needs a leader however near it stands.
 
-    def write_if_free(self, places: Iterable[XY], text: str, height_mm: float) -> None:
+        Returns:
+            Whether it was written; where there is no room it is left out and counted.
+        """
+        return self.label_one_of((at,), text, height_mm, bold=bold, under=under, home=home, led=led)
+
+    def label_along(
+        self, points: tuple[XY, ...], text: str, height_mm: float = 2.2, *, bold: bool = False, under: str = ""
+    ) -> bool:
+        """Write a label beside a line, near its middle where that can be."""
+        line = shapely.LineString(points)
+        places = (shapely.line_interpolate_point(line, share, normalized=True) for share in _SHARES)
+        return self.label_one_of(((p.x, p.y) for p in places), text, height_mm, bold=bold, under=under)
+
+    def label_one_of(
+        self,
+        places: Iterable[XY],
+        text: str,
+        height_mm: float,
+        *,
+        bold: bool = False,
+        under: str = "",
+        home: shapely.Polygon | None = None,
+        led: bool = False,
+    ) -> bool:
+        """Write a label beside the first of some places that has room close by, else beside the best one."""
+        lines = [(short(text), bold), *([(short(under), False)] if under else [])]
+        wide = self.mm(max(width_of(words, height_mm, bold=heavy) for words, heavy in lines))
+        line = self.mm(height_mm * LINE)
+        best: tuple[Spot, XY] | None = None
+        for at in places:
+            spot = self._labels.place(at, (wide, line * len(lines)), self.field, home, led=led)
+            if best is None or spot.cost < best[0].cost - _MUCH_BETTER:
+                best = spot, at
+        if best is None or not best[0].free:
+            self.left_out += 1
+            return False
+        spot, at = best
+        x1, _, x2, top = spot.bounds_mm
+        right = (x1 + x2) / 2.0 < at[0] - self.mm(0.3)
+        self._labels.take(spot.bounds_mm)
+        if spot.line is not None:
+            self._labels.take_line(*spot.line)
+            self.add(Path(spot.line, HAIR))
+        for number, (words, heavy) in enumerate(lines):
+            place = (x2 if right else x1, top - line * (number + 0.5))
+            self.add(Words(place, words, height_mm, "end" if right else "start", heavy, white=True))
+        return True
+
+    def write_if_free(self, places: Iterable[XY], text: str, height_mm: float) -> bool:
         """Write words at the first of some places where nothing is written yet; leave them out where all are taken."""
-        wide, high = self.mm(height_mm * TYPE_WIDTH * len(text)), self.mm(height_mm * 1.15)
+        wide, high = self.mm(width_of(text, height_mm)), self.mm(height_mm * LINE)
+        fx1, fy1, fx2, fy2 = self.field
         for x, y in places:
             box = (x - wide / 2.0, y - high / 2.0, x + wide / 2.0, y + high / 2.0)
-            if self._overlap(box) == 0.0:
-                self._taken.append(box)
+            inside = fx1 <= box[0] and fy1 <= box[1] and box[2] <= fx2 and box[3] <= fy2
+            if inside and not self._labels.touched(box):
+                self._labels.take(box)
                 self.add(Words((x, y), text, height_mm, white=True))
-                return
+                return True
+        return False
 
-    def _overlap(self, box: tuple[float, float, float, float]) -> float:
-        """Return how badly a box collides: one for each label that it touches, and more outside the sheet."""
-        x1, y1, x2, y2 = box
-        hits = sum(x1 < b2 and b1 < x2 and y1 < c2 and c1 < y2 for b1, c1, b2, c2 in self._taken)
-        bx1, by1, bx2, by2 = self.bounds
-        outside = x1 < bx1 or y1 < by1 or x2 > bx2 or y2 > by2
-        return float(hits) + (3.0 if outside else 0.0)
+    def write_along(self, start: XY, end: XY, text: str, height_mm: float) -> bool:
+        """Write words on a line where there is room, at its middle if that can be."""
+        places = [(start[0] + (end[0] - start[0]) * k, start[1] + (end[1] - start[1]) * k) for k in _SHARES]
+        return self.write_if_free(places, text, height_mm)
 
     def boxes(self) -> tuple[tuple[float, float, float, float], ...]:
         """Return the boxes that labels and symbols take. [mm]."""
-        return tuple(self._taken)
+        return tuple(self._labels.boxes)
 
-    def north(self, bearing_deg: float) -> None:
-        """Draw a north arrow at the top right."""
-        _, _, x2, y2 = self.bounds
-        length = self.mm(11.0)
-        centre = (x2 - self.mm(9.0), y2 - self.mm(10.0))
-        turn = math.radians(bearing_deg)
-        dx, dy = math.sin(turn) * length / 2.0, math.cos(turn) * length / 2.0
-        self.add(Arrow((centre[0] - dx, centre[1] - dy), (centre[0] + dx, centre[1] + dy), MEDIUM))
-        self.add(Words((centre[0] + dx * 1.35, centre[1] + dy * 1.35), "N", 3.0, bold=True))
-        self._taken.append((centre[0] - length, centre[1] - length, centre[0] + length, centre[1] + length))
+    def scene(self, name: str, title: str, about: str, north_deg: float) -> Scene:
+        """Return the finished scene, with the key, a scale bar and north at its foot.
 
-    def scale_bar(self) -> None:
-        """Draw a scale bar at the bottom left, in metres."""
-        x1, y1, _, _ = self.bounds
-        metre = 1000.0
-        count = next((n for n in _BAR_M if n * metre / self.scale >= _BAR_MM), _BAR_M[-1])
-        left, low = x1 + self.mm(3.0), y1 + self.mm(3.0)
-        high = self.mm(1.4)
-        for part in range(2):
-            x = left + part * count * metre / 2.0
-            ring = ((x, low), (x + count * metre / 2.0, low), (x + count * metre / 2.0, low + high), (x, low + high))
-            self.add(Region((ring,), "grey" if part else "white", THIN))
-        text = f"{count} m   1:{self.scale}"
-        self.add(Words((left + count * metre + self.mm(1.5), low + high / 2.0), text, 2.4, "start"))
-
-    def scene(self, name: str, title: str, about: str) -> Scene:
-        """Return the finished scene."""
+        Args:
+            name: File name without its ending.
+            title: Title in words.
+            about: What the drawing shows, for people who cannot see it.
+            north_deg: Direction of north, clockwise from the y axis. [deg]
+        """
+        self.on("sheet")
+        foot = draw_foot(self._rows, self.bounds, self.field[1], self.scale, north_deg)
+        self.elements.extend(replace(element, layer="sheet") for element in foot)
+        if self.left_out:
+            many = f"{self.left_out} labels" if self.left_out > 1 else "1 label"
+            self.notes.append(f"No room here for {many}: see the lists.")
+        for note in self.notes:
+            x1, y1, x2, y2 = self.bounds
+            self.bounds = (x1, y1 - self.mm(NOTE_MM), x2, y2)
+            self.add(Words((x1 + self.mm(3.0), y1 - self.mm(NOTE_MM / 2.0 - 1.0)), note, KEY_TYPE_MM, "start"))
+        about = " ".join((about, *self.notes))
         return Scene(name, title, tuple(self.elements), self.bounds, self.scale, about)

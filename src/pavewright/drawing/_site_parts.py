@@ -5,17 +5,19 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from pavewright.drawing._scene import CHAIN, DASHED, MEDIUM, THICK, THIN, Path, Region
+from pavewright.drawing._scene import CHAIN, DASHED, DOTTED, MEDIUM, THICK, THIN, Circle, Path, Region, Stroke, Symbol
 from pavewright.geometry import along_and_offset, point_along
 
 if TYPE_CHECKING:
+    from pavewright.drawing._foot import KeyItem
     from pavewright.drawing._sheet import Sheet
     from pavewright.geometry import XY, Shape
-    from pavewright.survey import PlanWall, SitePlan, Survey
+    from pavewright.survey import PlacedService, PlanArea, PlanWall, SitePlan, Survey
 
-_WALL_MM = 260.0
-"""Drawn thickness of a wall. [mm]"""
-_CIRCLE_PARTS = 36
+_WALL_MM, _WALL_PAPER_MM = 260.0, 5.0
+"""Drawn thickness of a wall on the site, and the most of it on paper. [mm]"""
+SERVICE = Stroke(0.35, (3.0, 1.0, 0.4, 1.0, 0.4, 1.0))
+"""The pen of a buried service."""
 
 
 def site_points(survey: Survey) -> list[XY]:
@@ -31,17 +33,41 @@ def rings(shape: Shape) -> tuple[tuple[XY, ...], ...]:
     return (shape.outer, *shape.holes)
 
 
-def circle(centre: XY, radius_mm: float) -> tuple[XY, ...]:
-    """Return a circle as points."""
-    step = 2.0 * math.pi / _CIRCLE_PARTS
-    return tuple(
-        (centre[0] + radius_mm * math.cos(k * step), centre[1] + radius_mm * math.sin(k * step))
-        for k in range(_CIRCLE_PARTS)
-    )
+def outlines(area: PlanArea, stroke: Stroke) -> list[Path]:
+    """Return the outline of an area and its holes, arcs as arcs."""
+    return [
+        Path(
+            tuple(corner.xy for corner in ring.corners),
+            stroke,
+            closed=True,
+            rises_mm=tuple(corner.rise_mm for corner in ring.corners),
+        )
+        for ring in (area.ring, *area.holes)
+    ]
+
+
+def middle_of(start: XY, end: XY) -> XY:
+    """Return the middle of a line."""
+    return (start[0] + end[0]) / 2.0, (start[1] + end[1]) / 2.0
+
+
+def site_key(site: SitePlan) -> tuple[KeyItem, ...]:
+    """Return the part of the key that tells what stands on this site."""
+    found: list[KeyItem] = []
+    if site.walls:
+        found.append(("wall", "wall"))
+    if site.channels or site.gullies:
+        found.append(("grey", "channel or gully"))
+    if site.boundaries:
+        found.append((CHAIN, "boundary"))
+    if site.tie_ins:
+        found.append((DASHED, "edge of paving that stays"))
+    return tuple(found)
 
 
 def draw_site(sheet: Sheet, site: SitePlan) -> None:
     """Draw what stands on the site: walls with doors, boundaries, drains, covers and posts."""
+    sheet.on("site")
     middle = _middle(site)
     for wall in site.walls:
         _wall(sheet, wall, middle)
@@ -58,13 +84,40 @@ def draw_site(sheet: Sheet, site: SitePlan) -> None:
     for placed in site.covers:
         corners = placed.outline
         sheet.add(Region((corners,), "white", MEDIUM), Path((corners[0], corners[2]), THIN))
+        sheet.keep_clear_of(corners)
     for gully in site.gullies:
         half = gully.gully.size_mm / 2.0
         x, y = gully.at
         square = ((x - half, y - half), (x + half, y - half), (x + half, y + half), (x - half, y + half))
         sheet.add(Region((square,), "grey", MEDIUM))
+        sheet.keep_clear_of(square)
     for post in site.obstacles:
         sheet.add(Region((post.outline,), "wall", MEDIUM))
+        sheet.keep_clear_of(post.outline)
+
+
+def draw_services(sheet: Sheet, site: SitePlan) -> None:
+    """Draw the buried services that are known, and the trees whose roots the dig may meet."""
+    sheet.on("services")
+    for placed in site.services:
+        if len(placed.points) == 1:
+            sheet.add(Symbol(placed.points[0], "triangle", 2.2))
+            sheet.keep_clear(placed.points[0], 2.2)
+        else:
+            sheet.add(Path(placed.points, SERVICE))
+    sheet.on("trees")
+    for tree in site.trees:
+        reach = max(tree.tree.stem_diameter_mm / 2.0, sheet.mm(1.5))
+        sheet.add(Circle(tree.at, tree.tree.stem_diameter_mm, MEDIUM), Circle(tree.at, reach * 3.6, DOTTED))
+        sheet.keep_clear(tree.at, reach * 3.6 / sheet.scale)
+
+
+def label_service(sheet: Sheet, placed: PlacedService, *, bold: bool = False) -> None:
+    """Write the name of a service beside it."""
+    if len(placed.points) == 1:
+        sheet.label(placed.points[0], placed.service.name, bold=bold)
+    else:
+        sheet.label_along(placed.points, placed.service.name, bold=bold)
 
 
 def _middle(site: SitePlan) -> XY:
@@ -73,9 +126,10 @@ def _middle(site: SitePlan) -> XY:
 
 
 def _wall(sheet: Sheet, wall: PlanWall, middle: XY) -> None:
-    """Draw a wall as a hatched strip on the side away from the paving, doors left open."""
+    """Draw a wall as a hatched strip on the side away from the paving, doors left open, air bricks black."""
     length = math.dist(wall.start, wall.end)
-    sign = -1.0 if along_and_offset(wall.start, wall.end, middle)[1] >= 0.0 else 1.0
+    away = -1.0 if along_and_offset(wall.start, wall.end, middle)[1] >= 0.0 else 1.0
+    deep = away * min(_WALL_MM, sheet.mm(_WALL_PAPER_MM))
     opened = sorted(
         (along_and_offset(wall.start, wall.end, door.start)[0], along_and_offset(wall.start, wall.end, door.end)[0])
         for door in wall.openings
@@ -83,15 +137,21 @@ def _wall(sheet: Sheet, wall: PlanWall, middle: XY) -> None:
     begin = 0.0
     for low, high in [*opened, (length, length)]:
         if low > begin:
-            sheet.add(Region((_strip(wall, begin, low, sign),), "wall", THIN))
+            sheet.add(Region((_strip(wall, begin, low, deep),), "wall", THIN))
         if high > low:
-            sheet.add(Region((_strip(wall, low, high, sign),), "white", THIN))
-        begin = high
+            sheet.add(Region((_strip(wall, low, high, deep),), "white", THIN))
+        begin = max(begin, high)
     sheet.add(Path((wall.start, wall.end), THICK))
+    for brick in wall.air_bricks:
+        along = along_and_offset(wall.start, wall.end, brick.at)[0]
+        sheet.add(Region((_strip(wall, along - _BRICK_MM / 2.0, along + _BRICK_MM / 2.0, deep / 2.0),), "black"))
 
 
-def _strip(wall: PlanWall, low: float, high: float, sign: float) -> tuple[XY, ...]:
-    deep = sign * _WALL_MM
+_BRICK_MM = 215.0
+"""Drawn width of an air brick. [mm]"""
+
+
+def _strip(wall: PlanWall, low: float, high: float, deep: float) -> tuple[XY, ...]:
     return (
         point_along(wall.start, wall.end, low),
         point_along(wall.start, wall.end, high),

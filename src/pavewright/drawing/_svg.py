@@ -2,58 +2,65 @@
 
 from __future__ import annotations
 
+import itertools
 import math
+import re
+from dataclasses import replace
 from html import escape
 from typing import TYPE_CHECKING
 
-from pavewright.drawing._scene import Arrow, Path, Region, Stroke, Symbol, Words
+from pavewright.drawing._hatches import HATCHES, PLAIN
+from pavewright.drawing._scene import Arrow, Circle, Dimension, Path, Region, ScaleWords, Stroke, Symbol, Words
 
 if TYPE_CHECKING:
-    from pavewright.drawing._scene import Scene
+    from pavewright.drawing._scene import Element, Scene
     from pavewright.geometry import XY
 
 FONT = "Inter"
 _HEAD_MM = 2.2
 """Length of an arrow's head on paper. [mm]"""
-TYPE_WIDTH = 0.58
-"""Mean width of a letter as a part of the type's height. [-]"""
-
-HATCHES = {
-    "cut": ((45.0, 1.4, 0.13),),
-    "sliver": ((45.0, 0.9, 0.13), (-45.0, 0.9, 0.13)),
-    "wall": ((45.0, 0.8, 0.25),),
-    "concrete": ((30.0, 2.2, 0.13), (75.0, 2.6, 0.13)),
-    "mortar": ((0.0, 0.7, 0.13),),
-    "stone": ((60.0, 1.3, 0.18), (-60.0, 1.3, 0.18)),
-    "sand": ((0.0, 1.1, 0.1), (90.0, 1.1, 0.1)),
-    "ground": ((-45.0, 1.8, 0.13),),
-    "water1": ((45.0, 2.6, 0.13),),
-    "water2": ((-45.0, 2.6, 0.13),),
-    "water3": ((0.0, 2.6, 0.13),),
-    "water4": ((90.0, 2.6, 0.13),),
-    "water5": ((20.0, 1.6, 0.13),),
-    "water6": ((70.0, 1.6, 0.13),),
-}
-"""Hatches told apart without colour: angle, spacing and line width of each set of lines. [deg, mm, mm]"""
-
-_PLAIN = {"none": "none", "white": "#fff", "grey": "#d9d9d9"}
+_TICK_MM = 1.2
+"""Reach of the ticks of a dimension on paper. [mm]"""
+_SMALLEST_TYPE_MM = 1.8
+"""Nothing is written smaller. [mm]"""
+_NOT_XML = re.compile("[^\\t\\n\\r\\x20-\\ud7ff\\ue000-\\ufffd\\U00010000-\\U0010ffff]")
+"""Letters that an SVG must not hold."""
 
 
-def to_svg(scene: Scene) -> str:
-    """Return a scene as an SVG document whose millimetres are millimetres of paper."""
+def to_svg(scene: Scene, *, scale: int | None = None, width_mm: float | None = None) -> str:
+    """Return a scene as an SVG document whose millimetres are millimetres of paper.
+
+    Args:
+        scene: What is drawn.
+        scale: n of 1:n, where another scale is wanted than the one for which the labels were placed.
+        width_mm: Width to which the whole picture is shrunk or blown up, for a screen; it then tells that it is not to
+            scale. [mm]
+    """
+    if scale is not None:
+        scene = replace(scene, scale=scale)
     wide, high = scene.paper_mm
-    page = _Page(scene)
-    body = "".join(page.draw(element) for element in scene.elements)
+    fit = 1.0 if width_mm is None else width_mm / wide
+    told = f"1:{scene.scale}" if math.isclose(fit, 1.0) else "not to scale"
+    page = _Page(scene, told)
+    body = "".join(
+        f'<g data-layer="{_text(layer)}">{"".join(page.draw(element) for element in elements)}</g>'
+        for layer, elements in itertools.groupby(scene.elements, key=lambda element: element.layer)
+    )
     used = [name for name in HATCHES if f"url(#{scene.name}-{name})" in body]
     patterns = "".join(_pattern(scene.name, name) for name in used)
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{_n(wide)}mm" height="{_n(high)}mm" '
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{_n(wide * fit)}mm" height="{_n(high * fit)}mm" '
         f'viewBox="0 0 {_n(wide)} {_n(high)}" role="img" font-family="{FONT}, sans-serif" '
         f'stroke-linecap="round" stroke-linejoin="round">'
-        f"<title>{escape(scene.title)}, 1:{scene.scale}</title><desc>{escape(scene.about)}</desc>"
+        f"<title>{_text(scene.title)}, {told}</title><desc>{_text(scene.about)}</desc>"
         f"<defs>{patterns}</defs>"
         f'<rect width="{_n(wide)}" height="{_n(high)}" fill="#fff"/>{body}</svg>\n'
     )
+
+
+def _text(text: str) -> str:
+    """Return words of the user so that they stay words."""
+    return escape(_NOT_XML.sub("\N{REPLACEMENT CHARACTER}", text))
 
 
 def _n(value: float) -> str:
@@ -77,8 +84,8 @@ def _pattern(scene: str, name: str) -> str:
 class _Page:
     """Turns elements of a scene into SVG, with the origin at the top left of the paper."""
 
-    def __init__(self, scene: Scene) -> None:
-        self._scene = scene
+    def __init__(self, scene: Scene, told: str) -> None:
+        self._scene, self._told = scene, told
         self._x1, _, _, self._y2 = scene.bounds_mm
 
     def _xy(self, point: XY) -> tuple[float, float]:
@@ -88,33 +95,65 @@ class _Page:
         places = [self._xy(point) for point in points]
         return "M" + "L".join(f"{_n(x)} {_n(y)}" for x, y in places) + ("Z" if closed else "")
 
-    def draw(self, element: Path | Region | Words | Symbol | Arrow) -> str:
+    def _arcs(self, path: Path) -> str:
+        """Return a line with its arcs as true arcs."""
+        x, y = self._xy(path.points[0])
+        d = f"M{_n(x)} {_n(y)}"
+        ends = (*path.points[1:], path.points[0]) if path.closed else path.points[1:]
+        for start, end, rise in zip(path.points, ends, path.rises_mm, strict=False):
+            x, y = self._xy(end)
+            if rise == 0.0:
+                d += f"L{_n(x)} {_n(y)}"
+                continue
+            half = math.dist(start, end) / 2.0
+            radius = (half * half + rise * rise) / (2.0 * abs(rise)) / self._scene.scale
+            d += f"A{_n(radius)} {_n(radius)} 0 {int(abs(rise) > half)} {int(rise < 0.0)} {_n(x)} {_n(y)}"
+        return d + ("Z" if path.closed else "")
+
+    def draw(self, element: Element) -> str:  # noqa: PLR0911 - one for each kind of element
         """Return one element as SVG."""
-        if isinstance(element, Path):
-            return f'<path d="{self._d(element.points, closed=element.closed)}" fill="none"{_pen(element.stroke)}/>'
-        if isinstance(element, Region):
-            return self._region(element)
-        if isinstance(element, Words):
-            return self._words(element)
-        if isinstance(element, Symbol):
-            return self._symbol(element)
-        return self._arrow(element)
+        match element:
+            case Path():
+                return self._path(element)
+            case Region():
+                return self._region(element)
+            case Words():
+                return self._words(element)
+            case ScaleWords():
+                return self._words(Words(element.at, self._told, element.height_mm, "start"))
+            case Symbol():
+                return self._symbol(element)
+            case Circle():
+                return self._circle(element)
+            case Dimension():
+                return self._dimension(element)
+            case Arrow():
+                return self._arrow(element)
+
+    def _path(self, path: Path) -> str:
+        d = self._arcs(path) if path.rises_mm else self._d(path.points, closed=path.closed)
+        return f'<path d="{d}" fill="none"{_pen(path.stroke)}/>'
+
+    def _circle(self, circle: Circle) -> str:
+        x, y = self._xy(circle.at)
+        r = circle.diameter_mm / 2.0 / self._scene.scale
+        return f'<circle cx="{_n(x)}" cy="{_n(y)}" r="{_n(r)}" fill="none"{_pen(circle.stroke)}/>'
 
     def _region(self, region: Region) -> str:
         d = "".join(self._d(ring, closed=True) for ring in region.rings)
         pen = _pen(region.stroke) if region.stroke is not None else ""
-        fill = _PLAIN.get(region.hatch) or f"url(#{self._scene.name}-{region.hatch})"
+        fill = PLAIN.get(region.hatch) or f"url(#{self._scene.name}-{region.hatch})"
         return f'<path d="{d}" fill-rule="evenodd" fill="{fill}"{pen}/>'
 
     def _words(self, words: Words) -> str:
         x, y = self._xy(words.at)
-        size = words.height_mm
+        size = max(words.height_mm, _SMALLEST_TYPE_MM)
         turn = f' transform="rotate({_n(-words.turn_deg)} {_n(x)} {_n(y)})"' if words.turn_deg else ""
         weight = ' font-weight="700"' if words.bold else ""
         halo = ' stroke="#fff" stroke-width="0.7" paint-order="stroke"' if words.white else ""
         return (
             f'<text x="{_n(x)}" y="{_n(y + size * 0.36)}" font-size="{_n(size)}" text-anchor="{words.anchor}"'
-            f"{weight}{halo}{turn}>{escape(words.text)}</text>"
+            f"{weight}{halo}{turn}>{_text(words.text)}</text>"
         )
 
     def _symbol(self, symbol: Symbol) -> str:
@@ -145,6 +184,39 @@ class _Page:
         tip = f"M{_n(x2)} {_n(y2)}L{_n(bx - uy * side)} {_n(by + ux * side)}L{_n(bx + uy * side)} {_n(by - ux * side)}Z"
         shaft = f"M{_n(x1)} {_n(y1)}L{_n(bx)} {_n(by)}"
         return f'<path d="{shaft}" fill="none"{_pen(arrow.stroke)}/><path d="{tip}" fill="#000"/>'
+
+    def _dimension(self, size: Dimension) -> str:
+        """Return the line, its two ticks, the lines that lead to it and the size above it."""
+        (x1, y1), (x2, y2) = self._xy(size.start), self._xy(size.end)
+        length = math.hypot(x2 - x1, y2 - y1)
+        if length == 0.0:
+            return ""
+        ux, uy = (x2 - x1) / length, (y2 - y1) / length
+        nx, ny = uy * size.off_mm, -ux * size.off_mm
+        ax, ay, bx, by = x1 + nx, y1 + ny, x2 + nx, y2 + ny
+        lead = ""
+        if size.off_mm:
+            over = 1.0 + _TICK_MM / abs(size.off_mm)
+            lead = f"M{_n(x1)} {_n(y1)}L{_n(x1 + nx * over)} {_n(y1 + ny * over)}"
+            lead += f"M{_n(x2)} {_n(y2)}L{_n(x2 + nx * over)} {_n(y2 + ny * over)}"
+        tx, ty = (ux - uy) * _TICK_MM * 0.6, (uy + ux) * _TICK_MM * 0.6
+        ticks = "".join(f"M{_n(x - tx)} {_n(y - ty)}L{_n(x + tx)} {_n(y + ty)}" for x, y in ((ax, ay), (bx, by)))
+        words = self._size_words(size, (ax, ay), (bx, by)) if size.text else ""
+        line = f'<path d="{lead}M{_n(ax)} {_n(ay)}L{_n(bx)} {_n(by)}" fill="none"{_pen(Stroke(0.13))}/>'
+        return f'{line}<path d="{ticks}" fill="none"{_pen(Stroke(0.4))}/>{words}'
+
+    def _size_words(self, size: Dimension, start: XY, end: XY) -> str:
+        """Return the size above its line, readable from the foot or from the right of the sheet."""
+        turn = math.degrees(math.atan2(end[1] - start[1], end[0] - start[0]))
+        turn = turn - 180.0 if turn > 89.9 else turn + 180.0 if turn <= -90.1 else turn  # noqa: PLR2004 - upright
+        gap = size.height_mm * 0.75
+        rad = math.radians(turn)
+        x, y = (start[0] + end[0]) / 2.0 + gap * math.sin(rad), (start[1] + end[1]) / 2.0 - gap * math.cos(rad)
+        return (
+            f'<text x="{_n(x)}" y="{_n(y + size.height_mm * 0.36)}" font-size="{_n(size.height_mm)}" '
+            f'text-anchor="middle" transform="rotate({_n(turn)} {_n(x)} {_n(y)})" stroke="#fff" stroke-width="0.7" '
+            f'paint-order="stroke">{_text(size.text)}</text>'
+        )
 
 
 def _pen(stroke: Stroke) -> str:

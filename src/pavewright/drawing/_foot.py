@@ -1,0 +1,135 @@
+"""The foot of a sheet: the key, a scale bar and north."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from pavewright.drawing._scene import (
+    MEDIUM,
+    SCALES,
+    THIN,
+    Arrow,
+    Element,
+    Path,
+    Region,
+    ScaleWords,
+    Stroke,
+    Symbol,
+    Words,
+    choose_scale,
+)
+from pavewright.drawing._type import width_of
+
+if TYPE_CHECKING:
+    from pavewright.geometry import XY
+
+RIM_MM = 12.5
+"""White kept round a plan on paper, for labels. [mm]"""
+LEAST_WIDE_MM = 110.0
+"""Width of the narrowest sheet, so that the key can be read. [mm]"""
+NOTE_MM = 4.0
+"""Height of a note under the scale bar. [mm]"""
+KEY_TYPE_MM = 2.2
+"""Height of the type of key and notes on paper. [mm]"""
+_BAR_M = (0.2, 0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500, 1000)
+_BAR_MM = 24.0
+"""Lengths of a scale bar in metres, and how long it is on paper at least. [mm]"""
+_NORTH_MM = 20.0
+"""Room of the north arrow in the foot of a sheet. [mm]"""
+_ROW_MM, _SAMPLE_MM = 5.0, 8.0
+"""Height of a row of the key, width of its sample on paper. [mm]"""
+
+KeyItem = tuple[Stroke | str, str]
+"""What the key shows: a pen, or the name of a hatch, or ``arrow``, or a sign as ``sign:cross``, or words in bold as
+``words:180``; and what it means."""
+
+
+def rows_of(key: tuple[KeyItem, ...], wide_mm: float) -> list[list[KeyItem]]:
+    """Return the key in rows that fit a width on paper."""
+    rows: list[list[KeyItem]] = []
+    used = math.inf
+    for item in key:
+        if used + _item_mm(item) > wide_mm - _NORTH_MM:
+            rows.append([])
+            used = 3.0
+        rows[-1].append(item)
+        used += _item_mm(item)
+    return rows
+
+
+def foot_mm(rows: list[list[KeyItem]]) -> float:
+    """Return how high the foot of a sheet stands on paper. [mm]."""
+    return max(_ROW_MM * len(rows) + 6.0, 15.0)
+
+
+def scale_of(wide: float, high: float, key: tuple[KeyItem, ...], frame_mm: tuple[float, float]) -> int:
+    """Return the largest scale at which a plan with its rim and its foot fits a frame."""
+    for scale in SCALES:
+        paper_wide = max(wide / scale + 2.0 * RIM_MM, LEAST_WIDE_MM)
+        foot = foot_mm(rows_of(key, paper_wide))
+        if paper_wide <= frame_mm[0] and high / scale + 2.0 * RIM_MM + foot + NOTE_MM <= frame_mm[1]:
+            return scale
+    return choose_scale((wide, high), (frame_mm[0] - 2.0 * RIM_MM, frame_mm[1] - 2.0 * RIM_MM - 30.0))
+
+
+def draw_foot(
+    rows: list[list[KeyItem]], bounds: tuple[float, float, float, float], top: float, scale: int, north_deg: float
+) -> list[Element]:
+    """Return key, scale bar and north for the foot of a sheet that reaches up to a height on the site."""
+    found = _bar(bounds[0], bounds[1], scale)
+    for number, row in enumerate(rows):
+        y = top - _ROW_MM * (number + 0.5) * scale
+        x = bounds[0] + 3.0 * scale
+        for sample, words in row:
+            found += _sample(sample, (x, y), scale)
+            found.append(Words((x + (_SAMPLE_MM + 1.5) * scale, y), words, KEY_TYPE_MM, "start"))
+            x += _item_mm((sample, words)) * scale
+    return found + _north((bounds[2] - _NORTH_MM / 2.0 * scale, (bounds[1] + top) / 2.0 + scale), scale, north_deg)
+
+
+def _item_mm(item: KeyItem) -> float:
+    """Return how wide an item of the key stands on paper. [mm]."""
+    return _SAMPLE_MM + 1.5 + width_of(item[1], KEY_TYPE_MM) + 5.0
+
+
+def _north(centre: XY, scale: int, bearing_deg: float) -> list[Element]:
+    """Return an arrow to the north."""
+    turn = math.radians(bearing_deg)
+    dx, dy = math.sin(turn) * 5.0 * scale, math.cos(turn) * 5.0 * scale
+    x, y = centre
+    return [
+        Arrow((x - dx, y - dy), (x + dx, y + dy), MEDIUM),
+        Words((x + dx * 1.5, y + dy * 1.5), "N", 3.0, bold=True),
+    ]
+
+
+def _bar(x1: float, y1: float, scale: int) -> list[Element]:
+    """Return a scale bar in metres."""
+    metre = 1000.0
+    count = next((n for n in _BAR_M if n * metre / scale >= _BAR_MM), _BAR_M[-1])
+    left, low, high = x1 + 3.0 * scale, y1 + 2.0 * scale, 1.4 * scale
+    found: list[Element] = []
+    for part in range(4):
+        x, step = left + part * count * metre / 4.0, count * metre / 4.0
+        ring = ((x, low), (x + step, low), (x + step, low + high), (x, low + high))
+        found.append(Region((ring,), "black" if part % 2 else "white", THIN))
+    x = left + count * metre + 1.5 * scale
+    found.append(Words((x, low + high / 2.0), f"{count:g} m", 2.4, "start"))
+    return [*found, ScaleWords((x + 10.0 * scale, low + high / 2.0), 2.4)]
+
+
+def _sample(sample: Stroke | str, at: XY, scale: int) -> list[Element]:
+    """Return the sample of an item of the key."""
+    x, y = at
+    wide, half = _SAMPLE_MM * scale, 1.5 * scale
+    if isinstance(sample, Stroke):
+        return [Path(((x, y), (x + wide, y)), sample)]
+    if sample == "arrow":
+        return [Arrow((x, y), (x + wide, y))]
+    if sample.startswith("sign:"):
+        return [Symbol((x + wide / 2.0, y), sample.removeprefix("sign:"), 2.0)]
+    if sample.startswith("words:"):
+        return [Words((x + wide, y), sample.removeprefix("words:"), KEY_TYPE_MM, "end", bold=True)]
+    ring = ((x, y - half), (x + wide, y - half), (x + wide, y + half), (x, y + half))
+    return [Region((ring,), sample, THIN)]

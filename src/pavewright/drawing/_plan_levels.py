@@ -1,0 +1,175 @@
+"""The levels plan: finished levels, falls, contours and clearances."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+import shapely
+
+from pavewright import units
+from pavewright.drawing._scene import HAIR, MEDIUM, THICK, THIN, Arrow, Path, Symbol
+from pavewright.drawing._section import section_place
+from pavewright.drawing._sheet import A3_FRAME, Sheet
+from pavewright.drawing._site_parts import draw_site, outlines, site_key, site_points
+
+if TYPE_CHECKING:
+    from pavewright.drawing._foot import KeyItem
+    from pavewright.drawing._scene import Scene
+    from pavewright.geometry import XY
+    from pavewright.levels import FinishedArea
+    from pavewright.pipeline import Plan
+    from pavewright.survey import PlanArea
+
+_CONTOURS_MM = (5.0, 10.0, 20.0, 25.0, 50.0, 100.0, 200.0, 250.0, 500.0, 1000.0)
+_MOST_CONTOURS = 12
+_CONTOUR_LABELS = (0.12, 0.3, 0.5, 0.7, 0.88)
+"""Where on a contour its level may be written, as parts of its length. [-]"""
+_SAME_PLACE_MM = 60.0
+"""A fitting this near to a corner has the corner's level. [mm]"""
+_REACH_MM = 1e5
+"""Length of a level line before it is cut to the area. [mm]"""
+
+
+def levels_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
+    """Return finished levels: corners, falls, contours, clearance at walls."""
+    site = plan.survey.site
+    key: tuple[KeyItem, ...] = (
+        ("sign:dot", "finished level, m"),
+        ("arrow", "fall"),
+        (HAIR, "level line"),
+        *site_key(site),
+    )
+    sheet = Sheet(site_points(plan.survey), frame_mm, key)
+    contours = [line for finished in plan.levels.areas for line in _contours(site.area(finished.area), finished)]
+    sheet.on("contours").add(*(Path(part, HAIR) for part, _ in contours))
+    draw_site(sheet, site)
+    for area in site.areas:
+        sheet.on("outline").add(*outlines(area, THICK))
+    for steps in plan.levels.steps:
+        sheet.on("steps").add(Path((steps.start, steps.end), THICK))
+    cut = _section_mark(sheet, plan)
+    arrows = [_fall_arrows(sheet, site.area(finished.area), finished) for finished in plan.levels.areas]
+    sheet.lines_done()
+    if cut is not None:
+        sheet.on("sections").label(cut, "A", 3.5, bold=True)
+    _labels(sheet, plan)
+    sheet.on("falls")
+    for words in arrows:
+        for at, text, height, bold in words:
+            sheet.label(at, text, height, bold=bold)
+    sheet.on("contours")
+    for part, level in contours:
+        (xa, ya), (xb, yb) = part[0], part[-1]
+        places = [(xa + (xb - xa) * share, ya + (yb - ya) * share) for share in _CONTOUR_LABELS]
+        sheet.write_if_free(places, units.metres_text(level), 1.8)
+    return sheet.scene(
+        "levels-plan",
+        "Levels plan",
+        "Finished levels in metres at corners and fittings, fall arrows, contours, clearance below the damp-proof "
+        "course; A marks where the section is cut.",
+        site.north_bearing_deg,
+    )
+
+
+def _section_mark(sheet: Sheet, plan: Plan) -> XY | None:
+    """Mark where the section is cut, and return where its letter stands; None where no wall is met."""
+    place = section_place(plan)
+    if place is None:
+        return None
+    start, out = place
+    tail, tip = ((start[0] + out[0] * sheet.mm(reach), start[1] + out[1] * sheet.mm(reach)) for reach in (3.0, 12.0))
+    sheet.on("sections").add(Path((tail, tip), THICK))
+    across = sheet.mm(4.0)
+    sheet.add(Arrow(tip, (tip[0] + out[1] * across, tip[1] - out[0] * across), MEDIUM))
+    return tip
+
+
+def _labels(sheet: Sheet, plan: Plan) -> None:
+    """Write spot levels and clearances of all areas, corners first."""
+    sheet.on("levels")
+    for finished in plan.levels.areas:
+        for spot in (*finished.corners, *finished.spots):
+            sheet.add(Symbol(spot.at, "dot", 1.3))
+            sheet.keep_clear(spot.at, 1.3)
+    for finished in plan.levels.areas:
+        for spot in finished.corners:
+            sheet.label(spot.at, units.metres_text(spot.level_mm), 2.8, bold=True)
+    for steps in plan.levels.steps:
+        words = f"{steps.risers} risers of {steps.riser_mm:.0f}"
+        sheet.label_along((steps.start, steps.end), words, 2.4, bold=True)
+    for finished in plan.levels.areas:
+        _fittings(sheet, finished)
+
+
+def _fittings(sheet: Sheet, finished: FinishedArea) -> None:
+    """Write levels at fittings and clearances at walls."""
+    for clearance in finished.clearances:
+        span = sorted((clearance.at_start_mm, clearance.at_end_mm))
+        words = f"{span[0]:.0f}" if round(span[0]) == round(span[1]) else f"{span[0]:.0f} to {span[1]:.0f}"
+        sheet.label_along((clearance.start, clearance.end), f"{words} below DPC", 2.4)
+    steps = {door.opening: door for door in finished.doors}
+    for spot in finished.spots:
+        if any(math.dist(spot.at, corner.at) <= _SAME_PLACE_MM for corner in finished.corners):
+            continue
+        name = spot.label.removeprefix("channel ").removeprefix("gully ").removeprefix("cover ")
+        door = steps.get(spot.label)
+        level = units.metres_text(spot.level_mm)
+        under = level if door is None else f"{level}, {door.least_mm:.0f} below threshold"
+        sheet.label(spot.at, name, 2.2, under=under)
+
+
+def _fall_arrows(sheet: Sheet, area: PlanArea, finished: FinishedArea) -> list[tuple[XY, str, float, bool]]:
+    """Draw the falls of an area as they were asked for and return what is to be written at them."""
+    sheet.on("falls")
+    centre = area.gross.centre_mm
+    dx, dy = finished.main_direction
+    long = min(sheet.mm(26.0), (area.gross.area_m2**0.5) * 450.0)
+    start = (centre[0] - dx * long / 2.0, centre[1] - dy * long / 2.0)
+    end = (centre[0] + dx * long / 2.0, centre[1] + dy * long / 2.0)
+    words = [(start, finished.area, 3.0, True)]
+    if finished.main_fall:
+        sheet.add(Arrow(start, end, MEDIUM))
+        sheet.keep_clear(end, 2.0)
+        words.append((end, units.fall_text(finished.main_fall), 3.0, True))
+    if finished.cross_fall:
+        sign = 1.0 if finished.cross_fall > 0.0 else -1.0
+        rx, ry = dy * sign, -dx * sign
+        tip = (centre[0] + rx * long * 0.5, centre[1] + ry * long * 0.5)
+        sheet.add(Arrow((centre[0] - rx * long * 0.2, centre[1] - ry * long * 0.2), tip, THIN))
+        sheet.keep_clear(tip, 2.0)
+        words.append((tip, units.fall_text(abs(finished.cross_fall)), 2.6, False))
+    return words
+
+
+def _contours(area: PlanArea, finished: FinishedArea) -> list[tuple[tuple[XY, ...], float]]:
+    """Return level lines of the plane with their levels, at an interval that gives a dozen or fewer."""
+    plane = finished.plane
+    if plane.fall == 0.0:
+        return []
+    levels = [plane.level_at(point) for point in area.gross.outer]
+    low, high = min(levels), max(levels)
+    step = next((each for each in _CONTOURS_MM if (high - low) / each <= _MOST_CONTOURS), _CONTOURS_MM[-1])
+    dx, dy = plane.downhill
+    x0, y0 = area.gross.centre_mm
+    at_centre = plane.level_at((x0, y0))
+    found = []
+    level = (low // step + 1.0) * step
+    while level < high:
+        off = (at_centre - level) / plane.fall
+        px, py = x0 + dx * off, y0 + dy * off
+        line = ((px + dy * _REACH_MM, py - dx * _REACH_MM), (px - dy * _REACH_MM, py + dx * _REACH_MM))
+        found += [(part, level) for part in _clipped(line, area)]
+        level += step
+    return found
+
+
+def _clipped(line: tuple[XY, XY], area: PlanArea) -> list[tuple[XY, ...]]:
+    """Return the parts of a line that lie on an area."""
+    inside = shapely.intersection(shapely.LineString(line), area.gross.polygon)
+    found = []
+    for part in shapely.get_parts(inside):
+        coordinates = [(float(x), float(y)) for x, y in shapely.get_coordinates(part)]
+        if len(coordinates) > 1:
+            found.append(tuple(coordinates))
+    return found

@@ -1,0 +1,132 @@
+"""The DXF read back: true areas, arcs as arcs, sizes as geometry, harmless words."""
+
+from __future__ import annotations
+
+import io
+import json
+import math
+from pathlib import Path
+
+import ezdxf
+import pytest
+from ezdxf.tools.text import plain_text
+from shapely.geometry import Polygon
+
+from pavewright import rulebook
+from pavewright.drawing import to_dxf
+from pavewright.drawing._dxf_layers import LAYERS, plain
+from pavewright.job import load_document, parse
+from pavewright.laying import PieceKind
+from pavewright.pipeline import plan
+
+ROOT = Path(__file__).parents[3]
+NAMES = ("l_terrace", "curved_path", "front_drive")
+
+
+def read(made):
+    return ezdxf.read(io.StringIO(to_dxf(made).decode("utf-8")))
+
+
+def on(document, layer, kind="LWPOLYLINE"):
+    return [each for each in document.modelspace().query(kind) if each.dxf.layer == layer]
+
+
+def area_of(line):
+    """Area of a closed line with bulges by hand: the chords' polygon and a segment of a circle for each bulge."""
+    points = [(x, y, bulge) for x, y, _, _, bulge in line.get_points()]
+    found = Polygon([(x, y) for x, y, _ in points]).area
+    for (x1, y1, bulge), (x2, y2, _) in zip(points, [*points[1:], points[0]], strict=True):
+        if bulge:
+            chord = math.dist((x1, y1), (x2, y2))
+            angle = 4.0 * math.atan(abs(bulge))
+            radius = chord / (2.0 * math.sin(angle / 2.0))
+            # the outline runs anticlockwise, so a positive bulge adds
+            found += math.copysign(radius * radius * (angle - math.sin(angle)) / 2.0, bulge)
+    return found
+
+
+@pytest.fixture(scope="module", params=NAMES)
+def made(request):
+    job = parse(load_document((ROOT / "examples" / f"{request.param}.json").read_bytes()))
+    return plan(job, rulebook.load("england"))
+
+
+@pytest.fixture(scope="module")
+def document(made):
+    return read(made)
+
+
+def test_it_is_r2018_in_millimetres_without_faults(document):
+    assert document.dxfversion == "AC1032"
+    assert document.header["$INSUNITS"] == 4 and document.header["$MEASUREMENT"] == 1
+    auditor = document.audit()
+    assert auditor.errors == [] and auditor.fixes == []
+    assert set(LAYERS) <= {layer.dxf.name for layer in document.layers}
+    assert {each.dxf.layer for each in document.modelspace()} <= set(LAYERS)
+
+
+def test_outlines_have_true_areas_and_arcs_as_arcs(document, made):
+    outlines = on(document, "PAVING_OUTLINE")
+    assert len(outlines) == len(made.survey.site.areas)
+    for outline, area in zip(outlines, made.survey.site.areas, strict=True):
+        assert outline.closed
+        assert bool(outline.has_arc) == any(side.start.rise_mm for side in area.sides)
+        assert [(x, y) for x, y, *_ in outline.get_points()] == [pytest.approx(c.xy) for c in area.ring.corners]
+        # the plan flattens arcs to a quarter of a millimetre
+        assert area_of(outline) == pytest.approx(Polygon(area.ring.points()).area, rel=2e-4)
+
+
+def test_pieces_have_the_area_of_the_plan(document, made):
+    layers = {"PIECES_WHOLE": 0.0, "PIECES_CUT": 0.0, "PIECES_SLIVER": 0.0}
+    for layer in layers:
+        for line in on(document, layer):
+            ring = Polygon([(x, y) for x, y, *_ in line.get_points()])
+            layers[layer] += ring.area / 1e6 * (1.0 if ring.exterior.is_ccw else -1.0)
+    pieces = [piece for laid in made.laying.areas for piece in laid.pieces]
+    whole = sum(piece.area_m2 for piece in pieces if piece.kind is PieceKind.WHOLE)
+    assert layers["PIECES_WHOLE"] == pytest.approx(whole)
+    assert sum(layers.values()) == pytest.approx(sum(laid.paved_m2 for laid in made.laying.areas))
+    numbers = [each.dxf.text for each in on(document, "PIECES_NUMBERS", "TEXT")]
+    assert sorted(numbers) == sorted(str(piece.number) for piece in pieces)
+
+
+def test_sizes_are_geometry_and_measure_the_straight_sides(document, made):
+    straight = [side for area in made.survey.site.areas for side in area.sides if side.start.rise_mm == 0.0]
+    sizes = on(document, "SIZES", "DIMENSION")
+    assert [size.get_measurement() for size in sizes] == [pytest.approx(side.chord_mm) for side in straight]
+    for size in sizes:
+        block = document.blocks[size.dxf.geometry]
+        assert block.query("LINE") and block.query("MTEXT TEXT")
+
+
+def test_levels_stand_in_space(document, made):
+    found = sorted(each.dxf.location.z for each in on(document, "LEVELS_FINISHED", "POINT"))
+    want = sorted(spot.level_mm for area in made.levels.areas for spot in (*area.corners, *area.spots))
+    assert found == pytest.approx(want)
+
+
+def test_pegs_and_strings_are_all_there(document, made):
+    assert len(on(document, "PEGS", "CIRCLE")) == len(made.setting_out.pegs)
+    lengths = [math.dist(*[(x, y) for x, y, *_ in line.get_points()]) for line in on(document, "STRINGS")]
+    assert lengths == pytest.approx([string.length_mm for string in made.setting_out.strings])
+
+
+def test_words_are_shown_as_they_are():
+    for text in ("50%%d", "a ^J b", "%%%", "%%%%u", "²³ é – 日本", r"x \U+0041 \M+1A3 y"):
+        shown = plain_text(plain(text))
+        assert "\n" not in shown
+        if "\\" not in text:
+            assert shown == text
+    assert plain("one\r\ntwo\x85\u2028three") == "one two three"
+
+
+def test_a_hostile_name_stays_a_name():
+    document = json.loads((ROOT / "examples" / "l_terrace.json").read_text("utf-8"))
+    name = "Lid %%u ^J \\U+0041 {\\H9x;} \x85 0 EOF"
+    for cover in document["site"]["covers"]:
+        cover["name"] = name
+    made = plan(parse(document), rulebook.load("england"))
+    found = read(made)
+    assert found.audit().errors == []
+    shown = [plain_text(each.dxf.text) for each in on(found, "SITE_COVERS", "TEXT")]
+    assert any(words.startswith("Lid %%u ^J \\ U+0041 {\\H9x;}") for words in shown)
