@@ -8,7 +8,7 @@ import shapely
 from shapely.geometry import LineString, Polygon
 
 from pavewright.buildup._layers import HELD
-from pavewright.geometry import Shape, along_and_offset, shape_from_polygon, unit_vector
+from pavewright.geometry import Shape, along_and_offset, joined, shape_from_polygon, unit_vector, without
 
 if TYPE_CHECKING:
     from pavewright.geometry import XY
@@ -42,7 +42,7 @@ def dig_shape(area: PlanArea, site: SitePlan, extends_mm: float) -> Shape:
         if gross.distance(LineString([start, end])) <= _MEETS_MM
     ]
     taken += [other.gross.polygon for other in site.areas if other.name != area.name]
-    left = shapely.union(shapely.difference(dug, shapely.union_all(taken)), gross)
+    left = joined([without(dug, joined(taken)), gross])
     parts = [part for part in shapely.get_parts(left) if isinstance(part, Polygon)]
     return shape_from_polygon(max(parts, key=lambda part: part.area)) if parts else area.gross
 

@@ -5,7 +5,15 @@ from __future__ import annotations
 import shapely
 from shapely.geometry import Polygon
 
-from pavewright.geometry import Plane, PrismVolumes, Shape, TriangulatedSurface, prism_volumes, shape_from_polygon
+from pavewright.geometry import (
+    Plane,
+    PrismVolumes,
+    Shape,
+    TriangulatedSurface,
+    prism_volumes,
+    shape_from_polygon,
+    without,
+)
 
 _STEP_MM = 1000.0
 """Past the outermost spot levels the ground is taken at points no further apart than this along edges. [mm]"""
@@ -20,7 +28,7 @@ def volumes(ground: TriangulatedSurface, formation: Plane, shape: Shape) -> tupl
     one.
     """
     within = prism_volumes(ground, formation, shape)
-    beyond = shapely.difference(shape.polygon, ground.outline)
+    beyond = without(shape.polygon, ground.outline)
     parts = [part for part in shapely.get_parts(beyond) if isinstance(part, Polygon) and part.area > _CRUMB_MM2]
     run_on = [prism_volumes(_run_on(ground, part), formation, shape_from_polygon(part)) for part in parts]
     found = [within, *run_on]

@@ -6,6 +6,7 @@ arithmetic on those three things and knows nothing of paving.
 """
 
 from pavewright.geometry._outline import Corner, Ring, Shape, Side, outline_faults, shape_from_polygon
+from pavewright.geometry._overlay import joined, shared, without
 from pavewright.geometry._plane import Plane, fit_plane, plane_through
 from pavewright.geometry._surface import PrismVolumes, TriangulatedSurface, prism_volumes, triangulate
 from pavewright.geometry._vectors import (
@@ -32,11 +33,14 @@ __all__ = [
     "bearing_of",
     "distance",
     "fit_plane",
+    "joined",
     "outline_faults",
     "plane_through",
     "point_along",
     "prism_volumes",
     "shape_from_polygon",
+    "shared",
     "triangulate",
     "unit_vector",
+    "without",
 ]

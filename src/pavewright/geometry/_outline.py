@@ -11,6 +11,7 @@ import shapely
 from shapely.geometry import LineString, MultiPolygon, Polygon
 
 from pavewright import units
+from pavewright.geometry._overlay import shared, without
 from pavewright.geometry._vectors import XY, distance
 
 _SAGITTA_MM = 0.25
@@ -223,9 +224,9 @@ def _hole_faults(polygon: Polygon, holes: list[Polygon]) -> tuple[str, ...]:
     faults.extend(
         f"Holes {first + 1} and {second + 1} overlap: measure where they stand again."
         for first, second in combinations(range(len(holes)), 2)
-        if holes[first].intersection(holes[second]).area > 0
+        if shared(holes[first], holes[second]).area > 0
     )
-    if not faults and holes and isinstance(polygon.difference(MultiPolygon(holes)), MultiPolygon):
+    if not faults and holes and isinstance(without(polygon, MultiPolygon(holes)), MultiPolygon):
         faults.append("The holes cut the outline into separate parts: enter each part as its own area.")
     return tuple(faults)
 

@@ -11,6 +11,7 @@ import shapely
 from shapely.geometry import MultiPoint, Polygon
 
 from pavewright import units
+from pavewright.geometry._overlay import shared
 from pavewright.geometry._plane import Plane, fit_plane
 
 if TYPE_CHECKING:
@@ -141,7 +142,7 @@ def prism_volumes(surface: TriangulatedSurface, plane: Plane, shape: Shape) -> P
     Source: definition, prism of a linear height field: area times height at the centroid
     """
     polygons = shapely.polygons(surface.corners[:, :, :2])
-    pieces = shapely.intersection(np.asarray(polygons, dtype=object), shape.polygon)
+    pieces = shared(np.asarray(polygons, dtype=object), shape.polygon)
     cut = fill = area = 0.0
     deepest, shallowest = -np.inf, np.inf
     for corners, piece in zip(surface.corners, pieces, strict=True):

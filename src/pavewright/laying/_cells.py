@@ -10,6 +10,8 @@ import numpy as np
 import shapely
 from shapely.geometry import Polygon
 
+from pavewright.geometry import shared
+
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
@@ -113,7 +115,7 @@ def clip(region: Polygon, grid: Grid, *, whole_too: bool = True) -> Iterator[Cli
     inside = np.zeros(len(x), dtype=bool)
     inside[touching] = shapely.contains_properly(region, boxes[touching])
     edge = touching[~inside[touching]]
-    parts = dict(zip(edge.tolist(), shapely.intersection(boxes[edge], region), strict=True))
+    parts = dict(zip(edge.tolist(), shared(boxes[edge], region), strict=True))
     for index in touching.tolist():
         place = int(course[index]), float(x[index]), float(y[index])
         if inside[index]:

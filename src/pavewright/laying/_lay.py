@@ -33,6 +33,9 @@ _LIMITS = (
     "The number of units with offcuts used again is the best of several plans, not proved to be the fewest.",
 )
 
+_NO_JOINT_M2 = 1e-6
+"""A square millimetre: what is left of an area without joints when its pieces are summed. [m²]"""
+
 
 def lay(job: Job, survey: Survey, rules: Rulebook) -> LayingPlan:
     """Return every unit of every area with its place, its cut and its number.
@@ -99,6 +102,7 @@ def _lay_area(area: PlanArea, unit: PavingUnit, frame: Frame, grid: Grid, region
     whole = len(pieces) - len(cut)
     paved = sum(piece.area_m2 for piece in pieces)
     joint = area.shape.area_m2 - paved
+    joint = 0.0 if abs(joint) < _NO_JOINT_M2 else joint
     unit_m2 = units.mm2_to_m2(unit.length_mm * unit.width_mm)
     return LaidArea(
         area=area.name,

@@ -8,7 +8,18 @@ from typing import TYPE_CHECKING
 import shapely
 from shapely.geometry import Polygon
 
-from pavewright.geometry import Corner, Ring, Shape, bearing_of, outline_faults, shape_from_polygon, unit_vector
+from pavewright.geometry import (
+    Corner,
+    Ring,
+    Shape,
+    bearing_of,
+    joined,
+    outline_faults,
+    shape_from_polygon,
+    shared,
+    unit_vector,
+    without,
+)
 from pavewright.survey._outlines import is_inside_out, rectangle, ring_with_rises_outward
 from pavewright.survey._remarks import metres
 from pavewright.survey._types import PlanArea
@@ -91,7 +102,7 @@ def _less_what_stands_in_it(path: str, area: Area, gross: Polygon, features: Fea
         ),
     ]
     standing = [(name, Polygon(points)) for name, points in outlines]
-    standing = [(name, polygon) for name, polygon in standing if gross.intersection(polygon).area > 0.0]
+    standing = [(name, polygon) for name, polygon in standing if shared(gross, polygon).area > 0.0]
     if not standing:
         return shape_from_polygon(gross)
     pieces = _pieces_left(gross, [polygon for _, polygon in standing])
@@ -113,7 +124,7 @@ def _less_what_stands_in_it(path: str, area: Area, gross: Polygon, features: Fea
 
 def _pieces_left(whole: Polygon, taken_out: Sequence[Polygon]) -> tuple[Polygon, ...]:
     """Return what is left of a polygon, without crumbs."""
-    left = shapely.difference(whole, shapely.union_all(taken_out)) if taken_out else whole
+    left = without(whole, joined(taken_out)) if taken_out else whole
     parts: tuple[shapely.Geometry, ...] = tuple(shapely.get_parts(left))
     return tuple(part for part in parts if isinstance(part, Polygon) and part.area > _CRUMB_MM2)
 
@@ -132,10 +143,10 @@ def _course_bearing(path: str, area: Area, where: Places) -> float:
 
 def _tell_overlaps(areas: Sequence[tuple[int, PlanArea]], where: Places) -> None:
     for (_, first), (number, second) in itertools.combinations(areas, 2):
-        shared = shapely.intersection(first.gross.polygon, second.gross.polygon)
-        if shared.area == 0.0 or shared.buffer(-_DEEPER_THAN_MM / 2.0).is_empty:
+        both = shared(first.gross.polygon, second.gross.polygon)
+        if both.area == 0.0 or both.buffer(-_DEEPER_THAN_MM / 2.0).is_empty:
             continue
-        x1, y1, x2, y2 = shared.bounds
+        x1, y1, x2, y2 = both.bounds
         where.remarks.fault(
             f"areas.{number}.outline",
             f"Areas {first.name} and {second.name} overlap between x {metres(x1)} and {metres(x2)}, y {metres(y1)} and "

@@ -9,7 +9,7 @@ from shapely.geometry import MultiPolygon, Polygon
 
 from pavewright import units
 from pavewright.findings import Finding, Severity, in_order
-from pavewright.geometry import shape_from_polygon
+from pavewright.geometry import joined, shape_from_polygon, without
 from pavewright.sums import Working
 from pavewright.water._findings import catchment_findings, front_findings, outfall_findings
 from pavewright.water._receivers import Receiver, cut_points, receiver
@@ -74,7 +74,7 @@ def _domain(area: PlanArea, site: SitePlan) -> Polygon:
         shapely.box(x - half, y - half, x + half, y + half)
         for (x, y), half in ((placed.at, placed.gully.size_mm / 2.0) for placed in site.gullies)
     ]
-    left = shapely.difference(area.gross.polygon, shapely.union_all(gratings)) if gratings else area.gross.polygon
+    left = without(area.gross.polygon, joined(gratings)) if gratings else area.gross.polygon
     if isinstance(left, MultiPolygon):
         return max(left.geoms, key=lambda part: part.area)
     return left if isinstance(left, Polygon) else area.gross.polygon
@@ -82,8 +82,7 @@ def _domain(area: PlanArea, site: SitePlan) -> Polygon:
 
 def _catchment(area: PlanArea, taker: Receiver, taken: list[Strip], rules: Rulebook) -> Catchment:
     rain, runoff = rules.figure("water.rain_mm_per_h"), rules.figure("water.runoff")
-    # a strip that ends in a point may cross itself in the last figure, and such strips cannot be joined as they are
-    merged = shapely.union_all([shapely.make_valid(strip.polygon) for strip in taken])
+    merged = joined([strip.polygon for strip in taken])
     parts = [part for part in shapely.get_parts(merged) if isinstance(part, Polygon)]
     area_m2 = units.mm2_to_m2(sum(strip.polygon.area for strip in taken))
     flow = flow_l_s(area_m2, rain.value, runoff.value)
