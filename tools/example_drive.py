@@ -63,7 +63,23 @@ def front_drive() -> Document:
             "access_width_mm": 3000.0,
             "carry_mm": 8000.0,
             "walls": [{"name": "House front", "start": "A", "end": "B", "dpc_level_mm": 20210.0}],
-            "outfalls": [{"name": "Soakaway", "kind": "soakaway", "confirmed": True, "invert_level_mm": 19200.0}],
+            "outfalls": [
+                {
+                    "name": "Soakaway",
+                    "kind": "soakaway",
+                    "confirmed": True,
+                    "invert_level_mm": 19200.0,
+                    "soakaway": {
+                        "length_mm": 1500.0,
+                        "width_mm": 1000.0,
+                        "depth_mm": 1200.0,
+                        "void_percent": 30.0,
+                        "infiltration_m_per_s": 5.2e-5,
+                        "note": "slowest of three fillings of the trial pit, invented",
+                    },
+                }
+            ],
+            "rain": {"five_year_hour_mm": 19.0, "hour_to_two_days": 0.36, "years": 10.0, "climate_percent": 20.0},
             "channels": [
                 {
                     "name": "Road channel",

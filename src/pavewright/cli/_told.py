@@ -25,6 +25,7 @@ def plan_lines(made: Plan) -> Iterator[str]:
     yield ""
     yield from _surface_lines(made)
     yield from _ground_lines(made)
+    yield from _soakaway_lines(made)
     yield from _money_lines(made)
     yield ""
     yield from finding_lines(made.findings)
@@ -44,7 +45,7 @@ def _surface_lines(made: Plan) -> Iterator[str]:
             yield f"  wall      {clearance.wall}: {clearance.least_mm:.0f} mm below the damp-proof course at least"
         for door in area.doors:
             least, most = f"{door.least_mm:.0f}", f"{door.most_mm:.0f}"
-        yield f"  door      {door.opening}: step down {least if least == most else f'{least} to {most}'} mm"
+            yield f"  door      {door.opening}: step down {least if least == most else f'{least} to {most}'} mm"
         yield (
             f"  laying    {laid.paved_m2 + laid.joint_m2:.1f} m²: {laid.whole} whole and {laid.cut} cut pieces of "
             f"{laid.unit}, {laid.slivers} slivers; {laid.units_with_offcuts} needed with offcuts used again "
@@ -74,6 +75,14 @@ def _ground_lines(made: Plan) -> Iterator[str]:
         yield (
             f"Water       {caught.area}: {caught.area_m2:.1f} m², {caught.flow_l_s:.2f} l/s to {caught.to} "
             f"({caught.kind.replace('_', ' ')}{f', {caught.outfall}' if caught.outfall else ''})"
+        )
+
+
+def _soakaway_lines(made: Plan) -> Iterator[str]:
+    for check in made.water.soakaways:
+        yield (
+            f"Soakaway    {check.outfall}: wants {check.required_m3:.2f} m³, holds {check.available_m3:.2f} m³; half "
+            f"empty after {check.half_empty_hours:.1f} h"
         )
 
 

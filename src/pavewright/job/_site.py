@@ -7,7 +7,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from pavewright.job._base import Length, LengthOrNone, Millimetres, Name, Part, Text
+from pavewright.job._base import Length, LengthOrNone, Millimetres, Name, Part, Percent, Text
 
 
 class Opening(Part):
@@ -56,6 +56,34 @@ class OutfallKind(StrEnum):
     UNKNOWN = "unknown"
 
 
+class Soakaway(Part):
+    """A rectangular pit that lets water into the ground, with the slowest of its tests."""
+
+    length_mm: Length = Field(description="Inside length. [mm]")
+    width_mm: Length = Field(description="Inside width. [mm]")
+    depth_mm: Length = Field(description="Depth below the inlet. [mm]")
+    void_percent: Annotated[float, Field(gt=0.0, le=100.0)] = Field(
+        30.0, description="Voids in what fills it: stone about 30, crates about 95. [%]"
+    )
+    infiltration_m_per_s: Annotated[float, Field(gt=0.0, le=0.1)] = Field(
+        description="Infiltration rate, the slowest of three tests. [m/s]"
+    )
+    note: Text = ""
+
+
+class Rain(Part):
+    """Rain of the place for sizing storage: from a map or a rainfall service."""
+
+    five_year_hour_mm: Annotated[float, Field(ge=5.0, le=100.0)] = Field(
+        description="Depth of the hour that comes once in five years. [mm]"
+    )
+    hour_to_two_days: Annotated[float, Field(ge=0.12, le=0.45)] = Field(
+        description="That depth over the five-year depth of two days, no unit."
+    )
+    years: Annotated[float, Field(ge=1.0, le=100.0)] = Field(10.0, description="Return period of the design storm.")
+    climate_percent: Percent = Field(0.0, description="Added for a changing climate; asked, never taken silently. [%]")
+
+
 class Outfall(Part):
     """A place where water finally goes, and how that is known."""
 
@@ -63,6 +91,7 @@ class Outfall(Part):
     kind: OutfallKind
     invert_level_mm: Millimetres | None = Field(None, description="Level at which it takes water. [mm]")
     confirmed: bool = Field(description="Whether somebody saw water run there.")
+    soakaway: Soakaway | None = Field(None, description="Size and test of a soakaway, to be held against its storms.")
     note: Text = ""
 
 
@@ -212,3 +241,4 @@ class Site(Part):
     services: tuple[Service, ...] = Field((), max_length=200)
     ground: Ground = Ground()
     walk_round: tuple[WalkRoundAnswer, ...] = Field((), max_length=200)
+    rain: Rain | None = Field(None, description="Rain of the place, for the storage of soakaways.")

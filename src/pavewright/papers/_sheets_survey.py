@@ -174,7 +174,23 @@ def water_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
         ),
         small(source(water.rain, rules)),
         table(("area", "*runs to", ">m²", ">l/s", "outfall"), rows),
-        heading("What this does not show"),
-        points(water.limits),
     )
+    if water.soakaways:
+        soak = [
+            (
+                check.outfall,
+                two(check.area_m2),
+                two(check.required_m3),
+                two(check.available_m3),
+                f"{check.governing_min:g}",
+                one(check.half_empty_hours),
+            )
+            for check in water.soakaways
+        ]
+        sheet.add(
+            heading("Soakaways"),
+            table(("*soakaway", ">drains m²", ">wants m³", ">holds m³", ">worst storm min", ">half empty h"), soak),
+            points([sum_behind(check.working, rules) for check in water.soakaways]),
+        )
+    sheet.add(heading("What this does not show"), points(water.limits))
     return [drawing_sheet(water_plan(plan)), sheet]

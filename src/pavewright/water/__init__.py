@@ -9,12 +9,14 @@ from pavewright.water._drain import drain
 from pavewright.water._sums import SUMS
 from pavewright.water._types import (
     Catchment,
+    SoakawayCheck,
     Water,
 )
 
 __all__ = [
     "SUMS",
     "Catchment",
+    "SoakawayCheck",
     "Water",
     "drain",
 ]

@@ -13,6 +13,7 @@ from pavewright.geometry import joined, shape_from_polygon, without
 from pavewright.sums import Working
 from pavewright.water._findings import catchment_findings, front_findings, outfall_findings
 from pavewright.water._receivers import Receiver, cut_points, receiver
+from pavewright.water._soakaways import check_soakaways
 from pavewright.water._strips import Strip, direction_is_level, strips
 from pavewright.water._trapped import trapped_findings
 from pavewright.water._types import Catchment, Water
@@ -36,7 +37,6 @@ _LIMITS = (
 
 def drain(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> Water:
     """Return what drains to each edge, channel and gully, its peak flow and its outfall."""
-    del job
     rain, runoff = rules.figure("water.rain_mm_per_h"), rules.figure("water.runoff")
     caught: list[Catchment] = []
     findings: list[Finding] = []
@@ -50,6 +50,8 @@ def drain(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> Water:
     findings += catchment_findings(catchments, survey, rules)
     findings += trapped_findings(catchments, survey, levels, rules)
     findings += outfall_findings(catchments, survey, rules)
+    soakaways, told = check_soakaways(job.site, catchments, rules)
+    findings += told
     findings += front_findings(survey.site.areas, catchments, survey, rules)
     return Water(
         rain=rain,
@@ -58,6 +60,7 @@ def drain(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> Water:
         total_l_s=sum(each.flow_l_s for each in catchments),
         findings=in_order(findings),
         limits=_LIMITS,
+        soakaways=soakaways,
     )
 
 

@@ -39,6 +39,29 @@ class Catchment:
     working: Working
 
 
+@dataclass(frozen=True, slots=True)
+class SoakawayCheck:
+    """A soakaway held against the storms of the place.
+
+    Attributes:
+        outfall: Name of the outfall.
+        area_m2: Paving that drains to it. [m²]
+        required_m3: Storage that the worst storm wants. [m³]
+        available_m3: Storage of the pit. [m³]
+        governing_min: Duration of the worst storm. [min]
+        half_empty_hours: Time to half empty after it. [h]
+        working: The sum behind the storage wanted.
+    """
+
+    outfall: str
+    area_m2: float
+    required_m3: float
+    available_m3: float
+    governing_min: float
+    half_empty_hours: float
+    working: Working
+
+
 @dataclass(frozen=True)
 class Water:
     """Where water runs and how much.
@@ -48,6 +71,7 @@ class Water:
         runoff: The runoff factor as a figure.
         catchments: What drains where.
         total_l_s: Total peak flow. [l/s]
+        soakaways: Soakaways held against their storms, those with a size and rain given.
         findings: What was noticed.
         limits: What this room does not consider, in words.
     """
@@ -58,3 +82,4 @@ class Water:
     total_l_s: float
     findings: tuple[Finding, ...]
     limits: tuple[str, ...] = ()
+    soakaways: tuple[SoakawayCheck, ...] = ()

@@ -33,6 +33,17 @@ def test_a_clean_job_is_told_in_headlines_and_exits_0():
         assert words in answer.output
 
 
+@pytest.mark.parametrize("job", sorted(path.name for path in (ROOT / "examples").glob("*.json")))
+def test_every_example_is_told(job):
+    answer = run("plan", str(ROOT / "examples" / job))
+    assert answer.exit_code == 0
+    assert "Findings    0 stop" in answer.output
+
+
+def test_a_soakaway_is_told_with_what_it_wants_and_holds():
+    assert "Soakaway    Soakaway: wants" in run("plan", str(ROOT / "examples" / "front_drive.json")).output
+
+
 def test_a_finding_that_says_stop_exits_1_with_its_chain_and_numbered_ways_out(tmp_path):
     document = json.loads(TERRACE.read_text("utf-8"))
     document["site"]["covers"][0] |= {"fixed": True, "level_mm": 9990.0}

@@ -62,6 +62,9 @@ def test_only_counts_and_parts_go_without_a_unit():
         "Material.pack_amount",
         "PavingUnit.per_pack",
         "PlantHire.days",
+        "Rain.hour_to_two_days",
+        "Rain.years",
+        "Soakaway.infiltration_m_per_s",
         "StepFlight.risers",
     }
 

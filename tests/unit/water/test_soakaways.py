@@ -1,0 +1,82 @@
+"""Soakaways held against the storms of the place: the worked pit of the infiltration guidance, and what is told."""
+
+from __future__ import annotations
+
+import pytest
+
+from pavewright import rulebook
+from pavewright.findings import Severity
+from pavewright.job import Rain
+from pavewright.levels import finished_levels
+from pavewright.water import drain
+from pavewright.water._storms import storms
+
+RAIN = {"five_year_hour_mm": 20.0, "hour_to_two_days": 0.35, "years": 10.0}
+PIT = {"length_mm": 2000.0, "width_mm": 1500.0, "depth_mm": 1500.0, "infiltration_m_per_s": 4.461e-5}
+
+
+def drained(small, rain, **pit):
+    entered = small.rectangle(10000.0, 7500.0)
+    entered["fall"] = {"bearing_deg": 0.0, "one_in": 60.0, "level_at": "P0", "level_mm": 1000.0}
+    small.site["outfalls"] = [{"name": "Pit", "kind": "soakaway", "confirmed": True, "soakaway": PIT | pit}]
+    small.site["channels"] = [
+        {"name": "Slot", "start": "P3", "end": "P2", "width_mm": 100.0, "invert_level_mm": 700.0, "outfall": "Pit"}
+    ]
+    if rain:
+        small.site["rain"] = rain
+    job, measured = small.surveyed()
+    return drain(job, measured, finished_levels(job, measured, small.rules), small.rules)
+
+
+def codes(water):
+    return {
+        finding.code: finding.severity
+        for finding in water.findings
+        if "soak" in finding.code or "rain" in finding.code or "tight" in finding.code
+    }
+
+
+def test_the_worked_pit_of_75_square_metres_is_reproduced(small):
+    # Source: bucks_suds worked pit, 75 m² of paving: about 1.04 m³ wanted at 30 minutes, 1.35 m³ held, 37 minutes
+    water = drained(small, RAIN)
+    (check,) = water.soakaways
+    assert check.area_m2 == pytest.approx(75.0, rel=0.02)
+    assert (check.governing_min, check.available_m3) == (30.0, pytest.approx(1.35))
+    assert check.required_m3 == pytest.approx(1.04, rel=0.03)
+    assert check.half_empty_hours * 60.0 == pytest.approx(37.0, rel=0.05)
+    assert set(codes(water)) == {"water.soakaway"}
+
+
+def test_a_pit_that_is_too_small_says_stop_with_ways_out(small):
+    water = drained(small, RAIN, length_mm=1000.0)
+    (finding,) = [each for each in water.findings if each.code == "water.soakaway_too_small"]
+    assert finding.severity is Severity.STOP
+    assert finding.limit > finding.value == pytest.approx(0.675)
+    assert len(finding.ways_out) >= 2
+
+
+def test_clay_takes_no_soakaway(small):
+    told = codes(drained(small, RAIN, infiltration_m_per_s=1e-7))
+    assert told["water.ground_too_tight"] is Severity.STOP
+    assert told["water.soakaway_slow"] is Severity.CHECK
+
+
+def test_without_the_rain_of_the_place_nothing_is_claimed(small):
+    water = drained(small, None)
+    assert water.soakaways == ()
+    assert codes(water)["water.rain_not_given"] is Severity.CHECK
+
+
+def test_climate_is_added_only_when_asked():
+    rules = rulebook.load("england")
+    plain = storms(Rain(**RAIN), rules)
+    more = storms(Rain(**RAIN, climate_percent=40.0), rules)
+    assert [depth for _, depth in more] == pytest.approx([1.4 * depth for _, depth in plain])
+
+
+def test_longer_storms_are_deeper_and_rarer_ones_too():
+    rules = rulebook.load("england")
+    depths = [depth for _, depth in storms(Rain(**RAIN), rules)]
+    assert depths == sorted(depths)
+    rare = [depth for _, depth in storms(Rain(**(RAIN | {"years": 100.0})), rules)]
+    assert all(one > other for one, other in zip(rare, depths, strict=True))
