@@ -5,6 +5,7 @@ in it. A finished surface is a plane; the ground is a sheet of triangles between
 arithmetic on those three things and knows nothing of paving.
 """
 
+from pavewright.geometry._folded import Facet, Fold, FoldedSurface, one_plane, split
 from pavewright.geometry._outline import Corner, Ring, Shape, Side, outline_faults, shape_from_polygon
 from pavewright.geometry._overlay import joined, shared, without
 from pavewright.geometry._plane import Plane, fit_plane, plane_through
@@ -23,6 +24,9 @@ __all__ = [
     "XY",
     "XYZ",
     "Corner",
+    "Facet",
+    "Fold",
+    "FoldedSurface",
     "Plane",
     "PrismVolumes",
     "Ring",
@@ -34,12 +38,14 @@ __all__ = [
     "distance",
     "fit_plane",
     "joined",
+    "one_plane",
     "outline_faults",
     "plane_through",
     "point_along",
     "prism_volumes",
     "shape_from_polygon",
     "shared",
+    "split",
     "triangulate",
     "unit_vector",
     "without",

@@ -1,0 +1,203 @@
+"""Ways to fold a surface: one plane, a valley or ridge, planes to a gully, a mitre at a house corner."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import shapely
+from shapely.geometry import LineString, Point, Polygon
+
+from pavewright.geometry import along_and_offset, distance, split, unit_vector
+
+if TYPE_CHECKING:
+    from pavewright.geometry import XY
+
+_ON_MM = 1.0
+"""A point this near to a line lies on it. [mm]"""
+_FILLS = 1e-6
+"""Facets have to cover the area to this part of it."""
+_REFLEX_DEG = 5.0
+"""A corner that turns inward by less is no house corner. [deg]"""
+
+
+@dataclass(frozen=True, slots=True)
+class FacetWish:
+    """A facet before it has its levels.
+
+    Attributes:
+        outline: Its outline in plan. [mm]
+        direction: Direction in which it has to fall, length one.
+        target: Places that have to be its lowest: a gully, the ends of a channel or an edge; may be empty.
+    """
+
+    outline: tuple[XY, ...]
+    direction: XY
+    target: tuple[XY, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Arrangement:
+    """A way to fold a surface.
+
+    Attributes:
+        kind: ``one_plane``, ``valley``, ``crossed_valley``, ``to_gully``, ``ridge`` or ``mitre``.
+        words: What it is, for a person.
+        facets: Its facets.
+        valleys: Lines that need a fall of their own, from the high end to the low end.
+        may_turn: Whether the direction of a facet may turn to its own steepest fall while it is designed.
+    """
+
+    kind: str
+    words: str
+    facets: tuple[FacetWish, ...]
+    valleys: tuple[tuple[XY, XY], ...] = ()
+    may_turn: bool = True
+
+    @property
+    def folds_m(self) -> float:
+        """Length of the lines along which facets meet. [m]."""
+        outlines = [Polygon(facet.outline) for facet in self.facets]
+        total = sum(outline.length for outline in outlines) - shapely.union_all(outlines).length
+        return total / 2.0 / 1000.0
+
+
+def one_plane(outline: tuple[XY, ...], direction: XY) -> Arrangement:
+    """Return a single plane that falls in a direction."""
+    return Arrangement("one_plane", "one plane", (FacetWish(outline, direction),), may_turn=False)
+
+
+def valley(outline: tuple[XY, ...], at: XY, along: XY, name: str) -> Arrangement | None:
+    """Return two planes that fall to a line through an inlet; None where the line does not cut the area in two."""
+    parts = split(Polygon(outline), (at, (at[0] + along[0], at[1] + along[1])))
+    if len(parts) != 2:  # noqa: PLR2004
+        return None
+    across = -along[1], along[0]
+    facets = tuple(FacetWish(part, _towards(part, at, across)) for part in parts)
+    high, low = _ends(outline, at, along)
+    return Arrangement("valley", f"two planes with a valley through {name}", facets, ((high, low),))
+
+
+def crossed_valley(outline: tuple[XY, ...], at: XY, along: XY, name: str) -> Arrangement | None:
+    """Return four planes that meet at an inlet, with a valley that falls to it from both ends."""
+    parts = split(Polygon(outline), (at, (at[0] + along[0], at[1] + along[1])))
+    across = -along[1], along[0]
+    square = at, (at[0] + across[0], at[1] + across[1])
+    pieces = [piece for part in parts for piece in split(Polygon(part), square)]
+    facets = [FacetWish(piece, _towards(piece, at, across), (at,)) for piece in pieces]
+    if len(facets) != 4:  # noqa: PLR2004
+        return None
+    ends = [end for end in _line_ends(outline, at, along) if distance(end, at) > _ON_MM]
+    valleys = tuple((end, at) for end in ends)
+    return Arrangement("crossed_valley", f"four planes that meet at {name}", tuple(facets), valleys)
+
+
+def to_gully(outline: tuple[XY, ...], at: XY, name: str) -> Arrangement | None:
+    """Return a triangle from each side to an inlet; None where the inlet does not see every side."""
+    facets = []
+    for start, end in zip(outline, (*outline[1:], outline[0]), strict=True):
+        triangle = (start, end, at)
+        if Polygon(triangle).area <= _ON_MM:
+            continue
+        ux, uy = unit_vector(start, end)
+        facets.append(FacetWish(triangle, _towards(triangle, at, (-uy, ux)), (at,)))
+    whole = Polygon(outline)
+    covered = shapely.union_all([Polygon(facet.outline) for facet in facets])
+    total = sum(Polygon(facet.outline).area for facet in facets)
+    if covered.symmetric_difference(whole).area > _FILLS * whole.area or total > whole.area * (1.0 + _FILLS):
+        return None
+    return Arrangement("to_gully", f"a plane from each side to {name}", tuple(facets))
+
+
+def ridge(outline: tuple[XY, ...], along: XY) -> Arrangement | None:
+    """Return two planes that fall away from a line through the middle."""
+    middle = Polygon(outline).centroid
+    at = float(middle.x), float(middle.y)
+    parts = split(Polygon(outline), (at, (at[0] + along[0], at[1] + along[1])))
+    if len(parts) != 2:  # noqa: PLR2004
+        return None
+    across = -along[1], along[0]
+    facets = []
+    for part in parts:
+        dx, dy = _towards(part, at, across)
+        facets.append(FacetWish(part, (-dx, -dy)))
+    return Arrangement("ridge", "two planes from a ridge in the middle", tuple(facets))
+
+
+def mitres(outline: tuple[XY, ...]) -> list[Arrangement]:
+    """Return two planes for each inner corner: each falls away from its own side, and they meet in the mitre."""
+    found = []
+    whole = Polygon(outline)
+    ring = outline if whole.exterior.is_ccw else outline[::-1]
+    for number, corner in enumerate(ring):
+        before, after = ring[number - 1], ring[(number + 1) % len(ring)]
+        ux, uy = unit_vector(before, corner)
+        vx, vy = unit_vector(corner, after)
+        if ux * vy - uy * vx >= -math.sin(math.radians(_REFLEX_DEG)):
+            continue
+        inward = (-uy - vy, ux + vx)
+        far = corner[0] + inward[0] * whole.length, corner[1] + inward[1] * whole.length
+        cut = LineString([corner, far]).intersection(whole)
+        line = next((part for part in shapely.get_parts(cut) if part.distance(Point(corner)) < _ON_MM), None)
+        if line is None or line.length < _ON_MM:
+            continue
+        end = shapely.get_coordinates(line)[-1]
+        parts = _halves(ring, number, (float(end[0]), float(end[1])))
+        first, second = parts
+        facets = (FacetWish(first, (-uy, ux)), FacetWish(second, (-vy, vx)))
+        found.append(Arrangement("mitre", "two planes that meet in a mitre at the house corner", facets))
+    return found
+
+
+def _halves(ring: tuple[XY, ...], number: int, end: XY) -> tuple[tuple[XY, ...], tuple[XY, ...]]:
+    """Return the two parts of a ring cut from a corner to a point on another side: before the corner, and after it."""
+    turned = (*ring[number:], *ring[:number])
+    path = [*turned, turned[0]]
+    place = next(k for k in range(1, len(path) - 2) if LineString([path[k], path[k + 1]]).distance(Point(end)) < _ON_MM)
+    after = _without_doubles((*turned[: place + 1], end))
+    before = _without_doubles((turned[0], end, *turned[place + 1 :]))
+    return before, after
+
+
+def _without_doubles(points: tuple[XY, ...]) -> tuple[XY, ...]:
+    return tuple(point for number, point in enumerate(points) if distance(point, points[number - 1]) > _ON_MM)
+
+
+def _towards(part: tuple[XY, ...], at: XY, across: XY) -> XY:
+    """Return the direction, square to a line through a point, in which a part has to fall to reach that line."""
+    middle = Polygon(part).centroid
+    aside = (at[0] - middle.x) * across[0] + (at[1] - middle.y) * across[1]
+    sign = math.copysign(1.0, aside)
+    return across[0] * sign, across[1] * sign
+
+
+def _line_ends(outline: tuple[XY, ...], at: XY, along: XY) -> list[XY]:
+    """Return where a line through a point of the area leaves it on either side of the point."""
+    whole = Polygon(outline)
+    reach = whole.length
+    found = []
+    for sign in (-1.0, 1.0):
+        far = at[0] + sign * along[0] * reach, at[1] + sign * along[1] * reach
+        cut = LineString([at, far]).intersection(whole)
+        parts = [part for part in shapely.get_parts(cut) if part.distance(Point(at)) < _ON_MM]
+        ends = shapely.get_coordinates(parts[0])[-1] if parts else at
+        found.append((float(ends[0]), float(ends[1])))
+    return found
+
+
+def _ends(outline: tuple[XY, ...], at: XY, along: XY) -> tuple[XY, XY]:
+    """Return the ends of a line through an inlet: the one further from it first, which is the high one."""
+    first, second = _line_ends(outline, at, along)
+    return (first, second) if distance(first, at) >= distance(second, at) else (second, first)
+
+
+def touches(point: XY, facet: FacetWish) -> bool:
+    """Return whether a point lies on the edge of a facet or in it."""
+    return bool(Polygon(facet.outline).distance(Point(point)) < _ON_MM)
+
+
+def on_line(point: XY, start: XY, end: XY) -> bool:
+    """Return whether a point lies on a stretch of line."""
+    along, offset = along_and_offset(start, end, point)
+    return abs(offset) < _ON_MM and -_ON_MM < along < distance(start, end) + _ON_MM

@@ -1,0 +1,129 @@
+"""Linear programmes in HiGHS: rows and columns in, an optimum or "cannot be met" out."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+import highspy
+import numpy as np
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row: low ≤ Σ coefficient · column ≤ high.
+
+    Attributes:
+        group: Name of the rule that it belongs to.
+        terms: Coefficient of each column, each column once.
+        low: Lower end; minus infinity where there is none.
+        high: Upper end; infinity where there is none.
+        yields: Unit of give in this row when its rule gives way: 1 for millimetres, a run for a fall; 0 if it never
+            gives.
+    """
+
+    group: str
+    terms: tuple[tuple[int, float], ...]
+    low: float
+    high: float
+    yields: float = 0.0
+
+
+@dataclass(slots=True)
+class Programme:
+    """Columns with cost and bounds, and rows over them.
+
+    Attributes:
+        cost: Cost of one unit of each column.
+        low: Lower bound of each column.
+        high: Upper bound of each column.
+        whole: Columns that take whole numbers only.
+        rows: The rows.
+    """
+
+    cost: list[float] = field(default_factory=list)
+    low: list[float] = field(default_factory=list)
+    high: list[float] = field(default_factory=list)
+    whole: list[int] = field(default_factory=list)
+    rows: list[Row] = field(default_factory=list)
+
+    def column(self, cost: float = 0.0, low: float = -math.inf, high: float = math.inf, *, whole: bool = False) -> int:
+        """Add a column and return its number."""
+        self.cost.append(cost)
+        self.low.append(low)
+        self.high.append(high)
+        number = len(self.cost) - 1
+        if whole:
+            self.whole.append(number)
+        return number
+
+    def row(self, group: str, terms: Mapping[int, float], low: float, high: float, yields: float = 0.0) -> None:
+        """Add a row; terms that are nought are left out."""
+        kept = tuple((number, value) for number, value in terms.items() if value != 0.0)
+        self.rows.append(Row(group, kept, low, high, yields))
+
+
+def solve(programme: Programme) -> np.ndarray | None:
+    """Return the columns at the optimum, shape (n,), float64; None where no point keeps all rows.
+
+    Raises:
+        RuntimeError: the solver refused the model or stopped for another reason, which is a fault of the program.
+    """
+    solver = _Quiet()
+    solver.setOptionValue("output_flag", False)  # noqa: FBT003 - its own signature
+    solver.setOptionValue("threads", 1)
+    solver.setOptionValue("random_seed", 0)
+    solver.setOptionValue("mip_rel_gap", 0.0)
+    accepted = solver.passModel(_model(programme))
+    if accepted == highspy.HighsStatus.kError:
+        message = "the linear programme was refused"
+        raise RuntimeError(message)
+    solver.run()
+    status = solver.getModelStatus()
+    if status in {highspy.HighsModelStatus.kInfeasible, highspy.HighsModelStatus.kUnboundedOrInfeasible}:
+        return None
+    if status != highspy.HighsModelStatus.kOptimal:
+        message = f"the linear programme stopped: {solver.modelStatusToString(status)}"
+        raise RuntimeError(message)
+    return np.array(solver.getSolution().col_value, dtype=np.float64)
+
+
+class _Quiet(highspy.Highs):
+    """The solver without its callbacks: setting those up writes a banner to the console."""
+
+    def __init__(self) -> None:
+        super(highspy.Highs, self).__init__()
+
+
+def _model(programme: Programme) -> highspy.HighsLp:
+    columns = len(programme.cost)
+    starts, index, value = [0], [], []
+    for row in programme.rows:
+        for number, coefficient in row.terms:
+            index.append(number)
+            value.append(coefficient)
+        starts.append(len(index))
+    model = highspy.HighsLp()
+    model.num_col_, model.num_row_ = columns, len(programme.rows)
+    model.col_cost_ = np.array(programme.cost)
+    model.col_lower_, model.col_upper_ = _ends(programme.low), _ends(programme.high)
+    model.row_lower_ = _ends([row.low for row in programme.rows])
+    model.row_upper_ = _ends([row.high for row in programme.rows])
+    model.a_matrix_.format_ = highspy.MatrixFormat.kRowwise
+    model.a_matrix_.start_ = np.array(starts, dtype=np.int32)
+    model.a_matrix_.index_ = np.array(index, dtype=np.int32)
+    model.a_matrix_.value_ = np.array(value)
+    if programme.whole:
+        kinds = [highspy.HighsVarType.kContinuous] * columns
+        for number in programme.whole:
+            kinds[number] = highspy.HighsVarType.kInteger
+        model.integrality_ = kinds
+    return model
+
+
+def _ends(values: list[float]) -> np.ndarray:
+    return np.clip(np.array(values, dtype=np.float64), -highspy.kHighsInf, highspy.kHighsInf)
