@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright.as_laid import check
-from pavewright.buildup import build_up
+from pavewright.buildup import build_up, depth_under
 from pavewright.cost import price
 from pavewright.earthworks import dig
 from pavewright.findings import in_order
@@ -89,9 +89,9 @@ def plan(job: Job, rules: Rulebook, report: Callable[[str], None] | None = None)
     tell("survey")
     surveyed = survey(job, rules)
     tell("levels")
-    levels = finished_levels(job, surveyed, rules)
+    levels = finished_levels(job, surveyed, rules, depth_under(job, rules))
     tell("laying")
-    laying = lay(job, surveyed, rules)
+    laying = lay(job, surveyed, rules, levels)
     tell("build-up and dig")
     build_ups = build_up(job, surveyed, levels, rules)
     earthworks = dig(job, surveyed, build_ups, rules)

@@ -30,7 +30,7 @@ def check_area(
     """Return one area with every reading held against its plane, the fall achieved and the clearance at each wall."""
     limit = rules.figure(f"as_laid.level_{regime.value}_mm")
     readings = tuple(_reading(number, each, finished, limit.value, sd_mm) for number, each in enumerate(taken, start=1))
-    fitted = _fitted(readings)
+    fitted = _fitted(tuple(each for each in readings if finished.surface.facet_at(each.at) == finished.surface.main))
     walls = _walls(finished, readings, sd_mm, survey, rules)
     verdicts = [reading.verdict for reading in readings] + [wall.verdict for wall in walls]
     planned = finished.plane.fall_along(finished.main_direction)
@@ -57,7 +57,7 @@ def _reading(
     number: int, reading: AsLaidReading, finished: FinishedArea, limit_mm: float, sd_mm: float
 ) -> ReadingCheck:
     at = reading.x_mm, reading.y_mm
-    planned = finished.plane.level_at(at)
+    planned = finished.surface.level_at(at)
     off = reading.level_mm - planned
     return ReadingCheck(reading.label or f"R{number}", at, planned, reading.level_mm, off, within(off, limit_mm, sd_mm))
 
@@ -88,7 +88,7 @@ def _walls(
             line = min(lines, key=lambda each: each.distance(point))
             if line.distance(point) <= near:
                 foot = line.interpolate(line.project(point))
-                at_wall = finished.plane.level_at((float(foot.x), float(foot.y)))
+                at_wall = finished.surface.level_at((float(foot.x), float(foot.y)))
                 clear.append(wall.dpc_level_mm - at_wall - reading.deviation_mm)
         if clear:
             least = min(clear)

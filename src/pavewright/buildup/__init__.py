@@ -4,7 +4,7 @@ Use, bed and ground decide which layers an area gets and how thick; each layer s
 the finished surface lowered by all of them. What is dug is the paving and its base past free edges.
 """
 
-from pavewright.buildup._build_up import build_up
+from pavewright.buildup._build_up import build_up, depth_under
 from pavewright.buildup._sums_build_up import SUMS
 from pavewright.buildup._types import (
     AreaBuildUp,
@@ -18,4 +18,5 @@ __all__ = [
     "BuildUps",
     "Layer",
     "build_up",
+    "depth_under",
 ]

@@ -39,7 +39,7 @@ def build_up(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> Build
                 area=area.name,
                 layers=own,
                 total_mm=total,
-                formation=finished.plane.lowered(total),
+                formation=finished.surface.lowered(total),
                 dig_shape=dig_shape(area, survey.site, extends),
                 cbr_percent=cbr if any(layer.key == "sub_base" for layer in own) else None,
                 workings=_workings(own, total, finished, from_soil),
@@ -47,6 +47,16 @@ def build_up(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> Build
         )
         findings.extend(area_findings(area.area, unit, rules))
     return BuildUps(tuple(found), in_order(findings))
+
+
+def depth_under(job: Job, rules: Rulebook) -> dict[str, float]:
+    """Return the build-up under the finished level of each area by name, which no level changes. [mm]."""
+    known = bearing_ratio(job.site.ground, rules)
+    cbr = known if isinstance(known, float) else known.value
+    return {
+        area.name: sum(layer.thickness_mm for layer in layers(area, job.unit(area.laying.unit), cbr, rules))
+        for area in job.areas
+    }
 
 
 def _workings(

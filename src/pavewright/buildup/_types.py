@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from pavewright.findings import Finding
-    from pavewright.geometry import Plane, Shape
+    from pavewright.geometry import FoldedSurface, Shape
     from pavewright.rules import Figure
     from pavewright.sums import Working
 
@@ -43,7 +43,7 @@ class AreaBuildUp:
         area: Name of the area.
         layers: From the top down.
         total_mm: Total thickness. [mm]
-        formation: Plane of the formation: the finished plane lowered by the total. [mm]
+        formation: The formation: the finished surface lowered by the total. [mm]
         dig_shape: Plan shape that is dug: the paving with its extent past free edges.
         cbr_percent: Bearing ratio that was used; None where unbound layers do not depend on it. [%]
         workings: The sums behind thickness and depth.
@@ -52,7 +52,7 @@ class AreaBuildUp:
     area: str
     layers: tuple[Layer, ...]
     total_mm: float
-    formation: Plane
+    formation: FoldedSurface
     dig_shape: Shape
     cbr_percent: float | None
     workings: tuple[Working, ...]

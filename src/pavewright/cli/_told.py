@@ -17,6 +17,10 @@ if TYPE_CHECKING:
 _WIDE = 100
 
 
+_TOLD_M2 = 0.05
+"""A part of the paving smaller than this is not told. [m²]"""
+
+
 def plan_lines(made: Plan) -> Iterator[str]:
     """Give a plan line by line."""
     who = made.job.identity
@@ -34,12 +38,10 @@ def plan_lines(made: Plan) -> Iterator[str]:
 def _surface_lines(made: Plan) -> Iterator[str]:
     for area in made.levels.areas:
         laid = made.laying.area(area.area)
-        levels = [corner.level_mm for corner in area.corners]
-        cross = f" and {units.fall_text(area.cross_fall)} across" if area.cross_fall else ""
         yield f"{area.area}"
         yield (
-            f"  levels    {units.fall_text(area.main_fall)}{cross}, {units.metres_text(max(levels))} down to "
-            f"{units.metres_text(min(levels))}; {area.fixed_by}"
+            f"  levels    {area.falls_text}, {units.metres_text(area.highest_mm)} down to "
+            f"{units.metres_text(area.lowest_mm)}; {area.fixed_by}"
         )
         for clearance in area.clearances:
             yield f"  wall      {clearance.wall}: {clearance.least_mm:.0f} mm below the damp-proof course at least"
@@ -54,9 +56,24 @@ def _surface_lines(made: Plan) -> Iterator[str]:
         layers = made.build_ups.area(area.area)
         told = " + ".join(f"{layer.name} {layer.thickness_mm:.0f}" for layer in layers.layers)
         yield f"  build-up  {told} = {layers.total_mm:.0f} mm"
+    yield from _ways_lines(made)
     for steps in made.levels.steps:
         yield steps.name
         yield f"  steps     {steps.risers} risers of {steps.riser_mm:.0f} mm, going {steps.going_mm:.0f} mm"
+
+
+def _ways_lines(made: Plan) -> Iterator[str]:
+    """Give the ways to fold each area that were compared, the chosen one marked."""
+    for compared in made.levels.studies:
+        if len(compared.options) > 1:
+            yield f"{compared.area}: ways to fold it"
+        for number, option in enumerate(compared.options if len(compared.options) > 1 else ()):
+            mark = "→" if number == compared.chosen else " "
+            cost = option.designed.cost if option.designed is not None else None
+            price = (
+                "" if cost is None else f"{units.minor_to_text(round(cost), made.job.identity.currency)} earthwork; "
+            )
+            yield f"  {mark} {option.words}: {price}{option.verdict}"
 
 
 def _ground_lines(made: Plan) -> Iterator[str]:
@@ -71,7 +88,7 @@ def _ground_lines(made: Plan) -> Iterator[str]:
         )
     else:
         yield "Dig         not known: there are no spot levels of the ground"
-    for caught in made.water.catchments:
+    for caught in (each for each in made.water.catchments if each.area_m2 >= _TOLD_M2):
         yield (
             f"Water       {caught.area}: {caught.area_m2:.1f} m², {caught.flow_l_s:.2f} l/s to {caught.to} "
             f"({caught.kind.replace('_', ' ')}{f', {caught.outfall}' if caught.outfall else ''})"

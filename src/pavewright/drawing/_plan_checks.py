@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from pavewright.geometry import XY
     from pavewright.pipeline import Plan
 
-_SYMBOLS = {"corner": "block", "edge": "square", "grid": "cross", "profile": "triangle"}
+_SYMBOLS = {"corner": "block", "fold": "ring", "edge": "square", "grid": "cross", "profile": "triangle"}
 _VERDICTS = {"pass": "ring", "fail": "block", "unsure": "triangle"}
 _LOUD = {"fail": " FAIL", "unsure": " unsure"}
 
@@ -25,6 +25,7 @@ def setting_out_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Sc
     out, site = plan.setting_out, plan.survey.site
     key: tuple[KeyItem, ...] = (
         ("sign:block", "corner"),
+        ("sign:ring", "end of a fold"),
         ("sign:square", "peg on an edge"),
         ("sign:cross", "crossing inside"),
         ("sign:triangle", "peg outside, for a string"),

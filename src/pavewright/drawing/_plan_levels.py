@@ -8,15 +8,16 @@ from typing import TYPE_CHECKING
 import shapely
 
 from pavewright import units
-from pavewright.drawing._scene import HAIR, MEDIUM, THICK, THIN, Arrow, Path, Symbol
+from pavewright.drawing._scene import DASHED, HAIR, MEDIUM, THICK, THIN, Arrow, Path, Symbol
 from pavewright.drawing._section import section_place
 from pavewright.drawing._sheet import A3_FRAME, Sheet
 from pavewright.drawing._site_parts import draw_site, outlines, site_key, site_points
+from pavewright.geometry import shared
 
 if TYPE_CHECKING:
     from pavewright.drawing._foot import KeyItem
     from pavewright.drawing._scene import Scene
-    from pavewright.geometry import XY
+    from pavewright.geometry import XY, Plane
     from pavewright.levels import FinishedArea
     from pavewright.pipeline import Plan
     from pavewright.survey import PlanArea
@@ -122,6 +123,8 @@ def _fittings(sheet: Sheet, finished: FinishedArea) -> None:
 def _fall_arrows(sheet: Sheet, area: PlanArea, finished: FinishedArea) -> list[tuple[XY, str, float, bool]]:
     """Draw the falls of an area as they were asked for and return what is to be written at them."""
     sheet.on("falls")
+    if not finished.surface.is_plane:
+        return _facet_arrows(sheet, finished)
     centre = area.gross.centre_mm
     dx, dy = finished.main_direction
     long = min(sheet.mm(26.0), (area.gross.area_m2**0.5) * 450.0)
@@ -142,16 +145,47 @@ def _fall_arrows(sheet: Sheet, area: PlanArea, finished: FinishedArea) -> list[t
     return words
 
 
+def _facet_arrows(sheet: Sheet, finished: FinishedArea) -> list[tuple[XY, str, float, bool]]:
+    """Draw an arrow down each plane and a line along each fold, and return what is to be written at them."""
+    middle = finished.surface.main.polygon.centroid
+    words: list[tuple[XY, str, float, bool]] = [((middle.x, middle.y), finished.area, 3.0, True)]
+    for fold in finished.surface.folds:
+        sheet.add(Path((fold.start, fold.end), DASHED))
+    for facet in finished.surface.facets:
+        inside = facet.polygon.representative_point()
+        dx, dy = facet.plane.downhill
+        long = min(sheet.mm(14.0), (facet.polygon.area**0.5) * 0.35)
+        tip = (inside.x + dx * long / 2.0, inside.y + dy * long / 2.0)
+        sheet.add(Arrow((inside.x - dx * long / 2.0, inside.y - dy * long / 2.0), tip, MEDIUM))
+        sheet.keep_clear(tip, 2.0)
+        words.append((tip, units.fall_text(facet.plane.fall), 2.6, True))
+    return words
+
+
 def _contours(area: PlanArea, finished: FinishedArea) -> list[tuple[tuple[XY, ...], float]]:
-    """Return level lines of the plane with their levels, at an interval that gives a dozen or fewer."""
-    plane = finished.plane
-    if plane.fall == 0.0:
-        return []
-    levels = [plane.level_at(point) for point in area.gross.outer]
+    """Return level lines with their levels, at an interval that gives a dozen or fewer."""
+    levels = [finished.surface.level_at(point) for point in area.gross.outer]
+    levels += [spot.level_mm for spot in finished.spots if spot.label.startswith("fold ")]
     low, high = min(levels), max(levels)
     step = next((each for each in _CONTOURS_MM if (high - low) / each <= _MOST_CONTOURS), _CONTOURS_MM[-1])
+    if finished.surface.is_plane:
+        return _level_lines(area.gross.polygon, finished.plane, low, high, step)
+    return [
+        line
+        for facet in finished.surface.facets
+        for line in _level_lines(shared(facet.polygon, area.gross.polygon), facet.plane, low, high, step)
+    ]
+
+
+def _level_lines(
+    polygon: shapely.Geometry, plane: Plane, low: float, high: float, step: float
+) -> list[tuple[tuple[XY, ...], float]]:
+    """Return the level lines of a plane inside a shape, with their levels."""
+    if plane.fall == 0.0:
+        return []
     dx, dy = plane.downhill
-    x0, y0 = area.gross.centre_mm
+    middle = shapely.centroid(polygon)
+    x0, y0 = float(shapely.get_x(middle)), float(shapely.get_y(middle))
     at_centre = plane.level_at((x0, y0))
     found = []
     level = (low // step + 1.0) * step
@@ -159,14 +193,14 @@ def _contours(area: PlanArea, finished: FinishedArea) -> list[tuple[tuple[XY, ..
         off = (at_centre - level) / plane.fall
         px, py = x0 + dx * off, y0 + dy * off
         line = ((px + dy * _REACH_MM, py - dx * _REACH_MM), (px - dy * _REACH_MM, py + dx * _REACH_MM))
-        found += [(part, level) for part in _clipped(line, area)]
+        found += [(part, level) for part in _clipped(line, polygon)]
         level += step
     return found
 
 
-def _clipped(line: tuple[XY, XY], area: PlanArea) -> list[tuple[XY, ...]]:
-    """Return the parts of a line that lie on an area."""
-    inside = shapely.intersection(shapely.LineString(line), area.gross.polygon)
+def _clipped(line: tuple[XY, XY], polygon: shapely.Geometry) -> list[tuple[XY, ...]]:
+    """Return the parts of a line that lie on a shape."""
+    inside = shapely.intersection(shapely.LineString(line), polygon)
     found = []
     for part in shapely.get_parts(inside):
         coordinates = [(float(x), float(y)) for x, y in shapely.get_coordinates(part)]

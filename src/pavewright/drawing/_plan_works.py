@@ -121,10 +121,10 @@ def _to(caught: Catchment) -> str:
 
 def _arrows(sheet: Sheet, plan: Plan, caught: Catchment) -> XY:
     """Draw arrows down the fall to what takes the water, and return where the words belong."""
-    downhill = plan.levels.area(caught.area).plane.downhill
+    surface = plan.levels.area(caught.area).surface
     sized = sorted(caught.shapes, key=lambda shape: -shape.area_m2)
     for number, shape in enumerate(sized):
-        start, end = _run(shape, downhill)
+        start, end = _run(shape, surface.facet_at(shape.centre_mm).plane.downhill)
         if number == 0 or abs(end[0] - start[0]) + abs(end[1] - start[1]) >= sheet.mm(_ARROW_MM):
             sheet.add(Arrow(start, end, THICK))
     return sized[0].centre_mm

@@ -109,8 +109,8 @@ def _cut(plan: Plan, where: _Where, up: AreaBuildUp) -> Cut:
     steps = [_OUT_MM * part / 4.0 for part in range(5)]
     return Cut(
         out_mm=_OUT_MM,
-        near_mm=where.finished.plane.level_at(at(0.0)),
-        far_mm=where.finished.plane.level_at(at(_OUT_MM)),
+        near_mm=where.finished.surface.level_at(at(0.0)),
+        far_mm=where.finished.surface.level_at(at(_OUT_MM)),
         total_mm=up.total_mm,
         dpc_mm=None if where.wall is None else where.wall.dpc_level_mm,
         threshold_mm=None if where.door is None else where.door.threshold_level_mm,

@@ -6,12 +6,15 @@ import shapely
 from shapely.geometry import Polygon
 
 from pavewright.geometry import (
+    FoldedSurface,
     Plane,
     PrismVolumes,
     Shape,
     TriangulatedSurface,
+    joined,
     prism_volumes,
     shape_from_polygon,
+    shared,
     without,
 )
 
@@ -21,12 +24,38 @@ _CRUMB_MM2 = 1.0
 """Parts smaller than this carry no soil. [mm²]"""
 
 
-def volumes(ground: TriangulatedSurface, formation: Plane, shape: Shape) -> tuple[PrismVolumes, float]:
+def volumes(ground: TriangulatedSurface, formation: FoldedSurface, shape: Shape) -> tuple[PrismVolumes, float]:
     """Return cut and fill over a whole shape, and the area of it past the outermost spot levels. [m²].
 
     Within the spot levels the volume is exact over the triangles; past them each triangle is run on from the nearest
-    one.
+    one. A folded formation is taken facet by facet; the strip dug past the outline belongs to the nearest facet.
     """
+    if formation.is_plane:
+        return _under_plane(ground, formation.facets[0].plane, shape)
+    parts = [
+        _under_plane(ground, facet.plane, shape_from_polygon(part))
+        for facet, territory in zip(formation.facets, _territories(formation, shape), strict=True)
+        for part in shapely.get_parts(territory)
+        if isinstance(part, Polygon) and part.area > _CRUMB_MM2
+    ]
+    return _added([found for found, _ in parts]), sum(beyond for _, beyond in parts)
+
+
+def _territories(formation: FoldedSurface, shape: Shape) -> list[shapely.Geometry]:
+    """Return the part of a shape that belongs to each facet: its own ground, and the strip outside nearest to it."""
+    outlines = [facet.polygon for facet in formation.facets]
+    outside = without(shape.polygon, joined(outlines))
+    territories: list[shapely.Geometry] = [shared(shape.polygon, outline) for outline in outlines]
+    for piece in shapely.get_parts(shapely.constrained_delaunay_triangles(shapely.segmentize(outside, _STEP_MM))):
+        middle = piece.centroid
+        away = [outline.distance(middle) for outline in outlines]
+        nearest = away.index(min(away))
+        territories[nearest] = joined([territories[nearest], piece])
+    return territories
+
+
+def _under_plane(ground: TriangulatedSurface, formation: Plane, shape: Shape) -> tuple[PrismVolumes, float]:
+    """Return cut and fill between the ground and a plane over a shape, and the area past the spot levels. [m²]."""
     within = prism_volumes(ground, formation, shape)
     beyond = without(shape.polygon, ground.outline)
     parts = [part for part in shapely.get_parts(beyond) if isinstance(part, Polygon) and part.area > _CRUMB_MM2]

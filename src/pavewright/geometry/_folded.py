@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+import numpy as np
 import shapely
 import shapely.ops
 from shapely.geometry import Point, Polygon
@@ -12,6 +13,8 @@ from shapely.geometry import Point, Polygon
 from pavewright.geometry._overlay import shared
 
 if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
     from pavewright.geometry._outline import Shape
     from pavewright.geometry._plane import Plane
     from pavewright.geometry._vectors import XY
@@ -75,6 +78,15 @@ class FoldedSurface:
         """Return the level at a plan point. [mm]."""
         return self.facet_at(point).plane.level_at(point)
 
+    def levels_at(self, x: NDArray[np.float64], y: NDArray[np.float64]) -> NDArray[np.float64]:
+        """Return the levels at plan points, each array of shape (n,), float64. [mm]."""
+        planes = np.array([_plane_levels(facet.plane, x, y) for facet in self.facets])
+        if self.is_plane:
+            return np.asarray(planes[0], dtype=np.float64)
+        places = shapely.points(x, y)
+        away = np.array([shapely.distance(facet.polygon, places) for facet in self.facets])
+        return np.asarray(np.take_along_axis(planes, away.argmin(axis=0)[None, :], axis=0)[0], dtype=np.float64)
+
     def lowered(self, depth_mm: float) -> FoldedSurface:
         """Return the surface a thickness lower."""
         return FoldedSurface(tuple(Facet(facet.outline, facet.plane.lowered(depth_mm)) for facet in self.facets))
@@ -96,6 +108,11 @@ class FoldedSurface:
                     continue
                 found.append(_fold(first, second, [(float(x), float(y)) for x, y in ends]))
         return tuple(found)
+
+
+def _plane_levels(plane: Plane, x: NDArray[np.float64], y: NDArray[np.float64]) -> NDArray[np.float64]:
+    x0, y0 = plane.origin_mm
+    return np.asarray(plane.level_mm + plane.slope_x * (x - x0) + plane.slope_y * (y - y0), dtype=np.float64)
 
 
 def _fold(first: Facet, second: Facet, points: list[XY]) -> Fold:

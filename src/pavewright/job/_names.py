@@ -77,6 +77,9 @@ def unknown_names(job: Job) -> Iterator[Fault]:
             yield Fault(f"{path}.laying.unit", words)
         if wall is not None and wall not in walls:
             yield Fault(f"{path}.fall.away_from", f"Area {area.name} falls away from {wall}, which is no wall here.")
+        if area.fall.gully is not None and area.fall.gully not in {each.name for each in job.site.gullies}:
+            words = f"Area {area.name} is folded to {area.fall.gully}, which is no gully here."
+            yield Fault(f"{path}.fall.gully", words)
         yield from _edges(area, path)
     outfalls = {each.name for each in job.site.outfalls}
     drains = [(f"gullies.{n}", each.name, each.outfall) for n, each in enumerate(job.site.gullies)]

@@ -61,6 +61,18 @@ class StartCorner(StrEnum):
     FAR_RIGHT = "far_right"
 
 
+class Folding(StrEnum):
+    """How a surface is folded into planes."""
+
+    ONE_PLANE = "one_plane"
+    VALLEY = "valley"
+    CROSSED_VALLEY = "crossed_valley"
+    TO_GULLY = "to_gully"
+    RIDGE = "ridge"
+    MITRE = "mitre"
+    CHEAPEST = "cheapest"
+
+
 class OutlineCorner(Part):
     """A corner of an outline and the side that leaves it for the next corner."""
 
@@ -90,6 +102,20 @@ class FallWish(Part):
         None, description="n of 1 in n for the cross fall. [1 in n]"
     )
     cross_to: Annotated[str, Field(pattern="^(left|right)$")] = "right"
+    folding: Folding = Field(
+        Folding.ONE_PLANE,
+        description="How the surface is folded: one plane with the falls asked for, or planes whose levels are designed, "
+        "each falling one_in or steeper. cheapest tries every way and takes the cheapest one that drains.",
+    )
+    gully: Name | None = Field(
+        None, description="Gully to which the folds lead; else the first one that stands in the area."
+    )
+    steepest_one_in: Annotated[float, Field(ge=5.0, le=1000.0)] | None = Field(
+        None, description="n of 1 in n that no folded plane may be steeper than; else the rulebook's. [1 in n]"
+    )
+    valley_one_in: Annotated[float, Field(ge=5.0, le=1000.0)] | None = Field(
+        None, description="n of 1 in n for the least fall along a valley; else the rulebook's. [1 in n]"
+    )
     level_at: Name | None = Field(None, description="Point at which the finished level is fixed by the user.")
     level_mm: Millimetres | None = Field(None, description="Finished level at that point. [mm]")
 

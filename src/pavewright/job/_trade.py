@@ -78,6 +78,14 @@ class Disposal(Part):
     load_price_minor: Minor = Field(description="Price of one load taken away and tipped. [minor units]")
 
 
+class ChangePrice(Part):
+    """What it costs to give way where levels clash: once, and for each millimetre (of each metre, for a fall)."""
+
+    key: Annotated[str, Field(pattern="^(cover|gully|tie_in|door|door_reach|join|least_fall|steepest|valley_fall)$")]
+    once_minor: Minor = Field(description="Price once. [minor units]")
+    each_minor: Minor = Field(description="Price of each millimetre. [minor units]")
+
+
 class Rates(Part):
     """Prices of labour, plant, disposal and materials; margin and tax."""
 
@@ -85,6 +93,13 @@ class Rates(Part):
     plant: tuple[PlantHire, ...] = Field((), max_length=50)
     disposal: Disposal | None = None
     materials: tuple[Material, ...] = Field((), max_length=200)
+    cut_price_minor: Minor | None = Field(
+        None, description="Price of a cubic metre dug and taken away, for comparing levels. [minor units]"
+    )
+    fill_price_minor: Minor | None = Field(
+        None, description="Price of a cubic metre filled, for comparing levels. [minor units]"
+    )
+    changes: tuple[ChangePrice, ...] = Field((), max_length=20)
     overhead_percent: Percent = Field(0.0, description="Added to the cost for what no job carries by itself. [%]")
     margin_percent: Percent = Field(0.0, description="Part of the price before tax that is left. [%]")
     tax_percent: Percent = Field(0.0, description="Tax on the price. [%]")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import numpy as np
+import shapely
 
 from pavewright import units
 from pavewright.findings import Finding, Severity
@@ -14,6 +15,7 @@ from pavewright.laying._pieces import is_crumb, is_sliver, is_whole, sizes
 if TYPE_CHECKING:
     from shapely.geometry import Polygon
 
+    from pavewright.geometry import FoldedSurface
     from pavewright.job import PavingUnit
     from pavewright.laying._cells import Grid
     from pavewright.laying._pieces import Sizes
@@ -65,6 +67,34 @@ def laying_findings(
             )
         )
     return tuple(found)
+
+
+def fold_findings(area: PlanArea, surface: FoldedSurface, pieces: tuple[Piece, ...]) -> tuple[Finding, ...]:
+    """Return a note where units lie across a fold: no flat unit follows it, so they are cut along it."""
+    folds = shapely.MultiLineString([(fold.start, fold.end) for fold in surface.folds])
+    if folds.is_empty:
+        return ()
+    inner = [piece.shape.polygon.buffer(-_JOINT_MM) for piece in pieces]
+    crossed = [piece for piece, polygon in zip(pieces, inner, strict=True) if polygon.intersects(folds)]
+    if not crossed:
+        return ()
+    length_m = sum(units.mm_to_m(piece.shape.polygon.intersection(folds).length) for piece in crossed)
+    return (
+        Finding(
+            "laying.units_cross_fold",
+            Severity.NOTE,
+            f"area {area.name}",
+            f"{len(crossed)} units of {area.name} lie across a fold: cut each along it and lay both parts, "
+            f"{length_m:.1f} m of cut. The counts of pieces do not hold these cuts.",
+            float(len(crossed)),
+            ways_out=("Shift the pattern so that a joint lies in the fold.", "Lay the fold as a course of its own."),
+            at_mm=crossed[0].shape.centre_mm,
+        ),
+    )
+
+
+_JOINT_MM = 3.0
+"""A fold this near to the edge of a unit lies in its joint. [mm]"""
 
 
 def _slivers(

@@ -12,7 +12,7 @@ from pavewright import units
 from pavewright.findings import in_order
 from pavewright.job import Fault, JobInvalid, Pattern
 from pavewright.laying._cells import MOST_CELLS, Clipped, Grid, cell_count, clip
-from pavewright.laying._findings import laying_findings
+from pavewright.laying._findings import fold_findings, laying_findings
 from pavewright.laying._frame import Frame, frame_of
 from pavewright.laying._offcuts import Part, cut_from_units
 from pavewright.laying._pieces import is_crumb, number_pieces, sizes
@@ -22,6 +22,7 @@ from pavewright.sums import Working
 if TYPE_CHECKING:
     from pavewright.findings import Finding
     from pavewright.job import Job, PavingUnit
+    from pavewright.levels import Levels
     from pavewright.rules import Figure, Rulebook
     from pavewright.survey import PlanArea, Survey
 
@@ -37,8 +38,10 @@ _NO_JOINT_M2 = 1e-6
 """A square millimetre: what is left of an area without joints when its pieces are summed. [m²]"""
 
 
-def lay(job: Job, survey: Survey, rules: Rulebook) -> LayingPlan:
+def lay(job: Job, survey: Survey, rules: Rulebook, levels: Levels | None = None) -> LayingPlan:
     """Return every unit of every area with its place, its cut and its number.
+
+    With the levels it is told which units lie across a fold.
 
     Raises:
         JobInvalid: an area would take more units than any job has, or its gap at the edge leaves nothing.
@@ -58,6 +61,8 @@ def lay(job: Job, survey: Survey, rules: Rulebook) -> LayingPlan:
         one = _lay_area(area, unit, frame, grid, region, rules)
         laid.append(one)
         findings.extend(laying_findings(area, unit, region, grid, one.pieces, rules))
+        if levels is not None:
+            findings.extend(fold_findings(area, levels.area(area.name).surface, one.pieces))
     if faults:
         raise JobInvalid(tuple(faults))
     told = {(finding.code, finding.place): finding for finding in findings}

@@ -1,10 +1,12 @@
 """Levels: how high the finished paving lies everywhere, so that it sheds water and keeps clear of the house.
 
-Each area is one plane. It falls as asked, or away from the house; it lies as high as the damp-proof course, air bricks
-and doors allow, and meets covers, existing edges and its neighbours. Where these clash the room tells the chain of
-levels in millimetres and the ways out, cheapest first. Steps get equal risers.
+Each area is one plane, or is folded into planes that meet. It falls as asked, or away from the house; it lies as high
+as the damp-proof course, air bricks and doors allow, and meets covers, existing edges and its neighbours. Where these
+clash the room tells the chain of levels in millimetres and the ways out, cheapest first. Steps get equal risers.
 """
 
+from pavewright.levels._draining import Draining, drained_grid, filled_surface
+from pavewright.levels._folding import FoldOption, FoldStudy
 from pavewright.levels._levels import finished_levels
 from pavewright.levels._sums_levels import SUMS
 from pavewright.levels._types import (
@@ -19,10 +21,15 @@ from pavewright.levels._types import (
 __all__ = [
     "SUMS",
     "DoorStep",
+    "Draining",
     "FinishedArea",
+    "FoldOption",
+    "FoldStudy",
     "Levels",
     "SpotLevel",
     "Steps",
     "WallClearance",
+    "drained_grid",
+    "filled_surface",
     "finished_levels",
 ]

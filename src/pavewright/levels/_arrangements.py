@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import shapely
 from shapely.geometry import LineString, Point, Polygon
 
+from pavewright import units
 from pavewright.geometry import along_and_offset, distance, split, unit_vector
 
 if TYPE_CHECKING:
@@ -60,7 +61,7 @@ class Arrangement:
         """Length of the lines along which facets meet. [m]."""
         outlines = [Polygon(facet.outline) for facet in self.facets]
         total = sum(outline.length for outline in outlines) - shapely.union_all(outlines).length
-        return total / 2.0 / 1000.0
+        return units.mm_to_m(total / 2.0)
 
 
 def one_plane(outline: tuple[XY, ...], direction: XY) -> Arrangement:

@@ -7,10 +7,12 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright import units
+from pavewright.geometry import along_and_offset
 from pavewright.levels._contacts import contacts
 
 if TYPE_CHECKING:
     from pavewright.geometry import XY
+    from pavewright.levels._contacts import Contact
     from pavewright.rules import Figure, Rulebook
     from pavewright.survey import PlanArea, PlanOpening, PlanWall, SitePlan, Survey
 
@@ -49,25 +51,32 @@ class Bound:
         return (self.low_mm + self.high_mm) / 2.0
 
 
-def bounds(area: PlanArea, survey: Survey, rules: Rulebook) -> tuple[Bound, ...]:
-    """Return everything on the site that limits the height of an area, other areas apart."""
+def bounds(area: PlanArea, survey: Survey, rules: Rulebook, also: tuple[XY, ...] = ()) -> tuple[Bound, ...]:
+    """Return everything on the site that limits the height of an area, other areas apart.
+
+    Args:
+        area: The area.
+        survey: The site.
+        rules: The rulebook.
+        also: Corners of the planes of a folded surface: a limit along a line holds at those on it too.
+    """
     site = survey.site
     found: list[Bound] = []
     for wall in site.walls:
-        found.extend(_wall_bounds(area, wall, rules))
+        found.extend(_wall_bounds(area, wall, rules, also))
     found.extend(_cover_bounds(area, site))
     found.extend(_gully_bounds(area, site))
     within = rules.value("levels.meets_within_mm")
     for tie in site.tie_ins:
         for contact in contacts(area, tie.start, tie.end, within):
-            for at, along in ((contact.start, contact.from_mm), (contact.end, contact.to_mm)):
+            for at, along in places_on(contact, tie.start, tie.end, also):
                 run = math.dist(tie.start, tie.end)
                 level = tie.start_level_mm + (tie.end_level_mm - tie.start_level_mm) * along / run
                 found.append(_equal("tie_in", f"the edge {tie.name}", at, level, tie.tolerance_mm))
     return tuple(found)
 
 
-def _wall_bounds(area: PlanArea, wall: PlanWall, rules: Rulebook) -> list[Bound]:
+def _wall_bounds(area: PlanArea, wall: PlanWall, rules: Rulebook, also: tuple[XY, ...]) -> list[Bound]:
     found: list[Bound] = []
     below = rules.figure("levels.below_dpc_mm")
     for contact in contacts(area, wall.start, wall.end, rules.value("levels.meets_within_mm")):
@@ -78,7 +87,7 @@ def _wall_bounds(area: PlanArea, wall: PlanWall, rules: Rulebook) -> list[Bound]
             )
             found.extend(
                 _upper("dpc", f"wall {wall.name}", at, wall.dpc_level_mm - below.value, wall.dpc_level_mm, words, below)
-                for at in (contact.start, contact.end)
+                for at, _ in places_on(contact, wall.start, wall.end, also)
             )
         for brick in wall.air_bricks:
             along = math.dist(wall.start, brick.at)
@@ -96,6 +105,20 @@ def _wall_bounds(area: PlanArea, wall: PlanWall, rules: Rulebook) -> list[Bound]
             if contact.overlaps(math.dist(wall.start, door.start), math.dist(wall.start, door.end)):
                 found.extend(_door_bounds(door))
     return found
+
+
+def places_on(contact: Contact, start: XY, end: XY, also: tuple[XY, ...]) -> list[tuple[XY, float]]:
+    """Return the ends of a stretch, and the corners that lie on it between them, each with how far along it lies."""
+    found = [(contact.start, contact.from_mm), (contact.end, contact.to_mm)]
+    for corner in also:
+        along, offset = along_and_offset(start, end, corner)
+        if abs(offset) <= _NEAR_MM and contact.from_mm + 1.0 < along < contact.to_mm - 1.0:
+            found.append((corner, along))
+    return found
+
+
+_NEAR_MM = 50.0
+"""A corner of a plane this near to a line stands at it. [mm]"""
 
 
 def _door_bounds(door: PlanOpening) -> list[Bound]:

@@ -12,7 +12,7 @@ from pavewright.job import Use
 from pavewright.levels._contacts import contacts
 
 if TYPE_CHECKING:
-    from pavewright.geometry import Plane
+    from pavewright.geometry import FoldedSurface
     from pavewright.job import PavingUnit
     from pavewright.levels._falls import Falls
     from pavewright.rules import Rulebook
@@ -65,7 +65,7 @@ def fall_findings(area: PlanArea, falls: Falls, unit: PavingUnit, rules: Ruleboo
     return ()
 
 
-def setting_findings(area: PlanArea, plane: Plane, survey: Survey) -> tuple[Finding, ...]:
+def setting_findings(area: PlanArea, surface: FoldedSurface, survey: Survey) -> tuple[Finding, ...]:
     """Return a note for every frame and grating that has to be reset to the paving, with how much."""
     things = [
         (f"cover {placed.cover.name}", placed.at, placed.cover.level_mm)
@@ -81,7 +81,7 @@ def setting_findings(area: PlanArea, plane: Plane, survey: Survey) -> tuple[Find
     for thing, at, level in things:
         if not area.gross.contains(at):
             continue
-        wanted = plane.level_at(at)
+        wanted = surface.level_at(at)
         by = wanted - level
         if abs(by) > _SET_WITHIN_MM:
             found.append(
@@ -99,7 +99,7 @@ def setting_findings(area: PlanArea, plane: Plane, survey: Survey) -> tuple[Find
     return tuple(found)
 
 
-def boundary_findings(area: PlanArea, plane: Plane, survey: Survey, rules: Rulebook) -> tuple[Finding, ...]:
+def boundary_findings(area: PlanArea, surface: FoldedSurface, survey: Survey, rules: Rulebook) -> tuple[Finding, ...]:
     """Return findings where paving comes near the top of what stands on a boundary."""
     found = []
     freeboard = rules.figure("levels.boundary_freeboard_mm")
@@ -113,8 +113,8 @@ def boundary_findings(area: PlanArea, plane: Plane, survey: Survey, rules: Ruleb
         ]
         if not places:
             continue
-        at = max(places, key=plane.level_at)
-        clear = boundary.top_level_mm - plane.level_at(at)
+        at = max(places, key=surface.level_at)
+        clear = boundary.top_level_mm - surface.level_at(at)
         if clear < freeboard.value:
             found.append(
                 Finding(

@@ -3,23 +3,30 @@
 from __future__ import annotations
 
 import math
+from functools import partial
 from typing import TYPE_CHECKING
 
 from pavewright.findings import Finding, in_order
-from pavewright.job import Fault, JobInvalid
+from pavewright.geometry import along_and_offset, one_plane, point_along
+from pavewright.job import Fault, Folding, JobInvalid
 from pavewright.levels._bounds import Bound, bounds, meet
 from pavewright.levels._checks import boundary_findings, fall_findings, setting_findings
 from pavewright.levels._clashes import clashes
 from pavewright.levels._contacts import shared_edges
 from pavewright.levels._falls import choose_falls
+from pavewright.levels._folded_area import folded_area
 from pavewright.levels._height import place
 from pavewright.levels._spots import corner_levels, door_steps, spot_levels, wall_clearances
 from pavewright.levels._steps import flight
 from pavewright.levels._types import FinishedArea, Levels
 
 if TYPE_CHECKING:
-    from pavewright.geometry import Plane
+    from collections.abc import Mapping
+
+    from pavewright.geometry import XY, FoldedSurface
     from pavewright.job import Job
+    from pavewright.levels._contacts import Contact
+    from pavewright.levels._folding import FoldStudy
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, Survey
 
@@ -27,38 +34,63 @@ _SHARED_MM = 20.0
 """Areas whose edges run this close share an edge: a joint. [mm]"""
 
 
-def finished_levels(job: Job, survey: Survey, rules: Rulebook) -> Levels:
+def finished_levels(job: Job, survey: Survey, rules: Rulebook, under_mm: Mapping[str, float] | None = None) -> Levels:
     """Return the finished surface of every area: one plane each, as high as its limits allow.
 
     Areas that meet a house or another fixed thing come first; a neighbour without steps between is then laid to meet
-    them, and an area that nothing fixes lies with the ground.
+    them, and an area that nothing fixes lies with the ground. An area that is to be folded is designed at least cost of
+    cut and fill.
+
+    Args:
+        job: The job.
+        survey: What was measured.
+        rules: The rulebook.
+        under_mm: Build-up under the finished level of each area, for the cost of cut and fill; folded areas lie as high
+            as they may where it is not known. [mm]
 
     Raises:
         JobInvalid: nothing tells an area's height or direction; all such faults at once.
     """
-    planes: dict[str, Plane] = {}
+    surfaces: dict[str, FoldedSurface] = {}
     found: dict[str, FinishedArea] = {}
     findings: list[Finding] = []
+    studies: list[FoldStudy] = []
     faults: list[Fault] = []
     own = {area.name: bounds(area, survey, rules) for area in survey.site.areas}
     for area in _in_turn(survey.site.areas, own, job):
         path = f"areas.{[each.name for each in job.areas].index(area.name)}.fall"
-        limits = (*own[area.name], *_meeting(area, planes, survey, job, rules))
+        if area.area.fall.folding is not Folding.ONE_PLANE:
+            under = (under_mm or {}).get(area.name)
+            folded = folded_area(
+                job, area, survey, rules, under, partial(_meeting, area, surfaces, survey, job, rules), path
+            )
+            if isinstance(folded, Fault):
+                faults.append(folded)
+                continue
+            found[area.name], told, compared = folded
+            surfaces[area.name] = found[area.name].surface
+            studies.append(compared)
+            findings.extend(told)
+            continue
+        limits = (*own[area.name], *_meeting(area, surfaces, survey, job, rules))
         levelled = _one_area(job, area, limits, survey, rules, path)
         if isinstance(levelled, Fault):
             faults.append(levelled)
             continue
         found[area.name], told = levelled
-        planes[area.name] = found[area.name].plane
+        surfaces[area.name] = found[area.name].surface
         findings.extend(told)
     if faults:
         raise JobInvalid(tuple(faults))
-    flights = [flight(each, planes[each.upper_area], planes[each.lower_area], survey.site, rules) for each in job.steps]
+    flights = [
+        flight(each, surfaces[each.upper_area], surfaces[each.lower_area], survey.site, rules) for each in job.steps
+    ]
     findings.extend(finding for _, told in flights for finding in told)
     return Levels(
         areas=tuple(found[area.name] for area in survey.site.areas),
         steps=tuple(steps for steps, _ in flights),
         findings=in_order(findings),
+        studies=tuple(studies),
     )
 
 
@@ -71,17 +103,18 @@ def _one_area(
     height = place(area, falls, limits, survey, path)
     if isinstance(height, Fault):
         return height
-    plane = height.plane
+    surface = one_plane(area.gross, height.plane)
     finished = FinishedArea(
         area=area.name,
-        plane=plane,
+        surface=surface,
+        folding="one plane",
         main_direction=falls.direction,
         main_fall=falls.main,
         cross_fall=falls.cross,
-        corners=corner_levels(area, plane),
-        spots=spot_levels(area, plane, survey),
-        clearances=wall_clearances(area, plane, survey, rules),
-        doors=door_steps(area, plane, survey, rules),
+        corners=corner_levels(area, surface),
+        spots=spot_levels(area, surface, survey),
+        clearances=wall_clearances(area, surface, survey, rules),
+        doors=door_steps(area, surface, survey, rules),
         fixed_by=height.fixed_by,
         workings=(*falls.workings, height.working),
     )
@@ -89,8 +122,8 @@ def _one_area(
         *clashes(area, falls, height, limits, rules),
         *falls.findings,
         *fall_findings(area, falls, job.unit(area.area.laying.unit), rules),
-        *setting_findings(area, plane, survey),
-        *boundary_findings(area, plane, survey, rules),
+        *setting_findings(area, surface, survey),
+        *boundary_findings(area, surface, survey, rules),
     )
     return finished, told
 
@@ -114,13 +147,31 @@ def _flush(first: PlanArea, second: PlanArea, job: Job) -> bool:
     return bool(shared_edges(first, second, _SHARED_MM))
 
 
-def _meeting(area: PlanArea, planes: dict[str, Plane], survey: Survey, job: Job, rules: Rulebook) -> tuple[Bound, ...]:
+def _meeting(
+    area: PlanArea,
+    surfaces: dict[str, FoldedSurface],
+    survey: Survey,
+    job: Job,
+    rules: Rulebook,
+    also: tuple[XY, ...] = (),
+) -> tuple[Bound, ...]:
     """Return how the area has to meet neighbours that have their levels."""
     figure = rules.figure("levels.step_between_areas_mm")
     found: list[Bound] = []
-    for name, plane in planes.items():
+    for name, surface in surfaces.items():
         other = survey.site.area(name)
         if _flush(area, other, job):
             for edge in shared_edges(area, other, _SHARED_MM):
-                found.extend(meet(name, at, plane.level_at(at), figure) for at in (edge.start, edge.end))
+                found.extend(meet(name, at, surface.level_at(at), figure) for at in _places(edge, surface, also))
     return tuple(bound for bound in found if math.isfinite(bound.fixed_mm))
+
+
+def _places(edge: Contact, surface: FoldedSurface, also: tuple[XY, ...]) -> list[XY]:
+    """Return the ends of a shared edge and the places on it where either surface is folded."""
+    places = [edge.start, edge.end]
+    folded = () if surface.is_plane else tuple(corner for facet in surface.facets for corner in facet.outline)
+    for corner in (*folded, *also):
+        along, offset = along_and_offset(edge.start, edge.end, corner)
+        if abs(offset) <= _SHARED_MM and 1.0 < along < edge.length_mm - 1.0:
+            places.append(point_along(edge.start, edge.end, along))
+    return places

@@ -2,28 +2,31 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from typing import TYPE_CHECKING
 
+from pavewright.geometry import along_and_offset, point_along
 from pavewright.levels._contacts import contacts
 from pavewright.levels._types import DoorStep, SpotLevel, WallClearance
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
-    from pavewright.geometry import Plane
+    from pavewright.geometry import XY, FoldedSurface
+    from pavewright.levels._contacts import Contact
     from pavewright.rules import Rulebook
-    from pavewright.survey import PlanArea, Survey
+    from pavewright.survey import PlanArea, PlanWall, Survey
 
 
-def corner_levels(area: PlanArea, plane: Plane) -> tuple[SpotLevel, ...]:
+def corner_levels(area: PlanArea, surface: FoldedSurface) -> tuple[SpotLevel, ...]:
     """Return the finished level at each corner of an outline, holes included."""
     rings = (area.ring, *area.holes)
     return tuple(
-        SpotLevel(corner.name, corner.xy, plane.level_at(corner.xy)) for ring in rings for corner in ring.corners
+        SpotLevel(corner.name, corner.xy, surface.level_at(corner.xy)) for ring in rings for corner in ring.corners
     )
 
 
-def spot_levels(area: PlanArea, plane: Plane, survey: Survey) -> tuple[SpotLevel, ...]:
+def spot_levels(area: PlanArea, surface: FoldedSurface, survey: Survey) -> tuple[SpotLevel, ...]:
     """Return finished levels at covers, gullies, doors and the ends of channels that the area holds or meets."""
     site = survey.site
     places = [(f"cover {placed.cover.name}", placed.at) for placed in site.covers]
@@ -36,23 +39,26 @@ def spot_levels(area: PlanArea, plane: Plane, survey: Survey) -> tuple[SpotLevel
     for channel in site.channels:
         places += [(f"channel {channel.name}, start", channel.start), (f"channel {channel.name}, end", channel.end)]
     near = [(label, at) for label, at in places if area.gross.contains(at, slack_mm=_NEAR_MM)]
-    return tuple(SpotLevel(label, at, plane.level_at(at)) for label, at in near)
+    return tuple(SpotLevel(label, at, surface.level_at(at)) for label, at in near)
 
 
 _NEAR_MM = 200.0
 """How far past the edge a thing may stand to get a level of this area: a channel and its bed. [mm]"""
 
 
-def wall_clearances(area: PlanArea, plane: Plane, survey: Survey, rules: Rulebook) -> tuple[WallClearance, ...]:
+def wall_clearances(
+    area: PlanArea, surface: FoldedSurface, survey: Survey, rules: Rulebook
+) -> tuple[WallClearance, ...]:
     """Return how far the paving lies below each damp-proof course that it meets."""
     found = []
     within = rules.value("levels.meets_within_mm")
     for wall in survey.site.walls:
         if wall.dpc_level_mm is None:
             continue
-        for contact in contacts(area, wall.start, wall.end, within):
-            at_start = wall.dpc_level_mm - plane.level_at(contact.start)
-            at_end = wall.dpc_level_mm - plane.level_at(contact.end)
+        met = [part for each in contacts(area, wall.start, wall.end, within) for part in parts_of(each, wall, surface)]
+        for start, end in met:
+            at_start = wall.dpc_level_mm - surface.level_at(start)
+            at_end = wall.dpc_level_mm - surface.level_at(end)
             least = min(at_start, at_end)
             working = Working(
                 f"clearance = {wall.dpc_level_mm:.1f} − {wall.dpc_level_mm - least:.1f}",
@@ -61,11 +67,28 @@ def wall_clearances(area: PlanArea, plane: Plane, survey: Survey, rules: Ruleboo
                 (rules.figure("levels.below_dpc_mm"),),
                 f"damp-proof course of wall {wall.name} less paving, where it is least",
             )
-            found.append(WallClearance(wall.name, contact.start, contact.end, at_start, at_end, working))
+            found.append(WallClearance(wall.name, start, end, at_start, at_end, working))
     return tuple(found)
 
 
-def door_steps(area: PlanArea, plane: Plane, survey: Survey, rules: Rulebook) -> tuple[DoorStep, ...]:
+def parts_of(contact: Contact, wall: PlanWall, surface: FoldedSurface) -> list[tuple[XY, XY]]:
+    """Return a stretch along a wall, parted where a fold of the surface meets it."""
+    cuts = {contact.from_mm, contact.to_mm}
+    if not surface.is_plane:
+        for facet in surface.facets:
+            for corner in facet.outline:
+                along, offset = along_and_offset(wall.start, wall.end, corner)
+                if abs(offset) <= _FOLD_NEAR_MM and contact.from_mm < along < contact.to_mm:
+                    cuts.add(along)
+    places = [point_along(wall.start, wall.end, along) for along in sorted(cuts)]
+    return [(start, end) for start, end in itertools.pairwise(places) if math.dist(start, end) > 1.0]
+
+
+_FOLD_NEAR_MM = 50.0
+"""A corner of a facet this near to a wall stands at it. [mm]"""
+
+
+def door_steps(area: PlanArea, surface: FoldedSurface, survey: Survey, rules: Rulebook) -> tuple[DoorStep, ...]:
     """Return the step down at each door that the area meets."""
     found = []
     within = rules.value("levels.meets_within_mm")
@@ -74,6 +97,6 @@ def door_steps(area: PlanArea, plane: Plane, survey: Survey, rules: Rulebook) ->
         for door in wall.openings:
             ends = math.dist(wall.start, door.start), math.dist(wall.start, door.end)
             if any(contact.overlaps(*ends) for contact in met):
-                steps = [door.threshold_level_mm - plane.level_at(at) for at in (door.start, door.end)]
+                steps = [door.threshold_level_mm - surface.level_at(at) for at in (door.start, door.end)]
                 found.append(DoorStep(wall.name, door.name, min(steps), max(steps)))
     return tuple(found)

@@ -12,7 +12,7 @@ from pavewright.levels._types import Steps
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
-    from pavewright.geometry import Plane
+    from pavewright.geometry import FoldedSurface
     from pavewright.job import StepFlight
     from pavewright.rules import Rulebook
     from pavewright.survey import SitePlan
@@ -39,7 +39,7 @@ def riser_count(rise_mm: float, wanted_mm: float, most_mm: float) -> int:
 
 
 def flight(
-    entered: StepFlight, upper: Plane, lower: Plane, site: SitePlan, rules: Rulebook
+    entered: StepFlight, upper: FoldedSurface, lower: FoldedSurface, site: SitePlan, rules: Rulebook
 ) -> tuple[Steps, tuple[Finding, ...]]:
     """Return a flight with equal risers from the lower area at its foot to the upper area at its nosing."""
     side = site.area(entered.upper_area).side_from(entered.corner)
@@ -79,7 +79,12 @@ def flight(
 
 
 def _rise(
-    upper: Plane, lower: Plane, start: tuple[float, float], end: tuple[float, float], share: float, out_mm: float
+    upper: FoldedSurface,
+    lower: FoldedSurface,
+    start: tuple[float, float],
+    end: tuple[float, float],
+    share: float,
+    out_mm: float,
 ) -> float:
     """Return the rise at a share of the width, the foot standing out from the nosing. [mm]."""
     along = math.dist(start, end) * share

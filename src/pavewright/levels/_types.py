@@ -5,9 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from pavewright import units
+
 if TYPE_CHECKING:
     from pavewright.findings import Finding
-    from pavewright.geometry import XY, Plane
+    from pavewright.geometry import XY, FoldedSurface, Plane
+    from pavewright.levels._folding import FoldStudy
     from pavewright.sums import Working
 
 
@@ -62,7 +65,8 @@ class FinishedArea:
 
     Attributes:
         area: Name of the area.
-        plane: Its plane.
+        surface: Its plane, or the planes into which it is folded.
+        folding: How it is folded, in words.
         main_direction: Direction of the main fall with length one.
         main_fall: Fall in that direction, rise over run.
         cross_fall: Fall to the right of that direction, rise over run; negative to the left.
@@ -75,7 +79,8 @@ class FinishedArea:
     """
 
     area: str
-    plane: Plane
+    surface: FoldedSurface
+    folding: str
     main_direction: XY
     main_fall: float
     cross_fall: float
@@ -85,6 +90,31 @@ class FinishedArea:
     doors: tuple[DoorStep, ...]
     fixed_by: str
     workings: tuple[Working, ...]
+
+    @property
+    def plane(self) -> Plane:
+        """Its plane; of a folded surface the plane of the largest part."""
+        return self.surface.main.plane
+
+    @property
+    def falls_text(self) -> str:
+        """Its falls in words: main and cross fall, or the flattest and steepest of its planes."""
+        if self.surface.is_plane:
+            cross = f" and {units.fall_text(self.cross_fall)} across" if self.cross_fall else ""
+            return f"{units.fall_text(self.main_fall)}{cross}"
+        falls = sorted(facet.plane.fall for facet in self.surface.facets)
+        flat, steep = units.fall_text(falls[0]), units.fall_text(falls[-1])
+        return flat if flat == steep else f"{flat} to {steep}"
+
+    @property
+    def highest_mm(self) -> float:
+        """Its highest level at a corner or a fold. [mm]."""
+        return max(spot.level_mm for spot in (*self.corners, *self.spots))
+
+    @property
+    def lowest_mm(self) -> float:
+        """Its lowest level at a corner or a fold. [mm]."""
+        return min(spot.level_mm for spot in (*self.corners, *self.spots))
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,6 +155,7 @@ class Levels:
     areas: tuple[FinishedArea, ...]
     steps: tuple[Steps, ...]
     findings: tuple[Finding, ...]
+    studies: tuple[FoldStudy, ...] = ()
 
     def area(self, name: str) -> FinishedArea:
         """Return the finished surface of an area."""

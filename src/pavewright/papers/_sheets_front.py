@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pavewright import units
 from pavewright.findings import Severity
 from pavewright.job import Use
 from pavewright.papers._blocks import SheetOfPaper, facts, heading, lead, paragraph, points, small, table
@@ -55,14 +54,10 @@ def _headlines(plan: Plan) -> list[tuple[str, str]]:
     found: list[tuple[str, str]] = []
     for area in plan.levels.areas:
         laid = plan.laying.area(area.area)
-        cross = f" and {units.fall_text(area.cross_fall)} across" if area.cross_fall else ""
-        spots = [corner.level_mm for corner in area.corners]
         found.append(
             (area.area, f"{two(laid.paved_m2 + laid.joint_m2)} m², {laid.whole} whole and {laid.cut} cut pieces")
         )
-        found.append(
-            ("Finished", f"{level(max(spots))} to {level(min(spots))}, {units.fall_text(area.main_fall)}{cross}")
-        )
+        found.append(("Finished", f"{level(area.highest_mm)} to {level(area.lowest_mm)}, {area.falls_text}"))
         found.append(("Held by", area.fixed_by))
         layers = plan.build_ups.area(area.area)
         thick = " + ".join(amount(layer.thickness_mm) for layer in layers.layers if layer.thickness_mm > 0.0)

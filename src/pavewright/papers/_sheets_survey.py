@@ -7,9 +7,10 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.drawing import levels_plan, section_at_wall, site_plan, water_plan
 from pavewright.papers._blocks import SheetOfPaper, drawing_sheet, facts, heading, paragraph, points, small, table
-from pavewright.papers._words import level, one, source, sum_behind, two
+from pavewright.papers._words import level, money, one, source, sum_behind, two
 
 if TYPE_CHECKING:
+    from pavewright.levels import FoldStudy
     from pavewright.papers._blocks import Block
     from pavewright.pipeline import Plan
     from pavewright.rules import Rulebook
@@ -100,13 +101,15 @@ def _book(book: ReducedLevelBook) -> list[Block]:
 def levels_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
     """Return the levels plan, the table of levels and the section at the wall."""
     sheet = SheetOfPaper("Finished levels")
+    for compared in plan.levels.studies:
+        sheet.add(heading(f"{compared.area}: ways to fold it"), *_ways(plan, compared))
     for area in plan.levels.areas:
-        cross = f", {units.fall_text(area.cross_fall)} across" if area.cross_fall else ""
         sheet.add(
             heading(area.area),
             facts(
                 [
-                    ("Main fall", f"{units.fall_text(area.main_fall)}{cross}"),
+                    ("Laid as", area.folding),
+                    ("Falls", area.falls_text),
                     (
                         "Steepest",
                         f"{units.fall_text(area.plane.fall)}, bearing {area.plane.bearing_deg:.0f}° from the y axis",
@@ -152,6 +155,22 @@ def levels_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
     if section is not None:
         found.append(drawing_sheet(section))
     return found
+
+
+def _ways(plan: Plan, compared: FoldStudy) -> list[Block]:
+    """Return the ways to fold an area as a table, the chosen one marked."""
+    currency = plan.job.identity.currency
+    rows = []
+    for number, option in enumerate(compared.options):
+        cost = option.designed.cost if option.designed is not None else None
+        price = "" if cost is None else money(round(cost), currency)
+        rows.append(("taken" if number == compared.chosen else "", option.words, price, option.verdict))
+    return [
+        table(("*", "*way", ">earthwork", "*what becomes of water"), rows),
+        small(
+            "Earthwork at the prices of the job, or invented ones where it gives none; to put the ways in order only."
+        ),
+    ]
 
 
 def water_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:

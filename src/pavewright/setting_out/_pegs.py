@@ -34,7 +34,7 @@ class Place:
 
 def heights(at: XY, finished: FinishedArea, build_up: AreaBuildUp, string_mm: float) -> tuple[LayerHeight, ...]:
     """Return the top of every layer at a place and how far it is below the string."""
-    level = finished.plane.level_at(at)
+    level = finished.surface.level_at(at)
     found = [LayerHeight("finished", level, string_mm)]
     depth = 0.0
     for layer in build_up.layers:
@@ -48,6 +48,11 @@ def heights(at: XY, finished: FinishedArea, build_up: AreaBuildUp, string_mm: fl
 def corner_places(area: PlanArea) -> list[Place]:
     """Return a place at every corner of the outline and of its holes."""
     return [Place("corner", corner.xy, corner.name) for ring in (area.ring, *area.holes) for corner in ring.corners]
+
+
+def fold_places(finished: FinishedArea) -> list[Place]:
+    """Return a place at every end of a fold that is no corner."""
+    return [Place("fold", spot.at, spot.label) for spot in finished.spots if spot.label.startswith("fold ")]
 
 
 def edge_places(area: PlanArea, rules: Rulebook) -> list[Place]:
@@ -139,7 +144,7 @@ def peg(
         area=finished.area,
         role=place.role,
         at=place.at,
-        string_level_mm=finished.plane.level_at(place.at) + string_mm,
+        string_level_mm=finished.surface.level_at(place.at) + string_mm,
         heights=heights(place.at, finished, build_up, string_mm),
         from_corner=f"{place.said}: {base.words(place.at)}",
         along_mm=along,

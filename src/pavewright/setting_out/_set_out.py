@@ -10,7 +10,15 @@ from pavewright import units
 from pavewright.findings import Finding, Severity
 from pavewright.geometry import distance, unit_vector
 from pavewright.setting_out._base_line import BaseLine, base_line
-from pavewright.setting_out._pegs import Place, corner_places, edge_places, grid_places, peg, profile_places
+from pavewright.setting_out._pegs import (
+    Place,
+    corner_places,
+    edge_places,
+    fold_places,
+    grid_places,
+    peg,
+    profile_places,
+)
 from pavewright.setting_out._tapes import checks
 from pavewright.setting_out._types import Peg, SettingOut, StringLine, TapeCheck
 
@@ -68,7 +76,8 @@ def _area_pegs(
     string_mm = rules.value("setting_out.string_height_mm")
     extends = max((layer.extends_mm for layer in build_up.layers), default=0.0)
     profiles = profile_places(area, site, rules.value("setting_out.profile_out_mm") + extends)
-    places: list[Place] = [*corner_places(area), *edge_places(area, rules), *grid_places(area, base, rules)]
+    places: list[Place] = [*corner_places(area), *fold_places(finished), *edge_places(area, rules)]
+    places += grid_places(area, base, rules)
     pegs = [
         peg(f"Peg {before + number}", place, base, finished, build_up, string_mm)
         for number, place in enumerate([*places, *profiles.values()], start=1)
@@ -101,6 +110,25 @@ def _strings(
                 length_mm=distance(start.at, end.at),
                 fall_mm=start.string_level_mm - end.string_level_mm,
                 carries_fall=abs(ux * dx + uy * dy) >= _WITH_THE_FALL,
+            )
+        )
+    return [*found, *_fold_strings(area, finished, pegs, before + len(found))]
+
+
+def _fold_strings(area: PlanArea, finished: FinishedArea, pegs: list[Peg], before: int) -> list[StringLine]:
+    """Return a string along every fold, from peg to peg: it carries the levels of both planes that meet there."""
+    found: list[StringLine] = []
+    for fold in finished.surface.folds:
+        start, end = (min(pegs, key=lambda each: distance(each.at, at)) for at in (fold.start, fold.end))
+        found.append(
+            StringLine(
+                name=f"S{before + len(found) + 1}",
+                area=area.name,
+                start=start.name,
+                end=end.name,
+                length_mm=distance(start.at, end.at),
+                fall_mm=start.string_level_mm - end.string_level_mm,
+                carries_fall=True,
             )
         )
     return found

@@ -26,7 +26,7 @@ class Peg:
     Attributes:
         name: Name on the sheet ("Peg 1").
         area: Area that it serves.
-        role: ``corner``, ``edge``, ``grid`` or ``profile``.
+        role: ``corner``, ``fold``, ``edge``, ``grid`` or ``profile``.
         at: Place in plan. [mm]
         string_level_mm: Level of the string at this place. [mm]
         heights: Finished level, top of bed, top of base, top of sub-base and formation, whichever exist, from the top.

@@ -12,6 +12,7 @@ from pavewright.findings import Finding, Severity, in_order
 from pavewright.geometry import joined, shape_from_polygon, without
 from pavewright.sums import Working
 from pavewright.water._findings import catchment_findings, front_findings, outfall_findings
+from pavewright.water._folded import folded_parts
 from pavewright.water._receivers import Receiver, cut_points, receiver
 from pavewright.water._soakaways import check_soakaways
 from pavewright.water._strips import Strip, direction_is_level, strips
@@ -19,14 +20,15 @@ from pavewright.water._trapped import trapped_findings
 from pavewright.water._types import Catchment, Water
 
 if TYPE_CHECKING:
-    from pavewright.geometry import Plane
+    from pavewright.geometry import XY, Plane
     from pavewright.job import Job
-    from pavewright.levels import Levels
+    from pavewright.levels import FinishedArea, Levels
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, SitePlan, Survey
 
 _LIMITS = (
-    "Each area is one plane: water follows its steepest fall to the first edge. Dishing round a gully is not reckoned.",
+    "On an area of one plane water follows its steepest fall to the first edge; a folded area is reckoned on cells.",
+    "Dishing round a gully is not reckoned.",
     "A gully in the middle of a plane takes only the strip that runs over its grating.",
     "A gully at the low end of a wall or kerb takes all that collects along it.",
     "Water passes over covers and round posts.",
@@ -41,7 +43,11 @@ def drain(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> Water:
     caught: list[Catchment] = []
     findings: list[Finding] = []
     for area in survey.site.areas:
-        plane = levels.area(area.name).plane
+        finished = levels.area(area.name)
+        plane = finished.plane
+        if not finished.surface.is_plane:
+            caught.extend(_folded(area, finished, survey, rules))
+            continue
         if direction_is_level(plane.fall):
             findings.append(_level(area))
             continue
@@ -71,6 +77,13 @@ def _catchments(area: PlanArea, plane: Plane, site: SitePlan, rules: Rulebook) -
     return [_catchment(area, taker, taken, rules) for taker, taken in grouped.items()]
 
 
+def _folded(area: PlanArea, finished: FinishedArea, survey: Survey, rules: Rulebook) -> list[Catchment]:
+    return [
+        _caught(area, taker, parts, area_m2, at, "area from the cells that drain there", rules)
+        for taker, area_m2, parts, at in folded_parts(area, finished, survey, rules)
+    ]
+
+
 def _domain(area: PlanArea, site: SitePlan) -> Polygon:
     """Return the paving on which water runs: gratings are taken out of it, covers and posts are not."""
     gratings = [
@@ -84,12 +97,18 @@ def _domain(area: PlanArea, site: SitePlan) -> Polygon:
 
 
 def _catchment(area: PlanArea, taker: Receiver, taken: list[Strip], rules: Rulebook) -> Catchment:
-    rain, runoff = rules.figure("water.rain_mm_per_h"), rules.figure("water.runoff")
     merged = joined([strip.polygon for strip in taken])
     parts = [part for part in shapely.get_parts(merged) if isinstance(part, Polygon)]
     area_m2 = units.mm2_to_m2(sum(strip.polygon.area for strip in taken))
-    flow = flow_l_s(area_m2, rain.value, runoff.value)
     widest = max(taken, key=lambda strip: strip.polygon.area)
+    return _caught(area, taker, parts, area_m2, widest.foot, "area from the strips that reach it", rules)
+
+
+def _caught(
+    area: PlanArea, taker: Receiver, parts: list[Polygon], area_m2: float, at: XY, how: str, rules: Rulebook
+) -> Catchment:
+    rain, runoff = rules.figure("water.rain_mm_per_h"), rules.figure("water.runoff")
+    flow = flow_l_s(area_m2, rain.value, runoff.value)
     return Catchment(
         area=area.name,
         to=taker.to,
@@ -98,13 +117,13 @@ def _catchment(area: PlanArea, taker: Receiver, taken: list[Strip], rules: Ruleb
         area_m2=area_m2,
         flow_l_s=flow,
         outfall=taker.outfall,
-        at=widest.foot,
+        at=at,
         working=Working(
             f"flow = {area_m2:.2f} m² × {rain.value:g} mm/h × {runoff.value:g} / 3600",
             flow,
             "l/s",
             (rain, runoff),
-            "area from the strips that reach it",
+            how,
         ),
     )
 

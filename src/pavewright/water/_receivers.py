@@ -56,7 +56,7 @@ def receiver(strip: Strip, area: PlanArea, site: SitePlan, plane: Plane, rules: 
     if held is not None:
         taken = _gully_on(held, area, site, plane, rules)
         return Receiver("gully", taken.gully.name, taken.gully.outfall) if taken is not None else held
-    return _beyond(strip, area, site) or Receiver("free_edge", _side_name(strip, area), _soft_outfall(site))
+    return _beyond(strip, area, site) or Receiver("free_edge", _side_name(strip, area), soft_outfall(site))
 
 
 def _inlet(strip: Strip, site: SitePlan) -> Receiver | None:
@@ -145,7 +145,7 @@ def _side_name(strip: Strip, area: PlanArea) -> str:
     return name if away <= _SHARED_MM else "bed or opening inside"
 
 
-def _soft_outfall(site: SitePlan) -> str | None:
+def soft_outfall(site: SitePlan) -> str | None:
     """Return a border or lawn that is named as an outfall: what runs over a free edge goes there."""
     soft = {OutfallKind.BORDER, OutfallKind.LAWN}
     return next((outfall.name for outfall in site.outfalls if outfall.kind in soft), None)

@@ -32,7 +32,7 @@ def trapped_findings(caught: tuple[Catchment, ...], survey: Survey, levels: Leve
     for each in caught:
         if each.kind != "free_edge" or each.area_m2 < rules.value("water.least_area_m2"):
             continue
-        area, plane = survey.site.area(each.area), levels.area(each.area).plane
+        area, surface = survey.site.area(each.area), levels.area(each.area).surface
         side = next((side for side in area.sides if side.name == each.to), None)
         if side is None:
             continue
@@ -42,7 +42,7 @@ def trapped_findings(caught: tuple[Catchment, ...], survey: Survey, levels: Leve
         for share in _PLACES:
             out, edge = outside.interpolate(share, normalized=True), path.interpolate(share, normalized=True)
             ground = survey.ground.level_beyond((float(out.x), float(out.y)))
-            higher.append(ground - plane.level_at((float(edge.x), float(edge.y))))
+            higher.append(ground - surface.level_at((float(edge.x), float(edge.y))))
         middle = sorted(higher)[len(higher) // 2]
         if middle > limit.value:
             words = (

@@ -1,0 +1,145 @@
+"""What to say when no levels of a folded surface keep every rule: the chain, and priced ways out in finished levels."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from shapely.geometry import MultiPoint, Point
+
+from pavewright import units
+from pavewright.findings import Finding, Severity
+from pavewright.levels._facet_rows import DRAINS, JOIN, LEAST, STEEPEST, VALLEY, group_of
+from pavewright.levels._repairs import clashing, reach
+
+if TYPE_CHECKING:
+    from pavewright.levels._bounds import Bound
+    from pavewright.levels._folding import FoldOption, FoldStudy
+    from pavewright.levels._repairs import Change, Repair
+    from pavewright.survey import PlanArea
+
+
+def clash(area: PlanArea, option: FoldOption, ways: tuple[Repair, ...], compared: FoldStudy, currency: str) -> Finding:
+    """Return the finding of a clash: which rules, the levels that lead to it, and what can be done, cheapest first."""
+    rules_met = clashing(option.task)
+    thing = _thing(option, rules_met)
+    chain = _chain(area, option, rules_met, thing)
+    others = [
+        f"Fold it as {other.words} instead: every limit is kept{_at(other, currency)}."
+        for other in compared.options
+        if other.designed is not None and other.accepted
+    ]
+    told = [_way(way, option, currency) for way in ways]
+    locked = [bound.thing for bound in option.task.limits if bound.locked and group_of(bound) in rules_met]
+    never = [f"Not offered: paving nearer to {name} than the rule." for name in dict.fromkeys(locked)]
+    place = f"area {area.name}" + (f", {thing.thing}" if thing is not None else "")
+    return Finding(
+        "levels.fold_clash",
+        Severity.STOP,
+        place,
+        f"{area.name} cannot be laid as {option.words}: {_named(rules_met, option)} cannot all be kept. The levels "
+        f"shown take the first way out.",
+        chain=chain,
+        ways_out=(*others, *told, *never),
+        at_mm=area.gross.centre_mm if thing is None else thing.at,
+    )
+
+
+def _thing(option: FoldOption, rules_met: tuple[str, ...]) -> Bound | None:
+    """Return the thing on the site that could give way and is part of the clash."""
+    return next((bound for bound in option.task.limits if not bound.locked and group_of(bound) in rules_met), None)
+
+
+def _named(rules_met: tuple[str, ...], option: FoldOption) -> str:
+    """Return the rules of a clash in words."""
+    falls = option.task.falls
+    said = {
+        LEAST: f"a fall of {units.fall_text(falls.least)} or more",
+        STEEPEST: f"no more than {units.fall_text(falls.steepest)}",
+        VALLEY: f"{units.fall_text(falls.valley)} along the valley",
+        JOIN: "planes that meet",
+        DRAINS: "the gully as the lowest place",
+    }
+    things = {group_of(bound): _limit_words(bound) for bound in option.task.limits}
+    found = [said.get(name) or things.get(name) or name for name in rules_met if name != JOIN]
+    return ", ".join(found[:-1]) + (" and " if len(found) > 1 else "") + found[-1]
+
+
+def _limit_words(bound: Bound) -> str:
+    if bound.kind == "dpc":
+        return f"{bound.fixed_mm - bound.high_mm:.0f} below the damp-proof course of {bound.thing}"
+    return f"the level of {bound.thing}"
+
+
+def _chain(area: PlanArea, option: FoldOption, rules_met: tuple[str, ...], thing: Bound | None) -> tuple[str, ...]:
+    """Return the levels from what is locked, by the falls, to the thing that is missed."""
+    falls = option.task.falls
+    locked = next((bound for bound in option.task.limits if bound.locked and group_of(bound) in rules_met), None)
+    said = [] if locked is None else [locked.words]
+    if LEAST in rules_met or STEEPEST in rules_met:
+        said.append(
+            f"{area.name} falls {units.fall_text(falls.least)} or more and {units.fall_text(falls.steepest)} at most."
+        )
+    if VALLEY in rules_met:
+        said.append(f"The valley falls {units.fall_text(falls.valley)} or more.")
+    if thing is None:
+        return tuple(said)
+    low, high = reach(option.task, group_of(thing), thing.at)
+    if math.isnan(low):
+        return (*said, f"That clashes by itself, whatever the level of {thing.thing}.")
+    too_low = thing.low_mm > high
+    best, limit = (high, thing.low_mm) if too_low else (low, thing.high_mm)
+    way = "highest" if too_low else "lowest"
+    where = ""
+    if locked is not None:
+        run = units.metres_text(_away(option, locked, thing))
+        below = locked.fixed_mm - best
+        where = f" ({below:.0f} below the {_kind_words(locked)}, {run} m from it)" if locked.kind == "dpc" else ""
+    said.append(f"So the {way} that it can lie at {thing.thing} is {units.metres_text(best)}{where}.")
+    said.append(thing.words)
+    said.append(f"That is {units.millimetres_text(abs(limit - best))} too {'low' if too_low else 'high'}.")
+    return tuple(said)
+
+
+def _away(option: FoldOption, locked: Bound, thing: Bound) -> float:
+    """Return how far a thing is from the line along which a limit holds. [mm]."""
+    places = [bound.at for bound in option.task.limits if group_of(bound) == group_of(locked)]
+    return float(MultiPoint(places).convex_hull.distance(Point(thing.at)))
+
+
+def _kind_words(bound: Bound) -> str:
+    return "damp-proof course" if bound.kind == "dpc" else bound.thing
+
+
+def _way(way: Repair, option: FoldOption, currency: str) -> str:
+    """Return a way out as a sentence: what to change, at what price, and what the ground then costs."""
+    said = " and ".join(_change(change, way, option) for change in way.changes)
+    cost = way.designed.cost
+    then = f"; earthwork then {units.minor_to_text(round(cost), currency)}" if cost is not None else ""
+    return f"{said[0].upper()}{said[1:]}: about {units.minor_to_text(round(way.price), currency)}{then}."
+
+
+def _change(change: Change, way: Repair, option: FoldOption) -> str:
+    falls = way.task.falls
+    if change.group == LEAST:
+        asked = units.fall_text(option.task.falls.least)
+        return f"accept a fall of {units.fall_text(falls.least)} instead of {asked}, slow to clear"
+    if change.group == STEEPEST:
+        return f"accept up to {units.fall_text(falls.steepest)}, steeper than is comfortable"
+    if change.group == VALLEY:
+        return f"accept {units.fall_text(falls.valley)} along the valley, slow to clear"
+    bound = next(each for each in option.task.limits if group_of(each) == change.group)
+    level = way.designed.surface.level_at(bound.at)
+    by = units.millimetres_text(change.by)
+    if bound.kind in {"cover", "gully", "tie_in"}:
+        move = "raise" if level > bound.high_mm else "lower"
+        if bound.kind != "tie_in":
+            return f"{move} the frame of {bound.thing} by {by}, to {units.metres_text(level)}"
+        higher = "higher" if move == "raise" else "lower"
+        return f"take up and relay {bound.thing} {by} {higher}, to {units.metres_text(level)}"
+    return f"accept {by} more or less than wanted at {bound.thing} ({units.metres_text(level)})"
+
+
+def _at(option: FoldOption, currency: str) -> str:
+    cost = option.designed.cost if option.designed is not None else None
+    return f", earthwork {units.minor_to_text(round(cost), currency)}" if cost is not None else ""

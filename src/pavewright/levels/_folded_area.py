@@ -1,0 +1,151 @@
+"""The finished surface of an area that is folded, and what is told of it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.findings import Finding, Severity
+from pavewright.job import Fault
+from pavewright.levels._checks import boundary_findings, setting_findings
+from pavewright.levels._draining import words as drained_words
+from pavewright.levels._falls import choose_falls
+from pavewright.levels._fold_clashes import clash
+from pavewright.levels._folding import change_prices, study
+from pavewright.levels._repairs import repairs
+from pavewright.levels._spots import corner_levels, door_steps, spot_levels, wall_clearances
+from pavewright.levels._types import FinishedArea, SpotLevel
+from pavewright.sums import Working
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from pavewright.geometry import XY, FoldedSurface
+    from pavewright.job import Job
+    from pavewright.levels._bounds import Bound
+    from pavewright.levels._folding import FoldOption, FoldStudy
+    from pavewright.rules import Rulebook
+    from pavewright.survey import PlanArea, Survey
+
+_SAME_MM = 1.0
+"""Corners this near to each other are one. [mm]"""
+
+
+def folded_area(
+    job: Job,
+    area: PlanArea,
+    survey: Survey,
+    rules: Rulebook,
+    under_mm: float | None,
+    meeting: Callable[[tuple[XY, ...]], tuple[Bound, ...]],
+    path: str,
+) -> tuple[FinishedArea, tuple[Finding, ...], FoldStudy] | Fault:
+    """Return a folded area with what is noticed and the ways compared, or a fault where it cannot be folded so."""
+    falls = choose_falls(area, survey, rules, path)
+    if isinstance(falls, Fault):
+        return falls
+    compared = study(job, area, falls.direction, survey, rules, under_mm, meeting)
+    if not compared.options:
+        return Fault(
+            f"{path}.folding",
+            f"Area {area.name} cannot be folded as {area.area.fall.folding.value}: a valley and planes to a gully want "
+            f"a gully inside the area, a mitre wants an inner corner. Choose cheapest to see what can be.",
+        )
+    if not compared.options[compared.chosen].task.limits:
+        return Fault(path, f"Nothing fixes the height of area {area.name}: give level_at with level_mm.")
+    option = compared.options[compared.chosen]
+    told: list[Finding] = []
+    designed = option.designed
+    if designed is None:
+        ways = repairs(option.task, change_prices(job, rules))
+        told.append(clash(area, option, ways, compared, job.identity.currency))
+        if not ways:
+            return Fault(path, f"{told[0].message} {' '.join(told[0].chain)}")
+        designed = ways[0].designed
+    surface = designed.surface
+    finished = FinishedArea(
+        area=area.name,
+        surface=surface,
+        folding=option.words,
+        main_direction=surface.main.plane.downhill,
+        main_fall=surface.main.plane.fall,
+        cross_fall=0.0,
+        corners=corner_levels(area, surface),
+        spots=(*spot_levels(area, surface, survey), *_fold_levels(area, surface)),
+        clearances=wall_clearances(area, surface, survey, rules),
+        doors=door_steps(area, surface, survey, rules),
+        fixed_by=f"designed as {option.words}, at least cost of cut and fill within every limit",
+        workings=_workings(option, surface, job.identity.currency),
+    )
+    told += _option_findings(area, option, rules)
+    told += [*setting_findings(area, surface, survey), *boundary_findings(area, surface, survey, rules)]
+    return finished, tuple(told), compared
+
+
+def _fold_levels(area: PlanArea, surface: FoldedSurface) -> tuple[SpotLevel, ...]:
+    """Return a named level at every end of a fold that is no corner of the outline."""
+    corners = [corner.xy for ring in (area.ring, *area.holes) for corner in ring.corners]
+    found: list[SpotLevel] = []
+    for fold in surface.folds:
+        for at in (fold.start, fold.end):
+            near = [*corners, *(each.at for each in found)]
+            if all(abs(at[0] - x) + abs(at[1] - y) > _SAME_MM for x, y in near):
+                found.append(SpotLevel(f"fold {len(found) + 1}", at, surface.level_at(at)))
+    return tuple(found)
+
+
+def _workings(option: FoldOption, surface: FoldedSurface, currency: str) -> tuple[Working, ...]:
+    found = [
+        Working(
+            f"fall of plane {number} = {units.fall_text(facet.plane.fall)}",
+            facet.plane.fall,
+            "-",
+            (),
+            f"{units.mm2_to_m2(facet.polygon.area):.2f} m², running to {facet.plane.bearing_deg:.0f} degrees",
+        )
+        for number, facet in enumerate(surface.facets, start=1)
+    ]
+    if option.designed is not None and option.designed.cost is not None and option.task.earth is not None:
+        earth, designed = option.task.earth, option.designed
+        found.append(
+            Working(
+                f"earthwork = {designed.cut_m3:.2f} m³ × {units.minor_to_text(round(earth.cut_price), currency)} + "
+                f"{designed.fill_m3:.2f} m³ × {units.minor_to_text(round(earth.fill_price), currency)}",
+                designed.cost or 0.0,
+                f"{currency} minor",
+                (),
+                f"least of all levels that keep the rules, found in {designed.rounds} rounds; samples 250 mm apart",
+            )
+        )
+    return tuple(found)
+
+
+def _option_findings(area: PlanArea, option: FoldOption, rules: Rulebook) -> list[Finding]:
+    """Return findings on water that stands on the designed surface, is shut in, or runs past the gully."""
+    drains, place = option.drains, f"area {area.name}"
+    if drains is None:
+        return []
+    if option.accepted:
+        words = f"{area.name} is laid as {option.words}: {drained_words(drains)}."
+        return [Finding("levels.folded", Severity.NOTE, place, words, at_mm=area.gross.centre_mm)]
+    limit = rules.figure("levels.bypass_percent")
+    ways = (
+        "Choose another way to fold it: cheapest compares them all.",
+        "Move the gully to where the water runs, or add one.",
+        "Put a channel along the edge over which it runs.",
+    )
+    stands = drains.standing_l > 0.0 or drains.shut_in_m2 > 0.0
+    return [
+        Finding(
+            "levels.stands_on_design" if stands else "levels.runs_past_gully",
+            Severity.STOP if stands else Severity.CHECK,
+            place,
+            f"{area.name} laid as {option.words} keeps every limit and does not drain: {drained_words(drains)}.",
+            drains.deepest_mm if stands else drains.past_share * 100.0,
+            rules.value("levels.standing_mm") if stands else limit.value,
+            "mm" if stands else "%",
+            rules.figure("levels.standing_mm") if stands else limit,
+            ways_out=ways,
+            at_mm=area.gross.centre_mm,
+        )
+    ]

@@ -1,0 +1,80 @@
+"""Where the water of a folded area runs: on cells, from the filled surface."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+import shapely
+from shapely.geometry import Polygon
+
+from pavewright.flow import catchments
+from pavewright.geometry import joined
+from pavewright.levels import filled_surface
+from pavewright.water._receivers import Receiver, soft_outfall
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+    from pavewright.flow import Catchments, Filled, Grid
+    from pavewright.geometry import XY
+    from pavewright.levels import FinishedArea
+    from pavewright.rules import Rulebook
+    from pavewright.survey import PlanArea, SitePlan, Survey
+
+_KINDS = {"edge": "free_edge", "area": "next_area", "paving": "next_area"}
+"""Kinds of receiver by the first word of an outlet; the others are called alike."""
+
+
+def folded_parts(
+    area: PlanArea, finished: FinishedArea, survey: Survey, rules: Rulebook
+) -> list[tuple[Receiver, float, list[Polygon], XY]]:
+    """Return what takes the water of a folded area: who, how much of the area, its parts in plan, and where it leaves.
+
+    The area of each is exact in the sum; the parts in plan show the cells that send more there than anywhere else.
+    """
+    filled = filled_surface(area, survey, finished.surface, rules)
+    shared = catchments(filled)
+    whole = area.gross.area_m2 / filled.grid.area_m2
+    most = shared.shares.argmax(axis=0)
+    found = []
+    for number, outlet in enumerate(shared.outlets):
+        kind, name = outlet.split(" ", 1)
+        cells = filled.grid.inside & (most == number) & ~filled.unreached
+        if shared.areas_m2[number] <= 0.0 or not cells.any():
+            continue
+        taker = Receiver(_KINDS.get(kind, kind), name, _outfall(kind, name, survey.site))
+        found.append(
+            (taker, shared.areas_m2[number] * whole, _outlines(filled.grid, cells), _leaves(filled, shared, number))
+        )
+    return found
+
+
+def _outfall(kind: str, name: str, site: SitePlan) -> str | None:
+    if kind == "gully":
+        return next(placed.gully.outfall for placed in site.gullies if placed.gully.name == name)
+    if kind == "channel":
+        return next(channel.outfall for channel in site.channels if channel.name == name)
+    return soft_outfall(site) if kind == "edge" else None
+
+
+def _outlines(grid: Grid, cells: NDArray[np.bool_]) -> list[Polygon]:
+    """Return the outlines of cells, rows of cells made one first."""
+    boxes = []
+    for row in range(cells.shape[0]):
+        edges = np.flatnonzero(np.diff(np.concatenate([[False], cells[row], [False]]).astype(np.int8)))
+        y = grid.y0_mm + row * grid.cell_mm
+        for start, end in edges.reshape(-1, 2).tolist():
+            boxes.append(
+                shapely.box(grid.x0_mm + start * grid.cell_mm, y, grid.x0_mm + end * grid.cell_mm, y + grid.cell_mm)
+            )
+    parts = shapely.get_parts(joined(boxes))
+    simpler = [part.simplify(grid.cell_mm) for part in parts]
+    return [part for part in simpler if isinstance(part, Polygon) and part.area > 0.0]
+
+
+def _leaves(filled: Filled, shared: Catchments, number: int) -> XY:
+    """Return the cell of an outlet through which most water leaves."""
+    passing = np.where(filled.grid.exits == number, shared.passing_m2, -1.0)
+    row, column = divmod(int(passing.argmax()), passing.shape[1])
+    return filled.grid.centre(row, column)
