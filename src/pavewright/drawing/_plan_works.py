@@ -20,17 +20,20 @@ from pavewright.drawing._site_parts import (
     site_points,
 )
 from pavewright.drawing._type import short
+from pavewright.geometry import shape_from_polygon, shared
 
 if TYPE_CHECKING:
     from pavewright.drawing._foot import KeyItem
     from pavewright.drawing._scene import Scene
-    from pavewright.geometry import XY, Shape
+    from pavewright.geometry import XY, FoldedSurface, Shape
     from pavewright.pipeline import Plan
     from pavewright.water import Catchment
 
 _WATER = ("water1", "water2", "water3", "water4", "water5", "water6")
 _LEAST_FLOW_L_S = 0.005
 """A smaller flow would be written as nothing. [l/s]"""
+_LEAST_M2 = 0.05
+"""A smaller part of the paving is not drawn. [m²]"""
 _REACH_MM = 1e5
 _ARROW_MM = 8.0
 """An arrow of the water stands in every part that is at least so long on paper. [mm]"""
@@ -91,7 +94,7 @@ def _depths(sheet: Sheet, plan: Plan) -> None:
 def water_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     """Return what drains where, with areas and peak flows."""
     site = plan.survey.site
-    caught = [each for each in plan.water.catchments if each.shapes]
+    caught = [each for each in plan.water.catchments if each.shapes and each.area_m2 >= _LEAST_M2]
     hatches = [_WATER[number % len(_WATER)] for number in range(len(caught))]
     key = tuple((hatch, short(_to(each))) for hatch, each in zip(hatches[:6], caught[:6], strict=True))
     sheet = Sheet(site_points(plan.survey), frame_mm, (*key, *site_key(site)))
@@ -123,11 +126,27 @@ def _arrows(sheet: Sheet, plan: Plan, caught: Catchment) -> XY:
     """Draw arrows down the fall to what takes the water, and return where the words belong."""
     surface = plan.levels.area(caught.area).surface
     sized = sorted(caught.shapes, key=lambda shape: -shape.area_m2)
+    if not surface.is_plane:
+        return _folded_arrows(sheet, surface, sized)
     for number, shape in enumerate(sized):
         start, end = _run(shape, surface.facet_at(shape.centre_mm).plane.downhill)
         if number == 0 or abs(end[0] - start[0]) + abs(end[1] - start[1]) >= sheet.mm(_ARROW_MM):
             sheet.add(Arrow(start, end, THICK))
     return sized[0].centre_mm
+
+
+def _folded_arrows(sheet: Sheet, surface: FoldedSurface, sized: list[Shape]) -> XY:
+    """Draw an arrow down each plane of a part of the paving, and return where the words belong."""
+    words = sized[0].polygon.representative_point()
+    for shape in sized:
+        for facet in surface.facets:
+            parts = shapely.get_parts(shared(shape.polygon, facet.polygon))
+            part = max(parts, key=lambda each: each.area, default=None)
+            if part is None or part.area < sheet.mm(_ARROW_MM) ** 2:
+                continue
+            start, end = _run(shape_from_polygon(part), facet.plane.downhill)
+            sheet.add(Arrow(start, end, THICK))
+    return float(words.x), float(words.y)
 
 
 def _run(shape: Shape, downhill: XY) -> tuple[XY, XY]:

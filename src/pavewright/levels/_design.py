@@ -83,17 +83,21 @@ class Designed:
     rounds: int
 
 
-def design(task: Task) -> Designed | None:
+def design(task: Task, start: tuple[XY, ...] | None = None) -> Designed | None:
     """Return the cheapest surface that keeps every rule; None where none does.
 
     The least fall is asked along a direction of each facet, which is a plane condition that lies inside the true one.
     After each optimum a facet's direction becomes that of its own steepest fall: the optimum stays allowed, so that the
     cost never rises, and three to six rounds suffice.
 
+    Args:
+        task: What the surface has to meet.
+        start: Directions to begin with; those of the arrangement if not given.
+
     Valid for: facets without holes; falls up to a few per cent, so that plan lengths hold.
     Source: definition, linear programme in levels and slopes; the least fall re-linearised
     """
-    directions = tuple(facet.direction for facet in task.arrangement.facets)
+    directions = start or tuple(facet.direction for facet in task.arrangement.facets)
     best: tuple[float, np.ndarray, Unknowns] | None = None
     rounds = 0
     while rounds < _ROUNDS:
@@ -108,7 +112,7 @@ def design(task: Task) -> Designed | None:
             best = cost, found, columns
         if not better or not task.arrangement.may_turn:
             break
-        directions = _own_directions(found, columns, directions)
+        directions = own_directions(found, columns, directions)
     if best is None:
         return None
     _, found, columns = best
@@ -147,7 +151,8 @@ def _earth_rows(programme: Programme, task: Task, columns: Unknowns, earth: Eart
         programme.row("earth", terms, wanted, wanted)
 
 
-def _own_directions(found: np.ndarray, columns: Unknowns, before: tuple[XY, ...]) -> tuple[XY, ...]:
+def own_directions(found: np.ndarray, columns: Unknowns, before: tuple[XY, ...]) -> tuple[XY, ...]:
+    """Return the direction of the steepest fall of each facet; the one before where a facet is level."""
     turned = []
     for column, old in zip(columns.first, before, strict=True):
         ax, ay = float(found[column + 1]), float(found[column + 2])

@@ -103,7 +103,7 @@ def shape_rows(
             programme.row(STEEPEST, terms, -math.inf, circle, yields=math.cos(math.pi / _SIDES))
         # it may turn, but not so far that it no longer runs to where it has to drain
         ox, oy = facet.direction
-        programme.row(LEAST, {column + 1: -ox, column + 2: -oy}, least * _KEEPS_WAY, math.inf, yields=1.0)
+        programme.row(LEAST, {column + 1: -ox, column + 2: -oy}, least * _KEEPS_WAY, math.inf, yields=_KEEPS_WAY)
         for target in facet.target:
             low = columns.level(number, target)
             for corner in facet.outline:

@@ -101,6 +101,10 @@ def _chain(area: PlanArea, option: FoldOption, rules_met: tuple[str, ...], thing
     return tuple(said)
 
 
+_FRAMES = {"cover", "gully"}
+"""Things that are set to a level rather than moved past a limit."""
+
+
 def _away(option: FoldOption, locked: Bound, thing: Bound) -> float:
     """Return how far a thing is from the line along which a limit holds. [mm]."""
     places = [bound.at for bound in option.task.limits if group_of(bound) == group_of(locked)]
@@ -130,8 +134,8 @@ def _change(change: Change, way: Repair, option: FoldOption) -> str:
         return f"accept {units.fall_text(falls.valley)} along the valley, slow to clear"
     bound = next(each for each in option.task.limits if group_of(each) == change.group)
     level = way.designed.surface.level_at(bound.at)
-    by = units.millimetres_text(change.by)
-    if bound.kind in {"cover", "gully", "tie_in"}:
+    by = units.millimetres_text(abs(level - bound.fixed_mm) if bound.kind in _FRAMES else change.by)
+    if bound.kind in {*_FRAMES, "tie_in"}:
         move = "raise" if level > bound.high_mm else "lower"
         if bound.kind != "tie_in":
             return f"{move} the frame of {bound.thing} by {by}, to {units.metres_text(level)}"

@@ -6,8 +6,10 @@ import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+import numpy as np
+
 from pavewright import units
-from pavewright.levels._design import Task, design, programme_of
+from pavewright.levels._design import design, own_directions, programme_of
 from pavewright.levels._facet_rows import LEAST, STEEPEST, VALLEY, FallRange, group_of, nearest_facet
 from pavewright.levels._linear import Programme, solve
 
@@ -15,7 +17,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from pavewright.geometry import XY
-    from pavewright.levels._design import Designed
+    from pavewright.levels._design import Designed, Task
     from pavewright.levels._linear import Row
 
 _MOST = 500.0
@@ -24,6 +26,8 @@ _LEAST_LEFT = 1.0
 """A fall may give way down to one millimetre in a metre. [mm/m]"""
 _STEEPEST_EVER = 100.0
 """A surface may give way up to one in ten. [mm/m]"""
+_TURNS = 5
+"""Rounds in which directions turn to reach furthest."""
 _COUNTS = 1e-6
 """A change smaller than this is none."""
 
@@ -87,15 +91,41 @@ def repairs(task: Task, prices: Mapping[str, ChangePrice], most: int = 5) -> tup
         answer = _cheapest(plain, groups, prices, task.falls, barred)
         if answer is None:
             break
-        changes, price = answer
+        changes, _ = answer
         barred.append(tuple(change.group for change in changes))
         if not changes:
             break
-        changed = _changed(task, changes)
-        designed = design(changed)
+        settled, start = _least(task, tuple(change.group for change in changes), prices)
+        changed = _changed(task, settled)
+        designed = design(changed, start)
         if designed is not None:
-            found.append(Repair(changes, price, changed, designed))
-    return tuple(found)
+            found.append(Repair(settled, _price(settled, prices), changed, designed))
+    return tuple(sorted(found, key=lambda repair: repair.price))
+
+
+def _least(
+    task: Task, names: tuple[str, ...], prices: Mapping[str, ChangePrice]
+) -> tuple[tuple[Change, ...], tuple[XY, ...]]:
+    """Return the least that a set of rules has to give once directions have turned, and those directions."""
+    directions = tuple(facet.direction for facet in task.arrangement.facets)
+    best: tuple[float, tuple[Change, ...], tuple[XY, ...]] | None = None
+    for _ in range(_TURNS if task.arrangement.may_turn else 1):
+        plain, columns = programme_of(replace(task, earth=None), directions)
+        programme = Programme([0.0] * len(plain.cost), list(plain.low), list(plain.high), [], [])
+        gives = {
+            name: (programme.column(prices[_kind(name)].each + _COUNTS, 0.0, _most(name, task.falls)), -1)
+            for name in names
+        }
+        programme.rows = [relaxed for row in plain.rows for relaxed in _relaxed(row, gives)]
+        found = solve(programme)
+        if found is None:
+            break
+        cost = float(np.dot(programme.cost, found))
+        if best is not None and cost > best[0] - _COUNTS:
+            break
+        best = cost, tuple(Change(name, float(found[amount])) for name, (amount, _) in gives.items()), directions
+        directions = own_directions(found, columns, directions)
+    return (best[1], best[2]) if best is not None else ((), directions)
 
 
 def _cheapest(
@@ -205,9 +235,14 @@ def reach(task: Task, group: str, at: XY) -> tuple[float, float]:
 
     Infinite on a side on which nothing holds it, or both nan where the rest clash already.
     """
+    return _furthest(task, group, at, 1.0), _furthest(task, group, at, -1.0)
+
+
+def _furthest(task: Task, group: str, at: XY, sign: float) -> float:
+    """Return the lowest level for a sign of one, the highest for minus one; directions turn as in the design. [mm]."""
     directions = tuple(facet.direction for facet in task.arrangement.facets)
-    ends = []
-    for sign in (1.0, -1.0):
+    best = math.nan
+    for _ in range(_TURNS if task.arrangement.may_turn else 1):
         programme, columns = programme_of(replace(task, earth=None), directions, leave=group)
         programme.cost = [0.0] * len(programme.cost)
         terms = columns.level(nearest_facet(task.arrangement.facets, at), at)
@@ -215,10 +250,16 @@ def reach(task: Task, group: str, at: XY) -> tuple[float, float]:
         programme.row("level", terms | {level: -1.0}, 0.0, 0.0)
         found = solve(programme)
         if found is None:
-            return math.nan, math.nan
+            break
         value = float(found[level])
-        ends.append(value + columns.datum_mm if abs(value) < _FAR else -sign * math.inf)
-    return ends[0], ends[1]
+        if abs(value) >= _FAR:
+            return -sign * math.inf
+        gain = math.inf if math.isnan(best) else (best - value - columns.datum_mm) * sign
+        best = value + columns.datum_mm
+        if gain < _COUNTS:
+            break
+        directions = own_directions(found, columns, directions)
+    return best
 
 
 _FAR = 1e5

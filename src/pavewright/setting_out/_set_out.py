@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from typing import TYPE_CHECKING
 
 from shapely.geometry import LineString, Point
@@ -24,6 +25,7 @@ from pavewright.setting_out._types import Peg, SettingOut, StringLine, TapeCheck
 
 if TYPE_CHECKING:
     from pavewright.buildup import AreaBuildUp, BuildUps
+    from pavewright.geometry import Side
     from pavewright.job import Job
     from pavewright.levels import FinishedArea, Levels
     from pavewright.rules import Rulebook
@@ -98,40 +100,40 @@ def _strings(
     for side in area.sides:
         if side.start.rise_mm != 0.0:
             continue
-        start, end = by_name[tied[side.name, True]], by_name[tied[side.name, False]]
-        ux, uy = unit_vector(start.at, end.at)
+        ends = by_name[tied[side.name, True]], by_name[tied[side.name, False]]
+        ux, uy = unit_vector(ends[0].at, ends[1].at)
         dx, dy = finished.main_direction
-        found.append(
-            StringLine(
-                name=f"S{before + len(found) + 1}",
-                area=area.name,
-                start=start.name,
-                end=end.name,
-                length_mm=distance(start.at, end.at),
-                fall_mm=start.string_level_mm - end.string_level_mm,
-                carries_fall=abs(ux * dx + uy * dy) >= _WITH_THE_FALL,
-            )
-        )
-    return [*found, *_fold_strings(area, finished, pegs, before + len(found))]
-
-
-def _fold_strings(area: PlanArea, finished: FinishedArea, pegs: list[Peg], before: int) -> list[StringLine]:
-    """Return a string along every fold, from peg to peg: it carries the levels of both planes that meet there."""
-    found: list[StringLine] = []
+        with_fall = abs(ux * dx + uy * dy) >= _WITH_THE_FALL
+        for start, end in itertools.pairwise([ends[0], *_folded_on(side, pegs), ends[1]]):
+            found.append(_string(before + len(found) + 1, area, start, end, carries_fall=with_fall))
     for fold in finished.surface.folds:
+        # a string along a fold carries the levels of both planes that meet there
         start, end = (min(pegs, key=lambda each: distance(each.at, at)) for at in (fold.start, fold.end))
-        found.append(
-            StringLine(
-                name=f"S{before + len(found) + 1}",
-                area=area.name,
-                start=start.name,
-                end=end.name,
-                length_mm=distance(start.at, end.at),
-                fall_mm=start.string_level_mm - end.string_level_mm,
-                carries_fall=True,
-            )
-        )
+        found.append(_string(before + len(found) + 1, area, start, end, carries_fall=True))
     return found
+
+
+def _folded_on(side: Side, pegs: list[Peg]) -> list[Peg]:
+    """Return the pegs at ends of folds that stand on a side, in order along it: the string is tied to each."""
+    line = LineString([side.start.xy, side.end.xy])
+    on = [each for each in pegs if each.role == "fold" and line.distance(Point(each.at)) < _ON_SIDE_MM]
+    return sorted(on, key=lambda each: distance(side.start.xy, each.at))
+
+
+_ON_SIDE_MM = 1.0
+"""A peg this near to a side stands on it. [mm]"""
+
+
+def _string(number: int, area: PlanArea, start: Peg, end: Peg, *, carries_fall: bool) -> StringLine:
+    return StringLine(
+        name=f"S{number}",
+        area=area.name,
+        start=start.name,
+        end=end.name,
+        length_mm=distance(start.at, end.at),
+        fall_mm=start.string_level_mm - end.string_level_mm,
+        carries_fall=carries_fall,
+    )
 
 
 def _near_services(pegs: list[Peg], site: SitePlan, rules: Rulebook) -> list[Finding]:

@@ -1,0 +1,196 @@
+"""Areas folded to a gully, from readings to papers: what is chosen, what drains, what is told when limits clash.
+
+The patio of 5.4 × 4.2 m is invented; ground falls toward the house, so that only the gully can take the water.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+
+import pytest
+
+from pavewright.findings import Severity
+from pavewright.job import JobInvalid
+from pavewright.pipeline import plan
+
+
+def patio(small, folding, cover_fixed=False, **fall):
+    entered = small.rectangle(5400.0, 4200.0)
+    entered["fall"] = {"away_from": "House", "folding": folding, "steepest_one_in": 40.0, **fall}
+    small.site["walls"] = [{"name": "House", "start": "P0", "end": "P1", "dpc_level_mm": 10000.0}]
+    small.site["outfalls"] = [{"name": "Drain", "kind": "surface_water_sewer", "confirmed": True}]
+    small.point("Inlet", 4900.0, 2600.0)
+    small.site["gullies"] = [{"name": "Gully", "point": "Inlet", "fixed": False, "size_mm": 150.0, "outfall": "Drain"}]
+    if cover_fixed:
+        small.point("Lid", 1500.0, 2900.0)
+        small.site["covers"] = [
+            {
+                "name": "Lid",
+                "point": "Lid",
+                "level_mm": 9835.0,
+                "length_mm": 450.0,
+                "width_mm": 450.0,
+                "fixed": True,
+                "tolerance_mm": 2.0,
+            }
+        ]
+    names = [
+        small.point(f"G{number}", x, y, 9785.0 + 0.055 * y)
+        for number, (x, y) in enumerate(((-1000, -1000), (7000, -1000), (7000, 6000), (-1000, 6000)))
+    ]
+    small.document["measurements"]["ground_points"] = names
+    return entered
+
+
+def codes(made):
+    return [finding.code for finding in made.findings]
+
+
+def told(made, code):
+    return next(finding for finding in made.findings if finding.code == code)
+
+
+def test_the_cheapest_way_that_drains_is_taken_not_the_cheapest(small):
+    patio(small, "cheapest")
+    made = plan(small.job(), small.rules)
+    (compared,) = made.levels.studies
+    taken = compared.options[compared.chosen]
+    assert taken.kind == "crossed_valley"
+    assert taken.accepted
+    costs = {option.kind: option.designed.cost for option in compared.options if option.designed is not None}
+    assert costs["one_plane"] < costs["crossed_valley"]
+    assert not any(option.accepted for option in compared.options if option.kind in {"one_plane", "valley", "ridge"})
+    assert not any(code.startswith("levels.") and told(made, code).severity is Severity.STOP for code in codes(made))
+
+
+def test_all_rooms_follow_the_folds(small):
+    patio(small, "crossed_valley")
+    made = plan(small.job(), small.rules)
+    (area,) = made.levels.areas
+    assert len(area.surface.facets) == 4
+    gully = next(spot for spot in area.spots if spot.label == "gully Gully")
+    assert gully.level_mm == pytest.approx(area.lowest_mm)
+    formation = made.build_ups.area("Patio").formation
+    for facet in formation.facets:
+        inside = facet.polygon.representative_point()
+        at = inside.x, inside.y
+        assert area.surface.level_at(at) - formation.level_at(at) == pytest.approx(
+            made.build_ups.area("Patio").total_mm
+        )
+    caught = {each.to: each for each in made.water.catchments}
+    assert caught["Gully"].area_m2 > 0.95 * 22.68
+    assert sum(each.area_m2 for each in made.water.catchments) == pytest.approx(22.68, rel=1e-6)
+    folds = [peg for peg in made.setting_out.pegs if peg.role == "fold"]
+    assert len(folds) == 5
+    strings = [string for string in made.setting_out.strings if string.area == "Patio"]
+    # each of four sides is parted once by a fold, and each of four folds has a string
+    assert len(strings) == 8 + 4
+    assert "laying.units_cross_fold" in codes(made)
+
+
+def test_the_dig_under_the_folds_is_the_sum_over_the_planes(small):
+    patio(small, "crossed_valley")
+    made = plan(small.job(), small.rules)
+    (area,) = made.levels.areas
+    option = made.levels.studies[0].options[0]
+    inside = sum(_prism(facet, made) for facet in area.surface.facets)
+    # samples 250 mm apart come within a per cent of the exact prisms under the paving alone
+    assert option.designed.cut_m3 - option.designed.fill_m3 == pytest.approx(inside, rel=0.01)
+    assert made.earthworks.cut_m3 > inside
+
+
+def _prism(facet, made):
+    total = made.build_ups.area("Patio").total_mm
+    middle = facet.polygon.centroid
+    at = middle.x, middle.y
+    # both surfaces are planes over a facet, so the depth at its middle is the mean depth
+    depth = (9785.0 + 0.055 * middle.y) - (facet.plane.level_at(at) - total)
+    return depth * facet.polygon.area / 1e9
+
+
+def test_a_plain_valley_that_runs_past_its_gully_is_not_accepted(small):
+    patio(small, "valley")
+    made = plan(small.job(), small.rules)
+    finding = told(made, "levels.stands_on_design")
+    assert finding.severity is Severity.STOP
+    assert "keeps every limit and does not drain" in finding.message
+    assert finding.value == pytest.approx(4.0, abs=1.0)
+
+
+def test_a_fixed_cover_is_told_as_a_chain_with_priced_ways_out(small):
+    patio(small, "valley", cover_fixed=True)
+    made = plan(small.job(), small.rules)
+    finding = told(made, "levels.fold_clash")
+    assert finding.severity is Severity.STOP
+    assert "150 below the damp-proof course of wall House" in finding.message
+    chain = " ".join(finding.chain)
+    # planes that turn may lie higher at the lid than planes that fall square to the wall: 34.6 is the most
+    below, away, low = (
+        float(each) for each in re.search(r"(\d+) below the .*, ([\d.]+) m .* ([\d.]+) mm too low", chain).groups()
+    )
+    assert away == 2.9
+    assert 15.0 < low < 34.6
+    assert below == pytest.approx(167.0 + low, abs=0.6)
+    by = float(re.match(r"Lower the frame of cover Lid by ([\d.]+) mm", finding.ways_out[0]).group(1))
+    # the frame goes down by what is missing and by its tolerance
+    assert by == pytest.approx(low + 2.0, abs=0.15)
+    assert finding.ways_out[1].startswith("Accept a fall of 1 in ")
+    assert finding.ways_out[-1].startswith("Not offered")
+    # the plan goes on with the first way out
+    lid = next(spot for spot in made.levels.areas[0].spots if spot.label == "cover Lid")
+    assert lid.level_mm == pytest.approx(9835.0 - by, abs=0.1)
+
+
+def test_own_prices_put_the_ways_out_in_another_order(small):
+    patio(small, "valley", cover_fixed=True)
+    small.document["rates"]["changes"] = [{"key": "least_fall", "once_minor": 0, "each_minor": 1}]
+    first = told(plan(small.job(), small.rules), "levels.fold_clash").ways_out[0]
+    assert first.startswith("Accept a fall of 1 in ")
+
+
+def test_a_way_that_the_area_does_not_offer_is_a_fault_with_a_sentence(small):
+    patio(small, "mitre")
+    with pytest.raises(JobInvalid) as caught:
+        plan(small.job(), small.rules)
+    assert "inner corner" in caught.value.faults[0].message
+
+
+def test_an_unknown_gully_is_a_fault(small):
+    patio(small, "valley", gully="Nowhere")
+    with pytest.raises(JobInvalid) as caught:
+        small.job()
+    assert "no gully here" in caught.value.faults[0].message
+
+
+def test_turned_and_moved_the_same_way_is_taken_at_the_same_cost(small):
+    patio(small, "cheapest")
+    here = plan(small.job(), small.rules).levels.studies[0]
+    turn = math.radians(37.0)
+    for point in small.document["measurements"]["points"]:
+        x, y = point["x_mm"], point["y_mm"]
+        point["x_mm"] = x * math.cos(turn) - y * math.sin(turn) + 5000.0
+        point["y_mm"] = x * math.sin(turn) + y * math.cos(turn) - 7000.0
+    there = plan(small.job(), small.rules).levels.studies[0]
+    assert [option.kind for option in here.options] == [option.kind for option in there.options]
+    assert here.chosen == there.chosen
+    cost = here.options[here.chosen].designed.cost
+    # turned, samples fall at other places and the circle of slopes has its corners elsewhere
+    assert there.options[there.chosen].designed.cost == pytest.approx(cost, rel=0.02)
+
+
+def test_a_mitre_at_a_house_corner_falls_away_from_both_walls(small):
+    entered = small.area([(0, 0), (6000, 0), (6000, 3000), (3000, 3000), (3000, 6000), (0, 6000)])
+    entered["fall"] = {"folding": "mitre", "one_in": 60.0}
+    small.site["walls"] = [
+        {"name": "Gable", "start": "P3", "end": "P2", "dpc_level_mm": 10150.0},
+        {"name": "Front", "start": "P3", "end": "P4", "dpc_level_mm": 10150.0},
+    ]
+    small.site["outfalls"] = [{"name": "Lawn", "kind": "lawn", "confirmed": True}]
+    made = plan(small.job(), small.rules)
+    (area,) = made.levels.areas
+    assert area.surface.level_at((6000.0, 3000.0)) == pytest.approx(10000.0)
+    assert area.surface.level_at((3000.0, 6000.0)) == pytest.approx(10000.0)
+    assert area.surface.level_at((6000.0, 0.0)) == pytest.approx(10000.0 - 50.0, abs=0.1)
+    assert [clearance.least_mm for clearance in area.clearances] == pytest.approx([150.0, 150.0])
+    assert made.levels.studies[0].options[0].accepted
