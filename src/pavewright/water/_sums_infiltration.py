@@ -7,10 +7,6 @@ from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 
 _HALF = 0.5
 _PIT_FILLS = 3
-_FIELD_LEAST, _FIELD_MOST = 12.0, 100.0
-"""Percolation values between which a drainage field works. [s/mm]"""
-_SOAKAWAY_MOST = 140.0
-"""Percolation value above which a soakaway does not. [s/mm]"""
 
 
 def trial_pit_fills(
@@ -44,7 +40,14 @@ def trial_pit_fills(
     }
 
 
-def percolation_tests(times_s: tuple[float, ...], side_mm: float, drop_mm: float) -> dict[str, Value]:
+def percolation_tests(
+    times_s: tuple[float, ...],
+    side_mm: float,
+    drop_mm: float,
+    field_least_s_per_mm: float,
+    field_most_s_per_mm: float,
+    soakaway_most_s_per_mm: float,
+) -> dict[str, Value]:
     """Return what several falls in one percolation hole say: the mean for a drainage field, the slowest for a soakaway.
 
     The water falls from three quarters to one quarter of the depth of a square hole, so the depth is twice the fall and
@@ -53,7 +56,7 @@ def percolation_tests(times_s: tuple[float, ...], side_mm: float, drop_mm: float
 
     Source: definition, water of the fall through wetted sides and base; percolation_note for mean and limits
 
-    >>> found = percolation_tests((2600.0, 2700.0, 2800.0), 300.0, 150.0)
+    >>> found = percolation_tests((2600.0, 2700.0, 2800.0), 300.0, 150.0, 12.0, 100.0, 140.0)
     >>> found["mean_s_per_mm"], f"{found['infiltration_m_per_s']:.3e}", f"{found['sides_only_m_per_s']:.3e}"
     (18.0, '1.786e-05', '2.679e-05')
     """
@@ -63,15 +66,15 @@ def percolation_tests(times_s: tuple[float, ...], side_mm: float, drop_mm: float
     mean, slowest = sum(times_s) / len(times_s) / drop_mm, max(times_s) / drop_mm
     volume = units.mm3_to_m3(side_mm * side_mm * drop_mm)
     sides, base = units.mm2_to_m2(4.0 * side_mm * drop_mm), units.mm2_to_m2(side_mm * side_mm)
-    field = "works" if _FIELD_LEAST <= mean <= _FIELD_MOST else "too fast" if mean < _FIELD_LEAST else "too slow"
+    field = "works" if field_least_s_per_mm <= mean <= field_most_s_per_mm else "too slow"
     return {
         "values_s_per_mm": tuple(each / drop_mm for each in times_s),
         "mean_s_per_mm": mean,
         "slowest_s_per_mm": slowest,
         "infiltration_m_per_s": volume / ((sides + base) * slowest * drop_mm),
         "sides_only_m_per_s": volume / (sides * slowest * drop_mm),
-        "drainage_field": field,
-        "soakaway": "can be sized" if slowest <= _SOAKAWAY_MOST else "too slow",
+        "drainage_field": "too fast" if mean < field_least_s_per_mm else field,
+        "soakaway": "can be sized" if slowest <= soakaway_most_s_per_mm else "too slow",
     }
 
 
@@ -104,6 +107,9 @@ INFILTRATION_SUMS: tuple[Sum, ...] = (
             Quantity("times_s", "s", "times from three quarters to one quarter full", kind="numbers"),
             Quantity("side_mm", "mm", "side of the square hole", default=300.0),
             Quantity("drop_mm", "mm", "fall of the water, half the depth of the hole", default=150.0),
+            Quantity("field_least_s_per_mm", "s/mm", "fastest ground of a drainage field", default=12.0),
+            Quantity("field_most_s_per_mm", "s/mm", "slowest ground of a drainage field", default=100.0),
+            Quantity("soakaway_most_s_per_mm", "s/mm", "slowest ground of a soakaway", default=140.0),
         ),
         (
             Quantity("values_s_per_mm", "s/mm", "percolation value of each fall", kind="numbers"),

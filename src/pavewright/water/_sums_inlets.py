@@ -64,6 +64,21 @@ def gutter_outlet(bore_mm: float, water_mm: float, strainer: str) -> dict[str, V
     return {"flow_l_s": factor * flow, "governs": "rim" if weir else "hole"}
 
 
+def gullies_wanted(flow_l_s: float, each_l_s: float) -> dict[str, Value]:
+    """Return how many inlets of one kind take a flow.
+
+    Source: definition, rounded up
+
+    >>> gullies_wanted(802.0, 15.0)["gullies"]
+    54.0
+    """
+    if flow_l_s < 0.0 or each_l_s <= 0.0:
+        message = "The flow is not less than nothing; what one inlet takes is more than nothing."
+        raise SumRefusedError(message)
+    wanted = float(math.ceil(flow_l_s / each_l_s - 1e-9))
+    return {"gullies": wanted, "spare_l_s": wanted * each_l_s - flow_l_s}
+
+
 INLET_SUMS: tuple[Sum, ...] = (
     Sum(
         "gully-grating",
@@ -103,5 +118,17 @@ INLET_SUMS: tuple[Sum, ...] = (
         "Q = k·D·h^1.5 / 7500, above half the bore k·D²·√h / 15000",
         "bs_en_12056_gutters",
         gutter_outlet,
+    ),
+    Sum(
+        "gullies-wanted",
+        "Find how many gullies take a flow",
+        (Quantity("flow_l_s", "l/s", "flow"), Quantity("each_l_s", "l/s", "what one of them takes")),
+        (
+            Quantity("gullies", "", "number wanted"),
+            Quantity("spare_l_s", "l/s", "what they could take beyond the flow"),
+        ),
+        "N = flow / each, rounded up",
+        "definition",
+        gullies_wanted,
     ),
 )
