@@ -50,7 +50,7 @@ def identities():
             "job": NAMES,
             "title": WORDS,
             "date": st.dates().map(dt.date.isoformat),
-            "locality": st.sampled_from(["england", "wales", "scotland", "ireland", "elsewhere"]),
+            "locality": st.sampled_from(["england", "wales", "scotland", "ireland", "usa", "elsewhere"]),
             "currency": st.sampled_from(["GBP", "EUR", "USD"]),
             "revision": st.integers(0, 9999),
         }

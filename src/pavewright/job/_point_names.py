@@ -87,6 +87,9 @@ def _named_on_the_site(site: Site) -> Iterator[tuple[str, str, str]]:
         yield f"{path}.end", what, end
     for number, gully in enumerate(site.gullies):
         yield f"site.gullies.{number}.point", f"Gully {gully.name}", gully.point
+    for number, outfall in enumerate(site.outfalls):
+        if outfall.soakaway is not None and outfall.soakaway.point is not None:
+            yield f"site.outfalls.{number}.soakaway.point", f"Soakaway {outfall.name}", outfall.soakaway.point
     for number, cover in enumerate(site.covers):
         yield f"site.covers.{number}.point", f"Cover {cover.name}", cover.point
     for number, post in enumerate(site.obstacles):

@@ -68,6 +68,9 @@ class Soakaway(Part):
     infiltration_m_per_s: Annotated[float, Field(gt=0.0, le=0.1)] = Field(
         description="Infiltration rate, the slowest of three tests. [m/s]"
     )
+    point: Name | None = Field(
+        None, description="Its middle on the plan, for its distance to buildings, boundaries and others."
+    )
     note: Text = ""
 
 

@@ -18,6 +18,7 @@ class Locality(StrEnum):
     WALES = "wales"
     SCOTLAND = "scotland"
     IRELAND = "ireland"
+    USA = "usa"
     ELSEWHERE = "elsewhere"
 
 

@@ -176,8 +176,8 @@ def sources_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
     sheet = SheetOfPaper("Where the figures come from")
     sheet.add(
         paragraph(
-            f"Rulebook edition: {plan.edition}. Figures from memory or common practice say so: check them before "
-            f"relying on them."
+            f"Rulebook: {rules.title} (edition {plan.edition}). Figures from memory or common practice say so: "
+            f"check them before relying on them."
         ),
         table(("*figure", ">value", "*source"), rows, type_size=7.5, pad=2.0),
     )

@@ -14,6 +14,7 @@ from pavewright.sums import Working
 from pavewright.water._findings import catchment_findings, front_findings, outfall_findings
 from pavewright.water._folded import folded_parts
 from pavewright.water._receivers import Receiver, cut_points, receiver
+from pavewright.water._soakaway_places import house_ground, soakaway_places
 from pavewright.water._soakaways import check_soakaways
 from pavewright.water._strips import Strip, direction_is_level, strips
 from pavewright.water._trapped import trapped_findings
@@ -58,6 +59,8 @@ def drain(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> Water:
     findings += outfall_findings(catchments, survey, rules)
     soakaways, told = check_soakaways(job.site, catchments, rules)
     findings += told
+    findings += soakaway_places(job.site, survey, rules)
+    findings += house_ground(survey, rules)
     findings += front_findings(survey.site.areas, catchments, survey, rules)
     return Water(
         rain=rain,

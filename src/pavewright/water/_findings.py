@@ -116,7 +116,7 @@ def _outfall(outfall: Outfall, caught: tuple[Catchment, ...], survey: Survey, ru
                 ways_out=ways,
             )
         )
-    if outfall.kind is OutfallKind.SOAKAWAY:
+    if outfall.kind is OutfallKind.SOAKAWAY and (outfall.soakaway is None or outfall.soakaway.point is None):
         figure = rules.figure("water.soakaway_from_building_m")
         words = (
             f"Keep the soakaway {outfall.name} {figure.value:g} m or more from any building and from the road, and "

@@ -111,6 +111,14 @@ def _findings(outfall: Outfall, check: SoakawayCheck, rules: Rulebook) -> list[F
         found.append(
             Finding("water.soakaway_slow", Severity.CHECK, place, words, check.half_empty_hours, slow.value, "h", slow)
         )
+    most = rules.figure("water.area_for_one_soakaway_m2")
+    if check.area_m2 > most.value:
+        words = f"{check.area_m2:.0f} m² drain to {outfall.name}; {most.label}: {most.value:g} m²."
+        found.append(
+            Finding(
+                "water.soakaway_takes_too_much", Severity.CHECK, place, words, check.area_m2, most.value, "m²", most
+            )
+        )
     tight = rules.figure("water.least_infiltration_m_per_s")
     rate = outfall.soakaway.infiltration_m_per_s if outfall.soakaway is not None else tight.value
     if rate < tight.value:

@@ -6,8 +6,7 @@ import math
 
 from pavewright import units
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
-
-_HALF = 0.5
+from pavewright.water._water_balance import balance
 
 
 def soakaway_pit(
@@ -27,34 +26,23 @@ def soakaway_pit(
 
     Source: bre_digest_365
     """
-    if len(durations_min) != len(rain_mm) or not durations_min:
-        message = "Give as many depths of rain as durations, and one or more."
-        raise SumRefusedError(message)
-    if min(length_mm, width_mm, depth_mm, area_m2, infiltration_m_per_s, *durations_min) <= 0.0 or min(rain_mm) < 0.0:
-        message = "Sizes, area, infiltration and durations are more than nothing: measure the pit and its test again."
+    if min(length_mm, width_mm, depth_mm) <= 0.0 or not 0.0 < void_percent / 100.0 <= 1.0:
+        message = "Sizes are more than nothing, voids are more than nothing and at most 100 %: measure the pit again."
         raise SumRefusedError(message)
     sides = units.mm2_to_m2((length_mm + width_mm) * depth_mm)
-    rate = sides * infiltration_m_per_s
-    inflow = tuple(area_m2 * units.mm_to_m(depth) for depth in rain_mm)
-    outflow = tuple(rate * minutes * _SECONDS for minutes in durations_min)
-    storage = tuple(came - went for came, went in zip(inflow, outflow, strict=True))
-    required = max(storage)
+    found = balance(area_m2, sides, infiltration_m_per_s, durations_min, rain_mm)
     available = units.mm3_to_m3(length_mm * width_mm * depth_mm) * void_percent / 100.0
     return {
         "sides_m2": sides,
-        "inflow_m3": inflow,
-        "outflow_m3": outflow,
-        "storage_m3": storage,
-        "required_m3": required,
-        "governing_min": durations_min[storage.index(required)],
+        "inflow_m3": found.inflow_m3,
+        "outflow_m3": found.outflow_m3,
+        "storage_m3": found.storage_m3,
+        "required_m3": found.required_m3,
+        "governing_min": found.governing_min,
         "available_m3": available,
-        "half_empty_min": _HALF * max(required, 0.0) / rate / _SECONDS,
-        "verdict": "enough" if required <= available else "too small",
+        "half_empty_min": found.half_empty_min,
+        "verdict": "enough" if found.required_m3 <= available else "too small",
     }
-
-
-_SECONDS = units.SECONDS_PER_HOUR / units.MINUTES_PER_HOUR
-"""Seconds in a minute. [s]"""
 
 
 def ring_soakaway(area_m2: float, diameter_mm: float, rain_mm: float) -> dict[str, Value]:

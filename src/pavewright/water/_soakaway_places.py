@@ -1,0 +1,130 @@
+"""Where soakaways lie: their distance to houses, roads, boundaries, each other, and groundwater."""
+
+from __future__ import annotations
+
+import itertools
+import math
+from typing import TYPE_CHECKING
+
+from shapely.geometry import LineString, Point
+
+from pavewright import units
+from pavewright.findings import Finding, Severity
+from pavewright.geometry import distance
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from pavewright.geometry import XY
+    from pavewright.job import Outfall, Site, Soakaway
+    from pavewright.rules import Figure, Rulebook
+    from pavewright.survey import SitePlan, Survey
+
+_MOVE = ("Move the soakaway.", "Spread the water over a border or permeable paving, if the ground allows it there.")
+_HIGH = "high"
+
+
+def soakaway_places(site: Site, survey: Survey, rules: Rulebook) -> list[Finding]:
+    """Return what is too near to a soakaway whose middle is on the plan, and groundwater that may reach any of them."""
+    placed = [
+        (outfall, outfall.soakaway, survey.point(outfall.soakaway.point).xy)
+        for outfall in site.outfalls
+        if outfall.soakaway is not None and outfall.soakaway.point is not None
+    ]
+    found: list[Finding] = []
+    for outfall, pit, at in placed:
+        found += _to_lines(outfall, pit, at, survey.site, rules)
+    apart = rules.figure("water.soakaways_apart_m")
+    for (one, pit, at), (other, other_pit, there) in itertools.combinations(placed, 2):
+        near, far = (reach + more for reach, more in zip(_reach(pit), _reach(other_pit), strict=True))
+        told = _too_near(one, f"soakaway {other.name}", distance(at, there), (near, far), apart, at)
+        found += told
+    if site.ground.water_table == _HIGH:
+        found += [_wet(outfall, rules) for outfall in site.outfalls if outfall.soakaway is not None]
+    return found
+
+
+def _to_lines(outfall: Outfall, pit: Soakaway, at: XY, plan: SitePlan, rules: Rulebook) -> Iterator[Finding]:
+    """Give what is told of one soakaway and the lines of the site."""
+    lines = [
+        (f"wall {wall.name} of the house", wall.start, wall.end, "building")
+        for wall in plan.walls
+        if wall.dpc_level_mm is not None
+    ]
+    lines += [
+        (f"boundary {line.name}", line.start, line.end, "road" if line.neighbour == "highway" else "boundary")
+        for line in plan.boundaries
+        if line.neighbour != "own"
+    ]
+    for what, start, end, kind in lines:
+        gap = Point(at).distance(LineString([start, end]))
+        limit = rules.figure(f"water.soakaway_from_{kind}_m")
+        yield from _too_near(outfall, what, gap, _reach(pit), limit, at, stops=kind == "building")
+
+
+def _reach(pit: Soakaway) -> tuple[float, float]:
+    """Return the least and the most that a pit reaches from its middle towards something. [mm]."""
+    return min(pit.length_mm, pit.width_mm) / 2.0, math.hypot(pit.length_mm, pit.width_mm) / 2.0
+
+
+def _too_near(
+    outfall: Outfall,
+    what: str,
+    gap_mm: float,
+    reach_mm: tuple[float, float],
+    limit: Figure,
+    at: XY,
+    *,
+    stops: bool = False,
+) -> list[Finding]:
+    """Return a finding where a pit is too near however it is turned, or may be.
+
+    How the pit is turned is not known: from its middle it reaches half its shorter side at the least and half its
+    diagonal at the most.
+    """
+    widest, closest = (max(units.mm_to_m(gap_mm - each), 0.0) for each in reach_mm)
+    if closest >= limit.value:
+        return []
+    certain = widest < limit.value
+    tail = "" if certain else f", or {widest:.2f} m as it is turned"
+    words = (
+        f"The soakaway {outfall.name} lies {widest if certain else closest:.2f} m{tail} from {what}; {limit.label}: "
+        f"{limit.value:g} m."
+    )
+    severity = Severity.STOP if stops and certain else Severity.CHECK
+    code = "water.soakaway_too_near"
+    place = f"outfall {outfall.name}, {what}"
+    value = widest if certain else closest
+    return [Finding(code, severity, place, words, value, limit.value, "m", limit, ways_out=_MOVE, at_mm=at)]
+
+
+def _wet(outfall: Outfall, rules: Rulebook) -> Finding:
+    figure = rules.figure("water.soakaway_above_groundwater_m")
+    words = (
+        f"Water stands high in the ground: the base of the soakaway {outfall.name} has to lie {figure.value:g} m or "
+        f"more above it all the year. Look again between November and April."
+    )
+    ways = ("Make it shallower and longer.", "Find another outfall.")
+    return Finding(
+        "water.soakaway_in_groundwater",
+        Severity.CHECK,
+        f"outfall {outfall.name}",
+        words,
+        limit=figure.value,
+        unit="m",
+        figure=figure,
+        ways_out=ways,
+    )
+
+
+def house_ground(survey: Survey, rules: Rulebook) -> list[Finding]:
+    """Return a note on the fall of the ground beside a house, where the place has a rule about it."""
+    key = "water.ground_from_house_one_in"
+    if not rules.has(key) or all(wall.dpc_level_mm is None for wall in survey.site.walls):
+        return []
+    figure = rules.figure(key)
+    words = (
+        f"The ground beside the house falls away at 1 in {figure.value:g} ({figure.place}): check with your local "
+        f"building department."
+    )
+    return [Finding("water.ground_from_house", Severity.NOTE, "house", words, figure=figure)]
