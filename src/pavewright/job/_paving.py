@@ -161,6 +161,7 @@ class Area(Part):
         (), max_length=100
     )
     use: Use = Use.FOOT
+    accessible: bool = Field(default=False, description="Whether a wheelchair or a pram has to get over it in comfort.")
     position: Position = Position.REAR
     fall: FallWish = FallWish()
     laying: Laying

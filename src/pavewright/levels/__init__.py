@@ -8,7 +8,8 @@ clash the room tells the chain of levels in millimetres and the ways out, cheape
 from pavewright.levels._draining import Draining, drained_grid, filled_surface
 from pavewright.levels._folding import FoldOption, FoldStudy
 from pavewright.levels._levels import finished_levels
-from pavewright.levels._sums_levels import SUMS
+from pavewright.levels._sums_laying_levels import SUMS as _LAYING_SUMS
+from pavewright.levels._sums_levels import SUMS as _LEVEL_SUMS
 from pavewright.levels._types import (
     DoorStep,
     FinishedArea,
@@ -17,6 +18,8 @@ from pavewright.levels._types import (
     Steps,
     WallClearance,
 )
+
+SUMS = (*_LEVEL_SUMS, *_LAYING_SUMS)
 
 __all__ = [
     "SUMS",

@@ -7,12 +7,14 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.findings import Finding, Severity
 from pavewright.job import Fault
+from pavewright.levels._access import access_findings
 from pavewright.levels._checks import boundary_findings, setting_findings
 from pavewright.levels._draining import words as drained_words
 from pavewright.levels._falls import choose_falls
 from pavewright.levels._fold_clashes import clash
 from pavewright.levels._folding import change_prices, study
 from pavewright.levels._repairs import repairs
+from pavewright.levels._rounding import rounding_findings
 from pavewright.levels._spots import corner_levels, door_steps, spot_levels, wall_clearances
 from pavewright.levels._types import FinishedArea, SpotLevel
 from pavewright.sums import Working
@@ -78,7 +80,9 @@ def folded_area(
         workings=_workings(option, surface, job.identity.currency),
     )
     told += _option_findings(area, option, rules)
+    told += rounding_findings(area, surface, option.task.falls.least)
     told += [*setting_findings(area, surface, survey), *boundary_findings(area, surface, survey, rules)]
+    told += access_findings(area, surface, finished.doors, rules)
     return finished, tuple(told), compared
 
 

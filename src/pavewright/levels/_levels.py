@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from pavewright.findings import Finding, in_order
 from pavewright.geometry import along_and_offset, one_plane, point_along
 from pavewright.job import Fault, Folding, JobInvalid
+from pavewright.levels._access import access_findings
 from pavewright.levels._bounds import Bound, bounds, meet
 from pavewright.levels._checks import boundary_findings, fall_findings, setting_findings
 from pavewright.levels._clashes import clashes
@@ -124,6 +125,7 @@ def _one_area(
         *fall_findings(area, falls, job.unit(area.area.laying.unit), rules),
         *setting_findings(area, surface, survey),
         *boundary_findings(area, surface, survey, rules),
+        *access_findings(area, surface, finished.doors, rules),
     )
     return finished, told
 

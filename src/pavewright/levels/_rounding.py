@@ -1,0 +1,53 @@
+"""Levels as they are printed: whole millimetres, held against the rules once more."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.findings import Finding, Severity
+from pavewright.geometry import fit_plane
+
+if TYPE_CHECKING:
+    from pavewright.geometry import FoldedSurface
+    from pavewright.survey import PlanArea
+
+_NEAR = 0.95
+"""A fall that loses less than a twentieth to whole millimetres is not told."""
+
+
+def rounding_findings(area: PlanArea, surface: FoldedSurface, least_fall: float) -> tuple[Finding, ...]:
+    """Return a note for every plane whose printed levels give it less than its least fall, and by how much it twists.
+
+    The printed levels of a plane's corners are fitted by a plane again: its fall is what strings on those levels carry,
+    and how far a corner stands off it is the twist that rounding made, a millimetre at most.
+    """
+    found = []
+    for number, facet in enumerate(surface.facets, start=1):
+        printed = [(x, y, float(round(facet.plane.level_at((x, y))))) for x, y in facet.outline]
+        try:
+            strung = fit_plane(printed)
+        except ValueError:
+            continue
+        twist = max(abs(level - strung.level_at((x, y))) for x, y, level in printed)
+        if strung.fall >= least_fall * _NEAR:
+            continue
+        inside = facet.polygon.representative_point()
+        words = (
+            f"Plane {number} of {area.name} is designed at {units.fall_text(facet.plane.fall)}; the levels in whole "
+            f"millimetres give it {units.fall_text(strung.fall)}, with up to {twist:.1f} mm of twist. Stretch the "
+            f"strings along its two long edges and sight across."
+        )
+        found.append(
+            Finding(
+                "levels.rounded_flatter",
+                Severity.NOTE,
+                f"area {area.name}",
+                words,
+                strung.fall,
+                least_fall,
+                "-",
+                at_mm=(inside.x, inside.y),
+            )
+        )
+    return tuple(found)
