@@ -12,12 +12,13 @@ import click
 
 from pavewright.catalogue import SUMS, CaseFault, find, verify_cases
 from pavewright.cli._progress import Progress
-from pavewright.cli._told import plan_lines
-from pavewright.desk import demo_document, make_pack, make_plan, read_job_file, source_words, write_pack
+from pavewright.cli._told import plan_lines, storm_lines
+from pavewright.desk import demo_document, make_pack, make_plan, read_job_file, run_storm_on, source_words, write_pack
 from pavewright.findings import says_stop
 from pavewright.job import JobInvalid, schema
 from pavewright.papers import plan_json
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
+from pavewright.water import StormRefusedError
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -65,6 +66,29 @@ def plan_command(job: Path, *, as_json: bool, quiet: bool) -> None:
         for line in plan_lines(made):
             click.echo(line)
     sys.exit(1 if says_stop(made.findings) else 0)
+
+
+@main.command("storm")
+@_JOB
+@click.option("--rain", "rain_mm_per_h", type=float, default=None, help="Rain in mm/h; else the design rain.")
+@click.option("--minutes", "rain_min", type=float, default=10.0, show_default=True, help="How long it rains.")
+@click.option("--cell", "cell_mm", type=float, default=100.0, show_default=True, help="Side of the cells in mm.")
+@_QUIET
+def storm_command(job: Path, *, rain_mm_per_h: float | None, rain_min: float, cell_mm: float, quiet: bool) -> None:
+    """Let a storm run over the finished paving: flows, films and how soon it is clear, as bands.
+
+    \b
+    Example: pavewright storm examples/l_terrace.json --rain 75
+             pavewright storm examples/l_terrace.json --cell 50 --minutes 5
+    """  # noqa: D301 - the sign keeps click from joining lines
+    made = _plan_or_stop(job, quiet=quiet)
+    try:
+        storms = run_storm_on(made, rain_mm_per_h, rain_min, cell_mm, Progress(quiet))
+    except StormRefusedError as problem:
+        _stop(str(problem))
+        return
+    for line in storm_lines(storms):
+        click.echo(line)
 
 
 @main.command("pack")

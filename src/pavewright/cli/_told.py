@@ -13,6 +13,7 @@ if TYPE_CHECKING:
 
     from pavewright.findings import Finding
     from pavewright.pipeline import Plan
+    from pavewright.water import AreaStorm, Band
 
 _WIDE = 100
 
@@ -93,6 +94,25 @@ def _ground_lines(made: Plan) -> Iterator[str]:
             f"Water       {caught.area}: {caught.area_m2:.1f} m², {caught.flow_l_s:.2f} l/s to {caught.to} "
             f"({caught.kind.replace('_', ' ')}{f', {caught.outfall}' if caught.outfall else ''})"
         )
+
+
+def storm_lines(storms: tuple[AreaStorm, ...]) -> Iterator[str]:
+    """Give what a storm does on each area."""
+    for one in storms:
+        yield f"{one.area}: {one.rain_mm_per_h:g} mm/h for {one.rain_min:g} min, cells of {one.grid.cell_mm:g} mm"
+        for leaving in one.outlets:
+            flow = _band(leaving.peak_l_s, 2)
+            yield f"  {leaving.outlet}: {flow} l/s at most, {_band(leaving.litres, 0)} l"
+        yield f"  deepest {_band(one.deepest_mm, 0)} mm, by how rough the paving is"
+        yield f"  nine tenths gone {_band(one.clears_s, 0)} s after the rain stops"
+        for words in one.cautions:
+            yield f"  Caution: {words}"
+
+
+def _band(band: Band, digits: int) -> str:
+    """Return a band in words, one figure where both ends are written alike."""
+    low, high = f"{band.low:.{digits}f}", f"{band.high:.{digits}f}"
+    return low if low == high else f"{low} to {high}"
 
 
 def _soakaway_lines(made: Plan) -> Iterator[str]:

@@ -10,8 +10,18 @@ from pavewright.desk._verbs import (
     make_pack,
     make_plan,
     read_job_file,
+    run_storm_on,
     source_words,
     write_pack,
 )
 
-__all__ = ["DEMO", "demo_document", "make_pack", "make_plan", "read_job_file", "source_words", "write_pack"]
+__all__ = [
+    "DEMO",
+    "demo_document",
+    "make_pack",
+    "make_plan",
+    "read_job_file",
+    "run_storm_on",
+    "source_words",
+    "write_pack",
+]

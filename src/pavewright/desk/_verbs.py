@@ -9,6 +9,7 @@ from pavewright import rulebook
 from pavewright.job import Fault, JobInvalid, load_document, parse
 from pavewright.papers import pack
 from pavewright.pipeline import plan
+from pavewright.water import run_storm
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
@@ -16,6 +17,7 @@ if TYPE_CHECKING:
     from pavewright.papers import Paper
     from pavewright.pipeline import Plan
     from pavewright.sums import Sum
+    from pavewright.water import AreaStorm
 
 DEMO = Path(__file__).with_name("demo.json")
 """The job of the demo: an invented terrace."""
@@ -51,6 +53,22 @@ def make_plan(document: str | bytes, report: Callable[[str], None] | None = None
     """
     job = parse(load_document(document))
     return plan(job, rulebook.load(job.identity.locality.value), report)
+
+
+def run_storm_on(
+    made: Plan,
+    rain_mm_per_h: float | None = None,
+    rain_min: float = 10.0,
+    cell_mm: float = 100.0,
+    report: Callable[[str], None] | None = None,
+) -> tuple[AreaStorm, ...]:
+    """Return what a storm does on every area of a plan.
+
+    Raises:
+        StormRefusedError: rain or cells are not what they can be.
+    """
+    rules = rulebook.load(made.edition)
+    return run_storm(made.survey, made.levels, rules, rain_mm_per_h, rain_min, cell_mm, report)
 
 
 def make_pack(made: Plan, report: Callable[[str], None] | None = None) -> tuple[Paper, ...]:

@@ -50,7 +50,7 @@ def _steepest(
                 slope = math.sqrt(first * first + second * second)
                 if slope > best:
                     best, side_cell, corner_cell, best_ratio = slope, side, corner, second / first
-            elif second > first:
+            elif second > first and (corners or first > 0.0):
                 slope = (here - levels[corner]) / math.sqrt(2.0)
                 if slope > best:
                     best, side_cell, corner_cell, best_ratio = slope, corner, corner, 1.0

@@ -85,8 +85,8 @@ def storm(
 ) -> Storm:
     """Return what steady rain does on a grid: the local inertial form of the shallow water equations.
 
-    Walls let nothing through. From an exit water drops freely, at critical depth over one side of the cell, or, where
-    the fall beyond an outlet is given, runs on at normal depth.
+    Walls let nothing through. From an exit cell water drops freely over one side: at critical depth, or as fast as it
+    runs in where that is faster. Where the fall beyond an outlet is given it runs on at normal depth instead.
 
     Args:
         grid: Levels, paving and exits.
@@ -163,10 +163,15 @@ def _cells(
     bed = (levels - levels.min(initial=np.inf)) / units.MM_PER_M
     n = np.broadcast_to(np.asarray(manning_n, dtype=np.float64), inside.shape)[inside]
     leaving = np.flatnonzero(exits >= 0)
-    falls = np.array([falls_beyond.get(name, 0.0) for name in grid.outlets])
-    pull = np.sqrt(falls[exits[leaving]]) / n[leaving] if leaving.size else np.zeros(0)
+    inward = np.zeros(bed.size)  # greatest fall from a neighbour
+    np.maximum.at(inward, low, (bed[high] - bed[low]) / units.mm_to_m(grid.cell_mm))
+    np.maximum.at(inward, high, (bed[low] - bed[high]) / units.mm_to_m(grid.cell_mm))
+    given = np.array([falls_beyond.get(name, math.nan) for name in grid.outlets])
+    falls = given[exits[leaving]] if leaving.size else np.zeros(0)
+    drop = np.isnan(falls)
+    pull = np.sqrt(np.where(drop, inward[leaving], falls)) / n[leaving]
     watched = (exits[low] < 0) & (exits[high] < 0)
-    return bed, n * n, low, high, watched, leaving, exits[leaving], pull
+    return bed, n * n, low, high, watched, leaving, exits[leaving], pull, drop
 
 
 def _on_grid(grid: Grid, depth_m: NDArray[np.float64]) -> NDArray[np.float64]:

@@ -16,8 +16,10 @@ FILM_M = 2e-4
 """Froude numbers are looked at in films thicker than this. [m]"""
 CALM = 0.54
 """Froude number up to which inertia counts in full: water must not outrun its waves, with a tenth to spare. [-]"""
-COURANT = 0.7
-"""Part of the time in which a wave crosses a cell that one step may take. [-]"""
+COURANT = 0.3
+"""Part of the time in which a wave crosses a cell that one step may take; over 0.7 a still pool breaks up. [-]"""
+RISE = 5.0 / 3.0
+"""Speed of a rise in a film over the speed of its water. [-]"""
 THIN_M = 1e-4
 """Steps are never longer than a film this thick would allow. [m]"""
 
@@ -56,21 +58,33 @@ def _drive(
         drag = pull * 0.5 * (n_squared[a] + n_squared[b]) / (film * film * np.cbrt(film))
         push = flow[face] - pull * film * (head_b - head_a) / cell_m
         flow[face] = 2.0 * push / (1.0 + math.sqrt(1.0 + 4.0 * drag * abs(push)))
-        quickest = max(quickest, wave)
+        speed, still = abs(flow[face]) / film, math.sqrt(G * film)
+        quickest = max(quickest, still, speed / CALM)
         if watched[face] and film > FILM_M:
-            greatest = max(greatest, abs(flow[face]) / (film * math.sqrt(G * film)))
+            greatest = max(greatest, speed / still)
     return greatest, quickest
 
 
 @compiled
 def _leave(
-    step_s: float, cell_m: float, depth: np.ndarray, leaving: np.ndarray, pull: np.ndarray, gone: np.ndarray
-) -> None:
-    """Work out the depth that each exit cell gives off in a step, in place."""
+    step_s: float,
+    cell_m: float,
+    depth: np.ndarray,
+    leaving: np.ndarray,
+    pull: np.ndarray,
+    drop: np.ndarray,
+    gone: np.ndarray,
+) -> float:
+    """Work out the depth that each exit cell gives off in a step, in place; return the greatest speed there. [m/s]."""
+    quickest = 0.0
     for place in range(leaving.size):
         film = depth[leaving[place]]
-        speed = pull[place] * np.cbrt(film) * np.cbrt(film) if pull[place] > 0.0 else math.sqrt(G * film)
+        speed = pull[place] * np.cbrt(film) * np.cbrt(film)
+        if drop[place]:
+            speed = max(speed, math.sqrt(G * film))
         gone[place] = speed * film * step_s / cell_m
+        quickest = max(quickest, speed)
+    return quickest
 
 
 @compiled
@@ -104,20 +118,6 @@ def _move(
 
 
 @compiled
-def _step(cell_m: float, quickest: float, depth: np.ndarray, leaving: np.ndarray, pull: np.ndarray) -> float:
-    """Return the longest step that waves on the paving and at the exits allow. [s]."""
-    step = COURANT * cell_m / max(quickest, math.sqrt(G * THIN_M))
-    for place in range(leaving.size):
-        film = depth[leaving[place]]
-        if film > 0.0:
-            wave = 1.5 * math.sqrt(G * film)
-            if pull[place] > 0.0:
-                wave = 5.0 / 3.0 * pull[place] * np.cbrt(film) * np.cbrt(film)
-            step = min(step, COURANT * cell_m / wave)
-    return step
-
-
-@compiled
 def rain_on(
     cell_m: float,
     bed: np.ndarray,
@@ -128,6 +128,7 @@ def rain_on(
     leaving: np.ndarray,
     outlet: np.ndarray,
     pull: np.ndarray,
+    drop: np.ndarray,
     rain_m_s: float,
     rain_s: float,
     interval_s: float,
@@ -146,7 +147,8 @@ def rain_on(
         watched: Whether the Froude number of this side counts, shape (m,), bool.
         leaving: Exit cells, shape (e,).
         outlet: Outlet of each exit cell, shape (e,).
-        pull: Root of the fall beyond over Manning's n, or nought for a free drop, shape (e,).
+        pull: Root of the fall over Manning's n with which water leaves each exit cell, shape (e,).
+        drop: Whether it drops freely, at critical depth at least, shape (e,), bool.
         rain_m_s: Rain. [m/s]
         rain_s: How long it rains. [s]
         interval_s: Interval between outputs. [s]
@@ -161,13 +163,13 @@ def rain_on(
     for interval in range(held.size):
         now, end = interval * interval_s, (interval + 1) * interval_s
         while now < end:
-            step = _step(cell_m, quickest, depth, leaving, pull)
+            step = COURANT * cell_m / max(quickest, math.sqrt(G * THIN_M))
             until = rain_s if now < rain_s < end else end
             step = until - now if now + step >= until else step
             now = until if step == until - now else now + step
             number, quickest = _drive(step, cell_m, depth, bed, n_squared, low, high, flow, watched)
             froude = max(froude, number)
-            _leave(step, cell_m, depth, leaving, pull, gone)
+            quickest = max(quickest, RISE * _leave(step, cell_m, depth, leaving, pull, drop, gone))
             _move(step, cell_m, depth, flow, low, high, leaving, gone, wanted)
             for place in range(leaving.size):
                 given[outlet[place], interval] += gone[place]

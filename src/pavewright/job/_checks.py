@@ -10,7 +10,7 @@ from pavewright.job._names import double_names, unknown_names
 from pavewright.job._outlines import corner_faults
 from pavewright.job._point_names import lines_of_no_length, unknown_points
 from pavewright.job._sizes import strange_sizes
-from pavewright.job._wishes import conflicting_wishes, half_said, packs
+from pavewright.job._wishes import conflicting_wishes, half_said, packs, rain_half_said
 
 if TYPE_CHECKING:
     from pavewright.job._document import Job
@@ -25,6 +25,7 @@ _CHECKS = (
     book_faults,
     conflicting_wishes,
     half_said,
+    rain_half_said,
     strange_sizes,
     levels_in_metres,
     packs,

@@ -161,6 +161,9 @@ class Area(Part):
         (), max_length=100
     )
     use: Use = Use.FOOT
+    before: Annotated[str, Field(pattern="^(garden|path|paving)$")] = Field(
+        "garden", description="What the ground bears before the job, for the rain that ran off it."
+    )
     accessible: bool = Field(default=False, description="Whether a wheelchair or a pram has to get over it in comfort.")
     position: Position = Position.REAR
     fall: FallWish = FallWish()

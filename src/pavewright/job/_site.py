@@ -74,14 +74,24 @@ class Soakaway(Part):
     note: Text = ""
 
 
-class Rain(Part):
-    """Rain of the place for sizing storage: from a map or a rainfall service."""
+class RainDepth(Part):
+    """One row of a rainfall table."""
 
-    five_year_hour_mm: Annotated[float, Field(ge=5.0, le=100.0)] = Field(
-        description="Depth of the hour that comes once in five years. [mm]"
+    duration_min: Annotated[float, Field(gt=0.0, le=10_080.0)] = Field(description="How long it rains. [min]")
+    depth_mm: Annotated[float, Field(gt=0.0, le=2000.0)] = Field(description="How much falls. [mm]")
+
+
+class Rain(Part):
+    """Rain of the place for sizing storage: the five-year hour from a map, or a table of a rainfall service."""
+
+    five_year_hour_mm: Annotated[float, Field(ge=5.0, le=100.0)] | None = Field(
+        None, description="Depth of the hour that comes once in five years. [mm]"
     )
-    hour_to_two_days: Annotated[float, Field(ge=0.12, le=0.45)] = Field(
-        description="That depth over the five-year depth of two days, no unit."
+    hour_to_two_days: Annotated[float, Field(ge=0.12, le=0.45)] | None = Field(
+        None, description="That depth over the five-year depth of two days, no unit."
+    )
+    depths: tuple[RainDepth, ...] = Field(
+        (), max_length=100, description="Storms of the design return period by duration; they go before the tables."
     )
     years: Annotated[float, Field(ge=1.0, le=100.0)] = Field(10.0, description="Return period of the design storm.")
     climate_percent: Percent = Field(0.0, description="Added for a changing climate; asked, never taken silently. [%]")
@@ -117,6 +127,11 @@ class Channel(Part):
     start: Name
     end: Name
     width_mm: Length = Field(100.0, description="Width over its grating. [mm]")
+    inside_mm: Length | None = Field(None, description="Width inside, where it is not that of the grating. [mm]")
+    depth_mm: Length | None = Field(None, description="Depth inside, to hold it against its flow. [mm]")
+    bottom_one_in: Annotated[float, Field(ge=5.0, le=2000.0)] | None = Field(
+        None, description="n of the fall of its bottom towards the outlet; level where none is given. [1 in n]"
+    )
     invert_level_mm: Millimetres | None = Field(None, description="Level inside at its outlet. [mm]")
     outfall: Name | None = None
 

@@ -45,6 +45,16 @@ def conflicting_wishes(job: Job) -> Iterator[Fault]:
             yield Fault(path, words)
 
 
+def rain_half_said(job: Job) -> Iterator[Fault]:
+    """Give rain of the place that is half told or told twice."""
+    rain = job.site.rain
+    if rain is not None and not rain.depths and None in (rain.five_year_hour_mm, rain.hour_to_two_days):
+        words = "The rain of the place takes five_year_hour_mm and hour_to_two_days, or a table of depths."
+        yield Fault("site.rain", words)
+    if rain is not None and len({row.duration_min for row in rain.depths}) < len(rain.depths):
+        yield Fault("site.rain.depths", "A duration stands twice in the table of rain: keep one row of each.")
+
+
 def half_said(job: Job) -> Iterator[Fault]:
     """Give ranges the wrong way round, doors one over the other, answers without a value, drains above themselves."""
     for number, unit in enumerate(job.units):

@@ -5,7 +5,7 @@ as the damp-proof course, air bricks and doors allow, and meets covers, existing
 clash the room tells the chain of levels in millimetres and the ways out, cheapest first. Steps get equal risers.
 """
 
-from pavewright.levels._draining import Draining, drained_grid, filled_surface
+from pavewright.levels._draining import DrainedSurface, Draining, drained_grid, drained_surface
 from pavewright.levels._folding import FoldOption, FoldStudy
 from pavewright.levels._levels import finished_levels
 from pavewright.levels._sums_laying_levels import SUMS as _LAYING_SUMS
@@ -24,6 +24,7 @@ SUMS = (*_LEVEL_SUMS, *_LAYING_SUMS)
 __all__ = [
     "SUMS",
     "DoorStep",
+    "DrainedSurface",
     "Draining",
     "FinishedArea",
     "FoldOption",
@@ -33,6 +34,6 @@ __all__ = [
     "Steps",
     "WallClearance",
     "drained_grid",
-    "filled_surface",
+    "drained_surface",
     "finished_levels",
 ]

@@ -3,19 +3,22 @@
 from __future__ import annotations
 
 import itertools
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, Protocol
 
+import numpy as np
 import shapely
-from shapely.geometry import LineString
+from shapely.geometry import LineString, Polygon
 
 from pavewright.flow import catchments, fill, rasterise, stands, with_exit_line, with_exit_polygon
 from pavewright.geometry import distance
 from pavewright.job import EdgeRestraint
 
 if TYPE_CHECKING:
-    from pavewright.flow import Filled, Grid
-    from pavewright.geometry import FoldedSurface
+    from numpy.typing import NDArray
+
+    from pavewright.flow import Catchments, Filled, Grid
+    from pavewright.geometry import XY
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, SitePlan, Survey
 
@@ -27,6 +30,18 @@ _MOST_CELLS = 60_000.0
 """Cells are made larger rather than more than this."""
 _CELL_MM = 50.0
 """Side of a cell of the designed surface. [mm]"""
+
+
+class Levelled(Protocol):
+    """Anything with a level at every place: a designed surface, or the ground."""
+
+    def level_at(self, point: XY, /) -> float:
+        """Return the level at a plan point. [mm]."""
+
+    def levels_at(self, x: NDArray[np.float64], y: NDArray[np.float64], /) -> NDArray[np.float64]:
+        """Return the levels at plan points, each array of shape (n,), float64. [mm]."""
+
+
 FREE = ("edge ", "boundary ", "area ", "paving ")
 """How the names of outlets begin that no drain takes."""
 
@@ -60,68 +75,105 @@ class Draining:
         return self.past_m2 / whole if whole > 0.0 else 0.0
 
 
-def draining(filled: Filled, least_mm: float) -> Draining:
-    """Return what stands on a filled surface and where the rest goes.
+@dataclass(frozen=True, eq=False)
+class DrainedSurface:
+    """A surface on cells, filled from its drains and free edges.
 
-    Args:
-        filled: The surface, filled.
-        least_mm: Water no deeper than this is not told. [mm]
+    Past every free edge lies one more row of cells through which water leaves; it is no part of the paving.
+
+    Attributes:
+        filled: The cells, filled.
+        shared: What drains where.
+        paved: Cells that are paving, shape (rows, columns), bool.
+        area_m2: Area of the paving. [m²]
     """
-    puddles = stands(filled, least_mm)
-    shared = catchments(filled)
-    past = sum(area for name, area in zip(shared.outlets, shared.areas_m2, strict=True) if name.startswith(FREE))
-    return Draining(
-        cell_mm=filled.grid.cell_mm,
-        standing_l=sum(puddle.volume_l for puddle in puddles),
-        standing_m2=sum(puddle.area_m2 for puddle in puddles),
-        deepest_mm=max((puddle.deepest_mm for puddle in puddles), default=0.0),
-        shut_in_m2=filled.unreached_m2,
-        to_drains_m2=sum(shared.areas_m2) - past,
-        past_m2=past,
-    )
+
+    filled: Filled
+    shared: Catchments
+    paved: NDArray[np.bool_]
+    area_m2: float
+
+    @property
+    def cell_m2(self) -> float:
+        """Paving that each cell stands for: the cells together make the area exactly. [m²]."""
+        return self.area_m2 / float(np.count_nonzero(self.paved))
+
+    @property
+    def areas_m2(self) -> tuple[tuple[str, float], ...]:
+        """Outlets with the paving that drains to each. [m²]."""
+        sums = (float(share[self.paved].sum()) * self.cell_m2 for share in self.shared.shares)
+        return tuple(zip(self.shared.outlets, sums, strict=True))
+
+    def draining(self, least_mm: float) -> Draining:
+        """Return what stands deeper than a least depth, and where the rest goes."""
+        puddles = stands(self.filled, least_mm)
+        past = sum(area for name, area in self.areas_m2 if name.startswith(FREE))
+        return Draining(
+            cell_mm=self.filled.grid.cell_mm,
+            standing_l=sum(puddle.volume_l for puddle in puddles),
+            standing_m2=sum(puddle.area_m2 for puddle in puddles),
+            deepest_mm=max((puddle.deepest_mm for puddle in puddles), default=0.0),
+            shut_in_m2=float(np.count_nonzero(self.filled.unreached & self.paved)) * self.cell_m2,
+            to_drains_m2=sum(area for _, area in self.areas_m2) - past,
+            past_m2=past,
+        )
 
 
-def filled_surface(
-    area: PlanArea, survey: Survey, surface: FoldedSurface, rules: Rulebook, cell_mm: float = _CELL_MM
-) -> Filled:
-    """Return the designed surface of an area on cells, filled from its drains and free edges; walls and kerbs hold."""
-    return fill(drained_grid(area, survey, surface, rules, cell_mm))
-
-
-def drained_grid(
-    area: PlanArea, survey: Survey, surface: FoldedSurface, rules: Rulebook, cell_mm: float = _CELL_MM
-) -> Grid:
-    """Return an area as cells with an exit at every gully, channel and free edge.
+def drained_surface(
+    area: PlanArea, survey: Survey, surface: Levelled, rules: Rulebook, cell_mm: float = _CELL_MM
+) -> DrainedSurface:
+    """Return a surface over an area filled from its drains and free edges; walls and kerbs hold.
 
     A free edge past which the ground stands higher lets no water go. Outlets are named by what they are: ``gully``,
     ``channel``, ``edge``, ``boundary``, ``area`` or ``paving``, and its name.
     """
+    grid, paved = drained_grid(area, survey, surface, rules, cell_mm)
+    filled = fill(grid)
+    return DrainedSurface(filled, catchments(filled), paved, area.gross.area_m2)
+
+
+def drained_grid(
+    area: PlanArea, survey: Survey, surface: Levelled, rules: Rulebook, cell_mm: float = _CELL_MM
+) -> tuple[Grid, NDArray[np.bool_]]:
+    """Return an area as cells with an exit at every gully, channel and free edge, and which cells are paving."""
     site, polygon = survey.site, area.gross.polygon
     cell_mm = max(cell_mm, (polygon.area / _MOST_CELLS) ** 0.5)
-    grid = rasterise(polygon, cell_mm, surface.levels_at)
+    leaving = [
+        (name, _low_ground(line, area, survey, surface, rules) if name.startswith("edge ") else line)
+        for name, line in _edges(area, site)
+    ]
+    leaving = [(name, line) for name, line in leaving if shapely.length(line) >= cell_mm]
+    rim = shapely.buffer(shapely.union_all([line for _, line in leaving]), _RIM * cell_mm)
+    grid = rasterise(_whole(polygon, rim), cell_mm, surface.levels_at)
+    x, y = grid.centres()
+    paved = np.asarray(shapely.contains_xy(polygon, x, y), dtype=np.bool_) & grid.inside
+    if leaving:
+        places = shapely.points(x, y)
+        away = np.array([shapely.distance(line, places) for _, line in leaving])
+        names = tuple(dict.fromkeys(name for name, _ in leaving))
+        owner = np.array([names.index(name) for name, _ in leaving])[away.argmin(axis=0)]
+        exits = np.where(grid.inside & ~paved, owner, -1).astype(np.int32)
+        grid = replace(grid, exits=exits, outlets=names)
     for placed in site.gullies:
-        (x, y), half = placed.at, placed.gully.size_mm / 2.0
+        (px, py), half = placed.at, placed.gully.size_mm / 2.0
         if area.gross.contains(placed.at):
-            grid = with_exit_polygon(
-                grid, f"gully {placed.gully.name}", shapely.box(x - half, y - half, x + half, y + half)
-            )
+            grating = shapely.box(px - half, py - half, px + half, py + half)
+            grid = with_exit_polygon(grid, f"gully {placed.gully.name}", grating)
     for name, line in _inner_channels(area, site):
-        grid = _with(grid, name, line)
-    for name, line in _edges(area, site):
-        free = _low_ground(line, area, survey, surface, rules) if name.startswith("edge ") else line
-        grid = _with(grid, name, free)
-    return grid
-
-
-def _with(grid: Grid, name: str, line: shapely.Geometry) -> Grid:
-    """Return the grid with an exit along a line, unless it is too short to touch a cell."""
-    for part in shapely.get_parts(line):
-        if isinstance(part, LineString) and part.length >= grid.cell_mm:
-            try:
+        for part in shapely.get_parts(line):
+            if isinstance(part, LineString) and part.length >= cell_mm:
                 grid = with_exit_line(grid, name, part)
-            except ValueError:
-                continue
-    return grid
+    return grid, paved
+
+
+def _whole(polygon: Polygon, rim: shapely.Geometry) -> Polygon:
+    """Return an area with the rim past its free edges, in one piece."""
+    made = shapely.union(polygon, rim)
+    return made if isinstance(made, Polygon) else polygon
+
+
+_RIM = 1.1
+"""Width of the row of cells past a free edge, in cells: one cell wherever the edge runs."""
 
 
 def _inner_channels(area: PlanArea, site: SitePlan) -> list[tuple[str, shapely.Geometry]]:
@@ -161,7 +213,7 @@ def _edges(area: PlanArea, site: SitePlan) -> list[tuple[str, shapely.Geometry]]
 
 
 def _low_ground(
-    line: shapely.Geometry, area: PlanArea, survey: Survey, surface: FoldedSurface, rules: Rulebook
+    line: shapely.Geometry, area: PlanArea, survey: Survey, surface: Levelled, rules: Rulebook
 ) -> shapely.Geometry:
     """Return the parts of an edge past which the ground does not stand higher; all of it where no ground is known."""
     if survey.ground is None:

@@ -13,7 +13,7 @@ from pavewright.job import Folding, Use
 from pavewright.levels._arrangements import crossed_valley, mitres, one_plane, ridge, to_gully, valley
 from pavewright.levels._bounds import Bound, bounds
 from pavewright.levels._design import Earth, Task, design, samples
-from pavewright.levels._draining import draining, filled_surface
+from pavewright.levels._draining import drained_surface
 from pavewright.levels._draining import words as drained_words
 from pavewright.levels._facet_rows import FallRange
 from pavewright.levels._repairs import ChangePrice
@@ -136,8 +136,8 @@ def _option(area: PlanArea, survey: Survey, task: Task, rules: Rulebook) -> Fold
     designed = design(task)
     drains = None
     if designed is not None:
-        filled = filled_surface(area, survey, designed.surface, rules)
-        drains = draining(filled, rules.value("levels.standing_mm"))
+        drained = drained_surface(area, survey, designed.surface, rules)
+        drains = drained.draining(rules.value("levels.standing_mm"))
     return FoldOption(
         kind=task.arrangement.kind,
         words=task.arrangement.words,

@@ -211,5 +211,41 @@ def water_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
             table(("*soakaway", ">drains m²", ">wants m³", ">holds m³", ">worst storm min", ">half empty h"), soak),
             points([sum_behind(check.working, rules) for check in water.soakaways]),
         )
+    sheet.add(*_storm_blocks(plan), *_drain_blocks(plan, rules))
     sheet.add(heading("What this does not show"), points(water.limits))
     return [drawing_sheet(water_plan(plan)), sheet]
+
+
+def _storm_blocks(plan: Plan) -> list[Block]:
+    """Return the litres of the design storm before and after the job as a table."""
+    storm = plan.water.storm
+    if storm is None or not storm.shares:
+        return []
+    rows = [
+        (
+            f"{share.kind.replace('_', ' ')} {share.to}",
+            "not known" if share.before_l is None else f"{share.before_l:.0f}",
+            f"{share.after_l:.0f}",
+        )
+        for share in storm.shares
+    ]
+    return [
+        heading("A storm, before and after the job"),
+        paragraph(f"{storm.depth_mm:.1f} mm in {storm.minutes:g} min: {storm.told}."),
+        table(("*where it goes", ">litres before", ">litres after"), rows),
+        small(
+            "Before, the ground sheds the part of the rain that its cover does; the rest soaks in. After, all sheds."
+        ),
+    ]
+
+
+def _drain_blocks(plan: Plan, rules: Rulebook) -> list[Block]:
+    """Return what gullies and channels take against what reaches them."""
+    if not plan.water.drains:
+        return []
+    rows = [(check.drain, two(check.flow_l_s), two(check.takes_l_s)) for check in plan.water.drains]
+    return [
+        heading("Drains"),
+        table(("*drain", ">reaches it l/s", ">takes l/s"), rows),
+        points([sum_behind(check.working, rules) for check in plan.water.drains]),
+    ]

@@ -6,17 +6,30 @@ nowhere says stop.
 """
 
 from pavewright.water._drain import drain
+from pavewright.water._storm_run import AreaStorm, StormOutlet, StormRefusedError, run_storm
 from pavewright.water._sums import SUMS
 from pavewright.water._types import (
+    Band,
     Catchment,
+    DrainCheck,
+    SheetStorm,
     SoakawayCheck,
+    StormShare,
     Water,
 )
 
 __all__ = [
     "SUMS",
+    "AreaStorm",
+    "Band",
     "Catchment",
+    "DrainCheck",
+    "SheetStorm",
     "SoakawayCheck",
+    "StormOutlet",
+    "StormRefusedError",
+    "StormShare",
     "Water",
     "drain",
+    "run_storm",
 ]

@@ -11,6 +11,8 @@ from pavewright import units
 from pavewright.findings import Finding, Severity, in_order
 from pavewright.geometry import joined, shape_from_polygon, without
 from pavewright.sums import Working
+from pavewright.water._before_after import before_and_after
+from pavewright.water._capacity import check_drains
 from pavewright.water._findings import catchment_findings, front_findings, outfall_findings
 from pavewright.water._folded import folded_parts
 from pavewright.water._receivers import Receiver, cut_points, receiver
@@ -34,7 +36,8 @@ _LIMITS = (
     "A gully at the low end of a wall or kerb takes all that collects along it.",
     "Water passes over covers and round posts.",
     "What runs on to another area is told and not added to what that area drains.",
-    "The flow of a channel or pipe is not held against what it can carry.",
+    "Pipes are not held against what they can carry; a channel is where its depth inside is given.",
+    "Before the job the ground is taken as its spot levels tell, 200 mm apart.",
 )
 
 
@@ -62,6 +65,9 @@ def drain(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> Water:
     findings += soakaway_places(job.site, survey, rules)
     findings += house_ground(survey, rules)
     findings += front_findings(survey.site.areas, catchments, survey, rules)
+    drains, too_small = check_drains(job.site.channels, survey.site, catchments, rules)
+    storm, more = before_and_after(survey, catchments, job.site.rain, rules)
+    findings += [*too_small, *more]
     return Water(
         rain=rain,
         runoff=runoff,
@@ -70,6 +76,8 @@ def drain(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> Water:
         findings=in_order(findings),
         limits=_LIMITS,
         soakaways=soakaways,
+        drains=drains,
+        storm=storm,
     )
 
 

@@ -8,17 +8,16 @@ import numpy as np
 import shapely
 from shapely.geometry import Polygon
 
-from pavewright.flow import catchments
 from pavewright.geometry import joined
-from pavewright.levels import filled_surface
+from pavewright.levels import drained_surface
 from pavewright.water._receivers import Receiver, soft_outfall
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
-    from pavewright.flow import Catchments, Filled, Grid
+    from pavewright.flow import Grid
     from pavewright.geometry import XY
-    from pavewright.levels import FinishedArea
+    from pavewright.levels import DrainedSurface, FinishedArea
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, SitePlan, Survey
 
@@ -33,20 +32,17 @@ def folded_parts(
 
     The area of each is exact in the sum; the parts in plan show the cells that send more there than anywhere else.
     """
-    filled = filled_surface(area, survey, finished.surface, rules)
-    shared = catchments(filled)
-    whole = area.gross.area_m2 / filled.grid.area_m2
-    most = shared.shares.argmax(axis=0)
+    drained = drained_surface(area, survey, finished.surface, rules)
+    most = drained.shared.shares.argmax(axis=0)
     found = []
-    for number, outlet in enumerate(shared.outlets):
+    for number, (outlet, area_m2) in enumerate(drained.areas_m2):
         kind, name = outlet.split(" ", 1)
-        cells = filled.grid.inside & (most == number) & ~filled.unreached
-        if shared.areas_m2[number] <= 0.0 or not cells.any():
+        cells = drained.paved & (most == number) & ~drained.filled.unreached
+        if area_m2 <= 0.0 or not cells.any():
             continue
         taker = Receiver(_KINDS.get(kind, kind), name, _outfall(kind, name, survey.site))
-        found.append(
-            (taker, shared.areas_m2[number] * whole, _outlines(filled.grid, cells), _leaves(filled, shared, number))
-        )
+        outlines = _outlines(drained.filled.grid, cells)
+        found.append((taker, area_m2, outlines, _leaves(drained, number)))
     return found
 
 
@@ -73,8 +69,9 @@ def _outlines(grid: Grid, cells: NDArray[np.bool_]) -> list[Polygon]:
     return [part for part in simpler if isinstance(part, Polygon) and part.area > 0.0]
 
 
-def _leaves(filled: Filled, shared: Catchments, number: int) -> XY:
+def _leaves(drained: DrainedSurface, number: int) -> XY:
     """Return the cell of an outlet through which most water leaves."""
-    passing = np.where(filled.grid.exits == number, shared.passing_m2, -1.0)
+    grid = drained.filled.grid
+    passing = np.where(grid.exits == number, drained.shared.passing_m2, -1.0)
     row, column = divmod(int(passing.argmax()), passing.shape[1])
-    return filled.grid.centre(row, column)
+    return grid.centre(row, column)

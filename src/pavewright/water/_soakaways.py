@@ -56,7 +56,8 @@ def _check(name: str, pit: Soakaway, area_m2: float, rain: Rain, rules: Rulebook
     depth = dict(falling)[governing]
     sides = _number(answers["sides_m2"])
     z1, z2 = rules.table("water.z1"), rules.table("water.z2")
-    figures = (z1.figure(z1.rows[0].key, "min_60"), z2.figure(z2.rows[0].key, "years_10"))
+    tables = (z1.figure(z1.rows[0].key, "min_60"), z2.figure(z2.rows[0].key, "years_10"))
+    figures = () if rain.depths else tables
     return SoakawayCheck(
         outfall=name,
         area_m2=area_m2,

@@ -19,10 +19,15 @@ def storms(rain: Rain, rules: Rulebook) -> tuple[tuple[float, float], ...]:
     The tables are read by straight lines between rows, and between return periods along the logarithm of the years. For
     five years the factor is one by definition, whatever the table prints.
 
+    A table of the job's own goes before them.
+
     Source: flood_studies_report, depth = M5-60 · Z1 · Z2
     """
-    z1 = rules.table("water.z1")
     more = 1.0 + rain.climate_percent / 100.0
+    if rain.depths or rain.five_year_hour_mm is None or rain.hour_to_two_days is None:
+        own = sorted(rain.depths, key=lambda row: row.duration_min)
+        return tuple((row.duration_min, row.depth_mm * more) for row in own)
+    z1 = rules.table("water.z1")
     found = []
     for name, _ in z1.columns:
         m5 = rain.five_year_hour_mm * _between_rows(z1, name, rain.hour_to_two_days)

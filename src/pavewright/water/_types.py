@@ -12,6 +12,14 @@ if TYPE_CHECKING:
     from pavewright.sums import Working
 
 
+@dataclass(frozen=True, slots=True)
+class Band:
+    """Lower and upper end of what a figure may be."""
+
+    low: float
+    high: float
+
+
 @dataclass(frozen=True)
 class Catchment:
     """What drains to one edge, gully or channel of an area.
@@ -37,6 +45,57 @@ class Catchment:
     outfall: str | None
     at: XY
     working: Working
+
+
+@dataclass(frozen=True, slots=True)
+class DrainCheck:
+    """A channel or gully held against the flow that reaches it.
+
+    Attributes:
+        drain: What it is and its name.
+        flow_l_s: Peak flow that reaches it. [l/s]
+        takes_l_s: What it takes. [l/s]
+        working: The sum behind what it takes.
+    """
+
+    drain: str
+    flow_l_s: float
+    takes_l_s: float
+    working: Working
+
+
+@dataclass(frozen=True, slots=True)
+class StormShare:
+    """Litres of the design storm that reach one place.
+
+    Attributes:
+        kind: As in a catchment.
+        to: Name of the place.
+        before_l: Before the job; None where the ground is not known. [l]
+        after_l: After it. [l]
+    """
+
+    kind: str
+    to: str
+    before_l: float | None
+    after_l: float
+
+
+@dataclass(frozen=True, slots=True)
+class SheetStorm:
+    """The storm of the water sheet.
+
+    Attributes:
+        minutes: Its duration. [min]
+        depth_mm: Its depth. [mm]
+        told: Where the depth comes from, in words.
+        shares: Where its water goes.
+    """
+
+    minutes: float
+    depth_mm: float
+    told: str
+    shares: tuple[StormShare, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +131,8 @@ class Water:
         catchments: What drains where.
         total_l_s: Total peak flow. [l/s]
         soakaways: Soakaways held against their storms, those with a size and rain given.
+        drains: Gullies, and channels whose inside is known, held against their flow.
+        storm: Litres of the design storm before and after the job.
         findings: What was noticed.
         limits: What this room does not consider, in words.
     """
@@ -83,3 +144,5 @@ class Water:
     findings: tuple[Finding, ...]
     limits: tuple[str, ...] = ()
     soakaways: tuple[SoakawayCheck, ...] = ()
+    drains: tuple[DrainCheck, ...] = ()
+    storm: SheetStorm | None = None

@@ -88,3 +88,12 @@ def test_progress_speaks_after_a_second_unless_quiet(capsys):
     Progress(quiet=False, begun=0.0)("laying")
     Progress(quiet=True, begun=0.0)("laying")
     assert capsys.readouterr().err == "… laying\n"
+
+
+def test_a_storm_is_told_as_bands():
+    answer = run("storm", str(ROOT / "examples" / "curved_path.json"), "--minutes", "2", "--cell", "200", "--quiet")
+    assert answer.exit_code == 0
+    assert "nine tenths gone" in answer.output
+    refused = run("storm", str(TERRACE), "--rain", "-5", "--quiet")
+    assert refused.exit_code == 2
+    assert "Rain is up to" in refused.output

@@ -1,0 +1,125 @@
+"""Litres in the design storm to every edge, drain and boundary: before the job, off the ground, and after it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from pavewright.findings import Finding, Severity
+from pavewright.levels import drained_surface
+from pavewright.water._storms import storms
+from pavewright.water._types import SheetStorm, StormShare
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+    from pavewright.geometry import XY, TriangulatedSurface
+    from pavewright.job import Rain
+    from pavewright.rules import Rulebook
+    from pavewright.survey import PlanArea, Survey
+    from pavewright.water._types import Catchment
+
+_GROUND_CELL_MM = 200.0
+"""Cells of the ground before the job: spot levels tell no more. [mm]"""
+_KINDS = {"edge": "free_edge", "area": "next_area", "paving": "next_area"}
+_MORE_LITRES = 1.0
+"""A rise smaller than this is none. [l]"""
+
+
+@dataclass(frozen=True, slots=True)
+class _Ground:
+    """The ground as a surface that can be filled."""
+
+    ground: TriangulatedSurface
+
+    def level_at(self, point: XY) -> float:
+        return self.ground.level_beyond(point)
+
+    def levels_at(self, x: NDArray[np.float64], y: NDArray[np.float64]) -> NDArray[np.float64]:
+        return np.array([self.ground.level_beyond((px, py)) for px, py in zip(x.tolist(), y.tolist(), strict=True)])
+
+
+def before_and_after(
+    survey: Survey, caught: tuple[Catchment, ...], rain: Rain | None, rules: Rulebook
+) -> tuple[SheetStorm, list[Finding]]:
+    """Return litres before and after to each place, and what is told where a boundary gets more than before.
+
+    Before, the ground as surveyed sheds a part of the rain that depends on what it bears; what it keeps soaks in.
+    After, all paving sheds. Without spot levels nothing is known of before.
+    """
+    minutes = rules.value("water.sheet_storm_min")
+    depth, told = _depth(rain, minutes, rules)
+    after: dict[tuple[str, str], float] = {}
+    runoff = rules.figure("water.runoff")
+    for each in caught:
+        key = each.kind, each.to
+        after[key] = after.get(key, 0.0) + each.area_m2 * depth * runoff.value
+    before = _before(survey, depth, rules) if survey.ground is not None else None
+    keys = list(dict.fromkeys([*after, *(before or {})]))
+    shares = tuple(
+        StormShare(kind, to, None if before is None else before.get((kind, to), 0.0), after.get((kind, to), 0.0))
+        for kind, to in keys
+        if after.get((kind, to), 0.0) + (before or {}).get((kind, to), 0.0) >= _MORE_LITRES
+    )
+    storm = SheetStorm(minutes, depth, told, shares)
+    foreign = {line.name for line in survey.site.boundaries if line.neighbour != "own"}
+    return storm, [_more(share, storm) for share in shares if share.to in foreign and _is_more(share)]
+
+
+def _depth(rain: Rain | None, minutes: float, rules: Rulebook) -> tuple[float, str]:
+    """Return the depth of the design storm, and where it comes from. [mm]."""
+    if rain is None:
+        rate = rules.figure("water.rain_mm_per_h")
+        return rate.value * minutes / 60.0, f"flat rate of {rate.value:g} mm/h, no rain of the place given"
+    falling = storms(rain, rules)
+    durations, depths = zip(*falling, strict=True)
+    depth = float(np.interp(minutes, durations, depths))
+    source = "the user's own table" if rain.depths else "five-year hour and tables from memory"
+    return depth, f"{rain.years:g}-year storm, {source}, climate {rain.climate_percent:g} % added"
+
+
+def _before(survey: Survey, depth: float, rules: Rulebook) -> dict[tuple[str, str], float]:
+    """Return litres off the ground to each place before the job."""
+    found: dict[tuple[str, str], float] = {}
+    table = rules.table("water.runoff_by_surface")
+    for area in survey.site.areas:
+        sheds = table.figure(_SURFACES[area.area.before], "runoff").value
+        for key, share_m2 in _ground_shares(area, survey, rules).items():
+            found[key] = found.get(key, 0.0) + share_m2 * depth * sheds
+    return found
+
+
+_SURFACES = {"garden": "garden", "paving": "road or paving", "path": "path"}
+
+
+def _ground_shares(area: PlanArea, survey: Survey, rules: Rulebook) -> dict[tuple[str, str], float]:
+    if survey.ground is None:
+        return {}
+    drained = drained_surface(area, survey, _Ground(survey.ground), rules, _GROUND_CELL_MM)
+    found: dict[tuple[str, str], float] = {}
+    for outlet, share_m2 in drained.areas_m2:
+        kind, name = outlet.split(" ", 1)
+        found[_KINDS.get(kind, kind), name] = share_m2
+    return found
+
+
+def _is_more(share: StormShare) -> bool:
+    return share.kind == "boundary" and share.before_l is not None and share.after_l > share.before_l + _MORE_LITRES
+
+
+def _more(share: StormShare, storm: SheetStorm) -> Finding:
+    before = share.before_l or 0.0
+    return Finding(
+        "water.more_over_boundary",
+        Severity.CHECK,
+        f"boundary {share.to}",
+        f"In a storm of {storm.depth_mm:.0f} mm in {storm.minutes:g} min, {share.after_l:.0f} l run to boundary "
+        f"{share.to}; before the job it was about {before:.0f} l. Water of yours may not be sent to a neighbour or a "
+        "road.",
+        share.after_l,
+        before,
+        "l",
+        ways_out=("Put a channel along the boundary, with an outfall.", "Turn the fall.", "Leave a border that soaks."),
+    )

@@ -1,0 +1,181 @@
+"""A storm let run over the finished paving: flows at the outlets, films and how soon it is clear, as bands."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from pavewright.flow import storm
+from pavewright.levels import drained_grid
+from pavewright.water._types import Band
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from numpy.typing import NDArray
+
+    from pavewright.flow import Grid, Storm
+    from pavewright.levels import Levels
+    from pavewright.rules import Rulebook
+    from pavewright.survey import Survey
+
+_WATCHED = 2.0
+"""The water is watched for this many times as long as it rains."""
+_MOST_CELLS = 20_000
+"""Cells are refused past this number: an evening would not be enough."""
+
+
+class StormRefusedError(ValueError):
+    """A storm that cannot be run, with a sentence that says why."""
+
+
+@dataclass(frozen=True, slots=True)
+class StormOutlet:
+    """What leaves by one outlet.
+
+    Attributes:
+        outlet: What it is and its name.
+        peak_l_s: Greatest flow, over the roughness of paving. [l/s]
+        litres: Water that leaves while it is watched. [l]
+    """
+
+    outlet: str
+    peak_l_s: Band
+    litres: Band
+
+
+@dataclass(frozen=True, eq=False)
+class AreaStorm:
+    """A storm on one area.
+
+    Attributes:
+        area: Name of the area.
+        rain_mm_per_h: Rain. [mm/h]
+        rain_min: How long it rains. [min]
+        outlets: What leaves where.
+        deepest_mm: Greatest depth, over the roughness of paving. [mm]
+        clears_s: From the end of the rain until nine tenths of what then leaves has left. [s]
+        lost_share: Rain that is not accounted for, greatest part of it; rounding.
+        cautions: Why not to trust it, in words.
+        grid: The cells.
+        depth_mm: Greatest depth in each cell at the greater roughness, shape (rows, columns), float64. [mm]
+    """
+
+    area: str
+    rain_mm_per_h: float
+    rain_min: float
+    outlets: tuple[StormOutlet, ...]
+    deepest_mm: Band
+    clears_s: Band
+    lost_share: float
+    cautions: tuple[str, ...]
+    grid: Grid
+    depth_mm: NDArray[np.float64]
+
+
+def run_storm(
+    survey: Survey,
+    levels: Levels,
+    rules: Rulebook,
+    rain_mm_per_h: float | None = None,
+    rain_min: float = 10.0,
+    cell_mm: float = 100.0,
+    report: Callable[[str], None] | None = None,
+) -> tuple[AreaStorm, ...]:
+    """Return what a storm does on every area, run at the least and the greatest roughness of paving.
+
+    Args:
+        survey: The site.
+        levels: Finished levels.
+        rules: The rulebook.
+        rain_mm_per_h: Rain; the design rain if none is given. [mm/h]
+        rain_min: How long it rains. [min]
+        cell_mm: Side of the cells: 100 shows the flows, 50 the films; the work grows with the third power. [mm]
+        report: Told what is run before it starts; may raise to stop the work.
+
+    Raises:
+        StormRefusedError: rain or cells are not what they can be.
+    """
+    rain = rules.value("water.rain_mm_per_h") if rain_mm_per_h is None else rain_mm_per_h
+    if not 0.0 < rain <= _MOST_RAIN or not 0.0 < rain_min <= _MOST_MINUTES:
+        message = f"Rain is up to {_MOST_RAIN:g} mm/h and falls for up to {_MOST_MINUTES:g} minutes."
+        raise StormRefusedError(message)
+    if cell_mm < _LEAST_CELL_MM:
+        message = f"Cells have sides of {_LEAST_CELL_MM:g} mm or more."
+        raise StormRefusedError(message)
+    tell = report or (lambda _: None)
+    rough = rules.figure("water.film_n")
+    least, most = rough.low or rough.value, rough.high or rough.value
+    found = []
+    for area in survey.site.areas:
+        grid, paved = drained_grid(area, survey, levels.area(area.name).surface, rules, cell_mm)
+        if np.count_nonzero(paved) > _MOST_CELLS:
+            message = f"{area.name} takes {np.count_nonzero(paved)} cells of {cell_mm:g} mm; choose larger ones."
+            raise StormRefusedError(message)
+        runs = []
+        paving = _without_rim(grid, paved)
+        for manning_n in (least, most):
+            tell(f"storm on {area.name}, n {manning_n:g}")
+            runs.append(storm(paving, rain, rain_min, rain_min * _WATCHED, manning_n))
+        found.append(_told(area.name, rain, rain_min, runs, paving))
+    return tuple(found)
+
+
+_MOST_RAIN = 500.0
+_MOST_MINUTES = 60.0
+_LEAST_CELL_MM = 25.0
+
+
+def _without_rim(grid: Grid, paved: NDArray[np.bool_]) -> Grid:
+    """Return the paving alone: its cells beside the rim past its free edges are exits where the paving falls outward.
+
+    Along an edge that water only follows it is held, as it is by the joint and by its own skin.
+    """
+    exits = np.where(paved, grid.exits, -1)
+    rows, columns = grid.exits.shape
+    rim = np.pad(np.where(grid.inside & ~paved, grid.exits, -1), 1, constant_values=-1)
+    levels = np.pad(grid.levels_mm, 1, constant_values=np.nan)
+    outward = _OUTWARD * grid.cell_mm
+    for row, column in ((1, 0), (1, 2), (0, 1), (2, 1)):
+        beside = rim[row : row + rows, column : column + columns]
+        lower = levels[row : row + rows, column : column + columns] < grid.levels_mm - outward
+        exits = np.where(paved & (exits < 0) & (beside >= 0) & lower, beside, exits)
+    return replace(grid, inside=grid.inside & paved, exits=exits.astype(np.int32))
+
+
+_OUTWARD = 1.0 / 500.0
+"""A free edge lets water go where the paving falls outward by more than this. [-]"""
+
+
+def _told(area: str, rain: float, rain_min: float, runs: list[Storm], grid: Grid) -> AreaStorm:
+    outlets = tuple(
+        StormOutlet(
+            name,
+            _range([run.peak_l_s[number] for run in runs]),
+            _range([run.volume_l[number] for run in runs]),
+        )
+        for number, name in enumerate(runs[0].outlets)
+        if max(run.volume_l[number] for run in runs) > _TOLD_L
+    )
+    return AreaStorm(
+        area=area,
+        rain_mm_per_h=rain,
+        rain_min=rain_min,
+        outlets=outlets,
+        deepest_mm=_range([run.deepest_mm for run in runs]),
+        clears_s=_range([run.clears_after_s for run in runs]),
+        lost_share=max(abs(run.lost_share) for run in runs),
+        cautions=tuple(dict.fromkeys(words for run in runs for words in run.cautions)),
+        grid=grid,
+        depth_mm=runs[-1].greatest_depth_mm,
+    )
+
+
+_TOLD_L = 0.1
+"""Less than this is not told. [l]"""
+
+
+def _range(values: list[float]) -> Band:
+    return Band(min(values), max(values))
