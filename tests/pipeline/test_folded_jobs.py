@@ -58,7 +58,7 @@ def test_the_cheapest_way_that_drains_is_taken_not_the_cheapest(small):
     taken = compared.options[compared.chosen]
     assert taken.kind == "crossed_valley"
     assert taken.accepted
-    costs = {option.kind: option.designed.cost for option in compared.options if option.designed is not None}
+    costs = {option.kind: option.cost_minor for option in compared.options if option.surface is not None}
     assert costs["one_plane"] < costs["crossed_valley"]
     assert not any(option.accepted for option in compared.options if option.kind in {"one_plane", "valley", "ridge"})
     assert not any(code.startswith("levels.") and told(made, code).severity is Severity.STOP for code in codes(made))
@@ -96,7 +96,7 @@ def test_the_dig_under_the_folds_is_the_sum_over_the_planes(small):
     option = made.levels.studies[0].options[0]
     inside = sum(_prism(facet, made) for facet in area.surface.facets)
     # samples 250 mm apart come within a per cent of the exact prisms under the paving alone
-    assert option.designed.cut_m3 - option.designed.fill_m3 == pytest.approx(inside, rel=0.01)
+    assert option.cut_m3 - option.fill_m3 == pytest.approx(inside, rel=0.01)
     assert made.earthworks.cut_m3 > inside
 
 
@@ -174,9 +174,9 @@ def test_turned_and_moved_the_same_way_is_taken_at_the_same_cost(small):
     there = plan(small.job(), small.rules).levels.studies[0]
     assert [option.kind for option in here.options] == [option.kind for option in there.options]
     assert here.chosen == there.chosen
-    cost = here.options[here.chosen].designed.cost
+    cost = here.options[here.chosen].cost_minor
     # turned, samples fall at other places and the circle of slopes has its corners elsewhere
-    assert there.options[there.chosen].designed.cost == pytest.approx(cost, rel=0.02)
+    assert there.options[there.chosen].cost_minor == pytest.approx(cost, rel=0.02)
 
 
 def test_a_mitre_at_a_house_corner_falls_away_from_both_walls(small):

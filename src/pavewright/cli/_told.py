@@ -70,7 +70,7 @@ def _ways_lines(made: Plan) -> Iterator[str]:
             yield f"{compared.area}: ways to fold it"
         for number, option in enumerate(compared.options if len(compared.options) > 1 else ()):
             mark = "→" if number == compared.chosen else " "
-            cost = option.designed.cost if option.designed is not None else None
+            cost = option.cost_minor
             price = (
                 "" if cost is None else f"{units.minor_to_text(round(cost), made.job.identity.currency)} earthwork; "
             )

@@ -20,12 +20,11 @@ from pavewright.drawing._site_parts import (
     site_points,
 )
 from pavewright.drawing._type import short
-from pavewright.geometry import shape_from_polygon, shared
 
 if TYPE_CHECKING:
     from pavewright.drawing._foot import KeyItem
     from pavewright.drawing._scene import Scene
-    from pavewright.geometry import XY, FoldedSurface, Shape
+    from pavewright.geometry import XY, Shape
     from pavewright.pipeline import Plan
     from pavewright.water import Catchment
 
@@ -127,26 +126,15 @@ def _arrows(sheet: Sheet, plan: Plan, caught: Catchment) -> XY:
     surface = plan.levels.area(caught.area).surface
     sized = sorted(caught.shapes, key=lambda shape: -shape.area_m2)
     if not surface.is_plane:
-        return _folded_arrows(sheet, surface, sized)
+        for way in caught.ways:
+            sheet.add(Path(way, MEDIUM), Arrow(way[-2], way[-1], MEDIUM))
+        words = sized[0].polygon.representative_point()
+        return float(words.x), float(words.y)
     for number, shape in enumerate(sized):
         start, end = _run(shape, surface.facet_at(shape.centre_mm).plane.downhill)
         if number == 0 or abs(end[0] - start[0]) + abs(end[1] - start[1]) >= sheet.mm(_ARROW_MM):
             sheet.add(Arrow(start, end, THICK))
     return sized[0].centre_mm
-
-
-def _folded_arrows(sheet: Sheet, surface: FoldedSurface, sized: list[Shape]) -> XY:
-    """Draw an arrow down each plane of a part of the paving, and return where the words belong."""
-    words = sized[0].polygon.representative_point()
-    for shape in sized:
-        for facet in surface.facets:
-            parts = shapely.get_parts(shared(shape.polygon, facet.polygon))
-            part = max(parts, key=lambda each: each.area, default=None)
-            if part is None or part.area < sheet.mm(_ARROW_MM) ** 2:
-                continue
-            start, end = _run(shape_from_polygon(part), facet.plane.downhill)
-            sheet.add(Arrow(start, end, THICK))
-    return float(words.x), float(words.y)
 
 
 def _run(shape: Shape, downhill: XY) -> tuple[XY, XY]:

@@ -6,13 +6,14 @@ clash the room tells the chain of levels in millimetres and the ways out, cheape
 """
 
 from pavewright.levels._draining import DrainedSurface, Draining, drained_grid, drained_surface
-from pavewright.levels._folding import FoldOption, FoldStudy
 from pavewright.levels._levels import finished_levels
 from pavewright.levels._sums_laying_levels import SUMS as _LAYING_SUMS
 from pavewright.levels._sums_levels import SUMS as _LEVEL_SUMS
 from pavewright.levels._types import (
     DoorStep,
     FinishedArea,
+    FoldOption,
+    FoldStudy,
     Levels,
     SpotLevel,
     Steps,

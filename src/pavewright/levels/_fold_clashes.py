@@ -14,12 +14,12 @@ from pavewright.levels._repairs import clashing, reach
 
 if TYPE_CHECKING:
     from pavewright.levels._bounds import Bound
-    from pavewright.levels._folding import FoldOption, FoldStudy
+    from pavewright.levels._folding import Candidate, Candidates
     from pavewright.levels._repairs import Change, Repair
     from pavewright.survey import PlanArea
 
 
-def clash(area: PlanArea, option: FoldOption, ways: tuple[Repair, ...], compared: FoldStudy, currency: str) -> Finding:
+def clash(area: PlanArea, option: Candidate, ways: tuple[Repair, ...], compared: Candidates, currency: str) -> Finding:
     """Return the finding of a clash: which rules, the levels that lead to it, and what can be done, cheapest first."""
     rules_met = clashing(option.task)
     thing = _thing(option, rules_met)
@@ -45,12 +45,12 @@ def clash(area: PlanArea, option: FoldOption, ways: tuple[Repair, ...], compared
     )
 
 
-def _thing(option: FoldOption, rules_met: tuple[str, ...]) -> Bound | None:
+def _thing(option: Candidate, rules_met: tuple[str, ...]) -> Bound | None:
     """Return the thing on the site that could give way and is part of the clash."""
     return next((bound for bound in option.task.limits if not bound.locked and group_of(bound) in rules_met), None)
 
 
-def _named(rules_met: tuple[str, ...], option: FoldOption) -> str:
+def _named(rules_met: tuple[str, ...], option: Candidate) -> str:
     """Return the rules of a clash in words."""
     falls = option.task.falls
     said = {
@@ -71,7 +71,7 @@ def _limit_words(bound: Bound) -> str:
     return f"the level of {bound.thing}"
 
 
-def _chain(area: PlanArea, option: FoldOption, rules_met: tuple[str, ...], thing: Bound | None) -> tuple[str, ...]:
+def _chain(area: PlanArea, option: Candidate, rules_met: tuple[str, ...], thing: Bound | None) -> tuple[str, ...]:
     """Return the levels from what is locked, by the falls, to the thing that is missed."""
     falls = option.task.falls
     locked = next((bound for bound in option.task.limits if bound.locked and group_of(bound) in rules_met), None)
@@ -105,7 +105,7 @@ _FRAMES = {"cover", "gully"}
 """Things that are set to a level rather than moved past a limit."""
 
 
-def _away(option: FoldOption, locked: Bound, thing: Bound) -> float:
+def _away(option: Candidate, locked: Bound, thing: Bound) -> float:
     """Return how far a thing is from the line along which a limit holds. [mm]."""
     places = [bound.at for bound in option.task.limits if group_of(bound) == group_of(locked)]
     return float(MultiPoint(places).convex_hull.distance(Point(thing.at)))
@@ -115,7 +115,7 @@ def _kind_words(bound: Bound) -> str:
     return "damp-proof course" if bound.kind == "dpc" else bound.thing
 
 
-def _way(way: Repair, option: FoldOption, currency: str) -> str:
+def _way(way: Repair, option: Candidate, currency: str) -> str:
     """Return a way out as a sentence: what to change, at what price, and what the ground then costs."""
     said = " and ".join(_change(change, way, option) for change in way.changes)
     cost = way.designed.cost
@@ -123,7 +123,7 @@ def _way(way: Repair, option: FoldOption, currency: str) -> str:
     return f"{said[0].upper()}{said[1:]}: about {units.minor_to_text(round(way.price), currency)}{then}."
 
 
-def _change(change: Change, way: Repair, option: FoldOption) -> str:
+def _change(change: Change, way: Repair, option: Candidate) -> str:
     falls = way.task.falls
     if change.group == LEAST:
         asked = units.fall_text(option.task.falls.least)
@@ -144,6 +144,6 @@ def _change(change: Change, way: Repair, option: FoldOption) -> str:
     return f"accept {by} more or less than wanted at {bound.thing} ({units.metres_text(level)})"
 
 
-def _at(option: FoldOption, currency: str) -> str:
+def _at(option: Candidate, currency: str) -> str:
     cost = option.designed.cost if option.designed is not None else None
     return f", earthwork {units.minor_to_text(round(cost), currency)}" if cost is not None else ""

@@ -25,7 +25,8 @@ if TYPE_CHECKING:
     from pavewright.geometry import XY, FoldedSurface
     from pavewright.job import Job
     from pavewright.levels._bounds import Bound
-    from pavewright.levels._folding import FoldOption, FoldStudy
+    from pavewright.levels._folding import Candidate
+    from pavewright.levels._types import FoldStudy
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, Survey
 
@@ -83,7 +84,7 @@ def folded_area(
     told += rounding_findings(area, surface, option.task.falls.least)
     told += [*setting_findings(area, surface, survey), *boundary_findings(area, surface, survey, rules)]
     told += access_findings(area, surface, finished.doors, rules)
-    return finished, tuple(told), compared
+    return finished, tuple(told), compared.study()
 
 
 def _fold_levels(area: PlanArea, surface: FoldedSurface) -> tuple[SpotLevel, ...]:
@@ -98,7 +99,7 @@ def _fold_levels(area: PlanArea, surface: FoldedSurface) -> tuple[SpotLevel, ...
     return tuple(found)
 
 
-def _workings(option: FoldOption, surface: FoldedSurface, currency: str) -> tuple[Working, ...]:
+def _workings(option: Candidate, surface: FoldedSurface, currency: str) -> tuple[Working, ...]:
     found = [
         Working(
             f"fall of plane {number} = {units.fall_text(facet.plane.fall)}",
@@ -115,8 +116,8 @@ def _workings(option: FoldOption, surface: FoldedSurface, currency: str) -> tupl
             Working(
                 f"earthwork = {designed.cut_m3:.2f} m³ × {units.minor_to_text(round(earth.cut_price), currency)} + "
                 f"{designed.fill_m3:.2f} m³ × {units.minor_to_text(round(earth.fill_price), currency)}",
-                designed.cost or 0.0,
-                f"{currency} minor",
+                (designed.cost or 0.0) / units.MINOR_PER_MAJOR,
+                currency,
                 (),
                 f"least of all levels that keep the rules, found in {designed.rounds} rounds; samples 250 mm apart",
             )
@@ -124,7 +125,7 @@ def _workings(option: FoldOption, surface: FoldedSurface, currency: str) -> tupl
     return tuple(found)
 
 
-def _option_findings(area: PlanArea, option: FoldOption, rules: Rulebook) -> list[Finding]:
+def _option_findings(area: PlanArea, option: Candidate, rules: Rulebook) -> list[Finding]:
     """Return findings on water that stands on the designed surface, is shut in, or runs past the gully."""
     drains, place = option.drains, f"area {area.name}"
     if drains is None:

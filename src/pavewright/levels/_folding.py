@@ -17,6 +17,7 @@ from pavewright.levels._draining import drained_surface
 from pavewright.levels._draining import words as drained_words
 from pavewright.levels._facet_rows import FallRange
 from pavewright.levels._repairs import ChangePrice
+from pavewright.levels._types import FoldOption, FoldStudy
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -34,7 +35,7 @@ _MOST_FACETS = 40
 
 
 @dataclass(frozen=True)
-class FoldOption:
+class Candidate:
     """One way to fold an area.
 
     Attributes:
@@ -55,6 +56,22 @@ class FoldOption:
     accepted: bool
     folds_m: float
 
+    def option(self) -> FoldOption:
+        """Return the way without what it was asked, for the plan."""
+        made = self.designed
+        return FoldOption(
+            kind=self.kind,
+            words=self.words,
+            surface=made.surface if made is not None else None,
+            cost_minor=made.cost if made is not None else None,
+            cut_m3=made.cut_m3 if made is not None else None,
+            fill_m3=made.fill_m3 if made is not None else None,
+            drains=self.drains,
+            accepted=self.accepted,
+            folds_m=self.folds_m,
+            verdict=self.verdict,
+        )
+
     @property
     def verdict(self) -> str:
         """Whether it can be laid so, in words."""
@@ -65,8 +82,8 @@ class FoldOption:
 
 
 @dataclass(frozen=True)
-class FoldStudy:
-    """All ways to fold an area, in the order tried.
+class Candidates:
+    """All ways to fold an area with what each was asked, in the order tried.
 
     Attributes:
         area: Name of the area.
@@ -75,8 +92,12 @@ class FoldStudy:
     """
 
     area: str
-    options: tuple[FoldOption, ...]
+    options: tuple[Candidate, ...]
     chosen: int
+
+    def study(self) -> FoldStudy:
+        """Return the ways without what they were asked, for the plan."""
+        return FoldStudy(self.area, tuple(each.option() for each in self.options), self.chosen)
 
 
 def study(
@@ -87,7 +108,7 @@ def study(
     rules: Rulebook,
     under_mm: float | None,
     meeting: Callable[[tuple[XY, ...]], tuple[Bound, ...]],
-) -> FoldStudy:
+) -> Candidates:
     """Return the ways to fold an area as its job asks, and the one taken.
 
     Args:
@@ -109,7 +130,7 @@ def study(
         corners = tuple(corner for facet in arrangement.facets for corner in facet.outline)
         limits = (*bounds(area, survey, rules, corners), *meeting(corners), *_asked(area, survey))
         options.append(_option(area, survey, Task(arrangement, limits, falls, earth), rules))
-    return FoldStudy(area.name, tuple(options), _best(options))
+    return Candidates(area.name, tuple(options), _best(options))
 
 
 def fall_range(area: PlanArea, rules: Rulebook) -> FallRange:
@@ -132,13 +153,13 @@ def change_prices(job: Job, rules: Rulebook) -> dict[str, ChangePrice]:
     return prices | own
 
 
-def _option(area: PlanArea, survey: Survey, task: Task, rules: Rulebook) -> FoldOption:
+def _option(area: PlanArea, survey: Survey, task: Task, rules: Rulebook) -> Candidate:
     designed = design(task)
     drains = None
     if designed is not None:
         drained = drained_surface(area, survey, designed.surface, rules)
         drains = drained.draining(rules.value("levels.standing_mm"))
-    return FoldOption(
+    return Candidate(
         kind=task.arrangement.kind,
         words=task.arrangement.words,
         task=task,
@@ -157,10 +178,10 @@ def _dry(drains: Draining, arrangement: Arrangement, rules: Rulebook) -> bool:
     return not to_inlet or drains.past_share <= rules.value("levels.bypass_percent") / 100.0
 
 
-def _best(options: list[FoldOption]) -> int:
+def _best(options: list[Candidate]) -> int:
     """Return the number of the best way: one that drains before one that only keeps the rules, then the cheapest."""
 
-    def rank(entry: tuple[int, FoldOption]) -> tuple[int, float, int]:
+    def rank(entry: tuple[int, Candidate]) -> tuple[int, float, int]:
         number, option = entry
         if option.designed is None:
             return 2, 0.0, number

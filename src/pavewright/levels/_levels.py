@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from pavewright.geometry import XY, FoldedSurface
     from pavewright.job import Job
     from pavewright.levels._contacts import Contact
-    from pavewright.levels._folding import FoldStudy
+    from pavewright.levels._types import FoldStudy
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, Survey
 

@@ -10,7 +10,7 @@ from pavewright import units
 if TYPE_CHECKING:
     from pavewright.findings import Finding
     from pavewright.geometry import XY, FoldedSurface, Plane
-    from pavewright.levels._folding import FoldStudy
+    from pavewright.levels._draining import Draining
     from pavewright.sums import Working
 
 
@@ -107,6 +107,12 @@ class FinishedArea:
         return flat if flat == steep else f"{flat} to {steep}"
 
     @property
+    def steepest_text(self) -> str:
+        """Its steepest fall with the direction of it, in words."""
+        plane = max((facet.plane for facet in self.surface.facets), key=lambda each: each.fall)
+        return f"{units.fall_text(plane.fall)}, bearing {plane.bearing_deg:.0f}° from the y axis"
+
+    @property
     def highest_mm(self) -> float:
         """Its highest level at a corner or a fold. [mm]."""
         return max(spot.level_mm for spot in (*self.corners, *self.spots))
@@ -146,6 +152,50 @@ class Steps:
     riser_mm: float
     going_mm: float
     working: Working
+
+
+@dataclass(frozen=True)
+class FoldOption:
+    """One way to fold an area, as it was compared with the others.
+
+    Attributes:
+        kind: Its name, as in the job document.
+        words: What it is.
+        surface: Its planes; None where no levels keep every rule.
+        cost_minor: Price of cut and fill under it; None without levels or known ground. [minor units]
+        cut_m3: Soil dug. [m³]
+        fill_m3: Soil filled. [m³]
+        drains: Where water goes on it; None without levels.
+        accepted: Whether it keeps every rule and drains.
+        folds_m: Length of its folds, along which units are cut where no joint lies. [m]
+        verdict: Whether it can be laid so, in words.
+    """
+
+    kind: str
+    words: str
+    surface: FoldedSurface | None
+    cost_minor: float | None
+    cut_m3: float | None
+    fill_m3: float | None
+    drains: Draining | None
+    accepted: bool
+    folds_m: float
+    verdict: str
+
+
+@dataclass(frozen=True)
+class FoldStudy:
+    """All ways to fold an area, in the order tried.
+
+    Attributes:
+        area: Name of the area.
+        options: The ways.
+        chosen: Number of the one taken.
+    """
+
+    area: str
+    options: tuple[FoldOption, ...]
+    chosen: int
 
 
 @dataclass(frozen=True)

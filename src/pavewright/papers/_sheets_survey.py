@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pavewright import units
 from pavewright.drawing import levels_plan, section_at_wall, site_plan, water_plan
 from pavewright.papers._blocks import SheetOfPaper, drawing_sheet, facts, heading, paragraph, points, small, table
 from pavewright.papers._words import level, money, one, source, sum_behind, two
@@ -112,7 +111,7 @@ def levels_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
                     ("Falls", area.falls_text),
                     (
                         "Steepest",
-                        f"{units.fall_text(area.plane.fall)}, bearing {area.plane.bearing_deg:.0f}° from the y axis",
+                        area.steepest_text,
                     ),
                     ("Held by", area.fixed_by),
                 ]
@@ -162,11 +161,12 @@ def _ways(plan: Plan, compared: FoldStudy) -> list[Block]:
     currency = plan.job.identity.currency
     rows = []
     for number, option in enumerate(compared.options):
-        cost = option.designed.cost if option.designed is not None else None
+        cost = option.cost_minor
         price = "" if cost is None else money(round(cost), currency)
-        rows.append(("taken" if number == compared.chosen else "", option.words, price, option.verdict))
+        mark = "→ " if number == compared.chosen else ""
+        rows.append((f"{mark}{option.words}", price, option.verdict))
     return [
-        table(("*", "*way", ">earthwork", "*what becomes of water"), rows),
+        table(("*way (→ taken)", ">earthwork", "*what becomes of water"), rows),
         small(
             "Earthwork at the prices of the job, or invented ones where it gives none; to put the ways in order only."
         ),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import shapely
@@ -23,6 +24,8 @@ from pavewright.water._trapped import trapped_findings
 from pavewright.water._types import Catchment, Water
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from pavewright.geometry import XY, Plane
     from pavewright.job import Job
     from pavewright.levels import FinishedArea, Levels
@@ -89,9 +92,10 @@ def _catchments(area: PlanArea, plane: Plane, site: SitePlan, rules: Rulebook) -
 
 
 def _folded(area: PlanArea, finished: FinishedArea, survey: Survey, rules: Rulebook) -> list[Catchment]:
+    how = "area from the cells that drain there"
     return [
-        _caught(area, taker, parts, area_m2, at, "area from the cells that drain there", rules)
-        for taker, area_m2, parts, at in folded_parts(area, finished, survey, rules)
+        replace(_caught(area, part.taker, part.shapes, part.area_m2, part.at, how, rules), ways=part.ways)
+        for part in folded_parts(area, finished, survey, rules)
     ]
 
 
@@ -116,7 +120,7 @@ def _catchment(area: PlanArea, taker: Receiver, taken: list[Strip], rules: Ruleb
 
 
 def _caught(
-    area: PlanArea, taker: Receiver, parts: list[Polygon], area_m2: float, at: XY, how: str, rules: Rulebook
+    area: PlanArea, taker: Receiver, parts: Sequence[Polygon], area_m2: float, at: XY, how: str, rules: Rulebook
 ) -> Catchment:
     rain, runoff = rules.figure("water.rain_mm_per_h"), rules.figure("water.runoff")
     flow = flow_l_s(area_m2, rain.value, runoff.value)

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
 import shapely
 from shapely.geometry import Polygon
 
+from pavewright.flow import trace
 from pavewright.geometry import joined
 from pavewright.levels import drained_surface
 from pavewright.water._receivers import Receiver, soft_outfall
@@ -25,14 +27,24 @@ _KINDS = {"edge": "free_edge", "area": "next_area", "paving": "next_area"}
 """Kinds of receiver by the first word of an outlet; the others are called alike."""
 
 
-def folded_parts(
-    area: PlanArea, finished: FinishedArea, survey: Survey, rules: Rulebook
-) -> list[tuple[Receiver, float, list[Polygon], XY]]:
-    """Return what takes the water of a folded area: who, how much of the area, its parts in plan, and where it leaves.
+@dataclass(frozen=True, slots=True)
+class FoldedPart:
+    """Part of the water of a folded area: who takes it, how much, where in plan, where it leaves, and ways to it."""
+
+    taker: Receiver
+    area_m2: float
+    shapes: tuple[Polygon, ...]
+    at: XY
+    ways: tuple[tuple[XY, ...], ...]
+
+
+def folded_parts(area: PlanArea, finished: FinishedArea, survey: Survey, rules: Rulebook) -> list[FoldedPart]:
+    """Return what takes the water of a folded area.
 
     The area of each is exact in the sum; the parts in plan show the cells that send more there than anywhere else.
     """
     drained = drained_surface(area, survey, finished.surface, rules)
+    ways = _ways(drained, finished)
     most = drained.shared.shares.argmax(axis=0)
     found = []
     for number, (outlet, area_m2) in enumerate(drained.areas_m2):
@@ -41,9 +53,30 @@ def folded_parts(
         if area_m2 <= 0.0 or not cells.any():
             continue
         taker = Receiver(_KINDS.get(kind, kind), name, _outfall(kind, name, survey.site))
-        outlines = _outlines(drained.filled.grid, cells)
-        found.append((taker, area_m2, outlines, _leaves(drained, number)))
+        parts = FoldedPart(
+            taker, area_m2, tuple(_outlines(drained.filled.grid, cells)), _leaves(drained, number), ways.get(outlet, ())
+        )
+        found.append(parts)
     return found
+
+
+def _ways(drained: DrainedSurface, finished: FinishedArea) -> dict[str, tuple[tuple[XY, ...], ...]]:
+    """Return the way of a drop from the middle of each plane, by the outlet that it reaches."""
+    found: dict[str, tuple[tuple[XY, ...], ...]] = {}
+    for facet in finished.surface.facets:
+        middle = facet.polygon.representative_point()
+        if drained.filled.grid.cell_at((middle.x, middle.y)) is None:
+            continue
+        path = trace(drained.filled, (middle.x, middle.y))
+        if path.outlet and len(path.points) > 1:
+            line = shapely.LineString(path.points).simplify(_STRAIGHT * drained.filled.grid.cell_mm)
+            points = tuple((float(x), float(y)) for x, y in shapely.get_coordinates(line))
+            found[path.outlet] = (*found.get(path.outlet, ()), points)
+    return found
+
+
+_STRAIGHT = 0.75
+"""A way may be drawn this part of a cell off."""
 
 
 def _outfall(kind: str, name: str, site: SitePlan) -> str | None:

@@ -34,6 +34,7 @@ class Catchment:
         outfall: Name of the outfall; None where none is named.
         at: Middle of the edge or the inlet. [mm]
         working: The sum behind the flow.
+        ways: Ways of drops over a folded area, one from the middle of each plane; none on a plane, where all run alike.
     """
 
     area: str
@@ -45,6 +46,7 @@ class Catchment:
     outfall: str | None
     at: XY
     working: Working
+    ways: tuple[tuple[XY, ...], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
