@@ -60,7 +60,9 @@ def test_the_cheapest_way_that_drains_is_taken_not_the_cheapest(small):
     assert taken.accepted
     costs = {option.kind: option.cost_minor for option in compared.options if option.surface is not None}
     assert costs["one_plane"] < costs["crossed_valley"]
-    assert not any(option.accepted for option in compared.options if option.kind in {"one_plane", "valley", "ridge"})
+    assert not any(
+        option.accepted for option in compared.options if option.kind in {"one_plane", "to_house", "valley", "ridge"}
+    )
     assert not any(code.startswith("levels.") and told(made, code).severity is Severity.STOP for code in codes(made))
 
 
@@ -194,3 +196,37 @@ def test_a_mitre_at_a_house_corner_falls_away_from_both_walls(small):
     assert area.surface.level_at((6000.0, 0.0)) == pytest.approx(10000.0 - 50.0, abs=0.1)
     assert [clearance.least_mm for clearance in area.clearances] == pytest.approx([150.0, 150.0])
     assert made.levels.studies[0].options[0].accepted
+
+
+def test_a_plane_towards_the_house_is_cheapest_but_drains_only_into_a_channel_along_the_wall(small):
+    patio(small, "cheapest")
+    (compared,) = plan(small.job(), small.rules).levels.studies
+    towards = next(option for option in compared.options if option.kind == "to_house")
+    assert not towards.accepted
+    assert towards.cost_minor < compared.options[compared.chosen].cost_minor
+    small.site["channels"] = [
+        {"name": "Wall channel", "start": "P0", "end": "P1", "width_mm": 130.0, "outfall": "Drain"}
+    ]
+    (compared,) = plan(small.job(), small.rules).levels.studies
+    assert compared.options[compared.chosen].kind == "to_house"
+
+
+def test_mirrored_the_same_way_is_taken_at_the_same_cost(small):
+    patio(small, "cheapest")
+    here = plan(small.job(), small.rules).levels.studies[0]
+    for point in small.document["measurements"]["points"]:
+        point["x_mm"] = -point["x_mm"]
+    small.document["areas"][0]["outline"].reverse()
+    there = plan(small.job(), small.rules).levels.studies[0]
+    assert here.options[here.chosen].kind == there.options[there.chosen].kind
+    assert there.options[there.chosen].cost_minor == pytest.approx(here.options[here.chosen].cost_minor, rel=1e-4)
+
+
+def test_where_one_plane_clashes_a_fold_that_does_not_is_the_first_way_out(small):
+    # the cover stands so low that one plane would have to be steeper than 1 in 40
+    patio(small, "one_plane", cover_fixed=True, one_in=60.0)
+    small.site["covers"][0]["level_mm"] = 9770.0
+    small.site["covers"][0]["tolerance_mm"] = 3.0
+    finding = told(plan(small.job(), small.rules), "levels.cover_clash")
+    assert finding.ways_out[0].startswith("Fold it as ")
+    assert "every limit is kept, earthwork GBP" in finding.ways_out[0]

@@ -65,6 +65,7 @@ class Folding(StrEnum):
     """How a surface is folded into planes."""
 
     ONE_PLANE = "one_plane"
+    TO_HOUSE = "to_house"
     VALLEY = "valley"
     CROSSED_VALLEY = "crossed_valley"
     TO_GULLY = "to_gully"

@@ -77,6 +77,8 @@ _CODES = {
     "tie_in": "levels.tie_in_clash",
     "join": "levels.areas_do_not_meet",
 }
+CLASHES = frozenset(_CODES.values())
+"""Codes of the findings that tell a clash of levels."""
 
 
 def _rival(bound: Bound, limits: tuple[Bound, ...], height: Height) -> Bound | None:

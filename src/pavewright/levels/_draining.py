@@ -8,17 +8,19 @@ from typing import TYPE_CHECKING, Protocol
 
 import numpy as np
 import shapely
-from shapely.geometry import LineString, Polygon
+from shapely.geometry import LineString, Point, Polygon
 
+from pavewright import units
 from pavewright.flow import catchments, fill, rasterise, stands, with_exit_line, with_exit_polygon
-from pavewright.geometry import distance
+from pavewright.geometry import distance, point_along
 from pavewright.job import EdgeRestraint
+from pavewright.levels._contacts import away_from, contacts
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from pavewright.flow import Catchments, Filled, Grid
-    from pavewright.geometry import XY
+    from pavewright.geometry import XY, FoldedSurface
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, SitePlan, Survey
 
@@ -58,6 +60,7 @@ class Draining:
         shut_in_m2: Area from which no drain or free edge can be reached. [m²]
         to_drains_m2: Area that drains to gullies and channels. [m²]
         past_m2: Area that runs over a free edge, to a boundary or on to other paving. [m²]
+        to_walls_m: Length of house wall to which the paving falls with no channel between. [m]
     """
 
     cell_mm: float
@@ -67,6 +70,7 @@ class Draining:
     shut_in_m2: float
     to_drains_m2: float
     past_m2: float
+    to_walls_m: float = 0.0
 
     @property
     def past_share(self) -> float:
@@ -258,11 +262,39 @@ def _takers(area: PlanArea, site: SitePlan) -> tuple[_Zones, _Zones]:
     return channels, others
 
 
+def to_walls_m(area: PlanArea, survey: Survey, surface: FoldedSurface, rules: Rulebook) -> float:
+    """Return the length of wall to which a surface falls with no channel between. [m].
+
+    Boundary and garden walls count as house walls do: the job does not tell them apart.
+    """
+    channels, _ = _takers(area, survey.site)
+    taken = shapely.union_all([zone for _, zone in channels])
+    found = 0.0
+    for wall in survey.site.walls:
+        inward = away_from(wall.start, wall.end, area.gross.centre_mm)
+        for contact in contacts(area, wall.start, wall.end, rules.value("levels.meets_within_mm")):
+            pieces = max(1, round(contact.length_mm / _LOOK_MM))
+            for number in range(pieces):
+                along = contact.from_mm + contact.length_mm * (number + 0.5) / pieces
+                at = point_along(wall.start, wall.end, along)
+                inside = at[0] + inward[0] * _AT_EDGE_MM, at[1] + inward[1] * _AT_EDGE_MM
+                plane = surface.facet_at(inside).plane
+                if plane.fall_along(inward) < -_TOWARDS and not taken.intersects(Point(at)):
+                    found += contact.length_mm / pieces
+    return units.mm_to_m(found)
+
+
+_TOWARDS = 1.0 / 500.0
+"""A plane that falls to a wall by less than this runs along it. [-]"""
+
+
 def words(found: Draining) -> str:
     """Return a draining in words."""
     past = f"{found.past_m2:.1f} m² run past the drains ({found.past_share:.0%})"
     if found.shut_in_m2 > 0.0:
         return f"{found.shut_in_m2:.1f} m² reach no drain and no free edge"
+    if found.to_walls_m > 0.0:
+        return f"water runs to {found.to_walls_m:.1f} m of wall with no channel between"
     if found.standing_l > 0.0:
         return f"{found.standing_l:.1f} l stand up to {found.deepest_mm:.0f} mm deep; {past}"
     return f"nothing stands; {past}" if found.to_drains_m2 > 0.0 else "nothing stands"

@@ -24,11 +24,7 @@ def clash(area: PlanArea, option: Candidate, ways: tuple[Repair, ...], compared:
     rules_met = clashing(option.task)
     thing = _thing(option, rules_met)
     chain = _chain(area, option, rules_met, thing)
-    others = [
-        f"Fold it as {other.words} instead: every limit is kept{_at(other, currency)}."
-        for other in compared.options
-        if other.designed is not None and other.accepted
-    ]
+    others = other_ways(compared, currency)
     told = [_way(way, option, currency) for way in ways]
     locked = [bound.thing for bound in option.task.limits if bound.locked and group_of(bound) in rules_met]
     never = [f"Not offered: paving nearer to {name} than the rule." for name in dict.fromkeys(locked)]
@@ -42,6 +38,15 @@ def clash(area: PlanArea, option: Candidate, ways: tuple[Repair, ...], compared:
         chain=chain,
         ways_out=(*others, *told, *never),
         at_mm=area.gross.centre_mm if thing is None else thing.at,
+    )
+
+
+def other_ways(compared: Candidates, currency: str, but: str = "") -> tuple[str, ...]:
+    """Return the ways to fold an area that keep every limit and drain, as ways out; one kind may be left out."""
+    return tuple(
+        f"Fold it as {other.words} instead: every limit is kept{_at(other, currency)}."
+        for other in compared.options
+        if other.designed is not None and other.accepted and other.kind != but
     )
 
 

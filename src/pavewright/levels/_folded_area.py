@@ -139,7 +139,7 @@ def _option_findings(area: PlanArea, option: Candidate, rules: Rulebook) -> list
         "Move the gully to where the water runs, or add one.",
         "Put a channel along the edge over which it runs.",
     )
-    stands = drains.standing_l > 0.0 or drains.shut_in_m2 > 0.0
+    stands = drains.standing_l > 0.0 or drains.shut_in_m2 > 0.0 or drains.to_walls_m > 0.0
     return [
         Finding(
             "levels.stands_on_design" if stands else "levels.runs_past_gully",

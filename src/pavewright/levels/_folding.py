@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from shapely.geometry import Point
@@ -13,7 +13,7 @@ from pavewright.job import Folding, Use
 from pavewright.levels._arrangements import crossed_valley, mitres, one_plane, ridge, to_gully, valley
 from pavewright.levels._bounds import Bound, bounds
 from pavewright.levels._design import Earth, Task, design, samples
-from pavewright.levels._draining import drained_surface
+from pavewright.levels._draining import drained_surface, to_walls_m
 from pavewright.levels._draining import words as drained_words
 from pavewright.levels._facet_rows import FallRange
 from pavewright.levels._repairs import ChangePrice
@@ -108,6 +108,8 @@ def study(
     rules: Rulebook,
     under_mm: float | None,
     meeting: Callable[[tuple[XY, ...]], tuple[Bound, ...]],
+    *,
+    every: bool = False,
 ) -> Candidates:
     """Return the ways to fold an area as its job asks, and the one taken.
 
@@ -119,13 +121,14 @@ def study(
         rules: The rulebook.
         under_mm: Build-up under the finished level; None where it is not known. [mm]
         meeting: Gives the limits that neighbours set at the corners of the planes.
+        every: Whether to try every way, whatever the job asks.
     """
     wish = area.area.fall
     earth = _earth(job, area, survey, rules, under_mm)
     falls = fall_range(area, rules)
     options = []
     for arrangement in _arrangements(area, direction, survey):
-        if wish.folding not in {Folding.CHEAPEST, Folding(arrangement.kind)}:
+        if not every and wish.folding not in {Folding.CHEAPEST, Folding(arrangement.kind)}:
             continue
         corners = tuple(corner for facet in arrangement.facets for corner in facet.outline)
         limits = (*bounds(area, survey, rules, corners), *meeting(corners), *_asked(area, survey))
@@ -158,7 +161,10 @@ def _option(area: PlanArea, survey: Survey, task: Task, rules: Rulebook) -> Cand
     drains = None
     if designed is not None:
         drained = drained_surface(area, survey, designed.surface, rules)
-        drains = drained.draining(rules.value("levels.standing_mm"))
+        drains = replace(
+            drained.draining(rules.value("levels.standing_mm")),
+            to_walls_m=to_walls_m(area, survey, designed.surface, rules),
+        )
     return Candidate(
         kind=task.arrangement.kind,
         words=task.arrangement.words,
@@ -172,7 +178,7 @@ def _option(area: PlanArea, survey: Survey, task: Task, rules: Rulebook) -> Cand
 
 def _dry(drains: Draining, arrangement: Arrangement, rules: Rulebook) -> bool:
     """Return whether nothing stands, nothing is shut in, and what is folded to a gully runs to it."""
-    if drains.standing_l > 0.0 or drains.shut_in_m2 > 0.0:
+    if drains.standing_l > 0.0 or drains.shut_in_m2 > 0.0 or drains.to_walls_m > 0.0:
         return False
     to_inlet = arrangement.kind in {"valley", "crossed_valley", "to_gully"}
     return not to_inlet or drains.past_share <= rules.value("levels.bypass_percent") / 100.0
@@ -194,7 +200,12 @@ def _arrangements(area: PlanArea, direction: XY, survey: Survey) -> list[Arrange
     """Return every way to fold an area that its shape, its gullies and its channels offer."""
     outline = area.gross.outer
     along = -direction[1], direction[0]
-    found = [one_plane(outline, direction)]
+    towards = replace(
+        one_plane(outline, (-direction[0], -direction[1])),
+        kind=Folding.TO_HOUSE.value,
+        words="one plane towards the house, with a channel along the wall",
+    )
+    found = [one_plane(outline, direction), towards]
     wish, site = area.area.fall, survey.site
     inlets = [
         (placed.at, f"gully {placed.gully.name}")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -12,10 +13,12 @@ from pavewright.job import Fault, Folding, JobInvalid
 from pavewright.levels._access import access_findings
 from pavewright.levels._bounds import Bound, bounds, meet
 from pavewright.levels._checks import boundary_findings, fall_findings, setting_findings
-from pavewright.levels._clashes import clashes
+from pavewright.levels._clashes import CLASHES, clashes
 from pavewright.levels._contacts import shared_edges
 from pavewright.levels._falls import choose_falls
+from pavewright.levels._fold_clashes import other_ways
 from pavewright.levels._folded_area import folded_area
+from pavewright.levels._folding import study
 from pavewright.levels._height import place
 from pavewright.levels._spots import corner_levels, door_steps, spot_levels, wall_clearances
 from pavewright.levels._steps import flight
@@ -79,6 +82,7 @@ def finished_levels(job: Job, survey: Survey, rules: Rulebook, under_mm: Mapping
             faults.append(levelled)
             continue
         found[area.name], told = levelled
+        told = _with_folds(told, found[area.name], job, area, survey, rules, (under_mm or {}).get(area.name), surfaces)
         surfaces[area.name] = found[area.name].surface
         findings.extend(told)
     if faults:
@@ -93,6 +97,34 @@ def finished_levels(job: Job, survey: Survey, rules: Rulebook, under_mm: Mapping
         findings=in_order(findings),
         studies=tuple(studies),
     )
+
+
+def _with_folds(
+    told: tuple[Finding, ...],
+    finished: FinishedArea,
+    job: Job,
+    area: PlanArea,
+    survey: Survey,
+    rules: Rulebook,
+    under_mm: float | None,
+    surfaces: dict[str, FoldedSurface],
+) -> tuple[Finding, ...]:
+    """Return what is told of one plane; where it clashes, ways to fold the area that do not clash come first."""
+    if not any(finding.code in CLASHES for finding in told):
+        return told
+    meeting = partial(_meeting, area, surfaces, survey, job, rules)
+    compared = study(job, area, finished.main_direction, survey, rules, under_mm, meeting, every=True)
+    ways = other_ways(compared, job.identity.currency, but=Folding.ONE_PLANE.value)
+    return tuple(
+        replace(finding, ways_out=_after_free(finding.ways_out, ways)) if finding.code in CLASHES else finding
+        for finding in told
+    )
+
+
+def _after_free(known: tuple[str, ...], folds: tuple[str, ...]) -> tuple[str, ...]:
+    """Return ways out with folds behind another fall within the rules, which costs nothing, and before the rest."""
+    free = 1 if known and known[0].startswith("Lay at ") and ":" not in known[0] else 0
+    return (*known[:free], *folds, *known[free:])
 
 
 def _one_area(
