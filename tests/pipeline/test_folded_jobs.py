@@ -222,11 +222,13 @@ def test_mirrored_the_same_way_is_taken_at_the_same_cost(small):
     assert there.options[there.chosen].cost_minor == pytest.approx(here.options[here.chosen].cost_minor, rel=1e-4)
 
 
-def test_where_one_plane_clashes_a_fold_that_does_not_is_the_first_way_out(small):
-    # the cover stands so low that one plane would have to be steeper than 1 in 40
+def test_where_one_plane_clashes_a_fold_that_does_not_comes_before_any_relaxation(small):
+    # the cover is too high for a plane away from the house; towards a channel at the wall it is not
     patio(small, "one_plane", cover_fixed=True, one_in=60.0)
-    small.site["covers"][0]["level_mm"] = 9770.0
-    small.site["covers"][0]["tolerance_mm"] = 3.0
+    small.site["channels"] = [
+        {"name": "Wall channel", "start": "P0", "end": "P1", "width_mm": 130.0, "outfall": "Drain"}
+    ]
     finding = told(plan(small.job(), small.rules), "levels.cover_clash")
-    assert finding.ways_out[0].startswith("Fold it as ")
+    assert finding.ways_out[0].startswith("Fold it as one plane towards the house")
     assert "every limit is kept, earthwork GBP" in finding.ways_out[0]
+    assert any("1 in 171" in way for way in finding.ways_out[1:])
