@@ -16,3 +16,11 @@ def test_the_benchmark_prints_time_against_slabs_and_stages():
     assert "ratio" in done.stdout
     assert done.stdout.count("laying") == 3
     assert "pack of 16 papers" in done.stdout
+
+
+def test_the_benchmark_of_levels_prints_design_against_preview():
+    done = subprocess.run(
+        [sys.executable, "tools/benchmark_levels.py", "4"], cwd=ROOT, capture_output=True, text=True, check=True
+    )
+    assert "preview ms" in done.stdout
+    assert len(done.stdout.splitlines()) == 2

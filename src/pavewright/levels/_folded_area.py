@@ -54,7 +54,7 @@ def folded_area(
             f"Area {area.name} cannot be folded as {area.area.fall.folding.value}: a valley and planes to a gully want "
             f"a gully inside the area, a mitre wants an inner corner. Choose cheapest to see what can be.",
         )
-    if not compared.options[compared.chosen].task.limits:
+    if not compared.options[compared.chosen].task.limits and compared.options[compared.chosen].task.earth is None:
         return Fault(path, f"Nothing fixes the height of area {area.name}: give level_at with level_mm.")
     option = compared.options[compared.chosen]
     told: list[Finding] = []
