@@ -16,13 +16,19 @@ from pathlib import Path
 from example_drive import front_drive
 from example_path import curved_path
 from example_terrace import l_terrace
+from example_yard import gully_yard
 
 ROOT = Path(__file__).resolve().parent.parent
 
 
 def files() -> dict[Path, str]:
     """Return every file by its place."""
-    made = {"l_terrace": l_terrace(), "curved_path": curved_path(), "front_drive": front_drive()}
+    made = {
+        "l_terrace": l_terrace(),
+        "curved_path": curved_path(),
+        "front_drive": front_drive(),
+        "gully_yard": gully_yard(),
+    }
     texts = {name: json.dumps(document, indent=1, ensure_ascii=False) + "\n" for name, document in made.items()}
     found = {ROOT / "examples" / f"{name}.json": text for name, text in texts.items()}
     found[ROOT / "src" / "pavewright" / "desk" / "demo.json"] = texts["l_terrace"]

@@ -11,6 +11,7 @@ from pavewright.findings import Severity
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from pavewright.earthworks import Spread
     from pavewright.findings import Finding
     from pavewright.pipeline import Plan
     from pavewright.water import AreaStorm, Band
@@ -82,7 +83,7 @@ def _ground_lines(made: Plan) -> Iterator[str]:
     if works.areas:
         loads = ""
         if works.loads is not None:
-            loads = f", {works.loads.low:.0f} to {works.loads.high:.0f} loads by {works.load_kind}"
+            loads = f", {_band(works.loads, 0)} loads by {works.load_kind}"
         yield (
             f"Dig         {works.cut_m3:.1f} m³ in the ground, fill {works.fill_m3:.1f} m³; away "
             f"{works.loose_m3.low:.1f} to {works.loose_m3.high:.1f} m³ loose{loads}"
@@ -109,7 +110,7 @@ def storm_lines(storms: tuple[AreaStorm, ...]) -> Iterator[str]:
             yield f"  Caution: {words}"
 
 
-def _band(band: Band, digits: int) -> str:
+def _band(band: Band | Spread, digits: int) -> str:
     """Return a band in words, one figure where both ends are written alike."""
     low, high = f"{band.low:.{digits}f}", f"{band.high:.{digits}f}"
     return low if low == high else f"{low} to {high}"

@@ -149,7 +149,8 @@ def _near_services(pegs: list[Peg], site: SitePlan, rules: Rulebook) -> list[Fin
                     "setting_out.peg_near_service",
                     Severity.CHECK,
                     f"service {placed.service.name}",
-                    f"{', '.join(each.name for each in near)} stand within {clear.value:.0f} mm of the line of "
+                    f"{', '.join(each.name for each in near)} {'stand' if len(near) > 1 else 'stands'} within "
+                    f"{clear.value:.0f} mm of the line of "
                     f"{placed.service.name} ({placed.service.kind}). Do not drive a pin there: trace the service "
                     f"first, and carry the string on a weighted block.",
                     value=min(line.distance(Point(each.at)) for each in near),
