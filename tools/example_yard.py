@@ -31,9 +31,7 @@ def gully_yard() -> Document:
     return {
         "format": "pavewright.job",
         "version": 1,
-        "identity": identity(
-            "WF-2704", "Yard behind the kitchen", "O. Hathers-Quill", "3 Tanner's Row", "2027-06-14"
-        ),
+        "identity": identity("WF-2704", "Yard behind the kitchen", "O. Hathers-Quill", "3 Tanner's Row", "2027-06-14"),
         "measurements": {
             "datum": "kitchen step, 8.000 m on the job's own datum",
             "points": [{"name": "BM", "x_mm": 2700.0, "y_mm": -60.0, "note": "kitchen step"}],

@@ -7,6 +7,7 @@ from pavewright import (
     buildup,
     cost,
     earthworks,
+    flow,
     laying,
     levels,
     programme,
@@ -19,6 +20,7 @@ from pavewright.sums import Sum, SumRefusedError
 
 _ROOMS = (
     survey.SUMS,
+    flow.SUMS,
     levels.SUMS,
     laying.SUMS,
     buildup.SUMS,

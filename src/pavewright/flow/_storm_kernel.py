@@ -16,7 +16,7 @@ FILM_M = 2e-4
 """Froude numbers are looked at in films thicker than this. [m]"""
 CALM = 0.54
 """Froude number up to which inertia counts in full: water must not outrun its waves, with a tenth to spare. [-]"""
-COURANT = 0.3
+COURANT = 0.6
 """Part of the time in which a wave crosses a cell that one step may take; over 0.7 a still pool breaks up. [-]"""
 RISE = 5.0 / 3.0
 """Speed of a rise in a film over the speed of its water. [-]"""
@@ -165,8 +165,9 @@ def rain_on(
         while now < end:
             step = COURANT * cell_m / max(quickest, math.sqrt(G * THIN_M))
             until = rain_s if now < rain_s < end else end
-            step = until - now if now + step >= until else step
-            now = until if step == until - now else now + step
+            parts = math.ceil((until - now) / step)  # even steps: a short last one would feed waves in still pools
+            step = (until - now) / parts
+            now = until if parts == 1 else now + step
             number, quickest = _drive(step, cell_m, depth, bed, n_squared, low, high, flow, watched)
             froude = max(froude, number)
             quickest = max(quickest, RISE * _leave(step, cell_m, depth, leaving, pull, drop, gone))
