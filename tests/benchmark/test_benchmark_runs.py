@@ -18,9 +18,10 @@ def test_the_benchmark_prints_time_against_slabs_and_stages():
     assert "pack of 16 papers" in done.stdout
 
 
-def test_the_benchmark_of_levels_prints_design_against_preview():
+def test_the_benchmark_prints_what_filling_and_a_storm_cost():
     done = subprocess.run(
-        [sys.executable, "tools/benchmark_levels.py", "4"], cwd=ROOT, capture_output=True, text=True, check=True
+        [sys.executable, "tools/benchmark.py", "flow", "40", "60"], cwd=ROOT, capture_output=True, text=True, check=True
     )
-    assert "preview ms" in done.stdout
-    assert len(done.stdout.splitlines()) == 2
+    assert "other/fill" in done.stdout
+    assert "storm s" in done.stdout
+    assert len(done.stdout.splitlines()) == 6

@@ -40,11 +40,12 @@ def _drive(
 
     Friction is taken at the new flow, as a square, which keeps thin films from swinging. A rise in a film runs at 5/3
     of the speed of the water; where that nears the speed of waves, inertia is made lighter and waves so much quicker
-    that it stays behind them. Steady flow is not touched by that.
+    that it stays behind them, but not over the brink of an exit. Steady flow is not touched by that.
 
     Source: bates_2010, inertial form; derived, friction at the new flow and lighter inertia in quick films
     """
-    greatest = quickest = 0.0
+    greatest = quickest = 0.0  # as squares
+    calm = 1.0 / (CALM * CALM)
     for face in range(flow.size):
         a, b = low[face], high[face]
         head_a, head_b = bed[a] + depth[a], bed[b] + depth[b]
@@ -52,17 +53,19 @@ def _drive(
         if film <= DRY_M:
             flow[face] = 0.0
             continue
-        wave = math.sqrt(G * film)
-        wave = max(wave, abs(flow[face]) / film / CALM)
-        pull = step_s * wave * wave / film  # gravity times step, over the inertia that is left
+        still = G * film
+        wave = still
+        if watched[face]:
+            wave = max(wave, calm * (flow[face] / film) ** 2)
+        pull = step_s * wave / film  # gravity times step, over the inertia that is left
         drag = pull * 0.5 * (n_squared[a] + n_squared[b]) / (film * film * np.cbrt(film))
         push = flow[face] - pull * film * (head_b - head_a) / cell_m
         flow[face] = 2.0 * push / (1.0 + math.sqrt(1.0 + 4.0 * drag * abs(push)))
-        speed, still = abs(flow[face]) / film, math.sqrt(G * film)
-        quickest = max(quickest, still, speed / CALM)
-        if watched[face] and film > FILM_M:
-            greatest = max(greatest, speed / still)
-    return greatest, quickest
+        speed = (flow[face] / film) ** 2
+        quickest = max(quickest, still, calm * speed if watched[face] else speed)
+        if watched[face] and film > FILM_M and speed > greatest * still:
+            greatest = speed / still
+    return math.sqrt(greatest), math.sqrt(quickest)
 
 
 @compiled

@@ -82,9 +82,16 @@ class TriangulatedSurface:
         a, b, c = (self.corners[:, k, :2] for k in range(3))
         p = np.asarray(point, dtype=np.float64)
         spread = _cross(b - a, c - a)
-        first = _cross(b - p, c - p) / spread
-        second = _cross(c - p, a - p) / spread
+        # three points on one line carry no level: such a triangle is never the one under a point
+        flat = np.abs(spread) < _FLAT_MM2
+        whole = np.where(flat, 1.0, spread)
+        first = np.where(flat, -np.inf, _cross(b - p, c - p) / whole)
+        second = np.where(flat, -np.inf, _cross(c - p, a - p) / whole)
         return np.stack((first, second, 1.0 - first - second), axis=1)
+
+
+_FLAT_MM2 = 1.0
+"""A triangle of less than half of this has no height that a staff could show. [mm²]"""
 
 
 def triangulate(points: Sequence[XYZ]) -> TriangulatedSurface:
