@@ -74,8 +74,14 @@ def front_drive() -> Document:
                         "width_mm": 1000.0,
                         "depth_mm": 1200.0,
                         "void_percent": 30.0,
-                        "infiltration_m_per_s": 5.2e-5,
-                        "note": "slowest of three fillings of the trial pit, invented",
+                        "pit_test": {
+                            "length_mm": 900.0,
+                            "width_mm": 600.0,
+                            "depth_mm": 800.0,
+                            "times_min": [27.0, 29.0, 30.0],
+                            "date": "2027-05-03",
+                            "note": "invented",
+                        },
                     },
                 }
             ],

@@ -13,7 +13,16 @@ import click
 from pavewright.catalogue import SUMS, CaseFault, find, verify_cases
 from pavewright.cli._progress import Progress
 from pavewright.cli._told import plan_lines, storm_lines
-from pavewright.desk import demo_document, make_pack, make_plan, read_job_file, run_storm_on, source_words, write_pack
+from pavewright.desk import (
+    demo_document,
+    film_drawing,
+    make_pack,
+    make_plan,
+    read_job_file,
+    run_storm_on,
+    source_words,
+    write_pack,
+)
 from pavewright.findings import says_stop
 from pavewright.job import JobInvalid, schema
 from pavewright.papers import plan_json
@@ -73,13 +82,16 @@ def plan_command(job: Path, *, as_json: bool, quiet: bool) -> None:
 @click.option("--rain", "rain_mm_per_h", type=float, default=None, help="Rain in mm/h; else the design rain.")
 @click.option("--minutes", "rain_min", type=float, default=10.0, show_default=True, help="How long it rains.")
 @click.option("--cell", "cell_mm", type=float, default=100.0, show_default=True, help="Side of the cells in mm.")
+@click.option("-o", "--output", "drawing", type=click.Path(dir_okay=False, path_type=Path), help="Map of depths, SVG.")
 @_QUIET
-def storm_command(job: Path, *, rain_mm_per_h: float | None, rain_min: float, cell_mm: float, quiet: bool) -> None:
+def storm_command(
+    job: Path, *, rain_mm_per_h: float | None, rain_min: float, cell_mm: float, drawing: Path | None, quiet: bool
+) -> None:
     """Let a storm run over the finished paving: flows, films and how soon it is clear, as bands.
 
     \b
     Example: pavewright storm examples/l_terrace.json --rain 75
-             pavewright storm examples/l_terrace.json --cell 50 --minutes 5
+             pavewright storm examples/gully_yard.json --cell 50 --minutes 5 -o film.svg
     """  # noqa: D301 - the sign keeps click from joining lines
     made = _plan_or_stop(job, quiet=quiet)
     try:
@@ -89,6 +101,11 @@ def storm_command(job: Path, *, rain_mm_per_h: float | None, rain_min: float, ce
         return
     for line in storm_lines(storms):
         click.echo(line)
+    if drawing is not None:
+        try:
+            drawing.write_text(film_drawing(made, storms), "utf-8")
+        except OSError as problem:
+            _stop(f"{drawing} cannot be written ({problem.strerror}): choose another file with -o.")
 
 
 @main.command("pack")

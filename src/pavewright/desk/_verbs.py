@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from pavewright import rulebook
+from pavewright.drawing import film_plan, to_svg
 from pavewright.job import Fault, JobInvalid, load_document, parse
 from pavewright.papers import pack
 from pavewright.pipeline import plan
@@ -69,6 +70,11 @@ def run_storm_on(
     """
     rules = rulebook.load(made.edition)
     return run_storm(made.survey, made.levels, rules, rain_mm_per_h, rain_min, cell_mm, report)
+
+
+def film_drawing(made: Plan, storms: tuple[AreaStorm, ...]) -> str:
+    """Return the plan of a storm as SVG."""
+    return to_svg(film_plan(made, storms))
 
 
 def make_pack(made: Plan, report: Callable[[str], None] | None = None) -> tuple[Paper, ...]:

@@ -7,6 +7,7 @@ the same things in true millimetres on layers.
 
 from pavewright.drawing._dxf import to_dxf
 from pavewright.drawing._plan_checks import as_laid_plan, setting_out_plan
+from pavewright.drawing._plan_film import film_plan
 from pavewright.drawing._plan_laying import laying_plan
 from pavewright.drawing._plan_levels import levels_plan
 from pavewright.drawing._plan_survey import site_plan
@@ -23,6 +24,7 @@ __all__ = [
     "as_laid_plan",
     "choose_scale",
     "dig_plan",
+    "film_plan",
     "laying_plan",
     "levels_plan",
     "section_at_wall",

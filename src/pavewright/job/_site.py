@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from enum import StrEnum
 from typing import Annotated
 
@@ -56,6 +57,19 @@ class OutfallKind(StrEnum):
     UNKNOWN = "unknown"
 
 
+class PitTest(Part):
+    """A trial pit filled with water, and how long each fill took to fall from three quarters to one quarter."""
+
+    length_mm: Length = Field(description="Length of the pit. [mm]")
+    width_mm: Length = Field(description="Width of the pit. [mm]")
+    depth_mm: Length = Field(description="Depth of water when it is full. [mm]")
+    times_min: Annotated[
+        tuple[Annotated[float, Field(gt=0.0, le=20_000.0)], ...], Field(min_length=1, max_length=20)
+    ] = Field(description="Time of each fill. [min]")
+    date: dt.date | None = Field(None, strict=False, description="Day of the test.")
+    note: Text = ""
+
+
 class Soakaway(Part):
     """A rectangular pit that lets water into the ground, with the slowest of its tests."""
 
@@ -65,9 +79,10 @@ class Soakaway(Part):
     void_percent: Annotated[float, Field(gt=0.0, le=100.0)] = Field(
         30.0, description="Voids in what fills it: stone about 30, crates about 95. [%]"
     )
-    infiltration_m_per_s: Annotated[float, Field(gt=0.0, le=0.1)] = Field(
-        description="Infiltration rate, the slowest of three tests. [m/s]"
+    infiltration_m_per_s: Annotated[float, Field(gt=0.0, le=0.1)] | None = Field(
+        None, description="Infiltration rate, the slowest of three tests, where the test itself is not given. [m/s]"
     )
+    pit_test: PitTest | None = Field(None, description="The test of the ground; it goes before a rate.")
     point: Name | None = Field(
         None, description="Its middle on the plan, for its distance to buildings, boundaries and others."
     )

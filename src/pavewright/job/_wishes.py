@@ -46,7 +46,12 @@ def conflicting_wishes(job: Job) -> Iterator[Fault]:
 
 
 def rain_half_said(job: Job) -> Iterator[Fault]:
-    """Give rain of the place that is half told or told twice."""
+    """Give rain of the place and soakaways that are half told or told twice."""
+    for number, outfall in enumerate(job.site.outfalls):
+        pit = outfall.soakaway
+        if pit is not None and pit.infiltration_m_per_s is None and pit.pit_test is None:
+            words = f"{outfall.name} takes a rate of infiltration or the test of a trial pit: fill one and time it."
+            yield Fault(f"site.outfalls.{number}.soakaway", words)
     rain = job.site.rain
     if rain is not None and not rain.depths and None in (rain.five_year_hour_mm, rain.hour_to_two_days):
         words = "The rain of the place takes five_year_hour_mm and hour_to_two_days, or a table of depths."

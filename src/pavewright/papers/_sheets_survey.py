@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.drawing import levels_plan, section_at_wall, site_plan, water_plan
 from pavewright.papers._blocks import SheetOfPaper, drawing_sheet, facts, heading, paragraph, points, small, table
-from pavewright.papers._words import level, money, one, source, sum_behind, two
+from pavewright.papers._words import day, level, money, one, source, sum_behind, two
 
 if TYPE_CHECKING:
     from pavewright.levels import FoldStudy
@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from pavewright.pipeline import Plan
     from pavewright.rules import Rulebook
     from pavewright.survey import ReducedLevelBook
+    from pavewright.water import SoakawayCheck
 
 
 def survey_sheets(plan: Plan) -> list[SheetOfPaper]:
@@ -210,10 +211,28 @@ def water_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
             heading("Soakaways"),
             table(("*soakaway", ">drains m²", ">wants m³", ">holds m³", ">worst storm min", ">half empty h"), soak),
             points([sum_behind(check.working, rules) for check in water.soakaways]),
+            *(block for check in water.soakaways if check.test is not None for block in _pit(check, rules)),
         )
     sheet.add(*_storm_blocks(plan), *_drain_blocks(plan, rules))
     sheet.add(heading("What this does not show"), points(water.limits))
     return [drawing_sheet(water_plan(plan)), sheet]
+
+
+def _pit(check: SoakawayCheck, rules: Rulebook) -> list[Block]:
+    """Return the record of a trial pit as a table."""
+    test = check.test
+    if test is None:
+        return []
+    rows = [
+        (f"fill {number}", f"{minutes:g}", f"{rate:.2e}")
+        for number, (minutes, rate) in enumerate(zip(test.times_min, test.rates_m_per_s, strict=True), start=1)
+    ]
+    when = f", {day(test.date)}" if test.date is not None else ""
+    return [
+        heading(f"Trial pit at {check.outfall}: {test.size}{when}"),
+        table(("*fill", ">min from 75 to 25 %", ">m/s"), rows),
+        points([sum_behind(test.working, rules)]),
+    ]
 
 
 def _storm_blocks(plan: Plan) -> list[Block]:

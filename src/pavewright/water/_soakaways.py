@@ -8,8 +8,9 @@ from pavewright import units
 from pavewright.findings import Finding, Severity
 from pavewright.sums import Working
 from pavewright.water._storms import storms
+from pavewright.water._sums_infiltration import trial_pit_fills
 from pavewright.water._sums_soakaways import soakaway_pit
-from pavewright.water._types import SoakawayCheck
+from pavewright.water._types import PitRecord, SoakawayCheck
 
 if TYPE_CHECKING:
     from pavewright.job import Outfall, Rain, Site, Soakaway
@@ -40,15 +41,36 @@ def check_soakaways(
     return tuple(checks), findings
 
 
+def rate_of(pit: Soakaway) -> tuple[float, PitRecord | None]:
+    """Return the rate at which the ground takes water, and the record of the test if there is one. [m/s]."""
+    test = pit.pit_test
+    if test is None:
+        return pit.infiltration_m_per_s or 0.0, None
+    answers = trial_pit_fills(test.length_mm, test.width_mm, test.depth_mm, test.times_min)
+    rates = answers["rates_m_per_s"]
+    each = tuple(float(rate) for rate in rates) if isinstance(rates, tuple) else ()
+    size = f"{test.length_mm:g} × {test.width_mm:g} mm, {test.depth_mm:g} mm of water"
+    working = Working(
+        f"f = {_number(answers['volume_m3']):.4f} m³ / ({_number(answers['wetted_m2']):.3f} m² × "
+        f"{max(test.times_min):g} min)",
+        min(each),
+        "m/s",
+        (),
+        "water of the middle half over sides to half depth and base; slowest fill",
+    )
+    return min(each), PitRecord(size, test.date, test.times_min, each, working)
+
+
 def _check(name: str, pit: Soakaway, area_m2: float, rain: Rain, rules: Rulebook) -> SoakawayCheck:
     falling = storms(rain, rules)
+    rate, record = rate_of(pit)
     answers = soakaway_pit(
         pit.length_mm,
         pit.width_mm,
         pit.depth_mm,
         pit.void_percent,
         area_m2,
-        pit.infiltration_m_per_s,
+        rate,
         tuple(minutes for minutes, _ in falling),
         tuple(depth for _, depth in falling),
     )
@@ -66,13 +88,13 @@ def _check(name: str, pit: Soakaway, area_m2: float, rain: Rain, rules: Rulebook
         governing_min=governing,
         half_empty_hours=_number(answers["half_empty_min"]) / units.MINUTES_PER_HOUR,
         working=Working(
-            f"storage = {area_m2:.2f} m² × {depth:.1f} mm − {sides:.2f} m² × {pit.infiltration_m_per_s:.3g} m/s × "
-            f"{governing:g} min",
+            f"storage = {area_m2:.2f} m² × {depth:.1f} mm − {sides:.2f} m² × {rate:.3g} m/s × {governing:g} min",
             required,
             "m³",
             figures,
             f"the {governing:g} min storm of {rain.years:g} years governs, climate {rain.climate_percent:g} % added",
         ),
+        test=record,
     )
 
 
@@ -121,7 +143,8 @@ def _findings(outfall: Outfall, check: SoakawayCheck, rules: Rulebook) -> list[F
             )
         )
     tight = rules.figure("water.least_infiltration_m_per_s")
-    rate = outfall.soakaway.infiltration_m_per_s if outfall.soakaway is not None else tight.value
+    rate = rate_of(outfall.soakaway)[0] if outfall.soakaway is not None else tight.value
+    found += _seldom(outfall.name, check, rules)
     if rate < tight.value:
         words = f"The ground at {outfall.name} takes {rate:.1e} m/s: too tight for a soakaway."
         ways = ("Find another outfall.", "Test deeper or elsewhere.")
@@ -131,3 +154,14 @@ def _findings(outfall: Outfall, check: SoakawayCheck, rules: Rulebook) -> list[F
             )
         )
     return found
+
+
+def _seldom(name: str, check: SoakawayCheck, rules: Rulebook) -> list[Finding]:
+    """Return a finding where a trial pit was filled too seldom."""
+    fills = rules.figure("water.pit_fills")
+    if check.test is None or len(check.test.times_min) >= fills.value:
+        return []
+    times = len(check.test.times_min)
+    words = f"The trial pit at {name} was filled {times} times: fill it {fills.value:g} times."
+    place = f"outfall {name}"
+    return [Finding("water.pit_filled_too_seldom", Severity.CHECK, place, words, float(times), fills.value, "", fills)]

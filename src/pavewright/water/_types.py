@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    import datetime as dt
+
     from pavewright.findings import Finding
     from pavewright.geometry import XY, Shape
     from pavewright.rules import Figure
@@ -101,6 +103,25 @@ class SheetStorm:
 
 
 @dataclass(frozen=True, slots=True)
+class PitRecord:
+    """The record of a trial pit.
+
+    Attributes:
+        size: Its size in words.
+        date: Day of the test; None where it is not given.
+        times_min: Time of each fill from three quarters to one quarter. [min]
+        rates_m_per_s: Rate from each. [m/s]
+        working: The sum behind the slowest.
+    """
+
+    size: str
+    date: dt.date | None
+    times_min: tuple[float, ...]
+    rates_m_per_s: tuple[float, ...]
+    working: Working
+
+
+@dataclass(frozen=True, slots=True)
 class SoakawayCheck:
     """A soakaway held against the storms of the place.
 
@@ -112,6 +133,7 @@ class SoakawayCheck:
         governing_min: Duration of the worst storm. [min]
         half_empty_hours: Time to half empty after it. [h]
         working: The sum behind the storage wanted.
+        test: Record of the trial pit; None where only a rate is given.
     """
 
     outfall: str
@@ -121,6 +143,7 @@ class SoakawayCheck:
     governing_min: float
     half_empty_hours: float
     working: Working
+    test: PitRecord | None = None
 
 
 @dataclass(frozen=True)

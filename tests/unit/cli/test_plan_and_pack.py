@@ -97,3 +97,12 @@ def test_a_storm_is_told_as_bands():
     refused = run("storm", str(TERRACE), "--rain", "-5", "--quiet")
     assert refused.exit_code == 2
     assert "Rain is up to" in refused.output
+
+
+def test_the_map_of_a_storm_is_drawn_and_a_bad_place_gets_a_sentence(tmp_path):
+    words = ("storm", str(ROOT / "examples" / "gully_yard.json"), "--minutes", "2", "--cell", "150", "--quiet", "-o")
+    assert run(*words, str(tmp_path / "film.svg")).exit_code == 0
+    drawn = (tmp_path / "film.svg").read_text("utf-8")
+    assert "mm at the deepest" in drawn
+    assert drawn.count("<path") > 5
+    assert run(*words, str(tmp_path)).exit_code == 2

@@ -6,7 +6,7 @@ import pytest
 
 from pavewright import rulebook
 from pavewright.findings import Severity
-from pavewright.job import Rain
+from pavewright.job import JobInvalid, Rain
 from pavewright.levels import finished_levels
 from pavewright.water import drain
 from pavewright.water._storms import storms
@@ -80,3 +80,23 @@ def test_longer_storms_are_deeper_and_rarer_ones_too():
     assert depths == sorted(depths)
     rare = [depth for _, depth in storms(Rain(**(RAIN | {"years": 100.0})), rules)]
     assert all(one > other for one, other in zip(rare, depths, strict=True))
+
+
+def test_a_trial_pit_gives_the_rate_of_its_slowest_fill(small):
+    # Source: calculation sheet after BRE Digest 365: 1.000 × 0.750 × 1.000 m, 56, 55 and 56 min: 44.6e-6 m/s
+    pit = {"length_mm": 1000.0, "width_mm": 750.0, "depth_mm": 1000.0, "times_min": [56.0, 55.0, 56.0]}
+    (check,) = drained(small, RAIN, infiltration_m_per_s=None, pit_test=pit).soakaways
+    assert min(check.test.rates_m_per_s) == pytest.approx(44.6e-6, rel=1e-3)
+    assert check.required_m3 == pytest.approx(1.04, rel=0.03)
+
+
+def test_a_pit_filled_twice_is_told(small):
+    pit = {"length_mm": 1000.0, "width_mm": 750.0, "depth_mm": 1000.0, "times_min": [56.0, 55.0]}
+    water = drained(small, RAIN, infiltration_m_per_s=None, pit_test=pit)
+    assert "water.pit_filled_too_seldom" in [finding.code for finding in water.findings]
+
+
+def test_a_soakaway_without_rate_or_test_is_a_fault(small):
+    with pytest.raises(JobInvalid) as caught:
+        drained(small, RAIN, infiltration_m_per_s=None)
+    assert "trial pit" in caught.value.faults[0].message
