@@ -37,9 +37,11 @@ def two(value: float) -> str:
 def amount(value: float) -> str:
     """Return a number with as many decimals as help: none for whole ones.
 
-    >>> amount(3.0), amount(3.14159), amount(314.159)
-    ('3', '3.14', '314')
+    >>> amount(3.0), amount(3.14159), amount(314.159), amount(0.000069)
+    ('3', '3.14', '314', '6.90e-05')
     """
+    if 0.0 < abs(value) < 5e-4:  # noqa: PLR2004 - so small that decimals would show nothing
+        return f"{value:.2e}"
     if abs(value - round(value)) < 5e-4:  # noqa: PLR2004 - a whole number but for rounding
         return whole(value)
     if abs(value) < 10.0:  # noqa: PLR2004 - small enough for decimals to matter
