@@ -1,8 +1,9 @@
 """Laying: every unit of a paved area with its place, its cut and its number.
 
-Units are laid in stack or running bond at any angle from a starting corner, clipped to the true outline and round
-everything that stands in it. Pieces are numbered outward from that corner, course by course. Cut pieces are cut from as
-few units as a simple honest plan finds, offcuts used again, straight cuts right across.
+Units are laid in a pattern at any angle from a starting corner, with or without a border round the outline. They are
+clipped to the true outline and round everything that stands in it. Pieces are numbered outward from that corner, course
+by course. Cut pieces are cut from as few units as a simple honest plan finds, offcuts used again, straight cuts right
+across.
 """
 
 from pavewright.laying._lay import lay
@@ -15,6 +16,7 @@ from pavewright.laying._types import (
     PieceKind,
     PlacedPart,
     SawnUnit,
+    UnitCount,
 )
 
 __all__ = [
@@ -26,6 +28,7 @@ __all__ = [
     "PieceKind",
     "PlacedPart",
     "SawnUnit",
+    "UnitCount",
     "cut_from_units",
     "cutting_faults",
     "lay",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -9,16 +10,14 @@ import shapely
 
 from pavewright import units
 from pavewright.findings import Finding, Severity
-from pavewright.laying._cells import clip
-from pavewright.laying._pieces import is_crumb, is_sliver, is_whole, sizes
+from pavewright.job import Pattern
+from pavewright.laying._pieces import is_sliver, is_whole, sizes
+from pavewright.laying._setting import covered
 
 if TYPE_CHECKING:
-    from shapely.geometry import Polygon
-
     from pavewright.geometry import FoldedSurface
     from pavewright.job import PavingUnit
-    from pavewright.laying._cells import Grid
-    from pavewright.laying._pieces import Sizes
+    from pavewright.laying._setting import Setting
     from pavewright.laying._types import Piece
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea
@@ -30,13 +29,21 @@ _STEPS = 6
 
 
 def laying_findings(
-    area: PlanArea, unit: PavingUnit, region: Polygon, grid: Grid, pieces: tuple[Piece, ...], rules: Rulebook
+    area: PlanArea, setting: Setting, pieces: tuple[Piece, ...], rules: Rulebook
 ) -> tuple[Finding, ...]:
     """Return findings on slivers, joints and weight."""
     found: list[Finding] = []
     slivers = [piece for piece in pieces if piece.sliver]
     if slivers:
-        found.append(_slivers(area, region, grid, pieces, slivers, rules))
+        found.append(_slivers(area, setting, pieces, slivers, rules))
+    for unit in setting.units:
+        found += _of_unit(area, unit, rules)
+    return (*found, *_woven(area, setting))
+
+
+def _of_unit(area: PlanArea, unit: PavingUnit, rules: Rulebook) -> list[Finding]:
+    """Return findings on the joints that a unit takes, and on its weight."""
+    found: list[Finding] = []
     joint = area.area.laying.joint_mm
     if not unit.joint_least_mm <= joint <= unit.joint_most_mm:
         found.append(
@@ -66,7 +73,39 @@ def laying_findings(
                 lift,
             )
         )
-    return tuple(found)
+    return found
+
+
+def _woven(area: PlanArea, setting: Setting) -> tuple[Finding, ...]:
+    """Return a finding where a woven pattern opens joints wider than its unit takes."""
+    bond, unit = setting.layout.bond, setting.units[0]
+    if area.area.laying.pattern not in {Pattern.HERRINGBONE, Pattern.BASKETWEAVE}:
+        return ()
+    pitch = bond.woven_pitch_mm
+    widest = max(pitch - unit.width_mm, bond.side_by_side * pitch - unit.length_mm)
+    if widest <= unit.joint_most_mm + _ROUNDING_MM or widest <= bond.joint_mm + _ROUNDING_MM:
+        return ()
+    fitting = (unit.length_mm - bond.side_by_side * unit.width_mm + unit.joint_most_mm) / bond.side_by_side
+    ways = ["Choose a unit whose length is its widths and their joints together."]
+    if fitting >= unit.joint_least_mm:
+        ways.insert(0, f"Lay with joints of {fitting:.1f} mm: the widest is then {unit.joint_most_mm:.1f} mm.")
+    return (
+        Finding(
+            "laying.woven_joint",
+            Severity.CHECK,
+            f"area {area.name}",
+            f"{bond.side_by_side} widths of {unit.name} with their joints are not one length: joints of "
+            f"{widest:.1f} mm open in the {area.area.laying.pattern.value}; it takes {unit.joint_most_mm:.1f} mm.",
+            widest,
+            unit.joint_most_mm,
+            "mm",
+            ways_out=tuple(ways),
+        ),
+    )
+
+
+_ROUNDING_MM = 1e-6
+"""Rounding of the arithmetic. [mm]"""
 
 
 def fold_findings(area: PlanArea, surface: FoldedSurface, pieces: tuple[Piece, ...]) -> tuple[Finding, ...]:
@@ -98,7 +137,7 @@ _JOINT_MM = 3.0
 
 
 def _slivers(
-    area: PlanArea, region: Polygon, grid: Grid, pieces: tuple[Piece, ...], slivers: list[Piece], rules: Rulebook
+    area: PlanArea, setting: Setting, pieces: tuple[Piece, ...], slivers: list[Piece], rules: Rulebook
 ) -> Finding:
     figure = rules.figure("laying.sliver_mm")
     least = min(slivers, key=lambda piece: min(piece.along_mm, piece.across_mm))
@@ -117,7 +156,7 @@ def _slivers(
         "mm",
         figure,
         ways_out=(
-            *_shift(region, grid, len(slivers), cuts, rules),
+            *_shift(setting, len(slivers), cuts, rules),
             "Move the free edge by the width of the sliver, if the job allows.",
             "Take the difference up in a border or in wider joints within their range.",
         ),
@@ -125,30 +164,25 @@ def _slivers(
     )
 
 
-def _score(
-    region: Polygon, grid: Grid, along_mm: float, across_mm: float, limits: Sizes
-) -> tuple[int, int, float, float]:
+def _score(setting: Setting, along_mm: float, across_mm: float, rules: Rulebook) -> tuple[int, int, float, float]:
     """Return slivers, cut pieces and the shift itself, for a pattern shifted so far."""
-    moved = grid.moved(along_mm, across_mm)
-    parts = [
-        each
-        for each in clip(region, moved, whole_too=False)
-        if not is_crumb(each, limits) and not is_whole(each, moved, limits)
-    ]
-    return sum(is_sliver(each.part, limits) for each in parts), len(parts), along_mm, across_mm
+    limits = [sizes(unit.length_mm, unit.width_mm, rules) for unit in setting.units]
+    moved = replace(setting, layout=setting.layout.moved(along_mm, across_mm))
+    parts = [each for each in covered(moved, rules) if not is_whole(each, limits[each.size])]
+    return sum(is_sliver(each.on_unit, limits[each.size]) for each in parts), len(parts), along_mm, across_mm
 
 
-def _shift(region: Polygon, grid: Grid, slivers: int, cuts: int, rules: Rulebook) -> tuple[str, ...]:
+def _shift(setting: Setting, slivers: int, cuts: int, rules: Rulebook) -> tuple[str, ...]:
     """Return the shift of the whole pattern that leaves fewest slivers, then fewest cuts, if it is better.
 
     Tried are equal parts of a unit along, then across: a first answer, not a search for the best.
     """
-    limits = sizes(grid, rules)
     best = (slivers, cuts, 0.0, 0.0)
-    along = np.linspace(0.0, grid.pitch_x_mm, _STEPS, endpoint=False).tolist()
-    across = np.linspace(0.0, grid.pitch_y_mm, _STEPS, endpoint=False).tolist()
-    best = min(best, *(_score(region, grid, k, 0.0, limits) for k in along[1:]))
-    best = min(best, *(_score(region, grid, best[2], m, limits) for m in across[1:]))
+    pitch_x, pitch_y = setting.layout.period_mm
+    along = np.linspace(0.0, pitch_x, _STEPS, endpoint=False).tolist()
+    across = np.linspace(0.0, pitch_y, _STEPS, endpoint=False).tolist()
+    best = min(best, *(_score(setting, k, 0.0, rules) for k in along[1:]))
+    best = min(best, *(_score(setting, best[2], m, rules) for m in across[1:]))
     if best[:2] >= (slivers, cuts):
         return ()
     left = {0: "no sliver is", 1: "1 sliver is"}.get(best[0], f"{best[0]} slivers are")
