@@ -7,6 +7,7 @@ the same things in the same way.
 from pavewright.desk._verbs import (
     DEMO,
     demo_document,
+    find_starts,
     make_pack,
     make_plan,
     read_job_file,
@@ -18,6 +19,7 @@ from pavewright.desk._verbs import (
 __all__ = [
     "DEMO",
     "demo_document",
+    "find_starts",
     "make_pack",
     "make_plan",
     "read_job_file",

@@ -3,11 +3,12 @@
 Units are laid in a pattern at any angle from a starting corner, with or without a border round the outline. They are
 clipped to the true outline and round everything that stands in it. Pieces are numbered outward from that corner, course
 by course. Cut pieces are cut from as few units as a simple honest plan finds, offcuts used again, straight cuts right
-across.
+across. The search for the best starts tells other ways to begin and what each saves.
 """
 
 from pavewright.laying._lay import lay
 from pavewright.laying._offcuts import Part, cut_from_units, cutting_faults
+from pavewright.laying._starts import AreaStarts, Choice, best_starts
 from pavewright.laying._sums_laying import SUMS
 from pavewright.laying._types import (
     LaidArea,
@@ -21,6 +22,8 @@ from pavewright.laying._types import (
 
 __all__ = [
     "SUMS",
+    "AreaStarts",
+    "Choice",
     "LaidArea",
     "LayingPlan",
     "Part",
@@ -29,6 +32,7 @@ __all__ = [
     "PlacedPart",
     "SawnUnit",
     "UnitCount",
+    "best_starts",
     "cut_from_units",
     "cutting_faults",
     "lay",

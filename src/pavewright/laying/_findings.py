@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-import numpy as np
 import shapely
 
 from pavewright import units
 from pavewright.findings import Finding, Severity
 from pavewright.job import Pattern
 from pavewright.laying._pieces import is_sliver, is_whole, sizes
-from pavewright.laying._setting import covered
+from pavewright.laying._setting import covered, limits_of
+from pavewright.laying.search import best_shifts, field_of
 
 if TYPE_CHECKING:
     from pavewright.geometry import FoldedSurface
@@ -24,8 +24,10 @@ if TYPE_CHECKING:
 
 _NAMED = 5
 """Pieces named in a finding; the laying plan shows the rest."""
-_STEPS = 6
-"""Shifts tried along and across when slivers are found, in equal parts of a unit."""
+_MOST_SHIFTS = 800
+"""About so many shifts are counted when slivers are found: the whole search is asked for by itself."""
+_CLIPPED = 3
+"""So many of the best of them are really clipped."""
 
 
 def laying_findings(
@@ -164,27 +166,30 @@ def _slivers(
     )
 
 
-def _score(setting: Setting, along_mm: float, across_mm: float, rules: Rulebook) -> tuple[int, int, float, float]:
-    """Return slivers, cut pieces and the shift itself, for a pattern shifted so far."""
-    limits = [sizes(unit.length_mm, unit.width_mm, rules) for unit in setting.units]
-    moved = replace(setting, layout=setting.layout.moved(along_mm, across_mm))
-    parts = [each for each in covered(moved, rules) if not is_whole(each, limits[each.size])]
-    return sum(is_sliver(each.on_unit, limits[each.size]) for each in parts), len(parts), along_mm, across_mm
-
-
 def _shift(setting: Setting, slivers: int, cuts: int, rules: Rulebook) -> tuple[str, ...]:
     """Return the shift of the whole pattern that leaves fewest slivers, then fewest cuts, if it is better.
 
-    Tried are equal parts of a unit along, then across: a first answer, not a search for the best.
+    The best starts by the count of the kernel are really clipped before one is told.
     """
-    best = (slivers, cuts, 0.0, 0.0)
-    pitch_x, pitch_y = setting.layout.period_mm
-    along = np.linspace(0.0, pitch_x, _STEPS, endpoint=False).tolist()
-    across = np.linspace(0.0, pitch_y, _STEPS, endpoint=False).tolist()
-    best = min(best, *(_score(setting, k, 0.0, rules) for k in along[1:]))
-    best = min(best, *(_score(setting, best[2], m, rules) for m in across[1:]))
+    limits = limits_of(setting, rules)
+    field = field_of(setting.field, setting.layout, limits)
+    found = best_shifts(field, setting.layout.period_mm, limits, _MOST_SHIFTS, _CLIPPED)
+    shifts = [(float(along), float(across)) for along, across in found.shifts]
+    scores = [(*_clipped(setting, along, across, rules), along, across) for along, across in shifts]
+    best = min(scores, default=(slivers, cuts, 0.0, 0.0))
     if best[:2] >= (slivers, cuts):
         return ()
     left = {0: "no sliver is", 1: "1 sliver is"}.get(best[0], f"{best[0]} slivers are")
-    words = f"Shift the pattern {best[2]:.0f} mm along and {best[3]:.0f} mm across the courses: {left} left"
-    return (f"{words}, with {best[1]} cut pieces in all.",)
+    wide, deep = setting.layout.period_mm
+    along = -best[2] % wide if setting.layout.from_right else best[2]
+    across = -best[3] % deep if setting.layout.from_far else best[3]
+    words = f"Shift the pattern {along:.1f} mm along and {across:.1f} mm across the courses: {left} left"
+    return (f"{words}, with {best[1]} cut pieces in all; the best of {found.tried} starts tried.",)
+
+
+def _clipped(setting: Setting, along_mm: float, across_mm: float, rules: Rulebook) -> tuple[int, int]:
+    """Return slivers and cut pieces of a pattern shifted so far, by really clipping it."""
+    limits = [sizes(unit.length_mm, unit.width_mm, rules) for unit in setting.units]
+    moved = replace(setting, layout=setting.layout.moved(along_mm, across_mm))
+    parts = [each for each in covered(moved, rules, whole_too=False) if not is_whole(each, limits[each.size])]
+    return sum(is_sliver(each.on_unit, limits[each.size]) for each in parts), len(parts)

@@ -59,7 +59,7 @@ def lay(job: Job, survey: Survey, rules: Rulebook, levels: Levels | None = None)
         if fault is not None or setting is None:
             faults.append(fault or Fault(f"areas.{number}.laying", f"Nothing of area {area.name} is left to lay."))
             continue
-        one = _lay_area(area, frame, setting, rules)
+        one = lay_area(area, frame, setting, rules)
         laid.append(one)
         findings.extend(laying_findings(area, setting, one.pieces, rules))
         if levels is not None:
@@ -84,7 +84,8 @@ def _fault(number: int, area: PlanArea, unit: PavingUnit, setting: Setting | Non
     return None
 
 
-def _lay_area(area: PlanArea, frame: Frame, setting: Setting, rules: Rulebook) -> LaidArea:
+def lay_area(area: PlanArea, frame: Frame, setting: Setting, rules: Rulebook) -> LaidArea:
+    """Return the laying plan of one area."""
     unit, layout = setting.units[0], setting.layout
     pieces, courses = number_pieces(covered(setting, rules), frame, setting.units, rules)
     cut = [piece for piece in pieces if piece.kind is PieceKind.CUT]

@@ -11,6 +11,7 @@ from pavewright.job import Pattern
 from pavewright.laying._cells import clip
 from pavewright.laying._pieces import is_crumb, sizes
 from pavewright.laying.patterns import Bond, Layout, Placing, Ring, Size, bordered
+from pavewright.laying.search import Limits
 
 if TYPE_CHECKING:
     from pavewright.job import Job, PavingUnit
@@ -74,11 +75,21 @@ def region_of(area: PlanArea, frame: Frame) -> Polygon | None:
     return turned if isinstance(turned, Polygon) else None
 
 
-def covered(setting: Setting, rules: Rulebook) -> list[Clipped]:
+def limits_of(setting: Setting, rules: Rulebook) -> Limits:
+    """Return what makes a crumb or a sliver of the units of a pattern, for the search of its start."""
+    found = [sizes(unit.length_mm, unit.width_mm, rules) for unit in setting.units]
+    return Limits(found[0].absorbed_mm, tuple((each.sliver_along_mm, each.sliver_across_mm) for each in found))
+
+
+def covered(setting: Setting, rules: Rulebook, *, whole_too: bool = True) -> list[Clipped]:
     """Return what is left of every unit inside its area, crumbs left out."""
     limits = [sizes(unit.length_mm, unit.width_mm, rules) for unit in setting.units]
-    kept = [each for strip, placing in setting.strips for each in clip(strip, placing, border=True)]
-    kept += [each for part in setting.field for each in clip(part, setting.layout.over(part.bounds))]
+    kept = [
+        each for strip, placing in setting.strips for each in clip(strip, placing, whole_too=whole_too, border=True)
+    ]
+    kept += [
+        each for part in setting.field for each in clip(part, setting.layout.over(part.bounds), whole_too=whole_too)
+    ]
     return [each for each in kept if not is_crumb(each, limits[each.size])]
 
 
