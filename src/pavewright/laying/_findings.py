@@ -9,7 +9,7 @@ import shapely
 
 from pavewright import units
 from pavewright.findings import Finding, Severity
-from pavewright.job import Pattern
+from pavewright.laying._pattern_findings import under_wheels, woven_joints
 from pavewright.laying._pieces import is_sliver, is_whole, sizes
 from pavewright.laying._setting import covered, limits_of
 from pavewright.laying.search import best_shifts, field_of
@@ -40,7 +40,7 @@ def laying_findings(
         found.append(_slivers(area, setting, pieces, slivers, rules))
     for unit in setting.units:
         found += _of_unit(area, unit, rules)
-    return (*found, *_woven(area, setting))
+    return (*found, *woven_joints(area, setting), *under_wheels(area, setting, pieces, rules))
 
 
 def _of_unit(area: PlanArea, unit: PavingUnit, rules: Rulebook) -> list[Finding]:
@@ -76,38 +76,6 @@ def _of_unit(area: PlanArea, unit: PavingUnit, rules: Rulebook) -> list[Finding]
             )
         )
     return found
-
-
-def _woven(area: PlanArea, setting: Setting) -> tuple[Finding, ...]:
-    """Return a finding where a woven pattern opens joints wider than its unit takes."""
-    bond, unit = setting.layout.bond, setting.units[0]
-    if area.area.laying.pattern not in {Pattern.HERRINGBONE, Pattern.BASKETWEAVE}:
-        return ()
-    pitch = bond.woven_pitch_mm
-    widest = max(pitch - unit.width_mm, bond.side_by_side * pitch - unit.length_mm)
-    if widest <= unit.joint_most_mm + _ROUNDING_MM or widest <= bond.joint_mm + _ROUNDING_MM:
-        return ()
-    fitting = (unit.length_mm - bond.side_by_side * unit.width_mm + unit.joint_most_mm) / bond.side_by_side
-    ways = ["Choose a unit whose length is its widths and their joints together."]
-    if fitting >= unit.joint_least_mm:
-        ways.insert(0, f"Lay with joints of {fitting:.1f} mm: the widest is then {unit.joint_most_mm:.1f} mm.")
-    return (
-        Finding(
-            "laying.woven_joint",
-            Severity.CHECK,
-            f"area {area.name}",
-            f"{bond.side_by_side} widths of {unit.name} with their joints are not one length: joints of "
-            f"{widest:.1f} mm open in the {area.area.laying.pattern.value}; it takes {unit.joint_most_mm:.1f} mm.",
-            widest,
-            unit.joint_most_mm,
-            "mm",
-            ways_out=tuple(ways),
-        ),
-    )
-
-
-_ROUNDING_MM = 1e-6
-"""Rounding of the arithmetic. [mm]"""
 
 
 def fold_findings(area: PlanArea, surface: FoldedSurface, pieces: tuple[Piece, ...]) -> tuple[Finding, ...]:

@@ -128,8 +128,8 @@ def _piece(
     number: int, course: int, place: int, clipped: Clipped, frame: Frame, unit: PavingUnit, limits: Sizes
 ) -> Piece:
     # overlays snap to a fine grid, so that a part may stand out of its unit by that much
-    x1, y1, x2, y2 = (max(clipped.on_unit.bounds[k], 0.0) for k in range(4))
-    x2, y2 = min(x2, clipped.along_mm), min(y2, clipped.across_mm)
+    x1, y1, x2, y2 = clipped.on_unit.bounds
+    x1, y1, x2, y2 = max(x1, 0.0), max(y1, 0.0), min(x2, clipped.along_mm), min(y2, clipped.across_mm)
     whole = is_whole(clipped, limits)
     notched, curved = (False, False) if whole else _notched_and_curved(clipped.part)
     area_m2 = units.mm2_to_m2(clipped.part.area)

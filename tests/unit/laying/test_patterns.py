@@ -315,3 +315,19 @@ def test_joints_that_open_in_a_woven_pattern_are_told_with_the_joint_that_fits(s
     assert "joints of 2.5 mm" in finding.ways_out[0]
     small.document["areas"][0]["laying"]["joint_mm"] = 2.5
     assert not [each for each in laid(small).findings if each.code == "laying.woven_joint"]
+
+
+def test_small_pieces_and_a_bond_that_does_not_lock_are_told_where_cars_run(small):
+    blocks(small)
+    entered = small.rectangle(4250.0, 3000.0, unit="Block", joint_mm=0.0)
+    codes = {each.code for each in laid(small).findings}
+    assert "laying.bond_under_wheels" not in codes
+    assert "laying.small_under_wheels" not in codes
+    entered["use"] = "car"
+    found = {each.code: each for each in laid(small).findings}
+    assert "herringbone" in found["laying.bond_under_wheels"].message
+    # 21 blocks of 200 leave 50 mm of 200: a quarter
+    assert found["laying.small_under_wheels"].value == pytest.approx(0.25)
+    assert found["laying.small_under_wheels"].message.startswith("30 cut pieces")
+    entered["laying"]["pattern"] = "herringbone"
+    assert "laying.bond_under_wheels" not in {each.code for each in laid(small).findings}

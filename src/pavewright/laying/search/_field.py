@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 _CELLS_ACROSS = 240
 """So many cells at most lie along the longer side of a field."""
-_CELL_MM = 60.0
+_CELL_MM = 100.0
 """No cell is smaller. [mm]"""
 _CURVE_DEG = 12.0
 """A corner that turns less than this is a point of a flattened arc. [deg]"""
