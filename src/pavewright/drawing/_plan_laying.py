@@ -136,8 +136,9 @@ def _directions(laid: LaidArea) -> tuple[XY, XY]:
 
 def _along_border(laid: LaidArea) -> tuple[XY, XY]:
     """Return the direction in which a border begins, and the one into the area."""
-    start, after = laid.pieces[0].shape.centre_mm, laid.pieces[min(2, len(laid.pieces) - 1)].shape.centre_mm
-    along = unit_vector(start, after)
+    whole = [piece for piece in laid.pieces if piece.border and piece.kind is PieceKind.WHOLE]
+    first, after = (whole or laid.pieces)[:2]
+    along = unit_vector(first.shape.centre_mm, after.shape.centre_mm)
     return along, (-along[1], along[0])
 
 

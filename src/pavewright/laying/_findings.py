@@ -24,9 +24,9 @@ if TYPE_CHECKING:
 
 _NAMED = 5
 """Pieces named in a finding; the laying plan shows the rest."""
-_MOST_SHIFTS = 800
+_MOST_SHIFTS = 500
 """About so many shifts are counted when slivers are found: the whole search is asked for by itself."""
-_CLIPPED = 3
+_CLIPPED = 2
 """So many of the best of them are really clipped."""
 
 
@@ -126,7 +126,7 @@ def _slivers(
         "mm",
         figure,
         ways_out=(
-            *_shift(setting, len(slivers), cuts, rules),
+            *_shift(setting, pieces, rules),
             "Move the free edge by the width of the sliver, if the job allows.",
             "Take the difference up in a border or in wider joints within their range.",
         ),
@@ -134,18 +134,21 @@ def _slivers(
     )
 
 
-def _shift(setting: Setting, slivers: int, cuts: int, rules: Rulebook) -> tuple[str, ...]:
+def _shift(setting: Setting, pieces: tuple[Piece, ...], rules: Rulebook) -> tuple[str, ...]:
     """Return the shift of the whole pattern that leaves fewest slivers, then fewest cuts, if it is better.
 
-    The best starts by the count of the kernel are really clipped before one is told.
+    The best starts by the count of the kernel are really clipped before one is told; a border stays as it is.
     """
     limits = limits_of(setting, rules)
     field = field_of(setting.field, setting.layout, limits)
     found = best_shifts(field, setting.layout.period_mm, limits, _MOST_SHIFTS, _CLIPPED)
+    now = sum(piece.sliver for piece in pieces), sum(piece.kind.value == "cut" for piece in pieces)
+    edging = [piece for piece in pieces if piece.border and piece.kind.value == "cut"]
+    border = sum(piece.sliver for piece in edging), len(edging)
     shifts = [(float(along), float(across)) for along, across in found.shifts]
-    scores = [(*_clipped(setting, along, across, rules), along, across) for along, across in shifts]
-    best = min(scores, default=(slivers, cuts, 0.0, 0.0))
-    if best[:2] >= (slivers, cuts):
+    scores = [(*_clipped(setting, along, across, border, rules), along, across) for along, across in shifts]
+    best = min(scores, default=(*now, 0.0, 0.0))
+    if best[:2] >= now:
         return ()
     left = {0: "no sliver is", 1: "1 sliver is"}.get(best[0], f"{best[0]} slivers are")
     wide, deep = setting.layout.period_mm
@@ -155,9 +158,12 @@ def _shift(setting: Setting, slivers: int, cuts: int, rules: Rulebook) -> tuple[
     return (f"{words}, with {best[1]} cut pieces in all; the best of {found.tried} starts tried.",)
 
 
-def _clipped(setting: Setting, along_mm: float, across_mm: float, rules: Rulebook) -> tuple[int, int]:
-    """Return slivers and cut pieces of a pattern shifted so far, by really clipping it."""
+def _clipped(
+    setting: Setting, along_mm: float, across_mm: float, border: tuple[int, int], rules: Rulebook
+) -> tuple[int, int]:
+    """Return slivers and cut pieces of a pattern shifted so far, by really clipping it, and those of its border."""
     limits = [sizes(unit.length_mm, unit.width_mm, rules) for unit in setting.units]
-    moved = replace(setting, layout=setting.layout.moved(along_mm, across_mm))
+    moved = replace(setting, layout=setting.layout.moved(along_mm, across_mm), strips=())
     parts = [each for each in covered(moved, rules, whole_too=False) if not is_whole(each, limits[each.size])]
-    return sum(is_sliver(each.on_unit, limits[each.size]) for each in parts), len(parts)
+    slivers = sum(is_sliver(each.on_unit, limits[each.size]) for each in parts)
+    return border[0] + slivers, border[1] + len(parts)

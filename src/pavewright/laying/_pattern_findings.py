@@ -20,8 +20,7 @@ def woven_joints(area: PlanArea, setting: Setting) -> tuple[Finding, ...]:
     bond, unit = setting.layout.bond, setting.units[0]
     if area.area.laying.pattern not in {Pattern.HERRINGBONE, Pattern.BASKETWEAVE}:
         return ()
-    pitch = bond.woven_pitch_mm
-    widest = max(pitch - unit.width_mm, bond.side_by_side * pitch - unit.length_mm)
+    widest = bond.widest_woven_mm
     if widest <= unit.joint_most_mm + _ROUNDING_MM or widest <= bond.joint_mm + _ROUNDING_MM:
         return ()
     fitting = (unit.length_mm - bond.side_by_side * unit.width_mm + unit.joint_most_mm) / bond.side_by_side
@@ -47,6 +46,14 @@ _ROUNDING_MM = 1e-6
 """Rounding of the arithmetic. [mm]"""
 
 
+def _percent(part: float) -> str:
+    """Return a part in words of per cent, the smallest as under one."""
+    return f"{100.0 * part:.0f} %" if part >= _ONE_PERCENT else "under 1 %"
+
+
+_ONE_PERCENT = 0.01
+
+
 def under_wheels(area: PlanArea, setting: Setting, pieces: tuple[Piece, ...], rules: Rulebook) -> tuple[Finding, ...]:
     """Return findings on small pieces, and on a bond that does not lock, where vehicles run."""
     if area.area.use is Use.FOOT:
@@ -64,7 +71,7 @@ def under_wheels(area: PlanArea, setting: Setting, pieces: tuple[Piece, ...], ru
                 Severity.CHECK,
                 f"area {area.name}",
                 f"{len(small)} cut pieces of {area.name} are smaller than a third of a unit; wheels tip and loosen "
-                f"them. The smallest is piece {piece.number}, {100.0 * least:.0f} % of a unit.",
+                f"them. The smallest is piece {piece.number}, {_percent(least)} of a unit.",
                 least,
                 figure.value,
                 "-",

@@ -47,7 +47,9 @@ def sizes(along_mm: float, across_mm: float, rules: Rulebook) -> Sizes:
 
 def is_crumb(clipped: Clipped, limits: Sizes) -> bool:
     """Return whether a part is so narrow that the joints take it up."""
-    return not clipped.untouched and bool(clipped.part.buffer(-limits.absorbed_mm / 2.0).is_empty)
+    if clipped.untouched or clipped.part.area > limits.absorbed_mm * clipped.part.length:
+        return False  # half the area at most goes where so little is taken off all round
+    return bool(clipped.part.buffer(-limits.absorbed_mm / 2.0).is_empty)
 
 
 def is_whole(clipped: Clipped, limits: Sizes) -> bool:

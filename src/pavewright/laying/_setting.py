@@ -61,7 +61,7 @@ def setting_of(job: Job, area: PlanArea, frame: Frame, region: Polygon) -> Setti
         layout = layout.moved(
             -ring.depth_mm if frame.from_right else ring.depth_mm, -ring.depth_mm if frame.from_far else ring.depth_mm
         )
-    found = bordered(region, ring)
+    found = bordered(region, ring, frame.start)
     return Setting(units, region, found.field, found.strips, layout)
 
 

@@ -16,6 +16,7 @@ from pavewright.job import Pattern, StartCorner
 from pavewright.laying._frame import frame_of
 from pavewright.laying._lay import lay_area
 from pavewright.laying._setting import limits_of, region_of, setting_of
+from pavewright.laying.patterns import Bond, Size
 from pavewright.laying.search import best_shifts, field_of
 
 if TYPE_CHECKING:
@@ -224,6 +225,10 @@ def _joints(job: Job, laying: Laying) -> tuple[float, ...]:
     least = max(*(unit.joint_least_mm for unit in taken), laying.joint_mm - _JOINT_OFF_MM)
     most = min(*(unit.joint_most_mm for unit in taken), laying.joint_mm + _JOINT_OFF_MM)
     whole = np.arange(math.ceil(least), math.floor(most) + 1).tolist()
+    if laying.pattern in {Pattern.BASKETWEAVE, Pattern.HERRINGBONE}:
+        unit = job.unit(laying.unit)
+        size = Size(unit.length_mm, unit.width_mm)
+        whole = [joint for joint in whole if Bond((size,), float(joint)).widest_woven_mm <= unit.joint_most_mm]
     return (laying.joint_mm, *(float(joint) for joint in whole if joint != laying.joint_mm))
 
 

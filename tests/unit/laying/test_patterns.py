@@ -149,6 +149,7 @@ def test_courses_of_a_border_are_whole_but_at_corners_and_at_their_ends(small, c
     blocks(small).rectangle(4030.0, 3010.0, joint_mm=10.0, border=border)
     area = laid(small).areas[0]
     assert area.border_courses == courses
+    assert area.pieces[0].shape.centre_mm[0] < 500.0 and area.pieces[0].shape.centre_mm[1] < 500.0
     edging = [piece for piece in area.pieces if piece.border]
     assert {piece.unit for piece in edging} == {"Block"}
     depth = courses * (deep + 10.0)

@@ -157,3 +157,16 @@ def test_the_search_keeps_a_border_and_starts_the_field_inside_it(small):
         "shift_along_mm",
         "shift_across_mm",
     }
+
+
+def test_joints_that_would_open_in_a_woven_pattern_are_not_tried(small):
+    small.document["units"].append(
+        {**small.unit, "name": "Block", "kind": "block", "length_mm": 200.0, "width_mm": 100.0, "kg_each": 1.85}
+        | {"joint_least_mm": 2.0, "joint_most_mm": 5.0}
+    )
+    small.rectangle(1730.0, 1210.0, unit="Block", pattern="herringbone", joint_mm=2.5)
+    (area,) = starts(small)
+    # three millimetres would open joints of six at the ends
+    assert area.joints_tried == 2
+    for choice in area.choices:
+        assert dict(choice.fields).get("joint_mm", 2.5) in {2.0, 2.5}

@@ -56,3 +56,12 @@ class Bond:
         Source: definition, n widths with joints side by side take the room of one length with its joint
         """
         return max(self.pitch_across_mm, self.pitch_along_mm / self.side_by_side)
+
+    @property
+    def widest_woven_mm(self) -> float:
+        """The widest joint that a woven pattern opens. [mm].
+
+        Source: definition, what the pitch leaves of a width, or of as many pitches as widths make a length
+        """
+        pitch, size = self.woven_pitch_mm, self.sizes[0]
+        return max(pitch - size.across_mm, self.side_by_side * pitch - size.along_mm)

@@ -21,6 +21,7 @@ from pavewright.laying.patterns._sides import OutlineSide, beyond, sides_of, squ
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from pavewright.geometry import XY
     from pavewright.laying.patterns._bond import Size
     from pavewright.laying.patterns._placing import Placing
 
@@ -74,12 +75,15 @@ class Bordered:
     field: tuple[Polygon, ...]
 
 
-def bordered(region: Polygon, ring: Ring) -> Bordered:
-    """Return a border round an area and the field inside it.
+def bordered(region: Polygon, ring: Ring, start: XY) -> Bordered:
+    """Return a border round an area, begun at the corner nearest to a starting point, and the field inside it.
 
     Source: definition
     """
     sides = sides_of(region)
+    away = [float(np.hypot(*(side.points[0] - np.array(start)))) for side in sides]
+    nearest = away.index(min(away))
+    sides = (*sides[nearest:], *sides[:nearest])
     claims = _claims(region, sides, ring)
     strips: list[tuple[Polygon, Placing]] = []
     order = 0.0
