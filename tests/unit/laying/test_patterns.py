@@ -12,6 +12,7 @@ from shapely import STRtree
 from shapely.geometry import Polygon, box
 from shapely.ops import unary_union
 
+from pavewright.geometry import shared
 from pavewright.job import JobInvalid, Pattern, parse
 from pavewright.laying import PieceKind, lay
 from pavewright.laying.patterns import Bond, Layout, Size
@@ -78,7 +79,7 @@ def test_every_pattern_covers_a_box_with_even_joints(bond, pattern, start, right
     grown = unary_union([unit.buffer(bond.joint_mm / 2.0 + 1e-6, join_style="mitre") for unit in units])
     assert place.difference(grown).area == pytest.approx(0.0, abs=1e-3)
     for first, second in STRtree(units).query(units, predicate="overlaps").T:
-        assert units[first].intersection(units[second]).area < 1e-3
+        assert shared(units[first], units[second]).area < 1e-3
 
 
 @settings(max_examples=60, deadline=None)
@@ -239,7 +240,7 @@ def test_pieces_and_joints_make_any_area_in_any_pattern(new_small, corners, layi
     assert sum(each.area for each in found) / 1e6 + area.joint_m2 == pytest.approx(outline.area / 1e6, abs=1e-6)
     assert unary_union(found).difference(outline.buffer(0.01)).area == pytest.approx(0.0, abs=1.0)
     for first, second in STRtree(found).query(found, predicate="overlaps").T:
-        assert found[first].intersection(found[second]).area < 1.0
+        assert shared(found[first], found[second]).area < 1.0
     # all lies within reach of a unit: no gap wider than the joints, what they absorb, and a border's wedges at bends
     wedge = 200.0 * math.tan(math.radians(6.0)) if "border" in laying else 0.0
     far = outline.buffer(-1.0).difference(unary_union(found).buffer(2.0 * joint + 6.0 + wedge / 2.0))
