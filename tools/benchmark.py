@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """Print how long a plan takes against the number of slabs, and which stage costs what.
 
-    python tools/benchmark.py              areas of about 100, 1,000 and 10,000 slabs, then the demo
+    python tools/benchmark.py              areas of about 100, 1,000 and 10,000 slabs, the demo, starts
     python tools/benchmark.py 100 400      areas of these sizes
     python tools/benchmark.py flow         filling 500 and 2,000 cells a side, a storm on cells of 100 and 50 mm
     python tools/benchmark.py flow 60 120  grids of these sides
@@ -13,16 +13,21 @@ from __future__ import annotations
 
 import json
 import math
+import random
 import sys
 import time
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
 import shapely
+from shapely.geometry import Polygon
 from skimage.morphology import reconstruction
 
 from pavewright import flow
-from pavewright.desk import demo_document, make_pack, make_plan
+from pavewright.desk import demo_document, find_starts, make_pack, make_plan
+from pavewright.job import Pattern
+from pavewright.laying.patterns import Bond, Layout, Size
+from pavewright.laying.search import Limits, field_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -85,6 +90,57 @@ def document(slabs: int) -> dict[str, Any]:
         "crew": {"people": 2},
         "calendar": {"start": "2027-06-01"},
     }
+
+
+def starts_benchmark(turns: int = 400) -> None:
+    """Print what a start costs counted by the kernel, and by a loop of overlays over all units at once."""
+    outline = Polygon(
+        [(0, 0), (9130, 0), (9390, 3870), (6410, 4210), (6410, 8170), (3300, 7730), (0, 8440)],
+        [
+            [(1500, 1500), (2110, 1500), (2110, 2000), (1500, 2000)],
+            [(7000, 900), (7130, 900), (7130, 1030), (7000, 1030)],
+        ],
+    )
+    chance = random.Random(5)
+    bonds = {
+        Pattern.STACK: Bond((Size(600.0, 600.0),), 10.0),
+        Pattern.RUNNING: Bond((Size(600.0, 300.0),), 10.0, 0.5),
+        Pattern.HERRINGBONE: Bond((Size(410.0, 200.0),), 10.0),
+        Pattern.BASKETWEAVE: Bond((Size(410.0, 200.0),), 10.0),
+    }
+    print(f"\n{'starts of':>12} {'units':>6} {'kernel us':>10} {'overlays us':>12} {'ratio':>6}")
+    for pattern, bond in bonds.items():
+        layout = Layout(pattern, bond, (0.0, 0.0))
+        limits = Limits(3.0, ((100.0, 100.0),))
+        field = field_of([outline], layout, limits)
+        wide, deep = layout.period_mm
+        shifts = np.array([(chance.uniform(0.0, wide), chance.uniform(0.0, deep)) for _ in range(turns)])
+        field.count(shifts[:2])
+        begun = time.perf_counter()
+        counts = field.count(shifts)
+        kernel_us = 1e6 * (time.perf_counter() - begun) / turns
+        few = shifts[: max(turns // 20, 5)]
+        begun = time.perf_counter()
+        whole = [by_overlays(outline, field.units, shift) for shift in few]
+        overlays_us = 1e6 * (time.perf_counter() - begun) / len(few)
+        if whole != counts[: len(few), 0].tolist():
+            sys.exit("kernel and overlays differ")
+        units = int(counts[:, :2].sum(axis=1).mean())
+        print(f"{pattern.value:>12} {units:6d} {kernel_us:10.1f} {overlays_us:12.1f} {overlays_us / kernel_us:6.0f}")
+
+
+def by_overlays(outline: Polygon, units: np.ndarray, shift: np.ndarray) -> int:
+    """Return the whole units of one start: prepared predicates for all units, overlays for those on the edge."""
+    boxes = shapely.box(units[:, 0] + shift[0], units[:, 1] + shift[1], units[:, 2] + shift[0], units[:, 3] + shift[1])
+    shapely.prepare(outline)
+    boxes = boxes[shapely.intersects(outline, boxes)]
+    inside = shapely.contains_properly(outline, boxes)
+    edge = boxes[~inside]
+    parts = shapely.intersection(edge, outline)
+    box, full = shapely.bounds(parts), shapely.bounds(edge)
+    size, whole = box[:, 2:] - box[:, :2], full[:, 2:] - full[:, :2]
+    as_its_box = shapely.area(parts) >= size.prod(axis=1) - 1.0
+    return int(inside.sum() + (as_its_box & np.all(size >= whole - 3.0, axis=1)).sum())
 
 
 class Clock:
@@ -196,6 +252,10 @@ def main(words: list[str]) -> int:
     begun = time.perf_counter()
     papers = make_pack(made)
     print(f"demo: pack of {len(papers)} papers {time.perf_counter() - begun:.3f} s")
+    starts_benchmark()
+    begun = time.perf_counter()
+    (found,) = find_starts(demo_document())
+    print(f"demo: {found.starts_tried} starts counted, {found.laid} laid and cut {time.perf_counter() - begun:.3f} s")
     return 0
 
 

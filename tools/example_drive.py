@@ -129,11 +129,11 @@ def front_drive() -> Document:
                 "fall": {"away_from": "House front", "one_in": 50.0},
                 "laying": {
                     "unit": "Block 80",
-                    "pattern": "running",
-                    "stagger": 0.5,
+                    "pattern": "herringbone",
+                    "border": {"kind": "soldier"},
                     "along": ["A", "B"],
-                    "origin": "A",
-                    "joint_mm": 3.0,
+                    "turn_deg": 45.0,
+                    "joint_mm": 2.5,
                     "bedding": "sand_on_sub_base",
                 },
                 "edges": [

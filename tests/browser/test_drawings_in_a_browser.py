@@ -109,5 +109,6 @@ def test_a_plan_shows_ink_on_phone_and_laptop(browser, plan, wide, high):
     picture = Image.open(io.BytesIO(page.screenshot())).convert("L")
     assert page.evaluate("document.documentElement.scrollWidth") <= wide
     page.close()
-    dark = sum(picture.histogram()[:128]) / (picture.width * picture.height)
+    # thin lines that run at an angle are smoothed to grey
+    dark = sum(picture.histogram()[:208]) / (picture.width * picture.height)
     assert 0.005 < dark < 0.6

@@ -80,6 +80,8 @@ def layings(draw, unit="u"):
         "pattern": draw(st.sampled_from(["stack", "running"])),
         "joint_mm": draw(lengths(0, 15)),
         "bearing_deg": draw(BEARINGS),
+        "turn_deg": draw(st.integers(-180, 180).map(float)),
+        "mix": draw(st.integers(0, 9999)),
         "bedding": draw(st.sampled_from(BEDDINGS)),
     }
 

@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
+import dataclasses
 import json
 import sys
 import tomllib
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NoReturn
 
 import click
 
 from pavewright.catalogue import SUMS, CaseFault, find, verify_cases
 from pavewright.cli._progress import Progress
-from pavewright.cli._told import plan_lines, storm_lines
+from pavewright.cli._told import plan_lines, starts_lines, storm_lines
 from pavewright.desk import (
     demo_document,
     film_drawing,
+    find_starts,
     make_pack,
     make_plan,
     read_job_file,
@@ -108,6 +110,31 @@ def storm_command(
             _stop(f"{drawing} cannot be written ({problem.strerror}): choose another file with -o.")
 
 
+@main.command("starts")
+@_JOB
+@click.option("--json", "as_json", is_flag=True, help="Print the choices as JSON.")
+@_QUIET
+def starts_command(job: Path, *, as_json: bool, quiet: bool) -> None:
+    """Search the best starts of every area: where to begin, how to turn the courses, how wide to make the joints.
+
+    Thousands of starts are counted, the best of them laid and cut. Each choice comes with the fields to write into
+    the laying of its area; the job itself is not changed.
+
+    \b
+    Example: pavewright starts examples/l_terrace.json
+             pavewright starts examples/front_drive.json --json > starts.json
+    """  # noqa: D301 - the sign keeps click from joining lines
+    try:
+        found = find_starts(read_job_file(job), Progress(quiet))
+    except JobInvalid as invalid:
+        _tell_faults(job, invalid)
+    if as_json:
+        click.echo(json.dumps([dataclasses.asdict(area) for area in found], indent=1, ensure_ascii=False))
+        return
+    for line in starts_lines(found):
+        click.echo(line)
+
+
 @main.command("pack")
 @_JOB
 @_FOLDER
@@ -143,10 +170,15 @@ def _plan_or_stop(path: Path, *, quiet: bool) -> Plan:
     try:
         return make_plan(read_job_file(path), Progress(quiet))
     except JobInvalid as invalid:
-        click.echo(f"{path.name} is not a job that can be planned:", err=True)
-        for fault in invalid.faults:
-            click.echo(f"  {f'{fault.path}: ' if fault.path else ''}{fault.message}", err=True)
-        sys.exit(_UNSOUND)
+        _tell_faults(path, invalid)
+
+
+def _tell_faults(path: Path, invalid: JobInvalid) -> NoReturn:
+    """Tell every fault of a document and leave."""
+    click.echo(f"{path.name} is not a job that can be planned:", err=True)
+    for fault in invalid.faults:
+        click.echo(f"  {f'{fault.path}: ' if fault.path else ''}{fault.message}", err=True)
+    sys.exit(_UNSOUND)
 
 
 def _pack(made: Plan, folder: Path, *, quiet: bool) -> None:

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
 
     from pavewright.earthworks import Spread
     from pavewright.findings import Finding
+    from pavewright.laying import AreaStarts, Choice
     from pavewright.pipeline import Plan
     from pavewright.water import AreaStorm, Band
 
@@ -108,6 +109,30 @@ def storm_lines(storms: tuple[AreaStorm, ...]) -> Iterator[str]:
         yield f"  nine tenths gone {_band(one.clears_s, 0)} s after the rain stops"
         for words in one.cautions:
             yield f"  Caution: {words}"
+
+
+def starts_lines(found: tuple[AreaStarts, ...]) -> Iterator[str]:
+    """Give the starts of each area: as it is now, then each choice with the fields that bring it about."""
+    for area in found:
+        yield area.area
+        yield f"  now       {_counts(area.now)}"
+        for number, choice in enumerate(area.choices, start=1):
+            yield f"  {number}.        {_counts(choice)}"
+            yield f"            {', '.join(choice.best_at)}"
+            fields = ", ".join(
+                f"{name} {value:g}" if isinstance(value, float) else f"{name} {value}" for name, value in choice.fields
+            )
+            yield f"            {fields or 'as it is now'}"
+        yield from _filled("   ", area.words)
+
+
+def _counts(choice: Choice) -> str:
+    """Return what a start comes to."""
+    smallest = "" if choice.smallest_mm is None else f", smallest {choice.smallest_mm:.0f} mm"
+    return (
+        f"{choice.cut} cut pieces, {choice.slivers} slivers{smallest}, {choice.notched} notched; {choice.saw_m:.1f} m "
+        f"sawn; {choice.units_with_offcuts} units"
+    )
 
 
 def _band(band: Band | Spread, digits: int) -> str:

@@ -8,13 +8,16 @@ from typing import TYPE_CHECKING
 from pavewright import rulebook
 from pavewright.drawing import film_plan, to_svg
 from pavewright.job import Fault, JobInvalid, load_document, parse
+from pavewright.laying import best_starts, lay
 from pavewright.papers import pack
 from pavewright.pipeline import plan
+from pavewright.survey import survey
 from pavewright.water import run_storm
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
 
+    from pavewright.laying import AreaStarts
     from pavewright.papers import Paper
     from pavewright.pipeline import Plan
     from pavewright.sums import Sum
@@ -54,6 +57,20 @@ def make_plan(document: str | bytes, report: Callable[[str], None] | None = None
     """
     job = parse(load_document(document))
     return plan(job, rulebook.load(job.identity.locality.value), report)
+
+
+def find_starts(document: str | bytes, report: Callable[[str], None] | None = None) -> tuple[AreaStarts, ...]:
+    """Return the best starts of every area of a job document.
+
+    Raises:
+        JobInvalid: the document is not a job, or its readings make no plan; carries every fault.
+    """
+    job = parse(load_document(document))
+    rules = rulebook.load(job.identity.locality.value)
+    measured = survey(job, rules)
+    # an area that cannot be laid as it stands is told before anything is searched
+    lay(job, measured, rules)
+    return best_starts(job, measured, rules, report)
 
 
 def run_storm_on(

@@ -11,6 +11,7 @@ from pavewright.drawing._scene import MEDIUM, THICK, THIN, Arrow, Region, Symbol
 from pavewright.drawing._sheet import A3_FRAME, Sheet
 from pavewright.drawing._site_parts import draw_site, outlines, rings, site_key, site_points
 from pavewright.drawing._type import corners_of
+from pavewright.geometry import unit_vector
 from pavewright.laying import PieceKind
 
 if TYPE_CHECKING:
@@ -62,7 +63,7 @@ def laying_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
         _start(sheet, plan, laid)
     _small(sheet, small)
     for laid in plan.laying.areas:
-        _courses(sheet, laid)
+        _courses(sheet, plan, laid)
     return sheet.scene(
         "laying-plan",
         "Laying plan",
@@ -121,15 +122,29 @@ def _directions(laid: LaidArea) -> tuple[XY, XY]:
     turn = math.radians(laid.bearing_deg)
     along = math.sin(turn), math.cos(turn)
     across = -along[1], along[0]
-    centres = {(piece.course, piece.place): piece.shape.centre_mm for piece in laid.pieces}
+    inside = _inside(laid)
+    centres = {(piece.course, piece.place): piece.shape.centre_mm for piece in inside}
     pairs = [(centres[key], centres.get((key[0], key[1] + 1))) for key in centres]
     step = next(((a, b) for a, b in pairs if b is not None), None)
     if step is not None and _dot(along, step[0], step[1]) < 0.0:
         along = -along[0], -along[1]
-    first, last = laid.pieces[0].shape.centre_mm, laid.pieces[-1].shape.centre_mm
+    first, last = inside[0].shape.centre_mm, inside[-1].shape.centre_mm
     if _dot(across, first, last) < 0.0:
         across = -across[0], -across[1]
     return along, across
+
+
+def _along_border(laid: LaidArea) -> tuple[XY, XY]:
+    """Return the direction in which a border begins, and the one into the area."""
+    whole = [piece for piece in laid.pieces if piece.border and piece.kind is PieceKind.WHOLE]
+    first, after = (whole or laid.pieces)[:2]
+    along = unit_vector(first.shape.centre_mm, after.shape.centre_mm)
+    return along, (-along[1], along[0])
+
+
+def _inside(laid: LaidArea) -> list[Piece]:
+    """Return the pieces of the pattern, without a border; all where there is nothing but a border."""
+    return [piece for piece in laid.pieces if not piece.border] or list(laid.pieces)
 
 
 def _dot(direction: XY, start: XY, end: XY) -> float:
@@ -140,7 +155,7 @@ def _start(sheet: Sheet, plan: Plan, laid: LaidArea) -> None:
     """Mark the corner where laying starts and the direction of the first course, beside the paving."""
     if not laid.pieces:
         return
-    along, across = _directions(laid)
+    along, across = _directions(laid) if not laid.border_courses else _along_border(laid)
     first = laid.pieces[0].shape.outer
     corner = min(first, key=lambda at: _dot(along, (0.0, 0.0), at) + _dot(across, (0.0, 0.0), at))
 
@@ -167,17 +182,29 @@ def _start(sheet: Sheet, plan: Plan, laid: LaidArea) -> None:
     sheet.label(corner, f"start {laid.area}", 2.4, bold=True)
 
 
-def _courses(sheet: Sheet, laid: LaidArea) -> None:
+def _courses(sheet: Sheet, plan: Plan, laid: LaidArea) -> None:
     """Write every fifth course's number at its beginning, clear of a wall that may stand there."""
     if not laid.pieces:
         return
     along, _ = _directions(laid)
-    for piece in laid.pieces:
+    for piece in _inside(laid):
         if piece.place == 1 and piece.course % _EVERY == 0:
             at = piece.shape.centre_mm
             back = max(_dot(along, corner, at) for corner in piece.shape.outer)
+            if laid.border_courses:
+                back = _to_outline(plan, laid, along, at)
             places = [
                 (at[0] - along[0] * (back + sheet.mm(off)), at[1] - along[1] * (back + sheet.mm(off)))
                 for off in _COURSE_OFF_MM
             ]
             sheet.on("courses").write_if_free(places, f"c{piece.course}", 2.0)
+
+
+def _to_outline(plan: Plan, laid: LaidArea, along: XY, at: XY) -> float:
+    """Return how far it is from a place back against a direction to where its area ends. [mm]."""
+    gross = plan.survey.site.area(laid.area).gross
+    x1, y1, x2, y2 = gross.bounds_mm
+    far = math.hypot(x2 - x1, y2 - y1)
+    ray = shapely.LineString((at, (at[0] - along[0] * far, at[1] - along[1] * far)))
+    ends = shapely.get_coordinates(shapely.intersection(ray, gross.polygon.exterior))
+    return min((math.hypot(x - at[0], y - at[1]) for x, y in ends), default=0.0)

@@ -8,6 +8,7 @@ from pavewright.job._books import book_faults
 from pavewright.job._levels import levels_in_metres
 from pavewright.job._names import double_names, unknown_names
 from pavewright.job._outlines import corner_faults
+from pavewright.job._patterns import pattern_faults
 from pavewright.job._point_names import lines_of_no_length, unknown_points
 from pavewright.job._sizes import strange_sizes
 from pavewright.job._wishes import conflicting_wishes, half_said, packs, rain_half_said
@@ -25,6 +26,7 @@ _CHECKS = (
     book_faults,
     conflicting_wishes,
     half_said,
+    pattern_faults,
     rain_half_said,
     strange_sizes,
     levels_in_metres,

@@ -75,6 +75,13 @@ def unknown_names(job: Job) -> Iterator[Fault]:
         if area.laying.unit not in laid:
             words = f"Area {area.name} is laid in {area.laying.unit}, which is not among the units."
             yield Fault(f"{path}.laying.unit", words)
+        others = [(f"course_units.{place}", name) for place, name in enumerate(area.laying.course_units)]
+        if area.laying.border is not None and area.laying.border.unit is not None:
+            others.append(("border.unit", area.laying.border.unit))
+        for field, name in others:
+            if name not in laid:
+                words = f"Area {area.name} is to have {name}, which is not among the units."
+                yield Fault(f"{path}.laying.{field}", words)
         if wall is not None and wall not in walls:
             yield Fault(f"{path}.fall.away_from", f"Area {area.name} falls away from {wall}, which is no wall here.")
         if area.fall.gully is not None and area.fall.gully not in {each.name for each in job.site.gullies}:

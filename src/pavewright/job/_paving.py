@@ -39,6 +39,23 @@ class Pattern(StrEnum):
 
     STACK = "stack"
     RUNNING = "running"
+    BASKETWEAVE = "basketweave"
+    HERRINGBONE = "herringbone"
+    COURSED = "coursed"
+
+
+class BorderKind(StrEnum):
+    """How units stand in a border: length square to the side (soldiers, headers) or along it (stretchers, sailors)."""
+
+    SOLDIER = "soldier"
+    STRETCHER = "stretcher"
+
+
+class BorderCorner(StrEnum):
+    """How a border turns a corner: cut to the mitre, or one side run through and the next butted against it."""
+
+    MITRED = "mitred"
+    BUTTED = "butted"
 
 
 class EdgeRestraint(StrEnum):
@@ -121,11 +138,27 @@ class FallWish(Part):
     level_mm: Millimetres | None = Field(None, description="Finished level at that point. [mm]")
 
 
+class Border(Part):
+    """Courses that run round the outline, the pattern inside them."""
+
+    kind: BorderKind = BorderKind.SOLDIER
+    courses: Annotated[int, Field(ge=1, le=5)] = Field(1, description="How many courses run round.")
+    unit: Name | None = Field(None, description="Unit of the border; else the unit of the area.")
+    corner: BorderCorner = BorderCorner.MITRED
+
+
 class Laying(Part):
     """How units are laid."""
 
     unit: Name
     pattern: Pattern = Pattern.STACK
+    border: Border | None = Field(None, description="Border round the outline; none where it is left out.")
+    course_units: Annotated[tuple[Name, ...], Field(max_length=8)] = Field(
+        (), description="Units of coursed laying besides the unit of the area: every course takes one of them."
+    )
+    mix: Annotated[int, Field(ge=0, le=9999)] = Field(
+        0, description="Which of the possible mixes of coursed laying; the same number always gives the same mix."
+    )
     stagger: Annotated[float, Field(ge=0.0, lt=1.0)] = Field(
         0.5, description="Shift of each course against the last in running bond, as a part of a unit and joint."
     )
@@ -134,6 +167,9 @@ class Laying(Part):
     )
     bearing_deg: Annotated[float, Field(ge=0.0, lt=360.0)] = Field(
         90.0, description="Direction in which the courses run, degrees clockwise from the y axis. [deg]"
+    )
+    turn_deg: Annotated[float, Field(ge=-180.0, le=180.0)] = Field(
+        0.0, description="Turn of the courses against that direction, clockwise; 45 lays diagonally. [deg]"
     )
     joint_mm: Annotated[float, Field(ge=0.0, le=50.0)] = Field(10.0, description="Width of the joints. [mm]")
     origin: Name | None = Field(

@@ -1,12 +1,14 @@
 """Laying: every unit of a paved area with its place, its cut and its number.
 
-Units are laid in stack or running bond at any angle from a starting corner, clipped to the true outline and round
-everything that stands in it. Pieces are numbered outward from that corner, course by course. Cut pieces are cut from as
-few units as a simple honest plan finds, offcuts used again, straight cuts right across.
+Units are laid in a pattern at any angle from a starting corner, with or without a border round the outline. They are
+clipped to the true outline and round everything that stands in it. Pieces are numbered outward from that corner, course
+by course. Cut pieces are cut from as few units as a simple honest plan finds, offcuts used again, straight cuts right
+across. The search for the best starts tells other ways to begin and what each saves.
 """
 
 from pavewright.laying._lay import lay
 from pavewright.laying._offcuts import Part, cut_from_units, cutting_faults
+from pavewright.laying._starts import AreaStarts, Choice, best_starts
 from pavewright.laying._sums_laying import SUMS
 from pavewright.laying._types import (
     LaidArea,
@@ -15,10 +17,13 @@ from pavewright.laying._types import (
     PieceKind,
     PlacedPart,
     SawnUnit,
+    UnitCount,
 )
 
 __all__ = [
     "SUMS",
+    "AreaStarts",
+    "Choice",
     "LaidArea",
     "LayingPlan",
     "Part",
@@ -26,6 +31,8 @@ __all__ = [
     "PieceKind",
     "PlacedPart",
     "SawnUnit",
+    "UnitCount",
+    "best_starts",
     "cut_from_units",
     "cutting_faults",
     "lay",

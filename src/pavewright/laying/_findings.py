@@ -2,41 +2,50 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
-import numpy as np
 import shapely
 
 from pavewright import units
 from pavewright.findings import Finding, Severity
-from pavewright.laying._cells import clip
-from pavewright.laying._pieces import is_crumb, is_sliver, is_whole, sizes
+from pavewright.laying._pattern_findings import under_wheels, woven_joints
+from pavewright.laying._pieces import is_sliver, is_whole, sizes
+from pavewright.laying._setting import covered, limits_of
+from pavewright.laying.search import best_shifts, field_of
 
 if TYPE_CHECKING:
-    from shapely.geometry import Polygon
-
     from pavewright.geometry import FoldedSurface
     from pavewright.job import PavingUnit
-    from pavewright.laying._cells import Grid
-    from pavewright.laying._pieces import Sizes
+    from pavewright.laying._setting import Setting
     from pavewright.laying._types import Piece
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea
 
 _NAMED = 5
 """Pieces named in a finding; the laying plan shows the rest."""
-_STEPS = 6
-"""Shifts tried along and across when slivers are found, in equal parts of a unit."""
+_MOST_SHIFTS = 500
+"""About so many shifts are counted when slivers are found: the whole search is asked for by itself."""
+_CLIPPED = 2
+"""So many of the best of them are really clipped."""
 
 
 def laying_findings(
-    area: PlanArea, unit: PavingUnit, region: Polygon, grid: Grid, pieces: tuple[Piece, ...], rules: Rulebook
+    area: PlanArea, setting: Setting, pieces: tuple[Piece, ...], rules: Rulebook
 ) -> tuple[Finding, ...]:
     """Return findings on slivers, joints and weight."""
     found: list[Finding] = []
     slivers = [piece for piece in pieces if piece.sliver]
     if slivers:
-        found.append(_slivers(area, region, grid, pieces, slivers, rules))
+        found.append(_slivers(area, setting, pieces, slivers, rules))
+    for unit in setting.units:
+        found += _of_unit(area, unit, rules)
+    return (*found, *woven_joints(area, setting), *under_wheels(area, setting, pieces, rules))
+
+
+def _of_unit(area: PlanArea, unit: PavingUnit, rules: Rulebook) -> list[Finding]:
+    """Return findings on the joints that a unit takes, and on its weight."""
+    found: list[Finding] = []
     joint = area.area.laying.joint_mm
     if not unit.joint_least_mm <= joint <= unit.joint_most_mm:
         found.append(
@@ -66,7 +75,7 @@ def laying_findings(
                 lift,
             )
         )
-    return tuple(found)
+    return found
 
 
 def fold_findings(area: PlanArea, surface: FoldedSurface, pieces: tuple[Piece, ...]) -> tuple[Finding, ...]:
@@ -98,7 +107,7 @@ _JOINT_MM = 3.0
 
 
 def _slivers(
-    area: PlanArea, region: Polygon, grid: Grid, pieces: tuple[Piece, ...], slivers: list[Piece], rules: Rulebook
+    area: PlanArea, setting: Setting, pieces: tuple[Piece, ...], slivers: list[Piece], rules: Rulebook
 ) -> Finding:
     figure = rules.figure("laying.sliver_mm")
     least = min(slivers, key=lambda piece: min(piece.along_mm, piece.across_mm))
@@ -117,7 +126,7 @@ def _slivers(
         "mm",
         figure,
         ways_out=(
-            *_shift(region, grid, len(slivers), cuts, rules),
+            *_shift(setting, pieces, rules),
             "Move the free edge by the width of the sliver, if the job allows.",
             "Take the difference up in a border or in wider joints within their range.",
         ),
@@ -125,32 +134,36 @@ def _slivers(
     )
 
 
-def _score(
-    region: Polygon, grid: Grid, along_mm: float, across_mm: float, limits: Sizes
-) -> tuple[int, int, float, float]:
-    """Return slivers, cut pieces and the shift itself, for a pattern shifted so far."""
-    moved = grid.moved(along_mm, across_mm)
-    parts = [
-        each
-        for each in clip(region, moved, whole_too=False)
-        if not is_crumb(each, limits) and not is_whole(each, moved, limits)
-    ]
-    return sum(is_sliver(each.part, limits) for each in parts), len(parts), along_mm, across_mm
-
-
-def _shift(region: Polygon, grid: Grid, slivers: int, cuts: int, rules: Rulebook) -> tuple[str, ...]:
+def _shift(setting: Setting, pieces: tuple[Piece, ...], rules: Rulebook) -> tuple[str, ...]:
     """Return the shift of the whole pattern that leaves fewest slivers, then fewest cuts, if it is better.
 
-    Tried are equal parts of a unit along, then across: a first answer, not a search for the best.
+    The best starts by the count of the kernel are really clipped before one is told; a border stays as it is.
     """
-    limits = sizes(grid, rules)
-    best = (slivers, cuts, 0.0, 0.0)
-    along = np.linspace(0.0, grid.pitch_x_mm, _STEPS, endpoint=False).tolist()
-    across = np.linspace(0.0, grid.pitch_y_mm, _STEPS, endpoint=False).tolist()
-    best = min(best, *(_score(region, grid, k, 0.0, limits) for k in along[1:]))
-    best = min(best, *(_score(region, grid, best[2], m, limits) for m in across[1:]))
-    if best[:2] >= (slivers, cuts):
+    limits = limits_of(setting, rules)
+    field = field_of(setting.field, setting.layout, limits)
+    found = best_shifts(field, setting.layout.period_mm, limits, _MOST_SHIFTS, _CLIPPED)
+    now = sum(piece.sliver for piece in pieces), sum(piece.kind.value == "cut" for piece in pieces)
+    edging = [piece for piece in pieces if piece.border and piece.kind.value == "cut"]
+    border = sum(piece.sliver for piece in edging), len(edging)
+    shifts = [(float(along), float(across)) for along, across in found.shifts]
+    scores = [(*_clipped(setting, along, across, border, rules), along, across) for along, across in shifts]
+    best = min(scores, default=(*now, 0.0, 0.0))
+    if best[:2] >= now:
         return ()
     left = {0: "no sliver is", 1: "1 sliver is"}.get(best[0], f"{best[0]} slivers are")
-    words = f"Shift the pattern {best[2]:.0f} mm along and {best[3]:.0f} mm across the courses: {left} left"
-    return (f"{words}, with {best[1]} cut pieces in all.",)
+    wide, deep = setting.layout.period_mm
+    along = -best[2] % wide if setting.layout.from_right else best[2]
+    across = -best[3] % deep if setting.layout.from_far else best[3]
+    words = f"Shift the pattern {along:.1f} mm along and {across:.1f} mm across the courses: {left} left"
+    return (f"{words}, with {best[1]} cut pieces in all; the best of {found.tried} starts tried.",)
+
+
+def _clipped(
+    setting: Setting, along_mm: float, across_mm: float, border: tuple[int, int], rules: Rulebook
+) -> tuple[int, int]:
+    """Return slivers and cut pieces of a pattern shifted so far, by really clipping it, and those of its border."""
+    limits = [sizes(unit.length_mm, unit.width_mm, rules) for unit in setting.units]
+    moved = replace(setting, layout=setting.layout.moved(along_mm, across_mm), strips=())
+    parts = [each for each in covered(moved, rules, whole_too=False) if not is_whole(each, limits[each.size])]
+    slivers = sum(is_sliver(each.on_unit, limits[each.size]) for each in parts)
+    return border[0] + slivers, border[1] + len(parts)

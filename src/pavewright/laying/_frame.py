@@ -68,6 +68,8 @@ def frame_of(area: PlanArea, survey: Survey) -> Frame:
     else:
         first, second = (survey.point(name).xy for name in laying.along)
         bearing = bearing_of(unit_vector(first, second))
+    if laying.turn_deg:
+        bearing = (bearing + laying.turn_deg) % 360.0
     pivot = area.ring.corners[0].xy
     from_right = laying.start_corner in {StartCorner.NEAR_RIGHT, StartCorner.FAR_RIGHT}
     from_far = laying.start_corner in {StartCorner.FAR_LEFT, StartCorner.FAR_RIGHT}

@@ -6,17 +6,18 @@ import math
 from typing import TYPE_CHECKING
 
 import shapely
-from shapely.geometry import Polygon
 
 from pavewright import units
 from pavewright.findings import in_order
-from pavewright.job import Fault, JobInvalid, Pattern
-from pavewright.laying._cells import MOST_CELLS, Clipped, Grid, cell_count, clip
+from pavewright.job import Fault, JobInvalid
+from pavewright.laying._cells import MOST_CELLS
 from pavewright.laying._findings import fold_findings, laying_findings
 from pavewright.laying._frame import Frame, frame_of
 from pavewright.laying._offcuts import Part, cut_from_units
-from pavewright.laying._pieces import is_crumb, number_pieces, sizes
-from pavewright.laying._types import LaidArea, LayingPlan, PieceKind
+from pavewright.laying._pieces import number_pieces
+from pavewright.laying._setting import Setting, covered, region_of, setting_of
+from pavewright.laying._types import LaidArea, LayingPlan, Piece, PieceKind, SawnUnit, UnitCount
+from pavewright.laying.patterns import about_how_many
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
@@ -27,7 +28,7 @@ if TYPE_CHECKING:
     from pavewright.survey import PlanArea, Survey
 
 _LIMITS = (
-    "One unit size an area; courses run straight.",
+    "Courses run straight but for a border on a curve; no circles, fans or packs of mixed sizes.",
     "Pieces are cut as the boxes that they take: two triangles are not nested into one unit.",
     "A notch or a curve is a further cut inside its box.",
     "Factory edges are not asked for: a sawn edge may lie in a joint that shows.",
@@ -52,15 +53,15 @@ def lay(job: Job, survey: Survey, rules: Rulebook, levels: Levels | None = None)
     for number, area in enumerate(survey.site.areas):
         unit = job.unit(area.area.laying.unit)
         frame = frame_of(area, survey)
-        grid = _grid(area, unit, frame)
-        region = _region(area, frame)
-        fault = _fault(number, area, unit, region, grid)
-        if fault is not None or region is None:
+        region = region_of(area, frame)
+        setting = setting_of(job, area, frame, region) if region is not None else None
+        fault = _fault(number, area, unit, setting)
+        if fault is not None or setting is None:
             faults.append(fault or Fault(f"areas.{number}.laying", f"Nothing of area {area.name} is left to lay."))
             continue
-        one = _lay_area(area, unit, frame, grid, region, rules)
+        one = lay_area(area, frame, setting, rules)
         laid.append(one)
-        findings.extend(laying_findings(area, unit, region, grid, one.pieces, rules))
+        findings.extend(laying_findings(area, setting, one.pieces, rules))
         if levels is not None:
             findings.extend(fold_findings(area, levels.area(area.name).surface, one.pieces))
     if faults:
@@ -69,108 +70,129 @@ def lay(job: Job, survey: Survey, rules: Rulebook, levels: Levels | None = None)
     return LayingPlan(tuple(laid), in_order(told.values()))
 
 
-def _grid(area: PlanArea, unit: PavingUnit, frame: Frame) -> Grid:
-    laying = area.area.laying
-    stagger = laying.stagger if laying.pattern is Pattern.RUNNING else 0.0
-    return Grid(unit.length_mm, unit.width_mm, laying.joint_mm, stagger, frame.start, frame.from_right, frame.from_far)
-
-
-def _region(area: PlanArea, frame: Frame) -> Polygon | None:
-    """Return what is to be covered, in the frame; None where the gap at the edge leaves nothing in one piece."""
-    gap = area.area.laying.wall_joint_mm
-    polygon = area.shape.polygon if gap == 0.0 else area.shape.polygon.buffer(-gap, join_style="mitre")
-    if not isinstance(polygon, Polygon) or polygon.is_empty:
-        return None
-    turned = frame.into(polygon)
-    return turned if isinstance(turned, Polygon) else None
-
-
-def _fault(number: int, area: PlanArea, unit: PavingUnit, region: Polygon | None, grid: Grid) -> Fault | None:
-    if region is None:
+def _fault(number: int, area: PlanArea, unit: PavingUnit, setting: Setting | None) -> Fault | None:
+    if setting is None:
         gap = units.millimetres_text(area.area.laying.wall_joint_mm)
         message = f"A gap of {gap} all round leaves nothing of area {area.name} in one piece: make it smaller."
         return Fault(f"areas.{number}.laying.wall_joint_mm", message)
-    if cell_count(region, grid) > MOST_CELLS:
+    if about_how_many(setting.region.bounds, setting.layout) > MOST_CELLS:
         message = f"Area {area.name} would take over {MOST_CELLS} of {unit.name}: check that both are in millimetres."
         return Fault(f"areas.{number}.laying.unit", message)
+    if not setting.field:
+        message = f"The border of {area.name} leaves no field inside it: take fewer courses or a smaller unit."
+        return Fault(f"areas.{number}.laying.border", message)
     return None
 
 
-def _lay_area(area: PlanArea, unit: PavingUnit, frame: Frame, grid: Grid, region: Polygon, rules: Rulebook) -> LaidArea:
-    limits = sizes(grid, rules)
-    kept: list[Clipped] = [each for each in clip(region, grid) if not is_crumb(each, limits)]
-    pieces, courses = number_pieces(kept, grid, frame, unit, rules)
+def lay_area(area: PlanArea, frame: Frame, setting: Setting, rules: Rulebook) -> LaidArea:
+    """Return the laying plan of one area."""
+    unit, layout = setting.units[0], setting.layout
+    pieces, courses = number_pieces(covered(setting, rules), frame, setting.units, rules)
     cut = [piece for piece in pieces if piece.kind is PieceKind.CUT]
     kerf = rules.figure("laying.kerf_mm")
-    parts = [Part(piece.number, piece.along_mm, piece.across_mm) for piece in cut]
-    sawn = cut_from_units(parts, unit.length_mm, unit.width_mm, kerf.value, may_turn=not unit.riven)
+    sawn, counts = _sawn(setting, pieces, kerf.value)
     whole = len(pieces) - len(cut)
     paved = sum(piece.area_m2 for piece in pieces)
     joint = area.shape.area_m2 - paved
     joint = 0.0 if abs(joint) < _NO_JOINT_M2 else joint
-    unit_m2 = units.mm2_to_m2(unit.length_mm * unit.width_mm)
+    riven = any(each.riven for each in setting.units)
     return LaidArea(
         area=area.name,
         unit=unit.name,
         pattern=area.area.laying.pattern.value,
-        joint_mm=grid.joint_mm,
+        joint_mm=layout.bond.joint_mm,
         bearing_deg=frame.bearing_deg,
-        origin_mm=frame.point_out_of(grid.start),
+        origin_mm=frame.point_out_of(layout.start),
         pieces=pieces,
         courses=courses,
+        border_courses=len({piece.course for piece in pieces if piece.border}),
         sawn=sawn,
         whole=whole,
         cut=len(cut),
         slivers=sum(piece.sliver for piece in cut),
         units_each_cut_new=len(pieces),
         units_with_offcuts=whole + len(sawn),
-        units_least=math.ceil(paved / unit_m2 - 1e-9),
+        units_least=sum(count.units_least for count in counts),
         kerf_mm=kerf.value,
-        joint_length_m=_joint_length_m(area, region, grid, joint),
+        joint_length_m=_joint_length_m(area, setting, joint),
         paved_m2=paved,
         joint_m2=joint,
         saw_m=sum(piece.saw_m for piece in cut),
-        workings=_workings(area, whole, len(cut), len(sawn), paved, unit_m2, kerf),
-        limits=_LIMITS if not unit.riven else (*_LIMITS, "Riven units keep their direction: no piece is turned."),
+        by_unit=counts,
+        workings=_workings(area, counts, pieces, kerf),
+        limits=_LIMITS if not riven else (*_LIMITS, "Riven units keep their direction: no piece is turned."),
     )
+
+
+def _sawn(
+    setting: Setting, pieces: tuple[Piece, ...], kerf_mm: float
+) -> tuple[tuple[SawnUnit, ...], tuple[UnitCount, ...]]:
+    """Return the sawn units of an area, numbered through, and the counts of each paving unit that it takes."""
+    sawn: list[SawnUnit] = []
+    counts: list[UnitCount] = []
+    for unit in setting.units:
+        mine = [piece for piece in pieces if piece.unit == unit.name]
+        if not mine:
+            continue
+        cut = [piece for piece in mine if piece.kind is PieceKind.CUT]
+        parts = [Part(piece.number, piece.along_mm, piece.across_mm) for piece in cut]
+        found = cut_from_units(parts, unit.length_mm, unit.width_mm, kerf_mm, may_turn=not unit.riven)
+        sawn += [SawnUnit(len(sawn) + number, one.parts) for number, one in enumerate(found, start=1)]
+        whole = len(mine) - len(cut)
+        least = sum(piece.area_m2 for piece in mine) / units.mm2_to_m2(unit.length_mm * unit.width_mm)
+        counts.append(
+            UnitCount(unit.name, whole, len(cut), len(mine), whole + len(found), math.ceil(least - 1e-9), unit.kg_each)
+        )
+    return tuple(sawn), tuple(counts)
 
 
 def _workings(
-    area: PlanArea, whole: int, cut: int, sawn: int, paved: float, unit_m2: float, kerf: Figure
+    area: PlanArea, counts: tuple[UnitCount, ...], pieces: tuple[Piece, ...], kerf: Figure
 ) -> tuple[Working, ...]:
-    """Return the sums behind the counts of an area."""
-    least = math.ceil(paved / unit_m2 - 1e-9)
-    total = area.shape.area_m2
-    return (
-        Working(
-            f"units with offcuts = {whole} whole + {sawn} sawn",
-            whole + sawn,
-            "units",
-            (kerf,),
-            f"{cut} cut pieces come out of {sawn} units",
-        ),
-        Working(
-            f"units without offcuts = {whole} whole + {cut} cut", whole + cut, "units", (), "a new unit for each cut"
-        ),
-        Working(
-            f"units at least = {paved:.3f} / {unit_m2:.4f}",
-            least,
-            "units",
-            (),
-            "area of all pieces over area of a unit, rounded up",
-        ),
-        Working(f"joints = {total:.3f} − {paved:.3f}", total - paved, "m²", (), "area less the area of all pieces"),
-    )
+    """Return the sums behind the counts of an area, for each paving unit that it takes."""
+    found: list[Working] = []
+    for count in counts:
+        mine = [piece for piece in pieces if piece.unit == count.unit]
+        paved = sum(piece.area_m2 for piece in mine)
+        of = f" of {count.unit}" if len(counts) > 1 else ""
+        new = count.units_with_offcuts - count.whole
+        found += [
+            Working(
+                f"units{of} with offcuts = {count.whole} whole + {new} sawn",
+                count.units_with_offcuts,
+                "units",
+                (kerf,),
+                f"{count.cut} cut pieces come out of {new} units",
+            ),
+            Working(
+                f"units{of} without offcuts = {count.whole} whole + {count.cut} cut",
+                count.units_each_cut_new,
+                "units",
+                (),
+                "a new unit for each cut",
+            ),
+            Working(
+                f"units{of} at least = {paved:.3f} / area of one",
+                count.units_least,
+                "units",
+                (),
+                "area of all pieces over area of a unit, rounded up",
+            ),
+        ]
+    total, paved = area.shape.area_m2, sum(piece.area_m2 for piece in pieces)
+    words = "area less the area of all pieces"
+    return (*found, Working(f"joints = {total:.3f} − {paved:.3f}", total - paved, "m²", (), words))
 
 
-def _joint_length_m(area: PlanArea, region: Polygon, grid: Grid, joint_m2: float) -> float:
+def _joint_length_m(area: PlanArea, setting: Setting, joint_m2: float) -> float:
     """Return the length of joints between and round the pieces: their area over their width, plus the gap at the edge.
 
-    Crossings are counted once. With no joint width, the courses and ends themselves are not measured and it is nought.
+    Crossings are counted once; a joint that is wider than the rest counts by its width. With no joint width, the
+    courses and ends themselves are not measured and it is nought.
     """
-    gap = area.area.laying.wall_joint_mm
-    edge_mm = float(shapely.length(region)) if gap > 0.0 else 0.0
-    edge_m2 = area.shape.area_m2 - units.mm2_to_m2(region.area) if gap > 0.0 else 0.0
+    gap, joint_mm = area.area.laying.wall_joint_mm, setting.layout.bond.joint_mm
+    edge_mm = float(shapely.length(setting.region)) if gap > 0.0 else 0.0
+    edge_m2 = area.shape.area_m2 - units.mm2_to_m2(setting.region.area) if gap > 0.0 else 0.0
     between_m2 = max(joint_m2 - edge_m2, 0.0)
-    between_mm = between_m2 * units.MM2_PER_M2 / grid.joint_mm if grid.joint_mm > 0.0 else 0.0
+    between_mm = between_m2 * units.MM2_PER_M2 / joint_mm if joint_mm > 0.0 else 0.0
     return units.mm_to_m(between_mm + edge_mm)

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from shapely.geometry import Polygon
 
     from pavewright.job import PavingUnit
-    from pavewright.laying._cells import Clipped, Grid
+    from pavewright.laying._cells import Clipped
     from pavewright.laying._frame import Frame
     from pavewright.rules import Rulebook
 
@@ -39,28 +39,32 @@ class Sizes:
     sliver_across_mm: float
 
 
-def sizes(grid: Grid, rules: Rulebook) -> Sizes:
+def sizes(along_mm: float, across_mm: float, rules: Rulebook) -> Sizes:
     """Return the limits for a unit: a third of it where that is less than the rule's smallest piece."""
     least = rules.value("laying.sliver_mm")
-    return Sizes(rules.value("laying.absorbed_mm"), min(least, grid.along_mm / 3.0), min(least, grid.across_mm / 3.0))
+    return Sizes(rules.value("laying.absorbed_mm"), min(least, along_mm / 3.0), min(least, across_mm / 3.0))
 
 
 def is_crumb(clipped: Clipped, limits: Sizes) -> bool:
     """Return whether a part is so narrow that the joints take it up."""
-    return not clipped.untouched and bool(clipped.part.buffer(-limits.absorbed_mm / 2.0).is_empty)
+    if clipped.untouched or clipped.part.area > limits.absorbed_mm * clipped.part.length:
+        return False  # half the area at most goes where so little is taken off all round
+    return bool(clipped.part.buffer(-limits.absorbed_mm / 2.0).is_empty)
 
 
-def is_whole(clipped: Clipped, grid: Grid, limits: Sizes) -> bool:
+def is_whole(clipped: Clipped, limits: Sizes) -> bool:
     """Return whether nothing is missing from a unit but what the joints take up."""
     if clipped.untouched:
         return True
     if clipped.part.interiors:
         return False
-    box = shapely.box(clipped.x_mm, clipped.y_mm, clipped.x_mm + grid.along_mm, clipped.y_mm + grid.across_mm)
-    missing = box.area - clipped.part.area
-    if missing > limits.absorbed_mm * 2.0 * (grid.along_mm + grid.across_mm):
+    missing = clipped.along_mm * clipped.across_mm - clipped.part.area
+    if missing > limits.absorbed_mm * 2.0 * (clipped.along_mm + clipped.across_mm):
         return False
-    return missing <= 1.0 or bool(shapely.difference(box, clipped.part).buffer(-limits.absorbed_mm / 2.0).is_empty)
+    if missing <= 1.0:
+        return True
+    box = shapely.box(0.0, 0.0, clipped.along_mm, clipped.across_mm)
+    return bool(shapely.difference(box, clipped.on_unit).buffer(-limits.absorbed_mm / 2.0).is_empty)
 
 
 def is_sliver(part: Polygon, limits: Sizes) -> bool:
@@ -88,38 +92,47 @@ def narrowest_mm(part: Polygon) -> float:
 
 
 def number_pieces(
-    kept: Sequence[Clipped], grid: Grid, frame: Frame, unit: PavingUnit, rules: Rulebook
+    kept: Sequence[Clipped], frame: Frame, sold: Sequence[PavingUnit], rules: Rulebook
 ) -> tuple[tuple[Piece, ...], int]:
     """Return pieces numbered outward from the starting corner, and the number of courses.
 
-    Course by course from the start, in each course from the starting end.
+    A border comes first, round the outline; then course by course from the start, in each from the starting end.
+
+    Args:
+        kept: What is left of each unit.
+        frame: The frame of the courses.
+        sold: The paving unit of each size.
+        rules: The rulebook.
     """
-    limits = sizes(grid, rules)
-    sign = -1.0 if grid.from_right else 1.0
-    in_turn = sorted(kept, key=lambda each: (each.course, sign * each.x_mm, sign * each.part.centroid.x, each.y_mm))
-    present = {course: number for number, course in enumerate(sorted({each.course for each in kept}), start=1)}
+    limits = [sizes(unit.length_mm, unit.width_mm, rules) for unit in sold]
+    sign_x, sign_y = (-1.0 if frame.from_right else 1.0), (-1.0 if frame.from_far else 1.0)
+    in_turn = sorted(kept, key=lambda each: _in_turn(each, sign_x, sign_y))
+    courses = sorted({(not each.border, each.course) for each in kept})
+    present = {course: number for number, course in enumerate(courses, start=1)}
     pieces: list[Piece] = []
     place = 0
-    before: int | None = None
+    before: tuple[bool, int] | None = None
     for number, each in enumerate(in_turn, start=1):
-        place = place + 1 if each.course == before else 1
-        before = each.course
-        pieces.append(_piece(number, present[each.course], place, each, grid, frame, unit, limits))
+        course = not each.border, each.course
+        place = place + 1 if course == before else 1
+        before = course
+        pieces.append(_piece(number, present[course], place, each, frame, sold[each.size], limits[each.size]))
     return tuple(pieces), len(present)
 
 
+def _in_turn(each: Clipped, sign_x: float, sign_y: float) -> tuple[bool, int, float, float, float]:
+    """Return what puts parts of units in the order of laying; parts of one unit from the starting end."""
+    centre = each.part.centroid
+    return not each.border, each.course, each.order, sign_x * centre.x, sign_y * centre.y
+
+
 def _piece(
-    number: int,
-    course: int,
-    place: int,
-    clipped: Clipped,
-    grid: Grid,
-    frame: Frame,
-    unit: PavingUnit,
-    limits: Sizes,
+    number: int, course: int, place: int, clipped: Clipped, frame: Frame, unit: PavingUnit, limits: Sizes
 ) -> Piece:
-    x1, y1, x2, y2 = clipped.part.bounds
-    whole = is_whole(clipped, grid, limits)
+    # overlays snap to a fine grid, so that a part may stand out of its unit by that much
+    x1, y1, x2, y2 = clipped.on_unit.bounds
+    x1, y1, x2, y2 = max(x1, 0.0), max(y1, 0.0), min(x2, clipped.along_mm), min(y2, clipped.across_mm)
+    whole = is_whole(clipped, limits)
     notched, curved = (False, False) if whole else _notched_and_curved(clipped.part)
     area_m2 = units.mm2_to_m2(clipped.part.area)
     unit_m2 = units.mm2_to_m2(unit.length_mm * unit.width_mm)
@@ -127,32 +140,33 @@ def _piece(
         number=number,
         course=course,
         place=place,
+        unit=unit.name,
+        border=clipped.border,
         kind=PieceKind.WHOLE if whole else PieceKind.CUT,
         shape=shape_from_polygon(frame.out_of_polygon(clipped.part)),
         along_mm=x2 - x1,
         across_mm=y2 - y1,
-        frame_x_mm=x1 - clipped.x_mm,
-        frame_y_mm=y1 - clipped.y_mm,
+        frame_x_mm=x1,
+        frame_y_mm=y1,
         area_m2=area_m2,
         kg=unit.kg_each if whole else unit.kg_each * area_m2 / unit_m2,
         notched=notched,
         curved=curved,
-        sliver=not whole and is_sliver(clipped.part, limits),
-        saw_m=0.0 if whole else units.mm_to_m(_saw_mm(clipped, grid)),
+        sliver=not whole and is_sliver(clipped.on_unit, limits),
+        saw_m=0.0 if whole else units.mm_to_m(_saw_mm(clipped)),
     )
 
 
-def _saw_mm(clipped: Clipped, grid: Grid) -> float:
+def _saw_mm(clipped: Clipped) -> float:
     """Return the length of outline of a part that is not an edge of its unit. [mm]."""
-    x1, y1 = clipped.x_mm, clipped.y_mm
-    x2, y2 = x1 + grid.along_mm, y1 + grid.across_mm
+    x2, y2 = clipped.along_mm, clipped.across_mm
     sawn = 0.0
-    for ring in (clipped.part.exterior, *clipped.part.interiors):
+    for ring in (clipped.on_unit.exterior, *clipped.on_unit.interiors):
         points = list(ring.coords)
         for (ax, ay), (bx, by) in itertools.pairwise(points):
             on_edge = any(
                 abs(a - edge) < _ON_EDGE_MM and abs(b - edge) < _ON_EDGE_MM
-                for a, b, edge in ((ax, bx, x1), (ax, bx, x2), (ay, by, y1), (ay, by, y2))
+                for a, b, edge in ((ax, bx, 0.0), (ax, bx, x2), (ay, by, 0.0), (ay, by, y2))
             )
             if not on_edge:
                 sawn += math.hypot(bx - ax, by - ay)

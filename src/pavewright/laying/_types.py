@@ -27,10 +27,12 @@ class Piece:
         number: Number in laying order within the area, from 1.
         course: Course counted from the starting side, from 1.
         place: Place in the course counted from the starting end, from 1.
+        unit: Name of the paving unit that it is, or is cut from.
+        border: Whether it belongs to a border.
         kind: Whole or cut.
         shape: True outline in plan. [mm]
-        along_mm: Greatest size along the courses. [mm]
-        across_mm: Greatest size square to the courses. [mm]
+        along_mm: Greatest size along the length of its unit. [mm]
+        across_mm: Greatest size across its unit. [mm]
         frame_x_mm: Where its bounding box starts within the unit that it is cut from, along. [mm]
         frame_y_mm: Where its bounding box starts within the unit that it is cut from, across. [mm]
         area_m2: [m²]
@@ -44,6 +46,8 @@ class Piece:
     number: int
     course: int
     place: int
+    unit: str
+    border: bool
     kind: PieceKind
     shape: Shape
     along_mm: float
@@ -87,19 +91,43 @@ class SawnUnit:
     parts: tuple[PlacedPart, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class UnitCount:
+    """How many of one paving unit an area takes.
+
+    Attributes:
+        unit: Name of the paving unit.
+        whole: Number laid whole.
+        cut: Number of pieces cut from it.
+        units_each_cut_new: Units needed if every cut eats a whole unit.
+        units_with_offcuts: Units needed with offcuts used again.
+        units_least: Units below which nothing can do.
+        kg_each: Mass of one. [kg]
+    """
+
+    unit: str
+    whole: int
+    cut: int
+    units_each_cut_new: int
+    units_with_offcuts: int
+    units_least: int
+    kg_each: float
+
+
 @dataclass(frozen=True)
 class LaidArea:
     """The laying plan of one area.
 
     Attributes:
         area: Name of the area.
-        unit: Name of the paving unit.
-        pattern: ``stack`` or ``running``.
+        unit: Name of the paving unit of the field.
+        pattern: Name of the pattern of the field.
         joint_mm: Joint. [mm]
         bearing_deg: Direction of the courses, degrees clockwise from the y axis. [deg]
         origin_mm: A corner of a unit, to start from. [mm]
         pieces: All pieces in laying order.
-        courses: Number of courses.
+        courses: Number of courses, those of a border first.
+        border_courses: How many of them are courses of a border.
         sawn: Units that are sawn when offcuts are used again.
         whole: Number of whole units.
         cut: Number of cut pieces.
@@ -112,6 +140,7 @@ class LaidArea:
         paved_m2: Area of the pieces. [m²]
         joint_m2: Area of the joints: area of the shape less area of the pieces. [m²]
         saw_m: Length of all saw cuts. [m]
+        by_unit: The counts of each paving unit, that of the field first.
         workings: The sums behind the counts.
         limits: What this laying plan does not consider, in words.
     """
@@ -124,6 +153,7 @@ class LaidArea:
     origin_mm: XY
     pieces: tuple[Piece, ...]
     courses: int
+    border_courses: int
     sawn: tuple[SawnUnit, ...]
     whole: int
     cut: int
@@ -136,6 +166,7 @@ class LaidArea:
     paved_m2: float
     joint_m2: float
     saw_m: float
+    by_unit: tuple[UnitCount, ...]
     workings: tuple[Working, ...]
     limits: tuple[str, ...] = ()
 
@@ -150,3 +181,7 @@ class LayingPlan:
     def area(self, name: str) -> LaidArea:
         """Return the laying plan of an area."""
         return next(area for area in self.areas if area.area == name)
+
+    def counts(self, unit: str) -> tuple[UnitCount, ...]:
+        """Return the counts of a paving unit, one for each area that takes it."""
+        return tuple(count for area in self.areas for count in area.by_unit if count.unit == unit)

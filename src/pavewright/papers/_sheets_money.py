@@ -20,6 +20,7 @@ from pavewright.papers._blocks import (
 from pavewright.papers._words import amount, day, money, one, source, sum_behind, two
 
 if TYPE_CHECKING:
+    from pavewright.laying import LaidArea
     from pavewright.pipeline import Plan
     from pavewright.quantities import Item
     from pavewright.rules import Rulebook
@@ -120,6 +121,18 @@ def price_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
     return sheet
 
 
+_PATTERN_WORDS = {"stack": "stack bond", "running": "running bond", "coursed": "courses of mixed widths"}
+
+
+def _border_words(laid: LaidArea) -> str:
+    """Return the border of an area in words; nothing where there is none."""
+    if not laid.border_courses:
+        return ""
+    named = sorted({piece.unit for piece in laid.pieces if piece.border})
+    many = "" if laid.border_courses == 1 else f" of {laid.border_courses} courses"
+    return f" inside a border{many} of {', '.join(named)}"
+
+
 def _scope(plan: Plan) -> list[str]:
     found = []
     for area in plan.levels.areas:
@@ -127,7 +140,7 @@ def _scope(plan: Plan) -> list[str]:
         layers = [layer.name for layer in plan.build_ups.area(area.area).layers[1:]]
         found.append(
             f"{area.area}: {one(laid.paved_m2 + laid.joint_m2)} m² of {laid.unit} in "
-            f"{'running' if laid.pattern == 'running' else 'stack'} bond on {', '.join(layers)}; falls "
+            f"{_PATTERN_WORDS.get(laid.pattern, laid.pattern)}{_border_words(laid)} on {', '.join(layers)}; falls "
             f"{units.fall_text(area.main_fall)}."
         )
     found += [f"{steps.name}: {steps.risers} steps." for steps in plan.levels.steps]

@@ -44,6 +44,8 @@ def laying_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
                 for word, said in (("notch", piece.notched), ("curve", piece.curved), ("SLIVER", piece.sliver))
                 if said
             ]
+            if len(laid.by_unit) > 1:
+                kind.insert(0, piece.unit)
             rows.append(
                 (
                     str(piece.number),
@@ -57,11 +59,17 @@ def laying_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
                 )
             )
         cuts.add(
-            heading(f"{laid.area}: {laid.unit}"),
+            heading(f"{laid.area}: {', '.join(count.unit for count in laid.by_unit)}"),
             facts(
                 [
                     ("Pieces", f"{laid.whole} whole, {laid.cut} cut, {laid.slivers} slivers, {laid.courses} courses"),
-                    ("Units", f"{laid.units_with_offcuts} with offcuts used again, {laid.units_each_cut_new} without"),
+                    *(
+                        (
+                            "Units" if len(laid.by_unit) == 1 else count.unit,
+                            f"{count.units_with_offcuts} with offcuts used again, {count.units_each_cut_new} without",
+                        )
+                        for count in laid.by_unit
+                    ),
                     ("Joint and saw cut", f"{amount(laid.joint_mm)} mm and {amount(laid.kerf_mm)} mm"),
                     ("Sawing", f"{one(laid.saw_m)} m"),
                 ]

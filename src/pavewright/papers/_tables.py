@@ -70,7 +70,7 @@ def quantities_workbook(plan: Plan) -> bytes:
 
 
 def _cuts(sheet: Worksheet, plan: Plan, bold: object) -> None:
-    heads = ("Area", "Piece", "Course", "Place", "Along mm", "Across mm", "m²", "kg", "Saw m")
+    heads = ("Area", "Piece", "Course", "Place", "Along mm", "Across mm", "m²", "kg", "Saw m", "Unit")
     sheet.write_row(0, 0, heads, bold)
     sheet.freeze_panes(1, 0)
     row = 1
@@ -83,6 +83,7 @@ def _cuts(sheet: Worksheet, plan: Plan, bold: object) -> None:
             numbers = (*place, piece.along_mm, piece.across_mm, piece.area_m2, piece.kg, piece.saw_m)
             for column, number in enumerate(numbers, start=1):
                 sheet.write_number(row, column, number)
+            sheet.write_string(row, len(heads) - 1, piece.unit)
             row += 1
 
 

@@ -100,11 +100,11 @@ def _density(key: str, rules: Rulebook) -> float:
 
 def unit_item(unit: PavingUnit, laying: LayingPlan, rules: Rulebook, workings: tuple[Working, ...]) -> Item | None:
     """Return the paving units of one kind over all areas, in whole packs unless single units are sold."""
-    areas = [laid for laid in laying.areas if laid.unit == unit.name]
-    if not areas:
+    counts = laying.counts(unit.name)
+    if not counts:
         return None
     spare = rules.figure("quantities.spare_percent")
-    net = sum(laid.units_with_offcuts for laid in areas)
+    net = sum(count.units_with_offcuts for count in counts)
     gross = math.ceil(net * (1.0 + spare.value / 100.0) - 1e-9)
     if unit.part_packs:
         ordered, order_unit, amount = float(gross), "each", float(gross)
@@ -122,8 +122,8 @@ def unit_item(unit: PavingUnit, laying: LayingPlan, rules: Rulebook, workings: t
         ordered=ordered,
         order_unit=order_unit,
         ordered_amount=amount,
-        low=float(sum(laid.units_least for laid in areas)),
-        high=float(sum(laid.units_each_cut_new for laid in areas)),
+        low=float(sum(count.units_least for count in counts)),
+        high=float(sum(count.units_each_cut_new for count in counts)),
         workings=workings,
         material=unit.name,
         kg=amount * unit.kg_each,

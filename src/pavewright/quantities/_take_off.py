@@ -148,9 +148,13 @@ def _dig_items(job: Job, earthworks: Earthworks) -> list[Item]:
 
 def _unit_workings(name: str, laying: LayingPlan, rules: Rulebook) -> tuple[Working, ...]:
     spare = rules.figure("quantities.spare_percent")
-    areas = [laid for laid in laying.areas if laid.unit == name]
-    net = sum(laid.units_with_offcuts for laid in areas)
-    found = [working for laid in areas for working in laid.workings[:1]]
+    net = sum(count.units_with_offcuts for count in laying.counts(name))
+    found = [
+        laid.workings[3 * place]
+        for laid in laying.areas
+        for place, count in enumerate(laid.by_unit)
+        if count.unit == name
+    ]
     found.append(
         Working(
             f"with spares = {net} × (1 + {spare.value:g} %), rounded up", float(net), "units", (spare,), spare.label

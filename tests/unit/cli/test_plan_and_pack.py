@@ -106,3 +106,20 @@ def test_the_map_of_a_storm_is_drawn_and_a_bad_place_gets_a_sentence(tmp_path):
     assert "mm at the deepest" in drawn
     assert drawn.count("<path") > 5
     assert run(*words, str(tmp_path)).exit_code == 2
+
+
+def test_starts_are_told_with_the_fields_that_bring_them_about():
+    answer = run("starts", str(TERRACE), "--quiet")
+    assert answer.exit_code == 0
+    for words in ("now       20 cut pieces", "fewest slivers", "shift_along_mm", "starts in", "counts better"):
+        assert words in answer.output
+    (area,) = json.loads(run("starts", str(TERRACE), "--quiet", "--json").stdout)
+    assert area["choices"][0]["slivers"] == 0
+
+
+def test_starts_of_what_is_no_job_exit_2(tmp_path):
+    path = tmp_path / "job.json"
+    path.write_text("{}", "utf-8")
+    answer = run("starts", str(path))
+    assert answer.exit_code == 2
+    assert "is not a job that can be planned" in answer.stderr

@@ -1,0 +1,97 @@
+"""How one area is laid: what is to be covered, the field and the border, the pattern and its units."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from shapely.geometry import Polygon
+
+from pavewright.job import Pattern
+from pavewright.laying._cells import clip
+from pavewright.laying._pieces import is_crumb, sizes
+from pavewright.laying.patterns import Bond, Layout, Placing, Ring, Size, bordered
+from pavewright.laying.search import Limits
+
+if TYPE_CHECKING:
+    from pavewright.job import Job, PavingUnit
+    from pavewright.laying._cells import Clipped
+    from pavewright.laying._frame import Frame
+    from pavewright.rules import Rulebook
+    from pavewright.survey import PlanArea
+
+
+@dataclass(frozen=True)
+class Setting:
+    """One area made ready for laying, in the frame of the courses.
+
+    Attributes:
+        units: Paving units by their size number: that of the field first, then of the courses, then of the border.
+        region: What is to be covered.
+        field: What the pattern covers, in one part or several.
+        strips: Strips of a border with the units over each.
+        layout: The pattern from its starting corner.
+    """
+
+    units: tuple[PavingUnit, ...]
+    region: Polygon
+    field: tuple[Polygon, ...]
+    strips: tuple[tuple[Polygon, Placing], ...]
+    layout: Layout
+
+
+def setting_of(job: Job, area: PlanArea, frame: Frame, region: Polygon) -> Setting:
+    """Return how an area is laid."""
+    laying = area.area.laying
+    names = [laying.unit, *laying.course_units]
+    border = laying.border
+    edging = None if border is None else (border.unit or laying.unit)
+    if edging is not None and edging not in names:
+        names.append(edging)
+    units = tuple(job.unit(name) for name in names)
+    stagger = laying.stagger if laying.pattern is Pattern.RUNNING else 0.0
+    courses = tuple(_size(unit) for unit in units[: 1 + len(laying.course_units)])
+    bond = Bond(courses, laying.joint_mm, stagger, laying.mix)
+    layout = Layout(laying.pattern, bond, frame.start, frame.from_right, frame.from_far)
+    if border is None or edging is None:
+        return Setting(units, region, (region,), (), layout)
+    number = names.index(edging)
+    ring = Ring(border.kind, border.corner, border.courses, _size(units[number]), number, laying.joint_mm)
+    if laying.origin is None:
+        layout = layout.moved(
+            -ring.depth_mm if frame.from_right else ring.depth_mm, -ring.depth_mm if frame.from_far else ring.depth_mm
+        )
+    found = bordered(region, ring, frame.start)
+    return Setting(units, region, found.field, found.strips, layout)
+
+
+def region_of(area: PlanArea, frame: Frame) -> Polygon | None:
+    """Return what is to be covered, in the frame; None where the gap at the edge leaves nothing in one piece."""
+    gap = area.area.laying.wall_joint_mm
+    polygon = area.shape.polygon if gap == 0.0 else area.shape.polygon.buffer(-gap, join_style="mitre")
+    if not isinstance(polygon, Polygon) or polygon.is_empty:
+        return None
+    turned = frame.into(polygon)
+    return turned if isinstance(turned, Polygon) else None
+
+
+def limits_of(setting: Setting, rules: Rulebook) -> Limits:
+    """Return what makes a crumb or a sliver of the units of a pattern, for the search of its start."""
+    found = [sizes(unit.length_mm, unit.width_mm, rules) for unit in setting.units]
+    return Limits(found[0].absorbed_mm, tuple((each.sliver_along_mm, each.sliver_across_mm) for each in found))
+
+
+def covered(setting: Setting, rules: Rulebook, *, whole_too: bool = True) -> list[Clipped]:
+    """Return what is left of every unit inside its area, crumbs left out."""
+    limits = [sizes(unit.length_mm, unit.width_mm, rules) for unit in setting.units]
+    kept = [
+        each for strip, placing in setting.strips for each in clip(strip, placing, whole_too=whole_too, border=True)
+    ]
+    kept += [
+        each for part in setting.field for each in clip(part, setting.layout.over(part.bounds), whole_too=whole_too)
+    ]
+    return [each for each in kept if not is_crumb(each, limits[each.size])]
+
+
+def _size(unit: PavingUnit) -> Size:
+    return Size(unit.length_mm, unit.width_mm)

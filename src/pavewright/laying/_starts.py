@@ -1,0 +1,300 @@
+"""The best starts of every area: where to begin, how to turn the courses and how wide to make the joints.
+
+Starts are counted by the thousand, then the best of them are really laid and cut. Told is a short list of different
+choices, each with the fields that bring it about, and how much was tried.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from pavewright.job import Pattern, StartCorner
+from pavewright.laying._frame import frame_of
+from pavewright.laying._lay import lay_area
+from pavewright.laying._setting import limits_of, region_of, setting_of
+from pavewright.laying.patterns import Bond, Size
+from pavewright.laying.search import best_shifts, field_of
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from pavewright.job import Job, Laying
+    from pavewright.laying._types import LaidArea
+    from pavewright.rules import Rulebook
+    from pavewright.survey import PlanArea, Survey
+
+_LONGEST = 3
+"""Courses are tried along so many of the longest sides, square to them and diagonally."""
+_SAME_DEG = 0.05
+"""Directions that differ less are one. [deg]"""
+_JOINT_OFF_MM = 3.0
+"""Joints are tried that are wider or narrower by so much, within what the unit takes. [mm]"""
+_MOST = 2_500
+"""About so many starts are counted for each direction, corner and joint."""
+_TURNS_KEPT = 3
+"""Joints are tried in the present direction and in the best others, so many in all."""
+_LAID = 10
+"""So many starts are really laid and cut."""
+
+
+@dataclass(frozen=True)
+class Choice:
+    """One way to begin an area.
+
+    Attributes:
+        best_at: What no other start that was laid does better.
+        fields: Fields of the laying that bring it about, as they stand in the job document.
+        cut: Number of cut pieces.
+        slivers: Number of cut pieces smaller than wanted.
+        notched: Number of pieces with an inner corner.
+        smallest_mm: Smallest size of a cut piece; None where nothing is cut. [mm]
+        saw_m: Length of all saw cuts. [m]
+        units_with_offcuts: Units needed with offcuts used again.
+    """
+
+    best_at: tuple[str, ...]
+    fields: tuple[tuple[str, float | str | None], ...]
+    cut: int
+    slivers: int
+    notched: int
+    smallest_mm: float | None
+    saw_m: float
+    units_with_offcuts: int
+
+
+@dataclass(frozen=True)
+class AreaStarts:
+    """The starts of one area.
+
+    Attributes:
+        area: Name of the area.
+        now: The area as the document has it laid.
+        choices: Different choices, the one with fewest slivers and cuts first.
+        starts_tried: How many starts were counted.
+        turns_tried: How many directions of the courses.
+        joints_tried: How many widths of joint.
+        laid: How many starts were really laid and cut.
+        words: What the search found, in a sentence.
+    """
+
+    area: str
+    now: Choice
+    choices: tuple[Choice, ...]
+    starts_tried: int
+    turns_tried: int
+    joints_tried: int
+    laid: int
+    words: str
+
+
+@dataclass(frozen=True)
+class _Way:
+    """A laying that was counted: its score, its fields, and what it was counted for."""
+
+    score: tuple[float, float, float]
+    laying: Laying
+
+
+def best_starts(
+    job: Job, survey: Survey, rules: Rulebook, report: Callable[[str], None] | None = None
+) -> tuple[AreaStarts, ...]:
+    """Return the best starts of every area, the same ones on every run.
+
+    Args:
+        job: A job that was read and checked.
+        survey: What was measured, adjusted.
+        rules: The rulebook of its locality.
+        report: Told what is tried before it is, for a progress line; may raise to stop the work.
+    """
+    tell = report or (lambda _: None)
+    return tuple(_area_starts(job, area, survey, rules, tell) for area in survey.site.areas)
+
+
+def _area_starts(job: Job, area: PlanArea, survey: Survey, rules: Rulebook, tell: Callable[[str], None]) -> AreaStarts:
+    laying = area.area.laying
+    now = _laid(job, area, laying, survey, rules)
+    bearing = frame_of(area, survey).bearing_deg
+    turns = _turns(area, laying, bearing)
+    tried = 0
+    ways: list[_Way] = []
+    by_turn: list[tuple[tuple[float, float, float], float]] = []
+    for turn in turns:
+        tell(f"{area.name}: courses at {turn:.1f}°")
+        for corner in _corners(laying):
+            found, count = _counted(job, area, _turned(laying, turn, bearing, corner), survey, rules)
+            tried += count
+            ways += found
+            by_turn.append((min(way.score for way in found), turn))
+    others = [turn for _, turn in sorted(by_turn) if turn != bearing]
+    joints = _joints(job, laying)
+    for turn in dict.fromkeys([bearing, *others][: _TURNS_KEPT + 1]):
+        for joint in joints[1:]:
+            tell(f"{area.name}: courses at {turn:.1f}°, joints of {joint:g} mm")
+            changed = _turned(laying, turn, bearing, laying.start_corner).model_copy(update={"joint_mm": joint})
+            found, count = _counted(job, area, changed, survey, rules)
+            tried += count
+            ways += found
+    finalists = _finalists(ways)
+    tell(f"{area.name}: laying and cutting {len(finalists)} starts")
+    laid = [(way.laying, _laid(job, area, way.laying, survey, rules)) for way in finalists]
+    choices = _front([(laying, now), *laid], laying)
+    here = _choice(laying, now, laying, ())
+    words = _words(here, choices, (tried, len(turns), len(joints), len(laid)))
+    return AreaStarts(area.name, here, choices, tried, len(turns), len(joints), len(laid), words)
+
+
+def _with(area: PlanArea, laying: Laying) -> PlanArea:
+    return replace(area, area=area.area.model_copy(update={"laying": laying}))
+
+
+def _laid(job: Job, area: PlanArea, laying: Laying, survey: Survey, rules: Rulebook) -> LaidArea:
+    """Return an area really laid and cut."""
+    changed = _with(area, laying)
+    frame = frame_of(changed, survey)
+    region = region_of(changed, frame)
+    assert region is not None  # noqa: S101 - the gap at the edge is not changed by the search
+    return lay_area(changed, frame, setting_of(job, changed, frame, region), rules)
+
+
+def _counted(job: Job, area: PlanArea, laying: Laying, survey: Survey, rules: Rulebook) -> tuple[list[_Way], int]:
+    """Return the best starts of one direction, corner and joint by the count of the kernel, and how many were tried."""
+    changed = _with(area, laying)
+    frame = frame_of(changed, survey)
+    region = region_of(changed, frame)
+    assert region is not None  # noqa: S101 - the gap at the edge is not changed by the search
+    setting = setting_of(job, changed, frame, region)
+    limits, layout = limits_of(setting, rules), setting.layout
+    found = best_shifts(field_of(setting.field, layout, limits), layout.period_mm, limits, _MOST, _LAID)
+    wide, deep = layout.period_mm
+    ways = []
+    for (along, across), count in zip(found.shifts.tolist(), found.counts.tolist(), strict=True):
+        x = laying.shift_along_mm + (-along if layout.from_right else along)
+        y = laying.shift_across_mm + (-across if layout.from_far else across)
+        if laying.pattern is not Pattern.COURSED:
+            x, y = x % wide, y % deep
+        moved = laying.model_copy(update={"shift_along_mm": round(x, 2), "shift_across_mm": round(y, 2)})
+        ways.append(_Way((count[1] + 5.0 * count[2] + count[3], -min(count[4], wide), count[5]), moved))
+    return ways, found.tried
+
+
+def _turns(area: PlanArea, laying: Laying, bearing: float) -> tuple[float, ...]:
+    """Return the directions to try: the present one, along the longest sides, square to them and diagonally. [deg]."""
+    sides = sorted((side for side in area.sides if math.isinf(side.radius_mm)), key=lambda side: -side.chord_mm)
+    found = [bearing]
+    for side in sides[:_LONGEST]:
+        (x1, y1), (x2, y2) = side.start.xy, side.end.xy
+        along = math.degrees(math.atan2(x2 - x1, y2 - y1))
+        found += [along, along + 90.0, along + 45.0, along + 135.0]
+    half_turn_same = 90.0 if laying.pattern in {Pattern.BASKETWEAVE, Pattern.HERRINGBONE} else 180.0
+    kept: list[float] = []
+    for turn in found:
+        apart = [abs((turn - other + half_turn_same / 2.0) % half_turn_same - half_turn_same / 2.0) for other in kept]
+        if all(each > _SAME_DEG for each in apart):
+            kept.append(turn % 360.0)
+    return tuple(kept)
+
+
+def _turned(laying: Laying, turn: float, bearing: float, corner: StartCorner) -> Laying:
+    """Return a laying with its courses in another direction; the line that they follow is kept, a turn added."""
+    changed: dict[str, object] = {"start_corner": corner}
+    if turn != bearing:
+        turned = (laying.turn_deg + turn - bearing + 180.0) % 360.0 - 180.0
+        changed["turn_deg"] = round(turned, 4)
+    return laying.model_copy(update=changed)
+
+
+def _corners(laying: Laying) -> tuple[StartCorner, ...]:
+    """Return the corners to start from: the present one, and its picture in a mirror where that is another pattern."""
+    same = laying.pattern in {Pattern.STACK, Pattern.BASKETWEAVE}
+    if same or (laying.pattern is Pattern.RUNNING and laying.stagger in {0.0, 0.5}):
+        return (laying.start_corner,)
+    across, along = laying.start_corner.value.split("_")
+    return laying.start_corner, StartCorner(f"{across}_{'left' if along == 'right' else 'right'}")
+
+
+def _joints(job: Job, laying: Laying) -> tuple[float, ...]:
+    """Return the joints to try: the present one first, then whole millimetres near it that every unit takes. [mm]."""
+    names = {laying.unit, *laying.course_units}
+    if laying.border is not None and laying.border.unit is not None:
+        names.add(laying.border.unit)
+    taken = [job.unit(name) for name in sorted(names)]
+    least = max(*(unit.joint_least_mm for unit in taken), laying.joint_mm - _JOINT_OFF_MM)
+    most = min(*(unit.joint_most_mm for unit in taken), laying.joint_mm + _JOINT_OFF_MM)
+    whole = np.arange(math.ceil(least), math.floor(most) + 1).tolist()
+    if laying.pattern in {Pattern.BASKETWEAVE, Pattern.HERRINGBONE}:
+        unit = job.unit(laying.unit)
+        size = Size(unit.length_mm, unit.width_mm)
+        whole = [joint for joint in whole if Bond((size,), float(joint)).widest_woven_mm <= unit.joint_most_mm]
+    return (laying.joint_mm, *(float(joint) for joint in whole if joint != laying.joint_mm))
+
+
+def _finalists(ways: list[_Way]) -> list[_Way]:
+    """Return the ways worth laying: the best of all, and the best of each direction and joint among them."""
+    in_turn = sorted(ways, key=lambda way: way.score)
+    best: dict[tuple[float, float], _Way] = {}
+    for way in in_turn:
+        best.setdefault((way.laying.turn_deg, way.laying.joint_mm), way)
+    chosen = [*in_turn[: _LAID // 2], *best.values(), *in_turn]
+    different = {way.laying.model_dump_json(): way for way in chosen}
+    return list(different.values())[:_LAID]
+
+
+_AIMS: tuple[tuple[str, Callable[[LaidArea], tuple[float, ...]]], ...] = (
+    ("fewest slivers", lambda laid: (laid.slivers, laid.cut)),
+    ("fewest cut pieces", lambda laid: (laid.cut, laid.slivers)),
+    ("fewest units", lambda laid: (laid.units_with_offcuts, laid.slivers, laid.cut)),
+    ("least sawing", lambda laid: (round(laid.saw_m, 2), laid.slivers)),
+    ("largest smallest piece", lambda laid: (-_smallest(laid) // 1.0, laid.slivers, laid.cut)),
+)
+
+
+def _front(laid: list[tuple[Laying, LaidArea]], before: Laying) -> tuple[Choice, ...]:
+    """Return the starts that are best at something, each once."""
+    best_at: dict[int, list[str]] = {}
+    for aim, measure in _AIMS:
+        place = min(range(len(laid)), key=lambda each: (*measure(laid[each][1]), each))
+        best_at.setdefault(place, []).append(aim)
+    return tuple(_choice(*laid[place], before, tuple(aims)) for place, aims in best_at.items())
+
+
+def _smallest(laid: LaidArea) -> float:
+    return min((min(piece.along_mm, piece.across_mm) for piece in laid.pieces if piece.saw_m > 0.0), default=math.inf)
+
+
+def _choice(laying: Laying, laid: LaidArea, before: Laying, best_at: tuple[str, ...]) -> Choice:
+    names = ("turn_deg", "joint_mm", "start_corner", "shift_along_mm", "shift_across_mm")
+    changed = [(name, getattr(laying, name)) for name in names if getattr(laying, name) != getattr(before, name)]
+    smallest = _smallest(laid)
+    return Choice(
+        best_at=best_at,
+        fields=tuple((name, value.value if isinstance(value, StartCorner) else value) for name, value in changed),
+        cut=laid.cut,
+        slivers=laid.slivers,
+        notched=sum(piece.notched for piece in laid.pieces),
+        smallest_mm=None if math.isinf(smallest) else smallest,
+        saw_m=laid.saw_m,
+        units_with_offcuts=laid.units_with_offcuts,
+    )
+
+
+def _words(now: Choice, choices: tuple[Choice, ...], size: tuple[int, int, int, int]) -> str:
+    """Return what the search found: the most that any start saves, and how much was tried."""
+    tried, turns, joints, laid = size
+    saved = [
+        (max(getattr(now, field) - min(getattr(choice, field) for choice in choices), 0), one, many)
+        for field, one, many in (
+            ("slivers", "sliver", "slivers"),
+            ("cut", "cut piece", "cut pieces"),
+            ("units_with_offcuts", "unit", "units"),
+        )
+    ]
+    slivers, cuts, wanted = (f"{count} {one if count == 1 else many}" for count, one, many in saved)
+    return (
+        f"{tried} starts in {turns} directions and with {joints} widths of joint were counted and the best {laid} laid "
+        f"and cut. No start, joint or angle tried counts better, and of those laid none saves more than {slivers}, "
+        f"{cuts} or {wanted} against now."
+    )

@@ -1,0 +1,13 @@
+"""Patterns: where units lie before the outline cuts them.
+
+A pattern is what it takes (sizes of its units, joint, stagger or mix) and one generator that covers a box with units,
+course by course. To add one, write its generator in a file of its own and enter it in the register of `_layout`. A
+border follows the outline instead of a box and leaves the field inside it to the pattern.
+"""
+
+from pavewright.laying.patterns._bond import Bond, Size
+from pavewright.laying.patterns._border import Bordered, Ring, bordered
+from pavewright.laying.patterns._layout import Layout, about_how_many
+from pavewright.laying.patterns._placing import Placing, joined_placings
+
+__all__ = ["Bond", "Bordered", "Layout", "Placing", "Ring", "Size", "about_how_many", "bordered", "joined_placings"]

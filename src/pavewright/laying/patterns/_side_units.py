@@ -1,0 +1,149 @@
+"""Units along one side of a border: in a straight row, or fanned out round a curve with joints in wedges."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+import numpy as np
+import shapely
+from shapely.geometry import Polygon
+
+from pavewright.geometry import shared
+from pavewright.job import BorderCorner, BorderKind
+from pavewright.laying.patterns._placing import Placing
+from pavewright.laying.patterns._sides import OutlineSide, bearing, square_enough
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from pavewright.laying.patterns._border import Ring
+
+
+def side_units(
+    strip: Polygon, sides: tuple[OutlineSide, ...], place: int, ring: Ring, course: int, order: float
+) -> Iterator[tuple[Polygon, Placing]]:
+    """Give parts of a strip with the units over each: one part for a straight side, one a unit for a curve."""
+    side = sides[place]
+    if side.straight:
+        yield strip, _row(strip, sides, place, ring, course, order)
+        return
+    yield from _fan(strip, side, ring, course, order)
+
+
+def _row(strip: Polygon, sides: tuple[OutlineSide, ...], place: int, ring: Ring, course: int, order: float) -> Placing:
+    """Return units in a row along a straight side, whole from the corner where it begins."""
+    side = sides[place]
+    forth = side.steps[0]
+    start = side.points[0]
+    wide = ring.size.across_mm if ring.kind is BorderKind.SOLDIER else ring.size.along_mm
+    pitch = wide + ring.joint_mm
+    first = _beginning(sides, place, ring)
+    if ring.kind is BorderKind.STRETCHER and course % 2:
+        first -= pitch / 2.0
+    reach = (shapely.get_coordinates(strip) - start) @ forth
+    numbers = np.arange(math.floor((reach.min() - first) / pitch), math.ceil((reach.max() - first) / pitch) + 1)
+    begins = first + numbers * pitch
+    outer = start + side.first_normal * course * (ring.course_mm + ring.joint_mm) + begins[:, None] * forth
+    return _placed(ring, course, outer, np.broadcast_to(forth, outer.shape), order + begins)
+
+
+def _beginning(sides: tuple[OutlineSide, ...], place: int, ring: Ring) -> float:
+    """Return where the first whole unit of a row begins: at the corner, or behind the side that runs through. [mm]."""
+    if ring.corner is BorderCorner.MITRED or len(sides) == 1:
+        return 0.0
+    before, side = sides[place - 1], sides[place]
+    away = float(before.last_normal @ side.steps[0])
+    if not square_enough(before.last_normal, side.first_normal):
+        return 0.0
+    return ring.depth_mm / away if away > 0.0 else -ring.joint_mm / away
+
+
+def _placed(ring: Ring, course: int, outer: np.ndarray, forth: np.ndarray, order: np.ndarray) -> Placing:
+    """Return units from the outer corner where each begins, of shape (n, 2), and their directions along the side."""
+    count = len(outer)
+    soldier = ring.kind is BorderKind.SOLDIER
+    corner = outer + forth * ring.size.across_mm if soldier else outer
+    turn = np.array([bearing(each) for each in forth])
+    return Placing(
+        x_mm=corner[:, 0],
+        y_mm=corner[:, 1],
+        turn_deg=turn + 90.0 if soldier else turn,
+        along_mm=np.full(count, ring.size.along_mm),
+        across_mm=np.full(count, ring.size.across_mm),
+        course=np.full(count, course, dtype=np.int64),
+        order=order,
+        size=np.full(count, ring.number, dtype=np.int64),
+    )
+
+
+def _fan(strip: Polygon, side: OutlineSide, ring: Ring, course: int, order: float) -> Iterator[tuple[Polygon, Placing]]:
+    """Give units round a curve, each with the part of the strip that is its own.
+
+    The joint is kept on the tighter edge of the course and opens as a wedge towards the other. The line square to the
+    curve in the middle of each joint parts a unit from the next, so that none overlap where a curve is not even.
+
+    Source: definition
+    """
+    wide = ring.size.across_mm if ring.kind is BorderKind.SOLDIER else ring.size.along_mm
+    pitch = wide + ring.joint_mm
+    off = course * (ring.course_mm + ring.joint_mm)
+    tight_off = off + ring.course_mm if side.turn_deg > 0.0 else off
+    reach = 0.0 if side.closed else 4.0 * ring.depth_mm
+    curve = _offset(side, reach, tight_off)
+    along = np.concatenate(((0.0,), np.cumsum(np.hypot(*np.diff(curve, axis=0).T))))
+    total = along[-1]
+    if side.closed:
+        count = math.floor(total / pitch)
+        pitch, numbers = total / count, np.arange(count)
+    else:
+        numbers = np.arange(-math.floor(reach / pitch), math.ceil((total - reach) / pitch))
+    for number in numbers:
+        begin, end = reach + number * pitch, reach + (number + 1) * pitch
+        if end > total + 1e-6 or begin < 0.0:
+            continue
+        first, last = _at(curve, along, begin), _at(curve, along, end)
+        forth = (last - first) / np.hypot(*(last - first))
+        left = np.array((-forth[1], forth[0]))
+        middle = (first + last) / 2.0 if side.turn_deg < 0.0 else _at(curve, along, (begin + end) / 2.0)
+        outer = middle - left * (tight_off - off) - forth * (wide / 2.0)
+        own = shared(_sector(curve, along, (begin, end), pitch, ring.course_mm), strip)
+        for part in shapely.get_parts(own):
+            if isinstance(part, Polygon) and part.area > 0.0:
+                yield part, _placed(ring, course, outer[None, :], forth[None, :], np.array((order + begin - reach,)))
+
+
+def _sector(
+    curve: np.ndarray, along: np.ndarray, ends: tuple[float, float], pitch_mm: float, deep_mm: float
+) -> Polygon:
+    """Return what lies between the lines square to a curve at two places on it."""
+    corners = []
+    for place in ends:
+        before, after = _at(curve, along, place - pitch_mm / 2.0), _at(curve, along, place + pitch_mm / 2.0)
+        forth = (after - before) / np.hypot(*(after - before))
+        left = np.array((-forth[1], forth[0])) * (deep_mm + 2.0 * pitch_mm)
+        point = _at(curve, along, place)
+        corners.append((point - left, point + left))
+    return Polygon((corners[0][0], corners[1][0], corners[1][1], corners[0][1])).buffer(0.0)
+
+
+def _at(curve: np.ndarray, along: np.ndarray, place: float) -> np.ndarray:
+    """Return the point at a length along a curve; round again where a closed one ends."""
+    closed = bool(np.all(curve[0] == curve[-1]))
+    if closed:
+        place %= along[-1]
+    return np.array((np.interp(place, along, curve[:, 0]), np.interp(place, along, curve[:, 1])))
+
+
+def _offset(side: OutlineSide, reach_mm: float, off_mm: float) -> np.ndarray:
+    """Return a side drawn on at both ends and moved square to itself into the area, of shape (n, 2)."""
+    points = side.drawn_on(reach_mm)
+    away = np.diff(points, axis=0)
+    steps = away / np.hypot(away[:, 0], away[:, 1])[:, None]
+    normals = np.stack((-steps[:, 1], steps[:, 0]), axis=1)
+    before = np.vstack((normals[-1:] if side.closed else normals[:1], normals))
+    after = np.vstack((normals, normals[:1] if side.closed else normals[-1:]))
+    both = before + after
+    # the mitre: as long as makes both parts lie the offset away
+    moved: np.ndarray = points + both * (off_mm / (1.0 + (before * after).sum(axis=1)))[:, None]
+    return moved

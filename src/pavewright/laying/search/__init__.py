@@ -1,0 +1,11 @@
+"""Search: where a pattern is best begun.
+
+Shifts at which an edge of a unit meets a corner of the outline, or clears it by just enough to leave no sliver, are
+counted by a compiled kernel: whole units, cut pieces, slivers, notches and sawing. What is found here is only counted;
+the laying room lays and cuts the best of it before anything is told.
+"""
+
+from pavewright.laying.search._field import Field, Limits, field_of
+from pavewright.laying.search._shifts import Ranked, best_shifts
+
+__all__ = ["Field", "Limits", "Ranked", "best_shifts", "field_of"]
