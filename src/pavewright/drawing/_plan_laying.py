@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import shapely
 
-from pavewright.drawing._scene import MEDIUM, THICK, THIN, Arrow, Region, Symbol, Words
+from pavewright.drawing._scene import DASHED, MEDIUM, THICK, THIN, Arrow, Path, Region, Symbol, Words
 from pavewright.drawing._sheet import A3_FRAME, Sheet
 from pavewright.drawing._site_parts import draw_site, outlines, rings, site_key, site_points
 from pavewright.drawing._type import corners_of
@@ -45,6 +45,7 @@ def laying_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
         ("sliver", "sliver: smaller than wanted"),
         ("sign:block", "start, arrow along the courses"),
         ("words:c5", "fifth course, and so on"),
+        *(((DASHED, "fold: cut along it"),) if any(each.surface.folds for each in plan.levels.areas) else ()),
         *site_key(site),
     )
     sheet = Sheet(site_points(plan.survey), frame_mm, key)
@@ -56,6 +57,8 @@ def laying_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     draw_site(sheet, site)
     for area in site.areas:
         sheet.on("outline").add(*outlines(area, MEDIUM))
+    folds = [fold for finished in plan.levels.areas for fold in finished.surface.folds]
+    sheet.on("falls").add(*(Path((fold.start, fold.end), DASHED) for fold in folds))
     sheet.lines_done()
     sheet.on("numbers")
     small = [piece for laid in plan.laying.areas for piece in _numbers(sheet, laid)]
