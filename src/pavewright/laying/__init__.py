@@ -9,7 +9,7 @@ across. The search for the best starts tells other ways to begin and what each s
 from pavewright.laying._lay import lay
 from pavewright.laying._offcuts import Part, cut_from_units, cutting_faults
 from pavewright.laying._starts import AreaStarts, Choice, best_starts
-from pavewright.laying._sums_laying import SUMS
+from pavewright.laying._sums_laying import SUMS as LAYING_SUMS
 from pavewright.laying._types import (
     LaidArea,
     LayingPlan,
@@ -19,6 +19,9 @@ from pavewright.laying._types import (
     SawnUnit,
     UnitCount,
 )
+from pavewright.laying.mixed import SUMS as MIXED_SUMS
+
+SUMS = (*LAYING_SUMS, *MIXED_SUMS)
 
 __all__ = [
     "SUMS",
