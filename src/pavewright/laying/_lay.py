@@ -13,10 +13,12 @@ from pavewright.job import Fault, JobInvalid
 from pavewright.laying._cells import MOST_CELLS
 from pavewright.laying._findings import fold_findings, laying_findings
 from pavewright.laying._frame import Frame, frame_of
+from pavewright.laying._mixed_placing import mixed_fault, with_mixed
 from pavewright.laying._offcuts import Part, cut_from_units
 from pavewright.laying._pieces import number_pieces
 from pavewright.laying._setting import Setting, covered, region_of, setting_of
 from pavewright.laying._types import LaidArea, LayingPlan, Piece, PieceKind, SawnUnit, UnitCount
+from pavewright.laying.mixed import MixedRefusal
 from pavewright.laying.patterns import about_how_many
 from pavewright.sums import Working
 
@@ -28,7 +30,7 @@ if TYPE_CHECKING:
     from pavewright.survey import PlanArea, Survey
 
 _LIMITS = (
-    "Courses run straight but for a border on a curve; no circles, fans or packs of mixed sizes.",
+    "Courses run straight but for a border on a curve; no circles or fans.",
     "Pieces are cut as the boxes that they take: two triangles are not nested into one unit.",
     "A notch or a curve is a further cut inside its box.",
     "Factory edges are not asked for: a sawn edge may lie in a joint that shows.",
@@ -59,6 +61,11 @@ def lay(job: Job, survey: Survey, rules: Rulebook, levels: Levels | None = None)
         if fault is not None or setting is None:
             faults.append(fault or Fault(f"areas.{number}.laying", f"Nothing of area {area.name} is left to lay."))
             continue
+        mixed = with_mixed(setting, area, rules)
+        if isinstance(mixed, MixedRefusal):
+            faults.append(mixed_fault(number, area.name, mixed))
+            continue
+        setting = mixed
         one = lay_area(area, frame, setting, rules)
         laid.append(one)
         findings.extend(laying_findings(area, setting, one.pieces, rules))
@@ -95,6 +102,7 @@ def lay_area(area: PlanArea, frame: Frame, setting: Setting, rules: Rulebook) ->
     paved = sum(piece.area_m2 for piece in pieces)
     joint = area.shape.area_m2 - paved
     joint = 0.0 if abs(joint) < _NO_JOINT_M2 else joint
+    bays = () if setting.mixed is None else setting.mixed.words
     riven = any(each.riven for each in setting.units)
     return LaidArea(
         area=area.name,
@@ -120,7 +128,7 @@ def lay_area(area: PlanArea, frame: Frame, setting: Setting, rules: Rulebook) ->
         saw_m=sum(piece.saw_m for piece in cut),
         by_unit=counts,
         workings=_workings(area, counts, pieces, kerf),
-        limits=_LIMITS if not riven else (*_LIMITS, "Riven units keep their direction: no piece is turned."),
+        limits=(*_LIMITS, *(("Riven units keep their direction: no piece is turned.",) if riven else ()), *bays),
     )
 
 
