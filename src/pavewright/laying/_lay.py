@@ -14,8 +14,8 @@ from pavewright.job import Fault, JobInvalid, Pattern
 from pavewright.laying._cells import MOST_CELLS, Clipped, Grid, cell_count, clip
 from pavewright.laying._findings import fold_findings, laying_findings
 from pavewright.laying._frame import Frame, frame_of
-from pavewright.laying._offcuts import Part, cut_from_units
 from pavewright.laying._pieces import is_crumb, number_pieces, sizes
+from pavewright.laying._sawing import bound_working, sawn_from_units
 from pavewright.laying._types import LaidArea, LayingPlan, PieceKind
 from pavewright.sums import Working
 
@@ -31,7 +31,7 @@ _LIMITS = (
     "Pieces are cut as the boxes that they take: two triangles are not nested into one unit.",
     "A notch or a curve is a further cut inside its box.",
     "Factory edges are not asked for: a sawn edge may lie in a joint that shows.",
-    "The number of units with offcuts used again is the best of several plans, not proved to be the fewest.",
+    "The number of units with offcuts used again is the best found by a search; how far it may be off is told.",
 )
 
 _NO_JOINT_M2 = 1e-6
@@ -102,8 +102,7 @@ def _lay_area(area: PlanArea, unit: PavingUnit, frame: Frame, grid: Grid, region
     pieces, courses = number_pieces(kept, grid, frame, unit, rules)
     cut = [piece for piece in pieces if piece.kind is PieceKind.CUT]
     kerf = rules.figure("laying.kerf_mm")
-    parts = [Part(piece.number, piece.along_mm, piece.across_mm) for piece in cut]
-    sawn = cut_from_units(parts, unit.length_mm, unit.width_mm, kerf.value, may_turn=not unit.riven)
+    saw, bound = sawn_from_units(pieces, unit, kerf)
     whole = len(pieces) - len(cut)
     paved = sum(piece.area_m2 for piece in pieces)
     joint = area.shape.area_m2 - paved
@@ -118,25 +117,26 @@ def _lay_area(area: PlanArea, unit: PavingUnit, frame: Frame, grid: Grid, region
         origin_mm=frame.point_out_of(grid.start),
         pieces=pieces,
         courses=courses,
-        sawn=sawn,
+        sawn=saw.sawn,
         whole=whole,
         cut=len(cut),
         slivers=sum(piece.sliver for piece in cut),
         units_each_cut_new=len(pieces),
-        units_with_offcuts=whole + len(sawn),
+        units_with_offcuts=whole + len(saw.sawn),
         units_least=math.ceil(paved / unit_m2 - 1e-9),
+        units_bound=max(bound, math.ceil(paved / unit_m2 - 1e-9)),
         kerf_mm=kerf.value,
         joint_length_m=_joint_length_m(area, region, grid, joint),
         paved_m2=paved,
         joint_m2=joint,
         saw_m=sum(piece.saw_m for piece in cut),
-        workings=_workings(area, whole, len(cut), len(sawn), paved, unit_m2, kerf),
+        workings=_workings(area, whole, len(cut), len(saw.sawn), bound, paved, unit_m2, kerf),
         limits=_LIMITS if not unit.riven else (*_LIMITS, "Riven units keep their direction: no piece is turned."),
     )
 
 
 def _workings(
-    area: PlanArea, whole: int, cut: int, sawn: int, paved: float, unit_m2: float, kerf: Figure
+    area: PlanArea, whole: int, cut: int, sawn: int, bound: int, paved: float, unit_m2: float, kerf: Figure
 ) -> tuple[Working, ...]:
     """Return the sums behind the counts of an area."""
     least = math.ceil(paved / unit_m2 - 1e-9)
@@ -159,6 +159,7 @@ def _workings(
             (),
             "area of all pieces over area of a unit, rounded up",
         ),
+        bound_working(whole + sawn, max(bound, least), cut),
         Working(f"joints = {total:.3f} − {paved:.3f}", total - paved, "m²", (), "area less the area of all pieces"),
     )
 

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from pavewright.findings import Finding
     from pavewright.geometry import XY, Shape
+    from pavewright.laying.cutting import SawnUnit
     from pavewright.sums import Working
 
 
@@ -58,35 +59,6 @@ class Piece:
     saw_m: float
 
 
-@dataclass(frozen=True, slots=True)
-class PlacedPart:
-    """A piece placed on the unit from which it is cut.
-
-    Attributes:
-        piece: Number of the piece.
-        x_mm: Where its bounding box starts on the unit, along the unit's length. [mm]
-        y_mm: The same across. [mm]
-        along_mm: Size of the box along the unit's length. [mm]
-        across_mm: Size of the box across. [mm]
-        turned: Whether it lies a quarter turn from how it is laid.
-    """
-
-    piece: int
-    x_mm: float
-    y_mm: float
-    along_mm: float
-    across_mm: float
-    turned: bool
-
-
-@dataclass(frozen=True, slots=True)
-class SawnUnit:
-    """One unit that is sawn, and the pieces that come from it."""
-
-    number: int
-    parts: tuple[PlacedPart, ...]
-
-
 @dataclass(frozen=True)
 class LaidArea:
     """The laying plan of one area.
@@ -107,6 +79,8 @@ class LaidArea:
         units_each_cut_new: Units needed if every cut eats a whole unit.
         units_with_offcuts: Units needed with offcuts used again.
         units_least: Units below which nothing can do (area of all pieces over area of a unit, rounded up).
+        units_bound: Units that no way of cutting can do without: the whole ones, and those that the rectangular cut
+            pieces take however they are turned and laid out.
         kerf_mm: Width of the saw cut counted. [mm]
         joint_length_m: Length of joints between and round the pieces. [m]
         paved_m2: Area of the pieces. [m²]
@@ -131,6 +105,7 @@ class LaidArea:
     units_each_cut_new: int
     units_with_offcuts: int
     units_least: int
+    units_bound: int
     kerf_mm: float
     joint_length_m: float
     paved_m2: float
