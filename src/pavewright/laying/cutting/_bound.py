@@ -6,6 +6,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from pavewright.laying.cutting._columns import least_cost_of_sizes
+
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
@@ -44,7 +46,7 @@ def least_slabs(task: SawTask) -> int:
 def least_cost(task: SawTask) -> int:
     """Return a cost that no plan can be below.
 
-    For one size its cost times the least number; for several the area of the parts at the cheapest cost for its area.
+    For one size its cost times the least number; for several by column generation or by area.
 
     Source: definition
     """
@@ -52,11 +54,10 @@ def least_cost(task: SawTask) -> int:
         return 0
     if len(task.stock) == 1:
         return least_slabs(task) * int(task.stock[0, 2])
-    area = int((task.rows[:, 0] * task.rows[:, 1]).sum())
-    return max(
-        int(np.ceil(float((task.stock[:, 2] / (task.stock[:, 0] * task.stock[:, 1])).min()) * area - _NEARLY)),
-        int(task.stock[:, 2].min()),
-    )
+    area = float((task.rows[:, 0] * task.rows[:, 1]).sum())
+    cheapest = float((task.stock[:, 2] / (task.stock[:, 0] * task.stock[:, 1])).min())
+    by_area = int(np.ceil(area * cheapest * (1.0 - _NEARLY)))
+    return max(by_area, least_cost_of_sizes(task), int(task.stock[:, 2].min()))
 
 
 def _shares(sizes: np.ndarray, whole: int) -> np.ndarray:

@@ -7,18 +7,13 @@ from typing import TYPE_CHECKING
 import highspy
 import numpy as np
 
+from pavewright.laying.cutting._quiet import quiet_solver, whole_columns
+
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
 _MOST_WAYS = 1500
 _MOST_NODES = 50
-
-
-class _Quiet(highspy.Highs):
-    """The solver without its callbacks: setting those up writes a banner to the console."""
-
-    def __init__(self) -> None:
-        super(highspy.Highs, self).__init__()
 
 
 def cheapest_cover(counts: np.ndarray, cost: np.ndarray, demand: np.ndarray, start: Sequence[int]) -> list[int]:
@@ -35,17 +30,10 @@ def cheapest_cover(counts: np.ndarray, cost: np.ndarray, demand: np.ndarray, sta
     Source: definition, set cover
     """
     kept = _kept(len(cost), start)
-    solver = _Quiet()
-    for option, value in (
-        ("output_flag", False),
-        ("threads", 1),
-        ("random_seed", 0),
-        ("mip_max_nodes", _MOST_NODES),
-        ("mip_abs_gap", 1.0 - 1e-6),
-        ("mip_rel_gap", 0.0),
-    ):
+    solver = quiet_solver()
+    for option, value in (("mip_max_nodes", _MOST_NODES), ("mip_abs_gap", 1.0 - 1e-6), ("mip_rel_gap", 0.0)):
         solver.setOptionValue(option, value)
-    solver.passModel(_model(counts[kept], cost[kept], demand))
+    solver.passModel(whole_columns(counts[kept], cost[kept], demand, whole=True))
     place = {int(way): number for number, way in enumerate(kept)}
     begin = highspy.HighsSolution()
     values = np.zeros(len(kept))
@@ -67,21 +55,3 @@ def _kept(ways: int, start: Sequence[int]) -> np.ndarray:
     """Return the ways that are looked at: those of the start, then the latest met."""
     latest = np.arange(max(ways - _MOST_WAYS, 0), ways)
     return np.union1d(latest, np.array(start, dtype=np.int64))
-
-
-def _model(counts: np.ndarray, cost: np.ndarray, demand: np.ndarray) -> highspy.HighsLp:
-    ways, kinds = counts.shape
-    model = highspy.HighsLp()
-    model.num_col_, model.num_row_ = ways, kinds
-    model.col_cost_ = cost.astype(np.float64)
-    model.col_lower_ = np.zeros(ways)
-    model.col_upper_ = np.full(ways, float(demand.max()))
-    model.row_lower_ = demand.astype(np.float64)
-    model.row_upper_ = np.full(kinds, highspy.kHighsInf)
-    way, kind = np.nonzero(counts)
-    model.a_matrix_.format_ = highspy.MatrixFormat.kColwise
-    model.a_matrix_.start_ = np.searchsorted(way, np.arange(ways + 1)).astype(np.int32)
-    model.a_matrix_.index_ = kind.astype(np.int32)
-    model.a_matrix_.value_ = counts[way, kind].astype(np.float64)
-    model.integrality_ = [highspy.HighsVarType.kInteger] * ways
-    return model

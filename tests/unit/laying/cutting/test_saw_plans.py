@@ -6,6 +6,7 @@ import dataclasses
 import json
 from pathlib import Path
 
+import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -22,6 +23,7 @@ from pavewright.laying.cutting import (
     fewest_slabs,
     saw_plan,
 )
+from pavewright.laying.cutting._value_kernel import most_value
 
 OPTIMA = json.loads((Path(__file__).parents[3] / "cases" / "cutting_optima.json").read_text("utf-8"))["instances"]
 BINS = [case for case in OPTIMA if "bin_packing" in case["problem"]]
@@ -219,3 +221,18 @@ def test_no_parts_need_no_slab():
     plan = saw_plan([], SLAB, 3.0, may_turn=True)
     assert (plan.sawn, plan.cost, plan.least_cost) == ((), 0, 0)
     assert plan.proved
+
+
+GCUT = [case for case in OPTIMA if case["problem"].startswith("single_plate")]
+
+
+@pytest.mark.parametrize("case", GCUT, ids=lambda case: case["id"])
+def test_the_most_valuable_way_to_cut_one_slab_is_found_exactly(case):
+    sizes = np.array([item[:2] for item in case["items"]], dtype=np.int64)
+    wide, high, _ = case["bins"][0]
+    values = (sizes[:, 0] * sizes[:, 1]).astype(np.float64)
+    best, counts = most_value(sizes, values, wide, high)
+    assert best == case["optimum"] == counts @ values
+    both = np.concatenate([sizes, sizes[:, ::-1]])
+    best, _ = most_value(np.ascontiguousarray(both), np.concatenate([values, values]), wide, high)
+    assert best == case["optimum_with_rotation"]
