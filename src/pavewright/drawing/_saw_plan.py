@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+import shapely
+
 from pavewright import units
 from pavewright.drawing._scene import DASHED, MEDIUM, SCALES, THIN, Element, Path, Region, Scene, Words
 from pavewright.drawing._sheet import A4_FRAME
@@ -86,7 +88,18 @@ def _box(corner: XY, x: float, y: float, wide: float, high: float) -> tuple[XY, 
 def _slab(unit: SawnUnit, corner: XY, scale: int) -> list[Element]:
     """Return one slab with its lower left corner in its place."""
     found: list[Element] = [Region((_box(corner, 0.0, 0.0, unit.length_mm, unit.width_mm),), "grey", MEDIUM)]
+    nested = {piece for pair in unit.pairs for piece in pair.pieces}
+    for pair in unit.pairs:
+        for piece, outline in zip(pair.pieces, pair.outlines, strict=True):
+            points = tuple((corner[0] + x, corner[1] + y) for x, y in outline)
+            x, y = shapely.get_coordinates(shapely.maximum_inscribed_circle(shapely.Polygon(points), 1.0))[0].tolist()
+            found.append(Region((points,), "white", THIN))
+            found.append(Words((x, y), str(piece), _HEIGHTS_MM[1], bold=True))
+        ends = tuple((corner[0] + x, corner[1] + y) for x, y in (pair.start, pair.end))
+        found.append(Path(ends, DASHED))
     for part in unit.parts:
+        if part.piece in nested:
+            continue
         found.append(Region((_box(corner, part.x_mm, part.y_mm, part.along_mm, part.across_mm),), "white", THIN))
         found.extend(_number(part, corner, scale))
     for cut in unit.cuts:
@@ -134,8 +147,11 @@ def _cut(cut: SawCut, unit: SawnUnit, corner: XY, scale: int) -> list[Element]:
 
 def cuts_in_words(unit: SawnUnit) -> str:
     """Return the cuts of a slab in order: how the saw runs, where it runs from the left end or the near side."""
-    return "; ".join(
+    square = [
         f"{cut.number} {'trim ' if cut.trim else ''}{'along' if cut.lengthwise else 'across'}"
         f" at {units.millimetres_text(cut.at_mm)}"
         for cut in unit.cuts
+    ]
+    return "; ".join(
+        (*square, *(f"then sloping between {one} and {other}" for one, other in (p.pieces for p in unit.pairs)))
     )

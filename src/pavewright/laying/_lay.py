@@ -28,7 +28,7 @@ if TYPE_CHECKING:
 
 _LIMITS = (
     "One unit size an area; courses run straight.",
-    "Pieces are cut as the boxes that they take: two triangles are not nested into one unit.",
+    "Pieces are cut as the boxes that they take, or two with equal slopes head to tail in one box.",
     "A notch or a curve is a further cut inside its box.",
     "Factory edges are not asked for: a sawn edge may lie in a joint that shows.",
     "The number of units with offcuts used again is the best found by a search; how far it may be off is told.",
@@ -102,7 +102,7 @@ def _lay_area(area: PlanArea, unit: PavingUnit, frame: Frame, grid: Grid, region
     pieces, courses = number_pieces(kept, grid, frame, unit, rules)
     cut = [piece for piece in pieces if piece.kind is PieceKind.CUT]
     kerf = rules.figure("laying.kerf_mm")
-    saw, bound = sawn_from_units(pieces, unit, kerf)
+    saw, bound = sawn_from_units(pieces, unit, kerf, frame.into)
     whole = len(pieces) - len(cut)
     paved = sum(piece.area_m2 for piece in pieces)
     joint = area.shape.area_m2 - paved

@@ -4,13 +4,17 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+import shapely
+
 from pavewright import units
 from pavewright.laying._types import PieceKind
-from pavewright.laying.cutting import Part, SawPlan, Stock, fewest_slabs, saw_plan
+from pavewright.laying.cutting import Part, SawPlan, Stock, saw_plan
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Callable, Sequence
+
+    from shapely import Geometry
 
     from pavewright.job import PavingUnit
     from pavewright.laying._types import Piece
@@ -20,27 +24,36 @@ _FULL = 1e-6
 """Share of its box that a piece may lack and still count as a rectangle."""
 
 
-def sawn_from_units(pieces: Sequence[Piece], unit: PavingUnit, kerf: Figure) -> tuple[SawPlan, int]:
+def sawn_from_units(
+    pieces: Sequence[Piece], unit: PavingUnit, kerf: Figure, into: Callable[[Geometry], Geometry]
+) -> tuple[SawPlan, int]:
     """Return the saw plan of the cut pieces, and the units that no way of cutting can do without, whole ones too.
 
-    Only pieces that are rectangles count for those: two triangles might be nested into one box.
+    Only pieces that are rectangles count for those: two triangles may be nested into one box.
+
+    Args:
+        pieces: All pieces of an area.
+        unit: What they are cut from.
+        kerf: Width of the saw cut.
+        into: Turns a polygon of the site into the frame of the courses.
     """
     cut = [piece for piece in pieces if piece.kind is PieceKind.CUT]
     size = Stock(unit.length_mm, unit.width_mm)
-    plan = saw_plan([_part(piece) for piece in cut], (size,), kerf.value, may_turn=not unit.riven, cover=False)
-    full = [_part(piece) for piece in cut if _is_rectangle(piece)]
-    whole = len(pieces) - len(cut)
-    bound = plan.least_cost if len(full) == len(cut) else fewest_slabs(full, size, kerf.value, may_turn=not unit.riven)
-    return plan, whole + bound
+    parts = [_part(piece, into) for piece in cut]
+    plan = saw_plan(parts, (size,), kerf.value, may_turn=not unit.riven, cover=False)
+    return plan, len(pieces) - len(cut) + plan.least_cost
 
 
-def _part(piece: Piece) -> Part:
-    return Part(piece.number, piece.along_mm, piece.across_mm)
-
-
-def _is_rectangle(piece: Piece) -> bool:
+def _part(piece: Piece, into: Callable[[Geometry], Geometry]) -> Part:
+    """Return a piece as a part, with its outline from the corner of its box where it does not fill that."""
     box = units.mm2_to_m2(piece.along_mm * piece.across_mm)
-    return piece.area_m2 >= box * (1.0 - _FULL)
+    if piece.area_m2 >= box * (1.0 - _FULL):
+        return Part(piece.number, piece.along_mm, piece.across_mm)
+    points = shapely.get_coordinates(shapely.get_exterior_ring(into(piece.shape.polygon)))[:-1]
+    from_corner = (points - points.min(axis=0)).round(6)
+    return Part(
+        piece.number, piece.along_mm, piece.across_mm, outline=tuple((float(x), float(y)) for x, y in from_corner)
+    )
 
 
 def bound_working(needed: int, bound: int, cut: int) -> Working:

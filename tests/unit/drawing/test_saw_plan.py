@@ -32,7 +32,7 @@ def test_every_sawn_slab_and_piece_is_drawn_once_to_scale(laid):
         if piece.kind.value == "cut":
             assert sum(word.split(" ")[0] == str(piece.number) and "×" not in word for word in words) >= 1
     lines = [each for scene in scenes for each in scene.elements if isinstance(each, Path)]
-    assert len(lines) == sum(len(unit.cuts) for unit in laid.sawn)
+    assert len(lines) == sum(len(unit.cuts) + len(unit.pairs) for unit in laid.sawn)
 
 
 def test_a_sheet_holds_no_more_than_it_has_room_for(laid):

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from collections.abc import Sequence
+from pavewright.laying.cutting._types import PlacedPart
 
-    from pavewright.laying.cutting._types import Part, PlacedPart, SawnUnit, Stock
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from pavewright.laying.cutting._types import PairedPieces, Part, SawnUnit, Stock
 
 _SLACK_MM = 1e-3
 """Rounding of the arithmetic. [mm]"""
@@ -38,16 +41,75 @@ def check_saw_plan(
         for placed in unit.parts:
             if placed.piece in wanted:
                 faults.extend(_part_faults(placed, wanted[placed.piece], unit, may_turn=may_turn))
+        boxes = _boxes(unit)
         faults.extend(
             f"Pieces {one.piece} and {other.piece} leave no saw cut between them."
-            for number, one in enumerate(unit.parts)
-            for other in unit.parts[number + 1 :]
+            for number, one in enumerate(boxes)
+            for other in boxes[number + 1 :]
             if not _apart(one, other, kerf_mm)
         )
-        if not _can_be_sawn(unit.parts, kerf_mm):
+        if not _can_be_sawn(boxes, kerf_mm):
             faults.append(f"Straight cuts do not part the pieces of unit {unit.number}.")
-        faults.extend(_cut_faults(unit, kerf_mm))
+        faults.extend(_cut_faults(unit, boxes, kerf_mm))
+        for pair in unit.pairs:
+            faults.extend(_pair_faults(pair, unit, wanted, kerf_mm))
     return tuple(faults)
+
+
+def _boxes(unit: SawnUnit) -> list[PlacedPart]:
+    """Return what square cuts have to part: pieces by themselves, and pairs as one box each."""
+    joined = {piece for pair in unit.pairs for piece in pair.pieces}
+    return [
+        *(part for part in unit.parts if part.piece not in joined),
+        *(PlacedPart(pair.pieces[0], pair.x_mm, pair.y_mm, pair.along_mm, pair.across_mm, 0) for pair in unit.pairs),
+    ]
+
+
+def _pair_faults(pair: PairedPieces, unit: SawnUnit, wanted: Mapping[int, Part], kerf_mm: float) -> list[str]:
+    """Check that two pieces lie in their box, on either side of a cut that runs right across it."""
+    (x1, y1), (x2, y2) = pair.start, pair.end
+    length = math.hypot(x2 - x1, y2 - y1)
+    placed = [next((part for part in unit.parts if part.piece == piece), None) for piece in pair.pieces]
+    named = f"Pieces {pair.pieces[0]} and {pair.pieces[1]} of unit {unit.number}"
+    if length <= _SLACK_MM or any(part is None or part.piece not in wanted for part in placed):
+        return [f"{named} are no pair."]
+    right, far = pair.x_mm + pair.along_mm, pair.y_mm + pair.across_mm
+    faults = []
+    for x, y in (pair.start, pair.end):
+        if min(abs(x - pair.x_mm), abs(x - right), abs(y - pair.y_mm), abs(y - far)) > _TENTH_MM + _SLACK_MM:
+            faults.append(f"{named}: the sloping cut does not run right across their box.")
+    offs = []
+    for part in placed:
+        if part is None:
+            continue
+        outline = _lying(wanted[part.piece], part)
+        if any(min(x - pair.x_mm, right - x, y - pair.y_mm, far - y) < -_TENTH_MM - _SLACK_MM for x, y in outline):
+            faults.append(f"{named} reach out of their box.")
+        offs.append([((x2 - x1) * (y - y1) - (y2 - y1) * (x - x1)) / length for x, y in outline])
+    side = 1.0 if sum(offs[1]) > 0.0 else -1.0
+    clear = min(side * off for off in offs[1]) - max(side * off for off in offs[0])
+    if clear < kerf_mm - _SLACK_MM or max(side * off for off in offs[0]) > _SLACK_MM:
+        faults.append(f"{named} leave no saw cut between them.")
+    return faults
+
+
+def _lying(part: Part, placed: PlacedPart) -> list[tuple[float, float]]:
+    """Return the outline of a piece as it lies on its unit."""
+    found = []
+    for x, y in part.outline or (
+        (0.0, 0.0),
+        (part.along_mm, 0.0),
+        (part.along_mm, part.across_mm),
+        (0.0, part.across_mm),
+    ):
+        ways = (
+            (x, y),
+            (part.across_mm - y, x),
+            (part.along_mm - x, part.across_mm - y),
+            (y, part.along_mm - x),
+        )
+        found.append((placed.x_mm + ways[placed.quarter_turns][0], placed.y_mm + ways[placed.quarter_turns][1]))
+    return found
 
 
 def _part_faults(placed: PlacedPart, part: Part, unit: SawnUnit, *, may_turn: bool) -> list[str]:
@@ -67,7 +129,7 @@ def _part_faults(placed: PlacedPart, part: Part, unit: SawnUnit, *, may_turn: bo
         placed.x_mm,
         placed.y_mm,
     )
-    if min(gaps) < -_SLACK_MM:
+    if min(gaps) < -_TENTH_MM - _SLACK_MM:
         faults.append(f"Piece {placed.piece} reaches over the edge of unit {unit.number}.")
     faults.extend(
         f"Piece {placed.piece} loses a factory edge."
@@ -104,7 +166,7 @@ def _can_be_sawn(parts: Sequence[PlacedPart], kerf_mm: float) -> bool:
     return False
 
 
-def _cut_faults(unit: SawnUnit, kerf_mm: float) -> list[str]:
+def _cut_faults(unit: SawnUnit, boxes: Sequence[PlacedPart], kerf_mm: float) -> list[str]:
     """Saw a unit by its list: each cut goes right across one stone, and at the end every piece lies there by itself."""
     stones = [(0.0, 0.0, unit.length_mm, unit.width_mm)]
     for number, cut in enumerate(unit.cuts, start=1):
@@ -128,7 +190,7 @@ def _cut_faults(unit: SawnUnit, kerf_mm: float) -> list[str]:
         )
     return [
         f"After all cuts piece {part.piece} of unit {unit.number} does not lie there in its size."
-        for part in unit.parts
+        for part in boxes
         if not any(
             abs(part.x_mm - x1) <= _SLACK_MM
             and abs(part.y_mm - y1) <= _SLACK_MM

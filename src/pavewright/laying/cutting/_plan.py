@@ -7,8 +7,10 @@ from typing import TYPE_CHECKING
 from pavewright.laying.cutting._bound import least_cost, least_slabs
 from pavewright.laying.cutting._check import check_saw_plan
 from pavewright.laying.cutting._grid import task_of, units_of
+from pavewright.laying.cutting._pairs import pairs_of
 from pavewright.laying.cutting._search import found_plan, rounds_for
 from pavewright.laying.cutting._types import SawPlan
+from pavewright.laying.cutting._unpaired import told_as_pieces
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -28,14 +30,14 @@ def saw_plan(
     """Return a saw plan for parts from slabs, with a cost that no plan can be below.
 
     Args:
-        parts: Boxes to cut.
+        parts: Pieces to cut; two with outlines may share a box, head to tail.
         sizes: Sizes of slab that there are.
         kerf_mm: Width of the saw cut. [mm]
         may_turn: Whether a piece may lie a quarter turn from how it is laid; half a turn is always allowed.
         rounds: Rounds of the search; by the number of parts where none are told.
         cover: Whether to choose again among all ways of cutting a slab that were met.
 
-    Valid for: straight cuts right across (guillotine), in any number of stages; every box is cut whole.
+    Valid for: straight cuts right across (guillotine), in any number of stages.
     Source: definition; a search, proved only where the cost meets the bound
 
     Raises:
@@ -44,14 +46,35 @@ def saw_plan(
     """
     if not parts:
         return SawPlan((), 0, 0)
-    task = task_of(parts, sizes, kerf_mm, may_turn=may_turn)
-    bound = least_cost(task)
-    found = found_plan(task, rounds_for(len(parts)) if rounds is None else rounds, bound, cover=cover)
-    sawn = units_of(task, found.plan, found.slabs)
+    full = [part for part in parts if not part.outline]
+    found = _boxes_cut(parts, sizes, kerf_mm, rounds, may_turn=may_turn, cover=cover)
+    least = found.least_cost if len(full) == len(parts) else _least(full, sizes, kerf_mm, may_turn=may_turn)
+    sawn, cost = found.sawn, found.cost
+    pairs = {} if cost <= least else {p.first.piece: p for p in pairs_of(parts, sizes, kerf_mm, may_turn=may_turn)}
+    if pairs:
+        nested = {pair.second.piece for pair in pairs.values()}
+        boxes = [pairs[part.piece].box if part.piece in pairs else part for part in parts if part.piece not in nested]
+        paired = _boxes_cut(boxes, sizes, kerf_mm, rounds, may_turn=may_turn, cover=cover)
+        if paired.cost < cost:
+            sawn, cost = tuple(told_as_pieces(unit, pairs) for unit in paired.sawn), paired.cost
     faults = check_saw_plan(sawn, parts, sizes, kerf_mm, may_turn=may_turn)
     if faults:
         raise RuntimeError(" ".join(faults))
-    return SawPlan(sawn, found.cost, bound)
+    return SawPlan(sawn, cost, least)
+
+
+def _boxes_cut(
+    parts: Sequence[Part], sizes: Sequence[Stock], kerf_mm: float, rounds: int | None, *, may_turn: bool, cover: bool
+) -> SawPlan:
+    """Return a plan for parts as boxes, with the bound for those boxes."""
+    task = task_of(parts, sizes, kerf_mm, may_turn=may_turn)
+    bound = least_cost(task)
+    found = found_plan(task, rounds_for(len(parts)) if rounds is None else rounds, bound, cover=cover)
+    return SawPlan(units_of(task, found.plan, found.slabs), found.cost, bound)
+
+
+def _least(parts: Sequence[Part], sizes: Sequence[Stock], kerf_mm: float, *, may_turn: bool) -> int:
+    return least_cost(task_of(parts, sizes, kerf_mm, may_turn=may_turn)) if parts else 0
 
 
 def fewest_slabs(parts: Sequence[Part], size: Stock, kerf_mm: float, *, may_turn: bool) -> int:

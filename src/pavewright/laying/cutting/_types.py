@@ -8,6 +8,12 @@ RIGHT, FAR, LEFT, NEAR = 1, 2, 4, 8
 """Sides of a part as it is laid, for the mask of sides that must be factory edges; each is turned into the next."""
 
 
+Point = tuple[float, float]
+"""x and y. [mm]"""
+Outline = tuple[Point, ...]
+"""Corners in turn. [mm]"""
+
+
 @dataclass(frozen=True, slots=True)
 class Part:
     """A piece to be cut, as the box that it takes.
@@ -17,12 +23,14 @@ class Part:
         along_mm: Size along the unit's length. [mm]
         across_mm: Size across. [mm]
         factory_sides: Sides that must be factory edges, as a sum of ``RIGHT``, ``FAR``, ``LEFT`` and ``NEAR``.
+        outline: Its corners from the near left corner of its box; empty where it fills the box. [mm]
     """
 
     piece: int
     along_mm: float
     across_mm: float
     factory_sides: int = 0
+    outline: Outline = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +96,31 @@ class SawCut:
 
 
 @dataclass(frozen=True, slots=True)
+class PairedPieces:
+    """Two pieces head to tail in one box, parted by one sloping cut right across it.
+
+    Attributes:
+        pieces: Numbers of the two.
+        x_mm: Where the box starts on the unit, along the unit's length. [mm]
+        y_mm: The same across. [mm]
+        along_mm: Size of the box along the unit's length. [mm]
+        across_mm: Size of the box across. [mm]
+        start: Where the sloping cut begins, on the face of the blade towards the first piece. [mm]
+        end: Where it ends. [mm]
+        outlines: Corners of both on the unit. [mm]
+    """
+
+    pieces: tuple[int, int]
+    x_mm: float
+    y_mm: float
+    along_mm: float
+    across_mm: float
+    start: Point
+    end: Point
+    outlines: tuple[Outline, Outline]
+
+
+@dataclass(frozen=True, slots=True)
 class SawnUnit:
     """One unit that is sawn, the pieces that come from it, and the cuts in their order.
 
@@ -96,7 +129,8 @@ class SawnUnit:
         length_mm: Length of the unit. [mm]
         width_mm: Width of the unit. [mm]
         parts: Pieces placed on it.
-        cuts: Straight cuts that part them, in order; notches and curves are cut afterwards.
+        cuts: Square cuts that part them, pairs as one, in order; sloping cuts, notches and curves come afterwards.
+        pairs: Pieces that lie head to tail in one box.
     """
 
     number: int
@@ -104,6 +138,7 @@ class SawnUnit:
     width_mm: float
     parts: tuple[PlacedPart, ...]
     cuts: tuple[SawCut, ...]
+    pairs: tuple[PairedPieces, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,7 +148,7 @@ class SawPlan:
     Attributes:
         sawn: Units that are sawn.
         cost: Sum of what they cost; their number where each costs 1.
-        least_cost: A cost that no plan for these boxes can be below.
+        least_cost: A cost that no plan can be below: for pieces that fill their boxes, whatever the cuts.
     """
 
     sawn: tuple[SawnUnit, ...]
@@ -122,5 +157,5 @@ class SawPlan:
 
     @property
     def proved(self) -> bool:
-        """Whether no plan for these boxes can be cheaper."""
+        """Whether no plan can be cheaper."""
         return self.cost <= self.least_cost

@@ -236,3 +236,54 @@ def test_the_most_valuable_way_to_cut_one_slab_is_found_exactly(case):
     both = np.concatenate([sizes, sizes[:, ::-1]])
     best, _ = most_value(np.ascontiguousarray(both), np.concatenate([values, values]), wide, high)
     assert best == case["optimum_with_rotation"]
+
+
+def triangle(number, along, across):
+    return Part(number, along, across, outline=((0.0, 0.0), (along, 0.0), (0.0, across)))
+
+
+def test_two_triangles_lie_head_to_tail_with_the_saw_between_them():
+    # the saw of 3 mm square to a slope of 45 degrees moves the second by 3 · √2 along either leg
+    room = 600.0 - 3.0 * 2.0**0.5
+    fitting, too_large = ([triangle(number, leg, leg) for number in range(2)] for leg in (room - 0.1, room + 0.5))
+    (unit,) = saw_plan(fitting, SLAB, 3.0, may_turn=False).sawn
+    assert unit.pairs[0].pieces == (0, 1)
+    assert {part.quarter_turns for part in unit.parts} == {0, 2}
+    assert len(saw_plan(too_large, SLAB, 3.0, may_turn=False).sawn) == 2
+
+
+def test_a_piece_with_an_inner_corner_is_not_paired():
+    notched = ((0.0, 0.0), (590.0, 0.0), (300.0, 300.0), (590.0, 590.0), (0.0, 590.0))
+    parts = [Part(0, 590.0, 590.0, outline=notched), Part(1, 590.0, 590.0, outline=notched)]
+    assert [unit.pairs for unit in saw_plan(parts, SLAB, 3.0, may_turn=True).sawn] == [(), ()]
+
+
+def test_the_check_sees_a_pair_with_no_room_for_the_saw_or_out_of_its_box():
+    parts = [triangle(0, 500.0, 500.0), triangle(1, 500.0, 500.0)]
+    plan = saw_plan(parts, SLAB, 3.0, may_turn=True)
+    assert check_saw_plan(plan.sawn, parts, SLAB, 3.0, may_turn=True) == ()
+    assert any("no saw cut" in fault for fault in check_saw_plan(plan.sawn, parts, SLAB, 5.0, may_turn=True))
+    unit = plan.sawn[0]
+    for changes in ({"along_mm": 400.0}, {"start": (1.0, 1.0)}, {"pieces": (0, 5)}):
+        wrong = dataclasses.replace(unit, pairs=(dataclasses.replace(unit.pairs[0], **changes),))
+        assert check_saw_plan((wrong,), parts, SLAB, 3.0, may_turn=True)
+
+
+@settings(max_examples=60, deadline=None)
+@given(
+    st.lists(st.tuples(part_sizes, st.floats(0.0, 0.9), st.integers(0, 3)), min_size=2, max_size=12),
+    st.booleans(),
+)
+def test_every_plan_with_trapezia_passes_the_check_and_never_takes_more_slabs_than_their_boxes(told, may_turn):
+    parts = []
+    for number, ((along, across), share, corner) in enumerate(told):
+        points = [(0.0, 0.0), (along, 0.0), (along * share, across), (0.0, across)]
+        if corner & 1:
+            points = [(along - x, y) for x, y in points]
+        if corner & 2:
+            points = [(x, across - y) for x, y in points]
+        parts.append(Part(number, along, across, outline=tuple(points)))
+    plan = saw_plan(parts, SLAB, 3.0, may_turn=may_turn, rounds=50)
+    assert check_saw_plan(plan.sawn, parts, SLAB, 3.0, may_turn=may_turn) == ()
+    boxes = saw_plan([Part(p.piece, p.along_mm, p.across_mm) for p in parts], SLAB, 3.0, may_turn=may_turn, rounds=50)
+    assert plan.cost <= boxes.cost

@@ -1,0 +1,176 @@
+"""Triangles and trapezia head to tail: two pieces in one box, parted by one sloping cut right across it."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from pavewright.laying.cutting._types import Part
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from pavewright.laying.cutting._types import Outline, Point, Stock
+
+_MOST_SIDES = 6
+"""A piece with more sides is left to itself."""
+_PARALLEL = 1e-3
+"""Sine of the angle between two sides that still count as one line."""
+_LEAST_SAVED = 0.02
+"""Share of both boxes that a pair must save."""
+_SKEW = 1e-3
+_SLACK_MM = 1e-6
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """Two pieces in one box, with the near left corner of the box as origin.
+
+    Attributes:
+        first: The piece that lies as it is laid.
+        second: The piece that is turned against it.
+        turns: Quarter turns of the second.
+        box: The box, under the number of the first.
+        first_at: Near left corner of the first one's box. [mm]
+        second_at: Near left corner of the second one's box. [mm]
+        line: Where the sloping cut meets the sides of the box, on the face of the blade towards the first. [mm]
+    """
+
+    first: Part
+    second: Part
+    turns: int
+    box: Part
+    first_at: Point
+    second_at: Point
+    line: tuple[Point, Point]
+
+
+@dataclass(frozen=True, slots=True)
+class _Side:
+    """The longest sloping side of an outline: its outward normal and its distance from the origin along it."""
+
+    normal: Point
+    off: float
+
+
+def turned_about(at: Point, along: float, across: float, turns: int) -> Point:
+    """Return a point of a box after quarter turns against the clock, from the near left corner of the turned box.
+
+    >>> turned_about((1.0, 0.0), 4.0, 2.0, 1)
+    (2.0, 1.0)
+    """
+    x, y = at
+    for _ in range(turns):
+        x, y = across - y, x
+        along, across = across, along
+    return x, y
+
+
+def pairs_of(parts: Sequence[Part], sizes: Sequence[Stock], kerf_mm: float, *, may_turn: bool) -> list[Pair]:
+    """Return pairs that save most of their boxes, each piece in one pair at most.
+
+    Args:
+        parts: Pieces; only convex ones with an outline and without factory sides are paired.
+        sizes: Sizes of slab; a pair must fit one.
+        kerf_mm: Width of the saw cut. [mm]
+        may_turn: Whether a piece may lie a quarter turn from how it is laid.
+
+    Source: common practice, head to tail
+    """
+    skew = [(part, side) for part in parts if (side := _slope(part.outline)) and not part.factory_sides]
+    turns = (0, 1, 2, 3) if may_turn else (0, 2)
+    found: list[tuple[int, int, int, Pair]] = []
+    for number, (first, side) in enumerate(skew):
+        for second, _ in skew[number + 1 :]:
+            for turn in turns:
+                pair = _joined(first, side, second, turn, kerf_mm)
+                if pair is not None and _fits(pair.box, sizes, may_turn=may_turn):
+                    both = first.along_mm * first.across_mm + second.along_mm * second.across_mm
+                    saved = both - pair.box.along_mm * pair.box.across_mm
+                    if saved > _LEAST_SAVED * both:
+                        found.append((-round(saved), first.piece, second.piece, pair))
+    chosen: list[Pair] = []
+    used: set[int] = set()
+    for _, one, other, pair in sorted(found, key=lambda each: each[:3]):
+        if not used & {one, other}:
+            chosen.append(pair)
+            used |= {one, other}
+    return chosen
+
+
+def _fits(box: Part, sizes: Sequence[Stock], *, may_turn: bool) -> bool:
+    return any(
+        (box.along_mm <= size.along_mm and box.across_mm <= size.across_mm)
+        or (may_turn and box.across_mm <= size.along_mm and box.along_mm <= size.across_mm)
+        for size in sizes
+    )
+
+
+def _slope(outline: Outline) -> _Side | None:
+    """Return the longest sloping side of a convex outline, None where there is none."""
+    count = len(outline)
+    if not 3 <= count <= _MOST_SIDES:  # noqa: PLR2004 - a triangle at least
+        return None
+    area = sum(outline[k - 1][0] * outline[k][1] - outline[k][0] * outline[k - 1][1] for k in range(count))
+    points = outline if area > 0.0 else outline[::-1]
+    best: tuple[float, _Side] | None = None
+    for k in range(count):
+        (ax, ay), (bx, by), (cx, cy) = points[k - 1], points[k], points[(k + 1) % count]
+        if (bx - ax) * (cy - by) - (by - ay) * (cx - bx) < -_SLACK_MM:
+            return None
+        length = math.hypot(bx - ax, by - ay)
+        if length <= _SLACK_MM:
+            continue
+        normal = (by - ay) / length, (ax - bx) / length
+        if min(abs(normal[0]), abs(normal[1])) > _SKEW and (best is None or length > best[0]):
+            best = length, _Side(normal, normal[0] * ax + normal[1] * ay)
+    return None if best is None else best[1]
+
+
+def _joined(first: Part, side: _Side, second: Part, turns: int, kerf: float) -> Pair | None:
+    """Return the smallest box of two pieces with the saw cut between their sloping sides, if those face each other."""
+    outline = tuple(turned_about(at, second.along_mm, second.across_mm, turns) for at in second.outline)
+    other = _slope(outline)
+    if other is None:
+        return None
+    (nx, ny), (mx, my) = side.normal, other.normal
+    if nx * mx + ny * my > 0.0 or abs(nx * my - ny * mx) > _PARALLEL:
+        return None
+    wide, high = second.along_mm, second.across_mm
+    if turns % 2 == 1:
+        wide, high = high, wide
+    # the second moves so that its nearest point lies a saw cut beyond the line of the first
+    need = side.off + kerf - min(nx * x + ny * y for x, y in outline)
+    best: tuple[float, Point] | None = None
+    for x in (0.0, first.along_mm - wide):
+        best = _smaller(best, (x, (need - nx * x) / ny), first, wide, high)
+    for y in (0.0, first.across_mm - high):
+        best = _smaller(best, ((need - ny * y) / nx, y), first, wide, high)
+    if best is None:
+        return None
+    x, y = best[1]
+    left, near = min(0.0, x), min(0.0, y)
+    along, across = max(first.along_mm, x + wide) - left, max(first.across_mm, y + high) - near
+    line = _line_across(side.normal, side.off - nx * left - ny * near, along, across)
+    if line is None:
+        return None
+    return Pair(first, second, turns, Part(first.piece, along, across), (-left, -near), (x - left, y - near), line)
+
+
+def _smaller(
+    best: tuple[float, Point] | None, at: Point, first: Part, wide: float, high: float
+) -> tuple[float, Point] | None:
+    along = max(first.along_mm, at[0] + wide) - min(0.0, at[0])
+    across = max(first.across_mm, at[1] + high) - min(0.0, at[1])
+    return (along * across, at) if best is None or along * across < best[0] - _SLACK_MM else best
+
+
+def _line_across(normal: Point, off: float, along: float, across: float) -> tuple[Point, Point] | None:
+    """Return where a line crosses a box: its two ends."""
+    nx, ny = normal
+    ends = [(x, (off - nx * x) / ny) for x in (0.0, along)] + [((off - ny * y) / nx, y) for y in (0.0, across)]
+    inside = sorted(
+        (x, y) for x, y in ends if -_SLACK_MM <= x <= along + _SLACK_MM and -_SLACK_MM <= y <= across + _SLACK_MM
+    )
+    return (inside[0], inside[-1]) if inside and inside[0] != inside[-1] else None
