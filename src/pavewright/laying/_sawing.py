@@ -29,7 +29,7 @@ def sawn_from_units(
 ) -> tuple[SawPlan, int]:
     """Return the saw plan of the cut pieces, and the units that no way of cutting can do without, whole ones too.
 
-    Only pieces that are rectangles count for those: two triangles may be nested into one box.
+    Pieces that are no rectangles count for those with a box inside them: two triangles may be nested into one box.
 
     Args:
         pieces: All pieces of an area.
@@ -45,11 +45,15 @@ def sawn_from_units(
 
 
 def _part(piece: Piece, into: Callable[[Geometry], Geometry]) -> Part:
-    """Return a piece as a part, with its outline from the corner of its box where it does not fill that."""
+    """Return a piece as a part, with its outline from the corner of its box where it does not fill that.
+
+    The corners of holes follow its own, so that it counts as one with inner corners: it is neither paired nor sure to
+    keep what is in its hole.
+    """
     box = units.mm2_to_m2(piece.along_mm * piece.across_mm)
     if piece.area_m2 >= box * (1.0 - _FULL):
         return Part(piece.number, piece.along_mm, piece.across_mm)
-    points = shapely.get_coordinates(shapely.get_exterior_ring(into(piece.shape.polygon)))[:-1]
+    points = shapely.get_coordinates(into(piece.shape.polygon))[:-1]
     from_corner = (points - points.min(axis=0)).round(6)
     return Part(
         piece.number, piece.along_mm, piece.across_mm, outline=tuple((float(x), float(y)) for x, y in from_corner)

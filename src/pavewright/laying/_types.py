@@ -79,8 +79,8 @@ class LaidArea:
         units_each_cut_new: Units needed if every cut eats a whole unit.
         units_with_offcuts: Units needed with offcuts used again.
         units_least: Units below which nothing can do (area of all pieces over area of a unit, rounded up).
-        units_bound: Units that no way of cutting can do without: the whole ones, and those that the rectangular cut
-            pieces take however they are turned and laid out.
+        units_bound: Units that no way of cutting can do without: the whole ones, and those that the cut pieces take
+            however they are turned and nested, each counted with a box inside it.
         kerf_mm: Width of the saw cut counted. [mm]
         joint_length_m: Length of joints between and round the pieces. [m]
         paved_m2: Area of the pieces. [m²]

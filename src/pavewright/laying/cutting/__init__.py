@@ -8,7 +8,7 @@ comes with its cuts in the order in which they are made.
 
 from pavewright.laying.cutting._check import check_saw_plan
 from pavewright.laying.cutting._grid import PartTooLargeError
-from pavewright.laying.cutting._plan import fewest_slabs, saw_plan
+from pavewright.laying.cutting._plan import factory_edge_cost, fewest_slabs, saw_plan
 from pavewright.laying.cutting._types import (
     FAR,
     LEFT,
@@ -37,6 +37,7 @@ __all__ = [
     "SawnUnit",
     "Stock",
     "check_saw_plan",
+    "factory_edge_cost",
     "fewest_slabs",
     "saw_plan",
 ]

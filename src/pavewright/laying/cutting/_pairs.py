@@ -17,6 +17,8 @@ _MOST_SIDES = 6
 """A piece with more sides is left to itself."""
 _PARALLEL = 1e-3
 """Sine of the angle between two sides that still count as one line."""
+_TOGETHER = 250
+"""Pieces among which pairs are looked for, so that the work grows with their number and not with its square."""
 _LEAST_SAVED = 0.02
 """Share of both boxes that a pair must save."""
 _SKEW = 1e-3
@@ -54,6 +56,18 @@ class _Side:
     off: float
 
 
+@dataclass(frozen=True, slots=True)
+class _Lying:
+    """A piece with a slope as it lies after quarter turns."""
+
+    part: Part
+    turns: int
+    outline: Outline
+    side: _Side
+    wide_mm: float
+    high_mm: float
+
+
 def turned_about(at: Point, along: float, across: float, turns: int) -> Point:
     """Return a point of a box after quarter turns against the clock, from the near left corner of the turned box.
 
@@ -78,18 +92,20 @@ def pairs_of(parts: Sequence[Part], sizes: Sequence[Stock], kerf_mm: float, *, m
 
     Source: common practice, head to tail
     """
-    skew = [(part, side) for part in parts if (side := _slope(part.outline)) and not part.factory_sides]
+    skew = [part for part in parts if _slope(part.outline) and not part.factory_sides]
     turns = (0, 1, 2, 3) if may_turn else (0, 2)
     found: list[tuple[int, int, int, Pair]] = []
-    for number, (first, side) in enumerate(skew):
-        for second, _ in skew[number + 1 :]:
-            for turn in turns:
-                pair = _joined(first, side, second, turn, kerf_mm)
-                if pair is not None and _fits(pair.box, sizes, may_turn=may_turn):
-                    both = first.along_mm * first.across_mm + second.along_mm * second.across_mm
-                    saved = both - pair.box.along_mm * pair.box.across_mm
-                    if saved > _LEAST_SAVED * both:
-                        found.append((-round(saved), first.piece, second.piece, pair))
+    for start in range(0, len(skew), _TOGETHER):
+        lying = [[_lying(part, turn) for turn in turns] for part in skew[start : start + _TOGETHER]]
+        for number, (first, *_) in enumerate(lying):
+            for ways in lying[number + 1 :]:
+                for way in ways:
+                    pair = _joined(first, way, kerf_mm)
+                    if pair is not None and _fits(pair.box, sizes, may_turn=may_turn):
+                        both = first.wide_mm * first.high_mm + way.wide_mm * way.high_mm
+                        saved = both - pair.box.along_mm * pair.box.across_mm
+                        if saved > _LEAST_SAVED * both:
+                            found.append((-round(saved), first.part.piece, way.part.piece, pair))
     chosen: list[Pair] = []
     used: set[int] = set()
     for _, one, other, pair in sorted(found, key=lambda each: each[:3]):
@@ -128,41 +144,47 @@ def _slope(outline: Outline) -> _Side | None:
     return None if best is None else best[1]
 
 
-def _joined(first: Part, side: _Side, second: Part, turns: int, kerf: float) -> Pair | None:
+def _lying(part: Part, turns: int) -> _Lying:
+    """Return a piece with a slope as it lies after quarter turns."""
+    outline = tuple(turned_about(at, part.along_mm, part.across_mm, turns) for at in part.outline)
+    side = _slope(outline)
+    if side is None:
+        message = f"piece {part.piece} lost its slope"
+        raise RuntimeError(message)
+    wide, high = (part.along_mm, part.across_mm) if turns % 2 == 0 else (part.across_mm, part.along_mm)
+    return _Lying(part, turns, outline, side, wide, high)
+
+
+def _joined(first: _Lying, second: _Lying, kerf: float) -> Pair | None:
     """Return the smallest box of two pieces with the saw cut between their sloping sides, if those face each other."""
-    outline = tuple(turned_about(at, second.along_mm, second.across_mm, turns) for at in second.outline)
-    other = _slope(outline)
-    if other is None:
-        return None
-    (nx, ny), (mx, my) = side.normal, other.normal
+    (nx, ny), (mx, my) = first.side.normal, second.side.normal
     if nx * mx + ny * my > 0.0 or abs(nx * my - ny * mx) > _PARALLEL:
         return None
-    wide, high = second.along_mm, second.across_mm
-    if turns % 2 == 1:
-        wide, high = high, wide
+    wide, high = second.wide_mm, second.high_mm
     # the second moves so that its nearest point lies a saw cut beyond the line of the first
-    need = side.off + kerf - min(nx * x + ny * y for x, y in outline)
+    need = first.side.off + kerf - min(nx * x + ny * y for x, y in second.outline)
     best: tuple[float, Point] | None = None
-    for x in (0.0, first.along_mm - wide):
+    for x in (0.0, first.wide_mm - wide):
         best = _smaller(best, (x, (need - nx * x) / ny), first, wide, high)
-    for y in (0.0, first.across_mm - high):
+    for y in (0.0, first.high_mm - high):
         best = _smaller(best, ((need - ny * y) / nx, y), first, wide, high)
     if best is None:
         return None
     x, y = best[1]
     left, near = min(0.0, x), min(0.0, y)
-    along, across = max(first.along_mm, x + wide) - left, max(first.across_mm, y + high) - near
-    line = _line_across(side.normal, side.off - nx * left - ny * near, along, across)
+    along, across = max(first.wide_mm, x + wide) - left, max(first.high_mm, y + high) - near
+    line = _line_across(first.side.normal, first.side.off - nx * left - ny * near, along, across)
     if line is None:
         return None
-    return Pair(first, second, turns, Part(first.piece, along, across), (-left, -near), (x - left, y - near), line)
+    box = Part(first.part.piece, along, across)
+    return Pair(first.part, second.part, second.turns, box, (-left, -near), (x - left, y - near), line)
 
 
 def _smaller(
-    best: tuple[float, Point] | None, at: Point, first: Part, wide: float, high: float
+    best: tuple[float, Point] | None, at: Point, first: _Lying, wide: float, high: float
 ) -> tuple[float, Point] | None:
-    along = max(first.along_mm, at[0] + wide) - min(0.0, at[0])
-    across = max(first.across_mm, at[1] + high) - min(0.0, at[1])
+    along = max(first.wide_mm, at[0] + wide) - min(0.0, at[0])
+    across = max(first.high_mm, at[1] + high) - min(0.0, at[1])
     return (along * across, at) if best is None or along * across < best[0] - _SLACK_MM else best
 
 

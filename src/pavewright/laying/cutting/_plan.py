@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from pavewright.laying.cutting._bound import least_cost, least_slabs
 from pavewright.laying.cutting._check import check_saw_plan
 from pavewright.laying.cutting._grid import task_of, units_of
+from pavewright.laying.cutting._inner_box import inner_box
 from pavewright.laying.cutting._pairs import pairs_of
 from pavewright.laying.cutting._search import found_plan, rounds_for
 from pavewright.laying.cutting._types import SawPlan
@@ -15,7 +17,7 @@ from pavewright.laying.cutting._unpaired import told_as_pieces
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from pavewright.laying.cutting._types import Part, Stock
+    from pavewright.laying.cutting._types import Part, Point, Stock
 
 
 def saw_plan(
@@ -46,9 +48,9 @@ def saw_plan(
     """
     if not parts:
         return SawPlan((), 0, 0)
-    full = [part for part in parts if not part.outline]
+    skew = any(part.outline for part in parts)
     found = _boxes_cut(parts, sizes, kerf_mm, rounds, may_turn=may_turn, cover=cover)
-    least = found.least_cost if len(full) == len(parts) else _least(full, sizes, kerf_mm, may_turn=may_turn)
+    least = _least(parts, sizes, kerf_mm, may_turn=may_turn) if skew else found.least_cost
     sawn, cost = found.sawn, found.cost
     pairs = {} if cost <= least else {p.first.piece: p for p in pairs_of(parts, sizes, kerf_mm, may_turn=may_turn)}
     if pairs:
@@ -74,7 +76,15 @@ def _boxes_cut(
 
 
 def _least(parts: Sequence[Part], sizes: Sequence[Stock], kerf_mm: float, *, may_turn: bool) -> int:
-    return least_cost(task_of(parts, sizes, kerf_mm, may_turn=may_turn)) if parts else 0
+    """Return a cost that no plan can be below, boxes inside the pieces that do not fill their own taken for those."""
+    inner = [replace(part, along_mm=box[0], across_mm=box[1]) for part, box in ((p, _whole_box(p)) for p in parts)]
+    sure = [part for part in inner if min(part.along_mm, part.across_mm) > 0.0]
+    return least_cost(task_of(sure, sizes, kerf_mm, may_turn=may_turn)) if sure else 0
+
+
+def _whole_box(part: Part) -> Point:
+    """Return the box of a part that must come out whole."""
+    return inner_box(part.outline) if part.outline else (part.along_mm, part.across_mm)
 
 
 def fewest_slabs(parts: Sequence[Part], size: Stock, kerf_mm: float, *, may_turn: bool) -> int:
@@ -89,3 +99,19 @@ def fewest_slabs(parts: Sequence[Part], size: Stock, kerf_mm: float, *, may_turn
     Source: fekete_schepers_2004, dual feasible functions
     """
     return least_slabs(task_of(parts, (size,), kerf_mm, may_turn=may_turn)) if parts else 0
+
+
+def factory_edge_cost(parts: Sequence[Part], sizes: Sequence[Stock], kerf_mm: float, *, may_turn: bool) -> int:
+    """Return what keeping factory edges costs: the cost of a plan that keeps them less that of one that does not.
+
+    Args:
+        parts: Pieces with the sides that must be factory edges.
+        sizes: Sizes of slab that there are.
+        kerf_mm: Width of the saw cut. [mm]
+        may_turn: Whether a piece may lie a quarter turn from how it is laid.
+
+    Source: definition; of two plans found by a search
+    """
+    free = [replace(part, factory_sides=0) for part in parts]
+    kept = saw_plan(parts, sizes, kerf_mm, may_turn=may_turn).cost
+    return max(0, kept - saw_plan(free, sizes, kerf_mm, may_turn=may_turn).cost)
