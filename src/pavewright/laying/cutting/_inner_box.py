@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -10,6 +11,8 @@ if TYPE_CHECKING:
 _STEPS = 12
 """Places tried along a piece, beside its corners."""
 _SLACK_MM = 1e-6
+_STRAIGHT = 1e-4
+"""Sine of the angle of an inner corner that is rounding of the arithmetic."""
 
 
 def inner_box(outline: Outline) -> Point:
@@ -42,8 +45,9 @@ def _is_convex(outline: Outline) -> bool:
     turns = []
     for k in range(count):
         (ax, ay), (bx, by), (cx, cy) = outline[k - 1], outline[k], outline[(k + 1) % count]
-        turns.append((bx - ax) * (cy - by) - (by - ay) * (cx - bx))
-    return count > 2 and (min(turns) >= -_SLACK_MM or max(turns) <= _SLACK_MM)  # noqa: PLR2004 - a triangle at least
+        lengths = math.hypot(bx - ax, by - ay) * math.hypot(cx - bx, cy - by)
+        turns.append(((bx - ax) * (cy - by) - (by - ay) * (cx - bx)) / max(lengths, _SLACK_MM))
+    return count > 2 and (min(turns) >= -_STRAIGHT or max(turns) <= _STRAIGHT)  # noqa: PLR2004 - a triangle at least
 
 
 def _span(outline: Outline, x: float) -> Point:

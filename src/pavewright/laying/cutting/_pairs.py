@@ -22,6 +22,9 @@ _TOGETHER = 250
 _LEAST_SAVED = 0.02
 """Share of both boxes that a pair must save."""
 _SKEW = 1e-3
+"""Sine of the angle to the sides of the unit from which a side counts as sloping."""
+_STRAIGHT = 1e-4
+"""Sine of the angle of an inner corner that is rounding of the arithmetic."""
 _SLACK_MM = 1e-6
 
 
@@ -50,7 +53,7 @@ class Pair:
 
 @dataclass(frozen=True, slots=True)
 class _Side:
-    """The longest sloping side of an outline: its outward normal and its distance from the origin along it."""
+    """The longest sloping side of an outline: its outward normal and the farthest that the piece reaches along it."""
 
     normal: Point
     off: float
@@ -130,18 +133,21 @@ def _slope(outline: Outline) -> _Side | None:
         return None
     area = sum(outline[k - 1][0] * outline[k][1] - outline[k][0] * outline[k - 1][1] for k in range(count))
     points = outline if area > 0.0 else outline[::-1]
-    best: tuple[float, _Side] | None = None
+    best: tuple[float, Point] | None = None
     for k in range(count):
         (ax, ay), (bx, by), (cx, cy) = points[k - 1], points[k], points[(k + 1) % count]
-        if (bx - ax) * (cy - by) - (by - ay) * (cx - bx) < -_SLACK_MM:
+        length, after = math.hypot(bx - ax, by - ay), math.hypot(cx - bx, cy - by)
+        if (bx - ax) * (cy - by) - (by - ay) * (cx - bx) < -_STRAIGHT * length * after:
             return None
-        length = math.hypot(bx - ax, by - ay)
         if length <= _SLACK_MM:
             continue
         normal = (by - ay) / length, (ax - bx) / length
-        if min(abs(normal[0]), abs(normal[1])) > _SKEW and (best is None or length > best[0]):
-            best = length, _Side(normal, normal[0] * ax + normal[1] * ay)
-    return None if best is None else best[1]
+        if min(abs(normal[0]), abs(normal[1])) > _SKEW and (best is None or length > best[0] + _SLACK_MM):
+            best = length, normal
+    if best is None:
+        return None
+    nx, ny = best[1]
+    return _Side(best[1], max(nx * x + ny * y for x, y in points))
 
 
 def _lying(part: Part, turns: int) -> _Lying:
