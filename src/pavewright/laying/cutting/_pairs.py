@@ -17,7 +17,7 @@ _MOST_SIDES = 6
 """A piece with more sides is left to itself."""
 _PARALLEL = 1e-3
 """Sine of the angle between two sides that still count as one line."""
-_TOGETHER = 250
+_TOGETHER = 150
 """Pieces among which pairs are looked for, so that the work grows with their number and not with its square."""
 _LEAST_SAVED = 0.02
 """Share of both boxes that a pair must save."""
@@ -70,6 +70,11 @@ class _Lying:
     wide_mm: float
     high_mm: float
 
+    @property
+    def area_mm2(self) -> float:
+        """Area of its box. [mm²]."""
+        return self.wide_mm * self.high_mm
+
 
 def turned_about(at: Point, along: float, across: float, turns: int) -> Point:
     """Return a point of a box after quarter turns against the clock, from the near left corner of the turned box.
@@ -103,12 +108,10 @@ def pairs_of(parts: Sequence[Part], sizes: Sequence[Stock], kerf_mm: float, *, m
         for number, (first, *_) in enumerate(lying):
             for ways in lying[number + 1 :]:
                 for way in ways:
-                    pair = _joined(first, way, kerf_mm)
+                    pair = _joined(first, way, kerf_mm) if _facing(first.side.normal, way.side.normal) else None
                     if pair is not None and _fits(pair.box, sizes, may_turn=may_turn):
-                        both = first.wide_mm * first.high_mm + way.wide_mm * way.high_mm
-                        saved = both - pair.box.along_mm * pair.box.across_mm
-                        if saved > _LEAST_SAVED * both:
-                            found.append((-round(saved), first.part.piece, way.part.piece, pair))
+                        saved = first.area_mm2 + way.area_mm2 - pair.box.along_mm * pair.box.across_mm
+                        found.append((-round(saved), first.part.piece, way.part.piece, pair))
     chosen: list[Pair] = []
     used: set[int] = set()
     for _, one, other, pair in sorted(found, key=lambda each: each[:3]):
@@ -161,11 +164,14 @@ def _lying(part: Part, turns: int) -> _Lying:
     return _Lying(part, turns, outline, side, wide, high)
 
 
+def _facing(one: Point, other: Point) -> bool:
+    """Return whether two sides face each other and are parallel."""
+    return one[0] * other[0] + one[1] * other[1] < 0.0 and abs(one[0] * other[1] - one[1] * other[0]) <= _PARALLEL
+
+
 def _joined(first: _Lying, second: _Lying, kerf: float) -> Pair | None:
-    """Return the smallest box of two pieces with the saw cut between their sloping sides, if those face each other."""
-    (nx, ny), (mx, my) = first.side.normal, second.side.normal
-    if nx * mx + ny * my > 0.0 or abs(nx * my - ny * mx) > _PARALLEL:
-        return None
+    """Return the smallest box of two pieces with the saw cut between their sloping sides, if it saves something."""
+    nx, ny = first.side.normal
     wide, high = second.wide_mm, second.high_mm
     # the second moves so that its nearest point lies a saw cut beyond the line of the first
     need = first.side.off + kerf - min(nx * x + ny * y for x, y in second.outline)
@@ -174,7 +180,8 @@ def _joined(first: _Lying, second: _Lying, kerf: float) -> Pair | None:
         best = _smaller(best, (x, (need - nx * x) / ny), first, wide, high)
     for y in (0.0, first.high_mm - high):
         best = _smaller(best, ((need - ny * y) / nx, y), first, wide, high)
-    if best is None:
+    both = first.area_mm2 + second.area_mm2
+    if best is None or best[0] > both * (1.0 - _LEAST_SAVED):
         return None
     x, y = best[1]
     left, near = min(0.0, x), min(0.0, y)
