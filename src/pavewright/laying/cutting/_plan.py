@@ -11,6 +11,7 @@ from pavewright.laying.cutting._grid import task_of, units_of
 from pavewright.laying.cutting._inner_box import inner_box
 from pavewright.laying.cutting._pairs import pairs_of
 from pavewright.laying.cutting._search import found_plan, rounds_for
+from pavewright.laying.cutting._subsets import MOST_PARTS, fewest_by_subsets
 from pavewright.laying.cutting._types import SawPlan
 from pavewright.laying.cutting._unpaired import told_as_pieces
 
@@ -18,6 +19,10 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from pavewright.laying.cutting._types import Part, Point, Stock
+
+
+_AGAIN = 5
+"""Times as many rounds for a small job whose plan is not proved."""
 
 
 def saw_plan(
@@ -68,10 +73,16 @@ def saw_plan(
 def _boxes_cut(
     parts: Sequence[Part], sizes: Sequence[Stock], kerf_mm: float, rounds: int | None, *, may_turn: bool, cover: bool
 ) -> SawPlan:
-    """Return a plan for parts as boxes, with the bound for those boxes."""
+    """Return a plan for parts as boxes, with the bound for those boxes: in small jobs over all sets that fit a slab."""
     task = task_of(parts, sizes, kerf_mm, may_turn=may_turn)
     bound = least_cost(task)
-    found = found_plan(task, rounds_for(len(parts)) if rounds is None else rounds, bound, cover=cover)
+    many = rounds_for(len(parts)) if rounds is None else rounds
+    found = found_plan(task, many, bound, cover=cover)
+    small = len(parts) <= MOST_PARTS and len(sizes) == 1 and not task.rows[:, 3].any()
+    if found.cost > bound and small:
+        bound = max(bound, (fewest_by_subsets(task) or 0) * sizes[0].cost)
+        if found.cost > bound:
+            found = min(found, found_plan(task, _AGAIN * many, bound, cover=True), key=lambda each: each.cost)
     return SawPlan(units_of(task, found.plan, found.slabs), found.cost, bound)
 
 

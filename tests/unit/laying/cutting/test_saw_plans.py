@@ -99,6 +99,9 @@ def test_four_windmill_parts_need_two_slabs_since_no_saw_can_part_them():
     wheel = [(350.0, 250.0)] * 4
     plan = plan_of(wheel, kerf_mm=0.0)
     assert len(plan.sawn) == 2
+    # they fit as a wheel, so no bound that allows any layout can tell; the sets that straight cuts part can
+    assert fewest_slabs([Part(number, *size) for number, size in enumerate(wheel)], SLAB[0], 0.0, may_turn=True) == 1
+    assert plan.proved
 
 
 def test_factory_edges_cost_slabs():
@@ -302,3 +305,14 @@ def test_every_plan_with_trapezia_passes_the_check_and_never_takes_more_slabs_th
     assert check_saw_plan(plan.sawn, parts, SLAB, 3.0, may_turn=may_turn) == ()
     boxes = saw_plan([Part(p.piece, p.along_mm, p.across_mm) for p in parts], SLAB, 3.0, may_turn=may_turn, rounds=50)
     assert plan.least_cost <= plan.cost <= boxes.cost
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.lists(part_sizes, min_size=1, max_size=9), st.booleans())
+def test_a_wider_blade_or_no_turning_never_needs_fewer_slabs_where_that_is_proved(sizes, may_turn):
+    parts = [Part(number, *size) for number, size in enumerate(sizes)]
+    plans = [saw_plan(parts, SLAB, kerf_mm, may_turn=may_turn) for kerf_mm in (0.0, 3.0, 10.0)]
+    stiff = saw_plan(parts, SLAB, 3.0, may_turn=False)
+    assert all(plan.proved for plan in (*plans, stiff))
+    assert plans[0].cost <= plans[1].cost <= plans[2].cost
+    assert plans[1].cost <= stiff.cost
