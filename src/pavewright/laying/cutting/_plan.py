@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from pavewright.laying.cutting._types import Part, Point, Stock
 
 
-_AGAIN = 5
+_AGAIN = 2
 """Times as many rounds for a small job whose plan is not proved."""
 
 
