@@ -2,12 +2,11 @@
 
 Units are laid in a pattern at any angle from a starting corner, with or without a border round the outline. They are
 clipped to the true outline and round everything that stands in it. Pieces are numbered outward from that corner, course
-by course. Cut pieces are cut from as few units as a simple honest plan finds, offcuts used again, straight cuts right
-across. The search for the best starts tells other ways to begin and what each saves.
+by course. Cut pieces are cut from as few units as a search finds, offcuts used again, straight cuts right across;
+beside them stands the fewest possible. The search for the best starts tells other ways to begin and what each saves.
 """
 
 from pavewright.laying._lay import lay
-from pavewright.laying._offcuts import Part, cut_from_units, cutting_faults
 from pavewright.laying._starts import AreaStarts, Choice, best_starts
 from pavewright.laying._sums_laying import SUMS
 from pavewright.laying._types import (
@@ -15,10 +14,9 @@ from pavewright.laying._types import (
     LayingPlan,
     Piece,
     PieceKind,
-    PlacedPart,
-    SawnUnit,
     UnitCount,
 )
+from pavewright.laying.cutting import Part, PlacedPart, SawCut, SawnUnit
 
 __all__ = [
     "SUMS",
@@ -30,10 +28,9 @@ __all__ = [
     "Piece",
     "PieceKind",
     "PlacedPart",
+    "SawCut",
     "SawnUnit",
     "UnitCount",
     "best_starts",
-    "cut_from_units",
-    "cutting_faults",
     "lay",
 ]

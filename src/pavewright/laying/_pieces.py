@@ -146,6 +146,7 @@ def _piece(
         shape=shape_from_polygon(frame.out_of_polygon(clipped.part)),
         along_mm=x2 - x1,
         across_mm=y2 - y1,
+        turn_deg=clipped.turn_deg,
         frame_x_mm=x1,
         frame_y_mm=y1,
         area_m2=area_m2,

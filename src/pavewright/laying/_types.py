@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from pavewright.findings import Finding
     from pavewright.geometry import XY, Shape
+    from pavewright.laying.cutting import SawnUnit
     from pavewright.sums import Working
 
 
@@ -33,6 +34,7 @@ class Piece:
         shape: True outline in plan. [mm]
         along_mm: Greatest size along the length of its unit. [mm]
         across_mm: Greatest size across its unit. [mm]
+        turn_deg: Direction of the length of its unit, anticlockwise from the courses. [deg]
         frame_x_mm: Where its bounding box starts within the unit that it is cut from, along. [mm]
         frame_y_mm: Where its bounding box starts within the unit that it is cut from, across. [mm]
         area_m2: [m²]
@@ -52,6 +54,7 @@ class Piece:
     shape: Shape
     along_mm: float
     across_mm: float
+    turn_deg: float
     frame_x_mm: float
     frame_y_mm: float
     area_m2: float
@@ -60,35 +63,6 @@ class Piece:
     curved: bool
     sliver: bool
     saw_m: float
-
-
-@dataclass(frozen=True, slots=True)
-class PlacedPart:
-    """A piece placed on the unit from which it is cut.
-
-    Attributes:
-        piece: Number of the piece.
-        x_mm: Where its bounding box starts on the unit, along the unit's length. [mm]
-        y_mm: The same across. [mm]
-        along_mm: Size of the box along the unit's length. [mm]
-        across_mm: Size of the box across. [mm]
-        turned: Whether it lies a quarter turn from how it is laid.
-    """
-
-    piece: int
-    x_mm: float
-    y_mm: float
-    along_mm: float
-    across_mm: float
-    turned: bool
-
-
-@dataclass(frozen=True, slots=True)
-class SawnUnit:
-    """One unit that is sawn, and the pieces that come from it."""
-
-    number: int
-    parts: tuple[PlacedPart, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +75,8 @@ class UnitCount:
         cut: Number of pieces cut from it.
         units_each_cut_new: Units needed if every cut eats a whole unit.
         units_with_offcuts: Units needed with offcuts used again.
-        units_least: Units below which nothing can do.
+        units_least: Units that their area alone takes.
+        units_bound: Units below which no way of cutting can do.
         kg_each: Mass of one. [kg]
     """
 
@@ -111,6 +86,7 @@ class UnitCount:
     units_each_cut_new: int
     units_with_offcuts: int
     units_least: int
+    units_bound: int
     kg_each: float
 
 
@@ -135,6 +111,8 @@ class LaidArea:
         units_each_cut_new: Units needed if every cut eats a whole unit.
         units_with_offcuts: Units needed with offcuts used again.
         units_least: Units below which nothing can do (area of all pieces over area of a unit, rounded up).
+        units_bound: Units that no way of cutting can do without: the whole ones, and those that the cut pieces take
+            however they are turned and nested, each counted with a box inside it.
         kerf_mm: Width of the saw cut counted. [mm]
         joint_length_m: Length of joints between and round the pieces. [m]
         paved_m2: Area of the pieces. [m²]
@@ -161,6 +139,7 @@ class LaidArea:
     units_each_cut_new: int
     units_with_offcuts: int
     units_least: int
+    units_bound: int
     kerf_mm: float
     joint_length_m: float
     paved_m2: float

@@ -21,12 +21,12 @@ from pavewright.papers._compile import to_pdf
 from pavewright.papers._paper import Paper
 from pavewright.papers._plan_json import plan_json
 from pavewright.papers._sheets_front import cautions_sheet, cover, findings_sheet, sources_sheet
+from pavewright.papers._sheets_laying import laying_sheets
 from pavewright.papers._sheets_money import cost_sheets, customer_sheets, order_sheets, price_sheet
 from pavewright.papers._sheets_survey import levels_sheets, survey_sheets, water_sheets
 from pavewright.papers._sheets_work import (
     as_laid_sheets,
     dig_sheets,
-    laying_sheets,
     programme_sheet,
     setting_out_sheets,
 )
