@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from pavewright import units
 from pavewright.drawing import cuts_in_words, laying_plan, saw_drawings
 from pavewright.laying import PieceKind
 from pavewright.papers._blocks import Block, SheetOfPaper, drawing_sheet, facts, heading, points, small, table
@@ -75,7 +76,12 @@ def _saw_blocks(laid: LaidArea) -> list[Block]:
     if not laid.sawn:
         return []
     rows = [
-        (str(unit.number), ", ".join(str(part.piece) for part in unit.parts), cuts_in_words(unit)) for unit in laid.sawn
+        (
+            str(unit.number),
+            ", ".join(str(part.piece) for part in unit.parts),
+            cuts_in_words(unit) or "to its own outline",
+        )
+        for unit in laid.sawn
     ]
     stopped = [
         f"{piece.number} ({' and '.join(_stopped(piece))})"
@@ -87,10 +93,16 @@ def _saw_blocks(laid: LaidArea) -> list[Block]:
         table((">unit", "*pieces", "*cuts, nearer face of the blade"), rows, type_size=7.5, pad=1.8),
     ]
     if stopped:
-        blocks.append(small(f"Then stopped or curved cuts inside their boxes: pieces {', '.join(stopped)}."))
+        blocks.append(small(f"Then stopped, curved or skew cuts inside their boxes: pieces {', '.join(stopped)}."))
     return blocks
 
 
 def _stopped(piece: Piece) -> list[str]:
     """Return what a piece needs beside straight cuts right across."""
-    return [word for word, said in (("notch", piece.notched), ("curve", piece.curved)) if said]
+    box_m2 = units.mm2_to_m2(piece.along_mm * piece.across_mm)
+    skew = not piece.notched and not piece.curved and piece.area_m2 < box_m2 * (1.0 - _SKEW)
+    return [word for word, said in (("notch", piece.notched), ("curve", piece.curved), ("skew", skew)) if said]
+
+
+_SKEW = 0.002
+"""A piece that lacks less than this part of its box is square to the eye."""
