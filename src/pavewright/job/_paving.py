@@ -179,6 +179,11 @@ class Laying(Part):
     shift_across_mm: Millimetres = Field(0.0, description="Shift of the first unit across the courses. [mm]")
     start_corner: StartCorner = StartCorner.NEAR_LEFT
     bedding: Bedding = Bedding.MORTAR_ON_CONCRETE
+    factory_edges: bool = Field(
+        default=False,
+        description="Whether edges that lie in joints keep the edge that the unit was made with, so that sawn edges come "
+        "to lie at the outline only; it costs units, and how many is told.",
+    )
     wall_joint_mm: LengthOrNone = Field(0.0, description="Gap kept between units and the outline of the area. [mm]")
 
 

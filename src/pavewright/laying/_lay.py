@@ -33,7 +33,6 @@ _LIMITS = (
     "Courses run straight but for a border on a curve; no circles, fans or packs of mixed sizes.",
     "Pieces are cut as the boxes that they take, or two with equal slopes head to tail in one box.",
     "A notch or a curve is a further cut inside its box.",
-    "Factory edges are not asked for: a sawn edge may lie in a joint that shows.",
     "The number of units with offcuts used again is the best of several plans, not proved to be the fewest.",
 )
 
@@ -92,7 +91,8 @@ def lay_area(area: PlanArea, frame: Frame, setting: Setting, rules: Rulebook) ->
     pieces, courses = number_pieces(covered(setting, rules), frame, setting.units, rules)
     cut = [piece for piece in pieces if piece.kind is PieceKind.CUT]
     kerf = rules.figure("laying.kerf_mm")
-    sawn, counts = _sawn(setting, pieces, kerf, frame)
+    keep = area.area.laying.factory_edges
+    sawn, counts = _sawn(setting, pieces, kerf, frame, keep=keep)
     whole = len(pieces) - len(cut)
     paved = sum(piece.area_m2 for piece in pieces)
     joint = area.shape.area_m2 - paved
@@ -123,12 +123,20 @@ def lay_area(area: PlanArea, frame: Frame, setting: Setting, rules: Rulebook) ->
         saw_m=sum(piece.saw_m for piece in cut),
         by_unit=counts,
         workings=_workings(area, counts, pieces, kerf),
-        limits=_LIMITS if not riven else (*_LIMITS, "Riven units keep their direction: no piece is turned."),
+        limits=_limits(riven=riven, keep=keep),
     )
 
 
+def _limits(*, riven: bool, keep: bool) -> tuple[str, ...]:
+    edges = "Sides that lie in joints keep their factory edge; sawn edges lie at the outline."
+    if not keep:
+        edges = "Factory edges are not asked for: a sawn edge may lie in a joint that shows."
+    direction = ("Riven units keep their direction: no piece is turned.",) if riven else ()
+    return (*_LIMITS, edges, *direction)
+
+
 def _sawn(
-    setting: Setting, pieces: tuple[Piece, ...], kerf: Figure, frame: Frame
+    setting: Setting, pieces: tuple[Piece, ...], kerf: Figure, frame: Frame, *, keep: bool
 ) -> tuple[tuple[SawnUnit, ...], tuple[UnitCount, ...]]:
     """Return the sawn units of an area, numbered through, and the counts of each paving unit that it takes."""
     sawn: list[SawnUnit] = []
@@ -138,7 +146,8 @@ def _sawn(
         if not mine:
             continue
         cut = [piece for piece in mine if piece.kind is PieceKind.CUT]
-        saw, bound = sawn_from_units(mine, unit, kerf, frame)
+        saw, bound = sawn_from_units(mine, unit, kerf, frame, factory_edges=keep)
+        more = len(saw.sawn) - len(sawn_from_units(mine, unit, kerf, frame)[0].sawn) if keep else 0
         sawn += [replace(one, number=len(sawn) + number) for number, one in enumerate(saw.sawn, start=1)]
         whole = len(mine) - len(cut)
         area_m2 = sum(piece.area_m2 for piece in mine)
@@ -152,6 +161,7 @@ def _sawn(
                 units_with_offcuts=whole + len(saw.sawn),
                 units_least=least,
                 units_bound=max(bound, least),
+                units_more_edges=max(more, 0),
                 kg_each=unit.kg_each,
             )
         )
@@ -192,6 +202,16 @@ def _workings(
             ),
             bound_working(count.units_with_offcuts, count.units_bound, count.cut),
         ]
+        if area.area.laying.factory_edges:
+            found.append(
+                Working(
+                    f"factory edges in the joints{of}",
+                    count.units_more_edges,
+                    "units more",
+                    (),
+                    "saw plan that keeps them less the one that does not",
+                )
+            )
     total, paved = area.shape.area_m2, sum(piece.area_m2 for piece in pieces)
     words = "area less the area of all pieces"
     return (*found, Working(f"joints = {total:.3f} − {paved:.3f}", total - paved, "m²", (), words))

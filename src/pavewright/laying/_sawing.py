@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import shapely
@@ -9,7 +10,7 @@ from shapely import affinity
 
 from pavewright import units
 from pavewright.laying._types import PieceKind
-from pavewright.laying.cutting import Part, SawPlan, Stock, saw_plan
+from pavewright.laying.cutting import FAR, LEFT, NEAR, RIGHT, Part, SawPlan, Stock, saw_plan
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
@@ -24,7 +25,9 @@ _FULL = 1e-6
 """Share of its box that a piece may lack and still count as a rectangle."""
 
 
-def sawn_from_units(pieces: Sequence[Piece], unit: PavingUnit, kerf: Figure, frame: Frame) -> tuple[SawPlan, int]:
+def sawn_from_units(
+    pieces: Sequence[Piece], unit: PavingUnit, kerf: Figure, frame: Frame, *, factory_edges: bool = False
+) -> tuple[SawPlan, int]:
     """Return the saw plan of the cut pieces, and the units that no way of cutting can do without, whole ones too.
 
     Pieces that are no rectangles count for those with a box inside them: two triangles may be nested into one box.
@@ -34,12 +37,30 @@ def sawn_from_units(pieces: Sequence[Piece], unit: PavingUnit, kerf: Figure, fra
         unit: What they are cut from.
         kerf: Width of the saw cut.
         frame: The frame of the courses.
+        factory_edges: Whether sides of a piece that were sides of its unit stay factory edges.
     """
     cut = [piece for piece in pieces if piece.kind is PieceKind.CUT]
     size = Stock(unit.length_mm, unit.width_mm)
     parts = [_part(piece, frame) for piece in cut]
+    if factory_edges:
+        parts = [replace(part, factory_sides=_kept(piece, unit)) for part, piece in zip(parts, cut, strict=True)]
     plan = saw_plan(parts, (size,), kerf.value, may_turn=not unit.riven, cover=False)
     return plan, len(pieces) - len(cut) + plan.least_cost
+
+
+def _kept(piece: Piece, unit: PavingUnit) -> int:
+    """Return the sides of a piece's box that lie on the edges of its unit as laid, as a sum."""
+    right, far = piece.frame_x_mm + piece.along_mm, piece.frame_y_mm + piece.across_mm
+    return (
+        (LEFT if piece.frame_x_mm < _EDGE_MM else 0)
+        + (NEAR if piece.frame_y_mm < _EDGE_MM else 0)
+        + (RIGHT if right > unit.length_mm - _EDGE_MM else 0)
+        + (FAR if far > unit.width_mm - _EDGE_MM else 0)
+    )
+
+
+_EDGE_MM = 0.2
+"""A side this near to the edge of its unit is that edge: parts are rounded to a tenth. [mm]"""
 
 
 def _part(piece: Piece, frame: Frame) -> Part:

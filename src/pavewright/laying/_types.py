@@ -77,6 +77,7 @@ class UnitCount:
         units_with_offcuts: Units needed with offcuts used again.
         units_least: Units that their area alone takes.
         units_bound: Units below which no way of cutting can do.
+        units_more_edges: Units that keeping factory edges in the joints costs; nought where it is not asked for.
         kg_each: Mass of one. [kg]
     """
 
@@ -87,6 +88,7 @@ class UnitCount:
     units_with_offcuts: int
     units_least: int
     units_bound: int
+    units_more_edges: int
     kg_each: float
 
 

@@ -87,8 +87,14 @@ def _boxes_cut(
 
 
 def _least(parts: Sequence[Part], sizes: Sequence[Stock], kerf_mm: float, *, may_turn: bool) -> int:
-    """Return a cost that no plan can be below, boxes inside the pieces that do not fill their own taken for those."""
-    inner = [replace(part, along_mm=box[0], across_mm=box[1]) for part, box in ((p, _whole_box(p)) for p in parts)]
+    """Return a cost that no plan can be below, boxes inside the pieces that do not fill their own taken for those.
+
+    Sides of such a box are not those of its piece, so that factory edges are left out: that only lowers the bound.
+    """
+    inner = [
+        replace(part, along_mm=box[0], across_mm=box[1], factory_sides=0)
+        for part, box in ((p, _whole_box(p)) for p in parts)
+    ]
     sure = [part for part in inner if min(part.along_mm, part.across_mm) > 0.0]
     return least_cost(task_of(sure, sizes, kerf_mm, may_turn=may_turn)) if sure else 0
 
