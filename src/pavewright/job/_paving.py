@@ -239,5 +239,10 @@ class PavingUnit(Part):
     part_packs: bool = Field(default=False, description="Whether single units are sold.")
     joint_least_mm: LengthOrNone = Field(0.0, description="Narrowest joint that its maker allows. [mm]")
     joint_most_mm: LengthOrNone = Field(50.0, description="Widest joint that its maker allows. [mm]")
+    breakage_percent: Annotated[float, Field(ge=0.0, le=50.0)] | None = Field(
+        None,
+        description="Chance that one breaks between lorry and bed: spares follow from it; else the rulebook's "
+        "allowance. [%]",
+    )
     riven: bool = Field(default=False, description="Split face: wants a steeper fall.")
     low_absorption: bool = Field(default=False, description="Porcelain, dense granite, slate: wants a bond coat.")
