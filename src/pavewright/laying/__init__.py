@@ -8,14 +8,17 @@ across. The search for the best starts tells other ways to begin and what each s
 
 from pavewright.laying._lay import lay
 from pavewright.laying._offcuts import Part, cut_from_units, cutting_faults
+from pavewright.laying._size_findings import size_tolerance_mm
 from pavewright.laying._starts import AreaStarts, Choice, best_starts
 from pavewright.laying._sums_laying import SUMS
 from pavewright.laying._types import (
+    GaugeMark,
     LaidArea,
     LayingPlan,
     Piece,
     PieceKind,
     PlacedPart,
+    RunGrowth,
     SawnUnit,
     UnitCount,
 )
@@ -24,16 +27,19 @@ __all__ = [
     "SUMS",
     "AreaStarts",
     "Choice",
+    "GaugeMark",
     "LaidArea",
     "LayingPlan",
     "Part",
     "Piece",
     "PieceKind",
     "PlacedPart",
+    "RunGrowth",
     "SawnUnit",
     "UnitCount",
     "best_starts",
     "cut_from_units",
     "cutting_faults",
     "lay",
+    "size_tolerance_mm",
 ]
