@@ -11,15 +11,18 @@ from pavewright.laying._offcuts import Part, cut_from_units, cutting_faults
 from pavewright.laying._size_findings import size_tolerance_mm
 from pavewright.laying._starts import AreaStarts, Choice, best_starts
 from pavewright.laying._sums_laying import SUMS
+from pavewright.laying._templates import is_skew, template_of, wants_template
 from pavewright.laying._types import (
     GaugeMark,
     LaidArea,
     LayingPlan,
+    Ordinate,
     Piece,
     PieceKind,
     PlacedPart,
     RunGrowth,
     SawnUnit,
+    Template,
     UnitCount,
 )
 
@@ -30,16 +33,21 @@ __all__ = [
     "GaugeMark",
     "LaidArea",
     "LayingPlan",
+    "Ordinate",
     "Part",
     "Piece",
     "PieceKind",
     "PlacedPart",
     "RunGrowth",
     "SawnUnit",
+    "Template",
     "UnitCount",
     "best_starts",
     "cut_from_units",
     "cutting_faults",
+    "is_skew",
     "lay",
     "size_tolerance_mm",
+    "template_of",
+    "wants_template",
 ]

@@ -160,6 +160,42 @@ class GaugeMark:
     end_mm: float
 
 
+@dataclass(frozen=True, slots=True)
+class Ordinate:
+    """Where a piece begins and ends across its box, at one place along it.
+
+    Attributes:
+        at_mm: Place along the box. [mm]
+        spans_mm: From where to where, counted from the edge of the box; several where a hole lies between. [mm]
+    """
+
+    at_mm: float
+    spans_mm: tuple[XY, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Template:
+    """A cut piece in its box, seen from above, the length of its unit along the box.
+
+    Attributes:
+        piece: Number of the piece.
+        unit: Name of the paving unit from which it is cut.
+        along_mm: Length of the box. [mm]
+        across_mm: Width of the box. [mm]
+        rings_mm: Outline and holes, counted from a corner of the box. [mm]
+        corners_mm: Corners of the outline and of holes, points of curves left out. [mm]
+        ordinates: Offsets at equal steps along the box; none where corners tell all.
+    """
+
+    piece: int
+    unit: str
+    along_mm: float
+    across_mm: float
+    rings_mm: tuple[tuple[XY, ...], ...]
+    corners_mm: tuple[XY, ...]
+    ordinates: tuple[Ordinate, ...]
+
+
 @dataclass(frozen=True)
 class LaidArea:
     """The laying plan of one area.

@@ -85,7 +85,7 @@ def _drawn_from(several: list[tuple[PavingUnit, int]], rules: Rulebook) -> list[
     ]
     return [
         *said,
-        f"{at_once.label}: {source(at_once, rules)}.",
+        f"Several packs in turn, so that shades blend: {source(at_once, rules)}.",
         "Order one batch, and write down the batch number of every pack before it is opened: common practice.",
     ]
 
