@@ -86,7 +86,8 @@ class _Block:
         self._scale = scale
         self._title = f"{area}, piece {template.piece}"
         self._offsets = [_told(each) for each in template.ordinates]
-        self._over_mm = max((width_of(words, _TYPE_MM) for words in self._offsets), default=2.5) + 2.0
+        over = [] if template.upright else [width_of(words, _TYPE_MM) for words in self._offsets]
+        self._over_mm = max(over, default=2.5) + 2.0
         self._lines = _wrapped(
             [
                 f"{name} {x:.0f}, {y:.0f}"
@@ -124,19 +125,27 @@ class _Block:
         return drawn
 
     def _ordinates(self, at: XY) -> list[Element]:
-        """Return the offsets: a line for each, its sizes over the box and its place under it."""
+        """Return the offsets: a line for each, its place under or left of the box, its sizes at the other end."""
         template, scale = self._template, self._scale
         drawn: list[Element] = []
+        reach = template.across_mm if template.upright else template.along_mm
         last = len(template.ordinates) - 1
         for number, (ordinate, words) in enumerate(zip(template.ordinates, self._offsets, strict=True)):
-            x = at[0] + ordinate.at_mm
-            drawn += [Path(((x, at[1] + low), (x, at[1] + high)), HAIR) for low, high in ordinate.spans_mm]
-            near_end = number == last - 1 and (template.along_mm - ordinate.at_mm) / scale < _APART_MM
-            if near_end:
+            along = ordinate.at_mm
+            for low, high in ordinate.spans_mm:
+                ends = ((low, along), (high, along)) if template.upright else ((along, low), (along, high))
+                drawn.append(Path(tuple((at[0] + x, at[1] + y) for x, y in ends), HAIR))
+            if number == last - 1 and (reach - along) / scale < _APART_MM:
                 continue  # its sizes would lie on those of the end; the line is drawn all the same
-            over = at[1] + template.across_mm + 1.0 * scale
-            drawn.append(Words((x, over), words, _TYPE_MM, "start", turn_deg=90.0))
-            drawn.append(Words((x, at[1] - 2.2 * scale), f"{ordinate.at_mm:.0f}", _TYPE_MM))
+            place = f"{along:.0f}"
+            if template.upright:
+                y = at[1] + along
+                drawn.append(Words((at[0] - scale, y), place, _TYPE_MM, "end"))
+                drawn.append(Words((at[0] + template.along_mm + scale, y), words, _TYPE_MM, "start"))
+            else:
+                x = at[0] + along
+                drawn.append(Words((x, at[1] + template.across_mm + scale), words, _TYPE_MM, "start", turn_deg=90.0))
+                drawn.append(Words((x, at[1] - 2.2 * scale), place, _TYPE_MM))
         return drawn
 
     def _corners(self, at: XY) -> list[Element]:

@@ -36,7 +36,9 @@ _MOST_SIDES = 24
 
 def wants_template(piece: Piece) -> bool:
     """Return whether a piece has an inner corner or a hole, or a curve that a straight cut does not meet."""
-    return piece.kind is PieceKind.CUT and (piece.notched or (piece.curved and _is_bent(piece.shape.polygon)))
+    return piece.kind is PieceKind.CUT and (
+        piece.notched or (piece.curved and bool(_curve_points(piece.shape.polygon)))
+    )
 
 
 def is_skew(piece: Piece) -> bool:
@@ -58,17 +60,15 @@ def template_of(laid: LaidArea, piece: Piece, every_mm: float) -> Template:
     """
     polygon = _in_its_box(piece, laid.bearing_deg)
     _, _, along, across = polygon.bounds
-    ordinates: tuple[Ordinate, ...] = ()
-    if polygon.interiors or (piece.curved and _is_bent(polygon)):
-        steps = math.ceil(along / every_mm - 1e-6)
-        places = [*(step * every_mm for step in range(steps)), along]
-        ordinates = tuple(Ordinate(at, _spans(polygon, at, along, across)) for at in places)
+    curve = _curve_points(polygon) if piece.curved else ()
+    upright = bool(curve) and not polygon.interiors and _runs_upright(curve)
+    ordinates = _ordinates(polygon, every_mm, upright=upright) if curve or polygon.interiors else ()
     rings = tuple(
         tuple((float(x), float(y)) for x, y in list(ring.coords)[:-1])
         for ring in (polygon.exterior, *polygon.interiors)
     )
     corners = tuple(corner for ring in rings for corner in _corners(ring, curved=bool(ordinates)))
-    return Template(piece.number, piece.unit, along, across, rings, corners, ordinates)
+    return Template(piece.number, piece.unit, along, across, rings, corners, ordinates, upright)
 
 
 def _in_its_box(piece: Piece, bearing_deg: float) -> Polygon:
@@ -97,12 +97,27 @@ def _turns(outline: Polygon, bearing_deg: float) -> Iterator[float]:
         yield from (-lies, 90.0 - lies)
 
 
-def _spans(polygon: Polygon, at_mm: float, along_mm: float, across_mm: float) -> tuple[XY, ...]:
+def _ordinates(polygon: Polygon, every_mm: float, *, upright: bool) -> tuple[Ordinate, ...]:
+    """Return offsets at equal steps along the box, or up it, and at its end."""
+    outline = shapely.transform(polygon, lambda points: points[:, ::-1]) if upright else polygon
+    _, _, reach, wide = shapely.bounds(outline).tolist()
+    steps = math.ceil(reach / every_mm - 1e-6)
+    places = [*(step * every_mm for step in range(steps)), reach]
+    return tuple(Ordinate(at, _spans(outline, at, reach, wide)) for at in places)
+
+
+def _spans(outline: shapely.Geometry, at_mm: float, reach_mm: float, wide_mm: float) -> tuple[XY, ...]:
     """Return from where to where a piece reaches across, at a place along it. [mm]."""
-    x = min(max(at_mm, _INSIDE_MM), along_mm - _INSIDE_MM)
-    met = shapely.intersection(polygon, shapely.LineString([(x, -1.0), (x, across_mm + 1.0)]))
+    x = min(max(at_mm, _INSIDE_MM), reach_mm - _INSIDE_MM)
+    met = shapely.intersection(outline, shapely.LineString([(x, -1.0), (x, wide_mm + 1.0)]))
     spans = [shapely.bounds(part).tolist() for part in shapely.get_parts(met) if part.length > 0.0]
     return tuple(sorted((y1, y2) for _, y1, _, y2 in spans))
+
+
+def _runs_upright(curve: tuple[XY, ...]) -> bool:
+    """Return whether a curve runs further up its box than along it: offsets are then taken from the side."""
+    xs, ys = [x for x, _ in curve], [y for _, y in curve]
+    return max(ys) - min(ys) > max(xs) - min(xs)
 
 
 def _corners(ring: tuple[XY, ...], *, curved: bool) -> tuple[XY, ...]:
@@ -113,13 +128,18 @@ def _corners(ring: tuple[XY, ...], *, curved: bool) -> tuple[XY, ...]:
     return tuple(corner for corner, turn in zip(straight, turns, strict=True) if abs(turn) >= least)
 
 
-def _is_bent(outline: Polygon) -> bool:
-    """Return whether an outline, flat bows made straight, still turns a little at two points or more: it is a curve.
+def _curve_points(outline: Polygon) -> tuple[XY, ...]:
+    """Return the points of a curve with the ends of it, flat bows made straight; none where there is no curve.
 
-    A single such point is where two straight cuts meet, or a bow so small that two straight cuts follow it.
+    A single point that turns a little is where two straight cuts meet, or a bow so small that two straight cuts follow
+    it.
     """
-    straight = _straightened(tuple((float(x), float(y)) for x, y in list(outline.exterior.coords)[:-1]))
-    return sum(_STRAIGHT_DEG <= abs(turn) < CURVE_DEG for turn in _turns_deg(straight)) > 1
+    ring = _straightened(tuple((float(x), float(y)) for x, y in list(outline.exterior.coords)[:-1]))
+    turns = _turns_deg(ring)
+    small = [number for number, turn in enumerate(turns) if _STRAIGHT_DEG <= abs(turn) < CURVE_DEG]
+    if len(small) < 2:  # noqa: PLR2004 - one alone is a corner
+        return ()
+    return tuple(ring[(number + step) % len(ring)] for number in small for step in (-1, 0, 1))
 
 
 def _straightened(ring: tuple[XY, ...]) -> tuple[XY, ...]:

@@ -162,10 +162,10 @@ class GaugeMark:
 
 @dataclass(frozen=True, slots=True)
 class Ordinate:
-    """Where a piece begins and ends across its box, at one place along it.
+    """Where a piece begins and ends across its box, at one place along it; or the other way about.
 
     Attributes:
-        at_mm: Place along the box. [mm]
+        at_mm: Place along the box, or up it. [mm]
         spans_mm: From where to where, counted from the edge of the box; several where a hole lies between. [mm]
     """
 
@@ -185,6 +185,7 @@ class Template:
         rings_mm: Outline and holes, counted from a corner of the box. [mm]
         corners_mm: Corners of the outline and of holes, points of curves left out. [mm]
         ordinates: Offsets at equal steps along the box; none where corners tell all.
+        upright: Whether the steps run up the box instead, because the curve does.
     """
 
     piece: int
@@ -194,6 +195,7 @@ class Template:
     rings_mm: tuple[tuple[XY, ...], ...]
     corners_mm: tuple[XY, ...]
     ordinates: tuple[Ordinate, ...]
+    upright: bool
 
 
 @dataclass(frozen=True)

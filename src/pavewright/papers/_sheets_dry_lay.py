@@ -126,7 +126,8 @@ def template_sheets(plan: Plan) -> list[SheetOfPaper]:
             small(
                 "Seen from above, the length of the unit across the page; a bow of less than a millimetre is cut "
                 "straight. Dashed: the box of the cut list. Offsets are "
-                "counted up from its lower edge, places and corners from its lower left corner: along, across."
+                "counted from its lower edge, or from its left edge where they lie across the page; places and corners "
+                "from its lower left corner: along, across."
             )
         )
     if len(odd) > MOST_TEMPLATES:

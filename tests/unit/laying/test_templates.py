@@ -124,3 +124,19 @@ def test_corners_of_a_piece_without_offsets_draw_it_within_a_millimetre(small, r
         outline = shapely.Polygon(template.rings_mm[0])
         by_corners = shapely.Polygon(template.corners_mm)
         assert shapely.hausdorff_distance(outline.exterior, by_corners.exterior) <= 1.0 + 1e-6
+
+
+def test_a_curve_that_runs_up_the_box_is_told_from_its_side(small):
+    # a side that bulges to the right by 300 over 3000: radius (1500² + 300²) / 600 = 3900, centre 300 − 3900 beyond it
+    small.area([(0, 0), (2000, 0, 0), (2000, 3000, 0), (0, 3000)])
+    small.document["areas"][0]["outline"][1]["rise_mm"] = 300.0
+    area = laid(small)
+    found = [(piece, template_of(area, piece, 50.0)) for piece in area.pieces if wants_template(piece)]
+    upright = [(piece, template) for piece, template in found if template.upright]
+    assert upright
+    for piece, template in upright:
+        x1, y1, x2, _ = piece.shape.bounds_mm
+        assert template.ordinates[-1].at_mm == pytest.approx(template.across_mm)
+        for ordinate in template.ordinates[1:-1]:
+            right = 2000.0 - 3600.0 + math.sqrt(3900.0**2 - (y1 + ordinate.at_mm - 1500.0) ** 2)
+            assert ordinate.spans_mm[-1][1] == pytest.approx(min(right, x2) - x1, abs=1.0)
