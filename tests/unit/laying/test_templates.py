@@ -6,8 +6,12 @@ import math
 
 import pytest
 import shapely
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
+from pavewright.drawing import template_scenes
 from pavewright.laying import is_skew, lay, template_of, wants_template
+from tests.conftest import SmallJob
 
 
 def laid(small):
@@ -140,3 +144,32 @@ def test_a_curve_that_runs_up_the_box_is_told_from_its_side(small):
         for ordinate in template.ordinates[1:-1]:
             right = 2000.0 - 3600.0 + math.sqrt(3900.0**2 - (y1 + ordinate.at_mm - 1500.0) ** 2)
             assert ordinate.spans_mm[-1][1] == pytest.approx(min(right, x2) - x1, abs=1.0)
+
+
+@given(
+    st.floats(-600.0, 600.0),
+    st.floats(0.0, 359.0),
+    st.sampled_from(["stack", "running", "herringbone"]),
+    st.booleans(),
+)
+@settings(max_examples=25, deadline=None)
+def test_every_cut_piece_keeps_its_box_whatever_the_outline(rise, bearing, pattern, border):
+    small = SmallJob()
+    more = {"border": {"kind": "soldier"}} if border else {}
+    small.area(
+        [(0, 0), (2500, 300), (2700, 2000, rise), (900, 2100), (900, 1300), (0, 1200)],
+        bearing_deg=bearing, pattern=pattern, **more,
+    )  # fmt: skip
+    small.unit.update({"length_mm": 400.0, "width_mm": 200.0, "kg_each": 7.0})
+    area = laid(small)
+    cut = [piece for piece in area.pieces if piece.kind.value == "cut"]
+    for piece in cut:
+        template = template_of(area, piece, 50.0)
+        assert (template.along_mm, template.across_mm) == pytest.approx((piece.along_mm, piece.across_mm), abs=0.1)
+        whole = [(low, high) for each in template.ordinates for low, high in each.spans_mm]
+        wide = template.along_mm if template.upright else template.across_mm
+        assert all(-1e-6 <= low <= high <= wide + 1e-6 for low, high in whole)
+        assert len(template.corners_mm) >= 2
+    for scene in template_scenes([(area, piece) for piece in cut]):
+        assert scene.paper_mm[0] <= 178.0
+        assert scene.paper_mm[1] <= 226.0
