@@ -17,6 +17,7 @@ from pavewright.drawing._scene import Scene, choose_scale
 from pavewright.drawing._section import section_at_wall
 from pavewright.drawing._sheet import A3_FRAME, A4_FRAME
 from pavewright.drawing._svg import to_svg
+from pavewright.drawing._templates import template_scenes
 
 __all__ = [
     "A3_FRAME",
@@ -33,6 +34,7 @@ __all__ = [
     "section_at_wall",
     "setting_out_plan",
     "site_plan",
+    "template_scenes",
     "to_dxf",
     "to_svg",
     "water_plan",

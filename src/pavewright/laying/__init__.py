@@ -7,13 +7,19 @@ beside them stands the fewest possible. The search for the best starts tells oth
 """
 
 from pavewright.laying._lay import lay
+from pavewright.laying._size_findings import size_tolerance_mm
 from pavewright.laying._starts import AreaStarts, Choice, best_starts
 from pavewright.laying._sums_laying import SUMS
+from pavewright.laying._templates import is_skew, template_of, wants_template
 from pavewright.laying._types import (
+    GaugeMark,
     LaidArea,
     LayingPlan,
+    Ordinate,
     Piece,
     PieceKind,
+    RunGrowth,
+    Template,
     UnitCount,
 )
 from pavewright.laying.cutting import Part, PlacedPart, SawCut, SawnUnit
@@ -22,15 +28,23 @@ __all__ = [
     "SUMS",
     "AreaStarts",
     "Choice",
+    "GaugeMark",
     "LaidArea",
     "LayingPlan",
+    "Ordinate",
     "Part",
     "Piece",
     "PieceKind",
     "PlacedPart",
+    "RunGrowth",
     "SawCut",
     "SawnUnit",
+    "Template",
     "UnitCount",
     "best_starts",
+    "is_skew",
     "lay",
+    "size_tolerance_mm",
+    "template_of",
+    "wants_template",
 ]

@@ -14,9 +14,12 @@ from pavewright.job import Fault, JobInvalid
 from pavewright.laying._cells import MOST_CELLS
 from pavewright.laying._findings import fold_findings, laying_findings
 from pavewright.laying._frame import Frame, frame_of
+from pavewright.laying._gauge import gauge_marks
 from pavewright.laying._pieces import number_pieces
+from pavewright.laying._real_sizes import run_growths
 from pavewright.laying._sawing import bound_working, sawn_from_units
 from pavewright.laying._setting import Setting, covered, region_of, setting_of
+from pavewright.laying._size_findings import size_findings
 from pavewright.laying._types import LaidArea, LayingPlan, Piece, PieceKind, UnitCount
 from pavewright.laying.patterns import about_how_many
 from pavewright.sums import Working
@@ -63,6 +66,7 @@ def lay(job: Job, survey: Survey, rules: Rulebook, levels: Levels | None = None)
         one = lay_area(area, frame, setting, rules)
         laid.append(one)
         findings.extend(laying_findings(area, setting, one.pieces, rules))
+        findings.extend(size_findings(area, setting, one.growth, rules))
         if levels is not None:
             findings.extend(fold_findings(area, levels.area(area.name).surface, one.pieces))
     if faults:
@@ -124,6 +128,8 @@ def lay_area(area: PlanArea, frame: Frame, setting: Setting, rules: Rulebook) ->
         by_unit=counts,
         workings=_workings(area, counts, pieces, kerf),
         limits=_limits(riven=riven, keep=keep),
+        growth=run_growths(area.area.laying.pattern, layout.bond.joint_mm, setting.units, pieces),
+        gauge=gauge_marks(pieces, frame),
     )
 
 
