@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pavewright import units
 from pavewright.drawing import cuts_in_words, laying_plan, saw_drawings
-from pavewright.laying import PieceKind
+from pavewright.laying import PieceKind, is_skew
 from pavewright.papers._blocks import Block, SheetOfPaper, drawing_sheet, facts, heading, points, small, table
 from pavewright.papers._words import amount, one, sum_behind, two, whole
 
@@ -99,10 +98,5 @@ def _saw_blocks(laid: LaidArea) -> list[Block]:
 
 def _stopped(piece: Piece) -> list[str]:
     """Return what a piece needs beside straight cuts right across."""
-    box_m2 = units.mm2_to_m2(piece.along_mm * piece.across_mm)
-    skew = not piece.notched and not piece.curved and piece.area_m2 < box_m2 * (1.0 - _SKEW)
+    skew = is_skew(piece) and not piece.notched and not piece.curved
     return [word for word, said in (("notch", piece.notched), ("curve", piece.curved), ("skew", skew)) if said]
-
-
-_SKEW = 0.002
-"""A piece that lacks less than this part of its box is square to the eye."""
