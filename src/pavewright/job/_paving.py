@@ -105,6 +105,7 @@ class Folding(StrEnum):
     TO_GULLY = "to_gully"
     RIDGE = "ridge"
     MITRE = "mitre"
+    STEPPED = "stepped"
     CHEAPEST = "cheapest"
 
 
