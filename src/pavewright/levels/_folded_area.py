@@ -141,7 +141,7 @@ def _step_findings(area: PlanArea, surface: FoldedSurface) -> list[Finding]:
             f"area {area.name}",
             f"{area.name} is parted by a step of {fold.step_mm:.0f} mm over "
             f"{units.metres_text(distance(fold.start, fold.end))} m: add what its riser is built of to the order, and "
-            "a contrasting edge where people walk over it.",
+            "a contrasting edge where people walk over it. Pegs and strings at it are set for its top.",
             fold.step_mm,
             unit="mm",
             ways_out=("Enter two areas with a flight of steps between them, to have it measured.",),
