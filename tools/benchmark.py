@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Print how long a plan takes against the number of slabs, and which stage costs what.
+"""Print how long a plan takes against the number of slabs, which stage costs what, and how well slabs are sawn.
 
     python tools/benchmark.py              areas of about 100, 1,000 and 10,000 slabs, the demo, starts
     python tools/benchmark.py 100 400      areas of these sizes
@@ -31,8 +31,14 @@ from pavewright.laying.search import Limits, field_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+import rectpack
+
+from pavewright.laying.cutting import Part, Stock, saw_plan
 
 TURNS = 3
+SAWN = (30, 60, 100)
+KERF_MM = 3
+SLAB_MM = 600
 
 
 def document(slabs: int) -> dict[str, Any]:
@@ -231,6 +237,45 @@ def flow_tables(sides: list[int]) -> None:
         )
 
 
+def boxes(count: int) -> list[tuple[int, int]]:
+    """Return sizes of cut pieces as edges make them: most keep one side of the slab, some are cut both ways."""
+    dice = random.Random(count)
+    return [(dice.randint(60, 590), SLAB_MM if dice.random() < 0.6 else dice.randint(60, 590)) for _ in range(count)]
+
+
+def slabs_by_rectpack(sizes: list[tuple[int, int]]) -> int:
+    """Return the fewest slabs that a general library finds with all its ways, those that no saw can cut too."""
+    best = len(sizes)
+    ways = [getattr(rectpack, name) for name in dir(rectpack) if name.startswith(("Guillotine", "MaxRects", "Skyline"))]
+    for way in ways:
+        for order in (rectpack.SORT_AREA, rectpack.SORT_LSIDE, rectpack.SORT_SSIDE, rectpack.SORT_PERI):
+            packer = rectpack.newPacker(pack_algo=way, sort_algo=order, rotation=True)
+            for wide, high in sizes:
+                packer.add_rect(wide + KERF_MM, high + KERF_MM)
+            packer.add_bin(SLAB_MM + KERF_MM, SLAB_MM + KERF_MM, count=len(sizes))
+            packer.pack()
+            if len(packer.rect_list()) == len(sizes):
+                best = min(best, len(packer))
+    return best
+
+
+def saw_table() -> None:
+    """Print slabs used against the fewest possible and against a general library."""
+    print(f"{'parts':>8} {'slabs':>6} {'bound':>6} {'rectpack':>9} {'s':>7} {'rectpack s':>11}")
+    for count in SAWN:
+        sizes = boxes(count)
+        parts = [Part(number, float(wide), float(high)) for number, (wide, high) in enumerate(sizes)]
+        stock = (Stock(float(SLAB_MM), float(SLAB_MM)),)
+        saw_plan(parts, stock, float(KERF_MM), may_turn=True, rounds=1)
+        begun = time.perf_counter()
+        plan = saw_plan(parts, stock, float(KERF_MM), may_turn=True)
+        ours = time.perf_counter() - begun
+        begun = time.perf_counter()
+        theirs = slabs_by_rectpack(sizes)
+        other = time.perf_counter() - begun
+        print(f"{count:8d} {plan.cost:6d} {plan.least_cost:6d} {theirs:9d} {ours:7.3f} {other:11.3f}")
+
+
 def main(words: list[str]) -> int:
     """Print the tables."""
     if words[:1] == ["flow"]:
@@ -256,6 +301,7 @@ def main(words: list[str]) -> int:
     begun = time.perf_counter()
     (found,) = find_starts(demo_document())
     print(f"demo: {found.starts_tried} starts counted, {found.laid} laid and cut {time.perf_counter() - begun:.3f} s")
+    saw_table()
     return 0
 
 

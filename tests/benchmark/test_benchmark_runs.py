@@ -16,6 +16,10 @@ def test_the_benchmark_prints_time_against_slabs_and_stages():
     assert "ratio" in done.stdout
     assert done.stdout.count("laying") == 3
     assert "pack of 16 papers" in done.stdout
+    rows = [line.split() for line in done.stdout.split("rectpack s\n")[1].splitlines()]
+    assert [int(row[0]) for row in rows] == [30, 60, 100]
+    for _, slabs, bound, rectpack, *_ in rows:
+        assert int(bound) <= int(slabs) <= int(rectpack)
 
 
 def test_the_benchmark_prints_what_filling_and_a_storm_cost():

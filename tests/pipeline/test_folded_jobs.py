@@ -232,3 +232,22 @@ def test_where_one_plane_clashes_a_fold_that_does_not_comes_before_any_relaxatio
     assert finding.ways_out[0].startswith("Fold it as one plane towards the house")
     assert "every limit is kept, earthwork GBP" in finding.ways_out[0]
     assert any("1 in 171" in way for way in finding.ways_out[1:])
+
+
+def test_a_step_parts_an_area_by_one_riser_and_is_told(small):
+    patio(small, "stepped")
+    # ground that falls steeply away from the house
+    for point in small.document["measurements"]["points"]:
+        if point["name"].startswith("G"):
+            point["level_mm"] = 9850.0 - 0.06 * point["y_mm"]
+    made = plan(small.job(), small.rules)
+    (area,) = made.levels.areas
+    (fold,) = area.surface.folds
+    least, most = small.rules.value("levels.riser_least_mm"), small.rules.value("levels.riser_most_mm")
+    assert least - 1e-6 <= fold.step_mm <= most + 1e-6
+    tops = [spot.level_mm for spot in area.spots if spot.label == "top of the step"]
+    feet = [spot.level_mm for spot in area.spots if spot.label == "foot of the step"]
+    assert [top - foot for top, foot in zip(tops, feet, strict=True)] == pytest.approx([fold.step_mm] * 2)
+    assert told(made, "levels.parted_by_step").value == pytest.approx(fold.step_mm)
+    # water goes over the step to the far edge
+    assert sum(each.area_m2 for each in made.water.catchments if each.kind == "free_edge") > 20.0

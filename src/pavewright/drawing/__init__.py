@@ -12,10 +12,12 @@ from pavewright.drawing._plan_laying import laying_plan
 from pavewright.drawing._plan_levels import levels_plan
 from pavewright.drawing._plan_survey import site_plan
 from pavewright.drawing._plan_works import dig_plan, water_plan
+from pavewright.drawing._saw_plan import cuts_in_words, saw_drawings
 from pavewright.drawing._scene import Scene, choose_scale
 from pavewright.drawing._section import section_at_wall
 from pavewright.drawing._sheet import A3_FRAME, A4_FRAME
 from pavewright.drawing._svg import to_svg
+from pavewright.drawing._templates import template_scenes
 
 __all__ = [
     "A3_FRAME",
@@ -23,13 +25,16 @@ __all__ = [
     "Scene",
     "as_laid_plan",
     "choose_scale",
+    "cuts_in_words",
     "dig_plan",
     "film_plan",
     "laying_plan",
     "levels_plan",
+    "saw_drawings",
     "section_at_wall",
     "setting_out_plan",
     "site_plan",
+    "template_scenes",
     "to_dxf",
     "to_svg",
     "water_plan",

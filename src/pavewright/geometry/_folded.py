@@ -46,12 +46,14 @@ class Fold:
         start: Higher end in plan. [mm]
         end: Lower end in plan. [mm]
         fall: Fall along it, rise over run.
+        step_mm: By how much one facet stands above the other along it; nought where they meet. [mm]
         is_valley: Whether water runs to it from both sides; else it is a ridge or a change of fall.
     """
 
     start: XY
     end: XY
     fall: float
+    step_mm: float
     is_valley: bool
 
 
@@ -128,7 +130,14 @@ def _fold(first: Facet, second: Facet, points: list[XY]) -> Fold:
         across = -across[0], -across[1]
     to_fold = first.plane.fall_along((-across[0], -across[1]))
     from_other = second.plane.fall_along(across)
-    return Fold(start, end, abs(drop) / run, is_valley=to_fold > 0.0 and from_other > 0.0)
+    at = (middle.x, middle.y)
+    step = abs(first.plane.level_at(at) - second.plane.level_at(at))
+    step = step if step > _LEAST_STEP_MM else 0.0
+    return Fold(start, end, abs(drop) / run, step, is_valley=to_fold > 0.0 and from_other > 0.0)
+
+
+_LEAST_STEP_MM = 0.01
+"""Facets that differ by less than this meet. [mm]"""
 
 
 def one_plane(shape: Shape, plane: Plane) -> FoldedSurface:

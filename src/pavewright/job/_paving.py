@@ -9,6 +9,9 @@ from pydantic import Field
 
 from pavewright.job._base import Length, LengthOrNone, Millimetres, Minor, Name, Part, Text
 
+MeasuredSize = Annotated[float, Field(ge=20.0, le=3000.0)]
+"""A side of a unit as measured. [mm]"""
+
 
 class Use(StrEnum):
     """What runs on the paving."""
@@ -79,6 +82,20 @@ class StartCorner(StrEnum):
     FAR_RIGHT = "far_right"
 
 
+class SizeClass(StrEnum):
+    """Class of size tolerance: flags, blocks, sawn and hewn stone, cast stone."""
+
+    FLAG_N = "flag_n"
+    FLAG_P = "flag_p"
+    FLAG_R = "flag_r"
+    BLOCK_UNDER_100 = "block_under_100"
+    BLOCK_FROM_100 = "block_from_100"
+    STONE_P1 = "stone_p1"
+    STONE_P2 = "stone_p2"
+    STONE_HEWN = "stone_hewn"
+    CAST_STONE = "cast_stone"
+
+
 class Folding(StrEnum):
     """How a surface is folded into planes."""
 
@@ -89,6 +106,7 @@ class Folding(StrEnum):
     TO_GULLY = "to_gully"
     RIDGE = "ridge"
     MITRE = "mitre"
+    STEPPED = "stepped"
     CHEAPEST = "cheapest"
 
 
@@ -198,6 +216,11 @@ class Laying(Part):
     shift_across_mm: Millimetres = Field(0.0, description="Shift of the first unit across the courses. [mm]")
     start_corner: StartCorner = StartCorner.NEAR_LEFT
     bedding: Bedding = Bedding.MORTAR_ON_CONCRETE
+    factory_edges: bool = Field(
+        default=False,
+        description="Whether edges that lie in joints keep the edge that the unit was made with, so that sawn edges come "
+        "to lie at the outline only; it costs units, and how many is told.",
+    )
     wall_joint_mm: LengthOrNone = Field(0.0, description="Gap kept between units and the outline of the area. [mm]")
 
 
@@ -258,5 +281,19 @@ class PavingUnit(Part):
     part_packs: bool = Field(default=False, description="Whether single units are sold.")
     joint_least_mm: LengthOrNone = Field(0.0, description="Narrowest joint that its maker allows. [mm]")
     joint_most_mm: LengthOrNone = Field(50.0, description="Widest joint that its maker allows. [mm]")
+    breakage_percent: Annotated[float, Field(ge=0.0, le=50.0)] | None = Field(
+        None,
+        description="Chance that one breaks between lorry and bed: spares follow from it; else the rulebook's "
+        "allowance. [%]",
+    )
+    measured_lengths_mm: Annotated[tuple[MeasuredSize, ...], Field(max_length=100)] = Field(
+        (), description="Lengths of units as they came, ten or so from several packs. [mm]"
+    )
+    measured_widths_mm: Annotated[tuple[MeasuredSize, ...], Field(max_length=100)] = Field(
+        (), description="Widths of units as they came. [mm]"
+    )
+    size_class: SizeClass | None = Field(
+        None, description="Class of size to which it is sold; the rulebook holds its tolerances."
+    )
     riven: bool = Field(default=False, description="Split face: wants a steeper fall.")
     low_absorption: bool = Field(default=False, description="Porcelain, dense granite, slate: wants a bond coat.")

@@ -37,6 +37,7 @@ def strange_sizes(job: Job) -> Iterator[Fault]:
             yield _metres(path, what, length)
     yield from _obstacles(job.site)
     yield from _units(job)
+    yield from _measured_units(job)
 
 
 def _metres(path: str, what: str, length: float) -> Fault:
@@ -122,6 +123,26 @@ def _obstacles(site: Site) -> Iterator[Fault]:
         if round_one == square or (post.length_mm is None) != (post.width_mm is None):
             words = f"{post.name} needs either a diameter, or a length and a width: measure it."
             yield Fault(f"site.obstacles.{number}", words)
+
+
+_OFF_PART = 0.1
+"""No unit differs from its work size by more than this part of it. [-]"""
+
+
+def _measured_units(job: Job) -> Iterator[Fault]:
+    """Give measured sizes that belong to another unit or another side."""
+    for number, unit in enumerate(job.units):
+        for side, work_mm, sizes_mm in (
+            ("lengths", unit.length_mm, unit.measured_lengths_mm),
+            ("widths", unit.width_mm, unit.measured_widths_mm),
+        ):
+            for place, size_mm in enumerate(sizes_mm):
+                if abs(size_mm - work_mm) > _OFF_PART * work_mm:
+                    words = (
+                        f"{size_mm:g} mm was measured on {unit.name}, whose work size is {work_mm:g}: read it again, and "
+                        f"check that it is this unit and this side."
+                    )
+                    yield Fault(f"units.{number}.measured_{side}_mm.{place}", words)
 
 
 def _units(job: Job) -> Iterator[Fault]:

@@ -2,23 +2,27 @@
 
 Units are laid in a pattern at any angle from a starting corner, with or without a border round the outline. They are
 clipped to the true outline and round everything that stands in it. Pieces are numbered outward from that corner, course
-by course. Cut pieces are cut from as few units as a simple honest plan finds, offcuts used again, straight cuts right
-across. The search for the best starts tells other ways to begin and what each saves.
+by course. Cut pieces are cut from as few units as a search finds, offcuts used again, straight cuts right across;
+beside them stands the fewest possible. The search for the best starts tells other ways to begin and what each saves.
 """
 
 from pavewright.laying._lay import lay
-from pavewright.laying._offcuts import Part, cut_from_units, cutting_faults
+from pavewright.laying._size_findings import size_tolerance_mm
 from pavewright.laying._starts import AreaStarts, Choice, best_starts
 from pavewright.laying._sums_laying import SUMS as LAYING_SUMS
+from pavewright.laying._templates import is_skew, template_of, wants_template
 from pavewright.laying._types import (
+    GaugeMark,
     LaidArea,
     LayingPlan,
+    Ordinate,
     Piece,
     PieceKind,
-    PlacedPart,
-    SawnUnit,
+    RunGrowth,
+    Template,
     UnitCount,
 )
+from pavewright.laying.cutting import Part, PlacedPart, SawCut, SawnUnit
 from pavewright.laying.mixed import SUMS as MIXED_SUMS
 
 SUMS = (*LAYING_SUMS, *MIXED_SUMS)
@@ -27,16 +31,23 @@ __all__ = [
     "SUMS",
     "AreaStarts",
     "Choice",
+    "GaugeMark",
     "LaidArea",
     "LayingPlan",
+    "Ordinate",
     "Part",
     "Piece",
     "PieceKind",
     "PlacedPart",
+    "RunGrowth",
+    "SawCut",
     "SawnUnit",
+    "Template",
     "UnitCount",
     "best_starts",
-    "cut_from_units",
-    "cutting_faults",
+    "is_skew",
     "lay",
+    "size_tolerance_mm",
+    "template_of",
+    "wants_template",
 ]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import shapely
@@ -13,11 +14,14 @@ from pavewright.job import Fault, JobInvalid
 from pavewright.laying._cells import MOST_CELLS
 from pavewright.laying._findings import fold_findings, laying_findings
 from pavewright.laying._frame import Frame, frame_of
+from pavewright.laying._gauge import gauge_marks
 from pavewright.laying._mixed_placing import mixed_fault, with_mixed
-from pavewright.laying._offcuts import Part, cut_from_units
 from pavewright.laying._pieces import number_pieces
+from pavewright.laying._real_sizes import run_growths
+from pavewright.laying._sawing import bound_working, sawn_from_units
 from pavewright.laying._setting import Setting, covered, region_of, setting_of
-from pavewright.laying._types import LaidArea, LayingPlan, Piece, PieceKind, SawnUnit, UnitCount
+from pavewright.laying._size_findings import size_findings
+from pavewright.laying._types import LaidArea, LayingPlan, Piece, PieceKind, UnitCount
 from pavewright.laying.mixed import MixedRefusal
 from pavewright.laying.patterns import about_how_many
 from pavewright.sums import Working
@@ -25,15 +29,15 @@ from pavewright.sums import Working
 if TYPE_CHECKING:
     from pavewright.findings import Finding
     from pavewright.job import Job, PavingUnit
+    from pavewright.laying.cutting import SawnUnit
     from pavewright.levels import Levels
     from pavewright.rules import Figure, Rulebook
     from pavewright.survey import PlanArea, Survey
 
 _LIMITS = (
     "Courses run straight but for a border on a curve; no circles or fans.",
-    "Pieces are cut as the boxes that they take: two triangles are not nested into one unit.",
+    "Pieces are cut as the boxes that they take, or two with equal slopes head to tail in one box.",
     "A notch or a curve is a further cut inside its box.",
-    "Factory edges are not asked for: a sawn edge may lie in a joint that shows.",
     "The number of units with offcuts used again is the best of several plans, not proved to be the fewest.",
 )
 
@@ -69,6 +73,7 @@ def lay(job: Job, survey: Survey, rules: Rulebook, levels: Levels | None = None)
         one = lay_area(area, frame, setting, rules)
         laid.append(one)
         findings.extend(laying_findings(area, setting, one.pieces, rules))
+        findings.extend(size_findings(area, setting, one.growth, rules))
         if levels is not None:
             findings.extend(fold_findings(area, levels.area(area.name).surface, one.pieces))
     if faults:
@@ -97,7 +102,8 @@ def lay_area(area: PlanArea, frame: Frame, setting: Setting, rules: Rulebook) ->
     pieces, courses = number_pieces(covered(setting, rules), frame, setting.units, rules)
     cut = [piece for piece in pieces if piece.kind is PieceKind.CUT]
     kerf = rules.figure("laying.kerf_mm")
-    sawn, counts = _sawn(setting, pieces, kerf.value)
+    keep = area.area.laying.factory_edges
+    sawn, counts = _sawn(setting, pieces, kerf, frame, keep=keep)
     whole = len(pieces) - len(cut)
     paved = sum(piece.area_m2 for piece in pieces)
     joint = area.shape.area_m2 - paved
@@ -121,6 +127,7 @@ def lay_area(area: PlanArea, frame: Frame, setting: Setting, rules: Rulebook) ->
         units_each_cut_new=len(pieces),
         units_with_offcuts=whole + len(sawn),
         units_least=sum(count.units_least for count in counts),
+        units_bound=sum(count.units_bound for count in counts),
         kerf_mm=kerf.value,
         joint_length_m=_joint_length_m(area, setting, joint),
         paved_m2=paved,
@@ -128,12 +135,22 @@ def lay_area(area: PlanArea, frame: Frame, setting: Setting, rules: Rulebook) ->
         saw_m=sum(piece.saw_m for piece in cut),
         by_unit=counts,
         workings=_workings(area, counts, pieces, kerf),
-        limits=(*_LIMITS, *(("Riven units keep their direction: no piece is turned.",) if riven else ()), *bays),
+        limits=(*_limits(riven=riven, keep=keep), *bays),
+        growth=run_growths(area.area.laying.pattern, layout.bond.joint_mm, setting.units, pieces),
+        gauge=gauge_marks(pieces, frame),
     )
 
 
+def _limits(*, riven: bool, keep: bool) -> tuple[str, ...]:
+    edges = "Sides that lie in joints keep their factory edge; sawn edges lie at the outline."
+    if not keep:
+        edges = "Factory edges are not asked for: a sawn edge may lie in a joint that shows."
+    direction = ("Riven units keep their direction: no piece is turned.",) if riven else ()
+    return (*_LIMITS, edges, *direction)
+
+
 def _sawn(
-    setting: Setting, pieces: tuple[Piece, ...], kerf_mm: float
+    setting: Setting, pieces: tuple[Piece, ...], kerf: Figure, frame: Frame, *, keep: bool
 ) -> tuple[tuple[SawnUnit, ...], tuple[UnitCount, ...]]:
     """Return the sawn units of an area, numbered through, and the counts of each paving unit that it takes."""
     sawn: list[SawnUnit] = []
@@ -143,13 +160,24 @@ def _sawn(
         if not mine:
             continue
         cut = [piece for piece in mine if piece.kind is PieceKind.CUT]
-        parts = [Part(piece.number, piece.along_mm, piece.across_mm) for piece in cut]
-        found = cut_from_units(parts, unit.length_mm, unit.width_mm, kerf_mm, may_turn=not unit.riven)
-        sawn += [SawnUnit(len(sawn) + number, one.parts) for number, one in enumerate(found, start=1)]
+        saw, bound = sawn_from_units(mine, unit, kerf, frame, factory_edges=keep)
+        more = len(saw.sawn) - len(sawn_from_units(mine, unit, kerf, frame)[0].sawn) if keep else 0
+        sawn += [replace(one, number=len(sawn) + number) for number, one in enumerate(saw.sawn, start=1)]
         whole = len(mine) - len(cut)
-        least = sum(piece.area_m2 for piece in mine) / units.mm2_to_m2(unit.length_mm * unit.width_mm)
+        area_m2 = sum(piece.area_m2 for piece in mine)
+        least = math.ceil(area_m2 / units.mm2_to_m2(unit.length_mm * unit.width_mm) - 1e-9)
         counts.append(
-            UnitCount(unit.name, whole, len(cut), len(mine), whole + len(found), math.ceil(least - 1e-9), unit.kg_each)
+            UnitCount(
+                unit=unit.name,
+                whole=whole,
+                cut=len(cut),
+                units_each_cut_new=len(mine),
+                units_with_offcuts=whole + len(saw.sawn),
+                units_least=least,
+                units_bound=max(bound, least),
+                units_more_edges=max(more, 0),
+                kg_each=unit.kg_each,
+            )
         )
     return tuple(sawn), tuple(counts)
 
@@ -186,7 +214,18 @@ def _workings(
                 (),
                 "area of all pieces over area of a unit, rounded up",
             ),
+            bound_working(count.units_with_offcuts, count.units_bound, count.cut),
         ]
+        if area.area.laying.factory_edges:
+            found.append(
+                Working(
+                    f"factory edges in the joints{of}",
+                    count.units_more_edges,
+                    "units more",
+                    (),
+                    "saw plan that keeps them less the one that does not",
+                )
+            )
     total, paved = area.shape.area_m2, sum(piece.area_m2 for piece in pieces)
     words = "area less the area of all pieces"
     return (*found, Working(f"joints = {total:.3f} − {paved:.3f}", total - paved, "m²", (), words))

@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from pavewright.laying._frame import Frame
     from pavewright.rules import Rulebook
 
-_CURVE_DEG = 12.0
+CURVE_DEG = 12.0
 """A corner that turns less than this is a point of a flattened arc, not a corner. [deg]"""
 _STRAIGHT_DEG = 1e-3
 """A corner that turns less than this is no corner at all. [deg]"""
@@ -146,6 +146,7 @@ def _piece(
         shape=shape_from_polygon(frame.out_of_polygon(clipped.part)),
         along_mm=x2 - x1,
         across_mm=y2 - y1,
+        turn_deg=clipped.turn_deg,
         frame_x_mm=x1,
         frame_y_mm=y1,
         area_m2=area_m2,
@@ -187,8 +188,8 @@ def _notched_and_curved(part: Polygon) -> tuple[bool, bool]:
         turn = math.degrees(
             math.atan2((bx - ax) * (cy - by) - (by - ay) * (cx - bx), (bx - ax) * (cx - bx) + (by - ay) * (cy - by))
         )
-        if _STRAIGHT_DEG < abs(turn) < _CURVE_DEG:
+        if _STRAIGHT_DEG < abs(turn) < CURVE_DEG:
             curved = True
-        elif turn <= -_CURVE_DEG:
+        elif turn <= -CURVE_DEG:
             notched = True
     return notched, curved

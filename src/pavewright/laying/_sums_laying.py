@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from pavewright import units
+from pavewright.laying._sums_sizes import SIZE_SUMS
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 
 
@@ -163,4 +164,5 @@ SUMS: tuple[Sum, ...] = (
         "definition",
         creep,
     ),
+    *SIZE_SUMS,
 )

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from pavewright.findings import Finding
     from pavewright.geometry import XY, Shape
+    from pavewright.laying.cutting import SawnUnit
     from pavewright.sums import Working
 
 
@@ -33,6 +34,7 @@ class Piece:
         shape: True outline in plan. [mm]
         along_mm: Greatest size along the length of its unit. [mm]
         across_mm: Greatest size across its unit. [mm]
+        turn_deg: Direction of the length of its unit, anticlockwise from the courses. [deg]
         frame_x_mm: Where its bounding box starts within the unit that it is cut from, along. [mm]
         frame_y_mm: Where its bounding box starts within the unit that it is cut from, across. [mm]
         area_m2: [m²]
@@ -52,6 +54,7 @@ class Piece:
     shape: Shape
     along_mm: float
     across_mm: float
+    turn_deg: float
     frame_x_mm: float
     frame_y_mm: float
     area_m2: float
@@ -60,35 +63,6 @@ class Piece:
     curved: bool
     sliver: bool
     saw_m: float
-
-
-@dataclass(frozen=True, slots=True)
-class PlacedPart:
-    """A piece placed on the unit from which it is cut.
-
-    Attributes:
-        piece: Number of the piece.
-        x_mm: Where its bounding box starts on the unit, along the unit's length. [mm]
-        y_mm: The same across. [mm]
-        along_mm: Size of the box along the unit's length. [mm]
-        across_mm: Size of the box across. [mm]
-        turned: Whether it lies a quarter turn from how it is laid.
-    """
-
-    piece: int
-    x_mm: float
-    y_mm: float
-    along_mm: float
-    across_mm: float
-    turned: bool
-
-
-@dataclass(frozen=True, slots=True)
-class SawnUnit:
-    """One unit that is sawn, and the pieces that come from it."""
-
-    number: int
-    parts: tuple[PlacedPart, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +75,9 @@ class UnitCount:
         cut: Number of pieces cut from it.
         units_each_cut_new: Units needed if every cut eats a whole unit.
         units_with_offcuts: Units needed with offcuts used again.
-        units_least: Units below which nothing can do.
+        units_least: Units that their area alone takes.
+        units_bound: Units below which no way of cutting can do.
+        units_more_edges: Units that keeping factory edges in the joints costs; nought where it is not asked for.
         kg_each: Mass of one. [kg]
     """
 
@@ -111,7 +87,93 @@ class UnitCount:
     units_each_cut_new: int
     units_with_offcuts: int
     units_least: int
+    units_bound: int
+    units_more_edges: int
     kg_each: float
+
+
+@dataclass(frozen=True, slots=True)
+class RunGrowth:
+    """How the longest run of an area grows with units as they were measured.
+
+    Attributes:
+        unit: Name of the paving unit.
+        way: ``along`` the courses or ``across`` them.
+        measured: How many units were measured.
+        work_mm: Work size. [mm]
+        mean_mm: Mean of those measured. [mm]
+        spread_mm: Standard deviation of one unit. [mm]
+        units_in_run: Whole units in the longest run; cut pieces are cut to fit.
+        growth_mm: Growth of the run when it is laid with the joint of the plan. [mm]
+        doubt_mm: Doubt of that growth either way, twice the standard error of the mean. [mm]
+        joint_mm: Joint of the plan. [mm]
+        absorbing_joint_mm: Joint with which the run ends where it was planned. [mm]
+    """
+
+    unit: str
+    way: str
+    measured: int
+    work_mm: float
+    mean_mm: float
+    spread_mm: float
+    units_in_run: int
+    growth_mm: float
+    doubt_mm: float
+    joint_mm: float
+    absorbing_joint_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class GaugeMark:
+    """Where a piece of the first course begins and ends, from the beginning of the first one.
+
+    Attributes:
+        piece: Number of the piece.
+        start_mm: [mm]
+        end_mm: [mm]
+    """
+
+    piece: int
+    start_mm: float
+    end_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Ordinate:
+    """Where a piece begins and ends across its box, at one place along it; or the other way about.
+
+    Attributes:
+        at_mm: Place along the box, or up it. [mm]
+        spans_mm: From where to where, counted from the edge of the box; several where a hole lies between. [mm]
+    """
+
+    at_mm: float
+    spans_mm: tuple[XY, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Template:
+    """A cut piece in its box, seen from above, the length of its unit along the box.
+
+    Attributes:
+        piece: Number of the piece.
+        unit: Name of the paving unit from which it is cut.
+        along_mm: Length of the box. [mm]
+        across_mm: Width of the box. [mm]
+        rings_mm: Outline and holes, counted from a corner of the box. [mm]
+        corners_mm: Corners of the outline and of holes, points of curves left out. [mm]
+        ordinates: Offsets at equal steps along the box; none where corners tell all.
+        upright: Whether the steps run up the box instead, because the curve does.
+    """
+
+    piece: int
+    unit: str
+    along_mm: float
+    across_mm: float
+    rings_mm: tuple[tuple[XY, ...], ...]
+    corners_mm: tuple[XY, ...]
+    ordinates: tuple[Ordinate, ...]
+    upright: bool
 
 
 @dataclass(frozen=True)
@@ -135,6 +197,8 @@ class LaidArea:
         units_each_cut_new: Units needed if every cut eats a whole unit.
         units_with_offcuts: Units needed with offcuts used again.
         units_least: Units below which nothing can do (area of all pieces over area of a unit, rounded up).
+        units_bound: Units that no way of cutting can do without: the whole ones, and those that the cut pieces take
+            however they are turned and nested, each counted with a box inside it.
         kerf_mm: Width of the saw cut counted. [mm]
         joint_length_m: Length of joints between and round the pieces. [m]
         paved_m2: Area of the pieces. [m²]
@@ -143,6 +207,8 @@ class LaidArea:
         by_unit: The counts of each paving unit, that of the field first.
         workings: The sums behind the counts.
         limits: What this laying plan does not consider, in words.
+        growth: Growth of the longest runs, for units that were measured.
+        gauge: Marks of the first course of the field.
     """
 
     area: str
@@ -161,6 +227,7 @@ class LaidArea:
     units_each_cut_new: int
     units_with_offcuts: int
     units_least: int
+    units_bound: int
     kerf_mm: float
     joint_length_m: float
     paved_m2: float
@@ -169,6 +236,8 @@ class LaidArea:
     by_unit: tuple[UnitCount, ...]
     workings: tuple[Working, ...]
     limits: tuple[str, ...] = ()
+    growth: tuple[RunGrowth, ...] = ()
+    gauge: tuple[GaugeMark, ...] = ()
 
 
 @dataclass(frozen=True)

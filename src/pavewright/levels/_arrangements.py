@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -43,10 +44,12 @@ class Arrangement:
     """A way to fold a surface.
 
     Attributes:
-        kind: ``one_plane``, ``valley``, ``crossed_valley``, ``to_gully``, ``ridge`` or ``mitre``.
+        kind: ``one_plane``, ``valley``, ``crossed_valley``, ``to_gully``, ``ridge``, ``mitre`` or ``stepped``.
         words: What it is, for a person.
         facets: Its facets.
         valleys: Lines that need a fall of their own, from the high end to the low end.
+        steps: Lines along which the first facet stands above the second by one riser, with its least and greatest
+            height. [mm]
         may_turn: Whether the direction of a facet may turn to its own steepest fall while it is designed.
     """
 
@@ -54,6 +57,7 @@ class Arrangement:
     words: str
     facets: tuple[FacetWish, ...]
     valleys: tuple[tuple[XY, XY], ...] = ()
+    steps: tuple[tuple[XY, XY, float, float], ...] = ()
     may_turn: bool = True
 
     @property
@@ -124,6 +128,31 @@ def ridge(outline: tuple[XY, ...], along: XY) -> Arrangement | None:
         dx, dy = _towards(part, at, across)
         facets.append(FacetWish(part, (-dx, -dy)))
     return Arrangement("ridge", "two planes from a ridge in the middle", tuple(facets))
+
+
+def stepped(outline: tuple[XY, ...], direction: XY, least_mm: float, most_mm: float) -> Arrangement | None:
+    """Return two planes that fall the same way, parted half way by a step of one riser square to the fall."""
+    along = -direction[1], direction[0]
+    reaches = [x * direction[0] + y * direction[1] for x, y in outline]
+    middle = Polygon(outline).representative_point()
+    off = (min(reaches) + max(reaches)) / 2.0 - (middle.x * direction[0] + middle.y * direction[1])
+    at = middle.x + direction[0] * off, middle.y + direction[1] * off
+    parts = split(Polygon(outline), (at, (at[0] + along[0], at[1] + along[1])))
+    if len(parts) != 2:  # noqa: PLR2004
+        return None
+
+    def reach(part: tuple[XY, ...]) -> float:
+        centre = Polygon(part).centroid
+        return centre.x * direction[0] + centre.y * direction[1]
+
+    upper, lower = sorted(parts, key=reach)
+    ends = [corner for corner in upper if touches(corner, FacetWish(lower, direction))]
+    if len(ends) < 2:  # noqa: PLR2004
+        return None
+    start, end = max(itertools.combinations(ends, 2), key=lambda pair: distance(*pair))
+    facets = (FacetWish(upper, direction), FacetWish(lower, direction))
+    words = "two planes with a step between them"
+    return Arrangement("stepped", words, facets, steps=((start, end, least_mm, most_mm),), may_turn=False)
 
 
 def mitres(outline: tuple[XY, ...]) -> list[Arrangement]:

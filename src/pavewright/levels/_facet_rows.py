@@ -24,7 +24,7 @@ _SIDES = 16
 """Sides of the polygon that stands for the circle of slopes allowed; it lies inside the circle."""
 _KEEPS_WAY = 0.5
 """Part of the least fall that stays in the direction first chosen: a turn of 60 degrees at most."""
-JOIN, DRAINS, LEAST, STEEPEST, VALLEY = "join", "drains", "least_fall", "steepest", "valley_fall"
+JOIN, DRAINS, LEAST, STEEPEST, VALLEY, STEP = "join", "drains", "least_fall", "steepest", "valley_fall", "step"
 """Names of the rules that do not come from a thing on the site."""
 
 
@@ -91,7 +91,10 @@ def shape_rows(
     directions: tuple[XY, ...],
 ) -> None:
     """Add joins, least and greatest falls, what drains where, and the falls of valleys."""
-    _joins(programme, arrangement, columns)
+    if arrangement.steps:
+        _steps(programme, arrangement, columns)
+    else:
+        _joins(programme, arrangement, columns)
     circle = falls.steepest * units.MM_PER_M * math.cos(math.pi / _SIDES)
     for number, (facet, (dx, dy)) in enumerate(zip(arrangement.facets, directions, strict=True)):
         column = columns.first[number]
@@ -129,6 +132,15 @@ def _joins(programme: Programme, arrangement: Arrangement, columns: Unknowns) ->
                         column: -value for column, value in columns.level(other, corner).items()
                     }
                     programme.row(JOIN, terms, 0.0, 0.0)
+
+
+def _steps(programme: Programme, arrangement: Arrangement, columns: Unknowns) -> None:
+    """Let the first facet stand above the second by one riser, the same at both ends of the line between them."""
+    for start, end, least, most in arrangement.steps:
+        rises = [_less(columns.level(0, at), columns.level(1, at)) for at in (start, end)]
+        for rise in rises:
+            programme.row(STEP, rise, least, most)
+        programme.row(STEP, _less(*rises), 0.0, 0.0)
 
 
 def _facet_on(arrangement: Arrangement, start: XY, end: XY) -> int:

@@ -9,7 +9,7 @@ from shapely.geometry import MultiPoint, Point
 
 from pavewright import units
 from pavewright.findings import Finding, Severity
-from pavewright.levels._facet_rows import DRAINS, JOIN, LEAST, STEEPEST, VALLEY, group_of
+from pavewright.levels._facet_rows import DRAINS, JOIN, LEAST, STEEPEST, STEP, VALLEY, group_of
 from pavewright.levels._repairs import clashing, reach
 
 if TYPE_CHECKING:
@@ -64,6 +64,7 @@ def _named(rules_met: tuple[str, ...], option: Candidate) -> str:
         VALLEY: f"{units.fall_text(falls.valley)} along the valley",
         JOIN: "planes that meet",
         DRAINS: "the gully as the lowest place",
+        STEP: "a step of one riser",
     }
     things = {group_of(bound): _limit_words(bound) for bound in option.task.limits}
     found = [said.get(name) or things.get(name) or name for name in rules_met if name != JOIN]

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.findings import Finding, Severity
+from pavewright.geometry import distance
 from pavewright.job import Fault
 from pavewright.levels._access import access_findings
 from pavewright.levels._checks import boundary_findings, setting_findings
@@ -81,6 +82,7 @@ def folded_area(
         workings=_workings(option, surface, job.identity.currency),
     )
     told += _option_findings(area, option, rules)
+    told += _step_findings(area, surface)
     told += rounding_findings(area, surface, option.task.falls.least)
     told += [*setting_findings(area, surface, survey), *boundary_findings(area, surface, survey, rules)]
     told += access_findings(area, surface, finished.doors, rules)
@@ -96,6 +98,11 @@ def _fold_levels(area: PlanArea, surface: FoldedSurface) -> tuple[SpotLevel, ...
             near = [*corners, *(each.at for each in found)]
             if all(abs(at[0] - x) + abs(at[1] - y) > _SAME_MM for x, y in near):
                 found.append(SpotLevel(f"fold {len(found) + 1}", at, surface.level_at(at)))
+    for fold in surface.folds:
+        for at in (fold.start, fold.end) if fold.step_mm else ():
+            levels = sorted(facet.plane.level_at(at) for facet in surface.facets)
+            found.append(SpotLevel("top of the step", at, levels[-1]))
+            found.append(SpotLevel("foot of the step", at, levels[0]))
     return tuple(found)
 
 
@@ -123,6 +130,26 @@ def _workings(option: Candidate, surface: FoldedSurface, currency: str) -> tuple
             )
         )
     return tuple(found)
+
+
+def _step_findings(area: PlanArea, surface: FoldedSurface) -> list[Finding]:
+    """Return a note for a step that parts an area: its riser is built and nothing of it is measured."""
+    return [
+        Finding(
+            "levels.parted_by_step",
+            Severity.CHECK,
+            f"area {area.name}",
+            f"{area.name} is parted by a step of {fold.step_mm:.0f} mm over "
+            f"{units.metres_text(distance(fold.start, fold.end))} m: add what its riser is built of to the order, and "
+            "a contrasting edge where people walk over it. Pegs and strings at it are set for its top.",
+            fold.step_mm,
+            unit="mm",
+            ways_out=("Enter two areas with a flight of steps between them, to have it measured.",),
+            at_mm=fold.start,
+        )
+        for fold in surface.folds
+        if fold.step_mm
+    ]
 
 
 def _option_findings(area: PlanArea, option: Candidate, rules: Rulebook) -> list[Finding]:

@@ -10,7 +10,7 @@ from shapely.geometry import Point
 from pavewright import units
 from pavewright.geometry import unit_vector
 from pavewright.job import Folding, Use
-from pavewright.levels._arrangements import crossed_valley, mitres, one_plane, ridge, to_gully, valley
+from pavewright.levels._arrangements import crossed_valley, mitres, one_plane, ridge, stepped, to_gully, valley
 from pavewright.levels._bounds import Bound, bounds
 from pavewright.levels._design import Earth, Task, design, samples
 from pavewright.levels._draining import drained_surface, to_walls_m
@@ -127,7 +127,7 @@ def study(
     earth = _earth(job, area, survey, rules, under_mm)
     falls = fall_range(area, rules)
     options = []
-    for arrangement in _arrangements(area, direction, survey):
+    for arrangement in _arrangements(area, direction, survey, rules):
         if not every and wish.folding not in {Folding.CHEAPEST, Folding(arrangement.kind)}:
             continue
         corners = tuple(corner for facet in arrangement.facets for corner in facet.outline)
@@ -196,7 +196,7 @@ def _best(options: list[Candidate]) -> int:
     return min(enumerate(options), key=rank)[0] if options else -1
 
 
-def _arrangements(area: PlanArea, direction: XY, survey: Survey) -> list[Arrangement]:
+def _arrangements(area: PlanArea, direction: XY, survey: Survey, rules: Rulebook) -> list[Arrangement]:
     """Return every way to fold an area that its shape, its gullies and its channels offer."""
     outline = area.gross.outer
     along = -direction[1], direction[0]
@@ -226,6 +226,10 @@ def _arrangements(area: PlanArea, direction: XY, survey: Survey) -> list[Arrange
     made = ridge(outline, along)
     if made is not None:
         found.append(made)
+    risers = rules.value("levels.riser_least_mm"), rules.value("levels.riser_most_mm")
+    parted = stepped(outline, direction, *risers)
+    if parted is not None:
+        found.append(parted)
     found += mitres(outline)
     return [arrangement for arrangement in found if len(arrangement.facets) <= _MOST_FACETS]
 

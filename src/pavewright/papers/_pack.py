@@ -20,13 +20,14 @@ from pavewright.drawing import (
 from pavewright.papers._compile import to_pdf
 from pavewright.papers._paper import Paper
 from pavewright.papers._plan_json import plan_json
+from pavewright.papers._sheets_dry_lay import dry_lay_sheet, template_sheets
 from pavewright.papers._sheets_front import cautions_sheet, cover, findings_sheet, sources_sheet
+from pavewright.papers._sheets_laying import laying_sheets
 from pavewright.papers._sheets_money import cost_sheets, customer_sheets, order_sheets, price_sheet
 from pavewright.papers._sheets_survey import levels_sheets, survey_sheets, water_sheets
 from pavewright.papers._sheets_work import (
     as_laid_sheets,
     dig_sheets,
-    laying_sheets,
     programme_sheet,
     setting_out_sheets,
 )
@@ -86,6 +87,8 @@ def job_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
         *levels_sheets(plan, rules),
         *water_sheets(plan, rules),
         *laying_sheets(plan, rules),
+        *template_sheets(plan),
+        dry_lay_sheet(plan, rules),
         *dig_sheets(plan, rules),
         *order_sheets(plan, rules),
         programme_sheet(plan, rules),

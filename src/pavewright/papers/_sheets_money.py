@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from pavewright import units
@@ -20,6 +21,7 @@ from pavewright.papers._blocks import (
 from pavewright.papers._words import amount, day, money, one, source, sum_behind, two
 
 if TYPE_CHECKING:
+    from pavewright.job import PavingUnit
     from pavewright.laying import LaidArea
     from pavewright.pipeline import Plan
     from pavewright.quantities import Item
@@ -47,6 +49,14 @@ def order_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
             type_size=8.0,
         ),
     )
+    several = _several_packs(plan)
+    if several:
+        rows = [(unit.name, str(packs), "", "", "") for unit, packs in several]
+        sheet.add(
+            heading("Packs"),
+            points(_drawn_from(several, rules)),
+            table(("*batch numbers of", ">packs", "_", "_", "_"), rows, pad=5.0),
+        )
     if plan.cost.unpriced:
         sheet.add(heading("Without a price"), points(plan.cost.unpriced))
     behind = SheetOfPaper("The sum behind each item")
@@ -56,6 +66,28 @@ def order_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
             points([sum_behind(working, rules) for working in item.workings]),
         )
     return [sheet, behind]
+
+
+def _several_packs(plan: Plan) -> list[tuple[PavingUnit, int]]:
+    """Return the units of which more than one pack comes, with how many."""
+    ordered = {item.key: item.ordered_amount for item in plan.quantities.items}
+    packs = [(unit, math.ceil(ordered.get(f"units.{unit.name}", 0.0) / unit.per_pack)) for unit in plan.job.units]
+    return [(unit, many) for unit, many in packs if many > 1]
+
+
+def _drawn_from(several: list[tuple[PavingUnit, int]], rules: Rulebook) -> list[str]:
+    """Return how to draw from packs so that shades blend."""
+    at_once = rules.figure("quantities.packs_at_once")
+    said = [
+        f"{unit.name}: take units from {min(many, int(at_once.value))} of the {many} packs in turn, never one pack "
+        "after another."
+        for unit, many in several
+    ]
+    return [
+        *said,
+        f"Several packs in turn, so that shades blend: {source(at_once, rules)}.",
+        "Order one batch, and write down the batch number of every pack before it is opened: common practice.",
+    ]
 
 
 def _order_row(item: Item) -> tuple[str, ...]:

@@ -1,12 +1,11 @@
-"""Sheets for the site: laying, cuts, dig, build-up, setting out, programme, as laid."""
+"""Sheets for the site: dig, build-up, setting out, programme, as laid."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.drawing import as_laid_plan, dig_plan, laying_plan, setting_out_plan
-from pavewright.laying import PieceKind
+from pavewright.drawing import as_laid_plan, dig_plan, setting_out_plan
 from pavewright.papers._blocks import (
     SheetOfPaper,
     boxes,
@@ -27,63 +26,6 @@ if TYPE_CHECKING:
     from pavewright.rules import Rulebook
 
 _MOST_BOXES = 120
-
-
-def laying_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
-    """Return the laying plan and the cut list."""
-    cuts = SheetOfPaper("Cut list")
-    for laid in plan.laying.areas:
-        from_unit = {part.piece: (sawn.number, part) for sawn in laid.sawn for part in sawn.parts}
-        rows = []
-        for piece in laid.pieces:
-            if piece.kind is PieceKind.WHOLE:
-                continue
-            sawn, part = from_unit[piece.number]
-            kind = [
-                word
-                for word, said in (("notch", piece.notched), ("curve", piece.curved), ("SLIVER", piece.sliver))
-                if said
-            ]
-            if len(laid.by_unit) > 1:
-                kind.insert(0, piece.unit)
-            rows.append(
-                (
-                    str(piece.number),
-                    f"{piece.course}/{piece.place}",
-                    whole(piece.along_mm),
-                    whole(piece.across_mm),
-                    one(piece.kg),
-                    f"{sawn}{' turned' if part.turned else ''}",
-                    two(piece.saw_m),
-                    ", ".join(kind),
-                )
-            )
-        cuts.add(
-            heading(f"{laid.area}: {', '.join(count.unit for count in laid.by_unit)}"),
-            facts(
-                [
-                    ("Pieces", f"{laid.whole} whole, {laid.cut} cut, {laid.slivers} slivers, {laid.courses} courses"),
-                    *(
-                        (
-                            "Units" if len(laid.by_unit) == 1 else count.unit,
-                            f"{count.units_with_offcuts} with offcuts used again, {count.units_each_cut_new} without",
-                        )
-                        for count in laid.by_unit
-                    ),
-                    ("Joint and saw cut", f"{amount(laid.joint_mm)} mm and {amount(laid.kerf_mm)} mm"),
-                    ("Sawing", f"{one(laid.saw_m)} m"),
-                ]
-            ),
-            table(
-                (">piece", "course/place", ">along", ">across", ">kg", "from unit", ">saw m", "*what"),
-                rows,
-                type_size=8.0,
-                pad=2.0,
-            ),
-            points([sum_behind(working, rules) for working in laid.workings]),
-            small(" ".join(laid.limits)),
-        )
-    return [drawing_sheet(laying_plan(plan)), cuts]
 
 
 def dig_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:

@@ -6,14 +6,15 @@ import math
 from typing import TYPE_CHECKING
 
 from pavewright import units
+from pavewright.quantities._spares import spares_for
 from pavewright.quantities._types import Item
+from pavewright.sums import Working
 
 if TYPE_CHECKING:
     from pavewright.job import Job, Material, PavingUnit
     from pavewright.laying import LayingPlan
     from pavewright.quantities._need import Need
     from pavewright.rules import Rulebook
-    from pavewright.sums import Working
 
 _NAMES = {
     "cement": "Cement",
@@ -103,9 +104,8 @@ def unit_item(unit: PavingUnit, laying: LayingPlan, rules: Rulebook, workings: t
     counts = laying.counts(unit.name)
     if not counts:
         return None
-    spare = rules.figure("quantities.spare_percent")
     net = sum(count.units_with_offcuts for count in counts)
-    gross = math.ceil(net * (1.0 + spare.value / 100.0) - 1e-9)
+    gross, allowance_percent, behind = _with_spares(unit, net, rules)
     if unit.part_packs:
         ordered, order_unit, amount = float(gross), "each", float(gross)
     else:
@@ -117,14 +117,35 @@ def unit_item(unit: PavingUnit, laying: LayingPlan, rules: Rulebook, workings: t
         description=f"{unit.name}, {unit.length_mm:g} × {unit.width_mm:g} × {unit.thickness_mm:g} mm",
         unit="units",
         net=float(net),
-        allowance_percent=spare.value,
+        allowance_percent=allowance_percent,
         gross=float(gross),
         ordered=ordered,
         order_unit=order_unit,
         ordered_amount=amount,
         low=float(sum(count.units_least for count in counts)),
         high=float(sum(count.units_each_cut_new for count in counts)),
-        workings=workings,
+        workings=(*workings, behind),
         material=unit.name,
         kg=amount * unit.kg_each,
     )
+
+
+def _with_spares(unit: PavingUnit, net: int, rules: Rulebook) -> tuple[int, float, Working]:
+    """Return units with spares, the spares in per cent, and the sum: from the chance that one breaks, if given."""
+    if unit.breakage_percent is None:
+        spare = rules.figure("quantities.spare_percent")
+        gross = math.ceil(net * (1.0 + spare.value / 100.0) - 1e-9)
+        words = f"with spares = {net} × (1 + {spare.value:g} %), rounded up"
+        return gross, spare.value, Working(words, float(gross), "units", (spare,), spare.label)
+    taken = rules.figure("quantities.most_short_percent")
+    found = spares_for(net, unit.breakage_percent, taken.value)
+    note = (
+        f"one in {100.0 / unit.breakage_percent:.0f} breaks: the chance of running short is "
+        f"{found.short_percent:.1f} %, with one spare less it would be {found.short_one_less_percent:.1f} %"
+        if unit.breakage_percent
+        else "none breaks, by the job document"
+    )
+    working = Working(
+        f"with spares = {net} + {found.spares} for breakages", float(net + found.spares), "units", (taken,), note
+    )
+    return net + found.spares, 100.0 * found.spares / net, working

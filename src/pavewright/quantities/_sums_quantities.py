@@ -6,6 +6,7 @@ import math
 
 from pavewright import units
 from pavewright.quantities._mixes import by_dry_volume, with_ballast
+from pavewright.quantities._sums_spares import SPARES
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 
 _CEMENT_GRAVITY = 3.15
@@ -295,4 +296,5 @@ SUMS: tuple[Sum, ...] = (
         "definition",
         packs_for_units,
     ),
+    SPARES,
 )

@@ -51,7 +51,7 @@ def take_off(
     items += [_risers(steps) for steps in levels.steps]
     items += [material_item(key, need, job, rules) for key, need in materials.needs.items()]
     for unit in job.units:
-        item = unit_item(unit, laying, rules, _unit_workings(unit.name, laying, rules))
+        item = unit_item(unit, laying, rules, _unit_workings(unit.name, laying))
         if item is not None:
             items.append(item)
     items.sort(key=lambda item: _GROUP_ORDER.index(item.group))
@@ -146,21 +146,13 @@ def _dig_items(job: Job, earthworks: Earthworks) -> list[Item]:
     return [dig, spoil]
 
 
-def _unit_workings(name: str, laying: LayingPlan, rules: Rulebook) -> tuple[Working, ...]:
-    spare = rules.figure("quantities.spare_percent")
-    net = sum(count.units_with_offcuts for count in laying.counts(name))
-    found = [
+def _unit_workings(name: str, laying: LayingPlan) -> tuple[Working, ...]:
+    return tuple(
         laid.workings[3 * place]
         for laid in laying.areas
         for place, count in enumerate(laid.by_unit)
         if count.unit == name
-    ]
-    found.append(
-        Working(
-            f"with spares = {net} × (1 + {spare.value:g} %), rounded up", float(net), "units", (spare,), spare.label
-        )
     )
-    return tuple(found)
 
 
 def _findings(levels: Levels, earthworks: Earthworks) -> list[Finding]:

@@ -9,7 +9,8 @@ from shapely.geometry import Polygon
 from shapely.ops import unary_union
 
 from pavewright.job import JobInvalid
-from pavewright.laying import Part, PieceKind, cut_from_units, cutting_faults, lay
+from pavewright.laying import Part, PieceKind, lay
+from pavewright.laying.cutting import Stock, check_saw_plan
 
 
 def laid(small):
@@ -131,32 +132,8 @@ def test_the_cutting_plan_can_be_sawn_and_stands_between_its_bounds(small):
     small.area([(0, 0), (5000, 200), (5200, 2600), (2500, 2600), (2500, 4100), (-200, 4000)], bearing_deg=80.0)
     area = one(small)
     parts = [Part(p.number, p.along_mm, p.across_mm) for p in area.pieces if p.kind is PieceKind.CUT]
-    assert cutting_faults(area.sawn, parts, 600.0, 600.0, area.kerf_mm) == ()
-    assert area.units_least <= area.units_with_offcuts <= area.units_each_cut_new
-
-
-def test_halves_come_in_pairs_only_where_the_saw_leaves_room():
-    # two of 300 and a cut of 3 do not come out of 600; two of 298 do
-    for size, count in ((300.0, 4), (298.5, 2)):
-        parts = [Part(number, size, 600.0) for number in range(4)]
-        plan = cut_from_units(parts, 600.0, 600.0, 3.0, may_turn=True)
-        assert len(plan) == count
-        assert cutting_faults(plan, parts, 600.0, 600.0, 3.0) == ()
-
-
-def test_a_quarter_turn_is_used_only_where_it_is_allowed():
-    parts = [Part(1, 900.0, 290.0), Part(2, 290.0, 900.0 - 300.0)]
-    assert len(cut_from_units(parts, 900.0, 600.0, 3.0, may_turn=True)) == 1
-    assert len(cut_from_units([Part(1, 900.0, 300.0), Part(2, 290.0, 600.0)], 900.0, 600.0, 3.0, may_turn=False)) == 2
-
-
-def test_the_checker_sees_a_bad_plan():
-    parts = [Part(1, 400.0, 400.0), Part(2, 150.0, 150.0)]
-    plan = cut_from_units(parts, 600.0, 600.0, 3.0, may_turn=True)
-    assert cutting_faults(plan, parts, 600.0, 600.0, 3.0) == ()
-    assert cutting_faults(plan[:0], parts, 600.0, 600.0, 3.0)
-    assert cutting_faults(plan, parts, 500.0, 390.0, 3.0)
-    assert cutting_faults(plan, parts, 600.0, 600.0, 60.0)
+    assert check_saw_plan(area.sawn, parts, (Stock(600.0, 600.0),), area.kerf_mm, may_turn=True) == ()
+    assert area.units_least <= area.units_bound <= area.units_with_offcuts <= area.units_each_cut_new
 
 
 def test_heavy_units_and_joints_out_of_range_are_told(small):

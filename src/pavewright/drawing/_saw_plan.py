@@ -1,0 +1,157 @@
+"""Slabs to be sawn, with the cuts in their order and what comes out of them."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import shapely
+
+from pavewright import units
+from pavewright.drawing._scene import DASHED, MEDIUM, SCALES, THIN, Element, Path, Region, Scene, Words
+from pavewright.drawing._sheet import A4_FRAME
+from pavewright.drawing._type import width_of
+
+if TYPE_CHECKING:
+    from pavewright.geometry import XY
+    from pavewright.laying import LaidArea, PlacedPart, SawCut, SawnUnit
+
+_LONGEST_MM = 42.0
+"""Most that the longer side of a slab measures on paper. [mm]"""
+_GAP_MM = 7.0
+"""Room between slabs on paper. [mm]"""
+_HEAD_MM = 5.0
+"""Room over each slab for its number. [mm]"""
+_FOOT_MM = 7.0
+"""Room for the words at the foot. [mm]"""
+_HEIGHTS_MM = (2.8, 2.2, 1.8, 1.5)
+"""Heights of the number of a piece on paper; the first that fits is taken. [mm]"""
+_CUT_TYPE_MM = 1.7
+"""Height of the number of a cut on paper. [mm]"""
+_BESIDE_MM = 2.4
+"""How far outside the slab or the stone the number of a cut stands on paper. [mm]"""
+_TELLING = "White: pieces with their numbers. Grey: left over. Broken lines: cuts in the order of their small numbers."
+
+
+def saw_drawings(laid: LaidArea, frame_mm: tuple[float, float] = A4_FRAME) -> tuple[Scene, ...]:
+    """Return every slab of an area that is sawn, to scale, with its pieces and the order of its cuts.
+
+    As many drawings as sheets are needed; none where nothing is sawn.
+    """
+    if not laid.sawn:
+        return ()
+    long, wide = laid.sawn[0].length_mm, laid.sawn[0].width_mm
+    scale = next((each for each in SCALES if max(long, wide) / each <= _LONGEST_MM), SCALES[-1])
+    cell = long + _GAP_MM * scale, wide + (_GAP_MM + _HEAD_MM) * scale
+    columns = max(1, int(frame_mm[0] * scale // cell[0]))
+    rows = max(1, int((frame_mm[1] - _FOOT_MM) * scale // cell[1]))
+    each = columns * rows
+    groups = [laid.sawn[first : first + each] for first in range(0, len(laid.sawn), each)]
+    return tuple(
+        _page(laid, group, scale, cell, columns, f" {number} of {len(groups)}" if len(groups) > 1 else "", number)
+        for number, group in enumerate(groups, start=1)
+    )
+
+
+def _page(
+    laid: LaidArea,
+    group: tuple[SawnUnit, ...],
+    scale: int,
+    cell: tuple[float, float],
+    columns: int,
+    place: str,
+    number: int,
+) -> Scene:
+    elements: list[Element] = []
+    rows = -(-len(group) // columns)
+    for turn, unit in enumerate(group):
+        corner = (turn % columns) * cell[0], (rows - 1 - turn // columns) * cell[1]
+        elements.extend(_slab(unit, corner, scale))
+    foot = -_FOOT_MM * scale
+    side = _GAP_MM / 2.0 * scale
+    elements.append(Words((0.0, foot * 0.6), f"{_TELLING} Scale 1:{scale}.", 2.0, "start"))
+    wide = max(min(columns, len(group)) * cell[0], width_of(_TELLING, 2.0) * scale + 30.0 * scale)
+    return Scene(
+        f"saw-plan-{laid.area.lower().replace(' ', '-')}-{number}",
+        f"Saw plan, {laid.area}{place}",
+        tuple(elements),
+        (-side, foot, wide - side, rows * cell[1]),
+        scale,
+        f"Slabs of {laid.area} that are sawn, each with its pieces, what is left over and its cuts in order.",
+    )
+
+
+def _box(corner: XY, x: float, y: float, wide: float, high: float) -> tuple[XY, ...]:
+    left, near = corner[0] + x, corner[1] + y
+    return ((left, near), (left + wide, near), (left + wide, near + high), (left, near + high))
+
+
+def _slab(unit: SawnUnit, corner: XY, scale: int) -> list[Element]:
+    """Return one slab with its lower left corner in its place."""
+    found: list[Element] = [Region((_box(corner, 0.0, 0.0, unit.length_mm, unit.width_mm),), "grey", MEDIUM)]
+    nested = {piece for pair in unit.pairs for piece in pair.pieces}
+    for pair in unit.pairs:
+        for piece, outline in zip(pair.pieces, pair.outlines, strict=True):
+            points = tuple((corner[0] + x, corner[1] + y) for x, y in outline)
+            x, y = shapely.get_coordinates(shapely.maximum_inscribed_circle(shapely.Polygon(points), 1.0))[0].tolist()
+            found.append(Region((points,), "white", THIN))
+            found.append(Words((x, y), str(piece), _HEIGHTS_MM[1], bold=True))
+        ends = tuple((corner[0] + x, corner[1] + y) for x, y in (pair.start, pair.end))
+        found.append(Path(ends, DASHED))
+    for part in unit.parts:
+        if part.piece in nested:
+            continue
+        found.append(Region((_box(corner, part.x_mm, part.y_mm, part.along_mm, part.across_mm),), "white", THIN))
+        found.extend(_number(part, corner, scale))
+    for cut in unit.cuts:
+        found.extend(_cut(cut, unit, corner, scale))
+    head = corner[0], corner[1] + unit.width_mm + (_BESIDE_MM + _HEAD_MM / 2.0) * scale
+    found.append(Words(head, f"Unit {unit.number}", 2.4, "start", bold=True))
+    return found
+
+
+def _number(part: PlacedPart, corner: XY, scale: int) -> list[Element]:
+    """Return the number of a piece as large as it fits, with its size beneath where that fits too."""
+    at = corner[0] + part.x_mm + part.along_mm / 2.0, corner[1] + part.y_mm + part.across_mm / 2.0
+    upright = part.across_mm > part.along_mm
+    long, short = sorted((part.along_mm / scale, part.across_mm / scale), reverse=True)
+    text = f"{part.piece}{' turned' if part.turned else ''}"
+    size = f"{part.along_mm:.0f} × {part.across_mm:.0f}"
+    turn = 90.0 if upright else 0.0
+    for height in _HEIGHTS_MM:
+        if width_of(text, height, bold=True) + 1.0 > long or height * 1.3 > short:
+            continue
+        under = height * 0.7
+        if width_of(size, under) + 1.0 > long or (height + under) * 1.5 > short:
+            return [Words(at, text, height, bold=True, turn_deg=turn)]
+        up, down = under * 0.75 * scale, -height * 0.75 * scale
+        if upright:
+            return [
+                Words((at[0] - up, at[1]), text, height, bold=True, turn_deg=turn),
+                Words((at[0] - down, at[1]), size, under, turn_deg=turn),
+            ]
+        return [Words((at[0], at[1] + up), text, height, bold=True), Words((at[0], at[1] + down), size, under)]
+    return [Words(at, str(part.piece), _HEIGHTS_MM[-1], turn_deg=turn, white=True)]
+
+
+def _cut(cut: SawCut, unit: SawnUnit, corner: XY, scale: int) -> list[Element]:
+    """Return a cut as a broken line with its number at its start; a trim along an edge stays on the slab."""
+    across = unit.width_mm if cut.lengthwise else unit.length_mm
+    at = min(max(cut.at_mm, 0.0), across)
+    before = cut.start_mm - _BESIDE_MM / 2.0 * scale if cut.start_mm <= 0.0 else cut.start_mm + 1.0 * scale
+    ends: tuple[XY, XY, XY] = ((cut.start_mm, at), (cut.end_mm, at), (before, at))
+    if not cut.lengthwise:
+        ends = ((at, cut.start_mm), (at, cut.end_mm), (at, before))
+    start, end, place = ((corner[0] + x, corner[1] + y) for x, y in ends)
+    return [Path((start, end), DASHED), Words(place, str(cut.number), _CUT_TYPE_MM, white=True)]
+
+
+def cuts_in_words(unit: SawnUnit) -> str:
+    """Return the cuts of a slab in order: how the saw runs, where it runs from the left end or the near side."""
+    square = [
+        f"{cut.number} {'trim ' if cut.trim else ''}{'along' if cut.lengthwise else 'across'}"
+        f" at {units.millimetres_text(cut.at_mm)}"
+        for cut in unit.cuts
+    ]
+    return "; ".join(
+        (*square, *(f"then sloping between {one} and {other}" for one, other in (p.pieces for p in unit.pairs)))
+    )

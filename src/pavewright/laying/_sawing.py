@@ -1,0 +1,94 @@
+"""Cut pieces of an area to the saw, and what that says about the number of units."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+import shapely
+from shapely import affinity
+
+from pavewright import units
+from pavewright.laying._types import PieceKind
+from pavewright.laying.cutting import FAR, LEFT, NEAR, RIGHT, Part, SawPlan, Stock, saw_plan
+from pavewright.sums import Working
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from pavewright.job import PavingUnit
+    from pavewright.laying._frame import Frame
+    from pavewright.laying._types import Piece
+    from pavewright.rules import Figure
+
+_FULL = 1e-6
+"""Share of its box that a piece may lack and still count as a rectangle."""
+
+
+def sawn_from_units(
+    pieces: Sequence[Piece], unit: PavingUnit, kerf: Figure, frame: Frame, *, factory_edges: bool = False
+) -> tuple[SawPlan, int]:
+    """Return the saw plan of the cut pieces, and the units that no way of cutting can do without, whole ones too.
+
+    Pieces that are no rectangles count for those with a box inside them: two triangles may be nested into one box.
+
+    Args:
+        pieces: All pieces of an area.
+        unit: What they are cut from.
+        kerf: Width of the saw cut.
+        frame: The frame of the courses.
+        factory_edges: Whether sides of a piece that were sides of its unit stay factory edges.
+    """
+    cut = [piece for piece in pieces if piece.kind is PieceKind.CUT]
+    size = Stock(unit.length_mm, unit.width_mm)
+    parts = [_part(piece, frame) for piece in cut]
+    if factory_edges:
+        parts = [replace(part, factory_sides=_kept(piece, unit)) for part, piece in zip(parts, cut, strict=True)]
+    plan = saw_plan(parts, (size,), kerf.value, may_turn=not unit.riven, cover=False)
+    return plan, len(pieces) - len(cut) + plan.least_cost
+
+
+def _kept(piece: Piece, unit: PavingUnit) -> int:
+    """Return the sides of a piece's box that lie on the edges of its unit as laid, as a sum."""
+    right, far = piece.frame_x_mm + piece.along_mm, piece.frame_y_mm + piece.across_mm
+    return (
+        (LEFT if piece.frame_x_mm < _EDGE_MM else 0)
+        + (NEAR if piece.frame_y_mm < _EDGE_MM else 0)
+        + (RIGHT if right > unit.length_mm - _EDGE_MM else 0)
+        + (FAR if far > unit.width_mm - _EDGE_MM else 0)
+    )
+
+
+_EDGE_MM = 0.2
+"""A side this near to the edge of its unit is that edge: parts are rounded to a tenth. [mm]"""
+
+
+def _part(piece: Piece, frame: Frame) -> Part:
+    """Return a piece as a part, with its outline from the corner of its box where it does not fill that.
+
+    The corners of holes follow its own, so that it counts as one with inner corners: it is neither paired nor sure to
+    keep what is in its hole.
+    """
+    box = units.mm2_to_m2(piece.along_mm * piece.across_mm)
+    if piece.area_m2 >= box * (1.0 - _FULL):
+        return Part(piece.number, piece.along_mm, piece.across_mm)
+    in_frame = frame.into(piece.shape.polygon)
+    on_unit = affinity.rotate(in_frame, -piece.turn_deg, origin=(0.0, 0.0))
+    points = shapely.get_coordinates(on_unit)[:-1]
+    from_corner = (points - points.min(axis=0)).round(6)
+    return Part(
+        piece.number, piece.along_mm, piece.across_mm, outline=tuple((float(x), float(y)) for x, y in from_corner)
+    )
+
+
+def bound_working(needed: int, bound: int, cut: int) -> Working:
+    """Return how far the number of units may still be from the fewest."""
+    units_needed = f"{needed} unit{'s' if needed > 1 else ''}"
+    words = "fewer is impossible" if needed == bound else f"fewer than {bound} is impossible"
+    return Working(
+        f"{units_needed}; {words}",
+        needed - bound,
+        "units",
+        (),
+        "saw plan less the bound by dual-feasible functions and by area" if cut else "no unit is cut",
+    )

@@ -1,0 +1,124 @@
+"""The search for a saw plan: ruin and recreate, then the best choice among all ways met."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from pavewright.laying.cutting._bench import Bench
+from pavewright.laying.cutting._cover import cheapest_cover
+
+if TYPE_CHECKING:
+    from pavewright.laying.cutting._grid import SawTask
+
+_MOST_ON_ONE = 64
+"""Parts put on one slab at most."""
+_MOST_WAYS = 20_000
+_SEED = 20_011
+_WORK = 300_000
+_MOST_ROUNDS = 20_000
+_LEAST_ROUNDS = 200
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """A plan in steps of the grid.
+
+    Attributes:
+        plan: Slab, x, y, quarter turns of each part, shape (n, 4), int64.
+        slabs: Size of each slab, shape (slabs,), int64.
+        cost: Sum of the costs.
+    """
+
+    plan: np.ndarray
+    slabs: np.ndarray
+    cost: int
+
+
+@dataclass(frozen=True, slots=True)
+class _Ways:
+    """Ways of cutting a slab that were met: size and lines (part, x, y, turns) of each."""
+
+    sizes: np.ndarray
+    lines: tuple[np.ndarray, ...]
+
+
+def rounds_for(parts: int) -> int:
+    """Return the rounds of ruin and recreate for so many parts: fixed, so that a job gives the same plan twice."""
+    return min(_MOST_ROUNDS, max(_LEAST_ROUNDS, _WORK // max(parts, 1)))
+
+
+def found_plan(task: SawTask, rounds: int, target: int, *, cover: bool) -> Found:
+    """Return the cheapest plan found.
+
+    Args:
+        task: What is to be cut.
+        rounds: Rounds of ruin and recreate.
+        target: Cost that no plan can be below; the search stops when it is met.
+        cover: Whether to choose again among all ways met, where the target is not met.
+    """
+    best, ways = _ruin_and_recreate(task, rounds, target, _SEED)
+    if not cover or best.cost <= target:
+        return best
+    return _covered(task, best, ways)
+
+
+def _ruin_and_recreate(task: SawTask, rounds: int, target: int, seed: int) -> tuple[Found, _Ways]:
+    from pavewright.laying.cutting._kernels import search  # noqa: PLC0415 - the compiler is slow to load
+
+    count = len(task.rows)
+    areas = task.stock[:, 0] * task.stock[:, 1]
+    most = int(min(count, _MOST_ON_ONE, areas.max() // (task.rows[:, 0] * task.rows[:, 1]).min()))
+    ids = 2 * count + 3
+    bench = Bench(
+        np.ascontiguousarray(task.rows),
+        np.ascontiguousarray(task.stock),
+        np.zeros((ids, 5), np.int64),
+        np.zeros((ids, most, 4), np.int64),
+        np.zeros((ids, most + 2, 4), np.int64),
+        np.array([0, 0, 0, 0, task.rows[:, :2].min(), most], np.int64),
+        np.zeros(5, np.int64),
+        np.array([seed], np.int64),
+    )
+    plan, sizes = np.zeros((count, 4), np.int64), np.zeros(count, np.int64)
+    code = np.random.default_rng(seed).integers(1, 2**62, task.kinds)
+    seen = np.zeros(1 << (2 * _MOST_WAYS).bit_length(), np.int64)
+    heads = np.zeros((_MOST_WAYS + 1, 3), np.int64)
+    lines = np.zeros((_MOST_WAYS * min(most, 16), 4), np.int64)
+    cost = int(search(bench, rounds, target, plan, sizes, code, seen, heads, lines))
+    rows = heads[1 : int(heads[0, 0]) + 1]
+    ways = _Ways(rows[:, 0].copy(), tuple(lines[first : first + each] for _, first, each in rows.tolist()))
+    return Found(plan, sizes[sizes >= 0], cost), ways
+
+
+def _covered(task: SawTask, best: Found, ways: _Ways) -> Found:
+    """Return the cheapest choice of ways that cuts every part, the plan itself among them."""
+    own = [
+        np.column_stack([np.flatnonzero(best.plan[:, 0] == slab), best.plan[best.plan[:, 0] == slab, 1:]])
+        for slab in range(len(best.slabs))
+    ]
+    lines = (*ways.lines, *own)
+    sizes = np.concatenate([ways.sizes, best.slabs])
+    kinds = task.rows[:, 4]
+    counts = np.zeros((len(lines), task.kinds), np.int64)
+    for number, each in enumerate(lines):
+        np.add.at(counts[number], kinds[each[:, 0]], 1)
+    start = range(len(ways.lines), len(lines))
+    demand = np.bincount(kinds, minlength=task.kinds)
+    chosen = cheapest_cover(counts, task.stock[sizes, 2], demand, list(start))
+    cost = int(task.stock[sizes[chosen], 2].sum())
+    return best if cost >= best.cost else _laid_out(task, [lines[way] for way in chosen], sizes[chosen], cost)
+
+
+def _laid_out(task: SawTask, chosen: list[np.ndarray], sizes: np.ndarray, cost: int) -> Found:
+    """Return a plan from ways: equal parts stand in for each other, and a part that is cut already is left out."""
+    waiting = [list(np.flatnonzero(task.rows[:, 4] == kind)[::-1]) for kind in range(task.kinds)]
+    plan = np.zeros((len(task.rows), 4), np.int64)
+    for slab, lines in enumerate(chosen):
+        for part, x, y, turn in lines.tolist():
+            left = waiting[task.rows[part, 4]]
+            if left:
+                plan[left.pop()] = (slab, x, y, turn)
+    return Found(plan, sizes, cost)

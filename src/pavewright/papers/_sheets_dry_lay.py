@@ -1,0 +1,164 @@
+"""Sheets for the dry lay: real sizes, the gauge of the first course, what to look at, and templates of odd cuts."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from pavewright.drawing import template_scenes
+from pavewright.laying import is_skew, template_of, wants_template
+from pavewright.papers._blocks import SheetOfPaper, drawing_sheet, heading, paragraph, points, small, table
+from pavewright.papers._words import amount, one, two, whole
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from pavewright.laying import GaugeMark, LaidArea, Template
+    from pavewright.papers._blocks import Block
+    from pavewright.pipeline import Plan
+    from pavewright.rules import Rulebook
+
+MOST_TEMPLATES = 40
+"""So many pieces are drawn; more are cut to a board held in place."""
+_MOST_SKEW = 120
+"""So many skew pieces are listed."""
+_MOST_MARKS = 48
+"""More marks than this and only every so many is written."""
+_SIDE_BY_SIDE = 3
+_STEP_MM = 50.0
+
+_CHECKS = (
+    "Ten units of each size from several packs measured: length, width, thickness; mean against the work size.",
+    "Outline taped again as it stands, diagonals as on the sheet of setting out; cuts follow what is there.",
+    "String along the first course at the start shown on the laying plan.",
+    "First course laid dry, joints in, every mark read from one tape held at the start.",
+    "A course laid dry the other way, square to the first by the diagonal of a whole number of units.",
+    "Last unit of each: as on the laying plan, no sliver.",
+    "Joints at doors, covers, gullies and steps fall where the laying plan shows them.",
+    "Units from several packs side by side: shade and texture blend.",
+    "Cut list held against the real gaps before the first cut; templates tried on board first.",
+)
+
+
+def dry_lay_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
+    """Return what is looked at before anything is bedded: sizes as they came, the first course, the list of checks."""
+    sheet = SheetOfPaper("First course and dry lay")
+    for laid in plan.laying.areas:
+        corner = plan.job.area(laid.area).laying.start_corner.value.replace("_", " ")
+        sheet.add(heading(f"{laid.area}: first course from the {corner} corner, joint {amount(laid.joint_mm)} mm"))
+        sheet.add(*_gauge(laid.gauge))
+    sheet.add(*_real_sizes(plan, rules))
+    sheet.add(
+        heading("Dry lay"),
+        table(("*look at", "_found", "_by"), [(check, "", "") for check in _CHECKS], pad=4.0),
+        small("Checks: common practice."),
+    )
+    return sheet
+
+
+def _gauge(marks: Sequence[GaugeMark]) -> list[Block]:
+    """Return the marks of a course, several side by side; every so many where there are more than fit."""
+    every = max(1, math.ceil(len(marks) / _MOST_MARKS))
+    shown = [mark for number, mark in enumerate(marks, start=1) if number % every == 0 or mark is marks[-1]]
+    rows_deep = math.ceil(len(shown) / _SIDE_BY_SIDE)
+    cells = [(str(mark.piece), one(mark.start_mm), one(mark.end_mm)) for mark in shown]
+    rows = []
+    for row in range(rows_deep):
+        across = [
+            cells[k] if (k := row + part * rows_deep) < len(cells) else ("", "", "") for part in range(_SIDE_BY_SIDE)
+        ]
+        rows.append([cell for triple in across for cell in triple])
+    heads = (">piece", ">begins", ">ends") * _SIDE_BY_SIDE
+    words = "Millimetres from the beginning of the first piece, joints in"
+    some = f"; every {every} of {len(marks)} pieces and the last" if every > 1 else ""
+    return [table(heads, rows, type_size=8.0, pad=2.0), small(f"{words}{some}.")]
+
+
+def _real_sizes(plan: Plan, rules: Rulebook) -> list[Block]:
+    """Return units as measured and what the longest runs do with them, and thickness by class."""
+    rows = [
+        (
+            laid.area,
+            f"{grown.unit}, {grown.way}",
+            str(grown.measured),
+            one(grown.work_mm),
+            one(grown.mean_mm),
+            two(grown.spread_mm),
+            str(grown.units_in_run),
+            f"{grown.growth_mm:+.0f} ± {grown.doubt_mm:.0f}",
+            one(grown.absorbing_joint_mm),
+        )
+        for laid in plan.laying.areas
+        for grown in laid.growth
+    ]
+    said = []
+    thick = rules.table("laying.thickness_tolerance_mm")
+    by_class = {row.key: row for row in thick.rows}
+    for unit in plan.job.units:
+        row = by_class.get(unit.size_class.value) if unit.size_class is not None else None
+        if row is not None:
+            said.append(
+                f"{unit.name}: {whole(unit.thickness_mm)} mm thick, {amount(row.value('thickness_mm'))} mm either way "
+                f"in its class ({rules.sources[row.source].title}, {row.place} – {row.status.words}): the bed takes it."
+            )
+    if not rows and not said:
+        return []
+    heads = ("*area", "*unit", ">measured", ">work", ">mean", ">spread", ">in run", ">growth", ">joint that absorbs it")
+    blocks: list[Block] = [heading("Units as they came")]
+    if rows:
+        blocks += [
+            table(heads, rows, type_size=8.0),
+            small(
+                "Spread: standard deviation of one unit. Growth: of the longest run with the joint of the plan, give "
+                "or take twice the standard error of the mean. With the joint that absorbs it the last mark stays."
+            ),
+        ]
+    return [*blocks, points(said)] if said else blocks
+
+
+def template_sheets(plan: Plan) -> list[SheetOfPaper]:
+    """Return drawings of curved and notched pieces to scale, and corners of skew ones; none where all are square."""
+    odd = [(laid, piece) for laid in plan.laying.areas for piece in laid.pieces if wants_template(piece)]
+    scenes = template_scenes(odd[:MOST_TEMPLATES])
+    sheets = [drawing_sheet(scene, f"Templates, sheet {number}") for number, scene in enumerate(scenes, start=1)]
+    for sheet in sheets:
+        sheet.add(
+            small(
+                "Seen from above, the length of the unit across the page; a bow of less than a millimetre is cut "
+                "straight. Dashed: the box of the cut list. Offsets are "
+                "counted from its lower edge, or from its left edge where they lie across the page; places and corners "
+                "from its lower left corner: along, across."
+            )
+        )
+    if len(odd) > MOST_TEMPLATES:
+        left = len(odd) - MOST_TEMPLATES
+        sheets[-1].add(
+            paragraph(
+                f"{left} more of {len(odd)} curved or notched pieces are not drawn: cut them to a board held in place."
+            )
+        )
+    return [*sheets, *_skew_sheet(plan)]
+
+
+def _skew_sheet(plan: Plan) -> list[SheetOfPaper]:
+    skew = [(laid, piece) for laid in plan.laying.areas for piece in laid.pieces if is_skew(piece)]
+    if not skew:
+        return []
+    sheet = SheetOfPaper("Templates of skew cuts")
+    sheet.add(
+        paragraph("Corners of each piece in its box, along and across from the lower left corner, seen from above."),
+        table(
+            ("*area", ">piece", ">box along", ">across", "*corners: along, across"),
+            [_skew_row(laid, template_of(laid, piece, _STEP_MM)) for laid, piece in skew[:_MOST_SKEW]],
+            type_size=8.0,
+            pad=2.0,
+        ),
+    )
+    if len(skew) > _MOST_SKEW:
+        sheet.add(paragraph(f"{len(skew) - _MOST_SKEW} more of {len(skew)} skew pieces are not listed."))
+    return [sheet]
+
+
+def _skew_row(laid: LaidArea, template: Template) -> tuple[str, ...]:
+    corners = "; ".join(f"{x:.0f}, {y:.0f}" for x, y in template.corners_mm)
+    return laid.area, str(template.piece), whole(template.along_mm), whole(template.across_mm), corners

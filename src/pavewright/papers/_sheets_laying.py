@@ -1,0 +1,102 @@
+"""Sheets for the bench: the laying plan, the cut list, and the slabs to be sawn with their cuts in order."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright.drawing import cuts_in_words, laying_plan, saw_drawings
+from pavewright.laying import PieceKind, is_skew
+from pavewright.papers._blocks import Block, SheetOfPaper, drawing_sheet, facts, heading, points, small, table
+from pavewright.papers._words import amount, one, sum_behind, two, whole
+
+if TYPE_CHECKING:
+    from pavewright.laying import LaidArea, Piece, UnitCount
+    from pavewright.pipeline import Plan
+    from pavewright.rules import Rulebook
+
+
+def laying_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
+    """Return the laying plan, the cut list, and the slabs to be sawn with their cuts in order."""
+    cuts = SheetOfPaper("Cut list")
+    for laid in plan.laying.areas:
+        from_unit = {part.piece: (sawn.number, part) for sawn in laid.sawn for part in sawn.parts}
+        rows = []
+        for piece in laid.pieces:
+            if piece.kind is PieceKind.WHOLE:
+                continue
+            sawn, part = from_unit[piece.number]
+            kind = [*_stopped(piece), *(["SLIVER"] if piece.sliver else [])]
+            if len(laid.by_unit) > 1:
+                kind.insert(0, piece.unit)
+            rows.append(
+                (
+                    str(piece.number),
+                    f"{piece.course}/{piece.place}",
+                    whole(piece.along_mm),
+                    whole(piece.across_mm),
+                    one(piece.kg),
+                    f"{sawn}{' turned' if part.turned else ''}",
+                    two(piece.saw_m),
+                    ", ".join(kind),
+                )
+            )
+        cuts.add(
+            heading(f"{laid.area}: {', '.join(count.unit for count in laid.by_unit)}"),
+            facts(
+                [
+                    ("Pieces", f"{laid.whole} whole, {laid.cut} cut, {laid.slivers} slivers, {laid.courses} courses"),
+                    *(_counted(count, only=len(laid.by_unit) == 1) for count in laid.by_unit),
+                    ("Joint and saw cut", f"{amount(laid.joint_mm)} mm and {amount(laid.kerf_mm)} mm"),
+                    ("Sawing", f"{one(laid.saw_m)} m"),
+                ]
+            ),
+            table(
+                (">piece", "course/place", ">along", ">across", ">kg", "from unit", ">saw m", "*what"),
+                rows,
+                type_size=8.0,
+                pad=2.0,
+            ),
+            *_saw_blocks(laid),
+            points([sum_behind(working, rules) for working in laid.workings]),
+            small(" ".join(laid.limits)),
+        )
+    drawn = [drawing_sheet(scene) for laid in plan.laying.areas for scene in saw_drawings(laid)]
+    return [drawing_sheet(laying_plan(plan)), cuts, *drawn]
+
+
+def _counted(count: UnitCount, *, only: bool) -> tuple[str, str]:
+    """Return how many of a paving unit are needed, with the bound."""
+    needed = f"{count.units_with_offcuts} with offcuts used again, {count.units_each_cut_new} without"
+    return "Units" if only else count.unit, f"{needed}; fewer than {count.units_bound} is impossible"
+
+
+def _saw_blocks(laid: LaidArea) -> list[Block]:
+    """Return the cuts of every unit in order, and the pieces with cuts that stop inside the stone."""
+    if not laid.sawn:
+        return []
+    rows = [
+        (
+            str(unit.number),
+            ", ".join(str(part.piece) for part in unit.parts),
+            cuts_in_words(unit) or "to its own outline",
+        )
+        for unit in laid.sawn
+    ]
+    stopped = [
+        f"{piece.number} ({' and '.join(_stopped(piece))})"
+        for piece in laid.pieces
+        if piece.kind is PieceKind.CUT and _stopped(piece)
+    ]
+    blocks = [
+        small("Straight cuts in order; across at: from the unit's left end, along at: from its near side."),
+        table((">unit", "*pieces", "*cuts, nearer face of the blade"), rows, type_size=7.5, pad=1.8),
+    ]
+    if stopped:
+        blocks.append(small(f"Then stopped, curved or skew cuts inside their boxes: pieces {', '.join(stopped)}."))
+    return blocks
+
+
+def _stopped(piece: Piece) -> list[str]:
+    """Return what a piece needs beside straight cuts right across."""
+    skew = is_skew(piece) and not piece.notched and not piece.curved
+    return [word for word, said in (("notch", piece.notched), ("curve", piece.curved), ("skew", skew)) if said]
