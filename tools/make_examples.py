@@ -15,6 +15,7 @@ from pathlib import Path
 
 from example_drive import front_drive
 from example_path import curved_path
+from example_patio import mixed_patio
 from example_terrace import l_terrace
 from example_yard import gully_yard
 
@@ -28,6 +29,7 @@ def files() -> dict[Path, str]:
         "curved_path": curved_path(),
         "front_drive": front_drive(),
         "gully_yard": gully_yard(),
+        "mixed_patio": mixed_patio(),
     }
     texts = {name: json.dumps(document, indent=1, ensure_ascii=False) + "\n" for name, document in made.items()}
     found = {ROOT / "examples" / f"{name}.json": text for name, text in texts.items()}

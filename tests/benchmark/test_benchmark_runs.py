@@ -29,3 +29,11 @@ def test_the_benchmark_prints_what_filling_and_a_storm_cost():
     assert "other/fill" in done.stdout
     assert "storm s" in done.stdout
     assert len(done.stdout.splitlines()) == 6
+
+
+def test_the_benchmark_prints_how_the_fill_of_mixed_sizes_grows():
+    done = subprocess.run(
+        [sys.executable, "tools/benchmark_mixed.py", "5", "10"], cwd=ROOT, capture_output=True, text=True, check=True
+    )
+    assert "against first" in done.stdout
+    assert done.stdout.count("5 of 5") == 4

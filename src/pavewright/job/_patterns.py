@@ -26,13 +26,12 @@ def pattern_faults(job: Job) -> Iterator[Fault]:
         unit = known.get(laying.unit)
         if unit is not None and laying.pattern in _WOVEN:
             yield from _woven(area, unit, path)
-        if laying.course_units and laying.pattern is not Pattern.COURSED:
-            words = (
-                f"{area.name} names units for coursed laying but is laid {laying.pattern.value}: keep one of the two."
-            )
+        if laying.course_units and laying.pattern not in {Pattern.COURSED, Pattern.MIXED}:
+            words = f"{area.name} names units for coursed or mixed laying but is laid {laying.pattern.value}: keep one of the two."
             yield Fault(f"{path}.course_units", words)
-        if laying.pattern is Pattern.COURSED:
-            yield from _coursed(area, path)
+        if laying.pattern in {Pattern.COURSED, Pattern.MIXED}:
+            yield from _several(area, path)
+        yield from _pack(area, path)
         yield from _thicknesses(area, known, path)
 
 
@@ -58,14 +57,35 @@ def _woven(area: Area, unit: PavingUnit, path: str) -> Iterator[Fault]:
         yield Fault(f"{path}.pattern", words)
 
 
-def _coursed(area: Area, path: str) -> Iterator[Fault]:
+def _pack(area: Area, path: str) -> Iterator[Fault]:
+    """Give mixed laying without a pack, a pack without mixed laying, and counts that are not one for each unit."""
+    laying = area.laying
+    if laying.pattern is not Pattern.MIXED:
+        if laying.pack is not None:
+            words = f"{area.name} has a mixed pack but is laid {laying.pattern.value}: keep one of the two."
+            yield Fault(f"{path}.pack", words)
+        return
+    if laying.pack is None:
+        yield Fault(
+            f"{path}.pack", f"Mixed laying of {area.name} wants its pack: the module, and how many of each unit."
+        )
+    elif len(laying.pack.counts) != 1 + len(laying.course_units):
+        words = (
+            f"The pack of {area.name} has {len(laying.pack.counts)} counts for {1 + len(laying.course_units)} units: "
+            f"give one for each, the unit of the area first."
+        )
+        yield Fault(f"{path}.pack.counts", words)
+
+
+def _several(area: Area, path: str) -> Iterator[Fault]:
     """Give mixes of one unit only, or that name one twice."""
     names = (area.laying.unit, *area.laying.course_units)
     if len(names) < 2:  # noqa: PLR2004 - one unit is no mix
-        words = f"Coursed laying of {area.name} takes two units or more: name the others in course_units."
+        words = f"{area.laying.pattern.value.capitalize()} laying of {area.name} takes two units or more: name the others in course_units."
         yield Fault(f"{path}.course_units", words)
     if len(set(names)) < len(names):
-        yield Fault(f"{path}.course_units", f"{area.name} names a unit twice for coursed laying: name each once.")
+        words = f"{area.name} names a unit twice for {area.laying.pattern.value} laying: name each once."
+        yield Fault(f"{path}.course_units", words)
 
 
 def _thicknesses(area: Area, known: dict[str, PavingUnit], path: str) -> Iterator[Fault]:

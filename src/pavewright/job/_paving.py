@@ -45,6 +45,7 @@ class Pattern(StrEnum):
     BASKETWEAVE = "basketweave"
     HERRINGBONE = "herringbone"
     COURSED = "coursed"
+    MIXED = "mixed"
 
 
 class BorderKind(StrEnum):
@@ -165,6 +166,20 @@ class Border(Part):
     corner: BorderCorner = BorderCorner.MITRED
 
 
+class MixedPack(Part):
+    """A pack of mixed sizes: what it holds of each unit, and the module on which they fit together."""
+
+    module_mm: Annotated[float, Field(ge=50.0, le=1000.0)] = Field(
+        description="Side of the squares on which the units fit together, joint included. [mm]"
+    )
+    counts: Annotated[tuple[Annotated[int, Field(ge=1, le=1000)], ...], Field(min_length=1, max_length=9)] = Field(
+        description="How many of the unit of the area one pack holds, then of each of course_units in turn."
+    )
+    covers_m2: Annotated[float, Field(ge=0.0, le=1000.0)] = Field(
+        0.0, description="Area that one pack is said to cover, checked against its units; 0 where it is not said. [m2]"
+    )
+
+
 class Laying(Part):
     """How units are laid."""
 
@@ -172,10 +187,14 @@ class Laying(Part):
     pattern: Pattern = Pattern.STACK
     border: Border | None = Field(None, description="Border round the outline; none where it is left out.")
     course_units: Annotated[tuple[Name, ...], Field(max_length=8)] = Field(
-        (), description="Units of coursed laying besides the unit of the area: every course takes one of them."
+        (),
+        description="Units of coursed laying besides the unit of the area: every course takes one of them. "
+        "Of mixed laying, the other units of the pack.",
     )
+    pack: MixedPack | None = Field(None, description="What one pack holds, for mixed laying.")
     mix: Annotated[int, Field(ge=0, le=9999)] = Field(
-        0, description="Which of the possible mixes of coursed laying; the same number always gives the same mix."
+        0,
+        description="Which of the possible mixes of coursed or mixed laying; the same number always gives the same mix.",
     )
     stagger: Annotated[float, Field(ge=0.0, lt=1.0)] = Field(
         0.5, description="Shift of each course against the last in running bond, as a part of a unit and joint."

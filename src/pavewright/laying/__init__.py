@@ -9,7 +9,7 @@ beside them stands the fewest possible. The search for the best starts tells oth
 from pavewright.laying._lay import lay
 from pavewright.laying._size_findings import size_tolerance_mm
 from pavewright.laying._starts import AreaStarts, Choice, best_starts
-from pavewright.laying._sums_laying import SUMS
+from pavewright.laying._sums_laying import SUMS as LAYING_SUMS
 from pavewright.laying._templates import is_skew, template_of, wants_template
 from pavewright.laying._types import (
     GaugeMark,
@@ -23,6 +23,9 @@ from pavewright.laying._types import (
     UnitCount,
 )
 from pavewright.laying.cutting import Part, PlacedPart, SawCut, SawnUnit
+from pavewright.laying.mixed import SUMS as MIXED_SUMS
+
+SUMS = (*LAYING_SUMS, *MIXED_SUMS)
 
 __all__ = [
     "SUMS",

@@ -139,6 +139,8 @@ def _shift(setting: Setting, pieces: tuple[Piece, ...], rules: Rulebook) -> tupl
 
     The best starts by the count of the kernel are really clipped before one is told; a border stays as it is.
     """
+    if setting.mixed is not None:
+        return ()  # another start is another layout
     limits = limits_of(setting, rules)
     field = field_of(setting.field, setting.layout, limits)
     found = best_shifts(field, setting.layout.period_mm, limits, _MOST_SHIFTS, _CLIPPED)

@@ -15,12 +15,14 @@ from pavewright.laying._cells import MOST_CELLS
 from pavewright.laying._findings import fold_findings, laying_findings
 from pavewright.laying._frame import Frame, frame_of
 from pavewright.laying._gauge import gauge_marks
+from pavewright.laying._mixed_placing import mixed_fault, with_mixed
 from pavewright.laying._pieces import number_pieces
 from pavewright.laying._real_sizes import run_growths
 from pavewright.laying._sawing import bound_working, sawn_from_units
 from pavewright.laying._setting import Setting, covered, region_of, setting_of
 from pavewright.laying._size_findings import size_findings
 from pavewright.laying._types import LaidArea, LayingPlan, Piece, PieceKind, UnitCount
+from pavewright.laying.mixed import MixedRefusal
 from pavewright.laying.patterns import about_how_many
 from pavewright.sums import Working
 
@@ -33,7 +35,7 @@ if TYPE_CHECKING:
     from pavewright.survey import PlanArea, Survey
 
 _LIMITS = (
-    "Courses run straight but for a border on a curve; no circles, fans or packs of mixed sizes.",
+    "Courses run straight but for a border on a curve; no circles or fans.",
     "Pieces are cut as the boxes that they take, or two with equal slopes head to tail in one box.",
     "A notch or a curve is a further cut inside its box.",
     "The number of units with offcuts used again is the best of several plans, not proved to be the fewest.",
@@ -63,6 +65,11 @@ def lay(job: Job, survey: Survey, rules: Rulebook, levels: Levels | None = None)
         if fault is not None or setting is None:
             faults.append(fault or Fault(f"areas.{number}.laying", f"Nothing of area {area.name} is left to lay."))
             continue
+        mixed = with_mixed(setting, area, rules)
+        if isinstance(mixed, MixedRefusal):
+            faults.append(mixed_fault(number, area.name, mixed))
+            continue
+        setting = mixed
         one = lay_area(area, frame, setting, rules)
         laid.append(one)
         findings.extend(laying_findings(area, setting, one.pieces, rules))
@@ -101,6 +108,7 @@ def lay_area(area: PlanArea, frame: Frame, setting: Setting, rules: Rulebook) ->
     paved = sum(piece.area_m2 for piece in pieces)
     joint = area.shape.area_m2 - paved
     joint = 0.0 if abs(joint) < _NO_JOINT_M2 else joint
+    bays = () if setting.mixed is None else setting.mixed.words
     riven = any(each.riven for each in setting.units)
     return LaidArea(
         area=area.name,
@@ -127,7 +135,7 @@ def lay_area(area: PlanArea, frame: Frame, setting: Setting, rules: Rulebook) ->
         saw_m=sum(piece.saw_m for piece in cut),
         by_unit=counts,
         workings=_workings(area, counts, pieces, kerf),
-        limits=_limits(riven=riven, keep=keep),
+        limits=(*_limits(riven=riven, keep=keep), *bays),
         growth=run_growths(area.area.laying.pattern, layout.bond.joint_mm, setting.units, pieces),
         gauge=gauge_marks(pieces, frame),
     )

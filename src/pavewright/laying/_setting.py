@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from pavewright.job import Job, PavingUnit
     from pavewright.laying._cells import Clipped
     from pavewright.laying._frame import Frame
+    from pavewright.laying._mixed_placing import MixedPlacing
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea
 
@@ -31,6 +32,7 @@ class Setting:
         field: What the pattern covers, in one part or several.
         strips: Strips of a border with the units over each.
         layout: The pattern from its starting corner.
+        mixed: Units of mixed sizes with their places, and the number of bays; none for every other pattern.
     """
 
     units: tuple[PavingUnit, ...]
@@ -38,6 +40,7 @@ class Setting:
     field: tuple[Polygon, ...]
     strips: tuple[tuple[Polygon, Placing], ...]
     layout: Layout
+    mixed: MixedPlacing | None = None
 
 
 def setting_of(job: Job, area: PlanArea, frame: Frame, region: Polygon) -> Setting:
@@ -87,10 +90,12 @@ def covered(setting: Setting, rules: Rulebook, *, whole_too: bool = True) -> lis
     kept = [
         each for strip, placing in setting.strips for each in clip(strip, placing, whole_too=whole_too, border=True)
     ]
-    kept += [
-        each for part in setting.field for each in clip(part, setting.layout.over(part.bounds), whole_too=whole_too)
-    ]
+    kept += [each for part in setting.field for each in clip(part, _over(setting, part), whole_too=whole_too)]
     return [each for each in kept if not is_crumb(each, limits[each.size])]
+
+
+def _over(setting: Setting, part: Polygon) -> Placing:
+    return setting.layout.over(part.bounds) if setting.mixed is None else setting.mixed.placed
 
 
 def _size(unit: PavingUnit) -> Size:

@@ -10,13 +10,13 @@ import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-import numpy as np
-
-from pavewright.job import Pattern, StartCorner
+from pavewright.job import JobInvalid, Pattern, StartCorner
 from pavewright.laying._frame import frame_of
 from pavewright.laying._lay import lay_area
+from pavewright.laying._mixed_placing import mixed_fault, with_mixed
 from pavewright.laying._setting import limits_of, region_of, setting_of
-from pavewright.laying.patterns import Bond, Size
+from pavewright.laying._start_ways import corners_to_try, joints_to_try, turns_to_try
+from pavewright.laying.mixed import MixedRefusal
 from pavewright.laying.search import best_shifts, field_of
 
 if TYPE_CHECKING:
@@ -27,12 +27,6 @@ if TYPE_CHECKING:
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, Survey
 
-_LONGEST = 3
-"""Courses are tried along so many of the longest sides, square to them and diagonally."""
-_SAME_DEG = 0.05
-"""Directions that differ less are one. [deg]"""
-_JOINT_OFF_MM = 3.0
-"""Joints are tried that are wider or narrower by so much, within what the unit takes. [mm]"""
 _MOST = 2_500
 """About so many starts are counted for each direction, corner and joint."""
 _TURNS_KEPT = 3
@@ -117,20 +111,24 @@ def best_starts(
 def _area_starts(job: Job, area: PlanArea, survey: Survey, rules: Rulebook, tell: Callable[[str], None]) -> AreaStarts:
     laying = area.area.laying
     now = _laid(job, area, laying, survey, rules)
+    if laying.pattern is Pattern.MIXED:
+        here = _choice(laying, now, laying, ())
+        words = f"{area.name} is laid in mixed sizes: another start is another layout, and none is searched."
+        return AreaStarts(area.name, here, (here,), 0, 0, 0, 1, words)
     bearing = frame_of(area, survey).bearing_deg
-    turns = _turns(area, laying, bearing)
+    turns = turns_to_try(area, laying, bearing)
     tried = 0
     ways: list[_Way] = []
     by_turn: list[tuple[tuple[float, float, float], float]] = []
     for turn in turns:
         tell(f"{area.name}: courses at {turn:.1f}°")
-        for corner in _corners(laying):
+        for corner in corners_to_try(laying):
             found, count = _counted(job, area, _turned(laying, turn, bearing, corner), survey, rules)
             tried += count
             ways += found
             by_turn.append((min(way.score for way in found), turn))
     others = [turn for _, turn in sorted(by_turn) if turn != bearing]
-    joints = _joints(job, laying)
+    joints = joints_to_try(job, laying)
     for turn in dict.fromkeys([bearing, *others][: _TURNS_KEPT + 1]):
         for joint in joints[1:]:
             tell(f"{area.name}: courses at {turn:.1f}°, joints of {joint:g} mm")
@@ -157,7 +155,10 @@ def _laid(job: Job, area: PlanArea, laying: Laying, survey: Survey, rules: Ruleb
     frame = frame_of(changed, survey)
     region = region_of(changed, frame)
     assert region is not None  # noqa: S101 - the gap at the edge is not changed by the search
-    return lay_area(changed, frame, setting_of(job, changed, frame, region), rules)
+    setting = with_mixed(setting_of(job, changed, frame, region), changed, rules)
+    if isinstance(setting, MixedRefusal):
+        raise JobInvalid((mixed_fault(job.areas.index(area.area), area.name, setting),))
+    return lay_area(changed, frame, setting, rules)
 
 
 def _counted(job: Job, area: PlanArea, laying: Laying, survey: Survey, rules: Rulebook) -> tuple[list[_Way], int]:
@@ -181,23 +182,6 @@ def _counted(job: Job, area: PlanArea, laying: Laying, survey: Survey, rules: Ru
     return ways, found.tried
 
 
-def _turns(area: PlanArea, laying: Laying, bearing: float) -> tuple[float, ...]:
-    """Return the directions to try: the present one, along the longest sides, square to them and diagonally. [deg]."""
-    sides = sorted((side for side in area.sides if math.isinf(side.radius_mm)), key=lambda side: -side.chord_mm)
-    found = [bearing]
-    for side in sides[:_LONGEST]:
-        (x1, y1), (x2, y2) = side.start.xy, side.end.xy
-        along = math.degrees(math.atan2(x2 - x1, y2 - y1))
-        found += [along, along + 90.0, along + 45.0, along + 135.0]
-    half_turn_same = 90.0 if laying.pattern in {Pattern.BASKETWEAVE, Pattern.HERRINGBONE} else 180.0
-    kept: list[float] = []
-    for turn in found:
-        apart = [abs((turn - other + half_turn_same / 2.0) % half_turn_same - half_turn_same / 2.0) for other in kept]
-        if all(each > _SAME_DEG for each in apart):
-            kept.append(turn % 360.0)
-    return tuple(kept)
-
-
 def _turned(laying: Laying, turn: float, bearing: float, corner: StartCorner) -> Laying:
     """Return a laying with its courses in another direction; the line that they follow is kept, a turn added."""
     changed: dict[str, object] = {"start_corner": corner}
@@ -205,31 +189,6 @@ def _turned(laying: Laying, turn: float, bearing: float, corner: StartCorner) ->
         turned = (laying.turn_deg + turn - bearing + 180.0) % 360.0 - 180.0
         changed["turn_deg"] = round(turned, 4)
     return laying.model_copy(update=changed)
-
-
-def _corners(laying: Laying) -> tuple[StartCorner, ...]:
-    """Return the corners to start from: the present one, and its picture in a mirror where that is another pattern."""
-    same = laying.pattern in {Pattern.STACK, Pattern.BASKETWEAVE}
-    if same or (laying.pattern is Pattern.RUNNING and laying.stagger in {0.0, 0.5}):
-        return (laying.start_corner,)
-    across, along = laying.start_corner.value.split("_")
-    return laying.start_corner, StartCorner(f"{across}_{'left' if along == 'right' else 'right'}")
-
-
-def _joints(job: Job, laying: Laying) -> tuple[float, ...]:
-    """Return the joints to try: the present one first, then whole millimetres near it that every unit takes. [mm]."""
-    names = {laying.unit, *laying.course_units}
-    if laying.border is not None and laying.border.unit is not None:
-        names.add(laying.border.unit)
-    taken = [job.unit(name) for name in sorted(names)]
-    least = max(*(unit.joint_least_mm for unit in taken), laying.joint_mm - _JOINT_OFF_MM)
-    most = min(*(unit.joint_most_mm for unit in taken), laying.joint_mm + _JOINT_OFF_MM)
-    whole = np.arange(math.ceil(least), math.floor(most) + 1).tolist()
-    if laying.pattern in {Pattern.BASKETWEAVE, Pattern.HERRINGBONE}:
-        unit = job.unit(laying.unit)
-        size = Size(unit.length_mm, unit.width_mm)
-        whole = [joint for joint in whole if Bond((size,), float(joint)).widest_woven_mm <= unit.joint_most_mm]
-    return (laying.joint_mm, *(float(joint) for joint in whole if joint != laying.joint_mm))
 
 
 def _finalists(ways: list[_Way]) -> list[_Way]:

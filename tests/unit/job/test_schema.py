@@ -12,6 +12,7 @@ from pavewright.job import schema
 
 ROOT = Path(__file__).parents[3]
 UNITS = {
+    "m2": "[m2]",
     "mm": "[mm]",
     "deg": "[deg]",
     "percent": "[%]",
