@@ -6,7 +6,7 @@ import math
 
 import numpy as np
 
-from pavewright.flow._compiled import compiled
+from pavewright.compiled import compiled
 
 SIDE_DOWN = np.array([-1, 0, 0, 1])
 """Rows to the neighbour over each side."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from pavewright.flow._compiled import compiled
+from pavewright.compiled import compiled
 
 DOWN = np.array([-1, 0, 0, 1, -1, -1, 1, 1])
 """Rows to each neighbour: the four over sides first, then the four over corners."""

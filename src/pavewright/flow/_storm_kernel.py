@@ -6,7 +6,7 @@ import math
 
 import numpy as np
 
-from pavewright.flow._compiled import compiled
+from pavewright.compiled import compiled
 
 G = 9.81
 """Acceleration of gravity. [m/s²]"""

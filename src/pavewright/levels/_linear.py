@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING
 import highspy
 import numpy as np
 
+from pavewright.solver import quiet_solver
+
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
@@ -78,10 +80,7 @@ def solve(programme: Programme, squares: np.ndarray | None = None) -> np.ndarray
     Raises:
         RuntimeError: the solver refused the model or stopped for another reason, which is a fault of the program.
     """
-    solver = _Quiet()
-    solver.setOptionValue("output_flag", False)  # noqa: FBT003 - its own signature
-    solver.setOptionValue("threads", 1)
-    solver.setOptionValue("random_seed", 0)
+    solver = quiet_solver()
     solver.setOptionValue("mip_rel_gap", 0.0)
     accepted = solver.passModel(_model(programme))
     if accepted == highspy.HighsStatus.kError:
@@ -97,13 +96,6 @@ def solve(programme: Programme, squares: np.ndarray | None = None) -> np.ndarray
         message = f"the linear programme stopped: {solver.modelStatusToString(status)}"
         raise RuntimeError(message)
     return np.array(solver.getSolution().col_value, dtype=np.float64)
-
-
-class _Quiet(highspy.Highs):
-    """The solver without its callbacks: setting those up writes a banner to the console."""
-
-    def __init__(self) -> None:
-        super(highspy.Highs, self).__init__()
 
 
 def _model(programme: Programme) -> highspy.HighsLp:

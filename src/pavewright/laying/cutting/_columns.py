@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 import highspy
 import numpy as np
 
-from pavewright.laying.cutting._quiet import quiet_solver, whole_columns
+from pavewright.laying.cutting._chosen_slabs import whole_columns
+from pavewright.solver import quiet_solver
 
 if TYPE_CHECKING:
     from pavewright.laying.cutting._grid import SawTask

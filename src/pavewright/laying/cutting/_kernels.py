@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import numpy as np
 
+from pavewright.compiled import compiled
 from pavewright.laying.cutting._bench import Bench  # noqa: TC001 - the compiler asks for it
-from pavewright.laying.cutting._compiled import compiled
 
 LATE = 50
 """Plans looked back on by late acceptance."""

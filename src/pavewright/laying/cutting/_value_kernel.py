@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from pavewright.laying.cutting._compiled import compiled
+from pavewright.compiled import compiled
 
 
 @compiled

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from pavewright.laying.mixed._compiled import compiled
+from pavewright.compiled import compiled
 
 OUTSIDE = -2
 FREE = -1

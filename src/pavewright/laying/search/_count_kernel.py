@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from pavewright.laying.search._compiled import compiled
+from pavewright.compiled import compiled
 
 _TINY_MM = 1e-6
 _WHOLE_MM2 = 1.0

@@ -1,24 +1,9 @@
-"""The solver of linear programmes, quiet and the same on every run, and the programme of slabs to be chosen."""
+"""The programme of slabs to be chosen."""
 
 from __future__ import annotations
 
 import highspy
 import numpy as np
-
-
-class _Quiet(highspy.Highs):
-    """The solver without its callbacks: setting those up writes a banner to the console."""
-
-    def __init__(self) -> None:
-        super(highspy.Highs, self).__init__()
-
-
-def quiet_solver() -> highspy.Highs:
-    """Return a solver that writes nothing, on one thread, with its seed told."""
-    solver = _Quiet()
-    for option, value in (("output_flag", False), ("threads", 1), ("random_seed", 0)):
-        solver.setOptionValue(option, value)
-    return solver
 
 
 def whole_columns(counts: np.ndarray, cost: np.ndarray, demand: np.ndarray, *, whole: bool) -> highspy.HighsLp:

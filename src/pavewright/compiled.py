@@ -1,4 +1,4 @@
-"""The one door to the compiler of the kernels of this room, fetched when first wanted, with types kept."""
+"""The one door to the compiler of kernels, with types kept; slow to load, so fetched when first wanted."""
 
 from __future__ import annotations
 
@@ -16,7 +16,8 @@ R = TypeVar("R")
 def compiled(kernel: Callable[P, R]) -> Callable[P, R]:
     """Return a kernel as machine code, kept beside its file from one run to the next.
 
-    Where nothing can be kept (a read-only place), the kernel is compiled anew on each run.
+    A kernel and all that it calls stand in one file: what is kept is renewed when that file changes, not when another
+    one does. Where nothing can be kept (a read-only place), the kernel is compiled anew on each run.
     """
     try:
         return cast("Callable[P, R]", numba.njit(cache=True)(kernel))
