@@ -142,12 +142,16 @@ def test_a_fixed_cover_is_told_as_a_chain_with_priced_ways_out(small):
     # the plan goes on with the first way out
     lid = next(spot for spot in made.levels.areas[0].spots if spot.label == "cover Lid")
     assert lid.level_mm == pytest.approx(9835.0 - by, abs=0.1)
+    # and that surface is filled too: a plain valley stands at its edge whichever way out is taken
+    assert "levels.stands_on_design" in codes(made)
+    assert "Prices of the ways out are invented" in finding.message
 
 
 def test_own_prices_put_the_ways_out_in_another_order(small):
     patio(small, "valley", cover_fixed=True)
     small.document["rates"]["changes"] = [{"key": "least_fall", "once_minor": 0, "each_minor": 1}]
-    first = told(plan(small.job(), small.rules), "levels.fold_clash").ways_out[0]
+    finding = told(plan(small.job(), small.rules), "levels.fold_clash")
+    first = finding.ways_out[0]
     assert first.startswith("Accept a fall of 1 in ")
 
 

@@ -10,17 +10,22 @@ from shapely.geometry import MultiPoint, Point
 from pavewright import units
 from pavewright.findings import Finding, Severity
 from pavewright.levels._facet_rows import DRAINS, JOIN, LEAST, STEEPEST, STEP, VALLEY, group_of
-from pavewright.levels._repairs import clashing, reach
+from pavewright.levels._repairs import clashing, kind_of, reach
 
 if TYPE_CHECKING:
+    from pavewright.job import Job
     from pavewright.levels._bounds import Bound
     from pavewright.levels._folding import Candidate, Candidates
     from pavewright.levels._repairs import Change, Repair
     from pavewright.survey import PlanArea
 
 
-def clash(area: PlanArea, option: Candidate, ways: tuple[Repair, ...], compared: Candidates, currency: str) -> Finding:
+def clash(area: PlanArea, option: Candidate, ways: tuple[Repair, ...], compared: Candidates, job: Job) -> Finding:
     """Return the finding of a clash: which rules, the levels that lead to it, and what can be done, cheapest first."""
+    currency = job.identity.currency
+    priced = {change.key for change in job.rates.changes}
+    given = {kind_of(change.group) for way in ways for change in way.changes}
+    invented = " Prices of the ways out are invented where the job gives none." if given - priced else ""
     rules_met = clashing(option.task)
     thing = _thing(option, rules_met)
     chain = _chain(area, option, rules_met, thing)
@@ -34,7 +39,7 @@ def clash(area: PlanArea, option: Candidate, ways: tuple[Repair, ...], compared:
         Severity.STOP,
         place,
         f"{area.name} cannot be laid as {option.words}: {_named(rules_met, option)} cannot all be kept. The levels "
-        f"shown take the first way out.",
+        f"shown take the first way out.{invented}",
         chain=chain,
         ways_out=(*others, *told, *never),
         at_mm=area.gross.centre_mm if thing is None else thing.at,

@@ -13,7 +13,7 @@ from pavewright.levels._checks import boundary_findings, setting_findings
 from pavewright.levels._draining import words as drained_words
 from pavewright.levels._falls import choose_falls
 from pavewright.levels._fold_clashes import clash
-from pavewright.levels._folding import change_prices, study
+from pavewright.levels._folding import candidate, change_prices, study
 from pavewright.levels._repairs import repairs
 from pavewright.levels._rounding import rounding_findings
 from pavewright.levels._spots import corner_levels, door_steps, spot_levels, wall_clearances
@@ -59,13 +59,17 @@ def folded_area(
         return Fault(path, f"Nothing fixes the height of area {area.name}: give level_at with level_mm.")
     option = compared.options[compared.chosen]
     told: list[Finding] = []
+    held = "within every limit"
     designed = option.designed
     if designed is None:
         ways = repairs(option.task, change_prices(job, rules))
-        told.append(clash(area, option, ways, compared, job.identity.currency))
+        told.append(clash(area, option, ways, compared, job))
         if not ways:
             return Fault(path, f"{told[0].message} {' '.join(told[0].chain)}")
+        held = "with the first way out of its clash taken"
         designed = ways[0].designed
+        # what is laid after all has to drain too
+        option = candidate(area, survey, ways[0].task, designed, rules)
     surface = designed.surface
     finished = FinishedArea(
         area=area.name,
@@ -78,7 +82,7 @@ def folded_area(
         spots=(*spot_levels(area, surface, survey), *_fold_levels(area, surface)),
         clearances=wall_clearances(area, surface, survey, rules),
         doors=door_steps(area, surface, survey, rules),
-        fixed_by=f"designed as {option.words}, at least cost of cut and fill within every limit",
+        fixed_by=f"designed as {option.words}, at least cost of cut and fill {held}",
         workings=_workings(option, surface, job.identity.currency),
     )
     told += _option_findings(area, option, rules)

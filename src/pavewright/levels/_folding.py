@@ -132,7 +132,8 @@ def study(
             continue
         corners = tuple(corner for facet in arrangement.facets for corner in facet.outline)
         limits = (*bounds(area, survey, rules, corners), *meeting(corners), *_asked(area, survey))
-        options.append(_option(area, survey, Task(arrangement, limits, falls, earth), rules))
+        task = Task(arrangement, limits, falls, earth)
+        options.append(candidate(area, survey, task, design(task), rules))
     return Candidates(area.name, tuple(options), _best(options))
 
 
@@ -156,8 +157,8 @@ def change_prices(job: Job, rules: Rulebook) -> dict[str, ChangePrice]:
     return prices | own
 
 
-def _option(area: PlanArea, survey: Survey, task: Task, rules: Rulebook) -> Candidate:
-    designed = design(task)
+def candidate(area: PlanArea, survey: Survey, task: Task, designed: Designed | None, rules: Rulebook) -> Candidate:
+    """Return a way with its surface filled from its drains and judged."""
     drains = None
     if designed is not None:
         drained = drained_surface(area, survey, designed.surface, rules)
@@ -219,7 +220,7 @@ def _arrangements(area: PlanArea, direction: XY, survey: Survey, rules: Rulebook
             found.append(fan)
     for channel in site.channels:
         middle = (channel.start[0] + channel.end[0]) / 2.0, (channel.start[1] + channel.end[1]) / 2.0
-        if area.gross.contains(middle) and area.gross.polygon.exterior.distance(_point(middle)) > channel.width_mm:
+        if area.gross.contains(middle) and area.gross.polygon.exterior.distance(Point(middle)) > channel.width_mm:
             made = valley(outline, middle, unit_vector(channel.start, channel.end), f"channel {channel.name}")
             if made is not None:
                 found.append(made)
@@ -232,10 +233,6 @@ def _arrangements(area: PlanArea, direction: XY, survey: Survey, rules: Rulebook
         found.append(parted)
     found += mitres(outline)
     return [arrangement for arrangement in found if len(arrangement.facets) <= _MOST_FACETS]
-
-
-def _point(at: XY) -> Point:
-    return Point(at)
 
 
 def _asked(area: PlanArea, survey: Survey) -> tuple[Bound, ...]:

@@ -84,7 +84,7 @@ def repairs(task: Task, prices: Mapping[str, ChangePrice], most: int = 5) -> tup
     directions = tuple(facet.direction for facet in task.arrangement.facets)
     bare = replace(task, earth=None)
     plain, _ = programme_of(bare, directions)
-    groups = list(dict.fromkeys(row.group for row in plain.rows if row.yields and _kind(row.group) in prices))
+    groups = list(dict.fromkeys(row.group for row in plain.rows if row.yields and kind_of(row.group) in prices))
     barred: list[tuple[str, ...]] = []
     found: list[Repair] = []
     while len(found) < most:
@@ -113,7 +113,7 @@ def _least(
         plain, columns = programme_of(replace(task, earth=None), directions)
         programme = Programme([0.0] * len(plain.cost), list(plain.low), list(plain.high), [], [])
         gives = {
-            name: (programme.column(prices[_kind(name)].each + _COUNTS, 0.0, _most(name, task.falls)), -1)
+            name: (programme.column(prices[kind_of(name)].each + _COUNTS, 0.0, _most(name, task.falls)), -1)
             for name in names
         }
         programme.rows = [relaxed for row in plain.rows for relaxed in _relaxed(row, gives)]
@@ -138,7 +138,7 @@ def _cheapest(
     programme = Programme([0.0] * len(plain.cost), list(plain.low), list(plain.high), list(plain.whole), [])
     gives: dict[str, tuple[int, int]] = {}
     for group in groups:
-        price, most = prices[_kind(group)], _most(group, falls)
+        price, most = prices[kind_of(group)], _most(group, falls)
         amount = programme.column(price.each, 0.0, most)
         given = programme.column(price.once, 0.0, 1.0, whole=True)
         programme.row("given", {amount: 1.0, given: -most}, -math.inf, 0.0)
@@ -160,7 +160,7 @@ def _cheapest(
 
 
 def _price(changes: tuple[Change, ...], prices: Mapping[str, ChangePrice]) -> float:
-    return sum(prices[_kind(each.group)].once + prices[_kind(each.group)].each * each.by for each in changes)
+    return sum(prices[kind_of(each.group)].once + prices[kind_of(each.group)].each * each.by for each in changes)
 
 
 def _relaxed(row: Row, gives: Mapping[str, tuple[int, int]]) -> list[Row]:
@@ -176,7 +176,8 @@ def _relaxed(row: Row, gives: Mapping[str, tuple[int, int]]) -> list[Row]:
     return found
 
 
-def _kind(group: str) -> str:
+def kind_of(group: str) -> str:
+    """Return the kind of a rule: what its name begins with."""
     return group.split(":", 1)[0]
 
 

@@ -9,6 +9,7 @@ import numpy as np
 
 from pavewright.findings import Finding, Severity
 from pavewright.levels import drained_surface
+from pavewright.water._folded import taken_by
 from pavewright.water._storms import storms
 from pavewright.water._types import SheetStorm, StormShare
 
@@ -23,7 +24,6 @@ if TYPE_CHECKING:
 
 _GROUND_CELL_MM = 200.0
 """Cells of the ground before the job: spot levels tell no more. [mm]"""
-_KINDS = {"edge": "free_edge", "area": "next_area", "paving": "next_area"}
 _MORE_LITRES = 1.0
 """A rise smaller than this is none. [l]"""
 
@@ -100,8 +100,7 @@ def _ground_shares(area: PlanArea, survey: Survey, rules: Rulebook) -> dict[tupl
     drained = drained_surface(area, survey, _Ground(survey.ground), rules, _GROUND_CELL_MM)
     found: dict[tuple[str, str], float] = {}
     for outlet, share_m2 in drained.areas_m2:
-        kind, name = outlet.split(" ", 1)
-        found[_KINDS.get(kind, kind), name] = share_m2
+        found[taken_by(outlet)] = share_m2
     return found
 
 

@@ -27,6 +27,12 @@ _KINDS = {"edge": "free_edge", "area": "next_area", "paving": "next_area"}
 """Kinds of receiver by the first word of an outlet; the others are called alike."""
 
 
+def taken_by(outlet: str) -> tuple[str, str]:
+    """Return kind and name, as in a catchment, of an outlet of a drained surface."""
+    kind, name = outlet.split(" ", 1)
+    return _KINDS.get(kind, kind), name
+
+
 @dataclass(frozen=True, slots=True)
 class FoldedPart:
     """Part of the water of a folded area: who takes it, how much, where in plan, where it leaves, and ways to it."""
@@ -48,11 +54,11 @@ def folded_parts(area: PlanArea, finished: FinishedArea, survey: Survey, rules: 
     most = drained.shared.shares.argmax(axis=0)
     found = []
     for number, (outlet, area_m2) in enumerate(drained.areas_m2):
-        kind, name = outlet.split(" ", 1)
+        kind, name = taken_by(outlet)
         cells = drained.paved & (most == number) & ~drained.filled.unreached
         if area_m2 <= 0.0 or not cells.any():
             continue
-        taker = Receiver(_KINDS.get(kind, kind), name, _outfall(kind, name, survey.site))
+        taker = Receiver(kind, name, _outfall(kind, name, survey.site))
         parts = FoldedPart(
             taker, area_m2, tuple(_outlines(drained.filled.grid, cells)), _leaves(drained, number), ways.get(outlet, ())
         )
@@ -84,7 +90,7 @@ def _outfall(kind: str, name: str, site: SitePlan) -> str | None:
         return next(placed.gully.outfall for placed in site.gullies if placed.gully.name == name)
     if kind == "channel":
         return next(channel.outfall for channel in site.channels if channel.name == name)
-    return soft_outfall(site) if kind == "edge" else None
+    return soft_outfall(site) if kind == "free_edge" else None
 
 
 def _outlines(grid: Grid, cells: NDArray[np.bool_]) -> list[Polygon]:
