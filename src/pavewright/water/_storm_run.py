@@ -119,7 +119,7 @@ def run_storm(
         for manning_n in (least, most):
             tell(f"storm on {area.name}, n {manning_n:g}")
             runs.append(storm(paving, rain, rain_min, rain_min * _WATCHED, manning_n))
-        found.append(_told(area.name, rain, rain_min, runs, paving))
+        found.append(_told(area.name, rain, rain_min, runs, paving, f"{least:g} to {most:g}, {rough.status.words}"))
     return tuple(found)
 
 
@@ -149,7 +149,7 @@ _OUTWARD = 1.0 / 500.0
 """A free edge lets water go where the paving falls outward by more than this. [-]"""
 
 
-def _told(area: str, rain: float, rain_min: float, runs: list[Storm], grid: Grid) -> AreaStorm:
+def _told(area: str, rain: float, rain_min: float, runs: list[Storm], grid: Grid, rough: str) -> AreaStorm:
     outlets = tuple(
         StormOutlet(
             name,
@@ -167,7 +167,10 @@ def _told(area: str, rain: float, rain_min: float, runs: list[Storm], grid: Grid
         deepest_mm=_range([run.deepest_mm for run in runs]),
         clears_s=_range([run.clears_after_s for run in runs]),
         lost_share=max(abs(run.lost_share) for run in runs),
-        cautions=tuple(dict.fromkeys(words for run in runs for words in run.cautions)),
+        cautions=(
+            f"Roughness of paving, Manning's n {rough}.",
+            *dict.fromkeys(w for run in runs for w in run.cautions),
+        ),
         grid=grid,
         depth_mm=runs[-1].greatest_depth_mm,
     )

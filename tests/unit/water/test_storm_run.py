@@ -33,6 +33,7 @@ def test_flow_and_film_come_to_those_of_a_plane(small):
     assert film == pytest.approx(1.20 * 1.5**0.6, rel=0.08)
     assert one.deepest_mm.low < one.deepest_mm.high
     assert one.clears_s.low < one.clears_s.high
+    assert "from memory" in one.cautions[0]
 
 
 def test_a_storm_that_cannot_be_is_refused_with_a_sentence(small):
