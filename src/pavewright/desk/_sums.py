@@ -1,0 +1,38 @@
+"""The register of sums as a page of quick sums wants it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from pavewright.catalogue import SUMS
+from pavewright.desk._verbs import source_words
+
+if TYPE_CHECKING:
+    from pavewright.sums import Quantity
+
+
+def sums_told() -> list[dict[str, Any]]:
+    """Return every registered sum: name, title, formula, source, inputs and answers."""
+    return [
+        {
+            "name": entry.name,
+            "title": entry.title,
+            "formula": entry.formula,
+            "source": source_words(entry),
+            "inputs": [_told(quantity) for quantity in entry.inputs],
+            "outputs": [_told(quantity) for quantity in entry.outputs],
+        }
+        for entry in SUMS
+    ]
+
+
+def _told(quantity: Quantity) -> dict[str, Any]:
+    default = quantity.default
+    return {
+        "name": quantity.name,
+        "unit": quantity.unit,
+        "meaning": quantity.meaning,
+        "kind": quantity.kind,
+        "default": list(default) if isinstance(default, tuple) else default,
+        "choices": list(quantity.choices),
+    }
