@@ -94,7 +94,7 @@ def test_nothing_speaks_of_the_workplace_or_names_a_machine():
 def test_the_lock_holds_hashes_and_no_address():
     text = (ROOT / "requirements.lock").read_text("utf-8")
     assert "--hash=sha256:" in text
-    assert "http" not in text
+    assert "://" not in text
 
 
 def test_every_source_of_a_sum_is_in_the_rulebook_or_a_plain_word():

@@ -5,17 +5,8 @@ revision on which it stands; where another one came first it is refused with bot
 in silence. A change that was acknowledged is on the disk.
 """
 
-from pavewright.store._store import (
-    Delivery,
-    JobRow,
-    Kept,
-    Photo,
-    Revision,
-    StaleRevision,
-    Store,
-    UnknownJob,
-    open_store,
-)
+from pavewright.store._store import Store, open_store
+from pavewright.store._types import Delivery, JobRow, Kept, Photo, Revision, StaleRevision, UnknownJob
 
 __all__ = [
     "Delivery",

@@ -69,7 +69,7 @@ class Safety:
         except ValueError:
             return 400, "The length that was announced is not a number."
         if length > _most(scope):
-            return 413, f"That is more than the {_most(scope) // 1_000_000} MB that are taken at once."
+            return 413, "That is more than is taken at once."
         return None
 
 

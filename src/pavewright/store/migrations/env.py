@@ -6,9 +6,16 @@ from alembic import context
 
 from pavewright.store._tables import METADATA
 
-context.configure(
-    connection=context.config.attributes["connection"],
-    target_metadata=METADATA,
-    render_as_batch=True,
-)
-context.run_migrations()
+
+def run() -> None:
+    """Run them."""
+    context.configure(
+        connection=context.config.attributes["connection"],
+        target_metadata=METADATA,
+        render_as_batch=True,
+    )
+    context.run_migrations()
+
+
+if getattr(context, "config", None) is not None:
+    run()

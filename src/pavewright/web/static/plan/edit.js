@@ -8,7 +8,7 @@
 import { el, svg, tell } from "../lib/dom.js";
 import { lengthFrom, metres, plain } from "../lib/words.js";
 import { addArea, addCorner, addDoor, addHole, addThing, angleAt, cornersOf, moveCorner, placesIn, removeCorner, setCornerAngle, setSideLength, THINGS } from "./document.js";
-import { LAYERS, outlineOf, placesOf } from "./layers.js";
+import { inside, LAYERS, outlineOf, placesOf } from "./layers.js";
 import { pathOf, PlanView } from "./view.js";
 
 const SNAP_PX = 12;
@@ -89,6 +89,7 @@ export class PlanEditor extends EventTarget {
     });
     this.clicked.forEach((place) => { const at = typeof place === "string" ? places.get(place) : place; if (at) this.handles.append(svg("g", { "data-x": at[0], "data-y": at[1] }, svg("circle", { r: 6, fill: "var(--act)" }))); });
     for (const sign of /** @type {any} */ (this.handles.children)) this.view.placeSign(sign);
+    if (!this.draft) this.view.tidy();
     if (had) /** @type {any} */ (this.handles.querySelector(`[data-handle="${had}"]`))?.focus({ preventScroll: true });
     this.tellStrip();
   }
@@ -285,10 +286,7 @@ export class PlanEditor extends EventTarget {
   }
 
   /** @param {[number, number]} at */
-  #areaAt(at) {
-    const inside = (/** @type {number[][]} */ ring) => ring.reduce((odd, [x1, y1], index) => { const [x2, y2] = ring[(index + 1) % ring.length]; return (y1 > at[1]) !== (y2 > at[1]) && at[0] < ((x2 - x1) * (at[1] - y1)) / (y2 - y1) + x1 ? !odd : odd; }, false);
-    return Math.max(0, this.state.doc.areas.findIndex((/** @type {any} */ area) => inside(outlineOf(area.outline, this.places))));
-  }
+  #areaAt(at) { return Math.max(0, this.state.doc.areas.findIndex((/** @type {any} */ area) => inside(at, outlineOf(area.outline, this.places)))); }
 
   /** @param {string|[number, number]} place */
   #door(place) {

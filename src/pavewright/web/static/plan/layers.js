@@ -50,7 +50,7 @@ export const LAYERS = {
     for (const area of to.plan.levels.areas) for (const facet of area.surface.facets) {
       const { slope_x: sx, slope_y: sy } = facet.plane, steep = Math.hypot(sx, sy);
       if (steep < 1e-6) continue;
-      const [x, y] = middle(facet.outline), length = 46, dx = (-sx / steep) * length, dy = (sy / steep) * length;
+      const [x, y] = roomiest(facet.outline), length = 46, dx = (-sx / steep) * length, dy = (sy / steep) * length;
       const turn = (Math.atan2(dy, dx) * 180) / Math.PI;
       sign(to, [x, y], svg("path", { d: `M${-dx} ${-dy}L${dx} ${dy}`, ...thin, "stroke-width": 2.4, stroke: "var(--water)" }),
         svg("path", { d: "M0 0L-13 -6.5L-13 6.5Z", fill: "var(--water)", transform: `translate(${dx} ${dy}) rotate(${turn})` }), text(fall(steep), { y: -12, "font-weight": 700 }));
@@ -83,7 +83,7 @@ export const LAYERS = {
   water: { name: "Water", on: false, draw(to) {
     to.plan.water.catchments.forEach((/** @type {any} */ part) => {
       for (const shape of part.shapes) to.ground.append(svg("path", { d: shapePath(shape), fill: "var(--water)", "fill-opacity": 0.1, stroke: "var(--water)", "stroke-width": 1.4, "stroke-dasharray": "2 3", "vector-effect": "non-scaling-stroke", "fill-rule": "evenodd" }));
-      const from = part.shapes[0] ? middle(part.shapes[0].outer) : part.at;
+      const from = part.shapes[0] ? roomiest(part.shapes[0].outer) : part.at;
       to.ground.append(svg("path", { d: pathOf([from, part.at], false), ...thin, stroke: "var(--water)", "stroke-width": 1.8 }));
       sign(to, part.at, svg("circle", { r: 6, fill: "var(--sheet)", stroke: "var(--water)", "stroke-width": 2.5 }), text(`${part.to} ${plain(part.flow_l_s, 2)} l/s`, { y: -12, "font-size": 12, "font-weight": 650 }));
     });
@@ -159,3 +159,28 @@ export function middle(ring) {
 
 /** Names and places of the points of a plan. @param {any} plan */
 export function placesOf(plan) { return new Map(plan.survey.points.map((/** @type {any} */ point) => [point.name, [point.x_mm, point.y_mm]])); }
+
+/** A place inside a ring that is far from its sides, for an arrow or a word. @param {number[][]} ring */
+export function roomiest(ring) {
+  const xs = ring.map((at) => at[0]), ys = ring.map((at) => at[1]), x1 = Math.min(...xs), x2 = Math.max(...xs), y1 = Math.min(...ys), y2 = Math.max(...ys);
+  let best = middle(ring), most = inside(best, ring) ? distance(best, ring) : -1;
+  for (let row = 1; row < 16; row += 1) for (let column = 1; column < 16; column += 1) {
+    const at = [x1 + ((x2 - x1) * column) / 16, y1 + ((y2 - y1) * row) / 16];
+    if (!inside(at, ring)) continue;
+    const far = distance(at, ring);
+    if (far > most * 1.05) { most = far; best = at; }
+  }
+  return best;
+}
+
+/** @param {number[]} at @param {number[][]} ring */
+export const inside = (at, ring) => ring.reduce((odd, [x1, y1], index) => { const [x2, y2] = ring[(index + 1) % ring.length]; return (y1 > at[1]) !== (y2 > at[1]) && at[0] < ((x2 - x1) * (at[1] - y1)) / (y2 - y1) + x1 ? !odd : odd; }, false);
+
+/** @param {number[]} at @param {number[][]} ring */
+function distance(at, ring) {
+  return Math.min(...ring.map((from, index) => {
+    const to = ring[(index + 1) % ring.length], dx = to[0] - from[0], dy = to[1] - from[1], long = dx * dx + dy * dy || 1;
+    const t = Math.max(0, Math.min(1, ((at[0] - from[0]) * dx + (at[1] - from[1]) * dy) / long));
+    return Math.hypot(from[0] + t * dx - at[0], from[1] + t * dy - at[1]);
+  }));
+}
