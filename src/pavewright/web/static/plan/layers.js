@@ -37,7 +37,7 @@ export const LAYERS = {
       if (piece.kind !== "cut") continue;
       const [x, y] = middle(piece.shape.outer);
       to.ground.append(svg("path", { d: `${shapePath(piece.shape)}`, ...thin, "stroke-width": 1.6 }));
-      if (piece.sliver) sign(to, [x, y], svg("circle", { r: 9, fill: "var(--sheet)", stroke: "var(--stop)", "stroke-width": 2 }), text("!", { y: 5, "font-weight": 800, stroke: "none", fill: "var(--stop)" }));
+      if (piece.sliver) sign(to, [x, y], svg("circle", { r: 9, fill: "var(--sheet)", stroke: "var(--stop)", "stroke-width": 2 }), text("!", { y: 5, "data-rank": 0, "font-weight": 800, stroke: "none", fill: "var(--stop)" }));
     }
   } },
   numbers: { name: "Piece numbers", on: false, draw(to) {
@@ -105,7 +105,8 @@ export const LAYERS = {
         sign(to, mid(opening.start, opening.end), text(opening.name, { y: 19, "font-size": 12 }));
       }
       for (const brick of wall.air_bricks) sign(to, brick.at, svg("path", { d: "M-6 -4H6V4H-6ZM-2 -4V4M2 -4V4", fill: "var(--sheet)", stroke: "currentColor", "stroke-width": 1.4 }));
-      sign(to, mid(wall.start, wall.end), text(wall.dpc_level_mm === null ? wall.name : `${wall.name}, DPC ${level(wall.dpc_level_mm)}`, { y: 37, "font-size": 12, "font-weight": 650 }));
+      const words = text(wall.dpc_level_mm === null ? wall.name : `${wall.name}, DPC ${level(wall.dpc_level_mm)}`, { y: 4, "font-size": 12, "font-weight": 650 });
+      sign(to, mid(wall.start, wall.end), svg("g", { transform: behind(wall, to) }, words));
     }
     for (const line of site.channels) {
       to.ground.append(svg("path", { d: pathOf([line.start, line.end], false), ...thin, stroke: "var(--water)", "stroke-width": 5, "stroke-dasharray": "4 3" }));
@@ -142,10 +143,21 @@ export const LAYERS = {
   findings: { name: "Findings", on: true, draw(to) {
     for (const one of to.plan.findings) if (one.at_mm && one.severity !== "note") {
       const stop = one.severity === "stop";
-      sign(to, one.at_mm, svg("path", { d: stop ? "M-9 -9H9V9H-9Z" : "M0 -11L10 8H-10Z", fill: stop ? "var(--stop)" : "var(--check)", stroke: "var(--sheet)", "stroke-width": 1.5 }), svg("text", { y: stop ? 5 : 5, "text-anchor": "middle", "font-size": 13, "font-weight": 800, fill: "var(--sheet)", text: "!" }), svg("title", { text: one.message }));
+      sign(to, one.at_mm, svg("path", { d: stop ? "M-9 -9H9V9H-9Z" : "M0 -11L10 8H-10Z", fill: stop ? "var(--stop)" : "var(--check)", stroke: "var(--sheet)", "stroke-width": 1.5 }), svg("text", { y: 5, "data-rank": 0, "text-anchor": "middle", "font-size": 13, "font-weight": 800, fill: "var(--sheet)", text: "!" }), svg("title", { text: one.message }));
     }
   } },
 };
+
+/** Where the words of a wall stand: along it, on the side away from the paving. @param {any} wall @param {Drawing} to */
+function behind(wall, to) {
+  const [ax, ay] = wall.start, [bx, by] = wall.end, long = Math.hypot(bx - ax, by - ay) || 1, [mx, my] = mid(wall.start, wall.end);
+  let nx = (by - ay) / long, ny = -(bx - ax) / long;
+  const first = to.plan.survey.site.areas[0]?.shape.outer, at = first ? middle(first) : [mx, my];
+  if ((at[0] - mx) * nx + (at[1] - my) * ny > 0) { nx = -nx; ny = -ny; }
+  let turn = (-Math.atan2(by - ay, bx - ax) * 180) / Math.PI;
+  if (turn > 90) turn -= 180; else if (turn <= -90) turn += 180;
+  return `translate(${(nx * 34).toFixed(1)} ${(-ny * 34).toFixed(1)}) rotate(${turn.toFixed(1)})`;
+}
 
 /** @param {number[]} a @param {number[]} b */
 const mid = (a, b) => [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];

@@ -171,8 +171,9 @@ function boxOf(word, view) {
   const size = Number(word.getAttribute("font-size") ?? 13), long = (word.textContent ?? "").length * size * 0.56, anchor = word.getAttribute("text-anchor");
   const x = Number(word.getAttribute("x") ?? 0), y = Number(word.getAttribute("y") ?? 0);
   const from = anchor === "start" ? x : anchor === "end" ? x - long : x - long / 2, corners = [[from, y - size * 0.8], [from + long, y - size * 0.8], [from, y + 3], [from + long, y + 3]];
+  const shift = /translate\(([-\d.]+) ([-\d.]+)\)/.exec(word.parentElement === sign ? "" : word.parentElement?.getAttribute("transform") ?? "");
   const turn = /rotate\(([-\d.]+)\)/.exec(word.parentElement?.getAttribute("transform") ?? ""), angle = turn ? (Number(turn[1]) * Math.PI) / 180 : 0;
-  const turned = corners.map(([cx, cy]) => [left + cx * Math.cos(angle) - cy * Math.sin(angle), top + cx * Math.sin(angle) + cy * Math.cos(angle)]);
+  const turned = corners.map(([cx, cy]) => [left + Number(shift?.[1] ?? 0) + cx * Math.cos(angle) - cy * Math.sin(angle), top + Number(shift?.[2] ?? 0) + cx * Math.sin(angle) + cy * Math.cos(angle)]);
   const xs = turned.map((each) => each[0]), ys = turned.map((each) => each[1]);
   return [Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)];
 }
