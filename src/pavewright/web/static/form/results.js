@@ -72,7 +72,7 @@ export function findings(findings, wishes = {}) {
 /** @param {{head: string, number?: boolean}[]} columns @param {(string|Node)[][]} lines @param {string} name */
 export function table(columns, lines, name) {
   return el("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": name },
-    el("table", {}, el("thead", {}, el("tr", {}, ...columns.map((column) => el("th", { scope: "col", class: column.number ? "number" : null, text: column.head })))),
+    el("table", {}, el("thead", {}, el("tr", {}, ...columns.map((column) => (column.head ? el("th", { scope: "col", class: column.number ? "number" : null, text: column.head }) : el("td"))))),
       el("tbody", {}, ...lines.map((line) => el("tr", {}, ...line.map((cell, index) => el("td", { class: columns[index].number ? "number" : null }, cell)))))));
 }
 

@@ -22,11 +22,12 @@ export class PlanEditor extends EventTarget {
     this.view = new PlanView(holder, "Plan of the job. Arrow keys with Shift move the sheet, plus and minus zoom, 0 shows all. Tab goes to the corners.");
     this.holder = holder;
     this.layers = svg("g");
-    this.hand = svg("g");
-    this.view.ground.append(this.layers, this.hand);
+    this.view.ground.append(this.layers);
+    this.hand = this.view.hand;
     this.layerSigns = svg("g");
+    this.view.backSigns.append(this.layerSigns);
     this.handles = svg("g");
-    this.view.signs.append(this.layerSigns, this.handles);
+    this.view.signs.append(this.handles);
     this.side = el("div", { class: "side-box", hidden: true });
     holder.append(this.side);
     /** @type {Set<string>} */ this.shown = new Set(Object.keys(LAYERS).filter((name) => LAYERS[name].on));
@@ -136,7 +137,7 @@ export class PlanEditor extends EventTarget {
     event.preventDefault();
     const node = this.view.node;
     node.setPointerCapture(event.pointerId);
-    this.layers.setAttribute("opacity", "0.45");
+    this.view.back.classList.add("waiting");
     let moved = false;
     const move = (/** @type {PointerEvent} */ to) => {
       moved = true;
@@ -149,7 +150,7 @@ export class PlanEditor extends EventTarget {
       node.removeEventListener("pointermove", move);
       node.removeEventListener("pointerup", end);
       node.removeEventListener("pointercancel", end);
-      this.layers.removeAttribute("opacity");
+      this.view.back.classList.remove("waiting");
       const draft = this.draft;
       this.draft = null;
       if (moved && draft && last.type === "pointerup") this.state.put(`corner ${cornersOf(this.state.doc, area, ring)[index].point} moved`, draft);

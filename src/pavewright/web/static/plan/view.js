@@ -15,10 +15,15 @@ export class PlanView extends EventTarget {
   constructor(holder, label) {
     super();
     this.node = /** @type {SVGSVGElement} */ (svg("svg", { class: "plan", tabindex: "0", role: "application", "aria-label": label, "aria-roledescription": "plan" }));
+    // two sheets one over the other: what a hand drags is drawn on the upper one, so that the lower one is not painted anew
+    this.back = /** @type {SVGSVGElement} */ (svg("svg", { class: "plan back", "aria-hidden": "true" }));
     this.ground = svg("g");
+    this.backSigns = svg("g");
+    this.back.append(this.defs(), this.ground, this.backSigns);
+    this.hand = svg("g");
     this.signs = svg("g");
-    this.node.append(this.defs(), this.ground, this.signs);
-    holder.append(this.node);
+    this.node.append(this.hand, this.signs);
+    holder.append(this.back, this.node);
     this.scale = 0.08;
     this.x = 0; // site mm in the middle of the screen
     this.y = 0;
@@ -43,8 +48,10 @@ export class PlanView extends EventTarget {
 
   place() {
     const { width, height } = this.size, k = this.scale;
-    this.ground.setAttribute("transform", `matrix(${k} 0 0 ${-k} ${width / 2 - this.x * k} ${height / 2 + this.y * k})`);
-    for (const sign of /** @type {any} */ (this.signs.querySelectorAll("[data-x]"))) this.placeSign(sign);
+    const matrix = `matrix(${k} 0 0 ${-k} ${width / 2 - this.x * k} ${height / 2 + this.y * k})`;
+    this.ground.setAttribute("transform", matrix);
+    this.hand.setAttribute("transform", matrix);
+    for (const signs of [this.backSigns, this.signs]) for (const sign of /** @type {any} */ (signs.querySelectorAll("[data-x]"))) this.placeSign(sign);
     this.dispatchEvent(new Event("place"));
     clearTimeout(this.tidying);
     this.tidying = setTimeout(() => this.tidy(), 60);
@@ -54,7 +61,7 @@ export class PlanView extends EventTarget {
   tidy() {
     /** @type {number[][]} */ const taken = [];
     const { width, height } = this.size;
-    const words = /** @type {SVGTextElement[]} */ ([...this.signs.querySelectorAll("[data-x] text")]);
+    const words = /** @type {SVGTextElement[]} */ ([...this.signs.querySelectorAll("[data-x] text"), ...this.backSigns.querySelectorAll("[data-x] text")]);
     words.sort((one, two) => rank(one) - rank(two));
     for (const one of words) {
       const box = boxOf(one, this);
