@@ -157,11 +157,12 @@ def _summary(payload: bytes, report: Report) -> bytes:
         return _json({"stage": "measure", "next": faults[0]["message"], "stops": len(faults), "outlines": []})
 
 
-def _warm(_payload: bytes, report: Report) -> bytes:
-    """Plan the demo once, so that everything is loaded."""
+def _warm(payload: bytes, report: Report) -> bytes:
+    """Do once with the demo what is asked later, so that everything is loaded; ``quick`` leaves out the whole plan."""
     document = demo_document()
-    _plan(document, report)
     _preview(document, report)
+    if payload != b"quick":
+        _plan(document, report)
     return b"{}"
 
 

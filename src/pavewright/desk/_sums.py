@@ -11,12 +11,30 @@ if TYPE_CHECKING:
     from pavewright.sums import Quantity
 
 
+_SUBJECTS = {
+    "survey": "Measuring",
+    "levels": "Levels and falls",
+    "laying": "Slabs and joints",
+    "buildup": "Build-up",
+    "earthworks": "Dig and loads",
+    "flow": "Water on paving",
+    "water": "Rain and drains",
+    "quantities": "Quantities and mixes",
+    "cost": "Price",
+    "programme": "Time",
+    "setting_out": "Setting out",
+    "as_laid": "Checking",
+}
+"""What a sum is about, by the room that knows it."""
+
+
 def sums_told() -> list[dict[str, Any]]:
-    """Return every registered sum: name, title, formula, source, inputs and answers."""
+    """Return every registered sum: name, title, subject, formula, source, inputs and answers."""
     return [
         {
             "name": entry.name,
             "title": entry.title,
+            "subject": _SUBJECTS[entry.compute.__module__.split(".")[1]],
             "formula": entry.formula,
             "source": source_words(entry),
             "inputs": [_told(quantity) for quantity in entry.inputs],

@@ -110,7 +110,7 @@ class Crew:
 
     async def warm(self) -> None:
         """Let every worker load what it needs, so that the first request need not wait for it."""
-        await asyncio.gather(*(self.ask(name, "warm", b"", seconds=120.0) for name in LANES), return_exceptions=True)
+        await asyncio.gather(*(self.ask(name, "warm", name.encode(), seconds=120.0) for name in LANES), return_exceptions=True)
 
     async def ask(
         self, lane: str, verb: str, payload: bytes, *, seconds: float, report: Callable[[str], None] | None = None

@@ -20,10 +20,12 @@ export const squareMetres = (value) => `${plain(value, 1)} m²`;
 export function money(minor, currency) {
   const places = ["JPY", "KRW"].includes(currency) ? 0 : 2;
   const sign = { GBP: "£", EUR: "€", USD: "$" }[currency] ?? `${currency} `;
-  return `${minor < 0 ? "−" : ""}${sign}${plain(Math.abs(minor) / 10 ** places, places)}`;
+  return `${minor < 0 ? "−" : ""}${sign}${plain(Math.abs(minor) / 10 ** places, places).replaceAll("\u202f", ",").replaceAll(" ", ",")}`;
 }
 /** A fall as 1 in n. @param {number} fall */
 export const fall = (fall) => (Math.abs(fall) < 1e-6 ? "level" : `1 in ${plain(1 / Math.abs(fall))}`);
+/** A unit as it is written on paper. @param {string} unit */
+export const unitSign = (unit) => unit.replace("m2", "m²").replace("m3", "m³");
 /** @param {string} word */
 export function spoken(word) {
   const text = word.replaceAll("_", " ");
@@ -32,7 +34,7 @@ export function spoken(word) {
 /** @param {string} iso */
 export function day(iso) {
   const date = new Date(iso.length > 10 ? iso : `${iso}T00:00:00`);
-  return date.toLocaleDateString(undefined, { weekday: "short", day: "numeric", month: "short" });
+  return date.toLocaleDateString("en-GB", { weekday: "short", day: "numeric", month: "short" });
 }
 
 const UNITS = [["_mm", "mm"], ["_m2", "m²"], ["_m3", "m³"], ["_deg", "°"], ["_percent", "%"], ["_minor_per_hour", "an hour"],
@@ -46,11 +48,11 @@ export function labelled(field) {
   if (field === "kg_each") return { name: "Weight of one", unit: "kg", ending: "" };
   for (const [ending, unit] of UNITS) {
     if (field.endsWith(ending) && field !== ending.slice(1)) {
-      const stem = spoken(field.slice(0, -ending.length)).replace("Dpc", "DPC").replace("Cbr", "Bearing ratio (CBR)");
+      const stem = spoken(field.slice(0, -ending.length)).replace(/\bdpc\b/i, "DPC").replace("Cbr", "Bearing ratio (CBR)");
       return { name: ending === "_one_in" ? `${stem} fall, 1 in` : stem, unit, ending };
     }
   }
-  return { name: spoken(field), unit: "", ending: "" };
+  return { name: spoken(field).replace(/\bdpc\b/i, "DPC"), unit: "", ending: "" };
 }
 
 /**
@@ -71,3 +73,6 @@ export function lengthFrom(text) {
   const inches = Number(feet[2] ?? 0) * 12 + Number(feet[3] ?? 0) + (feet[4] ? Number(feet[4]) / Number(feet[5]) : 0);
   return (feet[1] ? -1 : 1) * inches * 25.4;
 }
+
+/** A moment as day and time. @param {string} iso */
+export const moment = (iso) => new Date(iso).toLocaleString("en-GB", { day: "numeric", month: "short", year: "numeric", hour: "2-digit", minute: "2-digit" });

@@ -3,7 +3,7 @@ import { el } from "../lib/dom.js";
 import { call, errand } from "../lib/api.js";
 import { group } from "../form/form.js";
 import { table } from "../form/results.js";
-import { plain } from "../lib/words.js";
+import { moment, plain } from "../lib/words.js";
 
 const NAMES = /** @type {Record<string, string>} */ ({ "job-pack.pdf": "Job pack, for the crew", "customer-pack.pdf": "Customer pack, without cost", "cost-sheet.pdf": "Cost sheet, stays inside", "drawings.dxf": "Drawings for CAD", "quantities.xlsx": "Order list", "set-out-points.csv": "Points to set out", "programme.ics": "Programme for the calendar", "plan.json": "Everything, for machines" });
 
@@ -34,7 +34,7 @@ export function inputs(state) {
   const list = el("div");
   const load = async () => {
     const { revisions } = await call("GET", `/api/jobs/${state.id}/revisions`);
-    list.replaceChildren(table([{ head: "No.", number: true }, { head: "When" }, { head: "What was done" }, { head: "" }], revisions.slice(0, 100).map((/** @type {any} */ one) => [String(one.rev), new Date(one.at).toLocaleString(), one.note, one.rev === state.rev ? "now" : el("button", { type: "button", class: "small", text: "Bring back", on: { click: async () => { const old = await call("GET", `/api/jobs/${state.id}/revisions/${one.rev}`); state.put(`revision ${one.rev} brought back`, old.document); } } })]), "Revisions"));
+    list.replaceChildren(table([{ head: "No.", number: true }, { head: "When" }, { head: "What was done" }, { head: "" }], revisions.slice(0, 100).map((/** @type {any} */ one) => [String(one.rev), moment(one.at), one.note, one.rev === state.rev ? "now" : el("button", { type: "button", class: "small", text: "Bring back", on: { click: async () => { const old = await call("GET", `/api/jobs/${state.id}/revisions/${one.rev}`); state.put(`revision ${one.rev} brought back`, old.document); } } })]), "Revisions"));
   };
   const box = /** @type {HTMLDetailsElement} */ (group("Revisions of this job", [list]));
   box.addEventListener("toggle", () => { if (box.open) load(); });

@@ -21,7 +21,7 @@ function bars(programme) {
   for (let at = start, row = 0; at < end; at += 86400000, row += 1) {
     const x = put(new Date(at).toISOString().slice(0, 19)), weekday = new Date(at).getDay();
     picture.append(svg("path", { d: `M${x} 20V${height}`, stroke: "var(--line)", "stroke-width": weekday === 1 ? 2 : 1 }));
-    if (weekday === 1 || row === 0) picture.append(svg("text", { x: x + 2, y: 14, "font-size": 12, fill: "currentColor", text: new Date(at).toLocaleDateString(undefined, { day: "numeric", month: "short" }) }));
+    if (weekday === 1 || row === 0) picture.append(svg("text", { x: x + 2, y: 14, "font-size": 12, fill: "currentColor", text: new Date(at).toLocaleDateString("en-GB", { day: "numeric", month: "short" }) }));
   }
   programme.tasks.forEach((/** @type {any} */ task, /** @type {number} */ index) => {
     const y = 24 + index * 26, x = put(task.start), wide = Math.max(put(task.finish) - x, 4);
