@@ -17,7 +17,7 @@ from pavewright.desk._preview import preview
 from pavewright.desk._summary import summary
 from pavewright.desk._verbs import demo_document, film_drawing, find_starts, make_pack, make_plan, run_storm_on
 from pavewright.job import JobInvalid, load_document, parse
-from pavewright.papers import plan_json
+from pavewright.papers import customer_view, plan_json
 from pavewright.sums import SumRefusedError
 from pavewright.water import StormRefusedError
 
@@ -118,6 +118,12 @@ def _pack(payload: bytes, report: Report) -> bytes:
     return archive.getvalue()
 
 
+def _customer(payload: bytes, report: Report) -> bytes:
+    """Answer a document with what its customer may see, and nothing else."""
+    made = _or_refuse(payload, report)
+    return _json(customer_view(made, rulebook.load(made.edition)))
+
+
 def _starts(payload: bytes, report: Report) -> bytes:
     try:
         return _json([dataclasses.asdict(area) for area in find_starts(payload, report)])
@@ -172,6 +178,7 @@ SCREEN_VERBS: dict[str, Verb] = {
     "preview": _preview,
     "drawing": _drawing,
     "pack": _pack,
+    "customer": _customer,
     "starts": _starts,
     "storm": _storm,
     "sum": _sum,

@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 LANES = {"quick": 1, "plan": 1, "long": 1}
 """How many workers each kind of work has, so that a long search never holds up a drag of the hand."""
 
+_WARM_S = 120.0
+"""How long loading may take. [s]"""
 _KEPT_BYTES = 64_000_000
 """Answers kept for the same question. [bytes]"""
 
@@ -110,7 +112,9 @@ class Crew:
 
     async def warm(self) -> None:
         """Let every worker load what it needs, so that the first request need not wait for it."""
-        await asyncio.gather(*(self.ask(name, "warm", name.encode(), seconds=120.0) for name in LANES), return_exceptions=True)
+        await asyncio.gather(
+            *(self.ask(name, "warm", name.encode(), seconds=120.0) for name in LANES), return_exceptions=True
+        )
 
     async def ask(
         self, lane: str, verb: str, payload: bytes, *, seconds: float, report: Callable[[str], None] | None = None

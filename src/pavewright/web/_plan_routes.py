@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from starlette.requests import Request
     from starlette.responses import Response
 
+    from pavewright.store import Store
     from pavewright.web._crew import Crew
 
 _PREVIEW_S = 5.0
@@ -51,6 +52,13 @@ async def _drawing(request: Request) -> Response:
         raise AskedWrongError(404, f"There are drawings of {', '.join(DRAWINGS)}.")
     payload = name.encode() + b"\n" + await body_of(request)
     return answer_bytes(await crew.ask_kept("plan", "drawing", payload, seconds=_PLAN_S), "image/svg+xml")
+
+
+async def _customer(request: Request) -> Response:
+    crew: Crew = request.app.state.crew
+    store: Store = request.app.state.store
+    kept = await asyncio.to_thread(store.job, name_in(request.path_params["job"]))
+    return answer_bytes(await crew.ask_kept("plan", "customer", kept.document.encode(), seconds=_PLAN_S))
 
 
 async def _schema(_request: Request) -> Response:
@@ -120,6 +128,7 @@ ROUTES = (
     Route("/api/plan", _plan, methods=["POST"]),
     Route("/api/preview", _preview, methods=["POST"]),
     Route("/api/drawings/{name}", _drawing, methods=["POST"]),
+    Route("/api/jobs/{job}/customer", _customer, methods=["GET"]),
     Route("/api/schema", _schema, methods=["GET"]),
     Route("/api/sums", _sums, methods=["GET"]),
     Route("/api/sums", _sum, methods=["POST"]),

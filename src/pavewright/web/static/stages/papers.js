@@ -26,7 +26,9 @@ export function results(state) {
     make.hidden = false;
     halt.hidden = true;
   });
-  return [el("div", { class: "row" }, make, halt), told, list];
+  const stops = state.plan.findings.filter((/** @type {any} */ one) => one.severity === "stop").length;
+  return [stops ? el("p", { class: "finding stop", text: `■ ${stops} ${stops === 1 ? "finding says" : "findings say"} stop: the first page says so too.` }) : null,
+    el("div", { class: "row" }, make, halt, el("a", { class: "button", href: `/jobs/${state.id}/customer`, text: "Customer view" })), told, list].filter(Boolean);
 }
 
 /** @param {any} state */
