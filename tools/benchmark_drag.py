@@ -18,7 +18,7 @@ from pathlib import Path
 from playwright.sync_api import sync_playwright
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "tests" / "browser"))
-from conftest import FLAGS, Served
+from served import FLAGS, Served
 
 SLOWED = 4
 MOVES = 80
