@@ -51,7 +51,9 @@ def order_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
     )
     for item in bought:
         if item.holds:
-            sheet.add(heading(f"{amount(item.ordered)} of {item.order_unit}"), _holding(item))
+            sheet.add(
+                heading(f"{item.order_unit.capitalize()}: what {amount(item.ordered)} of it hold"), _holding(item)
+            )
     several = _several_packs(plan)
     if several:
         rows = [(name, str(packs), "", "", "") for name, packs in several]
