@@ -18,6 +18,7 @@ from pavewright.job._measured import (
     TapePlan,
     TapeSide,
 )
+from pavewright.job._mixed_pack import LaidSoFar, MixedPack
 from pavewright.job._paving import (
     Area,
     Bedding,
@@ -29,7 +30,6 @@ from pavewright.job._paving import (
     FallWish,
     Folding,
     Laying,
-    MixedPack,
     OutlineCorner,
     Pattern,
     PavingUnit,
@@ -107,6 +107,7 @@ __all__ = [
     "Identity",
     "Job",
     "JobInvalid",
+    "LaidSoFar",
     "Laying",
     "LevelBook",
     "LevelBookRow",

@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from pavewright.job._document import Job
+    from pavewright.job._mixed_pack import MixedPack
     from pavewright.job._paving import Area, PavingUnit
 
 _WOVEN = {Pattern.HERRINGBONE: "Herringbone", Pattern.BASKETWEAVE: "Basketweave"}
@@ -75,6 +76,21 @@ def _pack(area: Area, path: str) -> Iterator[Fault]:
             f"give one for each, the unit of the area first."
         )
         yield Fault(f"{path}.pack.counts", words)
+    else:
+        yield from _sold(area.name, laying.pack, f"{path}.pack")
+
+
+def _sold(name: str, pack: MixedPack, path: str) -> Iterator[Fault]:
+    """Give packs that do not split as told, and what lies or is left told in a way that cannot be."""
+    if any(count % pack.parts for count in pack.counts):
+        words = f"The counts of the pack of {name} do not split into {pack.parts} equal parts: ask the seller again."
+        yield Fault(f"{path}.parts", words)
+    for number, stage in enumerate(pack.laid):
+        if stage.yard and len(stage.yard) != len(pack.counts):
+            words = (
+                f"Count what is left in the yard for each of the {len(pack.counts)} sizes of {name}, in their order."
+            )
+            yield Fault(f"{path}.laid.{number}.yard", words)
 
 
 def _several(area: Area, path: str) -> Iterator[Fault]:

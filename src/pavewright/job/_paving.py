@@ -8,6 +8,7 @@ from typing import Annotated
 from pydantic import Field
 
 from pavewright.job._base import Length, LengthOrNone, Millimetres, Minor, Name, Part, Text
+from pavewright.job._mixed_pack import MixedPack
 
 MeasuredSize = Annotated[float, Field(ge=20.0, le=3000.0)]
 """A side of a unit as measured. [mm]"""
@@ -164,20 +165,6 @@ class Border(Part):
     courses: Annotated[int, Field(ge=1, le=5)] = Field(1, description="How many courses run round.")
     unit: Name | None = Field(None, description="Unit of the border; else the unit of the area.")
     corner: BorderCorner = BorderCorner.MITRED
-
-
-class MixedPack(Part):
-    """A pack of mixed sizes: what it holds of each unit, and the module on which they fit together."""
-
-    module_mm: Annotated[float, Field(ge=50.0, le=1000.0)] = Field(
-        description="Side of the squares on which the units fit together, joint included. [mm]"
-    )
-    counts: Annotated[tuple[Annotated[int, Field(ge=1, le=1000)], ...], Field(min_length=1, max_length=9)] = Field(
-        description="How many of the unit of the area one pack holds, then of each of course_units in turn."
-    )
-    covers_m2: Annotated[float, Field(ge=0.0, le=1000.0)] = Field(
-        0.0, description="Area that one pack is said to cover, checked against its units; 0 where it is not said. [m2]"
-    )
 
 
 class Laying(Part):

@@ -16,6 +16,7 @@ from pavewright.laying._findings import fold_findings, laying_findings
 from pavewright.laying._frame import Frame, frame_of
 from pavewright.laying._gauge import gauge_marks
 from pavewright.laying._mixed_placing import mixed_fault, with_mixed
+from pavewright.laying._mixes import laid_mixed
 from pavewright.laying._pieces import number_pieces
 from pavewright.laying._real_sizes import run_growths
 from pavewright.laying._sawing import bound_working, sawn_from_units
@@ -138,6 +139,7 @@ def lay_area(area: PlanArea, frame: Frame, setting: Setting, rules: Rulebook) ->
         limits=(*_limits(riven=riven, keep=keep), *bays),
         growth=run_growths(area.area.laying.pattern, layout.bond.joint_mm, setting.units, pieces),
         gauge=gauge_marks(pieces, frame),
+        mixed=laid_mixed(setting, frame),
     )
 
 

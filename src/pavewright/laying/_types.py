@@ -177,6 +177,35 @@ class Template:
 
 
 @dataclass(frozen=True)
+class LaidMixed:
+    """What is told of an area in mixed sizes beside its pieces.
+
+    Attributes:
+        counts: Units of each size in one pack, in the order of the units of the area.
+        units: Names of those sizes.
+        packs: Whole packs that the layout takes.
+        lying: Units that lay before and stayed.
+        bays: Bays that the area is laid in.
+        bay_joints: Ends of each straight movement joint between two bays. [mm]
+        bay_joint_m: Length of those joints. [m]
+        longest_joint_mm: Longest straight joint within a bay. [mm]
+        equal_neighbour_part: Part of the units that touch a unit of their own size along a side. [-]
+        units_per_m2: Units of each size in a square metre. [1/m²]
+    """
+
+    counts: tuple[int, ...]
+    units: tuple[str, ...]
+    packs: int
+    lying: int
+    bays: int
+    bay_joints: tuple[tuple[XY, XY], ...]
+    bay_joint_m: float
+    longest_joint_mm: float
+    equal_neighbour_part: float
+    units_per_m2: tuple[float, ...]
+
+
+@dataclass(frozen=True)
 class LaidArea:
     """The laying plan of one area.
 
@@ -209,6 +238,7 @@ class LaidArea:
         limits: What this laying plan does not consider, in words.
         growth: Growth of the longest runs, for units that were measured.
         gauge: Marks of the first course of the field.
+        mixed: The packs, the bays and the look of mixed sizes; None for every other pattern.
     """
 
     area: str
@@ -238,6 +268,7 @@ class LaidArea:
     limits: tuple[str, ...] = ()
     growth: tuple[RunGrowth, ...] = ()
     gauge: tuple[GaugeMark, ...] = ()
+    mixed: LaidMixed | None = None
 
 
 @dataclass(frozen=True)
