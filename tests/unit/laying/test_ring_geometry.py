@@ -40,8 +40,12 @@ def test_rings_of_one_number_are_shifted_by_half_a_unit_and_places_run_clockwise
     """Each joint lies as far from those of the ring before as the numbers let it."""
     courses = ring_courses(500.0, 1500.0, Size(200.0, 100.0), 3.0, 5.0)
     for before, after in zip(courses, courses[1:], strict=False):
-        one = before.first_rad + math.pi / before.number + np.arange(before.number) * math.tau / before.number
-        two = after.first_rad + math.pi / after.number + np.arange(after.number) * math.tau / after.number
+        one = (
+            math.radians(before.first_deg)
+            + math.pi / before.number
+            + np.arange(before.number) * math.tau / before.number
+        )
+        two = math.radians(after.first_deg) + math.pi / after.number + np.arange(after.number) * math.tau / after.number
         apart = np.abs((one[:, None] - two[None, :] + math.pi) % math.tau - math.pi).min()
         assert apart == pytest.approx(math.pi / math.lcm(before.number, after.number))
     turns = ring_placing(courses[:1], 0.0, 0.0).turn_deg

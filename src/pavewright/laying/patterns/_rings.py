@@ -27,7 +27,7 @@ class RingCourse:
         inner_mm: From the centre to the middle of the inner side of each unit. [mm]
         size: Size of the units, their length round the ring.
         number: How many units close the ring.
-        first_rad: Direction of the first unit from the centre, anticlockwise. [rad]
+        first_deg: Direction of the first unit from the centre, anticlockwise. [deg]
         inner_joint_mm: Between neighbouring inner corners. [mm]
         outer_joint_mm: Between neighbouring outer corners. [mm]
     """
@@ -35,7 +35,7 @@ class RingCourse:
     inner_mm: float
     size: Size
     number: int
-    first_rad: float
+    first_deg: float
     inner_joint_mm: float
     outer_joint_mm: float
 
@@ -84,8 +84,8 @@ def ring_courses(
         first = 0.0
         if found:
             before = found[-1]
-            step = math.tau / math.lcm(before.number, number)
-            first = before.first_rad + math.pi / before.number - math.pi / number + step / 2.0
+            step = 360.0 / math.lcm(before.number, number)
+            first = before.first_deg + 180.0 / before.number - 180.0 / number + step / 2.0
         inner_joint = ring_joint_mm(inner, size.along_mm, number)
         outer_joint = ring_joint_mm(inner + size.across_mm, size.along_mm, number)
         found.append(RingCourse(inner, size, number, first, inner_joint, outer_joint))
@@ -102,7 +102,7 @@ def ring_placing(courses: Sequence[RingCourse], x_mm: float, y_mm: float) -> Pla
     def of(values: list[float]) -> np.ndarray:
         return np.asarray(values, dtype=float)[ring]
 
-    angle = of([course.first_rad for course in courses]) - place * math.tau / count[ring]
+    angle = np.radians(of([course.first_deg for course in courses])) - place * math.tau / count[ring]
     inner = of([course.inner_mm for course in courses])
     along = of([course.size.along_mm for course in courses])
     cos, sin = np.cos(angle), np.sin(angle)
