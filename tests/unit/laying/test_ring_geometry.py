@@ -8,9 +8,8 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pavewright.laying.patterns._bond import Size
 from pavewright.laying.patterns._placing import Placing
-from pavewright.laying.patterns._rings import ring_courses, ring_joint_mm, ring_placing, units_in_ring
+from pavewright.laying.patterns._rings import RingUnit, ring_courses, ring_joint_mm, ring_placing, units_in_ring
 
 
 def boxes(placing: Placing) -> np.ndarray:
@@ -38,7 +37,7 @@ def test_a_centre_too_small_for_three_units_takes_none() -> None:
 
 def test_rings_of_one_number_are_shifted_by_half_a_unit_and_places_run_clockwise() -> None:
     """Each joint lies as far from those of the ring before as the numbers let it."""
-    courses = ring_courses(500.0, 1500.0, Size(200.0, 100.0), 3.0, 5.0)
+    courses = ring_courses(500.0, 1500.0, (RingUnit(0, 200.0, 100.0, False, 3.0, 99.0),), 5.0)
     for before, after in zip(courses, courses[1:], strict=False):
         one = (
             math.radians(before.first_deg)
@@ -64,7 +63,7 @@ def test_units_lie_clear_of_each_other_and_joints_keep_to_the_least(
     centre: float, along: float, across: float, least: float, between: float
 ) -> None:
     """One unit more would not go in; joints measured between the boxes are those that are told."""
-    courses = ring_courses(centre, centre + 700.0, Size(along, across), least, between)
+    courses = ring_courses(centre, centre + 700.0, (RingUnit(0, along, across, False, least, 99.0),), between)
     placing = ring_placing(courses, 1000.0, -500.0)
     polygons = boxes(placing)
     assert len(polygons) == sum(course.number for course in courses) > 0
@@ -73,6 +72,6 @@ def test_units_lie_clear_of_each_other_and_joints_keep_to_the_least(
         assert course.inner_joint_mm >= least - 1e-6
         assert ring_joint_mm(course.inner_mm, along, course.number + 1) < least + 1e-6
         assert course.outer_joint_mm > course.inner_joint_mm
-        mine = polygons[placing.course == ring]
+        mine = polygons[placing.course == ring + 1]
         gap = shapely.distance(mine[0], mine[1])
         assert gap == pytest.approx(course.inner_joint_mm, abs=1e-5)
