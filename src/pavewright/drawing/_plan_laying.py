@@ -59,6 +59,9 @@ def laying_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     draw_site(sheet, site)
     for area in site.areas:
         sheet.on("outline").add(*outlines(area, MEDIUM))
+    sheet.on("pieces").add(
+        *(Region(rings(zone.shape), "none", THICK) for laid in plan.laying.areas for zone in laid.zones)
+    )
     folds = [fold for finished in plan.levels.areas for fold in finished.surface.folds]
     sheet.on("falls").add(*(Path((fold.start, fold.end), DASHED) for fold in folds))
     sheet.on("movement").add(*(Path(ends, BAY_JOINT) for ends in _bay_joints(plan)))
@@ -167,7 +170,7 @@ def _start(sheet: Sheet, plan: Plan, laid: LaidArea) -> None:
     if not laid.pieces:
         return
     along, across = _directions(laid) if not laid.border_courses else _along_border(laid)
-    first = laid.pieces[0].shape.outer
+    first = next((piece for piece in laid.pieces if not piece.zone), laid.pieces[0]).shape.outer
     corner = min(first, key=lambda at: _dot(along, (0.0, 0.0), at) + _dot(across, (0.0, 0.0), at))
 
     def beside(forth_mm: float, off_mm: float) -> XY:

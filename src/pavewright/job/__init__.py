@@ -32,12 +32,13 @@ from pavewright.job._paving import (
     Laying,
     OutlineCorner,
     Pattern,
-    PavingUnit,
     Position,
     StartCorner,
     StepFlight,
     Use,
+    Zone,
 )
+from pavewright.job._paving_units import PavingUnit
 from pavewright.job._read import load_document, parse, schema, to_text
 from pavewright.job._site import (
     AirBrick,
@@ -144,6 +145,7 @@ __all__ = [
     "Use",
     "WalkRoundAnswer",
     "Wall",
+    "Zone",
     "load_document",
     "parse",
     "schema",

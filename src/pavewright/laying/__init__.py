@@ -14,17 +14,15 @@ from pavewright.laying._starts import AreaStarts, Choice, best_starts
 from pavewright.laying._sums_laying import SUMS as LAYING_SUMS
 from pavewright.laying._templates import is_skew, template_of, wants_template
 from pavewright.laying._types import (
-    GaugeMark,
     LaidArea,
     LaidMixed,
+    LaidZone,
     LayingPlan,
-    Ordinate,
     Piece,
     PieceKind,
-    RunGrowth,
-    Template,
     UnitCount,
 )
+from pavewright.laying._types_sheets import GaugeMark, Ordinate, RunGrowth, Template
 from pavewright.laying.cutting import Part, PlacedPart, SawCut, SawnUnit
 from pavewright.laying.mixed import SUMS as MIXED_SUMS
 from pavewright.laying.mixed import MixLook
@@ -38,6 +36,7 @@ __all__ = [
     "GaugeMark",
     "LaidArea",
     "LaidMixed",
+    "LaidZone",
     "LayingPlan",
     "MixLook",
     "MixOffer",

@@ -146,9 +146,9 @@ def _down(
     return tuple(sorted(down))
 
 
-def mixed_fault(number: int, name: str, refused: MixedRefusal) -> Fault:
+def mixed_fault(path: str, name: str, refused: MixedRefusal) -> Fault:
     """Return the fault of an area whose pack cannot be laid."""
-    return Fault(f"areas.{number}.laying.pack", f"Area {name} in mixed sizes: {refused.words}")
+    return Fault(f"{path}.pack", f"Area {name} in mixed sizes: {refused.words}")
 
 
 def laid_of_each(found: MixedLayout, pack: Pack) -> tuple[int, ...]:

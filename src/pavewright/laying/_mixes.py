@@ -74,7 +74,7 @@ def mixes(
         raise JobInvalid((Fault(f"areas.{number}.laying.pattern", words),))
     ready = made_ready(setting_of(job, area, frame, region), area, rules)
     if isinstance(ready, MixedRefusal):
-        raise JobInvalid((mixed_fault(number, name, ready),))
+        raise JobInvalid((mixed_fault(f"areas.{number}.laying", name, ready),))
     offers: list[MixOffer] = []
     refused: MixedRefusal | None = None
     for mix in range(area.area.laying.mix, area.area.laying.mix + tried):
@@ -84,7 +84,7 @@ def mixes(
             continue
         offers.append(_offer(mix % (_LAST_MIX + 1), ready, found))
     if not offers and refused is not None:
-        raise JobInvalid((mixed_fault(number, name, refused),))
+        raise JobInvalid((mixed_fault(f"areas.{number}.laying", name, refused),))
     return tuple(sorted(offers, key=_worth)[:best])
 
 
