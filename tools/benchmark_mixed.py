@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """Print how the fill of a bay with packs of mixed sizes grows with its area.
 
-    python tools/benchmark_mixed.py            10, 30 and 60 m² with joints up to 3.0 m and 1.8 m
+    python tools/benchmark_mixed.py            10 to 1000 m² with joints up to 3.0 m and 1.8 m
     python tools/benchmark_mixed.py 15 90      these areas
 
 Steps and ratios are what to look at: steps are the same on every run, times are not.
@@ -12,11 +12,12 @@ from __future__ import annotations
 import math
 import sys
 import time
+from dataclasses import replace
 
 import numpy as np
 
 from pavewright import rulebook
-from pavewright.laying.mixed import MixedRefusal, MixRules, Pack, SoldSize, fill_bay, pack_of
+from pavewright.laying.mixed import MixedRefusal, Pack, SoldSize, fill_bay, mix_rules, pack_of
 
 MIXES = 5
 SIZES = (
@@ -36,29 +37,31 @@ def bay_of(area_m2: float, pack: Pack) -> np.ndarray:
 
 def main(words: list[str]) -> int:
     """Print the table."""
-    pack = pack_of(SIZES, 300.0, 10.0, 15.12, rulebook.load("england"))
+    rules = rulebook.load("england")
+    pack = pack_of(SIZES, 300.0, 10.0, 15.12, rules)
     if isinstance(pack, MixedRefusal):
         sys.exit(pack.words)
-    fill_bay(bay_of(5.0, pack), pack, MixRules(10), mix=0)
-    heads = ("m2", "joint m", "filled", "units", "steps median", "ms median", "ms worst", "against first")
+    fill_bay(bay_of(5.0, pack), pack, mix_rules(pack, rules), mix=0)
+    heads = ("m2", "joint m", "filled", "bays", "units", "steps median", "ms median", "ms worst", "against first")
     print(" ".join(f"{head:>13}" for head in heads))
     for longest in (10, 6):
-        first = 0.0
-        for area_m2 in [float(word) for word in words] or [10.0, 30.0, 60.0]:
-            bay, spent, steps, units = bay_of(area_m2, pack), [], [], 0
+        first, kept = 0.0, replace(mix_rules(pack, rules), longest_joint_cells=longest)
+        for area_m2 in [float(word) for word in words] or [10.0, 30.0, 60.0, 120.0, 250.0, 500.0, 1000.0]:
+            bay, spent, steps, units, bays = bay_of(area_m2, pack), [], [], 0, 0
             for mix in range(MIXES):
                 begun = time.perf_counter()
-                found = fill_bay(bay, pack, MixRules(longest), mix=mix)
+                found = fill_bay(bay, pack, kept, mix=mix)
                 spent.append(1000.0 * (time.perf_counter() - begun))
                 if not isinstance(found, MixedRefusal):
                     steps.append(found.steps)
-                    units = len(found.placed)
+                    units, bays = len(found.placed), found.bays
             middle = sorted(spent)[MIXES // 2]
             first = first or middle
             row = (
                 pack.coverage_of(int(bay.sum())),
                 0.3 * longest,
                 f"{len(steps)} of {MIXES}",
+                bays,
                 units,
                 sorted(steps)[len(steps) // 2] if steps else 0,
                 middle,

@@ -85,7 +85,12 @@ def mixed_patio() -> Document:
                     "unit": SIZES[0][0],
                     "pattern": "mixed",
                     "course_units": [name for name, _, _ in SIZES[1:]],
-                    "pack": {"module_mm": 300.0, "counts": [12, 12, 16, 16], "covers_m2": 15.12},
+                    "pack": {
+                        "module_mm": 300.0,
+                        "counts": [12, 12, 16, 16],
+                        "covers_m2": 15.12,
+                        "pack_price_minor": 45200,
+                    },
                     "mix": 3,
                     "along": ["P1", "P2"],
                     "joint_mm": 10.0,

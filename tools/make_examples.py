@@ -13,6 +13,7 @@ import json
 import sys
 from pathlib import Path
 
+from example_circle import circle_court
 from example_drive import front_drive
 from example_path import curved_path
 from example_patio import mixed_patio
@@ -30,6 +31,7 @@ def files() -> dict[Path, str]:
         "front_drive": front_drive(),
         "gully_yard": gully_yard(),
         "mixed_patio": mixed_patio(),
+        "circle_court": circle_court(),
     }
     texts = {name: json.dumps(document, indent=1, ensure_ascii=False) + "\n" for name, document in made.items()}
     found = {ROOT / "examples" / f"{name}.json": text for name, text in texts.items()}

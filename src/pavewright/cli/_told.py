@@ -51,9 +51,10 @@ def _surface_lines(made: Plan) -> Iterator[str]:
         for door in area.doors:
             least, most = f"{door.least_mm:.0f}", f"{door.most_mm:.0f}"
             yield f"  door      {door.opening}: step down {least if least == most else f'{least} to {most}'} mm"
+        names = ", ".join(count.unit for count in laid.by_unit)
         yield (
             f"  laying    {laid.paved_m2 + laid.joint_m2:.1f} m²: {laid.whole} whole and {laid.cut} cut pieces of "
-            f"{laid.unit}, {laid.slivers} slivers; {laid.units_with_offcuts} needed with offcuts used again "
+            f"{names}, {laid.slivers} slivers; {laid.units_with_offcuts} needed with offcuts used again "
             f"({laid.units_each_cut_new} without)"
         )
         layers = made.build_ups.area(area.area)

@@ -7,12 +7,14 @@ from typing import TYPE_CHECKING
 
 from pavewright.cost._hire import hire_days
 from pavewright.cost._types import CostLine
+from pavewright.quantities import sold_packs
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
     from pavewright.cost._types import LabourTask
     from pavewright.earthworks import Earthworks
     from pavewright.job import Job
+    from pavewright.laying import LayingPlan
     from pavewright.quantities import Item, Quantities
 
 
@@ -90,13 +92,15 @@ def disposal_lines(job: Job, earthworks: Earthworks) -> list[CostLine]:
     ]
 
 
-def material_lines(job: Job, quantities: Quantities) -> tuple[list[CostLine], list[str]]:
+def material_lines(job: Job, laying: LayingPlan, quantities: Quantities) -> tuple[list[CostLine], list[str]]:
     """Return a line for each bought item that has a price, and the names of those that have none."""
     found, unpriced = [], []
     prices = {material.key: material.pack_price_minor for material in job.rates.materials}
     for unit in job.units:
         each = to_minor(unit.pack_price_minor / unit.per_pack)
         prices[unit.name] = each if unit.part_packs else unit.pack_price_minor
+    packs = sold_packs(job, laying)
+    prices |= {key: pack.pack_price_minor for key, (pack, _) in packs.items() if pack.pack_price_minor is not None}
     for item in quantities.items:
         if not item.material or item.material == "disposal":
             continue

@@ -45,7 +45,7 @@ def price(
         message = "A margin of 100 % of the price leaves nothing for the cost: write a smaller one."
         raise JobInvalid((Fault("rates.margin_percent", message),))
     tasks = labour(job, survey, laying, build_ups, earthworks, quantities, rules)
-    bought, unpriced = material_lines(job, quantities)
+    bought, unpriced = material_lines(job, laying, quantities)
     lines = (*labour_lines(job, tasks), *plant_lines(job, tasks), *disposal_lines(job, earthworks), *bought)
     prime = sum(line.amount_minor for line in lines)
     overhead, margin, net, tax = _chain(prime, job.rates)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import shapely
 
-from pavewright.drawing._scene import DASHED, MEDIUM, THICK, THIN, Arrow, Path, Region, Symbol, Words
+from pavewright.drawing._scene import DASHED, MEDIUM, THICK, THIN, Arrow, Path, Region, Stroke, Symbol, Words
 from pavewright.drawing._sheet import A3_FRAME, Sheet
 from pavewright.drawing._site_parts import draw_site, outlines, rings, site_key, site_points
 from pavewright.drawing._type import corners_of
@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from pavewright.laying import LaidArea, Piece
     from pavewright.pipeline import Plan
 
+BAY_JOINT = Stroke(0.6, (3.0, 1.0))
 _HEIGHTS_MM = (2.8, 2.4, 2.1, 1.8)
 """Heights of the number of a piece on paper, the first that fits is taken; left out where none does. [mm]"""
 _AIR = 1.12
@@ -46,6 +47,7 @@ def laying_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
         ("sign:block", "start, arrow along the courses"),
         ("words:c5", "fifth course, and so on"),
         *(((DASHED, "fold: cut along it"),) if any(each.surface.folds for each in plan.levels.areas) else ()),
+        *(((BAY_JOINT, "movement joint between bays"),) if _bay_joints(plan) else ()),
         *site_key(site),
     )
     sheet = Sheet(site_points(plan.survey), frame_mm, key)
@@ -57,8 +59,12 @@ def laying_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     draw_site(sheet, site)
     for area in site.areas:
         sheet.on("outline").add(*outlines(area, MEDIUM))
+    sheet.on("pieces").add(
+        *(Region(rings(zone.shape), "none", THICK) for laid in plan.laying.areas for zone in laid.zones)
+    )
     folds = [fold for finished in plan.levels.areas for fold in finished.surface.folds]
     sheet.on("falls").add(*(Path((fold.start, fold.end), DASHED) for fold in folds))
+    sheet.on("movement").add(*(Path(ends, BAY_JOINT) for ends in _bay_joints(plan)))
     sheet.lines_done()
     sheet.on("numbers")
     small = [piece for laid in plan.laying.areas for piece in _numbers(sheet, laid)]
@@ -73,6 +79,11 @@ def laying_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
         "Every piece with its number in the order of laying; cut pieces hatched, slivers hatched twice; start marked.",
         site.north_bearing_deg,
     )
+
+
+def _bay_joints(plan: Plan) -> list[tuple[XY, XY]]:
+    """Return the movement joints between bays of mixed sizes."""
+    return [ends for laid in plan.laying.areas if laid.mixed is not None for ends in laid.mixed.bay_joints]
 
 
 def _numbers(sheet: Sheet, laid: LaidArea) -> list[Piece]:
@@ -159,7 +170,7 @@ def _start(sheet: Sheet, plan: Plan, laid: LaidArea) -> None:
     if not laid.pieces:
         return
     along, across = _directions(laid) if not laid.border_courses else _along_border(laid)
-    first = laid.pieces[0].shape.outer
+    first = next((piece for piece in laid.pieces if not piece.zone), laid.pieces[0]).shape.outer
     corner = min(first, key=lambda at: _dot(along, (0.0, 0.0), at) + _dot(across, (0.0, 0.0), at))
 
     def beside(forth_mm: float, off_mm: float) -> XY:

@@ -18,6 +18,7 @@ from pavewright.job._measured import (
     TapePlan,
     TapeSide,
 )
+from pavewright.job._mixed_pack import LaidSoFar, MixedPack
 from pavewright.job._paving import (
     Area,
     Bedding,
@@ -29,15 +30,15 @@ from pavewright.job._paving import (
     FallWish,
     Folding,
     Laying,
-    MixedPack,
     OutlineCorner,
     Pattern,
-    PavingUnit,
     Position,
     StartCorner,
     StepFlight,
     Use,
+    Zone,
 )
+from pavewright.job._paving_units import PavingUnit
 from pavewright.job._read import load_document, parse, schema, to_text
 from pavewright.job._site import (
     AirBrick,
@@ -107,6 +108,7 @@ __all__ = [
     "Identity",
     "Job",
     "JobInvalid",
+    "LaidSoFar",
     "Laying",
     "LevelBook",
     "LevelBookRow",
@@ -143,6 +145,7 @@ __all__ = [
     "Use",
     "WalkRoundAnswer",
     "Wall",
+    "Zone",
     "load_document",
     "parse",
     "schema",

@@ -12,6 +12,7 @@ from pavewright.job._patterns import pattern_faults
 from pavewright.job._point_names import lines_of_no_length, unknown_points
 from pavewright.job._sizes import strange_sizes
 from pavewright.job._wishes import conflicting_wishes, half_said, packs, rain_half_said
+from pavewright.job._zones import zone_faults
 
 if TYPE_CHECKING:
     from pavewright.job._document import Job
@@ -31,6 +32,7 @@ _CHECKS = (
     strange_sizes,
     levels_in_metres,
     packs,
+    zone_faults,
 )
 
 

@@ -8,7 +8,8 @@ from pydantic import Field
 
 from pavewright.job._base import Part
 from pavewright.job._measured import Measurements
-from pavewright.job._paving import Area, PavingUnit, StepFlight
+from pavewright.job._paving import Area, StepFlight
+from pavewright.job._paving_units import PavingUnit
 from pavewright.job._site import Site
 from pavewright.job._trade import AsLaid, Calendar, Crew, Identity, Rates, ToleranceRegime
 

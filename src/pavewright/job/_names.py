@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
     from pavewright.job._document import Job
-    from pavewright.job._paving import Area
+    from pavewright.job._paving import Area, Laying
 
 
 def double_names(job: Job) -> Iterator[Fault]:
@@ -72,16 +72,9 @@ def unknown_names(job: Job) -> Iterator[Fault]:
     laid, walls = {each.name for each in job.units}, {each.name for each in job.site.walls}
     for number, area in enumerate(job.areas):
         path, wall = f"areas.{number}", area.fall.away_from
-        if area.laying.unit not in laid:
-            words = f"Area {area.name} is laid in {area.laying.unit}, which is not among the units."
-            yield Fault(f"{path}.laying.unit", words)
-        others = [(f"course_units.{place}", name) for place, name in enumerate(area.laying.course_units)]
-        if area.laying.border is not None and area.laying.border.unit is not None:
-            others.append(("border.unit", area.laying.border.unit))
-        for field, name in others:
-            if name not in laid:
-                words = f"Area {area.name} is to have {name}, which is not among the units."
-                yield Fault(f"{path}.laying.{field}", words)
+        yield from _units(f"Area {area.name}", area.laying, f"{path}.laying", laid)
+        for index, zone in enumerate(area.zones):
+            yield from _units(f"{zone.name} in {area.name}", zone.laying, f"{path}.zones.{index}.laying", laid)
         if wall is not None and wall not in walls:
             yield Fault(f"{path}.fall.away_from", f"Area {area.name} falls away from {wall}, which is no wall here.")
         if area.fall.gully is not None and area.fall.gully not in {each.name for each in job.site.gullies}:
@@ -97,6 +90,18 @@ def unknown_names(job: Job) -> Iterator[Fault]:
             yield Fault(f"site.{place}.outfall", words)
     yield from _steps(job)
     yield from _readings(job)
+
+
+def _units(what: str, laying: Laying, path: str, laid: set[str]) -> Iterator[Fault]:
+    """Give units of a laying that are nowhere defined."""
+    if laying.unit not in laid:
+        yield Fault(f"{path}.unit", f"{what} is laid in {laying.unit}, which is not among the units.")
+    others = [(f"course_units.{place}", name) for place, name in enumerate(laying.course_units)]
+    if laying.border is not None and laying.border.unit is not None:
+        others.append(("border.unit", laying.border.unit))
+    for field, name in others:
+        if name not in laid:
+            yield Fault(f"{path}.{field}", f"{what} is to have {name}, which is not among the units.")
 
 
 def _edges(area: Area, path: str) -> Iterator[Fault]:

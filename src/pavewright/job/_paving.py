@@ -7,10 +7,8 @@ from typing import Annotated
 
 from pydantic import Field
 
-from pavewright.job._base import Length, LengthOrNone, Millimetres, Minor, Name, Part, Text
-
-MeasuredSize = Annotated[float, Field(ge=20.0, le=3000.0)]
-"""A side of a unit as measured. [mm]"""
+from pavewright.job._base import Length, LengthOrNone, Millimetres, Name, Part, Text
+from pavewright.job._mixed_pack import MixedPack
 
 
 class Use(StrEnum):
@@ -46,6 +44,7 @@ class Pattern(StrEnum):
     HERRINGBONE = "herringbone"
     COURSED = "coursed"
     MIXED = "mixed"
+    RINGS = "rings"
 
 
 class BorderKind(StrEnum):
@@ -80,20 +79,6 @@ class StartCorner(StrEnum):
     NEAR_RIGHT = "near_right"
     FAR_LEFT = "far_left"
     FAR_RIGHT = "far_right"
-
-
-class SizeClass(StrEnum):
-    """Class of size tolerance: flags, blocks, sawn and hewn stone, cast stone."""
-
-    FLAG_N = "flag_n"
-    FLAG_P = "flag_p"
-    FLAG_R = "flag_r"
-    BLOCK_UNDER_100 = "block_under_100"
-    BLOCK_FROM_100 = "block_from_100"
-    STONE_P1 = "stone_p1"
-    STONE_P2 = "stone_p2"
-    STONE_HEWN = "stone_hewn"
-    CAST_STONE = "cast_stone"
 
 
 class Folding(StrEnum):
@@ -166,20 +151,6 @@ class Border(Part):
     corner: BorderCorner = BorderCorner.MITRED
 
 
-class MixedPack(Part):
-    """A pack of mixed sizes: what it holds of each unit, and the module on which they fit together."""
-
-    module_mm: Annotated[float, Field(ge=50.0, le=1000.0)] = Field(
-        description="Side of the squares on which the units fit together, joint included. [mm]"
-    )
-    counts: Annotated[tuple[Annotated[int, Field(ge=1, le=1000)], ...], Field(min_length=1, max_length=9)] = Field(
-        description="How many of the unit of the area one pack holds, then of each of course_units in turn."
-    )
-    covers_m2: Annotated[float, Field(ge=0.0, le=1000.0)] = Field(
-        0.0, description="Area that one pack is said to cover, checked against its units; 0 where it is not said. [m2]"
-    )
-
-
 class Laying(Part):
     """How units are laid."""
 
@@ -212,6 +183,11 @@ class Laying(Part):
     origin: Name | None = Field(
         None, description="Point at which a unit has its corner; else the starting corner of the area."
     )
+    centre_radius_mm: Length | None = Field(
+        None,
+        description="Of rings about their origin: from the centre to the inner side of the first ring; else the least at "
+        "which a unit keeps its joints. What lies inside is laid straight. [mm]",
+    )
     shift_along_mm: Millimetres = Field(0.0, description="Shift of the first unit along the courses. [mm]")
     shift_across_mm: Millimetres = Field(0.0, description="Shift of the first unit across the courses. [mm]")
     start_corner: StartCorner = StartCorner.NEAR_LEFT
@@ -224,6 +200,22 @@ class Laying(Part):
     wall_joint_mm: LengthOrNone = Field(0.0, description="Gap kept between units and the outline of the area. [mm]")
 
 
+class Zone(Part):
+    """A part of an area that is laid in its own way: an inlay, or all that lies beyond a line.
+
+    Give its outline, or a circle, or a line. It lies on the surface and the bed of its area.
+    """
+
+    name: Name
+    outline: Annotated[tuple[OutlineCorner, ...], Field(max_length=2000)] = Field((), description="Its corners.")
+    circle_at: Name | None = Field(None, description="Centre of a round one.")
+    radius_mm: Length | None = Field(None, description="Of a round one. [mm]")
+    beyond: Annotated[tuple[Name, Name], Field(min_length=2, max_length=2)] | None = Field(
+        None, description="Two points of a line: what lies to its left, looking from the first to the second."
+    )
+    laying: Laying
+
+
 class EdgeSide(Part):
     """What holds one side, named by the corner from which the side leaves."""
 
@@ -232,7 +224,7 @@ class EdgeSide(Part):
 
 
 class Area(Part):
-    """An area to be paved in one unit on one plane."""
+    """An area to be paved on one surface, in one way but for its zones."""
 
     name: Name
     outline: tuple[OutlineCorner, ...] = Field(min_length=2, max_length=2000)
@@ -247,6 +239,7 @@ class Area(Part):
     position: Position = Position.REAR
     fall: FallWish = FallWish()
     laying: Laying
+    zones: tuple[Zone, ...] = Field((), max_length=20, description="Parts that are laid in their own way.")
     edges: tuple[EdgeSide, ...] = Field((), max_length=2000)
     note: Text = ""
 
@@ -262,38 +255,3 @@ class StepFlight(Part):
         None, description="How many; worked out from the levels where none is given."
     )
     going_mm: Length = Field(300.0, description="Length of a tread in plan. [mm]")
-
-
-class PavingUnit(Part):
-    """A slab, block or sett as it is sold, by its work size."""
-
-    name: Name
-    kind: Annotated[str, Field(pattern="^(flag|block|sett)$")] = "flag"
-    material: Text = Field("concrete", description="What it is made of.")
-    length_mm: Annotated[float, Field(ge=20.0, le=3000.0)] = Field(description="Work size along the courses. [mm]")
-    width_mm: Annotated[float, Field(ge=20.0, le=3000.0)] = Field(description="Work size across the courses. [mm]")
-    thickness_mm: Annotated[float, Field(ge=5.0, le=300.0)] = Field(
-        description="Work size, greatest where it varies. [mm]"
-    )
-    kg_each: Annotated[float, Field(gt=0.0, le=2000.0)] = Field(description="Weight of one. [kg]")
-    per_pack: Annotated[int, Field(ge=1, le=10000)] = Field(description="How many one pack holds.")
-    pack_price_minor: Minor = Field(description="Price of one pack, before tax. [minor units]")
-    part_packs: bool = Field(default=False, description="Whether single units are sold.")
-    joint_least_mm: LengthOrNone = Field(0.0, description="Narrowest joint that its maker allows. [mm]")
-    joint_most_mm: LengthOrNone = Field(50.0, description="Widest joint that its maker allows. [mm]")
-    breakage_percent: Annotated[float, Field(ge=0.0, le=50.0)] | None = Field(
-        None,
-        description="Chance that one breaks between lorry and bed: spares follow from it; else the rulebook's "
-        "allowance. [%]",
-    )
-    measured_lengths_mm: Annotated[tuple[MeasuredSize, ...], Field(max_length=100)] = Field(
-        (), description="Lengths of units as they came, ten or so from several packs. [mm]"
-    )
-    measured_widths_mm: Annotated[tuple[MeasuredSize, ...], Field(max_length=100)] = Field(
-        (), description="Widths of units as they came. [mm]"
-    )
-    size_class: SizeClass | None = Field(
-        None, description="Class of size to which it is sold; the rulebook holds its tolerances."
-    )
-    riven: bool = Field(default=False, description="Split face: wants a steeper fall.")
-    low_absorption: bool = Field(default=False, description="Porcelain, dense granite, slate: wants a bond coat.")

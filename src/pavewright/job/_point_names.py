@@ -110,6 +110,12 @@ def _named_by_areas(job: Job) -> Iterator[tuple[str, str, str]]:
         for index, hole in enumerate(area.holes):
             for place, corner in enumerate(hole):
                 yield f"{path}.holes.{index}.{place}.point", f"Hole {index + 1} of area {area.name}", corner.point
+        for place, zone in enumerate(area.zones):
+            named = [(f"outline.{corner}.point", each.point) for corner, each in enumerate(zone.outline)]
+            named += [(f"beyond.{end}", point) for end, point in enumerate(zone.beyond or ())]
+            named += [(f"laying.along.{end}", point) for end, point in enumerate(zone.laying.along or ())]
+            named += [("circle_at", zone.circle_at or ""), ("laying.origin", zone.laying.origin or "")]
+            yield from ((f"{path}.zones.{place}.{field}", f"Zone {zone.name}", name) for field, name in named if name)
         wished = [("fall.level_at", area.fall.level_at), ("laying.origin", area.laying.origin)]
         wished += [(f"laying.along.{place}", point) for place, point in enumerate(area.laying.along or ())]
         for field, name in wished:

@@ -3,27 +3,29 @@
 Units are laid in a pattern at any angle from a starting corner, with or without a border round the outline. They are
 clipped to the true outline and round everything that stands in it. Pieces are numbered outward from that corner, course
 by course. Cut pieces are cut from as few units as a search finds, offcuts used again, straight cuts right across;
-beside them stands the fewest possible. The search for the best starts tells other ways to begin and what each saves.
+beside them stands the fewest possible. Packs of mixed sizes are laid at random to rules, also when part
+of them lies already. The search for the best starts tells other ways to begin and what each saves.
 """
 
 from pavewright.laying._lay import lay
+from pavewright.laying._mixes import MixOffer, mixes
 from pavewright.laying._size_findings import size_tolerance_mm
 from pavewright.laying._starts import AreaStarts, Choice, best_starts
 from pavewright.laying._sums_laying import SUMS as LAYING_SUMS
 from pavewright.laying._templates import is_skew, template_of, wants_template
 from pavewright.laying._types import (
-    GaugeMark,
     LaidArea,
+    LaidMixed,
+    LaidZone,
     LayingPlan,
-    Ordinate,
     Piece,
     PieceKind,
-    RunGrowth,
-    Template,
     UnitCount,
 )
+from pavewright.laying._types_sheets import GaugeMark, Ordinate, RunGrowth, Template
 from pavewright.laying.cutting import Part, PlacedPart, SawCut, SawnUnit
 from pavewright.laying.mixed import SUMS as MIXED_SUMS
+from pavewright.laying.mixed import MixLook
 
 SUMS = (*LAYING_SUMS, *MIXED_SUMS)
 
@@ -33,7 +35,11 @@ __all__ = [
     "Choice",
     "GaugeMark",
     "LaidArea",
+    "LaidMixed",
+    "LaidZone",
     "LayingPlan",
+    "MixLook",
+    "MixOffer",
     "Ordinate",
     "Part",
     "Piece",
@@ -47,6 +53,7 @@ __all__ = [
     "best_starts",
     "is_skew",
     "lay",
+    "mixes",
     "size_tolerance_mm",
     "template_of",
     "wants_template",

@@ -11,6 +11,7 @@ from pavewright import units
 from pavewright.findings import Finding, Severity
 from pavewright.laying._pattern_findings import under_wheels, woven_joints
 from pavewright.laying._pieces import is_sliver, is_whole, sizes
+from pavewright.laying._rings import ring_findings
 from pavewright.laying._setting import covered, limits_of
 from pavewright.laying.search import best_shifts, field_of
 
@@ -40,6 +41,8 @@ def laying_findings(
         found.append(_slivers(area, setting, pieces, slivers, rules))
     for unit in setting.units:
         found += _of_unit(area, unit, rules)
+    if setting.rings is not None:
+        found += ring_findings(area, setting.rings, setting.units)
     return (*found, *woven_joints(area, setting), *under_wheels(area, setting, pieces, rules))
 
 
@@ -139,6 +142,9 @@ def _shift(setting: Setting, pieces: tuple[Piece, ...], rules: Rulebook) -> tupl
 
     The best starts by the count of the kernel are really clipped before one is told; a border stays as it is.
     """
+    if setting.rings is not None:
+        ends = [units.millimetres_text(course.reach_mm) for course in setting.rings.courses[-2:]]
+        return (f"Let it end where a ring ends: rings reach {' and '.join(ends)} from the centre.",) if ends else ()
     if setting.mixed is not None:
         return ()  # another start is another layout
     limits = limits_of(setting, rules)

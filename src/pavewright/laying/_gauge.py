@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import shapely
 
-from pavewright.laying._types import GaugeMark
+from pavewright.laying._types_sheets import GaugeMark
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

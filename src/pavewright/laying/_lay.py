@@ -16,12 +16,15 @@ from pavewright.laying._findings import fold_findings, laying_findings
 from pavewright.laying._frame import Frame, frame_of
 from pavewright.laying._gauge import gauge_marks
 from pavewright.laying._mixed_placing import mixed_fault, with_mixed
+from pavewright.laying._mixes import laid_mixed
 from pavewright.laying._pieces import number_pieces
 from pavewright.laying._real_sizes import run_growths
+from pavewright.laying._rings import ring_joints_m
 from pavewright.laying._sawing import bound_working, sawn_from_units
 from pavewright.laying._setting import Setting, covered, region_of, setting_of
 from pavewright.laying._size_findings import size_findings
 from pavewright.laying._types import LaidArea, LayingPlan, Piece, PieceKind, UnitCount
+from pavewright.laying._zones import parts_of, with_zones
 from pavewright.laying.mixed import MixedRefusal
 from pavewright.laying.patterns import about_how_many
 from pavewright.sums import Working
@@ -29,13 +32,14 @@ from pavewright.sums import Working
 if TYPE_CHECKING:
     from pavewright.findings import Finding
     from pavewright.job import Job, PavingUnit
+    from pavewright.laying._zones import Part
     from pavewright.laying.cutting import SawnUnit
     from pavewright.levels import Levels
     from pavewright.rules import Figure, Rulebook
     from pavewright.survey import PlanArea, Survey
 
 _LIMITS = (
-    "Courses run straight but for a border on a curve; no circles or fans.",
+    "Courses run straight but for rings and a border on a curve; no fans.",
     "Pieces are cut as the boxes that they take, or two with equal slopes head to tail in one box.",
     "A notch or a curve is a further cut inside its box.",
     "The number of units with offcuts used again is the best of several plans, not proved to be the fewest.",
@@ -57,42 +61,57 @@ def lay(job: Job, survey: Survey, rules: Rulebook, levels: Levels | None = None)
     laid: list[LaidArea] = []
     findings: list[Finding] = []
     for number, area in enumerate(survey.site.areas):
-        unit = job.unit(area.area.laying.unit)
-        frame = frame_of(area, survey)
-        region = region_of(area, frame)
-        setting = setting_of(job, area, frame, region) if region is not None else None
-        fault = _fault(number, area, unit, setting)
-        if fault is not None or setting is None:
-            faults.append(fault or Fault(f"areas.{number}.laying", f"Nothing of area {area.name} is left to lay."))
+        parts = parts_of(number, area, survey)
+        if isinstance(parts, Fault):
+            faults.append(parts)
             continue
-        mixed = with_mixed(setting, area, rules)
-        if isinstance(mixed, MixedRefusal):
-            faults.append(mixed_fault(number, area.name, mixed))
+        tried = [(part, _part(job, part, survey, rules)) for part in parts]
+        wrong = [one for _, one in tried if isinstance(one, Fault)]
+        faults.extend(wrong)
+        if wrong:
             continue
-        setting = mixed
-        one = lay_area(area, frame, setting, rules)
-        laid.append(one)
-        findings.extend(laying_findings(area, setting, one.pieces, rules))
-        findings.extend(size_findings(area, setting, one.growth, rules))
+        found = [(part, *one) for part, one in tried if not isinstance(one, Fault)]
+        whole = with_zones(area, [(part, one) for part, _, one in found]) if area.area.zones else found[0][2]
+        laid.append(whole)
+        for part, setting, one in found:
+            mine = tuple(piece for piece in whole.pieces if piece.zone == part.zone)
+            findings.extend(laying_findings(part.area, setting, mine, rules))
+            findings.extend(size_findings(part.area, setting, one.growth, rules))
         if levels is not None:
-            findings.extend(fold_findings(area, levels.area(area.name).surface, one.pieces))
+            findings.extend(fold_findings(area, levels.area(area.name).surface, whole.pieces))
     if faults:
         raise JobInvalid(tuple(faults))
     told = {(finding.code, finding.place): finding for finding in findings}
     return LayingPlan(tuple(laid), in_order(told.values()))
 
 
-def _fault(number: int, area: PlanArea, unit: PavingUnit, setting: Setting | None) -> Fault | None:
+def _part(job: Job, part: Part, survey: Survey, rules: Rulebook) -> tuple[Setting, LaidArea] | Fault:
+    """Return how one part of an area is laid, and its laying plan."""
+    area, unit = part.area, job.unit(part.area.area.laying.unit)
+    frame = frame_of(area, survey)
+    region = region_of(area, frame)
+    setting = setting_of(job, area, frame, region) if region is not None else None
+    fault = _fault(part, unit, setting)
+    if fault is not None or setting is None:
+        return fault or Fault(part.path, f"Nothing of area {area.name} is left to lay.")
+    mixed = with_mixed(setting, area, rules)
+    if isinstance(mixed, MixedRefusal):
+        return mixed_fault(part.path, area.name, mixed)
+    return mixed, lay_area(area, frame, mixed, rules)
+
+
+def _fault(part: Part, unit: PavingUnit, setting: Setting | None) -> Fault | None:
+    area = part.area
     if setting is None:
         gap = units.millimetres_text(area.area.laying.wall_joint_mm)
         message = f"A gap of {gap} all round leaves nothing of area {area.name} in one piece: make it smaller."
-        return Fault(f"areas.{number}.laying.wall_joint_mm", message)
+        return Fault(f"{part.path}.wall_joint_mm", message)
     if about_how_many(setting.region.bounds, setting.layout) > MOST_CELLS:
         message = f"Area {area.name} would take over {MOST_CELLS} of {unit.name}: check that both are in millimetres."
-        return Fault(f"areas.{number}.laying.unit", message)
+        return Fault(f"{part.path}.unit", message)
     if not setting.field:
         message = f"The border of {area.name} leaves no field inside it: take fewer courses or a smaller unit."
-        return Fault(f"areas.{number}.laying.border", message)
+        return Fault(f"{part.path}.border", message)
     return None
 
 
@@ -129,7 +148,7 @@ def lay_area(area: PlanArea, frame: Frame, setting: Setting, rules: Rulebook) ->
         units_least=sum(count.units_least for count in counts),
         units_bound=sum(count.units_bound for count in counts),
         kerf_mm=kerf.value,
-        joint_length_m=_joint_length_m(area, setting, joint),
+        joint_length_m=_joint_length_m(area, setting, pieces, joint),
         paved_m2=paved,
         joint_m2=joint,
         saw_m=sum(piece.saw_m for piece in cut),
@@ -137,7 +156,8 @@ def lay_area(area: PlanArea, frame: Frame, setting: Setting, rules: Rulebook) ->
         workings=_workings(area, counts, pieces, kerf),
         limits=(*_limits(riven=riven, keep=keep), *bays),
         growth=run_growths(area.area.laying.pattern, layout.bond.joint_mm, setting.units, pieces),
-        gauge=gauge_marks(pieces, frame),
+        gauge=() if setting.rings is not None else gauge_marks(pieces, frame),
+        mixed=laid_mixed(setting, frame),
     )
 
 
@@ -231,13 +251,16 @@ def _workings(
     return (*found, Working(f"joints = {total:.3f} − {paved:.3f}", total - paved, "m²", (), words))
 
 
-def _joint_length_m(area: PlanArea, setting: Setting, joint_m2: float) -> float:
+def _joint_length_m(area: PlanArea, setting: Setting, pieces: tuple[Piece, ...], joint_m2: float) -> float:
     """Return the length of joints between and round the pieces: their area over their width, plus the gap at the edge.
 
     Crossings are counted once; a joint that is wider than the rest counts by its width. With no joint width, the
     courses and ends themselves are not measured and it is nought.
     """
     gap, joint_mm = area.area.laying.wall_joint_mm, setting.layout.bond.joint_mm
+    if setting.rings is not None:
+        edge_m = units.mm_to_m(float(shapely.length(setting.region))) if gap > 0.0 else 0.0
+        return ring_joints_m(pieces, setting.units) + edge_m
     edge_mm = float(shapely.length(setting.region)) if gap > 0.0 else 0.0
     edge_m2 = area.shape.area_m2 - units.mm2_to_m2(setting.region.area) if gap > 0.0 else 0.0
     between_m2 = max(joint_m2 - edge_m2, 0.0)

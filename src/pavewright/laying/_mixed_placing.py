@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -10,19 +11,21 @@ import numpy as np
 import shapely
 
 from pavewright.job import Fault, Pattern
+from pavewright.laying._pieces import laid_in_turn
+from pavewright.laying._setting import covered
 from pavewright.laying.mixed import MixedLayout, MixedRefusal, SoldSize, fill_bay, mix_rules, pack_of
 from pavewright.laying.patterns import Placing
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from pavewright.job import PavingUnit
+    from pavewright.laying._cells import Clipped
     from pavewright.laying._setting import Setting
-    from pavewright.laying.mixed import Pack
+    from pavewright.laying.mixed import MixedUnit, MixRules, Pack
     from pavewright.laying.patterns import Layout
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea
-
-_LEAST_PART = 0.02
-"""A cell of which no more than this part lies inside takes no unit: the joint at the edge takes it up."""
 
 
 @dataclass(frozen=True)
@@ -32,10 +35,42 @@ class MixedPlacing:
     Attributes:
         placed: The units with their places.
         words: What the layout does not hold, for the reader of the plan.
+        found: The layout on the cells of its module.
+        pack: Its pack.
+        cells: The cells, and where they lie.
+        lying: Units that lay before and stayed.
     """
 
     placed: Placing
     words: tuple[str, ...]
+    found: MixedLayout
+    pack: Pack
+    cells: Cells
+    lying: int
+
+
+@dataclass(frozen=True)
+class Cells:
+    """Cells of the module over an area, counted from the starting corner.
+
+    Attributes:
+        bay: Whether each is to be covered, shape (rows, columns), bool.
+        inside: Whether each lies wholly inside the outline, of the same shape, bool.
+        first: Row and column of the first one.
+    """
+
+    bay: np.ndarray
+    inside: np.ndarray
+    first: tuple[int, int]
+
+
+@dataclass(frozen=True)
+class Ready:
+    """An area in mixed sizes before it is filled: its pack, its rules and its cells."""
+
+    pack: Pack
+    rules: MixRules
+    cells: Cells
 
 
 def with_mixed(setting: Setting, area: PlanArea, rules: Rulebook) -> Setting | MixedRefusal:
@@ -43,6 +78,29 @@ def with_mixed(setting: Setting, area: PlanArea, rules: Rulebook) -> Setting | M
     laying = area.area.laying
     if laying.pattern is not Pattern.MIXED or laying.pack is None:
         return setting
+    ready = made_ready(setting, area, rules)
+    if isinstance(ready, MixedRefusal):
+        return ready
+    found = fill_bay(ready.cells.bay, ready.pack, ready.rules, mix=laying.mix)
+    lying = 0
+    for number, stage in enumerate(laying.pack.laid, start=1):
+        if isinstance(found, MixedRefusal):
+            return found
+        kept = covered(_placed(setting, ready, found, lying), rules)
+        down = _down(setting.layout, ready, found, kept, stage.numbers)
+        if isinstance(down, MixedRefusal):
+            return down
+        lying = len(down)
+        found = fill_bay(ready.cells.bay, ready.pack, ready.rules, mix=laying.mix, yard=stage.yard or None, down=down)
+        if isinstance(found, MixedRefusal):
+            return replace(found, words=f"planned again, time {number}, with {lying} units down: {found.words}")
+    return found if isinstance(found, MixedRefusal) else _placed(setting, ready, found, lying)
+
+
+def made_ready(setting: Setting, area: PlanArea, rules: Rulebook) -> Ready | MixedRefusal:
+    """Return the pack, the rules and the cells of an area that is laid in mixed sizes."""
+    laying = area.area.laying
+    assert laying.pack is not None  # noqa: S101 - the job document was checked
     sold = setting.units[: len(laying.pack.counts)]
     sizes = tuple(
         SoldSize(unit.name, unit.length_mm, unit.width_mm, count)
@@ -51,37 +109,100 @@ def with_mixed(setting: Setting, area: PlanArea, rules: Rulebook) -> Setting | M
     pack = pack_of(sizes, laying.pack.module_mm, laying.joint_mm, laying.pack.covers_m2, rules)
     if isinstance(pack, MixedRefusal):
         return pack
-    bay, first = _cells(setting, pack.module_mm)
-    found = fill_bay(bay, pack, mix_rules(pack, rules), mix=laying.mix)
-    if isinstance(found, MixedRefusal):
-        return found
-    placing = _placing(setting.layout, found, sold, pack.module_mm, first)
-    return replace(setting, mixed=MixedPlacing(placing, _words(found, pack)))
+    cells = _cells(setting, pack.module_mm, rules.value("laying.mix_cell_least_part"))
+    return Ready(pack, mix_rules(pack, rules), cells)
 
 
-def mixed_fault(number: int, name: str, refused: MixedRefusal) -> Fault:
+def _placed(setting: Setting, ready: Ready, found: MixedLayout, lying: int) -> Setting:
+    """Return a setting with a layout put in."""
+    sold = setting.units[: len(ready.pack.sizes)]
+    placing = _placing(setting.layout, found, sold, ready.pack.module_mm, ready.cells.first)
+    words = _words(found, ready.pack, lying)
+    return replace(setting, mixed=MixedPlacing(placing, words, found, ready.pack, ready.cells, lying))
+
+
+def _down(
+    layout: Layout, ready: Ready, found: MixedLayout, kept: Sequence[Clipped], numbers: tuple[int, ...]
+) -> tuple[MixedUnit, ...] | MixedRefusal:
+    """Return the units of pieces that lie already; pieces of a border lie where they do anyway."""
+    in_turn = laid_in_turn(kept, from_right=layout.from_right, from_far=layout.from_far)
+    if not numbers or numbers[0] < 1 or numbers[-1] > len(in_turn):
+        words = f"the plan in hand has pieces 1 to {len(in_turn)}: read off again which ones lie."
+        return MixedRefusal(words, None, proved=True)
+    owner = {
+        (row, column): unit
+        for unit in found.placed
+        for row in range(unit.row, unit.row + unit.deep_cells)
+        for column in range(unit.column, unit.column + unit.wide_cells)
+    }
+    down = set()
+    for number in numbers:
+        piece = in_turn[number - 1]
+        if not piece.border:
+            at = piece.part.representative_point()
+            along, across = _from_start(layout, (at.x, at.y))
+            row, column = (math.floor(from_start / ready.pack.module_mm) for from_start in (across, along))
+            down.add(owner[row - ready.cells.first[0], column - ready.cells.first[1]])
+    return tuple(sorted(down))
+
+
+def mixed_fault(path: str, name: str, refused: MixedRefusal) -> Fault:
     """Return the fault of an area whose pack cannot be laid."""
-    return Fault(f"areas.{number}.laying.pack", f"Area {name} in mixed sizes: {refused.words}")
+    return Fault(f"{path}.pack", f"Area {name} in mixed sizes: {refused.words}")
 
 
-def _words(found: MixedLayout, pack: Pack) -> tuple[str, ...]:
-    packs = max(math.ceil(used / count) for used, count in zip(found.used, pack.counts, strict=True))
+def laid_of_each(found: MixedLayout, pack: Pack) -> tuple[int, ...]:
+    """Return the units of each size in a layout, those that lay before among them."""
+    counted = Counter(unit.size for unit in found.placed)
+    return tuple(counted[size] for size in range(len(pack.sizes)))
+
+
+def packs_of(found: MixedLayout, pack: Pack) -> int:
+    """Return the whole packs that a layout takes."""
+    return max(math.ceil(laid / count) for laid, count in zip(laid_of_each(found, pack), pack.counts, strict=True))
+
+
+def bay_joints(layout: Layout, placing: MixedPlacing, field: shapely.Geometry) -> list[shapely.LineString]:
+    """Return the straight movement joints between bays inside the field, in the frame."""
+    module, half = placing.pack.module_mm, placing.pack.joint_mm / 2.0
+    lines = []
+    for row, column, last_row, last_column in placing.found.bay_joints:
+        ends = [
+            _least(
+                layout,
+                np.array((c + placing.cells.first[1]) * module - half),
+                np.array((r + placing.cells.first[0]) * module - half),
+                0.0,
+                0.0,
+            )
+            for r, c in ((row, column), (last_row, last_column))
+        ]
+        line = shapely.LineString([(float(x), float(y)) for x, y in ends])
+        parts = shapely.get_parts(shapely.intersection(line, field))
+        lines += [part for part in parts if isinstance(part, shapely.LineString) and part.length > 0.0]
+    return lines
+
+
+def _words(found: MixedLayout, pack: Pack, lying: int) -> tuple[str, ...]:
+    packs = packs_of(found, pack)
     left = ", ".join(
-        f"{packs * size.per_pack - used} {size.name}" for size, used in zip(pack.sizes, found.used, strict=True)
+        f"{packs * size.per_pack - laid} {size.name}"
+        for size, laid in zip(pack.sizes, laid_of_each(found, pack), strict=True)
     )
     taken = f"{packs} mixed {'pack' if packs == 1 else 'packs'}"
-    ordered = "units are ordered and priced each by itself"
-    words = (
+    words: tuple[str, ...] = (
         "Mixed sizes are laid on one module from the starting corner; other starts are not searched.",
-        f"The layout takes {taken}, every cut from a unit of its own, and leaves {left}; {ordered}.",
+        f"The layout takes {taken}, every cut from a unit of its own, and leaves {left}.",
     )
+    if lying:
+        words = (*words, f"{lying} units lay already and stay; the rest is laid from what is left in the yard.")
     if found.bays == 1:
         return words
     return *words, f"The area is laid in {found.bays} bays: a straight movement joint runs between two of them."
 
 
-def _cells(setting: Setting, module_mm: float) -> tuple[np.ndarray, tuple[int, int]]:
-    """Return which cells are to be covered, and the row and column of the first, counted from the starting corner."""
+def _cells(setting: Setting, module_mm: float, least_part: float) -> Cells:
+    """Return which cells are to be covered; one of which no more than a least part lies inside is the joint's."""
     layout, field = setting.layout, shapely.union_all(setting.field)
     x1, y1, x2, y2 = field.bounds
     (ax, ay), (bx, by) = _from_start(layout, (x1, y1)), _from_start(layout, (x2, y2))
@@ -95,8 +216,7 @@ def _cells(setting: Setting, module_mm: float) -> tuple[np.ndarray, tuple[int, i
     edge = shapely.intersects(field, boxes) & ~inside
     part = np.zeros(boxes.shape)
     part[edge] = shapely.area(shapely.intersection(boxes[edge], field))
-    found: np.ndarray = inside | (part > _LEAST_PART * module_mm**2)
-    return found, first
+    return Cells(inside | (part > least_part * module_mm**2), inside, first)
 
 
 _ROUNDING = 1e-6

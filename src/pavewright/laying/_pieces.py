@@ -105,8 +105,7 @@ def number_pieces(
         rules: The rulebook.
     """
     limits = [sizes(unit.length_mm, unit.width_mm, rules) for unit in sold]
-    sign_x, sign_y = (-1.0 if frame.from_right else 1.0), (-1.0 if frame.from_far else 1.0)
-    in_turn = sorted(kept, key=lambda each: _in_turn(each, sign_x, sign_y))
+    in_turn = laid_in_turn(kept, from_right=frame.from_right, from_far=frame.from_far)
     courses = sorted({(not each.border, each.course) for each in kept})
     present = {course: number for number, course in enumerate(courses, start=1)}
     pieces: list[Piece] = []
@@ -118,6 +117,12 @@ def number_pieces(
         before = course
         pieces.append(_piece(number, present[course], place, each, frame, sold[each.size], limits[each.size]))
     return tuple(pieces), len(present)
+
+
+def laid_in_turn(kept: Sequence[Clipped], *, from_right: bool, from_far: bool) -> list[Clipped]:
+    """Return parts of units in the order of laying, as their pieces are numbered."""
+    sign_x, sign_y = (-1.0 if from_right else 1.0), (-1.0 if from_far else 1.0)
+    return sorted(kept, key=lambda each: _in_turn(each, sign_x, sign_y))
 
 
 def _in_turn(each: Clipped, sign_x: float, sign_y: float) -> tuple[bool, int, float, float, float]:

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright.job import Pattern
-from pavewright.laying._types import PieceKind, RunGrowth
+from pavewright.laying._types import PieceKind
+from pavewright.laying._types_sheets import RunGrowth
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+import numpy as np
 from shapely.geometry import Polygon
 
 from pavewright.job import Pattern
 from pavewright.laying._cells import clip
 from pavewright.laying._pieces import is_crumb, sizes
+from pavewright.laying._rings import rings_of
 from pavewright.laying.patterns import Bond, Layout, Placing, Ring, Size, bordered
 from pavewright.laying.search import Limits
 
@@ -18,8 +20,13 @@ if TYPE_CHECKING:
     from pavewright.laying._cells import Clipped
     from pavewright.laying._frame import Frame
     from pavewright.laying._mixed_placing import MixedPlacing
+    from pavewright.laying._rings import LaidRings
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea
+
+
+_LITTLE = 1e-4
+"""Row by row, then along the row."""
 
 
 @dataclass(frozen=True)
@@ -33,6 +40,7 @@ class Setting:
         strips: Strips of a border with the units over each.
         layout: The pattern from its starting corner.
         mixed: Units of mixed sizes with their places, and the number of bays; none for every other pattern.
+        rings: Rings with their units; none for every other pattern.
     """
 
     units: tuple[PavingUnit, ...]
@@ -41,6 +49,7 @@ class Setting:
     strips: tuple[tuple[Polygon, Placing], ...]
     layout: Layout
     mixed: MixedPlacing | None = None
+    rings: LaidRings | None = None
 
 
 def setting_of(job: Job, area: PlanArea, frame: Frame, region: Polygon) -> Setting:
@@ -57,7 +66,7 @@ def setting_of(job: Job, area: PlanArea, frame: Frame, region: Polygon) -> Setti
     bond = Bond(courses, laying.joint_mm, stagger, laying.mix)
     layout = Layout(laying.pattern, bond, frame.start, frame.from_right, frame.from_far)
     if border is None or edging is None:
-        return Setting(units, region, (region,), (), layout)
+        return Setting(units, region, (region,), (), layout, rings=rings_of(laying, units, region, frame.start))
     number = names.index(edging)
     ring = Ring(border.kind, border.corner, border.courses, _size(units[number]), number, laying.joint_mm)
     if laying.origin is None:
@@ -65,7 +74,8 @@ def setting_of(job: Job, area: PlanArea, frame: Frame, region: Polygon) -> Setti
             -ring.depth_mm if frame.from_right else ring.depth_mm, -ring.depth_mm if frame.from_far else ring.depth_mm
         )
     found = bordered(region, ring, frame.start)
-    return Setting(units, region, found.field, found.strips, layout)
+    rings = rings_of(laying, units, region, frame.start)
+    return Setting(units, region, found.field, found.strips, layout, rings=rings)
 
 
 def region_of(area: PlanArea, frame: Frame) -> Polygon | None:
@@ -91,10 +101,19 @@ def covered(setting: Setting, rules: Rulebook, *, whole_too: bool = True) -> lis
         each for strip, placing in setting.strips for each in clip(strip, placing, whole_too=whole_too, border=True)
     ]
     kept += [each for part in setting.field for each in clip(part, _over(setting, part), whole_too=whole_too)]
+    if setting.rings is not None and not setting.rings.centre.is_empty:
+        core = setting.rings.centre
+        straight = setting.layout.over(core.bounds)
+        # what lies straight inside the rings is one course, the first
+        row_by_row = straight.y_mm + straight.x_mm * _LITTLE
+        inner = replace(straight, course=np.zeros(len(straight), dtype=np.int64), order=row_by_row)
+        kept += list(clip(core, inner, whole_too=whole_too))
     return [each for each in kept if not is_crumb(each, limits[each.size])]
 
 
 def _over(setting: Setting, part: Polygon) -> Placing:
+    if setting.rings is not None:
+        return setting.rings.placed
     return setting.layout.over(part.bounds) if setting.mixed is None else setting.mixed.placed
 
 

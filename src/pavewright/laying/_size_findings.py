@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
     from pavewright.job import PavingUnit
     from pavewright.laying._setting import Setting
-    from pavewright.laying._types import RunGrowth
+    from pavewright.laying._types_sheets import RunGrowth
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea
 

@@ -10,12 +10,13 @@ import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from pavewright.job import JobInvalid, Pattern, StartCorner
+from pavewright.job import Fault, JobInvalid, Pattern, StartCorner
 from pavewright.laying._frame import frame_of
 from pavewright.laying._lay import lay_area
 from pavewright.laying._mixed_placing import mixed_fault, with_mixed
 from pavewright.laying._setting import limits_of, region_of, setting_of
 from pavewright.laying._start_ways import corners_to_try, joints_to_try, turns_to_try
+from pavewright.laying._zones import parts_of
 from pavewright.laying.mixed import MixedRefusal
 from pavewright.laying.search import best_shifts, field_of
 
@@ -98,6 +99,8 @@ def best_starts(
 ) -> tuple[AreaStarts, ...]:
     """Return the best starts of every area, the same ones on every run.
 
+    Of an area with zones the rest is searched, zones stay as they are.
+
     Args:
         job: A job that was read and checked.
         survey: What was measured, adjusted.
@@ -105,15 +108,28 @@ def best_starts(
         report: Told what is tried before it is, for a progress line; may raise to stop the work.
     """
     tell = report or (lambda _: None)
-    return tuple(_area_starts(job, area, survey, rules, tell) for area in survey.site.areas)
+    found = []
+    for number, area in enumerate(survey.site.areas):
+        parts = parts_of(number, area, survey)
+        if isinstance(parts, Fault):
+            raise JobInvalid((parts,))
+        found.append(_area_starts(job, parts[-1].area, survey, rules, tell))
+    return tuple(found)
+
+
+def _number(job: Job, area: PlanArea) -> int:
+    """Return the number of an area in the document."""
+    return next(number for number, each in enumerate(job.areas) if each.name == area.name)
 
 
 def _area_starts(job: Job, area: PlanArea, survey: Survey, rules: Rulebook, tell: Callable[[str], None]) -> AreaStarts:
     laying = area.area.laying
     now = _laid(job, area, laying, survey, rules)
-    if laying.pattern is Pattern.MIXED:
+    if laying.pattern in {Pattern.MIXED, Pattern.RINGS}:
         here = _choice(laying, now, laying, ())
         words = f"{area.name} is laid in mixed sizes: another start is another layout, and none is searched."
+        if laying.pattern is Pattern.RINGS:
+            words = f"{area.name} is laid in rings about a point: there is no other start."
         return AreaStarts(area.name, here, (here,), 0, 0, 0, 1, words)
     bearing = frame_of(area, survey).bearing_deg
     turns = turns_to_try(area, laying, bearing)
@@ -157,7 +173,7 @@ def _laid(job: Job, area: PlanArea, laying: Laying, survey: Survey, rules: Ruleb
     assert region is not None  # noqa: S101 - the gap at the edge is not changed by the search
     setting = with_mixed(setting_of(job, changed, frame, region), changed, rules)
     if isinstance(setting, MixedRefusal):
-        raise JobInvalid((mixed_fault(job.areas.index(area.area), area.name, setting),))
+        raise JobInvalid((mixed_fault(f"areas.{_number(job, area)}.laying", area.name, setting),))
     return lay_area(changed, frame, setting, rules)
 
 

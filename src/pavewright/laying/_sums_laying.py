@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from pavewright import units
+from pavewright.laying._sums_rings import RING_SUM
 from pavewright.laying._sums_sizes import SIZE_SUMS
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 
@@ -165,4 +166,5 @@ SUMS: tuple[Sum, ...] = (
         creep,
     ),
     *SIZE_SUMS,
+    RING_SUM,
 )

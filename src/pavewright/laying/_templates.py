@@ -10,7 +10,8 @@ import shapely
 from shapely.affinity import rotate, translate
 
 from pavewright.laying._pieces import CURVE_DEG
-from pavewright.laying._types import Ordinate, PieceKind, Template
+from pavewright.laying._types import PieceKind
+from pavewright.laying._types_sheets import Ordinate, Template
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

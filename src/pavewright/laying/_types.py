@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from pavewright.findings import Finding
     from pavewright.geometry import XY, Shape
+    from pavewright.laying._types_sheets import GaugeMark, RunGrowth
     from pavewright.laying.cutting import SawnUnit
     from pavewright.sums import Working
 
@@ -43,6 +44,7 @@ class Piece:
         curved: Whether it has a curved edge.
         sliver: Whether it is smaller than the smallest piece wanted.
         saw_m: Length of saw cut to make it from a whole unit. [m]
+        zone: Name of its zone; empty outside of zones.
     """
 
     number: int
@@ -63,6 +65,7 @@ class Piece:
     curved: bool
     sliver: bool
     saw_m: float
+    zone: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,88 +95,54 @@ class UnitCount:
     kg_each: float
 
 
-@dataclass(frozen=True, slots=True)
-class RunGrowth:
-    """How the longest run of an area grows with units as they were measured.
+@dataclass(frozen=True)
+class LaidMixed:
+    """What is told of an area in mixed sizes beside its pieces.
 
     Attributes:
-        unit: Name of the paving unit.
-        way: ``along`` the courses or ``across`` them.
-        measured: How many units were measured.
-        work_mm: Work size. [mm]
-        mean_mm: Mean of those measured. [mm]
-        spread_mm: Standard deviation of one unit. [mm]
-        units_in_run: Whole units in the longest run; cut pieces are cut to fit.
-        growth_mm: Growth of the run when it is laid with the joint of the plan. [mm]
-        doubt_mm: Doubt of that growth either way, twice the standard error of the mean. [mm]
-        joint_mm: Joint of the plan. [mm]
-        absorbing_joint_mm: Joint with which the run ends where it was planned. [mm]
+        counts: Units of each size in one pack, in the order of the units of the area.
+        units: Names of those sizes.
+        packs: Whole packs that the layout takes.
+        lying: Units that lay before and stayed.
+        bays: Bays that the area is laid in.
+        bay_joints: Ends of each straight movement joint between two bays. [mm]
+        bay_joint_m: Length of those joints. [m]
+        longest_joint_mm: Longest straight joint within a bay. [mm]
+        equal_neighbour_part: Part of the units that touch a unit of their own size along a side. [-]
+        units_per_m2: Units of each size in a square metre. [1/m²]
     """
 
+    counts: tuple[int, ...]
+    units: tuple[str, ...]
+    packs: int
+    lying: int
+    bays: int
+    bay_joints: tuple[tuple[XY, XY], ...]
+    bay_joint_m: float
+    longest_joint_mm: float
+    equal_neighbour_part: float
+    units_per_m2: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class LaidZone:
+    """A part of an area that is laid in its own way.
+
+    Attributes:
+        name: Its name.
+        unit: Name of its paving unit.
+        pattern: Name of its pattern.
+        joint_mm: Its joint. [mm]
+        shape: What it covers.
+        pieces: How many pieces it takes.
+    """
+
+    name: str
     unit: str
-    way: str
-    measured: int
-    work_mm: float
-    mean_mm: float
-    spread_mm: float
-    units_in_run: int
-    growth_mm: float
-    doubt_mm: float
+    pattern: str
     joint_mm: float
-    absorbing_joint_mm: float
-
-
-@dataclass(frozen=True, slots=True)
-class GaugeMark:
-    """Where a piece of the first course begins and ends, from the beginning of the first one.
-
-    Attributes:
-        piece: Number of the piece.
-        start_mm: [mm]
-        end_mm: [mm]
-    """
-
-    piece: int
-    start_mm: float
-    end_mm: float
-
-
-@dataclass(frozen=True, slots=True)
-class Ordinate:
-    """Where a piece begins and ends across its box, at one place along it; or the other way about.
-
-    Attributes:
-        at_mm: Place along the box, or up it. [mm]
-        spans_mm: From where to where, counted from the edge of the box; several where a hole lies between. [mm]
-    """
-
-    at_mm: float
-    spans_mm: tuple[XY, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Template:
-    """A cut piece in its box, seen from above, the length of its unit along the box.
-
-    Attributes:
-        piece: Number of the piece.
-        unit: Name of the paving unit from which it is cut.
-        along_mm: Length of the box. [mm]
-        across_mm: Width of the box. [mm]
-        rings_mm: Outline and holes, counted from a corner of the box. [mm]
-        corners_mm: Corners of the outline and of holes, points of curves left out. [mm]
-        ordinates: Offsets at equal steps along the box; none where corners tell all.
-        upright: Whether the steps run up the box instead, because the curve does.
-    """
-
-    piece: int
-    unit: str
-    along_mm: float
-    across_mm: float
-    rings_mm: tuple[tuple[XY, ...], ...]
-    corners_mm: tuple[XY, ...]
-    ordinates: tuple[Ordinate, ...]
-    upright: bool
+    shape: Shape
+    pieces: int
 
 
 @dataclass(frozen=True)
@@ -209,6 +178,8 @@ class LaidArea:
         limits: What this laying plan does not consider, in words.
         growth: Growth of the longest runs, for units that were measured.
         gauge: Marks of the first course of the field.
+        mixed: The packs, the bays and the look of mixed sizes; None for every other pattern.
+        zones: Parts that are laid in their own way, in the order of laying.
     """
 
     area: str
@@ -238,6 +209,8 @@ class LaidArea:
     limits: tuple[str, ...] = ()
     growth: tuple[RunGrowth, ...] = ()
     gauge: tuple[GaugeMark, ...] = ()
+    mixed: LaidMixed | None = None
+    zones: tuple[LaidZone, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from pavewright import units
 from pavewright.drawing import cuts_in_words, laying_plan, saw_drawings
 from pavewright.laying import PieceKind, is_skew
 from pavewright.papers._blocks import Block, SheetOfPaper, drawing_sheet, facts, heading, points, small, table
@@ -48,6 +49,7 @@ def laying_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
                     *(_counted(count, only=len(laid.by_unit) == 1) for count in laid.by_unit),
                     ("Joint and saw cut", f"{amount(laid.joint_mm)} mm and {amount(laid.kerf_mm)} mm"),
                     ("Sawing", f"{one(laid.saw_m)} m"),
+                    *_mixed_facts(laid),
                 ]
             ),
             table(
@@ -68,6 +70,22 @@ def _counted(count: UnitCount, *, only: bool) -> tuple[str, str]:
     """Return how many of a paving unit are needed, with the bound."""
     needed = f"{count.units_with_offcuts} with offcuts used again, {count.units_each_cut_new} without"
     return "Units" if only else count.unit, f"{needed}; fewer than {count.units_bound} is impossible"
+
+
+def _mixed_facts(laid: LaidArea) -> list[tuple[str, str]]:
+    """Return the bays and the look of mixed sizes; nothing for every other pattern."""
+    if laid.mixed is None:
+        return []
+    mixed = laid.mixed
+    each = ", ".join(f"{two(n)} {name}" for n, name in zip(mixed.units_per_m2, mixed.units, strict=True))
+    found = [
+        ("Longest straight joint", f"{two(units.mm_to_m(mixed.longest_joint_mm))} m"),
+        ("Beside one of their size", f"{100.0 * mixed.equal_neighbour_part:.0f} % of the units"),
+        ("In a square metre", each),
+    ]
+    if mixed.bay_joints:
+        found.append(("Movement joints", f"{one(mixed.bay_joint_m)} m between {mixed.bays} bays"))
+    return found
 
 
 def _saw_blocks(laid: LaidArea) -> list[Block]:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.drawing import laying_plan, levels_plan, section_at_wall
 from pavewright.papers._blocks import (
+    Block,
     SheetOfPaper,
     drawing_sheet,
     facts,
@@ -21,7 +22,6 @@ from pavewright.papers._blocks import (
 from pavewright.papers._words import amount, day, money, one, source, sum_behind, two
 
 if TYPE_CHECKING:
-    from pavewright.job import PavingUnit
     from pavewright.laying import LaidArea
     from pavewright.pipeline import Plan
     from pavewright.quantities import Item
@@ -49,9 +49,14 @@ def order_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
             type_size=8.0,
         ),
     )
+    for item in bought:
+        if item.holds:
+            sheet.add(
+                heading(f"{item.order_unit.capitalize()}: what {amount(item.ordered)} of it hold"), _holding(item)
+            )
     several = _several_packs(plan)
     if several:
-        rows = [(unit.name, str(packs), "", "", "") for unit, packs in several]
+        rows = [(name, str(packs), "", "", "") for name, packs in several]
         sheet.add(
             heading("Packs"),
             points(_drawn_from(several, rules)),
@@ -68,20 +73,33 @@ def order_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
     return [sheet, behind]
 
 
-def _several_packs(plan: Plan) -> list[tuple[PavingUnit, int]]:
-    """Return the units of which more than one pack comes, with how many."""
+def _holding(item: Item) -> Block:
+    """Return what mixed packs hold of each size, and what is left of it."""
+    return table(
+        ("*size", ">in one pack", ">needed", ">with spares", ">ordered", ">over"),
+        [
+            (each.unit, *(str(n) for n in (each.per_pack, each.needed, each.with_spares, each.ordered, each.left)))
+            for each in item.holds
+        ],
+        type_size=8.0,
+    )
+
+
+def _several_packs(plan: Plan) -> list[tuple[str, int]]:
+    """Return the units and mixed packs of which more than one pack comes, with how many."""
     ordered = {item.key: item.ordered_amount for item in plan.quantities.items}
-    packs = [(unit, math.ceil(ordered.get(f"units.{unit.name}", 0.0) / unit.per_pack)) for unit in plan.job.units]
-    return [(unit, many) for unit, many in packs if many > 1]
+    packs = [(unit.name, math.ceil(ordered.get(f"units.{unit.name}", 0.0) / unit.per_pack)) for unit in plan.job.units]
+    packs += [(item.order_unit.capitalize(), math.ceil(item.ordered)) for item in plan.quantities.items if item.holds]
+    return [(name, many) for name, many in packs if many > 1]
 
 
-def _drawn_from(several: list[tuple[PavingUnit, int]], rules: Rulebook) -> list[str]:
+def _drawn_from(several: list[tuple[str, int]], rules: Rulebook) -> list[str]:
     """Return how to draw from packs so that shades blend."""
     at_once = rules.figure("quantities.packs_at_once")
     said = [
-        f"{unit.name}: take units from {min(many, int(at_once.value))} of the {many} packs in turn, never one pack "
+        f"{name}: take units from {min(many, int(at_once.value))} of the {many} packs in turn, never one pack "
         "after another."
-        for unit, many in several
+        for name, many in several
     ]
     return [
         *said,
@@ -153,7 +171,12 @@ def price_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
     return sheet
 
 
-_PATTERN_WORDS = {"stack": "stack bond", "running": "running bond", "coursed": "courses of mixed widths"}
+_PATTERN_WORDS = {
+    "stack": "stack bond",
+    "running": "running bond",
+    "coursed": "courses of mixed widths",
+    "mixed": "mixed sizes at random",
+}
 
 
 def _border_words(laid: LaidArea) -> str:
@@ -165,13 +188,18 @@ def _border_words(laid: LaidArea) -> str:
     return f" inside a border{many} of {', '.join(named)}"
 
 
+def _units_words(laid: LaidArea) -> str:
+    """Return the units of an area in words: all sizes of a mixed pack."""
+    return laid.unit if laid.mixed is None else ", ".join(laid.mixed.units)
+
+
 def _scope(plan: Plan) -> list[str]:
     found = []
     for area in plan.levels.areas:
         laid = plan.laying.area(area.area)
         layers = [layer.name for layer in plan.build_ups.area(area.area).layers[1:]]
         found.append(
-            f"{area.area}: {one(laid.paved_m2 + laid.joint_m2)} m² of {laid.unit} in "
+            f"{area.area}: {one(laid.paved_m2 + laid.joint_m2)} m² of {_units_words(laid)} in "
             f"{_PATTERN_WORDS.get(laid.pattern, laid.pattern)}{_border_words(laid)} on {', '.join(layers)}; falls "
             f"{units.fall_text(area.main_fall)}."
         )

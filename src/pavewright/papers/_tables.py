@@ -55,7 +55,7 @@ def quantities_workbook(plan: Plan) -> bytes:
             sheet.write_string(row, column, text)
         sheet.write_number(row, 3, item.net)
         sheet.write_number(row, 4, item.allowance_percent)
-        if item.key.startswith("units."):
+        if item.key.startswith(("units.", "mixed_pack.")):
             sheet.write_number(row, 5, item.gross)
         else:
             sheet.write_formula(row, 5, f"=D{row + 1}*(1+E{row + 1}/100)", None, item.gross)
@@ -64,9 +64,29 @@ def quantities_workbook(plan: Plan) -> bytes:
         for column, number in ((9, item.low), (10, item.high), (11, item.kg)):
             if number is not None:
                 sheet.write_number(row, column, number)
+    _packs(book, plan, bold)
     _cuts(book.add_worksheet("Cuts"), plan, bold)
     book.close()
     return stream.getvalue()
+
+
+def _packs(book: xlsxwriter.Workbook, plan: Plan, bold: object) -> None:
+    """Write what mixed packs hold, where any are ordered."""
+    holding = [(item, each) for item in plan.quantities.items for each in item.holds]
+    if not holding:
+        return
+    sheet = book.add_worksheet("Mixed packs")
+    heads = ("Size", "In one pack", "Packs", "Needed", "With spares", "Ordered", "Over")
+    sheet.write_row(0, 0, heads, bold)
+    sheet.freeze_panes(1, 0)
+    sheet.set_column(0, 0, 30)
+    for row, (item, each) in enumerate(holding, start=1):
+        sheet.write_string(row, 0, each.unit)
+        numbers = (each.per_pack, item.ordered, each.needed, each.with_spares)
+        for column, number in enumerate(numbers, start=1):
+            sheet.write_number(row, column, number)
+        sheet.write_formula(row, 5, f"=B{row + 1}*C{row + 1}", None, each.ordered)
+        sheet.write_formula(row, 6, f"=F{row + 1}-D{row + 1}", None, each.left)
 
 
 def _cuts(sheet: Worksheet, plan: Plan, bold: object) -> None:

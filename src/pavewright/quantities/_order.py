@@ -11,8 +11,10 @@ from pavewright.quantities._types import Item
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from pavewright.job import Job, Material, PavingUnit
-    from pavewright.laying import LayingPlan
+    from pavewright.laying import UnitCount
     from pavewright.quantities._need import Need
     from pavewright.rules import Rulebook
 
@@ -99,13 +101,14 @@ def _density(key: str, rules: Rulebook) -> float:
     return rules.value(f"quantities.{name}_kg_per_m3")
 
 
-def unit_item(unit: PavingUnit, laying: LayingPlan, rules: Rulebook, workings: tuple[Working, ...]) -> Item | None:
-    """Return the paving units of one kind over all areas, in whole packs unless single units are sold."""
-    counts = laying.counts(unit.name)
+def unit_item(
+    unit: PavingUnit, counts: Sequence[UnitCount], rules: Rulebook, workings: tuple[Working, ...]
+) -> Item | None:
+    """Return the paving units of one kind over several areas, in whole packs unless single units are sold."""
     if not counts:
         return None
     net = sum(count.units_with_offcuts for count in counts)
-    gross, allowance_percent, behind = _with_spares(unit, net, rules)
+    gross, allowance_percent, behind = with_spares(unit, net, rules)
     if unit.part_packs:
         ordered, order_unit, amount = float(gross), "each", float(gross)
     else:
@@ -130,7 +133,7 @@ def unit_item(unit: PavingUnit, laying: LayingPlan, rules: Rulebook, workings: t
     )
 
 
-def _with_spares(unit: PavingUnit, net: int, rules: Rulebook) -> tuple[int, float, Working]:
+def with_spares(unit: PavingUnit, net: int, rules: Rulebook) -> tuple[int, float, Working]:
     """Return units with spares, the spares in per cent, and the sum: from the chance that one breaks, if given."""
     if unit.breakage_percent is None:
         spare = rules.figure("quantities.spare_percent")

@@ -8,6 +8,7 @@ from pavewright import units
 from pavewright.findings import Finding, Severity, in_order
 from pavewright.geometry import distance
 from pavewright.quantities._materials import Materials
+from pavewright.quantities._mixed_packs import pack_item, sold_packs
 from pavewright.quantities._order import material_item, unit_item
 from pavewright.quantities._types import Item, Quantities
 from pavewright.sums import Working
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
     from pavewright.buildup import BuildUps
     from pavewright.earthworks import Earthworks
     from pavewright.job import Job
-    from pavewright.laying import LayingPlan
+    from pavewright.laying import LaidArea, LayingPlan
     from pavewright.levels import Levels, Steps
     from pavewright.quantities._need import Need
     from pavewright.rules import Rulebook
@@ -50,10 +51,8 @@ def take_off(
     items += [_measured(key, need) for key, need in materials.volumes.items()]
     items += [_risers(steps) for steps in levels.steps]
     items += [material_item(key, need, job, rules) for key, need in materials.needs.items()]
-    for unit in job.units:
-        item = unit_item(unit, laying, rules, _unit_workings(unit.name, laying))
-        if item is not None:
-            items.append(item)
+    items += _movement_joints(laying)
+    items += _units(job, laying, rules)
     items.sort(key=lambda item: _GROUP_ORDER.index(item.group))
     return Quantities(tuple(items), in_order(_findings(levels, earthworks)))
 
@@ -146,12 +145,63 @@ def _dig_items(job: Job, earthworks: Earthworks) -> list[Item]:
     return [dig, spoil]
 
 
-def _unit_workings(name: str, laying: LayingPlan) -> tuple[Working, ...]:
+def _units(job: Job, laying: LayingPlan, rules: Rulebook) -> list[Item]:
+    """Return mixed packs and paving units; a size that comes in a mixed pack is not counted again by itself."""
+    packs = sold_packs(job, laying)
+    items = [pack_item(key, pack, areas, job, rules) for key, (pack, areas) in packs.items()]
+    packed = {
+        (laid.area, name)
+        for _, areas in packs.values()
+        for laid in areas
+        if laid.mixed is not None
+        for name in laid.mixed.units
+    }
+    for unit in job.units:
+        by_itself = [laid for laid in laying.areas if (laid.area, unit.name) not in packed]
+        counts = [count for laid in by_itself for count in laid.by_unit if count.unit == unit.name]
+        item = unit_item(unit, counts, rules, _unit_workings(unit.name, by_itself))
+        if item is not None:
+            items.append(item)
+    return items
+
+
+def _movement_joints(laying: LayingPlan) -> list[Item]:
+    """Return the movement joints between bays, by the metre; nothing where every area is one bay."""
+    jointed = [(laid.area, laid.mixed) for laid in laying.areas if laid.mixed is not None and laid.mixed.bay_joint_m]
+    amount = sum(mixed.bay_joint_m for _, mixed in jointed)
+    if not jointed:
+        return []
+    return [
+        Item(
+            key="movement_joints",
+            group="joints",
+            description="Movement joint between bays",
+            unit="m",
+            net=amount,
+            allowance_percent=0.0,
+            gross=amount,
+            ordered=amount,
+            order_unit="m",
+            ordered_amount=amount,
+            low=None,
+            high=None,
+            workings=tuple(
+                Working(f"{name}: joints between {mixed.bays} bays", mixed.bay_joint_m, "m") for name, mixed in jointed
+            ),
+            material="",
+            kg=None,
+        )
+    ]
+
+
+def _unit_workings(name: str, areas: list[LaidArea]) -> tuple[Working, ...]:
     return tuple(
-        laid.workings[3 * place]
-        for laid in laying.areas
-        for place, count in enumerate(laid.by_unit)
+        working
+        for laid in areas
+        for count in laid.by_unit
         if count.unit == name
+        for working in laid.workings
+        if working.expression.startswith(("units with offcuts", f"units of {name} with offcuts"))
     )
 
 

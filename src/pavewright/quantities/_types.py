@@ -11,6 +11,27 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True)
+class PackHolding:
+    """One size in the mixed packs that are ordered.
+
+    Attributes:
+        unit: Name of the paving unit.
+        per_pack: How many one pack holds.
+        needed: Units that the laying plans need.
+        with_spares: Those with spares.
+        ordered: Units in all packs ordered.
+        left: Units over what the laying plans need.
+    """
+
+    unit: str
+    per_pack: int
+    needed: int
+    with_spares: int
+    ordered: int
+    left: int
+
+
+@dataclass(frozen=True, slots=True)
 class Item:
     """One measured item.
 
@@ -30,6 +51,7 @@ class Item:
         workings: The sums behind it.
         material: Key of the priced material, unit name or disposal; empty where nothing is bought.
         kg: Mass of what is ordered; None where not known. [kg]
+        holds: What mixed packs hold of each size; nothing for every other item.
     """
 
     key: str
@@ -47,6 +69,7 @@ class Item:
     workings: tuple[Working, ...]
     material: str
     kg: float | None
+    holds: tuple[PackHolding, ...] = ()
 
 
 @dataclass(frozen=True)

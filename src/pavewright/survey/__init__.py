@@ -6,6 +6,7 @@ the tape or the row that it sits in and what to measure again. What could not be
 quotation.
 """
 
+from pavewright.survey._outlines import ring_with_rises_outward
 from pavewright.survey._sums import SUMS
 from pavewright.survey._survey import survey
 from pavewright.survey._types import (
@@ -53,5 +54,6 @@ __all__ = [
     "Survey",
     "SurveyedPoint",
     "TapeResidual",
+    "ring_with_rises_outward",
     "survey",
 ]

@@ -14,7 +14,7 @@ from pavewright.job import load_document, parse, to_text
 from pavewright.pipeline import plan
 
 ROOT = Path(__file__).parents[3]
-NAMES = ("l_terrace", "curved_path", "front_drive", "gully_yard", "mixed_patio")
+NAMES = ("l_terrace", "curved_path", "front_drive", "gully_yard", "mixed_patio", "circle_court")
 
 
 def made(name):

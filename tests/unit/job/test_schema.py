@@ -63,6 +63,7 @@ def test_only_counts_and_parts_go_without_a_unit():
         "Laying.mix",
         "Laying.stagger",
         "Material.pack_amount",
+        "MixedPack.parts",
         "PavingUnit.per_pack",
         "PlantHire.days",
         "Rain.hour_to_two_days",

@@ -38,7 +38,8 @@ SIZES = (
 )
 PACK = pack_of(SIZES, 300.0, 10.0, 15.12, RULES)
 assert isinstance(PACK, Pack)
-LOOSE = MixRules(0, even_spread=False, oblongs_apart=False, smallest_apart=False, no_four_way=False)
+SPREAD = mix_rules(PACK, RULES).even_spread
+LOOSE = MixRules(0, oblongs_apart=False, smallest_apart=False, no_four_way=False)
 
 
 def full(rows, columns):
@@ -70,7 +71,7 @@ def test_the_same_mix_gives_the_same_layout_and_another_mix_another():
 def test_a_layout_keeps_every_rule_and_a_refusal_says_what_to_relax(rows, columns, mix, longest, hole):
     bay = full(rows, columns)
     bay[2 : 2 + min(hole, rows - 4), 2 : 2 + min(hole, columns - 4)] = False
-    rules = MixRules(longest)
+    rules = replace(mix_rules(PACK, RULES), longest_joint_cells=longest)
     found = fill_bay(bay, PACK, rules, mix=mix)
     if isinstance(found, MixedLayout):
         assert faults(bay, found, rules) == ()
@@ -116,7 +117,7 @@ def test_a_large_area_is_filled_in_bays():
     assert sum(unit.deep_cells * unit.wide_cells for unit in layout.placed) == 42 * 48
     for part in bays_of(bay, 1111):
         inside = tuple(unit for unit in layout.placed if part[unit.row, unit.column])
-        rules = replace(mix_rules(PACK, RULES), even_spread=False)
+        rules = replace(mix_rules(PACK, RULES), even_spread=None)
         assert mix_faults(part, PACK, rules, inside, layout.used) == ()
 
 
@@ -138,9 +139,9 @@ def test_a_yard_that_is_short_is_refused_with_its_area():
 @pytest.mark.parametrize(
     ("rules", "rule"),
     [
-        (MixRules(2, False, False, False, False), MixRule.LONGEST_JOINT),
-        (MixRules(0, False, False, True, False), MixRule.SMALLEST_APART),
-        (MixRules(0, False, False, False, True), MixRule.FOUR_WAY),
+        (MixRules(2, None, False, False, False), MixRule.LONGEST_JOINT),
+        (MixRules(0, None, False, True, False), MixRule.SMALLEST_APART),
+        (MixRules(0, None, False, False, True), MixRule.FOUR_WAY),
     ],
 )
 def test_a_refusal_names_the_rule_and_is_proved_where_all_ways_were_tried(rules, rule):
@@ -204,7 +205,7 @@ def exists(bay, pack, rules, yard):
     st.integers(2, 4),
     st.integers(2, 4),
     st.tuples(*[st.integers(0, 5)] * 3),
-    st.builds(MixRules, st.integers(0, 4), *[st.booleans()] * 4),
+    st.builds(MixRules, st.integers(0, 4), st.sampled_from((None, SPREAD)), *[st.booleans()] * 3),
     st.integers(0, 15),
 )
 def test_the_search_of_every_way_finds_a_layout_just_where_there_is_one(rows, columns, yard, rules, gone):

@@ -8,6 +8,7 @@ search before it is told.
 
 from pavewright.laying.mixed._check import MixFault, mix_faults
 from pavewright.laying.mixed._fill import fill_bay
+from pavewright.laying.mixed._look import MixLook, mix_look
 from pavewright.laying.mixed._pack import SoldSize, mix_rules, pack_of
 from pavewright.laying.mixed._sums_mixed import SUMS
 from pavewright.laying.mixed._types import (
@@ -18,11 +19,13 @@ from pavewright.laying.mixed._types import (
     MixRules,
     Pack,
     PackSize,
+    Spread,
 )
 
 __all__ = [
     "SUMS",
     "MixFault",
+    "MixLook",
     "MixRule",
     "MixRules",
     "MixedLayout",
@@ -31,8 +34,10 @@ __all__ = [
     "Pack",
     "PackSize",
     "SoldSize",
+    "Spread",
     "fill_bay",
     "mix_faults",
+    "mix_look",
     "mix_rules",
     "pack_of",
 ]

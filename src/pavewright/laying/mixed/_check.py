@@ -15,15 +15,10 @@ if TYPE_CHECKING:
 
     import numpy as np
 
-    from pavewright.laying.mixed._types import MixedUnit, MixRules, Pack
+    from pavewright.laying.mixed._types import MixedUnit, MixRules, Pack, Spread
 
     Cell = tuple[int, int]
     Grid = dict[Cell, int]
-
-BAND_CELLS = 8
-"""A band of the bay is so many cells wide."""
-_OVER_SHARE = 1.5
-_OVER_UNITS = 2
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -43,15 +38,21 @@ class MixFault:
     words: str
 
 
-def band_most(count: int, band_cells: int, cells: int) -> int:
-    """Return how many units of a size a band may take: half as many again as its share, and two.
+def band_most(count: int, part: float, spread: Spread) -> int:
+    """Return how many units of a size a band may take: so many times its share, and some more.
+
+    Args:
+        count: Units of the size for the whole bay.
+        part: Part of the whole that the band is. [-]
+        spread: How evenly sizes are to be spread.
 
     Source: common practice, sizes spread evenly over the whole
 
-    >>> band_most(16, 50, 100)
+    >>> from pavewright.laying.mixed import Spread
+    >>> band_most(16, 0.5, Spread(8, 1.5, 2))
     14
     """
-    return math.floor(_OVER_SHARE * count * band_cells / cells) + _OVER_UNITS
+    return math.floor(spread.share * count * part) + spread.more_units
 
 
 def mix_faults(
@@ -81,8 +82,8 @@ def mix_faults(
         found += _smallest_faults(pack, placed, grid)
     if rules.oblongs_apart:
         found += _oblong_faults(placed)
-    if rules.even_spread:
-        found += _spread_faults(wanted, pack, placed, had)
+    if rules.even_spread is not None:
+        found += _spread_faults(wanted, pack, rules.even_spread, placed, had)
     return tuple(sorted(found))
 
 
@@ -175,14 +176,14 @@ def _oblong_faults(placed: Sequence[MixedUnit]) -> Iterator[MixFault]:
 
 
 def _spread_faults(
-    wanted: set[Cell], pack: Pack, placed: Sequence[MixedUnit], had: Sequence[int]
+    wanted: set[Cell], pack: Pack, spread: Spread, placed: Sequence[MixedUnit], had: Sequence[int]
 ) -> Iterator[MixFault]:
     total = sum(count * size.cells for count, size in zip(had, pack.sizes, strict=True))
     for axis in (0, 1):
-        cells = Counter(cell[axis] // BAND_CELLS for cell in wanted)
-        used = Counter(((unit.row, unit.column)[axis] // BAND_CELLS, unit.size) for unit in placed)
+        cells = Counter(cell[axis] // spread.band_cells for cell in wanted)
+        used = Counter(((unit.row, unit.column)[axis] // spread.band_cells, unit.size) for unit in placed)
         for (band, size), count in sorted(used.items()):
-            if count > band_most(had[size], cells[band], total):
+            if count > band_most(had[size], cells[band] / total, spread):
                 place = (band, -1) if axis == 0 else (-1, band)
                 words = f"{count} of {pack.sizes[size].name} in one band"
                 yield MixFault(MixRule.EVEN_SPREAD, *place, words)

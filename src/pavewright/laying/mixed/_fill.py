@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from pavewright import units
-from pavewright.laying.mixed._bays import bays_of
+from pavewright.laying.mixed._bays import bay_joints, bays_of
 from pavewright.laying.mixed._check import longest_joint, mix_faults
 from pavewright.laying.mixed._search import Found, Task, every_way, search
 from pavewright.laying.mixed._types import MixedLayout, MixedRefusal, MixRule
@@ -21,8 +21,6 @@ if TYPE_CHECKING:
     from pavewright.laying.mixed._check import MixFault
     from pavewright.laying.mixed._types import MixedUnit, MixRules, Pack
 
-_MOST_BAY_M2 = 100.0
-"""A larger area is filled in bays with a movement joint between them: the search goes back too often beyond. [m²]"""
 _TRIES = 8
 _TRIES_RELAXED = 3
 _LONGER = 1.5
@@ -42,9 +40,9 @@ def fill_bay(
 ) -> MixedLayout | MixedRefusal:
     """Return a bay filled to all of its rules, or why it is not.
 
-    Over 100 m² it is filled in several bays with a straight movement joint between them; the rules hold in each by
-    itself. Where the free cells are as many as those of the yard, every unit is used. The same inputs give the same
-    layout.
+    Over the largest bay of the rules it is filled in several bays with a straight movement joint between them; the
+    rules hold in each by itself. Where the free cells are as many as those of the yard, every unit is used. The same
+    inputs give the same layout.
 
     Args:
         bay: Whether each cell of the module is to be covered, shape (rows, columns), bool; a cell that the outline cuts
@@ -110,8 +108,7 @@ def _lies_within(bay: np.ndarray, pack: Pack, unit: MixedUnit) -> bool:
 
 def _filled(task: Task, tries: int = _TRIES) -> MixedLayout | None:
     """Return a task filled, bay after bay, and checked."""
-    most_cells = math.floor(_MOST_BAY_M2 / task.pack.coverage_of(1))
-    bays = bays_of(task.bay, most_cells)
+    bays = _bays(task)
     placed, yard, steps, longest = task.down, task.yard, 0, 0
     free = [int((bay & task.part).sum()) for bay in bays]
     for number, bay in enumerate(bays):
@@ -130,7 +127,13 @@ def _filled(task: Task, tries: int = _TRIES) -> MixedLayout | None:
         yard = tuple(count - used[size] for size, count in enumerate(yard))
         placed += found.placed
     used_up = tuple(before - after for before, after in zip(task.yard, yard, strict=True))
-    return MixedLayout(tuple(sorted(placed)), used_up, yard, longest, len(bays), steps)
+    return MixedLayout(tuple(sorted(placed)), used_up, yard, longest, len(bays), bay_joints(bays), steps)
+
+
+def _bays(task: Task) -> tuple[np.ndarray, ...]:
+    if not task.rules.most_bay_m2:
+        return (task.bay,)
+    return bays_of(task.bay, max(math.floor(task.rules.most_bay_m2 / task.pack.coverage_of(1)), 1))
 
 
 def _of_bay(task: Task, bay: np.ndarray, part: np.ndarray, share: tuple[int, ...]) -> Task:
@@ -162,8 +165,8 @@ def _relaxed(task: Task) -> Iterator[tuple[MixRule, str, Task]]:
         longer = math.ceil(_LONGER * rules.longest_joint_cells)
         words = f"joints up to {units.millimetres_text(longer * task.pack.module_mm)} long"
         yield MixRule.LONGEST_JOINT, words, replace(task, rules=replace(rules, longest_joint_cells=longer))
-    if rules.even_spread:
-        yield MixRule.EVEN_SPREAD, "a less even spread", replace(task, rules=replace(rules, even_spread=False))
+    if rules.even_spread is not None:
+        yield MixRule.EVEN_SPREAD, "a less even spread", replace(task, rules=replace(rules, even_spread=None))
     if rules.oblongs_apart:
         words = "two equal oblong units side by side"
         yield MixRule.OBLONGS_APART, words, replace(task, rules=replace(rules, oblongs_apart=False))
@@ -182,15 +185,14 @@ def _relaxed(task: Task) -> Iterator[tuple[MixRule, str, Task]]:
 
 def _without(task: Task) -> MixedLayout | MixedRefusal:
     """Return which rule, relaxed by itself, gives a layout; the layout after all where every way in turn finds one."""
-    large = task.pack.coverage_of(int(task.bay.sum())) > _MOST_BAY_M2
-    last = Found(None, proved=False, steps=0) if large else every_way(task)
+    last = Found(None, proved=False, steps=0) if len(_bays(task)) > 1 else every_way(task)
     if last.placed is not None:
         placed = task.down + last.placed
         _refuse_faults(task, placed)
         used = Counter(unit.size for unit in last.placed)
         left = tuple(count - used[size] for size, count in enumerate(task.yard))
         took = tuple(used[size] for size in range(len(task.yard)))
-        return MixedLayout(tuple(sorted(placed)), took, left, longest_joint(placed), 1, last.steps)
+        return MixedLayout(tuple(sorted(placed)), took, left, longest_joint(placed), 1, (), last.steps)
     what = "There is no layout" if last.proved else "No layout was found in the steps allowed"
     for rule, words, relaxed in _relaxed(task):
         if _filled(relaxed, _TRIES_RELAXED) is not None:

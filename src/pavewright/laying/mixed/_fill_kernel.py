@@ -15,7 +15,6 @@ from pavewright.compiled import compiled
 OUTSIDE = -2
 FREE = -1
 FILLED, TRIED_ALL, OUT_OF_STEPS = 1, 2, 3
-BAND_CELLS = 8
 _JUMP_PART = 0.02
 _JUMP_UNITS = 12
 _PATIENCE = 3_000
@@ -144,13 +143,15 @@ def _fits(owner: np.ndarray, row: int, column: int, deep: int, wide: int) -> boo
 
 
 @compiled
-def _mark(owner: np.ndarray, unit: np.ndarray, number: int, left: np.ndarray, room: np.ndarray, by: int) -> None:
+def _mark(
+    owner: np.ndarray, unit: np.ndarray, number: int, left: np.ndarray, room: np.ndarray, band: int, by: int
+) -> None:
     """Put a unit down (by = -1: one less in the yard and in its bands) or take it up again (by = 1)."""
     row, column, size = unit[0], unit[1], unit[2]
     owner[row : row + unit[3], column : column + unit[4]] = number
     left[size] += by
-    room[0, (row - 1) // BAND_CELLS, size] += by
-    room[1, (column - 1) // BAND_CELLS, size] += by
+    room[0, (row - 1) // band, size] += by
+    room[1, (column - 1) // band, size] += by
 
 
 @compiled
@@ -162,6 +163,7 @@ def _choice(
     left: np.ndarray,
     had: np.ndarray,
     room: np.ndarray,
+    band: int,
     state: np.ndarray,
 ) -> int:
     """Return which way to lay the unit at a cell, drawn by lot from those not tried; -1 where there is none."""
@@ -172,7 +174,7 @@ def _choice(
         size = ways[way, 0]
         if tried[way] or left[size] <= 0:
             continue
-        if room[0, (row - 1) // BAND_CELLS, size] <= 0 or room[1, (column - 1) // BAND_CELLS, size] <= 0:
+        if room[0, (row - 1) // band, size] <= 0 or room[1, (column - 1) // band, size] <= 0:
             continue
         if _fits(owner, row, column, ways[way, 1], ways[way, 2]):
             part = left[size] / had[size]
@@ -235,7 +237,8 @@ def fill(
         left: Units of each size in the yard; int64.
         room: Units of each size that each band of rows and of columns may still take; int64 (2, bands, sizes).
         smallest: Whether a size is the smallest; bool.
-        rules: Longest joint in cells or 0; then whether four-way, smallest and oblong rules hold; int64 (4,).
+        rules: Longest joint in cells or 0; then whether four-way, smallest and oblong rules hold;
+            then the cells that a band is wide; int64 (5,).
         seed: From 1 to 2147483646.
         most_steps: Units put down before the search is given up.
         jumps: Whether several units may be taken up at once; every way is only tried where they may not.
@@ -245,6 +248,7 @@ def fill(
     """
     state = np.array([seed], dtype=np.int64)
     had = left.copy()
+    band = rules[4]
     tried = np.zeros((units.shape[0] + 1, ways.shape[0]), dtype=np.bool_)
     at = np.zeros(units.shape[0] + 1, dtype=np.int64)
     dead = np.zeros(owner.size, dtype=np.int64)
@@ -253,7 +257,7 @@ def fill(
     count, steps = down, 0
     at[count] = _next_free(owner, 0)
     while at[count] < owner.size:
-        way = _choice(owner, at[count], ways, tried[count], left, had, room, state)
+        way = _choice(owner, at[count], ways, tried[count], left, had, room, band, state)
         if way < 0:
             if count == down:
                 if not jumps or steps >= most_steps or not tried[count].any():
@@ -271,7 +275,7 @@ def fill(
                 back += int(_drawn(state) * _JUMP_UNITS)
             for _ in range(min(back, count - down)):
                 count -= 1
-                _mark(owner, units[count], FREE, left, room, 1)
+                _mark(owner, units[count], FREE, left, room, band, 1)
             continue
         if steps >= most_steps:
             return OUT_OF_STEPS, count, steps
@@ -280,9 +284,9 @@ def fill(
         unit = units[count]
         unit[0], unit[1] = at[count] // columns, at[count] % columns
         unit[2], unit[3], unit[4] = ways[way, 0], ways[way, 1], ways[way, 2]
-        _mark(owner, unit, count, left, room, -1)
+        _mark(owner, unit, count, left, room, band, -1)
         if not _holds(owner, units, unit, smallest, rules):
-            _mark(owner, unit, FREE, left, room, 1)
+            _mark(owner, unit, FREE, left, room, band, 1)
             continue
         count += 1
         tried[count, :] = False

@@ -7,14 +7,11 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.laying.mixed._sums_mixed import pack_coverage
-from pavewright.laying.mixed._types import MixedRefusal, MixRules, Pack, PackSize
+from pavewright.laying.mixed._types import MixedRefusal, MixRules, Pack, PackSize, Spread
 from pavewright.sums import SumRefusedError
 
 if TYPE_CHECKING:
     from pavewright.rules import Rulebook
-
-_OFF_MM = 1.5
-"""A size with its joint that is no farther off a whole number of modules is on it: the joint takes it up. [mm]"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,11 +46,12 @@ def pack_of(
     if not sizes or module_mm <= joint_mm or any(size.per_pack < 1 for size in sizes):
         return _refused("Give one size or more, one unit or more of each, and a module that is wider than the joint.")
     found = []
+    most_off = rules.value("laying.pack_module_off_mm")
     for size in sizes:
         longer, shorter = max(size.length_mm, size.width_mm), min(size.length_mm, size.width_mm)
         cells = [round((side + joint_mm) / module_mm) for side in (longer, shorter)]
         off = [abs((side + joint_mm) - count * module_mm) for side, count in zip((longer, shorter), cells, strict=True)]
-        if min(cells) < 1 or max(off) > _OFF_MM:
+        if min(cells) < 1 or max(off) > most_off:
             module = units.millimetres_text(module_mm)
             return _refused(f"{size.name} with its joint is not a whole number of modules of {module}: measure one.")
         found.append(PackSize(size.name, longer, shorter, size.per_pack, cells[0], cells[1]))
@@ -68,8 +66,17 @@ def pack_of(
 
 
 def mix_rules(pack: Pack, rules: Rulebook) -> MixRules:
-    """Return the rules of a random layout, the longest joint by the rulebook in whole cells."""
-    return MixRules(int(rules.figure("laying.longest_joint_mm").value // pack.module_mm))
+    """Return the rules of a random layout by the rulebook, the longest joint in whole cells."""
+    spread = Spread(
+        int(rules.value("laying.mix_band_cells")),
+        rules.value("laying.mix_band_share"),
+        int(rules.value("laying.mix_band_more_units")),
+    )
+    return MixRules(
+        int(rules.value("laying.longest_joint_mm") // pack.module_mm),
+        even_spread=spread,
+        most_bay_m2=rules.value("laying.mix_bay_m2"),
+    )
 
 
 def _refused(words: str) -> MixedRefusal:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from pavewright.laying.mixed._check import BAND_CELLS, band_most
+from pavewright.laying.mixed._check import band_most
 from pavewright.laying.mixed._types import MixedUnit
 
 if TYPE_CHECKING:
@@ -24,6 +24,7 @@ _PROOF_STEPS = 1_000_000
 _PRIME = 2_147_483_647
 _NO_LIMIT = 1 << 40
 _FREE, _OUTSIDE = -1, -2
+_ANY_BAND = 8
 _FILLED, _TRIED_ALL = 1, 2
 
 
@@ -112,7 +113,14 @@ def _filled(task: Task, seed: int, most_steps: int, *, jumps: bool) -> tuple[int
         np.ascontiguousarray(room[::-1]) if turned else room,
         _smallest(task.pack),
         np.array(
-            (rules.longest_joint_cells, rules.no_four_way, rules.smallest_apart, rules.oblongs_apart), dtype=np.int64
+            (
+                rules.longest_joint_cells,
+                rules.no_four_way,
+                rules.smallest_apart,
+                rules.oblongs_apart,
+                _band_cells(task),
+            ),
+            dtype=np.int64,
         ),
         seed,
         most_steps,
@@ -145,19 +153,24 @@ def _smallest(pack: Pack) -> np.ndarray:
 
 def _room(task: Task) -> np.ndarray:
     """Return how many units of each size each band of rows and of columns may still take, shape (2, bands, sizes)."""
-    bands = -(-max(task.bay.shape) // BAND_CELLS)
+    spread, band_of = task.rules.even_spread, _band_cells(task)
+    bands = -(-max(task.bay.shape) // band_of)
     room = np.full((2, bands, len(task.pack.sizes)), _NO_LIMIT, dtype=np.int64)
-    if not task.rules.even_spread:
+    if spread is None:
         return room
     total = sum(count * size.cells for count, size in zip(task.had, task.pack.sizes, strict=True))
     for axis in (0, 1):
-        used = Counter(((unit.row, unit.column)[axis] // BAND_CELLS, unit.size) for unit in task.down)
+        used = Counter(((unit.row, unit.column)[axis] // band_of, unit.size) for unit in task.down)
         cells = task.bay.sum(axis=1 - axis)
         for band in range(bands):
-            band_cells = int(cells[band * BAND_CELLS : (band + 1) * BAND_CELLS].sum())
+            band_cells = int(cells[band * band_of : (band + 1) * band_of].sum())
             for size, count in enumerate(task.had):
-                room[axis, band, size] = band_most(count, band_cells, total) - used[band, size]
+                room[axis, band, size] = band_most(count, band_cells / total, spread) - used[band, size]
     return room
+
+
+def _band_cells(task: Task) -> int:
+    return _ANY_BAND if task.rules.even_spread is None else task.rules.even_spread.band_cells
 
 
 @cache

@@ -81,22 +81,39 @@ class Pack:
 
 
 @dataclass(frozen=True, slots=True)
+class Spread:
+    """How evenly the sizes are spread: what a band right across the bay may take of one size.
+
+    Attributes:
+        band_cells: Cells that a band is wide.
+        share: Times its share by area that a band may take. [-]
+        more_units: Units that it may take beyond.
+    """
+
+    band_cells: int
+    share: float
+    more_units: int
+
+
+@dataclass(frozen=True, slots=True)
 class MixRules:
     """The rules of one layout.
 
     Attributes:
         longest_joint_cells: Longest straight joint; none where it is nought.
-        even_spread: Whether no band of the bay may take much more of a size than its share.
+        even_spread: What a band of the bay may take of a size; None where the spread is left open.
         oblongs_apart: Whether two equal oblong units may not lie side by side with their long sides matched.
         smallest_apart: Whether two of the smallest units may not touch, not even at a corner.
         no_four_way: Whether four units may not meet at one point.
+        most_bay_m2: A larger area is laid in bays with a movement joint between them; never where it is nought. [m²]
     """
 
     longest_joint_cells: int
-    even_spread: bool = True
+    even_spread: Spread | None = None
     oblongs_apart: bool = True
     smallest_apart: bool = True
     no_four_way: bool = True
+    most_bay_m2: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -128,6 +145,7 @@ class MixedLayout:
         left: Units of each size that stay in the yard.
         longest_joint_cells: Longest straight joint of the layout.
         bays: Number of bays that it was filled in, a straight movement joint between them.
+        bay_joints: Where those joints run: row and column of either end, in corners of cells.
         steps: Steps that the search took.
     """
 
@@ -136,6 +154,7 @@ class MixedLayout:
     left: tuple[int, ...]
     longest_joint_cells: int
     bays: int
+    bay_joints: tuple[tuple[int, int, int, int], ...]
     steps: int
 
 

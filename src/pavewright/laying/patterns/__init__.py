@@ -9,5 +9,31 @@ from pavewright.laying.patterns._bond import Bond, Size
 from pavewright.laying.patterns._border import Bordered, Ring, bordered
 from pavewright.laying.patterns._layout import Layout, about_how_many
 from pavewright.laying.patterns._placing import Placing, joined_placings
+from pavewright.laying.patterns._rings import (
+    RingCourse,
+    RingUnit,
+    first_ring_mm,
+    ring_courses,
+    ring_joint_mm,
+    ring_placing,
+    units_in_ring,
+)
 
-__all__ = ["Bond", "Bordered", "Layout", "Placing", "Ring", "Size", "about_how_many", "bordered", "joined_placings"]
+__all__ = [
+    "Bond",
+    "Bordered",
+    "Layout",
+    "Placing",
+    "Ring",
+    "RingCourse",
+    "RingUnit",
+    "Size",
+    "about_how_many",
+    "bordered",
+    "first_ring_mm",
+    "joined_placings",
+    "ring_courses",
+    "ring_joint_mm",
+    "ring_placing",
+    "units_in_ring",
+]

@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 PATTERNS: dict[Pattern, tuple[Generator, Period]] = {
     Pattern.STACK: (courses, period),
     Pattern.RUNNING: (courses, period),
+    Pattern.RINGS: (courses, period),
     Pattern.BASKETWEAVE: (basketweave, basketweave_period),
     Pattern.HERRINGBONE: (herringbone, herringbone_period),
     Pattern.COURSED: (coursed, coursed_period),

@@ -1,0 +1,62 @@
+"""Slabs, blocks and setts as they are sold."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import Annotated
+
+from pydantic import Field
+
+from pavewright.job._base import LengthOrNone, Minor, Name, Part, Text
+
+MeasuredSize = Annotated[float, Field(ge=20.0, le=3000.0)]
+"""A side of a unit as measured. [mm]"""
+
+
+class SizeClass(StrEnum):
+    """Class of size tolerance: flags, blocks, sawn and hewn stone, cast stone."""
+
+    FLAG_N = "flag_n"
+    FLAG_P = "flag_p"
+    FLAG_R = "flag_r"
+    BLOCK_UNDER_100 = "block_under_100"
+    BLOCK_FROM_100 = "block_from_100"
+    STONE_P1 = "stone_p1"
+    STONE_P2 = "stone_p2"
+    STONE_HEWN = "stone_hewn"
+    CAST_STONE = "cast_stone"
+
+
+class PavingUnit(Part):
+    """A slab, block or sett as it is sold, by its work size."""
+
+    name: Name
+    kind: Annotated[str, Field(pattern="^(flag|block|sett)$")] = "flag"
+    material: Text = Field("concrete", description="What it is made of.")
+    length_mm: Annotated[float, Field(ge=20.0, le=3000.0)] = Field(description="Work size along the courses. [mm]")
+    width_mm: Annotated[float, Field(ge=20.0, le=3000.0)] = Field(description="Work size across the courses. [mm]")
+    thickness_mm: Annotated[float, Field(ge=5.0, le=300.0)] = Field(
+        description="Work size, greatest where it varies. [mm]"
+    )
+    kg_each: Annotated[float, Field(gt=0.0, le=2000.0)] = Field(description="Weight of one. [kg]")
+    per_pack: Annotated[int, Field(ge=1, le=10000)] = Field(description="How many one pack holds.")
+    pack_price_minor: Minor = Field(description="Price of one pack, before tax. [minor units]")
+    part_packs: bool = Field(default=False, description="Whether single units are sold.")
+    joint_least_mm: LengthOrNone = Field(0.0, description="Narrowest joint that its maker allows. [mm]")
+    joint_most_mm: LengthOrNone = Field(50.0, description="Widest joint that its maker allows. [mm]")
+    breakage_percent: Annotated[float, Field(ge=0.0, le=50.0)] | None = Field(
+        None,
+        description="Chance that one breaks between lorry and bed: spares follow from it; else the rulebook's "
+        "allowance. [%]",
+    )
+    measured_lengths_mm: Annotated[tuple[MeasuredSize, ...], Field(max_length=100)] = Field(
+        (), description="Lengths of units as they came, ten or so from several packs. [mm]"
+    )
+    measured_widths_mm: Annotated[tuple[MeasuredSize, ...], Field(max_length=100)] = Field(
+        (), description="Widths of units as they came. [mm]"
+    )
+    size_class: SizeClass | None = Field(
+        None, description="Class of size to which it is sold; the rulebook holds its tolerances."
+    )
+    riven: bool = Field(default=False, description="Split face: wants a steeper fall.")
+    low_absorption: bool = Field(default=False, description="Porcelain, dense granite, slate: wants a bond coat.")

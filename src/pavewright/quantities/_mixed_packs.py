@@ -1,0 +1,75 @@
+"""Mixed packs: one sold item that holds several sizes."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from pavewright.quantities._order import with_spares
+from pavewright.quantities._types import Item, PackHolding
+from pavewright.sums import Working
+
+if TYPE_CHECKING:
+    from pavewright.job import Job, MixedPack
+    from pavewright.laying import LaidArea, LayingPlan
+    from pavewright.rules import Rulebook
+
+
+def sold_packs(job: Job, laying: LayingPlan) -> dict[str, tuple[MixedPack, tuple[LaidArea, ...]]]:
+    """Return the mixed packs that are bought as packs, by key of their item, with the areas that they are for."""
+    found: list[tuple[tuple[str, ...], MixedPack, list[LaidArea]]] = []
+    for area in job.areas:
+        pack = area.laying.pack
+        if pack is None or pack.pack_price_minor is None:
+            continue
+        names = (area.laying.unit, *area.laying.course_units)
+        laid = laying.area(area.name)
+        sold = pack.model_copy(update={"laid": ()})
+        same = next((areas for units, other, areas in found if (units, other) == (names, sold)), None)
+        if same is None:
+            found.append((names, sold, [laid]))
+        else:
+            same.append(laid)
+    return {f"mixed_pack.{number}": (pack, tuple(areas)) for number, (_, pack, areas) in enumerate(found, start=1)}
+
+
+def pack_item(key: str, pack: MixedPack, areas: tuple[LaidArea, ...], job: Job, rules: Rulebook) -> Item:
+    """Return mixed packs as one item: as many as the size wants that runs out first, spares counted."""
+    mixed = areas[0].mixed
+    assert mixed is not None  # noqa: S101 - areas with a pack are laid in mixed sizes
+    counted, workings = [], []
+    for name, per_pack in zip(mixed.units, pack.counts, strict=True):
+        mine = [count for laid in areas for count in laid.by_unit if count.unit == name]
+        needed = sum(count.units_with_offcuts for count in mine)
+        gross, percent, behind = with_spares(job.unit(name), needed, rules) if needed else (0, 0.0, None)
+        counted.append((name, per_pack, needed, gross, percent))
+        if behind is not None:
+            words = f"{name}: {behind.expression}; {gross} / {per_pack} to a pack"
+            workings.append(Working(words, gross / per_pack, "packs", behind.figures, behind.note))
+    most = max(units / per_pack for _, per_pack, _, units, _ in counted)
+    ordered = math.ceil(most * pack.parts - 1e-9) / pack.parts
+    scarce = max(counted, key=lambda each: each[3] / each[1])
+    split = "whole packs" if pack.parts == 1 else f"packs in {pack.parts} parts"
+    workings.append(Working(f"packs = {most:.3f} rounded up to {split}", ordered, "packs", (), f"{scarce[0]} sets it"))
+    holds = tuple(
+        PackHolding(name, per_pack, needed, units, round(ordered * per_pack), round(ordered * per_pack) - needed)
+        for name, per_pack, needed, units, _ in counted
+    )
+    return Item(
+        key=key,
+        group="units",
+        description="Mixed pack: " + ", ".join(f"{each.per_pack} {each.unit}" for each in holds),
+        unit="packs",
+        net=max(each.needed / each.per_pack for each in holds),
+        allowance_percent=scarce[4],
+        gross=most,
+        ordered=ordered,
+        order_unit=f"mixed pack of {sum(pack.counts)}",
+        ordered_amount=ordered,
+        low=None,
+        high=None,
+        workings=tuple(workings),
+        material=key,
+        kg=sum(each.ordered * job.unit(each.unit).kg_each for each in holds),
+        holds=holds,
+    )
