@@ -3,79 +3,29 @@
 from __future__ import annotations
 
 import io
-import json
-import os
-import shutil
-import signal
-import socket
-import subprocess
-import sys
-import time
-import urllib.error
 import urllib.request
-from pathlib import Path
 
 import pytest
 from PIL import Image
-from playwright.sync_api import expect, sync_playwright
+from playwright.sync_api import expect
 
 pytestmark = pytest.mark.browser
 
-FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-         "--disable-component-update", "--disable-sync"]  # fmt: skip
 PHONE = {"viewport": {"width": 390, "height": 844}, "is_mobile": True, "has_touch": True}
 
 
-@pytest.fixture(scope="module")
-def browser():
-    path = shutil.which("chromium")
-    if path is None:
-        words = "no chromium: install Debian's chromium to run the browser tests"
-        if os.environ.get("CI"):
-            pytest.fail(words)
-        pytest.skip(words)
-    with sync_playwright() as driver:
-        opened = driver.chromium.launch(executable_path=path, args=FLAGS)
-        yield opened
-        opened.close()
+class Jobs:
+    """A server of its own, and short ways to its jobs."""
 
-
-class Server:
-    """The program in a process of its own, which can be killed and started again on the same jobs."""
-
-    def __init__(self, folder):
-        self.data = folder / "jobs.sqlite"
-        with socket.socket() as free:
-            free.bind(("127.0.0.1", 0))
-            self.port = free.getsockname()[1]
-        self.base = f"http://localhost:{self.port}"
-        self.process = None
-
-    def start(self):
-        words = [Path(sys.executable).with_name("pavewright"), "serve", "--no-browser"]
-        words += ["--data", self.data, "--port", str(self.port)]
-        self.process = subprocess.Popen(words, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
-        for _ in range(400):
-            try:
-                return self.get("/api/jobs")
-            except (urllib.error.URLError, ConnectionError):
-                time.sleep(0.05)
-        pytest.fail("the server did not start")
-
-    def kill(self):
-        self.process.send_signal(signal.SIGKILL)
-        self.process.wait()
+    def __init__(self, served):
+        self.served = served
+        self.base = served.address
 
     def get(self, path):
-        with urllib.request.urlopen(self.base + path) as answer:
-            return json.load(answer)
+        return self.served.call("GET", path)
 
     def post(self, path, value):
-        asked = urllib.request.Request(
-            self.base + path, json.dumps(value).encode(), {"Content-Type": "application/json"}
-        )
-        with urllib.request.urlopen(asked) as answer:
-            return json.load(answer)
+        return self.served.call("POST", path, value)
 
     def new(self):
         return self.post("/api/jobs", {"start_from": "demo"})["id"]
@@ -85,18 +35,16 @@ class Server:
 
 
 @pytest.fixture(scope="module")
-def server(tmp_path_factory):
-    made = Server(tmp_path_factory.mktemp("on-site"))
-    made.start()
+def server(served):
+    made = Jobs(served)
     made.get(f"/api/jobs/{made.new()}/site-plan")  # its workers have loaded everything now
-    yield made
-    made.kill()
+    return made
 
 
 @pytest.fixture
-def phone(browser):
+def phone(chromium):
     faults = []
-    opened = browser.new_context(**PHONE, accept_downloads=True)
+    opened = chromium.new_context(**PHONE, accept_downloads=True)
     opened.on("weberror", lambda problem: faults.append(str(problem.error)))
     yield opened
     opened.close()
@@ -284,7 +232,7 @@ def test_a_photo_is_pinned_made_small_and_seen_on_the_working_screen(phone, serv
     page.locator("#tabs").get_by_text("Photos").click()
     page.locator("#take-photo").set_input_files(tmp_path / "photo.jpg")
     page.get_by_label("What it shows").fill("Trial hole")
-    page.locator(".photo-draft .plan").tap()
+    page.locator(".photo-draft .plan:not(.back)").tap()
     expect(page.locator(".photo-draft")).to_contain_text("Pinned")
     page.get_by_role("button", name="Keep the photo").click()
     expect(page.locator(".gallery li")).to_contain_text("pinned")
@@ -336,7 +284,7 @@ def test_readings_without_signal_survive_a_closed_page_and_a_killed_server_and_a
     before = len(tapes(server, job))
     page = on_site(phone, server, job)
     page.locator("#panel[data-kept]").wait_for()
-    server.kill()
+    server.served.kill()
     try:
         page.reload()  # nothing answers: the page comes from the phone
         page.locator("#panel .row-tabs").first.wait_for()
@@ -346,7 +294,7 @@ def test_readings_without_signal_survive_a_closed_page_and_a_killed_server_and_a
         expect(page.locator("#unsent")).to_contain_text("3 unsent, kept here")
         page.close()
     finally:
-        server.start()
+        server.served.start()
     assert len(tapes(server, job)) == before
     page = on_site(phone, server, job)
     expect(page.locator("#unsent")).to_have_text("✓ all sent", timeout=15000)

@@ -17,7 +17,7 @@ export function siteMap(here, wishes) {
   const holder = el("div", { class: "map" }), view = new PlanView(holder, "Plan. Arrow keys with Shift move it, plus and minus zoom, Enter chooses the middle.");
   const plan = here.view;
   if (!plan) return el("p", { class: "quiet", text: "The plan comes with a job that can be worked out." });
-  const to = { ground: view.ground, signs: view.signs, plan, doc: here.doc, scale: view.scale, points: placesOf(plan) };
+  const to = { ground: view.ground, signs: view.backSigns, plan, doc: here.doc, scale: view.scale, points: placesOf(plan) };
   for (const area of plan.survey.site.areas) view.ground.append(svg("path", { d: shapePath(area.shape), fill: "var(--slab)", stroke: "currentColor", "stroke-width": 2, "vector-effect": "non-scaling-stroke", "fill-rule": "evenodd" }));
   LAYERS.site.draw(/** @type {any} */ (to));
   const put = (/** @type {number[]} */ at, /** @type {SVGElement[]} */ ...inside) => view.signs.append(svg("g", { "data-x": at[0], "data-y": at[1] }, ...inside));
