@@ -1,6 +1,6 @@
 // @ts-check
 /** Checking: heights of pegs to set, and the finished paving held against the plan as it is read. */
-import { el } from "../lib/dom.js";
+import { el, find } from "../lib/dom.js";
 import { level, mm, plain } from "../lib/words.js";
 import { source } from "../form/results.js";
 import { datumLevel, laidLevel } from "./laid.js";
@@ -70,7 +70,9 @@ export function asLaid(here) {
   out.push(padFor(here, place ? `Reading at ${place.label}` : "Reading", !place ? "Choose a place" : !ready ? "Choose lower or higher" : `Keep, ${place.label} on ${area}`, async (value) => {
     const level_mm = by === "staff" ? laidLevel(base, ui.back_mm, Math.round(value)) : datumLevel(base, ui.laidWay, Math.round(Math.abs(value)));
     const entry = { x_mm: place.at[0], y_mm: place.at[1], level_mm, area, label: place.label };
-    if (await keep(here, "as_laid", entry)) set(here, { place: null, typed: "", laidWay: "" });
+    if (!await keep(here, "as_laid", entry)) return;
+    set(here, { place: null, typed: "", laidWay: "", mapOpen: false });
+    find("#panel").scrollTop = 0; // the verdict stands there
   }, Boolean(place && ready)));
   if (planned !== null) out.push(el("p", { class: "quiet" }, `Planned ${level(planned)}`, by === "staff" && ready ? ": the staff should read " : "", by === "staff" && ready ? el("b", { class: "whole", text: mm(base + ui.back_mm - planned) }) : null));
   out.push(undoLine(here, (one) => one.kind === "as_laid", (entry) => `${entry.label}: ${level(entry.level_mm)}`), list(here, taken));
