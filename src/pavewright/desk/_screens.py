@@ -12,8 +12,10 @@ from typing import TYPE_CHECKING, Any
 
 from pavewright import drawing, rulebook
 from pavewright.catalogue import find
+from pavewright.desk._photos import PhotoRefusedError, clean_photo
 from pavewright.desk._plain import plain
 from pavewright.desk._preview import preview
+from pavewright.desk._site_view import site_view
 from pavewright.desk._summary import summary
 from pavewright.desk._verbs import demo_document, film_drawing, find_starts, make_pack, make_plan, run_storm_on
 from pavewright.job import JobInvalid, load_document, parse
@@ -93,6 +95,23 @@ def _preview(payload: bytes, _report: Report) -> bytes:
         return _json(preview(job, rulebook.load(job.identity.locality.value)) | {"faults": []})
     except JobInvalid as invalid:
         return _json({"faults": _faults(invalid)})
+
+
+def _site(payload: bytes, report: Report) -> bytes:
+    """Answer a document with what is needed of its plan on site; no view where it makes no plan."""
+    try:
+        made = _planned(payload, report)
+    except JobInvalid as invalid:
+        return _json({"view": None, "faults": _faults(invalid)})
+    return _json({"view": site_view(made, rulebook.load(made.edition)), "faults": []})
+
+
+def _photo(payload: bytes, _report: Report) -> bytes:
+    """Answer a picture with the photo that is kept of it."""
+    try:
+        return clean_photo(payload)
+    except PhotoRefusedError as refusal:
+        raise ScreenRefusalError(str(refusal)) from refusal
 
 
 def _drawing(payload: bytes, report: Report) -> bytes:
@@ -181,6 +200,8 @@ SCREEN_VERBS: dict[str, Verb] = {
     "customer": _customer,
     "starts": _starts,
     "storm": _storm,
+    "site": _site,
+    "photo": _photo,
     "sum": _sum,
     "summary": _summary,
 }

@@ -12,7 +12,7 @@ from starlette.exceptions import HTTPException
 from starlette.middleware import Middleware
 
 from pavewright.store import UnknownJob
-from pavewright.web import _job_routes, _pages, _plan_routes
+from pavewright.web import _job_routes, _pages, _plan_routes, _site_routes
 from pavewright.web._answers import AskedWrongError, answer
 from pavewright.web._crew import Crew, Refusal, WorkFailedError, WorkStoppedError
 from pavewright.web._errands import Errands
@@ -56,7 +56,7 @@ def make_app(store: Store, crew: Crew | None = None, hosts: frozenset[str] = LOO
             await workers.close()
 
     return Starlette(
-        routes=[*_job_routes.ROUTES, *_plan_routes.ROUTES, *_pages.ROUTES],
+        routes=[*_job_routes.ROUTES, *_plan_routes.ROUTES, *_site_routes.ROUTES, *_pages.ROUTES],
         middleware=[Middleware(Safety, hosts=hosts)],
         exception_handlers={
             AskedWrongError: _asked_wrong,

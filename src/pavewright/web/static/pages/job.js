@@ -21,7 +21,7 @@ import * as papers from "../stages/papers.js";
 
 /** Stages in the trade's order: the rooms whose findings belong to each, and the layers that its plan shows. */
 const STAGES = [
-  { key: "measure", name: "Measure", rooms: ["survey"], layers: ["site", "services", "tapes", "heights"], part: measure, told: "Shape, levels and what stands there." },
+  { key: "measure", name: "Measure", rooms: ["survey"], layers: ["site", "services", "tapes", "heights", "photos"], part: measure, told: "Shape, levels and what stands there." },
   { key: "levels", name: "Levels", rooms: ["levels"], layers: ["site", "falls", "heights", "findings"], part: levels, told: "How high the paving lies and which way it falls." },
   { key: "paving", name: "Paving", rooms: ["laying"], layers: ["slabs", "cuts", "site", "findings"], part: paving, told: "Which slabs, where they begin, what is cut." },
   { key: "ground", name: "Ground", rooms: ["buildup", "earthworks", "build_up"], layers: ["site", "dig", "ground", "services"], part: ground, told: "What lies under it and what is dug." },

@@ -4,6 +4,9 @@ import { svg } from "../lib/dom.js";
 import { fall, level, plain } from "../lib/words.js";
 import { arcPoints, pathOf, shapePath } from "./view.js";
 
+/** What the page gives beside the plan. @type {{photos: {id: string, note: string, place: number[]|null}[]}} */
+export const given = { photos: [] };
+
 /** @typedef {{ground: SVGElement, signs: SVGElement, plan: any, doc: any, scale: number, points: Map<string, number[]>}} Drawing */
 
 const thin = { fill: "none", stroke: "currentColor", "vector-effect": "non-scaling-stroke" };
@@ -139,6 +142,9 @@ export const LAYERS = {
       const mark = { pass: "M-5 0L-1 4L6 -5", fail: "M-5 -5L5 5M5 -5L-5 5", unsure: "M-5 0H5" }[/** @type {"pass"} */ (one.verdict)] ?? "M-5 0H5";
       sign(to, one.at, svg("path", { d: mark, ...thin, "stroke-width": 2.4, stroke: one.verdict === "fail" ? "var(--stop)" : "currentColor" }), text(`${one.deviation_mm > 0 ? "+" : ""}${plain(one.deviation_mm)}`, { y: 17, "font-size": 11.5 }));
     }
+  } },
+  photos: { name: "Photos", on: false, draw(to) {
+    for (const one of given.photos) if (one.place) sign(to, one.place, svg("path", { d: "M-11 -8H-5L-3 -12H3L5 -8H11V8H-11ZM0 -4.5A4.5 4.5 0 1 0 0 4.5A4.5 4.5 0 1 0 0 -4.5Z", fill: "var(--act)", stroke: "var(--sheet)", "stroke-width": 1.5, "fill-rule": "evenodd" }), svg("title", { text: one.note || "Photo" }));
   } },
   findings: { name: "Findings", on: true, draw(to) {
     for (const one of to.plan.findings) if (one.at_mm && one.severity !== "note") {

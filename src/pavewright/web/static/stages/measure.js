@@ -3,6 +3,7 @@ import { el } from "../lib/dom.js";
 import { form, group, items, pointNames, rows } from "../form/form.js";
 import { fact, facts, table } from "../form/results.js";
 import { level, metres, mm, plain } from "../lib/words.js";
+import { fromSite } from "../site/stage.js";
 
 /** @param {any} state @param {any} say */
 export function results(state, say) {
@@ -19,7 +20,7 @@ export function results(state, say) {
   for (const book of books) out.push(group(`${book.name} as reduced`, [table([{ head: "Point" }, { head: "Rise", number: true }, { head: "Fall", number: true }, { head: "Level", number: true }, { head: "Shared out", number: true }],
     book.rows.map((/** @type {any} */ row) => [row.point, row.rise_mm === null ? "" : mm(row.rise_mm), row.fall_mm === null ? "" : mm(row.fall_mm), level(row.adjusted_mm), mm(row.correction_mm)]), "Level book")]));
   if (survey.assumptions?.length) out.push(group("Taken as given until seen", [el("ul", {}, ...survey.assumptions.map((/** @type {any} */ one) => el("li", { text: typeof one === "string" ? one : one.words ?? one.message ?? JSON.stringify(one) })))]));
-  void say;
+  out.push(...fromSite(state, say));
   return out;
 }
 
