@@ -1,7 +1,7 @@
 // @ts-check
 /** The working screen of one job: stages of the trade, the plan, and what belongs to the stage. */
 import { ask, el, find, tell } from "../lib/dom.js";
-import { JobState } from "../lib/job-state.js";
+import { JobState, put } from "../lib/job-state.js";
 import { loadSchema } from "../form/form.js";
 import { findings } from "../form/results.js";
 import { PlanEditor } from "../plan/edit.js";
@@ -87,12 +87,7 @@ function drawResults() {
 /** @param {any} finding @param {number} index */
 function tryWay(finding, index) {
   state.change(`tried: ${finding.ways_out[index]}`.slice(0, 190), (doc) => {
-    for (const change of finding.changes[index]) {
-      const path = change.path.split(".").map((/** @type {string} */ step) => (/^\d+$/.test(step) ? Number(step) : step));
-      let here = doc;
-      for (const step of path.slice(0, -1)) here = here[step] ??= {};
-      here[path[path.length - 1]] = change.value;
-    }
+    for (const change of finding.changes[index]) put(doc, change.path.split(".").map((/** @type {string} */ step) => (/^\d+$/.test(step) ? Number(step) : step)), change.value);
   });
   tell("Tried. The plan follows.", { label: "Undo", act: () => state.undo() });
 }
