@@ -26,7 +26,7 @@ def woven_joints(area: PlanArea, setting: Setting) -> tuple[Finding, ...]:
         return ()
     fitting = (unit.length_mm - bond.side_by_side * unit.width_mm + unit.joint_most_mm) / bond.side_by_side
     ways = [Way("Choose a unit whose length is its widths and their joints together.")]
-    if fitting >= unit.joint_least_mm:
+    if unit.joint_least_mm <= fitting <= unit.joint_most_mm:
         words = f"Lay with joints of {fitting:.1f} mm: the widest is then {unit.joint_most_mm:.1f} mm."
         joint = max(math.floor(fitting * 10.0 + _ROUNDING_MM) / 10.0, unit.joint_least_mm)
         ways.insert(0, Way(words, (FieldChange(f"{area.path}.laying.joint_mm", joint),)))

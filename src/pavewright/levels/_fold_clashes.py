@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from shapely.geometry import MultiPoint, Point
 
 from pavewright import units
 from pavewright.findings import FieldChange, Finding, Severity, Way
+from pavewright.levels._design import design
 from pavewright.levels._facet_rows import DRAINS, JOIN, LEAST, STEEPEST, STEP, VALLEY, group_of
 from pavewright.levels._giving import by_tenths, fold_as, rule_given, thing_given
 from pavewright.levels._repairs import clashing, kind_of, reach
@@ -133,7 +135,11 @@ def _way(area: PlanArea, way: Repair, option: Candidate, currency: str) -> Way:
     then = f"; earthwork then {units.minor_to_text(round(cost), currency)}" if cost is not None else ""
     words = f"{said[0].upper()}{said[1:]}: about {units.minor_to_text(round(way.price), currency)}{then}."
     given = [_given(area, change, way, option) for change in way.changes]
-    return Way(words, tuple(each for changes in given for each in changes) if all(given) else ())
+    # the way was found from planes already turned; it is offered where the job as changed finds it by itself too
+    freed = {change.group for change in way.changes if kind_of(change.group) in _FRAMES}
+    limits = tuple(bound for bound in way.task.limits if group_of(bound) not in freed)
+    known = all(given) and design(replace(way.task, limits=limits, earth=None)) is not None
+    return Way(words, tuple(each for changes in given for each in changes) if known else ())
 
 
 def _given(area: PlanArea, change: Change, way: Repair, option: Candidate) -> tuple[FieldChange, ...]:

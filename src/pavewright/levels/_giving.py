@@ -46,7 +46,12 @@ def rule_given(area: PlanArea, group: str, fall: float) -> tuple[FieldChange, ..
     field, flatter = {LEAST: ("one_in", True), VALLEY: ("valley_one_in", True), STEEPEST: ("steepest_one_in", False)}[
         group
     ]
-    return _one_in(area, field, fall, flatter=flatter)
+    if not _FLATTEST < fall < _STEEPEST:
+        return ()
+    run = one_in_within(fall, flatter=flatter)
+    # a whole n leaves the planes a little room to turn in, which the design then looks for from the start
+    whole = float(math.ceil(run) if flatter else math.floor(run))
+    return (FieldChange(f"{area.path}.fall.{field}", whole),)
 
 
 def thing_given(bound: Bound, off_mm: float, *, upward: bool) -> tuple[FieldChange, ...]:
