@@ -146,6 +146,11 @@ def test_a_surface_that_stands_is_folded_in_the_cheapest_way(small):
     folded(small)
     small.site["covers"] = []
     small.site["outfalls"][0]["kind"] = "surface_water_sewer"
+    # ground that rises from the house shuts the water in
+    small.document["measurements"]["ground_points"] = [
+        small.point(f"G{number}", x, y, 9785.0 + 0.055 * y)
+        for number, (x, y) in enumerate(((-1000, -1000), (7000, -1000), (7000, 6000), (-1000, 6000)))
+    ]
     gone(small, "levels.stands_on_design", "cheapest")
 
 

@@ -7,6 +7,8 @@ import { findings } from "../form/results.js";
 import { PlanEditor } from "../plan/edit.js";
 import { LAYERS } from "../plan/layers.js";
 import { THINGS } from "../plan/document.js";
+import { chooseStep } from "../look/contours.js";
+import { Overlay } from "../look/overlay.js";
 import * as measure from "../stages/measure.js";
 import * as levels from "../stages/levels.js";
 import * as paving from "../stages/paving.js";
@@ -38,6 +40,7 @@ const id = location.pathname.split("/")[2];
 const state = new JobState(id);
 const panel = find("#panel"), rail = find("#rail"), title = find("#title"), saved = find("#saved");
 const editor = new PlanEditor(state, find("#plan"), find("#strip"));
+const overlay = new Overlay(editor.view);
 let stage = STAGES.find((one) => one.key === location.hash.slice(1)) ?? STAGES[0];
 const parts = { results: el("section", { "aria-label": "Results" }), findings: el("section", { "aria-label": "Findings" }), inputs: el("section", { "aria-label": "Inputs" }) };
 
@@ -56,6 +59,7 @@ function drawRail() {
 /** @param {typeof STAGES[0]} to */
 function go(to) {
   stage = to;
+  overlay.clear();
   history.replaceState(null, "", `#${to.key}`);
   drawRail();
   editor.show(stage.layers);
@@ -73,8 +77,9 @@ function drawResults() {
   if (state.faults.length) parts.findings.replaceChildren(faultBox());
   if (!state.plan) { parts.results.replaceChildren(el("p", { class: "quiet", text: state.faults.length ? "" : "working it out …" })); return; }
   if (!keep && stage.key !== "paving-busy") {
-    const searching = stage.key === "paving" && parts.results.dataset.stage === "paving" ? parts.results.querySelector("details:last-of-type") : null;
-    parts.results.replaceChildren(...stage.part.results(state, tell));
+    const searching = stage.key === "paving" && parts.results.dataset.stage === "paving" ? parts.results.querySelector(":scope > details:last-of-type") : null;
+    overlay.clear();
+    parts.results.replaceChildren(...stage.part.results(state, tell, { tryWay, overlay }));
     if (searching) parts.results.lastElementChild?.replaceWith(searching);
     parts.results.dataset.stage = stage.key;
     for (const one of parts.results.querySelectorAll("details")) if (open.has(one.querySelector("summary")?.textContent ?? null)) one.open = true;
@@ -144,6 +149,7 @@ state.addEventListener("saved", tellSaved);
 state.addEventListener("plan", () => { drawRail(); drawResults(); });
 state.addEventListener("conflict", (event) => settle(/** @type {CustomEvent} */ (event).detail));
 editor.addEventListener("tool", drawTools);
+editor.view.addEventListener("place", () => chooseStep(editor.view));
 document.addEventListener("keydown", (event) => {
   if (!(event.ctrlKey || event.metaKey) || /** @type {any} */ (event.target).matches?.("input, textarea")) return;
   if (event.key.toLowerCase() === "z") { event.preventDefault(); if (event.shiftKey) state.redo(); else state.undo(); }
