@@ -68,7 +68,7 @@ export function sectionDrawing(plan, place, width) {
   const near = levelAt(surface, cut.point(0)), far = levelAt(surface, cut.point(cut.run_mm));
   const ground = Array.from({ length: 13 }, (_, step) => [(cut.run_mm * step) / 12, groundAt(plan.survey.ground, cut.point((cut.run_mm * step) / 12))]).filter((one) => one[1] !== null);
   const tops = [near, far, wall.dpc_level_mm, door?.threshold_level_mm, ...ground.map((one) => one[1])].filter((one) => one !== null && one !== undefined), bottoms = [near - total, far - total, ...ground.map((one) => one[1])];
-  const top = Math.max(...tops) + 60, low = Math.min(...bottoms) - 30, k = (high - 50) / (top - low), wide = width < 520 ? 104 : 176, left = width < 520 ? 74 : 96, kx = (width - left - wide) / cut.run_mm;
+  const top = Math.max(...tops) + 60, low = Math.min(...bottoms) - 30, k = (high - 50) / (top - low), wide = width < 520 ? 122 : 186, left = width < 520 ? 116 : 132, kx = (width - left - wide) / cut.run_mm;
   const X = (/** @type {number} */ run) => left + run * kx, Y = (/** @type {number} */ at) => 24 + (top - at) * k, right = X(cut.run_mm);
   const node = svg("svg", { class: "look-section", width, height: high, viewBox: `0 0 ${width} ${high}`, role: "img", "aria-label": sectionWords(plan, place) });
   const line = (/** @type {string} */ d, /** @type {Record<string, any>} */ more = {}) => node.append(svg("path", { d, fill: "none", stroke: "currentColor", "stroke-width": 1.4, ...more }));
@@ -87,26 +87,26 @@ export function sectionDrawing(plan, place, width) {
     depth += layer.thickness_mm;
   });
   line(`M${left} ${Y(near - depth)}L${right} ${Y(far - depth)}`, { "stroke-width": 2.2, "stroke-dasharray": "10 4" });
-  bands.push({ y: Y(far - depth) + 5, words: `formation ${level(far - depth)}` });
-  bands.unshift({ y: Y(far) - 6, words: `finished ${level(far)}` });
+  bands.push({ y: Y(far - depth) + 5, words: `dug to ${level(far - depth)}` });
+  bands.unshift({ y: Y(far) - 6, words: `paving ${level(far)}` });
   if (ground.length > 1) {
     line(`M${ground.map(([run, at]) => `${X(/** @type {number} */ (run)).toFixed(1)} ${Y(/** @type {number} */ (at)).toFixed(1)}`).join("L")}`, { "stroke-width": 2, "stroke-dasharray": "3 4", stroke: "var(--good)" });
-    bands.push({ y: Y(/** @type {number} */ (ground[ground.length - 1][1])), words: "ground as it is" });
+    bands.push({ y: Y(/** @type {number} */ (ground[ground.length - 1][1])), words: "ground now" });
   }
-  const most = Math.floor((wide - 10) / 6.9);
-  apartFrom(bands.map((band) => band.y + 4), 17, high - 8).forEach((y, index) => write(bands[index].words.length > most ? `${bands[index].words.slice(0, most - 1)}…` : bands[index].words, right + 6, y));
+  const small = width < 520 ? 12 : 13, most = Math.floor((wide - 8) / (small * 0.56));
+  apartFrom(bands.map((band) => band.y + 4), 17, high - 8).forEach((y, index) => write(bands[index].words.length > most ? `${bands[index].words.slice(0, most - 1)}…` : bands[index].words, right + 6, y, { "font-size": small }));
   // levels at the wall
   const marks = [{ y: Y(near), words: level(near) }];
   if (wall.dpc_level_mm !== null) { line(`M${left - 46} ${Y(wall.dpc_level_mm)}H${left + 6}`, { "stroke-width": 4.5 }); marks.push({ y: Y(wall.dpc_level_mm), words: `DPC ${level(wall.dpc_level_mm)}` }); }
   if (door) { line(`M${left - 46} ${threshold}H${left + 3}`, { "stroke-width": 2.6 }); marks.push({ y: threshold, words: `sill ${level(door.threshold_level_mm)}` }); }
   const words = apartFrom(marks.map((mark) => mark.y - 3), 17, high - 8);
-  marks.forEach((mark, index) => write(mark.words, 2, words[index], { "font-weight": 650, "font-size": width < 520 ? 12 : 13 }));
+  marks.forEach((mark, index) => write(mark.words, left - 50, words[index], { "font-weight": 650, "font-size": small, "text-anchor": "end" }));
   // differences
-  const drop = (/** @type {number} */ from, /** @type {number} */ x, /** @type {string} */ name) => { if (from <= near) return; line(`M${x} ${Y(from)}V${Y(near)}M${x - 4} ${Y(from)}h8M${x - 4} ${Y(near)}h8`); write(`${plain(from - near)} ${name}`, x + 6, (Y(from) + Y(near)) / 2 + 4, { "font-weight": 650 }); };
-  if (wall.dpc_level_mm !== null) drop(wall.dpc_level_mm, left + 14, "below DPC");
-  if (door) drop(door.threshold_level_mm, left + (width < 520 ? 104 : 130), "step");
-  write(`${fall((near - far) / cut.run_mm)} away from the wall`, (left + right) / 2, Math.min(Y(near), Y(far)) - 12, { "text-anchor": "middle" });
-  write(`Heights ×${plain(k / kx, 1)} of lengths. ${plain(cut.run_mm / 1000, 1)} m shown.`, left, 14, { "font-size": 12 });
+  const drop = (/** @type {number} */ from, /** @type {number} */ x, /** @type {string} */ name, /** @type {number} */ share) => { if (from <= near) return; line(`M${x} ${Y(from)}V${Y(near)}M${x - 4} ${Y(from)}h8M${x - 4} ${Y(near)}h8`); write(`${plain(from - near)} ${name}`, x + 6, Y(from) + share * (Y(near) - Y(from)) + 4, { "font-weight": 650, "font-size": small }); };
+  if (wall.dpc_level_mm !== null) drop(wall.dpc_level_mm, left + 14, "below DPC", 0.3);
+  if (door) drop(door.threshold_level_mm, left + 44, "step", 0.62);
+  write(`${fall((near - far) / cut.run_mm)} ${near >= far ? "away from" : "towards"} the wall`, right, high - 10, { "text-anchor": "end", "font-size": small });
+  write(`Heights ×${plain(k / kx, 1)} of lengths. ${plain(cut.run_mm / 1000, 1)} m shown.`, width - 6, 14, { "font-size": 12, "text-anchor": "end" });
   return node;
 }
 

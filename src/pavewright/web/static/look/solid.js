@@ -17,7 +17,7 @@ export function solidPart(state) {
   const height = /** @type {HTMLFieldSetElement} */ (el("fieldset", { class: "choices" }, el("legend", { text: "Heights" }), ...[1, 5, 10].map((times) => el("label", {}, el("input", { type: "radio", name: "solid-heights", value: String(times), checked: times === 5 }), el("span", { text: `×${times}` })))));
   const { plan } = state, lines = plan.levels.areas.flatMap((/** @type {any} */ area) => area.corners.map((/** @type {any} */ spot) => [area.area, spot.label, level(spot.level_mm)]));
   const words = table([{ head: "Area" }, { head: "Corner" }, { head: "Level", number: true }], lines, "Levels of the corners");
-  const box = group("Solid view", [height, holder, told, words]);
+  const box = group("Solid view", [height, holder, told, el("p", { class: "quiet", text: "Dragged it turns. The net is the ground as it is now; the line on the walls is the damp-proof course. Slabs are drawn 40 mm thick." }), words]);
   let begun = false;
   box.addEventListener("toggle", async () => {
     if (!(/** @type {any} */ (box).open) || begun) return;
@@ -50,7 +50,10 @@ function shown(three, holder, plan, times) {
   const draw = () => { if (!asked) asked = requestAnimationFrame(() => { asked = 0; renderer.render(scene, camera); }); };
   const rebuild = () => { scene.remove(job); job.traverse((/** @type {any} */ one) => { one.geometry?.dispose(); one.material?.dispose(); }); job = solid(three, plan, middle, times()); scene.add(job); draw(); };
   const fit = () => { const { clientWidth: wide, clientHeight: high } = holder; if (!wide || !high) return; renderer.setSize(wide, high, false); camera.aspect = wide / high; camera.updateProjectionMatrix(); draw(); };
-  camera.position.set(-size * 0.55, size * 0.95, size * 1.25);
+  // from the garden towards the house
+  const walls = plan.survey.site.walls, from = walls.length ? [0, 1].map((axis) => walls.reduce((/** @type {number} */ sum, /** @type {any} */ wall) => sum + (wall.start[axis] + wall.end[axis]) / 2, 0) / walls.length) : [middle[0], middle[1] + 1];
+  const turn = Math.atan2(middle[0] - from[0], from[1] - middle[1]) - 0.35, aspect = Math.min(1.5, (holder.clientWidth || 300) / (holder.clientHeight || 300)), away = (size * 1.75) / Math.min(1, aspect * 0.85);
+  camera.position.set(away * 0.74 * Math.sin(turn), away * 0.62, away * 0.74 * Math.cos(turn));
   orbit.target.set(0, 0, 0);
   orbit.enableDamping = false;
   orbit.maxPolarAngle = Math.PI * 0.495;
@@ -103,7 +106,7 @@ function solid(three, plan, middle, times) {
   lines(joints, ink("--line-strong", "#868a86"));
   for (const wall of plan.survey.site.walls) standing(wall, plan, put, mesh, lines);
   const ground = plan.survey.ground;
-  if (ground) mesh(ground.triangles.map((/** @type {number[]} */ triangle) => triangle.map((index) => put(ground.points[index]))), ink("--good", "#1d5c36"), { transparent: true, opacity: 0.55 });
+  if (ground) lines(ground.triangles.flatMap((/** @type {number[]} */ [a, b, c]) => [a, b, b, c, c, a].map((index) => put(ground.points[index]))), ink("--good", "#1d5c36"));
   return all;
 }
 

@@ -39,7 +39,7 @@ function picture(depths, frame, told, ink) {
 
 /** @param {any} state @param {import("./overlay.js").Overlay} overlay */
 export function stormPart(state, overlay) {
-  const told = el("p", { class: "quiet", role: "status" }), box = el("div"), rain = /** @type {HTMLInputElement} */ (el("input", { type: "number", min: 1, max: 500, step: 1, value: String(Math.round(state.plan.water.rain.value)), inputmode: "decimal" }));
+  const told = el("p", { class: "quiet", role: "status" }), box = el("div"), rain = /** @type {HTMLInputElement} */ (el("input", { type: "number", min: 1, max: 500, step: "any", value: String(Math.round(10 * state.plan.water.rain.value) / 10), inputmode: "decimal" }));
   const minutes = /** @type {HTMLInputElement} */ (el("input", { type: "number", min: 1, max: 60, step: 1, value: "10", inputmode: "decimal" }));
   const begin = el("button", { type: "button", class: "main", text: "Run the storm" }), halt = el("button", { type: "button", text: "Stop", hidden: true });
   begin.addEventListener("click", async () => {
@@ -91,7 +91,7 @@ function player(result, overlay) {
   const outlets = table([{ head: "Area" }, { head: "Outlet" }, { head: "Peak, l/s", number: true }, { head: "Water, l", number: true }], result.areas.flatMap((/** @type {any} */ area) => area.outlets.map((/** @type {any} */ one) => [area.area, one.outlet.replaceAll("_", " "), band(one.peak_l_s, 2), band(one.litres, 0)])), "What leaves where");
   const after = el("ul", {}, ...result.areas.map((/** @type {any} */ area) => el("li", { text: `${area.area}: ${band(area.deepest_mm, 1)} mm at the deepest; ${area.clears_s.high === null ? "it does not clear" : `nine tenths gone ${band(area.clears_s, 0)} s after the rain`}. ${area.cautions.join(" ")}` })));
   show(still ? Math.min(count - 1, Math.floor(count / 2)) : 0);
-  return el("div", {}, el("div", { class: "row" }, still ? null : play), slider, words, scale, outlets, after);
+  return el("div", { class: "storm-player" }, el("div", { class: "row" }, still ? null : play), slider, words, scale, outlets, after);
 }
 
 /** @param {{low: number|null, high: number|null}} range @param {number} places */
