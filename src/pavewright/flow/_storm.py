@@ -100,7 +100,7 @@ def storm(
         manning_n: Manning's n, one for all or one for each cell, shape (rows, columns).
         interval_s: Interval of the output; flows are means over it. [s]
         falls_beyond: Fall of what an outlet runs on over, rise over run, by name.
-        times: At how many even times depths are kept; no more than there are intervals.
+        times: At how many even times depths are kept at most; each is the end of an interval.
 
     Raises:
         ValueError: rain, times or n are not what they can be.
@@ -116,7 +116,8 @@ def storm(
     exits = grid.exits[grid.inside]
     given = np.zeros((len(grid.outlets), intervals))
     held, greatest = np.zeros(intervals), np.zeros(exits.size)
-    kept = np.zeros((min(times, intervals), exits.size))
+    even = max((each for each in range(1, min(times, intervals) + 1) if intervals % each == 0), default=0)
+    kept = np.zeros((even, exits.size))
     depth, froude, steps, fallen = kernel("storm_kernel", "rain_on")(
         units.mm_to_m(grid.cell_mm),
         *_cells(grid, manning_n, falls_beyond or {}),

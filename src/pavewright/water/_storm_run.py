@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 _WATCHED = 2.0
 """The water is watched for this many times as long as it rains."""
 _TIMES = 30
-"""Depths are kept at so many even times."""
+"""Depths are kept at so many even times at most."""
 _MOST_CELLS = 20_000
 """Cells are refused past this number: an evening would not be enough."""
 

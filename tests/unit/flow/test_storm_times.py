@@ -37,6 +37,8 @@ def test_a_time_is_that_of_a_storm_that_ends_there():
 def test_no_more_times_than_intervals_and_none_unless_asked():
     assert storm(strip(), 75.0, 1.0, 1.0, times=50).depths_mm.shape[0] == 6
     assert storm(strip(), 75.0, 1.0, 1.0).depths_mm.shape[0] == 0
+    # 42 intervals: 30 times would not be even, 21 are
+    assert storm(strip(), 75.0, 1.0, 7.0, times=30).depths_mm.shape[0] == 21
 
 
 def test_frames_are_packed_in_tenths_row_by_row_from_the_south(small):

@@ -68,7 +68,7 @@ export function sectionDrawing(plan, place, width) {
   const near = levelAt(surface, cut.point(0)), far = levelAt(surface, cut.point(cut.run_mm));
   const ground = Array.from({ length: 13 }, (_, step) => [(cut.run_mm * step) / 12, groundAt(plan.survey.ground, cut.point((cut.run_mm * step) / 12))]).filter((one) => one[1] !== null);
   const tops = [near, far, wall.dpc_level_mm, door?.threshold_level_mm, ...ground.map((one) => one[1])].filter((one) => one !== null && one !== undefined), bottoms = [near - total, far - total, ...ground.map((one) => one[1])];
-  const top = Math.max(...tops) + 60, low = Math.min(...bottoms) - 30, k = (high - 50) / (top - low), wide = width < 520 ? 122 : 186, left = width < 520 ? 116 : 132, kx = (width - left - wide) / cut.run_mm;
+  const top = Math.max(...tops) + 60, low = Math.min(...bottoms) - 30, k = (high - 50) / (top - low), wide = width < 520 ? 122 : 186, left = width < 520 ? 134 : 146, kx = (width - left - wide) / cut.run_mm;
   const X = (/** @type {number} */ run) => left + run * kx, Y = (/** @type {number} */ at) => 24 + (top - at) * k, right = X(cut.run_mm);
   const node = svg("svg", { class: "look-section", width, height: high, viewBox: `0 0 ${width} ${high}`, role: "img", "aria-label": sectionWords(plan, place) });
   const line = (/** @type {string} */ d, /** @type {Record<string, any>} */ more = {}) => node.append(svg("path", { d, fill: "none", stroke: "currentColor", "stroke-width": 1.4, ...more }));
