@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 
 from pavewright import drawing, rulebook
 from pavewright.catalogue import find
+from pavewright.desk._frames import frames, storm_told
 from pavewright.desk._photos import PhotoRefusedError, clean_photo
 from pavewright.desk._plain import plain
 from pavewright.desk._preview import preview
@@ -161,7 +162,8 @@ def _storm(payload: bytes, report: Report) -> bytes:
         )
     except StormRefusedError as refusal:
         raise ScreenRefusalError(str(refusal)) from refusal
-    return _json({"areas": plain(storms), "map": film_drawing(made, storms)})
+    told = [plain(storm_told(each)) for each in storms]
+    return _json({"areas": told, "frames": [frames(each) for each in storms], "map": film_drawing(made, storms)})
 
 
 def _sum(payload: bytes, _report: Report) -> bytes:

@@ -1,12 +1,14 @@
 // @ts-check
 /** The working screen of one job: stages of the trade, the plan, and what belongs to the stage. */
 import { ask, el, find, tell } from "../lib/dom.js";
-import { JobState } from "../lib/job-state.js";
+import { JobState, put } from "../lib/job-state.js";
 import { loadSchema } from "../form/form.js";
 import { findings } from "../form/results.js";
 import { PlanEditor } from "../plan/edit.js";
 import { LAYERS } from "../plan/layers.js";
 import { THINGS } from "../plan/document.js";
+import { chooseStep } from "../look/contours.js";
+import { Overlay } from "../look/overlay.js";
 import * as measure from "../stages/measure.js";
 import * as levels from "../stages/levels.js";
 import * as paving from "../stages/paving.js";
@@ -38,6 +40,7 @@ const id = location.pathname.split("/")[2];
 const state = new JobState(id);
 const panel = find("#panel"), rail = find("#rail"), title = find("#title"), saved = find("#saved");
 const editor = new PlanEditor(state, find("#plan"), find("#strip"));
+const overlay = new Overlay(editor.view);
 let stage = STAGES.find((one) => one.key === location.hash.slice(1)) ?? STAGES[0];
 const parts = { results: el("section", { "aria-label": "Results" }), findings: el("section", { "aria-label": "Findings" }), inputs: el("section", { "aria-label": "Inputs" }) };
 
@@ -56,6 +59,7 @@ function drawRail() {
 /** @param {typeof STAGES[0]} to */
 function go(to) {
   stage = to;
+  overlay.clear();
   history.replaceState(null, "", `#${to.key}`);
   drawRail();
   editor.show(stage.layers);
@@ -73,8 +77,9 @@ function drawResults() {
   if (state.faults.length) parts.findings.replaceChildren(faultBox());
   if (!state.plan) { parts.results.replaceChildren(el("p", { class: "quiet", text: state.faults.length ? "" : "working it out …" })); return; }
   if (!keep && stage.key !== "paving-busy") {
-    const searching = stage.key === "paving" && parts.results.dataset.stage === "paving" ? parts.results.querySelector("details:last-of-type") : null;
-    parts.results.replaceChildren(...stage.part.results(state, tell));
+    const searching = stage.key === "paving" && parts.results.dataset.stage === "paving" ? parts.results.querySelector(":scope > details:last-of-type") : null;
+    overlay.clear();
+    parts.results.replaceChildren(...stage.part.results(state, tell, { tryWay, overlay }));
     if (searching) parts.results.lastElementChild?.replaceWith(searching);
     parts.results.dataset.stage = stage.key;
     for (const one of parts.results.querySelectorAll("details")) if (open.has(one.querySelector("summary")?.textContent ?? null)) one.open = true;
@@ -87,12 +92,7 @@ function drawResults() {
 /** @param {any} finding @param {number} index */
 function tryWay(finding, index) {
   state.change(`tried: ${finding.ways_out[index]}`.slice(0, 190), (doc) => {
-    for (const change of finding.changes[index]) {
-      const path = change.path.split(".").map((/** @type {string} */ step) => (/^\d+$/.test(step) ? Number(step) : step));
-      let here = doc;
-      for (const step of path.slice(0, -1)) here = here[step] ??= {};
-      here[path[path.length - 1]] = change.value;
-    }
+    for (const change of finding.changes[index]) put(doc, change.path.split(".").map((/** @type {string} */ step) => (/^\d+$/.test(step) ? Number(step) : step)), change.value);
   });
   tell("Tried. The plan follows.", { label: "Undo", act: () => state.undo() });
 }
@@ -149,6 +149,7 @@ state.addEventListener("saved", tellSaved);
 state.addEventListener("plan", () => { drawRail(); drawResults(); });
 state.addEventListener("conflict", (event) => settle(/** @type {CustomEvent} */ (event).detail));
 editor.addEventListener("tool", drawTools);
+editor.view.addEventListener("place", () => chooseStep(editor.view));
 document.addEventListener("keydown", (event) => {
   if (!(event.ctrlKey || event.metaKey) || /** @type {any} */ (event.target).matches?.("input, textarea")) return;
   if (event.key.toLowerCase() === "z") { event.preventDefault(); if (event.shiftKey) state.redo(); else state.undo(); }

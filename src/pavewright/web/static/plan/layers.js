@@ -2,6 +2,7 @@
 /** Layers of the plan: what each draws from the job and its plan. Signs, dashes and words carry the meaning; colour only helps. */
 import { svg } from "../lib/dom.js";
 import { fall, level, plain } from "../lib/words.js";
+import { drawContours } from "../look/contours.js";
 import { arcPoints, pathOf, shapePath } from "./view.js";
 
 /** What the page gives beside the plan. @type {{photos: {id: string, note: string, place: number[]|null}[]}} */
@@ -60,6 +61,7 @@ export const LAYERS = {
     }
     for (const area of to.plan.levels.areas) if (area.surface.facets.length > 1) for (const facet of area.surface.facets) to.ground.append(svg("path", { d: pathOf(facet.outline), ...thin, "stroke-width": 1.4, "stroke-dasharray": "9 4", stroke: "var(--water)" }));
   } },
+  contours: { name: "Contours and falls", on: false, draw: drawContours },
   heights: { name: "Heights", on: true, draw(to) {
     const done = new Set();
     for (const area of to.plan.levels.areas) for (const spot of [...area.corners, ...area.spots]) {

@@ -2,10 +2,12 @@
 import { el } from "../lib/dom.js";
 import { form, group, items } from "../form/form.js";
 import { fact, facts, table } from "../form/results.js";
+import { sectionPart } from "../look/section.js";
+import { solidPart } from "../look/solid.js";
 import { fall, level, mm, money, plain, spoken } from "../lib/words.js";
 
-/** @param {any} state */
-export function results(state) {
+/** @param {any} state @param {any} _say @param {{tryWay: (finding: any, index: number) => void}} wishes */
+export function results(state, _say, wishes) {
   const { levels } = state.plan, out = [];
   for (const area of levels.areas) {
     const all = [...area.corners, ...area.spots].map((spot) => spot.level_mm);
@@ -17,8 +19,10 @@ export function results(state) {
   }
   for (const flight of levels.steps) out.push(facts(fact(flight.name, `${flight.risers} risers of ${plain(flight.riser_mm)} mm`, [flight.working], state.sources)));
   const section = el("div", { class: "drawing", "aria-label": "Section at the house wall" });
-  out.push(group("Section at the wall", [section], { open: true }));
-  drawInto(state, "section", section);
+  out.push(group("Section at the door", [sectionPart(state, wishes)], { open: true }), solidPart(state));
+  const paper = group("Section to scale, as on paper", [section]);
+  paper.addEventListener("toggle", () => { if (/** @type {any} */ (paper).open && !section.childElementCount) drawInto(state, "section", section); });
+  out.push(paper);
   for (const study of levels.studies) out.push(ways(state, study));
   return out;
 }

@@ -3,16 +3,18 @@ import { el } from "../lib/dom.js";
 import { call, errand } from "../lib/api.js";
 import { form, group, items } from "../form/form.js";
 import { fact, facts, table } from "../form/results.js";
+import { cutPlan } from "../look/cuts.js";
+import { playback } from "../look/playback.js";
 import { plain, spoken } from "../lib/words.js";
 
-/** @param {any} state */
-export function results(state) {
+/** @param {any} state @param {any} _say @param {{overlay: import("../look/overlay.js").Overlay}} wishes */
+export function results(state, _say, wishes) {
   const out = [];
   for (const area of state.plan.laying.areas) {
     out.push(el("h3", { text: area.area }), facts(fact("Whole", String(area.whole)), fact("Cut", String(area.cut)), fact("Smaller than wanted", String(area.slivers)),
       fact("Units needed", String(area.units_with_offcuts), area.workings, state.sources), fact("Impossible with fewer than", String(area.units_bound)), fact("Sawing", `${plain(area.saw_m, 1)} m`)));
     out.push(group(`Cut pieces of ${area.area}`, [table([{ head: "No.", number: true }, { head: "Course" }, { head: "Unit" }, { head: "Size, mm" }, { head: "kg", number: true }],
-      area.pieces.filter((/** @type {any} */ piece) => piece.kind === "cut").map((/** @type {any} */ piece) => [String(piece.number), `${piece.course}.${piece.place}`, piece.unit, `${plain(piece.along_mm)} × ${plain(piece.across_mm)}${piece.notched ? ", notched" : ""}${piece.curved ? ", curved" : ""}`, plain(piece.kg, 1)]), "Cut pieces")]));
+      area.pieces.filter((/** @type {any} */ piece) => piece.kind === "cut").map((/** @type {any} */ piece) => [String(piece.number), `${piece.course}.${piece.place}`, piece.unit, `${plain(piece.along_mm)} × ${plain(piece.across_mm)}${piece.notched ? ", notched" : ""}${piece.curved ? ", curved" : ""}`, plain(piece.kg, 1)]), "Cut pieces")]), cutPlan(state, area, wishes.overlay), playback(state, area, wishes.overlay));
   }
   out.push(starts(state));
   return out;
