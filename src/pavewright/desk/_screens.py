@@ -12,6 +12,8 @@ from typing import TYPE_CHECKING, Any
 
 from pavewright import drawing, rulebook
 from pavewright.catalogue import find
+from pavewright.desk._customer import customer
+from pavewright.desk._outcome import outcome
 from pavewright.desk._plain import plain
 from pavewright.desk._preview import preview
 from pavewright.desk._summary import summary
@@ -157,6 +159,19 @@ def _summary(payload: bytes, report: Report) -> bytes:
         return _json({"stage": "measure", "next": faults[0]["message"], "stops": len(faults), "outlines": []})
 
 
+def _outcome(payload: bytes, report: Report) -> bytes:
+    """Answer a document with the few figures by which it is compared."""
+    try:
+        return _json({"outcome": outcome(_planned(payload, report)), "faults": []})
+    except JobInvalid as invalid:
+        return _json({"outcome": None, "faults": _faults(invalid)})
+
+
+def _customer(payload: bytes, report: Report) -> bytes:
+    """Answer a document with what its customer may see, and nothing else."""
+    return _json(customer(_or_refuse(payload, report)))
+
+
 def _warm(_payload: bytes, report: Report) -> bytes:
     """Plan the demo once, so that everything is loaded."""
     document = demo_document()
@@ -175,5 +190,7 @@ SCREEN_VERBS: dict[str, Verb] = {
     "storm": _storm,
     "sum": _sum,
     "summary": _summary,
+    "outcome": _outcome,
+    "customer": _customer,
 }
 """What a worker can be asked, by name."""

@@ -29,7 +29,13 @@ _MEDIA = {
     "woff2": "font/woff2",
     "txt": "text/plain; charset=utf-8",
 }
-_PAGES = {"/": "jobs.html", "/jobs/{job}": "job.html", "/jobs/{job}/site": "site.html", "/sums": "sums.html"}
+_PAGES = {
+    "/": "jobs.html",
+    "/jobs/{job}": "job.html",
+    "/jobs/{job}/site": "site.html",
+    "/jobs/{job}/customer": "customer.html",
+    "/sums": "sums.html",
+}
 
 
 @cache
