@@ -23,7 +23,7 @@ function sheet(job) {
   return [el("h1", { text: job.title }), el("p", { text: [job.client, job.address].filter(Boolean).join(", ") }), el("p", { class: "quiet", text: [job.contractor, job.job, job.date ? day(job.date) : ""].filter(Boolean).join(" · ") }),
     ...(job.invented ? [el("p", {}, el("strong", { text: "This is an invented example: names and prices are invented." }))] : []),
     ...part("What is done", points(job.scope), picture(job.pictures.laying, "The paving as it will lie")),
-    ...part("Sizes", table([{ head: "Area" }, { head: "Size", number: true }, { head: "At its widest", number: true }, { head: "Fall" }], job.areas.map((/** @type {any} */ area) => [area.name, squareMetres(area.area_m2), `${metres(area.across_mm)} × ${metres(area.deep_mm)}`, area.falls]), "Sizes")),
+    ...part("Sizes", points(job.areas.map((/** @type {any} */ area) => `${area.name}: ${squareMetres(area.area_m2)}, ${metres(area.across_mm)} × ${metres(area.deep_mm)} at its widest, falls ${area.falls}.`))),
     ...part("What lies under it", ...job.areas.flatMap((/** @type {any} */ area) => [el("p", { text: `${area.name}, from the top down:` }), points(area.layers)])),
     ...part("Levels", points(job.areas.flatMap((/** @type {any} */ area) => area.doors)), picture(job.pictures.levels, "Finished levels, in metres above the job's own mark; arrows show which way water runs")),
     ...part("When", points(job.when)),

@@ -50,7 +50,7 @@ function card(job) {
       el("p", { class: "quiet", text: `${changed(job.changed)}${sum?.area_m2 ? `, ${squareMetres(sum.area_m2)}` : ""}` }),
       sum?.stage ? el("p", {}, "Stage: ", el("strong", { text: STAGES[sum.stage] ?? spoken(sum.stage) })) : null),
     el("div", { class: "wide" }, ...body(job)),
-    el("div", { class: "row wide" }, act("Copy", () => begin({ copy_of: job.id })), el("a", { class: "button", href: `/api/jobs/${job.id}/document.json`, download: `job-${job.id}.json`, "aria-label": `Export: ${job.title}`, text: "Export" }), act(archived ? "Restore" : "Archive", () => putAway(job, !archived))));
+    el("div", { class: "row wide" }, act("Copy", () => begin({ copy_of: job.id })), el("a", { class: "button small", href: `/api/jobs/${job.id}/document.json`, download: `job-${job.id}.json`, "aria-label": `Export: ${job.title}`, text: "Export" }), act(archived ? "Restore" : "Archive", () => putAway(job, !archived))));
 }
 
 /** @param {any} job */

@@ -3,7 +3,7 @@
 import { dim, held, known, line, shape, sheet, size, word } from "./sketch.js";
 
 /** A run that falls; the fall is drawn steeper than it is, or nothing would be seen. @param {any} run @param {any} drop @param {string} ratio */
-const slope = (run, drop, ratio) => sheet(`A run of ${size(run)} that drops ${size(drop)}`, shape([[50, 80], [400, 140], [400, 175], [50, 175]]), line([[50, 80], [400, 80]], { "stroke-dasharray": "6 5", "stroke-width": 1.2 }), dim([50, 80], [400, 80], size(run)), dim([400, 80], [400, 140], size(drop), 12), word(215, 150, ratio, { "font-weight": 700 }), word(225, 215, "not to scale: the fall is drawn steeper", { "font-size": 13 }));
+const slope = (run, drop, ratio) => sheet(`A run of ${size(run)} that drops ${size(drop)}`, shape([[50, 80], [400, 140], [400, 175], [50, 175]]), line([[50, 80], [400, 80]], { "stroke-dasharray": "6 5", "stroke-width": 1.2 }), dim([50, 80], [400, 80], size(run)), dim([385, 80], [385, 137], size(drop), 12), word(215, 150, ratio, { "font-weight": 700 }), word(225, 215, "not to scale: the fall is drawn steeper", { "font-size": 13 }));
 
 /** @type {Record<string, (values: any) => SVGElement|null>} */
 export const LEVELS = {

@@ -18,7 +18,7 @@ export function read(input, text) {
 }
 
 /** @param {any} input */
-export const name = (input) => labelled(input.name).name;
+export const name = (input) => (input.name === "mm_per_m" ? "In each metre" : input.name === "percent" ? "As a percentage" : labelled(input.name).name);
 /** @param {any} quantity */
 export const unit = (quantity) => (quantity.unit || labelled(quantity.name).unit).replace("m2", "m²").replace("m3", "m³").replace("deg", "°").replace("price", "");
 /** @param {any} value */
@@ -38,7 +38,7 @@ export function filled(sum, given) {
   if (!right || sum.formula.includes(";") || /[Σ√]|least|rounded|where|whose|d\/dx/.test(sum.formula)) return null;
   let put = 0;
   const text = right.replace(/[A-Za-z_]+(?: [A-Za-z_]+)*/g, (/** @type {string} */ word) => {
-    const fits = sum.inputs.filter((/** @type {any} */ input) => bare(input.name) === word.toLowerCase() || input.name === word);
+    const fits = sum.inputs.filter((/** @type {any} */ input) => (input.name === "one_in" ? "n" : bare(input.name)) === word.toLowerCase() || input.name === word);
     if (fits.length !== 1 || typeof given[fits[0].name] !== "number" || fits[0].name.endsWith("_percent")) return word;
     put += 1;
     return written(given[fits[0].name]);
