@@ -121,7 +121,13 @@ def main(words: list[str]) -> int:
     if sys.version_info < LEAST_PYTHON:
         sys.exit(f"pavewright needs Python 3.11 or newer; this is {sys.version.split()[0]}.")
     verb = words[0] if words else ""
-    verbs = {"": lambda: 0, "demo": demo, "serve": lambda: serve(words[1:]), "test": lambda: test(words[1:]), "check": check}
+    verbs = {
+        "": lambda: 0,
+        "demo": demo,
+        "serve": lambda: serve(words[1:]),
+        "test": lambda: test(words[1:]),
+        "check": check,
+    }
     if verb not in verbs:
         sys.exit(f"There is no verb {verb!r}: use demo, serve, test or check, or none to set up only.")
     install()

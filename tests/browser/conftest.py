@@ -13,6 +13,7 @@ from playwright.sync_api import sync_playwright
 sys.path.insert(0, str(Path(__file__).parent))
 from served import FLAGS, Served  # noqa: E402
 
+
 @pytest.fixture(scope="session")
 def chromium():
     path = shutil.which("chromium")

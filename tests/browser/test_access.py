@@ -48,7 +48,11 @@ def test_keys_reach_every_tool_and_corner_in_order(page, served):
     seen = []
     for _ in range(70):
         page.keyboard.press("Tab")
-        seen.append(page.evaluate("document.activeElement.id || document.activeElement.dataset.handle || document.activeElement.textContent.slice(0, 20)"))
+        seen.append(
+            page.evaluate(
+                "document.activeElement.id || document.activeElement.dataset.handle || document.activeElement.textContent.slice(0, 20)"
+            )
+        )
     assert "c0.-1.0" in seen
     assert seen.index("c0.-1.0") > seen.index("+ Area")
     assert len(set(seen)) > 40

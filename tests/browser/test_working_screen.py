@@ -104,7 +104,11 @@ def test_things_are_put_on_the_plan(page, served):
     job = new_job(served)
     opened(page, served, job, "measure")
     sheet = page.locator("#plan svg").last
-    for tool, places in (("+ Gully", [(0.5, 0.5)]), ("+ Boundary", [(0.2, 0.15), (0.8, 0.15)]), ("+ Cover", [(0.4, 0.4)])):
+    for tool, places in (
+        ("+ Gully", [(0.5, 0.5)]),
+        ("+ Boundary", [(0.2, 0.15), (0.8, 0.15)]),
+        ("+ Cover", [(0.4, 0.4)]),
+    ):
         page.get_by_role("button", name=tool, exact=True).click()
         box = sheet.bounding_box()
         for x, y in places:

@@ -12,7 +12,9 @@ from typing import TYPE_CHECKING, Any
 
 from pavewright import drawing, rulebook
 from pavewright.catalogue import find
+from pavewright.desk._customer import customer
 from pavewright.desk._frames import frames, storm_told
+from pavewright.desk._outcome import outcome
 from pavewright.desk._photos import PhotoRefusedError, clean_photo
 from pavewright.desk._plain import plain
 from pavewright.desk._preview import preview
@@ -20,7 +22,7 @@ from pavewright.desk._site_view import site_view
 from pavewright.desk._summary import summary
 from pavewright.desk._verbs import demo_document, film_drawing, find_starts, make_pack, make_plan, run_storm_on
 from pavewright.job import JobInvalid, load_document, parse
-from pavewright.papers import customer_view, plan_json
+from pavewright.papers import plan_json
 from pavewright.sums import SumRefusedError
 from pavewright.water import StormRefusedError
 
@@ -138,12 +140,6 @@ def _pack(payload: bytes, report: Report) -> bytes:
     return archive.getvalue()
 
 
-def _customer(payload: bytes, report: Report) -> bytes:
-    """Answer a document with what its customer may see, and nothing else."""
-    made = _or_refuse(payload, report)
-    return _json(customer_view(made, rulebook.load(made.edition)))
-
-
 def _starts(payload: bytes, report: Report) -> bytes:
     try:
         return _json([dataclasses.asdict(area) for area in find_starts(payload, report)])
@@ -184,6 +180,19 @@ def _summary(payload: bytes, report: Report) -> bytes:
         return _json({"stage": "measure", "next": faults[0]["message"], "stops": len(faults), "outlines": []})
 
 
+def _outcome(payload: bytes, report: Report) -> bytes:
+    """Answer a document with the few figures by which it is compared."""
+    try:
+        return _json({"outcome": outcome(_planned(payload, report)), "faults": []})
+    except JobInvalid as invalid:
+        return _json({"outcome": None, "faults": _faults(invalid)})
+
+
+def _customer(payload: bytes, report: Report) -> bytes:
+    """Answer a document with what its customer may see, and nothing else."""
+    return _json(customer(_or_refuse(payload, report)))
+
+
 def _warm(payload: bytes, report: Report) -> bytes:
     """Do once with the demo what is asked later, so that everything is loaded; ``quick`` leaves out the whole plan."""
     document = demo_document()
@@ -199,12 +208,13 @@ SCREEN_VERBS: dict[str, Verb] = {
     "preview": _preview,
     "drawing": _drawing,
     "pack": _pack,
-    "customer": _customer,
     "starts": _starts,
     "storm": _storm,
     "site": _site,
     "photo": _photo,
     "sum": _sum,
     "summary": _summary,
+    "outcome": _outcome,
+    "customer": _customer,
 }
 """What a worker can be asked, by name."""

@@ -4,43 +4,43 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from pavewright.catalogue import SUMS
+from pavewright.catalogue import ROOMS
 from pavewright.desk._verbs import source_words
 
 if TYPE_CHECKING:
     from pavewright.sums import Quantity
 
-
 _SUBJECTS = {
-    "survey": "Measuring",
-    "levels": "Levels and falls",
-    "laying": "Slabs and joints",
-    "buildup": "Build-up",
-    "earthworks": "Dig and loads",
-    "flow": "Water on paving",
-    "water": "Rain and drains",
-    "quantities": "Quantities and mixes",
-    "cost": "Price",
-    "programme": "Time",
+    "survey": "Tapes and staff",
     "setting_out": "Setting out",
-    "as_laid": "Checking",
+    "levels": "Falls and levels",
+    "laying": "Slabs, joints and cuts",
+    "buildup": "Layers and digging depth",
+    "earthworks": "Dig and spoil",
+    "water": "Rain, soakaways and channels",
+    "flow": "Water in channels and pipes",
+    "quantities": "What to order",
+    "cost": "Rates and price",
+    "programme": "Time",
+    "as_laid": "Checking what is laid",
 }
-"""What a sum is about, by the room that knows it."""
+"""Rooms in the order in which a page shows their sums, with a title that says what they are about."""
 
 
 def sums_told() -> list[dict[str, Any]]:
-    """Return every registered sum: name, title, subject, formula, source, inputs and answers."""
+    """Return every registered sum: name, subject, title, formula, source, inputs and answers."""
     return [
         {
             "name": entry.name,
+            "group": subject,
             "title": entry.title,
-            "subject": _SUBJECTS[entry.compute.__module__.split(".")[1]],
             "formula": entry.formula,
             "source": source_words(entry),
             "inputs": [_told(quantity) for quantity in entry.inputs],
             "outputs": [_told(quantity) for quantity in entry.outputs],
         }
-        for entry in SUMS
+        for room, subject in _SUBJECTS.items()
+        for entry in sorted(ROOMS[room], key=lambda entry: entry.title)
     ]
 
 

@@ -150,7 +150,8 @@ def _shift(area: PlanArea, setting: Setting, pieces: tuple[Piece, ...], rules: R
     """
     if setting.rings is not None:
         ends = [units.millimetres_text(course.reach_mm) for course in setting.rings.courses[-2:]]
-        return (f"Let it end where a ring ends: rings reach {' and '.join(ends)} from the centre.",) if ends else ()
+        words = f"Let it end where a ring ends: rings reach {' and '.join(ends)} from the centre."
+        return (Way(words),) if ends else ()
     if setting.mixed is not None:
         return ()  # another start is another layout
     limits = limits_of(setting, rules)

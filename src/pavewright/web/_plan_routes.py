@@ -40,6 +40,19 @@ async def _plan(request: Request) -> Response:
     return answer_bytes(await crew.ask_kept("plan", "plan", await body_of(request), seconds=_PLAN_S))
 
 
+async def _outcome(request: Request) -> Response:
+    crew: Crew = request.app.state.crew
+    return answer_bytes(await crew.ask_kept("plan", "outcome", await body_of(request), seconds=_PLAN_S))
+
+
+async def _customer(request: Request) -> Response:
+    """Answer with what the customer of a kept job may see; the document itself never leaves by this way."""
+    crew: Crew = request.app.state.crew
+    store: Store = request.app.state.store
+    kept = await asyncio.to_thread(store.job, name_in(request.path_params["job"]))
+    return answer_bytes(await crew.ask_kept("plan", "customer", kept.document.encode(), seconds=_PLAN_S))
+
+
 async def _preview(request: Request) -> Response:
     crew: Crew = request.app.state.crew
     return answer_bytes(await crew.ask("quick", "preview", await body_of(request), seconds=_PREVIEW_S))
@@ -52,13 +65,6 @@ async def _drawing(request: Request) -> Response:
         raise AskedWrongError(404, f"There are drawings of {', '.join(DRAWINGS)}.")
     payload = name.encode() + b"\n" + await body_of(request)
     return answer_bytes(await crew.ask_kept("plan", "drawing", payload, seconds=_PLAN_S), "image/svg+xml")
-
-
-async def _customer(request: Request) -> Response:
-    crew: Crew = request.app.state.crew
-    store: Store = request.app.state.store
-    kept = await asyncio.to_thread(store.job, name_in(request.path_params["job"]))
-    return answer_bytes(await crew.ask_kept("plan", "customer", kept.document.encode(), seconds=_PLAN_S))
 
 
 async def _schema(_request: Request) -> Response:
@@ -121,11 +127,13 @@ async def _paper(request: Request) -> Response:
     if name == "all.zip":
         return answer_bytes(archive, "application/zip", "job-pack.zip")
     content, media = await asyncio.to_thread(file_in, archive, name)
-    return answer_bytes(content, media, None if media == "image/svg+xml" else name.rpartition("/")[2])
+    shown = media == "image/svg+xml" or (media == "application/pdf" and request.query_params.get("show") == "1")
+    return answer_bytes(content, media, None if shown else name.rpartition("/")[2])
 
 
 ROUTES = (
     Route("/api/plan", _plan, methods=["POST"]),
+    Route("/api/outcome", _outcome, methods=["POST"]),
     Route("/api/preview", _preview, methods=["POST"]),
     Route("/api/drawings/{name}", _drawing, methods=["POST"]),
     Route("/api/jobs/{job}/customer", _customer, methods=["GET"]),

@@ -1,33 +1,40 @@
 // @ts-check
-/** What the customer sees: the sheets of the customer pack, as the server hands them out. */
+/** What a customer may see of a job. The server sends nothing else. */
 import { el, find } from "../lib/dom.js";
 import { call } from "../lib/api.js";
-import { day } from "../lib/words.js";
+import { table } from "../form/results.js";
+import { day, metres, money, squareMetres } from "../lib/words.js";
 
-const id = location.pathname.split("/")[2], room = find("#sheets");
+const id = location.pathname.split("/")[2], main = find("#main");
 find("#back").setAttribute("href", `/jobs/${id}#papers`);
-find("#print").addEventListener("click", () => print());
+find("#print").addEventListener("click", () => window.print());
 
-/** @param {any} block */
-function drawn(block) {
-  if (block.kind === "heading") return el("h3", { text: block.text });
-  if (block.kind === "list") return el(block.numbered ? "ol" : "ul", {}, ...block.items.map((/** @type {string} */ words) => el("li", { text: words })));
-  if (block.kind === "facts") return el("dl", { class: "pairs" }, ...block.pairs.flatMap((/** @type {string[]} */ [name, value]) => [el("dt", { text: name }), el("dd", { text: value })]));
-  if (block.kind === "lines") return el("div", { class: "lines" }, ...block.labels.map((/** @type {string} */ words) => el("span", { text: words })));
-  if (block.kind === "table") return el("div", { class: "scroll", tabindex: "0" }, el("table", {}, el("thead", {}, el("tr", {}, ...block.columns.map((/** @type {any} */ column) => el("th", { scope: "col", text: column.head })))), el("tbody", {}, ...block.rows.map((/** @type {string[]} */ row) => el("tr", {}, ...row.map((cell) => el("td", { text: cell })))))));
-  if (block.kind === "drawing") {
-    const image = /** @type {HTMLImageElement} */ (document.createElement("img"));
-    image.src = URL.createObjectURL(new Blob([block.svg], { type: "image/svg+xml" }));
-    image.alt = block.alt;
-    image.className = "paper";
-    return image;
-  }
-  return el("p", { class: block.kind === "small" ? "quiet" : "", text: block.text ?? "" });
+/** @param {string[]} words */
+const points = (words) => el("ul", {}, ...words.map((one) => el("li", { text: one })));
+/** @param {string} title @param {...Node} inside */
+const part = (title, ...inside) => [el("h2", { text: title }), ...inside];
+/** A drawing as an image: what is inside it can do nothing. @param {string} drawing @param {string} words */
+const picture = (drawing, words) => el("figure", {}, el("img", { src: URL.createObjectURL(new Blob([drawing], { type: "image/svg+xml" })), alt: words }), el("figcaption", { text: words }));
+
+/** @param {any} job */
+function sheet(job) {
+  const write = (/** @type {number} */ minor) => money(minor, job.currency);
+  document.title = `${job.title} – for the customer`;
+  return [el("h1", { text: job.title }), el("p", { text: [job.client, job.address].filter(Boolean).join(", ") }), el("p", { class: "quiet", text: [job.contractor, job.job, job.date ? day(job.date) : ""].filter(Boolean).join(" · ") }),
+    ...(job.invented ? [el("p", {}, el("strong", { text: "This is an invented example: names and prices are invented." }))] : []),
+    ...part("What is done", points(job.scope), picture(job.pictures.laying, "The paving as it will lie")),
+    ...part("Sizes", points(job.areas.map((/** @type {any} */ area) => `${area.name}: ${squareMetres(area.area_m2)}, ${metres(area.across_mm)} × ${metres(area.deep_mm)} at its widest, falls ${area.falls}.`))),
+    ...part("What lies under it", ...job.areas.flatMap((/** @type {any} */ area) => [el("p", { text: `${area.name}, from the top down:` }), points(area.layers)])),
+    ...part("Levels", points(job.areas.flatMap((/** @type {any} */ area) => area.doors)), picture(job.pictures.levels, "Finished levels, in metres above the job's own mark; arrows show which way water runs")),
+    ...part("When", points(job.when)),
+    el("div", { class: "together" }, ...part("Price", table([{ head: "" }, { head: "Amount", number: true }], [["Before tax", write(job.before_tax_minor)], [job.tax, write(job.tax_minor)]], "Price"), el("p", {}, "To pay ", el("span", { class: "pay", text: write(job.to_pay_minor) })))),
+    ...part("Taken as given", points(job.assumed)), ...part("Not in the price", points(job.not_included)), ...part("What is promised", points(job.promised)), ...part("Please mind", points(job.cautions)),
+    el("p", { class: "quiet", text: job.right_to_cancel }),
+    el("div", { class: "sign-lines" }, ...["Agreed (customer)", "Date", "For the contractor", "Date"].map((words) => el("span", { text: words })))];
 }
 
 try {
-  const told = await call("GET", `/api/jobs/${id}/customer`);
-  document.title = `${told.title} – ${told.contractor}`;
-  room.replaceChildren(el("h1", { text: told.title }), el("p", { class: "quiet", text: [told.contractor, told.client, told.address, `revision ${told.revision}, ${day(told.date)}`].filter(Boolean).join(" · ") }),
-    ...told.sheets.map((/** @type {any} */ sheet) => el("section", { class: "sheet" }, el("h2", { text: sheet.title }), ...sheet.blocks.map(drawn))));
-} catch (problem) { room.replaceChildren(el("p", { role: "alert", text: /** @type {any} */ (problem).message })); }
+  main.replaceChildren(...sheet(await call("GET", `/api/jobs/${id}/customer`)));
+} catch (problem) {
+  main.replaceChildren(el("h1", { text: "There is nothing to show yet" }), el("p", { role: "alert", text: /** @type {any} */ (problem).message }), el("a", { class: "button", href: `/jobs/${id}`, text: "To the job" }));
+}

@@ -1,6 +1,7 @@
 // @ts-check
 /** The working screen of one job: stages of the trade, the plan, and what belongs to the stage. */
 import { ask, el, find, tell } from "../lib/dom.js";
+import { differences, differenceTable } from "../lib/differences.js";
 import { JobState, put } from "../lib/job-state.js";
 import { loadSchema } from "../form/form.js";
 import { findings } from "../form/results.js";
@@ -126,23 +127,11 @@ function tellSaved() { saved.textContent = SAVED[state.saving]; title.textConten
 
 /** Two windows changed one job: both versions are shown. @param {any} detail */
 async function settle({ rev, theirs, ours }) {
-  const differ = differences(theirs, ours).slice(0, 25);
-  const list = el("div", { class: "scroll", tabindex: "0" }, el("table", {}, el("thead", {}, el("tr", {}, el("th", { text: "Where" }), el("th", { text: "There" }), el("th", { text: "Here" }))),
-    el("tbody", {}, ...differ.map((one) => el("tr", {}, el("td", { text: one.path }), el("td", { text: one.first }), el("td", { text: one.second }))))));
+  const list = differenceTable(differences(theirs, ours), ["There", "Here"]);
   const way = await ask("This job was changed in another window", [el("p", { text: "Both versions are kept. Which one goes on? The other stays among the revisions." }), list], [{ label: "Go on with mine", value: "ours", main: true }, { label: "Take the other", value: "theirs" }]);
   if (way === "theirs") state.settle(rev, theirs, "took the other window's version");
   else state.settle(rev, ours, "kept this window's version over another one");
 }
-
-/** @param {any} first @param {any} second @param {string} [path] @returns {{path: string, first: string, second: string}[]} */
-export function differences(first, second, path = "") {
-  if (JSON.stringify(first) === JSON.stringify(second)) return [];
-  const both = first && second && typeof first === "object" && typeof second === "object";
-  if (!both) return [{ path, first: short(first), second: short(second) }];
-  return [...new Set([...Object.keys(first), ...Object.keys(second)])].flatMap((key) => differences(first[key], second[key], path ? `${path}.${key}` : key));
-}
-/** @param {any} value */
-const short = (value) => (value === undefined ? "–" : JSON.stringify(value)).slice(0, 60);
 
 state.addEventListener("document", () => { tellSaved(); drawTools(); });
 state.addEventListener("saved", tellSaved);

@@ -2,6 +2,7 @@
 import { el } from "../lib/dom.js";
 import { form, group } from "../form/form.js";
 import { fact, facts, range, sums, table } from "../form/results.js";
+import { options } from "./options.js";
 import { money, plain, spoken } from "../lib/words.js";
 
 /** @param {any} state */
@@ -19,4 +20,4 @@ export function results(state) {
   return out;
 }
 /** @param {any} state */
-export const inputs = (state) => [group("Rates, margin, tax", [form(state, ["rates"], { hide: ["materials", "changes", "cut_price_minor", "fill_price_minor"] })], { open: true })];
+export const inputs = (state) => [options(state), group("Rates, margin, tax", [form(state, ["rates"], { hide: ["materials", "changes", "cut_price_minor", "fill_price_minor"] })], { open: true })];
