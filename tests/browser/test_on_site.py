@@ -134,7 +134,7 @@ def test_feet_and_inches_and_big_keys(phone, server):
         assert key.bounding_box()["height"] >= 56
         assert key.bounding_box()["width"] >= 56
     page.locator(".pad-keep").click()
-    expect(page.locator("#unsent")).to_have_text("✓ all sent")
+    expect(page.locator(".last")).to_contain_text("Gully: 1 257 mm lower than BM ✓ sent")
     assert server.document(job)["measurements"]["level_books"][-1]["rows"][-1] == {
         "point": "Gully",
         "foresight_mm": 1257.0,
