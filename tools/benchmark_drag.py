@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""How soon the plan follows a dragged corner, with the browser slowed four times: to the outline, and to counts and falls.
+"""How soon the plan follows a dragged corner, with the browser slowed four times: the outline, then counts and falls.
 
     .venv/bin/python tools/benchmark_drag.py
 
@@ -15,7 +15,7 @@ import sys
 import tempfile
 from pathlib import Path
 
-from playwright.sync_api import sync_playwright
+from playwright.sync_api import Page, sync_playwright
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "tests" / "browser"))
 from served import FLAGS, Served
@@ -35,7 +35,11 @@ window.fetch = async (...words) => {
   const from = moved, answer = await ask(...words);
   if (String(words[0]).includes("/api/preview")) {
     const json = answer.json.bind(answer);
-    answer.json = async () => { const told = await json(); requestAnimationFrame(() => setTimeout(() => window.counts.push(performance.now() - from), 0)); return told; };
+    answer.json = async () => {
+      const told = await json();
+      requestAnimationFrame(() => setTimeout(() => window.counts.push(performance.now() - from), 0));
+      return told;
+    };
   }
   return answer;
 };
@@ -58,7 +62,7 @@ def told(name: str, times: list[float]) -> str:
     return f"{name} {statistics.median(ordered):6.0f} {p95:6.0f} {ordered[-1]:6.0f}  ({len(ordered)})"
 
 
-def dragged(page, address: str, name: str) -> None:
+def dragged(page: Page, address: str, name: str) -> None:
     """Drag the third corner about and print how soon things followed."""
     page.goto(address)
     page.locator("#strip", has_text="whole").wait_for(timeout=120_000)

@@ -75,9 +75,8 @@ def main() -> None:
     for name, times in told.items():
         ordered = sorted(times)
         p95 = ordered[min(len(ordered) - 1, int(0.95 * len(ordered)))]
-        print(
-            f"{name:>8} {len(ordered):9} {len(failed[name]):7} {statistics.median(ordered):8.0f} {p95:8.0f} {ordered[-1]:9.0f}"
-        )
+        middle = statistics.median(ordered)
+        print(f"{name:>8} {len(ordered):9} {len(failed[name]):7} {middle:8.0f} {p95:8.0f} {ordered[-1]:9.0f}")
     for name, problems in failed.items():
         for words in sorted(set(problems)):
             print(f"{name}: {words}")

@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 import json
-import os
-import shutil
+import socket
 import subprocess
 import sys
 import time
 import urllib.request
 
 import pytest
-from playwright.sync_api import sync_playwright
 
 from pavewright.desk import demo_document
 
@@ -22,8 +20,6 @@ WAIT_MS = 15_000
 
 
 def _free_port():
-    import socket
-
     with socket.socket() as found:
         found.bind(("127.0.0.1", 0))
         return found.getsockname()[1]
@@ -59,17 +55,8 @@ def address(tmp_path_factory):
 
 
 @pytest.fixture(scope="module")
-def browser():
-    path = shutil.which("chromium")
-    if path is None:
-        words = "no chromium: install Debian's chromium to run the browser tests"
-        if os.environ.get("CI"):
-            pytest.fail(words)
-        pytest.skip(words)
-    with sync_playwright() as driver:
-        opened = driver.chromium.launch(executable_path=path, args=FLAGS)
-        yield opened
-        opened.close()
+def browser(chromium):
+    return chromium
 
 
 @pytest.fixture(params=[(390, 844), (1440, 900)], ids=["phone", "desk"])

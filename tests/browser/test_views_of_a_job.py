@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import json
-import os
 import re
-import shutil
 import socket
 import subprocess
 import sys
@@ -14,7 +12,7 @@ import urllib.request
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import expect, sync_playwright
+from playwright.sync_api import expect
 
 pytestmark = pytest.mark.browser
 
@@ -45,17 +43,8 @@ def server(tmp_path_factory):
 
 
 @pytest.fixture(scope="module")
-def browser():
-    path = shutil.which("chromium")
-    if path is None:
-        words = "no chromium: install Debian's chromium to run the browser tests"
-        if os.environ.get("CI"):
-            pytest.fail(words)
-        pytest.skip(words)
-    with sync_playwright() as driver:
-        opened = driver.chromium.launch(executable_path=path, args=FLAGS)
-        yield opened
-        opened.close()
+def browser(chromium):
+    return chromium
 
 
 def brought(server, change=None):

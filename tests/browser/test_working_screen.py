@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import json
+import zipfile
 
 import pytest
+
+from pavewright.desk import make_pack, make_plan
 
 pytestmark = pytest.mark.browser
 
@@ -194,15 +197,11 @@ def test_every_stage_stands_on_the_screen(chromium, served, size):
 
 
 def test_the_same_job_gives_the_same_papers_here_and_on_the_command_line(page, served, tmp_path):
-    from pavewright.desk import make_pack, make_plan
-
     job = new_job(served)
     opened(page, served, job, "papers")
     page.get_by_role("button", name="Make the papers").click()
     with page.expect_download(timeout=120_000) as told:
         page.get_by_role("link", name="All papers in one file").click(timeout=120_000)
-    import zipfile
-
     document = served.call("GET", f"/api/jobs/{job}/document.json")
     text = document if isinstance(document, bytes) else json.dumps(document)
     with zipfile.ZipFile(told.value.path()) as archive:

@@ -91,9 +91,10 @@ def _scope(plan: Plan) -> list[str]:
     for area in plan.levels.areas:
         laid = plan.laying.area(area.area)
         layers = [layer.name for layer in plan.build_ups.area(area.area).layers[1:]]
+        pattern = _PATTERN_WORDS.get(laid.pattern, laid.pattern)
         found.append(
-            f"{area.area}: {one(laid.paved_m2 + laid.joint_m2)} m² of {_units_words(laid)} in "
-            f"{_PATTERN_WORDS.get(laid.pattern, laid.pattern)}{_border_words(laid)}{_zone_words(laid)} on {', '.join(layers)}; falls "
+            f"{area.area}: {one(laid.paved_m2 + laid.joint_m2)} m² of {_units_words(laid)} in {pattern}"
+            f"{_border_words(laid)}{_zone_words(laid)} on {', '.join(layers)}; falls "
             f"{units.fall_text(area.main_fall)}."
         )
     found += [f"{steps.name}: {steps.risers} steps." for steps in plan.levels.steps]

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from pavewright.desk import demo_document
 from pavewright.web import Crew
 from pavewright.web._crew import WorkFailedError, WorkStoppedError
 from pavewright.web._pages import static_files
@@ -142,8 +143,6 @@ def test_nothing_that_is_sent_makes_the_server_fail(client, store, demo_once, pi
 
 @pytest.fixture(scope="module")
 def demo_once(store):
-    from pavewright.desk import demo_document
-
     return store.add(demo_document().decode()).id
 
 
@@ -164,8 +163,6 @@ def places(value, path=()):
 @settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
 @given(changes=MUTATIONS)
 def test_a_job_with_anything_in_it_is_planned_or_told_its_faults(client, changes):
-    from pavewright.desk import demo_document
-
     document = json.loads(demo_document())
     for pick, value in changes:
         where = places(document)
