@@ -84,7 +84,7 @@ function picture(sum) {
 }
 
 /** @param {string} iso */
-const changed = (iso) => `changed ${new Date(iso).toLocaleDateString(undefined, { day: "numeric", month: "short", year: "numeric" })}`;
+const changed = (iso) => `changed ${new Date(iso).toLocaleDateString("en-GB", { day: "numeric", month: "short", year: "numeric" })}`;
 
 /** @param {Record<string, any>} asked */
 async function begin(asked) {
