@@ -19,7 +19,7 @@ from playwright.sync_api import sync_playwright
 
 ROOT = Path(__file__).resolve().parents[1]
 sys.path.insert(0, str(ROOT / "tests" / "browser"))
-from served import FLAGS, Served
+from served import FLAGS, Served  # noqa: E402
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser

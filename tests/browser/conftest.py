@@ -31,6 +31,8 @@ def chromium():
 @pytest.fixture(scope="module")
 def served(tmp_path_factory):
     server = Served(tmp_path_factory.mktemp("served") / "jobs.sqlite")
+    # a server that has just started loads and compiles first: no test waits for that
+    server.call("POST", "/api/plan", server.call("GET", f"/api/jobs/{server.demo}")["document"])
     yield server
     if server.process.poll() is None:
         server.stop()

@@ -51,7 +51,7 @@ class Served:
         asked = urllib.request.Request(
             self.address + path, method=method, data=content, headers={"Content-Type": "application/json"}
         )
-        with urllib.request.urlopen(asked, timeout=60) as answer:
+        with urllib.request.urlopen(asked, timeout=180) as answer:
             text = answer.read()
         return json.loads(text) if "json" in answer.headers.get("content-type", "") else text
 

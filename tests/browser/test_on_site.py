@@ -244,7 +244,7 @@ def test_a_photo_is_pinned_made_small_and_seen_on_the_working_screen(phone, serv
     assert kept.size == (1600, 1200)
     assert dict(kept.getexif()) == {}
     page.goto(f"{server.base}/jobs/{job}")
-    expect(page.get_by_text("From site: 1 photo")).to_be_visible(timeout=15000)
+    expect(page.get_by_text("From site: 1 photo")).to_be_visible(timeout=90_000)
     assert page.locator(".plan title", has_text="Trial hole").count() == 1
 
 
@@ -273,7 +273,7 @@ def test_the_site_sheet_works_from_a_file_and_brought_in_twice_gives_one_set(pho
     page.locator("#bring-in-file").set_input_files(tmp_path / "readings.json")
     expect(page.locator(".bring-in")).to_contain_text("2 brought in.")
     page.goto(f"{server.base}/jobs/{job}")
-    page.get_by_text("From site", exact=True).click(timeout=15000)
+    page.get_by_text("From site", exact=True).click(timeout=90_000)
     page.locator("#bring-in-file").set_input_files(tmp_path / "readings.json")
     expect(page.locator(".bring-in")).to_contain_text("0 brought in, 2 were there already")
     assert len(tapes(server, job)) == before + 2
@@ -297,7 +297,7 @@ def test_readings_without_signal_survive_a_closed_page_and_a_killed_server_and_a
         server.served.start()
     assert len(tapes(server, job)) == before
     page = on_site(phone, server, job)
-    expect(page.locator("#unsent")).to_have_text("✓ all sent", timeout=15000)
+    expect(page.locator("#unsent")).to_have_text("✓ all sent", timeout=90_000)
     page.reload()
     page.locator("#panel .row-tabs").first.wait_for()
     assert [(tape["end"], tape["length_mm"]) for tape in tapes(server, job)[before:]] == [

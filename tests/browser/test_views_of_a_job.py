@@ -19,7 +19,7 @@ pytestmark = pytest.mark.browser
 ROOT = Path(__file__).parents[2]
 FLAGS = ["--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking", "--use-gl=angle",
          "--use-angle=swiftshader", "--enable-unsafe-swiftshader", "--ignore-gpu-blocklist"]  # fmt: skip
-WAIT_MS = 60_000
+WAIT_MS = 90_000
 
 
 @pytest.fixture(scope="module")
@@ -159,7 +159,7 @@ def test_the_laying_order_is_played_on_the_plan(page, server, job):
     expect(told).to_contain_text("course 2")
     laid = page.locator(".look-laid").get_attribute("d")
     box.get_by_role("button", name="Play").click()
-    expect(told).not_to_contain_text("course 2, place 1:", timeout=8000)
+    expect(told).not_to_contain_text("course 2, place 1:", timeout=30_000)
     assert len(page.locator(".look-laid").get_attribute("d")) > len(laid)
     box.get_by_role("button", name="Pause").click()
     opened(page, "Laying order of Terrace")

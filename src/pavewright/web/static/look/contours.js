@@ -99,7 +99,7 @@ export const stepFor = (scale, steepest) => (STEPS.find(([step]) => (step / stee
 
 /** Show the contours that the zoom has room for. @param {import("../plan/view.js").PlanView} view */
 export function chooseStep(view) {
-  for (const group of view.node.querySelectorAll("[data-contours]")) {
+  for (const group of view.back.querySelectorAll("[data-contours]")) {
     const wanted = stepFor(view.scale, Number(group.getAttribute("data-steepest")));
     if (Number(group.getAttribute("data-contours")) === wanted) group.removeAttribute("display"); else group.setAttribute("display", "none");
   }

@@ -8,7 +8,7 @@ export class Overlay {
     this.view = view;
     this.ground = svg("g", { class: "look-ground" });
     this.signs = svg("g", { class: "look-signs" });
-    view.ground.append(this.ground);
+    view.over.append(this.ground);
     view.signs.append(this.signs);
     /** @type {string|null} the view whose drawing lies there */ this.owner = null;
   }

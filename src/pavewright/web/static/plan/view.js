@@ -20,9 +20,10 @@ export class PlanView extends EventTarget {
     this.ground = svg("g");
     this.backSigns = svg("g");
     this.back.append(this.defs(), this.ground, this.backSigns);
+    this.over = svg("g"); // what a view lays over the plan and can be pointed at
     this.hand = svg("g");
     this.signs = svg("g");
-    this.node.append(this.hand, this.signs);
+    this.node.append(this.over, this.hand, this.signs);
     holder.append(this.back, this.node);
     this.scale = 0.08;
     this.x = 0; // site mm in the middle of the screen
@@ -50,6 +51,7 @@ export class PlanView extends EventTarget {
     const { width, height } = this.size, k = this.scale;
     const matrix = `matrix(${k} 0 0 ${-k} ${width / 2 - this.x * k} ${height / 2 + this.y * k})`;
     this.ground.setAttribute("transform", matrix);
+    this.over.setAttribute("transform", matrix);
     this.hand.setAttribute("transform", matrix);
     for (const signs of [this.backSigns, this.signs]) for (const sign of /** @type {any} */ (signs.querySelectorAll("[data-x]"))) this.placeSign(sign);
     this.dispatchEvent(new Event("place"));
