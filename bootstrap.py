@@ -3,6 +3,7 @@
 
     python3 bootstrap.py          make .venv and install
     python3 bootstrap.py demo     install, then make the plan and the job pack of an invented terrace in demo-pack/
+    python3 bootstrap.py serve    install, then open the working screens in the browser, with the demo inside
     python3 bootstrap.py test     install, then pass the tests (more words go to pytest)
     python3 bootstrap.py check    install, then lint, types, layers and the generated pages of docs/
 
@@ -85,6 +86,14 @@ def demo() -> int:
     return run(tool("pavewright"), "demo", "-o", "demo-pack")
 
 
+def serve(words: list[str]) -> int:
+    """Open the working screens."""
+    try:
+        return run(tool("pavewright"), "serve", *words)
+    except KeyboardInterrupt:
+        return 0
+
+
 def test(words: list[str]) -> int:
     """Run the tests."""
     browser()
@@ -112,9 +121,15 @@ def main(words: list[str]) -> int:
     if sys.version_info < LEAST_PYTHON:
         sys.exit(f"pavewright needs Python 3.11 or newer; this is {sys.version.split()[0]}.")
     verb = words[0] if words else ""
-    verbs = {"": lambda: 0, "demo": demo, "test": lambda: test(words[1:]), "check": check}
+    verbs = {
+        "": lambda: 0,
+        "demo": demo,
+        "serve": lambda: serve(words[1:]),
+        "test": lambda: test(words[1:]),
+        "check": check,
+    }
     if verb not in verbs:
-        sys.exit(f"There is no verb {verb!r}: use demo, test or check, or none to set up only.")
+        sys.exit(f"There is no verb {verb!r}: use demo, serve, test or check, or none to set up only.")
     install()
     return verbs[verb]()
 

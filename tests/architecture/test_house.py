@@ -94,7 +94,7 @@ def test_nothing_speaks_of_the_workplace_or_names_a_machine():
 def test_the_lock_holds_hashes_and_no_address():
     text = (ROOT / "requirements.lock").read_text("utf-8")
     assert "--hash=sha256:" in text
-    assert "http" not in text
+    assert "://" not in text
 
 
 def test_every_source_of_a_sum_is_in_the_rulebook_or_a_plain_word():
@@ -110,7 +110,7 @@ def test_the_set_up_script_refuses_a_verb_that_it_does_not_know():
         [sys.executable, "bootstrap.py", "dance"], cwd=ROOT, capture_output=True, text=True, check=False
     )
     assert done.returncode != 0
-    assert "demo, test or check" in done.stderr
+    assert "demo, serve, test or check" in done.stderr
 
 
 def test_the_set_up_does_not_install_a_second_time(monkeypatch, tmp_path):

@@ -3,13 +3,10 @@
 from __future__ import annotations
 
 import io
-import os
-import shutil
 from pathlib import Path
 
 import pytest
 from PIL import Image
-from playwright.sync_api import sync_playwright
 
 from pavewright.desk import make_plan
 from pavewright.drawing import (
@@ -27,24 +24,13 @@ from pavewright.drawing import (
 pytestmark = pytest.mark.browser
 
 ROOT = Path(__file__).parents[2]
-FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-         "--disable-component-update", "--disable-sync"]  # fmt: skip
 BUILDERS = (site_plan, levels_plan, section_at_wall, laying_plan, dig_plan, water_plan, setting_out_plan, as_laid_plan)
 LABELLED = (levels_plan, water_plan, setting_out_plan, as_laid_plan, section_at_wall)
 
 
 @pytest.fixture(scope="module")
-def browser():
-    path = shutil.which("chromium")
-    if path is None:
-        words = "no chromium: install Debian's chromium to run the browser tests"
-        if os.environ.get("CI"):
-            pytest.fail(words)
-        pytest.skip(words)
-    with sync_playwright() as driver:
-        opened = driver.chromium.launch(executable_path=path, args=FLAGS)
-        yield opened
-        opened.close()
+def browser(chromium):
+    return chromium
 
 
 @pytest.fixture(scope="module", params=["l_terrace", "curved_path", "front_drive"])

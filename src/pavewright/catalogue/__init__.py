@@ -5,6 +5,6 @@ differ: half a unit of the last printed digit, unless the case gives another tol
 """
 
 from pavewright.catalogue._cases import CaseFault, CaseRow, verify_cases
-from pavewright.catalogue._register import SUMS, find
+from pavewright.catalogue._register import ROOMS, SUMS, find
 
-__all__ = ["SUMS", "CaseFault", "CaseRow", "find", "verify_cases"]
+__all__ = ["ROOMS", "SUMS", "CaseFault", "CaseRow", "find", "verify_cases"]

@@ -18,22 +18,25 @@ from pavewright import (
 )
 from pavewright.sums import Sum, SumRefusedError
 
-_ROOMS = (
-    survey.SUMS,
-    flow.SUMS,
-    levels.SUMS,
-    laying.SUMS,
-    buildup.SUMS,
-    earthworks.SUMS,
-    water.SUMS,
-    quantities.SUMS,
-    cost.SUMS,
-    programme.SUMS,
-    setting_out.SUMS,
-    as_laid.SUMS,
-)
+ROOMS: dict[str, tuple[Sum, ...]] = {
+    "survey": survey.SUMS,
+    "flow": flow.SUMS,
+    "levels": levels.SUMS,
+    "laying": laying.SUMS,
+    "buildup": buildup.SUMS,
+    "earthworks": earthworks.SUMS,
+    "water": water.SUMS,
+    "quantities": quantities.SUMS,
+    "cost": cost.SUMS,
+    "programme": programme.SUMS,
+    "setting_out": setting_out.SUMS,
+    "as_laid": as_laid.SUMS,
+}
+"""The sums that each room registers, in the order of the rooms."""
 
-SUMS: tuple[Sum, ...] = tuple(sorted((entry for room in _ROOMS for entry in room), key=lambda entry: entry.name))
+SUMS: tuple[Sum, ...] = tuple(
+    sorted((entry for room in ROOMS.values() for entry in room), key=lambda entry: entry.name)
+)
 """Every registered sum, by name."""
 
 

@@ -4,6 +4,10 @@ It joins the rulebook of the job's place, the pipeline and the papers, so that t
 the same things in the same way.
 """
 
+from pavewright.desk._deliveries import DELIVERY_KINDS, DeliveryRefusedError, deliver_into
+from pavewright.desk._screens import DRAWINGS, SCREEN_VERBS, ScreenRefusalError
+from pavewright.desk._starter import starter_document
+from pavewright.desk._sums import sums_told
 from pavewright.desk._verbs import (
     DEMO,
     demo_document,
@@ -18,7 +22,13 @@ from pavewright.desk._verbs import (
 )
 
 __all__ = [
+    "DELIVERY_KINDS",
     "DEMO",
+    "DRAWINGS",
+    "SCREEN_VERBS",
+    "DeliveryRefusedError",
+    "ScreenRefusalError",
+    "deliver_into",
     "demo_document",
     "film_drawing",
     "find_starts",
@@ -27,5 +37,7 @@ __all__ = [
     "read_job_file",
     "run_storm_on",
     "source_words",
+    "starter_document",
+    "sums_told",
     "write_pack",
 ]

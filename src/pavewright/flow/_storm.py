@@ -48,6 +48,8 @@ class Storm:
         froude: Greatest Froude number away from the exits.
         steps: Steps taken.
         cautions: Why not to trust it, in words; empty if nothing speaks against it.
+        depths_mm: Depth in each cell at even times, the last at the end, shape (times, rows, columns), float64; not a
+            number outside. [mm]
     """
 
     outlets: tuple[str, ...]
@@ -67,6 +69,7 @@ class Storm:
     froude: float
     steps: int
     cautions: tuple[str, ...]
+    depths_mm: NDArray[np.float64]
 
     @property
     def lost_share(self) -> float:
@@ -82,6 +85,7 @@ def storm(
     manning_n: float | NDArray[np.float64] = 0.02,
     interval_s: float = 10.0,
     falls_beyond: Mapping[str, float] | None = None,
+    times: int = 0,
 ) -> Storm:
     """Return what steady rain does on a grid: the local inertial form of the shallow water equations.
 
@@ -96,6 +100,7 @@ def storm(
         manning_n: Manning's n, one for all or one for each cell, shape (rows, columns).
         interval_s: Interval of the output; flows are means over it. [s]
         falls_beyond: Fall of what an outlet runs on over, rise over run, by name.
+        times: At how many even times depths are kept at most; each is the end of an interval.
 
     Raises:
         ValueError: rain, times or n are not what they can be.
@@ -111,6 +116,8 @@ def storm(
     exits = grid.exits[grid.inside]
     given = np.zeros((len(grid.outlets), intervals))
     held, greatest = np.zeros(intervals), np.zeros(exits.size)
+    even = max((each for each in range(1, min(times, intervals) + 1) if intervals % each == 0), default=0)
+    kept = np.zeros((even, exits.size))
     depth, froude, steps, fallen = kernel("storm_kernel", "rain_on")(
         units.mm_to_m(grid.cell_mm),
         *_cells(grid, manning_n, falls_beyond or {}),
@@ -120,6 +127,7 @@ def storm(
         given,
         held,
         greatest,
+        kept,
     )
     litres = grid.cell_m2 * units.LITRES_PER_M3
     left, fallen_l = given * litres, fallen * exits.size * litres
@@ -142,6 +150,7 @@ def storm(
         froude=froude,
         steps=steps,
         cautions=_cautions(grid, froude, deepest),
+        depths_mm=np.array([_on_grid(grid, each) for each in kept]).reshape(-1, *grid.inside.shape),
     )
 
 

@@ -138,6 +138,7 @@ def rain_on(
     given: np.ndarray,
     held: np.ndarray,
     greatest: np.ndarray,
+    kept: np.ndarray,
 ) -> tuple[np.ndarray, float, int, float]:
     """Let it rain; return depths at the end, greatest Froude number, steps taken and depth of rain.
 
@@ -158,6 +159,7 @@ def rain_on(
         given: Water that left by each outlet in each interval, shape (outlets, intervals); filled here. [m]
         held: Water on the paving at the end of each interval, put into one cell, shape (intervals,); filled here. [m]
         greatest: Greatest depth of each cell, shape (n,); filled here. [m]
+        kept: Depths of each cell at even times, shape (times, n), the last at the end; filled here. [m]
     """
     depth, flow = np.zeros(bed.size), np.zeros(low.size)
     wanted, gone = np.zeros(bed.size), np.zeros(leaving.size)
@@ -184,4 +186,7 @@ def rain_on(
                 greatest[cell] = max(greatest[cell], depth[cell])
             steps += 1
         held[interval] = depth.sum()
+        due = (interval + 1) * kept.shape[0] // held.size
+        if due > interval * kept.shape[0] // held.size:
+            kept[due - 1] = depth
     return depth, froude, steps, fallen

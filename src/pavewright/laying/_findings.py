@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import shapely
 
 from pavewright import units
-from pavewright.findings import Finding, Severity
+from pavewright.findings import FieldChange, Finding, Severity, Way
 from pavewright.laying._pattern_findings import under_wheels, woven_joints
 from pavewright.laying._pieces import is_sliver, is_whole, sizes
 from pavewright.laying._rings import ring_findings
@@ -61,8 +61,7 @@ def _of_unit(area: PlanArea, unit: PavingUnit, rules: Rulebook) -> list[Finding]
                 joint,
                 unit.joint_least_mm if joint < unit.joint_least_mm else unit.joint_most_mm,
                 "mm",
-                ways_out=("Change the joint.",),
-            )
+            ).with_ways((Way("Change the joint.", _other_joint(area, unit)),))
         )
     lift = rules.figure("laying.one_person_kg")
     if unit.kg_each > lift.value:
@@ -79,6 +78,12 @@ def _of_unit(area: PlanArea, unit: PavingUnit, rules: Rulebook) -> list[Finding]
             )
         )
     return found
+
+
+def _other_joint(area: PlanArea, unit: PavingUnit) -> tuple[FieldChange, ...]:
+    """Return the change to the joint next to the one asked for that a unit takes."""
+    joint = min(max(area.area.laying.joint_mm, unit.joint_least_mm), unit.joint_most_mm)
+    return (FieldChange(f"{area.path}.laying.joint_mm", joint),)
 
 
 def fold_findings(area: PlanArea, surface: FoldedSurface, pieces: tuple[Piece, ...]) -> tuple[Finding, ...]:
@@ -128,23 +133,25 @@ def _slivers(
         figure.value,
         "mm",
         figure,
-        ways_out=(
-            *_shift(setting, pieces, rules),
-            "Move the free edge by the width of the sliver, if the job allows.",
-            "Take the difference up in a border or in wider joints within their range.",
-        ),
         at_mm=least.shape.centre_mm,
+    ).with_ways(
+        (
+            *_shift(area, setting, pieces, rules),
+            Way("Move the free edge by the width of the sliver, if the job allows."),
+            Way("Take the difference up in a border or in wider joints within their range."),
+        )
     )
 
 
-def _shift(setting: Setting, pieces: tuple[Piece, ...], rules: Rulebook) -> tuple[str, ...]:
+def _shift(area: PlanArea, setting: Setting, pieces: tuple[Piece, ...], rules: Rulebook) -> tuple[Way, ...]:
     """Return the shift of the whole pattern that leaves fewest slivers, then fewest cuts, if it is better.
 
     The best starts by the count of the kernel are really clipped before one is told; a border stays as it is.
     """
     if setting.rings is not None:
         ends = [units.millimetres_text(course.reach_mm) for course in setting.rings.courses[-2:]]
-        return (f"Let it end where a ring ends: rings reach {' and '.join(ends)} from the centre.",) if ends else ()
+        words = f"Let it end where a ring ends: rings reach {' and '.join(ends)} from the centre."
+        return (Way(words),) if ends else ()
     if setting.mixed is not None:
         return ()  # another start is another layout
     limits = limits_of(setting, rules)
@@ -163,7 +170,12 @@ def _shift(setting: Setting, pieces: tuple[Piece, ...], rules: Rulebook) -> tupl
     along = -best[2] % wide if setting.layout.from_right else best[2]
     across = -best[3] % deep if setting.layout.from_far else best[3]
     words = f"Shift the pattern {along:.1f} mm along and {across:.1f} mm across the courses: {left} left"
-    return (f"{words}, with {best[1]} cut pieces in all; the best of {found.tried} starts tried.",)
+    laying = area.area.laying
+    shifted = (
+        FieldChange(f"{area.path}.laying.shift_along_mm", round(laying.shift_along_mm + along, 2)),
+        FieldChange(f"{area.path}.laying.shift_across_mm", round(laying.shift_across_mm + across, 2)),
+    )
+    return (Way(f"{words}, with {best[1]} cut pieces in all; the best of {found.tried} starts tried.", shifted),)
 
 
 def _clipped(

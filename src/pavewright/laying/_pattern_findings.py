@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.findings import Finding, Severity
+from pavewright.findings import FieldChange, Finding, Severity, Way
 from pavewright.job import Pattern, Use
 
 if TYPE_CHECKING:
@@ -24,9 +25,11 @@ def woven_joints(area: PlanArea, setting: Setting) -> tuple[Finding, ...]:
     if widest <= unit.joint_most_mm + _ROUNDING_MM or widest <= bond.joint_mm + _ROUNDING_MM:
         return ()
     fitting = (unit.length_mm - bond.side_by_side * unit.width_mm + unit.joint_most_mm) / bond.side_by_side
-    ways = ["Choose a unit whose length is its widths and their joints together."]
-    if fitting >= unit.joint_least_mm:
-        ways.insert(0, f"Lay with joints of {fitting:.1f} mm: the widest is then {unit.joint_most_mm:.1f} mm.")
+    ways = [Way("Choose a unit whose length is its widths and their joints together.")]
+    if unit.joint_least_mm <= fitting <= unit.joint_most_mm:
+        words = f"Lay with joints of {fitting:.1f} mm: the widest is then {unit.joint_most_mm:.1f} mm."
+        joint = max(math.floor(fitting * 10.0 + _ROUNDING_MM) / 10.0, unit.joint_least_mm)
+        ways.insert(0, Way(words, (FieldChange(f"{area.path}.laying.joint_mm", joint),)))
     return (
         Finding(
             "laying.woven_joint",
@@ -37,8 +40,7 @@ def woven_joints(area: PlanArea, setting: Setting) -> tuple[Finding, ...]:
             widest,
             unit.joint_most_mm,
             "mm",
-            ways_out=tuple(ways),
-        ),
+        ).with_ways(ways),
     )
 
 
@@ -91,7 +93,6 @@ def under_wheels(area: PlanArea, setting: Setting, pieces: tuple[Piece, ...], ru
                 f"area {area.name}",
                 f"{area.name} bears vehicles and is laid in {area.area.laying.pattern.value} bond: herringbone holds "
                 f"best against braking and turning wheels.",
-                ways_out=("Lay it in herringbone.",),
-            )
+            ).with_ways((Way("Lay it in herringbone.", (FieldChange(f"{area.path}.laying.pattern", "herringbone"),)),))
         )
     return tuple(found)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.findings import Finding, Severity
+from pavewright.findings import FieldChange, Finding, Severity, Way
 from pavewright.laying._real_sizes import STRAIGHT_PATTERNS, measured_sizes
 
 if TYPE_CHECKING:
@@ -58,8 +58,8 @@ def _of_run(area: PlanArea, unit: PavingUnit, grown: RunGrowth, rules: Rulebook)
         return [
             Finding(
                 "laying.growth_past_joints", Severity.CHECK, f"area {area.name}", message, joint, limit, "mm",
-                ways_out=_ways_out(grown, absorbs=False),
-            )
+
+            ).with_ways(_ways_out(area, grown, absorbs=False))
         ]  # fmt: skip
     part = rules.figure("laying.growth_per_joint")
     if abs(grown.growth_mm) <= part.value * grown.joint_mm:
@@ -69,24 +69,26 @@ def _of_run(area: PlanArea, unit: PavingUnit, grown: RunGrowth, rules: Rulebook)
         Finding(
             "laying.run_grows", Severity.CHECK, f"area {area.name}", message,
             abs(grown.growth_mm), part.value * grown.joint_mm, "mm", part,
-            ways_out=_ways_out(grown, absorbs=True),
-        )
+
+        ).with_ways(_ways_out(area, grown, absorbs=True))
     ]  # fmt: skip
 
 
-def _ways_out(grown: RunGrowth, *, absorbs: bool) -> tuple[str, ...]:
+def _ways_out(area: PlanArea, grown: RunGrowth, *, absorbs: bool) -> tuple[Way, ...]:
     side = "length_mm" if grown.way == "along" else "width_mm"
+    joints = Way(
+        f"Lay with joints of {grown.absorbing_joint_mm:.1f} mm, kept to the marks of the gauge.",
+        (FieldChange(f"{area.path}.laying.joint_mm", round(grown.absorbing_joint_mm, 1)),),
+    )
     return (
-        *(
-            (f"Lay with joints of {grown.absorbing_joint_mm:.1f} mm, kept to the marks of the gauge.",)
-            if absorbs
-            else ()
+        *((joints,) if absorbs else ()),
+        Way("Take it up in the cut piece at the end of the run, if it stays wider than a sliver."),
+        Way(f"Let the free edge move by {abs(grown.growth_mm):.0f} mm, if the job allows."),
+        Way(
+            f"Write {grown.mean_mm:.1f} as {side} of {grown.unit} and plan again: cuts, order and marks then follow it."
         ),
-        "Take it up in the cut piece at the end of the run, if it stays wider than a sliver.",
-        f"Let the free edge move by {abs(grown.growth_mm):.0f} mm, if the job allows.",
-        f"Write {grown.mean_mm:.1f} as {side} of {grown.unit} and plan again: cuts, order and marks then follow it.",
-        "Sort the units by size and keep each size to its own courses.",
-        "Refuse the delivery where the sizes lie outside their class.",
+        Way("Sort the units by size and keep each size to its own courses."),
+        Way("Refuse the delivery where the sizes lie outside their class."),
     )
 
 

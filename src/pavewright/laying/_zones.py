@@ -63,7 +63,9 @@ def parts_of(number: int, area: PlanArea, survey: Survey) -> tuple[Part, ...] | 
             return Fault(f"{path}.zones.{index}", fault or "")
         taken.append((zone.name, whole))
         named = {"name": f"{area.name}, {zone.name}", "laying": zone.laying, "zones": ()}
-        found.append(Part(zone.name, _as_area(area, named, inside), f"{path}.zones.{index}.laying"))
+        found.append(
+            Part(zone.name, _as_area(area, named, inside, f"{path}.zones.{index}"), f"{path}.zones.{index}.laying")
+        )
     joint = area.area.laying.joint_mm
     seams = joined([polygon.buffer(joint, join_style="mitre") for _, polygon in taken])
     rest = [each for each in shapely.get_parts(without(area.shape.polygon, seams)) if each.area > _OUTSIDE_MM2]
@@ -76,10 +78,11 @@ def parts_of(number: int, area: PlanArea, survey: Survey) -> tuple[Part, ...] | 
     return (*found, Part("", left, f"{path}.laying"))
 
 
-def _as_area(area: PlanArea, named: dict[str, object], polygon: Polygon) -> PlanArea:
+def _as_area(area: PlanArea, named: dict[str, object], polygon: Polygon, path: str) -> PlanArea:
     shape = shape_from_polygon(polygon)
     ring = Ring(tuple(Corner("", x, y) for x, y in shape.outer))
-    return replace(area, area=area.area.model_copy(update=named), ring=ring, holes=(), shape=shape, gross=shape)
+    entered = area.area.model_copy(update=named)
+    return replace(area, area=entered, ring=ring, holes=(), shape=shape, gross=shape, path=path)
 
 
 def _shape(zone: Zone, area: PlanArea, survey: Survey) -> Polygon:

@@ -31,6 +31,7 @@ class Bound:
         locked: Whether it is not the contractor's to relax.
         words: The limit as a sentence with its levels.
         figure: Figure that set it, if a rule did.
+        path: Where the thing stands in the job document ("site.covers.0"); empty for what has no entry of its own.
     """
 
     kind: str
@@ -42,6 +43,7 @@ class Bound:
     locked: bool
     words: str
     figure: Figure | None = None
+    path: str = ""
 
     @property
     def wants_mm(self) -> float | None:
@@ -62,21 +64,22 @@ def bounds(area: PlanArea, survey: Survey, rules: Rulebook, also: tuple[XY, ...]
     """
     site = survey.site
     found: list[Bound] = []
-    for wall in site.walls:
-        found.extend(_wall_bounds(area, wall, rules, also))
+    for number, wall in enumerate(site.walls):
+        found.extend(_wall_bounds(area, wall, f"site.walls.{number}", rules, also))
     found.extend(_cover_bounds(area, site))
     found.extend(_gully_bounds(area, site))
     within = rules.value("levels.meets_within_mm")
-    for tie in site.tie_ins:
+    for number, tie in enumerate(site.tie_ins):
         for contact in contacts(area, tie.start, tie.end, within):
             for at, along in places_on(contact, tie.start, tie.end, also):
                 run = math.dist(tie.start, tie.end)
                 level = tie.start_level_mm + (tie.end_level_mm - tie.start_level_mm) * along / run
-                found.append(_equal("tie_in", f"the edge {tie.name}", at, level, tie.tolerance_mm))
+                path = f"site.tie_ins.{number}"
+                found.append(_equal("tie_in", f"the edge {tie.name}", at, level, tie.tolerance_mm, path))
     return tuple(found)
 
 
-def _wall_bounds(area: PlanArea, wall: PlanWall, rules: Rulebook, also: tuple[XY, ...]) -> list[Bound]:
+def _wall_bounds(area: PlanArea, wall: PlanWall, path: str, rules: Rulebook, also: tuple[XY, ...]) -> list[Bound]:
     found: list[Bound] = []
     below = rules.figure("levels.below_dpc_mm")
     for contact in contacts(area, wall.start, wall.end, rules.value("levels.meets_within_mm")):
@@ -101,9 +104,9 @@ def _wall_bounds(area: PlanArea, wall: PlanWall, rules: Rulebook, also: tuple[XY
                 found.append(
                     _upper("air_brick", f"air brick {brick.name}", brick.at, level - clear.value, level, words, clear)
                 )
-        for door in wall.openings:
+        for number, door in enumerate(wall.openings):
             if contact.overlaps(math.dist(wall.start, door.start), math.dist(wall.start, door.end)):
-                found.extend(_door_bounds(door))
+                found.extend(_door_bounds(door, f"{path}.openings.{number}"))
     return found
 
 
@@ -121,7 +124,7 @@ _NEAR_MM = 50.0
 """A corner of a plane this near to a line stands at it. [mm]"""
 
 
-def _door_bounds(door: PlanOpening) -> list[Bound]:
+def _door_bounds(door: PlanOpening, path: str) -> list[Bound]:
     found: list[Bound] = []
     threshold = units.metres_text(door.threshold_level_mm)
     for at in (door.start, door.end):
@@ -129,7 +132,7 @@ def _door_bounds(door: PlanOpening) -> list[Bound]:
             f"The threshold of {door.name} is at {threshold}; the step down is to be {door.least_step_mm:.0f} or more."
         )
         level = door.threshold_level_mm - door.least_step_mm
-        found.append(_upper("door", door.name, at, level, door.threshold_level_mm, words, None))
+        found.append(_upper("door", door.name, at, level, door.threshold_level_mm, words, None, path))
         if door.most_step_mm is not None:
             found.append(
                 Bound(
@@ -143,6 +146,7 @@ def _door_bounds(door: PlanOpening) -> list[Bound]:
                     words=f"The threshold of {door.name} is at {threshold}; a step down of {door.most_step_mm:.0f} is "
                     f"the most that is wanted: {units.metres_text(door.threshold_level_mm - door.most_step_mm)} "
                     f"at least.",
+                    path=path,
                 )
             )
     return found
@@ -150,30 +154,47 @@ def _door_bounds(door: PlanOpening) -> list[Bound]:
 
 def _cover_bounds(area: PlanArea, site: SitePlan) -> list[Bound]:
     return [
-        _equal("cover", f"cover {placed.cover.name}", placed.at, placed.cover.level_mm, placed.cover.tolerance_mm)
-        for placed in site.covers
+        _equal(
+            "cover",
+            f"cover {placed.cover.name}",
+            placed.at,
+            placed.cover.level_mm,
+            placed.cover.tolerance_mm,
+            f"site.covers.{number}",
+        )
+        for number, placed in enumerate(site.covers)
         if placed.cover.fixed and area.gross.contains(placed.at)
     ]
 
 
 def _gully_bounds(area: PlanArea, site: SitePlan) -> list[Bound]:
     return [
-        _equal("gully", f"gully {placed.gully.name}", placed.at, placed.gully.grating_level_mm, 5.0)
-        for placed in site.gullies
+        _equal(
+            "gully",
+            f"gully {placed.gully.name}",
+            placed.at,
+            placed.gully.grating_level_mm,
+            5.0,
+            f"site.gullies.{number}",
+        )
+        for number, placed in enumerate(site.gullies)
         if placed.gully.fixed and placed.gully.grating_level_mm is not None and area.gross.contains(placed.at)
     ]
 
 
-def _upper(kind: str, thing: str, at: XY, high_mm: float, fixed_mm: float, words: str, figure: Figure | None) -> Bound:
-    return Bound(kind, thing, at, -math.inf, high_mm, fixed_mm, locked=kind != "door", words=words, figure=figure)
+def _upper(
+    kind: str, thing: str, at: XY, high_mm: float, fixed_mm: float, words: str, figure: Figure | None, path: str = ""
+) -> Bound:
+    return Bound(kind, thing, at, -math.inf, high_mm, fixed_mm, kind != "door", words, figure, path)
 
 
-def _equal(kind: str, thing: str, at: XY, level_mm: float, tolerance_mm: float) -> Bound:
+def _equal(kind: str, thing: str, at: XY, level_mm: float, tolerance_mm: float, path: str) -> Bound:
     words = (
         f"{thing[0].upper()}{thing[1:]} is at {units.metres_text(level_mm)}; paving meets it within "
         f"{units.millimetres_text(tolerance_mm)}."
     )
-    return Bound(kind, thing, at, level_mm - tolerance_mm, level_mm + tolerance_mm, level_mm, locked=False, words=words)
+    low, high = level_mm - tolerance_mm, level_mm + tolerance_mm
+    return Bound(kind, thing, at, low, high, level_mm, locked=False, words=words, path=path)
 
 
 def meet(name: str, at: XY, level_mm: float, figure: Figure) -> Bound:

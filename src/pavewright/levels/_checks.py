@@ -6,12 +6,14 @@ import math
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.findings import Finding, Severity
+from pavewright.findings import Finding, Severity, Way
 from pavewright.geometry import bearing_of
 from pavewright.job import Use
 from pavewright.levels._contacts import contacts
+from pavewright.levels._giving import fall_of
 
 if TYPE_CHECKING:
+    from pavewright.findings import FieldChange
     from pavewright.geometry import FoldedSurface
     from pavewright.job import PavingUnit
     from pavewright.levels._falls import Falls
@@ -41,8 +43,15 @@ def fall_findings(area: PlanArea, falls: Falls, unit: PavingUnit, rules: Ruleboo
                 units.one_in_n_to_fall(flattest.value),
                 "-",
                 flattest,
-                ways_out=(f"Lay at 1 in {flattest.value:g} or steeper.", "Shorten the run with a channel or a gully."),
                 at_mm=area.gross.centre_mm,
+            ).with_ways(
+                (
+                    Way(
+                        f"Lay at 1 in {flattest.value:g} or steeper.",
+                        fall_of(area, units.one_in_n_to_fall(flattest.value), flatter=False),
+                    ),
+                    Way("Shorten the run with a channel or a gully."),
+                )
             ),
         )
     if units.fall_to_one_in_n(steepest) < limit.value - 1e-6:
@@ -58,11 +67,23 @@ def fall_findings(area: PlanArea, falls: Falls, unit: PavingUnit, rules: Ruleboo
                 units.one_in_n_to_fall(limit.value),
                 "-",
                 limit,
-                ways_out=("Lay flatter.", "Part the area with a step or a wall and lay each part flatter."),
                 at_mm=area.gross.centre_mm,
+            ).with_ways(
+                (
+                    Way("Lay flatter.", _flatter(area, falls, units.one_in_n_to_fall(limit.value), flattest.value)),
+                    Way("Part the area with a step or a wall and lay each part flatter."),
+                )
             ),
         )
     return ()
+
+
+def _flatter(area: PlanArea, falls: Falls, steepest: float, flattest_one_in: float) -> tuple[FieldChange, ...]:
+    """Return a main fall with which both falls together are no steeper than they may be; none if too flat."""
+    room = steepest * steepest - falls.cross * falls.cross
+    if room <= 0.0 or math.sqrt(room) < units.one_in_n_to_fall(flattest_one_in):
+        return ()
+    return fall_of(area, math.sqrt(room), flatter=True)
 
 
 def setting_findings(area: PlanArea, surface: FoldedSurface, survey: Survey) -> tuple[Finding, ...]:

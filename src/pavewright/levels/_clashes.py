@@ -6,8 +6,9 @@ import math
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.findings import Finding, Severity
+from pavewright.findings import FieldChange, Finding, Severity, Way
 from pavewright.geometry import distance
+from pavewright.levels._giving import by_tenths, edge_relaid, fall_of, thing_given
 
 if TYPE_CHECKING:
     from pavewright.geometry import XY
@@ -15,7 +16,7 @@ if TYPE_CHECKING:
     from pavewright.levels._falls import Falls
     from pavewright.levels._height import Height
     from pavewright.rules import Rulebook
-    from pavewright.survey import PlanArea
+    from pavewright.survey import PlanArea, Survey
 
 _AT_LIMIT_MM = 0.5
 """Paving this near to a limit is held by it. [mm]"""
@@ -24,7 +25,7 @@ _STEP_WORTH_MM = 60.0
 
 
 def clashes(
-    area: PlanArea, falls: Falls, height: Height, limits: tuple[Bound, ...], rules: Rulebook
+    area: PlanArea, falls: Falls, height: Height, limits: tuple[Bound, ...], survey: Survey, rules: Rulebook
 ) -> tuple[Finding, ...]:
     """Return one finding for each thing that the area does not meet, worst place of each thing."""
     worst: dict[tuple[str, str], Bound] = {}
@@ -32,7 +33,7 @@ def clashes(
         key = (bound.kind, bound.thing)
         if key not in worst or _off(bound, height) > _off(worst[key], height):
             worst[key] = bound
-    return tuple(_told(area, falls, height, bound, limits, rules) for bound in worst.values())
+    return tuple(_told(area, falls, height, bound, limits, survey, rules) for bound in worst.values())
 
 
 def _off(bound: Bound, height: Height) -> float:
@@ -42,7 +43,13 @@ def _off(bound: Bound, height: Height) -> float:
 
 
 def _told(
-    area: PlanArea, falls: Falls, height: Height, bound: Bound, limits: tuple[Bound, ...], rules: Rulebook
+    area: PlanArea,
+    falls: Falls,
+    height: Height,
+    bound: Bound,
+    limits: tuple[Bound, ...],
+    survey: Survey,
+    rules: Rulebook,
 ) -> Finding:
     level = height.plane.level_at(bound.at)
     off = _off(bound, height)
@@ -62,9 +69,8 @@ def _told(
         unit="mm",
         figure=bound.figure,
         chain=_chain(area, falls, height, bound, rival),
-        ways_out=_ways_out(area, falls, height, bound, rival, rules),
         at_mm=bound.at,
-    )
+    ).with_ways(_ways_out(area, falls, height, bound, rival, survey, rules))
 
 
 _CODES = {
@@ -121,38 +127,50 @@ def _along(falls: Falls, start: XY, end: XY) -> float:
 
 
 def _ways_out(
-    area: PlanArea, falls: Falls, height: Height, bound: Bound, rival: Bound | None, rules: Rulebook
-) -> tuple[str, ...]:
+    area: PlanArea,
+    falls: Falls,
+    height: Height,
+    bound: Bound,
+    rival: Bound | None,
+    survey: Survey,
+    rules: Rulebook,
+) -> tuple[Way, ...]:
     level = height.plane.level_at(bound.at)
     off = _off(bound, height)
     too_high = level > bound.high_mm
-    ways: list[tuple[int, str]] = []
+    ways: list[tuple[int, Way]] = []
     if height.deciding is None and area.area.fall.level_mm is not None:
         words = f"Set {area.name} {units.millimetres_text(off)} {'lower' if too_high else 'higher'} than asked."
-        ways.append((0, words))
+        by = by_tenths(off) * (-1.0 if too_high else 1.0)
+        lower = (FieldChange(f"{area.path}.fall.level_mm", area.area.fall.level_mm + by),)
+        ways.append((0, Way(words, lower)))
     elif rival is not None:
-        ways.extend(_other_fall(falls, bound, rival, off if too_high else -off, rules))
-    moved = _move(bound, off, too_high=too_high)
+        ways.extend(_other_fall(area, falls, bound, rival, off if too_high else -off, rules))
+    moved = _move(bound, off, survey, too_high=too_high)
     if moved:
         ways.append(moved)
     if rival is not None and height.deciding is not None:
-        other = _move(rival, off, too_high=not too_high)
+        other = _move(rival, off, survey, too_high=not too_high)
         if other:
             ways.append(other)
     if rival is not None and off >= _STEP_WORTH_MM and distance(bound.at, rival.at) > 0.0:
-        ways.append((5, f"Part {area.name} between {rival.thing} and {bound.thing} with a step of about {off:.0f} mm."))
+        words = f"Part {area.name} between {rival.thing} and {bound.thing} with a step of about {off:.0f} mm."
+        ways.append((5, Way(words)))
     locked = bound if bound.locked else rival
     if locked is not None and locked.locked:
         words = f"Keep {area.name} away from {locked.thing}: leave a drained strip or a channel between them. "
-        ways.append((6, f"{words}Have the detail checked by whoever answers for the house."))
-        ways.append((9, f"Not offered: paving nearer to {locked.thing} than the rule."))
-    return tuple(dict.fromkeys(words for _, words in sorted(ways, key=lambda way: way[0])))
+        ways.append((6, Way(f"{words}Have the detail checked by whoever answers for the house.")))
+        ways.append((9, Way(f"Not offered: paving nearer to {locked.thing} than the rule.")))
+    return tuple(way for _, way in sorted(ways, key=lambda way: way[0]))
 
 
-def _other_fall(falls: Falls, bound: Bound, rival: Bound, drop_mm: float, rules: Rulebook) -> list[tuple[int, str]]:
+def _other_fall(
+    area: PlanArea, falls: Falls, bound: Bound, rival: Bound, drop_mm: float, rules: Rulebook
+) -> list[tuple[int, Way]]:
     """Return the fall with which both would be met, if there is one.
 
     Args:
+        area: The area.
         falls: Its present falls.
         bound: What is not met.
         rival: What decided the height.
@@ -168,14 +186,16 @@ def _other_fall(falls: Falls, bound: Bound, rival: Bound, drop_mm: float, rules:
     least = units.one_in_n_to_fall(rules.value("levels.least_fall_one_in"))
     resultant = math.hypot(main, falls.cross)
     words = f"Lay at {units.fall_text(main)} instead of {units.fall_text(falls.main)}"
+    changes = fall_of(area, main, flatter=main < falls.main)
     if resultant > units.one_in_n_to_fall(rules.value("levels.steepest_one_in")):
-        return [(7, f"{words}: steeper than is comfortable to walk on.")]
+        return [(7, Way(f"{words}: steeper than is comfortable to walk on.", changes))]
     if resultant < least:
-        return [(8, f"{words}: flatter than {units.fall_text(least)}, so water will be slow to clear.")]
-    return [(1, f"{words}.")]
+        slow = f"{words}: flatter than {units.fall_text(least)}, so water will be slow to clear."
+        return [(8, Way(slow, changes))]
+    return [(1, Way(f"{words}.", changes))]
 
 
-def _move(bound: Bound, off_mm: float, *, too_high: bool) -> tuple[int, str] | None:
+def _move(bound: Bound, off_mm: float, survey: Survey, *, too_high: bool) -> tuple[int, Way] | None:
     """Return what could be done to the thing itself: rank of its cost and words."""
     by = units.millimetres_text(math.ceil(off_mm * 10.0) / 10.0)
     way, higher = ("Raise", "higher") if too_high else ("Lower", "lower")
@@ -190,4 +210,11 @@ def _move(bound: Bound, off_mm: float, *, too_high: bool) -> tuple[int, str] | N
         "door": (3, f"Accept {by} less of a step at {bound.thing}."),
         "join": (3, f"Put a step of {by} where it meets {bound.thing}, or lay both areas on one plane."),
     }
-    return ways.get(bound.kind)
+    if bound.kind not in ways:
+        return None
+    relaid = bound.kind == "tie_in"
+    given = (
+        edge_relaid(bound, off_mm, survey, upward=too_high) if relaid else thing_given(bound, off_mm, upward=too_high)
+    )
+    rank, words = ways[bound.kind]
+    return rank, Way(words, given)

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from shapely.geometry import MultiPoint, Point
 
 from pavewright import units
-from pavewright.findings import Finding, Severity
+from pavewright.findings import FieldChange, Finding, Severity, Way
+from pavewright.levels._design import design
 from pavewright.levels._facet_rows import DRAINS, JOIN, LEAST, STEEPEST, STEP, VALLEY, group_of
+from pavewright.levels._giving import by_tenths, fold_as, rule_given, thing_given
 from pavewright.levels._repairs import clashing, kind_of, reach
 
 if TYPE_CHECKING:
@@ -29,10 +32,10 @@ def clash(area: PlanArea, option: Candidate, ways: tuple[Repair, ...], compared:
     rules_met = clashing(option.task)
     thing = _thing(option, rules_met)
     chain = _chain(area, option, rules_met, thing)
-    others = other_ways(compared, currency)
-    told = [_way(way, option, currency) for way in ways]
+    others = other_ways(area, compared, currency)
+    told = [_way(area, way, option, currency) for way in ways]
     locked = [bound.thing for bound in option.task.limits if bound.locked and group_of(bound) in rules_met]
-    never = [f"Not offered: paving nearer to {name} than the rule." for name in dict.fromkeys(locked)]
+    never = [Way(f"Not offered: paving nearer to {name} than the rule.") for name in dict.fromkeys(locked)]
     place = f"area {area.name}" + (f", {thing.thing}" if thing is not None else "")
     return Finding(
         "levels.fold_clash",
@@ -41,15 +44,14 @@ def clash(area: PlanArea, option: Candidate, ways: tuple[Repair, ...], compared:
         f"{area.name} cannot be laid as {option.words}: {_named(rules_met, option)} cannot all be kept. The levels "
         f"shown take the first way out.{invented}",
         chain=chain,
-        ways_out=(*others, *told, *never),
         at_mm=area.gross.centre_mm if thing is None else thing.at,
-    )
+    ).with_ways((*others, *told, *never))
 
 
-def other_ways(compared: Candidates, currency: str, but: str = "") -> tuple[str, ...]:
+def other_ways(area: PlanArea, compared: Candidates, currency: str, but: str = "") -> tuple[Way, ...]:
     """Return the ways to fold an area that keep every limit and drain, as ways out; one kind may be left out."""
     return tuple(
-        f"Fold it as {other.words} instead: every limit is kept{_at(other, currency)}."
+        Way(f"Fold it as {other.words} instead: every limit is kept{_at(other, currency)}.", fold_as(area, other.kind))
         for other in compared.options
         if other.designed is not None and other.accepted and other.kind != but
     )
@@ -126,12 +128,30 @@ def _kind_words(bound: Bound) -> str:
     return "damp-proof course" if bound.kind == "dpc" else bound.thing
 
 
-def _way(way: Repair, option: Candidate, currency: str) -> str:
+def _way(area: PlanArea, way: Repair, option: Candidate, currency: str) -> Way:
     """Return a way out as a sentence: what to change, at what price, and what the ground then costs."""
     said = " and ".join(_change(change, way, option) for change in way.changes)
     cost = way.designed.cost
     then = f"; earthwork then {units.minor_to_text(round(cost), currency)}" if cost is not None else ""
-    return f"{said[0].upper()}{said[1:]}: about {units.minor_to_text(round(way.price), currency)}{then}."
+    words = f"{said[0].upper()}{said[1:]}: about {units.minor_to_text(round(way.price), currency)}{then}."
+    given = [_given(area, change, way, option) for change in way.changes]
+    # the way was found from planes already turned; it is offered where the job as changed finds it by itself too
+    freed = {change.group for change in way.changes if kind_of(change.group) in _FRAMES}
+    limits = tuple(bound for bound in way.task.limits if group_of(bound) not in freed)
+    known = all(given) and design(replace(way.task, limits=limits, earth=None)) is not None
+    return Way(words, tuple(each for changes in given for each in changes) if known else ())
+
+
+def _given(area: PlanArea, change: Change, way: Repair, option: Candidate) -> tuple[FieldChange, ...]:
+    """Return what one change of a way out does to the job document."""
+    falls = {LEAST: way.task.falls.least, STEEPEST: way.task.falls.steepest, VALLEY: way.task.falls.valley}
+    if change.group in falls:
+        return rule_given(area, change.group, falls[change.group])
+    bound = next(each for each in option.task.limits if group_of(each) == change.group)
+    if bound.kind == "tie_in":
+        tolerance = (bound.high_mm - bound.low_mm) / 2.0 + by_tenths(change.by)
+        return (FieldChange(f"{bound.path}.tolerance_mm", tolerance),)
+    return thing_given(bound, change.by, upward=way.designed.surface.level_at(bound.at) > bound.high_mm)
 
 
 def _change(change: Change, way: Repair, option: Candidate) -> str:

@@ -5,15 +5,16 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.findings import Finding, Severity
+from pavewright.findings import Finding, Severity, Way
 from pavewright.geometry import distance
-from pavewright.job import Fault
+from pavewright.job import Fault, Folding
 from pavewright.levels._access import access_findings
 from pavewright.levels._checks import boundary_findings, setting_findings
 from pavewright.levels._draining import words as drained_words
 from pavewright.levels._falls import choose_falls
 from pavewright.levels._fold_clashes import clash
 from pavewright.levels._folding import candidate, change_prices, study
+from pavewright.levels._giving import fold_as
 from pavewright.levels._repairs import repairs
 from pavewright.levels._rounding import rounding_findings
 from pavewright.levels._spots import corner_levels, door_steps, spot_levels, wall_clearances
@@ -165,10 +166,11 @@ def _option_findings(area: PlanArea, option: Candidate, rules: Rulebook) -> list
         words = f"{area.name} is laid as {option.words}: {drained_words(drains)}."
         return [Finding("levels.folded", Severity.NOTE, place, words, at_mm=area.gross.centre_mm)]
     limit = rules.figure("levels.bypass_percent")
+    cheapest = () if area.area.fall.folding is Folding.CHEAPEST else fold_as(area, Folding.CHEAPEST.value)
     ways = (
-        "Choose another way to fold it: cheapest compares them all.",
-        "Move the gully to where the water runs, or add one.",
-        "Put a channel along the edge over which it runs.",
+        Way("Choose another way to fold it: cheapest compares them all.", cheapest),
+        Way("Move the gully to where the water runs, or add one."),
+        Way("Put a channel along the edge over which it runs."),
     )
     stands = drains.standing_l > 0.0 or drains.shut_in_m2 > 0.0 or drains.to_walls_m > 0.0
     return [
@@ -181,7 +183,6 @@ def _option_findings(area: PlanArea, option: Candidate, rules: Rulebook) -> list
             rules.value("levels.standing_mm") if stands else limit.value,
             "mm" if stands else "%",
             rules.figure("levels.standing_mm") if stands else limit,
-            ways_out=ways,
             at_mm=area.gross.centre_mm,
-        )
+        ).with_ways(ways)
     ]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -27,6 +26,7 @@ from pavewright.levels._types import FinishedArea, Levels
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from pavewright.findings import Way
     from pavewright.geometry import XY, FoldedSurface
     from pavewright.job import Job
     from pavewright.levels._contacts import Contact
@@ -88,7 +88,8 @@ def finished_levels(job: Job, survey: Survey, rules: Rulebook, under_mm: Mapping
     if faults:
         raise JobInvalid(tuple(faults))
     flights = [
-        flight(each, surfaces[each.upper_area], surfaces[each.lower_area], survey.site, rules) for each in job.steps
+        flight(each, f"steps.{number}", surfaces[each.upper_area], surfaces[each.lower_area], survey.site, rules)
+        for number, each in enumerate(job.steps)
     ]
     findings.extend(finding for _, told in flights for finding in told)
     return Levels(
@@ -114,16 +115,15 @@ def _with_folds(
         return told
     meeting = partial(_meeting, area, surfaces, survey, job, rules)
     compared = study(job, area, finished.main_direction, survey, rules, under_mm, meeting, every=True)
-    ways = other_ways(compared, job.identity.currency, but=Folding.ONE_PLANE.value)
+    ways = other_ways(area, compared, job.identity.currency, but=Folding.ONE_PLANE.value)
     return tuple(
-        replace(finding, ways_out=_after_free(finding.ways_out, ways)) if finding.code in CLASHES else finding
-        for finding in told
+        finding.with_ways(_after_free(finding.ways, ways)) if finding.code in CLASHES else finding for finding in told
     )
 
 
-def _after_free(known: tuple[str, ...], folds: tuple[str, ...]) -> tuple[str, ...]:
+def _after_free(known: tuple[Way, ...], folds: tuple[Way, ...]) -> tuple[Way, ...]:
     """Return ways out with folds behind another fall within the rules, which costs nothing, and before the rest."""
-    free = 1 if known and known[0].startswith("Lay at ") and ":" not in known[0] else 0
+    free = 1 if known and known[0].words.startswith("Lay at ") and ":" not in known[0].words else 0
     return (*known[:free], *folds, *known[free:])
 
 
@@ -152,7 +152,7 @@ def _one_area(
         workings=(*falls.workings, height.working),
     )
     told = (
-        *clashes(area, falls, height, limits, rules),
+        *clashes(area, falls, height, limits, survey, rules),
         *falls.findings,
         *fall_findings(area, falls, job.unit(area.area.laying.unit), rules),
         *setting_findings(area, surface, survey),

@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.findings import Finding, Severity
+from pavewright.findings import FieldChange, Finding, Severity, Way
 from pavewright.geometry import point_along
 from pavewright.levels._types import Steps
 from pavewright.sums import Working
@@ -39,7 +39,7 @@ def riser_count(rise_mm: float, wanted_mm: float, most_mm: float) -> int:
 
 
 def flight(
-    entered: StepFlight, upper: FoldedSurface, lower: FoldedSurface, site: SitePlan, rules: Rulebook
+    entered: StepFlight, path: str, upper: FoldedSurface, lower: FoldedSurface, site: SitePlan, rules: Rulebook
 ) -> tuple[Steps, tuple[Finding, ...]]:
     """Return a flight with equal risers from the lower area at its foot to the upper area at its nosing."""
     side = site.area(entered.upper_area).side_from(entered.corner)
@@ -75,7 +75,7 @@ def flight(
             "total rise in the middle, from the foot of the flight to its top nosing",
         ),
     )
-    return steps, _findings(steps, rules)
+    return steps, _findings(steps, path, rules)
 
 
 def _rise(
@@ -92,7 +92,7 @@ def _rise(
     return upper.level_at(nosing) - lower.level_at(point_along(start, end, along, -out_mm))
 
 
-def _findings(steps: Steps, rules: Rulebook) -> tuple[Finding, ...]:
+def _findings(steps: Steps, path: str, rules: Rulebook) -> tuple[Finding, ...]:
     place = f"steps {steps.name}"
     at = ((steps.start[0] + steps.end[0]) / 2.0, (steps.start[1] + steps.end[1]) / 2.0)
     least, most = rules.figure("levels.riser_least_mm"), rules.figure("levels.riser_most_mm")
@@ -114,7 +114,8 @@ def _findings(steps: Steps, rules: Rulebook) -> tuple[Finding, ...]:
     if not least.value <= steps.riser_mm <= most.value:
         figure = least if steps.riser_mm < least.value else most
         better = riser_count(steps.riser_mm * steps.risers, rules.value("levels.riser_wanted_mm"), most.value)
-        ways = (f"Use {better} riser{'s' if better != 1 else ''}.",) if better != steps.risers else ()
+        words = f"Use {better} riser{'s' if better != 1 else ''}."
+        ways = (Way(words, (FieldChange(f"{path}.risers", better),)),) if better != steps.risers else ()
         found.append(
             Finding(
                 "levels.riser_out_of_range",
@@ -126,15 +127,22 @@ def _findings(steps: Steps, rules: Rulebook) -> tuple[Finding, ...]:
                 figure.value,
                 "mm",
                 figure,
-                ways_out=(*ways, "Raise or lower the lower area."),
                 at_mm=at,
-            )
+            ).with_ways((*ways, Way("Raise or lower the lower area.")))
         )
-    found.extend(_pace_and_ends(steps, place, at, rules))
+    found.extend(_pace_and_ends(steps, path, place, at, rules))
     return tuple(found)
 
 
-def _pace_and_ends(steps: Steps, place: str, at: tuple[float, float], rules: Rulebook) -> list[Finding]:
+def _other_going(steps: Steps, path: str, low_mm: float, high_mm: float, *, short: bool) -> Way:
+    """Return the going with which a pace over the steps fits a stride."""
+    going = (low_mm if short else high_mm) - 2.0 * steps.riser_mm
+    whole = float(math.ceil(going) if short else math.floor(going))
+    words = f"Make the going {going:.0f} mm or {'more' if short else 'less'}."
+    return Way(words, (FieldChange(f"{path}.going_mm", whole),) if whole > 0.0 else ())
+
+
+def _pace_and_ends(steps: Steps, path: str, place: str, at: tuple[float, float], rules: Rulebook) -> list[Finding]:
     found = []
     pace = 2.0 * steps.riser_mm + steps.going_mm
     low = rules.figure("levels.two_risers_and_going_least_mm")
@@ -152,11 +160,8 @@ def _pace_and_ends(steps: Steps, place: str, at: tuple[float, float], rules: Rul
                 figure.value,
                 "mm",
                 figure,
-                ways_out=(f"Make the going {low.value - 2 * steps.riser_mm:.0f} mm or more.",)
-                if pace < low.value
-                else (f"Make the going {high.value - 2 * steps.riser_mm:.0f} mm or less.",),
                 at_mm=at,
-            )
+            ).with_ways((_other_going(steps, path, low.value, high.value, short=pace < low.value),))
         )
     apart = abs(steps.rise_end_mm - steps.rise_start_mm)
     if apart > _UNEVEN_MM:

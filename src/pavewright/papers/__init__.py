@@ -4,8 +4,9 @@ The job pack is for the site, the customer pack for the customer, the cost sheet
 blocks and drawn by one template; text of users arrives there as data only. Numbers are rounded here and nowhere else.
 """
 
+from pavewright.papers._customer_words import CustomerWords, customer_words
 from pavewright.papers._pack import pack
 from pavewright.papers._paper import Paper
 from pavewright.papers._plan_json import plan_json
 
-__all__ = ["Paper", "pack", "plan_json"]
+__all__ = ["CustomerWords", "Paper", "customer_words", "pack", "plan_json"]

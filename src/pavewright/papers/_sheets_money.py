@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from pavewright import units
 from pavewright.drawing import laying_plan, levels_plan, section_at_wall
 from pavewright.papers._blocks import (
     Block,
@@ -19,10 +18,10 @@ from pavewright.papers._blocks import (
     small,
     table,
 )
-from pavewright.papers._words import amount, day, money, one, source, sum_behind, two
+from pavewright.papers._customer_words import customer_words
+from pavewright.papers._words import amount, money, one, source, sum_behind, two
 
 if TYPE_CHECKING:
-    from pavewright.laying import LaidArea
     from pavewright.pipeline import Plan
     from pavewright.quantities import Item
     from pavewright.rules import Rulebook
@@ -126,7 +125,8 @@ def price_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
     """Return the price for the customer: what is done, for how much, on what assumptions."""
     cost, who = plan.cost, plan.job.identity
     sheet = SheetOfPaper("Price")
-    sheet.add(heading("What is done"), points(_scope(plan)))
+    told = customer_words(plan, rules)
+    sheet.add(heading("What is done"), points(told.scope))
     sheet.add(
         heading("Price"),
         facts(
@@ -139,91 +139,19 @@ def price_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
     )
     if who.invented:
         sheet.add(paragraph("This is an invented example: names and prices are invented."))
-    programme = plan.programme
     sheet.add(
         heading("When"),
-        points(
-            [
-                f"{day(programme.start)} to {day(programme.finish)}; weather may move it.",
-                f"Keep off until {day(programme.foot_ready)}.",
-                *([f"No car until {day(programme.car_ready)}."] if programme.car_ready is not None else []),
-            ]
-        ),
+        points(told.when),
         heading("Assumed"),
-        points(plan.survey.assumptions or ("Nothing was left open on the visit.",)),
+        points(told.assumed),
         heading("Not in the price"),
-        points(
-            [
-                "Anything not listed above; soft ground, buried concrete or services found in the dig.",
-                "Permissions and fees, unless they are listed.",
-                *plan.cost.unpriced,
-                "A change is priced, written down and agreed before it is done.",
-            ]
-        ),
+        points(told.not_included),
         heading("What is promised"),
-        points(_promise(plan, rules)),
-        small(
-            "Where this is agreed at your home or at a distance you may have a right to cancel; the notice and the "
-            "form come with this price, in the words of the regulations of the place."
-        ),
+        points(told.promised),
+        small(told.right_to_cancel),
         lines(("Agreed (customer)", "Date", "For the contractor", "Date")),
     )
     return sheet
-
-
-_PATTERN_WORDS = {
-    "stack": "stack bond",
-    "running": "running bond",
-    "coursed": "courses of mixed widths",
-    "mixed": "mixed sizes at random",
-}
-
-
-def _border_words(laid: LaidArea) -> str:
-    """Return the border of an area in words; nothing where there is none."""
-    if not laid.border_courses:
-        return ""
-    named = sorted({piece.unit for piece in laid.pieces if piece.border})
-    many = "" if laid.border_courses == 1 else f" of {laid.border_courses} courses"
-    return f" inside a border{many} of {', '.join(named)}"
-
-
-def _units_words(laid: LaidArea) -> str:
-    """Return the units of an area in words: all sizes of a mixed pack."""
-    return laid.unit if laid.mixed is None else ", ".join(laid.mixed.units)
-
-
-def _scope(plan: Plan) -> list[str]:
-    found = []
-    for area in plan.levels.areas:
-        laid = plan.laying.area(area.area)
-        layers = [layer.name for layer in plan.build_ups.area(area.area).layers[1:]]
-        found.append(
-            f"{area.area}: {one(laid.paved_m2 + laid.joint_m2)} m² of {_units_words(laid)} in "
-            f"{_PATTERN_WORDS.get(laid.pattern, laid.pattern)}{_border_words(laid)} on {', '.join(layers)}; falls "
-            f"{units.fall_text(area.main_fall)}."
-        )
-    found += [f"{steps.name}: {steps.risers} steps." for steps in plan.levels.steps]
-    found += [
-        f"Drainage: {channel.name} to {channel.outfall or 'no outfall'}." for channel in plan.survey.site.channels
-    ]
-    if plan.earthworks.areas:
-        found.append("Dig, and spoil taken away.")
-    return found
-
-
-def _promise(plan: Plan, rules: Rulebook) -> list[str]:
-    straight = rules.value(f"as_laid.straightedge_{plan.job.tolerance.value}_mm")
-    step = rules.value("as_laid.step_between_units_mm")
-    found = [
-        f"Gap under a 3 m straight edge no more than {straight:g} mm; step between units no more than {step:g} mm."
-    ]
-    found += [
-        f"Paving at wall {clearance.wall} {clearance.least_mm:.0f} mm or more below the damp-proof course."
-        for area in plan.levels.areas
-        for clearance in area.clearances
-    ]
-    return found
 
 
 def customer_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:

@@ -70,7 +70,11 @@ def _area(number: int, area: Area, features: Features, where: Places) -> PlanAre
         return None
     gross = pieces[0]
     shape = _less_what_stands_in_it(path, area, gross, features, where)
-    return None if shape is None else PlanArea(area, ring, sound_holes, shape, shape_from_polygon(gross))
+    return (
+        None
+        if shape is None
+        else PlanArea(area, ring, sound_holes, shape, shape_from_polygon(gross), f"areas.{number}")
+    )
 
 
 def _arc_faults(ring: Ring, holes: tuple[Ring, ...]) -> tuple[str, ...]:

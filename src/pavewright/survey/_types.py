@@ -283,6 +283,7 @@ class PlanArea:
         holes: Outlines of holes as entered.
         shape: What is paved: outline less holes, less covers, obstacles and gullies that stand in it.
         gross: Outline less entered holes only, before covers, obstacles and gullies are taken out.
+        path: Where it stands in the job document ("areas.0").
     """
 
     area: Area
@@ -290,6 +291,7 @@ class PlanArea:
     holes: tuple[Ring, ...]
     shape: Shape
     gross: Shape
+    path: str
 
     @property
     def name(self) -> str:

@@ -7,8 +7,10 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.findings import Finding, Severity
 from pavewright.job import OutfallKind, Position
+from pavewright.water._ways import from_boundary, from_kerb, from_wall, to_nowhere
 
 if TYPE_CHECKING:
+    from pavewright.findings import Way
     from pavewright.job import Outfall
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, Survey
@@ -26,53 +28,38 @@ def catchment_findings(caught: tuple[Catchment, ...], survey: Survey, rules: Rul
     for each in caught:
         if each.area_m2 < rules.value("water.least_area_m2"):
             continue
-        told = _one(each, houses, neighbours)
+        told = _one(each, houses, neighbours, survey)
         if told is not None:
             found.append(told)
     return found
 
 
-def _one(each: Catchment, houses: set[str], neighbours: dict[str, str]) -> Finding | None:
+def _one(each: Catchment, houses: set[str], neighbours: dict[str, str], survey: Survey) -> Finding | None:
     """Return what is wrong with where one catchment drains, if anything is."""
     amount = f"{each.area_m2:.1f} m² of {each.area} ({each.flow_l_s:.2f} l/s)"
     if each.kind == "wall":
         house = each.to in houses
         words = f"{amount} run to wall {each.to}{' of the house' if house else ''} and have nowhere to go."
-        return _wrong(each, "water.to_wall", words, _FROM_WALL, Severity.STOP if house else Severity.CHECK)
+        ways = from_wall(each, survey)
+        return _wrong(each, "water.to_wall", words, ways, Severity.STOP if house else Severity.CHECK)
     if each.kind == "kerb":
         words = f"{amount} collect along the kerb {each.to} and no gully stands at its low end."
-        return _wrong(each, "water.held_by_kerb", words, _FROM_KERB)
+        return _wrong(each, "water.held_by_kerb", words, from_kerb(each, survey))
     if each.kind == "boundary" and neighbours.get(each.to) != "own":
         who = "the road" if neighbours.get(each.to) == "highway" else "the neighbour"
-        return _wrong(each, "water.over_boundary", f"{amount} run over boundary {each.to} to {who}.", _FROM_BOUNDARY)
+        words = f"{amount} run over boundary {each.to} to {who}."
+        return _wrong(each, "water.over_boundary", words, from_boundary(each, survey))
     if each.kind in {"free_edge", "channel", "gully"} and each.outfall is None:
         words = f"{amount} run to {each.kind.replace('_', ' ')} {each.to}, and no outfall is named for it."
-        return _wrong(each, "water.no_outfall", words, _TO_NOWHERE)
+        return _wrong(each, "water.no_outfall", words, to_nowhere(each, survey))
     return None
 
 
-_FROM_WALL = (
-    "Turn the fall away from the wall.",
-    "Put a channel along the wall, with an outfall.",
-    "Put a gully at the low end of the wall, with an outfall.",
-)
-_FROM_KERB = ("Put a gully at the low end of the kerb.", "Lay the edge flush.")
-_FROM_BOUNDARY = (
-    "Turn the fall.",
-    "Put a channel along the boundary, with an outfall on this side.",
-    "Leave a border on this side that takes the water.",
-)
-_TO_NOWHERE = (
-    "Name the border or lawn that takes the water, if it can.",
-    "Connect to an outfall that somebody saw run.",
-)
-
-
 def _wrong(
-    each: Catchment, code: str, words: str, ways: tuple[str, ...], severity: Severity = Severity.STOP
+    each: Catchment, code: str, words: str, ways: tuple[Way, ...], severity: Severity = Severity.STOP
 ) -> Finding:
     place = f"area {each.area}, {each.to}"
-    return Finding(code, severity, place, words, each.flow_l_s, 0.0, "l/s", ways_out=ways, at_mm=each.at)
+    return Finding(code, severity, place, words, each.flow_l_s, 0.0, "l/s", at_mm=each.at).with_ways(ways)
 
 
 def outfall_findings(caught: tuple[Catchment, ...], survey: Survey, rules: Rulebook) -> list[Finding]:

@@ -23,6 +23,8 @@ if TYPE_CHECKING:
 
 _WATCHED = 2.0
 """The water is watched for this many times as long as it rains."""
+_TIMES = 30
+"""Depths are kept at so many even times at most."""
 _MOST_CELLS = 20_000
 """Cells are refused past this number: an evening would not be enough."""
 
@@ -61,6 +63,9 @@ class AreaStorm:
         cautions: Why not to trust it, in words.
         grid: The cells.
         depth_mm: Greatest depth in each cell at the greater roughness, shape (rows, columns), float64. [mm]
+        depths_mm: Depth in each cell at even times, the last at the end, at the greater roughness, shape (times, rows,
+            columns), float64; not a number outside. [mm]
+        every_s: Time between them. [s]
     """
 
     area: str
@@ -73,6 +78,8 @@ class AreaStorm:
     cautions: tuple[str, ...]
     grid: Grid
     depth_mm: NDArray[np.float64]
+    depths_mm: NDArray[np.float64]
+    every_s: float
 
 
 def run_storm(
@@ -118,7 +125,7 @@ def run_storm(
         paving = _without_rim(grid, paved)
         for manning_n in (least, most):
             tell(f"storm on {area.name}, n {manning_n:g}")
-            runs.append(storm(paving, rain, rain_min, rain_min * _WATCHED, manning_n))
+            runs.append(storm(paving, rain, rain_min, rain_min * _WATCHED, manning_n, times=_TIMES))
         found.append(_told(area.name, rain, rain_min, runs, paving, f"{least:g} to {most:g}, {rough.status.words}"))
     return tuple(found)
 
@@ -173,6 +180,8 @@ def _told(area: str, rain: float, rain_min: float, runs: list[Storm], grid: Grid
         ),
         grid=grid,
         depth_mm=runs[-1].greatest_depth_mm,
+        depths_mm=runs[-1].depths_mm,
+        every_s=runs[-1].interval_s * runs[-1].held_l.size / max(len(runs[-1].depths_mm), 1),
     )
 
 

@@ -1,0 +1,220 @@
+"""What the screens ask for: bytes in, bytes out, so that a worker can do it beside the server."""
+
+from __future__ import annotations
+
+import dataclasses
+import hashlib
+import io
+import json
+import zipfile
+from collections import OrderedDict
+from typing import TYPE_CHECKING, Any
+
+from pavewright import drawing, rulebook
+from pavewright.catalogue import find
+from pavewright.desk._customer import customer
+from pavewright.desk._frames import frames, storm_told
+from pavewright.desk._outcome import outcome
+from pavewright.desk._photos import PhotoRefusedError, clean_photo
+from pavewright.desk._plain import plain
+from pavewright.desk._preview import preview
+from pavewright.desk._site_view import site_view
+from pavewright.desk._summary import summary
+from pavewright.desk._verbs import demo_document, film_drawing, find_starts, make_pack, make_plan, run_storm_on
+from pavewright.job import JobInvalid, load_document, parse
+from pavewright.papers import plan_json
+from pavewright.sums import SumRefusedError
+from pavewright.water import StormRefusedError
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from pavewright.pipeline import Plan
+
+    Report = Callable[[str], None]
+    Verb = Callable[[bytes, Report], bytes]
+
+DRAWINGS = {
+    "survey": drawing.site_plan,
+    "levels": drawing.levels_plan,
+    "section": drawing.section_at_wall,
+    "laying": drawing.laying_plan,
+    "dig": drawing.dig_plan,
+    "water": drawing.water_plan,
+    "setting-out": drawing.setting_out_plan,
+    "as-laid": drawing.as_laid_plan,
+}
+"""Drawings by the name under which a screen asks for them."""
+
+_PLANS_KEPT = 3
+_kept: OrderedDict[str, Plan] = OrderedDict()
+"""The last plans of this worker: the drawings and papers of a plan need not plan again."""
+
+
+class ScreenRefusalError(Exception):
+    """What was asked cannot be done as asked; the message says what to change."""
+
+
+def _planned(document: bytes, report: Report) -> Plan:
+    key = hashlib.sha256(document).hexdigest()
+    if key not in _kept:
+        _kept[key] = make_plan(document, report)
+    _kept.move_to_end(key)
+    while len(_kept) > _PLANS_KEPT:
+        _kept.popitem(last=False)
+    return _kept[key]
+
+
+def _or_refuse(document: bytes, report: Report) -> Plan:
+    """Return the plan of a document, or refuse with its first fault."""
+    try:
+        return _planned(document, report)
+    except JobInvalid as invalid:
+        raise ScreenRefusalError(" ".join(fault.message for fault in invalid.faults[:3])) from invalid
+
+
+def _json(value: Any) -> bytes:  # noqa: ANN401 - anything that JSON holds
+    return json.dumps(value, ensure_ascii=False, allow_nan=False, separators=(",", ":")).encode()
+
+
+def _faults(invalid: JobInvalid) -> list[dict[str, str]]:
+    return [{"path": fault.path, "message": fault.message} for fault in invalid.faults]
+
+
+def _plan(payload: bytes, report: Report) -> bytes:
+    """Answer a document with its plan, or with everything that is wrong with it."""
+    try:
+        made = _planned(payload, report)
+    except JobInvalid as invalid:
+        return _json({"plan": None, "faults": _faults(invalid)})
+    titles = {key: source.title for key, source in rulebook.load(made.edition).sources.items()}
+    return b'{"faults":[],"sources":' + _json(titles) + b',"plan":' + plan_json(made).strip() + b"}"
+
+
+def _preview(payload: bytes, _report: Report) -> bytes:
+    """Answer a document with what follows a hand that drags."""
+    try:
+        job = parse(load_document(payload))
+        return _json(preview(job, rulebook.load(job.identity.locality.value)) | {"faults": []})
+    except JobInvalid as invalid:
+        return _json({"faults": _faults(invalid)})
+
+
+def _site(payload: bytes, report: Report) -> bytes:
+    """Answer a document with what is needed of its plan on site; no view where it makes no plan."""
+    try:
+        made = _planned(payload, report)
+    except JobInvalid as invalid:
+        return _json({"view": None, "faults": _faults(invalid)})
+    return _json({"view": site_view(made, rulebook.load(made.edition)), "faults": []})
+
+
+def _photo(payload: bytes, _report: Report) -> bytes:
+    """Answer a picture with the photo that is kept of it."""
+    try:
+        return clean_photo(payload)
+    except PhotoRefusedError as refusal:
+        raise ScreenRefusalError(str(refusal)) from refusal
+
+
+def _drawing(payload: bytes, report: Report) -> bytes:
+    """Answer the name of a drawing, a line feed and a document with SVG; nothing where the job has no such drawing."""
+    name, _, document = payload.partition(b"\n")
+    builder = DRAWINGS.get(name.decode(errors="replace"))
+    if builder is None:
+        message = f"There are drawings of {', '.join(DRAWINGS)}."
+        raise ScreenRefusalError(message)
+    scene = builder(_or_refuse(document, report))
+    return b"" if scene is None else drawing.to_svg(scene).encode()
+
+
+def _pack(payload: bytes, report: Report) -> bytes:
+    """Answer a document with all its papers in one archive, the same bytes for the same job."""
+    made = _or_refuse(payload, report)
+    archive = io.BytesIO()
+    with zipfile.ZipFile(archive, "w", zipfile.ZIP_DEFLATED, compresslevel=6) as target:
+        for paper in make_pack(made, report):
+            entry = zipfile.ZipInfo(paper.name, (2000, 1, 1, 0, 0, 0))
+            entry.compress_type = zipfile.ZIP_DEFLATED
+            target.writestr(entry, paper.content)
+    return archive.getvalue()
+
+
+def _starts(payload: bytes, report: Report) -> bytes:
+    try:
+        return _json([dataclasses.asdict(area) for area in find_starts(payload, report)])
+    except JobInvalid as invalid:
+        raise ScreenRefusalError(" ".join(fault.message for fault in invalid.faults[:3])) from invalid
+
+
+def _storm(payload: bytes, report: Report) -> bytes:
+    """Answer ``{"rain_mm_per_h", "minutes", "cell_mm"}``, a line feed and a document with a storm and its map."""
+    head, _, document = payload.partition(b"\n")
+    asked = json.loads(head)
+    made = _or_refuse(document, report)
+    try:
+        storms = run_storm_on(
+            made, asked.get("rain_mm_per_h"), asked.get("minutes", 10.0), asked.get("cell_mm", 100.0), report
+        )
+    except StormRefusedError as refusal:
+        raise ScreenRefusalError(str(refusal)) from refusal
+    told = [plain(storm_told(each)) for each in storms]
+    return _json({"areas": told, "frames": [frames(each) for each in storms], "map": film_drawing(made, storms)})
+
+
+def _sum(payload: bytes, _report: Report) -> bytes:
+    """Answer ``{"name", "given"}`` with the answers of a sum."""
+    asked = json.loads(payload)
+    given = {name: tuple(value) if isinstance(value, list) else value for name, value in asked["given"].items()}
+    try:
+        return _json(find(asked["name"]).run(given))
+    except SumRefusedError as refusal:
+        raise ScreenRefusalError(str(refusal)) from refusal
+
+
+def _summary(payload: bytes, report: Report) -> bytes:
+    try:
+        return _json(summary(_planned(payload, report)))
+    except JobInvalid as invalid:
+        faults = _faults(invalid)
+        return _json({"stage": "measure", "next": faults[0]["message"], "stops": len(faults), "outlines": []})
+
+
+def _outcome(payload: bytes, report: Report) -> bytes:
+    """Answer a document with the few figures by which it is compared."""
+    try:
+        return _json({"outcome": outcome(_planned(payload, report)), "faults": []})
+    except JobInvalid as invalid:
+        return _json({"outcome": None, "faults": _faults(invalid)})
+
+
+def _customer(payload: bytes, report: Report) -> bytes:
+    """Answer a document with what its customer may see, and nothing else."""
+    return _json(customer(_or_refuse(payload, report)))
+
+
+def _warm(payload: bytes, report: Report) -> bytes:
+    """Do once with the demo what is asked later, so that everything is loaded; ``quick`` leaves out the whole plan."""
+    document = demo_document()
+    _preview(document, report)
+    if payload != b"quick":
+        _plan(document, report)
+    return b"{}"
+
+
+SCREEN_VERBS: dict[str, Verb] = {
+    "warm": _warm,
+    "plan": _plan,
+    "preview": _preview,
+    "drawing": _drawing,
+    "pack": _pack,
+    "starts": _starts,
+    "storm": _storm,
+    "site": _site,
+    "photo": _photo,
+    "sum": _sum,
+    "summary": _summary,
+    "outcome": _outcome,
+    "customer": _customer,
+}
+"""What a worker can be asked, by name."""

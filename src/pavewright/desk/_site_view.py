@@ -1,0 +1,65 @@
+"""What is needed on site of a plan: outlines, heights, pegs, where to read, and the limits of what is read."""
+
+from __future__ import annotations
+
+import json
+import math
+from typing import TYPE_CHECKING, Any
+
+from pavewright import units
+from pavewright.desk._plain import plain
+from pavewright.job import AsLaid
+from pavewright.papers import plan_json
+
+if TYPE_CHECKING:
+    from pavewright.geometry import XY
+    from pavewright.levels import FinishedArea
+    from pavewright.pipeline import Plan
+    from pavewright.rules import Rulebook
+
+_EDGE_MM = 250.0
+"""How far inside the box of an area the grid begins, so that the staff stands on the paving. [mm]"""
+
+
+def site_view(plan: Plan, rules: Rulebook) -> dict[str, Any]:
+    """Return what a phone keeps of a plan, under the names that the plan has for it."""
+    whole = json.loads(plan_json(plan))
+    kept: dict[str, Any] = {name: whole[name] for name in ("survey", "levels", "setting_out", "findings")}
+    kept["survey"].pop("ground", None)
+    taken = plan.job.as_laid
+    return kept | {
+        "title": plan.job.identity.title,
+        "job": plan.job.identity.job,
+        "invented": plan.job.identity.invented,
+        "as_laid": None,
+        "grid": _grid(plan, rules),
+        "reading_sd_mm": AsLaid.model_fields["reading_sd_mm"].default if taken is None else taken.reading_sd_mm,
+        "level_limit": plain(rules.figure(f"as_laid.level_{plan.job.tolerance.value}_mm")),
+        "misclosure_per_setup": plain(rules.figure("survey.misclosure_per_setup_mm")),
+    }
+
+
+def _grid(plan: Plan, rules: Rulebook) -> list[dict[str, Any]]:
+    """Return where to read the finished paving: rows to and fro, so that nobody walks twice."""
+    apart_mm = units.m_to_mm(math.sqrt(rules.value("as_laid.area_per_reading_m2")))
+    found: list[dict[str, Any]] = []
+    for area in plan.survey.site.areas:
+        x1, y1, x2, y2 = area.shape.bounds_mm
+        finished = plan.levels.area(area.name)
+        for number, y in enumerate(_along(y1, y2, apart_mm)):
+            row = [(x, y) for x in _along(x1, x2, apart_mm) if area.shape.contains((x, y))]
+            found += [_place(at, finished) for at in (row if number % 2 == 0 else reversed(row))]
+    return [{"label": f"L{number}"} | place for number, place in enumerate(found, start=1)]
+
+
+def _place(at: XY, finished: FinishedArea) -> dict[str, Any]:
+    return {"area": finished.area, "at": list(at), "planned_mm": finished.surface.level_at(at)}
+
+
+def _along(start_mm: float, end_mm: float, apart_mm: float) -> list[float]:
+    """Return places from edge to edge, no farther apart than asked, to the millimetre."""
+    first, last = start_mm + _EDGE_MM, end_mm - _EDGE_MM
+    if last <= first:
+        return [(start_mm + end_mm) / 2.0]
+    count = max(1, math.ceil((last - first) / apart_mm))
+    return [round(first + (last - first) * step / count, 0) for step in range(count + 1)]

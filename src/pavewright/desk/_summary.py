@@ -1,0 +1,110 @@
+"""A job in a line of the list: its outline, the stage reached, its price and what to do next."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from pavewright.findings import Severity
+
+if TYPE_CHECKING:
+    from pavewright.findings import Finding
+    from pavewright.pipeline import Plan
+
+_STAGES = {
+    "survey": "measure",
+    "levels": "levels",
+    "laying": "paving",
+    "buildup": "ground",
+    "build_up": "ground",
+    "earthworks": "ground",
+    "water": "water",
+    "quantities": "quantities",
+    "cost": "price",
+    "programme": "programme",
+    "setting_out": "set-out",
+    "as_laid": "check",
+}
+"""The stage of the screens at which a room's findings are looked at."""
+
+
+def summary(plan: Plan) -> dict[str, Any]:
+    """Return what the list of jobs shows of a plan."""
+    stage, then = next_thing(plan)
+    return {
+        "stage": stage,
+        "next": then,
+        "stops": len(_of(plan, Severity.STOP)),
+        "checks": len(_of(plan, Severity.CHECK)),
+        "total_minor": plan.cost.total_minor,
+        "low_minor": plan.cost.low_minor,
+        "high_minor": plan.cost.high_minor,
+        "currency": plan.job.identity.currency,
+        "invented": plan.job.identity.invented,
+        "area_m2": sum(area.shape.area_m2 for area in plan.survey.site.areas),
+        "outlines": [[list(point) for point in area.ring.points()] for area in plan.survey.site.areas],
+        "walls": [[list(wall.start), list(wall.end)] for wall in plan.survey.site.walls],
+    }
+
+
+def next_thing(plan: Plan) -> tuple[str, str]:
+    """Return the stage that a job has reached, and the next thing to do, as the job itself goes.
+
+    What is laid comes before everything, then what says stop, then what is still to be measured or seen, then the
+    price, then what is to be looked at before the papers are printed.
+    """
+    for told in (_laid, _stopped, _unmeasured, _unseen, _unpriced, _unchecked):
+        found = told(plan)
+        if found is not None:
+            return found
+    return "papers", "Print the papers and set out."
+
+
+def _of(plan: Plan, severity: Severity) -> list[Finding]:
+    return [finding for finding in plan.findings if finding.severity is severity]
+
+
+def _stage_of(finding: Finding) -> str:
+    return _STAGES.get(finding.code.partition(".")[0], "measure")
+
+
+def _laid(plan: Plan) -> tuple[str, str] | None:
+    if plan.as_laid is None or not plan.as_laid.areas:
+        return None
+    if plan.as_laid.verdict == "pass":
+        return "check", "Hand over: the papers hold the levels as laid."
+    first = next(iter(plan.as_laid.findings), None)
+    return "check", "Read the staff again: nothing is sure yet." if first is None else f"Put right: {first.message}"
+
+
+def _stopped(plan: Plan) -> tuple[str, str] | None:
+    stops = _of(plan, Severity.STOP)
+    return (_stage_of(stops[0]), stops[0].message) if stops else None
+
+
+def _unmeasured(plan: Plan) -> tuple[str, str] | None:
+    if plan.survey.ground is None:
+        return "measure", "Read the ground: staff readings at every corner and in the middle, for the dig."
+    open_books = [book.name for book in plan.survey.level_books if book.misclosure_mm is None]
+    if open_books:
+        return "measure", f"Close {open_books[0]}: read back to where it began, or nothing shows a wrong reading."
+    return None
+
+
+def _unseen(plan: Plan) -> tuple[str, str] | None:
+    unseen = [outfall.name for outfall in plan.survey.site.outfalls if not outfall.confirmed]
+    if unseen:
+        return "water", f"See where {unseen[0]} takes its water: pour a bucket and look, then mark it as seen."
+    return None
+
+
+def _unpriced(plan: Plan) -> tuple[str, str] | None:
+    if plan.cost.unpriced:
+        return "price", f"Price what has no price yet: {', '.join(plan.cost.unpriced)}."
+    if plan.job.identity.invented:
+        return "price", "Put your own rates and prices in: those in the job are invented."
+    return None
+
+
+def _unchecked(plan: Plan) -> tuple[str, str] | None:
+    checks = _of(plan, Severity.CHECK)
+    return (_stage_of(checks[0]), f"Look at this before the papers: {checks[0].message}") if checks else None

@@ -1,0 +1,56 @@
+"""The register of sums as a page of quick sums wants it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from pavewright.catalogue import ROOMS
+from pavewright.desk._verbs import source_words
+
+if TYPE_CHECKING:
+    from pavewright.sums import Quantity
+
+_SUBJECTS = {
+    "survey": "Tapes and staff",
+    "setting_out": "Setting out",
+    "levels": "Falls and levels",
+    "laying": "Slabs, joints and cuts",
+    "buildup": "Layers and digging depth",
+    "earthworks": "Dig and spoil",
+    "water": "Rain, soakaways and channels",
+    "flow": "Water in channels and pipes",
+    "quantities": "What to order",
+    "cost": "Rates and price",
+    "programme": "Time",
+    "as_laid": "Checking what is laid",
+}
+"""Rooms in the order in which a page shows their sums, with a title that says what they are about."""
+
+
+def sums_told() -> list[dict[str, Any]]:
+    """Return every registered sum: name, subject, title, formula, source, inputs and answers."""
+    return [
+        {
+            "name": entry.name,
+            "group": subject,
+            "title": entry.title,
+            "formula": entry.formula,
+            "source": source_words(entry),
+            "inputs": [_told(quantity) for quantity in entry.inputs],
+            "outputs": [_told(quantity) for quantity in entry.outputs],
+        }
+        for room, subject in _SUBJECTS.items()
+        for entry in sorted(ROOMS[room], key=lambda entry: entry.title)
+    ]
+
+
+def _told(quantity: Quantity) -> dict[str, Any]:
+    default = quantity.default
+    return {
+        "name": quantity.name,
+        "unit": quantity.unit,
+        "meaning": quantity.meaning,
+        "kind": quantity.kind,
+        "default": list(default) if isinstance(default, tuple) else default,
+        "choices": list(quantity.choices),
+    }

@@ -1,0 +1,64 @@
+"""The tables."""
+
+from __future__ import annotations
+
+import sqlalchemy as sa
+
+METADATA = sa.MetaData(
+    naming_convention={
+        "ix": "ix_%(column_0_label)s",
+        "uq": "uq_%(table_name)s_%(column_0_name)s",
+        "fk": "fk_%(table_name)s_%(column_0_name)s_%(referred_table_name)s",
+        "pk": "pk_%(table_name)s",
+    }
+)
+
+JOBS = sa.Table(
+    "job",
+    METADATA,
+    sa.Column("id", sa.String(32), primary_key=True),
+    sa.Column("rev", sa.Integer, nullable=False),
+    sa.Column("title", sa.Text, nullable=False),
+    sa.Column("words", sa.Text, nullable=False),
+    sa.Column("archived", sa.Boolean, nullable=False),
+    sa.Column("changed", sa.String(32), nullable=False),
+    sa.Column("document", sa.Text, nullable=False),
+    sa.Column("summary", sa.Text, nullable=True),
+    sa.Column("summary_rev", sa.Integer, nullable=True),
+)
+"""A job as it stands. ``words`` is what a search looks through, in small letters."""
+
+REVISIONS = sa.Table(
+    "revision",
+    METADATA,
+    sa.Column("job_id", sa.String(32), sa.ForeignKey("job.id"), primary_key=True),
+    sa.Column("rev", sa.Integer, primary_key=True),
+    sa.Column("at", sa.String(32), nullable=False),
+    sa.Column("note", sa.Text, nullable=False),
+    sa.Column("document", sa.Text, nullable=False),
+)
+"""Every revision of every job, the present one among them."""
+
+DELIVERIES = sa.Table(
+    "delivery",
+    METADATA,
+    sa.Column("id", sa.String(64), primary_key=True),
+    sa.Column("job_id", sa.String(32), sa.ForeignKey("job.id"), nullable=False),
+    sa.Column("at", sa.String(32), nullable=False),
+    sa.Column("rev", sa.Integer, nullable=False),
+    sa.Column("body", sa.Text, nullable=False),
+)
+"""What phones and site sheets have sent, by the name that the sender gave it: a repeat is known by it."""
+
+PHOTOS = sa.Table(
+    "photo",
+    METADATA,
+    sa.Column("id", sa.String(64), primary_key=True),
+    sa.Column("job_id", sa.String(32), sa.ForeignKey("job.id"), nullable=False),
+    sa.Column("at", sa.String(32), nullable=False),
+    sa.Column("note", sa.Text, nullable=False),
+    sa.Column("x_mm", sa.Float, nullable=True),
+    sa.Column("y_mm", sa.Float, nullable=True),
+    sa.Column("image", sa.LargeBinary, nullable=False),
+)
+"""Photos, pinned to a place of the plan."""

@@ -1,0 +1,107 @@
+"""What the store hands out, and what it refuses."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """A job as it stands.
+
+    Attributes:
+        id: Its name in the store.
+        rev: Its revision, from 1.
+        document: The job document, as text.
+        archived: Whether it was put away.
+    """
+
+    id: str
+    rev: int
+    document: str
+    archived: bool
+
+
+@dataclass(frozen=True, slots=True)
+class JobRow:
+    """A line of the list of jobs.
+
+    Attributes:
+        id: Its name in the store.
+        rev: Its revision.
+        title: What the list calls it.
+        archived: Whether it was put away.
+        changed: When it last changed, UTC.
+        summary: What was worked out for the list, as JSON; None where nothing was.
+        summary_rev: The revision for which that was.
+    """
+
+    id: str
+    rev: int
+    title: str
+    archived: bool
+    changed: str
+    summary: str | None
+    summary_rev: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Revision:
+    """One revision of a job.
+
+    Attributes:
+        rev: Its number, from 1.
+        at: When it was kept, UTC.
+        note: What was done, in a few words.
+        document: The job document; empty in a list.
+    """
+
+    rev: int
+    at: str
+    note: str
+    document: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Photo:
+    """A photo.
+
+    Attributes:
+        id: Its name.
+        at: When it came, UTC.
+        note: What it shows.
+        x_mm: Where it is pinned; None where it is not. [mm]
+        y_mm: [mm]
+    """
+
+    id: str
+    at: str
+    note: str
+    x_mm: float | None
+    y_mm: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Delivery:
+    """What became of something that was sent.
+
+    Attributes:
+        rev: The revision in which it stands.
+        repeated: Whether it had come before.
+    """
+
+    rev: int
+    repeated: bool
+
+
+class UnknownJob(LookupError):  # noqa: N818 - told as it is
+    """No such job is kept here."""
+
+
+class StaleRevision(Exception):  # noqa: N818 - told as it is
+    """Another change came first; carries the job as it stands."""
+
+    def __init__(self, kept: Kept) -> None:
+        """Keep the job as it stands."""
+        super().__init__(f"revision {kept.rev} came first")
+        self.kept = kept

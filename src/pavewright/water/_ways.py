@@ -1,0 +1,139 @@
+"""Ways out where water goes nowhere or where it should not, and what they change in the job document."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright.findings import FieldChange, Way
+from pavewright.geometry import bearing_of
+from pavewright.job import EdgeRestraint, OutfallKind
+
+if TYPE_CHECKING:
+    from pavewright.geometry import XY
+    from pavewright.survey import PlanArea, Survey
+    from pavewright.water._types import Catchment
+
+_SOFT = {OutfallKind.BORDER, OutfallKind.LAWN}
+_SAME_MM = 0.5
+"""A point this near to the end of a line is its end. [mm]"""
+
+
+def from_wall(each: Catchment, survey: Survey) -> tuple[Way, ...]:
+    """Return ways out where water runs to a wall."""
+    area = survey.site.area(each.area)
+    walls = {wall.name: wall for wall in survey.site.walls}
+    wall = walls.get(each.to)
+    bearing = () if area.area.fall.bearing_deg is None else (FieldChange(f"{area.path}.fall.bearing_deg", None),)
+    turned = (FieldChange(f"{area.path}.fall.away_from", each.to), *bearing) if wall is not None else ()
+    drained = _channel(wall.start, wall.end, survey) if wall is not None else ()
+    return (
+        Way("Turn the fall away from the wall.", turned),
+        Way("Put a channel along the wall, with an outfall.", drained),
+        Way("Put a gully at the low end of the wall, with an outfall."),
+    )
+
+
+def from_kerb(each: Catchment, survey: Survey) -> tuple[Way, ...]:
+    """Return ways out where a kerb holds water and nothing takes it."""
+    area = survey.site.area(each.area)
+    flush = [
+        FieldChange(f"{area.path}.edges.{number}.restraint", EdgeRestraint.EDGING.value)
+        for number, edge in enumerate(area.area.edges)
+        if area.side_from(edge.corner).name == each.to
+    ]
+    return (
+        Way("Put a gully at the low end of the kerb."),
+        Way("Lay the edge flush.", (*flush, *_soft_outfall(survey)) if flush else ()),
+    )
+
+
+def from_boundary(each: Catchment, survey: Survey) -> tuple[Way, ...]:
+    """Return ways out where water runs over a boundary."""
+    area = survey.site.area(each.area)
+    line = next(line for line in survey.site.boundaries if line.name == each.to)
+    return (
+        Way("Turn the fall.", _turned(area, line.start, line.end)),
+        Way("Put a channel along the boundary, with an outfall on this side.", _channel(line.start, line.end, survey)),
+        Way("Leave a border on this side that takes the water."),
+    )
+
+
+def to_nowhere(each: Catchment, survey: Survey) -> tuple[Way, ...]:
+    """Return ways out where no outfall is named for what takes the water."""
+    owner = _owner(each, survey)
+    soft = [outfall.name for outfall in survey.site.outfalls if outfall.kind in _SOFT]
+    seen = [outfall.name for outfall in survey.site.outfalls if outfall.confirmed and outfall.name not in soft]
+    named: tuple[FieldChange, ...] = () if soft else _soft_outfall(survey)
+    if owner:
+        named = (*named, FieldChange(f"{owner}.outfall", soft[0] if soft else _NEW_BORDER))
+    connected = (FieldChange(f"{owner}.outfall", seen[0]),) if owner and seen else ()
+    return (
+        Way("Name the border or lawn that takes the water, if it can.", named),
+        Way("Connect to an outfall that somebody saw run.", connected),
+    )
+
+
+def _owner(each: Catchment, survey: Survey) -> str:
+    """Return where the gully or channel that takes the water stands in the job document; empty for a free edge."""
+    names = {
+        "channel": [channel.name for channel in survey.site.channels],
+        "gully": [placed.gully.name for placed in survey.site.gullies],
+    }
+    lists = {"channel": "site.channels", "gully": "site.gullies"}
+    return f"{lists[each.kind]}.{names[each.kind].index(each.to)}" if each.kind in lists else ""
+
+
+_NEW_BORDER = "Border that takes the water"
+"""Name of the outfall that a way out adds; nobody has seen it run."""
+
+
+def _soft_outfall(survey: Survey) -> tuple[FieldChange, ...]:
+    """Return the changes that add a border as an outfall, unseen, where no border or lawn is entered."""
+    if any(outfall.kind in _SOFT for outfall in survey.site.outfalls):
+        return ()
+    path = f"site.outfalls.{len(survey.site.outfalls)}"
+    return (
+        FieldChange(f"{path}.name", _NEW_BORDER),
+        FieldChange(f"{path}.kind", OutfallKind.BORDER.value),
+        FieldChange(f"{path}.confirmed", value=False),
+    )
+
+
+def _turned(area: PlanArea, start: XY, end: XY) -> tuple[FieldChange, ...]:
+    """Return the changes that let an area fall square away from a line; none where a wall is named to fall from."""
+    if area.area.fall.away_from is not None:
+        return ()
+    ux, uy = end[0] - start[0], end[1] - start[1]
+    x, y = area.gross.centre_mm
+    to_left = ux * (y - start[1]) - uy * (x - start[0]) > 0.0
+    bearing = bearing_of((-uy, ux) if to_left else (uy, -ux))
+    return (FieldChange(f"{area.path}.fall.bearing_deg", round(bearing, 2) % 360.0),)
+
+
+def _channel(start: XY, end: XY, survey: Survey) -> tuple[FieldChange, ...]:
+    """Return the changes that put a channel along a line, led to an outfall: one seen, else a border not yet seen."""
+    names = [_point_at(at, survey) for at in (start, end)]
+    known = sorted(
+        survey.site.outfalls, key=lambda outfall: (not outfall.confirmed, outfall.kind is OutfallKind.UNKNOWN)
+    )
+    added = () if known else _soft_outfall(survey)
+    path = f"site.channels.{len(survey.site.channels)}"
+    taken = {channel.name for channel in survey.site.channels}
+    number = len(taken) + 1
+    while f"Channel {number}" in taken:
+        number += 1
+    if None in names:
+        return ()
+    return (
+        *added,
+        FieldChange(f"{path}.name", f"Channel {number}"),
+        FieldChange(f"{path}.start", str(names[0])),
+        FieldChange(f"{path}.end", str(names[1])),
+        FieldChange(f"{path}.outfall", known[0].name if known else _NEW_BORDER),
+    )
+
+
+def _point_at(at: XY, survey: Survey) -> str | None:
+    """Return the name of the point at a place."""
+    near = (point.name for point in survey.points if abs(point.x_mm - at[0]) + abs(point.y_mm - at[1]) < _SAME_MM)
+    return next(near, None)

@@ -1,0 +1,11 @@
+"""Web: the same desk, in a browser.
+
+One process answers the pages and keeps the jobs; everything that is worked out is worked out by workers beside it,
+which can be stopped. Pages are plain modules of the browser, without a build.
+"""
+
+from pavewright.web._app import make_app
+from pavewright.web._crew import Crew
+from pavewright.web._serve import PortTakenError, serve
+
+__all__ = ["Crew", "PortTakenError", "make_app", "serve"]

@@ -1,0 +1,165 @@
+"""Jobs: list, open, keep, put away, revisions."""
+
+from __future__ import annotations
+
+import asyncio
+import json
+from typing import TYPE_CHECKING
+
+from starlette.routing import Route
+
+from pavewright.desk import demo_document, starter_document
+from pavewright.store import StaleRevision
+from pavewright.web._answers import AskedWrongError, answer, answer_bytes, document_in, name_in, sent, text_in, whole_in
+from pavewright.web._crew import Refusal, WorkFailedError, WorkStoppedError
+
+if TYPE_CHECKING:
+    from starlette.requests import Request
+    from starlette.responses import Response
+
+    from pavewright.store import Store
+    from pavewright.web._crew import Crew
+
+_SUMMARY_S = 60.0
+
+
+async def _list(request: Request) -> Response:
+    store: Store = request.app.state.store
+    words = request.query_params.get("words", "")[:200].replace("\x00", "")
+    archived = request.query_params.get("archived") == "1"
+    rows = await asyncio.to_thread(store.jobs, words, archived=archived)
+    for row in rows:
+        if row.summary_rev != row.rev:
+            _sum_up(request, row.id, row.rev)
+    told = [
+        {
+            "id": row.id,
+            "rev": row.rev,
+            "title": row.title,
+            "archived": row.archived,
+            "changed": row.changed,
+            "summary": json.loads(row.summary) if row.summary else None,
+            "fresh": row.summary_rev == row.rev,
+        }
+        for row in rows
+    ]
+    return answer({"jobs": told})
+
+
+def _sum_up(request: Request, job_id: str, rev: int) -> None:
+    """Have the line of the list worked out beside everything else, once for each revision."""
+    under_way: dict[tuple[str, int], asyncio.Task[None]] = request.app.state.summaries
+    key = (job_id, rev)
+    if key not in under_way:
+        task = asyncio.create_task(_summed(request.app.state.store, request.app.state.crew, job_id, rev))
+        under_way[key] = task
+        task.add_done_callback(lambda _: under_way.pop(key, None))
+
+
+async def _summed(store: Store, crew: Crew, job_id: str, rev: int) -> None:
+    kept = await asyncio.to_thread(store.job, job_id)
+    if kept.rev != rev:
+        return
+    try:
+        told = await crew.ask_kept("plan", "summary", kept.document.encode(), seconds=_SUMMARY_S)
+    except (Refusal, WorkStoppedError, WorkFailedError):
+        told = b'{"stage":"measure","next":"This job takes too long to work out.","stops":1,"outlines":[]}'
+    await asyncio.to_thread(store.keep_summary, job_id, rev, told.decode())
+
+
+async def _new(request: Request) -> Response:
+    store: Store = request.app.state.store
+    asked = await sent(request)
+    if "copy_of" in asked:
+        kept = await asyncio.to_thread(store.job, name_in(text_in(asked, "copy_of", 64)))
+        document, note = _copied(kept.document), "copied"
+    elif "document" in asked:
+        document, note = document_in(asked), "brought in"
+    elif asked.get("start_from") == "demo":
+        document, note = demo_document().decode(), "demo"
+    else:
+        document, note = starter_document(text_in(asked, "title", 200, default="New job")), "new job"
+    kept = await asyncio.to_thread(store.add, document, note)
+    return answer({"id": kept.id, "rev": kept.rev}, 201)
+
+
+def _copied(document: str) -> str:
+    """Return a document whose title says that it is a copy."""
+    job = json.loads(document)
+    identity = job.get("identity")
+    if isinstance(identity, dict) and isinstance(identity.get("title"), str):
+        identity["title"] = f"Copy of {identity['title']}"[:200]
+    return json.dumps(job, ensure_ascii=False, indent=1)
+
+
+async def _open(request: Request) -> Response:
+    store: Store = request.app.state.store
+    kept = await asyncio.to_thread(store.job, name_in(request.path_params["job"]))
+    return answer({"id": kept.id, "rev": kept.rev, "archived": kept.archived, "document": json.loads(kept.document)})
+
+
+async def _save(request: Request) -> Response:
+    store: Store = request.app.state.store
+    job_id = name_in(request.path_params["job"])
+    asked = await sent(request)
+    document = document_in(asked)
+    rev, note = whole_in(asked, "rev"), text_in(asked, "note", 200, default="")
+    try:
+        now = await asyncio.to_thread(store.save, job_id, rev, document, note)
+    except StaleRevision as stale:
+        theirs = stale.kept
+        return answer(
+            {
+                "message": "This job was changed elsewhere meanwhile. Nothing is lost: choose which version holds.",
+                "rev": theirs.rev,
+                "document": json.loads(theirs.document),
+            },
+            409,
+        )
+    return answer({"rev": now})
+
+
+async def _put_away(request: Request) -> Response:
+    store: Store = request.app.state.store
+    asked = await sent(request)
+    archived = asked.get("archived")
+    if not isinstance(archived, bool):
+        raise AskedWrongError(400, "archived is to be true or false.")
+    await asyncio.to_thread(store.put_away, name_in(request.path_params["job"]), archived=archived)
+    return answer({"archived": archived})
+
+
+async def _revisions(request: Request) -> Response:
+    store: Store = request.app.state.store
+    job_id = name_in(request.path_params["job"])
+    await asyncio.to_thread(store.job, job_id)
+    found = await asyncio.to_thread(store.revisions, job_id)
+    return answer({"revisions": [{"rev": one.rev, "at": one.at, "note": one.note} for one in found]})
+
+
+async def _revision(request: Request) -> Response:
+    store: Store = request.app.state.store
+    rev = request.path_params["rev"]
+    if not 0 < rev < 2**31:
+        raise AskedWrongError(404, "There is no such revision.")
+    one = await asyncio.to_thread(store.revision, name_in(request.path_params["job"]), rev)
+    return answer({"rev": one.rev, "at": one.at, "note": one.note, "document": json.loads(one.document)})
+
+
+async def _export(request: Request) -> Response:
+    store: Store = request.app.state.store
+    job_id = name_in(request.path_params["job"])
+    kept = await asyncio.to_thread(store.job, job_id)
+    return answer_bytes(kept.document.encode(), name=f"job-{job_id}.json")
+
+
+ROUTES = (
+    Route("/api/jobs", _list, methods=["GET"]),
+    Route("/api/jobs", _new, methods=["POST"]),
+    Route("/api/jobs/{job}", _open, methods=["GET"]),
+    Route("/api/jobs/{job}", _save, methods=["PUT"]),
+    Route("/api/jobs/{job}/archived", _put_away, methods=["POST"]),
+    Route("/api/jobs/{job}/revisions", _revisions, methods=["GET"]),
+    Route("/api/jobs/{job}/revisions/{rev:int}", _revision, methods=["GET"]),
+    Route("/api/jobs/{job}/document.json", _export, methods=["GET"]),
+)

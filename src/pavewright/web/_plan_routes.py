@@ -1,0 +1,149 @@
+"""Working things out: plans, previews, drawings, sums, and long work with progress."""
+
+from __future__ import annotations
+
+import asyncio
+import json
+from typing import TYPE_CHECKING
+
+from starlette.routing import Route
+
+from pavewright.desk import DRAWINGS, sums_told
+from pavewright.job import schema
+from pavewright.web._answers import (
+    AskedWrongError,
+    answer,
+    answer_bytes,
+    body_of,
+    document_in,
+    name_in,
+    number_in,
+    sent,
+    text_in,
+)
+from pavewright.web._errands import Errands, file_in, files_in
+
+if TYPE_CHECKING:
+    from starlette.requests import Request
+    from starlette.responses import Response
+
+    from pavewright.store import Store
+    from pavewright.web._crew import Crew
+
+_PREVIEW_S = 5.0
+_PLAN_S = 60.0
+_SUM_S = 10.0
+
+
+async def _plan(request: Request) -> Response:
+    crew: Crew = request.app.state.crew
+    return answer_bytes(await crew.ask_kept("plan", "plan", await body_of(request), seconds=_PLAN_S))
+
+
+async def _outcome(request: Request) -> Response:
+    crew: Crew = request.app.state.crew
+    return answer_bytes(await crew.ask_kept("plan", "outcome", await body_of(request), seconds=_PLAN_S))
+
+
+async def _customer(request: Request) -> Response:
+    """Answer with what the customer of a kept job may see; the document itself never leaves by this way."""
+    crew: Crew = request.app.state.crew
+    store: Store = request.app.state.store
+    kept = await asyncio.to_thread(store.job, name_in(request.path_params["job"]))
+    return answer_bytes(await crew.ask_kept("plan", "customer", kept.document.encode(), seconds=_PLAN_S))
+
+
+async def _preview(request: Request) -> Response:
+    crew: Crew = request.app.state.crew
+    return answer_bytes(await crew.ask("quick", "preview", await body_of(request), seconds=_PREVIEW_S))
+
+
+async def _drawing(request: Request) -> Response:
+    crew: Crew = request.app.state.crew
+    name = request.path_params["name"]
+    if name not in DRAWINGS:
+        raise AskedWrongError(404, f"There are drawings of {', '.join(DRAWINGS)}.")
+    payload = name.encode() + b"\n" + await body_of(request)
+    return answer_bytes(await crew.ask_kept("plan", "drawing", payload, seconds=_PLAN_S), "image/svg+xml")
+
+
+async def _schema(_request: Request) -> Response:
+    return answer(schema())
+
+
+async def _sums(_request: Request) -> Response:
+    return answer({"sums": sums_told()})
+
+
+async def _sum(request: Request) -> Response:
+    crew: Crew = request.app.state.crew
+    asked = await sent(request)
+    given = asked.get("given")
+    if not isinstance(given, dict):
+        raise AskedWrongError(400, "given is to be an object of inputs.")
+    payload = json.dumps({"name": text_in(asked, "name", 100), "given": given}).encode()
+    return answer_bytes(await crew.ask("quick", "sum", payload, seconds=_SUM_S))
+
+
+async def _begin(request: Request) -> Response:
+    errands: Errands = request.app.state.errands
+    asked = await sent(request)
+    verb, document = text_in(asked, "verb", 20), document_in(asked).encode()
+    if verb == "storm":
+        head = {name: number_in(asked, name) for name in ("rain_mm_per_h", "minutes", "cell_mm")}
+        wanted = {name: value for name, value in head.items() if value is not None}
+        document = json.dumps(wanted).encode() + b"\n" + document
+    elif verb not in {"pack", "starts"}:
+        raise AskedWrongError(400, "verb is to be pack, starts or storm.")
+    return answer({"errand": errands.begin(verb, document)}, 202)
+
+
+async def _errand(request: Request) -> Response:
+    errands: Errands = request.app.state.errands
+    return answer(errands.told(name_in(request.path_params["errand"])))
+
+
+async def _stop(request: Request) -> Response:
+    errands: Errands = request.app.state.errands
+    errands.stop(name_in(request.path_params["errand"]))
+    return answer({"state": "stopped"})
+
+
+async def _result(request: Request) -> Response:
+    errands: Errands = request.app.state.errands
+    return answer_bytes(errands.result(name_in(request.path_params["errand"])))
+
+
+async def _papers(request: Request) -> Response:
+    errands: Errands = request.app.state.errands
+    archive = errands.result(name_in(request.path_params["errand"]))
+    return answer({"files": await asyncio.to_thread(files_in, archive)})
+
+
+async def _paper(request: Request) -> Response:
+    errands: Errands = request.app.state.errands
+    archive = errands.result(name_in(request.path_params["errand"]))
+    name = request.path_params["name"]
+    if name == "all.zip":
+        return answer_bytes(archive, "application/zip", "job-pack.zip")
+    content, media = await asyncio.to_thread(file_in, archive, name)
+    shown = media == "image/svg+xml" or (media == "application/pdf" and request.query_params.get("show") == "1")
+    return answer_bytes(content, media, None if shown else name.rpartition("/")[2])
+
+
+ROUTES = (
+    Route("/api/plan", _plan, methods=["POST"]),
+    Route("/api/outcome", _outcome, methods=["POST"]),
+    Route("/api/preview", _preview, methods=["POST"]),
+    Route("/api/drawings/{name}", _drawing, methods=["POST"]),
+    Route("/api/jobs/{job}/customer", _customer, methods=["GET"]),
+    Route("/api/schema", _schema, methods=["GET"]),
+    Route("/api/sums", _sums, methods=["GET"]),
+    Route("/api/sums", _sum, methods=["POST"]),
+    Route("/api/errands", _begin, methods=["POST"]),
+    Route("/api/errands/{errand}", _errand, methods=["GET"]),
+    Route("/api/errands/{errand}", _stop, methods=["DELETE"]),
+    Route("/api/errands/{errand}/result", _result, methods=["GET"]),
+    Route("/api/errands/{errand}/papers", _papers, methods=["GET"]),
+    Route("/api/errands/{errand}/papers/{name:path}", _paper, methods=["GET"]),
+)

@@ -1,0 +1,114 @@
+"""What stands before every request: who may ask, how much they may send, and what a page may do."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+from urllib.parse import urlsplit
+
+from starlette.datastructures import Headers, MutableHeaders
+from starlette.responses import JSONResponse
+
+if TYPE_CHECKING:
+    from starlette.types import ASGIApp, Message, Receive, Scope, Send
+
+BODY_MOST = 6_000_000
+"""Most that a request may hold. [bytes]"""
+PHOTO_MOST = 15_000_000
+"""Most that a photo may hold on its way in; it is made smaller before it is kept. [bytes]"""
+
+_POLICY = (
+    "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data: blob:; font-src 'self'; "
+    "connect-src 'self'; worker-src 'self'; manifest-src 'self'; frame-ancestors 'none'; base-uri 'none'; "
+    "form-action 'self'"
+)
+_HEADERS = {
+    "Content-Security-Policy": _POLICY,
+    "X-Content-Type-Options": "nosniff",
+    "Referrer-Policy": "no-referrer",
+    "Cross-Origin-Opener-Policy": "same-origin",
+    "Cross-Origin-Resource-Policy": "same-origin",
+    "Permissions-Policy": "geolocation=(), microphone=()",
+}
+_READS = {"GET", "HEAD"}
+
+
+class Safety:
+    """Refuses strangers' hosts and pages, caps what is sent, and tells the browser what a page may do."""
+
+    def __init__(self, app: ASGIApp, hosts: frozenset[str]) -> None:
+        """Keep the application behind it and the host names that it answers to."""
+        self._app = app
+        self._hosts = hosts
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """Let a request through or refuse it."""
+        if scope["type"] != "http":
+            await self._app(scope, receive, send)
+            return
+        refusal = self._refusal(scope)
+        if refusal is not None:
+            status, message = refusal
+            await JSONResponse({"message": message}, status)(scope, receive, _with_headers(send))
+            return
+        await self._app(scope, _capped(scope, receive), _with_headers(send))
+
+    def _refusal(self, scope: Scope) -> tuple[int, str] | None:
+        """Return why a request is refused, if it is."""
+        headers = Headers(scope=scope)
+        host = headers.get("host", "")
+        if _name_of(host) not in self._hosts:
+            return 421, "This server does not answer to that name."
+        if scope["method"] not in _READS:
+            origin = headers.get("origin")
+            if origin is not None and urlsplit(origin).netloc != host:
+                return 403, "A page from elsewhere may not change anything here."
+            if headers.get("sec-fetch-site", "same-origin") not in {"same-origin", "none"}:
+                return 403, "A page from elsewhere may not change anything here."
+        try:
+            length = int(headers.get("content-length", "0"))
+        except ValueError:
+            return 400, "The length that was announced is not a number."
+        if length > _most(scope):
+            return 413, "That is more than is taken at once."
+        return None
+
+
+class TooMuchError(Exception):
+    """More was sent than is taken."""
+
+
+def _most(scope: Scope) -> int:
+    return PHOTO_MOST if scope["path"].endswith("/photos") else BODY_MOST
+
+
+def _capped(scope: Scope, receive: Receive) -> Receive:
+    """Return a stream that ends where more comes than is taken."""
+    taken = 0
+
+    async def take() -> Message:
+        nonlocal taken
+        message = await receive()
+        taken += len(message.get("body", b""))
+        if taken > _most(scope):
+            raise TooMuchError
+        return message
+
+    return take
+
+
+def _with_headers(send: Send) -> Send:
+    async def put(message: Message) -> None:
+        if message["type"] == "http.response.start":
+            headers = MutableHeaders(scope=message)
+            for name, value in _HEADERS.items():
+                headers.setdefault(name, value)
+        await send(message)
+
+    return put
+
+
+def _name_of(host: str) -> str:
+    """Return a host without its port."""
+    if host.startswith("["):
+        return host.partition("]")[0] + "]"
+    return host.rpartition(":")[0] or host

@@ -1,0 +1,165 @@
+"""What the phone asks on site: the plan to take along, readings that arrive once, photos with a pin, the site sheet."""
+
+from __future__ import annotations
+
+import asyncio
+import json
+from typing import TYPE_CHECKING, Any
+
+from starlette.responses import Response
+from starlette.routing import Route
+
+from pavewright.desk import DeliveryRefusedError, deliver_into
+from pavewright.store import UnknownJob
+from pavewright.web._answers import AskedWrongError, answer, answer_bytes, body_of, name_in, sent, text_in
+from pavewright.web._site_sheet import site_sheet
+
+if TYPE_CHECKING:
+    from starlette.requests import Request
+
+    from pavewright.store import Store
+    from pavewright.web._crew import Crew
+
+_VIEW_S = 60.0
+_PHOTO_S = 20.0
+_AT_ONCE_MOST = 2000
+"""Most deliveries of one site sheet."""
+_PHOTOS_MOST = 500
+"""Most photos of one job."""
+_FARTHEST_MM = 1e7
+
+
+async def _site_plan(request: Request) -> Response:
+    """Answer with a job and what is needed of its plan on site, in one piece so that they belong together."""
+    store: Store = request.app.state.store
+    crew: Crew = request.app.state.crew
+    kept = await asyncio.to_thread(store.job, name_in(request.path_params["job"]))
+    view = await crew.ask_kept("plan", "site", kept.document.encode(), seconds=_VIEW_S)
+    head = json.dumps({"id": kept.id, "rev": kept.rev}).encode()
+    return answer_bytes(head[:-1] + b',"document":' + kept.document.encode() + b"," + view[1:])
+
+
+async def _deliveries(request: Request) -> Response:
+    """Take one delivery, or the deliveries of a site sheet each by itself."""
+    store: Store = request.app.state.store
+    job_id = name_in(request.path_params["job"])
+    await asyncio.to_thread(store.job, job_id)
+    asked = await sent(request)
+    if "deliveries" not in asked:
+        told = await asyncio.to_thread(_deliver, store, job_id, asked)
+        return answer(told, 422 if told["state"] == "refused" else 200)
+    if asked.get("job", job_id) != job_id:
+        raise AskedWrongError(409, "These readings were taken for another job: open that job and bring them in there.")
+    listed = asked["deliveries"]
+    if not isinstance(listed, list) or len(listed) > _AT_ONCE_MOST:
+        raise AskedWrongError(400, f"deliveries is to be a list of at most {_AT_ONCE_MOST}.")
+    return answer({"results": [await asyncio.to_thread(_deliver, store, job_id, one) for one in listed]})
+
+
+def _deliver(store: Store, job_id: str, delivery: Any) -> dict[str, Any]:  # noqa: ANN401 - as it was sent
+    """Keep one delivery in one step of the database: with its name, or not at all."""
+    if not isinstance(delivery, dict):
+        return {"id": "", "state": "refused", "message": "A delivery is an object."}
+    try:
+        delivery_id = name_in(text_in(delivery, "id", 64))
+    except AskedWrongError:
+        return {"id": "", "state": "refused", "message": "A delivery needs an id of letters and figures."}
+    note = f"from site: {delivery.get('kind')}"[:80]
+    try:
+        body = json.dumps(delivery, ensure_ascii=True)
+        done = store.deliver(delivery_id, job_id, body, lambda document: deliver_into(document, delivery), note)
+    except DeliveryRefusedError as refusal:
+        return {"id": delivery_id, "state": "refused", "message": str(refusal)}
+    state = "repeated" if done.repeated else "kept"
+    return {"id": delivery_id, "state": state, "rev": done.rev, "repeated": done.repeated}
+
+
+async def _photos(request: Request) -> Response:
+    store: Store = request.app.state.store
+    job_id = name_in(request.path_params["job"])
+    await asyncio.to_thread(store.job, job_id)
+    found = await asyncio.to_thread(store.photos, job_id)
+    told = [
+        {"id": one.id, "at": one.at, "note": one.note, "place": None if one.x_mm is None else [one.x_mm, one.y_mm]}
+        for one in found
+    ]
+    return answer({"photos": told})
+
+
+async def _add_photo(request: Request) -> Response:
+    """Keep a photo, once; its picture is the body, its name, note and place stand in the address."""
+    store: Store = request.app.state.store
+    crew: Crew = request.app.state.crew
+    job_id = name_in(request.path_params["job"])
+    await asyncio.to_thread(store.job, job_id)
+    given = dict(request.query_params)
+    photo_id, note = name_in(text_in(given, "id", 64)), text_in(given, "note", 300, default="")
+    place = _place(given)
+    known = await asyncio.to_thread(store.photos, job_id)
+    if photo_id in {one.id for one in known}:
+        return answer({"id": photo_id, "repeated": True})
+    if len(known) >= _PHOTOS_MOST:
+        raise AskedWrongError(422, f"This job has {_PHOTOS_MOST} photos already: take some away first.")
+    clean = await crew.ask("quick", "photo", await body_of(request), seconds=_PHOTO_S)
+    repeated = await asyncio.to_thread(store.add_photo, photo_id, job_id, clean, note, place)
+    return answer({"id": photo_id, "repeated": repeated}, 200 if repeated else 201)
+
+
+def _place(given: dict[str, str]) -> tuple[float, float] | None:
+    """Return where a photo is pinned, None where it is not."""
+    if "x_mm" not in given and "y_mm" not in given:
+        return None
+    try:
+        x, y = float(given["x_mm"]), float(given["y_mm"])
+    except (KeyError, ValueError) as problem:
+        raise AskedWrongError(400, "x_mm and y_mm are to be numbers.") from problem
+    if not (abs(x) <= _FARTHEST_MM and abs(y) <= _FARTHEST_MM):
+        raise AskedWrongError(400, "x_mm and y_mm are to lie on the site.")
+    return x, y
+
+
+async def _photo(request: Request) -> Response:
+    store: Store = request.app.state.store
+    job_id, photo_id = name_in(request.path_params["job"]), name_in(request.path_params["photo"])
+    try:
+        image = await asyncio.to_thread(store.photo, job_id, photo_id)
+    except UnknownJob as problem:
+        raise AskedWrongError(404, "There is no such photo.") from problem
+    headers = {"Cache-Control": "private, max-age=31536000, immutable"}
+    return Response(image, media_type="image/jpeg", headers=headers)
+
+
+async def _remove_photo(request: Request) -> Response:
+    store: Store = request.app.state.store
+    job_id, photo_id = name_in(request.path_params["job"]), name_in(request.path_params["photo"])
+    await asyncio.to_thread(store.remove_photo, job_id, photo_id)
+    return answer({"id": photo_id, "removed": True})
+
+
+async def _sheet(request: Request) -> Response:
+    """Answer with the site sheet: one file that needs no server."""
+    store: Store = request.app.state.store
+    crew: Crew = request.app.state.crew
+    kept = await asyncio.to_thread(store.job, name_in(request.path_params["job"]))
+    document = kept.document.encode()
+    told = json.loads(await crew.ask_kept("plan", "site", document, seconds=_VIEW_S))
+    if told["view"] is None:
+        raise AskedWrongError(422, " ".join(fault["message"] for fault in told["faults"][:3]))
+    drawings = {
+        name: (await crew.ask_kept("plan", "drawing", name.encode() + b"\n" + document, seconds=_VIEW_S)).decode()
+        for name in ("setting-out", "levels")
+    }
+    page = await asyncio.to_thread(site_sheet, kept, told["view"], drawings)
+    headers = {"Content-Disposition": f'attachment; filename="site-sheet-{kept.id}.html"', "Cache-Control": "no-store"}
+    return Response(page, media_type="text/html; charset=utf-8", headers=headers)
+
+
+ROUTES = (
+    Route("/api/jobs/{job}/site-plan", _site_plan, methods=["GET"]),
+    Route("/api/jobs/{job}/deliveries", _deliveries, methods=["POST"]),
+    Route("/api/jobs/{job}/photos", _photos, methods=["GET"]),
+    Route("/api/jobs/{job}/photos", _add_photo, methods=["POST"]),
+    Route("/api/jobs/{job}/photos/{photo}", _photo, methods=["GET"]),
+    Route("/api/jobs/{job}/photos/{photo}", _remove_photo, methods=["DELETE"]),
+    Route("/jobs/{job}/site-sheet.html", _sheet, methods=["GET"]),
+)

@@ -1,0 +1,54 @@
+// @ts-check
+/** Asking the server. */
+
+export class ApiProblem extends Error {
+  /** @param {number} status @param {any} told */
+  constructor(status, told) {
+    super(told?.message ?? "The server does not answer.");
+    this.status = status;
+    this.told = told;
+  }
+}
+
+/**
+ * @param {string} method @param {string} path @param {any} [body] an object, sent as JSON; a string is sent as it is
+ * @param {AbortSignal} [signal]
+ * @returns {Promise<any>} JSON, or text where the answer is none
+ */
+export async function call(method, path, body, signal) {
+  let answer;
+  try {
+    answer = await fetch(path, {
+      method, signal, headers: body === undefined ? {} : { "Content-Type": "application/json" },
+      body: body === undefined ? undefined : typeof body === "string" ? body : JSON.stringify(body),
+    });
+  } catch (problem) {
+    if (/** @type {any} */ (problem).name === "AbortError") throw problem;
+    throw new ApiProblem(0, { message: "The server does not answer. Changes are kept here until it does." });
+  }
+  const kind = answer.headers.get("content-type") ?? "";
+  const told = kind.includes("json") ? await answer.json() : await answer.text();
+  if (!answer.ok) throw new ApiProblem(answer.status, told);
+  return told;
+}
+
+/** Run long work and tell how far it is. @param {Record<string, any>} asked @param {(words: string) => void} report @param {AbortSignal} signal @returns {Promise<string>} its name */
+export async function errand(asked, report, signal) {
+  const { errand: name } = await call("POST", "/api/errands", asked);
+  for (;;) {
+    if (signal.aborted) {
+      await call("DELETE", `/api/errands/${name}`);
+      throw new DOMException("stopped", "AbortError");
+    }
+    const told = await call("GET", `/api/errands/${name}`);
+    if (told.state === "done") return name;
+    if (!["waiting", "working"].includes(told.state)) throw new ApiProblem(422, { message: told.message || "Stopped." });
+    report(told.told[0] ?? "waiting");
+    await new Promise((next) => setTimeout(next, 250));
+  }
+}
+
+/** A name that nobody else makes; works without a secure connection too. */
+export function freshId() {
+  return Array.from(crypto.getRandomValues(new Uint8Array(12)), (byte) => byte.toString(16).padStart(2, "0")).join("");
+}

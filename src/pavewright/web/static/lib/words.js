@@ -1,0 +1,78 @@
+// @ts-check
+/** Figures as people of the trade write them; rounding happens here and on paper only. */
+
+/** @param {number} value @param {number} [places] */
+export function plain(value, places = 0) {
+  const text = Math.abs(value) < 0.5 * 10 ** -places ? (0).toFixed(places) : value.toFixed(places);
+  const [whole, part] = text.split(".");
+  const grouped = whole.replace(/\B(?=(\d{3})+$)/g, " ");
+  return (part ? `${grouped}.${part}` : grouped).replace("-", "−");
+}
+/** @param {number} value_mm */
+export const mm = (value_mm) => `${plain(value_mm)} mm`;
+/** A length in metres to the millimetre. @param {number} value_mm */
+export const metres = (value_mm) => `${plain(value_mm / 1000, 3)} m`;
+/** A level in metres. @param {number} level_mm */
+export const level = (level_mm) => plain(level_mm / 1000, 3);
+/** @param {number} value */
+export const squareMetres = (value) => `${plain(value, 1)} m²`;
+/** @param {number} minor @param {string} currency */
+export function money(minor, currency) {
+  const places = ["JPY", "KRW"].includes(currency) ? 0 : 2;
+  const sign = { GBP: "£", EUR: "€", USD: "$" }[currency] ?? `${currency} `;
+  return `${minor < 0 ? "−" : ""}${sign}${plain(Math.abs(minor) / 10 ** places, places).replaceAll("\u202f", ",").replaceAll(" ", ",")}`;
+}
+/** A fall as 1 in n. @param {number} fall */
+export const fall = (fall) => (Math.abs(fall) < 1e-6 ? "level" : `1 in ${plain(1 / Math.abs(fall))}`);
+/** A unit as it is written on paper. @param {string} unit */
+export const unitSign = (unit) => unit.replace("m2", "m²").replace("m3", "m³");
+/** @param {string} word */
+export function spoken(word) {
+  const text = word.replaceAll("_", " ");
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+/** @param {string} iso */
+export function day(iso) {
+  const date = new Date(iso.length > 10 ? iso : `${iso}T00:00:00`);
+  return date.toLocaleDateString("en-GB", { weekday: "short", day: "numeric", month: "short" });
+}
+
+const UNITS = [["_mm", "mm"], ["_m2", "m²"], ["_m3", "m³"], ["_deg", "°"], ["_percent", "%"], ["_minor_per_hour", "an hour"],
+  ["_minor", "price"], ["_kg_per_m3", "kg/m³"], ["_one_in", ""], ["_min", "min"], ["_m_per_s", "m/s"], ["_tonnes", "t"]];
+
+/** A field's name as words and its unit. @param {string} field @returns {{name: string, unit: string, ending: string}} */
+export function labelled(field) {
+  if (field === "one_in") return { name: "Fall, 1 in", unit: "", ending: "" };
+  if (field === "x_mm") return { name: "East", unit: "mm", ending: "_mm" };
+  if (field === "y_mm") return { name: "North", unit: "mm", ending: "_mm" };
+  if (field === "kg_each") return { name: "Weight of one", unit: "kg", ending: "" };
+  for (const [ending, unit] of UNITS) {
+    if (field.endsWith(ending) && field !== ending.slice(1)) {
+      const stem = spoken(field.slice(0, -ending.length)).replace(/\bdpc\b/i, "DPC").replace("Cbr", "Bearing ratio (CBR)");
+      return { name: ending === "_one_in" ? `${stem} fall, 1 in` : stem, unit, ending };
+    }
+  }
+  return { name: spoken(field).replace(/\bdpc\b/i, "DPC"), unit: "", ending: "" };
+}
+
+/**
+ * Read a length as people write it: 1235, 1.235 m, 123.5 cm, 4 ft 6 1/2 in, 4' 6 1/2". In millimetres; null where it is none.
+ * A bare number with three decimals and below 100 is metres.
+ * @param {string} text
+ */
+export function lengthFrom(text) {
+  const clean = text.trim().replace(",", ".").replace("−", "-");
+  if (/^-?\d+(\.\d+)?$/.test(clean)) {
+    const value = Number(clean);
+    return /^-?\d{1,2}\.\d{3}$/.test(clean) ? value * 1000 : value;
+  }
+  const metric = /^(-?\d+(?:\.\d+)?)\s*(mm|cm|m)$/i.exec(clean);
+  if (metric) return Number(metric[1]) * { mm: 1, cm: 10, m: 1000 }[/** @type {"mm"} */ (metric[2].toLowerCase())];
+  const feet = /^(-)?(?:(\d+(?:\.\d+)?)\s*(?:ft|feet|')\s*)?(?:(\d+(?:\.\d+)?)?(?:\s*(\d+)\/(\d+))?\s*(?:in|inch|inches|")?)?$/i.exec(clean);
+  if (!feet || !/ft|feet|'|in|"/i.test(clean)) return null;
+  const inches = Number(feet[2] ?? 0) * 12 + Number(feet[3] ?? 0) + (feet[4] ? Number(feet[4]) / Number(feet[5]) : 0);
+  return (feet[1] ? -1 : 1) * inches * 25.4;
+}
+
+/** A moment as day and time. @param {string} iso */
+export const moment = (iso) => new Date(iso).toLocaleString("en-GB", { day: "numeric", month: "short", year: "numeric", hour: "2-digit", minute: "2-digit" });

@@ -1,0 +1,16 @@
+// @ts-check
+import { el } from "../lib/dom.js";
+import { form, group } from "../form/form.js";
+import { fact, facts, range, table } from "../form/results.js";
+import { mm, plain } from "../lib/words.js";
+
+/** @param {any} state */
+export function results(state) {
+  const { earthworks: works, build_ups: built } = state.plan, out = [];
+  out.push(facts(fact("Dig", `${plain(works.cut_m3, 2)} m³`, works.workings, state.sources), fact("Fill", `${plain(works.fill_m3, 2)} m³`), fact("To leave", `${plain(works.away_m3, 2)} m³`)));
+  for (const [name, value, write] of /** @type {[string, any, (v: number) => string][]} */ ([["Loose", works.loose_m3, (v) => `${plain(v, 1)} m³`], ["Weight", works.tonnes, (v) => `${plain(v, 1)} t`], [`Loads (${works.load_kind})`, works.loads, (v) => plain(v)], ["Barrows", works.barrows, (v) => plain(v)]])) if (value) out.push(range(value, write, name));
+  for (const area of built.areas) out.push(el("h3", { text: `${area.area}: ${plain(area.total_mm)} mm in all` }), table([{ head: "Layer" }, { head: "Thick", number: true }, { head: "Why" }], area.layers.map((/** @type {any} */ layer) => [layer.name, mm(layer.thickness_mm), layer.why]), "Layers"), facts(fact("Build-up", mm(area.total_mm), area.workings, state.sources)));
+  return out;
+}
+/** @param {any} state */
+export const inputs = (state) => [group("What lies underneath", [form(state, ["site", "ground"])], { open: true }), group("The way in", [form(state, ["site"], { only: ["access_width_mm", "carry_mm"] })]), group("How spoil leaves", [form(state, ["rates"], { only: ["disposal"] })])];

@@ -1,0 +1,48 @@
+// @ts-check
+import { el } from "../lib/dom.js";
+import { form, group, items, pointNames, rows } from "../form/form.js";
+import { fact, facts, table } from "../form/results.js";
+import { level, metres, mm, plain } from "../lib/words.js";
+import { fromSite } from "../site/stage.js";
+
+/** @param {any} state @param {any} say */
+export function results(state, say) {
+  const { survey } = state.plan, tapes = survey.tapes, books = survey.level_books;
+  const boxes = [fact("Points", String(survey.points.length))];
+  if (tapes) boxes.push(fact("Spare tapes", String(tapes.spare)), fact("Misfit against expected", tapes.ratio === null ? "nothing to compare" : plain(tapes.ratio, 2)));
+  for (const book of books) boxes.push(fact(`${book.name}: misclosure`, book.misclosure_mm === null ? "not closed" : `${plain(book.misclosure_mm)} of ${plain(book.limit_mm, 1)} mm`, book.working, state.sources));
+  const out = [facts(...boxes)];
+  if (tapes?.residuals.length) {
+    const worst = [...tapes.residuals].sort((a, b) => Math.abs(b.standardised ?? 0) - Math.abs(a.standardised ?? 0));
+    out.push(group("Tapes as adjusted", [table([{ head: "Tape" }, { head: "Read", number: true }, { head: "Adjusted", number: true }, { head: "Off by", number: true }, { head: "Checked by others", number: true }],
+      worst.map((tape) => [`${tape.start}–${tape.end}`, metres(tape.measured_mm), metres(tape.adjusted_mm), `${plain(tape.residual_mm, 1)} mm`, `${plain(100 * tape.redundancy)} %`]), "Tapes as adjusted")]));
+  }
+  for (const book of books) out.push(group(`${book.name} as reduced`, [table([{ head: "Point" }, { head: "Rise", number: true }, { head: "Fall", number: true }, { head: "Level", number: true }, { head: "Shared out", number: true }],
+    book.rows.map((/** @type {any} */ row) => [row.point, row.rise_mm === null ? "" : mm(row.rise_mm), row.fall_mm === null ? "" : mm(row.fall_mm), level(row.adjusted_mm), mm(row.correction_mm)]), "Level book")]));
+  if (survey.assumptions?.length) out.push(group("Taken as given until seen", [el("ul", {}, ...survey.assumptions.map((/** @type {any} */ one) => el("li", { text: typeof one === "string" ? one : one.words ?? one.message ?? JSON.stringify(one) })))]));
+  out.push(...fromSite(state, say));
+  return out;
+}
+
+/** @param {any} state */
+export function inputs(state) {
+  const first = (/** @type {any} */ doc) => pointNames(doc)[0] ?? "A", second = (/** @type {any} */ doc) => pointNames(doc)[1] ?? "B";
+  return [
+    group("Who and where", [form(state, ["identity"])], { open: state.doc.identity?.title === "New job" }),
+    group("Points by coordinates", [rows(state, ["measurements", "points"], ["name", "x_mm", "y_mm", "level_mm"], { title: "Points", add: "point", start: () => ({ name: "", x_mm: 0, y_mm: 0 }) })]),
+    group("Tapes", [
+      form(state, ["measurements", "tape_plan"], { only: ["base_from", "base_to", "bearing_deg"] }),
+      rows(state, ["measurements", "tape_plan", "tapes"], ["start", "end", "length_mm"], { title: "Tapes", add: "tape", start: (doc) => ({ start: first(doc), end: second(doc), length_mm: 1000 }) }),
+      rows(state, ["measurements", "tape_plan", "sides"], ["point", "line_from", "line_to", "side"], { title: "On which side of a line", add: "side", start: (doc) => ({ point: first(doc), line_from: first(doc), line_to: second(doc), side: "left" }) })].filter((_, index) => index === 0 || state.doc.measurements.tape_plan)),
+    group("Offsets from a line", [rows(state, ["measurements", "offsets"], ["name", "line_from", "line_to", "along_mm", "offset_mm"], { title: "Offsets", add: "offset", start: (doc) => ({ name: "", line_from: first(doc), line_to: second(doc), along_mm: 0, offset_mm: 0 }) })]),
+    group("Levels", [form(state, ["measurements"], { only: ["datum"] }),
+      rows(state, ["measurements", "benchmarks"], ["point", "level_mm"], { title: "Known levels", add: "known level", start: (doc) => ({ point: first(doc), level_mm: 10000 }) }),
+      ...(state.doc.measurements.level_books ?? []).map((/** @type {any} */ book, /** @type {number} */ index) => rows(state, ["measurements", "level_books", index, "rows"], ["point", "backsight_mm", "intermediate_mm", "foresight_mm"], { title: book.name, add: "reading", start: (doc) => ({ point: first(doc) }) })),
+      items(state, ["measurements", "level_books"], { add: "level book", start: (/** @type {any} */ doc) => ({ name: `Visit ${(doc.measurements.level_books?.length ?? 0) + 1}`, rows: [{ point: first(doc), backsight_mm: 1500 }] }), only: ["name"], names: { "": "Level books" } }),
+      form(state, ["measurements"], { only: ["ground_points"] })]),
+    group("Walls, doors, air bricks", [items(state, ["site", "walls"], { start: (/** @type {any} */ doc) => ({ name: `Wall ${(doc.site.walls?.length ?? 0) + 1}`, start: first(doc), end: second(doc), dpc_level_mm: 10150 }) })]),
+    group("Covers, posts, trees", ["covers", "obstacles", "trees"].map((name) => items(state, ["site", name]))),
+    group("Boundaries, joins, services", ["boundaries", "tie_ins", "services"].map((name) => items(state, ["site", name]))),
+    group("Walk round the house", [items(state, ["site", "walk_round"], { names: { "": "Questions" }, add: "question" })]),
+  ];
+}

@@ -1,0 +1,56 @@
+// @ts-check
+import { el } from "../lib/dom.js";
+import { call, errand } from "../lib/api.js";
+import { form, group, items } from "../form/form.js";
+import { fact, facts, table } from "../form/results.js";
+import { cutPlan } from "../look/cuts.js";
+import { playback } from "../look/playback.js";
+import { plain, spoken } from "../lib/words.js";
+
+/** @param {any} state @param {any} _say @param {{overlay: import("../look/overlay.js").Overlay}} wishes */
+export function results(state, _say, wishes) {
+  const out = [];
+  for (const area of state.plan.laying.areas) {
+    out.push(el("h3", { text: area.area }), facts(fact("Whole", String(area.whole)), fact("Cut", String(area.cut)), fact("Smaller than wanted", String(area.slivers)),
+      fact("Units needed", String(area.units_with_offcuts), area.workings, state.sources), fact("Impossible with fewer than", String(area.units_bound)), fact("Sawing", `${plain(area.saw_m, 1)} m`)));
+    out.push(group(`Cut pieces of ${area.area}`, [table([{ head: "No.", number: true }, { head: "Course" }, { head: "Unit" }, { head: "Size, mm" }, { head: "kg", number: true }],
+      area.pieces.filter((/** @type {any} */ piece) => piece.kind === "cut").map((/** @type {any} */ piece) => [String(piece.number), `${piece.course}.${piece.place}`, piece.unit, `${plain(piece.along_mm)} × ${plain(piece.across_mm)}${piece.notched ? ", notched" : ""}${piece.curved ? ", curved" : ""}`, plain(piece.kg, 1)]), "Cut pieces")]), cutPlan(state, area, wishes.overlay), playback(state, area, wishes.overlay));
+  }
+  out.push(starts(state));
+  return out;
+}
+
+/** Choices of where to begin, side by side. @param {any} state */
+function starts(state) {
+  const box = el("div"), told = el("p", { class: "quiet", role: "status" });
+  const begin = el("button", { type: "button", class: "main", text: "Search better starts" });
+  const halt = el("button", { type: "button", text: "Stop", hidden: true });
+  begin.addEventListener("click", async () => {
+    const stop = new AbortController();
+    halt.onclick = () => stop.abort();
+    begin.hidden = true;
+    halt.hidden = false;
+    try {
+      const name = await errand({ verb: "starts", document: JSON.stringify(state.doc) }, (words) => { told.textContent = words; }, stop.signal);
+      show(await call("GET", `/api/errands/${name}/result`));
+    } catch (problem) { told.textContent = /** @type {any} */ (problem).name === "AbortError" ? "Stopped." : /** @type {any} */ (problem).message; }
+    begin.hidden = false;
+    halt.hidden = true;
+  });
+  const show = (/** @type {any[]} */ areas) => {
+    told.textContent = "";
+    box.replaceChildren(...areas.flatMap((area) => [el("p", { text: area.words }), table([{ head: "Choice" }, { head: "Cut", number: true }, { head: "Small", number: true }, { head: "Smallest", number: true }, { head: "Saw, m", number: true }, { head: "Units", number: true }, { head: "" }],
+      [["As it is", area.now], ...area.choices.map((/** @type {any} */ one, /** @type {number} */ index) => [`${index + 1}. ${one.best_at.join(", ") || "another way"}`, one])].map(([name, one], index) => [name, String(one.cut), String(one.slivers), one.smallest_mm === null ? "–" : plain(one.smallest_mm), plain(one.saw_m, 1), String(one.units_with_offcuts),
+        index === 0 || !one.fields.length ? "" : el("button", { type: "button", class: "small", text: "Take it", on: { click: () => state.change(`start taken: ${name}`, (/** @type {any} */ doc) => { const here = doc.areas.find((/** @type {any} */ each) => each.name === area.area); for (const [field, value] of one.fields) here.laying[field] = value; }) } })]), `Starts of ${area.area}`)]));
+  };
+  return group("Where to begin", [el("p", { text: "Thousands of starts are counted, the best are really laid and cut." }), el("div", { class: "row" }, begin, halt), told, box], { open: true });
+}
+
+/** @param {any} state */
+export function inputs(state) {
+  return [
+    ...state.doc.areas.map((/** @type {any} */ area, /** @type {number} */ index) => group(`Laying of ${area.name}`, [form(state, ["areas", index, "laying"], { only: ["unit", "pattern", "stagger", "joint_mm", "turn_deg", "border", "start_corner", "shift_along_mm", "shift_across_mm", "along", "bedding", "factory_edges", "wall_joint_mm", "course_units", "pack", "mix", "origin"] })], { open: index === 0 })),
+    ...state.doc.areas.map((/** @type {any} */ area, /** @type {number} */ index) => group(`${area.name}: use and edges`, [form(state, ["areas", index], { only: ["name", "use", "position", "accessible", "before", "note"] }), items(state, ["areas", index, "edges"], { row: (one) => `${one.corner}: ${spoken(one.restraint ?? "")}`, add: "edge", start: (/** @type {any} */ doc) => ({ corner: doc.areas[index].outline[0].point, restraint: "haunch" }) })])),
+    group("Slabs, blocks, setts", [items(state, ["units"], { names: { "": "Units" }, row: (one) => `${one.name}, ${one.length_mm} × ${one.width_mm} × ${one.thickness_mm}` })]),
+  ];
+}

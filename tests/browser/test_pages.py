@@ -1,0 +1,216 @@
+"""The list of jobs, quick sums, the sheet for the customer, papers, revisions and options, as a browser shows them."""
+
+from __future__ import annotations
+
+import json
+import socket
+import subprocess
+import sys
+import time
+import urllib.request
+
+import pytest
+from playwright.sync_api import expect
+
+from pavewright.desk import demo_document
+
+pytestmark = pytest.mark.browser
+
+FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking"]
+WAIT_MS = 90_000
+
+
+def _free_port():
+    with socket.socket() as found:
+        found.bind(("127.0.0.1", 0))
+        return found.getsockname()[1]
+
+
+@pytest.fixture(scope="module")
+def address(tmp_path_factory):
+    port = _free_port()
+    data = tmp_path_factory.mktemp("jobs") / "jobs.db"
+    command = [
+        sys.executable,
+        "-c",
+        "from pavewright.cli import main; main()",
+        "serve",
+        "--data",
+        str(data),
+        "--port",
+        str(port),
+        "--no-browser",
+    ]
+    server = subprocess.Popen(command, stdout=subprocess.DEVNULL)
+    base = f"http://127.0.0.1:{port}"
+    for _ in range(150):
+        try:
+            urllib.request.urlopen(f"{base}/api/schema", timeout=10).close()
+            break
+        except OSError:
+            assert server.poll() is None, "the server ended"
+            time.sleep(0.2)
+    yield base
+    server.terminate()
+    server.wait(20)
+
+
+@pytest.fixture(scope="module")
+def browser(chromium):
+    return chromium
+
+
+@pytest.fixture(params=[(390, 844), (1440, 900)], ids=["phone", "desk"])
+def page(browser, request):
+    wide, high = request.param
+    opened = browser.new_page(viewport={"width": wide, "height": high})
+    faults = []
+    opened.on("pageerror", lambda error: faults.append(str(error)))
+    opened.set_default_timeout(WAIT_MS)
+    yield opened
+    assert opened.evaluate("document.documentElement.scrollWidth") <= wide
+    opened.close()
+    assert faults == []
+
+
+def _ask(base, path, body=None):
+    sent = None if body is None else json.dumps(body).encode()
+    asked = urllib.request.Request(base + path, sent, {"Content-Type": "application/json"})
+    with urllib.request.urlopen(asked, timeout=180) as answer:
+        return json.loads(answer.read())
+
+
+def _demo(base, **changes):
+    job = json.loads(demo_document())
+    job["identity"] |= changes
+    return _ask(base, "/api/jobs", {"document": json.dumps(job)})["id"]
+
+
+def test_a_job_is_found_archived_and_restored(page, address):
+    title = f"Yard {time.monotonic_ns()}"
+    _demo(address, title=title)
+    page.goto(address)
+    page.get_by_label("Find a job").fill(title)
+    card = page.locator(".job-card")
+    expect(card).to_have_count(1)
+    card.get_by_text("Next:").wait_for()
+    assert "Put right: L7" in card.inner_text()
+    assert "Invented prices" in card.inner_text()
+    page.get_by_role("button", name=f"Archive: {title}").click()
+    page.get_by_text("No job has these words.").wait_for()
+    page.get_by_role("button", name="Archive", exact=True).click()
+    page.get_by_role("button", name=f"Restore: {title}").click()
+    page.get_by_text("No job has these words.").wait_for()
+
+
+def test_a_file_that_is_no_job_is_told(page, address):
+    page.goto(address)
+    box = page.locator("#file")
+    box.set_input_files({"name": "list.json", "mimeType": "application/json", "buffer": b"[1, 2]"})
+    page.get_by_role("dialog", name="This is no job document").get_by_role("button", name="Close").click()
+    box.set_input_files(
+        {"name": "part.json", "mimeType": "application/json", "buffer": b'{"format": "pavewright.job"}'}
+    )
+    told = page.get_by_role("dialog", name="This file makes no plan yet")
+    told.wait_for()
+    assert told.locator("li").count() > 0
+    told.get_by_role("button", name="Leave it").click()
+
+
+def test_a_sum_is_worked_out_while_typing_and_kept_in_the_address(page, address):
+    page.goto(f"{address}/sums?sum=fall")
+    page.get_by_text("Still to give: run").wait_for()
+    page.locator("[data-input=run_mm]").fill("4.2 m")
+    answers = page.locator("#answers")
+    answers.get_by_text("70 mm").first.wait_for()
+    assert page.locator(".sum-picture").count() == 1
+    assert "With the numbers: 4 200 / 60" in answers.inner_text()
+    page.reload()
+    page.locator("#answers").get_by_text("70 mm").first.wait_for()
+    page.locator("[data-input=run_mm]").fill("wide")
+    page.get_by_text("is no number").wait_for()
+
+
+def test_every_sum_opens_and_the_commonest_have_a_picture(browser, address):
+    sums = {each["name"]: each for each in _ask(address, "/api/sums")["sums"]}
+    given = {
+        "fall": "run_mm=4200",
+        "fall-between-levels": "high_mm=10100&low_mm=10030&run_mm=4200",
+        "two-way-fall": "one_in=60&cross_one_in=80&run_mm=4000&cross_run_mm=3000",
+        "level-below-dpc": "dpc_mm=10150",
+        "rectangle-diagonal-check": "side_a_mm=4000&side_b_mm=3000&diagonal_1_mm=5000&diagonal_2_mm=5004",
+        "right-angle-from-tapes": "side_a_mm=4000&side_b_mm=3000&across_mm=5000",
+        "three-four-five": "room_a_mm=4000&room_b_mm=3500&step_mm=100",
+        "arc-by-chord": "chord_mm=3600&rise_mm=400",
+        "strip-concrete": "length_mm=6000&width_mm=300&depth_mm=150",
+        "slab-weight": "length_mm=600&width_mm=600&thickness_mm=40",
+        "risers": "rise_mm=640",
+        "dig-depth": "dpc_mm=10150&thicknesses_mm=40,35,100",
+        "fit-in-run": "run_mm=5400&unit_mm=600",
+        "open-channel": "width_mm=100&water_mm=60&one_in=200",
+        "level-channel": "width_mm=100&depth_mm=100",
+        "water-behind-lip": "lip_mm=3&one_in=60",
+        "soakaway-pit": "length_mm=2000&width_mm=1000&depth_mm=1200&area_m2=40&infiltration_m_per_s=0.00001"
+        "&durations_min=30,60&rain_mm=20,25",
+    }
+    page = browser.new_page()
+    faults = []
+    page.on("pageerror", lambda error: faults.append(str(error)))
+    page.goto(f"{address}/sums")
+    page.locator("#list a").first.wait_for()
+    assert page.locator("#list a").count() == len(sums)
+    for name, values in given.items():
+        assert name in sums
+        page.goto(f"{address}/sums?sum={name}&{values}")
+        page.locator(".sum-picture").wait_for(timeout=WAIT_MS)
+        assert "?" not in page.locator(".sum-picture").text_content(), name
+        assert "NaN" not in page.locator(".sum-picture").inner_html(), name
+    page.close()
+    assert faults == []
+
+
+def test_the_customer_sees_price_and_work_and_no_cost(page, address):
+    job = _demo(address)
+    answers = []
+    page.on("response", lambda answer: answers.append(answer.url))
+    page.goto(f"{address}/jobs/{job}/customer")
+    page.get_by_role("heading", name="What is promised").wait_for()
+    text = page.locator("main").inner_text().lower()
+    assert "to pay" in text
+    assert all(word not in text for word in ("margin", "overhead", "labour", "sliver"))
+    assert page.locator("main img").count() == 2
+    assert not any(url.endswith((f"/api/jobs/{job}", "/api/plan")) for url in answers)
+
+
+def test_a_revision_is_compared_in_words_and_options_lie_side_by_side(browser, address):
+    job = _demo(address)
+    page = browser.new_page(viewport={"width": 1440, "height": 900})
+    page.set_default_timeout(WAIT_MS)
+    faults = []
+    page.on("pageerror", lambda error: faults.append(str(error)))
+    page.goto(f"{address}/jobs/{job}#price")
+    page.get_by_text("Options side by side").click()
+    page.get_by_role("button", name="Keep this as an option").click()
+    page.get_by_label("What is it called?").fill("wide joint")
+    page.get_by_role("button", name="Keep it").click()
+    page.get_by_role("button", name="Take this one: wide joint").wait_for()
+    kept = _ask(address, f"/api/jobs/{job}")
+    kept["document"]["areas"][0]["laying"]["joint_mm"] = 8.0
+    sent = json.dumps({"rev": kept["rev"], "document": json.dumps(kept["document"]), "note": "narrower"}).encode()
+    asked = urllib.request.Request(
+        f"{address}/api/jobs/{job}", sent, {"Content-Type": "application/json"}, method="PUT"
+    )
+    urllib.request.urlopen(asked, timeout=90).close()
+    page.goto("about:blank")
+    page.goto(f"{address}/jobs/{job}#papers")
+    page.get_by_text("Revisions of this job").click()
+    page.get_by_role("button", name="Compare revision 1 with now").click()
+    told = page.get_by_role("dialog")
+    told.get_by_text("Terrace › Laying › Joint").wait_for()
+    told.get_by_role("rowheader", name="Price, likely").wait_for()
+    assert "10 mm" in told.inner_text() and "8 mm" in told.inner_text()
+    told.get_by_role("button", name="Bring back revision 1").click()
+    page.get_by_text("✓ kept").wait_for()
+    page.close()
+    assert _ask(address, f"/api/jobs/{job}")["document"]["areas"][0]["laying"]["joint_mm"] == 10.0
+    assert faults == []

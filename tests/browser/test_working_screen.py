@@ -1,0 +1,209 @@
+"""The demo edited end to end in a browser: by hand, by typing, by keys, on a laptop and on a phone."""
+
+from __future__ import annotations
+
+import json
+import zipfile
+
+import pytest
+
+from pavewright.desk import make_pack, make_plan
+
+pytestmark = pytest.mark.browser
+
+STAGES = ["Measure", "Levels", "Paving", "Ground", "Water", "Quantities", "Price", "Programme", "Set out", "Check",
+          "Papers"]  # fmt: skip
+
+
+def opened(page, served, job=None, stage="paving"):
+    job = job or served.demo
+    page.goto(f"{served.address}/jobs/{job}#{stage}")
+    page.locator("#strip", has_text="whole").wait_for(timeout=120_000)
+    return job
+
+
+def new_job(served):
+    return served.call("POST", "/api/jobs", {"title": "Test"})["id"]
+
+
+def kept(served, page, job):
+    page.locator("#saved", has_text="kept").wait_for()
+    return served.call("GET", f"/api/jobs/{job}")["document"]
+
+
+def corner(document, index, area=0):
+    name = document["areas"][area]["outline"][index]["point"]
+    return next(point for point in document["measurements"]["points"] if point["name"] == name)
+
+
+def settled(page):
+    """Wait until the plan of the last change is on the screen."""
+    page.wait_for_timeout(400)
+    page.locator("#saved", has_text="kept").wait_for()
+    page.wait_for_timeout(900)
+
+
+def test_a_corner_is_dragged_the_counts_follow_and_undo_brings_it_back(page, served):
+    job = new_job(served)
+    opened(page, served, job)
+    before = page.locator("#strip").inner_text()
+    box = page.locator("[data-corner=C]").bounding_box()
+    x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+    page.mouse.move(x, y)
+    page.mouse.down()
+    for step in range(12):
+        page.mouse.move(x - 8 * step, y - 3 * step)
+        page.wait_for_timeout(30)
+    page.locator("#strip", has_text="about").wait_for()
+    page.mouse.up()
+    settled(page)
+    after = page.locator("#strip").inner_text()
+    assert after != before
+    moved = corner(kept(served, page, job), 2)
+    assert moved["x_mm"] < 4800
+    page.get_by_role("button", name="Undo").click()
+    settled(page)
+    assert page.locator("#strip").inner_text() == before
+    assert corner(kept(served, page, job), 2)["x_mm"] == 4870.0
+
+
+def test_a_measured_corner_keeps_its_tapes_when_the_outline_leaves_it(page, served):
+    job = served.call("POST", "/api/jobs", {"copy_of": served.demo})["id"]
+    opened(page, served, job)
+    page.locator("[data-corner=C]").focus()
+    page.keyboard.press("ArrowRight")
+    document = kept(served, page, job)
+    name = document["areas"][0]["outline"][2]["point"]
+    assert name != "C"
+    assert "stays as measured" in corner(document, 2)["note"]
+    assert any("C" in (tape["start"], tape["end"]) for tape in document["measurements"]["tape_plan"]["tapes"])
+    assert any(edge["corner"] == name for edge in document["areas"][0]["edges"])
+
+
+def test_a_length_is_typed_and_a_corner_nudged_and_added_by_keys(page, served):
+    job = new_job(served)
+    opened(page, served, job)
+    page.locator("[data-handle='s0.-1.1']").focus()
+    page.keyboard.press("Enter")
+    page.get_by_label("Length").fill("4.250 m")
+    page.keyboard.press("Enter")
+    settled(page)
+    assert corner(kept(served, page, job), 2)["y_mm"] == 4250.0
+    page.get_by_role("button", name="Close").click()
+    page.locator("[data-corner=D]").focus()
+    for _ in range(3):
+        page.keyboard.press("ArrowUp")
+    settled(page)
+    assert corner(kept(served, page, job), 3)["y_mm"] == 3680.0
+    page.locator("[data-corner=D]").focus()
+    page.keyboard.press("Enter")
+    page.get_by_role("button", name="+ corner in this side").click()
+    settled(page)
+    assert len(kept(served, page, job)["areas"][0]["outline"]) == 5
+    assert page.evaluate("document.activeElement.tagName") != "IFRAME"
+
+
+def test_things_are_put_on_the_plan(page, served):
+    job = new_job(served)
+    opened(page, served, job, "measure")
+    sheet = page.locator("#plan svg").last
+    for tool, places in (
+        ("+ Gully", [(0.5, 0.5)]),
+        ("+ Boundary", [(0.2, 0.15), (0.8, 0.15)]),
+        ("+ Cover", [(0.4, 0.4)]),
+    ):
+        page.get_by_role("button", name=tool, exact=True).click()
+        box = sheet.bounding_box()
+        for x, y in places:
+            page.mouse.click(box["x"] + x * box["width"], box["y"] + y * box["height"])
+        settled(page)
+    document = kept(served, page, job)
+    assert [len(document["site"][name]) for name in ("gullies", "boundaries", "covers")] == [1, 1, 1]
+    assert document["site"]["gullies"][0]["outfall"] == "Border"
+
+
+def test_a_field_is_changed_and_a_wrong_one_is_told_and_nothing_is_lost(page, served):
+    job = new_job(served)
+    opened(page, served, job)
+    page.get_by_label("Joint", exact=True).fill("8")
+    page.keyboard.press("Tab")
+    settled(page)
+    assert kept(served, page, job)["areas"][0]["laying"]["joint_mm"] == 8
+    page.get_by_label("Joint", exact=True).fill("80")
+    page.keyboard.press("Tab")
+    page.get_by_role("alert").wait_for()
+    assert page.get_by_label("Joint", exact=True).get_attribute("aria-invalid") == "true"
+    assert kept(served, page, job)["areas"][0]["laying"]["joint_mm"] == 80
+    page.get_by_label("Joint", exact=True).fill("10")
+    page.keyboard.press("Tab")
+    settled(page)
+    assert page.get_by_role("alert").count() == 0
+
+
+def test_two_windows_on_one_job_show_both_versions(page, served):
+    job = new_job(served)
+    opened(page, served, job)
+    told = served.call("GET", f"/api/jobs/{job}")
+    told["document"]["identity"]["title"] = "Changed elsewhere"
+    served.call("PUT", f"/api/jobs/{job}", {"rev": told["rev"], "document": told["document"]})
+    page.get_by_label("Joint", exact=True).fill("9")
+    page.keyboard.press("Tab")
+    dialog = page.get_by_role("dialog")
+    dialog.wait_for()
+    assert "Changed elsewhere" in dialog.inner_text()
+    dialog.get_by_role("button", name="Go on with mine").click()
+    settled(page)
+    document = kept(served, page, job)
+    assert document["areas"][0]["laying"]["joint_mm"] == 9
+    assert len(served.call("GET", f"/api/jobs/{job}/revisions")["revisions"]) == 3
+    page.faults[:] = [each for each in page.faults if "409" not in each]
+
+
+def test_what_was_typed_while_the_server_was_away_arrives_when_it_is_back(chromium, served):
+    job = new_job(served)
+    context = chromium.new_context(viewport={"width": 1440, "height": 900})
+    page = context.new_page()
+    opened(page, served, job)
+    served.kill()
+    page.get_by_label("Joint", exact=True).fill("7")
+    page.keyboard.press("Tab")
+    page.locator("#saved", has_text="not sent yet").wait_for()
+    page.close(run_before_unload=False)
+    served.start()
+    again = context.new_page()
+    opened(again, served, job)
+    assert kept(served, again, job)["areas"][0]["laying"]["joint_mm"] == 7
+    context.close()
+
+
+@pytest.mark.parametrize("size", [(1440, 900), (1024, 768), (390, 844)], ids=lambda size: str(size[0]))
+def test_every_stage_stands_on_the_screen(chromium, served, size):
+    context = chromium.new_context(viewport={"width": size[0], "height": size[1]}, has_touch=size[0] < 800)
+    page = context.new_page()
+    faults = []
+    page.on("pageerror", lambda error: faults.append(str(error)))
+    page.on("console", lambda message: message.type == "error" and faults.append(message.text))
+    opened(page, served)
+    for stage in STAGES:
+        page.locator("#rail").get_by_role("button", name=stage).click()
+        page.wait_for_timeout(250)
+        assert page.locator("#panel h2").first.inner_text() == stage
+        assert page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0, stage
+        small = page.evaluate("""[...document.querySelectorAll('button, summary, select, input:not([type=checkbox]):not([type=radio]), a.button')]
+            .filter((one) => one.offsetParent && one.getBoundingClientRect().height < 47.5).map((one) => one.outerHTML.slice(0, 90))""")
+        assert small == [], stage
+    context.close()
+    assert faults == []
+
+
+def test_the_same_job_gives_the_same_papers_here_and_on_the_command_line(page, served, tmp_path):
+    job = new_job(served)
+    opened(page, served, job, "papers")
+    page.get_by_role("button", name="Make the papers").click()
+    with page.expect_download(timeout=120_000) as told:
+        page.get_by_role("link", name="All papers in one file").click(timeout=120_000)
+    document = served.call("GET", f"/api/jobs/{job}/document.json")
+    text = document if isinstance(document, bytes) else json.dumps(document)
+    with zipfile.ZipFile(told.value.path()) as archive:
+        found = {name: archive.read(name) for name in archive.namelist()}
+    assert found == {paper.name: paper.content for paper in make_pack(make_plan(text))}

@@ -1,0 +1,84 @@
+"""The line of the list follows the job: what is to be done next is what is missing first."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+
+from pavewright.desk import demo_document, make_plan, starter_document, sums_told
+from pavewright.desk._outcome import outcome
+from pavewright.desk._summary import next_thing, summary
+
+
+def _demo(change=None):
+    job = json.loads(demo_document())
+    job.pop("as_laid")
+    if change:
+        change(job)
+    return make_plan(json.dumps(job))
+
+
+def test_a_new_job_is_to_be_measured_first():
+    stage, then = next_thing(make_plan(starter_document("Path")))
+    assert stage == "measure"
+    assert then.startswith("Read the ground")
+
+
+def test_what_is_laid_comes_first_and_says_what_is_wrong():
+    stage, then = next_thing(make_plan(demo_document()))
+    assert stage == "check"
+    assert then.startswith("Put right: L7 lies 14 mm high")
+
+
+def test_what_says_stop_is_the_next_thing_with_its_own_stage():
+    def raise_paving(job):
+        for wall in job["site"]["walls"]:
+            wall["dpc_level_mm"] = 9_900.0
+
+    plan = _demo(raise_paving)
+    stop = next(finding for finding in plan.findings if finding.severity.value == "stop")
+    stage, then = next_thing(plan)
+    assert then == stop.message
+    assert stage == {"levels": "levels", "water": "water", "earthworks": "ground"}[stop.code.partition(".")[0]]
+    assert summary(plan)["stops"] == sum(finding.severity.value == "stop" for finding in plan.findings)
+
+
+def test_an_outfall_that_nobody_has_seen_run_is_to_be_looked_at():
+    def unseen(job):
+        job["site"]["outfalls"][0]["confirmed"] = False
+
+    stage, then = next_thing(_demo(unseen))
+    assert stage == "water"
+    assert then.startswith("See where")
+
+
+@pytest.mark.parametrize(
+    ("invented", "stage", "words"), [(True, "price", "invented"), (False, "paving", "Look at this")]
+)
+def test_prices_come_before_what_is_to_be_looked_at(invented, stage, words):
+    def change(job):
+        for outfall in job["site"]["outfalls"]:
+            outfall["confirmed"] = True
+        job["identity"]["invented"] = invented
+
+    reached, then = next_thing(_demo(change))
+    assert reached == stage
+    assert words in then
+
+
+def test_the_figures_of_a_comparison_are_those_of_the_plan():
+    plan = make_plan(demo_document())
+    found = outcome(plan)
+    assert found["whole"] == plan.laying.areas[0].whole
+    assert found["cut"] == plan.laying.areas[0].cut
+    assert found["total_minor"] == plan.cost.total_minor
+    assert found["low_minor"] <= found["total_minor"] <= found["high_minor"]
+
+
+def test_every_sum_has_a_subject():
+    told = sums_told()
+    assert len({each["name"] for each in told}) == len(told)
+    assert all(each["group"] for each in told)
+    order = list(dict.fromkeys(each["group"] for each in told))
+    assert len(order) == len({each["group"] for each in told})

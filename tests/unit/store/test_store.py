@@ -1,0 +1,193 @@
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+import threading
+
+import pytest
+import sqlalchemy as sa
+from alembic.autogenerate import compare_metadata
+from alembic.migration import MigrationContext
+
+from pavewright.store import StaleRevision, UnknownJob, open_store
+from pavewright.store._open import engine_for
+from pavewright.store._tables import METADATA
+
+
+@pytest.fixture
+def url(tmp_path):
+    return f"sqlite:///{tmp_path / 'jobs.sqlite'}"
+
+
+@pytest.fixture
+def store(url):
+    opened = open_store(url)
+    yield opened
+    opened.close()
+
+
+def document(title="Terrace", client="A. Person"):
+    return json.dumps({"identity": {"title": title, "client": client}})
+
+
+def test_a_job_is_kept_letter_for_letter_with_every_revision(store):
+    first = '{"identity": {"title": "One"},  "x": 1e2}'
+    kept = store.add(first)
+    assert store.job(kept.id).document == first
+    assert store.save(kept.id, 1, document("Two"), "renamed") == 2
+    assert [(one.rev, one.note) for one in store.revisions(kept.id)] == [(2, "renamed"), (1, "new job")]
+    assert store.revision(kept.id, 1).document == first
+
+
+def test_a_change_on_an_old_revision_is_refused_with_the_job_as_it_stands(store):
+    kept = store.add(document())
+    store.save(kept.id, 1, document("First window"))
+    with pytest.raises(StaleRevision) as told:
+        store.save(kept.id, 1, document("Second window"))
+    assert told.value.kept.rev == 2
+    assert "First window" in told.value.kept.document
+    assert len(store.revisions(kept.id)) == 2
+
+
+def test_of_writers_at_the_same_time_each_revision_has_one(store):
+    kept = store.add(document())
+    outcomes = []
+
+    def write(name):
+        for _ in range(10):
+            try:
+                outcomes.append(("kept", store.save(kept.id, store.job(kept.id).rev, document(name))))
+            except StaleRevision:
+                outcomes.append(("refused", 0))
+
+    threads = [threading.Thread(target=write, args=(f"T{number}",)) for number in range(4)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    revs = [rev for word, rev in outcomes if word == "kept"]
+    assert len(outcomes) == 40
+    assert sorted(revs) == list(range(2, len(revs) + 2))
+    assert store.job(kept.id).rev == len(revs) + 1
+
+
+def test_search_finds_all_words_in_any_case_and_takes_signs_as_they_are(store):
+    store.add(document("Front drive", "B. Other"))
+    store.add(document("Terrace 100%", "A. Person"))
+    assert [row.title for row in store.jobs("TERRACE person")] == ["Terrace 100%"]
+    assert [row.title for row in store.jobs("100%")] == ["Terrace 100%"]
+    assert store.jobs("10_%") == ()
+    assert len(store.jobs()) == 2
+
+
+def test_archived_jobs_are_out_of_the_list_and_come_back(store):
+    kept = store.add(document())
+    store.put_away(kept.id, archived=True)
+    assert store.jobs() == ()
+    assert [row.id for row in store.jobs(archived=True)] == [kept.id]
+    store.put_away(kept.id, archived=False)
+    assert [row.id for row in store.jobs()] == [kept.id]
+
+
+def test_a_delivery_changes_a_job_once_however_often_it_comes(store):
+    kept = store.add(document())
+    change = lambda text: text.replace("Terrace", "Terrace and more")  # noqa: E731
+    first = store.deliver("d1", kept.id, "{}", change, "reading")
+    again = store.deliver("d1", kept.id, "{}", change, "reading")
+    assert (first.rev, first.repeated, again.rev, again.repeated) == (2, False, 2, True)
+    assert store.job(kept.id).document.count("and more") == 1
+
+
+def test_a_delivery_that_makes_no_sense_leaves_nothing(store):
+    kept = store.add(document())
+
+    def refuse(_text):
+        raise ValueError("no")
+
+    with pytest.raises(ValueError, match="no"):
+        store.deliver("d1", kept.id, "{}", refuse, "reading")
+    assert store.job(kept.id).rev == 1
+    assert store.deliver("d1", kept.id, "{}", lambda text: text + " ", "reading").repeated is False
+
+
+def test_a_later_summary_is_not_written_over_by_an_earlier_one(store):
+    kept = store.add(document())
+    store.save(kept.id, 1, document("Two"))
+    store.keep_summary(kept.id, 2, "new")
+    store.keep_summary(kept.id, 1, "old")
+    (row,) = store.jobs()
+    assert (row.summary, row.summary_rev) == ("new", 2)
+
+
+def test_photos_are_kept_once_and_only_with_their_job(store):
+    kept = store.add(document())
+    assert store.add_photo("p1", kept.id, b"image", "gully", (100.0, 200.0)) is False
+    assert store.add_photo("p1", kept.id, b"image", "gully", (100.0, 200.0)) is True
+    (photo,) = store.photos(kept.id)
+    assert (photo.note, photo.x_mm, photo.y_mm) == ("gully", 100.0, 200.0)
+    assert store.photo(kept.id, "p1") == b"image"
+    with pytest.raises(UnknownJob):
+        store.photo("another", "p1")
+    with pytest.raises(UnknownJob):
+        store.add_photo("p2", "another", b"image", "", None)
+    store.remove_photo(kept.id, "p1")
+    assert store.photos(kept.id) == ()
+
+
+def test_what_is_not_there_is_said(store):
+    for ask in (
+        lambda: store.job("x"),
+        lambda: store.save("x", 1, "{}"),
+        lambda: store.put_away("x", archived=True),
+        lambda: store.revision("x", 1),
+    ):
+        with pytest.raises(UnknownJob):
+            ask()
+
+
+def test_the_tables_are_those_of_the_changes_in_order(url, store):
+    with engine_for(url).connect() as connection:
+        assert compare_metadata(MigrationContext.configure(connection), METADATA) == []
+
+
+def test_a_change_is_written_through_before_it_is_acknowledged(url, store):
+    with engine_for(url).connect() as connection:
+        assert connection.exec_driver_sql("PRAGMA journal_mode").scalar() == "wal"
+        assert connection.exec_driver_sql("PRAGMA synchronous").scalar() == 2
+        assert connection.exec_driver_sql("PRAGMA foreign_keys").scalar() == 1
+
+
+def test_a_reader_is_not_held_up_by_a_writer(url, store):
+    kept = store.add(document())
+    engine = engine_for(url)
+    with engine.execution_options(write=True).begin() as writing:
+        writing.execute(sa.text("update job set title = 'half done'"))
+        assert store.job(kept.id).rev == 1
+        assert store.jobs()[0].title == "Terrace"
+        writing.rollback()
+
+
+KILLED = """
+import sys
+from pavewright.store import open_store
+store = open_store(sys.argv[1])
+job = store.jobs()[0].id
+while True:
+    rev = store.job(job).rev
+    print(store.save(job, rev, '{"identity": {"title": "T"}, "filler": "' + "x" * 60000 + '"}'), flush=True)
+"""
+
+
+def test_a_killed_writer_loses_no_acknowledged_change(url, store):
+    kept = store.add(document())
+    for _ in range(5):
+        with subprocess.Popen([sys.executable, "-c", KILLED, url], stdout=subprocess.PIPE, text=True) as writer:
+            told = [int(writer.stdout.readline()) for _ in range(12)]
+            writer.kill()
+            told += [int(line) for line in writer.stdout.read().split()]
+        now = store.job(kept.id).rev
+        assert now >= max(told)
+        assert [one.rev for one in store.revisions(kept.id)] == list(range(now, 0, -1))
+    with engine_for(url).connect() as connection:
+        assert connection.exec_driver_sql("PRAGMA integrity_check").scalar() == "ok"

@@ -1,0 +1,101 @@
+from __future__ import annotations
+
+import io
+import json
+import time
+import zipfile
+
+from pavewright.catalogue import SUMS
+from pavewright.desk import demo_document, make_pack, make_plan
+from pavewright.papers import plan_json
+
+
+def wait(client, errand):
+    for _ in range(1200):
+        told = client.get(f"/api/errands/{errand}").json()
+        if told["state"] not in {"waiting", "working"}:
+            return told
+        time.sleep(0.1)
+    raise AssertionError(told)
+
+
+def test_a_plan_of_the_screen_is_the_plan_of_the_command_line(client):
+    told = client.post("/api/plan", content=demo_document()).json()
+    assert told["plan"] == json.loads(plan_json(make_plan(demo_document())))
+    assert told["sources"]["common_practice"]
+
+
+def test_a_bad_document_is_told_with_every_fault_and_its_place(client, document):
+    document["areas"][0]["laying"]["joint_mm"] = -5
+    document["identity"]["locality"] = "atlantis"
+    told = client.post("/api/plan", json=document).json()
+    assert told["plan"] is None
+    assert {"areas.0.laying.joint_mm", "identity.locality"} <= {fault["path"] for fault in told["faults"]}
+
+
+def test_a_preview_says_what_the_plan_says(client, document):
+    quick = client.post("/api/preview", json=document).json()["areas"][0]
+    plan = client.post("/api/plan", json=document).json()["plan"]
+    assert quick["corners"] == plan["levels"]["areas"][0]["corners"]
+
+
+def test_papers_of_the_screen_are_those_of_the_command_line(client, document):
+    told = client.post("/api/errands", json={"verb": "pack", "document": document})
+    assert told.status_code == 202
+    errand = told.json()["errand"]
+    assert wait(client, errand)["state"] == "done"
+    with zipfile.ZipFile(io.BytesIO(client.get(f"/api/errands/{errand}/papers/all.zip").content)) as archive:
+        found = {name: archive.read(name) for name in archive.namelist()}
+    text = json.dumps(document, ensure_ascii=False)
+    assert found == {paper.name: paper.content for paper in make_pack(make_plan(text))}
+    answer = client.get(f"/api/errands/{errand}/papers/job-pack.pdf")
+    assert answer.content == found["job-pack.pdf"]
+    assert answer.headers["content-type"] == "application/pdf"
+
+
+def test_an_errand_can_be_stopped_and_the_next_one_works(client, document):
+    errand = client.post("/api/errands", json={"verb": "starts", "document": document}).json()["errand"]
+    time.sleep(0.3)
+    assert client.delete(f"/api/errands/{errand}").json() == {"state": "stopped"}
+    assert client.get(f"/api/errands/{errand}").json()["state"] == "stopped"
+    assert client.get(f"/api/errands/{errand}/result").status_code == 409
+    small = json.loads(client.get(f"/api/jobs/{client.post('/api/jobs', json={}).json()['id']}/document.json").text)
+    following = client.post("/api/errands", json={"verb": "storm", "document": small, "cell_mm": 200}).json()["errand"]
+    assert wait(client, following)["state"] == "done"
+
+
+def test_a_drawing_comes_as_on_paper_or_not_at_all(client, document):
+    answer = client.post("/api/drawings/section", json=document)
+    assert answer.text.startswith("<svg")
+    assert answer.headers["content-type"].startswith("image/svg+xml")
+    del document["as_laid"]
+    assert client.post("/api/drawings/as-laid", json=document).content == b""
+    assert client.post("/api/drawings/secrets", json=document).status_code == 404
+    refused = client.post("/api/drawings/levels", json={"format": "pavewright.job"})
+    assert refused.status_code == 422
+
+
+def test_a_sum_is_worked_out_or_refused_with_a_sentence(client):
+    told = client.post("/api/sums", json={"name": "fall", "given": {"run_mm": 3000, "one_in": 60}})
+    assert told.json()["drop_mm"] == 50.0
+    refused = client.post("/api/sums", json={"name": "fall", "given": {"run_mm": "long"}})
+    assert refused.status_code == 422
+    assert "run_mm" in refused.json()["message"]
+
+
+def test_every_sum_is_listed_with_its_source(client):
+    listed = client.get("/api/sums").json()["sums"]
+    assert [entry["name"] for entry in listed] == [entry.name for entry in SUMS]
+    assert all(entry["source"] and entry["formula"] and entry["outputs"] for entry in listed)
+
+
+def test_the_customer_sees_the_price_and_nothing_of_cost(client, demo, document):
+    told = client.get(f"/api/jobs/{demo}/customer")
+    plan = make_plan(demo_document())
+    text = told.text.lower()
+    assert f"{plan.cost.total_minor / 100:,.2f}" in text
+    for amount in (plan.cost.prime_minor, plan.cost.margin_minor, plan.cost.overhead_minor):
+        assert f"{amount / 100:,.2f}" not in text
+    for word in ("margin", "overhead", "prime", "labour_minor", "rate_minor", "an hour"):
+        assert word not in text
+    assert [sheet["title"] for sheet in told.json()["sheets"]][0] == "Price"

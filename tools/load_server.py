@@ -1,0 +1,87 @@
+#!/usr/bin/env python3
+"""Many at one server: so many clients for so many seconds, each opening, changing, previewing and planning jobs.
+
+    .venv/bin/python tools/load_server.py 50 60
+
+Prints for every kind of request how many there were, how many failed, the median and the 95th percentile.
+"""
+
+from __future__ import annotations
+
+import json
+import random
+import statistics
+import sys
+import tempfile
+import threading
+import time
+import urllib.error
+from collections import defaultdict
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parents[1] / "tests" / "browser"))
+from served import Served
+
+THINKING_S = 0.5
+
+
+def client(served: Served, number: int, until: float, told: dict, failed: dict) -> None:
+    """Work like one person with one job until the time is over."""
+    chance = random.Random(number)
+    job = served.call("POST", "/api/jobs", {"title": f"Load {number}"})["id"]
+    kept = served.call("GET", f"/api/jobs/{job}")
+    rev, document = kept["rev"], kept["document"]
+
+    def timed(name: str, method: str, path: str, body: object = None) -> object:
+        began = time.perf_counter()
+        try:
+            answer = served.call(method, path, body)
+        except (OSError, urllib.error.URLError) as problem:
+            failed[name].append(str(problem))
+            return None
+        told[name].append(1e3 * (time.perf_counter() - began))
+        return answer
+
+    while time.monotonic() < until:
+        document["measurements"]["points"][2]["x_mm"] = 4000.0 + chance.randrange(0, 1500)
+        timed("list", "GET", "/api/jobs?words=load")
+        for _ in range(3):
+            timed("preview", "POST", "/api/preview", document)
+        answer = timed("save", "PUT", f"/api/jobs/{job}", {"rev": rev, "document": json.dumps(document)})
+        rev = answer["rev"] if answer else served.call("GET", f"/api/jobs/{job}")["rev"]
+        timed("plan", "POST", "/api/plan", document)
+        timed("sum", "POST", "/api/sums", {"name": "fall", "given": {"run_mm": 3000 + number, "one_in": 60}})
+        time.sleep(THINKING_S * chance.random() * 2)
+
+
+def main() -> None:
+    """Start a server of its own, let the clients work, print what came of it."""
+    clients, seconds = (int(word) for word in (sys.argv[1:3] or ["50", "60"]))
+    told, failed = defaultdict(list), defaultdict(list)
+    with tempfile.TemporaryDirectory() as folder:
+        served = Served(Path(folder) / "jobs.sqlite")
+        served.call("POST", "/api/plan", served.call("GET", f"/api/jobs/{served.demo}")["document"])
+        until = time.monotonic() + seconds
+        threads = [
+            threading.Thread(target=client, args=(served, number, until, told, failed)) for number in range(clients)
+        ]
+        for thread in threads:
+            thread.start()
+        for thread in threads:
+            thread.join()
+        served.stop()
+    print(f"{clients} clients for {seconds} s; ms")
+    print(f"{'request':>8} {'how many':>9} {'failed':>7} {'median':>8} {'95th':>8} {'greatest':>9}")
+    for name, times in told.items():
+        ordered = sorted(times)
+        p95 = ordered[min(len(ordered) - 1, int(0.95 * len(ordered)))]
+        middle = statistics.median(ordered)
+        print(f"{name:>8} {len(ordered):9} {len(failed[name]):7} {middle:8.0f} {p95:8.0f} {ordered[-1]:9.0f}")
+    for name, problems in failed.items():
+        for words in sorted(set(problems)):
+            print(f"{name}: {words}")
+    sys.exit(1 if any(failed.values()) else 0)
+
+
+if __name__ == "__main__":
+    main()
