@@ -18,11 +18,13 @@ from pavewright.drawing._section import section_at_wall
 from pavewright.drawing._sheet import A3_FRAME, A4_FRAME
 from pavewright.drawing._svg import to_svg
 from pavewright.drawing._templates import template_scenes
+from pavewright.drawing._true_size import TrueSizeSheet, true_size_sheets
 
 __all__ = [
     "A3_FRAME",
     "A4_FRAME",
     "Scene",
+    "TrueSizeSheet",
     "as_laid_plan",
     "choose_scale",
     "cuts_in_words",
@@ -37,5 +39,6 @@ __all__ = [
     "template_scenes",
     "to_dxf",
     "to_svg",
+    "true_size_sheets",
     "water_plan",
 ]

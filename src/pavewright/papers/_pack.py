@@ -25,6 +25,7 @@ from pavewright.papers._sheets_front import cautions_sheet, cover, findings_shee
 from pavewright.papers._sheets_laying import laying_sheets
 from pavewright.papers._sheets_money import cost_sheets, customer_sheets, order_sheets, price_sheet
 from pavewright.papers._sheets_survey import levels_sheets, survey_sheets, water_sheets
+from pavewright.papers._sheets_true_size import true_size_document
 from pavewright.papers._sheets_work import (
     as_laid_sheets,
     dig_sheets,
@@ -61,6 +62,9 @@ def pack(plan: Plan, rules: Rulebook, report: Callable[[str], None] | None = Non
         "customer-pack.pdf": _document(plan, "Price and drawings", customer_sheets(plan, rules)),
         "cost-sheet.pdf": _document(plan, "Cost sheet", cost_sheets(plan, rules)),
     }
+    true_size = true_size_document(plan)
+    if true_size:
+        documents["templates.pdf"] = _document(plan, "Templates", true_size)
     tell("PDF")
     papers = [Paper(name, _PDF, content) for name, content in to_pdf(documents).items()]
     tell("drawings")

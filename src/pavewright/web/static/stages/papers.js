@@ -9,7 +9,7 @@ import { moment, plain } from "../lib/words.js";
 
 const CREW = "For the crew", CUSTOMER = "For the customer", INSIDE = "Stays inside: shows cost";
 /** @type {Record<string, [string, string]>} */
-const PAPERS = { "job-pack.pdf": [CREW, "Job pack"], "drawings.dxf": [CREW, "Drawings for CAD"], "quantities.xlsx": [CREW, "Order list"], "set-out-points.csv": [CREW, "Points to set out"], "programme.ics": [CREW, "Programme for the calendar"],
+const PAPERS = { "job-pack.pdf": [CREW, "Job pack"], "templates.pdf": [CREW, "Templates at true size"], "drawings.dxf": [CREW, "Drawings for CAD"], "quantities.xlsx": [CREW, "Order list"], "set-out-points.csv": [CREW, "Points to set out"], "programme.ics": [CREW, "Programme for the calendar"],
   "customer-pack.pdf": [CUSTOMER, "Customer pack, without cost"], "cost-sheet.pdf": [INSIDE, "Cost sheet"], "plan.json": [INSIDE, "Everything, for machines"] };
 const DRAWINGS = /** @type {[string, string][]} */ ([["survey", "Site as measured"], ["levels", "Finished levels"], ["section", "Section at the wall"], ["laying", "Laying"], ["dig", "Dig"], ["water", "Water"], ["setting-out", "Setting out"], ["as-laid", "As laid"]]);
 

@@ -1,0 +1,238 @@
+"""Templates at true size: cut pieces laid out over A4 sheets that are stuck together at crosses."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import shapely
+from shapely.affinity import translate
+
+from pavewright.drawing._scene import DASHED, HAIR, MEDIUM, Path, Scene, Symbol, Words
+from pavewright.drawing._type import width_of
+from pavewright.laying import template_of
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping, Sequence
+
+    from shapely.geometry import Polygon
+
+    from pavewright.drawing._scene import Element, Stroke
+    from pavewright.laying import LaidArea, Piece
+
+_STEP_MM = (170.0, 190.0)
+"""From cross to cross: what a sheet adds across and up. [mm]"""
+_LAP_MM = 5.0
+"""A sheet shows this much of its neighbours beyond its crosses, to stick them by. [mm]"""
+_FOOT_MM = 14.0
+"""Room under a sheet for its words and its measure. [mm]"""
+_MEASURE_MM = 100.0
+"""Length of the measure by which the print is checked. [mm]"""
+_MOST_NAMES = 2
+"""A sheet of more pieces than this is called by their count."""
+_EVERY_MM = 100.0
+"""Offsets are not drawn at true size; any step does. [mm]"""
+_TYPE_MM, _SMALL_MM = 3.0, 2.2
+_HATCH_MM, _RIM_MM = 3.0, 4.0
+"""From fine line to fine line, and how far they reach into what is kept. [mm]"""
+_NEAR_MM = 12.0
+"""How far along a seam the number of the neighbour stands. [mm]"""
+_APART_MM, _UNDER_MM = 5.0, 5.0
+"""Room between small pieces, and under one for its number. [mm]"""
+
+
+@dataclass(frozen=True, slots=True)
+class TrueSizeSheet:
+    """One sheet of templates at true size.
+
+    Attributes:
+        title: What it shows, and which of how many sheets of a piece it is.
+        pieces: Area and number of each piece on it.
+        scene: The drawing, at 1:1.
+    """
+
+    title: str
+    pieces: tuple[tuple[str, int], ...]
+    scene: Scene
+
+
+def true_size_sheets(pieces: Sequence[tuple[LaidArea, Piece]], most: int) -> tuple[TrueSizeSheet, ...]:
+    """Return sheets of pieces at true size: large ones over several sheets each, small ones several to a sheet.
+
+    A piece that takes fewer sheets when turned a quarter is turned. Each piece is seen from above.
+
+    Args:
+        pieces: The pieces, the most wanted first.
+        most: No more sheets than this; a piece that would need more is left out with all that come after it.
+    """
+    made: list[TrueSizeSheet] = []
+    shelves: list[_Shelves] = []
+    for laid, piece in pieces:
+        outline = _Outline.of(laid, piece)
+        if outline.sheets == (1, 1):
+            if not any(each.take(outline) for each in shelves):
+                if len(made) + len(shelves) == most:
+                    break
+                shelves.append(_Shelves())
+                shelves[-1].take(outline)
+        elif len(made) + len(shelves) + math.prod(outline.sheets) > most:
+            break
+        else:
+            made += _over_sheets(outline)
+    return (*made, *(each.sheet() for each in shelves))
+
+
+@dataclass(frozen=True, slots=True)
+class _Outline:
+    """A piece in its box, its lower left corner in the origin. [mm]."""
+
+    area: str
+    number: int
+    unit: str
+    wide: float
+    high: float
+    kept: Polygon
+
+    @classmethod
+    def of(cls, laid: LaidArea, piece: Piece) -> _Outline:
+        """Return the outline of a piece, turned a quarter where that saves sheets."""
+        template = template_of(laid, piece, _EVERY_MM)
+        rings, (wide, high) = template.rings_mm, (template.along_mm, template.across_mm)
+        if math.prod(_sheets(high, wide)) < math.prod(_sheets(wide, high)):
+            rings = tuple(tuple((high - y, x) for x, y in ring) for ring in rings)
+            wide, high = high, wide
+        return cls(laid.area, piece.number, piece.unit, wide, high, shapely.Polygon(rings[0], rings[1:]))
+
+    @property
+    def name(self) -> str:
+        """Area and number."""
+        return f"{self.area}, piece {self.number}"
+
+    @property
+    def sheets(self) -> tuple[int, int]:
+        """Sheets across and up."""
+        return _sheets(self.wide, self.high)
+
+
+class _Shelves:
+    """A sheet with rows of small pieces, filled from its top."""
+
+    def __init__(self) -> None:
+        self._elements: list[Element] = []
+        self._pieces: list[tuple[str, int]] = []
+        self._names: list[str] = []
+        self._left, _, _, self._top = _window((0, 0))
+        self._high = 0.0
+
+    def take(self, outline: _Outline) -> bool:
+        """Place a piece if there is room for it, with its number under it."""
+        wide = max(outline.wide, width_of(outline.name, _SMALL_MM))
+        left, low, right, _ = _window((0, 0))
+        if self._high and self._left + wide > right:
+            self._left, self._top, self._high = left, self._top - self._high - _APART_MM, 0.0
+        foot = self._top - outline.high
+        if self._pieces and foot - _UNDER_MM < low:
+            return False
+        kept = translate(outline.kept, self._left, foot)
+        self._elements += _drawn(kept, (0, 0))
+        self._elements.append(Words((self._left, foot - _UNDER_MM / 2.0), outline.name, _SMALL_MM, "start"))
+        self._pieces.append((outline.area, outline.number))
+        self._names.append(outline.name)
+        self._left += wide + _APART_MM
+        self._high = max(self._high, outline.high + _UNDER_MM)
+        return True
+
+    def sheet(self) -> TrueSizeSheet:
+        """Return the sheet."""
+        title = "; ".join(self._names) if len(self._names) <= _MOST_NAMES else f"{len(self._names)} small pieces"
+        return TrueSizeSheet(title, tuple(self._pieces), _scene(title, "Seen from above.", self._elements, (0, 0)))
+
+
+def _sheets(wide_mm: float, high_mm: float) -> tuple[int, int]:
+    """Return sheets across and up."""
+    across, up = (
+        max(1, math.ceil((size - 2.0 * _LAP_MM) / step))
+        for size, step in zip((wide_mm, high_mm), _STEP_MM, strict=True)
+    )
+    return across, up
+
+
+def _over_sheets(outline: _Outline) -> Iterator[TrueSizeSheet]:
+    """Give the sheets of a large piece that its outline crosses, from the lower left one to the right, then up."""
+    columns, rows = outline.sheets
+    # It stands in the middle of its sheets, so that no line of it falls on the very rim.
+    sides = zip((columns, rows), _STEP_MM, (outline.wide, outline.high), strict=True)
+    kept = translate(outline.kept, *((count * step - side) / 2.0 for count, step, side in sides))
+    words = f"{outline.wide:.1f} × {outline.high:.1f} mm of {outline.unit}, seen from above"
+    places = [(column, row) for row in range(rows) for column in range(columns)]
+    wanted = [at for at in places if shapely.intersects(kept.boundary, shapely.box(*_window(at)))]
+    numbers = {at: number for number, at in enumerate(wanted, start=1)}
+    for at, number in numbers.items():
+        title = f"{outline.name}: sheet {number} of {len(numbers)}"
+        elements = (*_drawn(kept, at), *_joins(at, numbers))
+        yield TrueSizeSheet(title, ((outline.area, outline.number),), _scene(title, words, elements, at))
+
+
+def _window(at: tuple[int, int]) -> tuple[float, float, float, float]:
+    """Return what a sheet shows: its crosses and the lap beyond them. [mm]."""
+    x, y = at[0] * _STEP_MM[0], at[1] * _STEP_MM[1]
+    return x - _LAP_MM, y - _LAP_MM, x + _STEP_MM[0] + _LAP_MM, y + _STEP_MM[1] + _LAP_MM
+
+
+def _drawn(kept: Polygon, at: tuple[int, int]) -> Iterator[Element]:
+    """Give the outline of a piece within a sheet, with fine lines inside its rim: what is kept."""
+    window = shapely.box(*_window(at))
+    yield from _paths(shapely.intersection(kept.boundary, window), MEDIUM)
+    x1, y1, x2, y2 = _window(at)
+    high = y2 - y1
+    starts = (x1 - high + step * _HATCH_MM for step in range(math.ceil((x2 - x1 + high) / _HATCH_MM)))
+    rays = shapely.MultiLineString([[(x, y1), (x + high, y2)] for x in starts])
+    rim = shapely.difference(kept, shapely.buffer(kept, -_RIM_MM))
+    yield from _paths(shapely.intersection(rays, shapely.intersection(rim, window)), HAIR)
+
+
+def _paths(lines: shapely.Geometry, stroke: Stroke) -> Iterator[Path]:
+    for part in shapely.get_parts(shapely.line_merge(lines)):
+        if isinstance(part, shapely.LineString) and part.length > 0.0:
+            yield Path(tuple((float(x), float(y)) for x, y in part.coords), stroke)
+
+
+def _joins(at: tuple[int, int], numbers: Mapping[tuple[int, int], int]) -> Iterator[Element]:
+    """Give the crosses of a sheet, and dashed lines with the neighbour's number where another sheet is stuck on."""
+    column, row = at
+    x, y = column * _STEP_MM[0], row * _STEP_MM[1]
+    right, top = x + _STEP_MM[0], y + _STEP_MM[1]
+    for corner in ((x, y), (right, y), (right, top), (x, top)):
+        yield Symbol(corner, "cross", 6.0)
+    neighbours = (
+        ((column - 1, row), (x, y), (x, top), (x + 3.0, y + _NEAR_MM), 90.0),
+        ((column + 1, row), (right, y), (right, top), (right - 3.0, y + _NEAR_MM), 90.0),
+        ((column, row - 1), (x, y), (right, y), (x + _NEAR_MM, y + 3.0), 0.0),
+        ((column, row + 1), (x, top), (right, top), (x + _NEAR_MM, top - 3.0), 0.0),
+    )
+    for other, start, end, where, turn in neighbours:
+        if other in numbers:
+            yield Path((start, end), DASHED)
+            yield Words(where, f"to sheet {numbers[other]}", _SMALL_MM, "start", turn_deg=turn, white=True)
+
+
+def _scene(title: str, words: str, elements: Sequence[Element], at: tuple[int, int]) -> Scene:
+    x1, y1, x2, y2 = _window(at)
+    foot = y1 - _FOOT_MM / 2.0
+    end = x1 + _MEASURE_MM
+    measure: tuple[Element, ...] = (
+        Path(((x1, foot), (end, foot)), MEDIUM),
+        Path(((x1, foot - 2.0), (x1, foot + 2.0)), MEDIUM),
+        Path(((end, foot - 2.0), (end, foot + 2.0)), MEDIUM),
+        Words((end + 3.0, foot), f"must measure {_MEASURE_MM:.0f} mm on the paper", _SMALL_MM, "start"),
+        Words((x1, foot - 5.0), words, _TYPE_MM, "start"),
+    )
+    return Scene(
+        name="template",
+        title=title,
+        elements=(*elements, *measure),
+        bounds_mm=(x1, y1 - _FOOT_MM, x2, y2),
+        scale=1,
+        about=f"{title}, at true size. {words}.",
+    )
