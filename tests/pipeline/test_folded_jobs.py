@@ -10,6 +10,7 @@ import re
 
 import pytest
 
+from pavewright import units
 from pavewright.findings import Severity
 from pavewright.job import JobInvalid
 from pavewright.pipeline import plan
@@ -89,6 +90,13 @@ def test_all_rooms_follow_the_folds(small):
     # each of four sides is parted once by a fold, and each of four folds has a string
     assert len(strings) == 8 + 4
     assert "laying.units_cross_fold" in codes(made)
+    cuts = made.laying.areas[0].fold_cuts
+    assert len(set(cuts.pieces)) == len(cuts.pieces) > 10
+    folds_m = units.mm_to_m(sum(math.dist(fold.start, fold.end) for fold in area.surface.folds))
+    assert 0.5 * folds_m < cuts.saw_m < folds_m
+    assert 0.0 < cuts.narrowest_mm < 600.0
+    marked = next(each for each in made.cost.labour if each.key == "cut.Patio")
+    assert marked.working.expression.startswith(f"{made.laying.areas[0].cut + len(cuts.pieces):.2f} pieces")
 
 
 def test_the_dig_under_the_folds_is_the_sum_over_the_planes(small):

@@ -31,7 +31,9 @@ def needed_for(plant: str, task: str) -> bool:
     >>> needed_for("saw", "cut.Terrace"), needed_for("saw", "dig.Terrace")
     (True, False)
     """
-    return task.split(".", maxsplit=1)[0] in _NEEDED_FOR[plant]
+    kind = task.split(".", maxsplit=1)[0]
+    kind = "lay" if kind.startswith("lay_") else kind  # borders and zones
+    return kind in _NEEDED_FOR[plant]
 
 
 def hire_days(hire: PlantHire, tasks: Sequence[LabourTask], crew: Crew) -> tuple[float, Working]:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.cost._types import LabourTask
 from pavewright.geometry import distance
-from pavewright.job import Bedding, EdgeRestraint
+from pavewright.job import Bedding, EdgeRestraint, Pattern
 from pavewright.quantities import edge_lengths, layer_volumes
 from pavewright.sums import Working
 
@@ -26,6 +26,7 @@ _BY_EDGE = {
     EdgeRestraint.EDGING: "edging_h_per_m",
     EdgeRestraint.HAUNCH: "haunch_h_per_m",
 }
+_LAY_ORDER = ("lay_border", "lay_zone", "lay")
 
 
 @dataclass(frozen=True)
@@ -152,16 +153,44 @@ def _edges(site: _Site, area: PlanArea) -> list[LabourTask]:
 
 
 def _laying(site: _Site, laid: LaidArea, area: PlanArea) -> list[LabourTask]:
-    flags = site.job.unit(laid.unit).kind == "flag"
+    """Return cutting, laying by what is laid and how, and pointing; a border is told apart from the field."""
     on_sand = area.area.laying.bedding is Bedding.SAND_ON_SUB_BASE
     paved = laid.paved_m2 + laid.joint_m2
-    lay = site.output("lay_flags_h_per_m2" if flags else "lay_blocks_h_per_m2")
     point = site.output("joint_sand_h_per_m2" if on_sand else "point_h_per_m2")
+    cuts = float(laid.cut + len(laid.fold_cuts.pieces))
     return [
-        _task(site, "cut", area.name, "Mark and cut pieces", float(laid.cut), "pieces", site.output("cut_h_each")),
-        _task(site, "lay", area.name, "Bed and lay", paved, "m²", lay),
+        _task(site, "cut", area.name, "Mark and cut pieces", cuts, "pieces", site.output("cut_h_each")),
+        *_lay_tasks(site, laid, paved / laid.paved_m2 if laid.paved_m2 else 1.0),
         _task(site, "point", area.name, "Fill joints with sand" if on_sand else "Point", paved, "m²", point),
     ]
+
+
+def _lay_tasks(site: _Site, laid: LaidArea, with_joints: float) -> list[LabourTask]:
+    """Return laying by place and output: borders first, then zones laid otherwise, the field last."""
+    patterns = {zone.name: zone.pattern for zone in laid.zones} | {"": laid.pattern}
+    field = _lay_output(site, laid.unit, laid.pattern)
+    amounts: dict[tuple[str, str], float] = {}
+    for piece in laid.pieces:
+        pattern = "" if piece.border else patterns.get(piece.zone, laid.pattern)
+        output = _lay_output(site, piece.unit, pattern)
+        key = "lay_border" if piece.border else "lay" if output == field else "lay_zone"
+        amounts[key, output] = amounts.get((key, output), 0.0) + piece.area_m2 * with_joints
+    words = {"lay_border": "Bed and lay the border", "lay_zone": "Bed and lay what is laid otherwise"}
+    order = sorted(amounts, key=lambda each: (_LAY_ORDER.index(each[0]), each[1]))
+    found = []
+    for key, output in order:
+        number = [each for each in order if each[0] == key].index((key, output))
+        kind = f"{key}_{number + 1}" if number else key
+        said = words.get(key, "Bed and lay")
+        found.append(_task(site, kind, laid.area, said, amounts[key, output], "m²", site.output(output)))
+    return found
+
+
+def _lay_output(site: _Site, unit: str, pattern: str) -> str:
+    """Return the name of the output by which a unit is laid in a pattern."""
+    if site.job.unit(unit).kind == "flag":
+        return "lay_flags_h_per_m2"
+    return "lay_herringbone_h_per_m2" if pattern == Pattern.HERRINGBONE.value else "lay_blocks_h_per_m2"
 
 
 def _steps(site: _Site, area: str) -> list[LabourTask]:

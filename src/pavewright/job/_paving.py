@@ -197,6 +197,11 @@ class Laying(Part):
         description="Whether edges that lie in joints keep the edge that the unit was made with, so that sawn edges come "
         "to lie at the outline only; it costs units, and how many is told.",
     )
+    split_corners: bool = Field(
+        default=False,
+        description="Whether a piece with an inner corner is laid as two with a joint at the corner, so that no cut stops "
+        "inside a unit; pieces stay in one where parting them would leave a sliver.",
+    )
     wall_joint_mm: LengthOrNone = Field(0.0, description="Gap kept between units and the outline of the area. [mm]")
 
 

@@ -14,6 +14,7 @@ from pavewright.laying._starts import AreaStarts, Choice, best_starts
 from pavewright.laying._sums_laying import SUMS as LAYING_SUMS
 from pavewright.laying._templates import is_skew, template_of, wants_template
 from pavewright.laying._types import (
+    FoldCuts,
     LaidArea,
     LaidMixed,
     LaidZone,
@@ -33,6 +34,7 @@ __all__ = [
     "SUMS",
     "AreaStarts",
     "Choice",
+    "FoldCuts",
     "GaugeMark",
     "LaidArea",
     "LaidMixed",

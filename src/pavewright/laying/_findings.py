@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -13,6 +14,7 @@ from pavewright.laying._pattern_findings import under_wheels, woven_joints
 from pavewright.laying._pieces import is_sliver, is_whole, sizes
 from pavewright.laying._rings import ring_findings
 from pavewright.laying._setting import covered, limits_of
+from pavewright.laying._types import FoldCuts
 from pavewright.laying.search import best_shifts, field_of
 
 if TYPE_CHECKING:
@@ -39,11 +41,30 @@ def laying_findings(
     slivers = [piece for piece in pieces if piece.sliver]
     if slivers:
         found.append(_slivers(area, setting, pieces, slivers, rules))
+    notched = [piece for piece in pieces if piece.notched]
+    if notched and not area.area.laying.split_corners:
+        found.append(_inner_corners(area, notched))
     for unit in setting.units:
         found += _of_unit(area, unit, rules)
     if setting.rings is not None:
         found += ring_findings(area, setting.rings, setting.units)
     return (*found, *woven_joints(area, setting), *under_wheels(area, setting, pieces, rules))
+
+
+def _inner_corners(area: PlanArea, notched: list[Piece]) -> Finding:
+    """Return a note on pieces with inner corners, where a saw cut stops and a crack may start."""
+    named = ", ".join(str(piece.number) for piece in notched[:_NAMED])
+    more = f" and {len(notched) - _NAMED} more" if len(notched) > _NAMED else ""
+    split = FieldChange(f"{area.path}.laying.split_corners", value=True)
+    return Finding(
+        "laying.inner_corners",
+        Severity.NOTE,
+        f"area {area.name}, pieces {named}{more}",
+        f"{len(notched)} pieces of {area.name} have an inner corner: drill the corner first and stop the saw at the "
+        "hole, so that no crack starts from it.",
+        float(len(notched)),
+        at_mm=notched[0].shape.centre_mm,
+    ).with_ways((Way("Lay each as two with a joint at the corner.", (split,)),))
 
 
 def _of_unit(area: PlanArea, unit: PavingUnit, rules: Rulebook) -> list[Finding]:
@@ -86,26 +107,49 @@ def _other_joint(area: PlanArea, unit: PavingUnit) -> tuple[FieldChange, ...]:
     return (FieldChange(f"{area.path}.laying.joint_mm", joint),)
 
 
-def fold_findings(area: PlanArea, surface: FoldedSurface, pieces: tuple[Piece, ...]) -> tuple[Finding, ...]:
-    """Return a note where units lie across a fold: no flat unit follows it, so they are cut along it."""
+def cuts_along_folds(surface: FoldedSurface, pieces: tuple[Piece, ...]) -> FoldCuts:
+    """Return which pieces lie across a fold of their surface and how much is cut there: no flat unit follows a fold."""
     folds = shapely.MultiLineString([(fold.start, fold.end) for fold in surface.folds])
     if folds.is_empty:
+        return FoldCuts()
+    crossed = [piece for piece in pieces if piece.shape.polygon.buffer(-_JOINT_MM).intersects(folds)]
+    saw_m = sum(units.mm_to_m(piece.shape.polygon.intersection(folds).length) for piece in crossed)
+    parts = [part for piece in crossed for part in _parted(piece.shape.polygon, folds)]
+    narrowest = min((_least_width_mm(part) for part in parts), default=0.0)
+    return FoldCuts(tuple(piece.number for piece in crossed), saw_m, narrowest)
+
+
+def _parted(outline: shapely.Polygon, folds: shapely.MultiLineString) -> list[shapely.Geometry]:
+    """Return the parts that the folds leave of a unit; none where a fold ends inside it."""
+    net = shapely.node(shapely.union_all([outline.boundary, outline.intersection(folds)]))
+    parts = [
+        part for part in shapely.get_parts(shapely.polygonize([net])) if outline.contains(part.representative_point())
+    ]
+    return parts if len(parts) > 1 else []
+
+
+def _least_width_mm(part: shapely.Geometry) -> float:
+    """Return the shorter side of the smallest box, however it lies, round a part. [mm]."""
+    box = shapely.get_coordinates(shapely.oriented_envelope(part))
+    return float(min(math.dist(box[0], box[1]), math.dist(box[1], box[2])))
+
+
+def fold_findings(area: PlanArea, cuts: FoldCuts, pieces: tuple[Piece, ...]) -> tuple[Finding, ...]:
+    """Return a note where units lie across a fold: they are cut along it."""
+    if not cuts.pieces:
         return ()
-    inner = [piece.shape.polygon.buffer(-_JOINT_MM) for piece in pieces]
-    crossed = [piece for piece, polygon in zip(pieces, inner, strict=True) if polygon.intersects(folds)]
-    if not crossed:
-        return ()
-    length_m = sum(units.mm_to_m(piece.shape.polygon.intersection(folds).length) for piece in crossed)
+    first = next(piece for piece in pieces if piece.number == cuts.pieces[0])
+    least = f" The narrowest part is {cuts.narrowest_mm:.0f} mm wide." if cuts.narrowest_mm else ""
     return (
         Finding(
             "laying.units_cross_fold",
             Severity.NOTE,
             f"area {area.name}",
-            f"{len(crossed)} units of {area.name} lie across a fold: cut each along it and lay both parts, "
-            f"{length_m:.1f} m of cut. The counts of pieces do not hold these cuts.",
-            float(len(crossed)),
+            f"{len(cuts.pieces)} units of {area.name} lie across a fold: cut each along it and lay both parts, "
+            f"{cuts.saw_m:.1f} m of cut.{least} Time for these cuts is in the price; the cut list names the units.",
+            float(len(cuts.pieces)),
             ways_out=("Shift the pattern so that a joint lies in the fold.", "Lay the fold as a course of its own."),
-            at_mm=crossed[0].shape.centre_mm,
+            at_mm=first.shape.centre_mm,
         ),
     )
 

@@ -12,17 +12,18 @@ from pavewright import units
 from pavewright.findings import in_order
 from pavewright.job import Fault, JobInvalid
 from pavewright.laying._cells import MOST_CELLS
-from pavewright.laying._findings import fold_findings, laying_findings
+from pavewright.laying._findings import cuts_along_folds, fold_findings, laying_findings
 from pavewright.laying._frame import Frame, frame_of
 from pavewright.laying._gauge import gauge_marks
 from pavewright.laying._mixed_placing import mixed_fault, with_mixed
 from pavewright.laying._mixes import laid_mixed
-from pavewright.laying._pieces import number_pieces
+from pavewright.laying._pieces import number_pieces, sizes
 from pavewright.laying._real_sizes import run_growths
 from pavewright.laying._rings import ring_joints_m
 from pavewright.laying._sawing import bound_working, sawn_from_units
 from pavewright.laying._setting import Setting, covered, region_of, setting_of
 from pavewright.laying._size_findings import size_findings
+from pavewright.laying._split_corners import split_at_corners
 from pavewright.laying._types import LaidArea, LayingPlan, Piece, PieceKind, UnitCount
 from pavewright.laying._zones import parts_of, with_zones
 from pavewright.laying.mixed import MixedRefusal
@@ -72,13 +73,14 @@ def lay(job: Job, survey: Survey, rules: Rulebook, levels: Levels | None = None)
             continue
         found = [(part, *one) for part, one in tried if not isinstance(one, Fault)]
         whole = with_zones(area, [(part, one) for part, _, one in found]) if area.area.zones else found[0][2]
+        if levels is not None:
+            whole = replace(whole, fold_cuts=cuts_along_folds(levels.area(area.name).surface, whole.pieces))
         laid.append(whole)
         for part, setting, one in found:
             mine = tuple(piece for piece in whole.pieces if piece.zone == part.zone)
             findings.extend(laying_findings(part.area, setting, mine, rules))
             findings.extend(size_findings(part.area, setting, one.growth, rules))
-        if levels is not None:
-            findings.extend(fold_findings(area, levels.area(area.name).surface, whole.pieces))
+        findings.extend(fold_findings(area, whole.fold_cuts, whole.pieces))
     if faults:
         raise JobInvalid(tuple(faults))
     told = {(finding.code, finding.place): finding for finding in findings}
@@ -118,7 +120,11 @@ def _fault(part: Part, unit: PavingUnit, setting: Setting | None) -> Fault | Non
 def lay_area(area: PlanArea, frame: Frame, setting: Setting, rules: Rulebook) -> LaidArea:
     """Return the laying plan of one area."""
     unit, layout = setting.units[0], setting.layout
-    pieces, courses = number_pieces(covered(setting, rules), frame, setting.units, rules)
+    kept = covered(setting, rules)
+    if area.area.laying.split_corners:
+        limits = [sizes(each.length_mm, each.width_mm, rules) for each in setting.units]
+        kept = split_at_corners(kept, layout.bond.joint_mm, limits)
+    pieces, courses = number_pieces(kept, frame, setting.units, rules)
     cut = [piece for piece in pieces if piece.kind is PieceKind.CUT]
     kerf = rules.figure("laying.kerf_mm")
     keep = area.area.laying.factory_edges

@@ -145,6 +145,21 @@ class LaidZone:
     pieces: int
 
 
+@dataclass(frozen=True, slots=True)
+class FoldCuts:
+    """Cuts along the folds of an area, over those of the laying plan: both parts of a unit are laid.
+
+    Attributes:
+        pieces: Numbers of the pieces that are cut along a fold.
+        saw_m: Length of these cuts. [m]
+        narrowest_mm: Least width of a part that is left on one side of a fold; nought without such cuts. [mm]
+    """
+
+    pieces: tuple[int, ...] = ()
+    saw_m: float = 0.0
+    narrowest_mm: float = 0.0
+
+
 @dataclass(frozen=True)
 class LaidArea:
     """The laying plan of one area.
@@ -180,6 +195,7 @@ class LaidArea:
         gauge: Marks of the first course of the field.
         mixed: The packs, the bays and the look of mixed sizes; None for every other pattern.
         zones: Parts that are laid in their own way, in the order of laying.
+        fold_cuts: Cuts along the folds of the surface; `saw_m` does not hold them.
     """
 
     area: str
@@ -211,6 +227,7 @@ class LaidArea:
     gauge: tuple[GaugeMark, ...] = ()
     mixed: LaidMixed | None = None
     zones: tuple[LaidZone, ...] = ()
+    fold_cuts: FoldCuts = FoldCuts()
 
 
 @dataclass(frozen=True)

@@ -49,6 +49,7 @@ def laying_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
                     *(_counted(count, only=len(laid.by_unit) == 1) for count in laid.by_unit),
                     ("Joint and saw cut", f"{amount(laid.joint_mm)} mm and {amount(laid.kerf_mm)} mm"),
                     ("Sawing", f"{one(laid.saw_m)} m"),
+                    *_fold_facts(laid),
                     *_mixed_facts(laid),
                 ]
             ),
@@ -70,6 +71,15 @@ def _counted(count: UnitCount, *, only: bool) -> tuple[str, str]:
     """Return how many of a paving unit are needed, with the bound."""
     needed = f"{count.units_with_offcuts} with offcuts used again, {count.units_each_cut_new} without"
     return "Units" if only else count.unit, f"{needed}; fewer than {count.units_bound} is impossible"
+
+
+def _fold_facts(laid: LaidArea) -> list[tuple[str, str]]:
+    """Return which pieces are cut along a fold; nothing for an area that is one plane."""
+    cuts = laid.fold_cuts
+    if not cuts.pieces:
+        return []
+    named = ", ".join(str(number) for number in cuts.pieces)
+    return [("Cut along folds too", f"{one(cuts.saw_m)} m, both parts laid: pieces {named}")]
 
 
 def _mixed_facts(laid: LaidArea) -> list[tuple[str, str]]:

@@ -113,3 +113,29 @@ def test_every_chain_adds_up_to_the_penny(prime, overhead, margin, tax):
     assert prime + over + gain == net
     assert all(isinstance(amount, int) for amount in (over, gain, net, due))
     assert gain >= -1
+
+
+def test_a_border_is_laid_at_the_output_of_its_own_unit(small):
+    small.document["units"].append(
+        {"name": "Block", "kind": "block", "length_mm": 200.0, "width_mm": 100.0, "thickness_mm": 40.0, "kg_each": 1.8,
+         "per_pack": 400, "pack_price_minor": 20000}
+    )  # fmt: skip
+    small.rectangle(4000.0, 3000.0, border={"unit": "Block", "kind": "soldier"})
+    cost = priced(small)
+    border, field = task(cost, "lay_border.Patio"), task(cost, "lay.Patio")
+    ring = 4.0 * 3.0 - 3.6 * 2.6
+    assert border.person_hours / 1.2 + field.person_hours / 0.8 == pytest.approx(12.0)
+    assert border.person_hours / 1.2 == pytest.approx(ring, rel=0.05)
+    keys = [each.key for each in cost.labour]
+    assert keys.index("lay_border.Patio") == keys.index("lay.Patio") - 1
+
+
+def test_herringbone_takes_longer_than_blocks_in_bond(small):
+    small.document["units"].append(
+        {"name": "Block", "kind": "block", "length_mm": 200.0, "width_mm": 100.0, "thickness_mm": 50.0, "kg_each": 2.2,
+         "per_pack": 400, "pack_price_minor": 20000}
+    )  # fmt: skip
+    area = small.rectangle(4000.0, 3000.0, unit="Block", joint_mm=0.0, pattern="running")
+    assert task(priced(small), "lay.Patio").person_hours == pytest.approx(12.0 * 1.2)
+    area["laying"]["pattern"] = "herringbone"
+    assert task(priced(small), "lay.Patio").person_hours == pytest.approx(12.0 * 1.5)

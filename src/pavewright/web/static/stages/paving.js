@@ -49,7 +49,7 @@ function starts(state) {
 /** @param {any} state */
 export function inputs(state) {
   return [
-    ...state.doc.areas.map((/** @type {any} */ area, /** @type {number} */ index) => group(`Laying of ${area.name}`, [form(state, ["areas", index, "laying"], { only: ["unit", "pattern", "stagger", "joint_mm", "turn_deg", "border", "start_corner", "shift_along_mm", "shift_across_mm", "along", "bedding", "factory_edges", "wall_joint_mm", "course_units", "pack", "mix", "origin"] })], { open: index === 0 })),
+    ...state.doc.areas.map((/** @type {any} */ area, /** @type {number} */ index) => group(`Laying of ${area.name}`, [form(state, ["areas", index, "laying"], { only: ["unit", "pattern", "stagger", "joint_mm", "turn_deg", "border", "start_corner", "shift_along_mm", "shift_across_mm", "along", "bedding", "factory_edges", "split_corners", "wall_joint_mm", "course_units", "pack", "mix", "origin"] })], { open: index === 0 })),
     ...state.doc.areas.map((/** @type {any} */ area, /** @type {number} */ index) => group(`${area.name}: use and edges`, [form(state, ["areas", index], { only: ["name", "use", "position", "accessible", "before", "note"] }), items(state, ["areas", index, "edges"], { row: (one) => `${one.corner}: ${spoken(one.restraint ?? "")}`, add: "edge", start: (/** @type {any} */ doc) => ({ corner: doc.areas[index].outline[0].point, restraint: "haunch" }) })])),
     group("Slabs, blocks, setts", [items(state, ["units"], { names: { "": "Units" }, row: (one) => `${one.name}, ${one.length_mm} × ${one.width_mm} × ${one.thickness_mm}` })]),
   ];
