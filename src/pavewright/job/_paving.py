@@ -149,6 +149,11 @@ class Border(Part):
     courses: Annotated[int, Field(ge=1, le=5)] = Field(1, description="How many courses run round.")
     unit: Name | None = Field(None, description="Unit of the border; else the unit of the area.")
     corner: BorderCorner = BorderCorner.MITRED
+    stretch_joints: bool = Field(
+        default=False,
+        description="Whether joints along a straight side are made a little wider or narrower, within what the unit takes, "
+        "so that the side ends in a whole unit.",
+    )
 
 
 class Laying(Part):

@@ -160,7 +160,7 @@ def lay_area(area: PlanArea, frame: Frame, setting: Setting, rules: Rulebook) ->
         saw_m=sum(piece.saw_m for piece in cut),
         by_unit=counts,
         workings=_workings(area, counts, pieces, kerf),
-        limits=(*_limits(riven=riven, keep=keep), *bays),
+        limits=(*_limits(riven=riven, keep=keep), *bays, *_stretched(setting)),
         growth=run_growths(area.area.laying.pattern, layout.bond.joint_mm, setting.units, pieces),
         gauge=() if setting.rings is not None else gauge_marks(pieces, frame),
         mixed=laid_mixed(setting, frame),
@@ -173,6 +173,16 @@ def _limits(*, riven: bool, keep: bool) -> tuple[str, ...]:
         edges = "Factory edges are not asked for: a sawn edge may lie in a joint that shows."
     direction = ("Riven units keep their direction: no piece is turned.",) if riven else ()
     return (*_LIMITS, edges, *direction)
+
+
+def _stretched(setting: Setting) -> tuple[str, ...]:
+    """Return the joints of a border whose joints are stretched, in words."""
+    joints = setting.border_joints_mm
+    if not joints:
+        return ()
+    asked = f"{setting.layout.bond.joint_mm:g} mm"
+    least, most = min(joints), max(joints)
+    return (f"Joints along the sides of the border: {least:.1f} to {most:.1f} mm for {asked}, to end in whole units.",)
 
 
 def _sawn(

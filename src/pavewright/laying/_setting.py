@@ -41,6 +41,7 @@ class Setting:
         layout: The pattern from its starting corner.
         mixed: Units of mixed sizes with their places, and the number of bays; none for every other pattern.
         rings: Rings with their units; none for every other pattern.
+        border_joints_mm: Joint along each straight side of a border whose joints are stretched. [mm]
     """
 
     units: tuple[PavingUnit, ...]
@@ -50,6 +51,7 @@ class Setting:
     layout: Layout
     mixed: MixedPlacing | None = None
     rings: LaidRings | None = None
+    border_joints_mm: tuple[float, ...] = ()
 
 
 def setting_of(job: Job, area: PlanArea, frame: Frame, region: Polygon) -> Setting:
@@ -68,14 +70,17 @@ def setting_of(job: Job, area: PlanArea, frame: Frame, region: Polygon) -> Setti
     if border is None or edging is None:
         return Setting(units, region, (region,), (), layout, rings=rings_of(laying, units, region, frame.start))
     number = names.index(edging)
-    ring = Ring(border.kind, border.corner, border.courses, _size(units[number]), number, laying.joint_mm)
+    edge = units[number]
+    stretch = (edge.joint_least_mm, edge.joint_most_mm) if border.stretch_joints else None
+    ring = Ring(border.kind, border.corner, border.courses, _size(edge), number, laying.joint_mm, stretch)
     if laying.origin is None:
         layout = layout.moved(
             -ring.depth_mm if frame.from_right else ring.depth_mm, -ring.depth_mm if frame.from_far else ring.depth_mm
         )
     found = bordered(region, ring, frame.start)
     rings = rings_of(laying, units, region, frame.start)
-    return Setting(units, region, found.field, found.strips, layout, rings=rings)
+    joints = found.joints_mm if stretch is not None else ()
+    return Setting(units, region, found.field, found.strips, layout, rings=rings, border_joints_mm=joints)
 
 
 def region_of(area: PlanArea, frame: Frame) -> Polygon | None:

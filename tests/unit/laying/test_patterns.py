@@ -172,6 +172,48 @@ def test_a_butted_border_that_fits_has_no_cut(small):
     assert [piece.kind for piece in edging] == [PieceKind.WHOLE] * 26
 
 
+@pytest.mark.parametrize("corner", ["mitred", "butted"])
+def test_stretched_joints_end_every_side_in_a_whole_unit(small, corner):
+    border = {"kind": "stretcher", "corner": corner, "unit": "Block", "stretch_joints": True}
+    edge = {**BLOCK, "joint_least_mm": 5.0, "joint_most_mm": 15.0}
+    small.document["units"].append(edge)
+    small.rectangle(4030.0, 3010.0, joint_mm=10.0, border=border)
+    area = laid(small).areas[0]
+    edging = [piece for piece in area.pieces if piece.border]
+    cut = sum(piece.kind is PieceKind.CUT for piece in edging)
+    if corner == "butted":
+        # rows of 3920 and 2900 behind a stretcher and its joint: (3920 - 19 × 200) / 18 and (2900 - 14 × 200) / 13
+        assert [round(joint, 2) for joint in (120.0 / 18.0, 100.0 / 13.0)] == [6.67, 7.69]
+        assert len(edging) == 2 * (19 + 14)
+        assert cut == 0
+        said = "6.7 to 7.7 mm"
+    else:
+        # sides of 4030 and 3010: (4030 - 19 × 200) / 18 and (3010 - 14 × 200) / 13 is 16.2, too wide; 15 leave 0.7
+        assert cut == 2 * 2 + 2 * 2 + 2
+        said = "10.0 to 12.8 mm"
+    assert any(said in words for words in area.limits)
+
+
+def test_joints_stay_where_no_stretch_ends_in_a_whole_unit(small):
+    edge = {**BLOCK, "joint_least_mm": 9.0, "joint_most_mm": 11.0}
+    small.document["units"].append(edge)
+    border = {"kind": "stretcher", "corner": "butted", "unit": "Block"}
+    small.rectangle(1500.0, 1500.0, joint_mm=10.0, border=border)
+    plain = laid(small).areas[0].pieces
+    border["stretch_joints"] = True
+    assert laid(small).areas[0].pieces == plain
+
+
+def test_a_stretched_border_turns_an_inner_corner_without_a_cut(small):
+    small.document["units"].append({**BLOCK, "joint_least_mm": 2.0, "joint_most_mm": 20.0})
+    corners = [(0, 0), (4000, 0), (4000, 2000), (2500, 2000), (2500, 3040), (0, 3040)]
+    small.area(corners, joint_mm=10.0,
+               border={"corner": "butted", "kind": "stretcher", "unit": "Block", "stretch_joints": True})  # fmt: skip
+    edging = [piece for piece in laid(small).areas[0].pieces if piece.border]
+    assert edging
+    assert {piece.kind for piece in edging} == {PieceKind.WHOLE}
+
+
 def test_a_border_turns_an_inner_corner(small):
     blocks(small)
     corners = [(0, 0), (4000, 0), (4000, 2000), (2500, 2000), (2500, 3000), (0, 3000)]

@@ -15,7 +15,7 @@ from shapely.geometry import LineString, Polygon
 
 from pavewright.geometry import joined, shared, without
 from pavewright.job import BorderCorner, BorderKind
-from pavewright.laying.patterns._side_units import side_units
+from pavewright.laying.patterns._side_units import row_joint_mm, side_units
 from pavewright.laying.patterns._sides import OutlineSide, beyond, sides_of, square_enough
 
 if TYPE_CHECKING:
@@ -42,6 +42,8 @@ class Ring:
         size: Its unit.
         number: Which of the sizes of the area that unit is.
         joint_mm: Joint. [mm]
+        stretch_mm: Least and most that the joint between its units may be, so that straight sides end in whole units;
+            none where the joint stays. [mm]
     """
 
     kind: BorderKind
@@ -50,6 +52,7 @@ class Ring:
     size: Size
     number: int
     joint_mm: float
+    stretch_mm: tuple[float, float] | None = None
 
     @property
     def course_mm(self) -> float:
@@ -69,10 +72,12 @@ class Bordered:
     Attributes:
         strips: What is to be covered and the units over it, in the order of laying.
         field: What the border leaves to the pattern, in one part or several.
+        joints_mm: Joint between the units along each straight side. [mm]
     """
 
     strips: tuple[tuple[Polygon, Placing], ...]
     field: tuple[Polygon, ...]
+    joints_mm: tuple[float, ...] = ()
 
 
 def bordered(region: Polygon, ring: Ring, start: XY) -> Bordered:
@@ -98,7 +103,8 @@ def bordered(region: Polygon, ring: Ring, start: XY) -> Bordered:
         order += side.length_mm
     left = without(region, _surface(joined(claims)))
     field = tuple(part for part in _polygons(left) if part.area > _CRUMB_MM2)
-    return Bordered(tuple(strips), field)
+    joints = tuple(row_joint_mm(sides, place, ring) for place, side in enumerate(sides) if side.straight)
+    return Bordered(tuple(strips), field, joints)
 
 
 def _claims(region: Polygon, sides: tuple[OutlineSide, ...], ring: Ring) -> list[shapely.Geometry]:

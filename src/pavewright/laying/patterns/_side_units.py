@@ -19,6 +19,9 @@ if TYPE_CHECKING:
 
     from pavewright.laying.patterns._border import Ring
 
+_EXACT_MM = 1e-6
+"""Joints at their limit are within it. [mm]"""
+
 
 def side_units(
     strip: Polygon, sides: tuple[OutlineSide, ...], place: int, ring: Ring, course: int, order: float
@@ -36,8 +39,7 @@ def _row(strip: Polygon, sides: tuple[OutlineSide, ...], place: int, ring: Ring,
     side = sides[place]
     forth = side.steps[0]
     start = side.points[0]
-    wide = ring.size.across_mm if ring.kind is BorderKind.SOLDIER else ring.size.along_mm
-    pitch = wide + ring.joint_mm
+    pitch = _wide_mm(ring) + row_joint_mm(sides, place, ring)
     first = _beginning(sides, place, ring)
     if ring.kind is BorderKind.STRETCHER and course % 2:
         first -= pitch / 2.0
@@ -46,6 +48,41 @@ def _row(strip: Polygon, sides: tuple[OutlineSide, ...], place: int, ring: Ring,
     begins = first + numbers * pitch
     outer = start + side.first_normal * course * (ring.course_mm + ring.joint_mm) + begins[:, None] * forth
     return _placed(ring, course, outer, np.broadcast_to(forth, outer.shape), order + begins)
+
+
+def _wide_mm(ring: Ring) -> float:
+    """Return what a unit takes along its side. [mm]."""
+    return ring.size.across_mm if ring.kind is BorderKind.SOLDIER else ring.size.along_mm
+
+
+def row_joint_mm(sides: tuple[OutlineSide, ...], place: int, ring: Ring) -> float:
+    """Return the joint between the units of a row along a straight side. [mm].
+
+    Where joints may be stretched it is the one nearest to the joint asked for with which the row ends in a whole unit,
+    joint = (row - n units) / (n - 1); the joint asked for where none within the limits does.
+
+    Source: definition
+    """
+    if ring.stretch_mm is None:
+        return ring.joint_mm
+    wide, (least, most) = _wide_mm(ring), ring.stretch_mm
+    row = _end(sides, place, ring) - _beginning(sides, place, ring)
+    about = (row + ring.joint_mm) / (wide + ring.joint_mm)
+    counts = [count for count in (math.floor(about), math.ceil(about)) if count > 1]
+    joints = [(row - count * wide) / (count - 1) for count in counts]
+    fits = [joint for joint in joints if least - _EXACT_MM <= joint <= most + _EXACT_MM]
+    return min(fits, key=lambda joint: abs(joint - ring.joint_mm), default=ring.joint_mm)
+
+
+def _end(sides: tuple[OutlineSide, ...], place: int, ring: Ring) -> float:
+    """Return where a row ends: at the corner, or where it butts against the next side of an inner corner. [mm]."""
+    side = sides[place]
+    after = sides[(place + 1) % len(sides)]
+    butted = ring.corner is BorderCorner.BUTTED and len(sides) > 1
+    if not butted or not square_enough(side.last_normal, after.first_normal):
+        return side.length_mm
+    inner = float(after.first_normal @ side.steps[-1]) > 0.0
+    return side.length_mm + (ring.depth_mm - ring.joint_mm if inner else 0.0)
 
 
 def _beginning(sides: tuple[OutlineSide, ...], place: int, ring: Ring) -> float:
@@ -85,7 +122,7 @@ def _fan(strip: Polygon, side: OutlineSide, ring: Ring, course: int, order: floa
 
     Source: definition
     """
-    wide = ring.size.across_mm if ring.kind is BorderKind.SOLDIER else ring.size.along_mm
+    wide = _wide_mm(ring)
     pitch = wide + ring.joint_mm
     off = course * (ring.course_mm + ring.joint_mm)
     tight_off = off + ring.course_mm if side.turn_deg > 0.0 else off
