@@ -137,6 +137,8 @@ def _pieces(space: Space, plan: Plan) -> None:
             whole = piece.kind is PieceKind.WHOLE
             space.shape(piece.shape, "PIECES_WHOLE" if whole else "PIECES_SLIVER" if piece.sliver else "PIECES_CUT")
             space.text(str(piece.number), piece.shape.centre_mm, "PIECES_NUMBERS", _SMALL_MM, middle=True)
+        for ends in laid.mixed.bay_joints if laid.mixed is not None else ():
+            space.line(ends, "MOVEMENT_JOINTS")
 
 
 def _levels(space: Space, plan: Plan) -> None:

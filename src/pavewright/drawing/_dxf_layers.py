@@ -29,6 +29,7 @@ LAYERS = {
     "PIECES_WHOLE": (13, "Continuous"),
     "PIECES_CUT": (18, "Continuous"),
     "PIECES_SLIVER": (25, "Continuous"),
+    "MOVEMENT_JOINTS": (35, "DASH"),
     "PIECES_NUMBERS": (13, "Continuous"),
     "LEVELS_FINISHED": (18, "Continuous"),
     "LEVELS_FALLS": (18, "Continuous"),

@@ -44,7 +44,7 @@ class Material(Part):
         str,
         Field(
             pattern="^(cement|sharp_sand|soft_sand|ballast|sub_base|capping|blinding_sand|joint_sand|geotextile|edging"
-            "|kerb|plasticiser|bond_coat|topsoil|channel|gully|membrane)$"
+            "|kerb|plasticiser|bond_coat|topsoil|channel|gully|membrane|movement_joint)$"
         ),
     ]
     name: Text = ""

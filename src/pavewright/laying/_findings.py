@@ -10,7 +10,7 @@ import shapely
 
 from pavewright import units
 from pavewright.findings import FieldChange, Finding, Severity, Way
-from pavewright.laying._pattern_findings import under_wheels, woven_joints
+from pavewright.laying._pattern_findings import movement, under_wheels, woven_joints
 from pavewright.laying._pieces import is_sliver, is_whole, sizes
 from pavewright.laying._rings import ring_findings
 from pavewright.laying._setting import covered, limits_of
@@ -48,7 +48,12 @@ def laying_findings(
         found += _of_unit(area, unit, rules)
     if setting.rings is not None:
         found += ring_findings(area, setting.rings, setting.units)
-    return (*found, *woven_joints(area, setting), *under_wheels(area, setting, pieces, rules))
+    return (
+        *found,
+        *woven_joints(area, setting),
+        *under_wheels(area, setting, pieces, rules),
+        *movement(area, setting, rules),
+    )
 
 
 def _inner_corners(area: PlanArea, notched: list[Piece]) -> Finding:

@@ -31,6 +31,7 @@ _NAMES = {
     "plasticiser": "Plasticiser",
     "bond_coat": "Bond coat",
     "channel": "Channel",
+    "movement_joint": "Movement joint between bays",
     "water": "Water for mixing",
 }
 _GROUPS = {
@@ -43,6 +44,7 @@ _GROUPS = {
     "soft_sand": "joints",
     "joint_sand": "joints",
     "plasticiser": "joints",
+    "movement_joint": "joints",
     "edging": "edges",
     "kerb": "edges",
     "channel": "drainage",

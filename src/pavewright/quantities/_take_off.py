@@ -9,6 +9,7 @@ from pavewright.findings import Finding, Severity, in_order
 from pavewright.geometry import distance
 from pavewright.quantities._materials import Materials
 from pavewright.quantities._mixed_packs import pack_item, sold_packs
+from pavewright.quantities._need import Need
 from pavewright.quantities._order import material_item, unit_item
 from pavewright.quantities._types import Item, Quantities
 from pavewright.sums import Working
@@ -19,7 +20,6 @@ if TYPE_CHECKING:
     from pavewright.job import Job
     from pavewright.laying import LaidArea, LayingPlan
     from pavewright.levels import Levels, Steps
-    from pavewright.quantities._need import Need
     from pavewright.rules import Rulebook
     from pavewright.survey import Survey
     from pavewright.water import Water
@@ -51,7 +51,7 @@ def take_off(
     items += [_measured(key, need) for key, need in materials.volumes.items()]
     items += [_risers(steps) for steps in levels.steps]
     items += [material_item(key, need, job, rules) for key, need in materials.needs.items()]
-    items += _movement_joints(laying)
+    items += _movement_joints(job, laying, rules)
     items += _units(job, laying, rules)
     items.sort(key=lambda item: _GROUP_ORDER.index(item.group))
     return Quantities(tuple(items), in_order(_findings(levels, earthworks)))
@@ -165,33 +165,15 @@ def _units(job: Job, laying: LayingPlan, rules: Rulebook) -> list[Item]:
     return items
 
 
-def _movement_joints(laying: LayingPlan) -> list[Item]:
+def _movement_joints(job: Job, laying: LayingPlan, rules: Rulebook) -> list[Item]:
     """Return the movement joints between bays, by the metre; nothing where every area is one bay."""
     jointed = [(laid.area, laid.mixed) for laid in laying.areas if laid.mixed is not None and laid.mixed.bay_joint_m]
-    amount = sum(mixed.bay_joint_m for _, mixed in jointed)
     if not jointed:
         return []
-    return [
-        Item(
-            key="movement_joints",
-            group="joints",
-            description="Movement joint between bays",
-            unit="m",
-            net=amount,
-            allowance_percent=0.0,
-            gross=amount,
-            ordered=amount,
-            order_unit="m",
-            ordered_amount=amount,
-            low=None,
-            high=None,
-            workings=tuple(
-                Working(f"{name}: joints between {mixed.bays} bays", mixed.bay_joint_m, "m") for name, mixed in jointed
-            ),
-            material="",
-            kg=None,
-        )
-    ]
+    amount = sum(mixed.bay_joint_m for _, mixed in jointed)
+    workings = [Working(f"{name}: joints between {mixed.bays} bays", mixed.bay_joint_m, "m") for name, mixed in jointed]
+    need = Need("m", amount, amount, amount, amount, workings)
+    return [material_item("movement_joint", need, job, rules)]
 
 
 def _unit_workings(name: str, areas: list[LaidArea]) -> tuple[Working, ...]:

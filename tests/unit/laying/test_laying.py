@@ -149,3 +149,12 @@ def test_an_area_that_cannot_be_in_millimetres_is_refused(small):
     small.rectangle(300000.0, 300000.0)
     with pytest.raises(JobInvalid, match="check that both are in millimetres"):
         laid(small)
+
+
+@pytest.mark.parametrize(
+    ("long_mm", "bedding", "told"),
+    [(5900.0, "mortar_on_concrete", False), (6200.0, "mortar_on_concrete", True), (6200.0, "sand_on_sub_base", False)],
+)
+def test_long_paving_on_mortar_wants_movement_joints(small, long_mm, bedding, told):
+    small.rectangle(long_mm, 3000.0, bedding=bedding)
+    assert ("laying.movement_joints" in {each.code for each in laid(small).findings}) is told

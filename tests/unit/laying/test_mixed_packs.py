@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import io
 import json
 from pathlib import Path
 
+import ezdxf
 import pytest
 
 from pavewright.desk import make_plan
+from pavewright.drawing import to_dxf
 from pavewright.job import JobInvalid
 from pavewright.laying import lay, mixes
 
@@ -144,3 +147,20 @@ def test_a_pack_splits_into_equal_parts_only():
     with pytest.raises(JobInvalid) as told:
         make_plan(example(parts=5))
     assert "do not split" in told.value.faults[0].message
+
+
+def test_movement_joints_between_bays_are_ordered_and_drawn(flags):
+    flags.document["rates"]["materials"] = [
+        {"key": "movement_joint", "pack_amount": 2.0, "pack_unit": "m", "pack_price_minor": 1500}
+    ]
+    in_mixed_sizes(flags, 14390.0, 8990.0)
+    made = make_plan(json.dumps(flags.document).encode())
+    (item,) = [each for each in made.quantities.items if each.key == "movement_joint"]
+    assert item.net == pytest.approx(9.0, abs=0.02)
+    assert (item.ordered, item.unit) == (5.0, "m")
+    (line,) = [each for each in made.cost.lines if each.key == "movement_joint"]
+    assert line.amount_minor == 5 * 1500
+    read = ezdxf.read(io.StringIO(to_dxf(made).decode()))
+    (drawn,) = read.modelspace().query('LWPOLYLINE[layer=="MOVEMENT_JOINTS"]')
+    (ends,) = made.laying.areas[0].mixed.bay_joints
+    assert [tuple(point[:2]) for point in drawn.get_points()] == [pytest.approx(each) for each in ends]
