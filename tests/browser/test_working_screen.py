@@ -207,3 +207,17 @@ def test_the_same_job_gives_the_same_papers_here_and_on_the_command_line(page, s
     with zipfile.ZipFile(told.value.path()) as archive:
         found = {name: archive.read(name) for name in archive.namelist()}
     assert found == {paper.name: paper.content for paper in make_pack(make_plan(text))}
+
+
+def test_a_round_part_laid_otherwise_is_added_where_there_is_room(page, served):
+    job = new_job(served)
+    opened(page, served, job)
+    page.locator("summary", has_text="parts laid otherwise").first.click()
+    page.get_by_role("button", name="+ part").first.click()
+    page.locator("#saved", has_text="kept").wait_for()
+    document = kept(served, page, job)
+    (zone,) = document["areas"][0]["zones"]
+    assert zone["radius_mm"] >= 100
+    told = served.call("POST", "/api/plan", document)
+    laid = told["plan"]["laying"]["areas"][0]
+    assert [each["name"] for each in laid["zones"]] == [zone["name"]]

@@ -37,7 +37,7 @@ export function schemaAt(path) {
   return node;
 }
 
-const POINT_FIELDS = new Set(["point", "start", "end", "line_from", "line_to", "base_from", "base_to", "origin", "level_at", "corner"]);
+const POINT_FIELDS = new Set(["point", "start", "end", "line_from", "line_to", "base_from", "base_to", "origin", "level_at", "corner", "circle_at"]);
 
 /** What a name field refers to. @param {JobState} state @param {string} field @param {(string|number)[]} path */
 function namesFor(state, field, path) {
@@ -48,7 +48,7 @@ function namesFor(state, field, path) {
   if (field === "outfall") return name(doc.site?.outfalls);
   if (field === "gully") return name(doc.site?.gullies);
   if (["area", "upper_area", "lower_area"].includes(field)) return name(doc.areas);
-  if (POINT_FIELDS.has(field) || path.includes("along") || path.includes("ground_points") || (inside === "site.services" && field === "points")) return pointNames(doc);
+  if (POINT_FIELDS.has(field) || path.includes("along") || path.includes("beyond") || path.includes("ground_points") || (inside === "site.services" && field === "points")) return pointNames(doc);
   return null;
 }
 

@@ -3,6 +3,7 @@ import { el } from "../lib/dom.js";
 import { call, errand } from "../lib/api.js";
 import { form, group, items } from "../form/form.js";
 import { fact, facts, table } from "../form/results.js";
+import { addPoint } from "../plan/document.js";
 import { cutPlan } from "../look/cuts.js";
 import { playback } from "../look/playback.js";
 import { plain, spoken } from "../lib/words.js";
@@ -49,8 +50,33 @@ function starts(state) {
 /** @param {any} state */
 export function inputs(state) {
   return [
-    ...state.doc.areas.map((/** @type {any} */ area, /** @type {number} */ index) => group(`Laying of ${area.name}`, [form(state, ["areas", index, "laying"], { only: ["unit", "pattern", "stagger", "joint_mm", "turn_deg", "border", "start_corner", "shift_along_mm", "shift_across_mm", "along", "bedding", "factory_edges", "split_corners", "wall_joint_mm", "course_units", "pack", "mix", "origin"] })], { open: index === 0 })),
+    ...state.doc.areas.map((/** @type {any} */ area, /** @type {number} */ index) => group(`Laying of ${area.name}`, [form(state, ["areas", index, "laying"], { only: ["unit", "pattern", "stagger", "joint_mm", "turn_deg", "border", "start_corner", "shift_along_mm", "shift_across_mm", "along", "bedding", "factory_edges", "split_corners", "wall_joint_mm", "course_units", "pack", "mix", "origin", "centre_radius_mm"] })], { open: index === 0 })),
     ...state.doc.areas.map((/** @type {any} */ area, /** @type {number} */ index) => group(`${area.name}: use and edges`, [form(state, ["areas", index], { only: ["name", "use", "position", "accessible", "before", "note"] }), items(state, ["areas", index, "edges"], { row: (one) => `${one.corner}: ${spoken(one.restraint ?? "")}`, add: "edge", start: (/** @type {any} */ doc) => ({ corner: doc.areas[index].outline[0].point, restraint: "haunch" }) })])),
+    ...state.doc.areas.map((/** @type {any} */ area, /** @type {number} */ index) => group(`${area.name}: parts laid otherwise`, [el("p", { class: "quiet", text: "An inlay, a circle, or all beyond a line." }),
+      items(state, ["areas", index, "zones"], { names: { "": "Parts" }, row: (one) => `${one.name}: ${spoken(one.laying?.pattern ?? "")}`, add: "part", start: (/** @type {any} */ doc) => partOf(state, doc, index) })])),
     group("Slabs, blocks, setts", [items(state, ["units"], { names: { "": "Units" }, row: (one) => `${one.name}, ${one.length_mm} × ${one.width_mm} × ${one.thickness_mm}` })]),
   ];
 }
+
+/** A first part of an area, to be changed: a circle laid as the area is, where there is most room. @param {any} state @param {any} doc @param {number} index */
+function partOf(state, doc, index) {
+  const area = doc.areas[index], { border: _border, pack: _pack, ...laying } = structuredClone(area.laying);
+  const laid = state.plan?.laying.areas.find((/** @type {any} */ each) => each.area === area.name), shape = state.plan?.survey.site.areas[index]?.shape;
+  let best = { at: [0, 0], room: 0 };
+  for (const piece of shape && laid ? laid.pieces : []) {
+    const at = middle(piece.shape.outer), room = Math.min(...[shape.outer, ...shape.holes].map((/** @type {number[][]} */ ring) => away(at, ring)));
+    if (room > best.room) best = { at, room };
+  }
+  return { name: `Part ${(area.zones?.length ?? 0) + 1}`, circle_at: best.room ? addPoint(doc, /** @type {[number, number]} */ (best.at.map(Math.round)), "O") : area.outline[0].point,
+    radius_mm: Math.min(600, Math.max(100, Math.floor(best.room * 0.09) * 10)), laying };
+}
+
+/** @param {number[][]} points */
+const middle = (points) => [0, 1].map((axis) => points.reduce((sum, point) => sum + point[axis], 0) / (points.length || 1));
+
+/** How far a place lies from a ring. @param {number[]} at @param {number[][]} ring */
+const away = ([x, y], ring) => Math.min(...ring.map(([ax, ay], index) => {
+  const [bx, by] = ring[(index + 1) % ring.length], long2 = (bx - ax) ** 2 + (by - ay) ** 2 || 1;
+  const along = Math.min(1, Math.max(0, ((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / long2));
+  return Math.hypot(x - ax - along * (bx - ax), y - ay - along * (by - ay));
+}));
