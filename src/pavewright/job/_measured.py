@@ -50,6 +50,30 @@ class TapeSide(Part):
     side: Annotated[str, Field(pattern="^(left|right)$")]
 
 
+class SquareCorner(Part):
+    """A corner that was found or set square: seen from it, two points lie at a right angle."""
+
+    at: Name
+    first: Name
+    second: Name
+    sd_mm: Annotated[float, Field(gt=0.0, le=1000.0)] | None = Field(
+        None,
+        description="How true it is: standard deviation at the end of the shorter leg; the rulebook's where none is "
+        "given. [mm]",
+    )
+
+
+class PointOnLine(Part):
+    """A point that stands on the straight line through two others, as on the face of a wall."""
+
+    point: Name
+    line_from: Name
+    line_to: Name
+    sd_mm: Annotated[float, Field(gt=0.0, le=1000.0)] | None = Field(
+        None, description="How true it is: standard deviation off the line; the rulebook's where none is given. [mm]"
+    )
+
+
 class TapePlan(Part):
     """Points fixed by tapes. The base line runs from its start point in the stated direction.
 
@@ -65,6 +89,8 @@ class TapePlan(Part):
     )
     tapes: tuple[Tape, ...] = Field(max_length=2000)
     sides: tuple[TapeSide, ...] = Field((), max_length=2000)
+    square_corners: tuple[SquareCorner, ...] = Field((), max_length=500)
+    points_on_lines: tuple[PointOnLine, ...] = Field((), max_length=500)
 
 
 class Benchmark(Part):

@@ -24,6 +24,8 @@ def known_points(job: Job) -> frozenset[str]:
 
 def _taped(plan: TapePlan) -> set[str]:
     ends = {end for tape in plan.tapes for end in (tape.start, tape.end)}
+    ends |= {end for corner in plan.square_corners for end in (corner.at, corner.first, corner.second)}
+    ends |= {each.point for each in plan.points_on_lines}
     return ends | {plan.base_from, plan.base_to}
 
 
@@ -136,6 +138,20 @@ def lines_of_no_length(job: Job) -> Iterator[Fault]:
         lines += [("measurements.tape_plan.base_to", "The base line", plan.base_from, plan.base_to)]
         lines += [
             (f"measurements.tape_plan.tapes.{n}", "A tape", each.start, each.end) for n, each in enumerate(plan.tapes)
+        ]
+        lines += [
+            (f"measurements.tape_plan.square_corners.{n}", f"A leg of the square corner {each.at}", each.at, leg)
+            for n, each in enumerate(plan.square_corners)
+            for leg in (each.first, each.second)
+        ]
+        lines += [
+            (
+                f"measurements.tape_plan.points_on_lines.{n}",
+                f"The line on which {each.point} stands",
+                each.line_from,
+                each.line_to,
+            )
+            for n, each in enumerate(plan.points_on_lines)
         ]
     lines += [
         (f"areas.{n}.laying.along", f"The line along which {each.name} is laid", *each.laying.along)

@@ -6,11 +6,11 @@ the tape or the row that it sits in and what to measure again. What could not be
 quotation.
 """
 
+from pavewright.survey._next_tape import NextTape
 from pavewright.survey._outlines import ring_with_rises_outward
 from pavewright.survey._sums import SUMS
 from pavewright.survey._survey import survey
 from pavewright.survey._types import (
-    AdjustedTapes,
     ArithmeticCheck,
     PlacedCover,
     PlacedGully,
@@ -29,6 +29,12 @@ from pavewright.survey._types import (
     SitePlan,
     Survey,
     SurveyedPoint,
+)
+from pavewright.survey._types_tapes import (
+    AdjustedTapes,
+    ErrorEllipse,
+    ShapeResidual,
+    SuspectTape,
     TapeResidual,
 )
 
@@ -36,6 +42,8 @@ __all__ = [
     "SUMS",
     "AdjustedTapes",
     "ArithmeticCheck",
+    "ErrorEllipse",
+    "NextTape",
     "PlacedCover",
     "PlacedGully",
     "PlacedObstacle",
@@ -50,9 +58,11 @@ __all__ = [
     "PlanWall",
     "ReducedLevelBook",
     "ReducedRow",
+    "ShapeResidual",
     "SitePlan",
     "Survey",
     "SurveyedPoint",
+    "SuspectTape",
     "TapeResidual",
     "ring_with_rises_outward",
     "survey",

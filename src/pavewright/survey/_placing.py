@@ -10,13 +10,14 @@ from typing import TYPE_CHECKING
 from pavewright.findings import Finding, Severity
 from pavewright.geometry import along_and_offset, distance
 from pavewright.survey._remarks import Remarks, metres, place_words
+from pavewright.survey._shape_cuts import shape_cuts
 from pavewright.survey._two_tapes import TwoTapes, two_tape_intersection
 
 if TYPE_CHECKING:
     from pavewright.geometry import XY
     from pavewright.job import TapePlan, TapeSide
     from pavewright.rules import Rulebook
-    from pavewright.survey._adjustment import Distance
+    from pavewright.survey._observations import Distance
 
 _TWO = 2
 _FAR = 3.0
@@ -102,13 +103,14 @@ class Placing:
     def _place(self, name: str, *, say: bool) -> bool:
         """Place a point if that can be done; with ``say`` tell why it cannot."""
         anchors = self._anchors(name)
-        if len(anchors) < _TWO:
+        shaped = self._shaped(name, anchors)
+        if len(anchors) < _TWO and not shaped:
             return False
         cuts = [
             _Cut(first, second, meeting)
             for first, second in itertools.combinations(anchors, 2)
             if (meeting := two_tape_intersection(first.place, second.place, first.length_mm, second.length_mm))
-        ]
+        ] + shaped
         if not cuts:
             if say:
                 self._tell_no_meeting(name, anchors)
@@ -124,6 +126,13 @@ class Placing:
         self.places[name] = place
         self._tell_angle(name, cut)
         return True
+
+    def _shaped(self, name: str, anchors: tuple[_Anchor, ...]) -> list[_Cut]:
+        """Return the places that one tape and a square corner or a line make."""
+        by_name = {anchor.name: anchor for anchor in anchors}
+        lengths = {anchor.name: anchor.length_mm for anchor in anchors}
+        found = shape_cuts(name, self._plan, self.places, lengths)
+        return [_Cut(by_name[source], by_name[source], meeting) for source, meeting in found]
 
     def _by_tapes_alone(self, cuts: list[_Cut], anchors: tuple[_Anchor, ...]) -> tuple[XY, _Cut] | None:
         """Return the place that a third tape picks out, from the best cut at which it does."""
@@ -209,6 +218,13 @@ class Placing:
 
     def _tell_no_side(self, name: str, cut: _Cut) -> None:
         first, second = cut.first.name, cut.second.name
+        if first == second:
+            self._remarks.fault(
+                "measurements.tape_plan.sides",
+                f"{name} may stand at {place_words(cut.meeting.left)} or at {place_words(cut.meeting.right)}: say on "
+                f"which side of a line it lies, or tape it from one more point.",
+            )
+            return
         self._remarks.fault(
             "measurements.tape_plan.sides",
             f"{name} may stand left of {first}–{second} at {place_words(cut.meeting.left)} or right of it at "

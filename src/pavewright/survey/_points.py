@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.survey._offsets import place_offset_points, tell_unplaced_offsets
 from pavewright.survey._tape_plan import place_taped_points
-from pavewright.survey._types import AdjustedTapes, SurveyedPoint
+from pavewright.survey._types import SurveyedPoint
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from pavewright.rules import Rulebook
     from pavewright.survey._level_book import KnownLevel
     from pavewright.survey._remarks import Remarks
+    from pavewright.survey._types_tapes import AdjustedTapes, ErrorEllipse
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +26,7 @@ class PlacedPoints:
 
     places: Mapping[str, XY]
     found_by: Mapping[str, str]
-    deviations_mm: Mapping[str, float]
+    ellipses: Mapping[str, ErrorEllipse]
     tapes: AdjustedTapes | None
 
 
@@ -45,7 +46,7 @@ def place_points(measured: Measurements, rules: Rulebook, remarks: Remarks) -> P
     return PlacedPoints(
         places={name: places[name] for name in found_by if name in places},
         found_by=found_by,
-        deviations_mm={} if taped is None else taped.deviations_mm,
+        ellipses={} if taped is None else taped.ellipses,
         tapes=None if taped is None else taped.tapes,
     )
 
@@ -98,7 +99,8 @@ def surveyed_points(placed: PlacedPoints, levels: Mapping[str, KnownLevel]) -> t
             level_mm=levels[name].level_mm if name in levels else None,
             found_by=placed.found_by[name],
             levelled_by=levels[name].found_by if name in levels else "",
-            sd_mm=placed.deviations_mm.get(name),
+            sd_mm=placed.ellipses[name].major_mm if name in placed.ellipses else None,
+            ellipse=placed.ellipses.get(name),
         )
         for name, (x_mm, y_mm) in placed.places.items()
     )

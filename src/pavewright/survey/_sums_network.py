@@ -6,10 +6,12 @@ import math
 from typing import TYPE_CHECKING
 
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
-from pavewright.survey._adjustment import Distance, LooseNetworkError, UnsettledNetworkError, adjust_distances
+from pavewright.survey._adjustment import LooseNetworkError, UnsettledNetworkError, adjust_network
 from pavewright.survey._chi_square import ratio_band
+from pavewright.survey._observations import Distance
 
 if TYPE_CHECKING:
+    from pavewright.geometry import XY
     from pavewright.survey._adjustment import Adjustment
 
 _MOST_POINTS = 60
@@ -32,18 +34,13 @@ def tape_network(
 
     Source: network_examples
     """
-    sds = sds_mm * len(lengths_mm) if len(sds_mm) == 1 else sds_mm
-    _refuse_unless_matching(points, (x_mm, y_mm), fixed, (starts, ends, lengths_mm, sds))
+    places, freedom, lines = network_inputs(points, x_mm, y_mm, fixed, starts, ends, lengths_mm, sds_mm)
+    free = tuple(freedom)
     if not 0.0 < confidence_percent < _WHOLE:
         message = "confidence_percent lies between 0 and 100."
         raise SumRefusedError(message)
-    places = dict(zip(points, zip(x_mm, y_mm, strict=True), strict=True))
-    free = tuple(name for name in points if name not in fixed)
-    lines = tuple(
-        Distance(start, end, length, sd) for start, end, length, sd in zip(starts, ends, lengths_mm, sds, strict=True)
-    )
     try:
-        found = adjust_distances(places, dict.fromkeys(free, ((1.0, 0.0), (0.0, 1.0))), lines)
+        found = adjust_network(places, freedom, lines, free=not fixed)
     except LooseNetworkError as loose:
         message = (
             f"Nothing holds {', '.join(loose.points)}: give one more distance to it, well from the side, or fix it."
@@ -53,6 +50,25 @@ def tape_network(
         message = "The distances are too far from agreeing to make one plan: check between which points they run."
         raise SumRefusedError(message) from None
     return _answers(found, free, lines, confidence_percent)
+
+
+def network_inputs(
+    points: tuple[str, ...],
+    x_mm: tuple[float, ...],
+    y_mm: tuple[float, ...],
+    fixed: tuple[str, ...],
+    starts: tuple[str, ...],
+    ends: tuple[str, ...],
+    lengths_mm: tuple[float, ...],
+    sds_mm: tuple[float, ...],
+) -> tuple[dict[str, XY], dict[str, tuple[XY, ...]], tuple[Distance, ...]]:
+    """Return places, freedom and distances of a network; with no fixed point every point is free."""
+    sds = sds_mm * len(lengths_mm) if len(sds_mm) == 1 else sds_mm
+    _refuse_unless_matching(points, (x_mm, y_mm), fixed, (starts, ends, lengths_mm, sds))
+    places = dict(zip(points, zip(x_mm, y_mm, strict=True), strict=True))
+    freedom: dict[str, tuple[XY, ...]] = {name: ((1.0, 0.0), (0.0, 1.0)) for name in points if name not in fixed}
+    rows = zip(starts, ends, lengths_mm, sds, strict=True)
+    return places, freedom, tuple(Distance(*row) for row in rows)
 
 
 def _refuse_unless_matching(
@@ -114,19 +130,23 @@ def _answers(
 
 _NOTHING = 1e-9
 
+NETWORK_INPUTS = (
+    Quantity("points", "", "names of all points", "words"),
+    Quantity("x_mm", "mm", "first x of every point", "numbers"),
+    Quantity("y_mm", "mm", "first y of every point", "numbers"),
+    Quantity("fixed", "", "names of the points that stand fast; none for a free network", "words"),
+    Quantity("starts", "", "point at one end of every distance", "words"),
+    Quantity("ends", "", "point at the other end", "words"),
+    Quantity("lengths_mm", "mm", "distances", "numbers"),
+    Quantity("sds_mm", "mm", "standard deviation of every distance, or one for all", "numbers"),
+)
+
 NETWORK_SUMS: tuple[Sum, ...] = (
     Sum(
         "tape-network",
         "Adjust a small network of distances by least squares",
         (
-            Quantity("points", "", "names of all points", "words"),
-            Quantity("x_mm", "mm", "first x of every point", "numbers"),
-            Quantity("y_mm", "mm", "first y of every point", "numbers"),
-            Quantity("fixed", "", "names of the points that stand fast", "words"),
-            Quantity("starts", "", "point at one end of every distance", "words"),
-            Quantity("ends", "", "point at the other end", "words"),
-            Quantity("lengths_mm", "mm", "distances", "numbers"),
-            Quantity("sds_mm", "mm", "standard deviation of every distance, or one for all", "numbers"),
+            *NETWORK_INPUTS,
             Quantity("confidence_percent", "%", "how sure the test is to be", default=95.0),
         ),
         (

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from typing import TYPE_CHECKING
 
 from pavewright.findings import Finding, Severity
@@ -11,27 +10,9 @@ from pavewright.survey._remarks import metres, millimetres
 if TYPE_CHECKING:
     from pavewright.rules import Rulebook
     from pavewright.survey._remarks import Remarks
-    from pavewright.survey._types import AdjustedTapes, TapeResidual
+    from pavewright.survey._types_tapes import AdjustedTapes, SuspectTape, TapeResidual
 
-_ALIKE = 0.02
-"""Two standardised residuals within this part of each other cannot be told apart. [-]"""
 _PLACE = "tape plan"
-
-
-def slip_mm(residual_mm: float, redundancy: float) -> float:
-    """Return the size of the slip that a residual points to: measured less true. [mm].
-
-    Args:
-        residual_mm: Adjusted less measured. [mm]
-        redundancy: How far the other tapes check this one, more than 0, up to 1. [-]
-
-    Valid for: one slip among otherwise sound tapes.
-    Source: baarda_testing, −v / r
-
-    >>> slip_mm(-12.0, 0.25)
-    48.0
-    """
-    return -residual_mm / redundancy
 
 
 def tell_network(tapes: AdjustedTapes, rules: Rulebook, remarks: Remarks) -> None:
@@ -46,9 +27,11 @@ def tell_network(tapes: AdjustedTapes, rules: Rulebook, remarks: Remarks) -> Non
                 "diagonals, or a third tape to every point.",
             )
         )
+        _tell_next(tapes, rules, remarks)
         return
     _tell_unchecked(tapes, rules, remarks)
     _tell_fit(tapes, rules, remarks)
+    _tell_next(tapes, rules, remarks)
 
 
 def _tell_unchecked(tapes: AdjustedTapes, rules: Rulebook, remarks: Remarks) -> None:
@@ -73,10 +56,9 @@ def _tell_fit(tapes: AdjustedTapes, rules: Rulebook, remarks: Remarks) -> None:
     """Tell whether the tapes agree as well as tapes do."""
     if tapes.ratio is None or tapes.ratio_low is None or tapes.ratio_high is None:
         return
-    worst = max(tapes.residuals, key=lambda tape: abs(tape.standardised or 0.0))
-    figure = rules.figure("survey.greatest_standardised_residual")
-    if tapes.ratio > tapes.ratio_high and abs(worst.standardised or 0.0) > figure.value:
-        _tell_slip(tapes, worst, rules, remarks)
+    if tapes.suspects:
+        for suspect in tapes.suspects:
+            _tell_slip(tapes, suspect, rules, remarks)
     elif tapes.ratio > tapes.ratio_high:
         remarks.finding(
             Finding(
@@ -105,40 +87,62 @@ def _tell_fit(tapes: AdjustedTapes, rules: Rulebook, remarks: Remarks) -> None:
         )
 
 
-def _tell_slip(tapes: AdjustedTapes, worst: TapeResidual, rules: Rulebook, remarks: Remarks) -> None:
+def _tell_slip(tapes: AdjustedTapes, suspect: SuspectTape, rules: Rulebook, remarks: Remarks) -> None:
     """Tell a slip: in which tape if that can be known, else among which."""
     figure = rules.figure("survey.greatest_standardised_residual")
-    largest = abs(worst.standardised or 0.0)
-    alike = tuple(tape for tape in tapes.residuals if abs(tape.standardised or 0.0) >= largest * (1.0 - _ALIKE))
-    if len(alike) == 1:
-        slip = slip_mm(worst.residual_mm, worst.redundancy)
-        way = "long" if slip > 0 else "short"
-        code, place, unit = "survey.tape_suspect", f"tape {_named(worst)}", "mm"
-        value, limit = slip, figure.value * worst.sd_mm / math.sqrt(worst.redundancy)
-        message = (
-            f"Tape {_named(worst)} {metres(worst.measured_mm)} looks about {millimetres(round(abs(slip)))} too {way}: "
-            f"the others make it {metres(worst.measured_mm - slip)}. Measure it again."
-        )
+    if suspect.slip_mm is not None:
+        slip, name = suspect.slip_mm, f"{suspect.start}–{suspect.end}"
+        code, place, value, unit = "survey.tape_suspect", f"tape {name}", slip, "mm"
+        if suspect.measured_mm:
+            way = "long" if slip > 0 else "short"
+            message = (
+                f"Tape {name} {metres(suspect.measured_mm)} looks about {millimetres(round(abs(slip)))} too {way}: "
+                f"the others make it {metres(suspect.measured_mm - slip)}. Measure it again."
+            )
+        else:
+            place = f"corner or line at {suspect.start}"
+            message = (
+                f"{suspect.start} is not square or not on its line, by about {millimetres(round(abs(slip)))}: the "
+                f"tapes say so. Try it again, or leave it out."
+            )
     else:
-        code, place, unit = "survey.tape_error_unplaced", _PLACE, ""
-        value, limit = largest, figure.value
-        names = ", ".join(_named(tape) for tape in alike)
+        code, place, value, unit = "survey.tape_error_unplaced", _PLACE, None, ""
+        names = ", ".join(f"{start}–{end}" for start, end in suspect.alike)
         message = (
             f"The tapes do not agree, and {'one spare tape' if tapes.spare == 1 else 'so few spare tapes'} can show "
-            f"the error but not place it: it is in one of {names}. Measure these again, or one more tape across them."
+            f"the error but not place it: it is in one of {names}. {_settling(tapes)}"
         )
-    remarks.finding(
-        Finding(
-            code,
-            Severity.STOP,
-            place,
-            message,
-            value=value,
-            limit=limit,
-            unit=unit,
-            figure=figure,
-        )
+    remarks.finding(Finding(code, Severity.STOP, place, message, value=value, limit=None, unit=unit, figure=figure))
+
+
+def _settling(tapes: AdjustedTapes) -> str:
+    """Return what to measure so that an error shows its place."""
+    more = tapes.next_tape
+    if more is None or more.gain != "place":
+        return "Measure these again, or one more tape across them."
+    return (
+        f"One tape from {more.start} to {more.end}, about {metres(more.length_mm)}, goes furthest to settle it; or "
+        f"measure these again."
     )
+
+
+def _tell_next(tapes: AdjustedTapes, rules: Rulebook, remarks: Remarks) -> None:
+    """Tell the tape that helps most, where something is unchecked or a point is weak."""
+    more = tapes.next_tape
+    if more is None or more.gain == "place":
+        return
+    figure = rules.figure("survey.weak_point_mm")
+    tape = f"One tape from {more.start} to {more.end}, about {metres(more.length_mm)}"
+    if more.gain == "check":
+        message = f"{tape}, does most to check what nothing checks now."
+    elif more.before > figure.value:
+        message = (
+            f"{tape}, helps most: {more.point} is known to {millimetres(round(more.before))} now, and no point worse "
+            f"than {millimetres(round(more.after))} with it."
+        )
+    else:
+        return
+    remarks.finding(Finding("survey.next_tape", Severity.NOTE, _PLACE, message, more.before, figure=figure))
 
 
 def _named(tape: TapeResidual) -> str:

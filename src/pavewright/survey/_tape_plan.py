@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from statistics import NormalDist
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -11,32 +12,35 @@ import numpy as np
 from pavewright import units
 from pavewright.survey._adjustment import (
     Adjustment,
-    Distance,
     LooseNetworkError,
     UnsettledNetworkError,
-    adjust_distances,
+    adjust_network,
 )
 from pavewright.survey._bearings import bearing_vector
 from pavewright.survey._chi_square import ratio_band
+from pavewright.survey._next_tape import next_tape
+from pavewright.survey._observations import Distance, OnLine, RightAngle
 from pavewright.survey._placing import Placing
 from pavewright.survey._remarks import Remarks, place_words
+from pavewright.survey._slips import Slips, find_slips
 from pavewright.survey._tape_findings import tell_network
-from pavewright.survey._types import AdjustedTapes, TapeResidual
+from pavewright.survey._types_tapes import AdjustedTapes, ErrorEllipse, ShapeResidual, SuspectTape, TapeResidual
 
 if TYPE_CHECKING:
     from pavewright.geometry import XY
     from pavewright.job import Tape, TapePlan
     from pavewright.rules import Rulebook
+    from pavewright.survey._observations import Observation
 
 _SAME_MM = 1.0
 
 
 @dataclass(frozen=True, slots=True)
 class TapedPoints:
-    """Taped points at their places, with their standard deviations and the adjusted tapes. [mm]."""
+    """Taped points at their places, with their ellipses of error and the adjusted tapes. [mm]."""
 
     places: dict[str, XY]
-    deviations_mm: dict[str, float]
+    ellipses: dict[str, ErrorEllipse]
     tapes: AdjustedTapes
 
 
@@ -69,15 +73,16 @@ def place_taped_points(plan: TapePlan, known: dict[str, XY], rules: Rulebook, re
     places = Placing(plan, distances, rules, remarks).lay_down(held)
     if places is None:
         return None
-    used = tuple(dict.fromkeys(name for line in distances for name in (line.start, line.end)))
-    freedom = {name: ((1.0, 0.0), (0.0, 1.0)) for name in used if name not in held}
+    observations = (*distances, *_shapes(plan, places, rules))
+    used = tuple(dict.fromkeys(name for each in observations for name in each.points))
+    freedom: dict[str, tuple[XY, ...]] = {name: ((1.0, 0.0), (0.0, 1.0)) for name in used if name not in held}
     base = (plan.base_to,) if plan.base_to not in known else ()
+    freedom |= {name: (bearing_vector(plan.bearing_deg),) for name in base}
+    first = {name: places[name] for name in used}
+    chance = 2.0 * (1.0 - NormalDist().cdf(rules.value("survey.greatest_standardised_residual")))
     try:
-        adjustment = adjust_distances(
-            {name: places[name] for name in used},
-            freedom | {name: (bearing_vector(plan.bearing_deg),) for name in base},
-            distances,
-        )
+        adjustment = adjust_network(first, freedom, observations)
+        slips = find_slips(first, freedom, observations, chance)
     except LooseNetworkError as loose:
         remarks.fault(
             "measurements.tape_plan.tapes",
@@ -92,9 +97,25 @@ def place_taped_points(plan: TapePlan, known: dict[str, XY], rules: Rulebook, re
             "the longest ones again.",
         )
         return None
-    tapes = _adjusted(distances, adjustment, rules)
+    tapes = _adjusted(observations, adjustment, slips, rules)
     tell_network(tapes, rules, remarks)
-    return TapedPoints(adjustment.places, _deviations(adjustment, tapes), tapes)
+    return TapedPoints(adjustment.places, _ellipses(adjustment, tapes), tapes)
+
+
+def _shapes(plan: TapePlan, places: dict[str, XY], rules: Rulebook) -> tuple[Observation, ...]:
+    """Return square corners and points on lines as observations."""
+    per_m = rules.value("survey.square_corner_sd_mm_per_m")
+    off = rules.value("survey.on_line_sd_mm")
+    corners = []
+    for each in plan.square_corners:
+        shorter = min(math.dist(places[each.at], places[leg]) for leg in (each.first, each.second))
+        sd = each.sd_mm if each.sd_mm is not None else max(per_m * units.mm_to_m(shorter), 1.0)
+        corners.append(RightAngle(each.at, each.first, each.second, sd))
+    lines = [
+        OnLine(each.point, each.line_from, each.line_to, each.sd_mm if each.sd_mm is not None else off)
+        for each in plan.points_on_lines
+    ]
+    return (*corners, *lines)
 
 
 def _distances(plan: TapePlan, rules: Rulebook, remarks: Remarks) -> tuple[Distance, ...]:
@@ -142,35 +163,75 @@ def _base_line(
     return ends | {name: place for name, place in known.items() if name in taped}
 
 
-def _adjusted(distances: tuple[Distance, ...], adjustment: Adjustment, rules: Rulebook) -> AdjustedTapes:
+def _adjusted(
+    observations: tuple[Observation, ...], adjustment: Adjustment, slips: Slips, rules: Rulebook
+) -> AdjustedTapes:
     spare = adjustment.spare
     unchecked = rules.value("survey.least_redundancy")
     band = ratio_band(spare, rules.value("survey.confidence_percent") / 100.0) if spare > 0 else (None, None)
-    rows = zip(distances, adjustment.adjusted_mm, adjustment.residuals_mm, adjustment.redundancy, strict=True)
-    residuals = tuple(
-        TapeResidual(
-            start=line.start,
-            end=line.end,
-            measured_mm=line.length_mm,
-            adjusted_mm=adjusted,
-            residual_mm=residual,
-            redundancy=max(0.0, part),
-            sd_mm=line.sd_mm,
-            standardised=residual / (line.sd_mm * math.sqrt(part)) if part >= unchecked else None,
-        )
-        for line, adjusted, residual, part in rows
+    rows = zip(observations, adjustment.adjusted_mm, adjustment.residuals_mm, adjustment.redundancy, strict=True)
+    residuals: list[TapeResidual] = []
+    shapes: list[ShapeResidual] = []
+    for each, adjusted, residual, part in rows:
+        if isinstance(each, Distance):
+            size = residual / (each.sd_mm * math.sqrt(part)) if part >= unchecked else None
+            residuals.append(
+                TapeResidual(each.start, each.end, each.length_mm, adjusted, residual, max(0.0, part), each.sd_mm, size)
+            )
+        else:
+            kind = "square" if isinstance(each, RightAngle) else "on_line"
+            shapes.append(ShapeResidual(kind, each.points, adjusted, max(0.0, part), each.sd_mm))
+    suspects = _suspects(observations, adjustment, slips, band[1])
+    alike = slips.slips[-1].alike if suspects and suspects[-1].alike else ()
+    fixed, growing = rules.value("survey.tape_sd_fixed_mm"), rules.value("survey.tape_sd_growing_mm_per_m")
+    more = next_tape(
+        adjustment,
+        observations,
+        lambda length: tape_deviation_mm(length, fixed, growing),
+        alike=alike,
+        least_redundancy=unchecked,
     )
-    return AdjustedTapes(residuals, spare, adjustment.ratio, band[0], band[1])
+    ratio = adjustment.ratio
+    return AdjustedTapes(tuple(residuals), spare, ratio, band[0], band[1], tuple(shapes), suspects, more)
 
 
-def _deviations(adjustment: Adjustment, tapes: AdjustedTapes) -> dict[str, float]:
-    """Return the standard deviation of each place along its larger axis. [mm].
+def _suspects(
+    observations: tuple[Observation, ...], adjustment: Adjustment, slips: Slips, ratio_high: float | None
+) -> tuple[SuspectTape, ...]:
+    """Return the likely slips; none where the readings agree, or where so many would go that none is likely."""
+    if adjustment.ratio is None or ratio_high is None or adjustment.ratio <= ratio_high:
+        return ()
+    if len(slips.slips) > max(1, adjustment.spare // _SPARE_FOR_EACH):
+        return ()
+    found = []
+    for slip in slips.slips:
+        one = observations[slip.number]
+        alike = tuple(_ends(observations[number]) for number in slip.alike) if len(slip.alike) > 1 else ()
+        length = one.length_mm if isinstance(one, Distance) else 0.0
+        found.append(SuspectTape(*_ends(one), length, None if alike else slip.size, alike))
+    return tuple(found)
+
+
+_SPARE_FOR_EACH = 3
+"""So many spare readings for each slip taken out; with fewer the deviations themselves are in doubt."""
+
+
+def _ends(one: Observation) -> tuple[str, str]:
+    """Return the two points by which a reading is named: the ends of a tape, a corner and a leg, a point and a line."""
+    return one.points[0], one.points[1]
+
+
+def _ellipses(adjustment: Adjustment, tapes: AdjustedTapes) -> dict[str, ErrorEllipse]:
+    """Return the ellipse of one standard deviation of each place.
 
     The deviations given to the tapes hold unless the fit shows them to be too small; then they grow by the ratio.
     """
     ratio = tapes.ratio if tapes.ratio is not None and tapes.ratio_high is not None else 1.0
     factor = ratio if tapes.ratio_high is not None and ratio > tapes.ratio_high else 1.0
-    return {
-        name: factor * math.sqrt(max(0.0, float(np.linalg.eigvalsh(spread)[-1])))
-        for name, spread in adjustment.spreads.items()
-    }
+    found = {}
+    for name, spread in adjustment.spreads.items():
+        values, vectors = np.linalg.eigh(spread)
+        minor, major = (factor * math.sqrt(max(0.0, float(value))) for value in values)
+        east, north = (float(part) for part in vectors[:, 1])
+        found[name] = ErrorEllipse(major, minor, math.degrees(math.atan2(east, north)) % 180.0)
+    return found

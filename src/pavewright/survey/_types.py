@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from pavewright.geometry import XY, Ring, Shape, Side, TriangulatedSurface
     from pavewright.job import Area, Cover, Gully, Obstacle, Outfall, Service, Tree
     from pavewright.sums import Working
+    from pavewright.survey._types_tapes import AdjustedTapes, ErrorEllipse
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +26,7 @@ class SurveyedPoint:
         found_by: ``given``, ``tapes`` or ``offset``.
         levelled_by: ``given``, ``benchmark``, the name of the level book, or empty.
         sd_mm: Standard deviation of its place from the tapes, larger axis; None where nothing tells. [mm]
+        ellipse: The same as an ellipse; None where nothing tells.
     """
 
     name: str
@@ -34,6 +36,7 @@ class SurveyedPoint:
     found_by: str
     levelled_by: str
     sd_mm: float | None = None
+    ellipse: ErrorEllipse | None = None
 
     @property
     def xy(self) -> XY:
@@ -117,50 +120,6 @@ class ReducedLevelBook:
     limit_mm: float | None
     shared_out: bool
     working: tuple[Working, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class TapeResidual:
-    """One tape after adjustment; residual is adjusted less measured.
-
-    Attributes:
-        start: Point.
-        end: Point.
-        measured_mm: As read. [mm]
-        adjusted_mm: After adjustment. [mm]
-        residual_mm: Adjusted less measured. [mm]
-        redundancy: How far other tapes check it, 0 (not at all) to 1.
-        sd_mm: Standard deviation that it was given. [mm]
-        standardised: Residual over its own standard deviation; None for a tape that nothing checks.
-    """
-
-    start: str
-    end: str
-    measured_mm: float
-    adjusted_mm: float
-    residual_mm: float
-    redundancy: float
-    sd_mm: float
-    standardised: float | None
-
-
-@dataclass(frozen=True, slots=True)
-class AdjustedTapes:
-    """The tape plan after adjustment.
-
-    Attributes:
-        residuals: One row a tape, in the order taken.
-        spare: Number of spare tapes (degrees of freedom).
-        ratio: Standard deviation after over before; None with no spare tape.
-        ratio_low: Lower end of what chance explains at 95 %; None with no spare tape.
-        ratio_high: Upper end of what chance explains at 95 %; None with no spare tape.
-    """
-
-    residuals: tuple[TapeResidual, ...]
-    spare: int
-    ratio: float | None
-    ratio_low: float | None
-    ratio_high: float | None
 
 
 @dataclass(frozen=True, slots=True)

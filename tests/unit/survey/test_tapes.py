@@ -13,7 +13,7 @@ from scipy import optimize, stats
 from pavewright.findings import Severity
 from pavewright.job import JobInvalid
 from pavewright.survey._chi_square import chi_square_quantile, gamma_part, ratio_band
-from pavewright.survey._tape_findings import slip_mm
+from pavewright.survey._slips import slip_mm
 from pavewright.survey._tape_plan import tape_deviation_mm
 
 LEFT = [("C", "A", "B", "left"), ("D", "A", "B", "left")]
@@ -248,3 +248,79 @@ def test_bands_as_printed() -> None:
     for freedom, band in printed.items():
         assert ratio_band(freedom, 0.95) == pytest.approx(band, abs=0.0005)
     assert gamma_part(2.5, 0.0) == 0.0
+
+
+def test_a_square_corner_and_one_tape_place_a_point_and_count_as_readings(small: Any) -> None:
+    plan = {
+        "base_from": "A", "base_to": "B",
+        "tapes": [{"start": "A", "end": "B", "length_mm": 6000.0}, {"start": "A", "end": "D", "length_mm": 4000.0},
+                  {"start": "A", "end": "C", "length_mm": 7200.0}, {"start": "B", "end": "C", "length_mm": 4100.0}],
+        "sides": [{"point": p, "line_from": "A", "line_to": "B", "side": "left"} for p in "CD"],
+        "square_corners": [{"at": "A", "first": "B", "second": "D"}],
+    }  # fmt: skip
+    result = small.survey({"tape_plan": plan})
+    assert result.point("D").xy == pytest.approx((0.0, 4000.0), abs=1e-4)
+    assert result.tapes.spare == 0
+    plan["tapes"].append({"start": "B", "end": "D", "length_mm": math.hypot(6000.0, 4000.0) + 6.0})
+    result = small.survey({"tape_plan": plan})
+    assert result.tapes.spare == 1
+    (corner,) = result.tapes.shapes
+    assert corner.kind == "square"
+    assert corner.points == ("A", "B", "D")
+    # the diagonal is long, so D leans over the corner, B-A-D opens: by hand from the cosine, about 10.8 mm at 4 m
+    assert 0.0 < -corner.off_mm < 10.9
+
+
+def test_a_point_on_a_wall_is_held_on_its_line(small: Any) -> None:
+    plan = {
+        "base_from": "A", "base_to": "B",
+        "tapes": [{"start": s, "end": e, "length_mm": between(s, e)} for s, e in ("AB", "AC", "BC", "AD", "BD", "CD")]
+        + [{"start": "A", "end": "W", "length_mm": 2000.0}, {"start": "B", "end": "W", "length_mm": 4003.0}],
+        "sides": [{"point": p, "line_from": "A", "line_to": "B", "side": "left"} for p in "CD"],
+        "points_on_lines": [{"point": "W", "line_from": "A", "line_to": "B", "sd_mm": 3.0}],
+    }  # fmt: skip
+    result = small.survey({"tape_plan": plan})
+    (shape,) = result.tapes.shapes
+    assert abs(shape.off_mm) < 1.0
+    assert result.point("W").xy[0] == pytest.approx(1998.5, abs=1.0)
+
+
+def test_two_slips_are_taken_out_one_after_the_other(small: Any) -> None:
+    names, spots = "ABCDMN", {**TRUE, "N": (5200.0, 2500.0)}
+    slips = {("B", "D"): 80.0, ("A", "N"): -60.0}
+    tapes = [(s, e, round(math.dist(spots[s], spots[e]), 1) + slips.get((s, e), 0.0))
+             for s, e in itertools.combinations(names, 2)]  # fmt: skip
+    result = small.taped(tapes, [*LEFT, ("M", "A", "B", "left"), ("N", "A", "B", "left")])
+    suspects = {(each.start, each.end): each.slip_mm for each in result.tapes.suspects}
+    assert set(suspects) == set(slips)
+    assert suspects["B", "D"] == pytest.approx(80.0, abs=3.0)
+    assert suspects["A", "N"] == pytest.approx(-60.0, abs=3.0)
+    assert len(told(result, "survey.tape_suspect")) == 2
+
+
+def test_the_next_tape_is_advised_in_words(small: Any) -> None:
+    tapes = [*braced(), ("A", "M", between("A", "M")), ("B", "M", between("B", "M"))]
+    result = small.taped(tapes, [*LEFT, ("M", "A", "B", "left")])
+    more = result.tapes.next_tape
+    assert more.gain == "check"
+    assert "M" in {more.start, more.end}
+    (finding,) = told(result, "survey.next_tape")
+    assert f"One tape from {more.start} to {more.end}" in finding.message
+
+
+def test_an_error_that_has_no_place_comes_with_the_tape_that_settles_it(small: Any) -> None:
+    tapes = [*braced({("A", "C"): 60.0}), ("A", "M", between("A", "M")), ("B", "M", between("B", "M"))]
+    result = small.taped(tapes, [*LEFT, ("M", "A", "B", "left")])
+    (finding,) = told(result, "survey.tape_error_unplaced")
+    assert result.tapes.next_tape.gain == "place"
+    assert "goes furthest to settle it" in finding.message
+
+
+def test_an_ellipse_lies_along_the_weak_direction(small: Any) -> None:
+    # D is taped from two points on one side of it: firm across the tapes, weak along the line between
+    tapes = [("A", "B", 1000.0), ("A", "D", 6000.0), ("B", "D", 6010.0)]
+    result = small.taped(tapes, [("D", "A", "B", "left")])
+    ellipse = result.point("D").ellipse
+    assert ellipse.major_mm > 3.0 * ellipse.minor_mm
+    assert result.point("D").sd_mm == ellipse.major_mm
+    assert min(ellipse.bearing_deg, 180.0 - ellipse.bearing_deg) > 70.0
