@@ -15,7 +15,7 @@ def test_the_benchmark_prints_time_against_slabs_and_stages():
     )
     assert "ratio" in done.stdout
     assert done.stdout.count("laying") == 3
-    assert "pack of 16 papers" in done.stdout
+    assert "pack of 17 papers" in done.stdout
     rows = [line.split() for line in done.stdout.split("rectpack s\n")[1].splitlines()]
     assert [int(row[0]) for row in rows] == [30, 60, 100]
     for _, slabs, bound, rectpack, *_ in rows:
@@ -37,3 +37,11 @@ def test_the_benchmark_prints_how_the_fill_of_mixed_sizes_grows():
     )
     assert "against first" in done.stdout
     assert done.stdout.count("5 of 5") == 4
+
+
+def test_the_benchmark_of_networks_names_slips():
+    done = subprocess.run(
+        [sys.executable, "tools/benchmark_networks.py", "60"], cwd=ROOT, capture_output=True, text=True, check=True
+    )
+    assert "0 blamed on another" in done.stdout.splitlines()[1]
+    assert "200 points" in done.stdout

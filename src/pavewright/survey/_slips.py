@@ -20,8 +20,10 @@ if TYPE_CHECKING:
 
 _NOTHING = 1e-9
 """Redundancy below this is none. [-]"""
-_ALIKE = 0.02
-"""Two standardised residuals within this part of each other cannot be told apart. [-]"""
+_SURE = 1.5
+"""So many standard deviations part an observation from another that may be the one at fault. [-]"""
+_SAME = 1e-4
+"""Residuals within this part of each other are the same but for the arithmetic. [-]"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,13 +182,26 @@ def _sized(
 
 
 def _worst(adjustment: Adjustment, kept: Sequence[Observation], left: Sequence[int], *, own_scatter: bool) -> Slip:
-    sizes = standardised(adjustment, kept, own_scatter=own_scatter)
-    worst = int(np.argmax(np.abs(sizes)))
-    largest = abs(float(sizes[worst]))
-    alike = tuple(left[number] for number in np.flatnonzero(np.abs(sizes) >= largest * (1.0 - _ALIKE)).tolist())
+    """Return the observation with the largest standardised residual, and those that may as well be the one.
+
+    Two standardised residuals of likeness ρ differ by chance with a standard deviation of √(2 (1 − |ρ|)).
+    """
+    sizes = np.abs(standardised(adjustment, kept, own_scatter=own_scatter))
+    signed = standardised(adjustment, kept, own_scatter=own_scatter)
+    worst = int(np.argmax(sizes))
+    parts = np.array(adjustment.redundancy)
+    shared = -adjustment.slopes @ (adjustment.cofactors @ adjustment.slopes[worst])
+    checked = parts > _NOTHING
+    checked[worst] = False
+    likeness = np.zeros(len(parts))
+    likeness[checked] = np.abs(shared[checked]) / np.sqrt(parts[checked] * parts[worst]) if checked.any() else 0.0
+    apart = np.sqrt(2.0 * np.maximum(1.0 - likeness, 0.0))
+    sure = 0.0 if own_scatter else _SURE  # scatter that holds the slip itself parts nothing further
+    same = checked & (sizes[worst] - sizes <= sure * apart + _SAME * sizes[worst])
+    alike = tuple(left[number] for number in sorted({worst, *np.flatnonzero(same).tolist()}))
     part = adjustment.redundancy[worst]
     size = slip_mm(adjustment.residuals_mm[worst], part) if part > _NOTHING else 0.0
-    return Slip(left[worst], size, float(sizes[worst]), alike)
+    return Slip(left[worst], size, float(signed[worst]), alike)
 
 
 def slip_mm(residual_mm: float, redundancy: float) -> float:
