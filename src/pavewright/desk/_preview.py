@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from pavewright.buildup import depth_under
+from pavewright.laying import quick_counts
 from pavewright.levels import finished_levels
 from pavewright.survey import survey
 
@@ -27,10 +28,13 @@ def preview(job: Job, rules: Rulebook) -> dict[str, Any]:
     areas = []
     for area in measured.site.areas:
         finished = levels.area(area.name)
+        counts = quick_counts(job, area, measured, rules)
         areas.append(
             {
                 "area": area.name,
                 "area_m2": area.shape.area_m2,
+                "whole": None if counts is None else counts.whole,
+                "cut": None if counts is None else counts.cut,
                 "falls": finished.falls_text,
                 "corners": [
                     {"label": spot.label, "at": list(spot.at), "level_mm": spot.level_mm} for spot in finished.corners

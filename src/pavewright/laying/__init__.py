@@ -9,6 +9,7 @@ of them lies already. The search for the best starts tells other ways to begin a
 
 from pavewright.laying._lay import lay
 from pavewright.laying._mixes import MixOffer, mixes
+from pavewright.laying._quick import QuickCounts, quick_counts
 from pavewright.laying._size_findings import size_tolerance_mm
 from pavewright.laying._starts import AreaStarts, Choice, best_starts
 from pavewright.laying._sums_laying import SUMS as LAYING_SUMS
@@ -47,6 +48,7 @@ __all__ = [
     "Piece",
     "PieceKind",
     "PlacedPart",
+    "QuickCounts",
     "RunGrowth",
     "SawCut",
     "SawnUnit",
@@ -56,6 +58,7 @@ __all__ = [
     "is_skew",
     "lay",
     "mixes",
+    "quick_counts",
     "size_tolerance_mm",
     "template_of",
     "wants_template",
