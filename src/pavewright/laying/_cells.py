@@ -85,14 +85,14 @@ def clip(region: Polygon, placing: Placing, *, whole_too: bool = True, border: b
     for index in touching.tolist():
         if inside[index]:
             if whole_too:
-                yield _clipped(placing, index, outlines[index], border=border, untouched=True)
+                yield clipped(placing, index, outlines[index], border=border, untouched=True)
             continue
         for part in shapely.get_parts(parts[index]):
             if isinstance(part, Polygon) and part.area > 0.0:
-                yield _clipped(placing, index, part, border=border, untouched=False)
+                yield clipped(placing, index, part, border=border, untouched=False)
 
 
-def _clipped(placing: Placing, index: int, part: Polygon, *, border: bool, untouched: bool) -> Clipped:
+def clipped(placing: Placing, index: int, part: Polygon, *, border: bool, untouched: bool) -> Clipped:
     """Return a part of one unit of a placing."""
     return Clipped(
         border=border,

@@ -5,17 +5,30 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+import numpy as np
+import shapely
+from shapely.geometry import Polygon
+
 from pavewright.job import Pattern
-from pavewright.laying._cells import MOST_CELLS
+from pavewright.laying._cells import MOST_CELLS, clipped
 from pavewright.laying._frame import frame_of
-from pavewright.laying._pieces import is_whole, sizes
-from pavewright.laying._setting import covered, region_of, setting_of
+from pavewright.laying._pieces import is_crumb, is_whole, sizes
+from pavewright.laying._setting import region_of, setting_of
 from pavewright.laying.patterns import about_how_many
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from pavewright.job import Job
+    from pavewright.laying._pieces import Sizes
+    from pavewright.laying.patterns import Placing
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, Survey
+
+_POLYGON = 3
+"""Type number of a polygon."""
+_NOTHING_MM2 = 1e-3
+"""What is smaller lies outside. [mm²]"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +64,38 @@ def quick_counts(job: Job, area: PlanArea, survey: Survey, rules: Rulebook) -> Q
     if not setting.field or about_how_many(region.bounds, setting.layout) > MOST_CELLS:
         return None
     limits = [sizes(unit.length_mm, unit.width_mm, rules) for unit in setting.units]
-    kept = covered(setting, rules)
-    whole = sum(is_whole(each, limits[each.size]) for each in kept)
-    return QuickCounts(whole, len(kept) - whole)
+    whole = cut = 0
+    for part, placing in (*setting.strips, *((part, setting.layout.over(part.bounds)) for part in setting.field)):
+        more = _counted(part, placing, limits)
+        whole, cut = whole + more[0], cut + more[1]
+    return QuickCounts(whole, cut)
+
+
+def _counted(region: Polygon, placing: Placing, limits: Sequence[Sizes]) -> tuple[int, int]:
+    """Return whole and cut units over a part: areas tell at once of most, the rest are looked at as they are laid."""
+    outlines = placing.outlines()
+    shapely.prepare(region)
+    touching = np.flatnonzero(shapely.intersects(region, outlines))
+    inside = shapely.contains_properly(region, outlines[touching])
+    edge = touching[~inside]
+    left = shapely.intersection(outlines[edge], region)
+    absorbed = np.array([each.absorbed_mm for each in limits])[placing.size[edge]]
+    kept = shapely.area(left)
+    missing = placing.along_mm[edge] * placing.across_mm[edge] - kept
+    around = 2.0 * (placing.along_mm[edge] + placing.across_mm[edge])
+    one = shapely.get_type_id(left) == _POLYGON
+    plainly_cut = one & (missing > absorbed * around) & (kept > absorbed * shapely.length(left))
+    plainly_out = kept <= _NOTHING_MM2
+    whole, cut = int(inside.sum()), int(plainly_cut.sum())
+    for index, shape in zip(edge[~plainly_cut & ~plainly_out].tolist(), left[~plainly_cut & ~plainly_out], strict=True):
+        for part in shapely.get_parts(shape):
+            if not isinstance(part, Polygon) or part.area <= _NOTHING_MM2:
+                continue
+            each = clipped(placing, index, part, border=False, untouched=False)
+            if is_crumb(each, limits[each.size]):
+                continue
+            if is_whole(each, limits[each.size]):
+                whole += 1
+            else:
+                cut += 1
+    return whole, cut

@@ -144,7 +144,8 @@ export class PlanEditor extends EventTarget {
       const place = this.snap(this.view.toSite(to), area, ring, index, to.altKey);
       this.draft = structuredClone(this.state.doc);
       moveCorner(this.draft, area, ring, index, place);
-      if (!this.frame) this.frame = requestAnimationFrame(() => { this.frame = 0; if (this.draft) { this.drawHand(); this.state.previewOf(this.draft); } });
+      this.state.previewOf(this.draft);
+      if (!this.frame) this.frame = requestAnimationFrame(() => { this.frame = 0; if (this.draft) this.drawHand(); });
     };
     const end = (/** @type {PointerEvent} */ last) => {
       node.removeEventListener("pointermove", move);

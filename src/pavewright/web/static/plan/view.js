@@ -31,7 +31,8 @@ export class PlanView extends EventTarget {
     this.node.addEventListener("wheel", (event) => this.#wheel(event), { passive: false });
     this.node.addEventListener("pointerdown", (event) => this.#down(event));
     this.node.addEventListener("keydown", (event) => this.#key(event));
-    new ResizeObserver(() => this.place()).observe(holder);
+    /** @type {{width: number, height: number}|null} */ this.measured = null; // reading it lays the page out: once a change of size
+    new ResizeObserver(() => { this.measured = null; this.place(); }).observe(holder);
     /** @type {Map<number, {x: number, y: number}>} */ this.fingers = new Map();
     /** Set by a tool that wants the pointer: returns true where it takes it. @type {((event: PointerEvent, at: [number, number]) => boolean)|null} */
     this.taker = null;
@@ -45,7 +46,7 @@ export class PlanView extends EventTarget {
   }
 
   /** Size of the sheet on the screen, px. */
-  get size() { return { width: this.node.clientWidth || 300, height: this.node.clientHeight || 200 }; }
+  get size() { return (this.measured ??= { width: this.node.clientWidth || 300, height: this.node.clientHeight || 200 }); }
 
   place() {
     const { width, height } = this.size, k = this.scale;
