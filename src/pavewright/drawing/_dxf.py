@@ -44,11 +44,21 @@ def to_dxf(plan: Plan) -> bytes:
             _water(space, plan)
             _pegs(space, plan)
             _readings(space, plan)
+            _classes_in_order(document)
             stream = io.StringIO()
             document.write(stream)
         finally:
             options.write_fixed_meta_data_for_testing = before
     return stream.getvalue().encode("utf-8")
+
+
+def _classes_in_order(document: Drawing) -> None:
+    """Name the classes of entities in one order; the library takes those in use from a set, in any order."""
+    for name in sorted(document.entitydb.dxf_types_in_use()):
+        document.classes.add_class(name)
+    named = document.classes.classes
+    for key in sorted(named):
+        named[key] = named.pop(key)
 
 
 def _document() -> Drawing:

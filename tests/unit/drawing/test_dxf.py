@@ -5,6 +5,9 @@ from __future__ import annotations
 import io
 import json
 import math
+import os
+import subprocess
+import sys
 from pathlib import Path
 
 import ezdxf
@@ -130,3 +133,18 @@ def test_a_hostile_name_stays_a_name():
     assert found.audit().errors == []
     shown = [plain_text(each.dxf.text) for each in on(found, "SITE_COVERS", "TEXT")]
     assert any(words.startswith("Lid %%u ^J \\ U+0041 {\\H9x;}") for words in shown)
+
+
+def test_the_bytes_do_not_hang_on_the_order_of_sets():
+    program = (
+        "import hashlib, sys; from pavewright.desk import demo_document, make_plan; from pavewright.drawing import to_dxf; "
+        "sys.stdout.write(hashlib.sha256(to_dxf(make_plan(demo_document()))).hexdigest())"
+    )
+    told = {
+        subprocess.run(
+            [sys.executable, "-c", program], env=os.environ | {"PYTHONHASHSEED": str(seed)}, capture_output=True, text=True,
+            check=True,
+        ).stdout
+        for seed in range(5)
+    }  # fmt: skip
+    assert len(told) == 1
