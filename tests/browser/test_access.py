@@ -34,6 +34,48 @@ def test_the_working_screen_has_no_fault(chromium, served, scheme):
     page.close()
 
 
+OTHERS = [("/", "h1"), ("/sums", "h1"), ("/jobs/{job}/customer", "h1"), ("/jobs/{job}/site", "h1")]
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("size", [(390, 844), (1280, 900)], ids=["phone", "laptop"])
+@pytest.mark.parametrize(("path", "sign"), OTHERS, ids=["jobs", "sums", "customer", "site"])
+def test_every_other_page_has_no_fault(chromium, served, path, sign, size, scheme):
+    page = chromium.new_page(viewport={"width": size[0], "height": size[1]}, color_scheme=scheme)
+    page.goto(served.address + path.format(job=served.demo))
+    page.locator(sign).first.wait_for(timeout=120_000)
+    page.wait_for_timeout(1500)
+    assert faults_of(page) == []
+    assert page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0
+    page.close()
+
+
+SMALL = """
+[...document.querySelectorAll("button, select, summary, input:not([type=hidden]):not([type=file]), [role=button]")]
+  .filter((one) => !(one instanceof SVGElement) && one.checkVisibility() && one.getClientRects().length)
+  .map((one) => {
+    const own = one.getBoundingClientRect(), label = one.closest("label")?.getBoundingClientRect();
+    return [one.outerHTML.slice(0, 120), Math.max(own.height, label?.height ?? 0)];
+  })
+  .filter(([, high]) => high < 47.5)
+"""
+
+
+@pytest.mark.parametrize(
+    "path", ["/", "/sums", "/jobs/{job}/customer", "/jobs/{job}/site", *(f"/jobs/{{job}}#{s}" for s in STAGES)]
+)
+def test_on_a_phone_everything_to_press_is_48_px_high(chromium, served, path):
+    page = chromium.new_page(viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True)
+    page.goto(served.address + path.format(job=served.demo))
+    page.locator("h1").first.wait_for(timeout=120_000)
+    if "#" in path:
+        page.locator("#strip", has_text="whole").wait_for(timeout=120_000)
+        page.evaluate("document.querySelectorAll('#panel details').forEach((one) => { one.open = true; })")
+    page.wait_for_timeout(800)
+    assert page.evaluate(SMALL) == []
+    page.close()
+
+
 def test_at_twice_the_size_nothing_runs_off_the_page(chromium, served):
     page = chromium.new_page(viewport={"width": 720, "height": 450}, device_scale_factor=2)
     page.goto(f"{served.address}/jobs/{served.demo}#levels")

@@ -26,6 +26,8 @@ def work(source: BinaryIO, sink: BinaryIO) -> None:
             put(sink, DONE, SCREEN_VERBS[verb.decode()](payload, report))
         except ScreenRefusalError as refusal:
             put(sink, REFUSED, str(refusal).encode())
+        except BrokenPipeError:
+            os._exit(0)  # the server is gone, and nobody waits for the answer
         except Exception:  # noqa: BLE001 - a bug is told to the server, which tells the user that there is one
             put(sink, FAILED, traceback.format_exc().encode())
 

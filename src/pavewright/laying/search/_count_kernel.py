@@ -174,3 +174,29 @@ def count(
                     break
         answer[m, 4] = smallest
     return answer
+
+
+@compiled
+def mark(edges: np.ndarray, raster: np.ndarray, edged: np.ndarray) -> None:
+    """Mark every cell that an edge runs through or touches.
+
+    Args:
+        edges: Edges ax, ay, bx, by, shape (e, 4), float64. [mm]
+        raster: Least x, least y and side of the cells, shape (3,), float64. [mm]
+        edged: Whether an edge runs through each cell, shape (rows, columns), bool; filled in.
+    """
+    rows, columns = edged.shape
+    x0, y0, side = raster[0], raster[1], raster[2]
+    for k in range(edges.shape[0]):
+        ax, ay, bx, by = edges[k, 0], edges[k, 1], edges[k, 2], edges[k, 3]
+        low, high = min(ay, by) - _TINY_MM, max(ay, by) + _TINY_MM
+        for row in range(
+            max(int(np.floor((low - y0) / side)), 0), min(int(np.floor((high - y0) / side)), rows - 1) + 1
+        ):
+            near, far = y0 + row * side - _TINY_MM, y0 + (row + 1) * side + _TINY_MM
+            begin, end = _within(ay, by - ay, near, far, 0.0, 1.0)
+            first, last = ax + begin * (bx - ax), ax + end * (bx - ax)
+            left = int(np.floor((min(first, last) - _TINY_MM - x0) / side))
+            right = int(np.floor((max(first, last) + _TINY_MM - x0) / side))
+            for column in range(max(left, 0), min(right, columns - 1) + 1):
+                edged[row, column] = True

@@ -6,13 +6,14 @@ import math
 from dataclasses import dataclass
 from functools import cache
 from importlib import import_module
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import numpy as np
 import shapely
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
+    from collections.abc import Sequence
+    from types import ModuleType
 
     from shapely.geometry import Polygon
 
@@ -65,7 +66,7 @@ class Field:
 
     def count(self, shifts: np.ndarray) -> np.ndarray:
         """Return whole, cut, slivers, notched, smallest size and sawn length for each shift; shape (m, 6)."""
-        found: np.ndarray = _kernel()(
+        found: np.ndarray = _kernels().count(
             self.units,
             np.ascontiguousarray(shifts, dtype=np.float64),
             self.edges,
@@ -79,10 +80,9 @@ class Field:
 
 
 @cache
-def _kernel() -> Callable[..., Any]:
-    """Return the kernel: the compiler takes longer to load than most plans."""
-    found: Callable[..., Any] = import_module("pavewright.laying.search._count_kernel").count
-    return found
+def _kernels() -> ModuleType:
+    """Return the kernels: the compiler takes longer to load than most plans."""
+    return import_module("pavewright.laying.search._count_kernel")
 
 
 def field_of(parts: Sequence[Polygon], layout: Layout, limits: Limits) -> Field:
@@ -96,7 +96,7 @@ def field_of(parts: Sequence[Polygon], layout: Layout, limits: Limits) -> Field:
     least = np.array(limits.least_mm)[placing.size]
     least = np.where(upright[:, None], least[:, ::-1], least)
     edges, corners, inner = _outline(parts)
-    inside, edged, raster = _cells(parts, (x1, y1, x2, y2))
+    inside, edged, raster = _cells(parts, (x1, y1, x2, y2), edges)
     return Field(np.hstack((boxes, least)), edges, corners, inner, inside, edged, raster, limits.absorbed_mm)
 
 
@@ -118,21 +118,22 @@ def _outline(parts: Sequence[Polygon]) -> tuple[np.ndarray, np.ndarray, np.ndarr
 
 
 def _cells(
-    parts: Sequence[Polygon], bounds: tuple[float, float, float, float]
+    parts: Sequence[Polygon], bounds: tuple[float, float, float, float], edges: np.ndarray
 ) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
     """Return which cells lie inside, sums of those that the outline runs through, and where they lie."""
     x1, y1, x2, y2 = bounds
     side = max(_CELL_MM, (x2 - x1) / _CELLS_ACROSS, (y2 - y1) / _CELLS_ACROSS)
     x0, y0 = x1 - side, y1 - side
     columns, rows = math.ceil((x2 - x0) / side) + 1, math.ceil((y2 - y0) / side) + 1
-    left, near = np.meshgrid(x0 + side * np.arange(columns), y0 + side * np.arange(rows))
-    boxes = shapely.box(left, near, left + side, near + side)
-    inside, edged = np.zeros((rows, columns), dtype=bool), np.zeros((rows, columns), dtype=bool)
+    raster = np.array((x0, y0, side))
+    edged = np.zeros((rows, columns), dtype=bool)
+    _kernels().mark(edges, raster, edged)
+    left, near = np.meshgrid(x0 + side * (np.arange(columns) + 0.5), y0 + side * (np.arange(rows) + 0.5))
+    inside = np.zeros((rows, columns), dtype=bool)
     for part in parts:
         shapely.prepare(part)
-        within = shapely.contains_properly(part, boxes)
-        inside |= within
-        edged |= shapely.intersects(part, boxes) & ~within
+        inside |= shapely.contains_xy(part, left, near)
+    inside &= ~edged
     sums = np.zeros((rows + 1, columns + 1), dtype=np.int64)
     sums[1:, 1:] = edged.cumsum(axis=0).cumsum(axis=1)
-    return inside, sums, np.array((x0, y0, side))
+    return inside, sums, raster

@@ -46,7 +46,7 @@ function card(job) {
   const sum = job.summary, act = (/** @type {string} */ label, /** @type {() => void} */ click) => el("button", { type: "button", class: "small", text: label, "aria-label": `${label}: ${job.title}`, data: { key: `${job.id}-${label}` }, on: { click } });
   return el("li", { class: "job-card" },
     picture(sum),
-    el("div", {}, el("h3", {}, el("a", { href: `/jobs/${job.id}${sum?.stage ? `#${sum.stage}` : ""}`, data: { key: job.id }, text: job.title })),
+    el("div", {}, el("h2", { class: "low" }, el("a", { href: `/jobs/${job.id}${sum?.stage ? `#${sum.stage}` : ""}`, data: { key: job.id }, text: job.title })),
       el("p", { class: "quiet", text: `${changed(job.changed)}${sum?.area_m2 ? `, ${squareMetres(sum.area_m2)}` : ""}` }),
       sum?.stage ? el("p", {}, "Stage: ", el("strong", { text: STAGES[sum.stage] ?? spoken(sum.stage) })) : null),
     el("div", { class: "wide" }, ...body(job)),

@@ -18,7 +18,7 @@ const fits = (/** @type {any} */ sum, /** @type {string} */ looked) => looked.to
 function drawList() {
   const found = all.filter((sum) => fits(sum, words.value));
   count.textContent = found.length ? `${found.length} of ${all.length} sums` : "No sum has these words.";
-  list.replaceChildren(...[...new Set(found.map((sum) => sum.group))].flatMap((group) => [el("h3", { text: group }), el("ul", {}, ...found.filter((sum) => sum.group === group).map((sum) => el("li", {}, el("a", { href: `/sums?sum=${sum.name}`, "aria-current": sum === now ? "page" : null, text: title(sum), on: { click: (/** @type {MouseEvent} */ event) => { if (event.ctrlKey || event.metaKey || event.shiftKey) return; event.preventDefault(); history.pushState(null, "", `/sums?sum=${sum.name}`); open(); box.focus({ preventScroll: true }); window.scrollTo(0, 0); } } }))))]));
+  list.replaceChildren(...[...new Set(found.map((sum) => sum.group))].flatMap((group) => [el("h2", { class: "low", text: group }), el("ul", {}, ...found.filter((sum) => sum.group === group).map((sum) => el("li", {}, el("a", { href: `/sums?sum=${sum.name}`, "aria-current": sum === now ? "page" : null, text: title(sum), on: { click: (/** @type {MouseEvent} */ event) => { if (event.ctrlKey || event.metaKey || event.shiftKey) return; event.preventDefault(); history.pushState(null, "", `/sums?sum=${sum.name}`); open(); box.focus({ preventScroll: true }); window.scrollTo(0, 0); } } }))))]));
 }
 /** @param {any} sum */
 const title = (sum) => { const short = sum.title.replace(/^Find /, ""); return short.charAt(0).toUpperCase() + short.slice(1); };
