@@ -54,7 +54,7 @@ SMALL = """
 [...document.querySelectorAll("button, select, summary, input:not([type=hidden]):not([type=file]), [role=button]")]
   .filter((one) => !(one instanceof SVGElement) && one.checkVisibility() && one.getClientRects().length)
   .map((one) => {
-    const own = one.getBoundingClientRect(), label = one.closest("label")?.getBoundingClientRect();
+    const own = one.getBoundingClientRect(), label = (one.closest("label") ?? one.labels?.[0])?.getBoundingClientRect();
     return [one.outerHTML.slice(0, 120), Math.max(own.height, label?.height ?? 0)];
   })
   .filter(([, high]) => high < 47.5)

@@ -7,7 +7,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from pavewright.job._base import LengthOrNone, Minor, Name, Part, Text
+from pavewright.job._base import Length, LengthOrNone, Minor, Name, Part, Text
 
 MeasuredSize = Annotated[float, Field(ge=20.0, le=3000.0)]
 """A side of a unit as measured. [mm]"""
@@ -25,6 +25,14 @@ class SizeClass(StrEnum):
     STONE_P2 = "stone_p2"
     STONE_HEWN = "stone_hewn"
     CAST_STONE = "cast_stone"
+
+
+class PieceInYard(Part):
+    """Pieces of a unit that are left from earlier: nothing is bought for what is cut from them."""
+
+    along_mm: Length = Field(description="Size along the length of the unit. [mm]")
+    across_mm: Length = Field(description="Size across. [mm]")
+    count: Annotated[int, Field(ge=1, le=500)] = 1
 
 
 class PavingUnit(Part):
@@ -54,6 +62,10 @@ class PavingUnit(Part):
     )
     measured_widths_mm: Annotated[tuple[MeasuredSize, ...], Field(max_length=100)] = Field(
         (), description="Widths of units as they came. [mm]"
+    )
+    in_yard: Annotated[tuple[PieceInYard, ...], Field(max_length=200)] = Field(
+        (),
+        description="Pieces of it left over from earlier jobs; cut pieces are taken from them where that saves a unit.",
     )
     size_class: SizeClass | None = Field(
         None, description="Class of size to which it is sold; the rulebook holds its tolerances."

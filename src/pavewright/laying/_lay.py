@@ -6,8 +6,6 @@ import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-import shapely
-
 from pavewright import units
 from pavewright.findings import in_order
 from pavewright.job import Fault, JobInvalid
@@ -15,28 +13,31 @@ from pavewright.laying._cells import MOST_CELLS
 from pavewright.laying._findings import cuts_along_folds, fold_findings, laying_findings
 from pavewright.laying._frame import Frame, frame_of
 from pavewright.laying._gauge import gauge_marks
+from pavewright.laying._lay_sums import joint_length_m, workings_of
 from pavewright.laying._mixed_placing import mixed_fault, with_mixed
 from pavewright.laying._mixes import laid_mixed
 from pavewright.laying._pieces import number_pieces, sizes
 from pavewright.laying._real_sizes import run_growths
-from pavewright.laying._rings import ring_joints_m
-from pavewright.laying._sawing import bound_working, sawn_from_units
+from pavewright.laying._sawing import sawn_from_units
 from pavewright.laying._setting import Setting, covered, region_of, setting_of
 from pavewright.laying._size_findings import size_findings
 from pavewright.laying._split_corners import split_at_corners
 from pavewright.laying._types import LaidArea, LayingPlan, Piece, PieceKind, UnitCount
+from pavewright.laying._yard import put_by, still_there, yard_of
 from pavewright.laying._zones import parts_of, with_zones
 from pavewright.laying.mixed import MixedRefusal
 from pavewright.laying.patterns import about_how_many
-from pavewright.sums import Working
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from pavewright.findings import Finding
     from pavewright.job import Job, PavingUnit
+    from pavewright.laying._yard import LeftOver
     from pavewright.laying._zones import Part
     from pavewright.laying.cutting import SawnUnit
     from pavewright.levels import Levels
-    from pavewright.rules import Figure, Rulebook
+    from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, Survey
 
 _LIMITS = (
@@ -61,12 +62,13 @@ def lay(job: Job, survey: Survey, rules: Rulebook, levels: Levels | None = None)
     faults: list[Fault] = []
     laid: list[LaidArea] = []
     findings: list[Finding] = []
+    yard = yard_of(job)
     for number, area in enumerate(survey.site.areas):
         parts = parts_of(number, area, survey)
         if isinstance(parts, Fault):
             faults.append(parts)
             continue
-        tried = [(part, _part(job, part, survey, rules)) for part in parts]
+        tried = [(part, _part(job, part, survey, rules, yard)) for part in parts]
         wrong = [one for _, one in tried if isinstance(one, Fault)]
         faults.extend(wrong)
         if wrong:
@@ -83,11 +85,14 @@ def lay(job: Job, survey: Survey, rules: Rulebook, levels: Levels | None = None)
         findings.extend(fold_findings(area, whole.fold_cuts, whole.pieces))
     if faults:
         raise JobInvalid(tuple(faults))
+    laid = [replace(each, left_overs=still_there(each.left_overs, yard)) for each in laid]
     told = {(finding.code, finding.place): finding for finding in findings}
     return LayingPlan(tuple(laid), in_order(told.values()))
 
 
-def _part(job: Job, part: Part, survey: Survey, rules: Rulebook) -> tuple[Setting, LaidArea] | Fault:
+def _part(
+    job: Job, part: Part, survey: Survey, rules: Rulebook, yard: list[LeftOver]
+) -> tuple[Setting, LaidArea] | Fault:
     """Return how one part of an area is laid, and its laying plan."""
     area, unit = part.area, job.unit(part.area.area.laying.unit)
     frame = frame_of(area, survey)
@@ -99,7 +104,7 @@ def _part(job: Job, part: Part, survey: Survey, rules: Rulebook) -> tuple[Settin
     mixed = with_mixed(setting, area, rules)
     if isinstance(mixed, MixedRefusal):
         return mixed_fault(part.path, area.name, mixed)
-    return mixed, lay_area(area, frame, mixed, rules)
+    return mixed, lay_area(area, frame, mixed, rules, yard)
 
 
 def _fault(part: Part, unit: PavingUnit, setting: Setting | None) -> Fault | None:
@@ -117,8 +122,10 @@ def _fault(part: Part, unit: PavingUnit, setting: Setting | None) -> Fault | Non
     return None
 
 
-def lay_area(area: PlanArea, frame: Frame, setting: Setting, rules: Rulebook) -> LaidArea:
-    """Return the laying plan of one area."""
+def lay_area(
+    area: PlanArea, frame: Frame, setting: Setting, rules: Rulebook, yard: list[LeftOver] | None = None
+) -> LaidArea:
+    """Return the laying plan of one area; left-overs are taken from the yard and put by in it where there is one."""
     unit, layout = setting.units[0], setting.layout
     kept = covered(setting, rules)
     if area.area.laying.split_corners:
@@ -128,7 +135,8 @@ def lay_area(area: PlanArea, frame: Frame, setting: Setting, rules: Rulebook) ->
     cut = [piece for piece in pieces if piece.kind is PieceKind.CUT]
     kerf = rules.figure("laying.kerf_mm")
     keep = area.area.laying.factory_edges
-    sawn, counts = _sawn(setting, pieces, kerf, frame, keep=keep)
+    sawn, counts, kept_by = _sawn(area.name, setting, pieces, frame, rules, keep=keep, yard=yard)
+    taken = sum(bool(one.left_over_of) for one in sawn)
     whole = len(pieces) - len(cut)
     paved = sum(piece.area_m2 for piece in pieces)
     joint = area.shape.area_m2 - paved
@@ -150,20 +158,21 @@ def lay_area(area: PlanArea, frame: Frame, setting: Setting, rules: Rulebook) ->
         cut=len(cut),
         slivers=sum(piece.sliver for piece in cut),
         units_each_cut_new=len(pieces),
-        units_with_offcuts=whole + len(sawn),
+        units_with_offcuts=whole + len(sawn) - taken,
         units_least=sum(count.units_least for count in counts),
         units_bound=sum(count.units_bound for count in counts),
         kerf_mm=kerf.value,
-        joint_length_m=_joint_length_m(area, setting, pieces, joint),
+        joint_length_m=joint_length_m(area, setting, pieces, joint),
         paved_m2=paved,
         joint_m2=joint,
         saw_m=sum(piece.saw_m for piece in cut),
         by_unit=counts,
-        workings=_workings(area, counts, pieces, kerf),
+        workings=workings_of(area, counts, pieces, kerf),
         limits=(*_limits(riven=riven, keep=keep), *bays, *_stretched(setting)),
         growth=run_growths(area.area.laying.pattern, layout.bond.joint_mm, setting.units, pieces),
         gauge=() if setting.rings is not None else gauge_marks(pieces, frame),
         mixed=laid_mixed(setting, frame),
+        left_overs=kept_by,
     )
 
 
@@ -186,99 +195,50 @@ def _stretched(setting: Setting) -> tuple[str, ...]:
 
 
 def _sawn(
-    setting: Setting, pieces: tuple[Piece, ...], kerf: Figure, frame: Frame, *, keep: bool
-) -> tuple[tuple[SawnUnit, ...], tuple[UnitCount, ...]]:
-    """Return the sawn units of an area, numbered through, and the counts of each paving unit that it takes."""
+    name: str,
+    setting: Setting,
+    pieces: tuple[Piece, ...],
+    frame: Frame,
+    rules: Rulebook,
+    *,
+    keep: bool,
+    yard: list[LeftOver] | None,
+) -> tuple[tuple[SawnUnit, ...], tuple[UnitCount, ...], tuple[LeftOver, ...]]:
+    """Return the sawn units of an area, numbered through, the counts of each paving unit, and what is put by."""
+    kerf, least_mm = rules.figure("laying.kerf_mm"), rules.value("laying.left_over_least_mm")
     sawn: list[SawnUnit] = []
     counts: list[UnitCount] = []
+    kept: list[LeftOver] = []
     for unit in setting.units:
         mine = [piece for piece in pieces if piece.unit == unit.name]
         if not mine:
             continue
-        cut = [piece for piece in mine if piece.kind is PieceKind.CUT]
-        saw, bound = sawn_from_units(mine, unit, kerf, frame, factory_edges=keep)
+        lying = [left for left in yard or () if left.unit == unit.name]
+        saw, bound, used = sawn_from_units(mine, unit, kerf, frame, factory_edges=keep, yard=lying)
         more = len(saw.sawn) - len(sawn_from_units(mine, unit, kerf, frame)[0].sawn) if keep else 0
-        sawn += [replace(one, number=len(sawn) + number) for number, one in enumerate(saw.sawn, start=1)]
-        whole = len(mine) - len(cut)
-        area_m2 = sum(piece.area_m2 for piece in mine)
-        least = math.ceil(area_m2 / units.mm2_to_m2(unit.length_mm * unit.width_mm) - 1e-9)
-        counts.append(
-            UnitCount(
-                unit=unit.name,
-                whole=whole,
-                cut=len(cut),
-                units_each_cut_new=len(mine),
-                units_with_offcuts=whole + len(saw.sawn),
-                units_least=least,
-                units_bound=max(bound, least),
-                units_more_edges=max(more, 0),
-                kg_each=unit.kg_each,
-            )
-        )
-    return tuple(sawn), tuple(counts)
+        own = [replace(one, number=len(sawn) + number) for number, one in enumerate(saw.sawn, start=1)]
+        sawn += own
+        kept += put_by(yard if yard is not None else [], used, own, unit.name, name, kerf.value, least_mm)
+        counts.append(_count(mine, unit, len(own) - len(used), bound, more))
+    return tuple(sawn), tuple(counts), tuple(kept)
 
 
-def _workings(
-    area: PlanArea, counts: tuple[UnitCount, ...], pieces: tuple[Piece, ...], kerf: Figure
-) -> tuple[Working, ...]:
-    """Return the sums behind the counts of an area, for each paving unit that it takes."""
-    found: list[Working] = []
-    for count in counts:
-        mine = [piece for piece in pieces if piece.unit == count.unit]
-        paved = sum(piece.area_m2 for piece in mine)
-        of = f" of {count.unit}" if len(counts) > 1 else ""
-        new = count.units_with_offcuts - count.whole
-        found += [
-            Working(
-                f"units{of} with offcuts = {count.whole} whole + {new} sawn",
-                count.units_with_offcuts,
-                "units",
-                (kerf,),
-                f"{count.cut} cut pieces come out of {new} units",
-            ),
-            Working(
-                f"units{of} without offcuts = {count.whole} whole + {count.cut} cut",
-                count.units_each_cut_new,
-                "units",
-                (),
-                "a new unit for each cut",
-            ),
-            Working(
-                f"units{of} at least = {paved:.3f} / area of one",
-                count.units_least,
-                "units",
-                (),
-                "area of all pieces over area of a unit, rounded up",
-            ),
-            bound_working(count.units_with_offcuts, count.units_bound, count.cut),
-        ]
-        if area.area.laying.factory_edges:
-            found.append(
-                Working(
-                    f"factory edges in the joints{of}",
-                    count.units_more_edges,
-                    "units more",
-                    (),
-                    "saw plan that keeps them less the one that does not",
-                )
-            )
-    total, paved = area.shape.area_m2, sum(piece.area_m2 for piece in pieces)
-    words = "area less the area of all pieces"
-    return (*found, Working(f"joints = {total:.3f} − {paved:.3f}", total - paved, "m²", (), words))
-
-
-def _joint_length_m(area: PlanArea, setting: Setting, pieces: tuple[Piece, ...], joint_m2: float) -> float:
-    """Return the length of joints between and round the pieces: their area over their width, plus the gap at the edge.
-
-    Crossings are counted once; a joint that is wider than the rest counts by its width. With no joint width, the
-    courses and ends themselves are not measured and it is nought.
-    """
-    gap, joint_mm = area.area.laying.wall_joint_mm, setting.layout.bond.joint_mm
-    if setting.rings is not None:
-        edge_m = units.mm_to_m(float(shapely.length(setting.region))) if gap > 0.0 else 0.0
-        return ring_joints_m(pieces, setting.units) + edge_m
-    edge_mm = float(shapely.length(setting.region)) if gap > 0.0 else 0.0
-    edge_m2 = area.shape.area_m2 - units.mm2_to_m2(setting.region.area) if gap > 0.0 else 0.0
-    between_m2 = max(joint_m2 - edge_m2, 0.0)
-    between_mm = between_m2 * units.MM2_PER_M2 / joint_mm if joint_mm > 0.0 else 0.0
-    return units.mm_to_m(between_mm + edge_mm)
+def _count(mine: Sequence[Piece], unit: PavingUnit, new: int, bound: int, more: int) -> UnitCount:
+    """Return the counts of one paving unit: so many new ones are sawn, the rest is whole or cut from left-overs."""
+    cut = [piece for piece in mine if piece.kind is PieceKind.CUT]
+    whole = len(mine) - len(cut)
+    whole_m2 = units.mm2_to_m2(unit.length_mm * unit.width_mm)
+    # what left-overs give is not bought: only what cannot come from them bounds by its area
+    area_m2 = sum(piece.area_m2 for piece in mine)
+    least = min(math.ceil(area_m2 / whole_m2 - 1e-9), whole + new)
+    return UnitCount(
+        unit=unit.name,
+        whole=whole,
+        cut=len(cut),
+        units_each_cut_new=len(mine),
+        units_with_offcuts=whole + new,
+        units_least=least,
+        units_bound=min(max(bound, least), whole + new),
+        units_more_edges=max(more, 0),
+        kg_each=unit.kg_each,
+    )

@@ -10,6 +10,7 @@ if TYPE_CHECKING:
     from pavewright.findings import Finding
     from pavewright.geometry import XY, Shape
     from pavewright.laying._types_sheets import GaugeMark, RunGrowth
+    from pavewright.laying._yard import LeftOver
     from pavewright.laying.cutting import SawnUnit
     from pavewright.sums import Working
 
@@ -196,6 +197,7 @@ class LaidArea:
         mixed: The packs, the bays and the look of mixed sizes; None for every other pattern.
         zones: Parts that are laid in their own way, in the order of laying.
         fold_cuts: Cuts along the folds of the surface; `saw_m` does not hold them.
+        left_overs: What is left of the units that are sawn and worth keeping for the next area or the next job.
     """
 
     area: str
@@ -228,6 +230,7 @@ class LaidArea:
     mixed: LaidMixed | None = None
     zones: tuple[LaidZone, ...] = ()
     fold_cuts: FoldCuts = FoldCuts()
+    left_overs: tuple[LeftOver, ...] = ()
 
 
 @dataclass(frozen=True)

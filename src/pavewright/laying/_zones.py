@@ -151,7 +151,6 @@ def with_zones(area: PlanArea, laid: Sequence[tuple[Part, LaidArea]]) -> LaidAre
             zones.append(LaidZone(part.zone, one.unit, one.pattern, one.joint_mm, part.area.shape, len(one.pieces)))
     parts = [one for _, one in laid]
     paved = math.fsum(one.paved_m2 for one in parts)
-    words = "Offcuts of one zone are not used in another." if zones else ""
     return replace(
         field,
         area=area.name,
@@ -176,9 +175,10 @@ def with_zones(area: PlanArea, laid: Sequence[tuple[Part, LaidArea]]) -> LaidAre
             for part, one in laid
             for working in one.workings
         ),
-        limits=(*dict.fromkeys(limit for one in parts for limit in one.limits), words),
+        limits=tuple(dict.fromkeys(limit for one in parts for limit in one.limits)),
         gauge=tuple(replace(mark, piece=mark.piece + offset) for mark in field.gauge),
         zones=tuple(zones),
+        left_overs=tuple(left for one in parts for left in one.left_overs),
     )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import TYPE_CHECKING
 
 from pavewright import units
@@ -49,6 +50,7 @@ def laying_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
                     *(_counted(count, only=len(laid.by_unit) == 1) for count in laid.by_unit),
                     ("Joint and saw cut", f"{amount(laid.joint_mm)} mm and {amount(laid.kerf_mm)} mm"),
                     ("Sawing", f"{one(laid.saw_m)} m"),
+                    *_left_over_facts(laid),
                     *_fold_facts(laid),
                     *_mixed_facts(laid),
                 ]
@@ -71,6 +73,19 @@ def _counted(count: UnitCount, *, only: bool) -> tuple[str, str]:
     """Return how many of a paving unit are needed, with the bound."""
     needed = f"{count.units_with_offcuts} with offcuts used again, {count.units_each_cut_new} without"
     return "Units" if only else count.unit, f"{needed}; fewer than {count.units_bound} is impossible"
+
+
+def _left_over_facts(laid: LaidArea) -> list[tuple[str, str]]:
+    """Return what is cut from left-overs, and what is worth keeping; nothing where there is neither."""
+    found = []
+    taken = sum(bool(unit.left_over_of) for unit in laid.sawn)
+    if taken:
+        found.append(("From left-overs", f"{taken} of the {len(laid.sawn)} pieces of stone to saw: bought already"))
+    if laid.left_overs:
+        sizes = Counter(f"{each.along_mm:.0f} × {each.across_mm:.0f}" for each in laid.left_overs)
+        words = ", ".join(f"{count} of {size}" if count > 1 else size for size, count in sizes.items())
+        found.append(("Left over, worth keeping", f"{words} mm"))
+    return found
 
 
 def _fold_facts(laid: LaidArea) -> list[tuple[str, str]]:
@@ -104,7 +119,7 @@ def _saw_blocks(laid: LaidArea) -> list[Block]:
         return []
     rows = [
         (
-            str(unit.number),
+            f"{unit.number}, left over from {unit.left_over_of}" if unit.left_over_of else str(unit.number),
             ", ".join(str(part.piece) for part in unit.parts),
             cuts_in_words(unit) or "to its own outline",
         )

@@ -8,6 +8,7 @@ comes with its cuts in the order in which they are made.
 
 from pavewright.laying.cutting._check import check_saw_plan
 from pavewright.laying.cutting._grid import PartTooLargeError
+from pavewright.laying.cutting._left_overs import left_overs_of
 from pavewright.laying.cutting._plan import factory_edge_cost, fewest_slabs, saw_plan
 from pavewright.laying.cutting._types import (
     FAR,
@@ -39,5 +40,6 @@ __all__ = [
     "check_saw_plan",
     "factory_edge_cost",
     "fewest_slabs",
+    "left_overs_of",
     "saw_plan",
 ]

@@ -131,6 +131,7 @@ class SawnUnit:
         parts: Pieces placed on it.
         cuts: Square cuts that part them, pairs as one, in order; sloping cuts, notches and curves come afterwards.
         pairs: Pieces that lie head to tail in one box.
+        left_over_of: From which unit it is left over, in words; empty where it is a new unit.
     """
 
     number: int
@@ -139,6 +140,7 @@ class SawnUnit:
     parts: tuple[PlacedPart, ...]
     cuts: tuple[SawCut, ...]
     pairs: tuple[PairedPieces, ...] = ()
+    left_over_of: str = ""
 
 
 @dataclass(frozen=True, slots=True)
