@@ -132,7 +132,7 @@ def _counts(choice: Choice) -> str:
     smallest = "" if choice.smallest_mm is None else f", smallest {choice.smallest_mm:.0f} mm"
     return (
         f"{choice.cut} cut pieces, {choice.slivers} slivers{smallest}, {choice.notched} notched; {choice.saw_m:.1f} m "
-        f"sawn; {choice.units_with_offcuts} units"
+        f"sawn; {choice.units_with_offcuts} units; edges uneven by {choice.uneven_mm:.0f} mm"
     )
 
 

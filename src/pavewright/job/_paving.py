@@ -231,6 +231,9 @@ class EdgeSide(Part):
 
     corner: Name
     restraint: EdgeRestraint
+    freedom_mm: Annotated[float, Field(ge=0.0, le=1000.0)] = Field(
+        0.0, description="How far the side may be moved out or in, where that saves cuts; the search tells what. [mm]"
+    )
 
 
 class Area(Part):

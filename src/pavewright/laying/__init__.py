@@ -9,9 +9,11 @@ of them lies already. The search for the best starts tells other ways to begin a
 
 from pavewright.laying._lay import lay
 from pavewright.laying._mixes import MixOffer, mixes
+from pavewright.laying._moved_edges import MovedEdge
 from pavewright.laying._quick import QuickCounts, quick_counts
 from pavewright.laying._size_findings import size_tolerance_mm
-from pavewright.laying._starts import AreaStarts, Choice, best_starts
+from pavewright.laying._start_choices import Choice
+from pavewright.laying._starts import AreaStarts, best_starts
 from pavewright.laying._sums_laying import SUMS as LAYING_SUMS
 from pavewright.laying._templates import is_skew, template_of, wants_template
 from pavewright.laying._types import (
@@ -43,6 +45,7 @@ __all__ = [
     "LayingPlan",
     "MixLook",
     "MixOffer",
+    "MovedEdge",
     "Ordinate",
     "Part",
     "Piece",

@@ -11,7 +11,7 @@ from pavewright.job import Pattern, StartCorner
 from pavewright.laying.patterns import Bond, Size
 
 if TYPE_CHECKING:
-    from pavewright.job import Job, Laying
+    from pavewright.job import Border, Job, Laying
     from pavewright.survey import PlanArea
 
 _LONGEST = 3
@@ -62,3 +62,22 @@ def joints_to_try(job: Job, laying: Laying) -> tuple[float, ...]:
         size = Size(unit.length_mm, unit.width_mm)
         whole = [joint for joint in whole if Bond((size,), float(joint)).widest_woven_mm <= unit.joint_most_mm]
     return (laying.joint_mm, *(float(joint) for joint in whole if joint != laying.joint_mm))
+
+
+def borders_to_try(job: Job, laying: Laying) -> tuple[Border, ...]:
+    """Return other borders: a course more or less, and joints stretched or not; none where there is no border."""
+    border = laying.border
+    if border is None:
+        return ()
+    edge = job.unit(border.unit or laying.unit)
+    ways = [(border.courses + more, border.stretch_joints) for more in (-1, 1)]
+    if edge.joint_most_mm > edge.joint_least_mm:
+        ways.append((border.courses, not border.stretch_joints))
+    return tuple(
+        border.model_copy(update={"courses": courses, "stretch_joints": stretch})
+        for courses, stretch in ways
+        if 1 <= courses <= _MOST_BORDER_COURSES
+    )
+
+
+_MOST_BORDER_COURSES = 3

@@ -6,22 +6,28 @@ choices, each with the fields that bring it about, and how much was tried.
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
+
+import numpy as np
+import shapely
 
 from pavewright.job import Fault, JobInvalid, Pattern, StartCorner
 from pavewright.laying._frame import frame_of
 from pavewright.laying._lay import lay_area
 from pavewright.laying._mixed_placing import mixed_fault, with_mixed
+from pavewright.laying._moved_edges import MovedEdge, moved_edges, moved_words
 from pavewright.laying._setting import limits_of, region_of, setting_of
-from pavewright.laying._start_ways import corners_to_try, joints_to_try, turns_to_try
+from pavewright.laying._start_choices import Choice, choice_of, front, words_of
+from pavewright.laying._start_ways import borders_to_try, corners_to_try, joints_to_try, turns_to_try
 from pavewright.laying._zones import parts_of
 from pavewright.laying.mixed import MixedRefusal
 from pavewright.laying.search import best_shifts, field_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+
+    from shapely.geometry import Polygon
 
     from pavewright.job import Job, Laying
     from pavewright.laying._types import LaidArea
@@ -37,31 +43,6 @@ _LAID = 10
 
 
 @dataclass(frozen=True)
-class Choice:
-    """One way to begin an area.
-
-    Attributes:
-        best_at: What no other start that was laid does better.
-        fields: Fields of the laying that bring it about, as they stand in the job document.
-        cut: Number of cut pieces.
-        slivers: Number of cut pieces smaller than wanted.
-        notched: Number of pieces with an inner corner.
-        smallest_mm: Smallest size of a cut piece; None where nothing is cut. [mm]
-        saw_m: Length of all saw cuts. [m]
-        units_with_offcuts: Units needed with offcuts used again.
-    """
-
-    best_at: tuple[str, ...]
-    fields: tuple[tuple[str, float | str | None], ...]
-    cut: int
-    slivers: int
-    notched: int
-    smallest_mm: float | None
-    saw_m: float
-    units_with_offcuts: int
-
-
-@dataclass(frozen=True)
 class AreaStarts:
     """The starts of one area.
 
@@ -74,6 +55,7 @@ class AreaStarts:
         joints_tried: How many widths of joint.
         laid: How many starts were really laid and cut.
         words: What the search found, in a sentence.
+        moved: The best move of every edge that may be moved and saves cuts.
     """
 
     area: str
@@ -84,6 +66,7 @@ class AreaStarts:
     joints_tried: int
     laid: int
     words: str
+    moved: tuple[MovedEdge, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -126,7 +109,7 @@ def _area_starts(job: Job, area: PlanArea, survey: Survey, rules: Rulebook, tell
     laying = area.area.laying
     now = _laid(job, area, laying, survey, rules)
     if laying.pattern in {Pattern.MIXED, Pattern.RINGS}:
-        here = _choice(laying, now, laying, ())
+        here = choice_of(laying, now, laying, ())
         words = f"{area.name} is laid in mixed sizes: another start is another layout, and none is searched."
         if laying.pattern is Pattern.RINGS:
             words = f"{area.name} is laid in rings about a point: there is no other start."
@@ -152,13 +135,32 @@ def _area_starts(job: Job, area: PlanArea, survey: Survey, rules: Rulebook, tell
             found, count = _counted(job, area, changed, survey, rules)
             tried += count
             ways += found
-    finalists = _finalists(ways)
+    for border in borders_to_try(job, laying):
+        changed = laying.model_copy(update={"border": border})
+        if not setting_of(job, _with(area, changed), frame_of(area, survey), _region(area, survey)).field:
+            continue
+        tell(f"{area.name}: {border.courses} courses of border")
+        found, count = _counted(job, area, changed, survey, rules)
+        tried += count
+        ways += found
+    finalists = list(
+        {way.laying.model_dump_json(): way for way in (*_finalists(ways), *_centred(job, area, survey))}.values()
+    )
     tell(f"{area.name}: laying and cutting {len(finalists)} starts")
     laid = [(way.laying, _laid(job, area, way.laying, survey, rules)) for way in finalists]
-    choices = _front([(laying, now), *laid], laying)
-    here = _choice(laying, now, laying, ())
-    words = _words(here, choices, (tried, len(turns), len(joints), len(laid)))
-    return AreaStarts(area.name, here, choices, tried, len(turns), len(joints), len(laid), words)
+    choices = front([(laying, now), *laid], laying)
+    here = choice_of(laying, now, laying, ())
+    tell(f"{area.name}: edges that may be moved")
+    moved, moves = moved_edges(job, area, survey, rules, lambda each: _laid(job, each, laying, survey, rules))
+    words = words_of(here, choices, (tried, len(turns), len(joints), len(laid)))
+    words += moved_words(area.name, moved, here.cut, here.units_with_offcuts, moves)
+    return AreaStarts(area.name, here, choices, tried, len(turns), len(joints), len(laid), words, moved)
+
+
+def _region(area: PlanArea, survey: Survey) -> Polygon:
+    region = region_of(area, frame_of(area, survey))
+    assert region is not None  # noqa: S101 - the gap at the edge is not changed by the search
+    return region
 
 
 def _with(area: PlanArea, laying: Laying) -> PlanArea:
@@ -198,6 +200,27 @@ def _counted(job: Job, area: PlanArea, laying: Laying, survey: Survey, rules: Ru
     return ways, found.tried
 
 
+def _centred(job: Job, area: PlanArea, survey: Survey) -> list[_Way]:
+    """Return the ways in which straight courses lie even at both edges: a unit or a joint in the middle, each way."""
+    laying = area.area.laying
+    if laying.pattern not in {Pattern.STACK, Pattern.RUNNING}:
+        return []
+    setting = setting_of(job, area, frame_of(area, survey), _region(area, survey))
+    x1, y1, x2, y2 = shapely.total_bounds(np.array(setting.field)).tolist()
+    layout, unit, joint = setting.layout, setting.units[0], laying.joint_mm
+    ways = []
+    for along in (unit.length_mm, -joint):
+        for across in (unit.width_mm, -joint):
+            begin = layout.start[0] + (along / 2.0 if not layout.from_right else -along / 2.0)
+            near = layout.start[1] + (across / 2.0 if not layout.from_far else -across / 2.0)
+            dx, dy = (x1 + x2) / 2.0 - begin, (y1 + y2) / 2.0 - near
+            x = (laying.shift_along_mm + (-dx if layout.from_right else dx)) % (unit.length_mm + joint)
+            y = (laying.shift_across_mm + (-dy if layout.from_far else dy)) % (unit.width_mm + joint)
+            moved = laying.model_copy(update={"shift_along_mm": round(x, 2), "shift_across_mm": round(y, 2)})
+            ways.append(_Way((0.0, 0.0, 0.0), moved))
+    return ways
+
+
 def _turned(laying: Laying, turn: float, bearing: float, corner: StartCorner) -> Laying:
     """Return a laying with its courses in another direction; the line that they follow is kept, a turn added."""
     changed: dict[str, object] = {"start_corner": corner}
@@ -210,66 +233,9 @@ def _turned(laying: Laying, turn: float, bearing: float, corner: StartCorner) ->
 def _finalists(ways: list[_Way]) -> list[_Way]:
     """Return the ways worth laying: the best of all, and the best of each direction and joint among them."""
     in_turn = sorted(ways, key=lambda way: way.score)
-    best: dict[tuple[float, float], _Way] = {}
+    best: dict[tuple[float, float, str], _Way] = {}
     for way in in_turn:
-        best.setdefault((way.laying.turn_deg, way.laying.joint_mm), way)
+        best.setdefault((way.laying.turn_deg, way.laying.joint_mm, repr(way.laying.border)), way)
     chosen = [*in_turn[: _LAID // 2], *best.values(), *in_turn]
     different = {way.laying.model_dump_json(): way for way in chosen}
     return list(different.values())[:_LAID]
-
-
-_AIMS: tuple[tuple[str, Callable[[LaidArea], tuple[float, ...]]], ...] = (
-    ("fewest slivers", lambda laid: (laid.slivers, laid.cut)),
-    ("fewest cut pieces", lambda laid: (laid.cut, laid.slivers)),
-    ("fewest units", lambda laid: (laid.units_with_offcuts, laid.slivers, laid.cut)),
-    ("least sawing", lambda laid: (round(laid.saw_m, 2), laid.slivers)),
-    ("largest smallest piece", lambda laid: (-_smallest(laid) // 1.0, laid.slivers, laid.cut)),
-)
-
-
-def _front(laid: list[tuple[Laying, LaidArea]], before: Laying) -> tuple[Choice, ...]:
-    """Return the starts that are best at something, each once."""
-    best_at: dict[int, list[str]] = {}
-    for aim, measure in _AIMS:
-        place = min(range(len(laid)), key=lambda each: (*measure(laid[each][1]), each))
-        best_at.setdefault(place, []).append(aim)
-    return tuple(_choice(*laid[place], before, tuple(aims)) for place, aims in best_at.items())
-
-
-def _smallest(laid: LaidArea) -> float:
-    return min((min(piece.along_mm, piece.across_mm) for piece in laid.pieces if piece.saw_m > 0.0), default=math.inf)
-
-
-def _choice(laying: Laying, laid: LaidArea, before: Laying, best_at: tuple[str, ...]) -> Choice:
-    names = ("turn_deg", "joint_mm", "start_corner", "shift_along_mm", "shift_across_mm")
-    changed = [(name, getattr(laying, name)) for name in names if getattr(laying, name) != getattr(before, name)]
-    smallest = _smallest(laid)
-    return Choice(
-        best_at=best_at,
-        fields=tuple((name, value.value if isinstance(value, StartCorner) else value) for name, value in changed),
-        cut=laid.cut,
-        slivers=laid.slivers,
-        notched=sum(piece.notched for piece in laid.pieces),
-        smallest_mm=None if math.isinf(smallest) else smallest,
-        saw_m=laid.saw_m,
-        units_with_offcuts=laid.units_with_offcuts,
-    )
-
-
-def _words(now: Choice, choices: tuple[Choice, ...], size: tuple[int, int, int, int]) -> str:
-    """Return what the search found: the most that any start saves, and how much was tried."""
-    tried, turns, joints, laid = size
-    saved = [
-        (max(getattr(now, field) - min(getattr(choice, field) for choice in choices), 0), one, many)
-        for field, one, many in (
-            ("slivers", "sliver", "slivers"),
-            ("cut", "cut piece", "cut pieces"),
-            ("units_with_offcuts", "unit", "units"),
-        )
-    ]
-    slivers, cuts, wanted = (f"{count} {one if count == 1 else many}" for count, one, many in saved)
-    return (
-        f"{tried} starts in {turns} directions and with {joints} widths of joint were counted and the best {laid} laid "
-        f"and cut. No start, joint or angle tried counts better, and of those laid none saves more than {slivers}, "
-        f"{cuts} or {wanted} against now."
-    )

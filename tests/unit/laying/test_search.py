@@ -156,6 +156,8 @@ def test_the_search_keeps_a_border_and_starts_the_field_inside_it(small):
         "start_corner",
         "shift_along_mm",
         "shift_across_mm",
+        "border.courses",
+        "border.stretch_joints",
     }
 
 

@@ -3,6 +3,7 @@ import { el } from "../lib/dom.js";
 import { call, errand } from "../lib/api.js";
 import { form, group, items } from "../form/form.js";
 import { fact, facts, table } from "../form/results.js";
+import { put } from "../lib/job-state.js";
 import { addPoint } from "../plan/document.js";
 import { cutPlan } from "../look/cuts.js";
 import { playback } from "../look/playback.js";
@@ -42,7 +43,7 @@ function starts(state) {
     told.textContent = "";
     box.replaceChildren(...areas.flatMap((area) => [el("p", { text: area.words }), table([{ head: "Choice" }, { head: "Cut", number: true }, { head: "Small", number: true }, { head: "Smallest", number: true }, { head: "Saw, m", number: true }, { head: "Units", number: true }, { head: "" }],
       [["As it is", area.now], ...area.choices.map((/** @type {any} */ one, /** @type {number} */ index) => [`${index + 1}. ${one.best_at.join(", ") || "another way"}`, one])].map(([name, one], index) => [name, String(one.cut), String(one.slivers), one.smallest_mm === null ? "–" : plain(one.smallest_mm), plain(one.saw_m, 1), String(one.units_with_offcuts),
-        index === 0 || !one.fields.length ? "" : el("button", { type: "button", class: "small", text: "Take it", on: { click: () => state.change(`start taken: ${name}`, (/** @type {any} */ doc) => { const here = doc.areas.find((/** @type {any} */ each) => each.name === area.area); for (const [field, value] of one.fields) here.laying[field] = value; }) } })]), `Starts of ${area.area}`)]));
+        index === 0 || !one.fields.length ? "" : el("button", { type: "button", class: "small", text: "Take it", on: { click: () => state.change(`start taken: ${name}`, (/** @type {any} */ doc) => { const here = doc.areas.find((/** @type {any} */ each) => each.name === area.area); for (const [field, value] of one.fields) put(here.laying, field.split("."), value); }) } })]), `Starts of ${area.area}`)]));
   };
   return group("Where to begin", [el("p", { text: "Thousands of starts are counted, the best are really laid and cut." }), el("div", { class: "row" }, begin, halt), told, box], { open: true });
 }

@@ -1,0 +1,156 @@
+"""What an edge saves where the user lets it be moved: each is tried within its freedom, the best is really laid."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+import numpy as np
+from shapely.geometry import Polygon
+
+from pavewright.geometry import Ring, shape_from_polygon, without
+from pavewright.laying._quick import quick_counts
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from pavewright.geometry import XY
+    from pavewright.job import Job
+    from pavewright.laying._types import LaidArea
+    from pavewright.rules import Rulebook
+    from pavewright.survey import PlanArea, Survey
+
+_STEP_MM = 5.0
+"""An edge is moved by whole steps. [mm]"""
+_MOST_STEPS = 60
+"""So many steps either way at most; wider freedom is tried in wider steps."""
+
+
+@dataclass(frozen=True, slots=True)
+class MovedEdge:
+    """An edge moved square to itself, and what that makes of the area.
+
+    Attributes:
+        start: Corner from which the edge leaves.
+        end: Corner at its end.
+        out_mm: How far it is moved out of the area; negative into it. [mm]
+        cut: Number of cut pieces then.
+        slivers: Number of cut pieces smaller than wanted.
+        units_with_offcuts: Units needed with offcuts used again.
+        area_m2: Area then. [m²]
+    """
+
+    start: str
+    end: str
+    out_mm: float
+    cut: int
+    slivers: int
+    units_with_offcuts: int
+    area_m2: float
+
+
+def moved_edges(
+    job: Job, area: PlanArea, survey: Survey, rules: Rulebook, lay: Callable[[PlanArea], LaidArea]
+) -> tuple[tuple[MovedEdge, ...], int]:
+    """Return the best move of every edge that may be moved and saves a cut, and how many moves were counted.
+
+    Args:
+        job: The job.
+        area: The area; edges with a freedom are tried, one at a time, with their neighbours drawn out or cut short.
+        survey: What was measured, adjusted.
+        rules: The rulebook.
+        lay: Lays a changed area.
+    """
+    found: list[MovedEdge] = []
+    tried = 0
+    here = quick_counts(job, area, survey, rules)
+    for edge in area.area.edges:
+        if edge.freedom_mm == 0.0 or here is None:
+            continue
+        steps = min(math.floor(edge.freedom_mm / _STEP_MM + 1e-9), _MOST_STEPS)
+        by = [
+            edge.freedom_mm * n / steps if steps == _MOST_STEPS else n * _STEP_MM for n in range(-steps, steps + 1) if n
+        ]
+        counted = []
+        for out_mm in by:
+            changed = _moved(area, edge.corner, out_mm)
+            counts = quick_counts(job, changed, survey, rules) if changed is not None else None
+            if changed is not None and counts is not None:
+                counted.append((counts.cut, abs(out_mm), out_mm, changed))
+        tried += len(counted)
+        best = min(counted, key=lambda each: each[:3], default=None)
+        if best is not None and best[0] < here.cut:
+            laid = lay(best[3])
+            side = area.side_from(edge.corner)
+            found.append(
+                MovedEdge(
+                    side.start.name, side.end.name, best[2], laid.cut, laid.slivers, laid.units_with_offcuts,
+                    best[3].shape.area_m2,
+                )
+            )  # fmt: skip
+    return tuple(found), tried
+
+
+def moved_words(area: str, moved: tuple[MovedEdge, ...], cut: int, units: int, tried: int) -> str:
+    """Return in words what the edges that may be moved save; empty where none may."""
+    if not tried:
+        return ""
+    if not moved:
+        return f" Edges of {area} that may be moved were tried at {tried} places: none saves a cut."
+    told = [
+        f"{one.start}–{one.end} {abs(one.out_mm):.0f} mm {'out' if one.out_mm > 0.0 else 'in'} saves {cut - one.cut} "
+        f"cuts and {units - one.units_with_offcuts} units"
+        for one in moved
+    ]
+    return f" Edges that may be moved were tried at {tried} places: {'; '.join(told)}. No other place saves more cuts."
+
+
+def _moved(area: PlanArea, corner: str, out_mm: float) -> PlanArea | None:
+    """Return an area with a straight side moved out; None where a curve is met, or nothing sound is left."""
+    corners = list(area.ring.corners)
+    side = area.side_from(corner)
+    names = [each.name for each in corners]
+    start = names.index(side.start.name)
+    end = (start + 1) % len(corners)
+    around = [corners[start - 1], corners[start], corners[end], corners[(end + 1) % len(corners)]]
+    if len(corners) < len(around) or any(each.rise_mm for each in around[:3]):
+        return None
+    a, b = np.array(around[1].xy), np.array(around[2].xy)
+    forth = (b - a) / np.hypot(*(b - a))
+    shift = np.array((forth[1], -forth[0])) * out_mm
+    first, last = (
+        _meet(around[0].xy, around[1].xy, a + shift, forth),
+        _meet(around[3].xy, around[2].xy, b + shift, forth),
+    )
+    if first is None or last is None:
+        return None
+    corners[start], corners[end] = (
+        replace(corners[start], x_mm=first[0], y_mm=first[1]),
+        replace(corners[end], x_mm=last[0], y_mm=last[1]),
+    )
+    ring = Ring(tuple(corners))
+    outline = Polygon(ring.points())
+    removed = without(Polygon(area.ring.points()), area.shape.polygon)
+    left = without(outline, removed)
+    if not outline.is_valid or not isinstance(left, Polygon) or left.is_empty:
+        return None
+    shape = shape_from_polygon(left)
+    return replace(area, ring=ring, shape=shape, gross=shape)
+
+
+def _meet(start: XY, through: XY, at: np.ndarray, forth: np.ndarray) -> XY | None:
+    """Return where the line of a neighbouring side meets the moved side; None where they hardly do."""
+    along = np.array(through) - np.array(start)
+    cross = float(along[0] * forth[1] - along[1] * forth[0])
+    if abs(cross) < _SQUARE_PART * float(np.hypot(*along)):
+        return None
+    away = at - np.array(start)
+    part = float(away[0] * forth[1] - away[1] * forth[0]) / cross
+    if part <= 0.0:
+        return None
+    return float(start[0] + part * along[0]), float(start[1] + part * along[1])
+
+
+_SQUARE_PART = 0.2
+"""Sine of the smallest angle at which a neighbouring side is drawn out."""
