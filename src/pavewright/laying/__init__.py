@@ -9,6 +9,7 @@ of them lies already. The search for the best starts tells other ways to begin a
 
 from pavewright.laying._lay import lay
 from pavewright.laying._mixes import MixOffer, mixes
+from pavewright.laying._moved_circles import MovedCircle
 from pavewright.laying._moved_edges import MovedEdge
 from pavewright.laying._quick import QuickCounts, quick_counts
 from pavewright.laying._size_findings import size_tolerance_mm
@@ -45,6 +46,7 @@ __all__ = [
     "LayingPlan",
     "MixLook",
     "MixOffer",
+    "MovedCircle",
     "MovedEdge",
     "Ordinate",
     "Part",

@@ -81,7 +81,7 @@ def _uneven(laid: LaidArea) -> float:
 
 
 def choice_of(laying: Laying, laid: LaidArea, before: Laying, best_at: tuple[str, ...]) -> Choice:
-    names = ("turn_deg", "joint_mm", "start_corner", "shift_along_mm", "shift_across_mm")
+    names = ("turn_deg", "joint_mm", "start_corner", "shift_along_mm", "shift_across_mm", "mix")
     changed = [(name, getattr(laying, name)) for name in names if getattr(laying, name) != getattr(before, name)]
     if laying.border is not None and before.border is not None and laying.border != before.border:
         for name in ("courses", "stretch_joints"):

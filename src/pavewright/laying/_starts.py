@@ -16,7 +16,10 @@ from pavewright.job import Fault, JobInvalid, Pattern, StartCorner
 from pavewright.laying._frame import frame_of
 from pavewright.laying._lay import lay_area
 from pavewright.laying._mixed_placing import mixed_fault, with_mixed
+from pavewright.laying._mixes import mixes
+from pavewright.laying._moved_circles import MovedCircle, circle_words, moved_circles
 from pavewright.laying._moved_edges import MovedEdge, moved_edges, moved_words
+from pavewright.laying._quick import quick_counts
 from pavewright.laying._setting import limits_of, region_of, setting_of
 from pavewright.laying._start_choices import Choice, choice_of, front, words_of
 from pavewright.laying._start_ways import borders_to_try, corners_to_try, joints_to_try, turns_to_try
@@ -56,6 +59,7 @@ class AreaStarts:
         laid: How many starts were really laid and cut.
         words: What the search found, in a sentence.
         moved: The best move of every edge that may be moved and saves cuts.
+        circles: The best place of every round part whose move saves cuts.
     """
 
     area: str
@@ -67,6 +71,7 @@ class AreaStarts:
     laid: int
     words: str
     moved: tuple[MovedEdge, ...] = ()
+    circles: tuple[MovedCircle, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -96,8 +101,31 @@ def best_starts(
         parts = parts_of(number, area, survey)
         if isinstance(parts, Fault):
             raise JobInvalid((parts,))
-        found.append(_area_starts(job, parts[-1].area, survey, rules, tell))
+        one = _area_starts(job, parts[-1].area, survey, rules, tell)
+        tell(f"{area.name}: places of round parts")
+        found.append(_with_circles(one, job, number, survey, rules))
     return tuple(found)
+
+
+def _with_circles(one: AreaStarts, job: Job, number: int, survey: Survey, rules: Rulebook) -> AreaStarts:
+    """Return the starts of an area with the best places of its round parts."""
+    mixed = job.areas[number].laying.pattern is Pattern.MIXED
+
+    def cuts_round(area: PlanArea) -> int | None:
+        if mixed:
+            try:
+                return _laid(job, area, area.area.laying, survey, rules).cut
+            except JobInvalid:
+                return None  # no mix keeps to every rule round that place
+        counts = quick_counts(job, area, survey, rules)
+        return None if counts is None else counts.cut
+
+    moved, tried = moved_circles(job, number, survey, cuts_round, *((_MIXED_STEPS,) if mixed else ()))
+    return replace(one, circles=moved, words=one.words + circle_words(one.area, moved, tried))
+
+
+_MIXED_STEPS = 5
+"""Mixed sizes are laid anew for every place of a round part: fewer places are tried."""
 
 
 def _number(job: Job, area: PlanArea) -> int:
@@ -108,11 +136,11 @@ def _number(job: Job, area: PlanArea) -> int:
 def _area_starts(job: Job, area: PlanArea, survey: Survey, rules: Rulebook, tell: Callable[[str], None]) -> AreaStarts:
     laying = area.area.laying
     now = _laid(job, area, laying, survey, rules)
-    if laying.pattern in {Pattern.MIXED, Pattern.RINGS}:
+    if laying.pattern is Pattern.MIXED:
+        return _mixed_starts(job, area, survey, rules, now)
+    if laying.pattern is Pattern.RINGS:
         here = choice_of(laying, now, laying, ())
-        words = f"{area.name} is laid in mixed sizes: another start is another layout, and none is searched."
-        if laying.pattern is Pattern.RINGS:
-            words = f"{area.name} is laid in rings about a point: there is no other start."
+        words = f"{area.name} is laid in rings about a point: there is no other start."
         return AreaStarts(area.name, here, (here,), 0, 0, 0, 1, words)
     bearing = frame_of(area, survey).bearing_deg
     turns = turns_to_try(area, laying, bearing)
@@ -155,6 +183,26 @@ def _area_starts(job: Job, area: PlanArea, survey: Survey, rules: Rulebook, tell
     words = words_of(here, choices, (tried, len(turns), len(joints), len(laid)))
     words += moved_words(area.name, moved, here.cut, here.units_with_offcuts, moves)
     return AreaStarts(area.name, here, choices, tried, len(turns), len(joints), len(laid), words, moved)
+
+
+def _mixed_starts(job: Job, area: PlanArea, survey: Survey, rules: Rulebook, now: LaidArea) -> AreaStarts:
+    """Return the best mixes of an area in mixed sizes: its starts are its mixes."""
+    laying = area.area.laying
+    here = choice_of(laying, now, laying, ())
+    if area.area.zones or (laying.pack is not None and laying.pack.laid):
+        words = (
+            f"{area.name} is laid in mixed sizes and lies in part already, or round other parts: no mix is searched."
+        )
+        return AreaStarts(area.name, here, (here,), 0, 0, 0, 1, words)
+    offers = mixes(job, survey, area.name, rules, tried=_MIXES)
+    ways = [laying.model_copy(update={"mix": offer.mix}) for offer in offers]
+    laid = [(laying, now), *((way, _laid(job, area, way, survey, rules)) for way in ways)]
+    choices = front(laid, laying)
+    words = f"{_MIXES} mixes of {area.name} were filled and the best {len(ways)} laid and cut. No mix tried cuts fewer."
+    return AreaStarts(area.name, here, choices, _MIXES, 1, 1, len(ways), words)
+
+
+_MIXES = 20
 
 
 def _region(area: PlanArea, survey: Survey) -> Polygon:

@@ -87,12 +87,14 @@ def test_a_large_area_tells_its_bays(flags):
     assert any("2 bays" in words for words in laid(flags).limits)
 
 
-def test_starts_of_mixed_sizes_are_not_searched(flags):
+def test_starts_of_mixed_sizes_are_their_mixes(flags):
     flags.rectangle(4190.0, 3590.0, **MIXED)
     job, measured = flags.surveyed()
     (found,) = best_starts(job, measured, flags.rules)
-    assert found.choices == (found.now,)
-    assert "none is searched" in found.words
+    assert found.starts_tried == 20
+    assert {name for choice in found.choices for name, _ in choice.fields} <= {"mix"}
+    assert min(choice.cut for choice in found.choices) == found.now.cut == 0
+    assert "20 mixes of Patio were filled" in found.words
 
 
 @pytest.mark.parametrize(
