@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.drawing._scene import DOTTED, MEDIUM, Path, Symbol
+from pavewright.drawing._scene import CHAIN, DOTTED, MEDIUM, THICK, Path, Symbol
 from pavewright.drawing._sheet import A3_FRAME, Sheet
 from pavewright.drawing._site_parts import (
     SERVICE,
@@ -19,10 +19,13 @@ from pavewright.drawing._site_parts import (
 )
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from pavewright.drawing._foot import KeyItem
     from pavewright.drawing._scene import Scene
+    from pavewright.geometry import XY
     from pavewright.pipeline import Plan
-    from pavewright.survey import PlanWall, SurveyedPoint
+    from pavewright.survey import AdjustedTapes, PlanWall, Survey, SurveyedPoint
 
 
 def site_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
@@ -38,12 +41,14 @@ def site_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
         sheet.on("tapes")
         for tape in survey.tapes.residuals:
             sheet.add(Path((places[tape.start], places[tape.end]), DOTTED))
+        _doubts(sheet, survey.tapes, places)
     for area in survey.site.areas:
         sheet.on("outline").add(*outlines(area, MEDIUM))
     draw_site(sheet, survey.site)
     draw_services(sheet, survey.site)
     sheet.lines_done()
     _points(sheet, shown, used, ground)
+    _slips(sheet, survey)
     _names(sheet, plan)
     for point in shown:
         if point.name in ground and point.level_mm is not None:
@@ -62,11 +67,38 @@ def _key(plan: Plan) -> tuple[KeyItem, ...]:
     found: list[KeyItem] = [("sign:ring", "measured point"), ("sign:cross", "ground level, m"), *site_key(survey.site)]
     if survey.tapes is not None and plan.job.measurements.tape_plan is not None:
         found.append((DOTTED, "tape taken"))
+        if survey.tapes.suspects:
+            found.append((THICK, "tape in doubt: measure it again"))
+        if survey.tapes.next_tape is not None:
+            found.append((CHAIN, "tape that would help most"))
     if survey.site.services:
         found.append((SERVICE, "buried service told of: not the only one there may be"))
     if any(wall.air_bricks for wall in survey.site.walls):
         found.append(("black", "air brick"))
     return tuple(found)
+
+
+def _doubts(sheet: Sheet, tapes: AdjustedTapes, places: Mapping[str, XY]) -> None:
+    """Draw the tapes in doubt, and the one that would help most."""
+    for suspect in tapes.suspects:
+        for start, end in suspect.alike or ((suspect.start, suspect.end),):
+            sheet.add(Path((places[start], places[end]), THICK))
+    more = tapes.next_tape
+    if more is not None:
+        sheet.add(Path((places[more.start], places[more.end]), CHAIN))
+
+
+def _slips(sheet: Sheet, survey: Survey) -> None:
+    """Write at each tape in doubt how much it is off."""
+    sheet.on("tapes")
+    for suspect in survey.tapes.suspects if survey.tapes is not None else ():
+        if suspect.slip_mm is not None:
+            words = f"{abs(suspect.slip_mm):.0f} too {'long' if suspect.slip_mm > 0.0 else 'short'}?"
+            start, end = (survey.point(name).xy for name in (suspect.start, suspect.end))
+            sheet.label(middle_of(start, end), words, 2.4, bold=True)
+    more = survey.tapes.next_tape if survey.tapes is not None else None
+    if more is not None:
+        sheet.label(middle_of(survey.point(more.start).xy, survey.point(more.end).xy), "tape next", 2.0)
 
 
 def _points(sheet: Sheet, shown: list[SurveyedPoint], used: set[str], ground: set[str]) -> None:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.drawing import levels_plan, section_at_wall, site_plan, water_plan
 from pavewright.papers._blocks import SheetOfPaper, drawing_sheet, facts, heading, paragraph, points, small, table
+from pavewright.papers._tape_blocks import doubt_blocks, shape_blocks
 from pavewright.papers._words import day, level, money, one, source, sum_behind, two
 
 if TYPE_CHECKING:
@@ -57,6 +58,7 @@ def survey_sheets(plan: Plan) -> list[SheetOfPaper]:
                 pad=2.3,
             ),
         )
+        sheet.add(*shape_blocks(survey.tapes), *doubt_blocks(survey.tapes))
     for book in survey.level_books:
         sheet.add(*_book(book))
     if survey.assumptions:

@@ -124,19 +124,22 @@ export const LAYERS = {
     for (const one of site.boundaries) { to.ground.append(svg("path", { d: pathOf([one.start, one.end], false), ...thin, "stroke-width": 2, "stroke-dasharray": "14 4 2 4" })); sign(to, mid(one.start, one.end), text(one.name, { y: -8, "font-size": 12 })); }
     for (const one of site.tie_ins) to.ground.append(svg("path", { d: pathOf([one.start, one.end], false), ...thin, "stroke-width": 3 }));
   } },
+  tapes: { name: "Tapes", on: false, draw(to) {
+    const tapes = to.plan.survey.tapes, at = new Map(to.plan.survey.points.map((/** @type {any} */ one) => [one.name, [one.x_mm, one.y_mm]]));
+    if (!tapes) return;
+    const line = (/** @type {string} */ from, /** @type {string} */ end, /** @type {any} */ pen) => { const ends = [at.get(from), at.get(end)]; if (ends[0] && ends[1]) to.ground.append(svg("path", { d: pathOf(ends, false), ...thin, ...pen })); };
+    for (const one of tapes.residuals) line(one.start, one.end, { "stroke-width": 1.2, "stroke-dasharray": "1 4" });
+    for (const one of tapes.suspects) {
+      for (const [from, end] of one.alike.length ? one.alike : [[one.start, one.end]]) line(from, end, { "stroke-width": 3.5, stroke: "var(--stop)" });
+      if (one.slip_mm !== null) sign(to, mid(at.get(one.start), at.get(one.end)), text(`${plain(Math.abs(one.slip_mm))} too ${one.slip_mm > 0 ? "long" : "short"}?`, { "data-rank": 0, y: -8, "font-size": 13, "font-weight": 700, fill: "var(--stop)" }));
+    }
+    const more = tapes.next_tape;
+    if (more) { line(more.start, more.end, { "stroke-width": 2.2, "stroke-dasharray": "12 4 2 4", stroke: "var(--act)" }); sign(to, mid(at.get(more.start), at.get(more.end)), text("tape next", { y: -8, "font-size": 12, fill: "var(--act)" })); }
+  } },
   services: { name: "Services", on: true, draw(to) {
     for (const one of to.plan.survey.site.services) {
       to.ground.append(svg("path", { d: pathOf(one.points, false), ...thin, "stroke-width": 2.2, "stroke-dasharray": "10 4 2 4 2 4", stroke: "var(--stop)" }));
       sign(to, one.points[Math.floor(one.points.length / 2)], text(`${one.service.name} (${one.service.kind})`, { y: -9, "font-size": 12, fill: "var(--stop)" }));
-    }
-  } },
-  tapes: { name: "Tapes", on: false, draw(to) {
-    for (const tape of to.plan.survey.tapes?.residuals ?? []) {
-      const from = to.points.get(tape.start), end = to.points.get(tape.end);
-      if (!from || !end) continue;
-      const bad = tape.standardised !== null && Math.abs(tape.standardised) > 3.29;
-      to.ground.append(svg("path", { d: pathOf([from, end], false), ...thin, "stroke-width": bad ? 3 : 1, "stroke-dasharray": bad ? "8 5" : "2 4", stroke: bad ? "var(--stop)" : "currentColor" }));
-      if (bad) sign(to, mid(from, end), text(`? ${tape.start}–${tape.end}`, { "font-weight": 800, fill: "var(--stop)" }));
     }
   } },
   asLaid: { name: "As laid", on: false, draw(to) {

@@ -11,6 +11,8 @@ export function results(state, say) {
   const boxes = [fact("Points", String(survey.points.length))];
   if (tapes) boxes.push(fact("Spare tapes", String(tapes.spare)), fact("Misfit against expected", tapes.ratio === null ? "nothing to compare" : plain(tapes.ratio, 2)));
   for (const book of books) boxes.push(fact(`${book.name}: misclosure`, book.misclosure_mm === null ? "not closed" : `${plain(book.misclosure_mm)} of ${plain(book.limit_mm, 1)} mm`, book.working, state.sources));
+  for (const one of tapes?.suspects ?? []) boxes.push(fact("Tape in doubt", one.slip_mm === null ? one.alike.map((/** @type {string[]} */ ends) => ends.join("–")).join(" or ") : `${one.start}–${one.end}, ${plain(Math.abs(one.slip_mm))} mm too ${one.slip_mm > 0 ? "long" : "short"}`));
+  if (tapes?.next_tape) boxes.push(fact("Next tape, if one more", `${tapes.next_tape.start}–${tapes.next_tape.end}, about ${metres(tapes.next_tape.length_mm)}`));
   const out = [facts(...boxes)];
   if (tapes?.residuals.length) {
     const worst = [...tapes.residuals].sort((a, b) => Math.abs(b.standardised ?? 0) - Math.abs(a.standardised ?? 0));
@@ -33,7 +35,9 @@ export function inputs(state) {
     group("Tapes", [
       form(state, ["measurements", "tape_plan"], { only: ["base_from", "base_to", "bearing_deg"] }),
       rows(state, ["measurements", "tape_plan", "tapes"], ["start", "end", "length_mm"], { title: "Tapes", add: "tape", start: (doc) => ({ start: first(doc), end: second(doc), length_mm: 1000 }) }),
-      rows(state, ["measurements", "tape_plan", "sides"], ["point", "line_from", "line_to", "side"], { title: "On which side of a line", add: "side", start: (doc) => ({ point: first(doc), line_from: first(doc), line_to: second(doc), side: "left" }) })].filter((_, index) => index === 0 || state.doc.measurements.tape_plan)),
+      rows(state, ["measurements", "tape_plan", "sides"], ["point", "line_from", "line_to", "side"], { title: "On which side of a line", add: "side", start: (doc) => ({ point: first(doc), line_from: first(doc), line_to: second(doc), side: "left" }) }),
+      rows(state, ["measurements", "tape_plan", "square_corners"], ["at", "first", "second"], { title: "Square corners", add: "corner", start: (doc) => ({ at: first(doc), first: second(doc), second: pointNames(doc)[2] ?? "C" }) }),
+      rows(state, ["measurements", "tape_plan", "points_on_lines"], ["point", "line_from", "line_to"], { title: "Points on a line", add: "point on a line", start: (doc) => ({ point: pointNames(doc)[2] ?? "C", line_from: first(doc), line_to: second(doc) }) })].filter((_, index) => index === 0 || state.doc.measurements.tape_plan)),
     group("Offsets from a line", [rows(state, ["measurements", "offsets"], ["name", "line_from", "line_to", "along_mm", "offset_mm"], { title: "Offsets", add: "offset", start: (doc) => ({ name: "", line_from: first(doc), line_to: second(doc), along_mm: 0, offset_mm: 0 }) })]),
     group("Levels", [form(state, ["measurements"], { only: ["datum"] }),
       rows(state, ["measurements", "benchmarks"], ["point", "level_mm"], { title: "Known levels", add: "known level", start: (doc) => ({ point: first(doc), level_mm: 10000 }) }),

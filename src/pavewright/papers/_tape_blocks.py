@@ -1,0 +1,44 @@
+"""What the survey sheet says of shapes measured beside the tapes, and of tapes in doubt."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.papers._blocks import points, table
+
+if TYPE_CHECKING:
+    from pavewright.papers._blocks import Block
+    from pavewright.survey import AdjustedTapes
+
+
+def shape_blocks(tapes: AdjustedTapes) -> list[Block]:
+    """Return square corners and points on lines with how far they are off; nothing where there are none."""
+    rows = [
+        (
+            f"{each.points[0]} square to {each.points[1]} and {each.points[2]}"
+            if each.kind == "square"
+            else f"{each.points[0]} on {each.points[1]}–{each.points[2]}",
+            f"{each.off_mm:+.1f}",
+            f"{100.0 * each.redundancy:.0f} %",
+        )
+        for each in tapes.shapes
+    ]
+    return [table(("*shape", ">off, mm", ">checked by others"), rows, type_size=7.5, pad=2.3)] if rows else []
+
+
+def doubt_blocks(tapes: AdjustedTapes) -> list[Block]:
+    """Return the tapes in doubt and the one that would help most, in words."""
+    said = []
+    for tape in tapes.suspects:
+        if tape.slip_mm is None:
+            names = ", ".join(f"{start}–{end}" for start, end in tape.alike)
+            said.append(f"An error lies in one of {names}: measure these again.")
+        else:
+            way = "long" if tape.slip_mm > 0.0 else "short"
+            said.append(f"Tape {tape.start}–{tape.end} looks {abs(tape.slip_mm):.0f} mm too {way}: measure it again.")
+    more = tapes.next_tape
+    if more is not None:
+        length = f"{units.mm_to_m(more.length_mm):.2f} m"
+        said.append(f"If one tape more is taken: {more.start}–{more.end}, about {length}, helps most.")
+    return [points(said)] if said else []
