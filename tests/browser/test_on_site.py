@@ -259,6 +259,7 @@ def test_the_site_sheet_works_from_a_file_and_brought_in_twice_gives_one_set(pho
     sheet.goto((tmp_path / "sheet.html").as_uri())
     keep_tape(sheet, "A", "C", "9574")
     keep_tape(sheet, "A", "D", "5169")
+    sheet.wait_for_timeout(1500)  # the browser hands the storage of a file from process to process in its own time
     sheet.reload()
     expect(sheet.locator("#unsent")).to_have_text("2 kept on this sheet")
     sheet.locator("#tabs").get_by_text("Plan").click()

@@ -17,10 +17,12 @@ from pavewright.desk._frames import frames, storm_told
 from pavewright.desk._outcome import outcome
 from pavewright.desk._photos import PhotoRefusedError, clean_photo
 from pavewright.desk._plain import plain
+from pavewright.desk._points import read_points
 from pavewright.desk._preview import preview
 from pavewright.desk._site_view import site_view
 from pavewright.desk._summary import summary
 from pavewright.desk._verbs import demo_document, film_drawing, find_starts, make_pack, make_plan, run_storm_on
+from pavewright.files import FileRefusedError
 from pavewright.job import JobInvalid, load_document, parse
 from pavewright.papers import plan_json
 from pavewright.sums import SumRefusedError
@@ -193,6 +195,16 @@ def _customer(payload: bytes, report: Report) -> bytes:
     return _json(customer(_or_refuse(payload, report)))
 
 
+def _points(payload: bytes, report: Report) -> bytes:
+    """Answer a file of points with its points; before it stand, each on a line of its own, the order and the unit."""
+    del report
+    order, unit, content = payload.split(b"\n", 2)
+    try:
+        return _json({"points": read_points(content, order.decode(), unit.decode())})
+    except FileRefusedError as refused:
+        raise ScreenRefusalError(str(refused)) from None
+
+
 def _warm(payload: bytes, report: Report) -> bytes:
     """Do once with the demo what is asked later, so that everything is loaded; ``quick`` leaves out the whole plan."""
     document = demo_document()
@@ -216,5 +228,6 @@ SCREEN_VERBS: dict[str, Verb] = {
     "summary": _summary,
     "outcome": _outcome,
     "customer": _customer,
+    "points": _points,
 }
 """What a worker can be asked, by name."""

@@ -85,6 +85,20 @@ async def _sum(request: Request) -> Response:
     return answer_bytes(await crew.ask("quick", "sum", payload, seconds=_SUM_S))
 
 
+async def _points(request: Request) -> Response:
+    """Read a file of points: text, the order of its columns, its unit."""
+    crew: Crew = request.app.state.crew
+    asked = await sent(request)
+    order, unit = text_in(asked, "order", 60), text_in(asked, "unit", 10)
+    if "\n" in order + unit:
+        raise AskedWrongError(400, "order and unit are words of one line.")
+    payload = f"{order}\n{unit}\n{text_in(asked, 'text', _MOST_TEXT)}".encode()
+    return answer_bytes(await crew.ask("quick", "points", payload, seconds=_SUM_S))
+
+
+_MOST_TEXT = 5_000_000
+
+
 async def _begin(request: Request) -> Response:
     errands: Errands = request.app.state.errands
     asked = await sent(request)
@@ -140,6 +154,7 @@ ROUTES = (
     Route("/api/schema", _schema, methods=["GET"]),
     Route("/api/sums", _sums, methods=["GET"]),
     Route("/api/sums", _sum, methods=["POST"]),
+    Route("/api/points", _points, methods=["POST"]),
     Route("/api/errands", _begin, methods=["POST"]),
     Route("/api/errands/{errand}", _errand, methods=["GET"]),
     Route("/api/errands/{errand}", _stop, methods=["DELETE"]),

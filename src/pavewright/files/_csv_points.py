@@ -1,0 +1,168 @@
+"""Points as lines of text: name, two coordinates, level, note, in an order that the file itself does not tell."""
+
+from __future__ import annotations
+
+import csv
+import io
+import math
+from dataclasses import dataclass
+
+from pavewright import units
+
+ORDERS = {
+    "name,north,east,level": ("name", "y", "x", "level", "note"),
+    "name,east,north,level": ("name", "x", "y", "level", "note"),
+    "north,east,level": ("y", "x", "level", "note"),
+    "east,north,level": ("x", "y", "level", "note"),
+}
+"""Orders of columns by their name; a note may follow, and the level may be empty."""
+TO_MM = {"m": units.MM_PER_M, "mm": 1.0}
+_MOST_MB = 20
+_MOST_BYTES = _MOST_MB << 20
+_MOST_POINTS = 20_000
+_MOST_MM = 1e8
+"""No site lies further from the origin of its grid. [mm]"""
+_LINES_SHOWN = 5
+
+
+class FileRefusedError(ValueError):
+    """A file that cannot be taken over; says where and why."""
+
+
+@dataclass(frozen=True, slots=True)
+class ReadPoint:
+    """A point as it was read.
+
+    Attributes:
+        name: Its name; its place in the file where it has none.
+        x_mm: East. [mm]
+        y_mm: North. [mm]
+        level_mm: Level; None where none is given. [mm]
+        note: What stands beside it.
+    """
+
+    name: str
+    x_mm: float
+    y_mm: float
+    level_mm: float | None
+    note: str
+
+
+def read_csv_points(content: bytes, order: str, unit: str) -> tuple[ReadPoint, ...]:
+    """Return the points of a file of lines.
+
+    Commas, semicolons or tabs part the columns; lines that begin with # are remarks; a first line without a number
+    where one should stand is a heading.
+
+    Args:
+        content: The file.
+        order: One of ``ORDERS``.
+        unit: ``m`` or ``mm``.
+
+    Raises:
+        FileRefusedError: an unknown order or unit, a line that is no point, a name twice, or too much of it.
+    """
+    if order not in ORDERS or unit not in TO_MM:
+        message = f"Say in which order the columns stand ({'; '.join(ORDERS)}) and whether they are m or mm."
+        raise FileRefusedError(message)
+    found: list[ReadPoint] = []
+    seen: dict[str, int] = {}
+    for number, row in _rows(content):
+        try:
+            point = _point(row, ORDERS[order], TO_MM[unit], len(found) + 1)
+        except ValueError as problem:
+            if not found and not any(_is_number(cell) for cell in row[1:]):
+                continue  # a heading
+            message = f"Line {number} is no point in the order {order}: {problem}."
+            raise FileRefusedError(message) from None
+        if point.name in seen:
+            message = f"Line {number} names {point.name}, and line {seen[point.name]} does so too: rename one of them."
+            raise FileRefusedError(message)
+        seen[point.name] = number
+        found.append(point)
+        if len(found) > _MOST_POINTS:
+            message = f"The file holds more than {_MOST_POINTS} points: take out those off the site."
+            raise FileRefusedError(message)
+    if not found:
+        message = "The file holds no point."
+        raise FileRefusedError(message)
+    return tuple(found)
+
+
+def _rows(content: bytes) -> list[tuple[int, list[str]]]:
+    """Return the rows that hold something, with the numbers of their lines."""
+    if len(content) > _MOST_BYTES:
+        message = f"The file is larger than {_MOST_MB} MB: a list of points is not."
+        raise FileRefusedError(message)
+    try:
+        text = content.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        text = content.decode("latin-1")
+    if "\0" in text:
+        message = "The file is not text: save it as CSV."
+        raise FileRefusedError(message)
+    lines = text.splitlines()
+    sample = next((line for line in lines if line.strip() and not line.lstrip().startswith("#")), "")
+    parts = max(",;\t", key=sample.count)
+    found = []
+    for number, line in enumerate(lines, start=1):
+        if not line.strip() or line.lstrip().startswith("#"):
+            continue
+        try:
+            row = next(csv.reader(io.StringIO(line), delimiter=parts))
+        except csv.Error:
+            message = f"Line {number} cannot be read: it is too long, or its quotes do not close."
+            raise FileRefusedError(message) from None
+        found.append((number, [cell.strip() for cell in row]))
+    return found
+
+
+def _point(row: list[str], order: tuple[str, ...], to_mm: float, place: int) -> ReadPoint:
+    """Return one point.
+
+    Raises:
+        ValueError: what is wrong with it, in words.
+    """
+    if len(row) < len(order) - 2:
+        message = f"it has {len(row)} columns"
+        raise ValueError(message)
+    given = dict(zip(order, row, strict=False))
+    x, y = (_number(given.get(axis, ""), words) * to_mm for axis, words in (("x", "east"), ("y", "north")))
+    level = _number(given["level"], "level") * to_mm if given.get("level") else None
+    if max(abs(x), abs(y), abs(level or 0.0)) > _MOST_MM:
+        message = "it lies more than 100 km off: take an origin near the site"
+        raise ValueError(message)
+    return ReadPoint(given.get("name") or str(place), x, y, level, given.get("note", ""))
+
+
+def _number(cell: str, words: str) -> float:
+    try:
+        value = float(cell)
+    except ValueError:
+        value = math.nan
+    if not math.isfinite(value):
+        message = f"{cell!r} stands for {words}"
+        raise ValueError(message)
+    return value
+
+
+def _is_number(cell: str) -> bool:
+    try:
+        return math.isfinite(float(cell))
+    except ValueError:
+        return False
+
+
+def first_lines(content: bytes) -> str:
+    """Return the first lines of a file, to see in which order its columns stand."""
+    return "\n".join(content[:2000].decode("utf-8", "replace").splitlines()[:_LINES_SHOWN])
+
+
+def write_csv_points(points: tuple[ReadPoint, ...]) -> bytes:
+    """Return points as lines of name, east, north, level and note in millimetres; read again they are the same."""
+    stream = io.StringIO()
+    writer = csv.writer(stream, lineterminator="\n")
+    for point in points:
+        level = "" if point.level_mm is None else repr(point.level_mm)
+        writer.writerow((point.name, repr(point.x_mm), repr(point.y_mm), level, point.note))
+    return stream.getvalue().encode("utf-8")
