@@ -64,7 +64,7 @@ def moved_edges(
     """
     found: list[MovedEdge] = []
     tried = 0
-    here = quick_counts(job, area, survey, rules)
+    here = quick_counts(job, _counted_as(area), survey, rules)
     for edge in area.area.edges:
         if edge.freedom_mm == 0.0 or here is None:
             continue
@@ -75,7 +75,7 @@ def moved_edges(
         counted = []
         for out_mm in by:
             changed = _moved(area, edge.corner, out_mm)
-            counts = quick_counts(job, changed, survey, rules) if changed is not None else None
+            counts = quick_counts(job, _counted_as(changed), survey, rules) if changed is not None else None
             if changed is not None and counts is not None:
                 counted.append((counts.cut, abs(out_mm), out_mm, changed))
         tried += len(counted)
@@ -90,6 +90,12 @@ def moved_edges(
                 )
             )  # fmt: skip
     return tuple(found), tried
+
+
+def _counted_as(area: PlanArea) -> PlanArea:
+    """Return an area as it is counted: a piece with an inner corner as one."""
+    laying = area.area.laying.model_copy(update={"split_corners": False})
+    return replace(area, area=area.area.model_copy(update={"laying": laying}))
 
 
 def moved_words(area: str, moved: tuple[MovedEdge, ...], cut: int, units: int, tried: int) -> str:

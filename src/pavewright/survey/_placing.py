@@ -140,7 +140,7 @@ class Placing:
             place = self._by_other_tapes(cut, anchors)
             if place is not None:
                 return place, cut
-        return None
+        return next(((cut.meeting.left, cut) for cut in cuts if cut.meeting.left == cut.meeting.right), None)
 
     def _by_side(
         self, side: TapeSide, cuts: list[_Cut], anchors: tuple[_Anchor, ...], *, say: bool

@@ -41,5 +41,8 @@ def shape_cuts(
             if abs(off) <= length and distance(start, end) > 0.0:
                 reach = math.sqrt(length * length - off * off)
                 angle = math.degrees(math.acos(min(1.0, abs(off) / length)))
-                yield source, TwoTapes(point_along(start, end, along + reach, 0.0),
-                                       point_along(start, end, along - reach, 0.0), angle)  # fmt: skip
+                places_along = [along + reach, along - reach]
+                between = [place for place in places_along if 0.0 <= place <= distance(start, end)]
+                # said to stand on a wall, it stands between the ends of the wall where only one place does
+                first, second = (between * 2)[:2] if len(between) == 1 else places_along
+                yield source, TwoTapes(point_along(start, end, first, 0.0), point_along(start, end, second, 0.0), angle)

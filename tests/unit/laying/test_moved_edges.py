@@ -13,9 +13,10 @@ def starts(small):
     return best_starts(job, measured, small.rules)[0]
 
 
-def test_an_edge_moved_within_its_freedom_saves_a_row_of_cuts(small):
+@pytest.mark.parametrize("split", [False, True])
+def test_an_edge_moved_within_its_freedom_saves_a_row_of_cuts(small, split):
     # five slabs across, and 35 too much: a column of slivers goes when the far side comes in by 35
-    area = small.rectangle(5 * 610.0 - 10.0 + 35.0, 4 * 610.0 - 10.0)
+    area = small.rectangle(5 * 610.0 - 10.0 + 35.0, 4 * 610.0 - 10.0, split_corners=split)
     area["edges"] = [{"corner": "P1", "restraint": "haunch", "freedom_mm": 50.0}]
     found = starts(small)
     (moved,) = found.moved

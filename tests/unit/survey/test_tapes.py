@@ -324,3 +324,19 @@ def test_an_ellipse_lies_along_the_weak_direction(small: Any) -> None:
     assert ellipse.major_mm > 3.0 * ellipse.minor_mm
     assert result.point("D").sd_mm == ellipse.major_mm
     assert min(ellipse.bearing_deg, 180.0 - ellipse.bearing_deg) > 70.0
+
+
+def test_a_point_on_a_wall_with_one_tape_stands_between_its_ends(small: Any) -> None:
+    plan = {
+        "base_from": "A", "base_to": "B",
+        "tapes": [{"start": s, "end": e, "length_mm": between(s, e)} for s, e in ("AB", "AC", "BC", "AD", "BD", "CD")]
+        + [{"start": "A", "end": "W", "length_mm": 1200.0}],
+        "sides": [{"point": p, "line_from": "A", "line_to": "B", "side": "left"} for p in "CD"],
+        "points_on_lines": [{"point": "W", "line_from": "A", "line_to": "B"}],
+    }  # fmt: skip
+    assert small.survey({"tape_plan": plan}).point("W").xy == pytest.approx((1200.0, 0.0), abs=0.01)
+    # from B two places between D and C are as far: which one is asked
+    plan["tapes"][-1] = {"start": "B", "end": "W", "length_mm": 4097.0}
+    plan["points_on_lines"][0] = {"point": "W", "line_from": "D", "line_to": "C"}
+    with pytest.raises(JobInvalid, match="W may stand at"):
+        small.survey({"tape_plan": plan})
