@@ -30,13 +30,18 @@ addEventListener("pointermove", (event) => {
   const from = moved;
   requestAnimationFrame(() => setTimeout(() => window.outline.push(performance.now() - from), 0));
 }, true);
-const open = XMLHttpRequest.prototype.send;
-XMLHttpRequest.prototype.send = function (...words) {
-  const from = moved;
-  this.addEventListener("load", () => {
-    requestAnimationFrame(() => setTimeout(() => window.counts.push(performance.now() - from), 0));
-  });
-  return open.apply(this, words);
+const ask = window.fetch;
+window.fetch = async (...words) => {
+  const from = moved, answer = await ask(...words);
+  if (String(words[0]).includes("/api/preview")) {
+    const json = answer.json.bind(answer);
+    answer.json = async () => {
+      const told = await json();
+      requestAnimationFrame(() => setTimeout(() => window.counts.push(performance.now() - from), 0));
+      return told;
+    };
+  }
+  return answer;
 };
 """
 

@@ -32,7 +32,7 @@ def site_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     """Return the site as it was measured: points, spot levels, walls, covers, drains, services, trees."""
     survey = plan.survey
     ground = set(plan.job.measurements.ground_points)
-    used = {corner.name for area in survey.site.areas for corner in area.ring.corners}
+    used = {corner.name for area in survey.site.areas for corner in area.ring.corners} | _spoken_of(survey.tapes)
     shown = [point for point in survey.points if point.name in used or point.name in ground or point.level_mm is None]
     sheet = Sheet([*site_points(survey), *(point.xy for point in shown)], frame_mm, _key(plan))
     taped = survey.tapes is not None and plan.job.measurements.tape_plan is not None
@@ -76,6 +76,14 @@ def _key(plan: Plan) -> tuple[KeyItem, ...]:
     if any(wall.air_bricks for wall in survey.site.walls):
         found.append(("black", "air brick"))
     return tuple(found)
+
+
+def _spoken_of(tapes: AdjustedTapes | None) -> set[str]:
+    """Return the points that tapes in doubt or the next one run between: what is spoken of has its name on the plan."""
+    if tapes is None:
+        return set()
+    found = {name for one in tapes.suspects for name in (one.start, one.end, *(n for pair in one.alike for n in pair))}
+    return found if tapes.next_tape is None else found | {tapes.next_tape.start, tapes.next_tape.end}
 
 
 def _doubts(sheet: Sheet, tapes: AdjustedTapes, places: Mapping[str, XY]) -> None:

@@ -105,7 +105,9 @@ def _slab(unit: SawnUnit, corner: XY, scale: int) -> list[Element]:
     for cut in unit.cuts:
         found.extend(_cut(cut, unit, corner, scale))
     head = corner[0], corner[1] + unit.width_mm + (_BESIDE_MM + _HEAD_MM / 2.0) * scale
-    found.append(Words(head, f"Unit {unit.number}", 2.4, "start", bold=True))
+    found.append(
+        Words(head, f"Unit {unit.number}{', left over' if unit.left_over_of else ''}", 2.4, "start", bold=True)
+    )
     return found
 
 

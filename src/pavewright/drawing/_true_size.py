@@ -64,7 +64,7 @@ def true_size_sheets(pieces: Sequence[tuple[LaidArea, Piece]], most: int) -> tup
 
     Args:
         pieces: The pieces, the most wanted first.
-        most: No more sheets than this; a piece that would need more is left out with all that come after it.
+        most: No more sheets than this; a piece that would need more is left out, smaller ones after it are not.
     """
     made: list[TrueSizeSheet] = []
     shelves: list[_Shelves] = []
@@ -73,13 +73,11 @@ def true_size_sheets(pieces: Sequence[tuple[LaidArea, Piece]], most: int) -> tup
         if outline.sheets == (1, 1):
             if not any(each.take(outline) for each in shelves):
                 if len(made) + len(shelves) == most:
-                    break
+                    continue
                 shelves.append(_Shelves())
                 shelves[-1].take(outline)
-        elif len(made) + len(shelves) + math.prod(outline.sheets) > most:
-            break
-        else:
-            made += _over_sheets(outline)
+        elif len(made) + len(shelves) + len(sheets := tuple(_over_sheets(outline))) <= most:
+            made += sheets
     return (*made, *(each.sheet() for each in shelves))
 
 

@@ -76,10 +76,7 @@ def clip(region: Polygon, placing: Placing, *, whole_too: bool = True, border: b
     clipped, so that the work grows with the number of units and with the length of the outline.
     """
     outlines = placing.outlines()
-    shapely.prepare(region)
-    touching = np.flatnonzero(shapely.intersects(region, outlines))
-    inside = np.zeros(len(outlines), dtype=bool)
-    inside[touching] = shapely.contains_properly(region, outlines[touching])
+    touching, inside = sorted_units(region, outlines)
     edge = touching[~inside[touching]]
     parts = dict(zip(edge.tolist(), shared(outlines[edge], region), strict=True))
     for index in touching.tolist():
@@ -90,6 +87,15 @@ def clip(region: Polygon, placing: Placing, *, whole_too: bool = True, border: b
         for part in shapely.get_parts(parts[index]):
             if isinstance(part, Polygon) and part.area > 0.0:
                 yield clipped(placing, index, part, border=border, untouched=False)
+
+
+def sorted_units(region: Polygon, outlines: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    """Return which units touch an area, as their places, and of all of them whether they lie wholly inside."""
+    shapely.prepare(region)
+    touching = np.flatnonzero(shapely.intersects(region, outlines))
+    inside = np.zeros(len(outlines), dtype=bool)
+    inside[touching] = shapely.contains_properly(region, outlines[touching])
+    return touching, inside
 
 
 def clipped(placing: Placing, index: int, part: Polygon, *, border: bool, untouched: bool) -> Clipped:

@@ -18,12 +18,12 @@ from pavewright.laying._mixed_placing import mixed_fault, with_mixed
 from pavewright.laying._mixes import laid_mixed
 from pavewright.laying._pieces import number_pieces, sizes
 from pavewright.laying._real_sizes import run_growths
-from pavewright.laying._sawing import sawn_from_units
+from pavewright.laying._sawing import parts_to_saw, sawn_from
 from pavewright.laying._setting import Setting, covered, region_of, setting_of
 from pavewright.laying._size_findings import size_findings
 from pavewright.laying._split_corners import split_at_corners
 from pavewright.laying._types import LaidArea, LayingPlan, Piece, PieceKind, UnitCount
-from pavewright.laying._yard import put_by, still_there, yard_of
+from pavewright.laying._yard import put_by, sawn_with_yard, still_there, useful, yard_of
 from pavewright.laying._zones import parts_of, with_zones
 from pavewright.laying.mixed import MixedRefusal
 from pavewright.laying.patterns import about_how_many
@@ -35,7 +35,7 @@ if TYPE_CHECKING:
     from pavewright.job import Job, PavingUnit
     from pavewright.laying._yard import LeftOver
     from pavewright.laying._zones import Part
-    from pavewright.laying.cutting import SawnUnit
+    from pavewright.laying.cutting import SawnUnit, SawPlan
     from pavewright.levels import Levels
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, Survey
@@ -45,6 +45,7 @@ _LIMITS = (
     "Pieces are cut as the boxes that they take, or two with equal slopes head to tail in one box.",
     "A notch or a curve is a further cut inside its box.",
     "The number of units with offcuts used again is the best of several plans, not proved to be the fewest.",
+    "What is called impossible is so for each part by itself, with the left-overs that lie there when it is cut.",
 )
 
 _NO_JOINT_M2 = 1e-6
@@ -136,7 +137,6 @@ def lay_area(
     kerf = rules.figure("laying.kerf_mm")
     keep = area.area.laying.factory_edges
     sawn, counts, kept_by = _sawn(area.name, setting, pieces, frame, rules, keep=keep, yard=yard)
-    taken = sum(bool(one.left_over_of) for one in sawn)
     whole = len(pieces) - len(cut)
     paved = sum(piece.area_m2 for piece in pieces)
     joint = area.shape.area_m2 - paved
@@ -158,7 +158,7 @@ def lay_area(
         cut=len(cut),
         slivers=sum(piece.sliver for piece in cut),
         units_each_cut_new=len(pieces),
-        units_with_offcuts=whole + len(sawn) - taken,
+        units_with_offcuts=sum(count.units_with_offcuts for count in counts),
         units_least=sum(count.units_least for count in counts),
         units_bound=sum(count.units_bound for count in counts),
         kerf_mm=kerf.value,
@@ -167,7 +167,7 @@ def lay_area(
         joint_m2=joint,
         saw_m=sum(piece.saw_m for piece in cut),
         by_unit=counts,
-        workings=workings_of(area, counts, pieces, kerf),
+        workings=workings_of(area, counts, pieces, sawn, kerf),
         limits=(*_limits(riven=riven, keep=keep), *bays, *_stretched(setting)),
         growth=run_growths(area.area.laying.pattern, layout.bond.joint_mm, setting.units, pieces),
         gauge=() if setting.rings is not None else gauge_marks(pieces, frame),
@@ -213,32 +213,38 @@ def _sawn(
         mine = [piece for piece in pieces if piece.unit == unit.name]
         if not mine:
             continue
-        lying = [left for left in yard or () if left.unit == unit.name]
-        saw, bound, used = sawn_from_units(mine, unit, kerf, frame, factory_edges=keep, yard=lying)
-        more = len(saw.sawn) - len(sawn_from_units(mine, unit, kerf, frame)[0].sawn) if keep else 0
+        parts = parts_to_saw(mine, unit, frame, factory_edges=keep)
+        saw = sawn_from(unit, parts, kerf.value)
+        more = 0
+        if keep:
+            more = saw.cost - sawn_from(unit, [replace(part, factory_sides=0) for part in parts], kerf.value).cost
+        lying = useful(yard or (), unit.name, parts)
+        used: tuple[LeftOver, ...] = ()
+        if lying:
+            saw, used = sawn_with_yard(saw, parts, unit, lying, kerf.value)
         own = [replace(one, number=len(sawn) + number) for number, one in enumerate(saw.sawn, start=1)]
         sawn += own
         kept += put_by(yard if yard is not None else [], used, own, unit.name, name, kerf.value, least_mm)
-        counts.append(_count(mine, unit, len(own) - len(used), bound, more))
+        counts.append(_count(mine, unit, saw, lying, more))
     return tuple(sawn), tuple(counts), tuple(kept)
 
 
-def _count(mine: Sequence[Piece], unit: PavingUnit, new: int, bound: int, more: int) -> UnitCount:
-    """Return the counts of one paving unit: so many new ones are sawn, the rest is whole or cut from left-overs."""
-    cut = [piece for piece in mine if piece.kind is PieceKind.CUT]
-    whole = len(mine) - len(cut)
-    whole_m2 = units.mm2_to_m2(unit.length_mm * unit.width_mm)
-    # what left-overs give is not bought: only what cannot come from them bounds by its area
-    area_m2 = sum(piece.area_m2 for piece in mine)
-    least = min(math.ceil(area_m2 / whole_m2 - 1e-9), whole + new)
+def _count(mine: Sequence[Piece], unit: PavingUnit, saw: SawPlan, lying: Sequence[LeftOver], more: int) -> UnitCount:
+    """Return the counts of one paving unit; what left-overs may give is taken off what no plan can be below."""
+    whole = sum(piece.kind is PieceKind.WHOLE for piece in mine)
+    lying_m2 = sum(units.mm2_to_m2(left.along_mm * left.across_mm) for left in lying)
+    bought_m2 = sum(piece.area_m2 for piece in mine) - lying_m2
+    least = math.ceil(bought_m2 / units.mm2_to_m2(unit.length_mm * unit.width_mm) - 1e-9)
+    least = max(least, whole) if lying else least
     return UnitCount(
         unit=unit.name,
         whole=whole,
-        cut=len(cut),
+        cut=len(mine) - whole,
         units_each_cut_new=len(mine),
-        units_with_offcuts=whole + new,
+        units_with_offcuts=whole + saw.cost,
         units_least=least,
-        units_bound=min(max(bound, least), whole + new),
+        units_bound=max(whole + saw.least_cost, least),
         units_more_edges=max(more, 0),
         kg_each=unit.kg_each,
+        left_overs_m2=lying_m2,
     )

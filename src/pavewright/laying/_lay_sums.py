@@ -14,27 +14,36 @@ from pavewright.sums import Working
 if TYPE_CHECKING:
     from pavewright.laying._setting import Setting
     from pavewright.laying._types import Piece, UnitCount
+    from pavewright.laying.cutting import SawnUnit
     from pavewright.rules import Figure
     from pavewright.survey import PlanArea
 
 
 def workings_of(
-    area: PlanArea, counts: tuple[UnitCount, ...], pieces: tuple[Piece, ...], kerf: Figure
+    area: PlanArea,
+    counts: tuple[UnitCount, ...],
+    pieces: tuple[Piece, ...],
+    sawn: tuple[SawnUnit, ...],
+    kerf: Figure,
 ) -> tuple[Working, ...]:
     """Return the sums behind the counts of an area, for each paving unit that it takes."""
     found: list[Working] = []
+    from_left = {part.piece for one in sawn if one.left_over_of for part in one.parts}
     for count in counts:
         mine = [piece for piece in pieces if piece.unit == count.unit]
         paved = sum(piece.area_m2 for piece in mine)
         of = f" of {count.unit}" if len(counts) > 1 else ""
         new = count.units_with_offcuts - count.whole
+        left = sum(piece.number in from_left for piece in mine)
+        beside = f", {left} out of left-overs" if left else ""
+        less = f"({paved:.3f} − {count.left_overs_m2:.3f} of left-overs)" if count.left_overs_m2 else f"{paved:.3f}"
         found += [
             Working(
                 f"units{of} with offcuts = {count.whole} whole + {new} sawn",
                 count.units_with_offcuts,
                 "units",
                 (kerf,),
-                f"{count.cut} cut pieces come out of {new} units",
+                f"{count.cut - left} cut pieces come out of {new} units{beside}",
             ),
             Working(
                 f"units{of} without offcuts = {count.whole} whole + {count.cut} cut",
@@ -44,7 +53,7 @@ def workings_of(
                 "a new unit for each cut",
             ),
             Working(
-                f"units{of} at least = {paved:.3f} / area of one",
+                f"units{of} at least = {less} / area of one",
                 count.units_least,
                 "units",
                 (),

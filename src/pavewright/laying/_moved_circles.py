@@ -51,12 +51,11 @@ def moved_circles(
     """
     area = survey.site.areas[number]
     unit, joint = job.unit(area.area.laying.unit), area.area.laying.joint_mm
-    here = _cuts(number, survey, cuts_round)
     found: list[MovedCircle] = []
     tried = 0
-    for zone in area.area.zones:
-        if zone.circle_at is None or here is None:
-            continue
+    round_parts = [zone for zone in area.area.zones if zone.circle_at is not None]
+    here = _cuts(number, survey, cuts_round) if round_parts else None
+    for zone in round_parts if here is not None else ():
         best: tuple[int, float, float, float] | None = None
         easts, norths = (np.linspace(-0.5, 0.5, steps) * (size + joint) for size in (unit.length_mm, unit.width_mm))
         for east in easts.tolist():
@@ -73,7 +72,7 @@ def moved_circles(
                 tried += 1
                 way = cut, abs(east) + abs(north), east, north
                 best = way if best is None else min(best, way)
-        if best is not None and best[0] < here:
+        if best is not None and here is not None and best[0] < here:
             found.append(MovedCircle(zone.name, best[2], best[3], best[0]))
     return tuple(found), tried
 

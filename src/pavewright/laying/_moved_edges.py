@@ -51,7 +51,7 @@ class MovedEdge:
 
 
 def moved_edges(
-    job: Job, area: PlanArea, survey: Survey, rules: Rulebook, lay: Callable[[PlanArea], LaidArea]
+    job: Job, area: PlanArea, survey: Survey, rules: Rulebook, now: LaidArea, lay: Callable[[PlanArea], LaidArea]
 ) -> tuple[tuple[MovedEdge, ...], int]:
     """Return the best move of every edge that may be moved and saves a cut, and how many moves were counted.
 
@@ -60,35 +60,30 @@ def moved_edges(
         area: The area; edges with a freedom are tried, one at a time, with their neighbours drawn out or cut short.
         survey: What was measured, adjusted.
         rules: The rulebook.
+        now: The area as it is laid now.
         lay: Lays a changed area.
     """
     found: list[MovedEdge] = []
     tried = 0
-    here = quick_counts(job, _counted_as(area), survey, rules)
     for edge in area.area.edges:
-        if edge.freedom_mm == 0.0 or here is None:
+        if edge.freedom_mm == 0.0:
             continue
         steps = min(math.floor(edge.freedom_mm / _STEP_MM + 1e-9), _MOST_STEPS)
-        by = [
-            edge.freedom_mm * n / steps if steps == _MOST_STEPS else n * _STEP_MM for n in range(-steps, steps + 1) if n
-        ]
+        step = edge.freedom_mm / steps if steps == _MOST_STEPS else _STEP_MM
         counted = []
-        for out_mm in by:
+        for out_mm in (number * step for number in range(-steps, steps + 1) if number):
             changed = _moved(area, edge.corner, out_mm)
             counts = quick_counts(job, _counted_as(changed), survey, rules) if changed is not None else None
             if changed is not None and counts is not None:
                 counted.append((counts.cut, abs(out_mm), out_mm, changed))
         tried += len(counted)
         best = min(counted, key=lambda each: each[:3], default=None)
-        if best is not None and best[0] < here.cut:
-            laid = lay(best[3])
-            side = area.side_from(edge.corner)
-            found.append(
-                MovedEdge(
-                    side.start.name, side.end.name, best[2], laid.cut, laid.slivers, laid.units_with_offcuts,
-                    best[3].shape.area_m2,
-                )
-            )  # fmt: skip
+        if best is None:
+            continue
+        laid, side = lay(best[3]), area.side_from(edge.corner)
+        if laid.cut < now.cut:
+            needed, area_m2 = laid.units_with_offcuts, best[3].shape.area_m2
+            found.append(MovedEdge(side.start.name, side.end.name, best[2], laid.cut, laid.slivers, needed, area_m2))
     return tuple(found), tried
 
 
@@ -109,7 +104,7 @@ def moved_words(area: str, moved: tuple[MovedEdge, ...], cut: int, units: int, t
         f"cuts and {units - one.units_with_offcuts} units"
         for one in moved
     ]
-    return f" Edges that may be moved were tried at {tried} places: {'; '.join(told)}. No other place saves more cuts."
+    return f" Edges that may be moved were tried at {tried} places: {'; '.join(told)}. None of the rest saves more."
 
 
 def _moved(area: PlanArea, corner: str, out_mm: float) -> PlanArea | None:

@@ -10,7 +10,7 @@ import shapely
 from shapely.geometry import Polygon
 
 from pavewright.job import Pattern
-from pavewright.laying._cells import MOST_CELLS, clipped
+from pavewright.laying._cells import MOST_CELLS, clipped, sorted_units
 from pavewright.laying._frame import frame_of
 from pavewright.laying._pieces import is_crumb, is_whole, sizes
 from pavewright.laying._setting import region_of, setting_of
@@ -74,10 +74,8 @@ def quick_counts(job: Job, area: PlanArea, survey: Survey, rules: Rulebook) -> Q
 def _counted(region: Polygon, placing: Placing, limits: Sequence[Sizes]) -> tuple[int, int]:
     """Return whole and cut units over a part: areas tell at once of most, the rest are looked at as they are laid."""
     outlines = placing.outlines()
-    shapely.prepare(region)
-    touching = np.flatnonzero(shapely.intersects(region, outlines))
-    inside = shapely.contains_properly(region, outlines[touching])
-    edge = touching[~inside]
+    touching, inside = sorted_units(region, outlines)
+    edge = touching[~inside[touching]]
     left = shapely.intersection(outlines[edge], region)
     absorbed = np.array([each.absorbed_mm for each in limits])[placing.size[edge]]
     kept = shapely.area(left)
@@ -87,7 +85,8 @@ def _counted(region: Polygon, placing: Placing, limits: Sequence[Sizes]) -> tupl
     plainly_cut = one & (missing > absorbed * around) & (kept > absorbed * shapely.length(left))
     plainly_out = kept <= _NOTHING_MM2
     whole, cut = int(inside.sum()), int(plainly_cut.sum())
-    for index, shape in zip(edge[~plainly_cut & ~plainly_out].tolist(), left[~plainly_cut & ~plainly_out], strict=True):
+    open_yet = ~plainly_cut & ~plainly_out
+    for index, shape in zip(edge[open_yet].tolist(), left[open_yet], strict=True):
         for part in shapely.get_parts(shape):
             if not isinstance(part, Polygon) or part.area <= _NOTHING_MM2:
                 continue

@@ -10,7 +10,6 @@ from shapely import affinity
 
 from pavewright import units
 from pavewright.laying._types import PieceKind
-from pavewright.laying._yard import sawn_with_yard
 from pavewright.laying.cutting import FAR, LEFT, NEAR, RIGHT, Part, SawPlan, Stock, saw_plan
 from pavewright.sums import Working
 
@@ -20,44 +19,33 @@ if TYPE_CHECKING:
     from pavewright.job import PavingUnit
     from pavewright.laying._frame import Frame
     from pavewright.laying._types import Piece
-    from pavewright.laying._yard import LeftOver
-    from pavewright.rules import Figure
 
 _FULL = 1e-6
 """Share of its box that a piece may lack and still count as a rectangle."""
 
 
-def sawn_from_units(
-    pieces: Sequence[Piece],
-    unit: PavingUnit,
-    kerf: Figure,
-    frame: Frame,
-    *,
-    factory_edges: bool = False,
-    yard: Sequence[LeftOver] = (),
-) -> tuple[SawPlan, int, tuple[LeftOver, ...]]:
-    """Return the saw plan of the cut pieces, the new units that no way of cutting can do without, and left-overs taken.
+def parts_to_saw(pieces: Sequence[Piece], unit: PavingUnit, frame: Frame, *, factory_edges: bool = False) -> list[Part]:
+    """Return the cut pieces as parts for the saw.
 
     Pieces that are no rectangles count for those with a box inside them: two triangles may be nested into one box.
 
     Args:
         pieces: All pieces of an area.
         unit: What they are cut from.
-        kerf: Width of the saw cut.
         frame: The frame of the courses.
         factory_edges: Whether sides of a piece that were sides of its unit stay factory edges.
-        yard: Left-overs of that unit that may be cut up first.
     """
     cut = [piece for piece in pieces if piece.kind is PieceKind.CUT]
-    size = Stock(unit.length_mm, unit.width_mm)
     parts = [_part(piece, frame) for piece in cut]
     if factory_edges:
         parts = [replace(part, factory_sides=_kept(piece, unit)) for part, piece in zip(parts, cut, strict=True)]
-    plan = saw_plan(parts, (size,), kerf.value, may_turn=not unit.riven, cover=False)
-    used: tuple[LeftOver, ...] = ()
-    if yard:
-        plan, used = sawn_with_yard(plan, parts, size, yard, kerf.value, may_turn=not unit.riven)
-    return plan, len(pieces) - len(cut) + plan.least_cost, used
+    return parts
+
+
+def sawn_from(unit: PavingUnit, parts: Sequence[Part], kerf_mm: float) -> SawPlan:
+    """Return the saw plan of parts from new units."""
+    size = Stock(unit.length_mm, unit.width_mm)
+    return saw_plan(parts, (size,), kerf_mm, may_turn=not unit.riven, cover=False)
 
 
 def _kept(piece: Piece, unit: PavingUnit) -> int:

@@ -171,15 +171,13 @@ def _area_starts(job: Job, area: PlanArea, survey: Survey, rules: Rulebook, tell
         found, count = _counted(job, area, changed, survey, rules)
         tried += count
         ways += found
-    finalists = list(
-        {way.laying.model_dump_json(): way for way in (*_finalists(ways), *_centred(job, area, survey))}.values()
-    )
+    finalists = _different([*_finalists(ways), *_centred(job, area, survey)])
     tell(f"{area.name}: laying and cutting {len(finalists)} starts")
     laid = [(way.laying, _laid(job, area, way.laying, survey, rules)) for way in finalists]
     choices = front([(laying, now), *laid], laying)
     here = choice_of(laying, now, laying, ())
     tell(f"{area.name}: edges that may be moved")
-    moved, moves = moved_edges(job, area, survey, rules, lambda each: _laid(job, each, laying, survey, rules))
+    moved, moves = moved_edges(job, area, survey, rules, now, lambda each: _laid(job, each, laying, survey, rules))
     words = words_of(here, choices, (tried, len(turns), len(joints), len(laid)))
     words += moved_words(area.name, moved, here.cut, here.units_with_offcuts, moves)
     return AreaStarts(area.name, here, choices, tried, len(turns), len(joints), len(laid), words, moved)
@@ -190,9 +188,7 @@ def _mixed_starts(job: Job, area: PlanArea, survey: Survey, rules: Rulebook, now
     laying = area.area.laying
     here = choice_of(laying, now, laying, ())
     if area.area.zones or (laying.pack is not None and laying.pack.laid):
-        words = (
-            f"{area.name} is laid in mixed sizes and lies in part already, or round other parts: no mix is searched."
-        )
+        words = f"{area.name} lies in part already, or round other parts: no other mix is searched."
         return AreaStarts(area.name, here, (here,), 0, 0, 0, 1, words)
     offers = mixes(job, survey, area.name, rules, tried=_MIXES)
     ways = [laying.model_copy(update={"mix": offer.mix}) for offer in offers]
@@ -219,9 +215,7 @@ def _laid(job: Job, area: PlanArea, laying: Laying, survey: Survey, rules: Ruleb
     """Return an area really laid and cut."""
     changed = _with(area, laying)
     frame = frame_of(changed, survey)
-    region = region_of(changed, frame)
-    assert region is not None  # noqa: S101 - the gap at the edge is not changed by the search
-    setting = with_mixed(setting_of(job, changed, frame, region), changed, rules)
+    setting = with_mixed(setting_of(job, changed, frame, _region(changed, survey)), changed, rules)
     if isinstance(setting, MixedRefusal):
         raise JobInvalid((mixed_fault(f"areas.{_number(job, area)}.laying", area.name, setting),))
     return lay_area(changed, frame, setting, rules)
@@ -231,9 +225,7 @@ def _counted(job: Job, area: PlanArea, laying: Laying, survey: Survey, rules: Ru
     """Return the best starts of one direction, corner and joint by the count of the kernel, and how many were tried."""
     changed = _with(area, laying)
     frame = frame_of(changed, survey)
-    region = region_of(changed, frame)
-    assert region is not None  # noqa: S101 - the gap at the edge is not changed by the search
-    setting = setting_of(job, changed, frame, region)
+    setting = setting_of(job, changed, frame, _region(changed, survey))
     limits, layout = limits_of(setting, rules), setting.layout
     found = best_shifts(field_of(setting.field, layout, limits), layout.period_mm, limits, _MOST, _LAID)
     wide, deep = layout.period_mm
@@ -256,14 +248,14 @@ def _centred(job: Job, area: PlanArea, survey: Survey) -> list[_Way]:
     setting = setting_of(job, area, frame_of(area, survey), _region(area, survey))
     x1, y1, x2, y2 = shapely.total_bounds(np.array(setting.field)).tolist()
     layout, unit, joint = setting.layout, setting.units[0], laying.joint_mm
+    right, far = (-1.0 if layout.from_right else 1.0), (-1.0 if layout.from_far else 1.0)
     ways = []
     for along in (unit.length_mm, -joint):
         for across in (unit.width_mm, -joint):
-            begin = layout.start[0] + (along / 2.0 if not layout.from_right else -along / 2.0)
-            near = layout.start[1] + (across / 2.0 if not layout.from_far else -across / 2.0)
-            dx, dy = (x1 + x2) / 2.0 - begin, (y1 + y2) / 2.0 - near
-            x = (laying.shift_along_mm + (-dx if layout.from_right else dx)) % (unit.length_mm + joint)
-            y = (laying.shift_across_mm + (-dy if layout.from_far else dy)) % (unit.width_mm + joint)
+            dx = ((x1 + x2) / 2.0 - layout.start[0]) * right - along / 2.0
+            dy = ((y1 + y2) / 2.0 - layout.start[1]) * far - across / 2.0
+            x = (laying.shift_along_mm + dx) % (unit.length_mm + joint)
+            y = (laying.shift_across_mm + dy) % (unit.width_mm + joint)
             moved = laying.model_copy(update={"shift_along_mm": round(x, 2), "shift_across_mm": round(y, 2)})
             ways.append(_Way((0.0, 0.0, 0.0), moved))
     return ways
@@ -284,6 +276,9 @@ def _finalists(ways: list[_Way]) -> list[_Way]:
     best: dict[tuple[float, float, str], _Way] = {}
     for way in in_turn:
         best.setdefault((way.laying.turn_deg, way.laying.joint_mm, repr(way.laying.border)), way)
-    chosen = [*in_turn[: _LAID // 2], *best.values(), *in_turn]
-    different = {way.laying.model_dump_json(): way for way in chosen}
-    return list(different.values())[:_LAID]
+    return _different([*in_turn[: _LAID // 2], *best.values(), *in_turn])[:_LAID]
+
+
+def _different(ways: list[_Way]) -> list[_Way]:
+    """Return the ways, each laying once."""
+    return list({way.laying.model_dump_json(): way for way in ways}.values())

@@ -83,6 +83,7 @@ class UnitCount:
         units_bound: Units below which no way of cutting can do.
         units_more_edges: Units that keeping factory edges in the joints costs; nought where it is not asked for.
         kg_each: Mass of one. [kg]
+        left_overs_m2: Area of the left-overs that may serve, taken off what its area alone takes. [m²]
     """
 
     unit: str
@@ -94,6 +95,7 @@ class UnitCount:
     units_bound: int
     units_more_edges: int
     kg_each: float
+    left_overs_m2: float = 0.0
 
 
 @dataclass(frozen=True)

@@ -5,12 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from pavewright.laying._sawing import sawn_from
 from pavewright.laying.cutting import Part, PartTooLargeError, SawnUnit, SawPlan, Stock, left_overs_of, saw_plan
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from pavewright.job import Job
+    from pavewright.job import Job, PavingUnit
 
 _MOST_TRIED = 12
 """So many left-overs that were taken are tried without, for the chance that fewer do."""
@@ -44,28 +45,26 @@ def yard_of(job: Job) -> list[LeftOver]:
 
 
 def sawn_with_yard(
-    plan: SawPlan, parts: Sequence[Part], size: Stock, yard: Sequence[LeftOver], kerf_mm: float, *, may_turn: bool
+    plan: SawPlan, parts: Sequence[Part], unit: PavingUnit, yard: Sequence[LeftOver], kerf_mm: float
 ) -> tuple[SawPlan, tuple[LeftOver, ...]]:
     """Return a saw plan that cuts some parts from left-overs where that saves a unit, and the left-overs it takes.
 
     The largest parts go first, each into the smallest left-over that holds it. A left-over that saves nothing is put
-    back. Parts that keep factory edges are not cut from left-overs.
+    back. Parts that keep factory edges are not cut from left-overs. What the parts of one left-over take would go into
+    one new unit, so that no plan can be below the bound without left-overs less their number.
 
     Args:
         plan: The saw plan without left-overs.
         parts: Pieces to cut.
-        size: The unit.
-        yard: Left-overs of that unit.
+        unit: What they are cut from.
+        yard: Left-overs of that unit that hold a part.
         kerf_mm: Width of the saw cut. [mm]
-        may_turn: Whether a piece may lie a quarter turn from how it is laid.
     """
-    taken = _fitted(parts, yard, kerf_mm, may_turn=may_turn)
-    if not taken:
-        return plan, ()
+    plan = replace(plan, least_cost=max(plan.least_cost - len(yard), 0))
+    taken = _fitted(parts, yard, kerf_mm, may_turn=not unit.riven)
 
     def rest_of(used: dict[int, tuple[LeftOver, SawnUnit]]) -> SawPlan:
-        rest = [part for part in parts if part.piece not in used]
-        return saw_plan(rest, (size,), kerf_mm, may_turn=may_turn, cover=False)
+        return sawn_from(unit, [part for part in parts if part.piece not in used], kerf_mm)
 
     found = rest_of(taken)
     if found.cost >= plan.cost:
@@ -75,10 +74,27 @@ def sawn_with_yard(
         again = rest_of(fewer)
         if again.cost <= found.cost:
             taken, found = fewer, again
-    sawn = [*found.sawn, *(unit for _, unit in taken.values())]
-    used = tuple(left for left, _ in taken.values())
-    least = max(plan.least_cost - len(used), 0)
-    return SawPlan(tuple(sawn), found.cost, min(least, found.cost)), used
+    sawn = (*found.sawn, *(one for _, one in taken.values()))
+    return SawPlan(sawn, found.cost, plan.least_cost), tuple(left for left, _ in taken.values())
+
+
+def useful(yard: Sequence[LeftOver], unit: str, parts: Sequence[Part]) -> list[LeftOver]:
+    """Return the left-overs of a unit that hold the box of some part, one way or a quarter turned."""
+    sides = [sorted((part.along_mm, part.across_mm)) for part in parts]
+    return [
+        left
+        for left in yard
+        if left.unit == unit
+        and any(
+            shorter <= min(left.along_mm, left.across_mm) + _TENTH_MM
+            and longer <= max(left.along_mm, left.across_mm) + _TENTH_MM
+            for shorter, longer in sides
+        )
+    ]
+
+
+_TENTH_MM = 0.1
+"""A part may be as much larger than its left-over: no saw can tell. [mm]"""
 
 
 def _fitted(

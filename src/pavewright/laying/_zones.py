@@ -210,6 +210,7 @@ def _joined(counts: Sequence[UnitCount]) -> tuple[UnitCount, ...]:
                 units_bound=before.units_bound + count.units_bound,
                 units_more_edges=before.units_more_edges + count.units_more_edges,
                 kg_each=count.kg_each,
+                left_overs_m2=before.left_overs_m2 + count.left_overs_m2,
             )
         )
     return tuple(found.values())

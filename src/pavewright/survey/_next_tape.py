@@ -68,15 +68,14 @@ def next_tape(
 
     Source: definition, inverse of a matrix with one row more
     """
-    rows = [(pair, *_row(adjustment, pair, deviation_mm)) for pair in _pairs(adjustment, observations)]
-    rows = [each for each in rows if each[2] is not None]
+    tried = ((pair, _row(adjustment, pair, deviation_mm)) for pair in _pairs(adjustment, observations))
+    rows = [(pair, *found) for pair, found in tried if found is not None]
     if not rows or not len(adjustment.cofactors):
         return None
-    sds = np.array([each.sd_mm for each in observations])
-    look = _Look(adjustment, sds, tuple(alike), least_redundancy)
+    look = _Look(adjustment, tuple(alike), least_redundancy)
     before, gain, point = look.now()
-    best = min(rows, key=lambda each: (round(look.measure(each[2], gain), 9), each[0]))  # type: ignore[arg-type]
-    after = look.measure(best[2], gain)  # type: ignore[arg-type]
+    best = min(rows, key=lambda each: (round(look.measure(each[2], gain), 9), each[0]))
+    after = look.measure(best[2], gain)
     if after >= before - _CHECKED:
         return None
     return NextTape(*best[0], best[1], gain, point, before, after)
@@ -99,27 +98,26 @@ _ENDS = 2
 
 def _row(
     adjustment: Adjustment, pair: tuple[str, str], deviation_mm: Callable[[float], float]
-) -> tuple[float, Array | None]:
-    """Return the length of a tape and its weighted row of the equations; no row where it moves nothing."""
+) -> tuple[float, Array] | None:
+    """Return the length of a tape and its weighted row of the equations; None where it moves nothing."""
     (ax, ay), (bx, by) = adjustment.places[pair[0]], adjustment.places[pair[1]]
     length = math.hypot(bx - ax, by - ay)
     if length == 0.0:
-        return 0.0, None
+        return None
     away = (bx - ax) / length, (by - ay) / length
     row = np.array(
         [(away[0] * x + away[1] * y) * ((name == pair[1]) - (name == pair[0])) for name, (x, y) in adjustment.unknowns]
     )
-    return (length, row / deviation_mm(length)) if row.any() else (length, None)
+    return (length, row / deviation_mm(length)) if row.any() else None
 
 
 class _Look:
     """What is weakest in a network, now and with one tape more."""
 
-    def __init__(self, adjustment: Adjustment, sds: Array, alike: tuple[int, ...], least: float) -> None:
+    def __init__(self, adjustment: Adjustment, alike: tuple[int, ...], least: float) -> None:
         self._adjustment = adjustment
         self._alike = alike
         self._least = least
-        self._sds = sds
         owners: dict[str, list[int]] = {}
         for number, (name, _) in enumerate(adjustment.unknowns):
             owners.setdefault(name, []).append(number)

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from pavewright.geometry import XY
-    from pavewright.survey._observations import Observation
+    from pavewright.survey._observations import Array, Observation
 
 _NOTHING = 1e-9
 """Redundancy below this is none. [-]"""
@@ -51,11 +51,13 @@ class Slips:
         slips: The slips; the last may stand for several that cannot be told apart, and is then not taken out.
         left: Places of the observations that were kept.
         adjustment: The network of those.
+        whole: The network of all.
     """
 
     slips: tuple[Slip, ...]
     left: tuple[int, ...]
     adjustment: Adjustment
+    whole: Adjustment
 
 
 def normal_limit(chance: float) -> float:
@@ -106,9 +108,7 @@ def _angle_part(power: int, angle: float) -> float:
     return part / whole
 
 
-def standardised(
-    adjustment: Adjustment, observations: Sequence[Observation], *, own_scatter: bool = False
-) -> np.ndarray:
+def standardised(adjustment: Adjustment, observations: Sequence[Observation], *, own_scatter: bool = False) -> Array:
     """Return residuals over their own standard deviations; nought where nothing checks an observation.
 
     Args:
@@ -150,7 +150,7 @@ def find_slips(
     """
     left = list(range(len(observations)))
     found: list[Slip] = []
-    adjustment = adjust_network(places, freedom, observations, free=free)
+    whole = adjustment = adjust_network(places, freedom, observations, free=free)
     while adjustment.spare > 0:
         kept = [observations[number] for number in left]
         worst = _worst(adjustment, kept, left, own_scatter=own_scatter)
@@ -166,7 +166,7 @@ def find_slips(
         except (LooseNetworkError, UnsettledNetworkError):
             break
         left = rest
-    return Slips(_sized(found, left, adjustment, observations), tuple(left), adjustment)
+    return Slips(_sized(found, left, adjustment, observations), tuple(left), adjustment, whole)
 
 
 def _sized(
@@ -186,15 +186,15 @@ def _worst(adjustment: Adjustment, kept: Sequence[Observation], left: Sequence[i
 
     Two standardised residuals of likeness ρ differ by chance with a standard deviation of √(2 (1 − |ρ|)).
     """
-    sizes = np.abs(standardised(adjustment, kept, own_scatter=own_scatter))
     signed = standardised(adjustment, kept, own_scatter=own_scatter)
+    sizes = np.abs(signed)
     worst = int(np.argmax(sizes))
     parts = np.array(adjustment.redundancy)
     shared = -adjustment.slopes @ (adjustment.cofactors @ adjustment.slopes[worst])
     checked = parts > _NOTHING
     checked[worst] = False
     likeness = np.zeros(len(parts))
-    likeness[checked] = np.abs(shared[checked]) / np.sqrt(parts[checked] * parts[worst]) if checked.any() else 0.0
+    likeness[checked] = np.abs(shared[checked]) / np.sqrt(parts[checked] * parts[worst])
     apart = np.sqrt(2.0 * np.maximum(1.0 - likeness, 0.0))
     sure = 0.0 if own_scatter else _SURE  # scatter that holds the slip itself parts nothing further
     same = checked & (sizes[worst] - sizes <= sure * apart + _SAME * sizes[worst])
@@ -218,20 +218,3 @@ def slip_mm(residual_mm: float, redundancy: float) -> float:
     48.0
     """
     return -residual_mm / redundancy
-
-
-def least_slip_shown_mm(sd_mm: float, redundancy: float, chance: float, power: float) -> float:
-    """Return the smallest slip that the test finds with a given chance. [mm].
-
-    Args:
-        sd_mm: Standard deviation of the observation. [mm]
-        redundancy: How far the others check it, more than 0. [-]
-        chance: Chance of a false alarm. [-]
-        power: Chance to find the slip, such as 0.8. [-]
-
-    Source: baarda_testing, (k(1 − α / 2) + k(power)) σ / √r
-
-    >>> round(least_slip_shown_mm(1.0, 1.0, 0.001, 0.80), 3)
-    4.132
-    """
-    return (normal_limit(chance) + NormalDist().inv_cdf(power)) * sd_mm / math.sqrt(redundancy)

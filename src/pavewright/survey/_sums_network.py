@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
@@ -11,6 +12,8 @@ from pavewright.survey._chi_square import ratio_band
 from pavewright.survey._observations import Distance
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from pavewright.geometry import XY
     from pavewright.survey._adjustment import Adjustment
 
@@ -39,8 +42,16 @@ def tape_network(
     if not 0.0 < confidence_percent < _WHOLE:
         message = "confidence_percent lies between 0 and 100."
         raise SumRefusedError(message)
-    try:
+    with refused_in_words():
         found = adjust_network(places, freedom, lines, free=not fixed)
+    return _answers(found, free, lines, confidence_percent)
+
+
+@contextmanager
+def refused_in_words() -> Iterator[None]:
+    """Refuse a sum in words where its network is loose or does not settle."""
+    try:
+        yield
     except LooseNetworkError as loose:
         message = (
             f"Nothing holds {', '.join(loose.points)}: give one more distance to it, well from the side, or fix it."
@@ -49,7 +60,14 @@ def tape_network(
     except UnsettledNetworkError:
         message = "The distances are too far from agreeing to make one plan: check between which points they run."
         raise SumRefusedError(message) from None
-    return _answers(found, free, lines, confidence_percent)
+
+
+def fit(ratio: float | None, spare: int, confidence: float) -> tuple[tuple[float, ...], float, str]:
+    """Return the band that chance explains, what deviations grow by, and the verdict on a ratio of deviations."""
+    if ratio is None:
+        return (), 1.0, "nothing checks this"
+    low, high = ratio_band(spare, confidence)
+    return (low, high), ratio, "as chance would have it" if low <= ratio <= high else "outside the band"
 
 
 def network_inputs(
@@ -101,12 +119,7 @@ def _answers(
     found: Adjustment, free: tuple[str, ...], lines: tuple[Distance, ...], confidence_percent: float
 ) -> dict[str, Value]:
     ratio = found.ratio
-    band: tuple[float, ...] = ()
-    verdict, scale = "nothing checks this", 1.0
-    if ratio is not None:
-        low, high = ratio_band(found.spare, confidence_percent / _WHOLE)
-        band, scale = (low, high), ratio
-        verdict = "as chance would have it" if low <= ratio <= high else "outside the band"
+    band, scale, verdict = fit(ratio, found.spare, confidence_percent / _WHOLE)
     return {
         "adjusted_x_mm": tuple(found.places[name][0] for name in free),
         "adjusted_y_mm": tuple(found.places[name][1] for name in free),

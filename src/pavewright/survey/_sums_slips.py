@@ -5,11 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
-from pavewright.survey._adjustment import LooseNetworkError, UnsettledNetworkError
-from pavewright.survey._chi_square import ratio_band
 from pavewright.survey._level_network import LevelDifference, UnreachedLevelError, adjust_levels
 from pavewright.survey._slips import find_slips, normal_limit, tau_limit
-from pavewright.survey._sums_network import NETWORK_INPUTS, network_inputs
+from pavewright.survey._sums_network import NETWORK_INPUTS, fit, network_inputs, refused_in_words
 
 if TYPE_CHECKING:
     from pavewright.survey._slips import Slips
@@ -42,14 +40,8 @@ def tape_slips(
         raise SumRefusedError(message)
     places, freedom, lines = network_inputs(points, x_mm, y_mm, fixed, starts, ends, lengths_mm, sds_mm)
     own, chance = deviations == "unknown", chance_percent / _WHOLE
-    try:
+    with refused_in_words():
         found = find_slips(places, freedom, lines, chance, own_scatter=own, free=not fixed)
-    except LooseNetworkError as loose:
-        message = f"Nothing holds {', '.join(loose.points)}: give one more distance to it, or fix it."
-        raise SumRefusedError(message) from None
-    except UnsettledNetworkError:
-        message = "The distances are too far from agreeing to make one plan: check between which points they run."
-        raise SumRefusedError(message) from None
     return _told(found, starts, ends, tuple(name for name in points if name not in fixed), chance, own=own)
 
 
@@ -101,12 +93,7 @@ def level_network(
         message = f"Nothing leads from {', '.join(unreached.points)} to a held level: measure one more difference."
         raise SumRefusedError(message) from None
     free = tuple(found.sds_mm)
-    scale, verdict = 1.0, "nothing checks this"
-    told: tuple[float, ...] = ()
-    if found.ratio is not None:
-        low, high = ratio_band(found.spare, _CONFIDENCE)
-        told, scale = (low, high), found.ratio
-        verdict = "as chance would have it" if low <= found.ratio <= high else "outside the band"
+    band, scale, verdict = fit(found.ratio, found.spare, _CONFIDENCE)
     return {
         "points": free,
         "levels_mm": tuple(found.levels_mm[name] for name in free),
@@ -116,7 +103,7 @@ def level_network(
         "squares": found.weighted_squares,
         "spare": float(found.spare),
         "ratio": () if found.ratio is None else (found.ratio,),
-        "ratio_band": told,
+        "ratio_band": band,
         "sd_of_one_mm": () if found.ratio is None else (found.ratio * sds[0],),
         "verdict": verdict,
     }

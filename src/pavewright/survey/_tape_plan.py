@@ -14,7 +14,6 @@ from pavewright.survey._adjustment import (
     Adjustment,
     LooseNetworkError,
     UnsettledNetworkError,
-    adjust_network,
 )
 from pavewright.survey._bearings import bearing_vector
 from pavewright.survey._chi_square import ratio_band
@@ -81,7 +80,6 @@ def place_taped_points(plan: TapePlan, known: dict[str, XY], rules: Rulebook, re
     first = {name: places[name] for name in used}
     chance = 2.0 * (1.0 - NormalDist().cdf(rules.value("survey.greatest_standardised_residual")))
     try:
-        adjustment = adjust_network(first, freedom, observations)
         slips = find_slips(first, freedom, observations, chance)
     except LooseNetworkError as loose:
         remarks.fault(
@@ -97,9 +95,9 @@ def place_taped_points(plan: TapePlan, known: dict[str, XY], rules: Rulebook, re
             "the longest ones again.",
         )
         return None
-    tapes = _adjusted(observations, adjustment, slips, rules)
+    tapes = _adjusted(observations, slips, rules)
     tell_network(tapes, rules, remarks)
-    return TapedPoints(adjustment.places, _ellipses(adjustment, tapes), tapes)
+    return TapedPoints(slips.whole.places, _ellipses(slips.whole, tapes), tapes)
 
 
 def _shapes(plan: TapePlan, places: dict[str, XY], rules: Rulebook) -> tuple[Observation, ...]:
@@ -163,9 +161,8 @@ def _base_line(
     return ends | {name: place for name, place in known.items() if name in taped}
 
 
-def _adjusted(
-    observations: tuple[Observation, ...], adjustment: Adjustment, slips: Slips, rules: Rulebook
-) -> AdjustedTapes:
+def _adjusted(observations: tuple[Observation, ...], slips: Slips, rules: Rulebook) -> AdjustedTapes:
+    adjustment = slips.whole
     spare = adjustment.spare
     unchecked = rules.value("survey.least_redundancy")
     band = ratio_band(spare, rules.value("survey.confidence_percent") / 100.0) if spare > 0 else (None, None)
@@ -181,7 +178,7 @@ def _adjusted(
         else:
             kind = "square" if isinstance(each, RightAngle) else "on_line"
             shapes.append(ShapeResidual(kind, each.points, adjusted, max(0.0, part), each.sd_mm))
-    suspects = _suspects(observations, adjustment, slips, band[1])
+    suspects = _suspects(observations, slips, band[1])
     alike = slips.slips[-1].alike if suspects and suspects[-1].alike else ()
     fixed, growing = rules.value("survey.tape_sd_fixed_mm"), rules.value("survey.tape_sd_growing_mm_per_m")
     more = next_tape(
@@ -195,13 +192,12 @@ def _adjusted(
     return AdjustedTapes(tuple(residuals), spare, ratio, band[0], band[1], tuple(shapes), suspects, more)
 
 
-def _suspects(
-    observations: tuple[Observation, ...], adjustment: Adjustment, slips: Slips, ratio_high: float | None
-) -> tuple[SuspectTape, ...]:
+def _suspects(observations: tuple[Observation, ...], slips: Slips, ratio_high: float | None) -> tuple[SuspectTape, ...]:
     """Return the likely slips; none where the readings agree, or where so many would go that none is likely."""
-    if adjustment.ratio is None or ratio_high is None or adjustment.ratio <= ratio_high:
+    ratio = slips.whole.ratio
+    if ratio is None or ratio_high is None or ratio <= ratio_high:
         return ()
-    if len(slips.slips) > max(1, adjustment.spare // _SPARE_FOR_EACH):
+    if len(slips.slips) > max(1, slips.whole.spare // _SPARE_FOR_EACH):
         return ()
     found = []
     for slip in slips.slips:

@@ -95,3 +95,32 @@ def test_a_left_over_that_saves_nothing_stays_in_the_yard(small):
     laid = plan(small).areas[0]
     assert laid.cut == 2
     assert not any(unit.left_over_of for unit in laid.sawn)
+
+
+def test_no_bound_is_claimed_that_a_better_use_of_the_yard_could_beat(small):
+    # a single left-over of the yard holds both strips, the greedy way puts one into it
+    small.area([(0, 0), (610 + 400, 0), (610 + 400, 1210), (0, 1210)])
+    without = plan(small).areas[0]
+    assert without.units_with_offcuts == without.units_bound == 4
+    small.unit["in_yard"] = [{"along_mm": 600.0, "across_mm": 600.0}]
+    laid = plan(small).areas[0]
+    assert laid.units_with_offcuts == 3
+    assert laid.units_bound <= 3
+    small.unit["in_yard"] = [{"along_mm": 600.0, "across_mm": 600.0, "count": 3}]
+    laid = plan(small).areas[0]
+    assert laid.units_with_offcuts == laid.units_bound == laid.whole == 2
+
+
+def test_what_factory_edges_cost_is_told_without_left_overs(small):
+    small.rectangle(3 * 610.0 + 200.0, 2 * 610.0 + 250.0, factory_edges=True)
+    cost = plan(small).areas[0].by_unit[0].units_more_edges
+    small.unit["in_yard"] = [{"along_mm": 600.0, "across_mm": 600.0, "count": 9}]
+    assert plan(small).areas[0].by_unit[0].units_more_edges == cost
+
+
+def test_the_sum_says_what_came_from_left_overs(small):
+    two_areas(small)
+    workings = plan(small).areas[1].workings
+    assert "0 cut pieces come out of 0 units, 1 out of left-overs" in [working.note for working in workings]
+    # two slabs of 0.36 and a strip of 0.114, a left-over of 0.397 by 0.6
+    assert any(w.expression == "units at least = (0.834 − 0.238 of left-overs) / area of one" for w in workings)

@@ -32,21 +32,6 @@ export async function call(method, path, body, signal) {
   return told;
 }
 
-/**
- * Ask while the page draws all the time: the answer comes in one step with its body, not in two that each wait for a frame.
- * @param {string} path @param {string} body JSON @returns {Promise<any>}
- */
-export function atOnce(path, body) {
-  return new Promise((done, failed) => {
-    const asked = new XMLHttpRequest();
-    asked.open("POST", path);
-    asked.setRequestHeader("Content-Type", "application/json");
-    asked.onload = () => (asked.status === 200 ? done(JSON.parse(asked.responseText)) : failed(new ApiProblem(asked.status, null)));
-    asked.onerror = () => failed(new ApiProblem(0, null));
-    asked.send(body);
-  });
-}
-
 /** Run long work and tell how far it is. @param {Record<string, any>} asked @param {(words: string) => void} report @param {AbortSignal} signal @returns {Promise<string>} its name */
 export async function errand(asked, report, signal) {
   const { errand: name } = await call("POST", "/api/errands", asked);

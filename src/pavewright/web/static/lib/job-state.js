@@ -5,7 +5,7 @@
  * Events: `document` after every change, `plan` when a whole plan came, `preview` when a quick one came, `saved`, `conflict`.
  * A change is kept on the server soon after it is made; until it is acknowledged it also lies in this browser.
  */
-import { ApiProblem, atOnce, call } from "./api.js";
+import { ApiProblem, call } from "./api.js";
 
 const SAVE_AFTER_MS = 350;
 const PLAN_AFTER_MS = 150;
@@ -181,7 +181,7 @@ export class JobState extends EventTarget {
       while (this.previewNext) {
         const asked = this.previewNext;
         this.previewNext = null;
-        this.quick = await atOnce("/api/preview", JSON.stringify(asked));
+        this.quick = await call("POST", "/api/preview", JSON.stringify(asked));
         this.#say("preview");
       }
     } catch { /* the hand goes on; the whole plan tells what is wrong */ } finally { this.previewRunning = false; }

@@ -125,7 +125,7 @@ export const LAYERS = {
     for (const one of site.tie_ins) to.ground.append(svg("path", { d: pathOf([one.start, one.end], false), ...thin, "stroke-width": 3 }));
   } },
   tapes: { name: "Tapes", on: false, draw(to) {
-    const tapes = to.plan.survey.tapes, at = new Map(to.plan.survey.points.map((/** @type {any} */ one) => [one.name, [one.x_mm, one.y_mm]]));
+    const tapes = to.plan.survey.tapes, at = placesOf(to.plan);
     if (!tapes) return;
     const line = (/** @type {string} */ from, /** @type {string} */ end, /** @type {any} */ pen) => { const ends = [at.get(from), at.get(end)]; if (ends[0] && ends[1]) to.ground.append(svg("path", { d: pathOf(ends, false), ...thin, ...pen })); };
     for (const one of tapes.residuals) line(one.start, one.end, { "stroke-width": 1.2, "stroke-dasharray": "1 4" });

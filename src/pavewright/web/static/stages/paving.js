@@ -5,6 +5,7 @@ import { form, group, items } from "../form/form.js";
 import { fact, facts, table } from "../form/results.js";
 import { put } from "../lib/job-state.js";
 import { addPoint } from "../plan/document.js";
+import { middle } from "../plan/layers.js";
 import { cutPlan } from "../look/cuts.js";
 import { playback } from "../look/playback.js";
 import { plain, spoken } from "../lib/words.js";
@@ -71,9 +72,6 @@ function partOf(state, doc, index) {
   return { name: `Part ${(area.zones?.length ?? 0) + 1}`, circle_at: best.room ? addPoint(doc, /** @type {[number, number]} */ (best.at.map(Math.round)), "O") : area.outline[0].point,
     radius_mm: Math.min(600, Math.max(100, Math.floor(best.room * 0.09) * 10)), laying };
 }
-
-/** @param {number[][]} points */
-const middle = (points) => [0, 1].map((axis) => points.reduce((sum, point) => sum + point[axis], 0) / (points.length || 1));
 
 /** How far a place lies from a ring. @param {number[]} at @param {number[][]} ring */
 const away = ([x, y], ring) => Math.min(...ring.map(([ax, ay], index) => {
