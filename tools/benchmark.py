@@ -37,6 +37,8 @@ from pavewright.laying.cutting import Part, Stock, saw_plan
 
 TURNS = 3
 SAWN = (30, 60, 100)
+SAW_JOBS = 5
+"""Jobs of each size in the table of saw plans."""
 KERF_MM = 3
 SLAB_MM = 600
 
@@ -237,9 +239,9 @@ def flow_tables(sides: list[int]) -> None:
         )
 
 
-def boxes(count: int) -> list[tuple[int, int]]:
+def boxes(count: int, seed: int) -> list[tuple[int, int]]:
     """Return sizes of cut pieces as edges make them: most keep one side of the slab, some are cut both ways."""
-    dice = random.Random(count)
+    dice = random.Random(10_000 * count + seed)
     return [(dice.randint(60, 590), SLAB_MM if dice.random() < 0.6 else dice.randint(60, 590)) for _ in range(count)]
 
 
@@ -260,20 +262,31 @@ def slabs_by_rectpack(sizes: list[tuple[int, int]]) -> int:
 
 
 def saw_table() -> None:
-    """Print slabs used against the fewest possible and against a general library."""
-    print(f"{'parts':>8} {'slabs':>6} {'bound':>6} {'rectpack':>9} {'s':>7} {'rectpack s':>11}")
+    """Print slabs used against the fewest possible and against a general library, over several jobs of each size."""
+    print(
+        f"{'parts':>8} {'slabs':>6} {'bound':>6} {'gap %':>6} {'proved':>7} {'rectpack':>9} {'s':>7} {'rectpack s':>11}"
+    )
+    stock = (Stock(float(SLAB_MM), float(SLAB_MM)),)
+    warm = [Part(number, float(wide), float(high)) for number, (wide, high) in enumerate(boxes(60, 99))]
+    saw_plan(warm, stock, float(KERF_MM), may_turn=True)
     for count in SAWN:
-        sizes = boxes(count)
-        parts = [Part(number, float(wide), float(high)) for number, (wide, high) in enumerate(sizes)]
-        stock = (Stock(float(SLAB_MM), float(SLAB_MM)),)
-        saw_plan(parts, stock, float(KERF_MM), may_turn=True, rounds=1)
-        begun = time.perf_counter()
-        plan = saw_plan(parts, stock, float(KERF_MM), may_turn=True)
-        ours = time.perf_counter() - begun
-        begun = time.perf_counter()
-        theirs = slabs_by_rectpack(sizes)
-        other = time.perf_counter() - begun
-        print(f"{count:8d} {plan.cost:6d} {plan.least_cost:6d} {theirs:9d} {ours:7.3f} {other:11.3f}")
+        jobs = [boxes(count, seed) for seed in range(SAW_JOBS)]
+        plans, ours, other, theirs = [], 0.0, 0.0, 0
+        for sizes in jobs:
+            parts = [Part(number, float(wide), float(high)) for number, (wide, high) in enumerate(sizes)]
+            begun = time.perf_counter()
+            plans.append(saw_plan(parts, stock, float(KERF_MM), may_turn=True))
+            ours += time.perf_counter() - begun
+            begun = time.perf_counter()
+            theirs += slabs_by_rectpack(sizes)
+            other += time.perf_counter() - begun
+        gap = 100.0 * sum(plan.cost / plan.least_cost - 1.0 for plan in plans) / len(plans)
+        used, least = sum(plan.cost for plan in plans), sum(plan.least_cost for plan in plans)
+        proved = f"{sum(plan.proved for plan in plans)}/{len(plans)}"
+        print(
+            f"{count:8d} {used:6d} {least:6d} {gap:6.2f} {proved:>7} {theirs:9d} {ours / len(jobs):7.3f}"
+            f" {other / len(jobs):11.3f}"
+        )
 
 
 def main(words: list[str]) -> int:

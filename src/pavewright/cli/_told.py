@@ -54,7 +54,8 @@ def _surface_lines(made: Plan) -> Iterator[str]:
         names = ", ".join(count.unit for count in laid.by_unit)
         yield (
             f"  laying    {laid.paved_m2 + laid.joint_m2:.1f} m²: {laid.whole} whole and {laid.cut} cut pieces of "
-            f"{names}, {laid.slivers} slivers; {laid.units_with_offcuts} needed with offcuts used again "
+            f"{names}, {laid.slivers} sliver{'' if laid.slivers == 1 else 's'}; "
+            f"{laid.units_with_offcuts} needed with offcuts used again "
             f"({laid.units_each_cut_new} without)"
         )
         layers = made.build_ups.area(area.area)

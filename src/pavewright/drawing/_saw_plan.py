@@ -39,7 +39,7 @@ def saw_drawings(laid: LaidArea, frame_mm: tuple[float, float] = A4_FRAME) -> tu
     """
     if not laid.sawn:
         return ()
-    long, wide = laid.sawn[0].length_mm, laid.sawn[0].width_mm
+    long, wide = max(unit.length_mm for unit in laid.sawn), max(unit.width_mm for unit in laid.sawn)
     scale = next((each for each in SCALES if max(long, wide) / each <= _LONGEST_MM), SCALES[-1])
     cell = long + _GAP_MM * scale, wide + (_GAP_MM + _HEAD_MM) * scale
     columns = max(1, int(frame_mm[0] * scale // cell[0]))
@@ -63,9 +63,10 @@ def _page(
 ) -> Scene:
     elements: list[Element] = []
     rows = -(-len(group) // columns)
+    several = len({unit.unit for unit in laid.sawn}) > 1
     for turn, unit in enumerate(group):
         corner = (turn % columns) * cell[0], (rows - 1 - turn // columns) * cell[1]
-        elements.extend(_slab(unit, corner, scale))
+        elements.extend(_slab(unit, corner, scale, unit.unit if several else ""))
     foot = -_FOOT_MM * scale
     side = _GAP_MM / 2.0 * scale
     elements.append(Words((0.0, foot * 0.6), f"{_TELLING} Scale 1:{scale}.", 2.0, "start"))
@@ -85,8 +86,8 @@ def _box(corner: XY, x: float, y: float, wide: float, high: float) -> tuple[XY, 
     return ((left, near), (left + wide, near), (left + wide, near + high), (left, near + high))
 
 
-def _slab(unit: SawnUnit, corner: XY, scale: int) -> list[Element]:
-    """Return one slab with its lower left corner in its place."""
+def _slab(unit: SawnUnit, corner: XY, scale: int, name: str) -> list[Element]:
+    """Return one slab with its lower left corner in its place; its name is told where the area saws several."""
     found: list[Element] = [Region((_box(corner, 0.0, 0.0, unit.length_mm, unit.width_mm),), "grey", MEDIUM)]
     nested = {piece for pair in unit.pairs for piece in pair.pieces}
     for pair in unit.pairs:
@@ -105,9 +106,10 @@ def _slab(unit: SawnUnit, corner: XY, scale: int) -> list[Element]:
     for cut in unit.cuts:
         found.extend(_cut(cut, unit, corner, scale))
     head = corner[0], corner[1] + unit.width_mm + (_BESIDE_MM + _HEAD_MM / 2.0) * scale
-    found.append(
-        Words(head, f"Unit {unit.number}{', left over' if unit.left_over_of else ''}", 2.4, "start", bold=True)
-    )
+    words = ", ".join(filter(None, (f"Unit {unit.number}", name, "left over" if unit.left_over_of else "")))
+    room = max(unit.length_mm, _LONGEST_MM / 2.0 * scale) / scale
+    height = min(2.4, 2.4 * room / width_of(words, 2.4, bold=True))
+    found.append(Words(head, words, max(height, 1.6), "start", bold=True))
     return found
 
 

@@ -11,6 +11,7 @@ from pavewright.job._outlines import corner_faults
 from pavewright.job._patterns import pattern_faults
 from pavewright.job._point_names import lines_of_no_length, unknown_points
 from pavewright.job._sizes import strange_sizes
+from pavewright.job._stones import stone_faults
 from pavewright.job._wishes import conflicting_wishes, half_said, packs, rain_half_said
 from pavewright.job._zones import zone_faults
 
@@ -33,6 +34,7 @@ _CHECKS = (
     levels_in_metres,
     packs,
     zone_faults,
+    stone_faults,
 )
 
 

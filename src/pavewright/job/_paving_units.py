@@ -67,8 +67,21 @@ class PavingUnit(Part):
         (),
         description="Pieces of it left over from earlier jobs; cut pieces are taken from them where that saves a unit.",
     )
+    also_cut_from: Annotated[tuple[Name, ...], Field(max_length=8)] = Field(
+        (),
+        description="Other units of the same stone, such as a half slab, from which its cut pieces may be sawn where that "
+        "costs less.",
+    )
     size_class: SizeClass | None = Field(
         None, description="Class of size to which it is sold; the rulebook holds its tolerances."
     )
     riven: bool = Field(default=False, description="Split face: wants a steeper fall.")
+    veined: bool = Field(
+        default=False, description="Veins or a grain of the face run along its length: no piece is turned a quarter."
+    )
     low_absorption: bool = Field(default=False, description="Porcelain, dense granite, slate: wants a bond coat.")
+
+    @property
+    def keeps_direction(self) -> bool:
+        """Whether no piece of it may be turned a quarter: its face shows a direction."""
+        return self.riven or self.veined

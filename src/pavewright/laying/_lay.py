@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -18,24 +17,21 @@ from pavewright.laying._mixed_placing import mixed_fault, with_mixed
 from pavewright.laying._mixes import laid_mixed
 from pavewright.laying._pieces import number_pieces, sizes
 from pavewright.laying._real_sizes import run_growths
-from pavewright.laying._sawing import parts_to_saw, sawn_from
+from pavewright.laying._sawn_units import sawn_units
 from pavewright.laying._setting import Setting, covered, region_of, setting_of
 from pavewright.laying._size_findings import size_findings
 from pavewright.laying._split_corners import split_at_corners
-from pavewright.laying._types import LaidArea, LayingPlan, Piece, PieceKind, UnitCount
-from pavewright.laying._yard import put_by, sawn_with_yard, still_there, useful, yard_of
+from pavewright.laying._types import LaidArea, LayingPlan, PieceKind
+from pavewright.laying._yard import still_there, yard_of
 from pavewright.laying._zones import parts_of, with_zones
 from pavewright.laying.mixed import MixedRefusal
 from pavewright.laying.patterns import about_how_many
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
     from pavewright.findings import Finding
     from pavewright.job import Job, PavingUnit
     from pavewright.laying._yard import LeftOver
     from pavewright.laying._zones import Part
-    from pavewright.laying.cutting import SawnUnit, SawPlan
     from pavewright.levels import Levels
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, Survey
@@ -136,13 +132,14 @@ def lay_area(
     cut = [piece for piece in pieces if piece.kind is PieceKind.CUT]
     kerf = rules.figure("laying.kerf_mm")
     keep = area.area.laying.factory_edges
-    sawn, counts, kept_by = _sawn(area.name, setting, pieces, frame, rules, keep=keep, yard=yard)
+    saw = sawn_units(area.name, setting, pieces, frame, rules, keep=keep, yard=yard)
+    counts = saw.counts
     whole = len(pieces) - len(cut)
     paved = sum(piece.area_m2 for piece in pieces)
     joint = area.shape.area_m2 - paved
     joint = 0.0 if abs(joint) < _NO_JOINT_M2 else joint
     bays = () if setting.mixed is None else setting.mixed.words
-    riven = any(each.riven for each in setting.units)
+    directed = any(each.keeps_direction for each in setting.units)
     return LaidArea(
         area=area.name,
         unit=unit.name,
@@ -153,7 +150,7 @@ def lay_area(
         pieces=pieces,
         courses=courses,
         border_courses=len({piece.course for piece in pieces if piece.border}),
-        sawn=sawn,
+        sawn=saw.sawn,
         whole=whole,
         cut=len(cut),
         slivers=sum(piece.sliver for piece in cut),
@@ -167,20 +164,20 @@ def lay_area(
         joint_m2=joint,
         saw_m=sum(piece.saw_m for piece in cut),
         by_unit=counts,
-        workings=workings_of(area, counts, pieces, sawn, kerf),
-        limits=(*_limits(riven=riven, keep=keep), *bays, *_stretched(setting)),
+        workings=workings_of(area, saw, pieces, kerf),
+        limits=(*_limits(directed=directed, keep=keep), *bays, *_stretched(setting)),
         growth=run_growths(area.area.laying.pattern, layout.bond.joint_mm, setting.units, pieces),
         gauge=() if setting.rings is not None else gauge_marks(pieces, frame),
         mixed=laid_mixed(setting, frame),
-        left_overs=kept_by,
+        left_overs=saw.left_overs,
     )
 
 
-def _limits(*, riven: bool, keep: bool) -> tuple[str, ...]:
+def _limits(*, directed: bool, keep: bool) -> tuple[str, ...]:
     edges = "Sides that lie in joints keep their factory edge; sawn edges lie at the outline."
     if not keep:
         edges = "Factory edges are not asked for: a sawn edge may lie in a joint that shows."
-    direction = ("Riven units keep their direction: no piece is turned.",) if riven else ()
+    direction = ("Riven or veined units keep their direction: no piece is turned.",) if directed else ()
     return (*_LIMITS, edges, *direction)
 
 
@@ -192,59 +189,3 @@ def _stretched(setting: Setting) -> tuple[str, ...]:
     asked = f"{setting.layout.bond.joint_mm:g} mm"
     least, most = min(joints), max(joints)
     return (f"Joints along the sides of the border: {least:.1f} to {most:.1f} mm for {asked}, to end in whole units.",)
-
-
-def _sawn(
-    name: str,
-    setting: Setting,
-    pieces: tuple[Piece, ...],
-    frame: Frame,
-    rules: Rulebook,
-    *,
-    keep: bool,
-    yard: list[LeftOver] | None,
-) -> tuple[tuple[SawnUnit, ...], tuple[UnitCount, ...], tuple[LeftOver, ...]]:
-    """Return the sawn units of an area, numbered through, the counts of each paving unit, and what is put by."""
-    kerf, least_mm = rules.figure("laying.kerf_mm"), rules.value("laying.left_over_least_mm")
-    sawn: list[SawnUnit] = []
-    counts: list[UnitCount] = []
-    kept: list[LeftOver] = []
-    for unit in setting.units:
-        mine = [piece for piece in pieces if piece.unit == unit.name]
-        if not mine:
-            continue
-        parts = parts_to_saw(mine, unit, frame, factory_edges=keep)
-        saw = sawn_from(unit, parts, kerf.value)
-        more = 0
-        if keep:
-            more = saw.cost - sawn_from(unit, [replace(part, factory_sides=0) for part in parts], kerf.value).cost
-        lying = useful(yard or (), unit.name, parts)
-        used: tuple[LeftOver, ...] = ()
-        if lying:
-            saw, used = sawn_with_yard(saw, parts, unit, lying, kerf.value)
-        own = [replace(one, number=len(sawn) + number) for number, one in enumerate(saw.sawn, start=1)]
-        sawn += own
-        kept += put_by(yard if yard is not None else [], used, own, unit.name, name, kerf.value, least_mm)
-        counts.append(_count(mine, unit, saw, lying, more))
-    return tuple(sawn), tuple(counts), tuple(kept)
-
-
-def _count(mine: Sequence[Piece], unit: PavingUnit, saw: SawPlan, lying: Sequence[LeftOver], more: int) -> UnitCount:
-    """Return the counts of one paving unit; what left-overs may give is taken off what no plan can be below."""
-    whole = sum(piece.kind is PieceKind.WHOLE for piece in mine)
-    lying_m2 = sum(units.mm2_to_m2(left.along_mm * left.across_mm) for left in lying)
-    bought_m2 = sum(piece.area_m2 for piece in mine) - lying_m2
-    least = math.ceil(bought_m2 / units.mm2_to_m2(unit.length_mm * unit.width_mm) - 1e-9)
-    least = max(least, whole) if lying else least
-    return UnitCount(
-        unit=unit.name,
-        whole=whole,
-        cut=len(mine) - whole,
-        units_each_cut_new=len(mine),
-        units_with_offcuts=whole + saw.cost,
-        units_least=least,
-        units_bound=max(whole + saw.least_cost, least),
-        units_more_edges=max(more, 0),
-        kg_each=unit.kg_each,
-        left_overs_m2=lying_m2,
-    )

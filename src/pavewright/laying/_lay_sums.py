@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import TYPE_CHECKING
 
 import shapely
 
 from pavewright import units
 from pavewright.laying._rings import ring_joints_m
-from pavewright.laying._sawing import bound_working
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
+    from pavewright.laying._sawn_units import SawnUnits
     from pavewright.laying._setting import Setting
     from pavewright.laying._types import Piece, UnitCount
     from pavewright.laying.cutting import SawnUnit
@@ -19,61 +20,75 @@ if TYPE_CHECKING:
     from pavewright.survey import PlanArea
 
 
-def workings_of(
-    area: PlanArea,
-    counts: tuple[UnitCount, ...],
-    pieces: tuple[Piece, ...],
-    sawn: tuple[SawnUnit, ...],
-    kerf: Figure,
-) -> tuple[Working, ...]:
+def workings_of(area: PlanArea, saw: SawnUnits, pieces: tuple[Piece, ...], kerf: Figure) -> tuple[Working, ...]:
     """Return the sums behind the counts of an area, for each paving unit that it takes."""
     found: list[Working] = []
-    from_left = {part.piece for one in sawn if one.left_over_of for part in one.parts}
-    for count in counts:
+    unit_of = {piece.number: piece.unit for piece in pieces}
+    for count in saw.counts:
         mine = [piece for piece in pieces if piece.unit == count.unit]
+        of = f" of {count.unit}" if len(saw.counts) > 1 else ""
+        found.append(_with_offcuts(count, of, saw.sawn, unit_of, kerf))
+        if not mine:
+            continue
         paved = sum(piece.area_m2 for piece in mine)
-        of = f" of {count.unit}" if len(counts) > 1 else ""
-        new = count.units_with_offcuts - count.whole
-        left = sum(piece.number in from_left for piece in mine)
-        beside = f", {left} out of left-overs" if left else ""
         less = f"({paved:.3f} − {count.left_overs_m2:.3f} of left-overs)" if count.left_overs_m2 else f"{paved:.3f}"
-        found += [
-            Working(
-                f"units{of} with offcuts = {count.whole} whole + {new} sawn",
-                count.units_with_offcuts,
-                "units",
-                (kerf,),
-                f"{count.cut - left} cut pieces come out of {new} units{beside}",
-            ),
+        found.append(
             Working(
                 f"units{of} without offcuts = {count.whole} whole + {count.cut} cut",
                 count.units_each_cut_new,
                 "units",
                 (),
                 "a new unit for each cut",
-            ),
-            Working(
-                f"units{of} at least = {less} / area of one",
-                count.units_least,
-                "units",
-                (),
-                "area of all pieces over area of a unit, rounded up",
-            ),
-            bound_working(count.units_with_offcuts, count.units_bound, count.cut),
-        ]
-        if area.area.laying.factory_edges:
-            found.append(
-                Working(
-                    f"factory edges in the joints{of}",
-                    count.units_more_edges,
-                    "units more",
-                    (),
-                    "saw plan that keeps them less the one that does not",
-                )
             )
+        )
+        if not any(one.unit != count.unit and unit_of[one.parts[0].piece] == count.unit for one in saw.sawn):
+            words = "area of all pieces over area of a unit, rounded up"
+            found.append(Working(f"units{of} at least = {less} / area of one", count.units_least, "units", (), words))
+            found.append(_bound(count.units_with_offcuts, count.units_bound, count.cut))
+        if area.area.laying.factory_edges:
+            words = "saw plan that keeps them less the one that does not"
+            found.append(Working(f"factory edges in the joints{of}", count.units_more_edges, "units more", (), words))
     total, paved = area.shape.area_m2, sum(piece.area_m2 for piece in pieces)
     words = "area less the area of all pieces"
-    return (*found, Working(f"joints = {total:.3f} − {paved:.3f}", total - paved, "m²", (), words))
+    joints = Working(f"joints = {total:.3f} − {paved:.3f}", total - paved, "m²", (), words)
+    return (*found, *saw.workings, joints)
+
+
+def _with_offcuts(
+    count: UnitCount, of: str, sawn: tuple[SawnUnit, ...], unit_of: dict[int, str], kerf: Figure
+) -> Working:
+    """Return how many of a unit are needed: laid whole, sawn for its own pieces, sawn for those of another unit."""
+    new = [one for one in sawn if not one.left_over_of and one.unit == count.unit]
+    lent = Counter(unit_of[one.parts[0].piece] for one in new if unit_of[one.parts[0].piece] != count.unit)
+    own = len(new) - sum(lent.values())
+    elsewhere = Counter(
+        "left-overs" if one.left_over_of else one.unit
+        for one in sawn
+        for part in one.parts
+        if unit_of[part.piece] == count.unit and (one.left_over_of or one.unit != count.unit)
+    )
+    terms = [f"{count.whole} whole + {own} sawn"] if count.whole or count.cut else []
+    terms += [f"{many} sawn for {name}" for name, many in lent.items()]
+    cut = count.cut - sum(elsewhere.values())
+    beside = "".join(f", {many} out of {name}" for name, many in elsewhere.items())
+    note = f"{cut} cut pieces come out of {own} units{beside}" if count.cut else ""
+    expression = f"units{of} with offcuts = {' + '.join(terms)}"
+    return Working(expression, count.units_with_offcuts, "units", (kerf,), note)
+
+
+def _bound(needed: int, bound: int, cut: int) -> Working:
+    """Return how far the number of units may still be from the fewest."""
+    units_needed = f"{needed} unit{'s' if needed > 1 else ''}"
+    words = "fewer is impossible" if needed == bound else f"fewer than {bound} is impossible"
+    return Working(
+        f"{units_needed}; {words}",
+        needed - bound,
+        "units",
+        (),
+        "saw plan less the bound by dual-feasible functions, by column generation and by area"
+        if cut
+        else "no unit is cut",
+    )
 
 
 def joint_length_m(area: PlanArea, setting: Setting, pieces: tuple[Piece, ...], joint_m2: float) -> float:

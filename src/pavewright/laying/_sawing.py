@@ -10,8 +10,7 @@ from shapely import affinity
 
 from pavewright import units
 from pavewright.laying._types import PieceKind
-from pavewright.laying.cutting import FAR, LEFT, NEAR, RIGHT, Part, SawPlan, Stock, saw_plan
-from pavewright.sums import Working
+from pavewright.laying.cutting import FAR, LEFT, NEAR, RIGHT, Part
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -40,12 +39,6 @@ def parts_to_saw(pieces: Sequence[Piece], unit: PavingUnit, frame: Frame, *, fac
     if factory_edges:
         parts = [replace(part, factory_sides=_kept(piece, unit)) for part, piece in zip(parts, cut, strict=True)]
     return parts
-
-
-def sawn_from(unit: PavingUnit, parts: Sequence[Part], kerf_mm: float) -> SawPlan:
-    """Return the saw plan of parts from new units."""
-    size = Stock(unit.length_mm, unit.width_mm)
-    return saw_plan(parts, (size,), kerf_mm, may_turn=not unit.riven, cover=False)
 
 
 def _kept(piece: Piece, unit: PavingUnit) -> int:
@@ -78,17 +71,4 @@ def _part(piece: Piece, frame: Frame) -> Part:
     from_corner = (points - points.min(axis=0)).round(6)
     return Part(
         piece.number, piece.along_mm, piece.across_mm, outline=tuple((float(x), float(y)) for x, y in from_corner)
-    )
-
-
-def bound_working(needed: int, bound: int, cut: int) -> Working:
-    """Return how far the number of units may still be from the fewest."""
-    units_needed = f"{needed} unit{'s' if needed > 1 else ''}"
-    words = "fewer is impossible" if needed == bound else f"fewer than {bound} is impossible"
-    return Working(
-        f"{units_needed}; {words}",
-        needed - bound,
-        "units",
-        (),
-        "saw plan less the bound by dual-feasible functions and by area" if cut else "no unit is cut",
     )

@@ -12,6 +12,7 @@ from pavewright.job import Pattern
 from pavewright.laying._cells import clip
 from pavewright.laying._pieces import is_crumb, sizes
 from pavewright.laying._rings import rings_of
+from pavewright.laying._stones import Stones
 from pavewright.laying.patterns import Bond, Layout, Placing, Ring, Size, bordered
 from pavewright.laying.search import Limits
 
@@ -41,6 +42,7 @@ class Setting:
         layout: The pattern from its starting corner.
         mixed: Units of mixed sizes with their places, and the number of bays; none for every other pattern.
         rings: Rings with their units; none for every other pattern.
+        stones: For each of the units, the sizes of its stone that its cut pieces may come from.
         border_joints_mm: Joint along each straight side of a border whose joints are stretched. [mm]
     """
 
@@ -49,6 +51,7 @@ class Setting:
     field: tuple[Polygon, ...]
     strips: tuple[tuple[Polygon, Placing], ...]
     layout: Layout
+    stones: tuple[Stones, ...]
     mixed: MixedPlacing | None = None
     rings: LaidRings | None = None
     border_joints_mm: tuple[float, ...] = ()
@@ -63,12 +66,13 @@ def setting_of(job: Job, area: PlanArea, frame: Frame, region: Polygon) -> Setti
     if edging is not None and edging not in names:
         names.append(edging)
     units = tuple(job.unit(name) for name in names)
+    stones = tuple(Stones((unit, *(job.unit(name) for name in unit.also_cut_from))) for unit in units)
     stagger = laying.stagger if laying.pattern is Pattern.RUNNING else 0.0
     courses = tuple(_size(unit) for unit in units[: 1 + len(laying.course_units)])
     bond = Bond(courses, laying.joint_mm, stagger, laying.mix)
     layout = Layout(laying.pattern, bond, frame.start, frame.from_right, frame.from_far)
     if border is None or edging is None:
-        return Setting(units, region, (region,), (), layout, rings=rings_of(laying, units, region, frame.start))
+        return Setting(units, region, (region,), (), layout, stones, rings=rings_of(laying, units, region, frame.start))
     number = names.index(edging)
     edge = units[number]
     stretch = (edge.joint_least_mm, edge.joint_most_mm) if border.stretch_joints else None
@@ -80,7 +84,7 @@ def setting_of(job: Job, area: PlanArea, frame: Frame, region: Polygon) -> Setti
     found = bordered(region, ring, frame.start)
     rings = rings_of(laying, units, region, frame.start)
     joints = found.joints_mm if stretch is not None else ()
-    return Setting(units, region, found.field, found.strips, layout, rings=rings, border_joints_mm=joints)
+    return Setting(units, region, found.field, found.strips, layout, stones, rings=rings, border_joints_mm=joints)
 
 
 def region_of(area: PlanArea, frame: Frame) -> Polygon | None:

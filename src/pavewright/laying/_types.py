@@ -7,6 +7,8 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from pavewright.findings import Finding
     from pavewright.geometry import XY, Shape
     from pavewright.laying._types_sheets import GaugeMark, RunGrowth
@@ -96,6 +98,30 @@ class UnitCount:
     units_more_edges: int
     kg_each: float
     left_overs_m2: float = 0.0
+
+
+def joined_counts(counts: Iterable[UnitCount]) -> tuple[UnitCount, ...]:
+    """Return the counts of each unit, those of one unit summed, in the order in which units come first."""
+    found: dict[str, UnitCount] = {}
+    for count in counts:
+        before = found.get(count.unit)
+        found[count.unit] = (
+            count
+            if before is None
+            else UnitCount(
+                unit=count.unit,
+                whole=before.whole + count.whole,
+                cut=before.cut + count.cut,
+                units_each_cut_new=before.units_each_cut_new + count.units_each_cut_new,
+                units_with_offcuts=before.units_with_offcuts + count.units_with_offcuts,
+                units_least=before.units_least + count.units_least,
+                units_bound=before.units_bound + count.units_bound,
+                units_more_edges=before.units_more_edges + count.units_more_edges,
+                kg_each=count.kg_each,
+                left_overs_m2=before.left_overs_m2 + count.left_overs_m2,
+            )
+        )
+    return tuple(found.values())
 
 
 @dataclass(frozen=True)

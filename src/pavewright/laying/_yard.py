@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from pavewright.laying._sawing import sawn_from
 from pavewright.laying.cutting import Part, PartTooLargeError, SawnUnit, SawPlan, Stock, left_overs_of, saw_plan
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Collection, Sequence
 
-    from pavewright.job import Job, PavingUnit
+    from pavewright.job import Job
+    from pavewright.laying._stones import Stones
 
 _MOST_TRIED = 12
 """So many left-overs that were taken are tried without, for the chance that fewer do."""
@@ -45,26 +45,26 @@ def yard_of(job: Job) -> list[LeftOver]:
 
 
 def sawn_with_yard(
-    plan: SawPlan, parts: Sequence[Part], unit: PavingUnit, yard: Sequence[LeftOver], kerf_mm: float
+    plan: SawPlan, parts: Sequence[Part], stones: Stones, yard: Sequence[LeftOver], kerf_mm: float
 ) -> tuple[SawPlan, tuple[LeftOver, ...]]:
     """Return a saw plan that cuts some parts from left-overs where that saves a unit, and the left-overs it takes.
 
     The largest parts go first, each into the smallest left-over that holds it. A left-over that saves nothing is put
     back. Parts that keep factory edges are not cut from left-overs. What the parts of one left-over take would go into
-    one new unit, so that no plan can be below the bound without left-overs less their number.
+    one new unit of its size, so that no plan can be below the bound without left-overs less what those cost.
 
     Args:
         plan: The saw plan without left-overs.
         parts: Pieces to cut.
-        unit: What they are cut from.
-        yard: Left-overs of that unit that hold a part.
+        stones: The sizes that they are cut from.
+        yard: Left-overs of those that hold a part.
         kerf_mm: Width of the saw cut. [mm]
     """
-    plan = replace(plan, least_cost=max(plan.least_cost - len(yard), 0))
-    taken = _fitted(parts, yard, kerf_mm, may_turn=not unit.riven)
+    plan = replace(plan, least_cost=max(plan.least_cost - sum(stones.cost_of(left.unit) for left in yard), 0))
+    taken = _fitted(parts, yard, kerf_mm, may_turn=not stones.units[0].keeps_direction)
 
     def rest_of(used: dict[int, tuple[LeftOver, SawnUnit]]) -> SawPlan:
-        return sawn_from(unit, [part for part in parts if part.piece not in used], kerf_mm)
+        return stones.sawn([part for part in parts if part.piece not in used], kerf_mm)
 
     found = rest_of(taken)
     if found.cost >= plan.cost:
@@ -78,13 +78,13 @@ def sawn_with_yard(
     return SawPlan(sawn, found.cost, plan.least_cost), tuple(left for left, _ in taken.values())
 
 
-def useful(yard: Sequence[LeftOver], unit: str, parts: Sequence[Part]) -> list[LeftOver]:
-    """Return the left-overs of a unit that hold the box of some part, one way or a quarter turned."""
+def useful(yard: Sequence[LeftOver], names: Collection[str], parts: Sequence[Part]) -> list[LeftOver]:
+    """Return the left-overs of some units that hold the box of some part, one way or a quarter turned."""
     sides = [sorted((part.along_mm, part.across_mm)) for part in parts]
     return [
         left
         for left in yard
-        if left.unit == unit
+        if left.unit in names
         and any(
             shorter <= min(left.along_mm, left.across_mm) + _TENTH_MM
             and longer <= max(left.along_mm, left.across_mm) + _TENTH_MM
@@ -113,7 +113,7 @@ def _fitted(
             except PartTooLargeError:
                 continue
             waiting.remove(left)
-            found[part.piece] = left, replace(alone.sawn[0], left_over_of=left.of)
+            found[part.piece] = left, replace(alone.sawn[0], left_over_of=left.of, unit=left.unit)
             break
     return found
 
@@ -122,7 +122,6 @@ def put_by(
     yard: list[LeftOver],
     used: Sequence[LeftOver],
     sawn: Sequence[SawnUnit],
-    unit: str,
     where: str,
     kerf_mm: float,
     least_mm: float,
@@ -131,7 +130,7 @@ def put_by(
     for left in used:
         yard.remove(left)
     more = [
-        LeftOver(unit, x2 - x1, y2 - y1, where)
+        LeftOver(one.unit, x2 - x1, y2 - y1, where)
         for one in sawn
         for x1, y1, x2, y2 in left_overs_of(one, kerf_mm, least_mm)
     ]

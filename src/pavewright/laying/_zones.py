@@ -11,7 +11,7 @@ from shapely.geometry import Point, Polygon
 
 from pavewright.geometry import Corner, Ring, joined, shape_from_polygon, shared, without
 from pavewright.job import Fault
-from pavewright.laying._types import LaidZone, UnitCount
+from pavewright.laying._types import LaidZone, joined_counts
 from pavewright.survey import ring_with_rises_outward
 
 if TYPE_CHECKING:
@@ -169,7 +169,7 @@ def with_zones(area: PlanArea, laid: Sequence[tuple[Part, LaidArea]]) -> LaidAre
         paved_m2=paved,
         joint_m2=max(area.shape.area_m2 - paved, 0.0),
         saw_m=math.fsum(one.saw_m for one in parts),
-        by_unit=_joined([count for one in (field, *parts[:-1]) for count in one.by_unit]),
+        by_unit=joined_counts(count for one in (field, *parts[:-1]) for count in one.by_unit),
         workings=tuple(
             replace(working, expression=f"{part.zone or 'rest'}: {working.expression}")
             for part, one in laid
@@ -190,27 +190,3 @@ def _moved(unit: SawnUnit, number: int, offset: int) -> SawnUnit:
         parts=tuple(replace(part, piece=part.piece + offset) for part in unit.parts),
         pairs=tuple(replace(pair, pieces=(pair.pieces[0] + offset, pair.pieces[1] + offset)) for pair in unit.pairs),
     )
-
-
-def _joined(counts: Sequence[UnitCount]) -> tuple[UnitCount, ...]:
-    """Return the counts of each unit over all parts."""
-    found: dict[str, UnitCount] = {}
-    for count in counts:
-        before = found.get(count.unit)
-        found[count.unit] = (
-            count
-            if before is None
-            else UnitCount(
-                unit=count.unit,
-                whole=before.whole + count.whole,
-                cut=before.cut + count.cut,
-                units_each_cut_new=before.units_each_cut_new + count.units_each_cut_new,
-                units_with_offcuts=before.units_with_offcuts + count.units_with_offcuts,
-                units_least=before.units_least + count.units_least,
-                units_bound=before.units_bound + count.units_bound,
-                units_more_edges=before.units_more_edges + count.units_more_edges,
-                kg_each=count.kg_each,
-                left_overs_m2=before.left_overs_m2 + count.left_overs_m2,
-            )
-        )
-    return tuple(found.values())

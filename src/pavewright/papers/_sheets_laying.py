@@ -12,7 +12,7 @@ from pavewright.papers._blocks import Block, SheetOfPaper, drawing_sheet, facts,
 from pavewright.papers._words import amount, one, sum_behind, two, whole
 
 if TYPE_CHECKING:
-    from pavewright.laying import LaidArea, Piece, UnitCount
+    from pavewright.laying import LaidArea, Piece, SawnUnit, UnitCount
     from pavewright.pipeline import Plan
     from pavewright.rules import Rulebook
 
@@ -21,7 +21,7 @@ def laying_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
     """Return the laying plan, the cut list, and the slabs to be sawn with their cuts in order."""
     cuts = SheetOfPaper("Cut list")
     for laid in plan.laying.areas:
-        from_unit = {part.piece: (sawn.number, part) for sawn in laid.sawn for part in sawn.parts}
+        from_unit = {part.piece: (sawn, part) for sawn in laid.sawn for part in sawn.parts}
         rows = []
         for piece in laid.pieces:
             if piece.kind is PieceKind.WHOLE:
@@ -37,7 +37,7 @@ def laying_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
                     whole(piece.along_mm),
                     whole(piece.across_mm),
                     one(piece.kg),
-                    f"{sawn}{' turned' if part.turned else ''}",
+                    f"{sawn.number}{' turned' if part.turned else ''}",
                     two(piece.saw_m),
                     ", ".join(kind),
                 )
@@ -46,7 +46,11 @@ def laying_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
             heading(f"{laid.area}: {', '.join(count.unit for count in laid.by_unit)}"),
             facts(
                 [
-                    ("Pieces", f"{laid.whole} whole, {laid.cut} cut, {laid.slivers} slivers, {laid.courses} courses"),
+                    (
+                        "Pieces",
+                        f"{laid.whole} whole, {laid.cut} cut, {laid.slivers} sliver{'' if laid.slivers == 1 else 's'}, "
+                        f"{laid.courses} courses",
+                    ),
                     *(_counted(count, only=len(laid.by_unit) == 1) for count in laid.by_unit),
                     ("Joint and saw cut", f"{amount(laid.joint_mm)} mm and {amount(laid.kerf_mm)} mm"),
                     ("Sawing", f"{one(laid.saw_m)} m"),
@@ -72,6 +76,8 @@ def laying_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
 def _counted(count: UnitCount, *, only: bool) -> tuple[str, str]:
     """Return how many of a paving unit are needed, with the bound."""
     needed = f"{count.units_with_offcuts} with offcuts used again, {count.units_each_cut_new} without"
+    if not count.units_each_cut_new:
+        return count.unit, f"{count.units_with_offcuts}, all of them to be sawn for other units"
     return "Units" if only else count.unit, f"{needed}; fewer than {count.units_bound} is impossible"
 
 
@@ -117,9 +123,10 @@ def _saw_blocks(laid: LaidArea) -> list[Block]:
     """Return the cuts of every unit in order, and the pieces with cuts that stop inside the stone."""
     if not laid.sawn:
         return []
+    several = len({unit.unit for unit in laid.sawn}) > 1
     rows = [
         (
-            f"{unit.number}, left over from {unit.left_over_of}" if unit.left_over_of else str(unit.number),
+            _told(unit, several=several),
             ", ".join(str(part.piece) for part in unit.parts),
             cuts_in_words(unit) or "to its own outline",
         )
@@ -137,6 +144,12 @@ def _saw_blocks(laid: LaidArea) -> list[Block]:
     if stopped:
         blocks.append(small(f"Then stopped, curved or skew cuts inside their boxes: pieces {', '.join(stopped)}."))
     return blocks
+
+
+def _told(unit: SawnUnit, *, several: bool) -> str:
+    """Return a unit to be sawn by its number, by its name where the area saws several, and from where it is left."""
+    left = f"left over from {unit.left_over_of}" if unit.left_over_of else ""
+    return ", ".join(filter(None, (str(unit.number), unit.unit if several else "", left)))
 
 
 def _stopped(piece: Piece) -> list[str]:

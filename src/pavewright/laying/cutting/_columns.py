@@ -11,6 +11,8 @@ from pavewright.laying.cutting._chosen_slabs import whole_columns
 from pavewright.solver import quiet_solver
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from pavewright.laying.cutting._grid import SawTask
 
 _CELLS = 150
@@ -20,11 +22,19 @@ _CLOSE = 1e-4
 _NEARLY = 1e-6
 
 
-def least_cost_of_sizes(task: SawTask) -> int:
+def least_cost_of_sizes(
+    task: SawTask, met: Sequence[tuple[np.ndarray, float]] = (), known: int = 0, to_prove: int | None = None
+) -> int:
     """Return a cost that no plan can be below, whatever the sizes chosen.
 
     Sizes are rounded down to a coarse grid, which only makes the cutting easier, and parts may be cut in fractions of a
     slab. In each turn the prices of the parts, divided by the most that a slab earns for its cost, give a bound.
+
+    Args:
+        task: What is to be cut.
+        met: Slabs of a plan to start from: how many of each kind one gives, and its cost.
+        known: A cost that is known to be below every plan; the search ends when no more can come of it.
+        to_prove: The cost of a plan, at which the search ends too.
 
     Source: gilmore_gomory_1965, pricing; farley_1990, the bound in each turn
     """
@@ -35,6 +45,8 @@ def least_cost_of_sizes(task: SawTask) -> int:
     demand = np.bincount(task.rows[:, 4], minlength=task.kinds).astype(np.float64)
     demand[np.setdiff1d(np.arange(task.kinds), owner)] = 0.0
     columns, costs = _first_columns(task, owner)
+    columns += [counts * (demand > 0.0) for counts, _ in met]
+    costs += [each for _, each in met]
     best, best_cost = 0.0, task.stock[:, 2].astype(np.float64)
     for _ in range(_MOST_TURNS):
         value, prices = _relaxed(np.array(columns), np.array(costs), demand)
@@ -52,7 +64,14 @@ def least_cost_of_sizes(task: SawTask) -> int:
         best = max(best, float(prices @ demand) / ratio)
         if not fresh or value - best < _CLOSE * value:
             break
-    return int(np.ceil(best - _NEARLY * max(best, 1.0)))
+        if _up(value) <= known or (to_prove is not None and _up(best) >= to_prove):
+            break
+    return _up(best)
+
+
+def _up(cost: float) -> int:
+    """Return a cost rounded up to a whole one, but for the error of the arithmetic."""
+    return int(np.ceil(cost - _NEARLY * max(cost, 1.0)))
 
 
 def _ways_to_lie(task: SawTask, cell: int) -> tuple[np.ndarray, np.ndarray]:

@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import lru_cache
 from typing import TYPE_CHECKING
+
+import numpy as np
 
 from pavewright.laying.cutting._bound import least_cost, least_slabs
 from pavewright.laying.cutting._check import check_saw_plan
+from pavewright.laying.cutting._columns import least_cost_of_sizes
 from pavewright.laying.cutting._grid import task_of, units_of
 from pavewright.laying.cutting._inner_box import inner_box
 from pavewright.laying.cutting._pairs import pairs_of
@@ -21,6 +25,9 @@ if TYPE_CHECKING:
     from pavewright.laying.cutting._types import Part, Point, Stock
 
 
+_KEPT = 64
+_MOST_BY_COLUMNS = 150
+"""Parts of a job whose bound is sought by column generation too."""
 _AGAIN = 2
 """Times as many rounds for a small job whose plan is not proved."""
 
@@ -33,6 +40,7 @@ def saw_plan(
     may_turn: bool,
     rounds: int | None = None,
     cover: bool = True,
+    prove: bool = True,
 ) -> SawPlan:
     """Return a saw plan for parts from slabs, with a cost that no plan can be below.
 
@@ -43,6 +51,7 @@ def saw_plan(
         may_turn: Whether a piece may lie a quarter turn from how it is laid; half a turn is always allowed.
         rounds: Rounds of the search; by the number of parts where none are told.
         cover: Whether to choose again among all ways of cutting a slab that were met.
+        prove: Whether to spend a second or so on a better bound where the plan does not meet the first.
 
     Valid for: straight cuts right across (guillotine), in any number of stages.
     Source: definition; a search, proved only where the cost meets the bound
@@ -51,6 +60,21 @@ def saw_plan(
         PartTooLargeError: a part fits no size, or not with its factory edges.
         RuntimeError: the plan fails its check, which is a fault of the program.
     """
+    return _saw_plan(tuple(parts), tuple(sizes), kerf_mm, rounds, may_turn=may_turn, cover=cover, prove=prove)
+
+
+@lru_cache(maxsize=_KEPT)
+def _saw_plan(
+    parts: tuple[Part, ...],
+    sizes: tuple[Stock, ...],
+    kerf_mm: float,
+    rounds: int | None,
+    *,
+    may_turn: bool,
+    cover: bool,
+    prove: bool,
+) -> SawPlan:
+    """Return a saw plan; those made last are kept: most areas of a job are as they were when it is planned again."""
     if not parts:
         return SawPlan((), 0, 0)
     skew = any(part.outline for part in parts)
@@ -67,7 +91,20 @@ def saw_plan(
     faults = check_saw_plan(sawn, parts, sizes, kerf_mm, may_turn=may_turn)
     if faults:
         raise RuntimeError(" ".join(faults))
+    if prove and not skew and cost > least and len(sizes) == 1 and len(parts) <= _MOST_BY_COLUMNS:
+        least = max(least, _by_columns(SawPlan(sawn, cost, least), parts, sizes, kerf_mm, may_turn=may_turn))
     return SawPlan(sawn, cost, least)
+
+
+def _by_columns(plan: SawPlan, parts: Sequence[Part], sizes: Sequence[Stock], kerf_mm: float, *, may_turn: bool) -> int:
+    """Return a cost that no plan for parts that fill their boxes can be below, started from the slabs of a plan."""
+    task = task_of([replace(part, factory_sides=0) for part in parts], sizes, kerf_mm, may_turn=may_turn)
+    kind = {part.piece: int(row[4]) for part, row in zip(task.parts, task.rows, strict=True)}
+    met = [(np.bincount([kind[part.piece] for part in unit.parts], minlength=task.kinds), 1.0) for unit in plan.sawn]
+    cost = sizes[0].cost
+    counted = replace(task, stock=task.stock * (1, 1, 0) + (0, 0, 1))
+    least = least_cost_of_sizes(counted, met, plan.least_cost // cost, plan.cost // cost)
+    return least * cost
 
 
 def _boxes_cut(
@@ -91,11 +128,11 @@ def _least(parts: Sequence[Part], sizes: Sequence[Stock], kerf_mm: float, *, may
 
     Sides of such a box are not those of its piece, so that factory edges are left out: that only lowers the bound.
     """
-    inner = [
+    boxes = [
         replace(part, along_mm=box[0], across_mm=box[1], factory_sides=0)
-        for part, box in ((p, _whole_box(p)) for p in parts)
+        for part, box in ((each, _whole_box(each)) for each in parts)
     ]
-    sure = [part for part in inner if min(part.along_mm, part.across_mm) > 0.0]
+    sure = [part for part in boxes if min(part.along_mm, part.across_mm) > 0.0]
     return least_cost(task_of(sure, sizes, kerf_mm, may_turn=may_turn)) if sure else 0
 
 

@@ -132,6 +132,7 @@ class SawnUnit:
         cuts: Square cuts that part them, pairs as one, in order; sloping cuts, notches and curves come afterwards.
         pairs: Pieces that lie head to tail in one box.
         left_over_of: From which unit it is left over, in words; empty where it is a new unit.
+        unit: Name of the paving unit that it is, or is left of.
     """
 
     number: int
@@ -141,6 +142,7 @@ class SawnUnit:
     cuts: tuple[SawCut, ...]
     pairs: tuple[PairedPieces, ...] = ()
     left_over_of: str = ""
+    unit: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -43,7 +43,7 @@ const POINT_FIELDS = new Set(["point", "start", "end", "line_from", "line_to", "
 function namesFor(state, field, path) {
   const doc = state.doc, name = (/** @type {any[]} */ list) => (list ?? []).map((each) => each.name);
   const inside = String(path[0]) + "." + String(path[1] ?? "");
-  if (field === "unit" || path.includes("course_units")) return name(doc.units);
+  if (field === "unit" || path.includes("course_units") || path.includes("also_cut_from")) return name(doc.units);
   if (field === "away_from") return name(doc.site?.walls);
   if (field === "outfall") return name(doc.site?.outfalls);
   if (field === "gully") return name(doc.site?.gullies);

@@ -32,7 +32,7 @@ export function outlineOnUnit(part, piece, bearing_deg) {
 export function unitDrawing(unit, area, done) {
   const { length_mm: long, width_mm: wide } = unit, pad = long * 0.09, pieces = new Map(area.pieces.map((/** @type {any} */ piece) => [piece.number, piece]));
   const size = Math.max(long, wide), flip = (/** @type {number[][][]} */ rings) => shapePath({ outer: rings[0].map(([x, y]) => [x, wide - y]), holes: rings.slice(1).map((ring) => ring.map(([x, y]) => [x, wide - y])) });
-  const node = svg("svg", { class: "cut-unit", viewBox: `${-pad} ${-pad} ${long + 2 * pad} ${wide + 2 * pad}`, role: "img", "aria-label": `Unit ${unit.number}, ${plain(long)} × ${plain(wide)} mm, gives pieces ${unit.parts.map((/** @type {any} */ part) => part.piece).join(", ")}` });
+  const node = svg("svg", { class: "cut-unit", viewBox: `${-pad} ${-pad} ${long + 2 * pad} ${wide + 2 * pad}`, role: "img", "aria-label": `Unit ${unit.number}, ${unit.unit}${unit.left_over_of ? `, left over from ${unit.left_over_of}` : ""}, ${plain(long)} × ${plain(wide)} mm, gives pieces ${unit.parts.map((/** @type {any} */ part) => part.piece).join(", ")}` });
   const id = `rest-${area.area.replace(/\W/g, "")}-${unit.number}`;
   node.append(svg("defs", {}, svg("pattern", { id, width: size / 26, height: size / 26, patternUnits: "userSpaceOnUse" }, svg("path", { d: `M0 ${size / 26}L${size / 26} 0`, stroke: "currentColor", "stroke-width": size / 380 }))),
     svg("rect", { x: 0, y: 0, width: long, height: wide, fill: `url(#${id})`, stroke: "currentColor", "stroke-width": size / 160 }));
@@ -67,7 +67,7 @@ export function cutPlan(state, area, overlay) {
   if (!units.length) return group(`Cut plan of ${area.area}`, [el("p", { text: "Nothing is sawn here." })]);
   let index = 0, done = 0;
   const picture = el("div", { class: "cut-picture" }), told = el("p", { role: "status", class: "look-told" }), list = el("ol", { class: "cut-pieces" });
-  const which = /** @type {HTMLSelectElement} */ (el("select", { "aria-label": `Unit to saw of ${area.area}` }, ...units.map((/** @type {any} */ unit, /** @type {number} */ place) => el("option", { value: String(place), text: `Unit ${unit.number}: pieces ${unit.parts.map((/** @type {any} */ part) => part.piece).join(", ")}` }))));
+  const which = /** @type {HTMLSelectElement} */ (el("select", { "aria-label": `Unit to saw of ${area.area}` }, ...units.map((/** @type {any} */ unit, /** @type {number} */ place) => el("option", { value: String(place), text: `Unit ${unit.number}, ${unit.left_over_of ? "left over" : unit.unit}: pieces ${unit.parts.map((/** @type {any} */ part) => part.piece).join(", ")}` }))));
   const show = () => {
     const unit = units[index], mine = new Set(unit.parts.map((/** @type {any} */ part) => part.piece));
     which.value = String(index);
