@@ -42,15 +42,12 @@ def laying_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
                     ", ".join(kind),
                 )
             )
+        slivers = f"{laid.slivers} sliver{'' if laid.slivers == 1 else 's'}"
         cuts.add(
             heading(f"{laid.area}: {', '.join(count.unit for count in laid.by_unit)}"),
             facts(
                 [
-                    (
-                        "Pieces",
-                        f"{laid.whole} whole, {laid.cut} cut, {laid.slivers} sliver{'' if laid.slivers == 1 else 's'}, "
-                        f"{laid.courses} courses",
-                    ),
+                    ("Pieces", f"{laid.whole} whole, {laid.cut} cut, {slivers}, {laid.courses} courses"),
                     *(_counted(count, only=len(laid.by_unit) == 1) for count in laid.by_unit),
                     ("Joint and saw cut", f"{amount(laid.joint_mm)} mm and {amount(laid.kerf_mm)} mm"),
                     ("Sawing", f"{one(laid.saw_m)} m"),
