@@ -7,6 +7,8 @@ import { loadSchema } from "../form/form.js";
 import { findings } from "../form/results.js";
 import { PlanEditor } from "../plan/edit.js";
 import { LAYERS } from "../plan/layers.js";
+import { Marks } from "../plan/marks.js";
+import { printPlan } from "../plan/print.js";
 import { THINGS } from "../plan/document.js";
 import { chooseStep } from "../look/contours.js";
 import { Overlay } from "../look/overlay.js";
@@ -41,7 +43,7 @@ const id = location.pathname.split("/")[2];
 const state = new JobState(id);
 const panel = find("#panel"), rail = find("#rail"), title = find("#title"), saved = find("#saved");
 const editor = new PlanEditor(state, find("#plan"), find("#strip"));
-const overlay = new Overlay(editor.view);
+const overlay = new Overlay(editor.view), marks = new Marks(editor.view, find("#plan"));
 let stage = STAGES.find((one) => one.key === location.hash.slice(1)) ?? STAGES[0];
 const parts = { results: el("section", { "aria-label": "Results" }), findings: el("section", { "aria-label": "Findings" }), inputs: el("section", { "aria-label": "Inputs" }) };
 
@@ -135,7 +137,7 @@ async function settle({ rev, theirs, ours }) {
 
 state.addEventListener("document", () => { tellSaved(); drawTools(); });
 state.addEventListener("saved", tellSaved);
-state.addEventListener("plan", () => { drawRail(); drawResults(); });
+state.addEventListener("plan", () => { marks.turn(state.plan.survey.site.north_bearing_deg ?? 0); drawRail(); drawResults(); });
 state.addEventListener("conflict", (event) => settle(/** @type {CustomEvent} */ (event).detail));
 editor.addEventListener("tool", drawTools);
 editor.view.addEventListener("place", () => chooseStep(editor.view));
@@ -147,6 +149,7 @@ document.addEventListener("keydown", (event) => {
 find("#zoom-in").addEventListener("click", () => editor.view.zoom(1.3));
 find("#zoom-out").addEventListener("click", () => editor.view.zoom(1 / 1.3));
 find("#zoom-all").addEventListener("click", () => editor.fit());
+find("#print").addEventListener("click", () => (state.plan ? printPlan(state, () => editor.shown) : tell("There is no plan yet to print.")));
 find("#site").setAttribute("href", `/jobs/${id}/site`);
 window.addEventListener("beforeunload", (event) => { if (state.saving !== "saved") event.preventDefault(); });
 
