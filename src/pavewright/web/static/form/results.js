@@ -10,7 +10,7 @@ const SIGN = /** @type {Record<string, string>} */ ({ stop: "■ STOP", check: "
 export function sums(workings, sources) {
   const list = el("ul");
   for (const working of workings.filter(Boolean)) {
-    const unit = working.unit && working.unit !== "-" ? ` ${working.unit}` : "";
+    const unit = working.unit && working.unit !== "-" ? ` ${working.unit === "minor units" ? "pence or cents" : working.unit}` : "";
     list.append(el("li", {},
       el("span", { class: "sum-line", text: `${working.expression} = ${plain(working.result, places(working.result))}${unit}` }),
       working.note ? el("span", { class: "source", text: working.note }) : null,
@@ -69,11 +69,28 @@ export function findings(findings, wishes = {}) {
   return list;
 }
 
-/** @param {{head: string, number?: boolean}[]} columns @param {(string|Node)[][]} lines @param {string} name */
-export function table(columns, lines, name) {
+/**
+ * A table. A cell given as `{ under }` is a button that opens a row of full width under its own. One that stacks stands
+ * row under row with its heads beside the figures where the screen is narrow, so that nothing is out of sight.
+ * @param {{head: string, number?: boolean}[]} columns @param {(string|Node|{under: Node, of: string})[][]} lines @param {string} name @param {{stack?: boolean}} [wishes]
+ */
+export function table(columns, lines, name, wishes = {}) {
+  const body = el("tbody", { role: "rowgroup" });
+  for (const line of lines) {
+    const row = el("tr", { role: "row" });
+    body.append(row);
+    line.forEach((cell, index) => {
+      const given = { role: "cell", class: columns[index].number ? "number" : null, "data-head": index > 0 ? columns[index].head || null : null };
+      if (typeof cell === "string" || cell instanceof Node) { row.append(el("td", given, cell)); return; }
+      const below = el("tr", { role: "row", class: "under", hidden: true }, el("td", { role: "cell", colspan: String(columns.length) }, cell.under));
+      const way = el("button", { type: "button", class: "small unfold", "aria-expanded": "false", "aria-label": `How ${cell.of} is worked out`, text: "▸ How" });
+      way.addEventListener("click", () => { below.hidden = !below.hidden; way.setAttribute("aria-expanded", String(!below.hidden)); way.textContent = below.hidden ? "▸ How" : "▾ How"; });
+      row.append(el("td", { ...given, "data-head": null }, way));
+      body.append(below);
+    });
+  }
   return el("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": name },
-    el("table", {}, el("thead", {}, el("tr", {}, ...columns.map((column) => (column.head ? el("th", { scope: "col", class: column.number ? "number" : null, text: column.head }) : el("td"))))),
-      el("tbody", {}, ...lines.map((line) => el("tr", {}, ...line.map((cell, index) => el("td", { class: columns[index].number ? "number" : null }, cell)))))));
+    el("table", { role: "table", class: wishes.stack ? "stacks" : null }, el("thead", { role: "rowgroup" }, el("tr", { role: "row" }, ...columns.map((column) => (column.head ? el("th", { role: "columnheader", scope: "col", class: column.number ? "number" : null, text: column.head }) : el("td", { role: "cell" }))))), body));
 }
 
 /** A range as a small plot with its words: low, likely, high. @param {{low: number, likely: number, high: number}} range @param {(value: number) => string} write @param {string} name */

@@ -3,6 +3,7 @@
 import { svg } from "../lib/dom.js";
 import { plain } from "../lib/words.js";
 
+const NARROW_PX = 480;
 const LENGTHS_MM = [10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10000, 20000, 50000];
 
 /** The longest round length that fits. @param {number} scale px to a mm of the site @param {number} room_px */
@@ -46,9 +47,12 @@ export class Marks {
   draw() {
     if (this.drawn === this.view.scale) return; // a sheet that is only moved keeps both
     this.drawn = this.view.scale;
-    const north = northArrow(this.bearing_deg), bar = scaleBar(this.view.scale, 110);
-    north.setAttribute("transform", "translate(26 36)");
-    bar.setAttribute("transform", "translate(60 44)");
+    const small = this.view.size.width < NARROW_PX; // beside the plan there, not under it
+    const north = northArrow(this.bearing_deg), bar = scaleBar(this.view.scale, small ? 34 : 110);
+    north.setAttribute("transform", small ? "translate(22 34)" : "translate(26 36)");
+    bar.setAttribute("transform", small ? "translate(8 88)" : "translate(60 44)");
+    this.node.setAttribute("width", small ? "60" : "190");
+    this.node.setAttribute("height", small ? "100" : "64");
     this.node.replaceChildren(north, bar);
   }
 }

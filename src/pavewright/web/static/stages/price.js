@@ -12,11 +12,11 @@ export function results(state) {
     range({ low: cost.low_minor, likely: cost.total_minor, high: cost.high_minor }, write, "Range")];
   if (state.plan.job.identity.invented) out.push(el("p", { text: "Prices are invented: put your own in." }));
   if (cost.unpriced.length) out.push(el("p", { text: `Not priced: ${cost.unpriced.join(", ")}` }));
-  if (cost.reasons.length) out.push(group("Why it is a range", [el("ul", {}, ...cost.reasons.map((/** @type {any} */ one) => el("li", { text: typeof one === "string" ? one : one.words ?? one.reason ?? "" })))]));
+  if (cost.reasons.length) out.push(group("Why it is a range", [el("ul", {}, ...cost.reasons.map((/** @type {[string, number]} */ [words, more]) => el("li", { text: `${words}: up to ${write(more)} more` })))]));
   const kinds = new Map();
   for (const line of cost.lines) kinds.set(line.group, [...(kinds.get(line.group) ?? []), line]);
-  for (const [name, lines] of kinds) out.push(group(`${spoken(name)}: ${write(lines.reduce((/** @type {number} */ sum, /** @type {any} */ line) => sum + line.amount_minor, 0))}`, [table([{ head: "What" }, { head: "How much", number: true }, { head: "Rate", number: true }, { head: "Amount", number: true }, { head: "Sum" }],
-    lines.map((/** @type {any} */ line) => [line.description, `${plain(line.quantity, Number.isInteger(line.quantity) ? 0 : 2)} ${line.unit}`, write(line.rate_minor), write(line.amount_minor), line.working ? el("details", {}, el("summary", { text: "show" }), sums([line.working], state.sources)) : ""]), name)]));
+  for (const [name, lines] of kinds) out.push(group(`${spoken(name)}: ${write(lines.reduce((/** @type {number} */ sum, /** @type {any} */ line) => sum + line.amount_minor, 0))}`, [table([{ head: "What" }, { head: "How much", number: true }, { head: "Rate", number: true }, { head: "Amount", number: true }, { head: "" }],
+    lines.map((/** @type {any} */ line) => [line.description, `${plain(line.quantity, Number.isInteger(line.quantity) ? 0 : 2)} ${line.unit}`, write(line.rate_minor), write(line.amount_minor), line.working ? { under: sums([line.working], state.sources), of: line.description } : ""]), name, { stack: true })]));
   return out;
 }
 /** @param {any} state */
