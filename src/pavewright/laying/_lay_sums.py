@@ -85,7 +85,7 @@ def _bound(needed: int, bound: int, cut: int) -> Working:
         needed - bound,
         "units",
         (),
-        "saw plan less the bound by dual-feasible functions, by column generation and by area"
+        "saw plan less the bound by dual-feasible functions, column generation and area"
         if cut
         else "no unit is cut",
     )
