@@ -221,3 +221,26 @@ def test_a_round_part_laid_otherwise_is_added_where_there_is_room(page, served):
     told = served.call("POST", "/api/plan", document)
     laid = told["plan"]["laying"]["areas"][0]
     assert [each["name"] for each in laid["zones"]] == [zone["name"]]
+
+
+def test_a_side_pointed_at_is_typed(page, served):
+    job = new_job(served)
+    opened(page, served, job)
+    page.locator(".side").first.click()
+    page.get_by_label("Length").fill("5.4 m")
+    page.keyboard.press("Enter")
+    settled(page)
+    first, second = (corner(kept(served, page, job), index) for index in (0, 1))
+    assert abs(second["x_mm"] - first["x_mm"]) == pytest.approx(5400.0)
+
+
+def test_a_sum_opens_under_its_row_and_what_is_not_known_is_not_told_as_nought(page, served):
+    job = new_job(served)
+    opened(page, served, job, "ground")
+    page.locator("#panel", has_text="The dig is not known").wait_for()
+    page.locator("#rail button", has_text="Price").click()
+    page.locator("#panel summary", has_text="Why it is a range").click()
+    page.locator("#panel li", has_text="up to £").first.wait_for()
+    page.locator("#panel summary", has_text="Labour").click()
+    page.get_by_role("button", name="How Set out, Patio is worked out").click()
+    page.locator(".under:not([hidden]) .sum-line", has_text="× 2 h = 2 h").wait_for()

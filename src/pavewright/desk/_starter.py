@@ -6,6 +6,23 @@ import datetime as dt
 import json
 from importlib.resources import files
 
+_WEEKS_OFF = 4
+
+
+def first_start(today: dt.date) -> dt.date:
+    """Return when a new job may begin: a Monday about four weeks on, after the turn of the year where that falls in it.
+
+    Source: common_practice
+
+    >>> first_start(dt.date(2026, 11, 27)), first_start(dt.date(2027, 5, 5))
+    (datetime.date(2027, 1, 4), datetime.date(2027, 6, 7))
+    """
+    start = today + dt.timedelta(weeks=_WEEKS_OFF)
+    start += dt.timedelta(days=-start.weekday() % 7)
+    while (start.month, start.day) >= (12, 21) or (start.month, start.day) <= (1, 2):
+        start += dt.timedelta(weeks=1)
+    return start
+
 
 def starter_document(title: str) -> str:
     """Return the document of a new job, dated today; every price in it is invented and says so."""
@@ -13,5 +30,5 @@ def starter_document(title: str) -> str:
     today = dt.datetime.now(dt.UTC).date()
     job["identity"]["title"] = title.strip() or "New job"
     job["identity"]["date"] = today.isoformat()
-    job["calendar"]["start"] = (today + dt.timedelta(days=28)).isoformat()
+    job["calendar"]["start"] = first_start(today).isoformat()
     return json.dumps(job, ensure_ascii=False, indent=1)

@@ -85,9 +85,7 @@ def _bound(needed: int, bound: int, cut: int) -> Working:
         needed - bound,
         "units",
         (),
-        "saw plan less the bound by dual-feasible functions, column generation and area"
-        if cut
-        else "no unit is cut",
+        "saw plan less the bound by dual-feasible functions, column generation and area" if cut else "no unit is cut",
     )
 
 

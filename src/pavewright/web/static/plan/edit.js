@@ -112,6 +112,7 @@ export class PlanEditor extends EventTarget {
             svg("rect", { x: -32, y: -24, width: 64, height: 48, fill: "transparent" }),
             svg("text", { y: ring < 0 ? 20 : -8, "font-size": 13, "text-anchor": "middle", fill: isPicked ? "var(--act)" : "currentColor", "font-weight": isPicked ? 800 : 500, stroke: "var(--sheet)", "stroke-width": 3.5, "paint-order": "stroke", text: plain(length / 1000, 3) })));
         if (editable) {
+          label.addEventListener("pointerdown", (event) => event.stopPropagation()); // the sheet would take the pointer, and the click with it
           label.addEventListener("click", () => this.pickSide(area, ring, index));
           label.addEventListener("keydown", (event) => { if (event.key === "Enter" || event.key === " ") { event.preventDefault(); this.pickSide(area, ring, index); } });
         }

@@ -7,8 +7,10 @@ import { mm, plain } from "../lib/words.js";
 /** @param {any} state */
 export function results(state) {
   const { earthworks: works, build_ups: built } = state.plan, out = [];
-  out.push(facts(fact("Dig", `${plain(works.cut_m3, 2)} m³`, works.workings, state.sources), fact("Fill", `${plain(works.fill_m3, 2)} m³`), fact("To leave", `${plain(works.away_m3, 2)} m³`)));
-  for (const [name, value, write] of /** @type {[string, any, (v: number) => string][]} */ ([["Loose", works.loose_m3, (v) => `${plain(v, 1)} m³`], ["Weight", works.tonnes, (v) => `${plain(v, 1)} t`], [`Loads (${works.load_kind})`, works.loads, (v) => plain(v)], ["Barrows", works.barrows, (v) => plain(v)]])) if (value) out.push(range(value, write, name));
+  if (works.areas.length) {
+    out.push(facts(fact("Dig", `${plain(works.cut_m3, 2)} m³`, works.workings, state.sources), fact("Fill", `${plain(works.fill_m3, 2)} m³`), fact("To leave", `${plain(works.away_m3, 2)} m³`)));
+    for (const [name, value, write] of /** @type {[string, any, (v: number) => string][]} */ ([["Loose", works.loose_m3, (v) => `${plain(v, 1)} m³`], ["Weight", works.tonnes, (v) => `${plain(v, 1)} t`], [`Loads (${works.load_kind})`, works.loads, (v) => plain(v)], ["Barrows", works.barrows, (v) => plain(v)]])) if (value) out.push(range(value, write, name));
+  } else out.push(el("p", { text: "The dig is not known: the ground has no levels yet. Read the staff at the corners and in the middle." }));
   for (const area of built.areas) out.push(el("h3", { text: `${area.area}: ${plain(area.total_mm)} mm in all` }), table([{ head: "Layer" }, { head: "Thick", number: true }, { head: "Why" }], area.layers.map((/** @type {any} */ layer) => [layer.name, mm(layer.thickness_mm), layer.why]), "Layers"), facts(fact("Build-up", mm(area.total_mm), area.workings, state.sources)));
   return out;
 }
