@@ -17,7 +17,7 @@ export function solidPart(state) {
   const height = /** @type {HTMLFieldSetElement} */ (el("fieldset", { class: "choices" }, el("legend", { text: "Heights" }), ...[1, 5, 10].map((times) => el("label", {}, el("input", { type: "radio", name: "solid-heights", value: String(times), checked: times === 5 }), el("span", { text: `×${times}` })))));
   const { plan } = state, lines = plan.levels.areas.flatMap((/** @type {any} */ area) => area.corners.map((/** @type {any} */ spot) => [area.area, spot.label, level(spot.level_mm)]));
   const words = table([{ head: "Area" }, { head: "Corner" }, { head: "Level", number: true }], lines, "Levels of the corners");
-  const box = group("Solid view", [height, holder, told, el("p", { class: "quiet", text: "Dragged it turns. The net is the ground as it is now; the line on the walls is the damp-proof course. Slabs are drawn 40 mm thick." }), words]);
+  const box = group("Solid view", [height, holder, told, el("p", { class: "quiet", text: "Dragged it turns. The net is the ground as it is now; the line on the walls is the damp-proof course. Slabs are as thick as they are bought." }), words]);
   let begun = false;
   box.addEventListener("toggle", async () => {
     if (!(/** @type {any} */ (box).open) || begun) return;
@@ -84,12 +84,12 @@ function solid(three, plan, middle, times) {
     all.add(new three.Mesh(geometry, new three.MeshLambertMaterial({ color: new three.Color(colour), side: three.DoubleSide, ...more })));
   };
   const lines = (/** @type {number[][]} */ ends, /** @type {string} */ colour) => { const geometry = new three.BufferGeometry(); geometry.setAttribute("position", new three.BufferAttribute(new Float32Array(ends.flat()), 3)); all.add(new three.LineSegments(geometry, new three.LineBasicMaterial({ color: new three.Color(colour) }))); };
-  const thick = 40;
+  const thickness = new Map(plan.job.units.map((/** @type {any} */ unit) => [unit.name, unit.thickness_mm]));
   /** @type {number[][][]} */ const whole = [], /** @type {number[][][]} */ cut = [], /** @type {number[][]} */ joints = [];
   for (const area of plan.laying.areas) {
     const surface = plan.levels.areas.find((/** @type {any} */ one) => one.area === area.area).surface;
     for (const piece of area.pieces) {
-      const ring = piece.shape.outer, top = ring.map((/** @type {number[]} */ at) => [...at, levelAt(surface, at)]), out = piece.kind === "whole" ? whole : cut;
+      const ring = piece.shape.outer, thick = thickness.get(piece.unit) ?? 0, top = ring.map((/** @type {number[]} */ at) => [...at, levelAt(surface, at)]), out = piece.kind === "whole" ? whole : cut;
       for (const [a, b, c] of three.ShapeUtils.triangulateShape(ring.map(([x, y]) => new three.Vector2(x, y)), piece.shape.holes.map((/** @type {number[][]} */ hole) => hole.map(([x, y]) => new three.Vector2(x, y))))) {
         const every = [...top, ...piece.shape.holes.flat().map((/** @type {number[]} */ at) => [...at, levelAt(surface, at)])];
         out.push([put(every[a]), put(every[b]), put(every[c])]);
