@@ -81,6 +81,15 @@ def cubic_yards_to_m3(volume_yd3: float) -> float:
     return volume_yd3 * M3_PER_CUBIC_YARD
 
 
+def m_to_km(length_m: float) -> float:
+    """Return kilometres.
+
+    >>> m_to_km(250.0)
+    0.25
+    """
+    return length_m / 1000.0
+
+
 def one_in_n_to_fall(run_per_drop: float) -> float:
     """Return a fall as rise over run for "1 in n".
 

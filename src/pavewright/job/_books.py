@@ -6,12 +6,13 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.job._faults import Fault
+from pavewright.job._measured import MisclosureRule
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from pavewright.job._document import Job
-    from pavewright.job._measured import LevelBook, LevelBookRow
+    from pavewright.job._measured import HeightOver, LevelBook, LevelBookRow
 
 _LEAST_ROWS = 2
 _LONGEST_STAFF_MM = 10_000.0
@@ -32,15 +33,47 @@ def book_faults(job: Job) -> Iterator[Fault]:
         yield from _readings(number, book)
         if not faults:
             sound.append((number, book))
-    while ready := [entry for entry in sound if entry[1].rows[0].point in levelled]:
+    before = -1
+    while len(levelled) > before:
+        before = len(levelled)
+        ready = [entry for entry in sound if entry[1].rows[0].point in levelled]
         levelled |= {row.point for _, book in ready for row in book.rows}
+        levelled |= {
+            point
+            for each in measured.heights_over
+            for point, other in ((each.point, each.over), (each.over, each.point))
+            if other in levelled
+        }
         sound = [entry for entry in sound if entry not in ready]
+    for number, each in enumerate(measured.heights_over):
+        yield from _height(number, each, levelled)
+    if measured.misclosure_rule is not MisclosureRule.SETUPS:
+        for number, book in enumerate(measured.level_books):
+            if book.length_m is None:
+                words = (
+                    f"The greatest misclosure of {book.name} goes by its distance: say how far the run was walked, or take "
+                    f"the rule by set-ups."
+                )
+                yield Fault(f"measurements.level_books.{number}.length_m", words)
     for number, book in sound:
         words = (
             f"Level book {book.name} starts on {book.rows[0].point}, whose level nothing gives: read a backsight to a "
             f"benchmark, or to a point that another book has levelled."
         )
         yield Fault(f"measurements.level_books.{number}.rows.0.point", words)
+
+
+def _height(number: int, each: HeightOver, levelled: set[str]) -> Iterator[Fault]:
+    """Give heights of a point over itself, and those that hang on nothing."""
+    path = f"measurements.heights_over.{number}"
+    if each.point == each.over:
+        yield Fault(path, f"{each.point} is no higher than itself: name the point from which its height was read.")
+    elif each.point not in levelled:
+        words = (
+            f"{each.point} was read over {each.over}, whose level nothing gives: give {each.over} a level, or read from a "
+            f"point that has one."
+        )
+        yield Fault(f"{path}.over", words)
 
 
 def _columns(number: int, book: LevelBook) -> Iterator[Fault]:

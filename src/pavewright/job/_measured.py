@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from enum import StrEnum
 from typing import Annotated
 
 from pydantic import Field
@@ -118,7 +119,40 @@ class LevelBook(Part):
     """One run of levels, from a benchmark, best closed on a benchmark."""
 
     name: Name
+    length_m: Annotated[float, Field(gt=0.0, le=100_000.0)] | None = Field(
+        None, description="How far the run was walked, for a greatest misclosure by distance. [m]"
+    )
     rows: tuple[LevelBookRow, ...] = Field(min_length=1, max_length=5000)
+
+
+class HeightMeans(StrEnum):
+    """With what a height over another point was found."""
+
+    STRING = "string"
+    WATER_LEVEL = "water_level"
+    SPIRIT_LEVEL = "spirit_level"
+    LASER = "laser"
+
+
+class HeightOver(Part):
+    """How much higher one point is than another, read off a string, a water level or a laser: no staff, no book."""
+
+    point: Name
+    over: Name = Field(description="Point from which it is told: the datum, a door sill, a peg.")
+    higher_mm: Millimetres = Field(description="How much higher; negative where it is lower. [mm]")
+    by: HeightMeans = HeightMeans.STRING
+    sd_mm: Annotated[float, Field(gt=0.0, le=1000.0)] | None = Field(
+        None, description="Standard deviation; the rulebook's for these means where none is given. [mm]"
+    )
+    note: Text = ""
+
+
+class MisclosureRule(StrEnum):
+    """By what the greatest misclosure of a run of levels is reckoned."""
+
+    SETUPS = "setups"
+    DISTANCE = "distance"
+    THIRD_ORDER = "third_order"
 
 
 class Measurements(Part):
@@ -130,6 +164,17 @@ class Measurements(Part):
     tape_plan: TapePlan | None = None
     benchmarks: tuple[Benchmark, ...] = Field((), max_length=200)
     level_books: tuple[LevelBook, ...] = Field((), max_length=200)
+    heights_over: tuple[HeightOver, ...] = Field((), max_length=2000)
+    misclosure_rule: MisclosureRule = Field(
+        MisclosureRule.SETUPS,
+        description="Greatest misclosure of a level book: by the root of its set-ups, of its distance, or of its distance as "
+        "in third-order levelling.",
+    )
+    levels_together: bool = Field(
+        default=False,
+        description="Whether all level books and heights are adjusted together by least squares, every reading weighed, "
+        "instead of each run by itself.",
+    )
     ground_points: tuple[Name, ...] = Field(
         (), max_length=20000, description="Names of the points that are spot levels of the existing ground."
     )

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.drawing import levels_plan, section_at_wall, site_plan, water_plan
 from pavewright.papers._blocks import SheetOfPaper, drawing_sheet, facts, heading, paragraph, points, small, table
-from pavewright.papers._tape_blocks import doubt_blocks, shape_blocks
+from pavewright.papers._tape_blocks import doubt_blocks, level_blocks, shape_blocks
 from pavewright.papers._words import day, level, money, one, source, sum_behind, two
 
 if TYPE_CHECKING:
@@ -59,14 +59,17 @@ def survey_sheets(plan: Plan) -> list[SheetOfPaper]:
             ),
         )
         sheet.add(*shape_blocks(survey.tapes), *doubt_blocks(survey.tapes))
+    together = survey.levels_together is not None
     for book in survey.level_books:
-        sheet.add(*_book(book))
+        sheet.add(*_book(book, together=together))
+    if survey.levels_together is not None:
+        sheet.add(*level_blocks(survey.levels_together))
     if survey.assumptions:
         sheet.add(heading("Assumed"), points(survey.assumptions))
     return [drawing_sheet(site_plan(plan)), sheet]
 
 
-def _book(book: ReducedLevelBook) -> list[Block]:
+def _book(book: ReducedLevelBook, *, together: bool) -> list[Block]:
     def cell(value: float | None) -> str:
         return "" if value is None else f"{value:.0f}"
 
@@ -87,6 +90,7 @@ def _book(book: ReducedLevelBook) -> list[Block]:
     closing = ""
     if book.misclosure_mm is not None and book.limit_mm is not None:
         shared = "shared out over the set-ups" if book.shared_out else "not shared out"
+        shared = "levels from all readings together" if together else shared
         closing = f"Closes {book.misclosure_mm:+.1f} mm off; limit {one(book.limit_mm)} mm; {shared}. "
     checks = "; ".join(
         f"{check.name}: {one(check.left_mm)} = {one(check.right_mm)}{'' if check.holds else ' DOES NOT HOLD'}"

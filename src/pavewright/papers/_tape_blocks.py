@@ -5,11 +5,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.papers._blocks import points, table
+from pavewright.papers._blocks import heading, paragraph, points, table
+from pavewright.papers._words import one, two
 
 if TYPE_CHECKING:
     from pavewright.papers._blocks import Block
-    from pavewright.survey import AdjustedTapes
+    from pavewright.survey import AdjustedTapes, LevelsTogether
 
 
 def shape_blocks(tapes: AdjustedTapes) -> list[Block]:
@@ -42,3 +43,23 @@ def doubt_blocks(tapes: AdjustedTapes) -> list[Block]:
         length = f"{units.mm_to_m(more.length_mm):.2f} m"
         said.append(f"If one tape more is taken: {more.start}–{more.end}, about {length}, helps most.")
     return [points(said)] if said else []
+
+
+def level_blocks(found: LevelsTogether) -> list[Block]:
+    """Return all readings of levels as they were adjusted together, the worst first."""
+    ratio = "" if found.ratio is None else f"; fit {two(found.ratio)} times what was expected"
+    checked = [each for each in found.readings if each.standardised is not None]
+    worst = sorted(checked, key=lambda each: -abs(each.standardised or 0.0))
+    rows = [
+        (each.words, f"{each.residual_mm:+.1f}", f"{100.0 * each.redundancy:.0f} %", "IN DOUBT" if each.suspect else "")
+        for each in worst
+    ]
+    once = len(found.readings) - len(checked)
+    beside = f" Nothing checks {once} more, on points that were read once." if once else ""
+    weakest = max(found.sds_mm, key=lambda each: each[1], default=None)
+    sure = f" Least sure is {weakest[0]}, with a standard deviation of {one(weakest[1])} mm." if weakest else ""
+    return [
+        heading("Levels adjusted together"),
+        paragraph(f"{found.spare} spare readings{ratio}.{beside}{sure}"),
+        table(("*reading", ">change", ">checked by others", "*"), rows, type_size=7.5, pad=2.3),
+    ]

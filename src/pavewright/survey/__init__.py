@@ -12,6 +12,8 @@ from pavewright.survey._sums import SUMS
 from pavewright.survey._survey import survey
 from pavewright.survey._types import (
     ArithmeticCheck,
+    LevelReading,
+    LevelsTogether,
     PlacedCover,
     PlacedGully,
     PlacedObstacle,
@@ -43,6 +45,8 @@ __all__ = [
     "AdjustedTapes",
     "ArithmeticCheck",
     "ErrorEllipse",
+    "LevelReading",
+    "LevelsTogether",
     "NextTape",
     "PlacedCover",
     "PlacedGully",

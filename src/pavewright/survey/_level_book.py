@@ -5,8 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from pavewright import units
 from pavewright.findings import Finding, Severity
+from pavewright.job import MisclosureRule
 from pavewright.sums import Working
+from pavewright.survey._known_levels import ADJUST, NOTICED_MM, KnownLevel, known_beforehand, named, take_height
 from pavewright.survey._levelling import (
     Sighting,
     arithmetic_checks,
@@ -16,6 +19,7 @@ from pavewright.survey._levelling import (
     reduce_rows,
     share_mm,
 )
+from pavewright.survey._levels_together import adjust_together
 from pavewright.survey._remarks import Remarks, metres, millimetres
 from pavewright.survey._types import ReducedLevelBook, ReducedRow
 
@@ -23,19 +27,8 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from pavewright.job import LevelBook, Measurements
-    from pavewright.rules import Rulebook
-
-_SAME_MM = 0.01
-_NOTICED_MM = 0.5
-"""Two levels of one point that round to the same millimetre are the same reading of a staff. [mm]"""
-
-
-@dataclass(frozen=True, slots=True)
-class KnownLevel:
-    """A level and what gave it: ``benchmark``, ``given`` or the name of a level book. [mm]."""
-
-    level_mm: float
-    found_by: str
+    from pavewright.rules import Figure, Rulebook
+    from pavewright.survey._types import LevelsTogether
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +37,7 @@ class LevelledPoints:
 
     books: tuple[ReducedLevelBook, ...]
     levels: Mapping[str, KnownLevel]
+    together: LevelsTogether | None = None
 
 
 def reduce_level_books(measured: Measurements, rules: Rulebook, remarks: Remarks) -> LevelledPoints:
@@ -51,16 +45,28 @@ def reduce_level_books(measured: Measurements, rules: Rulebook, remarks: Remarks
 
     Books may stand in any order in the document; what was levelled first from the known points counts first.
     """
-    levels = _known_beforehand(measured, remarks)
+    levels = known_beforehand(measured, remarks)
+    held = {name: known.level_mm for name, known in levels.items()}
+    together = measured.levels_together
+    # what each run by itself says of points levelled twice is settled by the fit of all
+    own = Remarks() if together else remarks
     waiting = [(number, book) for number, book in enumerate(measured.level_books) if _well_kept(number, book, remarks)]
+    heights = list(measured.heights_over)
     reduced: dict[int, ReducedLevelBook] = {}
-    while ready := [entry for entry in waiting if entry[1].rows[0].point in levels]:
+    while True:
+        ready = [entry for entry in waiting if entry[1].rows[0].point in levels]
         for number, book in ready:
             rows = reduce_rows(_sightings(book), levels[book.rows[0].point].level_mm)
             _hold_against_booked(number, book, rows, rules, remarks)
-            reduced[number] = _closed(book, rows, levels, rules, remarks)
-            _take_levels(reduced[number], levels, rules, remarks)
+            reduced[number] = _closed(book, rows, levels, measured.misclosure_rule, rules, remarks)
+            _take_levels(reduced[number], levels, rules, own)
         waiting = [entry for entry in waiting if entry not in ready]
+        reached = [each for each in heights if each.over in levels or each.point in levels]
+        for each in reached:
+            take_height(each, levels, rules, own)
+        heights = [each for each in heights if each not in reached]
+        if not ready and not reached:
+            break
     for number, book in waiting:
         point = book.rows[0].point
         remarks.fault(
@@ -68,28 +74,17 @@ def reduce_level_books(measured: Measurements, rules: Rulebook, remarks: Remarks
             f"Level book {book.name} starts on {point}, whose level nothing gives: read a backsight to a benchmark, "
             f"or to a point that another book has levelled.",
         )
-    return LevelledPoints(tuple(reduced[number] for number in sorted(reduced)), levels)
+    books = tuple(reduced[number] for number in sorted(reduced))
+    found = adjust_together(books, measured.heights_over, held, rules, remarks) if together and not waiting else None
+    if found is None:
+        return LevelledPoints(books, levels)
+    fit, points, books = found
+    adjusted = {name: levels[name] if name in held else KnownLevel(level, TOGETHER) for name, level in points.items()}
+    return LevelledPoints(books, levels | adjusted, fit)
 
 
-def _known_beforehand(measured: Measurements, remarks: Remarks) -> dict[str, KnownLevel]:
-    """Return the levels that are not read but known: benchmarks, and given points with a level."""
-    levels: dict[str, KnownLevel] = {}
-    entries = [
-        (f"measurements.benchmarks.{number}.level_mm", mark.point, mark.level_mm, "benchmark")
-        for number, mark in enumerate(measured.benchmarks)
-    ] + [
-        (f"measurements.points.{number}.level_mm", point.name, point.level_mm, "given")
-        for number, point in enumerate(measured.points)
-        if point.level_mm is not None
-    ]
-    for path, name, level_mm, found_by in entries:
-        before = levels.setdefault(name, KnownLevel(level_mm, found_by))
-        if abs(before.level_mm - level_mm) > _SAME_MM:
-            remarks.fault(
-                path,
-                f"{name} is given two levels, {metres(before.level_mm)} and {metres(level_mm)}: leave one out.",
-            )
-    return levels
+TOGETHER = "all readings together"
+"""By what a point is levelled whose level comes from the fit of all readings."""
 
 
 def _sightings(book: LevelBook) -> tuple[Sighting, ...]:
@@ -130,14 +125,15 @@ def _closed(
     book: LevelBook,
     rows: tuple[ReducedRow, ...],
     levels: Mapping[str, KnownLevel],
+    rule: MisclosureRule,
     rules: Rulebook,
     remarks: Remarks,
 ) -> ReducedLevelBook:
     """Return a reduced book with its misclosure told and, where it is small enough, shared out."""
     sums = column_sums(rows)
     setups = rows[-1].setup
-    figure = rules.figure("survey.misclosure_per_setup_mm")
-    limit = greatest_misclosure_mm(figure.value, setups)
+    figure, many, told = _limit_rule(book, setups, rule, rules)
+    limit = greatest_misclosure_mm(figure.value, many)
     known = levels.get(rows[-1].point)
     misclosure = None if known is None else rows[-1].level_mm - known.level_mm
     shared_out = misclosure is not None and abs(misclosure) <= limit and setups > 1
@@ -150,9 +146,9 @@ def _closed(
                 "mm",
                 note=f"level found on {rows[-1].point} less its level from {known.found_by}",
             ),
-            Working(f"{figure.value:g} × √{setups}", limit, "mm", (figure,), note=f"set-ups: {setups}"),
+            Working(f"{figure.value:g} × √{many:g}", limit, "mm", (figure,), note=told),
         )
-    _tell_closing(book.name, rows[-1].point, misclosure, limit, setups, rules, remarks)
+    _tell_closing(book.name, rows[-1].point, misclosure, (limit, told, figure), remarks)
     checks = arithmetic_checks(rows, tuple(row.level_mm for row in rows))
     if shared_out and misclosure is not None:
         rows = (rows[0], *(_shared(row, misclosure, setups) for row in rows[1:]))
@@ -172,15 +168,26 @@ def _closed(
     )
 
 
+def _limit_rule(book: LevelBook, setups: int, rule: MisclosureRule, rules: Rulebook) -> tuple[Figure, float, str]:
+    """Return the figure of the greatest misclosure, what the root is taken of, and that in words."""
+    if rule is MisclosureRule.SETUPS or book.length_m is None:
+        figure = rules.figure("survey.misclosure_per_setup_mm")
+        return figure, float(setups), f"{setups} set-up{'s' if setups > 1 else ''}"
+    third = rule is MisclosureRule.THIRD_ORDER
+    name = "survey.misclosure_third_order_mm" if third else "survey.misclosure_per_root_km_mm"
+    return rules.figure(name), units.m_to_km(book.length_m), f"a run of {book.length_m:g} m"
+
+
 def _shared(row: ReducedRow, misclosure_mm: float, setups: int) -> ReducedRow:
     correction = share_mm(misclosure_mm, row.setup, setups)
     return replace(row, correction_mm=correction, adjusted_mm=row.level_mm + correction)
 
 
 def _tell_closing(
-    book: str, last: str, misclosure: float | None, limit: float, setups: int, rules: Rulebook, remarks: Remarks
+    book: str, last: str, misclosure: float | None, by: tuple[float, str, Figure], remarks: Remarks
 ) -> None:
-    """Tell a run that closes on nothing, or closes too badly."""
+    """Tell a run that closes on nothing, or closes too badly by a limit, its reason in words and its figure."""
+    limit, told, figure = by
     if misclosure is None:
         remarks.finding(
             Finding(
@@ -199,12 +206,12 @@ def _tell_closing(
                 Severity.STOP,
                 f"level book {book}",
                 f"Level book {book} comes out {millimetres(abs(misclosure))} {way} the known level of {last} (found "
-                f"less known {millimetres(misclosure, sign=True)}); {setups} set-up{'s' if setups > 1 else ''} may be "
+                f"less known {millimetres(misclosure, sign=True)}); {told} may be "
                 f"out by {millimetres(limit)}. Nothing was shared out: observe again.",
                 value=misclosure,
                 limit=limit,
                 unit="mm",
-                figure=rules.figure("survey.misclosure_per_setup_mm"),
+                figure=figure,
                 ways_out=("Observe the run again.", f"Check the known level of {last} and of the starting point."),
             )
         )
@@ -217,23 +224,21 @@ def _take_levels(book: ReducedLevelBook, levels: dict[str, KnownLevel], rules: R
         before = levels.setdefault(row.point, KnownLevel(row.adjusted_mm, book.name))
         out = row.adjusted_mm - before.level_mm
         closes = number == len(book.rows) - 1 and book.misclosure_mm is not None
-        if abs(out) < _NOTICED_MM or closes:
+        if abs(out) < NOTICED_MM or closes:
             continue
         remarks.finding(
             Finding(
                 "survey.levelled_twice",
                 Severity.CHECK if abs(out) > figure.value else Severity.NOTE,
                 f"level book {book.name}, point {row.point}",
-                f"{row.point} is {metres(before.level_mm)} by {_named(before.found_by)} and {metres(row.adjusted_mm)} "
+                f"{row.point} is {metres(before.level_mm)} by {named(before.found_by)} and {metres(row.adjusted_mm)} "
                 f"by level book {book.name}, {millimetres(out, sign=True)} apart; the first is used. If that is too "
                 f"much, read the staff on {row.point} again.",
                 value=out,
                 limit=figure.value,
                 unit="mm",
                 figure=figure,
+                ways_out=(ADJUST.words,),
+                changes=(ADJUST.changes,),
             )
         )
-
-
-def _named(found_by: str) -> str:
-    return {"benchmark": "its benchmark", "given": "the level given for it"}.get(found_by, f"level book {found_by}")

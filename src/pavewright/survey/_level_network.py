@@ -33,6 +33,8 @@ class LevelNetwork:
         spare: Degrees of freedom.
         weighted_squares: Sum of squared residuals, each over its standard deviation. [-]
         ratio: Standard deviation after over before; None with no spare difference.
+        shown: How far an error of each difference shows in the residual of each, both in their standard deviations,
+            shape (n, n), float64; its diagonal is the redundancy.
     """
 
     levels_mm: dict[str, float]
@@ -42,6 +44,7 @@ class LevelNetwork:
     spare: int
     weighted_squares: float
     ratio: float | None
+    shown: np.ndarray
 
 
 class UnreachedLevelError(ValueError):
@@ -85,16 +88,17 @@ def adjust_levels(held_mm: Mapping[str, float], differences: Sequence[LevelDiffe
     residuals = slopes @ levels - right
     squares = float(np.sum((residuals / sds) ** 2))
     spare = len(differences) - len(free)
-    part = 1.0 - np.einsum("ij,jk,ik->i", weighted, cofactors, weighted)
+    shown = np.eye(len(differences)) - weighted @ cofactors @ weighted.T
     return LevelNetwork(
         levels_mm={name: held_mm[name] for name in names if name in held_mm}
         | {name: float(level) for name, level in zip(free, levels, strict=True)},
         sds_mm={name: float(sd) for name, sd in zip(free, np.sqrt(np.diag(cofactors)), strict=True)},
         residuals_mm=tuple(residuals.tolist()),
-        redundancy=tuple(part.tolist()),
+        redundancy=tuple(np.diag(shown).tolist()),
         spare=spare,
         weighted_squares=squares,
         ratio=float(np.sqrt(squares / spare)) if spare else None,
+        shown=shown,
     )
 
 

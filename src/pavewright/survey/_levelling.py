@@ -187,12 +187,12 @@ def arithmetic_checks(rows: Sequence[ReducedRow], levels_mm: Sequence[float]) ->
     )
 
 
-def greatest_misclosure_mm(per_setup_mm: float, setups: int) -> float:
+def greatest_misclosure_mm(per_setup_mm: float, setups: float) -> float:
     """Return the greatest misclosure that a run of levels may have. [mm].
 
     Args:
-        per_setup_mm: What one set-up may be out. [mm]
-        setups: Number of set-ups.
+        per_setup_mm: What one set-up may be out; one kilometre, where the run goes by its distance. [mm]
+        setups: Number of set-ups, or of kilometres.
 
     Valid for: building sites, sights of like length.
     Source: surveying_for_engineers, m·√n

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from pavewright.geometry import XY
     from pavewright.job import Measurements
     from pavewright.rules import Rulebook
-    from pavewright.survey._level_book import KnownLevel
+    from pavewright.survey._known_levels import KnownLevel
     from pavewright.survey._remarks import Remarks
     from pavewright.survey._types_tapes import AdjustedTapes, ErrorEllipse
 

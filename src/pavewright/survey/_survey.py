@@ -59,4 +59,5 @@ def survey(job: Job, rules: Rulebook) -> Survey:
         ),
         assumptions=assumptions(job.site),
         findings=in_order(remarks.findings),
+        levels_together=levelled.together,
     )

@@ -123,6 +123,44 @@ class ReducedLevelBook:
 
 
 @dataclass(frozen=True, slots=True)
+class LevelReading:
+    """One reading of the staff, or one height over another point, after all were adjusted together.
+
+    Attributes:
+        words: Where it was read and what.
+        measured_mm: As read. [mm]
+        residual_mm: Adjusted less measured. [mm]
+        redundancy: How far other readings check it, 0 (not at all) to 1.
+        standardised: Residual over its own standard deviation; None for one that nothing checks.
+        suspect: Whether the others contradict it, or it is among those of which one is contradicted.
+    """
+
+    words: str
+    measured_mm: float
+    residual_mm: float
+    redundancy: float
+    standardised: float | None
+    suspect: bool
+
+
+@dataclass(frozen=True)
+class LevelsTogether:
+    """All readings of levels adjusted together.
+
+    Attributes:
+        readings: Every reading.
+        sds_mm: Name and standard deviation of every point that was not held, for a ratio of one. [mm]
+        spare: Degrees of freedom.
+        ratio: Standard deviation after over before; None with no spare reading.
+    """
+
+    readings: tuple[LevelReading, ...]
+    sds_mm: tuple[tuple[str, float], ...]
+    spare: int
+    ratio: float | None
+
+
+@dataclass(frozen=True, slots=True)
 class PlanOpening:
     """A door in plan: its two jambs and its threshold."""
 
@@ -307,6 +345,7 @@ class Survey:
         site: The site in plan.
         assumptions: What could not be seen, as statements to put into the quotation.
         findings: What was noticed.
+        levels_together: All level readings adjusted together, where that is asked for.
     """
 
     points: tuple[SurveyedPoint, ...]
@@ -316,6 +355,7 @@ class Survey:
     site: SitePlan
     assumptions: tuple[str, ...]
     findings: tuple[Finding, ...]
+    levels_together: LevelsTogether | None = None
 
     def point(self, name: str) -> SurveyedPoint:
         """Return the point with this name; ``parse`` has checked that it is there."""

@@ -14,6 +14,7 @@ ROOT = Path(__file__).parents[3]
 UNITS = {
     "m2": "[m2]",
     "mm": "[mm]",
+    "m": "[m]",
     "deg": "[deg]",
     "percent": "[%]",
     "m3": ("[m³]", "[kg/m³]"),

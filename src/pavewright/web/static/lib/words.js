@@ -37,7 +37,7 @@ export function day(iso) {
   return date.toLocaleDateString("en-GB", { weekday: "short", day: "numeric", month: "short" });
 }
 
-const UNITS = [["_mm", "mm"], ["_m2", "m²"], ["_m3", "m³"], ["_deg", "°"], ["_percent", "%"], ["_minor_per_hour", "an hour"],
+const UNITS = [["_mm", "mm"], ["_m", "m"], ["_m2", "m²"], ["_m3", "m³"], ["_deg", "°"], ["_percent", "%"], ["_minor_per_hour", "an hour"],
   ["_minor", "price"], ["_kg_per_m3", "kg/m³"], ["_one_in", ""], ["_min", "min"], ["_m_per_s", "m/s"], ["_tonnes", "t"]];
 
 /** A field's name as words and its unit. @param {string} field @returns {{name: string, unit: string, ending: string}} */

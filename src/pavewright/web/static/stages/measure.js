@@ -13,6 +13,8 @@ export function results(state, say) {
   if (tapes) boxes.push(fact("Spare tapes", String(tapes.spare)), fact("Misfit against expected", tapes.ratio === null ? "nothing to compare" : plain(tapes.ratio, 2)));
   for (const book of books) boxes.push(fact(`${book.name}: misclosure`, book.misclosure_mm === null ? "not closed" : `${plain(book.misclosure_mm)} of ${plain(book.limit_mm, 1)} mm`, book.working, state.sources));
   for (const one of tapes?.suspects ?? []) boxes.push(fact("Tape in doubt", one.slip_mm === null ? one.alike.map((/** @type {string[]} */ ends) => ends.join("–")).join(" or ") : `${one.start}–${one.end}, ${plain(Math.abs(one.slip_mm))} mm too ${one.slip_mm > 0 ? "long" : "short"}`));
+  const together = survey.levels_together;
+  if (together) boxes.push(fact("Spare level readings", String(together.spare)), fact("Misfit of levels against expected", together.ratio === null ? "nothing to compare" : plain(together.ratio, 2)), fact("Readings that nothing checks", String(together.readings.filter((/** @type {any} */ one) => one.standardised === null).length)));
   if (tapes?.next_tape) boxes.push(fact("Next tape, if one more", `${tapes.next_tape.start}–${tapes.next_tape.end}, about ${metres(tapes.next_tape.length_mm)}`));
   const out = [facts(...boxes)];
   if (tapes?.residuals.length) {
@@ -22,6 +24,8 @@ export function results(state, say) {
   }
   for (const book of books) out.push(group(`${book.name} as reduced`, [table([{ head: "Point" }, { head: "Rise", number: true }, { head: "Fall", number: true }, { head: "Level", number: true }, { head: "Shared out", number: true }],
     book.rows.map((/** @type {any} */ row) => [row.point, row.rise_mm === null ? "" : mm(row.rise_mm), row.fall_mm === null ? "" : mm(row.fall_mm), level(row.adjusted_mm), mm(row.correction_mm)]), "Level book")]));
+  if (together) out.push(group("Levels adjusted together", [table([{ head: "Reading" }, { head: "Off by", number: true }, { head: "Checked by others", number: true }, { head: "" }],
+    together.readings.filter((/** @type {any} */ one) => one.standardised !== null).sort((a, b) => Math.abs(b.standardised ?? 0) - Math.abs(a.standardised ?? 0)).map((/** @type {any} */ one) => [one.words, `${plain(one.residual_mm, 1)} mm`, `${plain(100 * one.redundancy)} %`, one.suspect ? "■ in doubt" : ""]), "Levels adjusted together", { stack: true })]));
   if (survey.assumptions?.length) out.push(group("Taken as given until seen", [el("ul", {}, ...survey.assumptions.map((/** @type {any} */ one) => el("li", { text: typeof one === "string" ? one : one.words ?? one.message ?? JSON.stringify(one) })))]));
   out.push(...fromSite(state, say));
   return out;
@@ -43,7 +47,9 @@ export function inputs(state) {
     group("Levels", [form(state, ["measurements"], { only: ["datum"] }),
       rows(state, ["measurements", "benchmarks"], ["point", "level_mm"], { title: "Known levels", add: "known level", start: (doc) => ({ point: first(doc), level_mm: 10000 }) }),
       ...(state.doc.measurements.level_books ?? []).map((/** @type {any} */ book, /** @type {number} */ index) => rows(state, ["measurements", "level_books", index, "rows"], ["point", "backsight_mm", "intermediate_mm", "foresight_mm"], { title: book.name, add: "reading", start: (doc) => ({ point: first(doc) }) })),
-      items(state, ["measurements", "level_books"], { add: "level book", start: (/** @type {any} */ doc) => ({ name: `Visit ${(doc.measurements.level_books?.length ?? 0) + 1}`, rows: [{ point: first(doc), backsight_mm: 1500 }] }), only: ["name"], names: { "": "Level books" } }),
+      items(state, ["measurements", "level_books"], { add: "level book", start: (/** @type {any} */ doc) => ({ name: `Visit ${(doc.measurements.level_books?.length ?? 0) + 1}`, rows: [{ point: first(doc), backsight_mm: 1500 }] }), only: ["name", "length_m"], names: { "": "Level books" } }),
+      rows(state, ["measurements", "heights_over"], ["point", "over", "higher_mm", "by"], { title: "Lower or higher than another point", add: "height", start: (doc) => ({ point: second(doc), over: first(doc), higher_mm: 0 }) }),
+      form(state, ["measurements"], { only: ["misclosure_rule", "levels_together"] }),
       form(state, ["measurements"], { only: ["ground_points"] })]),
     group("Walls, doors, air bricks", [items(state, ["site", "walls"], { start: (/** @type {any} */ doc) => ({ name: `Wall ${(doc.site.walls?.length ?? 0) + 1}`, start: first(doc), end: second(doc), dpc_level_mm: 10150 }) })]),
     group("Covers, posts, trees", ["covers", "obstacles", "trees"].map((name) => items(state, ["site", name]))),
