@@ -1,25 +1,47 @@
-"""Files in: points that another instrument or program has written, taken over only as far as they say what they are.
+"""Files in and out: points, drawings, surveys and clouds of other instruments and programs.
 
-The order of columns and the unit are asked or given, never guessed. What cannot be read is refused with the line and
-what to do; nothing is taken over in part.
+They are taken over only as far as they say what they are: the order of columns, the layers and a unit that a file does
+not tell are asked, never guessed. What cannot be read is refused with the place and what to do; nothing is taken over
+in part.
 """
 
-from pavewright.files._csv_points import (
-    ORDERS,
-    TO_MM,
-    FileRefusedError,
-    ReadPoint,
-    first_lines,
-    read_csv_points,
-    write_csv_points,
+from pavewright.files._clouds import (
+    Alignment,
+    CloudSurface,
+    aligned,
+    from_bytes,
+    level_near,
+    read_las,
+    read_ply,
+    thinned,
 )
+from pavewright.files._csv_points import ORDERS, first_lines, read_csv_points, write_csv_points
+from pavewright.files._dxf import dxf_layers, read_dxf, write_dxf_points
+from pavewright.files._geojson import read_geojson
+from pavewright.files._landxml import read_landxml
+from pavewright.files._read import TO_MM, FileRefusedError, ReadDrawing, ReadLine, ReadPoint
 
 __all__ = [
     "ORDERS",
     "TO_MM",
+    "Alignment",
+    "CloudSurface",
     "FileRefusedError",
+    "ReadDrawing",
+    "ReadLine",
     "ReadPoint",
+    "aligned",
+    "dxf_layers",
     "first_lines",
+    "from_bytes",
+    "level_near",
     "read_csv_points",
+    "read_dxf",
+    "read_geojson",
+    "read_landxml",
+    "read_las",
+    "read_ply",
+    "thinned",
     "write_csv_points",
+    "write_dxf_points",
 ]

@@ -5,9 +5,8 @@ from __future__ import annotations
 import csv
 import io
 import math
-from dataclasses import dataclass
 
-from pavewright import units
+from pavewright.files._read import MOST_POINTS, TO_MM, FileRefusedError, ReadPoint, refuse_far, refuse_large
 
 ORDERS = {
     "name,north,east,level": ("name", "y", "x", "level", "note"),
@@ -16,36 +15,7 @@ ORDERS = {
     "east,north,level": ("x", "y", "level", "note"),
 }
 """Orders of columns by their name; a note may follow, and the level may be empty."""
-TO_MM = {"m": units.MM_PER_M, "mm": 1.0}
-_MOST_MB = 20
-_MOST_BYTES = _MOST_MB << 20
-_MOST_POINTS = 20_000
-_MOST_MM = 1e8
-"""No site lies further from the origin of its grid. [mm]"""
 _LINES_SHOWN = 5
-
-
-class FileRefusedError(ValueError):
-    """A file that cannot be taken over; says where and why."""
-
-
-@dataclass(frozen=True, slots=True)
-class ReadPoint:
-    """A point as it was read.
-
-    Attributes:
-        name: Its name; its place in the file where it has none.
-        x_mm: East. [mm]
-        y_mm: North. [mm]
-        level_mm: Level; None where none is given. [mm]
-        note: What stands beside it.
-    """
-
-    name: str
-    x_mm: float
-    y_mm: float
-    level_mm: float | None
-    note: str
 
 
 def read_csv_points(content: bytes, order: str, unit: str) -> tuple[ReadPoint, ...]:
@@ -57,13 +27,13 @@ def read_csv_points(content: bytes, order: str, unit: str) -> tuple[ReadPoint, .
     Args:
         content: The file.
         order: One of ``ORDERS``.
-        unit: ``m`` or ``mm``.
+        unit: ``m``, ``mm``, ``ft`` or ``in``.
 
     Raises:
         FileRefusedError: an unknown order or unit, a line that is no point, a name twice, or too much of it.
     """
     if order not in ORDERS or unit not in TO_MM:
-        message = f"Say in which order the columns stand ({'; '.join(ORDERS)}) and whether they are m or mm."
+        message = f"Say in which order the columns stand ({'; '.join(ORDERS)}) and whether they are {', '.join(TO_MM)}."
         raise FileRefusedError(message)
     found: list[ReadPoint] = []
     seen: dict[str, int] = {}
@@ -80,8 +50,8 @@ def read_csv_points(content: bytes, order: str, unit: str) -> tuple[ReadPoint, .
             raise FileRefusedError(message)
         seen[point.name] = number
         found.append(point)
-        if len(found) > _MOST_POINTS:
-            message = f"The file holds more than {_MOST_POINTS} points: take out those off the site."
+        if len(found) > MOST_POINTS:
+            message = f"The file holds more than {MOST_POINTS} points: take out those off the site."
             raise FileRefusedError(message)
     if not found:
         message = "The file holds no point."
@@ -91,9 +61,7 @@ def read_csv_points(content: bytes, order: str, unit: str) -> tuple[ReadPoint, .
 
 def _rows(content: bytes) -> list[tuple[int, list[str]]]:
     """Return the rows that hold something, with the numbers of their lines."""
-    if len(content) > _MOST_BYTES:
-        message = f"The file is larger than {_MOST_MB} MB: a list of points is not."
-        raise FileRefusedError(message)
+    refuse_large(content)
     try:
         text = content.decode("utf-8-sig")
     except UnicodeDecodeError:
@@ -129,9 +97,7 @@ def _point(row: list[str], order: tuple[str, ...], to_mm: float, place: int) -> 
     given = dict(zip(order, row, strict=False))
     x, y = (_number(given.get(axis, ""), words) * to_mm for axis, words in (("x", "east"), ("y", "north")))
     level = _number(given["level"], "level") * to_mm if given.get("level") else None
-    if max(abs(x), abs(y), abs(level or 0.0)) > _MOST_MM:
-        message = "it lies more than 100 km off: take an origin near the site"
-        raise ValueError(message)
+    refuse_far(x, y, level or 0.0)
     return ReadPoint(given.get("name") or str(place), x, y, level, given.get("note", ""))
 
 

@@ -1,0 +1,312 @@
+"""Point clouds of a scanner: LAS, LAZ and PLY in chunks, down to the median level of every cell of a fine grid."""
+
+from __future__ import annotations
+
+import io
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from pavewright import units
+from pavewright.files._read import FileRefusedError
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from typing import BinaryIO
+
+_CHUNK = 1_000_000
+_MOST_POINTS = 50_000_000
+_MOST_CELLS = 40_000_000
+_LEAST_CELL_MM, _MOST_CELL_MM = 5.0, 500.0
+_GROUND = 2
+"""Class of the ground in LAS."""
+_STEP_MM = 0.1
+"""PLY has floats: they are taken over in steps of this. [mm]"""
+
+
+@dataclass(frozen=True, slots=True)
+class CloudSurface:
+    """Median levels of a cloud.
+
+    Attributes:
+        spots: East, north, level of the middle of every cell that holds enough points, shape (n, 3), float64. [mm]
+        counts: Points read, and points that were taken.
+        cell_mm: Side of a cell. [mm]
+    """
+
+    spots: np.ndarray
+    counts: tuple[int, int]
+    cell_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class _Steps:
+    """A chunk of a cloud in whole steps: x, y int64 and z int32."""
+
+    x: np.ndarray
+    y: np.ndarray
+    z: np.ndarray
+
+
+class _Cloud:
+    """A cloud that can be read through more than once, chunk by chunk, in steps of ``step_mm`` from ``origin_mm``."""
+
+    step_mm = _STEP_MM
+    origin_mm = (0.0, 0.0, 0.0)
+    count = 0
+
+    def chunks(self) -> Iterator[_Steps]:
+        """Give the points, chunk by chunk."""
+        raise NotImplementedError
+
+
+def read_las(stream: BinaryIO, cell_mm: float, *, ground_only: bool, least: int = 1) -> CloudSurface:
+    """Return the median levels of a LAS or LAZ cloud in metres.
+
+    Args:
+        stream: The file, which can be sought.
+        cell_mm: Side of a cell, 5 to 500. [mm]
+        ground_only: Whether only points of the class ground are taken.
+        least: Points that a cell must hold.
+
+    Raises:
+        FileRefusedError: no such file, a damaged one, too much of it, or no point that is taken.
+    """
+    return _surface(_Las(stream, ground_only=ground_only), cell_mm, least)
+
+
+def read_ply(stream: BinaryIO, cell_mm: float, unit: str, least: int = 1) -> CloudSurface:
+    """Return the median levels of a PLY cloud.
+
+    Args:
+        stream: The file.
+        cell_mm: Side of a cell, 5 to 500. [mm]
+        unit: ``m`` or ``mm``: the file does not tell.
+        least: Points that a cell must hold.
+
+    Raises:
+        FileRefusedError: no such file, a damaged one, too much of it, or no unit.
+    """
+    if unit not in {"m", "mm"}:
+        message = "A PLY file does not tell its unit: say m or mm."
+        raise FileRefusedError(message)
+    return _surface(_Ply(stream, units.MM_PER_M if unit == "m" else 1.0), cell_mm, least)
+
+
+class _Las(_Cloud):
+    """A LAS or LAZ file: whole numbers times a scale, in metres."""
+
+    def __init__(self, stream: BinaryIO, *, ground_only: bool) -> None:
+        import laspy  # noqa: PLC0415 - slow to load
+
+        self._stream, self._ground_only = stream, ground_only
+        try:
+            with laspy.open(stream, closefd=False) as reader:
+                header = reader.header
+                self.count = int(header.point_count)
+                scales, offsets = np.array(header.scales), np.array(header.offsets)
+        except Exception as problem:
+            raise FileRefusedError(_UNREADABLE) from problem
+        if not (np.isfinite(scales).all() and np.isfinite(offsets).all() and (scales > 0.0).all()):
+            raise FileRefusedError(_UNREADABLE)
+        if scales[0] != scales[1]:
+            message = "The cloud has two scales east and north: save it again with one."
+            raise FileRefusedError(message)
+        self.step_mm = units.m_to_mm(float(scales[0]))
+        self._z_steps = float(scales[2] / scales[0])
+        self.origin_mm = tuple(units.m_to_mm(float(each)) for each in offsets)  # type: ignore[assignment]
+
+    def chunks(self) -> Iterator[_Steps]:
+        import laspy  # noqa: PLC0415 - slow to load
+
+        self._stream.seek(0)
+        try:
+            with laspy.open(self._stream, closefd=False) as reader:
+                for points in reader.chunk_iterator(_CHUNK):
+                    kept = points
+                    if self._ground_only:
+                        kept = points[np.asarray(points.classification) == _GROUND]
+                    z = np.asarray(kept.Z)
+                    yield _Steps(
+                        np.asarray(kept.X, np.int64),
+                        np.asarray(kept.Y, np.int64),
+                        z if self._z_steps == 1.0 else np.rint(z * self._z_steps).astype(np.int32),
+                    )
+        except Exception as problem:
+            raise FileRefusedError(_UNREADABLE) from problem
+
+
+class _Ply(_Cloud):
+    """A PLY file: vertices of a cloud or a mesh."""
+
+    def __init__(self, stream: BinaryIO, to_mm: float) -> None:
+        import plyfile  # noqa: PLC0415 - only here
+
+        try:
+            vertices = plyfile.PlyData.read(stream, mmap=False)["vertex"].data
+            places = np.column_stack([np.asarray(vertices[axis], np.float64) for axis in "xyz"]) * to_mm
+        except Exception as problem:
+            raise FileRefusedError(_UNREADABLE) from problem
+        if not len(places) or not np.isfinite(places).all():
+            raise FileRefusedError(_UNREADABLE)
+        self.count = len(places)
+        low = places.min(axis=0)
+        self.origin_mm = (float(low[0]), float(low[1]), float(low[2]))
+        steps = np.rint((places - low) / self.step_mm)
+        if steps.max() > np.iinfo(np.int32).max:
+            message = "The cloud reaches over more than 200 km: look at its unit."
+            raise FileRefusedError(message)
+        self._steps = steps.astype(np.int32)
+
+    def chunks(self) -> Iterator[_Steps]:
+        for first in range(0, len(self._steps), _CHUNK):
+            part = self._steps[first : first + _CHUNK]
+            yield _Steps(part[:, 0].astype(np.int64), part[:, 1].astype(np.int64), np.ascontiguousarray(part[:, 2]))
+
+
+_UNREADABLE = "The file cannot be read as a point cloud: it is no such file, or not whole. Save it again."
+
+
+def _surface(cloud: _Cloud, cell_mm: float, least: int) -> CloudSurface:
+    """Return the median levels of a cloud."""
+    from pavewright.files._bins import count_into, medians_of, sort_into  # noqa: PLC0415 - the compiler is slow to load
+
+    if not _LEAST_CELL_MM <= cell_mm <= _MOST_CELL_MM:
+        message = f"A cell is {_LEAST_CELL_MM:g} to {_MOST_CELL_MM:g} mm wide."
+        raise FileRefusedError(message)
+    if cloud.count > _MOST_POINTS:
+        message = f"The cloud holds {cloud.count} points and at most {_MOST_POINTS} can be taken: thin it out."
+        raise FileRefusedError(message)
+    cell = max(1, round(cell_mm / cloud.step_mm))
+    held = list(cloud.chunks())
+    taken = sum(len(chunk.x) for chunk in held)
+    if not taken:
+        message = "The cloud holds no point that is taken: look whether it has points of the class ground."
+        raise FileRefusedError(message)
+    filled = [chunk for chunk in held if len(chunk.x)]
+    low_x, high_x = min(int(c.x.min()) for c in filled), max(int(c.x.max()) for c in filled)
+    low_y, high_y = min(int(c.y.min()) for c in filled), max(int(c.y.max()) for c in filled)
+    low_x, low_y = (low_x // cell) * cell, (low_y // cell) * cell
+    columns, rows = (high_x - low_x) // cell + 1, (high_y - low_y) // cell + 1
+    if columns * rows > _MOST_CELLS:
+        reach = f"The cloud reaches over {columns * rows} cells of {cell_mm:g} mm"
+        message = f"{reach}: cut it to the garden, or take wider cells."
+        raise FileRefusedError(message)
+    counts = np.zeros((columns, rows), np.int32)
+    for chunk in filled:
+        count_into(chunk.x, chunk.y, low_x, low_y, cell, counts)
+    place = np.cumsum(counts.ravel(), dtype=np.int64).reshape(counts.shape) - counts
+    levels = np.empty(taken, np.int32)
+    while filled:
+        chunk = filled.pop(0)
+        sort_into(chunk.x, chunk.y, chunk.z, low_x, low_y, cell, place, levels)
+    found = np.empty((int((counts >= least).sum()), 3))
+    number = medians_of(place, counts, levels, least, found)
+    spots = found[:number]
+    step = cloud.step_mm
+    spots[:, 0] = cloud.origin_mm[0] + (low_x + (spots[:, 0] + 0.5) * cell) * step
+    spots[:, 1] = cloud.origin_mm[1] + (low_y + (spots[:, 1] + 0.5) * cell) * step
+    spots[:, 2] = cloud.origin_mm[2] + spots[:, 2] * step
+    return CloudSurface(spots, (cloud.count, taken), cell * step)
+
+
+@dataclass(frozen=True, slots=True)
+class Alignment:
+    """How a cloud was laid onto levelled points.
+
+    Attributes:
+        bearing_deg: Turn about the upright, clockwise. [deg]
+        shift_mm: Shift after the turn, east, north, up. [mm]
+        tilt: Slopes of what was taken off its levels, east and north. [-]
+        residuals_mm: For each point: in plan and in level, laid-on less measured. [mm]
+    """
+
+    bearing_deg: float
+    shift_mm: tuple[float, float, float]
+    tilt: tuple[float, float]
+    residuals_mm: tuple[tuple[float, float], ...]
+
+
+def aligned(
+    spots: np.ndarray, pairs: tuple[tuple[tuple[float, float, float], tuple[float, float, float]], ...]
+) -> tuple[np.ndarray, Alignment]:
+    """Return spots laid onto measured points: turned and shifted in plan, levelled by a plane through the differences.
+
+    Args:
+        spots: East, north, level, shape (n, 3), float64. [mm]
+        pairs: Places of three or more points in the cloud, and where they were measured. [mm]
+
+    Valid for: clouds that are upright but for a slight tilt, in true size.
+    Source: definition, least squares of a turn and a shift; plane z = a + bx + cy through the differences of level
+
+    Raises:
+        FileRefusedError: fewer than three points, or all on one line.
+    """
+    if len(pairs) < _LEAST_PAIRS:
+        message = "A cloud is laid onto three or more levelled points: name more."
+        raise FileRefusedError(message)
+    cloud, true = np.array([each for each, _ in pairs]), np.array([each for _, each in pairs])
+    a, b = cloud[:, :2] - cloud[:, :2].mean(axis=0), true[:, :2] - true[:, :2].mean(axis=0)
+    if min(np.linalg.svd(a, compute_uv=False)) < _LEAST_WIDTH_MM:
+        message = "The points stand nearly on one line: a cloud cannot be levelled by them. Take one to the side."
+        raise FileRefusedError(message)
+    angle = np.arctan2((a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]).sum(), (a * b).sum())
+    turn = np.array([[np.cos(angle), -np.sin(angle)], [np.sin(angle), np.cos(angle)]])
+    shift = true[:, :2].mean(axis=0) - turn @ cloud[:, :2].mean(axis=0)
+
+    def laid(places: np.ndarray) -> np.ndarray:
+        found: np.ndarray = places[:, :2] @ turn.T + shift
+        return found
+
+    plan = laid(cloud)
+    middle = plan.mean(axis=0)
+    columns = np.column_stack([np.ones(len(plan)), plan - middle])
+    plane, *_ = np.linalg.lstsq(columns, true[:, 2] - cloud[:, 2], rcond=None)
+    flat = laid(spots)
+    levels = spots[:, 2] + plane[0] + (flat - middle) @ plane[1:]
+    off_plan = np.hypot(*(plan - true[:, :2]).T)
+    off_level = cloud[:, 2] + columns @ plane - true[:, 2]
+    return np.column_stack([flat, levels]), Alignment(
+        bearing_deg=float(-np.degrees(angle) % 360.0),
+        shift_mm=(float(shift[0]), float(shift[1]), float(plane[0])),
+        tilt=(float(plane[1]), float(plane[2])),
+        residuals_mm=tuple((float(one), float(other)) for one, other in zip(off_plan, off_level, strict=True)),
+    )
+
+
+_LEAST_PAIRS = 3
+_LEAST_WIDTH_MM = 200.0
+
+
+def level_near(spots: np.ndarray, at_mm: tuple[float, float], reach_mm: float) -> float | None:
+    """Return the median level of the spots about a place, None where there is none. [mm].
+
+    Args:
+        spots: East, north, level, shape (n, 3), float64. [mm]
+        at_mm: The place. [mm]
+        reach_mm: How far about it. [mm]
+    """
+    near = spots[np.hypot(spots[:, 0] - at_mm[0], spots[:, 1] - at_mm[1]) <= reach_mm]
+    return float(np.median(near[:, 2])) if len(near) else None
+
+
+def thinned(spots: np.ndarray, every_mm: float) -> np.ndarray:
+    """Return one spot in each square of a coarser grid: the one nearest to the median level of its square.
+
+    Args:
+        spots: East, north, level, shape (n, 3), float64. [mm]
+        every_mm: Side of a square. [mm]
+    """
+    keys = np.floor(spots[:, :2] / every_mm).astype(np.int64)
+    order = np.lexsort((spots[:, 2], keys[:, 1], keys[:, 0]))
+    sorted_keys = keys[order]
+    starts = np.flatnonzero(np.r_[True, (np.diff(sorted_keys, axis=0) != 0).any(axis=1)])
+    ends = np.r_[starts[1:], len(order)]
+    found: np.ndarray = spots[order[(starts + ends - 1) // 2]]
+    return found
+
+
+def from_bytes(content: bytes) -> BinaryIO:
+    """Return a file in memory."""
+    return io.BytesIO(content)

@@ -1,0 +1,110 @@
+"""LandXML 1.2: points of a survey and points of a surface, north before east."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+from xml.etree.ElementTree import ParseError
+
+from pavewright.files._read import TO_MM, FileRefusedError, Gathered, ReadDrawing, ReadLine, refuse_large
+
+if TYPE_CHECKING:
+    from xml.etree.ElementTree import Element
+
+_UNITS = {"meter": "m", "metre": "m", "millimeter": "mm", "foot": "ft", "USSurveyFoot": "ft", "inch": "in"}
+_CAVEAT = "Places were read as north, east, level, as LandXML has them (from memory): hold the sketch against the site."
+
+
+def read_landxml(content: bytes) -> ReadDrawing:
+    """Return the points of a LandXML file, and the edges of its surfaces as lines.
+
+    Raises:
+        FileRefusedError: no such file, entities or other tricks in it, no unit, or nothing to take.
+    """
+    from defusedxml import DefusedXmlException  # noqa: PLC0415 - only here
+    from defusedxml import ElementTree as Safe  # noqa: PLC0415
+
+    refuse_large(content)
+    try:
+        root = Safe.fromstring(content, forbid_dtd=True)
+    except (ParseError, DefusedXmlException, ValueError, LookupError) as problem:
+        message = "The file cannot be read as LandXML: it is not whole, or holds what no survey needs. Save it again."
+        raise FileRefusedError(message) from problem
+    if _kind(root) != "LandXML":
+        message = "The file is XML but no LandXML: save the survey as LandXML 1.2."
+        raise FileRefusedError(message)
+    to_mm = TO_MM[_unit(root)]
+    found = Gathered()
+    for each in root.iter():
+        if _kind(each) == "CgPoint" and each.text and each.text.strip():
+            _point(found, each, each.get("name") or f"point {len(found.points) + 1}", to_mm)
+        elif _kind(each) == "Surface":
+            _surface(found, each, to_mm)
+    return found.drawing(_CAVEAT)
+
+
+def _kind(element: Element) -> str:
+    """Return the name of an element without its namespace."""
+    return str(element.tag).rsplit("}", 1)[-1]
+
+
+def _unit(root: Element) -> str:
+    """Return the unit of lengths.
+
+    Raises:
+        FileRefusedError: the file tells none that is known.
+    """
+    for each in root.iter():
+        if _kind(each) in {"Metric", "Imperial"}:
+            told = each.get("linearUnit", "")
+            if told in _UNITS:
+                return _UNITS[told]
+            message = f"The file is in {told or 'no unit'}: save it in metres or feet."
+            raise FileRefusedError(message)
+    message = "The file does not tell its unit: save it again with its Units."
+    raise FileRefusedError(message)
+
+
+def _point(found: Gathered, element: Element, name: str, to_mm: float) -> str:
+    """Take one point: north, east and, if given, level.
+
+    Raises:
+        FileRefusedError: it is none.
+    """
+    try:
+        told = [float(each) * to_mm for each in (element.text or "").split()[:3]]
+        north, east = told[0], told[1]
+    except (ValueError, IndexError):
+        message = f"Point {name} does not hold north and east: {(element.text or '')[:60]!r}."
+        raise FileRefusedError(message) from None
+    level = told[2] if len(told) > 2 else None  # noqa: PLR2004 - north, east and level
+    return found.point(name, east, north, level, element.get("code") or element.get("desc") or "")
+
+
+def _surface(found: Gathered, surface: Element, to_mm: float) -> None:
+    """Take the points of a surface, and its break lines where it has any."""
+    named = surface.get("name") or "surface"
+    for each in surface.iter():
+        kind = _kind(each)
+        if kind == "P" and each.text:
+            _point(found, each, f"{named} {each.get('id') or len(found.points) + 1}", to_mm)
+        elif kind == "Breakline":
+            for row in each.iter():
+                if _kind(row) == "PntList3D" and row.text:
+                    _break_line(found, row.text, named, to_mm)
+
+
+def _break_line(found: Gathered, text: str, named: str, to_mm: float) -> None:
+    """Take a line of north, east and level in turn.
+
+    Raises:
+        FileRefusedError: it is none.
+    """
+    try:
+        told = [float(each) * to_mm for each in text.split()]
+    except ValueError:
+        message = f"A break line of {named} holds what is no number."
+        raise FileRefusedError(message) from None
+    rows = [told[at : at + 3] for at in range(0, len(told) - 2, 3)]
+    names = [found.point(f"{named} {len(found.points) + 1}", y, x, z) for x, y, z in rows]
+    if len(names) > 1:
+        found.lines.append(ReadLine("break line", tuple(names), closed=False))
