@@ -5,16 +5,8 @@ not tell are asked, never guessed. What cannot be read is refused with the place
 in part.
 """
 
-from pavewright.files._clouds import (
-    Alignment,
-    CloudSurface,
-    aligned,
-    from_bytes,
-    level_near,
-    read_las,
-    read_ply,
-    thinned,
-)
+from pavewright.files._aligned import Alignment, aligned, level_near
+from pavewright.files._clouds import CloudSurface, from_bytes, read_las, read_ply, thinned
 from pavewright.files._csv_points import ORDERS, first_lines, read_csv_points, write_csv_points
 from pavewright.files._dxf import dxf_layers, read_dxf, write_dxf_points
 from pavewright.files._geojson import read_geojson

@@ -5,11 +5,12 @@ in it. A finished surface is a plane; the ground is a sheet of triangles between
 arithmetic on those three things and knows nothing of paving.
 """
 
+from pavewright.geometry._break_lines import CrossingLinesError
 from pavewright.geometry._folded import Facet, Fold, FoldedSurface, one_plane, split
 from pavewright.geometry._outline import Corner, Ring, Shape, Side, outline_faults, shape_from_polygon
 from pavewright.geometry._overlay import joined, shared, without
 from pavewright.geometry._plane import Plane, fit_plane, plane_through
-from pavewright.geometry._surface import PrismVolumes, TriangulatedSurface, prism_volumes, triangulate
+from pavewright.geometry._surface import PrismVolumes, TriangulatedSurface, contour_lines, prism_volumes, triangulate
 from pavewright.geometry._vectors import (
     XY,
     XYZ,
@@ -24,6 +25,7 @@ __all__ = [
     "XY",
     "XYZ",
     "Corner",
+    "CrossingLinesError",
     "Facet",
     "Fold",
     "FoldedSurface",
@@ -35,6 +37,7 @@ __all__ = [
     "TriangulatedSurface",
     "along_and_offset",
     "bearing_of",
+    "contour_lines",
     "distance",
     "fit_plane",
     "joined",

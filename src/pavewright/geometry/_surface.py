@@ -11,7 +11,8 @@ import shapely
 from shapely.geometry import MultiPoint, Polygon
 
 from pavewright import units
-from pavewright.geometry._overlay import shared
+from pavewright.geometry._break_lines import Mesh
+from pavewright.geometry._overlay import joined, shared
 from pavewright.geometry._plane import Plane, fit_plane
 
 if TYPE_CHECKING:
@@ -32,10 +33,12 @@ class TriangulatedSurface:
     Attributes:
         points: Points, x, y and level. [mm]
         triangles: Three indices into points for each triangle, anticlockwise.
+        gapped: Whether places are left out inside its outline.
     """
 
     points: tuple[XYZ, ...]
     triangles: tuple[tuple[int, int, int], ...]
+    gapped: bool = False
 
     @cached_property
     def corners(self) -> np.ndarray:
@@ -44,7 +47,9 @@ class TriangulatedSurface:
 
     @cached_property
     def outline(self) -> shapely.Geometry:
-        """Plan outline that the triangles cover: the convex hull of the points."""
+        """Plan outline that the triangles cover: the convex hull of the points, without its gaps."""
+        if self.gapped:
+            return joined([Polygon(ring) for ring in self.corners[:, :, :2]])
         return MultiPoint([(x, y) for x, y, _ in self.points]).convex_hull
 
     def level_at(self, point: XY) -> float | None:
@@ -94,10 +99,20 @@ _FLAT_MM2 = 1.0
 """A triangle of less than half of this has no height that a staff could show. [mm²]"""
 
 
-def triangulate(points: Sequence[XYZ]) -> TriangulatedSurface:
-    """Return the Delaunay triangles between spot levels.
+def triangulate(
+    points: Sequence[XYZ], breaks: Sequence[tuple[int, int]] = (), gaps: Sequence[Sequence[int]] = ()
+) -> TriangulatedSurface:
+    """Return the Delaunay triangles between spot levels, turned so that sides keep to break lines.
+
+    Args:
+        points: Spot levels, no two on one place. [mm]
+        breaks: Lines along which the ground breaks, as indices of two points each.
+        gaps: Rings of indices round places without ground; nothing is known inside.
+
+    Source: definition; break lines by turning edges that cross them (sloan_1993)
 
     Raises:
+        CrossingLinesError: two break lines cross where nothing was measured.
         ValueError: fewer than three points, or all on one line.
     """
     by_place = {(x, y): index for index, (x, y, _) in enumerate(points)}
@@ -112,7 +127,52 @@ def triangulate(points: Sequence[XYZ]) -> TriangulatedSurface:
     if not triangles:
         message = "a ground surface needs at least three spot levels that are not on one line"
         raise ValueError(message)
-    return TriangulatedSurface(tuple((float(x), float(y), float(z)) for x, y, z in points), tuple(sorted(triangles)))
+    rings = [tuple(zip(gap, (*gap[1:], gap[0]), strict=True)) for gap in gaps]
+    kept = tuple(sorted(triangles))
+    if breaks or rings:
+        mesh = Mesh(points, triangles)
+        for start, end in (*breaks, *(side for ring in rings for side in ring)):
+            mesh.keep(start, end)
+        kept = mesh.triangles
+    holes = [Polygon([points[index][:2] for index in gap]) for gap in gaps]
+    left = tuple(each for each in kept if not any(hole.contains(_middle(points, each)) for hole in holes))
+    return TriangulatedSurface(
+        tuple((float(x), float(y), float(z)) for x, y, z in points), left, gapped=len(left) < len(kept)
+    )
+
+
+def _middle(points: Sequence[XYZ], triangle: tuple[int, int, int]) -> shapely.Point:
+    return shapely.Point(*(sum(points[index][axis] for index in triangle) / 3.0 for axis in (0, 1)))
+
+
+def contour_lines(surface: TriangulatedSurface, step_mm: float) -> dict[float, shapely.Geometry]:
+    """Return the lines of equal level over the triangles of a surface, by their level, lowest first.
+
+    A level that runs through a spot is drawn a hair above it, so that no line ends there.
+
+    Args:
+        surface: The surface.
+        step_mm: From one line to the next, from level nought. [mm]
+
+    Source: definition, straight across each triangle
+    """
+    levels = surface.corners[:, :, 2]
+    found: dict[float, shapely.Geometry] = {}
+    for number in range(int(np.ceil(levels.min() / step_mm)), int(np.floor(levels.max() / step_mm)) + 1):
+        at = number * step_mm
+        pieces = []
+        for corners in surface.corners[(levels.min(axis=1) <= at) & (levels.max(axis=1) > at)]:
+            ends = []
+            for one, other in ((0, 1), (1, 2), (2, 0)):
+                z1, z2 = corners[one, 2], corners[other, 2]
+                if (z1 <= at) != (z2 <= at):
+                    share = (at - z1) / (z2 - z1)
+                    ends.append(tuple((corners[one, :2] + share * (corners[other, :2] - corners[one, :2])).tolist()))
+            if len(ends) == 2 and ends[0] != ends[1]:  # noqa: PLR2004 - in on one side, out on another
+                pieces.append(shapely.LineString(ends))
+        if pieces:
+            found[at] = shapely.line_merge(shapely.union_all(pieces))
+    return found
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,9 @@ from pavewright.job._document import CURRENT_VERSION, FORMAT, Job
 from pavewright.job._faults import Fault, JobInvalid
 from pavewright.job._measured import (
     Benchmark,
+    BreakLine,
     GivenPoint,
+    GroundGap,
     HeightMeans,
     HeightOver,
     LevelBook,
@@ -96,6 +98,7 @@ __all__ = [
     "BorderCorner",
     "BorderKind",
     "Boundary",
+    "BreakLine",
     "Calendar",
     "ChangePrice",
     "Channel",
@@ -109,6 +112,7 @@ __all__ = [
     "Folding",
     "GivenPoint",
     "Ground",
+    "GroundGap",
     "Gully",
     "HeightMeans",
     "HeightOver",

@@ -125,6 +125,20 @@ class LevelBook(Part):
     rows: tuple[LevelBookRow, ...] = Field(min_length=1, max_length=5000)
 
 
+class BreakLine(Part):
+    """A line along which the ground breaks: the foot or the top of a bank, a kerb, the foot of a wall."""
+
+    points: tuple[Name, ...] = Field(min_length=2, max_length=2000)
+    note: Text = ""
+
+
+class GroundGap(Part):
+    """A place where there is no ground to be measured, such as a house or a pond: the points round it."""
+
+    points: tuple[Name, ...] = Field(min_length=3, max_length=2000)
+    note: Text = ""
+
+
 class HeightMeans(StrEnum):
     """With what a height over another point was found."""
 
@@ -178,3 +192,5 @@ class Measurements(Part):
     ground_points: tuple[Name, ...] = Field(
         (), max_length=20000, description="Names of the points that are spot levels of the existing ground."
     )
+    break_lines: tuple[BreakLine, ...] = Field((), max_length=500)
+    ground_gaps: tuple[GroundGap, ...] = Field((), max_length=100)

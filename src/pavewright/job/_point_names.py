@@ -40,12 +40,26 @@ def unknown_points(job: Job) -> Iterator[Fault]:
         if name not in known:
             words = f"{name} is named as a spot of the ground and is not measured: measure it, or correct the name."
             yield Fault(f"measurements.ground_points.{number}", words)
+    yield from _ground_lines(job, known)
     for number, point in enumerate(job.measurements.offsets):
         for field, name in (("line_from", point.line_from), ("line_to", point.line_to)):
             if name not in known:
                 words = f"{point.name} is measured off a line to {name}, which is not measured itself."
                 yield Fault(f"measurements.offsets.{number}.{field}", words)
     yield from _sides(job, known)
+
+
+def _ground_lines(job: Job, known: frozenset[str]) -> Iterator[Fault]:
+    """Give points of break lines and of gaps in the ground that nobody measured."""
+    for field, what, lists in (
+        ("break_lines", "A break line", [each.points for each in job.measurements.break_lines]),
+        ("ground_gaps", "A gap in the ground", [each.points for each in job.measurements.ground_gaps]),
+    ):
+        for number, points in enumerate(lists):
+            for place, name in enumerate(points):
+                if name not in known:
+                    words = f"{what} names point {name}, which is not measured: measure it, or correct the name."
+                    yield Fault(f"measurements.{field}.{number}.points.{place}", words)
 
 
 def _sides(job: Job, known: frozenset[str]) -> Iterator[Fault]:

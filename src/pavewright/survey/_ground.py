@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import itertools
 from typing import TYPE_CHECKING
 
 from pavewright.findings import Finding, Severity
-from pavewright.geometry import TriangulatedSurface, triangulate
+from pavewright.geometry import CrossingLinesError, TriangulatedSurface, triangulate
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
+    from pavewright.job import Measurements
     from pavewright.survey._remarks import Remarks
     from pavewright.survey._types import SurveyedPoint
 
@@ -17,15 +19,20 @@ _LEAST = 3
 
 
 def ground_surface(
-    names: Sequence[str], points: Mapping[str, SurveyedPoint], remarks: Remarks
+    measured: Measurements, points: Mapping[str, SurveyedPoint], remarks: Remarks
 ) -> TriangulatedSurface | None:
     """Return the triangles between the spot levels of the ground, or None where there are too few.
 
+    Points of break lines and round gaps are spot levels too.
+
     Args:
-        names: Points that are spot levels of the ground.
+        measured: What was measured: spots, break lines, gaps.
         points: All surveyed points by name.
-        remarks: Where spot levels without a level, or two on one place, are told.
+        remarks: Where spot levels without a level, two on one place, or crossing lines are told.
     """
+    lines = [each.points for each in measured.break_lines]
+    gaps = [each.points for each in measured.ground_gaps]
+    names = (*measured.ground_points, *(name for each in (*lines, *gaps) for name in each))
     spots = _spots(names, points, remarks)
     if len(spots) < _LEAST:
         _tell(
@@ -37,8 +44,22 @@ def ground_surface(
             f"from the ground. Read the staff at the corners and in the middle.",
         )
         return None
+    ground = [(x, y, level) for (x, y), (_, level) in spots.items()]
+    index = {xy: number for number, xy in enumerate(spots)}
+    at = {name: index[points[name].xy] for name in names if name in points and points[name].xy in index}
+    placed = [tuple(at[name] for name in line if name in at) for line in lines]
+    breaks = [leg for line in placed for leg in itertools.pairwise(line) if leg[0] != leg[1]]
+    rings = [ring for ring in (tuple(at[name] for name in gap if name in at) for gap in gaps) if len(ring) >= _LEAST]
     try:
-        return triangulate([(x, y, level) for (x, y), (_, level) in spots.items()])
+        return triangulate(ground, breaks, rings)
+    except CrossingLinesError as crossing:
+        told = [" to ".join(_name_at(spots, number) for number in line) for line in crossing.lines]
+        remarks.fault(
+            "measurements.break_lines",
+            f"The break lines {told[0]} and {told[1]} cross where nothing was measured: read the staff where they "
+            f"cross, and lead both over that point.",
+        )
+        return None
     except ValueError:
         _tell(
             remarks,
@@ -47,6 +68,10 @@ def ground_surface(
             "The spot levels of the ground lie on one line: read one or more to the side of it.",
         )
         return None
+
+
+def _name_at(spots: Mapping[tuple[float, float], tuple[str, float]], number: int) -> str:
+    return list(spots.values())[number][0]
 
 
 def _spots(

@@ -35,7 +35,7 @@ def survey(job: Job, rules: Rulebook) -> Survey:
     areas = place_areas(job, features, where)
     where.find("measurements.ground_points", "The list of ground points", measured.ground_points)
     points = surveyed_points(placed, levelled.levels)
-    ground = ground_surface(measured.ground_points, {point.name: point for point in points}, remarks)
+    ground = ground_surface(measured, {point.name: point for point in points}, remarks)
     if remarks.faults:
         raise JobInvalid(tuple(remarks.faults))
     return Survey(

@@ -146,3 +146,30 @@ def test_a_rule_by_distance_asks_for_the_distance(small):
     rows = [("A", 1200, None, None), ("B", None, None, 1250)]
     with pytest.raises(JobInvalid, match="say how far the run was walked"):
         small.levelled([book("Loop", *rows)], {"A": 10_000.0}, misclosure_rule="distance")
+
+
+def banked(small, **more):
+    points = [("F1", 0, 1000, 0), ("F2", 4000, 1000, 0), ("T1", 0, 1300, 800), ("T2", 4000, 1300, 800), ("G1", 0, 0, 0),
+              ("G2", 4000, 0, 0), ("G3", 0, 2500, 800), ("G4", 4000, 2500, 800), ("G5", 2000, 700, 0)]  # fmt: skip
+    given = [{"name": n, "x_mm": float(x), "y_mm": float(y), "level_mm": float(z)} for n, x, y, z in points]
+    return small.survey({"points": [*small.square, *given], "ground_points": ["G1", "G2", "G3", "G4", "G5"], **more})
+
+
+def test_the_ground_breaks_along_its_lines(small):
+    found = banked(small, break_lines=[{"points": ["F1", "F2"]}, {"points": ["T1", "T2"]}])
+    assert found.ground.level_at((2000.0, 990.0)) == pytest.approx(0.0)
+    assert found.ground.level_at((2000.0, 1310.0)) == pytest.approx(800.0)
+    assert banked(small).ground.level_at((2000.0, 990.0)) > 30.0
+
+
+def test_break_lines_that_cross_are_refused_by_the_names_of_their_points(small):
+    with pytest.raises(JobInvalid, match=r"F1 to T2 and F2 to T1 cross|F2 to T1 and F1 to T2 cross"):
+        banked(small, break_lines=[{"points": ["F1", "T2"]}, {"points": ["F2", "T1"]}])
+    with pytest.raises(JobInvalid, match="A break line names point Nowhere"):
+        banked(small, break_lines=[{"points": ["F1", "Nowhere"]}])
+
+
+def test_there_is_no_ground_in_a_gap(small):
+    found = banked(small, ground_gaps=[{"points": ["F1", "F2", "T2", "T1"]}])
+    assert found.ground.level_at((2000.0, 1150.0)) is None
+    assert found.ground.level_at((2000.0, 500.0)) is not None
