@@ -2,9 +2,16 @@
 
 from __future__ import annotations
 
+import json
 import urllib.error
+import urllib.parse
+import urllib.request
 
+import numpy as np
+import plyfile
 import pytest
+
+from pavewright.files import ReadLine, ReadPoint, write_dxf_points
 
 pytestmark = pytest.mark.browser
 
@@ -32,8 +39,68 @@ def test_points_are_seen_before_they_are_taken(page, served, tmp_path):
 
 
 def test_a_broken_file_is_told_with_its_line(served):
-    sent = {"order": "name,east,north,level", "unit": "m", "text": "A,1,2,3\nB,x,2,3\n"}
+    said = urllib.parse.quote(json.dumps({"kind": "csv", "order": "name,east,north,level", "unit": "m"}))
+    asked = urllib.request.Request(f"{served.address}/api/files?asked={said}", b"A,1,2,3\nB,x,2,3\n", method="POST")
     with pytest.raises(urllib.error.HTTPError) as refused:
-        served.call("POST", "/api/points", sent)
+        urllib.request.urlopen(asked)
     assert refused.value.code < 500
     assert "Line 2 is no point" in refused.value.read().decode()
+
+
+def opened(page, served, name):
+    job = served.call("POST", "/api/jobs", {"title": name})["id"]
+    page.goto(f"{served.address}/jobs/{job}#measure")
+    page.locator("#strip", has_text="whole").wait_for(timeout=120_000)
+    page.locator("summary", has_text="Points by coordinates").click()
+    page.locator("summary", has_text="From a file").click()
+    return job
+
+
+def taken(page, served, job):
+    page.get_by_role("button", name="Take the points").click()
+    page.wait_for_timeout(600)
+    page.locator("#saved", has_text="kept").wait_for()
+    return served.call("GET", f"/api/jobs/{job}")["document"]["measurements"]
+
+
+def test_layers_of_a_drawing_are_chosen_and_its_lines_become_break_lines(page, served, tmp_path):
+    points = tuple(ReadPoint(name, x, y, level, "") for name, x, y, level in (
+        ("K1", 0.0, 0.0, 9900.0), ("K2", 4000.0, 0.0, 9890.0), ("K3", 4000.0, 3000.0, 9850.0)))  # fmt: skip
+    file = tmp_path / "kerb.dxf"
+    file.write_bytes(write_dxf_points(points, (ReadLine("KERB", ("K1", "K2"), closed=False),)))
+    job = opened(page, served, "Drawing")
+    page.locator("#points-file").set_input_files(str(file))
+    page.get_by_text("Choose the layers to take").wait_for()
+    page.get_by_label("SURVEY_POINTS (3)").check()
+    page.get_by_label("KERB (1)").check()
+    page.get_by_text("3 points, 1 lines. Is this the site").wait_for()
+    page.get_by_label("They are spot levels of the ground").check()
+    page.get_by_label("The lines are where the ground breaks").check()
+    measured = taken(page, served, job)
+    assert measured["ground_points"][-3:] == ["K1", "K2", "K3"]
+    assert measured["break_lines"] == [{"points": ["K1", "K2"], "note": "KERB"}]
+
+
+def test_a_cloud_becomes_spot_levels_of_the_ground(page, served, tmp_path):
+    dice = np.random.default_rng(5)
+    rows = [(x, y, 9.9 - x / 60.0) for x, y in dice.uniform(0.0, 3.0, (4000, 2))]
+    file = tmp_path / "garden.ply"
+    vertices = np.array(rows, dtype=[(axis, "f4") for axis in "xyz"])
+    plyfile.PlyData([plyfile.PlyElement.describe(vertices, "vertex")]).write(str(file))
+    job = opened(page, served, "Cloud")
+    page.locator("#points-file").set_input_files(str(file))
+    page.get_by_text("Say in which unit it is").wait_for()
+    page.locator("#points-unit").select_option("m")
+    page.get_by_text("points. Is this the site").wait_for(timeout=60_000)
+    page.get_by_text("lay it onto three or more levelled points").wait_for()
+    measured = taken(page, served, job)
+    assert len(measured["ground_points"]) >= 36
+    assert all(9.8e3 < point["level_mm"] < 9.95e3 for point in measured["points"] if point["name"].startswith("cloud"))
+
+
+def test_another_kind_of_file_is_refused_at_once(page, served, tmp_path):
+    file = tmp_path / "notes.docx"
+    file.write_bytes(b"PK")
+    opened(page, served, "Other")
+    page.locator("#points-file").set_input_files(str(file))
+    page.get_by_text("This kind of file is not read").wait_for()

@@ -9,33 +9,61 @@ from pathlib import Path
 import click
 
 from pavewright.cli._commands import main
-from pavewright.desk import points_with, read_points
+from pavewright.desk import file_told, points_with
 from pavewright.files import ORDERS, TO_MM, FileRefusedError, first_lines
 
 _UNSOUND = 2
 
 
+_BY_ENDING = {
+    ".csv": "csv", ".txt": "csv", ".dxf": "dxf", ".geojson": "geojson", ".json": "geojson", ".xml": "landxml",
+    ".las": "las", ".laz": "las", ".ply": "ply",
+}  # fmt: skip
+
+
 @main.command("points")
 @click.argument("file", type=click.Path(exists=True, dir_okay=False, path_type=Path))
-@click.option("--order", type=click.Choice(list(ORDERS)), help="How the columns stand; a note may follow.")
-@click.option("--unit", type=click.Choice(list(TO_MM)), help="Unit of the coordinates.")
+@click.option("--order", type=click.Choice(list(ORDERS)), help="CSV: how the columns stand; a note may follow.")
+@click.option("--unit", type=click.Choice(list(TO_MM)), help="Unit of the coordinates, where the file tells none.")
+@click.option("--layer", "layers", multiple=True, help="DXF: a layer to take; may be said again.")
+@click.option("--every", "every_mm", type=float, default=500.0, help="Clouds: one spot in each square so wide. [mm]")
+@click.option("--ground-only", is_flag=True, help="LAS, LAZ: only points of the class ground.")
 @click.option("--into", "job", type=click.Path(exists=True, dir_okay=False, path_type=Path), help="Job to add them to.")
-def points_command(file: Path, order: str | None, unit: str | None, job: Path | None) -> None:
-    """Take points over from a CSV file and print them, or a job with them added, as JSON.
+def points_command(
+    file: Path,
+    order: str | None,
+    unit: str | None,
+    layers: tuple[str, ...],
+    every_mm: float,
+    job: Path | None,
+    *,
+    ground_only: bool,
+) -> None:
+    """Take points over from a file and print them, or a job with them added, as JSON.
 
-    Without --order and --unit the first lines are shown: nobody can tell north from east but you.
+    Files of points (CSV), drawings (DXF), surveys (GeoJSON in a local grid, LandXML) and clouds (LAS, LAZ, PLY) are
+    read. What the file does not tell has to be said: without --order and --unit the first lines of a CSV file are
+    shown, without --layer the layers of a drawing. Nobody can tell north from east but you.
 
     Example: pavewright points survey.csv --order name,east,north,level --unit m --into job.json > with-points.json
     """
-    content = file.read_bytes()
-    if order is None or unit is None:
+    content, kind = file.read_bytes(), _BY_ENDING.get(file.suffix.lower(), "csv")
+    if kind == "csv" and (order is None or unit is None):
         click.echo(first_lines(content))
         click.echo("Say with --order and --unit how these columns stand.", err=True)
         sys.exit(_UNSOUND)
+    asked = {"kind": kind, "order": order or "", "unit": unit or "", "layers": list(layers), "every_mm": every_mm}
     try:
-        points = read_points(content, order, unit)
-        told = points if job is None else points_with(json.loads(job.read_bytes()), points)
+        found = file_told(content, {**asked, "ground_only": ground_only})
+        if kind == "dxf" and not layers:
+            click.echo("\n".join(f"{name}: {count}" for name, count in found["layers"].items()))
+            known = found["unit"] or "no unit: say it with --unit"
+            click.echo(f"Say with --layer which to take; the drawing is in {known}.", err=True)
+            sys.exit(_UNSOUND)
+        told = found["points"] if job is None else points_with(json.loads(job.read_bytes()), found["points"])
     except (FileRefusedError, ValueError) as refused:
         click.echo(str(refused), err=True)
         sys.exit(_UNSOUND)
+    for caveat in found["caveats"]:
+        click.echo(caveat, err=True)
     click.echo(json.dumps(told, indent=1, ensure_ascii=False))

@@ -5,7 +5,8 @@ the same things in the same way.
 """
 
 from pavewright.desk._deliveries import DELIVERY_KINDS, DeliveryRefusedError, deliver_into
-from pavewright.desk._points import points_with, read_points
+from pavewright.desk._files import file_told
+from pavewright.desk._points import points_with
 from pavewright.desk._screens import DRAWINGS, SCREEN_VERBS, ScreenRefusalError
 from pavewright.desk._starter import starter_document
 from pavewright.desk._sums import sums_told
@@ -31,13 +32,13 @@ __all__ = [
     "ScreenRefusalError",
     "deliver_into",
     "demo_document",
+    "file_told",
     "film_drawing",
     "find_starts",
     "make_pack",
     "make_plan",
     "points_with",
     "read_job_file",
-    "read_points",
     "run_storm_on",
     "source_words",
     "starter_document",

@@ -5,24 +5,7 @@ from __future__ import annotations
 import copy
 from typing import Any
 
-from pavewright.files import FileRefusedError, read_csv_points
-
-
-def read_points(content: bytes, order: str, unit: str) -> list[dict[str, Any]]:
-    """Return the points of a CSV file as entries of the job document.
-
-    Raises:
-        FileRefusedError: the file cannot be taken over; says where and why.
-    """
-    found = []
-    for point in read_csv_points(content, order, unit):
-        entry: dict[str, Any] = {"name": point.name, "x_mm": point.x_mm, "y_mm": point.y_mm}
-        if point.level_mm is not None:
-            entry["level_mm"] = point.level_mm
-        if point.note:
-            entry["note"] = point.note
-        found.append(entry)
-    return found
+from pavewright.files import FileRefusedError
 
 
 def points_with(document: dict[str, Any], points: list[dict[str, Any]]) -> dict[str, Any]:

@@ -13,11 +13,11 @@ from typing import TYPE_CHECKING, Any
 from pavewright import drawing, rulebook
 from pavewright.catalogue import find
 from pavewright.desk._customer import customer
+from pavewright.desk._files import file_told
 from pavewright.desk._frames import frames, storm_told
 from pavewright.desk._outcome import outcome
 from pavewright.desk._photos import PhotoRefusedError, clean_photo
 from pavewright.desk._plain import plain
-from pavewright.desk._points import read_points
 from pavewright.desk._preview import preview
 from pavewright.desk._site_view import site_view
 from pavewright.desk._summary import summary
@@ -195,12 +195,12 @@ def _customer(payload: bytes, report: Report) -> bytes:
     return _json(customer(_or_refuse(payload, report)))
 
 
-def _points(payload: bytes, report: Report) -> bytes:
-    """Answer a file of points with its points; before it stand, each on a line of its own, the order and the unit."""
+def _file(payload: bytes, report: Report) -> bytes:
+    """Answer a file with what it holds; before it stands, on a line of its own, what is said of it as JSON."""
     del report
-    order, unit, content = payload.split(b"\n", 2)
+    asked, content = payload.split(b"\n", 1)
     try:
-        return _json({"points": read_points(content, order.decode(), unit.decode())})
+        return _json(file_told(content, json.loads(asked)))
     except FileRefusedError as refused:
         raise ScreenRefusalError(str(refused)) from None
 
@@ -228,6 +228,6 @@ SCREEN_VERBS: dict[str, Verb] = {
     "summary": _summary,
     "outcome": _outcome,
     "customer": _customer,
-    "points": _points,
+    "file": _file,
 }
 """What a worker can be asked, by name."""

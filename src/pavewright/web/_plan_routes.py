@@ -85,18 +85,20 @@ async def _sum(request: Request) -> Response:
     return answer_bytes(await crew.ask("quick", "sum", payload, seconds=_SUM_S))
 
 
-async def _points(request: Request) -> Response:
-    """Read a file of points: text, the order of its columns, its unit."""
+async def _file(request: Request) -> Response:
+    """Read a file of another program: its bytes, and in the address what is said of it."""
     crew: Crew = request.app.state.crew
-    asked = await sent(request)
-    order, unit = text_in(asked, "order", 60), text_in(asked, "unit", 10)
-    if "\n" in order + unit:
-        raise AskedWrongError(400, "order and unit are words of one line.")
-    payload = f"{order}\n{unit}\n{text_in(asked, 'text', _MOST_TEXT)}".encode()
-    return answer_bytes(await crew.ask("quick", "points", payload, seconds=_SUM_S))
+    try:
+        asked = json.loads(request.query_params.get("asked", ""))
+    except (ValueError, RecursionError):
+        asked = None
+    if not isinstance(asked, dict):
+        raise AskedWrongError(400, "asked is to be a JSON object that says what kind of file it is.")
+    payload = json.dumps(asked).encode() + b"\n" + await body_of(request)
+    return answer_bytes(await crew.ask("long", "file", payload, seconds=_FILE_S))
 
 
-_MOST_TEXT = 5_000_000
+_FILE_S = 120.0
 
 
 async def _begin(request: Request) -> Response:
@@ -154,7 +156,7 @@ ROUTES = (
     Route("/api/schema", _schema, methods=["GET"]),
     Route("/api/sums", _sums, methods=["GET"]),
     Route("/api/sums", _sum, methods=["POST"]),
-    Route("/api/points", _points, methods=["POST"]),
+    Route("/api/files", _file, methods=["POST"]),
     Route("/api/errands", _begin, methods=["POST"]),
     Route("/api/errands/{errand}", _errand, methods=["GET"]),
     Route("/api/errands/{errand}", _stop, methods=["DELETE"]),

@@ -15,6 +15,8 @@ BODY_MOST = 6_000_000
 """Most that a request may hold. [bytes]"""
 PHOTO_MOST = 15_000_000
 """Most that a photo may hold on its way in; it is made smaller before it is kept. [bytes]"""
+FILE_MOST = 60_000_000
+"""Most that a file of another program may hold. [bytes]"""
 
 _POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data: blob:; font-src 'self'; "
@@ -78,6 +80,8 @@ class TooMuchError(Exception):
 
 
 def _most(scope: Scope) -> int:
+    if scope["path"] == "/api/files":
+        return FILE_MOST
     return PHOTO_MOST if scope["path"].endswith("/photos") else BODY_MOST
 
 

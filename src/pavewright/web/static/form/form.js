@@ -48,7 +48,7 @@ function namesFor(state, field, path) {
   if (field === "outfall") return name(doc.site?.outfalls);
   if (field === "gully") return name(doc.site?.gullies);
   if (["area", "upper_area", "lower_area"].includes(field)) return name(doc.areas);
-  if (POINT_FIELDS.has(field) || path.includes("along") || path.includes("beyond") || path.includes("ground_points") || (inside === "site.services" && field === "points")) return pointNames(doc);
+  if (POINT_FIELDS.has(field) || path.includes("along") || path.includes("beyond") || path.includes("ground_points") || path.includes("break_lines") || path.includes("ground_gaps") || (inside === "site.services" && field === "points")) return pointNames(doc);
   return null;
 }
 

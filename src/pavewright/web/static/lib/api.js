@@ -11,7 +11,7 @@ export class ApiProblem extends Error {
 }
 
 /**
- * @param {string} method @param {string} path @param {any} [body] an object, sent as JSON; a string is sent as it is
+ * @param {string} method @param {string} path @param {any} [body] an object, sent as JSON; a string and a file are sent as they are
  * @param {AbortSignal} [signal]
  * @returns {Promise<any>} JSON, or text where the answer is none
  */
@@ -19,8 +19,8 @@ export async function call(method, path, body, signal) {
   let answer;
   try {
     answer = await fetch(path, {
-      method, signal, headers: body === undefined ? {} : { "Content-Type": "application/json" },
-      body: body === undefined ? undefined : typeof body === "string" ? body : JSON.stringify(body),
+      method, signal, headers: body === undefined ? {} : { "Content-Type": body instanceof Blob ? "application/octet-stream" : "application/json" },
+      body: body === undefined || body instanceof Blob ? body : typeof body === "string" ? body : JSON.stringify(body),
     });
   } catch (problem) {
     if (/** @type {any} */ (problem).name === "AbortError") throw problem;

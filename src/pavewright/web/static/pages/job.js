@@ -29,7 +29,7 @@ const STAGES = [
   { key: "measure", name: "Measure", rooms: ["survey"], layers: ["site", "services", "tapes", "heights", "photos"], part: measure, told: "Shape, levels and what stands there." },
   { key: "levels", name: "Levels", rooms: ["levels"], layers: ["site", "falls", "heights", "findings"], part: levels, told: "How high the paving lies and which way it falls." },
   { key: "paving", name: "Paving", rooms: ["laying"], layers: ["slabs", "cuts", "site", "findings"], part: paving, told: "Which slabs, where they begin, what is cut." },
-  { key: "ground", name: "Ground", rooms: ["buildup", "earthworks", "build_up"], layers: ["site", "dig", "ground", "services"], part: ground, told: "What lies under it and what is dug." },
+  { key: "ground", name: "Ground", rooms: ["buildup", "earthworks", "build_up"], layers: ["site", "depths", "services"], part: ground, told: "What lies under it and what is dug." },
   { key: "water", name: "Water", rooms: ["water"], layers: ["site", "falls", "water", "findings"], part: water, told: "Where rain runs and whether the drains take it." },
   { key: "quantities", name: "Quantities", rooms: ["quantities"], layers: ["slabs", "cuts", "site"], part: quantities, told: "What to order, in whole packs." },
   { key: "price", name: "Price", rooms: ["cost"], layers: ["slabs", "cuts", "site"], part: price, told: "From cost to price, as a range." },

@@ -3,6 +3,7 @@
 import { svg } from "../lib/dom.js";
 import { fall, level, plain } from "../lib/words.js";
 import { drawContours } from "../look/contours.js";
+import { drawDepths, groundContours } from "../look/earth.js";
 import { arcPoints, pathOf, shapePath } from "./view.js";
 
 /** What the page gives beside the plan. @type {{photos: {id: string, note: string, place: number[]|null}[]}} */
@@ -76,6 +77,7 @@ export const LAYERS = {
     if (!ground) return;
     const at = ground.points.map((/** @type {any} */ point) => (Array.isArray(point) ? point : point.at ?? [point.x_mm, point.y_mm, point.level_mm]));
     for (const triangle of ground.triangles) to.ground.append(svg("path", { d: pathOf(triangle.map((/** @type {number} */ index) => at[index])), ...thin, "stroke-width": 0.8, "stroke-dasharray": "3 3" }));
+    groundContours(to, ground);
     for (const [x, y, z] of at) if (z !== undefined) sign(to, [x, y], svg("circle", { r: 2.5, fill: "currentColor" }), text(level(z), { y: 15, "font-size": 11 }));
   } },
   dig: { name: "Dig", on: false, draw(to) {
@@ -85,6 +87,7 @@ export const LAYERS = {
       if (lowest) sign(to, peg.at, text(`dig ${level(lowest.level_mm)}`, { y: 17, "font-size": 11 }));
     }
   } },
+  depths: { name: "Depth of dig", on: false, draw: drawDepths },
   water: { name: "Water", on: false, draw(to) {
     to.plan.water.catchments.forEach((/** @type {any} */ part) => {
       for (const shape of part.shapes) to.ground.append(svg("path", { d: shapePath(shape), fill: "var(--water)", "fill-opacity": 0.1, stroke: "var(--water)", "stroke-width": 1.4, "stroke-dasharray": "2 3", "vector-effect": "non-scaling-stroke", "fill-rule": "evenodd" }));

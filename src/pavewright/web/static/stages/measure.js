@@ -1,9 +1,9 @@
 // @ts-check
-import { el, svg } from "../lib/dom.js";
+import { el } from "../lib/dom.js";
 import { form, group, items, pointNames, rows } from "../form/form.js";
 import { fact, facts, table } from "../form/results.js";
 import { level, metres, mm, plain } from "../lib/words.js";
-import { call } from "../lib/api.js";
+import { fromFile } from "./from-file.js";
 import { fromSite } from "../site/stage.js";
 
 /** @param {any} state @param {any} say */
@@ -50,54 +50,11 @@ export function inputs(state) {
       items(state, ["measurements", "level_books"], { add: "level book", start: (/** @type {any} */ doc) => ({ name: `Visit ${(doc.measurements.level_books?.length ?? 0) + 1}`, rows: [{ point: first(doc), backsight_mm: 1500 }] }), only: ["name", "length_m"], names: { "": "Level books" } }),
       rows(state, ["measurements", "heights_over"], ["point", "over", "higher_mm", "by"], { title: "Lower or higher than another point", add: "height", start: (doc) => ({ point: second(doc), over: first(doc), higher_mm: 0 }) }),
       form(state, ["measurements"], { only: ["misclosure_rule", "levels_together"] }),
-      form(state, ["measurements"], { only: ["ground_points"] })]),
+      form(state, ["measurements"], { only: ["ground_points"] }),
+      items(state, ["measurements", "break_lines"], { add: "break line", names: { "": "Where the ground breaks" } }), items(state, ["measurements", "ground_gaps"], { add: "gap", names: { "": "Where there is no ground" } })]),
     group("Walls, doors, air bricks", [items(state, ["site", "walls"], { start: (/** @type {any} */ doc) => ({ name: `Wall ${(doc.site.walls?.length ?? 0) + 1}`, start: first(doc), end: second(doc), dpc_level_mm: 10150 }) })]),
     group("Covers, posts, trees", ["covers", "obstacles", "trees"].map((name) => items(state, ["site", name]))),
     group("Boundaries, joins, services", ["boundaries", "tie_ins", "services"].map((name) => items(state, ["site", name]))),
     group("Walk round the house", [items(state, ["site", "walk_round"], { names: { "": "Questions" }, add: "question" })]),
   ];
-}
-
-const ORDERS = { "name,east,north,level": "Name, east, north, level", "name,north,east,level": "Name, north, east, level", "east,north,level": "East, north, level", "north,east,level": "North, east, level" };
-
-/** Points from a file: seen before they are taken, the order said by the one who knows. @param {any} state */
-function fromFile(state) {
-  const file = /** @type {HTMLInputElement} */ (el("input", { type: "file", accept: ".csv,.txt,text/csv", id: "points-file", class: "seen" }));
-  const order = /** @type {HTMLSelectElement} */ (el("select", { id: "points-order" }, el("option", { value: "", text: "Say which" }), ...Object.entries(ORDERS).map(([value, text]) => el("option", { value, text }))));
-  const unit = /** @type {HTMLSelectElement} */ (el("select", { id: "points-unit" }, el("option", { value: "", text: "Say which" }), el("option", { value: "m", text: "metres" }), el("option", { value: "mm", text: "millimetres" })));
-  const shown = el("pre", { class: "quiet" }), sketch = el("div"), told = el("p", { role: "status" });
-  const take = el("button", { type: "button", class: "main", text: "Take the points", hidden: true });
-  let text = "", /** @type {any[]} */ points = [];
-  const look = async () => {
-    take.hidden = true; sketch.replaceChildren(); told.textContent = "";
-    shown.textContent = text.split("\n").slice(0, 4).join("\n");
-    if (!text || !order.value || !unit.value) { if (text) told.textContent = "Say how the columns stand and in which unit."; return; }
-    try {
-      ({ points } = await call("POST", "/api/points", { order: order.value, unit: unit.value, text }));
-      sketch.replaceChildren(dots(points));
-      told.textContent = `${points.length} points. Is this the site, north up?`;
-      take.hidden = false;
-    } catch (problem) { told.textContent = /** @type {any} */ (problem).message; }
-  };
-  file.addEventListener("change", async () => { text = (await file.files?.[0]?.text()) ?? ""; look(); });
-  order.addEventListener("change", look);
-  unit.addEventListener("change", look);
-  take.addEventListener("click", () => {
-    const taken = new Set(pointNames(state.doc)), twice = points.find((one) => taken.has(one.name));
-    if (twice) { told.textContent = `The job has a point ${twice.name} already: rename it in the file.`; return; }
-    state.change(`${points.length} points from a file`, (/** @type {any} */ doc) => { doc.measurements.points = [...(doc.measurements.points ?? []), ...points]; });
-    take.hidden = true;
-    told.textContent = "Taken.";
-  });
-  const field = (/** @type {string} */ name, /** @type {HTMLElement} */ input) => el("div", { class: "field" }, el("label", { class: "name", for: input.id, text: name }), input);
-  return group("From a file", [field("CSV file", file), field("Columns", order), field("Unit", unit), shown, sketch, told, take]);
-}
-
-/** Points as a small sketch. @param {any[]} points */
-function dots(points) {
-  const xs = points.map((one) => one.x_mm), ys = points.map((one) => one.y_mm), x1 = Math.min(...xs), y2 = Math.max(...ys);
-  const wide = Math.max(Math.max(...xs) - x1, y2 - Math.min(...ys), 1), to = (/** @type {number} */ value) => 12 + (value / wide) * 216;
-  return svg("svg", { viewBox: "0 0 260 240", width: 260, height: 240, role: "img", "aria-label": `Sketch of ${points.length} points, north up` },
-    ...points.slice(0, 400).flatMap((one) => [svg("circle", { cx: to(one.x_mm - x1), cy: to(y2 - one.y_mm), r: 2.5, fill: "currentColor" }),
-      ...(points.length <= 40 ? [svg("text", { x: to(one.x_mm - x1) + 4, y: to(y2 - one.y_mm) - 3, "font-size": 10, fill: "currentColor", text: one.name })] : [])]));
 }

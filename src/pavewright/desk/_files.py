@@ -1,0 +1,152 @@
+"""Files of other programs, as the job document writes what is in them."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from pavewright.files import (
+    FileRefusedError,
+    aligned,
+    dxf_layers,
+    from_bytes,
+    read_csv_points,
+    read_dxf,
+    read_geojson,
+    read_landxml,
+    read_las,
+    read_ply,
+    thinned,
+)
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from pavewright.files import CloudSurface, ReadDrawing, ReadPoint
+
+KINDS = ("csv", "dxf", "geojson", "landxml", "las", "ply")
+"""What can be read; LAZ is read as LAS."""
+_MOST_SPOTS = 2000
+_CELL_MM, _EVERY_MM = 25.0, 500.0
+_LEAST_EVERY_MM, _MOST_EVERY_MM = 50.0, 10_000.0
+
+
+def file_told(content: bytes, asked: dict[str, Any]) -> dict[str, Any]:
+    """Return what a file holds, as entries of the job document, or what has to be said before it can be read.
+
+    Args:
+        content: The file.
+        asked: Its ``kind``; ``order`` and ``unit`` of CSV; ``layers`` and ``unit`` of DXF, without which the layers are
+            told; ``unit`` of GeoJSON and PLY; ``cell_mm``, ``every_mm``, ``ground_only`` and ``marks`` of a cloud.
+
+    Raises:
+        FileRefusedError: the file cannot be taken over; says where and why.
+    """
+    kind = asked.get("kind")
+    readers: dict[str, Callable[[], dict[str, Any]]] = {
+        "csv": lambda: _of_points(read_csv_points(content, _word(asked, "order"), _word(asked, "unit"))),
+        "dxf": lambda: _dxf(content, asked),
+        "geojson": lambda: _of_drawing(read_geojson(content, _word(asked, "unit"))),
+        "landxml": lambda: _of_drawing(read_landxml(content)),
+        "las": lambda: _cloud(
+            _las(content, asked),
+            asked,
+        ),
+        "ply": lambda: _cloud(
+            read_ply(from_bytes(content), _number(asked, "cell_mm", _CELL_MM), _word(asked, "unit")), asked
+        ),
+    }
+    if kind not in readers:
+        message = f"Say what kind of file it is: {', '.join(KINDS)}."
+        raise FileRefusedError(message)
+    return readers[kind]()
+
+
+def _las(content: bytes, asked: dict[str, Any]) -> CloudSurface:
+    only = asked.get("ground_only") is True
+    return read_las(from_bytes(content), _number(asked, "cell_mm", _CELL_MM), ground_only=only)
+
+
+def _word(asked: dict[str, Any], name: str) -> str:
+    found = asked.get(name, "")
+    return found if isinstance(found, str) else ""
+
+
+def _number(asked: dict[str, Any], name: str, default: float) -> float:
+    found = asked.get(name, default)
+    if isinstance(found, bool) or not isinstance(found, int | float):
+        message = f"{name} is to be a number of millimetres."
+        raise FileRefusedError(message)
+    return float(found)
+
+
+def entry_of(point: ReadPoint) -> dict[str, Any]:
+    """Return a point as an entry of the job document."""
+    entry: dict[str, Any] = {"name": point.name, "x_mm": point.x_mm, "y_mm": point.y_mm}
+    if point.level_mm is not None:
+        entry["level_mm"] = point.level_mm
+    if point.note:
+        entry["note"] = point.note
+    return entry
+
+
+def _of_points(points: tuple[ReadPoint, ...]) -> dict[str, Any]:
+    return {"points": [entry_of(point) for point in points], "lines": [], "caveats": []}
+
+
+def _of_drawing(drawing: ReadDrawing) -> dict[str, Any]:
+    lines = [{"layer": line.layer, "points": list(line.points), "closed": line.closed} for line in drawing.lines]
+    return {**_of_points(drawing.points), "lines": lines, "caveats": list(drawing.caveats)}
+
+
+def _dxf(content: bytes, asked: dict[str, Any]) -> dict[str, Any]:
+    """Return the layers and the unit of a drawing, and what lies on those that are chosen."""
+    layers, unit = dxf_layers(content)
+    chosen = asked.get("layers")
+    told = {"layers": layers, "unit": unit}
+    if not isinstance(chosen, list) or not chosen:
+        return {**_of_points(()), **told}
+    return {
+        **_of_drawing(read_dxf(content, [str(each) for each in chosen], _word(asked, "unit") or unit or "")),
+        **told,
+    }
+
+
+def _cloud(surface: CloudSurface, asked: dict[str, Any]) -> dict[str, Any]:
+    """Return spots of a cloud, one in each square, laid onto marks where there are any."""
+    spots, residuals = surface.spots, []
+    marks, every_mm = asked.get("marks") or [], _number(asked, "every_mm", _EVERY_MM)
+    if not isinstance(marks, list) or not _LEAST_EVERY_MM <= every_mm <= _MOST_EVERY_MM:
+        message = f"Take a spot every {_LEAST_EVERY_MM:g} to {_MOST_EVERY_MM:g} mm, and marks as a list."
+        raise FileRefusedError(message)
+    caveats = [
+        "The cloud stands on its own grid: lay it onto three or more levelled points before you trust its levels."
+    ]
+    if marks:
+        pairs = tuple(_pair(each) for each in marks)
+        spots, how = aligned(spots, pairs)
+        residuals = [{"plan_mm": one, "level_mm": other} for one, other in how.residuals_mm]
+        caveats = []
+    few = thinned(spots, every_mm)
+    if len(few) > _MOST_SPOTS:
+        message = f"One spot in each square makes {len(few)}, and {_MOST_SPOTS} can be taken: take wider squares."
+        raise FileRefusedError(message)
+    points = [
+        {"name": f"cloud {number}", "x_mm": round(x, 1), "y_mm": round(y, 1), "level_mm": round(z, 1)}
+        for number, (x, y, z) in enumerate(few.tolist(), start=1)
+    ]
+    read, taken = surface.counts
+    words = f"{read} points read, {taken} taken, {len(surface.spots)} cells of {surface.cell_mm:g} mm by their median."
+    return {"points": points, "lines": [], "caveats": [words, *caveats], "residuals": residuals}
+
+
+def _pair(mark: object) -> tuple[tuple[float, float, float], tuple[float, float, float]]:
+    """Return a place in the cloud and where it was measured."""
+    names = ("x_mm", "y_mm", "level_mm")
+    if not isinstance(mark, dict) or not all(isinstance(mark.get(each), dict) for each in ("cloud", "site")):
+        message = "A mark is a place in the cloud and a point of the site."
+        raise FileRefusedError(message)
+    one, other = (tuple(_number(mark[each], name, float("nan")) for name in names) for each in ("cloud", "site"))
+    if any(each != each for each in (*one, *other)):  # noqa: PLR0124 - what is not given is no number
+        message = "A mark wants east, north and level, in the cloud and on the site."
+        raise FileRefusedError(message)
+    return (one[0], one[1], one[2]), (other[0], other[1], other[2])
