@@ -101,10 +101,14 @@ def _dig(site: _Site, area: str) -> list[LabourTask]:
     """Return digging, and getting what was dug to the skip or lorry."""
     if not site.earthworks.areas:
         return []
-    cut = site.earthworks.area(area).volumes.cut_m3
+    mine = site.earthworks.area(area)
+    cut = mine.volumes.cut_m3
     machine = site.job.crew.machine_dig
     name = "dig_by_machine_h_per_m3" if machine else "dig_by_hand_h_per_m3"
     found = [_task(site, "dig", area, f"Dig by {'machine' if machine else 'hand'}", cut, "m³", site.output(name))]
+    if mine.sides_m3 > 0.0:
+        both = 2.0 * mine.sides_m3
+        found.append(_task(site, "sides", area, "Dig beside edges and fill again", both, "m³", site.output(name)))
     if not machine:
         found.append(_task(site, "load", area, "Load barrows", cut, "m³", site.output("load_by_hand_h_per_m3")))
     carry = site.job.site.carry_mm

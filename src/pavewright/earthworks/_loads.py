@@ -9,37 +9,63 @@ from pavewright.earthworks._types import Spread
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
-    from pavewright.job import Disposal, Soil
+    from collections.abc import Mapping, Sequence
+
+    from pavewright.job import Disposal
     from pavewright.rules import Rulebook
 
 
-def loose(away_m3: float, soil: Soil, rules: Rulebook) -> tuple[Spread, Working]:
-    """Return the loose volume of soil. [m³].
+def loose(away: Mapping[str, float], rules: Rulebook) -> tuple[Spread, tuple[Working, ...]]:
+    """Return the loose volume of soils. [m³].
+
+    Args:
+        away: What leaves of each soil, in the ground. [m³]
+        rules: The rulebook.
 
     Source: definition, loose = in the ground · (1 + bulking)
     """
     table = rules.table("earthworks.bulking")
-    low, high = table.figure(soil.value, "low_percent"), table.figure(soil.value, "high_percent")
-    likely = (low.value + high.value) / 2.0
-    spread = Spread(*(away_m3 * (1.0 + percent / 100.0) for percent in (low.value, likely, high.value)))
-    working = Working(
-        f"loose = {away_m3:.2f} × (1 + {low.value:g} to {high.value:g} %)",
-        spread.likely,
-        "m³",
-        (low, high),
-        f"{spread.low:.1f} to {spread.high:.1f}: sources disagree on bulking",
-    )
-    return spread, working
+    parts, workings = [], []
+    for soil, away_m3 in away.items():
+        low, high = table.figure(soil, "low_percent"), table.figure(soil, "high_percent")
+        likely = (low.value + high.value) / 2.0
+        spread = Spread(*(away_m3 * (1.0 + percent / 100.0) for percent in (low.value, likely, high.value)))
+        parts.append(spread)
+        of = f" {soil.replace('_', ' ')}" if len(away) > 1 else ""
+        workings.append(
+            Working(
+                f"loose{of} = {away_m3:.2f} × (1 + {low.value:g} to {high.value:g} %)",
+                spread.likely,
+                "m³",
+                (low, high),
+                f"{spread.low:.1f} to {spread.high:.1f}: sources disagree on bulking",
+            )
+        )
+    return _summed(parts), tuple(workings)
 
 
-def mass(away_m3: float, soil: Soil, rules: Rulebook) -> tuple[Spread, Working]:
-    """Return the mass of soil. [t]."""
+def mass(away: Mapping[str, float], rules: Rulebook) -> tuple[Spread, tuple[Working, ...]]:
+    """Return the mass of soils. [t].
+
+    Args:
+        away: What leaves of each soil, in the ground. [m³]
+        rules: The rulebook.
+    """
     table = rules.table("earthworks.in_ground_t_per_m3")
-    low, high = table.figure(soil.value, "low"), table.figure(soil.value, "high")
-    likely = (low.value + high.value) / 2.0
-    spread = Spread(away_m3 * low.value, away_m3 * likely, away_m3 * high.value)
-    words = f"mass = {away_m3:.2f} × {low.value:g} to {high.value:g}"
-    return spread, Working(words, spread.likely, "t", (low, high), "in the ground, whatever its loose volume")
+    parts, workings = [], []
+    for soil, away_m3 in away.items():
+        low, high = table.figure(soil, "low"), table.figure(soil, "high")
+        likely = (low.value + high.value) / 2.0
+        parts.append(Spread(away_m3 * low.value, away_m3 * likely, away_m3 * high.value))
+        of = f" of {soil.replace('_', ' ')}" if len(away) > 1 else ""
+        words = f"mass{of} = {away_m3:.2f} × {low.value:g} to {high.value:g}"
+        note = "in the ground, whatever its loose volume"
+        workings.append(Working(words, parts[-1].likely, "t", (low, high), note))
+    return _summed(parts), tuple(workings)
+
+
+def _summed(parts: Sequence[Spread]) -> Spread:
+    return Spread(sum(p.low for p in parts), sum(p.likely for p in parts), sum(p.high for p in parts))
 
 
 def loads(volume: Spread, tonnes: Spread, disposal: Disposal) -> tuple[Spread, Working]:

@@ -21,6 +21,36 @@ class Spread:
 
 
 @dataclass(frozen=True, slots=True)
+class SoilDig:
+    """What is dug of one soil.
+
+    Attributes:
+        soil: Its class; ``topsoil`` for what holds roots.
+        cut_m3: In the ground. [m³]
+    """
+
+    soil: str
+    cut_m3: float
+
+
+@dataclass(frozen=True, slots=True)
+class ZoneDig:
+    """Cut and fill under one zone of an area.
+
+    Attributes:
+        zone: Its name; empty for the rest of the area.
+        cut_m3: [m³]
+        fill_m3: [m³]
+        dig_m2: Area that is dug. [m²]
+    """
+
+    zone: str
+    cut_m3: float
+    fill_m3: float
+    dig_m2: float
+
+
+@dataclass(frozen=True, slots=True)
 class AreaDig:
     """Cut and fill of one area.
 
@@ -31,6 +61,9 @@ class AreaDig:
         beyond_m2: Part of it where the ground was run on past the outermost spot levels. [m²]
         mean_depth_mm: Net volume over area. [mm]
         workings: The sums behind it.
+        soils: What is dug of each soil, from above.
+        zones: Cut and fill by zone; empty where there are none.
+        sides_m3: Dug beside free edges for room to work and sloped sides, and filled again. [m³]
     """
 
     area: str
@@ -39,6 +72,9 @@ class AreaDig:
     beyond_m2: float
     mean_depth_mm: float
     workings: tuple[Working, ...]
+    soils: tuple[SoilDig, ...] = ()
+    zones: tuple[ZoneDig, ...] = ()
+    sides_m3: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -57,6 +93,8 @@ class Earthworks:
         barrows: Barrows as a range.
         workings: The sums behind totals and loads.
         findings: What was noticed.
+        soils: What is dug of each soil over all areas.
+        reused_m3: Fill made of what is dug, compacted. [m³]
     """
 
     areas: tuple[AreaDig, ...]
@@ -70,6 +108,8 @@ class Earthworks:
     barrows: Spread
     workings: tuple[Working, ...]
     findings: tuple[Finding, ...]
+    soils: tuple[SoilDig, ...] = ()
+    reused_m3: float = 0.0
 
     def area(self, name: str) -> AreaDig:
         """Return the dig of an area."""

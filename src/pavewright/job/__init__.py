@@ -7,6 +7,7 @@ together, each fault with its place in the document and a sentence that says wha
 
 from pavewright.job._document import CURRENT_VERSION, FORMAT, Job
 from pavewright.job._faults import Fault, JobInvalid
+from pavewright.job._ground import Ground, Soil, Stratum
 from pavewright.job._measured import (
     Benchmark,
     BreakLine,
@@ -52,7 +53,6 @@ from pavewright.job._site import (
     Boundary,
     Channel,
     Cover,
-    Ground,
     Gully,
     Obstacle,
     Opening,
@@ -64,7 +64,6 @@ from pavewright.job._site import (
     Service,
     Site,
     Soakaway,
-    Soil,
     TieIn,
     Tree,
     WalkRoundAnswer,
@@ -150,6 +149,7 @@ __all__ = [
     "SquareCorner",
     "StartCorner",
     "StepFlight",
+    "Stratum",
     "Tape",
     "TapePlan",
     "TapeSide",

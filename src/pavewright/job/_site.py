@@ -9,6 +9,7 @@ from typing import Annotated
 from pydantic import Field
 
 from pavewright.job._base import Length, LengthOrNone, Millimetres, Name, Part, Percent, Text
+from pavewright.job._ground import Ground
 
 
 class Opening(Part):
@@ -218,32 +219,6 @@ class Service(Part):
     points: tuple[Name, ...] = Field(min_length=1, max_length=200)
     depth_mm: LengthOrNone | None = Field(None, description="Depth below the ground, where it is known. [mm]")
     known_from: Text = ""
-
-
-class Soil(StrEnum):
-    """Classes of ground as a trial hole shows them."""
-
-    HEAVY_CLAY = "heavy_clay"
-    SILTY_CLAY = "silty_clay"
-    SANDY_CLAY = "sandy_clay"
-    SILT = "silt"
-    SAND = "sand"
-    GRAVEL = "gravel"
-    MADE_GROUND = "made_ground"
-    CHALK = "chalk"
-    UNKNOWN = "unknown"
-
-
-class Ground(Part):
-    """What lies underneath."""
-
-    soil: Soil = Soil.UNKNOWN
-    cbr_percent: Annotated[float, Field(gt=0.0, le=100.0)] | None = Field(
-        None, description="California bearing ratio where it was measured, lowest on the site. [%]"
-    )
-    topsoil_mm: LengthOrNone = Field(150.0, description="Depth of soil with roots, all of which is dug away. [mm]")
-    water_table: Annotated[str, Field(pattern="^(high|low|unknown)$")] = "unknown"
-    note: Text = ""
 
 
 class WalkRoundAnswer(Part):

@@ -21,9 +21,12 @@ from pavewright.papers._blocks import (
 from pavewright.papers._words import amount, day, hour, level, one, source, sum_behind, two, whole
 
 if TYPE_CHECKING:
+    from pavewright.earthworks import Earthworks
+    from pavewright.papers._blocks import Block
     from pavewright.pipeline import Plan
     from pavewright.programme import Task
     from pavewright.rules import Rulebook
+    from pavewright.sums import Working
 
 _MOST_BOXES = 120
 
@@ -66,7 +69,8 @@ def dig_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
         sheet.add(
             heading("Volumes"),
             table(("*area", ">dig m²", ">cut m³", ">fill m³", ">least deep", ">mean", ">deepest"), volumes),
-            points([sum_behind(working, rules) for working in works.workings]),
+            *_by_zone(works),
+            points([sum_behind(working, rules) for working in (*_beside(works), *works.workings)]),
         )
         if works.loads is not None:
             words = f"Loads, {whole(works.loads.low)} to {whole(works.loads.high)} expected: tick each."
@@ -74,6 +78,21 @@ def dig_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
     else:
         sheet.add(paragraph("The ground was not levelled: the dig is not known."))
     return [drawing_sheet(dig_plan(plan)), sheet]
+
+
+def _by_zone(works: Earthworks) -> list[Block]:
+    """Return cut and fill by zone; nothing where there are none."""
+    rows = [
+        (f"{each.area}, {zone.zone or 'rest'}", two(zone.dig_m2), two(zone.cut_m3), two(zone.fill_m3))
+        for each in works.areas
+        for zone in each.zones
+    ]
+    return [table(("*zone", ">dig m²", ">cut m³", ">fill m³"), rows)] if rows else []
+
+
+def _beside(works: Earthworks) -> list[Working]:
+    """Return the sums behind what is dug beside free edges."""
+    return [each.workings[-1] for each in works.areas if each.sides_m3 > 0.0]
 
 
 def setting_out_sheets(plan: Plan) -> list[SheetOfPaper]:

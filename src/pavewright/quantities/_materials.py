@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from pavewright.rules import Figure, Rulebook
     from pavewright.survey import Survey
 
+_NOTHING_M3 = 1e-9
 _CONCRETE_BY_EDGE = {
     EdgeRestraint.EDGING: "quantities.edging_concrete_m3_per_m",
     EdgeRestraint.KERB: "quantities.kerb_concrete_m3_per_m",
@@ -37,8 +38,9 @@ class Materials:
     def gather(self, survey: Survey, laying: LayingPlan, build_ups: BuildUps, earthworks: Earthworks) -> None:
         """Add everything that the job takes."""
         self._layers(survey, build_ups)
-        if earthworks.fill_m3 > 0.0:
-            self._stone(f"fill below formation {earthworks.fill_m3:.3f} m³", earthworks.fill_m3)
+        bought = earthworks.fill_m3 - earthworks.reused_m3
+        if bought > _NOTHING_M3:
+            self._stone(f"fill below formation {bought:.3f} m³", bought)
         self._edges(survey)
         self._joints(survey, laying)
 

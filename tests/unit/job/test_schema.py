@@ -60,6 +60,7 @@ def test_only_counts_and_parts_go_without_a_unit():
         "Border.courses",
         "Crew.pace",
         "Crew.people",
+        "Ground.side_slope",
         "Identity.revision",
         "Job.version",
         "Laying.mix",

@@ -1,0 +1,60 @@
+"""What lies underneath: soils, the water table, and how the dig is kept open."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import Annotated
+
+from pydantic import Field
+
+from pavewright.job._base import Length, LengthOrNone, Part, Text
+
+
+class Soil(StrEnum):
+    """Classes of ground as a trial hole shows them."""
+
+    HEAVY_CLAY = "heavy_clay"
+    SILTY_CLAY = "silty_clay"
+    SANDY_CLAY = "sandy_clay"
+    SILT = "silt"
+    SAND = "sand"
+    GRAVEL = "gravel"
+    MADE_GROUND = "made_ground"
+    CHALK = "chalk"
+    UNKNOWN = "unknown"
+
+
+class Stratum(Part):
+    """A layer of soil under the topsoil, as the trial hole shows it."""
+
+    soil: Soil
+    thickness_mm: Length | None = Field(None, description="How thick it is; the last reaches on down. [mm]")
+    note: Text = ""
+
+
+class Ground(Part):
+    """What lies underneath."""
+
+    soil: Soil = Soil.UNKNOWN
+    cbr_percent: Annotated[float, Field(gt=0.0, le=100.0)] | None = Field(
+        None, description="California bearing ratio where it was measured, lowest on the site. [%]"
+    )
+    topsoil_mm: LengthOrNone = Field(150.0, description="Depth of soil with roots, all of which is dug away. [mm]")
+    strata: tuple[Stratum, ...] = Field(
+        (), max_length=10, description="Layers under the topsoil from above, where the trial hole shows several."
+    )
+    side_room_mm: LengthOrNone = Field(
+        0.0, description="Room to work dug beside free edges and filled again with the same soil. [mm]"
+    )
+    side_slope: Annotated[float, Field(ge=0.0, le=5.0)] = Field(
+        0.0, description="Slope of the sides of the dig at free edges, run over depth; nought is upright."
+    )
+    reuse_as_fill: bool = Field(
+        default=False,
+        description="Whether subsoil that is dug fills where formation lies above the ground, instead of stone.",
+    )
+    stays_m3: Annotated[float, Field(ge=0.0, le=10_000.0)] = Field(
+        0.0, description="Soil that stays on the site, as in a border or under a lawn, measured in the ground. [m³]"
+    )
+    water_table: Annotated[str, Field(pattern="^(high|low|unknown)$")] = "unknown"
+    note: Text = ""
