@@ -244,3 +244,21 @@ def test_a_sum_opens_under_its_row_and_what_is_not_known_is_not_told_as_nought(p
     page.locator("#panel summary", has_text="Labour").click()
     page.get_by_role("button", name="How Set out, Patio is worked out").click()
     page.locator(".under:not([hidden]) .sum-line", has_text="× 2 h = 2 h").wait_for()
+
+
+def test_a_side_is_curved_through_a_point(page, served):
+    job = new_job(served)
+    document = served.call("GET", f"/api/jobs/{job}")["document"]
+    document["measurements"]["points"].append({"name": "T", "x_mm": 5400.0, "y_mm": 1800.0})
+    job = served.call("POST", "/api/jobs", {"document": document})["id"]
+    opened(page, served, job)
+    before = page.locator("#strip").inner_text()
+    page.locator(".side").nth(1).click()
+    page.get_by_label("Arc through a point").select_option("T")
+    settled(page)
+    assert kept(served, page, job)["areas"][0]["outline"][1] == {"point": "B", "through": "T"}
+    assert page.locator("#strip").inner_text() != before
+    page.get_by_label("Curve: rise at the middle").fill("200")
+    page.keyboard.press("Enter")
+    settled(page)
+    assert kept(served, page, job)["areas"][0]["outline"][1] == {"point": "B", "rise_mm": 200}

@@ -104,6 +104,15 @@ class OutlineCorner(Part):
         description="Rise of an arc at mid-chord of the side leaving this corner: positive bulges out of the area, "
         "negative into it; zero is straight. [mm]",
     )
+    through: Name | None = Field(None, description="A point of the arc to the next corner, instead of its rise.")
+    centre: Name | None = Field(
+        None, description="Centre of the arc to the next corner, the shorter way round, instead of its rise."
+    )
+
+    @property
+    def is_curved(self) -> bool:
+        """Whether the side to the next corner is an arc."""
+        return bool(self.rise_mm) or self.through is not None or self.centre is not None
 
 
 class FallWish(Part):

@@ -11,6 +11,7 @@ if TYPE_CHECKING:
 
     from pavewright.job._document import Job
     from pavewright.job._measured import TapePlan
+    from pavewright.job._paving import OutlineCorner
     from pavewright.job._site import Site
 
 
@@ -122,12 +123,18 @@ def _named_by_areas(job: Job) -> Iterator[tuple[str, str, str]]:
     for number, area in enumerate(job.areas):
         path, what = f"areas.{number}", f"Area {area.name}"
         for place, corner in enumerate(area.outline):
-            yield f"{path}.outline.{place}.point", what, corner.point
+            yield from ((f"{path}.outline.{place}.{field}", what, name) for field, name in _of_corner(corner))
         for index, hole in enumerate(area.holes):
             for place, corner in enumerate(hole):
-                yield f"{path}.holes.{index}.{place}.point", f"Hole {index + 1} of area {area.name}", corner.point
+                owner = f"Hole {index + 1} of area {area.name}"
+                named = _of_corner(corner)
+                yield from ((f"{path}.holes.{index}.{place}.{field}", owner, name) for field, name in named)
         for place, zone in enumerate(area.zones):
-            named = [(f"outline.{corner}.point", each.point) for corner, each in enumerate(zone.outline)]
+            named = [
+                (f"outline.{number}.{field}", name)
+                for number, corner in enumerate(zone.outline)
+                for field, name in _of_corner(corner)
+            ]
             named += [(f"beyond.{end}", point) for end, point in enumerate(zone.beyond or ())]
             named += [(f"laying.along.{end}", point) for end, point in enumerate(zone.laying.along or ())]
             named += [("circle_at", zone.circle_at or ""), ("laying.origin", zone.laying.origin or "")]
@@ -137,6 +144,12 @@ def _named_by_areas(job: Job) -> Iterator[tuple[str, str, str]]:
         for field, name in wished:
             if name is not None:
                 yield f"{path}.{field}", what, name
+
+
+def _of_corner(corner: OutlineCorner) -> list[tuple[str, str]]:
+    """Return the points that a corner names, by field."""
+    named = (("point", corner.point), ("through", corner.through), ("centre", corner.centre))
+    return [(field, name) for field, name in named if name is not None]
 
 
 def lines_of_no_length(job: Job) -> Iterator[Fault]:

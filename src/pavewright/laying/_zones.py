@@ -12,7 +12,7 @@ from shapely.geometry import Point, Polygon
 from pavewright.geometry import Corner, Ring, joined, shape_from_polygon, shared, without
 from pavewright.job import Fault
 from pavewright.laying._types import LaidZone, joined_counts
-from pavewright.survey import ring_with_rises_outward
+from pavewright.survey import ArcFaultError, outline_ring
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -93,8 +93,12 @@ def _shape(zone: Zone, area: PlanArea, survey: Survey) -> Polygon:
         half = _left_of(survey.point(zone.beyond[0]).xy, survey.point(zone.beyond[1]).xy, area)
         cut = shared(half, area.gross.polygon)
         return cut if isinstance(cut, Polygon) else Polygon()
-    corners = tuple(Corner(each.point, *survey.point(each.point).xy, each.rise_mm) for each in zone.outline)
-    return Polygon(ring_with_rises_outward(corners).points())
+    named = {name for each in zone.outline for name in (each.point, each.through, each.centre) if name is not None}
+    try:
+        ring = outline_ring(zone.outline, {name: survey.point(name).xy for name in named})
+    except ArcFaultError:
+        return Polygon()
+    return Polygon(ring.points())
 
 
 def _left_of(first: XY, second: XY, area: PlanArea) -> Polygon:

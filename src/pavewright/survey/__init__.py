@@ -7,7 +7,7 @@ quotation.
 """
 
 from pavewright.survey._next_tape import NextTape
-from pavewright.survey._outlines import ring_with_rises_outward
+from pavewright.survey._outlines import ArcFaultError, outline_ring
 from pavewright.survey._sums import SUMS
 from pavewright.survey._survey import survey
 from pavewright.survey._types import (
@@ -43,6 +43,7 @@ from pavewright.survey._types_tapes import (
 __all__ = [
     "SUMS",
     "AdjustedTapes",
+    "ArcFaultError",
     "ArithmeticCheck",
     "ErrorEllipse",
     "LevelReading",
@@ -68,6 +69,6 @@ __all__ = [
     "SurveyedPoint",
     "SuspectTape",
     "TapeResidual",
-    "ring_with_rises_outward",
+    "outline_ring",
     "survey",
 ]

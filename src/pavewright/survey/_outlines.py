@@ -8,11 +8,13 @@ from typing import TYPE_CHECKING
 from shapely.geometry import Polygon
 
 from pavewright.geometry import Corner, Ring
+from pavewright.survey._arcs import rise_about, rise_through
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
     from pavewright.geometry import XY
+    from pavewright.job import OutlineCorner
 
 
 _TWO = 2
@@ -76,6 +78,74 @@ def ring_with_rises_outward(corners: Sequence[Corner]) -> Ring:
     ways = (as_walked, turned) if _doubled_area([c.xy for c in as_walked]) >= 0.0 else (turned, as_walked)
     rings = tuple(Ring(way) for way in ways)
     return next((ring for ring in rings if _is_sound(ring)), rings[0])
+
+
+class ArcFaultError(ValueError):
+    """An arc of an outline cannot be drawn; holds the number of its corner."""
+
+    def __init__(self, number: int, words: str) -> None:
+        """Keep the number."""
+        super().__init__(words)
+        self.number = number
+
+
+def outline_ring(outline: Sequence[OutlineCorner], places: Mapping[str, XY]) -> Ring:
+    """Return the ring of an outline, run anticlockwise, its arcs told by rise, by a point, or by their centre.
+
+    Args:
+        outline: Corners in the order in which they were walked, either way round.
+        places: Where their points stand, and those of their arcs. [mm]
+
+    Raises:
+        ArcFaultError: an arc cannot be drawn.
+    """
+    found = [places[corner.point] for corner in outline]
+    if not any(corner.through or corner.centre for corner in outline):
+        corners = [Corner(each.point, *xy, each.rise_mm) for each, xy in zip(outline, found, strict=True)]
+        return ring_with_rises_outward(corners)
+    corners, outward = [], []
+    for number, (each, xy) in enumerate(zip(outline, found, strict=True)):
+        end = found[(number + 1) % len(found)]
+        rise: float | None = None
+        try:
+            if each.through is not None:
+                rise = rise_through(xy, end, places[each.through])
+            elif each.centre is not None:
+                rise = rise_about(xy, end, places[each.centre])
+        except ValueError as problem:
+            name = outline[(number + 1) % len(found)].point
+            words = f"the arc from {each.point} to {name} cannot be drawn: {problem}. Measure it again."
+            raise ArcFaultError(number, words) from None
+        corners.append(Corner(each.point, *xy, rise or 0.0))
+        outward.append(each.rise_mm if rise is None else None)
+    return ring_as_walked(corners, outward)
+
+
+def ring_as_walked(corners: Sequence[Corner], outward: Sequence[float | None]) -> Ring:
+    """Return a ring run anticlockwise from corners whose arcs are told by their points.
+
+    Args:
+        corners: Corners in the order in which they were walked; each has the rise of its side, positive to the right.
+        outward: Rise of a side that is told as bulging outward instead, None for the others.
+    """
+    walked = [corner.xy for corner in corners]
+    around: list[XY] = []
+    for number, (corner, told) in enumerate(zip(corners, outward, strict=True)):
+        around.append(corner.xy)
+        end = walked[(number + 1) % len(walked)]
+        chord = math.dist(corner.xy, end)
+        if told is None and chord > 0.0:
+            ahead = (end[0] - corner.x_mm) / chord, (end[1] - corner.y_mm) / chord
+            middle = (corner.x_mm + end[0]) / 2.0, (corner.y_mm + end[1]) / 2.0
+            around.append((middle[0] + ahead[1] * corner.rise_mm, middle[1] - ahead[0] * corner.rise_mm))
+    sign = 1.0 if _doubled_area(around) >= 0.0 else -1.0
+    rises = [(corner.rise_mm if told is None else sign * told) for corner, told in zip(corners, outward, strict=True)]
+    if sign > 0.0:
+        return Ring(tuple(Corner(c.name, c.x_mm, c.y_mm, rise) for c, rise in zip(corners, rises, strict=True)))
+    back = tuple(
+        Corner(corners[-k].name, corners[-k].x_mm, corners[-k].y_mm, -rises[-k - 1]) for k in range(len(corners))
+    )
+    return Ring(back)
 
 
 def is_inside_out(ring: Ring) -> bool:

@@ -9,7 +9,6 @@ import shapely
 from shapely.geometry import Polygon
 
 from pavewright.geometry import (
-    Corner,
     Ring,
     Shape,
     bearing_of,
@@ -20,7 +19,7 @@ from pavewright.geometry import (
     unit_vector,
     without,
 )
-from pavewright.survey._outlines import is_inside_out, rectangle, ring_with_rises_outward
+from pavewright.survey._outlines import ArcFaultError, is_inside_out, outline_ring, rectangle
 from pavewright.survey._remarks import metres
 from pavewright.survey._types import PlanArea
 
@@ -84,14 +83,14 @@ def _arc_faults(ring: Ring, holes: tuple[Ring, ...]) -> tuple[str, ...]:
 
 
 def _ring(path: str, what: str, outline: Sequence[OutlineCorner], where: Places) -> Ring | None:
-    places = where.find(path, what, (corner.point for corner in outline))
-    if places is None:
+    named = [name for each in outline for name in (each.point, each.through, each.centre) if name is not None]
+    if where.find(path, what, named) is None:
         return None
-    corners = tuple(
-        Corner(entered.point, x_mm, y_mm, entered.rise_mm)
-        for entered, (x_mm, y_mm) in zip(outline, places, strict=True)
-    )
-    return ring_with_rises_outward(corners)
+    try:
+        return outline_ring(outline, where.places)
+    except ArcFaultError as fault:
+        where.remarks.fault(f"{path}.{fault.number}", f"{what}: {fault}")
+        return None
 
 
 def _less_what_stands_in_it(path: str, area: Area, gross: Polygon, features: Features, where: Places) -> Shape | None:

@@ -37,7 +37,7 @@ export function schemaAt(path) {
   return node;
 }
 
-const POINT_FIELDS = new Set(["point", "start", "end", "line_from", "line_to", "base_from", "base_to", "origin", "level_at", "corner", "circle_at", "at", "first", "second", "over"]);
+const POINT_FIELDS = new Set(["point", "start", "end", "line_from", "line_to", "base_from", "base_to", "origin", "level_at", "corner", "circle_at", "at", "first", "second", "over", "through", "centre"]);
 
 /** What a name field refers to. @param {JobState} state @param {string} field @param {(string|number)[]} path */
 function namesFor(state, field, path) {

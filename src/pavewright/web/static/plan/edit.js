@@ -224,10 +224,16 @@ export class PlanEditor extends EventTarget {
       });
       return el("label", { class: "field" }, el("span", { class: "name", text: name }), el("span", { class: "with-unit" }, input, el("span", { class: "unit", text: unit })));
     };
+    const pick = (/** @type {string} */ name, /** @type {string} */ key) => {
+      const taken = corners[index][key] ?? "", choice = /** @type {HTMLSelectElement} */ (el("select", { "aria-label": name }, el("option", { value: "", text: "none" }), ...[...places.keys()].filter((one) => one !== corners[index].point).map((one) => el("option", { value: one, text: one, selected: one === taken }))));
+      choice.addEventListener("change", () => this.#curve(area, ring, index, { [key]: choice.value || undefined }));
+      return el("label", { class: "field" }, el("span", { class: "name", text: name }), choice);
+    };
     const arrange = el("div", { class: "fields" },
       box("Length", String(Math.round(length * 10) / 10), (value) => this.state.change(`side ${corners[index].point} ${plain(value)} mm`, (doc) => setSideLength(doc, area, ring, index, value, this.places))),
       box(`Angle at ${corners[index].point}`, angleAt(ringPlaces, index).toFixed(1), (value) => this.state.change(`angle at ${corners[index].point}`, (doc) => setCornerAngle(doc, area, ring, index, value, this.places)), "°"),
-      box("Curve: rise at the middle", String(corners[index].rise_mm ?? 0), (value) => this.state.change("side curved", (doc) => { cornersOf(doc, area, ring)[index].rise_mm = value; })));
+      box("Curve: rise at the middle", String(corners[index].rise_mm ?? 0), (value) => this.#curve(area, ring, index, { rise_mm: value })),
+      pick("Arc through a point", "through"), pick("Arc about a centre", "centre"));
     this.side.replaceChildren(el("h3", { text: `${this.state.doc.areas[area].name}: ${corners[index].point} to ${corners[(index + 1) % count].point}` }), arrange,
       el("div", { class: "row" },
         el("button", { type: "button", class: "small", text: "+ corner in this side", on: { click: () => { this.state.change("corner added", (doc) => { addCorner(doc, area, ring, index, [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2]); }); this.closeSide(); } } }),
@@ -236,6 +242,15 @@ export class PlanEditor extends EventTarget {
     this.side.hidden = false;
     this.drawHand();
     /** @type {HTMLInputElement} */ (this.side.querySelector("input"))?.focus();
+  }
+
+  /** Tell an arc in one way; the others are taken back. @param {number} area @param {number} ring @param {number} index @param {Record<string, any>} told */
+  #curve(area, ring, index, told) {
+    this.state.change("side curved", (doc) => {
+      const corner = cornersOf(doc, area, ring)[index];
+      for (const key of ["rise_mm", "through", "centre"]) delete corner[key];
+      for (const [key, value] of Object.entries(told)) if (value !== undefined) corner[key] = value;
+    });
   }
 
   closeSide() { this.picked = null; this.side.hidden = true; this.drawHand(); }

@@ -23,7 +23,20 @@ function text(words, more = {}) { return svg("text", { "font-size": 13, "text-an
 export function outlineOf(corners, points) {
   const places = corners.map((corner) => points.get(corner.point)).filter(Boolean);
   if (places.length !== corners.length) return [];
-  return corners.flatMap((corner, index) => arcPoints(/** @type {number[]} */ (places[index]), /** @type {number[]} */ (places[(index + 1) % corners.length]), corner.rise_mm ?? 0));
+  const at = /** @type {number[][]} */ (places);
+  return corners.flatMap((corner, index) => { const to = at[(index + 1) % corners.length]; return arcPoints(at[index], to, riseOf(corner, at[index], to, points)); });
+}
+
+/** Rise of a side to the right of the way, where its arc is told by a point or its centre; else as it is told. @param {any} corner @param {number[]} from @param {number[]} to @param {Map<string, number[]>} points */
+export function riseOf(corner, from, to, points) {
+  const third = points.get(corner.through ?? corner.centre ?? "");
+  if (!third) return corner.rise_mm ?? 0;
+  const ax = to[0] - from[0], ay = to[1] - from[1], chord = Math.hypot(ax, ay), off = (/** @type {number[]} */ [x, y]) => ((x - (from[0] + to[0]) / 2) * ay - (y - (from[1] + to[1]) / 2) * ax) / chord;
+  if (corner.centre) { const radius = (Math.hypot(from[0] - third[0], from[1] - third[1]) + Math.hypot(to[0] - third[0], to[1] - third[1])) / 2; return -Math.sign(off(third)) * (radius - Math.abs(off(third))); }
+  const bx = third[0] - from[0], by = third[1] - from[1], cross = ax * by - ay * bx;
+  if (Math.abs(cross) < 1e-6 * chord * chord) return 0;
+  const long = ax * ax + ay * ay, short = bx * bx + by * by, centre = [from[0] + (by * long - ay * short) / (2 * cross), from[1] + (ax * short - bx * long) / (2 * cross)], side = cross > 0 ? -1 : 1;
+  return side * (side * off(centre) + Math.hypot(centre[0] - from[0], centre[1] - from[1]));
 }
 
 /** @type {Record<string, {name: string, on: boolean, draw: (to: Drawing) => void}>} */
