@@ -37,7 +37,7 @@ from pavewright.laying.cutting import Part, Stock, saw_plan
 
 TURNS = 3
 SAWN = (30, 60, 100)
-SAW_JOBS = 5
+SAW_JOBS = 3
 """Jobs of each size in the table of saw plans."""
 KERF_MM = 3
 SLAB_MM = 600

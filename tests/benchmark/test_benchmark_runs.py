@@ -18,8 +18,9 @@ def test_the_benchmark_prints_time_against_slabs_and_stages():
     assert "pack of 17 papers" in done.stdout
     rows = [line.split() for line in done.stdout.split("rectpack s\n")[1].splitlines()]
     assert [int(row[0]) for row in rows] == [30, 60, 100]
-    for _, slabs, bound, rectpack, *_ in rows:
+    for _, slabs, bound, gap, _, rectpack, *_ in rows:
         assert int(bound) <= int(slabs) <= int(rectpack)
+        assert 0.0 <= float(gap) < 5.0
 
 
 def test_the_benchmark_prints_what_filling_and_a_storm_cost():
@@ -45,3 +46,11 @@ def test_the_benchmark_of_networks_names_slips():
     )
     assert "0 blamed on another" in done.stdout.splitlines()[1]
     assert "200 points" in done.stdout
+
+
+def test_the_benchmark_of_clouds_prints_the_ratio_to_reading():
+    done = subprocess.run(
+        [sys.executable, "tools/benchmark_clouds.py", "20000"], cwd=ROOT, capture_output=True, text=True, check=True
+    )
+    assert "ratio" in done.stdout
+    assert done.stdout.splitlines()[1].split()[0] == "20000"

@@ -104,3 +104,28 @@ def test_another_kind_of_file_is_refused_at_once(page, served, tmp_path):
     opened(page, served, "Other")
     page.locator("#points-file").set_input_files(str(file))
     page.get_by_text("This kind of file is not read").wait_for()
+
+
+def test_a_cloud_of_the_finished_paving_is_held_against_the_plan(page, served, tmp_path):
+    dice = np.random.default_rng(5)
+    # the starter falls 1 in 60 away from the house from 10.000; the cloud lies 2 mm low, and reaches past the paving
+    rows = [(x, y, 9.998 - y / 60.0) for x, y in dice.uniform(0.0, 6.0, (8000, 2))]
+    file = tmp_path / "laid.ply"
+    vertices = np.array(rows, dtype=[(axis, "f4") for axis in "xyz"])
+    plyfile.PlyData([plyfile.PlyElement.describe(vertices, "vertex")]).write(str(file))
+    job = served.call("POST", "/api/jobs", {"title": "Laid"})["id"]
+    page.goto(f"{served.address}/jobs/{job}#check")
+    page.locator("#strip", has_text="whole").wait_for(timeout=120_000)
+    page.locator("summary", has_text="From a file").click()
+    page.locator("#points-file").set_input_files(str(file))
+    page.locator("#points-unit").select_option("m")
+    page.get_by_role("button", name="Take the readings").click(timeout=60_000)
+    page.get_by_text("readings taken").wait_for()
+    page.locator("#panel h3", has_text="Patio:").wait_for(timeout=60_000)
+    document = served.call("GET", f"/api/jobs/{job}")["document"]
+    readings = document["as_laid"]["readings"]
+    assert 40 < len(readings) < 100
+    assert all(reading["area"] == "Patio" and reading["x_mm"] < 4870.0 for reading in readings)
+    report = served.call("POST", "/api/plan", document)["plan"]["as_laid"]
+    off = [reading["deviation_mm"] for area in report["areas"] for reading in area["readings"]]
+    assert abs(sum(off) / len(off) + 2.0) < 1.0

@@ -4,6 +4,8 @@ import { el, svg } from "../lib/dom.js";
 import { call } from "../lib/api.js";
 import { lengthFrom, plain } from "../lib/words.js";
 import { group, pointNames } from "../form/form.js";
+import { placesIn } from "../plan/document.js";
+import { inside, outlineOf, placesOf } from "../plan/layers.js";
 
 const ORDERS = { "name,east,north,level": "Name, east, north, level", "name,north,east,level": "Name, north, east, level", "east,north,level": "East, north, level", "north,east,level": "North, east, level" };
 const UNITS = { m: "metres", mm: "millimetres", ft: "feet", in: "inches" };
@@ -15,15 +17,15 @@ const MARKS = 3;
 /** @param {Record<string, string>} choices @param {string} id @param {boolean} [ask] */
 const choice = (choices, id, ask = true) => /** @type {HTMLSelectElement} */ (el("select", { id }, ask ? el("option", { value: "", text: "Say which" }) : null, ...Object.entries(choices).map(([value, text]) => el("option", { value, text }))));
 
-/** @param {any} state */
-export function fromFile(state) {
+/** Points of a file as points of the job, or as readings on the finished paving. @param {any} state @param {{laid?: boolean}} [wishes] */
+export function fromFile(state, wishes = {}) {
   const file = /** @type {HTMLInputElement} */ (el("input", { type: "file", accept: Object.keys(KINDS).map((one) => `.${one}`).join(","), id: "points-file", class: "seen" }));
   const order = choice(ORDERS, "points-order"), unit = choice(UNITS, "points-unit"), every = choice({ 250: "every 250 mm", 500: "every 500 mm", 1000: "every metre", 2000: "every 2 m" }, "points-every", false);
   every.value = "500";
   const ground = /** @type {HTMLInputElement} */ (el("input", { type: "checkbox", id: "points-ground", checked: true })), layers = el("div", { class: "row" });
   const spots = /** @type {HTMLInputElement} */ (el("input", { type: "checkbox", id: "points-spots" })), breaks = /** @type {HTMLInputElement} */ (el("input", { type: "checkbox", id: "points-breaks" }));
   const shown = el("pre", { class: "quiet" }), sketch = el("div"), told = el("p", { role: "status" }), caveats = el("ul", { class: "quiet" });
-  const take = el("button", { type: "button", class: "main", text: "Take the points", hidden: true });
+  const take = el("button", { type: "button", class: "main", text: wishes.laid ? "Take the readings" : "Take the points", hidden: true });
   const marks = Array.from({ length: MARKS }, (_, index) => mark(state, index));
   let kind = "", /** @type {Blob|null} */ content = null, /** @type {any} */ found = null, turn = 0;
   const fields = /** @type {Record<string, HTMLElement>} */ ({
@@ -61,7 +63,7 @@ export function fromFile(state) {
       sketch.replaceChildren(dots(found.points, found.lines));
       caveats.replaceChildren(...found.caveats.map((/** @type {string} */ words) => el("li", { text: words })), ...(found.residuals ?? []).map((/** @type {any} */ one, /** @type {number} */ index) => el("li", { text: `Mark ${index + 1} is off by ${plain(one.plan_mm)} mm in plan and ${plain(one.level_mm, 1)} mm in level.` })));
       told.textContent = `${found.points.length} points${found.lines.length ? `, ${found.lines.length} lines` : ""}. Is this the site, north up?`;
-      take.hidden = false; after.hidden = false;
+      take.hidden = false; after.hidden = Boolean(wishes.laid);
       spots.checked = kind === "las" || kind === "ply";
       /** @type {HTMLElement} */ (breaks.closest("label")).hidden = !found.lines.length;
     } catch (problem) { if (mine === turn) told.textContent = /** @type {any} */ (problem).message; }
@@ -78,6 +80,7 @@ export function fromFile(state) {
   for (const one of [order, unit, every, ground]) one.addEventListener("change", look);
   for (const one of marks) one.row.addEventListener("change", look);
   take.addEventListener("click", () => {
+    if (wishes.laid) { told.textContent = takeReadings(state, found.points); drop(); return; }
     const taken = new Set(pointNames(state.doc)), twice = found.points.find((/** @type {any} */ one) => taken.has(one.name));
     if (twice) { told.textContent = `The job has a point ${twice.name} already: rename it in the file.`; return; }
     state.change(`${found.points.length} points from a file`, (/** @type {any} */ doc) => {
@@ -91,6 +94,21 @@ export function fromFile(state) {
   });
   look();
   return group("From a file", [field("CSV, DXF, GeoJSON, LandXML, LAS, LAZ or PLY", file), shown, ...Object.values(fields), sketch, caveats, told, after, take]);
+}
+
+/** Take points with a level that lie on an area as readings of it; in words how many. @param {any} state @param {any[]} points */
+function takeReadings(state, points) {
+  const places = placesIn(state.doc, placesOf(state.plan)), areas = state.doc.areas.map((/** @type {any} */ area) => ({ name: area.name, outline: outlineOf(area.outline, places) }));
+  const found = points.filter((one) => one.level_mm !== undefined).flatMap((one) => {
+    const on = areas.find((/** @type {any} */ area) => inside([one.x_mm, one.y_mm], area.outline));
+    return on ? [{ x_mm: one.x_mm, y_mm: one.y_mm, level_mm: one.level_mm, area: on.name, label: one.name }] : [];
+  });
+  if (!found.length) return "None of these points has a level and lies on the paving: look at its grid.";
+  state.change(`${found.length} readings from a file`, (/** @type {any} */ doc) => {
+    doc.as_laid ??= { date: new Date().toISOString().slice(0, 10), readings: [] };
+    doc.as_laid.readings = [...(doc.as_laid.readings ?? []), ...found];
+  });
+  return `${found.length} readings taken; ${points.length - found.length} points lie off the paving or have no level.`;
 }
 
 /** @param {string} name @param {HTMLElement} input */
