@@ -73,7 +73,7 @@ def test_layers_of_a_drawing_are_chosen_and_its_lines_become_break_lines(page, s
     page.get_by_text("Choose the layers to take").wait_for()
     page.get_by_label("SURVEY_POINTS (3)").check()
     page.get_by_label("KERB (1)").check()
-    page.get_by_text("3 points, 1 lines. Is this the site").wait_for()
+    page.get_by_text("3 points, 1 line. Is this the site").wait_for()
     page.get_by_label("They are spot levels of the ground").check()
     page.get_by_label("The lines are where the ground breaks").check()
     measured = taken(page, served, job)
@@ -122,6 +122,7 @@ def test_a_cloud_of_the_finished_paving_is_held_against_the_plan(page, served, t
     page.get_by_role("button", name="Take the readings").click(timeout=60_000)
     page.get_by_text("readings taken").wait_for()
     page.locator("#panel h3", has_text="Patio:").wait_for(timeout=60_000)
+    page.locator("#saved", has_text="kept").wait_for()
     document = served.call("GET", f"/api/jobs/{job}")["document"]
     readings = document["as_laid"]["readings"]
     assert 40 < len(readings) < 100

@@ -29,8 +29,8 @@ export function fromFile(state, wishes = {}) {
   const marks = Array.from({ length: MARKS }, (_, index) => mark(state, index));
   let kind = "", /** @type {Blob|null} */ content = null, /** @type {any} */ found = null, turn = 0;
   const fields = /** @type {Record<string, HTMLElement>} */ ({
-    order: field("Columns", order), unit: field("Unit", unit), layers: el("fieldset", { class: "field choices" }, el("legend", { text: "Layers to take" }), layers), every: field("A spot", every),
-    ground: box(ground, "Only points of the class ground"), marks: el("fieldset", { class: "field choices" }, el("legend", { text: "Where the cloud meets points of the site" }), el("p", { class: "quiet", text: "Three points or more with known levels, by their place in the cloud." }), ...marks.map((one) => one.row)) });
+    order: field("Columns", order), unit: field("Unit", unit), layers: el("fieldset", { class: "field cloud-marks" }, el("legend", { text: "Layers to take" }), layers), every: field("A spot", every),
+    ground: box(ground, "Only points of the class ground"), marks: el("fieldset", { class: "field cloud-marks" }, el("legend", { text: "Where the cloud meets points of the site" }), el("p", { class: "quiet", text: "Three points or more with known levels, by their place in the cloud." }), ...marks.map((one) => one.row)) });
   const after = el("div", { hidden: true }, box(spots, "They are spot levels of the ground"), box(breaks, "The lines are where the ground breaks"));
   const drop = () => { take.hidden = true; after.hidden = true; sketch.replaceChildren(); caveats.replaceChildren(); };
   const asked = () => {
@@ -62,7 +62,7 @@ export function fromFile(state, wishes = {}) {
       }
       sketch.replaceChildren(dots(found.points, found.lines));
       caveats.replaceChildren(...found.caveats.map((/** @type {string} */ words) => el("li", { text: words })), ...(found.residuals ?? []).map((/** @type {any} */ one, /** @type {number} */ index) => el("li", { text: `Mark ${index + 1} is off by ${plain(one.plan_mm)} mm in plan and ${plain(one.level_mm, 1)} mm in level.` })));
-      told.textContent = `${found.points.length} points${found.lines.length ? `, ${found.lines.length} lines` : ""}. Is this the site, north up?`;
+      told.textContent = `${found.points.length} points${found.lines.length ? `, ${found.lines.length} ${found.lines.length === 1 ? "line" : "lines"}` : ""}. Is this the site, north up?`;
       take.hidden = false; after.hidden = Boolean(wishes.laid);
       spots.checked = kind === "las" || kind === "ply";
       /** @type {HTMLElement} */ (breaks.closest("label")).hidden = !found.lines.length;
