@@ -9,8 +9,9 @@ from pathlib import Path
 import click
 
 from pavewright.cli._commands import main
-from pavewright.desk import file_told, points_with
+from pavewright.desk import file_told, points_with, surveyed_points
 from pavewright.files import ORDERS, TO_MM, FileRefusedError, first_lines
+from pavewright.job import JobInvalid
 
 _UNSOUND = 2
 
@@ -67,3 +68,27 @@ def points_command(
     for caveat in found["caveats"]:
         click.echo(caveat, err=True)
     click.echo(json.dumps(told, indent=1, ensure_ascii=False))
+
+
+@main.command("survey-out")
+@click.argument("job", type=click.Path(exists=True, dir_okay=False, path_type=Path))
+@click.option(
+    "-o", "--out", type=click.Path(dir_okay=False, path_type=Path), required=True, help="A .csv or .dxf file."
+)
+def survey_out(job: Path, out: Path) -> None:
+    """Write every point of a job at its adjusted place, in millimetres; read in again, they are the same.
+
+    CSV stands as name, east, north, level, note. DXF has the points on SURVEY_POINTS and the break lines beside them.
+
+    Example: pavewright survey-out my-job.json -o survey.dxf
+    """
+    try:
+        out.write_bytes(surveyed_points(job.read_bytes(), out.suffix.lower()))
+    except JobInvalid as invalid:
+        for fault in invalid.faults:
+            click.echo(fault.message, err=True)
+        sys.exit(_UNSOUND)
+    except FileRefusedError as refused:
+        click.echo(str(refused), err=True)
+        sys.exit(_UNSOUND)
+    click.echo(f"Written: {out.name}")

@@ -6,7 +6,7 @@ the same things in the same way.
 
 from pavewright.desk._deliveries import DELIVERY_KINDS, DeliveryRefusedError, deliver_into
 from pavewright.desk._files import file_told
-from pavewright.desk._points import points_with
+from pavewright.desk._points import points_with, surveyed_points
 from pavewright.desk._screens import DRAWINGS, SCREEN_VERBS, ScreenRefusalError
 from pavewright.desk._starter import starter_document
 from pavewright.desk._sums import sums_told
@@ -43,5 +43,6 @@ __all__ = [
     "source_words",
     "starter_document",
     "sums_told",
+    "surveyed_points",
     "write_pack",
 ]

@@ -5,7 +5,10 @@ from __future__ import annotations
 import copy
 from typing import Any
 
-from pavewright.files import FileRefusedError
+from pavewright import rulebook
+from pavewright.files import FileRefusedError, ReadLine, ReadPoint, write_csv_points, write_dxf_points
+from pavewright.job import load_document, parse
+from pavewright.survey import survey
 
 
 def points_with(document: dict[str, Any], points: list[dict[str, Any]]) -> dict[str, Any]:
@@ -23,3 +26,29 @@ def points_with(document: dict[str, Any], points: list[dict[str, Any]]) -> dict[
         raise FileRefusedError(message)
     listed += points
     return changed
+
+
+def surveyed_points(document: bytes, ending: str) -> bytes:
+    """Return every point of a job at its place, adjusted, as a file: ``.csv`` or ``.dxf`` with the break lines.
+
+    Raises:
+        JobInvalid: the readings make no plan.
+        FileRefusedError: another kind of file.
+    """
+    if ending not in {".csv", ".dxf"}:
+        message = "Points are written as .csv or .dxf: name the file so."
+        raise FileRefusedError(message)
+    job = parse(load_document(document))
+    found = survey(job, rulebook.load(job.identity.locality))
+    points = tuple(
+        ReadPoint(point.name, point.x_mm, point.y_mm, point.level_mm, point.levelled_by) for point in found.points
+    )
+    if ending == ".csv":
+        return write_csv_points(points)
+    named = {point.name for point in points}
+    lines = tuple(
+        ReadLine("BREAK_LINES", line.points, closed=False)
+        for line in job.measurements.break_lines
+        if named.issuperset(line.points)
+    )
+    return write_dxf_points(points, lines)

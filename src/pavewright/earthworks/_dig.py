@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from pavewright import units
@@ -12,6 +13,7 @@ from pavewright.earthworks._soils import TOPSOIL, gathered, soils_dug, used_agai
 from pavewright.earthworks._types import AreaDig, Earthworks, ZoneDig
 from pavewright.earthworks._volumes import volumes
 from pavewright.findings import Finding, Severity, in_order
+from pavewright.geometry import bearing_of
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
@@ -71,6 +73,7 @@ def dig(job: Job, survey: Survey, build_ups: BuildUps, rules: Rulebook, laying: 
         *mass_workings,
         *((load_working,) if load_working is not None else ()),
         barrow_working,
+        *_slope(ground),
     ]
     return Earthworks(
         areas=areas,
@@ -90,6 +93,22 @@ def dig(job: Job, survey: Survey, build_ups: BuildUps, rules: Rulebook, laying: 
 
 
 _LAYERED = "cut under the ground as it lies less the cut under the next layer"
+
+
+def _slope(ground: TriangulatedSurface | None) -> list[Working]:
+    """Return how the ground slopes in general; nothing for ground that is not known or level."""
+    if ground is None:
+        return []
+    plane = ground.general_slope
+    fall = math.hypot(plane.slope_x, plane.slope_y)
+    if fall < _LEVEL:
+        return []
+    bearing = bearing_of((-plane.slope_x / fall, -plane.slope_y / fall))
+    words = f"ground falls in general towards {bearing:.0f}°, one in"
+    return [Working(words, units.fall_to_one_in_n(fall), "", (), "plane that fits all spot levels best")]
+
+
+_LEVEL = 1e-4
 
 
 def _zones(laying: LayingPlan | None, area: str) -> list[tuple[str, Shape]]:

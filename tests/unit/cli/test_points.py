@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import json
 
+import pytest
 from click.testing import CliRunner
 
 from pavewright.cli import main
 from pavewright.desk import demo_document
+from pavewright.files import read_csv_points, read_dxf, write_csv_points, write_dxf_points
 
 FILE = "Pt,E,N,Z\nS1,0,0,10.0\nS2,4.5,0.1,\n"
 GIVEN = ("--order", "name,east,north,level", "--unit", "m")
@@ -44,3 +46,28 @@ def test_a_name_that_is_taken_is_refused(tmp_path):
     done = run(tmp_path / "p.csv", *GIVEN, "--into", tmp_path / "job.json")
     assert done.exit_code == 2
     assert f"a point {name} already" in done.output
+
+
+@pytest.mark.parametrize("ending", ["csv", "dxf"])
+def test_the_survey_of_a_job_is_written_and_read_back_unchanged(tmp_path, ending):
+    job, out = tmp_path / "job.json", tmp_path / f"survey.{ending}"
+    job.write_bytes(demo_document())
+    done = CliRunner().invoke(main, ["survey-out", str(job), "-o", str(out)])
+    assert done.exit_code == 0, done.output
+    if ending == "csv":
+        read = read_csv_points(out.read_bytes(), "name,east,north,level", "mm")
+        assert write_csv_points(read) == out.read_bytes()
+    else:
+        read = read_dxf(out.read_bytes(), ["SURVEY_POINTS"], "mm").points
+        assert read_dxf(write_dxf_points(read), ["SURVEY_POINTS"], "mm").points == read
+    names = {each["name"] for each in json.loads(demo_document())["measurements"]["offsets"]}
+    assert names <= {point.name for point in read}
+    assert any(point.level_mm is not None for point in read)
+
+
+def test_another_kind_of_file_is_not_written(tmp_path):
+    job = tmp_path / "job.json"
+    job.write_bytes(demo_document())
+    done = CliRunner().invoke(main, ["survey-out", str(job), "-o", str(tmp_path / "survey.txt")])
+    assert done.exit_code == 2
+    assert "as .csv or .dxf" in done.output
