@@ -262,3 +262,31 @@ def test_a_side_is_curved_through_a_point(page, served):
     page.keyboard.press("Enter")
     settled(page)
     assert kept(served, page, job)["areas"][0]["outline"][1] == {"point": "B", "rise_mm": 200}
+
+
+def test_an_edge_of_many_points_runs_in_few_arcs(page, served):
+    job = new_job(served)
+    document = served.call("GET", f"/api/jobs/{job}")["document"]
+    # from B to C nine points of an arc that bulges 300 mm out over a chord of 3650
+    radius = (1825.0**2 + 300.0**2) / 600.0
+    names = []
+    for step in range(1, 10):
+        y = 365.0 * step
+        x = 4870.0 + (radius**2 - (y - 1825.0) ** 2) ** 0.5 - (radius - 300.0)
+        names.append(f"E{step}")
+        document["measurements"]["points"].append({"name": names[-1], "x_mm": round(x, 1), "y_mm": y})
+    outline = document["areas"][0]["outline"]
+    outline[2:2] = [{"point": name} for name in names]
+    job = served.call("POST", "/api/jobs", {"document": document})["id"]
+    opened(page, served, job)
+    page.locator("[data-corner=B]").focus()
+    page.keyboard.press("Enter")
+    page.locator("summary", has_text="As arcs").click()
+    page.get_by_label("Up to corner").select_option(label="C")
+    page.get_by_label("How true, mm").fill("5")
+    page.get_by_role("button", name="Fit arcs").click()
+    page.get_by_text("1 arc; the farthest point stands").wait_for()
+    settled(page)
+    corners = kept(served, page, job)["areas"][0]["outline"]
+    assert [each["point"] for each in corners] == ["A", "B", "C", "D"]
+    assert corners[1]["rise_mm"] == pytest.approx(300.0, abs=0.5)

@@ -65,7 +65,7 @@ function rename(doc, area, ring, index, old, name) {
 /** Put a corner into a side. @param {any} doc @param {number} area @param {number} ring @param {number} side @param {Place} at */
 export function addCorner(doc, area, ring, side, at) {
   const corners = cornersOf(doc, area, ring), name = addPoint(doc, at);
-  corners[side].rise_mm = 0;
+  for (const key of ["rise_mm", "through", "centre"]) delete corners[side][key];
   corners.splice(side + 1, 0, { point: name });
   return name;
 }
@@ -77,6 +77,23 @@ export function removeCorner(doc, area, ring, index) {
   const [gone] = corners.splice(index, 1);
   if (ring < 0) doc.areas[area].edges = (doc.areas[area].edges ?? []).filter((/** @type {any} */ edge) => edge.corner !== gone.point);
   return true;
+}
+
+/** Corners of a stretch of outline, from one to another in the order of the outline. @param {any[]} corners @param {number} from @param {number} to */
+export const stretchOf = (corners, from, to) => Array.from({ length: ((to - from + corners.length) % corners.length) + 1 }, (_, step) => corners[(from + step) % corners.length]);
+
+/** Let a stretch of outline run in arcs: corners between their ends go, each arc is told by its rise. @param {any} doc @param {number} area @param {number} ring @param {number} from @param {number} to @param {{ends: number[], rises_mm: number[]}} arcs ends counted from 1 @param {number} way 1 where the outline runs against the clock, else -1 */
+export function runInArcs(doc, area, ring, from, to, { ends, rises_mm }, way) {
+  const corners = cornersOf(doc, area, ring), stretch = stretchOf(corners, from, to), kept = new Set([0, ...ends.map((end) => end - 1)]);
+  const gone = new Set(stretch.filter((_, index) => !kept.has(index)).map((corner) => corner.point));
+  [0, ...ends.slice(0, -1).map((end) => end - 1)].forEach((index, number) => {
+    for (const key of ["through", "centre"]) delete stretch[index][key];
+    stretch[index].rise_mm = Math.round(rises_mm[number] * way * 10) / 10;
+  });
+  const left = corners.filter((corner) => !gone.has(corner.point));
+  corners.splice(0, corners.length, ...left);
+  if (ring < 0) doc.areas[area].edges = (doc.areas[area].edges ?? []).filter((/** @type {any} */ edge) => !gone.has(edge.corner));
+  return gone.size;
 }
 
 /** Give a side a length: its end moves along it. @param {any} doc @param {number} area @param {number} ring @param {number} side @param {number} length_mm @param {Map<string, number[]>} places */

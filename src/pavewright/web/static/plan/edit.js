@@ -7,7 +7,8 @@
  */
 import { el, svg, tell } from "../lib/dom.js";
 import { lengthFrom, metres, plain } from "../lib/words.js";
-import { addArea, addCorner, addDoor, addHole, addThing, angleAt, cornersOf, moveCorner, placesIn, removeCorner, setCornerAngle, setSideLength, THINGS } from "./document.js";
+import { call } from "../lib/api.js";
+import { addArea, addCorner, addDoor, addHole, addThing, angleAt, cornersOf, moveCorner, orientation, placesIn, removeCorner, runInArcs, setCornerAngle, setSideLength, stretchOf, THINGS } from "./document.js";
 import { inside, LAYERS, outlineOf, placesOf } from "./layers.js";
 import { pathOf, PlanView } from "./view.js";
 
@@ -238,10 +239,32 @@ export class PlanEditor extends EventTarget {
       el("div", { class: "row" },
         el("button", { type: "button", class: "small", text: "+ corner in this side", on: { click: () => { this.state.change("corner added", (doc) => { addCorner(doc, area, ring, index, [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2]); }); this.closeSide(); } } }),
         el("button", { type: "button", class: "small", text: `Take corner ${corners[index].point} out`, on: { click: () => this.removeCorner(area, ring, index) } }),
+        this.#arcs(area, ring, index),
         el("button", { type: "button", class: "small", text: "Close", on: { click: () => this.closeSide() } })));
     this.side.hidden = false;
     this.drawHand();
     /** @type {HTMLInputElement} */ (this.side.querySelector("input"))?.focus();
+  }
+
+  /** An edge measured by many points as few arcs: up to which corner, and how true. @param {number} area @param {number} ring @param {number} index */
+  #arcs(area, ring, index) {
+    const corners = cornersOf(this.state.doc, area, ring), count = corners.length, ends = corners.map((/** @type {any} */ one, /** @type {number} */ at) => [one.point, at]).filter((/** @type {any} */ [, at]) => ((at - index + count) % count) >= 2);
+    if (ends.length < 1) return null;
+    const up = /** @type {HTMLSelectElement} */ (el("select", { "aria-label": "Up to corner" }, ...ends.map((/** @type {any} */ [name, at]) => el("option", { value: String(at), text: name })))), true_mm = /** @type {HTMLInputElement} */ (el("input", { type: "text", inputmode: "decimal", value: "10", "aria-label": "How true, mm" })), told = el("span", { role: "status", class: "quiet" });
+    const fit = async () => {
+      const places = this.places, stretch = stretchOf(corners, index, Number(up.value)).map((/** @type {any} */ one) => places.get(one.point)), tolerance = lengthFrom(true_mm.value);
+      if (stretch.some((/** @type {any} */ one) => !one) || !tolerance || tolerance <= 0) { told.textContent = "Give how far a point may stand off, such as 10 mm."; return; }
+      const [from, to] = [stretch[0], stretch[stretch.length - 1]], chord = Math.hypot(to[0] - from[0], to[1] - from[1]), ux = (to[0] - from[0]) / chord, uy = (to[1] - from[1]) / chord;
+      const along_mm = stretch.map(([x, y]) => (x - from[0]) * ux + (y - from[1]) * uy), offsets_mm = stretch.map(([x, y]) => (y - from[1]) * ux - (x - from[0]) * uy);
+      try {
+        const found = await call("POST", "/api/sums", { name: "curved-edge-by-arcs", given: { along_mm, offsets_mm, tolerance_mm: tolerance } });
+        const way = orientation(corners.map((/** @type {any} */ one) => places.get(one.point))) < 0 ? -1 : 1;
+        this.state.change(`edge in ${found.arcs} arcs`, (doc) => { runInArcs(doc, area, ring, index, Number(up.value), found, way); });
+        this.closeSide();
+        tell(`${found.arcs} ${found.arcs === 1 ? "arc" : "arcs"}; the farthest point stands ${plain(found.off_mm, 1)} mm off.`, { label: "Undo", act: () => this.state.undo() });
+      } catch (problem) { told.textContent = /** @type {any} */ (problem).message; }
+    };
+    return el("details", { class: "fit-arcs" }, el("summary", { text: "As arcs" }), el("div", { class: "row" }, el("label", { class: "field" }, el("span", { class: "name", text: "Up to corner" }), up), el("label", { class: "field" }, el("span", { class: "name", text: "How true" }), el("span", { class: "with-unit" }, true_mm, el("span", { class: "unit", text: "mm" }))), el("button", { type: "button", class: "small", text: "Fit arcs", on: { click: fit } })), told);
   }
 
   /** Tell an arc in one way; the others are taken back. @param {number} area @param {number} ring @param {number} index @param {Record<string, any>} told */

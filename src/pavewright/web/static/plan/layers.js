@@ -23,14 +23,14 @@ function text(words, more = {}) { return svg("text", { "font-size": 13, "text-an
 export function outlineOf(corners, points) {
   const places = corners.map((corner) => points.get(corner.point)).filter(Boolean);
   if (places.length !== corners.length) return [];
-  const at = /** @type {number[][]} */ (places);
-  return corners.flatMap((corner, index) => { const to = at[(index + 1) % corners.length]; return arcPoints(at[index], to, riseOf(corner, at[index], to, points)); });
+  const at = /** @type {number[][]} */ (places), way = at.reduce((sum, [x1, y1], index) => { const [x2, y2] = at[(index + 1) % at.length]; return sum + x1 * y2 - x2 * y1; }, 0) < 0 ? -1 : 1;
+  return corners.flatMap((corner, index) => { const to = at[(index + 1) % corners.length]; return arcPoints(at[index], to, riseOf(corner, at[index], to, points, way)); });
 }
 
-/** Rise of a side to the right of the way, where its arc is told by a point or its centre; else as it is told. @param {any} corner @param {number[]} from @param {number[]} to @param {Map<string, number[]>} points */
-export function riseOf(corner, from, to, points) {
+/** Rise of a side to the right of the way, where its arc is told by a point or its centre; else as it is told. @param {any} corner @param {number[]} from @param {number[]} to @param {Map<string, number[]>} points @param {number} way 1 where the outline runs against the clock, else -1: a rise bulges out of it */
+export function riseOf(corner, from, to, points, way) {
   const third = points.get(corner.through ?? corner.centre ?? "");
-  if (!third) return corner.rise_mm ?? 0;
+  if (!third) return way * (corner.rise_mm ?? 0);
   const ax = to[0] - from[0], ay = to[1] - from[1], chord = Math.hypot(ax, ay), off = (/** @type {number[]} */ [x, y]) => ((x - (from[0] + to[0]) / 2) * ay - (y - (from[1] + to[1]) / 2) * ax) / chord;
   if (corner.centre) { const radius = (Math.hypot(from[0] - third[0], from[1] - third[1]) + Math.hypot(to[0] - third[0], to[1] - third[1])) / 2; return -Math.sign(off(third)) * (radius - Math.abs(off(third))); }
   const bx = third[0] - from[0], by = third[1] - from[1], cross = ax * by - ay * bx;
