@@ -47,10 +47,7 @@ def file_told(content: bytes, asked: dict[str, Any]) -> dict[str, Any]:
         "dxf": lambda: _dxf(content, asked),
         "geojson": lambda: _of_drawing(read_geojson(content, _word(asked, "unit"))),
         "landxml": lambda: _of_drawing(read_landxml(content)),
-        "las": lambda: _cloud(
-            _las(content, asked),
-            asked,
-        ),
+        "las": lambda: _cloud(_las(content, asked), asked),
         "ply": lambda: _cloud(
             read_ply(from_bytes(content), _number(asked, "cell_mm", _CELL_MM), _word(asked, "unit")), asked
         ),

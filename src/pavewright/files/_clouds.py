@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import io
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Protocol
 
 import numpy as np
 
@@ -49,16 +49,15 @@ class _Steps:
     z: np.ndarray
 
 
-class _Cloud:
-    """A cloud that can be read through more than once, chunk by chunk, in steps of ``step_mm`` from ``origin_mm``."""
+class _Cloud(Protocol):
+    """A cloud that is read chunk by chunk, in steps of ``step_mm`` from ``origin_mm``."""
 
-    step_mm = _STEP_MM
-    origin_mm = (0.0, 0.0, 0.0)
-    count = 0
+    step_mm: float
+    origin_mm: tuple[float, float, float]
+    count: int
 
     def chunks(self) -> Iterator[_Steps]:
         """Give the points, chunk by chunk."""
-        raise NotImplementedError
 
 
 def read_las(stream: BinaryIO, cell_mm: float, *, ground_only: bool, least: int = 1) -> CloudSurface:
@@ -94,7 +93,7 @@ def read_ply(stream: BinaryIO, cell_mm: float, unit: str, least: int = 1) -> Clo
     return _surface(_Ply(stream, units.MM_PER_M if unit == "m" else 1.0), cell_mm, least)
 
 
-class _Las(_Cloud):
+class _Las:
     """A LAS or LAZ file: whole numbers times a scale, in metres."""
 
     def __init__(self, stream: BinaryIO, *, ground_only: bool) -> None:
@@ -115,7 +114,8 @@ class _Las(_Cloud):
             raise FileRefusedError(message)
         self.step_mm = units.m_to_mm(float(scales[0]))
         self._z_steps = float(scales[2] / scales[0])
-        self.origin_mm = tuple(units.m_to_mm(float(each)) for each in offsets)  # type: ignore[assignment]
+        east, north, up = (units.m_to_mm(float(each)) for each in offsets)
+        self.origin_mm = (east, north, up)
 
     def chunks(self) -> Iterator[_Steps]:
         import laspy  # noqa: PLC0415 - slow to load
@@ -137,7 +137,7 @@ class _Las(_Cloud):
             raise FileRefusedError(_UNREADABLE) from problem
 
 
-class _Ply(_Cloud):
+class _Ply:
     """A PLY file: vertices of a cloud or a mesh."""
 
     def __init__(self, stream: BinaryIO, to_mm: float) -> None:
@@ -150,7 +150,7 @@ class _Ply(_Cloud):
             raise FileRefusedError(_UNREADABLE) from problem
         if not len(places) or not np.isfinite(places).all():
             raise FileRefusedError(_UNREADABLE)
-        self.count = len(places)
+        self.count, self.step_mm = len(places), _STEP_MM
         low = places.min(axis=0)
         self.origin_mm = (float(low[0]), float(low[1]), float(low[2]))
         steps = np.rint((places - low) / self.step_mm)

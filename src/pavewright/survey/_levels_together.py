@@ -11,7 +11,7 @@ from pavewright.findings import Finding, Severity
 from pavewright.survey._chi_square import chi_square_quantile
 from pavewright.survey._level_network import LevelDifference, adjust_levels
 from pavewright.survey._remarks import metres, millimetres
-from pavewright.survey._slips import slip_mm
+from pavewright.survey._slips import alike_with, slip_mm
 from pavewright.survey._types import LevelReading, LevelsTogether
 
 if TYPE_CHECKING:
@@ -25,8 +25,6 @@ if TYPE_CHECKING:
 
 _CHECKED = 1e-6
 """A reading with less redundancy is checked by nothing. [-]"""
-_SURE = 1.5
-"""So many standard deviations part a reading from another that may be the one at fault. [-]"""
 _PLACE = "levels"
 
 
@@ -131,21 +129,12 @@ def _standardised(network: LevelNetwork, observed: Sequence[Observed]) -> np.nda
 
 
 def _suspects(network: LevelNetwork, standard: np.ndarray, limit: float) -> tuple[int, ...]:
-    """Return the reading that the others contradict most, and those that may as well be the one; none where all agree.
-
-    Two standardised residuals of likeness ρ differ by chance with a standard deviation of √(2 (1 − |ρ|)).
-    """
+    """Return the reading that the others contradict most, and those that may as well be the one; else none."""
     sizes = np.abs(standard)
     worst = int(np.argmax(sizes))
     if network.spare == 0 or sizes[worst] <= limit:
         return ()
-    parts = np.array(network.redundancy)
-    checked = parts >= _CHECKED
-    likeness = np.zeros(len(parts))
-    likeness[checked] = np.abs(network.shown[checked, worst]) / np.sqrt(parts[checked] * parts[worst])
-    apart = np.sqrt(2.0 * np.maximum(1.0 - likeness, 0.0))
-    alike = checked & (sizes[worst] - sizes <= _SURE * apart + _CHECKED * sizes[worst])
-    return tuple(sorted({worst, *np.flatnonzero(alike).tolist()}))
+    return tuple(alike_with(worst, sizes, np.array(network.redundancy), network.shown[worst]))
 
 
 def _with_levels(book: ReducedLevelBook, levels_mm: Mapping[str, float]) -> ReducedLevelBook:

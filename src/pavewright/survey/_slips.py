@@ -182,26 +182,40 @@ def _sized(
 
 
 def _worst(adjustment: Adjustment, kept: Sequence[Observation], left: Sequence[int], *, own_scatter: bool) -> Slip:
-    """Return the observation with the largest standardised residual, and those that may as well be the one.
-
-    Two standardised residuals of likeness ρ differ by chance with a standard deviation of √(2 (1 − |ρ|)).
-    """
+    """Return the observation with the largest standardised residual, and those that may as well be the one."""
     signed = standardised(adjustment, kept, own_scatter=own_scatter)
     sizes = np.abs(signed)
     worst = int(np.argmax(sizes))
     parts = np.array(adjustment.redundancy)
     shared = -adjustment.slopes @ (adjustment.cofactors @ adjustment.slopes[worst])
+    sure = 0.0 if own_scatter else _SURE  # scatter that holds the slip itself parts nothing further
+    alike = tuple(left[number] for number in alike_with(worst, sizes, parts, shared, sure))
+    part = adjustment.redundancy[worst]
+    size = slip_mm(adjustment.residuals_mm[worst], part) if part > _NOTHING else 0.0
+    return Slip(left[worst], size, float(signed[worst]), alike)
+
+
+def alike_with(worst: int, sizes: Array, parts: Array, shared: Array, sure: float = _SURE) -> list[int]:
+    """Return the places of observations that may as well be the one at fault as the worst, itself among them.
+
+    Two standardised residuals of likeness ρ differ by chance with a standard deviation of √(2 (1 − |ρ|)).
+
+    Args:
+        worst: Place of the one with the largest standardised residual.
+        sizes: Standardised residuals without their signs, shape (n,), float64.
+        parts: Redundancy of each, shape (n,), float64.
+        shared: How far an error of the worst shows in each, both in their standard deviations, shape (n,), float64.
+        sure: So many standard deviations part an observation from the worst.
+
+    Source: baarda_testing, correlation of residuals
+    """
     checked = parts > _NOTHING
     checked[worst] = False
     likeness = np.zeros(len(parts))
     likeness[checked] = np.abs(shared[checked]) / np.sqrt(parts[checked] * parts[worst])
     apart = np.sqrt(2.0 * np.maximum(1.0 - likeness, 0.0))
-    sure = 0.0 if own_scatter else _SURE  # scatter that holds the slip itself parts nothing further
     same = checked & (sizes[worst] - sizes <= sure * apart + _SAME * sizes[worst])
-    alike = tuple(left[number] for number in sorted({worst, *np.flatnonzero(same).tolist()}))
-    part = adjustment.redundancy[worst]
-    size = slip_mm(adjustment.residuals_mm[worst], part) if part > _NOTHING else 0.0
-    return Slip(left[worst], size, float(signed[worst]), alike)
+    return sorted({worst, *np.flatnonzero(same).tolist()})
 
 
 def slip_mm(residual_mm: float, redundancy: float) -> float:
