@@ -20,6 +20,7 @@ from pavewright.drawing._site_parts import (
     site_points,
 )
 from pavewright.drawing._type import short
+from pavewright.geometry import contour_lines, joined, shared
 
 if TYPE_CHECKING:
     from pavewright.drawing._foot import KeyItem
@@ -45,6 +46,9 @@ def dig_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     key: list[KeyItem] = [(DASHED, "edge of the dig"), ("ground", "dug past the paving"), ("sign:cross", "peg")]
     known = plan.survey.ground is not None
     key.append(("words:180", "deep, mm; under it ground to formation, m" if known else "formation, m"))
+    lines = _ground_lines(plan)
+    if lines:
+        key.append((HAIR, "level line of the ground as it lies"))
     if site.services:
         key.append((SERVICE, "buried service: trace it, dig by hand"))
     sheet = Sheet(points, frame_mm, (*key, *site_key(site)))
@@ -56,6 +60,7 @@ def dig_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     for up in plan.build_ups.areas:
         sheet.add(*(Path(ring, DASHED, closed=True) for ring in rings(up.dig_shape)))
         sheet.on("outline").add(*outlines(site.area(up.area), THIN))
+    sheet.on("ground").add(*(Path(part, HAIR) for part, _ in lines))
     draw_site(sheet, site)
     draw_services(sheet, site)
     sheet.lines_done()
@@ -63,11 +68,38 @@ def dig_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     for placed in site.services:
         label_service(sheet, placed, bold=True)
     _depths(sheet, plan)
+    sheet.on("ground")
+    for part, level in lines:
+        places = [part[len(part) * share // 4] for share in (2, 1, 3)]
+        sheet.write_if_free(places, units.metres_text(level), 1.8)
     about = (
         "Edge of the dig dashed; at pegs the depth to dig in millimetres and the levels of ground and formation in "
         "metres."
     )
     return sheet.scene("dig-plan", "Dig and formation", about, site.north_bearing_deg)
+
+
+def _ground_lines(plan: Plan) -> list[tuple[tuple[XY, ...], float]]:
+    """Return level lines of the ground over and about what is dug, with their levels; none where it is not known."""
+    ground = plan.survey.ground
+    if ground is None:
+        return []
+    near = joined([up.dig_shape.polygon.buffer(_ABOUT_MM, join_style="mitre") for up in plan.build_ups.areas])
+    levels = [level for x, y, level in ground.points if shapely.contains_xy(near, x, y)] or [0.0]
+    step = next((each for each in _STEPS_MM if (max(levels) - min(levels)) / each <= _MOST_LINES), _STEPS_MM[-1])
+    found = []
+    for level, line in contour_lines(ground, step).items():
+        for part in shapely.get_parts(shared(line, near)):
+            places = tuple((float(x), float(y)) for x, y in shapely.get_coordinates(part))
+            if len(places) > 1:
+                found.append((places, level))
+    return found
+
+
+_ABOUT_MM = 200.0
+"""The ground is drawn so far past what is dug. [mm]"""
+_STEPS_MM = (10.0, 25.0, 50.0, 100.0, 250.0, 500.0, 1000.0)
+_MOST_LINES = 10
 
 
 def _depths(sheet: Sheet, plan: Plan) -> None:
