@@ -5,7 +5,7 @@
     python3 bootstrap.py demo     install, then make the plan and the job pack of an invented terrace in demo-pack/
     python3 bootstrap.py serve    install, then open the working screens in the browser, with the demo inside
     python3 bootstrap.py test     install, then pass the tests (more words go to pytest)
-    python3 bootstrap.py check    install, then lint, types, layers and the generated pages of docs/
+    python3 bootstrap.py check    install, then lint, types, layers, licences and the generated pages
 
 Standard library only. A second run does not install again.
 """
@@ -24,6 +24,8 @@ ROOT = Path(__file__).resolve().parent
 HOME = ROOT / ".venv"
 STAMP = HOME / "installed-from"
 LEAST_PYTHON = (3, 11)
+UV = "uv==0.13.9"
+"""What installs the locked packages quicker than pip does; pip is the way without it."""
 
 
 def fingerprint() -> str:
@@ -58,7 +60,7 @@ def install() -> None:
     locked = ("--require-hashes", "-r", "requirements.lock")
     package = ("--no-deps", "--no-build-isolation", "-e", ".")
     ways = [(python, "-m", "pip", "install", "--quiet")]
-    if run(python, "-m", "pip", "install", "--quiet", "uv") == 0:
+    if run(python, "-m", "pip", "install", "--quiet", UV) == 0:
         ways.insert(0, (tool("uv"), "pip", "install", "--quiet"))
     for way in ways:
         if run(*way, *locked) == 0 and run(*way, *package) == 0:
@@ -106,12 +108,13 @@ def test(words: list[str]) -> int:
 
 
 def check() -> int:
-    """Run lint, types and layers; return the first exit code that is not nought."""
+    """Run lint, types, layers, licences and the check of made pages; return the first exit code that is not zero."""
     steps = (
         (tool("ruff"), "check", "."),
         (tool("mypy"),),
         (tool("lint-imports"),),
         (tool("python"), "tools/make_docs.py", "--check"),
+        (tool("python"), "tools/make_notices.py", "--check"),
     )
     return next((code for code in (run(*step) for step in steps) if code), 0)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from typing import Any
 
+import numpy as np
 import pytest
 from hypothesis import Phase, settings
 
@@ -102,3 +103,19 @@ class SmallJob:
 @pytest.fixture
 def small() -> SmallJob:
     return SmallJob()
+
+
+def _ply(places: Any, *, text: bool = False, big_endian: bool = False) -> bytes:
+    form = "ascii" if text else f"binary_{'big' if big_endian else 'little'}_endian"
+    fields = "".join(f"property float {axis}\n" for axis in "xyz")
+    head = f"ply\nformat {form} 1.0\nelement vertex {len(places)}\n{fields}end_header\n".encode("ascii")
+    rows = np.asarray(places, dtype=">f4" if big_endian else "<f4")
+    if not text:
+        return head + rows.tobytes()
+    return head + "".join(f"{' '.join(f'{value:.9g}' for value in row)}\n" for row in rows.tolist()).encode("ascii")
+
+
+@pytest.fixture(scope="session")
+def ply() -> Any:
+    """Writes a PLY cloud byte by byte, so that no reader is held against itself."""
+    return _ply

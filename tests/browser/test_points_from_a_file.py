@@ -8,7 +8,6 @@ import urllib.parse
 import urllib.request
 
 import numpy as np
-import plyfile
 import pytest
 
 from pavewright.files import ReadLine, ReadPoint, write_dxf_points
@@ -81,12 +80,11 @@ def test_layers_of_a_drawing_are_chosen_and_its_lines_become_break_lines(page, s
     assert measured["break_lines"] == [{"points": ["K1", "K2"], "note": "KERB"}]
 
 
-def test_a_cloud_becomes_spot_levels_of_the_ground(page, served, tmp_path):
+def test_a_cloud_becomes_spot_levels_of_the_ground(page, served, tmp_path, ply):
     dice = np.random.default_rng(5)
     rows = [(x, y, 9.9 - x / 60.0) for x, y in dice.uniform(0.0, 3.0, (4000, 2))]
     file = tmp_path / "garden.ply"
-    vertices = np.array(rows, dtype=[(axis, "f4") for axis in "xyz"])
-    plyfile.PlyData([plyfile.PlyElement.describe(vertices, "vertex")]).write(str(file))
+    file.write_bytes(ply(rows))
     job = opened(page, served, "Cloud")
     page.locator("#points-file").set_input_files(str(file))
     page.get_by_text("Say in which unit it is").wait_for()
@@ -106,13 +104,12 @@ def test_another_kind_of_file_is_refused_at_once(page, served, tmp_path):
     page.get_by_text("This kind of file is not read").wait_for()
 
 
-def test_a_cloud_of_the_finished_paving_is_held_against_the_plan(page, served, tmp_path):
+def test_a_cloud_of_the_finished_paving_is_held_against_the_plan(page, served, tmp_path, ply):
     dice = np.random.default_rng(5)
     # the starter falls 1 in 60 away from the house from 10.000; the cloud lies 2 mm low, and reaches past the paving
     rows = [(x, y, 9.998 - y / 60.0) for x, y in dice.uniform(0.0, 6.0, (8000, 2))]
     file = tmp_path / "laid.ply"
-    vertices = np.array(rows, dtype=[(axis, "f4") for axis in "xyz"])
-    plyfile.PlyData([plyfile.PlyElement.describe(vertices, "vertex")]).write(str(file))
+    file.write_bytes(ply(rows))
     job = served.call("POST", "/api/jobs", {"title": "Laid"})["id"]
     page.goto(f"{served.address}/jobs/{job}#check")
     page.locator("#strip", has_text="whole").wait_for(timeout=120_000)

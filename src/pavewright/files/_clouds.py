@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Protocol
 
@@ -141,13 +142,16 @@ class _Ply:
     """A PLY file: vertices of a cloud or a mesh."""
 
     def __init__(self, stream: BinaryIO, to_mm: float) -> None:
-        import plyfile  # noqa: PLC0415 - only here
+        from trimesh.exchange.ply import load_ply  # noqa: PLC0415 - only here
 
         try:
-            vertices = plyfile.PlyData.read(stream, mmap=False)["vertex"].data
-            places = np.column_stack([np.asarray(vertices[axis], np.float64) for axis in "xyz"]) * to_mm
+            stated = _stated_vertices(stream)
+            read = load_ply(stream)["vertices"]
+            places = np.asarray(read, np.float64).reshape(-1, 3) * to_mm
         except Exception as problem:
             raise FileRefusedError(_UNREADABLE) from problem
+        if len(places) != stated:
+            raise FileRefusedError(_UNREADABLE)
         if not len(places) or not np.isfinite(places).all():
             raise FileRefusedError(_UNREADABLE)
         self.count, self.step_mm = len(places), _STEP_MM
@@ -163,6 +167,24 @@ class _Ply:
         for first in range(0, len(self._steps), _CHUNK):
             part = self._steps[first : first + _CHUNK]
             yield _Steps(part[:, 0].astype(np.int64), part[:, 1].astype(np.int64), np.ascontiguousarray(part[:, 2]))
+
+
+def _stated_vertices(stream: BinaryIO) -> int:
+    """Return how many vertices the head of a PLY file states, and go back to its start.
+
+    Raises:
+        ValueError: it states none, or more than are taken; such a file is not read.
+    """
+    found = re.search(rb"\nelement[ \t]+vertex[ \t]+([0-9]{1,12})\s", stream.read(_HEAD_BYTES))
+    stream.seek(0)
+    if found is None or not 0 < int(found[1]) <= _MOST_POINTS:
+        message = "no vertices, or too many"
+        raise ValueError(message)
+    return int(found[1])
+
+
+_HEAD_BYTES = 65_536
+"""The head of a PLY file ends within this. [bytes]"""
 
 
 _UNREADABLE = "The file cannot be read as a point cloud: it is no such file, or not whole. Save it again."

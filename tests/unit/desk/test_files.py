@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-import io
 import json
 
 import numpy as np
-import plyfile
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -18,13 +16,11 @@ POINTS = tuple(ReadPoint(name, x, y, 9900.0, "") for name, x, y in (("K1", 0.0, 
 DRAWING = write_dxf_points(POINTS, (ReadLine("KERB", ("K1", "K2"), closed=False),))
 
 
-def cloud():
+@pytest.fixture(scope="module")
+def cloud(ply):
     dice = np.random.default_rng(5)
     rows = [(x, y, 9.9 - x / 60.0) for x, y in dice.uniform(0.0, 3.0, (2000, 2))]
-    vertices = np.array(rows, dtype=[(axis, "f4") for axis in "xyz"])
-    stream = io.BytesIO()
-    plyfile.PlyData([plyfile.PlyElement.describe(vertices, "vertex")]).write(stream)
-    return stream.getvalue()
+    return ply(rows)
 
 
 def test_a_drawing_tells_its_layers_before_anything_is_taken():
@@ -37,12 +33,12 @@ def test_a_drawing_tells_its_layers_before_anything_is_taken():
     assert found["lines"] == [{"layer": "KERB", "points": ["K1", "K2"], "closed": False}]
 
 
-def test_a_cloud_laid_onto_marks_tells_how_far_each_is_off():
+def test_a_cloud_laid_onto_marks_tells_how_far_each_is_off(cloud):
     marks = [
         {"cloud": {"x_mm": x, "y_mm": y, "level_mm": 9900.0 - x / 60.0}, "site": {"x_mm": 100.0 - y, "y_mm": x, "level_mm": 10_000.0 - x / 60.0 + off}}
         for x, y, off in ((0.0, 0.0, 0.0), (3000.0, 0.0, 3.0), (0.0, 3000.0, 0.0), (3000.0, 3000.0, 0.0))
     ]  # fmt: skip
-    found = file_told(cloud(), {"kind": "ply", "unit": "m", "marks": marks})
+    found = file_told(cloud, {"kind": "ply", "unit": "m", "marks": marks})
     assert [round(abs(each["level_mm"]), 2) for each in found["residuals"]] == [0.75] * 4
     assert max(each["plan_mm"] for each in found["residuals"]) < 1e-6
     assert all(-2950.0 < point["x_mm"] < 150.0 for point in found["points"])
@@ -60,9 +56,9 @@ def test_a_cloud_laid_onto_marks_tells_how_far_each_is_off():
         ({"kind": "ply", "unit": "m", "marks": [{"cloud": {"x_mm": 1}, "site": {}}]}, "wants east, north and level"),
     ],
 )
-def test_what_is_said_of_a_file_is_held_against_what_can_be(asked, words):
+def test_what_is_said_of_a_file_is_held_against_what_can_be(cloud, asked, words):
     with pytest.raises(FileRefusedError, match=words):
-        file_told(cloud(), asked)
+        file_told(cloud, asked)
 
 
 values = st.recursive(st.none() | st.booleans() | st.floats() | st.text(max_size=6), lambda more: st.lists(more, max_size=3) | st.dictionaries(st.text(max_size=5), more, max_size=3), max_leaves=6)  # fmt: skip

@@ -6,7 +6,6 @@ import io
 
 import laspy
 import numpy as np
-import plyfile
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -23,13 +22,6 @@ def las(places, classes=None, *, laz=False):
         cloud.classification = classes
     stream = io.BytesIO()
     cloud.write(stream, do_compress=laz)
-    return stream.getvalue()
-
-
-def ply(places, *, text=False):
-    rows = np.array([tuple(each) for each in places], dtype=[(axis, "f4") for axis in "xyz"])
-    stream = io.BytesIO()
-    plyfile.PlyData([plyfile.PlyElement.describe(rows, "vertex")], text=text).write(stream)
     return stream.getvalue()
 
 
@@ -60,9 +52,9 @@ def test_medians_of_cells_are_those_of_numpy(laz):
 
 @settings(max_examples=20, deadline=None)
 @given(st.integers(1, 400), st.sampled_from([10.0, 25.0, 50.0, 300.0]), st.integers(0, 99))
-def test_a_ply_cloud_gives_the_medians_of_numpy(count, cell_mm, seed):
+def test_a_ply_cloud_gives_the_medians_of_numpy(ply, count, cell_mm, seed):
     places = (garden(count, seed) - (500.0, 300.0, 0.0)).astype(np.float32)
-    found = read_ply(from_bytes(ply(places, text=seed % 2 == 0)), cell_mm, "m")
+    found = read_ply(from_bytes(ply(places, text=seed % 2 == 0, big_endian=seed % 3 == 0)), cell_mm, "m")
     steps = np.rint((places.astype(float) - places.min(axis=0)) * 10_000.0)
     keys = (steps[:, :2] // round(cell_mm * 10)).astype(int)
     assert len(found.spots) == len(np.unique(keys, axis=0))
@@ -84,19 +76,23 @@ def test_only_points_of_the_ground_are_taken_where_that_is_asked():
 @pytest.mark.parametrize(
     ("read", "words"),
     [
-        (lambda: read_las(from_bytes(b"LASF" + b"\0" * 50), 50.0, ground_only=False), "cannot be read"),
-        (lambda: read_las(from_bytes(las(garden(100))[:900]), 50.0, ground_only=False), "cannot be read"),
-        (lambda: read_las(from_bytes(las(garden(100))), 1.0, ground_only=False), "5 to 500"),
-        (lambda: read_las(from_bytes(las(garden(100) * (100.0, 100.0, 1.0))), 5.0, ground_only=False), "cells of 5 mm"),
-        (lambda: read_ply(from_bytes(b"ply\n"), 50.0, "m"), "cannot be read"),
-        (lambda: read_ply(from_bytes(ply(garden(10))), 50.0, ""), "say m or mm"),
-        (lambda: read_ply(from_bytes(ply(garden(10) * np.nan)), 50.0, "m"), "cannot be read"),
-        (lambda: read_ply(from_bytes(ply(garden(10) * 1e6)), 50.0, "m"), "look at its unit"),
+        (lambda _: read_las(from_bytes(b"LASF" + b"\0" * 50), 50.0, ground_only=False), "cannot be read"),
+        (lambda _: read_las(from_bytes(las(garden(100))[:900]), 50.0, ground_only=False), "cannot be read"),
+        (lambda _: read_las(from_bytes(las(garden(100))), 1.0, ground_only=False), "5 to 500"),
+        (lambda _: read_las(from_bytes(las(garden(100) * (100.0, 100.0, 1.0))), 5.0, ground_only=False), "cells of 5 mm"),
+        (lambda ply: read_ply(from_bytes(b"ply\n"), 50.0, "m"), "cannot be read"),
+        (lambda ply: read_ply(from_bytes(ply(garden(10))), 50.0, ""), "say m or mm"),
+        (lambda ply: read_ply(from_bytes(ply(garden(10))[:-5]), 50.0, "m"), "cannot be read"),
+        (lambda ply: read_ply(from_bytes(ply(garden(10), text=True)[:-60]), 50.0, "m"), "cannot be read"),
+        (lambda ply: read_ply(from_bytes(ply(garden(3)).replace(b"vertex 3", b"vertex 99999999999")), 50.0, "m"), "cannot"),
+        (lambda ply: read_ply(from_bytes(ply(garden(3)).replace(b"vertex 3", b"face 3")), 50.0, "m"), "cannot be read"),
+        (lambda ply: read_ply(from_bytes(ply(garden(10) * np.nan)), 50.0, "m"), "cannot be read"),
+        (lambda ply: read_ply(from_bytes(ply(garden(10) * 1e6)), 50.0, "m"), "look at its unit"),
     ],
 )
-def test_clouds_are_refused_in_words(read, words):
+def test_clouds_are_refused_in_words(read, words, ply):
     with pytest.raises(FileRefusedError, match=words):
-        read()
+        read(ply)
 
 
 def test_a_cloud_is_laid_onto_levelled_points_and_tells_its_residuals():

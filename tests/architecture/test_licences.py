@@ -1,0 +1,52 @@
+"""What is locked and shipped may be shipped: the gate of licences, switched on."""
+
+from __future__ import annotations
+
+import importlib.util
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[2]
+
+
+@pytest.fixture(scope="module")
+def notices():
+    found = importlib.util.spec_from_file_location("make_notices", ROOT / "tools" / "make_notices.py")
+    module = importlib.util.module_from_spec(found)
+    import sys
+
+    sys.modules["make_notices"] = module
+    found.loader.exec_module(module)
+    return module
+
+
+def test_every_licence_is_known_and_may_be_shipped(notices):
+    found = notices.packages()
+    assert notices.faults(found) == []
+    assert {each.name for each in found if each.runs} >= {"numpy", "pydantic", "trimesh", "typst"}
+    assert "pytest" not in {each.name for each in found if each.runs}
+
+
+@pytest.mark.parametrize("licence", ["GPL-3.0-or-later", "MIT AND LGPL-3.0-only", "AGPL-3.0-only", "MPL-2.0"])
+def test_a_copyleft_package_that_is_needed_to_run_is_a_fault(notices, licence):
+    told = notices.faults([notices.Locked("clouds", licence, runs=True)])
+    assert told == [f"clouds is under {licence} and the program needs it to run: replace it by a permissive one."]
+
+
+def test_tools_of_development_may_be_copyleft_by_file_only(notices):
+    assert notices.faults([notices.Locked("tests", "MPL-2.0", runs=False)]) == []
+    assert notices.faults([notices.Locked("tests", "GPL-2.0-only", runs=False)])
+    assert notices.faults([notices.Locked("either", "GPL-2.0-only OR MIT", runs=True)]) == []
+
+
+def test_a_font_without_a_licence_is_a_fault(notices, tmp_path, monkeypatch):
+    for path in notices.FONTS.iterdir():
+        (tmp_path / path.name).write_bytes(path.read_bytes())
+    (tmp_path / "Other.ttf").write_bytes(b"")
+    monkeypatch.setattr(notices, "FONTS", tmp_path)
+    assert notices.faults([]) == ["Other.ttf is shipped without a licence in fonts/README.md and its text beside it."]
+
+
+def test_the_page_of_notices_is_not_stale(notices):
+    assert (ROOT / "THIRD_PARTY_NOTICES.md").read_text("utf-8") == notices.page(notices.packages())

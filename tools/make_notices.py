@@ -1,0 +1,218 @@
+#!/usr/bin/env python3
+"""Write THIRD_PARTY_NOTICES.md from what is locked and shipped, or with --check say what is stale or may not be shipped.
+
+python tools/make_notices.py
+python tools/make_notices.py --check
+
+The licence of every locked package is read from its own metadata. A package that the program needs to run may not be
+under a copyleft licence. One that only serves development may be under a licence that is copyleft by file, since it is
+neither shipped nor linked; each such package is named.
+"""
+
+from __future__ import annotations
+
+import re
+import sys
+import tomllib
+from dataclasses import dataclass
+from importlib import metadata
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent.parent
+PAGE = ROOT / "THIRD_PARTY_NOTICES.md"
+FONTS = ROOT / "src" / "pavewright" / "papers" / "fonts"
+VENDOR = ROOT / "src" / "pavewright" / "web" / "static" / "vendor"
+
+PERMISSIVE = (
+    "MIT", "MIT-CMU", "BSD", "BSD-2-Clause", "BSD-3-Clause", "0BSD", "Apache-2.0", "Apache-2.0 WITH LLVM-exception",
+    "ISC", "Zlib", "PSF-2.0", "CC0-1.0", "OFL-1.1", "Unlicense", "HPND",
+)  # fmt: skip
+BY_FILE = ("MPL-2.0",)
+"""Copyleft for the files of the package itself: fit for tools of development only."""
+AS_WRITTEN = {
+    "MIT License": "MIT",
+    "BSD License": "BSD",
+    "BSD": "BSD",
+    "BSD 2-Clause License": "BSD-2-Clause",
+    "BSD 3-Clause License": "BSD-3-Clause",
+    "Apache Software License": "Apache-2.0",
+    "Apache 2.0": "Apache-2.0",
+    "Python Software Foundation License": "PSF-2.0",
+    "PSFL": "PSF-2.0",
+    "The MIT License (MIT)": "MIT",
+    "Mozilla Public License 2.0 (MPL 2.0)": "MPL-2.0",
+}
+"""How older packages write a licence, and its short name in the SPDX list."""
+ELSEWHERE = {
+    "axe-playwright-python": ("MIT AND MPL-2.0", "its licence file; it carries axe-core, MPL-2.0"),
+    "colorama": ("BSD-3-Clause", "its licence file; for Windows only"),
+    "httpx2-jsfetch": ("BSD-3-Clause", "its metadata; for browsers only"),
+}
+"""Packages whose metadata here say nothing: what their own files say."""
+
+
+class NoticesError(Exception):
+    """Something locked or shipped has no licence that is known."""
+
+
+@dataclass(frozen=True)
+class Locked:
+    """A locked package, its licence, and whether the program needs it to run."""
+
+    name: str
+    licence: str
+    runs: bool
+
+
+def normal(name: str) -> str:
+    """Return a package's name as the index writes it."""
+    return re.sub(r"[-_.]+", "-", name).lower()
+
+
+def locked_names() -> list[str]:
+    """Return the names in the lock file, sorted, once each."""
+    text = (ROOT / "requirements.lock").read_text("utf-8")
+    return sorted({normal(name) for name in re.findall(r"^([A-Za-z0-9._-]+)==", text, re.MULTILINE)})
+
+
+def needed_to_run() -> set[str]:
+    """Return the names of the packages that the program needs, and that those need."""
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
+    waiting = [re.match(r"[A-Za-z0-9._-]+", each) for each in project["dependencies"]]
+    names = [normal(found[0]) for found in waiting if found]
+    met: set[str] = set()
+    while names:
+        name = names.pop()
+        if name in met:
+            continue
+        met.add(name)
+        try:
+            wanted = metadata.requires(name) or []
+        except metadata.PackageNotFoundError:
+            continue
+        for each in wanted:
+            head, _, marker = each.partition(";")
+            found = re.match(r"[A-Za-z0-9._-]+", head.strip())
+            if found and "extra ==" not in marker:
+                names.append(normal(found[0]))
+    return met
+
+
+def licence_of(name: str) -> str:
+    """Return the licence of a package as an SPDX expression.
+
+    Raises:
+        NoticesError: neither its metadata nor the table here say one.
+    """
+    if name in ELSEWHERE:
+        return ELSEWHERE[name][0]
+    try:
+        about = metadata.metadata(name)
+    except metadata.PackageNotFoundError:
+        message = f"{name} is locked but not installed here, and its licence is not in ELSEWHERE."
+        raise NoticesError(message) from None
+    if about.get("License-Expression"):
+        return str(about["License-Expression"])
+    told = str(about.get("License") or "").split("\n")[0].strip()
+    classes = [each.rsplit("::", 1)[-1].strip() for each in about.get_all("Classifier") or [] if "License ::" in each]
+    for each in (told, *classes):
+        if each in AS_WRITTEN:
+            return AS_WRITTEN[each]
+        if each in PERMISSIVE or each in BY_FILE or re.search(r"GPL|General Public", each):
+            return each
+    message = f"{name} states no licence that is known ({told or classes or 'nothing'}): read its files, add it to ELSEWHERE."
+    raise NoticesError(message)
+
+
+def allowed(expression: str, kinds: tuple[str, ...]) -> bool:
+    """Return whether an SPDX expression can be met by licences of these kinds alone.
+
+    >>> allowed("MIT OR GPL-3.0-only", ("MIT",)), allowed("MIT AND GPL-3.0-only", ("MIT",)), allowed("GPL", ("MIT",))
+    (True, False, False)
+    """
+    return any(
+        all(part.strip(" ()") in kinds for part in choice.split(" AND ")) for choice in expression.split(" OR ")
+    )
+
+
+def packages() -> list[Locked]:
+    """Return every locked package with its licence."""
+    runs = needed_to_run()
+    return [Locked(name, licence_of(name), name in runs) for name in locked_names()]
+
+
+def faults(found: list[Locked]) -> list[str]:
+    """Return a sentence for everything that may not be shipped or used."""
+    told = []
+    for each in found:
+        kinds = PERMISSIVE if each.runs else PERMISSIVE + BY_FILE
+        if not allowed(each.licence, kinds):
+            what = "the program needs it to run" if each.runs else "development uses it"
+            told.append(f"{each.name} is under {each.licence} and {what}: replace it by a permissive one.")
+    noted = (FONTS / "README.md").read_text("utf-8") if (FONTS / "README.md").is_file() else ""
+    texts = {path.name for path in FONTS.glob("*.txt")}
+    for font in shipped_fonts():
+        licence = font_licence(font.name, noted)
+        if licence is None or licence[0] not in PERMISSIVE or licence[1] not in texts:
+            told.append(f"{font.name} is shipped without a licence in fonts/README.md and its text beside it.")
+    told += [
+        f"{path.name} is carried along without a note in vendor/README.md."
+        for path in sorted(VENDOR.glob("*.js"))
+        if f"`{path.name}`" not in (VENDOR / "README.md").read_text("utf-8")
+    ]
+    return told
+
+
+def shipped_fonts() -> list[Path]:
+    """Return the fonts that are shipped."""
+    return sorted(path for path in FONTS.iterdir() if path.suffix in {".otf", ".ttf", ".ttc"})
+
+
+def font_licence(name: str, noted: str) -> tuple[str, str] | None:
+    """Return the licence of a font and the file of its text, from a row ``| file | licence | text | from |``."""
+    found = re.search(rf"^\| `{re.escape(name)}` \| ([^|]+?) \| `([^|`]+)` \|", noted, re.MULTILINE)
+    return (found[1], found[2]) if found else None
+
+
+def page(found: list[Locked]) -> str:
+    """Return the page of notices."""
+    parts = [
+        "<!-- made by tools/make_notices.py; do not edit -->\n\n# Third-party notices\n\n"
+        "pavewright is under Apache-2.0 ([LICENSE](LICENSE)). What it carries inside itself, and what its set-up "
+        "installs beside it, is listed here with its licence.\n\n## Carried inside\n\n"
+        "| what | licence | text |\n|---|---|---|\n"
+    ]
+    noted = (FONTS / "README.md").read_text("utf-8")
+    for font in shipped_fonts():
+        licence, text = font_licence(font.name, noted) or ("unknown", "")
+        parts.append(f"| font {font.name} | {licence} | src/pavewright/papers/fonts/{text} |\n")
+    parts.append("| three-view.js (three.js) | MIT | src/pavewright/web/static/vendor/README.md |\n")
+    for title, runs in (("Needed to run", True), ("For development only, not shipped", False)):
+        parts.append(f"\n## {title}\n\n| package | licence |\n|---|---|\n")
+        parts += [f"| {each.name} | {each.licence} |\n" for each in found if each.runs is runs]
+    return "".join(parts)
+
+
+def main(words: list[str]) -> int:
+    """Write the page, or hold the one there against what it would be."""
+    try:
+        found = packages()
+    except NoticesError as problem:
+        print(problem, file=sys.stderr)
+        return 1
+    told = faults(found)
+    made = page(found)
+    if words == ["--check"]:
+        if not PAGE.is_file() or PAGE.read_text("utf-8") != made:
+            told.append(f"{PAGE.name} is stale: run tools/make_notices.py.")
+    elif not told:
+        PAGE.write_text(made, "utf-8")
+    for each in told:
+        print(each, file=sys.stderr)
+    if not told:
+        print(f"Licences of {len(found)} locked packages and {len(shipped_fonts())} fonts hold.")
+    return 1 if told else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
