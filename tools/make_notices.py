@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Write THIRD_PARTY_NOTICES.md from what is locked and shipped, or with --check say what is stale or may not be shipped.
+"""Write THIRD_PARTY_NOTICES.md from what is locked and shipped, or with --check say what may not stand so.
 
 python tools/make_notices.py
 python tools/make_notices.py --check
@@ -120,7 +120,8 @@ def licence_of(name: str) -> str:
             return AS_WRITTEN[each]
         if each in PERMISSIVE or each in BY_FILE or re.search(r"GPL|General Public", each):
             return each
-    message = f"{name} states no licence that is known ({told or classes or 'nothing'}): read its files, add it to ELSEWHERE."
+    said = told or classes or "nothing"
+    message = f"{name} states no licence that is known ({said}): read its files and add it to ELSEWHERE."
     raise NoticesError(message)
 
 
@@ -176,12 +177,13 @@ def font_licence(name: str, noted: str) -> tuple[str, str] | None:
 
 def page(found: list[Locked]) -> str:
     """Return the page of notices."""
-    parts = [
+    head = (
         "<!-- made by tools/make_notices.py; do not edit -->\n\n# Third-party notices\n\n"
         "pavewright is under Apache-2.0 ([LICENSE](LICENSE)). What it carries inside itself, and what its set-up "
         "installs beside it, is listed here with its licence.\n\n## Carried inside\n\n"
         "| what | licence | text |\n|---|---|---|\n"
-    ]
+    )
+    parts = [head]
     noted = (FONTS / "README.md").read_text("utf-8")
     for font in shipped_fonts():
         licence, text = font_licence(font.name, noted) or ("unknown", "")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import importlib.util
+import sys
 from pathlib import Path
 
 import pytest
@@ -14,8 +15,6 @@ ROOT = Path(__file__).parents[2]
 def notices():
     found = importlib.util.spec_from_file_location("make_notices", ROOT / "tools" / "make_notices.py")
     module = importlib.util.module_from_spec(found)
-    import sys
-
     sys.modules["make_notices"] = module
     found.loader.exec_module(module)
     return module
