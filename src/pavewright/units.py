@@ -167,6 +167,15 @@ def metres_text(length_mm: float) -> str:
     return text.removeprefix("-") if text == "-0.000" else text
 
 
+def level_text(level_mm: float | None) -> str:
+    """Return a level in metres, or that it was not read.
+
+    >>> level_text(9950.0), level_text(None)
+    ('9.950', 'not read')
+    """
+    return "not read" if level_mm is None else metres_text(level_mm)
+
+
 def millimetres_text(length_mm: float, *, sign: bool = False) -> str:
     """Return a small length in millimetres, to a tenth where it is not whole.
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from shapely.geometry import LineString, Point
 
 from pavewright.as_laid._types import AreaAsLaid, ReadingCheck, WallCheck
-from pavewright.as_laid._verdicts import at_least, together, within
+from pavewright.as_laid._verdicts import UNSURE, at_least, together, within
 from pavewright.geometry import fit_plane
 from pavewright.sums import Working
 
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from pavewright.job import AsLaidReading, ToleranceRegime
     from pavewright.levels import FinishedArea
     from pavewright.rules import Rulebook
-    from pavewright.survey import Survey
+    from pavewright.survey import PlanWall, Survey
 
 
 def check_area(
@@ -29,10 +29,15 @@ def check_area(
 ) -> AreaAsLaid:
     """Return one area with every reading held against its plane, the fall achieved and the clearance at each wall."""
     limit = rules.figure(f"as_laid.level_{regime.value}_mm")
-    readings = tuple(_reading(number, each, finished, limit.value, sd_mm) for number, each in enumerate(taken, start=1))
+    readings = tuple(
+        _reading(number, each, each.level_mm, finished, limit.value, sd_mm)
+        for number, each in enumerate(taken, start=1)
+        if each.level_mm is not None
+    )
     fitted = _fitted(tuple(each for each in readings if finished.surface.facet_at(each.at) == finished.surface.main))
     walls = _walls(finished, readings, sd_mm, survey, rules)
     verdicts = [reading.verdict for reading in readings] + [wall.verdict for wall in walls]
+    verdicts += [UNSURE for wall in survey.site.walls if _is_not_known(wall, finished, survey, rules)]
     planned = finished.plane.fall_along(finished.main_direction)
     fall = None if fitted is None else fitted.fall_along(finished.main_direction)
     return AreaAsLaid(
@@ -54,12 +59,12 @@ def check_area(
 
 
 def _reading(
-    number: int, reading: AsLaidReading, finished: FinishedArea, limit_mm: float, sd_mm: float
+    number: int, reading: AsLaidReading, found_mm: float, finished: FinishedArea, limit_mm: float, sd_mm: float
 ) -> ReadingCheck:
     at = reading.x_mm, reading.y_mm
     planned = finished.surface.level_at(at)
-    off = reading.level_mm - planned
-    return ReadingCheck(reading.label or f"R{number}", at, planned, reading.level_mm, off, within(off, limit_mm, sd_mm))
+    off = found_mm - planned
+    return ReadingCheck(reading.label or f"R{number}", at, planned, found_mm, off, within(off, limit_mm, sd_mm))
 
 
 def _fitted(readings: tuple[ReadingCheck, ...]) -> Plane | None:
@@ -94,6 +99,14 @@ def _walls(
             least = min(clear)
             found.append(WallCheck(wall.name, least, wanted, len(clear), at_least(least, wanted, sd_mm)))
     return tuple(found)
+
+
+def _is_not_known(wall: PlanWall, finished: FinishedArea, survey: Survey, rules: Rulebook) -> bool:
+    """Return whether paving meets a house wall whose damp-proof course was not read: clearance there is not known."""
+    if not wall.is_house or wall.dpc_level_mm is not None:
+        return False
+    shape = survey.site.area(finished.area).gross.polygon
+    return bool(shape.distance(LineString([wall.start, wall.end])) <= rules.value("levels.meets_within_mm"))
 
 
 def _workings(readings: tuple[ReadingCheck, ...], fall: float | None, planned: float) -> tuple[Working, ...]:

@@ -30,6 +30,7 @@ def check(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> AsLaidRe
     taken = job.as_laid
     if taken is None or not taken.readings:
         return None
+    empty = [each for each in taken.readings if each.level_mm is None]
     names = [area.name for area in survey.site.areas]
     faults = [
         Fault(f"as_laid.readings.{number}.area", f"There is no area {reading.area}: name the area that was read on.")
@@ -39,9 +40,11 @@ def check(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> AsLaidRe
     if faults:
         raise JobInvalid(tuple(faults))
     areas: list[AreaAsLaid] = []
-    findings = _outside(taken, survey)
+    findings = _outside(taken, survey) + _not_read(empty)
     for name in names:
-        own: list[AsLaidReading] = [reading for reading in taken.readings if reading.area == name]
+        own: list[AsLaidReading] = [
+            reading for reading in taken.readings if reading.area == name and reading.level_mm is not None
+        ]
         if not own:
             findings.append(_unread(name))
             continue
@@ -65,6 +68,15 @@ def _outside(taken: AsLaid, survey: Survey) -> list[Finding]:
             words = f"{label} is booked on {reading.area} but does not lie on it: check its place."
             found.append(Finding("as_laid.outside", Severity.CHECK, f"area {reading.area}, {label}", words, at_mm=at))
     return found
+
+
+def _not_read(empty: list[AsLaidReading]) -> list[Finding]:
+    """Return what is said of places at which a reading was meant to be taken and was not."""
+    if not empty:
+        return []
+    places = ", ".join(reading.label or f"x {reading.x_mm:.0f}, y {reading.y_mm:.0f}" for reading in empty)
+    words = f"Not read on the paving: {places}. Read the staff there."
+    return [Finding("as_laid.not_read", Severity.CHECK, "readings as laid", words)]
 
 
 def _unread(name: str) -> Finding:

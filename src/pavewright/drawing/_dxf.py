@@ -83,7 +83,7 @@ def _site(space: Space, plan: Plan) -> None:
         space.text(f"wall {wall.name}", middle_of(wall.start, wall.end), "SITE_WALLS", _TEXT_MM)
         for door in wall.openings:
             space.line((door.start, door.end), "SITE_DOORS")
-            words = f"{door.name} {units.metres_text(door.threshold_level_mm)}"
+            words = f"{door.name} {units.level_text(door.threshold_level_mm)}"
             space.text(words, door.start, "SITE_DOORS", _SMALL_MM)
         for brick in wall.air_bricks:
             space.circle(brick.at, _PEG_MM, "SITE_DOORS")

@@ -125,7 +125,7 @@ def _names(sheet: Sheet, plan: Plan) -> None:
     site = plan.survey.site
     sheet.on("names")
     for placed in site.covers:
-        under = f"{units.metres_text(placed.cover.level_mm)}{' fixed' if placed.cover.fixed else ''}"
+        under = f"{units.level_text(placed.level_mm)}{' fixed' if placed.cover.fixed else ''}"
         sheet.label(placed.at, placed.cover.name, 2.2, under=under)
     for gully in site.gullies:
         sheet.label(gully.at, gully.gully.name, 2.2)
@@ -136,7 +136,7 @@ def _names(sheet: Sheet, plan: Plan) -> None:
     for boundary in site.boundaries:
         sheet.label_along((boundary.start, boundary.end), f"boundary {boundary.name}")
     for tie in site.tie_ins:
-        levels = f"{units.metres_text(tie.start_level_mm)} to {units.metres_text(tie.end_level_mm)}"
+        levels = f"{units.level_text(tie.start_level_mm)} to {units.level_text(tie.end_level_mm)}"
         sheet.label_along((tie.start, tie.end), tie.name, under=levels)
     for placed_service in site.services:
         label_service(sheet, placed_service)
@@ -146,10 +146,10 @@ def _names(sheet: Sheet, plan: Plan) -> None:
 
 def _wall_names(sheet: Sheet, wall: PlanWall) -> None:
     """Write the name of a wall with its damp-proof course, of its doors with thresholds, of its air bricks."""
-    dpc = "" if wall.dpc_level_mm is None else f"DPC {units.metres_text(wall.dpc_level_mm)}"
+    dpc = f"DPC {units.level_text(wall.dpc_level_mm)}" if wall.is_house or wall.dpc_level_mm is not None else ""
     sheet.label_along((wall.start, wall.end), f"wall {wall.name}", under=dpc)
     for door in wall.openings:
-        threshold = f"threshold {units.metres_text(door.threshold_level_mm)}"
+        threshold = f"threshold {units.level_text(door.threshold_level_mm)}"
         sheet.label(middle_of(door.start, door.end), door.name, 2.2, under=threshold)
     for brick in wall.air_bricks:
-        sheet.label(brick.at, brick.name, 2.0, under=f"underside {units.metres_text(brick.underside_level_mm)}")
+        sheet.label(brick.at, brick.name, 2.0, under=f"underside {units.level_text(brick.underside_level_mm)}")

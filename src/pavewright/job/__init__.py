@@ -5,6 +5,7 @@ prices, the crew and, later, the levels as laid. A document is read once; everyt
 together, each fault with its place in the document and a sentence that says what to measure or write again.
 """
 
+from pavewright.job._base import LevelOrPoint
 from pavewright.job._document import CURRENT_VERSION, FORMAT, Job
 from pavewright.job._faults import Fault, JobInvalid
 from pavewright.job._ground import Ground, Soil, Stratum
@@ -54,6 +55,7 @@ from pavewright.job._site import (
     Channel,
     Cover,
     Gully,
+    GullyState,
     Obstacle,
     Opening,
     Outfall,
@@ -68,6 +70,7 @@ from pavewright.job._site import (
     Tree,
     WalkRoundAnswer,
     Wall,
+    WallKind,
 )
 from pavewright.job._trade import (
     AsLaid,
@@ -113,6 +116,7 @@ __all__ = [
     "Ground",
     "GroundGap",
     "Gully",
+    "GullyState",
     "HeightMeans",
     "HeightOver",
     "Identity",
@@ -122,6 +126,7 @@ __all__ = [
     "Laying",
     "LevelBook",
     "LevelBookRow",
+    "LevelOrPoint",
     "Locality",
     "Material",
     "Measurements",
@@ -159,6 +164,7 @@ __all__ = [
     "Use",
     "WalkRoundAnswer",
     "Wall",
+    "WallKind",
     "Zone",
     "load_document",
     "parse",

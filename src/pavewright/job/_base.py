@@ -15,6 +15,9 @@ Text = Annotated[str, StringConstraints(max_length=2000, pattern=r"^[^\x00]*$")]
 Millimetres = Annotated[float, Field(ge=-10_000_000.0, le=10_000_000.0)]
 """A place or a level. [mm]"""
 
+LevelOrPoint = Millimetres | Name
+"""A level, or the name of a point whose level is taken: one that a level book or a height gives."""
+
 Length = Annotated[float, Field(gt=0.0, le=1_000_000.0)]
 """A length that is more than nothing. [mm]"""
 

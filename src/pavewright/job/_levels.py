@@ -11,6 +11,7 @@ from pavewright.job._faults import Fault
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from pavewright.job._base import LevelOrPoint
     from pavewright.job._document import Job
 
 _REACH_MM = 3000.0
@@ -26,7 +27,11 @@ def levels_in_metres(job: Job) -> Iterator[Fault]:
     is multiplied by a thousand was written in metres.
     """
     stated = tuple(_stated(job))
-    laid = tuple(reading.level_mm for reading in job.as_laid.readings) if job.as_laid is not None else ()
+    laid = (
+        tuple(each.level_mm for each in job.as_laid.readings if each.level_mm is not None)
+        if job.as_laid is not None
+        else ()
+    )
     if len(stated) < _ENOUGH:
         return
     middle = statistics.median(level for _, _, level in stated)
@@ -49,7 +54,7 @@ def _is_in_metres(level_mm: float, middle_mm: float) -> bool:
 
 def _stated(job: Job) -> Iterator[tuple[str, str, float]]:
     """Give place, owner and value of every level that is written down and not read off a staff."""
-    found: list[tuple[str, str, float | None]] = []
+    found: list[tuple[str, str, LevelOrPoint | None]] = []
     for number, mark in enumerate(job.measurements.benchmarks):
         found.append((f"measurements.benchmarks.{number}.level_mm", f"The level of {mark.point}", mark.level_mm))
     for number, point in enumerate(job.measurements.points):
@@ -58,10 +63,10 @@ def _stated(job: Job) -> Iterator[tuple[str, str, float]]:
     found.extend(_of_drains(job))
     for number, area in enumerate(job.areas):
         found.append((f"areas.{number}.fall.level_mm", f"The level asked for {area.name}", area.fall.level_mm))
-    yield from ((path, what, level) for path, what, level in found if level is not None)
+    yield from ((path, what, level) for path, what, level in found if level is not None and not isinstance(level, str))
 
 
-def _of_walls(job: Job) -> Iterator[tuple[str, str, float | None]]:
+def _of_walls(job: Job) -> Iterator[tuple[str, str, LevelOrPoint | None]]:
     for number, wall in enumerate(job.site.walls):
         path = f"site.walls.{number}"
         yield f"{path}.dpc_level_mm", f"The damp-proof course of {wall.name}", wall.dpc_level_mm
@@ -84,7 +89,7 @@ def _of_walls(job: Job) -> Iterator[tuple[str, str, float | None]]:
         yield f"site.boundaries.{number}.top_level_mm", f"The top of {line.name}", line.top_level_mm
 
 
-def _of_drains(job: Job) -> Iterator[tuple[str, str, float | None]]:
+def _of_drains(job: Job) -> Iterator[tuple[str, str, LevelOrPoint | None]]:
     site = job.site
     for number, gully in enumerate(site.gullies):
         path = f"site.gullies.{number}"

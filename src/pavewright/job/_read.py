@@ -9,6 +9,7 @@ from pydantic import ValidationError
 
 from pavewright.job._checks import cross_faults
 from pavewright.job._document import CURRENT_VERSION, FORMAT, Job
+from pavewright.job._entries import entry_words, path_within
 from pavewright.job._faults import Fault, JobInvalid
 from pavewright.job._migrate import migrated
 
@@ -31,6 +32,7 @@ _SENTENCES = {
     "string_too_short": "{field} is empty: write something.",
     "string_too_long": "{field} is longer than {max_length} characters: shorten it.",
     "string_pattern_mismatch": "{field} is {input}, which is none of the words that may stand here ({pattern}).",
+    "level_or_point": "{field} takes a number, or the name of a point in quotation marks, or null while it is not read.",
     "bool_type": "{field} takes true or false.",
     "enum": "{field} is {input}; it takes one of {expected}.",
     "literal_error": "{field} is {input}; it takes {expected}.",
@@ -117,26 +119,50 @@ def parse(document: dict[str, Any]) -> Job:
     try:
         job = Job.model_validate_json(json.dumps(present))
     except ValidationError as problem:
-        raise JobInvalid(_field_faults(problem)) from None
+        raise JobInvalid(_field_faults(problem, present)) from None
     across = cross_faults(job)
     if across:
         raise JobInvalid(across)
     return job
 
 
-def _field_faults(problem: ValidationError) -> tuple[Fault, ...]:
+def _field_faults(problem: ValidationError, document: dict[str, Any]) -> tuple[Fault, ...]:
     found: list[dict[str, Any]] = [{**error} for error in problem.errors()]
+    found = _one_for_each_place(found, document)
     # a list is called too short when one of its entries is at fault: that is the entry's fault alone
     inner = {error["loc"][:cut] for error in found for cut in range(len(error["loc"]))}
-    return tuple(_fault(error) for error in found if error["type"] != "too_short" or error["loc"] not in inner)
+    return tuple(
+        _fault(error, document) for error in found if error["type"] != "too_short" or error["loc"] not in inner
+    )
 
 
-def _fault(error: dict[str, Any]) -> Fault:
-    """Return one fault in our own words, with its place."""
-    path = [str(part) for part in error["loc"]]
-    words = {"field": ".".join(path[-1:]) or "The document", "input": repr(error.get("input")), **error.get("ctx", {})}
+def _one_for_each_place(found: list[dict[str, Any]], document: dict[str, Any]) -> list[dict[str, Any]]:
+    """Return one error for each field that takes a number or a name, instead of one for each of the two."""
+    kept: dict[tuple[str | int, ...], list[dict[str, Any]]] = {}
+    for error in found:
+        place = path_within(document, error["loc"])
+        kept.setdefault(place, []).append({**error, "loc": place, "for": error["loc"][len(place) :]})
+    return [_of_one_place(errors) for errors in kept.values()]
+
+
+def _of_one_place(errors: list[dict[str, Any]]) -> dict[str, Any]:
+    """Return the error that fits what was written, or that neither a number nor a name was."""
+    if len(errors) == 1:
+        return errors[0]
+    value = errors[0].get("input")
+    if isinstance(value, int | float) and not isinstance(value, bool):
+        return next((error for error in errors if error["type"] != "string_type"), errors[0])
+    if isinstance(value, str):
+        return next((error for error in errors if error["type"] != "float_type"), errors[0])
+    return {**errors[0], "type": "level_or_point"}
+
+
+def _fault(error: dict[str, Any], document: dict[str, Any]) -> Fault:
+    """Return one fault in our own words, with its place and the name of its entry."""
+    path = error["loc"]
+    words = {"field": entry_words(document, path), "input": repr(error.get("input")), **error.get("ctx", {})}
     sentence = _SENTENCES.get(error["type"], "{field} cannot be read: write it again.")
-    return Fault(".".join(path), sentence.format(**words))
+    return Fault(".".join(str(part) for part in path), sentence.format(**words))
 
 
 def schema() -> dict[str, Any]:

@@ -8,8 +8,10 @@ from typing import Annotated
 
 from pydantic import Field
 
-from pavewright.job._base import Length, LengthOrNone, Millimetres, Name, Part, Percent, Text
+from pavewright.job._base import Length, LengthOrNone, LevelOrPoint, Millimetres, Name, Part, Percent, Text
 from pavewright.job._ground import Ground
+
+_OR_POINT = "or the name of a point whose level it is, as read in a level book; none while it is not read."
 
 
 class Opening(Part):
@@ -18,7 +20,9 @@ class Opening(Part):
     name: Name
     along_mm: LengthOrNone = Field(description="From the start of the wall to the nearer jamb. [mm]")
     width_mm: Length = Field(description="Between the jambs. [mm]")
-    threshold_level_mm: Millimetres = Field(description="Level of the bottom of the door or window. [mm]")
+    threshold_level_mm: LevelOrPoint | None = Field(
+        None, description=f"Level of the bottom of the door or window; {_OR_POINT} [mm]"
+    )
     least_step_mm: LengthOrNone = Field(
         0.0, description="Least step down from threshold to paving that is wanted. [mm]"
     )
@@ -30,7 +34,14 @@ class AirBrick(Part):
 
     name: Name
     along_mm: LengthOrNone = Field(description="From the start of the wall to its middle. [mm]")
-    underside_level_mm: Millimetres = Field(description="Level of its lower edge. [mm]")
+    underside_level_mm: LevelOrPoint | None = Field(None, description=f"Level of its lower edge; {_OR_POINT} [mm]")
+
+
+class WallKind(StrEnum):
+    """Whether a wall belongs to a house, and so has a damp-proof course to keep clear of, or stands in the garden."""
+
+    HOUSE = "house"
+    GARDEN = "garden"
 
 
 class Wall(Part):
@@ -39,11 +50,25 @@ class Wall(Part):
     name: Name
     start: Name
     end: Name
-    dpc_level_mm: Millimetres | None = Field(
-        None, description="Level of the damp-proof course; none for a garden wall. [mm]"
+    kind: WallKind | None = Field(
+        None,
+        description="House or garden wall. Where it is left out, a wall with a damp-proof course, an air brick or a door "
+        "is taken for a house wall, any other for a garden wall.",
+    )
+    dpc_level_mm: LevelOrPoint | None = Field(
+        None,
+        description="Level of the damp-proof course, or the name of a point whose level it is, as read in a level book. "
+        "None for a garden wall. On a house wall none means that it was not read: clearance below it is not checked. [mm]",
     )
     openings: tuple[Opening, ...] = ()
     air_bricks: tuple[AirBrick, ...] = ()
+
+    @property
+    def is_house(self) -> bool:
+        """Whether it is a wall of a house."""
+        if self.kind is not None:
+            return self.kind is WallKind.HOUSE
+        return self.dpc_level_mm is not None or bool(self.openings or self.air_bricks)
 
 
 class OutfallKind(StrEnum):
@@ -124,6 +149,13 @@ class Outfall(Part):
     note: Text = ""
 
 
+class GullyState(StrEnum):
+    """Whether a gully is there already or is to be built by the job."""
+
+    EXISTING = "existing"
+    NEW = "new"
+
+
 class Gully(Part):
     """A trapped inlet in the paving."""
 
@@ -134,6 +166,16 @@ class Gully(Part):
     fixed: bool = Field(default=False, description="Whether the grating cannot be reset to the paving.")
     invert_level_mm: Millimetres | None = Field(None, description="Level inside at its outlet. [mm]")
     outfall: Name | None = None
+    state: GullyState | None = Field(
+        None,
+        description="Whether it is there already or is built by the job. Where it is left out, a gully with a level of its "
+        "grating is there already and one without is new.",
+    )
+
+    @property
+    def is_existing(self) -> bool:
+        """Whether it is there already."""
+        return self.grating_level_mm is not None if self.state is None else self.state is GullyState.EXISTING
 
 
 class Channel(Part):
@@ -162,7 +204,7 @@ class Cover(Part):
     bearing_deg: Annotated[float, Field(ge=0.0, lt=360.0)] = Field(
         0.0, description="Direction of its length, degrees clockwise from the y axis. [deg]"
     )
-    level_mm: Millimetres = Field(description="Level of its top now. [mm]")
+    level_mm: LevelOrPoint | None = Field(None, description=f"Level of its top now; {_OR_POINT} [mm]")
     fixed: bool = Field(description="Whether the frame cannot be raised or lowered.")
     tolerance_mm: LengthOrNone = Field(5.0, description="How far paving and cover may differ. [mm]")
 
@@ -206,8 +248,12 @@ class TieIn(Part):
     name: Name
     start: Name
     end: Name
-    start_level_mm: Millimetres = Field(description="Level of the existing paving at the start. [mm]")
-    end_level_mm: Millimetres = Field(description="Level of the existing paving at the end. [mm]")
+    start_level_mm: LevelOrPoint | None = Field(
+        None, description=f"Level of the existing paving at the start; {_OR_POINT} [mm]"
+    )
+    end_level_mm: LevelOrPoint | None = Field(
+        None, description=f"Level of the existing paving at the end; {_OR_POINT} [mm]"
+    )
     tolerance_mm: LengthOrNone = Field(3.0, description="How far new and existing paving may differ. [mm]")
 
 

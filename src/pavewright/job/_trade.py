@@ -144,7 +144,7 @@ class AsLaidReading(Part):
 
     x_mm: Millimetres = Field(description="East on the site grid. [mm]")
     y_mm: Millimetres = Field(description="North on the site grid. [mm]")
-    level_mm: Millimetres = Field(description="Level found on the paving. [mm]")
+    level_mm: Millimetres | None = Field(None, description="Level found on the paving; none while it is not read. [mm]")
     area: Name
     label: Text = ""
 

@@ -70,6 +70,8 @@ def bounds(area: PlanArea, survey: Survey, rules: Rulebook, also: tuple[XY, ...]
     found.extend(_gully_bounds(area, site))
     within = rules.value("levels.meets_within_mm")
     for number, tie in enumerate(site.tie_ins):
+        if tie.start_level_mm is None or tie.end_level_mm is None:
+            continue
         for contact in contacts(area, tie.start, tie.end, within):
             for at, along in places_on(contact, tie.start, tie.end, also):
                 run = math.dist(tie.start, tie.end)
@@ -94,7 +96,7 @@ def _wall_bounds(area: PlanArea, wall: PlanWall, path: str, rules: Rulebook, als
             )
         for brick in wall.air_bricks:
             along = math.dist(wall.start, brick.at)
-            if contact.from_mm <= along <= contact.to_mm:
+            if brick.underside_level_mm is not None and contact.from_mm <= along <= contact.to_mm:
                 clear = rules.figure("levels.below_air_brick_mm")
                 words = (
                     f"The underside of air brick {brick.name} is at {units.metres_text(brick.underside_level_mm)}; "
@@ -105,8 +107,10 @@ def _wall_bounds(area: PlanArea, wall: PlanWall, path: str, rules: Rulebook, als
                     _upper("air_brick", f"air brick {brick.name}", brick.at, level - clear.value, level, words, clear)
                 )
         for number, door in enumerate(wall.openings):
+            if door.threshold_level_mm is None:
+                continue
             if contact.overlaps(math.dist(wall.start, door.start), math.dist(wall.start, door.end)):
-                found.extend(_door_bounds(door, f"{path}.openings.{number}"))
+                found.extend(_door_bounds(door, door.threshold_level_mm, f"{path}.openings.{number}"))
     return found
 
 
@@ -124,27 +128,27 @@ _NEAR_MM = 50.0
 """A corner of a plane this near to a line stands at it. [mm]"""
 
 
-def _door_bounds(door: PlanOpening, path: str) -> list[Bound]:
+def _door_bounds(door: PlanOpening, threshold_mm: float, path: str) -> list[Bound]:
     found: list[Bound] = []
-    threshold = units.metres_text(door.threshold_level_mm)
+    threshold = units.metres_text(threshold_mm)
     for at in (door.start, door.end):
         words = (
             f"The threshold of {door.name} is at {threshold}; the step down is to be {door.least_step_mm:.0f} or more."
         )
-        level = door.threshold_level_mm - door.least_step_mm
-        found.append(_upper("door", door.name, at, level, door.threshold_level_mm, words, None, path))
+        level = threshold_mm - door.least_step_mm
+        found.append(_upper("door", door.name, at, level, threshold_mm, words, None, path))
         if door.most_step_mm is not None:
             found.append(
                 Bound(
                     kind="door_reach",
                     thing=door.name,
                     at=at,
-                    low_mm=door.threshold_level_mm - door.most_step_mm,
+                    low_mm=threshold_mm - door.most_step_mm,
                     high_mm=math.inf,
-                    fixed_mm=door.threshold_level_mm,
+                    fixed_mm=threshold_mm,
                     locked=False,
                     words=f"The threshold of {door.name} is at {threshold}; a step down of {door.most_step_mm:.0f} is "
-                    f"the most that is wanted: {units.metres_text(door.threshold_level_mm - door.most_step_mm)} "
+                    f"the most that is wanted: {units.metres_text(threshold_mm - door.most_step_mm)} "
                     f"at least.",
                     path=path,
                 )
@@ -158,12 +162,12 @@ def _cover_bounds(area: PlanArea, site: SitePlan) -> list[Bound]:
             "cover",
             f"cover {placed.cover.name}",
             placed.at,
-            placed.cover.level_mm,
+            placed.level_mm,
             placed.cover.tolerance_mm,
             f"site.covers.{number}",
         )
         for number, placed in enumerate(site.covers)
-        if placed.cover.fixed and area.gross.contains(placed.at)
+        if placed.cover.fixed and placed.level_mm is not None and area.gross.contains(placed.at)
     ]
 
 

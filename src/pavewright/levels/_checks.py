@@ -89,9 +89,9 @@ def _flatter(area: PlanArea, falls: Falls, steepest: float, flattest_one_in: flo
 def setting_findings(area: PlanArea, surface: FoldedSurface, survey: Survey) -> tuple[Finding, ...]:
     """Return a note for every frame and grating that has to be reset to the paving, with how much."""
     things = [
-        (f"cover {placed.cover.name}", placed.at, placed.cover.level_mm)
+        (f"cover {placed.cover.name}", placed.at, placed.level_mm)
         for placed in survey.site.covers
-        if not placed.cover.fixed
+        if not placed.cover.fixed and placed.level_mm is not None
     ]
     things += [
         (f"gully {placed.gully.name}", placed.at, placed.gully.grating_level_mm)

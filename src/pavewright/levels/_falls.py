@@ -149,14 +149,17 @@ def _tie_in_direction(area: PlanArea, survey: Survey, rules: Rulebook) -> tuple[
     within = rules.value("levels.meets_within_mm")
     met = []
     for order, tie in enumerate(survey.site.tie_ins):
+        if tie.start_level_mm is None or tie.end_level_mm is None:
+            continue
+        rise = tie.start_level_mm - tie.end_level_mm
         length = sum(contact.length_mm for contact in contacts(area, tie.start, tie.end, within))
         if length > 0.0:
-            met.append((-length, order, tie))
+            met.append((-length, order, tie, rise))
     if not met:
         return None
-    tie = min(met, key=lambda entry: entry[:2])[2]
+    _, _, tie, rise = min(met, key=lambda entry: entry[:2])
     direction = away_from(tie.start, tie.end, area.gross.centre_mm)
-    along = (tie.start_level_mm - tie.end_level_mm) / distance(tie.start, tie.end)
+    along = rise / distance(tie.start, tie.end)
     ux, uy = (tie.end[0] - tie.start[0], tie.end[1] - tie.start[1])
     to_right = ux * direction[1] - uy * direction[0]
     return direction, math.copysign(1.0, to_right) * along, f"away from the edge {tie.name}, following its own slope"

@@ -76,6 +76,8 @@ def thing_given(bound: Bound, off_mm: float, *, upward: bool) -> tuple[FieldChan
 def edge_relaid(bound: Bound, off_mm: float, survey: Survey, *, upward: bool) -> tuple[FieldChange, ...]:
     """Return the changes by which an existing edge is relaid higher or lower as a whole."""
     tie = survey.site.tie_ins[int(bound.path.rsplit(".", 1)[-1])]
+    if tie.start_level_mm is None or tie.end_level_mm is None:
+        return ()
     by = by_tenths(off_mm) * (1.0 if upward else -1.0)
     return (
         FieldChange(f"{bound.path}.start_level_mm", tie.start_level_mm + by),

@@ -96,7 +96,7 @@ def door_steps(area: PlanArea, surface: FoldedSurface, survey: Survey, rules: Ru
         met = contacts(area, wall.start, wall.end, within)
         for door in wall.openings:
             ends = math.dist(wall.start, door.start), math.dist(wall.start, door.end)
-            if any(contact.overlaps(*ends) for contact in met):
+            if door.threshold_level_mm is not None and any(contact.overlaps(*ends) for contact in met):
                 steps = [door.threshold_level_mm - surface.level_at(at) for at in (door.start, door.end)]
                 found.append(DoorStep(wall.name, door.name, min(steps), max(steps)))
     return tuple(found)

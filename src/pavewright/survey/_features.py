@@ -26,8 +26,9 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
     from pavewright.geometry import XY
-    from pavewright.job import Obstacle, Site, Wall
+    from pavewright.job import LevelOrPoint, Obstacle, Site, Wall
     from pavewright.rules import Rulebook
+    from pavewright.survey._known_levels import KnownLevel
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +38,7 @@ class Places:
     places: Mapping[str, XY]
     named: frozenset[str]
     remarks: Remarks
+    levels: Mapping[str, KnownLevel]
 
     def find(self, path: str, what: str, names: Iterable[str]) -> tuple[XY, ...] | None:
         """Return the places of points; None where one has no place, which is told unless it was told before."""
@@ -49,6 +51,19 @@ class Places:
         if any(name not in self.places for name in names):
             return None
         return tuple(self.places[name] for name in names)
+
+    def level(self, path: str, what: str, given: LevelOrPoint | None) -> float | None:
+        """Return a level that is written down or read at a named point; None where it was not read. [mm]."""
+        if not isinstance(given, str):
+            return given
+        if given in self.levels:
+            return self.levels[given].level_mm
+        self.remarks.fault(
+            path,
+            f"{what} is said to be that of point {given}, and nothing gives {given} a level: read the staff there and "
+            f"book it, correct the name, or write the level as a number without quotation marks.",
+        )
+        return None
 
     def line(self, path: str, what: str, start: str, end: str) -> tuple[XY, XY] | None:
         """Return both ends of a line; a line of no length is told."""
@@ -87,7 +102,12 @@ def place_features(site: Site, where: Places, rules: Rulebook) -> Features:
         ),
         channels=_channels(site, where),
         covers=tuple(
-            PlacedCover(cover, at[0], rectangle(at[0], cover.length_mm, cover.width_mm, cover.bearing_deg))
+            PlacedCover(
+                cover,
+                at[0],
+                rectangle(at[0], cover.length_mm, cover.width_mm, cover.bearing_deg),
+                where.level(f"site.covers.{number}.level_mm", f"The level of cover {cover.name}", cover.level_mm),
+            )
             for number, cover in enumerate(site.covers)
             if (at := where.find(f"site.covers.{number}.point", f"Cover {cover.name}", (cover.point,)))
         ),
@@ -120,25 +140,44 @@ def _walls(site: Site, where: Places, allowed_mm: float) -> tuple[PlanWall, ...]
                 name=wall.name,
                 start=ends[0],
                 end=ends[1],
-                dpc_level_mm=wall.dpc_level_mm,
-                openings=tuple(
-                    PlanOpening(
-                        name=opening.name,
-                        start=point_along(*ends, opening.along_mm),
-                        end=point_along(*ends, opening.along_mm + opening.width_mm),
-                        threshold_level_mm=opening.threshold_level_mm,
-                        least_step_mm=opening.least_step_mm,
-                        most_step_mm=opening.most_step_mm,
-                    )
-                    for opening in wall.openings
+                dpc_level_mm=where.level(
+                    f"{path}.dpc_level_mm", f"The damp-proof course of wall {wall.name}", wall.dpc_level_mm
                 ),
+                openings=_openings(wall, path, ends, where),
                 air_bricks=tuple(
-                    PlanAirBrick(brick.name, point_along(*ends, brick.along_mm), brick.underside_level_mm)
-                    for brick in wall.air_bricks
+                    PlanAirBrick(
+                        brick.name,
+                        point_along(*ends, brick.along_mm),
+                        where.level(
+                            f"{path}.air_bricks.{place}.underside_level_mm",
+                            f"The underside of air brick {brick.name}",
+                            brick.underside_level_mm,
+                        ),
+                    )
+                    for place, brick in enumerate(wall.air_bricks)
                 ),
+                is_house=wall.is_house,
             )
         )
     return tuple(found)
+
+
+def _openings(wall: Wall, path: str, ends: tuple[XY, XY], where: Places) -> tuple[PlanOpening, ...]:
+    return tuple(
+        PlanOpening(
+            name=opening.name,
+            start=point_along(*ends, opening.along_mm),
+            end=point_along(*ends, opening.along_mm + opening.width_mm),
+            threshold_level_mm=where.level(
+                f"{path}.openings.{place}.threshold_level_mm",
+                f"The threshold of {opening.name}",
+                opening.threshold_level_mm,
+            ),
+            least_step_mm=opening.least_step_mm,
+            most_step_mm=opening.most_step_mm,
+        )
+        for place, opening in enumerate(wall.openings)
+    )
 
 
 def _tell_past_end(path: str, wall: Wall, length_mm: float, allowed_mm: float, remarks: Remarks) -> None:
@@ -177,7 +216,13 @@ def _boundaries(site: Site, where: Places) -> tuple[PlanBoundary, ...]:
 
 def _tie_ins(site: Site, where: Places) -> tuple[PlanTieIn, ...]:
     return tuple(
-        PlanTieIn(edge.name, *ends, edge.start_level_mm, edge.end_level_mm, edge.tolerance_mm)
+        PlanTieIn(
+            edge.name,
+            *ends,
+            where.level(f"site.tie_ins.{number}.start_level_mm", f"The start of edge {edge.name}", edge.start_level_mm),
+            where.level(f"site.tie_ins.{number}.end_level_mm", f"The end of edge {edge.name}", edge.end_level_mm),
+            edge.tolerance_mm,
+        )
         for number, edge in enumerate(site.tie_ins)
         if (ends := where.line(f"site.tie_ins.{number}", f"Edge {edge.name}", edge.start, edge.end))
     )

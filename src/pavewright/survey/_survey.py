@@ -10,6 +10,7 @@ from pavewright.survey._assumptions import assumptions
 from pavewright.survey._features import Places, place_features
 from pavewright.survey._ground import ground_surface
 from pavewright.survey._level_book import reduce_level_books
+from pavewright.survey._not_read import tell_not_read
 from pavewright.survey._paved_areas import place_areas
 from pavewright.survey._points import place_points, surveyed_points
 from pavewright.survey._remarks import Remarks
@@ -30,9 +31,10 @@ def survey(job: Job, rules: Rulebook) -> Survey:
     measured = job.measurements
     levelled = reduce_level_books(measured, rules, remarks)
     placed = place_points(measured, rules, remarks)
-    where = Places(placed.places, frozenset(placed.found_by), remarks)
+    where = Places(placed.places, frozenset(placed.found_by), remarks, levelled.levels)
     features = place_features(job.site, where, rules)
     areas = place_areas(job, features, where)
+    tell_not_read(features, areas, rules, remarks)
     where.find("measurements.ground_points", "The list of ground points", measured.ground_points)
     points = surveyed_points(placed, levelled.levels)
     ground = ground_surface(measured, {point.name: point for point in points}, remarks)

@@ -162,28 +162,28 @@ class LevelsTogether:
 
 @dataclass(frozen=True, slots=True)
 class PlanOpening:
-    """A door in plan: its two jambs and its threshold."""
+    """A door in plan: its two jambs and its threshold, None while it is not read."""
 
     name: str
     start: XY
     end: XY
-    threshold_level_mm: float
+    threshold_level_mm: float | None
     least_step_mm: float
     most_step_mm: float | None
 
 
 @dataclass(frozen=True, slots=True)
 class PlanAirBrick:
-    """An air brick in plan."""
+    """An air brick in plan; its underside is None while it is not read."""
 
     name: str
     at: XY
-    underside_level_mm: float
+    underside_level_mm: float | None
 
 
 @dataclass(frozen=True, slots=True)
 class PlanWall:
-    """A wall in plan."""
+    """A wall in plan. A house wall whose damp-proof course is None was not read: clearance is not known there."""
 
     name: str
     start: XY
@@ -191,6 +191,7 @@ class PlanWall:
     dpc_level_mm: float | None
     openings: tuple[PlanOpening, ...]
     air_bricks: tuple[PlanAirBrick, ...]
+    is_house: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -218,13 +219,13 @@ class PlanBoundary:
 
 @dataclass(frozen=True, slots=True)
 class PlanTieIn:
-    """An edge of existing paving in plan, with its levels."""
+    """An edge of existing paving in plan, with its levels; None while they are not read."""
 
     name: str
     start: XY
     end: XY
-    start_level_mm: float
-    end_level_mm: float
+    start_level_mm: float | None
+    end_level_mm: float | None
     tolerance_mm: float
 
 
@@ -238,11 +239,12 @@ class PlacedGully:
 
 @dataclass(frozen=True, slots=True)
 class PlacedCover:
-    """A chamber cover at its place, with its outline."""
+    """A chamber cover at its place, with its outline and the level of its top; None while that is not read. [mm]."""
 
     cover: Cover
     at: XY
     outline: tuple[XY, ...]
+    level_mm: float | None
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,7 +23,7 @@ _SEWERS = {OutfallKind.SURFACE_WATER_SEWER, OutfallKind.COMBINED_SEWER}
 def catchment_findings(caught: tuple[Catchment, ...], survey: Survey, rules: Rulebook) -> list[Finding]:
     """Return findings for catchments whose water goes where it should not, or nowhere."""
     found = []
-    houses = {wall.name for wall in survey.site.walls if wall.dpc_level_mm is not None}
+    houses = {wall.name for wall in survey.site.walls if wall.is_house}
     neighbours = {line.name: line.neighbour for line in survey.site.boundaries}
     for each in caught:
         if each.area_m2 < rules.value("water.least_area_m2"):

@@ -47,9 +47,7 @@ def soakaway_places(site: Site, survey: Survey, rules: Rulebook) -> list[Finding
 def _to_lines(outfall: Outfall, pit: Soakaway, at: XY, plan: SitePlan, rules: Rulebook) -> Iterator[Finding]:
     """Give what is told of one soakaway and the lines of the site."""
     lines = [
-        (f"wall {wall.name} of the house", wall.start, wall.end, "building")
-        for wall in plan.walls
-        if wall.dpc_level_mm is not None
+        (f"wall {wall.name} of the house", wall.start, wall.end, "building") for wall in plan.walls if wall.is_house
     ]
     lines += [
         (f"boundary {line.name}", line.start, line.end, "road" if line.neighbour == "highway" else "boundary")
@@ -120,7 +118,7 @@ def _wet(outfall: Outfall, rules: Rulebook) -> Finding:
 def house_ground(survey: Survey, rules: Rulebook) -> list[Finding]:
     """Return a note on the fall of the ground beside a house, where the place has a rule about it."""
     key = "water.ground_from_house_one_in"
-    if not rules.has(key) or all(wall.dpc_level_mm is None for wall in survey.site.walls):
+    if not rules.has(key) or not any(wall.is_house for wall in survey.site.walls):
         return []
     figure = rules.figure(key)
     words = (

@@ -153,7 +153,7 @@ CASES = [
     (TERRACE, no_benchmark, "benchmark"),
     (TERRACE, twice, "BM"),
     (TERRACE, two_areas, "two of area Terrace"),
-    (TERRACE, negative_pack, "per_pack is -20"),
+    (TERRACE, negative_pack, "per_pack of Flag 600 is -20"),
     (TERRACE, no_unit, "Slate, which is not among the units"),
     (TERRACE, no_wall, "Barn, which is no wall"),
     (TERRACE, two_ways, "keep one of the two"),
