@@ -7,6 +7,18 @@ together, each fault with its place in the document and a sentence that says wha
 
 from pavewright.job._base import LevelOrPoint
 from pavewright.job._document import CURRENT_VERSION, FORMAT, Job
+from pavewright.job._drains import (
+    Channel,
+    Gully,
+    GullyState,
+    Outfall,
+    OutfallKind,
+    PitFill,
+    PitTest,
+    Rain,
+    RainDepth,
+    Soakaway,
+)
 from pavewright.job._faults import Fault, JobInvalid
 from pavewright.job._ground import Ground, Soil, Stratum
 from pavewright.job._measured import (
@@ -51,21 +63,13 @@ from pavewright.job._paving_units import PavingUnit
 from pavewright.job._read import load_document, parse, schema, to_text
 from pavewright.job._site import (
     AirBrick,
+    Beyond,
     Boundary,
-    Channel,
     Cover,
-    Gully,
-    GullyState,
     Obstacle,
     Opening,
-    Outfall,
-    OutfallKind,
-    PitTest,
-    Rain,
-    RainDepth,
     Service,
     Site,
-    Soakaway,
     TieIn,
     Tree,
     WalkRoundAnswer,
@@ -96,6 +100,7 @@ __all__ = [
     "AsLaidReading",
     "Bedding",
     "Benchmark",
+    "Beyond",
     "Border",
     "BorderCorner",
     "BorderKind",
@@ -140,6 +145,7 @@ __all__ = [
     "OutlineCorner",
     "Pattern",
     "PavingUnit",
+    "PitFill",
     "PitTest",
     "PlantHire",
     "PointOnLine",

@@ -222,6 +222,7 @@ def _tie_ins(site: Site, where: Places) -> tuple[PlanTieIn, ...]:
             where.level(f"site.tie_ins.{number}.start_level_mm", f"The start of edge {edge.name}", edge.start_level_mm),
             where.level(f"site.tie_ins.{number}.end_level_mm", f"The end of edge {edge.name}", edge.end_level_mm),
             edge.tolerance_mm,
+            edge.beyond,
         )
         for number, edge in enumerate(site.tie_ins)
         if (ends := where.line(f"site.tie_ins.{number}", f"Edge {edge.name}", edge.start, edge.end))

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from pavewright.findings import Finding
     from pavewright.geometry import XY, Ring, Shape, Side, TriangulatedSurface
-    from pavewright.job import Area, Cover, Gully, Obstacle, Outfall, Service, Tree
+    from pavewright.job import Area, Beyond, Cover, Gully, Obstacle, Outfall, Service, Tree
     from pavewright.sums import Working
     from pavewright.survey._types_tapes import AdjustedTapes, ErrorEllipse
 
@@ -227,6 +227,7 @@ class PlanTieIn:
     start_level_mm: float | None
     end_level_mm: float | None
     tolerance_mm: float
+    beyond: Beyond
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,8 @@ nowhere says stop.
 """
 
 from pavewright.water._drain import drain
+from pavewright.water._parts import soakaway_parts
+from pavewright.water._sized_pit import PitVerdict
 from pavewright.water._storm_run import AreaStorm, StormOutlet, StormRefusedError, run_storm
 from pavewright.water._sums import SUMS
 from pavewright.water._types import (
@@ -18,6 +20,7 @@ from pavewright.water._types import (
     StormShare,
     Water,
 )
+from pavewright.water._types_parts import DrainKind, DrainParts, DrainState, PipeRun, PitSize, SoakawayParts
 
 __all__ = [
     "SUMS",
@@ -25,13 +28,21 @@ __all__ = [
     "Band",
     "Catchment",
     "DrainCheck",
+    "DrainKind",
+    "DrainParts",
+    "DrainState",
+    "PipeRun",
     "PitRecord",
+    "PitSize",
+    "PitVerdict",
     "SheetStorm",
     "SoakawayCheck",
+    "SoakawayParts",
     "StormOutlet",
     "StormRefusedError",
     "StormShare",
     "Water",
     "drain",
     "run_storm",
+    "soakaway_parts",
 ]

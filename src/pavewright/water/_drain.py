@@ -16,6 +16,8 @@ from pavewright.water._before_after import before_and_after
 from pavewright.water._capacity import check_drains
 from pavewright.water._findings import catchment_findings, front_findings, outfall_findings
 from pavewright.water._folded import folded_parts
+from pavewright.water._parts import drain_parts, soakaway_parts
+from pavewright.water._pit_size import size_of
 from pavewright.water._receivers import Receiver, cut_points, receiver
 from pavewright.water._soakaway_places import house_ground, soakaway_places
 from pavewright.water._soakaways import check_soakaways
@@ -31,6 +33,7 @@ if TYPE_CHECKING:
     from pavewright.levels import FinishedArea, Levels
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, SitePlan, Survey
+    from pavewright.water._types_parts import SoakawayParts
 
 _LIMITS = (
     "On an area of one plane water follows its steepest fall to the first edge; a folded area is reckoned on cells.",
@@ -63,9 +66,11 @@ def drain(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> Water:
     findings += catchment_findings(catchments, survey, rules)
     findings += trapped_findings(catchments, survey, levels, rules)
     findings += outfall_findings(catchments, survey, rules)
-    soakaways, told = check_soakaways(job.site, catchments, rules)
+    reaching = _reaching(catchments)
+    soakaways, told = check_soakaways(job.site, reaching, rules)
     findings += told
-    findings += soakaway_places(job.site, survey, rules)
+    pits = _pits(job, survey, reaching, rules)
+    findings += soakaway_places(job.site, [each.size for each in pits], survey, rules)
     findings += house_ground(survey, rules)
     findings += front_findings(survey.site.areas, catchments, survey, rules)
     drains, too_small = check_drains(job.site.channels, survey.site, catchments, rules)
@@ -81,7 +86,28 @@ def drain(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> Water:
         soakaways=soakaways,
         drains=drains,
         storm=storm,
+        pits=pits,
+        inlets=drain_parts(job.site, survey),
     )
+
+
+def _reaching(caught: tuple[Catchment, ...]) -> dict[str, float]:
+    """Return the paving whose water reaches each outfall. [m²]."""
+    found: dict[str, float] = {}
+    for each in caught:
+        if each.outfall is not None:
+            found[each.outfall] = found.get(each.outfall, 0.0) + each.area_m2
+    return found
+
+
+def _pits(job: Job, survey: Survey, reaching: dict[str, float], rules: Rulebook) -> tuple[SoakawayParts, ...]:
+    found = []
+    for outfall in job.site.outfalls:
+        size = size_of(outfall, reaching.get(outfall.name, 0.0), job.site.rain, rules)
+        if size is not None:
+            runs = tuple(each.run for each in drain_parts(job.site, survey) if each.run.outfall == outfall.name)
+            found.append(soakaway_parts(size, runs, rules))
+    return tuple(found)
 
 
 def _catchments(area: PlanArea, plane: Plane, site: SitePlan, rules: Rulebook) -> list[Catchment]:

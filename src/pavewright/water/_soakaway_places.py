@@ -11,23 +11,29 @@ from shapely.geometry import LineString, Point
 from pavewright import units
 from pavewright.findings import Finding, Severity
 from pavewright.geometry import distance
+from pavewright.job import Beyond
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator
 
     from pavewright.geometry import XY
-    from pavewright.job import Outfall, Site, Soakaway
+    from pavewright.job import Outfall, Site
     from pavewright.rules import Figure, Rulebook
     from pavewright.survey import SitePlan, Survey
+    from pavewright.water._types_parts import PitSize
 
 _MOVE = ("Move the soakaway.", "Spread the water over a border or permeable paving, if the ground allows it there.")
 _HIGH = "high"
 
 
-def soakaway_places(site: Site, survey: Survey, rules: Rulebook) -> list[Finding]:
-    """Return what is too near to a soakaway whose middle is on the plan, and groundwater that may reach any of them."""
+def soakaway_places(site: Site, sizes: Iterable[PitSize], survey: Survey, rules: Rulebook) -> list[Finding]:
+    """Return what is too near to a soakaway whose middle is on the plan, and groundwater that may reach any of them.
+
+    A pit whose size is not known reaches no further than its middle.
+    """
+    reach = {size.outfall: _reach(size) for size in sizes}
     placed = [
-        (outfall, outfall.soakaway, survey.point(outfall.soakaway.point).xy)
+        (outfall, reach.get(outfall.name, (0.0, 0.0)), survey.point(outfall.soakaway.point).xy)
         for outfall in site.outfalls
         if outfall.soakaway is not None and outfall.soakaway.point is not None
     ]
@@ -36,7 +42,7 @@ def soakaway_places(site: Site, survey: Survey, rules: Rulebook) -> list[Finding
         found += _to_lines(outfall, pit, at, survey.site, rules)
     apart = rules.figure("water.soakaways_apart_m")
     for (one, pit, at), (other, other_pit, there) in itertools.combinations(placed, 2):
-        near, far = (reach + more for reach, more in zip(_reach(pit), _reach(other_pit), strict=True))
+        near, far = (reach + more for reach, more in zip(pit, other_pit, strict=True))
         told = _too_near(one, f"soakaway {other.name}", distance(at, there), (near, far), apart, at)
         found += told
     if site.ground.water_table == _HIGH:
@@ -44,7 +50,9 @@ def soakaway_places(site: Site, survey: Survey, rules: Rulebook) -> list[Finding
     return found
 
 
-def _to_lines(outfall: Outfall, pit: Soakaway, at: XY, plan: SitePlan, rules: Rulebook) -> Iterator[Finding]:
+def _to_lines(
+    outfall: Outfall, reach: tuple[float, float], at: XY, plan: SitePlan, rules: Rulebook
+) -> Iterator[Finding]:
     """Give what is told of one soakaway and the lines of the site."""
     lines = [
         (f"wall {wall.name} of the house", wall.start, wall.end, "building") for wall in plan.walls if wall.is_house
@@ -54,13 +62,18 @@ def _to_lines(outfall: Outfall, pit: Soakaway, at: XY, plan: SitePlan, rules: Ru
         for line in plan.boundaries
         if line.neighbour != "own"
     ]
+    lines += [
+        (f"edge {tie.name}", tie.start, tie.end, "road" if tie.beyond is Beyond.HIGHWAY else "boundary")
+        for tie in plan.tie_ins
+        if tie.beyond in {Beyond.HIGHWAY, Beyond.NEIGHBOUR}
+    ]
     for what, start, end, kind in lines:
         gap = Point(at).distance(LineString([start, end]))
         limit = rules.figure(f"water.soakaway_from_{kind}_m")
-        yield from _too_near(outfall, what, gap, _reach(pit), limit, at, stops=kind == "building")
+        yield from _too_near(outfall, what, gap, reach, limit, at, stops=kind == "building")
 
 
-def _reach(pit: Soakaway) -> tuple[float, float]:
+def _reach(pit: PitSize) -> tuple[float, float]:
     """Return the least and the most that a pit reaches from its middle towards something. [mm]."""
     return min(pit.length_mm, pit.width_mm) / 2.0, math.hypot(pit.length_mm, pit.width_mm) / 2.0
 

@@ -7,104 +7,105 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.findings import Finding, Severity
 from pavewright.sums import Working
+from pavewright.water._pit_size import size_of
+from pavewright.water._pit_tests import rate_of
+from pavewright.water._sized_pit import Demand, PitVerdict, held
 from pavewright.water._storms import storms
-from pavewright.water._sums_infiltration import trial_pit_fills
-from pavewright.water._sums_soakaways import soakaway_pit
-from pavewright.water._types import PitRecord, SoakawayCheck
+from pavewright.water._types import SoakawayCheck
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from pavewright.job import Outfall, Rain, Site, Soakaway
-    from pavewright.rules import Rulebook
-    from pavewright.water._types import Catchment
+    from pavewright.rules import Figure, Rulebook
+    from pavewright.water._types_parts import PitSize
 
 
 def check_soakaways(
-    site: Site, caught: tuple[Catchment, ...], rules: Rulebook
+    site: Site, reaching_m2: Mapping[str, float], rules: Rulebook
 ) -> tuple[tuple[SoakawayCheck, ...], list[Finding]]:
-    """Return every soakaway with its size held against its storms, and what is noticed."""
+    """Return every soakaway of known or proposed size held against its storms, and what is noticed.
+
+    Args:
+        site: Outfalls and rain of the place.
+        reaching_m2: Paving whose water reaches each outfall in the end, by its name. [m²]
+        rules: The rulebook.
+    """
     checks: list[SoakawayCheck] = []
     findings: list[Finding] = []
     for outfall in site.outfalls:
-        area = sum(each.area_m2 for each in caught if each.outfall == outfall.name)
+        area = reaching_m2.get(outfall.name, 0.0)
         if outfall.soakaway is None or area <= 0.0:
             continue
         if site.rain is None:
-            words = (
-                f"{outfall.name} has a size but the rain of the place is not given: enter site.rain, the five-year "
-                f"hour and its ratio to two days, from a map or a rainfall service."
-            )
-            findings.append(Finding("water.rain_not_given", Severity.CHECK, f"outfall {outfall.name}", words))
+            findings.append(_no_rain(outfall))
             continue
-        check = _check(outfall.name, outfall.soakaway, area, site.rain, rules)
+        size = size_of(outfall, area, site.rain, rules)
+        if size is None:
+            findings.append(_no_size(outfall, area, rules))
+            continue
+        check = _check(outfall.soakaway, size, area, site.rain, rules)
         checks.append(check)
         findings += _findings(outfall, check, rules)
     return tuple(checks), findings
 
 
-def rate_of(pit: Soakaway) -> tuple[float, PitRecord | None]:
-    """Return the rate at which the ground takes water, and the record of the test if there is one. [m/s]."""
-    test = pit.pit_test
-    if test is None:
-        return pit.infiltration_m_per_s or 0.0, None
-    answers = trial_pit_fills(test.length_mm, test.width_mm, test.depth_mm, test.times_min)
-    rates = answers["rates_m_per_s"]
-    each = tuple(float(rate) for rate in rates) if isinstance(rates, tuple) else ()
-    size = f"{test.length_mm:g} × {test.width_mm:g} mm, {test.depth_mm:g} mm of water"
-    working = Working(
-        f"f = {_number(answers['volume_m3']):.4f} m³ / ({_number(answers['wetted_m2']):.3f} m² × "
-        f"{max(test.times_min):g} min)",
-        min(each),
-        "m/s",
-        (),
-        "water of the middle half over sides to half depth and base; slowest fill",
+def _no_rain(outfall: Outfall) -> Finding:
+    words = (
+        f"{outfall.name} cannot be held against its storms, the rain of the place is not given: enter site.rain, the "
+        "five-year hour and its ratio to two days, from a map or a rainfall service."
     )
-    return min(each), PitRecord(size, test.date, test.times_min, each, working)
+    return Finding("water.rain_not_given", Severity.CHECK, f"outfall {outfall.name}", words)
 
 
-def _check(name: str, pit: Soakaway, area_m2: float, rain: Rain, rules: Rulebook) -> SoakawayCheck:
+def _no_size(outfall: Outfall, area_m2: float, rules: Rulebook) -> Finding:
+    """Say that no size can be proposed, and why."""
+    tight = rules.figure("water.least_infiltration_m_per_s")
+    rate = rate_of(outfall.soakaway)[0] if outfall.soakaway is not None else tight.value
+    if rate < tight.value:
+        return _too_tight(outfall.name, rate, tight)
+    longest = rules.figure("water.soakaway_longest_mm")
+    words = (
+        f"No size of {outfall.name} up to {units.mm_to_m(longest.value):g} m holds the water of {area_m2:.1f} m² and "
+        "is half empty in time."
+    )
+    ways = ("Lead part of the paving elsewhere.", "Find another outfall.", "Test the ground elsewhere.")
+    place = f"outfall {outfall.name}"
+    return Finding("water.soakaway_not_sized", Severity.STOP, place, words, figure=longest, ways_out=ways)
+
+
+def _check(pit: Soakaway, size: PitSize, area_m2: float, rain: Rain, rules: Rulebook) -> SoakawayCheck:
     falling = storms(rain, rules)
     rate, record = rate_of(pit)
-    answers = soakaway_pit(
-        pit.length_mm,
-        pit.width_mm,
-        pit.depth_mm,
-        pit.void_percent,
-        area_m2,
-        rate,
-        tuple(minutes for minutes, _ in falling),
-        tuple(depth for _, depth in falling),
-    )
-    required, governing = _number(answers["required_m3"]), _number(answers["governing_min"])
-    depth = dict(falling)[governing]
-    sides = _number(answers["sides_m2"])
+    demand = Demand(area_m2, rate, falling, rules.value("water.half_empty_h"))
+    found = held((size.length_mm, size.width_mm, size.depth_mm), size.void_percent, demand)
+    required, governing = found.balance.required_m3, found.balance.governing_min
     z1, z2 = rules.table("water.z1"), rules.table("water.z2")
     tables = (z1.figure(z1.rows[0].key, "min_60"), z2.figure(z2.rows[0].key, "years_10"))
-    figures = () if rain.depths else tables
     return SoakawayCheck(
-        outfall=name,
+        outfall=size.outfall,
         area_m2=area_m2,
         required_m3=required,
-        available_m3=_number(answers["available_m3"]),
+        available_m3=found.available_m3,
         governing_min=governing,
-        half_empty_hours=_number(answers["half_empty_min"]) / units.MINUTES_PER_HOUR,
+        half_empty_hours=found.balance.half_empty_min / units.MINUTES_PER_HOUR,
         working=Working(
-            f"storage = {area_m2:.2f} m² × {depth:.1f} mm − {sides:.2f} m² × {rate:.3g} m/s × {governing:g} min",
+            f"storage = {area_m2:.2f} m² × {dict(falling)[governing]:.1f} mm − {found.sides_m2:.2f} m² × {rate:.3g} "
+            f"m/s × {governing:g} min",
             required,
             "m³",
-            figures,
+            () if rain.depths else tables,
             f"the {governing:g} min storm of {rain.years:g} years governs, climate {rain.climate_percent:g} % added",
         ),
+        verdict=found.verdict,
+        size=size,
         test=record,
     )
 
 
-def _number(value: object) -> float:
-    return float(value) if isinstance(value, int | float) else 0.0
-
-
 def _findings(outfall: Outfall, check: SoakawayCheck, rules: Rulebook) -> list[Finding]:
     place = f"outfall {outfall.name}"
-    found = []
+    found = _size_told(check, place)
     short = check.required_m3 - check.available_m3
     if short > 0.0:
         words = (
@@ -146,14 +147,37 @@ def _findings(outfall: Outfall, check: SoakawayCheck, rules: Rulebook) -> list[F
     rate = rate_of(outfall.soakaway)[0] if outfall.soakaway is not None else tight.value
     found += _seldom(outfall.name, check, rules)
     if rate < tight.value:
-        words = f"The ground at {outfall.name} takes {rate:.1e} m/s: too tight for a soakaway."
-        ways = ("Find another outfall.", "Test deeper or elsewhere.")
-        found.append(
-            Finding(
-                "water.ground_too_tight", Severity.STOP, place, words, rate, tight.value, "m/s", tight, ways_out=ways
-            )
-        )
+        found.append(_too_tight(outfall.name, rate, tight))
     return found
+
+
+def _size_told(check: SoakawayCheck, place: str) -> list[Finding]:
+    """Say that a size is proposed, and that the worst storm may not be among those given."""
+    found = []
+    size = check.size
+    if size.proposed:
+        words = (
+            f"{check.outfall} has no size of its own: {size.length_mm:g} × {size.width_mm:g} mm, {size.depth_mm:g} mm "
+            f"below the inlet, is proposed for the {check.area_m2:.1f} m² that reach it."
+        )
+        found.append(Finding("water.soakaway_proposed", Severity.NOTE, place, words))
+    if check.verdict is PitVerdict.FOR_THESE_STORMS:
+        words = (
+            f"{check.outfall} is enough for the storms that are given only: the {check.governing_min:g} min storm "
+            "wants most, and durations close to it on both sides are not there. Another storm may want more."
+        )
+        ways = ("Enter depths of rain for shorter and longer storms.",)
+        found.append(Finding("water.soakaway_for_these_storms", Severity.CHECK, place, words, ways_out=ways))
+    return found
+
+
+def _too_tight(name: str, rate: float, tight: Figure) -> Finding:
+    words = f"The ground at {name} takes {rate:.1e} m/s: too tight for a soakaway."
+    ways = ("Find another outfall.", "Test deeper or elsewhere.")
+    place = f"outfall {name}"
+    return Finding(
+        "water.ground_too_tight", Severity.STOP, place, words, rate, tight.value, "m/s", tight, ways_out=ways
+    )
 
 
 def _seldom(name: str, check: SoakawayCheck, rules: Rulebook) -> list[Finding]:

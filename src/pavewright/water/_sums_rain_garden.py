@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pavewright import units
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
+from pavewright.water._sized_pit import verdict_on
 from pavewright.water._water_balance import SECONDS_PER_MINUTE, balance
 
 
@@ -26,7 +27,7 @@ def rain_garden(
 
     >>> found = rain_garden(20.0, 6.0, 150.0, 300.0, 20.0, 5e-6, (60.0, 360.0), (25.0, 40.0))
     >>> round(found["least_garden_m2"], 2), found["verdict"]
-    (2.88, 'enough')
+    (2.88, 'enough for these storms only')
     """
     if min(area_m2, garden_m2, infiltration_m_per_s) <= 0.0 or min(ponding_mm, soil_mm) < 0.0:
         message = "Areas and infiltration are more than nothing; ponding and soil are not less than nothing."
@@ -55,7 +56,7 @@ def rain_garden(
         "available_m3": available,
         "least_garden_m2": least,
         "ponding_gone_h": units.mm_to_m(ponding_mm) / infiltration_m_per_s / units.SECONDS_PER_HOUR,
-        "verdict": "enough" if found.required_m3 <= available * (1.0 + 1e-9) else "too small",
+        "verdict": verdict_on(found, durations_min, available, None).value,
     }
 
 
@@ -81,7 +82,7 @@ RAIN_GARDEN_SUMS: tuple[Sum, ...] = (
             Quantity("available_m3", "m3", "storage there is"),
             Quantity("least_garden_m2", "m2", "least floor that holds all storms"),
             Quantity("ponding_gone_h", "h", "time in which a full hollow soaks away"),
-            Quantity("verdict", "", "enough or too small", kind="word"),
+            Quantity("verdict", "", "enough, enough for these storms only, or too small", kind="word"),
         ),
         "G = A·R / (ponding + soil · void + f·D − R), worst of all durations",
         "icpi_permeable",

@@ -6,7 +6,7 @@ import math
 
 from pavewright import units
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
-from pavewright.water._water_balance import balance
+from pavewright.water._sized_pit import Demand, HeldPit, PitVerdict, held, holds, smallest
 
 
 def soakaway_pit(
@@ -18,30 +18,77 @@ def soakaway_pit(
     infiltration_m_per_s: float,
     durations_min: tuple[float, ...],
     rain_mm: tuple[float, ...],
+    half_empty_h: float,
 ) -> dict[str, Value]:
     """Return the water balance of a rectangular pit for storms of several durations.
 
     Water leaves through the sides to half the effective depth; the base is not counted. The duration that wants most
-    storage governs.
+    storage governs. It is enough where it holds that storm and is half empty in time; where no longer and no shorter
+    storm stands beside the worst in the row, it is enough for these storms only.
 
-    Source: bre_digest_365
+    Source: bre_digest_365; bucks_suds for the time to half empty
     """
-    if min(length_mm, width_mm, depth_mm) <= 0.0 or not 0.0 < void_percent / 100.0 <= 1.0:
-        message = "Sizes are more than nothing, voids are more than nothing and at most 100 %: measure the pit again."
+    _refuse_no_pit(length_mm, width_mm, depth_mm, void_percent, half_empty_h)
+    demand = Demand(area_m2, infiltration_m_per_s, _storms(durations_min, rain_mm), half_empty_h)
+    return _answers(held((length_mm, width_mm, depth_mm), void_percent, demand))
+
+
+def soakaway_size(
+    width_mm: float,
+    depth_mm: float,
+    void_percent: float,
+    area_m2: float,
+    infiltration_m_per_s: float,
+    durations_min: tuple[float, ...],
+    rain_mm: tuple[float, ...],
+    half_empty_h: float,
+    longest_mm: float,
+) -> dict[str, Value]:
+    """Return the shortest pit of a width and depth that holds its storms and is half empty in time.
+
+    Source: bre_digest_365; bucks_suds for the time to half empty
+    """
+    _refuse_no_pit(longest_mm, width_mm, depth_mm, void_percent, half_empty_h)
+    demand = Demand(area_m2, infiltration_m_per_s, _storms(durations_min, rain_mm), half_empty_h)
+    length = smallest(lambda side: holds((side, width_mm, depth_mm), void_percent, demand), longest_mm)
+    if length is None:
+        worst = held((longest_mm, width_mm, depth_mm), void_percent, demand)
+        message = (
+            f"No pit {width_mm:g} mm wide and {depth_mm:g} mm deep up to {longest_mm:g} mm long does it: the longest "
+            f"holds {worst.available_m3:.2f} m³ of {worst.balance.required_m3:.2f} m³ and takes "
+            f"{worst.balance.half_empty_min / units.MINUTES_PER_HOUR:.0f} h to half empty. Make it wider or lead less "
+            "water to it."
+        )
         raise SumRefusedError(message)
-    sides = units.mm2_to_m2((length_mm + width_mm) * depth_mm)
-    found = balance(area_m2, sides, infiltration_m_per_s, durations_min, rain_mm)
-    available = units.mm3_to_m3(length_mm * width_mm * depth_mm) * void_percent / 100.0
+    return {"length_mm": length, **_answers(held((length, width_mm, depth_mm), void_percent, demand))}
+
+
+def _refuse_no_pit(
+    length_mm: float, width_mm: float, depth_mm: float, void_percent: float, half_empty_h: float
+) -> None:
+    if min(length_mm, width_mm, depth_mm, half_empty_h) <= 0.0 or not 0.0 < void_percent / 100.0 <= 1.0:
+        message = "Sizes are more than zero, voids are more than zero and at most 100 %: measure the pit again."
+        raise SumRefusedError(message)
+
+
+def _storms(durations_min: tuple[float, ...], rain_mm: tuple[float, ...]) -> tuple[tuple[float, float], ...]:
+    if len(durations_min) != len(rain_mm) or not durations_min:
+        message = "Give as many depths of rain as durations, and one or more."
+        raise SumRefusedError(message)
+    return tuple(zip(durations_min, rain_mm, strict=True))
+
+
+def _answers(found: HeldPit) -> dict[str, Value]:
     return {
-        "sides_m2": sides,
-        "inflow_m3": found.inflow_m3,
-        "outflow_m3": found.outflow_m3,
-        "storage_m3": found.storage_m3,
-        "required_m3": found.required_m3,
-        "governing_min": found.governing_min,
-        "available_m3": available,
-        "half_empty_min": found.half_empty_min,
-        "verdict": "enough" if found.required_m3 <= available else "too small",
+        "sides_m2": found.sides_m2,
+        "inflow_m3": found.balance.inflow_m3,
+        "outflow_m3": found.balance.outflow_m3,
+        "storage_m3": found.balance.storage_m3,
+        "required_m3": found.balance.required_m3,
+        "governing_min": found.balance.governing_min,
+        "available_m3": found.available_m3,
+        "half_empty_min": found.balance.half_empty_min,
+        "verdict": found.verdict.value,
     }
 
 
@@ -83,34 +130,54 @@ def storm_storage_rule(area_m2: float, rain_mm: float) -> dict[str, Value]:
     return {"storage_m3": area_m2 * units.mm_to_m(rain_mm)}
 
 
+_STORMS = (
+    Quantity("void_percent", "%", "voids in the fill", default=30.0),
+    Quantity("area_m2", "m2", "area drained"),
+    Quantity("infiltration_m_per_s", "m/s", "infiltration rate, slowest of three tests"),
+    Quantity("durations_min", "min", "durations of the storms, from short to long", kind="numbers"),
+    Quantity("rain_mm", "mm", "depth of rain of each", kind="numbers"),
+    Quantity("half_empty_h", "h", "longest time to half empty", default=24.0),
+)
+_HELD = (
+    Quantity("sides_m2", "m2", "sides to half the depth"),
+    Quantity("inflow_m3", "m3", "water that comes", kind="numbers"),
+    Quantity("outflow_m3", "m3", "water that soaks away", kind="numbers"),
+    Quantity("storage_m3", "m3", "storage wanted by each storm", kind="numbers"),
+    Quantity("required_m3", "m3", "storage wanted by the worst"),
+    Quantity("governing_min", "min", "duration of the worst"),
+    Quantity("available_m3", "m3", "storage of the pit"),
+    Quantity("half_empty_min", "min", "time to half empty"),
+    Quantity("verdict", "", ", ".join(PitVerdict), kind="word"),
+)
+
 SOAKAWAY_SUMS: tuple[Sum, ...] = (
     Sum(
         "soakaway-pit",
-        "Find whether a rectangular soakaway holds its storms",
+        "Find whether a rectangular soakaway holds its storms and empties in time",
         (
             Quantity("length_mm", "mm", "length"),
             Quantity("width_mm", "mm", "width"),
             Quantity("depth_mm", "mm", "depth below the inlet"),
-            Quantity("void_percent", "%", "voids in the fill", default=30.0),
-            Quantity("area_m2", "m2", "area drained"),
-            Quantity("infiltration_m_per_s", "m/s", "infiltration rate, slowest of three tests"),
-            Quantity("durations_min", "min", "durations of the storms", kind="numbers"),
-            Quantity("rain_mm", "mm", "depth of rain of each", kind="numbers"),
+            *_STORMS,
         ),
-        (
-            Quantity("sides_m2", "m2", "sides to half the depth"),
-            Quantity("inflow_m3", "m3", "water that comes", kind="numbers"),
-            Quantity("outflow_m3", "m3", "water that soaks away", kind="numbers"),
-            Quantity("storage_m3", "m3", "storage wanted by each storm", kind="numbers"),
-            Quantity("required_m3", "m3", "storage wanted by the worst"),
-            Quantity("governing_min", "min", "duration of the worst"),
-            Quantity("available_m3", "m3", "storage of the pit"),
-            Quantity("half_empty_min", "min", "time to half empty"),
-            Quantity("verdict", "", "enough or too small", kind="word"),
-        ),
+        _HELD,
         "S = A·R − a·f·D; half empty after S / 2af",
-        "bre_digest_365",
+        "bre_digest_365; bucks_suds",
         soakaway_pit,
+    ),
+    Sum(
+        "soakaway-size",
+        "Find the length of a rectangular soakaway that holds its storms and empties in time",
+        (
+            Quantity("width_mm", "mm", "width", default=1000.0),
+            Quantity("depth_mm", "mm", "depth below the inlet", default=1000.0),
+            *_STORMS,
+            Quantity("longest_mm", "mm", "longest that fits", default=20_000.0),
+        ),
+        (Quantity("length_mm", "mm", "length, in steps of 50 mm"), *_HELD),
+        "shortest L with A·R − a·f·D ≤ L·W·d·n for all D, and S / 2af in time",
+        "bre_digest_365; bucks_suds",
+        soakaway_size,
     ),
     Sum(
         "ring-soakaway",

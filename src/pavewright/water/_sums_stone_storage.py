@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
+from pavewright.water._sized_pit import PitVerdict, verdict_on
 from pavewright.water._water_balance import SECONDS_PER_MINUTE, balance
 
 if TYPE_CHECKING:
@@ -24,6 +25,7 @@ def soakaway_trench(
     infiltration_m_per_s: float,
     durations_min: tuple[float, ...],
     rain_mm: tuple[float, ...],
+    half_empty_h: float = 24.0,
 ) -> dict[str, Value]:
     """Return the length of a trench that just holds its storms.
 
@@ -49,7 +51,7 @@ def soakaway_trench(
     return {
         "length_mm": units.m_to_mm(length),
         "lengths_mm": tuple(units.m_to_mm(each) for each in lengths),
-        **_told(found, length * width * depth * void),
+        **_told(found, durations_min, length * width * depth * void, half_empty_h),
     }
 
 
@@ -62,6 +64,7 @@ def ring_in_dig(
     infiltration_m_per_s: float,
     durations_min: tuple[float, ...],
     rain_mm: tuple[float, ...],
+    half_empty_h: float = 24.0,
 ) -> dict[str, Value]:
     """Return the water balance of a perforated ring in a square dig filled with stone round it.
 
@@ -83,7 +86,12 @@ def ring_in_dig(
     ring = math.pi * units.mm_to_m(diameter_mm) ** 2 / 4.0 * depth
     available = ring + void_percent / 100.0 * (side * side * depth - ring)
     found = balance(area_m2, 2.0 * side * depth, infiltration_m_per_s, durations_min, rain_mm)
-    return {"dig_side_mm": dig, "sides_m2": 2.0 * side * depth, "ring_m3": ring, **_told(found, available)}
+    return {
+        "dig_side_mm": dig,
+        "sides_m2": 2.0 * side * depth,
+        "ring_m3": ring,
+        **_told(found, durations_min, available, half_empty_h),
+    }
 
 
 def permeable_storage(
@@ -145,8 +153,9 @@ def _refuse_sizes(void_percent: float, *sizes: float) -> None:
         raise SumRefusedError(message)
 
 
-def _told(found: Balance, available_m3: float) -> dict[str, Value]:
-    enough = found.required_m3 <= available_m3 * (1.0 + 1e-9)
+def _told(
+    found: Balance, durations_min: tuple[float, ...], available_m3: float, half_empty_h: float
+) -> dict[str, Value]:
     return {
         "inflow_m3": found.inflow_m3,
         "outflow_m3": found.outflow_m3,
@@ -155,7 +164,7 @@ def _told(found: Balance, available_m3: float) -> dict[str, Value]:
         "governing_min": found.governing_min,
         "available_m3": available_m3,
         "half_empty_min": found.half_empty_min,
-        "verdict": "enough" if enough else "too small",
+        "verdict": verdict_on(found, durations_min, available_m3, half_empty_h).value,
     }
 
 
@@ -164,6 +173,7 @@ _AREA = Quantity("area_m2", "m2", "area drained")
 _RATE = Quantity("infiltration_m_per_s", "m/s", "infiltration rate, slowest of three tests")
 _DURATIONS = Quantity("durations_min", "min", "durations of the storms", kind="numbers")
 _RAIN = Quantity("rain_mm", "mm", "depth of rain of each", kind="numbers")
+_IN_TIME = Quantity("half_empty_h", "h", "longest time to half empty", default=24.0)
 _GOVERNING = Quantity("governing_min", "min", "duration of the worst")
 _HALF_EMPTY = Quantity("half_empty_min", "min", "time to half empty")
 _BALANCE = (
@@ -174,7 +184,7 @@ _BALANCE = (
     _GOVERNING,
     Quantity("available_m3", "m3", "storage there is"),
     _HALF_EMPTY,
-    Quantity("verdict", "", "enough or too small", kind="word"),
+    Quantity("verdict", "", ", ".join(PitVerdict), kind="word"),
 )
 
 STONE_STORAGE_SUMS: tuple[Sum, ...] = (
@@ -189,6 +199,7 @@ STONE_STORAGE_SUMS: tuple[Sum, ...] = (
             _RATE,
             _DURATIONS,
             _RAIN,
+            _IN_TIME,
         ),
         (
             Quantity("length_mm", "mm", "length wanted"),
@@ -211,6 +222,7 @@ STONE_STORAGE_SUMS: tuple[Sum, ...] = (
             _RATE,
             _DURATIONS,
             _RAIN,
+            _IN_TIME,
         ),
         (
             Quantity("dig_side_mm", "mm", "side of the dig"),

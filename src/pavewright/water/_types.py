@@ -12,6 +12,8 @@ if TYPE_CHECKING:
     from pavewright.geometry import XY, Shape
     from pavewright.rules import Figure
     from pavewright.sums import Working
+    from pavewright.water._sized_pit import PitVerdict
+    from pavewright.water._types_parts import DrainParts, PitSize, SoakawayParts
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,6 +135,8 @@ class SoakawayCheck:
         governing_min: Duration of the worst storm. [min]
         half_empty_hours: Time to half empty after it. [h]
         working: The sum behind the storage wanted.
+        verdict: What is to be said of it.
+        size: Its size, entered or proposed.
         test: Record of the trial pit; None where only a rate is given.
     """
 
@@ -143,6 +147,8 @@ class SoakawayCheck:
     governing_min: float
     half_empty_hours: float
     working: Working
+    verdict: PitVerdict
+    size: PitSize
     test: PitRecord | None = None
 
 
@@ -160,6 +166,8 @@ class Water:
         storm: Litres of the design storm before and after the job.
         findings: What was noticed.
         limits: What this room does not consider, in words.
+        pits: What every soakaway of known or proposed size consists of.
+        inlets: What every gully and channel consists of.
     """
 
     rain: Figure
@@ -171,3 +179,5 @@ class Water:
     soakaways: tuple[SoakawayCheck, ...] = ()
     drains: tuple[DrainCheck, ...] = ()
     storm: SheetStorm | None = None
+    pits: tuple[SoakawayParts, ...] = ()
+    inlets: tuple[DrainParts, ...] = ()
