@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import json
 import socket
 import subprocess
@@ -9,6 +10,7 @@ import sys
 import time
 import urllib.request
 
+import pypdf
 import pytest
 from playwright.sync_api import expect
 
@@ -180,6 +182,17 @@ def test_the_customer_sees_price_and_work_and_no_cost(page, address):
     assert all(word not in text for word in ("margin", "overhead", "labour", "sliver"))
     assert page.locator("main img").count() == 2
     assert not any(url.endswith((f"/api/jobs/{job}", "/api/plan")) for url in answers)
+
+
+def test_every_printed_page_for_a_customer_is_marked_while_points_are_open(page, address):
+    document = json.loads(demo_document())
+    document["site"]["walls"][0]["openings"][0]["threshold_level_mm"] += 400.0
+    job = _ask(address, "/api/jobs", {"document": json.dumps(document)})["id"]
+    page.goto(f"{address}/jobs/{job}/customer")
+    page.get_by_text("Not ready to be sent: 1 open point stops this job.").wait_for()
+    printed = pypdf.PdfReader(io.BytesIO(page.pdf(prefer_css_page_size=True)))
+    assert len(printed.pages) > 1
+    assert all("Not ready to be sent" in each.extract_text() for each in printed.pages)
 
 
 def test_a_revision_is_compared_in_words_and_options_lie_side_by_side(browser, address):

@@ -5,6 +5,7 @@ the fall that was achieved and the clearance at each damp-proof course, and what
 """
 
 from pavewright.as_laid._check import check
+from pavewright.as_laid._promises import Promises, WallPromise, promises
 from pavewright.as_laid._types import (
     AreaAsLaid,
     AsLaidReport,
@@ -20,7 +21,10 @@ __all__ = [
     "SUMS",
     "AreaAsLaid",
     "AsLaidReport",
+    "Promises",
     "ReadingCheck",
     "WallCheck",
+    "WallPromise",
     "check",
+    "promises",
 ]

@@ -38,6 +38,7 @@ def customer(plan: Plan) -> dict[str, Any]:
         "tax": f"{plan.job.rates.tax_name} {plan.job.rates.tax_percent:g} %",
         "to_pay_minor": cost.total_minor,
         "areas": [_area(plan, area) for area in plan.levels.areas],
+        "not_ready": words.not_ready,
         "scope": list(words.scope),
         "when": list(words.when),
         "assumed": list(words.assumed),
@@ -46,7 +47,7 @@ def customer(plan: Plan) -> dict[str, Any]:
         "right_to_cancel": words.right_to_cancel,
         "cautions": list(_CAUTIONS),
         "pictures": {
-            "laying": drawing.to_svg(drawing.laying_plan(plan)),
+            "laying": drawing.to_svg(drawing.laying_plan(plan, for_customer=True)),
             "levels": drawing.to_svg(drawing.levels_plan(plan)),
         },
     }

@@ -37,13 +37,19 @@ _STRIP = ((-1.6, -1.6), (14.0, -1.6), (14.0, 1.6), (-1.6, 1.6))
 """What the mark of the start takes on paper, along the course and across it. [mm]"""
 
 
-def laying_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
-    """Return every piece with its number; cut pieces hatched, slivers hatched twice, the starting corner marked."""
+def laying_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME, *, for_customer: bool = False) -> Scene:
+    """Return every piece with its number; cut pieces hatched, slivers hatched twice, the starting corner marked.
+
+    Args:
+        plan: The plan.
+        frame_mm: Room on paper. [mm]
+        for_customer: Whether a customer sees it: pieces smaller than the trade wants are cut pieces like others.
+    """
     site = plan.survey.site
     key = (
         ("white", "whole"),
         ("cut", "cut"),
-        ("sliver", "sliver: smaller than wanted"),
+        *(() if for_customer else (("sliver", "sliver: smaller than wanted"),)),
         ("sign:block", "start, arrow along the courses"),
         ("words:c5", "fifth course, and so on"),
         *(((DASHED, "fold: cut along it"),) if any(each.surface.folds for each in plan.levels.areas) else ()),
@@ -54,7 +60,8 @@ def laying_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     sheet.on("pieces")
     for laid in plan.laying.areas:
         for piece in laid.pieces:
-            hatch = "none" if piece.kind is PieceKind.WHOLE else "sliver" if piece.sliver else "cut"
+            small = piece.sliver and not for_customer
+            hatch = "none" if piece.kind is PieceKind.WHOLE else "sliver" if small else "cut"
             sheet.add(Region(rings(piece.shape), hatch, THIN))
     draw_site(sheet, site)
     for area in site.areas:
@@ -67,16 +74,17 @@ def laying_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     sheet.on("movement").add(*(Path(ends, BAY_JOINT) for ends in _bay_joints(plan)))
     sheet.lines_done()
     sheet.on("numbers")
-    small = [piece for laid in plan.laying.areas for piece in _numbers(sheet, laid)]
+    too_small = [piece for laid in plan.laying.areas for piece in _numbers(sheet, laid)]
     for laid in plan.laying.areas:
         _start(sheet, plan, laid)
-    _small(sheet, small)
+    _small(sheet, too_small)
     for laid in plan.laying.areas:
         _courses(sheet, plan, laid)
     return sheet.scene(
         "laying-plan",
         "Laying plan",
-        "Every piece with its number in the order of laying; cut pieces hatched, slivers hatched twice; start marked.",
+        "Every piece with its number in the order of laying; cut pieces hatched; "
+        f"{'' if for_customer else 'slivers hatched twice; '}start marked.",
         site.north_bearing_deg,
     )
 

@@ -8,5 +8,6 @@ from pavewright.papers._customer_words import CustomerWords, customer_words
 from pavewright.papers._pack import pack
 from pavewright.papers._paper import Paper
 from pavewright.papers._plan_json import plan_json
+from pavewright.papers._readiness import Readiness, readiness
 
-__all__ = ["CustomerWords", "Paper", "customer_words", "pack", "plan_json"]
+__all__ = ["CustomerWords", "Paper", "Readiness", "customer_words", "pack", "plan_json", "readiness"]

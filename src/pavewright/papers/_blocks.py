@@ -28,6 +28,8 @@ class SheetOfPaper:
         upright: Whether it stands upright.
         scale: Scale of its drawing in words; empty without one.
         blocks: Blocks in order.
+        mark: What its head says beside the job on every page ("Not ready to be sent: …"); empty for nothing.
+        measured: Whether its foot names the datum, the units and north; a price has none of them.
     """
 
     title: str
@@ -35,6 +37,8 @@ class SheetOfPaper:
     upright: bool = True
     scale: str = ""
     blocks: list[Block] = field(default_factory=list)
+    mark: str = ""
+    measured: bool = True
 
     def add(self, *blocks: Block) -> SheetOfPaper:
         """Add blocks and return the sheet."""

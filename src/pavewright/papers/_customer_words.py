@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright import units
+from pavewright.as_laid import promises
+from pavewright.papers._readiness import readiness
 from pavewright.papers._words import day, one
 
 if TYPE_CHECKING:
+    from pavewright.as_laid import WallPromise
     from pavewright.laying import LaidArea
     from pavewright.pipeline import Plan
     from pavewright.rules import Rulebook
@@ -19,14 +23,16 @@ class CustomerWords:
     """Sentences for a customer, the same on paper and on a screen.
 
     Attributes:
+        not_ready: That the paper must not be sent yet, and how many points are open; empty where none is.
         scope: What is done.
         when: Dates, and until when to keep off.
-        assumed: What could not be seen on the visit.
+        assumed: What could not be seen on the visit, and what was not asked or recorded there.
         not_included: What the price does not hold.
         promised: Limits that the work is held to.
         right_to_cancel: Sentence on cancelling.
     """
 
+    not_ready: str
     scope: tuple[str, ...]
     when: tuple[str, ...]
     assumed: tuple[str, ...]
@@ -39,13 +45,14 @@ def customer_words(plan: Plan, rules: Rulebook) -> CustomerWords:
     """Return what a customer is told of a plan."""
     programme = plan.programme
     return CustomerWords(
+        readiness(plan).words,
         tuple(_scope(plan)),
         (
             f"{day(programme.start)} to {day(programme.finish)}; weather may move it.",
             f"Keep off until {day(programme.foot_ready)}.",
             *((f"No car until {day(programme.car_ready)}.",) if programme.car_ready is not None else ()),
         ),
-        plan.survey.assumptions or ("Nothing was left open on the visit.",),
+        tuple(_assumed(plan)),
         (
             "Anything not listed above; soft ground, buried concrete or services found in the dig.",
             "Permissions and fees, unless they are listed.",
@@ -53,8 +60,9 @@ def customer_words(plan: Plan, rules: Rulebook) -> CustomerWords:
             "A change is priced, written down and agreed before it is done.",
         ),
         tuple(_promise(plan, rules)),
-        "Where this is agreed at your home or at a distance you may have a right to cancel; the notice and the "
-        "form come with this price, in the words of the regulations of the place.",
+        "Where this is agreed at your home or at a distance you may have a right to cancel. The notice and the form "
+        "for it are separate papers in the words of the regulations of the place; they are not part of this one. Ask "
+        "for them before you agree.",
     )
 
 
@@ -106,15 +114,36 @@ def _scope(plan: Plan) -> list[str]:
     return found
 
 
+def _assumed(plan: Plan) -> list[str]:
+    """Return what is taken for granted; what nobody asked or wrote down is open, never "nothing"."""
+    walked = plan.job.site.walk_round
+    if not walked:
+        unasked = (
+            "The walk round the house was not recorded: what it asks about is not known, and is open. What it brings "
+            "to light later is priced and agreed before it is done."
+        )
+        return [unasked, *plan.survey.assumptions]
+    return [*plan.survey.assumptions] or [
+        f"All {len(walked)} questions recorded on the visit were answered; nothing else was asked."
+    ]
+
+
 def _promise(plan: Plan, rules: Rulebook) -> list[str]:
-    straight = rules.value(f"as_laid.straightedge_{plan.job.tolerance.value}_mm")
-    step = rules.value("as_laid.step_between_units_mm")
-    found = [
-        f"Gap under a 3 m straight edge no more than {straight:g} mm; step between units no more than {step:g} mm."
+    held = promises(plan.job, plan.levels, rules)
+    flat, step = held.straightedge.value, held.step.value
+    return [
+        f"Gap under a 3 m straight edge no more than {flat:g} mm; step between units no more than {step:g} mm.",
+        *(_wall_promise(wall) for wall in held.walls),
     ]
-    found += [
-        f"Paving at wall {clearance.wall} {clearance.least_mm:.0f} mm or more below the damp-proof course."
-        for area in plan.levels.areas
-        for clearance in area.clearances
-    ]
-    return found
+
+
+def _wall_promise(wall: WallPromise) -> str:
+    """Return the promise for one wall in words: the limit, and the tolerance where the plan leaves no room for it."""
+    said = f"Paving at wall {wall.wall} at least {wall.promised_mm:.0f} mm below the damp-proof course"
+    if not wall.tolerance_mm:
+        return f"{said}."
+    return f"{said}, with a tolerance of {math.ceil(wall.tolerance_mm - _EXACT_MM)} mm for laying."
+
+
+_EXACT_MM = 1e-6
+"""A tolerance this near to a whole millimetre is a whole one. [mm]"""

@@ -133,6 +133,8 @@ def _document(plan: Plan, title: str, sheets: list[SheetOfPaper]) -> str:
                     "scale": sheet.scale,
                     "north": said,
                     "blocks": sheet.blocks,
+                    "mark": sheet.mark,
+                    "measured": sheet.measured,
                 }
                 for sheet in sheets
             ],

@@ -19,6 +19,7 @@ from pavewright.papers._blocks import (
     table,
 )
 from pavewright.papers._customer_words import customer_words
+from pavewright.papers._readiness import readiness
 from pavewright.papers._words import amount, money, one, source, sum_behind, two
 
 if TYPE_CHECKING:
@@ -124,8 +125,8 @@ def _order_row(item: Item) -> tuple[str, ...]:
 def price_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
     """Return the price for the customer: what is done, for how much, on what assumptions."""
     cost, who = plan.cost, plan.job.identity
-    sheet = SheetOfPaper("Price")
     told = customer_words(plan, rules)
+    sheet = SheetOfPaper("Price", mark=told.not_ready, measured=False)
     sheet.add(heading("What is done"), points(told.scope))
     sheet.add(
         heading("Price"),
@@ -160,14 +161,16 @@ def customer_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
     section = section_at_wall(plan)
     if section is not None:
         found.append(drawing_sheet(section))
-    found.append(drawing_sheet(laying_plan(plan)))
+    found.append(drawing_sheet(laying_plan(plan, for_customer=True)))
+    for sheet in found:
+        sheet.mark = readiness(plan).words
     return found
 
 
 def cost_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
     """Return the cost, for the contractor's eyes only."""
     cost, currency = plan.cost, plan.job.identity.currency
-    sheet = SheetOfPaper("Cost sheet: not for the customer")
+    sheet = SheetOfPaper("Cost sheet: not for the customer", measured=False)
     rows = [
         (
             line.description,

@@ -34,7 +34,9 @@ function sheet(job) {
 }
 
 try {
-  main.replaceChildren(...sheet(await call("GET", `/api/jobs/${id}/customer`)));
+  const job = await call("GET", `/api/jobs/${id}/customer`);
+  // on paper the margin of every page says it again
+  main.replaceChildren(...(job.not_ready ? [el("p", { class: "not-ready", text: job.not_ready })] : []), el("div", {}, ...sheet(job)));
 } catch (problem) {
   main.replaceChildren(el("h1", { text: "There is nothing to show yet" }), el("p", { role: "alert", text: /** @type {any} */ (problem).message }), el("a", { class: "button", href: `/jobs/${id}`, text: "To the job" }));
 }

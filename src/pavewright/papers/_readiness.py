@@ -1,0 +1,35 @@
+"""Whether a paper may leave the house: a paper for a customer with stops behind it says so on every page."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from pavewright.findings import Severity
+
+if TYPE_CHECKING:
+    from pavewright.pipeline import Plan
+
+
+@dataclass(frozen=True, slots=True)
+class Readiness:
+    """How many points have to be settled before a customer may get a paper."""
+
+    open_points: int
+
+    @property
+    def words(self) -> str:
+        """The mark for a paper; empty where nothing is open.
+
+        >>> Readiness(3).words, Readiness(0).words
+        ('Not ready to be sent: 3 open points stop this job.', '')
+        """
+        if not self.open_points:
+            return ""
+        said = "1 open point stops" if self.open_points == 1 else f"{self.open_points} open points stop"
+        return f"Not ready to be sent: {said} this job."
+
+
+def readiness(plan: Plan) -> Readiness:
+    """Return how many findings of a plan say stop."""
+    return Readiness(sum(each.severity is Severity.STOP for each in plan.findings))

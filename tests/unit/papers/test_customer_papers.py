@@ -1,0 +1,112 @@
+"""What a customer gets: marked while points are open, limits that can be kept, and nothing said that is not so."""
+
+from __future__ import annotations
+
+import io
+import json
+from dataclasses import replace
+
+import pypdf
+import pytest
+
+from pavewright import rulebook
+from pavewright.as_laid import promises
+from pavewright.desk import demo_document, make_pack, make_plan
+from pavewright.desk._customer import customer
+from pavewright.findings import Severity
+from pavewright.papers import customer_words
+
+
+@pytest.fixture(scope="module")
+def stopped():
+    """The demo with a door sill that the paving cannot keep clear of, and no walk round the house."""
+    document = json.loads(demo_document())
+    document["site"]["walk_round"] = []
+    document["site"]["walls"][0]["openings"][0]["threshold_level_mm"] += 400.0
+    return make_plan(json.dumps(document).encode())
+
+
+@pytest.fixture(scope="module")
+def demo():
+    return make_plan(demo_document())
+
+
+@pytest.fixture(scope="module")
+def demo_pack(demo):
+    return {paper.name: paper.content for paper in make_pack(demo)}
+
+
+def pages(content):
+    return [" ".join(page.extract_text().split()) for page in pypdf.PdfReader(io.BytesIO(content)).pages]
+
+
+def test_every_page_for_a_customer_is_marked_while_points_are_open(stopped):
+    stops = sum(each.severity is Severity.STOP for each in stopped.findings)
+    assert stops
+    mark = f"Not ready to be sent: {stops} open point"
+    papers = {paper.name: paper.content for paper in make_pack(stopped)}
+    assert all(mark in page for page in pages(papers["customer-pack.pdf"]))
+    assert any(mark in page and "What is promised" in page for page in pages(papers["job-pack.pdf"]))
+    assert customer(stopped)["not_ready"].startswith(mark)
+
+
+def test_nothing_is_marked_where_nothing_is_open(demo, demo_pack):
+    assert not any("Not ready" in page for page in pages(demo_pack["customer-pack.pdf"]))
+    assert customer(demo)["not_ready"] == ""
+
+
+def test_what_nobody_asked_is_open_and_never_nothing(stopped):
+    told = customer(stopped)
+    assert told["assumed"][0].startswith("The walk round the house was not recorded")
+    assert list(stopped.survey.assumptions) == told["assumed"][1:]
+    assert "left open" not in json.dumps(told)
+
+
+@pytest.mark.parametrize("raised_mm", [0.0, 5.0, 45.0, -20.0])
+def test_paving_as_high_as_laying_may_be_still_keeps_the_promise_of_its_wall(demo, raised_mm):
+    """A wall's promise is made from its limit; one millimetre high must not break it, nor 150 planned as 195."""
+    rules = rulebook.load(demo.edition)
+    areas = [
+        replace(
+            area,
+            clearances=tuple(
+                replace(each, at_start_mm=each.at_start_mm + raised_mm, at_end_mm=each.at_end_mm + raised_mm)
+                for each in area.clearances
+            ),
+        )
+        for area in demo.levels.areas
+    ]
+    held = promises(demo.job, replace(demo.levels, areas=tuple(areas)), rules)
+    met = [each for area in areas for each in area.clearances]
+    assert [wall.wall for wall in held.walls] == list(dict.fromkeys(each.wall for each in met))
+    for wall in held.walls:
+        least = min(each.least_mm for each in met if each.wall == wall.wall)
+        assert wall.planned_min_mm == least
+        assert wall.promised_mm <= wall.limit.value
+        assert wall.kept_by(least - held.level.value)
+        assert wall.tolerance_mm <= held.level.value
+
+
+def test_each_wall_is_promised_once_by_its_limit(demo):
+    rules = rulebook.load(demo.edition)
+    said = customer_words(demo, rules).promised
+    planned = [each for area in demo.levels.areas for each in area.clearances]
+    for wall in {each.wall for each in planned}:
+        mine = [words for words in said if f"wall {wall} " in words]
+        assert len(mine) == 1
+        assert "at least 150 mm below the damp-proof course" in mine[0]
+
+
+def test_the_paper_says_of_cancelling_only_what_is_there(demo, demo_pack):
+    for text in (customer(demo)["right_to_cancel"], " ".join(pages(demo_pack["customer-pack.pdf"]))):
+        assert "come with this price" not in text
+        assert "not part of this one" in text
+
+
+def test_a_price_has_no_datum_and_no_north_and_a_customer_reads_of_no_sliver(demo, demo_pack):
+    price, *drawn = pages(demo_pack["customer-pack.pdf"])
+    assert "Levels in metres over" not in price
+    assert "North lies" not in price
+    assert all("North lies" in page for page in drawn)
+    assert "sliver" not in " ".join([price, *drawn]).lower()
+    assert "sliver" not in json.dumps(customer(demo)).lower()
