@@ -11,6 +11,7 @@ import re
 import pytest
 
 from pavewright import units
+from pavewright.cost import TaskKey, TaskKind
 from pavewright.findings import Severity
 from pavewright.job import JobInvalid
 from pavewright.pipeline import plan
@@ -95,7 +96,7 @@ def test_all_rooms_follow_the_folds(small):
     folds_m = units.mm_to_m(sum(math.dist(fold.start, fold.end) for fold in area.surface.folds))
     assert 0.5 * folds_m < cuts.saw_m < folds_m
     assert 0.0 < cuts.narrowest_mm < 600.0
-    marked = next(each for each in made.cost.labour if each.key == "cut.Patio")
+    marked = next(each for each in made.cost.labour if each.key == TaskKey(TaskKind.CUT, 0))
     assert marked.working.expression.startswith(f"{made.laying.areas[0].cut + len(cuts.pieces):.2f} pieces")
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from pavewright.cost import TaskKey, TaskKind
 from pavewright.findings import Severity
 from pavewright.pipeline import plan
 
@@ -166,7 +167,7 @@ def test_h_thirty_cubic_metres_through_a_passage_are_told_in_barrows_and_hours(s
     made = planned(small)
     assert made.earthworks.cut_m3 == pytest.approx(30.0, rel=0.02)
     assert made.earthworks.barrows.low >= 600
-    wheel = next(task for task in made.cost.labour if task.key == "cart.Patio")
+    wheel = next(task for task in made.cost.labour if task.key == TaskKey(TaskKind.CART, 0))
     assert wheel.person_hours == pytest.approx(made.earthworks.cut_m3 * 1.1 * 60.0 / 50.0)
 
 

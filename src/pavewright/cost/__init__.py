@@ -6,6 +6,7 @@ guessed.
 """
 
 from pavewright.cost._hire import needed_for
+from pavewright.cost._keys import HireKey, LineGroup, LineKey, TaskKey, TaskKind
 from pavewright.cost._price import price
 from pavewright.cost._sums_cost import SUMS
 from pavewright.cost._types import (
@@ -18,7 +19,12 @@ __all__ = [
     "SUMS",
     "Cost",
     "CostLine",
+    "HireKey",
     "LabourTask",
+    "LineGroup",
+    "LineKey",
+    "TaskKey",
+    "TaskKind",
     "needed_for",
     "price",
 ]

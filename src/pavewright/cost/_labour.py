@@ -6,10 +6,11 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright import units
+from pavewright.cost._keys import TaskKey, TaskKind
 from pavewright.cost._types import LabourTask
 from pavewright.geometry import distance
 from pavewright.job import Bedding, EdgeRestraint, Pattern
-from pavewright.quantities import edge_lengths, layer_volumes
+from pavewright.quantities import edge_lengths, layer_volumes, of_steps
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
@@ -22,11 +23,16 @@ if TYPE_CHECKING:
     from pavewright.survey import PlanArea, Survey
 
 _BY_EDGE = {
-    EdgeRestraint.KERB: "kerb_h_per_m",
-    EdgeRestraint.EDGING: "edging_h_per_m",
-    EdgeRestraint.HAUNCH: "haunch_h_per_m",
+    EdgeRestraint.KERB: (TaskKind.EDGES_KERB, "kerb_h_per_m"),
+    EdgeRestraint.EDGING: (TaskKind.EDGES_EDGING, "edging_h_per_m"),
+    EdgeRestraint.HAUNCH: (TaskKind.EDGES_HAUNCH, "haunch_h_per_m"),
 }
-_LAY_ORDER = ("lay_border", "lay_zone", "lay")
+_LAY_WORDS = {
+    TaskKind.LAY_BORDER: "Bed and lay the border",
+    TaskKind.LAY_ZONE: "Bed and lay what is laid otherwise",
+    TaskKind.LAY: "Bed and lay",
+}
+"""Laying in its order: borders first, then zones laid otherwise, the field last."""
 
 
 @dataclass(frozen=True)
@@ -40,6 +46,12 @@ class _Site:
     earthworks: Earthworks
     quantities: Quantities
     rules: Rulebook
+
+    def key(self, kind: TaskKind, area: str | None = None, number: int = 0) -> TaskKey:
+        """Return the key of work in an area, or on the whole site."""
+        if area is None:
+            return TaskKey(kind, None, number)
+        return TaskKey(kind, next(n for n, each in enumerate(self.job.areas) if each.name == area), number)
 
     def output(self, name: str) -> Figure:
         """Return an output of labour."""
@@ -59,7 +71,9 @@ def labour(
     site = _Site(job, survey, laying, build_ups, earthworks, quantities, rules)
     found: list[LabourTask] = []
     for number, area in enumerate(survey.site.areas):
-        found.append(_task(site, "set_out", area.name, "Set out", 1.0, "area", site.output("set_out_h")))
+        found.append(
+            _task(site, site.key(TaskKind.SET_OUT, area.name), "Set out", 1.0, "area", site.output("set_out_h"))
+        )
         found += _dig(site, area.name)
         if number == 0:
             found += _drains(site)
@@ -67,12 +81,21 @@ def labour(
         found += _edges(site, area)
         found += _laying(site, laying.area(area.name), area)
         found += _steps(site, area.name)
-        found.append(_task(site, "clear", area.name, "Clean down and clear away", 1.0, "area", site.output("clear_h")))
+        found.append(
+            _task(
+                site,
+                site.key(TaskKind.CLEAR, area.name),
+                "Clean down and clear away",
+                1.0,
+                "area",
+                site.output("clear_h"),
+            )
+        )
     return tuple(task for task in found if task.person_hours > 0.0)
 
 
 def _task(
-    site: _Site, key: str, area: str, words: str, amount: float, unit: str, output: Figure, times: float = 1.0
+    site: _Site, key: TaskKey, words: str, amount: float, unit: str, output: Figure, times: float = 1.0
 ) -> LabourTask:
     """Return a task: amount times output, over the crew's pace."""
     pace = site.job.crew.pace
@@ -82,8 +105,8 @@ def _task(
     factor = f" × {times:.2f}" if times != 1.0 else ""
     over = f" / {pace:g}" if pace != 1.0 else ""
     return LabourTask(
-        key=f"{key}.{area}" if area else key,
-        description=f"{words}, {area}" if area else words,
+        key=key,
+        description=words if key.area is None else f"{words}, {site.job.areas[key.area].name}",
         person_hours=hours[0],
         low_hours=hours[1],
         high_hours=hours[2],
@@ -105,17 +128,32 @@ def _dig(site: _Site, area: str) -> list[LabourTask]:
     cut = mine.volumes.cut_m3
     machine = site.job.crew.machine_dig
     name = "dig_by_machine_h_per_m3" if machine else "dig_by_hand_h_per_m3"
-    found = [_task(site, "dig", area, f"Dig by {'machine' if machine else 'hand'}", cut, "m³", site.output(name))]
+    found = [
+        _task(
+            site,
+            site.key(TaskKind.DIG, area),
+            f"Dig by {'machine' if machine else 'hand'}",
+            cut,
+            "m³",
+            site.output(name),
+        )
+    ]
     if mine.sides_m3 > 0.0:
         both = 2.0 * mine.sides_m3
-        found.append(_task(site, "sides", area, "Dig beside edges and fill again", both, "m³", site.output(name)))
+        found.append(
+            _task(
+                site, site.key(TaskKind.SIDES, area), "Dig beside edges and fill again", both, "m³", site.output(name)
+            )
+        )
     if not machine:
-        found.append(_task(site, "load", area, "Load barrows", cut, "m³", site.output("load_by_hand_h_per_m3")))
+        found.append(
+            _task(site, site.key(TaskKind.LOAD, area), "Load barrows", cut, "m³", site.output("load_by_hand_h_per_m3"))
+        )
     carry = site.job.site.carry_mm
     if carry:
         times = units.mm_to_m(carry) / site.rules.value("cost.wheel_reference_m")
         words = f"Wheel {units.mm_to_m(carry):.0f} m to the load"
-        found.append(_task(site, "cart", area, words, cut, "m³", site.output("wheel_h_per_m3"), times))
+        found.append(_task(site, site.key(TaskKind.CART, area), words, cut, "m³", site.output("wheel_h_per_m3"), times))
     return found
 
 
@@ -126,8 +164,10 @@ def _drains(site: _Site) -> list[LabourTask]:
     gratings = [placed for placed in plan.gullies if not placed.gully.fixed]
     count = float(len(frames) + len(gratings))
     return [
-        _task(site, "drains", "", "Set channels", length, "m", site.output("channel_h_per_m")),
-        _task(site, "frames", "", "Reset frames and gratings", count, "frames", site.output("cover_h_each")),
+        _task(site, site.key(TaskKind.DRAINS), "Set channels", length, "m", site.output("channel_h_per_m")),
+        _task(
+            site, site.key(TaskKind.FRAMES), "Reset frames and gratings", count, "frames", site.output("cover_h_each")
+        ),
     ]
 
 
@@ -137,22 +177,22 @@ def _layers(site: _Site, area: PlanArea) -> list[LabourTask]:
         if each.layer.key == "sub_base":
             words = "Spread and compact sub-base"
             out = site.output("sub_base_h_per_m3")
-            found.append(_task(site, "sub_base", area.name, words, each.volume_m3, "m³", out))
+            found.append(_task(site, site.key(TaskKind.SUB_BASE, area.name), words, each.volume_m3, "m³", out))
         elif each.layer.key == "base":
             words = "Mix and place concrete base"
             out = site.output("concrete_h_per_m3")
-            found.append(_task(site, "base", area.name, words, each.volume_m3, "m³", out))
+            found.append(_task(site, site.key(TaskKind.BASE, area.name), words, each.volume_m3, "m³", out))
     # the sub-base goes in before the concrete that lies on it
-    return sorted(found, key=lambda task: not task.key.startswith("sub_base"))
+    return sorted(found, key=lambda task: task.key.kind is not TaskKind.SUB_BASE)
 
 
 def _edges(site: _Site, area: PlanArea) -> list[LabourTask]:
     found = []
     for restraint, length in edge_lengths(area).items():
         if restraint in _BY_EDGE:
-            out = site.output(_BY_EDGE[restraint])
-            key = f"edges_{restraint.value}"
-            found.append(_task(site, key, area.name, f"Set {restraint.value}", length, "m", out))
+            kind, output = _BY_EDGE[restraint]
+            key = site.key(kind, area.name)
+            found.append(_task(site, key, f"Set {restraint.value}", length, "m", site.output(output)))
     return found
 
 
@@ -163,30 +203,37 @@ def _laying(site: _Site, laid: LaidArea, area: PlanArea) -> list[LabourTask]:
     point = site.output("joint_sand_h_per_m2" if on_sand else "point_h_per_m2")
     cuts = float(laid.cut + len(laid.fold_cuts.pieces))
     return [
-        _task(site, "cut", area.name, "Mark and cut pieces", cuts, "pieces", site.output("cut_h_each")),
+        _task(
+            site, site.key(TaskKind.CUT, area.name), "Mark and cut pieces", cuts, "pieces", site.output("cut_h_each")
+        ),
         *_lay_tasks(site, laid, paved / laid.paved_m2 if laid.paved_m2 else 1.0),
-        _task(site, "point", area.name, "Fill joints with sand" if on_sand else "Point", paved, "m²", point),
+        _task(
+            site,
+            site.key(TaskKind.POINT, area.name),
+            "Fill joints with sand" if on_sand else "Point",
+            paved,
+            "m²",
+            point,
+        ),
     ]
 
 
 def _lay_tasks(site: _Site, laid: LaidArea, with_joints: float) -> list[LabourTask]:
     """Return laying by place and output: borders first, then zones laid otherwise, the field last."""
-    patterns = {zone.name: zone.pattern for zone in laid.zones} | {"": laid.pattern}
+    patterns = {zone.name: zone.pattern for zone in laid.zones}
     field = _lay_output(site, laid.unit, laid.pattern)
-    amounts: dict[tuple[str, str], float] = {}
+    amounts: dict[tuple[TaskKind, str], float] = {}
     for piece in laid.pieces:
-        pattern = "" if piece.border else patterns.get(piece.zone, laid.pattern)
-        output = _lay_output(site, piece.unit, pattern)
-        key = "lay_border" if piece.border else "lay" if output == field else "lay_zone"
-        amounts[key, output] = amounts.get((key, output), 0.0) + piece.area_m2 * with_joints
-    words = {"lay_border": "Bed and lay the border", "lay_zone": "Bed and lay what is laid otherwise"}
-    order = sorted(amounts, key=lambda each: (_LAY_ORDER.index(each[0]), each[1]))
+        pattern = patterns[piece.zone] if piece.zone else laid.pattern
+        output = _lay_output(site, piece.unit, "" if piece.border else pattern)
+        kind = TaskKind.LAY_BORDER if piece.border else TaskKind.LAY if output == field else TaskKind.LAY_ZONE
+        amounts[kind, output] = amounts.get((kind, output), 0.0) + piece.area_m2 * with_joints
     found = []
-    for key, output in order:
-        number = [each for each in order if each[0] == key].index((key, output))
-        kind = f"{key}_{number + 1}" if number else key
-        said = words.get(key, "Bed and lay")
-        found.append(_task(site, kind, laid.area, said, amounts[key, output], "m²", site.output(output)))
+    for kind, words in _LAY_WORDS.items():
+        outputs = sorted(output for of, output in amounts if of is kind)
+        for number, output in enumerate(outputs):
+            key = site.key(kind, laid.area, number)
+            found.append(_task(site, key, words, amounts[kind, output], "m²", site.output(output)))
     return found
 
 
@@ -199,10 +246,10 @@ def _lay_output(site: _Site, unit: str, pattern: str) -> str:
 
 def _steps(site: _Site, area: str) -> list[LabourTask]:
     found = []
-    for entered in site.job.steps:
+    for number, entered in enumerate(site.job.steps):
         if entered.upper_area == area:
-            amount = site.quantities.item(f"steps.{entered.name}").net
-            words = f"Build {entered.name}"
+            amount = site.quantities.item(of_steps(number)).net
+            key = site.key(TaskKind.STEPS, area, number)
             out = site.output("riser_h_per_m")
-            found.append(_task(site, f"steps_{entered.name}", area, words, amount, "m of riser", out))
+            found.append(_task(site, key, f"Build {entered.name}", amount, "m of riser", out))
     return found

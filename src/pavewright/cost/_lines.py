@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, assert_never
 
 from pavewright.cost._hire import hire_days
+from pavewright.cost._keys import HireKey, LineGroup
 from pavewright.cost._types import CostLine
-from pavewright.quantities import sold_packs
+from pavewright.quantities import ItemKey, ItemKind, sold_packs
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
@@ -15,7 +16,7 @@ if TYPE_CHECKING:
     from pavewright.earthworks import Earthworks
     from pavewright.job import Job
     from pavewright.laying import LayingPlan
-    from pavewright.quantities import Item, Quantities
+    from pavewright.quantities import Item, Quantities, SoldPack
 
 
 def to_minor(amount: float) -> int:
@@ -33,7 +34,7 @@ def labour_lines(job: Job, tasks: tuple[LabourTask, ...]) -> list[CostLine]:
     return [
         CostLine(
             key=task.key,
-            group="labour",
+            group=LineGroup.LABOUR,
             description=task.description,
             quantity=task.person_hours,
             unit="h",
@@ -55,9 +56,9 @@ def plant_lines(job: Job, tasks: tuple[LabourTask, ...]) -> list[CostLine]:
         amount = to_minor(days * hire.day_price_minor)
         found.append(
             CostLine(
-                key=f"plant.{number}.{hire.key}",
-                group="plant",
-                description=hire.name or hire.key.capitalize(),
+                key=HireKey(hire.key, number),
+                group=LineGroup.PLANT,
+                description=hire.name or hire.key.value.capitalize(),
                 quantity=days,
                 unit="days",
                 rate_minor=hire.day_price_minor,
@@ -73,13 +74,13 @@ def plant_lines(job: Job, tasks: tuple[LabourTask, ...]) -> list[CostLine]:
 def disposal_lines(job: Job, earthworks: Earthworks) -> list[CostLine]:
     """Return the line for what leaves."""
     disposal, loads = job.rates.disposal, earthworks.loads
-    if disposal is None or loads is None or not earthworks.areas:
+    if disposal is None or loads is None or earthworks.loads_working is None or not earthworks.areas:
         return []
     price = disposal.load_price_minor
     return [
         CostLine(
-            key="disposal",
-            group="disposal",
+            key=ItemKey(ItemKind.SPOIL),
+            group=LineGroup.DISPOSAL,
             description=f"Spoil away, {disposal.kind} of {disposal.volume_m3:g} m³",
             quantity=loads.likely,
             unit="loads",
@@ -87,7 +88,7 @@ def disposal_lines(job: Job, earthworks: Earthworks) -> list[CostLine]:
             amount_minor=to_minor(loads.likely * price),
             low_minor=to_minor(loads.low * price),
             high_minor=to_minor(loads.high * price),
-            working=next(working for working in earthworks.workings if working.unit == "loads"),
+            working=earthworks.loads_working,
         )
     ]
 
@@ -95,29 +96,49 @@ def disposal_lines(job: Job, earthworks: Earthworks) -> list[CostLine]:
 def material_lines(job: Job, laying: LayingPlan, quantities: Quantities) -> tuple[list[CostLine], list[str]]:
     """Return a line for each bought item that has a price, and the names of those that have none."""
     found, unpriced = [], []
-    prices = {material.key: material.pack_price_minor for material in job.rates.materials}
-    for unit in job.units:
-        each = to_minor(unit.pack_price_minor / unit.per_pack)
-        prices[unit.name] = each if unit.part_packs else unit.pack_price_minor
     packs = sold_packs(job, laying)
-    prices |= {key: pack.pack_price_minor for key, (pack, _) in packs.items() if pack.pack_price_minor is not None}
     for item in quantities.items:
-        if not item.material or item.material == "disposal":
-            continue
-        if item.material not in prices:
+        price = _price_of(item.key, job, packs)
+        if item.key.kind is ItemKind.SPOIL:
+            if job.rates.disposal is None:
+                unpriced.append("Spoil to leave the site")
+        elif price is not None:
+            found.append(_material(item, price))
+        elif item.key.bought:
             unpriced.append(f"{item.description}: {item.gross:.1f} {item.unit}")
-            continue
-        found.append(_material(item, prices[item.material]))
-    if job.rates.disposal is None and any(item.key == "spoil" for item in quantities.items):
-        unpriced.append("Spoil to leave the site")
     return found, unpriced
+
+
+def _price_of(key: ItemKey, job: Job, packs: tuple[SoldPack, ...]) -> int | None:
+    """Return the price of one of what is ordered; None where it has none or nothing is bought by itself."""
+    match key.kind:
+        case ItemKind.MATERIAL:
+            return next((each.pack_price_minor for each in job.rates.materials if each.key is key.material), None)
+        case ItemKind.UNITS:
+            unit = job.units[key.number]
+            return to_minor(unit.pack_price_minor / unit.per_pack) if unit.part_packs else unit.pack_price_minor
+        case ItemKind.MIXED_PACK:
+            return next(sold.pack.pack_price_minor for sold in packs if sold.key == key)
+        case (
+            ItemKind.DIG
+            | ItemKind.SPOIL
+            | ItemKind.CONCRETE_BASE
+            | ItemKind.MORTAR_BED
+            | ItemKind.EDGE_CONCRETE
+            | ItemKind.POINTING
+            | ItemKind.WATER
+            | ItemKind.STEPS
+        ):
+            return None
+        case _:
+            assert_never(key.kind)
 
 
 def _material(item: Item, price: int) -> CostLine:
     amount = to_minor(item.ordered * price)
     return CostLine(
         key=item.key,
-        group="material",
+        group=LineGroup.MATERIAL,
         description=item.description,
         quantity=item.ordered,
         unit=item.order_unit,

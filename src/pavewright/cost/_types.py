@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from pavewright.cost._keys import LineGroup, LineKey, TaskKey
     from pavewright.findings import Finding
     from pavewright.sums import Working
 
@@ -15,8 +16,7 @@ class LabourTask:
     """Work to be done, in person-hours, before a crew and a calendar make days of it.
 
     Attributes:
-        key: ``set_out``, ``dig``, ``cart``, ``sub_base``, ``base``, ``lay``, ``cut``, ``point``, ``edges``, ``drains``,
-            ``clear`` – each followed by ``.AREA`` where it belongs to one area.
+        key: What it is, and where.
         description: In words.
         person_hours: Likely. [h]
         low_hours: Lower end. [h]
@@ -24,7 +24,7 @@ class LabourTask:
         working: The sum behind it: quantity times output, with the output's source.
     """
 
-    key: str
+    key: TaskKey
     description: str
     person_hours: float
     low_hours: float
@@ -38,7 +38,7 @@ class CostLine:
 
     Attributes:
         key: Key of the item, task or hire.
-        group: ``labour``, ``plant``, ``material`` or ``disposal``.
+        group: What is paid for.
         description: In words.
         quantity: How much.
         unit: Of what.
@@ -49,8 +49,8 @@ class CostLine:
         working: The sum behind it.
     """
 
-    key: str
-    group: str
+    key: LineKey
+    group: LineGroup
     description: str
     quantity: float
     unit: str

@@ -89,6 +89,7 @@ def dig(job: Job, survey: Survey, build_ups: BuildUps, rules: Rulebook, laying: 
         findings=in_order(findings),
         soils=soils,
         reused_m3=reused,
+        loads_working=load_working,
     )
 
 

@@ -95,6 +95,7 @@ class Earthworks:
         findings: What was noticed.
         soils: What is dug of each soil over all areas.
         reused_m3: Fill made of what is dug, compacted. [m³]
+        loads_working: The sum behind the loads; None where no disposal is priced.
     """
 
     areas: tuple[AreaDig, ...]
@@ -110,6 +111,7 @@ class Earthworks:
     findings: tuple[Finding, ...]
     soils: tuple[SoilDig, ...] = ()
     reused_m3: float = 0.0
+    loads_working: Working | None = None
 
     def area(self, name: str) -> AreaDig:
         """Return the dig of an area."""

@@ -37,16 +37,46 @@ class Identity(Part):
     invented: bool = Field(default=False, description="Whether names and prices are invented, for examples.")
 
 
+class MaterialKind(StrEnum):
+    """What can be bought beside paving units."""
+
+    CEMENT = "cement"
+    SHARP_SAND = "sharp_sand"
+    SOFT_SAND = "soft_sand"
+    BALLAST = "ballast"
+    SUB_BASE = "sub_base"
+    CAPPING = "capping"
+    BLINDING_SAND = "blinding_sand"
+    JOINT_SAND = "joint_sand"
+    GEOTEXTILE = "geotextile"
+    EDGING = "edging"
+    KERB = "kerb"
+    PLASTICISER = "plasticiser"
+    BOND_COAT = "bond_coat"
+    TOPSOIL = "topsoil"
+    CHANNEL = "channel"
+    GULLY = "gully"
+    MEMBRANE = "membrane"
+    MOVEMENT_JOINT = "movement_joint"
+
+
+class PlantKind(StrEnum):
+    """What can be hired."""
+
+    EXCAVATOR = "excavator"
+    DUMPER = "dumper"
+    PLATE = "plate"
+    MIXER = "mixer"
+    SAW = "saw"
+    BREAKER = "breaker"
+    LASER = "laser"
+    OTHER = "other"
+
+
 class Material(Part):
     """A material as it is bought: a pack of so much, at a price."""
 
-    key: Annotated[
-        str,
-        Field(
-            pattern="^(cement|sharp_sand|soft_sand|ballast|sub_base|capping|blinding_sand|joint_sand|geotextile|edging"
-            "|kerb|plasticiser|bond_coat|topsoil|channel|gully|membrane|movement_joint)$"
-        ),
-    ]
+    key: MaterialKind = Field(description="Which material.")
     name: Text = ""
     pack_amount: Annotated[float, Field(gt=0.0, le=100_000.0)] = Field(description="How much one pack holds.")
     pack_unit: Annotated[str, Field(pattern="^(kg|m2|m|m3|litre|each)$")]
@@ -60,7 +90,7 @@ class Material(Part):
 class PlantHire(Part):
     """A machine or tool on hire."""
 
-    key: Annotated[str, Field(pattern="^(excavator|dumper|plate|mixer|saw|breaker|laser|other)$")]
+    key: PlantKind = Field(description="Which machine or tool.")
     name: Text = ""
     day_price_minor: Minor = Field(description="Price of a day on hire, before tax. [minor units]")
     days: Annotated[float, Field(ge=0.0, le=365.0)] | None = Field(

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.job._faults import Fault
+from pavewright.job._trade import MaterialKind
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -17,18 +18,18 @@ if TYPE_CHECKING:
 _DAY_MIN = 1440.0
 """Minutes of a day. [min]"""
 _PACKED_AS = {
-    "cement": {"kg"},
-    "sharp_sand": {"kg", "m3"},
-    "soft_sand": {"kg", "m3"},
-    "ballast": {"kg", "m3"},
-    "sub_base": {"kg", "m3"},
-    "joint_sand": {"kg", "m3"},
-    "geotextile": {"m2"},
-    "edging": {"m", "each"},
-    "kerb": {"m", "each"},
-    "channel": {"m", "each"},
-    "plasticiser": {"litre"},
-    "bond_coat": {"kg"},
+    MaterialKind.CEMENT: {"kg"},
+    MaterialKind.SHARP_SAND: {"kg", "m3"},
+    MaterialKind.SOFT_SAND: {"kg", "m3"},
+    MaterialKind.BALLAST: {"kg", "m3"},
+    MaterialKind.SUB_BASE: {"kg", "m3"},
+    MaterialKind.JOINT_SAND: {"kg", "m3"},
+    MaterialKind.GEOTEXTILE: {"m2"},
+    MaterialKind.EDGING: {"m", "each"},
+    MaterialKind.KERB: {"m", "each"},
+    MaterialKind.CHANNEL: {"m", "each"},
+    MaterialKind.PLASTICISER: {"litre"},
+    MaterialKind.BOND_COAT: {"kg"},
 }
 """Units in which a material can be ordered; materials that are not listed take any."""
 

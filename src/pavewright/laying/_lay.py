@@ -12,7 +12,7 @@ from pavewright.laying._cells import MOST_CELLS
 from pavewright.laying._findings import cuts_along_folds, fold_findings, laying_findings
 from pavewright.laying._frame import Frame, frame_of
 from pavewright.laying._gauge import gauge_marks
-from pavewright.laying._lay_sums import joint_length_m, workings_of
+from pavewright.laying._lay_sums import joint_length_m, with_workings, workings_of
 from pavewright.laying._mixed_placing import mixed_fault, with_mixed
 from pavewright.laying._mixes import laid_mixed
 from pavewright.laying._pieces import number_pieces, sizes
@@ -133,7 +133,7 @@ def lay_area(
     kerf = rules.figure("laying.kerf_mm")
     keep = area.area.laying.factory_edges
     saw = sawn_units(area.name, setting, pieces, frame, rules, keep=keep, yard=yard)
-    counts = saw.counts
+    counts = with_workings(saw, pieces, kerf)
     whole = len(pieces) - len(cut)
     paved = sum(piece.area_m2 for piece in pieces)
     joint = area.shape.area_m2 - paved
@@ -164,7 +164,7 @@ def lay_area(
         joint_m2=joint,
         saw_m=sum(piece.saw_m for piece in cut),
         by_unit=counts,
-        workings=workings_of(area, saw, pieces, kerf),
+        workings=workings_of(area, saw, counts, pieces),
         limits=(*_limits(directed=directed, keep=keep), *bays, *_stretched(setting)),
         growth=run_growths(area.area.laying.pattern, layout.bond.joint_mm, setting.units, pieces),
         gauge=() if setting.rings is not None else gauge_marks(pieces, frame),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import shapely
@@ -20,14 +21,29 @@ if TYPE_CHECKING:
     from pavewright.survey import PlanArea
 
 
-def workings_of(area: PlanArea, saw: SawnUnits, pieces: tuple[Piece, ...], kerf: Figure) -> tuple[Working, ...]:
+def with_workings(saw: SawnUnits, pieces: tuple[Piece, ...], kerf: Figure) -> tuple[UnitCount, ...]:
+    """Return the counts of an area, each with the sum behind its units with offcuts."""
+    unit_of = {piece.number: piece.unit for piece in pieces}
+    several = len(saw.counts) > 1
+    return tuple(
+        replace(
+            count,
+            workings=(_with_offcuts(count, f" of {count.unit}" if several else "", saw.sawn, unit_of, kerf),),
+        )
+        for count in saw.counts
+    )
+
+
+def workings_of(
+    area: PlanArea, saw: SawnUnits, counts: tuple[UnitCount, ...], pieces: tuple[Piece, ...]
+) -> tuple[Working, ...]:
     """Return the sums behind the counts of an area, for each paving unit that it takes."""
     found: list[Working] = []
     unit_of = {piece.number: piece.unit for piece in pieces}
-    for count in saw.counts:
+    for count in counts:
         mine = [piece for piece in pieces if piece.unit == count.unit]
-        of = f" of {count.unit}" if len(saw.counts) > 1 else ""
-        found.append(_with_offcuts(count, of, saw.sawn, unit_of, kerf))
+        of = f" of {count.unit}" if len(counts) > 1 else ""
+        found += count.workings
         if not mine:
             continue
         paved = sum(piece.area_m2 for piece in mine)

@@ -86,6 +86,7 @@ class UnitCount:
         units_more_edges: Units that keeping factory edges in the joints costs; nought where it is not asked for.
         kg_each: Mass of one. [kg]
         left_overs_m2: Area of the left-overs that may serve, taken off what its area alone takes. [m²]
+        workings: The sum behind the units with offcuts, one for each part of an area.
     """
 
     unit: str
@@ -98,6 +99,7 @@ class UnitCount:
     units_more_edges: int
     kg_each: float
     left_overs_m2: float = 0.0
+    workings: tuple[Working, ...] = ()
 
 
 def joined_counts(counts: Iterable[UnitCount]) -> tuple[UnitCount, ...]:
@@ -119,6 +121,7 @@ def joined_counts(counts: Iterable[UnitCount]) -> tuple[UnitCount, ...]:
                 units_more_edges=before.units_more_edges + count.units_more_edges,
                 kg_each=count.kg_each,
                 left_overs_m2=before.left_overs_m2 + count.left_overs_m2,
+                workings=(*before.workings, *count.workings),
             )
         )
     return tuple(found.values())

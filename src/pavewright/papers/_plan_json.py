@@ -10,6 +10,10 @@ from typing import TYPE_CHECKING, Any
 
 from pydantic import BaseModel
 
+from pavewright.cost import HireKey, TaskKey
+from pavewright.programme import WaitKey
+from pavewright.quantities import ItemKey
+
 if TYPE_CHECKING:
     from pavewright.pipeline import Plan
 
@@ -24,7 +28,12 @@ def plan_json(plan: Plan) -> bytes:
     return text.encode("utf-8") + b"\n"
 
 
+_KEYS = (ItemKey, TaskKey, HireKey, WaitKey)
+
+
 def _plain(value: Any) -> Any:  # noqa: ANN401 - anything that a plan is made of
+    if isinstance(value, _KEYS):
+        return value.text
     if dataclasses.is_dataclass(value) and not isinstance(value, type):
         return {field.name: _plain(getattr(value, field.name)) for field in dataclasses.fields(value)}
     if isinstance(value, tuple | list):

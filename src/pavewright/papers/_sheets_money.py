@@ -21,6 +21,7 @@ from pavewright.papers._blocks import (
 from pavewright.papers._customer_words import customer_words
 from pavewright.papers._readiness import readiness
 from pavewright.papers._words import amount, money, one, source, sum_behind, two
+from pavewright.quantities import of_unit
 
 if TYPE_CHECKING:
     from pavewright.pipeline import Plan
@@ -31,8 +32,8 @@ if TYPE_CHECKING:
 def order_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
     """Return the order list, and the sum behind every item."""
     sheet = SheetOfPaper("Materials and order")
-    bought = [item for item in plan.quantities.items if item.material]
-    measured = [item for item in plan.quantities.items if not item.material]
+    bought = [item for item in plan.quantities.items if item.key.bought]
+    measured = [item for item in plan.quantities.items if not item.key.bought]
     sheet.add(
         table(
             ("*item", ">net", ">+ %", ">with it", ">range", ">order", "of", ">kg"),
@@ -88,7 +89,10 @@ def _holding(item: Item) -> Block:
 def _several_packs(plan: Plan) -> list[tuple[str, int]]:
     """Return the units and mixed packs of which more than one pack comes, with how many."""
     ordered = {item.key: item.ordered_amount for item in plan.quantities.items}
-    packs = [(unit.name, math.ceil(ordered.get(f"units.{unit.name}", 0.0) / unit.per_pack)) for unit in plan.job.units]
+    packs = [
+        (unit.name, math.ceil(ordered.get(of_unit(number), 0.0) / unit.per_pack))
+        for number, unit in enumerate(plan.job.units)
+    ]
     packs += [(item.order_unit.capitalize(), math.ceil(item.ordered)) for item in plan.quantities.items if item.holds]
     return [(name, many) for name, many in packs if many > 1]
 

@@ -6,11 +6,13 @@ import csv
 import datetime as dt
 import io
 from typing import TYPE_CHECKING
+from urllib.parse import quote
 
 import xlsxwriter
 from icalendar import Calendar, Event
 
 from pavewright.laying import PieceKind
+from pavewright.quantities import ItemKind
 
 if TYPE_CHECKING:
     from xlsxwriter.worksheet import Worksheet
@@ -23,6 +25,8 @@ _HEADS = (
     *("Item", "Group", "Unit", "Net", "Allowance %", "With allowance", "Order", "Of", "Ordered amount"),
     *("Low", "High", "kg"),
 )
+_COUNTED = frozenset({ItemKind.UNITS, ItemKind.MIXED_PACK})
+"""Items whose gross is counted, not net times an allowance."""
 _NO_GUESSING = {"strings_to_formulas": False, "strings_to_urls": False, "strings_to_numbers": False}
 
 
@@ -55,7 +59,7 @@ def quantities_workbook(plan: Plan) -> bytes:
             sheet.write_string(row, column, text)
         sheet.write_number(row, 3, item.net)
         sheet.write_number(row, 4, item.allowance_percent)
-        if item.key.startswith(("units.", "mixed_pack.")):
+        if item.key.kind in _COUNTED:
             sheet.write_number(row, 5, item.gross)
         else:
             sheet.write_formula(row, 5, f"=D{row + 1}*(1+E{row + 1}/100)", None, item.gross)
@@ -139,8 +143,7 @@ def programme_calendar(plan: Plan) -> bytes:
     stamp = dt.datetime.combine(who.date, dt.time(), tzinfo=dt.UTC)
     for task in plan.programme.tasks:
         event = Event()
-        key = "".join(sign if sign.isalnum() else "-" for sign in task.key)
-        event.add("uid", f"{''.join(s if s.isalnum() else '-' for s in who.job)}-{key}@pavewright.invalid")
+        event.add("uid", f"{quote(who.job, safe='')}-{task.key.text}@pavewright.invalid")
         event.add("sequence", who.revision)
         event.add("dtstamp", stamp)
         event.add("dtstart", task.start)

@@ -4,6 +4,7 @@ One crew does one thing at a time. Waits run on through nights and days off; wor
 rain stops gets time added. It says when the paving may be walked and driven on.
 """
 
+from pavewright.programme._keys import StepKey, WaitKey, WaitKind
 from pavewright.programme._schedule import schedule
 from pavewright.programme._types import (
     Programme,
@@ -17,6 +18,9 @@ SUMS: tuple[Sum, ...] = ()
 __all__ = [
     "SUMS",
     "Programme",
+    "StepKey",
     "Task",
+    "WaitKey",
+    "WaitKind",
     "schedule",
 ]

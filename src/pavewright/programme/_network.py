@@ -6,7 +6,9 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright import units
+from pavewright.cost import TaskKey, TaskKind
 from pavewright.job import Bedding
+from pavewright.programme._keys import StepKey, WaitKey, WaitKind
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
@@ -14,7 +16,18 @@ if TYPE_CHECKING:
     from pavewright.job import Job
     from pavewright.rules import Figure, Rulebook
 
-_RAIN_STOPS = frozenset({"base", "lay", "point", "drains", "frames", "steps"})
+_RAIN_STOPS = frozenset(
+    {
+        TaskKind.BASE,
+        TaskKind.LAY,
+        TaskKind.LAY_BORDER,
+        TaskKind.LAY_ZONE,
+        TaskKind.POINT,
+        TaskKind.DRAINS,
+        TaskKind.FRAMES,
+        TaskKind.STEPS,
+    }
+)
 """Work that rain stops; digging and stone go on in light rain."""
 
 
@@ -32,10 +45,10 @@ class Step:
         working: The sum behind its length.
     """
 
-    key: str
+    key: StepKey
     description: str
     minutes: float
-    after: tuple[str, ...]
+    after: tuple[StepKey, ...]
     weather: bool
     wait: bool
     working: Working
@@ -44,32 +57,30 @@ class Step:
 def network(job: Job, tasks: tuple[LabourTask, ...], rules: Rulebook) -> tuple[Step, ...]:
     """Return tasks with cure waits between them: one chain for each area, drains before the first sub-base."""
     found: list[Step] = []
-    for area in job.areas:
-        own = [task for task in tasks if task.key.endswith(f".{area.name}")]
+    shared = [task for task in tasks if task.key.area is None]
+    for number, area in enumerate(job.areas):
+        own = [task for task in tasks if task.key.area == number]
+        stone = any(task.key.kind is TaskKind.SUB_BASE for task in own)
+        first = TaskKind.SUB_BASE if stone else TaskKind.BASE
         mortar = area.laying.bedding is not Bedding.SAND_ON_SUB_BASE
-        last: tuple[str, ...] = ()
+        last: tuple[StepKey, ...] = ()
         for task in own:
-            kind = task.key.split(".")[0].split("_")[0]
-            if kind == "sub" or (kind == "base" and not any(step.key == f"sub_base.{area.name}" for step in found)):
-                shared = [each for each in tasks if "." not in each.key]
+            if task.key.kind is first:
                 for drain in shared:
-                    if all(step.key != drain.key for step in found):
-                        found.append(_work(job, drain, last))
-                        last = (drain.key,)
+                    found.append(_work(job, drain, last))
+                    last = (drain.key,)
+                shared = []
             found.append(_work(job, task, last))
             last = (task.key,)
-            wait = _wait_after(task.key.split(".")[0], area.name, last, rules, mortar=mortar)
+            wait = _wait_after(task.key, area.name, rules, mortar=mortar)
             if wait is not None:
                 found.append(wait)
                 last = (wait.key,)
-    placed = {step.key for step in found}
-    found += [_work(job, task, ()) for task in tasks if task.key not in placed]
-    return tuple(found)
+    return (*found, *(_work(job, task, ()) for task in shared))
 
 
-def _work(job: Job, task: LabourTask, after: tuple[str, ...]) -> Step:
-    kind = task.key.split(".")[0].split("_")[0]
-    weather = kind in _RAIN_STOPS
+def _work(job: Job, task: LabourTask, after: tuple[StepKey, ...]) -> Step:
+    weather = task.key.kind in _RAIN_STOPS
     lost = job.calendar.weather_percent if weather else 0.0
     hours = task.person_hours / job.crew.people * (1.0 + lost / 100.0)
     extra = f" × (1 + {lost:g} % weather)" if lost else ""
@@ -79,19 +90,24 @@ def _work(job: Job, task: LabourTask, after: tuple[str, ...]) -> Step:
 
 
 _WAITS = {
-    "base": ("cure_base", "base_cure_h", "Concrete base hardens"),
-    "lay": ("cure_bed", "bed_cure_h", "Bed hardens before pointing"),
-    "edges_kerb": ("cure_kerb", "edge_cure_h", "Kerb concrete hardens"),
-    "edges_edging": ("cure_edging", "edge_cure_h", "Edging concrete hardens"),
+    TaskKind.BASE: (WaitKind.CURE_BASE, "base_cure_h", "Concrete base hardens"),
+    TaskKind.LAY: (WaitKind.CURE_BED, "bed_cure_h", "Bed hardens before pointing"),
+    TaskKind.EDGES_KERB: (WaitKind.CURE_KERB, "edge_cure_h", "Kerb concrete hardens"),
+    TaskKind.EDGES_EDGING: (WaitKind.CURE_EDGING, "edge_cure_h", "Edging concrete hardens"),
 }
+_ONLY_ON_MORTAR = frozenset({WaitKind.CURE_BED})
+_ONLY_ON_SAND = frozenset({WaitKind.CURE_KERB, WaitKind.CURE_EDGING})
 
 
-def _wait_after(kind: str, area: str, after: tuple[str, ...], rules: Rulebook, *, mortar: bool) -> Step | None:
+def _wait_after(task: TaskKey, area: str, rules: Rulebook, *, mortar: bool) -> Step | None:
     """Return the wait that follows a kind of work: a bed hardens only where it is mortar, edges matter only on sand."""
-    if kind not in _WAITS or (kind == "lay" and not mortar) or (kind.startswith("edges") and mortar):
+    if task.kind not in _WAITS or task.area is None:
         return None
-    name, figure_name, words = _WAITS[kind]
+    kind, figure_name, words = _WAITS[task.kind]
+    if kind in (_ONLY_ON_SAND if mortar else _ONLY_ON_MORTAR):
+        return None
+    key = WaitKey(kind, task.area, task.number)
     figure: Figure = rules.figure(f"programme.{figure_name}")
     minutes = figure.value * units.MINUTES_PER_HOUR
     working = Working(f"wait = {figure.value:g} h", minutes, "min", (figure,), figure.label)
-    return Step(f"{name}.{area}", f"{words}, {area}", minutes, after, weather=False, wait=True, working=working)
+    return Step(key, f"{words}, {area}", minutes, (task,), weather=False, wait=True, working=working)

@@ -6,7 +6,7 @@ import datetime as dt
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.cost import needed_for
+from pavewright.cost import TaskKey, TaskKind, needed_for
 from pavewright.findings import Finding, Severity
 from pavewright.job import Bedding, Fault, JobInvalid, Use
 from pavewright.programme._clock import NoWorkingDayError, WorkingTime, working_time
@@ -16,7 +16,8 @@ from pavewright.programme._types import Programme, Task
 if TYPE_CHECKING:
     from pavewright.buildup import BuildUps
     from pavewright.cost import Cost
-    from pavewright.job import Job
+    from pavewright.job import Job, PlantKind
+    from pavewright.programme._keys import StepKey
     from pavewright.rules import Rulebook
 
 _COLD_MONTHS = frozenset({11, 12, 1, 2, 3})
@@ -54,7 +55,7 @@ def schedule(job: Job, build_ups: BuildUps, cost: Cost, rules: Rulebook) -> Prog
 def _dated(job: Job, steps: tuple[Step, ...], clock: WorkingTime) -> tuple[Task, ...]:
     """Return steps with dates: of the tasks that may begin, the one that can begin first, then the one listed first."""
     begin = clock.first_moment(dt.datetime.combine(job.calendar.start, dt.time()))
-    done: dict[str, dt.datetime] = {}
+    done: dict[StepKey, dt.datetime] = {}
     free = begin
     found: list[Task] = []
     waiting = list(steps)
@@ -106,8 +107,8 @@ def _to_the_minute(moment: dt.datetime) -> dt.datetime:
 
 def _ready(job: Job, tasks: tuple[Task, ...], figure: str, last: dt.datetime, rules: Rulebook) -> dt.datetime:
     """Return when the last area laid in mortar has hardened so long; the end of work where all is laid on sand."""
-    mortar = {area.name for area in job.areas if area.laying.bedding is not Bedding.SAND_ON_SUB_BASE}
-    pointed = [task.finish for task in tasks if task.key.startswith("point.") and task.key.split(".", 1)[1] in mortar]
+    mortar = {number for number, area in enumerate(job.areas) if area.laying.bedding is not Bedding.SAND_ON_SUB_BASE}
+    pointed = [task.finish for task in tasks if task.key.kind is TaskKind.POINT and task.key.area in mortar]
     hours = rules.value(f"programme.{figure}")
     return max([last, *(finish + dt.timedelta(hours=hours) for finish in pointed)])
 
@@ -118,13 +119,13 @@ def _car_ready(job: Job, tasks: tuple[Task, ...], last: dt.datetime, rules: Rule
     return _ready(job, tasks, "drive_on_mortar_h", last, rules).date()
 
 
-def _hire_days(job: Job, work: list[Task], clock: WorkingTime) -> tuple[tuple[str, int], ...]:
+def _hire_days(job: Job, work: list[Task], clock: WorkingTime) -> tuple[tuple[PlantKind, int], ...]:
     """Return the days on which each kind of plant is wanted on site."""
     found = []
     for kind in dict.fromkeys(hire.key for hire in job.rates.plant):
         days: set[dt.date] = set()
         for task in work:
-            if needed_for(kind, task.key):
+            if isinstance(task.key, TaskKey) and needed_for(kind, task.key.kind):
                 days |= clock.days_worked(task.start, task.finish)
         found.append((kind, len(days)))
     return tuple(found)

@@ -9,6 +9,8 @@ if TYPE_CHECKING:
     import datetime as dt
 
     from pavewright.findings import Finding
+    from pavewright.job import PlantKind
+    from pavewright.programme._keys import StepKey
     from pavewright.sums import Working
 
 
@@ -17,7 +19,7 @@ class Task:
     """One task on the calendar.
 
     Attributes:
-        key: Key of the labour task, or of a wait ("cure_base.Terrace").
+        key: Key of the task of labour, or of a wait.
         description: In words.
         start: Local time.
         finish: Local time.
@@ -29,13 +31,13 @@ class Task:
         working: The sum behind its length.
     """
 
-    key: str
+    key: StepKey
     description: str
     start: dt.datetime
     finish: dt.datetime
     work_min: float
     people: int
-    after: tuple[str, ...]
+    after: tuple[StepKey, ...]
     weather: bool
     wait: bool
     working: Working
@@ -62,5 +64,5 @@ class Programme:
     site_days: int
     foot_ready: dt.date
     car_ready: dt.date | None
-    hire_days: tuple[tuple[str, int], ...]
+    hire_days: tuple[tuple[PlantKind, int], ...]
     findings: tuple[Finding, ...]

@@ -4,6 +4,15 @@ Each item has its net amount, what is added for waste, and what is ordered in wh
 behind it. Ranges stay ranges. A material is gathered from all its uses before it is rounded up.
 """
 
+from pavewright.quantities._keys import (
+    ItemGroup,
+    ItemKey,
+    ItemKind,
+    of_material,
+    of_pack,
+    of_steps,
+    of_unit,
+)
 from pavewright.quantities._measure import edge_lengths, layer_volumes
 from pavewright.quantities._mixed_packs import sold_packs
 from pavewright.quantities._sums_quantities import SUMS
@@ -12,15 +21,24 @@ from pavewright.quantities._types import (
     Item,
     PackHolding,
     Quantities,
+    SoldPack,
 )
 
 __all__ = [
     "SUMS",
     "Item",
+    "ItemGroup",
+    "ItemKey",
+    "ItemKind",
     "PackHolding",
     "Quantities",
+    "SoldPack",
     "edge_lengths",
     "layer_volumes",
+    "of_material",
+    "of_pack",
+    "of_steps",
+    "of_unit",
     "sold_packs",
     "take_off",
 ]

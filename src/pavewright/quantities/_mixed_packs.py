@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from pavewright.quantities._keys import ItemGroup, of_pack
 from pavewright.quantities._order import with_spares
-from pavewright.quantities._types import Item, PackHolding
+from pavewright.quantities._types import Item, PackHolding, SoldPack
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
@@ -15,8 +16,8 @@ if TYPE_CHECKING:
     from pavewright.rules import Rulebook
 
 
-def sold_packs(job: Job, laying: LayingPlan) -> dict[str, tuple[MixedPack, tuple[LaidArea, ...]]]:
-    """Return the mixed packs that are bought as packs, by key of their item, with the areas that they are for."""
+def sold_packs(job: Job, laying: LayingPlan) -> tuple[SoldPack, ...]:
+    """Return the mixed packs that are bought as packs, each with the areas that it is for."""
     found: list[tuple[tuple[str, ...], MixedPack, list[LaidArea]]] = []
     for area in job.areas:
         pack = area.laying.pack
@@ -30,11 +31,12 @@ def sold_packs(job: Job, laying: LayingPlan) -> dict[str, tuple[MixedPack, tuple
             found.append((names, sold, [laid]))
         else:
             same.append(laid)
-    return {f"mixed_pack.{number}": (pack, tuple(areas)) for number, (_, pack, areas) in enumerate(found, start=1)}
+    return tuple(SoldPack(of_pack(number), pack, tuple(areas)) for number, (_, pack, areas) in enumerate(found))
 
 
-def pack_item(key: str, pack: MixedPack, areas: tuple[LaidArea, ...], job: Job, rules: Rulebook) -> Item:
+def pack_item(sold: SoldPack, job: Job, rules: Rulebook) -> Item:
     """Return mixed packs as one item: as many as the size wants that runs out first, spares counted."""
+    pack, areas = sold.pack, sold.areas
     mixed = areas[0].mixed
     assert mixed is not None  # noqa: S101 - areas with a pack are laid in mixed sizes
     counted, workings = [], []
@@ -56,8 +58,8 @@ def pack_item(key: str, pack: MixedPack, areas: tuple[LaidArea, ...], job: Job, 
         for name, per_pack, needed, units, _ in counted
     )
     return Item(
-        key=key,
-        group="units",
+        key=sold.key,
+        group=ItemGroup.UNITS,
         description="Mixed pack: " + ", ".join(f"{each.per_pack} {each.unit}" for each in holds),
         unit="packs",
         net=max(each.needed / each.per_pack for each in holds),
@@ -69,7 +71,6 @@ def pack_item(key: str, pack: MixedPack, areas: tuple[LaidArea, ...], job: Job, 
         low=None,
         high=None,
         workings=tuple(workings),
-        material=key,
         kg=sum(each.ordered * job.unit(each.unit).kg_each for each in holds),
         holds=holds,
     )

@@ -6,6 +6,8 @@ import math
 from typing import TYPE_CHECKING
 
 from pavewright import units
+from pavewright.job import MaterialKind
+from pavewright.quantities._keys import ItemGroup, of_material, of_unit
 from pavewright.quantities._spares import spares_for
 from pavewright.quantities._types import Item
 from pavewright.sums import Working
@@ -18,52 +20,42 @@ if TYPE_CHECKING:
     from pavewright.quantities._need import Need
     from pavewright.rules import Rulebook
 
-_NAMES = {
-    "cement": "Cement",
-    "sharp_sand": "Sharp sand",
-    "soft_sand": "Soft sand",
-    "ballast": "All-in ballast",
-    "sub_base": "Graded stone for sub-base",
-    "joint_sand": "Dry jointing sand",
-    "geotextile": "Geotextile",
-    "edging": "Edging",
-    "kerb": "Kerb",
-    "plasticiser": "Plasticiser",
-    "bond_coat": "Bond coat",
-    "channel": "Channel",
-    "movement_joint": "Movement joint between bays",
-    "water": "Water for mixing",
+_WORDS: dict[MaterialKind, tuple[ItemGroup, str]] = {
+    MaterialKind.CEMENT: (ItemGroup.BASE, "Cement"),
+    MaterialKind.SHARP_SAND: (ItemGroup.BED, "Sharp sand"),
+    MaterialKind.SOFT_SAND: (ItemGroup.JOINTS, "Soft sand"),
+    MaterialKind.BALLAST: (ItemGroup.BASE, "All-in ballast"),
+    MaterialKind.SUB_BASE: (ItemGroup.BASE, "Graded stone for sub-base"),
+    MaterialKind.CAPPING: (ItemGroup.BASE, "Capping"),
+    MaterialKind.BLINDING_SAND: (ItemGroup.BASE, "Blinding sand"),
+    MaterialKind.JOINT_SAND: (ItemGroup.JOINTS, "Dry jointing sand"),
+    MaterialKind.GEOTEXTILE: (ItemGroup.BASE, "Geotextile"),
+    MaterialKind.EDGING: (ItemGroup.EDGES, "Edging"),
+    MaterialKind.KERB: (ItemGroup.EDGES, "Kerb"),
+    MaterialKind.PLASTICISER: (ItemGroup.JOINTS, "Plasticiser"),
+    MaterialKind.BOND_COAT: (ItemGroup.BED, "Bond coat"),
+    MaterialKind.TOPSOIL: (ItemGroup.SUNDRIES, "Topsoil"),
+    MaterialKind.CHANNEL: (ItemGroup.DRAINAGE, "Channel"),
+    MaterialKind.GULLY: (ItemGroup.DRAINAGE, "Gully"),
+    MaterialKind.MEMBRANE: (ItemGroup.BASE, "Membrane"),
+    MaterialKind.MOVEMENT_JOINT: (ItemGroup.JOINTS, "Movement joint between bays"),
 }
-_GROUPS = {
-    "geotextile": "base",
-    "sub_base": "base",
-    "ballast": "base",
-    "cement": "base",
-    "sharp_sand": "bed",
-    "bond_coat": "bed",
-    "soft_sand": "joints",
-    "joint_sand": "joints",
-    "plasticiser": "joints",
-    "movement_joint": "joints",
-    "edging": "edges",
-    "kerb": "edges",
-    "channel": "drainage",
-    "water": "sundries",
-}
+"""Group and name of every material."""
 _BAG_KG = 25.0
 """Cement is bought in bags of this much where the job names no other. [kg]"""
 
 
-def material_item(key: str, need: Need, job: Job, rules: Rulebook) -> Item:
+def material_item(material: MaterialKind, need: Need, job: Job, rules: Rulebook) -> Item:
     """Return a material as an item, ordered as the job prices it."""
-    priced = next((material for material in job.rates.materials if material.key == key), None)
-    pack, order_unit = _pack(key, need.unit, priced, rules)
+    priced = next((each for each in job.rates.materials if each.key is material), None)
+    pack, order_unit = _pack(material, need.unit, priced, rules)
+    group, words = _WORDS[material]
     ordered = math.ceil(need.gross / pack - 1e-9) if pack is not None else need.gross
     amount = ordered * pack if pack is not None else need.gross
     return Item(
-        key=key,
-        group=_GROUPS[key],
-        description=(priced.name if priced is not None and priced.name else _NAMES[key]),
+        key=of_material(material),
+        group=group,
+        description=(priced.name if priced is not None and priced.name else words),
         unit=need.unit,
         net=need.net,
         allowance_percent=need.allowance_percent,
@@ -74,18 +66,17 @@ def material_item(key: str, need: Need, job: Job, rules: Rulebook) -> Item:
         low=need.low if need.low != need.high else None,
         high=need.high if need.low != need.high else None,
         workings=tuple(need.workings),
-        material="" if key == "water" else key,
         kg=amount if need.unit == "kg" else None,
     )
 
 
-def _pack(key: str, unit: str, priced: Material | None, rules: Rulebook) -> tuple[float | None, str]:
+def _pack(material: MaterialKind, unit: str, priced: Material | None, rules: Rulebook) -> tuple[float | None, str]:
     """Return what one pack holds in the unit of the need, and how it is called; None where nothing is packed."""
     if priced is None:
-        return (_BAG_KG, f"bag of {_BAG_KG:g} kg") if key == "cement" else (None, unit)
+        return (_BAG_KG, f"bag of {_BAG_KG:g} kg") if material is MaterialKind.CEMENT else (None, unit)
     holds = f"{priced.pack_amount:g} {priced.pack_unit.replace('m2', 'm²').replace('m3', 'm³')}"
     if priced.pack_unit == "m3" and unit == "kg":
-        density = priced.bulk_kg_per_m3 or _density(key, rules)
+        density = priced.bulk_kg_per_m3 or _density(material, rules)
         return priced.pack_amount * density, f"load of {holds}"
     if priced.pack_unit == "each":
         length = units.mm_to_m(priced.length_mm) if priced.length_mm is not None else 1.0
@@ -98,15 +89,13 @@ _BULK_KG = 100.0
 """What holds less than this is a bag that somebody lifts. [kg]"""
 
 
-def _density(key: str, rules: Rulebook) -> float:
-    name = "sub_base_compacted" if key == "sub_base" else key
+def _density(material: MaterialKind, rules: Rulebook) -> float:
+    name = "sub_base_compacted" if material is MaterialKind.SUB_BASE else material.value
     return rules.value(f"quantities.{name}_kg_per_m3")
 
 
-def unit_item(
-    unit: PavingUnit, counts: Sequence[UnitCount], rules: Rulebook, workings: tuple[Working, ...]
-) -> Item | None:
-    """Return the paving units of one kind over several areas, in whole packs unless single units are sold."""
+def unit_item(number: int, unit: PavingUnit, counts: Sequence[UnitCount], rules: Rulebook) -> Item | None:
+    """Return the paving units at a place in the job over several areas, in whole packs unless single units are sold."""
     if not counts:
         return None
     net = sum(count.units_with_offcuts for count in counts)
@@ -117,8 +106,8 @@ def unit_item(
         ordered = float(math.ceil(gross / unit.per_pack))
         order_unit, amount = f"pack of {unit.per_pack}", ordered * unit.per_pack
     return Item(
-        key=f"units.{unit.name}",
-        group="units",
+        key=of_unit(number),
+        group=ItemGroup.UNITS,
         description=f"{unit.name}, {unit.length_mm:g} × {unit.width_mm:g} × {unit.thickness_mm:g} mm",
         unit="units",
         net=float(net),
@@ -129,8 +118,7 @@ def unit_item(
         ordered_amount=amount,
         low=float(sum(count.units_least for count in counts)),
         high=float(sum(count.units_each_cut_new for count in counts)),
-        workings=(*workings, behind),
-        material=unit.name,
+        workings=(*(working for count in counts for working in count.workings), behind),
         kg=amount * unit.kg_each,
     )
 

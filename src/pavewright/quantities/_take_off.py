@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.findings import Finding, Severity, in_order
 from pavewright.geometry import distance
+from pavewright.job import MaterialKind
+from pavewright.quantities._keys import ItemGroup, ItemKey, ItemKind, of_steps
 from pavewright.quantities._materials import Materials
 from pavewright.quantities._mixed_packs import pack_item, sold_packs
 from pavewright.quantities._need import Need
@@ -18,19 +20,19 @@ if TYPE_CHECKING:
     from pavewright.buildup import BuildUps
     from pavewright.earthworks import Earthworks
     from pavewright.job import Job
-    from pavewright.laying import LaidArea, LayingPlan
+    from pavewright.laying import LayingPlan
     from pavewright.levels import Levels, Steps
     from pavewright.rules import Rulebook
     from pavewright.survey import Survey
     from pavewright.water import Water
 
 _MEASURED = {
-    "concrete_base": ("base", "Concrete base, 6 ballast to 1 cement, damp"),
-    "mortar_bed": ("bed", "Mortar bed, 6 sharp sand to 1 cement"),
-    "edge_concrete": ("edges", "Concrete to edges and channels, 6 ballast to 1 cement"),
-    "pointing": ("joints", "Pointing mortar, 3 soft sand to 1 cement with plasticiser"),
+    ItemKind.CONCRETE_BASE: (ItemGroup.BASE, "Concrete base, 6 ballast to 1 cement, damp"),
+    ItemKind.MORTAR_BED: (ItemGroup.BED, "Mortar bed, 6 sharp sand to 1 cement"),
+    ItemKind.EDGE_CONCRETE: (ItemGroup.EDGES, "Concrete to edges and channels, 6 ballast to 1 cement"),
+    ItemKind.POINTING: (ItemGroup.JOINTS, "Pointing mortar, 3 soft sand to 1 cement with plasticiser"),
 }
-_GROUP_ORDER = ("dig", "base", "bed", "units", "joints", "edges", "drainage", "sundries")
+_GROUP_ORDER = tuple(ItemGroup)
 
 
 def take_off(
@@ -48,43 +50,55 @@ def take_off(
     materials = Materials(job, rules)
     materials.gather(survey, laying, build_ups, earthworks)
     items = _dig_items(job, earthworks)
-    items += [_measured(key, need) for key, need in materials.volumes.items()]
-    items += [_risers(steps) for steps in levels.steps]
-    items += [material_item(key, need, job, rules) for key, need in materials.needs.items()]
+    items += [_measured(kind, need) for kind, need in materials.volumes.items()]
+    numbers = {entered.name: number for number, entered in enumerate(job.steps)}
+    items += [_risers(numbers[steps.name], steps) for steps in levels.steps]
+    items += [
+        _water(need) if key.material is None else material_item(key.material, need, job, rules)
+        for key, need in materials.needs.items()
+    ]
     items += _movement_joints(job, laying, rules)
     items += _units(job, laying, rules)
     items.sort(key=lambda item: _GROUP_ORDER.index(item.group))
     return Quantities(tuple(items), in_order(_findings(levels, earthworks)))
 
 
-def _measured(key: str, need: Need) -> Item:
-    group, words = _MEASURED[key]
+def _measured(kind: ItemKind, need: Need) -> Item:
+    group, words = _MEASURED[kind]
+    return _as_needed(ItemKey(kind), group, words, need)
+
+
+def _water(need: Need) -> Item:
+    return _as_needed(ItemKey(ItemKind.WATER), ItemGroup.SUNDRIES, "Water for mixing", need)
+
+
+def _as_needed(key: ItemKey, group: ItemGroup, words: str, need: Need) -> Item:
+    """Return what is needed as an item that is bought in no pack."""
     return Item(
         key=key,
         group=group,
         description=words,
-        unit="m³",
+        unit=need.unit,
         net=need.net,
         allowance_percent=need.allowance_percent,
         gross=need.gross,
         ordered=need.gross,
-        order_unit="m³",
+        order_unit=need.unit,
         ordered_amount=need.gross,
-        low=None,
-        high=None,
+        low=need.low if need.low != need.high else None,
+        high=need.high if need.low != need.high else None,
         workings=tuple(need.workings),
-        material="",
         kg=None,
     )
 
 
-def _risers(steps: Steps) -> Item:
+def _risers(number: int, steps: Steps) -> Item:
     """Return a flight of steps, measured by the metre of riser."""
     width = units.mm_to_m(distance(steps.start, steps.end))
     amount = steps.risers * width
     return Item(
-        key=f"steps.{steps.name}",
-        group="edges",
+        key=of_steps(number),
+        group=ItemGroup.EDGES,
         description=f"{steps.name}: {steps.risers} risers of {steps.riser_mm:.0f} mm, {width:.2f} m wide",
         unit="m of riser",
         net=amount,
@@ -96,7 +110,6 @@ def _risers(steps: Steps) -> Item:
         low=None,
         high=None,
         workings=(Working(f"risers = {steps.risers} × {width:.3f} m", amount, "m of riser"), steps.working),
-        material="",
         kg=None,
     )
 
@@ -106,8 +119,8 @@ def _dig_items(job: Job, earthworks: Earthworks) -> list[Item]:
     if not earthworks.areas:
         return []
     dig = Item(
-        key="dig",
-        group="dig",
+        key=ItemKey(ItemKind.DIG),
+        group=ItemGroup.DIG,
         description="Dig to formation, measured in the ground",
         unit="m³",
         net=earthworks.cut_m3,
@@ -119,15 +132,14 @@ def _dig_items(job: Job, earthworks: Earthworks) -> list[Item]:
         low=None,
         high=None,
         workings=tuple(working for area in earthworks.areas for working in area.workings),
-        material="",
         kg=None,
     )
     loose, disposal = earthworks.loose_m3, job.rates.disposal
     loads = earthworks.loads
     holds = disposal.volume_m3 if disposal is not None else 0.0
     spoil = Item(
-        key="spoil",
-        group="dig",
+        key=ItemKey(ItemKind.SPOIL),
+        group=ItemGroup.DIG,
         description="Spoil to leave the site, loose",
         unit="m³",
         net=loose.likely,
@@ -139,7 +151,6 @@ def _dig_items(job: Job, earthworks: Earthworks) -> list[Item]:
         low=loose.low,
         high=loose.high,
         workings=earthworks.workings,
-        material="disposal",
         kg=earthworks.tonnes.likely * units.KG_PER_TONNE,
     )
     return [dig, spoil]
@@ -148,18 +159,18 @@ def _dig_items(job: Job, earthworks: Earthworks) -> list[Item]:
 def _units(job: Job, laying: LayingPlan, rules: Rulebook) -> list[Item]:
     """Return mixed packs and paving units; a size that comes in a mixed pack is not counted again by itself."""
     packs = sold_packs(job, laying)
-    items = [pack_item(key, pack, areas, job, rules) for key, (pack, areas) in packs.items()]
+    items = [pack_item(pack, job, rules) for pack in packs]
     packed = {
         (laid.area, name)
-        for _, areas in packs.values()
-        for laid in areas
+        for pack in packs
+        for laid in pack.areas
         if laid.mixed is not None
         for name in laid.mixed.units
     }
-    for unit in job.units:
+    for number, unit in enumerate(job.units):
         by_itself = [laid for laid in laying.areas if (laid.area, unit.name) not in packed]
         counts = [count for laid in by_itself for count in laid.by_unit if count.unit == unit.name]
-        item = unit_item(unit, counts, rules, _unit_workings(unit.name, by_itself))
+        item = unit_item(number, unit, counts, rules)
         if item is not None:
             items.append(item)
     return items
@@ -173,18 +184,7 @@ def _movement_joints(job: Job, laying: LayingPlan, rules: Rulebook) -> list[Item
     amount = sum(mixed.bay_joint_m for _, mixed in jointed)
     workings = [Working(f"{name}: joints between {mixed.bays} bays", mixed.bay_joint_m, "m") for name, mixed in jointed]
     need = Need("m", amount, amount, amount, amount, workings)
-    return [material_item("movement_joint", need, job, rules)]
-
-
-def _unit_workings(name: str, areas: list[LaidArea]) -> tuple[Working, ...]:
-    return tuple(
-        working
-        for laid in areas
-        for count in laid.by_unit
-        if count.unit == name
-        for working in laid.workings
-        if working.expression.startswith(("units with offcuts", f"units of {name} with offcuts"))
-    )
+    return [material_item(MaterialKind.MOVEMENT_JOINT, need, job, rules)]
 
 
 def _findings(levels: Levels, earthworks: Earthworks) -> list[Finding]:

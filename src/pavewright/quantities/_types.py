@@ -7,7 +7,25 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from pavewright.findings import Finding
+    from pavewright.job import MixedPack
+    from pavewright.laying import LaidArea
+    from pavewright.quantities._keys import ItemGroup, ItemKey
     from pavewright.sums import Working
+
+
+@dataclass(frozen=True, slots=True)
+class SoldPack:
+    """A mixed pack that is bought as a pack.
+
+    Attributes:
+        key: Key of its item.
+        pack: What it holds and costs.
+        areas: The laying plans that it is for.
+    """
+
+    key: ItemKey
+    pack: MixedPack
+    areas: tuple[LaidArea, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,8 +54,8 @@ class Item:
     """One measured item.
 
     Attributes:
-        key: Stable name ("cement", "units.Slab 600", "spoil").
-        group: ``dig``, ``base``, ``bed``, ``units``, ``joints``, ``edges``, ``drainage`` or ``sundries``.
+        key: What it is, to find it by.
+        group: Which part of the work it belongs to.
         description: In words.
         unit: Unit of net, allowance and gross.
         net: What is measured.
@@ -49,13 +67,12 @@ class Item:
         low: Lower end where an input is a range, in ``unit``; None elsewhere.
         high: Upper end. None elsewhere.
         workings: The sums behind it.
-        material: Key of the priced material, unit name or disposal; empty where nothing is bought.
         kg: Mass of what is ordered; None where not known. [kg]
         holds: What mixed packs hold of each size; nothing for every other item.
     """
 
-    key: str
-    group: str
+    key: ItemKey
+    group: ItemGroup
     description: str
     unit: str
     net: float
@@ -67,7 +84,6 @@ class Item:
     low: float | None
     high: float | None
     workings: tuple[Working, ...]
-    material: str
     kg: float | None
     holds: tuple[PackHolding, ...] = ()
 
@@ -79,7 +95,7 @@ class Quantities:
     items: tuple[Item, ...]
     findings: tuple[Finding, ...]
 
-    def item(self, key: str) -> Item:
+    def item(self, key: ItemKey) -> Item:
         """Return the item with this key.
 
         Raises:

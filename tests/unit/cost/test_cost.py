@@ -29,41 +29,41 @@ def priced(small):
 
 
 def task(cost, key):
-    return next(each for each in cost.labour if each.key == key)
+    return next(each for each in cost.labour if each.key.text == key)
 
 
 def line(cost, key):
-    return next(each for each in cost.lines if each.key == key)
+    return next(each for each in cost.lines if each.key.text == key)
 
 
 def test_labour_is_amount_times_output_with_its_range(small):
     small.rectangle(4000.0, 3000.0)
-    lay_task = task(priced(small), "lay.Patio")
+    lay_task = task(priced(small), "lay.area1")
     assert lay_task.person_hours == pytest.approx(12.0 * 0.8)
     assert (lay_task.low_hours, lay_task.high_hours) == pytest.approx((12.0 * 0.5, 12.0 * 1.5))
     small.document["crew"]["pace"] = 1.25
-    assert task(priced(small), "lay.Patio").person_hours == pytest.approx(12.0 * 0.8 / 1.25)
+    assert task(priced(small), "lay.area1").person_hours == pytest.approx(12.0 * 0.8 / 1.25)
 
 
 def test_digging_by_hand_is_loaded_and_wheeled_and_by_machine_not_loaded(small):
     small.rectangle(4000.0, 3000.0)
     small.flat_ground(1000.0)
     small.site["carry_mm"] = 25000.0
-    keys = {each.key for each in priced(small).labour}
-    assert {"dig.Patio", "load.Patio", "cart.Patio"} <= keys
+    keys = {each.key.text for each in priced(small).labour}
+    assert {"dig.area1", "load.area1", "cart.area1"} <= keys
     small.document["crew"]["machine_dig"] = True
     cost = priced(small)
-    assert "load.Patio" not in {each.key for each in cost.labour}
+    assert "load.area1" not in {each.key.text for each in cost.labour}
     # half the reference run takes half the time
-    cut = task(cost, "dig.Patio").person_hours / 0.4
-    assert task(cost, "cart.Patio").person_hours == pytest.approx(cut * 1.1 * 0.5)
+    cut = task(cost, "dig.area1").person_hours / 0.4
+    assert task(cost, "cart.area1").person_hours == pytest.approx(cut * 1.1 * 0.5)
 
 
 def test_units_are_priced_by_what_is_ordered(small):
     small.rectangle(5 * 610 - 10, 4 * 610 - 10)
-    assert line(priced(small), "units.Slab").amount_minor == 2 * 30000
+    assert line(priced(small), "units.1").amount_minor == 2 * 30000
     small.unit["part_packs"] = True
-    assert line(priced(small), "units.Slab").amount_minor == 21 * 1500
+    assert line(priced(small), "units.1").amount_minor == 21 * 1500
 
 
 def test_plant_is_hired_for_the_days_of_its_work_or_as_entered(small):
@@ -73,9 +73,9 @@ def test_plant_is_hired_for_the_days_of_its_work_or_as_entered(small):
         {"key": "mixer", "day_price_minor": 2500, "days": 3.0},
     ]
     cost = priced(small)
-    assert line(cost, "plant.1.mixer").amount_minor == 7500
-    hours = task(cost, "lay.Patio").person_hours + task(cost, "cut.Patio").person_hours
-    assert line(cost, "plant.0.saw").quantity == float(-(-hours // 16))
+    assert line(cost, "hire.mixer.2").amount_minor == 7500
+    hours = task(cost, "lay.area1").person_hours + task(cost, "cut.area1").person_hours
+    assert line(cost, "hire.saw.1").quantity == float(-(-hours // 16))
 
 
 def test_what_has_no_price_is_listed_and_told(small):
@@ -122,12 +122,12 @@ def test_a_border_is_laid_at_the_output_of_its_own_unit(small):
     )  # fmt: skip
     small.rectangle(4000.0, 3000.0, border={"unit": "Block", "kind": "soldier"})
     cost = priced(small)
-    border, field = task(cost, "lay_border.Patio"), task(cost, "lay.Patio")
+    border, field = task(cost, "lay_border.area1"), task(cost, "lay.area1")
     ring = 4.0 * 3.0 - 3.6 * 2.6
     assert border.person_hours / 1.2 + field.person_hours / 0.8 == pytest.approx(12.0)
     assert border.person_hours / 1.2 == pytest.approx(ring, rel=0.05)
-    keys = [each.key for each in cost.labour]
-    assert keys.index("lay_border.Patio") == keys.index("lay.Patio") - 1
+    keys = [each.key.text for each in cost.labour]
+    assert keys.index("lay_border.area1") == keys.index("lay.area1") - 1
 
 
 def test_herringbone_takes_longer_than_blocks_in_bond(small):
@@ -136,6 +136,19 @@ def test_herringbone_takes_longer_than_blocks_in_bond(small):
          "per_pack": 400, "pack_price_minor": 20000}
     )  # fmt: skip
     area = small.rectangle(4000.0, 3000.0, unit="Block", joint_mm=0.0, pattern="running")
-    assert task(priced(small), "lay.Patio").person_hours == pytest.approx(12.0 * 1.2)
+    assert task(priced(small), "lay.area1").person_hours == pytest.approx(12.0 * 1.2)
     area["laying"]["pattern"] = "herringbone"
-    assert task(priced(small), "lay.Patio").person_hours == pytest.approx(12.0 * 1.5)
+    assert task(priced(small), "lay.area1").person_hours == pytest.approx(12.0 * 1.5)
+
+
+def test_a_unit_named_like_a_material_is_priced_as_a_unit(small):
+    small.rectangle(4000.0, 3000.0)
+    small.document["rates"]["materials"] = [
+        {"key": "cement", "pack_amount": 25.0, "pack_unit": "kg", "pack_price_minor": 700}
+    ]
+    before = priced(small)
+    for name in ("cement", "edging", "mixed_pack.1", "disposal"):
+        small.unit["name"] = small.document["areas"][0]["laying"]["unit"] = name
+        cost = priced(small)
+        assert [each.amount_minor for each in cost.lines] == [each.amount_minor for each in before.lines]
+        assert cost.total_minor == before.total_minor

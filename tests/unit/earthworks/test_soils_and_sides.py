@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from pavewright.buildup import build_up
+from pavewright.cost import TaskKey, TaskKind
 from pavewright.earthworks import dig
 from pavewright.job import parse
 from pavewright.laying import lay
@@ -98,7 +99,7 @@ def test_room_and_sloped_sides_beside_free_edges(small):
     assert works.away_m3 == pytest.approx(works.cut_m3)
     assert "end areas" in area.workings[-1].note
     made = plan(parse(small.document), small.rules)
-    assert any(task.key == "sides.Patio" for task in made.cost.labour)
+    assert any(task.key == TaskKey(TaskKind.SIDES, 0) for task in made.cost.labour)
 
 
 def test_there_is_no_room_behind_a_wall(small):

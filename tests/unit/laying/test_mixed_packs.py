@@ -11,8 +11,9 @@ import pytest
 
 from pavewright.desk import make_plan
 from pavewright.drawing import to_dxf
-from pavewright.job import JobInvalid
+from pavewright.job import JobInvalid, MaterialKind
 from pavewright.laying import lay, mixes
+from pavewright.quantities import ItemKind, of_material
 
 FLAGS = (("Large", 890, 590), ("Square", 590, 590), ("Oblong", 590, 290), ("Small", 290, 290))
 EXAMPLE = Path(__file__).parents[3] / "examples" / "mixed_patio.json"
@@ -126,7 +127,7 @@ def test_a_large_area_has_movement_joints(flags):
 def test_a_mixed_pack_is_ordered_and_priced_as_one():
     made = make_plan(example())
     (item,) = [each for each in made.quantities.items if each.holds]
-    assert not [each for each in made.quantities.items if each.key.startswith("units.")]
+    assert not [each for each in made.quantities.items if each.key.kind is ItemKind.UNITS]
     assert item.ordered == int(item.ordered)
     assert all(each.ordered >= each.with_spares >= each.needed > 0 for each in item.holds)
     assert all(each.left == each.ordered - each.needed for each in item.holds)
@@ -139,7 +140,7 @@ def test_a_mixed_pack_is_ordered_and_priced_as_one():
     assert part.ordered * 4 == int(part.ordered * 4)
     # bought size by size there is no pack
     single = make_plan(example(pack_price_minor=None)).quantities.items
-    assert sum(each.key.startswith("units.") for each in single) == 4
+    assert sum(each.key.kind is ItemKind.UNITS for each in single) == 4
     assert not [each for each in single if each.holds]
 
 
@@ -155,10 +156,10 @@ def test_movement_joints_between_bays_are_ordered_and_drawn(flags):
     ]
     in_mixed_sizes(flags, 14390.0, 8990.0)
     made = make_plan(json.dumps(flags.document).encode())
-    (item,) = [each for each in made.quantities.items if each.key == "movement_joint"]
+    (item,) = [each for each in made.quantities.items if each.key == of_material(MaterialKind.MOVEMENT_JOINT)]
     assert item.net == pytest.approx(9.0, abs=0.02)
     assert (item.ordered, item.unit) == (5.0, "m")
-    (line,) = [each for each in made.cost.lines if each.key == "movement_joint"]
+    (line,) = [each for each in made.cost.lines if each.key == of_material(MaterialKind.MOVEMENT_JOINT)]
     assert line.amount_minor == 5 * 1500
     read = ezdxf.read(io.StringIO(to_dxf(made).decode()))
     (drawn,) = read.modelspace().query('LWPOLYLINE[layer=="MOVEMENT_JOINTS"]')

@@ -11,6 +11,7 @@ from pavewright.laying import lay
 from pavewright.laying._stones import Stones
 from pavewright.laying.cutting import Part
 from pavewright.pipeline import plan
+from pavewright.quantities import of_unit
 
 
 def narrow_too(small, **more):
@@ -58,11 +59,11 @@ def test_a_pack_bought_for_three_pieces_saves_nothing(small):
 def test_both_sizes_are_ordered_and_priced(small):
     narrow_too(small)
     made = plan(parse(small.document), small.rules)
-    slab, narrow = made.quantities.item("units.Slab"), made.quantities.item("units.Narrow")
+    slab, narrow = made.quantities.item(of_unit(0)), made.quantities.item(of_unit(1))
     assert (slab.net, narrow.net) == (9.0, 3.0)
     assert narrow.ordered == 4.0
     assert narrow.workings[0].expression == "units of Narrow with offcuts = 3 sawn for Slab"
-    line = next(line for line in made.cost.lines if line.key == "units.Narrow")
+    line = next(line for line in made.cost.lines if line.key == of_unit(1))
     assert line.amount_minor == 4 * 900
 
 

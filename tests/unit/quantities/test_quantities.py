@@ -8,9 +8,10 @@ import pytest
 
 from pavewright.buildup import build_up
 from pavewright.earthworks import dig
+from pavewright.job import MaterialKind
 from pavewright.laying import lay
 from pavewright.levels import finished_levels
-from pavewright.quantities import take_off
+from pavewright.quantities import ItemKey, ItemKind, of_material, of_unit, take_off
 from pavewright.water import drain
 
 
@@ -32,18 +33,18 @@ def price(small, key, amount, unit, **more):
 def test_bed_and_base_are_measured_and_turned_into_cement_sand_and_ballast(small):
     small.rectangle(4000.0, 3000.0)
     found = taken(small)
-    assert found.item("mortar_bed").net == pytest.approx(12.0 * 0.035)
-    assert found.item("concrete_base").net == pytest.approx(4.2 * 3.2 * 0.075)
+    assert found.item(ItemKey(ItemKind.MORTAR_BED)).net == pytest.approx(12.0 * 0.035)
+    assert found.item(ItemKey(ItemKind.CONCRETE_BASE)).net == pytest.approx(4.2 * 3.2 * 0.075)
     bed = 0.42 * 1.33 / 7 * 1440
     base = 1.008 * 1.2 / 6 * 1440
-    assert found.item("ballast").net == pytest.approx(1.008 * 1.2 * 1740)
-    assert found.item("sharp_sand").net == pytest.approx(0.42 * 1.33 * 6 / 7 * 1600)
-    assert found.item("cement").net > bed + base
+    assert found.item(of_material(MaterialKind.BALLAST)).net == pytest.approx(1.008 * 1.2 * 1740)
+    assert found.item(of_material(MaterialKind.SHARP_SAND)).net == pytest.approx(0.42 * 1.33 * 6 / 7 * 1600)
+    assert found.item(of_material(MaterialKind.CEMENT)).net > bed + base
 
 
 def test_cement_is_gathered_from_every_use_before_it_is_rounded_up(small):
     small.rectangle(4000.0, 3000.0)
-    item = taken(small).item("cement")
+    item = taken(small).item(of_material(MaterialKind.CEMENT))
     assert len(item.workings) == 3
     assert item.gross == pytest.approx(sum(working.result for working in item.workings))
     assert item.ordered == math.ceil(item.gross / 25.0)
@@ -57,24 +58,24 @@ def test_sand_by_the_bulk_bag_and_stone_by_the_load(small):
     price(small, "sharp_sand", 0.5, "m3")
     found = taken(small)
     # sandy clay is soft: 150 of stone, run 150 past every edge
-    stone = found.item("sub_base")
+    stone = found.item(of_material(MaterialKind.SUB_BASE))
     assert stone.net == pytest.approx(4.3 * 3.3 * 0.15 * 2100)
     assert stone.ordered == math.ceil(stone.net * 1.1 / 850)
     assert (stone.low, stone.high) == pytest.approx((stone.gross * 2000 / 2100, stone.gross * 2200 / 2100))
-    sand = found.item("sharp_sand")
+    sand = found.item(of_material(MaterialKind.SHARP_SAND))
     assert sand.net == pytest.approx(12.0 * 0.04 * 1600)
     assert sand.ordered == math.ceil(sand.gross / 800)
-    assert found.item("geotextile").net == pytest.approx(4.3 * 3.3)
-    assert "joint_sand" in {item.key for item in found.items}
+    assert found.item(of_material(MaterialKind.GEOTEXTILE)).net == pytest.approx(4.3 * 3.3)
+    assert found.item(of_material(MaterialKind.JOINT_SAND)).net > 0.0
 
 
 def test_units_come_in_whole_packs_with_spares_unless_single_ones_are_sold(small):
     small.rectangle(5 * 610 - 10, 4 * 610 - 10)
-    item = taken(small).item("units.Slab")
+    item = taken(small).item(of_unit(0))
     assert (item.net, item.gross, item.ordered, item.ordered_amount) == (20.0, 21.0, 2.0, 40.0)
     assert item.kg == pytest.approx(40 * 33.0)
     small.unit["part_packs"] = True
-    item = taken(small).item("units.Slab")
+    item = taken(small).item(of_unit(0))
     assert (item.ordered, item.order_unit) == (21.0, "each")
 
 
@@ -85,22 +86,22 @@ def test_edges_are_measured_along_arcs_and_bring_their_concrete(small):
     found = taken(small)
     radius = (2000.0**2 + 400.0**2) / 800.0
     arc = radius * 2 * math.asin(2000.0 / radius) / 1000.0
-    assert found.item("edging").net == pytest.approx(arc)
-    assert found.item("edging").ordered == math.ceil(arc * 1.03)
-    assert found.item("kerb").net == pytest.approx(4.0)
-    assert found.item("edge_concrete").net == pytest.approx(arc * 0.02 + 4.0 * 0.057)
+    assert found.item(of_material(MaterialKind.EDGING)).net == pytest.approx(arc)
+    assert found.item(of_material(MaterialKind.EDGING)).ordered == math.ceil(arc * 1.03)
+    assert found.item(of_material(MaterialKind.KERB)).net == pytest.approx(4.0)
+    assert found.item(ItemKey(ItemKind.EDGE_CONCRETE)).net == pytest.approx(arc * 0.02 + 4.0 * 0.057)
 
 
 def test_the_dig_and_what_leaves_are_items_or_are_told_as_unknown(small):
     small.rectangle(4000.0, 3000.0)
     found = taken(small)
     assert "quantities.dig_not_measured" in [finding.code for finding in found.findings]
-    assert {"dig", "spoil"}.isdisjoint(item.key for item in found.items)
+    assert {ItemKind.DIG, ItemKind.SPOIL}.isdisjoint(item.key.kind for item in found.items)
     small.flat_ground(1000.0)
     small.document["rates"]["disposal"] = {"kind": "grab", "volume_m3": 8.0, "load_price_minor": 1}
     found = taken(small)
-    assert found.item("dig").net > 1.9
-    spoil = found.item("spoil")
+    assert found.item(ItemKey(ItemKind.DIG)).net > 1.9
+    spoil = found.item(ItemKey(ItemKind.SPOIL))
     assert spoil.low < spoil.net < spoil.high
     assert (spoil.ordered, spoil.order_unit) == (1.0, "grab of 8 m³")
 
@@ -108,7 +109,7 @@ def test_the_dig_and_what_leaves_are_items_or_are_told_as_unknown(small):
 def test_dense_units_take_a_bond_coat(small):
     small.unit["low_absorption"] = True
     small.rectangle(4000.0, 3000.0)
-    assert taken(small).item("bond_coat").net > 20.0
+    assert taken(small).item(of_material(MaterialKind.BOND_COAT)).net > 20.0
 
 
 def test_every_item_has_the_sum_behind_it(small):

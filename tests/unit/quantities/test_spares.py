@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from pavewright.quantities import of_unit
 from pavewright.quantities._spares import spares_for
 
 from .test_quantities import taken
@@ -44,13 +45,13 @@ def test_a_large_order_of_fragile_units_is_summed_without_drowning():
 def test_the_order_takes_its_spares_from_the_chance_of_breaking_only_where_it_is_given(small):
     small.rectangle(5 * 610 - 10, 4 * 610 - 10)
     small.unit["part_packs"] = True
-    before = taken(small).item("units.Slab")
+    before = taken(small).item(of_unit(0))
     assert (before.gross, before.allowance_percent) == (21.0, 3.0)
     small.unit["breakage_percent"] = 10.0
-    item = taken(small).item("units.Slab")
+    item = taken(small).item(of_unit(0))
     spares = item.gross - 20
     assert spares == spares_for(20, 10.0, 5.0).spares == 5
     assert item.allowance_percent == 25.0
     assert "one in 10 breaks" in item.workings[-1].note
     small.unit["breakage_percent"] = 0.0
-    assert taken(small).item("units.Slab").gross == 20.0
+    assert taken(small).item(of_unit(0)).gross == 20.0

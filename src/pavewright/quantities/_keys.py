@@ -1,0 +1,100 @@
+"""What each measured item is called inside the program: never a word that somebody typed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from pavewright.job import MaterialKind
+
+
+class ItemGroup(StrEnum):
+    """Part of the work that an item belongs to, in the order of the work."""
+
+    DIG = "dig"
+    BASE = "base"
+    BED = "bed"
+    UNITS = "units"
+    JOINTS = "joints"
+    EDGES = "edges"
+    DRAINAGE = "drainage"
+    SUNDRIES = "sundries"
+
+
+class ItemKind(StrEnum):
+    """Kind of a measured item."""
+
+    DIG = "dig"
+    SPOIL = "spoil"
+    CONCRETE_BASE = "concrete_base"
+    MORTAR_BED = "mortar_bed"
+    EDGE_CONCRETE = "edge_concrete"
+    POINTING = "pointing"
+    WATER = "water"
+    STEPS = "steps"
+    MATERIAL = "material"
+    UNITS = "units"
+    MIXED_PACK = "mixed_pack"
+
+
+_BOUGHT = frozenset({ItemKind.SPOIL, ItemKind.MATERIAL, ItemKind.UNITS, ItemKind.MIXED_PACK})
+"""Items for which somebody is paid; the others are measured work, or come out of a tap."""
+
+
+@dataclass(frozen=True, slots=True)
+class ItemKey:
+    """Key of a measured item.
+
+    Attributes:
+        kind: Its kind.
+        material: Which material, for a material.
+        number: Place of its paving unit, flight of steps or mixed pack in their list, from 0; 0 where there is one.
+    """
+
+    kind: ItemKind
+    material: MaterialKind | None = None
+    number: int = 0
+
+    @property
+    def bought(self) -> bool:
+        """Whether it is paid for: bought, or taken away for money."""
+        return self.kind in _BOUGHT
+
+    @property
+    def text(self) -> str:
+        """Its name for files and pages; no two keys share one.
+
+        >>> ItemKey(ItemKind.UNITS, number=1).text, ItemKey(ItemKind.MATERIAL, MaterialKind.CEMENT).text
+        ('units.2', 'material.cement')
+        """
+        parts = [self.kind.value]
+        if self.material is not None:
+            parts.append(self.material.value)
+        if self.kind in _NUMBERED:
+            parts.append(str(self.number + 1))
+        return ".".join(parts)
+
+
+_NUMBERED = frozenset({ItemKind.STEPS, ItemKind.UNITS, ItemKind.MIXED_PACK})
+
+
+def of_material(material: MaterialKind) -> ItemKey:
+    """Return the key of a material."""
+    return ItemKey(ItemKind.MATERIAL, material)
+
+
+def of_unit(number: int) -> ItemKey:
+    """Return the key of the paving unit that stands at a place in the job, from 0."""
+    return ItemKey(ItemKind.UNITS, number=number)
+
+
+def of_steps(number: int) -> ItemKey:
+    """Return the key of the flight of steps that stands at a place in the job, from 0."""
+    return ItemKey(ItemKind.STEPS, number=number)
+
+
+def of_pack(number: int) -> ItemKey:
+    """Return the key of a mixed pack, counted in the order of the areas that it is for, from 0."""
+    return ItemKey(ItemKind.MIXED_PACK, number=number)
