@@ -19,8 +19,9 @@ from pavewright.levels._types import (
     Steps,
     WallClearance,
 )
+from pavewright.levels.cars import SUMS as _CAR_SUMS
 
-SUMS = (*_LEVEL_SUMS, *_LAYING_SUMS)
+SUMS = (*_LEVEL_SUMS, *_LAYING_SUMS, *_CAR_SUMS)
 
 __all__ = [
     "SUMS",

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import itertools
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, Protocol
+from typing import TYPE_CHECKING
 
 import numpy as np
 import shapely
@@ -12,36 +11,31 @@ from shapely.geometry import LineString, Point, Polygon
 
 from pavewright import units
 from pavewright.flow import catchments, fill, rasterise, stands, with_exit_line, with_exit_polygon
-from pavewright.geometry import distance, point_along
-from pavewright.job import EdgeRestraint
+from pavewright.geometry import point_along
 from pavewright.levels._contacts import away_from, contacts
+from pavewright.levels._leaving import (
+    AT_EDGE_MM,
+    LOOK_MM,
+    Levelled,
+    edges_of,
+    inner_channels,
+    low_ground,
+    takers,
+    to_others,
+)
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from pavewright.flow import Catchments, Filled, Grid
-    from pavewright.geometry import XY, FoldedSurface
+    from pavewright.geometry import FoldedSurface
     from pavewright.rules import Rulebook
-    from pavewright.survey import PlanArea, SitePlan, Survey
+    from pavewright.survey import PlanArea, Survey
 
-_AT_EDGE_MM = 150.0
-"""What stands this near to the edge stands at it. [mm]"""
-_SHARED_MM = 20.0
-"""Another area this near shares the edge. [mm]"""
 _MOST_CELLS = 60_000.0
 """Cells are made larger rather than more than this."""
 _CELL_MM = 50.0
 """Side of a cell of the designed surface. [mm]"""
-
-
-class Levelled(Protocol):
-    """Anything with a level at every place: a designed surface, or the ground."""
-
-    def level_at(self, point: XY, /) -> float:
-        """Return the level at a plan point. [mm]."""
-
-    def levels_at(self, x: NDArray[np.float64], y: NDArray[np.float64], /) -> NDArray[np.float64]:
-        """Return the levels at plan points, each array of shape (n,), float64. [mm]."""
 
 
 FREE = ("edge ", "boundary ", "area ", "paving ")
@@ -61,6 +55,7 @@ class Draining:
         to_drains_m2: Area that drains to gullies and channels. [m²]
         past_m2: Area that runs over a free edge, to a boundary or on to other paving. [m²]
         to_walls_m: Length of house wall to which the paving falls with no channel between. [m]
+        to_others_m2: Area that runs onto a road, a footway or a neighbour's ground. [m²]
     """
 
     cell_mm: float
@@ -71,6 +66,7 @@ class Draining:
     to_drains_m2: float
     past_m2: float
     to_walls_m: float = 0.0
+    to_others_m2: float = 0.0
 
     @property
     def past_share(self) -> float:
@@ -90,12 +86,14 @@ class DrainedSurface:
         shared: What drains where.
         paved: Cells that are paving, shape (rows, columns), bool.
         area_m2: Area of the paving. [m²]
+        others: Outlets that lead onto what is not the owner's: a road, a footway, a neighbour's ground.
     """
 
     filled: Filled
     shared: Catchments
     paved: NDArray[np.bool_]
     area_m2: float
+    others: frozenset[str] = frozenset()
 
     @property
     def cell_m2(self) -> float:
@@ -120,6 +118,7 @@ class DrainedSurface:
             shut_in_m2=float(np.count_nonzero(self.filled.unreached & self.paved)) * self.cell_m2,
             to_drains_m2=sum(area for _, area in self.areas_m2) - past,
             past_m2=past,
+            to_others_m2=sum(area for name, area in self.areas_m2 if name in self.others),
         )
 
 
@@ -133,7 +132,7 @@ def drained_surface(
     """
     grid, paved = drained_grid(area, survey, surface, rules, cell_mm)
     filled = fill(grid)
-    return DrainedSurface(filled, catchments(filled), paved, area.gross.area_m2)
+    return DrainedSurface(filled, catchments(filled), paved, area.gross.area_m2, to_others(survey.site))
 
 
 def drained_grid(
@@ -143,8 +142,8 @@ def drained_grid(
     site, polygon = survey.site, area.gross.polygon
     cell_mm = max(cell_mm, (polygon.area / _MOST_CELLS) ** 0.5)
     leaving = [
-        (name, _low_ground(line, area, survey, surface, rules) if name.startswith("edge ") else line)
-        for name, line in _edges(area, site)
+        (name, low_ground(line, area, survey, surface, rules) if name.startswith("edge ") else line)
+        for name, line in edges_of(area, site)
     ]
     leaving = [(name, line) for name, line in leaving if shapely.length(line) >= cell_mm]
     rim = shapely.buffer(shapely.union_all([line for _, line in leaving]), _RIM * cell_mm)
@@ -163,7 +162,7 @@ def drained_grid(
         if area.gross.contains(placed.at):
             grating = shapely.box(px - half, py - half, px + half, py + half)
             grid = with_exit_polygon(grid, f"gully {placed.gully.name}", grating)
-    for name, line in _inner_channels(area, site):
+    for name, line in inner_channels(area, site):
         for part in shapely.get_parts(line):
             if isinstance(part, LineString) and part.length >= cell_mm:
                 grid = with_exit_line(grid, name, part)
@@ -180,104 +179,22 @@ _RIM = 1.1
 """Width of the row of cells past a free edge, in cells: one cell wherever the edge runs."""
 
 
-def _inner_channels(area: PlanArea, site: SitePlan) -> list[tuple[str, shapely.Geometry]]:
-    inside = area.gross.polygon.buffer(-_AT_EDGE_MM)
-    return [
-        (f"channel {each.name}", shapely.intersection(LineString([each.start, each.end]), inside))
-        for each in site.channels
-    ]
-
-
-def _edges(area: PlanArea, site: SitePlan) -> list[tuple[str, shapely.Geometry]]:
-    """Return every stretch of edge over which water can leave, with what takes it.
-
-    A channel takes water at a wall or kerb too; anything else only where nothing holds the water back.
-    """
-    walls = [LineString([wall.start, wall.end]).buffer(_AT_EDGE_MM, cap_style="flat") for wall in site.walls]
-    channels, others = _takers(area, site)
-    held = {
-        area.side_from(edge.corner).name
-        for edge in area.area.edges
-        if edge.restraint in {EdgeRestraint.KERB, EdgeRestraint.WALL}
-    }
-    found: list[tuple[str, shapely.Geometry]] = []
-    for side in area.sides:
-        left: shapely.Geometry = LineString([*side.points(), side.end.xy])
-        for name, zone in channels:
-            found.append((name, shapely.intersection(left, zone)))
-            left = shapely.difference(left, zone)
-        if side.name in held:
-            continue
-        left = shapely.difference(left, shapely.union_all(walls)) if walls else left
-        for name, zone in others:
-            found.append((name, shapely.intersection(left, zone)))
-            left = shapely.difference(left, zone)
-        found.append((f"edge {side.name}", left))
-    return found
-
-
-def _low_ground(
-    line: shapely.Geometry, area: PlanArea, survey: Survey, surface: Levelled, rules: Rulebook
-) -> shapely.Geometry:
-    """Return the parts of an edge past which the ground does not stand higher; all of it where no ground is known."""
-    if survey.ground is None:
-        return line
-    beyond, over = rules.value("water.look_beyond_mm"), rules.value("water.ground_over_edge_mm")
-    low = []
-    for part in shapely.get_parts(line):
-        if not isinstance(part, LineString) or part.length == 0.0:
-            continue
-        points = shapely.get_coordinates(shapely.segmentize(part, _LOOK_MM)).tolist()
-        for (x1, y1), (x2, y2) in itertools.pairwise(points):
-            mid, run = ((x1 + x2) / 2.0, (y1 + y2) / 2.0), distance((x1, y1), (x2, y2))
-            out = (y2 - y1) / run * beyond, -(x2 - x1) / run * beyond
-            outside = mid[0] + out[0], mid[1] + out[1]
-            if area.gross.contains(outside):
-                outside = mid[0] - out[0], mid[1] - out[1]
-            if survey.ground.level_beyond(outside) <= surface.level_at(mid) + over:
-                low.append(LineString([(x1, y1), (x2, y2)]))
-    return shapely.line_merge(shapely.MultiLineString(low)) if low else LineString()
-
-
-_LOOK_MM = 500.0
-"""The ground past an edge is looked at no further apart than this. [mm]"""
-_Zones = list[tuple[str, shapely.Geometry]]
-
-
-def _takers(area: PlanArea, site: SitePlan) -> tuple[_Zones, _Zones]:
-    """Return channels, and what else takes water over an edge, each with the zone in which it does."""
-    channels: _Zones = [
-        (f"channel {each.name}", LineString([each.start, each.end]).buffer(_AT_EDGE_MM + each.width_mm / 2.0))
-        for each in site.channels
-    ]
-    others: _Zones = [
-        (f"area {other.name}", other.gross.polygon.buffer(_SHARED_MM))
-        for other in site.areas
-        if other.name != area.name
-    ]
-    others += [(f"paving {tie.name}", LineString([tie.start, tie.end]).buffer(_AT_EDGE_MM)) for tie in site.tie_ins]
-    others += [
-        (f"boundary {line.name}", LineString([line.start, line.end]).buffer(_AT_EDGE_MM)) for line in site.boundaries
-    ]
-    return channels, others
-
-
 def to_walls_m(area: PlanArea, survey: Survey, surface: FoldedSurface, rules: Rulebook) -> float:
     """Return the length of wall to which a surface falls with no channel between. [m].
 
     Boundary and garden walls count as house walls do: the job does not tell them apart.
     """
-    channels, _ = _takers(area, survey.site)
+    channels, _ = takers(area, survey.site)
     taken = shapely.union_all([zone for _, zone in channels])
     found = 0.0
     for wall in survey.site.walls:
         inward = away_from(wall.start, wall.end, area.gross.centre_mm)
         for contact in contacts(area, wall.start, wall.end, rules.value("levels.meets_within_mm")):
-            pieces = max(1, round(contact.length_mm / _LOOK_MM))
+            pieces = max(1, round(contact.length_mm / LOOK_MM))
             for number in range(pieces):
                 along = contact.from_mm + contact.length_mm * (number + 0.5) / pieces
                 at = point_along(wall.start, wall.end, along)
-                inside = at[0] + inward[0] * _AT_EDGE_MM, at[1] + inward[1] * _AT_EDGE_MM
+                inside = at[0] + inward[0] * AT_EDGE_MM, at[1] + inward[1] * AT_EDGE_MM
                 plane = surface.facet_at(inside).plane
                 if plane.fall_along(inward) < -_TOWARDS and not taken.intersects(Point(at)):
                     found += contact.length_mm / pieces
@@ -295,6 +212,8 @@ def words(found: Draining) -> str:
         return f"{found.shut_in_m2:.1f} m² reach no drain and no free edge"
     if found.to_walls_m > 0.0:
         return f"water runs to {found.to_walls_m:.1f} m of wall with no channel between"
+    if found.to_others_m2 > 0.0:
+        return f"{found.to_others_m2:.1f} m² run onto the road, the footway or a neighbour's ground"
     if found.standing_l > 0.0:
         return f"{found.standing_l:.1f} l stand up to {found.deepest_mm:.0f} mm deep; {past}"
     return f"nothing stands; {past}" if found.to_drains_m2 > 0.0 else "nothing stands"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from pavewright import units
@@ -13,12 +14,13 @@ from pavewright.levels._checks import boundary_findings, setting_findings
 from pavewright.levels._draining import words as drained_words
 from pavewright.levels._falls import choose_falls
 from pavewright.levels._fold_clashes import clash
-from pavewright.levels._folding import candidate, change_prices, study
+from pavewright.levels._folding import candidate, change_prices, dry, study
 from pavewright.levels._giving import fold_as
 from pavewright.levels._repairs import repairs
 from pavewright.levels._rounding import rounding_findings
 from pavewright.levels._spots import corner_levels, door_steps, spot_levels, wall_clearances
 from pavewright.levels._types import FinishedArea, SpotLevel
+from pavewright.levels.cars import car_findings
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
@@ -91,6 +93,7 @@ def folded_area(
     told += rounding_findings(area, surface, option.task.falls.least)
     told += [*setting_findings(area, surface, survey), *boundary_findings(area, surface, survey, rules)]
     told += access_findings(area, surface, finished.doors, rules)
+    told += car_findings(area, surface, survey.site, rules)
     return finished, tuple(told), compared.study()
 
 
@@ -160,7 +163,8 @@ def _step_findings(area: PlanArea, surface: FoldedSurface) -> list[Finding]:
 def _option_findings(area: PlanArea, option: Candidate, rules: Rulebook) -> list[Finding]:
     """Return findings on water that stands on the designed surface, is shut in, or runs past the gully."""
     drains, place = option.drains, f"area {area.name}"
-    if drains is None:
+    if drains is None or (not option.accepted and not option.passable and dry(drains, option.task.arrangement, rules)):
+        # that a car grounds on it is told by itself
         return []
     if option.accepted:
         words = f"{area.name} is laid as {option.words}: {drained_words(drains)}."
@@ -173,6 +177,11 @@ def _option_findings(area: PlanArea, option: Candidate, rules: Rulebook) -> list
         Way("Put a channel along the edge over which it runs."),
     )
     stands = drains.standing_l > 0.0 or drains.shut_in_m2 > 0.0 or drains.to_walls_m > 0.0
+    if not stands and drains.to_others_m2 > rules.value("water.least_area_m2"):
+        words = f"{area.name} laid as {option.words} keeps every limit and is not accepted: {drained_words(drains)}."
+        least = rules.figure("water.least_area_m2")
+        told = Finding("levels.runs_to_others", Severity.STOP, place, words, drains.to_others_m2, least.value, "m²")
+        return [replace(told, at_mm=area.gross.centre_mm).with_ways(ways)]
     return [
         Finding(
             "levels.stands_on_design" if stands else "levels.runs_past_gully",

@@ -18,6 +18,7 @@ from pavewright.levels._draining import words as drained_words
 from pavewright.levels._facet_rows import FallRange
 from pavewright.levels._repairs import ChangePrice
 from pavewright.levels._types import FoldOption, FoldStudy
+from pavewright.levels.cars import cars_pass
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -46,6 +47,7 @@ class Candidate:
         drains: Where water goes on it; None where it has no levels.
         accepted: Whether it keeps every rule and drains.
         folds_m: Length of its folds, along which units are cut where no joint lies. [m]
+        passable: Whether a car gets over it, where cars use it.
     """
 
     kind: str
@@ -55,6 +57,7 @@ class Candidate:
     drains: Draining | None
     accepted: bool
     folds_m: float
+    passable: bool = True
 
     def option(self) -> FoldOption:
         """Return the way without what it was asked, for the plan."""
@@ -78,6 +81,8 @@ class Candidate:
         if self.drains is None:
             return "no levels keep every limit"
         folds = f"; {self.folds_m:.1f} m of folds" if self.folds_m > 0.0 else ""
+        if not self.passable:
+            return "a car grounds on it: " + drained_words(self.drains) + folds
         return ("drains: " if self.accepted else "does not drain: ") + drained_words(self.drains) + folds
 
 
@@ -166,20 +171,24 @@ def candidate(area: PlanArea, survey: Survey, task: Task, designed: Designed | N
             drained.draining(rules.value("levels.standing_mm")),
             to_walls_m=to_walls_m(area, survey, designed.surface, rules),
         )
+    passable = designed is None or cars_pass(area, designed.surface, survey.site, rules)
     return Candidate(
         kind=task.arrangement.kind,
         words=task.arrangement.words,
         task=task,
         designed=designed,
         drains=drains,
-        accepted=drains is not None and _dry(drains, task.arrangement, rules),
+        accepted=drains is not None and dry(drains, task.arrangement, rules) and passable,
+        passable=passable,
         folds_m=task.arrangement.folds_m,
     )
 
 
-def _dry(drains: Draining, arrangement: Arrangement, rules: Rulebook) -> bool:
-    """Return whether nothing stands, nothing is shut in, and what is folded to a gully runs to it."""
+def dry(drains: Draining, arrangement: Arrangement, rules: Rulebook) -> bool:
+    """Return whether nothing stands, is shut in or runs onto others, and what is folded to a gully runs to it."""
     if drains.standing_l > 0.0 or drains.shut_in_m2 > 0.0 or drains.to_walls_m > 0.0:
+        return False
+    if drains.to_others_m2 > rules.value("water.least_area_m2"):
         return False
     to_inlet = arrangement.kind in {"valley", "crossed_valley", "to_gully"}
     return not to_inlet or drains.past_share <= rules.value("levels.bypass_percent") / 100.0

@@ -22,6 +22,7 @@ from pavewright.levels._height import place
 from pavewright.levels._spots import corner_levels, door_steps, spot_levels, wall_clearances
 from pavewright.levels._steps import flight
 from pavewright.levels._types import FinishedArea, Levels
+from pavewright.levels.cars import car_findings
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -158,6 +159,7 @@ def _one_area(
         *setting_findings(area, surface, survey),
         *boundary_findings(area, surface, survey, rules),
         *access_findings(area, surface, finished.doors, rules),
+        *car_findings(area, surface, survey.site, rules),
     )
     return finished, told
 

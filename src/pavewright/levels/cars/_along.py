@@ -1,0 +1,258 @@
+"""A car along its ways: gradients, and where the paving comes too near to its underside."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.findings import Finding, Severity, Way
+from pavewright.geometry import point_along
+from pavewright.job import Folding
+from pavewright.levels._giving import fold_as
+from pavewright.levels.cars._grounding import Car, crest_change, crest_curve_mm, half_strip_mm, over_profile, sag_change
+from pavewright.levels.cars._way import CarWay, Gate, Profile, car_ways, profile, tracks
+
+if TYPE_CHECKING:
+    from pavewright.geometry import XY, FoldedSurface
+    from pavewright.rules import Rulebook
+    from pavewright.survey import PlanArea
+
+GROUNDS = "levels.car_grounds"
+STEEP, AT_ROAD, TRANSITION = "levels.car_way_steep", "levels.steep_at_road", "levels.transition_wanted"
+SLACK = 1e-6
+"""Rounding of the arithmetic. [-]"""
+
+
+@dataclass(frozen=True, slots=True)
+class Drive:
+    """An area for cars with its surface and what it is judged by."""
+
+    area: PlanArea
+    surface: FoldedSurface
+    car: Car
+    rules: Rulebook
+
+
+def along_ways(drive: Drive, found: tuple[Gate, ...]) -> list[Finding]:
+    """Return the worst of each kind of thing that is wrong along the ways of a car."""
+    reach = drive.car.wheelbase_mm + 2.0 * drive.car.overhang_mm
+    apart = drive.rules.value("levels.car_track_mm")
+    judged = [
+        (track, profile(track, drive.surface, reach))
+        for way in car_ways(drive.area, drive.surface, found)
+        for track in tracks(way, drive.area, apart)
+    ]
+    told: dict[str, Finding] = {}
+    for way, levels in judged:
+        for each in (
+            *_grounds(drive, way, levels),
+            *_too_steep(drive, way, levels),
+            *_beside_road(drive, way, levels),
+            *_transitions(drive, way, levels),
+        ):
+            worst = told.get(each.code)
+            if worst is None or (each.value or 0.0) > (worst.value or 0.0):
+                told[each.code] = each
+    if GROUNDS in told:
+        told.pop(TRANSITION, None)
+    return list(told.values())
+
+
+def _at(way: CarWay, along_mm: float) -> XY:
+    return point_along(way.start, way.end, min(max(along_mm, 0.0), way.length_mm))
+
+
+def _where(way: CarWay, along_mm: float) -> str:
+    """Return a place along a way in words."""
+    if way.first is None:
+        return "across the fold"
+    if along_mm <= 1.0:
+        return f"at {way.first.name}"
+    if way.last is not None and along_mm >= way.length_mm - 1.0:
+        return f"at {way.last.name}"
+    return f"{units.metres_text(along_mm)} m from {way.first.name}"
+
+
+def _grounds(drive: Drive, way: CarWay, levels: Profile) -> list[Finding]:
+    """Return a finding where the ground comes nearer to the underside of a car than its margin, or touches it."""
+    car, rules = drive.car, drive.rules
+    met = over_profile(levels.along_mm, levels.level_mm, car)
+    between, ends = met.between_mm > car.room_mm + SLACK, met.ends_mm > car.end_mm + SLACK
+    if not between and not ends:
+        return []
+    touches = ends or met.between_mm > car.clearance_mm + SLACK
+    low, high = levels.along_mm[0], levels.along_mm[-1]
+    at = min(max(low + (met.between_at_mm if between else met.ends_at_mm), low), high)
+    figure = rules.figure("levels.car_clearance_mm" if between else "levels.car_end_mm")
+    value, room = (met.between_mm, car.clearance_mm) if between else (met.ends_mm, car.end_mm)
+    part = "between the wheels" if between else "under nose or tail"
+    verb = "grounds" if touches else "has too little room"
+    return [
+        Finding(
+            GROUNDS,
+            Severity.STOP if touches else Severity.CHECK,
+            f"area {drive.area.name}",
+            f"A car {verb} on {drive.area.name} {_where(way, at)}: {part} the paving takes {value:.0f} mm of its "
+            f"{room:.0f} mm. The car is assumed: wheelbase {units.metres_text(car.wheelbase_mm)} m, "
+            f"{car.clearance_mm:.0f} mm of room, of which {car.margin_mm:.0f} mm are kept.",
+            value,
+            room - (car.margin_mm if between else 0.0),
+            "mm",
+            figure,
+            chain=_chain(way, levels, rules),
+            at_mm=_at(way, at),
+        ).with_ways(_eased(drive, levels, between=between))
+    ]
+
+
+def _chain(way: CarWay, levels: Profile, rules: Rulebook) -> tuple[str, ...]:
+    """Return the gradients along a way, one sentence each."""
+    said = []
+    first, last = levels.own
+    for number, gradient in enumerate(levels.gradients):
+        slope = f"{'rises' if gradient > 0.0 else 'falls'} {units.fall_text(abs(gradient))}"
+        if abs(gradient) < _LEVEL:
+            slope = "is level"
+        if number < first and way.first is not None:
+            said.append(_beyond(way.first, rules))
+        elif number >= last and way.last is not None:
+            said.append(_beyond(way.last, rules))
+        else:
+            start, end = levels.along_mm[number], levels.along_mm[number + 1]
+            said.append(f"From {units.metres_text(start)} m to {units.metres_text(end)} m along the way it {slope}.")
+    return tuple(said)
+
+
+_LEVEL = 1e-4
+"""A gradient less than this is level. [-]"""
+
+
+def _beyond(gate: Gate, rules: Rulebook) -> str:
+    if gate.is_road:
+        percent = rules.value("levels.footway_crossfall_percent")
+        return f"Beyond {gate.name} the footway is assumed to rise {percent:g} % from the kerb: read it and say so."
+    return f"Beyond {gate.name} the floor is assumed to be level."
+
+
+def _eased(drive: Drive, levels: Profile, *, between: bool) -> tuple[Way, ...]:
+    """Return how a change of gradient is eased, another fold, and a car that is measured."""
+    steps = list(zip(levels.gradients, levels.gradients[1:], strict=False))
+    measured = Way("Measure wheelbase and room of the car that will use it, and have the worst of them in mind.")
+    if not steps:
+        return (measured,)
+    change = max((before - after if between else after - before) for before, after in steps)
+    car = drive.car
+    if not between:
+        limit = sag_change(car.end_mm, car.overhang_mm)
+        apart = units.metres_text(car.wheelbase_mm)
+        eased = f"Ease the sag: no change of gradient over {limit:.1%} at one place, the next {apart} m on."
+        return (*other_folds(drive.area), Way(eased), measured)
+    strip = half_strip_mm(change, car.room_mm, car.wheelbase_mm)
+    if math.isfinite(strip):
+        most = max(strip, drive.rules.value("levels.transition_mm"))
+        eased = f"Lay a strip of {units.metres_text(most)} m over the crest at the gradient half way between the two."
+    else:
+        curve = crest_curve_mm(change, car.room_mm, car.wheelbase_mm)
+        eased = f"Round the crest over {units.metres_text(curve)} m or more."
+    sharp = crest_change(car.room_mm, car.wheelbase_mm)
+    told = f"{eased} The gradient changes by {change:.1%} there; at one place a car takes {sharp:.1%}."
+    return (*other_folds(drive.area), Way(told), measured)
+
+
+def other_folds(area: PlanArea) -> tuple[Way, ...]:
+    """Return the way that compares all folds, where an area is folded in a stated one."""
+    if area.area.fall.folding in {Folding.CHEAPEST, Folding.ONE_PLANE}:
+        return ()
+    return (Way("Fold it in another way: cheapest compares them all.", fold_as(area, Folding.CHEAPEST.value)),)
+
+
+def _own_gradients(levels: Profile) -> tuple[tuple[float, float, float], ...]:
+    """Return start, end and gradient of each stretch on the area itself."""
+    first, last = levels.own
+    return tuple(
+        (levels.along_mm[number], levels.along_mm[number + 1], levels.gradients[number])
+        for number in range(first, last)
+    )
+
+
+def _too_steep(drive: Drive, way: CarWay, levels: Profile) -> list[Finding]:
+    """Return a finding where a car has to go steeper than a drive may be."""
+    limit = drive.rules.figure("levels.steepest_drive_one_in")
+    most = units.one_in_n_to_fall(limit.value)
+    return [
+        Finding(
+            STEEP,
+            Severity.CHECK,
+            f"area {drive.area.name}",
+            f"Along the way of a car {drive.area.name} runs at {units.fall_text(abs(gradient))}, steeper than 1 in "
+            f"{limit.value:g}.",
+            abs(gradient),
+            most,
+            "-",
+            limit,
+            ways_out=("Make the drive longer, or lower what it leads to.",),
+            at_mm=_at(way, (start + end) / 2.0),
+        )
+        for start, end, gradient in _own_gradients(levels)
+        if abs(gradient) > most + SLACK
+    ]
+
+
+def _beside_road(drive: Drive, way: CarWay, levels: Profile) -> list[Finding]:
+    """Return a finding where a drive is steep beside the road, where a car waits and people pass."""
+    if way.first is None or not way.first.is_road:
+        return []
+    limit, reach = drive.rules.figure("levels.drive_near_road_one_in"), drive.rules.value("levels.drive_near_road_mm")
+    most = units.one_in_n_to_fall(limit.value)
+    return [
+        Finding(
+            AT_ROAD,
+            Severity.CHECK,
+            f"area {drive.area.name}",
+            f"Within {units.metres_text(reach)} m of {way.first.name} {drive.area.name} runs at "
+            f"{units.fall_text(abs(gradient))}, where cars wait and people pass; {limit.label}: 1 in {limit.value:g}.",
+            abs(gradient),
+            most,
+            "-",
+            limit,
+            ways_out=("Ask the highway authority for its limit.", "Lay the first car's length nearly level."),
+            at_mm=_at(way, start),
+        )
+        for start, _, gradient in _own_gradients(levels)
+        if start < reach and abs(gradient) > most + SLACK
+    ]
+
+
+def _transitions(drive: Drive, way: CarWay, levels: Profile) -> list[Finding]:
+    """Return a finding where a steep drive changes its gradient at one place."""
+    steep = units.one_in_n_to_fall(drive.rules.value("levels.drive_transition_one_in"))
+    figure = drive.rules.figure("levels.transition_break_percent")
+    length = drive.rules.value("levels.transition_mm")
+    slopes, told = levels.gradients, []
+    for number in range(1, len(slopes)):
+        before, after = slopes[number - 1], slopes[number]
+        change, at = abs(after - before), levels.along_mm[number]
+        if max(abs(before), abs(after)) > steep + SLACK and change * 100.0 >= figure.value:
+            words = (
+                f"{drive.area.name} is steeper than 1 in {1.0 / steep:g} and its gradient changes by {change:.1%} at "
+                f"one place, {_where(way, at)}: a transition is wanted."
+            )
+            strip = f"Lay {units.metres_text(length)} m at the gradient half way between the two there."
+            told.append(
+                Finding(
+                    TRANSITION,
+                    Severity.CHECK,
+                    f"area {drive.area.name}",
+                    words,
+                    change * 100.0,
+                    figure.value,
+                    "%",
+                    figure,
+                    chain=_chain(way, levels, drive.rules),
+                    ways_out=(strip,),
+                    at_mm=_at(way, at),
+                )
+            )
+    return told

@@ -1,0 +1,128 @@
+"""Paving for cars held against the car: gradients along its way, changes of gradient, steps, and what the road owns."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.findings import Finding, Severity, Way
+from pavewright.job import Use
+from pavewright.levels._giving import fall_of
+from pavewright.levels.cars._along import GROUNDS, SLACK, Drive, along_ways, other_folds
+from pavewright.levels.cars._grounding import Car
+from pavewright.levels.cars._way import Gate, gates
+
+if TYPE_CHECKING:
+    from pavewright.geometry import FoldedSurface
+    from pavewright.rules import Rulebook
+    from pavewright.survey import PlanArea, SitePlan
+
+STEP, GARAGE = "levels.car_meets_step", "levels.garage_step"
+_PASSES = frozenset({GROUNDS, STEP})
+
+
+def car_of(rules: Rulebook) -> Car:
+    """Return the car that a drive is judged by."""
+    return Car(
+        rules.value("levels.car_wheelbase_mm"),
+        rules.value("levels.car_clearance_mm"),
+        rules.value("levels.car_margin_mm"),
+        rules.value("levels.car_overhang_mm"),
+        rules.value("levels.car_end_mm"),
+    )
+
+
+def car_findings(area: PlanArea, surface: FoldedSurface, site: SitePlan, rules: Rulebook) -> tuple[Finding, ...]:
+    """Return what a car meets on an area; nothing where only feet use it."""
+    if area.area.use is Use.FOOT:
+        return ()
+    drive = Drive(area, surface, car_of(rules), rules)
+    found = gates(area, site, rules)
+    told = [*_steps(drive), *(each for gate in found for each in _garage_step(drive, gate, found))]
+    if not any(fold.step_mm for fold in surface.folds):
+        told += along_ways(drive, found)
+    told += [_crossing(area, gate) for gate in found if gate.is_road][:1]
+    return tuple(told)
+
+
+def cars_pass(area: PlanArea, surface: FoldedSurface, site: SitePlan, rules: Rulebook) -> bool:
+    """Return whether a car gets over an area with room to spare; true where only feet use it."""
+    return not any(each.code in _PASSES for each in car_findings(area, surface, site, rules))
+
+
+def _steps(drive: Drive) -> list[Finding]:
+    """Return a stop for each step across paving for cars that no car rolls over."""
+    limit = drive.rules.figure("levels.garage_step_mm")
+    return [
+        Finding(
+            STEP,
+            Severity.STOP,
+            f"area {drive.area.name}",
+            f"A step of {fold.step_mm:.0f} mm parts {drive.area.name}, which is for cars.",
+            fold.step_mm,
+            limit.value,
+            "mm",
+            limit,
+            at_mm=fold.start,
+        ).with_ways(other_folds(drive.area))
+        for fold in drive.surface.folds
+        if fold.step_mm > limit.value
+    ]
+
+
+def _garage_step(drive: Drive, gate: Gate, found: tuple[Gate, ...]) -> list[Finding]:
+    """Return a finding where the floor of a garage stands too high over the paving for a car."""
+    if gate.door is None:
+        return []
+    rolls, stops = drive.rules.figure("levels.garage_step_mm"), drive.rules.figure("levels.garage_step_stop_mm")
+    step = max(gate.door.threshold_level_mm - drive.surface.level_at(at) for at in (gate.door.start, gate.door.end))
+    if step <= rolls.value + SLACK:
+        return []
+    limit = stops if step > stops.value else rolls
+    return [
+        Finding(
+            GARAGE,
+            Severity.STOP if limit is stops else Severity.CHECK,
+            f"area {drive.area.name}, {gate.name}",
+            f"{gate.name} is {units.metres_text(_wide(gate))} m wide at paving for cars and taken for a garage door. "
+            f"Its threshold stands {step:.0f} mm above {drive.area.name}; a car rolls over {rolls.value:.0f} mm.",
+            step,
+            limit.value,
+            "mm",
+            limit,
+            at_mm=gate.at,
+        ).with_ways(_up_to(drive, gate, found, step - rolls.value))
+    ]
+
+
+def _wide(gate: Gate) -> float:
+    return 0.0 if gate.door is None else math.dist(gate.door.start, gate.door.end)
+
+
+def _up_to(drive: Drive, gate: Gate, found: tuple[Gate, ...], lift_mm: float) -> tuple[Way, ...]:
+    """Return the fall with which a plane from the road comes up to a garage door, and what else can be done."""
+    by_hand = Way(f"Say that no car goes through {gate.name}: make the area one for feet, or the paving two areas.")
+    road = next((each for each in found if each.is_road), None)
+    if road is None or not drive.surface.is_plane:
+        return (Way("Lay the paving at the door higher, with a gentle ramp up to it."), by_hand)
+    direction = drive.surface.main.plane.downhill
+    run = (road.at[0] - gate.at[0]) * direction[0] + (road.at[1] - gate.at[1]) * direction[1]
+    fall = drive.surface.main.plane.fall + lift_mm / run if abs(run) > 1.0 else 0.0
+    if fall <= 0.0:
+        return (by_hand,)
+    words = f"Lay {drive.area.name} at {units.fall_text(fall)}, so that it comes up to {gate.name}."
+    return (Way(words, fall_of(drive.area, fall, flatter=False)), by_hand)
+
+
+def _crossing(area: PlanArea, gate: Gate) -> Finding:
+    """Return the note that the footway at the foot of a drive is not the owner's to alter."""
+    return Finding(
+        "levels.footway_crossing",
+        Severity.NOTE,
+        f"area {area.name}, {gate.name}",
+        f"Cars reach {area.name} over {gate.name}. Kerb, level and crossfall of the footway are the highway "
+        "authority's: meet the back of the footway as it lies, alter nothing beyond it, and have the crossing "
+        "approved and built by the authority or whom it names.",
+        at_mm=gate.at,
+    )
