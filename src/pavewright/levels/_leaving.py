@@ -9,7 +9,8 @@ import shapely
 from shapely.geometry import LineString
 
 from pavewright.geometry import distance
-from pavewright.job import EdgeRestraint
+from pavewright.job import Beyond, EdgeRestraint
+from pavewright.survey import PlanTieIn
 
 if TYPE_CHECKING:
     import numpy as np
@@ -110,23 +111,44 @@ def takers(area: PlanArea, site: SitePlan) -> tuple[_Zones, _Zones]:
         for other in site.areas
         if other.name != area.name
     ]
-    # what lies on a boundary with others is theirs, whatever meets it there
-    lines = sorted(site.boundaries, key=lambda line: line.neighbour == _OWN)
-    theirs = [(_outlet(line), LineString([line.start, line.end]).buffer(AT_EDGE_MM)) for line in lines]
-    paving = [(f"paving {tie.name}", LineString([tie.start, tie.end]).buffer(AT_EDGE_MM)) for tie in site.tie_ins]
-    own = sum(line.neighbour == _OWN for line in lines)
-    cut = len(theirs) - own
-    return channels, [*others, *theirs[:cut], *paving, *theirs[cut:]]
+    # what is known of an edge goes before a boundary at it, and a boundary before what is not known
+    others += [(_over(tie), _strip(tie)) for tie in site.tie_ins if tie.beyond is not Beyond.NOT_KNOWN]
+    others += [(_over(line), _strip(line)) for line in site.boundaries if line.neighbour != _OWN]
+    others += [(_over(tie), _strip(tie)) for tie in site.tie_ins if tie.beyond is Beyond.NOT_KNOWN]
+    others += [(_over(line), _strip(line)) for line in site.boundaries if line.neighbour == _OWN]
+    return channels, others
+
+
+def _strip(line: PlanBoundary | PlanTieIn) -> shapely.Geometry:
+    return LineString([line.start, line.end]).buffer(AT_EDGE_MM)
 
 
 _OWN = "own"
 
 
-def _outlet(line: PlanBoundary) -> str:
-    """Return the name of the outlet over a boundary."""
-    return f"boundary {line.name}"
+def _over(line: PlanBoundary | PlanTieIn) -> str:
+    """Return the name of the outlet over a line."""
+    return f"paving {line.name}" if isinstance(line, PlanTieIn) else f"boundary {line.name}"
 
 
 def to_others(site: SitePlan) -> frozenset[str]:
     """Return the outlets that lead onto a road, a footway or a neighbour's ground."""
-    return frozenset(_outlet(line) for line in site.boundaries if line.neighbour != _OWN)
+    lines = [_over(line) for line in site.boundaries if line.neighbour != _OWN]
+    return frozenset((*lines, *(_over(tie) for tie in site.tie_ins if tie.beyond in _OTHERS)))
+
+
+_OTHERS = {Beyond.HIGHWAY, Beyond.NEIGHBOUR}
+
+
+def beyond_of(tie: PlanTieIn, site: SitePlan) -> Beyond:
+    """Return what lies past an edge to meet: as entered, else by a boundary that runs along it."""
+    if tie.beyond is not Beyond.NOT_KNOWN:
+        return tie.beyond
+    edge = LineString([tie.start, tie.end])
+    for line in site.boundaries:
+        if edge.intersection(_strip(line)).length > edge.length / 2.0:
+            return _BEYOND_LINE[line.neighbour]
+    return Beyond.NOT_KNOWN
+
+
+_BEYOND_LINE = {"highway": Beyond.HIGHWAY, "neighbour": Beyond.NEIGHBOUR, "own": Beyond.OWN_GROUND}

@@ -153,3 +153,13 @@ def test_feet_are_not_judged_as_cars(small):
 def test_a_step_across_a_drive_stops_a_car(small):
     drive(small, 9700.0, folding="stepped", one_in=60.0)
     assert found(small)["levels.car_meets_step"].severity is Severity.STOP
+
+
+def test_an_edge_of_which_is_said_that_the_footway_lies_beyond_needs_no_boundary(small):
+    drive(small, 10000.0 - LONG / 6.4, one_in=6.4)
+    small.site["boundaries"] = []
+    small.site["tie_ins"][0]["beyond"] = "highway"
+    told = found(small)
+    assert {"levels.car_grounds", "levels.steep_at_road", "levels.footway_crossing"} <= set(told)
+    small.site["tie_ins"][0]["beyond"] = "not_known"
+    assert "levels.footway_crossing" not in found(small)

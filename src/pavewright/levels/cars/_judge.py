@@ -73,10 +73,11 @@ def _steps(drive: Drive) -> list[Finding]:
 
 def _garage_step(drive: Drive, gate: Gate, found: tuple[Gate, ...]) -> list[Finding]:
     """Return a finding where the floor of a garage stands too high over the paving for a car."""
-    if gate.door is None:
+    if gate.door is None or gate.door.threshold_level_mm is None:
         return []
+    threshold = gate.door.threshold_level_mm
     rolls, stops = drive.rules.figure("levels.garage_step_mm"), drive.rules.figure("levels.garage_step_stop_mm")
-    step = max(gate.door.threshold_level_mm - drive.surface.level_at(at) for at in (gate.door.start, gate.door.end))
+    step = max(threshold - drive.surface.level_at(at) for at in (gate.door.start, gate.door.end))
     if step <= rolls.value + SLACK:
         return []
     limit = stops if step > stops.value else rolls

@@ -10,12 +10,13 @@ from typing import TYPE_CHECKING
 from shapely.geometry import LineString, Point
 
 from pavewright.geometry import distance, unit_vector
+from pavewright.job import Beyond
 from pavewright.levels._contacts import away_from, contacts
 
 if TYPE_CHECKING:
     from pavewright.geometry import XY, FoldedSurface
     from pavewright.rules import Rulebook
-    from pavewright.survey import PlanArea, PlanOpening, SitePlan
+    from pavewright.survey import PlanArea, PlanBoundary, PlanOpening, SitePlan
 
 _ON_MM = 1.0
 """Places this near to each other are one. [mm]"""
@@ -85,12 +86,11 @@ def gates(area: PlanArea, site: SitePlan, rules: Rulebook) -> tuple[Gate, ...]:
     found: list[Gate] = []
     within = rules.value("levels.drive_meets_road_within_mm")
     footway = rules.value("levels.footway_crossfall_percent") / 100.0
-    for line in site.boundaries:
-        if line.neighbour != "highway":
-            continue
+    for line in [*_roads(site), *(tie for tie in site.tie_ins if tie.beyond is Beyond.HIGHWAY)]:
+        inward = away_from(line.start, line.end, area.gross.centre_mm)
         for contact in contacts(area, line.start, line.end, within):
-            inward = away_from(line.start, line.end, area.gross.centre_mm)
-            found.append(Gate(line.name, contact.middle, inward, footway, is_road=True))
+            if all(distance(contact.middle, gate.at) > 2.0 * within for gate in found):
+                found.append(Gate(line.name, contact.middle, inward, footway, is_road=True))
     wide = rules.value("levels.garage_door_mm")
     for wall in site.walls:
         met = contacts(area, wall.start, wall.end, rules.value("levels.meets_within_mm"))
@@ -101,6 +101,10 @@ def gates(area: PlanArea, site: SitePlan, rules: Rulebook) -> tuple[Gate, ...]:
                 inward = away_from(wall.start, wall.end, area.gross.centre_mm)
                 found.append(Gate(door.name, middle, inward, 0.0, is_road=False, door=door))
     return tuple(found)
+
+
+def _roads(site: SitePlan) -> list[PlanBoundary]:
+    return [line for line in site.boundaries if line.neighbour == "highway"]
 
 
 def car_ways(area: PlanArea, surface: FoldedSurface, found: tuple[Gate, ...]) -> tuple[CarWay, ...]:
