@@ -6,22 +6,31 @@ import io
 import threading
 from typing import TYPE_CHECKING
 
+import shapely
 from ezdxf import filemanagement
 from ezdxf import units as dxf_units
 from ezdxf._options import options
 
 from pavewright import units
-from pavewright.drawing._dxf_layers import LAYERS, LINES, Space
-from pavewright.drawing._site_parts import middle_of
+from pavewright.drawing._dxf_layers import LAYERS, LINES, UNPLOTTED, Space
+from pavewright.drawing._dxf_sheets import WIDER, add_sheets, scale_of
+from pavewright.drawing._site_parts import middle_of, service_in_short, site_points
+from pavewright.drawing._type import wrapped
+from pavewright.geometry import shape_from_polygon
 from pavewright.laying import PieceKind
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing
 
     from pavewright.pipeline import Plan
+    from pavewright.setting_out import Peg
 
-_TEXT_MM, _SMALL_MM = 60.0, 40.0
-"""Heights of type in the drawing. [mm]"""
+_TEXT_MM, _SMALL_MM = 2.5, 2.1
+"""Heights of capitals on a sheet at its scale: the smaller are those of eight-point type. [mm]"""
+_FITS = 0.6
+"""Height of the number of a small piece, at most this part of the room that it has. [-]"""
+_ABOUT_MM = 1200.0
+"""How far round everything the sheets show. [mm]"""
 _SIZE_OFF_MM = 250.0
 """How far a size stands off the side that it measures. [mm]"""
 _PEG_MM = 25.0
@@ -35,8 +44,10 @@ def to_dxf(plan: Plan) -> bytes:
         before = options.write_fixed_meta_data_for_testing
         options.write_fixed_meta_data_for_testing = True
         try:
-            document = _document()
-            space = Space(document.modelspace())
+            bounds = _bounds(plan)
+            scale = scale_of(bounds)
+            document = _document(scale)
+            space = Space(document.modelspace(), scale)
             _site(space, plan)
             _outlines(space, plan)
             _pieces(space, plan)
@@ -44,6 +55,7 @@ def to_dxf(plan: Plan) -> bytes:
             _water(space, plan)
             _pegs(space, plan)
             _readings(space, plan)
+            add_sheets(document, plan, bounds, scale)
             _classes_in_order(document)
             stream = io.StringIO()
             document.write(stream)
@@ -61,16 +73,25 @@ def _classes_in_order(document: Drawing) -> None:
         named[key] = named.pop(key)
 
 
-def _document() -> Drawing:
+def _bounds(plan: Plan) -> tuple[float, float, float, float]:
+    """Return the box about all that the sheets show. [mm]."""
+    points = [*site_points(plan.survey), *(peg.at for peg in plan.setting_out.pegs)]
+    points += [point for up in plan.build_ups.areas for point in up.dig_shape.outer]
+    xs, ys = zip(*points, strict=True)
+    return min(xs) - _ABOUT_MM, min(ys) - _ABOUT_MM, max(xs) + _ABOUT_MM, max(ys) + _ABOUT_MM
+
+
+def _document(scale: int) -> Drawing:
     """Return an empty drawing in millimetres with its layers, lines and style of sizes."""
     document = filemanagement.new("R2018", setup=False, units=dxf_units.MM)
     document.header["$MEASUREMENT"] = 1
     for name, pattern in LINES.items():
         document.linetypes.add(name, pattern=list(pattern))
-    for name, (weight, line) in LAYERS.items():
-        document.layers.add(name, lineweight=weight, linetype=line)
+    for name, (weight, line, colour) in LAYERS.items():
+        layer = document.layers.add(name, lineweight=weight, linetype=line, color=colour)
+        layer.dxf.plot = int(name not in UNPLOTTED)
     style = document.dimstyles.new("PLAN")
-    style.dxf.dimtxt, style.dxf.dimasz = _TEXT_MM, _TEXT_MM
+    style.dxf.dimtxt = style.dxf.dimasz = _SMALL_MM * scale
     style.dxf.dimexe, style.dxf.dimexo, style.dxf.dimdec = 30.0, 30.0, 0
     return document
 
@@ -112,12 +133,19 @@ def _site(space: Space, plan: Plan) -> None:
 def _ground(space: Space, plan: Plan) -> None:
     """Add services, trees and spot levels of the ground."""
     site = plan.survey.site
+    for band in plan.setting_out.services:
+        line = shapely.LineString(band.points) if len(band.points) > 1 else shapely.Point(band.points[0])
+        space.shape(shape_from_polygon(line.buffer(band.band_mm)), "SERVICE_BANDS")
+        space.text(f"{band.name}: {service_in_short(band)}", band.points[0], "SITE_SERVICES", _TEXT_MM)
+    x1, y1, x2, _ = _bounds(plan)
+    wide = (x2 - x1) / space.scale
+    for number, line in enumerate(wrapped(plan.setting_out.services_words, wide, _TEXT_MM * WIDER)):
+        space.text(line, (x1, y1 - number * 2.0 * _TEXT_MM * space.scale), "SITE_SERVICES", _TEXT_MM)
     for service in site.services:
         if len(service.points) == 1:
             space.circle(service.points[0], _PEG_MM, "SITE_SERVICES")
         else:
             space.line(service.points, "SITE_SERVICES")
-        space.text(service.service.name, service.points[0], "SITE_SERVICES", _TEXT_MM)
     for tree in site.trees:
         space.circle(tree.at, tree.tree.stem_diameter_mm / 2.0, "SITE_TREES")
         space.text(tree.tree.name, tree.at, "SITE_TREES", _TEXT_MM)
@@ -146,7 +174,9 @@ def _pieces(space: Space, plan: Plan) -> None:
         for piece in laid.pieces:
             whole = piece.kind is PieceKind.WHOLE
             space.shape(piece.shape, "PIECES_WHOLE" if whole else "PIECES_SLIVER" if piece.sliver else "PIECES_CUT")
-            space.text(str(piece.number), piece.shape.centre_mm, "PIECES_NUMBERS", _SMALL_MM, middle=True)
+            number = str(piece.number)
+            room = min(piece.along_mm / len(number), piece.across_mm) * _FITS / space.scale
+            space.text(number, piece.shape.centre_mm, "PIECES_NUMBERS", min(_SMALL_MM, room), middle=True)
         for ends in laid.mixed.bay_joints if laid.mixed is not None else ():
             space.line(ends, "MOVEMENT_JOINTS")
 
@@ -177,12 +207,26 @@ def _water(space: Space, plan: Plan) -> None:
             space.text(f"to {caught.to}", shape.centre_mm, "WATER_PARTS", _SMALL_MM)
 
 
+def _peg_layer(peg: Peg) -> str:
+    return "PEGS" if peg.no_pin is None else "NO_PIN"
+
+
 def _pegs(space: Space, plan: Plan) -> None:
     """Add pegs and strings."""
     places = {peg.name: peg.at for peg in plan.setting_out.pegs}
     for peg in plan.setting_out.pegs:
         space.circle(peg.at, _PEG_MM, "PEGS")
-        space.text(peg.name, peg.at, "PEGS", _SMALL_MM)
+        loud = "" if peg.no_pin is None else " NO PIN"
+        space.text(f"{peg.name.removeprefix('Peg ')} {peg.stands.value}{loud}", peg.at, _peg_layer(peg), _SMALL_MM)
+        if peg.no_pin is not None:
+            space.cross(peg.at, 2.0 * _PEG_MM, "NO_PIN")
+            if peg.no_pin.instead is not None:
+                space.line((peg.at, peg.no_pin.instead), "NO_PIN")
+                space.circle(peg.no_pin.instead, _PEG_MM, "NO_PIN")
+    for base in plan.setting_out.base_lines:
+        space.line((base.start_at, base.end_at), "BASE_LINE")
+        middle = middle_of(base.start_at, base.end_at)
+        space.text(f"base line {units.metres_text(base.length_mm)}", middle, "BASE_LINE", _SMALL_MM)
     for string in plan.setting_out.strings:
         space.line((places[string.start], places[string.end]), "STRINGS")
 

@@ -15,33 +15,39 @@ if TYPE_CHECKING:
 LINES = {"DASH": (320.0, 200.0, -120.0), "CHAIN": (660.0, 400.0, -100.0, 60.0, -100.0)}
 """Lines that are not full: whole length, then dashes and gaps in turn. [mm]"""
 LAYERS = {
-    "SITE_WALLS": (50, "Continuous"),
-    "SITE_DOORS": (25, "Continuous"),
-    "SITE_BOUNDARY": (25, "CHAIN"),
-    "SITE_TIE_INS": (25, "DASH"),
-    "SITE_DRAINS": (35, "Continuous"),
-    "SITE_COVERS": (35, "Continuous"),
-    "SITE_SERVICES": (25, "CHAIN"),
-    "SITE_TREES": (25, "Continuous"),
-    "GROUND_SPOTS": (13, "Continuous"),
-    "PAVING_OUTLINE": (50, "Continuous"),
-    "PAVING_HOLES": (35, "Continuous"),
-    "PIECES_WHOLE": (13, "Continuous"),
-    "PIECES_CUT": (18, "Continuous"),
-    "PIECES_SLIVER": (25, "Continuous"),
-    "MOVEMENT_JOINTS": (35, "DASH"),
-    "PIECES_NUMBERS": (13, "Continuous"),
-    "LEVELS_FINISHED": (18, "Continuous"),
-    "LEVELS_FALLS": (18, "Continuous"),
-    "STEPS": (50, "Continuous"),
-    "WATER_PARTS": (13, "Continuous"),
-    "DIG_EDGE": (25, "DASH"),
-    "PEGS": (25, "Continuous"),
-    "STRINGS": (18, "DASH"),
-    "AS_LAID": (18, "Continuous"),
-    "SIZES": (13, "Continuous"),
+    "SITE_WALLS": (50, "Continuous", 7),
+    "SITE_DOORS": (25, "Continuous", 8),
+    "SITE_BOUNDARY": (25, "CHAIN", 6),
+    "SITE_TIE_INS": (25, "DASH", 34),
+    "SITE_DRAINS": (35, "Continuous", 5),
+    "SITE_COVERS": (35, "Continuous", 4),
+    "SITE_SERVICES": (25, "CHAIN", 1),
+    "SERVICE_BANDS": (18, "DASH", 1),
+    "SITE_TREES": (25, "Continuous", 3),
+    "GROUND_SPOTS": (13, "Continuous", 34),
+    "PAVING_OUTLINE": (50, "Continuous", 7),
+    "PAVING_HOLES": (35, "Continuous", 7),
+    "PIECES_WHOLE": (13, "Continuous", 8),
+    "PIECES_CUT": (18, "Continuous", 30),
+    "PIECES_SLIVER": (25, "Continuous", 1),
+    "MOVEMENT_JOINTS": (35, "DASH", 2),
+    "PIECES_NUMBERS": (13, "Continuous", 7),
+    "LEVELS_FINISHED": (18, "Continuous", 5),
+    "LEVELS_FALLS": (18, "Continuous", 5),
+    "STEPS": (50, "Continuous", 7),
+    "WATER_PARTS": (13, "Continuous", 4),
+    "DIG_EDGE": (25, "DASH", 32),
+    "PEGS": (25, "Continuous", 3),
+    "NO_PIN": (35, "Continuous", 1),
+    "BASE_LINE": (50, "Continuous", 6),
+    "STRINGS": (18, "DASH", 2),
+    "AS_LAID": (18, "Continuous", 6),
+    "SIZES": (13, "Continuous", 8),
+    "SHEET": (35, "Continuous", 7),
+    "SHEET_WINDOW": (13, "Continuous", 8),
 }
-"""Layers with their line weights and lines. [1/100 mm]"""
+"""Layers with their line weights, lines and colours by index: what is on a layer takes its colour. [1/100 mm, -, -]"""
+UNPLOTTED = frozenset({"SHEET_WINDOW"})
 _UPRIGHT_MM = 1.0
 """A line that runs less far across is upright. [mm]"""
 _CONTROL = re.compile("[\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029]+")
@@ -64,8 +70,9 @@ def plain(text: str) -> str:
 class Space:
     """The model space of a drawing, where a millimetre is a millimetre of the site."""
 
-    def __init__(self, space: Modelspace) -> None:
-        self._space = space
+    def __init__(self, space: Modelspace, scale: int) -> None:
+        """Take the space and the scale of its sheets, at which words have their height on paper."""
+        self._space, self.scale = space, scale
 
     def line(self, points: tuple[XY, ...], layer: str, *, closed: bool = False) -> None:
         """Add a line through points."""
@@ -88,13 +95,19 @@ class Space:
         """Add a circle."""
         self._space.add_circle(centre, radius_mm, dxfattribs={"layer": layer})
 
+    def cross(self, at: XY, half_mm: float, layer: str) -> None:
+        """Add a cross laid on its side."""
+        x, y = at
+        self.line(((x - half_mm, y - half_mm), (x + half_mm, y + half_mm)), layer)
+        self.line(((x - half_mm, y + half_mm), (x + half_mm, y - half_mm)), layer)
+
     def point(self, at: XYZ, layer: str) -> None:
         """Add a point in space: its height is its level."""
         self._space.add_point(at, dxfattribs={"layer": layer})
 
     def text(self, text: str, at: XY, layer: str, height_mm: float, *, middle: bool = False) -> None:
-        """Add words at a point, or about it."""
-        words = self._space.add_text(plain(text), height=height_mm, dxfattribs={"layer": layer})
+        """Add words at a point, or about it; their height is that of capitals on paper."""
+        words = self._space.add_text(plain(text), height=height_mm * self.scale, dxfattribs={"layer": layer})
         words.set_placement(at, align=TextEntityAlignment.MIDDLE_CENTER if middle else TextEntityAlignment.LEFT)
 
     def size(self, start: XY, end: XY, off_mm: float, layer: str) -> None:

@@ -28,16 +28,16 @@ RIM_MM = 12.5
 """White kept round a plan on paper, for labels. [mm]"""
 LEAST_WIDE_MM = 110.0
 """Width of the narrowest sheet, so that the key can be read. [mm]"""
-NOTE_MM = 4.0
+NOTE_MM = 4.4
 """Height of a note under the scale bar. [mm]"""
-KEY_TYPE_MM = 2.2
+KEY_TYPE_MM = 2.85
 """Height of the type of key and notes on paper. [mm]"""
 _BAR_M = (0.2, 0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500, 1000)
 _BAR_MM = 24.0
 """Lengths of a scale bar in metres, and how long it is on paper at least. [mm]"""
 _NORTH_MM = 20.0
 """Room of the north arrow in the foot of a sheet. [mm]"""
-_ROW_MM, _SAMPLE_MM = 5.0, 8.0
+_ROW_MM, _SAMPLE_MM = 5.6, 9.0
 """Height of a row of the key, width of its sample on paper. [mm]"""
 
 KeyItem = tuple[Stroke | str, str]
@@ -115,14 +115,14 @@ def _bar(x1: float, y1: float, scale: int) -> list[Element]:
         ring = ((x, low), (x + step, low), (x + step, low + high), (x, low + high))
         found.append(Region((ring,), "black" if part % 2 else "white", THIN))
     x = left + count * metre + 1.5 * scale
-    found.append(Words((x, low + high / 2.0), f"{count:g} m", 2.4, "start"))
-    return [*found, ScaleWords((x + 10.0 * scale, low + high / 2.0), 2.4)]
+    found.append(Words((x, low + high / 2.0), f"{count:g} m", KEY_TYPE_MM, "start"))
+    return [*found, ScaleWords((x + 10.0 * scale, low + high / 2.0), KEY_TYPE_MM)]
 
 
 def _sample(sample: Stroke | str, at: XY, scale: int) -> list[Element]:
     """Return the sample of an item of the key."""
     x, y = at
-    wide, half = _SAMPLE_MM * scale, 1.5 * scale
+    wide, half = _SAMPLE_MM * scale, 2.1 * scale
     if isinstance(sample, Stroke):
         return [Path(((x, y), (x + wide, y)), sample)]
     if sample == "arrow":

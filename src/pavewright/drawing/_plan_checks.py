@@ -5,17 +5,34 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.drawing._scene import DASHED, HAIR, MEDIUM, THICK, THIN, Path, Symbol
+from pavewright.drawing._scene import DASHED, HAIR, MEDIUM, THICK, THIN, Arrow, Path, Symbol
 from pavewright.drawing._sheet import A3_FRAME, Sheet
-from pavewright.drawing._site_parts import draw_site, outlines, site_key, site_points
+from pavewright.drawing._site_parts import (
+    band_key,
+    draw_bands,
+    draw_services,
+    draw_site,
+    label_services,
+    outlines,
+    site_key,
+    site_points,
+)
 
 if TYPE_CHECKING:
     from pavewright.drawing._foot import KeyItem
     from pavewright.drawing._scene import Scene
     from pavewright.geometry import XY
     from pavewright.pipeline import Plan
+    from pavewright.setting_out import Peg
 
-_SYMBOLS = {"corner": "block", "fold": "ring", "edge": "square", "grid": "cross", "profile": "triangle"}
+_SYMBOLS = {
+    "base": "dot",
+    "corner": "block",
+    "fold": "ring",
+    "edge": "square",
+    "grid": "cross",
+    "profile": "triangle",
+}
 _VERDICTS = {"pass": "ring", "fail": "block", "unsure": "triangle"}
 _LOUD = {"fail": " FAIL", "unsure": " unsure"}
 
@@ -24,58 +41,71 @@ def setting_out_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Sc
     """Return pegs, strings, the base line, and sides and diagonals with the tape that proves them."""
     out, site = plan.setting_out, plan.survey.site
     key: tuple[KeyItem, ...] = (
+        ("sign:dot", "pin of the base line"),
+        ("sign:triangle", "pin for a string"),
         ("sign:block", "corner"),
         ("sign:ring", "end of a fold"),
-        ("sign:square", "peg on an edge"),
+        ("sign:square", "on an edge"),
         ("sign:cross", "crossing inside"),
-        ("sign:triangle", "peg outside, for a string"),
         (THICK, "base line"),
         (DASHED, "string"),
-        (HAIR, "diagonal to tape, m"),
+        (HAIR, "to tape, m"),
+        *((("sign:stop", "NO PIN HERE; the arrow leads to another place"),) if _stopped(plan) else ()),
+        *band_key(plan),
         *site_key(site),
     )
     sheet = Sheet([*site_points(plan.survey), *(peg.at for peg in out.pegs)], frame_mm, key)
+    draw_bands(sheet, plan)
     for area in site.areas:
         sheet.on("outline").add(*outlines(area, THIN))
     draw_site(sheet, site)
-    corners = {(area.name, corner.name): corner.xy for area in site.areas for corner in area.ring.corners}
+    draw_services(sheet, site)
     taped = [
-        (check, corners[check.area, check.start], corners[check.area, check.end])
-        for check in out.checks
-        if check.kind in {"side", "diagonal"}
+        (check, check.start_at, check.end_at) for check in out.checks if check.kind in {"base", "side", "diagonal"}
     ]
     sheet.on("diagonals").add(*(Path((start, end), HAIR) for check, start, end in taped if check.kind == "diagonal"))
     places = {peg.name: peg.at for peg in out.pegs}
     sheet.on("strings").add(*(Path((places[each.start], places[each.end]), DASHED) for each in out.strings))
-    sheet.on("base").add(
-        *(Path((corners[name, start], corners[name, end]), THICK) for name, start, end in out.base_lines)
-    )
+    sheet.on("base").add(*(Path((line.start_at, line.end_at), THICK) for line in out.base_lines))
+    for peg in _stopped(plan):
+        if peg.no_pin is not None and peg.no_pin.instead is not None:
+            sheet.on("pegs").add(Arrow(peg.at, peg.no_pin.instead))
     sheet.lines_done()
     _pegs(sheet, plan, places)
+    label_services(sheet, plan)
     sheet.on("sizes")
     for check, start, end in taped:
         words = units.metres_text(check.expected_mm)
-        if check.kind == "side":
+        if check.kind in {"side", "base"}:
             sheet.label_along((start, end), words, 2.0)
         else:
             sheet.write_along(start, end, words, 2.0)
     return sheet.scene(
         "setting-out-plan",
         "Setting out",
-        "Pegs with numbers: corners as black blocks, edges as squares, crossings as crosses, profiles as triangles; "
-        "strings dashed; base line thick; sides and diagonals to tape with their lengths in metres.",
+        "Pegs with numbers: pins of the base line as dots, pins for strings as triangles, corners as black blocks, "
+        "edges as squares, crossings as crosses; strings dashed; base line thick; sides and diagonals to tape with "
+        "their lengths in metres; buried services with the ground beside them; a crossed ring where no pin is driven.",
         site.north_bearing_deg,
     )
+
+
+def _stopped(plan: Plan) -> list[Peg]:
+    """Return the pegs at which no pin is driven."""
+    return [peg for peg in plan.setting_out.pegs if peg.no_pin is not None]
 
 
 def _pegs(sheet: Sheet, plan: Plan, places: dict[str, XY]) -> None:
     """Draw pegs with their names, and name the strings."""
     sheet.on("pegs")
     for peg in plan.setting_out.pegs:
-        sheet.add(Symbol(peg.at, _SYMBOLS[peg.role], 2.0))
-        sheet.keep_clear(peg.at, 2.0)
-    for peg in plan.setting_out.pegs:
-        sheet.label(peg.at, peg.name.removeprefix("Peg "), 2.6, bold=peg.role == "corner")
+        size = 2.0 if peg.no_pin is None else 2.8
+        sheet.add(Symbol(peg.at, _SYMBOLS[peg.role] if peg.no_pin is None else "stop", size))
+        sheet.keep_clear(peg.at, size)
+    for peg in sorted(plan.setting_out.pegs, key=lambda each: each.no_pin is None):
+        words = peg.name.removeprefix("Peg ")
+        loud = peg.no_pin is not None
+        sheet.label(peg.at, f"{words} NO PIN" if loud else words, 2.9, bold=loud or peg.role == "corner")
     sheet.on("strings")
     for string in plan.setting_out.strings:
         words = f"{string.name}{' to the fall' if string.carries_fall else ''}"

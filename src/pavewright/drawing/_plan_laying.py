@@ -10,7 +10,7 @@ import shapely
 from pavewright.drawing._scene import DASHED, MEDIUM, THICK, THIN, Arrow, Path, Region, Stroke, Symbol, Words
 from pavewright.drawing._sheet import A3_FRAME, Sheet
 from pavewright.drawing._site_parts import draw_site, outlines, rings, site_key, site_points
-from pavewright.drawing._type import corners_of
+from pavewright.drawing._type import MIN_TYPE_MM, corners_of
 from pavewright.geometry import unit_vector
 from pavewright.laying import PieceKind
 
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from pavewright.pipeline import Plan
 
 BAY_JOINT = Stroke(0.6, (3.0, 1.0))
-_HEIGHTS_MM = (2.8, 2.4, 2.1, 1.8)
+_HEIGHTS_MM = (3.2, MIN_TYPE_MM)
 """Heights of the number of a piece on paper, the first that fits is taken; left out where none does. [mm]"""
 _AIR = 1.12
 """What room a number needs against its own size. [-]"""

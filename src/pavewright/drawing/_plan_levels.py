@@ -141,7 +141,7 @@ def _fall_arrows(sheet: Sheet, area: PlanArea, finished: FinishedArea) -> list[t
         tip = (centre[0] + rx * long * 0.5, centre[1] + ry * long * 0.5)
         sheet.add(Arrow((centre[0] - rx * long * 0.2, centre[1] - ry * long * 0.2), tip, THIN))
         sheet.keep_clear(tip, 2.0)
-        words.append((tip, units.fall_text(abs(finished.cross_fall)), 2.6, False))
+        words.append((tip, units.fall_text(abs(finished.cross_fall)), 2.9, False))
     return words
 
 
@@ -158,7 +158,7 @@ def _facet_arrows(sheet: Sheet, finished: FinishedArea) -> list[tuple[XY, str, f
         tip = (inside.x + dx * long / 2.0, inside.y + dy * long / 2.0)
         sheet.add(Arrow((inside.x - dx * long / 2.0, inside.y - dy * long / 2.0), tip, MEDIUM))
         sheet.keep_clear(tip, 2.0)
-        words.append((tip, units.fall_text(facet.plane.fall), 2.6, True))
+        words.append((tip, units.fall_text(facet.plane.fall), 2.9, True))
     return words
 
 

@@ -10,10 +10,11 @@ from pavewright import units
 from pavewright.drawing._scene import DASHED, HAIR, MEDIUM, THICK, THIN, Arrow, Path, Region, Symbol
 from pavewright.drawing._sheet import A3_FRAME, Sheet
 from pavewright.drawing._site_parts import (
-    SERVICE,
+    band_key,
+    draw_bands,
     draw_services,
     draw_site,
-    label_service,
+    label_services,
     outlines,
     rings,
     site_key,
@@ -21,6 +22,7 @@ from pavewright.drawing._site_parts import (
 )
 from pavewright.drawing._type import short
 from pavewright.geometry import contour_lines, joined, shared
+from pavewright.setting_out import Stands
 
 if TYPE_CHECKING:
     from pavewright.drawing._foot import KeyItem
@@ -49,8 +51,7 @@ def dig_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     lines = _ground_lines(plan)
     if lines:
         key.append((HAIR, "level line of the ground as it lies"))
-    if site.services:
-        key.append((SERVICE, "buried service: trace it, dig by hand"))
+    key.extend(band_key(plan))
     sheet = Sheet(points, frame_mm, (*key, *site_key(site)))
     for up in plan.build_ups.areas:
         sheet.on("dig").add(Region(rings(up.dig_shape), "ground", None))
@@ -61,12 +62,11 @@ def dig_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
         sheet.add(*(Path(ring, DASHED, closed=True) for ring in rings(up.dig_shape)))
         sheet.on("outline").add(*outlines(site.area(up.area), THIN))
     sheet.on("ground").add(*(Path(part, HAIR) for part, _ in lines))
+    draw_bands(sheet, plan)
     draw_site(sheet, site)
     draw_services(sheet, site)
     sheet.lines_done()
-    sheet.on("services")
-    for placed in site.services:
-        label_service(sheet, placed, bold=True)
+    label_services(sheet, plan)
     _depths(sheet, plan)
     sheet.on("ground")
     for part, level in lines:
@@ -106,7 +106,7 @@ def _depths(sheet: Sheet, plan: Plan) -> None:
     """Write the depth at pegs, with the levels of ground and formation."""
     ground = plan.survey.ground
     sheet.on("depths")
-    inside = [peg for peg in plan.setting_out.pegs if peg.role != "profile"]
+    inside = [peg for peg in plan.setting_out.pegs if peg.stands is not Stands.PIN]
     for peg in inside:
         sheet.add(Symbol(peg.at, "cross", 1.6))
         sheet.keep_clear(peg.at, 1.6)

@@ -119,7 +119,10 @@ class ScaleWords:
 
 @dataclass(frozen=True, slots=True)
 class Symbol:
-    """A small sign of fixed size on paper: ``cross``, ``ring``, ``dot``, ``square``, ``block`` or ``triangle``."""
+    """A small sign of fixed size on paper.
+
+    It is a ``cross``, ``ring``, ``dot``, ``square``, ``block``, ``triangle`` or ``stop``.
+    """
 
     at: XY
     kind: str

@@ -32,7 +32,7 @@ LEFT_MM = 84.0
 """Room left of the wall on paper for the chains and the words of the levels. [mm]"""
 _CHAINS_MM = (8.0, 20.0, 32.0)
 """How far the chains of heights stand from the wall on paper. [mm]"""
-_TYPE_MM, _SIZE_MM = 2.6, 3.0
+_TYPE_MM, _SIZE_MM = 2.9, 3.0
 """Height of the words and of the sizes. [mm]"""
 _GROUND_BAND_MM = 60.0
 """Drawn depth of the ground under the formation. [mm]"""
@@ -247,5 +247,5 @@ def scale_bar(sketch: Sketch, at: XY) -> None:
         sketch.add("sheet", Region((ring,), "black" if part else "white", THIN))
     text = f"{length:.0f} mm, up and across alike"
     end = x + length + sketch.mm(1.5)
-    sketch.add("sheet", Words((end, y + sketch.mm(0.7)), text, 2.2, "start"))
-    sketch.add("sheet", ScaleWords((end + sketch.mm(width_of(text, 2.2) + 3.0), y + sketch.mm(0.7)), 2.4))
+    sketch.add("sheet", Words((end, y + sketch.mm(0.7)), text, _TYPE_MM, "start"))
+    sketch.add("sheet", ScaleWords((end + sketch.mm(width_of(text, _TYPE_MM) + 3.0), y + sketch.mm(0.7)), _TYPE_MM))

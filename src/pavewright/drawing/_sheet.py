@@ -26,7 +26,7 @@ from pavewright.drawing._scene import (
     Scene,
     Words,
 )
-from pavewright.drawing._type import LINE, short, width_of
+from pavewright.drawing._type import LINE, MIN_TYPE_MM, short, width_of, wrapped
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -41,6 +41,8 @@ _UPRIGHT_WIDER_MM, _UPRIGHT_LOWER_MM = 28.0, 40.0
 """What a sheet turned upright gains in width and loses in height against its frame turned: head and foot. [mm]"""
 _SHARES = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)
 """Where along a line its words may stand, as parts of its length. [-]"""
+_AIR_MM = 0.8
+"""What stays free before and after words on a line. [mm]"""
 _MUCH_BETTER = 0.3
 """How much better a later place along a line must be. [-]"""
 
@@ -162,6 +164,7 @@ class Sheet:
         led: bool = False,
     ) -> bool:
         """Write a label beside the first of some places that has room close by, else beside the best one."""
+        height_mm = max(height_mm, MIN_TYPE_MM)
         lines = [(short(text), bold), *([(short(under), False)] if under else [])]
         wide = self.mm(max(width_of(words, height_mm, bold=heavy) for words, heavy in lines))
         line = self.mm(height_mm * LINE)
@@ -187,12 +190,14 @@ class Sheet:
 
     def write_if_free(self, places: Iterable[XY], text: str, height_mm: float) -> bool:
         """Write words at the first of some places where nothing is written yet; leave them out where all are taken."""
+        height_mm = max(height_mm, MIN_TYPE_MM)
         wide, high = self.mm(width_of(text, height_mm)), self.mm(height_mm * LINE)
         fx1, fy1, fx2, fy2 = self.field
         for x, y in places:
             box = (x - wide / 2.0, y - high / 2.0, x + wide / 2.0, y + high / 2.0)
+            about = (box[0] - self.mm(_AIR_MM), box[1], box[2] + self.mm(_AIR_MM), box[3])
             inside = fx1 <= box[0] and fy1 <= box[1] and box[2] <= fx2 and box[3] <= fy2
-            if inside and not self._labels.touched(box):
+            if inside and not self._labels.touched(about) and not self._labels.on_hatch(box):
                 self._labels.take(box)
                 self.add(Words((x, y), text, height_mm, white=True))
                 return True
@@ -222,7 +227,8 @@ class Sheet:
         if self.left_out:
             many = f"{self.left_out} labels" if self.left_out > 1 else "1 label"
             self.notes.append(f"No room here for {many}: see the lists.")
-        for note in self.notes:
+        wide = (self.bounds[2] - self.bounds[0]) / self.scale - 6.0
+        for note in (line for whole in self.notes for line in wrapped(whole, wide, KEY_TYPE_MM)):
             x1, y1, x2, y2 = self.bounds
             self.bounds = (x1, y1 - self.mm(NOTE_MM), x2, y2)
             self.add(Words((x1 + self.mm(3.0), y1 - self.mm(NOTE_MM / 2.0 - 1.0)), note, KEY_TYPE_MM, "start"))

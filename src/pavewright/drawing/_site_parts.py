@@ -5,13 +5,17 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+import shapely
+
 from pavewright.drawing._scene import CHAIN, DASHED, DOTTED, MEDIUM, THICK, THIN, Circle, Path, Region, Stroke, Symbol
-from pavewright.geometry import along_and_offset, point_along
+from pavewright.geometry import along_and_offset, joined, point_along, shape_from_polygon, shared
 
 if TYPE_CHECKING:
     from pavewright.drawing._foot import KeyItem
     from pavewright.drawing._sheet import Sheet
     from pavewright.geometry import XY, Shape
+    from pavewright.pipeline import Plan
+    from pavewright.setting_out import ServiceBand
     from pavewright.survey import PlacedService, PlanArea, PlanWall, SitePlan, Survey
 
 _WALL_MM, _WALL_PAPER_MM = 260.0, 5.0
@@ -94,6 +98,54 @@ def draw_site(sheet: Sheet, site: SitePlan) -> None:
     for post in site.obstacles:
         sheet.add(Region((post.outline,), "wall", MEDIUM))
         sheet.keep_clear_of(post.outline)
+
+
+def band_key(plan: Plan) -> tuple[KeyItem, ...]:
+    """Return the part of the key that tells of buried services and the ground beside them."""
+    if not plan.setting_out.services:
+        return ()
+    band = plan.setting_out.services[0].band_mm
+    return (
+        (SERVICE, "buried service"),
+        ("band", f"{band:.0f} mm beside it: no pin, dig by hand"),
+    )
+
+
+def draw_bands(sheet: Sheet, plan: Plan) -> None:
+    """Draw the ground beside services in which no pin is driven and digging is by hand."""
+    bands = plan.setting_out.services
+    if not bands:
+        return
+    about = joined([_along(band.points).buffer(band.band_mm, quad_segs=16) for band in bands])
+    inside = shared(about, shapely.box(*sheet.field))
+    sheet.on("services")
+    for part in shapely.get_parts(inside):
+        if isinstance(part, shapely.Polygon):
+            sheet.add(Region(rings(shape_from_polygon(part)), "band", DOTTED))
+
+
+def _along(points: tuple[XY, ...]) -> shapely.Geometry:
+    return shapely.LineString(points) if len(points) > 1 else shapely.Point(points[0])
+
+
+def service_in_short(band: ServiceBand) -> str:
+    """Return what a service is and how deep it lies, for a drawing."""
+    depth = "depth not known" if band.depth_mm is None else f"said to be {band.depth_mm:.0f} deep"
+    return f"{band.kind if band.kind != 'unknown' else 'kind not known'}, {depth}"
+
+
+def label_services(sheet: Sheet, plan: Plan) -> None:
+    """Write at each service what it is and how deep it lies, and under the drawing what holds for all."""
+    sheet.on("services")
+    for band in plan.setting_out.services:
+        words = service_in_short(band)
+        if len(band.points) == 1:
+            written = sheet.label(band.points[0], band.name, bold=True, under=words)
+        else:
+            written = sheet.label_along(band.points, band.name, bold=True, under=words)
+        if not written:
+            sheet.notes.append(f"{band.name}: {words}.")
+    sheet.notes.append(plan.setting_out.services_words)
 
 
 def draw_services(sheet: Sheet, site: SitePlan) -> None:

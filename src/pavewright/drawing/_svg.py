@@ -9,8 +9,9 @@ from dataclasses import replace
 from html import escape
 from typing import TYPE_CHECKING
 
-from pavewright.drawing._hatches import HATCHES, PLAIN
+from pavewright.drawing._hatches import PLAIN, hatch_lines
 from pavewright.drawing._scene import Arrow, Circle, Dimension, Path, Region, ScaleWords, Stroke, Symbol, Words
+from pavewright.drawing._type import MIN_TYPE_MM
 
 if TYPE_CHECKING:
     from pavewright.drawing._scene import Element, Scene
@@ -19,10 +20,10 @@ if TYPE_CHECKING:
 FONT = "Inter"
 _HEAD_MM = 2.2
 """Length of an arrow's head on paper. [mm]"""
+_STOP_RING = 1.42
+"""How far the ring of the sign for no pin runs round its cross, as a part of half its size. [-]"""
 _TICK_MM = 1.2
 """Reach of the ticks of a dimension on paper. [mm]"""
-_SMALLEST_TYPE_MM = 1.8
-"""Nothing is written smaller. [mm]"""
 _NOT_XML = re.compile("[^\\t\\n\\r\\x20-\\ud7ff\\ue000-\\ufffd\\U00010000-\\U0010ffff]")
 """Letters that an SVG must not hold."""
 
@@ -46,14 +47,11 @@ def to_svg(scene: Scene, *, scale: int | None = None, width_mm: float | None = N
         f'<g data-layer="{_text(layer)}">{"".join(page.draw(element) for element in elements)}</g>'
         for layer, elements in itertools.groupby(scene.elements, key=lambda element: element.layer)
     )
-    used = [name for name in HATCHES if f"url(#{scene.name}-{name})" in body]
-    patterns = "".join(_pattern(scene.name, name) for name in used)
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{_n(wide * fit)}mm" height="{_n(high * fit)}mm" '
         f'viewBox="0 0 {_n(wide)} {_n(high)}" role="img" font-family="{FONT}, sans-serif" '
         f'stroke-linecap="round" stroke-linejoin="round">'
         f"<title>{_text(scene.title)}, {told}</title><desc>{_text(scene.about)}</desc>"
-        f"<defs>{patterns}</defs>"
         f'<rect width="{_n(wide)}" height="{_n(high)}" fill="#fff"/>{body}</svg>\n'
     )
 
@@ -67,18 +65,6 @@ def _n(value: float) -> str:
     """Return a number to a hundredth, without idle noughts."""
     text = f"{value:.2f}".rstrip("0").rstrip(".")
     return "0" if text in {"-0", ""} else text
-
-
-def _pattern(scene: str, name: str) -> str:
-    sets = HATCHES[name]
-    angle, spacing, width = sets[0]
-    lines = f'<path d="M0 0H{_n(spacing)}" stroke="#000" stroke-width="{_n(width)}"/>'
-    if len(sets) > 1:
-        lines += f'<path d="M0 0V{_n(spacing)}" stroke="#000" stroke-width="{_n(sets[1][2])}"/>'
-    return (
-        f'<pattern id="{scene}-{name}" patternUnits="userSpaceOnUse" width="{_n(spacing)}" height="{_n(spacing)}" '
-        f'patternTransform="rotate({_n(-angle)})">{lines}</pattern>'
-    )
 
 
 class _Page:
@@ -142,19 +128,32 @@ class _Page:
     def _region(self, region: Region) -> str:
         d = "".join(self._d(ring, closed=True) for ring in region.rings)
         pen = _pen(region.stroke) if region.stroke is not None else ""
-        fill = PLAIN.get(region.hatch) or f"url(#{self._scene.name}-{region.hatch})"
-        return f'<path d="{d}" fill-rule="evenodd" fill="{fill}"{pen}/>'
+        if region.hatch in PLAIN:
+            return f'<path d="{d}" fill-rule="evenodd" fill="{PLAIN[region.hatch]}"{pen}/>'
+        outline = f'<path d="{d}" fill="none"{pen}/>' if pen else ""
+        return self._hatch(region) + outline
+
+    def _hatch(self, region: Region) -> str:
+        """Return the lines of a hatch, each drawn to where the shape ends: not every program fills with a pattern."""
+        rings = [[self._xy(point) for point in ring] for ring in region.rings]
+        return "".join(
+            f'<path d="{"".join(self._run(line) for line in lines)}" fill="none" stroke="#000" '
+            f'stroke-width="{_n(width)}" stroke-linecap="butt"/>'
+            for width, lines in hatch_lines(rings, region.hatch)
+            if lines
+        )
+
+    def _run(self, line: tuple[XY, XY]) -> str:
+        (x1, y1), (x2, y2) = line
+        return f"M{_n(x1)} {_n(y1)}L{_n(x2)} {_n(y2)}"
 
     def _words(self, words: Words) -> str:
         x, y = self._xy(words.at)
-        size = max(words.height_mm, _SMALLEST_TYPE_MM)
+        size = max(words.height_mm, MIN_TYPE_MM)
         turn = f' transform="rotate({_n(-words.turn_deg)} {_n(x)} {_n(y)})"' if words.turn_deg else ""
         weight = ' font-weight="700"' if words.bold else ""
-        halo = ' stroke="#fff" stroke-width="0.7" paint-order="stroke"' if words.white else ""
-        return (
-            f'<text x="{_n(x)}" y="{_n(y + size * 0.36)}" font-size="{_n(size)}" text-anchor="{words.anchor}"'
-            f"{weight}{halo}{turn}>{_text(words.text)}</text>"
-        )
+        tag = f'x="{_n(x)}" y="{_n(y + size * 0.36)}" font-size="{_n(size)}" text-anchor="{words.anchor}"{weight}{turn}'
+        return _written(tag, words.text, rim=words.white)
 
     def _symbol(self, symbol: Symbol) -> str:
         x, y = self._xy(symbol.at)
@@ -166,6 +165,10 @@ class _Page:
         if symbol.kind == "cross":
             d = f"M{_n(x - r)} {_n(y)}H{_n(x + r)}M{_n(x)} {_n(y - r)}V{_n(y + r)}"
             return f'<path d="{d}" fill="none"{pen}/>'
+        if symbol.kind == "stop":
+            d = f"M{_n(x - r)} {_n(y - r)}L{_n(x + r)} {_n(y + r)}M{_n(x - r)} {_n(y + r)}L{_n(x + r)} {_n(y - r)}"
+            ring = f'<circle cx="{_n(x)}" cy="{_n(y)}" r="{_n(r * _STOP_RING)}" fill="#fff"{_pen(Stroke(0.4))}/>'
+            return f'{ring}<path d="{d}" fill="none"{_pen(Stroke(0.4))}/>'
         if symbol.kind == "triangle":
             d = f"M{_n(x)} {_n(y - r)}L{_n(x + r)} {_n(y + r)}H{_n(x - r)}Z"
             return f'<path d="{d}" fill="#fff"{pen}/>'
@@ -209,14 +212,25 @@ class _Page:
         """Return the size above its line, readable from the foot or from the right of the sheet."""
         turn = math.degrees(math.atan2(end[1] - start[1], end[0] - start[0]))
         turn = turn - 180.0 if turn > 89.9 else turn + 180.0 if turn <= -90.1 else turn  # noqa: PLR2004 - upright
-        gap = size.height_mm * 0.75
+        high = max(size.height_mm, MIN_TYPE_MM)
+        gap = high * 0.75
         rad = math.radians(turn)
         x, y = (start[0] + end[0]) / 2.0 + gap * math.sin(rad), (start[1] + end[1]) / 2.0 - gap * math.cos(rad)
-        return (
-            f'<text x="{_n(x)}" y="{_n(y + size.height_mm * 0.36)}" font-size="{_n(size.height_mm)}" '
-            f'text-anchor="middle" transform="rotate({_n(turn)} {_n(x)} {_n(y)})" stroke="#fff" stroke-width="0.7" '
-            f'paint-order="stroke">{_text(size.text)}</text>'
+        tag = (
+            f'x="{_n(x)}" y="{_n(y + high * 0.36)}" font-size="{_n(high)}" text-anchor="middle" '
+            f'transform="rotate({_n(turn)} {_n(x)} {_n(y)})"'
         )
+        return _written(tag, size.text, rim=True)
+
+
+def _written(tag: str, text: str, *, rim: bool) -> str:
+    """Return words, over the same words in white with a rim where lines run below them.
+
+    Two texts, because not every program draws the rim of a text below its letters.
+    """
+    words = _text(text)
+    below = f'<text aria-hidden="true" {tag} fill="#fff" stroke="#fff" stroke-width="0.9">{words}</text>' if rim else ""
+    return f"{below}<text {tag}>{words}</text>"
 
 
 def _pen(stroke: Stroke) -> str:

@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from pavewright.drawing._scene import Words
 
+MIN_TYPE_MM = 2.85
+"""Nothing is written smaller on paper: a little over eight points. [mm]"""
 LINE = 1.15
 """Height of a line of words as a part of the height of the type. [-]"""
 DIGITS = 0.75
@@ -46,6 +48,21 @@ def width_of(text: str, height_mm: float, *, bold: bool = False) -> float:
     """
     ems = sum(_WIDTH_OF.get(letter, _OTHER if ord(letter) <= _LAST_NARROW else _WIDE) for letter in text)
     return ems * height_mm * (_BOLD if bold else 1.0)
+
+
+def wrapped(text: str, wide_mm: float, height_mm: float) -> list[str]:
+    """Return words in lines that fit a width on paper.
+
+    >>> wrapped("one two three", 10.0, 2.0)
+    ['one two', 'three']
+    """
+    lines: list[str] = []
+    for word in text.split():
+        if lines and width_of(f"{lines[-1]} {word}", height_mm) <= wide_mm:
+            lines[-1] += f" {word}"
+        else:
+            lines.append(word)
+    return lines
 
 
 def corners_of(words: Words, scale: float) -> tuple[tuple[float, float], ...]:

@@ -19,6 +19,7 @@ from pavewright.papers._blocks import (
     table,
 )
 from pavewright.papers._words import amount, day, hour, level, one, source, sum_behind, two, whole
+from pavewright.setting_out import Stands
 
 if TYPE_CHECKING:
     from pavewright.earthworks import Earthworks
@@ -101,16 +102,17 @@ def setting_out_sheets(plan: Plan) -> list[SheetOfPaper]:
     sheet = SheetOfPaper("Setting out", upright=False)
     high = f"{amount(setting.string_height_mm)}"
     sheet.add(paragraph(f"Every string runs {high} mm over the finished surface and carries its fall."))
-    for area, start, end in setting.base_lines:
-        pegs = [peg for peg in setting.pegs if peg.area == area]
+    sheet.add(paragraph(setting.services_words), points([f"{band.words}." for band in setting.services]))
+    for line in setting.base_lines:
+        pegs = [peg for peg in setting.pegs if peg.area == line.area]
         if not pegs:
             continue
         layers = [height.layer for height in pegs[0].heights]
         rows = [
             (
                 peg.name.removeprefix("Peg "),
-                peg.role,
-                peg.from_corner,
+                f"{peg.role}, {peg.stands.value}",
+                peg.from_corner if peg.no_pin is None else f"{peg.no_pin.words}. The place itself: {peg.from_corner}",
                 level(peg.string_level_mm),
                 *(whole(height.down_from_string_mm) for height in peg.heights),
                 level(peg.heights[-1].level_mm),
@@ -128,7 +130,7 @@ def setting_out_sheets(plan: Plan) -> list[SheetOfPaper]:
             "_found",
         )
         sheet.add(
-            heading(f"{area}: base line {start}–{end}; millimetres down from the string"),
+            heading(f"{line.area}: base line {line.words}; millimetres down from the string"),
             table(heads, rows, type_size=7.5, pad=3.2),
         )
     strings = [
@@ -200,7 +202,7 @@ def as_laid_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
         rows = [
             (peg.name, peg.area, level(peg.heights[0].level_mm), "", "")
             for peg in plan.setting_out.pegs
-            if peg.role != "profile"
+            if peg.stands is not Stands.PIN
         ]
         sheet.add(
             paragraph("Read the staff on the finished paving at these places and write the levels down."),

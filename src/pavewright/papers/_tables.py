@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from xlsxwriter.worksheet import Worksheet
 
     from pavewright.pipeline import Plan
+    from pavewright.setting_out import Peg
 
 _DANGEROUS = "=+-@\t\r"
 """A text cell that begins with one of these would be taken for a formula."""
@@ -121,8 +122,11 @@ def set_out_points(plan: Plan) -> bytes:
     writer.writerow(
         ["peg", "area", "kind", "x_mm", "y_mm", "string_level_mm", *(f"{name}_level_mm" for name in names)]
         + [f"{name}_down_mm" for name in names]
+        + ["stands", "remark", "instead_x_mm", "instead_y_mm"]
     )
-    for peg in plan.setting_out.pegs:
+    # no row of a service: an instrument would lead a pin to it
+    about = " ".join((plan.setting_out.services_words, *(f"{band.words}." for band in plan.setting_out.services)))
+    for number, peg in enumerate(plan.setting_out.pegs):
         by_layer = {height.layer: height for height in peg.heights}
         known = [by_layer.get(layer) for layer in layers]
         writer.writerow(
@@ -130,8 +134,20 @@ def set_out_points(plan: Plan) -> bytes:
             + [f"{peg.string_level_mm:.1f}"]
             + ["" if each is None else f"{each.level_mm:.1f}" for each in known]
             + ["" if each is None else f"{each.down_from_string_mm:.1f}" for each in known]
+            + [peg.stands.value, *_no_pin(peg, about if number == 0 else "")]
         )
     return stream.getvalue().encode("utf-8")
+
+
+def _no_pin(peg: Peg, before: str) -> list[str]:
+    """Return the remark on a peg where no pin is driven, and another place for it."""
+    if peg.no_pin is None:
+        return [harmless(before), "", ""]
+    at = peg.no_pin.instead
+    return [
+        harmless(f"{peg.no_pin.words}. {before}".strip()),
+        *(("", "") if at is None else (f"{at[0]:.1f}", f"{at[1]:.1f}")),
+    ]
 
 
 def programme_calendar(plan: Plan) -> bytes:

@@ -1,25 +1,37 @@
 """Setting out: pegs, strings and the tapes that prove them, with the height of every layer below the string.
 
 Every string runs at one height over the finished surface and so carries its fall; at each peg the sheet says how far
-down the finished surface, the bed, the base and the formation lie. Sides, diagonals, a 3-4-5 triangle and offsets of
-arcs are listed for the tape.
+down the finished surface, the bed, the base and the formation lie. Everything is measured from a base line whose two
+pegs stand off walls and outside the dig. Sides, diagonals, a 3-4-5 triangle and offsets of arcs are listed for the
+tape, where one can be pulled straight. No pin is driven in the band beside a known service: such pegs say so, with
+another place.
 """
 
 from pavewright.setting_out._set_out import set_out
 from pavewright.setting_out._sums_strings import SUMS
 from pavewright.setting_out._types import (
+    BaseLine,
+    InTheWay,
     LayerHeight,
+    NoPin,
     Peg,
+    ServiceBand,
     SettingOut,
+    Stands,
     StringLine,
     TapeCheck,
 )
 
 __all__ = [
     "SUMS",
+    "BaseLine",
+    "InTheWay",
     "LayerHeight",
+    "NoPin",
     "Peg",
+    "ServiceBand",
     "SettingOut",
+    "Stands",
     "StringLine",
     "TapeCheck",
     "set_out",

@@ -10,14 +10,16 @@ import shapely
 from shapely.geometry import LineString
 
 from pavewright.geometry import along_and_offset, distance, point_along
-from pavewright.setting_out._types import LayerHeight, Peg
+from pavewright.setting_out._sight import free_side
+from pavewright.setting_out._types import LayerHeight, Peg, Stands
 
 if TYPE_CHECKING:
     from pavewright.buildup import AreaBuildUp
     from pavewright.geometry import XY, Side
     from pavewright.levels import FinishedArea
     from pavewright.rules import Rulebook
-    from pavewright.setting_out._base_line import BaseLine
+    from pavewright.setting_out._base_line import Base
+    from pavewright.setting_out._sight import Surroundings
     from pavewright.survey import PlanArea, SitePlan
 
 _LAYERS = {"bed": "top of bed", "base": "top of base", "sub_base": "top of sub-base", "capping": "top of capping"}
@@ -30,6 +32,7 @@ class Place:
     role: str
     at: XY
     said: str
+    stands: Stands = Stands.DIP
 
 
 def heights(at: XY, finished: FinishedArea, build_up: AreaBuildUp, string_mm: float) -> tuple[LayerHeight, ...]:
@@ -69,7 +72,7 @@ def edge_places(area: PlanArea, rules: Rulebook) -> list[Place]:
     return found
 
 
-def grid_places(area: PlanArea, base: BaseLine, rules: Rulebook) -> list[Place]:
+def grid_places(area: PlanArea, base: Base, rules: Rulebook) -> list[Place]:
     """Return places inside the area where strings along and square to the base line cross."""
     spacing = rules.value("setting_out.peg_spacing_mm")
     measured = [base.measures(point) for point in area.gross.outer]
@@ -89,25 +92,50 @@ def grid_places(area: PlanArea, base: BaseLine, rules: Rulebook) -> list[Place]:
     return found
 
 
-def profile_places(area: PlanArea, site: SitePlan, out_mm: float) -> dict[tuple[str, bool], Place]:
-    """Return places outside the dig in line with each straight side, by side and whether past its start.
+def base_places(base: Base) -> list[Place]:
+    """Return the two places between which the base line runs, where it has pegs of its own."""
+    if not base.own_pegs:
+        return []
+    return [
+        Place("base", base.start, "start of the base line", Stands.PIN),
+        Place("base", base.end, "end of the base line", Stands.PIN),
+    ]
 
-    A place that a wall or a boundary cuts off is left out: there the string is tied to a mark at the corner.
+
+def profile_places(
+    area: PlanArea, site: SitePlan, around: Surroundings, out_mm: float
+) -> dict[tuple[int, bool], Place]:
+    """Return places outside the dig in line with each straight side, by number of the side and whether past its start.
+
+    A place that a wall or a boundary cuts off is left out: there the string is tied to a mark at the corner. One in the
+    band of a service, at a wall or in something that stands there is moved along its line; where the line has no other
+    place it stays and is flagged.
     """
     barriers = [(wall.start, wall.end) for wall in site.walls]
     barriers += [(line.start, line.end) for line in site.boundaries]
-    middle = area.gross.centre_mm
-    found: dict[tuple[str, bool], Place] = {}
-    for side in area.sides:
+    found: dict[tuple[int, bool], Place] = {}
+    for number, side in enumerate(area.sides):
         if side.start.rise_mm != 0.0:
             continue
         for past_start in (True, False):
-            at = _beyond(side, out_mm, past_start=past_start)
             corner = side.start if past_start else side.end
-            if any(_cut_off(corner.xy, at, middle, *barrier) for barrier in barriers) or area.gross.contains(at):
-                continue
-            found[side.name, past_start] = Place("profile", at, f"in line with {side.name}, past {corner.name}")
+            tried = [_beyond(side, out_mm + step, past_start=past_start) for step in _STEPS_MM if out_mm + step > 0.0]
+            open_to = [
+                at
+                for at in tried
+                if around.between(corner.xy, at) is None
+                and not any(_cut_off(corner.xy, at, area, *barrier) for barrier in barriers)
+            ]
+            places = [at for at in open_to if around.takes_pin(at)]
+            places = places or [at for at in open_to if around.takes_pin(at, past_services=True)]
+            if places:
+                words = f"in line with {side.name}, past {corner.name}"
+                found[number, past_start] = Place("profile", places[0], words, Stands.PIN)
     return found
+
+
+_STEPS_MM = (*range(0, 1600, 100), *range(-100, -500, -100))
+"""A profile is moved along its line by so much where it cannot stand, first away from the dig, then nearer. [mm]"""
 
 
 def _beyond(side: Side, out_mm: float, *, past_start: bool) -> XY:
@@ -117,22 +145,33 @@ def _beyond(side: Side, out_mm: float, *, past_start: bool) -> XY:
 
 _AT_WALL_MM = 150.0
 """A corner this near to a wall or boundary stands at it. [mm]"""
+_ON_FACE_MM = 50.0
+"""A place this near to the face of a wall is marked on it. [mm]"""
 
 
-def _cut_off(corner: XY, at: XY, middle: XY, start: XY, end: XY) -> bool:
+def _cut_off(corner: XY, at: XY, area: PlanArea, start: XY, end: XY) -> bool:
     """Return whether a wall or boundary stands between a corner and a place, or the place lies behind it."""
     barrier = LineString([start, end])
     if barrier.distance(shapely.Point(corner)) > _AT_WALL_MM:
         return bool(barrier.intersects(LineString([corner, at])))
-    own_side = along_and_offset(start, end, middle)[1]
+    own_side = free_side(start, end, area.gross.polygon)
     beyond = along_and_offset(start, end, at)[1]
-    return abs(beyond) > _AT_WALL_MM and own_side * beyond < 0.0
+    return own_side is not None and abs(beyond) > _AT_WALL_MM and own_side * beyond < 0.0
+
+
+def stands_at(place: Place, site: SitePlan) -> Stands:
+    """Return how a place is held: a place at the face of a wall is marked on it."""
+    if place.stands is Stands.DIP and any(
+        LineString([wall.start, wall.end]).distance(shapely.Point(place.at)) <= _ON_FACE_MM for wall in site.walls
+    ):
+        return Stands.MARK
+    return place.stands
 
 
 def peg(
     name: str,
     place: Place,
-    base: BaseLine,
+    base: Base,
     finished: FinishedArea,
     build_up: AreaBuildUp,
     string_mm: float,
@@ -149,4 +188,5 @@ def peg(
         from_corner=f"{place.said}: {base.words(place.at)}",
         along_mm=along,
         offset_mm=offset,
+        stands=place.stands,
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from shapely.geometry import LineString, Point
@@ -10,22 +11,26 @@ from shapely.geometry import LineString, Point
 from pavewright import units
 from pavewright.findings import Finding, Severity
 from pavewright.geometry import distance, unit_vector
-from pavewright.setting_out._base_line import BaseLine, base_line
+from pavewright.setting_out._base_line import Base, base_line
 from pavewright.setting_out._pegs import (
     Place,
+    base_places,
     corner_places,
     edge_places,
     fold_places,
     grid_places,
     peg,
     profile_places,
+    stands_at,
 )
-from pavewright.setting_out._tapes import checks
-from pavewright.setting_out._types import Peg, SettingOut, StringLine, TapeCheck
+from pavewright.setting_out._pins import flagged, near_services, service_bands, services_words
+from pavewright.setting_out._sight import Surroundings, site_of
+from pavewright.setting_out._tapes import tapes
+from pavewright.setting_out._types import BaseLine, Peg, SettingOut, Stands, StringLine, TapeCheck
 
 if TYPE_CHECKING:
     from pavewright.buildup import AreaBuildUp, BuildUps
-    from pavewright.geometry import Side
+    from pavewright.geometry import Corner, Side
     from pavewright.job import Job
     from pavewright.levels import FinishedArea, Levels
     from pavewright.rules import Rulebook
@@ -42,26 +47,53 @@ def set_out(job: Job, survey: Survey, levels: Levels, build_ups: BuildUps, rules
     everywhere on an area.
     """
     del job
-    string_mm = rules.value("setting_out.string_height_mm")
+    site = survey.site
+    around = site_of(site, build_ups, rules)
     pegs: list[Peg] = []
     strings: list[StringLine] = []
     taped: list[TapeCheck] = []
-    lines: list[tuple[str, str, str]] = []
-    for area in survey.site.areas:
+    lines: list[BaseLine] = []
+    findings: list[Finding] = []
+    for area in site.areas:
         finished, build_up = levels.area(area.name), build_ups.area(area.name)
-        base = base_line(area, finished)
-        lines.append((area.name, base.side.start.name, base.side.end.name))
-        own, tied = _area_pegs(area, survey.site, finished, build_up, base, rules, len(pegs))
-        pegs.extend(own)
+        first = f"Peg {len(pegs) + 1}"
+        base = base_line(area, build_up.dig_shape.polygon, site, around, first, rules)
+        own, tied = _area_pegs(area, site, finished, build_up, base, around, rules, len(pegs))
+        names = _ends_of(base, own)
+        proof = tapes(area, base, names, around, rules)
+        lines.append(_line(area, base, names))
+        taped.extend(proof.checks)
         strings.extend(_strings(area, finished, own, tied, len(strings)))
-        taped.extend(checks(area, base, rules))
+        pegs.extend(flagged(own, area, base, around))
+        findings += [*_short(area, base, rules), *_unproven(area, proof.unproven), *_in_dig(area, own, tied)]
     return SettingOut(
-        string_height_mm=string_mm,
+        string_height_mm=rules.value("setting_out.string_height_mm"),
         base_lines=tuple(lines),
         pegs=tuple(pegs),
         strings=tuple(strings),
         checks=tuple(taped),
-        findings=(*_near_services(pegs, survey.site, rules), *_long_strings(strings, rules)),
+        findings=(*near_services(pegs, around, rules), *findings, *_long_strings(strings, rules)),
+        services=service_bands(site, rules),
+        services_words=services_words(site, rules),
+    )
+
+
+def _ends_of(base: Base, pegs: list[Peg]) -> tuple[str, str]:
+    """Return what stands at the two ends of a base line: its own pegs, else the corners between which it runs."""
+    return (pegs[0].name, pegs[1].name) if base.own_pegs else (base.side.start.name, base.side.end.name)
+
+
+def _line(area: PlanArea, base: Base, names: tuple[str, str]) -> BaseLine:
+    return BaseLine(
+        area=area.name,
+        start=names[0],
+        end=names[1],
+        start_at=base.start,
+        end_at=base.end,
+        length_mm=base.length_mm,
+        beside=base.side.name,
+        off_mm=base.off_mm,
+        words=f"{names[0]} to {names[1]}, {units.metres_text(base.length_mm)}, {base.runs()}",
     )
 
 
@@ -70,37 +102,42 @@ def _area_pegs(
     site: SitePlan,
     finished: FinishedArea,
     build_up: AreaBuildUp,
-    base: BaseLine,
+    base: Base,
+    around: Surroundings,
     rules: Rulebook,
     before: int,
-) -> tuple[list[Peg], dict[tuple[str, bool], str]]:
+) -> tuple[list[Peg], dict[tuple[int, bool], str]]:
     """Return the pegs of an area and the name of the peg that carries each end of each side's string."""
     string_mm = rules.value("setting_out.string_height_mm")
     extends = max((layer.extends_mm for layer in build_up.layers), default=0.0)
-    profiles = profile_places(area, site, rules.value("setting_out.profile_out_mm") + extends)
-    places: list[Place] = [*corner_places(area), *fold_places(finished), *edge_places(area, rules)]
+    profiles = profile_places(area, site, around, rules.value("setting_out.profile_out_mm") + extends)
+    corners = corner_places(area)
+    first = base_places(base)
+    places: list[Place] = [*first, *corners, *fold_places(finished), *edge_places(area, rules)]
     places += grid_places(area, base, rules)
     pegs = [
         peg(f"Peg {before + number}", place, base, finished, build_up, string_mm)
-        for number, place in enumerate([*places, *profiles.values()], start=1)
+        for number, place in enumerate(
+            (replace(place, stands=stands_at(place, site)) for place in (*places, *profiles.values())), start=1
+        )
     ]
-    at_corner = {place.said: each.name for place, each in zip(places, pegs, strict=False) if place.role == "corner"}
+    outer = pegs[len(first) : len(first) + len(area.ring.corners)]
     tied = dict(zip(profiles, (each.name for each in pegs[len(places) :]), strict=True))
-    for side in area.sides:
-        tied.setdefault((side.name, True), at_corner[side.start.name])
-        tied.setdefault((side.name, False), at_corner[side.end.name])
+    for number in range(len(area.sides)):
+        tied.setdefault((number, True), outer[number].name)
+        tied.setdefault((number, False), outer[(number + 1) % len(outer)].name)
     return pegs, tied
 
 
 def _strings(
-    area: PlanArea, finished: FinishedArea, pegs: list[Peg], tied: dict[tuple[str, bool], str], before: int
+    area: PlanArea, finished: FinishedArea, pegs: list[Peg], tied: dict[tuple[int, bool], str], before: int
 ) -> list[StringLine]:
     by_name = {each.name: each for each in pegs}
     found: list[StringLine] = []
-    for side in area.sides:
+    for number, side in enumerate(area.sides):
         if side.start.rise_mm != 0.0:
             continue
-        ends = by_name[tied[side.name, True]], by_name[tied[side.name, False]]
+        ends = by_name[tied[number, True]], by_name[tied[number, False]]
         ux, uy = unit_vector(ends[0].at, ends[1].at)
         dx, dy = finished.main_direction
         with_fall = abs(ux * dx + uy * dy) >= _WITH_THE_FALL
@@ -136,31 +173,61 @@ def _string(number: int, area: PlanArea, start: Peg, end: Peg, *, carries_fall: 
     )
 
 
-def _near_services(pegs: list[Peg], site: SitePlan, rules: Rulebook) -> list[Finding]:
-    """Return a finding for every known service near which a peg would be driven."""
-    clear = rules.figure("setting_out.clear_of_service_mm")
-    found = []
-    for placed in site.services:
-        line = LineString(placed.points) if len(placed.points) > 1 else Point(placed.points[0])
-        near = [each for each in pegs if line.distance(Point(each.at)) < clear.value]
-        if near:
-            found.append(
-                Finding(
-                    "setting_out.peg_near_service",
-                    Severity.CHECK,
-                    f"service {placed.service.name}",
-                    f"{', '.join(each.name for each in near)} {'stand' if len(near) > 1 else 'stands'} within "
-                    f"{clear.value:.0f} mm of the line of "
-                    f"{placed.service.name} ({placed.service.kind}). Do not drive a pin there: trace the service "
-                    f"first, and carry the string on a weighted block.",
-                    value=min(line.distance(Point(each.at)) for each in near),
-                    limit=clear.value,
-                    unit="mm",
-                    figure=clear,
-                    at_mm=near[0].at,
-                )
-            )
-    return found
+def _short(area: PlanArea, base: Base, rules: Rulebook) -> list[Finding]:
+    """Return a finding where no base line could be found beside the dig."""
+    if base.own_pegs:
+        return []
+    out = rules.figure("setting_out.profile_out_mm")
+    return [
+        Finding(
+            "setting_out.no_base_line",
+            Severity.CHECK,
+            f"area {area.name}",
+            f"No line beside the dig of {area.name} has room for two pegs that stay. The base line runs along "
+            f"{base.side.name} and is dug away: measure its corners again from two fixed marks on walls after the dig.",
+            value=base.length_mm,
+            unit="mm",
+            figure=out,
+            at_mm=base.start,
+        )
+    ]
+
+
+def _unproven(area: PlanArea, corners: tuple[Corner, ...]) -> list[Finding]:
+    """Return a finding for the corners that no two tapes fix."""
+    if not corners:
+        return []
+    names = ", ".join(corner.name for corner in corners)
+    return [
+        Finding(
+            "setting_out.corner_not_taped",
+            Severity.CHECK,
+            f"area {area.name}",
+            f"No two tapes that can be pulled straight fix {names} of {area.name}: something stands in the way, or "
+            "they would cross too flat. Set out there by the distance along the base line and square off it, and prove "
+            "it with the sides.",
+            at_mm=corners[0].xy,
+        )
+    ]
+
+
+def _in_dig(area: PlanArea, pegs: list[Peg], tied: dict[tuple[int, bool], str]) -> list[Finding]:
+    """Return a finding for strings that can only be tied inside the dig."""
+    ends = set(tied.values())
+    inside = [each for each in pegs if each.name in ends and each.stands is Stands.DIP]
+    if not inside:
+        return []
+    names = ", ".join(each.name for each in inside)
+    return [
+        Finding(
+            "setting_out.string_end_in_dig",
+            Severity.NOTE,
+            f"area {area.name}",
+            f"Strings of {area.name} end at {names} inside the dig, where no pin can be driven past them. Set these "
+            "again from the base line after the dig.",
+            at_mm=inside[0].at,
+        )
+    ]
 
 
 def _long_strings(strings: list[StringLine], rules: Rulebook) -> list[Finding]:

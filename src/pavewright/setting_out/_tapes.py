@@ -1,84 +1,156 @@
-"""Tapes that prove the setting out: sides, diagonals, a right angle and offsets of arcs."""
+"""Tapes that prove the setting out: base line, sides, diagonals, a right angle and offsets of arcs.
+
+A tape through a house, a post or a tree is no check. Only tapes that can be pulled straight are asked for; a corner
+that no two of them fix is reported.
+"""
 
 from __future__ import annotations
 
+import itertools
 import math
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.geometry import distance
+from pavewright.geometry import distance, unit_vector
 from pavewright.setting_out._types import TapeCheck
 
 if TYPE_CHECKING:
-    from pavewright.geometry import Side
+    from pavewright.geometry import XY, Corner, Side
     from pavewright.rules import Rulebook
-    from pavewright.setting_out._base_line import BaseLine
+    from pavewright.setting_out._base_line import Base
+    from pavewright.setting_out._sight import Surroundings
     from pavewright.survey import PlanArea
 
 _THREE, _FOUR, _FIVE = 3, 4, 5
 _TRIANGLE_STEP_MM = 100.0
 """Sides of the right-angle triangle go up in whole multiples of this. [mm]"""
+_TWO = 2
 
 
-def checks(area: PlanArea, base: BaseLine, rules: Rulebook) -> tuple[TapeCheck, ...]:
-    """Return every distance to be taped on one area."""
+@dataclass(frozen=True, slots=True)
+class Taped:
+    """The tapes of an area and the corners that they do not fix."""
+
+    checks: tuple[TapeCheck, ...]
+    unproven: tuple[Corner, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Station:
+    """A peg or corner from which a tape is pulled."""
+
+    name: str
+    at: XY
+
+
+def tapes(area: PlanArea, base: Base, base_pegs: tuple[str, str], around: Surroundings, rules: Rulebook) -> Taped:
+    """Return every distance to be taped on one area, and the corners that no two of them fix."""
+    ends = (_Station(base_pegs[0], base.start), _Station(base_pegs[1], base.end))
     found: list[TapeCheck] = []
+    if base.own_pegs:
+        found.append(_check(area, "base", *ends))
     for side in area.sides:
-        start, end = side.start, side.end
-        found.append(
-            TapeCheck(
-                f"{start.name}–{end.name}",
-                area.name,
-                "side",
-                start.name,
-                end.name,
-                side.chord_mm,
-                f"{start.name} to {end.name}: {units.metres_text(side.chord_mm)}"
-                + (" straight across the arc" if start.rise_mm else ""),
-            )
-        )
-    found.extend(_diagonals(area, base))
-    found.extend(_triangle(area, base))
+        if around.between(side.start.xy, side.end.xy) is None:
+            tail = " straight across the arc" if side.start.rise_mm else ""
+            found.append(_check(area, "side", _station(side.start), _station(side.end), tail))
+    fixing, unproven = _fixing(area, ends, around, rules)
+    found += fixing
+    found += _diagonals(area, base, around, found)
+    found.extend(_triangle(area, base, around))
     for side in area.sides:
-        if side.start.rise_mm != 0.0:
+        if side.start.rise_mm != 0.0 and around.between(side.start.xy, side.end.xy) is None:
             found.extend(_offsets(area, side, rules))
-    return tuple(found)
+    return Taped(tuple(found), unproven)
 
 
-def _diagonals(area: PlanArea, base: BaseLine) -> list[TapeCheck]:
-    """Return tapes from both ends of the base line to every corner that no side joins to them."""
-    joined = {frozenset((side.start.name, side.end.name)) for side in area.sides}
+def _station(corner: Corner) -> _Station:
+    return _Station(corner.name, corner.xy)
+
+
+def _check(area: PlanArea, kind: str, start: _Station, end: _Station, tail: str = "") -> TapeCheck:
+    length = distance(start.at, end.at)
+    words = f"{start.name} to {end.name}: {units.metres_text(length)}{tail}"
+    return TapeCheck(f"{start.name}–{end.name}", area.name, kind, start.name, end.name, start.at, end.at, length, words)
+
+
+def _fixing(
+    area: PlanArea, ends: tuple[_Station, _Station], around: Surroundings, rules: Rulebook
+) -> tuple[list[TapeCheck], tuple[Corner, ...]]:
+    """Return two tapes that fix each corner, and the corners that have none.
+
+    They run from the ends of the base line where they can, else from corners that are fixed already; the two cross at
+    an angle that fixes the corner.
+    """
+    low = math.radians(rules.value("setting_out.tape_angle_deg"))
+    known = list(ends)
+    open_corners = [corner for ring in (area.ring, *area.holes) for corner in ring.corners]
+    open_corners = [corner for corner in open_corners if all(distance(corner.xy, end.at) > 1.0 for end in ends)]
+    found: list[TapeCheck] = []
+    going = True
+    while going and open_corners:
+        going = False
+        for corner in tuple(open_corners):
+            seen = [each for each in known if around.between(each.at, corner.xy) is None]
+            pairs = itertools.combinations(seen, _TWO)
+            pair = next((each for each in pairs if low <= _angle(*each, corner.xy) <= math.pi - low), None)
+            if pair is None:
+                continue
+            found += [_check(area, "diagonal", each, _station(corner)) for each in pair]
+            known.append(_station(corner))
+            open_corners.remove(corner)
+            going = True
+    sides = {frozenset((side.start.xy, side.end.xy)) for side in area.sides}
+    return [each for each in found if frozenset((each.start_at, each.end_at)) not in sides], tuple(open_corners)
+
+
+def _angle(first: _Station, second: _Station, at: XY) -> float:
+    """Return the angle at a place between two stations."""
+    if min(distance(first.at, at), distance(second.at, at)) == 0.0:
+        return 0.0
+    ax, ay = unit_vector(at, first.at)
+    bx, by = unit_vector(at, second.at)
+    return math.acos(max(-1.0, min(1.0, ax * bx + ay * by)))
+
+
+def _diagonals(area: PlanArea, base: Base, around: Surroundings, taken: list[TapeCheck]) -> list[TapeCheck]:
+    """Return tapes from both ends of the side beside the base line to every corner that no tape joins to them."""
+    joined = {frozenset((each.start_at, each.end_at)) for each in taken}
+    joined |= {frozenset((side.start.xy, side.end.xy)) for side in area.sides}
     found = []
     for end in (base.side.start, base.side.end):
         for corner in area.ring.corners:
-            pair = frozenset((end.name, corner.name))
-            if corner.name == end.name or pair in joined:
+            pair = frozenset((end.xy, corner.xy))
+            if corner is end or pair in joined or around.between(end.xy, corner.xy) is not None:
                 continue
             joined.add(pair)
-            length = distance(end.xy, corner.xy)
-            words = f"{end.name} to {corner.name}: {units.metres_text(length)}"
-            found.append(
-                TapeCheck(f"{end.name}–{corner.name}", area.name, "diagonal", end.name, corner.name, length, words)
-            )
+            found.append(_check(area, "diagonal", _station(end), _station(corner)))
     return found
 
 
-def _triangle(area: PlanArea, base: BaseLine) -> list[TapeCheck]:
+def _triangle(area: PlanArea, base: Base, around: Surroundings) -> list[TapeCheck]:
     """Return the largest 3-4-5 triangle at the start of the base line that the area has room for.
 
     Source: definition, 3² + 4² = 5²
     """
-    deep = max(base.measures(point)[1] for point in area.gross.outer)
-    times = math.floor(min(base.side.chord_mm / _THREE, deep / _FOUR) / _TRIANGLE_STEP_MM + 1e-9)
-    if times < 1:
-        return []
-    unit = times * _TRIANGLE_STEP_MM
-    start = base.side.start.name
-    words = (
-        f"Square at {start}: {units.metres_text(_THREE * unit)} along {base.name}, {units.metres_text(_FOUR * unit)} "
-        f"square off it, {units.metres_text(_FIVE * unit)} across"
-    )
-    return [TapeCheck(f"3-4-5 at {start}", area.name, "triangle", start, base.side.end.name, _FIVE * unit, words)]
+    offsets = [base.measures(point)[1] for point in area.gross.outer]
+    way = 1.0 if max(offsets) >= -min(offsets) else -1.0
+    deep = max(way * offset for offset in offsets)
+    times = math.floor(min(base.length_mm / _THREE, deep / _FOUR) / _TRIANGLE_STEP_MM + 1e-9)
+    for count in range(times, 0, -1):
+        unit = count * _TRIANGLE_STEP_MM
+        foot, top = base.place(_THREE * unit, 0.0), base.place(0.0, way * _FOUR * unit)
+        if around.between(foot, top) is not None or around.between(base.start, top) is not None:
+            continue
+        start = base.start_name
+        words = (
+            f"Square at {start}: {units.metres_text(_THREE * unit)} along the base line, "
+            f"{units.metres_text(_FOUR * unit)} square off it to the {'left' if way > 0.0 else 'right'}, "
+            f"{units.metres_text(_FIVE * unit)} across"
+        )
+        name = f"3-4-5 at {start}"
+        return [TapeCheck(name, area.name, "triangle", start, start, foot, top, _FIVE * unit, words)]
+    return []
 
 
 def _offsets(area: PlanArea, side: Side, rules: Rulebook) -> list[TapeCheck]:
@@ -100,5 +172,7 @@ def _offsets(area: PlanArea, side: Side, rules: Rulebook) -> list[TapeCheck]:
             f"{units.metres_text(along)} from {side.start.name} on the line {side.name}: {units.metres_text(off)} "
             f"square {way} the area to the arc"
         )
-        found.append(TapeCheck(f"arc {side.name} {k}", area.name, "offset", side.start.name, side.end.name, off, words))
+        start, end = _station(side.start), _station(side.end)
+        name = f"arc {side.name} {k}"
+        found.append(TapeCheck(name, area.name, "offset", start.name, end.name, start.at, end.at, off, words))
     return found

@@ -3,11 +3,73 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from pavewright.findings import Finding
     from pavewright.geometry import XY
+
+
+class InTheWay(StrEnum):
+    """What a tape cannot go through."""
+
+    HOUSE = "house"
+    WALL = "wall"
+    BOUNDARY = "boundary"
+    OBSTACLE = "obstacle"
+    TREE = "tree"
+    HOLE = "hole"
+
+
+class Stands(StrEnum):
+    """How a peg is held in the ground.
+
+    A pin is driven outside the dig and stays. A mark is made on the wall, where no pin can be driven. A dip is a place
+    under a string: it is measured down to and no pin stays there, for it is dug away.
+    """
+
+    PIN = "pin"
+    MARK = "mark"
+    DIP = "dip"
+
+
+@dataclass(frozen=True, slots=True)
+class ServiceBand:
+    """A known service with the ground beside it in which nobody drives a pin or digs with a machine.
+
+    Attributes:
+        name: Its name.
+        kind: What it carries.
+        depth_mm: How deep it is said to lie; None where that is not known. [mm]
+        band_mm: Width of the ground on each side. [mm]
+        points: Its line. [mm]
+        words: All of it in a sentence.
+    """
+
+    name: str
+    kind: str
+    depth_mm: float | None
+    band_mm: float
+    points: tuple[XY, ...]
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class NoPin:
+    """Why no pin is driven at a peg, and where one can be.
+
+    Attributes:
+        services: Names of the services in whose band it stands.
+        away_mm: Distance to the nearest of them. [mm]
+        instead: The nearest place on the same line where a pin can be driven; None where there is none. [mm]
+        words: All of it in a sentence.
+    """
+
+    services: tuple[str, ...]
+    away_mm: float
+    instead: XY | None
+    words: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,13 +88,15 @@ class Peg:
     Attributes:
         name: Name on the sheet ("Peg 1").
         area: Area that it serves.
-        role: ``corner``, ``fold``, ``edge``, ``grid`` or ``profile``.
+        role: ``base``, ``corner``, ``fold``, ``edge``, ``grid`` or ``profile``.
         at: Place in plan. [mm]
         string_level_mm: Level of the string at this place. [mm]
         heights: Finished level, top of bed, top of base, top of sub-base and formation, whichever exist, from the top.
         from_corner: Where it is in words: distance along and off the base line of the area.
         along_mm: Distance along the base line of the area. [mm]
         offset_mm: Distance square off the base line, positive to the left. [mm]
+        stands: Whether it is a pin outside the dig, a mark on a wall or a place under a string.
+        no_pin: Why no pin is driven here; None where no known service is near.
     """
 
     name: str
@@ -44,6 +108,35 @@ class Peg:
     from_corner: str
     along_mm: float
     offset_mm: float
+    stands: Stands = Stands.DIP
+    no_pin: NoPin | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class BaseLine:
+    """The line of an area from which everything else is measured, between two pegs.
+
+    Attributes:
+        area: The area.
+        start: Name of the peg at its start.
+        end: Name of the peg at its end.
+        start_at: Where it starts. [mm]
+        end_at: Where it ends. [mm]
+        length_mm: Its length. [mm]
+        beside: The side of the outline to which it runs parallel.
+        off_mm: How far it runs off that side, positive into the area. [mm]
+        words: Where it runs.
+    """
+
+    area: str
+    start: str
+    end: str
+    start_at: XY
+    end_at: XY
+    length_mm: float
+    beside: str
+    off_mm: float
+    words: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,13 +154,27 @@ class StringLine:
 
 @dataclass(frozen=True, slots=True)
 class TapeCheck:
-    """A distance to be checked with a tape: side, diagonal, 3-4-5 triangle or arc offset."""
+    """A distance to be checked with a tape that nothing stands in the way of.
+
+    Attributes:
+        name: Its name.
+        area: Area that it proves.
+        kind: ``base``, ``side``, ``diagonal``, ``triangle`` or ``offset``.
+        start: Corner or peg where it is held.
+        end: Corner or peg to which it is read.
+        start_at: Where that is. [mm]
+        end_at: Where that is. [mm]
+        expected_mm: What it should read. [mm]
+        words: What to do.
+    """
 
     name: str
     area: str
     kind: str
     start: str
     end: str
+    start_at: XY
+    end_at: XY
     expected_mm: float
     words: str
 
@@ -78,16 +185,20 @@ class SettingOut:
 
     Attributes:
         string_height_mm: Height of every string over the finished surface. [mm]
-        base_lines: Name of the area and the two corners that carry its base line.
+        base_lines: The base line of each area.
         pegs: In the order of driving.
         strings: Strings.
         checks: Tapes to check.
         findings: What was noticed.
+        services: Known services with the ground beside them in which no pin is driven.
+        services_words: What to say of services on every sheet that leads a pin or a spade.
     """
 
     string_height_mm: float
-    base_lines: tuple[tuple[str, str, str], ...]
+    base_lines: tuple[BaseLine, ...]
     pegs: tuple[Peg, ...]
     strings: tuple[StringLine, ...]
     checks: tuple[TapeCheck, ...]
     findings: tuple[Finding, ...]
+    services: tuple[ServiceBand, ...] = ()
+    services_words: str = ""

@@ -68,6 +68,31 @@ def test_it_is_r2018_in_millimetres_without_faults(document):
     assert {each.dxf.layer for each in document.modelspace()} <= set(LAYERS)
 
 
+def test_colours_go_by_layer(document):
+    assert len({layer.dxf.color for layer in document.layers if layer.dxf.name in LAYERS}) > 6
+    assert {each.dxf.color for each in document.modelspace()} == {256}
+
+
+def test_paper_layouts_show_the_model_to_the_scale_of_their_title_block(document, made):
+    names = [name for name in document.layouts.names_in_taborder() if name != "Model"]
+    assert names == ["Setting out", "Laying", "Dig and levels", "Water and as laid"]
+    for name in names:
+        paper = document.layouts.get(name)
+        assert (paper.dxf.paper_width, paper.dxf.paper_height) == (420.0, 297.0)
+        view = next(each for each in paper.query("VIEWPORT") if each.dxf.id != 1)
+        words = [each.dxf.text for each in paper.query("TEXT")]
+        scale = view.dxf.view_height / view.dxf.height
+        assert any(f"Scale 1:{scale:.0f} on A3" in text for text in words)
+        assert any(made.job.identity.title in text for text in words)
+        assert any("Buried services" in text for text in words)
+        assert "SITE_SERVICES" not in view.frozen_layers
+        x, y = view.dxf.view_center_point.x, view.dxf.view_center_point.y
+        half = view.dxf.width * scale / 2.0, view.dxf.view_height / 2.0
+        for peg in made.setting_out.pegs:
+            assert abs(peg.at[0] - x) < half[0] and abs(peg.at[1] - y) < half[1]
+    assert "PIECES_WHOLE" in next(v for v in document.layouts.get("Setting out").query("VIEWPORT") if v.dxf.id != 1).frozen_layers
+
+
 def test_outlines_have_true_areas_and_arcs_as_arcs(document, made):
     outlines = on(document, "PAVING_OUTLINE")
     assert len(outlines) == len(made.survey.site.areas)

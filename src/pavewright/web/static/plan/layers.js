@@ -97,7 +97,7 @@ export const LAYERS = {
     for (const area of to.plan.build_ups.areas) to.ground.append(svg("path", { d: shapePath(area.dig_shape), ...thin, "stroke-width": 2, "stroke-dasharray": "12 5 3 5" }));
     for (const peg of to.plan.setting_out.pegs) {
       const lowest = peg.heights[peg.heights.length - 1];
-      if (lowest) sign(to, peg.at, text(`dig ${level(lowest.level_mm)}`, { y: 17, "font-size": 11 }));
+      if (lowest && peg.stands !== "pin") sign(to, peg.at, text(`dig ${level(lowest.level_mm)}`, { y: 17, "font-size": 11 }));
     }
   } },
   depths: { name: "Depth of dig", on: false, draw: drawDepths },
@@ -115,7 +115,10 @@ export const LAYERS = {
       const ends = [pegs.get(line.start), pegs.get(line.end)];
       if (ends[0] && ends[1]) to.ground.append(svg("path", { d: pathOf([ends[0].at, ends[1].at], false), ...thin, "stroke-width": line.carries_fall ? 2.2 : 1.2, "stroke-dasharray": line.carries_fall ? null : "6 4" }));
     }
-    for (const peg of to.plan.setting_out.pegs) sign(to, peg.at, svg("path", { d: "M-5 -5H5V5H-5Z", fill: "var(--sheet)", stroke: "currentColor", "stroke-width": 1.8 }), text(peg.name.replace("Peg ", ""), { y: -10, "font-size": 12 }));
+    for (const peg of to.plan.setting_out.pegs) {
+      if (peg.no_pin) sign(to, peg.at, svg("circle", { r: 8, fill: "var(--sheet)", stroke: "currentColor", "stroke-width": 2.2 }), svg("path", { d: "M-5.6 -5.6L5.6 5.6M-5.6 5.6L5.6 -5.6", fill: "none", stroke: "currentColor", "stroke-width": 2.2 }), text(`${peg.name.replace("Peg ", "")} NO PIN`, { y: -12, "font-size": 12, "font-weight": 650 }));
+      else sign(to, peg.at, svg("path", { d: "M-5 -5H5V5H-5Z", fill: "var(--sheet)", stroke: "currentColor", "stroke-width": 1.8 }), text(peg.name.replace("Peg ", ""), { y: -10, "font-size": 12 }));
+    }
   } },
   site: { name: "Walls, drains, covers", on: true, draw(to) {
     const site = to.plan.survey.site;

@@ -1,0 +1,128 @@
+"""Sheets of the DXF drawing: paper layouts to scale with a title block, each showing the layers that it needs."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from ezdxf.enums import TextEntityAlignment
+
+from pavewright.drawing._dxf_layers import LAYERS, plain
+from pavewright.drawing._scene import choose_scale
+from pavewright.drawing._type import wrapped
+
+if TYPE_CHECKING:
+    from ezdxf.document import Drawing
+    from ezdxf.layouts.layout import Paperspace
+
+    from pavewright.pipeline import Plan
+
+_PAPER_MM = (420.0, 297.0)
+_MARGIN_MM, _BLOCK_MM = 10.0, 34.0
+"""Edge of the sheet, height of the title block. [mm]"""
+_LINE_MM = 4.2
+"""From one line of a note to the next. [mm]"""
+_BIG_MM, _TYPE_MM = 4.0, 2.4
+_SITE = frozenset(
+    {
+        *("SITE_WALLS", "SITE_DOORS", "SITE_BOUNDARY", "SITE_TIE_INS", "SITE_DRAINS", "SITE_COVERS", "SITE_TREES"),
+        *("PAVING_OUTLINE", "PAVING_HOLES", "STEPS", "SITE_SERVICES", "SERVICE_BANDS"),
+    }
+)
+"""Services stand on every sheet: each of them may end up in the hand of somebody who digs."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Sheet:
+    title: str
+    layers: frozenset[str]
+
+
+_SHEETS = (
+    _Sheet("Setting out", _SITE | {"PEGS", "NO_PIN", "STRINGS", "BASE_LINE", "SIZES"}),
+    _Sheet("Laying", _SITE | {"PIECES_WHOLE", "PIECES_CUT", "PIECES_SLIVER", "PIECES_NUMBERS", "MOVEMENT_JOINTS"}),
+    _Sheet("Dig and levels", _SITE | {"DIG_EDGE", "GROUND_SPOTS", "LEVELS_FINISHED", "LEVELS_FALLS", "NO_PIN"}),
+    _Sheet("Water and as laid", _SITE | {"WATER_PARTS", "LEVELS_FALLS", "AS_LAID"}),
+)
+
+
+def scale_of(bounds_mm: tuple[float, float, float, float]) -> int:
+    """Return the largest scale at which everything fits the window of a sheet."""
+    x1, y1, x2, y2 = bounds_mm
+    return choose_scale((x2 - x1, y2 - y1), _window())
+
+
+def _window() -> tuple[float, float]:
+    return _PAPER_MM[0] - 2.0 * _MARGIN_MM, _PAPER_MM[1] - 2.0 * _MARGIN_MM - _BLOCK_MM
+
+
+def add_sheets(document: Drawing, plan: Plan, bounds_mm: tuple[float, float, float, float], scale: int) -> None:
+    """Add a paper layout for each kind of work, at one scale, with a title block."""
+    layouts = document.layouts
+    for number, sheet in enumerate(_SHEETS):
+        paper = layouts.get("Layout1") if number == 0 else layouts.new(sheet.title)
+        if number == 0:
+            layouts.rename("Layout1", sheet.title)
+        paper.page_setup(size=_PAPER_MM, margins=(0, 0, 0, 0), units="mm")
+        _window_on(paper, sheet, bounds_mm, scale)
+        _title(paper, plan, sheet, scale, number)
+
+
+def _window_on(paper: Paperspace, sheet: _Sheet, bounds_mm: tuple[float, float, float, float], scale: int) -> None:
+    """Add the window through which a sheet shows the model to scale."""
+    wide, high = _window()
+    x1, y1, x2, y2 = bounds_mm
+    middle = _MARGIN_MM + wide / 2.0, _MARGIN_MM + _BLOCK_MM + high / 2.0
+    view = paper.add_viewport(
+        center=middle,
+        size=(wide, high),
+        view_center_point=((x1 + x2) / 2.0, (y1 + y2) / 2.0),
+        view_height=high * scale,
+        dxfattribs={"layer": "SHEET_WINDOW"},
+    )
+    view.frozen_layers = [name for name in LAYERS if name not in sheet.layers]
+
+
+def _title(paper: Paperspace, plan: Plan, sheet: _Sheet, scale: int, number: int) -> None:
+    """Add the frame and the title block: what it is, whose, when, at what scale, and what to know of services."""
+    who = plan.job.identity
+    left, low, right, high = _MARGIN_MM, _MARGIN_MM, _PAPER_MM[0] - _MARGIN_MM, _PAPER_MM[1] - _MARGIN_MM
+    top = low + _BLOCK_MM
+    middle = left + 175.0
+    for points, closed in (
+        (((left, low), (right, low), (right, high), (left, high)), True),
+        (((left, top), (right, top)), False),
+        (((middle, low), (middle, top)), False),
+    ):
+        paper.add_lwpolyline(points, close=closed, dxfattribs={"layer": "SHEET"})
+    said = [
+        (f"{sheet.title}", _BIG_MM),
+        (f"{who.job}: {who.title}", _TYPE_MM),
+        (", ".join(filter(None, (who.client, who.address, who.contractor))), _TYPE_MM),
+        (f"{who.date.isoformat()}, revision {who.revision}; sheet {number + 1} of {len(_SHEETS)}", _TYPE_MM),
+        (f"Scale 1:{scale} on A3; sizes in millimetres, levels in metres", _TYPE_MM),
+    ]
+    if who.invented:
+        said.append(("People, place and prices are invented.", _TYPE_MM))
+    y = top - 7.0
+    for text, height in filter(lambda each: each[0], said):
+        _write(paper, text, (left + 4.0, y), height)
+        y -= 5.2 if height == _TYPE_MM else 6.4
+    y = top - 5.5
+    setting = plan.setting_out
+    told = [setting.services_words, *(f"{band.words}." for band in setting.services)]
+    found = [line for whole in told for line in wrapped(whole, right - middle - 8.0, _TYPE_MM * WIDER)]
+    room = int((y - low - 2.0) // _LINE_MM) + 1
+    if len(found) > room:
+        found = [*found[: room - 1], "More services are drawn, and told in full on the sheet of pegs."]
+    for number_of, line in enumerate(found):
+        _write(paper, line, (middle + 4.0, y - number_of * _LINE_MM), _TYPE_MM)
+
+
+WIDER = 1.39
+"""Type of the drawing is measured by its capitals, not by its body. [-]"""
+
+
+def _write(paper: Paperspace, text: str, at: tuple[float, float], height_mm: float) -> None:
+    words = paper.add_text(plain(text), height=height_mm, dxfattribs={"layer": "SHEET"})
+    words.set_placement(at, align=TextEntityAlignment.LEFT)
