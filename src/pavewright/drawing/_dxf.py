@@ -220,9 +220,9 @@ def _pegs(space: Space, plan: Plan) -> None:
         space.text(f"{peg.name.removeprefix('Peg ')} {peg.stands.value}{loud}", peg.at, _peg_layer(peg), _SMALL_MM)
         if peg.no_pin is not None:
             space.cross(peg.at, 2.0 * _PEG_MM, "NO_PIN")
-            if peg.no_pin.instead is not None:
-                space.line((peg.at, peg.no_pin.instead), "NO_PIN")
-                space.circle(peg.no_pin.instead, _PEG_MM, "NO_PIN")
+            if peg.no_pin.elsewhere is not None:
+                space.line((peg.at, peg.no_pin.elsewhere), "NO_PIN")
+                space.circle(peg.no_pin.elsewhere, _PEG_MM, "NO_PIN")
     for base in plan.setting_out.base_lines:
         space.line((base.start_at, base.end_at), "BASE_LINE")
         middle = middle_of(base.start_at, base.end_at)

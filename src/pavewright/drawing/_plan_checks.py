@@ -68,8 +68,8 @@ def setting_out_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Sc
     sheet.on("strings").add(*(Path((places[each.start], places[each.end]), DASHED) for each in out.strings))
     sheet.on("base").add(*(Path((line.start_at, line.end_at), THICK) for line in out.base_lines))
     for peg in _stopped(plan):
-        if peg.no_pin is not None and peg.no_pin.instead is not None:
-            sheet.on("pegs").add(Arrow(peg.at, peg.no_pin.instead))
+        if peg.no_pin is not None and peg.no_pin.elsewhere is not None:
+            sheet.on("pegs").add(Arrow(peg.at, peg.no_pin.elsewhere))
     sheet.lines_done()
     _pegs(sheet, plan, places)
     label_services(sheet, plan)

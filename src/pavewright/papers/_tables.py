@@ -143,7 +143,7 @@ def _no_pin(peg: Peg, before: str) -> list[str]:
     """Return the remark on a peg where no pin is driven, and another place for it."""
     if peg.no_pin is None:
         return [harmless(before), "", ""]
-    at = peg.no_pin.instead
+    at = peg.no_pin.elsewhere
     return [
         harmless(f"{peg.no_pin.words}. {before}".strip()),
         *(("", "") if at is None else (f"{at[0]:.1f}", f"{at[1]:.1f}")),

@@ -87,7 +87,7 @@ def _flag(peg: Peg, area: PlanArea, base: Base, around: Surroundings) -> Peg:
         no_pin=NoPin(
             services=tuple(placed.service.name for placed, _ in met),
             away_mm=min(away for _, away in met),
-            instead=instead,
+            elsewhere=instead,
             words=f"no pin here: {words}; {told}",
         ),
     )

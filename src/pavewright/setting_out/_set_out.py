@@ -91,7 +91,7 @@ def _line(area: PlanArea, base: Base, names: tuple[str, str]) -> BaseLine:
         start_at=base.start,
         end_at=base.end,
         length_mm=base.length_mm,
-        beside=base.side.name,
+        side=base.side.name,
         off_mm=base.off_mm,
         words=f"{names[0]} to {names[1]}, {units.metres_text(base.length_mm)}, {base.runs()}",
     )

@@ -62,13 +62,13 @@ class NoPin:
     Attributes:
         services: Names of the services in whose band it stands.
         away_mm: Distance to the nearest of them. [mm]
-        instead: The nearest place on the same line where a pin can be driven; None where there is none. [mm]
+        elsewhere: The nearest place on the same line where a pin can be driven; None where there is none. [mm]
         words: All of it in a sentence.
     """
 
     services: tuple[str, ...]
     away_mm: float
-    instead: XY | None
+    elsewhere: XY | None
     words: str
 
 
@@ -123,7 +123,7 @@ class BaseLine:
         start_at: Where it starts. [mm]
         end_at: Where it ends. [mm]
         length_mm: Its length. [mm]
-        beside: The side of the outline to which it runs parallel.
+        side: The side of the outline to which it runs parallel.
         off_mm: How far it runs off that side, positive into the area. [mm]
         words: Where it runs.
     """
@@ -134,7 +134,7 @@ class BaseLine:
     start_at: XY
     end_at: XY
     length_mm: float
-    beside: str
+    side: str
     off_mm: float
     words: str
 

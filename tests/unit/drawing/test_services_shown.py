@@ -60,7 +60,7 @@ def test_each_peg_in_a_band_has_the_sign_and_an_arrow_to_another_place(path):
     signs = {each.at for each in scene.elements if isinstance(each, Symbol) and each.kind == "stop" and each.layer == "pegs"}
     assert signs == {peg.at for peg in stopped}
     arrows = {(each.start, each.end) for each in scene.elements if isinstance(each, Arrow)}
-    assert {(peg.at, peg.no_pin.instead) for peg in stopped} <= arrows
+    assert {(peg.at, peg.no_pin.elsewhere) for peg in stopped} <= arrows
     assert {f"{peg.name.removeprefix('Peg ')} NO PIN" for peg in stopped} <= set(words_of(scene))
 
 

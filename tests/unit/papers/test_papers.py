@@ -137,7 +137,7 @@ def test_set_out_points_are_true(terrace):
         assert float(row["x_mm"]) == pytest.approx(peg.at[0], abs=0.06)
         assert float(row["formation_down_mm"]) == pytest.approx(peg.heights[-1].down_from_string_mm)
         assert ("no pin here" in row["remark"]) == (peg.no_pin is not None)
-        assert (row["instead_x_mm"] != "") == (peg.no_pin is not None and peg.no_pin.instead is not None)
+        assert (row["instead_x_mm"] != "") == (peg.no_pin is not None and peg.no_pin.elsewhere is not None)
     assert made.setting_out.services_words in rows[0]["remark"]
 
 

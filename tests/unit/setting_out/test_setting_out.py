@@ -93,7 +93,7 @@ def test_every_corner_has_a_peg_with_every_layer_below_its_string():
 def test_the_base_line_runs_along_the_house_off_the_wall_with_both_pegs_outside_the_dig():
     sheet = set_out_job(document())
     (line,) = sheet.base_lines
-    assert (line.beside, line.off_mm, line.length_mm) == ("A–B", pytest.approx(300.0), pytest.approx(7200.0))
+    assert (line.side, line.off_mm, line.length_mm) == ("A–B", pytest.approx(300.0), pytest.approx(7200.0))
     ends = [each for each in sheet.pegs if each.role == "base"]
     assert [each.name for each in ends] == [line.start, line.end] == ["Peg 1", "Peg 2"]
     assert [each.at for each in ends] == [pytest.approx((-600.0, 300.0)), pytest.approx((6600.0, 300.0))]
@@ -181,13 +181,13 @@ def test_a_peg_in_the_band_of_a_service_says_no_pin_and_gives_another_place():
     assert corner.no_pin is not None
     assert corner.no_pin.services == ("Main",)
     assert corner.no_pin.words.startswith("no pin here: Main (gas, depth not known) right under it; pin instead at ")
-    assert corner.no_pin.instead is not None
+    assert corner.no_pin.elsewhere is not None
     band = RULES.value("earthworks.hand_dig_mm")
     for peg in sheet.pegs:
         away = LineString([(6000.0, 3000.0), (0.0, 3000.0)]).distance(Point(peg.at))
         assert (peg.no_pin is not None) == (away <= band)
-        if peg.no_pin is not None and peg.no_pin.instead is not None:
-            assert LineString([(6000.0, 3000.0), (0.0, 3000.0)]).distance(Point(peg.no_pin.instead)) > band
+        if peg.no_pin is not None and peg.no_pin.elsewhere is not None:
+            assert LineString([(6000.0, 3000.0), (0.0, 3000.0)]).distance(Point(peg.no_pin.elsewhere)) > band
     finding = next(each for each in sheet.findings if each.code == "setting_out.peg_near_service")
     assert "Do not drive a pin there" in finding.message
     assert finding.figure is not None
