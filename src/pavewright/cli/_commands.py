@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, NoReturn
 import click
 
 from pavewright.catalogue import SUMS, CaseFault, find, verify_cases
+from pavewright.cli._group import Commands
 from pavewright.cli._progress import Progress
 from pavewright.cli._told import plan_lines, starts_lines, storm_lines
 from pavewright.desk import (
@@ -39,7 +40,7 @@ if TYPE_CHECKING:
 _UNSOUND = 2
 
 
-@click.group()
+@click.group(cls=Commands)
 @click.version_option(package_name="pavewright")
 def main() -> None:
     """From a contractor's readings to a plan that can be trusted."""

@@ -9,9 +9,9 @@ from pathlib import Path
 import click
 
 from pavewright.cli._commands import main
-from pavewright.desk import file_told, points_with, surveyed_points
+from pavewright.desk import file_told, points_with, read_job_file, surveyed_points
 from pavewright.files import ORDERS, TO_MM, FileRefusedError, first_lines
-from pavewright.job import JobInvalid
+from pavewright.job import JobInvalid, load_document
 
 _UNSOUND = 2
 
@@ -61,8 +61,12 @@ def points_command(
             known = found["unit"] or "no unit: say it with --unit"
             click.echo(f"Say with --layer which to take; the drawing is in {known}.", err=True)
             sys.exit(_UNSOUND)
-        told = found["points"] if job is None else points_with(json.loads(job.read_bytes()), found["points"])
-    except (FileRefusedError, ValueError) as refused:
+        told = found["points"] if job is None else points_with(load_document(read_job_file(job)), found["points"])
+    except JobInvalid as invalid:
+        for fault in invalid.faults:
+            click.echo(f"{'' if job is None else job.name}: {fault.message}", err=True)
+        sys.exit(_UNSOUND)
+    except FileRefusedError as refused:
         click.echo(str(refused), err=True)
         sys.exit(_UNSOUND)
     for caveat in found["caveats"]:
@@ -83,12 +87,15 @@ def survey_out(job: Path, out: Path) -> None:
     Example: pavewright survey-out my-job.json -o survey.dxf
     """
     try:
-        out.write_bytes(surveyed_points(job.read_bytes(), out.suffix.lower()))
+        out.write_bytes(surveyed_points(read_job_file(job), out.suffix.lower()))
     except JobInvalid as invalid:
         for fault in invalid.faults:
             click.echo(fault.message, err=True)
         sys.exit(_UNSOUND)
     except FileRefusedError as refused:
         click.echo(str(refused), err=True)
+        sys.exit(_UNSOUND)
+    except OSError as problem:
+        click.echo(f"{out} cannot be written ({problem.strerror}): choose another place with -o.", err=True)
         sys.exit(_UNSOUND)
     click.echo(f"Written: {out.name}")

@@ -5,7 +5,6 @@ the same things in the same way.
 """
 
 from pavewright.desk._deliveries import DELIVERY_KINDS, DeliveryRefusedError, deliver_into
-from pavewright.desk._files import file_told
 from pavewright.desk._points import points_with, surveyed_points
 from pavewright.desk._screens import DRAWINGS, SCREEN_VERBS, ScreenRefusalError
 from pavewright.desk._starter import starter_document
@@ -22,6 +21,7 @@ from pavewright.desk._verbs import (
     source_words,
     write_pack,
 )
+from pavewright.files import file_told
 
 __all__ = [
     "DELIVERY_KINDS",

@@ -15,10 +15,14 @@ def points_with(document: dict[str, Any], points: list[dict[str, Any]]) -> dict[
     """Return a job document with points added to those measured by coordinates.
 
     Raises:
-        FileRefusedError: a name is taken already.
+        FileRefusedError: a name is taken already, or the document has no list of points.
     """
     changed = copy.deepcopy(document)
-    listed = changed.setdefault("measurements", {}).setdefault("points", [])
+    measurements = changed.setdefault("measurements", {})
+    listed = measurements.setdefault("points", []) if isinstance(measurements, dict) else None
+    if not isinstance(listed, list) or not all(isinstance(each, dict) for each in listed):
+        message = "The job keeps no list of points under measurements: look whether it is a job document."
+        raise FileRefusedError(message)
     taken = {each.get("name") for each in listed}
     twice = next((point["name"] for point in points if point["name"] in taken), None)
     if twice is not None:

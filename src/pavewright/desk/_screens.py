@@ -13,7 +13,6 @@ from typing import TYPE_CHECKING, Any
 from pavewright import drawing, rulebook
 from pavewright.catalogue import find
 from pavewright.desk._customer import customer
-from pavewright.desk._files import file_told
 from pavewright.desk._frames import frames, storm_told
 from pavewright.desk._outcome import outcome
 from pavewright.desk._photos import PhotoRefusedError, clean_photo
@@ -22,7 +21,7 @@ from pavewright.desk._preview import preview
 from pavewright.desk._site_view import site_view
 from pavewright.desk._summary import summary
 from pavewright.desk._verbs import demo_document, film_drawing, find_starts, make_pack, make_plan, run_storm_on
-from pavewright.files import FileRefusedError
+from pavewright.files import FileRefusedError, file_told
 from pavewright.job import JobInvalid, load_document, parse
 from pavewright.papers import plan_json
 from pavewright.sums import SumRefusedError

@@ -6,9 +6,11 @@ in part.
 """
 
 from pavewright.files._aligned import Alignment, aligned, level_near
+from pavewright.files._apart import file_told
 from pavewright.files._clouds import CloudSurface, from_bytes, read_las, read_ply, thinned
 from pavewright.files._csv_points import ORDERS, first_lines, read_csv_points, write_csv_points
 from pavewright.files._dxf import dxf_layers, read_dxf, write_dxf_points
+from pavewright.files._foreign import file_here
 from pavewright.files._geojson import read_geojson
 from pavewright.files._landxml import read_landxml
 from pavewright.files._read import TO_MM, FileRefusedError, ReadDrawing, ReadLine, ReadPoint
@@ -24,6 +26,8 @@ __all__ = [
     "ReadPoint",
     "aligned",
     "dxf_layers",
+    "file_here",
+    "file_told",
     "first_lines",
     "from_bytes",
     "level_near",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import re
+import struct
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Protocol
 
@@ -22,6 +23,8 @@ _MOST_CELLS = 40_000_000
 _LEAST_CELL_MM, _MOST_CELL_MM = 5.0, 500.0
 _GROUND = 2
 """Class of the ground in LAS."""
+_FINEST_M, _FARTHEST_M = 1e-6, 1e8
+"""No cloud is written in finer steps, or further from the origin of its grid. [m]"""
 _STEP_MM = 0.1
 """PLY has floats: they are taken over in steps of this. [mm]"""
 
@@ -101,15 +104,27 @@ class _Las:
         import laspy  # noqa: PLC0415 - slow to load
 
         self._stream, self._ground_only = stream, ground_only
+        _refuse_false_head(stream)
         try:
             with laspy.open(stream, closefd=False) as reader:
                 header = reader.header
                 self.count = int(header.point_count)
                 scales, offsets = np.array(header.scales), np.array(header.offsets)
+                packed = bool(header.are_points_compressed)
+                whole = int(header.offset_to_point_data) + self.count * int(header.point_format.size)
         except Exception as problem:
             raise FileRefusedError(_UNREADABLE) from problem
-        if not (np.isfinite(scales).all() and np.isfinite(offsets).all() and (scales > 0.0).all()):
+        sound = np.isfinite(scales).all() and np.isfinite(offsets).all()
+        if not sound or scales.min() < _FINEST_M or scales.max() > 1.0 or np.abs(offsets).max() > _FARTHEST_M:
             raise FileRefusedError(_UNREADABLE)
+        length = stream.seek(0, io.SEEK_END)
+        if not packed and whole > length:
+            there = max(0, length - int(header.offset_to_point_data)) // int(header.point_format.size)
+            message = (
+                f"The cloud says that it holds {self.count} points and the file ends after {there}: its "
+                f"end is missing. Send it again whole."
+            )
+            raise FileRefusedError(message)
         if scales[0] != scales[1]:
             message = "The cloud has two scales east and north: save it again with one."
             raise FileRefusedError(message)
@@ -136,6 +151,35 @@ class _Las:
                     )
         except Exception as problem:
             raise FileRefusedError(_UNREADABLE) from problem
+
+
+_HEAD = struct.Struct("<4s20sBB68sHII")
+"""Head of LAS: signature, …, version, …, its own length, where the points begin, records before them."""
+_RECORD_BYTES, _LONG_RECORD_BYTES = 54, 60
+"""A record before the points, or after them, is at least so long."""
+_LATE_RECORDS = struct.Struct("<QI")
+_LATE_RECORDS_AT, _SINCE = 235, (1, 4)
+
+
+def _refuse_false_head(stream: BinaryIO) -> None:
+    """Refuse a cloud whose head counts more records than the file can hold, before anybody walks through them.
+
+    Raises:
+        FileRefusedError: it does.
+    """
+    length = stream.seek(0, io.SEEK_END)
+    stream.seek(0)
+    head = stream.read(_LATE_RECORDS_AT + _LATE_RECORDS.size)
+    stream.seek(0)
+    if len(head) < _HEAD.size:
+        raise FileRefusedError(_UNREADABLE)
+    signature, _, major, minor, _, own, points_at, records = _HEAD.unpack_from(head)
+    sound = signature == b"LASF" and own <= points_at <= length and records * _RECORD_BYTES <= points_at - own
+    if (major, minor) >= _SINCE and len(head) == _LATE_RECORDS_AT + _LATE_RECORDS.size:
+        late_at, late = _LATE_RECORDS.unpack_from(head, _LATE_RECORDS_AT)
+        sound = sound and (late == 0 or late_at + late * _LONG_RECORD_BYTES <= length)
+    if not sound:
+        raise FileRefusedError(_UNREADABLE)
 
 
 class _Ply:

@@ -6,7 +6,16 @@ import io
 from collections import Counter
 from typing import TYPE_CHECKING
 
-from pavewright.files._read import TO_MM, FileRefusedError, Gathered, ReadDrawing, ReadLine, ReadPoint, refuse_large
+from pavewright.files._read import (
+    MOST_MM,
+    TO_MM,
+    FileRefusedError,
+    Gathered,
+    ReadDrawing,
+    ReadLine,
+    ReadPoint,
+    refuse_large,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterable
@@ -32,7 +41,7 @@ def dxf_layers(content: bytes) -> tuple[dict[str, int], str | None]:
         FileRefusedError: it is no whole DXF drawing.
     """
     document = _opened(content)
-    found = Counter(each.dxf.layer for each in document.modelspace() if each.dxftype() in _TAKEN)
+    found = Counter(_layer(each) for each in document.modelspace() if each.dxftype() in _TAKEN)
     return dict(sorted(found.items())), _UNITS.get(document.header.get("$INSUNITS", 0))
 
 
@@ -55,19 +64,22 @@ def read_dxf(content: bytes, layers: Collection[str], unit: str) -> ReadDrawing:
         known = f"the drawing is in {told}" if told is not None else "the drawing does not tell: ask who drew it"
         message = f"Say whether it is in {', '.join(TO_MM)}; {known}."
         raise FileRefusedError(message)
-    there = {each.dxf.layer for each in document.modelspace()}
+    there = {_layer(each) for each in document.modelspace()}
     strange = sorted(set(layers) - there)
     if strange or not layers:
         message = f"Choose layers that are there: {', '.join(sorted(there))}."
         raise FileRefusedError(message)
     found = Gathered()
-    flat = not any(abs(z) > 0.0 for each in document.modelspace() if each.dxf.layer in layers for z in _levels(each))
+    flat = not any(abs(z) > 0.0 for each in document.modelspace() if _layer(each) in layers for z in _levels(each))
     for entity in document.modelspace():
-        if entity.dxf.layer in layers:
+        if _layer(entity) in layers:
             _take(entity, found, TO_MM[unit], flat=flat)
     bare = all(point.level_mm is None for point in found.points)
-    caveat = ("The drawing is flat: its points have no level.",) if bare else ()
-    return found.drawing(*caveat)
+    caveats = ["The drawing is flat: its points have no level."] if bare else []
+    meshes = sum(_is_mesh(each) for each in document.modelspace() if _layer(each) in layers)
+    if meshes:
+        caveats.append(f"{meshes} of what lies there are meshes: their corners were taken as points, their faces not.")
+    return found.drawing(*caveats)
 
 
 def _opened(content: bytes) -> Drawing:
@@ -99,6 +111,20 @@ def _opened(content: bytes) -> Drawing:
     return document
 
 
+def _layer(entity: DXFEntity) -> str:
+    """Return the name of a thing's layer; signs that the drawing wrote in an older way are read as Latin ones."""
+    return _readable(str(entity.dxf.layer))
+
+
+def _readable(words: str) -> str:
+    r"""Return words without halves of signs, which stand for bytes that are not UTF-8.
+
+    >>> _readable("M\udcfcll")
+    'Müll'
+    """
+    return "".join(chr(ord(sign) - 0xDC00) if "\udc80" <= sign <= "\udcff" else sign for sign in words)
+
+
 def _levels(entity: DXFEntity) -> Iterable[float]:
     """Return the levels that an entity holds, in its own unit."""
     kind = entity.dxftype()
@@ -114,7 +140,7 @@ def _levels(entity: DXFEntity) -> Iterable[float]:
 
 def _take(entity: DXFEntity, found: Gathered, to_mm: float, *, flat: bool) -> None:
     """Take over one thing of a drawing; what is none of points and lines is left."""
-    layer, kind = entity.dxf.layer, entity.dxftype()
+    layer, kind = _layer(entity), entity.dxftype()
     if kind not in _TAKEN:
         return
     name, note, level_known = _own_words(entity)
@@ -122,15 +148,19 @@ def _take(entity: DXFEntity, found: Gathered, to_mm: float, *, flat: bool) -> No
     def point(x: float, y: float, z: float) -> str:
         unknown = flat if level_known is None else not level_known
         level = None if unknown else z * to_mm
-        return found.point(name or f"{layer} {len(found.points) + 1}", x * to_mm, y * to_mm, level, note)
+        return found.point(name or f"{layer} {found.count + 1}", x * to_mm, y * to_mm, level, note)
 
     if kind in {"POINT", "INSERT"}:
         point(*(entity.dxf.location if kind == "POINT" else entity.dxf.insert))
         return
+    if _is_mesh(entity):
+        for place in _corners(entity):
+            point(*place)
+        return
     if kind == "LINE":
         places, closed = [tuple(entity.dxf.start), tuple(entity.dxf.end)], False
     else:
-        places, closed = _along(entity, _SAG_MM / to_mm)
+        places, closed = _along(entity, to_mm)
     named = [point(*place) for place in places]
     kept = tuple(each for number, each in enumerate(named) if number == 0 or each != named[number - 1])
     if closed and len(kept) > 1 and kept[0] == kept[-1]:
@@ -139,12 +169,28 @@ def _take(entity: DXFEntity, found: Gathered, to_mm: float, *, flat: bool) -> No
         found.lines.append(ReadLine(layer, kept, closed))
 
 
-def _along(entity: DXFEntity, sag: float) -> tuple[list[tuple[float, float, float]], bool]:
+def _is_mesh(entity: DXFEntity) -> bool:
+    """Return whether a polyline is a mesh, which has corners and faces and no course."""
+    return entity.dxftype() == "POLYLINE" and bool(entity.is_polygon_mesh or entity.is_poly_face_mesh)  # type: ignore[attr-defined]
+
+
+def _corners(entity: DXFEntity) -> list[tuple[float, float, float]]:
+    """Return the corners of a mesh."""
+    rows = [each for each in entity.vertices if not each.is_face_record]  # type: ignore[attr-defined]
+    return [(float(each.x), float(each.y), float(each.z)) for each in (row.dxf.location for row in rows)]
+
+
+def _along(entity: DXFEntity, to_mm: float) -> tuple[list[tuple[float, float, float]], bool]:
     """Return places along a polyline, a circle or an arc, curves flattened within a sag; and whether it is closed."""
     from ezdxf import path  # noqa: PLC0415 - slow to load
 
+    if entity.dxftype() in {"CIRCLE", "ARC"}:
+        reach = abs(float(entity.dxf.radius)) * to_mm
+        if not reach <= MOST_MM:
+            message = f"A circle on layer {_layer(entity)} has a radius of more than 100 km: delete it in the drawing."
+            raise FileRefusedError(message)
     made = path.make_path(entity)
-    places = [(float(each.x), float(each.y), float(each.z)) for each in made.flattening(sag)]
+    places = [(float(each.x), float(each.y), float(each.z)) for each in made.flattening(_SAG_MM / to_mm)]
     closed = bool(made.is_closed)
     return (places[:-1] if closed and len(places) > 1 else places), closed
 

@@ -34,7 +34,7 @@ def read_geojson(content: bytes, unit: str) -> ReadDrawing:
     try:
         told = json.loads(content)
         shapes = list(_shapes(told, {}, 0))
-    except (ValueError, RecursionError, TypeError, KeyError, AttributeError) as problem:
+    except (ValueError, OverflowError, RecursionError, TypeError, KeyError, AttributeError) as problem:
         message = "The file cannot be read as GeoJSON: save it again as a FeatureCollection of points and lines."
         raise FileRefusedError(message) from problem
     places = [place for _, parts, _ in shapes for part in parts for place in part]
@@ -76,11 +76,20 @@ def _shapes(
             yield from _shapes(each, words, depth + 1)
     else:
         parts, closed = _parts(kind, told["coordinates"])
-        for place in (each for part in parts for each in part):
-            if len(place) < 2 or not all(math.isfinite(float(each)) for each in place[:3]):  # noqa: PLR2004 - x and y
-                message = "a place that is none"
-                raise ValueError(message)
-        yield words, parts, closed
+        yield words, [[_place(place) for place in part] for part in parts], closed
+
+
+def _place(told: Any) -> list[float]:  # noqa: ANN401 - whatever a stranger's file holds
+    """Return x, y and, if given, level.
+
+    Raises:
+        ValueError: what stands there is no place.
+    """
+    place = [float(each) for each in told[:3] if not isinstance(each, bool | str)]
+    if len(place) < 2 or len(place) != len(told[:3]) or not all(map(math.isfinite, place)):  # noqa: PLR2004 - x and y
+        message = "a place that is none"
+        raise ValueError(message)
+    return place
 
 
 def _parts(kind: str, places: Any) -> tuple[list[list[list[float]]], bool | None]:  # noqa: ANN401
@@ -104,5 +113,5 @@ def _in_degrees(places: list[list[float]]) -> bool:
 
 def _point(found: Gathered, words: dict[str, str], place: list[float], to_mm: float) -> str:
     level = float(place[2]) * to_mm if len(place) > 2 else None  # noqa: PLR2004 - x, y and level
-    name = words.get("name") or f"point {len(found.points) + 1}"
+    name = words.get("name") or f"point {found.count + 1}"
     return found.point(name, float(place[0]) * to_mm, float(place[1]) * to_mm, level, words.get("note", ""))

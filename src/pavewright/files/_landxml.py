@@ -34,12 +34,27 @@ def read_landxml(content: bytes) -> ReadDrawing:
         raise FileRefusedError(message)
     to_mm = TO_MM[_unit(root)]
     found = Gathered()
-    for each in root.iter():
-        if _kind(each) == "CgPoint" and each.text and each.text.strip():
-            _point(found, each, each.get("name") or f"point {len(found.points) + 1}", to_mm)
-        elif _kind(each) == "Surface":
-            _surface(found, each, to_mm)
+    _take(found, root, to_mm)
     return found.drawing(_CAVEAT)
+
+
+def _take(found: Gathered, root: Element, to_mm: float) -> None:
+    """Take points and surfaces; every element is met once, under the surface that is nearest above it."""
+    waiting = [(root, "")]
+    while waiting:
+        each, named = waiting.pop()
+        kind = _kind(each)
+        if kind == "CgPoint" and each.text and each.text.strip():
+            _point(found, each, each.get("name") or f"point {found.count + 1}", to_mm)
+        elif kind == "Surface":
+            named = each.get("name") or "surface"
+        elif named and kind == "P" and each.text:
+            _point(found, each, f"{named} {each.get('id') or found.count + 1}", to_mm)
+        elif named and kind == "Breakline":
+            for row in each:
+                if _kind(row) == "PntList3D" and row.text:
+                    _break_line(found, row.text, named, to_mm)
+        waiting += [(child, named) for child in reversed(each)]
 
 
 def _kind(element: Element) -> str:
@@ -80,19 +95,6 @@ def _point(found: Gathered, element: Element, name: str, to_mm: float) -> str:
     return found.point(name, east, north, level, element.get("code") or element.get("desc") or "")
 
 
-def _surface(found: Gathered, surface: Element, to_mm: float) -> None:
-    """Take the points of a surface, and its break lines where it has any."""
-    named = surface.get("name") or "surface"
-    for each in surface.iter():
-        kind = _kind(each)
-        if kind == "P" and each.text:
-            _point(found, each, f"{named} {each.get('id') or len(found.points) + 1}", to_mm)
-        elif kind == "Breakline":
-            for row in each.iter():
-                if _kind(row) == "PntList3D" and row.text:
-                    _break_line(found, row.text, named, to_mm)
-
-
 def _break_line(found: Gathered, text: str, named: str, to_mm: float) -> None:
     """Take a line of north, east and level in turn.
 
@@ -105,6 +107,6 @@ def _break_line(found: Gathered, text: str, named: str, to_mm: float) -> None:
         message = f"A break line of {named} holds what is no number."
         raise FileRefusedError(message) from None
     rows = [told[at : at + 3] for at in range(0, len(told) - 2, 3)]
-    names = [found.point(f"{named} {len(found.points) + 1}", y, x, z) for x, y, z in rows]
+    names = [found.point(f"{named} {found.count + 1}", y, x, z) for x, y, z in rows]
     if len(names) > 1:
         found.lines.append(ReadLine("break line", tuple(names), closed=False))

@@ -11,7 +11,7 @@ TO_MM = {"m": units.MM_PER_M, "mm": 1.0, "ft": units.MM_PER_INCH * units.INCHES_
 MOST_POINTS = 20_000
 _MOST_MB = 20
 _MOST_BYTES = _MOST_MB << 20
-_MOST_MM = 1e8
+MOST_MM = 1e8
 """No site lies further from the origin of its grid. [mm]"""
 
 
@@ -85,7 +85,7 @@ def refuse_far(*coordinates_mm: float) -> None:
     Raises:
         ValueError: it does, or is no number.
     """
-    if not all(abs(each) <= _MOST_MM for each in coordinates_mm):
+    if not all(abs(each) <= MOST_MM for each in coordinates_mm):
         message = "it lies more than 100 km off: take an origin near the site"
         raise ValueError(message)
 
@@ -97,12 +97,18 @@ class Gathered:
         """Start with nothing."""
         self._points: dict[tuple[float, float, float | None], ReadPoint] = {}
         self._names: set[str] = set()
+        self._numbers: dict[str, int] = {}
         self.lines: list[ReadLine] = []
 
     @property
     def points(self) -> tuple[ReadPoint, ...]:
         """The points in the order in which they were met."""
         return tuple(self._points.values())
+
+    @property
+    def count(self) -> int:
+        """How many points were met."""
+        return len(self._points)
 
     def point(self, name: str, x_mm: float, y_mm: float, level_mm: float | None, note: str = "") -> str:
         """Take a point and return its name; a name that is taken gets a number.
@@ -123,11 +129,12 @@ class Gathered:
                 f"The file holds more than {MOST_POINTS} points: take fewer layers, or take out those off the site."
             )
             raise FileRefusedError(message)
-        free, number = name, 1
+        free, number = name, self._numbers.get(name, 1)
         while free in self._names:
             number += 1
             free = f"{name} {number}"
         self._names.add(free)
+        self._numbers[name] = number
         self._points[key] = ReadPoint(free, x_mm, y_mm, level_mm, note)
         return free
 

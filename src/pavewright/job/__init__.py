@@ -76,6 +76,7 @@ from pavewright.job._site import (
     Wall,
     WallKind,
 )
+from pavewright.job._strict_json import NotJobJsonError, strict_json
 from pavewright.job._trade import (
     AsLaid,
     AsLaidReading,
@@ -140,6 +141,7 @@ __all__ = [
     "Measurements",
     "MisclosureRule",
     "MixedPack",
+    "NotJobJsonError",
     "Obstacle",
     "OffsetPoint",
     "Opening",
@@ -179,5 +181,6 @@ __all__ = [
     "load_document",
     "parse",
     "schema",
+    "strict_json",
     "to_text",
 ]

@@ -12,9 +12,9 @@ from pavewright.job._document import CURRENT_VERSION, FORMAT, Job
 from pavewright.job._entries import entry_words, path_within
 from pavewright.job._faults import Fault, JobInvalid
 from pavewright.job._migrate import migrated
+from pavewright.job._strict_json import NotJobJsonError, strict_json
 
 _MOST_BYTES = 5_000_000
-_DEEPEST = 40
 
 _SENTENCES = {
     "missing": "{field} is missing: measure it or write it down.",
@@ -64,47 +64,13 @@ def load_document(text: str | bytes) -> dict[str, Any]:
             text = text.decode("utf-8")
         except UnicodeDecodeError:
             _refuse("The file is not text in UTF-8: save it as UTF-8 and try again.")
-    if _depth(text) > _DEEPEST:
-        _refuse(f"The file nests more than {_DEEPEST} brackets deep; no job document does.")
     try:
-        document = json.loads(text, object_pairs_hook=_once, parse_constant=_no_number)
-    except ValueError as problem:
-        where = f" at line {problem.lineno}" if isinstance(problem, json.JSONDecodeError) else ""
-        _refuse(f"The file cannot be read as a job document{where}: a bracket, comma or quotation mark is amiss.")
+        document = strict_json(text)
+    except NotJobJsonError as problem:
+        _refuse(problem.message, problem.field)
     if not isinstance(document, dict):
         _refuse("The file holds no job document: it should start with a curly bracket.")
     return document
-
-
-def _depth(text: str) -> int:
-    """Return the greatest nesting of brackets outside quoted words."""
-    deepest = depth = 0
-    quoted = escaped = False
-    for sign in text:
-        if quoted:
-            quoted = escaped or sign != '"'
-            escaped = sign == "\\" and not escaped
-        elif sign == '"':
-            quoted = True
-        elif sign in "[{":
-            depth += 1
-            deepest = max(deepest, depth)
-        elif sign in "]}":
-            depth -= 1
-    return deepest
-
-
-def _once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-    found = dict(pairs)
-    if len(found) != len(pairs):
-        names = [name for name, _ in pairs]
-        twice = next(name for name in names if names.count(name) > 1)
-        _refuse(f"The field {twice} stands twice in one place: keep the right one.", twice)
-    return found
-
-
-def _no_number(word: str) -> NoReturn:
-    _refuse(f"The document holds {word}, which is not a reading: measure it again.")
 
 
 def parse(document: dict[str, Any]) -> Job:

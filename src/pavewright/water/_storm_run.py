@@ -109,8 +109,8 @@ def run_storm(
     if not 0.0 < rain <= _MOST_RAIN or not 0.0 < rain_min <= _MOST_MINUTES:
         message = f"Rain is up to {_MOST_RAIN:g} mm/h and falls for up to {_MOST_MINUTES:g} minutes."
         raise StormRefusedError(message)
-    if cell_mm < _LEAST_CELL_MM:
-        message = f"Cells have sides of {_LEAST_CELL_MM:g} mm or more."
+    if not _LEAST_CELL_MM <= cell_mm <= _MOST_CELL_MM:
+        message = f"Cells have sides of {_LEAST_CELL_MM:g} to {_MOST_CELL_MM:g} mm."
         raise StormRefusedError(message)
     tell = report or (lambda _: None)
     rough = rules.figure("water.film_n")
@@ -132,7 +132,7 @@ def run_storm(
 
 _MOST_RAIN = 500.0
 _MOST_MINUTES = 60.0
-_LEAST_CELL_MM = 25.0
+_LEAST_CELL_MM, _MOST_CELL_MM = 25.0, 1000.0
 
 
 def _without_rim(grid: Grid, paved: NDArray[np.bool_]) -> Grid:

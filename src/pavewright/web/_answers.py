@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from starlette.responses import JSONResponse, Response
 
+from pavewright.job import NotJobJsonError, strict_json
 from pavewright.web._safety import TooMuchError
 
 if TYPE_CHECKING:
@@ -51,16 +52,14 @@ async def sent(request: Request) -> dict[str, Any]:
     if request.headers.get("content-type", "").partition(";")[0].strip() != "application/json":
         raise AskedWrongError(415, "Send JSON.")
     try:
-        value = json.loads(await body_of(request), parse_constant=_no_constant)
-    except (ValueError, RecursionError) as problem:
-        raise AskedWrongError(400, "What was sent is not JSON.") from problem
+        value = strict_json((await body_of(request)).decode("utf-8"))
+    except UnicodeDecodeError as problem:
+        raise AskedWrongError(400, "What was sent is not text in UTF-8.") from problem
+    except NotJobJsonError as problem:
+        raise AskedWrongError(400, f"What was sent is not JSON that is taken: {problem.message}") from problem
     if not isinstance(value, dict):
         raise AskedWrongError(400, "Send a JSON object.")
     return value
-
-
-def _no_constant(word: str) -> float:
-    raise ValueError(word)
 
 
 def text_in(value: dict[str, Any], name: str, most: int, *, default: str | None = None) -> str:
@@ -126,11 +125,11 @@ def document_in(value: dict[str, Any]) -> str:
     if not isinstance(document, str):
         raise AskedWrongError(400, "document is to be a job document.")
     try:
-        if not isinstance(json.loads(document, parse_constant=_no_constant), dict):
+        if not isinstance(strict_json(document), dict):
             raise AskedWrongError(400, "A job document is a JSON object.")
-        size = len(document.encode())
-    except (ValueError, RecursionError) as problem:
-        raise AskedWrongError(400, "The job document is not JSON.") from problem
+    except NotJobJsonError as problem:
+        raise AskedWrongError(400, f"The job document is not JSON that is taken: {problem.message}") from problem
+    size = len(document.encode())
     if size > JOB_MOST:
         raise AskedWrongError(413, "The job document is longer than any job.")
     return document

@@ -72,8 +72,8 @@ def test_too_many_points_are_refused():
 
 
 NUMBERS = st.floats(-1e7, 1e7, allow_nan=False)
-NAMES = st.text(st.characters(exclude_categories=["C", "Z"]), min_size=1, max_size=8).filter(
-    lambda t: not t.startswith("#")
+NAMES = st.text(st.characters(exclude_categories=["C", "Z"]), min_size=1, max_size=8) | st.sampled_from(
+    ["#1", "=1+1", "'=1", "''=1", "'a", "-A", "+A", "@A", '"', "#,", 'a"b']
 )
 
 
@@ -95,3 +95,15 @@ def test_whatever_is_sent_is_read_or_refused(content, order, unit):
 
 def test_the_first_lines_are_shown():
     assert first_lines(b"a\nb\nc\nd\ne\nf\n") == "a\nb\nc\nd\ne"
+
+
+def test_a_name_that_a_spreadsheet_would_work_out_is_written_as_words():
+    written = write_csv_points((ReadPoint("=2+3", 1.0, 2.0, None, "@note"),))
+    assert written == b"'=2+3,1.0,2.0,,'@note\n"
+
+
+def test_a_remark_that_could_be_a_point_is_asked_about():
+    with pytest.raises(FileRefusedError, match="Line 2 begins with # .* could be the point #2"):
+        read_csv_points(b"# from the site, twice\n#2,1,2,3\n", EAST, "m")
+    (one,) = read_csv_points(b'"#2",1,2,3\n', EAST, "m")
+    assert one.name == "#2"

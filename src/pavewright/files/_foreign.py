@@ -4,24 +4,19 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from pavewright.files import (
-    FileRefusedError,
-    aligned,
-    dxf_layers,
-    from_bytes,
-    read_csv_points,
-    read_dxf,
-    read_geojson,
-    read_landxml,
-    read_las,
-    read_ply,
-    thinned,
-)
+from pavewright.files._aligned import aligned
+from pavewright.files._clouds import from_bytes, read_las, read_ply, thinned
+from pavewright.files._csv_points import read_csv_points
+from pavewright.files._dxf import dxf_layers, read_dxf
+from pavewright.files._geojson import read_geojson
+from pavewright.files._landxml import read_landxml
+from pavewright.files._read import MOST_MM, FileRefusedError
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from pavewright.files import CloudSurface, ReadDrawing, ReadPoint
+    from pavewright.files._clouds import CloudSurface
+    from pavewright.files._read import ReadDrawing, ReadPoint
 
 KINDS = ("csv", "dxf", "geojson", "landxml", "las", "ply")
 """What can be read; LAZ is read as LAS."""
@@ -30,7 +25,7 @@ _CELL_MM, _EVERY_MM = 25.0, 500.0
 _LEAST_EVERY_MM, _MOST_EVERY_MM = 50.0, 10_000.0
 
 
-def file_told(content: bytes, asked: dict[str, Any]) -> dict[str, Any]:
+def file_here(content: bytes, asked: dict[str, Any]) -> dict[str, Any]:
     """Return what a file holds, as entries of the job document, or what has to be said before it can be read.
 
     Args:
@@ -52,7 +47,7 @@ def file_told(content: bytes, asked: dict[str, Any]) -> dict[str, Any]:
             read_ply(from_bytes(content), _number(asked, "cell_mm", _CELL_MM), _word(asked, "unit")), asked
         ),
     }
-    if kind not in readers:
+    if not isinstance(kind, str) or kind not in readers:
         message = f"Say what kind of file it is: {', '.join(KINDS)}."
         raise FileRefusedError(message)
     return readers[kind]()
@@ -143,7 +138,7 @@ def _pair(mark: object) -> tuple[tuple[float, float, float], tuple[float, float,
         message = "A mark is a place in the cloud and a point of the site."
         raise FileRefusedError(message)
     one, other = (tuple(_number(mark[each], name, float("nan")) for name in names) for each in ("cloud", "site"))
-    if any(each != each for each in (*one, *other)):  # noqa: PLR0124 - what is not given is no number
-        message = "A mark wants east, north and level, in the cloud and on the site."
+    if not all(abs(each) <= MOST_MM for each in (*one, *other)):
+        message = "A mark wants east, north and level, in the cloud and on the site, within 100 km of the origin."
         raise FileRefusedError(message)
     return (one[0], one[1], one[2]), (other[0], other[1], other[2])
