@@ -40,6 +40,10 @@ def double_names(job: Job) -> Iterator[Fault]:
                 ("air_bricks", "air brick", wall.air_bricks),
             )
         ),
+        *(
+            (f"areas.{number}.zones", "zone", (each.name for each in area.zones))
+            for number, area in enumerate(job.areas)
+        ),
     )
     for path, what, names in lists:
         seen: set[str] = set()
