@@ -116,7 +116,7 @@ def circle_court() -> Document:
             "tax_percent": 20.0,
             "tax_name": "VAT",
         },
-        "crew": {"people": 2, "hours_per_day": 7.5},
+        "crew": {"people": 2, "hours_per_day": 7.5, "own_mixer": True},
         "calendar": {"start": "2027-08-02", "weather_percent": 10.0},
         "tolerance": "flags",
     }

@@ -172,7 +172,7 @@ def front_drive() -> Document:
             "tax_percent": 20.0,
             "tax_name": "VAT",
         },
-        "crew": {"people": 3, "hours_per_day": 7.5, "machine_dig": True},
+        "crew": {"people": 3, "hours_per_day": 7.5, "own_mixer": True, "machine_dig": True},
         "calendar": {"start": "2027-07-05", "weather_percent": 10.0},
         "tolerance": "blocks",
     }

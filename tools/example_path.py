@@ -140,7 +140,7 @@ def curved_path() -> Document:
             "tax_percent": 20.0,
             "tax_name": "VAT",
         },
-        "crew": {"people": 2, "hours_per_day": 7.5},
+        "crew": {"people": 2, "hours_per_day": 7.5, "own_mixer": True},
         "calendar": {"start": "2027-06-14", "weather_percent": 10.0},
         "tolerance": "blocks",
     }

@@ -109,7 +109,7 @@ def mixed_patio() -> Document:
             "tax_percent": 20.0,
             "tax_name": "VAT",
         },
-        "crew": {"people": 2, "hours_per_day": 7.5},
+        "crew": {"people": 2, "hours_per_day": 7.5, "own_mixer": True},
         "calendar": {"start": "2027-07-05", "weather_percent": 10.0},
         "tolerance": "flags",
     }

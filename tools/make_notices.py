@@ -131,9 +131,7 @@ def allowed(expression: str, kinds: tuple[str, ...]) -> bool:
     >>> allowed("MIT OR GPL-3.0-only", ("MIT",)), allowed("MIT AND GPL-3.0-only", ("MIT",)), allowed("GPL", ("MIT",))
     (True, False, False)
     """
-    return any(
-        all(part.strip(" ()") in kinds for part in choice.split(" AND ")) for choice in expression.split(" OR ")
-    )
+    return any(all(part.strip(" ()") in kinds for part in choice.split(" AND ")) for choice in expression.split(" OR "))
 
 
 def packages() -> list[Locked]:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.as_laid import check
 from pavewright.buildup import build_up, depth_under
-from pavewright.cost import price
+from pavewright.cost import labour, price
 from pavewright.earthworks import dig
 from pavewright.findings import in_order
 from pavewright.laying import lay
@@ -99,8 +99,9 @@ def plan(job: Job, rules: Rulebook, report: Callable[[str], None] | None = None)
     water = drain(job, surveyed, levels, rules)
     tell("quantities and cost")
     quantities = take_off(job, surveyed, levels, laying, build_ups, earthworks, water, rules)
-    cost = price(job, surveyed, laying, build_ups, earthworks, quantities, rules)
-    programme = schedule(job, build_ups, cost, rules)
+    tasks = labour(job, surveyed, laying, build_ups, earthworks, quantities, rules)
+    programme = schedule(job, tasks, rules)
+    cost = price(job, laying, earthworks, quantities, tasks, programme.hires)
     tell("setting out")
     setting_out = set_out(job, surveyed, levels, build_ups, rules)
     as_laid = check(job, surveyed, levels, rules)

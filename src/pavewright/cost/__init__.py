@@ -5,13 +5,14 @@ margin is a part of the price before tax. What moves the price most is told, and
 guessed.
 """
 
-from pavewright.cost._hire import needed_for
 from pavewright.cost._keys import HireKey, LineGroup, LineKey, TaskKey, TaskKind
+from pavewright.cost._labour import labour
 from pavewright.cost._price import price
 from pavewright.cost._sums_cost import SUMS
 from pavewright.cost._types import (
     Cost,
     CostLine,
+    Hire,
     LabourTask,
 )
 
@@ -19,12 +20,13 @@ __all__ = [
     "SUMS",
     "Cost",
     "CostLine",
+    "Hire",
     "HireKey",
     "LabourTask",
     "LineGroup",
     "LineKey",
     "TaskKey",
     "TaskKind",
-    "needed_for",
+    "labour",
     "price",
 ]

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.cost._keys import TaskKey, TaskKind
+from pavewright.cost._plant import has_mixer, plant_for
 from pavewright.cost._types import LabourTask
 from pavewright.geometry import distance
 from pavewright.job import Bedding, EdgeRestraint, Pattern
@@ -16,7 +17,7 @@ from pavewright.sums import Working
 if TYPE_CHECKING:
     from pavewright.buildup import BuildUps
     from pavewright.earthworks import Earthworks
-    from pavewright.job import Job
+    from pavewright.job import Area, Job
     from pavewright.laying import LaidArea, LayingPlan
     from pavewright.quantities import Quantities
     from pavewright.rules import Figure, Rulebook
@@ -117,7 +118,12 @@ def _task(
             (output,),
             f"{hours[1]:.1f} to {hours[2]:.1f} h: outputs differ by source, ground and crew",
         ),
+        plant=plant_for(key.kind, on_sand=key.area is not None and _on_sand(site.job.areas[key.area])),
     )
+
+
+def _on_sand(area: Area) -> bool:
+    return area.laying.bedding is Bedding.SAND_ON_SUB_BASE
 
 
 def _dig(site: _Site, area: str) -> list[LabourTask]:
@@ -179,8 +185,9 @@ def _layers(site: _Site, area: PlanArea) -> list[LabourTask]:
             out = site.output("sub_base_h_per_m3")
             found.append(_task(site, site.key(TaskKind.SUB_BASE, area.name), words, each.volume_m3, "m³", out))
         elif each.layer.key == "base":
-            words = "Mix and place concrete base"
-            out = site.output("concrete_h_per_m3")
+            drum = has_mixer(site.job)
+            words = "Mix and place concrete base" if drum else "Mix by hand and place concrete base"
+            out = site.output("concrete_h_per_m3" if drum else "concrete_by_hand_h_per_m3")
             found.append(_task(site, site.key(TaskKind.BASE, area.name), words, each.volume_m3, "m³", out))
     # the sub-base goes in before the concrete that lies on it
     return sorted(found, key=lambda task: task.key.kind is not TaskKind.SUB_BASE)
@@ -198,7 +205,7 @@ def _edges(site: _Site, area: PlanArea) -> list[LabourTask]:
 
 def _laying(site: _Site, laid: LaidArea, area: PlanArea) -> list[LabourTask]:
     """Return cutting, laying by what is laid and how, and pointing; a border is told apart from the field."""
-    on_sand = area.area.laying.bedding is Bedding.SAND_ON_SUB_BASE
+    on_sand = _on_sand(area.area)
     paved = laid.paved_m2 + laid.joint_m2
     point = site.output("joint_sand_h_per_m2" if on_sand else "point_h_per_m2")
     cuts = float(laid.cut + len(laid.fold_cuts.pieces))

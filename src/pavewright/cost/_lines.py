@@ -5,14 +5,13 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, assert_never
 
-from pavewright.cost._hire import hire_days
-from pavewright.cost._keys import HireKey, LineGroup
+from pavewright.cost._keys import LineGroup
 from pavewright.cost._types import CostLine
 from pavewright.quantities import ItemKey, ItemKind, sold_packs
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
-    from pavewright.cost._types import LabourTask
+    from pavewright.cost._types import Hire, LabourTask
     from pavewright.earthworks import Earthworks
     from pavewright.job import Job
     from pavewright.laying import LayingPlan
@@ -48,24 +47,24 @@ def labour_lines(job: Job, tasks: tuple[LabourTask, ...]) -> list[CostLine]:
     ]
 
 
-def plant_lines(job: Job, tasks: tuple[LabourTask, ...]) -> list[CostLine]:
+def plant_lines(job: Job, hires: tuple[Hire, ...]) -> list[CostLine]:
     """Return a line for each machine on hire."""
     found = []
-    for number, hire in enumerate(job.rates.plant):
-        days, working = hire_days(hire, tasks, job.crew)
-        amount = to_minor(days * hire.day_price_minor)
+    for hire in hires:
+        priced = job.rates.plant[hire.key.number]
+        amount = to_minor(hire.days * priced.day_price_minor)
         found.append(
             CostLine(
-                key=HireKey(hire.key, number),
+                key=hire.key,
                 group=LineGroup.PLANT,
-                description=hire.name or hire.key.value.capitalize(),
-                quantity=days,
+                description=priced.name or hire.key.kind.value.capitalize(),
+                quantity=hire.days,
                 unit="days",
-                rate_minor=hire.day_price_minor,
+                rate_minor=priced.day_price_minor,
                 amount_minor=amount,
                 low_minor=amount,
                 high_minor=amount,
-                working=working,
+                working=hire.working,
             )
         )
     return found

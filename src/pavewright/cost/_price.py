@@ -4,21 +4,19 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pavewright.cost._labour import labour
 from pavewright.cost._lines import disposal_lines, labour_lines, material_lines, plant_lines, to_minor
+from pavewright.cost._plant_findings import hire_findings
 from pavewright.cost._types import Cost, CostLine
 from pavewright.findings import Finding, Severity
 from pavewright.job import Fault, JobInvalid
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
-    from pavewright.buildup import BuildUps
+    from pavewright.cost._types import Hire, LabourTask
     from pavewright.earthworks import Earthworks
     from pavewright.job import Job, Rates
     from pavewright.laying import LayingPlan
     from pavewright.quantities import Quantities
-    from pavewright.rules import Rulebook
-    from pavewright.survey import Survey
 
 _ALL = 100.0
 _REASONS = 6
@@ -27,14 +25,13 @@ _REASONS = 6
 
 def price(
     job: Job,
-    survey: Survey,
     laying: LayingPlan,
-    build_ups: BuildUps,
     earthworks: Earthworks,
     quantities: Quantities,
-    rules: Rulebook,
+    tasks: tuple[LabourTask, ...],
+    hires: tuple[Hire, ...],
 ) -> Cost:
-    """Return the work, the priced lines and the price, all money in whole minor units.
+    """Return the priced lines and the price, all money in whole minor units.
 
     Overhead goes on the sum of the lines; the margin is a part of the price before tax, not a part of the cost.
 
@@ -44,9 +41,8 @@ def price(
     if job.rates.margin_percent >= _ALL:
         message = "A margin of 100 % of the price leaves nothing for the cost: write a smaller one."
         raise JobInvalid((Fault("rates.margin_percent", message),))
-    tasks = labour(job, survey, laying, build_ups, earthworks, quantities, rules)
     bought, unpriced = material_lines(job, laying, quantities)
-    lines = (*labour_lines(job, tasks), *plant_lines(job, tasks), *disposal_lines(job, earthworks), *bought)
+    lines = (*labour_lines(job, tasks), *plant_lines(job, hires), *disposal_lines(job, earthworks), *bought)
     prime = sum(line.amount_minor for line in lines)
     overhead, margin, net, tax = _chain(prime, job.rates)
     low, high = (_total(sum(amounts), job.rates) for amounts in _ends(lines))
@@ -64,7 +60,7 @@ def price(
         reasons=_reasons(lines),
         unpriced=tuple(unpriced),
         workings=_workings(prime, overhead, margin, net, tax, job.rates),
-        findings=_findings(tuple(unpriced)),
+        findings=(*_findings(tuple(unpriced)), *hire_findings(job, quantities, hires)),
     )
 
 

@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from pavewright.cost._keys import LineGroup, LineKey, TaskKey
+    from pavewright.cost._keys import HireKey, LineGroup, LineKey, TaskKey
     from pavewright.findings import Finding
+    from pavewright.job import PlantKind
     from pavewright.sums import Working
 
 
@@ -22,6 +23,7 @@ class LabourTask:
         low_hours: Lower end. [h]
         high_hours: Upper end. [h]
         working: The sum behind it: quantity times output, with the output's source.
+        plant: Plant that it needs.
     """
 
     key: TaskKey
@@ -29,6 +31,26 @@ class LabourTask:
     person_hours: float
     low_hours: float
     high_hours: float
+    working: Working
+    plant: tuple[PlantKind, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Hire:
+    """A machine or tool on hire: for how many days, the same in the programme and in the price.
+
+    Attributes:
+        key: Which of them.
+        days: Days that are paid for.
+        wanted_days: Days on which work needs it, by the programme.
+        entered: Whether the days paid for are entered in the job document.
+        working: The sum behind the days.
+    """
+
+    key: HireKey
+    days: float
+    wanted_days: int
+    entered: bool
     working: Working
 
 

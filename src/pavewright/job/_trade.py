@@ -148,6 +148,10 @@ class Crew(Part):
         1.0, description="Own output against the book's: 1.2 is a fifth quicker."
     )
     machine_dig: bool = False
+    own_mixer: bool = Field(
+        default=False,
+        description="Whether the crew brings a drum mixer of its own; one on hire is listed with the plant.",
+    )
 
 
 class Calendar(Part):

@@ -22,6 +22,7 @@ from pavewright.papers._words import amount, day, hour, level, one, source, sum_
 from pavewright.setting_out import Stands
 
 if TYPE_CHECKING:
+    from pavewright.cost import Hire
     from pavewright.earthworks import Earthworks
     from pavewright.papers._blocks import Block
     from pavewright.pipeline import Plan
@@ -153,6 +154,13 @@ def setting_out_sheets(plan: Plan) -> list[SheetOfPaper]:
     return [drawing_sheet(setting_out_plan(plan)), sheet]
 
 
+def _hired(plan: Plan, hire: Hire) -> str:
+    """Return a machine with its days on hire, the same as in the price."""
+    name = plan.job.rates.plant[hire.key.number].name or hire.key.kind.value
+    wanted = "" if hire.days == hire.wanted_days else f" (work needs it on {hire.wanted_days})"
+    return f"{name} {hire.days:g} days{wanted}"
+
+
 def programme_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
     """Return tasks and waits with their dates."""
     programme = plan.programme
@@ -160,13 +168,13 @@ def programme_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
     ready = [("Walk on it from", day(programme.foot_ready))]
     if programme.car_ready is not None:
         ready.append(("Drive on it from", day(programme.car_ready)))
-    hire = ", ".join(f"{key} {days} days" for key, days in programme.hire_days)
+    hire = ", ".join(_hired(plan, each) for each in programme.hires)
     sheet.add(
         facts(
             [
                 ("On site", f"{day(programme.start)} to {day(programme.finish)}: {programme.site_days} days"),
                 *ready,
-                ("Plant wanted on site", hire or "none"),
+                ("Plant on hire", hire or "none"),
             ]
         ),
         table(

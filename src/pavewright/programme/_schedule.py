@@ -6,32 +6,31 @@ import datetime as dt
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.cost import TaskKey, TaskKind, needed_for
+from pavewright.cost import TaskKind
 from pavewright.findings import Finding, Severity
 from pavewright.job import Bedding, Fault, JobInvalid, Use
 from pavewright.programme._clock import NoWorkingDayError, WorkingTime, working_time
+from pavewright.programme._hire import hires
 from pavewright.programme._network import Step, network
 from pavewright.programme._types import Programme, Task
 
 if TYPE_CHECKING:
-    from pavewright.buildup import BuildUps
-    from pavewright.cost import Cost
-    from pavewright.job import Job, PlantKind
+    from pavewright.cost import LabourTask
+    from pavewright.job import Job
     from pavewright.programme._keys import StepKey
     from pavewright.rules import Rulebook
 
 _COLD_MONTHS = frozenset({11, 12, 1, 2, 3})
 
 
-def schedule(job: Job, build_ups: BuildUps, cost: Cost, rules: Rulebook) -> Programme:
+def schedule(job: Job, labour: tuple[LabourTask, ...], rules: Rulebook) -> Programme:
     """Return tasks with dates: the crew does one thing at a time, and while concrete hardens goes on elsewhere.
 
     Raises:
         JobInvalid: the calendar has no working day.
     """
-    del build_ups
     clock = working_time(job.calendar, job.crew)
-    steps = network(job, cost.labour, rules)
+    steps = network(job, labour, rules)
     try:
         tasks = _dated(job, steps, clock)
     except NoWorkingDayError:
@@ -47,7 +46,7 @@ def schedule(job: Job, build_ups: BuildUps, cost: Cost, rules: Rulebook) -> Prog
         site_days=len(days),
         foot_ready=_ready(job, tasks, "walk_on_h", last, rules).date(),
         car_ready=_car_ready(job, tasks, last, rules),
-        hire_days=_hire_days(job, work, clock),
+        hires=hires(job, labour, work, clock),
         findings=_findings(tasks, rules),
     )
 
@@ -117,18 +116,6 @@ def _car_ready(job: Job, tasks: tuple[Task, ...], last: dt.datetime, rules: Rule
     if all(area.use is Use.FOOT for area in job.areas):
         return None
     return _ready(job, tasks, "drive_on_mortar_h", last, rules).date()
-
-
-def _hire_days(job: Job, work: list[Task], clock: WorkingTime) -> tuple[tuple[PlantKind, int], ...]:
-    """Return the days on which each kind of plant is wanted on site."""
-    found = []
-    for kind in dict.fromkeys(hire.key for hire in job.rates.plant):
-        days: set[dt.date] = set()
-        for task in work:
-            if isinstance(task.key, TaskKey) and needed_for(kind, task.key.kind):
-                days |= clock.days_worked(task.start, task.finish)
-        found.append((kind, len(days)))
-    return tuple(found)
 
 
 def _findings(tasks: tuple[Task, ...], rules: Rulebook) -> tuple[Finding, ...]:

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     import datetime as dt
 
+    from pavewright.cost import Hire
     from pavewright.findings import Finding
-    from pavewright.job import PlantKind
     from pavewright.programme._keys import StepKey
     from pavewright.sums import Working
 
@@ -54,7 +54,7 @@ class Programme:
         site_days: Days on which somebody works.
         foot_ready: When it may be walked on.
         car_ready: When a car may stand on it; None where no car will.
-        hire_days: Days on hire by key of plant.
+        hires: Days on hire of each machine.
         findings: What was noticed.
     """
 
@@ -64,5 +64,5 @@ class Programme:
     site_days: int
     foot_ready: dt.date
     car_ready: dt.date | None
-    hire_days: tuple[tuple[PlantKind, int], ...]
+    hires: tuple[Hire, ...]
     findings: tuple[Finding, ...]

@@ -2,30 +2,20 @@
 
 from __future__ import annotations
 
+import datetime as dt
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pavewright.buildup import build_up
-from pavewright.cost import price
+from pavewright.cost import HireKey, TaskKey, TaskKind
 from pavewright.cost._price import _chain
-from pavewright.earthworks import dig
-from pavewright.job import JobInvalid, Rates
-from pavewright.laying import lay
-from pavewright.levels import finished_levels
-from pavewright.quantities import take_off
-from pavewright.water import drain
+from pavewright.job import JobInvalid, PlantKind, Rates
+from pavewright.pipeline import plan
 
 
 def priced(small):
-    job, measured = small.surveyed()
-    rules = small.rules
-    levels = finished_levels(job, measured, rules)
-    laying = lay(job, measured, rules)
-    ups = build_up(job, measured, levels, rules)
-    works = dig(job, measured, ups, rules)
-    items = take_off(job, measured, levels, laying, ups, works, drain(job, measured, levels, rules), rules)
-    return price(job, measured, laying, ups, works, items, rules)
+    return plan(small.job(), small.rules).cost
 
 
 def task(cost, key):
@@ -74,8 +64,10 @@ def test_plant_is_hired_for_the_days_of_its_work_or_as_entered(small):
     ]
     cost = priced(small)
     assert line(cost, "hire.mixer.2").amount_minor == 7500
-    hours = task(cost, "lay.area1").person_hours + task(cost, "cut.area1").person_hours
-    assert line(cost, "hire.saw.1").quantity == float(-(-hours // 16))
+    made = plan(small.job(), small.rules)
+    cutting = [each for each in made.programme.tasks if each.key in {TaskKey(TaskKind.CUT, 0), TaskKey(TaskKind.LAY, 0)}]
+    days = {day.date() for each in cutting for day in (each.start, each.finish)}
+    assert line(cost, "hire.saw.1").quantity == float(len(days))
 
 
 def test_what_has_no_price_is_listed_and_told(small):
@@ -152,3 +144,64 @@ def test_a_unit_named_like_a_material_is_priced_as_a_unit(small):
         cost = priced(small)
         assert [each.amount_minor for each in cost.lines] == [each.amount_minor for each in before.lines]
         assert cost.total_minor == before.total_minor
+
+
+def test_days_on_hire_are_the_same_in_programme_and_price(small):
+    small.rectangle(6000.0, 5000.0)
+    small.flat_ground(1000.0)
+    small.document["rates"]["plant"] = [
+        {"key": kind, "day_price_minor": 1000} for kind in ("mixer", "plate", "saw", "dumper", "laser", "excavator")
+    ] + [{"key": "breaker", "day_price_minor": 1000, "days": 0.5}]
+    made = plan(small.job(), small.rules)
+    paid = {each.key: each.quantity for each in made.cost.lines if isinstance(each.key, HireKey)}
+    assert paid == {each.key: each.days for each in made.programme.hires}
+    assert len(paid) == 7
+    # concrete, bed and pointing lie on different days, with waits between them
+    mixer = made.programme.hires[0]
+    mixing = [each for each in made.programme.tasks if not each.wait and PlantKind.MIXER in needs(made, each.key)]
+    touched = set()
+    for each in mixing:
+        day = each.start.date()
+        while day <= each.finish.date():
+            touched |= {day} if day.weekday() < 5 else set()
+            day += dt.timedelta(days=1)
+    assert mixer.days == mixer.wanted_days == len(touched) >= 3
+    assert [each.code for each in made.cost.findings if each.code == "cost.hire_too_short"] == ["cost.hire_too_short"]
+
+
+def needs(made, key):
+    return next(each.plant for each in made.cost.labour if each.key == key)
+
+
+def test_on_sand_nothing_is_mixed_and_the_plate_fills_the_joints(small):
+    small.rectangle(4000.0, 3000.0, bedding="sand_on_sub_base")
+    made = plan(small.job(), small.rules)
+    assert needs(made, TaskKey(TaskKind.POINT, 0)) == (PlantKind.PLATE,)
+    assert PlantKind.MIXER not in needs(made, TaskKey(TaskKind.LAY, 0))
+    small.document["areas"][0]["laying"]["bedding"] = "mortar_on_concrete"
+    made = plan(small.job(), small.rules)
+    assert needs(made, TaskKey(TaskKind.POINT, 0)) == (PlantKind.MIXER,)
+
+
+def test_without_a_mixer_concrete_is_mixed_by_hand_and_that_is_said(small):
+    small.rectangle(4000.0, 3000.0)
+    by_hand = priced(small)
+    assert "cost.mixed_by_hand" in {each.code for each in by_hand.findings}
+    assert task(by_hand, "base.area1").description == "Mix by hand and place concrete base, Patio"
+    small.document["crew"]["own_mixer"] = True
+    own = priced(small)
+    small.document["crew"]["own_mixer"] = False
+    small.document["rates"]["plant"] = [{"key": "mixer", "day_price_minor": 0}]
+    hired = priced(small)
+    for drum in (own, hired):
+        assert "cost.mixed_by_hand" not in {each.code for each in drum.findings}
+        assert task(drum, "base.area1").person_hours == pytest.approx(task(by_hand, "base.area1").person_hours * 0.6)
+
+
+def test_an_excavator_beside_a_dig_by_hand_is_told(small):
+    small.rectangle(4000.0, 3000.0)
+    small.flat_ground(1000.0)
+    small.document["rates"]["plant"] = [{"key": "excavator", "day_price_minor": 9000}]
+    assert "cost.digger_not_used" in {each.code for each in priced(small).findings}
+    small.document["crew"]["machine_dig"] = True
+    assert "cost.digger_not_used" not in {each.code for each in priced(small).findings}

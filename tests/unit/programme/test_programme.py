@@ -6,20 +6,16 @@ import datetime as dt
 
 import pytest
 
-from pavewright.cost import Cost, LabourTask, TaskKey, TaskKind
+from pavewright.cost import LabourTask, TaskKey, TaskKind
 from pavewright.job import JobInvalid
 from pavewright.pipeline import plan
 from pavewright.programme import WaitKey, WaitKind, schedule
 from pavewright.sums import Working
 
 
-def cost_of(*hours: tuple[TaskKey, float]) -> Cost:
+def planned(small, *hours: tuple[TaskKey, float]):
     tasks = tuple(LabourTask(key, key.text, each, each, each, Working("", each, "h")) for key, each in hours)
-    return Cost(tasks, (), 0, 0, 0, 0, 0, 0, 0, 0, (), (), (), ())
-
-
-def planned(small, *hours):
-    return schedule(small.job(), None, cost_of(*hours), small.rules)
+    return schedule(small.job(), tasks, small.rules)
 
 
 def at(programme, key):
@@ -122,7 +118,7 @@ def test_every_task_starts_after_those_before_it_and_none_on_a_day_off(small):
             assert task.start.date() != dt.date(2027, 6, 3)
             assert task.start.weekday() < 5
     assert at(programme, TaskKey(TaskKind.BASE, 0)).after == (TaskKey(TaskKind.DRAINS),)
-    assert programme.hire_days == ()
+    assert programme.hires == ()
 
 
 def test_an_area_whose_name_ends_in_that_of_another_has_its_own_tasks(small):
