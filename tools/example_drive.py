@@ -134,6 +134,7 @@ def front_drive() -> Document:
                     "along": ["A", "B"],
                     "turn_deg": 45.0,
                     "joint_mm": 2.5,
+                    "fill_narrow": True,
                     "bedding": "sand_on_sub_base",
                 },
                 "edges": [

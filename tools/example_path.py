@@ -49,6 +49,7 @@ def curved_path() -> Document:
                 "stagger": 0.5,
                 "bearing_deg": 100.0,
                 "joint_mm": 3.0,
+                "fill_narrow": True,
                 "bedding": "sand_on_sub_base",
             },
             "edges": [{"corner": corner, "restraint": "edging"} for corner in edges.split()],

@@ -20,7 +20,7 @@ def l_terrace() -> Document:
         "D": (3655.0, 3655.0),
         "E": (3655.0, 7925.0),
         "F": (0.0, 7925.0),
-        "IC1": (6100.0, 2200.0),
+        "IC1": (6094.0, 2206.0),
         "Post": (2950.0, 6900.0),
         "Gully": (7950.0, 320.0),
     }
@@ -47,7 +47,7 @@ def l_terrace() -> Document:
                 {"name": "Fence south", "line_from": "A", "line_to": "B", "along_mm": 8640.0, "offset_mm": -150.0},
                 {"name": "Fence north", "line_from": "A", "line_to": "B", "along_mm": 9120.0, "offset_mm": 3900.0},
                 {"name": "Drain west", "line_from": "A", "line_to": "B", "along_mm": 1200.0, "offset_mm": 8600.0},
-                {"name": "Drain bend", "line_from": "A", "line_to": "B", "along_mm": 6100.0, "offset_mm": 2200.0},
+                {"name": "Drain bend", "line_from": "A", "line_to": "B", "along_mm": 6094.0, "offset_mm": 2206.0},
                 {"name": "Drain east", "line_from": "A", "line_to": "B", "along_mm": 9000.0, "offset_mm": 1500.0},
                 {"name": "Apple", "line_from": "A", "line_to": "B", "along_mm": 6900.0, "offset_mm": 8300.0},
             ],

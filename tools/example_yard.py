@@ -132,7 +132,7 @@ def gully_yard() -> Document:
                     "pattern": "running",
                     "stagger": 0.5,
                     "along": ["A", "B"],
-                    "joint_mm": 8.0,
+                    "joint_mm": 11.0,
                     "bedding": "mortar_on_concrete",
                 },
                 "edges": [

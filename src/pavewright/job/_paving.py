@@ -216,6 +216,11 @@ class Laying(Part):
         description="Whether a piece with an inner corner is laid as two with a joint at the corner, so that no cut stops "
         "inside a unit; pieces stay in one where parting them would leave a sliver.",
     )
+    fill_narrow: bool = Field(
+        default=False,
+        description="Whether pieces, or arms of pieces, that are too narrow to be cut and laid are left out and their "
+        "room is filled with mortar.",
+    )
     wall_joint_mm: LengthOrNone = Field(0.0, description="Gap kept between units and the outline of the area. [mm]")
 
 

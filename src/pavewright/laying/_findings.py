@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import shapely
@@ -11,36 +10,28 @@ import shapely
 from pavewright import units
 from pavewright.findings import FieldChange, Finding, Severity, Way
 from pavewright.laying._pattern_findings import movement, under_wheels, woven_joints
-from pavewright.laying._pieces import is_sliver, is_whole, sizes
 from pavewright.laying._rings import ring_findings
-from pavewright.laying._setting import covered, limits_of
 from pavewright.laying._types import FoldCuts
-from pavewright.laying.search import best_shifts, field_of
 
 if TYPE_CHECKING:
     from pavewright.geometry import FoldedSurface
     from pavewright.job import PavingUnit
-    from pavewright.laying._setting import Setting
     from pavewright.laying._types import Piece
+    from pavewright.laying._workshop import Workshop
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea
 
 _NAMED = 5
 """Pieces named in a finding; the laying plan shows the rest."""
-_MOST_SHIFTS = 500
-"""About so many shifts are counted when slivers are found: the whole search is asked for by itself."""
-_CLIPPED = 2
-"""So many of the best of them are really clipped."""
 
 
-def laying_findings(
-    area: PlanArea, setting: Setting, pieces: tuple[Piece, ...], rules: Rulebook
-) -> tuple[Finding, ...]:
+def laying_findings(shop: Workshop) -> tuple[Finding, ...]:
     """Return findings on slivers, joints and weight."""
+    area, setting, pieces, rules = shop.area, shop.setting, shop.pieces, shop.rules
     found: list[Finding] = []
     slivers = [piece for piece in pieces if piece.sliver]
     if slivers:
-        found.append(_slivers(area, setting, pieces, slivers, rules))
+        found.append(_slivers(shop, slivers))
     notched = [piece for piece in pieces if piece.notched]
     if notched and not area.area.laying.split_corners:
         found.append(_inner_corners(area, notched))
@@ -163,10 +154,9 @@ _JOINT_MM = 3.0
 """A fold this near to the edge of a unit lies in its joint. [mm]"""
 
 
-def _slivers(
-    area: PlanArea, setting: Setting, pieces: tuple[Piece, ...], slivers: list[Piece], rules: Rulebook
-) -> Finding:
-    figure = rules.figure("laying.sliver_mm")
+def _slivers(shop: Workshop, slivers: list[Piece]) -> Finding:
+    area, pieces = shop.area, shop.pieces
+    figure = shop.rules.figure("laying.sliver_mm")
     least = min(slivers, key=lambda piece: min(piece.along_mm, piece.across_mm))
     named = ", ".join(str(piece.number) for piece in slivers[:_NAMED])
     more = f" and {len(slivers) - _NAMED} more" if len(slivers) > _NAMED else ""
@@ -185,54 +175,35 @@ def _slivers(
         at_mm=least.shape.centre_mm,
     ).with_ways(
         (
-            *_shift(area, setting, pieces, rules),
+            *_shift(shop),
             Way("Move the free edge by the width of the sliver, if the job allows."),
             Way("Take the difference up in a border or in wider joints within their range."),
         )
     )
 
 
-def _shift(area: PlanArea, setting: Setting, pieces: tuple[Piece, ...], rules: Rulebook) -> tuple[Way, ...]:
+def _shift(shop: Workshop) -> tuple[Way, ...]:
     """Return the shift of the whole pattern that leaves fewest slivers, then fewest cuts, if it is better.
 
     The best starts by the count of the kernel are really clipped before one is told; a border stays as it is.
     """
+    setting, laying = shop.setting, shop.laying
     if setting.rings is not None:
         ends = [units.millimetres_text(course.reach_mm) for course in setting.rings.courses[-2:]]
         words = f"Let it end where a ring ends: rings reach {' and '.join(ends)} from the centre."
         return (Way(words),) if ends else ()
-    if setting.mixed is not None:
-        return ()  # another start is another layout
-    limits = limits_of(setting, rules)
-    field = field_of(setting.field, setting.layout, limits)
-    found = best_shifts(field, setting.layout.period_mm, limits, _MOST_SHIFTS, _CLIPPED)
-    now = sum(piece.sliver for piece in pieces), sum(piece.kind.value == "cut" for piece in pieces)
-    edging = [piece for piece in pieces if piece.border and piece.kind.value == "cut"]
-    border = sum(piece.sliver for piece in edging), len(edging)
-    shifts = [(float(along), float(across)) for along, across in found.shifts]
-    scores = [(*_clipped(setting, along, across, border, rules), along, across) for along, across in shifts]
-    best = min(scores, default=(*now, 0.0, 0.0))
-    if best[:2] >= now:
+    best = min(shop.starts, default=None)
+    if best is None or best.counts >= shop.now:
         return ()
-    left = {0: "no sliver is", 1: "1 sliver is"}.get(best[0], f"{best[0]} slivers are")
-    wide, deep = setting.layout.period_mm
-    along = -best[2] % wide if setting.layout.from_right else best[2]
-    across = -best[3] % deep if setting.layout.from_far else best[3]
-    words = f"Shift the pattern {along:.1f} mm along and {across:.1f} mm across the courses: {left} left"
-    laying = area.area.laying
-    shifted = (
-        FieldChange(f"{area.path}.laying.shift_along_mm", round(laying.shift_along_mm + along, 2)),
-        FieldChange(f"{area.path}.laying.shift_across_mm", round(laying.shift_across_mm + across, 2)),
+    narrow, slivers, cut = best.counts
+    left = {0: "no sliver is", 1: "1 sliver is"}.get(slivers, f"{slivers} slivers are")
+    words = (
+        f"Shift the pattern {best.along_mm:.1f} mm along and {best.across_mm:.1f} mm across the courses: {left} left"
     )
-    return (Way(f"{words}, with {best[1]} cut pieces in all; the best of {found.tried} starts tried.", shifted),)
-
-
-def _clipped(
-    setting: Setting, along_mm: float, across_mm: float, border: tuple[int, int], rules: Rulebook
-) -> tuple[int, int]:
-    """Return slivers and cut pieces of a pattern shifted so far, by really clipping it, and those of its border."""
-    limits = [sizes(unit.length_mm, unit.width_mm, rules) for unit in setting.units]
-    moved = replace(setting, layout=setting.layout.moved(along_mm, across_mm), strips=())
-    parts = [each for each in covered(moved, rules, whole_too=False) if not is_whole(each, limits[each.size])]
-    slivers = sum(is_sliver(each.on_unit, limits[each.size]) for each in parts)
-    return border[0] + slivers, border[1] + len(parts)
+    if narrow:
+        words += f", {narrow} too narrow to be cut"
+    shifted = (
+        FieldChange(f"{shop.area.path}.laying.shift_along_mm", round(laying.shift_along_mm + best.along_mm, 2)),
+        FieldChange(f"{shop.area.path}.laying.shift_across_mm", round(laying.shift_across_mm + best.across_mm, 2)),
+    )
+    return (Way(f"{words}, with {cut} cut pieces in all; the best of {shop.starts_tried} starts tried.", shifted),)

@@ -18,12 +18,15 @@ if TYPE_CHECKING:
 def gauge_marks(pieces: Sequence[Piece], frame: Frame) -> tuple[GaugeMark, ...]:
     """Return the marks of the first course of the field, joints included, from the beginning of its first piece.
 
-    A tape held once at the start reads them all, so that no error adds up.
+    A tape held once at the start reads them all, so that no error adds up. A course with a piece that cannot be cut and
+    laid is passed over: nothing is set out from it.
     """
     field = [piece for piece in pieces if not piece.border]
-    if not field:
+    unlayable = {piece.course for piece in field if piece.neck_mm is not None}
+    courses = {piece.course for piece in field} - unlayable
+    if not courses:
         return ()
-    first = min(piece.course for piece in field)
+    first = min(courses)
     spans = []
     for piece in field:
         if piece.course == first:

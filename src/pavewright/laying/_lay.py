@@ -7,21 +7,24 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.findings import in_order
+from pavewright.geometry import shape_from_polygon
 from pavewright.job import Fault, JobInvalid
 from pavewright.laying._cells import MOST_CELLS
 from pavewright.laying._findings import cuts_along_folds, fold_findings, laying_findings
 from pavewright.laying._frame import Frame, frame_of
 from pavewright.laying._gauge import gauge_marks
+from pavewright.laying._kept import kept_parts
 from pavewright.laying._lay_sums import joint_length_m, with_workings, workings_of
 from pavewright.laying._mixed_placing import mixed_fault, with_mixed
 from pavewright.laying._mixes import laid_mixed
-from pavewright.laying._pieces import number_pieces, sizes
+from pavewright.laying._pieces import number_pieces
 from pavewright.laying._real_sizes import run_growths
 from pavewright.laying._sawn_units import sawn_units
-from pavewright.laying._setting import Setting, covered, region_of, setting_of
+from pavewright.laying._setting import Setting, region_of, setting_of
 from pavewright.laying._size_findings import size_findings
-from pavewright.laying._split_corners import split_at_corners
 from pavewright.laying._types import LaidArea, LayingPlan, PieceKind
+from pavewright.laying._unlayable import filled_findings, narrow_findings
+from pavewright.laying._workshop import Workshop
 from pavewright.laying._yard import still_there, yard_of
 from pavewright.laying._zones import parts_of, with_zones
 from pavewright.laying.mixed import MixedRefusal
@@ -77,8 +80,11 @@ def lay(job: Job, survey: Survey, rules: Rulebook, levels: Levels | None = None)
         laid.append(whole)
         for part, setting, one in found:
             mine = tuple(piece for piece in whole.pieces if piece.zone == part.zone)
-            findings.extend(laying_findings(part.area, setting, mine, rules))
+            shop = Workshop(job, part.area, survey, rules, setting, mine, zoned=bool(area.area.zones))
+            findings.extend(laying_findings(shop))
             findings.extend(size_findings(part.area, setting, one.growth, rules))
+            findings.extend(narrow_findings(shop))
+            findings.extend(filled_findings(part.area, len(one.fills), one.filled_m2))
         findings.extend(fold_findings(area, whole.fold_cuts, whole.pieces))
     if faults:
         raise JobInvalid(tuple(faults))
@@ -124,10 +130,7 @@ def lay_area(
 ) -> LaidArea:
     """Return the laying plan of one area; left-overs are taken from the yard and put by in it where there is one."""
     unit, layout = setting.units[0], setting.layout
-    kept = covered(setting, rules)
-    if area.area.laying.split_corners:
-        limits = [sizes(each.length_mm, each.width_mm, rules) for each in setting.units]
-        kept = split_at_corners(kept, layout.bond.joint_mm, limits)
+    kept, fills = kept_parts(setting, area.area.laying, rules)
     pieces, courses = number_pieces(kept, frame, setting.units, rules)
     cut = [piece for piece in pieces if piece.kind is PieceKind.CUT]
     kerf = rules.figure("laying.kerf_mm")
@@ -170,6 +173,7 @@ def lay_area(
         gauge=() if setting.rings is not None else gauge_marks(pieces, frame),
         mixed=laid_mixed(setting, frame),
         left_overs=saw.left_overs,
+        fills=tuple(shape_from_polygon(frame.out_of_polygon(fill)) for fill in fills),
     )
 
 

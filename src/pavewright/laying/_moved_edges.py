@@ -26,6 +26,9 @@ _STEP_MM = 5.0
 _MOST_STEPS = 60
 """So many steps either way at most; wider freedom is tried in wider steps."""
 
+_LAID = 3
+"""So many of the best moves are really laid, until one leaves no more that cannot be cut."""
+
 
 @dataclass(frozen=True, slots=True)
 class MovedEdge:
@@ -77,19 +80,19 @@ def moved_edges(
             if changed is not None and counts is not None:
                 counted.append((counts.cut, abs(out_mm), out_mm, changed))
         tried += len(counted)
-        best = min(counted, key=lambda each: each[:3], default=None)
-        if best is None:
-            continue
-        laid, side = lay(best[3]), area.side_from(edge.corner)
-        if laid.cut < now.cut:
-            needed, area_m2 = laid.units_with_offcuts, best[3].shape.area_m2
-            found.append(MovedEdge(side.start.name, side.end.name, best[2], laid.cut, laid.slivers, needed, area_m2))
+        side = area.side_from(edge.corner)
+        for _, _, out_mm, changed in sorted(counted, key=lambda each: each[:3])[:_LAID]:
+            laid = lay(changed)
+            if laid.cut < now.cut and laid.unlayable <= now.unlayable:
+                needed, area_m2 = laid.units_with_offcuts, changed.shape.area_m2
+                found.append(MovedEdge(side.start.name, side.end.name, out_mm, laid.cut, laid.slivers, needed, area_m2))
+                break
     return tuple(found), tried
 
 
 def _counted_as(area: PlanArea) -> PlanArea:
     """Return an area as it is counted: a piece with an inner corner as one."""
-    laying = area.area.laying.model_copy(update={"split_corners": False})
+    laying = area.area.laying.model_copy(update={"split_corners": False, "fill_narrow": False})
     return replace(area, area=area.area.model_copy(update={"laying": laying}))
 
 

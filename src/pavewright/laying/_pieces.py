@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -12,6 +12,7 @@ import shapely
 
 from pavewright import units
 from pavewright.geometry import shape_from_polygon
+from pavewright.laying._necks import necks_mm
 from pavewright.laying._types import Piece, PieceKind
 
 if TYPE_CHECKING:
@@ -37,12 +38,19 @@ class Sizes:
     absorbed_mm: float
     sliver_along_mm: float
     sliver_across_mm: float
+    min_width_mm: float
 
 
-def sizes(along_mm: float, across_mm: float, rules: Rulebook) -> Sizes:
+def sizes(unit: PavingUnit, rules: Rulebook) -> Sizes:
     """Return the limits for a unit: a third of it where that is less than the rule's smallest piece."""
-    least = rules.value("laying.sliver_mm")
-    return Sizes(rules.value("laying.absorbed_mm"), min(least, along_mm / 3.0), min(least, across_mm / 3.0))
+    wanted = rules.value("laying.sliver_mm")
+    narrowest = rules.table("laying.min_width_mm").figure(unit.kind, "width_mm").value
+    return Sizes(
+        rules.value("laying.absorbed_mm"),
+        min(wanted, unit.length_mm / 3.0),
+        min(wanted, unit.width_mm / 3.0),
+        min(narrowest, unit.length_mm / 3.0, unit.width_mm / 3.0),
+    )
 
 
 def is_crumb(clipped: Clipped, limits: Sizes) -> bool:
@@ -104,7 +112,7 @@ def number_pieces(
         sold: The paving unit of each size.
         rules: The rulebook.
     """
-    limits = [sizes(unit.length_mm, unit.width_mm, rules) for unit in sold]
+    limits = [sizes(unit, rules) for unit in sold]
     in_turn = laid_in_turn(kept, from_right=frame.from_right, from_far=frame.from_far)
     courses = sorted({(not each.border, each.course) for each in kept})
     present = {course: number for number, course in enumerate(courses, start=1)}
@@ -116,7 +124,25 @@ def number_pieces(
         place = place + 1 if course == before else 1
         before = course
         pieces.append(_piece(number, present[course], place, each, frame, sold[each.size], limits[each.size]))
-    return tuple(pieces), len(present)
+    return with_necks(pieces, in_turn, limits), len(present)
+
+
+def with_necks(pieces: Sequence[Piece], in_turn: Sequence[Clipped], limits: Sequence[Sizes]) -> tuple[Piece, ...]:
+    """Return pieces, those that are too narrow somewhere to be cut and laid with that width."""
+    cut = [number for number, piece in enumerate(pieces) if piece.kind is PieceKind.CUT]
+    found = list(pieces)
+    for number, width in zip(cut, necks_of([in_turn[number] for number in cut], limits), strict=True):
+        if width is not None:
+            found[number] = replace(found[number], neck_mm=width)
+    return tuple(found)
+
+
+def necks_of(cut: Sequence[Clipped], limits: Sequence[Sizes]) -> list[float | None]:
+    """Return for each cut part of a unit the width where it is too narrow to be cut and laid; None for others. [mm]."""
+    if not cut:
+        return []
+    least = [limits[each.size].min_width_mm for each in cut]
+    return necks_mm([each.part for each in cut], least, limits[0].absorbed_mm)
 
 
 def laid_in_turn(kept: Sequence[Clipped], *, from_right: bool, from_far: bool) -> list[Clipped]:

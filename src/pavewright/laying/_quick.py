@@ -45,7 +45,9 @@ class QuickCounts:
 
 
 def quick_counts(job: Job, area: PlanArea, survey: Survey, rules: Rulebook) -> QuickCounts | None:
-    """Return the counts of an area; None where only the whole laying tells: mixed sizes, rings, zones, split corners.
+    """Return the counts of an area; None where only the whole laying tells them.
+
+    That is so of mixed sizes, rings, zones, split corners and fills.
 
     Args:
         job: The job.
@@ -54,7 +56,12 @@ def quick_counts(job: Job, area: PlanArea, survey: Survey, rules: Rulebook) -> Q
         rules: The rulebook.
     """
     laying = area.area.laying
-    if laying.pattern in {Pattern.MIXED, Pattern.RINGS} or area.area.zones or laying.split_corners:
+    if (
+        laying.pattern in {Pattern.MIXED, Pattern.RINGS}
+        or area.area.zones
+        or laying.split_corners
+        or laying.fill_narrow
+    ):
         return None
     frame = frame_of(area, survey)
     region = region_of(area, frame)
@@ -63,7 +70,7 @@ def quick_counts(job: Job, area: PlanArea, survey: Survey, rules: Rulebook) -> Q
     setting = setting_of(job, area, frame, region)
     if not setting.field or about_how_many(region.bounds, setting.layout) > MOST_CELLS:
         return None
-    limits = [sizes(unit.length_mm, unit.width_mm, rules) for unit in setting.units]
+    limits = [sizes(unit, rules) for unit in setting.units]
     whole = cut = 0
     for part, placing in (*setting.strips, *((part, setting.layout.over(part.bounds)) for part in setting.field)):
         more = _counted(part, placing, limits)

@@ -99,13 +99,14 @@ def region_of(area: PlanArea, frame: Frame) -> Polygon | None:
 
 def limits_of(setting: Setting, rules: Rulebook) -> Limits:
     """Return what makes a crumb or a sliver of the units of a pattern, for the search of its start."""
-    found = [sizes(unit.length_mm, unit.width_mm, rules) for unit in setting.units]
-    return Limits(found[0].absorbed_mm, tuple((each.sliver_along_mm, each.sliver_across_mm) for each in found))
+    found = [sizes(unit, rules) for unit in setting.units]
+    least = tuple((each.sliver_along_mm, each.sliver_across_mm) for each in found)
+    return Limits(found[0].absorbed_mm, least, tuple(each.min_width_mm for each in found))
 
 
 def covered(setting: Setting, rules: Rulebook, *, whole_too: bool = True) -> list[Clipped]:
     """Return what is left of every unit inside its area, crumbs left out."""
-    limits = [sizes(unit.length_mm, unit.width_mm, rules) for unit in setting.units]
+    limits = [sizes(unit, rules) for unit in setting.units]
     kept = [
         each for strip, placing in setting.strips for each in clip(strip, placing, whole_too=whole_too, border=True)
     ]

@@ -31,6 +31,7 @@ class Choice:
         units_with_offcuts: Units needed with offcuts used again.
         uneven_mm: How far the pieces at opposite edges differ: the first course from the last, and the first of a
             course from its last. [mm]
+        unlayable: Number of pieces that are too narrow somewhere to be cut and laid.
     """
 
     best_at: tuple[str, ...]
@@ -42,6 +43,7 @@ class Choice:
     saw_m: float
     units_with_offcuts: int
     uneven_mm: float = 0.0
+    unlayable: int = 0
 
 
 _AIMS: tuple[tuple[str, Callable[[LaidArea], tuple[float, ...]]], ...] = (
@@ -58,7 +60,8 @@ def front(laid: list[tuple[Laying, LaidArea]], before: Laying) -> tuple[Choice, 
     """Return the starts that are best at something, each once."""
     best_at: dict[int, list[str]] = {}
     for aim, measure in _AIMS:
-        place = min(range(len(laid)), key=lambda each: (*measure(laid[each][1]), each))
+        # what can be cut and laid at all comes first
+        place = min(range(len(laid)), key=lambda each: (laid[each][1].unlayable, *measure(laid[each][1]), each))
         best_at.setdefault(place, []).append(aim)
     return tuple(choice_of(*laid[place], before, tuple(aims)) for place, aims in best_at.items())
 
@@ -99,6 +102,7 @@ def choice_of(laying: Laying, laid: LaidArea, before: Laying, best_at: tuple[str
         saw_m=laid.saw_m,
         units_with_offcuts=laid.units_with_offcuts,
         uneven_mm=_uneven(laid),
+        unlayable=laid.unlayable,
     )
 
 
@@ -117,5 +121,14 @@ def words_of(now: Choice, choices: tuple[Choice, ...], size: tuple[int, int, int
     return (
         f"{tried} starts in {turns} directions and with {joints} widths of joint were counted and the best {laid} laid "
         f"and cut. No start, joint or angle tried counts better, and of those laid none saves more than {slivers}, "
-        f"{cuts} or {wanted} against now."
+        f"{cuts} or {wanted} against now.{_narrow_words(now, choices)}"
     )
+
+
+def _narrow_words(now: Choice, choices: tuple[Choice, ...]) -> str:
+    """Return what the starts leave that cannot be cut and laid; empty where there is none now and then."""
+    best = min(choice.unlayable for choice in choices)
+    if not best and not now.unlayable:
+        return ""
+    left = "no piece" if not best else f"{best} piece{'s' if best > 1 else ''}"
+    return f" Too narrow to be cut and laid: {now.unlayable} now, {left} with the best of them."

@@ -25,7 +25,7 @@ from pavewright.laying._start_choices import Choice, choice_of, front, words_of
 from pavewright.laying._start_ways import borders_to_try, corners_to_try, joints_to_try, turns_to_try
 from pavewright.laying._zones import parts_of
 from pavewright.laying.mixed import MixedRefusal
-from pavewright.laying.search import best_shifts, field_of
+from pavewright.laying.search import NARROW_COST, best_shifts, field_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -236,7 +236,8 @@ def _counted(job: Job, area: PlanArea, laying: Laying, survey: Survey, rules: Ru
         if laying.pattern is not Pattern.COURSED:
             x, y = x % wide, y % deep
         moved = laying.model_copy(update={"shift_along_mm": round(x, 2), "shift_across_mm": round(y, 2)})
-        ways.append(_Way((count[1] + 5.0 * count[2] + count[3], -min(count[4], wide), count[5]), moved))
+        score = count[1] + 5.0 * count[2] + count[3] + NARROW_COST * count[6]
+        ways.append(_Way((score, -min(count[4], wide), count[5]), moved))
     return ways, found.tried
 
 

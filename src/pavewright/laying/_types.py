@@ -48,6 +48,8 @@ class Piece:
         sliver: Whether it is smaller than the smallest piece wanted.
         saw_m: Length of saw cut to make it from a whole unit. [m]
         zone: Name of its zone; empty outside of zones.
+        neck_mm: Width of its narrowest arm or web, or of all of it, where that is too narrow to be cut and laid; None
+            for every other piece. [mm]
     """
 
     number: int
@@ -69,6 +71,7 @@ class Piece:
     sliver: bool
     saw_m: float
     zone: str = ""
+    neck_mm: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -229,6 +232,7 @@ class LaidArea:
         zones: Parts that are laid in their own way, in the order of laying.
         fold_cuts: Cuts along the folds of the surface; `saw_m` does not hold them.
         left_overs: What is left of the units that are sawn and worth keeping for the next area or the next job.
+        fills: Room of what is too narrow to be cut and laid, where mortar fills it instead.
     """
 
     area: str
@@ -262,6 +266,22 @@ class LaidArea:
     zones: tuple[LaidZone, ...] = ()
     fold_cuts: FoldCuts = FoldCuts()
     left_overs: tuple[LeftOver, ...] = ()
+    fills: tuple[Shape, ...] = ()
+
+    @property
+    def unlayable(self) -> int:
+        """Number of pieces that are too narrow somewhere to be cut and laid."""
+        return sum(piece.neck_mm is not None for piece in self.pieces)
+
+    @property
+    def filled_m2(self) -> float:
+        """Area of what mortar fills instead of pieces. [m²]."""
+        return sum(fill.area_m2 for fill in self.fills)
+
+    @property
+    def saw_with_folds_m(self) -> float:
+        """Length of all saw cuts, those along folds too. [m]."""
+        return self.saw_m + self.fold_cuts.saw_m
 
 
 @dataclass(frozen=True)
@@ -274,6 +294,11 @@ class LayingPlan:
     def area(self, name: str) -> LaidArea:
         """Return the laying plan of an area."""
         return next(area for area in self.areas if area.area == name)
+
+    @property
+    def saw_m(self) -> float:
+        """Length of all saw cuts of the job, those along folds too. [m]."""
+        return sum(area.saw_with_folds_m for area in self.areas)
 
     def counts(self, unit: str) -> tuple[UnitCount, ...]:
         """Return the counts of a paving unit, one for each area that takes it."""

@@ -183,6 +183,7 @@ def with_zones(area: PlanArea, laid: Sequence[tuple[Part, LaidArea]]) -> LaidAre
         gauge=tuple(replace(mark, piece=mark.piece + offset) for mark in field.gauge),
         zones=tuple(zones),
         left_overs=tuple(left for one in parts for left in one.left_overs),
+        fills=tuple(fill for one in parts for fill in one.fills),
     )
 
 

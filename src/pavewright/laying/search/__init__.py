@@ -6,6 +6,6 @@ the laying room lays and cuts the best of it before anything is told.
 """
 
 from pavewright.laying.search._field import Field, Limits, field_of
-from pavewright.laying.search._shifts import Ranked, best_shifts
+from pavewright.laying.search._shifts import NARROW_COST, Ranked, best_shifts
 
-__all__ = ["Field", "Limits", "Ranked", "best_shifts", "field_of"]
+__all__ = ["NARROW_COST", "Field", "Limits", "Ranked", "best_shifts", "field_of"]

@@ -11,18 +11,27 @@ from typing import TYPE_CHECKING
 import numpy as np
 import shapely
 
+from pavewright.laying.search._arms import arms, inner_turns
+
 if TYPE_CHECKING:
     from collections.abc import Sequence
     from types import ModuleType
 
     from shapely.geometry import Polygon
 
+    from pavewright.geometry import XY
     from pavewright.laying.patterns import Layout
 
 _CELLS_ACROSS = 240
 """So many cells at most lie along the longer side of a field."""
 _CELL_MM = 100.0
 """No cell is smaller. [mm]"""
+_SMALLEST = 4
+"""Column of the counts that holds the smallest size of a cut piece."""
+_TRIANGLE = 1.71
+"""A triangle with two equal sides is so many times wider in its box than in its inscribed circle: 2 / (2 - √2)."""
+_SKEW_MM = 1.0
+"""An edge that runs further both ways is askew. [mm]"""
 _CURVE_DEG = 12.0
 """A corner that turns less than this is a point of a flattened arc. [deg]"""
 
@@ -34,10 +43,13 @@ class Limits:
     Attributes:
         absorbed_mm: Trim that the joints take up. [mm]
         least_mm: Least length and least width of a cut piece, for each size. [mm]
+        min_width_mm: Narrowest piece, arm or web that can be cut and laid, for each size; none is judged where it is
+            left out. [mm]
     """
 
     absorbed_mm: float
     least_mm: tuple[tuple[float, float], ...]
+    min_width_mm: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -53,6 +65,9 @@ class Field:
         edged: Sums of the cells that the outline runs through, shape (rows + 1, columns + 1).
         raster: Least x, least y and side of the cells, shape (3,). [mm]
         absorbed_mm: Trim that the joints take up. [mm]
+        turns: Where the outline turns inward, see there. [mm]
+        min_width_mm: Narrowest piece, arm or web of each unit, shape (n,); nought where none is judged. [mm]
+        skew: Whether an edge of the field runs askew to the courses.
     """
 
     units: np.ndarray
@@ -63,6 +78,19 @@ class Field:
     edged: np.ndarray
     raster: np.ndarray
     absorbed_mm: float
+    turns: np.ndarray
+    min_width_mm: np.ndarray
+    skew: bool
+
+    def too_narrow(self, shifts: np.ndarray, counts: np.ndarray, period_mm: XY) -> np.ndarray:
+        """Return about how many pieces are too narrow somewhere to be cut and laid, for each shift; shape (m,).
+
+        Arms and webs are told by their width beside the corners where the outline turns inward, whole pieces by the
+        smallest box; beside a skew edge a box may hold a triangle, which is narrower.
+        """
+        least = float(self.min_width_mm.min(initial=np.inf))
+        box = counts[:, _SMALLEST] < least * (_TRIANGLE if self.skew else 1.0)
+        return box + arms(self.units, self.turns, self.min_width_mm, shifts, (*period_mm, self.absorbed_mm))
 
     def count(self, shifts: np.ndarray) -> np.ndarray:
         """Return whole, cut, slivers, notched, smallest size and sawn length for each shift; shape (m, 6)."""
@@ -96,8 +124,22 @@ def field_of(parts: Sequence[Polygon], layout: Layout, limits: Limits) -> Field:
     least = np.array(limits.least_mm)[placing.size]
     least = np.where(upright[:, None], least[:, ::-1], least)
     edges, corners, inner = _outline(parts)
+    narrow = np.array(limits.min_width_mm or (0.0,) * len(limits.least_mm))[placing.size]
+    away = np.abs(edges[:, :2] - edges[:, 2:])
     inside, edged, raster = _cells(parts, (x1, y1, x2, y2), edges)
-    return Field(np.hstack((boxes, least)), edges, corners, inner, inside, edged, raster, limits.absorbed_mm)
+    return Field(
+        units=np.hstack((boxes, least)),
+        edges=edges,
+        corners=corners,
+        inner_corners=inner,
+        inside=inside,
+        edged=edged,
+        raster=raster,
+        absorbed_mm=limits.absorbed_mm,
+        turns=inner_turns(parts),
+        min_width_mm=narrow,
+        skew=bool(np.any(away.min(axis=1) > _SKEW_MM)),
+    )
 
 
 def _outline(parts: Sequence[Polygon]) -> tuple[np.ndarray, np.ndarray, np.ndarray]:

@@ -20,6 +20,8 @@ _SAME_MM = 0.05
 """Shifts that differ less are one. [mm]"""
 _SLIVER_COST, _NOTCH_COST = 5.0, 1.0
 """What a sliver and a notch weigh against a plain cut piece where starts are ranked."""
+NARROW_COST = 1000.0
+"""What a piece that cannot be cut and laid weighs: more than all else."""
 _NOTHING_CUT_MM = 1e6
 """Stands for the smallest piece where nothing is cut. [mm]"""
 _ALIKE_MM, _ALIKE_SAWN_MM = 5.0, 100.0
@@ -34,7 +36,7 @@ class Ranked:
 
     Attributes:
         shifts: The best of them, shape (k, 2). [mm]
-        counts: What the kernel counts for each, shape (k, 6).
+        counts: What the kernel counts for each, and how many pieces are too narrow to be cut and laid, shape (k, 7).
         tried: How many were tried.
     """
 
@@ -55,12 +57,17 @@ def best_shifts(field: Field, period_mm: XY, limits: Limits, most: int, kept: in
     """
     along, across = (_events(field, axis, period_mm[axis], limits) for axis in (0, 1))
     here = np.zeros((1, 2))
+
+    def counted(these: np.ndarray) -> np.ndarray:
+        counts = field.count(these)
+        return np.column_stack((counts, field.too_narrow(these, counts, period_mm)))
+
     if len(along) * len(across) <= most:
         wide, deep = np.meshgrid(along, across)
         shifts = np.vstack((here, np.stack((wide.ravel(), deep.ravel()), axis=1)))
-        return _ranked(shifts, field.count(shifts), kept)
+        return _ranked(shifts, counted(shifts), kept)
     starts = max(most // ((len(along) + len(across)) * _ROUNDS), 1)
-    shifts, counts = here, field.count(here)
+    shifts, counts = here, counted(here)
     for _ in range(_ROUNDS):
         for axis, values in ((0, along), (1, across)):
             best = _ranked(shifts, counts, starts * 4).shifts[:, 1 - axis]
@@ -68,13 +75,14 @@ def best_shifts(field: Field, period_mm: XY, limits: Limits, most: int, kept: in
             more = np.empty((len(values) * len(others), 2))
             more[:, axis] = np.tile(values, len(others))
             more[:, 1 - axis] = np.repeat(others, len(values))
-            shifts, counts = np.vstack((shifts, more)), np.vstack((counts, field.count(more)))
+            shifts, counts = np.vstack((shifts, more)), np.vstack((counts, counted(more)))
     return _ranked(shifts, counts, kept)
 
 
 def _ranked(shifts: np.ndarray, counts: np.ndarray, kept: int) -> Ranked:
     """Return the best shifts, those with equal counts once."""
     score = counts[:, 1] + _SLIVER_COST * counts[:, 2] + _NOTCH_COST * counts[:, 3]
+    score += NARROW_COST * counts[:, 6]
     moved = np.abs(shifts).sum(axis=1)
     smallest = np.minimum(counts[:, 4], _NOTHING_CUT_MM)
     order = np.lexsort((moved, counts[:, 5].round(3), -smallest.round(3), score))
@@ -90,7 +98,16 @@ def _events(field: Field, axis: int, period_mm: float, limits: Limits) -> np.nda
     edges = _different(ends.ravel(), period_mm)
     corners = _different(field.corners[:, axis], period_mm)
     least = {value for pair in limits.least_mm for value in pair}
-    off = np.array([0.0, *(sign * value for value in (limits.absorbed_mm, *sorted(least)) for sign in (-1.0, 1.0))])
+    off = np.array(
+        [
+            0.0,
+            *(
+                sign * value
+                for value in (limits.absorbed_mm, *sorted(least | set(limits.min_width_mm)))
+                for sign in (-1.0, 1.0)
+            ),
+        ]
+    )
     # just past the threshold: a piece as wide as the limit is no sliver
     off = off + np.sign(off) * _SAME_MM
     shifts = corners[:, None, None] - edges[None, :, None] + off[None, None, :]
