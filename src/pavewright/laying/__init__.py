@@ -17,16 +17,8 @@ from pavewright.laying._start_choices import Choice
 from pavewright.laying._starts import AreaStarts, best_starts
 from pavewright.laying._sums_laying import SUMS as LAYING_SUMS
 from pavewright.laying._templates import is_skew, template_of, wants_template
-from pavewright.laying._types import (
-    FoldCuts,
-    LaidArea,
-    LaidMixed,
-    LaidZone,
-    LayingPlan,
-    Piece,
-    PieceKind,
-    UnitCount,
-)
+from pavewright.laying._types import LaidArea, LayingPlan, Piece, PieceKind, UnitCount
+from pavewright.laying._types_parts import FoldCuts, LaidMixed, LaidZone
 from pavewright.laying._types_sheets import GaugeMark, Ordinate, RunGrowth, Template
 from pavewright.laying.cutting import Part, PlacedPart, SawCut, SawnUnit
 from pavewright.laying.mixed import SUMS as MIXED_SUMS

@@ -11,7 +11,7 @@ from pavewright import units
 from pavewright.findings import FieldChange, Finding, Severity, Way
 from pavewright.laying._pattern_findings import movement, under_wheels, woven_joints
 from pavewright.laying._rings import ring_findings
-from pavewright.laying._types import FoldCuts
+from pavewright.laying._types_parts import FoldCuts
 
 if TYPE_CHECKING:
     from pavewright.geometry import FoldedSurface

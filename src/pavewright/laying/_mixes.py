@@ -12,7 +12,7 @@ from pavewright.job import Fault, JobInvalid, Pattern
 from pavewright.laying._frame import frame_of
 from pavewright.laying._mixed_placing import bay_joints, made_ready, mixed_fault, packs_of
 from pavewright.laying._setting import region_of, setting_of
-from pavewright.laying._types import LaidMixed
+from pavewright.laying._types_parts import LaidMixed
 from pavewright.laying.mixed import MixedLayout, MixedRefusal, fill_bay, mix_look
 
 if TYPE_CHECKING:

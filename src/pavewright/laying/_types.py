@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from pavewright.laying._types_parts import NO_FOLD_CUTS, FoldCuts, LaidMixed, LaidZone
+
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
@@ -131,71 +133,6 @@ def joined_counts(counts: Iterable[UnitCount]) -> tuple[UnitCount, ...]:
 
 
 @dataclass(frozen=True)
-class LaidMixed:
-    """What is told of an area in mixed sizes beside its pieces.
-
-    Attributes:
-        counts: Units of each size in one pack, in the order of the units of the area.
-        units: Names of those sizes.
-        packs: Whole packs that the layout takes.
-        lying: Units that lay before and stayed.
-        bays: Bays that the area is laid in.
-        bay_joints: Ends of each straight movement joint between two bays. [mm]
-        bay_joint_m: Length of those joints. [m]
-        longest_joint_mm: Longest straight joint within a bay. [mm]
-        equal_neighbour_part: Part of the units that touch a unit of their own size along a side. [-]
-        units_per_m2: Units of each size in a square metre. [1/m²]
-    """
-
-    counts: tuple[int, ...]
-    units: tuple[str, ...]
-    packs: int
-    lying: int
-    bays: int
-    bay_joints: tuple[tuple[XY, XY], ...]
-    bay_joint_m: float
-    longest_joint_mm: float
-    equal_neighbour_part: float
-    units_per_m2: tuple[float, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class LaidZone:
-    """A part of an area that is laid in its own way.
-
-    Attributes:
-        name: Its name.
-        unit: Name of its paving unit.
-        pattern: Name of its pattern.
-        joint_mm: Its joint. [mm]
-        shape: What it covers.
-        pieces: How many pieces it takes.
-    """
-
-    name: str
-    unit: str
-    pattern: str
-    joint_mm: float
-    shape: Shape
-    pieces: int
-
-
-@dataclass(frozen=True, slots=True)
-class FoldCuts:
-    """Cuts along the folds of an area, over those of the laying plan: both parts of a unit are laid.
-
-    Attributes:
-        pieces: Numbers of the pieces that are cut along a fold.
-        saw_m: Length of these cuts. [m]
-        narrowest_mm: Least width of a part that is left on one side of a fold; nought without such cuts. [mm]
-    """
-
-    pieces: tuple[int, ...] = ()
-    saw_m: float = 0.0
-    narrowest_mm: float = 0.0
-
-
-@dataclass(frozen=True)
 class LaidArea:
     """The laying plan of one area.
 
@@ -264,7 +201,7 @@ class LaidArea:
     gauge: tuple[GaugeMark, ...] = ()
     mixed: LaidMixed | None = None
     zones: tuple[LaidZone, ...] = ()
-    fold_cuts: FoldCuts = FoldCuts()
+    fold_cuts: FoldCuts = NO_FOLD_CUTS
     left_overs: tuple[LeftOver, ...] = ()
     fills: tuple[Shape, ...] = ()
 

@@ -11,7 +11,8 @@ from shapely.geometry import Point, Polygon
 
 from pavewright.geometry import Corner, Ring, joined, shape_from_polygon, shared, without
 from pavewright.job import Fault
-from pavewright.laying._types import LaidZone, joined_counts
+from pavewright.laying._types import joined_counts
+from pavewright.laying._types_parts import LaidZone
 from pavewright.survey import ArcFaultError, outline_ring
 
 if TYPE_CHECKING:

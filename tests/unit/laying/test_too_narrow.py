@@ -170,7 +170,9 @@ def test_an_untidy_patio_with_a_bay_and_a_cover(small):
 
 
 def test_blocks_at_45_degrees_beside_a_wall(small):
-    small.unit.update(kind="block", length_mm=200.0, width_mm=100.0, kg_each=1.84, joint_least_mm=2.0, joint_most_mm=5.0)
+    small.unit.update(
+        kind="block", length_mm=200.0, width_mm=100.0, kg_each=1.84, joint_least_mm=2.0, joint_most_mm=5.0
+    )
     small.rectangle(3737.0, 2923.0, pattern="herringbone", turn_deg=45.0, joint_mm=3.0, bedding="sand_on_sub_base")
     plan = plan_of(small.document, small.rules)
     # triangles in the corners of the weave: 10 mm sides are no piece
