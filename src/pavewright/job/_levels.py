@@ -1,4 +1,4 @@
-"""Levels: heights that were written in metres among others in millimetres."""
+"""Levels: heights that were written in metres or centimetres among others in millimetres."""
 
 from __future__ import annotations
 
@@ -16,15 +16,16 @@ if TYPE_CHECKING:
 
 _REACH_MM = 3000.0
 """Levels of one job lie within this of their middle; what does so only when read as metres was written in metres. [mm]"""
+_TEN = 10.0
 _ENOUGH = 3
 """So many levels tell where the middle is."""
 
 
 def levels_in_metres(job: Job) -> Iterator[Fault]:
-    """Give levels that fit the others only when they are read as metres.
+    """Give levels that fit the others only when they are read as metres or as centimetres.
 
     Levels of a job lie within a few metres of each other. One that lies far from the rest and comes among them when it
-    is multiplied by a thousand was written in metres.
+    is multiplied by a thousand was written in metres; by ten, in centimetres.
     """
     stated = tuple(_stated(job))
     laid = (
@@ -36,20 +37,26 @@ def levels_in_metres(job: Job) -> Iterator[Fault]:
         return
     middle = statistics.median(level for _, _, level in stated)
     for path, what, level in stated:
-        if _is_in_metres(level, middle):
-            words = f"{what} is {level:g}: that looks like metres. Write millimetres, {units.m_to_mm(level):g}."
+        fits = _unit_of(level, middle)
+        if fits:
+            words = f"{what} is {level:g}: that looks like {fits[0]}. Write millimetres, {fits[1]:g}."
             yield Fault(path, words)
-    wrong = [level for level in laid if _is_in_metres(level, middle)]
+    wrong = [(level, fits) for level in laid if (fits := _unit_of(level, middle))]
     if wrong:
+        level, fits = wrong[0]
         words = (
-            f"{len(wrong)} of {len(laid)} levels as laid look like metres, the first is {wrong[0]:g}. Write "
-            f"millimetres, {units.m_to_mm(wrong[0]):g}."
+            f"{len(wrong)} of {len(laid)} levels as laid look like {fits[0]}, the first is {level:g}. Write "
+            f"millimetres, {fits[1]:g}."
         )
         yield Fault("as_laid.readings", words)
 
 
-def _is_in_metres(level_mm: float, middle_mm: float) -> bool:
-    return abs(level_mm - middle_mm) > _REACH_MM >= abs(units.m_to_mm(level_mm) - middle_mm)
+def _unit_of(level: float, middle_mm: float) -> tuple[str, float] | None:
+    """Return the unit in which a level that lies far from the others comes among them, and its millimetres."""
+    if abs(level - middle_mm) <= _REACH_MM:
+        return None
+    whole = (("metres", units.m_to_mm(level)), ("centimetres", _TEN * level))
+    return next((each for each in whole if abs(each[1] - middle_mm) <= _REACH_MM), None)
 
 
 def _stated(job: Job) -> Iterator[tuple[str, str, float]]:

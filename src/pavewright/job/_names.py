@@ -119,6 +119,15 @@ def _edges(area: Area, path: str) -> Iterator[Fault]:
             words = f"The side of {area.name} that leaves {edge.corner} is held twice: keep one."
             yield Fault(f"{path}.edges.{number}", words)
         seen.add(edge.corner)
+        if edge.to is not None and edge.corner in corners:
+            order = [corner.point for corner in area.outline]
+            end = order[(order.index(edge.corner) + 1) % len(order)]
+            if end != edge.to:
+                words = (
+                    f"The side of {area.name} that leaves {edge.corner} ends at {end} and not at {edge.to}, as the outline "
+                    f"is written: name the side by its first corner, or write the outline the other way round."
+                )
+                yield Fault(f"{path}.edges.{number}.to", words)
 
 
 def _steps(job: Job) -> Iterator[Fault]:

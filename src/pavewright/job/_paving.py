@@ -243,7 +243,13 @@ class Zone(Part):
 class EdgeSide(Part):
     """What holds one side, named by the corner from which the side leaves."""
 
-    corner: Name
+    corner: Name = Field(
+        description="Corner from which the side leaves, in the order in which the outline is written; an outline written "
+        "the other way round makes it another side."
+    )
+    to: Name | None = Field(
+        None, description="Corner at which the side ends; given, it is checked, and a turned outline is refused."
+    )
     restraint: EdgeRestraint
     freedom_mm: Annotated[float, Field(ge=0.0, le=1000.0)] = Field(
         0.0, description="How far the side may be moved out or in, where that saves cuts; the search tells what. [mm]"

@@ -1,7 +1,8 @@
-"""Sizes: lengths that were written in metres, weights that no paving has, and obstacles without a size."""
+"""Sizes: lengths that were written in metres or centimetres, weights that no paving has, and obstacles without a size."""
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright import units
@@ -18,10 +19,26 @@ _SMALLEST_MM = 100.0
 """No area, no tape plan and no set of offsets is smaller than this all in all: such numbers are metres. [mm]"""
 _SHORT_MM = 50.0
 """No tape, door, lid or passage is shorter than this. [mm]"""
-_THIN_MM = 5.0
-"""No stem, post or drain is thinner than this, and no cable that is known of lies so shallow. [mm]"""
-_CARRY_MM = 200.0
-"""A barrow run shorter than this is metres. [mm]"""
+
+
+@dataclass(frozen=True, slots=True)
+class _Band:
+    """Lengths of one kind of thing: below the first it is in another unit, which makes it lie between the others. [mm]."""
+
+    least_mm: float
+    low_mm: float
+    high_mm: float
+
+
+_TAPE = _Band(50.0, 300.0, 100_000.0)
+_ACCESS = _Band(300.0, 500.0, 10_000.0)
+_CARRY = _Band(200.0, 1000.0, 300_000.0)
+_OPENING = _Band(300.0, 400.0, 8000.0)
+_COVER = _Band(75.0, 100.0, 2500.0)
+_GRATING = _Band(40.0, 90.0, 1000.0)
+_CHANNEL = _Band(25.0, 50.0, 500.0)
+_THIN = _Band(5.0, 20.0, 5000.0)
+_DEPTH = _Band(5.0, 100.0, 5000.0)
 _LIGHT_KG_PER_M3, _HEAVY_KG_PER_M3 = 500.0, 5000.0
 """Timber to the heaviest stone: no paving lies outside. [kg/m³]"""
 _PACK_KG = 6000.0
@@ -29,20 +46,26 @@ _PACK_KG = 6000.0
 
 
 def strange_sizes(job: Job) -> Iterator[Fault]:
-    """Give lengths that look like metres, weights that cannot be, and obstacles without a size."""
+    """Give lengths that look like another unit, weights that cannot be, and obstacles without a size."""
     yield from _tapes_and_offsets(job.measurements)
     yield from _areas(job)
-    for path, what, length, least in _lengths(job.site):
-        if length is not None and 0.0 < length < least:
-            yield _metres(path, what, length)
+    for path, what, length, band in _lengths(job.site):
+        if length is not None and 0.0 < length < band.least_mm:
+            yield _too_short(path, what, length, band)
     yield from _obstacles(job.site)
     yield from _units(job)
     yield from _measured_units(job)
 
 
-def _metres(path: str, what: str, length: float) -> Fault:
-    words = f"{what} is {length:g}: that looks like metres. Write millimetres, {units.m_to_mm(length):g}."
-    return Fault(path, words)
+def _too_short(path: str, what: str, length: float, band: _Band) -> Fault:
+    """Return a length that is too short for its kind, with the units in which it makes sense."""
+    fits = [
+        f"{unit} (write {length * factor:g})"
+        for unit, factor in (("centimetres", 10.0), ("metres", 1000.0), ("inches", 25.4))
+        if band.low_mm <= length * factor <= band.high_mm
+    ]
+    advice = f"It looks like {' or '.join(fits)}; lengths are millimetres." if fits else "Measure it again."
+    return Fault(path, f"{what} is {length:g} mm, which is too short. {advice}")
 
 
 def _tapes_and_offsets(measured: Measurements) -> Iterator[Fault]:
@@ -50,15 +73,15 @@ def _tapes_and_offsets(measured: Measurements) -> Iterator[Fault]:
     tapes = measured.tape_plan.tapes if measured.tape_plan is not None else ()
     longest = max((tape.length_mm for tape in tapes), default=_SMALLEST_MM)
     if longest < _SMALLEST_MM:
-        yield _metres("measurements.tape_plan.tapes", "The longest tape", longest)
+        yield _too_short("measurements.tape_plan.tapes", "The longest tape", longest, _TAPE)
     else:
         for number, tape in enumerate(tapes):
             if tape.length_mm < _SHORT_MM:
                 path = f"measurements.tape_plan.tapes.{number}.length_mm"
-                yield _metres(path, f"Tape {tape.start}–{tape.end}", tape.length_mm)
+                yield _too_short(path, f"Tape {tape.start}–{tape.end}", tape.length_mm, _TAPE)
     reach = max((max(abs(each.along_mm), abs(each.offset_mm)) for each in measured.offsets), default=0.0)
     if 0.0 < reach < _SHORT_MM:
-        yield _metres("measurements.offsets", "The longest offset", reach)
+        yield _too_short("measurements.offsets", "The longest offset", reach, _TAPE)
 
 
 def _areas(job: Job) -> Iterator[Fault]:
@@ -88,32 +111,32 @@ def _reach(places: list[tuple[float, float]]) -> float:
     return max((max(values) - min(values) for values in zip(*places, strict=True)), default=0.0)
 
 
-def _lengths(site: Site) -> Iterator[tuple[str, str, float | None, float]]:
-    """Give place, owner, length and the least that it can be, for lengths on the site."""
-    yield "site.access_width_mm", "The width of the access", site.access_width_mm, _SHORT_MM
-    yield "site.carry_mm", "The barrow run", site.carry_mm, _CARRY_MM
+def _lengths(site: Site) -> Iterator[tuple[str, str, float | None, _Band]]:
+    """Give place, owner, length and the sizes of such things, for lengths on the site."""
+    yield "site.access_width_mm", "The width of the access", site.access_width_mm, _ACCESS
+    yield "site.carry_mm", "The barrow run", site.carry_mm, _CARRY
     for number, wall in enumerate(site.walls):
         for place, door in enumerate(wall.openings):
             path = f"site.walls.{number}.openings.{place}"
-            yield f"{path}.width_mm", f"The width of {door.name}", door.width_mm, _SHORT_MM
+            yield f"{path}.width_mm", f"The width of {door.name}", door.width_mm, _OPENING
     for number, cover in enumerate(site.covers):
-        yield f"site.covers.{number}.length_mm", f"The length of {cover.name}", cover.length_mm, _SHORT_MM
-        yield f"site.covers.{number}.width_mm", f"The width of {cover.name}", cover.width_mm, _SHORT_MM
+        yield f"site.covers.{number}.length_mm", f"The length of {cover.name}", cover.length_mm, _COVER
+        yield f"site.covers.{number}.width_mm", f"The width of {cover.name}", cover.width_mm, _COVER
     for number, gully in enumerate(site.gullies):
-        yield f"site.gullies.{number}.size_mm", f"The size of {gully.name}", gully.size_mm, _THIN_MM
+        yield f"site.gullies.{number}.size_mm", f"The size of {gully.name}", gully.size_mm, _GRATING
     for number, channel in enumerate(site.channels):
-        yield f"site.channels.{number}.width_mm", f"The width of {channel.name}", channel.width_mm, _THIN_MM
+        yield f"site.channels.{number}.width_mm", f"The width of {channel.name}", channel.width_mm, _CHANNEL
     for number, tree in enumerate(site.trees):
-        yield f"site.trees.{number}.stem_diameter_mm", f"The stem of {tree.name}", tree.stem_diameter_mm, _THIN_MM
+        yield f"site.trees.{number}.stem_diameter_mm", f"The stem of {tree.name}", tree.stem_diameter_mm, _THIN
     for number, service in enumerate(site.services):
-        yield f"site.services.{number}.depth_mm", f"The depth of {service.name}", service.depth_mm, _THIN_MM
+        yield f"site.services.{number}.depth_mm", f"The depth of {service.name}", service.depth_mm, _DEPTH
     for number, post in enumerate(site.obstacles):
         for field, what, length in (
             ("diameter_mm", "diameter", post.diameter_mm),
             ("length_mm", "length", post.length_mm),
             ("width_mm", "width", post.width_mm),
         ):
-            yield f"site.obstacles.{number}.{field}", f"The {what} of {post.name}", length, _THIN_MM
+            yield f"site.obstacles.{number}.{field}", f"The {what} of {post.name}", length, _THIN
 
 
 def _obstacles(site: Site) -> Iterator[Fault]:

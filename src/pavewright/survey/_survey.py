@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from pavewright.findings import in_order
@@ -15,6 +16,7 @@ from pavewright.survey._paved_areas import place_areas
 from pavewright.survey._points import place_points, surveyed_points
 from pavewright.survey._remarks import Remarks
 from pavewright.survey._types import SitePlan, Survey
+from pavewright.survey.agreement import disagreements
 
 if TYPE_CHECKING:
     from pavewright.job import Job
@@ -40,7 +42,7 @@ def survey(job: Job, rules: Rulebook) -> Survey:
     ground = ground_surface(measured, {point.name: point for point in points}, remarks)
     if remarks.faults:
         raise JobInvalid(tuple(remarks.faults))
-    return Survey(
+    surveyed = Survey(
         points=points,
         level_books=levelled.books,
         tapes=placed.tapes,
@@ -60,6 +62,8 @@ def survey(job: Job, rules: Rulebook) -> Survey:
             north_bearing_deg=job.site.north_bearing_deg,
         ),
         assumptions=assumptions(job.site),
-        findings=in_order(remarks.findings),
+        findings=tuple(remarks.findings),
         levels_together=levelled.together,
     )
+    found = in_order((*surveyed.findings, *disagreements(job, surveyed, rules)))
+    return replace(surveyed, findings=found)

@@ -128,8 +128,8 @@ BOOKS = [
     (scaled(ROWS, *SIGHTS), ROWS, "look like metres, all below 10"),
 ]  # fmt: skip
 METRES = [
-    (TERRACE, put(f"{TAPES}.3.length_mm", 6.2), f"{TAPES}.3.length_mm", "Tape A–D is 6.2: that looks like metres"),
-    (TERRACE, scaled(TAPES, "length_mm"), TAPES, "looks like metres"),
+    (TERRACE, put(f"{TAPES}.3.length_mm", 6.2), f"{TAPES}.3.length_mm", "Tape A–D is 6.2 mm, which is too short. It looks like metres (write 6200)"),
+    (TERRACE, scaled(TAPES, "length_mm"), TAPES, "looks like metres (write"),
     (TERRACE, scaled("measurements.offsets", "along_mm", "offset_mm"), "measurements.offsets", "The longest offset is"),
     (TERRACE, put("site.walls.0.dpc_level_mm", 10.15), "site.walls.0.dpc_level_mm", "Write millimetres, 10150"),
     (TERRACE, put(f"{DOOR}.0.threshold_level_mm", 10.16), f"{DOOR}.0.threshold_level_mm", "Write millimetres, 10160"),
@@ -138,12 +138,17 @@ METRES = [
     (TERRACE, put("site.covers.0.level_mm", 9.852), "site.covers.0.level_mm", "Write millimetres, 9852"),
     (TERRACE, scaled("as_laid.readings", "level_mm"), "as_laid.readings", "29 of 29 levels as laid look like metres"),
     (TERRACE, scaled("as_laid.readings", "x_mm", "y_mm"), "as_laid.readings", "their places look like metres"),
-    (TERRACE, put(f"{DOOR}.0.width_mm", 1.5), f"{DOOR}.0.width_mm", "Write millimetres, 1500"),
-    (TERRACE, put("site.covers.0.length_mm", 0.6), "site.covers.0.length_mm", "Write millimetres, 600"),
-    (TERRACE, put("site.access_width_mm", 0.9), "site.access_width_mm", "Write millimetres, 900"),
-    (TERRACE, put("site.carry_mm", 18.0), "site.carry_mm", "Write millimetres, 18000"),
-    (TERRACE, put("site.services.0.depth_mm", 0.85), "site.services.0.depth_mm", "Write millimetres, 850"),
+    (TERRACE, put(f"{DOOR}.0.width_mm", 1.5), f"{DOOR}.0.width_mm", "metres (write 1500)"),
+    (TERRACE, put("site.covers.0.length_mm", 0.6), "site.covers.0.length_mm", "metres (write 600)"),
+    (TERRACE, put("site.access_width_mm", 0.9), "site.access_width_mm", "metres (write 900)"),
+    (TERRACE, put("site.carry_mm", 18.0), "site.carry_mm", "metres (write 18000)"),
+    (TERRACE, put("site.services.0.depth_mm", 0.85), "site.services.0.depth_mm", "metres (write 850)"),
     (PATH, scaled("measurements.points", "x_mm", "y_mm"), "areas.0.outline", "Write millimetres, 4420"),
+    (TERRACE, put("site.covers.0.level_mm", 985.2), "site.covers.0.level_mm", "centimetres. Write millimetres, 9852"),
+    (TERRACE, put("site.covers.0.length_mm", 45.0), "site.covers.0.length_mm", "centimetres (write 450) or inches (write"),
+    (TERRACE, put(f"{DOOR}.0.width_mm", 90.0), f"{DOOR}.0.width_mm", "centimetres (write 900)"),
+    (TERRACE, put("calendar.weekdays", [7]), "calendar.weekdays.0", "weekdays, entry 1, is 7"),
+    (TERRACE, put("site.walls.0.dpc_level_mm", [1]), "site.walls.0.dpc_level_mm", "or the name of a point in quotation"),
 ]  # fmt: skip
 SENSE = [
     (TERRACE, put("units.0.kg_each", 330.0), "units.0.kg_each", "would weigh 22917 kg a cubic metre"),
@@ -271,3 +276,16 @@ def test_an_outline_with_arcs_is_sound_whichever_way_it_is_walked(turned):
         back = [(corner["point"], rise) for corner, rise in zip(outline, [rises[-1], *rises[:-1]], strict=True)]
         document["areas"][0]["outline"] = [{"point": point, "rise_mm": rise} for point, rise in reversed(back)]
     assert len(parse(document).areas[0].outline) == 4
+
+
+def test_a_side_that_names_both_corners_does_not_follow_a_turned_outline() -> None:
+    document = json.loads((EXAMPLES / "front_drive.json").read_text("utf-8"))
+    area = document["areas"][0]
+    order = [corner["point"] for corner in area["outline"]]
+    for edge in area["edges"]:
+        edge["to"] = order[(order.index(edge["corner"]) + 1) % len(order)]
+    parse(document)
+    area["outline"].reverse()
+    with pytest.raises(JobInvalid, match="ends at .* and not at") as refused:
+        parse(document)
+    assert len(refused.value.faults) == len(area["edges"])

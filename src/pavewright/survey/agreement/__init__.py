@@ -1,0 +1,12 @@
+"""Agreement: every height, size, price and date is held against what it has to agree with.
+
+A sill lies near the damp-proof course, a damp-proof course a little above the ground, brickwork in courses; a cover
+has one level, whether it was written down or read; a spot of the ground lies as its neighbours say; a patio is larger
+than a table, a slab costs more than a stamp, and work starts after it was written down. What disagrees is asked about,
+with both values and what to measure again. Nothing is corrected here.
+"""
+
+from pavewright.survey.agreement._ask import disagreements
+from pavewright.survey.agreement._neighbours import Stranger, strangers
+
+__all__ = ["Stranger", "disagreements", "strangers"]

@@ -1,0 +1,143 @@
+"""Spot levels of the ground against their neighbours, and covers, gratings and edges against the ground."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from shapely.geometry import LineString
+
+from pavewright.findings import Finding, Severity
+from pavewright.survey._known_levels import named
+from pavewright.survey._remarks import metres
+from pavewright.survey.agreement._neighbours import strangers
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from pavewright.geometry import XY
+    from pavewright.job import Job
+    from pavewright.rules import Rulebook
+    from pavewright.survey._types import Survey, SurveyedPoint
+
+
+def ground_spots(job: Job, survey: Survey, rules: Rulebook) -> Iterator[Finding]:
+    """Give spot levels that the spots about them do not bear out.
+
+    A spot on a break line is not judged: there the ground is meant to turn. Where there are break lines, the others are
+    judged by the spots that they can be joined to without crossing one.
+
+    Args:
+        job: The job, for the names of its spots.
+        survey: Its points with their levels.
+        rules: The rulebook.
+    """
+    points = {point.name: point for point in survey.points}
+    names = dict.fromkeys(job.measurements.ground_points)
+    spots = [points[name] for name in names if name in points and points[name].level_mm is not None]
+    spots = list({spot.xy: spot for spot in reversed(spots)}.values())[::-1]
+    breaks = [
+        LineString([points[name].xy for name in line.points if name in points])
+        for line in job.measurements.break_lines
+        if sum(name in points for name in line.points) > 1
+    ]
+    on_breaks = {name for line in job.measurements.break_lines for name in line.points}
+    told: set[str] = set()
+    for group in _groups(spots, breaks):
+        for finding, name in _of_group(group, on_breaks, rules):
+            if name not in told:
+                told.add(name)
+                yield finding
+
+
+def _of_group(group: Sequence[SurveyedPoint], on_breaks: set[str], rules: Rulebook) -> Iterator[tuple[Finding, str]]:
+    chance, least = rules.figure("survey.spot_chance_percent"), rules.figure("survey.spot_min_mm")
+    stop = rules.value("survey.spot_stop_mm")
+    places = [(*spot.xy, spot.level_mm or 0.0) for spot in group]
+    for each in strangers(places, chance.value / 100.0, least.value):
+        spot = group[each.number]
+        if spot.name in on_breaks or spot.level_mm is None:
+            continue
+        off = spot.level_mm - each.foretold_mm
+        words = (
+            f"{spot.name} is {metres(spot.level_mm)} by {named(spot.levelled_by)}, and the spots about it say "
+            f"{metres(each.foretold_mm)}, give or take {2.0 * each.sd_mm:.0f} mm: it looks {abs(off):.0f} mm too "
+            f"{'high' if off > 0.0 else 'low'}. Read the staff on {spot.name} again; if the ground does break "
+            f"there, give "
+            f"a break line along it."
+        )
+        severity = Severity.STOP if abs(off) > stop else Severity.CHECK
+        finding = Finding(
+            "survey.spot_against_neighbours",
+            severity,
+            f"point {spot.name}",
+            words,
+            value=off,
+            limit=2.0 * each.sd_mm,
+            unit="mm",
+            figure=chance,
+            at_mm=spot.xy,
+        )
+        yield finding, spot.name
+
+
+def _groups(spots: Sequence[SurveyedPoint], breaks: Sequence[LineString]) -> Iterator[Sequence[SurveyedPoint]]:
+    """Give the spots that are judged together: all of them, or those on one side of the break lines."""
+    if not breaks:
+        yield spots
+        return
+    waiting = list(spots)
+    while waiting:
+        group, waiting = [waiting[0]], waiting[1:]
+        for spot in group:
+            seen = [each for each in waiting if _sees(spot.xy, each.xy, breaks)]
+            group += seen
+            waiting = [each for each in waiting if each not in seen]
+        yield group
+
+
+def _sees(one: XY, other: XY, breaks: Sequence[LineString]) -> bool:
+    line = LineString([one, other])
+    return not any(line.crosses(each) or line.touches(each) for each in breaks)
+
+
+def things_in_the_ground(survey: Survey, rules: Rulebook) -> Iterator[Finding]:
+    """Give covers, gratings and edges of paving that lie far above or below the ground beside them.
+
+    Args:
+        survey: The site with its ground.
+        rules: The rulebook.
+    """
+    if survey.ground is None:
+        return
+    figure = rules.figure("survey.thing_from_ground_mm")
+    for what, at, level in _things(survey):
+        ground = survey.ground.level_at(at)
+        if level is None or ground is None or abs(level - ground) <= figure.value:
+            continue
+        words = (
+            f"The level of {what} is {metres(level)} and the ground there is {metres(ground)}, "
+            f"{abs(level - ground):.0f} mm "
+            f"apart. Read the staff on it and beside it again."
+        )
+        yield Finding(
+            "survey.thing_against_ground",
+            Severity.CHECK,
+            what,
+            words,
+            value=level - ground,
+            limit=figure.value,
+            unit="mm",
+            figure=figure,
+            at_mm=at,
+        )
+
+
+def _things(survey: Survey) -> Iterator[tuple[str, XY, float | None]]:
+    """Give name, place and level of what lies in the ground and shows at its top."""
+    for cover in survey.site.covers:
+        yield f"cover {cover.cover.name}", cover.at, cover.level_mm
+    for gully in survey.site.gullies:
+        yield f"the grating of {gully.gully.name}", gully.at, gully.gully.grating_level_mm
+    for tie in survey.site.tie_ins:
+        yield f"edge {tie.name} at its start", tie.start, tie.start_level_mm
+        yield f"edge {tie.name} at its end", tie.end, tie.end_level_mm

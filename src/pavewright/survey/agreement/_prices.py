@@ -1,0 +1,86 @@
+"""Prices against what such things cost: pounds written where pence are wanted."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.findings import Finding, Severity
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from pavewright.job import Job
+    from pavewright.rules import Rulebook
+
+_HUNDRED = 100.0
+_KNOWN = frozenset({"GBP", "EUR", "USD"})
+"""Currencies of a hundred small coins in which the bands hold."""
+
+
+def prices(job: Job, rules: Rulebook) -> Iterator[Finding]:
+    """Give prices that no such thing has; a price of nothing is no price and is not judged here.
+
+    Args:
+        job: The job with its units and rates.
+        rules: The rulebook.
+    """
+    if job.identity.currency not in _KNOWN:
+        return
+    table = rules.table("survey.plausible_prices")
+    for path, what, kind, amount, price_minor in _priced(job):
+        each = price_minor / amount
+        low, high = table.figure(kind, "low_minor").value, table.figure(kind, "high_minor").value
+        if price_minor == 0 or low <= each <= high:
+            continue
+        money = units.minor_to_text(price_minor, job.identity.currency)
+        pounds = each < low <= each * _HUNDRED <= high
+        small = "cents" if job.identity.currency != "GBP" else "pence"
+        advice = (
+            f"That looks like whole pounds or euros: write {small}, {price_minor * _HUNDRED:.0f}."
+            if pounds
+            else "Check the price and what it is for."
+        )
+        span = " to ".join(units.minor_to_text(round(end), job.identity.currency) for end in (low, high))
+        words = (
+            f"{what} is {price_minor} {small}, {money}: {each:.2f} {small} {_PER[kind]}, where {span} is usual. "
+            f"{advice}"
+        )
+        figure = table.figure(kind, "low_minor" if each < low else "high_minor")
+        severity = Severity.STOP if pounds else Severity.CHECK
+        yield Finding("survey.price_strange", severity, path, words, each, figure.value, small, figure)
+
+
+_PER = {
+    "paving": "a square metre",
+    "labour": "an hour",
+    "plant": "a day",
+    "load": "a cubic metre taken away",
+    "earth": "a cubic metre",
+    "kg": "a kilogram",
+    "m2": "a square metre",
+    "m": "a metre",
+    "m3": "a cubic metre",
+    "litre": "a litre",
+    "each": "each",
+}
+
+
+def _priced(job: Job) -> Iterator[tuple[str, str, str, float, int]]:
+    """Give place, owner, kind, amount and price of everything with a price."""
+    rates = job.rates
+    for unit in job.units:
+        area = units.mm2_to_m2(unit.length_mm * unit.width_mm) * unit.per_pack
+        yield f"unit {unit.name}", f"The pack price of {unit.name}", "paving", area, unit.pack_price_minor
+    yield "labour", "The cost of labour", "labour", 1.0, rates.labour_minor_per_hour
+    for hire in rates.plant:
+        yield f"plant {hire.key}", f"A day of {hire.name or hire.key}", "plant", 1.0, hire.day_price_minor
+    if rates.disposal is not None:
+        words = f"The load price of a {rates.disposal.kind}"
+        yield "disposal", words, "load", rates.disposal.volume_m3, rates.disposal.load_price_minor
+    for item in rates.materials:
+        words = f"The pack price of {item.name or item.key.replace('_', ' ')}"
+        yield f"material {item.key}", words, item.pack_unit, item.pack_amount, item.pack_price_minor
+    for words, price in (("dug and taken away", rates.cut_price_minor), ("filled", rates.fill_price_minor)):
+        if price is not None:
+            yield "rates", f"The price of a cubic metre {words}", "earth", 1.0, price

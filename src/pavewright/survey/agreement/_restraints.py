@@ -1,0 +1,70 @@
+"""What is said to hold a side against what stands there: an outline turned round moves every side by one corner."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from shapely.geometry import LineString
+
+from pavewright.findings import Finding, Severity
+from pavewright.job import EdgeRestraint
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from pavewright.job import EdgeSide
+    from pavewright.rules import Rulebook
+    from pavewright.survey._types import PlanArea, Survey
+
+_MOST = 0.5
+"""A side stands at a thing where more than this part of it lies beside it. [-]"""
+_WORDS = {EdgeRestraint.KERB: "a kerb", EdgeRestraint.EDGING: "an edging", EdgeRestraint.HAUNCH: "a haunch"}
+"""What is built to hold a side that no wall holds."""
+
+
+def restraints(survey: Survey, rules: Rulebook) -> Iterator[Finding]:
+    """Give sides held by a wall where none stands, by old paving where none lies, and kerbs along a house wall.
+
+    Args:
+        survey: The site.
+        rules: The rulebook.
+    """
+    for area in survey.site.areas:
+        for edge in area.area.edges:
+            yield from _of_side(area, edge, survey, rules)
+
+
+def _of_side(area: PlanArea, edge: EdgeSide, survey: Survey, rules: Rulebook) -> Iterator[Finding]:
+    side = area.side_from(edge.corner)
+    line = LineString([side.start.xy, side.end.xy])
+    if side.start.rise_mm or line.length == 0.0:
+        return
+    figure = rules.figure("survey.beside_mm")
+    walls = [LineString([wall.start, wall.end]) for wall in survey.site.walls]
+    paved = [LineString([tie.start, tie.end]) for tie in survey.site.tie_ins]
+    paved += [LineString(other.gross.polygon.exterior.coords) for other in survey.site.areas if other.name != area.name]
+    bounds = [LineString([each.start, each.end]) for each in survey.site.boundaries]
+    houses = [LineString([wall.start, wall.end]) for wall in survey.site.walls if wall.is_house]
+    name = f"side {side.start.name}–{side.end.name} of {area.name}"
+    wrong = ""
+    if edge.restraint is EdgeRestraint.WALL and not _beside(line, [*walls, *bounds], figure.value):
+        wrong = "is said to be held by a wall, and no wall or boundary is drawn along it"
+    elif edge.restraint is EdgeRestraint.EXISTING and not _beside(line, [*walls, *paved, *bounds], figure.value):
+        wrong = "is said to be held by what is there, and nothing is drawn along it"
+    elif edge.restraint in _WORDS and _beside(line, houses, figure.value):
+        wrong = f"is said to be held by {_WORDS[edge.restraint]}, and a house wall stands along it"
+    if wrong:
+        words = (
+            f"The {name} {wrong}. A side is named by the corner from which it leaves, in the order in which the "
+            f"outline is "
+            f"written; an outline written the other way round moves every side. Check the restraints of "
+            f"{area.name}, or "
+            f"write the other corner of each side as its to."
+        )
+        yield Finding("survey.side_strange", Severity.CHECK, name, words, figure=figure, at_mm=side.start.xy)
+
+
+def _beside(side: LineString, lines: list[LineString], within_mm: float) -> bool:
+    """Return whether most of a side lies beside some lines."""
+    along = sum(side.intersection(line.buffer(within_mm, cap_style="flat")).length for line in lines)
+    return bool(along > _MOST * side.length)

@@ -1,0 +1,64 @@
+"""Things with a level that was written down and a reading of the staff on the same point."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright.findings import Finding, Severity
+from pavewright.survey._known_levels import named
+from pavewright.survey._remarks import metres
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from pavewright.job import Job, LevelOrPoint
+    from pavewright.rules import Rulebook
+    from pavewright.survey._types import Survey
+
+
+def read_twice(job: Job, survey: Survey, rules: Rulebook) -> Iterator[Finding]:
+    """Give covers, gratings and edges whose written level is not the one that was read on their point.
+
+    Args:
+        job: The job, as it was written.
+        survey: Its points with their levels.
+        rules: The rulebook.
+    """
+    figure, stop = rules.figure("survey.same_point_mm"), rules.figure("survey.same_point_stop_mm")
+    points = {point.name: point for point in survey.points}
+    for what, name, written in _written(job):
+        point = points.get(name)
+        if written is None or isinstance(written, str) or point is None or point.level_mm is None:
+            continue
+        off = written - point.level_mm
+        if abs(off) <= figure.value:
+            continue
+        words = (
+            f"The level of {what} is written as {metres(written)}, and {name}, the point where it is, is "
+            f"{metres(point.level_mm)} by {named(point.levelled_by)}: {abs(off):.0f} mm apart. Read the staff on "
+            f"{name} "
+            f"again; to take the level from there, write the name {name} instead of a number."
+        )
+        severity = Severity.STOP if abs(off) > stop.value else Severity.CHECK
+        yield Finding(
+            "survey.level_against_reading",
+            severity,
+            f"{what}, point {name}",
+            words,
+            value=off,
+            limit=figure.value,
+            unit="mm",
+            figure=figure,
+            at_mm=point.xy,
+        )
+
+
+def _written(job: Job) -> Iterator[tuple[str, str, LevelOrPoint | None]]:
+    """Give owner, point and written level of everything that stands on one point."""
+    for cover in job.site.covers:
+        yield f"cover {cover.name}", cover.point, cover.level_mm
+    for gully in job.site.gullies:
+        yield f"the grating of {gully.name}", gully.point, gully.grating_level_mm
+    for edge in job.site.tie_ins:
+        yield f"edge {edge.name} at its start", edge.start, edge.start_level_mm
+        yield f"edge {edge.name} at its end", edge.end, edge.end_level_mm

@@ -1,0 +1,75 @@
+"""Areas and units against the sizes that such things have."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright.findings import Finding, Severity
+from pavewright.survey.agreement._units_of_length import looks_like
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from pavewright.job import Job, PavingUnit
+    from pavewright.rules import Rulebook
+    from pavewright.survey._types import Survey
+
+_SIDES = ("length", "width", "thickness")
+
+
+def sizes(job: Job, survey: Survey, rules: Rulebook) -> Iterator[Finding]:
+    """Give a job that is far too small or large to be one, and units of sizes that are not made.
+
+    Args:
+        job: The job with its units.
+        survey: The areas in plan.
+        rules: The rulebook.
+    """
+    yield from _whole_job(job, survey, rules)
+    used = {area.laying.unit for area in job.areas}
+    for unit in job.units:
+        yield from _unit(unit, rules, used=unit.name in used)
+
+
+def _whole_job(job: Job, survey: Survey, rules: Rulebook) -> Iterator[Finding]:
+    least, small, most = (
+        rules.figure(f"survey.{name}") for name in ("job_min_area_m2", "job_small_area_m2", "job_max_area_m2")
+    )
+    whole = sum(area.gross.area_m2 for area in survey.site.areas)
+    names = ", ".join(area.name for area in survey.site.areas)
+    if small.value <= whole <= most.value:
+        return
+    if whole > most.value:
+        words = (
+            f"{names} come to {whole:.0f} m²: more than a garden or a drive. Check the unit of the tapes and places."
+        )
+        yield Finding("survey.area_strange", Severity.STOP, names, words, whole, most.value, "m²", figure=most)
+        return
+    severity = Severity.STOP if whole < least.value else Severity.CHECK
+    tapes = job.measurements.tape_plan.tapes if job.measurements.tape_plan is not None else ()
+    longest = max(tapes, key=lambda tape: tape.length_mm, default=None)
+    by_tape = (
+        "" if longest is None else f" The longest tape, {longest.start}–{longest.end}, is {longest.length_mm:g} mm."
+    )
+    words = (
+        f"{names} {'comes' if len(survey.site.areas) == 1 else 'come'} to {whole:.2f} m² in all, which is hardly a job."
+        f"{by_tape} Were its lengths read in centimetres ({100.0 * whole:.1f} m²)? Write millimetres, or measure it "
+        f"again."
+    )
+    yield Finding("survey.area_strange", severity, names, words, whole, small.value, "m²", figure=small)
+
+
+def _unit(unit: PavingUnit, rules: Rulebook, *, used: bool) -> Iterator[Finding]:
+    table = rules.table("survey.unit_sizes")
+    for side in _SIDES:
+        kind = f"{unit.kind}_{'thickness' if side == 'thickness' else 'side'}"
+        value = {"length": unit.length_mm, "width": unit.width_mm, "thickness": unit.thickness_mm}[side]
+        low, high = (table.figure(kind, column).value for column in ("low_mm", "high_mm"))
+        if low <= value <= high:
+            continue
+        fits = looks_like(value, low, high)
+        advice = fits or " Measure one."
+        words = f"The {side} of {unit.name} is {value:g} mm; a {unit.kind} has {low:g} to {high:g} mm.{advice}"
+        severity = Severity.STOP if fits and used else Severity.CHECK
+        figure = table.figure(kind, "low_mm" if value < low else "high_mm")
+        yield Finding("survey.unit_strange", severity, f"unit {unit.name}", words, value, figure.value, "mm", figure)

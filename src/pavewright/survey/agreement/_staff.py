@@ -1,0 +1,79 @@
+"""Readings of the staff that were booked in another unit than those beside them, or that no staff can show."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright.findings import Finding, Severity
+from pavewright.survey.agreement._units_of_length import units_that_fit
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from pavewright.job import Job, LevelBook
+    from pavewright.rules import Rulebook
+
+_ENOUGH = 3
+"""So many readings of one set-up tell what readings are like there."""
+_FAR_BELOW = 0.4
+"""A reading below this part of every other of its set-up is looked at. [-]"""
+_ROOM = 0.5
+"""A reading fits among others within this part of the least and beyond the greatest. [-]"""
+
+
+def staff_readings(job: Job, rules: Rulebook) -> Iterator[Finding]:
+    """Give readings in centimetres or metres among others in millimetres, and those longer than a staff.
+
+    Args:
+        job: The job with its level books.
+        rules: The rulebook.
+    """
+    staff, short = rules.figure("survey.staff_length_mm"), rules.figure("survey.staff_short_mm")
+    for book in job.measurements.level_books:
+        read = list(_readings(book))
+        longest = max((abs(reading) for _, _, _, reading in read), default=0.0)
+        if len(read) > _ENOUGH and longest < short.value:
+            unit = "metres" if longest * 1000.0 <= staff.value else "centimetres"
+            words = (
+                f"The greatest reading of level book {book.name} is {longest:g}: the whole book looks like {unit}. "
+                f"Write "
+                f"millimetres."
+            )
+            yield Finding("survey.staff_unit", Severity.STOP, f"level book {book.name}", words, figure=short)
+            continue
+        for row, point, _, reading in read:
+            if abs(reading) > staff.value:
+                words = (
+                    f"Level book {book.name}, row {row}, point {point}: {reading:g} mm is longer than a staff. Read it "
+                    f"again."
+                )
+                yield Finding("survey.staff_unit", Severity.STOP, f"point {point}", words, figure=staff)
+        yield from _among_others(book, read)
+
+
+def _among_others(book: LevelBook, read: Sequence[tuple[int, str, int, float]]) -> Iterator[Finding]:
+    for row, point, setup, reading in read:
+        others = [each for number, _, of, each in read if of == setup and number != row]
+        if len(others) < _ENOUGH or min(others) <= 0.0 or not 0.0 < reading < _FAR_BELOW * min(others):
+            continue
+        fits = units_that_fit(reading, (1.0 - _ROOM) * min(others), (1.0 + _ROOM) * max(others))
+        if fits:
+            words = (
+                f"Level book {book.name}, row {row}, point {point}: {reading:g} is booked among readings of "
+                f"{min(others):g} to {max(others):g}. It looks like {fits[0][0]}: write millimetres, "
+                f"{fits[0][1]:g}, or "
+                f"read the staff on {point} again."
+            )
+            yield Finding("survey.staff_unit", Severity.STOP, f"level book {book.name}, point {point}", words)
+
+
+def _readings(book: LevelBook) -> Iterator[tuple[int, str, int, float]]:
+    """Give number of the row, point, set-up and value of every reading."""
+    setup = 1
+    for number, row in enumerate(book.rows, start=1):
+        for reading in (row.intermediate_mm, row.foresight_mm):
+            if reading is not None:
+                yield number, row.point, setup, reading
+        if row.backsight_mm is not None:
+            setup += 1 if number > 1 else 0
+            yield number, row.point, setup, row.backsight_mm

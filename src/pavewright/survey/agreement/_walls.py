@@ -1,0 +1,177 @@
+"""Damp-proof courses against sills, air bricks, each other and the ground."""
+
+from __future__ import annotations
+
+import itertools
+from typing import TYPE_CHECKING
+
+from pavewright.findings import Finding, Severity
+from pavewright.geometry import distance, point_along
+from pavewright.survey._remarks import metres
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from pavewright.rules import Rulebook
+    from pavewright.survey._types import PlanWall, Survey
+
+_STEP_MM = 500.0
+"""The ground is looked at along a wall at places no further apart. [mm]"""
+
+
+def walls(survey: Survey, rules: Rulebook) -> Iterator[Finding]:
+    """Give walls whose damp-proof course does not agree with what is built beside it.
+
+    Args:
+        survey: The site.
+        rules: The rulebook.
+    """
+    read = [(wall, wall.dpc_level_mm) for wall in survey.site.walls if wall.dpc_level_mm is not None]
+    for wall, dpc_mm in read:
+        yield from _sills(wall, dpc_mm, rules)
+        yield from _air_bricks(wall, dpc_mm, rules)
+        yield from _over_ground(wall, dpc_mm, survey, rules)
+    for (first, first_mm), (second, second_mm) in itertools.combinations(read, 2):
+        yield from _between(first, first_mm, second, second_mm, rules)
+
+
+def _sills(wall: PlanWall, dpc_mm: float, rules: Rulebook) -> Iterator[Finding]:
+    below, over = rules.figure("survey.sill_below_dpc_mm"), rules.figure("survey.sill_over_dpc_mm")
+    for door in wall.openings:
+        if door.threshold_level_mm is None:
+            continue
+        up = door.threshold_level_mm - dpc_mm
+        if -below.value <= up <= over.value:
+            continue
+        # a damp-proof course far above its sill lets paving rise to the sill: that is the dangerous one
+        severity, figure = (Severity.STOP, below) if up < 0.0 else (Severity.CHECK, over)
+        courses = abs(up) / rules.value("survey.course_mm")
+        words = (
+            f"The damp-proof course of wall {wall.name} is given as {metres(dpc_mm)} and the threshold of "
+            f"{door.name} as "
+            f"{metres(door.threshold_level_mm)}: {abs(up):.0f} mm {'below' if up < 0.0 else 'above'} it. A sill lies "
+            f"between {below.value:.0f} mm below and {over.value:.0f} mm above its damp-proof course. Read both "
+            f"again, and "
+            f"count the courses of brick between them ({courses:.1f} by these levels)."
+        )
+        yield Finding(
+            "survey.sill_against_dpc",
+            severity,
+            f"wall {wall.name}, {door.name}",
+            words,
+            value=up,
+            limit=-below.value if up < 0.0 else over.value,
+            unit="mm",
+            figure=figure,
+            at_mm=door.start,
+        )
+
+
+def _air_bricks(wall: PlanWall, dpc_mm: float, rules: Rulebook) -> Iterator[Finding]:
+    figure = rules.figure("survey.air_brick_from_dpc_mm")
+    for brick in wall.air_bricks:
+        if brick.underside_level_mm is None:
+            continue
+        off = brick.underside_level_mm - dpc_mm
+        if abs(off) <= figure.value:
+            continue
+        words = (
+            f"The underside of air brick {brick.name} is given as {metres(brick.underside_level_mm)} and the "
+            f"damp-proof "
+            f"course of wall {wall.name} as {metres(dpc_mm)}, {abs(off):.0f} mm apart; they lie within "
+            f"{figure.value:.0f} "
+            f"mm of each other. Read both again."
+        )
+        yield Finding(
+            "survey.air_brick_against_dpc",
+            Severity.STOP if off < 0.0 else Severity.CHECK,
+            f"wall {wall.name}, air brick {brick.name}",
+            words,
+            value=off,
+            limit=figure.value,
+            unit="mm",
+            figure=figure,
+            at_mm=brick.at,
+        )
+
+
+def _between(
+    first: PlanWall, first_mm: float, second: PlanWall, second_mm: float, rules: Rulebook
+) -> Iterator[Finding]:
+    """Give two walls of one house whose damp-proof courses differ by what is not a course of brick."""
+    touching = rules.value("survey.matters_within_mm")
+    ends = itertools.product((first.start, first.end), (second.start, second.end))
+    off = abs(first_mm - second_mm)
+    course, slack = rules.figure("survey.course_mm"), rules.value("survey.course_slack_mm")
+    steps = round(off / course.value)
+    by_courses = abs(off - steps * course.value) <= slack and steps <= rules.value("survey.dpc_steps_at_corner")
+    if by_courses or min(distance(one, other) for one, other in ends) > touching:
+        return
+    words = (
+        f"The damp-proof courses of walls {first.name} and {second.name}, which meet, are given as "
+        f"{metres(first_mm)} and "
+        f"{metres(second_mm)}: {off:.0f} mm apart. At a corner one runs on in the other, or steps by whole courses of "
+        f"{course.value:.0f} mm. Read both again."
+    )
+    yield Finding(
+        "survey.dpc_between_walls",
+        Severity.CHECK,
+        f"walls {first.name} and {second.name}",
+        words,
+        value=off,
+        limit=slack,
+        unit="mm",
+        figure=course,
+        at_mm=first.start,
+    )
+
+
+def _over_ground(wall: PlanWall, dpc_mm: float, survey: Survey, rules: Rulebook) -> Iterator[Finding]:
+    """Give a damp-proof course that lies far above, or far below, the ground all along its wall."""
+    confirmed = any(door.threshold_level_mm is not None for door in wall.openings) or any(
+        brick.underside_level_mm is not None for brick in wall.air_bricks
+    )
+    heights = _heights(wall, dpc_mm, survey)
+    if not heights:
+        if not confirmed and sum(each.dpc_level_mm is not None for each in survey.site.walls) == 1:
+            words = (
+                f"Nothing confirms the damp-proof course of wall {wall.name}, {metres(dpc_mm)}: no sill, no air "
+                f"brick and "
+                f"no level of the ground beside it was read. Read the sill of a door too."
+            )
+            yield Finding("survey.dpc_alone", Severity.NOTE, f"wall {wall.name}", words, at_mm=wall.start)
+        return
+    high, low = rules.figure("survey.dpc_over_ground_mm"), rules.figure("survey.dpc_under_ground_mm")
+    nearest, furthest = min(heights), max(heights)
+    if -low.value <= furthest and nearest <= high.value:
+        return
+    over = nearest > high.value
+    value, figure = (nearest, high) if over else (furthest, low)
+    words = (
+        f"The damp-proof course of wall {wall.name} is given as {metres(dpc_mm)}, {abs(value):.0f} mm "
+        f"{'above' if over else 'below'} the ground beside it even where they are nearest; more than "
+        f"{figure.value:.0f} mm is seldom met. Read the staff on it and on the ground below it again."
+    )
+    severity = Severity.CHECK if confirmed or not over else Severity.STOP
+    yield Finding(
+        "survey.dpc_against_ground",
+        severity,
+        f"wall {wall.name}",
+        words,
+        value=value,
+        limit=figure.value if over else -figure.value,
+        unit="mm",
+        figure=figure,
+        at_mm=wall.start,
+    )
+
+
+def _heights(wall: PlanWall, dpc_mm: float, survey: Survey) -> list[float]:
+    """Return how far the damp-proof course lies above the ground along a wall, where the ground was measured. [mm]."""
+    if survey.ground is None:
+        return []
+    length = distance(wall.start, wall.end)
+    count = max(2, int(length / _STEP_MM) + 1)
+    places = [point_along(wall.start, wall.end, length * number / (count - 1)) for number in range(count)]
+    levels = [survey.ground.level_at(place) for place in places]
+    return [dpc_mm - level for level in levels if level is not None]
