@@ -8,7 +8,13 @@ G_M_PER_S2 = 9.81
 """Acceleration of gravity. [m/s²]"""
 
 
-def full_bore_velocity(bore_m: float, gradient: float, roughness_m: float, viscosity_m2_per_s: float) -> float:
+def full_bore_velocity(
+    bore_m: float,
+    gradient: float,
+    roughness_m: float,
+    viscosity_m2_per_s: float,
+    gravity_m_per_s2: float = G_M_PER_S2,
+) -> float:
     """Return the velocity in a pipe that runs full. [m/s].
 
     Args:
@@ -16,6 +22,7 @@ def full_bore_velocity(bore_m: float, gradient: float, roughness_m: float, visco
         gradient: Fall as rise over run. [-]
         roughness_m: Roughness of the wall. [m]
         viscosity_m2_per_s: Kinematic viscosity of water. [m²/s]
+        gravity_m_per_s2: Acceleration of gravity: tables differ in its third place. [m/s²]
 
     Valid for: turbulent flow.
     Source: colebrook_white, explicit form for a given gradient
@@ -23,7 +30,7 @@ def full_bore_velocity(bore_m: float, gradient: float, roughness_m: float, visco
     >>> round(full_bore_velocity(0.9, 1 / 150, 0.0006, 1e-6), 2)
     2.56
     """
-    pull = math.sqrt(2.0 * G_M_PER_S2 * bore_m * gradient)
+    pull = math.sqrt(2.0 * gravity_m_per_s2 * bore_m * gradient)
     return -2.0 * pull * math.log10(roughness_m / (3.7 * bore_m) + 2.51 * viscosity_m2_per_s / (bore_m * pull))
 
 

@@ -6,7 +6,7 @@ import math
 
 from pavewright import units
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
-from pavewright.water._hydraulics import circular_section, full_bore_velocity
+from pavewright.water._hydraulics import G_M_PER_S2, circular_section, full_bore_velocity
 
 _RISING = 0.9
 """Up to this part of the bore more depth means more flow, and the flow there is more than that of the full bore. [-]"""
@@ -14,7 +14,12 @@ _HALVINGS = 60
 
 
 def part_full_velocity(
-    bore_m: float, depth_m: float, gradient: float, roughness_m: float, viscosity_m2_per_s: float
+    bore_m: float,
+    depth_m: float,
+    gradient: float,
+    roughness_m: float,
+    viscosity_m2_per_s: float,
+    gravity_m_per_s2: float = G_M_PER_S2,
 ) -> float:
     """Return the velocity in a pipe part full: that of a full pipe with the same hydraulic radius. [m/s].
 
@@ -25,11 +30,16 @@ def part_full_velocity(
     1.0
     """
     area, perimeter = circular_section(bore_m, depth_m)
-    return full_bore_velocity(4.0 * area / perimeter, gradient, roughness_m, viscosity_m2_per_s)
+    return full_bore_velocity(4.0 * area / perimeter, gradient, roughness_m, viscosity_m2_per_s, gravity_m_per_s2)
 
 
 def pipe_part_full_rough(
-    bore_mm: float, depth_mm: float, one_in: float, roughness_mm: float, viscosity_m2_per_s: float
+    bore_mm: float,
+    depth_mm: float,
+    one_in: float,
+    roughness_mm: float,
+    viscosity_m2_per_s: float,
+    gravity_m_per_s2: float = G_M_PER_S2,
 ) -> dict[str, Value]:
     """Return velocity and flow of a circular pipe part full, by Colebrook-White.
 
@@ -38,13 +48,14 @@ def pipe_part_full_rough(
     >>> round(pipe_part_full_rough(100.0, 50.0, 100.0, 0.6, 1.31e-6)["flow_l_s"], 2)
     3.0
     """
-    _refuse_pipe(bore_mm, one_in, roughness_mm, viscosity_m2_per_s)
+    _refuse_pipe(bore_mm, one_in, roughness_mm, viscosity_m2_per_s, gravity_m_per_s2)
     if not 0.0 < depth_mm <= bore_mm:
         message = "The depth lies between nothing and the bore."
         raise SumRefusedError(message)
     bore, depth = units.mm_to_m(bore_mm), units.mm_to_m(depth_mm)
     area, perimeter = circular_section(bore, depth)
-    velocity = part_full_velocity(bore, depth, 1.0 / one_in, units.mm_to_m(roughness_mm), viscosity_m2_per_s)
+    rough = units.mm_to_m(roughness_mm)
+    velocity = part_full_velocity(bore, depth, 1.0 / one_in, rough, viscosity_m2_per_s, gravity_m_per_s2)
     return {
         "area_m2": area,
         "hydraulic_radius_mm": units.m_to_mm(area / perimeter),
@@ -60,6 +71,7 @@ def pipe_self_cleansing(
     roughness_mm: float,
     viscosity_m2_per_s: float,
     wanted_m_per_s: float,
+    gravity_m_per_s2: float = G_M_PER_S2,
 ) -> dict[str, Value]:
     """Return depth and velocity of a flow in a pipe, and whether it is fast enough to carry silt along.
 
@@ -69,20 +81,20 @@ def pipe_self_cleansing(
     >>> round(found["depth_mm"]), found["verdict"]
     (50, 'keeps clean')
     """
-    _refuse_pipe(bore_mm, one_in, roughness_mm, viscosity_m2_per_s)
+    _refuse_pipe(bore_mm, one_in, roughness_mm, viscosity_m2_per_s, gravity_m_per_s2)
     if min(flow_l_s, wanted_m_per_s) <= 0.0:
         message = "Flow and velocity wanted are more than nothing."
         raise SumRefusedError(message)
     bore, fall, rough = units.mm_to_m(bore_mm), 1.0 / one_in, units.mm_to_m(roughness_mm)
     section = math.pi * bore * bore / 4.0
-    most = full_bore_velocity(bore, fall, rough, viscosity_m2_per_s) * section * units.LITRES_PER_M3
+    most = full_bore_velocity(bore, fall, rough, viscosity_m2_per_s, gravity_m_per_s2) * section * units.LITRES_PER_M3
     if flow_l_s > most:
         message = f"The pipe carries {most:.2f} l/s at the most: take a larger bore or a steeper fall."
         raise SumRefusedError(message)
     low, high = 1e-6 * bore, _RISING * bore
     for _ in range(_HALVINGS):
         middle = (low + high) / 2.0
-        speed = part_full_velocity(bore, middle, fall, rough, viscosity_m2_per_s)
+        speed = part_full_velocity(bore, middle, fall, rough, viscosity_m2_per_s, gravity_m_per_s2)
         if speed * circular_section(bore, middle)[0] * units.LITRES_PER_M3 < flow_l_s:
             low = middle
         else:
@@ -97,9 +109,11 @@ def pipe_self_cleansing(
     }
 
 
-def _refuse_pipe(bore_mm: float, one_in: float, roughness_mm: float, viscosity_m2_per_s: float) -> None:
-    if min(bore_mm, one_in, viscosity_m2_per_s) <= 0.0 or roughness_mm < 0.0:
-        message = "Bore, n of 1 in n and viscosity are more than nothing; roughness is not less than nothing."
+def _refuse_pipe(
+    bore_mm: float, one_in: float, roughness_mm: float, viscosity_m2_per_s: float, gravity_m_per_s2: float
+) -> None:
+    if min(bore_mm, one_in, viscosity_m2_per_s, gravity_m_per_s2) <= 0.0 or roughness_mm < 0.0:
+        message = "Bore, n of 1 in n, viscosity and gravity are more than nothing; roughness is not less than nothing."
         raise SumRefusedError(message)
 
 
@@ -107,12 +121,13 @@ _BORE = Quantity("bore_mm", "mm", "inside diameter")
 _ONE_IN = Quantity("one_in", "", "n of 1 in n")
 _ROUGHNESS = Quantity("roughness_mm", "mm", "roughness of the wall", default=0.6)
 _VISCOSITY = Quantity("viscosity_m2_per_s", "m²/s", "kinematic viscosity of water", default=1.31e-6)
+_GRAVITY = Quantity("gravity_m_per_s2", "m/s²", "acceleration of gravity", default=G_M_PER_S2)
 
 PART_FULL_SUMS: tuple[Sum, ...] = (
     Sum(
         "pipe-part-full-rough",
         "Find velocity and flow of a circular pipe part full, by the roughness of its wall",
-        (_BORE, Quantity("depth_mm", "mm", "depth of water"), _ONE_IN, _ROUGHNESS, _VISCOSITY),
+        (_BORE, Quantity("depth_mm", "mm", "depth of water"), _ONE_IN, _ROUGHNESS, _VISCOSITY, _GRAVITY),
         (
             Quantity("area_m2", "m2", "wetted area"),
             Quantity("hydraulic_radius_mm", "mm", "area over perimeter"),
@@ -133,6 +148,7 @@ PART_FULL_SUMS: tuple[Sum, ...] = (
             _ROUGHNESS,
             _VISCOSITY,
             Quantity("wanted_m_per_s", "m/s", "velocity that carries silt; 0.7 is from memory", default=0.7),
+            _GRAVITY,
         ),
         (
             Quantity("depth_mm", "mm", "depth of water"),

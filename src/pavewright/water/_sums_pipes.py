@@ -7,6 +7,7 @@ import math
 from pavewright import units
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 from pavewright.water._hydraulics import (
+    G_M_PER_S2,
     circular_section,
     full_bore_velocity,
     level_channel_flow_m3_per_s,
@@ -14,16 +15,18 @@ from pavewright.water._hydraulics import (
 )
 
 
-def pipe_full_bore(bore_mm: float, one_in: float, roughness_mm: float, viscosity_m2_per_s: float) -> dict[str, Value]:
+def pipe_full_bore(
+    bore_mm: float, one_in: float, roughness_mm: float, viscosity_m2_per_s: float, gravity_m_per_s2: float
+) -> dict[str, Value]:
     """Return velocity and flow of a pipe that runs full.
 
     Source: colebrook_white
     """
-    if min(bore_mm, one_in, viscosity_m2_per_s) <= 0.0 or roughness_mm < 0.0:
-        message = "Bore, n of 1 in n and viscosity are more than nothing; roughness is not less than nothing."
+    if min(bore_mm, one_in, viscosity_m2_per_s, gravity_m_per_s2) <= 0.0 or roughness_mm < 0.0:
+        message = "Bore, n of 1 in n, viscosity and gravity are more than nothing; roughness is not less than nothing."
         raise SumRefusedError(message)
     bore = units.mm_to_m(bore_mm)
-    velocity = full_bore_velocity(bore, 1.0 / one_in, units.mm_to_m(roughness_mm), viscosity_m2_per_s)
+    velocity = full_bore_velocity(bore, 1.0 / one_in, units.mm_to_m(roughness_mm), viscosity_m2_per_s, gravity_m_per_s2)
     return {
         "velocity_m_per_s": velocity,
         "flow_l_s": velocity * math.pi * bore * bore / 4.0 * units.LITRES_PER_M3,
@@ -77,6 +80,7 @@ def half_round_gutter(bore_mm: float, rain_l_s_per_m2: float, factor: float) -> 
 
 
 _VISCOSITY = Quantity("viscosity_m2_per_s", "m²/s", "kinematic viscosity of water", default=1.31e-6)
+_GRAVITY = Quantity("gravity_m_per_s2", "m/s²", "acceleration of gravity", default=G_M_PER_S2)
 
 PIPE_SUMS: tuple[Sum, ...] = (
     Sum(
@@ -87,6 +91,7 @@ PIPE_SUMS: tuple[Sum, ...] = (
             Quantity("one_in", "", "n of 1 in n"),
             Quantity("roughness_mm", "mm", "roughness of the wall", default=0.6),
             _VISCOSITY,
+            _GRAVITY,
         ),
         (Quantity("velocity_m_per_s", "m/s", "velocity"), Quantity("flow_l_s", "l/s", "flow")),
         "V = −2·√(2gDS)·log(k / 3.7D + 2.51ν / (D·√(2gDS)))",
