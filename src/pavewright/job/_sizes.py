@@ -61,7 +61,7 @@ def _too_short(path: str, what: str, length: float, band: _Band) -> Fault:
     """Return a length that is too short for its kind, with the units in which it makes sense."""
     fits = [
         f"{unit} (write {length * factor:g})"
-        for unit, factor in (("centimetres", 10.0), ("metres", 1000.0), ("inches", 25.4))
+        for unit, factor in (("centimetres", 10.0), ("metres", units.MM_PER_M), ("inches", units.MM_PER_INCH))
         if band.low_mm <= length * factor <= band.high_mm
     ]
     advice = f"It looks like {' or '.join(fits)}; lengths are millimetres." if fits else "Measure it again."

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from pavewright import units
 from pavewright.findings import Finding, Severity
 from pavewright.survey.agreement._units_of_length import units_that_fit
 
@@ -33,7 +34,7 @@ def staff_readings(job: Job, rules: Rulebook) -> Iterator[Finding]:
         read = list(_readings(book))
         longest = max((abs(reading) for _, _, _, reading in read), default=0.0)
         if len(read) > _ENOUGH and longest < short.value:
-            unit = "metres" if longest * 1000.0 <= staff.value else "centimetres"
+            unit = "metres" if units.m_to_mm(longest) <= staff.value else "centimetres"
             words = (
                 f"The greatest reading of level book {book.name} is {longest:g}: the whole book looks like {unit}. "
                 f"Write "

@@ -2,7 +2,14 @@
 
 from __future__ import annotations
 
-_FACTORS = (("centimetres", 10.0), ("metres", 1000.0), ("inches", 25.4), ("feet", 304.8))
+from pavewright.units import INCHES_PER_FOOT, MM_PER_INCH, MM_PER_M
+
+_FACTORS = (
+    ("centimetres", 10.0),
+    ("metres", MM_PER_M),
+    ("inches", MM_PER_INCH),
+    ("feet", MM_PER_INCH * INCHES_PER_FOOT),
+)
 
 
 def units_that_fit(value: float, low_mm: float, high_mm: float) -> tuple[tuple[str, float], ...]:
