@@ -7,7 +7,7 @@ import string
 from typing import TYPE_CHECKING
 
 from pavewright.drawing._scene import DASHED, HAIR, MEDIUM, Path, Region, Scene, Symbol, Words, choose_scale
-from pavewright.drawing._type import width_of
+from pavewright.drawing._type import TYPE_MM, width_of
 from pavewright.geometry import unit_vector
 from pavewright.laying import template_of
 
@@ -24,16 +24,16 @@ _LARGEST_MM = (70.0, 70.0)
 """Room for the largest piece on paper. [mm]"""
 _STEPS_MM = (20.0, 25.0, 50.0, 100.0, 200.0, 500.0)
 """Steps from offset to offset. [mm]"""
-_APART_MM = 4.0
+_APART_MM = 4.6
 """Offsets stand at least this far apart on paper, so that their sizes can be read. [mm]"""
-_TYPE_MM, _TITLE_MM, _LINE_MM = 1.9, 2.4, 3.0
-_LEFT_MM = 6.0
+_TYPE_MM, _TITLE_MM, _LINE_MM = TYPE_MM, 3.2, 4.0
+_LEFT_MM = 8.0
 """Where a box begins in its column on paper. [mm]"""
 _UNDER_MM = 4.5
 """Room under a box for the places of the offsets. [mm]"""
 _GAP_MM = 5.0
 """Room between one piece and the next on paper. [mm]"""
-_NEAR_MM, _FURTHER_MM = 2.0, 4.2
+_NEAR_MM, _FURTHER_MM = 2.6, 5.0
 """How far from a corner its letter stands on paper, and from an inner corner. [mm]"""
 _STRAIGHT_ON = 0.05
 """Two directions that all but cancel. [-]"""
