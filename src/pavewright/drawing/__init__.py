@@ -6,6 +6,7 @@ the same things in true millimetres on layers.
 """
 
 from pavewright.drawing._dxf import to_dxf
+from pavewright.drawing._laying_parts import LayingPart, laying_parts
 from pavewright.drawing._plan_checks import as_laid_plan, setting_out_plan
 from pavewright.drawing._plan_film import film_plan
 from pavewright.drawing._plan_laying import laying_plan
@@ -23,6 +24,7 @@ from pavewright.drawing._true_size import TrueSizeSheet, true_size_sheets
 __all__ = [
     "A3_FRAME",
     "A4_FRAME",
+    "LayingPart",
     "Scene",
     "TrueSizeSheet",
     "as_laid_plan",
@@ -30,6 +32,7 @@ __all__ = [
     "cuts_in_words",
     "dig_plan",
     "film_plan",
+    "laying_parts",
     "laying_plan",
     "levels_plan",
     "saw_drawings",

@@ -15,6 +15,8 @@ from pavewright.geometry import unit_vector
 from pavewright.laying import PieceKind
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from pavewright.drawing._scene import Scene
     from pavewright.geometry import XY
     from pavewright.laying import LaidArea, Piece
@@ -25,7 +27,7 @@ _HEIGHTS_MM = (3.2, MIN_TYPE_MM)
 """Heights of the number of a piece on paper, the first that fits is taken; left out where none does. [mm]"""
 _AIR = 1.12
 """What room a number needs against its own size. [-]"""
-_MOST_LEADERS = 24
+MOST_LEADERS = 24
 """Pieces too small for their number get it beside them, unless there are more of them than this."""
 _EVERY = 5
 """Every fifth course has its number beside it."""
@@ -74,7 +76,7 @@ def laying_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME, *, for_cus
     sheet.on("movement").add(*(Path(ends, BAY_JOINT) for ends in _bay_joints(plan)))
     sheet.lines_done()
     sheet.on("numbers")
-    too_small = [piece for laid in plan.laying.areas for piece in _numbers(sheet, laid)]
+    too_small = [piece for laid in plan.laying.areas for piece in numbers(sheet, laid)]
     for laid in plan.laying.areas:
         _start(sheet, plan, laid)
     _small(sheet, too_small)
@@ -94,12 +96,20 @@ def _bay_joints(plan: Plan) -> list[tuple[XY, XY]]:
     return [ends for laid in plan.laying.areas if laid.mixed is not None for ends in laid.mixed.bay_joints]
 
 
-def _numbers(sheet: Sheet, laid: LaidArea) -> list[Piece]:
-    """Write numbers inside the pieces, whole ones all in one height, and return the pieces that have no room."""
-    pieces = sorted(laid.pieces, key=lambda piece: (piece.kind is not PieceKind.WHOLE, piece.number))
+def numbers(sheet: Sheet, laid: LaidArea, shown: Iterable[Piece] | None = None) -> list[Piece]:
+    """Write numbers inside the pieces, whole ones all in one height, and return the pieces that have no room.
+
+    Args:
+        sheet: The sheet to write on.
+        laid: The area.
+        shown: The pieces of it that are shown; all of them where nothing is said.
+    """
+    pieces = sorted(
+        laid.pieces if shown is None else shown, key=lambda piece: (piece.kind is not PieceKind.WHOLE, piece.number)
+    )
     small = []
     heights: tuple[float, ...] = _HEIGHTS_MM
-    longest = _fitting(sheet, laid, pieces[0], "8" * len(str(len(pieces))), heights) if pieces else None
+    longest = _fitting(sheet, laid, pieces[0], "8" * len(str(len(laid.pieces))), heights) if pieces else None
     if longest is not None:
         heights = tuple(height for height in heights if height <= longest.height_mm)
     for piece in pieces:
@@ -132,8 +142,8 @@ def _fitting(sheet: Sheet, laid: LaidArea, piece: Piece, text: str, heights: tup
 
 def _small(sheet: Sheet, pieces: list[Piece]) -> None:
     """Write the numbers of pieces that are too small for them beside them where they are few; else tell how many."""
-    if len(pieces) > _MOST_LEADERS:
-        sheet.notes.append(f"{len(pieces)} small pieces bear no number here: see the list by course and place.")
+    if len(pieces) > MOST_LEADERS:
+        sheet.notes.append(f"{len(pieces)} small pieces bear no number here: see the parts of this plan.")
         return
     for piece in pieces:
         sheet.label(piece.shape.centre_mm, str(piece.number), 2.0, bold=True, led=True)

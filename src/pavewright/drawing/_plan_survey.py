@@ -118,7 +118,7 @@ def _points(sheet: Sheet, shown: list[SurveyedPoint], used: set[str], ground: se
         sheet.keep_clear(point.xy, 1.6)
     for point in shown:
         if point.name in used:
-            sheet.label(point.xy, point.name, 2.8, bold=True)
+            sheet.label(point.xy, point.name, TYPE_MM, bold=True)
 
 
 def _names(sheet: Sheet, plan: Plan) -> None:

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from pavewright.geometry import XY
     from pavewright.laying import LaidArea, PlacedPart, SawCut, SawnUnit
 
-_LONGEST_MM = 62.0
+_LONGEST_MM = 42.0
 """Most that the longer side of a slab measures on paper. [mm]"""
 _GAP_MM = 7.0
 """Room between slabs on paper. [mm]"""

@@ -32,6 +32,8 @@ LEFT_MM = 84.0
 """Room left of the wall on paper for the chains and the words of the levels. [mm]"""
 _CHAINS_MM = (8.0, 20.0, 32.0)
 """How far the chains of heights stand from the wall on paper. [mm]"""
+_NOTES_MM = 54.0
+"""Room for the notes at the right on paper. [mm]"""
 _TYPE_MM, _SIZE_MM = 2.9, 3.0
 """Height of the words and of the sizes. [mm]"""
 _GROUND_BAND_MM = 60.0
@@ -98,17 +100,34 @@ class Sketch:
 
     def notes(self, cut: Cut) -> float:
         """Write the words at the right, each with a leader to its layer, and return how far they reach. [mm]."""
-        waiting = sorted(self.waiting, key=lambda each: -each[0])
+        waiting = [
+            (level, line, number == 0)
+            for level, text in sorted(self.waiting, key=lambda each: -each[0])
+            for number, line in enumerate(_lines(text))
+        ]
         gap = self.mm(_TYPE_MM * 1.5)
-        places = spread([level for level, _ in waiting], gap)
+        places = spread([level for level, _, _ in waiting], gap)
         x = cut.out_mm + self.mm(9.0)
         reach = x
-        for (level, text), place in zip(waiting, places, strict=True):
+        for (level, text, first), place in zip(waiting, places, strict=True):
             elbow = (cut.out_mm + self.mm(5.0), place)
-            self.add("notes", Path(((cut.out_mm - self.mm(4.0), level), elbow, (x - self.mm(0.8), place)), HAIR))
+            if first:
+                self.add("notes", Path(((cut.out_mm - self.mm(4.0), level), elbow, (x - self.mm(0.8), place)), HAIR))
             self.add("notes", Words((x, place), text, _TYPE_MM, "start"))
             reach = max(reach, x + self.mm(width_of(text, _TYPE_MM)))
         return reach
+
+
+def _lines(text: str) -> list[str]:
+    """Return the words of a note in lines of the room that is left for them on paper."""
+    lines: list[str] = []
+    for word in text.split(" "):
+        grown = f"{lines[-1]} {word}" if lines else word
+        if lines and width_of(grown, _TYPE_MM) <= _NOTES_MM:
+            lines[-1] = grown
+        else:
+            lines.append(word)
+    return lines
 
 
 def spread(levels: list[float], gap: float) -> list[float]:

@@ -14,8 +14,12 @@ if TYPE_CHECKING:
 
 Block = dict[str, Any]
 
+PACK_FRAME = (270.0, 150.0)
+"""Room for a plan on an A4 sheet that lies; one that stands is found from it. [mm]"""
+_STANDS_MM, _LIES_MM = (186.0, 237.0), (273.0, 153.0)
+"""Room on an A4 sheet that stands, and on one that lies. [mm]"""
 _ACROSS_LIMIT_MM = 250.0
-"""A drawing higher than this needs a sheet that stands upright. [mm]"""
+"""A drawing higher than this needs an A3 sheet that stands upright. [mm]"""
 
 
 @dataclass
@@ -30,6 +34,9 @@ class SheetOfPaper:
         blocks: Blocks in order.
         mark: What its head says beside the job on every page ("Not ready to be sent: …"); empty for nothing.
         measured: Whether its foot names the datum, the units and north; a price has none of them.
+        follows: Whether it may begin on the page of the sheet before it, where a good part of that is left.
+        listed: Whether the contents name it; further sheets of one kind are not.
+        read_on: Day of the readings that it shows, in words; empty where the date of the job goes.
     """
 
     title: str
@@ -39,6 +46,9 @@ class SheetOfPaper:
     blocks: list[Block] = field(default_factory=list)
     mark: str = ""
     measured: bool = True
+    follows: bool = False
+    listed: bool = True
+    read_on: str = ""
 
     def add(self, *blocks: Block) -> SheetOfPaper:
         """Add blocks and return the sheet."""
@@ -111,14 +121,23 @@ def lines(labels: Iterable[str]) -> Block:
     return {"kind": "lines", "labels": list(labels)}
 
 
-def drawing_sheet(scene: Scene, title: str = "") -> SheetOfPaper:
-    """Return a sheet with a drawing on it: A4 where it fits, else A3, turned as the drawing lies."""
+def contents() -> Block:
+    """Return the titles of all sheets with their pages."""
+    return {"kind": "contents"}
+
+
+def drawing_sheet(scene: Scene, title: str = "", size: str = "A4", *, listed: bool = True) -> SheetOfPaper:
+    """Return a sheet of a size with a drawing on it, turned as the drawing lies.
+
+    Raises:
+        ValueError: the drawing is larger than the sheet.
+    """
     wide, high = scene.paper_mm
-    if wide <= 186.0 and high <= 226.0:  # noqa: PLR2004 - room on the sheets
-        size, upright = "A4", True
-    elif wide <= 273.0 and high <= 138.0:  # noqa: PLR2004
-        size, upright = "A4", False
-    else:
-        size, upright = "A3", high > _ACROSS_LIMIT_MM
-    sheet = SheetOfPaper(title or scene.title, size, upright, f"Scale 1:{scene.scale} on {size}.")
+    upright = high > _ACROSS_LIMIT_MM
+    if size == "A4":
+        upright = wide <= _STANDS_MM[0] and high <= _STANDS_MM[1]
+        if not upright and (wide > _LIES_MM[0] or high > _LIES_MM[1]):
+            message = f"{scene.name} of {wide:.0f} × {high:.0f} mm is larger than an A4 sheet"
+            raise ValueError(message)
+    sheet = SheetOfPaper(title or scene.title, size, upright, f"Scale 1:{scene.scale} on {size}", listed=listed)
     return sheet.add(drawing(scene))

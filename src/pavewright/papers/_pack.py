@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import itertools
 import json
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from pavewright.drawing import (
+    A3_FRAME,
     as_laid_plan,
     dig_plan,
     laying_plan,
@@ -17,6 +19,7 @@ from pavewright.drawing import (
     to_svg,
     water_plan,
 )
+from pavewright.papers._blocks import drawing_sheet
 from pavewright.papers._compile import to_pdf
 from pavewright.papers._paper import Paper
 from pavewright.papers._plan_json import plan_json
@@ -63,6 +66,7 @@ def pack(plan: Plan, rules: Rulebook, report: Callable[[str], None] | None = Non
         "cost-sheet.pdf": _document(plan, "Cost sheet", cost_sheets(plan, rules)),
     }
     true_size = true_size_document(plan)
+    documents["plans-a3.pdf"] = _document(plan, "Plans on A3", _plans_on_a3(plan))
     if true_size:
         documents["templates.pdf"] = _document(plan, "Templates", true_size)
     tell("PDF")
@@ -103,6 +107,13 @@ def job_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
     ]
 
 
+def _plans_on_a3(plan: Plan) -> list[SheetOfPaper]:
+    """Return every plan on a sheet of A3, for those who can print it: most come out twice as large as on A4."""
+    builders = (site_plan, levels_plan, laying_plan, dig_plan, water_plan, setting_out_plan, as_laid_plan)
+    scenes = [builder(plan, A3_FRAME) for builder in builders]
+    return [drawing_sheet(scene, size="A3") for scene in scenes if scene is not None]
+
+
 def _document(plan: Plan, title: str, sheets: list[SheetOfPaper]) -> str:
     """Return a document as data for the page."""
     who = plan.job.identity
@@ -125,19 +136,39 @@ def _document(plan: Plan, title: str, sheets: list[SheetOfPaper]) -> str:
                 "revision": str(who.revision),
                 "invented": who.invented,
             },
-            "sheets": [
-                {
-                    "title": sheet.title,
-                    "size": sheet.size,
-                    "upright": sheet.upright,
-                    "scale": sheet.scale,
-                    "north": said,
-                    "blocks": sheet.blocks,
-                    "mark": sheet.mark,
-                    "measured": sheet.measured,
-                }
-                for sheet in sheets
-            ],
+            "groups": [_group(group, said) for group in _alike(sheets)],
         },
         ensure_ascii=False,
     )
+
+
+def _alike(sheets: list[SheetOfPaper]) -> list[list[SheetOfPaper]]:
+    """Return sheets in runs whose pages look alike: a new run begins on a new page."""
+
+    def page(sheet: SheetOfPaper) -> tuple[object, ...]:
+        return sheet.size, sheet.upright, sheet.mark, sheet.measured, sheet.read_on
+
+    return [list(run) for _, run in itertools.groupby(sheets, key=page)]
+
+
+def _group(sheets: list[SheetOfPaper], north: str) -> dict[str, Any]:
+    """Return a run of sheets as data for the page."""
+    first = sheets[0]
+    return {
+        "size": first.size,
+        "upright": first.upright,
+        "mark": first.mark,
+        "measured": first.measured,
+        "read": first.read_on,
+        "north": north,
+        "sheets": [
+            {
+                "title": sheet.title,
+                "scale": sheet.scale,
+                "follows": sheet.follows,
+                "listed": sheet.listed,
+                "blocks": sheet.blocks,
+            }
+            for sheet in sheets
+        ],
+    }

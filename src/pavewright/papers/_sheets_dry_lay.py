@@ -42,7 +42,7 @@ _CHECKS = (
 
 def dry_lay_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
     """Return what is looked at before anything is bedded: sizes as they came, the first course, the list of checks."""
-    sheet = SheetOfPaper("First course and dry lay")
+    sheet = SheetOfPaper("First course and dry lay", follows=True)
     for laid in plan.laying.areas:
         corner = plan.job.area(laid.area).laying.start_corner.value.replace("_", " ")
         sheet.add(heading(f"{laid.area}: first course from the {corner} corner, joint {amount(laid.joint_mm)} mm"))
@@ -144,7 +144,7 @@ def _skew_sheet(plan: Plan) -> list[SheetOfPaper]:
     skew = [(laid, piece) for laid in plan.laying.areas for piece in laid.pieces if is_skew(piece)]
     if not skew:
         return []
-    sheet = SheetOfPaper("Templates of skew cuts")
+    sheet = SheetOfPaper("Templates of skew cuts", follows=True)
     sheet.add(
         paragraph("Corners of each piece in its box, along and across from the lower left corner, seen from above."),
         table(

@@ -179,7 +179,7 @@ def sources_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
             f"Rulebook: {rules.title} (edition {plan.edition}). Figures from memory or common practice say so: "
             f"check them before relying on them."
         ),
-        table(("*figure", ">value", "*source"), rows, type_size=7.5, pad=2.0),
+        table(("*figure", ">value", "*source"), rows, type_size=8.0, pad=2.0),
     )
     return sheet
 

@@ -8,7 +8,17 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.drawing import cuts_in_words, laying_plan, saw_drawings
 from pavewright.laying import PieceKind, is_skew
-from pavewright.papers._blocks import Block, SheetOfPaper, drawing_sheet, facts, heading, points, small, table
+from pavewright.papers._blocks import (
+    PACK_FRAME,
+    Block,
+    SheetOfPaper,
+    drawing_sheet,
+    facts,
+    heading,
+    points,
+    small,
+    table,
+)
 from pavewright.papers._words import amount, one, sum_behind, two, whole
 
 if TYPE_CHECKING:
@@ -19,7 +29,7 @@ if TYPE_CHECKING:
 
 def laying_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
     """Return the laying plan, the cut list, and the slabs to be sawn with their cuts in order."""
-    cuts = SheetOfPaper("Cut list")
+    cuts = SheetOfPaper("Cut list", follows=True)
     for laid in plan.laying.areas:
         from_unit = {part.piece: (sawn, part) for sawn in laid.sawn for part in sawn.parts}
         rows = []
@@ -67,7 +77,7 @@ def laying_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
             small(" ".join(laid.limits)),
         )
     drawn = [drawing_sheet(scene) for laid in plan.laying.areas for scene in saw_drawings(laid)]
-    return [drawing_sheet(laying_plan(plan)), cuts, *drawn]
+    return [drawing_sheet(laying_plan(plan, PACK_FRAME)), cuts, *drawn]
 
 
 def _counted(count: UnitCount, *, only: bool) -> tuple[str, str]:
@@ -136,7 +146,7 @@ def _saw_blocks(laid: LaidArea) -> list[Block]:
     ]
     blocks = [
         small("Straight cuts in order; across at: from the unit's left end, along at: from its near side."),
-        table((">unit", "*pieces", "*cuts, nearer face of the blade"), rows, type_size=7.5, pad=1.8),
+        table((">unit", "*pieces", "*cuts, nearer face of the blade"), rows, type_size=8.0, pad=1.8),
     ]
     if stopped:
         blocks.append(small(f"Then stopped, curved or skew cuts inside their boxes: pieces {', '.join(stopped)}."))

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.drawing import laying_plan, levels_plan, section_at_wall
 from pavewright.papers._blocks import (
+    PACK_FRAME,
     Block,
     SheetOfPaper,
     drawing_sheet,
@@ -65,7 +66,7 @@ def order_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
         )
     if plan.cost.unpriced:
         sheet.add(heading("Without a price"), points(plan.cost.unpriced))
-    behind = SheetOfPaper("The sum behind each item")
+    behind = SheetOfPaper("The sum behind each item", follows=True)
     for item in plan.quantities.items:
         behind.add(
             heading(f"{item.description}: {amount(item.gross)} {item.unit}"),
@@ -161,11 +162,11 @@ def price_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
 
 def customer_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
     """Return what the customer gets: the price, the levels, the section and the laying plan."""
-    found = [price_sheet(plan, rules), drawing_sheet(levels_plan(plan))]
+    found = [price_sheet(plan, rules), drawing_sheet(levels_plan(plan, PACK_FRAME))]
     section = section_at_wall(plan)
     if section is not None:
         found.append(drawing_sheet(section))
-    found.append(drawing_sheet(laying_plan(plan, for_customer=True)))
+    found.append(drawing_sheet(laying_plan(plan, PACK_FRAME, for_customer=True)))
     for sheet in found:
         sheet.mark = readiness(plan).words
     return found
@@ -222,7 +223,7 @@ def cost_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
                 )
                 for task in cost.labour
             ],
-            type_size=7.5,
+            type_size=8.0,
         ),
     )
     return [sheet]

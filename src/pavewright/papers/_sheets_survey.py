@@ -5,7 +5,17 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.drawing import levels_plan, section_at_wall, site_plan, water_plan
-from pavewright.papers._blocks import SheetOfPaper, drawing_sheet, facts, heading, paragraph, points, small, table
+from pavewright.papers._blocks import (
+    PACK_FRAME,
+    SheetOfPaper,
+    drawing_sheet,
+    facts,
+    heading,
+    paragraph,
+    points,
+    small,
+    table,
+)
 from pavewright.papers._tape_blocks import doubt_blocks, level_blocks, shape_blocks
 from pavewright.papers._words import day, level, money, one, source, sum_behind, two
 
@@ -21,7 +31,7 @@ if TYPE_CHECKING:
 def survey_sheets(plan: Plan) -> list[SheetOfPaper]:
     """Return the survey plan, points, tapes and level books."""
     survey = plan.survey
-    sheet = SheetOfPaper("Survey: points, tapes and levels")
+    sheet = SheetOfPaper("Survey: points, tapes and levels", follows=True)
     rows = [
         (
             point.name,
@@ -35,7 +45,7 @@ def survey_sheets(plan: Plan) -> list[SheetOfPaper]:
     ]
     sheet.add(
         heading("Points"),
-        table((">point", ">x", ">y", ">level", "found by", ">± mm"), rows, type_size=7.5, pad=2.3),
+        table((">point", ">x", ">y", ">level", "found by", ">± mm"), rows, type_size=8.0, pad=2.3),
     )
     if survey.tapes is not None:
         ratio = "" if survey.tapes.ratio is None else f"; fit {two(survey.tapes.ratio)} times what was expected"
@@ -54,7 +64,7 @@ def survey_sheets(plan: Plan) -> list[SheetOfPaper]:
                     )
                     for tape in survey.tapes.residuals
                 ],
-                type_size=7.5,
+                type_size=8.0,
                 pad=2.3,
             ),
         )
@@ -66,7 +76,7 @@ def survey_sheets(plan: Plan) -> list[SheetOfPaper]:
         sheet.add(*level_blocks(survey.levels_together))
     if survey.assumptions:
         sheet.add(heading("Assumed"), points(survey.assumptions))
-    return [drawing_sheet(site_plan(plan)), sheet]
+    return [drawing_sheet(site_plan(plan, PACK_FRAME)), sheet]
 
 
 def _book(book: ReducedLevelBook, *, together: bool) -> list[Block]:
@@ -100,13 +110,13 @@ def _book(book: ReducedLevelBook, *, together: bool) -> list[Block]:
     return [
         heading(f"Level book: {book.name}"),
         paragraph(f"{closing}{book.setups} set-up(s). Checks: {checks}."),
-        table(heads, rows, type_size=7.5, pad=2.3),
+        table(heads, rows, type_size=8.0, pad=2.3),
     ]
 
 
 def levels_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
     """Return the levels plan, the table of levels and the section at the wall."""
-    sheet = SheetOfPaper("Finished levels")
+    sheet = SheetOfPaper("Finished levels", follows=True)
     for compared in plan.levels.studies:
         sheet.add(heading(f"{compared.area}: ways to fold it"), *_ways(plan, compared))
     for area in plan.levels.areas:
@@ -156,7 +166,7 @@ def levels_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
                 ]
             ),
         )
-    found = [drawing_sheet(levels_plan(plan)), sheet]
+    found = [drawing_sheet(levels_plan(plan, PACK_FRAME)), sheet]
     section = section_at_wall(plan)
     if section is not None:
         found.append(drawing_sheet(section))
@@ -183,7 +193,7 @@ def _ways(plan: Plan, compared: FoldStudy) -> list[Block]:
 def water_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
     """Return the water plan and the table of what drains where."""
     water = plan.water
-    sheet = SheetOfPaper("Water")
+    sheet = SheetOfPaper("Water", follows=True)
     rows = [
         (
             caught.area,
@@ -221,7 +231,7 @@ def water_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
         )
     sheet.add(*_storm_blocks(plan), *_drain_blocks(plan, rules))
     sheet.add(heading("What this does not show"), points(water.limits))
-    return [drawing_sheet(water_plan(plan)), sheet]
+    return [drawing_sheet(water_plan(plan, PACK_FRAME)), sheet]
 
 
 def _pit(check: SoakawayCheck, rules: Rulebook) -> list[Block]:

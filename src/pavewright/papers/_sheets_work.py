@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.drawing import as_laid_plan, dig_plan, setting_out_plan
 from pavewright.papers._blocks import (
+    PACK_FRAME,
     SheetOfPaper,
     boxes,
     drawing_sheet,
@@ -35,7 +36,7 @@ _MOST_BOXES = 120
 
 def dig_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
     """Return the dig plan, the layers with what decided them, volumes and loads."""
-    sheet = SheetOfPaper("Dig and build-up")
+    sheet = SheetOfPaper("Dig and build-up", follows=True)
     for up in plan.build_ups.areas:
         rows = [
             (
@@ -51,7 +52,7 @@ def dig_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
         sheet.add(
             heading(f"{up.area}: {amount(up.total_mm)} mm"),
             paragraph(f"Formation lies {amount(up.total_mm)} mm below the finished surface everywhere.{ratio}"),
-            table(("*layer", ">mm", ">past edge", "*why", "*source"), rows, type_size=7.5),
+            table(("*layer", ">mm", ">past edge", "*why", "*source"), rows, type_size=8.0),
             points([sum_behind(working, rules) for working in up.workings]),
         )
     works = plan.earthworks
@@ -79,7 +80,7 @@ def dig_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
             sheet.add(boxes(words, min(int(works.loads.high) + 4, _MOST_BOXES)))
     else:
         sheet.add(paragraph("The ground was not levelled: the dig is not known."))
-    return [drawing_sheet(dig_plan(plan)), sheet]
+    return [drawing_sheet(dig_plan(plan, PACK_FRAME)), sheet]
 
 
 def _by_zone(works: Earthworks) -> list[Block]:
@@ -132,7 +133,7 @@ def setting_out_sheets(plan: Plan) -> list[SheetOfPaper]:
         )
         sheet.add(
             heading(f"{line.area}: base line {line.words}; millimetres down from the string"),
-            table(heads, rows, type_size=7.5, pad=3.2),
+            table(heads, rows, type_size=8.0, pad=3.2),
         )
     strings = [
         (
@@ -151,7 +152,7 @@ def setting_out_sheets(plan: Plan) -> list[SheetOfPaper]:
         heading("Tapes to check before digging"),
         table(("kind", "*what", ">expected", "_found"), checks, type_size=8.0, pad=3.2),
     )
-    return [drawing_sheet(setting_out_plan(plan)), sheet]
+    return [drawing_sheet(setting_out_plan(plan, PACK_FRAME)), sheet]
 
 
 def _hired(plan: Plan, hire: Hire) -> str:
@@ -260,5 +261,5 @@ def as_laid_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
             ]
             sheet.add(table(("*wall", ">least below DPC", ">wanted", ">readings", "verdict"), rows))
     sheet.add(heading("What the readings cannot show"), points(report.limits))
-    scene = as_laid_plan(plan)
+    scene = as_laid_plan(plan, PACK_FRAME)
     return [sheet] if scene is None else [drawing_sheet(scene), sheet]

@@ -25,7 +25,7 @@ def shape_blocks(tapes: AdjustedTapes) -> list[Block]:
         )
         for each in tapes.shapes
     ]
-    return [table(("*shape", ">off, mm", ">checked by others"), rows, type_size=7.5, pad=2.3)] if rows else []
+    return [table(("*shape", ">off, mm", ">checked by others"), rows, type_size=8.0, pad=2.3)] if rows else []
 
 
 def doubt_blocks(tapes: AdjustedTapes) -> list[Block]:
@@ -61,5 +61,5 @@ def level_blocks(found: LevelsTogether) -> list[Block]:
     return [
         heading("Levels adjusted together"),
         paragraph(f"{found.spare} spare readings{ratio}.{beside}{sure}"),
-        table(("*reading", ">change", ">checked by others", "*"), rows, type_size=7.5, pad=2.3),
+        table(("*reading", ">change", ">checked by others", "*"), rows, type_size=8.0, pad=2.3),
     ]
