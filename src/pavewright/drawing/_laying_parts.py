@@ -12,7 +12,7 @@ from pavewright import units
 from pavewright.drawing._plan_laying import MOST_LEADERS, numbers
 from pavewright.drawing._scene import DASHED, MEDIUM, THIN, Path, Region
 from pavewright.drawing._sheet import Sheet
-from pavewright.drawing._type import TYPE_MM
+from pavewright.drawing._type import MIN_TYPE_MM
 from pavewright.laying import PieceKind
 
 if TYPE_CHECKING:
@@ -122,7 +122,7 @@ def _part(plan: Plan, window: shapely.Polygon, origin: XY) -> LayingPart:
     lost = tuple(
         (laid.area, piece.number)
         for laid, piece in beside
-        if not sheet.label(piece.shape.centre_mm, str(piece.number), TYPE_MM, bold=True, led=True)
+        if not sheet.label(piece.shape.centre_mm, str(piece.number), MIN_TYPE_MM, bold=True, led=True)
     )
     sheet.left_out = 0
     ends = [

@@ -10,7 +10,7 @@ from contourpy import contour_generator
 from pavewright.drawing._scene import HAIR, MEDIUM, THICK, Path
 from pavewright.drawing._sheet import A3_FRAME, Sheet
 from pavewright.drawing._site_parts import draw_site, outlines, site_key, site_points
-from pavewright.drawing._type import TYPE_MM
+from pavewright.drawing._type import MIN_TYPE_MM
 
 if TYPE_CHECKING:
     from pavewright.drawing._foot import KeyItem
@@ -39,12 +39,12 @@ def film_plan(plan: Plan, storms: tuple[AreaStorm, ...], frame_mm: tuple[float, 
     sheet.on("contours")
     for points, depth in lines:
         places = [points[min(int(len(points) * share), len(points) - 1)] for share in _PLACES]
-        sheet.write_if_free(places, f"{depth:g}", TYPE_MM)
+        sheet.write_if_free(places, f"{depth:g}", MIN_TYPE_MM)
     sheet.on("outline")
     for one in storms:
         words = f"{one.area}: {one.deepest_mm.low:.0f} to {one.deepest_mm.high:.0f} mm at the deepest"
         after = f"nine tenths gone {one.clears_s.low:.0f} to {one.clears_s.high:.0f} s after the rain"
-        sheet.label(site.area(one.area).gross.centre_mm, words, TYPE_MM, bold=True, under=after)
+        sheet.label(site.area(one.area).gross.centre_mm, words, MIN_TYPE_MM, bold=True, under=after)
     rain = storms[0].rain_mm_per_h if storms else 0.0
     about = (
         f"Greatest depth of water in a storm of {rain:g} mm/h, at the greater roughness of paving; depths under a "

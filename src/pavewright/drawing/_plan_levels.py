@@ -95,7 +95,7 @@ def _labels(sheet: Sheet, plan: Plan) -> None:
             sheet.keep_clear(spot.at, 1.3)
     for finished in plan.levels.areas:
         for spot in finished.corners:
-            sheet.label(spot.at, units.metres_text(spot.level_mm), TYPE_MM, bold=True)
+            sheet.label(spot.at, units.metres_text(spot.level_mm), 2.9, bold=True)
     for steps in plan.levels.steps:
         words = f"{steps.risers} risers of {steps.riser_mm:.0f}"
         sheet.label_along((steps.start, steps.end), words, 2.4, bold=True)

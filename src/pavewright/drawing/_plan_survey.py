@@ -17,7 +17,7 @@ from pavewright.drawing._site_parts import (
     site_key,
     site_points,
 )
-from pavewright.drawing._type import TYPE_MM
+from pavewright.drawing._type import MIN_TYPE_MM
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -53,7 +53,7 @@ def site_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     _names(sheet, plan)
     for point in shown:
         if point.name in ground and point.level_mm is not None:
-            sheet.on("ground").label(point.xy, units.metres_text(point.level_mm), TYPE_MM)
+            sheet.on("ground").label(point.xy, units.metres_text(point.level_mm), MIN_TYPE_MM)
     return sheet.scene(
         "survey-plan",
         "Survey plan",
@@ -104,10 +104,10 @@ def _slips(sheet: Sheet, survey: Survey) -> None:
         if suspect.slip_mm is not None:
             words = f"{abs(suspect.slip_mm):.0f} too {'long' if suspect.slip_mm > 0.0 else 'short'}?"
             start, end = (survey.point(name).xy for name in (suspect.start, suspect.end))
-            sheet.label(middle_of(start, end), words, TYPE_MM, bold=True)
+            sheet.label(middle_of(start, end), words, MIN_TYPE_MM, bold=True)
     more = survey.tapes.next_tape if survey.tapes is not None else None
     if more is not None:
-        sheet.label(middle_of(survey.point(more.start).xy, survey.point(more.end).xy), "tape next", TYPE_MM)
+        sheet.label(middle_of(survey.point(more.start).xy, survey.point(more.end).xy), "tape next", MIN_TYPE_MM)
 
 
 def _points(sheet: Sheet, shown: list[SurveyedPoint], used: set[str], ground: set[str]) -> None:
@@ -118,7 +118,7 @@ def _points(sheet: Sheet, shown: list[SurveyedPoint], used: set[str], ground: se
         sheet.keep_clear(point.xy, 1.6)
     for point in shown:
         if point.name in used:
-            sheet.label(point.xy, point.name, TYPE_MM, bold=True)
+            sheet.label(point.xy, point.name, MIN_TYPE_MM, bold=True)
 
 
 def _names(sheet: Sheet, plan: Plan) -> None:
@@ -127,9 +127,9 @@ def _names(sheet: Sheet, plan: Plan) -> None:
     sheet.on("names")
     for placed in site.covers:
         under = f"{units.level_text(placed.level_mm)}{' fixed' if placed.cover.fixed else ''}"
-        sheet.label(placed.at, placed.cover.name, TYPE_MM, under=under)
+        sheet.label(placed.at, placed.cover.name, MIN_TYPE_MM, under=under)
     for gully in site.gullies:
-        sheet.label(gully.at, gully.gully.name, TYPE_MM)
+        sheet.label(gully.at, gully.gully.name, MIN_TYPE_MM)
     for wall in site.walls:
         _wall_names(sheet, wall)
     for channel in site.channels:
@@ -142,7 +142,7 @@ def _names(sheet: Sheet, plan: Plan) -> None:
     for placed_service in site.services:
         label_service(sheet, placed_service)
     for tree in site.trees:
-        sheet.label(tree.at, tree.tree.name, TYPE_MM)
+        sheet.label(tree.at, tree.tree.name, MIN_TYPE_MM)
 
 
 def _wall_names(sheet: Sheet, wall: PlanWall) -> None:
@@ -151,6 +151,6 @@ def _wall_names(sheet: Sheet, wall: PlanWall) -> None:
     sheet.label_along((wall.start, wall.end), f"wall {wall.name}", under=dpc)
     for door in wall.openings:
         threshold = f"threshold {units.level_text(door.threshold_level_mm)}"
-        sheet.label(middle_of(door.start, door.end), door.name, TYPE_MM, under=threshold)
+        sheet.label(middle_of(door.start, door.end), door.name, MIN_TYPE_MM, under=threshold)
     for brick in wall.air_bricks:
-        sheet.label(brick.at, brick.name, TYPE_MM, under=f"underside {units.level_text(brick.underside_level_mm)}")
+        sheet.label(brick.at, brick.name, MIN_TYPE_MM, under=f"underside {units.level_text(brick.underside_level_mm)}")

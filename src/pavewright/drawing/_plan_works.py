@@ -20,7 +20,7 @@ from pavewright.drawing._site_parts import (
     site_key,
     site_points,
 )
-from pavewright.drawing._type import TYPE_MM, short
+from pavewright.drawing._type import MIN_TYPE_MM, short
 from pavewright.geometry import contour_lines, joined, shared
 from pavewright.setting_out import Stands
 
@@ -71,7 +71,7 @@ def dig_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     sheet.on("ground")
     for part, level in lines:
         places = [part[len(part) * share // 4] for share in (2, 1, 3)]
-        sheet.write_if_free(places, units.metres_text(level), TYPE_MM)
+        sheet.write_if_free(places, units.metres_text(level), MIN_TYPE_MM)
     about = (
         "Edge of the dig dashed; at pegs the depth to dig in millimetres and the levels of ground and formation in "
         "metres."
@@ -114,12 +114,12 @@ def _depths(sheet: Sheet, plan: Plan) -> None:
         formation = peg.heights[-1].level_mm
         told = units.metres_text(formation)
         if ground is None:
-            sheet.label(peg.at, told, TYPE_MM)
+            sheet.label(peg.at, told, MIN_TYPE_MM)
             continue
         level = ground.level_beyond(peg.at)
         depth = level - formation
         words = f"{depth:.0f} deep" if depth >= 0.0 else f"fill {-depth:.0f}"
-        sheet.label(peg.at, words, TYPE_MM, bold=True, under=f"{units.metres_text(level)} to {told}")
+        sheet.label(peg.at, words, MIN_TYPE_MM, bold=True, under=f"{units.metres_text(level)} to {told}")
 
 
 def water_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
@@ -141,7 +141,7 @@ def water_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     for each, at in zip(caught, starts, strict=True):
         home = max(each.shapes, key=lambda shape: shape.area_m2).polygon
         flow = f"{each.flow_l_s:.2f} l/s" if each.flow_l_s >= _LEAST_FLOW_L_S else "under 0.01 l/s"
-        sheet.label(at, _to(each), TYPE_MM, bold=True, under=f"{each.area_m2:.1f} m², {flow}", home=home)
+        sheet.label(at, _to(each), MIN_TYPE_MM, bold=True, under=f"{each.area_m2:.1f} m², {flow}", home=home)
     about = "Parts of the paving hatched by what takes their water, with area and peak flow; arrows run with the water."
     return sheet.scene("water-plan", "Water plan", about, site.north_bearing_deg)
 

@@ -9,7 +9,7 @@ import shapely
 from pavewright import units
 from pavewright.drawing._scene import DASHED, MEDIUM, SCALES, THIN, Element, Path, Region, Scene, Words
 from pavewright.drawing._sheet import A4_FRAME
-from pavewright.drawing._type import TYPE_MM, width_of
+from pavewright.drawing._type import MIN_TYPE_MM, width_of
 
 if TYPE_CHECKING:
     from pavewright.geometry import XY
@@ -23,9 +23,9 @@ _HEAD_MM = 5.0
 """Room over each slab for its number. [mm]"""
 _FOOT_MM = 7.0
 """Room for the words at the foot. [mm]"""
-_HEIGHTS_MM = (3.2, TYPE_MM)
+_HEIGHTS_MM = (3.2, MIN_TYPE_MM)
 """Heights of the number of a piece on paper; the first that fits is taken. [mm]"""
-_CUT_TYPE_MM = TYPE_MM
+_CUT_TYPE_MM = MIN_TYPE_MM
 """Height of the number of a cut on paper. [mm]"""
 _BESIDE_MM = 2.4
 """How far outside the slab or the stone the number of a cut stands on paper. [mm]"""
@@ -69,8 +69,8 @@ def _page(
         elements.extend(_slab(unit, corner, scale, unit.unit if several else ""))
     foot = -_FOOT_MM * scale
     side = _GAP_MM / 2.0 * scale
-    elements.append(Words((0.0, foot * 0.6), f"{_TELLING} Scale 1:{scale}.", TYPE_MM, "start"))
-    wide = max(min(columns, len(group)) * cell[0], width_of(_TELLING, TYPE_MM) * scale + 30.0 * scale)
+    elements.append(Words((0.0, foot * 0.6), f"{_TELLING} Scale 1:{scale}.", MIN_TYPE_MM, "start"))
+    wide = max(min(columns, len(group)) * cell[0], width_of(_TELLING, MIN_TYPE_MM) * scale + 30.0 * scale)
     return Scene(
         f"saw-plan-{laid.area.lower().replace(' ', '-')}-{number}",
         f"Saw plan, {laid.area}{place}",
@@ -107,7 +107,7 @@ def _slab(unit: SawnUnit, corner: XY, scale: int, name: str) -> list[Element]:
         found.extend(_cut(cut, unit, corner, scale))
     head = corner[0], corner[1] + unit.width_mm + (_BESIDE_MM + _HEAD_MM / 2.0) * scale
     words = ", ".join(filter(None, (f"Unit {unit.number}", name, "left over" if unit.left_over_of else "")))
-    found.append(Words(head, words, TYPE_MM, "start", bold=True))
+    found.append(Words(head, words, MIN_TYPE_MM, "start", bold=True))
     return found
 
 
@@ -122,7 +122,7 @@ def _number(part: PlacedPart, corner: XY, scale: int) -> list[Element]:
     for height in _HEIGHTS_MM:
         if width_of(text, height, bold=True) + 1.0 > long or height * 1.3 > short:
             continue
-        under = TYPE_MM
+        under = MIN_TYPE_MM
         if width_of(size, under) + 1.0 > long or (height + under) * 1.5 > short:
             return [Words(at, text, height, bold=True, turn_deg=turn)]
         up, down = under * 0.75 * scale, -height * 0.75 * scale

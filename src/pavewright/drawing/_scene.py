@@ -167,7 +167,7 @@ class Dimension:
     end: XY
     off_mm: float
     text: str
-    height_mm: float = 2.83
+    height_mm: float = 2.85
     layer: str = ""
 
 

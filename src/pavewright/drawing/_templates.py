@@ -7,7 +7,7 @@ import string
 from typing import TYPE_CHECKING
 
 from pavewright.drawing._scene import DASHED, HAIR, MEDIUM, Path, Region, Scene, Symbol, Words, choose_scale
-from pavewright.drawing._type import TYPE_MM, width_of
+from pavewright.drawing._type import MIN_TYPE_MM, width_of
 from pavewright.geometry import unit_vector
 from pavewright.laying import template_of
 
@@ -26,7 +26,7 @@ _STEPS_MM = (20.0, 25.0, 50.0, 100.0, 200.0, 500.0)
 """Steps from offset to offset. [mm]"""
 _APART_MM = 4.6
 """Offsets stand at least this far apart on paper, so that their sizes can be read. [mm]"""
-_TYPE_MM, _TITLE_MM, _LINE_MM = TYPE_MM, 3.2, 4.0
+_TYPE_MM, _TITLE_MM, _LINE_MM = MIN_TYPE_MM, 3.2, 4.0
 _LEFT_MM = 8.0
 """Where a box begins in its column on paper. [mm]"""
 _UNDER_MM = 4.5

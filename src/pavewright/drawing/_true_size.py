@@ -10,7 +10,7 @@ import shapely
 from shapely.affinity import translate
 
 from pavewright.drawing._scene import DASHED, HAIR, MEDIUM, Path, Scene, Symbol, Words
-from pavewright.drawing._type import TYPE_MM, width_of
+from pavewright.drawing._type import MIN_TYPE_MM, width_of
 from pavewright.laying import template_of
 
 if TYPE_CHECKING:
@@ -33,7 +33,7 @@ _MOST_NAMES = 2
 """A sheet of more pieces than this is called by their count."""
 _EVERY_MM = 100.0
 """Offsets are not drawn at true size; any step does. [mm]"""
-_TYPE_MM, _SMALL_MM = 3.2, TYPE_MM
+_TYPE_MM, _SMALL_MM = 3.2, MIN_TYPE_MM
 _HATCH_MM, _RIM_MM = 3.0, 4.0
 """From fine line to fine line, and how far they reach into what is kept. [mm]"""
 _NEAR_MM = 12.0
