@@ -1,7 +1,7 @@
 """Findings: what the program noticed on a job, told in plain words with place, value and limit.
 
 A finding is never an error of the program. It says where something breaks a rule or needs a look, how far it is off in
-millimetres, which figure decided it, and the ways out, cheapest first.
+millimetres, which figure decided it, and the options: what could be done, whose it is to do, and at what price.
 """
 
 from __future__ import annotations
@@ -42,12 +42,52 @@ class FieldChange:
     value: str | float | bool | None
 
 
+class WayKind(StrEnum):
+    """What an option asks for."""
+
+    DESIGN = "design"
+    MOVE = "move"
+    WISH = "wish"
+    RULE = "rule"
+    REFUSED = "refused"
+
+
+class Owner(StrEnum):
+    """Whose the thing is that an option alters: only what is the customer's own is altered without asking."""
+
+    OWN = "own"
+    NEIGHBOUR = "neighbour"
+    HIGHWAY = "highway"
+    NOT_KNOWN = "not_known"
+
+
+@dataclass(frozen=True, slots=True)
+class WayFacts:
+    """What an option is, for putting options in order.
+
+    Attributes:
+        kind: What it asks for: another design, a thing moved, a wish or a rule given up, or nothing that is offered.
+        owner: Whose the thing is that it alters.
+        aside_minor: Price of work that the plan itself does not measure, such as moving a frame. [minor units]
+        invented: Whether that price is an invented one.
+        extra_minor: How much more the whole job costs with it, that work included, less than zero where it saves; None
+            where it was not calculated. [minor units]
+    """
+
+    kind: WayKind = WayKind.DESIGN
+    owner: Owner = Owner.OWN
+    aside_minor: int = 0
+    invented: bool = False
+    extra_minor: int | None = None
+
+
 @dataclass(frozen=True, slots=True)
 class Way:
-    """A way out: what could be done, and what that changes in the job; nothing where a person has to decide."""
+    """An option: what could be done, and what that changes in the job; nothing where a person has to decide."""
 
     words: str
     changes: tuple[FieldChange, ...] = ()
+    facts: WayFacts = WayFacts()
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,9 +104,10 @@ class Finding:
         unit: Unit of value and limit.
         figure: The rulebook figure that decided, with its source and status.
         chain: The levels that lead to a clash, one sentence each, in order.
-        ways_out: What could be done, cheapest first.
+        ways_out: What could be done, in the order in which to look at it.
         changes: What each way out changes in the job document, in the same order; empty where a person has to decide.
         at_mm: Place on the plan for the drawing, x and y. [mm]
+        facts: What each way out is and costs, in the same order.
     """
 
     code: str
@@ -81,30 +122,71 @@ class Finding:
     ways_out: tuple[str, ...] = ()
     at_mm: tuple[float, float] | None = None
     changes: tuple[tuple[FieldChange, ...], ...] = ()
+    facts: tuple[WayFacts, ...] = ()
 
     def __post_init__(self) -> None:
-        """Give every way out its changes, none where none are known.
+        """Give every way out its changes, none where none are known, and its facts.
 
         Raises:
             ValueError: changes do not go with the ways out.
         """
         if not self.changes and self.ways_out:
             object.__setattr__(self, "changes", ((),) * len(self.ways_out))
-        if len(self.changes) != len(self.ways_out):
+        if not self.facts and self.ways_out:
+            object.__setattr__(self, "facts", (WayFacts(),) * len(self.ways_out))
+        if not len(self.changes) == len(self.facts) == len(self.ways_out):
             message = f"{self.code} has {len(self.ways_out)} ways out and changes for {len(self.changes)}"
             raise ValueError(message)
 
     @property
     def ways(self) -> tuple[Way, ...]:
-        """The ways out, each with its changes."""
-        return tuple(Way(words, changes) for words, changes in zip(self.ways_out, self.changes, strict=True))
+        """The ways out, each with its changes and facts."""
+        return tuple(map(Way, self.ways_out, self.changes, self.facts))
 
     def with_ways(self, ways: Iterable[Way]) -> Finding:
-        """Return the finding with these ways out, cheapest first; a sentence said twice is kept once."""
-        kept: dict[str, tuple[FieldChange, ...]] = {}
+        """Return the finding with these ways out in their order; a sentence said twice is kept once."""
+        kept: dict[str, Way] = {}
         for way in ways:
-            kept.setdefault(way.words, way.changes)
-        return replace(self, ways_out=tuple(kept), changes=tuple(kept.values()))
+            kept.setdefault(way.words, way)
+        return replace(
+            self,
+            ways_out=tuple(kept),
+            changes=tuple(way.changes for way in kept.values()),
+            facts=tuple(way.facts for way in kept.values()),
+        )
+
+
+def worth_looking_at(ways: Iterable[Way]) -> tuple[Way, ...]:
+    """Return options in the order in which to look at them.
+
+    What is the customer's own comes first, then what is not; in each, what keeps every rule before what gives one up,
+    known prices before unknown ones, and the cheapest first. What is not offered stands last.
+    """
+    return tuple(sorted(ways, key=_rank))
+
+
+def _rank(way: Way) -> tuple[bool, bool, bool, bool, int]:
+    facts = way.facts
+    return (
+        facts.kind is WayKind.REFUSED,
+        facts.owner is not Owner.OWN,
+        facts.kind is WayKind.RULE,
+        facts.extra_minor is None,
+        facts.extra_minor or 0,
+    )
+
+
+def ask_first(owner: Owner) -> str:
+    """Return whom to ask before a thing is altered, as the beginning of a sentence; nothing for what is one's own."""
+    return _ASK[owner]
+
+
+_ASK = {
+    Owner.OWN: "",
+    Owner.NEIGHBOUR: "Ask the neighbour first, and have the answer in writing: ",
+    Owner.HIGHWAY: "Ask the highway authority first: ",
+    Owner.NOT_KNOWN: "Find out whose it is and ask the owner first: ",
+}
 
 
 def one_in_within(fall: float, *, flatter: bool) -> float:

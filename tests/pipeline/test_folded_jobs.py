@@ -143,12 +143,16 @@ def test_a_fixed_cover_is_told_as_a_chain_with_priced_ways_out(small):
     assert away == 2.9
     assert 15.0 < low < 34.6
     assert below == pytest.approx(167.0 + low, abs=0.6)
-    by = float(re.match(r"Lower the frame of cover Lid by ([\d.]+) mm", finding.ways_out[0]).group(1))
+    by = float(
+        re.search(
+            r"ask the owner first: lower the frame of cover Lid by ([\d.]+) mm", " ".join(finding.ways_out)
+        ).group(1)
+    )
     # the frame goes down by what is missing and by its tolerance
     assert by == pytest.approx(low + 2.0, abs=0.15)
-    assert finding.ways_out[1].startswith("Accept a fall of 1 in ")
+    assert any(words.startswith("Accept a fall of 1 in ") for words in finding.ways_out)
     assert finding.ways_out[-1].startswith("Not offered")
-    # the plan goes on with the first way out
+    # the plan goes on with the cheapest change
     lid = next(spot for spot in made.levels.areas[0].spots if spot.label == "cover Lid")
     assert lid.level_mm == pytest.approx(9835.0 - by, abs=0.1)
     # and that surface is filled too: a plain valley stands at its edge whichever way out is taken

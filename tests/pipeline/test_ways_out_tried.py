@@ -119,7 +119,7 @@ def test_an_edge_of_existing_paving_is_relaid(small):
     small.site["tie_ins"] = [
         {"name": "Path", "start": "P3", "end": "P2", "start_level_mm": 9840.0, "end_level_mm": 9840.0}
     ]
-    gone(small, "levels.tie_in_clash", "Take up and relay")
+    gone(small, "levels.tie_in_clash", "ask the owner first: take up and relay")
 
 
 def folded(small):

@@ -6,6 +6,7 @@ together, each fault with its place in the document and a sentence that says wha
 """
 
 from pavewright.job._base import LevelOrPoint
+from pavewright.job._changes import changed
 from pavewright.job._document import CURRENT_VERSION, FORMAT, Job
 from pavewright.job._drains import (
     Channel,
@@ -178,6 +179,7 @@ __all__ = [
     "Wall",
     "WallKind",
     "Zone",
+    "changed",
     "load_document",
     "parse",
     "schema",

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from pavewright import units
+from pavewright.findings import Owner
 from pavewright.geometry import along_and_offset
+from pavewright.job import Beyond
 from pavewright.levels._contacts import contacts
+from pavewright.levels._leaving import beyond_of
 
 if TYPE_CHECKING:
     from pavewright.geometry import XY
@@ -32,6 +35,7 @@ class Bound:
         words: The limit as a sentence with its levels.
         figure: Figure that set it, if a rule did.
         path: Where the thing stands in the job document ("site.covers.0"); empty for what has no entry of its own.
+        owner: Whose the thing is.
     """
 
     kind: str
@@ -44,6 +48,7 @@ class Bound:
     words: str
     figure: Figure | None = None
     path: str = ""
+    owner: Owner = Owner.OWN
 
     @property
     def wants_mm(self) -> float | None:
@@ -77,8 +82,19 @@ def bounds(area: PlanArea, survey: Survey, rules: Rulebook, also: tuple[XY, ...]
                 run = math.dist(tie.start, tie.end)
                 level = tie.start_level_mm + (tie.end_level_mm - tie.start_level_mm) * along / run
                 path = f"site.tie_ins.{number}"
-                found.append(_equal("tie_in", f"the edge {tie.name}", at, level, tie.tolerance_mm, path))
+                met = _equal("tie_in", f"the edge {tie.name}", at, level, tie.tolerance_mm, path)
+                found.append(replace(met, owner=OWNERS[beyond_of(tie, site)]))
     return tuple(found)
+
+
+OWNERS = {
+    Beyond.OWN_PAVING: Owner.OWN,
+    Beyond.OWN_GROUND: Owner.OWN,
+    Beyond.NEIGHBOUR: Owner.NEIGHBOUR,
+    Beyond.HIGHWAY: Owner.HIGHWAY,
+    Beyond.NOT_KNOWN: Owner.NOT_KNOWN,
+}
+"""Whose paving it is that lies past an edge."""
 
 
 def _wall_bounds(area: PlanArea, wall: PlanWall, path: str, rules: Rulebook, also: tuple[XY, ...]) -> list[Bound]:
@@ -165,6 +181,7 @@ def _cover_bounds(area: PlanArea, site: SitePlan) -> list[Bound]:
             placed.level_mm,
             placed.cover.tolerance_mm,
             f"site.covers.{number}",
+            Owner.NOT_KNOWN,
         )
         for number, placed in enumerate(site.covers)
         if placed.cover.fixed and placed.level_mm is not None and area.gross.contains(placed.at)
@@ -192,13 +209,15 @@ def _upper(
     return Bound(kind, thing, at, -math.inf, high_mm, fixed_mm, kind != "door", words, figure, path)
 
 
-def _equal(kind: str, thing: str, at: XY, level_mm: float, tolerance_mm: float, path: str) -> Bound:
+def _equal(
+    kind: str, thing: str, at: XY, level_mm: float, tolerance_mm: float, path: str, owner: Owner = Owner.OWN
+) -> Bound:
     words = (
         f"{thing[0].upper()}{thing[1:]} is at {units.metres_text(level_mm)}; paving meets it within "
         f"{units.millimetres_text(tolerance_mm)}."
     )
     low, high = level_mm - tolerance_mm, level_mm + tolerance_mm
-    return Bound(kind, thing, at, low, high, level_mm, locked=False, words=words, path=path)
+    return Bound(kind, thing, at, low, high, level_mm, locked=False, words=words, path=path, owner=owner)
 
 
 def meet(name: str, at: XY, level_mm: float, figure: Figure) -> Bound:

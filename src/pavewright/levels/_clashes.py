@@ -1,4 +1,4 @@
-"""What to say when limits clash: the chain of levels in plain words, and the ways out, cheapest first."""
+"""What to say when limits clash: the chain of levels in plain words, and the options."""
 
 from __future__ import annotations
 
@@ -6,12 +6,15 @@ import math
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.findings import FieldChange, Finding, Severity, Way
+from pavewright.findings import FieldChange, Finding, Severity, Way, WayFacts, WayKind, worth_looking_at
 from pavewright.geometry import distance
-from pavewright.levels._giving import by_tenths, edge_relaid, fall_of, thing_given
+from pavewright.job import Use
+from pavewright.levels._giving import by_tenths, fall_of
+from pavewright.levels._moving import REFUSED, moved
 
 if TYPE_CHECKING:
     from pavewright.geometry import XY
+    from pavewright.job import Job
     from pavewright.levels._bounds import Bound
     from pavewright.levels._falls import Falls
     from pavewright.levels._height import Height
@@ -25,7 +28,7 @@ _STEP_WORTH_MM = 60.0
 
 
 def clashes(
-    area: PlanArea, falls: Falls, height: Height, limits: tuple[Bound, ...], survey: Survey, rules: Rulebook
+    area: PlanArea, falls: Falls, height: Height, limits: tuple[Bound, ...], survey: Survey, job: Job, rules: Rulebook
 ) -> tuple[Finding, ...]:
     """Return one finding for each thing that the area does not meet, worst place of each thing."""
     worst: dict[tuple[str, str], Bound] = {}
@@ -33,7 +36,7 @@ def clashes(
         key = (bound.kind, bound.thing)
         if key not in worst or _off(bound, height) > _off(worst[key], height):
             worst[key] = bound
-    return tuple(_told(area, falls, height, bound, limits, survey, rules) for bound in worst.values())
+    return tuple(_told(area, falls, height, bound, limits, survey, job, rules) for bound in worst.values())
 
 
 def _off(bound: Bound, height: Height) -> float:
@@ -49,6 +52,7 @@ def _told(
     bound: Bound,
     limits: tuple[Bound, ...],
     survey: Survey,
+    job: Job,
     rules: Rulebook,
 ) -> Finding:
     level = height.plane.level_at(bound.at)
@@ -70,7 +74,7 @@ def _told(
         figure=bound.figure,
         chain=_chain(area, falls, height, bound, rival),
         at_mm=bound.at,
-    ).with_ways(_ways_out(area, falls, height, bound, rival, survey, rules))
+    ).with_ways(_ways_out(area, falls, height, bound, rival, survey, job, rules))
 
 
 _CODES = {
@@ -133,40 +137,35 @@ def _ways_out(
     bound: Bound,
     rival: Bound | None,
     survey: Survey,
+    job: Job,
     rules: Rulebook,
 ) -> tuple[Way, ...]:
     level = height.plane.level_at(bound.at)
     off = _off(bound, height)
     too_high = level > bound.high_mm
-    ways: list[tuple[int, Way]] = []
+    ways: list[Way] = []
     if height.deciding is None and area.area.fall.level_mm is not None:
         words = f"Set {area.name} {units.millimetres_text(off)} {'lower' if too_high else 'higher'} than asked."
         by = by_tenths(off) * (-1.0 if too_high else 1.0)
         lower = (FieldChange(f"{area.path}.fall.level_mm", area.area.fall.level_mm + by),)
-        ways.append((0, Way(words, lower)))
+        ways.append(Way(words, lower, WayFacts(WayKind.WISH)))
     elif rival is not None:
         ways.extend(_other_fall(area, falls, bound, rival, off if too_high else -off, rules))
-    moved = _move(bound, off, survey, too_high=too_high)
-    if moved:
-        ways.append(moved)
+    ways.extend(moved(bound, off, survey, job, rules, too_high=too_high))
     if rival is not None and height.deciding is not None:
-        other = _move(rival, off, survey, too_high=not too_high)
-        if other:
-            ways.append(other)
-    if rival is not None and off >= _STEP_WORTH_MM and distance(bound.at, rival.at) > 0.0:
-        words = f"Part {area.name} between {rival.thing} and {bound.thing} with a step of about {off:.0f} mm."
-        ways.append((5, Way(words)))
+        ways.extend(moved(rival, off, survey, job, rules, too_high=not too_high))
+    walked = area.area.use is Use.FOOT
+    if rival is not None and walked and off >= _STEP_WORTH_MM and distance(bound.at, rival.at) > 0.0:
+        ways.append(Way(f"Part {area.name} between {rival.thing} and {bound.thing} with a step of about {off:.0f} mm."))
     locked = bound if bound.locked else rival
     if locked is not None and locked.locked:
         words = f"Keep {area.name} away from {locked.thing}: leave a drained strip or a channel between them. "
-        ways.append((6, Way(f"{words}Have the detail checked by whoever answers for the house.")))
-        ways.append((9, Way(f"Not offered: paving nearer to {locked.thing} than the rule.")))
-    return tuple(way for _, way in sorted(ways, key=lambda way: way[0]))
+        ways.append(Way(f"{words}Have the detail checked by whoever answers for the house."))
+        ways.append(Way(f"Not offered: paving nearer to {locked.thing} than the rule.", facts=REFUSED))
+    return worth_looking_at(ways)
 
 
-def _other_fall(
-    area: PlanArea, falls: Falls, bound: Bound, rival: Bound, drop_mm: float, rules: Rulebook
-) -> list[tuple[int, Way]]:
+def _other_fall(area: PlanArea, falls: Falls, bound: Bound, rival: Bound, drop_mm: float, rules: Rulebook) -> list[Way]:
     """Return the fall with which both would be met, if there is one.
 
     Args:
@@ -187,34 +186,13 @@ def _other_fall(
     resultant = math.hypot(main, falls.cross)
     words = f"Lay at {units.fall_text(main)} instead of {units.fall_text(falls.main)}"
     changes = fall_of(area, main, flatter=main < falls.main)
-    if resultant > units.one_in_n_to_fall(rules.value("levels.steepest_one_in")):
-        return [(7, Way(f"{words}: steeper than is comfortable to walk on.", changes))]
+    walked = area.area.use is Use.FOOT
+    steepest = rules.value("levels.steepest_one_in" if walked else "levels.steepest_drive_one_in")
+    given_up = WayFacts(WayKind.RULE)
+    if resultant > units.one_in_n_to_fall(steepest):
+        why = "steeper than is comfortable to walk on" if walked else "steeper than a drive may be"
+        return [Way(f"{words}: {why}.", changes, given_up)]
     if resultant < least:
         slow = f"{words}: flatter than {units.fall_text(least)}, so water will be slow to clear."
-        return [(8, Way(slow, changes))]
-    return [(1, Way(f"{words}.", changes))]
-
-
-def _move(bound: Bound, off_mm: float, survey: Survey, *, too_high: bool) -> tuple[int, Way] | None:
-    """Return what could be done to the thing itself: rank of its cost and words."""
-    by = units.millimetres_text(math.ceil(off_mm * 10.0) / 10.0)
-    way, higher = ("Raise", "higher") if too_high else ("Lower", "lower")
-    ways = {
-        "cover": (
-            2,
-            f"{way} the frame of {bound.thing} by {by} (entered as fixed: ask whose drain it is first).",
-        ),
-        "gully": (2, f"{way} the grating of {bound.thing} by {by}."),
-        "tie_in": (4, f"Take up and relay {bound.thing} {by} {higher}."),
-        "door_reach": (3, f"Put a step at {bound.thing}: accept {by} more than wanted, or make it two risers."),
-        "door": (3, f"Accept {by} less of a step at {bound.thing}."),
-        "join": (3, f"Put a step of {by} where it meets {bound.thing}, or lay both areas on one plane."),
-    }
-    if bound.kind not in ways:
-        return None
-    relaid = bound.kind == "tie_in"
-    given = (
-        edge_relaid(bound, off_mm, survey, upward=too_high) if relaid else thing_given(bound, off_mm, upward=too_high)
-    )
-    rank, words = ways[bound.kind]
-    return rank, Way(words, given)
+        return [Way(slow, changes, given_up)]
+    return [Way(f"{words}.", changes)]

@@ -1,4 +1,4 @@
-"""What to say when no levels of a folded surface keep every rule: the chain, and priced ways out in finished levels."""
+"""What to say when no levels of a folded surface keep every rule: the chain, and priced options in finished levels."""
 
 from __future__ import annotations
 
@@ -9,52 +9,102 @@ from typing import TYPE_CHECKING
 from shapely.geometry import MultiPoint, Point
 
 from pavewright import units
-from pavewright.findings import FieldChange, Finding, Severity, Way
+from pavewright.findings import (
+    FieldChange,
+    Finding,
+    Owner,
+    Severity,
+    Way,
+    WayFacts,
+    WayKind,
+    ask_first,
+    worth_looking_at,
+)
+from pavewright.job import Folding
 from pavewright.levels._design import design
 from pavewright.levels._facet_rows import DRAINS, JOIN, LEAST, STEEPEST, STEP, VALLEY, group_of
 from pavewright.levels._giving import by_tenths, fold_as, rule_given, thing_given
+from pavewright.levels._moving import REFUSED, facts_of, not_moved
 from pavewright.levels._repairs import clashing, kind_of, reach
+from pavewright.levels._turned_fall import with_channel
 
 if TYPE_CHECKING:
     from pavewright.job import Job
     from pavewright.levels._bounds import Bound
     from pavewright.levels._folding import Candidate, Candidates
     from pavewright.levels._repairs import Change, Repair
-    from pavewright.survey import PlanArea
+    from pavewright.rules import Rulebook
+    from pavewright.survey import PlanArea, Survey
 
 
-def clash(area: PlanArea, option: Candidate, ways: tuple[Repair, ...], compared: Candidates, job: Job) -> Finding:
-    """Return the finding of a clash: which rules, the levels that lead to it, and what can be done, cheapest first."""
-    currency = job.identity.currency
+def clash(
+    area: PlanArea,
+    option: Candidate,
+    ways: tuple[Repair, ...],
+    compared: Candidates,
+    job: Job,
+    survey: Survey,
+    rules: Rulebook,
+) -> Finding:
+    """Return the finding of a clash: which rules, the levels that lead to it, and what can be done."""
     priced = {change.key for change in job.rates.changes}
-    given = {kind_of(change.group) for way in ways for change in way.changes}
+    able = [way for way in ways if not _of_highway(way, option)]
+    given = {kind_of(change.group) for way in able for change in way.changes}
     invented = " Prices of the ways out are invented where the job gives none." if given - priced else ""
     rules_met = clashing(option.task)
     thing = _thing(option, rules_met)
     chain = _chain(area, option, rules_met, thing)
-    others = other_ways(area, compared, currency)
-    told = [_way(area, way, option, currency) for way in ways]
+    others = other_ways(area, compared, job, survey, rules)
+    told = [_way(area, way, option, job, rules) for way in able]
     locked = [bound.thing for bound in option.task.limits if bound.locked and group_of(bound) in rules_met]
-    never = [Way(f"Not offered: paving nearer to {name} than the rule.") for name in dict.fromkeys(locked)]
+    never = [
+        Way(f"Not offered: paving nearer to {name} than the rule.", facts=REFUSED) for name in dict.fromkeys(locked)
+    ]
+    never += [not_moved(bound.thing) for bound in option.task.limits if bound.owner is Owner.HIGHWAY]
     place = f"area {area.name}" + (f", {thing.thing}" if thing is not None else "")
+    taken = " and ".join(_change(change, ways[0], option) for change in ways[0].changes) if ways else "nothing changed"
+    if able != list(ways):
+        taken += ", which is not offered and is for the picture only"
     return Finding(
         "levels.fold_clash",
         Severity.STOP,
         place,
-        f"{area.name} cannot be laid as {option.words}: {_named(rules_met, option)} cannot all be kept. The levels "
-        f"shown take the first way out.{invented}",
+        f"{area.name} cannot be laid as {option.words}: {_named(rules_met, option)} cannot all be kept. "
+        f"The levels shown are those with one change: {taken}.{invented}",
         chain=chain,
         at_mm=area.gross.centre_mm if thing is None else thing.at,
-    ).with_ways((*others, *told, *never))
+    ).with_ways(worth_looking_at((*others, *told, *never)))
 
 
-def other_ways(area: PlanArea, compared: Candidates, currency: str, but: str = "") -> tuple[Way, ...]:
-    """Return the ways to fold an area that keep every limit and drain, as ways out; one kind may be left out."""
-    return tuple(
-        Way(f"Fold it as {other.words} instead: every limit is kept{_at(other, currency)}.", fold_as(area, other.kind))
-        for other in compared.options
-        if other.designed is not None and other.accepted and other.kind != but
-    )
+def _of_highway(way: Repair, option: Candidate) -> bool:
+    """Return whether a set of changes alters what is the highway's."""
+    theirs = {group_of(bound) for bound in option.task.limits if bound.owner is Owner.HIGHWAY}
+    return any(change.group in theirs for change in way.changes)
+
+
+def other_ways(
+    area: PlanArea, compared: Candidates, job: Job, survey: Survey, rules: Rulebook, but: str = ""
+) -> tuple[Way, ...]:
+    """Return the ways to fold an area that keep every limit and drain, as options; one kind may be left out.
+
+    A plane towards the house drains only with a channel at its foot: it is offered with one where there is an edge
+    opposite to meet.
+    """
+    currency = job.identity.currency
+    found = []
+    for other in compared.options:
+        if other.designed is None or other.kind == but:
+            continue
+        if other.accepted:
+            words = f"Fold it as {other.words} instead: every limit is kept{_at(other, currency)}."
+            found.append(Way(words, fold_as(area, other.kind)))
+        elif other.kind == Folding.TO_HOUSE.value and other.passable and _meets_edge(other):
+            found.extend(with_channel(area, other.designed.surface, job, survey, rules))
+    return tuple(found)
+
+
+def _meets_edge(option: Candidate) -> bool:
+    return any(bound.kind == "tie_in" for bound in option.task.limits)
 
 
 def _thing(option: Candidate, rules_met: tuple[str, ...]) -> Bound | None:
@@ -128,9 +178,14 @@ def _kind_words(bound: Bound) -> str:
     return "damp-proof course" if bound.kind == "dpc" else bound.thing
 
 
-def _way(area: PlanArea, way: Repair, option: Candidate, currency: str) -> Way:
+def _way(area: PlanArea, way: Repair, option: Candidate, job: Job, rules: Rulebook) -> Way:
     """Return a way out as a sentence: what to change, at what price, and what the ground then costs."""
+    currency = job.identity.currency
+    bounds = {group_of(bound): bound for bound in option.task.limits}
+    owners = [bounds[change.group].owner for change in way.changes if change.group in bounds]
+    owner = next((each for each in owners if each is not Owner.OWN), Owner.OWN)
     said = " and ".join(_change(change, way, option) for change in way.changes)
+    said = f"{ask_first(owner)}{said}" if owner is not Owner.OWN else said
     cost = way.designed.cost
     then = f"; earthwork then {units.minor_to_text(round(cost), currency)}" if cost is not None else ""
     words = f"{said[0].upper()}{said[1:]}: about {units.minor_to_text(round(way.price), currency)}{then}."
@@ -139,7 +194,11 @@ def _way(area: PlanArea, way: Repair, option: Candidate, currency: str) -> Way:
     freed = {change.group for change in way.changes if kind_of(change.group) in _FRAMES}
     limits = tuple(bound for bound in way.task.limits if group_of(bound) not in freed)
     known = all(given) and design(replace(way.task, limits=limits, earth=None)) is not None
-    return Way(words, tuple(each for changes in given for each in changes) if known else ())
+    kinds = {kind_of(change.group) for change in way.changes}
+    kind = WayKind.RULE if kinds & {LEAST, STEEPEST, VALLEY} else WayKind.MOVE
+    parts = [facts_of(kind_of(change.group), kind, change.by, job, rules, owner) for change in way.changes]
+    facts = WayFacts(kind, owner, sum(part.aside_minor for part in parts), any(part.invented for part in parts))
+    return Way(words, tuple(each for changes in given for each in changes) if known else (), facts)
 
 
 def _given(area: PlanArea, change: Change, way: Repair, option: Candidate) -> tuple[FieldChange, ...]:

@@ -6,12 +6,13 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.findings import Finding, Severity, Way
+from pavewright.findings import Finding, Owner, Severity, Way
 from pavewright.geometry import distance
 from pavewright.job import Fault, Folding
 from pavewright.levels._access import access_findings
 from pavewright.levels._checks import boundary_findings, setting_findings
 from pavewright.levels._draining import words as drained_words
+from pavewright.levels._facet_rows import group_of
 from pavewright.levels._falls import choose_falls
 from pavewright.levels._fold_clashes import clash
 from pavewright.levels._folding import candidate, change_prices, dry, study
@@ -65,8 +66,10 @@ def folded_area(
     held = "within every limit"
     designed = option.designed
     if designed is None:
-        ways = repairs(option.task, change_prices(job, rules))
-        told.append(clash(area, option, ways, compared, job))
+        prices = change_prices(job, rules)
+        # what is the highway's is met as it lies; where that leaves nothing to show, levels are drawn all the same
+        ways = repairs(option.task, prices, kept=_of_highway(option)) or repairs(option.task, prices)
+        told.append(clash(area, option, ways, compared, job, survey, rules))
         if not ways:
             return Fault(path, f"{told[0].message} {' '.join(told[0].chain)}")
         held = "with the first way out of its clash taken"
@@ -95,6 +98,11 @@ def folded_area(
     told += access_findings(area, surface, finished.doors, rules)
     told += car_findings(area, surface, survey.site, rules)
     return finished, tuple(told), compared.study()
+
+
+def _of_highway(option: Candidate) -> frozenset[str]:
+    """Return the rules that no option gives up: edges of the highway."""
+    return frozenset(group_of(bound) for bound in option.task.limits if bound.owner is Owner.HIGHWAY)
 
 
 def _fold_levels(area: PlanArea, surface: FoldedSurface) -> tuple[SpotLevel, ...]:

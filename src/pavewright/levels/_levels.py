@@ -6,7 +6,7 @@ import math
 from functools import partial
 from typing import TYPE_CHECKING
 
-from pavewright.findings import Finding, in_order
+from pavewright.findings import Finding, WayKind, in_order
 from pavewright.geometry import along_and_offset, one_plane, point_along
 from pavewright.job import Fault, Folding, JobInvalid
 from pavewright.levels._access import access_findings
@@ -116,16 +116,16 @@ def _with_folds(
         return told
     meeting = partial(_meeting, area, surfaces, survey, job, rules)
     compared = study(job, area, finished.main_direction, survey, rules, under_mm, meeting, every=True)
-    ways = other_ways(area, compared, job.identity.currency, but=Folding.ONE_PLANE.value)
+    ways = other_ways(area, compared, job, survey, rules, but=Folding.ONE_PLANE.value)
     return tuple(
         finding.with_ways(_after_free(finding.ways, ways)) if finding.code in CLASHES else finding for finding in told
     )
 
 
 def _after_free(known: tuple[Way, ...], folds: tuple[Way, ...]) -> tuple[Way, ...]:
-    """Return ways out with folds behind another fall within the rules, which costs nothing, and before the rest."""
-    free = 1 if known and known[0].words.startswith("Lay at ") and ":" not in known[0].words else 0
-    return (*known[:free], *folds, *known[free:])
+    """Return options with folds behind another fall within the rules, which costs nothing, and before the rest."""
+    free = [way for way in known if way.changes and way.facts.kind is WayKind.DESIGN]
+    return (*free, *folds, *(way for way in known if way not in free))
 
 
 def _one_area(
@@ -153,7 +153,7 @@ def _one_area(
         workings=(*falls.workings, height.working),
     )
     told = (
-        *clashes(area, falls, height, limits, survey, rules),
+        *clashes(area, falls, height, limits, survey, job, rules),
         *falls.findings,
         *fall_findings(area, falls, job.unit(area.area.laying.unit), rules),
         *setting_findings(area, surface, survey),

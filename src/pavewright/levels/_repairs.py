@@ -70,7 +70,9 @@ class Repair:
     designed: Designed
 
 
-def repairs(task: Task, prices: Mapping[str, ChangePrice], most: int = 5) -> tuple[Repair, ...]:
+def repairs(
+    task: Task, prices: Mapping[str, ChangePrice], most: int = 5, kept: frozenset[str] = frozenset()
+) -> tuple[Repair, ...]:
     """Return the cheapest smallest sets of changes, cheapest first; empty where locked rules clash by themselves.
 
     Args:
@@ -78,13 +80,18 @@ def repairs(task: Task, prices: Mapping[str, ChangePrice], most: int = 5) -> tup
         prices: Price of each kind of change: ``cover``, ``tie_in``, ``least_fall`` and so on. A kind without a price is
             not offered.
         most: How many sets to look for.
+        kept: Rules that never give way, whatever their price.
 
     Source: definition, mixed-integer programme over rules given up, each set found barred from the next
     """
     directions = tuple(facet.direction for facet in task.arrangement.facets)
     bare = replace(task, earth=None)
     plain, _ = programme_of(bare, directions)
-    groups = list(dict.fromkeys(row.group for row in plain.rows if row.yields and kind_of(row.group) in prices))
+    groups = list(
+        dict.fromkeys(
+            row.group for row in plain.rows if row.yields and row.group not in kept and kind_of(row.group) in prices
+        )
+    )
     barred: list[tuple[str, ...]] = []
     found: list[Repair] = []
     while len(found) < most:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from pavewright.findings import Severity
+from pavewright.findings import Owner, Severity
 from pavewright.job import JobInvalid
 
 
@@ -72,7 +72,10 @@ def test_a_fixed_cover_that_is_too_high_is_told_as_a_chain_with_ways_out(terrace
     assert finding.limit == pytest.approx(9830.0)
     assert "28.3 mm too low" in finding.message
     assert "9.850" in " ".join(finding.chain)
-    assert finding.ways_out[0].startswith("Lower the frame of cover IC1 by 28.4 mm")
+    frame = next(way for way in finding.ways if way.words.startswith("Lower the frame of cover IC1 by 28.4 mm"))
+    # nobody knows whose cover it is: it is asked for, and something of the customer's own comes first
+    assert frame.facts.owner is Owner.NOT_KNOWN
+    assert finding.ways[0].facts.owner is Owner.OWN
     # 2.9 m with only 20 mm to fall: 1 in 145
     assert any("1 in 145 instead of 1 in 60: flatter" in way for way in finding.ways_out)
     assert finding.ways_out[-1].startswith("Not offered")

@@ -34,7 +34,9 @@ def test_two_people_halve_the_time_and_the_working_day_is_kept(small):
 
 def test_a_base_hardens_for_a_day_before_it_is_laid_on(small):
     small.rectangle(4000.0, 3000.0)
-    programme = planned(small, (TaskKey(TaskKind.BASE, 0), 8.0), (TaskKey(TaskKind.LAY, 0), 16.0), (TaskKey(TaskKind.POINT, 0), 4.0))
+    programme = planned(
+        small, (TaskKey(TaskKind.BASE, 0), 8.0), (TaskKey(TaskKind.LAY, 0), 16.0), (TaskKey(TaskKind.POINT, 0), 4.0)
+    )
     assert at(programme, TaskKey(TaskKind.BASE, 0)).finish == dt.datetime(2027, 6, 1, 12, 0)
     assert at(programme, WaitKey(WaitKind.CURE_BASE, 0)).finish == dt.datetime(2027, 6, 2, 12, 0)
     assert at(programme, TaskKey(TaskKind.LAY, 0)).start == dt.datetime(2027, 6, 2, 12, 0)
@@ -70,7 +72,13 @@ def test_weather_lengthens_only_what_rain_stops(small):
 def test_while_one_base_hardens_the_crew_works_on_the_other_area(small):
     small.rectangle(4000.0, 3000.0)
     small.area([(0, 4000), (4000, 4000), (4000, 6000), (0, 6000)], "Other")
-    programme = planned(small, (TaskKey(TaskKind.BASE, 0), 16.0), (TaskKey(TaskKind.LAY, 0), 4.0), (TaskKey(TaskKind.DIG, 1), 8.0), (TaskKey(TaskKind.BASE, 1), 8.0))
+    programme = planned(
+        small,
+        (TaskKey(TaskKind.BASE, 0), 16.0),
+        (TaskKey(TaskKind.LAY, 0), 4.0),
+        (TaskKey(TaskKind.DIG, 1), 8.0),
+        (TaskKey(TaskKind.BASE, 1), 8.0),
+    )
     assert at(programme, TaskKey(TaskKind.DIG, 1)).start == dt.datetime(2027, 6, 2, 8, 0)
     # the first base is hard at 16:00 on the second day, when the crew has just placed the other
     assert at(programme, TaskKey(TaskKind.LAY, 0)).start == dt.datetime(2027, 6, 3, 8, 0)
@@ -92,7 +100,9 @@ def test_slabs_on_mortar_wait_a_week_for_a_car(small):
 def test_winter_mortar_is_told(small):
     small.rectangle(4000.0, 3000.0)
     small.document["calendar"]["start"] = "2027-12-06"
-    assert [finding.code for finding in planned(small, (TaskKey(TaskKind.LAY, 0), 4.0)).findings] == ["programme.cold_season"]
+    assert [finding.code for finding in planned(small, (TaskKey(TaskKind.LAY, 0), 4.0)).findings] == [
+        "programme.cold_season"
+    ]
     assert planned(small, (TaskKey(TaskKind.DIG, 0), 4.0)).findings == ()
 
 
