@@ -72,6 +72,7 @@ class WayFacts:
         invented: Whether that price is an invented one.
         extra_minor: How much more the whole job costs with it, that work included, less than zero where it saves; None
             where it was not calculated. [minor units]
+        brings_stop: Whether the job then stops for another reason.
     """
 
     kind: WayKind = WayKind.DESIGN
@@ -79,6 +80,7 @@ class WayFacts:
     aside_minor: int = 0
     invented: bool = False
     extra_minor: int | None = None
+    brings_stop: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,18 +162,20 @@ def worth_looking_at(ways: Iterable[Way]) -> tuple[Way, ...]:
     """Return options in the order in which to look at them.
 
     What is the customer's own comes first, then what is not; in each, what keeps every rule before what gives one up,
-    known prices before unknown ones, and the cheapest first. What is not offered stands last.
+    known prices before unknown ones, what ends all stops before what brings another, and the cheapest first. What is
+    not offered stands last.
     """
     return tuple(sorted(ways, key=_rank))
 
 
-def _rank(way: Way) -> tuple[bool, bool, bool, bool, int]:
+def _rank(way: Way) -> tuple[bool, bool, bool, bool, bool, int]:
     facts = way.facts
     return (
         facts.kind is WayKind.REFUSED,
         facts.owner is not Owner.OWN,
         facts.kind is WayKind.RULE,
         facts.extra_minor is None,
+        facts.brings_stop,
         facts.extra_minor or 0,
     )
 

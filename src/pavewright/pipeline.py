@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from pavewright import units
 from pavewright.as_laid import check
 from pavewright.buildup import build_up, depth_under
 from pavewright.cost import labour, price
 from pavewright.earthworks import dig
-from pavewright.findings import in_order
+from pavewright.findings import Severity, in_order, worth_looking_at
+from pavewright.job import JobInvalid, changed
 from pavewright.laying import lay
 from pavewright.levels import finished_levels
 from pavewright.programme import schedule
@@ -25,7 +27,7 @@ if TYPE_CHECKING:
     from pavewright.buildup import BuildUps
     from pavewright.cost import Cost
     from pavewright.earthworks import Earthworks
-    from pavewright.findings import Finding
+    from pavewright.findings import FieldChange, Finding, Way
     from pavewright.job import Job
     from pavewright.laying import LayingPlan
     from pavewright.levels import Levels
@@ -74,18 +76,30 @@ class Plan:
     findings: tuple[Finding, ...]
 
 
-def plan(job: Job, rules: Rulebook, report: Callable[[str], None] | None = None) -> Plan:
-    """Return the plan of a job.
+@dataclass(frozen=True)
+class _Costed:
+    """A plan as far as its price: what an option is judged by."""
 
-    Args:
-        job: A job that was read and checked.
-        rules: The rulebook of its locality.
-        report: Told the name of each stage before it starts, for a progress line; may raise to stop the work.
+    survey: Survey
+    levels: Levels
+    laying: LayingPlan
+    build_ups: BuildUps
+    earthworks: Earthworks
+    water: Water
+    quantities: Quantities
+    programme: Programme
+    cost: Cost
 
-    Raises:
-        JobInvalid: readings that make no plan, or nothing that fixes an area's height; all faults of a stage at once.
-    """
-    tell = report or (lambda _: None)
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """What these rooms noticed."""
+        rooms = (self.survey, self.levels, self.laying, self.build_ups, self.earthworks, self.water)
+        return tuple(
+            finding for room in (*rooms, self.quantities, self.cost, self.programme) for finding in room.findings
+        )
+
+
+def _costed(job: Job, rules: Rulebook, tell: Callable[[str], None]) -> _Costed:
     tell("survey")
     surveyed = survey(job, rules)
     tell("levels")
@@ -102,25 +116,128 @@ def plan(job: Job, rules: Rulebook, report: Callable[[str], None] | None = None)
     tasks = labour(job, surveyed, laying, build_ups, earthworks, quantities, rules)
     programme = schedule(job, tasks, rules)
     cost = price(job, laying, earthworks, quantities, tasks, programme.hires)
+    return _Costed(surveyed, levels, laying, build_ups, earthworks, water, quantities, programme, cost)
+
+
+def plan(job: Job, rules: Rulebook, report: Callable[[str], None] | None = None) -> Plan:
+    """Return the plan of a job.
+
+    Where a stop has several options, each that the program can take is planned, and the options are put in order by
+    what the whole job then costs; those that do not end the stop are left out.
+
+    Args:
+        job: A job that was read and checked.
+        rules: The rulebook of its locality.
+        report: Told the name of each stage before it starts, for a progress line; may raise to stop the work.
+
+    Raises:
+        JobInvalid: readings that make no plan, or nothing that fixes an area's height; all faults of a stage at once.
+    """
+    tell = report or (lambda _: None)
+    made = _costed(job, rules, tell)
     tell("setting out")
-    setting_out = set_out(job, surveyed, levels, build_ups, rules)
-    as_laid = check(job, surveyed, levels, rules)
-    rooms = (surveyed, levels, laying, build_ups, earthworks, water, quantities, cost, programme, setting_out)
-    findings = [finding for room in rooms for finding in room.findings]
+    setting_out = set_out(job, made.survey, made.levels, made.build_ups, rules)
+    as_laid = check(job, made.survey, made.levels, rules)
+    findings = (*made.findings, *setting_out.findings)
     findings += as_laid.findings if as_laid is not None else ()
+    trials = _Trials(job, rules, made, tell)
     return Plan(
         job=job,
         edition=rules.edition,
-        survey=surveyed,
-        levels=levels,
-        laying=laying,
-        build_ups=build_ups,
-        earthworks=earthworks,
-        water=water,
-        quantities=quantities,
-        cost=cost,
-        programme=programme,
+        survey=made.survey,
+        levels=made.levels,
+        laying=made.laying,
+        build_ups=made.build_ups,
+        earthworks=made.earthworks,
+        water=made.water,
+        quantities=made.quantities,
+        cost=made.cost,
+        programme=made.programme,
         setting_out=setting_out,
         as_laid=as_laid,
-        findings=in_order(findings),
+        findings=in_order(trials.with_options(finding) for finding in findings),
     )
+
+
+_MAX_TRIALS = 12
+"""No plan tries more options than this; those past it keep their place and say no price."""
+_Place = tuple[str, str]
+"""Code and place of a finding: which one it is."""
+
+
+@dataclass(frozen=True)
+class _Trial:
+    """What comes of an option: how much more the job costs, the stops that it then has, and what its levels say."""
+
+    extra_minor: int
+    stops: dict[_Place, Finding]
+    levels: tuple[Finding, ...]
+
+
+class _Trials:
+    """Options that are tried by planning the job with them, each set of changes once."""
+
+    def __init__(self, job: Job, rules: Rulebook, made: _Costed, tell: Callable[[str], None]) -> None:
+        self._job, self._rules, self._made, self._tell = job, rules, made, tell
+        self._done: dict[tuple[FieldChange, ...], _Trial | None] = {}
+        self._stops = set(_stops_of(made))
+
+    def with_options(self, finding: Finding) -> Finding:
+        """Return a finding with its options tried and put in order; unchanged where it has no choice of options."""
+        if finding.severity is not Severity.STOP or len(finding.ways) < 2 or not any(finding.changes):  # noqa: PLR2004
+            return finding
+        kept: list[Way] = []
+        clashing: list[Way] = []
+        ends_stop = False
+        for way in finding.ways:
+            if not way.changes or not self._able(way.changes):
+                kept.append(way)
+                continue
+            tried = self._try(way.changes)
+            if tried is None or (finding.code, finding.place) in tried.stops:
+                continue
+            new = [stop for key, stop in tried.stops.items() if key not in self._stops]
+            priced = self._priced(way, tried, new)
+            if any(stop in tried.levels for stop in new):
+                clashing.append(priced)
+            else:
+                kept.append(priced)
+                ends_stop = True
+        # levels that then clash elsewhere are offered only where nothing else ends the stop
+        return finding.with_ways(worth_looking_at(kept if ends_stop else [*kept, *clashing]))
+
+    def _able(self, changes: tuple[FieldChange, ...]) -> bool:
+        return changes in self._done or len(self._done) < _MAX_TRIALS
+
+    def _try(self, changes: tuple[FieldChange, ...]) -> _Trial | None:
+        """Return what comes of changes; None where they make no job."""
+        if changes not in self._done:
+            self._tell("options")
+            try:
+                other = _costed(changed(self._job, changes), self._rules, lambda _: None)
+            except JobInvalid:
+                self._done[changes] = None
+            else:
+                extra = other.cost.total_minor - self._made.cost.total_minor
+                self._done[changes] = _Trial(extra, _stops_of(other), other.levels.findings)
+        return self._done[changes]
+
+    def _priced(self, way: Way, tried: _Trial, new: list[Finding]) -> Way:
+        """Return an option with what the whole job then costs, in its facts and in its words."""
+        extra, job = tried.extra_minor + way.facts.aside_minor, self._job
+        amount = units.minor_to_text(abs(extra), job.identity.currency)
+        said = f"costs {amount} {'more' if extra > 0 else 'less'}" if extra else "costs the same"
+        if self._made.cost.unpriced:
+            said += ", as far as its items have prices"
+        if way.facts.invented:
+            said += f", {units.minor_to_text(way.facts.aside_minor, job.identity.currency)} of it an invented amount"
+        elif job.identity.invented:
+            said += ", at invented prices"
+        words = f"{way.words} The whole job then {said}."
+        if new:
+            words += f" It brings another stop: {new[0].message}"
+        return replace(way, words=words, facts=replace(way.facts, extra_minor=extra, brings_stop=bool(new)))
+
+
+def _stops_of(made: _Costed) -> dict[_Place, Finding]:
+    return {(each.code, each.place): each for each in made.findings if each.severity is Severity.STOP}

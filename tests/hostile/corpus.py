@@ -72,7 +72,26 @@ def drawings() -> list[Hostile]:
         *(part for x, y in ((0, 0), (0, 1000), (1000, 0), (1000, 1000)) for part in ("0", "VERTEX", "8", "X", "10", f"{x}.0", "20", f"{y}.0", "30", "5.0", "70", "64")),
         "0", "SEQEND",
     )  # fmt: skip
-    bulge = ("0", "LWPOLYLINE", "8", "X", "90", "2", "70", "0", "10", "0.0", "20", "0.0", "42", "1e15", "10", "1.0", "20", "0.0")
+    bulge = (
+        "0",
+        "LWPOLYLINE",
+        "8",
+        "X",
+        "90",
+        "2",
+        "70",
+        "0",
+        "10",
+        "0.0",
+        "20",
+        "0.0",
+        "42",
+        "1e15",
+        "10",
+        "1.0",
+        "20",
+        "0.0",
+    )
     whole = dxf()
     found = [
         Hostile("circle of 1e15", with_entity(*circle, "1e15"), layer, "100 km"),
@@ -81,7 +100,11 @@ def drawings() -> list[Hostile]:
         Hostile("circle below nothing", with_entity(*circle, "-500.0"), layer),
         Hostile("bulge of 1e15", with_entity(*bulge), layer),
         Hostile("mesh", with_entity(*mesh), layer),
-        Hostile("latin layer", with_entity("0", "POINT", "8", "M\udcfcll", "10", "1.0", "20", "2.0"), {"kind": "dxf", "unit": "mm", "layers": ["Müll"]}),
+        Hostile(
+            "latin layer",
+            with_entity("0", "POINT", "8", "M\udcfcll", "10", "1.0", "20", "2.0"),
+            {"kind": "dxf", "unit": "mm", "layers": ["Müll"]},
+        ),
         Hostile("far point", with_entity("0", "POINT", "8", "X", "10", "1e300", "20", "2.0"), layer, "100 km"),
         Hostile("point of words", with_entity("0", "POINT", "8", "X", "10", "abc", "20", "2.0"), layer),
         Hostile("layers of numbers", whole, {"kind": "dxf", "unit": "mm", "layers": [1, None, {}]}),
@@ -139,22 +162,33 @@ def clouds() -> list[Hostile]:
         Hostile("kind in a table", plain, {"kind": {"a": 1}}, "Say what kind"),
     ]  # fmt: skip
     noise = np.random.default_rng(2)
-    found += [Hostile(f"{kind} of noise {n}", head + noise.bytes(3000), {"kind": kind, "unit": "m"}) for kind, head in (("las", b"LASF"), ("ply", b"ply\n")) for n in range(3)]
+    found += [
+        Hostile(f"{kind} of noise {n}", head + noise.bytes(3000), {"kind": kind, "unit": "m"})
+        for kind, head in (("las", b"LASF"), ("ply", b"ply\n"))
+        for n in range(3)
+    ]
     for n in range(6):
         at = int(noise.integers(0, len(packed) - 8))
-        found.append(Hostile(f"laz broken at {n}", patched(packed, at, "<q", int(noise.integers(-(2**62), 2**62))), LAS))
+        found.append(
+            Hostile(f"laz broken at {n}", patched(packed, at, "<q", int(noise.integers(-(2**62), 2**62))), LAS)
+        )
     return found
 
 
 def features(*places: Any, name: str = "P") -> bytes:
     """Return GeoJSON of points."""
-    rows = [{"type": "Feature", "properties": {"name": name}, "geometry": {"type": "Point", "coordinates": place}} for place in places]
+    rows = [
+        {"type": "Feature", "properties": {"name": name}, "geometry": {"type": "Point", "coordinates": place}}
+        for place in places
+    ]
     return json.dumps({"type": "FeatureCollection", "features": rows}).encode()
 
 
 def texts() -> list[Hostile]:
     """Return CSV, GeoJSON and LandXML."""
-    nested = "<Surface name='s'>" * 3000 + "<Definition><Pnts><P id='1'>1 2 3</P></Pnts></Definition>" + "</Surface>" * 3000
+    nested = (
+        "<Surface name='s'>" * 3000 + "<Definition><Pnts><P id='1'>1 2 3</P></Pnts></Definition>" + "</Surface>" * 3000
+    )
     head = "<LandXML><Units><Metric linearUnit='meter'/></Units>"
     figures = "1" * 400
     return [

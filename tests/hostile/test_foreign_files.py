@@ -41,6 +41,17 @@ def test_the_command_line_answers_in_words(kind, tmp_path):
         file = tmp_path / f"stranger{corpus.ENDINGS[kind]}"
         file.write_bytes(hostile.content)
         words = ["points", str(file), "--unit", "m", "--order", "name,east,north,level"]
-        answer = runner.invoke(main, [*words, *(part for each in hostile.asked.get("layers", []) if isinstance(each, str) for part in ("--layer", each))])
+        answer = runner.invoke(
+            main,
+            [
+                *words,
+                *(
+                    part
+                    for each in hostile.asked.get("layers", [])
+                    if isinstance(each, str)
+                    for part in ("--layer", each)
+                ),
+            ],
+        )
         assert answer.exit_code in {0, 2}, (hostile.name, answer.output)
         assert "fault of the program" not in answer.output

@@ -64,7 +64,9 @@ def test_what_it_started_ends_with_it(tmp_path):
 def test_it_ends_when_its_parent_is_killed(tmp_path):
     note = tmp_path / "pid"
     inner = f"import os, time; from pavewright import children; children.begin(); open({str(note)!r}, 'w').write(str(os.getpid())); time.sleep(60)"
-    parent = subprocess.Popen(script(f"import sys\nchildren.answer_of([sys.executable, '-c', {inner!r}], b'', seconds=60.0)"))
+    parent = subprocess.Popen(
+        script(f"import sys\nchildren.answer_of([sys.executable, '-c', {inner!r}], b'', seconds=60.0)")
+    )
     until = time.monotonic() + 30.0
     while not (note.exists() and note.read_text()) and time.monotonic() < until:
         time.sleep(0.05)

@@ -150,7 +150,9 @@ def _ways_out(
         lower = (FieldChange(f"{area.path}.fall.level_mm", area.area.fall.level_mm + by),)
         ways.append(Way(words, lower, WayFacts(WayKind.WISH)))
     elif rival is not None:
-        ways.extend(_other_fall(area, falls, bound, rival, off if too_high else -off, rules))
+        # where the error is shared between the two, the fall has to make up both parts of it
+        drop = off + max(0.0, _off(rival, height))
+        ways.extend(_other_fall(area, falls, bound, rival, drop if too_high else -drop, rules))
     ways.extend(moved(bound, off, survey, job, rules, too_high=too_high))
     if rival is not None and height.deciding is not None:
         ways.extend(moved(rival, off, survey, job, rules, too_high=not too_high))

@@ -26,7 +26,7 @@ from pavewright.levels._facet_rows import DRAINS, JOIN, LEAST, STEEPEST, STEP, V
 from pavewright.levels._giving import by_tenths, fold_as, rule_given, thing_given
 from pavewright.levels._moving import REFUSED, facts_of, not_moved
 from pavewright.levels._repairs import clashing, kind_of, reach
-from pavewright.levels._turned_fall import with_channel
+from pavewright.levels._turned_fall import with_channel, with_channel_across
 
 if TYPE_CHECKING:
     from pavewright.job import Job
@@ -88,7 +88,7 @@ def other_ways(
     """Return the ways to fold an area that keep every limit and drain, as options; one kind may be left out.
 
     A plane towards the house drains only with a channel at its foot: it is offered with one where there is an edge
-    opposite to meet.
+    opposite to meet, and so are two planes to a channel half way between the house and that edge.
     """
     currency = job.identity.currency
     found = []
@@ -100,6 +100,9 @@ def other_ways(
             found.append(Way(words, fold_as(area, other.kind)))
         elif other.kind == Folding.TO_HOUSE.value and other.passable and _meets_edge(other):
             found.extend(with_channel(area, other.designed.surface, job, survey, rules))
+    straight = next((each for each in compared.options if each.kind == Folding.ONE_PLANE.value), None)
+    if straight is not None and _meets_edge(straight):
+        found.extend(with_channel_across(area, straight.task.arrangement.facets[0].direction, job, survey))
     return tuple(found)
 
 

@@ -232,7 +232,8 @@ def _arrangements(area: PlanArea, direction: XY, survey: Survey, rules: Rulebook
         if area.gross.contains(middle) and area.gross.polygon.exterior.distance(Point(middle)) > channel.width_mm:
             made = valley(outline, middle, unit_vector(channel.start, channel.end), f"channel {channel.name}")
             if made is not None:
-                found.append(made)
+                # a channel takes water along its whole length and carries it in a bottom with a fall of its own
+                found.append(replace(made, valleys=()))
     made = ridge(outline, along)
     if made is not None:
         found.append(made)

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from shapely.geometry import LineString
+
 from pavewright.findings import FieldChange, Way
 from pavewright.geometry import distance
 from pavewright.job import Folding, OutfallKind
@@ -49,6 +51,24 @@ def with_channel(area: PlanArea, surface: FoldedSurface, job: Job, survey: Surve
         )
         return (Way(words, (*drained, *fold_as(area, Folding.TO_HOUSE.value))),)
     return ()
+
+
+def with_channel_across(area: PlanArea, direction: XY, job: Job, survey: Survey) -> tuple[Way, ...]:
+    """Return the option that lets both ends of an area fall to a channel laid across its middle."""
+    polygon = area.gross.polygon
+    middle, reach = polygon.centroid, polygon.length
+    along = -direction[1] * reach, direction[0] * reach
+    line = LineString([(middle.x - along[0], middle.y - along[1]), (middle.x + along[0], middle.y + along[1])])
+    cut = polygon.intersection(line)
+    if not isinstance(cut, LineString) or any(area.gross.contains(placed.at) for placed in survey.site.gullies):
+        return ()
+    (x1, y1), (x2, y2) = cut.coords[0], cut.coords[-1]
+    drained, outfall = channel_along((float(x1), float(y1)), (float(x2), float(y2)), job, survey)
+    words = (
+        f"Lay {area.name} as two planes that fall to a channel across its middle, led to {outfall}: both ends are met "
+        f"as they lie."
+    )
+    return (Way(words, (*drained, *fold_as(area, Folding.VALLEY.value))),)
 
 
 def channel_along(start: XY, end: XY, job: Job, survey: Survey) -> tuple[tuple[FieldChange, ...], str]:

@@ -28,12 +28,29 @@ def test_a_fault_of_the_program_is_one_line_to_report_and_exit_code_3(monkeypatc
     monkeypatch.setattr(_commands, "make_plan", breaks)
     answer = run("plan", PATH_JOB)
     assert answer.exit_code == 3
-    assert "fault of the program" in answer.output and "KeyError" in answer.output and "test_faults.py" not in answer.output
+    assert (
+        "fault of the program" in answer.output
+        and "KeyError" in answer.output
+        and "test_faults.py" not in answer.output
+    )
     assert "Traceback" not in answer.output
     assert answer.output.count("\n") == 1
 
 
-@pytest.mark.parametrize("content", [b"", b"[]", b"{", b"3", b'{"measurements": 3}', b'{"measurements": {"points": [1]}}', "\ufeff{}".encode(), b'{"a": 1e999}', b'{"a": "\\ud83d"}'])
+@pytest.mark.parametrize(
+    "content",
+    [
+        b"",
+        b"[]",
+        b"{",
+        b"3",
+        b'{"measurements": 3}',
+        b'{"measurements": {"points": [1]}}',
+        "\ufeff{}".encode(),
+        b'{"a": 1e999}',
+        b'{"a": "\\ud83d"}',
+    ],
+)
 def test_points_into_a_damaged_job_are_refused_in_words(content, tmp_path):
     points, job = tmp_path / "p.csv", tmp_path / "job.json"
     points.write_text("A,1,2,3\n")

@@ -90,7 +90,10 @@ def test_paper_layouts_show_the_model_to_the_scale_of_their_title_block(document
         half = view.dxf.width * scale / 2.0, view.dxf.view_height / 2.0
         for peg in made.setting_out.pegs:
             assert abs(peg.at[0] - x) < half[0] and abs(peg.at[1] - y) < half[1]
-    assert "PIECES_WHOLE" in next(v for v in document.layouts.get("Setting out").query("VIEWPORT") if v.dxf.id != 1).frozen_layers
+    assert (
+        "PIECES_WHOLE"
+        in next(v for v in document.layouts.get("Setting out").query("VIEWPORT") if v.dxf.id != 1).frozen_layers
+    )
 
 
 def test_outlines_have_true_areas_and_arcs_as_arcs(document, made):

@@ -44,7 +44,9 @@ def test_services_with_kind_depth_and_band_are_on_the_sheet(path, builder):
     assert "Lamp cable" in words
     assert "electricity, said to be 600 deep" in words
     assert any(each.startswith("500 mm beside it: no pin, dig by hand") for each in words)
-    assert any(isinstance(each, Region) and each.hatch == "band" and each.layer == "services" for each in scene.elements)
+    assert any(
+        isinstance(each, Region) and each.hatch == "band" and each.layer == "services" for each in scene.elements
+    )
     assert "Trace and mark them first" in scene.about
 
 
@@ -57,7 +59,9 @@ def test_each_peg_in_a_band_has_the_sign_and_an_arrow_to_another_place(path):
     scene = setting_out_plan(path)
     stopped = [peg for peg in path.setting_out.pegs if peg.no_pin is not None]
     assert stopped
-    signs = {each.at for each in scene.elements if isinstance(each, Symbol) and each.kind == "stop" and each.layer == "pegs"}
+    signs = {
+        each.at for each in scene.elements if isinstance(each, Symbol) and each.kind == "stop" and each.layer == "pegs"
+    }
     assert signs == {peg.at for peg in stopped}
     arrows = {(each.start, each.end) for each in scene.elements if isinstance(each, Arrow)}
     assert {(peg.at, peg.no_pin.elsewhere) for peg in stopped} <= arrows
@@ -71,7 +75,9 @@ def test_the_drawing_file_has_bands_marks_and_words_of_services(path):
     stopped = [peg for peg in path.setting_out.pegs if peg.no_pin is not None]
     told = [each.dxf.text for each in space.query('TEXT[layer=="NO_PIN"]')]
     assert len([text for text in told if "NO PIN" in text]) == len(stopped)
-    assert any("depth" in each.dxf.text or "deep" in each.dxf.text for each in space.query('TEXT[layer=="SITE_SERVICES"]'))
+    assert any(
+        "depth" in each.dxf.text or "deep" in each.dxf.text for each in space.query('TEXT[layer=="SITE_SERVICES"]')
+    )
 
 
 @pytest.mark.parametrize("builder", [setting_out_plan, dig_plan, levels_plan, laying_plan, water_plan])

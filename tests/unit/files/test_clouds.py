@@ -77,7 +77,10 @@ def test_only_points_of_the_ground_are_taken_where_that_is_asked():
     ("read", "words"),
     [
         (lambda _: read_las(from_bytes(b"LASF" + b"\0" * 50), 50.0, ground_only=False), "cannot be read"),
-        (lambda _: read_las(from_bytes(las(garden(100))[:900]), 50.0, ground_only=False), "holds 100 points and the file ends after 19"),
+        (
+            lambda _: read_las(from_bytes(las(garden(100))[:900]), 50.0, ground_only=False),
+            "holds 100 points and the file ends after 19",
+        ),
         (lambda _: read_las(from_bytes(las(garden(100))), 1.0, ground_only=False), "5 to 500"),
         (
             lambda _: read_las(from_bytes(las(garden(100) * (100.0, 100.0, 1.0))), 5.0, ground_only=False),

@@ -12,7 +12,11 @@ from pavewright.job import JobInvalid, NotJobJsonError, load_document, strict_js
 
 texts = st.text(st.characters(exclude_categories=("Cs",), exclude_characters="\x00"), max_size=8)
 values = st.recursive(
-    st.none() | st.booleans() | st.integers(-(10**20), 10**20) | st.floats(allow_nan=False, allow_infinity=False) | texts,
+    st.none()
+    | st.booleans()
+    | st.integers(-(10**20), 10**20)
+    | st.floats(allow_nan=False, allow_infinity=False)
+    | texts,
     lambda more: st.lists(more, max_size=4) | st.dictionaries(texts, more, max_size=4),
     max_leaves=20,
 )
