@@ -49,6 +49,7 @@ class Quantity:
         kind: ``number``, ``word``, ``numbers`` or ``words``.
         default: Value where none is given; ``None`` means that it must be given.
         choices: The words allowed, where the kind is a word.
+        figure: Key of the rulebook's figure that a door takes where none is given; empty for none.
     """
 
     name: str
@@ -57,6 +58,7 @@ class Quantity:
     kind: str = "number"
     default: Value | None = None
     choices: tuple[str, ...] = ()
+    figure: str = ""
 
 
 class SumRefusedError(ValueError):
@@ -84,6 +86,10 @@ class Sum:
     formula: str
     source: str
     compute: Callable[..., Mapping[str, Value]]
+
+    def left_to_rules(self, given: Mapping[str, Value]) -> tuple[Quantity, ...]:
+        """Return the inputs that were not given and for which the rulebook has a figure."""
+        return tuple(quantity for quantity in self.inputs if quantity.figure and quantity.name not in given)
 
     def run(self, given: Mapping[str, Value]) -> dict[str, Value]:
         """Return the answers for the inputs given by name.

@@ -6,7 +6,7 @@ from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 
 
 def dig_depth(
-    dpc_mm: float, below_dpc_mm: float, thicknesses_mm: tuple[float, ...], ground_mm: float
+    dpc_mm: float, below_dpc_mm: float, thicknesses_mm: tuple[float, ...], ground_mm: tuple[float, ...]
 ) -> dict[str, Value]:
     """Return how deep to dig from the damp-proof course, the clearance and the build-up.
 
@@ -15,13 +15,16 @@ def dig_depth(
     if below_dpc_mm < 0.0 or not thicknesses_mm or any(thickness < 0.0 for thickness in thicknesses_mm):
         message = "Paving lies below the damp-proof course and layers are not thinner than nothing."
         raise SumRefusedError(message)
+    if len(ground_mm) > 1:
+        message = "ground_mm takes one level, or none where the ground was not read."
+        raise SumRefusedError(message)
     total = sum(thicknesses_mm)
     formation = dpc_mm - below_dpc_mm - total
     return {
         "build_up_mm": total,
         "dig_below_dpc_mm": below_dpc_mm + total,
         "formation_mm": formation,
-        "below_ground_mm": ground_mm - formation,
+        "below_ground_mm": tuple(level - formation for level in ground_mm),
     }
 
 
@@ -33,13 +36,18 @@ SUMS: tuple[Sum, ...] = (
             Quantity("dpc_mm", "mm", "level of the damp-proof course", default=0.0),
             Quantity("below_dpc_mm", "mm", "finished paving below it", default=150.0),
             Quantity("thicknesses_mm", "mm", "layers from the top down", kind="numbers"),
-            Quantity("ground_mm", "mm", "level of the ground there", default=0.0),
+            Quantity("ground_mm", "mm", "level of the ground there, if it was read", "numbers", ()),
         ),
         (
             Quantity("build_up_mm", "mm", "all layers"),
             Quantity("dig_below_dpc_mm", "mm", "formation below the damp-proof course"),
             Quantity("formation_mm", "mm", "level of the formation"),
-            Quantity("below_ground_mm", "mm", "depth of the dig below the ground"),
+            Quantity(
+                "below_ground_mm",
+                "mm",
+                "depth of the dig below the ground; empty where the ground was not read",
+                "numbers",
+            ),
         ),
         "formation = dpc − clearance − sum of layers",
         "definition",

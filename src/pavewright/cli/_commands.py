@@ -16,6 +16,7 @@ from pavewright.cli._group import Commands
 from pavewright.cli._progress import Progress
 from pavewright.cli._told import plan_lines, starts_lines, storm_lines
 from pavewright.desk import (
+    answer_sum,
     demo_document,
     film_drawing,
     find_starts,
@@ -221,7 +222,8 @@ def sum_command(name: str | None, given: tuple[str, ...], *, listed: bool, as_js
         return
     try:
         entry = find(name)
-        answers = entry.run(_values(entry, given))
+        answered = answer_sum(name, _values(entry, given))
+        answers = answered.answers
     except SumRefusedError as refusal:
         _stop(str(refusal))
         return
@@ -231,11 +233,16 @@ def sum_command(name: str | None, given: tuple[str, ...], *, listed: bool, as_js
         )
         return
     click.echo(f"{entry.title}\n{entry.formula}\nSource: {source_words(entry)}")
+    for quantity, figure in answered.taken:
+        click.echo(
+            f"{quantity.name} = {figure.value:g} {quantity.unit}    not given: the rulebook's, {figure.citation}"
+        )
     for quantity in entry.outputs:
         answer = answers[quantity.name]
         row = answer if isinstance(answer, tuple) else (answer,)
         told = ", ".join(value if isinstance(value, str) else f"{value:.6g}" for value in row)
-        click.echo(f"{quantity.name} = {told} {quantity.unit}".rstrip() + f"    {quantity.meaning}")
+        shown = f"{told} {quantity.unit}".rstrip() if row else "–"
+        click.echo(f"{quantity.name} = {shown}    {quantity.meaning}")
 
 
 def _names(quantities: Iterable[Quantity]) -> str:

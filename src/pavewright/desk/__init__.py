@@ -8,7 +8,7 @@ from pavewright.desk._deliveries import DELIVERY_KINDS, DeliveryRefusedError, de
 from pavewright.desk._points import points_with, surveyed_points
 from pavewright.desk._screens import DRAWINGS, SCREEN_VERBS, ScreenRefusalError
 from pavewright.desk._starter import starter_document
-from pavewright.desk._sums import sums_told
+from pavewright.desk._sums import AnsweredSum, answer_sum, sums_told
 from pavewright.desk._verbs import (
     DEMO,
     demo_document,
@@ -28,8 +28,10 @@ __all__ = [
     "DEMO",
     "DRAWINGS",
     "SCREEN_VERBS",
+    "AnsweredSum",
     "DeliveryRefusedError",
     "ScreenRefusalError",
+    "answer_sum",
     "deliver_into",
     "demo_document",
     "file_told",

@@ -11,7 +11,6 @@ from collections import OrderedDict
 from typing import TYPE_CHECKING, Any
 
 from pavewright import drawing, rulebook
-from pavewright.catalogue import find
 from pavewright.desk._customer import customer
 from pavewright.desk._frames import frames, storm_told
 from pavewright.desk._outcome import outcome
@@ -20,6 +19,7 @@ from pavewright.desk._plain import plain
 from pavewright.desk._preview import preview
 from pavewright.desk._site_view import site_view
 from pavewright.desk._summary import summary
+from pavewright.desk._sums import answer_sum
 from pavewright.desk._verbs import demo_document, film_drawing, find_starts, make_pack, make_plan, run_storm_on
 from pavewright.files import FileRefusedError, file_told
 from pavewright.job import JobInvalid, load_document, parse
@@ -168,7 +168,7 @@ def _sum(payload: bytes, _report: Report) -> bytes:
     asked = json.loads(payload)
     given = {name: tuple(value) if isinstance(value, list) else value for name, value in asked["given"].items()}
     try:
-        return _json(find(asked["name"]).run(given))
+        return _json(answer_sum(asked["name"], given).answers)
     except SumRefusedError as refusal:
         raise ScreenRefusalError(str(refusal)) from refusal
 

@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from pavewright.catalogue import ROOMS
+from pavewright import rulebook
+from pavewright.catalogue import ROOMS, find
 from pavewright.desk._verbs import source_words
+from pavewright.job import Locality
 
 if TYPE_CHECKING:
-    from pavewright.sums import Quantity
+    from collections.abc import Mapping
+
+    from pavewright.rules import Figure
+    from pavewright.sums import Quantity, Sum, Value
 
 _SUBJECTS = {
     "survey": "Tapes and staff",
@@ -25,6 +31,35 @@ _SUBJECTS = {
     "as_laid": "Checking what is laid",
 }
 """Rooms in the order in which a page shows their sums, with a title that says what they are about."""
+
+
+@dataclass(frozen=True, slots=True)
+class AnsweredSum:
+    """A sum with its answers.
+
+    Attributes:
+        entry: The sum.
+        answers: Its answers by name.
+        taken: Inputs that nobody gave, each with the figure of the rulebook that was taken.
+    """
+
+    entry: Sum
+    answers: Mapping[str, Value]
+    taken: tuple[tuple[Quantity, Figure], ...]
+
+
+def answer_sum(name: str, given: Mapping[str, Value], edition: str = Locality.ELSEWHERE.value) -> AnsweredSum:
+    """Return the answers of a sum; what was not given and stands in the rulebook is taken from there, and said.
+
+    Raises:
+        SumRefusedError: the inputs make no sum.
+    """
+    entry = find(name)
+    left = entry.left_to_rules(given)
+    rules = rulebook.load(edition) if left else None
+    taken = () if rules is None else tuple((quantity, rules.figure(quantity.figure)) for quantity in left)
+    values = {**given, **{quantity.name: figure.value for quantity, figure in taken}}
+    return AnsweredSum(entry, entry.run(values), taken)
 
 
 def sums_told() -> list[dict[str, Any]]:
@@ -46,10 +81,14 @@ def sums_told() -> list[dict[str, Any]]:
 
 def _told(quantity: Quantity) -> dict[str, Any]:
     default = quantity.default
+    meaning = quantity.meaning
+    if quantity.figure:
+        figure = rulebook.load(Locality.ELSEWHERE.value).figure(quantity.figure)
+        default, meaning = figure.value, f"{meaning}; the rulebook's is {figure.value:g}, from {figure.citation}"
     return {
         "name": quantity.name,
         "unit": quantity.unit,
-        "meaning": quantity.meaning,
+        "meaning": meaning,
         "kind": quantity.kind,
         "default": list(default) if isinstance(default, tuple) else default,
         "choices": list(quantity.choices),

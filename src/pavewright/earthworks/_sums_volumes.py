@@ -42,6 +42,7 @@ def grid_volume(
 def end_area_volume(areas_m2: tuple[float, ...], spacing_mm: float) -> dict[str, Value]:
     """Return the volume between cross-sections at equal spacing, by end areas and, for an odd number, by Simpson.
 
+    Valid for: Simpson's rule where areas change smoothly from section to section, each section measured as it is.
     Source: definition
     """
     if len(areas_m2) < _TWO or min(areas_m2) < 0.0 or spacing_mm <= 0.0:
@@ -49,11 +50,49 @@ def end_area_volume(areas_m2: tuple[float, ...], spacing_mm: float) -> dict[str,
         raise SumRefusedError(message)
     spacing = units.mm_to_m(spacing_mm)
     trapeziums = spacing * (sum(areas_m2) - (areas_m2[0] + areas_m2[-1]) / 2.0)
-    odd = len(areas_m2) % _TWO == 1
+    simpson = (spacing * _simpson(areas_m2),) if len(areas_m2) % _TWO else ()
+    return {
+        "end_area_m3": trapeziums,
+        "simpson_m3": simpson,
+        "caution": _caution(areas_m2, trapeziums / spacing),
+    }
+
+
+def _simpson(areas_m2: tuple[float, ...]) -> float:
+    """Return the integral of an odd number of areas over a spacing of one."""
     inner = 4.0 * sum(areas_m2[1:-1:2]) + 2.0 * sum(areas_m2[2:-1:2])
-    simpson = spacing / 3.0 * (areas_m2[0] + inner + areas_m2[-1]) if odd else math.nan
-    answers: dict[str, Value] = {"end_area_m3": trapeziums, "simpson_m3": simpson if odd else trapeziums}
-    return answers
+    return (areas_m2[0] + inner + areas_m2[-1]) / 3.0
+
+
+_APART = 0.02
+"""Rules that differ by more than this part of the volume do not see a smooth profile. [-]"""
+
+
+def _caution(areas_m2: tuple[float, ...], trapeziums: float) -> str:
+    """Return what has to be known before a volume is relied on.
+
+    Simpson's rule begun one section later, with the outer bays by end areas, gives the same on a smooth profile.
+    """
+    if len(areas_m2) % _TWO == 0:
+        return "an even number of sections: Simpson's rule needs an odd one, so only end areas are given"
+    pairs = zip(areas_m2[::2], areas_m2[1::2], areas_m2[2::2], strict=False)
+    if all(math.isclose(middle, (first + last) / 2.0, rel_tol=1e-3) for first, middle, last in pairs):
+        return (
+            "every middle section is the mean of its neighbours: if it was worked out so, Simpson's rule adds nothing; "
+            "measure the middle section"
+        )
+    found = [trapeziums, _simpson(areas_m2)]
+    if len(areas_m2) > _TWO + 1:
+        outer = (areas_m2[0] + areas_m2[1] + areas_m2[-2] + areas_m2[-1]) / 2.0
+        found.append(outer + _simpson(areas_m2[1:-1]))
+    spread = (max(found) - min(found)) / max(*found, 1e-9)
+    if spread <= _APART:
+        return "none"
+    return (
+        f"the rules differ by {100.0 * spread:.0f} %: the profile has a kink, where Simpson's rule does not hold. "
+        f"Take end "
+        f"areas from kink to kink, or a section half way between"
+    )
 
 
 def prismoidal_volume(first_m2: float, middle_m2: float, last_m2: float, length_mm: float) -> dict[str, Value]:
@@ -144,14 +183,20 @@ SUMS: tuple[Sum, ...] = (
         "end-area-volume",
         "Find the volume between cross-sections at equal spacing",
         (
-            Quantity("areas_m2", "m2", "areas of the sections in order", kind="numbers"),
+            Quantity(
+                "areas_m2",
+                "m2",
+                "areas of the sections in order, each as measured there, never the mean of its neighbours",
+                kind="numbers",
+            ),
             Quantity("spacing_mm", "mm", "distance between sections"),
         ),
         (
             Quantity("end_area_m3", "m3", "by end areas"),
-            Quantity("simpson_m3", "m3", "by Simpson's rule; by end areas where the number of sections is even"),
+            Quantity("simpson_m3", "m3", "by Simpson's rule; empty where the number of sections is even", "numbers"),
+            Quantity("caution", "", "what has to be known before it is relied on", kind="word"),
         ),
-        "V = L·(A1 + A2) / 2",
+        "V = L·(A1 + A2) / 2; V = L/3·(A1 + 4A2 + A3)",
         "definition",
         end_area_volume,
     ),

@@ -58,7 +58,11 @@ def reduce_level_books(measured: Measurements, rules: Rulebook, remarks: Remarks
         for number, book in ready:
             rows = reduce_rows(_sightings(book), levels[book.rows[0].point].level_mm)
             _hold_against_booked(number, book, rows, rules, remarks)
-            reduced[number] = _closed(book, rows, levels, measured.misclosure_rule, rules, remarks)
+            reduced[number] = _closed(book, rows, levels, measured, rules)
+            if not together:
+                _tell_closing(
+                    reduced[number], None, _limit_rule(book, reduced[number].setups, measured, rules), remarks
+                )
             _take_levels(reduced[number], levels, rules, own)
         waiting = [entry for entry in waiting if entry not in ready]
         reached = [each for each in heights if each.over in levels or each.point in levels]
@@ -79,6 +83,9 @@ def reduce_level_books(measured: Measurements, rules: Rulebook, remarks: Remarks
     if found is None:
         return LevelledPoints(books, levels)
     fit, points, books = found
+    for number, run in zip(sorted(reduced), books, strict=True):
+        changed = max(abs(row.correction_mm) for row in run.rows)
+        _tell_closing(run, changed, _limit_rule(measured.level_books[number], run.setups, measured, rules), remarks)
     adjusted = {name: levels[name] if name in held else KnownLevel(level, TOGETHER) for name, level in points.items()}
     return LevelledPoints(books, levels | adjusted, fit)
 
@@ -125,14 +132,13 @@ def _closed(
     book: LevelBook,
     rows: tuple[ReducedRow, ...],
     levels: Mapping[str, KnownLevel],
-    rule: MisclosureRule,
+    measured: Measurements,
     rules: Rulebook,
-    remarks: Remarks,
 ) -> ReducedLevelBook:
-    """Return a reduced book with its misclosure told and, where it is small enough, shared out."""
+    """Return a reduced book with its misclosure, shared out where it is small enough."""
     sums = column_sums(rows)
     setups = rows[-1].setup
-    figure, many, told = _limit_rule(book, setups, rule, rules)
+    figure, many, told = _limit_rule(book, setups, measured, rules)
     limit = greatest_misclosure_mm(figure.value, many)
     known = levels.get(rows[-1].point)
     misclosure = None if known is None else rows[-1].level_mm - known.level_mm
@@ -148,7 +154,6 @@ def _closed(
             ),
             Working(f"{figure.value:g} × √{many:g}", limit, "mm", (figure,), note=told),
         )
-    _tell_closing(book.name, rows[-1].point, misclosure, (limit, told, figure), remarks)
     checks = arithmetic_checks(rows, tuple(row.level_mm for row in rows))
     if shared_out and misclosure is not None:
         rows = (rows[0], *(_shared(row, misclosure, setups) for row in rows[1:]))
@@ -168,8 +173,9 @@ def _closed(
     )
 
 
-def _limit_rule(book: LevelBook, setups: int, rule: MisclosureRule, rules: Rulebook) -> tuple[Figure, float, str]:
+def _limit_rule(book: LevelBook, setups: int, measured: Measurements, rules: Rulebook) -> tuple[Figure, float, str]:
     """Return the figure of the greatest misclosure, what the root is taken of, and that in words."""
+    rule = measured.misclosure_rule
     if rule is MisclosureRule.SETUPS or book.length_m is None:
         figure = rules.figure("survey.misclosure_per_setup_mm")
         return figure, float(setups), f"{setups} set-up{'s' if setups > 1 else ''}"
@@ -184,10 +190,19 @@ def _shared(row: ReducedRow, misclosure_mm: float, setups: int) -> ReducedRow:
 
 
 def _tell_closing(
-    book: str, last: str, misclosure: float | None, by: tuple[float, str, Figure], remarks: Remarks
+    run: ReducedLevelBook, changed_mm: float | None, by: tuple[Figure, float, str], remarks: Remarks
 ) -> None:
-    """Tell a run that closes on nothing, or closes too badly by a limit, its reason in words and its figure."""
-    limit, told, figure = by
+    """Tell a run that closes on nothing, or closes too badly.
+
+    Args:
+        run: The run, reduced.
+        changed_mm: How far its levels were changed by the fit of all readings; None where it stands by itself. [mm]
+        by: Figure of the limit, what the root is taken of, and that in words.
+        remarks: Where it is told.
+    """
+    figure, many, told = by
+    limit = greatest_misclosure_mm(figure.value, many)
+    book, last, misclosure = run.name, run.rows[-1].point, run.misclosure_mm
     if misclosure is None:
         remarks.finding(
             Finding(
@@ -200,6 +215,12 @@ def _tell_closing(
         )
     elif abs(misclosure) > limit:
         way = "above" if misclosure > 0 else "below"
+        done = (
+            "Nothing was shared out"
+            if changed_mm is None
+            else f"All readings were adjusted together none the less, which changed levels of this book by up to "
+            f"{millimetres(changed_mm)}"
+        )
         remarks.finding(
             Finding(
                 "survey.misclosure",
@@ -207,7 +228,7 @@ def _tell_closing(
                 f"level book {book}",
                 f"Level book {book} comes out {millimetres(abs(misclosure))} {way} the known level of {last} (found "
                 f"less known {millimetres(misclosure, sign=True)}); {told} may be "
-                f"out by {millimetres(limit)}. Nothing was shared out: observe again.",
+                f"out by {millimetres(limit)}. {done}: observe again.",
                 value=misclosure,
                 limit=limit,
                 unit="mm",

@@ -143,7 +143,7 @@ def _with_levels(book: ReducedLevelBook, levels_mm: Mapping[str, float]) -> Redu
         replace(row, adjusted_mm=levels_mm[row.point], correction_mm=levels_mm[row.point] - row.level_mm)
         for row in book.rows
     )
-    return replace(book, rows=rows, shared_out=True)
+    return replace(book, rows=rows, shared_out=False)
 
 
 def _tell(found: LevelsTogether, suspects: tuple[int, ...], rules: Rulebook, remarks: Remarks) -> None:

@@ -219,6 +219,7 @@ _PER_SETUP = Quantity(
     "mm",
     "misclosure accepted for one set-up, grows with their root; 0 for none",
     default=0.0,
+    figure="survey.misclosure_per_setup_mm",
 )
 LEVEL_SUMS: tuple[Sum, ...] = (
     Sum(

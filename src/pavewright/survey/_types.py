@@ -104,7 +104,7 @@ class ReducedLevelBook:
         setups: Number of instrument set-ups.
         misclosure_mm: Closing level found less closing level known; None for a run that closes on nothing. [mm]
         limit_mm: Greatest misclosure accepted. [mm]
-        shared_out: Whether the misclosure was shared out over the set-ups.
+        shared_out: Whether the misclosure was shared out over its own set-ups.
         working: The sum behind misclosure and limit.
     """
 
