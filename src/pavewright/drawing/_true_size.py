@@ -11,7 +11,7 @@ from shapely.affinity import translate
 
 from pavewright.drawing._scene import DASHED, HAIR, MEDIUM, Path, Scene, Symbol, Words
 from pavewright.drawing._type import MIN_TYPE_MM, width_of
-from pavewright.laying import template_of
+from pavewright.laying import curve_in_its_box, template_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
@@ -29,6 +29,10 @@ _FOOT_MM = 14.0
 """Room under a sheet for its words and its measure. [mm]"""
 _MEASURE_MM = 100.0
 """Length of the measure by which the print is checked. [mm]"""
+_ABOUT_MM = 25.0
+"""So much of a piece is shown beyond its curve, for its straight sides to be laid against. [mm]"""
+_SAME_MM = 0.5
+"""Sizes this near to each other are the same. [mm]"""
 _MOST_NAMES = 2
 """A sheet of more pieces than this is called by their count."""
 _EVERY_MM = 100.0
@@ -57,14 +61,14 @@ class TrueSizeSheet:
     scene: Scene
 
 
-def true_size_sheets(pieces: Sequence[tuple[LaidArea, Piece]], most: int) -> tuple[TrueSizeSheet, ...]:
-    """Return sheets of pieces at true size: large ones over several sheets each, small ones several to a sheet.
+def true_size_sheets(pieces: Sequence[tuple[LaidArea, Piece]]) -> tuple[TrueSizeSheet, ...]:
+    """Return sheets of curved pieces at true size: large ones over several sheets each, small ones several to a sheet.
 
-    A piece that takes fewer sheets when turned a quarter is turned. Each piece is seen from above.
+    Only what lies about the curve is drawn: the straight sides are marked by their sizes. A piece that takes fewer
+    sheets when turned a quarter is turned. Each piece is seen from above.
 
     Args:
-        pieces: The pieces, the most wanted first.
-        most: No more sheets than this; a piece that would need more is left out, smaller ones after it are not.
+        pieces: Pieces with a curve, in the order in which they are wanted.
     """
     made: list[TrueSizeSheet] = []
     shelves: list[_Shelves] = []
@@ -72,35 +76,55 @@ def true_size_sheets(pieces: Sequence[tuple[LaidArea, Piece]], most: int) -> tup
         outline = _Outline.of(laid, piece)
         if outline.sheets == (1, 1):
             if not any(each.take(outline) for each in shelves):
-                if len(made) + len(shelves) == most:
-                    continue
                 shelves.append(_Shelves())
                 shelves[-1].take(outline)
-        elif len(made) + len(shelves) + len(sheets := tuple(_over_sheets(outline))) <= most:
-            made += sheets
+        else:
+            made += _over_sheets(outline)
     return (*made, *(each.sheet() for each in shelves))
 
 
 @dataclass(frozen=True, slots=True)
 class _Outline:
-    """A piece in its box, its lower left corner in the origin. [mm]."""
+    """What lies about the curve of a piece, its lower left corner in the origin. [mm]."""
 
     area: str
     number: int
-    unit: str
+    size: str
+    part: str
     wide: float
     high: float
     kept: Polygon
+    edge: shapely.Geometry
 
     @classmethod
     def of(cls, laid: LaidArea, piece: Piece) -> _Outline:
-        """Return the outline of a piece, turned a quarter where that saves sheets."""
+        """Return what lies about the curve of a piece, turned a quarter where that saves sheets."""
         template = template_of(laid, piece, _EVERY_MM)
-        rings, (wide, high) = template.rings_mm, (template.along_mm, template.across_mm)
-        if math.prod(_sheets(high, wide)) < math.prod(_sheets(wide, high)):
-            rings = tuple(tuple((high - y, x) for x, y in ring) for ring in rings)
-            wide, high = high, wide
-        return cls(laid.area, piece.number, piece.unit, wide, high, shapely.Polygon(rings[0], rings[1:]))
+        whole = shapely.Polygon(template.rings_mm[0], template.rings_mm[1:])
+        curve = shapely.MultiPoint(curve_in_its_box(laid, piece)) or whole
+        x1, y1, x2, y2 = (float(each) for each in shapely.bounds(curve))
+        around = shapely.box(
+            max(0.0, x1 - _ABOUT_MM),
+            max(0.0, y1 - _ABOUT_MM),
+            min(template.along_mm, x2 + _ABOUT_MM),
+            min(template.across_mm, y2 + _ABOUT_MM),
+        )
+        left, low, right, high = around.bounds
+        kept, edge = (
+            shapely.transform(shapely.intersection(each, around), lambda points: points - (left, low))
+            for each in (whole, whole.boundary)
+        )
+        size, wide, tall = f"{template.along_mm:.1f} × {template.across_mm:.1f} mm", right - left, high - low
+        part = ""
+        if wide < template.along_mm - _SAME_MM or tall < template.across_mm - _SAME_MM:
+            part = f"Shown: {left:.1f} to {right:.1f} along, {low:.1f} to {high:.1f} across. "
+        if math.prod(_sheets(tall, wide)) < math.prod(_sheets(wide, tall)):
+            kept, edge = (
+                shapely.transform(each, lambda points: points[:, ::-1] * (-1.0, 1.0) + (tall, 0.0))
+                for each in (kept, edge)
+            )
+            wide, tall = tall, wide
+        return cls(laid.area, piece.number, f"{size} of {piece.unit}", part, wide, tall, kept, edge)
 
     @property
     def name(self) -> str:
@@ -132,8 +156,8 @@ class _Shelves:
         foot = self._top - outline.high
         if self._pieces and foot - _UNDER_MM < low:
             return False
-        kept = translate(outline.kept, self._left, foot)
-        self._elements += _drawn(kept, (0, 0))
+        kept, edge = (translate(each, self._left, foot) for each in (outline.kept, outline.edge))
+        self._elements += _drawn(kept, edge, (0, 0))
         self._elements.append(Words((self._left, foot - _UNDER_MM / 2.0), outline.name, _SMALL_MM, "start"))
         self._pieces.append((outline.area, outline.number))
         self._names.append(outline.name)
@@ -161,14 +185,15 @@ def _over_sheets(outline: _Outline) -> Iterator[TrueSizeSheet]:
     columns, rows = outline.sheets
     # It stands in the middle of its sheets, so that no line of it falls on the very rim.
     sides = zip((columns, rows), _STEP_MM, (outline.wide, outline.high), strict=True)
-    kept = translate(outline.kept, *((count * step - side) / 2.0 for count, step, side in sides))
-    words = f"{outline.wide:.1f} × {outline.high:.1f} mm of {outline.unit}, seen from above"
+    shift = tuple((count * step - side) / 2.0 for count, step, side in sides)
+    kept, edge = (translate(each, *shift) for each in (outline.kept, outline.edge))
+    words = f"{outline.part}Piece {outline.size}, seen from above"
     places = [(column, row) for row in range(rows) for column in range(columns)]
-    wanted = [at for at in places if shapely.intersects(kept.boundary, shapely.box(*_window(at)))]
+    wanted = [at for at in places if shapely.intersects(edge, shapely.box(*_window(at)))]
     numbers = {at: number for number, at in enumerate(wanted, start=1)}
     for at, number in numbers.items():
         title = f"{outline.name}: sheet {number} of {len(numbers)}"
-        elements = (*_drawn(kept, at), *_joins(at, numbers))
+        elements = (*_drawn(kept, edge, at), *_joins(at, numbers))
         yield TrueSizeSheet(title, ((outline.area, outline.number),), _scene(title, words, elements, at))
 
 
@@ -178,15 +203,15 @@ def _window(at: tuple[int, int]) -> tuple[float, float, float, float]:
     return x - _LAP_MM, y - _LAP_MM, x + _STEP_MM[0] + _LAP_MM, y + _STEP_MM[1] + _LAP_MM
 
 
-def _drawn(kept: Polygon, at: tuple[int, int]) -> Iterator[Element]:
+def _drawn(kept: Polygon, edge: shapely.Geometry, at: tuple[int, int]) -> Iterator[Element]:
     """Give the outline of a piece within a sheet, with fine lines inside its rim: what is kept."""
     window = shapely.box(*_window(at))
-    yield from _paths(shapely.intersection(kept.boundary, window), MEDIUM)
+    yield from _paths(shapely.intersection(edge, window), MEDIUM)
     x1, y1, x2, y2 = _window(at)
     high = y2 - y1
     starts = (x1 - high + step * _HATCH_MM for step in range(math.ceil((x2 - x1 + high) / _HATCH_MM)))
     rays = shapely.MultiLineString([[(x, y1), (x + high, y2)] for x in starts])
-    rim = shapely.difference(kept, shapely.buffer(kept, -_RIM_MM))
+    rim = shapely.intersection(kept, shapely.buffer(edge, _RIM_MM))
     yield from _paths(shapely.intersection(rays, shapely.intersection(rim, window)), HAIR)
 
 

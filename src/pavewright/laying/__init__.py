@@ -16,7 +16,7 @@ from pavewright.laying._size_findings import size_tolerance_mm
 from pavewright.laying._start_choices import Choice
 from pavewright.laying._starts import AreaStarts, best_starts
 from pavewright.laying._sums_laying import SUMS as LAYING_SUMS
-from pavewright.laying._templates import is_skew, template_of, wants_template
+from pavewright.laying._templates import curve_in_its_box, has_curve, is_skew, template_of, wants_template
 from pavewright.laying._types import LaidArea, LayingPlan, Piece, PieceKind, UnitCount
 from pavewright.laying._types_parts import FoldCuts, LaidMixed, LaidZone
 from pavewright.laying._types_sheets import GaugeMark, Ordinate, RunGrowth, Template
@@ -52,6 +52,8 @@ __all__ = [
     "Template",
     "UnitCount",
     "best_starts",
+    "curve_in_its_box",
+    "has_curve",
     "is_skew",
     "lay",
     "mixes",

@@ -42,6 +42,22 @@ def wants_template(piece: Piece) -> bool:
     )
 
 
+def has_curve(piece: Piece) -> bool:
+    """Return whether a piece has a curve that a straight cut does not meet: it is marked by a template at true size."""
+    return piece.kind is PieceKind.CUT and bool(_curves(piece.shape.polygon))
+
+
+def curve_in_its_box(laid: LaidArea, piece: Piece) -> tuple[XY, ...]:
+    """Return the points of the curves of a piece, counted from the corner of its box as its template is. [mm]."""
+    return _curves(_in_its_box(piece, laid.bearing_deg))
+
+
+def _curves(outline: Polygon) -> tuple[XY, ...]:
+    """Return the points of every curve of an outline and of the holes in it."""
+    rings = (outline.exterior, *outline.interiors)
+    return tuple(point for ring in rings for point in _curve_points(shapely.Polygon(ring)))
+
+
 def is_skew(piece: Piece) -> bool:
     """Return whether a piece has straight cuts only, or such as may be straight, of which one is not square."""
     if piece.kind is PieceKind.WHOLE or wants_template(piece):

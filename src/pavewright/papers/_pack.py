@@ -25,7 +25,7 @@ from pavewright.papers._paper import Paper
 from pavewright.papers._plan_json import plan_json
 from pavewright.papers._sheets_dry_lay import dry_lay_sheet, template_sheets
 from pavewright.papers._sheets_front import cautions_sheet, cover, findings_sheet, sources_sheet
-from pavewright.papers._sheets_laying import laying_sheets
+from pavewright.papers._sheets_laying import laying_sheets, piece_number_sheets
 from pavewright.papers._sheets_money import cost_sheets, customer_sheets, order_sheets, price_sheet
 from pavewright.papers._sheets_survey import levels_sheets, survey_sheets, water_sheets
 from pavewright.papers._sheets_true_size import true_size_document
@@ -39,7 +39,7 @@ from pavewright.papers._tables import programme_calendar, quantities_workbook, s
 from pavewright.papers._words import day
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Sequence
 
     from pavewright.papers._blocks import SheetOfPaper
     from pavewright.pipeline import Plan
@@ -60,13 +60,19 @@ def pack(plan: Plan, rules: Rulebook, report: Callable[[str], None] | None = Non
     """
     tell = report or (lambda _: None)
     tell("sheets")
+    true_size = true_size_document(plan)
+    numbered = piece_number_sheets(plan)
+    beside = ["plans on A3, plans-a3.pdf"]
+    beside += ["piece numbers, piece-numbers.pdf"] if numbered else []
+    beside += ["templates of curves at true size, templates.pdf"] if true_size else []
     documents = {
-        "job-pack.pdf": _document(plan, "Job pack", job_sheets(plan, rules)),
+        "job-pack.pdf": _document(plan, "Job pack", job_sheets(plan, rules, beside)),
         "customer-pack.pdf": _document(plan, "Price and drawings", customer_sheets(plan, rules)),
         "cost-sheet.pdf": _document(plan, "Cost sheet", cost_sheets(plan, rules)),
     }
-    true_size = true_size_document(plan)
     documents["plans-a3.pdf"] = _document(plan, "Plans on A3", _plans_on_a3(plan))
+    if numbered:
+        documents["piece-numbers.pdf"] = _document(plan, "Piece numbers", numbered)
     if true_size:
         documents["templates.pdf"] = _document(plan, "Templates", true_size)
     tell("PDF")
@@ -85,10 +91,10 @@ def pack(plan: Plan, rules: Rulebook, report: Callable[[str], None] | None = Non
     return tuple(papers)
 
 
-def job_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
+def job_sheets(plan: Plan, rules: Rulebook, beside: Sequence[str]) -> list[SheetOfPaper]:
     """Return the sheets of the job pack in the order in which they are wanted."""
     return [
-        cover(plan),
+        cover(plan, beside),
         findings_sheet(plan, rules),
         cautions_sheet(plan, rules),
         *survey_sheets(plan),

@@ -18,10 +18,6 @@ if TYPE_CHECKING:
     from pavewright.pipeline import Plan
     from pavewright.rules import Rulebook
 
-MOST_TEMPLATES = 40
-"""So many pieces are drawn; more are cut to a board held in place."""
-_MOST_SKEW = 120
-"""So many skew pieces are listed."""
 _MOST_MARKS = 48
 """More marks than this and only every so many is written."""
 _SIDE_BY_SIDE = 3
@@ -119,8 +115,11 @@ def _real_sizes(plan: Plan, rules: Rulebook) -> list[Block]:
 def template_sheets(plan: Plan) -> list[SheetOfPaper]:
     """Return drawings of curved and notched pieces to scale, and corners of skew ones; none where all are square."""
     odd = [(laid, piece) for laid in plan.laying.areas for piece in laid.pieces if wants_template(piece)]
-    scenes = template_scenes(odd[:MOST_TEMPLATES])
-    sheets = [drawing_sheet(scene, f"Templates, sheet {number}") for number, scene in enumerate(scenes, start=1)]
+    scenes = template_scenes(odd)
+    sheets = [
+        drawing_sheet(scene, f"Templates, sheet {number}", listed=number == 1)
+        for number, scene in enumerate(scenes, start=1)
+    ]
     for sheet in sheets:
         sheet.add(
             small(
@@ -128,13 +127,6 @@ def template_sheets(plan: Plan) -> list[SheetOfPaper]:
                 "straight. Dashed: the box of the cut list. Offsets are "
                 "counted from its lower edge, or from its left edge where they lie across the page; places and corners "
                 "from its lower left corner: along, across."
-            )
-        )
-    if len(odd) > MOST_TEMPLATES:
-        left = len(odd) - MOST_TEMPLATES
-        sheets[-1].add(
-            paragraph(
-                f"{left} more of {len(odd)} curved or notched pieces are not drawn: cut them to a board held in place."
             )
         )
     return [*sheets, *_skew_sheet(plan)]
@@ -149,13 +141,11 @@ def _skew_sheet(plan: Plan) -> list[SheetOfPaper]:
         paragraph("Corners of each piece in its box, along and across from the lower left corner, seen from above."),
         table(
             ("*area", ">piece", ">box along", ">across", "*corners: along, across"),
-            [_skew_row(laid, template_of(laid, piece, _STEP_MM)) for laid, piece in skew[:_MOST_SKEW]],
+            [_skew_row(laid, template_of(laid, piece, _STEP_MM)) for laid, piece in skew],
             type_size=8.0,
             pad=2.0,
         ),
     )
-    if len(skew) > _MOST_SKEW:
-        sheet.add(paragraph(f"{len(skew) - _MOST_SKEW} more of {len(skew)} skew pieces are not listed."))
     return [sheet]
 
 

@@ -6,48 +6,65 @@ from typing import TYPE_CHECKING
 
 from pavewright.findings import Severity
 from pavewright.job import Use
-from pavewright.papers._blocks import SheetOfPaper, facts, heading, lead, paragraph, points, small, table
+from pavewright.papers._blocks import SheetOfPaper, contents, facts, heading, lead, paragraph, points, small, table
 from pavewright.papers._words import amount, day, level, money, one, source, two, whole
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from pavewright.findings import Finding
     from pavewright.papers._blocks import Block
     from pavewright.pipeline import Plan
     from pavewright.rules import Rulebook
     from pavewright.sums import Working
 
+_FIRST = 6
+"""So many findings stand on the first sheet."""
 _SHOUT = {Severity.STOP: "STOP", Severity.CHECK: "CHECK", Severity.NOTE: "NOTE"}
 
 
-def cover(plan: Plan) -> SheetOfPaper:
-    """Return the first sheet: what to read first, headline figures, what lies in the pack."""
+def cover(plan: Plan, beside: Sequence[str]) -> SheetOfPaper:
+    """Return the first sheet: what to read first, headline figures, what lies in the pack.
+
+    Args:
+        plan: The plan.
+        beside: The other documents of the pack, in words.
+    """
     sheet = SheetOfPaper("Job pack")
     count = {severity: sum(each.severity is severity for each in plan.findings) for severity in Severity}
     if count[Severity.STOP]:
         first = f"STOP: {count[Severity.STOP]} finding(s) have to be settled before anybody digs. Read them first."
     else:
-        first = "Nothing says stop. Read the checks and the cautions before the work begins."
-    sheet.add(lead(first))
-    urgent = [each for each in plan.findings if each.severity is not Severity.NOTE][:6]
+        first = "No finding says stop. Read the checks and the cautions before the work begins."
+    sheet.add(*(lead(words) for words in (*_as_laid_first(plan), first)))
+    urgent = [each for each in plan.findings if each.severity is not Severity.NOTE]
     if urgent:
-        sheet.add(points([f"{_SHOUT[each.severity]}: {each.message}" for each in urgent]))
+        more = [f"{len(urgent) - _FIRST} more on the sheet Findings."] if len(urgent) > _FIRST else []
+        sheet.add(points([*(f"{_SHOUT[each.severity]}: {each.message}" for each in urgent[:_FIRST]), *more]))
     sheet.add(heading("The job in figures"), facts(_headlines(plan)))
     sheet.add(
         heading("In this pack"),
-        points(
-            [
-                "Findings with ways out; cautions",
-                "Survey; levels; section; water",
-                "Laying plan; cut list",
-                "Dig and build-up; materials and order with the sum behind each item",
-                "Programme; setting out; price; as laid; sources",
-            ]
-        ),
+        contents(),
+        small("Beside this pack: " + "; ".join(beside) + "."),
     )
     if plan.survey.assumptions:
         sheet.add(heading("Assumed, because nobody could see it"), points(plan.survey.assumptions))
     sheet.add(small("Local codes and licensed practice go before anything on these sheets."))
     return sheet
+
+
+def _as_laid_first(plan: Plan) -> list[str]:
+    """Return what the check of the finished paving came to, before anything else; nothing where none was made."""
+    report, taken = plan.as_laid, plan.job.as_laid
+    if report is None or taken is None:
+        return []
+    unread = len(plan.levels.areas) - len(report.areas)
+    areas = {1: " One area was not read.", 0: ""}.get(unread, f" {unread} areas were not read.")
+    verdict = _AS_LAID.get(report.verdict, report.verdict)
+    return [f"As laid, read {day(taken.date)}: {verdict}.{areas} See the sheet As laid."]
+
+
+_AS_LAID = {"fail": "the check FAILED", "unsure": "the check is inconclusive", "pass": "the check passed"}
 
 
 def _headlines(plan: Plan) -> list[tuple[str, str]]:
@@ -110,7 +127,6 @@ def cautions_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
         return f"{source(figure, rules)}"
 
     services = ", ".join(placed.service.name for placed in plan.survey.site.services) or "none entered"
-    saw = sum(laid.saw_m for laid in plan.laying.areas)
     cuts = sum(laid.cut for laid in plan.laying.areas)
     unit_rows = [
         (unit.name, f"{one(unit.kg_each)} kg", _lift(unit.kg_each, rules), whole(unit.kg_each * unit.per_pack) + " kg")
@@ -126,7 +142,8 @@ def cautions_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
         small(said("service_by_hand_mm")),
         heading("Stone and concrete dust"),
         paragraph(
-            f"This job has {cuts} cut pieces and about {one(saw)} m of sawing. Cut outside, water on the blade "
+            f"This job has {cuts} cut pieces and about {one(plan.laying.saw_m)} m of sawing, cuts along folds "
+            f"included. Cut outside, water on the blade "
             f"({rules.value('papers.saw_water_l_per_min'):g} l/min or more), mask with a factor of "
             f"{rules.value('papers.mask_factor'):g}, fit-tested; eyes and ears covered; nobody down wind. Limit "
             f"{rules.value('papers.silica_limit_mg_per_m3'):g} mg/m³ over a day; a dry saw has reached "

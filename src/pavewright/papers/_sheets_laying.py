@@ -6,7 +6,7 @@ from collections import Counter
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.drawing import cuts_in_words, laying_plan, saw_drawings
+from pavewright.drawing import cuts_in_words, laying_parts, laying_plan, saw_drawings
 from pavewright.laying import PieceKind, is_skew
 from pavewright.papers._blocks import (
     PACK_FRAME,
@@ -76,8 +76,26 @@ def laying_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
             points([sum_behind(working, rules) for working in laid.workings]),
             small(" ".join(laid.limits)),
         )
-    drawn = [drawing_sheet(scene) for laid in plan.laying.areas for scene in saw_drawings(laid)]
+    drawn = [
+        drawing_sheet(scene, listed=number == 0)
+        for laid in plan.laying.areas
+        for number, scene in enumerate(saw_drawings(laid))
+    ]
     return [drawing_sheet(laying_plan(plan, PACK_FRAME)), cuts, *drawn]
+
+
+def piece_number_sheets(plan: Plan) -> list[SheetOfPaper]:
+    """Return the laying plan in parts with the number of every piece; none where one sheet has room for all."""
+    found = []
+    for part in laying_parts(plan):
+        sheet = drawing_sheet(part.scene)
+        if part.unnumbered:
+            named = ", ".join(f"{area} {number}" for area, number in part.unnumbered)
+            sheet.add(
+                small(f"Too small for a number even here: {named}. Find them by course and place in the cut list.")
+            )
+        found.append(sheet)
+    return found
 
 
 def _counted(count: UnitCount, *, only: bool) -> tuple[str, str]:

@@ -5,18 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.drawing import true_size_sheets
-from pavewright.laying import is_skew, wants_template
-from pavewright.papers._blocks import SheetOfPaper, drawing_sheet, paragraph, points, small, table
+from pavewright.laying import has_curve
+from pavewright.papers._blocks import SheetOfPaper, drawing_sheet, points, small, table
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-
-    from pavewright.laying import LaidArea, Piece
     from pavewright.papers._blocks import Block
     from pavewright.pipeline import Plan
 
-MOST_SHEETS = 40
-"""So many sheets are drawn; pieces beyond them are cut to a board held in place."""
 _MOST_ROWS = 30
 """A longer list is written by area, several pieces to a line."""
 
@@ -28,25 +23,27 @@ _HOW = (
     "Wet cutting or extraction, a mask that fits, eyes, ears and gloves: cutting frees silica dust.",
 )
 
+_SQUARE = "Curved sides only. Pieces with straight cuts and notches stand with their sizes in the job pack."
+
 
 def true_size_document(plan: Plan) -> list[SheetOfPaper]:
-    """Return a list of templates and their sheets at true size; none where every piece is cut square."""
-    odd = [*_pieces(plan, curved=True), *_pieces(plan, curved=False)]
+    """Return a list of templates and their sheets at true size; none where no piece has a curve."""
+    odd = [(laid, piece) for laid in plan.laying.areas for piece in laid.pieces if has_curve(piece)]
     if not odd:
         return []
-    sheets = true_size_sheets(odd, MOST_SHEETS)
+    sheets = true_size_sheets(odd)
     drawn: dict[tuple[str, int], list[int]] = {}
     for number, sheet in enumerate(sheets, start=2):
         for piece in sheet.pieces:
             drawn.setdefault(piece, []).append(number)
     first = SheetOfPaper("Templates at true size")
     first.add(points(_HOW, numbered=True))
-    if len(drawn) < len(odd):
-        left = len(odd) - len(drawn)
-        first.add(paragraph(f"{left} of {len(odd)} pieces are not drawn: cut them to a board held in place."))
     rows = [(area, str(piece), _pages(pages)) for (area, piece), pages in sorted(drawn.items())]
-    first.add(*_columns(rows), small("Curved and notched pieces first, then pieces with skew cuts."))
-    return [first, *(drawing_sheet(sheet.scene, sheet.title) for sheet in sheets)]
+    first.add(
+        *_columns(rows),
+        small(_SQUARE),
+    )
+    return [first, *(drawing_sheet(sheet.scene, sheet.title, listed=False) for sheet in sheets)]
 
 
 def _pages(pages: list[int]) -> str:
@@ -63,9 +60,3 @@ def _columns(rows: list[tuple[str, str, str]]) -> list[Block]:
     for area, piece, page in rows:
         told.setdefault(area, []).append(f"{piece}: {page}")
     return [table(("area", "*piece: page"), [(area, ", ".join(words)) for area, words in told.items()], pad=2.0)]
-
-
-def _pieces(plan: Plan, *, curved: bool) -> Iterator[tuple[LaidArea, Piece]]:
-    """Give the curved and notched pieces, or the skew ones."""
-    chosen = wants_template if curved else is_skew
-    yield from ((laid, piece) for laid in plan.laying.areas for piece in laid.pieces if chosen(piece))

@@ -220,7 +220,8 @@ def as_laid_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
         )
         return [sheet]
     taken = plan.job.as_laid
-    sheet = SheetOfPaper("As laid")
+    read = "" if taken is None else day(taken.date)
+    sheet = SheetOfPaper("As laid", follows=True, read_on=read)
     if taken is not None:
         sheet.add(paragraph(f"Read {day(taken.date)} by {taken.read_by or '–'} with {taken.instrument or '–'}."))
     for area in report.areas:
@@ -262,4 +263,8 @@ def as_laid_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
             sheet.add(table(("*wall", ">least below DPC", ">wanted", ">readings", "verdict"), rows))
     sheet.add(heading("What the readings cannot show"), points(report.limits))
     scene = as_laid_plan(plan, PACK_FRAME)
-    return [sheet] if scene is None else [drawing_sheet(scene), sheet]
+    if scene is None:
+        return [sheet]
+    drawn = drawing_sheet(scene)
+    drawn.read_on = read
+    return [drawn, sheet]
