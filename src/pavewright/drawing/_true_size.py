@@ -101,7 +101,8 @@ class _Outline:
         """Return what lies about the curve of a piece, turned a quarter where that saves sheets."""
         template = template_of(laid, piece, _EVERY_MM)
         whole = shapely.Polygon(template.rings_mm[0], template.rings_mm[1:])
-        curve = shapely.MultiPoint(curve_in_its_box(laid, piece)) or whole
+        bows = curve_in_its_box(laid, piece)
+        curve = shapely.MultiLineString(bows) if bows else whole.boundary
         x1, y1, x2, y2 = (float(each) for each in shapely.bounds(curve))
         around = shapely.box(
             max(0.0, x1 - _ABOUT_MM),
@@ -112,7 +113,7 @@ class _Outline:
         left, low, right, high = around.bounds
         kept, edge = (
             shapely.transform(shapely.intersection(each, around), lambda points: points - (left, low))
-            for each in (whole, whole.boundary)
+            for each in (whole, shapely.intersection(whole.boundary, shapely.buffer(curve, _ABOUT_MM)))
         )
         size, wide, tall = f"{template.along_mm:.1f} × {template.across_mm:.1f} mm", right - left, high - low
         part = ""

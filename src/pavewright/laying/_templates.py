@@ -47,9 +47,10 @@ def has_curve(piece: Piece) -> bool:
     return piece.kind is PieceKind.CUT and bool(_curves(piece.shape.polygon))
 
 
-def curve_in_its_box(laid: LaidArea, piece: Piece) -> tuple[XY, ...]:
-    """Return the points of the curves of a piece, counted from the corner of its box as its template is. [mm]."""
-    return _curves(_in_its_box(piece, laid.bearing_deg))
+def curve_in_its_box(laid: LaidArea, piece: Piece) -> tuple[tuple[XY, ...], ...]:
+    """Return the bows of the curves of a piece, three points each, counted from the corner of its box. [mm]."""
+    points = _curves(_in_its_box(piece, laid.bearing_deg))
+    return tuple(points[first : first + 3] for first in range(0, len(points), 3))
 
 
 def _curves(outline: Polygon) -> tuple[XY, ...]:

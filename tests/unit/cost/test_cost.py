@@ -65,7 +65,9 @@ def test_plant_is_hired_for_the_days_of_its_work_or_as_entered(small):
     cost = priced(small)
     assert line(cost, "hire.mixer.2").amount_minor == 7500
     made = plan(small.job(), small.rules)
-    cutting = [each for each in made.programme.tasks if each.key in {TaskKey(TaskKind.CUT, 0), TaskKey(TaskKind.LAY, 0)}]
+    cutting = [
+        each for each in made.programme.tasks if each.key in {TaskKey(TaskKind.CUT, 0), TaskKey(TaskKind.LAY, 0)}
+    ]
     days = {day.date() for each in cutting for day in (each.start, each.finish)}
     assert line(cost, "hire.saw.1").quantity == float(len(days))
 

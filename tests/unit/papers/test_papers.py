@@ -48,7 +48,7 @@ def test_the_pack_holds_everything(terrace):
         "job-pack.pdf", "customer-pack.pdf", "cost-sheet.pdf", "drawings.dxf", "plans/survey-plan.svg",
         "plans/levels-plan.svg", "plans/section.svg", "plans/laying-plan.svg", "plans/dig-plan.svg",
         "plans/water-plan.svg", "plans/setting-out-plan.svg", "plans/as-laid-plan.svg", "quantities.xlsx",
-        "set-out-points.csv", "programme.ics", "plan.json", "templates.pdf",
+        "set-out-points.csv", "programme.ics", "plan.json", "plans-a3.pdf", "piece-numbers.pdf",
     }  # fmt: skip
 
 
