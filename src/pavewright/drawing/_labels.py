@@ -99,12 +99,12 @@ class Labels:
         """Return how many boxes a box touches."""
         return self._count(self._cells, box)
 
-    def on_hatch(self, box: Box) -> bool:
-        """Return whether a box lies on a hatch that words are hard to read on."""
+    def on_dark(self, box: Box) -> bool:
+        """Return whether a box lies on a hatch, an arrow or a line that words are hard to read on."""
         if self._tree is None:
             return False
         found = self._tree.query(shapely.box(*box), predicate="intersects")
-        return any(self._costs[int(k)] == _ON_HATCH for k in found)
+        return any(self._costs[int(k)] >= _ON_LINE for k in found)
 
     def take_line(self, start: XY, end: XY) -> None:
         """Keep words off a leader; other leaders had better keep off it too."""

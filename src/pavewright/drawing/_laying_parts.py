@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import shapely
 
 from pavewright import units
-from pavewright.drawing._plan_laying import MOST_LEADERS, numbers
+from pavewright.drawing._plan_laying import MOST_LEADERS, lines_across, numbers
 from pavewright.drawing._scene import DASHED, MEDIUM, THIN, Path, Region
 from pavewright.drawing._sheet import Sheet
 from pavewright.drawing._type import MIN_TYPE_MM
@@ -66,7 +66,8 @@ def laying_parts(plan: Plan) -> tuple[LayingPart, ...]:
 def _cramped(plan: Plan) -> bool:
     """Return whether the whole plan on A4 leaves more pieces without a number than get it beside them."""
     sheet = Sheet([at for area in plan.survey.site.areas for at in area.gross.outer], _FRAME_MM, _KEY)
-    return sum(len(numbers(sheet, laid)) for laid in plan.laying.areas) > MOST_LEADERS
+    lines = lines_across(sheet, plan)
+    return sum(len(numbers(sheet, laid, lines)) for laid in plan.laying.areas) > MOST_LEADERS
 
 
 def _parts(plan: Plan, over: shapely.Polygon, origin: XY, finer: int) -> Iterator[LayingPart]:
@@ -94,7 +95,8 @@ def _too_many(plan: Plan, window: shapely.Polygon) -> bool:
     x1, y1, x2, y2 = window.bounds
     sheet = Sheet(((x1, y1), (x2, y2)), _FRAME_MM, _KEY)
     homes = [(laid, _at_home(list(laid.pieces), window)) for laid in plan.laying.areas]
-    return sum(len(numbers(sheet, laid, pieces)) for laid, pieces in homes if pieces) > _MOST_BESIDE
+    lines = lines_across(sheet, plan)
+    return sum(len(numbers(sheet, laid, lines, pieces)) for laid, pieces in homes if pieces) > _MOST_BESIDE
 
 
 def _part(plan: Plan, window: shapely.Polygon, origin: XY) -> LayingPart:
@@ -118,7 +120,9 @@ def _part(plan: Plan, window: shapely.Polygon, origin: XY) -> LayingPart:
             sheet.on("falls").add(Path(path.points, DASHED))
     sheet.lines_done()
     sheet.on("numbers")
-    beside = [(laid, piece) for laid, pieces in shown for piece in numbers(sheet, laid, _at_home(pieces, window))]
+    lines = lines_across(sheet, plan)
+    homes = [(laid, _at_home(pieces, window)) for laid, pieces in shown]
+    beside = [(laid, piece) for laid, pieces in homes for piece in numbers(sheet, laid, lines, pieces)]
     lost = tuple(
         (laid.area, piece.number)
         for laid, piece in beside

@@ -11,7 +11,7 @@ from pavewright.drawing._site_parts import (
     SERVICE,
     draw_services,
     draw_site,
-    label_service,
+    label_services,
     middle_of,
     outlines,
     site_key,
@@ -139,8 +139,7 @@ def _names(sheet: Sheet, plan: Plan) -> None:
     for tie in site.tie_ins:
         levels = f"{units.level_text(tie.start_level_mm)} to {units.level_text(tie.end_level_mm)}"
         sheet.label_along((tie.start, tie.end), tie.name, under=levels)
-    for placed_service in site.services:
-        label_service(sheet, placed_service)
+    label_services(sheet, plan)
     for tree in site.trees:
         sheet.label(tree.at, tree.tree.name, MIN_TYPE_MM)
 

@@ -85,7 +85,8 @@ def _ground_lines(plan: Plan) -> list[tuple[tuple[XY, ...], float]]:
     if ground is None:
         return []
     near = joined([up.dig_shape.polygon.buffer(_ABOUT_MM, join_style="mitre") for up in plan.build_ups.areas])
-    levels = [level for x, y, level in ground.points if shapely.contains_xy(near, x, y)] or [0.0]
+    levels = [level for x, y, level in ground.points if shapely.contains_xy(near, x, y)]
+    levels += [ground.level_beyond(at) for up in plan.build_ups.areas for at in up.dig_shape.outer]
     step = next((each for each in _STEPS_MM if (max(levels) - min(levels)) / each <= _MOST_LINES), _STEPS_MM[-1])
     found = []
     for level, line in contour_lines(ground, step).items():

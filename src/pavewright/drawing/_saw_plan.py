@@ -9,26 +9,30 @@ import shapely
 from pavewright import units
 from pavewright.drawing._scene import DASHED, MEDIUM, SCALES, THIN, Element, Path, Region, Scene, Words
 from pavewright.drawing._sheet import A4_FRAME
-from pavewright.drawing._type import MIN_TYPE_MM, width_of
+from pavewright.drawing._type import MIN_TYPE_MM, width_of, wrapped
 
 if TYPE_CHECKING:
     from pavewright.geometry import XY
     from pavewright.laying import LaidArea, PlacedPart, SawCut, SawnUnit
 
-_LONGEST_MM = 42.0
+_LONGEST_MM = 55.0
 """Most that the longer side of a slab measures on paper. [mm]"""
-_GAP_MM = 7.0
+_GAP_MM = 9.0
 """Room between slabs on paper. [mm]"""
 _HEAD_MM = 5.0
 """Room over each slab for its number. [mm]"""
-_FOOT_MM = 7.0
+_FOOT_MM = 10.0
 """Room for the words at the foot. [mm]"""
 _HEIGHTS_MM = (3.2, MIN_TYPE_MM)
 """Heights of the number of a piece on paper; the first that fits is taken. [mm]"""
 _CUT_TYPE_MM = MIN_TYPE_MM
 """Height of the number of a cut on paper. [mm]"""
-_BESIDE_MM = 2.4
+_BESIDE_MM = 3.4
 """How far outside the slab or the stone the number of a cut stands on paper. [mm]"""
+_LEAST_SLAB_MM = 24.0
+"""Room across a slab on paper at least, for its number. [mm]"""
+_LEAST_WIDE_MM = 150.0
+"""Width of the narrowest drawing, so that its words can be read. [mm]"""
 _TELLING = "White: pieces with their numbers. Grey: left over. Broken lines: cuts in the order of their small numbers."
 
 
@@ -37,30 +41,41 @@ def saw_drawings(laid: LaidArea, frame_mm: tuple[float, float] = A4_FRAME) -> tu
 
     As many drawings as sheets are needed; none where nothing is sawn.
     """
-    if not laid.sawn:
-        return ()
-    long, wide = max(unit.length_mm for unit in laid.sawn), max(unit.width_mm for unit in laid.sawn)
-    scale = next((each for each in SCALES if max(long, wide) / each <= _LONGEST_MM), SCALES[-1])
-    cell = long + _GAP_MM * scale, wide + (_GAP_MM + _HEAD_MM) * scale
-    columns = max(1, int(frame_mm[0] * scale // cell[0]))
-    rows = max(1, int((frame_mm[1] - _FOOT_MM) * scale // cell[1]))
-    each = columns * rows
-    groups = [laid.sawn[first : first + each] for first in range(0, len(laid.sawn), each)]
+    pages: list[tuple[tuple[SawnUnit, ...], int]] = []
+    for name in dict.fromkeys(unit.unit for unit in laid.sawn):
+        alike = tuple(unit for unit in laid.sawn if unit.unit == name)
+        scale = _scale(alike)
+        columns, rows = _room(alike, scale, frame_mm)
+        pages += [(alike[first : first + columns * rows], scale) for first in range(0, len(alike), columns * rows)]
     return tuple(
-        _page(laid, group, scale, cell, columns, f" {number} of {len(groups)}" if len(groups) > 1 else "", number)
-        for number, group in enumerate(groups, start=1)
+        _page(laid, group, scale, _room(group, scale, frame_mm)[0], number, len(pages))
+        for number, (group, scale) in enumerate(pages, start=1)
     )
 
 
-def _page(
-    laid: LaidArea,
-    group: tuple[SawnUnit, ...],
-    scale: int,
-    cell: tuple[float, float],
-    columns: int,
-    place: str,
-    number: int,
-) -> Scene:
+def _scale(slabs: tuple[SawnUnit, ...]) -> int:
+    """Return the scale at which the longest of some slabs has its length on paper."""
+    longest = max(max(unit.length_mm, unit.width_mm) for unit in slabs)
+    return next((each for each in SCALES if longest / each <= _LONGEST_MM), SCALES[-1])
+
+
+def _cell(slabs: tuple[SawnUnit, ...], scale: int) -> tuple[float, float]:
+    """Return the room of one slab with its number, at least as wide as that. [mm]."""
+    wide = max(unit.length_mm for unit in slabs)
+    return max(wide, _LEAST_SLAB_MM * scale) + _GAP_MM * scale, max(unit.width_mm for unit in slabs) + (
+        _GAP_MM + _HEAD_MM
+    ) * scale
+
+
+def _room(slabs: tuple[SawnUnit, ...], scale: int, frame_mm: tuple[float, float]) -> tuple[int, int]:
+    """Return how many columns and rows of slabs a sheet has room for."""
+    wide, high = _cell(slabs, scale)
+    return max(1, int(frame_mm[0] * scale // wide)), max(1, int((frame_mm[1] - _FOOT_MM) * scale // high))
+
+
+def _page(laid: LaidArea, group: tuple[SawnUnit, ...], scale: int, columns: int, number: int, of: int) -> Scene:
+    cell = _cell(group, scale)
+    place = f" {number} of {of}" if of > 1 else ""
     elements: list[Element] = []
     rows = -(-len(group) // columns)
     several = len({unit.unit for unit in laid.sawn}) > 1
@@ -69,8 +84,12 @@ def _page(
         elements.extend(_slab(unit, corner, scale, unit.unit if several else ""))
     foot = -_FOOT_MM * scale
     side = _GAP_MM / 2.0 * scale
-    elements.append(Words((0.0, foot * 0.6), f"{_TELLING} Scale 1:{scale}.", MIN_TYPE_MM, "start"))
-    wide = max(min(columns, len(group)) * cell[0], width_of(_TELLING, MIN_TYPE_MM) * scale + 30.0 * scale)
+    wide = max(min(columns, len(group)) * cell[0], _LEAST_WIDE_MM * scale)
+    told = wrapped(f"{_TELLING} Scale 1:{scale}.", wide / scale - _GAP_MM, MIN_TYPE_MM)
+    foot -= MIN_TYPE_MM * 1.4 * scale * (len(told) - 1)
+    for number_of, line in enumerate(told):
+        y = -(_FOOT_MM * 0.6 + MIN_TYPE_MM * 1.4 * number_of) * scale
+        elements.append(Words((0.0, y), line, MIN_TYPE_MM, "start"))
     return Scene(
         f"saw-plan-{laid.area.lower().replace(' ', '-')}-{number}",
         f"Saw plan, {laid.area}{place}",
@@ -95,7 +114,7 @@ def _slab(unit: SawnUnit, corner: XY, scale: int, name: str) -> list[Element]:
             points = tuple((corner[0] + x, corner[1] + y) for x, y in outline)
             x, y = shapely.get_coordinates(shapely.maximum_inscribed_circle(shapely.Polygon(points), 1.0))[0].tolist()
             found.append(Region((points,), "white", THIN))
-            found.append(Words((x, y), str(piece), _HEIGHTS_MM[1], bold=True))
+            found.append(Words((x, y), str(piece), MIN_TYPE_MM, bold=True))
         ends = tuple((corner[0] + x, corner[1] + y) for x, y in (pair.start, pair.end))
         found.append(Path(ends, DASHED))
     for part in unit.parts:
@@ -107,6 +126,9 @@ def _slab(unit: SawnUnit, corner: XY, scale: int, name: str) -> list[Element]:
         found.extend(_cut(cut, unit, corner, scale))
     head = corner[0], corner[1] + unit.width_mm + (_BESIDE_MM + _HEAD_MM / 2.0) * scale
     words = ", ".join(filter(None, (f"Unit {unit.number}", name, "left over" if unit.left_over_of else "")))
+    room = max(unit.length_mm, _LONGEST_MM / 2.0 * scale) / scale + _GAP_MM - 1.0
+    while len(words) > 1 and width_of(words, MIN_TYPE_MM, bold=True) > room:
+        words = f"{words.rstrip('…')[:-1]}…"
     found.append(Words(head, words, MIN_TYPE_MM, "start", bold=True))
     return found
 

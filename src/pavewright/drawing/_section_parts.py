@@ -234,7 +234,7 @@ def heights(sketch: Sketch, cut: Cut, up: AreaBuildUp) -> None:
         marks.append(("threshold", cut.threshold_mm))
         chains.append(sorted([cut.threshold_mm, cut.near_mm], reverse=True))
     for chain, off in zip(chains, _CHAINS_MM, strict=False):
-        _chain(sketch, -cut.wall_mm - sketch.mm(off), chain)
+        _chain(sketch, -cut.wall_mm - sketch.mm(off), chain, [level for _, level in marks])
     marks.sort(key=lambda each: -each[1])
     places = spread([level for _, level in marks], sketch.mm(_TYPE_MM * 1.5))
     x = -cut.wall_mm - sketch.mm(_CHAINS_MM[len(chains) - 1] + 12.0)
@@ -245,14 +245,16 @@ def heights(sketch: Sketch, cut: Cut, up: AreaBuildUp) -> None:
         sketch.add("heights", words)
 
 
-def _chain(sketch: Sketch, x: float, levels: list[float]) -> None:
-    """Draw one chain of heights with its sizes left of it, kept apart."""
+def _chain(sketch: Sketch, x: float, levels: list[float], leaders: list[float]) -> None:
+    """Draw one chain of heights with its sizes left of it, kept apart and off the leaders of the levels."""
     pairs = [(upper, lower) for upper, lower in itertools.pairwise(levels) if upper > lower]
     places = spread([(upper + lower) / 2.0 for upper, lower in pairs], sketch.mm(_SIZE_MM * 1.3))
     for (upper, lower), place in zip(pairs, places, strict=True):
         sketch.add("heights", Dimension((x, lower), (x, upper), 0.0, ""))
+        near = next((level for level in leaders if abs(level - place) < sketch.mm(_SIZE_MM * 0.7)), None)
+        at = place if near is None else near - sketch.mm(_SIZE_MM * 0.7)
         text = f"{upper - lower:.0f}"
-        sketch.add("heights", Words((x - sketch.mm(1.5), place), text, _SIZE_MM, "end", bold=True, white=True))
+        sketch.add("heights", Words((x - sketch.mm(1.5), at), text, _SIZE_MM, "end", bold=True, white=True))
 
 
 def scale_bar(sketch: Sketch, at: XY) -> None:

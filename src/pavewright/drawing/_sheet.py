@@ -18,7 +18,7 @@ from pavewright.drawing._foot import (
     rows_of,
     scale_of,
 )
-from pavewright.drawing._labels import Labels, Spot
+from pavewright.drawing._labels import Box, Labels, Spot
 from pavewright.drawing._scene import (
     HAIR,
     Element,
@@ -189,19 +189,26 @@ class Sheet:
         return True
 
     def write_if_free(self, places: Iterable[XY], text: str, height_mm: float) -> bool:
-        """Write words at the first of some places where nothing is written yet; leave them out where all are taken."""
+        """Write words at the first of some places where nothing is written and no hatch or heavy line runs.
+
+        Where none is clear of hatches and lines they stand on them; where all are written on they are left out.
+        """
         height_mm = max(height_mm, MIN_TYPE_MM)
         wide, high = self.mm(width_of(text, height_mm)), self.mm(height_mm * LINE)
+        air = self.mm(_AIR_MM)
         fx1, fy1, fx2, fy2 = self.field
+        free: list[tuple[XY, Box]] = []
         for x, y in places:
             box = (x - wide / 2.0, y - high / 2.0, x + wide / 2.0, y + high / 2.0)
-            about = (box[0] - self.mm(_AIR_MM), box[1], box[2] + self.mm(_AIR_MM), box[3])
             inside = fx1 <= box[0] and fy1 <= box[1] and box[2] <= fx2 and box[3] <= fy2
-            if inside and not self._labels.touched(about) and not self._labels.on_hatch(box):
-                self._labels.take(box)
-                self.add(Words((x, y), text, height_mm, white=True))
-                return True
-        return False
+            if inside and not self._labels.touched((box[0] - air, box[1], box[2] + air, box[3])):
+                free.append(((x, y), box))
+        if not free:
+            return False
+        at, box = next((each for each in free if not self._labels.on_dark(each[1])), free[0])
+        self._labels.take(box)
+        self.add(Words(at, text, height_mm, white=True))
+        return True
 
     def write_along(self, start: XY, end: XY, text: str, height_mm: float) -> bool:
         """Write words on a line where there is room, at its middle if that can be."""

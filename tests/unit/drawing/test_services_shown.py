@@ -1,4 +1,7 @@
-"""Every drawing that leads a pin or a spade shows the buried services, the band beside them and where no pin goes."""
+"""Every drawing that leads a pin or a spade shows buried services, the band beside them and where no pin goes.
+
+And every drawing can be read: type of eight points, words apart, nothing that common programs draw wrong.
+"""
 
 from __future__ import annotations
 
@@ -8,10 +11,22 @@ from pathlib import Path
 
 import ezdxf
 import pytest
+import shapely
 
 from pavewright import rulebook
-from pavewright.drawing import dig_plan, laying_plan, levels_plan, setting_out_plan, to_dxf, to_svg, water_plan
+from pavewright.drawing import (
+    dig_plan,
+    laying_plan,
+    levels_plan,
+    saw_drawings,
+    setting_out_plan,
+    to_dxf,
+    to_svg,
+    water_plan,
+)
+from pavewright.drawing._hatches import HATCHES, hatch_lines
 from pavewright.drawing._scene import Arrow, Region, Symbol, Words
+from pavewright.drawing._type import corners_of
 from pavewright.job import load_document, parse
 from pavewright.pipeline import plan
 
@@ -87,3 +102,54 @@ def test_nothing_that_other_programs_draw_wrong(path, builder):
     assert "<pattern" not in svg and "url(#" not in svg
     sizes = [float(size) for size in re.findall(r'font-size="([\d.]+)"', svg)]
     assert min(sizes) >= EIGHT_POINTS_MM
+
+
+@pytest.fixture(scope="module")
+def yard():
+    return example("gully_yard")
+
+
+def test_no_number_of_a_piece_stands_on_a_fold(yard):
+    scene = laying_plan(yard)
+    folds = [shapely.LineString((fold.start, fold.end)) for area in yard.levels.areas for fold in area.surface.folds]
+    numbers = [each for each in scene.elements if isinstance(each, Words) and each.layer == "numbers"]
+    assert len(numbers) >= len(yard.laying.areas[0].pieces)
+    for words in numbers:
+        box = shapely.Polygon(corners_of(words, scene.scale))
+        assert not any(box.intersects(fold) for fold in folds), words.text
+
+
+@pytest.mark.parametrize("builder", [dig_plan, levels_plan])
+def test_levels_written_on_their_lines_touch_no_other_words(yard, builder):
+    scene = builder(yard)
+    words = [each for each in scene.elements if isinstance(each, Words) and each.layer != "sheet"]
+    boxes = [shapely.Polygon(corners_of(each, scene.scale)) for each in words]
+    on_lines = [number for number, each in enumerate(words) if each.layer in {"ground", "contours"}]
+    assert on_lines
+    for number in on_lines:
+        near = [words[k].text for k, box in enumerate(boxes) if k != number and box.intersects(boxes[number])]
+        assert near == [], words[number].text
+
+
+def test_the_lines_of_a_hatch_end_where_the_shape_ends():
+    ring = [(0.0, 0.0), (20.0, 0.0), (20.0, 10.0), (0.0, 10.0)]
+    hole = [(5.0, 2.0), (15.0, 2.0), (15.0, 8.0), (5.0, 8.0)]
+    shape = shapely.Polygon(ring, [hole])
+    for name in HATCHES:
+        for _, lines in hatch_lines([ring, hole], name):
+            assert lines
+            assert all(shape.buffer(1e-6).contains(shapely.LineString(line)) for line in lines)
+
+
+def test_a_swatch_of_the_key_shows_two_lines_of_its_hatch_at_least():
+    # a swatch is 9 mm wide and 4.2 high, wherever it stands on the lines of the sheet
+    for name in HATCHES:
+        for off in (0.0, 0.3, 0.7, 1.1):
+            ring = [(off, off), (off + 9.0, off), (off + 9.0, off + 4.2), (off, off + 4.2)]
+            assert len(hatch_lines([ring], name)[0][1]) >= 2, name
+
+
+def test_sawn_slabs_are_written_in_type_that_can_be_read(yard):
+    for scene in saw_drawings(yard.laying.areas[0]):
+        sizes = [float(size) for size in re.findall(r'font-size="([\d.]+)"', to_svg(scene))]
+        assert min(sizes) >= EIGHT_POINTS_MM
