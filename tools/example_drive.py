@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import random
 
-from example_parts import SAND_MATERIALS, Document, Places, identity, level_book, taped
+from example_parts import DRAIN_MATERIALS, SAND_MATERIALS, Document, Places, identity, level_book, material, taped
 
 
 def front_drive() -> Document:
@@ -92,6 +92,8 @@ def front_drive() -> Document:
                     "start": "D",
                     "end": "C",
                     "width_mm": 130.0,
+                    "pipe_mm": 3500.0,
+                    "state": "new",
                     "invert_level_mm": 19800.0,
                     "outfall": "Soakaway",
                 }
@@ -167,7 +169,13 @@ def front_drive() -> Document:
                 {"key": "saw", "name": "Saw with water feed", "day_price_minor": 3800},
             ],
             "disposal": {"kind": "grab", "volume_m3": 9.0, "payload_tonnes": 14.0, "load_price_minor": 29500},
-            "materials": SAND_MATERIALS,
+            "materials": [
+                *SAND_MATERIALS,
+                *DRAIN_MATERIALS,
+                material("soakaway_stone", "Clean stone 20 to 40, bulk bag", 850.0, "kg", 4900),
+                material("perforated_pipe", "Perforated pipe 110, 3 m", 1.0, "each", 1620, length_mm=3000.0),
+                material("silt_trap", "Silt trap", 1.0, "each", 7800),
+            ],
             "overhead_percent": 12.0,
             "margin_percent": 18.0,
             "tax_percent": 20.0,

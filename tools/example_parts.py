@@ -75,6 +75,13 @@ def material(key: str, name: str, amount: float, unit: str, price: int, **more: 
     return {"key": key, "name": name, "pack_amount": amount, "pack_unit": unit, "pack_price_minor": price, **more}
 
 
+DRAIN_MATERIALS = [
+    material("channel_end", "Closed end of channel", 1.0, "each", 640),
+    material("channel_outlet", "Channel outlet with silt bucket", 1.0, "each", 3900),
+    material("pipe", "Drain pipe 110, 3 m", 1.0, "each", 1480, length_mm=3000.0),
+    material("pipe_bend", "Bend 110", 1.0, "each", 690),
+    material("pipe_gravel", "Gravel 10 mm, bulk bag", 850.0, "kg", 5100),
+]
 MORTAR_MATERIALS = [
     material("cement", "Cement, 25 kg", 25.0, "kg", 640),
     material("sharp_sand", "Sharp sand, bulk bag", 850.0, "kg", 5200),

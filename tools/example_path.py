@@ -5,7 +5,7 @@ The document stands in one piece, as a person would read it; that is why its fun
 
 from __future__ import annotations
 
-from example_parts import SAND_MATERIALS, Document, identity
+from example_parts import SAND_MATERIALS, Document, identity, material
 
 
 def curved_path() -> Document:
@@ -135,7 +135,10 @@ def curved_path() -> Document:
                 {"key": "saw", "name": "Saw with water feed", "day_price_minor": 3800},
             ],
             "disposal": {"kind": "skip", "volume_m3": 4.6, "payload_tonnes": 6.0, "load_price_minor": 26500},
-            "materials": SAND_MATERIALS,
+            "materials": [
+                *SAND_MATERIALS,
+                material("step_unit", "Step block with tread, 1 m", 1.0, "each", 4650, length_mm=1000.0),
+            ],
             "overhead_percent": 12.0,
             "margin_percent": 18.0,
             "tax_percent": 20.0,

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import random
 
-from example_parts import MORTAR_MATERIALS, Document, Places, as_laid, identity, level_book, taped
+from example_parts import DRAIN_MATERIALS, MORTAR_MATERIALS, Document, Places, as_laid, identity, level_book, taped
 
 
 def l_terrace() -> Document:
@@ -121,7 +121,7 @@ def l_terrace() -> Document:
                 {"key": "saw", "name": "Saw with water feed", "day_price_minor": 3800},
             ],
             "disposal": {"kind": "grab", "volume_m3": 9.0, "payload_tonnes": 14.0, "load_price_minor": 29500},
-            "materials": MORTAR_MATERIALS,
+            "materials": [*MORTAR_MATERIALS, *DRAIN_MATERIALS],
             "overhead_percent": 12.0,
             "margin_percent": 18.0,
             "tax_percent": 20.0,
@@ -194,6 +194,7 @@ def _terrace_site() -> Document:
                 "kind": "soakaway",
                 "confirmed": True,
                 "invert_level_mm": 9100.0,
+                "state": "existing",
                 "note": "took a bath of water in ten minutes on the visit",
             },
         ],
@@ -213,6 +214,8 @@ def _terrace_site() -> Document:
                 "start": "B",
                 "end": "C",
                 "width_mm": 100.0,
+                "pipe_mm": 3200.0,
+                "state": "new",
                 "invert_level_mm": 9700.0,
                 "outfall": "Soakaway",
             },
@@ -221,6 +224,8 @@ def _terrace_site() -> Document:
                 "start": "E",
                 "end": "F",
                 "width_mm": 100.0,
+                "pipe_mm": 5600.0,
+                "state": "new",
                 "invert_level_mm": 9700.0,
                 "outfall": "Soakaway",
             },

@@ -113,7 +113,7 @@ def _costed(job: Job, rules: Rulebook, tell: Callable[[str], None]) -> _Costed:
     water = drain(job, surveyed, levels, rules)
     tell("quantities and cost")
     quantities = take_off(job, surveyed, levels, laying, build_ups, earthworks, water, rules)
-    tasks = labour(job, surveyed, laying, build_ups, earthworks, quantities, rules)
+    tasks = labour(job, surveyed, laying, build_ups, earthworks, water, quantities, rules)
     programme = schedule(job, tasks, rules)
     cost = price(job, laying, earthworks, quantities, tasks, programme.hires)
     return _Costed(surveyed, levels, laying, build_ups, earthworks, water, quantities, programme, cost)
@@ -227,7 +227,7 @@ class _Trials:
         extra, job = tried.extra_minor + way.facts.aside_minor, self._job
         amount = units.minor_to_text(abs(extra), job.identity.currency)
         said = f"costs {amount} {'more' if extra > 0 else 'less'}" if extra else "costs the same"
-        if self._made.cost.unpriced:
+        if self._made.cost.gaps:
             said += ", as far as its items have prices"
         if way.facts.invented:
             said += f", {units.minor_to_text(way.facts.aside_minor, job.identity.currency)} of it an invented amount"

@@ -14,6 +14,7 @@ from pavewright.cost._types import (
     CostLine,
     Hire,
     LabourTask,
+    ScopeLine,
 )
 
 __all__ = [
@@ -25,6 +26,7 @@ __all__ = [
     "LabourTask",
     "LineGroup",
     "LineKey",
+    "ScopeLine",
     "TaskKey",
     "TaskKind",
     "labour",

@@ -30,7 +30,15 @@ class TaskKind(StrEnum):
     LOAD = "load"
     CART = "cart"
     DRAINS = "drains"
+    CHANNEL_PIPES = "channel_pipes"
+    GULLIES = "gullies"
+    GULLY_PIPES = "gully_pipes"
+    GRATINGS = "gratings"
     FRAMES = "frames"
+    PIT_DIG = "pit_dig"
+    PIT_LOAD = "pit_load"
+    PIT_FILL = "pit_fill"
+    SILT_TRAPS = "silt_traps"
     SUB_BASE = "sub_base"
     BASE = "base"
     EDGES_KERB = "edges_kerb"
@@ -52,7 +60,8 @@ class TaskKey:
     Attributes:
         kind: Kind of work.
         area: Place of its area in the job, from 0; None for work on the whole site.
-        number: Which of several of one kind in one area, from 0; for steps the place of the flight in the job.
+        number: Which of several of one kind in one area, from 0; the place in the job of a flight of steps, a channel,
+            a gully, a cover or the outfall of a soakaway.
     """
 
     kind: TaskKind

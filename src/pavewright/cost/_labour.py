@@ -6,22 +6,23 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright import units
+from pavewright.cost._drain_tasks import drain_tasks
 from pavewright.cost._keys import TaskKey, TaskKind
-from pavewright.cost._plant import has_mixer, plant_for
-from pavewright.cost._types import LabourTask
-from pavewright.geometry import distance
-from pavewright.job import Bedding, EdgeRestraint, Pattern
+from pavewright.cost._plant import has_mixer
+from pavewright.cost._tasks import on_sand, task
+from pavewright.job import EdgeRestraint, Pattern
 from pavewright.quantities import edge_lengths, layer_volumes, of_steps
-from pavewright.sums import Working
 
 if TYPE_CHECKING:
     from pavewright.buildup import BuildUps
+    from pavewright.cost._types import LabourTask
     from pavewright.earthworks import Earthworks
-    from pavewright.job import Area, Job
+    from pavewright.job import Job
     from pavewright.laying import LaidArea, LayingPlan
     from pavewright.quantities import Quantities
     from pavewright.rules import Figure, Rulebook
     from pavewright.survey import PlanArea, Survey
+    from pavewright.water import Water
 
 _BY_EDGE = {
     EdgeRestraint.KERB: (TaskKind.EDGES_KERB, "kerb_h_per_m"),
@@ -65,6 +66,7 @@ def labour(
     laying: LayingPlan,
     build_ups: BuildUps,
     earthworks: Earthworks,
+    water: Water,
     quantities: Quantities,
     rules: Rulebook,
 ) -> tuple[LabourTask, ...]:
@@ -73,18 +75,18 @@ def labour(
     found: list[LabourTask] = []
     for number, area in enumerate(survey.site.areas):
         found.append(
-            _task(site, site.key(TaskKind.SET_OUT, area.name), "Set out", 1.0, "area", site.output("set_out_h"))
+            task(site.job, site.key(TaskKind.SET_OUT, area.name), "Set out", 1.0, "area", site.output("set_out_h"))
         )
         found += _dig(site, area.name)
         if number == 0:
-            found += _drains(site)
+            found += drain_tasks(job, survey, water, rules)
         found += _layers(site, area)
         found += _edges(site, area)
         found += _laying(site, laying.area(area.name), area)
         found += _steps(site, area.name)
         found.append(
-            _task(
-                site,
+            task(
+                site.job,
                 site.key(TaskKind.CLEAR, area.name),
                 "Clean down and clear away",
                 1.0,
@@ -92,38 +94,7 @@ def labour(
                 site.output("clear_h"),
             )
         )
-    return tuple(task for task in found if task.person_hours > 0.0)
-
-
-def _task(
-    site: _Site, key: TaskKey, words: str, amount: float, unit: str, output: Figure, times: float = 1.0
-) -> LabourTask:
-    """Return a task: amount times output, over the crew's pace."""
-    pace = site.job.crew.pace
-    low = output.value if output.low is None else output.low
-    high = output.value if output.high is None else output.high
-    hours = [amount * each * times / pace for each in (output.value, low, high)]
-    factor = f" × {times:.2f}" if times != 1.0 else ""
-    over = f" / {pace:g}" if pace != 1.0 else ""
-    return LabourTask(
-        key=key,
-        description=words if key.area is None else f"{words}, {site.job.areas[key.area].name}",
-        person_hours=hours[0],
-        low_hours=hours[1],
-        high_hours=hours[2],
-        working=Working(
-            f"{amount:.2f} {unit} × {output.value:g} {output.unit}{factor}{over}",
-            hours[0],
-            "h",
-            (output,),
-            f"{hours[1]:.1f} to {hours[2]:.1f} h: outputs differ by source, ground and crew",
-        ),
-        plant=plant_for(key.kind, on_sand=key.area is not None and _on_sand(site.job.areas[key.area])),
-    )
-
-
-def _on_sand(area: Area) -> bool:
-    return area.laying.bedding is Bedding.SAND_ON_SUB_BASE
+    return tuple(each for each in found if each.person_hours > 0.0)
 
 
 def _dig(site: _Site, area: str) -> list[LabourTask]:
@@ -135,8 +106,8 @@ def _dig(site: _Site, area: str) -> list[LabourTask]:
     machine = site.job.crew.machine_dig
     name = "dig_by_machine_h_per_m3" if machine else "dig_by_hand_h_per_m3"
     found = [
-        _task(
-            site,
+        task(
+            site.job,
             site.key(TaskKind.DIG, area),
             f"Dig by {'machine' if machine else 'hand'}",
             cut,
@@ -147,34 +118,29 @@ def _dig(site: _Site, area: str) -> list[LabourTask]:
     if mine.sides_m3 > 0.0:
         both = 2.0 * mine.sides_m3
         found.append(
-            _task(
-                site, site.key(TaskKind.SIDES, area), "Dig beside edges and fill again", both, "m³", site.output(name)
+            task(
+                site.job,
+                site.key(TaskKind.SIDES, area),
+                "Dig beside edges and fill again",
+                both,
+                "m³",
+                site.output(name),
             )
         )
     if not machine:
         found.append(
-            _task(site, site.key(TaskKind.LOAD, area), "Load barrows", cut, "m³", site.output("load_by_hand_h_per_m3"))
+            task(
+                site.job, site.key(TaskKind.LOAD, area), "Load barrows", cut, "m³", site.output("load_by_hand_h_per_m3")
+            )
         )
     carry = site.job.site.carry_mm
     if carry:
         times = units.mm_to_m(carry) / site.rules.value("cost.wheel_reference_m")
         words = f"Wheel {units.mm_to_m(carry):.0f} m to the load"
-        found.append(_task(site, site.key(TaskKind.CART, area), words, cut, "m³", site.output("wheel_h_per_m3"), times))
+        found.append(
+            task(site.job, site.key(TaskKind.CART, area), words, cut, "m³", site.output("wheel_h_per_m3"), times)
+        )
     return found
-
-
-def _drains(site: _Site) -> list[LabourTask]:
-    plan = site.survey.site
-    length = sum(units.mm_to_m(distance(channel.start, channel.end)) for channel in plan.channels)
-    frames = [placed for placed in plan.covers if not placed.cover.fixed]
-    gratings = [placed for placed in plan.gullies if not placed.gully.fixed]
-    count = float(len(frames) + len(gratings))
-    return [
-        _task(site, site.key(TaskKind.DRAINS), "Set channels", length, "m", site.output("channel_h_per_m")),
-        _task(
-            site, site.key(TaskKind.FRAMES), "Reset frames and gratings", count, "frames", site.output("cover_h_each")
-        ),
-    ]
 
 
 def _layers(site: _Site, area: PlanArea) -> list[LabourTask]:
@@ -183,14 +149,14 @@ def _layers(site: _Site, area: PlanArea) -> list[LabourTask]:
         if each.layer.key == "sub_base":
             words = "Spread and compact sub-base"
             out = site.output("sub_base_h_per_m3")
-            found.append(_task(site, site.key(TaskKind.SUB_BASE, area.name), words, each.volume_m3, "m³", out))
+            found.append(task(site.job, site.key(TaskKind.SUB_BASE, area.name), words, each.volume_m3, "m³", out))
         elif each.layer.key == "base":
             drum = has_mixer(site.job)
             words = "Mix and place concrete base" if drum else "Mix by hand and place concrete base"
             out = site.output("concrete_h_per_m3" if drum else "concrete_by_hand_h_per_m3")
-            found.append(_task(site, site.key(TaskKind.BASE, area.name), words, each.volume_m3, "m³", out))
+            found.append(task(site.job, site.key(TaskKind.BASE, area.name), words, each.volume_m3, "m³", out))
     # the sub-base goes in before the concrete that lies on it
-    return sorted(found, key=lambda task: task.key.kind is not TaskKind.SUB_BASE)
+    return sorted(found, key=lambda each: each.key.kind is not TaskKind.SUB_BASE)
 
 
 def _edges(site: _Site, area: PlanArea) -> list[LabourTask]:
@@ -199,25 +165,30 @@ def _edges(site: _Site, area: PlanArea) -> list[LabourTask]:
         if restraint in _BY_EDGE:
             kind, output = _BY_EDGE[restraint]
             key = site.key(kind, area.name)
-            found.append(_task(site, key, f"Set {restraint.value}", length, "m", site.output(output)))
+            found.append(task(site.job, key, f"Set {restraint.value}", length, "m", site.output(output)))
     return found
 
 
 def _laying(site: _Site, laid: LaidArea, area: PlanArea) -> list[LabourTask]:
     """Return cutting, laying by what is laid and how, and pointing; a border is told apart from the field."""
-    on_sand = _on_sand(area.area)
+    sand = on_sand(area.area)
     paved = laid.paved_m2 + laid.joint_m2
-    point = site.output("joint_sand_h_per_m2" if on_sand else "point_h_per_m2")
+    point = site.output("joint_sand_h_per_m2" if sand else "point_h_per_m2")
     cuts = float(laid.cut + len(laid.fold_cuts.pieces))
     return [
-        _task(
-            site, site.key(TaskKind.CUT, area.name), "Mark and cut pieces", cuts, "pieces", site.output("cut_h_each")
+        task(
+            site.job,
+            site.key(TaskKind.CUT, area.name),
+            "Mark and cut pieces",
+            cuts,
+            "pieces",
+            site.output("cut_h_each"),
         ),
         *_lay_tasks(site, laid, paved / laid.paved_m2 if laid.paved_m2 else 1.0),
-        _task(
-            site,
+        task(
+            site.job,
             site.key(TaskKind.POINT, area.name),
-            "Fill joints with sand" if on_sand else "Point",
+            "Fill joints with sand" if sand else "Point",
             paved,
             "m²",
             point,
@@ -240,7 +211,7 @@ def _lay_tasks(site: _Site, laid: LaidArea, with_joints: float) -> list[LabourTa
         outputs = sorted(output for of, output in amounts if of is kind)
         for number, output in enumerate(outputs):
             key = site.key(kind, laid.area, number)
-            found.append(_task(site, key, words, amounts[kind, output], "m²", site.output(output)))
+            found.append(task(site.job, key, words, amounts[kind, output], "m²", site.output(output)))
     return found
 
 
@@ -258,5 +229,5 @@ def _steps(site: _Site, area: str) -> list[LabourTask]:
             amount = site.quantities.item(of_steps(number)).net
             key = site.key(TaskKind.STEPS, area, number)
             out = site.output("riser_h_per_m")
-            found.append(_task(site, key, f"Build {entered.name}", amount, "m of riser", out))
+            found.append(task(site.job, key, f"Build {entered.name}", amount, "m of riser", out))
     return found

@@ -7,12 +7,12 @@ from typing import TYPE_CHECKING, assert_never
 
 from pavewright.cost._keys import LineGroup
 from pavewright.cost._types import CostLine
-from pavewright.quantities import ItemKey, ItemKind, sold_packs
+from pavewright.quantities import Gap, GapReason, ItemKey, ItemKind, sold_packs
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
     from pavewright.cost._types import Hire, LabourTask
-    from pavewright.earthworks import Earthworks
+    from pavewright.earthworks import Earthworks, Spread
     from pavewright.job import Job
     from pavewright.laying import LayingPlan
     from pavewright.quantities import Item, Quantities, SoldPack
@@ -70,42 +70,57 @@ def plant_lines(job: Job, hires: tuple[Hire, ...]) -> list[CostLine]:
     return found
 
 
-def disposal_lines(job: Job, earthworks: Earthworks) -> list[CostLine]:
-    """Return the line for what leaves."""
-    disposal, loads = job.rates.disposal, earthworks.loads
-    if disposal is None or loads is None or earthworks.loads_working is None or not earthworks.areas:
-        return []
+def disposal_lines(job: Job, earthworks: Earthworks, quantities: Quantities) -> list[CostLine]:
+    """Return the lines for what leaves: of the dig, and of soakaways and drain trenches."""
+    found = []
+    if earthworks.areas and earthworks.loads is not None and earthworks.loads_working is not None:
+        found.append(_away(job, ItemKey(ItemKind.SPOIL), "Spoil away", earthworks.loads, earthworks.loads_working))
+    pit = quantities.pit_spoil
+    if pit is not None and pit.loads is not None:
+        words = "Spoil of soakaways and trenches away"
+        found.append(_away(job, ItemKey(ItemKind.PIT_SPOIL), words, pit.loads, pit.workings[-1]))
+    return [line for line in found if line is not None]
+
+
+def _away(job: Job, key: ItemKey, words: str, loads: Spread, working: Working) -> CostLine | None:
+    """Return the line of loads that leave; nothing where no load has a price."""
+    disposal = job.rates.disposal
+    if disposal is None:
+        return None
     price = disposal.load_price_minor
-    return [
-        CostLine(
-            key=ItemKey(ItemKind.SPOIL),
-            group=LineGroup.DISPOSAL,
-            description=f"Spoil away, {disposal.kind} of {disposal.volume_m3:g} m³",
-            quantity=loads.likely,
-            unit="loads",
-            rate_minor=price,
-            amount_minor=to_minor(loads.likely * price),
-            low_minor=to_minor(loads.low * price),
-            high_minor=to_minor(loads.high * price),
-            working=earthworks.loads_working,
-        )
-    ]
+    return CostLine(
+        key=key,
+        group=LineGroup.DISPOSAL,
+        description=f"{words}, {disposal.kind} of {disposal.volume_m3:g} m³",
+        quantity=loads.likely,
+        unit="loads",
+        rate_minor=price,
+        amount_minor=to_minor(loads.likely * price),
+        low_minor=to_minor(loads.low * price),
+        high_minor=to_minor(loads.high * price),
+        working=working,
+    )
 
 
-def material_lines(job: Job, laying: LayingPlan, quantities: Quantities) -> tuple[list[CostLine], list[str]]:
-    """Return a line for each bought item that has a price, and the names of those that have none."""
-    found, unpriced = [], []
+def material_lines(job: Job, laying: LayingPlan, quantities: Quantities) -> tuple[list[CostLine], list[Gap]]:
+    """Return a line for each bought item that has a price, and what has none."""
+    found: list[CostLine] = []
+    gaps: list[Gap] = []
     packs = sold_packs(job, laying)
     for item in quantities.items:
         price = _price_of(item.key, job, packs)
-        if item.key.kind is ItemKind.SPOIL:
+        if item.key.kind in _LEAVING:
             if job.rates.disposal is None:
-                unpriced.append("Spoil to leave the site")
+                gaps.append(Gap(item.scope, GapReason.NO_PRICE, item.description, item.key))
         elif price is not None:
             found.append(_material(item, price))
         elif item.key.bought:
-            unpriced.append(f"{item.description}: {item.gross:.1f} {item.unit}")
-    return found, unpriced
+            words = f"{item.description}: {item.gross:.1f} {item.unit}"
+            gaps.append(Gap(item.scope, GapReason.NO_PRICE, words, item.key))
+    return found, gaps
+
+
+_LEAVING = frozenset({ItemKind.SPOIL, ItemKind.PIT_SPOIL})
 
 
 def _price_of(key: ItemKey, job: Job, packs: tuple[SoldPack, ...]) -> int | None:
@@ -121,6 +136,8 @@ def _price_of(key: ItemKey, job: Job, packs: tuple[SoldPack, ...]) -> int | None
         case (
             ItemKind.DIG
             | ItemKind.SPOIL
+            | ItemKind.PIT_SPOIL
+            | ItemKind.STEP_CONCRETE
             | ItemKind.CONCRETE_BASE
             | ItemKind.MORTAR_BED
             | ItemKind.EDGE_CONCRETE

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.cost._lines import disposal_lines, labour_lines, material_lines, plant_lines, to_minor
 from pavewright.cost._plant_findings import hire_findings
+from pavewright.cost._scope import scope_lines
 from pavewright.cost._types import Cost, CostLine
 from pavewright.findings import Finding, Severity
 from pavewright.job import Fault, JobInvalid
@@ -42,7 +43,8 @@ def price(
         message = "A margin of 100 % of the price leaves nothing for the cost: write a smaller one."
         raise JobInvalid((Fault("rates.margin_percent", message),))
     bought, unpriced = material_lines(job, laying, quantities)
-    lines = (*labour_lines(job, tasks), *plant_lines(job, hires), *disposal_lines(job, earthworks), *bought)
+    gaps = (*unpriced, *quantities.gaps)
+    lines = (*labour_lines(job, tasks), *plant_lines(job, hires), *disposal_lines(job, earthworks, quantities), *bought)
     prime = sum(line.amount_minor for line in lines)
     overhead, margin, net, tax = _chain(prime, job.rates)
     low, high = (_total(sum(amounts), job.rates) for amounts in _ends(lines))
@@ -58,9 +60,10 @@ def price(
         low_minor=low,
         high_minor=high,
         reasons=_reasons(lines),
-        unpriced=tuple(unpriced),
+        gaps=gaps,
+        scope=scope_lines(tasks, lines, quantities, gaps),
         workings=_workings(prime, overhead, margin, net, tax, job.rates),
-        findings=(*_findings(tuple(unpriced)), *hire_findings(job, quantities, hires)),
+        findings=(*_findings(tuple(gap.words for gap in unpriced)), *hire_findings(job, quantities, hires)),
     )
 
 

@@ -9,6 +9,7 @@ if TYPE_CHECKING:
     from pavewright.cost._keys import HireKey, LineGroup, LineKey, TaskKey
     from pavewright.findings import Finding
     from pavewright.job import PlantKind
+    from pavewright.quantities import Gap, ScopeKey
     from pavewright.sums import Working
 
 
@@ -83,6 +84,21 @@ class CostLine:
     working: Working
 
 
+@dataclass(frozen=True, slots=True)
+class ScopeLine:
+    """One thing that is done: what of it is in the price, and what is not.
+
+    Attributes:
+        key: What it is.
+        lines: Priced lines that serve it, alone or with others.
+        gaps: What it takes beside them and is not in the price.
+    """
+
+    key: ScopeKey
+    lines: tuple[LineKey, ...]
+    gaps: tuple[Gap, ...]
+
+
 @dataclass(frozen=True)
 class Cost:
     """From cost to price, all in whole minor units.
@@ -99,7 +115,8 @@ class Cost:
         low_minor: Price with tax if every range turns out at its lower end.
         high_minor: Price with tax if every range turns out at its upper end.
         reasons: What moves the price, largest first: words and the difference in minor units either way.
-        unpriced: Items that have no price in the job, in words.
+        gaps: What the job takes and is not in the price: without a price, not measured or not known.
+        scope: What is done, made from the priced lines and the gaps.
         workings: The sums from prime cost to total.
         findings: What was noticed.
     """
@@ -115,6 +132,7 @@ class Cost:
     low_minor: int
     high_minor: int
     reasons: tuple[tuple[str, int], ...]
-    unpriced: tuple[str, ...]
+    gaps: tuple[Gap, ...]
+    scope: tuple[ScopeLine, ...]
     workings: tuple[Working, ...]
     findings: tuple[Finding, ...]

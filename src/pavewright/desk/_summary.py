@@ -98,8 +98,8 @@ def _unseen(plan: Plan) -> tuple[str, str] | None:
 
 
 def _unpriced(plan: Plan) -> tuple[str, str] | None:
-    if plan.cost.unpriced:
-        return "price", f"Price what has no price yet: {', '.join(plan.cost.unpriced)}."
+    if plan.cost.gaps:
+        return "price", f"Price what is not in the price yet: {', '.join(gap.words for gap in plan.cost.gaps)}."
     if plan.job.identity.invented:
         return "price", "Put your own rates and prices in: those in the job are invented."
     return None

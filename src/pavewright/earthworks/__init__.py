@@ -6,6 +6,7 @@ The room also says where to dig with care.
 """
 
 from pavewright.earthworks._dig import dig
+from pavewright.earthworks._loads import loads, loose, mass
 from pavewright.earthworks._sums_volumes import SUMS
 from pavewright.earthworks._types import (
     AreaDig,
@@ -19,4 +20,7 @@ __all__ = [
     "Earthworks",
     "Spread",
     "dig",
+    "loads",
+    "loose",
+    "mass",
 ]

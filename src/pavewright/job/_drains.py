@@ -92,6 +92,13 @@ class Rain(Part):
     climate_percent: Percent = Field(0.0, description="Added for a changing climate; asked, never taken silently. [%]")
 
 
+class GullyState(StrEnum):
+    """Whether a gully, channel or soakaway is there already or is to be built by the job."""
+
+    EXISTING = "existing"
+    NEW = "new"
+
+
 class Outfall(Part):
     """A place where water finally goes, and how that is known."""
 
@@ -100,14 +107,12 @@ class Outfall(Part):
     invert_level_mm: Millimetres | None = Field(None, description="Level at which it takes water. [mm]")
     confirmed: bool = Field(description="Whether somebody saw water run there.")
     soakaway: Soakaway | None = Field(None, description="Size and test of a soakaway, to be held against its storms.")
+    state: GullyState | None = Field(
+        None,
+        description="Whether a soakaway is there already or is built by the job. Where it is left out, one with a size or a "
+        "test is built by the job and priced; of one without, nothing is in the price, and that is said.",
+    )
     note: Text = ""
-
-
-class GullyState(StrEnum):
-    """Whether a gully or channel is there already or is to be built by the job."""
-
-    EXISTING = "existing"
-    NEW = "new"
 
 
 class Gully(Part):
@@ -120,6 +125,11 @@ class Gully(Part):
     fixed: bool = Field(default=False, description="Whether the grating cannot be reset to the paving.")
     invert_level_mm: Millimetres | None = Field(None, description="Level inside at its outlet. [mm]")
     outfall: Name | None = None
+    pipe_mm: Length | None = Field(
+        None,
+        description="Length of new pipe from it to its outfall; a straight line to the middle of a soakaway where none is "
+        "given, not known where that has no place. [mm]",
+    )
     state: GullyState | None = Field(
         None,
         description="Whether it is there already or is built by the job. Where it is left out, a gully with a level of its "
@@ -149,3 +159,8 @@ class Channel(Part):
         None, description="Whether it is there already or is built by the job; not known where it is left out."
     )
     outfall: Name | None = None
+    pipe_mm: Length | None = Field(
+        None,
+        description="Length of new pipe from it to its outfall; a straight line to the middle of a soakaway where none is "
+        "given, not known where that has no place. [mm]",
+    )

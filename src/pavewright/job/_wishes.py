@@ -29,6 +29,18 @@ _PACKED_AS = {
     MaterialKind.KERB: {"m", "each"},
     MaterialKind.CHANNEL: {"m", "each"},
     MaterialKind.PLASTICISER: {"litre"},
+    MaterialKind.CHANNEL_END: {"each"},
+    MaterialKind.CHANNEL_OUTLET: {"each"},
+    MaterialKind.GULLY: {"each"},
+    MaterialKind.GRATING: {"each"},
+    MaterialKind.PIPE: {"m", "each"},
+    MaterialKind.PIPE_BEND: {"each"},
+    MaterialKind.PIPE_GRAVEL: {"kg", "m3"},
+    MaterialKind.PERFORATED_PIPE: {"m", "each"},
+    MaterialKind.SILT_TRAP: {"each"},
+    MaterialKind.SOAKAWAY_STONE: {"kg", "m3"},
+    MaterialKind.SOAKAWAY_CRATES: {"m3"},
+    MaterialKind.STEP_UNIT: {"m", "each"},
     MaterialKind.BOND_COAT: {"kg"},
 }
 """Units in which a material can be ordered; materials that are not listed take any."""

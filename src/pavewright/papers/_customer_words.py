@@ -6,14 +6,13 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from pavewright import units
 from pavewright.as_laid import promises
 from pavewright.papers._readiness import readiness
-from pavewright.papers._words import day, one
+from pavewright.papers._scope_words import scope_words
+from pavewright.papers._words import day
 
 if TYPE_CHECKING:
     from pavewright.as_laid import WallPromise
-    from pavewright.laying import LaidArea
     from pavewright.pipeline import Plan
     from pavewright.rules import Rulebook
 
@@ -46,7 +45,7 @@ def customer_words(plan: Plan, rules: Rulebook) -> CustomerWords:
     programme = plan.programme
     return CustomerWords(
         readiness(plan).words,
-        tuple(_scope(plan)),
+        scope_words(plan),
         (
             f"{day(programme.start)} to {day(programme.finish)}; weather may move it.",
             f"Keep off until {day(programme.foot_ready)}.",
@@ -56,7 +55,7 @@ def customer_words(plan: Plan, rules: Rulebook) -> CustomerWords:
         (
             "Anything not listed above; soft ground, buried concrete or services found in the dig.",
             "Permissions and fees, unless they are listed.",
-            *plan.cost.unpriced,
+            *(f"{gap.words}." for gap in plan.cost.gaps),
             "A change is priced, written down and agreed before it is done.",
         ),
         tuple(_promise(plan, rules)),
@@ -64,54 +63,6 @@ def customer_words(plan: Plan, rules: Rulebook) -> CustomerWords:
         "for it are separate papers in the words of the regulations of the place; they are not part of this one. Ask "
         "for them before you agree.",
     )
-
-
-_PATTERN_WORDS = {
-    "stack": "stack bond",
-    "running": "running bond",
-    "coursed": "courses of mixed widths",
-    "mixed": "mixed sizes at random",
-}
-
-
-def _units_words(laid: LaidArea) -> str:
-    """Return the units of an area in words: all sizes of a mixed pack."""
-    return laid.unit if laid.mixed is None else ", ".join(laid.mixed.units)
-
-
-def _zone_words(laid: LaidArea) -> str:
-    """Return the zones of an area in words; nothing where there are none."""
-    told = [f"{zone.name} of {zone.unit} in {_PATTERN_WORDS.get(zone.pattern, zone.pattern)}" for zone in laid.zones]
-    return f", with {' and '.join(told)}" if told else ""
-
-
-def _border_words(laid: LaidArea) -> str:
-    """Return the border of an area in words; nothing where there is none."""
-    if not laid.border_courses:
-        return ""
-    named = sorted({piece.unit for piece in laid.pieces if piece.border})
-    many = "" if laid.border_courses == 1 else f" of {laid.border_courses} courses"
-    return f" inside a border{many} of {', '.join(named)}"
-
-
-def _scope(plan: Plan) -> list[str]:
-    found = []
-    for area in plan.levels.areas:
-        laid = plan.laying.area(area.area)
-        layers = [layer.name for layer in plan.build_ups.area(area.area).layers[1:]]
-        pattern = _PATTERN_WORDS.get(laid.pattern, laid.pattern)
-        found.append(
-            f"{area.area}: {one(laid.paved_m2 + laid.joint_m2)} m² of {_units_words(laid)} in {pattern}"
-            f"{_border_words(laid)}{_zone_words(laid)} on {', '.join(layers)}; falls "
-            f"{units.fall_text(area.main_fall)}."
-        )
-    found += [f"{steps.name}: {steps.risers} steps." for steps in plan.levels.steps]
-    found += [
-        f"Drainage: {channel.name} to {channel.outfall or 'no outfall'}." for channel in plan.survey.site.channels
-    ]
-    if plan.earthworks.areas:
-        found.append("Dig, and spoil taken away.")
-    return found
 
 
 def _assumed(plan: Plan) -> list[str]:

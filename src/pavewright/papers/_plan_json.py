@@ -12,7 +12,7 @@ from pydantic import BaseModel
 
 from pavewright.cost import HireKey, TaskKey
 from pavewright.programme import WaitKey
-from pavewright.quantities import ItemKey
+from pavewright.quantities import ItemKey, ScopeKey
 
 if TYPE_CHECKING:
     from pavewright.pipeline import Plan
@@ -28,7 +28,7 @@ def plan_json(plan: Plan) -> bytes:
     return text.encode("utf-8") + b"\n"
 
 
-_KEYS = (ItemKey, TaskKey, HireKey, WaitKey)
+_KEYS = (ItemKey, ScopeKey, TaskKey, HireKey, WaitKey)
 
 
 def _plain(value: Any) -> Any:  # noqa: ANN401 - anything that a plan is made of

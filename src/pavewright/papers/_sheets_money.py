@@ -64,8 +64,8 @@ def order_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
             points(_drawn_from(several, rules)),
             table(("*batch numbers of", ">packs", "_", "_", "_"), rows, pad=5.0),
         )
-    if plan.cost.unpriced:
-        sheet.add(heading("Without a price"), points(plan.cost.unpriced))
+    if plan.cost.gaps:
+        sheet.add(heading("Not in the price"), points([gap.words for gap in plan.cost.gaps]))
     behind = SheetOfPaper("The sum behind each item", follows=True)
     for item in plan.quantities.items:
         behind.add(

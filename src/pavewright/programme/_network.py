@@ -25,6 +25,8 @@ _RAIN_STOPS = frozenset(
         TaskKind.POINT,
         TaskKind.DRAINS,
         TaskKind.FRAMES,
+        TaskKind.GRATINGS,
+        TaskKind.GULLIES,
         TaskKind.STEPS,
     }
 )

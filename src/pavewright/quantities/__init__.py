@@ -4,6 +4,7 @@ Each item has its net amount, what is added for waste, and what is ordered in wh
 behind it. Ranges stay ranges. A material is gathered from all its uses before it is rounded up.
 """
 
+from pavewright.quantities._assemblies import built_inlets, built_pits
 from pavewright.quantities._keys import (
     ItemGroup,
     ItemKey,
@@ -15,25 +16,35 @@ from pavewright.quantities._keys import (
 )
 from pavewright.quantities._measure import edge_lengths, layer_volumes
 from pavewright.quantities._mixed_packs import sold_packs
+from pavewright.quantities._scope import Gap, GapReason, ScopeKey, ScopeKind, in_reading_order
 from pavewright.quantities._sums_quantities import SUMS
 from pavewright.quantities._take_off import take_off
 from pavewright.quantities._types import (
     Item,
     PackHolding,
+    PitSpoil,
     Quantities,
     SoldPack,
 )
 
 __all__ = [
     "SUMS",
+    "Gap",
+    "GapReason",
     "Item",
     "ItemGroup",
     "ItemKey",
     "ItemKind",
     "PackHolding",
+    "PitSpoil",
     "Quantities",
+    "ScopeKey",
+    "ScopeKind",
     "SoldPack",
+    "built_inlets",
+    "built_pits",
     "edge_lengths",
+    "in_reading_order",
     "layer_volumes",
     "of_material",
     "of_pack",

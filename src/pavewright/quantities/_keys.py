@@ -33,13 +33,15 @@ class ItemKind(StrEnum):
     EDGE_CONCRETE = "edge_concrete"
     POINTING = "pointing"
     WATER = "water"
+    PIT_SPOIL = "pit_spoil"
     STEPS = "steps"
+    STEP_CONCRETE = "step_concrete"
     MATERIAL = "material"
     UNITS = "units"
     MIXED_PACK = "mixed_pack"
 
 
-_BOUGHT = frozenset({ItemKind.SPOIL, ItemKind.MATERIAL, ItemKind.UNITS, ItemKind.MIXED_PACK})
+_BOUGHT = frozenset({ItemKind.SPOIL, ItemKind.PIT_SPOIL, ItemKind.MATERIAL, ItemKind.UNITS, ItemKind.MIXED_PACK})
 """Items for which somebody is paid; the others are measured work, or come out of a tap."""
 
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.quantities._keys import ItemGroup, of_pack
 from pavewright.quantities._order import with_spares
+from pavewright.quantities._scope import ScopeKey, ScopeKind
 from pavewright.quantities._types import Item, PackHolding, SoldPack
 from pavewright.sums import Working
 
@@ -18,8 +19,8 @@ if TYPE_CHECKING:
 
 def sold_packs(job: Job, laying: LayingPlan) -> tuple[SoldPack, ...]:
     """Return the mixed packs that are bought as packs, each with the areas that it is for."""
-    found: list[tuple[tuple[str, ...], MixedPack, list[LaidArea]]] = []
-    for area in job.areas:
+    found: list[tuple[tuple[str, ...], MixedPack, dict[int, LaidArea]]] = []
+    for number, area in enumerate(job.areas):
         pack = area.laying.pack
         if pack is None or pack.pack_price_minor is None:
             continue
@@ -28,10 +29,13 @@ def sold_packs(job: Job, laying: LayingPlan) -> tuple[SoldPack, ...]:
         sold = pack.model_copy(update={"laid": ()})
         same = next((areas for units, other, areas in found if (units, other) == (names, sold)), None)
         if same is None:
-            found.append((names, sold, [laid]))
+            found.append((names, sold, {number: laid}))
         else:
-            same.append(laid)
-    return tuple(SoldPack(of_pack(number), pack, tuple(areas)) for number, (_, pack, areas) in enumerate(found))
+            same[number] = laid
+    return tuple(
+        SoldPack(of_pack(number), pack, tuple(areas.values()), tuple(areas))
+        for number, (_, pack, areas) in enumerate(found)
+    )
 
 
 def pack_item(sold: SoldPack, job: Job, rules: Rulebook) -> Item:
@@ -73,4 +77,5 @@ def pack_item(sold: SoldPack, job: Job, rules: Rulebook) -> Item:
         workings=tuple(workings),
         kg=sum(each.ordered * job.unit(each.unit).kg_each for each in holds),
         holds=holds,
+        scope=tuple(ScopeKey(ScopeKind.PAVING, number) for number in sold.numbers),
     )

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
+    from pavewright.quantities._scope import ScopeKey
     from pavewright.rules import Figure
 
 
@@ -21,6 +22,15 @@ class Need:
     low: float = 0.0
     high: float = 0.0
     workings: list[Working] = field(default_factory=list)
+    scope: set[ScopeKey] = field(default_factory=set)
+
+    def count(self, words: str, amount: float, figures: tuple[Figure, ...] = ()) -> None:
+        """Add what is counted or made to size, of which nothing is lost."""
+        self.net += amount
+        self.gross += amount
+        self.low += amount
+        self.high += amount
+        self.workings.append(Working(f"{words} = {amount:g}", amount, self.unit, figures))
 
     def add(
         self,

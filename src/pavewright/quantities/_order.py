@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.job import MaterialKind
 from pavewright.quantities._keys import ItemGroup, of_material, of_unit
+from pavewright.quantities._scope import in_reading_order
 from pavewright.quantities._spares import spares_for
 from pavewright.quantities._types import Item
 from pavewright.sums import Working
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
     from pavewright.job import Job, Material, PavingUnit
     from pavewright.laying import UnitCount
     from pavewright.quantities._need import Need
+    from pavewright.quantities._scope import ScopeKey
     from pavewright.rules import Rulebook
 
 _WORDS: dict[MaterialKind, tuple[ItemGroup, str]] = {
@@ -36,7 +38,18 @@ _WORDS: dict[MaterialKind, tuple[ItemGroup, str]] = {
     MaterialKind.BOND_COAT: (ItemGroup.BED, "Bond coat"),
     MaterialKind.TOPSOIL: (ItemGroup.SUNDRIES, "Topsoil"),
     MaterialKind.CHANNEL: (ItemGroup.DRAINAGE, "Channel"),
-    MaterialKind.GULLY: (ItemGroup.DRAINAGE, "Gully"),
+    MaterialKind.CHANNEL_END: (ItemGroup.DRAINAGE, "Closed end of a channel"),
+    MaterialKind.CHANNEL_OUTLET: (ItemGroup.DRAINAGE, "Outlet of a channel"),
+    MaterialKind.GULLY: (ItemGroup.DRAINAGE, "Trapped gully pot"),
+    MaterialKind.GRATING: (ItemGroup.DRAINAGE, "Grating with frame"),
+    MaterialKind.PIPE: (ItemGroup.DRAINAGE, "Solid drain pipe"),
+    MaterialKind.PIPE_BEND: (ItemGroup.DRAINAGE, "Bend of drain pipe"),
+    MaterialKind.PIPE_GRAVEL: (ItemGroup.DRAINAGE, "Gravel round drain pipe"),
+    MaterialKind.PERFORATED_PIPE: (ItemGroup.DRAINAGE, "Perforated pipe"),
+    MaterialKind.SILT_TRAP: (ItemGroup.DRAINAGE, "Silt trap"),
+    MaterialKind.SOAKAWAY_STONE: (ItemGroup.DRAINAGE, "Clean stone for the soakaway"),
+    MaterialKind.SOAKAWAY_CRATES: (ItemGroup.DRAINAGE, "Crates for the soakaway"),
+    MaterialKind.STEP_UNIT: (ItemGroup.EDGES, "Units of riser and tread"),
     MaterialKind.MEMBRANE: (ItemGroup.BASE, "Membrane"),
     MaterialKind.MOVEMENT_JOINT: (ItemGroup.JOINTS, "Movement joint between bays"),
 }
@@ -67,6 +80,7 @@ def material_item(material: MaterialKind, need: Need, job: Job, rules: Rulebook)
         high=need.high if need.low != need.high else None,
         workings=tuple(need.workings),
         kg=amount if need.unit == "kg" else None,
+        scope=in_reading_order(frozenset(need.scope)),
     )
 
 
@@ -78,6 +92,8 @@ def _pack(material: MaterialKind, unit: str, priced: Material | None, rules: Rul
     if priced.pack_unit == "m3" and unit == "kg":
         density = priced.bulk_kg_per_m3 or _density(material, rules)
         return priced.pack_amount * density, f"load of {holds}"
+    if priced.pack_unit == "each" and unit == "each":
+        return priced.pack_amount, f"pack of {priced.pack_amount:g}" if priced.pack_amount > 1.0 else "each"
     if priced.pack_unit == "each":
         length = units.mm_to_m(priced.length_mm) if priced.length_mm is not None else 1.0
         return priced.pack_amount * length, f"pack of {holds}" if priced.pack_amount > 1.0 else "each"
@@ -90,11 +106,15 @@ _BULK_KG = 100.0
 
 
 def _density(material: MaterialKind, rules: Rulebook) -> float:
+    if material is MaterialKind.SOAKAWAY_STONE:
+        return rules.value("water.soakaway_stone_t_per_m3") * units.KG_PER_TONNE
     name = "sub_base_compacted" if material is MaterialKind.SUB_BASE else material.value
     return rules.value(f"quantities.{name}_kg_per_m3")
 
 
-def unit_item(number: int, unit: PavingUnit, counts: Sequence[UnitCount], rules: Rulebook) -> Item | None:
+def unit_item(
+    number: int, unit: PavingUnit, counts: Sequence[UnitCount], scope: tuple[ScopeKey, ...], rules: Rulebook
+) -> Item | None:
     """Return the paving units at a place in the job over several areas, in whole packs unless single units are sold."""
     if not counts:
         return None
@@ -120,6 +140,7 @@ def unit_item(number: int, unit: PavingUnit, counts: Sequence[UnitCount], rules:
         high=float(sum(count.units_each_cut_new for count in counts)),
         workings=(*(working for count in counts for working in count.workings), behind),
         kg=amount * unit.kg_each,
+        scope=scope,
     )
 
 

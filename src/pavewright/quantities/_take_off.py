@@ -8,11 +8,20 @@ from pavewright import units
 from pavewright.findings import Finding, Severity, in_order
 from pavewright.geometry import distance
 from pavewright.job import MaterialKind
+from pavewright.quantities._assemblies import (
+    built_inlets,
+    built_pits,
+    drain_gaps,
+    gather_drains,
+    gather_steps,
+    pit_spoil,
+)
 from pavewright.quantities._keys import ItemGroup, ItemKey, ItemKind, of_steps
 from pavewright.quantities._materials import Materials
 from pavewright.quantities._mixed_packs import pack_item, sold_packs
 from pavewright.quantities._need import Need
 from pavewright.quantities._order import material_item, unit_item
+from pavewright.quantities._scope import Gap, GapReason, ScopeKey, ScopeKind, in_reading_order
 from pavewright.quantities._types import Item, Quantities
 from pavewright.sums import Working
 
@@ -22,6 +31,7 @@ if TYPE_CHECKING:
     from pavewright.job import Job
     from pavewright.laying import LayingPlan
     from pavewright.levels import Levels, Steps
+    from pavewright.quantities._types import PitSpoil
     from pavewright.rules import Rulebook
     from pavewright.survey import Survey
     from pavewright.water import Water
@@ -29,7 +39,8 @@ if TYPE_CHECKING:
 _MEASURED = {
     ItemKind.CONCRETE_BASE: (ItemGroup.BASE, "Concrete base, 6 ballast to 1 cement, damp"),
     ItemKind.MORTAR_BED: (ItemGroup.BED, "Mortar bed, 6 sharp sand to 1 cement"),
-    ItemKind.EDGE_CONCRETE: (ItemGroup.EDGES, "Concrete to edges and channels, 6 ballast to 1 cement"),
+    ItemKind.EDGE_CONCRETE: (ItemGroup.EDGES, "Concrete to edges, channels and gullies, 6 ballast to 1 cement"),
+    ItemKind.STEP_CONCRETE: (ItemGroup.EDGES, "Concrete under steps, 6 ballast to 1 cement"),
     ItemKind.POINTING: (ItemGroup.JOINTS, "Pointing mortar, 3 soft sand to 1 cement with plasticiser"),
 }
 _GROUP_ORDER = tuple(ItemGroup)
@@ -46,10 +57,12 @@ def take_off(
     rules: Rulebook,
 ) -> Quantities:
     """Return every measured item: net, allowance, with allowance, and what is ordered."""
-    del water
     materials = Materials(job, rules)
     materials.gather(survey, laying, build_ups, earthworks)
-    items = _dig_items(job, earthworks)
+    gather_drains(materials, job, survey, water, rules)
+    gather_steps(materials, job, levels)
+    pit = pit_spoil(job, earthworks, water, rules)
+    items = [*_dig_items(job, earthworks), *_pit_items(job, pit, water)]
     items += [_measured(kind, need) for kind, need in materials.volumes.items()]
     numbers = {entered.name: number for number, entered in enumerate(job.steps)}
     items += [_risers(numbers[steps.name], steps) for steps in levels.steps]
@@ -60,7 +73,8 @@ def take_off(
     items += _movement_joints(job, laying, rules)
     items += _units(job, laying, rules)
     items.sort(key=lambda item: _GROUP_ORDER.index(item.group))
-    return Quantities(tuple(items), in_order(_findings(levels, earthworks)))
+    gaps = (*_dig_gap(earthworks), *drain_gaps(job, water))
+    return Quantities(tuple(items), in_order(_findings(earthworks, gaps)), gaps, pit)
 
 
 def _measured(kind: ItemKind, need: Need) -> Item:
@@ -89,6 +103,7 @@ def _as_needed(key: ItemKey, group: ItemGroup, words: str, need: Need) -> Item:
         high=need.high if need.low != need.high else None,
         workings=tuple(need.workings),
         kg=None,
+        scope=in_reading_order(frozenset(need.scope)),
     )
 
 
@@ -111,6 +126,7 @@ def _risers(number: int, steps: Steps) -> Item:
         high=None,
         workings=(Working(f"risers = {steps.risers} × {width:.3f} m", amount, "m of riser"), steps.working),
         kg=None,
+        scope=(ScopeKey(ScopeKind.STEPS, number),),
     )
 
 
@@ -133,6 +149,7 @@ def _dig_items(job: Job, earthworks: Earthworks) -> list[Item]:
         high=None,
         workings=tuple(working for area in earthworks.areas for working in area.workings),
         kg=None,
+        scope=_DIG,
     )
     loose, disposal = earthworks.loose_m3, job.rates.disposal
     loads = earthworks.loads
@@ -152,8 +169,41 @@ def _dig_items(job: Job, earthworks: Earthworks) -> list[Item]:
         high=loose.high,
         workings=earthworks.workings,
         kg=earthworks.tonnes.likely * units.KG_PER_TONNE,
+        scope=_DIG,
     )
     return [dig, spoil]
+
+
+_DIG = (ScopeKey(ScopeKind.DIG),)
+
+
+def _pit_items(job: Job, pit: PitSpoil | None, water: Water) -> list[Item]:
+    """Return what leaves of soakaways and drain trenches; nothing where there are none."""
+    if pit is None:
+        return []
+    disposal, loads = job.rates.disposal, pit.loads
+    scope = {ScopeKey(ScopeKind.SOAKAWAY, number) for number, _ in built_pits(job, water)}
+    scope |= {key for key, parts in built_inlets(water) if parts.run.length_m}
+    holds = disposal.volume_m3 if disposal is not None else 0.0
+    return [
+        Item(
+            key=ItemKey(ItemKind.PIT_SPOIL),
+            group=ItemGroup.DIG,
+            description="Spoil of soakaways and drain trenches to leave the site, loose",
+            unit="m³",
+            net=pit.loose.likely,
+            allowance_percent=0.0,
+            gross=pit.loose.likely,
+            ordered=loads.likely if loads is not None else pit.loose.likely,
+            order_unit=f"{disposal.kind} of {holds:g} m³" if disposal is not None else "m³",
+            ordered_amount=loads.likely * holds if loads is not None else pit.loose.likely,
+            low=pit.loose.low,
+            high=pit.loose.high,
+            workings=pit.workings,
+            kg=pit.tonnes.likely * units.KG_PER_TONNE,
+            scope=in_reading_order(frozenset(scope)),
+        )
+    ]
 
 
 def _units(job: Job, laying: LayingPlan, rules: Rulebook) -> list[Item]:
@@ -168,9 +218,15 @@ def _units(job: Job, laying: LayingPlan, rules: Rulebook) -> list[Item]:
         for name in laid.mixed.units
     }
     for number, unit in enumerate(job.units):
-        by_itself = [laid for laid in laying.areas if (laid.area, unit.name) not in packed]
-        counts = [count for laid in by_itself for count in laid.by_unit if count.unit == unit.name]
-        item = unit_item(number, unit, counts, rules)
+        by_itself = [
+            (place, count)
+            for place, laid in enumerate(laying.areas)
+            if (laid.area, unit.name) not in packed
+            for count in laid.by_unit
+            if count.unit == unit.name
+        ]
+        scope = in_reading_order(frozenset(ScopeKey(ScopeKind.PAVING, place) for place, _ in by_itself))
+        item = unit_item(number, unit, [count for _, count in by_itself], scope, rules)
         if item is not None:
             items.append(item)
     return items
@@ -179,15 +235,24 @@ def _units(job: Job, laying: LayingPlan, rules: Rulebook) -> list[Item]:
 def _movement_joints(job: Job, laying: LayingPlan, rules: Rulebook) -> list[Item]:
     """Return the movement joints between bays, by the metre; nothing where every area is one bay."""
     jointed = [(laid.area, laid.mixed) for laid in laying.areas if laid.mixed is not None and laid.mixed.bay_joint_m]
+    places = {laid.area: place for place, laid in enumerate(laying.areas)}
     if not jointed:
         return []
     amount = sum(mixed.bay_joint_m for _, mixed in jointed)
     workings = [Working(f"{name}: joints between {mixed.bays} bays", mixed.bay_joint_m, "m") for name, mixed in jointed]
-    need = Need("m", amount, amount, amount, amount, workings)
+    scope = {ScopeKey(ScopeKind.PAVING, places[name]) for name, _ in jointed}
+    need = Need("m", amount, amount, amount, amount, workings, scope)
     return [material_item(MaterialKind.MOVEMENT_JOINT, need, job, rules)]
 
 
-def _findings(levels: Levels, earthworks: Earthworks) -> list[Finding]:
+def _dig_gap(earthworks: Earthworks) -> tuple[Gap, ...]:
+    if earthworks.areas:
+        return ()
+    words = "Digging out and taking spoil away: the ground was not levelled"
+    return (Gap(_DIG, GapReason.NOT_MEASURED, words),)
+
+
+def _findings(earthworks: Earthworks, gaps: tuple[Gap, ...]) -> list[Finding]:
     found = []
     if not earthworks.areas:
         words = (
@@ -196,11 +261,13 @@ def _findings(levels: Levels, earthworks: Earthworks) -> list[Finding]:
         found.append(Finding("quantities.dig_not_measured", Severity.CHECK, "whole site", words))
     found += [
         Finding(
-            "quantities.steps_not_measured",
+            "quantities.not_in_price",
             Severity.CHECK,
-            f"steps {steps.name}",
-            f"What the {steps.risers} risers of {steps.name} are built of is not measured: add it to the order.",
+            "price",
+            f"{gap.words}: it is not in the price.",
+            ways_out=("Enter pipe_mm, or the place of the soakaway.", "Say whether it is there already: its state."),
         )
-        for steps in levels.steps
+        for gap in gaps
+        if gap.reason is GapReason.NOT_KNOWN
     ]
     return found

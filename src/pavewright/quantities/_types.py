@@ -6,10 +6,12 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from pavewright.earthworks import Spread
     from pavewright.findings import Finding
     from pavewright.job import MixedPack
     from pavewright.laying import LaidArea
     from pavewright.quantities._keys import ItemGroup, ItemKey
+    from pavewright.quantities._scope import Gap, ScopeKey
     from pavewright.sums import Working
 
 
@@ -21,11 +23,13 @@ class SoldPack:
         key: Key of its item.
         pack: What it holds and costs.
         areas: The laying plans that it is for.
+        numbers: Places of their areas in the job, from 0.
     """
 
     key: ItemKey
     pack: MixedPack
     areas: tuple[LaidArea, ...]
+    numbers: tuple[int, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +73,7 @@ class Item:
         workings: The sums behind it.
         kg: Mass of what is ordered; None where not known. [kg]
         holds: What mixed packs hold of each size; nothing for every other item.
+        scope: What it is for, in the order in which a customer reads of it.
     """
 
     key: ItemKey
@@ -86,14 +91,41 @@ class Item:
     workings: tuple[Working, ...]
     kg: float | None
     holds: tuple[PackHolding, ...] = ()
+    scope: tuple[ScopeKey, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class PitSpoil:
+    """What leaves of soakaways and drain trenches, beside the dig of the areas.
+
+    Attributes:
+        loose: Loose volume. [m³]
+        loads: Whole loads over those of the dig; None where no disposal is priced.
+        tonnes: Its mass. [t]
+        workings: The sums behind it.
+    """
+
+    loose: Spread
+    loads: Spread | None
+    tonnes: Spread
+    workings: tuple[Working, ...]
 
 
 @dataclass(frozen=True)
 class Quantities:
-    """All items, in the order of the work."""
+    """All items, in the order of the work.
+
+    Attributes:
+        items: What is measured and ordered.
+        findings: What was noticed.
+        gaps: What the job takes and nobody could measure.
+        pit_spoil: What leaves of soakaways and drain trenches; None where there are none.
+    """
 
     items: tuple[Item, ...]
     findings: tuple[Finding, ...]
+    gaps: tuple[Gap, ...] = ()
+    pit_spoil: PitSpoil | None = None
 
     def item(self, key: ItemKey) -> Item:
         """Return the item with this key.

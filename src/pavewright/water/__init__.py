@@ -6,7 +6,7 @@ nowhere says stop.
 """
 
 from pavewright.water._drain import drain
-from pavewright.water._parts import soakaway_parts
+from pavewright.water._parts import pipe_bed_m3_per_m, soakaway_parts
 from pavewright.water._sized_pit import PitVerdict
 from pavewright.water._storm_run import AreaStorm, StormOutlet, StormRefusedError, run_storm
 from pavewright.water._sums import SUMS
@@ -43,6 +43,7 @@ __all__ = [
     "StormShare",
     "Water",
     "drain",
+    "pipe_bed_m3_per_m",
     "run_storm",
     "soakaway_parts",
 ]

@@ -33,7 +33,7 @@ def soakaway_parts(size: PitSize, runs: tuple[PipeRun, ...], rules: Rulebook) ->
     Source: drives and edges, parts of a soakaway: L·W·d less pipe; L·(2W + 2d + lap) + 2·W·d
     """
     bore = rules.figure("water.soakaway_pipe_mm")
-    lap, bed, trench = (rules.figure(f"water.{key}") for key in ("soakaway_lap_mm", "drain_bed_mm", "drain_trench_mm"))
+    lap = rules.figure("water.soakaway_lap_mm")
     stone = size.fill is PitFill.STONE
     length, width, depth = size.length_mm, size.width_mm, size.depth_mm
     hole = units.mm3_to_m3(length * width * depth)
@@ -41,7 +41,6 @@ def soakaway_parts(size: PitSize, runs: tuple[PipeRun, ...], rules: Rulebook) ->
     cloth = units.mm2_to_m2(length * (2.0 * width + 2.0 * depth + lap.value) + 2.0 * width * depth)
     known = [run.length_m for run in runs if run.length_m is not None]
     run_m = math.fsum(known) if runs and len(known) == len(runs) else None
-    around = units.mm2_to_m2(trench.value * (bore.value + 2.0 * bed.value) - math.pi * bore.value**2 / 4.0)
     return SoakawayParts(
         outfall=size.outfall,
         proposed=size.proposed,
@@ -53,7 +52,7 @@ def soakaway_parts(size: PitSize, runs: tuple[PipeRun, ...], rules: Rulebook) ->
         geotextile_m2=cloth,
         perforated_pipe_m=units.mm_to_m(length) if stone else 0.0,
         solid_pipe_m=run_m,
-        pipe_bed_m3=None if run_m is None else run_m * around,
+        pipe_bed_m3=None if run_m is None else run_m * pipe_bed_m3_per_m(rules),
         silt_traps=round(rules.value("water.silt_traps")),
         runs=runs,
         workings=(
@@ -74,6 +73,15 @@ def soakaway_parts(size: PitSize, runs: tuple[PipeRun, ...], rules: Rulebook) ->
             ),
         ),
     )
+
+
+def pipe_bed_m3_per_m(rules: Rulebook) -> float:
+    """Return the gravel round a metre of small pipe: trench, with a bed under the pipe and over it, less the pipe.
+
+    Source: definition
+    """
+    bore, bed = rules.value("water.soakaway_pipe_mm"), rules.value("water.drain_bed_mm")
+    return units.mm2_to_m2(rules.value("water.drain_trench_mm") * (bore + 2.0 * bed) - math.pi * bore**2 / 4.0)
 
 
 def _m(value_mm: float) -> str:
@@ -119,6 +127,10 @@ def pipe_run(kind: DrainKind, name: str, outfall: str | None, site: Site, survey
 
     It is a straight line in plan; the outlet of a channel is taken to be the nearer of its ends.
     """
+    entries = site.gullies if kind is DrainKind.GULLY else site.channels
+    entered = next(each.pipe_mm for each in entries if each.name == name)
+    if entered is not None:
+        return PipeRun(kind, name, outfall, units.mm_to_m(entered))
     pit = next((each.soakaway for each in site.outfalls if each.name == outfall), None)
     if pit is None or pit.point is None:
         return PipeRun(kind, name, outfall, None)

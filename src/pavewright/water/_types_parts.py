@@ -34,7 +34,7 @@ class PipeRun:
         kind: What the inlet is.
         name: Its name.
         outfall: Name of the outfall; None where none is named.
-        length_m: In a straight line on the plan, bends and depth left out; None where a place is not known. [m]
+        length_m: As entered, else in a straight line on the plan, bends and depth left out; None where not known. [m]
     """
 
     kind: DrainKind

@@ -10,8 +10,9 @@ from hypothesis import strategies as st
 
 from pavewright.cost import HireKey, TaskKey, TaskKind
 from pavewright.cost._price import _chain
-from pavewright.job import JobInvalid, PlantKind, Rates
+from pavewright.job import JobInvalid, MaterialKind, PlantKind, Rates
 from pavewright.pipeline import plan
+from pavewright.quantities import of_material
 
 
 def priced(small):
@@ -75,7 +76,7 @@ def test_plant_is_hired_for_the_days_of_its_work_or_as_entered(small):
 def test_what_has_no_price_is_listed_and_told(small):
     small.rectangle(4000.0, 3000.0)
     cost = priced(small)
-    assert any(words.startswith("Cement") for words in cost.unpriced)
+    assert any(gap.item == of_material(MaterialKind.CEMENT) and gap.words.startswith("Cement: ") for gap in cost.gaps)
     assert cost.findings[0].code == "cost.unpriced"
     assert "Cement: " in cost.findings[0].message
 

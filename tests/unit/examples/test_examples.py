@@ -36,7 +36,7 @@ def test_each_example_is_planned_without_a_stop_and_is_marked_invented(name):
     done = made(name)
     assert [finding for finding in done.findings if finding.severity is Severity.STOP] == []
     assert done.job.identity.invented
-    assert done.cost.unpriced == ()
+    assert done.cost.gaps == ()
     assert parse(load_document(to_text(done.job))) == done.job
 
 

@@ -11,7 +11,7 @@ export function results(state) {
   const out = [facts(fact(`Price with ${state.plan.job.rates.tax_name}`, write(cost.total_minor), cost.workings, state.sources), fact("Before tax", write(cost.net_minor)), fact("Cost", write(cost.prime_minor)), fact("Margin", write(cost.margin_minor))),
     range({ low: cost.low_minor, likely: cost.total_minor, high: cost.high_minor }, write, "Range")];
   if (state.plan.job.identity.invented) out.push(el("p", { text: "Prices are invented: put your own in." }));
-  if (cost.unpriced.length) out.push(el("p", { text: `Not priced: ${cost.unpriced.join(", ")}` }));
+  if (cost.gaps.length) out.push(el("p", { text: "Not in the price:" }), el("ul", {}, ...cost.gaps.map((/** @type {{words: string}} */ gap) => el("li", { text: gap.words }))));
   if (cost.reasons.length) out.push(group("Why it is a range", [el("ul", {}, ...cost.reasons.map((/** @type {[string, number]} */ [words, more]) => el("li", { text: `${words}: up to ${write(more)} more` })))]));
   const kinds = new Map();
   for (const line of cost.lines) kinds.set(line.group, [...(kinds.get(line.group) ?? []), line]);

@@ -1,0 +1,76 @@
+"""The list of what is done, made from the priced lines: each thing with its lines and with what is not in the price."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, assert_never
+
+from pavewright.cost._keys import TaskKind
+from pavewright.cost._types import ScopeLine
+from pavewright.quantities import ScopeKey, ScopeKind, in_reading_order
+
+if TYPE_CHECKING:
+    from pavewright.cost._keys import LineKey, TaskKey
+    from pavewright.cost._types import CostLine, LabourTask
+    from pavewright.quantities import Gap, Quantities
+
+
+def scope_of(key: TaskKey) -> ScopeKey:  # noqa: C901, PLR0911 - one line for each kind of work
+    """Return what a task is for.
+
+    >>> from pavewright.cost import TaskKey
+    >>> scope_of(TaskKey(TaskKind.EDGES_KERB, 1)).text
+    'kerb.2'
+    """
+    area = key.area or 0
+    match key.kind:
+        case TaskKind.DIG | TaskKind.SIDES | TaskKind.LOAD | TaskKind.CART:
+            return ScopeKey(ScopeKind.DIG)
+        case TaskKind.DRAINS | TaskKind.CHANNEL_PIPES:
+            return ScopeKey(ScopeKind.CHANNEL, key.number)
+        case TaskKind.GULLIES | TaskKind.GULLY_PIPES | TaskKind.GRATINGS:
+            return ScopeKey(ScopeKind.GULLY, key.number)
+        case TaskKind.FRAMES:
+            return ScopeKey(ScopeKind.COVER, key.number)
+        case TaskKind.PIT_DIG | TaskKind.PIT_LOAD | TaskKind.PIT_FILL | TaskKind.SILT_TRAPS:
+            return ScopeKey(ScopeKind.SOAKAWAY, key.number)
+        case TaskKind.EDGES_KERB:
+            return ScopeKey(ScopeKind.KERB, area)
+        case TaskKind.EDGES_EDGING:
+            return ScopeKey(ScopeKind.EDGING, area)
+        case TaskKind.EDGES_HAUNCH:
+            return ScopeKey(ScopeKind.HAUNCH, area)
+        case TaskKind.STEPS:
+            return ScopeKey(ScopeKind.STEPS, key.number)
+        case (
+            TaskKind.SET_OUT
+            | TaskKind.SUB_BASE
+            | TaskKind.BASE
+            | TaskKind.CUT
+            | TaskKind.LAY_BORDER
+            | TaskKind.LAY_ZONE
+            | TaskKind.LAY
+            | TaskKind.POINT
+            | TaskKind.CLEAR
+        ):
+            return ScopeKey(ScopeKind.PAVING, area)
+        case _:
+            assert_never(key.kind)
+
+
+def scope_lines(
+    tasks: tuple[LabourTask, ...], lines: tuple[CostLine, ...], quantities: Quantities, gaps: tuple[Gap, ...]
+) -> tuple[ScopeLine, ...]:
+    """Return what is done, in the order in which a customer reads of it."""
+    serves: dict[LineKey, tuple[ScopeKey, ...]] = {task.key: (scope_of(task.key),) for task in tasks}
+    serves |= {item.key: item.scope for item in quantities.items}
+    by_scope: dict[ScopeKey, list[LineKey]] = {}
+    for line in lines:
+        for scope in serves.get(line.key, ()):
+            by_scope.setdefault(scope, []).append(line.key)
+    for gap in gaps:
+        for scope in gap.scope:
+            by_scope.setdefault(scope, [])
+    return tuple(
+        ScopeLine(key, tuple(by_scope[key]), tuple(gap for gap in gaps if key in gap.scope))
+        for key in in_reading_order(frozenset(by_scope))
+    )

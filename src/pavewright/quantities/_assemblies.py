@@ -1,0 +1,203 @@
+"""What drains, soakaways and steps are put together from."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.earthworks import Spread, loads, loose, mass
+from pavewright.geometry import distance
+from pavewright.job import GullyState, MaterialKind, OutfallKind
+from pavewright.quantities._keys import ItemKind
+from pavewright.quantities._measure import channel_m
+from pavewright.quantities._scope import Gap, GapReason, ScopeKey, ScopeKind
+from pavewright.quantities._types import PitSpoil
+from pavewright.sums import Working
+from pavewright.water import DrainKind, DrainState, pipe_bed_m3_per_m
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from pavewright.earthworks import Earthworks
+    from pavewright.job import Job
+    from pavewright.levels import Levels, Steps
+    from pavewright.quantities._materials import Materials
+    from pavewright.rules import Rulebook
+    from pavewright.survey import Survey
+    from pavewright.water import DrainParts, PipeRun, SoakawayParts, Water
+
+
+def built_pits(job: Job, water: Water) -> tuple[tuple[int, SoakawayParts], ...]:
+    """Return the soakaways that the job builds, each with its place among the outfalls."""
+    numbers = {outfall.name: number for number, outfall in enumerate(job.site.outfalls)}
+    found = [(numbers[pit.outfall], pit) for pit in water.pits]
+    return tuple(each for each in found if job.site.outfalls[each[0]].state is not GullyState.EXISTING)
+
+
+def built_inlets(water: Water) -> tuple[tuple[ScopeKey, DrainParts], ...]:
+    """Return the gullies and channels that the job builds, each with what it is in the scope."""
+    counted = {DrainKind.GULLY: 0, DrainKind.CHANNEL: 0}
+    found = []
+    for parts in water.inlets:
+        found.append((ScopeKey(_SCOPE[parts.kind], counted[parts.kind]), parts))
+        counted[parts.kind] += 1
+    return tuple(each for each in found if each[1].state is not DrainState.EXISTING)
+
+
+_SCOPE = {DrainKind.GULLY: ScopeKind.GULLY, DrainKind.CHANNEL: ScopeKind.CHANNEL}
+
+
+def gather_drains(materials: Materials, job: Job, survey: Survey, water: Water, rules: Rulebook) -> None:
+    """Add what gullies, channels, their pipes and soakaways take."""
+    for scope, parts in built_inlets(water):
+        materials.serve(scope)
+        if parts.kind is DrainKind.CHANNEL:
+            _channel(
+                materials, parts, survey.site.channels[scope.number].name, channel_m(survey.site.channels[scope.number])
+            )
+        else:
+            _gully(materials, parts)
+        if parts.run.length_m is not None:
+            _pipe(materials, parts.run, parts.run.length_m, rules)
+    for number, pit in built_pits(job, water):
+        materials.serve(ScopeKey(ScopeKind.SOAKAWAY, number))
+        _soakaway(materials, pit)
+
+
+def _channel(materials: Materials, parts: DrainParts, name: str, length_m: float) -> None:
+    materials.need(MaterialKind.CHANNEL, "m").add(name, length_m, materials.figure("edging_percent"))
+    each = materials.figure("channel_concrete_m3_per_m")
+    said = f"{name}: {length_m:.2f} m × {each.value:g} m³/m"
+    materials.concrete(ItemKind.EDGE_CONCRETE, said, length_m * each.value)
+    materials.need(MaterialKind.CHANNEL_END, "each").count(f"{name}: closed ends", float(parts.end_caps))
+    materials.need(MaterialKind.CHANNEL_OUTLET, "each").count(f"{name}: outlet", 1.0)
+
+
+def _gully(materials: Materials, parts: DrainParts) -> None:
+    materials.need(MaterialKind.GULLY, "each").count(f"{parts.name}: trapped pot", float(parts.pots))
+    materials.need(MaterialKind.GRATING, "each").count(
+        f"{parts.name}: grating of {parts.grating_mm:g} mm with its frame", float(parts.gratings)
+    )
+    each = materials.figure("gully_concrete_m3_each")
+    materials.concrete(
+        ItemKind.EDGE_CONCRETE, f"{parts.name}: {each.value:g} m³ round the pot", parts.pots * each.value
+    )
+
+
+def _pipe(materials: Materials, run: PipeRun, length_m: float, rules: Rulebook) -> None:
+    """Add solid pipe, its bends and the gravel round it."""
+    lost = materials.figure("edging_percent")
+    said = f"{run.name} to {run.outfall or 'no outfall'}: {length_m:.2f} m"
+    materials.need(MaterialKind.PIPE, "m").add(said, length_m, lost)
+    bends = materials.figure("bends_per_run")
+    materials.need(MaterialKind.PIPE_BEND, "each").count(f"{run.name}: bends of a run", bends.value, (bends,))
+    bed, density = pipe_bed_m3_per_m(rules), materials.figure("pipe_gravel_kg_per_m3")
+    materials.need(MaterialKind.PIPE_GRAVEL, "kg").add(
+        f"{said} × {bed:.3f} m³/m × {density.value:g} kg/m³",
+        length_m * bed * density.value,
+        materials.figure("aggregate_percent"),
+        (density,),
+    )
+
+
+def _soakaway(materials: Materials, pit: SoakawayParts) -> None:
+    if pit.stone_t:
+        materials.need(MaterialKind.SOAKAWAY_STONE, "kg").add(
+            f"{pit.outfall}: {pit.stone_m3:.3f} m³ of clean stone",
+            units.KG_PER_TONNE * pit.stone_t,
+            materials.figure("aggregate_percent"),
+        )
+    if pit.crates_m3:
+        materials.need(MaterialKind.SOAKAWAY_CRATES, "m³").count(f"{pit.outfall}: crates", pit.crates_m3)
+    if pit.perforated_pipe_m:
+        lost = materials.figure("edging_percent")
+        materials.need(MaterialKind.PERFORATED_PIPE, "m").add(pit.outfall, pit.perforated_pipe_m, lost)
+    materials.need(MaterialKind.GEOTEXTILE, "m²").count(f"{pit.outfall}: round it, lapped", pit.geotextile_m2)
+    materials.need(MaterialKind.SILT_TRAP, "each").count(f"{pit.outfall}: before its inlet", float(pit.silt_traps))
+
+
+def gather_steps(materials: Materials, job: Job, levels: Levels) -> None:
+    """Add what flights of steps take: units of riser and tread, a foundation, a core of concrete, mortar."""
+    numbers = {entered.name: number for number, entered in enumerate(job.steps)}
+    for steps in levels.steps:
+        materials.serve(ScopeKey(ScopeKind.STEPS, numbers[steps.name]))
+        width = units.mm_to_m(distance(steps.start, steps.end))
+        amount = steps.risers * width
+        said = f"{steps.name}: {steps.risers} risers × {width:.2f} m"
+        materials.need(MaterialKind.STEP_UNIT, "m").add(said, amount, materials.figure("edging_percent"))
+        foot = materials.figure("step_foundation_m3_per_m")
+        core = core_m3(steps, width)
+        materials.concrete(
+            ItemKind.STEP_CONCRETE,
+            f"{steps.name}: foundation {width:.2f} m × {foot.value:g} m³/m, core {core:.3f} m³",
+            width * foot.value + core,
+        )
+        mortar = materials.figure("step_mortar_m3_per_m")
+        materials.mortar(
+            ItemKind.MORTAR_BED,
+            f"{said} × {mortar.value:g} m³/m",
+            amount * mortar.value,
+            "bed_sand_parts",
+            MaterialKind.SHARP_SAND,
+        )
+
+
+def core_m3(steps: Steps, width_m: float) -> float:
+    """Return the concrete under the treads of a flight, each standing on all below it. [m³].
+
+    Source: definition, going × riser × width × (1 + 2 + … + treads)
+    """
+    treads = steps.risers - 1
+    return width_m * units.mm2_to_m2(steps.going_mm * steps.riser_mm) * treads * (treads + 1) / 2.0
+
+
+def pit_spoil(job: Job, earthworks: Earthworks, water: Water, rules: Rulebook) -> PitSpoil | None:
+    """Return what leaves of soakaways and of the gravel of drains, loads over those of the dig; the rest goes back."""
+    pits = [pit for _, pit in built_pits(job, water)]
+    over = [units.mm3_to_m3(pit.size.length_mm * pit.size.width_mm * pit.size.cover_mm) for pit in pits]
+    runs = sum(parts.run.length_m or 0.0 for _, parts in built_inlets(water))
+    solid = sum(pit.dig_m3 for pit in pits) - sum(over) + runs * pipe_bed_m3_per_m(rules)
+    if solid <= 0.0:
+        return None
+    own = {job.site.ground.soil.value: solid}
+    volume, volume_workings = loose(own, rules)
+    tonnes, mass_workings = mass(own, rules)
+    workings = (*volume_workings, *mass_workings)
+    if job.rates.disposal is None:
+        return PitSpoil(volume, None, tonnes, workings)
+    if not earthworks.areas or earthworks.loads is None:
+        count, behind = loads(volume, tonnes, job.rates.disposal)
+        return PitSpoil(volume, count, tonnes, (*workings, behind))
+    both, behind = loads(_both(volume, earthworks.loose_m3), _both(tonnes, earthworks.tonnes), job.rates.disposal)
+    dug = earthworks.loads
+    more = Spread(*(max(a - b, 0.0) for a, b in zip(_ends(both), _ends(dug), strict=True)))
+    words = f"{behind.expression} with the dig, less {dug.likely:g} of the dig"
+    return PitSpoil(
+        volume, more, tonnes, (*workings, Working(words, more.likely, "loads", behind.figures, behind.note))
+    )
+
+
+def _both(one: Spread, other: Spread) -> Spread:
+    return Spread(*(a + b for a, b in zip(_ends(one), _ends(other), strict=True)))
+
+
+def _ends(spread: Spread) -> tuple[float, float, float]:
+    return spread.low, spread.likely, spread.high
+
+
+def drain_gaps(job: Job, water: Water) -> Iterator[Gap]:
+    """Give what drains take and nobody could measure: runs of pipe, and soakaways without a size."""
+    for scope, parts in built_inlets(water):
+        if parts.run.length_m is None:
+            to = f"to {parts.run.outfall}" if parts.run.outfall else "to an outfall that is not named"
+            yield Gap((scope,), GapReason.NOT_KNOWN, f"Pipe from {parts.name} {to}: its length is not known")
+    sized = {pit.outfall for pit in water.pits}
+    used = {parts.run.outfall for parts in water.inlets}
+    for number, outfall in enumerate(job.site.outfalls):
+        if outfall.kind is not OutfallKind.SOAKAWAY or outfall.state is GullyState.EXISTING or outfall.name in sized:
+            continue
+        if outfall.name in used or outfall.state is GullyState.NEW or outfall.soakaway is not None:
+            words = f"{outfall.name}: a soakaway without a size; whether it is there already is not said"
+            if outfall.state is GullyState.NEW:
+                words = f"{outfall.name}: a new soakaway without a size"
+            yield Gap((ScopeKey(ScopeKind.SOAKAWAY, number),), GapReason.NOT_KNOWN, words)
