@@ -49,8 +49,7 @@ def _surface_lines(made: Plan) -> Iterator[str]:
         for clearance in area.clearances:
             yield f"  wall      {clearance.wall}: {clearance.least_mm:.0f} mm below the damp-proof course at least"
         for door in area.doors:
-            least, most = f"{door.least_mm:.0f}", f"{door.most_mm:.0f}"
-            yield f"  door      {door.opening}: step down {least if least == most else f'{least} to {most}'} mm"
+            yield f"  door      {door.opening}: step down {door.text}"
         names = ", ".join(count.unit for count in laid.by_unit)
         yield (
             f"  laying    {laid.paved_m2 + laid.joint_m2:.1f} m²: {laid.whole} whole and {laid.cut} cut pieces of "

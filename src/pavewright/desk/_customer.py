@@ -63,18 +63,10 @@ def _area(plan: Plan, area: FinishedArea) -> dict[str, Any]:
         "deep_mm": max(north) - min(north),
         "falls": area.falls_text,
         "layers": _layers(plan.build_ups.area(area.area)),
-        "doors": [
-            f"{door.opening}: the paving lies {_between(door.least_mm, door.most_mm)} below the threshold."
-            for door in area.doors
-        ],
+        "doors": [f"{door.opening}: step down to the paving {door.text}." for door in area.doors],
         "corners": [[spot.label, units.metres_text(spot.level_mm)] for spot in area.corners],
     }
 
 
 def _layers(built: AreaBuildUp) -> list[str]:
     return [f"{layer.name}, {layer.thickness_mm:.0f} mm" for layer in built.layers]
-
-
-def _between(least_mm: float, most_mm: float) -> str:
-    low, high = f"{least_mm:.0f}", f"{most_mm:.0f}"
-    return f"{low} mm" if low == high else f"{low} to {high} mm"

@@ -116,7 +116,7 @@ def _fittings(sheet: Sheet, finished: FinishedArea) -> None:
         name = spot.label.removeprefix("channel ").removeprefix("gully ").removeprefix("cover ")
         door = steps.get(spot.label)
         level = units.metres_text(spot.level_mm)
-        under = level if door is None else f"{level}, {door.least_mm:.0f} below threshold"
+        under = level if door is None else f"{level}; step down {door.text}"
         sheet.label(spot.at, name, 2.2, under=under)
 
 

@@ -66,7 +66,7 @@ def section_at_wall(plan: Plan) -> Scene | None:
     bounds = (left, foot, right + sketch.mm(2.0), high + sketch.mm(2.0))
     place = f"wall {where.wall.name}" if where.wall is not None else where.finished.area
     door = f", {where.door.name}" if where.door is not None else ""
-    return Scene("section", f"Section at {place}{door}", tuple(sketch.elements), bounds, scale, _about(up, cut))
+    return Scene("section", f"Section at {place}{door}", tuple(sketch.elements), bounds, scale, _about(up, cut, where))
 
 
 def section_place(plan: Plan) -> tuple[XY, XY] | None:
@@ -122,7 +122,16 @@ def _cut(plan: Plan, where: _Where, up: AreaBuildUp) -> Cut:
     )
 
 
-def _about(up: AreaBuildUp, cut: Cut) -> str:
+def _about(up: AreaBuildUp, cut: Cut, where: _Where) -> str:
     names = ", ".join(f"{layer.name} {layer.thickness_mm:g} mm" for layer in up.layers if layer.thickness_mm > 0.0)
     clear = "" if cut.dpc_mm is None else f" Finished {cut.dpc_mm - cut.near_mm:.0f} mm below the damp-proof course."
-    return f"From the top: {names}; {up.total_mm:g} mm in all.{clear}"
+    step = next(
+        (
+            f" Step down {each.text}."
+            for each in where.finished.doors
+            if where.door is not None
+            and (each.wall, each.opening) == (where.wall.name if where.wall else "", where.door.name)
+        ),
+        "",
+    )
+    return f"From the top: {names}; {up.total_mm:g} mm in all.{clear}{step}"

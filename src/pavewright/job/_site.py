@@ -84,6 +84,11 @@ class Cover(Part):
     level_mm: LevelOrPoint | None = Field(None, description=f"Level of its top now; {_OR_POINT} [mm]")
     fixed: bool = Field(description="Whether the frame cannot be raised or lowered.")
     tolerance_mm: LengthOrNone = Field(5.0, description="How far paving and cover may differ. [mm]")
+    corner_levels_mm: Annotated[tuple[Millimetres, ...], Field(min_length=4, max_length=4)] | None = Field(
+        None,
+        description="Levels of its four corners, where they were read: looking along its bearing far left, near left, "
+        "near right, far right. A fixed lid without them is taken to lie level. [mm]",
+    )
 
 
 class Obstacle(Part):

@@ -36,6 +36,7 @@ class Bound:
         figure: Figure that set it, if a rule did.
         path: Where the thing stands in the job document ("site.covers.0"); empty for what has no entry of its own.
         owner: Whose the thing is.
+        part: Which part of the thing it is, in words that go before it; empty for its middle or the whole of it.
     """
 
     kind: str
@@ -49,6 +50,7 @@ class Bound:
     figure: Figure | None = None
     path: str = ""
     owner: Owner = Owner.OWN
+    part: str = ""
 
     @property
     def wants_mm(self) -> float | None:
@@ -173,19 +175,26 @@ def _door_bounds(door: PlanOpening, threshold_mm: float, path: str) -> list[Boun
 
 
 def _cover_bounds(area: PlanArea, site: SitePlan) -> list[Bound]:
-    return [
-        _equal(
-            "cover",
-            f"cover {placed.cover.name}",
-            placed.at,
-            placed.level_mm,
-            placed.cover.tolerance_mm,
-            f"site.covers.{number}",
-            Owner.NOT_KNOWN,
-        )
-        for number, placed in enumerate(site.covers)
-        if placed.cover.fixed and placed.level_mm is not None and area.gross.contains(placed.at)
-    ]
+    """Return the limits of lids that may not move: at the middle and at every corner that the paving meets."""
+    found = []
+    for number, placed in enumerate(site.covers):
+        level, thing = placed.level_mm, f"cover {placed.cover.name}"
+        if not placed.cover.fixed or level is None or not area.gross.contains(placed.at):
+            continue
+        path, tolerance = f"site.covers.{number}", placed.cover.tolerance_mm
+        read = placed.cover.corner_levels_mm
+        found.append(_equal("cover", thing, placed.at, level, tolerance, path, Owner.NOT_KNOWN))
+        for corner, at in enumerate(placed.outline):
+            if area.gross.contains(at):
+                lies = level if read is None else read[corner]
+                how = "taken to lie level with its middle" if read is None else "as read"
+                words = (
+                    f"A corner of {thing} is at {units.metres_text(lies)}, {how}; paving meets it within "
+                    f"{units.millimetres_text(tolerance)}."
+                )
+                made = _equal("cover", thing, at, lies, tolerance, path, Owner.NOT_KNOWN)
+                found.append(replace(made, words=words, part="a corner of "))
+    return found
 
 
 def _gully_bounds(area: PlanArea, site: SitePlan) -> list[Bound]:

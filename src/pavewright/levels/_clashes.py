@@ -30,13 +30,17 @@ _STEP_WORTH_MM = 60.0
 def clashes(
     area: PlanArea, falls: Falls, height: Height, limits: tuple[Bound, ...], survey: Survey, job: Job, rules: Rulebook
 ) -> tuple[Finding, ...]:
-    """Return one finding for each thing that the area does not meet, worst place of each thing."""
+    """Return one finding for each thing that the area does not meet: at its middle, else at its worst place."""
     worst: dict[tuple[str, str], Bound] = {}
     for bound in height.broken:
         key = (bound.kind, bound.thing)
-        if key not in worst or _off(bound, height) > _off(worst[key], height):
+        if key not in worst or _worse(bound, height) > _worse(worst[key], height):
             worst[key] = bound
     return tuple(_told(area, falls, height, bound, limits, survey, job, rules) for bound in worst.values())
+
+
+def _worse(bound: Bound, height: Height) -> tuple[bool, float]:
+    return not bound.part, _off(bound, height)
 
 
 def _off(bound: Bound, height: Height) -> float:
@@ -66,7 +70,8 @@ def _told(
         code,
         Severity.STOP,
         f"area {area.name}, {bound.thing}",
-        f"{area.name} comes out {units.millimetres_text(off)} too {'high' if too_high else 'low'} at {bound.thing}: "
+        f"{area.name} comes out {units.millimetres_text(off)} too {'high' if too_high else 'low'} at {bound.part}"
+        f"{bound.thing}: "
         f"{units.metres_text(level)} against {units.metres_text(limit)}.",
         value=level,
         limit=limit,
@@ -151,8 +156,10 @@ def _ways_out(
         ways.append(Way(words, lower, WayFacts(WayKind.WISH)))
     elif rival is not None:
         # where the error is shared between the two, the fall has to make up both parts of it
-        drop = off + max(0.0, _off(rival, height))
-        ways.extend(_other_fall(area, falls, bound, rival, drop if too_high else -drop, rules))
+        same = [each for each in height.broken if (each.kind, each.thing) == (bound.kind, bound.thing)]
+        gaps = [(each, _off(each, height) + max(0.0, _off(rival, height))) for each in same]
+        drops = [(each, gap if too_high else -gap) for each, gap in gaps]
+        ways.extend(_other_fall(area, falls, drops, rival, rules))
     ways.extend(moved(bound, off, survey, job, rules, too_high=too_high))
     if rival is not None and height.deciding is not None:
         ways.extend(moved(rival, off, survey, job, rules, too_high=not too_high))
@@ -167,21 +174,24 @@ def _ways_out(
     return worth_looking_at(ways)
 
 
-def _other_fall(area: PlanArea, falls: Falls, bound: Bound, rival: Bound, drop_mm: float, rules: Rulebook) -> list[Way]:
-    """Return the fall with which both would be met, if there is one.
+def _other_fall(
+    area: PlanArea, falls: Falls, drops: list[tuple[Bound, float]], rival: Bound, rules: Rulebook
+) -> list[Way]:
+    """Return the fall with which a thing and what decided the height would both be met, if there is one.
 
     Args:
         area: The area.
         falls: Its present falls.
-        bound: What is not met.
+        drops: The places where the thing is not met, each with how much further the surface has to drop from the rival
+            to it; negative for less. [mm]
         rival: What decided the height.
-        drop_mm: How much further the surface has to drop between the two; negative for less. [mm]
         rules: The rulebook.
     """
-    run = _along(falls, rival.at, bound.at)
-    if abs(run) < 1.0:
+    runs = [(_along(falls, rival.at, bound.at), drop) for bound, drop in drops]
+    wanted = [drop / run for run, drop in runs if abs(run) >= 1.0]
+    if not wanted:
         return []
-    main = falls.main + drop_mm / run
+    main = falls.main + max(wanted, key=abs)
     if main <= 0.0:
         return []
     least = units.one_in_n_to_fall(rules.value("levels.least_fall_one_in"))

@@ -98,7 +98,7 @@ def other_ways(
         if other.accepted:
             words = f"Fold it as {other.words} instead: every limit is kept{_at(other, currency)}."
             found.append(Way(words, fold_as(area, other.kind)))
-        elif other.kind == Folding.TO_HOUSE.value and other.passable and _meets_edge(other):
+        elif other.kind == Folding.TO_HOUSE.value and not other.refused and _meets_edge(other):
             found.extend(with_channel(area, other.designed.surface, job, survey, rules))
     straight = next((each for each in compared.options if each.kind == Folding.ONE_PLANE.value), None)
     if straight is not None and _meets_edge(straight):

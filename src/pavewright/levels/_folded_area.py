@@ -17,6 +17,7 @@ from pavewright.levels._falls import choose_falls
 from pavewright.levels._fold_clashes import clash
 from pavewright.levels._folding import candidate, change_prices, dry, study
 from pavewright.levels._giving import fold_as
+from pavewright.levels._lids import lid_findings
 from pavewright.levels._repairs import repairs
 from pavewright.levels._rounding import rounding_findings
 from pavewright.levels._spots import corner_levels, door_steps, spot_levels, wall_clearances
@@ -30,7 +31,7 @@ if TYPE_CHECKING:
     from pavewright.geometry import XY, FoldedSurface
     from pavewright.job import Job
     from pavewright.levels._bounds import Bound
-    from pavewright.levels._folding import Candidate
+    from pavewright.levels._folding import Candidate, Candidates
     from pavewright.levels._types import FoldStudy
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, Survey
@@ -97,12 +98,23 @@ def folded_area(
     told += [*setting_findings(area, surface, survey), *boundary_findings(area, surface, survey, rules)]
     told += access_findings(area, surface, finished.doors, rules)
     told += car_findings(area, surface, survey.site, rules)
+    told += lid_findings(area, surface, survey.site, _accepted(area, compared))
     return finished, tuple(told), compared.study()
 
 
 def _of_highway(option: Candidate) -> frozenset[str]:
     """Return the rules that no option gives up: edges of the highway."""
     return frozenset(group_of(bound) for bound in option.task.limits if bound.owner is Owner.HIGHWAY)
+
+
+def _accepted(area: PlanArea, compared: Candidates) -> tuple[Way, ...]:
+    """Return the other ways to fold an area that are accepted; where only one was tried, to compare them all."""
+    ways = [
+        Way(f"Fold it as {each.words} instead.", fold_as(area, each.kind)) for each in compared.options if each.accepted
+    ]
+    if not ways and area.area.fall.folding is not Folding.CHEAPEST:
+        ways = [Way("Fold it in another way: cheapest compares them all.", fold_as(area, Folding.CHEAPEST.value))]
+    return tuple(ways)
 
 
 def _fold_levels(area: PlanArea, surface: FoldedSurface) -> tuple[SpotLevel, ...]:
@@ -171,8 +183,8 @@ def _step_findings(area: PlanArea, surface: FoldedSurface) -> list[Finding]:
 def _option_findings(area: PlanArea, option: Candidate, rules: Rulebook) -> list[Finding]:
     """Return findings on water that stands on the designed surface, is shut in, or runs past the gully."""
     drains, place = option.drains, f"area {area.name}"
-    if drains is None or (not option.accepted and not option.passable and dry(drains, option.task.arrangement, rules)):
-        # that a car grounds on it is told by itself
+    if drains is None or (option.refused and dry(drains, option.task.arrangement, rules)):
+        # a car that grounds on it and a fold across a lid are told by themselves
         return []
     if option.accepted:
         words = f"{area.name} is laid as {option.words}: {drained_words(drains)}."

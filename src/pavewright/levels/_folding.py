@@ -16,6 +16,7 @@ from pavewright.levels._design import Earth, Task, design, samples
 from pavewright.levels._draining import drained_surface, to_walls_m
 from pavewright.levels._draining import words as drained_words
 from pavewright.levels._facet_rows import FallRange
+from pavewright.levels._lids import lids_fit
 from pavewright.levels._repairs import ChangePrice
 from pavewright.levels._types import FoldOption, FoldStudy
 from pavewright.levels.cars import cars_pass
@@ -23,13 +24,13 @@ from pavewright.levels.cars import cars_pass
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from pavewright.geometry import XY
+    from pavewright.geometry import XY, FoldedSurface
     from pavewright.job import Job
     from pavewright.levels._arrangements import Arrangement
     from pavewright.levels._design import Designed
     from pavewright.levels._draining import Draining
     from pavewright.rules import Rulebook
-    from pavewright.survey import PlanArea, Survey
+    from pavewright.survey import PlanArea, SitePlan, Survey
 
 _MOST_FACETS = 40
 """A curved outline would give a plane to every chord; more than this is no way to lay paving."""
@@ -47,7 +48,7 @@ class Candidate:
         drains: Where water goes on it; None where it has no levels.
         accepted: Whether it keeps every rule and drains.
         folds_m: Length of its folds, along which units are cut where no joint lies. [m]
-        passable: Whether a car gets over it, where cars use it.
+        refused: Why it is not accepted though it may drain, in words; empty where nothing stands against it.
     """
 
     kind: str
@@ -57,7 +58,7 @@ class Candidate:
     drains: Draining | None
     accepted: bool
     folds_m: float
-    passable: bool = True
+    refused: str = ""
 
     def option(self) -> FoldOption:
         """Return the way without what it was asked, for the plan."""
@@ -81,8 +82,8 @@ class Candidate:
         if self.drains is None:
             return "no levels keep every limit"
         folds = f"; {self.folds_m:.1f} m of folds" if self.folds_m > 0.0 else ""
-        if not self.passable:
-            return "a car grounds on it: " + drained_words(self.drains) + folds
+        if self.refused:
+            return f"{self.refused}: " + drained_words(self.drains) + folds
         return ("drains: " if self.accepted else "does not drain: ") + drained_words(self.drains) + folds
 
 
@@ -171,17 +172,24 @@ def candidate(area: PlanArea, survey: Survey, task: Task, designed: Designed | N
             drained.draining(rules.value("levels.standing_mm")),
             to_walls_m=to_walls_m(area, survey, designed.surface, rules),
         )
-    passable = designed is None or cars_pass(area, designed.surface, survey.site, rules)
+    refused = "" if designed is None else _refused(area, designed.surface, survey.site, rules)
     return Candidate(
         kind=task.arrangement.kind,
         words=task.arrangement.words,
         task=task,
         designed=designed,
         drains=drains,
-        accepted=drains is not None and dry(drains, task.arrangement, rules) and passable,
-        passable=passable,
+        accepted=drains is not None and dry(drains, task.arrangement, rules) and not refused,
+        refused=refused,
         folds_m=task.arrangement.folds_m,
     )
+
+
+def _refused(area: PlanArea, surface: FoldedSurface, site: SitePlan, rules: Rulebook) -> str:
+    """Return why a surface is no way to lay the area, though it may drain."""
+    if not cars_pass(area, surface, site, rules):
+        return "a car grounds on it"
+    return "" if lids_fit(area, surface, site) else "a fold runs across a lid"
 
 
 def dry(drains: Draining, arrangement: Arrangement, rules: Rulebook) -> bool:

@@ -44,6 +44,11 @@ def moved(bound: Bound, off_mm: float, survey: Survey, job: Job, rules: Rulebook
         "door": f"Accept {by} less of a step at {bound.thing}.",
         "join": f"Put a step of {by} where it meets {bound.thing}, or lay both areas on one plane.",
     }.get(bound.kind)
+    if bound.kind == "cover" and bound.part:
+        words = (
+            f"Set the frame of {bound.thing} into the paving, tilted with it: {by} {higher} at one corner (entered as "
+            f"fixed: ask whose drain it is first)."
+        )
     if words is None:
         return ()
     kind = WayKind.WISH if bound.kind in {"door", "door_reach"} else WayKind.MOVE

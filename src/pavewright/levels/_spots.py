@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from pavewright.geometry import XY, FoldedSurface
     from pavewright.levels._contacts import Contact
     from pavewright.rules import Rulebook
-    from pavewright.survey import PlanArea, PlanWall, Survey
+    from pavewright.survey import PlanArea, PlanOpening, PlanWall, Survey
 
 
 def corner_levels(area: PlanArea, surface: FoldedSurface) -> tuple[SpotLevel, ...]:
@@ -97,6 +97,17 @@ def door_steps(area: PlanArea, surface: FoldedSurface, survey: Survey, rules: Ru
         for door in wall.openings:
             ends = math.dist(wall.start, door.start), math.dist(wall.start, door.end)
             if door.threshold_level_mm is not None and any(contact.overlaps(*ends) for contact in met):
-                steps = [door.threshold_level_mm - surface.level_at(at) for at in (door.start, door.end)]
-                found.append(DoorStep(wall.name, door.name, min(steps), max(steps)))
+                found.append(_door_step(area, surface, wall, door, door.threshold_level_mm))
     return tuple(found)
+
+
+def _door_step(
+    area: PlanArea, surface: FoldedSurface, wall: PlanWall, door: PlanOpening, threshold_mm: float
+) -> DoorStep:
+    """Return the step at a door, its jambs named as a person on the paving sees them."""
+    middle = (door.start[0] + door.end[0]) / 2.0, (door.start[1] + door.end[1]) / 2.0
+    first, half, last = (threshold_mm - surface.level_at(at) for at in (door.start, middle, door.end))
+    # with the paving to the left of the wall a person faces back along it: its end is on his left hand
+    _, offset = along_and_offset(wall.start, wall.end, area.gross.centre_mm)
+    left, right = (last, first) if offset > 0.0 else (first, last)
+    return DoorStep(wall.name, door.name, left, half, right)

@@ -51,12 +51,39 @@ class WallClearance:
 
 @dataclass(frozen=True, slots=True)
 class DoorStep:
-    """Step down from a threshold to the paving, at the jamb where it is least and where it is most."""
+    """Step down from a threshold to the paving at both jambs and between them, looking at the door from the paving.
+
+    Attributes:
+        wall: Name of the wall.
+        opening: Name of the door.
+        left_mm: Step at the left jamb. [mm]
+        middle_mm: Step half way between the jambs. [mm]
+        right_mm: Step at the right jamb. [mm]
+    """
 
     wall: str
     opening: str
-    least_mm: float
-    most_mm: float
+    left_mm: float
+    middle_mm: float
+    right_mm: float
+
+    @property
+    def least_mm(self) -> float:
+        """The least of the three. [mm]."""
+        return min(self.left_mm, self.middle_mm, self.right_mm)
+
+    @property
+    def most_mm(self) -> float:
+        """The greatest of the three. [mm]."""
+        return max(self.left_mm, self.middle_mm, self.right_mm)
+
+    @property
+    def text(self) -> str:
+        """The step in whole millimetres: one figure where it is the same everywhere, else three with their place."""
+        left, middle, right = (f"{each:.0f}" for each in (self.left_mm, self.middle_mm, self.right_mm))
+        if left == middle == right:
+            return f"{middle} mm"
+        return f"{left} mm at the left jamb, {middle} in the middle, {right} at the right"
 
 
 @dataclass(frozen=True, slots=True)

@@ -150,8 +150,11 @@ def levels_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
         if area.doors:
             sheet.add(
                 table(
-                    ("*door", ">least step down", ">greatest"),
-                    [(door.opening, f"{door.least_mm:.0f}", f"{door.most_mm:.0f}") for door in area.doors],
+                    ("*door", ">step down at the left jamb", ">in the middle", ">at the right jamb"),
+                    [
+                        (door.opening, f"{door.left_mm:.0f}", f"{door.middle_mm:.0f}", f"{door.right_mm:.0f}")
+                        for door in area.doors
+                    ],
                 )
             )
         sheet.add(points([sum_behind(working, rules) for working in area.workings]))

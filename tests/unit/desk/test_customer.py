@@ -47,7 +47,9 @@ def test_the_customer_sees_what_is_done_and_for_how_much():
     told = json.loads(SCREEN_VERBS["customer"](demo_document(), lambda _: None))
     assert told["to_pay_minor"] == plan.cost.total_minor
     assert any("Terrace" in words for words in told["scope"])
-    assert told["areas"][0]["doors"] == ["Kitchen door: the paving lies 169 to 188 mm below the threshold."]
+    (door,) = plan.levels.areas[0].doors
+    assert (round(door.left_mm), round(door.middle_mm), round(door.right_mm)) == (188, 178, 169)
+    assert told["areas"][0]["doors"] == [f"Kitchen door: step down to the paving {door.text}."]
     assert told["assumed"] == list(plan.survey.assumptions)
     assert told["pictures"]["laying"].startswith("<")
 
