@@ -22,7 +22,7 @@ def _demo(change=None):
 def test_a_new_job_is_to_be_measured_first():
     stage, then = next_thing(make_plan(starter_document("Path")))
     assert stage == "measure"
-    assert then.startswith("Read the ground")
+    assert then.startswith("The damp-proof course of wall House wall was not read")
 
 
 def test_what_is_laid_comes_first_and_says_what_is_wrong():

@@ -115,7 +115,7 @@ export function listen(target, box, name, act) {
 /** @param {JobState} state @param {(string|number)[]} path @param {string} title @param {string} hint @param {any} node @param {any} label */
 function line(state, path, title, hint, node, label) {
   const id = freshName(), key = String(path[path.length - 1]);
-  const isNumber = node.type === "number" || node.type === "integer", isList = node.type === "array";
+  const isNumber = node.type === "number" || node.type === "integer", isList = node.type === "array", isLevel = takesLevelOrPoint(node);
   const names = namesFor(state, key, path), isDate = node.format === "date";
   const input = /** @type {HTMLInputElement} */ (names && !isList
     ? picker(names, node.optional || "default" in node)
@@ -128,6 +128,7 @@ function line(state, path, title, hint, node, label) {
     input.value = value === undefined || value === null ? "" : isList ? value.join(", ") : String(value);
   };
   if (!isList && node.default !== undefined && node.default !== null && input.tagName === "INPUT") input.placeholder = String(node.default);
+  if (isLevel || (isNumber && key.endsWith("level_mm"))) input.placeholder = "not read";
   show();
   const unit = label.unit === "price" ? state.doc.identity?.currency ?? "" : label.unit, money = label.unit === "price" || label.unit === "an hour";
   if (money) show.call(null);
@@ -139,6 +140,12 @@ function line(state, path, title, hint, node, label) {
   else input.addEventListener("change", () => take(state, path, input, node, label, title));
   bind(state, path, box, input, money ? undefined : show);
   return box;
+}
+
+/** Whether a field takes a level or the name of a point whose level it is. @param {any} node */
+function takesLevelOrPoint(node) {
+  const kinds = (node.anyOf ?? []).map((/** @type {any} */ each) => each.type);
+  return kinds.includes("number") && kinds.includes("string");
 }
 
 /** Prices are kept in the smallest coin and shown in the currency. @param {JobState} state @param {(string|number)[]} path @param {HTMLInputElement} input @param {string} title */
@@ -174,6 +181,11 @@ function take(state, path, input, node, label, title) {
     if (numbers && values.some((value) => !Number.isFinite(value))) return wrong(input, "Write numbers, separated by commas.");
     return state.change(title, (doc) => put(doc, path, values));
   }
+  if (takesLevelOrPoint(node)) {
+    const value = levelled(state).includes(text) ? text : lengthFrom(text) ?? text;
+    if (typeof value === "number") input.value = plain(value, Number.isInteger(value) ? 0 : 1).replaceAll(" ", "");
+    return state.change(title, (doc) => put(doc, path, value));
+  }
   if (node.type === "number" || node.type === "integer") {
     const value = label.ending === "_mm" ? lengthFrom(text) : Number(text.replace(",", ".").replace("−", "-"));
     if (value === null || !Number.isFinite(value)) return wrong(input, label.ending === "_mm" ? "Write a length: 1235, 1.235 m or 4 ft 1/2 in." : "Write a number in figures.");
@@ -182,6 +194,13 @@ function take(state, path, input, node, label, title) {
     return state.change(title, (doc) => put(doc, path, kept));
   }
   return state.change(title, (doc) => put(doc, path, text));
+}
+
+/** Names of points that have a level: from a benchmark, a level book or a height. @param {JobState} state @returns {string[]} */
+function levelled(state) {
+  const m = state.doc.measurements ?? {};
+  return [...(m.benchmarks ?? []), ...(m.level_books ?? []).flatMap((/** @type {any} */ book) => book.rows ?? []), ...(m.heights_over ?? [])].map((each) => each.point)
+    .concat((m.points ?? []).map((/** @type {any} */ point) => point.name));
 }
 
 /** @param {string[]} names @param {boolean} optional */
@@ -252,7 +271,8 @@ export function blank(node) {
   const found = resolved(node);
   if (found.type === "object") {
     /** @type {any} */ const made = {};
-    for (const name of found.required ?? []) made[name] = blank(found.properties[name]);
+    // a length that nobody measured stays empty and is asked for
+    for (const name of found.required ?? []) if (!(name.endsWith("_mm") && resolved(found.properties[name]).type === "number")) made[name] = blank(found.properties[name]);
     return made;
   }
   if ("default" in found && found.default !== undefined) return found.default;
@@ -308,9 +328,9 @@ function told(item, index, wishes) {
   if (wishes.row) return wishes.row(item, index);
   const words = [item.name ?? item.point ?? item.question ?? item.key ?? (item.start && item.end ? `${item.start} – ${item.end}` : `${index + 1}`)];
   if (item.length_mm && item.start) words.push(`${plain(item.length_mm)} mm`);
-  if (item.dpc_level_mm) words.push(`DPC ${plain(item.dpc_level_mm / 1000, 3)}`);
+  if ("dpc_level_mm" in item && item.kind !== "garden") words.push(item.dpc_level_mm === null ? "DPC not read" : `DPC ${typeof item.dpc_level_mm === "number" ? plain(item.dpc_level_mm / 1000, 3) : `of ${item.dpc_level_mm}`}`);
   if (item.kind) words.push(spoken(item.kind));
-  if (item.level_mm) words.push(plain(item.level_mm / 1000, 3));
+  if ("level_mm" in item) words.push(item.level_mm === null ? "not read" : typeof item.level_mm === "number" ? plain(item.level_mm / 1000, 3) : `level of ${item.level_mm}`);
   return words.join(", ");
 }
 

@@ -62,7 +62,7 @@ export function apartFrom(wanted, apart, lowest) {
 
 /** The section as a drawing as wide as its box. @param {any} plan @param {any} place @param {number} width */
 export function sectionDrawing(plan, place, width) {
-  const { cut, wall, door } = place, high = 400, surface = plan.levels.areas.find((/** @type {any} */ area) => area.area === cut.area).surface;
+  const { cut, wall } = place, door = place.door?.threshold_level_mm == null ? null : place.door, high = 400, surface = plan.levels.areas.find((/** @type {any} */ area) => area.area === cut.area).surface;
   const layers = plan.build_ups.areas.find((/** @type {any} */ area) => area.area === cut.area)?.layers ?? [];
   const total = layers.reduce((/** @type {number} */ sum, /** @type {any} */ layer) => sum + layer.thickness_mm, 0);
   const near = levelAt(surface, cut.point(0)), far = levelAt(surface, cut.point(cut.run_mm));
@@ -114,7 +114,7 @@ export function sectionDrawing(plan, place, width) {
 export function sectionWords(plan, { cut, wall, door }) {
   const surface = plan.levels.areas.find((/** @type {any} */ area) => area.area === cut.area).surface, near = levelAt(surface, cut.point(0)), far = levelAt(surface, cut.point(cut.run_mm));
   const layers = plan.build_ups.areas.find((/** @type {any} */ area) => area.area === cut.area)?.layers ?? [], total = layers.reduce((/** @type {number} */ sum, /** @type {any} */ layer) => sum + layer.thickness_mm, 0);
-  return [`${cut.area} at the wall ${level(near)}`, wall.dpc_level_mm === null ? "" : `${plain(wall.dpc_level_mm - near)} mm below the DPC at ${level(wall.dpc_level_mm)}`, door ? `a step of ${plain(door.threshold_level_mm - near)} mm below the threshold at ${level(door.threshold_level_mm)}` : "",
+  return [`${cut.area} at the wall ${level(near)}`, wall.dpc_level_mm === null ? (wall.is_house ? "damp-proof course not read, clearance below it not checked" : "") : `${plain(wall.dpc_level_mm - near)} mm below the DPC at ${level(wall.dpc_level_mm)}`, door && door.threshold_level_mm === null ? `threshold of ${door.name} not read` : door ? `a step of ${plain(door.threshold_level_mm - near)} mm below the threshold at ${level(door.threshold_level_mm)}` : "",
     `${level(far)} ${plain(cut.run_mm / 1000, 1)} m out`, `build-up ${plain(total)} mm, formation ${level(near - total)} at the wall`].filter(Boolean).join(", ") + ".";
 }
 

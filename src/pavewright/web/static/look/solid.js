@@ -115,7 +115,7 @@ function standing(wall, plan, put, mesh, lines) {
   const dpc = wall.dpc_level_mm, levels = plan.levels.areas.flatMap((/** @type {any} */ area) => area.corners.map((/** @type {any} */ one) => one.level_mm)), low = Math.min(...levels) - 150, top = (dpc ?? Math.max(...levels)) + 250;
   const length = Math.hypot(wall.end[0] - wall.start[0], wall.end[1] - wall.start[1]), point = (/** @type {number} */ share) => [wall.start[0] + share * (wall.end[0] - wall.start[0]), wall.start[1] + share * (wall.end[1] - wall.start[1])];
   const share = (/** @type {number[]} */ at) => Math.hypot(at[0] - wall.start[0], at[1] - wall.start[1]) / length;
-  const doors = wall.openings.map((/** @type {any} */ door) => ({ from: share(door.start), to: share(door.end), sill: door.threshold_level_mm })).sort((/** @type {any} */ a, /** @type {any} */ b) => a.from - b.from);
+  const doors = wall.openings.map((/** @type {any} */ door) => ({ from: share(door.start), to: share(door.end), sill: door.threshold_level_mm ?? dpc ?? Math.max(...levels) })).sort((/** @type {any} */ a, /** @type {any} */ b) => a.from - b.from);
   const face = (/** @type {number} */ from, /** @type {number} */ to, /** @type {number} */ bottom, /** @type {number} */ upper) => { const [a, b] = [point(from), point(to)]; return [[put([...a, bottom]), put([...b, bottom]), put([...b, upper])], [put([...a, bottom]), put([...b, upper]), put([...a, upper])]]; };
   const faces = [];
   let here = 0;

@@ -147,10 +147,10 @@ export function addHole(doc, area, corners) {
 
 /** What stands on the site, by the tool that puts it there: two places or one, and what is not asked. */
 export const THINGS = /** @type {Record<string, {words: string, list: string, places: 1|2, stem: string, make: (doc: any, names: string[]) => any}>} */ ({
-  wall: { words: "Wall", list: "walls", places: 2, stem: "W", make: (_doc, [start, end]) => ({ start, end, dpc_level_mm: 10150, openings: [], air_bricks: [] }) },
+  wall: { words: "Wall", list: "walls", places: 2, stem: "W", make: (_doc, [start, end]) => ({ start, end, kind: "house", dpc_level_mm: null, openings: [], air_bricks: [] }) },
   gully: { words: "Gully", list: "gullies", places: 1, stem: "G", make: (doc, [point]) => ({ point, outfall: doc.site.outfalls?.[0]?.name ?? null }) },
   channel: { words: "Channel", list: "channels", places: 2, stem: "CH", make: (doc, [start, end]) => ({ start, end, outfall: doc.site.outfalls?.[0]?.name ?? null }) },
-  cover: { words: "Cover", list: "covers", places: 1, stem: "IC", make: (_doc, [point]) => ({ point, length_mm: 600, width_mm: 450, level_mm: 9950, fixed: false }) },
+  cover: { words: "Cover", list: "covers", places: 1, stem: "IC", make: (_doc, [point]) => ({ point, length_mm: 600, width_mm: 450, level_mm: null, fixed: false }) },
   post: { words: "Post", list: "obstacles", places: 1, stem: "PO", make: (_doc, [point]) => ({ point, length_mm: 100, width_mm: 100 }) },
   tree: { words: "Tree", list: "trees", places: 1, stem: "T", make: (_doc, [point]) => ({ point, stem_diameter_mm: 200 }) },
   boundary: { words: "Boundary", list: "boundaries", places: 2, stem: "BN", make: (_doc, [start, end]) => ({ start, end }) },
@@ -173,5 +173,5 @@ export function addThing(doc, kind, places) {
 export function addDoor(doc, wall, along_mm, width_mm = 900) {
   const here = doc.site.walls[wall];
   here.openings ??= [];
-  here.openings.push({ name: `Door ${here.openings.length + 1}`, along_mm: Math.max(0, Math.round(along_mm - width_mm / 2)), width_mm, threshold_level_mm: (here.dpc_level_mm ?? 10150) + 10 });
+  here.openings.push({ name: `Door ${here.openings.length + 1}`, along_mm: Math.max(0, Math.round(along_mm - width_mm / 2)), width_mm, threshold_level_mm: null });
 }

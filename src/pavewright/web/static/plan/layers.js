@@ -129,7 +129,7 @@ export const LAYERS = {
         sign(to, mid(opening.start, opening.end), text(opening.name, { y: 19, "font-size": 12 }));
       }
       for (const brick of wall.air_bricks) sign(to, brick.at, svg("path", { d: "M-6 -4H6V4H-6ZM-2 -4V4M2 -4V4", fill: "var(--sheet)", stroke: "currentColor", "stroke-width": 1.4 }));
-      const words = text(wall.dpc_level_mm === null ? wall.name : `${wall.name}, DPC ${level(wall.dpc_level_mm)}`, { y: 4, "font-size": 12, "font-weight": 650 });
+      const words = text(wall.dpc_level_mm === null ? (wall.is_house ? `${wall.name}, DPC not read` : wall.name) : `${wall.name}, DPC ${level(wall.dpc_level_mm)}`, { y: 4, "font-size": 12, "font-weight": 650 });
       sign(to, mid(wall.start, wall.end), svg("g", { transform: behind(wall, to) }, words));
     }
     for (const line of site.channels) {

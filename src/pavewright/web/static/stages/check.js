@@ -20,7 +20,7 @@ export function results(state) {
 /** @param {any} state */
 export function inputs(state) {
   const out = [group("Who read it", [form(state, ["as_laid"], { only: ["date", "read_by", "instrument", "reading_sd_mm"] }), form(state, [], { only: ["tolerance"] })])];
-  if (state.doc.as_laid) out.push(group("Levels read", [rows(state, ["as_laid", "readings"], ["label", "x_mm", "y_mm", "level_mm", "area"], { title: "Readings", add: "reading", start: (doc) => ({ label: `L${(doc.as_laid.readings?.length ?? 0) + 1}`, x_mm: 0, y_mm: 0, level_mm: 10000, area: doc.areas[0].name }) })]));
+  if (state.doc.as_laid) out.push(group("Levels read", [rows(state, ["as_laid", "readings"], ["label", "x_mm", "y_mm", "level_mm", "area"], { title: "Readings", add: "reading", start: (doc) => ({ label: `L${(doc.as_laid.readings?.length ?? 0) + 1}`, level_mm: null, area: doc.areas[0].name }) })]));
   else out.push(el("button", { type: "button", class: "main", text: "Begin the check", on: { click: () => state.change("check begun", (/** @type {any} */ doc) => { doc.as_laid = { date: new Date().toISOString().slice(0, 10), readings: [] }; }) } }));
   out.push(fromFile(state, { laid: true }));
   return out;
