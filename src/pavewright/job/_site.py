@@ -57,8 +57,8 @@ class Wall(Part):
     )
     dpc_level_mm: LevelOrPoint | None = Field(
         None,
-        description="Level of the damp-proof course, or the name of a point whose level it is, as read in a level book. "
-        "None for a garden wall. On a house wall none means that it was not read: clearance below it is not checked. [mm]",
+        description="Level of the damp-proof course, or the name of a point whose level it is, as read in a level book; "
+        "none on a house wall means that it was not read, and clearance below it is not checked. [mm]",
     )
     openings: tuple[Opening, ...] = ()
     air_bricks: tuple[AirBrick, ...] = ()
