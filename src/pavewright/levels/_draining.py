@@ -17,12 +17,12 @@ from pavewright.levels._leaving import (
     AT_EDGE_MM,
     LOOK_MM,
     Levelled,
+    channel_zones,
     edges_of,
     inner_channels,
     low_ground,
-    takers,
-    to_others,
 )
+from pavewright.levels._takers import NO_DRAIN, Taker, TakerKind
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -36,10 +36,6 @@ _MOST_CELLS = 60_000.0
 """Cells are made larger rather than more than this."""
 _CELL_MM = 50.0
 """Side of a cell of the designed surface. [mm]"""
-
-
-FREE = ("edge ", "boundary ", "area ", "paving ")
-"""How the names of outlets begin that no drain takes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,14 +82,14 @@ class DrainedSurface:
         shared: What drains where.
         paved: Cells that are paving, shape (rows, columns), bool.
         area_m2: Area of the paving. [m²]
-        others: Outlets that lead onto what is not the owner's: a road, a footway, a neighbour's ground.
+        takers: Who takes the water, in the order of the outlets.
     """
 
     filled: Filled
     shared: Catchments
     paved: NDArray[np.bool_]
     area_m2: float
-    others: frozenset[str] = frozenset()
+    takers: tuple[Taker, ...]
 
     @property
     def cell_m2(self) -> float:
@@ -101,15 +97,19 @@ class DrainedSurface:
         return self.area_m2 / float(np.count_nonzero(self.paved))
 
     @property
-    def areas_m2(self) -> tuple[tuple[str, float], ...]:
-        """Outlets with the paving that drains to each. [m²]."""
+    def areas_m2(self) -> tuple[tuple[Taker, float], ...]:
+        """Takers with the paving that drains to each. [m²]."""
         sums = (float(share[self.paved].sum()) * self.cell_m2 for share in self.shared.shares)
-        return tuple(zip(self.shared.outlets, sums, strict=True))
+        return tuple(zip(self.takers, sums, strict=True))
+
+    def taker_of(self, outlet: str) -> Taker:
+        """Return who takes the water of an outlet."""
+        return self.takers[self.shared.outlets.index(outlet)]
 
     def draining(self, least_mm: float) -> Draining:
         """Return what stands deeper than a least depth, and where the rest goes."""
         puddles = stands(self.filled, least_mm)
-        past = sum(area for name, area in self.areas_m2 if name.startswith(FREE))
+        past = sum(area for taker, area in self.areas_m2 if taker.kind in NO_DRAIN)
         return Draining(
             cell_mm=self.filled.grid.cell_mm,
             standing_l=sum(puddle.volume_l for puddle in puddles),
@@ -118,7 +118,7 @@ class DrainedSurface:
             shut_in_m2=float(np.count_nonzero(self.filled.unreached & self.paved)) * self.cell_m2,
             to_drains_m2=sum(area for _, area in self.areas_m2) - past,
             past_m2=past,
-            to_others_m2=sum(area for name, area in self.areas_m2 if name in self.others),
+            to_others_m2=sum(area for taker, area in self.areas_m2 if taker.is_theirs),
         )
 
 
@@ -127,25 +127,25 @@ def drained_surface(
 ) -> DrainedSurface:
     """Return a surface over an area filled from its drains and free edges; walls and kerbs hold.
 
-    A free edge past which the ground stands higher lets no water go. Outlets are named by what they are: ``gully``,
-    ``channel``, ``edge``, ``boundary``, ``area`` or ``paving``, and its name.
+    A free edge past which the ground stands higher lets no water go.
     """
-    grid, paved = drained_grid(area, survey, surface, rules, cell_mm)
+    grid, paved, takers = drained_grid(area, survey, surface, rules, cell_mm)
     filled = fill(grid)
-    return DrainedSurface(filled, catchments(filled), paved, area.gross.area_m2, to_others(survey.site))
+    return DrainedSurface(filled, catchments(filled), paved, area.gross.area_m2, takers)
 
 
 def drained_grid(
     area: PlanArea, survey: Survey, surface: Levelled, rules: Rulebook, cell_mm: float = _CELL_MM
-) -> tuple[Grid, NDArray[np.bool_]]:
-    """Return an area as cells with an exit at every gully, channel and free edge, and which cells are paving."""
+) -> tuple[Grid, NDArray[np.bool_], tuple[Taker, ...]]:
+    """Return an area as cells with an exit at every gully, channel and free edge, which are paving, and who takes."""
     site, polygon = survey.site, area.gross.polygon
     cell_mm = max(cell_mm, (polygon.area / _MOST_CELLS) ** 0.5)
     leaving = [
-        (name, low_ground(line, area, survey, surface, rules) if name.startswith("edge ") else line)
-        for name, line in edges_of(area, site)
+        (taker, low_ground(line, area, survey, surface, rules) if taker.kind is TakerKind.FREE_EDGE else line)
+        for taker, line in edges_of(area, site)
     ]
-    leaving = [(name, line) for name, line in leaving if shapely.length(line) >= cell_mm]
+    leaving = [(taker, line) for taker, line in leaving if shapely.length(line) >= cell_mm]
+    takers = list(dict.fromkeys(taker for taker, _ in leaving))
     rim = shapely.buffer(shapely.union_all([line for _, line in leaving]), _RIM * cell_mm)
     grid = rasterise(_whole(polygon, rim), cell_mm, surface.levels_at)
     x, y = grid.centres()
@@ -153,20 +153,22 @@ def drained_grid(
     if leaving:
         places = shapely.points(x, y)
         away = np.array([shapely.distance(line, places) for _, line in leaving])
-        names = tuple(dict.fromkeys(name for name, _ in leaving))
-        owner = np.array([names.index(name) for name, _ in leaving])[away.argmin(axis=0)]
+        owner = np.array([takers.index(taker) for taker, _ in leaving])[away.argmin(axis=0)]
         exits = np.where(grid.inside & ~paved, owner, -1).astype(np.int32)
-        grid = replace(grid, exits=exits, outlets=names)
+        grid = replace(grid, exits=exits, outlets=tuple(each.outlet for each in takers))
     for placed in site.gullies:
         (px, py), half = placed.at, placed.gully.size_mm / 2.0
         if area.gross.contains(placed.at):
-            grating = shapely.box(px - half, py - half, px + half, py + half)
-            grid = with_exit_polygon(grid, f"gully {placed.gully.name}", grating)
-    for name, line in inner_channels(area, site):
+            taker = Taker(TakerKind.GULLY, placed.gully.name)
+            takers.append(taker)
+            grid = with_exit_polygon(grid, taker.outlet, shapely.box(px - half, py - half, px + half, py + half))
+    for taker, line in inner_channels(area, site):
         for part in shapely.get_parts(line):
             if isinstance(part, LineString) and part.length >= cell_mm:
-                grid = with_exit_line(grid, name, part)
-    return grid, paved
+                takers.append(taker)
+                grid = with_exit_line(grid, taker.outlet, part)
+    by_outlet = {each.outlet: each for each in takers}
+    return grid, paved, tuple(by_outlet[name] for name in grid.outlets)
 
 
 def _whole(polygon: Polygon, rim: shapely.Geometry) -> Polygon:
@@ -184,8 +186,7 @@ def to_walls_m(area: PlanArea, survey: Survey, surface: FoldedSurface, rules: Ru
 
     Boundary and garden walls count as house walls do: the job does not tell them apart.
     """
-    channels, _ = takers(area, survey.site)
-    taken = shapely.union_all([zone for _, zone in channels])
+    taken = shapely.union_all([zone for _, zone in channel_zones(survey.site)])
     found = 0.0
     for wall in survey.site.walls:
         inward = away_from(wall.start, wall.end, area.gross.centre_mm)

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from pavewright.findings import Finding, Severity
-from pavewright.levels import drained_surface
-from pavewright.water._folded import taken_by
+from pavewright.job import Beyond
+from pavewright.levels import THEIRS, Taker, TakerKind, drained_surface
 from pavewright.water._storms import storms
 from pavewright.water._types import SheetStorm, StormShare
 
@@ -51,21 +51,24 @@ def before_and_after(
     """
     minutes = rules.value("water.sheet_storm_min")
     depth, told = _depth(rain, minutes, rules)
-    after: dict[tuple[str, str], float] = {}
+    after: dict[_Key, float] = {}
     runoff = rules.figure("water.runoff")
     for each in caught:
-        key = each.kind, each.to
-        after[key] = after.get(key, 0.0) + each.area_m2 * depth * runoff.value
+        if each.kind is not TakerKind.NEXT_AREA:
+            key = each.kind, each.to, each.beyond
+            after[key] = after.get(key, 0.0) + each.whole_m2 * depth * runoff.value
     before = _before(survey, depth, rules) if survey.ground is not None else None
     keys = list(dict.fromkeys([*after, *(before or {})]))
     shares = tuple(
-        StormShare(kind, to, None if before is None else before.get((kind, to), 0.0), after.get((kind, to), 0.0))
-        for kind, to in keys
-        if after.get((kind, to), 0.0) + (before or {}).get((kind, to), 0.0) >= _MORE_LITRES
+        StormShare(*key, None if before is None else before.get(key, 0.0), after.get(key, 0.0))
+        for key in keys
+        if after.get(key, 0.0) + (before or {}).get(key, 0.0) >= _MORE_LITRES
     )
     storm = SheetStorm(minutes, depth, told, shares)
-    foreign = {line.name for line in survey.site.boundaries if line.neighbour != "own"}
-    return storm, [_more(share, storm) for share in shares if share.to in foreign and _is_more(share)]
+    return storm, [_more(share, storm) for share in shares if _is_more(share)]
+
+
+_Key = tuple[TakerKind, str, Beyond | None]
 
 
 def _depth(rain: Rain | None, minutes: float, rules: Rulebook) -> tuple[float, str]:
@@ -80,45 +83,63 @@ def _depth(rain: Rain | None, minutes: float, rules: Rulebook) -> tuple[float, s
     return depth, f"{rain.years:g}-year storm, {source}, climate {rain.climate_percent:g} % added"
 
 
-def _before(survey: Survey, depth: float, rules: Rulebook) -> dict[tuple[str, str], float]:
-    """Return litres off the ground to each place before the job."""
-    found: dict[tuple[str, str], float] = {}
+def _before(survey: Survey, depth: float, rules: Rulebook) -> dict[_Key, float]:
+    """Return litres off the ground to each place before the job.
+
+    What runs on to the ground of another area leaves there as the water of that area does, by its shares.
+    """
     table = rules.table("water.runoff_by_surface")
-    for area in survey.site.areas:
-        sheds = table.figure(_SURFACES[area.area.before], "runoff").value
-        for key, share_m2 in _ground_shares(area, survey, rules).items():
-            found[key] = found.get(key, 0.0) + share_m2 * depth * sheds
+    shares = {area.name: _ground_shares(area, survey, rules) for area in survey.site.areas}
+    coming = {
+        area.name: area.gross.area_m2 * depth * table.figure(_SURFACES[area.area.before], "runoff").value
+        for area in survey.site.areas
+    }
+    found: dict[_Key, float] = {}
+    for _ in survey.site.areas:
+        onward: dict[str, float] = {}
+        for name, litres in coming.items():
+            for taker, share in shares[name]:
+                if taker.kind is TakerKind.NEXT_AREA:
+                    onward[taker.name] = onward.get(taker.name, 0.0) + share * litres
+                else:
+                    key = taker.kind, taker.name, taker.beyond
+                    found[key] = found.get(key, 0.0) + share * litres
+        coming = onward
     return found
 
 
 _SURFACES = {"garden": "garden", "paving": "road or paving", "path": "path"}
 
 
-def _ground_shares(area: PlanArea, survey: Survey, rules: Rulebook) -> dict[tuple[str, str], float]:
+def _ground_shares(area: PlanArea, survey: Survey, rules: Rulebook) -> tuple[tuple[Taker, float], ...]:
+    """Return who takes the water of the ground under an area, each with its share; what stands is in none."""
     if survey.ground is None:
-        return {}
+        return ()
     drained = drained_surface(area, survey, _Ground(survey.ground), rules, _GROUND_CELL_MM)
-    found: dict[tuple[str, str], float] = {}
-    for outlet, share_m2 in drained.areas_m2:
-        found[taken_by(outlet)] = share_m2
-    return found
+    return tuple((taker, area_m2 / area.gross.area_m2) for taker, area_m2 in drained.areas_m2)
 
 
 def _is_more(share: StormShare) -> bool:
-    return share.kind == "boundary" and share.before_l is not None and share.after_l > share.before_l + _MORE_LITRES
+    theirs = share.beyond in THEIRS
+    return theirs and share.before_l is not None and share.after_l > share.before_l + _MORE_LITRES
 
 
 def _more(share: StormShare, storm: SheetStorm) -> Finding:
     before = share.before_l or 0.0
+    what = "boundary" if share.kind is TakerKind.BOUNDARY else "edge"
     return Finding(
         "water.more_over_boundary",
         Severity.CHECK,
-        f"boundary {share.to}",
-        f"In a storm of {storm.depth_mm:.0f} mm in {storm.minutes:g} min, {share.after_l:.0f} l run to boundary "
+        f"{what} {share.to}",
+        f"In a storm of {storm.depth_mm:.0f} mm in {storm.minutes:g} min, {share.after_l:.0f} l run over {what} "
         f"{share.to}; before the job it was about {before:.0f} l. Water of yours may not be sent to a neighbour or a "
         "road.",
         share.after_l,
         before,
         "l",
-        ways_out=("Put a channel along the boundary, with an outfall.", "Turn the fall.", "Leave a border that soaks."),
+        ways_out=(
+            "Put a channel along it, with an outfall on this side.",
+            "Turn the fall.",
+            "Leave a border that soaks.",
+        ),
     )

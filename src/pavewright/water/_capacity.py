@@ -29,11 +29,11 @@ def check_drains(
     checks = []
     for entered in channels:
         plan = next(each for each in site.channels if each.name == entered.name)
-        flow = sum(each.flow_l_s for each in caught if each.kind == "channel" and each.to == entered.name)
+        flow = sum(each.whole_l_s for each in caught if each.kind == "channel" and each.to == entered.name)
         if entered.depth_mm is not None and flow > 0.0:
             checks.append(_channel(entered, plan, flow, rules))
     for placed in site.gullies:
-        flow = sum(each.flow_l_s for each in caught if each.kind == "gully" and each.to == placed.gully.name)
+        flow = sum(each.whole_l_s for each in caught if each.kind == "gully" and each.to == placed.gully.name)
         if flow > 0.0:
             checks.append(_gully(placed.gully.name, placed.gully.size_mm, flow, rules))
     return tuple(checks), [_too_small(check) for check in checks if check.flow_l_s > check.takes_l_s]

@@ -2,77 +2,145 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
+
+import numpy as np
 
 from pavewright import units
 from pavewright.findings import Finding, Severity
-from pavewright.job import OutfallKind, Position
-from pavewright.water._ways import from_boundary, from_kerb, from_wall, to_nowhere
+from pavewright.job import Beyond, OutfallKind, Position
+from pavewright.levels import TakerKind
+from pavewright.water._ways import from_kerb, from_line, from_wall, to_nowhere
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from pavewright.findings import Way
-    from pavewright.job import Outfall
+    from pavewright.job import Job, Outfall
+    from pavewright.levels import Levels
     from pavewright.rules import Rulebook
-    from pavewright.survey import PlanArea, Survey
+    from pavewright.survey import Survey
+    from pavewright.water._routes import Routes
     from pavewright.water._types import Catchment
 
 _SOFT = {OutfallKind.BORDER, OutfallKind.LAWN, OutfallKind.SOAKAWAY}
 _SEWERS = {OutfallKind.SURFACE_WATER_SEWER, OutfallKind.COMBINED_SEWER}
 
 
-def catchment_findings(caught: tuple[Catchment, ...], survey: Survey, rules: Rulebook) -> list[Finding]:
-    """Return findings for catchments whose water goes where it should not, or nowhere."""
+def catchment_findings(
+    caught: tuple[Catchment, ...], job: Job, survey: Survey, levels: Levels, rules: Rulebook
+) -> list[Finding]:
+    """Return findings for catchments whose water goes where it should not, nowhere, or nobody knows where."""
     found = []
     houses = {wall.name for wall in survey.site.walls if wall.is_house}
-    neighbours = {line.name: line.neighbour for line in survey.site.boundaries}
     for each in caught:
-        if each.area_m2 < rules.value("water.least_area_m2"):
+        if each.whole_m2 < rules.value("water.least_area_m2"):
             continue
-        told = _one(each, houses, neighbours, survey)
+        if each.kind is TakerKind.KERB:
+            found.append(_held(each, job, survey, levels))
+            continue
+        told = _one(each, houses, survey, rules)
         if told is not None:
             found.append(told)
     return found
 
 
-def _one(each: Catchment, houses: set[str], neighbours: dict[str, str], survey: Survey) -> Finding | None:
+def _one(each: Catchment, houses: set[str], survey: Survey, rules: Rulebook) -> Finding | None:
     """Return what is wrong with where one catchment drains, if anything is."""
-    amount = f"{each.area_m2:.1f} m² of {each.area} ({each.flow_l_s:.2f} l/s)"
-    if each.kind == "wall":
+    amount = _amount(each)
+    if each.kind is TakerKind.WALL:
         house = each.to in houses
         words = f"{amount} run to wall {each.to}{' of the house' if house else ''} and have nowhere to go."
         ways = from_wall(each, survey)
         return _wrong(each, "water.to_wall", words, ways, Severity.STOP if house else Severity.CHECK)
-    if each.kind == "kerb":
-        words = f"{amount} collect along the kerb {each.to} and no gully stands at its low end."
-        return _wrong(each, "water.held_by_kerb", words, from_kerb(each, survey))
-    if each.kind == "boundary" and neighbours.get(each.to) != "own":
-        who = "the road" if neighbours.get(each.to) == "highway" else "the neighbour"
-        words = f"{amount} run over boundary {each.to} to {who}."
-        return _wrong(each, "water.over_boundary", words, from_boundary(each, survey))
-    if each.kind in {"free_edge", "channel", "gully"} and each.outfall is None:
+    if each.is_theirs:
+        return _onto_theirs(each, survey, rules)
+    if each.kind is TakerKind.TIE_IN and each.beyond in {Beyond.NOT_KNOWN, Beyond.OWN_PAVING}:
+        return _over_tie_in(each, survey)
+    if each.kind is TakerKind.TIE_IN and each.disputed_by is not None:
+        return _disputed(each, survey)
+    drains = {TakerKind.FREE_EDGE, TakerKind.CHANNEL, TakerKind.GULLY}
+    ground = each.kind is TakerKind.TIE_IN and each.beyond is Beyond.OWN_GROUND
+    if (each.kind in drains or ground) and each.outfall is None:
         words = f"{amount} run to {each.kind.replace('_', ' ')} {each.to}, and no outfall is named for it."
         return _wrong(each, "water.no_outfall", words, to_nowhere(each, survey))
     return None
+
+
+def _held(each: Catchment, job: Job, survey: Survey, levels: Levels) -> Finding:
+    """Say that a kerb holds water and nothing at its low end takes it."""
+    words = f"{_amount(each)} collect along the kerb {each.to} and no gully or channel stands at its low end."
+    side = next((side for side in survey.site.area(each.area).sides if side.name == each.to), None)
+    surface = levels.area(each.area).surface
+    low = None if side is None else min((side.start.xy, side.end.xy), key=surface.level_at)
+    ways = from_kerb(each, low, len(job.measurements.points), survey)
+    return _wrong(each, "water.held_by_kerb", words, ways)
+
+
+def _amount(each: Catchment) -> str:
+    more = f" and {each.from_others_m2:.1f} m² that drain onto it" if each.from_others_m2 >= _TOLD_M2 else ""
+    return f"{each.area_m2:.1f} m² of {each.area}{more} ({each.whole_l_s:.2f} l/s)"
+
+
+_TOLD_M2 = 0.05
+"""Less than this is not shown. [m²]"""
+
+
+def _onto_theirs(each: Catchment, survey: Survey, rules: Rulebook) -> Finding:
+    """Say that water runs onto a road, a footway or a neighbour's ground, with the duty of the place."""
+    road = each.beyond is Beyond.HIGHWAY
+    over = "boundary" if each.kind is TakerKind.BOUNDARY else "the edge"
+    words = f"{_amount(each)} run over {over} {each.to} to {'the road or footway' if road else 'the neighbour'}."
+    key = "water.onto_highway_l_s"
+    figure = rules.figure(key) if road and rules.has(key) else None
+    return replace(_wrong(each, "water.over_boundary", words, from_line(each, survey)), figure=figure)
+
+
+def _over_tie_in(each: Catchment, survey: Survey) -> Finding | None:
+    """Ask where water goes that runs onto existing paving: whose it is, or where it drains."""
+    if each.disputed_by is not None:
+        return _disputed(each, survey)
+    known = each.beyond is Beyond.OWN_PAVING
+    words = f"{_amount(each)} run over the edge {each.to} onto existing paving" + (
+        " of your own: look where that sends it. It is not followed further here."
+        if known
+        else ", and nothing says whose it is: a footway or a neighbour may not get it. Say what lies beyond."
+    )
+    code = "water.onto_own_paving" if known else "water.beyond_not_known"
+    return _wrong(each, code, words, from_line(each, survey), Severity.CHECK)
+
+
+def _disputed(each: Catchment, survey: Survey) -> Finding:
+    words = (
+        f"{_amount(each)} run over the edge {each.to}, which is said to be followed by ground of your own; boundary "
+        f"{each.disputed_by} with the road or a neighbour runs along the same edge. One of the two is wrong."
+    )
+    return _wrong(each, "water.beyond_disputed", words, from_line(each, survey), Severity.CHECK)
 
 
 def _wrong(
     each: Catchment, code: str, words: str, ways: tuple[Way, ...], severity: Severity = Severity.STOP
 ) -> Finding:
     place = f"area {each.area}, {each.to}"
-    return Finding(code, severity, place, words, each.flow_l_s, 0.0, "l/s", at_mm=each.at).with_ways(ways)
+    return Finding(code, severity, place, words, each.whole_l_s, 0.0, "l/s", at_mm=each.at).with_ways(ways)
 
 
-def outfall_findings(caught: tuple[Catchment, ...], survey: Survey, rules: Rulebook) -> list[Finding]:
+def outfall_findings(
+    caught: tuple[Catchment, ...], reaching_m2: Mapping[str, float], survey: Survey, rules: Rulebook
+) -> list[Finding]:
     """Return findings on the outfalls that are used."""
     used = {each.outfall for each in caught if each.outfall is not None}
     found = []
     for outfall in survey.site.outfalls:
         if outfall.name in used:
-            found.extend(_outfall(outfall, caught, survey, rules))
+            found.extend(_outfall(outfall, caught, reaching_m2[outfall.name], survey, rules))
     return found
 
 
-def _outfall(outfall: Outfall, caught: tuple[Catchment, ...], survey: Survey, rules: Rulebook) -> list[Finding]:
+def _outfall(
+    outfall: Outfall, caught: tuple[Catchment, ...], reaching_m2: float, survey: Survey, rules: Rulebook
+) -> list[Finding]:
     place = f"outfall {outfall.name}"
     found = []
     if outfall.kind is OutfallKind.UNKNOWN:
@@ -113,8 +181,8 @@ def _outfall(outfall: Outfall, caught: tuple[Catchment, ...], survey: Survey, ru
     if outfall.kind in _SEWERS and rules.has("water.order_of_discharge"):
         figure = rules.figure("water.order_of_discharge")
         words = (
-            f"{outfall.name} is a sewer: soaking away comes first, a watercourse second. Ask its owner before "
-            f"connecting."
+            f"{reaching_m2:.1f} m² drain to {outfall.name}, a sewer: soaking away comes first, a watercourse second. "
+            "Ask its owner before connecting."
         )
         found.append(Finding("water.sewer", Severity.CHECK, place, words, figure=figure))
     return found
@@ -136,23 +204,23 @@ def _lowest_inlet(outfall: Outfall, caught: tuple[Catchment, ...], survey: Surve
     return min(inverts, key=lambda inlet: inlet[1], default=None)
 
 
-def front_findings(
-    areas: tuple[PlanArea, ...], caught: tuple[Catchment, ...], survey: Survey, rules: Rulebook
-) -> list[Finding]:
-    """Return a finding where paving at the front drains to something hard and the place has a rule about it."""
+def front_findings(ways: Routes, survey: Survey, rules: Rulebook) -> list[Finding]:
+    """Return a finding where paving at the front drains to something hard and the place has a rule about it.
+
+    Water is followed to where it ends, over other areas too. What runs onto other paving, a footway or nobody knows
+    where does not end in ground on the plot.
+    """
     if not rules.has("water.front_garden_m2"):
         return []
     figure = rules.figure("water.front_garden_m2")
-    fronts = {area.name for area in areas if area.area.position is Position.FRONT}
-    total = sum(area.shape.area_m2 for area in areas if area.name in fronts)
+    fronts = {area.name for area in survey.site.areas if area.area.position is Position.FRONT}
+    total = sum(area.shape.area_m2 for area in survey.site.areas if area.name in fronts)
     kinds = {outfall.name: outfall.kind for outfall in survey.site.outfalls}
-    hard = sum(
-        each.area_m2
-        for each in caught
-        if each.area in fronts
-        and (each.outfall is None or kinds[each.outfall] not in _SOFT)
-        and each.kind != "next_area"
-    )
+    caught = ways.catchments
+    from_front = np.array([each.area in fronts for each in caught], dtype=np.bool_)
+    soft = np.array([each.outfall is not None and kinds[each.outfall] in _SOFT for each in caught], dtype=np.bool_)
+    whole = sum(each.area_m2 for each in caught if each.area in fronts)
+    hard = whole - float(ways.ends_m2[from_front][:, soft].sum())
     if total <= figure.value or hard <= rules.value("water.least_area_m2"):
         return []
     words = (

@@ -12,36 +12,35 @@ from shapely.geometry import Polygon
 from pavewright.flow import trace
 from pavewright.geometry import joined
 from pavewright.levels import drained_surface
-from pavewright.water._receivers import Receiver, soft_outfall
+from pavewright.water._receivers import Receiver, with_outfall
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from pavewright.flow import Grid
     from pavewright.geometry import XY
-    from pavewright.levels import DrainedSurface, FinishedArea
+    from pavewright.levels import DrainedSurface, FinishedArea, Taker
     from pavewright.rules import Rulebook
-    from pavewright.survey import PlanArea, SitePlan, Survey
-
-_KINDS = {"edge": "free_edge", "area": "next_area", "paving": "next_area"}
-"""Kinds of receiver by the first word of an outlet; the others are called alike."""
-
-
-def taken_by(outlet: str) -> tuple[str, str]:
-    """Return kind and name, as in a catchment, of an outlet of a drained surface."""
-    kind, name = outlet.split(" ", 1)
-    return _KINDS.get(kind, kind), name
+    from pavewright.survey import PlanArea, Survey
 
 
 @dataclass(frozen=True, slots=True)
 class FoldedPart:
-    """Part of the water of a folded area: who takes it, how much, where in plan, where it leaves, and ways to it."""
+    """Part of the water of a folded area: who takes it, how much, where in plan, where it leaves, and ways to it.
+
+    Where it leaves stands at each cell with the area whose water passes there.
+    """
 
     taker: Receiver
     area_m2: float
     shapes: tuple[Polygon, ...]
-    at: XY
+    leaves: tuple[tuple[XY, float], ...]
     ways: tuple[tuple[XY, ...], ...]
+
+    @property
+    def at(self) -> XY:
+        """Where most of it leaves."""
+        return max(self.leaves, key=lambda leaving: leaving[1])[0]
 
 
 def folded_parts(area: PlanArea, finished: FinishedArea, survey: Survey, rules: Rulebook) -> list[FoldedPart]:
@@ -53,22 +52,25 @@ def folded_parts(area: PlanArea, finished: FinishedArea, survey: Survey, rules: 
     ways = _ways(drained, finished)
     most = drained.shared.shares.argmax(axis=0)
     found = []
-    for number, (outlet, area_m2) in enumerate(drained.areas_m2):
-        kind, name = taken_by(outlet)
+    for number, (taker, area_m2) in enumerate(drained.areas_m2):
         cells = drained.paved & (most == number) & ~drained.filled.unreached
         if area_m2 <= 0.0 or not cells.any():
             continue
-        taker = Receiver(kind, name, _outfall(kind, name, survey.site))
-        parts = FoldedPart(
-            taker, area_m2, tuple(_outlines(drained.filled.grid, cells)), _leaves(drained, number), ways.get(outlet, ())
+        found.append(
+            FoldedPart(
+                with_outfall(taker, survey.site),
+                area_m2,
+                tuple(_outlines(drained.filled.grid, cells)),
+                _leaves(drained, number, area_m2),
+                ways.get(taker, ()),
+            )
         )
-        found.append(parts)
     return found
 
 
-def _ways(drained: DrainedSurface, finished: FinishedArea) -> dict[str, tuple[tuple[XY, ...], ...]]:
-    """Return the way of a drop from the middle of each plane, by the outlet that it reaches."""
-    found: dict[str, tuple[tuple[XY, ...], ...]] = {}
+def _ways(drained: DrainedSurface, finished: FinishedArea) -> dict[Taker, tuple[tuple[XY, ...], ...]]:
+    """Return the way of a drop from the middle of each plane, by who takes it."""
+    found: dict[Taker, tuple[tuple[XY, ...], ...]] = {}
     for facet in finished.surface.facets:
         middle = facet.polygon.representative_point()
         if drained.filled.grid.cell_at((middle.x, middle.y)) is None:
@@ -77,20 +79,13 @@ def _ways(drained: DrainedSurface, finished: FinishedArea) -> dict[str, tuple[tu
         if path.outlet and len(path.points) > 1:
             line = shapely.LineString(path.points).simplify(_STRAIGHT * drained.filled.grid.cell_mm)
             points = tuple((float(x), float(y)) for x, y in shapely.get_coordinates(line))
-            found[path.outlet] = (*found.get(path.outlet, ()), points)
+            taker = drained.taker_of(path.outlet)
+            found[taker] = (*found.get(taker, ()), points)
     return found
 
 
 _STRAIGHT = 0.75
 """A way may be drawn this part of a cell off."""
-
-
-def _outfall(kind: str, name: str, site: SitePlan) -> str | None:
-    if kind == "gully":
-        return next(placed.gully.outfall for placed in site.gullies if placed.gully.name == name)
-    if kind == "channel":
-        return next(channel.outfall for channel in site.channels if channel.name == name)
-    return soft_outfall(site) if kind == "free_edge" else None
 
 
 def _outlines(grid: Grid, cells: NDArray[np.bool_]) -> list[Polygon]:
@@ -108,9 +103,10 @@ def _outlines(grid: Grid, cells: NDArray[np.bool_]) -> list[Polygon]:
     return [part for part in simpler if isinstance(part, Polygon) and part.area > 0.0]
 
 
-def _leaves(drained: DrainedSurface, number: int) -> XY:
-    """Return the cell of an outlet through which most water leaves."""
+def _leaves(drained: DrainedSurface, number: int, area_m2: float) -> tuple[tuple[XY, float], ...]:
+    """Return the cells of an outlet through which water leaves, each with its part of the area."""
     grid = drained.filled.grid
-    passing = np.where(grid.exits == number, drained.shared.passing_m2, -1.0)
-    row, column = divmod(int(passing.argmax()), passing.shape[1])
-    return grid.centre(row, column)
+    passing = np.where(grid.exits == number, drained.shared.passing_m2, 0.0)
+    whole = float(passing.sum())
+    cells = [divmod(int(place), passing.shape[1]) for place in np.flatnonzero(passing > 0.0)]
+    return tuple((grid.centre(row, column), float(passing[row, column]) / whole * area_m2) for row, column in cells)

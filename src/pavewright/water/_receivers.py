@@ -8,27 +8,46 @@ from typing import TYPE_CHECKING
 from shapely.geometry import LineString, Point
 
 from pavewright.geometry import along_and_offset, distance, point_along
-from pavewright.job import EdgeRestraint, OutfallKind
+from pavewright.job import Beyond, EdgeRestraint, OutfallKind
+from pavewright.levels import Taker, TakerKind, past_edge
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from pavewright.geometry import XY, Plane
     from pavewright.rules import Rulebook
-    from pavewright.survey import PlacedGully, PlanArea, SitePlan
+    from pavewright.survey import PlanArea, SitePlan
     from pavewright.water._strips import Strip
 
 _AT_EDGE_MM = 150.0
 """What stands this near to the edge stands at it. [mm]"""
 _SHARED_MM = 20.0
-"""Another area this near shares the edge. [mm]"""
+"""A side this near is the side. [mm]"""
 
 
 @dataclass(frozen=True, slots=True)
 class Receiver:
-    """Who takes the water: kind and name as in a catchment, and the outfall if one is named."""
+    """Who takes the water, and the outfall if one is named."""
 
-    kind: str
-    to: str
+    taker: Taker
     outfall: str | None
+
+
+def with_outfall(taker: Taker, site: SitePlan) -> Receiver:
+    """Return a taker with the outfall to which its water goes.
+
+    That of a drain is its own; what runs over a free edge, or onto ground of the owner's, goes to the border or lawn
+    that is named.
+    """
+    if taker.kind is TakerKind.GULLY:
+        named = next(each.gully.outfall for each in site.gullies if each.gully.name == taker.name)
+    elif taker.kind is TakerKind.CHANNEL:
+        named = next(each.outfall for each in site.channels if each.name == taker.name)
+    elif taker.kind is TakerKind.FREE_EDGE or taker.beyond is Beyond.OWN_GROUND:
+        named = soft_outfall(site)
+    else:
+        named = None
+    return Receiver(taker, named)
 
 
 def cut_points(area: PlanArea, site: SitePlan) -> list[XY]:
@@ -51,79 +70,72 @@ def receiver(strip: Strip, area: PlanArea, site: SitePlan, plane: Plane, rules: 
     """Return what takes the water of a strip."""
     inlet = _inlet(strip, site)
     if inlet is not None:
-        return inlet
+        return with_outfall(inlet, site)
     held = _held_by(strip, area, site)
     if held is not None:
-        taken = _gully_on(held, area, site, plane, rules)
-        return Receiver("gully", taken.gully.name, taken.gully.outfall) if taken is not None else held
-    return _beyond(strip, area, site) or Receiver("free_edge", _side_name(strip, area), soft_outfall(site))
+        ends = _ends_of(held, area, site)
+        taken = None if ends is None else drain_at_low_end(ends, site, plane.level_at, rules)
+        return with_outfall(taken or held, site)
+    piece = LineString([strip.foot_start, strip.foot_end])
+    beyond = past_edge(piece, area, site)
+    return with_outfall(beyond or Taker(TakerKind.FREE_EDGE, _side_name(strip, area)), site)
 
 
-def _inlet(strip: Strip, site: SitePlan) -> Receiver | None:
+def _inlet(strip: Strip, site: SitePlan) -> Taker | None:
     """Return the gully or channel into which a strip runs."""
     foot = Point(strip.foot)
     for placed in site.gullies:
         if foot.distance(Point(placed.at)) <= placed.gully.size_mm:
-            return Receiver("gully", placed.gully.name, placed.gully.outfall)
+            return Taker(TakerKind.GULLY, placed.gully.name)
     for channel in site.channels:
         if foot.distance(LineString([channel.start, channel.end])) <= _AT_EDGE_MM + channel.width_mm / 2.0:
-            return Receiver("channel", channel.name, channel.outfall)
+            return Taker(TakerKind.CHANNEL, channel.name)
     return None
 
 
-def _beyond(strip: Strip, area: PlanArea, site: SitePlan) -> Receiver | None:
-    """Return the next area, existing paving or boundary on to which a strip runs."""
-    foot = Point(strip.foot)
-    for other in site.areas:
-        if other.name != area.name and foot.distance(other.gross.polygon) <= _SHARED_MM:
-            return Receiver("next_area", other.name, None)
-    for tie in site.tie_ins:
-        if foot.distance(LineString([tie.start, tie.end])) <= _AT_EDGE_MM:
-            return Receiver("next_area", tie.name, None)
-    for boundary in site.boundaries:
-        if foot.distance(LineString([boundary.start, boundary.end])) <= _AT_EDGE_MM:
-            return Receiver("boundary", boundary.name, None)
-    return None
-
-
-def _held_by(strip: Strip, area: PlanArea, site: SitePlan) -> Receiver | None:
+def _held_by(strip: Strip, area: PlanArea, site: SitePlan) -> Taker | None:
     """Return the wall or kerb that holds the water of a strip back, if one does."""
     foot = Point(strip.foot)
     for wall in site.walls:
         if foot.distance(LineString([wall.start, wall.end])) <= _AT_EDGE_MM:
-            return Receiver("wall", wall.name, None)
+            return Taker(TakerKind.WALL, wall.name)
     for edge in area.area.edges:
         if edge.restraint in {EdgeRestraint.KERB, EdgeRestraint.WALL}:
             side = area.side_from(edge.corner)
             if foot.distance(LineString([*side.points(), side.end.xy])) <= _SHARED_MM:
-                kind = "wall" if edge.restraint is EdgeRestraint.WALL else "kerb"
-                return Receiver(kind, side.name, None)
+                kind = TakerKind.WALL if edge.restraint is EdgeRestraint.WALL else TakerKind.KERB
+                return Taker(kind, side.name)
     return None
 
 
-def _gully_on(held: Receiver, area: PlanArea, site: SitePlan, plane: Plane, rules: Rulebook) -> PlacedGully | None:
-    """Return the gully that takes what collects along a held edge: near it, at its low end."""
-    ends = _ends_of(held, area, site)
-    if ends is None:
-        return None
+def drain_at_low_end(
+    ends: tuple[XY, XY], site: SitePlan, level_at: Callable[[XY], float], rules: Rulebook
+) -> Taker | None:
+    """Return the gully or channel that takes what collects along a line: near it, at its low end."""
     reach = rules.value("water.held_edge_mm")
-    low, high = sorted(ends, key=plane.level_at)
+    low, high = sorted(ends, key=level_at)
+    most = level_at(low) + _PUDDLE_MM
     for placed in site.gullies:
         along, offset = along_and_offset(low, high, placed.at)
         lowest = point_along(low, high, max(along - reach, 0.0))
-        if abs(offset) <= reach and plane.level_at(lowest) <= plane.level_at(low) + _PUDDLE_MM:
-            return placed
+        if abs(offset) <= reach and along >= -reach and level_at(lowest) <= most:
+            return Taker(TakerKind.GULLY, placed.gully.name)
+    for channel in site.channels:
+        line = LineString([channel.start, channel.end])
+        nearest = line.interpolate(line.project(Point(low)))
+        if nearest.distance(Point(low)) <= reach and level_at((nearest.x, nearest.y)) <= most:
+            return Taker(TakerKind.CHANNEL, channel.name)
     return None
 
 
 _PUDDLE_MM = 5.0
-"""Water stands this deep at the low end of a held edge before it reaches the gully. [mm]"""
+"""Water stands this deep at the low end of a held edge before it reaches the drain. [mm]"""
 
 
-def _ends_of(held: Receiver, area: PlanArea, site: SitePlan) -> tuple[XY, XY] | None:
+def _ends_of(held: Taker, area: PlanArea, site: SitePlan) -> tuple[XY, XY] | None:
     """Return the ends of the part of a held edge that the area meets."""
     for wall in site.walls:
-        if wall.name == held.to:
+        if wall.name == held.name:
             span = distance(wall.start, wall.end)
             near = [along_and_offset(wall.start, wall.end, corner.xy) for corner in area.ring.corners]
             alongs = [min(max(along, 0.0), span) for along, offset in near if abs(offset) <= _AT_EDGE_MM]
@@ -133,7 +145,7 @@ def _ends_of(held: Receiver, area: PlanArea, site: SitePlan) -> tuple[XY, XY] | 
                     point_along(wall.start, wall.end, max(alongs)),
                 )
     for side in area.sides:
-        if side.name == held.to:
+        if side.name == held.name:
             return side.start.xy, side.end.xy
     return None
 

@@ -117,7 +117,7 @@ def run_storm(
     least, most = rough.low or rough.value, rough.high or rough.value
     found = []
     for area in survey.site.areas:
-        grid, paved = drained_grid(area, survey, levels.area(area.name).surface, rules, cell_mm)
+        grid, paved, takers = drained_grid(area, survey, levels.area(area.name).surface, rules, cell_mm)
         if np.count_nonzero(paved) > _MOST_CELLS:
             message = f"{area.name} takes {np.count_nonzero(paved)} cells of {cell_mm:g} mm; choose larger ones."
             raise StormRefusedError(message)
@@ -126,7 +126,10 @@ def run_storm(
         for manning_n in (least, most):
             tell(f"storm on {area.name}, n {manning_n:g}")
             runs.append(storm(paving, rain, rain_min, rain_min * _WATCHED, manning_n, times=_TIMES))
-        found.append(_told(area.name, rain, rain_min, runs, paving, f"{least:g} to {most:g}, {rough.status.words}"))
+        labels = tuple(taker.words for taker in takers)
+        found.append(
+            _told(area.name, rain, rain_min, runs, paving, labels, f"{least:g} to {most:g}, {rough.status.words}")
+        )
     return tuple(found)
 
 
@@ -156,14 +159,16 @@ _OUTWARD = 1.0 / 500.0
 """A free edge lets water go where the paving falls outward by more than this. [-]"""
 
 
-def _told(area: str, rain: float, rain_min: float, runs: list[Storm], grid: Grid, rough: str) -> AreaStorm:
+def _told(
+    area: str, rain: float, rain_min: float, runs: list[Storm], grid: Grid, labels: tuple[str, ...], rough: str
+) -> AreaStorm:
     outlets = tuple(
         StormOutlet(
             name,
             _range([run.peak_l_s[number] for run in runs]),
             _range([run.volume_l[number] for run in runs]),
         )
-        for number, name in enumerate(runs[0].outlets)
+        for number, name in enumerate(labels)
         if max(run.volume_l[number] for run in runs) > _TOLD_L
     )
     return AreaStorm(

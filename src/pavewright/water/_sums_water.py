@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pavewright import units
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
-from pavewright.water._drain import flow_l_s
+from pavewright.water._caught import flow_l_s
 
 _HALF = 0.5
 """From three quarters to one quarter full half of the water goes. [-]"""

@@ -5,11 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from pavewright.levels import THEIRS
+
 if TYPE_CHECKING:
     import datetime as dt
 
     from pavewright.findings import Finding
     from pavewright.geometry import XY, Shape
+    from pavewright.job import Beyond
+    from pavewright.levels import TakerKind
     from pavewright.rules import Figure
     from pavewright.sums import Working
     from pavewright.water._sized_pit import PitVerdict
@@ -31,19 +35,23 @@ class Catchment:
     Attributes:
         area: Name of the area.
         to: Name of the side, gully or channel that takes the water.
-        kind: ``free_edge``, ``wall``, ``kerb``, ``boundary``, ``channel``, ``gully`` or ``next_area``.
+        kind: What that is.
         shapes: Parts of the area that drain there.
         area_m2: Their area. [m²]
-        flow_l_s: Peak flow at the design rain. [l/s]
+        flow_l_s: Peak flow off it at the design rain. [l/s]
         outfall: Name of the outfall; None where none is named.
         at: Middle of the edge or the inlet. [mm]
         working: The sum behind the flow.
         ways: Ways of drops over a folded area, one from the middle of each plane; none on a plane, where all run alike.
+        beyond: What lies past a boundary or an edge to meet; None for the others.
+        disputed_by: Boundary with others where an edge to meet is said to be the owner's; None where there is none.
+        from_others_m2: Paving of other areas whose water passes here too. [m²]
+        whole_l_s: Peak flow of both. [l/s]
     """
 
     area: str
     to: str
-    kind: str
+    kind: TakerKind
     shapes: tuple[Shape, ...]
     area_m2: float
     flow_l_s: float
@@ -51,6 +59,20 @@ class Catchment:
     at: XY
     working: Working
     ways: tuple[tuple[XY, ...], ...] = ()
+    beyond: Beyond | None = None
+    disputed_by: str | None = None
+    from_others_m2: float = 0.0
+    whole_l_s: float = 0.0
+
+    @property
+    def whole_m2(self) -> float:
+        """Paving whose water passes here, that of other areas with it. [m²]."""
+        return self.area_m2 + self.from_others_m2
+
+    @property
+    def is_theirs(self) -> bool:
+        """Whether the water runs onto a road, a footway or a neighbour's ground."""
+        return self.beyond in THEIRS
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,12 +99,14 @@ class StormShare:
     Attributes:
         kind: As in a catchment.
         to: Name of the place.
+        beyond: As in a catchment.
         before_l: Before the job; None where the ground is not known. [l]
         after_l: After it. [l]
     """
 
-    kind: str
+    kind: TakerKind
     to: str
+    beyond: Beyond | None
     before_l: float | None
     after_l: float
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.findings import FieldChange, Way
-from pavewright.geometry import bearing_of
-from pavewright.job import EdgeRestraint, OutfallKind
+from pavewright.geometry import bearing_of, distance
+from pavewright.job import EdgeRestraint, GullyState, OutfallKind
+from pavewright.levels import TakerKind
 
 if TYPE_CHECKING:
     from pavewright.geometry import XY
@@ -33,27 +34,80 @@ def from_wall(each: Catchment, survey: Survey) -> tuple[Way, ...]:
     )
 
 
-def from_kerb(each: Catchment, survey: Survey) -> tuple[Way, ...]:
-    """Return ways out where a kerb holds water and nothing takes it."""
+def from_kerb(each: Catchment, low_end: XY | None, given_points: int, survey: Survey) -> tuple[Way, ...]:
+    """Return ways out where a kerb holds water and nothing takes it.
+
+    Args:
+        each: What collects along it.
+        low_end: Its low end; None where it is not known.
+        given_points: How many points the job gives by coordinates: a new one goes behind them.
+        survey: The site.
+    """
     area = survey.site.area(each.area)
+    side = next((side for side in area.sides if side.name == each.to), None)
     flush = [
         FieldChange(f"{area.path}.edges.{number}.restraint", EdgeRestraint.EDGING.value)
         for number, edge in enumerate(area.area.edges)
         if area.side_from(edge.corner).name == each.to
     ]
+    across = () if side is None else _channel(side.start.xy, side.end.xy, survey)
     return (
-        Way("Put a gully at the low end of the kerb."),
+        Way("Put a channel along the kerb, with an outfall.", across),
+        Way("Put a gully at the low end of the kerb, with an outfall.", _gully(each, low_end, given_points, survey)),
         Way("Lay the edge flush.", (*flush, *_soft_outfall(survey)) if flush else ()),
     )
 
 
-def from_boundary(each: Catchment, survey: Survey) -> tuple[Way, ...]:
-    """Return ways out where water runs over a boundary."""
-    area = survey.site.area(each.area)
-    line = next(line for line in survey.site.boundaries if line.name == each.to)
+def _gully(each: Catchment, low_end: XY | None, given_points: int, survey: Survey) -> tuple[FieldChange, ...]:
+    """Return the changes that set a new gully at a low end, led to an outfall that is no border."""
+    drains = [
+        outfall for outfall in survey.site.outfalls if outfall.kind not in _SOFT and outfall.kind is not _NOBODY_KNOWS
+    ]
+    if low_end is None or not drains:
+        return ()
+    (x, y), (cx, cy) = low_end, survey.site.area(each.area).gross.centre_mm
+    away = max(distance(low_end, (cx, cy)), 1.0)
+    named = {placed.gully.name for placed in survey.site.gullies}
+    point = _free("Gully point", {point.name for point in survey.points})
+    path, given = f"site.gullies.{len(named)}", f"measurements.points.{given_points}"
     return (
-        Way("Turn the fall.", _turned(area, line.start, line.end)),
-        Way("Put a channel along the boundary, with an outfall on this side.", _channel(line.start, line.end, survey)),
+        FieldChange(f"{given}.name", point),
+        FieldChange(f"{given}.x_mm", round(x + (cx - x) / away * _FROM_CORNER_MM)),
+        FieldChange(f"{given}.y_mm", round(y + (cy - y) / away * _FROM_CORNER_MM)),
+        FieldChange(f"{path}.name", _free("Gully", named)),
+        FieldChange(f"{path}.point", point),
+        FieldChange(f"{path}.state", GullyState.NEW.value),
+        FieldChange(f"{path}.outfall", min(drains, key=lambda outfall: not outfall.confirmed).name),
+    )
+
+
+_FROM_CORNER_MM = 250.0
+"""A new gully stands this far in from the corner: its grating clears both sides. [mm]"""
+_NOBODY_KNOWS = OutfallKind.UNKNOWN
+
+
+def _free(what: str, taken: set[str]) -> str:
+    """Return a name that is not taken yet."""
+    number = 1
+    while f"{what} {number}" in taken:
+        number += 1
+    return f"{what} {number}"
+
+
+def from_line(each: Catchment, survey: Survey) -> tuple[Way, ...]:
+    """Return ways out where water runs over a boundary, or an edge to meet, that should not have it."""
+    area = survey.site.area(each.area)
+    if each.kind is TakerKind.BOUNDARY:
+        line = next(line for line in survey.site.boundaries if line.name == each.to)
+        start, end = line.start, line.end
+        along = "boundary"
+    else:
+        tie = next(tie for tie in survey.site.tie_ins if tie.name == each.to)
+        start, end = tie.start, tie.end
+        along = "edge"
+    return (
+        Way("Turn the fall.", _turned(area, start, end)),
+        Way(f"Put a channel along the {along}, with an outfall on this side.", _channel(start, end, survey)),
         Way("Leave a border on this side that takes the water."),
     )
 
@@ -118,17 +172,15 @@ def _channel(start: XY, end: XY, survey: Survey) -> tuple[FieldChange, ...]:
     )
     added = () if known else _soft_outfall(survey)
     path = f"site.channels.{len(survey.site.channels)}"
-    taken = {channel.name for channel in survey.site.channels}
-    number = len(taken) + 1
-    while f"Channel {number}" in taken:
-        number += 1
+    name = _free("Channel", {channel.name for channel in survey.site.channels})
     if None in names:
         return ()
     return (
         *added,
-        FieldChange(f"{path}.name", f"Channel {number}"),
+        FieldChange(f"{path}.name", name),
         FieldChange(f"{path}.start", str(names[0])),
         FieldChange(f"{path}.end", str(names[1])),
+        FieldChange(f"{path}.state", GullyState.NEW.value),
         FieldChange(f"{path}.outfall", known[0].name if known else _NEW_BORDER),
     )
 

@@ -61,7 +61,7 @@ def test_water_along_a_free_edge_stays_on_the_paving(small):
     found = drained_surface(
         measured.site.areas[0], measured, one_plane(measured.site.areas[0].gross, plane), small.rules
     )
-    areas = dict(found.areas_m2)
+    areas = {taker.words: area for taker, area in found.areas_m2}
     assert areas["edge P2–P3"] > 0.98 * 22.68
     assert areas["edge P1–P2"] == pytest.approx(0.0, abs=1e-6)
 

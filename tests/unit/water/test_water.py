@@ -11,7 +11,7 @@ from shapely.geometry import Polygon
 
 from pavewright import rulebook
 from pavewright.levels import finished_levels
-from pavewright.water import drain
+from pavewright.water import DrainState, drain
 from pavewright.water._strips import strips
 
 
@@ -169,6 +169,47 @@ def test_a_kerb_without_a_gully_holds_water(small):
     border(small)
     entered["edges"] = [{"corner": "P2", "restraint": "kerb"}]
     assert codes(drained(small)) == ["water.held_by_kerb"]
+
+
+def kerbed(small):
+    """Give a patio that falls to a kerb and along it to its right end."""
+    entered = falling(small, 0.0, cross_one_in=80.0)
+    entered["edges"] = [{"corner": "P2", "restraint": "kerb"}, {"corner": "P1", "restraint": "kerb"}]
+    small.site["outfalls"] = [{"name": "Drain", "kind": "watercourse", "confirmed": True}]
+
+
+def test_the_low_end_of_a_kerb_that_runs_into_a_channel_is_drained(small):
+    kerbed(small)
+    small.point("C1", 5900.0, 4000.0)
+    small.point("C2", 5900.0, 0.0)
+    small.site["channels"] = [{"name": "Slot", "start": "C1", "end": "C2", "outfall": "Drain"}]
+    water = drained(small)
+    assert {each.to for each in water.catchments} == {"Slot"}
+    assert codes(water) == []
+
+
+def test_a_channel_at_the_high_end_of_a_kerb_leaves_it_held(small):
+    kerbed(small)
+    small.point("C1", 100.0, 4000.0)
+    small.point("C2", 100.0, 0.0)
+    small.site["channels"] = [{"name": "Slot", "start": "C1", "end": "C2", "outfall": "Drain"}]
+    assert "water.held_by_kerb" in codes(drained(small))
+
+
+def test_the_gully_that_a_held_kerb_is_offered_is_new_and_drains_it(small):
+    kerbed(small)
+    (told,) = [each for each in drained(small).findings if "P2–P3" in each.place]
+    assert told.code == "water.held_by_kerb"
+    (way,) = [each for each in told.ways if "gully" in each.words]
+    fields = {each.path: each.value for each in way.changes}
+    made = {path.rsplit(".", 1)[1]: value for path, value in fields.items() if path.startswith("site.gullies.0.")}
+    place = {path.rsplit(".", 1)[1]: value for path, value in fields.items() if path.startswith("measurements.")}
+    assert f"measurements.points.{len(small.document['measurements']['points'])}.name" in fields
+    small.document["measurements"]["points"].append(place)
+    small.site["gullies"] = [made]
+    water = drained(small)
+    assert [each.state for each in water.inlets] == [DrainState.NEW]
+    assert codes(water) == []
 
 
 @settings(max_examples=60, deadline=None)
