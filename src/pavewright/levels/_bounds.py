@@ -11,7 +11,7 @@ from pavewright.findings import Owner
 from pavewright.geometry import along_and_offset
 from pavewright.job import Beyond
 from pavewright.levels._contacts import contacts
-from pavewright.levels._leaving import beyond_of
+from pavewright.levels._takers import beyond_of
 
 if TYPE_CHECKING:
     from pavewright.geometry import XY

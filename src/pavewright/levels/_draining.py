@@ -14,7 +14,6 @@ from pavewright.flow import catchments, fill, rasterise, stands, with_exit_line,
 from pavewright.geometry import point_along
 from pavewright.levels._contacts import away_from, contacts
 from pavewright.levels._leaving import (
-    AT_EDGE_MM,
     LOOK_MM,
     Levelled,
     channel_zones,
@@ -22,7 +21,7 @@ from pavewright.levels._leaving import (
     inner_channels,
     low_ground,
 )
-from pavewright.levels._takers import NO_DRAIN, Taker, TakerKind
+from pavewright.levels._takers import AT_EDGE_MM, NO_DRAIN, Taker, TakerKind
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray

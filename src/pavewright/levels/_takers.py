@@ -13,7 +13,7 @@ from pavewright.job import Beyond
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    import shapely
+    from shapely.geometry.base import BaseGeometry
 
     from pavewright.survey import PlanArea, PlanBoundary, PlanTieIn, SitePlan
 
@@ -100,6 +100,17 @@ LINE_BEYOND = {"neighbour": Beyond.NEIGHBOUR, "highway": Beyond.HIGHWAY, "own": 
 """What lies past a boundary, by the word of the job document."""
 
 
+def beyond_of(tie: PlanTieIn, site: SitePlan) -> Beyond:
+    """Return what lies past an edge to meet as a whole: as entered, else by a boundary that runs along it."""
+    if tie.beyond is not Beyond.NOT_KNOWN:
+        return tie.beyond
+    edge = LineString([tie.start, tie.end])
+    lines = sorted((each for each in site.boundaries if runs_along(edge, each)), key=_is_own)
+    if not lines:
+        return Beyond.NOT_KNOWN
+    return Beyond.OWN_PAVING if _is_own(lines[0]) else LINE_BEYOND[lines[0].neighbour]
+
+
 def _is_own(line: PlanBoundary) -> bool:
     return LINE_BEYOND[line.neighbour] not in THEIRS
 
@@ -113,10 +124,11 @@ def runs_along(piece: LineString, line: PlanTieIn | PlanBoundary) -> bool:
     return abs(ends[0] - ends[1]) <= _ALONG * piece.length
 
 
-def edge_zones(area: PlanArea, site: SitePlan) -> Iterator[shapely.Geometry]:
+def edge_zones(area: PlanArea, site: SitePlan) -> Iterator[BaseGeometry]:
     """Give the ground on which something stands at an edge: its outlines cut the edge into pieces of one taker each."""
     for other in site.areas:
         if other.name != area.name:
             yield other.gross.polygon.buffer(SHARED_MM)
-    for line in (*site.tie_ins, *site.boundaries):
+    lines: list[PlanTieIn | PlanBoundary] = [*site.tie_ins, *site.boundaries]
+    for line in lines:
         yield LineString([line.start, line.end]).buffer(AT_EDGE_MM)

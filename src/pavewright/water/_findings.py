@@ -204,7 +204,7 @@ def _lowest_inlet(outfall: Outfall, caught: tuple[Catchment, ...], survey: Surve
     return min(inverts, key=lambda inlet: inlet[1], default=None)
 
 
-def front_findings(ways: Routes, survey: Survey, rules: Rulebook) -> list[Finding]:
+def front_findings(routed: Routes, survey: Survey, rules: Rulebook) -> list[Finding]:
     """Return a finding where paving at the front drains to something hard and the place has a rule about it.
 
     Water is followed to where it ends, over other areas too. What runs onto other paving, a footway or nobody knows
@@ -216,11 +216,11 @@ def front_findings(ways: Routes, survey: Survey, rules: Rulebook) -> list[Findin
     fronts = {area.name for area in survey.site.areas if area.area.position is Position.FRONT}
     total = sum(area.shape.area_m2 for area in survey.site.areas if area.name in fronts)
     kinds = {outfall.name: outfall.kind for outfall in survey.site.outfalls}
-    caught = ways.catchments
+    caught = routed.catchments
     from_front = np.array([each.area in fronts for each in caught], dtype=np.bool_)
     soft = np.array([each.outfall is not None and kinds[each.outfall] in _SOFT for each in caught], dtype=np.bool_)
     whole = sum(each.area_m2 for each in caught if each.area in fronts)
-    hard = whole - float(ways.ends_m2[from_front][:, soft].sum())
+    hard = whole - float(routed.ends_m2[from_front][:, soft].sum())
     if total <= figure.value or hard <= rules.value("water.least_area_m2"):
         return []
     words = (

@@ -16,7 +16,7 @@ from pavewright.levels._contacts import away_from, contacts
 if TYPE_CHECKING:
     from pavewright.geometry import XY, FoldedSurface
     from pavewright.rules import Rulebook
-    from pavewright.survey import PlanArea, PlanBoundary, PlanOpening, SitePlan
+    from pavewright.survey import PlanArea, PlanBoundary, PlanOpening, PlanTieIn, SitePlan
 
 _ON_MM = 1.0
 """Places this near to each other are one. [mm]"""
@@ -86,7 +86,9 @@ def gates(area: PlanArea, site: SitePlan, rules: Rulebook) -> tuple[Gate, ...]:
     found: list[Gate] = []
     within = rules.value("levels.drive_meets_road_within_mm")
     footway = rules.value("levels.footway_crossfall_percent") / 100.0
-    for line in [*_roads(site), *(tie for tie in site.tie_ins if tie.beyond is Beyond.HIGHWAY)]:
+    lines: list[PlanBoundary | PlanTieIn] = [*_roads(site)]
+    lines += [tie for tie in site.tie_ins if tie.beyond is Beyond.HIGHWAY]
+    for line in lines:
         inward = away_from(line.start, line.end, area.gross.centre_mm)
         for contact in contacts(area, line.start, line.end, within):
             if all(distance(contact.middle, gate.at) > 2.0 * within for gate in found):
