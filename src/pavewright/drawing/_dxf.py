@@ -22,6 +22,7 @@ from pavewright.laying import PieceKind
 if TYPE_CHECKING:
     from ezdxf.document import Drawing
 
+    from pavewright.geometry import XY
     from pavewright.pipeline import Plan
     from pavewright.setting_out import Peg
 
@@ -85,6 +86,8 @@ def _document(scale: int) -> Drawing:
     """Return an empty drawing in millimetres with its layers, lines and style of sizes."""
     document = filemanagement.new("R2018", setup=False, units=dxf_units.MM)
     document.header["$MEASUREMENT"] = 1
+    # broken lines keep their length on the site when a sheet shows them to scale
+    document.header["$PSLTSCALE"] = 0
     for name, pattern in LINES.items():
         document.linetypes.add(name, pattern=list(pattern))
     for name, (weight, line, colour) in LAYERS.items():
@@ -134,8 +137,8 @@ def _ground(space: Space, plan: Plan) -> None:
     """Add services, trees and spot levels of the ground."""
     site = plan.survey.site
     for band in plan.setting_out.services:
-        line = shapely.LineString(band.points) if len(band.points) > 1 else shapely.Point(band.points[0])
-        space.shape(shape_from_polygon(line.buffer(band.band_mm)), "SERVICE_BANDS")
+        run = shapely.LineString(band.points) if len(band.points) > 1 else shapely.Point(band.points[0])
+        space.shape(shape_from_polygon(run.buffer(band.band_mm)), "SERVICE_BANDS")
         space.text(f"{band.name}: {service_in_short(band)}", band.points[0], "SITE_SERVICES", _TEXT_MM)
     x1, y1, x2, _ = _bounds(plan)
     wide = (x2 - x1) / space.scale
@@ -207,6 +210,12 @@ def _water(space: Space, plan: Plan) -> None:
             space.text(f"to {caught.to}", shape.centre_mm, "WATER_PARTS", _SMALL_MM)
 
 
+def _beside(peg: Peg, space: Space) -> XY:
+    """Return where the name of a peg begins: over it, or under it where it says that no pin goes there."""
+    off = 1.0 if peg.no_pin is None else -1.0 - _SMALL_MM
+    return peg.at[0] + 1.0 * space.scale, peg.at[1] + off * space.scale
+
+
 def _peg_layer(peg: Peg) -> str:
     return "PEGS" if peg.no_pin is None else "NO_PIN"
 
@@ -217,7 +226,8 @@ def _pegs(space: Space, plan: Plan) -> None:
     for peg in plan.setting_out.pegs:
         space.circle(peg.at, _PEG_MM, "PEGS")
         loud = "" if peg.no_pin is None else " NO PIN"
-        space.text(f"{peg.name.removeprefix('Peg ')} {peg.stands.value}{loud}", peg.at, _peg_layer(peg), _SMALL_MM)
+        words = f"{peg.name.removeprefix('Peg ')} {peg.stands.value}{loud}"
+        space.text(words, _beside(peg, space), _peg_layer(peg), _SMALL_MM)
         if peg.no_pin is not None:
             space.cross(peg.at, 2.0 * _PEG_MM, "NO_PIN")
             if peg.no_pin.elsewhere is not None:

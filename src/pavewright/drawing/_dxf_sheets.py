@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from pavewright.pipeline import Plan
 
 _PAPER_MM = (420.0, 297.0)
-_MARGIN_MM, _BLOCK_MM = 10.0, 34.0
+_MARGIN_MM, _BLOCK_MM = 10.0, 38.0
 """Edge of the sheet, height of the title block. [mm]"""
 _LINE_MM = 4.2
 """From one line of a note to the next. [mm]"""
@@ -58,11 +58,9 @@ def _window() -> tuple[float, float]:
 
 def add_sheets(document: Drawing, plan: Plan, bounds_mm: tuple[float, float, float, float], scale: int) -> None:
     """Add a paper layout for each kind of work, at one scale, with a title block."""
-    layouts = document.layouts
+    document.layouts.rename("Layout1", _SHEETS[0].title)
     for number, sheet in enumerate(_SHEETS):
-        paper = layouts.get("Layout1") if number == 0 else layouts.new(sheet.title)
-        if number == 0:
-            layouts.rename("Layout1", sheet.title)
+        paper = document.paperspace(sheet.title) if number == 0 else document.layouts.new(sheet.title)
         paper.page_setup(size=_PAPER_MM, margins=(0, 0, 0, 0), units="mm")
         _window_on(paper, sheet, bounds_mm, scale)
         _title(paper, plan, sheet, scale, number)
@@ -107,7 +105,7 @@ def _title(paper: Paperspace, plan: Plan, sheet: _Sheet, scale: int, number: int
     y = top - 7.0
     for text, height in filter(lambda each: each[0], said):
         _write(paper, text, (left + 4.0, y), height)
-        y -= 5.2 if height == _TYPE_MM else 6.4
+        y -= 5.0 if height == _TYPE_MM else 6.4
     y = top - 5.5
     setting = plan.setting_out
     told = [setting.services_words, *(f"{band.words}." for band in setting.services)]

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import shapely
 
 from pavewright.drawing._scene import CHAIN, DASHED, DOTTED, MEDIUM, THICK, THIN, Circle, Path, Region, Stroke, Symbol
-from pavewright.geometry import along_and_offset, joined, point_along, shape_from_polygon, shared
+from pavewright.geometry import along_and_offset, joined, point_along, shape_from_polygon, shared, side_beside
 
 if TYPE_CHECKING:
     from pavewright.drawing._foot import KeyItem
@@ -72,9 +72,9 @@ def site_key(site: SitePlan) -> tuple[KeyItem, ...]:
 def draw_site(sheet: Sheet, site: SitePlan) -> None:
     """Draw what stands on the site: walls with doors, boundaries, drains, covers and posts."""
     sheet.on("site")
-    middle = _middle(site)
+    paved = joined([area.gross.polygon for area in site.areas])
     for wall in site.walls:
-        _wall(sheet, wall, middle)
+        _wall(sheet, wall, paved)
     for boundary in site.boundaries:
         sheet.add(Path((boundary.start, boundary.end), CHAIN))
     for tie in site.tie_ins:
@@ -116,7 +116,7 @@ def draw_bands(sheet: Sheet, plan: Plan) -> None:
     bands = plan.setting_out.services
     if not bands:
         return
-    about = joined([_along(band.points).buffer(band.band_mm, quad_segs=16) for band in bands])
+    about = joined([shapely.buffer(_along(band.points), band.band_mm, quad_segs=16) for band in bands])
     inside = shared(about, shapely.box(*sheet.field))
     sheet.on("services")
     for part in shapely.get_parts(inside):
@@ -172,16 +172,23 @@ def label_service(sheet: Sheet, placed: PlacedService, *, bold: bool = False) ->
         sheet.label_along(placed.points, placed.service.name, bold=bold)
 
 
-def _middle(site: SitePlan) -> XY:
-    points = [point for area in site.areas for point in area.gross.outer]
-    return sum(x for x, _ in points) / len(points), sum(y for _, y in points) / len(points)
+def _away(wall: PlanWall, paved: shapely.Geometry) -> float:
+    """Return on which side of a wall the house stands: away from the paving beside it, else away from all paving."""
+    side = side_beside(wall.start, wall.end, paved, _BESIDE_MM)
+    if side is None:
+        middle = shapely.centroid(paved)
+        side = 1.0 if along_and_offset(wall.start, wall.end, (middle.x, middle.y))[1] >= 0.0 else -1.0
+    return -side
 
 
-def _wall(sheet: Sheet, wall: PlanWall, middle: XY) -> None:
+_BESIDE_MM = 600.0
+"""The paving that a wall belongs to begins within this of it. [mm]"""
+
+
+def _wall(sheet: Sheet, wall: PlanWall, paved: shapely.Geometry) -> None:
     """Draw a wall as a hatched strip on the side away from the paving, doors left open, air bricks black."""
     length = math.dist(wall.start, wall.end)
-    away = -1.0 if along_and_offset(wall.start, wall.end, middle)[1] >= 0.0 else 1.0
-    deep = away * min(_WALL_MM, sheet.mm(_WALL_PAPER_MM))
+    deep = _away(wall, paved) * min(_WALL_MM, sheet.mm(_WALL_PAPER_MM))
     opened = sorted(
         (along_and_offset(wall.start, wall.end, door.start)[0], along_and_offset(wall.start, wall.end, door.end)[0])
         for door in wall.openings

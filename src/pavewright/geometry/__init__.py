@@ -5,6 +5,7 @@ in it. A finished surface is a plane; the ground is a sheet of triangles between
 arithmetic on those three things and knows nothing of paving.
 """
 
+from pavewright.geometry._beside import side_beside
 from pavewright.geometry._break_lines import CrossingLinesError
 from pavewright.geometry._folded import Facet, Fold, FoldedSurface, one_plane, split
 from pavewright.geometry._outline import Corner, Ring, Shape, Side, outline_faults, shape_from_polygon
@@ -48,6 +49,7 @@ __all__ = [
     "prism_volumes",
     "shape_from_polygon",
     "shared",
+    "side_beside",
     "split",
     "triangulate",
     "unit_vector",

@@ -10,6 +10,7 @@ from shapely.geometry import Point
 
 from pavewright import units
 from pavewright.geometry import along_and_offset, distance, point_along
+from pavewright.setting_out._tapes import Station, fixing
 
 if TYPE_CHECKING:
     from shapely.geometry import LineString, Polygon
@@ -55,6 +56,10 @@ class Base:
         """How far it runs off its side, positive into the area. [mm]."""
         return along_and_offset(self.side.start.xy, self.side.end.xy, self.start)[1]
 
+    def ends(self) -> tuple[Station, Station]:
+        """Return its two ends."""
+        return Station(self.start_name, self.start), Station("", self.end)
+
     def measures(self, point: XY) -> XY:
         """Return how far along the line a point lies, and how far to its left. [mm]."""
         return along_and_offset(self.start, self.end, point)
@@ -92,8 +97,9 @@ def base_line(
     """Return the longest line that can be taped and whose pegs stand off walls and outside the dig.
 
     Lines parallel to every straight side are tried: beside the dig, and inside it where the side runs along a wall,
-    with both pegs past the ends of the dig. One along a wall is taken where it is nearly as long as the longest. Where
-    no line has room for two pegs, the longest side that can be taped serves.
+    with both pegs past the ends of the dig. Of those from which most corners can be fixed by tapes, one along a wall is
+    taken where it is nearly as long as the longest, else the longest. Where no line has room for two pegs, the longest
+    side that can be taped serves.
     """
     straight = [side for side in area.sides if side.start.rise_mm == 0.0] or list(area.sides)
     out_mm = rules.value("setting_out.profile_out_mm")
@@ -108,12 +114,15 @@ def base_line(
             ends = _longest(side, off, area.gross.polygon, dig, around, out_mm)
             if ends is not None:
                 found.append((on_wall, Base(side, *ends, first_peg, own_pegs=True)))
-    most = max((base.length_mm for _, base in found), default=0.0)
-    usable = [base for _, base in found if base.length_mm >= rules.value("setting_out.base_share") * _reach(area)]
+    least = rules.value("setting_out.base_share") * _reach(area)
+    usable = [each for each in found if each[1].length_mm >= least]
     if not usable:
         return _between_corners(straight, around)
-    walls = [base for on_wall, base in found if on_wall and base.length_mm >= _NEARLY * most]
-    return max(walls or usable, key=lambda base: base.length_mm)
+    open_corners = [len(fixing(area, base.ends(), around, rules)[1]) for _, base in usable]
+    usable = [each for each, lost in zip(usable, open_corners, strict=True) if lost == min(open_corners)]
+    most = max(base.length_mm for _, base in usable)
+    walls = [base for on_wall, base in usable if on_wall and base.length_mm >= _NEARLY * most]
+    return max(walls or [base for _, base in usable], key=lambda base: base.length_mm)
 
 
 def _between_corners(straight: list[Side], around: Surroundings) -> Base:

@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING
 import shapely
 from shapely.geometry import LineString
 
-from pavewright.geometry import along_and_offset, distance, point_along
-from pavewright.setting_out._sight import free_side
+from pavewright.geometry import along_and_offset, distance, point_along, side_beside
+from pavewright.setting_out._sight import BESIDE_MM
 from pavewright.setting_out._types import LayerHeight, Peg, Stands
 
 if TYPE_CHECKING:
@@ -154,7 +154,7 @@ def _cut_off(corner: XY, at: XY, area: PlanArea, start: XY, end: XY) -> bool:
     barrier = LineString([start, end])
     if barrier.distance(shapely.Point(corner)) > _AT_WALL_MM:
         return bool(barrier.intersects(LineString([corner, at])))
-    own_side = free_side(start, end, area.gross.polygon)
+    own_side = side_beside(start, end, area.gross.polygon, BESIDE_MM)
     beyond = along_and_offset(start, end, at)[1]
     return own_side is not None and abs(beyond) > _AT_WALL_MM and own_side * beyond < 0.0
 

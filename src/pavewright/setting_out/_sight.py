@@ -9,12 +9,10 @@ import shapely
 from shapely.geometry import LineString, Point, Polygon
 from shapely.ops import nearest_points
 
-from pavewright.geometry import distance, joined, point_along, shared, without
+from pavewright.geometry import distance, joined, point_along, shared, side_beside, without
 from pavewright.setting_out._types import InTheWay
 
 if TYPE_CHECKING:
-    from shapely.geometry.base import BaseGeometry
-
     from pavewright.buildup import BuildUps
     from pavewright.geometry import XY
     from pavewright.rules import Rulebook
@@ -22,7 +20,7 @@ if TYPE_CHECKING:
 
 _FACE_MM = 20.0
 """A tape may lie this far into a face: corners stand on walls. [mm]"""
-_BESIDE_MM = 600.0
+BESIDE_MM = 600.0
 """The paving that a wall belongs to begins within this of it. [mm]"""
 
 
@@ -32,7 +30,7 @@ class Hindrance:
 
     kind: InTheWay
     name: str
-    shape: BaseGeometry
+    shape: shapely.Geometry
 
 
 @dataclass(frozen=True)
@@ -49,8 +47,8 @@ class Surroundings:
 
     hindrances: tuple[Hindrance, ...]
     wall_lines: tuple[LineString, ...]
-    digs: BaseGeometry
-    bands: tuple[tuple[PlacedService, BaseGeometry], ...]
+    digs: shapely.Geometry
+    bands: tuple[tuple[PlacedService, shapely.Geometry], ...]
     off_wall_mm: float
 
     def between(self, start: XY, end: XY) -> Hindrance | None:
@@ -60,7 +58,7 @@ class Surroundings:
 
     def free_parts(self, start: XY, end: XY) -> list[LineString]:
         """Return the parts of a line along which a tape can be pulled straight."""
-        line: BaseGeometry = LineString([start, end])
+        line: shapely.Geometry = LineString([start, end])
         for each in self.hindrances:
             line = without(line, _thick(each))
         return [part for part in shapely.get_parts(line) if isinstance(part, LineString) and part.length > 0.0]
@@ -76,7 +74,7 @@ class Surroundings:
 
     def in_bands(self, at: XY) -> list[PlacedService]:
         """Return the services in whose band a place lies."""
-        return [placed for placed, band in self.bands if band.distance(Point(at)) <= 0.0]
+        return [placed for placed, band in self.bands if shapely.distance(band, Point(at)) <= 0.0]
 
     def takes_pin(self, at: XY, *, past_services: bool = False, in_dig: bool = False) -> bool:
         """Return whether a pin can be driven at a place and stays.
@@ -89,31 +87,31 @@ class Surroundings:
         point = Point(at)
         if self.at_wall(at) or (not past_services and self.in_bands(at)):
             return False
-        if not in_dig and self.digs.distance(point) <= 0.0:
+        if not in_dig and shapely.distance(self.digs, point) <= 0.0:
             return False
-        return all(each.shape.distance(point) > _PIN_ROOM_MM for each in self.hindrances)
+        return all(shapely.distance(each.shape, point) > _PIN_ROOM_MM for each in self.hindrances)
 
 
 _PIN_ROOM_MM = 50.0
 """Room about a pin. [mm]"""
 
 
-def _thick(each: Hindrance) -> BaseGeometry:
+def _thick(each: Hindrance) -> shapely.Geometry:
     """Return a hindrance as ground: a line gets a little width, a body loses the width of a face."""
-    if each.shape.area > 0.0:
-        return each.shape.buffer(-_FACE_MM)
-    return each.shape.buffer(1.0, cap_style="flat")
+    if shapely.area(each.shape) > 0.0:
+        return shapely.buffer(each.shape, -_FACE_MM)
+    return shapely.buffer(each.shape, 1.0, cap_style="flat")
 
 
 def _cuts(line: LineString, each: Hindrance) -> bool:
     """Return whether a line goes through something, not only along its face or up to it."""
-    if each.shape.area > 0.0:
-        return shared(line, each.shape.buffer(-_FACE_MM)).length > 0.0
+    if shapely.area(each.shape) > 0.0:
+        return bool(shared(line, shapely.buffer(each.shape, -_FACE_MM)).length > 0.0)
     met = shared(line, each.shape)
     if met.is_empty or met.length > 0.0:
         # a tape along a face goes through nothing
         return False
-    ends = shapely.MultiPoint([line.coords[0], line.coords[-1], *each.shape.coords])
+    ends = shapely.MultiPoint([line.coords[0], line.coords[-1], *shapely.get_coordinates(each.shape)])
     return any(part.distance(ends) > _FACE_MM for part in shapely.get_parts(met))
 
 
@@ -124,7 +122,7 @@ def site_of(site: SitePlan, build_ups: BuildUps, rules: Rulebook) -> Surrounding
     for wall in site.walls:
         found.append(Hindrance(InTheWay.WALL, wall.name, LineString([wall.start, wall.end])))
         body = _behind(wall, site, paved, rules.value("setting_out.behind_wall_mm"))
-        if body is not None and body.area > 0.0:
+        if body is not None and shapely.area(body) > 0.0:
             found.append(Hindrance(InTheWay.HOUSE, wall.name, body))
     found += [
         Hindrance(InTheWay.BOUNDARY, line.name, _run_on(line, site, rules.value("setting_out.boundary_on_mm")))
@@ -142,7 +140,7 @@ def site_of(site: SitePlan, build_ups: BuildUps, rules: Rulebook) -> Surrounding
         tuple(found),
         tuple(LineString([wall.start, wall.end]) for wall in site.walls),
         joined([up.dig_shape.polygon for up in build_ups.areas]),
-        tuple((placed, _line_of(placed).buffer(band)) for placed in site.services),
+        tuple((placed, shapely.buffer(_line_of(placed), band)) for placed in site.services),
         rules.value("setting_out.off_wall_mm"),
     )
 
@@ -167,16 +165,16 @@ _MEETS_MM = 300.0
 """A boundary whose end is this near to a wall or another boundary ends there. [mm]"""
 
 
-def _line_of(placed: PlacedService) -> BaseGeometry:
+def _line_of(placed: PlacedService) -> shapely.Geometry:
     return LineString(placed.points) if len(placed.points) > 1 else Point(placed.points[0])
 
 
-def _behind(wall: PlanWall, site: SitePlan, paved: BaseGeometry, deep_mm: float) -> BaseGeometry | None:
+def _behind(wall: PlanWall, site: SitePlan, paved: shapely.Geometry, deep_mm: float) -> shapely.Geometry | None:
     """Return the ground behind a wall, on the side away from the paving; None where both sides are paved or none is.
 
     It reaches to the next wall behind, at most so deep as given, and never over paving.
     """
-    way = free_side(wall.start, wall.end, paved)
+    way = side_beside(wall.start, wall.end, paved, BESIDE_MM)
     if way is None:
         return None
     run = distance(wall.start, wall.end)
@@ -187,18 +185,6 @@ def _behind(wall: PlanWall, site: SitePlan, paved: BaseGeometry, deep_mm: float)
         if other is not wall and beyond.intersects(line):
             deep_mm = min(deep_mm, Point(middle).distance(beyond.intersection(line)) + _FACE_MM)
     return without(_strip(wall.start, wall.end, -way * deep_mm), paved)
-
-
-def free_side(start: XY, end: XY, paved: BaseGeometry) -> float | None:
-    """Return on which side of a line the paving lies: 1 to its left, -1 to its right, None where that is not plain.
-
-    >>> free_side((0.0, 0.0), (4000.0, 0.0), shapely.box(0.0, -2000.0, 4000.0, 0.0))
-    -1.0
-    """
-    left, right = (shared(_strip(start, end, way * _BESIDE_MM), paved).area for way in (1.0, -1.0))
-    if max(left, right) == 0.0 or min(left, right) > 0.5 * max(left, right):
-        return None
-    return 1.0 if left > right else -1.0
 
 
 def _strip(start: XY, end: XY, off_mm: float) -> Polygon:

@@ -37,7 +37,7 @@ class Taped:
 
 
 @dataclass(frozen=True, slots=True)
-class _Station:
+class Station:
     """A peg or corner from which a tape is pulled."""
 
     name: str
@@ -46,7 +46,7 @@ class _Station:
 
 def tapes(area: PlanArea, base: Base, base_pegs: tuple[str, str], around: Surroundings, rules: Rulebook) -> Taped:
     """Return every distance to be taped on one area, and the corners that no two of them fix."""
-    ends = (_Station(base_pegs[0], base.start), _Station(base_pegs[1], base.end))
+    ends = (Station(base_pegs[0], base.start), Station(base_pegs[1], base.end))
     found: list[TapeCheck] = []
     if base.own_pegs:
         found.append(_check(area, "base", *ends))
@@ -54,8 +54,8 @@ def tapes(area: PlanArea, base: Base, base_pegs: tuple[str, str], around: Surrou
         if around.between(side.start.xy, side.end.xy) is None:
             tail = " straight across the arc" if side.start.rise_mm else ""
             found.append(_check(area, "side", _station(side.start), _station(side.end), tail))
-    fixing, unproven = _fixing(area, ends, around, rules)
-    found += fixing
+    pairs, unproven = fixing(area, ends, around, rules)
+    found += pairs
     found += _diagonals(area, base, around, found)
     found.extend(_triangle(area, base, around))
     for side in area.sides:
@@ -64,18 +64,18 @@ def tapes(area: PlanArea, base: Base, base_pegs: tuple[str, str], around: Surrou
     return Taped(tuple(found), unproven)
 
 
-def _station(corner: Corner) -> _Station:
-    return _Station(corner.name, corner.xy)
+def _station(corner: Corner) -> Station:
+    return Station(corner.name, corner.xy)
 
 
-def _check(area: PlanArea, kind: str, start: _Station, end: _Station, tail: str = "") -> TapeCheck:
+def _check(area: PlanArea, kind: str, start: Station, end: Station, tail: str = "") -> TapeCheck:
     length = distance(start.at, end.at)
     words = f"{start.name} to {end.name}: {units.metres_text(length)}{tail}"
     return TapeCheck(f"{start.name}–{end.name}", area.name, kind, start.name, end.name, start.at, end.at, length, words)
 
 
-def _fixing(
-    area: PlanArea, ends: tuple[_Station, _Station], around: Surroundings, rules: Rulebook
+def fixing(
+    area: PlanArea, ends: tuple[Station, Station], around: Surroundings, rules: Rulebook
 ) -> tuple[list[TapeCheck], tuple[Corner, ...]]:
     """Return two tapes that fix each corner, and the corners that have none.
 
@@ -93,7 +93,7 @@ def _fixing(
         for corner in tuple(open_corners):
             seen = [each for each in known if around.between(each.at, corner.xy) is None]
             pairs = itertools.combinations(seen, _TWO)
-            pair = next((each for each in pairs if low <= _angle(*each, corner.xy) <= math.pi - low), None)
+            pair = next((each for each in pairs if low <= _angle(each[0], each[1], corner.xy) <= math.pi - low), None)
             if pair is None:
                 continue
             found += [_check(area, "diagonal", each, _station(corner)) for each in pair]
@@ -104,7 +104,7 @@ def _fixing(
     return [each for each in found if frozenset((each.start_at, each.end_at)) not in sides], tuple(open_corners)
 
 
-def _angle(first: _Station, second: _Station, at: XY) -> float:
+def _angle(first: Station, second: Station, at: XY) -> float:
     """Return the angle at a place between two stations."""
     if min(distance(first.at, at), distance(second.at, at)) == 0.0:
         return 0.0

@@ -6,6 +6,7 @@ And every drawing can be read: type of eight points, words apart, nothing that c
 from __future__ import annotations
 
 import io
+import json
 import re
 from pathlib import Path
 
@@ -153,3 +154,17 @@ def test_sawn_slabs_are_written_in_type_that_can_be_read(yard):
     for scene in saw_drawings(yard.laying.areas[0]):
         sizes = [float(size) for size in re.findall(r'font-size="([\d.]+)"', to_svg(scene))]
         assert min(sizes) >= EIGHT_POINTS_MM
+
+
+def test_the_thickness_of_a_wall_is_drawn_away_from_the_paving_beside_it():
+    terrace = example("l_terrace")
+    document = json.loads((ROOT / "examples" / "l_terrace.json").read_text("utf-8"))
+    # a short wall along the inner side of the L: the middle of all paving lies on the house side of it
+    document["site"]["walls"].append({"name": "Store", "start": "D", "end": "E", "dpc_level_mm": 10150.0})
+    made = plan(parse(document), rulebook.load("england"))
+    paved = terrace.survey.site.areas[0].gross.polygon
+    strips = [each for each in levels_plan(made).elements if isinstance(each, Region) and each.hatch == "wall"]
+    bodies = [shapely.Polygon(each.rings[0]) for each in strips if each.layer == "site"]
+    assert len(bodies) > 3
+    for body in bodies:
+        assert body.intersection(paved).area < 0.1 * body.area or body.area < 20_000.0

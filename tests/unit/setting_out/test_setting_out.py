@@ -288,3 +288,34 @@ def test_corners_that_no_two_tapes_reach_are_reported():
     assert "fix B, C of Terrace" in finding.message
     fence = LineString([(4500.0, -100.0), (4500.0, 6000.0)])
     assert not any(LineString([each.start_at, each.end_at]).crosses(fence) for each in sheet.checks)
+
+
+def test_the_base_line_stands_where_the_corners_can_be_taped_from_it():
+    corners = {
+        "a": (0.0, 0.0),
+        "b": (8400.0, 0.0),
+        "c": (8400.0, 5200.0),
+        "d": (6100.0, 5200.0),
+        "e": (6100.0, 2600.0),
+        "f": (4200.0, 2600.0),
+        "g": (4200.0, 1900.0),
+        "h": (2300.0, 1900.0),
+        "i": (2300.0, 2600.0),
+        "j": (0.0, 2600.0),
+    }
+    entered = document()
+    entered["measurements"]["points"] = [{"name": n, "x_mm": x, "y_mm": y} for n, (x, y) in corners.items()]
+    entered["site"]["walls"] = [
+        {"name": f"Wall {start}", "start": start, "end": end, "dpc_level_mm": 10000.0}
+        for start, end in ("de", "ef", "fg", "gh", "hi", "ij")
+    ]
+    entered["areas"][0]["outline"] = [{"point": point} for point in "abcdefghij"]
+    entered["areas"][0]["fall"] = {"away_from": "Wall i", "one_in": 60.0}
+    sheet = set_out_job(entered)
+    (line,) = sheet.base_lines
+    # in front of the house, not beyond it, where a line just as long sees no corner
+    assert max(line.start_at[1], line.end_at[1]) < 1900.0
+    assert line.length_mm >= 8400.0
+    assert "setting_out.corner_not_taped" not in {each.code for each in sheet.findings}
+    house = box(0.0, 2620.0, 6080.0, 9000.0).union(box(2320.0, 1920.0, 4180.0, 9000.0))
+    assert [each.name for each in sheet.checks if LineString([each.start_at, each.end_at]).intersects(house)] == []
