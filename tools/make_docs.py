@@ -115,9 +115,10 @@ def job_page() -> str:
     names = ["Job", *sorted(tree["$defs"])]
     for name in names:
         kind = tree if name == "Job" else tree["$defs"][name]
-        about = kind.get("description", "").split("\n")[0]
+        about = kind.get("description", "").strip()
         if "enum" in kind:
-            parts.append(f"\n## {name}\n\n{about} One of: {', '.join(kind['enum'])}.\n")
+            first, _, rest = about.partition("\n")
+            parts.append(f"\n## {name}\n\n{first} One of: {', '.join(kind['enum'])}.\n{rest}{rest and chr(10)}")
             continue
         parts.append(f"\n## {name}\n\n{about}\n\n| field | takes | unit | meaning |\n|---|---|---|---|\n")
         for field, told in kind.get("properties", {}).items():

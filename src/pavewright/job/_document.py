@@ -18,7 +18,16 @@ CURRENT_VERSION = 1
 
 
 class Job(Part):
-    """A job document: measurements in, everything else follows from it and a rulebook."""
+    """A job document: measurements in, everything else follows from it and a rulebook.
+
+    Places: x grows to the right (east) of the site grid and y up the sheet; bearings run clockwise from the y axis. Left
+    and right are those of somebody who stands at the first named point and looks to the second. Lengths and levels are
+    millimetres, prices whole pence or cents.
+
+    Levels: all stand above one datum. Where a field takes a level or a name, the name is that of a point whose level is
+    read in a level book, given, or measured over another point; such a point needs no place on the plan. A level that
+    nobody read is left out or null: the plan says that it was not read and what was not checked for that.
+    """
 
     format: Literal["pavewright.job"]
     version: Literal[1]

@@ -48,7 +48,9 @@ class TapeSide(Part):
     point: Name
     line_from: Name
     line_to: Name
-    side: Annotated[str, Field(pattern="^(left|right)$")]
+    side: Annotated[str, Field(pattern="^(left|right)$")] = Field(
+        description="Left or right of somebody who stands at the start of the line and looks to its end."
+    )
 
 
 class SquareCorner(Part):

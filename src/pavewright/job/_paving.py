@@ -62,7 +62,16 @@ class BorderCorner(StrEnum):
 
 
 class EdgeRestraint(StrEnum):
-    """What holds a side."""
+    """What holds a side, and whether water passes it.
+
+    - wall: a wall that stands there already. Water does not pass it and collects along it. The dig stops at it. It is
+      neither built nor priced, and whether it holds ground back is not checked.
+    - kerb: a kerb on concrete, standing above the paving. Water does not pass it and runs along it to its low end.
+    - edging: an edging flush with the paving, on concrete. Water passes over it.
+    - haunch: concrete against the outer units, below their surface. Water passes over it.
+    - existing: paving or an edge that is there already and stays. Water passes over it. The dig stops at it.
+    - none: nothing. Water passes over it.
+    """
 
     WALL = "wall"
     HAUNCH = "haunch"
@@ -96,7 +105,11 @@ class Folding(StrEnum):
 
 
 class OutlineCorner(Part):
-    """A corner of an outline and the side that leaves it for the next corner."""
+    """A corner of an outline and the side that leaves it for the next corner.
+
+    An outline may be written either way round, clockwise or anticlockwise; it closes by itself. What names a side by the
+    corner from which it leaves (edges, steps) names another side once the outline is turned round.
+    """
 
     point: Name
     rise_mm: Millimetres = Field(
@@ -278,12 +291,18 @@ class Area(Part):
 
 
 class StepFlight(Part):
-    """A flight of steps between two areas along a side of the upper one, named by the corner from which it leaves."""
+    """A flight of steps between two areas along a side of the upper one, named by the corner from which it leaves.
+
+    The upper area ends at the face of the top riser, on that side. The treads run from there into the lower area, whose
+    outline includes the ground under them.
+    """
 
     name: Name
     upper_area: Name
     lower_area: Name
-    corner: Name
+    corner: Name = Field(
+        description="Corner of the upper area from which the side with the steps leaves, as its outline is written."
+    )
     risers: Annotated[int, Field(ge=1, le=30)] | None = Field(
         None, description="How many; worked out from the levels where none is given."
     )

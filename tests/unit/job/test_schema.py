@@ -80,3 +80,17 @@ def test_the_schema_is_a_schema_and_the_examples_meet_it():
     jsonschema.Draft202012Validator.check_schema(schema())
     for path in sorted((ROOT / "examples").glob("*.json")):
         jsonschema.Draft202012Validator(schema()).validate(json.loads(path.read_text("utf-8")))
+
+
+def test_the_schema_says_which_way_round_and_what_holds_water():
+    tree = schema()["$defs"]
+    told = tree["EdgeRestraint"]["description"]
+    for value in tree["EdgeRestraint"]["enum"]:
+        assert f"- {value}: " in told
+    assert told.count("Water") == len(tree["EdgeRestraint"]["enum"])
+    assert "either way round" in tree["OutlineCorner"]["description"]
+    assert "looks to its end" in tree["TapeSide"]["properties"]["side"]["description"]
+    assert "into the lower area" in tree["StepFlight"]["description"]
+    assert "grating is there already" in tree["Gully"]["properties"]["state"]["description"]
+    kinds = {each.get("type") for each in tree["Wall"]["properties"]["dpc_level_mm"]["anyOf"]}
+    assert kinds == {"number", "string", "null"}
