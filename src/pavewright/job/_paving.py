@@ -171,6 +171,11 @@ class Border(Part):
     courses: Annotated[int, Field(ge=1, le=5)] = Field(1, description="How many courses run round.")
     unit: Name | None = Field(None, description="Unit of the border; else the unit of the area.")
     corner: BorderCorner = BorderCorner.MITRED
+    tapered: bool = Field(
+        default=False,
+        description="Whether units round a curve are cut to a taper, so that their joints stay as wide as they are asked "
+        "for from end to end.",
+    )
     stretch_joints: bool = Field(
         default=False,
         description="Whether joints along a straight side are made a little wider or narrower, within what the unit takes, "

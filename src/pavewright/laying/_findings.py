@@ -9,8 +9,9 @@ import shapely
 
 from pavewright import units
 from pavewright.findings import FieldChange, Finding, Severity, Way
+from pavewright.laying._border_findings import border_findings
 from pavewright.laying._pattern_findings import movement, under_wheels, woven_joints
-from pavewright.laying._rings import ring_findings
+from pavewright.laying._ring_findings import ring_findings
 from pavewright.laying._types_parts import FoldCuts
 
 if TYPE_CHECKING:
@@ -37,10 +38,10 @@ def laying_findings(shop: Workshop) -> tuple[Finding, ...]:
         found.append(_inner_corners(area, notched))
     for unit in setting.units:
         found += _of_unit(area, unit, rules)
-    if setting.rings is not None:
-        found += ring_findings(area, setting.rings, setting.units)
     return (
         *found,
+        *ring_findings(shop),
+        *border_findings(shop),
         *woven_joints(area, setting),
         *under_wheels(area, setting, pieces, rules),
         *movement(area, setting, rules),

@@ -10,7 +10,6 @@ import shapely
 from shapely.geometry import Point, Polygon
 
 from pavewright import units
-from pavewright.findings import Finding, Severity
 from pavewright.geometry import shared
 from pavewright.job import Pattern
 from pavewright.laying.patterns import RingUnit, first_ring_mm, ring_courses, ring_placing
@@ -20,7 +19,6 @@ if TYPE_CHECKING:
     from pavewright.job import Laying, PavingUnit
     from pavewright.laying._types import Piece
     from pavewright.laying.patterns import Placing, RingCourse
-    from pavewright.survey import PlanArea
 
 _QUARTER = 32
 """Sides of a quarter of the circle inside the first ring."""
@@ -85,35 +83,27 @@ def ring_joints_m(pieces: tuple[Piece, ...], sold: tuple[PavingUnit, ...]) -> fl
     return units.mm_to_m(math.fsum(part * (unit.length_mm + unit.width_mm) for part, unit in parts))
 
 
-def ring_findings(area: PlanArea, rings: LaidRings, sold: tuple[PavingUnit, ...]) -> tuple[Finding, ...]:
-    """Return a finding where joints of rings open wider than their unit takes."""
-    wide = [(number, course) for number, course in enumerate(rings.courses, start=1) if course.beyond_mm > _ROUNDING_MM]
-    if not wide:
-        return ()
-    number, worst = max(wide, key=lambda each: each[1].beyond_mm)
-    unit = sold[worst.unit.size]
-    which = f"ring {number}" if len(wide) == 1 else f"{len(wide)} rings, worst in ring {number}"
-    holds = worst.unit.deep_mm * math.tau / max(worst.unit.most_mm - worst.unit.least_mm, _ROUNDING_MM)
-    radius = holds * (worst.unit.round_mm + worst.unit.least_mm) / math.tau
-    return (
-        Finding(
-            "laying.ring_joint",
-            Severity.CHECK,
-            f"area {area.name}",
-            f"Joints of {area.name} open too wide in {which}: from {worst.inner_joint_mm:.1f} mm inside to "
-            f"{worst.outer_joint_mm:.1f} mm outside between {worst.number} of {unit.name}; it takes "
-            f"{units.millimetres_text(unit.joint_most_mm)}.",
-            worst.outer_joint_mm,
-            unit.joint_most_mm,
-            "mm",
-            ways_out=(
-                "Name a smaller unit for the inner rings, or one that is made to taper.",
-                f"Begin the rings about {radius:.0f} mm from the centre and lay what lies inside straight.",
-                "Cut the sides of the inner units to a wedge.",
-            ),
-        ),
-    )
+def first_radius_mm(
+    laying: Laying, sold: tuple[PavingUnit, ...], region: Polygon, centre: XY, above_mm: float
+) -> float | None:
+    """Return the smallest radius above another from which on every ring over an area keeps its joints. [mm].
+
+    Units are whole, so that a ring may open where one a little nearer does not: every radius is laid out before it is
+    said. None where none within reach does.
+    """
+    ways = _ways(laying, sold[: 1 + len(laying.course_units)])
+    reach = float(shapely.hausdorff_distance(Point(centre), region))
+    near = float(shapely.distance(Point(centre), region))
+    first = math.ceil(above_mm / _STEP_MM) * _STEP_MM
+    for step in range(max(math.ceil((reach - first) / _STEP_MM), 0)):
+        radius = first + step * _STEP_MM
+        met = [each for each in ring_courses(radius, reach, ways, laying.joint_mm) if each.reach_mm > near]
+        if met and all(each.beyond_mm <= _ROUNDING_MM for each in met):
+            return radius
+    return None
 
 
+_STEP_MM = 10.0
+"""Radii are tried, and told, in steps of this. [mm]"""
 _ROUNDING_MM = 1e-6
 """Rounding of the arithmetic. [mm]"""

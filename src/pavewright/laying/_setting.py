@@ -13,7 +13,7 @@ from pavewright.laying._cells import clip
 from pavewright.laying._pieces import is_crumb, sizes
 from pavewright.laying._rings import rings_of
 from pavewright.laying._stones import Stones
-from pavewright.laying.patterns import Bond, Layout, Placing, Ring, Size, bordered
+from pavewright.laying.patterns import Bond, CurvedRow, Layout, Placing, Ring, Size, bordered
 from pavewright.laying.search import Limits
 
 if TYPE_CHECKING:
@@ -44,6 +44,8 @@ class Setting:
         rings: Rings with their units; none for every other pattern.
         stones: For each of the units, the sizes of its stone that its cut pieces may come from.
         border_joints_mm: Joint along each straight side of a border whose joints are stretched. [mm]
+        edging: The border as it is asked for; None where there is none.
+        curved: Joints of each course of a border along each curved side.
     """
 
     units: tuple[PavingUnit, ...]
@@ -55,6 +57,8 @@ class Setting:
     mixed: MixedPlacing | None = None
     rings: LaidRings | None = None
     border_joints_mm: tuple[float, ...] = ()
+    edging: Ring | None = None
+    curved: tuple[CurvedRow, ...] = ()
 
 
 def setting_of(job: Job, area: PlanArea, frame: Frame, region: Polygon) -> Setting:
@@ -76,7 +80,9 @@ def setting_of(job: Job, area: PlanArea, frame: Frame, region: Polygon) -> Setti
     number = names.index(edging)
     edge = units[number]
     stretch = (edge.joint_least_mm, edge.joint_most_mm) if border.stretch_joints else None
-    ring = Ring(border.kind, border.corner, border.courses, _size(edge), number, laying.joint_mm, stretch)
+    ring = Ring(
+        border.kind, border.corner, border.courses, _size(edge), number, laying.joint_mm, stretch, border.tapered
+    )
     if laying.origin is None:
         layout = layout.moved(
             -ring.depth_mm if frame.from_right else ring.depth_mm, -ring.depth_mm if frame.from_far else ring.depth_mm
@@ -84,7 +90,18 @@ def setting_of(job: Job, area: PlanArea, frame: Frame, region: Polygon) -> Setti
     found = bordered(region, ring, frame.start)
     rings = rings_of(laying, units, region, frame.start)
     joints = found.joints_mm if stretch is not None else ()
-    return Setting(units, region, found.field, found.strips, layout, stones, rings=rings, border_joints_mm=joints)
+    return Setting(
+        units,
+        region,
+        found.field,
+        found.strips,
+        layout,
+        stones,
+        rings=rings,
+        border_joints_mm=joints,
+        edging=ring,
+        curved=found.curved,
+    )
 
 
 def region_of(area: PlanArea, frame: Frame) -> Polygon | None:

@@ -7,6 +7,7 @@ border follows the outline instead of a box and leaves the field inside it to th
 
 from pavewright.laying.patterns._bond import Bond, Size
 from pavewright.laying.patterns._border import Bordered, Ring, bordered
+from pavewright.laying.patterns._curved_rows import CurvedRow, min_radius_mm
 from pavewright.laying.patterns._layout import Layout, about_how_many
 from pavewright.laying.patterns._placing import Placing, joined_placings
 from pavewright.laying.patterns._rings import (
@@ -22,6 +23,7 @@ from pavewright.laying.patterns._rings import (
 __all__ = [
     "Bond",
     "Bordered",
+    "CurvedRow",
     "Layout",
     "Placing",
     "Ring",
@@ -32,6 +34,7 @@ __all__ = [
     "bordered",
     "first_ring_mm",
     "joined_placings",
+    "min_radius_mm",
     "ring_courses",
     "ring_joint_mm",
     "ring_placing",

@@ -15,6 +15,7 @@ from shapely.geometry import LineString, Polygon
 
 from pavewright.geometry import joined, shared, without
 from pavewright.job import BorderCorner, BorderKind
+from pavewright.laying.patterns._curved_rows import curved_row
 from pavewright.laying.patterns._side_units import row_joint_mm, side_units
 from pavewright.laying.patterns._sides import OutlineSide, beyond, sides_of, square_enough
 
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
 
     from pavewright.geometry import XY
     from pavewright.laying.patterns._bond import Size
+    from pavewright.laying.patterns._curved_rows import CurvedRow
     from pavewright.laying.patterns._placing import Placing
 
 _CRUMB_MM2 = 100.0
@@ -44,6 +46,7 @@ class Ring:
         joint_mm: Joint. [mm]
         stretch_mm: Least and most that the joint between its units may be, so that straight sides end in whole units;
             none where the joint stays. [mm]
+        tapered: Whether units round a curve are cut to a taper.
     """
 
     kind: BorderKind
@@ -53,11 +56,22 @@ class Ring:
     number: int
     joint_mm: float
     stretch_mm: tuple[float, float] | None = None
+    tapered: bool = False
 
     @property
     def course_mm(self) -> float:
         """Depth of a course. [mm]."""
         return self.size.along_mm if self.kind is BorderKind.SOLDIER else self.size.across_mm
+
+    @property
+    def wide_mm(self) -> float:
+        """What a unit takes along its side. [mm]."""
+        return self.size.across_mm if self.kind is BorderKind.SOLDIER else self.size.along_mm
+
+    @property
+    def pitch_mm(self) -> float:
+        """A unit and its joint along its side. [mm]."""
+        return self.wide_mm + self.joint_mm
 
     @property
     def depth_mm(self) -> float:
@@ -73,11 +87,13 @@ class Bordered:
         strips: What is to be covered and the units over it, in the order of laying.
         field: What the border leaves to the pattern, in one part or several.
         joints_mm: Joint between the units along each straight side. [mm]
+        curved: Joints of each course along each curved side.
     """
 
     strips: tuple[tuple[Polygon, Placing], ...]
     field: tuple[Polygon, ...]
     joints_mm: tuple[float, ...] = ()
+    curved: tuple[CurvedRow, ...] = ()
 
 
 def bordered(region: Polygon, ring: Ring, start: XY) -> Bordered:
@@ -104,7 +120,9 @@ def bordered(region: Polygon, ring: Ring, start: XY) -> Bordered:
     left = without(region, _surface(joined(claims)))
     field = tuple(part for part in _polygons(left) if part.area > _CRUMB_MM2)
     joints = tuple(row_joint_mm(sides, place, ring) for place, side in enumerate(sides) if side.straight)
-    return Bordered(tuple(strips), field, joints)
+    curves = [side for side in sides if not side.straight]
+    curved = tuple(curved_row(side, ring, course) for side in curves for course in range(ring.courses))
+    return Bordered(tuple(strips), field, joints, curved)
 
 
 def _claims(region: Polygon, sides: tuple[OutlineSide, ...], ring: Ring) -> list[shapely.Geometry]:

@@ -84,7 +84,7 @@ def units_in_ring(inner_mm: float, round_mm: float, least_mm: float) -> int:
     return number if number >= _FEWEST else 0
 
 
-def ring_joint_mm(radius_mm: float, round_mm: float, number: int) -> float:
+def ring_joint_mm(radius_mm: float, round_mm: float, number: float) -> float:
     """Return the joint between neighbouring corners at the middle of a side so far from the centre. [mm].
 
     Source: geometry, chord between two corners mirrored about the line that halves their joint

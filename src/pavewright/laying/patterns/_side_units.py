@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -39,7 +40,7 @@ def _row(strip: Polygon, sides: tuple[OutlineSide, ...], place: int, ring: Ring,
     side = sides[place]
     forth = side.steps[0]
     start = side.points[0]
-    pitch = _wide_mm(ring) + row_joint_mm(sides, place, ring)
+    pitch = ring.wide_mm + row_joint_mm(sides, place, ring)
     first = _beginning(sides, place, ring)
     if ring.kind is BorderKind.STRETCHER and course % 2:
         first -= pitch / 2.0
@@ -48,11 +49,6 @@ def _row(strip: Polygon, sides: tuple[OutlineSide, ...], place: int, ring: Ring,
     begins = first + numbers * pitch
     outer = start + side.first_normal * course * (ring.course_mm + ring.joint_mm) + begins[:, None] * forth
     return _placed(ring, course, outer, np.broadcast_to(forth, outer.shape), order + begins)
-
-
-def _wide_mm(ring: Ring) -> float:
-    """Return what a unit takes along its side. [mm]."""
-    return ring.size.across_mm if ring.kind is BorderKind.SOLDIER else ring.size.along_mm
 
 
 def row_joint_mm(sides: tuple[OutlineSide, ...], place: int, ring: Ring) -> float:
@@ -65,7 +61,7 @@ def row_joint_mm(sides: tuple[OutlineSide, ...], place: int, ring: Ring) -> floa
     """
     if ring.stretch_mm is None:
         return ring.joint_mm
-    wide, (least, most) = _wide_mm(ring), ring.stretch_mm
+    wide, (least, most) = ring.wide_mm, ring.stretch_mm
     row = _end(sides, place, ring) - _beginning(sides, place, ring)
     about = (row + ring.joint_mm) / (wide + ring.joint_mm)
     counts = [count for count in (math.floor(about), math.ceil(about)) if count > 1]
@@ -122,7 +118,44 @@ def _fan(strip: Polygon, side: OutlineSide, ring: Ring, course: int, order: floa
 
     Source: definition
     """
-    wide = _wide_mm(ring)
+    fan = _fanned(side, ring, course)
+    for outer, forth, (begin, end) in zip(fan.outer, fan.forth, fan.ends, strict=True):
+        own = shared(
+            _sector(fan.curve, fan.along, (begin, end), ring.course_mm, ring.joint_mm / 2.0 if ring.tapered else 0.0),
+            strip,
+        )
+        for part in shapely.get_parts(own):
+            if isinstance(part, Polygon) and part.area > 0.0:
+                yield (
+                    part,
+                    _placed(ring, course, outer[None, :], forth[None, :], np.array((order + begin - fan.reach_mm,))),
+                )
+
+
+@dataclass(frozen=True, slots=True)
+class _Fan:
+    """Units round a curve: where each begins on the outline's side, its direction, and its ends along the tight edge.
+
+    Attributes:
+        outer: Corners, shape (n, 2). [mm]
+        forth: Directions along the side, shape (n, 2).
+        ends: Where each with its joint begins and ends along the tight edge, shape (n, 2). [mm]
+        curve: The tight edge, drawn on, shape (m, 2). [mm]
+        along: Lengths along it, shape (m,). [mm]
+        reach_mm: How far it is drawn on at both ends. [mm]
+    """
+
+    outer: np.ndarray
+    forth: np.ndarray
+    ends: np.ndarray
+    curve: np.ndarray
+    along: np.ndarray
+    reach_mm: float
+
+
+def _fanned(side: OutlineSide, ring: Ring, course: int) -> _Fan:
+    """Return the units of one course round a curve."""
+    wide = ring.wide_mm
     pitch = wide + ring.joint_mm
     off = course * (ring.course_mm + ring.joint_mm)
     tight_off = off + ring.course_mm if side.turn_deg > 0.0 else off
@@ -130,11 +163,17 @@ def _fan(strip: Polygon, side: OutlineSide, ring: Ring, course: int, order: floa
     curve = _offset(side, reach, tight_off)
     along = np.concatenate(((0.0,), np.cumsum(np.hypot(*np.diff(curve, axis=0).T))))
     total = along[-1]
+    if ring.tapered:
+        # whole units on the wide edge, cut narrower towards the tight one
+        far = _offset(side, reach, off + ring.course_mm - (tight_off - off))
+        round_mm = float(np.hypot(*np.diff(far, axis=0).T).sum())
+        pitch *= (total - 2.0 * reach) / (round_mm - 2.0 * reach)
     if side.closed:
-        count = math.floor(total / pitch)
+        count = max(math.floor(total / pitch), 1)
         pitch, numbers = total / count, np.arange(count)
     else:
         numbers = np.arange(-math.floor(reach / pitch), math.ceil((total - reach) / pitch))
+    outers, forths, ends = [], [], []
     for number in numbers:
         begin, end = reach + number * pitch, reach + (number + 1) * pitch
         if end > total + 1e-6 or begin < 0.0:
@@ -143,23 +182,31 @@ def _fan(strip: Polygon, side: OutlineSide, ring: Ring, course: int, order: floa
         forth = (last - first) / np.hypot(*(last - first))
         left = np.array((-forth[1], forth[0]))
         middle = (first + last) / 2.0 if side.turn_deg < 0.0 else _at(curve, along, (begin + end) / 2.0)
-        outer = middle - left * (tight_off - off) - forth * (wide / 2.0)
-        own = shared(_sector(curve, along, (begin, end), pitch, ring.course_mm), strip)
-        for part in shapely.get_parts(own):
-            if isinstance(part, Polygon) and part.area > 0.0:
-                yield part, _placed(ring, course, outer[None, :], forth[None, :], np.array((order + begin - reach,)))
+        outers.append(middle - left * (tight_off - off) - forth * (wide / 2.0))
+        forths.append(forth)
+        ends.append((begin, end))
+    shape = (len(ends), 2)
+    return _Fan(
+        np.array(outers).reshape(shape),
+        np.array(forths).reshape(shape),
+        np.array(ends).reshape(shape),
+        curve,
+        along,
+        reach,
+    )
 
 
 def _sector(
-    curve: np.ndarray, along: np.ndarray, ends: tuple[float, float], pitch_mm: float, deep_mm: float
+    curve: np.ndarray, along: np.ndarray, ends: tuple[float, float], deep_mm: float, inset_mm: float
 ) -> Polygon:
-    """Return what lies between the lines square to a curve at two places on it."""
+    """Return what lies between the lines square to a curve at two places on it, each moved inward by so much."""
     corners = []
-    for place in ends:
+    pitch_mm = ends[1] - ends[0]
+    for place, inward in zip(ends, (inset_mm, -inset_mm), strict=True):
         before, after = _at(curve, along, place - pitch_mm / 2.0), _at(curve, along, place + pitch_mm / 2.0)
         forth = (after - before) / np.hypot(*(after - before))
         left = np.array((-forth[1], forth[0])) * (deep_mm + 2.0 * pitch_mm)
-        point = _at(curve, along, place)
+        point = _at(curve, along, place) + forth * inward
         corners.append((point - left, point + left))
     return Polygon((corners[0][0], corners[1][0], corners[1][1], corners[0][1])).buffer(0.0)
 
