@@ -110,7 +110,6 @@ def test_the_radius_that_is_said_holds_and_so_do_larger_ones(small, circle, more
 
 
 def test_options_of_a_border_hold(small):
-    small.unit["joint_most_mm"] = 50.0
     round_lawn(small, 2400.0, circle=False)
     small.unit["joint_most_mm"] = 12.0
     half = {**small.unit, "name": "Half", "length_mm": 100.0, "kg_each": 0.92}
