@@ -6,9 +6,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from pavewright import rulebook
+from pavewright.buildup import depth_under
 from pavewright.drawing import film_plan, to_svg
 from pavewright.job import Fault, JobInvalid, load_document, parse
 from pavewright.laying import best_starts, lay
+from pavewright.levels import finished_levels
 from pavewright.papers import pack
 from pavewright.pipeline import plan
 from pavewright.survey import survey
@@ -69,8 +71,9 @@ def find_starts(document: str | bytes, report: Callable[[str], None] | None = No
     rules = rulebook.load(job.identity.locality.value)
     measured = survey(job, rules)
     # an area that cannot be laid as it stands is told before anything is searched
-    lay(job, measured, rules)
-    return best_starts(job, measured, rules, report)
+    levels = finished_levels(job, measured, rules, depth_under(job, rules))
+    lay(job, measured, rules, levels)
+    return best_starts(job, measured, rules, report, levels)
 
 
 def run_storm_on(

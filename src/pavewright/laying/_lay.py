@@ -23,6 +23,7 @@ from pavewright.laying._sawn_units import sawn_units
 from pavewright.laying._setting import Setting, region_of, setting_of
 from pavewright.laying._size_findings import size_findings
 from pavewright.laying._types import LaidArea, LayingPlan, PieceKind
+from pavewright.laying._under_steps import clear_of_steps, steps_findings
 from pavewright.laying._unlayable import filled_findings, narrow_findings
 from pavewright.laying._workshop import Workshop
 from pavewright.laying._yard import still_there, yard_of
@@ -63,7 +64,9 @@ def lay(job: Job, survey: Survey, rules: Rulebook, levels: Levels | None = None)
     laid: list[LaidArea] = []
     findings: list[Finding] = []
     yard = yard_of(job)
-    for number, area in enumerate(survey.site.areas):
+    for number, entered in enumerate(survey.site.areas):
+        area, under_steps = clear_of_steps(entered, levels)
+        findings.extend(steps_findings(area, under_steps, levels))
         parts = parts_of(number, area, survey)
         if isinstance(parts, Fault):
             faults.append(parts)
@@ -75,6 +78,7 @@ def lay(job: Job, survey: Survey, rules: Rulebook, levels: Levels | None = None)
             continue
         found = [(part, *one) for part, one in tried if not isinstance(one, Fault)]
         whole = with_zones(area, [(part, one) for part, _, one in found]) if area.area.zones else found[0][2]
+        whole = replace(whole, under_steps=under_steps)
         if levels is not None:
             whole = replace(whole, fold_cuts=cuts_along_folds(levels.area(area.name).surface, whole.pieces))
         laid.append(whole)

@@ -23,6 +23,7 @@ from pavewright.laying._quick import quick_counts
 from pavewright.laying._setting import limits_of, region_of, setting_of
 from pavewright.laying._start_choices import Choice, choice_of, front, words_of
 from pavewright.laying._start_ways import borders_to_try, corners_to_try, joints_to_try, turns_to_try
+from pavewright.laying._under_steps import clear_of_steps
 from pavewright.laying._zones import parts_of
 from pavewright.laying.mixed import MixedRefusal
 from pavewright.laying.search import NARROW_COST, best_shifts, field_of
@@ -34,6 +35,7 @@ if TYPE_CHECKING:
 
     from pavewright.job import Job, Laying
     from pavewright.laying._types import LaidArea
+    from pavewright.levels import Levels
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, Survey
 
@@ -83,7 +85,11 @@ class _Way:
 
 
 def best_starts(
-    job: Job, survey: Survey, rules: Rulebook, report: Callable[[str], None] | None = None
+    job: Job,
+    survey: Survey,
+    rules: Rulebook,
+    report: Callable[[str], None] | None = None,
+    levels: Levels | None = None,
 ) -> tuple[AreaStarts, ...]:
     """Return the best starts of every area, the same ones on every run.
 
@@ -94,10 +100,13 @@ def best_starts(
         survey: What was measured, adjusted.
         rules: The rulebook of its locality.
         report: Told what is tried before it is, for a progress line; may raise to stop the work.
+        levels: Finished levels: what lies under steps is not laid then.
     """
     tell = report or (lambda _: None)
     found = []
-    for number, area in enumerate(survey.site.areas):
+    cleared = tuple(clear_of_steps(area, levels)[0] for area in survey.site.areas)
+    survey = replace(survey, site=replace(survey.site, areas=cleared))
+    for number, area in enumerate(cleared):
         parts = parts_of(number, area, survey)
         if isinstance(parts, Fault):
             raise JobInvalid((parts,))

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
-from pavewright.laying._types_parts import NO_FOLD_CUTS, FoldCuts, LaidMixed, LaidZone
+from pavewright.laying._types_parts import NO_FOLD_CUTS, FoldCuts, LaidMixed, LaidZone, UnderSteps
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -169,6 +169,7 @@ class LaidArea:
         zones: Parts that are laid in their own way, in the order of laying.
         fold_cuts: Cuts along the folds of the surface; `saw_m` does not hold them.
         left_overs: What is left of the units that are sawn and worth keeping for the next area or the next job.
+        under_steps: What lies under flights of steps, and is not laid.
         fills: Room of what is too narrow to be cut and laid, where mortar fills it instead.
     """
 
@@ -204,11 +205,17 @@ class LaidArea:
     fold_cuts: FoldCuts = NO_FOLD_CUTS
     left_overs: tuple[LeftOver, ...] = ()
     fills: tuple[Shape, ...] = ()
+    under_steps: tuple[UnderSteps, ...] = ()
 
     @property
     def unlayable(self) -> int:
         """Number of pieces that are too narrow somewhere to be cut and laid."""
         return sum(piece.neck_mm is not None for piece in self.pieces)
+
+    @property
+    def under_steps_m2(self) -> float:
+        """Area of what lies under flights of steps. [m²]."""
+        return sum(each.shape.area_m2 for each in self.under_steps)
 
     @property
     def filled_m2(self) -> float:

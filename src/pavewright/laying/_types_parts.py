@@ -60,6 +60,19 @@ class LaidZone:
 
 
 @dataclass(frozen=True, slots=True)
+class UnderSteps:
+    """What of an area lies under a flight of steps: no unit and no bed.
+
+    Attributes:
+        steps: Name of the flight.
+        shape: What it covers.
+    """
+
+    steps: str
+    shape: Shape
+
+
+@dataclass(frozen=True, slots=True)
 class FoldCuts:
     """Cuts along the folds of an area, over those of the laying plan: both parts of a unit are laid.
 

@@ -47,7 +47,7 @@ class Materials:
 
     def gather(self, survey: Survey, laying: LayingPlan, build_ups: BuildUps, earthworks: Earthworks) -> None:
         """Add everything that the job takes."""
-        self._layers(survey, build_ups)
+        self._layers(survey, laying, build_ups)
         bought = earthworks.fill_m3 - earthworks.reused_m3
         if bought > _NOTHING_M3:
             self.serve(ScopeKey(ScopeKind.DIG))
@@ -74,10 +74,11 @@ class Materials:
         """Return a figure of this room."""
         return self._rules.figure(f"quantities.{name}")
 
-    def _layers(self, survey: Survey, build_ups: BuildUps) -> None:
+    def _layers(self, survey: Survey, laying: LayingPlan, build_ups: BuildUps) -> None:
         for number, area in enumerate(survey.site.areas):
             self.serve(ScopeKey(ScopeKind.PAVING, number))
-            for each in layer_volumes(area, build_ups.area(area.name)):
+            bare_m2 = laying.area(area.name).under_steps_m2
+            for each in layer_volumes(area, build_ups.area(area.name), bare_m2):
                 said = f"{area.name}: {each.area_m2:.2f} m² × {each.layer.thickness_mm:g} mm"
                 if each.layer.material == "mortar_1_6":
                     self.mortar(ItemKind.MORTAR_BED, said, each.volume_m3, "bed_sand_parts", MaterialKind.SHARP_SAND)

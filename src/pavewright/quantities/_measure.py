@@ -28,8 +28,8 @@ class LayerVolume:
         return self.area_m2 * units.mm_to_m(self.layer.thickness_mm)
 
 
-def layer_volumes(area: PlanArea, build_up: AreaBuildUp) -> tuple[LayerVolume, ...]:
-    """Return every layer under the units with its plan area.
+def layer_volumes(area: PlanArea, build_up: AreaBuildUp, under_steps_m2: float = 0.0) -> tuple[LayerVolume, ...]:
+    """Return every layer under the units with its plan area; under steps the bed is left out and the base runs through.
 
     A layer that runs past the edge less far than the widest takes its share of the strip outside the paving.
     """
@@ -40,7 +40,8 @@ def layer_volumes(area: PlanArea, build_up: AreaBuildUp) -> tuple[LayerVolume, .
         if layer.key == "unit":
             continue
         share = layer.extends_mm / widest if widest else 0.0
-        found.append(LayerVolume(area.name, layer, area.gross.area_m2 + strip * share))
+        bare = under_steps_m2 if layer.key == "bed" else 0.0
+        found.append(LayerVolume(area.name, layer, area.gross.area_m2 + strip * share - bare))
     return tuple(found)
 
 
