@@ -125,13 +125,7 @@ def _cut(plan: Plan, where: _Where, up: AreaBuildUp) -> Cut:
 def _about(up: AreaBuildUp, cut: Cut, where: _Where) -> str:
     names = ", ".join(f"{layer.name} {layer.thickness_mm:g} mm" for layer in up.layers if layer.thickness_mm > 0.0)
     clear = "" if cut.dpc_mm is None else f" Finished {cut.dpc_mm - cut.near_mm:.0f} mm below the damp-proof course."
-    step = next(
-        (
-            f" Step down {each.text}."
-            for each in where.finished.doors
-            if where.door is not None
-            and (each.wall, each.opening) == (where.wall.name if where.wall else "", where.door.name)
-        ),
-        "",
-    )
+    doors = {(each.wall, each.opening): f" Step down {each.text}." for each in where.finished.doors}
+    met = None if where.wall is None or where.door is None else (where.wall.name, where.door.name)
+    step = "" if met is None else doors.get(met, "")
     return f"From the top: {names}; {up.total_mm:g} mm in all.{clear}{step}"
