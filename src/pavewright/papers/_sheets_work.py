@@ -105,6 +105,12 @@ def setting_out_sheets(plan: Plan) -> list[SheetOfPaper]:
     high = f"{amount(setting.string_height_mm)}"
     sheet.add(paragraph(f"Every string runs {high} mm over the finished surface and carries its fall."))
     sheet.add(paragraph(setting.services_words), points([f"{band.words}." for band in setting.services]))
+    sheet.add(
+        paragraph(
+            "A pin is driven outside the dig and stays. A mark is made on the wall, where no pin can be driven. A dip is "
+            "a place under a string: measure down to it; no pin stays there."
+        )
+    )
     for line in setting.base_lines:
         pegs = [peg for peg in setting.pegs if peg.area == line.area]
         if not pegs:
@@ -113,7 +119,7 @@ def setting_out_sheets(plan: Plan) -> list[SheetOfPaper]:
         rows = [
             (
                 peg.name.removeprefix("Peg "),
-                f"{peg.role}, {peg.stands.value}",
+                f"{peg.role}, {peg.stands.value if peg.no_pin is None else 'NO PIN'}",
                 peg.from_corner if peg.no_pin is None else f"{peg.no_pin.words}. The place itself: {peg.from_corner}",
                 level(peg.string_level_mm),
                 *(whole(height.down_from_string_mm) for height in peg.heights),
