@@ -116,8 +116,12 @@ def _fittings(sheet: Sheet, finished: FinishedArea) -> None:
         name = spot.label.removeprefix("channel ").removeprefix("gully ").removeprefix("cover ")
         door = steps.get(spot.label)
         level = units.metres_text(spot.level_mm)
-        under = level if door is None else f"{level}; step down {door.text}"
+        under = level if door is None else f"{level}, step down {door.middle_mm:.0f}"
         sheet.label(spot.at, name, 2.2, under=under)
+    for door in finished.doors:
+        steps_at = ((door.left_at, door.left_mm), (door.right_at, door.right_mm))
+        for at, step_mm in steps_at if door.varies else ():
+            sheet.label(at, f"step {step_mm:.0f}", 2.2)
 
 
 def _fall_arrows(sheet: Sheet, area: PlanArea, finished: FinishedArea) -> list[tuple[XY, str, float, bool]]:

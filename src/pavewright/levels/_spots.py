@@ -109,5 +109,6 @@ def _door_step(
     first, half, last = (threshold_mm - surface.level_at(at) for at in (door.start, middle, door.end))
     # with the paving to the left of the wall a person faces back along it: its end is on his left hand
     _, offset = along_and_offset(wall.start, wall.end, area.gross.centre_mm)
-    left, right = (last, first) if offset > 0.0 else (first, last)
-    return DoorStep(wall.name, door.name, left, half, right)
+    if offset > 0.0:
+        return DoorStep(wall.name, door.name, last, half, first, door.end, door.start)
+    return DoorStep(wall.name, door.name, first, half, last, door.start, door.end)

@@ -59,6 +59,8 @@ class DoorStep:
         left_mm: Step at the left jamb. [mm]
         middle_mm: Step half way between the jambs. [mm]
         right_mm: Step at the right jamb. [mm]
+        left_at: The left jamb in plan.
+        right_at: The right jamb in plan.
     """
 
     wall: str
@@ -66,6 +68,8 @@ class DoorStep:
     left_mm: float
     middle_mm: float
     right_mm: float
+    left_at: XY
+    right_at: XY
 
     @property
     def least_mm(self) -> float:
@@ -78,10 +82,15 @@ class DoorStep:
         return max(self.left_mm, self.middle_mm, self.right_mm)
 
     @property
+    def varies(self) -> bool:
+        """Whether it differs from place to place by a whole millimetre."""
+        return len({round(each) for each in (self.left_mm, self.middle_mm, self.right_mm)}) > 1
+
+    @property
     def text(self) -> str:
         """The step in whole millimetres: one figure where it is the same everywhere, else three with their place."""
         left, middle, right = (f"{each:.0f}" for each in (self.left_mm, self.middle_mm, self.right_mm))
-        if left == middle == right:
+        if not self.varies:
             return f"{middle} mm"
         return f"{left} mm at the left jamb, {middle} in the middle, {right} at the right"
 
