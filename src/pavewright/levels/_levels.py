@@ -22,7 +22,7 @@ from pavewright.levels._height import place
 from pavewright.levels._spots import corner_levels, door_steps, spot_levels, wall_clearances
 from pavewright.levels._steps import flight
 from pavewright.levels._types import FinishedArea, Levels
-from pavewright.levels.cars import car_findings
+from pavewright.levels.cars import car_findings, join_findings
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -93,6 +93,7 @@ def finished_levels(job: Job, survey: Survey, rules: Rulebook, under_mm: Mapping
         for number, each in enumerate(job.steps)
     ]
     findings.extend(finding for _, told in flights for finding in told)
+    findings.extend(join_findings(survey.site.areas, surfaces, rules, _SHARED_MM))
     return Levels(
         areas=tuple(found[area.name] for area in survey.site.areas),
         steps=tuple(steps for steps, _ in flights),

@@ -12,7 +12,9 @@ from pavewright.cost import HireKey
 from pavewright.desk import make_plan
 from pavewright.papers import customer_words
 
-EXAMPLES = {path.stem: json.loads(path.read_text("utf-8")) for path in Path(__file__).parents[3].glob("examples/*.json")}
+EXAMPLES = {
+    path.stem: json.loads(path.read_text("utf-8")) for path in Path(__file__).parents[3].glob("examples/*.json")
+}
 
 
 @pytest.mark.parametrize("example", sorted(EXAMPLES))

@@ -163,3 +163,14 @@ def test_an_edge_of_which_is_said_that_the_footway_lies_beyond_needs_no_boundary
     assert {"levels.car_grounds", "levels.steep_at_road", "levels.footway_crossing"} <= set(told)
     small.site["tie_ins"][0]["beyond"] = "not_known"
     assert "levels.footway_crossing" not in found(small)
+
+
+def test_a_car_grounds_between_two_areas_that_fall_away_from_each_other(small):
+    for name, low, bearing in (("Upper", 0.0, 180.0), ("Lower", 6000.0, 0.0)):
+        area = small.area([(0, low), (4000, low), (4000, low + 6000), (0, low + 6000)], name)
+        point = f"{name[0]}{3 if low == 0.0 else 0}"
+        area |= {"use": "car", "fall": {"bearing_deg": bearing, "one_in": 8.0, "level_at": point, "level_mm": 1000.0}}
+    (told,) = [each for each in finished_levels(*small.surveyed(), small.rules).findings if "grounds" in each.code]
+    assert told.severity is Severity.STOP
+    assert told.value == pytest.approx(2.0 / 8.0 * 2700.0 / 4.0, abs=1.0)
+    assert told.place == "area Upper, area Lower"

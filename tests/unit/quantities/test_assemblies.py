@@ -44,9 +44,7 @@ def test_a_sized_soakaway_is_bought_dug_and_on_the_list_of_what_is_done(drive):
     assert net(drive, MaterialKind.SILT_TRAP) == 1.0
     cloth = [item for item in drive.quantities.items if item.key == of_material(MaterialKind.GEOTEXTILE)][0]
     assert SOAKAWAY in cloth.scope
-    assert any(
-        working.result == pytest.approx(1.5 * (2.0 + 2.4 + 0.3) + 2.0 * 1.2) for working in cloth.workings
-    )
+    assert any(working.result == pytest.approx(1.5 * (2.0 + 2.4 + 0.3) + 2.0 * 1.2) for working in cloth.workings)
     assert {TaskKind.PIT_DIG, TaskKind.PIT_FILL, TaskKind.SILT_TRAPS} <= {each.key.kind for each in drive.cost.labour}
     assert SOAKAWAY in {line.key for line in drive.cost.scope}
 

@@ -15,6 +15,7 @@ from pavewright.levels.cars._grounding import (
     over_profile,
     sag_change,
 )
+from pavewright.levels.cars._joins import join_findings
 from pavewright.levels.cars._judge import car_findings, car_of, cars_pass
 from pavewright.levels.cars._sums import SUMS
 from pavewright.levels.cars._way import CarWay, Gate, car_ways, gates
@@ -35,6 +36,7 @@ __all__ = [
     "crest_curve_mm",
     "gates",
     "half_strip_mm",
+    "join_findings",
     "over_profile",
     "sag_change",
 ]

@@ -47,7 +47,7 @@ def along_ways(drive: Drive, found: tuple[Gate, ...]) -> list[Finding]:
     told: dict[str, Finding] = {}
     for way, levels in judged:
         for each in (
-            *_grounds(drive, way, levels),
+            *grounds(drive, way, levels),
             *_too_steep(drive, way, levels),
             *_beside_road(drive, way, levels),
             *_transitions(drive, way, levels),
@@ -67,7 +67,7 @@ def _at(way: CarWay, along_mm: float) -> XY:
 def _where(way: CarWay, along_mm: float) -> str:
     """Return a place along a way in words."""
     if way.first is None:
-        return "across the fold"
+        return "where its gradient changes"
     if along_mm <= 1.0:
         return f"at {way.first.name}"
     if way.last is not None and along_mm >= way.length_mm - 1.0:
@@ -75,7 +75,7 @@ def _where(way: CarWay, along_mm: float) -> str:
     return f"{units.metres_text(along_mm)} m from {way.first.name}"
 
 
-def _grounds(drive: Drive, way: CarWay, levels: Profile) -> list[Finding]:
+def grounds(drive: Drive, way: CarWay, levels: Profile) -> list[Finding]:
     """Return a finding where the ground comes nearer to the underside of a car than its margin, or touches it."""
     car, rules = drive.car, drive.rules
     met = over_profile(levels.along_mm, levels.level_mm, car)
