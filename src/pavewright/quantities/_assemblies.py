@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.earthworks import Spread, loads, loose, mass
+from pavewright.findings import Finding, Severity
 from pavewright.geometry import distance
 from pavewright.job import GullyState, MaterialKind, OutfallKind
 from pavewright.quantities._keys import ItemKind
@@ -183,6 +184,24 @@ def _both(one: Spread, other: Spread) -> Spread:
 
 def _ends(spread: Spread) -> tuple[float, float, float]:
     return spread.low, spread.likely, spread.high
+
+
+def deep_pits(job: Job, water: Water, rules: Rulebook) -> Iterator[Finding]:
+    """Give soakaways whose hole is so deep that its sides have to be looked at."""
+    limit = rules.figure("earthworks.deep_dig_mm")
+    for _, pit in built_pits(job, water):
+        deep = pit.size.cover_mm + pit.size.depth_mm
+        if deep > limit.value:
+            words = (
+                f"The hole of {pit.outfall} is {deep:.0f} mm deep. Nobody goes into it before its sides are battered "
+                "back or held. Spoil and machines stand back from its edge; it is fenced and covered while it is open. "
+                "Have somebody who knows decide how. No depth is safe by itself."
+            )
+            ways = ("Take a wider, shallower pit.",)
+            place = f"outfall {pit.outfall}"
+            yield Finding(
+                "quantities.deep_pit", Severity.CHECK, place, words, deep, limit.value, "mm", limit, ways_out=ways
+            )
 
 
 def drain_gaps(job: Job, water: Water) -> Iterator[Gap]:

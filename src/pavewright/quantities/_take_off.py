@@ -11,6 +11,7 @@ from pavewright.job import MaterialKind
 from pavewright.quantities._assemblies import (
     built_inlets,
     built_pits,
+    deep_pits,
     drain_gaps,
     gather_drains,
     gather_steps,
@@ -74,7 +75,7 @@ def take_off(
     items += _units(job, laying, rules)
     items.sort(key=lambda item: _GROUP_ORDER.index(item.group))
     gaps = (*_dig_gap(earthworks), *drain_gaps(job, water))
-    return Quantities(tuple(items), in_order(_findings(earthworks, gaps)), gaps, pit)
+    return Quantities(tuple(items), in_order([*_findings(earthworks, gaps), *deep_pits(job, water, rules)]), gaps, pit)
 
 
 def _measured(kind: ItemKind, need: Need) -> Item:

@@ -60,6 +60,12 @@ def test_what_a_soakaway_displaces_leaves_with_the_loads_of_the_dig(drive):
     assert alone + line.quantity < (drive.earthworks.loose_m3.likely + pit.loose.likely) / holds + 2.0
 
 
+def test_a_deep_hole_is_told_before_anybody_goes_in(drive):
+    # 600 of cover over 1200
+    (deep,) = [each for each in drive.findings if each.code == "quantities.deep_pit"]
+    assert deep.value == pytest.approx(1800.0)
+
+
 def test_a_soakaway_that_is_there_already_takes_nothing():
     document = copy.deepcopy(DRIVE)
     document["site"]["outfalls"][0]["state"] = "existing"
