@@ -204,6 +204,17 @@ def deep_pits(job: Job, water: Water, rules: Rulebook) -> Iterator[Finding]:
             )
 
 
+def taken_as_new(water: Water) -> Iterator[Finding]:
+    """Give channels of which nobody said whether they are there already: they are priced as new."""
+    for scope, parts in built_inlets(water):
+        if parts.state is DrainState.NOT_KNOWN:
+            words = f"Whether {parts.name} is there already is not said: it is taken as new, and is in the price."
+            ways = ("Say that it is there: state existing.", "Say that it is new: state new.")
+            yield Finding(
+                "quantities.taken_as_new", Severity.NOTE, f"{scope.kind.value} {parts.name}", words, ways_out=ways
+            )
+
+
 def drain_gaps(job: Job, water: Water) -> Iterator[Gap]:
     """Give what drains take and nobody could measure: runs of pipe, and soakaways without a size."""
     for scope, parts in built_inlets(water):

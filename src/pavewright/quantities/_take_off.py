@@ -16,6 +16,7 @@ from pavewright.quantities._assemblies import (
     gather_drains,
     gather_steps,
     pit_spoil,
+    taken_as_new,
 )
 from pavewright.quantities._keys import ItemGroup, ItemKey, ItemKind, of_steps
 from pavewright.quantities._materials import Materials
@@ -75,7 +76,12 @@ def take_off(
     items += _units(job, laying, rules)
     items.sort(key=lambda item: _GROUP_ORDER.index(item.group))
     gaps = (*_dig_gap(earthworks), *drain_gaps(job, water))
-    return Quantities(tuple(items), in_order([*_findings(earthworks, gaps), *deep_pits(job, water, rules)]), gaps, pit)
+    return Quantities(
+        tuple(items),
+        in_order([*_findings(earthworks, gaps), *deep_pits(job, water, rules), *taken_as_new(water)]),
+        gaps,
+        pit,
+    )
 
 
 def _measured(kind: ItemKind, need: Need) -> Item:

@@ -146,3 +146,16 @@ def test_steps_take_units_a_foundation_and_a_core_of_concrete(rules):
     without = make_plan(json.dumps(document))
     assert any(said.startswith("Units of riser and tread: ") for said in customer_words(without, rules).not_included)
     assert without.cost.prime_minor < made.cost.prime_minor
+
+
+def test_a_channel_of_which_nobody_said_whether_it_is_there_is_taken_as_new_and_that_is_said(drive):
+    assert not any(each.code == "quantities.taken_as_new" for each in drive.findings)
+    document = copy.deepcopy(DRIVE)
+    del document["site"]["channels"][0]["state"]
+    made = make_plan(json.dumps(document))
+    assert made.cost.total_minor == drive.cost.total_minor
+    assert any(each.code == "quantities.taken_as_new" for each in made.findings)
+    document["site"]["channels"][0]["state"] = "existing"
+    old = make_plan(json.dumps(document))
+    assert bought(old).isdisjoint({MaterialKind.CHANNEL, MaterialKind.PIPE, MaterialKind.CHANNEL_END})
+    assert ScopeKey(ScopeKind.CHANNEL) not in {line.key for line in old.cost.scope}
