@@ -86,6 +86,7 @@ def sums_page() -> str:
             for quantity in quantities:
                 unit = f" [{quantity.unit}]" if quantity.unit else ""
                 default = "" if quantity.default is None else f" (else {quantity.default})"
+                default = f" (else the rulebook's figure `{quantity.figure}`)" if quantity.figure else default
                 parts.append(f"- {way} `{quantity.name}`{unit}: {quantity.meaning}{default}\n")
     return "".join(parts)
 

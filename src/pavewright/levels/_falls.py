@@ -123,11 +123,11 @@ def _told(area: PlanArea, direction: XY, main: float, cross: float, why: str) ->
 
 
 def _walls_met(area: PlanArea, survey: Survey, rules: Rulebook) -> list[PlanWall]:
-    """Return walls with a damp-proof course that the area meets, longest meeting first."""
+    """Return walls of a house that the area meets, longest meeting first."""
     within = rules.value("levels.meets_within_mm")
     met = []
     for order, wall in enumerate(survey.site.walls):
-        if wall.dpc_level_mm is not None:
+        if wall.is_house:
             length = sum(contact.length_mm for contact in contacts(area, wall.start, wall.end, within))
             if length > 0.0:
                 met.append((-length, order, wall))

@@ -16,7 +16,7 @@ from pavewright.survey._paved_areas import place_areas
 from pavewright.survey._points import place_points, surveyed_points
 from pavewright.survey._remarks import Remarks
 from pavewright.survey._types import SitePlan, Survey
-from pavewright.survey.agreement import disagreements
+from pavewright.survey.agreement import disagreements, too_small_to_be_one
 
 if TYPE_CHECKING:
     from pavewright.job import Job
@@ -41,6 +41,7 @@ def survey(job: Job, rules: Rulebook) -> Survey:
     points = surveyed_points(placed, levelled.levels)
     ground = ground_surface(measured, {point.name: point for point in points}, remarks)
     if remarks.faults:
+        too_small_to_be_one(areas, rules, remarks)
         raise JobInvalid(tuple(remarks.faults))
     surveyed = Survey(
         points=points,

@@ -11,7 +11,7 @@ import pytest
 
 from pavewright import rulebook
 from pavewright.findings import Severity
-from pavewright.job import load_document, parse
+from pavewright.job import JobInvalid, load_document, parse
 from pavewright.survey import survey
 from pavewright.survey.agreement import disagreements, strangers
 from tests.unit.survey.gardens import garden
@@ -271,6 +271,24 @@ def test_a_slip_is_asked_about_with_what_to_measure_again(
     assert told[code].severity is severity
     for each in words:
         assert each in told[code].message
+
+
+def test_a_damp_proof_course_a_little_above_its_sill_is_asked_about() -> None:
+    document = sound()
+    wall(document)["dpc_level_mm"] = 10_250.0
+    wall(document)["air_bricks"][0]["underside_level_mm"] = 10_175.0
+    told = found(document)["survey.sill_against_dpc"]
+    assert told.severity is Severity.CHECK
+    assert "85 mm below" in told.message
+
+
+def test_all_tapes_in_centimetres_are_said_beside_what_follows_from_them() -> None:
+    document = sound()
+    for point in document["measurements"]["points"]:
+        point["x_mm"] *= 0.1
+        point["y_mm"] *= 0.1
+    with pytest.raises(JobInvalid, match=r"Patio: 0.24 m² in all. Were all lengths read in centimetres"):
+        found(document)
 
 
 def test_walls_of_one_house_that_do_not_course() -> None:

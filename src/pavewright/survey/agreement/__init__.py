@@ -8,5 +8,6 @@ with both values and what to measure again. Nothing is corrected here.
 
 from pavewright.survey.agreement._ask import disagreements
 from pavewright.survey.agreement._neighbours import Stranger, strangers
+from pavewright.survey.agreement._sizes import too_small_to_be_one
 
-__all__ = ["Stranger", "disagreements", "strangers"]
+__all__ = ["Stranger", "disagreements", "strangers", "too_small_to_be_one"]

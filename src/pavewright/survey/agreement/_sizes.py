@@ -8,12 +8,15 @@ from pavewright.findings import Finding, Severity
 from pavewright.survey.agreement._units_of_length import looks_like
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator
 
     from pavewright.job import Job, PavingUnit
     from pavewright.rules import Rulebook
-    from pavewright.survey._types import Survey
+    from pavewright.survey._remarks import Remarks
+    from pavewright.survey._types import PlanArea, Survey
 
+_HUNDRED = 100.0
+"""A length ten times as long goes with an area a hundred times as large. [-]"""
 _SIDES = ("length", "width", "thickness")
 
 
@@ -29,6 +32,19 @@ def sizes(job: Job, survey: Survey, rules: Rulebook) -> Iterator[Finding]:
     used = {area.laying.unit for area in job.areas}
     for unit in job.units:
         yield from _unit(unit, rules, used=unit.name in used)
+
+
+def too_small_to_be_one(areas: Iterable[PlanArea], rules: Rulebook, remarks: Remarks) -> None:
+    """Tell areas too small to be a job beside other faults: those may well come from the unit of all tapes."""
+    found = tuple(areas)
+    whole = sum(area.gross.area_m2 for area in found)
+    if found and whole < rules.value("survey.job_min_area_m2"):
+        names = ", ".join(area.name for area in found)
+        words = (
+            f"{names}: {whole:.2f} m² in all. Were all lengths read in centimetres ({_HUNDRED * whole:.1f} m²)? Write "
+            f"millimetres before looking at the rest."
+        )
+        remarks.fault(f"{found[0].path}.outline", words)
 
 
 def _whole_job(job: Job, survey: Survey, rules: Rulebook) -> Iterator[Finding]:
@@ -53,7 +69,7 @@ def _whole_job(job: Job, survey: Survey, rules: Rulebook) -> Iterator[Finding]:
     )
     words = (
         f"{names} {'comes' if len(survey.site.areas) == 1 else 'come'} to {whole:.2f} m² in all, which is hardly a job."
-        f"{by_tape} Were its lengths read in centimetres ({100.0 * whole:.1f} m²)? Write millimetres, or measure it "
+        f"{by_tape} Were its lengths read in centimetres ({_HUNDRED * whole:.1f} m²)? Write millimetres, or measure it "
         f"again."
     )
     yield Finding("survey.area_strange", severity, names, words, whole, small.value, "m²", figure=small)

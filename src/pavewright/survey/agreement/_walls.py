@@ -44,7 +44,8 @@ def _sills(wall: PlanWall, dpc_mm: float, rules: Rulebook) -> Iterator[Finding]:
         if -below.value <= up <= over.value:
             continue
         # a damp-proof course far above its sill lets paving rise to the sill: that is the dangerous one
-        severity, figure = (Severity.STOP, below) if up < 0.0 else (Severity.CHECK, over)
+        severity = Severity.STOP if up < -rules.value("survey.sill_below_dpc_stop_mm") else Severity.CHECK
+        figure = below if up < 0.0 else over
         courses = abs(up) / rules.value("survey.course_mm")
         words = (
             f"The damp-proof course of wall {wall.name} is given as {metres(dpc_mm)} and the threshold of "
