@@ -4,7 +4,7 @@ Exit codes: 0 clean, 1 a finding says stop or a case does not hold, 2 the input 
 fault.
 """
 
-from pavewright.cli import _points, _serve  # noqa: F401 - they add their commands
+from pavewright.cli import _points, _serve, _sums  # noqa: F401 - they add their commands
 from pavewright.cli._commands import main
 
 __all__ = ["main"]

@@ -5,18 +5,15 @@ from __future__ import annotations
 import dataclasses
 import json
 import sys
-import tomllib
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
 import click
 
-from pavewright.catalogue import SUMS, CaseFault, find, verify_cases
 from pavewright.cli._group import Commands
 from pavewright.cli._progress import Progress
 from pavewright.cli._told import plan_lines, starts_lines, storm_lines
 from pavewright.desk import (
-    answer_sum,
     demo_document,
     film_drawing,
     find_starts,
@@ -24,18 +21,14 @@ from pavewright.desk import (
     make_plan,
     read_job_file,
     run_storm_on,
-    source_words,
     write_pack,
 )
 from pavewright.findings import says_stop
 from pavewright.job import JobInvalid, schema
 from pavewright.papers import plan_json
-from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 from pavewright.water import StormRefusedError
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
-
     from pavewright.pipeline import Plan
 
 _UNSOUND = 2
@@ -47,7 +40,7 @@ def main() -> None:
     """From a contractor's readings to a plan that can be trusted."""
 
 
-def _stop(words: str) -> None:
+def stop(words: str) -> None:
     click.echo(words, err=True)
     sys.exit(_UNSOUND)
 
@@ -101,7 +94,7 @@ def storm_command(
     try:
         storms = run_storm_on(made, rain_mm_per_h, rain_min, cell_mm, Progress(quiet))
     except StormRefusedError as problem:
-        _stop(str(problem))
+        stop(str(problem))
         return
     for line in storm_lines(storms):
         click.echo(line)
@@ -109,7 +102,7 @@ def storm_command(
         try:
             drawing.write_text(film_drawing(made, storms), "utf-8")
         except OSError as problem:
-            _stop(f"{drawing} cannot be written ({problem.strerror}): choose another file with -o.")
+            stop(f"{drawing} cannot be written ({problem.strerror}): choose another file with -o.")
 
 
 @main.command("starts")
@@ -187,7 +180,7 @@ def _pack(made: Plan, folder: Path, *, quiet: bool) -> None:
     try:
         written = write_pack(make_pack(made, Progress(quiet)), folder)
     except OSError as problem:
-        _stop(f"{folder} cannot be written ({problem.strerror}): choose another folder with -o.")
+        stop(f"{folder} cannot be written ({problem.strerror}): choose another folder with -o.")
         return
     click.echo(f"{len(written)} papers in {folder}:")
     for path in written:
@@ -202,103 +195,3 @@ def schema_command() -> None:
     Example: pavewright schema > job-schema.json
     """
     click.echo(json.dumps(schema(), indent=1, ensure_ascii=False))
-
-
-@main.command("sum")
-@click.argument("name", required=False)
-@click.argument("given", nargs=-1, metavar="[KEY=VALUE]...")
-@click.option("--list", "listed", is_flag=True, help="List every sum with its inputs.")
-@click.option("--json", "as_json", is_flag=True, help="Print the answers as JSON.")
-def sum_command(name: str | None, given: tuple[str, ...], *, listed: bool, as_json: bool) -> None:
-    """Work out one sum.
-
-    Example: pavewright sum area-by-offsets interval_mm=1000 offsets_mm=1000,2000,1000
-    """
-    if listed or name is None:
-        for entry in SUMS:
-            click.echo(
-                f"{entry.name}\n  {entry.title}\n  takes {_names(entry.inputs)}\n  gives {_names(entry.outputs)}"
-            )
-        return
-    try:
-        entry = find(name)
-        answered = answer_sum(name, _values(entry, given))
-        answers = answered.answers
-    except SumRefusedError as refusal:
-        _stop(str(refusal))
-        return
-    if as_json:
-        click.echo(
-            json.dumps({"sum": entry.name, "answers": answers, "source": source_words(entry)}, ensure_ascii=False)
-        )
-        return
-    click.echo(f"{entry.title}\n{entry.formula}\nSource: {source_words(entry)}")
-    for quantity, figure in answered.taken:
-        click.echo(
-            f"{quantity.name} = {figure.value:g} {quantity.unit}    not given: the rulebook's, {figure.citation}"
-        )
-    for quantity in entry.outputs:
-        answer = answers[quantity.name]
-        row = answer if isinstance(answer, tuple) else (answer,)
-        told = ", ".join(value if isinstance(value, str) else f"{value:.6g}" for value in row)
-        shown = f"{told} {quantity.unit}".rstrip() if row else "–"
-        click.echo(f"{quantity.name} = {shown}    {quantity.meaning}")
-
-
-def _names(quantities: Iterable[Quantity]) -> str:
-    return ", ".join(
-        f"{quantity.name} [{quantity.unit}]" if quantity.unit else quantity.name for quantity in quantities
-    )
-
-
-def _values(entry: Sum, given: tuple[str, ...]) -> dict[str, Value]:
-    """Return the inputs from words of the form key=value, rows separated by commas."""
-    kinds = {quantity.name: quantity.kind for quantity in entry.inputs}
-    values: dict[str, Value] = {}
-    for word in given:
-        key, equals, text = word.partition("=")
-        if not equals:
-            message = f"{word!r}: write the input as name=value."
-            raise SumRefusedError(message)
-        values[key] = _value(key, text, kinds.get(key, "word"))
-    return values
-
-
-def _value(key: str, text: str, kind: str) -> Value:
-    cells = [cell.strip() for cell in text.split(",")]
-    try:
-        if kind == "number":
-            return float(text)
-        if kind == "numbers":
-            return tuple(float(cell) for cell in cells)
-    except ValueError:
-        message = f"{key}: {text!r} is not a number; write the reading in figures."
-        raise SumRefusedError(message) from None
-    return tuple(cells) if kind == "words" else text
-
-
-@main.command("verify")
-@click.argument("files", nargs=-1, required=True, type=click.Path(exists=True, dir_okay=False, path_type=Path))
-def verify_command(files: tuple[Path, ...]) -> None:
-    """Hold published examples against our own answers.
-
-    Prints ours, printed and the difference for each answer of each case file.
-
-    Example: pavewright verify tests/published/levels_falls.toml
-    """
-    failed = 0
-    for path in files:
-        try:
-            rows = verify_cases(tomllib.loads(path.read_text("utf-8")))
-        except (CaseFault, SumRefusedError, tomllib.TOMLDecodeError, UnicodeDecodeError) as problem:
-            _stop(f"{path.name}: {problem}")
-            return
-        for row in rows:
-            failed += not row.holds
-            difference = "" if row.difference is None else f"  difference {row.difference:+.3g} of {row.tolerance:.3g}"
-            click.echo(
-                f"{'holds' if row.holds else 'FAILS'}  {row.case}: {row.answer}  ours {row.ours}"
-                f"  printed {row.printed}{difference}  ({row.source})"
-            )
-    click.echo(f"{failed} do not hold" if failed else "all hold")
-    sys.exit(1 if failed else 0)

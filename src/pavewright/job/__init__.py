@@ -20,6 +20,7 @@ from pavewright.job._drains import (
     RainDepth,
     Soakaway,
 )
+from pavewright.job._edges import EdgeRestraint, EdgeSide
 from pavewright.job._faults import Fault, JobInvalid
 from pavewright.job._ground import Ground, Soil, Stratum
 from pavewright.job._measured import (
@@ -47,8 +48,6 @@ from pavewright.job._paving import (
     Border,
     BorderCorner,
     BorderKind,
-    EdgeRestraint,
-    EdgeSide,
     FallWish,
     Folding,
     Laying,

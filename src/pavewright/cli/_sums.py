@@ -1,0 +1,119 @@
+"""Commands on single sums and on published examples."""
+
+from __future__ import annotations
+
+import json
+import sys
+import tomllib
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from pavewright.catalogue import SUMS, CaseFault, find, verify_cases
+from pavewright.cli._commands import main, stop
+from pavewright.desk import answer_sum, source_words
+from pavewright.sums import Quantity, Sum, SumRefusedError, Value
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+
+@main.command("sum")
+@click.argument("name", required=False)
+@click.argument("given", nargs=-1, metavar="[KEY=VALUE]...")
+@click.option("--list", "listed", is_flag=True, help="List every sum with its inputs.")
+@click.option("--json", "as_json", is_flag=True, help="Print the answers as JSON.")
+def sum_command(name: str | None, given: tuple[str, ...], *, listed: bool, as_json: bool) -> None:
+    """Work out one sum.
+
+    Example: pavewright sum area-by-offsets interval_mm=1000 offsets_mm=1000,2000,1000
+    """
+    if listed or name is None:
+        for entry in SUMS:
+            click.echo(
+                f"{entry.name}\n  {entry.title}\n  takes {_names(entry.inputs)}\n  gives {_names(entry.outputs)}"
+            )
+        return
+    try:
+        entry = find(name)
+        answered = answer_sum(name, _values(entry, given))
+        answers = answered.answers
+    except SumRefusedError as refusal:
+        stop(str(refusal))
+        return
+    if as_json:
+        click.echo(
+            json.dumps({"sum": entry.name, "answers": answers, "source": source_words(entry)}, ensure_ascii=False)
+        )
+        return
+    click.echo(f"{entry.title}\n{entry.formula}\nSource: {source_words(entry)}")
+    for quantity, figure in answered.taken:
+        click.echo(
+            f"{quantity.name} = {figure.value:g} {quantity.unit}    not given: the rulebook's, {figure.citation}"
+        )
+    for quantity in entry.outputs:
+        answer = answers[quantity.name]
+        row = answer if isinstance(answer, tuple) else (answer,)
+        told = ", ".join(value if isinstance(value, str) else f"{value:.6g}" for value in row)
+        shown = f"{told} {quantity.unit}".rstrip() if row else "–"
+        click.echo(f"{quantity.name} = {shown}    {quantity.meaning}")
+
+
+def _names(quantities: Iterable[Quantity]) -> str:
+    return ", ".join(
+        f"{quantity.name} [{quantity.unit}]" if quantity.unit else quantity.name for quantity in quantities
+    )
+
+
+def _values(entry: Sum, given: tuple[str, ...]) -> dict[str, Value]:
+    """Return the inputs from words of the form key=value, rows separated by commas."""
+    kinds = {quantity.name: quantity.kind for quantity in entry.inputs}
+    values: dict[str, Value] = {}
+    for word in given:
+        key, equals, text = word.partition("=")
+        if not equals:
+            message = f"{word!r}: write the input as name=value."
+            raise SumRefusedError(message)
+        values[key] = _value(key, text, kinds.get(key, "word"))
+    return values
+
+
+def _value(key: str, text: str, kind: str) -> Value:
+    cells = [cell.strip() for cell in text.split(",")]
+    try:
+        if kind == "number":
+            return float(text)
+        if kind == "numbers":
+            return tuple(float(cell) for cell in cells)
+    except ValueError:
+        message = f"{key}: {text!r} is not a number; write the reading in figures."
+        raise SumRefusedError(message) from None
+    return tuple(cells) if kind == "words" else text
+
+
+@main.command("verify")
+@click.argument("files", nargs=-1, required=True, type=click.Path(exists=True, dir_okay=False, path_type=Path))
+def verify_command(files: tuple[Path, ...]) -> None:
+    """Hold published examples against our own answers.
+
+    Prints ours, printed and the difference for each answer of each case file.
+
+    Example: pavewright verify tests/published/levels_falls.toml
+    """
+    failed = 0
+    for path in files:
+        try:
+            rows = verify_cases(tomllib.loads(path.read_text("utf-8")))
+        except (CaseFault, SumRefusedError, tomllib.TOMLDecodeError, UnicodeDecodeError) as problem:
+            stop(f"{path.name}: {problem}")
+            return
+        for row in rows:
+            failed += not row.holds
+            difference = "" if row.difference is None else f"  difference {row.difference:+.3g} of {row.tolerance:.3g}"
+            click.echo(
+                f"{'holds' if row.holds else 'FAILS'}  {row.case}: {row.answer}  ours {row.ours}"
+                f"  printed {row.printed}{difference}  ({row.source})"
+            )
+    click.echo(f"{failed} do not hold" if failed else "all hold")
+    sys.exit(1 if failed else 0)
