@@ -159,7 +159,7 @@ def plan(job: Job, rules: Rulebook, report: Callable[[str], None] | None = None)
     )
 
 
-_MAX_TRIALS = 12
+_MAX_TRIALS = 8
 """No plan tries more options than this; those past it keep their place and say no price."""
 _Place = tuple[str, str]
 """Code and place of a finding: which one it is."""

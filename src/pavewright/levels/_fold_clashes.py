@@ -171,6 +171,10 @@ _FRAMES = {"cover", "gully"}
 """Things that are set to a level rather than moved past a limit."""
 
 
+_AS_IT_LIES_MM = 1.0
+"""A frame that moves by less at its middle is tilted only. [mm]"""
+
+
 def _away(option: Candidate, locked: Bound, thing: Bound) -> float:
     """Return how far a thing is from the line along which a limit holds. [mm]."""
     places = [bound.at for bound in option.task.limits if group_of(bound) == group_of(locked)]
@@ -226,8 +230,15 @@ def _change(change: Change, way: Repair, option: Candidate) -> str:
     if change.group == VALLEY:
         return f"accept {units.fall_text(falls.valley)} along the valley, slow to clear"
     bound = next(each for each in option.task.limits if group_of(each) == change.group)
-    level = way.designed.surface.level_at(bound.at)
+    return _thing_moved(bound, change, way.designed.surface.level_at(bound.at))
+
+
+def _thing_moved(bound: Bound, change: Change, level: float) -> str:
+    """Return in words what happens to a thing that gives way to a level."""
     by = units.millimetres_text(abs(level - bound.fixed_mm) if bound.kind in _FRAMES else change.by)
+    at = units.metres_text(level)
+    if bound.kind == "cover" and abs(level - bound.fixed_mm) < _AS_IT_LIES_MM:
+        return f"set the frame of {bound.thing} into the paving, tilted with it, its middle at {at}"
     if bound.kind in {*_FRAMES, "tie_in"}:
         move = "raise" if level > bound.high_mm else "lower"
         if bound.kind != "tie_in":
