@@ -115,6 +115,7 @@ def check() -> int:
         (tool("lint-imports"),),
         (tool("python"), "tools/make_docs.py", "--check"),
         (tool("python"), "tools/make_notices.py", "--check"),
+        (tool("python"), "tools/font_coverage.py", "--check"),
     )
     return next((code for code in (run(*step) for step in steps) if code), 0)
 

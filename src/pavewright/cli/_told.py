@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.findings import Severity
+from pavewright.papers import findings_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -35,7 +36,7 @@ def plan_lines(made: Plan) -> Iterator[str]:
     yield from _soakaway_lines(made)
     yield from _money_lines(made)
     yield ""
-    yield from finding_lines(made.findings)
+    yield from finding_lines(findings_of(made))
 
 
 def _surface_lines(made: Plan) -> Iterator[str]:

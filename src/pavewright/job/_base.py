@@ -2,14 +2,28 @@
 
 from __future__ import annotations
 
+import re
 from typing import Annotated
 
-from pydantic import BaseModel, ConfigDict, Field, StringConstraints
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints
 
-Name = Annotated[str, StringConstraints(min_length=1, max_length=60, pattern=r"^[^\x00-\x1f]+$", strip_whitespace=True)]
+_CONTROL = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\ufeff\ufff9-\ufffb\ufffe\uffff]")
+"""Signs that steer a printer or a terminal, or are no signs at all: no name or note means them."""
+
+
+def without_controls(words: object) -> object:
+    """Return words without signs that steer; anything else as it is."""
+    return _CONTROL.sub("", words.replace("\r\n", "\n").replace("\r", "\n")) if isinstance(words, str) else words
+
+
+Name = Annotated[
+    str,
+    BeforeValidator(without_controls),
+    StringConstraints(min_length=1, max_length=60, pattern=r"^[^\x00-\x1f]+$", strip_whitespace=True),
+]
 """A name as written on the sketch. Letters, numbers and spaces of any language."""
 
-Text = Annotated[str, StringConstraints(max_length=2000, pattern=r"^[^\x00]*$")]
+Text = Annotated[str, BeforeValidator(without_controls), StringConstraints(max_length=2000, pattern=r"^[^\x00]*$")]
 """Free words."""
 
 Millimetres = Annotated[float, Field(ge=-10_000_000.0, le=10_000_000.0)]

@@ -9,5 +9,6 @@ from pavewright.papers._pack import pack
 from pavewright.papers._paper import Paper
 from pavewright.papers._plan_json import plan_json
 from pavewright.papers._readiness import Readiness, readiness
+from pavewright.papers._sign_findings import findings_of
 
-__all__ = ["CustomerWords", "Paper", "Readiness", "customer_words", "pack", "plan_json", "readiness"]
+__all__ = ["CustomerWords", "Paper", "Readiness", "customer_words", "findings_of", "pack", "plan_json", "readiness"]

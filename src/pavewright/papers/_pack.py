@@ -35,6 +35,7 @@ from pavewright.papers._sheets_work import (
     programme_sheet,
     setting_out_sheets,
 )
+from pavewright.papers._signs import drawable
 from pavewright.papers._tables import programme_calendar, quantities_workbook, set_out_points
 from pavewright.papers._words import day
 
@@ -125,7 +126,7 @@ def _document(plan: Plan, title: str, sheets: list[SheetOfPaper]) -> str:
     who = plan.job.identity
     north = plan.survey.site.north_bearing_deg
     said = f"North lies {north:g}° clockwise from the y axis of the drawings."
-    return json.dumps(
+    text = json.dumps(
         {
             "title": f"{who.job} {who.title}: {title}",
             "year": who.date.year,
@@ -146,6 +147,8 @@ def _document(plan: Plan, title: str, sheets: list[SheetOfPaper]) -> str:
         },
         ensure_ascii=False,
     )
+    # what is drawn is text: brackets and quotation marks of JSON are signs that every font has
+    return drawable(text)[0]
 
 
 def _alike(sheets: list[SheetOfPaper]) -> list[list[SheetOfPaper]]:

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 from pydantic import BaseModel
 
 from pavewright.cost import HireKey, TaskKey
+from pavewright.papers._sign_findings import findings_of
 from pavewright.programme import WaitKey
 from pavewright.quantities import ItemKey, ScopeKey
 
@@ -24,7 +25,8 @@ def plan_json(plan: Plan) -> bytes:
     Raises:
         ValueError: a number is not finite, which is a bug.
     """
-    text = json.dumps(_plain(plan), ensure_ascii=False, allow_nan=False, separators=(",", ":"))
+    whole = dataclasses.replace(plan, findings=findings_of(plan))
+    text = json.dumps(_plain(whole), ensure_ascii=False, allow_nan=False, separators=(",", ":"))
     return text.encode("utf-8") + b"\n"
 
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from pavewright.findings import Severity
 from pavewright.job import Use
 from pavewright.papers._blocks import SheetOfPaper, contents, facts, heading, lead, paragraph, points, small, table
+from pavewright.papers._sign_findings import findings_of
 from pavewright.papers._words import amount, day, level, money, one, source, two, whole
 
 if TYPE_CHECKING:
@@ -97,9 +98,10 @@ def _headlines(plan: Plan) -> list[tuple[str, str]]:
 def findings_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
     """Return all findings, stop first, each with its chain of levels and numbered ways out."""
     sheet = SheetOfPaper("Findings")
-    if not plan.findings:
+    found = findings_of(plan)
+    if not found:
         return sheet.add(paragraph("Nothing was noticed."))
-    return sheet.add(*(finding_block(each, rules) for each in plan.findings))
+    return sheet.add(*(finding_block(each, rules) for each in found))
 
 
 def finding_block(finding: Finding, rules: Rulebook) -> Block:

@@ -14,9 +14,11 @@ from typing import Any
 
 _LACKING = re.compile(r'the text `"(.+?)"` could not be displayed')
 _MOST_SIGNS = 300
+_STANDARDS = ("a-3a", "a-3b")
+"""Archival with every letter of a drawing readable by a program; where a script does not allow that, archival only."""
 
 
-def draw(template: bytes, fonts: str, document: str) -> bytes:
+def draw(template: bytes, fonts: str, document: str, standard: str = _STANDARDS[0]) -> bytes:
     """Return one document as PDF; any warning is an error."""
     import typst  # noqa: PLC0415 - only the child needs it
 
@@ -27,7 +29,7 @@ def draw(template: bytes, fonts: str, document: str) -> bytes:
             root=empty,
             font_paths=[fonts],
             ignore_system_fonts=True,
-            pdf_standards="a-3a",
+            pdf_standards=standard,
         )
     if warnings:
         message = "; ".join(warning.message for warning in warnings)
@@ -36,19 +38,27 @@ def draw(template: bytes, fonts: str, document: str) -> bytes:
 
 
 def draw_what_can_be(template: bytes, fonts: str, document: str) -> bytes:
-    """Return one document as PDF; a sign that no font has becomes a question mark, or it would not be archival."""
+    """Return one document as PDF; a sign that cannot be drawn becomes a question mark, or it would not be archival.
+
+    Marks that stand on a letter of another script are shaped into clusters that a drawing cannot give back as letters:
+    such a document is archival without that promise. Were even that refused, every sign past the Latin ones goes.
+    """
     import typst  # noqa: PLC0415 - only the child needs it
 
-    for _ in range(_MOST_SIGNS):
-        try:
-            return draw(template, fonts, document)
-        except typst.TypstError as problem:
-            lacking = _LACKING.search(str(problem))
-            if lacking is None or lacking[1] not in document:
-                raise
-            document = document.replace(lacking[1], "?")
-    message = "the words of this job are in a script that the sheets cannot draw"
-    raise RuntimeError(message)
+    for standard in _STANDARDS:
+        text = document
+        for _ in range(_MOST_SIGNS):
+            try:
+                return draw(template, fonts, text, standard)
+            except typst.TypstError as problem:
+                lacking = _LACKING.search(str(problem))
+                if lacking is None or lacking[1] not in text:
+                    break
+                text = text.replace(lacking[1], "?")
+    return draw(template, fonts, _STRANGE.sub("?", document), _STANDARDS[-1])
+
+
+_STRANGE = re.compile("[^\n -\u017e\u2010-\u2027\u2030-\u205e\u20a0-\u2312\u2500-\u27bf]")
 
 
 def main() -> None:

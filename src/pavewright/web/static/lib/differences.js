@@ -2,7 +2,7 @@
 /** What differs between two versions of a job, in the trade's words, and what it does to area, cuts and price. */
 import { el } from "./dom.js";
 import { call } from "./api.js";
-import { labelled, money, plain, spoken, squareMetres } from "./words.js";
+import { cut, labelled, money, plain, spoken, squareMetres } from "./words.js";
 
 /** @typedef {{path: string, label: string, first: string, second: string}} Difference */
 
@@ -48,8 +48,8 @@ function said(value, path) {
   if (value === undefined || value === null || value === "") return "–";
   if (typeof value === "boolean") return value ? "yes" : "no";
   if (typeof value === "number") return unit === "price" || unit === "an hour" ? `${plain(value / 100, 2)}${unit === "price" ? "" : ` ${unit}`}` : `${plain(value, Number.isInteger(value) ? 0 : 3)} ${unit}`.trim();
-  if (typeof value === "string") return /^[a-z_]+$/.test(value) ? spoken(value) : value.slice(0, 80);
-  if (Array.isArray(value)) return value.length ? value.map((each) => said(each, [])).join(", ").slice(0, 80) : "none";
+  if (typeof value === "string") return /^[a-z_]+$/.test(value) ? spoken(value) : cut(value, 80);
+  if (Array.isArray(value)) return value.length ? cut(value.map((each) => said(each, [])).join(", "), 80) : "none";
   return nameOf(value) ?? (Object.keys(value).map((key) => labelled(key).name).join(", ").slice(0, 80) || "given");
 }
 

@@ -1,5 +1,6 @@
 // @ts-check
 /**
+import { cut } from "./words.js";
  * One job on the screen: its document, what follows from it, and how it is kept.
  *
  * Events: `document` after every change, `plan` when a whole plan came, `preview` when a quick one came, `saved`, `conflict`.
@@ -114,7 +115,7 @@ export class JobState extends EventTarget {
     this.saveRunning = true;
     const sent = this.doc;
     try {
-      const told = await call("PUT", `/api/jobs/${this.id}`, { rev: this.rev, document: JSON.stringify(sent, null, 1), note: this.note.slice(0, 200) });
+      const told = await call("PUT", `/api/jobs/${this.id}`, { rev: this.rev, document: JSON.stringify(sent, null, 1), note: cut(this.note, 200) });
       this.rev = told.rev;
       if (this.doc === sent) {
         this.saving = "saved";

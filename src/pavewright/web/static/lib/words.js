@@ -76,3 +76,14 @@ export function lengthFrom(text) {
 
 /** A moment as day and time. @param {string} iso */
 export const moment = (iso) => new Date(iso).toLocaleString("en-GB", { day: "numeric", month: "short", year: "numeric", hour: "2-digit", minute: "2-digit" });
+/** As much of a text as fits into so many letters; a sign made of several (an emoji, a letter with its marks) is kept whole or left out. @param {string} text @param {number} count */
+export function cut(text, count) {
+  if (text.length <= count) return text;
+  const signs = typeof Intl.Segmenter === "function" ? Array.from(new Intl.Segmenter().segment(text), (one) => one.segment) : Array.from(text);
+  let kept = "";
+  for (const sign of signs) {
+    if (kept.length + sign.length > count) break;
+    kept += sign;
+  }
+  return kept;
+}

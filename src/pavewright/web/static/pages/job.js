@@ -1,5 +1,6 @@
 // @ts-check
 /** The working screen of one job: stages of the trade, the plan, and what belongs to the stage. */
+import { cut } from "../lib/words.js";
 import { ask, el, find, tell } from "../lib/dom.js";
 import { differences, differenceTable } from "../lib/differences.js";
 import { JobState, put } from "../lib/job-state.js";
@@ -94,7 +95,7 @@ function drawResults() {
 
 /** @param {any} finding @param {number} index */
 function tryWay(finding, index) {
-  state.change(`tried: ${finding.ways_out[index]}`.slice(0, 190), (doc) => {
+  state.change(cut(`tried: ${finding.ways_out[index]}`, 190), (doc) => {
     for (const change of finding.changes[index]) put(doc, change.path.split(".").map((/** @type {string} */ step) => (/^\d+$/.test(step) ? Number(step) : step)), change.value);
   });
   tell("Tried. The plan follows.", { label: "Undo", act: () => state.undo() });

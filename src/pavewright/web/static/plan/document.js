@@ -1,5 +1,6 @@
 // @ts-check
 /** Changes of a job document that a hand makes on the plan. Pure: a document in, changed in place. */
+import { cut } from "../lib/words.js";
 
 /** @typedef {[number, number]} Place */
 
@@ -48,7 +49,7 @@ export const cornersOf = (doc, area, ring) => (ring < 0 ? doc.areas[area].outlin
 export function moveCorner(doc, area, ring, index, to) {
   const corner = cornersOf(doc, area, ring)[index], given = (doc.measurements.points ?? []).find((/** @type {any} */ point) => point.name === corner.point);
   if (given) { given.x_mm = round(to[0]); given.y_mm = round(to[1]); return corner.point; }
-  const old = corner.point, name = addPoint(doc, to, `${old.slice(0, 12)} moved `.trimStart().replace(/\s+$/, " "), `moved on the plan from ${old}, which stays as measured`);
+  const old = corner.point, name = addPoint(doc, to, `${cut(old, 12)} moved `.trimStart().replace(/\s+$/, " "), `moved on the plan from ${old}, which stays as measured`);
   rename(doc, area, ring, index, old, name);
   return name;
 }

@@ -2,7 +2,7 @@
 import { el, svg } from "../lib/dom.js";
 import { form, group } from "../form/form.js";
 import { fact, facts, table } from "../form/results.js";
-import { day, plain } from "../lib/words.js";
+import { cut, day, plain } from "../lib/words.js";
 
 /** @param {any} state */
 export function results(state) {
@@ -25,7 +25,7 @@ function bars(programme) {
   }
   programme.tasks.forEach((/** @type {any} */ task, /** @type {number} */ index) => {
     const y = 24 + index * 26, x = put(task.start), wide = Math.max(put(task.finish) - x, 4);
-    picture.append(svg("text", { x: left - 8, y: y + 15, "font-size": 12.5, "text-anchor": "end", fill: "currentColor", text: task.description.length > 30 ? `${task.description.slice(0, 29)}…` : task.description }),
+    picture.append(svg("text", { x: left - 8, y: y + 15, "font-size": 12.5, "text-anchor": "end", fill: "currentColor", text: task.description.length > 30 ? `${cut(task.description, 29)}…` : task.description }),
       svg("rect", { x, y: y + 3, width: wide, height: 16, rx: 2, fill: task.wait ? "none" : "var(--act)", stroke: "var(--act)", "stroke-dasharray": task.wait ? "4 3" : null }));
   });
   return el("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": "Programme as bars" }, picture);
