@@ -313,3 +313,20 @@ def test_real_gardens_are_left_alone_and_slips_are_found(kind: str) -> None:
         found_slips += any(each.number == seed % 16 for each in slips)
     assert false <= 1
     assert found_slips >= 19
+
+
+def banked(slip_mm: float = 0.0) -> Document:
+    """Return the sound job with a bank of 600 mm across it, with a break line at its top and one at its foot."""
+    document = sound()
+    for each in document["measurements"]["level_books"][0]["rows"]:
+        if each["point"] in {f"G{x}{y}" for x in range(5) for y in (2, 3)}:
+            each["intermediate_mm"] += 600.0
+    row(document, "G20")["intermediate_mm"] += slip_mm
+    lines = [[f"G{x}{y}" for x in range(5)] for y in (1, 2)]
+    document["measurements"]["break_lines"] = [{"points": line} for line in lines]
+    return document
+
+
+def test_a_bank_with_its_break_lines_is_ground_and_not_a_slip() -> None:
+    assert "survey.spot_against_neighbours" not in found(banked())
+    assert "G20" in found(banked(100.0))["survey.spot_against_neighbours"].place

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from shapely.geometry import LineString
+from shapely.geometry import LineString, Point
 
 from pavewright.findings import Finding, Severity
 from pavewright.survey._known_levels import named
@@ -42,7 +42,7 @@ def ground_spots(job: Job, survey: Survey, rules: Rulebook) -> Iterator[Finding]
     ]
     on_breaks = {name for line in job.measurements.break_lines for name in line.points}
     told: set[str] = set()
-    for group in _groups(spots, breaks):
+    for group in _groups(spots, breaks, on_breaks):
         for finding, name in _of_group(group, on_breaks, rules):
             if name not in told:
                 told.add(name)
@@ -80,24 +80,33 @@ def _of_group(group: Sequence[SurveyedPoint], on_breaks: set[str], rules: Rulebo
         yield finding, spot.name
 
 
-def _groups(spots: Sequence[SurveyedPoint], breaks: Sequence[LineString]) -> Iterator[Sequence[SurveyedPoint]]:
-    """Give the spots that are judged together: all of them, or those on one side of the break lines."""
+def _groups(
+    spots: Sequence[SurveyedPoint], breaks: Sequence[LineString], on_breaks: set[str]
+) -> Iterator[Sequence[SurveyedPoint]]:
+    """Give the spots that are judged together: all of them, or those between break lines with the lines about them."""
     if not breaks:
         yield spots
         return
-    waiting = list(spots)
+    waiting = [spot for spot in spots if spot.name not in on_breaks]
+    turning = [spot for spot in spots if spot.name in on_breaks]
     while waiting:
         group, waiting = [waiting[0]], waiting[1:]
         for spot in group:
-            seen = [each for each in waiting if _sees(spot.xy, each.xy, breaks)]
+            seen = [each for each in waiting if not any(_line(spot, each).intersects(line) for line in breaks)]
             group += seen
             waiting = [each for each in waiting if each not in seen]
-        yield group
+        yield [*group, *(spot for spot in turning if any(_is_seen(spot, each, breaks) for each in group))]
 
 
-def _sees(one: XY, other: XY, breaks: Sequence[LineString]) -> bool:
-    line = LineString([one, other])
-    return not any(line.crosses(each) or line.touches(each) for each in breaks)
+def _is_seen(on_break: SurveyedPoint, spot: SurveyedPoint, breaks: Sequence[LineString]) -> bool:
+    """Return whether a spot on a break line can be joined to another that meets no break line but there."""
+    end = Point(on_break.xy)
+    contacts = [_line(spot, on_break).intersection(line) for line in breaks]
+    return all(contact.is_empty or (isinstance(contact, Point) and contact.distance(end) < 1.0) for contact in contacts)
+
+
+def _line(one: SurveyedPoint, other: SurveyedPoint) -> LineString:
+    return LineString([one.xy, other.xy])
 
 
 def things_in_the_ground(survey: Survey, rules: Rulebook) -> Iterator[Finding]:
