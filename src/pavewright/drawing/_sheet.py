@@ -41,6 +41,8 @@ _UPRIGHT_WIDER_MM, _UPRIGHT_LOWER_MM = 28.0, 40.0
 """What a sheet turned upright gains in width and loses in height against its frame turned: head and foot. [mm]"""
 _SHARES = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)
 """Where along a line its words may stand, as parts of its length. [-]"""
+_WIDEST_MM = 62.0
+"""Words below a label are broken into lines of this width on paper. [mm]"""
 _AIR_MM = 0.8
 """What stays free before and after words on a line. [mm]"""
 _MUCH_BETTER = 0.3
@@ -165,7 +167,8 @@ class Sheet:
     ) -> bool:
         """Write a label beside the first of some places that has room close by, else beside the best one."""
         height_mm = max(height_mm, MIN_TYPE_MM)
-        lines = [(short(text), bold), *([(short(under), False)] if under else [])]
+        below = wrapped(under, _WIDEST_MM, height_mm)
+        lines = [(short(text), bold), *((short(line), False) for line in below)]
         wide = self.mm(max(width_of(words, height_mm, bold=heavy) for words, heavy in lines))
         line = self.mm(height_mm * LINE)
         best: tuple[Spot, XY] | None = None

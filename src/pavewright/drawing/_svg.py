@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.drawing._hatches import PLAIN, hatch_lines
 from pavewright.drawing._scene import Arrow, Circle, Dimension, Path, Region, ScaleWords, Stroke, Symbol, Words
-from pavewright.drawing._type import MIN_TYPE_MM
+from pavewright.drawing._type import MIN_TYPE_MM, width_of
 
 if TYPE_CHECKING:
     from pavewright.drawing._scene import Element, Scene
@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 FONT = "Inter"
 _HEAD_MM = 2.2
 """Length of an arrow's head on paper. [mm]"""
+_GROUND = 1.05
+"""Height of the white below words as a part of the height of their type. [-]"""
 _STOP_RING = 1.42
 """How far the ring of the sign for no pin runs round its cross, as a part of half its size. [-]"""
 _TICK_MM = 1.2
@@ -152,8 +154,23 @@ class _Page:
         size = max(words.height_mm, MIN_TYPE_MM)
         turn = f' transform="rotate({_n(-words.turn_deg)} {_n(x)} {_n(y)})"' if words.turn_deg else ""
         weight = ' font-weight="700"' if words.bold else ""
-        tag = f'x="{_n(x)}" y="{_n(y + size * 0.36)}" font-size="{_n(size)}" text-anchor="{words.anchor}"{weight}{turn}'
-        return _written(tag, words.text, rim=words.white)
+        below = self._ground(words, (x, y), size, turn) if words.white else ""
+        return (
+            f'{below}<text x="{_n(x)}" y="{_n(y + size * 0.36)}" font-size="{_n(size)}" text-anchor="{words.anchor}"'
+            f"{weight}{turn}>{_text(words.text)}</text>"
+        )
+
+    def _ground(self, words: Words, at: XY, size: float, turn: str) -> str:
+        """Return the white on which words stand, so that no line runs through them.
+
+        A plain shape: not every program draws a rim below the letters, and the words twice would be read twice.
+        """
+        wide, high = width_of(words.text, size, bold=words.bold), size * _GROUND
+        left = at[0] - {"start": 0.0, "middle": wide / 2.0, "end": wide}[words.anchor]
+        return (
+            f'<rect x="{_n(left)}" y="{_n(at[1] - high / 2.0)}" width="{_n(wide)}" height="{_n(high)}" rx="0.4" '
+            f'fill="#fff"{turn}/>'
+        )
 
     def _symbol(self, symbol: Symbol) -> str:
         x, y = self._xy(symbol.at)
@@ -216,21 +233,10 @@ class _Page:
         gap = high * 0.75
         rad = math.radians(turn)
         x, y = (start[0] + end[0]) / 2.0 + gap * math.sin(rad), (start[1] + end[1]) / 2.0 - gap * math.cos(rad)
-        tag = (
-            f'x="{_n(x)}" y="{_n(y + high * 0.36)}" font-size="{_n(high)}" text-anchor="middle" '
-            f'transform="rotate({_n(turn)} {_n(x)} {_n(y)})"'
+        scale, (x1, y2) = self._scene.scale, (self._x1, self._y2)
+        return self._words(
+            Words((x1 + x * scale, y2 - y * scale), size.text, high, "middle", turn_deg=-turn, white=True)
         )
-        return _written(tag, size.text, rim=True)
-
-
-def _written(tag: str, text: str, *, rim: bool) -> str:
-    """Return words, over the same words in white with a rim where lines run below them.
-
-    Two texts, because not every program draws the rim of a text below its letters.
-    """
-    words = _text(text)
-    below = f'<text aria-hidden="true" {tag} fill="#fff" stroke="#fff" stroke-width="0.9">{words}</text>' if rim else ""
-    return f"{below}<text {tag}>{words}</text>"
 
 
 def _pen(stroke: Stroke) -> str:

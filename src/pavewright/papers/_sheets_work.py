@@ -107,8 +107,8 @@ def setting_out_sheets(plan: Plan) -> list[SheetOfPaper]:
     sheet.add(paragraph(setting.services_words), points([f"{band.words}." for band in setting.services]))
     sheet.add(
         paragraph(
-            "A pin is driven outside the dig and stays. A mark is made on the wall, where no pin can be driven. A dip is "
-            "a place under a string: measure down to it; no pin stays there."
+            "A pin is driven outside the dig and stays. A mark is made on the wall, where no pin can be driven. A dip "
+            "is a place under a string: measure down to it; no pin stays there."
         )
     )
     for line in setting.base_lines:

@@ -103,6 +103,10 @@ def test_nothing_that_other_programs_draw_wrong(path, builder):
     assert "<pattern" not in svg and "url(#" not in svg
     sizes = [float(size) for size in re.findall(r'font-size="([\d.]+)"', svg)]
     assert min(sizes) >= EIGHT_POINTS_MM
+    # every text once, with no rim of its own: a rim may be drawn over its letters, and two texts are read twice
+    assert not re.search(r"<text[^>]*stroke", svg)
+    written = [each.text for each in builder(path).elements if isinstance(each, Words)]
+    assert len(re.findall("<text", svg)) == len(written) + 1
 
 
 @pytest.fixture(scope="module")
