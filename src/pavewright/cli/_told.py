@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.findings import Severity
 from pavewright.papers import findings_of
+from pavewright.water import ends_at, runs_to
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -95,9 +96,13 @@ def _ground_lines(made: Plan) -> Iterator[str]:
         yield "Dig         not known: there are no spot levels of the ground"
     for caught in (each for each in made.water.catchments if each.area_m2 >= _TOLD_M2):
         yield (
-            f"Water       {caught.area}: {caught.area_m2:.1f} m², {caught.flow_l_s:.2f} l/s to {caught.to} "
-            f"({caught.kind.replace('_', ' ')}{f', {caught.outfall}' if caught.outfall else ''})"
+            f"Water       {caught.area}: {caught.area_m2:.1f} m²{_from_others(caught.from_others_m2)}, "
+            f"{caught.whole_l_s:.2f} l/s to {runs_to(caught)} ({ends_at(caught)})"
         )
+
+
+def _from_others(area_m2: float) -> str:
+    return f" and {area_m2:.1f} m² from other areas" if area_m2 >= _TOLD_M2 else ""
 
 
 def storm_lines(storms: tuple[AreaStorm, ...]) -> Iterator[str]:
@@ -146,8 +151,10 @@ def _band(band: Band | Spread, digits: int) -> str:
 def _soakaway_lines(made: Plan) -> Iterator[str]:
     for check in made.water.soakaways:
         yield (
-            f"Soakaway    {check.outfall}: wants {check.required_m3:.2f} m³, holds {check.available_m3:.2f} m³; half "
-            f"empty after {check.half_empty_hours:.1f} h"
+            f"Soakaway    {check.outfall}: {check.size.length_mm:g} × {check.size.width_mm:g} × "
+            f"{check.size.depth_mm:g} mm{' proposed' if check.size.proposed else ''}; {check.area_m2:.1f} m² want "
+            f"{check.required_m3:.2f} m³, it holds {check.available_m3:.2f} m³; half empty after "
+            f"{check.half_empty_hours:.1f} h: {check.verdict.value}"
         )
 
 

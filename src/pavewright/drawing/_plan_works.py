@@ -23,6 +23,7 @@ from pavewright.drawing._site_parts import (
 from pavewright.drawing._type import MIN_TYPE_MM, short
 from pavewright.geometry import contour_lines, joined, shared
 from pavewright.setting_out import Stands
+from pavewright.water import ends_at
 
 if TYPE_CHECKING:
     from pavewright.drawing._foot import KeyItem
@@ -150,7 +151,7 @@ def water_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
 def _to(caught: Catchment) -> str:
     """Return where the water goes, in words."""
     over = "over edge " if caught.kind == "free_edge" else "to "
-    then = f", then {caught.outfall}" if caught.outfall else ""
+    then = f", then {ends_at(caught)}" if caught.outfall or caught.beyond else ""
     return f"{over}{caught.to}{then}"
 
 

@@ -17,7 +17,8 @@ from pavewright.papers._blocks import (
     table,
 )
 from pavewright.papers._tape_blocks import doubt_blocks, level_blocks, shape_blocks
-from pavewright.papers._words import day, level, money, one, source, sum_behind, two
+from pavewright.papers._words import day, level, money, one, source, sum_behind, two, whole
+from pavewright.water import ends_at, runs_to
 
 if TYPE_CHECKING:
     from pavewright.levels import FoldStudy
@@ -200,10 +201,11 @@ def water_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
     rows = [
         (
             caught.area,
-            f"{caught.kind.replace('_', ' ')} {caught.to}",
+            runs_to(caught),
             two(caught.area_m2),
-            two(caught.flow_l_s),
-            caught.outfall or ("next area" if caught.kind == "next_area" else "NONE"),
+            two(caught.from_others_m2) if caught.from_others_m2 > 0.0 else "",
+            two(caught.whole_l_s),
+            ends_at(caught),
         )
         for caught in water.catchments
     ]
@@ -212,23 +214,38 @@ def water_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
             f"Peak flow at {water.rain.value:g} mm/h, runoff {water.runoff.value:g}: {two(water.total_l_s)} l/s in all."
         ),
         small(source(water.rain, rules)),
-        table(("area", "*runs to", ">m²", ">l/s", "outfall"), rows),
+        table(("area", "*runs to", ">m²", ">and from others m²", ">l/s of both", "ends at"), rows),
     )
     if water.soakaways:
         soak = [
             (
                 check.outfall,
+                f"{whole(check.size.length_mm)} × {whole(check.size.width_mm)} × {whole(check.size.depth_mm)}"
+                + (", proposed" if check.size.proposed else ""),
                 two(check.area_m2),
                 two(check.required_m3),
                 two(check.available_m3),
                 f"{check.governing_min:g}",
                 one(check.half_empty_hours),
+                check.verdict.value,
             )
             for check in water.soakaways
         ]
         sheet.add(
             heading("Soakaways"),
-            table(("*soakaway", ">drains m²", ">wants m³", ">holds m³", ">worst storm min", ">half empty h"), soak),
+            table(
+                (
+                    "*soakaway",
+                    "inside mm",
+                    ">drains m²",
+                    ">wants m³",
+                    ">holds m³",
+                    ">worst storm min",
+                    ">half empty h",
+                    "verdict",
+                ),
+                soak,
+            ),
             points([sum_behind(check.working, rules) for check in water.soakaways]),
             *(block for check in water.soakaways if check.test is not None for block in _pit(check, rules)),
         )
@@ -261,7 +278,7 @@ def _storm_blocks(plan: Plan) -> list[Block]:
         return []
     rows = [
         (
-            f"{share.kind.replace('_', ' ')} {share.to}",
+            runs_to(share),
             "not known" if share.before_l is None else f"{share.before_l:.0f}",
             f"{share.after_l:.0f}",
         )

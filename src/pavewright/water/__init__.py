@@ -21,6 +21,7 @@ from pavewright.water._types import (
     Water,
 )
 from pavewright.water._types_parts import DrainKind, DrainParts, DrainState, PipeRun, PitSize, SoakawayParts
+from pavewright.water._words import ends_at, runs_to
 
 __all__ = [
     "SUMS",
@@ -43,7 +44,9 @@ __all__ = [
     "StormShare",
     "Water",
     "drain",
+    "ends_at",
     "pipe_bed_m3_per_m",
     "run_storm",
+    "runs_to",
     "soakaway_parts",
 ]

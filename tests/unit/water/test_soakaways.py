@@ -8,7 +8,7 @@ from pavewright import rulebook
 from pavewright.findings import Severity
 from pavewright.job import JobInvalid, Rain
 from pavewright.levels import finished_levels
-from pavewright.water import drain
+from pavewright.water import PitVerdict, drain
 from pavewright.water._storms import storms
 
 RAIN = {"five_year_hour_mm": 20.0, "hour_to_two_days": 0.35, "years": 10.0}
@@ -100,3 +100,41 @@ def test_a_soakaway_without_rate_or_test_is_a_fault(small):
     with pytest.raises(JobInvalid) as caught:
         drained(small, RAIN, infiltration_m_per_s=None)
     assert "trial pit" in caught.value.faults[0].message
+
+
+def test_a_pit_without_a_size_gets_the_shortest_that_holds_and_says_so(small):
+    water = drained(small, RAIN, length_mm=None, width_mm=None, depth_mm=None)
+    (check,), (parts,) = water.soakaways, water.pits
+    assert check.size.proposed
+    assert parts.size == check.size
+    assert check.verdict is PitVerdict.ENOUGH
+    assert codes(water)["water.soakaway_proposed"] is Severity.NOTE
+    shorter = {"length_mm": check.size.length_mm - 50.0, "width_mm": 1000.0, "depth_mm": 1000.0}
+    small.document["areas"], small.document["measurements"]["points"] = [], []
+    (again,) = drained(small, RAIN, **shorter).soakaways
+    assert not again.size.proposed
+    assert again.verdict is PitVerdict.TOO_SMALL
+
+
+def test_a_size_that_is_entered_in_part_is_kept(small):
+    (check,) = drained(small, RAIN, length_mm=3000.0, width_mm=None, depth_mm=1200.0).soakaways
+    assert (check.size.length_mm, check.size.depth_mm) == (3000.0, 1200.0)
+    assert check.verdict is PitVerdict.ENOUGH
+
+
+def test_no_pit_is_proposed_where_the_ground_is_too_tight_or_the_rain_not_known(small):
+    nothing = {"length_mm": None, "width_mm": None, "depth_mm": None}
+    water = drained(small, RAIN, **nothing, infiltration_m_per_s=1e-7)
+    assert water.pits == ()
+    assert codes(water)["water.ground_too_tight"] is Severity.STOP
+    small.document["areas"], small.document["measurements"]["points"] = [], []
+    small.site.pop("rain")
+    water = drained(small, None, **nothing)
+    assert water.pits == ()
+    assert codes(water)["water.rain_not_given"] is Severity.CHECK
+
+
+def test_a_table_of_one_storm_proves_nothing(small):
+    water = drained(small, {"depths": [{"duration_min": 10.0, "depth_mm": 12.0}]})
+    assert water.soakaways[0].verdict is PitVerdict.FOR_THESE_STORMS
+    assert codes(water)["water.soakaway_for_these_storms"] is Severity.CHECK

@@ -223,3 +223,53 @@ def test_the_slowest_fall_sizes_a_soakaway_and_the_mean_a_field():
 def test_what_makes_no_sum_is_refused(name, given_):
     with pytest.raises(SumRefusedError):
         run(name, **given_)
+
+
+SLOW = {
+    "length_mm": 4000.0,
+    "width_mm": 2000.0,
+    "depth_mm": 2000.0,
+    "area_m2": 60.0,
+    "durations_min": (240.0, 360.0, 600.0, 1440.0, 2880.0),
+    "rain_mm": (36.0, 40.0, 46.0, 58.0, 62.0),
+}
+
+
+def test_a_pit_that_is_half_empty_after_days_is_not_enough():
+    slow = run("soakaway-pit", **SLOW, infiltration_m_per_s=1e-6)
+    assert slow["required_m3"] < slow["available_m3"]
+    assert slow["half_empty_min"] > 24.0 * 60.0
+    assert slow["verdict"] == "half empty too late"
+    assert run("soakaway-pit", **SLOW, infiltration_m_per_s=1e-6, half_empty_h=1e4)["verdict"] != slow["verdict"]
+
+
+def test_one_storm_proves_no_pit():
+    pit = {"length_mm": 2000.0, "width_mm": 1500.0, "depth_mm": 1500.0, "area_m2": 75.0, "infiltration_m_per_s": 4e-5}
+    one = run("soakaway-pit", **pit, durations_min=(10.0,), rain_mm=(12.3,))
+    assert one["verdict"] == "enough for these storms only"
+    row = {"durations_min": (5.0, 10.0, 15.0, 30.0, 60.0, 120.0), "rain_mm": (8.5, 12.3, 15.1, 19.5, 24.8, 30.4)}
+    assert run("soakaway-pit", **pit, **row)["verdict"] == "enough"
+
+
+def test_the_time_to_half_empty_of_the_sums_is_that_of_the_rulebook():
+    limit = rulebook.load("england").value("water.half_empty_h")
+    for name in ("soakaway-pit", "soakaway-size", "soakaway-trench", "ring-in-dig"):
+        assert {each.default for each in find(name).inputs if each.name == "half_empty_h"} == {limit}
+
+
+@settings(max_examples=30, deadline=None)
+@given(st.floats(10.0, 120.0), st.floats(2e-6, 1e-4))
+def test_the_pit_that_is_sized_is_the_shortest_in_its_steps(area, rate):
+    ground = {"width_mm": 1000.0, "depth_mm": 1200.0, "area_m2": area, "infiltration_m_per_s": rate}
+    row = {"durations_min": (5.0, 10.0, 15.0, 30.0, 60.0, 120.0, 240.0), "rain_mm": (8.5, 12.3, 15, 19.5, 25, 30, 37)}
+    found = run("soakaway-size", **ground, **row, longest_mm=100_000.0)
+    assert found["verdict"] in {"enough", "enough for these storms only"}
+    if found["length_mm"] > 50.0:
+        shorter = run("soakaway-pit", length_mm=found["length_mm"] - 50.0, **ground, **row)
+        assert shorter["verdict"] in {"too small", "half empty too late"}
+
+
+def test_ground_too_tight_for_any_pit_is_refused():
+    tight = {key: value for key, value in SLOW.items() if key != "length_mm"}
+    with pytest.raises(SumRefusedError, match="half empty"):
+        run("soakaway-size", **tight, infiltration_m_per_s=1e-8)
