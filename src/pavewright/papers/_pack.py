@@ -27,8 +27,9 @@ from pavewright.papers._sheets_dry_lay import dry_lay_sheet, template_sheets
 from pavewright.papers._sheets_front import cautions_sheet, cover, findings_sheet, sources_sheet
 from pavewright.papers._sheets_laying import laying_sheets, piece_number_sheets
 from pavewright.papers._sheets_money import cost_sheets, customer_sheets, order_sheets, price_sheet
-from pavewright.papers._sheets_survey import levels_sheets, survey_sheets, water_sheets
+from pavewright.papers._sheets_survey import levels_sheets, survey_sheets
 from pavewright.papers._sheets_true_size import true_size_document
+from pavewright.papers._sheets_water import water_sheets
 from pavewright.papers._sheets_work import (
     as_laid_sheets,
     dig_sheets,

@@ -1,0 +1,137 @@
+"""Sheets of the water: what drains where, soakaways, a storm before and after, drains."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright.drawing import water_plan
+from pavewright.papers._blocks import (
+    PACK_FRAME,
+    SheetOfPaper,
+    drawing_sheet,
+    heading,
+    paragraph,
+    points,
+    small,
+    table,
+)
+from pavewright.papers._words import day, one, source, sum_behind, two, whole
+from pavewright.water import ends_at, runs_to
+
+if TYPE_CHECKING:
+    from pavewright.papers._blocks import Block
+    from pavewright.pipeline import Plan
+    from pavewright.rules import Rulebook
+    from pavewright.water import SoakawayCheck
+
+
+def water_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
+    """Return the water plan and the table of what drains where."""
+    water = plan.water
+    sheet = SheetOfPaper("Water", follows=True)
+    rows = [
+        (
+            caught.area,
+            runs_to(caught),
+            two(caught.area_m2),
+            two(caught.from_others_m2) if caught.from_others_m2 > 0.0 else "",
+            two(caught.whole_l_s),
+            ends_at(caught),
+        )
+        for caught in water.catchments
+    ]
+    sheet.add(
+        paragraph(
+            f"Peak flow at {water.rain.value:g} mm/h, runoff {water.runoff.value:g}: {two(water.total_l_s)} l/s in all."
+        ),
+        small(source(water.rain, rules)),
+        table(("area", "*runs to", ">m²", ">and from others m²", ">l/s of both", "ends at"), rows),
+    )
+    if water.soakaways:
+        soak = [
+            (
+                check.outfall,
+                f"{whole(check.size.length_mm)} × {whole(check.size.width_mm)} × {whole(check.size.depth_mm)}"
+                + (", proposed" if check.size.proposed else ""),
+                two(check.area_m2),
+                two(check.required_m3),
+                two(check.available_m3),
+                f"{check.governing_min:g}",
+                one(check.half_empty_hours),
+                check.verdict.value,
+            )
+            for check in water.soakaways
+        ]
+        sheet.add(
+            heading("Soakaways"),
+            table(
+                (
+                    "*soakaway",
+                    "inside mm",
+                    ">drains m²",
+                    ">wants m³",
+                    ">holds m³",
+                    ">worst storm min",
+                    ">half empty h",
+                    "verdict",
+                ),
+                soak,
+            ),
+            points([sum_behind(check.working, rules) for check in water.soakaways]),
+            *(block for check in water.soakaways if check.test is not None for block in _pit(check, rules)),
+        )
+    sheet.add(*_storm_blocks(plan), *_drain_blocks(plan, rules))
+    sheet.add(heading("What this does not show"), points(water.limits))
+    return [drawing_sheet(water_plan(plan, PACK_FRAME)), sheet]
+
+
+def _pit(check: SoakawayCheck, rules: Rulebook) -> list[Block]:
+    """Return the record of a trial pit as a table."""
+    test = check.test
+    if test is None:
+        return []
+    rows = [
+        (f"fill {number}", f"{minutes:g}", f"{rate:.2e}")
+        for number, (minutes, rate) in enumerate(zip(test.times_min, test.rates_m_per_s, strict=True), start=1)
+    ]
+    when = f", {day(test.date)}" if test.date is not None else ""
+    return [
+        heading(f"Trial pit at {check.outfall}: {test.size}{when}"),
+        table(("*fill", ">min from 75 to 25 %", ">m/s"), rows),
+        points([sum_behind(test.working, rules)]),
+    ]
+
+
+def _storm_blocks(plan: Plan) -> list[Block]:
+    """Return the litres of the design storm before and after the job as a table."""
+    storm = plan.water.storm
+    if storm is None or not storm.shares:
+        return []
+    rows = [
+        (
+            runs_to(share),
+            "not known" if share.before_l is None else f"{share.before_l:.0f}",
+            f"{share.after_l:.0f}",
+        )
+        for share in storm.shares
+    ]
+    return [
+        heading("A storm, before and after the job"),
+        paragraph(f"{storm.depth_mm:.1f} mm in {storm.minutes:g} min: {storm.told}."),
+        table(("*where it goes", ">litres before", ">litres after"), rows),
+        small(
+            "Before, the ground sheds the part of the rain that its cover does; the rest soaks in. After, all sheds."
+        ),
+    ]
+
+
+def _drain_blocks(plan: Plan, rules: Rulebook) -> list[Block]:
+    """Return what gullies and channels take against what reaches them."""
+    if not plan.water.drains:
+        return []
+    rows = [(check.drain, two(check.flow_l_s), two(check.takes_l_s)) for check in plan.water.drains]
+    return [
+        heading("Drains"),
+        table(("*drain", ">reaches it l/s", ">takes l/s"), rows),
+        points([sum_behind(check.working, rules) for check in plan.water.drains]),
+    ]
