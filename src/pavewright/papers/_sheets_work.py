@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from pavewright.pipeline import Plan
     from pavewright.programme import Task
     from pavewright.rules import Rulebook
+    from pavewright.setting_out import Peg
     from pavewright.sums import Working
 
 _MOST_BOXES = 120
@@ -121,9 +122,7 @@ def setting_out_sheets(plan: Plan) -> list[SheetOfPaper]:
                 peg.name.removeprefix("Peg "),
                 f"{peg.role}, {peg.stands.value if peg.no_pin is None else 'NO PIN'}",
                 peg.from_corner if peg.no_pin is None else f"{peg.no_pin.words}. The place itself: {peg.from_corner}",
-                level(peg.string_level_mm),
-                *(whole(height.down_from_string_mm) for height in peg.heights),
-                level(peg.heights[-1].level_mm),
+                *_peg_heights(peg),
                 "",
             )
             for peg in pegs
@@ -166,6 +165,14 @@ def _hired(plan: Plan, hire: Hire) -> str:
     name = plan.job.rates.plant[hire.key.number].name or hire.key.kind.value
     wanted = "" if hire.days == hire.wanted_days else f" (work needs it on {hire.wanted_days})"
     return f"{name} {hire.days:g} days{wanted}"
+
+
+def _peg_heights(peg: Peg) -> tuple[str, ...]:
+    """Return the string, what lies how far below it, and formation; a pin of the base line carries no string."""
+    if peg.role == "base":
+        return ("–",) * (len(peg.heights) + 2)
+    downs = (whole(height.down_from_string_mm) for height in peg.heights)
+    return level(peg.string_level_mm), *downs, level(peg.heights[-1].level_mm)
 
 
 def programme_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
