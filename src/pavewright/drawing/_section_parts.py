@@ -121,13 +121,23 @@ class Sketch:
 def _lines(text: str) -> list[str]:
     """Return the words of a note in lines of the room that is left for them on paper."""
     lines: list[str] = []
-    for word in text.split(" "):
+    for word in (part for whole in text.split(" ") for part in _parts(whole)):
         grown = f"{lines[-1]} {word}" if lines else word
         if lines and width_of(grown, _TYPE_MM) <= _NOTES_MM:
             lines[-1] = grown
         else:
             lines.append(word)
     return lines
+
+
+def _parts(word: str) -> list[str]:
+    """Return a word in parts that fit a line of the notes."""
+    parts = [""]
+    for sign in word:
+        if width_of(parts[-1] + sign, _TYPE_MM) > _NOTES_MM:
+            parts.append("")
+        parts[-1] += sign
+    return parts
 
 
 def spread(levels: list[float], gap: float) -> list[float]:

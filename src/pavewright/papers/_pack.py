@@ -37,8 +37,9 @@ from pavewright.papers._sheets_work import (
     setting_out_sheets,
 )
 from pavewright.papers._signs import drawable
-from pavewright.papers._tables import programme_calendar, quantities_workbook, set_out_points
+from pavewright.papers._tables import programme_calendar, set_out_points
 from pavewright.papers._words import day
+from pavewright.papers._workbook import cost_workbook, quantities_workbook
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -87,6 +88,7 @@ def pack(plan: Plan, rules: Rulebook, report: Callable[[str], None] | None = Non
             papers.append(Paper(f"plans/{scene.name}.svg", "image/svg+xml", to_svg(scene).encode("utf-8")))
     tell("tables")
     papers.append(Paper("quantities.xlsx", _XLSX, quantities_workbook(plan)))
+    papers.append(Paper("cost.xlsx", _XLSX, cost_workbook(plan)))
     papers.append(Paper("set-out-points.csv", "text/csv", set_out_points(plan)))
     papers.append(Paper("programme.ics", "text/calendar", programme_calendar(plan)))
     papers.append(Paper("plan.json", "application/json", plan_json(plan)))

@@ -4,6 +4,7 @@ One crew does one thing at a time. Waits run on through nights and days off; wor
 rain stops gets time added. It says when the paving may be walked and driven on.
 """
 
+from pavewright.programme._diary import Delivery, Stretch, deliveries, stretches
 from pavewright.programme._keys import StepKey, WaitKey, WaitKind
 from pavewright.programme._schedule import schedule
 from pavewright.programme._types import (
@@ -17,10 +18,14 @@ SUMS: tuple[Sum, ...] = ()
 
 __all__ = [
     "SUMS",
+    "Delivery",
     "Programme",
     "StepKey",
+    "Stretch",
     "Task",
     "WaitKey",
     "WaitKind",
+    "deliveries",
     "schedule",
+    "stretches",
 ]

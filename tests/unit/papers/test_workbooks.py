@@ -1,0 +1,150 @@
+"""The workbooks: every figure with its unit, and sums that are live from the taking-off to the total."""
+
+from __future__ import annotations
+
+import datetime as dt
+import io
+import math
+import re
+from pathlib import Path
+
+import icalendar
+import openpyxl
+import pytest
+
+from pavewright.desk import make_plan
+from pavewright.papers._tables import programme_calendar
+from pavewright.papers._workbook import cost_workbook, quantities_workbook
+from pavewright.programme import deliveries
+
+ROOT = Path(__file__).parents[3]
+HEAD = 4
+REF = re.compile(r"(?:(\w+)!)?([A-Z])(\d+)(?::([A-Z])(\d+))?")
+
+
+@pytest.fixture(scope="module", params=["front_drive", "mixed_patio"])
+def made(request):
+    return make_plan((ROOT / "examples" / f"{request.param}.json").read_bytes())
+
+
+class Recalculated:
+    """A table program in small: the formulas of a workbook worked out from its numbers, none taken on trust."""
+
+    def __init__(self, content):
+        self.book = openpyxl.load_workbook(io.BytesIO(content))
+
+    def value(self, sheet, cell):
+        held = self.book[sheet][cell].value
+        if not (isinstance(held, str) and held.startswith("=")):
+            return held
+        names = {"SUM": lambda cells: sum(v or 0.0 for v in cells), "ROUND": self.half_up, "ROUNDUP": self.up}
+        return eval(REF.sub(lambda found: self._ref(sheet, found), held[1:]), {}, names | {"ref": self})  # noqa: S307
+
+    def _ref(self, sheet, found):
+        name, column, row, last_column, last_row = found.groups()
+        name = name or sheet
+        if last_row is None:
+            return f"ref.value({name!r}, '{column}{row}')"
+        cells = [f"ref.value({name!r}, '{column}{k}')" for k in range(int(row), int(last_row) + 1)]
+        assert column == last_column
+        return f"[{', '.join(cells)}]"
+
+    @staticmethod
+    def half_up(number, places):
+        return math.floor(number * 10**places + 0.5 + 1e-9) / 10**places
+
+    @staticmethod
+    def up(number, places):
+        return math.ceil(number * 10**places) / 10**places
+
+
+def cells(sheet):
+    return [cell for row in sheet.iter_rows(min_row=HEAD + 1) for cell in row if cell.value is not None]
+
+
+def test_the_total_follows_from_the_taking_off_by_formulas_alone(made):
+    answered = Recalculated(cost_workbook(made))
+    sheet = answered.book["Cost"]
+    totals = {sheet.cell(row, 1).value: row for row in range(HEAD + 1, sheet.max_row + 1)}
+    cost = made.cost
+    for words, amount in (
+        ("Prime cost", cost.prime_minor),
+        ("Overhead", cost.overhead_minor),
+        ("To pay", cost.total_minor),
+    ):
+        assert answered.value("Cost", f"E{totals[words]}") == pytest.approx(amount / 100.0)
+    assert isinstance(sheet.cell(totals["To pay"], 5).value, str)
+    # twice as much measured of what is bought most dearly: the total moves with it
+    material = next(row for row in range(HEAD + 1, sheet.max_row + 1) if "Quantities!" in str(sheet.cell(row, 3).value))
+    counted = int(re.search(r"F(\d+)", sheet.cell(material, 3).value)[1])
+    measured = answered.book["Quantities"].cell(
+        counted, 5 if "=" not in str(answered.book["Quantities"].cell(counted, 5).value) else 3
+    )
+    measured.value *= 3.0
+    assert answered.value("Cost", f"E{totals['To pay']}") > cost.total_minor / 100.0 + 1.0
+
+
+def test_every_formula_answers_what_is_shown(made):
+    for content in (quantities_workbook(made), cost_workbook(made)):
+        answered = Recalculated(content)
+        shown = openpyxl.load_workbook(io.BytesIO(content), data_only=True)
+        checked = 0
+        for sheet in answered.book:
+            for cell in cells(sheet):
+                if isinstance(cell.value, str) and cell.value.startswith("="):
+                    kept = shown[sheet.title][cell.coordinate].value
+                    assert answered.value(sheet.title, cell.coordinate) == pytest.approx(kept, rel=1e-9), cell
+                    checked += 1
+        assert checked > 10
+
+
+def test_every_sheet_has_its_head_its_units_and_pages_that_fit(made):
+    who = made.job.identity
+    for content in (quantities_workbook(made), cost_workbook(made)):
+        for sheet in openpyxl.load_workbook(io.BytesIO(content)):
+            assert who.job in sheet["A1"].value
+            assert str(who.date.year) in sheet["A3"].value
+            assert (sheet.page_setup.fitToWidth or 1, sheet.page_setup.fitToHeight) == (1, 0)
+            assert sheet.sheet_properties.pageSetUpPr.fitToPage
+            assert sheet.print_title_rows
+            numbers = [
+                cell for cell in cells(sheet) if isinstance(cell.value, (int, float)) or str(cell.value)[:1] == "="
+            ]
+            assert all(cell.number_format != "General" for cell in numbers)
+    sheet = openpyxl.load_workbook(io.BytesIO(quantities_workbook(made)))["Quantities"]
+    for row, item in enumerate(made.quantities.items, start=HEAD + 1):
+        assert item.unit in sheet.cell(row, 3).number_format
+
+
+def test_the_workbook_for_a_merchant_has_no_price(made):
+    book = openpyxl.load_workbook(io.BytesIO(quantities_workbook(made)))
+    assert "Cost" not in book.sheetnames
+    text = " ".join(cell.number_format for sheet in book for cell in cells(sheet))
+    assert made.job.identity.currency not in text
+
+
+def test_work_stands_in_working_hours_only_at_its_place_and_deliveries_come_before_it(made):
+    events = icalendar.Calendar.from_ical(programme_calendar(made)).walk("VEVENT")
+    calendar, hours = made.job.calendar, made.job.crew.hours_per_day
+    opens = dt.timedelta(minutes=calendar.day_starts_min)
+    worked = {}
+    for event in events:
+        assert str(event["LOCATION"]) == made.job.identity.address
+        start, finish = event.decoded("DTSTART"), event.decoded("DTEND")
+        if not isinstance(start, dt.datetime):
+            assert str(event["TRANSP"]) == "TRANSPARENT"
+            continue
+        day = dt.datetime.combine(start.date(), dt.time())
+        assert start.date() == finish.date()
+        assert start.weekday() in calendar.weekdays
+        assert start.date() not in calendar.days_off
+        assert day + opens <= start < finish <= day + opens + dt.timedelta(hours=hours)
+        key = str(event["UID"]).rpartition("@")[0].rpartition(".")[0]
+        worked[key] = worked.get(key, 0.0) + (finish - start).total_seconds() / 60.0
+    tasks = [task for task in made.programme.tasks if not task.wait]
+    assert sorted(worked.values()) == pytest.approx(sorted(task.work_min for task in tasks), abs=2.0)
+    due = deliveries(made.job, made.programme, made.quantities)
+    assert sum("delivery." in str(event["UID"]) for event in events) == len(due) > 0
+    assert all(each.on <= made.programme.start for each in due if each.group.value == "base")
+    told = {item.key for each in due for item in each.items}
+    assert told == {i.key for i in made.quantities.items if i.key.bought and i.key.kind.value != "spoil" and i.ordered}
