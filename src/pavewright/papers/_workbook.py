@@ -214,8 +214,8 @@ def _cost(book: _Book, plan: Plan, rows: dict[ItemKey, int]) -> None:
         if not isinstance(percent, str):
             sheet.write_number(row, 3, percent, book.number("%", decimals=2))
         sheet.write_formula(row, 4, formula, total, answer / units.MINOR_PER_MAJOR)
-    for row, words in enumerate(cost.unpriced, start=last + 7):
-        sheet.write_string(row, 0, f"No price: {words}", book.words)
+    for row, gap in enumerate(cost.gaps, start=last + 7):
+        sheet.write_string(row, 0, f"Not in the price: {gap.words}", book.words)
 
 
 def _places(line: CostLine) -> int:

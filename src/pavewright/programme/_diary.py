@@ -24,8 +24,11 @@ _FIRST_USED = {
     ItemGroup.BED: (TaskKind.LAY_BORDER, TaskKind.LAY_ZONE, TaskKind.LAY),
     ItemGroup.UNITS: (TaskKind.CUT, TaskKind.LAY_BORDER, TaskKind.LAY_ZONE, TaskKind.LAY),
     ItemGroup.JOINTS: (TaskKind.POINT,),
-    ItemGroup.EDGES: (TaskKind.EDGES_KERB, TaskKind.EDGES_EDGING, TaskKind.EDGES_HAUNCH),
-    ItemGroup.DRAINAGE: (TaskKind.DRAINS, TaskKind.FRAMES),
+    ItemGroup.EDGES: (TaskKind.EDGES_KERB, TaskKind.EDGES_EDGING, TaskKind.EDGES_HAUNCH, TaskKind.STEPS),
+    ItemGroup.DRAINAGE: (
+        *(TaskKind.DRAINS, TaskKind.CHANNEL_PIPES, TaskKind.GULLIES, TaskKind.GULLY_PIPES, TaskKind.PIT_FILL),
+        *(TaskKind.SILT_TRAPS, TaskKind.GRATINGS, TaskKind.FRAMES),
+    ),
     ItemGroup.SUNDRIES: (),
 }
 """The work that needs each part of the order first; where there is none of it, the first work on site does."""
@@ -75,7 +78,7 @@ def deliveries(job: Job, programme: Programme, quantities: Quantities) -> tuple[
         items = tuple(
             item
             for item in quantities.items
-            if item.group is group and item.key.bought and item.key.kind is not ItemKind.SPOIL and item.ordered > 0.0
+            if item.group is group and item.key.bought and item.key.kind not in _LEAVES and item.ordered > 0.0
         )
         if items:
             found.append(Delivery(group, _day_before(clock, _needed(programme, group)), items))
@@ -99,3 +102,5 @@ def _day_before(clock: WorkingTime, day: dt.date) -> dt.date:
 
 
 _MONTH = 31
+_LEAVES = frozenset({ItemKind.SPOIL, ItemKind.PIT_SPOIL})
+"""Items that leave the site."""
