@@ -184,9 +184,7 @@ def test_whatever_a_user_writes_stays_words(words):
     assert not any(cell.startswith(("=", "@", "+")) for cell in cells)
     book = openpyxl.load_workbook(io.BytesIO(papers["quantities.xlsx"]))
     assert all(
-        cell.data_type != "f" or cell.column_letter in "EFIL"
-        for row in book["Quantities"].iter_rows()
-        for cell in row
+        cell.data_type != "f" or cell.column_letter in "EFIL" for row in book["Quantities"].iter_rows() for cell in row
     )
 
 
