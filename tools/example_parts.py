@@ -90,6 +90,7 @@ MORTAR_MATERIALS = [
     material("plasticiser", "Plasticiser, 5 litre", 5.0, "litre", 1150),
     material("channel", "Channel with grating, 1 m", 1.0, "each", 2950, length_mm=1000.0),
     material("edging", "Edging, 1 m", 1.0, "each", 680, length_mm=1000.0),
+    material("movement_joint", "Movement joint: board and sealant, 2 m", 2.0, "m", 1350),
 ]
 SAND_MATERIALS = [
     material("cement", "Cement, 25 kg", 25.0, "kg", 640),

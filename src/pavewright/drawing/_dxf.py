@@ -180,7 +180,7 @@ def _pieces(space: Space, plan: Plan) -> None:
             number = str(piece.number)
             room = min(piece.along_mm / len(number), piece.across_mm) * _FITS / space.scale
             space.text(number, piece.shape.centre_mm, "PIECES_NUMBERS", min(_SMALL_MM, room), middle=True)
-        for ends in laid.mixed.bay_joints if laid.mixed is not None else ():
+        for ends in laid.movement.placed:
             space.line(ends, "MOVEMENT_JOINTS")
 
 

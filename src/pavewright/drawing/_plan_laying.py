@@ -57,7 +57,7 @@ def laying_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME, *, for_cus
         ("sign:block", "start, arrow along the courses"),
         ("words:c5", "fifth course, and so on"),
         *(((DASHED, "fold: cut along it"),) if any(each.surface.folds for each in plan.levels.areas) else ()),
-        *(((BAY_JOINT, "movement joint between bays"),) if _bay_joints(plan) else ()),
+        *(((BAY_JOINT, "movement joint"),) if _bay_joints(plan) else ()),
         *site_key(site),
     )
     sheet = Sheet(site_points(plan.survey), frame_mm, key)
@@ -96,8 +96,8 @@ def laying_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME, *, for_cus
 
 
 def _bay_joints(plan: Plan) -> list[tuple[XY, XY]]:
-    """Return the movement joints between bays of mixed sizes."""
-    return [ends for laid in plan.laying.areas if laid.mixed is not None for ends in laid.mixed.bay_joints]
+    """Return the movement joints that lie in straight joints."""
+    return [ends for laid in plan.laying.areas for ends in laid.movement.placed]
 
 
 def lines_across(sheet: Sheet, plan: Plan) -> shapely.Geometry:

@@ -18,7 +18,7 @@ from pavewright.laying._starts import AreaStarts, best_starts
 from pavewright.laying._sums_laying import SUMS as LAYING_SUMS
 from pavewright.laying._templates import curve_in_its_box, has_curve, is_skew, template_of, wants_template
 from pavewright.laying._types import LaidArea, LayingPlan, Piece, PieceKind, UnitCount
-from pavewright.laying._types_parts import FoldCuts, LaidMixed, LaidZone, UnderSteps
+from pavewright.laying._types_parts import FoldCuts, LaidMixed, LaidZone, MovementJoints, UnderSteps
 from pavewright.laying._types_sheets import GaugeMark, Ordinate, RunGrowth, Template
 from pavewright.laying.cutting import Part, PlacedPart, SawCut, SawnUnit
 from pavewright.laying.mixed import SUMS as MIXED_SUMS
@@ -40,6 +40,7 @@ __all__ = [
     "MixOffer",
     "MovedCircle",
     "MovedEdge",
+    "MovementJoints",
     "Ordinate",
     "Part",
     "Piece",

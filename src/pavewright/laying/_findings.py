@@ -10,7 +10,7 @@ import shapely
 from pavewright import units
 from pavewright.findings import FieldChange, Finding, Severity, Way
 from pavewright.laying._border_findings import border_findings
-from pavewright.laying._pattern_findings import movement, under_wheels, woven_joints
+from pavewright.laying._pattern_findings import under_wheels, woven_joints
 from pavewright.laying._ring_findings import ring_findings
 from pavewright.laying._types_parts import FoldCuts
 
@@ -44,7 +44,6 @@ def laying_findings(shop: Workshop) -> tuple[Finding, ...]:
         *border_findings(shop),
         *woven_joints(area, setting),
         *under_wheels(area, setting, pieces, rules),
-        *movement(area, setting, rules),
     )
 
 

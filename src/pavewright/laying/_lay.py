@@ -17,6 +17,7 @@ from pavewright.laying._kept import kept_parts
 from pavewright.laying._lay_sums import joint_length_m, with_workings, workings_of
 from pavewright.laying._mixed_placing import mixed_fault, with_mixed
 from pavewright.laying._mixes import laid_mixed
+from pavewright.laying._movement import movement_findings, movement_joints, with_edges
 from pavewright.laying._pieces import number_pieces
 from pavewright.laying._real_sizes import run_growths
 from pavewright.laying._sawn_units import sawn_units
@@ -78,7 +79,8 @@ def lay(job: Job, survey: Survey, rules: Rulebook, levels: Levels | None = None)
             continue
         found = [(part, *one) for part, one in tried if not isinstance(one, Fault)]
         whole = with_zones(area, [(part, one) for part, _, one in found]) if area.area.zones else found[0][2]
-        whole = replace(whole, under_steps=under_steps)
+        whole = replace(whole, under_steps=under_steps, movement=with_edges(area, whole.movement))
+        findings.extend(movement_findings(area, whole.movement, rules))
         if levels is not None:
             whole = replace(whole, fold_cuts=cuts_along_folds(levels.area(area.name).surface, whole.pieces))
         laid.append(whole)
@@ -177,6 +179,7 @@ def lay_area(
         gauge=() if setting.rings is not None else gauge_marks(pieces, frame),
         mixed=laid_mixed(setting, frame),
         left_overs=saw.left_overs,
+        movement=movement_joints(area, frame, setting, rules),
         fills=tuple(shape_from_polygon(frame.out_of_polygon(fill)) for fill in fills),
     )
 

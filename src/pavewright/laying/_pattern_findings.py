@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.findings import FieldChange, Finding, Severity, Way
-from pavewright.job import Bedding, Pattern, Use
+from pavewright.job import Pattern, Use
 
 if TYPE_CHECKING:
     from pavewright.laying._setting import Setting
@@ -96,29 +96,3 @@ def under_wheels(area: PlanArea, setting: Setting, pieces: tuple[Piece, ...], ru
             ).with_ways((Way("Lay it in herringbone.", (FieldChange(f"{area.path}.laying.pattern", "herringbone"),)),))
         )
     return tuple(found)
-
-
-def movement(area: PlanArea, setting: Setting, rules: Rulebook) -> tuple[Finding, ...]:
-    """Return a note where paving on mortar runs further than it does without a movement joint."""
-    if area.area.laying.bedding is Bedding.SAND_ON_SUB_BASE or (
-        setting.mixed is not None and setting.mixed.found.bays > 1
-    ):
-        return ()
-    figure = rules.figure("laying.movement_apart_m")
-    x1, y1, x2, y2 = setting.region.bounds
-    longest = units.mm_to_m(max(x2 - x1, y2 - y1))
-    if longest <= figure.value:
-        return ()
-    return (
-        Finding(
-            "laying.movement_joints",
-            Severity.NOTE,
-            f"area {area.name}",
-            f"{area.name} runs {longest:.1f} m in mortar: plan a movement joint through bed and joints about every "
-            f"{figure.value:g} m, and along the house and round fixed covers.",
-            longest,
-            figure.value,
-            "m",
-            figure,
-        ),
-    )

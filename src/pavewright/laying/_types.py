@@ -6,7 +6,15 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
-from pavewright.laying._types_parts import NO_FOLD_CUTS, FoldCuts, LaidMixed, LaidZone, UnderSteps
+from pavewright.laying._types_parts import (
+    NO_FOLD_CUTS,
+    NO_MOVEMENT,
+    FoldCuts,
+    LaidMixed,
+    LaidZone,
+    MovementJoints,
+    UnderSteps,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -169,6 +177,7 @@ class LaidArea:
         zones: Parts that are laid in their own way, in the order of laying.
         fold_cuts: Cuts along the folds of the surface; `saw_m` does not hold them.
         left_overs: What is left of the units that are sawn and worth keeping for the next area or the next job.
+        movement: Movement joints.
         under_steps: What lies under flights of steps, and is not laid.
         fills: Room of what is too narrow to be cut and laid, where mortar fills it instead.
     """
@@ -206,6 +215,7 @@ class LaidArea:
     left_overs: tuple[LeftOver, ...] = ()
     fills: tuple[Shape, ...] = ()
     under_steps: tuple[UnderSteps, ...] = ()
+    movement: MovementJoints = NO_MOVEMENT
 
     @property
     def unlayable(self) -> int:

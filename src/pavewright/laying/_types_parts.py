@@ -73,6 +73,34 @@ class UnderSteps:
 
 
 @dataclass(frozen=True, slots=True)
+class MovementJoints:
+    """Movement joints of an area on mortar.
+
+    Attributes:
+        placed: Ends of each that lies in a straight joint. [mm]
+        placed_m: Length of those. [m]
+        unplaced_m: Length of those that the pattern has no straight joint for: they are ordered and not drawn. [m]
+        edge_m: Length along walls and round what is fixed. [m]
+        longest_m: Longest run of the area, or of a part of it, that wants them; nought where none does. [m]
+    """
+
+    placed: tuple[tuple[XY, XY], ...] = ()
+    placed_m: float = 0.0
+    unplaced_m: float = 0.0
+    edge_m: float = 0.0
+    longest_m: float = 0.0
+
+    @property
+    def total_m(self) -> float:
+        """Length of all of them. [m]."""
+        return self.placed_m + self.unplaced_m + self.edge_m
+
+
+NO_MOVEMENT = MovementJoints()
+"""Of an area on sand, or one that is small enough."""
+
+
+@dataclass(frozen=True, slots=True)
 class FoldCuts:
     """Cuts along the folds of an area, over those of the laying plan: both parts of a unit are laid.
 

@@ -12,7 +12,7 @@ from shapely.geometry import Point, Polygon
 from pavewright.geometry import Corner, Ring, joined, shape_from_polygon, shared, without
 from pavewright.job import Fault
 from pavewright.laying._types import joined_counts
-from pavewright.laying._types_parts import LaidZone
+from pavewright.laying._types_parts import LaidZone, MovementJoints
 from pavewright.survey import ArcFaultError, outline_ring
 
 if TYPE_CHECKING:
@@ -184,6 +184,12 @@ def with_zones(area: PlanArea, laid: Sequence[tuple[Part, LaidArea]]) -> LaidAre
         gauge=tuple(replace(mark, piece=mark.piece + offset) for mark in field.gauge),
         zones=tuple(zones),
         left_overs=tuple(left for one in parts for left in one.left_overs),
+        movement=MovementJoints(
+            tuple(ends for one in parts for ends in one.movement.placed),
+            math.fsum(one.movement.placed_m for one in parts),
+            math.fsum(one.movement.unplaced_m for one in parts),
+            longest_m=max(one.movement.longest_m for one in parts),
+        ),
         fills=tuple(fill for one in parts for fill in one.fills),
     )
 

@@ -51,7 +51,7 @@ _WORDS: dict[MaterialKind, tuple[ItemGroup, str]] = {
     MaterialKind.SOAKAWAY_CRATES: (ItemGroup.DRAINAGE, "Crates for the soakaway"),
     MaterialKind.STEP_UNIT: (ItemGroup.EDGES, "Units of riser and tread"),
     MaterialKind.MEMBRANE: (ItemGroup.BASE, "Membrane"),
-    MaterialKind.MOVEMENT_JOINT: (ItemGroup.JOINTS, "Movement joint between bays"),
+    MaterialKind.MOVEMENT_JOINT: (ItemGroup.JOINTS, "Movement joint"),
 }
 """Group and name of every material."""
 _BAG_KG = 25.0

@@ -240,14 +240,22 @@ def _units(job: Job, laying: LayingPlan, rules: Rulebook) -> list[Item]:
 
 
 def _movement_joints(job: Job, laying: LayingPlan, rules: Rulebook) -> list[Item]:
-    """Return the movement joints between bays, by the metre; nothing where every area is one bay."""
-    jointed = [(laid.area, laid.mixed) for laid in laying.areas if laid.mixed is not None and laid.mixed.bay_joint_m]
-    places = {laid.area: place for place, laid in enumerate(laying.areas)}
+    """Return the movement joints, by the metre, those that the plan could not place among them; nothing where none."""
+    jointed = [(place, laid) for place, laid in enumerate(laying.areas) if laid.movement.total_m]
     if not jointed:
         return []
-    amount = sum(mixed.bay_joint_m for _, mixed in jointed)
-    workings = [Working(f"{name}: joints between {mixed.bays} bays", mixed.bay_joint_m, "m") for name, mixed in jointed]
-    scope = {ScopeKey(ScopeKind.PAVING, places[name]) for name, _ in jointed}
+    amount = sum(laid.movement.total_m for _, laid in jointed)
+    workings = [
+        Working(f"{laid.area}: {words}", metres, "m")
+        for _, laid in jointed
+        for words, metres in (
+            ("drawn on the laying plan", laid.movement.placed_m),
+            ("not drawn, no straight joint", laid.movement.unplaced_m),
+            ("along walls and round what is fixed", laid.movement.edge_m),
+        )
+        if metres
+    ]
+    scope = {ScopeKey(ScopeKind.PAVING, place) for place, _ in jointed}
     need = Need("m", amount, amount, amount, amount, workings, scope)
     return [material_item(MaterialKind.MOVEMENT_JOINT, need, job, rules)]
 

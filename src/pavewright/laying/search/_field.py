@@ -90,7 +90,10 @@ class Field:
         """
         least = float(self.min_width_mm.min(initial=np.inf))
         box = counts[:, _SMALLEST] < least * (_TRIANGLE if self.skew else 1.0)
-        return box + arms(self.units, self.turns, self.min_width_mm, shifts, (*period_mm, self.absorbed_mm))
+        found: np.ndarray = box + arms(
+            self.units, self.turns, self.min_width_mm, shifts, (*period_mm, self.absorbed_mm)
+        )
+        return found
 
     def count(self, shifts: np.ndarray) -> np.ndarray:
         """Return whole, cut, slivers, notched, smallest size and sawn length for each shift; shape (m, 6)."""
