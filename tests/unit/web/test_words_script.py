@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import shutil
 import subprocess
 from pathlib import Path
@@ -21,3 +22,12 @@ def test_a_text_is_cut_between_signs(tmp_path):
     script.write_text(f"import {{ cut }} from './words.mjs'; console.log(JSON.stringify({json.dumps(texts)}.map((one) => cut(one, 12))));", "utf-8")
     done = subprocess.run([shutil.which("node"), str(script)], capture_output=True, check=True)
     assert json.loads(done.stdout) == ["Corner by ga", "Corner gate ", "12345678901", "e\u0301" * 6, "\U0001f468\u200d\U0001f469\u200d\U0001f467 gat", "short"]
+
+
+def test_no_script_has_an_import_inside_a_comment():
+    for script in WORDS.parents[1].rglob("*.js"):
+        if "vendor" not in script.parts:
+            text = script.read_text("utf-8")
+            code = re.sub(r"/\*.*?\*/", "", text, flags=re.DOTALL)
+            pattern = re.compile(r"^import .*", re.MULTILINE)
+            assert pattern.findall(code) == pattern.findall(text), script.name

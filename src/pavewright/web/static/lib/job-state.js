@@ -1,12 +1,12 @@
 // @ts-check
 /**
-import { cut } from "./words.js";
  * One job on the screen: its document, what follows from it, and how it is kept.
  *
  * Events: `document` after every change, `plan` when a whole plan came, `preview` when a quick one came, `saved`, `conflict`.
  * A change is kept on the server soon after it is made; until it is acknowledged it also lies in this browser.
  */
 import { ApiProblem, call } from "./api.js";
+import { cut } from "./words.js";
 
 const SAVE_AFTER_MS = 350;
 const PLAN_AFTER_MS = 150;
