@@ -136,7 +136,7 @@ _STORMS = (
     Quantity("infiltration_m_per_s", "m/s", "infiltration rate, slowest of three tests"),
     Quantity("durations_min", "min", "durations of the storms, from short to long", kind="numbers"),
     Quantity("rain_mm", "mm", "depth of rain of each", kind="numbers"),
-    Quantity("half_empty_h", "h", "longest time to half empty", default=24.0),
+    Quantity("half_empty_h", "h", "longest time to half empty", default=24.0, figure="water.half_empty_h"),
 )
 _HELD = (
     Quantity("sides_m2", "m2", "sides to half the depth"),
@@ -169,10 +169,10 @@ SOAKAWAY_SUMS: tuple[Sum, ...] = (
         "soakaway-size",
         "Find the length of a rectangular soakaway that holds its storms and empties in time",
         (
-            Quantity("width_mm", "mm", "width", default=1000.0),
-            Quantity("depth_mm", "mm", "depth below the inlet", default=1000.0),
+            Quantity("width_mm", "mm", "width", default=1000.0, figure="water.soakaway_width_mm"),
+            Quantity("depth_mm", "mm", "depth below the inlet", default=1000.0, figure="water.soakaway_depth_mm"),
             *_STORMS,
-            Quantity("longest_mm", "mm", "longest that fits", default=20_000.0),
+            Quantity("longest_mm", "mm", "longest that fits", default=20_000.0, figure="water.soakaway_longest_mm"),
         ),
         (Quantity("length_mm", "mm", "length, in steps of 50 mm"), *_HELD),
         "shortest L with A·R − a·f·D ≤ L·W·d·n for all D, and S / 2af in time",

@@ -173,7 +173,7 @@ _AREA = Quantity("area_m2", "m2", "area drained")
 _RATE = Quantity("infiltration_m_per_s", "m/s", "infiltration rate, slowest of three tests")
 _DURATIONS = Quantity("durations_min", "min", "durations of the storms", kind="numbers")
 _RAIN = Quantity("rain_mm", "mm", "depth of rain of each", kind="numbers")
-_IN_TIME = Quantity("half_empty_h", "h", "longest time to half empty", default=24.0)
+_IN_TIME = Quantity("half_empty_h", "h", "longest time to half empty", default=24.0, figure="water.half_empty_h")
 _GOVERNING = Quantity("governing_min", "min", "duration of the worst")
 _HALF_EMPTY = Quantity("half_empty_min", "min", "time to half empty")
 _BALANCE = (
