@@ -16,8 +16,6 @@ from pavewright.laying import curve_in_its_box, template_of
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
 
-    from shapely.geometry import Polygon
-
     from pavewright.drawing._scene import Element, Stroke
     from pavewright.laying import LaidArea, Piece
 
@@ -93,7 +91,7 @@ class _Outline:
     part: str
     wide: float
     high: float
-    kept: Polygon
+    kept: shapely.Geometry
     edge: shapely.Geometry
 
     @classmethod
@@ -204,7 +202,7 @@ def _window(at: tuple[int, int]) -> tuple[float, float, float, float]:
     return x - _LAP_MM, y - _LAP_MM, x + _STEP_MM[0] + _LAP_MM, y + _STEP_MM[1] + _LAP_MM
 
 
-def _drawn(kept: Polygon, edge: shapely.Geometry, at: tuple[int, int]) -> Iterator[Element]:
+def _drawn(kept: shapely.Geometry, edge: shapely.Geometry, at: tuple[int, int]) -> Iterator[Element]:
     """Give the outline of a piece within a sheet, with fine lines inside its rim: what is kept."""
     window = shapely.box(*_window(at))
     yield from _paths(shapely.intersection(edge, window), MEDIUM)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import json
 from dataclasses import replace
+from pathlib import Path
 
 import pypdf
 import pytest
@@ -15,6 +16,9 @@ from pavewright.desk import demo_document, make_pack, make_plan
 from pavewright.desk._customer import customer
 from pavewright.findings import Severity
 from pavewright.papers import customer_words
+from pavewright.papers._sheets_front import cautions_sheet
+
+ROOT = Path(__file__).parents[3]
 
 
 @pytest.fixture(scope="module")
@@ -110,3 +114,31 @@ def test_a_price_has_no_datum_and_no_north_and_a_customer_reads_of_no_sliver(dem
     assert all("North lies" in page for page in drawn)
     assert "sliver" not in " ".join([price, *drawn]).lower()
     assert "sliver" not in json.dumps(customer(demo)).lower()
+
+
+def test_a_door_has_the_same_three_steps_on_every_sheet(demo, demo_pack):
+    sheet = " ".join(pages(demo_pack["job-pack.pdf"]))
+    for area, told in zip(demo.levels.areas, customer(demo)["areas"], strict=True):
+        assert len(area.doors) == len(told["doors"])
+        for door, words in zip(area.doors, told["doors"], strict=True):
+            left, middle, right = (f"{each:.0f}" for each in (door.left_mm, door.middle_mm, door.right_mm))
+            assert f"{door.opening} {left} {middle} {right}" in sheet
+            assert all(each in words for each in (left, middle, right))
+            assert f"step down {middle}" in sheet
+
+
+def test_a_failed_check_stands_first_and_its_sheets_carry_the_day_of_the_readings(demo, demo_pack):
+    first, *others = pages(demo_pack["job-pack.pdf"])
+    assert demo.as_laid.verdict == "fail"
+    assert "the check FAILED" in first
+    assert first.index("the check FAILED") < first.index("No finding says stop")
+    read = f"Levels read {demo.job.as_laid.date:%a} {demo.job.as_laid.date.day} {demo.job.as_laid.date:%b %Y}"
+    assert sum(read in page for page in others) >= 2
+    assert all(read in page for page in others if "What the readings cannot show" in page)
+
+
+def test_the_caution_on_dust_counts_cuts_along_folds_too():
+    folded = make_plan((ROOT / "examples" / "gully_yard.json").read_bytes())
+    assert folded.laying.saw_m > sum(laid.saw_m for laid in folded.laying.areas)
+    words = json.dumps(cautions_sheet(folded, rulebook.load(folded.edition)).blocks)
+    assert f"about {folded.laying.saw_m:,.1f} m of sawing" in words
