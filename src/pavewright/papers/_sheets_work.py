@@ -216,22 +216,27 @@ def _task_row(task: Task, plan: Plan) -> tuple[str, str, str, str, str, str]:
     return task.description, hour(task.start), hour(task.finish), one(length), kind, bar
 
 
+def _readings_to_take(plan: Plan) -> list[SheetOfPaper]:
+    """Return a blank sheet for the levels of the finished paving."""
+    sheet = SheetOfPaper("As laid: readings to take")
+    rows = [
+        (peg.name, peg.area, level(peg.heights[0].level_mm), "", "")
+        for peg in plan.setting_out.pegs
+        if peg.stands is not Stands.PIN
+    ]
+    sheet.add(
+        paragraph("Read the staff on the finished paving at these places and write the levels down."),
+        table(("at", "*area", ">planned", "_found", "_off"), rows, pad=4.0),
+        lines(("Date", "Read by", "Instrument")),
+    )
+    return [sheet]
+
+
 def as_laid_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
     """Return readings as laid against the plan; a blank sheet for them where there are none."""
     report = plan.as_laid
     if report is None:
-        sheet = SheetOfPaper("As laid: readings to take")
-        rows = [
-            (peg.name, peg.area, level(peg.heights[0].level_mm), "", "")
-            for peg in plan.setting_out.pegs
-            if peg.stands is not Stands.PIN
-        ]
-        sheet.add(
-            paragraph("Read the staff on the finished paving at these places and write the levels down."),
-            table(("at", "*area", ">planned", "_found", "_off"), rows, pad=4.0),
-            lines(("Date", "Read by", "Instrument")),
-        )
-        return [sheet]
+        return _readings_to_take(plan)
     taken = plan.job.as_laid
     read = "" if taken is None else day(taken.date)
     sheet = SheetOfPaper("As laid", follows=True, read_on=read)
