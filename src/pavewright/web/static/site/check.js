@@ -30,7 +30,7 @@ function pegs(here) {
   return [glance(out.pegs.length - left.length, out.pegs.length, "pegs set", left.find((/** @type {any} */ one) => one !== peg)?.name ?? ""),
     picker("Peg", out.pegs.map((/** @type {any} */ one) => one.name), peg.name, (name) => set(here, { peg: name }), { spoken: (name) => `${set_pegs.has(name) ? "✓ " : ""}${name}` }),
     el("p", { class: "ask", text: out.services_words }),
-    el("div", { class: "peg" }, peg.no_pin ? el("p", { class: "ask", role: "alert" }, el("b", { text: "NO PIN HERE" }), `: ${peg.no_pin.words}`) : "", el("p", { class: "quiet", text: `${peg.from_corner} (${peg.stands})` }),
+    el("div", { class: "peg" }, peg.no_pin ? el("p", { class: "ask", role: "alert" }, el("b", { text: "NO PIN HERE" }), peg.no_pin.words.slice("no pin here".length)) : "", el("p", { class: "quiet", text: `${peg.from_corner} (${peg.stands})` }),
       peg.role === "base" ? el("p", { class: "peg-string", text: "Pin of the base line: everything is measured from it; it carries no string." }) : el("p", { class: "peg-string" }, "String at ", el("b", { text: level(peg.string_level_mm) })),
       peg.role === "base" ? "" : el("table", {}, el("caption", { class: "unseen", text: `Heights at ${peg.name}` }), el("thead", {}, el("tr", {}, el("th", { scope: "col", text: "Down from the string to" }), el("th", { scope: "col", class: "number", text: "mm" }), el("th", { scope: "col", class: "number", text: "Level" }))),
         el("tbody", {}, ...peg.heights.map((/** @type {any} */ one) => el("tr", {}, el("th", { scope: "row", text: one.layer }), el("td", { class: "number key", text: plain(one.down_from_string_mm) }), el("td", { class: "number", text: level(one.level_mm) })))))),
