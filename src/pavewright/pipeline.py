@@ -115,7 +115,7 @@ def _costed(job: Job, rules: Rulebook, tell: Callable[[str], None]) -> _Costed:
     quantities = take_off(job, surveyed, levels, laying, build_ups, earthworks, water, rules)
     tasks = labour(job, surveyed, laying, build_ups, earthworks, water, quantities, rules)
     programme = schedule(job, tasks, rules)
-    cost = price(job, laying, earthworks, quantities, tasks, programme.hires)
+    cost = price(job, laying, earthworks, quantities, tasks, programme.hires, rules)
     return _Costed(surveyed, levels, laying, build_ups, earthworks, water, quantities, programme, cost)
 
 

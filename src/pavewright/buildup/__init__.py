@@ -1,22 +1,31 @@
 """Build-up: the layers under the units and the formation that carries them.
 
 Use, bed and ground decide which layers an area gets and how thick; each layer says what decided it. The formation is
-the finished surface lowered by all of them. What is dug is the paving and its base past free edges.
+the finished surface lowered by all of them. What is dug is the paving and its base past free edges. Edges that stand
+higher than what holds them get a wall.
 """
 
 from pavewright.buildup._build_up import build_up, depth_under
 from pavewright.buildup._sums_build_up import SUMS
 from pavewright.buildup._types import (
     AreaBuildUp,
+    Beyond,
     BuildUps,
     Layer,
+    LowWall,
+    Remedy,
+    RetainedEdge,
 )
 
 __all__ = [
     "SUMS",
     "AreaBuildUp",
+    "Beyond",
     "BuildUps",
     "Layer",
+    "LowWall",
+    "Remedy",
+    "RetainedEdge",
     "build_up",
     "depth_under",
 ]

@@ -5,8 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.buildup._dig_shape import dig_shape
+from pavewright.buildup._edges import edge_findings, edge_widths
 from pavewright.buildup._findings import area_findings, ground_findings
 from pavewright.buildup._layers import bearing_ratio, layers
+from pavewright.buildup._retaining import retaining
 from pavewright.buildup._types import AreaBuildUp, BuildUps
 from pavewright.findings import in_order
 from pavewright.job import Use
@@ -26,6 +28,7 @@ def build_up(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> Build
     cbr = known if isinstance(known, float) else known.value
     from_soil = None if isinstance(known, float) else known
     vehicles = any(area.use is not Use.FOOT for area in job.areas)
+    room = rules.value("buildup.strip_past_edge_mm")
     findings = list(ground_findings(job.site.ground, cbr, vehicles=vehicles, rules=rules))
     found = []
     for area in survey.site.areas:
@@ -34,19 +37,24 @@ def build_up(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> Build
         total = sum(layer.thickness_mm for layer in own)
         finished = levels.area(area.name)
         extends = max(layer.extends_mm for layer in own)
+        edges = edge_widths(area.area, rules)
         found.append(
             AreaBuildUp(
                 area=area.name,
                 layers=own,
                 total_mm=total,
                 formation=finished.surface.lowered(total),
-                dig_shape=dig_shape(area, survey.site, extends),
+                base_shape=dig_shape(area, survey.site, extends),
+                dig_shape=dig_shape(area, survey.site, extends, edges),
+                strip_shape=dig_shape(area, survey.site, max(extends, room), edges),
                 cbr_percent=cbr if any(layer.key == "sub_base" for layer in own) else None,
                 workings=_workings(own, total, finished, from_soil),
             )
         )
         findings.extend(area_findings(area.area, unit, rules))
-    return BuildUps(tuple(found), in_order(findings))
+        findings.extend(edge_findings(area, survey.site, rules))
+    retained, told = retaining(tuple(found), survey, levels, rules)
+    return BuildUps(tuple(found), in_order([*findings, *told]), retained)
 
 
 def depth_under(job: Job, rules: Rulebook) -> dict[str, float]:

@@ -11,6 +11,8 @@ from pavewright.buildup._layers import HELD
 from pavewright.geometry import Shape, along_and_offset, joined, shape_from_polygon, unit_vector, without
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from pavewright.geometry import XY
     from pavewright.survey import PlanArea, SitePlan
 
@@ -18,16 +20,29 @@ _MEETS_MM = 150.0
 """A wall, boundary or edge this near to a side stands at it. [mm]"""
 
 
-def dig_shape(area: PlanArea, site: SitePlan, extends_mm: float) -> Shape:
+def dig_shape(area: PlanArea, site: SitePlan, extends_mm: float, edges_mm: Mapping[str, float] | None = None) -> Shape:
     """Return what is dug for an area.
 
     The paving with its base past free edges; not past a wall, existing paving or a boundary, nor into the next area.
     Covers, gullies and posts are dug round by hand within it: they are not taken off.
+
+    Args:
+        area: The area.
+        site: What stands about it.
+        extends_mm: How far the base runs past free edges. [mm]
+        edges_mm: By the corner from which a side leaves, how wide its kerb or edging with haunch is. [mm]
     """
     gross = area.gross.polygon
-    if extends_mm <= 0.0:
+    wide = {corner: width for corner, width in (edges_mm or {}).items() if width > extends_mm}
+    if extends_mm <= 0.0 and not wide:
         return area.gross
     dug = gross.buffer(extends_mm, join_style="mitre", mitre_limit=2.0)
+    beside = [
+        _outside(area.side_from(corner).points(), area.side_from(corner).end.xy, width)
+        for corner, width in sorted(wide.items())
+    ]
+    dug = joined([dug, *beside]) if beside else dug
+    extends_mm = max(extends_mm, *wide.values()) if wide else extends_mm
     held = {side.corner for side in area.area.edges if side.restraint in HELD}
     taken: list[shapely.Geometry] = [
         _outside(area.side_from(corner).points(), area.side_from(corner).end.xy, extends_mm) for corner in sorted(held)

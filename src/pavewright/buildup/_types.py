@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from pavewright.findings import Finding
-    from pavewright.geometry import FoldedSurface, Shape
+    from pavewright.geometry import XY, FoldedSurface, Shape
+    from pavewright.job import EdgeRestraint
     from pavewright.rules import Figure
     from pavewright.sums import Working
 
@@ -44,7 +46,9 @@ class AreaBuildUp:
         layers: From the top down.
         total_mm: Total thickness. [mm]
         formation: The formation: the finished surface lowered by the total. [mm]
-        dig_shape: Plan shape that is dug: the paving with its extent past free edges.
+        base_shape: The paving with its base past free edges: where the layers lie.
+        dig_shape: Plan shape that is dug to formation: that, and kerbs and edgings with their haunch.
+        strip_shape: Where the topsoil goes: what is dug, and room to work beside free edges.
         cbr_percent: Bearing ratio that was used; None where unbound layers do not depend on it. [%]
         workings: The sums behind thickness and depth.
     """
@@ -53,7 +57,9 @@ class AreaBuildUp:
     layers: tuple[Layer, ...]
     total_mm: float
     formation: FoldedSurface
+    base_shape: Shape
     dig_shape: Shape
+    strip_shape: Shape
     cbr_percent: float | None
     workings: tuple[Working, ...]
 
@@ -71,12 +77,101 @@ class AreaBuildUp:
         raise KeyError(key)
 
 
+class Beyond(StrEnum):
+    """What lies below an edge."""
+
+    GROUND = "ground"
+    AREA = "area"
+    BEHIND_WALL = "behind_wall"
+
+
+class Remedy(StrEnum):
+    """What holds back a drop: nothing more than is there, a kerb, a low wall, or what an engineer designs."""
+
+    KERB = "kerb"
+    LOW_WALL = "low_wall"
+    ENGINEER = "engineer"
+
+
+@dataclass(frozen=True, slots=True)
+class LowWall:
+    """A low wall that retains, by its section.
+
+    Attributes:
+        thickness_mm: Of the wall. [mm]
+        footing_width_mm: [mm]
+        footing_depth_mm: [mm]
+        below_ground_mm: Top of the footing below the lower ground. [mm]
+        face_m2: Face from the footing to the paving. [m²]
+        footing_m3: Concrete. [m³]
+        trench_m3: Dug for the footing, in the ground. [m³]
+        drain_stone_m3: Clean stone behind it. [m³]
+        decided_by: Figures that decided.
+    """
+
+    thickness_mm: float
+    footing_width_mm: float
+    footing_depth_mm: float
+    below_ground_mm: float
+    face_m2: float
+    footing_m3: float
+    trench_m3: float
+    drain_stone_m3: float
+    decided_by: tuple[Figure, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class RetainedEdge:
+    """A stretch of a side that stands higher over what lies beyond than its restraint holds back.
+
+    Attributes:
+        area: Name of the area above.
+        side: Name of the side.
+        corner: Corner from which it leaves in the job document.
+        restraint: What holds the side as entered.
+        beyond: What lies below.
+        other: Name of the area or the wall beyond; empty for the ground.
+        length_mm: [mm]
+        drop_mm: Greatest drop along it. [mm]
+        mean_drop_mm: Mean drop along it. [mm]
+        limit_mm: What the restraint holds back. [mm]
+        surcharge: Whether vehicles stand above it.
+        remedy: What it takes.
+        wall: Its section and quantities where a low wall does.
+        guarded_mm: Length along which the drop is high enough to hurt. [mm]
+        at_mm: Its middle in plan.
+    """
+
+    area: str
+    side: str
+    corner: str
+    restraint: EdgeRestraint
+    beyond: Beyond
+    other: str
+    length_mm: float
+    drop_mm: float
+    mean_drop_mm: float
+    limit_mm: float
+    surcharge: bool
+    remedy: Remedy
+    wall: LowWall | None
+    guarded_mm: float
+    at_mm: XY
+
+
 @dataclass(frozen=True)
 class BuildUps:
-    """The build-up of all areas."""
+    """The build-up of all areas.
+
+    Attributes:
+        areas: By area.
+        findings: What was noticed.
+        retained: Stretches of edge that stand higher than their restraint holds back.
+    """
 
     areas: tuple[AreaBuildUp, ...]
     findings: tuple[Finding, ...]
+    retained: tuple[RetainedEdge, ...] = ()
 
     def area(self, name: str) -> AreaBuildUp:
         """Return the build-up of an area."""

@@ -14,6 +14,7 @@ from pavewright.cost._types import (
     CostLine,
     Hire,
     LabourTask,
+    ProvisionalSum,
     ScopeLine,
 )
 
@@ -26,6 +27,7 @@ __all__ = [
     "LabourTask",
     "LineGroup",
     "LineKey",
+    "ProvisionalSum",
     "ScopeLine",
     "TaskKey",
     "TaskKind",

@@ -18,6 +18,7 @@ class LineGroup(StrEnum):
     LABOUR = "labour"
     PLANT = "plant"
     DISPOSAL = "disposal"
+    PROVISIONAL = "provisional"
     MATERIAL = "material"
 
 
@@ -29,6 +30,13 @@ class TaskKind(StrEnum):
     SIDES = "sides"
     LOAD = "load"
     CART = "cart"
+    TOPSOIL_PROVISIONAL = "topsoil_provisional"
+    CARRY_IN = "carry_in"
+    WALL_TRENCH = "wall_trench"
+    WALL_FOOTING = "wall_footing"
+    WALL = "wall"
+    GUARD = "guard"
+    FILL = "fill"
     DRAINS = "drains"
     CHANNEL_PIPES = "channel_pipes"
     GULLIES = "gullies"

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from pavewright import units
 from pavewright.cost._drain_tasks import drain_tasks
-from pavewright.cost._keys import TaskKey, TaskKind
+from pavewright.cost._ground_tasks import carry_in_tasks, dig_tasks, fill_tasks, wall_tasks
+from pavewright.cost._keys import TaskKind
 from pavewright.cost._plant import has_mixer
+from pavewright.cost._site import Site
 from pavewright.cost._tasks import on_sand, task
 from pavewright.job import EdgeRestraint, Pattern
 from pavewright.quantities import edge_lengths, layer_volumes, of_steps
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from pavewright.job import Job
     from pavewright.laying import LaidArea, LayingPlan
     from pavewright.quantities import Quantities
-    from pavewright.rules import Figure, Rulebook
+    from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, Survey
     from pavewright.water import Water
 
@@ -37,29 +37,6 @@ _LAY_WORDS = {
 """Laying in its order: borders first, then zones laid otherwise, the field last."""
 
 
-@dataclass(frozen=True)
-class _Site:
-    """What labour is worked out from."""
-
-    job: Job
-    survey: Survey
-    laying: LayingPlan
-    build_ups: BuildUps
-    earthworks: Earthworks
-    quantities: Quantities
-    rules: Rulebook
-
-    def key(self, kind: TaskKind, area: str | None = None, number: int = 0) -> TaskKey:
-        """Return the key of work in an area, or on the whole site."""
-        if area is None:
-            return TaskKey(kind, None, number)
-        return TaskKey(kind, next(n for n, each in enumerate(self.job.areas) if each.name == area), number)
-
-    def output(self, name: str) -> Figure:
-        """Return an output of labour."""
-        return self.rules.figure(f"cost.{name}")
-
-
 def labour(
     job: Job,
     survey: Survey,
@@ -71,15 +48,16 @@ def labour(
     rules: Rulebook,
 ) -> tuple[LabourTask, ...]:
     """Return the work in the order in which it is done, area by area."""
-    site = _Site(job, survey, laying, build_ups, earthworks, quantities, rules)
+    site = Site(job, survey, laying, build_ups, earthworks, quantities, rules)
     found: list[LabourTask] = []
     for number, area in enumerate(survey.site.areas):
         found.append(
             task(site.job, site.key(TaskKind.SET_OUT, area.name), "Set out", 1.0, "area", site.output("set_out_h"))
         )
-        found += _dig(site, area.name)
+        found += dig_tasks(site, area.name)
         if number == 0:
-            found += drain_tasks(job, survey, water, rules)
+            found += [*carry_in_tasks(site), *drain_tasks(job, survey, water, rules)]
+        found += [*wall_tasks(site, area.name), *fill_tasks(site, area.name)]
         found += _layers(site, area)
         found += _edges(site, area)
         found += _laying(site, laying.area(area.name), area)
@@ -97,53 +75,7 @@ def labour(
     return tuple(each for each in found if each.person_hours > 0.0)
 
 
-def _dig(site: _Site, area: str) -> list[LabourTask]:
-    """Return digging, and getting what was dug to the skip or lorry."""
-    if not site.earthworks.areas:
-        return []
-    mine = site.earthworks.area(area)
-    cut = mine.volumes.cut_m3
-    machine = site.job.crew.machine_dig
-    name = "dig_by_machine_h_per_m3" if machine else "dig_by_hand_h_per_m3"
-    found = [
-        task(
-            site.job,
-            site.key(TaskKind.DIG, area),
-            f"Dig by {'machine' if machine else 'hand'}",
-            cut,
-            "m³",
-            site.output(name),
-        )
-    ]
-    if mine.sides_m3 > 0.0:
-        both = 2.0 * mine.sides_m3
-        found.append(
-            task(
-                site.job,
-                site.key(TaskKind.SIDES, area),
-                "Dig beside edges and fill again",
-                both,
-                "m³",
-                site.output(name),
-            )
-        )
-    if not machine:
-        found.append(
-            task(
-                site.job, site.key(TaskKind.LOAD, area), "Load barrows", cut, "m³", site.output("load_by_hand_h_per_m3")
-            )
-        )
-    carry = site.job.site.carry_mm
-    if carry:
-        times = units.mm_to_m(carry) / site.rules.value("cost.wheel_reference_m")
-        words = f"Wheel {units.mm_to_m(carry):.0f} m to the load"
-        found.append(
-            task(site.job, site.key(TaskKind.CART, area), words, cut, "m³", site.output("wheel_h_per_m3"), times)
-        )
-    return found
-
-
-def _layers(site: _Site, area: PlanArea) -> list[LabourTask]:
+def _layers(site: Site, area: PlanArea) -> list[LabourTask]:
     found = []
     for each in layer_volumes(area, site.build_ups.area(area.name)):
         if each.layer.key == "sub_base":
@@ -159,7 +91,7 @@ def _layers(site: _Site, area: PlanArea) -> list[LabourTask]:
     return sorted(found, key=lambda each: each.key.kind is not TaskKind.SUB_BASE)
 
 
-def _edges(site: _Site, area: PlanArea) -> list[LabourTask]:
+def _edges(site: Site, area: PlanArea) -> list[LabourTask]:
     found = []
     for restraint, length in edge_lengths(area).items():
         if restraint in _BY_EDGE:
@@ -169,7 +101,7 @@ def _edges(site: _Site, area: PlanArea) -> list[LabourTask]:
     return found
 
 
-def _laying(site: _Site, laid: LaidArea, area: PlanArea) -> list[LabourTask]:
+def _laying(site: Site, laid: LaidArea, area: PlanArea) -> list[LabourTask]:
     """Return cutting, laying by what is laid and how, and pointing; a border is told apart from the field."""
     sand = on_sand(area.area)
     paved = laid.paved_m2 + laid.joint_m2
@@ -196,7 +128,7 @@ def _laying(site: _Site, laid: LaidArea, area: PlanArea) -> list[LabourTask]:
     ]
 
 
-def _lay_tasks(site: _Site, laid: LaidArea, with_joints: float) -> list[LabourTask]:
+def _lay_tasks(site: Site, laid: LaidArea, with_joints: float) -> list[LabourTask]:
     """Return laying by place and output: borders first, then zones laid otherwise, the field last."""
     patterns = {zone.name: zone.pattern for zone in laid.zones}
     field = _lay_output(site, laid.unit, laid.pattern)
@@ -215,14 +147,14 @@ def _lay_tasks(site: _Site, laid: LaidArea, with_joints: float) -> list[LabourTa
     return found
 
 
-def _lay_output(site: _Site, unit: str, pattern: str) -> str:
+def _lay_output(site: Site, unit: str, pattern: str) -> str:
     """Return the name of the output by which a unit is laid in a pattern."""
     if site.job.unit(unit).kind == "flag":
         return "lay_flags_h_per_m2"
     return "lay_herringbone_h_per_m2" if pattern == Pattern.HERRINGBONE.value else "lay_blocks_h_per_m2"
 
 
-def _steps(site: _Site, area: str) -> list[LabourTask]:
+def _steps(site: Site, area: str) -> list[LabourTask]:
     found = []
     for number, entered in enumerate(site.job.steps):
         if entered.upper_area == area:

@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, assert_never
 
-from pavewright.cost._keys import LineGroup
+from pavewright.cost._keys import LineGroup, TaskKind
 from pavewright.cost._types import CostLine
+from pavewright.job import MaterialKind
 from pavewright.quantities import Gap, GapReason, ItemKey, ItemKind, sold_packs
 from pavewright.sums import Working
 
@@ -33,7 +34,7 @@ def labour_lines(job: Job, tasks: tuple[LabourTask, ...]) -> list[CostLine]:
     return [
         CostLine(
             key=task.key,
-            group=LineGroup.LABOUR,
+            group=LineGroup.PROVISIONAL if task.key.kind is TaskKind.TOPSOIL_PROVISIONAL else LineGroup.LABOUR,
             description=task.description,
             quantity=task.person_hours,
             unit="h",
@@ -123,11 +124,19 @@ def material_lines(job: Job, laying: LayingPlan, quantities: Quantities) -> tupl
 _LEAVING = frozenset({ItemKind.SPOIL, ItemKind.PIT_SPOIL})
 
 
+_FILL = MaterialKind.SUB_BASE
+"""What fills under formation."""
+
+
 def _price_of(key: ItemKey, job: Job, packs: tuple[SoldPack, ...]) -> int | None:
     """Return the price of one of what is ordered; None where it has none or nothing is bought by itself."""
     match key.kind:
         case ItemKind.MATERIAL:
             return next((each.pack_price_minor for each in job.rates.materials if each.key is key.material), None)
+        case ItemKind.PROVISIONAL_STONE:
+            return next((each.pack_price_minor for each in job.rates.materials if each.key is _FILL), None)
+        case ItemKind.PROVISIONAL_SPOIL:
+            return job.rates.disposal.load_price_minor if job.rates.disposal is not None else None
         case ItemKind.UNITS:
             unit = job.units[key.number]
             return to_minor(unit.pack_price_minor / unit.per_pack) if unit.part_packs else unit.pack_price_minor
@@ -136,6 +145,10 @@ def _price_of(key: ItemKey, job: Job, packs: tuple[SoldPack, ...]) -> int | None
         case (
             ItemKind.DIG
             | ItemKind.SPOIL
+            | ItemKind.FILL
+            | ItemKind.WALL_TRENCH
+            | ItemKind.WALL_FOOTING
+            | ItemKind.ENGINEERED_WALL
             | ItemKind.PIT_SPOIL
             | ItemKind.STEP_CONCRETE
             | ItemKind.CONCRETE_BASE
@@ -150,18 +163,24 @@ def _price_of(key: ItemKey, job: Job, packs: tuple[SoldPack, ...]) -> int | None
             assert_never(key.kind)
 
 
+_PROVISIONAL = frozenset({ItemKind.PROVISIONAL_STONE, ItemKind.PROVISIONAL_SPOIL})
+
+
 def _material(item: Item, price: int) -> CostLine:
+    """Return a bought item as a line; one that is provisional with the ends of its range."""
     amount = to_minor(item.ordered * price)
+    provisional = item.key.kind in _PROVISIONAL and item.low is not None and item.high is not None
+    each = price * item.ordered / item.gross if item.gross else 0.0
     return CostLine(
         key=item.key,
-        group=LineGroup.MATERIAL,
+        group=LineGroup.PROVISIONAL if provisional else LineGroup.MATERIAL,
         description=item.description,
         quantity=item.ordered,
         unit=item.order_unit,
         rate_minor=price,
         amount_minor=amount,
-        low_minor=amount,
-        high_minor=amount,
+        low_minor=to_minor((item.low or 0.0) * each) if provisional else amount,
+        high_minor=to_minor((item.high or 0.0) * each) if provisional else amount,
         working=Working(
             f"{item.ordered:g} × {price}", float(amount), "minor units", (), "what is ordered times the price of one"
         ),

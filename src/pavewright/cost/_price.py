@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from pavewright.cost._haul import haul_findings
+from pavewright.cost._keys import LineGroup
 from pavewright.cost._lines import disposal_lines, labour_lines, material_lines, plant_lines, to_minor
 from pavewright.cost._plant_findings import hire_findings
 from pavewright.cost._scope import scope_lines
-from pavewright.cost._types import Cost, CostLine
+from pavewright.cost._types import Cost, CostLine, ProvisionalSum
 from pavewright.findings import Finding, Severity
 from pavewright.job import Fault, JobInvalid
 from pavewright.sums import Working
@@ -18,6 +20,7 @@ if TYPE_CHECKING:
     from pavewright.job import Job, Rates
     from pavewright.laying import LayingPlan
     from pavewright.quantities import Quantities
+    from pavewright.rules import Rulebook
 
 _ALL = 100.0
 _REASONS = 6
@@ -31,6 +34,7 @@ def price(
     quantities: Quantities,
     tasks: tuple[LabourTask, ...],
     hires: tuple[Hire, ...],
+    rules: Rulebook,
 ) -> Cost:
     """Return the priced lines and the price, all money in whole minor units.
 
@@ -63,8 +67,31 @@ def price(
         gaps=gaps,
         scope=scope_lines(tasks, lines, quantities, gaps),
         workings=_workings(prime, overhead, margin, net, tax, job.rates),
-        findings=(*_findings(tuple(gap.words for gap in unpriced)), *hire_findings(job, quantities, hires)),
+        findings=(
+            *_findings(tuple(gap.words for gap in unpriced)),
+            *hire_findings(job, quantities, hires),
+            *haul_findings(job, quantities, rules),
+        ),
+        provisional=_provisional(lines, job.rates),
     )
+
+
+def _provisional(lines: tuple[CostLine, ...], rates: Rates) -> ProvisionalSum | None:
+    """Return what of the price is provisional, tax included: the price less the price without it, at each end."""
+    mine = [line for line in lines if line.group is LineGroup.PROVISIONAL]
+    if not mine:
+        return None
+    settled = sum(line.amount_minor for line in lines) - sum(line.amount_minor for line in mine)
+    without = _total(settled, rates)
+    low, likely, high = (
+        _total(settled + sum(amounts), rates) - without
+        for amounts in (
+            [line.low_minor for line in mine],
+            [line.amount_minor for line in mine],
+            [line.high_minor for line in mine],
+        )
+    )
+    return ProvisionalSum(low, likely, high)
 
 
 def _chain(prime: int, rates: Rates) -> tuple[int, int, int, int]:

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from pavewright.quantities import Gap, Quantities
 
 
-def scope_of(key: TaskKey) -> ScopeKey:  # noqa: C901, PLR0911 - one line for each kind of work
+def scope_of(key: TaskKey) -> ScopeKey:  # noqa: C901, PLR0911, PLR0912 - one line for each kind of work
     """Return what a task is for.
 
     >>> from pavewright.cost import TaskKey
@@ -23,8 +23,16 @@ def scope_of(key: TaskKey) -> ScopeKey:  # noqa: C901, PLR0911 - one line for ea
     """
     area = key.area or 0
     match key.kind:
-        case TaskKind.DIG | TaskKind.SIDES | TaskKind.LOAD | TaskKind.CART:
+        case TaskKind.DIG | TaskKind.SIDES | TaskKind.LOAD | TaskKind.CART | TaskKind.FILL:
             return ScopeKey(ScopeKind.DIG)
+        case TaskKind.TOPSOIL_PROVISIONAL:
+            return ScopeKey(ScopeKind.TOPSOIL)
+        case TaskKind.CARRY_IN:
+            return ScopeKey(ScopeKind.CARRYING)
+        case TaskKind.WALL_TRENCH | TaskKind.WALL_FOOTING | TaskKind.WALL:
+            return ScopeKey(ScopeKind.LOW_WALL, area)
+        case TaskKind.GUARD:
+            return ScopeKey(ScopeKind.GUARD, area)
         case TaskKind.DRAINS | TaskKind.CHANNEL_PIPES:
             return ScopeKey(ScopeKind.CHANNEL, key.number)
         case TaskKind.GULLIES | TaskKind.GULLY_PIPES | TaskKind.GRATINGS:

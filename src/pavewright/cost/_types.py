@@ -99,6 +99,21 @@ class ScopeLine:
     gaps: tuple[Gap, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class ProvisionalSum:
+    """What of the price is provisional, with overhead, margin and tax: settled by what is found.
+
+    Attributes:
+        low_minor: Lower end.
+        likely_minor: What stands in the price.
+        high_minor: Upper end.
+    """
+
+    low_minor: int
+    likely_minor: int
+    high_minor: int
+
+
 @dataclass(frozen=True)
 class Cost:
     """From cost to price, all in whole minor units.
@@ -119,6 +134,7 @@ class Cost:
         scope: What is done, made from the priced lines and the gaps.
         workings: The sums from prime cost to total.
         findings: What was noticed.
+        provisional: What of the price is provisional; None where nothing is.
     """
 
     labour: tuple[LabourTask, ...]
@@ -136,3 +152,4 @@ class Cost:
     scope: tuple[ScopeLine, ...]
     workings: tuple[Working, ...]
     findings: tuple[Finding, ...]
+    provisional: ProvisionalSum | None = None

@@ -1,8 +1,9 @@
 """Earthworks: how much is dug, how much is filled, and what has to leave the site.
 
-The dig is the volume between the ground as it was levelled and the formation, exact over the triangles between spot
-levels. Soil swells when it is dug, and sources disagree by how much: loose volume, mass, loads and barrows are ranges.
-The room also says where to dig with care.
+All topsoil is dug, and subsoil down to formation, exact over the triangles between spot levels; where formation lies
+above the stripped ground the room between is fill. Soil swells when it is dug, and sources disagree by how much: loose
+volume, mass, loads and barrows are ranges. What topsoil of unknown depth may add is kept apart. The room also says
+where to dig with care.
 """
 
 from pavewright.earthworks._dig import dig
@@ -10,15 +11,21 @@ from pavewright.earthworks._loads import loads, loose, mass
 from pavewright.earthworks._sums_volumes import SUMS
 from pavewright.earthworks._types import (
     AreaDig,
+    Compactor,
     Earthworks,
+    FillLayers,
     Spread,
+    TopsoilAllowance,
 )
 
 __all__ = [
     "SUMS",
     "AreaDig",
+    "Compactor",
     "Earthworks",
+    "FillLayers",
     "Spread",
+    "TopsoilAllowance",
     "dig",
     "loads",
     "loose",

@@ -1,4 +1,4 @@
-"""Where to dig with care: services, roots, walls, deep places, and ground that nobody levelled."""
+"""Where to dig with care: services, roots and walls."""
 
 from __future__ import annotations
 
@@ -12,21 +12,26 @@ from pavewright.findings import Finding, Severity
 
 if TYPE_CHECKING:
     from pavewright.buildup import AreaBuildUp, BuildUps
-    from pavewright.earthworks._types import AreaDig
     from pavewright.geometry import TriangulatedSurface
     from pavewright.rules import Rulebook
     from pavewright.survey import PlacedService, SitePlan
 
-_SAY_MM = 20.0
-"""Ground this little below formation is trimmed and rolled, not filled. [mm]"""
 _DRAIN_COVER_MM = 150.0
 """A service less than this below formation is met by the dig, as far as its depth is known. [mm]"""
 
 
 def service_findings(
-    build_ups: BuildUps, site: SitePlan, ground: TriangulatedSurface | None, rules: Rulebook
+    build_ups: BuildUps, site: SitePlan, ground: TriangulatedSurface | None, rules: Rulebook, topsoil_mm: float = 0.0
 ) -> list[Finding]:
-    """Return a finding for every known service that a dig comes near, and a caution where none is known at all."""
+    """Return a finding for every known service that a dig comes near, and a caution where none is known at all.
+
+    Args:
+        build_ups: Formation and what is dug.
+        site: The site in plan.
+        ground: The ground as it lies; None where it was not levelled.
+        rules: The rulebook.
+        topsoil_mm: Depth of topsoil, all of which is dug. [mm]
+    """
     near = rules.figure("earthworks.hand_dig_mm")
     if not site.services:
         words = (
@@ -39,7 +44,7 @@ def service_findings(
         line = LineString(placed.points) if len(placed.points) > 1 else Point(placed.points[0])
         met = [up for up in build_ups.areas if up.dig_shape.polygon.distance(line) < near.value]
         if met:
-            found.append(_service(placed, line, met, ground, near.value, rules))
+            found.append(_service(placed, line, met, ground, topsoil_mm, rules))
     return found
 
 
@@ -48,16 +53,18 @@ def _service(
     line: LineString | Point,
     met: list[AreaBuildUp],
     ground: TriangulatedSurface | None,
-    near_mm: float,
+    topsoil_mm: float,
     rules: Rulebook,
 ) -> Finding:
-    service = placed.service
+    service, near_mm = placed.service, rules.value("earthworks.hand_dig_mm")
     at = line.intersection(met[0].dig_shape.polygon.buffer(near_mm)).representative_point()
     place = float(at.x), float(at.y)
     names = ", ".join(up.area for up in met)
     words = f"{service.name} ({service.kind}) runs within {near_mm:.0f} mm of the dig of {names}."
     severity = Severity.CHECK
-    depth = ground.level_beyond(place) - met[0].formation.level_at(place) if ground is not None else None
+    depth = (
+        max(ground.level_beyond(place) - met[0].formation.level_at(place), topsoil_mm) if ground is not None else None
+    )
     if service.depth_mm is None:
         words += " Its depth is not known."
     elif depth is not None and service.depth_mm < depth + _DRAIN_COVER_MM:
@@ -111,39 +118,6 @@ def root_findings(build_ups: BuildUps, site: SitePlan, rules: Rulebook) -> list[
                 at_mm=placed.at,
             )
         )
-    return found
-
-
-def ground_findings(dig: AreaDig, topsoil_mm: float, rules: Rulebook) -> list[Finding]:
-    """Return findings on fill, topsoil left, deep digs and ground run on."""
-    place = f"area {dig.area}"
-    shallow, deep = dig.volumes.shallowest_mm, dig.volumes.deepest_mm
-    found = []
-    share, most = (dig.beyond_m2 / dig.dig_m2 if dig.dig_m2 else 0.0), rules.figure("earthworks.run_on_share")
-    if share > most.value:
-        words = (
-            f"{dig.beyond_m2:.1f} of {dig.dig_m2:.1f} m² of the dig of {dig.area} lie past the outermost spot levels: "
-            f"there the ground is run on. Read the staff on its far corners."
-        )
-        found.append(Finding("earthworks.ground_run_on", Severity.CHECK, place, words, share, most.value, "-", most))
-    if shallow < -_SAY_MM:
-        words = (
-            f"Formation of {dig.area} stands up to {-shallow:.0f} mm over the ground: {dig.volumes.fill_m3:.2f} m³ of "
-            f"clean stone go under it, in layers. Spoil is not used."
-        )
-        found.append(Finding("earthworks.fill", Severity.CHECK, place, words, shallow, 0.0, "mm"))
-    elif shallow < topsoil_mm:
-        words = (
-            f"In places the dig of {dig.area} is only {shallow:.0f} mm deep and topsoil {topsoil_mm:.0f}: dig all "
-            f"topsoil out and make up with stone."
-        )
-        found.append(Finding("earthworks.topsoil_left", Severity.CHECK, place, words, shallow, topsoil_mm, "mm"))
-    limit = rules.figure("earthworks.deep_dig_mm")
-    if deep > limit.value:
-        words = (
-            f"The dig of {dig.area} is {deep:.0f} mm deep in places. Have the sides looked at before anybody goes in."
-        )
-        found.append(Finding("earthworks.deep_dig", Severity.STOP, place, words, deep, limit.value, "mm", limit))
     return found
 
 

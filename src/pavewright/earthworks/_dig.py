@@ -6,75 +6,94 @@ import math
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.earthworks._care import ground_findings, root_findings, service_findings, wall_findings
-from pavewright.earthworks._loads import barrows, loads, loose, mass
+from pavewright.earthworks._care import root_findings, service_findings, wall_findings
+from pavewright.earthworks._fill import compactor, fill_layers, fill_working
+from pavewright.earthworks._ground_findings import ground_findings
+from pavewright.earthworks._loads import barrows, loads, loose, mass, more_loads
 from pavewright.earthworks._sides import STATION_MM, side_volume
 from pavewright.earthworks._soils import TOPSOIL, gathered, soils_dug, used_again
+from pavewright.earthworks._strip import stripped_volumes, topsoil_allowance
 from pavewright.earthworks._types import AreaDig, Earthworks, ZoneDig
-from pavewright.earthworks._volumes import volumes
 from pavewright.findings import Finding, Severity, in_order
 from pavewright.geometry import bearing_of
+from pavewright.job import Soil
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
     from pavewright.buildup import AreaBuildUp, BuildUps
+    from pavewright.earthworks._types import FillLayers
     from pavewright.geometry import PrismVolumes, Shape, TriangulatedSurface
-    from pavewright.job import Ground, Job
+    from pavewright.job import Job
     from pavewright.laying import LayingPlan
     from pavewright.rules import Rulebook
     from pavewright.survey import Survey
 
 
 def dig(job: Job, survey: Survey, build_ups: BuildUps, rules: Rulebook, laying: LayingPlan | None = None) -> Earthworks:
-    """Return the dig of every area against the ground as it lies, and what leaves as ranges.
+    """Return the dig of every area against the ground as it lies, all topsoil off, and what leaves as ranges.
 
     Spoil is not used again under paving unless the job says so: then subsoil fills, and the rest of it is clean stone.
     With the laying plan it is told by zone too.
     """
     site, ground = survey.site, survey.ground
-    findings: list[Finding] = service_findings(build_ups, site, ground, rules)
+    findings: list[Finding] = service_findings(build_ups, site, ground, rules, job.site.ground.topsoil_mm or 0.0)
     findings += root_findings(build_ups, site, rules)
     areas: tuple[AreaDig, ...] = ()
     if ground is None:
         findings.append(_no_ground())
     else:
         areas = tuple(
-            _area_dig(up, ground, job.site.ground, site.area(up.area).gross, _zones(laying, up.area))
+            _area_dig(up, ground, job, site.area(up.area).gross, _zones(laying, up.area), rules)
             for up in build_ups.areas
         )
-        findings += [told for one in areas for told in ground_findings(one, job.site.ground.topsoil_mm, rules)]
+        findings += [told for one in areas for told in ground_findings(one, rules)]
         findings += wall_findings(build_ups, site, ground, rules)
-    cut = sum(one.volumes.cut_m3 for one in areas)
-    fill = sum(one.volumes.fill_m3 for one in areas)
+    return _with_what_leaves(job, areas, build_ups, ground, in_order(findings), rules)
+
+
+def _with_what_leaves(
+    job: Job,
+    areas: tuple[AreaDig, ...],
+    build_ups: BuildUps,
+    ground: TriangulatedSurface | None,
+    findings: tuple[Finding, ...],
+    rules: Rulebook,
+) -> Earthworks:
+    """Return the digs of all areas with what fills, what stays and what leaves."""
+    known = job.site.ground
+    cut, fill = sum(one.volumes.cut_m3 for one in areas), sum(one.volumes.fill_m3 for one in areas)
     soils = gathered(part for one in areas for part in one.soils)
-    away, reused, used = used_again(soils, job.site.ground, fill, rules)
-    away_m3 = sum(away.values())
-    own = job.site.ground.soil.value
+    away, reused, used = used_again(soils, known, fill, rules)
+    own = known.soil.value
     # roots and soil of one class bulk alike; with layers told each bulks by its own class
-    first = job.site.ground.strata[0].soil.value if job.site.ground.strata else own
+    first = known.strata[0].soil.value if known.strata else own
+    trench = sum(edge.wall.trench_m3 for edge in build_ups.retained if edge.wall is not None) if areas else 0.0
+    if trench > 0.0:
+        away[first] = away.get(first, 0.0) + trench
+        used = (*used, Working("trenches of low walls", trench, "m³", (), "leaves with the rest"))
+    away_m3 = sum(away.values())
     by_class: dict[str, float] = {}
     for soil, m3 in away.items():
         name = first if soil == TOPSOIL else soil
         by_class[name] = by_class.get(name, 0.0) + m3
     loose_m3, loose_workings = loose(by_class or {own: 0.0}, rules)
     tonnes, mass_workings = mass(by_class or {own: 0.0}, rules)
-    count, load_working = (None, None)
-    if job.rates.disposal is not None:
-        count, load_working = loads(loose_m3, tonnes, job.rates.disposal)
+    disposal = job.rates.disposal
+    count, load_working = (None, None) if disposal is None else loads(loose_m3, tonnes, disposal)
+    allowances = tuple(area.topsoil for area in areas if area.topsoil is not None)
     barrow_count, barrow_working = barrows(loose_m3, rules)
-    again = (
-        "fill of it, and what stays, taken off" if used else "spoil is not used again under paving; fill is clean stone"
-    )
-    workings = [
+    again = _USED if used else "spoil is not used again under paving; fill is clean stone"
+    workings = (
         *(Working(f"{each.soil.replace('_', ' ')} dug", each.cut_m3, "m³", (), _LAYERED) for each in soils),
         *used,
-        Working("leaves = cut" if not used else f"leaves = {cut:.3f} less what is used", away_m3, "m³", (), again),
+        Working("leaves = cut" if not used else f"leaves = {cut:.3f} with what is above", away_m3, "m³", (), again),
         *loose_workings,
         *mass_workings,
         *((load_working,) if load_working is not None else ()),
         barrow_working,
+        *(each.working for each in allowances),
         *_slope(ground),
-    ]
+    )
     return Earthworks(
         areas=areas,
         cut_m3=cut,
@@ -83,16 +102,19 @@ def dig(job: Job, survey: Survey, build_ups: BuildUps, rules: Rulebook, laying: 
         loose_m3=loose_m3,
         tonnes=tonnes,
         loads=count,
-        load_kind=job.rates.disposal.kind if job.rates.disposal is not None else "",
+        load_kind=disposal.kind if disposal is not None else "",
         barrows=barrow_count,
-        workings=tuple(workings) if areas else (),
-        findings=in_order(findings),
+        workings=workings if areas else (),
+        findings=findings,
         soils=soils,
         reused_m3=reused,
         loads_working=load_working,
+        provisional=allowances,
+        provisional_loads=more_loads(loose_m3, tonnes, first, allowances, disposal, rules),
     )
 
 
+_USED = "fill of it and what stays taken off, trenches added"
 _LAYERED = "cut under the ground as it lies less the cut under the next layer"
 
 
@@ -118,11 +140,56 @@ def _zones(laying: LayingPlan | None, area: str) -> list[tuple[str, Shape]]:
 
 
 def _area_dig(
-    up: AreaBuildUp, ground: TriangulatedSurface, known: Ground, paved: Shape, zones: list[tuple[str, Shape]]
+    up: AreaBuildUp,
+    ground: TriangulatedSurface,
+    job: Job,
+    paved: Shape,
+    zones: list[tuple[str, Shape]],
+    rules: Rulebook,
 ) -> AreaDig:
-    found, beyond_m2 = volumes(ground, up.formation, up.dig_shape)
+    known = job.site.ground
+    topsoil = known.topsoil_mm or 0.0
+    found, beyond_m2 = stripped_volumes(ground, up.formation, up.dig_shape, topsoil)
+    depth = max(topsoil - found.shallowest_mm, 0.0) if found.fill_m3 >= _TRIMMED_M3 else 0.0
+    plate, _ = compactor(job.rates, rules)
+    layers = fill_layers(depth, plate, rules, cohesive=known.reuse_as_fill and known.soil in _COHESIVE)
+    sides, beside = _sides(up, ground, job, paved)
+    margin, spare = _margin(up, topsoil, known.side_room_mm)
+    return AreaDig(
+        area=up.area,
+        volumes=found,
+        dig_m2=found.area_m2,
+        beyond_m2=beyond_m2,
+        mean_depth_mm=units.m_to_mm(found.net_m3 / found.area_m2) if found.area_m2 else 0.0,
+        workings=(*_workings(found, beyond_m2, topsoil, layers), *spare, *beside),
+        soils=soils_dug(ground, up.formation, up.dig_shape, known, found.cut_m3),
+        zones=_by_zone(up, ground, found, zones, topsoil),
+        sides_m3=sides,
+        margin_m3=margin,
+        fill_depth_mm=depth,
+        fill_layers=layers,
+        topsoil=topsoil_allowance(up.area, ground, up.formation, up.dig_shape, rules)
+        if known.topsoil_mm is None
+        else None,
+    )
+
+
+_TRIMMED_M3 = 0.01
+"""Less fill than this in an area is trimmed from what is dug, not filled. [m³]"""
+_COHESIVE = frozenset({Soil.HEAVY_CLAY, Soil.SILTY_CLAY, Soil.SANDY_CLAY, Soil.SILT, Soil.UNKNOWN})
+"""Soils that are compacted as clay is."""
+
+
+def _workings(
+    found: PrismVolumes, beyond_m2: float, topsoil_mm: float, layers: FillLayers | None
+) -> tuple[Working, ...]:
+    """Return the sums behind cut, fill and depth."""
     mean = units.m_to_mm(found.net_m3 / found.area_m2) if found.area_m2 else 0.0
-    workings = [
+    stripped = found.area_m2 * units.mm_to_m(topsoil_mm)
+    words = f"topsoil off = {found.area_m2:.2f} × {topsoil_mm:g} mm"
+    topsoil = (Working(words, stripped, "m³", (), "over all that is dug, however deep formation lies"),)
+    return (
+        *(topsoil if topsoil_mm > 0.0 else ()),
         Working(
             f"net = {found.cut_m3:.3f} cut − {found.fill_m3:.3f} fill",
             found.net_m3,
@@ -131,35 +198,44 @@ def _area_dig(
             f"exact over the triangles between spot levels; {beyond_m2:.1f} m² run on past them",
         ),
         Working(f"mean depth = {found.net_m3:.3f} / {found.area_m2:.2f}", mean, "mm", (), "net over the area dug"),
-    ]
-    sides = 0.0
-    if known.side_room_mm > 0.0 or known.side_slope > 0.0:
-        room, slope = known.side_room_mm, known.side_slope
-        sides, along = side_volume(ground, up.formation, up.dig_shape, paved, room, slope)
-        words = f"beside {along:.1f} m of free edge: room {room:g} mm, sides {slope:g} to 1"
-        workings.append(Working(words, sides, "m³", (), f"end areas every {STATION_MM:g} mm; dug and filled again"))
-    return AreaDig(
-        area=up.area,
-        volumes=found,
-        dig_m2=found.area_m2,
-        beyond_m2=beyond_m2,
-        mean_depth_mm=mean,
-        workings=tuple(workings),
-        soils=soils_dug(ground, up.formation, up.dig_shape, known, found.cut_m3),
-        zones=_by_zone(up, ground, found, zones),
-        sides_m3=sides,
+        *((fill_working(layers),) if layers is not None else ()),
     )
 
 
+def _margin(up: AreaBuildUp, topsoil_mm: float, room_mm: float) -> tuple[float, tuple[Working, ...]]:
+    """Return topsoil taken off beside the dig for room to work and put back; nothing where room is dug to formation."""
+    wide = up.strip_shape.area_m2 - up.dig_shape.area_m2
+    if room_mm > 0.0 or topsoil_mm <= 0.0 or wide <= 0.0:
+        return 0.0, ()
+    margin = wide * units.mm_to_m(topsoil_mm)
+    words = f"room to work = {wide:.2f} m² × {topsoil_mm:g} mm of topsoil"
+    return margin, (Working(words, margin, "m³", (), "beside the dig; put back afterwards"),)
+
+
+def _sides(up: AreaBuildUp, ground: TriangulatedSurface, job: Job, paved: Shape) -> tuple[float, tuple[Working, ...]]:
+    """Return what is dug beside free edges and filled again, where the job asks for room or slopes."""
+    room, slope = job.site.ground.side_room_mm, job.site.ground.side_slope
+    if room <= 0.0 and slope <= 0.0:
+        return 0.0, ()
+    topsoil = job.site.ground.topsoil_mm or 0.0
+    sides, along = side_volume(ground, up.formation, up.dig_shape, paved, room, slope, topsoil)
+    words = f"beside {along:.1f} m of free edge: room {room:g} mm, sides {slope:g} to 1"
+    return sides, (Working(words, sides, "m³", (), f"end areas every {STATION_MM:g} mm; dug and filled again"),)
+
+
 def _by_zone(
-    up: AreaBuildUp, ground: TriangulatedSurface, whole: PrismVolumes, zones: list[tuple[str, Shape]]
+    up: AreaBuildUp,
+    ground: TriangulatedSurface,
+    whole: PrismVolumes,
+    zones: list[tuple[str, Shape]],
+    topsoil_mm: float,
 ) -> tuple[ZoneDig, ...]:
     """Return cut and fill by zone, the rest of the area last; nothing where there are none."""
     if not zones:
         return ()
     found = []
     for name, shape in zones:
-        part, _ = volumes(ground, up.formation, shape)
+        part, _ = stripped_volumes(ground, up.formation, shape, topsoil_mm)
         found.append(ZoneDig(name, part.cut_m3, part.fill_m3, part.area_m2))
     rest = (
         whole.cut_m3 - sum(each.cut_m3 for each in found),

@@ -11,6 +11,7 @@ from pavewright.sums import Working
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
+    from pavewright.earthworks._types import TopsoilAllowance
     from pavewright.job import Disposal
     from pavewright.rules import Rulebook
 
@@ -97,3 +98,32 @@ def barrows(volume: Spread, rules: Rulebook) -> tuple[Spread, Working]:
         )
     )
     return spread, Working(f"barrows = {volume.likely:.1f} / {figure.value:g}", spread.likely, "barrows", (figure,))
+
+
+def more_loads(
+    volume: Spread,
+    tonnes: Spread,
+    soil: str,
+    allowances: Sequence[TopsoilAllowance],
+    disposal: Disposal | None,
+    rules: Rulebook,
+) -> Spread | None:
+    """Return the loads that topsoil of unknown depth adds; None where it adds nothing or no disposal is priced.
+
+    Args:
+        volume: What leaves anyhow, loose. [m³]
+        tonnes: Its mass. [t]
+        soil: The class by which the topsoil bulks and weighs.
+        allowances: What it may add.
+        disposal: What a load holds.
+        rules: The rulebook.
+    """
+    if disposal is None or not allowances:
+        return None
+    dug = [sum(getattr(each.dig_m3, end) for each in allowances) for end in ("low", "likely", "high")]
+    more = [(loose({soil: m3}, rules)[0], mass({soil: m3}, rules)[0]) for m3 in dug]
+    swollen = Spread(more[0][0].low, more[1][0].likely, more[2][0].high)
+    heavy = Spread(more[0][1].low, more[1][1].likely, more[2][1].high)
+    before, _ = loads(volume, tonnes, disposal)
+    after, _ = loads(_summed([volume, swollen]), _summed([tonnes, heavy]), disposal)
+    return Spread(after.low - before.low, after.likely - before.likely, after.high - before.high)

@@ -20,7 +20,13 @@ _PAST_MM = 1.0
 
 
 def side_volume(
-    ground: TriangulatedSurface, formation: FoldedSurface, dug: Shape, paved: Shape, room_mm: float, slope: float
+    ground: TriangulatedSurface,
+    formation: FoldedSurface,
+    dug: Shape,
+    paved: Shape,
+    room_mm: float,
+    slope: float,
+    topsoil_mm: float = 0.0,
 ) -> tuple[float, float]:
     """Return what is dug beside free edges, and their length. [m³, m].
 
@@ -34,6 +40,7 @@ def side_volume(
         paved: The paving; where the dig keeps to it something stands in the way.
         room_mm: Width of the room. [mm]
         slope: Run over depth of the sides.
+        topsoil_mm: Depth of topsoil, which goes at least. [mm]
 
     Valid for: edges that are long beside the depth.
     Source: definition, end areas; a level section of height h is h · (room + slope · h / 2)
@@ -46,7 +53,7 @@ def side_volume(
             continue
         places = shapely.get_coordinates(shapely.segmentize(line, STATION_MM))
         depths = np.array([ground.level_beyond((x, y)) - formation.level_at((x, y)) for x, y in places.tolist()])
-        deep = np.maximum(depths, 0.0)
+        deep = np.maximum(depths, topsoil_mm)
         sections = room_mm * deep + slope * deep * deep / 2.0
         steps = np.hypot(*np.diff(places, axis=0).T)
         volume_mm3 += float(((sections[1:] + sections[:-1]) / 2.0 * steps).sum())

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from pavewright.earthworks._strip import lowered
 from pavewright.earthworks._types import SoilDig
 from pavewright.earthworks._volumes import volumes
 from pavewright.sums import Working
@@ -28,25 +28,21 @@ def soils_dug(
         ground: The ground as it lies.
         formation: How deep is dug.
         shape: Where.
-        known: Depth of topsoil, layers under it.
-        cut_m3: All that is dug. [m³]
+        known: Depth of topsoil, layers under it; topsoil of unknown depth is not told apart.
+        cut_m3: All that is dug, topsoil off everywhere. [m³]
     """
     under = [(stratum.soil.value, stratum.thickness_mm) for stratum in known.strata] or [(known.soil.value, None)]
-    layers = [(TOPSOIL, known.topsoil_mm), *under] if known.topsoil_mm > 0.0 else under
+    layers = [(TOPSOIL, known.topsoil_mm), *under] if known.topsoil_mm else under
     found, depth, left = [], 0.0, cut_m3
     for number, (soil, thickness) in enumerate(layers):
         last = number == len(layers) - 1 or thickness is None
         depth += thickness or 0.0
-        below = 0.0 if last else volumes(_lowered(ground, depth), formation, shape)[0].cut_m3
+        below = 0.0 if last else volumes(lowered(ground, depth), formation, shape)[0].cut_m3
         found.append(SoilDig(soil, max(left - below, 0.0)))
         left = below
         if last:
             break
     return tuple(found)
-
-
-def _lowered(ground: TriangulatedSurface, by_mm: float) -> TriangulatedSurface:
-    return replace(ground, points=tuple((x, y, z - by_mm) for x, y, z in ground.points))
 
 
 def gathered(parts: Iterable[SoilDig]) -> tuple[SoilDig, ...]:

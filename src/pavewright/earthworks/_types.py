@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from pavewright.findings import Finding
     from pavewright.geometry import PrismVolumes
+    from pavewright.rules import Figure
     from pavewright.sums import Working
 
 
@@ -18,6 +20,57 @@ class Spread:
     low: float
     likely: float
     high: float
+
+
+class Compactor(StrEnum):
+    """Class of a vibrating plate by its mass over the area of its sole."""
+
+    PLATE_HEAVY = "plate_heavy"
+    PLATE_LIGHT = "plate_light"
+    BELOW_TABLE = "below_table"
+    UNKNOWN = "unknown"
+
+
+@dataclass(frozen=True, slots=True)
+class FillLayers:
+    """How the fill under an area is compacted.
+
+    Attributes:
+        depth_mm: Greatest depth of the fill. [mm]
+        layer_mm: Thickest layer when compacted. [mm]
+        layers: How many layers at the deepest place.
+        passes: Passes of the plate over each layer; None where the plate is outside the table.
+        plate: Class of the plate.
+        decided_by: The figure that decided.
+    """
+
+    depth_mm: float
+    layer_mm: float
+    layers: int
+    passes: int | None
+    plate: Compactor
+    decided_by: Figure
+
+
+@dataclass(frozen=True, slots=True)
+class TopsoilAllowance:
+    """What topsoil of unknown depth adds to an area, provisional until somebody measures it.
+
+    Attributes:
+        area: Name of the area.
+        depth_mm: Depth that may be expected. [mm]
+        dig_m3: More to dig, in the ground. [m³]
+        fill_m3: More to fill, compacted. [m³]
+        figure: The range it is based on.
+        working: The sum behind it.
+    """
+
+    area: str
+    depth_mm: Spread
+    dig_m3: Spread
+    fill_m3: Spread
+    figure: Figure
+    working: Working
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +117,10 @@ class AreaDig:
         soils: What is dug of each soil, from above.
         zones: Cut and fill by zone; empty where there are none.
         sides_m3: Dug beside free edges for room to work and sloped sides, and filled again. [m³]
+        margin_m3: Topsoil taken off beside the dig for room to work, and put back. [m³]
+        fill_depth_mm: Greatest depth of fill under formation, topsoil off. [mm]
+        fill_layers: How that fill is compacted; None where there is none.
+        topsoil: What topsoil of unknown depth may add; None where its depth is known or the dig goes below it.
     """
 
     area: str
@@ -75,6 +132,10 @@ class AreaDig:
     soils: tuple[SoilDig, ...] = ()
     zones: tuple[ZoneDig, ...] = ()
     sides_m3: float = 0.0
+    margin_m3: float = 0.0
+    fill_depth_mm: float = 0.0
+    fill_layers: FillLayers | None = None
+    topsoil: TopsoilAllowance | None = None
 
 
 @dataclass(frozen=True)
@@ -96,6 +157,8 @@ class Earthworks:
         soils: What is dug of each soil over all areas.
         reused_m3: Fill made of what is dug, compacted. [m³]
         loads_working: The sum behind the loads; None where no disposal is priced.
+        provisional: What topsoil of unknown depth may add, by area; empty where its depth is known.
+        provisional_loads: Loads that leave more because of it; None where there is none, or no disposal is priced.
     """
 
     areas: tuple[AreaDig, ...]
@@ -112,6 +175,8 @@ class Earthworks:
     soils: tuple[SoilDig, ...] = ()
     reused_m3: float = 0.0
     loads_working: Working | None = None
+    provisional: tuple[TopsoilAllowance, ...] = ()
+    provisional_loads: Spread | None = None
 
     def area(self, name: str) -> AreaDig:
         """Return the dig of an area."""

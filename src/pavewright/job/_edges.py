@@ -14,10 +14,16 @@ class EdgeRestraint(StrEnum):
     """What holds a side, and whether water passes it.
 
     - wall: a wall that stands there already. Water does not pass it and collects along it. The dig stops at it. It is
-      neither built nor priced, and whether it holds ground back is not checked.
-    - kerb: a kerb on concrete, standing above the paving. Water does not pass it and runs along it to its low end.
-    - edging: an edging flush with the paving, on concrete. Water passes over it.
-    - haunch: concrete against the outer units, below their surface. Water passes over it.
+      neither built nor priced. Whether it was built to hold ground back is not known: where ground behind it lies
+      lower, that is asked.
+    - kerb: a kerb on concrete, standing above the paving. Water does not pass it and runs along it to its low end. It
+      holds back a drop of about 150 mm.
+    - edging: an edging flush with the paving, on concrete. Water passes over it. It holds back about 75 mm.
+    - haunch: concrete against the outer units, below their surface. Water passes over it. It holds back about 75 mm.
+    - retaining: a new low wall, flush with the paving, on a footing. Water passes over it. It holds back up to 600 mm
+      under feet; it is measured and priced.
+    - engineered: a wall that an engineer has designed, flush with the paving. Water passes over it. Its price is
+      your own.
     - existing: paving or an edge that is there already and stays. Water passes over it. The dig stops at it.
     - none: nothing. Water passes over it.
     """
@@ -26,6 +32,8 @@ class EdgeRestraint(StrEnum):
     HAUNCH = "haunch"
     EDGING = "edging"
     KERB = "kerb"
+    RETAINING = "retaining"
+    ENGINEERED = "engineered"
     EXISTING = "existing"
     NONE = "none"
 

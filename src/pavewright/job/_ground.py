@@ -39,7 +39,11 @@ class Ground(Part):
     cbr_percent: Annotated[float, Field(gt=0.0, le=100.0)] | None = Field(
         None, description="California bearing ratio where it was measured, lowest on the site. [%]"
     )
-    topsoil_mm: LengthOrNone = Field(150.0, description="Depth of soil with roots, all of which is dug away. [mm]")
+    topsoil_mm: LengthOrNone | None = Field(
+        None,
+        description="Depth of soil with roots, all of which is dug away; zero where there is none. Leave it out where "
+        "nobody has looked: then it is asked for, and a provisional sum stands in the price. [mm]",
+    )
     strata: tuple[Stratum, ...] = Field(
         (), max_length=10, description="Layers under the topsoil from above, where the trial hole shows several."
     )

@@ -179,7 +179,9 @@ class Site(Part):
         0.0, description="Direction of north, degrees clockwise from the y axis of the site grid. [deg]"
     )
     access_width_mm: Length | None = Field(None, description="Narrowest place on the way in. [mm]")
-    carry_mm: LengthOrNone | None = Field(None, description="Barrow run from the work to the skip or lorry. [mm]")
+    carry_mm: LengthOrNone | None = Field(
+        None, description="Barrow run between the work and the skip, the lorry and where materials are set down. [mm]"
+    )
     walls: tuple[Wall, ...] = Field((), max_length=200)
     outfalls: tuple[Outfall, ...] = Field((), max_length=50)
     gullies: tuple[Gully, ...] = Field((), max_length=100)

@@ -69,6 +69,9 @@ class MaterialKind(StrEnum):
     STEP_UNIT = "step_unit"
     MEMBRANE = "membrane"
     MOVEMENT_JOINT = "movement_joint"
+    WALLING = "walling"
+    DRAIN_STONE = "drain_stone"
+    GUARD = "guard"
 
 
 class PlantKind(StrEnum):
@@ -107,6 +110,11 @@ class PlantHire(Part):
     days: Annotated[float, Field(ge=0.0, le=365.0)] | None = Field(
         None, description="Days on hire; worked out from the programme where none is given."
     )
+    kg_each: Annotated[float, Field(gt=0.0, le=20_000.0)] | None = Field(
+        None, description="Of a vibrating plate, with the area of its sole: both decide layers and passes of fill. [kg]"
+    )
+    sole_length_mm: Length | None = Field(None, description="Of a vibrating plate: length of its sole. [mm]")
+    sole_width_mm: Length | None = Field(None, description="Of a vibrating plate: width of its sole. [mm]")
 
 
 class Disposal(Part):

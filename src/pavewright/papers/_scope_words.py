@@ -21,7 +21,7 @@ def scope_words(plan: Plan) -> tuple[str, ...]:
     return tuple(_words(line, plan) for line in plan.cost.scope if line.lines)
 
 
-def _words(line: ScopeLine, plan: Plan) -> str:  # noqa: C901, PLR0911 - one line for each kind of thing
+def _words(line: ScopeLine, plan: Plan) -> str:  # noqa: C901, PLR0911, PLR0912 - one line for each kind of thing
     number = line.key.number
     match line.key.kind:
         case ScopeKind.PAVING:
@@ -32,6 +32,12 @@ def _words(line: ScopeLine, plan: Plan) -> str:  # noqa: C901, PLR0911 - one lin
             return f"{_edge(number, EdgeRestraint.EDGING, plan)} of edging set in concrete."
         case ScopeKind.HAUNCH:
             return f"{_edge(number, EdgeRestraint.HAUNCH, plan)} of edge held by a haunch of concrete."
+        case ScopeKind.LOW_WALL:
+            return _low_wall(number, plan)
+        case ScopeKind.GUARD:
+            name = plan.survey.site.areas[number].name
+            mine = [edge for edge in plan.build_ups.retained if edge.area == name]
+            return f"{name}: {one(units.mm_to_m(sum(edge.guarded_mm for edge in mine)))} m of guard at a drop."
         case ScopeKind.STEPS:
             return _steps(number, plan)
         case ScopeKind.CHANNEL:
@@ -50,7 +56,13 @@ def _words(line: ScopeLine, plan: Plan) -> str:  # noqa: C901, PLR0911 - one lin
             return _soakaway(number, plan)
         case ScopeKind.DIG:
             away = {ItemKey(ItemKind.SPOIL)} <= set(line.lines)
-            return "Dig, and spoil taken away." if away else "Dig."
+            filled = "topsoil off, filled in layers where the ground lies low"
+            dug = f"Dig, {filled}" if plan.earthworks.fill_m3 > plan.earthworks.reused_m3 else "Dig"
+            return f"{dug}, and spoil taken away." if away else f"{dug}."
+        case ScopeKind.TOPSOIL:
+            return _topsoil(plan)
+        case ScopeKind.CARRYING:
+            return "Materials carried in from where the lorry sets them down."
         case _:
             assert_never(line.key.kind)
 
@@ -66,6 +78,30 @@ def _to(line: ScopeLine, plan: Plan) -> str:
 def _edge(number: int, restraint: EdgeRestraint, plan: Plan) -> str:
     area = plan.survey.site.areas[number]
     return f"{area.name}: {one(edge_lengths(area)[restraint])} m"
+
+
+def _low_wall(number: int, plan: Plan) -> str:
+    name = plan.survey.site.areas[number].name
+    walls = [edge for edge in plan.build_ups.retained if edge.area == name and edge.wall is not None]
+    length = units.mm_to_m(sum(edge.length_mm for edge in walls))
+    high = max((edge.drop_mm for edge in walls), default=0.0)
+    return f"{name}: {one(length)} m of low retaining wall on a concrete footing, up to {high:.0f} mm above the ground."
+
+
+def _topsoil(plan: Plan) -> str:
+    """Return the provisional sum for topsoil of unknown depth, with its range."""
+    known = plan.earthworks.provisional[0].depth_mm
+    share, currency = plan.cost.provisional, plan.job.identity.currency
+    words = f"Provisional: topsoil taken off and stone in its place, its depth taken as {known.likely:.0f} mm"
+    if share is None:
+        return f"{words}."
+    low, likely, high = (
+        units.minor_to_text(each, currency) for each in (share.low_minor, share.likely_minor, share.high_minor)
+    )
+    return (
+        f"{words}. Nobody has measured it: of the price {likely} are for this, {low} at {known.low:.0f} mm and {high} "
+        f"at {known.high:.0f} mm, settled by what is found."
+    )
 
 
 def _steps(number: int, plan: Plan) -> str:

@@ -15,6 +15,7 @@ class WaitKind(StrEnum):
     CURE_BED = "cure_bed"
     CURE_KERB = "cure_kerb"
     CURE_EDGING = "cure_edging"
+    CURE_FOOTING = "cure_footing"
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,6 +28,8 @@ _RAIN_STOPS = frozenset(
         TaskKind.GRATINGS,
         TaskKind.GULLIES,
         TaskKind.STEPS,
+        TaskKind.WALL_FOOTING,
+        TaskKind.WALL,
     }
 )
 """Work that rain stops; digging and stone go on in light rain."""
@@ -94,6 +96,7 @@ def _work(job: Job, task: LabourTask, after: tuple[StepKey, ...]) -> Step:
 _WAITS = {
     TaskKind.BASE: (WaitKind.CURE_BASE, "base_cure_h", "Concrete base hardens"),
     TaskKind.LAY: (WaitKind.CURE_BED, "bed_cure_h", "Bed hardens before pointing"),
+    TaskKind.WALL_FOOTING: (WaitKind.CURE_FOOTING, "edge_cure_h", "Footing of the low wall hardens"),
     TaskKind.EDGES_KERB: (WaitKind.CURE_KERB, "edge_cure_h", "Kerb concrete hardens"),
     TaskKind.EDGES_EDGING: (WaitKind.CURE_EDGING, "edge_cure_h", "Edging concrete hardens"),
 }

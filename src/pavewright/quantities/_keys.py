@@ -28,6 +28,12 @@ class ItemKind(StrEnum):
 
     DIG = "dig"
     SPOIL = "spoil"
+    FILL = "fill"
+    PROVISIONAL_STONE = "provisional_stone"
+    PROVISIONAL_SPOIL = "provisional_spoil"
+    WALL_TRENCH = "wall_trench"
+    WALL_FOOTING = "wall_footing"
+    ENGINEERED_WALL = "engineered_wall"
     CONCRETE_BASE = "concrete_base"
     MORTAR_BED = "mortar_bed"
     EDGE_CONCRETE = "edge_concrete"
@@ -41,7 +47,18 @@ class ItemKind(StrEnum):
     MIXED_PACK = "mixed_pack"
 
 
-_BOUGHT = frozenset({ItemKind.SPOIL, ItemKind.PIT_SPOIL, ItemKind.MATERIAL, ItemKind.UNITS, ItemKind.MIXED_PACK})
+_BOUGHT = frozenset(
+    {
+        ItemKind.SPOIL,
+        ItemKind.PIT_SPOIL,
+        ItemKind.MATERIAL,
+        ItemKind.UNITS,
+        ItemKind.MIXED_PACK,
+        ItemKind.ENGINEERED_WALL,
+        ItemKind.PROVISIONAL_STONE,
+        ItemKind.PROVISIONAL_SPOIL,
+    }
+)
 """Items for which somebody is paid; the others are measured work, or come out of a tap."""
 
 
@@ -79,7 +96,7 @@ class ItemKey:
         return ".".join(parts)
 
 
-_NUMBERED = frozenset({ItemKind.STEPS, ItemKind.UNITS, ItemKind.MIXED_PACK})
+_NUMBERED = frozenset({ItemKind.ENGINEERED_WALL, ItemKind.STEPS, ItemKind.UNITS, ItemKind.MIXED_PACK})
 
 
 def of_material(material: MaterialKind) -> ItemKey:

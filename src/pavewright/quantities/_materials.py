@@ -48,11 +48,9 @@ class Materials:
     def gather(self, survey: Survey, laying: LayingPlan, build_ups: BuildUps, earthworks: Earthworks) -> None:
         """Add everything that the job takes."""
         self._layers(survey, laying, build_ups)
-        bought = earthworks.fill_m3 - earthworks.reused_m3
-        if bought > _NOTHING_M3:
-            self.serve(ScopeKey(ScopeKind.DIG))
-            self._stone(f"fill below formation {bought:.3f} m³", bought)
+        self._fill(earthworks)
         self._edges(survey)
+        self._walls(survey, build_ups)
         self._joints(survey, laying)
 
     def serve(self, scope: ScopeKey) -> None:
@@ -154,6 +152,35 @@ class Materials:
         water = self.figure("water_per_cement")
         words = f"{said}: {mix.cement_kg:.0f} kg cement × {water.value:g}"
         self._water().add(words, mix.cement_kg * water.value, lost, (water,))
+
+    def _fill(self, earthworks: Earthworks) -> None:
+        """Add the fill under formation, measured whole, and the stone for what is not made of what is dug."""
+        self.serve(ScopeKey(ScopeKind.DIG))
+        filled = [area for area in earthworks.areas if area.fill_layers is not None]
+        for area in filled:
+            words = f"{area.area}: under formation, up to {area.fill_depth_mm:.0f} mm"
+            self._serving(self.volumes.setdefault(ItemKind.FILL, Need("m³"))).count(words, area.volumes.fill_m3)
+        bought = sum(area.volumes.fill_m3 for area in filled) - earthworks.reused_m3
+        if bought > _NOTHING_M3:
+            self._stone(f"fill below formation {bought:.3f} m³", bought)
+
+    def _walls(self, survey: Survey, build_ups: BuildUps) -> None:
+        """Add low retaining walls and guards at drops."""
+        places = {area.name: number for number, area in enumerate(survey.site.areas)}
+        for edge in build_ups.retained:
+            place, number = f"{edge.area}, side {edge.side}", places[edge.area]
+            if edge.guarded_mm > 0.0:
+                self.serve(ScopeKey(ScopeKind.GUARD, number))
+                self.need(MaterialKind.GUARD, "m").count(place, units.mm_to_m(edge.guarded_mm))
+            if edge.wall is None:
+                continue
+            self.serve(ScopeKey(ScopeKind.LOW_WALL, number))
+            trench = self._serving(self.volumes.setdefault(ItemKind.WALL_TRENCH, Need("m³")))
+            trench.count(place, edge.wall.trench_m3)
+            self.concrete(ItemKind.WALL_FOOTING, place, edge.wall.footing_m3)
+            self.need(MaterialKind.WALLING, "m²").add(place, edge.wall.face_m2, self.figure("walling_percent"))
+            lost = self.figure("aggregate_percent")
+            self._sand(MaterialKind.DRAIN_STONE, place, edge.wall.drain_stone_m3, lost)
 
     def _edges(self, survey: Survey) -> None:
         for number, area in enumerate(survey.site.areas):

@@ -34,7 +34,7 @@ def layer_volumes(area: PlanArea, build_up: AreaBuildUp, under_steps_m2: float =
     A layer that runs past the edge less far than the widest takes its share of the strip outside the paving.
     """
     widest = max((layer.extends_mm for layer in build_up.layers), default=0.0)
-    strip = build_up.dig_shape.area_m2 - area.gross.area_m2
+    strip = build_up.base_shape.area_m2 - area.gross.area_m2
     found = []
     for layer in build_up.layers:
         if layer.key == "unit":

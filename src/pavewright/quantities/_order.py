@@ -52,6 +52,9 @@ _WORDS: dict[MaterialKind, tuple[ItemGroup, str]] = {
     MaterialKind.STEP_UNIT: (ItemGroup.EDGES, "Units of riser and tread"),
     MaterialKind.MEMBRANE: (ItemGroup.BASE, "Membrane"),
     MaterialKind.MOVEMENT_JOINT: (ItemGroup.JOINTS, "Movement joint"),
+    MaterialKind.WALLING: (ItemGroup.EDGES, "Blocks or bricks for low retaining walls, by the face"),
+    MaterialKind.DRAIN_STONE: (ItemGroup.EDGES, "Clean stone behind low retaining walls"),
+    MaterialKind.GUARD: (ItemGroup.EDGES, "Guard at a drop"),
 }
 """Group and name of every material."""
 _BAG_KG = 25.0
@@ -82,6 +85,12 @@ def material_item(material: MaterialKind, need: Need, job: Job, rules: Rulebook)
         kg=amount if need.unit == "kg" else None,
         scope=in_reading_order(frozenset(need.scope)),
     )
+
+
+def packed(material: MaterialKind, unit: str, job: Job, rules: Rulebook) -> tuple[float | None, str]:
+    """Return what one pack of a material holds, as the job prices it, and how it is called; None where it is loose."""
+    priced = next((each for each in job.rates.materials if each.key is material), None)
+    return _pack(material, unit, priced, rules)
 
 
 def _pack(material: MaterialKind, unit: str, priced: Material | None, rules: Rulebook) -> tuple[float | None, str]:

@@ -17,12 +17,16 @@ class ScopeKind(StrEnum):
     KERB = "kerb"
     EDGING = "edging"
     HAUNCH = "haunch"
+    LOW_WALL = "low_wall"
+    GUARD = "guard"
     STEPS = "steps"
     CHANNEL = "channel"
     GULLY = "gully"
     COVER = "cover"
     SOAKAWAY = "soakaway"
     DIG = "dig"
+    TOPSOIL = "topsoil"
+    CARRYING = "carrying"
 
 
 @dataclass(frozen=True, slots=True)

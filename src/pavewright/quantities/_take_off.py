@@ -23,6 +23,7 @@ from pavewright.quantities._materials import Materials
 from pavewright.quantities._mixed_packs import pack_item, sold_packs
 from pavewright.quantities._need import Need
 from pavewright.quantities._order import material_item, unit_item
+from pavewright.quantities._provisional import engineered_walls, provisional_items
 from pavewright.quantities._scope import Gap, GapReason, ScopeKey, ScopeKind, in_reading_order
 from pavewright.quantities._types import Item, Quantities
 from pavewright.sums import Working
@@ -39,6 +40,9 @@ if TYPE_CHECKING:
     from pavewright.water import Water
 
 _MEASURED = {
+    ItemKind.FILL: (ItemGroup.DIG, "Fill under formation in layers, compacted"),
+    ItemKind.WALL_TRENCH: (ItemGroup.EDGES, "Trench for footings of low retaining walls"),
+    ItemKind.WALL_FOOTING: (ItemGroup.EDGES, "Concrete footings of low retaining walls, 6 ballast to 1 cement"),
     ItemKind.CONCRETE_BASE: (ItemGroup.BASE, "Concrete base, 6 ballast to 1 cement, damp"),
     ItemKind.MORTAR_BED: (ItemGroup.BED, "Mortar bed, 6 sharp sand to 1 cement"),
     ItemKind.EDGE_CONCRETE: (ItemGroup.EDGES, "Concrete to edges, channels and gullies, 6 ballast to 1 cement"),
@@ -65,6 +69,7 @@ def take_off(
     gather_steps(materials, job, levels)
     pit = pit_spoil(job, earthworks, water, rules)
     items = [*_dig_items(job, earthworks), *_pit_items(job, pit, water)]
+    items += [*provisional_items(job, earthworks, rules), *engineered_walls(survey, build_ups)]
     items += [_measured(kind, need) for kind, need in materials.volumes.items()]
     numbers = {entered.name: number for number, entered in enumerate(job.steps)}
     items += [_risers(numbers[steps.name], steps) for steps in levels.steps]

@@ -62,16 +62,11 @@ def test_sandy_clay_swells_by_a_range_and_fills_skips(small):
 def test_ground_below_formation_is_told_as_fill_of_stone(small):
     level_patio(small)
     small.flat_ground(800.0)
+    small.site["ground"]["topsoil_mm"] = 0.0
     works, _, _ = dug(small)
     assert works.cut_m3 == 0.0
     assert works.fill_m3 == pytest.approx(13.44 * 0.0485)
     assert "earthworks.fill" in codes(works)
-
-
-def test_thin_digs_leave_topsoil(small):
-    level_patio(small)
-    small.flat_ground(900.0)
-    assert "earthworks.topsoil_left" in codes(dug(small)[0])
 
 
 def test_without_spot_levels_nothing_is_invented(small):

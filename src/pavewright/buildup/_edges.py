@@ -1,0 +1,86 @@
+"""Edge restraint: how wide it stands past the paving, and where units on a loose bed lack one."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.buildup._stretches import free_part, held_by_others, sides_of
+from pavewright.findings import FieldChange, Finding, Severity, Way
+from pavewright.job import Bedding, EdgeRestraint, Use
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from shapely.geometry import LineString
+
+    from pavewright.job import Area
+    from pavewright.rules import Rulebook
+    from pavewright.survey import PlanArea, SitePlan
+
+
+def edge_widths(area: Area, rules: Rulebook) -> dict[str, float]:
+    """Return how far kerb, edging or haunch stands past the paving, by the corner from which the side leaves. [mm]."""
+    table = rules.table("buildup.edge_past_paving_mm")
+    known = {row.key: row.value("width_mm") for row in table.rows}
+    return {edge.corner: known[edge.restraint.value] for edge in area.edges if edge.restraint.value in known}
+
+
+def edge_findings(area: PlanArea, site: SitePlan, rules: Rulebook) -> tuple[Finding, ...]:
+    """Return a finding where units on a loose bed have an edge that nothing holds: they creep apart from there."""
+    if area.area.laying.bedding is not Bedding.SAND_ON_SUB_BASE:
+        return ()
+    taken = held_by_others(area, site)
+    bare = [
+        (corner, part)
+        for corner, restraint, line in sides_of(area)
+        if restraint is EdgeRestraint.NONE and (part := free_part(line, taken)) is not None
+    ]
+    if not bare:
+        return ()
+    vehicles = area.area.use is not Use.FOOT
+    figure = rules.figure("buildup.restraint_on_loose_bed")
+    total = sum(part.length for _, part in bare)
+    names = ", ".join(area.side_from(corner).name for corner, _ in bare)
+    who = "wheels push" if vehicles else "feet and rain push"
+    words = (
+        f"{area.name} is laid on sand and nothing holds {units.mm_to_m(total):.1f} m of its edge ({names}): {who} the "
+        f"units apart from there."
+    )
+    longest = max((part for _, part in bare), key=lambda part: part.length)
+    middle = longest.interpolate(0.5, normalized=True)
+    return (
+        Finding(
+            "buildup.edge_not_held",
+            Severity.STOP if vehicles else Severity.CHECK,
+            f"area {area.name}",
+            words,
+            total,
+            0.0,
+            "mm",
+            figure,
+            at_mm=(float(middle.x), float(middle.y)),
+        ).with_ways(_ways(area, bare, vehicles=vehicles)),
+    )
+
+
+def _ways(area: PlanArea, bare: Sequence[tuple[str, LineString]], *, vehicles: bool) -> tuple[Way, ...]:
+    corners = [corner for corner, _ in bare]
+    edging = Way("Set an edging in concrete along these sides.", held_with(area, corners, EdgeRestraint.EDGING))
+    kerb = Way("Set a kerb in concrete along these sides.", held_with(area, corners, EdgeRestraint.KERB))
+    haunch = Way("Haunch the outer units in concrete.", held_with(area, corners, EdgeRestraint.HAUNCH))
+    return (edging, kerb) if vehicles else (haunch, edging, kerb)
+
+
+def held_with(area: PlanArea, corners: Sequence[str], restraint: EdgeRestraint) -> tuple[FieldChange, ...]:
+    """Return the changes of the job document that give sides a restraint; a side without an entry gets one."""
+    places = {edge.corner: number for number, edge in enumerate(area.area.edges)}
+    changes, following = [], len(area.area.edges)
+    for corner in corners:
+        number = places.get(corner, following)
+        path = f"{area.path}.edges.{number}"
+        if corner not in places:
+            changes.append(FieldChange(f"{path}.corner", corner))
+            following += 1
+        changes.append(FieldChange(f"{path}.restraint", restraint.value))
+    return tuple(changes)

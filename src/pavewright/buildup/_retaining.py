@@ -1,0 +1,154 @@
+"""Edges that stand higher than what holds them: stretches, what each takes, and its section with quantities."""
+
+from __future__ import annotations
+
+import itertools
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.buildup._drops import side_drops
+from pavewright.buildup._retaining_findings import bank_finding, edge_finding, guard_finding, unknown_finding
+from pavewright.buildup._types import AreaBuildUp, Beyond, LowWall, Remedy, RetainedEdge
+from pavewright.job import Bedding, EdgeRestraint, Use
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from pavewright.buildup._drops import SideDrops, Station
+    from pavewright.findings import Finding
+    from pavewright.levels import Levels
+    from pavewright.rules import Rulebook
+    from pavewright.survey import PlanArea, Survey
+
+_BUILT = frozenset({EdgeRestraint.RETAINING, EdgeRestraint.ENGINEERED})
+"""Sides that are entered as walls that retain."""
+_BOUND = frozenset({"unit", "bed", "base"})
+
+
+def retaining(
+    build_ups: Sequence[AreaBuildUp], survey: Survey, levels: Levels, rules: Rulebook
+) -> tuple[tuple[RetainedEdge, ...], tuple[Finding, ...]]:
+    """Return every stretch of edge that stands higher than its restraint holds back, and what is noticed."""
+    edges: list[RetainedEdge] = []
+    findings: list[Finding] = []
+    for up in build_ups:
+        area = survey.site.area(up.area)
+        sides = side_drops(area, survey, levels, rules)
+        own = [edge for side in sides for edge in _stretches(side, area, up, rules)]
+        edges += own
+        findings += [edge_finding(edge, area, rules) for edge in own]
+        findings += [guard_finding(edge, rules) for edge in own if edge.guarded_mm > 0.0]
+        findings += unknown_finding(sides, area, rules)
+        findings += bank_finding(sides, area, rules)
+    return tuple(edges), tuple(findings)
+
+
+def holds_mm(restraint: EdgeRestraint, area: PlanArea, up: AreaBuildUp, rules: Rulebook) -> float:
+    """Return the drop that a side holds back. [mm].
+
+    What is bound in mortar or concrete stands by itself as deep as it is, up to what a kerb holds.
+    """
+    if restraint in _BUILT:
+        return 0.0
+    table = rules.table("buildup.edge_retains_mm")
+    own = table.figure(restraint.value, "drop_mm").value
+    if restraint is EdgeRestraint.WALL or area.area.laying.bedding is Bedding.SAND_ON_SUB_BASE:
+        return own
+    bound = sum(layer.thickness_mm for layer in up.layers if layer.key in _BOUND)
+    return max(own, min(bound, table.figure(EdgeRestraint.KERB.value, "drop_mm").value))
+
+
+def _stretches(side: SideDrops, area: PlanArea, up: AreaBuildUp, rules: Rulebook) -> list[RetainedEdge]:
+    """Return the stretches of one side that stand too high, each over one thing."""
+
+    def over(station: Station | None) -> tuple[Beyond, str] | None:
+        if station is None or station.drop_mm is None:
+            return None
+        behind = station.beyond is Beyond.BEHIND_WALL
+        limit = holds_mm(EdgeRestraint.WALL if behind else side.restraint, area, up, rules)
+        return (station.beyond, station.other) if station.drop_mm > limit + _SLACK_MM else None
+
+    found = []
+    for kind, group in itertools.groupby(side.stations, key=over):
+        stations = [station for station in group if station is not None]
+        if kind is not None and sum(station.length_mm for station in stations) >= _SHORT_MM:
+            found.append(_edge(side, stations, kind, area, up, rules))
+    return found
+
+
+_SHORT_MM = 200.0
+"""A stretch shorter than this is the corner of a flight or a wall. [mm]"""
+_SLACK_MM = 0.5
+"""Levels are not known better than this. [mm]"""
+
+
+def _edge(
+    side: SideDrops,
+    stations: Sequence[Station],
+    kind: tuple[Beyond, str],
+    area: PlanArea,
+    up: AreaBuildUp,
+    rules: Rulebook,
+) -> RetainedEdge:
+    drops = [(station.drop_mm or 0.0, station.length_mm) for station in stations]
+    length = sum(each for _, each in drops)
+    highest = max(drop for drop, _ in drops)
+    behind = kind[0] is Beyond.BEHIND_WALL
+    surcharge = area.area.use is not Use.FOOT
+    remedy = _remedy(highest, rules, surcharge=surcharge)
+    guard = rules.value("buildup.guard_drop_mm")
+    if side.restraint in _BUILT and remedy is Remedy.KERB:
+        remedy = Remedy.LOW_WALL
+    return RetainedEdge(
+        area=area.name,
+        side=side.side,
+        corner=side.corner,
+        restraint=EdgeRestraint.WALL if behind else side.restraint,
+        beyond=kind[0],
+        other=kind[1],
+        length_mm=length,
+        drop_mm=highest,
+        mean_drop_mm=sum(drop * each for drop, each in drops) / length,
+        limit_mm=holds_mm(EdgeRestraint.WALL if behind else side.restraint, area, up, rules),
+        surcharge=surcharge,
+        remedy=remedy,
+        wall=_section(drops, highest, rules)
+        if remedy is Remedy.LOW_WALL and not behind and side.restraint is not EdgeRestraint.ENGINEERED
+        else None,
+        guarded_mm=sum(each for drop, each in drops if drop > guard),
+        at_mm=stations[len(stations) // 2].at,
+    )
+
+
+def _remedy(drop_mm: float, rules: Rulebook, *, surcharge: bool) -> Remedy:
+    kerb = rules.table("buildup.edge_retains_mm").figure(EdgeRestraint.KERB.value, "drop_mm")
+    if drop_mm <= kerb.value + _SLACK_MM:
+        return Remedy.KERB
+    if surcharge or drop_mm > rules.value("buildup.engineer_above_mm"):
+        return Remedy.ENGINEER
+    return Remedy.LOW_WALL
+
+
+def _section(drops: Sequence[tuple[float, float]], highest_mm: float, rules: Rulebook) -> LowWall | None:
+    """Return the section of a low wall by its greatest height, and its quantities along the stretch."""
+    table = rules.table("buildup.low_wall")
+    row = next((row for row in table.rows if row.value("height_mm") >= highest_mm), None)
+    if row is None:
+        return None
+    below = rules.figure("buildup.wall_below_ground_mm")
+    behind = rules.figure("buildup.drain_stone_behind_mm")
+    wide, deep = row.value("footing_width_mm"), row.value("footing_depth_mm")
+    length = units.mm_to_m(sum(each for _, each in drops))
+    footing = length * units.mm2_to_m2(wide * deep)
+    face = sum(units.mm2_to_m2((drop + below.value) * each) for drop, each in drops)
+    return LowWall(
+        thickness_mm=row.value("thickness_mm"),
+        footing_width_mm=wide,
+        footing_depth_mm=deep,
+        below_ground_mm=below.value,
+        face_m2=face,
+        footing_m3=footing,
+        trench_m3=length * units.mm2_to_m2(wide * (deep + below.value)),
+        drain_stone_m3=sum(units.mm3_to_m3(behind.value * drop * each) for drop, each in drops),
+        decided_by=(table.figure(row.key, "thickness_mm"), below, behind),
+    )

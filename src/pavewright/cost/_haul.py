@@ -1,0 +1,127 @@
+"""What is carried, how far and by what: spoil out, materials in."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.findings import Finding, Severity
+from pavewright.job import MaterialKind, PlantKind
+from pavewright.quantities import ItemKind
+
+if TYPE_CHECKING:
+    from pavewright.job import Job
+    from pavewright.quantities import Item, Quantities
+    from pavewright.rules import Figure, Rulebook
+
+
+class Carrier(StrEnum):
+    """What carries."""
+
+    BARROW = "barrow"
+    DUMPER = "dumper"
+
+
+@dataclass(frozen=True, slots=True)
+class Haul:
+    """The way between the work and the lorry.
+
+    Attributes:
+        carrier: What carries along it.
+        length_mm: How far; None where nobody has said. [mm]
+        output: Hours for each loose or solid cubic metre over the length for which it holds.
+        times: Length of the way over that length.
+    """
+
+    carrier: Carrier
+    length_mm: float | None
+    output: Figure
+    times: float
+
+
+_PER_LENGTH = {
+    MaterialKind.KERB: "quantities.kerb_kg_per_m",
+    MaterialKind.EDGING: "quantities.edging_kg_per_m",
+    MaterialKind.WALLING: "quantities.walling_kg_per_m2",
+}
+_STAYS = frozenset(
+    {ItemKind.SPOIL, ItemKind.DIG, ItemKind.PROVISIONAL_SPOIL, ItemKind.PROVISIONAL_STONE, ItemKind.PIT_SPOIL}
+)
+
+
+def haul(job: Job, rules: Rulebook) -> Haul:
+    """Return the way in and out: by dumper where one is on hire and fits the narrowest place, else by barrow."""
+    hired = any(hire.key is PlantKind.DUMPER for hire in job.rates.plant)
+    width, wide = job.site.access_width_mm, rules.value("cost.power_barrow_width_mm")
+    by_dumper = hired and width is not None and width >= wide
+    name = "power_barrow_h_per_m3" if by_dumper else "wheel_h_per_m3"
+    length = job.site.carry_mm
+    reference = rules.value("cost.wheel_reference_m")
+    return Haul(
+        Carrier.DUMPER if by_dumper else Carrier.BARROW,
+        length,
+        rules.figure(f"cost.{name}"),
+        units.mm_to_m(length) / reference if length is not None else 0.0,
+    )
+
+
+def mass_kg(item: Item, rules: Rulebook) -> float:
+    """Return what an item weighs that comes from the lorry; nothing for what is dug, or has no mass that is known."""
+    if item.key.kind in _STAYS:
+        return 0.0
+    if item.kg is not None:
+        return item.kg
+    name = _PER_LENGTH.get(item.key.material) if item.key.material is not None else None
+    return item.ordered_amount * rules.value(name) if name is not None else 0.0
+
+
+def carried_kg(quantities: Quantities, rules: Rulebook) -> float:
+    """Return the mass of all that is bought and carried in. [kg]."""
+    return sum(mass_kg(item, rules) for item in quantities.items)
+
+
+def haul_findings(job: Job, quantities: Quantities, rules: Rulebook) -> list[Finding]:
+    """Return what is not known of the way in, and a machine that does not fit it."""
+    found = []
+    kg = carried_kg(quantities, rules)
+    tonnes = kg / units.KG_PER_TONNE
+    if job.site.carry_mm is None and kg > 0.0:
+        words = (
+            f"How far is it from the lorry to the work? {tonnes:.1f} t come in that way and the spoil goes out, and "
+            f"nobody has said: carrying is not in the price."
+        )
+        ways = (
+            "Pace the way from where the lorry sets down to the middle of the work, and enter it; zero if it is there.",
+        )
+        found.append(Finding("cost.carry_unknown", Severity.CHECK, "the way in", words, ways_out=ways))
+    wide, width = rules.figure("cost.power_barrow_width_mm"), job.site.access_width_mm
+    if not any(hire.key is PlantKind.DUMPER for hire in job.rates.plant):
+        return found
+    if width is None:
+        words = "A dumper is on hire and nobody has measured the narrowest place on the way in: barrows are counted."
+        ways = ("Measure the narrowest place and enter it.",)
+        found.append(
+            Finding("cost.dumper_way_unknown", Severity.CHECK, "the way in", words, figure=wide, ways_out=ways)
+        )
+    elif width < wide.value:
+        words = (
+            f"A dumper is on hire and the way in is {width:.0f} mm wide at its narrowest; {wide.label}: {wide.value:g} "
+            f"mm. Barrows are counted, and the hire as well."
+        )
+        ways = ("Take the dumper off.", "Hire a narrower powered barrow, and ask how wide it is.")
+        found.append(
+            Finding(
+                "cost.dumper_does_not_fit",
+                Severity.CHECK,
+                "the way in",
+                words,
+                width,
+                wide.value,
+                "mm",
+                wide,
+                ways_out=ways,
+            )
+        )
+    return found

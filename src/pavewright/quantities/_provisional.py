@@ -1,0 +1,136 @@
+"""Items kept apart: what topsoil of unknown depth takes in stone and in loads, and walls that an engineer designs."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.buildup import Remedy
+from pavewright.job import EdgeRestraint, MaterialKind
+from pavewright.quantities._keys import ItemGroup, ItemKey, ItemKind
+from pavewright.quantities._order import packed
+from pavewright.quantities._scope import ScopeKey, ScopeKind
+from pavewright.quantities._types import Item
+from pavewright.sums import Working
+
+if TYPE_CHECKING:
+    from pavewright.buildup import BuildUps
+    from pavewright.earthworks import Earthworks
+    from pavewright.job import Job
+    from pavewright.rules import Rulebook
+    from pavewright.survey import Survey
+
+
+def provisional_items(job: Job, earthworks: Earthworks, rules: Rulebook) -> list[Item]:
+    """Return stone for the room that unknown topsoil leaves, and the loads that it makes; nothing where it is known."""
+    if not earthworks.provisional:
+        return []
+    return [*_stone(job, earthworks, rules), *_spoil(job, earthworks)]
+
+
+def _stone(job: Job, earthworks: Earthworks, rules: Rulebook) -> list[Item]:
+    density = rules.figure("quantities.sub_base_compacted_kg_per_m3")
+    lost = rules.figure("quantities.aggregate_percent")
+    ends = [
+        sum(getattr(each.fill_m3, end) for each in earthworks.provisional) * density.value
+        for end in ("low", "likely", "high")
+    ]
+    if ends[2] <= 0.0:
+        return []
+    low, net, high = ends
+    gross, low, high = (each * (1.0 + lost.value / 100.0) for each in (net, low, high))
+    pack, order_unit = packed(MaterialKind.SUB_BASE, "kg", job, rules)
+    words = f"room under formation = {net / density.value:.3f} m³ × {density.value:g} kg/m³, with {lost.value:g} %"
+    note = f"{low:.0f} to {high:.0f} kg, by the depth of topsoil that may be expected"
+    return [
+        Item(
+            key=ItemKey(ItemKind.PROVISIONAL_STONE),
+            group=ItemGroup.DIG,
+            description="Provisional: stone in place of topsoil of unknown depth",
+            unit="kg",
+            net=net,
+            allowance_percent=lost.value,
+            gross=gross,
+            ordered=gross / pack if pack is not None else gross,
+            order_unit=order_unit,
+            ordered_amount=gross,
+            low=low,
+            high=high,
+            workings=(
+                Working(words, gross, "kg", (density, lost), note),
+                *(each.working for each in earthworks.provisional),
+            ),
+            kg=None,
+            scope=_TOPSOIL,
+        )
+    ]
+
+
+_TOPSOIL = (ScopeKey(ScopeKind.TOPSOIL),)
+
+
+def _spoil(job: Job, earthworks: Earthworks) -> list[Item]:
+    more, disposal = earthworks.provisional_loads, job.rates.disposal
+    if more is None or disposal is None or more.high <= 0.0:
+        return []
+    holds = disposal.volume_m3
+    return [
+        Item(
+            key=ItemKey(ItemKind.PROVISIONAL_SPOIL),
+            group=ItemGroup.DIG,
+            description="Provisional: topsoil of unknown depth to leave the site",
+            unit="loads",
+            net=more.likely,
+            allowance_percent=0.0,
+            gross=more.likely,
+            ordered=more.likely,
+            order_unit=f"{disposal.kind} of {holds:g} m³",
+            ordered_amount=more.likely,
+            low=more.low,
+            high=more.high,
+            workings=tuple(each.working for each in earthworks.provisional),
+            kg=None,
+            scope=_TOPSOIL,
+        )
+    ]
+
+
+def engineered_walls(survey: Survey, build_ups: BuildUps) -> list[Item]:
+    """Return the face of walls that an engineer designs, area by area: measured, and priced by nobody here."""
+    found = []
+    for number, area in enumerate(survey.site.areas):
+        edges = [edge for edge in build_ups.retained if edge.area == area.name]
+        edges = [edge for edge in edges if edge.remedy is Remedy.ENGINEER or edge.restraint is EdgeRestraint.ENGINEERED]
+        if not edges:
+            continue
+        faces = [units.mm2_to_m2(edge.length_mm * edge.mean_drop_mm) for edge in edges]
+        workings = [
+            Working(
+                f"side {edge.side}: {units.mm_to_m(edge.length_mm):.2f} m × {edge.mean_drop_mm:.0f} mm in the mean",
+                face,
+                "m²",
+                (),
+                "face above the lower ground; its footing is the engineer's",
+            )
+            for edge, face in zip(edges, faces, strict=True)
+        ]
+        found.append(
+            Item(
+                key=ItemKey(ItemKind.ENGINEERED_WALL, number=number),
+                group=ItemGroup.EDGES,
+                description=f"{area.name}: retaining wall that an engineer designs, face above ground",
+                unit="m²",
+                net=sum(faces),
+                allowance_percent=0.0,
+                gross=sum(faces),
+                ordered=sum(faces),
+                order_unit="m²",
+                ordered_amount=sum(faces),
+                low=None,
+                high=None,
+                workings=tuple(workings),
+                kg=None,
+                scope=(ScopeKey(ScopeKind.LOW_WALL, number),),
+            )
+        )
+    return found
