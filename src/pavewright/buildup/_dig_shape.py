@@ -36,7 +36,7 @@ def dig_shape(area: PlanArea, site: SitePlan, extends_mm: float, edges_mm: Mappi
     wide = {corner: width for corner, width in (edges_mm or {}).items() if width > extends_mm}
     if extends_mm <= 0.0 and not wide:
         return area.gross
-    dug = gross.buffer(extends_mm, join_style="mitre", mitre_limit=2.0)
+    dug: shapely.Geometry = gross.buffer(extends_mm, join_style="mitre", mitre_limit=2.0)
     beside = [
         _outside(area.side_from(corner).points(), area.side_from(corner).end.xy, width)
         for corner, width in sorted(wide.items())

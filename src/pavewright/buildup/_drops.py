@@ -115,7 +115,7 @@ class _Look:
         if self._area.gross.contains(place):
             return None
         kind, name = (Beyond.BEHIND_WALL, near[0].name if near else "") if behind else (Beyond.GROUND, "")
-        if self._ground is None or self._ground.outline.distance(Point(place)) > self._known:
+        if self._ground is None or shapely.distance(self._ground.outline, Point(place)) > self._known:
             return Station(mid, length, kind, name, None)
         return Station(mid, length, kind, name, level - self._ground.level_beyond(place))
 

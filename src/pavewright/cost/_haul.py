@@ -110,7 +110,7 @@ def haul_findings(job: Job, quantities: Quantities, rules: Rulebook) -> list[Fin
             f"A dumper is on hire and the way in is {width:.0f} mm wide at its narrowest; {wide.label}: {wide.value:g} "
             f"mm. Barrows are counted, and the hire as well."
         )
-        ways = ("Take the dumper off.", "Hire a narrower powered barrow, and ask how wide it is.")
+        others = ("Take the dumper off.", "Hire a narrower powered barrow, and ask how wide it is.")
         found.append(
             Finding(
                 "cost.dumper_does_not_fit",
@@ -121,7 +121,7 @@ def haul_findings(job: Job, quantities: Quantities, rules: Rulebook) -> list[Fin
                 wide.value,
                 "mm",
                 wide,
-                ways_out=ways,
+                ways_out=others,
             )
         )
     return found
