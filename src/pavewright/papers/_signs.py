@@ -10,7 +10,7 @@ from importlib.resources import files
 MARK = "\u25af"
 """An upright empty box: stands for a sign that no font here has."""
 
-_AS_DRAWN = {
+_AS_DRAWN: dict[str, str | int | None] = {
     "\uf0b7": "\u2022",
     "\uf0a7": "\u25aa",
     "\uf0d8": "\u27a2",

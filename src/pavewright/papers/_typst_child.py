@@ -10,15 +10,16 @@ import json
 import re
 import sys
 import tempfile
-from typing import Any
+from typing import Any, Literal
 
 _LACKING = re.compile(r'the text `"(.+?)"` could not be displayed')
 _MOST_SIGNS = 300
-_STANDARDS = ("a-3a", "a-3b")
+Standard = Literal["a-3a", "a-3b"]
+_STANDARDS: tuple[Standard, Standard] = ("a-3a", "a-3b")
 """Archival with every letter of a drawing readable by a program; where a script does not allow that, archival only."""
 
 
-def draw(template: bytes, fonts: str, document: str, standard: str = _STANDARDS[0]) -> bytes:
+def draw(template: bytes, fonts: str, document: str, standard: Standard = _STANDARDS[0]) -> bytes:
     """Return one document as PDF; any warning is an error."""
     import typst  # noqa: PLC0415 - only the child needs it
 
