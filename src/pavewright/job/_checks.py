@@ -12,7 +12,7 @@ from pavewright.job._patterns import pattern_faults
 from pavewright.job._point_names import lines_of_no_length, unknown_points
 from pavewright.job._sizes import strange_sizes
 from pavewright.job._stones import stone_faults
-from pavewright.job._wishes import conflicting_wishes, half_said, packs, rain_half_said
+from pavewright.job._wishes import conflicting_wishes, days_of_no_job, half_said, packs, rain_half_said
 from pavewright.job._zones import zone_faults
 
 if TYPE_CHECKING:
@@ -28,6 +28,7 @@ _CHECKS = (
     book_faults,
     conflicting_wishes,
     half_said,
+    days_of_no_job,
     pattern_faults,
     rain_half_said,
     strange_sizes,

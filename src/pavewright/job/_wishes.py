@@ -17,6 +17,8 @@ if TYPE_CHECKING:
 
 _DAY_MIN = 1440.0
 """Minutes of a day. [min]"""
+_FIRST_YEAR, _LAST_YEAR = 1900, 2199
+"""Between these years lies every job."""
 _PACKED_AS = {
     MaterialKind.CEMENT: {"kg"},
     MaterialKind.SHARP_SAND: {"kg", "m3"},
@@ -97,6 +99,22 @@ def half_said(job: Job) -> Iterator[Fault]:
             "A day of work that starts at day_starts_min would run past midnight: start earlier or work fewer hours."
         )
         yield Fault("calendar.day_starts_min", words)
+
+
+def days_of_no_job(job: Job) -> Iterator[Fault]:
+    """Give dates that no job of ours has: a year with a figure too many, or none at all."""
+    days = [("identity.date", "The date of the revision", job.identity.date)]
+    days.append(("calendar.start", "The start of the calendar", job.calendar.start))
+    days += [
+        (f"calendar.days_off.{n}", f"Day off {n + 1} of the calendar", day)
+        for n, day in enumerate(job.calendar.days_off)
+    ]
+    if job.as_laid is not None:
+        days.append(("as_laid.date", "The date of the readings as laid", job.as_laid.date))
+    for path, what, day in days:
+        if not _FIRST_YEAR <= day.year <= _LAST_YEAR:
+            words = f"{what} is {day.isoformat()}: a job lies between {_FIRST_YEAR} and {_LAST_YEAR}. Write it again."
+            yield Fault(path, words)
 
 
 def _doors(path: str, wall: Wall) -> Iterator[Fault]:

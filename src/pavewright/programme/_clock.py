@@ -11,14 +11,18 @@ from pavewright import units
 if TYPE_CHECKING:
     from pavewright.job import Calendar, Crew
 
-_LONGEST_DAYS = 3700
-"""No job waits ten years for a working day."""
+LONGEST_DAYS = 3700
+"""No job waits ten years for a working day, and none takes ten years."""
 _TINY_MIN = 1e-6
 _SECONDS_PER_MINUTE = units.SECONDS_PER_HOUR / units.MINUTES_PER_HOUR
 
 
 class NoWorkingDayError(ValueError):
     """The calendar has no working day in sight."""
+
+
+class EndlessWorkError(ValueError):
+    """At so many hours a day the work takes more years than any job."""
 
 
 @dataclass(frozen=True)
@@ -41,7 +45,7 @@ class WorkingTime:
             NoWorkingDayError: no day for years is a working day.
         """
         moment = not_before
-        for _ in range(_LONGEST_DAYS):
+        for _ in range(LONGEST_DAYS):
             opens = dt.datetime.combine(moment.date(), dt.time()) + dt.timedelta(minutes=self.day_starts_min)
             closes = opens + dt.timedelta(minutes=self.day_min)
             if self.works_on(moment.date()) and moment < closes - dt.timedelta(minutes=_TINY_MIN):
@@ -51,9 +55,14 @@ class WorkingTime:
         raise NoWorkingDayError(message)
 
     def after(self, start: dt.datetime, work_min: float) -> dt.datetime:
-        """Return when so much work is done that begins at a working moment, nights and days off skipped."""
+        """Return when so much work is done that begins at a working moment, nights and days off skipped.
+
+        Raises:
+            NoWorkingDayError: no day for years is a working day.
+            EndlessWorkError: it takes ten years.
+        """
         left, moment = work_min, self.first_moment(start)
-        while True:
+        while moment - start <= dt.timedelta(days=LONGEST_DAYS):
             opens = dt.datetime.combine(moment.date(), dt.time()) + dt.timedelta(minutes=self.day_starts_min)
             closes = opens + dt.timedelta(minutes=self.day_min)
             today = (closes - moment).total_seconds() / _SECONDS_PER_MINUTE
@@ -61,6 +70,8 @@ class WorkingTime:
                 return moment + dt.timedelta(minutes=left)
             left -= today
             moment = self.first_moment(closes)
+        message = "the work takes more than ten years"
+        raise EndlessWorkError(message)
 
     def days_worked(self, start: dt.datetime, finish: dt.datetime) -> set[dt.date]:
         """Return the working days that a stretch of work touches."""

@@ -9,7 +9,7 @@ from pavewright import units
 from pavewright.cost import TaskKind
 from pavewright.findings import Finding, Severity
 from pavewright.job import Bedding, Fault, JobInvalid, Use
-from pavewright.programme._clock import NoWorkingDayError, WorkingTime, working_time
+from pavewright.programme._clock import LONGEST_DAYS, EndlessWorkError, NoWorkingDayError, WorkingTime, working_time
 from pavewright.programme._hire import hires
 from pavewright.programme._network import Step, network
 from pavewright.programme._types import Programme, Task
@@ -27,7 +27,7 @@ def schedule(job: Job, labour: tuple[LabourTask, ...], rules: Rulebook) -> Progr
     """Return tasks with dates: the crew does one thing at a time, and while concrete hardens goes on elsewhere.
 
     Raises:
-        JobInvalid: the calendar has no working day.
+        JobInvalid: the calendar has no working day, or the work takes more than ten years.
     """
     clock = working_time(job.calendar, job.crew)
     steps = network(job, labour, rules)
@@ -36,6 +36,12 @@ def schedule(job: Job, labour: tuple[LabourTask, ...], rules: Rulebook) -> Progr
     except NoWorkingDayError:
         message = "No day is a working day: name working days, or take away days off."
         raise JobInvalid((Fault("calendar.weekdays", message),)) from None
+    except EndlessWorkError:
+        message = (
+            f"At {job.crew.hours_per_day:g} hours a day and {job.crew.people} at work this job takes more than ten "
+            f"years: check hours_per_day, and the sizes of the areas."
+        )
+        raise JobInvalid((Fault("crew.hours_per_day", message),)) from None
     work = [task for task in tasks if not task.wait]
     days = {day for task in work for day in clock.days_worked(task.start, task.finish)}
     last = max((task.finish for task in work), default=dt.datetime.combine(job.calendar.start, dt.time()))
@@ -77,6 +83,9 @@ def _dated(job: Job, steps: tuple[Step, ...], clock: WorkingTime) -> tuple[Task,
         step = ready[number]
         finish = clock.after(start, step.minutes)
         found.append(_task(step, start, finish, job.crew.people))
+        if finish - begin > dt.timedelta(days=LONGEST_DAYS):
+            message = "the work takes more than ten years"
+            raise EndlessWorkError(message)
         done[step.key] = free = finish
         waiting.remove(step)
     order = {step.key: number for number, step in enumerate(steps)}

@@ -72,8 +72,8 @@ def strips(domain: Polygon, downhill: XY, cut_at: Iterable[XY]) -> tuple[Strip, 
 
 def _between(edges: np.ndarray, low: float, high: float, back: np.ndarray) -> list[Strip]:
     """Return the strips between two cuts: edges crossing both come in pairs, one below and one above the paving."""
-    spanning = edges[(edges[:, 0] <= low + _APART_MM) & (edges[:, 2] >= high - _APART_MM)]
-    spanning = spanning[spanning[:, 2] - spanning[:, 0] > _APART_MM]
+    middle = (low + high) / 2.0  # no corner lies between two cuts, so that the edges over the middle come in pairs
+    spanning = edges[(edges[:, 0] < middle) & (edges[:, 2] > middle)]
     slopes = (spanning[:, 3] - spanning[:, 1]) / (spanning[:, 2] - spanning[:, 0])
     at_low = spanning[:, 1] + slopes * (low - spanning[:, 0])
     at_high = spanning[:, 1] + slopes * (high - spanning[:, 0])

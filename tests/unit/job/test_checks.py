@@ -289,3 +289,13 @@ def test_a_side_that_names_both_corners_does_not_follow_a_turned_outline() -> No
     with pytest.raises(JobInvalid, match="ends at .* and not at") as refused:
         parse(document)
     assert len(refused.value.faults) == len(area["edges"])
+
+
+@pytest.mark.parametrize("path", ["identity.date", "calendar.start", "calendar.days_off.0", "as_laid.date"])
+@pytest.mark.parametrize("day", ["0001-01-01", "1899-12-31", "2200-01-01", "9999-12-30", "9999-12-31"])
+def test_a_date_that_no_job_has_is_asked_about(path, day):
+    document = copy.deepcopy(TERRACE)
+    document["calendar"]["days_off"] = ["2027-05-03"]
+    (told_there, message), *others = told(document, put(path, day)).items()
+    assert told_there == path and not others
+    assert day in message and "between 1900 and 2199" in message

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import time
 
 import pytest
 
@@ -111,6 +112,22 @@ def test_no_working_day_is_a_fault_of_the_document(small):
     small.document["calendar"]["weekdays"] = []
     with pytest.raises(JobInvalid, match="No day is a working day"):
         planned(small, (TaskKey(TaskKind.DIG, 0), 4.0))
+
+
+@pytest.mark.parametrize("hours", [1e-9, 1e-4])
+def test_work_of_a_hundred_years_is_a_fault_of_the_document(small, hours):
+    small.rectangle(4000.0, 3000.0)
+    small.document["crew"]["hours_per_day"] = hours
+    started = time.process_time()
+    with pytest.raises(JobInvalid, match="more than ten years: check hours_per_day"):
+        planned(small, *((TaskKey(TaskKind.DIG, number), 4.0) for number in range(20)))
+    assert time.process_time() - started < 2.0
+
+
+def test_work_that_begins_on_the_last_day_of_a_job_is_dated(small):
+    small.rectangle(4000.0, 3000.0)
+    small.document["calendar"]["start"] = "2199-12-31"
+    assert planned(small, (TaskKey(TaskKind.DIG, 0), 40.0)).finish.year == 2200
 
 
 def test_every_task_starts_after_those_before_it_and_none_on_a_day_off(small):

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import json
 import math
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
@@ -10,6 +12,7 @@ from hypothesis import strategies as st
 from shapely.geometry import Polygon
 
 from pavewright import rulebook
+from pavewright.desk import make_plan
 from pavewright.levels import finished_levels
 from pavewright.water import DrainState, drain
 from pavewright.water._strips import strips
@@ -228,6 +231,20 @@ def test_strips_tile_any_outline_with_a_hole(corners, turn):
     found = strips(domain, (math.sin(turn), math.cos(turn)), [(4000.0, 3000.0)])
     assert sum(strip.polygon.area for strip in found) == pytest.approx(domain.area, rel=1e-6)
     assert all(strip.polygon.difference(domain.buffer(0.01)).area < 1.0 for strip in found)
+
+
+@pytest.mark.parametrize("step_mm", [1e-9, 4e-7, 1e-6, 1.5e-6, 3e-6, 1e-3])
+def test_strips_tile_an_outline_with_a_corner_a_hair_beside_another(step_mm):
+    domain = Polygon([(0, 0), (4000, 0), (4000 - step_mm, 1500), (4000 + step_mm, 3000), (step_mm, 3000), (0, 1000)])
+    for turn in (0.0, 1e-10, math.pi / 2.0, math.pi):
+        found = strips(domain, (math.sin(turn), math.cos(turn)), [(2000.0, 0.0), (2000.0 + step_mm, 3000.0)])
+        assert sum(strip.polygon.area for strip in found) == pytest.approx(domain.area, rel=1e-6)
+
+
+def test_a_drive_with_an_offset_of_a_thousandth_of_a_hair_is_planned():
+    document = json.loads((Path(__file__).parents[3] / "examples" / "front_drive.json").read_text("utf-8"))
+    document["measurements"]["offsets"][17]["along_mm"] = 1e-6
+    assert make_plan(json.dumps(document)).water.catchments
 
 
 def test_a_free_edge_below_the_ground_beyond_it_says_stop(small):

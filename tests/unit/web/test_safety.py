@@ -22,7 +22,8 @@ def test_another_host_name_is_not_answered(client):
     assert client.get("/", headers={"host": "localhost:9"}).status_code == 200
 
 
-@pytest.mark.parametrize("headers", [{"origin": "http://evil.example"}, {"origin": "null"},
+@pytest.mark.parametrize("headers", [{"origin": "http://evil.example"}, {"origin": "null"}, {"origin": ""}, {"origin": "http://[::1"},
+                                     {"origin": "http://["}, {"origin": "[::1]"}, {"origin": "http://a:b:c"}, {"origin": "\\\\"},
                                      {"sec-fetch-site": "cross-site"}, {"sec-fetch-site": "same-site"}])  # fmt: skip
 def test_a_page_from_elsewhere_changes_nothing(client, demo, headers):
     refused = client.post(f"/api/jobs/{demo}/archived", json={"archived": True}, headers=headers)
