@@ -49,7 +49,7 @@ def identities():
         {
             "job": NAMES,
             "title": WORDS,
-            "date": st.dates().map(dt.date.isoformat),
+            "date": st.dates(dt.date(1900, 1, 1), dt.date(2199, 12, 31)).map(dt.date.isoformat),
             "locality": st.sampled_from(["england", "wales", "scotland", "ireland", "usa", "elsewhere"]),
             "currency": st.sampled_from(["GBP", "EUR", "USD"]),
             "revision": st.integers(0, 9999),
