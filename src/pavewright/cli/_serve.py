@@ -1,17 +1,29 @@
-"""The command that opens the working screens."""
+"""The command that opens the working screens, and those that copy the jobs away and bring them back."""
 
 from __future__ import annotations
 
+import datetime as dt
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from pavewright.cli._commands import main
 
+if TYPE_CHECKING:
+    from pavewright.store import Contents
+
+
+_DATA = click.option("--data", type=click.Path(path_type=Path), help="File in which jobs are kept.")
+
+
+def _store_file(data: Path | None) -> Path:
+    return data or Path.home() / ".pavewright" / "jobs.sqlite"
+
 
 @main.command("serve")
-@click.option("--data", type=click.Path(dir_okay=False, path_type=Path), help="File in which jobs are kept.")
+@_DATA
 @click.option("--port", type=click.IntRange(0, 65535), default=8321, show_default=True, help="0 takes a free one.")
 @click.option("--no-browser", is_flag=True, help="Do not open the browser.")
 def serve_command(data: Path | None, port: int, *, no_browser: bool) -> None:
@@ -24,10 +36,68 @@ def serve_command(data: Path | None, port: int, *, no_browser: bool) -> None:
              pavewright serve --data jobs.sqlite --port 8400
     """  # noqa: D301 - the sign keeps click from joining lines
     # the server and the database are loaded for this command only: the others start quicker without them
+    from pavewright.store import StoreTroubleError  # noqa: PLC0415
     from pavewright.web import PortTakenError, serve  # noqa: PLC0415
 
     try:
-        serve(data or Path.home() / ".pavewright" / "jobs.sqlite", port, browser=not no_browser, say=click.echo)
-    except PortTakenError as problem:
+        serve(_store_file(data), port, browser=not no_browser, say=click.echo)
+    except (PortTakenError, StoreTroubleError) as problem:
         click.echo(str(problem), err=True)
         sys.exit(2)
+
+
+@main.command("backup")
+@click.argument("target", required=False, type=click.Path(path_type=Path))
+@_DATA
+def backup_command(target: Path | None, data: Path | None) -> None:
+    """Write a whole copy of all jobs, revisions and photos into TARGET, also while people work.
+
+    Copying the file of the jobs by hand is no backup: what was saved last may not stand in it yet. Nothing is written
+    over. Exit code 2: the jobs cannot be read, or the copy cannot be written.
+
+    \b
+    Example: pavewright backup
+             pavewright backup /media/stick/jobs-monday.sqlite --data jobs.sqlite
+    """  # noqa: D301 - the sign keeps click from joining lines
+    from pavewright.store import StoreTroubleError, back_up  # noqa: PLC0415
+
+    store = _store_file(data)
+    to = target or Path(f"pavewright-{dt.datetime.now(dt.UTC):%Y-%m-%d-%H%M%S}.sqlite")
+    try:
+        contents = back_up(store, to)
+    except StoreTroubleError as problem:
+        click.echo(str(problem), err=True)
+        sys.exit(2)
+    click.echo(f"{_told(contents)} of {store} copied to {to}, {contents.size_bytes / 1e6:.1f} MB.")
+
+
+@main.command("restore")
+@click.argument("backup", type=click.Path(path_type=Path))
+@_DATA
+def restore_command(backup: Path, data: Path | None) -> None:
+    """Put BACKUP in the place of the jobs that are kept; those are kept beside it under another name.
+
+    Stop pavewright serve first. Exit code 2: BACKUP is no store of jobs, or the jobs are in use; nothing is changed.
+
+    \b
+    Example: pavewright restore pavewright-2027-05-04-1830.sqlite
+             pavewright restore /media/stick/jobs-monday.sqlite --data jobs.sqlite
+    """  # noqa: D301 - the sign keeps click from joining lines
+    from pavewright.store import StoreTroubleError, restore  # noqa: PLC0415
+
+    store = _store_file(data)
+    try:
+        restored = restore(backup, store)
+    except StoreTroubleError as problem:
+        click.echo(str(problem), err=True)
+        sys.exit(2)
+    click.echo(f"{_told(restored.contents)} brought back from {backup} to {store}.")
+    if restored.aside is not None:
+        click.echo(f"What was kept there before is in {restored.aside}.")
+
+
+def _told(contents: Contents) -> str:
+    """Return how much a store holds, in words."""
+    counts = (("job", contents.jobs), ("revision", contents.revisions), ("photo", contents.photos))
+    jobs, revisions, photos = (f"{count} {word}{'' if count == 1 else 's'}" for word, count in counts)
+    return f"{jobs}, {revisions} and {photos}"

@@ -22,7 +22,7 @@ from pavewright.desk._sent_entries import (
     text_in,
     these,
 )
-from pavewright.job import JobInvalid, load_document, parse
+from pavewright.job import JobInvalid, NotJobJsonError, load_document, parse, strict_json
 
 __all__ = ["DELIVERY_KINDS", "DeliveryRefusedError", "deliver_into"]
 
@@ -44,7 +44,7 @@ def deliver_into(document: str, delivery: dict[str, Any]) -> str:
         refuse(f"This program knows {', '.join(DELIVERY_KINDS)}, not {kind!r:.40}: update the page.")
     if not isinstance(entries, list) or not 1 <= len(entries) <= _ENTRIES_MOST:
         refuse(f"A delivery holds 1 to {_ENTRIES_MOST} readings.")
-    before = json.loads(document)
+    before = _read(document)
     after = copy.deepcopy(before)
     had = set(_faults(before))
     for entry in entries:
@@ -55,9 +55,23 @@ def deliver_into(document: str, delivery: dict[str, Any]) -> str:
         except (AttributeError, TypeError, KeyError) as problem:
             if not had:
                 raise
-            raise DeliveryRefusedError("This job cannot be read as it is: mend it on the working screen.") from problem
+            raise DeliveryRefusedError(_UNREADABLE) from problem
     _refuse_new_faults(had, after)
     return json.dumps(after, ensure_ascii=False, indent=1)
+
+
+_UNREADABLE = "This job cannot be read as it is: mend it on the working screen."
+
+
+def _read(document: str) -> dict[str, Any]:
+    """Return the fields of the document, or refuse where it cannot be read."""
+    try:
+        value = strict_json(document)
+    except NotJobJsonError as problem:
+        raise DeliveryRefusedError(_UNREADABLE) from problem
+    if not isinstance(value, dict):
+        refuse(_UNREADABLE)
+    return value
 
 
 def _refuse_new_faults(had: set[str], after: dict[str, Any]) -> None:

@@ -2,20 +2,47 @@
 
 A job document is kept as the text that was given, with a whole number that counts its revisions. A change names the
 revision on which it stands; where another one came first it is refused with both versions, so that no change is lost
-in silence. A change that was acknowledged is on the disk.
+in silence. A change that was acknowledged is on the disk, and can be read again. What is sent twice is kept once. A
+backup is a whole copy, made while people work; where the file or its disk refuses, a sentence says what to do.
 """
 
-from pavewright.store._store import Store, open_store
-from pavewright.store._types import Delivery, JobRow, Kept, Photo, Revision, StaleRevision, UnknownJob
+from pavewright.store._backups import back_up, contents_of, restore
+from pavewright.store._documents import DocumentRefusedError, ReadBack, read_back
+from pavewright.store._store import Store, open_file, open_store
+from pavewright.store._troubles import StoreTroubleError, Trouble
+from pavewright.store._types import (
+    Contents,
+    Delivery,
+    JobRow,
+    Kept,
+    KeyUsedError,
+    Photo,
+    Restored,
+    Revision,
+    StaleRevision,
+    UnknownJob,
+)
 
 __all__ = [
+    "Contents",
     "Delivery",
+    "DocumentRefusedError",
     "JobRow",
     "Kept",
+    "KeyUsedError",
     "Photo",
+    "ReadBack",
+    "Restored",
     "Revision",
     "StaleRevision",
     "Store",
+    "StoreTroubleError",
+    "Trouble",
     "UnknownJob",
+    "back_up",
+    "contents_of",
+    "open_file",
     "open_store",
+    "read_back",
+    "restore",
 ]

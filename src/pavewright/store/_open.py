@@ -1,23 +1,35 @@
-"""Opening a database: its settings, and its tables brought up to date."""
+"""Opening a database: whether it is a store, its settings, and its tables brought up to date."""
 
 from __future__ import annotations
 
+import os
+import sqlite3
+from contextlib import closing
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
+from urllib.parse import quote
 
 import sqlalchemy as sa
 from alembic import command
 from alembic.config import Config
+from alembic.script import ScriptDirectory
 from sqlalchemy import event
 
+from pavewright.store._troubles import StoreTroubleError, Trouble, in_words
+
 if TYPE_CHECKING:
-    from sqlalchemy.engine import Connection
+    from sqlalchemy.engine import URL, Connection
     from sqlalchemy.engine.interfaces import DBAPIConnection
 
-_BUSY_MS = 5000
+BUSY_MS = 5000
 """How long a writer waits for another one. [ms]"""
+_BEGINNING = b"SQLite format 3\x00"
+_OURS = frozenset({"job", "revision", "delivery", "photo"})
+_LOOKED_THROUGH_BYTES = 256_000_000
+"""A file up to this size is looked through whole when it is opened: about half a second."""
 
 
-def engine_for(url: str) -> sa.Engine:
+def engine_for(url: str | URL) -> sa.Engine:
     """Return an engine for a database address, with the settings that keep an acknowledged change."""
     engine = sa.create_engine(url)
     if engine.dialect.name == "sqlite":
@@ -26,12 +38,18 @@ def engine_for(url: str) -> sa.Engine:
     return engine
 
 
+def name_of(engine: sa.Engine) -> str:
+    """Return the name of a database as the user knows it: its file, or its address without the password."""
+    return engine.url.database or "" if engine.dialect.name == "sqlite" else engine.url.render_as_string()
+
+
 def _settle(connection: DBAPIConnection, _record: object) -> None:
     """Keep a log that is written through before a change is acknowledged; transactions are begun by hand."""
     raw: Any = connection
     raw.isolation_level = None
+    raw.text_factory = lambda content: content.decode("utf-8", "replace")
     cursor = connection.cursor()
-    for setting in (f"busy_timeout={_BUSY_MS}", "journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON"):
+    for setting in (f"busy_timeout={BUSY_MS}", "journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON"):
         cursor.execute(f"PRAGMA {setting}")
     cursor.close()
 
@@ -42,10 +60,92 @@ def _begin(connection: Connection) -> None:
     connection.exec_driver_sql("BEGIN IMMEDIATE" if write else "BEGIN")
 
 
-def bring_up_to_date(engine: sa.Engine) -> None:
-    """Apply the changes of the tables that the database has not seen."""
+def raw_file(path: Path) -> sqlite3.Connection:
+    """Return a connection to a file that is there, as it is: nothing of it is set or made."""
+    raw = sqlite3.connect(f"file:{quote(str(path.absolute()))}?mode=rw", uri=True, isolation_level=None)
+    raw.execute(f"PRAGMA busy_timeout={BUSY_MS}")
+    return raw
+
+
+def make_folder_of(path: Path) -> None:
+    """Make the folder of a file where it is missing.
+
+    Raises:
+        StoreTroubleError: it cannot be made.
+    """
+    with in_words(str(path)):
+        try:
+            path.absolute().parent.mkdir(parents=True, exist_ok=True)
+        except FileExistsError as problem:  # a file stands where the folder should
+            raise StoreTroubleError(Trouble.NOT_WRITABLE, str(path)) from problem
+
+
+def look_at(path: Path) -> bool:
+    """Look whether a file is a store that this program can open; return whether it holds tables already.
+
+    Raises:
+        StoreTroubleError: it is none, or cannot be opened.
+    """
+    name = str(path)
+    with in_words(name):
+        if path.is_dir():
+            raise StoreTroubleError(Trouble.NOT_A_STORE, name)
+        with path.open("rb") as opened:
+            beginning = opened.read(len(_BEGINNING))
+        if not beginning:
+            raise StoreTroubleError(Trouble.EMPTY, name)
+        if beginning != _BEGINNING:
+            raise StoreTroubleError(Trouble.NOT_A_STORE, name)
+        with closing(raw_file(path)) as raw:
+            trouble = _trouble_in(raw, whole=path.stat().st_size <= _LOOKED_THROUGH_BYTES)
+            tables = _tables(raw)
+    if trouble is not None:
+        raise StoreTroubleError(trouble, name)
+    return bool(tables)
+
+
+def _tables(raw: sqlite3.Connection) -> set[str]:
+    return {row[0] for row in raw.execute("SELECT name FROM sqlite_master WHERE type = 'table'")}
+
+
+def _trouble_in(raw: sqlite3.Connection, *, whole: bool) -> Trouble | None:
+    """Return what is wrong with an opened file, None where nothing is."""
+    tables = _tables(raw)
+    if tables and not tables >= _OURS:
+        return Trouble.NOT_A_STORE
+    if tables:
+        kept = "alembic_version" in tables
+        versions = {row[0] for row in raw.execute("SELECT version_num FROM alembic_version")} if kept else set()
+        if not versions:
+            return Trouble.NO_VERSION
+        if not versions <= _known_versions():
+            return Trouble.NEWER
+    sound = not whole or raw.execute("PRAGMA quick_check(1)").fetchone()[0] == "ok"
+    return None if sound else Trouble.DAMAGED
+
+
+def _config() -> Config:
     config = Config()
     config.set_main_option("script_location", "pavewright.store:migrations")
-    with engine.connect().execution_options(write=True) as connection, connection.begin():
+    return config
+
+
+def _known_versions() -> set[str]:
+    return {script.revision for script in ScriptDirectory.from_config(_config()).walk_revisions()}
+
+
+def bring_up_to_date(engine: sa.Engine) -> None:
+    """Apply the changes of the tables that the database has not seen.
+
+    Raises:
+        StoreTroubleError: the file is no store, or cannot be opened or written.
+    """
+    name = name_of(engine)
+    if engine.dialect.name == "sqlite" and Path(name).exists():
+        look_at(Path(name))
+        if not os.access(name, os.W_OK):
+            raise StoreTroubleError(Trouble.NOT_WRITABLE, name)
+    config = _config()
+    with in_words(name), engine.connect().execution_options(write=True) as connection, connection.begin():
         config.attributes["connection"] = connection
         command.upgrade(config, "head")

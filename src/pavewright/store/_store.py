@@ -2,44 +2,91 @@
 
 from __future__ import annotations
 
-import datetime as dt
-import json
+import contextlib
 import secrets
 from typing import TYPE_CHECKING, Any
 
 import sqlalchemy as sa
+from sqlalchemy.engine import URL
 
-from pavewright.store._open import bring_up_to_date, engine_for
+from pavewright.store._documents import checked
+from pavewright.store._open import BUSY_MS, bring_up_to_date, engine_for, make_folder_of, name_of
+from pavewright.store._photos import image_of, is_kept, photos_of
+from pavewright.store._saving import add_revision, kept_in, named, now, save_on, saved_under
 from pavewright.store._tables import DELIVERIES, JOBS, PHOTOS, REVISIONS
-from pavewright.store._types import Delivery, JobRow, Kept, Photo, Revision, StaleRevision, UnknownJob
+from pavewright.store._troubles import StoreTroubleError, in_words
+from pavewright.store._types import Delivery, JobRow, Kept, KeyUsedError, Photo, Revision, UnknownJob
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterator
+    from pathlib import Path
 
     from sqlalchemy.engine import Connection
 
 
-def open_store(url: str) -> Store:
+def open_file(path: Path) -> Store:
+    """Return the store in a file, made with its folder where it is missing, its tables brought up to date.
+
+    Raises:
+        StoreTroubleError: the file is no store, or cannot be opened or written.
+    """
+    make_folder_of(path)
+    return open_store(URL.create("sqlite", database=str(path.absolute())))
+
+
+def open_store(url: str | URL) -> Store:
     """Return the store at a database address, its tables brought up to date.
 
     Args:
         url: ``sqlite:///FILE`` or an address of another database that SQLAlchemy knows.
+
+    Raises:
+        StoreTroubleError: the file is no store, or cannot be opened or written.
     """
     engine = engine_for(url)
-    bring_up_to_date(engine)
+    try:
+        bring_up_to_date(engine)
+    except BaseException:
+        engine.dispose()
+        raise
     return Store(engine)
 
 
 class Store:
-    """Jobs in one database."""
+    """Jobs in one database.
+
+    Every method raises StoreTroubleError where the database or its disk refuses; nothing is changed then.
+    """
 
     def __init__(self, engine: sa.Engine) -> None:
         """Keep the engine."""
         self._engine = engine
+        self.name = name_of(engine)
+        self.writes = 0
+
+    @property
+    def is_file(self) -> bool:
+        """Whether the store is one file of this machine."""
+        return self._engine.dialect.name == "sqlite"
 
     def close(self) -> None:
-        """Give back every connection."""
+        """Bring the log into the file and give back every connection."""
+        with contextlib.suppress(StoreTroubleError):
+            self.tidy()
         self._engine.dispose()
+
+    def tidy(self) -> bool:
+        """Bring the log into the file, so that the file alone is whole; return False where somebody is in the way."""
+        if not self.is_file:
+            return True
+        with in_words(self.name), contextlib.closing(self._engine.raw_connection()) as connection:
+            raw: Any = connection
+            raw.execute("PRAGMA busy_timeout=0")  # nobody waits for this
+            try:
+                busy: int = raw.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()[0]
+            finally:
+                raw.execute(f"PRAGMA busy_timeout={BUSY_MS}")
+        return busy == 0
 
     def jobs(self, words: str = "", *, archived: bool = False) -> tuple[JobRow, ...]:
         """Return the jobs that hold all words, the one changed last first."""
@@ -48,7 +95,7 @@ class Store:
         ).where(JOBS.c.archived == archived)
         for word in words.casefold().split():
             query = query.where(JOBS.c.words.contains(word, autoescape=True))
-        with self._engine.connect() as connection:
+        with self._reading() as connection:
             rows = connection.execute(query.order_by(JOBS.c.changed.desc(), JOBS.c.id)).all()
         return tuple(JobRow(*row) for row in rows)
 
@@ -58,28 +105,48 @@ class Store:
         Raises:
             UnknownJob: none of that name.
         """
-        with self._engine.connect() as connection:
-            return _kept(connection, job_id)
+        with self._reading() as connection:
+            return kept_in(connection, job_id)
 
     def add(self, document: str, note: str = "new job") -> Kept:
-        """Keep a new job and return it."""
-        job_id = secrets.token_hex(8)
-        now = _now()
-        row = {"id": job_id, "rev": 1, "archived": False, "changed": now, "document": document} | _named(document)
-        with self._writing() as connection:
-            connection.execute(JOBS.insert().values(row))
-            _add_revision(connection, job_id, 1, now, note, document)
-        return Kept(job_id, 1, document, archived=False)
-
-    def save(self, job_id: str, rev: int, document: str, note: str = "") -> int:
-        """Keep a change that stands on a revision and return the new revision.
+        """Keep a new job and return it.
 
         Raises:
+            DocumentRefusedError: the document could not be read again.
+        """
+        job_id, at = secrets.token_hex(8), now()
+        text, fields = checked(document)
+        row = {"id": job_id, "rev": 1, "archived": False, "changed": at, "document": text} | named(fields)
+        with self._writing() as connection:
+            connection.execute(JOBS.insert().values(row))
+            add_revision(connection, {"job_id": job_id, "rev": 1, "at": at, "note": note, "document": text})
+        return Kept(job_id, 1, text, archived=False)
+
+    def save(self, job_id: str, rev: int, document: str, note: str = "", key: str | None = None) -> int:
+        """Keep a change that stands on a revision and return the new revision.
+
+        Args:
+            job_id: The job.
+            rev: The revision on which the change stands.
+            document: The job document, changed.
+            note: What was done, in a few words.
+            key: Name of this save, given by the sender: the same save under the same key is kept once, however often
+                it is sent, and answered with the revision that it became.
+
+        Raises:
+            DocumentRefusedError: the document could not be read again.
             UnknownJob: none of that name.
             StaleRevision: another change came first.
+            KeyUsedError: the key belongs to another version.
         """
+        text, fields = checked(document)
         with self._writing() as connection:
-            return _save(connection, job_id, rev, document, note)
+            known = None if key is None else saved_under(connection, job_id, key)
+            if known is not None:
+                if known.document != text:
+                    raise KeyUsedError
+                return known.rev
+            return save_on(connection, job_id, rev, (text, fields), note, key)
 
     def deliver(self, delivery_id: str, job_id: str, body: str, change: Callable[[str], str], note: str) -> Delivery:
         """Change a job by something that was sent, once, however often it is sent.
@@ -92,17 +159,18 @@ class Store:
             note: What was done, in a few words.
 
         Raises:
+            DocumentRefusedError: the changed document could not be read again.
             UnknownJob: none of that name.
         """
         with self._writing() as connection:
             known = connection.execute(
-                sa.select(DELIVERIES.c.rev).where(DELIVERIES.c.id == delivery_id)
+                sa.select(DELIVERIES.c.rev).where(DELIVERIES.c.job_id == job_id, DELIVERIES.c.id == delivery_id)
             ).scalar_one_or_none()
             if known is not None:
                 return Delivery(known, repeated=True)
-            kept = _kept(connection, job_id)
-            rev = _save(connection, job_id, kept.rev, change(kept.document), note)
-            row = {"id": delivery_id, "job_id": job_id, "at": _now(), "rev": rev, "body": body}
+            kept = kept_in(connection, job_id)
+            rev = save_on(connection, job_id, kept.rev, checked(change(kept.document)), note)
+            row = {"id": delivery_id, "job_id": job_id, "at": now(), "rev": rev, "body": body}
             connection.execute(DELIVERIES.insert().values(row))
         return Delivery(rev, repeated=False)
 
@@ -124,7 +192,7 @@ class Store:
             .where(REVISIONS.c.job_id == job_id)
             .order_by(REVISIONS.c.rev.desc())
         )
-        with self._engine.connect() as connection:
+        with self._reading() as connection:
             return tuple(Revision(*row) for row in connection.execute(query).all())
 
     def revision(self, job_id: str, rev: int) -> Revision:
@@ -136,7 +204,7 @@ class Store:
         query = sa.select(REVISIONS.c.rev, REVISIONS.c.at, REVISIONS.c.note, REVISIONS.c.document).where(
             REVISIONS.c.job_id == job_id, REVISIONS.c.rev == rev
         )
-        with self._engine.connect() as connection:
+        with self._reading() as connection:
             row = connection.execute(query).one_or_none()
         if row is None:
             raise UnknownJob(job_id)
@@ -156,23 +224,17 @@ class Store:
         """
         x, y = at_mm or (None, None)
         with self._writing() as connection:
-            known = connection.execute(sa.select(PHOTOS.c.id).where(PHOTOS.c.id == photo_id)).scalar_one_or_none()
-            if known is not None:
+            if is_kept(connection, job_id, photo_id):
                 return True
-            _kept(connection, job_id)
-            row = {"id": photo_id, "job_id": job_id, "at": _now(), "note": note, "x_mm": x, "y_mm": y, "image": image}
+            kept_in(connection, job_id)
+            row = {"id": photo_id, "job_id": job_id, "at": now(), "note": note, "x_mm": x, "y_mm": y, "image": image}
             connection.execute(PHOTOS.insert().values(row))
         return False
 
     def photos(self, job_id: str) -> tuple[Photo, ...]:
         """Return the photos of a job in the order in which they came."""
-        query = (
-            sa.select(PHOTOS.c.id, PHOTOS.c.at, PHOTOS.c.note, PHOTOS.c.x_mm, PHOTOS.c.y_mm)
-            .where(PHOTOS.c.job_id == job_id)
-            .order_by(PHOTOS.c.at, PHOTOS.c.id)
-        )
-        with self._engine.connect() as connection:
-            return tuple(Photo(*row) for row in connection.execute(query).all())
+        with self._reading() as connection:
+            return photos_of(connection, job_id)
 
     def photo(self, job_id: str, photo_id: str) -> bytes:
         """Return the image of a photo.
@@ -180,54 +242,21 @@ class Store:
         Raises:
             UnknownJob: no such photo.
         """
-        query = sa.select(PHOTOS.c.image).where(PHOTOS.c.job_id == job_id, PHOTOS.c.id == photo_id)
-        with self._engine.connect() as connection:
-            image = connection.execute(query).scalar_one_or_none()
-        if image is None:
-            raise UnknownJob(photo_id)
-        return bytes(image)
+        with self._reading() as connection:
+            return image_of(connection, job_id, photo_id)
 
     def remove_photo(self, job_id: str, photo_id: str) -> None:
         """Take a photo away."""
         with self._writing() as connection:
             connection.execute(PHOTOS.delete().where(PHOTOS.c.job_id == job_id, PHOTOS.c.id == photo_id))
 
-    def _writing(self) -> Any:  # noqa: ANN401 - a context that gives a connection
-        return self._engine.execution_options(write=True).begin()
+    @contextlib.contextmanager
+    def _reading(self) -> Iterator[Connection]:
+        with in_words(self.name), self._engine.connect() as connection:
+            yield connection
 
-
-def _now() -> str:
-    return dt.datetime.now(dt.UTC).isoformat(timespec="milliseconds")
-
-
-def _named(document: str) -> dict[str, str]:
-    """Return the title of a document and what a search looks through."""
-    try:
-        identity = json.loads(document).get("identity", {})
-        told = [str(identity.get(name, "")) for name in ("title", "job", "client", "address")]
-    except (ValueError, AttributeError, RecursionError):
-        told = [""]
-    return {"title": told[0] or "A job without a title", "words": " ".join(told).casefold()}
-
-
-def _kept(connection: Connection, job_id: str) -> Kept:
-    query = sa.select(JOBS.c.id, JOBS.c.rev, JOBS.c.document, JOBS.c.archived).where(JOBS.c.id == job_id)
-    row = connection.execute(query).one_or_none()
-    if row is None:
-        raise UnknownJob(job_id)
-    return Kept(*row)
-
-
-def _save(connection: Connection, job_id: str, rev: int, document: str, note: str) -> int:
-    now = _now()
-    changed = {"rev": rev + 1, "document": document, "changed": now} | _named(document)
-    done = connection.execute(JOBS.update().where(JOBS.c.id == job_id, JOBS.c.rev == rev).values(changed))
-    if done.rowcount != 1:
-        raise StaleRevision(_kept(connection, job_id))
-    _add_revision(connection, job_id, rev + 1, now, note, document)
-    return rev + 1
-
-
-def _add_revision(connection: Connection, job_id: str, rev: int, at: str, note: str, document: str) -> None:
-    row = {"job_id": job_id, "rev": rev, "at": at, "note": note, "document": document}
-    connection.execute(REVISIONS.insert().values(row))
+    @contextlib.contextmanager
+    def _writing(self) -> Iterator[Connection]:
+        with in_words(self.name), self._engine.execution_options(write=True).begin() as connection:
+            yield connection
+        self.writes += 1

@@ -36,29 +36,31 @@ REVISIONS = sa.Table(
     sa.Column("at", sa.String(32), nullable=False),
     sa.Column("note", sa.Text, nullable=False),
     sa.Column("document", sa.Text, nullable=False),
+    sa.Column("key", sa.String(64), nullable=True),
+    sa.Index("ix_revision_job_id_key", "job_id", "key", unique=True),
 )
-"""Every revision of every job, the present one among them."""
+"""Every revision of every job, the present one among them. ``key`` is the name that the sender gave the save."""
 
 DELIVERIES = sa.Table(
     "delivery",
     METADATA,
     sa.Column("id", sa.String(64), primary_key=True),
-    sa.Column("job_id", sa.String(32), sa.ForeignKey("job.id"), nullable=False),
+    sa.Column("job_id", sa.String(32), sa.ForeignKey("job.id"), primary_key=True),
     sa.Column("at", sa.String(32), nullable=False),
     sa.Column("rev", sa.Integer, nullable=False),
     sa.Column("body", sa.Text, nullable=False),
 )
-"""What phones and site sheets have sent, by the name that the sender gave it: a repeat is known by it."""
+"""What phones and site sheets have sent, by job and the name that the sender gave it: a repeat is known by both."""
 
 PHOTOS = sa.Table(
     "photo",
     METADATA,
     sa.Column("id", sa.String(64), primary_key=True),
-    sa.Column("job_id", sa.String(32), sa.ForeignKey("job.id"), nullable=False),
+    sa.Column("job_id", sa.String(32), sa.ForeignKey("job.id"), primary_key=True),
     sa.Column("at", sa.String(32), nullable=False),
     sa.Column("note", sa.Text, nullable=False),
     sa.Column("x_mm", sa.Float, nullable=True),
     sa.Column("y_mm", sa.Float, nullable=True),
     sa.Column("image", sa.LargeBinary, nullable=False),
 )
-"""Photos, pinned to a place of the plan."""
+"""Photos, pinned to a place of the plan, by job and the name that the sender gave."""

@@ -3,6 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,6 +98,36 @@ class Delivery:
     repeated: bool
 
 
+@dataclass(frozen=True, slots=True)
+class Contents:
+    """How much a store holds.
+
+    Attributes:
+        jobs: Jobs, those in the archive among them.
+        revisions: Revisions of all jobs.
+        photos: Photos of all jobs.
+        size_bytes: Size of the file. [bytes]
+    """
+
+    jobs: int
+    revisions: int
+    photos: int
+    size_bytes: int
+
+
+@dataclass(frozen=True, slots=True)
+class Restored:
+    """What became of a store and a backup.
+
+    Attributes:
+        contents: What the store holds now.
+        aside: Where the store as it was is kept; None where there was none.
+    """
+
+    contents: Contents
+    aside: Path | None
+
+
 class UnknownJob(LookupError):  # noqa: N818 - told as it is
     """No such job is kept here."""
 
@@ -105,3 +139,11 @@ class StaleRevision(Exception):  # noqa: N818 - told as it is
         """Keep the job as it stands."""
         super().__init__(f"revision {kept.rev} came first")
         self.kept = kept
+
+
+class KeyUsedError(Exception):
+    """The key of a save belongs to another version of the job."""
+
+    def __init__(self) -> None:
+        """Say what to do."""
+        super().__init__("The key of this save was used for another version of the job: save it under a new key.")

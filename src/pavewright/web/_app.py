@@ -11,8 +11,8 @@ from starlette.applications import Starlette
 from starlette.exceptions import HTTPException
 from starlette.middleware import Middleware
 
-from pavewright.store import UnknownJob
-from pavewright.web import _job_routes, _pages, _plan_routes, _site_routes
+from pavewright.store import DocumentRefusedError, KeyUsedError, StoreTroubleError, Trouble, UnknownJob
+from pavewright.web import _job_routes, _keeping, _pages, _plan_routes, _site_routes
 from pavewright.web._answers import AskedWrongError, answer
 from pavewright.web._crew import Crew, Refusal, WorkFailedError, WorkStoppedError
 from pavewright.web._errands import Errands
@@ -47,20 +47,26 @@ def make_app(store: Store, crew: Crew | None = None, hosts: frozenset[str] = LOO
         app.state.crew = workers
         app.state.errands = Errands(workers)
         app.state.summaries = {}
+        app.state.backing_up = asyncio.Lock()
         warming = asyncio.create_task(workers.warm())
+        tidying = asyncio.create_task(_keeping.keep_tidy(store))
         try:
             yield
         finally:
             warming.cancel()
+            tidying.cancel()
             app.state.errands.close()
             await workers.close()
 
     return Starlette(
-        routes=[*_job_routes.ROUTES, *_plan_routes.ROUTES, *_site_routes.ROUTES, *_pages.ROUTES],
+        routes=[*_job_routes.ROUTES, *_plan_routes.ROUTES, *_site_routes.ROUTES, *_keeping.ROUTES, *_pages.ROUTES],
         middleware=[Middleware(Safety, hosts=hosts)],
         exception_handlers={
             AskedWrongError: _asked_wrong,
             UnknownJob: _unknown,
+            StoreTroubleError: _store_trouble,
+            DocumentRefusedError: _refused,
+            KeyUsedError: _refused,
             Refusal: _refused,
             WorkStoppedError: _too_long,
             WorkFailedError: _failed,
@@ -78,6 +84,13 @@ async def _asked_wrong(_request: Request, problem: Exception) -> Response:
 
 async def _unknown(_request: Request, _problem: Exception) -> Response:
     return answer({"message": "There is no such job here."}, 404)
+
+
+async def _store_trouble(_request: Request, problem: Exception) -> Response:
+    """Answer that nothing was kept, and what to do: 507 where there is no room, else 503."""
+    assert isinstance(problem, StoreTroubleError)  # noqa: S101 - registered for it
+    _LOG.error("the store: %s", problem.message)
+    return answer({"message": problem.message}, 507 if problem.trouble is Trouble.FULL else 503)
 
 
 async def _refused(_request: Request, problem: Exception) -> Response:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import asyncio
+import contextlib
 import json
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from starlette.routing import Route
 
 from pavewright.desk import demo_document, starter_document
-from pavewright.store import StaleRevision
+from pavewright.store import StaleRevision, StoreTroubleError, read_back
 from pavewright.web._answers import AskedWrongError, answer, answer_bytes, document_in, name_in, sent, text_in, whole_in
 from pavewright.web._crew import Refusal, WorkFailedError, WorkStoppedError
 
@@ -57,14 +58,15 @@ def _sum_up(request: Request, job_id: str, rev: int) -> None:
 
 
 async def _summed(store: Store, crew: Crew, job_id: str, rev: int) -> None:
-    kept = await asyncio.to_thread(store.job, job_id)
-    if kept.rev != rev:
-        return
-    try:
-        told = await crew.ask_kept("plan", "summary", kept.document.encode(), seconds=_SUMMARY_S)
-    except (Refusal, WorkStoppedError, WorkFailedError):
-        told = b'{"stage":"measure","next":"This job takes too long to work out.","stops":1,"outlines":[]}'
-    await asyncio.to_thread(store.keep_summary, job_id, rev, told.decode())
+    with contextlib.suppress(StoreTroubleError):  # the list asks again
+        kept = await asyncio.to_thread(store.job, job_id)
+        if kept.rev != rev:
+            return
+        try:
+            told = await crew.ask_kept("plan", "summary", kept.document.encode(), seconds=_SUMMARY_S)
+        except (Refusal, WorkStoppedError, WorkFailedError):
+            told = b'{"stage":"measure","next":"This job takes too long to work out.","stops":1,"outlines":[]}'
+        await asyncio.to_thread(store.keep_summary, job_id, rev, told.decode())
 
 
 async def _new(request: Request) -> Response:
@@ -84,8 +86,10 @@ async def _new(request: Request) -> Response:
 
 
 def _copied(document: str) -> str:
-    """Return a document whose title says that it is a copy."""
-    job = json.loads(document)
+    """Return a document whose title says that it is a copy, of as much as can be read."""
+    job = read_back(document).document
+    if job is None:
+        raise AskedWrongError(422, "This job cannot be read as it was kept: open it and go back to a revision first.")
     identity = job.get("identity")
     if isinstance(identity, dict) and isinstance(identity.get("title"), str):
         identity["title"] = f"Copy of {identity['title']}"[:200]
@@ -95,7 +99,13 @@ def _copied(document: str) -> str:
 async def _open(request: Request) -> Response:
     store: Store = request.app.state.store
     kept = await asyncio.to_thread(store.job, name_in(request.path_params["job"]))
-    return answer({"id": kept.id, "rev": kept.rev, "archived": kept.archived, "document": json.loads(kept.document)})
+    return answer({"id": kept.id, "rev": kept.rev, "archived": kept.archived} | told_of(kept.document))
+
+
+def told_of(document: str) -> dict[str, Any]:
+    """Return a kept document for an answer; with its fault, and what can be read of it, where it cannot be read."""
+    read = read_back(document)
+    return {"document": read.document} | ({"fault": read.fault} if read.fault else {})
 
 
 async def _save(request: Request) -> Response:
@@ -104,16 +114,17 @@ async def _save(request: Request) -> Response:
     asked = await sent(request)
     document = document_in(asked)
     rev, note = whole_in(asked, "rev"), text_in(asked, "note", 200, default="")
+    key = name_in(text_in(asked, "key", 64)) if "key" in asked else None
     try:
-        now = await asyncio.to_thread(store.save, job_id, rev, document, note)
+        now = await asyncio.to_thread(store.save, job_id, rev, document, note, key)
     except StaleRevision as stale:
         theirs = stale.kept
         return answer(
             {
                 "message": "This job was changed elsewhere meanwhile. Nothing is lost: choose which version holds.",
                 "rev": theirs.rev,
-                "document": json.loads(theirs.document),
-            },
+            }
+            | told_of(theirs.document),
             409,
         )
     return answer({"rev": now})
@@ -143,7 +154,7 @@ async def _revision(request: Request) -> Response:
     if not 0 < rev < 2**31:
         raise AskedWrongError(404, "There is no such revision.")
     one = await asyncio.to_thread(store.revision, name_in(request.path_params["job"]), rev)
-    return answer({"rev": one.rev, "at": one.at, "note": one.note, "document": json.loads(one.document)})
+    return answer({"rev": one.rev, "at": one.at, "note": one.note} | told_of(one.document))
 
 
 async def _export(request: Request) -> Response:

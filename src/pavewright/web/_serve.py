@@ -11,12 +11,14 @@ from typing import TYPE_CHECKING
 import uvicorn
 
 from pavewright.desk import demo_document
-from pavewright.store import open_store
+from pavewright.store import open_file
 from pavewright.web._app import LOOPBACK, make_app
 
 if TYPE_CHECKING:
     from collections.abc import Callable
     from pathlib import Path
+
+    from pavewright.store import Store
 
 
 class PortTakenError(Exception):
@@ -44,11 +46,28 @@ def serve(
 
     Raises:
         PortTakenError: something else listens there.
+        StoreTroubleError: the file is no store, or cannot be opened or written.
     """
-    data.parent.mkdir(parents=True, exist_ok=True)
-    store = open_store(f"sqlite:///{data}")
-    if not store.jobs() and not store.jobs(archived=True):
-        store.add(demo_document().decode(), "demo")
+    store = open_file(data)
+    try:
+        if not store.jobs() and not store.jobs(archived=True):
+            store.add(demo_document().decode(), "demo")
+        _serve(store, data, port, host, names, browser=browser, say=say)
+    finally:
+        store.close()
+
+
+def _serve(
+    store: Store,
+    data: Path,
+    port: int,
+    host: str,
+    names: tuple[str, ...],
+    *,
+    browser: bool,
+    say: Callable[[str], None],
+) -> None:
+    """Serve an open store."""
     listener = _listener(host, port)
     address = f"http://{host}:{listener.getsockname()[1]}/"
     app = make_app(store, hosts=LOOPBACK | {host} | set(names))
@@ -56,10 +75,7 @@ def serve(
     say(f"{address}  (stop with Ctrl+C; jobs are kept in {data})")
     if browser:
         threading.Thread(target=_open, args=(address,), daemon=True).start()
-    try:
-        uvicorn.Server(config).run(sockets=[listener])
-    finally:
-        store.close()
+    uvicorn.Server(config).run(sockets=[listener])
 
 
 def _listener(host: str, port: int) -> socket.socket:

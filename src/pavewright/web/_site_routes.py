@@ -10,8 +10,9 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from pavewright.desk import DeliveryRefusedError, deliver_into
-from pavewright.store import UnknownJob
+from pavewright.store import DocumentRefusedError, UnknownJob
 from pavewright.web._answers import AskedWrongError, answer, answer_bytes, body_of, name_in, sent, text_in
+from pavewright.web._job_routes import told_of
 from pavewright.web._site_sheet import site_sheet
 
 if TYPE_CHECKING:
@@ -35,8 +36,8 @@ async def _site_plan(request: Request) -> Response:
     crew: Crew = request.app.state.crew
     kept = await asyncio.to_thread(store.job, name_in(request.path_params["job"]))
     view = await crew.ask_kept("plan", "site", kept.document.encode(), seconds=_VIEW_S)
-    head = json.dumps({"id": kept.id, "rev": kept.rev}).encode()
-    return answer_bytes(head[:-1] + b',"document":' + kept.document.encode() + b"," + view[1:])
+    head = json.dumps({"id": kept.id, "rev": kept.rev} | told_of(kept.document)).encode()
+    return answer_bytes(head[:-1] + b"," + view[1:])
 
 
 async def _deliveries(request: Request) -> Response:
@@ -68,7 +69,7 @@ def _deliver(store: Store, job_id: str, delivery: Any) -> dict[str, Any]:  # noq
     try:
         body = json.dumps(delivery, ensure_ascii=True)
         done = store.deliver(delivery_id, job_id, body, lambda document: deliver_into(document, delivery), note)
-    except DeliveryRefusedError as refusal:
+    except (DeliveryRefusedError, DocumentRefusedError) as refusal:
         return {"id": delivery_id, "state": "refused", "message": str(refusal)}
     state = "repeated" if done.repeated else "kept"
     return {"id": delivery_id, "state": state, "rev": done.rev, "repeated": done.repeated}

@@ -1,0 +1,140 @@
+"""What can go wrong with the file of the store, each with a sentence that says what to do."""
+
+from __future__ import annotations
+
+import enum
+import errno
+import sqlite3
+from contextlib import contextmanager
+from typing import TYPE_CHECKING
+
+import sqlalchemy as sa
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+
+class Trouble(enum.Enum):
+    """What is wrong with a store."""
+
+    FULL = "full"
+    LOCKED = "locked"
+    NOT_WRITABLE = "not_writable"
+    DAMAGED = "damaged"
+    NOT_A_STORE = "not_a_store"
+    EMPTY = "empty"
+    NO_VERSION = "no_version"
+    NEWER = "newer"
+    MISSING = "missing"
+    IN_THE_WAY = "in_the_way"
+    SAME_FILE = "same_file"
+    NO_FILE = "no_file"
+
+
+SENTENCES = {
+    Trouble.FULL: "There is no room left on the disk of {name}, so nothing was kept: free some space, then try again.",
+    Trouble.LOCKED: "Another program holds {name}, so nothing was kept: close it there, then try again.",
+    Trouble.NOT_WRITABLE: "{name} or its folder cannot be written: allow writing to both, or choose another place.",
+    Trouble.DAMAGED: (
+        "{name} is damaged or was cut short. Leave it as it is and bring the last backup back: "
+        "pavewright restore BACKUP --data {name}"
+    ),
+    Trouble.NOT_A_STORE: (
+        "{name} is no store of jobs, or its beginning is damaged. If jobs were kept in it, bring the last backup back: "
+        "pavewright restore BACKUP --data {name}. Otherwise choose another file."
+    ),
+    Trouble.EMPTY: (
+        "{name} is empty: it was cut short, or nothing was ever kept in it. Bring the last backup back: "
+        "pavewright restore BACKUP --data {name}. Or delete it to begin a new store there."
+    ),
+    Trouble.NO_VERSION: (
+        "{name} holds jobs but does not say by which version of the program: something else changed it. "
+        "Bring the last backup back: pavewright restore BACKUP --data {name}"
+    ),
+    Trouble.NEWER: "{name} was written by a newer version of this program: update the program. Nothing was changed.",
+    Trouble.MISSING: "There is no {name}: check its name.",
+    Trouble.IN_THE_WAY: "{name} is there already and is not written over: choose another name.",
+    Trouble.SAME_FILE: "{name} is the backup and the store in one: choose the file that was made by pavewright backup.",
+    Trouble.NO_FILE: "{name} is kept by a database server: back it up with the tools of that server.",
+}
+
+
+class StoreTroubleError(Exception):
+    """The store cannot be used as it is; carries what is wrong and a sentence that says what to do."""
+
+    def __init__(self, trouble: Trouble, name: str) -> None:
+        """Keep both.
+
+        Args:
+            trouble: What is wrong.
+            name: The file, as the user knows it.
+        """
+        self.trouble = trouble
+        self.message = SENTENCES[trouble].format(name=name)
+        super().__init__(self.message)
+
+
+_OF_DATABASE = {
+    sqlite3.SQLITE_FULL: Trouble.FULL,
+    sqlite3.SQLITE_BUSY: Trouble.LOCKED,
+    sqlite3.SQLITE_LOCKED: Trouble.LOCKED,
+    sqlite3.SQLITE_PROTOCOL: Trouble.LOCKED,
+    sqlite3.SQLITE_READONLY: Trouble.NOT_WRITABLE,
+    sqlite3.SQLITE_PERM: Trouble.NOT_WRITABLE,
+    sqlite3.SQLITE_CANTOPEN: Trouble.NOT_WRITABLE,
+    sqlite3.SQLITE_CORRUPT: Trouble.DAMAGED,
+    sqlite3.SQLITE_NOTADB: Trouble.NOT_A_STORE,
+}
+_DISK_WRITES = frozenset(
+    {
+        sqlite3.SQLITE_IOERR_WRITE,
+        sqlite3.SQLITE_IOERR_FSYNC,
+        sqlite3.SQLITE_IOERR_TRUNCATE,
+        sqlite3.SQLITE_IOERR_SHMSIZE,
+        sqlite3.SQLITE_IOERR_SHMOPEN,
+        sqlite3.SQLITE_IOERR_SHMMAP,
+    }
+)
+"""A write that the disk does not take: a limit, a quota or no room."""
+_OF_SYSTEM = {
+    errno.ENOSPC: Trouble.FULL,
+    errno.EDQUOT: Trouble.FULL,
+    errno.EFBIG: Trouble.FULL,
+    errno.EEXIST: Trouble.IN_THE_WAY,
+    errno.ENOENT: Trouble.MISSING,
+}
+
+
+def trouble_of(problem: BaseException) -> Trouble | None:
+    """Return what is wrong where a database or a disk refuses; None where it is a fault of the program."""
+    inner = getattr(problem, "orig", None) or problem
+    if isinstance(inner, sqlite3.Error):
+        code = getattr(inner, "sqlite_errorcode", None)
+        if code is None:
+            return None
+        if code in _DISK_WRITES:
+            return Trouble.FULL
+        kind = code & 0xFF
+        return Trouble.DAMAGED if kind == sqlite3.SQLITE_IOERR else _OF_DATABASE.get(kind)
+    if isinstance(inner, OSError):
+        return _OF_SYSTEM.get(inner.errno or 0, Trouble.NOT_WRITABLE)
+    return None
+
+
+@contextmanager
+def in_words(name: str) -> Iterator[None]:
+    """Turn what a database or a disk refuses into a sentence.
+
+    Args:
+        name: The file, as the user knows it.
+
+    Raises:
+        StoreTroubleError: with what is wrong.
+    """
+    try:
+        yield
+    except (sqlite3.Error, sa.exc.DBAPIError, OSError) as problem:
+        trouble = trouble_of(problem)
+        if trouble is None:
+            raise
+        raise StoreTroubleError(trouble, name) from problem

@@ -1,0 +1,66 @@
+"""Keeping the store: its log brought into its file at quiet times, and a backup to take away."""
+
+from __future__ import annotations
+
+import asyncio
+import contextlib
+import datetime as dt
+import tempfile
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from starlette.background import BackgroundTask
+from starlette.responses import FileResponse
+from starlette.routing import Route
+
+from pavewright.store import StoreTroubleError, Trouble, back_up
+from pavewright.web._answers import AskedWrongError
+
+if TYPE_CHECKING:
+    from starlette.requests import Request
+    from starlette.responses import Response
+
+    from pavewright.store import Store
+
+QUIET_S = 2.0
+"""So long nobody saved: then the log is brought into the file. [s]"""
+
+
+async def keep_tidy(store: Store) -> None:
+    """Bring the log of a store into its file whenever nobody saves, until it is stopped."""
+    seen = done = store.writes
+    while True:
+        await asyncio.sleep(QUIET_S)
+        if seen == store.writes != done:
+            with contextlib.suppress(StoreTroubleError):
+                if await asyncio.to_thread(store.tidy):
+                    done = seen
+        seen = store.writes
+
+
+async def _backup(request: Request) -> Response:
+    """Answer with a whole copy of the store, made while people work."""
+    store: Store = request.app.state.store
+    one_at_a_time: asyncio.Lock = request.app.state.backing_up
+    if request.headers.get("sec-fetch-site", "same-origin") not in {"same-origin", "none"}:
+        raise AskedWrongError(403, "A page from elsewhere may not ask for a backup.")
+    if not store.is_file:
+        raise StoreTroubleError(Trouble.NO_FILE, store.name)
+    folder = tempfile.TemporaryDirectory(prefix="pavewright-backup-")
+    name = f"pavewright-{dt.datetime.now(dt.UTC):%Y-%m-%d-%H%M}.sqlite"
+    try:
+        async with one_at_a_time:
+            await asyncio.to_thread(back_up, Path(store.name), Path(folder.name) / name)
+    except BaseException:
+        folder.cleanup()
+        raise
+    return FileResponse(
+        Path(folder.name) / name,
+        media_type="application/vnd.sqlite3",
+        filename=name,
+        headers={"Cache-Control": "no-store"},
+        background=BackgroundTask(folder.cleanup),
+    )
+
+
+ROUTES = (Route("/api/backup", _backup, methods=["GET"]),)
