@@ -28,13 +28,14 @@ def preview(job: Job, rules: Rulebook) -> dict[str, Any]:
     areas = []
     for area in measured.site.areas:
         finished = levels.area(area.name)
-        counts = quick_counts(job, area, measured, rules)
+        counts = quick_counts(job, area, measured, rules, levels)
         areas.append(
             {
                 "area": area.name,
                 "area_m2": area.shape.area_m2,
                 "whole": None if counts is None else counts.whole,
                 "cut": None if counts is None else counts.cut,
+                "too_narrow": None if counts is None else counts.too_narrow,
                 "falls": finished.falls_text,
                 "corners": [
                     {"label": spot.label, "at": list(spot.at), "level_mm": spot.level_mm} for spot in finished.corners

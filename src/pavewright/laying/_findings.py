@@ -2,20 +2,15 @@
 
 from __future__ import annotations
 
-import math
 from typing import TYPE_CHECKING
-
-import shapely
 
 from pavewright import units
 from pavewright.findings import FieldChange, Finding, Severity, Way
 from pavewright.laying._border_findings import border_findings
 from pavewright.laying._pattern_findings import under_wheels, woven_joints
 from pavewright.laying._ring_findings import ring_findings
-from pavewright.laying._types_parts import FoldCuts
 
 if TYPE_CHECKING:
-    from pavewright.geometry import FoldedSurface
     from pavewright.job import PavingUnit
     from pavewright.laying._types import Piece
     from pavewright.laying._workshop import Workshop
@@ -101,57 +96,6 @@ def _other_joint(area: PlanArea, unit: PavingUnit) -> tuple[FieldChange, ...]:
     """Return the change to the joint next to the one asked for that a unit takes."""
     joint = min(max(area.area.laying.joint_mm, unit.joint_least_mm), unit.joint_most_mm)
     return (FieldChange(f"{area.path}.laying.joint_mm", joint),)
-
-
-def cuts_along_folds(surface: FoldedSurface, pieces: tuple[Piece, ...]) -> FoldCuts:
-    """Return which pieces lie across a fold of their surface and how much is cut there: no flat unit follows a fold."""
-    folds = shapely.MultiLineString([(fold.start, fold.end) for fold in surface.folds])
-    if folds.is_empty:
-        return FoldCuts()
-    crossed = [piece for piece in pieces if piece.shape.polygon.buffer(-_JOINT_MM).intersects(folds)]
-    saw_m = sum(units.mm_to_m(piece.shape.polygon.intersection(folds).length) for piece in crossed)
-    parts = [part for piece in crossed for part in _parted(piece.shape.polygon, folds)]
-    narrowest = min((_least_width_mm(part) for part in parts), default=0.0)
-    return FoldCuts(tuple(piece.number for piece in crossed), saw_m, narrowest)
-
-
-def _parted(outline: shapely.Polygon, folds: shapely.MultiLineString) -> list[shapely.Geometry]:
-    """Return the parts that the folds leave of a unit; none where a fold ends inside it."""
-    net = shapely.node(shapely.union_all([outline.boundary, outline.intersection(folds)]))
-    parts = [
-        part for part in shapely.get_parts(shapely.polygonize([net])) if outline.contains(part.representative_point())
-    ]
-    return parts if len(parts) > 1 else []
-
-
-def _least_width_mm(part: shapely.Geometry) -> float:
-    """Return the shorter side of the smallest box, however it lies, round a part. [mm]."""
-    box = shapely.get_coordinates(shapely.oriented_envelope(part))
-    return float(min(math.dist(box[0], box[1]), math.dist(box[1], box[2])))
-
-
-def fold_findings(area: PlanArea, cuts: FoldCuts, pieces: tuple[Piece, ...]) -> tuple[Finding, ...]:
-    """Return a note where units lie across a fold: they are cut along it."""
-    if not cuts.pieces:
-        return ()
-    first = next(piece for piece in pieces if piece.number == cuts.pieces[0])
-    least = f" The narrowest part is {cuts.narrowest_mm:.0f} mm wide." if cuts.narrowest_mm else ""
-    return (
-        Finding(
-            "laying.units_cross_fold",
-            Severity.NOTE,
-            f"area {area.name}",
-            f"{len(cuts.pieces)} units of {area.name} lie across a fold: cut each along it and lay both parts, "
-            f"{cuts.saw_m:.1f} m of cut.{least} Time for these cuts is in the price; the cut list names the units.",
-            float(len(cuts.pieces)),
-            ways_out=("Shift the pattern so that a joint lies in the fold.", "Lay the fold as a course of its own."),
-            at_mm=first.shape.centre_mm,
-        ),
-    )
-
-
-_JOINT_MM = 3.0
-"""A fold this near to the edge of a unit lies in its joint. [mm]"""
 
 
 def _slivers(shop: Workshop, slivers: list[Piece]) -> Finding:

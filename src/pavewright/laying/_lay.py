@@ -10,7 +10,8 @@ from pavewright.findings import in_order
 from pavewright.geometry import shape_from_polygon
 from pavewright.job import Fault, JobInvalid
 from pavewright.laying._cells import MOST_CELLS
-from pavewright.laying._findings import cuts_along_folds, fold_findings, laying_findings
+from pavewright.laying._findings import laying_findings
+from pavewright.laying._fold_cuts import cuts_along_folds, fold_findings
 from pavewright.laying._frame import Frame, frame_of
 from pavewright.laying._gauge import gauge_marks
 from pavewright.laying._kept import kept_parts
@@ -82,16 +83,20 @@ def lay(job: Job, survey: Survey, rules: Rulebook, levels: Levels | None = None)
         whole = replace(whole, under_steps=under_steps, movement=with_edges(area, whole.movement))
         findings.extend(movement_findings(area, whole.movement, rules))
         if levels is not None:
-            whole = replace(whole, fold_cuts=cuts_along_folds(levels.area(area.name).surface, whole.pieces))
+            surface = levels.area(area.name).surface
+            whole = replace(whole, fold_cuts=cuts_along_folds(surface, whole.pieces, job, rules))
         laid.append(whole)
+        shops = []
         for part, setting, one in found:
             mine = tuple(piece for piece in whole.pieces if piece.zone == part.zone)
             shop = Workshop(job, part.area, survey, rules, setting, mine, zoned=bool(area.area.zones))
+            shops.append(shop)
             findings.extend(laying_findings(shop))
             findings.extend(size_findings(part.area, setting, one.growth, rules))
             findings.extend(narrow_findings(shop))
             findings.extend(filled_findings(part.area, len(one.fills), one.filled_m2))
-        findings.extend(fold_findings(area, whole.fold_cuts, whole.pieces))
+        if levels is not None:
+            findings.extend(fold_findings(area, whole.fold_cuts, whole.pieces, shops, surface, rules))
     if faults:
         raise JobInvalid(tuple(faults))
     laid = [replace(each, left_overs=still_there(each.left_overs, yard)) for each in laid]

@@ -29,18 +29,26 @@ class MovedCircle:
         east_mm: How far its centre is moved east. [mm]
         north_mm: How far north. [mm]
         cut: Units cut round it and at the outline then.
+        too_narrow: Those of them that are too narrow somewhere to be cut and laid.
     """
 
     zone: str
     east_mm: float
     north_mm: float
     cut: int
+    too_narrow: int = 0
+
+
+Round = tuple[int, int]
+"""Of the units round the parts: those too narrow to be cut and laid, and those that are cut."""
 
 
 def moved_circles(
-    job: Job, number: int, survey: Survey, cuts_round: Callable[[PlanArea], int | None], steps: int = _STEPS
+    job: Job, number: int, survey: Survey, cuts_round: Callable[[PlanArea], Round | None], steps: int = _STEPS
 ) -> tuple[tuple[MovedCircle, ...], int]:
     """Return the best place of every round part whose move saves a cut, and how many places were tried.
+
+    A place with fewer pieces that cannot be cut and laid goes before one with fewer cuts; one with more is none.
 
     Args:
         job: The job.
@@ -56,7 +64,7 @@ def moved_circles(
     round_parts = [zone for zone in area.area.zones if zone.circle_at is not None]
     here = _cuts(number, survey, cuts_round) if round_parts else None
     for zone in round_parts if here is not None else ():
-        best: tuple[int, float, float, float] | None = None
+        best: tuple[Round, float, float, float] | None = None
         easts, norths = (np.linspace(-0.5, 0.5, steps) * (size + joint) for size in (unit.length_mm, unit.width_mm))
         for east in easts.tolist():
             for north in norths.tolist():
@@ -73,19 +81,11 @@ def moved_circles(
                 way = cut, abs(east) + abs(north), east, north
                 best = way if best is None else min(best, way)
         if best is not None and here is not None and best[0] < here:
-            found.append(MovedCircle(zone.name, best[2], best[3], best[0]))
+            found.append(MovedCircle(zone.name, best[2], best[3], best[0][1], best[0][0]))
     return tuple(found), tried
 
 
-def _with_point_moved(survey: Survey, name: str, east_mm: float, north_mm: float) -> Survey:
-    points = [
-        replace(each, x_mm=each.x_mm + east_mm, y_mm=each.y_mm + north_mm) if each.name == name else each
-        for each in survey.points
-    ]
-    return replace(survey, points=tuple(points))
-
-
-def _cuts(number: int, survey: Survey, cuts_round: Callable[[PlanArea], int | None]) -> int | None:
+def _cuts(number: int, survey: Survey, cuts_round: Callable[[PlanArea], Round | None]) -> Round | None:
     parts = parts_of(number, survey.site.areas[number], survey)
     return None if isinstance(parts, Fault) else cuts_round(parts[-1].area)
 
@@ -95,13 +95,17 @@ def circle_words(area: str, moved: tuple[MovedCircle, ...], tried: int) -> str:
     if not tried:
         return ""
     if not moved:
-        return f" Round parts of {area} were tried at {tried} places: none saves a cut round them."
+        return f" Round parts of {area} were tried at {tried} places: none saves a cut round them that can be laid."
     told = [
         f"{one.zone} {_way(one.east_mm, 'east', 'west')} and {_way(one.north_mm, 'north', 'south')} leaves {one.cut} "
-        f"cuts round it"
+        f"cuts round it{_narrow(one.too_narrow)}"
         for one in moved
     ]
     return f" Round parts were tried at {tried} places: {'; '.join(told)}."
+
+
+def _narrow(many: int) -> str:
+    return f", {many} of them too narrow to be cut and laid" if many else ""
 
 
 def _way(off_mm: float, forth: str, back: str) -> str:

@@ -12,8 +12,11 @@ from shapely.geometry import Polygon
 from pavewright.job import Pattern
 from pavewright.laying._cells import MOST_CELLS, clipped, sorted_units
 from pavewright.laying._frame import frame_of
+from pavewright.laying._kept import cut_parts, kept_parts, narrow_parts
+from pavewright.laying._necks import narrow
 from pavewright.laying._pieces import is_crumb, is_whole, sizes
 from pavewright.laying._setting import region_of, setting_of
+from pavewright.laying._under_steps import clear_of_steps
 from pavewright.laying.patterns import about_how_many
 
 if TYPE_CHECKING:
@@ -22,6 +25,7 @@ if TYPE_CHECKING:
     from pavewright.job import Job
     from pavewright.laying._pieces import Sizes
     from pavewright.laying.patterns import Placing
+    from pavewright.levels import Levels
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, Survey
 
@@ -38,30 +42,31 @@ class QuickCounts:
     Attributes:
         whole: Number of whole units.
         cut: Number of cut pieces.
+        too_narrow: Number of those that are too narrow somewhere to be cut and laid.
     """
 
     whole: int
     cut: int
+    too_narrow: int
 
 
-def quick_counts(job: Job, area: PlanArea, survey: Survey, rules: Rulebook) -> QuickCounts | None:
+def quick_counts(
+    job: Job, area: PlanArea, survey: Survey, rules: Rulebook, levels: Levels | None = None
+) -> QuickCounts | None:
     """Return the counts of an area; None where only the whole laying tells them.
 
-    That is so of mixed sizes, rings, zones, split corners and fills.
+    That is so of mixed sizes, rings and zones. Split corners and fills are parted as they are laid, which is slower.
 
     Args:
         job: The job.
         area: One of its areas.
         survey: What was measured, adjusted.
         rules: The rulebook.
+        levels: Finished levels: what lies under steps is not laid then.
     """
+    area, _ = clear_of_steps(area, levels)
     laying = area.area.laying
-    if (
-        laying.pattern in {Pattern.MIXED, Pattern.RINGS}
-        or area.area.zones
-        or laying.split_corners
-        or laying.fill_narrow
-    ):
+    if laying.pattern in {Pattern.MIXED, Pattern.RINGS} or area.area.zones:
         return None
     frame = frame_of(area, survey)
     region = region_of(area, frame)
@@ -71,15 +76,19 @@ def quick_counts(job: Job, area: PlanArea, survey: Survey, rules: Rulebook) -> Q
     if not setting.field or about_how_many(region.bounds, setting.layout) > MOST_CELLS:
         return None
     limits = [sizes(unit, rules) for unit in setting.units]
-    whole = cut = 0
+    if laying.split_corners or laying.fill_narrow:
+        kept, _ = kept_parts(setting, laying, rules)
+        parted = cut_parts(kept, limits)
+        return QuickCounts(len(kept) - len(parted), len(parted), len(narrow_parts(parted, limits)))
+    whole = cut = too_narrow = 0
     for part, placing in (*setting.strips, *((part, setting.layout.over(part.bounds)) for part in setting.field)):
         more = _counted(part, placing, limits)
-        whole, cut = whole + more[0], cut + more[1]
-    return QuickCounts(whole, cut)
+        whole, cut, too_narrow = whole + more[0], cut + more[1], too_narrow + more[2]
+    return QuickCounts(whole, cut, too_narrow)
 
 
-def _counted(region: Polygon, placing: Placing, limits: Sequence[Sizes]) -> tuple[int, int]:
-    """Return whole and cut units over a part: areas tell at once of most, the rest are looked at as they are laid."""
+def _counted(region: Polygon, placing: Placing, limits: Sequence[Sizes]) -> tuple[int, int, int]:
+    """Return whole, cut and too narrow units: areas tell at once of most, the rest are looked at as they are laid."""
     outlines = placing.outlines()
     touching, inside = sorted_units(region, outlines)
     edge = touching[~inside[touching]]
@@ -91,7 +100,8 @@ def _counted(region: Polygon, placing: Placing, limits: Sequence[Sizes]) -> tupl
     one = shapely.get_type_id(left) == _POLYGON
     plainly_cut = one & (missing > absorbed * around) & (kept > absorbed * shapely.length(left))
     plainly_out = kept <= _NOTHING_MM2
-    whole, cut = int(inside.sum()), int(plainly_cut.sum())
+    whole = int(inside.sum())
+    shapes, kinds = list(left[plainly_cut]), placing.size[edge][plainly_cut].tolist()
     open_yet = ~plainly_cut & ~plainly_out
     for index, shape in zip(edge[open_yet].tolist(), left[open_yet], strict=True):
         for part in shapely.get_parts(shape):
@@ -103,5 +113,8 @@ def _counted(region: Polygon, placing: Placing, limits: Sequence[Sizes]) -> tupl
             if is_whole(each, limits[each.size]):
                 whole += 1
             else:
-                cut += 1
-    return whole, cut
+                shapes.append(part)
+                kinds.append(each.size)
+    least = np.array([limits[kind].min_width_mm for kind in kinds])
+    thin = narrow(np.array(shapes, dtype=object), least, limits[0].absorbed_mm)
+    return whole, len(shapes), int(thin.sum())

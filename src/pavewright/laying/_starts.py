@@ -120,14 +120,15 @@ def _with_circles(one: AreaStarts, job: Job, number: int, survey: Survey, rules:
     """Return the starts of an area with the best places of its round parts."""
     mixed = job.areas[number].laying.pattern is Pattern.MIXED
 
-    def cuts_round(area: PlanArea) -> int | None:
+    def cuts_round(area: PlanArea) -> tuple[int, int] | None:
         if mixed:
             try:
-                return _laid(job, area, area.area.laying, survey, rules).cut
+                laid = _laid(job, area, area.area.laying, survey, rules)
             except JobInvalid:
                 return None  # no mix keeps to every rule round that place
+            return laid.unlayable, laid.cut
         counts = quick_counts(job, area, survey, rules)
-        return None if counts is None else counts.cut
+        return None if counts is None else (counts.too_narrow, counts.cut)
 
     moved, tried = moved_circles(job, number, survey, cuts_round, *((_MIXED_STEPS,) if mixed else ()))
     return replace(one, circles=moved, words=one.words + circle_words(one.area, moved, tried))

@@ -107,12 +107,23 @@ class FoldCuts:
     Attributes:
         pieces: Numbers of the pieces that are cut along a fold.
         saw_m: Length of these cuts. [m]
-        narrowest_mm: Least width of a part that is left on one side of a fold; nought without such cuts. [mm]
+        narrowest_mm: Min width of a part that is left on one side of a fold; zero without such cuts. [mm]
+        uncut: Numbers of the pieces across a fold that are laid whole: what the fold leaves of them is too narrow to
+            be laid, and stands out of the surface by no more than units may.
+        uncut_lip_mm: Max height by which one of those stands out of the surface; zero without them. [mm]
+        too_narrow: Numbers of the pieces that can neither be cut along the fold nor laid whole.
+        neck_mm: Width of the narrowest part of those; None without them. [mm]
+        lip_mm: Max height by which one of those would stand out of the surface, laid whole; zero without them. [mm]
     """
 
     pieces: tuple[int, ...] = ()
     saw_m: float = 0.0
     narrowest_mm: float = 0.0
+    uncut: tuple[int, ...] = ()
+    uncut_lip_mm: float = 0.0
+    too_narrow: tuple[int, ...] = ()
+    neck_mm: float | None = None
+    lip_mm: float = 0.0
 
 
 NO_FOLD_CUTS = FoldCuts()

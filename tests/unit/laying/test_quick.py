@@ -9,8 +9,10 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from pavewright import rulebook
+from pavewright.desk._preview import preview
 from pavewright.job import load_document, parse
 from pavewright.laying import lay, quick_counts
+from pavewright.levels import finished_levels
 from pavewright.survey import survey
 
 EXAMPLES = sorted((Path(__file__).parents[3] / "examples").glob("*.json"))
@@ -19,18 +21,27 @@ EXAMPLES = sorted((Path(__file__).parents[3] / "examples").glob("*.json"))
 def both(job):
     rules = rulebook.load(job.identity.locality.value)
     measured = survey(job, rules)
-    laid = lay(job, measured, rules)
+    levels = finished_levels(job, measured, rules)
+    laid = lay(job, measured, rules, levels)
     for area in measured.site.areas:
-        yield quick_counts(job, area, measured, rules), laid.area(area.name)
+        yield quick_counts(job, area, measured, rules, levels), laid.area(area.name)
+
+
+def same(quick, laid):
+    return (quick.whole, quick.cut, quick.too_narrow) == (laid.whole, laid.cut, laid.unlayable)
 
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
 def test_examples_count_as_they_are_laid(path):
-    for quick, laid in both(parse(load_document(path.read_bytes()))):
+    job = parse(load_document(path.read_bytes()))
+    shown = {each["area"]: each for each in preview(job, rulebook.load(job.identity.locality.value))["areas"]}
+    for quick, laid in both(job):
+        told = shown[laid.area]
         if laid.mixed is not None or laid.zones or laid.pattern == "rings":
-            assert quick is None
+            assert quick is None and told["cut"] is None
             continue
-        assert (quick.whole, quick.cut) == (laid.whole, laid.cut)
+        assert same(quick, laid)
+        assert (told["whole"], told["cut"], told["too_narrow"]) == (laid.whole, laid.cut, laid.unlayable)
 
 
 @settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
@@ -54,10 +65,26 @@ def test_rectangles_and_corners_count_as_they_are_laid(small, wide, deep, bite, 
         laying["border"] = {"kind": "stretcher"}
     fresh.area(corners, **laying)
     ((quick, laid),) = both(fresh.job())
-    assert (quick.whole, quick.cut) == (laid.whole, laid.cut)
+    assert same(quick, laid)
+
+
+def test_split_corners_and_fills_count_as_they_are_laid(small):
+    small.area([(0, 0), (3000, 0), (3000, 1000), (1845, 1000), (1845, 2000), (0, 2000)], split_corners=True)
+    ((quick, laid),) = both(small.job())
+    assert laid.unlayable and same(quick, laid)
+    small.document["areas"][0]["laying"]["fill_narrow"] = True
+    ((quick, laid),) = both(small.job())
+    assert laid.fills and quick.too_narrow == 0 and same(quick, laid)
+
+
+def test_pieces_that_cannot_be_laid_are_counted_while_a_corner_is_dragged(small):
+    small.rectangle(1835.0, 2000.0, joint_mm=5.0)
+    ((quick, laid),) = both(small.job())
+    assert quick.too_narrow == laid.unlayable > 0
 
 
 def test_none_where_only_the_laying_tells(small):
-    small.rectangle(3000.0, 2000.0, split_corners=True)
+    small.rectangle(3000.0, 2000.0)
+    small.document["areas"][0]["laying"].update(pattern="rings", origin="P0")
     ((quick, _),) = both(small.job())
     assert quick is None

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from pavewright.laying import best_starts, lay
+from pavewright.laying import best_starts, lay, quick_counts
 from pavewright.levels import finished_levels
 from pavewright.pipeline import plan
 from pavewright.quantities import layer_volumes
@@ -78,3 +78,10 @@ def test_the_bed_under_a_flight_is_not_ordered_and_the_base_is(terraces):
     base = next(each for each in layer_volumes(made.survey.site.area("Lower"), made.build_ups.area("Lower"), 2.8)
                 if each.layer.key == "base")  # fmt: skip
     assert base.area_m2 >= 12.0
+
+
+def test_the_counts_while_a_corner_is_dragged_leave_out_what_lies_under_steps(terraces):
+    plan_, _, measured, levels = laid(terraces)
+    lower = next(area for area in measured.site.areas if area.name == "Lower")
+    counts = quick_counts(terraces.job(), lower, measured, terraces.rules, levels)
+    assert (counts.whole, counts.cut) == (plan_.area("Lower").whole, plan_.area("Lower").cut)
