@@ -8,6 +8,7 @@ import io
 import json
 import zipfile
 from collections import OrderedDict
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from pavewright import drawing, rulebook
@@ -35,7 +36,17 @@ if TYPE_CHECKING:
     Report = Callable[[str], None]
     Verb = Callable[[bytes, Report], bytes]
 
-DRAWINGS = {
+_FLIGHTS = 20
+"""Flights of steps whose sections a screen can ask for."""
+
+
+def _steps_section(number: int, plan: Plan) -> drawing.Scene | None:
+    """Return the section through the flight with a number from 0; None where there is none."""
+    scenes = drawing.step_sections(plan)
+    return scenes[number] if number < len(scenes) else None
+
+
+DRAWINGS: dict[str, Callable[[Plan], drawing.Scene | None]] = {
     "survey": drawing.site_plan,
     "levels": drawing.levels_plan,
     "section": drawing.section_at_wall,
@@ -44,8 +55,9 @@ DRAWINGS = {
     "water": drawing.water_plan,
     "setting-out": drawing.setting_out_plan,
     "as-laid": drawing.as_laid_plan,
+    **{f"steps-{number + 1}": partial(_steps_section, number) for number in range(_FLIGHTS)},
 }
-"""Drawings by the name under which a screen asks for them."""
+"""Drawings by the name under which a screen asks for them; sections through flights of steps are numbered from 1."""
 
 _PLANS_KEPT = 3
 _kept: OrderedDict[str, Plan] = OrderedDict()

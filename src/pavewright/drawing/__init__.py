@@ -17,6 +17,7 @@ from pavewright.drawing._saw_plan import cuts_in_words, saw_drawings
 from pavewright.drawing._scene import Scene, choose_scale
 from pavewright.drawing._section import section_at_wall
 from pavewright.drawing._sheet import A3_FRAME, A4_FRAME
+from pavewright.drawing._steps_section import step_sections
 from pavewright.drawing._svg import to_svg
 from pavewright.drawing._templates import template_scenes
 from pavewright.drawing._true_size import TrueSizeSheet, true_size_sheets
@@ -39,6 +40,7 @@ __all__ = [
     "section_at_wall",
     "setting_out_plan",
     "site_plan",
+    "step_sections",
     "template_scenes",
     "to_dxf",
     "to_svg",

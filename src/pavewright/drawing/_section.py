@@ -58,7 +58,7 @@ def section_at_wall(plan: Plan) -> Scene | None:
     if where.wall is not None:
         wall(sketch, cut)
     ground(sketch, cut)
-    right = sketch.notes(cut)
+    right = sketch.notes(cut.out_mm)
     heights(sketch, cut, up)
     foot = low - sketch.mm(_FOOT_PAPER_MM)
     left = -cut.wall_mm - sketch.mm(LEFT_MM)

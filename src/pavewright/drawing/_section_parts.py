@@ -25,7 +25,7 @@ from pavewright.drawing._scene import (
 from pavewright.drawing._type import width_of
 
 if TYPE_CHECKING:
-    from pavewright.buildup import AreaBuildUp
+    from pavewright.buildup import AreaBuildUp, Layer
     from pavewright.geometry import XY
 
 LEFT_MM = 84.0
@@ -98,27 +98,27 @@ class Sketch:
         """Draw over what is there."""
         self.elements.extend(replace(element, layer=layer) for element in elements)
 
-    def notes(self, cut: Cut) -> float:
-        """Write the words at the right, each with a leader to its layer, and return how far they reach. [mm]."""
+    def notes(self, out_mm: float) -> float:
+        """Write the words right of what is drawn, each with a leader, and return how far they reach. [mm]."""
         waiting = [
             (level, line, number == 0)
             for level, text in sorted(self.waiting, key=lambda each: -each[0])
-            for number, line in enumerate(_lines(text))
+            for number, line in enumerate(lines_of(text))
         ]
         gap = self.mm(_TYPE_MM * 1.5)
         places = spread([level for level, _, _ in waiting], gap)
-        x = cut.out_mm + self.mm(9.0)
+        x = out_mm + self.mm(9.0)
         reach = x
         for (level, text, first), place in zip(waiting, places, strict=True):
-            elbow = (cut.out_mm + self.mm(5.0), place)
+            elbow = (out_mm + self.mm(5.0), place)
             if first:
-                self.add("notes", Path(((cut.out_mm - self.mm(4.0), level), elbow, (x - self.mm(0.8), place)), HAIR))
+                self.add("notes", Path(((out_mm - self.mm(4.0), level), elbow, (x - self.mm(0.8), place)), HAIR))
             self.add("notes", Words((x, place), text, _TYPE_MM, "start"))
             reach = max(reach, x + self.mm(width_of(text, _TYPE_MM)))
         return reach
 
 
-def _lines(text: str) -> list[str]:
+def lines_of(text: str) -> list[str]:
     """Return the words of a note in lines of the room that is left for them on paper."""
     lines: list[str] = []
     for word in (part for whole in text.split(" ") for part in _parts(whole)):
@@ -163,8 +163,7 @@ def layers(sketch: Sketch, cut: Cut, up: AreaBuildUp) -> None:
     for layer in up.layers:
         below = depth + layer.thickness_mm
         if layer.thickness_mm > 0.0:
-            key = "sand" if layer.key == "bed" and layer.material == "sharp_sand" else layer.key
-            sketch.add("layers", Region((_band(cut, depth, below),), _HATCH.get(key, "stone"), MEDIUM))
+            sketch.add("layers", Region((_band(cut, depth, below),), hatch_of(layer), MEDIUM))
             sketch.waiting.append((cut.far_mm - (depth + below) / 2.0, f"{layer.thickness_mm:g}  {layer.name}"))
         else:
             under = depth + sketch.mm(0.9)
@@ -176,6 +175,12 @@ def layers(sketch: Sketch, cut: Cut, up: AreaBuildUp) -> None:
         sketch.add("layers", Path(((0.0, cut.near_mm - under), (cut.out_mm, cut.far_mm - under)), THICK))
     sketch.waiting.append((cut.far_mm - depth - sketch.mm(1.8), "formation"))
     _fall(sketch, cut)
+
+
+def hatch_of(layer: Layer) -> str:
+    """Return the hatch of a layer."""
+    key = "sand" if layer.key == "bed" and layer.material == "sharp_sand" else layer.key
+    return _HATCH.get(key, "stone")
 
 
 def _band(cut: Cut, top: float, foot: float) -> tuple[XY, ...]:

@@ -15,6 +15,7 @@ from pavewright.drawing import (
     section_at_wall,
     setting_out_plan,
     site_plan,
+    step_sections,
     to_dxf,
     to_svg,
     water_plan,
@@ -82,10 +83,12 @@ def pack(plan: Plan, rules: Rulebook, report: Callable[[str], None] | None = Non
     papers = [Paper(name, _PDF, content) for name, content in to_pdf(documents).items()]
     tell("drawings")
     papers.append(Paper("drawings.dxf", "image/vnd.dxf", to_dxf(plan)))
-    for builder in _SCENES:
-        scene = builder(plan)
-        if scene is not None:
-            papers.append(Paper(f"plans/{scene.name}.svg", "image/svg+xml", to_svg(scene).encode("utf-8")))
+    scenes = [*(builder(plan) for builder in _SCENES), *step_sections(plan)]
+    papers += [
+        Paper(f"plans/{scene.name}.svg", "image/svg+xml", to_svg(scene).encode("utf-8"))
+        for scene in scenes
+        if scene is not None
+    ]
     tell("tables")
     papers.append(Paper("quantities.xlsx", _XLSX, quantities_workbook(plan)))
     papers.append(Paper("cost.xlsx", _XLSX, cost_workbook(plan)))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from pavewright.drawing import laying_plan, levels_plan, section_at_wall
+from pavewright.drawing import laying_plan, levels_plan, section_at_wall, step_sections
 from pavewright.papers._blocks import (
     PACK_FRAME,
     Block,
@@ -161,11 +161,12 @@ def price_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
 
 
 def customer_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
-    """Return what the customer gets: the price, the levels, the section and the laying plan."""
+    """Return what the customer gets: the price, the levels, the sections and the laying plan."""
     found = [price_sheet(plan, rules), drawing_sheet(levels_plan(plan, PACK_FRAME))]
     section = section_at_wall(plan)
     if section is not None:
         found.append(drawing_sheet(section))
+    found += [drawing_sheet(scene) for scene in step_sections(plan)]
     found.append(drawing_sheet(laying_plan(plan, PACK_FRAME, for_customer=True)))
     for sheet in found:
         sheet.mark = readiness(plan).words

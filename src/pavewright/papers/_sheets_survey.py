@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pavewright.drawing import levels_plan, section_at_wall, site_plan
+from pavewright.drawing import levels_plan, section_at_wall, site_plan, step_sections
 from pavewright.papers._blocks import (
     PACK_FRAME,
     SheetOfPaper,
@@ -172,7 +172,7 @@ def levels_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
     section = section_at_wall(plan)
     if section is not None:
         found.append(drawing_sheet(section))
-    return found
+    return [*found, *(drawing_sheet(scene) for scene in step_sections(plan))]
 
 
 def _ways(plan: Plan, compared: FoldStudy) -> list[Block]:

@@ -5,6 +5,7 @@ behind it. Ranges stay ranges. A material is gathered from all its uses before i
 """
 
 from pavewright.quantities._assemblies import built_inlets, built_pits
+from pavewright.quantities._flights import FlightParts
 from pavewright.quantities._keys import (
     ItemGroup,
     ItemKey,
@@ -29,6 +30,7 @@ from pavewright.quantities._types import (
 
 __all__ = [
     "SUMS",
+    "FlightParts",
     "Gap",
     "GapReason",
     "Item",

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.earthworks import Spread, loads, loose, mass
 from pavewright.findings import Finding, Severity
-from pavewright.geometry import distance
 from pavewright.job import GullyState, MaterialKind, OutfallKind
 from pavewright.quantities._keys import ItemKind
 from pavewright.quantities._measure import channel_m
@@ -17,11 +16,12 @@ from pavewright.sums import Working
 from pavewright.water import DrainKind, DrainState, pipe_bed_m3_per_m
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from pavewright.earthworks import Earthworks
     from pavewright.job import Job
-    from pavewright.levels import Levels, Steps
+    from pavewright.levels import Levels
+    from pavewright.quantities._flights import FlightParts
     from pavewright.quantities._materials import Materials
     from pavewright.rules import Rulebook
     from pavewright.survey import Survey
@@ -117,39 +117,28 @@ def _soakaway(materials: Materials, pit: SoakawayParts) -> None:
     materials.need(MaterialKind.SILT_TRAP, "each").count(f"{pit.outfall}: before its inlet", float(pit.silt_traps))
 
 
-def gather_steps(materials: Materials, job: Job, levels: Levels) -> None:
+def gather_steps(materials: Materials, job: Job, flights: Sequence[FlightParts], levels: Levels) -> None:
     """Add what flights of steps take: units of riser and tread, a foundation, a core of concrete, mortar."""
     numbers = {entered.name: number for number, entered in enumerate(job.steps)}
-    for steps in levels.steps:
+    for steps, parts in zip(levels.steps, flights, strict=True):
         materials.serve(ScopeKey(ScopeKind.STEPS, numbers[steps.name]))
-        width = units.mm_to_m(distance(steps.start, steps.end))
-        amount = steps.risers * width
-        said = f"{steps.name}: {steps.risers} risers × {width:.2f} m"
-        materials.need(MaterialKind.STEP_UNIT, "m").add(said, amount, materials.figure("edging_percent"))
-        foot = materials.figure("step_foundation_m3_per_m")
-        core = core_m3(steps, width)
+        said = f"{steps.name}: {steps.risers} risers × {parts.width_m:.2f} m"
+        materials.need(MaterialKind.STEP_UNIT, "m").add(said, parts.units_m, materials.figure("edging_percent"))
+        room = f", in the room of units and bed {parts.room_m3:.3f} m³" if parts.room_m3 else ""
         materials.concrete(
             ItemKind.STEP_CONCRETE,
-            f"{steps.name}: foundation {width:.2f} m × {foot.value:g} m³/m, core {core:.3f} m³",
-            width * foot.value + core,
+            f"{steps.name}: foundation {parts.width_m:.2f} m × {parts.foundation_wide_mm:g} × "
+            f"{parts.foundation_thick_mm:g} mm, core {parts.core_m3:.3f} m³{room}",
+            parts.concrete_m3,
         )
         mortar = materials.figure("step_mortar_m3_per_m")
         materials.mortar(
             ItemKind.MORTAR_BED,
             f"{said} × {mortar.value:g} m³/m",
-            amount * mortar.value,
+            parts.mortar_m3,
             "bed_sand_parts",
             MaterialKind.SHARP_SAND,
         )
-
-
-def core_m3(steps: Steps, width_m: float) -> float:
-    """Return the concrete under the treads of a flight, each standing on all below it. [m³].
-
-    Source: definition, going × riser × width × (1 + 2 + … + treads)
-    """
-    treads = steps.risers - 1
-    return width_m * units.mm2_to_m2(steps.going_mm * steps.riser_mm) * treads * (treads + 1) / 2.0
 
 
 def pit_spoil(job: Job, earthworks: Earthworks, water: Water, rules: Rulebook) -> PitSpoil | None:

@@ -18,6 +18,7 @@ from pavewright.quantities._assemblies import (
     pit_spoil,
     taken_as_new,
 )
+from pavewright.quantities._flights import flight_parts
 from pavewright.quantities._keys import ItemGroup, ItemKey, ItemKind, of_steps
 from pavewright.quantities._materials import Materials
 from pavewright.quantities._mixed_packs import pack_item, sold_packs
@@ -66,7 +67,8 @@ def take_off(
     materials = Materials(job, rules)
     materials.gather(survey, laying, build_ups, earthworks)
     gather_drains(materials, job, survey, water, rules)
-    gather_steps(materials, job, levels)
+    flights = flight_parts(levels, laying, build_ups, rules)
+    gather_steps(materials, job, flights, levels)
     pit = pit_spoil(job, earthworks, water, rules)
     items = [*_dig_items(job, earthworks), *_pit_items(job, pit, water)]
     items += [*provisional_items(job, earthworks, rules), *engineered_walls(survey, build_ups)]
@@ -86,6 +88,7 @@ def take_off(
         in_order([*_findings(earthworks, gaps), *deep_pits(job, water, rules), *taken_as_new(water)]),
         gaps,
         pit,
+        flights,
     )
 
 

@@ -10,6 +10,7 @@ if TYPE_CHECKING:
     from pavewright.findings import Finding
     from pavewright.job import MixedPack
     from pavewright.laying import LaidArea
+    from pavewright.quantities._flights import FlightParts
     from pavewright.quantities._keys import ItemGroup, ItemKey
     from pavewright.quantities._scope import Gap, ScopeKey
     from pavewright.sums import Working
@@ -120,12 +121,14 @@ class Quantities:
         findings: What was noticed.
         gaps: What the job takes and nobody could measure.
         pit_spoil: What leaves of soakaways and drain trenches; None where there are none.
+        flights: What each flight of steps is built of.
     """
 
     items: tuple[Item, ...]
     findings: tuple[Finding, ...]
     gaps: tuple[Gap, ...] = ()
     pit_spoil: PitSpoil | None = None
+    flights: tuple[FlightParts, ...] = ()
 
     def item(self, key: ItemKey) -> Item:
         """Return the item with this key.

@@ -7,7 +7,11 @@ from pathlib import Path
 
 import pytest
 
+from pavewright import rulebook
 from pavewright.desk import find_starts, make_plan
+from pavewright.job import load_document, parse
+from pavewright.laying._moved_circles import moved_circles
+from pavewright.survey import survey
 
 EXAMPLES = Path(__file__).parents[3] / "examples"
 
@@ -46,3 +50,18 @@ def test_mixes_are_the_starts_of_mixed_sizes():
         assert name == "mix"
         document["areas"][0]["laying"][name] = value
     assert make_plan(json.dumps(document)).laying.areas[0].cut == best.cut
+
+
+def test_a_place_with_fewer_cuts_and_a_piece_that_cannot_be_laid_is_not_taken(court):
+    job = parse(load_document(json.dumps(court)))
+    measured = survey(job, rulebook.load(job.identity.locality.value))
+    tried = []
+
+    def cuts_round(area):
+        tried.append(area)
+        # here all can be laid; elsewhere there are fewer cuts, and fewest where a piece is too narrow
+        return (0, 20) if len(tried) == 1 else (1, 5) if len(tried) % 2 else (0, 10)
+
+    moved, many = moved_circles(job, 0, measured, cuts_round, 3)
+    assert many == 9
+    assert [(each.too_narrow, each.cut) for each in moved] == [(0, 10)]

@@ -138,8 +138,12 @@ def test_steps_take_units_a_foundation_and_a_core_of_concrete(rules):
     assert steps.risers == 2
     assert net(made, MaterialKind.STEP_UNIT) == pytest.approx(2.0 * width)
     concrete = made.quantities.item(ItemKey(ItemKind.STEP_CONCRETE)).net
-    # 400 × 150 under the first riser, and one tread of 330 standing on concrete a riser high
-    assert concrete == pytest.approx(width * 0.06 + width * 0.33 * steps.riser_mm / 1000.0)
+    # 400 × 150 under the first riser, one tread of 330 standing on concrete a riser high, and below that the room of
+    # blocks of 50 on 40 of sand, which are not laid under it
+    (under,) = made.laying.area(steps.lower_area).under_steps
+    core = width * 0.33 * steps.riser_mm / 1000.0
+    assert concrete == pytest.approx(width * 0.06 + core + under.shape.area_m2 * 0.09)
+    assert under.shape.area_m2 == pytest.approx(width * 0.33, rel=0.02)
     assert ScopeKey(ScopeKind.STEPS) in {line.key for line in made.cost.scope}
     document = copy.deepcopy(PATH)
     document["rates"]["materials"] = [each for each in PATH["rates"]["materials"] if each["key"] != "step_unit"]

@@ -359,7 +359,7 @@ export class PlanEditor extends EventTarget {
     const areas = dragged && quick?.areas ? quick.areas : null;
     const words = [];
     if (areas) {
-      for (const area of areas) words.push(`${area.area} ${plain(area.area_m2, 2)} m²${area.whole !== undefined && area.whole !== null ? `, ${area.whole} whole, ${area.cut} cut` : ""}, ${area.falls}`);
+      for (const area of areas) words.push(`${area.area} ${plain(area.area_m2, 2)} m²${area.whole !== undefined && area.whole !== null ? `, ${area.whole} whole, ${area.cut} cut${area.too_narrow ? `, ${area.too_narrow} too narrow to be cut` : ""}` : ""}, ${area.falls}`);
       if (plan) {
         const before = plan.survey.site.areas.reduce((/** @type {number} */ sum, /** @type {any} */ each) => sum + shapeArea(each.shape), 0), now = areas.reduce((/** @type {number} */ sum, /** @type {any} */ each) => sum + each.area_m2, 0);
         if (before > 0) words.push(`about ${plain((plan.cost.total_minor / 100) * (now / before))} ${plan.job.identity.currency}`);

@@ -77,7 +77,7 @@ function drawings(state) {
       if (tab) tab.location.href = address; else told.replaceChildren(el("a", { class: "button", href: address, download: `${key}.svg`, text: `Get ${words}` }));
     } catch (problem) { tab?.close(); told.textContent = /** @type {any} */ (problem).message; }
   };
-  return group("Drawings to scale", [el("p", { text: "Each opens by itself, in millimetres of paper. Print at 100 %, not fitted to the page, then lay a rule on the scale bar." }), el("div", { class: "row" }, ...DRAWINGS.map(([key, words]) => el("button", { type: "button", text: words, on: { click: () => open(key, words) } }))), told]);
+  return group("Drawings to scale", [el("p", { text: "Each opens by itself, in millimetres of paper. Print at 100 %, not fitted to the page, then lay a rule on the scale bar." }), el("div", { class: "row" }, ...[...DRAWINGS, ...(state.doc.steps ?? []).map((/** @type {any} */ one, /** @type {number} */ index) => /** @type {[string, string]} */ ([`steps-${index + 1}`, `Section through ${one.name}`]))].map(([key, words]) => el("button", { type: "button", text: words, on: { click: () => open(key, words) } }))), told]);
 }
 
 /** @param {any} state @param {any} one */
