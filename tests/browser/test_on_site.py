@@ -4,10 +4,16 @@ from __future__ import annotations
 
 import io
 import urllib.request
+from dataclasses import replace
 
 import pytest
 from PIL import Image
 from playwright.sync_api import expect
+
+from pavewright import rulebook
+from pavewright.as_laid import WallPromise
+
+RULES = rulebook.load("elsewhere")
 
 pytestmark = pytest.mark.browser
 
@@ -308,3 +314,26 @@ def test_readings_without_signal_survive_a_closed_page_and_a_killed_server_and_a
         ("D", 5169.0),
         ("E", 8731.0),
     ]
+
+
+def test_a_phone_holds_a_wall_to_the_very_promise_of_the_plan(server, phone):
+    """High by nothing, by the tolerance, by a little more and by much: phone and report say the same."""
+    job = server.new()
+    view = server.get(f"/api/jobs/{job}/site-plan")["view"]
+    wall = next(one for one in view["walls"] if one["area"] == "Terrace")
+    figure = replace(RULES.figure("levels.below_dpc_mm"), value=wall["promised_mm"])
+    promise = WallPromise(wall["wall"], 0.0, figure, wall["tolerance_mm"], RULES.figure("as_laid.level_flags_mm"))
+    clear = wall["clear_at_start_mm"]
+    highs = [clear - promise.promised_mm + more for more in (-1.0, 0.0, 1.0, promise.tolerance_mm, 7.0, 8.0, 9.5, 30.0)]
+    page = phone.new_page()
+    page.goto(f"{server.base}/jobs/{job}/site")
+    found = page.evaluate(
+        "async ([view, one, highs]) => { const { atWall } = await import('/static/site/laid.js');"
+        " return highs.map((high) => atWall({ ...view, walls: [one] }, one.area, one.start, high)); }",
+        [view, wall, highs],
+    )
+    for high, told in zip(highs, found, strict=True):
+        assert told["found_mm"] == pytest.approx(clear - high)
+        assert told["verdict"] == promise.verdict_on(clear - high, view["reading_sd_mm"])
+        assert told["byTolerance"] == (told["verdict"] == "pass" and clear - high < promise.promised_mm - 1e-6)
+    assert {told["verdict"] for told in found} == {"pass", "unsure", "fail"}

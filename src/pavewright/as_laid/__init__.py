@@ -12,6 +12,7 @@ from pavewright.as_laid._types import (
     ReadingCheck,
     WallCheck,
 )
+from pavewright.as_laid._verdicts import TRUSTED
 from pavewright.sums import Sum
 
 SUMS: tuple[Sum, ...] = ()
@@ -19,6 +20,7 @@ SUMS: tuple[Sum, ...] = ()
 
 __all__ = [
     "SUMS",
+    "TRUSTED",
     "AreaAsLaid",
     "AsLaidReport",
     "Promises",

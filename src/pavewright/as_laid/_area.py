@@ -7,13 +7,14 @@ from typing import TYPE_CHECKING
 from shapely.geometry import LineString, Point
 
 from pavewright.as_laid._types import AreaAsLaid, ReadingCheck, WallCheck
-from pavewright.as_laid._verdicts import UNSURE, at_least, together, within
+from pavewright.as_laid._verdicts import UNSURE, together, within
 from pavewright.geometry import fit_plane
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
+    from pavewright.as_laid._promises import Promises, WallPromise
     from pavewright.geometry import Plane
-    from pavewright.job import AsLaidReading, ToleranceRegime
+    from pavewright.job import AsLaidReading
     from pavewright.levels import FinishedArea
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanWall, Survey
@@ -23,19 +24,19 @@ def check_area(
     finished: FinishedArea,
     taken: list[AsLaidReading],
     sd_mm: float,
-    regime: ToleranceRegime,
+    held: Promises,
     survey: Survey,
     rules: Rulebook,
 ) -> AreaAsLaid:
     """Return one area with every reading held against its plane, the fall achieved and the clearance at each wall."""
-    limit = rules.figure(f"as_laid.level_{regime.value}_mm")
+    limit = held.level
     readings = tuple(
         _reading(number, each, each.level_mm, finished, limit.value, sd_mm)
         for number, each in enumerate(taken, start=1)
         if each.level_mm is not None
     )
     fitted = _fitted(tuple(each for each in readings if finished.surface.facet_at(each.at) == finished.surface.main))
-    walls = _walls(finished, readings, sd_mm, survey, rules)
+    walls = _walls(finished, readings, sd_mm, held, survey, rules)
     verdicts = [reading.verdict for reading in readings] + [wall.verdict for wall in walls]
     verdicts += [UNSURE for wall in survey.site.walls if _is_not_known(wall, finished, survey, rules)]
     planned = finished.plane.fall_along(finished.main_direction)
@@ -76,11 +77,16 @@ def _fitted(readings: tuple[ReadingCheck, ...]) -> Plane | None:
 
 
 def _walls(
-    finished: FinishedArea, readings: tuple[ReadingCheck, ...], sd_mm: float, survey: Survey, rules: Rulebook
+    finished: FinishedArea,
+    readings: tuple[ReadingCheck, ...],
+    sd_mm: float,
+    held: Promises,
+    survey: Survey,
+    rules: Rulebook,
 ) -> tuple[WallCheck, ...]:
     """Return the least clearance found at each wall: planned at the wall, less what the reading is high."""
     near = rules.value("as_laid.near_wall_mm")
-    wanted = rules.value("levels.below_dpc_mm")
+    promised = {each.wall: each for each in held.walls}
     found = []
     for wall in survey.site.walls:
         met = [clearance for clearance in finished.clearances if clearance.wall == wall.name]
@@ -96,9 +102,22 @@ def _walls(
                 at_wall = finished.surface.level_at((float(foot.x), float(foot.y)))
                 clear.append(wall.dpc_level_mm - at_wall - reading.deviation_mm)
         if clear:
-            least = min(clear)
-            found.append(WallCheck(wall.name, least, wanted, len(clear), at_least(least, wanted, sd_mm)))
+            found.append(_wall(promised[wall.name], clear, sd_mm))
     return tuple(found)
+
+
+def _wall(promise: WallPromise, clear: list[float], sd_mm: float) -> WallCheck:
+    """Return the smallest clearance found at a wall, held to what is promised there."""
+    least = min(clear)
+    return WallCheck(
+        promise.wall,
+        least,
+        promise.promised_mm,
+        len(clear),
+        promise.verdict_on(least, sd_mm),
+        promise.tolerance_mm,
+        promise.tolerance,
+    )
 
 
 def _is_not_known(wall: PlanWall, finished: FinishedArea, survey: Survey, rules: Rulebook) -> bool:

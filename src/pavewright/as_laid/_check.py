@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.as_laid._area import check_area
 from pavewright.as_laid._findings import area_findings
+from pavewright.as_laid._promises import promises
 from pavewright.as_laid._types import AreaAsLaid, AsLaidReport
 from pavewright.as_laid._verdicts import together
 from pavewright.findings import Finding, Severity, in_order
@@ -39,6 +40,7 @@ def check(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> AsLaidRe
     ]
     if faults:
         raise JobInvalid(tuple(faults))
+    held = promises(job, levels, rules)
     areas: list[AreaAsLaid] = []
     findings = _outside(taken, survey) + _not_read(empty)
     for name in names:
@@ -48,7 +50,7 @@ def check(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> AsLaidRe
         if not own:
             findings.append(_unread(name))
             continue
-        one = check_area(levels.area(name), own, taken.reading_sd_mm, job.tolerance, survey, rules)
+        one = check_area(levels.area(name), own, taken.reading_sd_mm, held, survey, rules)
         areas.append(one)
         findings += area_findings(one, survey.site.area(name).shape.area_m2, taken.reading_sd_mm, rules)
     return AsLaidReport(

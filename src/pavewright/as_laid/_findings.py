@@ -6,10 +6,11 @@ import math
 from typing import TYPE_CHECKING
 
 from pavewright import units
+from pavewright.as_laid._verdicts import FAIL, UNSURE
 from pavewright.findings import Finding, Severity
 
 if TYPE_CHECKING:
-    from pavewright.as_laid._types import AreaAsLaid
+    from pavewright.as_laid._types import AreaAsLaid, WallCheck
     from pavewright.rules import Rulebook
 
 _WIDTH = 2.0
@@ -69,26 +70,42 @@ def _readings(area: AreaAsLaid) -> list[Finding]:
 
 def _walls(area: AreaAsLaid, rules: Rulebook) -> list[Finding]:
     figure = rules.figure("levels.below_dpc_mm")
-    return [
-        Finding(
-            "as_laid.too_near_dpc",
-            Severity.STOP,
-            f"area {area.area}, wall {wall.wall}",
-            f"At wall {wall.wall} the paving was found {wall.least_mm:.0f} mm below the damp-proof course; "
-            f"{wall.wanted_mm:.0f} are wanted.",
-            wall.least_mm,
-            wall.wanted_mm,
-            "mm",
-            figure,
-            ways_out=(
-                "Read the damp-proof course and the paving again.",
-                "Lift and relay the courses at the wall lower.",
-                "Take up the course at the wall and leave a drained strip; have the detail checked.",
-            ),
+    found = []
+    for wall in area.walls:
+        told = _wall(wall)
+        if told is not None:
+            code, severity, words, ways = told
+            place = f"area {area.area}, wall {wall.wall}"
+            found.append(
+                Finding(code, severity, place, words, wall.least_mm, wall.wanted_mm, "mm", figure, ways_out=ways)
+            )
+    return found
+
+
+def _wall(wall: WallCheck) -> tuple[str, Severity, str, tuple[str, ...]] | None:
+    """Return what is said of the clearance at a wall: code, severity, sentence and options."""
+    at = (
+        f"At wall {wall.wall} the paving was found {wall.least_mm:.0f} mm below the damp-proof course, "
+        f"{units.millimetres_text(wall.short_mm)} less than the {wall.wanted_mm:.0f} mm promised"
+    )
+    status = wall.tolerance.status.words
+    allowed = f"tolerance of {wall.tolerance_mm:g} mm for laying ({status})" if wall.tolerance_mm else ""
+    again = "Read the damp-proof course and the paving again."
+    if wall.needs_tolerance:
+        words = f"{at}: within the {allowed}. Tell the customer, and lay no more of it higher."
+        return "as_laid.dpc_by_tolerance", Severity.CHECK, words, (again,)
+    past = f"more than the {allowed}" if allowed else "the plan leaves room for laying, so nothing may be taken off"
+    if wall.verdict == UNSURE:
+        words = f"{at}: {past}, but too near to it for these readings to decide."
+        return "as_laid.dpc_inconclusive", Severity.CHECK, words, (again,)
+    if wall.verdict == FAIL:
+        ways = (
+            again,
+            "Lift and relay the courses at the wall lower.",
+            "Take up the course at the wall and leave a drained strip; have the detail checked.",
         )
-        for wall in area.walls
-        if wall.verdict == "fail"
-    ]
+        return "as_laid.too_near_dpc", Severity.STOP, f"{at}: {past}.", ways
+    return None
 
 
 def _shift(area: AreaAsLaid, sd_mm: float) -> list[Finding]:

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from pavewright.as_laid._verdicts import FAIL, PASS, TRUSTED, UNSURE
 
 if TYPE_CHECKING:
     from pavewright.job import Job
@@ -15,23 +18,41 @@ if TYPE_CHECKING:
 class WallPromise:
     """How far the paving stays below the damp-proof course of one wall, over every stretch and area that meets it.
 
+    The customer's paper promises it and the readings as laid are held to it: both by the limits here.
+
     Attributes:
         wall: Name of the wall.
         planned_min_mm: The smallest clearance planned anywhere along the wall. [mm]
         limit: The figure that the clearance is held to.
-        promised_mm: The limit, or what is planned where that is less. [mm]
-        tolerance_mm: What laying may take off the promise; zero where the plan leaves room for it. [mm]
+        tolerance_mm: Whole millimetres that laying may take off it; zero where the plan leaves room for laying. [mm]
+        tolerance: The figure of laying from which that comes.
     """
 
     wall: str
     planned_min_mm: float
     limit: Figure
-    promised_mm: float
     tolerance_mm: float
+    tolerance: Figure
+
+    @property
+    def promised_mm(self) -> float:
+        """The clearance promised: the limit, never what happens to be planned. [mm]."""
+        return self.limit.value
+
+    @property
+    def is_open(self) -> bool:
+        """Whether the plan itself is below the limit: then nothing is promised for the wall."""
+        return self.planned_min_mm < self.limit.value - _EXACT_MM
 
     def kept_by(self, clearance_mm: float) -> bool:
-        """Return whether a clearance found keeps the promise."""
+        """Return whether a clearance keeps the promise, tolerance included."""
         return clearance_mm >= self.promised_mm - self.tolerance_mm - _EXACT_MM
+
+    def verdict_on(self, found_mm: float, sd_mm: float) -> str:
+        """Return the verdict on a clearance found: it fails only where the reading's own doubt leaves no other way."""
+        if self.kept_by(found_mm):
+            return PASS
+        return UNSURE if self.kept_by(found_mm + TRUSTED * sd_mm) else FAIL
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,14 +84,15 @@ def promises(job: Job, levels: Levels, rules: Rulebook) -> Promises:
         straightedge=rules.figure(f"as_laid.straightedge_{job.tolerance.value}_mm"),
         step=rules.figure("as_laid.step_between_units_mm"),
         level=level,
-        walls=tuple(_wall(wall, least, limit, level.value) for wall, least in planned.items()),
+        walls=tuple(_wall(wall, least, limit, level) for wall, least in planned.items()),
     )
 
 
-def _wall(wall: str, planned_mm: float, limit: Figure, off_mm: float) -> WallPromise:
-    """Return the promise for one wall: paving laid as high as the tolerance lets it still keeps it."""
-    promised = min(limit.value, planned_mm)
-    return WallPromise(wall, planned_mm, limit, promised, max(0.0, promised - (planned_mm - off_mm)))
+def _wall(wall: str, planned_mm: float, limit: Figure, level: Figure) -> WallPromise:
+    """Return the promise for one wall: paving laid as high as laying may be off still keeps it."""
+    short = limit.value - (planned_mm - level.value)
+    tolerance = min(max(float(math.ceil(short - _EXACT_MM)), 0.0), level.value)
+    return WallPromise(wall, planned_mm, limit, tolerance, level)
 
 
 _EXACT_MM = 1e-6

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from pavewright.as_laid._verdicts import PASS
+
 if TYPE_CHECKING:
     from pavewright.findings import Finding
     from pavewright.geometry import XY, Plane
@@ -35,13 +37,35 @@ class ReadingCheck:
 
 @dataclass(frozen=True, slots=True)
 class WallCheck:
-    """Clearance found at a damp-proof course, from readings within a stated distance of the wall."""
+    """Clearance found at a damp-proof course, from readings within a stated distance of the wall.
+
+    Attributes:
+        wall: Name of the wall.
+        least_mm: The smallest clearance found. [mm]
+        wanted_mm: The clearance promised. [mm]
+        readings: Readings near enough to tell of it.
+        verdict: ``pass``, ``fail`` or ``unsure``, by the rule of the promise.
+        tolerance_mm: What laying may take off the clearance promised. [mm]
+        tolerance: The figure of laying from which that comes.
+    """
 
     wall: str
     least_mm: float
     wanted_mm: float
     readings: int
     verdict: str
+    tolerance_mm: float
+    tolerance: Figure
+
+    @property
+    def short_mm(self) -> float:
+        """How much less than promised was found; zero where it was kept without the tolerance. [mm]."""
+        return max(self.wanted_mm - self.least_mm, 0.0)
+
+    @property
+    def needs_tolerance(self) -> bool:
+        """Whether it passes by the tolerance of laying alone."""
+        return self.verdict == PASS and self.short_mm > _EXACT_MM
 
 
 @dataclass(frozen=True)
@@ -92,3 +116,7 @@ class AsLaidReport:
     verdict: str
     limits: tuple[str, ...]
     findings: tuple[Finding, ...]
+
+
+_EXACT_MM = 1e-6
+"""Clearances this near to each other are the same. [mm]"""

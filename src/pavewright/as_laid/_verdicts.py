@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 PASS, FAIL, UNSURE = "pass", "fail", "unsure"
-_WIDTH = 2.0
+TRUSTED = 2.0
 """A reading is trusted to two standard deviations. [-]"""
 
 
@@ -13,20 +13,9 @@ def within(off_mm: float, limit_mm: float, sd_mm: float) -> str:
     >>> within(3.0, 6.0, 1.5), within(7.0, 6.0, 1.5), within(10.0, 6.0, 1.5)
     ('pass', 'unsure', 'fail')
     """
-    if abs(off_mm) <= limit_mm - _WIDTH * sd_mm:
+    if abs(off_mm) <= limit_mm - TRUSTED * sd_mm:
         return PASS
-    return FAIL if abs(off_mm) > limit_mm + _WIDTH * sd_mm else UNSURE
-
-
-def at_least(value_mm: float, wanted_mm: float, sd_mm: float) -> str:
-    """Return the verdict on a clearance that should not be less than wanted.
-
-    >>> at_least(151.0, 150.0, 1.5), at_least(148.0, 150.0, 1.5), at_least(140.0, 150.0, 1.5)
-    ('pass', 'unsure', 'fail')
-    """
-    if value_mm >= wanted_mm:
-        return PASS
-    return FAIL if value_mm < wanted_mm - _WIDTH * sd_mm else UNSURE
+    return FAIL if abs(off_mm) > limit_mm + TRUSTED * sd_mm else UNSURE
 
 
 def together(verdicts: list[str]) -> str:

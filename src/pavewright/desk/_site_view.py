@@ -7,11 +7,13 @@ import math
 from typing import TYPE_CHECKING, Any
 
 from pavewright import units
+from pavewright.as_laid import TRUSTED, promises
 from pavewright.desk._plain import plain
 from pavewright.job import AsLaid
 from pavewright.papers import plan_json
 
 if TYPE_CHECKING:
+    from pavewright.as_laid import Promises
     from pavewright.geometry import XY
     from pavewright.levels import FinishedArea
     from pavewright.pipeline import Plan
@@ -27,6 +29,7 @@ def site_view(plan: Plan, rules: Rulebook) -> dict[str, Any]:
     kept: dict[str, Any] = {name: whole[name] for name in ("survey", "levels", "setting_out", "findings")}
     kept["survey"].pop("ground", None)
     taken = plan.job.as_laid
+    held = promises(plan.job, plan.levels, rules)
     return kept | {
         "title": plan.job.identity.title,
         "job": plan.job.identity.job,
@@ -34,9 +37,31 @@ def site_view(plan: Plan, rules: Rulebook) -> dict[str, Any]:
         "as_laid": None,
         "grid": _grid(plan, rules),
         "reading_sd_mm": AsLaid.model_fields["reading_sd_mm"].default if taken is None else taken.reading_sd_mm,
-        "level_limit": plain(rules.figure(f"as_laid.level_{plan.job.tolerance.value}_mm")),
+        "level_limit": plain(held.level),
+        "walls": _walls(plan, held),
+        "near_wall_mm": rules.value("as_laid.near_wall_mm"),
         "misclosure_per_setup": plain(rules.figure("survey.misclosure_per_setup_mm")),
     }
+
+
+def _walls(plan: Plan, held: Promises) -> list[dict[str, Any]]:
+    """Return every stretch of paving at a damp-proof course, with what is promised there and where it is passed."""
+    promised = {each.wall: each for each in held.walls}
+    return [
+        {
+            "area": area.area,
+            "wall": met.wall,
+            "start": list(met.start),
+            "end": list(met.end),
+            "clear_at_start_mm": met.at_start_mm,
+            "clear_at_end_mm": met.at_end_mm,
+            "promised_mm": promised[met.wall].promised_mm,
+            "tolerance_mm": promised[met.wall].tolerance_mm,
+            "trusted_sd": TRUSTED,
+        }
+        for area in plan.levels.areas
+        for met in area.clearances
+    ]
 
 
 def _grid(plan: Plan, rules: Rulebook) -> list[dict[str, Any]]:

@@ -9,7 +9,7 @@ from pavewright.levels._draining import DrainedSurface, Draining, drained_grid, 
 from pavewright.levels._levels import finished_levels
 from pavewright.levels._sums_laying_levels import SUMS as _LAYING_SUMS
 from pavewright.levels._sums_levels import SUMS as _LEVEL_SUMS
-from pavewright.levels._takers import THEIRS, Taker, TakerKind, past_edge
+from pavewright.levels._takers import NO_DRAIN, THEIRS, Taker, TakerKind, past_edge
 from pavewright.levels._types import (
     DoorStep,
     FinishedArea,
@@ -25,6 +25,7 @@ from pavewright.levels.cars import SUMS as _CAR_SUMS
 SUMS = (*_LEVEL_SUMS, *_LAYING_SUMS, *_CAR_SUMS)
 
 __all__ = [
+    "NO_DRAIN",
     "SUMS",
     "THEIRS",
     "DoorStep",

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -90,11 +89,12 @@ def _promise(plan: Plan, rules: Rulebook) -> list[str]:
 
 def _wall_promise(wall: WallPromise) -> str:
     """Return the promise for one wall in words: the limit, and the tolerance where the plan leaves no room for it."""
+    if wall.is_open:
+        return (
+            f"Paving at wall {wall.wall} is planned {wall.planned_min_mm:.0f} mm below the damp-proof course, less "
+            f"than the {wall.promised_mm:.0f} mm that it should be: this is open, and nothing is promised there yet."
+        )
     said = f"Paving at wall {wall.wall} at least {wall.promised_mm:.0f} mm below the damp-proof course"
     if not wall.tolerance_mm:
         return f"{said}."
-    return f"{said}, with a tolerance of {math.ceil(wall.tolerance_mm - _EXACT_MM)} mm for laying."
-
-
-_EXACT_MM = 1e-6
-"""A tolerance this near to a whole millimetre is a whole one. [mm]"""
+    return f"{said}, with a tolerance of {wall.tolerance_mm:g} mm for laying."

@@ -275,10 +275,23 @@ def as_laid_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
         )
         if area.walls:
             rows = [
-                (wall.wall, f"{wall.least_mm:.0f}", f"{wall.wanted_mm:.0f}", str(wall.readings), wall.verdict)
+                (
+                    wall.wall,
+                    f"{wall.least_mm:.0f}",
+                    f"{wall.wanted_mm:.0f}",
+                    f"{wall.tolerance_mm:g}",
+                    str(wall.readings),
+                    f"{wall.verdict}, by the tolerance" if wall.needs_tolerance else wall.verdict,
+                )
                 for wall in area.walls
             ]
-            sheet.add(table(("*wall", ">least below DPC", ">wanted", ">readings", "verdict"), rows))
+            sheet.add(
+                table(
+                    ("*wall", ">min found below DPC", ">promised", ">tolerance", ">readings", "verdict"),
+                    rows,
+                ),
+                small(f"Tolerance: {source(area.level_limit, rules)}"),
+            )
     sheet.add(heading("What the readings cannot show"), points(report.limits))
     scene = as_laid_plan(plan, PACK_FRAME)
     if scene is None:

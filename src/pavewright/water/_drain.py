@@ -32,7 +32,7 @@ _LIMITS = (
     "A gully or channel at the low end of a wall or kerb takes all that collects along it.",
     "Water passes over covers and round posts.",
     "Water that runs on to another area is followed to where it ends; how fast it comes is not.",
-    "Where water over existing paving of the owner's goes from there is not looked at.",
+    "Where water goes from existing paving, or past a boundary inside the plot, of the owner's own is not looked at.",
     "Pipes are not held against what they can carry; a channel is where its depth inside is given.",
     "Before the job the ground is taken as its spot levels tell, 200 mm apart.",
 )

@@ -56,16 +56,44 @@ def _one(each: Catchment, houses: set[str], survey: Survey, rules: Rulebook) -> 
         return _wrong(each, "water.to_wall", words, ways, Severity.STOP if house else Severity.CHECK)
     if each.is_theirs:
         return _onto_theirs(each, survey, rules)
-    if each.kind is TakerKind.TIE_IN and each.beyond in {Beyond.NOT_KNOWN, Beyond.OWN_PAVING}:
+    asked = each.beyond in {Beyond.NOT_KNOWN, Beyond.OWN_PAVING} or each.disputed_by is not None
+    if each.kind is TakerKind.TIE_IN and asked:
         return _over_tie_in(each, survey)
-    if each.kind is TakerKind.TIE_IN and each.disputed_by is not None:
-        return _disputed(each, survey)
     drains = {TakerKind.FREE_EDGE, TakerKind.CHANNEL, TakerKind.GULLY}
-    ground = each.kind is TakerKind.TIE_IN and each.beyond is Beyond.OWN_GROUND
-    if (each.kind in drains or ground) and each.outfall is None:
-        words = f"{amount} run to {each.kind.replace('_', ' ')} {each.to}, and no outfall is named for it."
-        return _wrong(each, "water.no_outfall", words, to_nowhere(each, survey))
-    return None
+    ground = each.beyond is Beyond.OWN_GROUND
+    if each.kind is TakerKind.BOUNDARY and ground:
+        return _onto_own_ground(each, survey)
+    if each.outfall is not None or not (each.kind in drains or ground):
+        return None
+    words = f"{amount} run to {_edge_of(each)}, and no outfall is named for it."
+    return _wrong(each, "water.no_outfall", words, to_nowhere(each, survey))
+
+
+def _onto_own_ground(each: Catchment, survey: Survey) -> Finding:
+    """Say that water over a line inside the owner's ground is followed no further than the border named for it."""
+    taken = (
+        "no border or lawn is named that takes it" if each.outfall is None else f"{each.outfall} is taken to receive it"
+    )
+    words = (
+        f"{_amount(each)} run over {_edge_of(each)} onto ground of your own; {taken}. Past the line nothing was looked "
+        "at: see that it does not run on to a house, a neighbour or the road."
+    )
+    if each.outfall is not None:
+        return _wrong(each, "water.onto_own_ground", words, (), Severity.NOTE)
+    return _wrong(each, "water.onto_own_ground", words, to_nowhere(each, survey), Severity.CHECK)
+
+
+_EDGES = {
+    TakerKind.FREE_EDGE: "the free edge",
+    TakerKind.TIE_IN: "the edge",
+    TakerKind.BOUNDARY: "boundary",
+    TakerKind.CHANNEL: "channel",
+    TakerKind.GULLY: "gully",
+}
+
+
+def _edge_of(each: Catchment) -> str:
+    return f"{_EDGES[each.kind]} {each.to}"
 
 
 def _held(each: Catchment, job: Job, survey: Survey, levels: Levels) -> Finding:
@@ -90,8 +118,7 @@ _TOLD_M2 = 0.05
 def _onto_theirs(each: Catchment, survey: Survey, rules: Rulebook) -> Finding:
     """Say that water runs onto a road, a footway or a neighbour's ground, with the duty of the place."""
     road = each.beyond is Beyond.HIGHWAY
-    over = "boundary" if each.kind is TakerKind.BOUNDARY else "the edge"
-    words = f"{_amount(each)} run over {over} {each.to} to {'the road or footway' if road else 'the neighbour'}."
+    words = f"{_amount(each)} run over {_edge_of(each)} to {'the road or footway' if road else 'the neighbour'}."
     key = "water.onto_highway_l_s"
     figure = rules.figure(key) if road and rules.has(key) else None
     return replace(_wrong(each, "water.over_boundary", words, from_line(each, survey)), figure=figure)

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 _AT_EDGE_MM = 150.0
 """What stands this near to the edge stands at it. [mm]"""
-_SHARED_MM = 20.0
+SHARED_MM = 20.0
 """A side this near is the side. [mm]"""
 
 
@@ -71,14 +71,22 @@ def receiver(strip: Strip, area: PlanArea, site: SitePlan, plane: Plane, rules: 
     inlet = _inlet(strip, site)
     if inlet is not None:
         return with_outfall(inlet, site)
-    held = _held_by(strip, area, site)
+    held = _held_by(Point(strip.foot), area, site)
     if held is not None:
         ends = _ends_of(held, area, site)
         taken = None if ends is None else drain_at_low_end(ends, site, plane.level_at, rules)
         return with_outfall(taken or held, site)
-    piece = LineString([strip.foot_start, strip.foot_end])
-    beyond = past_edge(piece, area, site)
-    return with_outfall(beyond or Taker(TakerKind.FREE_EDGE, _side_name(strip, area)), site)
+    return with_outfall(_past(LineString([strip.foot_start, strip.foot_end]), Point(strip.foot), area, site), site)
+
+
+def taker_at_edge(piece: LineString, area: PlanArea, site: SitePlan) -> Taker:
+    """Return what stands at a piece of edge, drains left out: what holds water back there, or what lies past it."""
+    middle = piece.interpolate(0.5, normalized=True)
+    return _held_by(middle, area, site) or _past(piece, middle, area, site)
+
+
+def _past(piece: LineString, foot: Point, area: PlanArea, site: SitePlan) -> Taker:
+    return past_edge(piece, area, site) or Taker(TakerKind.FREE_EDGE, _side_name(foot, area))
 
 
 def _inlet(strip: Strip, site: SitePlan) -> Taker | None:
@@ -93,16 +101,15 @@ def _inlet(strip: Strip, site: SitePlan) -> Taker | None:
     return None
 
 
-def _held_by(strip: Strip, area: PlanArea, site: SitePlan) -> Taker | None:
-    """Return the wall or kerb that holds the water of a strip back, if one does."""
-    foot = Point(strip.foot)
+def _held_by(foot: Point, area: PlanArea, site: SitePlan) -> Taker | None:
+    """Return the wall or kerb that holds water back at a place on the edge, if one does."""
     for wall in site.walls:
         if foot.distance(LineString([wall.start, wall.end])) <= _AT_EDGE_MM:
             return Taker(TakerKind.WALL, wall.name)
     for edge in area.area.edges:
         if edge.restraint in {EdgeRestraint.KERB, EdgeRestraint.WALL}:
             side = area.side_from(edge.corner)
-            if foot.distance(LineString([*side.points(), side.end.xy])) <= _SHARED_MM:
+            if foot.distance(LineString([*side.points(), side.end.xy])) <= SHARED_MM:
                 kind = TakerKind.WALL if edge.restraint is EdgeRestraint.WALL else TakerKind.KERB
                 return Taker(kind, side.name)
     return None
@@ -114,7 +121,7 @@ def drain_at_low_end(
     """Return the gully or channel that takes what collects along a line: near it, at its low end."""
     reach = rules.value("water.held_edge_mm")
     low, high = sorted(ends, key=level_at)
-    most = level_at(low) + _PUDDLE_MM
+    most = level_at(low) + PUDDLE_MM
     for placed in site.gullies:
         along, offset = along_and_offset(low, high, placed.at)
         lowest = point_along(low, high, max(along - reach, 0.0))
@@ -128,7 +135,7 @@ def drain_at_low_end(
     return None
 
 
-_PUDDLE_MM = 5.0
+PUDDLE_MM = 5.0
 """Water stands this deep at the low end of a held edge before it reaches the drain. [mm]"""
 
 
@@ -150,11 +157,10 @@ def _ends_of(held: Taker, area: PlanArea, site: SitePlan) -> tuple[XY, XY] | Non
     return None
 
 
-def _side_name(strip: Strip, area: PlanArea) -> str:
-    foot = Point(strip.foot)
+def _side_name(foot: Point, area: PlanArea) -> str:
     lines = [(foot.distance(LineString([*side.points(), side.end.xy])), side.name) for side in area.sides]
     away, name = min(lines)
-    return name if away <= _SHARED_MM else "bed or opening inside"
+    return name if away <= SHARED_MM else "bed or opening inside"
 
 
 def soft_outfall(site: SitePlan) -> str | None:

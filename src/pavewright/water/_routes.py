@@ -14,16 +14,18 @@ from pavewright.findings import Finding, Severity
 from pavewright.geometry import distance
 from pavewright.levels import TakerKind
 from pavewright.water._caught import flow_l_s
+from pavewright.water._joint_ends import joint_end, runs_out
 from pavewright.water._receivers import drain_at_low_end, with_outfall
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from pavewright.geometry import XY
-    from pavewright.levels import Levels, Steps
+    from pavewright.levels import Levels, Steps, Taker
     from pavewright.rules import Rulebook
     from pavewright.survey import Survey
     from pavewright.water._caught import Caught
+    from pavewright.water._joint_ends import JointEnd
     from pavewright.water._types import Catchment
 
 
@@ -47,19 +49,20 @@ def routes(caught: list[Caught], survey: Survey, levels: Levels, rules: Rulebook
 
     Water enters the next area just past the edge over which it comes, or at the foot of a flight of steps, and joins
     the catchment that lies there. Where two areas send it back and forth it collects along their joint and runs to the
-    drain at the low end of it; where there is none, it ends there and is reported.
+    drain at the low end of it, or out there; where it can do neither, it ends there and is reported.
     """
     caught = [_to_steps(each, levels.steps) for each in caught]
     shares = _shares(caught, levels.steps)
     circling = _circling(shares)
-    findings = []
+    findings: list[Finding] = []
     if circling.any():
-        caught, left = _along_joints(caught, circling, survey, levels, rules)
+        caught, left, findings = _along_joints(caught, circling, survey, levels, rules)
         shares = _shares(caught, levels.steps)
-        findings = [_circle(caught[number].catchment, levels, rules) for number in left]
         shares[left] = 0.0
-        # what still goes round after that is cut where it is: nothing is counted twice
-        shares[_circling(shares)] = 0.0
+        # what still goes round after that ends where it is: nothing is counted twice, and it is reported too
+        left += np.flatnonzero(_circling(shares)).tolist()
+        shares[left] = 0.0
+        findings += [_circle(caught[number].catchment, levels, rules) for number in left]
     areas = np.array([each.catchment.area_m2 for each in caught])
     visits, ends = _followed(areas, shares)
     inflow = visits.sum(axis=0) - areas
@@ -123,11 +126,15 @@ def _foot(at: XY, made: Catchment, flights: tuple[Steps, ...]) -> XY:
 
 
 def _circling(shares: NDArray[np.float64]) -> NDArray[np.bool_]:
-    """Return which catchments send water that comes back to them without end."""
-    amount = np.eye(len(shares))
+    """Return which catchments send water that comes back to them without end.
+
+    One that only sends water to those is none of them.
+    """
+    amount, reached = np.eye(len(shares)), shares > 0.0
     for _ in range(_ROUNDS):
         amount = amount @ shares
-    return np.asarray(amount.sum(axis=1) > _ROUND_AND_ROUND, dtype=np.bool_)
+        reached |= (reached.astype(np.float64) @ shares) > 0.0
+    return np.asarray((amount.sum(axis=1) > _ROUND_AND_ROUND) & reached.diagonal(), dtype=np.bool_)
 
 
 _ROUNDS = 60
@@ -138,22 +145,44 @@ _ROUND_AND_ROUND = 0.01
 
 def _along_joints(
     caught: list[Caught], circling: NDArray[np.bool_], survey: Survey, levels: Levels, rules: Rulebook
-) -> tuple[list[Caught], list[int]]:
-    """Lead what two areas send back and forth to the drain at the low end of their joint; say what finds none."""
+) -> tuple[list[Caught], list[int], list[Finding]]:
+    """Lead what two areas send back and forth to the drain at the low end of their joint, or out there.
+
+    Returns the catchments, the rows of those for which neither is to be had, and what is said of the others.
+    """
     found, left = list(caught), []
+    out: dict[frozenset[str], tuple[JointEnd, list[Catchment]]] = {}
     for number in np.flatnonzero(circling).tolist():
         each = caught[number]
-        surface = levels.area(each.catchment.area).surface
+        made, surface = each.catchment, levels.area(each.catchment.area).surface
         places = [at for at, _ in each.leaves]
         ends = min(places, key=surface.level_at), max(places, key=surface.level_at)
         drain = drain_at_low_end(ends, survey.site, surface.level_at, rules)
-        if drain is None:
+        if drain is not None:
+            found[number] = replace(each, catchment=_taken(made, drain, made.at, survey))
+            continue
+        end = joint_end(survey.site.area(made.area), survey.site.area(made.to), surface.level_at, survey.site)
+        if end is None:
             left.append(number)
             continue
-        into = with_outfall(drain, survey.site)
-        made = replace(each.catchment, kind=drain.kind, to=drain.name, outfall=into.outfall)
-        found[number] = replace(each, catchment=made)
-    return found, left
+        led = replace(each, catchment=_taken(made, end.taker, end.at, survey), leaves=((end.at, made.area_m2),))
+        found[number] = _to_steps(led, levels.steps)
+        out.setdefault(frozenset((made.area, made.to)), (end, []))[1].append(found[number].catchment)
+    return found, left, [runs_out(end, parts, rules) for end, parts in out.values()]
+
+
+def _taken(made: Catchment, taker: Taker, at: XY, survey: Survey) -> Catchment:
+    """Return a catchment as one that something else takes."""
+    outfall = with_outfall(taker, survey.site).outfall
+    return replace(
+        made,
+        kind=taker.kind,
+        to=taker.name,
+        outfall=outfall,
+        at=at,
+        beyond=taker.beyond,
+        disputed_by=taker.disputed_by,
+    )
 
 
 def _followed(

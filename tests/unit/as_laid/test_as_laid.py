@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from pavewright.as_laid import check
+from pavewright.as_laid import check, promises
+from pavewright.findings import Severity
 from pavewright.job import JobInvalid
 from pavewright.levels import finished_levels
 
@@ -79,11 +80,62 @@ def test_a_reading_near_the_limit_is_unsure(small):
 
 def test_all_high_points_at_the_datum_and_breaks_the_clearance(small):
     patio(small)
-    read(small, lambda x, y: 5.0)
+    read(small, lambda x, y: 10.0)
     found = report(small)
     assert "as_laid.shifted" in codes(found)
-    assert found.areas[0].walls[0].least_mm == pytest.approx(145.0)
+    assert found.areas[0].walls[0].least_mm == pytest.approx(140.0)
     assert "as_laid.too_near_dpc" in codes(found)
+
+
+@pytest.mark.parametrize(
+    ("high_mm", "verdict", "code", "severity"),
+    [
+        (0.0, "pass", None, None),
+        (1.0, "pass", "as_laid.dpc_by_tolerance", Severity.CHECK),
+        (6.0, "pass", "as_laid.dpc_by_tolerance", Severity.CHECK),
+        (8.9, "unsure", "as_laid.dpc_inconclusive", Severity.CHECK),
+        (9.1, "fail", "as_laid.too_near_dpc", Severity.STOP),
+    ],
+)
+def test_a_wall_is_held_to_what_is_promised_there(small, high_mm, verdict, code, severity):
+    """Planned and promised 150, tolerance of laying 6, readings trusted to 3."""
+    patio(small)
+    read(small, lambda x, y: high_mm)
+    job, measured = small.surveyed()
+    levels = finished_levels(job, measured, small.rules)
+    (promise,) = promises(job, levels, small.rules).walls
+    found = check(job, measured, levels, small.rules)
+    (wall,) = found.areas[0].walls
+    assert (wall.wanted_mm, wall.tolerance_mm) == (promise.promised_mm, promise.tolerance_mm) == (150.0, 6.0)
+    assert wall.verdict == verdict
+    # the paper and the check agree: what is promised passes
+    assert (wall.verdict == "pass") == promise.kept_by(wall.least_mm)
+    told = [each for each in found.findings if "dpc" in each.code]
+    assert [(each.code, each.severity) for each in told] == ([] if code is None else [(code, severity)])
+    if code is not None:
+        assert f"{high_mm:.1f}".removesuffix(".0") + " mm less than the 150 mm promised" in told[0].message
+        assert "from memory" in told[0].message
+
+
+def test_a_wall_with_room_in_the_plan_gets_no_tolerance(small):
+    patio(small)
+    small.site["walls"][0]["dpc_level_mm"] = 1195.0
+    read(small, lambda x, y: 46.0)
+    (wall,) = report(small).areas[0].walls
+    assert (wall.tolerance_mm, wall.verdict) == (0.0, "unsure")
+    read(small, lambda x, y: 50.0)
+    assert report(small).areas[0].walls[0].verdict == "fail"
+
+
+def test_a_wall_planned_below_the_limit_is_not_promised_and_never_passes_by_its_plan(small):
+    patio(small)
+    small.site["walls"][0]["dpc_level_mm"] = 1120.0
+    read(small, lambda x, y: 0.0)
+    job, measured = small.surveyed()
+    levels = finished_levels(job, measured, small.rules)
+    (promise,) = promises(job, levels, small.rules).walls
+    assert promise.is_open
+    assert check(job, measured, levels, small.rules).areas[0].walls[0].verdict == "fail"
 
 
 def test_a_tilt_is_seen_in_the_fall(small):

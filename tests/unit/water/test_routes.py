@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 
 from pavewright import rulebook
@@ -210,8 +212,10 @@ def facing(small, one_in=60.0, cross=None):
         at = f"{name[0]}{0 if bearing == 0.0 else 3}"
         entered["fall"] = {"bearing_deg": bearing, "one_in": one_in, "level_at": at, "level_mm": 1000.0}
         if cross is not None:
-            # the right of one is the left of the other
-            entered["fall"]["cross_one_in"] = cross if bearing == 0.0 else -cross
+            # both fall to the east as well
+            turned = math.degrees(math.atan2(one_in, cross))
+            entered["fall"]["bearing_deg"] = turned if bearing == 0.0 else bearing - turned
+            entered["fall"]["one_in"] = 1.0 / math.hypot(1.0 / one_in, 1.0 / cross)
 
 
 def test_two_areas_that_send_water_to_each_other_say_stop_and_count_nothing_twice(small):
@@ -229,3 +233,54 @@ def test_a_channel_on_the_joint_takes_it(small):
     water = drained(small)
     assert water.findings == ()
     assert sum(each.whole_m2 for each in water.catchments if each.outfall == "Brook") == pytest.approx(30.0)
+
+
+def valley(small, cross=80.0):
+    """Give two areas that fall towards each other along a joint that falls too, with a border."""
+    facing(small, cross=cross)
+    small.site["outfalls"] = [{"name": "Bed", "kind": "border", "confirmed": True}]
+
+
+def test_a_joint_that_falls_to_a_free_edge_lets_the_water_out(small):
+    valley(small)
+    water = drained(small)
+    (told,) = water.findings
+    assert (told.code, told.severity) == ("water.joint_runs_out", Severity.CHECK)
+    assert told.at_mm == pytest.approx((5000.0, 3000.0), abs=25.0)
+    assert told.value == pytest.approx(1.0 / 80.0, rel=0.01)
+    assert sum(each.area_m2 for each in water.catchments if each.outfall == "Bed") == pytest.approx(30.0)
+
+
+def test_a_joint_that_falls_slowly_is_slow_to_clear(small):
+    valley(small, 200.0)
+    (told,) = drained(small).findings
+    assert "flatter than 1 in 100 is slow to clear" in told.message
+
+
+@pytest.mark.parametrize("side", [0, 1])
+def test_a_joint_that_falls_to_a_wall_or_kerb_still_says_stop(small, side):
+    valley(small)
+    if side == 0:
+        small.site["walls"] = [{"name": "House", "start": "N1", "end": "N2", "dpc_level_mm": 1300.0}]
+    else:
+        small.document["areas"][0]["edges"] = [{"corner": "N1", "restraint": "kerb"}]
+    told = found(drained(small))
+    assert told["water.runs_in_circle"].severity is Severity.STOP
+    assert "water.joint_runs_out" not in told
+
+
+@pytest.mark.parametrize(("neighbour", "code"), [("highway", "water.over_boundary"), ("own", "water.onto_own_ground")])
+def test_a_joint_that_falls_to_a_boundary_is_judged_by_it(small, neighbour, code):
+    valley(small)
+    small.site["boundaries"] = [{"name": "Line", "start": "N1", "end": "N2", "neighbour": neighbour}]
+    told = found(drained(small))
+    assert told[code].severity is (Severity.STOP if neighbour == "highway" else Severity.NOTE)
+    assert "water.runs_in_circle" not in told
+
+
+def test_what_only_runs_into_a_circle_is_not_said_to_get_its_water_back(small):
+    facing(small)
+    top = small.area([(0, -2000), (5000, -2000), (5000, 0), (0, 0)], "Top")
+    top["fall"] = {"bearing_deg": 0.0, "one_in": 60.0, "level_at": "T0", "level_mm": 1200.0}
+    places = [each.place for each in drained(small).findings if each.code == "water.runs_in_circle"]
+    assert sorted(places) == ["area Near, Opposite", "area Opposite, Near"]

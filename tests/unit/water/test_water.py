@@ -117,7 +117,13 @@ def test_water_over_a_boundary_to_a_neighbour_says_stop_and_to_oneself_not(small
     small.site["boundaries"] = [{"name": "Fence", "start": "P3", "end": "P2", "neighbour": "neighbour"}]
     assert codes(drained(small)) == ["water.over_boundary"]
     small.site["boundaries"][0]["neighbour"] = "own"
-    assert codes(drained(small)) == []
+    (told,) = drained(small).findings
+    assert (told.code, told.severity.value) == ("water.onto_own_ground", "check")
+    assert "no border or lawn is named" in told.message
+    small.site["outfalls"] = [{"name": "Bed", "kind": "border", "confirmed": True}]
+    (told,) = drained(small).findings
+    assert (told.code, told.severity.value) == ("water.onto_own_ground", "note")
+    assert "Past the line nothing was looked at" in told.message
 
 
 def test_no_outfall_unknown_outfall_and_unseen_outfall(small):

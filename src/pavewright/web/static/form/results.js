@@ -3,7 +3,7 @@
 import { el } from "../lib/dom.js";
 import { plain } from "../lib/words.js";
 
-const STATUS = /** @type {Record<string, string>} */ ({ S: "read in the source", M: "from memory, look it up before you rely on it", C: "common practice" });
+export const STATUS = /** @type {Record<string, string>} */ ({ S: "read in the source", M: "from memory, look it up before you rely on it", C: "common practice" });
 const SIGN = /** @type {Record<string, string>} */ ({ stop: "■ STOP", check: "▲ CHECK", note: "● NOTE" });
 
 /** The sums behind a figure. @param {any[]} workings @param {Record<string, string>} sources */

@@ -2,8 +2,8 @@
 /** Checking: heights of pegs to set, and the finished paving held against the plan as it is read. */
 import { el, find } from "../lib/dom.js";
 import { level, mm, plain } from "../lib/words.js";
-import { source } from "../form/results.js";
-import { datumLevel, laidLevel } from "./laid.js";
+import { STATUS, source } from "../form/results.js";
+import { atWall, datumLevel, laidLevel, worse } from "./laid.js";
 import { glance, keep, padFor, picker, set, tabs, undoLine, words } from "./parts.js";
 import { siteMap } from "./map.js";
 import { areaAt, datums, gridLeft, knownLevels, plannedAt, standing, verdict } from "./reading.js";
@@ -97,10 +97,17 @@ function told(here, entry) {
   const limit = here.view.level_limit, away = entry ? off(here, entry) : null;
   if (!entry || away === null) return el("span");
   if (!limit) return el("p", { role: "status", text: `${entry.label} is ${plain(Math.abs(away), 1)} mm ${away < 0 ? "low" : "high"}. The limit comes with the plan.` });
-  const found = verdict(away, limit.value, here.view.reading_sd_mm);
-  const why = found === "unsure" ? "too near to the limit for this reading to tell: read it again" : `${plain(limit.value)} mm either way is allowed`;
-  return el("div", { class: `finding verdict ${found}`, role: "status" }, el("p", { class: "big", text: `${VERDICT[found]}: ${entry.label}, ${plain(Math.abs(away), 1)} mm ${away < 0 ? "low" : "high"}` }), el("p", { text: `${why.charAt(0).toUpperCase()}${why.slice(1)}.` }),
+  const alone = verdict(away, limit.value, here.view.reading_sd_mm), wall = atWall(here.view, entry.area, [entry.x_mm, entry.y_mm], away), found = worse(alone, wall?.verdict ?? alone);
+  const why = alone === "unsure" ? "too near to the limit for this reading to tell: read it again" : `${plain(limit.value)} mm either way is allowed`;
+  return el("div", { class: `finding verdict ${found}`, role: "status" }, el("p", { class: "big", text: `${VERDICT[found]}: ${entry.label}, ${plain(Math.abs(away), 1)} mm ${away < 0 ? "low" : "high"}` }), el("p", { text: `${why.charAt(0).toUpperCase()}${why.slice(1)}.` }), wall ? el("p", { text: wallWords(wall, limit) }) : "",
     el("details", {}, el("summary", { text: "The sum" }), el("p", { class: "sum-line", text: `found ${level(entry.level_mm)} less planned ${level(entry.level_mm - away)} = ${plain(away, 1)} mm; pass within ${plain(limit.value)} − 2 × ${plain(here.view.reading_sd_mm, 1)} mm, fail beyond ${plain(limit.value)} + 2 × ${plain(here.view.reading_sd_mm, 1)} mm` }), source(limit, here.sources ?? {})));
+}
+
+/** @param {any} wall @param {any} limit the figure of laying, from which the tolerance comes */
+function wallWords(wall, limit) {
+  const at = `${plain(wall.found_mm)} mm below the DPC of ${wall.wall}, ${plain(wall.promised_mm)} promised`, allowed = wall.tolerance_mm ? `the tolerance of ${plain(wall.tolerance_mm)} mm for laying (${STATUS[limit.status]})` : "it; the plan leaves no tolerance to take off";
+  if (wall.byTolerance) return `Check: ${at}: only within ${allowed}.`;
+  return wall.verdict === "pass" ? `${at}: kept.` : `${at}: below ${allowed}${wall.verdict === "unsure" ? ", but too near for this reading to decide" : ""}.`;
 }
 
 /** @param {Here} here @param {any[]} taken */
@@ -108,5 +115,5 @@ function list(here, taken) {
   if (!taken.length) return el("span");
   const limit = here.view.level_limit;
   return el("details", { class: "group" }, el("summary", { text: `All ${taken.length} readings` }), el("div", { class: "inside" }, el("table", {}, el("thead", {}, el("tr", {}, el("th", { scope: "col", text: "Where" }), el("th", { scope: "col", class: "number", text: "Off by, mm" }), el("th", { scope: "col", text: "Verdict" }))),
-    el("tbody", {}, ...taken.map((one) => { const away = off(here, one); return el("tr", {}, el("td", { text: one.label || "–" }), el("td", { class: "number", text: away === null ? "–" : `${away > 0 ? "+" : ""}${plain(away, 1)}` }), el("td", { text: away === null || !limit ? "" : VERDICT[verdict(away, limit.value, here.view.reading_sd_mm)] })); })))));
+    el("tbody", {}, ...taken.map((one) => { const away = off(here, one); return el("tr", {}, el("td", { text: one.label || "–" }), el("td", { class: "number", text: away === null ? "–" : `${away > 0 ? "+" : ""}${plain(away, 1)}` }), el("td", { text: away === null || !limit ? "" : VERDICT[worse(verdict(away, limit.value, here.view.reading_sd_mm), atWall(here.view, one.area, [one.x_mm, one.y_mm], away)?.verdict ?? "pass")] })); })))));
 }

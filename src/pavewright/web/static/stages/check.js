@@ -1,7 +1,7 @@
 // @ts-check
 import { el } from "../lib/dom.js";
 import { form, group, rows } from "../form/form.js";
-import { fact, facts, table } from "../form/results.js";
+import { STATUS, fact, facts, table } from "../form/results.js";
 import { fromFile } from "./from-file.js";
 import { fall, level, mm, plain } from "../lib/words.js";
 
@@ -11,7 +11,7 @@ const VERDICT = /** @type {Record<string, string>} */ ({ pass: "✓ pass", fail:
 export function results(state) {
   const report = state.plan.as_laid, out = [];
   if (!report) return [el("p", { text: "Nothing was read on the finished paving yet. Read the staff on a grid of about 1.5 m and beside every wall." })];
-  for (const area of report.areas) out.push(el("h3", { text: `${area.area}: ${VERDICT[area.verdict]}` }), facts(fact("Readings", String(area.readings.length)), fact("Fall found", fall(area.fall), area.workings, state.sources), fact("Fall planned", fall(area.planned_fall)), ...area.walls.map((/** @type {any} */ wall) => fact(`Below DPC, ${wall.wall}`, `${mm(wall.least_mm)} ${VERDICT[wall.verdict]}`))),
+  for (const area of report.areas) out.push(el("h3", { text: `${area.area}: ${VERDICT[area.verdict]}` }), facts(fact("Readings", String(area.readings.length)), fact("Fall found", fall(area.fall), area.workings, state.sources), fact("Fall planned", fall(area.planned_fall)), ...area.walls.map((/** @type {any} */ wall) => fact(`Below DPC, ${wall.wall}`, `${mm(wall.least_mm)} ${VERDICT[wall.verdict]}${wall.verdict === "pass" && wall.least_mm < wall.wanted_mm ? `, by the tolerance of ${plain(wall.tolerance_mm)} mm (${STATUS[wall.tolerance.status]})` : ""}`))),
     table([{ head: "Where" }, { head: "Planned", number: true }, { head: "Found", number: true }, { head: "Off by", number: true }, { head: "" }], area.readings.map((/** @type {any} */ one) => [one.label || "–", level(one.planned_mm), level(one.found_mm), `${one.deviation_mm > 0 ? "+" : ""}${plain(one.deviation_mm, 1)} mm`, VERDICT[one.verdict]]), `Readings of ${area.area}`));
   if (report.limits.length) out.push(group("What this does not say", [el("ul", {}, ...report.limits.map((/** @type {string} */ words) => el("li", { text: words })))]));
   return out;
