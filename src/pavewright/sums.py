@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
-    from pavewright.rules import Figure
+    from pavewright.rules import Figure, Rulebook
 
 Value = float | str | tuple[float, ...] | tuple[str, ...]
 """What an input or an answer of a sum may be: a number, a word, or a row of either."""
@@ -50,6 +50,7 @@ class Quantity:
         default: Value where none is given; ``None`` means that it must be given.
         choices: The words allowed, where the kind is a word.
         figure: Key of the rulebook's figure that a door takes where none is given; empty for none.
+        table: Key of the rulebook's table from which a door takes it where none is given; empty for none.
     """
 
     name: str
@@ -59,6 +60,15 @@ class Quantity:
     default: Value | None = None
     choices: tuple[str, ...] = ()
     figure: str = ""
+    table: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class FromTable:
+    """An input taken from a table of the rulebook: its value and the cells that went in."""
+
+    value: Value
+    figures: tuple[Figure, ...]
 
 
 class SumRefusedError(ValueError):
@@ -77,6 +87,9 @@ class Sum:
         formula: The formula as a person would write it.
         source: Key of the source in the rulebook, with place, or ``definition`` or ``common practice``.
         compute: Takes the inputs by name, returns the answers by name; raises ``SumRefusedError``.
+        read_tables: Takes what is given and the rulebook, returns the inputs that come from its tables, by name; None
+            where none does.
+        for_tables: What is asked for beside the inputs to read those tables.
     """
 
     name: str
@@ -86,10 +99,35 @@ class Sum:
     formula: str
     source: str
     compute: Callable[..., Mapping[str, Value]]
+    read_tables: Callable[[Mapping[str, Value], Rulebook], Mapping[str, FromTable]] | None = None
+    for_tables: tuple[Quantity, ...] = ()
 
     def left_to_rules(self, given: Mapping[str, Value]) -> tuple[Quantity, ...]:
         """Return the inputs that were not given and for which the rulebook has a figure."""
         return tuple(quantity for quantity in self.inputs if quantity.figure and quantity.name not in given)
+
+    def from_tables(self, given: Mapping[str, Value], rules: Rulebook) -> dict[str, FromTable]:
+        """Return the inputs that were not given and come from tables of the rulebook, by name.
+
+        Raises:
+            SumRefusedError: part of a table was given, or what is needed to read it was not.
+        """
+        left = self.left_to_tables(given)
+        for table in {quantity.table: None for quantity in left}:
+            of_table = [quantity.name for quantity in self.inputs if quantity.table == table]
+            if any(name in given for name in of_table):
+                message = f"Give {', '.join(of_table)} together, or none of them: then the rulebook's are taken."
+                raise SumRefusedError(message)
+        if self.read_tables is None or not left:
+            return {}
+        asked = {each.name: each for each in (*self.inputs, *self.for_tables) if not each.table}
+        known = {name: _checked(each, given.get(name, each.default)) for name, each in asked.items()}
+        read = self.read_tables(known, rules)
+        return {quantity.name: read[quantity.name] for quantity in left}
+
+    def left_to_tables(self, given: Mapping[str, Value]) -> tuple[Quantity, ...]:
+        """Return the inputs that were not given and come from a table of the rulebook."""
+        return tuple(quantity for quantity in self.inputs if quantity.table and quantity.name not in given)
 
     def run(self, given: Mapping[str, Value]) -> dict[str, Value]:
         """Return the answers for the inputs given by name.
@@ -134,4 +172,4 @@ def _refuse_unless_finite(where: str, name: str, value: Value) -> None:
         raise SumRefusedError(message)
 
 
-__all__ = ["Quantity", "Sum", "SumRefusedError", "Value", "Working"]
+__all__ = ["FromTable", "Quantity", "Sum", "SumRefusedError", "Value", "Working"]

@@ -31,9 +31,8 @@ def sum_command(name: str | None, given: tuple[str, ...], *, listed: bool, as_js
     """
     if listed or name is None:
         for entry in SUMS:
-            click.echo(
-                f"{entry.name}\n  {entry.title}\n  takes {_names(entry.inputs)}\n  gives {_names(entry.outputs)}"
-            )
+            takes, gives = _names((*entry.inputs, *entry.for_tables)), _names(entry.outputs)
+            click.echo(f"{entry.name}\n  {entry.title}\n  takes {takes}\n  gives {gives}")
         return
     try:
         entry = find(name)
@@ -43,21 +42,22 @@ def sum_command(name: str | None, given: tuple[str, ...], *, listed: bool, as_js
         stop(str(refusal))
         return
     if as_json:
-        click.echo(
-            json.dumps({"sum": entry.name, "answers": answers, "source": source_words(entry)}, ensure_ascii=False)
-        )
+        from_rules = {each.quantity.name: {"value": each.value, "from": each.words} for each in answered.taken}
+        told = {"sum": entry.name, "answers": answers, "source": source_words(entry)}
+        click.echo(json.dumps(told | ({"taken": from_rules} if from_rules else {}), ensure_ascii=False))
         return
     click.echo(f"{entry.title}\n{entry.formula}\nSource: {source_words(entry)}")
-    for quantity, figure in answered.taken:
-        click.echo(
-            f"{quantity.name} = {figure.value:g} {quantity.unit}    not given: the rulebook's, {figure.citation}"
-        )
+    for taken in answered.taken:
+        quantity = taken.quantity
+        click.echo(f"{quantity.name} = {_shown(taken.value, quantity)}    not given: the rulebook's, {taken.words}")
     for quantity in entry.outputs:
-        answer = answers[quantity.name]
-        row = answer if isinstance(answer, tuple) else (answer,)
-        told = ", ".join(value if isinstance(value, str) else f"{value:.6g}" for value in row)
-        shown = f"{told} {quantity.unit}".rstrip() if row else "–"
-        click.echo(f"{quantity.name} = {shown}    {quantity.meaning}")
+        click.echo(f"{quantity.name} = {_shown(answers[quantity.name], quantity)}    {quantity.meaning}")
+
+
+def _shown(value: Value, quantity: Quantity) -> str:
+    row = value if isinstance(value, tuple) else (value,)
+    words = ", ".join(each if isinstance(each, str) else f"{each:.6g}" for each in row)
+    return f"{words} {quantity.unit}".rstrip() if row else "–"
 
 
 def _names(quantities: Iterable[Quantity]) -> str:
@@ -68,7 +68,7 @@ def _names(quantities: Iterable[Quantity]) -> str:
 
 def _values(entry: Sum, given: tuple[str, ...]) -> dict[str, Value]:
     """Return the inputs from words of the form key=value, rows separated by commas."""
-    kinds = {quantity.name: quantity.kind for quantity in entry.inputs}
+    kinds = {quantity.name: quantity.kind for quantity in (*entry.inputs, *entry.for_tables)}
     values: dict[str, Value] = {}
     for word in given:
         key, equals, text = word.partition("=")

@@ -176,13 +176,15 @@ def _storm(payload: bytes, report: Report) -> bytes:
 
 
 def _sum(payload: bytes, _report: Report) -> bytes:
-    """Answer ``{"name", "given"}`` with the answers of a sum."""
+    """Answer ``{"name", "given"}`` with the answers of a sum, and what of the rulebook went in."""
     asked = json.loads(payload)
     given = {name: tuple(value) if isinstance(value, list) else value for name, value in asked["given"].items()}
     try:
-        return _json(answer_sum(asked["name"], given).answers)
+        answered = answer_sum(asked["name"], given)
     except SumRefusedError as refusal:
         raise ScreenRefusalError(str(refusal)) from refusal
+    taken = [{"name": each.quantity.name, "value": each.value, "from": each.words} for each in answered.taken]
+    return _json({"answers": answered.answers, "taken": taken})
 
 
 def _summary(payload: bytes, report: Report) -> bytes:

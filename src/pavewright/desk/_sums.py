@@ -9,11 +9,11 @@ from pavewright import rulebook
 from pavewright.catalogue import ROOMS, find
 from pavewright.desk._verbs import source_words
 from pavewright.job import Locality
+from pavewright.sums import SumRefusedError
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from pavewright.rules import Figure
     from pavewright.sums import Quantity, Sum, Value
 
 _SUBJECTS = {
@@ -34,18 +34,38 @@ _SUBJECTS = {
 
 
 @dataclass(frozen=True, slots=True)
+class TakenInput:
+    """An input that nobody gave, taken from the rulebook.
+
+    Attributes:
+        quantity: The input.
+        value: What was taken.
+        citations: Where it is from and how far to trust it, each source once.
+    """
+
+    quantity: Quantity
+    value: Value
+    citations: tuple[str, ...]
+
+    @property
+    def words(self) -> str:
+        """Say where it is from."""
+        return "; ".join(self.citations) or "one by definition"
+
+
+@dataclass(frozen=True, slots=True)
 class AnsweredSum:
     """A sum with its answers.
 
     Attributes:
         entry: The sum.
         answers: Its answers by name.
-        taken: Inputs that nobody gave, each with the figure of the rulebook that was taken.
+        taken: Inputs that nobody gave, each with what was taken of the rulebook.
     """
 
     entry: Sum
     answers: Mapping[str, Value]
-    taken: tuple[tuple[Quantity, Figure], ...]
+    taken: tuple[TakenInput, ...]
 
 
 def answer_sum(name: str, given: Mapping[str, Value], edition: str = Locality.ELSEWHERE.value) -> AnsweredSum:
@@ -55,11 +75,33 @@ def answer_sum(name: str, given: Mapping[str, Value], edition: str = Locality.EL
         SumRefusedError: the inputs make no sum.
     """
     entry = find(name)
+    taken = _taken(entry, given, edition)
+    asked = {each.name for each in entry.for_tables}
+    idle = [each for each in asked if each in given]
+    if idle and not any(each.quantity.table for each in taken):
+        message = f"{', '.join(idle)}: only to read the rulebook's tables by, and you gave your own. Leave it out."
+        raise SumRefusedError(message)
+    own = {key: value for key, value in given.items() if key not in asked}
+    return AnsweredSum(entry, entry.run({**own, **{each.quantity.name: each.value for each in taken}}), taken)
+
+
+def _taken(entry: Sum, given: Mapping[str, Value], edition: str) -> tuple[TakenInput, ...]:
     left = entry.left_to_rules(given)
-    rules = rulebook.load(edition) if left else None
-    taken = () if rules is None else tuple((quantity, rules.figure(quantity.figure)) for quantity in left)
-    values = {**given, **{quantity.name: figure.value for quantity, figure in taken}}
-    return AnsweredSum(entry, entry.run(values), taken)
+    from_tables = entry.left_to_tables(given)
+    if not left and not from_tables:
+        return ()
+    rules = rulebook.load(edition)
+    found = [TakenInput(each, rules.figure(each.figure).value, (rules.figure(each.figure).citation,)) for each in left]
+    read = entry.from_tables(given, rules)
+    return (
+        *found,
+        *(
+            TakenInput(
+                each, read[each.name].value, tuple(dict.fromkeys(cell.citation for cell in read[each.name].figures))
+            )
+            for each in from_tables
+        ),
+    )
 
 
 def sums_told() -> list[dict[str, Any]]:
@@ -71,7 +113,7 @@ def sums_told() -> list[dict[str, Any]]:
             "title": entry.title,
             "formula": entry.formula,
             "source": source_words(entry),
-            "inputs": [_told(quantity) for quantity in entry.inputs],
+            "inputs": [_told(quantity) for quantity in (*entry.inputs, *entry.for_tables)],
             "outputs": [_told(quantity) for quantity in entry.outputs],
         }
         for room, subject in _SUBJECTS.items()
@@ -85,7 +127,10 @@ def _told(quantity: Quantity) -> dict[str, Any]:
     if quantity.figure:
         figure = rulebook.load(Locality.ELSEWHERE.value).figure(quantity.figure)
         default, meaning = figure.value, f"{meaning}; the rulebook's is {figure.value:g}, from {figure.citation}"
+    if quantity.table:
+        meaning = f"{meaning}; left empty, the rulebook's table is taken"
     return {
+        "may_be_left": bool(quantity.table),
         "name": quantity.name,
         "unit": quantity.unit,
         "meaning": meaning,

@@ -100,14 +100,17 @@ def permeable_storage(
     infiltration_m_per_s: float,
     durations_min: tuple[float, ...],
     rain_mm: tuple[float, ...],
+    half_empty_h: float = 24.0,
 ) -> dict[str, Value]:
     """Return the depth of open stone under permeable paving that holds its storms, water soaking into the formation.
+
+    Whether a longer or shorter storm would want more is part of the verdict: two durations prove nothing.
 
     Source: icpi_permeable, depth = (rain · (1 + R) − f·t) / void, worst of all durations
 
     >>> found = permeable_storage(1.0, 30.0, 1e-5, (10.0, 15.0), (12.79, 15.66))
-    >>> round(found["depth_mm"]), found["governing_min"]
-    (74, 15.0)
+    >>> round(found["depth_mm"]), found["governing_min"], found["verdict"]
+    (74, 15.0, 'enough for these storms only')
     """
     _refuse_sizes(void_percent, infiltration_m_per_s)
     if ratio < 0.0:
@@ -121,6 +124,7 @@ def permeable_storage(
         "depth_mm": units.m_to_mm(found.required_m3 / void),
         "governing_min": found.governing_min,
         "half_empty_min": found.half_empty_min,
+        "verdict": verdict_on(found, durations_min, found.required_m3, half_empty_h).value,
     }
 
 
@@ -243,12 +247,16 @@ STONE_STORAGE_SUMS: tuple[Sum, ...] = (
             Quantity("infiltration_m_per_s", "m/s", "infiltration rate of the formation, slowest of its tests"),
             _DURATIONS,
             _RAIN,
+            _IN_TIME,
         ),
         (
             Quantity("depths_mm", "mm", "stone wanted by each storm", kind="numbers"),
             Quantity("depth_mm", "mm", "stone wanted by the worst"),
             _GOVERNING,
             _HALF_EMPTY,
+            Quantity(
+                "verdict", "", ", ".join(each for each in PitVerdict if each is not PitVerdict.TOO_SMALL), kind="word"
+            ),
         ),
         "depth = (rain · (1 + R) − f·t) / void",
         "icpi_permeable",

@@ -7,6 +7,7 @@ import itertools
 from pavewright import units
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 from pavewright.water._rain_curve import RainCurve, fit_rain_curve
+from pavewright.water._storm_factors import Z1, Z2, factors_asked
 
 _LEAST_ROWS = 4
 _MOST_B_MIN = 120.0
@@ -135,11 +136,11 @@ _FACTORS = (
     Quantity("m5_60_mm", "mm", "five-year depth of an hour at the place"),
     Quantity("r", "", "that depth over the five-year depth of two days"),
     Quantity("durations_min", "min", "durations", kind="numbers"),
-    Quantity("rows_r", "", "r of the table rows below and above", kind="numbers"),
-    Quantity("z1_low", "", "Z1 of each duration in the row below", kind="numbers"),
-    Quantity("z1_high", "", "Z1 of each duration in the row above", kind="numbers"),
-    Quantity("z2_m5_mm", "mm", "five-year depths at which Z2 is given, rising", kind="numbers"),
-    Quantity("z2", "", "Z2 of the return period at each of them", kind="numbers"),
+    Quantity("rows_r", "", "r of the table rows below and above", kind="numbers", table=Z1),
+    Quantity("z1_low", "", "Z1 of each duration in the row below", kind="numbers", table=Z1),
+    Quantity("z1_high", "", "Z1 of each duration in the row above", kind="numbers", table=Z1),
+    Quantity("z2_m5_mm", "mm", "five-year depths at which Z2 is given, rising", kind="numbers", table=Z2),
+    Quantity("z2", "", "Z2 of the return period at each of them", kind="numbers", table=Z2),
     Quantity("climate_percent", "%", "added for a changing climate", default=0.0),
 )
 
@@ -191,5 +192,7 @@ STORM_SUMS: tuple[Sum, ...] = (
         "depth = M5-60 · Z1 · Z2",
         "flood_studies_report",
         storm_depths,
+        factors_asked,
+        (Quantity("years", "", "return period for which the rulebook's Z2 are taken"),),
     ),
 )

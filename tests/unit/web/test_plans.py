@@ -77,7 +77,8 @@ def test_a_drawing_comes_as_on_paper_or_not_at_all(client, document):
 
 def test_a_sum_is_worked_out_or_refused_with_a_sentence(client):
     told = client.post("/api/sums", json={"name": "fall", "given": {"run_mm": 3000, "one_in": 60}})
-    assert told.json()["drop_mm"] == 50.0
+    assert told.json() == {"answers": told.json()["answers"], "taken": []}
+    assert told.json()["answers"]["drop_mm"] == 50.0
     refused = client.post("/api/sums", json={"name": "fall", "given": {"run_mm": "long"}})
     assert refused.status_code == 422
     assert "run_mm" in refused.json()["message"]

@@ -64,10 +64,10 @@ async function work() {
   history.replaceState(null, "", `/sums?${address}`);
   try {
     for (const input of sum.inputs) { const value = read(input, texts[input.name] ?? ""); if (value !== undefined) given[input.name] = value; }
-    const missing = sum.inputs.filter((/** @type {any} */ input) => input.default === null && given[input.name] === undefined);
+    const missing = sum.inputs.filter((/** @type {any} */ input) => input.default === null && !input.may_be_left && given[input.name] === undefined);
     if (missing.length) return faulty(`Still to give: ${missing.map((/** @type {any} */ input) => name(input).toLowerCase()).join(", ")}.`);
-    const found = await call("POST", "/api/sums", { name: sum.name, given });
-    if (mine === asked) target.replaceChildren(...told(sum, given, found));
+    const { answers: found, taken } = await call("POST", "/api/sums", { name: sum.name, given });
+    if (mine === asked) target.replaceChildren(...told(sum, { ...given, ...Object.fromEntries(taken.map((/** @type {any} */ one) => [one.name, one.value])) }, found), ...fromRules(sum, taken));
   } catch (problem) { if (mine === asked) target.replaceChildren(el("p", { class: "finding check", text: `▲ ${sentence(/** @type {any} */ (problem).message)}` })); }
 }
 /** Names of fields in a sentence become words. @param {string} text */
@@ -79,6 +79,13 @@ function told(sum, given, found) {
   const used = sum.inputs.map((/** @type {any} */ input) => `${name(input)} ${written(given[input.name] ?? input.default)} ${unit(input)}`.trim()).join(" · ");
   return [el("div", { class: "answers" }, ...sum.outputs.map((/** @type {any} */ output) => el("div", { class: Array.isArray(found[output.name]) ? "long" : null }, el("span", { class: "fact-name", text: name(output) }), el("span", { class: "fact-value", text: `${written(found[output.name])} ${typeof found[output.name] === "number" || Array.isArray(found[output.name]) ? unit(output) : ""}`.trim() }), el("span", { class: "source", text: output.meaning })))),
     ...(drawn ? [drawn] : []), el("p", { class: "formula", text: put ? `With the numbers: ${put}` : `Given: ${used}` })];
+}
+
+/** What nobody gave and the rulebook has, with its source. @param {any} sum @param {any[]} taken @returns {Node[]} */
+function fromRules(sum, taken) {
+  if (!taken.length) return [];
+  const of = (/** @type {any} */ one) => sum.inputs.find((/** @type {any} */ input) => input.name === one.name);
+  return [el("h3", { text: "Taken from the rulebook" }), el("ul", { class: "plain-list" }, ...taken.map((one) => el("li", {}, `${name(of(one))}: ${written(one.value)} ${unit(of(one))} `, el("span", { class: "source", text: one.from }))))];
 }
 
 words.addEventListener("input", drawList);

@@ -257,7 +257,7 @@ export class PlanEditor extends EventTarget {
       const [from, to] = [stretch[0], stretch[stretch.length - 1]], chord = Math.hypot(to[0] - from[0], to[1] - from[1]), ux = (to[0] - from[0]) / chord, uy = (to[1] - from[1]) / chord;
       const along_mm = stretch.map(([x, y]) => (x - from[0]) * ux + (y - from[1]) * uy), offsets_mm = stretch.map(([x, y]) => (y - from[1]) * ux - (x - from[0]) * uy);
       try {
-        const found = await call("POST", "/api/sums", { name: "curved-edge-by-arcs", given: { along_mm, offsets_mm, tolerance_mm: tolerance } });
+        const { answers: found } = await call("POST", "/api/sums", { name: "curved-edge-by-arcs", given: { along_mm, offsets_mm, tolerance_mm: tolerance } });
         const way = orientation(corners.map((/** @type {any} */ one) => places.get(one.point))) < 0 ? -1 : 1;
         this.state.change(`edge in ${found.arcs} arcs`, (doc) => { runInArcs(doc, area, ring, index, Number(up.value), found, way); });
         this.closeSide();

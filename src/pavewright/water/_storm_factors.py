@@ -1,0 +1,107 @@
+"""Factors of storms read from the tables of the rulebook: one reading for sums and jobs."""
+
+from __future__ import annotations
+
+import itertools
+import math
+from typing import TYPE_CHECKING
+
+from pavewright.sums import FromTable, SumRefusedError
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from pavewright.rules import Figure, Rulebook, Table
+    from pavewright.sums import Value
+
+_FIVE_YEARS = 5.0
+Z1, Z2 = "water.z1", "water.z2"
+"""Tables of the factors for the duration and for the return period."""
+
+
+def durations_of(rules: Rulebook) -> tuple[float, ...]:
+    """Return the durations for which the table gives a factor. [min]."""
+    return tuple(float(name.removeprefix("min_")) for name, _ in rules.table(Z1).columns)
+
+
+def ends_of_r(rules: Rulebook) -> tuple[float, float]:
+    """Return the smallest and the largest ratio r for which the table gives factors."""
+    rows = rules.table(Z1).rows
+    return float(rows[0].key), float(rows[-1].key)
+
+
+def factors(r: float, durations_min: tuple[float, ...], years: float, rules: Rulebook) -> dict[str, FromTable]:
+    """Return the factors of storms by the names that the sum of storm depths has for them.
+
+    Between return periods Z2 is read along the logarithm of the years; past the longest it holds. For five years it is
+    one by definition, whatever the table prints.
+
+    Source: flood_studies_report, factors Z1 and Z2
+
+    Raises:
+        SumRefusedError: the tables have no such ratio, duration or return period.
+    """
+    z1 = rules.table(Z1)
+    low, high = _rows_around(z1, r)
+    names = [_duration_column(each, rules) for each in durations_min]
+    cells = {key: tuple(z1.figure(key, name) for name in names) for key in (low, high)}
+    knots, found = _z2(years, rules)
+    return {
+        "rows_r": FromTable((float(low), float(high)), (*cells[low], *cells[high])),
+        "z1_low": FromTable(tuple(each.value for each in cells[low]), cells[low]),
+        "z1_high": FromTable(tuple(each.value for each in cells[high]), cells[high]),
+        "z2_m5_mm": FromTable(knots, found.figures),
+        "z2": found,
+    }
+
+
+def factors_asked(given: Mapping[str, Value], rules: Rulebook) -> dict[str, FromTable]:
+    """Return the factors for what a person gave to the sum of storm depths."""
+    r, durations, years = given["r"], given["durations_min"], given["years"]
+    if not isinstance(r, float | int) or not isinstance(years, float | int) or isinstance(durations, str | float):
+        message = "Give r and years as numbers and the durations as a row."
+        raise SumRefusedError(message)
+    return factors(float(r), tuple(float(each) for each in durations), float(years), rules)
+
+
+def _rows_around(table: Table, r: float) -> tuple[str, str]:
+    keys = [row.key for row in table.rows]
+    for low, high in itertools.pairwise(keys):
+        if float(low) <= r <= float(high):
+            return low, high
+    message = f"The rulebook's table has factors for r from {keys[0]} to {keys[-1]}; {r:g} is outside it."
+    raise SumRefusedError(message)
+
+
+def _duration_column(minutes: float, rules: Rulebook) -> str:
+    known = durations_of(rules)
+    if minutes not in known:
+        words = ", ".join(f"{each:g}" for each in known)
+        message = f"The rulebook's table has factors for {words} min, not for {minutes:g}."
+        raise SumRefusedError(message)
+    return f"min_{minutes:g}"
+
+
+def _z2(years: float, rules: Rulebook) -> tuple[tuple[float, ...], FromTable]:
+    """Return the five-year depths of the table, and the factor of a return period at each. [mm, -]."""
+    table = rules.table(Z2)
+    knots = tuple(float(row.key) for row in table.rows)
+    if years == _FIVE_YEARS:
+        return knots, FromTable((1.0,) * len(knots), ())
+    columns = [(float(name.removeprefix("years_")), name) for name, _ in table.columns]
+    if years < columns[0][0]:
+        message = f"The rulebook's table has factors for {columns[0][0]:g} years and longer, not for {years:g}."
+        raise SumRefusedError(message)
+    for (low, low_name), (high, high_name) in itertools.pairwise(columns):
+        if low <= years <= high:
+            share = math.log(years / low) / math.log(high / low)
+            return knots, _blended(table, low_name, high_name, share)
+    return knots, _blended(table, columns[-1][1], columns[-1][1], 0.0)
+
+
+def _blended(table: Table, low: str, high: str, share: float) -> FromTable:
+    """Return the factors between two columns; where they lie on one, that alone is read."""
+    names = [name for name, part in ((low, 1.0 - share), (high, share)) if part > 0.0]
+    values = tuple(row.value(low) + (row.value(high) - row.value(low)) * share for row in table.rows)
+    cells: list[Figure] = [table.figure(row.key, name) for name in names for row in table.rows]
+    return FromTable(values, tuple(cells))
