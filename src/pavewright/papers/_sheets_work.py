@@ -285,13 +285,8 @@ def as_laid_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
                 )
                 for wall in area.walls
             ]
-            sheet.add(
-                table(
-                    ("*wall", ">min found below DPC", ">promised", ">tolerance", ">readings", "verdict"),
-                    rows,
-                ),
-                small(f"Tolerance: {source(area.level_limit, rules)}"),
-            )
+            heads = ("*wall", ">min found below DPC", ">promised", ">tolerance", ">readings", "verdict")
+            sheet.add(table(heads, rows), small(f"Tolerance: {source(area.level_limit, rules)}"))
     sheet.add(heading("What the readings cannot show"), points(report.limits))
     scene = as_laid_plan(plan, PACK_FRAME)
     if scene is None:
