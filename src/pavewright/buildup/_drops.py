@@ -107,7 +107,7 @@ class _Look:
 
     def _over_ground(self, mid: XY, out: XY, level: float, length: float, restraint: EdgeRestraint) -> Station | None:
         near = [wall for wall, line in self._walls if line.intersects(_across(mid, out))]
-        if any(wall.dpc_level_mm is not None for wall in near):
+        if any(wall.is_house for wall in near):
             return None
         behind = bool(near) or restraint is EdgeRestraint.WALL
         past = self._past + (MEETS_MM if behind else 0.0)

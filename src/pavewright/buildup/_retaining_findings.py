@@ -96,8 +96,9 @@ def _takes(edge: RetainedEdge) -> str:
         f"{wall.face_m2:.1f} m² of face"
     )
     if edge.restraint is EdgeRestraint.RETAINING:
-        return f"It is measured and priced as a wall{section}. Look at the ground under its footing first."
-    return f"It wants a low wall that retains{section}. That is measured and priced."
+        return f"It is measured as a wall{section}, and priced as far as its items have prices. "
+        "Look at the ground under its footing first."
+    return f"It wants a low wall that retains{section}. That is measured, and priced as far as its items have prices."
 
 
 def _figure(edge: RetainedEdge, rules: Rulebook) -> Figure:

@@ -5,9 +5,10 @@ from __future__ import annotations
 import textwrap
 from typing import TYPE_CHECKING
 
-from pavewright import units
+from pavewright import rulebook, units
 from pavewright.findings import Severity
-from pavewright.papers import findings_of
+from pavewright.papers import findings_of, price_text, without_dig
+from pavewright.survey import dpc_not_read
 from pavewright.water import ends_at, runs_to
 
 if TYPE_CHECKING:
@@ -48,8 +49,9 @@ def _surface_lines(made: Plan) -> Iterator[str]:
             f"  levels    {area.falls_text}, {units.metres_text(area.highest_mm)} down to "
             f"{units.metres_text(area.lowest_mm)}; {area.fixed_by}"
         )
-        for clearance in area.clearances:
-            yield f"  wall      {clearance.wall}: {clearance.least_mm:.0f} mm below the damp-proof course at least"
+        for wall in dict.fromkeys(clearance.wall for clearance in area.clearances):
+            least = min(clearance.least_mm for clearance in area.clearances if clearance.wall == wall)
+            yield f"  wall      {wall}: {least:.0f} mm below the damp-proof course at least"
         for door in area.doors:
             yield f"  door      {door.opening}: step down {door.text}"
         names = ", ".join(count.unit for count in laid.by_unit)
@@ -62,6 +64,8 @@ def _surface_lines(made: Plan) -> Iterator[str]:
         layers = made.build_ups.area(area.area)
         told = " + ".join(f"{layer.name} {layer.thickness_mm:.0f}" for layer in layers.layers)
         yield f"  build-up  {told} = {layers.total_mm:.0f} mm"
+    for name in dpc_not_read(made.survey, rulebook.load(made.edition)):
+        yield f"Wall {name}: damp-proof course not read, so clearance below it is not known"
     yield from _ways_lines(made)
     for steps in made.levels.steps:
         yield steps.name
@@ -160,13 +164,12 @@ def _soakaway_lines(made: Plan) -> Iterator[str]:
 
 def _money_lines(made: Plan) -> Iterator[str]:
     cost, programme, currency = made.cost, made.programme, made.job.identity.currency
-    total, low, high = (
-        units.minor_to_text(amount, currency) for amount in (cost.total_minor, cost.low_minor, cost.high_minor)
-    )
-    yield f"Price       {total} with {made.job.rates.tax_name} ({low} to {high})"
+    low, high = (units.minor_to_text(amount, currency) for amount in (cost.low_minor, cost.high_minor))
+    yield f"Price       {price_text(made)}{f' ({low} to {high})' if cost.prime_minor else ''}"
+    days = f"{programme.site_days} days on site{without_dig(made)}"
     ready = f", to drive on {programme.car_ready:%d %B}" if programme.car_ready else ""
     yield (
-        f"Programme   {programme.start:%d %B} to {programme.finish:%d %B %Y}, {programme.site_days} days on site; to "
+        f"Programme   {programme.start:%d %B} to {programme.finish:%d %B %Y}, {days}; to "
         f"walk on {programme.foot_ready:%d %B}{ready}"
     )
     if made.as_laid is not None:

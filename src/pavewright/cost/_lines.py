@@ -5,10 +5,12 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, assert_never
 
+from pavewright import units
 from pavewright.cost._keys import LineGroup, TaskKind
+from pavewright.cost._scope import scope_of
 from pavewright.cost._types import CostLine
 from pavewright.job import MaterialKind
-from pavewright.quantities import Gap, GapReason, ItemKey, ItemKind, sold_packs
+from pavewright.quantities import Gap, GapReason, ItemKey, ItemKind, in_reading_order, sold_packs
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
@@ -46,6 +48,15 @@ def labour_lines(job: Job, tasks: tuple[LabourTask, ...]) -> list[CostLine]:
         )
         for task in tasks
     ]
+
+
+def labour_gaps(job: Job, tasks: tuple[LabourTask, ...]) -> list[Gap]:
+    """Return all labour as not in the price where an hour has no price: nobody works for nothing unsaid."""
+    if job.rates.labour_minor_per_hour or not tasks:
+        return []
+    hours = sum(task.person_hours for task in tasks)
+    scope = in_reading_order(frozenset(scope_of(task.key) for task in tasks))
+    return [Gap(scope, GapReason.NO_PRICE, f"Labour: {hours:.0f} hours")]
 
 
 def plant_lines(job: Job, hires: tuple[Hire, ...]) -> list[CostLine]:
@@ -104,7 +115,7 @@ def _away(job: Job, key: ItemKey, words: str, loads: Spread, working: Working) -
 
 
 def material_lines(job: Job, laying: LayingPlan, quantities: Quantities) -> tuple[list[CostLine], list[Gap]]:
-    """Return a line for each bought item that has a price, and what has none."""
+    """Return a line for each bought item that has a price, and what has none; a price of zero is none."""
     found: list[CostLine] = []
     gaps: list[Gap] = []
     packs = sold_packs(job, laying)
@@ -113,14 +124,29 @@ def material_lines(job: Job, laying: LayingPlan, quantities: Quantities) -> tupl
         if item.key.kind in _LEAVING:
             if job.rates.disposal is None:
                 gaps.append(Gap(item.scope, GapReason.NO_PRICE, item.description, item.key))
-        elif price is not None:
+        elif price:
             found.append(_material(item, price))
         elif item.key.bought:
-            words = f"{item.description}: {item.gross:.1f} {item.unit}"
-            gaps.append(Gap(item.scope, GapReason.NO_PRICE, words, item.key))
+            gaps.append(Gap(item.scope, GapReason.NO_PRICE, f"{item.description}: {_how_much(item)}", item.key))
     return found, gaps
 
 
+def _how_much(item: Item) -> str:
+    """Return how much of an item is taken, as one would say it.
+
+    Pieces are whole ones and a thousand kilograms are a tonne; what is small keeps the decimals that it needs.
+    """
+    if item.unit == "each":
+        return f"{math.ceil(item.gross - _WHOLE)}"
+    if item.unit == "kg" and item.gross >= units.KG_PER_TONNE:
+        return f"{item.gross / units.KG_PER_TONNE:.1f} t"
+    return f"{item.gross:.{1 if item.gross >= _SMALL else 2}f} {item.unit}"
+
+
+_WHOLE = 1e-6
+"""A number of pieces this near to a whole one is a whole one."""
+_SMALL = 0.1
+"""What is less than this takes two decimals."""
 _LEAVING = frozenset({ItemKind.SPOIL, ItemKind.PIT_SPOIL})
 
 

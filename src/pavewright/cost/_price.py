@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.cost._haul import haul_findings
 from pavewright.cost._keys import LineGroup
-from pavewright.cost._lines import disposal_lines, labour_lines, material_lines, plant_lines, to_minor
+from pavewright.cost._lines import disposal_lines, labour_gaps, labour_lines, material_lines, plant_lines, to_minor
 from pavewright.cost._plant_findings import hire_findings
 from pavewright.cost._scope import scope_lines
 from pavewright.cost._types import Cost, CostLine, ProvisionalSum
@@ -47,6 +47,7 @@ def price(
         message = "A margin of 100 % of the price leaves nothing for the cost: write a smaller one."
         raise JobInvalid((Fault("rates.margin_percent", message),))
     bought, unpriced = material_lines(job, laying, quantities)
+    unpriced = [*labour_gaps(job, tasks), *unpriced]
     gaps = (*unpriced, *quantities.gaps)
     lines = (*labour_lines(job, tasks), *plant_lines(job, hires), *disposal_lines(job, earthworks, quantities), *bought)
     prime = sum(line.amount_minor for line in lines)

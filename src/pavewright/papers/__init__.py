@@ -10,5 +10,17 @@ from pavewright.papers._paper import Paper
 from pavewright.papers._plan_json import plan_json
 from pavewright.papers._readiness import Readiness, readiness
 from pavewright.papers._sign_findings import findings_of
+from pavewright.papers._words import price_text, without_dig
 
-__all__ = ["CustomerWords", "Paper", "Readiness", "customer_words", "findings_of", "pack", "plan_json", "readiness"]
+__all__ = [
+    "CustomerWords",
+    "Paper",
+    "Readiness",
+    "customer_words",
+    "findings_of",
+    "pack",
+    "plan_json",
+    "price_text",
+    "readiness",
+    "without_dig",
+]

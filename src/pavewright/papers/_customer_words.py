@@ -9,6 +9,7 @@ from pavewright.as_laid import promises
 from pavewright.papers._readiness import readiness
 from pavewright.papers._scope_words import scope_words
 from pavewright.papers._words import day
+from pavewright.survey import dpc_not_read
 
 if TYPE_CHECKING:
     from pavewright.as_laid import WallPromise
@@ -47,6 +48,7 @@ def customer_words(plan: Plan, rules: Rulebook) -> CustomerWords:
         scope_words(plan),
         (
             f"{day(programme.start)} to {day(programme.finish)}; weather may move it.",
+            *_without_dig(plan),
             f"Keep off until {day(programme.foot_ready)}.",
             *((f"No car until {day(programme.car_ready)}.",) if programme.car_ready is not None else ()),
         ),
@@ -62,6 +64,13 @@ def customer_words(plan: Plan, rules: Rulebook) -> CustomerWords:
         "for it are separate papers in the words of the regulations of the place; they are not part of this one. Ask "
         "for them before you agree.",
     )
+
+
+def _without_dig(plan: Plan) -> tuple[str, ...]:
+    """Return that the dates leave the digging out, where nobody levelled the ground."""
+    if plan.earthworks.areas:
+        return ()
+    return ("Digging is not in these dates: the ground was not levelled, so how long it takes is not known.",)
 
 
 def _assumed(plan: Plan) -> list[str]:
@@ -84,6 +93,10 @@ def _promise(plan: Plan, rules: Rulebook) -> list[str]:
     return [
         f"Gap under a 3 m straight edge no more than {flat:g} mm; step between units no more than {step:g} mm.",
         *(_wall_promise(wall) for wall in held.walls),
+        *(
+            f"Nothing is promised of the damp-proof course at wall {name}: it was not read."
+            for name in dpc_not_read(plan.survey, rules)
+        ),
     ]
 
 

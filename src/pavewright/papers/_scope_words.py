@@ -154,5 +154,5 @@ def _paving(number: int, plan: Plan) -> str:
     pattern = _PATTERN_WORDS.get(laid.pattern, laid.pattern)
     return (
         f"{area.area}: {one(laid.paved_m2 + laid.joint_m2)} m² of {_units_words(laid)} in {pattern}"
-        f"{_border_words(laid)}{_zone_words(laid)} on {', '.join(layers)}; falls {units.fall_text(area.main_fall)}."
+        f"{_border_words(laid)}{_zone_words(laid)} on {', '.join(layers)}; falls {area.falls_text}."
     )

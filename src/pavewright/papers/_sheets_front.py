@@ -8,7 +8,7 @@ from pavewright.findings import Severity
 from pavewright.job import Use
 from pavewright.papers._blocks import SheetOfPaper, contents, facts, heading, lead, paragraph, points, small, table
 from pavewright.papers._sign_findings import findings_of
-from pavewright.papers._words import amount, day, level, money, one, source, two, whole
+from pavewright.papers._words import amount, day, level, one, price_text, source, two, whole, without_dig
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -84,14 +84,16 @@ def _headlines(plan: Plan) -> list[tuple[str, str]]:
     if works.areas:
         away = f"{one(works.loose_m3.low)} to {one(works.loose_m3.high)} m³ loose"
         found.append(("Dig", f"{one(works.cut_m3)} m³ in the ground; {away}"))
+    else:
+        found.append(("Dig", "not known: there are no spot levels of the ground"))
     programme = plan.programme
-    found.append(("On site", f"{day(programme.start)} to {day(programme.finish)}, {programme.site_days} days"))
+    found.append(
+        ("On site", f"{day(programme.start)} to {day(programme.finish)}, {programme.site_days} days{without_dig(plan)}")
+    )
     found.append(("Walk on it from", day(programme.foot_ready)))
     if programme.car_ready is not None:
         found.append(("Drive on it from", day(programme.car_ready)))
-    found.append(
-        ("Price", money(plan.cost.total_minor, plan.job.identity.currency) + f" with {plan.job.rates.tax_name}")
-    )
+    found.append(("Price", price_text(plan)))
     return found
 
 

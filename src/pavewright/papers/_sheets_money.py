@@ -21,7 +21,7 @@ from pavewright.papers._blocks import (
 )
 from pavewright.papers._customer_words import customer_words
 from pavewright.papers._readiness import readiness
-from pavewright.papers._words import amount, money, one, source, sum_behind, two
+from pavewright.papers._words import amount, money, one, price_text, source, sum_behind, two
 from pavewright.quantities import of_unit
 
 if TYPE_CHECKING:
@@ -139,7 +139,7 @@ def price_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
             [
                 ("Before tax", money(cost.net_minor, who.currency)),
                 (f"{plan.job.rates.tax_name} {plan.job.rates.tax_percent:g} %", money(cost.tax_minor, who.currency)),
-                ("To pay", money(cost.total_minor, who.currency)),
+                ("To pay", money(cost.total_minor, who.currency) if cost.prime_minor else price_text(plan)),
             ]
         ),
     )

@@ -19,7 +19,7 @@ from pavewright.papers._blocks import (
     small,
     table,
 )
-from pavewright.papers._words import amount, day, hour, level, one, source, sum_behind, two, whole
+from pavewright.papers._words import amount, day, hour, level, one, source, sum_behind, two, whole, without_dig
 from pavewright.setting_out import Stands
 
 if TYPE_CHECKING:
@@ -186,7 +186,10 @@ def programme_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
     sheet.add(
         facts(
             [
-                ("On site", f"{day(programme.start)} to {day(programme.finish)}: {programme.site_days} days"),
+                (
+                    "On site",
+                    f"{day(programme.start)} to {day(programme.finish)}: {programme.site_days} days{without_dig(plan)}",
+                ),
                 *ready,
                 ("Plant on hire", hire or "none"),
             ]

@@ -11,8 +11,21 @@ if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Iterable
 
+    from pavewright.pipeline import Plan
     from pavewright.rules import Figure, Rulebook
     from pavewright.sums import Working
+
+
+def without_dig(plan: Plan) -> str:
+    """Return that days and dates hold no digging, where nobody levelled the ground; empty where they do."""
+    return "" if plan.earthworks.areas else ", digging left out: it was not measured"
+
+
+def price_text(plan: Plan) -> str:
+    """Return the price with its tax; that it is not known, where nothing in it has a price."""
+    if not plan.cost.prime_minor:
+        return "not known: nothing in it has a price"
+    return f"{money(plan.cost.total_minor, plan.job.identity.currency)} with {plan.job.rates.tax_name}"
 
 
 def whole(value: float) -> str:

@@ -59,7 +59,10 @@ class Stretch:
 
 def stretches(job: Job, task: Task) -> tuple[Stretch, ...]:
     """Return the stretches of a task, one for each working day; none for a wait, which runs on through the nights."""
-    return () if task.wait else tuple(_stretches(working_time(job.calendar, job.crew), task))
+    if task.wait:
+        return ()
+    # work shorter than a minute has no stretch of its own and is a moment
+    return tuple(_stretches(working_time(job.calendar, job.crew), task)) or (Stretch(task.start, task.finish),)
 
 
 def _stretches(clock: WorkingTime, task: Task) -> Iterator[Stretch]:

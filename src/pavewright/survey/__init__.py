@@ -7,6 +7,7 @@ quotation.
 """
 
 from pavewright.survey._next_tape import NextTape
+from pavewright.survey._not_read import dpc_not_read
 from pavewright.survey._outlines import ArcFaultError, outline_ring
 from pavewright.survey._sums import SUMS
 from pavewright.survey._survey import survey
@@ -69,6 +70,7 @@ __all__ = [
     "SurveyedPoint",
     "SuspectTape",
     "TapeResidual",
+    "dpc_not_read",
     "outline_ring",
     "survey",
 ]

@@ -40,7 +40,8 @@ def assumptions(site: Site) -> tuple[str, ...]:
     ]
     if site.ground.soil is Soil.UNKNOWN:
         told.append(
-            f"Assumed: the ground is firm natural soil that carries the build-up. No trial hole was dug; {_OTHERWISE}."
+            f"Assumed: the ground is natural soil, neither filled nor boggy, and counts as soft. "
+            f"No trial hole was dug; {_OTHERWISE}."
         )
     told += [
         f"Assumed: {service.name} ({_KINDS[service.kind]}) lies below the dig. Its depth was not found; {_OTHERWISE}."

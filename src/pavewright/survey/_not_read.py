@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from pavewright.rules import Figure, Rulebook
     from pavewright.survey._features import Features
     from pavewright.survey._remarks import Remarks
-    from pavewright.survey._types import PlanArea, PlanWall
+    from pavewright.survey._types import PlanArea, PlanWall, Survey
 
 
 def tell_not_read(features: Features, areas: Sequence[PlanArea], rules: Rulebook, remarks: Remarks) -> None:
@@ -35,6 +35,18 @@ def tell_not_read(features: Features, areas: Sequence[PlanArea], rules: Rulebook
         severity = Severity.STOP if close else Severity.CHECK
         at = shape.representative_point()
         remarks.finding(_finding(code, severity, place, message, near, (at.x, at.y)))
+
+
+def dpc_not_read(survey: Survey, rules: Rulebook) -> tuple[str, ...]:
+    """Return the names of the house walls beside the paving whose damp-proof course nobody read."""
+    near = rules.value("survey.matters_within_mm")
+    return tuple(
+        wall.name
+        for wall in survey.site.walls
+        if wall.is_house
+        and wall.dpc_level_mm is None
+        and any(area.gross.polygon.distance(LineString((wall.start, wall.end))) <= near for area in survey.site.areas)
+    )
 
 
 def _finding(code: str, severity: Severity, place: str, message: str, near: Figure, at: XY) -> Finding:
