@@ -1,6 +1,7 @@
 """Child processes that can neither outlive nor outgrow what they are for.
 
-A child stands in a process group of its own, so that it ends with all that it started. It ends with its parent, and on
+A child stands in a process group of its own, so that it ends with all that it started; a child of a child stays in the
+group of the first. It ends with its parent, and on
 systems that know such limits it takes no more memory and no more time of the processor than it was given.
 """
 
@@ -28,7 +29,15 @@ class ChildStoppedError(Exception):
 
 
 class ChildEndedError(Exception):
-    """The child ended without an answer: it fell over, or asked for more memory than it was given."""
+    """The child ended without an answer: it fell over, or asked for more memory than it was given.
+
+    Carries what it wrote on its error stream, and whether the system ended it.
+    """
+
+    def __init__(self, message: str, *, by_signal: bool = False) -> None:
+        """Keep both."""
+        super().__init__(message)
+        self.by_signal = by_signal
 
 
 def surroundings() -> dict[str, str]:
@@ -79,13 +88,14 @@ def answer_of(words: Sequence[str], payload: bytes, *, seconds: float) -> bytes:
         ChildStoppedError: it took longer.
         ChildEndedError: it ended without an answer; carries what it wrote on its error stream.
     """
+    inner = _PARENT in os.environ
     child = subprocess.Popen(  # noqa: S603 - our own interpreter and files
         list(words),
         stdin=subprocess.PIPE,
         stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,
         env=surroundings(),
-        start_new_session=True,
+        start_new_session=not inner,
     )
     try:
         answer, errors = child.communicate(payload, timeout=seconds)
@@ -93,12 +103,15 @@ def answer_of(words: Sequence[str], payload: bytes, *, seconds: float) -> bytes:
         message = f"longer than {seconds:g} s"
         raise ChildStoppedError(message) from None
     finally:
-        end_group(child.pid)
+        if inner:
+            child.kill()
+        else:
+            end_group(child.pid)
         child.wait()
         for stream in (child.stdin, child.stdout, child.stderr):
             if stream is not None:
                 with contextlib.suppress(OSError):
                     stream.close()
     if child.returncode:
-        raise ChildEndedError(errors.decode("utf-8", "replace"))
+        raise ChildEndedError(errors.decode("utf-8", "replace"), by_signal=child.returncode < 0)
     return answer

@@ -25,7 +25,7 @@ from pavewright.desk import (
 )
 from pavewright.findings import says_stop
 from pavewright.job import JobInvalid, schema
-from pavewright.papers import plan_json
+from pavewright.papers import PapersTooLargeError, plan_json
 from pavewright.water import StormRefusedError
 
 if TYPE_CHECKING:
@@ -181,6 +181,9 @@ def _pack(made: Plan, folder: Path, *, quiet: bool) -> None:
         written = write_pack(make_pack(made, Progress(quiet)), folder)
     except OSError as problem:
         stop(f"{folder} cannot be written ({problem.strerror}): choose another folder with -o.")
+        return
+    except PapersTooLargeError as refusal:
+        stop(str(refusal))
         return
     click.echo(f"{len(written)} papers in {folder}:")
     for path in written:

@@ -21,6 +21,7 @@ from pavewright.desk._verbs import (
     source_words,
     write_pack,
 )
+from pavewright.desk._weight import what_weighs
 from pavewright.files import file_told
 
 __all__ = [
@@ -46,5 +47,6 @@ __all__ = [
     "starter_document",
     "sums_told",
     "surveyed_points",
+    "what_weighs",
     "write_pack",
 ]

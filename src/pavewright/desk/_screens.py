@@ -24,7 +24,7 @@ from pavewright.desk._sums import answer_sum
 from pavewright.desk._verbs import demo_document, film_drawing, find_starts, make_pack, make_plan, run_storm_on
 from pavewright.files import FileRefusedError, file_told
 from pavewright.job import JobInvalid, load_document, parse
-from pavewright.papers import plan_json
+from pavewright.papers import PapersTooLargeError, plan_json
 from pavewright.sums import SumRefusedError
 from pavewright.water import StormRefusedError
 
@@ -144,9 +144,13 @@ def _drawing(payload: bytes, report: Report) -> bytes:
 def _pack(payload: bytes, report: Report) -> bytes:
     """Answer a document with all its papers in one archive, the same bytes for the same job."""
     made = _or_refuse(payload, report)
+    try:
+        papers = make_pack(made, report)
+    except PapersTooLargeError as refusal:
+        raise ScreenRefusalError(str(refusal)) from refusal
     archive = io.BytesIO()
     with zipfile.ZipFile(archive, "w", zipfile.ZIP_DEFLATED, compresslevel=6) as target:
-        for paper in make_pack(made, report):
+        for paper in papers:
             entry = zipfile.ZipInfo(paper.name, (2000, 1, 1, 0, 0, 0))
             entry.compress_type = zipfile.ZIP_DEFLATED
             target.writestr(entry, paper.content)

@@ -6,6 +6,7 @@ together, each fault with its place in the document and a sentence that says wha
 """
 
 from pavewright.job._base import LevelOrPoint
+from pavewright.job._caps import heaviest
 from pavewright.job._changes import changed
 from pavewright.job._document import CURRENT_VERSION, FORMAT, Job
 from pavewright.job._drains import (
@@ -179,6 +180,7 @@ __all__ = [
     "WallKind",
     "Zone",
     "changed",
+    "heaviest",
     "load_document",
     "parse",
     "schema",

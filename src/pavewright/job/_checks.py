@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.job._books import book_faults
+from pavewright.job._caps import too_much
 from pavewright.job._levels import levels_in_metres
 from pavewright.job._names import double_names, unknown_names
 from pavewright.job._outlines import corner_faults
@@ -40,5 +41,8 @@ _CHECKS = (
 
 
 def cross_faults(job: Job) -> tuple[Fault, ...]:
-    """Return every fault that no single field shows."""
+    """Return every fault that no single field shows; what asks for too much is not looked into further."""
+    beyond = tuple(too_much(job))
+    if beyond:
+        return beyond
     return tuple(fault for check in _CHECKS for fault in check(job))

@@ -4,6 +4,7 @@ The job pack is for the site, the customer pack for the customer, the cost sheet
 blocks and drawn by one template; text of users arrives there as data only. Numbers are rounded here and nowhere else.
 """
 
+from pavewright.papers._compile import PapersTooLargeError
 from pavewright.papers._customer_words import CustomerWords, customer_words
 from pavewright.papers._pack import pack
 from pavewright.papers._paper import Paper
@@ -15,6 +16,7 @@ from pavewright.papers._words import price_text, without_dig
 __all__ = [
     "CustomerWords",
     "Paper",
+    "PapersTooLargeError",
     "Readiness",
     "customer_words",
     "findings_of",

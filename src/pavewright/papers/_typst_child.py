@@ -1,6 +1,7 @@
-"""The child that draws documents with typst; started by itself, it imports nothing else of the program.
+"""The child that draws documents with typst; started by itself, it imports nothing else of the program but its limits.
 
-Reads ``{"template": …, "fonts": folder, "documents": {name: JSON text}}`` and writes ``{name: base64 of the PDF}``.
+Reads ``{"template": …, "fonts": folder, "documents": {name: JSON text}}`` and writes ``{name: base64 of the PDF}``. It
+makes no file: what it may read lies in memory and in the folder of the fonts.
 """
 
 from __future__ import annotations
@@ -9,8 +10,9 @@ import base64
 import json
 import re
 import sys
-import tempfile
 from typing import Any, Literal
+
+from pavewright import children
 
 _LACKING = re.compile(r'the text `"(.+?)"` could not be displayed')
 _MOST_SIGNS = 300
@@ -24,14 +26,13 @@ def draw(template: bytes, fonts: str, document: str, standard: Standard = _STAND
     import typst  # noqa: PLC0415 - only the child needs it
 
     source: Any = {"main.typ": template, "document.json": document.encode("utf-8")}
-    with tempfile.TemporaryDirectory() as empty:
-        made, warnings = typst.compile_with_warnings(
-            source,
-            root=empty,
-            font_paths=[fonts],
-            ignore_system_fonts=True,
-            pdf_standards=standard,
-        )
+    made, warnings = typst.compile_with_warnings(
+        source,
+        root=fonts,
+        font_paths=[fonts],
+        ignore_system_fonts=True,
+        pdf_standards=standard,
+    )
     if warnings:
         message = "; ".join(warning.message for warning in warnings)
         raise RuntimeError(message)
@@ -63,7 +64,8 @@ _STRANGE = re.compile("[^\n -\u017e\u2010-\u2027\u2030-\u205e\u20a0-\u2312\u2500
 
 
 def main() -> None:
-    """Draw what comes in on the input and write it to the output."""
+    """Take the limits, draw what comes in on the input and write it to the output."""
+    children.begin(memory_bytes=int(sys.argv[1]), cpu_s=int(sys.argv[2]))
     order = json.loads(sys.stdin.buffer.read())
     template = order["template"].encode("utf-8")
     made = {

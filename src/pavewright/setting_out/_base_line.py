@@ -96,16 +96,15 @@ def base_line(
 ) -> Base:
     """Return the longest line that can be taped and whose pegs stand off walls and outside the dig.
 
-    Lines parallel to every straight side are tried: beside the dig, and inside it where the side runs along a wall,
-    with both pegs past the ends of the dig. Of those from which most corners can be fixed by tapes, one along a wall is
-    taken where it is nearly as long as the longest, else the longest. Where no line has room for two pegs, the longest
-    side that can be taped serves.
+    Lines parallel to the straight sides are tried, the longest of them and those along walls: beside the dig, and
+    inside it where the side runs along a wall, with both pegs past the ends of the dig. Of those from which most
+    corners can be fixed by tapes, one along a wall is taken where it is nearly as long as the longest, else the
+    longest. Where no line has room for two pegs, the longest side that can be taped serves.
     """
     straight = [side for side in area.sides if side.start.rise_mm == 0.0] or list(area.sides)
     out_mm = rules.value("setting_out.profile_out_mm")
     found: list[tuple[bool, Base]] = []
-    for side in straight:
-        on_wall = _on_wall(side, site)
+    for side, on_wall in _tried(straight, site):
         edge = max(along_and_offset(side.start.xy, side.end.xy, point)[1] * -1.0 for point in area.gross.outer)
         offs = [-(edge + _past(dig, area) + out_mm)]
         if on_wall:
@@ -123,6 +122,18 @@ def base_line(
     most = max(base.length_mm for _, base in usable)
     walls = [base for on_wall, base in usable if on_wall and base.length_mm >= _NEARLY * most]
     return max(walls or [base for _, base in usable], key=lambda base: base.length_mm)
+
+
+_MAX_TRIED = 16
+"""Of the sides that run along no wall, no more than this are tried; an outline of more is a curve read as points."""
+
+
+def _tried(straight: list[Side], site: SitePlan) -> list[tuple[Side, bool]]:
+    """Return the sides beside which a line is tried, in their order, each with whether it runs along a wall."""
+    told = [(side, _on_wall(side, site)) for side in straight]
+    free = sorted((side for side, on_wall in told if not on_wall), key=lambda side: -side.chord_mm)
+    kept = {id(side) for side in free[:_MAX_TRIED]}
+    return [(side, on_wall) for side, on_wall in told if on_wall or id(side) in kept]
 
 
 def _between_corners(straight: list[Side], around: Surroundings) -> Base:

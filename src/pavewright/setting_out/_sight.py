@@ -105,6 +105,9 @@ def _thick(each: Hindrance) -> shapely.Geometry:
 
 def _cuts(line: LineString, each: Hindrance) -> bool:
     """Return whether a line goes through something, not only along its face or up to it."""
+    shapely.prepare(each.shape)
+    if not shapely.intersects(each.shape, line):
+        return False
     if shapely.area(each.shape) > 0.0:
         return bool(shared(line, shapely.buffer(each.shape, -_FACE_MM)).length > 0.0)
     met = shared(line, each.shape)

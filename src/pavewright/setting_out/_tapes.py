@@ -25,7 +25,6 @@ if TYPE_CHECKING:
 _THREE, _FOUR, _FIVE = 3, 4, 5
 _TRIANGLE_STEP_MM = 100.0
 """Sides of the right-angle triangle go up in whole multiples of this. [mm]"""
-_TWO = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,9 +90,7 @@ def fixing(
     while going and open_corners:
         going = False
         for corner in tuple(open_corners):
-            seen = [each for each in known if around.between(each.at, corner.xy) is None]
-            pairs = itertools.combinations(seen, _TWO)
-            pair = next((each for each in pairs if low <= _angle(each[0], each[1], corner.xy) <= math.pi - low), None)
+            pair = _pair_that_fixes(known, corner.xy, low, around)
             if pair is None:
                 continue
             found += [_check(area, "diagonal", each, _station(corner)) for each in pair]
@@ -102,6 +99,35 @@ def fixing(
             going = True
     sides = {frozenset((side.start.xy, side.end.xy)) for side in area.sides}
     return [each for each in found if frozenset((each.start_at, each.end_at)) not in sides], tuple(open_corners)
+
+
+def _pair_that_fixes(
+    known: list[Station], at: XY, low_rad: float, around: Surroundings
+) -> tuple[Station, Station] | None:
+    """Return the first two stations from which a place is seen and whose tapes cross at an angle that fixes it.
+
+    Where the first two do, as from the ends of a base line, no other one is looked at.
+    """
+    waiting = iter(known)
+    seen: list[Station] = []
+
+    def station(number: int) -> Station | None:
+        while len(seen) <= number:
+            found = next((each for each in waiting if around.between(each.at, at) is None), None)
+            if found is None:
+                return None
+            seen.append(found)
+        return seen[number]
+
+    for i in itertools.count():
+        if (first := station(i)) is None:
+            return None
+        for j in itertools.count(i + 1):
+            if (second := station(j)) is None:
+                break
+            if low_rad <= _angle(first, second, at) <= math.pi - low_rad:
+                return first, second
+    return None
 
 
 def _angle(first: Station, second: Station, at: XY) -> float:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import asyncio
 import contextlib
-import logging
 from typing import TYPE_CHECKING
 
 from starlette.applications import Starlette
@@ -14,8 +13,17 @@ from starlette.middleware import Middleware
 from pavewright.store import DocumentRefusedError, KeyUsedError, StoreTroubleError, Trouble, UnknownJob
 from pavewright.web import _job_routes, _keeping, _pages, _plan_routes, _site_routes
 from pavewright.web._answers import AskedWrongError, answer
-from pavewright.web._crew import Crew, Refusal, WorkFailedError, WorkStoppedError
-from pavewright.web._errands import Errands
+from pavewright.web._crew import (
+    BusyError,
+    Crew,
+    LeftError,
+    Refusal,
+    WorkFailedError,
+    WorkOutgrewError,
+    WorkStoppedError,
+)
+from pavewright.web._errands import FAULT, LOG, OUTGREW, Errands
+from pavewright.web._people import People
 from pavewright.web._safety import Safety, TooMuchError
 
 if TYPE_CHECKING:
@@ -26,7 +34,8 @@ if TYPE_CHECKING:
 
     from pavewright.store import Store
 
-_LOG = logging.getLogger("pavewright.web")
+_AGAIN_S = 20
+"""After how long somebody who was refused may ask again. [s]"""
 LOOPBACK = frozenset({"127.0.0.1", "localhost", "[::1]"})
 """Names by which a browser on this machine reaches it."""
 
@@ -47,6 +56,7 @@ def make_app(store: Store, crew: Crew | None = None, hosts: frozenset[str] = LOO
         app.state.crew = workers
         app.state.errands = Errands(workers)
         app.state.summaries = {}
+        app.state.summing = asyncio.Lock()
         app.state.backing_up = asyncio.Lock()
         warming = asyncio.create_task(workers.warm())
         tidying = asyncio.create_task(_keeping.keep_tidy(store))
@@ -60,7 +70,7 @@ def make_app(store: Store, crew: Crew | None = None, hosts: frozenset[str] = LOO
 
     return Starlette(
         routes=[*_job_routes.ROUTES, *_plan_routes.ROUTES, *_site_routes.ROUTES, *_keeping.ROUTES, *_pages.ROUTES],
-        middleware=[Middleware(Safety, hosts=hosts)],
+        middleware=[Middleware(Safety, hosts=hosts), Middleware(People)],
         exception_handlers={
             AskedWrongError: _asked_wrong,
             UnknownJob: _unknown,
@@ -69,7 +79,10 @@ def make_app(store: Store, crew: Crew | None = None, hosts: frozenset[str] = LOO
             KeyUsedError: _refused,
             Refusal: _refused,
             WorkStoppedError: _too_long,
+            WorkOutgrewError: _outgrew,
             WorkFailedError: _failed,
+            BusyError: _busy,
+            LeftError: _left,
             TooMuchError: _too_much,
             HTTPException: _http,
         },
@@ -89,7 +102,7 @@ async def _unknown(_request: Request, _problem: Exception) -> Response:
 async def _store_trouble(_request: Request, problem: Exception) -> Response:
     """Answer that nothing was kept, and what to do: 507 where there is no room, else 503."""
     assert isinstance(problem, StoreTroubleError)  # noqa: S101 - registered for it
-    _LOG.error("the store: %s", problem.message)
+    LOG.error("the store: %s", problem.message)
     return answer({"message": problem.message}, 507 if problem.trouble is Trouble.FULL else 503)
 
 
@@ -106,8 +119,25 @@ async def _too_much(_request: Request, _problem: Exception) -> Response:
 
 
 async def _failed(_request: Request, problem: Exception) -> Response:
-    _LOG.error("a worker failed: %s", problem)
-    return answer({"message": "The program has a fault here. The job itself is safe."}, 500)
+    LOG.error("a worker failed: %s", problem)
+    return answer({"message": FAULT}, 500)
+
+
+async def _outgrew(_request: Request, problem: Exception) -> Response:
+    LOG.warning("a worker was ended: %s", problem)
+    return answer({"message": OUTGREW}, 503)
+
+
+async def _busy(_request: Request, problem: Exception) -> Response:
+    assert isinstance(problem, BusyError)  # noqa: S101 - registered for it
+    refused = answer({"message": str(problem)}, 429 if problem.own else 503)
+    refused.headers["Retry-After"] = str(_AGAIN_S)
+    return refused
+
+
+async def _left(_request: Request, problem: Exception) -> Response:
+    """Answer a request that a newer one replaced; where the connection ended nobody reads it."""
+    return answer({"message": str(problem), "replaced": True}, 409)
 
 
 async def _http(_request: Request, problem: Exception) -> Response:

@@ -1,169 +1,296 @@
-"""The crew: workers beside the server that work things out, each of which can be stopped."""
+"""The crew: workers beside the server that work things out, each of which can be stopped.
+
+Work is of classes with workers of their own, so that a long search never holds up a drag of the hand. Within a class
+people get their turns one after the other. A worker that had to be ended is replaced by a spare one that has loaded
+everything already; loading never counts against the time that a request may take.
+"""
 
 from __future__ import annotations
 
 import asyncio
-import contextlib
 import hashlib
 import sys
 from collections import OrderedDict
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from pavewright.web._frames import ASK, DONE, REFUSED, TOLD, packed, receive
+from pavewright.desk import what_weighs
+from pavewright.web._hiring import Hiring
+from pavewright.web._lanes import IDLE_VERBS, LANES, Lane
+from pavewright.web._people import ASKER, Asker
+from pavewright.web._turns import BusyError, Rank, Turns
+from pavewright.web._workers import Refusal, Worker, WorkFailedError, WorkOutgrewError
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Coroutine, Mapping, Sequence
 
-LANES = {"quick": 1, "plan": 1, "long": 1}
-"""How many workers each kind of work has, so that a long search never holds up a drag of the hand."""
+__all__ = ["BusyError", "Crew", "LeftError", "Refusal", "WorkFailedError", "WorkOutgrewError", "WorkStoppedError"]
 
-_WARM_S = 120.0
-"""How long loading may take. [s]"""
+_WAITING_S = 180.0
+"""How long anybody waits for a turn. [s]"""
 _KEPT_BYTES = 64_000_000
 """Answers kept for the same question. [bytes]"""
-
-
-class Refusal(Exception):  # noqa: N818 - told as it is
-    """The request cannot be answered; the message says what to change."""
+_WORDS = (sys.executable, "-m", "pavewright.web._worker")
 
 
 class WorkStoppedError(Exception):
     """The work took too long or was stopped."""
 
 
-class WorkFailedError(Exception):
-    """The worker has a fault or died; carries its words for the log."""
+class LeftError(Exception):
+    """Nobody waits for this answer any more: the connection ended, or the same person asked something newer."""
 
 
 @dataclass
-class _Lane:
-    """Workers of one kind of work, and who may use the next one."""
+class _Staff:
+    """The workers of one class."""
 
-    free: asyncio.Queue[_Worker] = field(default_factory=asyncio.Queue)
+    lane: Lane
+    turns: Turns
+    free: list[Worker] = field(default_factory=list)
 
 
-class _Worker:
-    """One process, started when it is first needed."""
+@dataclass(frozen=True)
+class _Order:
+    """What is to be done, by whom and for whom."""
 
-    def __init__(self) -> None:
-        self.process: asyncio.subprocess.Process | None = None
+    staff: _Staff
+    verb: str
+    payload: bytes
+    seconds: float
+    report: Callable[[str], None]
+    asker: Asker
 
-    async def start(self) -> asyncio.subprocess.Process:
-        """Return the process, started if it is not running."""
-        if self.process is None or self.process.returncode is not None:
-            self.process = await asyncio.create_subprocess_exec(
-                sys.executable,
-                "-m",
-                "pavewright.web._worker",
-                stdin=asyncio.subprocess.PIPE,
-                stdout=asyncio.subprocess.PIPE,
-            )
-        return self.process
+    @property
+    def rank(self) -> Rank:
+        """What goes first."""
+        return Rank.IDLE if self.verb in IDLE_VERBS else Rank.NOW
 
-    async def stop(self) -> None:
-        """Kill the process."""
-        if self.process is not None and self.process.returncode is None:
-            with contextlib.suppress(ProcessLookupError):
-                self.process.kill()
-            await self.process.wait()
-        self.process = None
 
-    async def ask(self, verb: str, payload: bytes, report: Callable[[str], None]) -> bytes:
-        """Return the answer of the process."""
-        process = await self.start()
-        assert process.stdin is not None  # noqa: S101 - both are pipes
-        assert process.stdout is not None  # noqa: S101
-        try:
-            process.stdin.write(packed(ASK, verb.encode() + b"\n" + payload))
-            await process.stdin.drain()
-            while True:
-                kind, content = await receive(process.stdout)
-                if kind == TOLD:
-                    report(content.decode())
-                elif kind == DONE:
-                    return content
-                elif kind == REFUSED:
-                    raise Refusal(content.decode())
-                else:
-                    raise WorkFailedError(content.decode())
-        except (asyncio.IncompleteReadError, ConnectionError, BrokenPipeError) as problem:
-            await self.stop()
-            message = "the worker ended"
-            raise WorkFailedError(message) from problem
+class _Work:
+    """Work under way, and how many wait for it."""
+
+    def __init__(self, crew: Crew, order: _Order) -> None:
+        self.begun = False
+        self.dropped = False
+        self._askers = 0
+        self._grace_s = order.staff.lane.grace_s
+        self._ending: asyncio.TimerHandle | None = None
+        self.task = asyncio.create_task(crew.do(order, self))
+        self.task.add_done_callback(_seen)
+
+    def join(self) -> None:
+        """Count one more who waits."""
+        self._askers += 1
+        if self._ending is not None:
+            self._ending.cancel()
+            self._ending = None
+
+    def leave(self) -> None:
+        """Count one less; work that nobody waits for ends, at once where it has not begun."""
+        self._askers -= 1
+        if self._askers or self.task.done():
+            return
+        if self.begun and self._grace_s:
+            self._ending = asyncio.get_running_loop().call_later(self._grace_s, self.drop)
+        else:
+            self.drop()
+
+    def drop(self) -> None:
+        """End it."""
+        self.dropped = True
+        self.task.cancel()
+
+
+def _seen(done: asyncio.Task[bytes]) -> None:
+    """Look at how work ended, though nobody may wait for it any more."""
+    if not done.cancelled():
+        done.exception()
 
 
 class Crew:
-    """Workers in lanes."""
+    """Workers in classes."""
 
-    def __init__(self) -> None:
-        """Make the lanes; a worker starts with its first work."""
-        self._lanes: dict[str, _Lane] = {}
-        self._workers: list[_Worker] = []
+    def __init__(self, lanes: Mapping[str, Lane] = LANES, words: Sequence[str] = _WORDS) -> None:
+        """Make the classes; a worker starts with its first work.
+
+        Args:
+            lanes: The classes of work.
+            words: The command of a worker.
+        """
+        self._hiring = Hiring(words)
+        self._staff = {
+            name: _Staff(
+                lane,
+                Turns(lane.workers, for_one=lane.for_one, waiting=lane.waiting, waiting_for_one=lane.waiting_for_one),
+            )
+            for name, lane in lanes.items()
+        }
         self._kept: OrderedDict[str, bytes] = OrderedDict()
-        self._asked: dict[str, asyncio.Task[bytes]] = {}
-        for name, count in LANES.items():
-            lane = _Lane()
-            for _ in range(count):
-                worker = _Worker()
-                self._workers.append(worker)
-                lane.free.put_nowait(worker)
-            self._lanes[name] = lane
+        self._shared: dict[str, _Work] = {}
+        self._works: set[_Work] = set()
+        self._newest: dict[tuple[object, ...], asyncio.Event] = {}
 
     async def warm(self) -> None:
-        """Let every worker load what it needs, so that the first request need not wait for it."""
-        await asyncio.gather(
-            *(self.ask(name, "warm", name.encode(), seconds=120.0) for name in LANES), return_exceptions=True
-        )
+        """Let a worker of each class that people wait for load, and a spare one, so that no request waits for it."""
+        for name in ("quick", "plan"):
+            if name in self._staff and not self._staff[name].free:
+                self._staff[name].free.append(await self._worker(self._staff[name]))
 
     async def ask(
-        self, lane: str, verb: str, payload: bytes, *, seconds: float, report: Callable[[str], None] | None = None
+        self,
+        lane: str,
+        verb: str,
+        payload: bytes,
+        *,
+        seconds: float,
+        report: Callable[[str], None] | None = None,
+        asker: Asker | None = None,
     ) -> bytes:
         """Return the answer of a worker.
 
+        Args:
+            lane: Class of the work.
+            verb: What to do.
+            payload: With what.
+            seconds: How long it may take, from when a worker has it. [s]
+            report: Told the name of each stage before it starts.
+            asker: Who waits; whoever this request is answered for, where none is given.
+
         Raises:
             Refusal: the request cannot be answered as it is.
+            BusyError: too many wait already.
             WorkStoppedError: it took longer than the seconds given; the worker was ended.
+            WorkOutgrewError: it asked for too much memory; the worker was ended.
             WorkFailedError: the worker has a fault.
-            asyncio.CancelledError: it was stopped from outside; the worker was ended.
+            LeftError: nobody waits any more.
+            asyncio.CancelledError: it was stopped from outside; the worker is ended where nobody else waits for it.
         """
-        queue = self._lanes[lane].free
-        worker = await queue.get()
-        try:
-            return await asyncio.wait_for(worker.ask(verb, payload, report or (lambda _: None)), seconds)
-        except TimeoutError as problem:
-            await worker.stop()
-            message = f"This took longer than {seconds:.0f} s and was stopped."
-            raise WorkStoppedError(message) from problem
-        except asyncio.CancelledError:
-            await worker.stop()
-            raise
-        finally:
-            queue.put_nowait(worker)
+        order = _Order(self._staff[lane], verb, payload, seconds, report or (lambda _: None), asker or ASKER.get())
+        return await self._await(self._begin(order), order)
 
     async def ask_kept(self, lane: str, verb: str, payload: bytes, *, seconds: float) -> bytes:
-        """Return an answer, the kept one where the same was asked before; two who ask the same share the work."""
+        """Return an answer, the kept one where the same was asked before; those who ask the same share the work."""
         key = hashlib.sha256(verb.encode() + b"\n" + payload).hexdigest()
         if key in self._kept:
             self._kept.move_to_end(key)
             return self._kept[key]
-        if key not in self._asked:
-            task = asyncio.create_task(self.ask(lane, verb, payload, seconds=seconds))
-            self._asked[key] = task
-            task.add_done_callback(lambda done: self._keep(key, done))
-        return await asyncio.shield(self._asked[key])
+        order = _Order(self._staff[lane], verb, payload, seconds, lambda _: None, ASKER.get())
+        work = self._shared.get(key)
+        if work is None or work.dropped:
+            work = self._shared[key] = self._begin(order)
+            work.task.add_done_callback(lambda done, work=work: self._keep(key, work, done))
+        return await self._await(work, order)
 
-    def _keep(self, key: str, done: asyncio.Task[bytes]) -> None:
-        self._asked.pop(key, None)
+    async def close(self) -> None:
+        """End every worker."""
+        works = tuple(self._works)
+        for work in works:
+            work.drop()
+        await asyncio.gather(*(work.task for work in works), return_exceptions=True)
+        await self._hiring.close()
+
+    async def do(self, order: _Order, work: _Work) -> bytes:
+        """Wait for a turn and work with it."""
+        turns = order.staff.turns
+        try:
+            async with asyncio.timeout(None if order.rank is Rank.IDLE else _WAITING_S):
+                turn = await turns.take(order.asker.person, order.rank)
+        except TimeoutError:
+            message = "Too many people are working here at this moment: ask again in a minute."
+            raise BusyError(message, own=False) from None
+        try:
+            work.begun = True
+            return await self._with(await self._worker(order.staff), order)
+        finally:
+            turns.give_back(turn)
+
+    def _begin(self, order: _Order) -> _Work:
+        work = _Work(self, order)
+        self._works.add(work)
+        work.task.add_done_callback(lambda _: self._works.discard(work))
+        return work
+
+    async def _await(self, work: _Work, order: _Order) -> bytes:
+        """Return what comes of work, for as long as somebody waits for it."""
+        work.join()
+        leaving = [asyncio.create_task(each) for each in self._reasons_to_leave(order)]
+        try:
+            await asyncio.wait({work.task, *leaving}, return_when=asyncio.FIRST_COMPLETED)
+            if not work.task.done():
+                message = "A newer change of this job is worked out instead."
+                raise LeftError(message)
+            if work.task.cancelled():
+                message = "The program is being stopped."
+                raise LeftError(message)
+            return work.task.result()
+        finally:
+            work.leave()
+            for task in leaving:
+                task.cancel()
+            await asyncio.gather(*leaving, return_exceptions=True)
+
+    def _reasons_to_leave(self, order: _Order) -> list[Coroutine[None, None, None]]:
+        if order.rank is Rank.IDLE:
+            return []
+        return [order.asker.left(), self._newer(order)] if order.asker.subject else [order.asker.left()]
+
+    async def _newer(self, order: _Order) -> None:
+        """Return when the same person asks the same of a newer state of the same thing; an older request is let go."""
+        key = (order.asker.person, order.asker.subject, order.verb)
+        if key in self._newest:
+            self._newest[key].set()
+        mine = self._newest[key] = asyncio.Event()
+        try:
+            await mine.wait()
+        finally:
+            if self._newest.get(key) is mine:
+                del self._newest[key]
+
+    def _keep(self, key: str, work: _Work, done: asyncio.Task[bytes]) -> None:
+        if self._shared.get(key) is work:
+            del self._shared[key]
         if done.cancelled() or done.exception() is not None:
             return
         self._kept[key] = done.result()
         while sum(map(len, self._kept.values())) > _KEPT_BYTES:
             self._kept.popitem(last=False)
 
-    async def close(self) -> None:
-        """End every worker."""
-        for task in tuple(self._asked.values()):
-            task.cancel()
-        for worker in self._workers:
-            await worker.stop()
+    async def _with(self, worker: Worker, order: _Order) -> bytes:
+        """Return the answer of a worker, which is free afterwards if it is still sound."""
+        stages: list[str] = []
+
+        def tell(words: str) -> None:
+            stages.append(words)
+            order.report(words)
+
+        sound = False
+        try:
+            async with asyncio.timeout(order.seconds):
+                answer = await worker.ask(order.verb, order.payload, tell)
+            sound = True
+        except TimeoutError:
+            where = f" in the midst of {stages[-1]}" if stages else ""
+            cause = await asyncio.to_thread(what_weighs, order.verb, order.payload)
+            message = f"This took longer than {order.seconds:.0f} s and was stopped{where}. {cause}".strip()
+            raise WorkStoppedError(message) from None
+        except (Refusal, WorkFailedError) as problem:
+            sound = worker.is_running and not isinstance(problem, WorkOutgrewError)
+            raise
+        finally:
+            if sound:
+                order.staff.free.append(worker)
+            else:
+                await self._hiring.end(worker)
+        return answer
+
+    async def _worker(self, staff: _Staff) -> Worker:
+        """Return a worker that has loaded: a free one, or a new one."""
+        while staff.free:
+            worker = staff.free.pop()
+            if worker.is_running:
+                return worker
+            await self._hiring.end(worker)
+        worker = await self._hiring.new()
+        worker.own({"memory_bytes": staff.lane.memory_bytes, "nice": staff.lane.nice})
+        return worker

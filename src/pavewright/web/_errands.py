@@ -4,20 +4,39 @@ from __future__ import annotations
 
 import asyncio
 import io
+import logging
 import secrets
+import time
 import zipfile
-from collections import OrderedDict
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
 from pavewright.web._answers import AskedWrongError
-from pavewright.web._crew import Refusal, WorkFailedError, WorkStoppedError
+from pavewright.web._crew import BusyError, LeftError, Refusal, WorkFailedError, WorkOutgrewError, WorkStoppedError
+from pavewright.web._people import Asker
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from pavewright.web._crew import Crew
+    from pavewright.web._turns import Person
 
 _LIMIT_S = 600.0
-_KEPT = 12
+_FOR_ONE = 4
+"""Errands of one person that may be under way or waiting."""
+_UNDER_WAY = 40
+"""Errands of everybody that may be under way or waiting."""
+_KEPT_S = 1800.0
+"""How long what an errand brought is kept. [s]"""
+_KEPT = 60
+_KEPT_BYTES = 200_000_000
+"""What is kept of errands that are over: so many, and so much. [bytes]"""
+LOG = logging.getLogger("pavewright.web")
+FAULT = "The program has a fault here. The job itself is safe."
+OUTGREW = (
+    "This took more memory than one piece of work is given and was stopped. The job itself is safe: make its areas or "
+    "its readings fewer, or split it into two jobs."
+)
 _MEDIA = {
     "pdf": "application/pdf",
     "svg": "image/svg+xml",
@@ -29,34 +48,45 @@ _MEDIA = {
 }
 
 
-@dataclass
+@dataclass(eq=False)
 class _Errand:
     verb: str
+    person: Person
     state: str = "waiting"
     told: list[str] = field(default_factory=list)
     message: str = ""
     result: bytes = b""
+    over_s: float | None = None
     task: asyncio.Task[None] | None = None
 
 
 class Errands:
-    """The errands of this server, the last few of them kept with what they brought."""
+    """The errands of this server; what they brought is kept for a while, and none is given up for another."""
 
-    def __init__(self, crew: Crew) -> None:
-        """Keep the crew that runs them."""
+    def __init__(self, crew: Crew, now: Callable[[], float] = time.monotonic) -> None:
+        """Keep the crew that runs them, and the clock by which they expire. [s]."""
         self._crew = crew
-        self._all: OrderedDict[str, _Errand] = OrderedDict()
+        self._now = now
+        self._all: dict[str, _Errand] = {}
 
-    def begin(self, verb: str, payload: bytes) -> str:
-        """Begin an errand and return its name."""
+    def begin(self, verb: str, payload: bytes, person: Person) -> str:
+        """Begin an errand and return its name; it waits for its turn.
+
+        Raises:
+            BusyError: the person, or everybody together, has too many under way.
+        """
+        self._expire()
+        going = [errand for errand in self._all.values() if errand.over_s is None]
+        if sum(errand.person == person for errand in going) >= _FOR_ONE:
+            message = f"{_FOR_ONE} long pieces of work of yours are under way: let one finish, or stop one."
+            raise BusyError(message, own=True)
+        if len(going) >= _UNDER_WAY:
+            message = "Many long pieces of work wait here already: try again in some minutes."
+            raise BusyError(message, own=False)
         name = secrets.token_hex(8)
-        errand = _Errand(verb)
-        self._all[name] = errand
+        errand = self._all[name] = _Errand(verb, person)
         errand.task = asyncio.create_task(self._run(errand, payload))
-        while len(self._all) > _KEPT:
-            _, oldest = self._all.popitem(last=False)
-            if oldest.task is not None:
-                oldest.task.cancel()
+        errand.task.add_done_callback(lambda _: self._over(errand))
         return name
 
     async def _run(self, errand: _Errand, payload: bytes) -> None:
@@ -65,16 +95,38 @@ class Errands:
             errand.told.append(words)
 
         try:
-            errand.result = await self._crew.ask("long", errand.verb, payload, seconds=_LIMIT_S, report=report)
+            errand.result = await self._crew.ask(
+                "long", errand.verb, payload, seconds=_LIMIT_S, report=report, asker=Asker(errand.person)
+            )
             errand.state = "done"
-        except (Refusal, WorkStoppedError) as refusal:
+        except (Refusal, WorkStoppedError, BusyError) as refusal:
             errand.state, errand.message = "refused", str(refusal)
-        except WorkFailedError:
-            errand.state, errand.message = "failed", "The program has a fault here. The job itself is safe."
-            raise
+        except WorkOutgrewError:
+            errand.state, errand.message = "refused", OUTGREW
+        except WorkFailedError as problem:
+            errand.state, errand.message = "failed", FAULT
+            LOG.error("a worker failed: %s", problem)  # noqa: TRY400 - the worker's own words say where
+        except LeftError:
+            errand.state = "stopped"
         except asyncio.CancelledError:
             errand.state = "stopped"
             raise
+
+    def _over(self, errand: _Errand) -> None:
+        errand.over_s = self._now()
+        if errand.state in {"waiting", "working"}:  # it was stopped before it began
+            errand.state = "stopped"
+
+    def _expire(self) -> None:
+        """Forget errands that have been over for long, and the oldest of them where there are too many."""
+        over = sorted(
+            ((errand.over_s, name) for name, errand in self._all.items() if errand.over_s is not None), reverse=True
+        )
+        kept_bytes = 0
+        for number, (over_s, name) in enumerate(over):
+            kept_bytes += len(self._all[name].result)
+            if number >= _KEPT or kept_bytes > _KEPT_BYTES or self._now() - over_s > _KEPT_S:
+                del self._all[name]
 
     def told(self, name: str) -> dict[str, Any]:
         """Return how far an errand is."""
@@ -105,6 +157,7 @@ class Errands:
                 errand.task.cancel()
 
     def _of(self, name: str) -> _Errand:
+        self._expire()
         errand = self._all.get(name)
         if errand is None:
             raise AskedWrongError(404, "This was made too long ago: make it again.")

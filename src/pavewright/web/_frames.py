@@ -10,6 +10,10 @@ if TYPE_CHECKING:
 
 _HEAD = struct.Struct(">cQ")
 
+LIMITS = b"L"
+"""The limits under which a worker answers from now on, as JSON."""
+READY = b"Y"
+"""Everything is loaded."""
 ASK = b"A"
 """A request: the verb, a line feed, the payload."""
 TOLD = b"T"
@@ -20,6 +24,8 @@ REFUSED = b"R"
 """A sentence why there is none; the user can mend it."""
 FAILED = b"F"
 """A fault of the program."""
+OUTGREW = b"O"
+"""The work asked for more memory than it was given; the worker ends."""
 
 
 def put(stream: BinaryIO, kind: bytes, content: bytes) -> None:

@@ -12,7 +12,7 @@ from starlette.routing import Route
 from pavewright.desk import demo_document, starter_document
 from pavewright.store import StaleRevision, StoreTroubleError, read_back
 from pavewright.web._answers import AskedWrongError, answer, answer_bytes, document_in, name_in, sent, text_in, whole_in
-from pavewright.web._crew import Refusal, WorkFailedError, WorkStoppedError
+from pavewright.web._crew import LeftError, Refusal, WorkFailedError, WorkStoppedError
 
 if TYPE_CHECKING:
     from starlette.requests import Request
@@ -52,21 +52,24 @@ def _sum_up(request: Request, job_id: str, rev: int) -> None:
     under_way: dict[tuple[str, int], asyncio.Task[None]] = request.app.state.summaries
     key = (job_id, rev)
     if key not in under_way:
-        task = asyncio.create_task(_summed(request.app.state.store, request.app.state.crew, job_id, rev))
+        state = request.app.state
+        task = asyncio.create_task(_summed(state.store, state.crew, state.summing, job_id, rev))
         under_way[key] = task
         task.add_done_callback(lambda _: under_way.pop(key, None))
 
 
-async def _summed(store: Store, crew: Crew, job_id: str, rev: int) -> None:
-    with contextlib.suppress(StoreTroubleError):  # the list asks again
-        kept = await asyncio.to_thread(store.job, job_id)
-        if kept.rev != rev:
-            return
-        try:
-            told = await crew.ask_kept("plan", "summary", kept.document.encode(), seconds=_SUMMARY_S)
-        except (Refusal, WorkStoppedError, WorkFailedError):
-            told = b'{"stage":"measure","next":"This job takes too long to work out.","stops":1,"outlines":[]}'
-        await asyncio.to_thread(store.keep_summary, job_id, rev, told.decode())
+async def _summed(store: Store, crew: Crew, summing: asyncio.Lock, job_id: str, rev: int) -> None:
+    """Work out one line, one job after the other: of a thousand jobs one document is in memory."""
+    with contextlib.suppress(StoreTroubleError, LeftError):  # the list asks again
+        async with summing:
+            kept = await asyncio.to_thread(store.job, job_id)
+            if kept.rev != rev:
+                return
+            try:
+                told = await crew.ask_kept("plan", "summary", kept.document.encode(), seconds=_SUMMARY_S)
+            except (Refusal, WorkStoppedError, WorkFailedError):
+                told = b'{"stage":"measure","next":"This job takes too long to work out.","stops":1,"outlines":[]}'
+            await asyncio.to_thread(store.keep_summary, job_id, rev, told.decode())
 
 
 async def _new(request: Request) -> Response:

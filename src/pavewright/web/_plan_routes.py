@@ -22,6 +22,7 @@ from pavewright.web._answers import (
     text_in,
 )
 from pavewright.web._errands import Errands, file_in, files_in
+from pavewright.web._people import ASKER
 
 if TYPE_CHECKING:
     from starlette.requests import Request
@@ -95,7 +96,7 @@ async def _file(request: Request) -> Response:
     if not isinstance(asked, dict):
         raise AskedWrongError(400, "asked is to be a JSON object that says what kind of file it is.")
     payload = json.dumps(asked).encode() + b"\n" + await body_of(request)
-    return answer_bytes(await crew.ask("long", "file", payload, seconds=_FILE_S))
+    return answer_bytes(await crew.ask("file", "file", payload, seconds=_FILE_S))
 
 
 _FILE_S = 120.0
@@ -111,7 +112,7 @@ async def _begin(request: Request) -> Response:
         document = json.dumps(wanted).encode() + b"\n" + document
     elif verb not in {"pack", "starts"}:
         raise AskedWrongError(400, "verb is to be pack, starts or storm.")
-    return answer({"errand": errands.begin(verb, document)}, 202)
+    return answer({"errand": errands.begin(verb, document, ASKER.get().person)}, 202)
 
 
 async def _errand(request: Request) -> Response:
