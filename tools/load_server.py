@@ -3,12 +3,14 @@
 
     .venv/bin/python tools/load_server.py 50 60
 
-Prints for every kind of request how many there were, how many failed, the median and the 95th percentile.
+Every client is a person of its own, as a browser is by its cookie. Prints for every kind of request how many there
+were, how many failed, the median and the 95th percentile, how busy the machine was, and the memory of the workers.
 """
 
 from __future__ import annotations
 
 import json
+import os
 import random
 import statistics
 import sys
@@ -16,6 +18,7 @@ import tempfile
 import threading
 import time
 import urllib.error
+import urllib.request
 from collections import defaultdict
 from pathlib import Path
 
@@ -25,17 +28,38 @@ from served import Served
 THINKING_S = 0.5
 
 
+def opened(served: Served) -> str:
+    """Open the first page as a browser does, and return the cookie that names it."""
+    with urllib.request.urlopen(served.address + "/") as page:  # noqa: S310 - our own server
+        return page.headers["Set-Cookie"].partition(";")[0]
+
+
+def memory_mb(server: int) -> dict[int, int]:
+    """Return the memory of the server and of all that it started, by number of the process. [MB]."""
+    found = {}
+    for status in Path("/proc").glob("[0-9]*/status"):
+        try:
+            fields = dict(line.split(":", 1) for line in status.read_text().splitlines())
+        except OSError:
+            continue
+        if int(status.parent.name) == server or int(fields["PPid"]) == server:
+            found[int(status.parent.name)] = int(fields.get("VmRSS", "0 kB").split()[0]) // 1024
+    return found
+
+
 def client(served: Served, number: int, until: float, told: dict, failed: dict) -> None:
     """Work like one person with one job until the time is over."""
     chance = random.Random(number)
-    job = served.call("POST", "/api/jobs", {"title": f"Load {number}"})["id"]
-    kept = served.call("GET", f"/api/jobs/{job}")
+    cookie = opened(served)
+    job = served.call("POST", "/api/jobs", {"start_from": "demo"}, cookie)["id"]
+    kept = served.call("GET", f"/api/jobs/{job}", None, cookie)
     rev, document = kept["rev"], kept["document"]
+    along_mm = document["measurements"]["offsets"][0]["along_mm"]
 
     def timed(name: str, method: str, path: str, body: object = None) -> object:
         began = time.perf_counter()
         try:
-            answer = served.call(method, path, body)
+            answer = served.call(method, path, body, cookie)
         except (OSError, urllib.error.URLError) as problem:
             failed[name].append(str(problem))
             return None
@@ -43,7 +67,7 @@ def client(served: Served, number: int, until: float, told: dict, failed: dict) 
         return answer
 
     while time.monotonic() < until:
-        document["measurements"]["points"][2]["x_mm"] = 4000.0 + chance.randrange(0, 1500)
+        document["measurements"]["offsets"][0]["along_mm"] = along_mm + chance.randrange(-200, 200)
         timed("list", "GET", "/api/jobs?words=load")
         for _ in range(3):
             timed("preview", "POST", "/api/preview", document)
@@ -61,6 +85,7 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as folder:
         served = Served(Path(folder) / "jobs.sqlite")
         served.call("POST", "/api/plan", served.call("GET", f"/api/jobs/{served.demo}")["document"])
+        before = os.getloadavg()[0]
         until = time.monotonic() + seconds
         threads = [
             threading.Thread(target=client, args=(served, number, until, told, failed)) for number in range(clients)
@@ -69,8 +94,11 @@ def main() -> None:
             thread.start()
         for thread in threads:
             thread.join()
+        memory = memory_mb(served.process.pid)
         served.stop()
-    print(f"{clients} clients for {seconds} s; ms")
+    load = f"{before:.1f} before, {os.getloadavg()[0]:.1f} after"
+    print(f"{clients} clients for {seconds} s; ms; load of the machine {load}")
+    print(f"memory of the server and its workers: {sorted(memory.values())} MB")
     print(f"{'request':>8} {'how many':>9} {'failed':>7} {'median':>8} {'95th':>8} {'greatest':>9}")
     for name, times in told.items():
         ordered = sorted(times)

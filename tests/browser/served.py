@@ -46,11 +46,10 @@ class Served:
         self.process.wait(timeout=20)
         self.process.stdout.close()
 
-    def call(self, method, path, body=None):
+    def call(self, method, path, body=None, cookie=None):
         content = None if body is None else json.dumps(body).encode()
-        asked = urllib.request.Request(
-            self.address + path, method=method, data=content, headers={"Content-Type": "application/json"}
-        )
+        headers = {"Content-Type": "application/json"} | ({"Cookie": cookie} if cookie else {})
+        asked = urllib.request.Request(self.address + path, method=method, data=content, headers=headers)
         with urllib.request.urlopen(asked, timeout=180) as answer:
             text = answer.read()
         return json.loads(text) if "json" in answer.headers.get("content-type", "") else text

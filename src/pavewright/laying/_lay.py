@@ -9,7 +9,7 @@ from pavewright import units
 from pavewright.findings import in_order
 from pavewright.geometry import shape_from_polygon
 from pavewright.job import Fault, JobInvalid
-from pavewright.laying._cells import MOST_CELLS
+from pavewright.laying._cells import MAX_UNITS, MOST_CELLS
 from pavewright.laying._findings import laying_findings
 from pavewright.laying._fold_cuts import cuts_along_folds, fold_findings
 from pavewright.laying._frame import Frame, frame_of
@@ -34,6 +34,8 @@ from pavewright.laying.mixed import MixedRefusal
 from pavewright.laying.patterns import about_how_many
 
 if TYPE_CHECKING:
+    from shapely.geometry import Polygon
+
     from pavewright.findings import Finding
     from pavewright.job import Job, PavingUnit
     from pavewright.laying._yard import LeftOver
@@ -111,6 +113,9 @@ def _part(
     area, unit = part.area, job.unit(part.area.area.laying.unit)
     frame = frame_of(area, survey)
     region = region_of(area, frame)
+    beyond = None if region is None else _too_many(job, part, region)
+    if beyond is not None:
+        return beyond
     setting = setting_of(job, area, frame, region) if region is not None else None
     fault = _fault(part, unit, setting)
     if fault is not None or setting is None:
@@ -119,6 +124,20 @@ def _part(
     if isinstance(mixed, MixedRefusal):
         return mixed_fault(part.path, area.name, mixed)
     return mixed, lay_area(area, frame, mixed, rules, yard)
+
+
+def _too_many(job: Job, part: Part, region: Polygon) -> Fault | None:
+    """Say that an area would take more units than are laid at once, before any of them is laid."""
+    laying = part.area.area.laying
+    unit = min((job.unit(name) for name in (laying.unit, *laying.course_units)), key=lambda each: each.length_mm)
+    about = region.area / (unit.length_mm * unit.width_mm)
+    if about <= MAX_UNITS:
+        return None
+    message = (
+        f"Area {part.area.name} covers {units.mm2_to_m2(region.area):,.0f} m² and would take about {about:,.0f} of "
+        f"{unit.name}; at most {MAX_UNITS:,} are laid in one area. Check that both are in millimetres, or split it."
+    )
+    return Fault(f"{part.path}.unit", message)
 
 
 def _fault(part: Part, unit: PavingUnit, setting: Setting | None) -> Fault | None:

@@ -14,6 +14,8 @@ from pavewright.setting_out._sight import BESIDE_MM
 from pavewright.setting_out._types import LayerHeight, Peg, Stands
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from pavewright.buildup import AreaBuildUp
     from pavewright.geometry import XY, Side
     from pavewright.levels import FinishedArea
@@ -120,18 +122,28 @@ def profile_places(
         for past_start in (True, False):
             corner = side.start if past_start else side.end
             tried = [_beyond(side, out_mm + step, past_start=past_start) for step in _STEPS_MM if out_mm + step > 0.0]
-            open_to = [
+            open_to = (
                 at
                 for at in tried
                 if around.between(corner.xy, at) is None
                 and not any(_cut_off(corner.xy, at, area, *barrier) for barrier in barriers)
-            ]
-            places = [at for at in open_to if around.takes_pin(at)]
-            places = places or [at for at in open_to if around.takes_pin(at, past_services=True)]
-            if places:
+            )
+            place = _place_for_pin(open_to, around)
+            if place is not None:
                 words = f"in line with {side.name}, past {corner.name}"
-                found[number, past_start] = Place("profile", places[0], words, Stands.PIN)
+                found[number, past_start] = Place("profile", place, words, Stands.PIN)
     return found
+
+
+def _place_for_pin(places: Iterator[XY], around: Surroundings) -> XY | None:
+    """Return the first place that takes a pin, else the first that would but for a service, if there is one."""
+    flagged = None
+    for at in places:
+        if around.takes_pin(at):
+            return at
+        if flagged is None and around.takes_pin(at, past_services=True):
+            flagged = at
+    return flagged
 
 
 _STEPS_MM = (*range(0, 1600, 100), *range(-100, -500, -100))

@@ -14,7 +14,7 @@ from pavewright import units
 from pavewright.geometry import distance, joined, point_along, shape_from_polygon, without
 from pavewright.sums import Working
 from pavewright.water._folded import folded_parts
-from pavewright.water._receivers import Receiver, cut_points, receiver
+from pavewright.water._receivers import EdgeLines, Receiver, cut_points, receiver
 from pavewright.water._strips import Strip, strips
 from pavewright.water._types import Catchment
 
@@ -50,8 +50,9 @@ class Caught:
 def caught_on_plane(area: PlanArea, plane: Plane, site: SitePlan, rules: Rulebook) -> list[Caught]:
     """Return what drains where on an area of one plane: strips along its fall."""
     grouped: dict[Receiver, list[Strip]] = {}
+    edges = EdgeLines.of(area)
     for strip in strips(_domain(area, site), plane.downhill, cut_points(area, site)):
-        grouped.setdefault(receiver(strip, area, site, plane, rules), []).append(strip)
+        grouped.setdefault(receiver(strip, area, edges, site, plane, rules), []).append(strip)
     return [_of_strips(area, taker, taken, plane.downhill, rules) for taker, taken in grouped.items()]
 
 

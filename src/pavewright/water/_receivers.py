@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+import numpy as np
+import shapely
 from shapely.geometry import LineString, Point
 
 from pavewright.geometry import along_and_offset, distance, point_along
@@ -13,6 +15,8 @@ from pavewright.levels import Taker, TakerKind, past_edge
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+
+    from numpy.typing import NDArray
 
     from pavewright.geometry import XY, Plane
     from pavewright.rules import Rulebook
@@ -66,7 +70,25 @@ def cut_points(area: PlanArea, site: SitePlan) -> list[XY]:
     return found
 
 
-def receiver(strip: Strip, area: PlanArea, site: SitePlan, plane: Plane, rules: Rulebook) -> Receiver:
+@dataclass(frozen=True)
+class EdgeLines:
+    """The sides of an area as lines with their names, made once for all its strips."""
+
+    lines: NDArray[np.object_]
+    names: tuple[str, ...]
+
+    @classmethod
+    def of(cls, area: PlanArea) -> EdgeLines:
+        """Return the lines of an area."""
+        lines = np.array([LineString([*side.points(), side.end.xy]) for side in area.sides], dtype=np.object_)
+        return cls(lines, tuple(side.name for side in area.sides))
+
+    def nearest(self, at: Point) -> tuple[float, str]:
+        """Return how far the nearest side is, and its name. [mm]."""
+        return min(zip(shapely.distance(self.lines, at).tolist(), self.names, strict=True))
+
+
+def receiver(strip: Strip, area: PlanArea, edges: EdgeLines, site: SitePlan, plane: Plane, rules: Rulebook) -> Receiver:
     """Return what takes the water of a strip."""
     inlet = _inlet(strip, site)
     if inlet is not None:
@@ -76,17 +98,19 @@ def receiver(strip: Strip, area: PlanArea, site: SitePlan, plane: Plane, rules: 
         ends = _ends_of(held, area, site)
         taken = None if ends is None else drain_at_low_end(ends, site, plane.level_at, rules)
         return with_outfall(taken or held, site)
-    return with_outfall(_past(LineString([strip.foot_start, strip.foot_end]), Point(strip.foot), area, site), site)
+    return with_outfall(
+        _past(LineString([strip.foot_start, strip.foot_end]), Point(strip.foot), area, edges, site), site
+    )
 
 
 def taker_at_edge(piece: LineString, area: PlanArea, site: SitePlan) -> Taker:
     """Return what stands at a piece of edge, drains left out: what holds water back there, or what lies past it."""
     middle = piece.interpolate(0.5, normalized=True)
-    return _held_by(middle, area, site) or _past(piece, middle, area, site)
+    return _held_by(middle, area, site) or _past(piece, middle, area, EdgeLines.of(area), site)
 
 
-def _past(piece: LineString, foot: Point, area: PlanArea, site: SitePlan) -> Taker:
-    return past_edge(piece, area, site) or Taker(TakerKind.FREE_EDGE, _side_name(foot, area))
+def _past(piece: LineString, foot: Point, area: PlanArea, edges: EdgeLines, site: SitePlan) -> Taker:
+    return past_edge(piece, area, site) or Taker(TakerKind.FREE_EDGE, _side_name(foot, edges))
 
 
 def _inlet(strip: Strip, site: SitePlan) -> Taker | None:
@@ -157,9 +181,8 @@ def _ends_of(held: Taker, area: PlanArea, site: SitePlan) -> tuple[XY, XY] | Non
     return None
 
 
-def _side_name(foot: Point, area: PlanArea) -> str:
-    lines = [(foot.distance(LineString([*side.points(), side.end.xy])), side.name) for side in area.sides]
-    away, name = min(lines)
+def _side_name(foot: Point, edges: EdgeLines) -> str:
+    away, name = edges.nearest(foot)
     return name if away <= SHARED_MM else "bed or opening inside"
 
 

@@ -133,6 +133,8 @@ def _circling(shares: NDArray[np.float64]) -> NDArray[np.bool_]:
     amount, reached = np.eye(len(shares)), shares > 0.0
     for _ in range(_ROUNDS):
         amount = amount @ shares
+        if not amount.any():
+            break
         reached |= (reached.astype(np.float64) @ shares) > 0.0
     return np.asarray((amount.sum(axis=1) > _ROUND_AND_ROUND) & reached.diagonal(), dtype=np.bool_)
 
@@ -193,6 +195,8 @@ def _followed(
     visits, kept = under_way.copy(), 1.0 - shares.sum(axis=1)
     for _ in range(_ROUNDS):
         under_way = under_way @ shares
+        if not under_way.any():
+            break
         visits += under_way
     return visits, visits * np.maximum(kept, 0.0)
 

@@ -11,14 +11,15 @@ import asyncio
 import hashlib
 import sys
 from collections import OrderedDict
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright.desk import what_weighs
 from pavewright.web._hiring import Hiring
 from pavewright.web._lanes import IDLE_VERBS, LANES, Lane
 from pavewright.web._people import ASKER, Asker
-from pavewright.web._turns import BusyError, Rank, Turns
+from pavewright.web._staff import Staff
+from pavewright.web._turns import BusyError, Rank
 from pavewright.web._workers import Refusal, Worker, WorkFailedError, WorkOutgrewError
 
 if TYPE_CHECKING:
@@ -28,6 +29,7 @@ __all__ = ["BusyError", "Crew", "LeftError", "Refusal", "WorkFailedError", "Work
 
 _WAITING_S = 180.0
 """How long anybody waits for a turn. [s]"""
+_STOPPING = "The program is being stopped."
 _KEPT_BYTES = 64_000_000
 """Answers kept for the same question. [bytes]"""
 _WORDS = (sys.executable, "-m", "pavewright.web._worker")
@@ -41,20 +43,11 @@ class LeftError(Exception):
     """Nobody waits for this answer any more: the connection ended, or the same person asked something newer."""
 
 
-@dataclass
-class _Staff:
-    """The workers of one class."""
-
-    lane: Lane
-    turns: Turns
-    free: list[Worker] = field(default_factory=list)
-
-
 @dataclass(frozen=True)
 class _Order:
     """What is to be done, by whom and for whom."""
 
-    staff: _Staff
+    staff: Staff
     verb: str
     payload: bytes
     seconds: float
@@ -119,23 +112,18 @@ class Crew:
             words: The command of a worker.
         """
         self._hiring = Hiring(words)
-        self._staff = {
-            name: _Staff(
-                lane,
-                Turns(lane.workers, for_one=lane.for_one, waiting=lane.waiting, waiting_for_one=lane.waiting_for_one),
-            )
-            for name, lane in lanes.items()
-        }
+        self._staff = {name: Staff(lane, self._hiring) for name, lane in lanes.items()}
         self._kept: OrderedDict[str, bytes] = OrderedDict()
         self._shared: dict[str, _Work] = {}
         self._works: set[_Work] = set()
         self._newest: dict[tuple[object, ...], asyncio.Event] = {}
+        self._closed = False
 
     async def warm(self) -> None:
         """Let a worker of each class that people wait for load, and a spare one, so that no request waits for it."""
         for name in ("quick", "plan"):
-            if name in self._staff and not self._staff[name].free:
-                self._staff[name].free.append(await self._worker(self._staff[name]))
+            if name in self._staff:
+                await self._staff[name].warm()
 
     async def ask(
         self,
@@ -184,28 +172,32 @@ class Crew:
 
     async def close(self) -> None:
         """End every worker."""
+        self._closed = True
         works = tuple(self._works)
         for work in works:
             work.drop()
         await asyncio.gather(*(work.task for work in works), return_exceptions=True)
+        for staff in self._staff.values():
+            await staff.close()
         await self._hiring.close()
 
     async def do(self, order: _Order, work: _Work) -> bytes:
         """Wait for a turn and work with it."""
-        turns = order.staff.turns
         try:
             async with asyncio.timeout(None if order.rank is Rank.IDLE else _WAITING_S):
-                turn = await turns.take(order.asker.person, order.rank)
+                turn, worker = await order.staff.take(order.asker.person, order.rank)
         except TimeoutError:
             message = "Too many people are working here at this moment: ask again in a minute."
             raise BusyError(message, own=False) from None
+        work.begun = True
         try:
-            work.begun = True
-            return await self._with(await self._worker(order.staff), order)
+            return await self._with(worker, order)
         finally:
-            turns.give_back(turn)
+            await order.staff.give_back(turn, worker)
 
     def _begin(self, order: _Order) -> _Work:
+        if self._closed:
+            raise LeftError(_STOPPING)
         work = _Work(self, order)
         self._works.add(work)
         work.task.add_done_callback(lambda _: self._works.discard(work))
@@ -221,8 +213,7 @@ class Crew:
                 message = "A newer change of this job is worked out instead."
                 raise LeftError(message)
             if work.task.cancelled():
-                message = "The program is being stopped."
-                raise LeftError(message)
+                raise LeftError(_STOPPING)
             return work.task.result()
         finally:
             work.leave()
@@ -257,40 +248,18 @@ class Crew:
             self._kept.popitem(last=False)
 
     async def _with(self, worker: Worker, order: _Order) -> bytes:
-        """Return the answer of a worker, which is free afterwards if it is still sound."""
+        """Return the answer of a worker."""
         stages: list[str] = []
 
         def tell(words: str) -> None:
             stages.append(words)
             order.report(words)
 
-        sound = False
         try:
             async with asyncio.timeout(order.seconds):
-                answer = await worker.ask(order.verb, order.payload, tell)
-            sound = True
+                return await worker.ask(order.verb, order.payload, tell)
         except TimeoutError:
             where = f" in the midst of {stages[-1]}" if stages else ""
             cause = await asyncio.to_thread(what_weighs, order.verb, order.payload)
             message = f"This took longer than {order.seconds:.0f} s and was stopped{where}. {cause}".strip()
             raise WorkStoppedError(message) from None
-        except (Refusal, WorkFailedError) as problem:
-            sound = worker.is_running and not isinstance(problem, WorkOutgrewError)
-            raise
-        finally:
-            if sound:
-                order.staff.free.append(worker)
-            else:
-                await self._hiring.end(worker)
-        return answer
-
-    async def _worker(self, staff: _Staff) -> Worker:
-        """Return a worker that has loaded: a free one, or a new one."""
-        while staff.free:
-            worker = staff.free.pop()
-            if worker.is_running:
-                return worker
-            await self._hiring.end(worker)
-        worker = await self._hiring.new()
-        worker.own({"memory_bytes": staff.lane.memory_bytes, "nice": staff.lane.nice})
-        return worker

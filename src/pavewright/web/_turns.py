@@ -47,24 +47,35 @@ class Turn:
 
 
 class Turns:
-    """Places at so many workers."""
+    """Places at workers, as many as are ready to work."""
 
     def __init__(self, places: int, *, for_one: int, waiting: int, waiting_for_one: int) -> None:
-        """Keep how many there are.
+        """Begin without a place; each is added when there is somebody to work there.
 
         Args:
-            places: How many may work at once.
+            places: How many there are going to be.
             for_one: How many of them one person may hold.
             waiting: How many may wait.
             waiting_for_one: How many of them may be one person's.
         """
-        self._places = self._free = places
+        self._all = places
+        self._places = self._free = 0
         self._for_one = for_one
         self._waiting_max, self._waiting_for_one = waiting, waiting_for_one
         self._waiting: list[Turn] = []
         self._held: Counter[Person] = Counter()
         self._served: OrderedDict[str | Person, int] = OrderedDict()
         self._number = 0
+
+    @property
+    def free(self) -> int:
+        """How many places nobody holds."""
+        return self._free
+
+    @property
+    def places(self) -> int:
+        """How many places there are."""
+        return self._places
 
     @property
     def waiting(self) -> int:
@@ -87,14 +98,30 @@ class Turns:
         except asyncio.CancelledError:
             if turn in self._waiting:
                 self._waiting.remove(turn)
-            else:  # it was given in the same moment
+            elif not turn.given.exception():  # it was given in the same moment
                 self.give_back(turn)
             raise
         return turn
 
-    def give_back(self, turn: Turn) -> None:
-        """Give a place back, to whoever is next."""
+    def add_place(self) -> None:
+        """Add a place: one more is ready to work."""
+        self._places += 1
         self._free += 1
+        self._serve()
+
+    def refuse_all(self, reason: Exception) -> None:
+        """Tell all who wait why there is no place for them."""
+        for turn in self._waiting:
+            if not turn.given.done():
+                turn.given.set_exception(reason)
+        self._waiting.clear()
+
+    def give_back(self, turn: Turn, *, lost: bool = False) -> None:
+        """Give a place back, to whoever is next; a lost one is there no more."""
+        if lost:
+            self._places -= 1
+        else:
+            self._free += 1
         if turn.rank is Rank.NOW:
             self._held[turn.person] -= 1
             if not self._held[turn.person]:
@@ -135,5 +162,5 @@ class Turns:
 
     def _able(self, turn: Turn) -> bool:
         if turn.rank is Rank.IDLE:
-            return self._free == self._places
+            return self._free == self._places == self._all
         return self._free > 0 and self._held[turn.person] < self._for_one

@@ -35,6 +35,7 @@ class Worker:
     def __init__(self, process: asyncio.subprocess.Process) -> None:
         """Keep the process."""
         self.process = process
+        self._in_midst = False
 
     @classmethod
     async def begin(cls, words: Sequence[str]) -> Worker:
@@ -69,6 +70,11 @@ class Worker:
         """Whether the process has not ended."""
         return self.process.returncode is None
 
+    @property
+    def is_sound(self) -> bool:
+        """Whether the next request can be put: the last one was answered and the process has not ended."""
+        return self.is_running and not self._in_midst
+
     def kill(self) -> None:
         """End the process and all that it started, without waiting for it."""
         if self.is_running:
@@ -88,20 +94,22 @@ class Worker:
             WorkOutgrewError: it asked for too much memory.
             WorkFailedError: the worker has a fault.
         """
+        self._in_midst = True
         self._write(ASK, verb.encode() + b"\n" + payload)
         while True:
             kind, content = await self._read()
             if kind == TOLD:
                 report(content.decode())
-            elif kind == DONE:
+                continue
+            self._in_midst = kind == OUTGREW
+            if kind == DONE:
                 return content
-            elif kind == REFUSED:
+            if kind == REFUSED:
                 raise Refusal(content.decode())
-            elif kind == OUTGREW:
+            if kind == OUTGREW:
                 message = f"too much memory: {verb}"
                 raise WorkOutgrewError(message)
-            else:
-                raise WorkFailedError(content.decode())
+            raise WorkFailedError(content.decode())
 
     def _write(self, kind: bytes, content: bytes) -> None:
         assert self.process.stdin is not None  # noqa: S101 - it is a pipe

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-import asyncio
 import json
-from concurrent.futures import ThreadPoolExecutor
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from pavewright.desk import demo_document
-from pavewright.web import Crew
-from pavewright.web._crew import WorkFailedError, WorkStoppedError
 from pavewright.web._pages import static_files
 
 
@@ -81,41 +77,6 @@ def test_what_is_no_json_is_refused(client, demo):
     for number in (b"NaN", b"Infinity"):
         body = b'{"rev": 1, "document": {"x": ' + number + b"}}"
         assert client.put(path, content=body, headers={"content-type": "application/json"}).status_code == 400
-
-
-def played(play):
-    """Play a coroutine in a thread of its own: a browser test before it may have left a loop running in this one."""
-    with ThreadPoolExecutor(1) as threads:
-        return threads.submit(lambda: asyncio.run(play())).result()
-
-
-def test_work_that_takes_too_long_is_ended_and_the_next_is_answered():
-    async def play():
-        crew = Crew()
-        document = json.dumps({"format": "pavewright.job"}).encode()
-        with pytest.raises(WorkStoppedError, match="longer than"):
-            await crew.ask("long", "warm", b"", seconds=0.05)
-        told = await crew.ask("long", "plan", document, seconds=60.0)
-        await crew.close()
-        return told
-
-    assert b'"plan":null' in played(play)
-
-
-def test_a_worker_that_dies_is_replaced():
-    async def play():
-        crew = Crew()
-        asked = asyncio.create_task(crew.ask("quick", "warm", b"", seconds=60.0))
-        await asyncio.sleep(0.5)
-        worker = next(each for each in crew._workers if each.process is not None)
-        worker.process.kill()
-        with pytest.raises(WorkFailedError):
-            await asked
-        told = await crew.ask("quick", "preview", b"{}", seconds=60.0)
-        await crew.close()
-        return told
-
-    assert b"faults" in played(play)
 
 
 JSON = st.recursive(  # no infinity: no JSON can say it

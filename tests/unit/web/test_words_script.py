@@ -15,13 +15,30 @@ WORDS = Path(__file__).parents[3] / "src" / "pavewright" / "web" / "static" / "l
 
 @pytest.mark.skipif(shutil.which("node") is None, reason="no node")
 def test_a_text_is_cut_between_signs(tmp_path):
-    texts = ["Corner by gate", "Corner gate \U0001f600\U0001f600", "12345678901\U0001f600", "e\u0301" * 9, "\U0001f468\u200d\U0001f469\u200d\U0001f467 gate", "short"]
+    texts = [
+        "Corner by gate",
+        "Corner gate \U0001f600\U0001f600",
+        "12345678901\U0001f600",
+        "e\u0301" * 9,
+        "\U0001f468\u200d\U0001f469\u200d\U0001f467 gate",
+        "short",
+    ]
     module = tmp_path / "words.mjs"
     module.write_text(WORDS.read_text("utf-8"), "utf-8")
     script = tmp_path / "run.mjs"
-    script.write_text(f"import {{ cut }} from './words.mjs'; console.log(JSON.stringify({json.dumps(texts)}.map((one) => cut(one, 12))));", "utf-8")
+    script.write_text(
+        f"import {{ cut }} from './words.mjs'; console.log(JSON.stringify({json.dumps(texts)}.map((one) => cut(one, 12))));",
+        "utf-8",
+    )
     done = subprocess.run([shutil.which("node"), str(script)], capture_output=True, check=True)
-    assert json.loads(done.stdout) == ["Corner by ga", "Corner gate ", "12345678901", "e\u0301" * 6, "\U0001f468\u200d\U0001f469\u200d\U0001f467 gat", "short"]
+    assert json.loads(done.stdout) == [
+        "Corner by ga",
+        "Corner gate ",
+        "12345678901",
+        "e\u0301" * 6,
+        "\U0001f468\u200d\U0001f469\u200d\U0001f467 gat",
+        "short",
+    ]
 
 
 def test_no_script_has_an_import_inside_a_comment():

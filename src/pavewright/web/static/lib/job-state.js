@@ -10,6 +10,7 @@ import { cut } from "./words.js";
 
 const SAVE_AFTER_MS = 350;
 const PLAN_AFTER_MS = 150;
+const STALE_MS = 5000;
 const UNDO_MOST = 200;
 
 export class JobState extends EventTarget {
@@ -157,15 +158,22 @@ export class JobState extends EventTarget {
   }
 
   async replan() {
-    if (this.planRunning) { this.planAgain = true; return; }
+    if (this.planRunning) {
+      this.planAgain = true;
+      // a plan of an older state that has waited for long is given up: the server does other work instead
+      if (performance.now() - this.planBegan > STALE_MS) this.planStop.abort();
+      return;
+    }
     this.planRunning = true;
+    this.planBegan = performance.now();
+    this.planStop = new AbortController();
     const asked = this.doc;
     try {
-      const told = await call("POST", "/api/plan", JSON.stringify(asked));
+      const told = await call("POST", "/api/plan", JSON.stringify(asked), this.planStop.signal);
       this.faults = told.faults;
       if (told.plan) { this.plan = told.plan; this.planIsOf = asked; this.sources = told.sources ?? {}; this.quick = null; }
     } catch (problem) {
-      this.faults = [{ path: "", message: /** @type {any} */ (problem).message }];
+      if (!this.planStop.signal.aborted) this.faults = [{ path: "", message: /** @type {any} */ (problem).message }];
     } finally {
       this.planRunning = false;
       this.#say("plan");
