@@ -66,7 +66,9 @@ def set_out_job(entered: dict[str, Any]):
                 ),
                 total_mm=150.0,
                 formation=levels.area(area.name).plane.lowered(150.0),
+                base_shape=area.gross,
                 dig_shape=area.gross,
+                strip_shape=area.gross,
                 cbr_percent=None,
                 workings=(),
             )
