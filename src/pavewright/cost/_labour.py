@@ -106,13 +106,12 @@ def _laying(site: Site, laid: LaidArea, area: PlanArea) -> list[LabourTask]:
     sand = on_sand(area.area)
     paved = laid.paved_m2 + laid.joint_m2
     point = site.output("joint_sand_h_per_m2" if sand else "point_h_per_m2")
-    cuts = float(laid.cut + len(laid.fold_cuts.pieces))
     return [
         task(
             site.job,
             site.key(TaskKind.CUT, area.name),
             "Mark and cut pieces",
-            cuts,
+            float(laid.cuts),
             "pieces",
             site.output("cut_h_each"),
         ),

@@ -180,6 +180,11 @@ def _pieces(space: Space, plan: Plan) -> None:
             number = str(piece.number)
             room = min(piece.along_mm / len(number), piece.across_mm) * _FITS / space.scale
             space.text(number, piece.shape.centre_mm, "PIECES_NUMBERS", min(_SMALL_MM, room), middle=True)
+        for fill in laid.fills:
+            space.shape(fill, "MORTAR_FILLS")
+        for each in laid.under_steps:
+            space.shape(each.shape, "UNDER_STEPS")
+            space.text(each.steps, each.shape.centre_mm, "UNDER_STEPS", _TEXT_MM, middle=True)
         for ends in laid.movement.placed:
             space.line(ends, "MOVEMENT_JOINTS")
 

@@ -30,6 +30,8 @@ LAYERS = {
     "PIECES_WHOLE": (13, "Continuous", 8),
     "PIECES_CUT": (18, "Continuous", 30),
     "PIECES_SLIVER": (25, "Continuous", 1),
+    "MORTAR_FILLS": (25, "Continuous", 30),
+    "UNDER_STEPS": (25, "DASH", 7),
     "MOVEMENT_JOINTS": (35, "DASH", 42),
     "PIECES_NUMBERS": (13, "Continuous", 7),
     "LEVELS_FINISHED": (18, "Continuous", 5),

@@ -40,7 +40,12 @@ class _Sheet:
 
 _SHEETS = (
     _Sheet("Setting out", _SITE | {"PEGS", "NO_PIN", "STRINGS", "BASE_LINE", "SIZES"}),
-    _Sheet("Laying", _SITE | {"PIECES_WHOLE", "PIECES_CUT", "PIECES_SLIVER", "PIECES_NUMBERS", "MOVEMENT_JOINTS"}),
+    _Sheet(
+        "Laying",
+        _SITE
+        | {"PIECES_WHOLE", "PIECES_CUT", "PIECES_SLIVER", "PIECES_NUMBERS"}
+        | {"MOVEMENT_JOINTS", "MORTAR_FILLS", "UNDER_STEPS"},
+    ),
     _Sheet("Dig and levels", _SITE | {"DIG_EDGE", "GROUND_SPOTS", "LEVELS_FINISHED", "LEVELS_FALLS", "NO_PIN"}),
     _Sheet("Water and as laid", _SITE | {"WATER_PARTS", "LEVELS_FALLS", "AS_LAID"}),
 )

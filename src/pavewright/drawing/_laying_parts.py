@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import shapely
 
 from pavewright import units
-from pavewright.drawing._plan_laying import MOST_LEADERS, lines_across, numbers
+from pavewright.drawing._plan_laying import MOST_LEADERS, draw_not_laid, lines_across, not_laid_key, numbers
 from pavewright.drawing._scene import DASHED, MEDIUM, THIN, Path, Region
 from pavewright.drawing._sheet import Sheet
 from pavewright.drawing._type import MIN_TYPE_MM
@@ -102,6 +102,7 @@ def _too_many(plan: Plan, window: shapely.Polygon) -> bool:
 def _part(plan: Plan, window: shapely.Polygon, origin: XY) -> LayingPart:
     x1, y1, x2, y2 = window.bounds
     key = _KEY if any(each.surface.folds for each in plan.levels.areas) else _KEY[:-1]
+    key = (*key, *not_laid_key(plan))
     sheet = Sheet(((x1, y1), (x2, y2)), _FRAME_MM, key)
     shown = [(laid, _inside(laid, window)) for laid in plan.laying.areas]
     sheet.on("pieces")
@@ -111,6 +112,7 @@ def _part(plan: Plan, window: shapely.Polygon, origin: XY) -> LayingPart:
             for shape in shapely.get_parts(shapely.intersection(piece.shape.polygon, window)):
                 if isinstance(shape, shapely.Polygon):
                     sheet.add(Region(_rings(shape), hatch, THIN))
+    draw_not_laid(sheet, plan, window)
     sheet.on("outline")
     for area in plan.survey.site.areas:
         sheet.add(*_within(area.gross.polygon.boundary, window))

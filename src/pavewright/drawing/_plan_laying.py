@@ -7,16 +7,17 @@ from typing import TYPE_CHECKING
 
 import shapely
 
-from pavewright.drawing._scene import DASHED, MEDIUM, THICK, THIN, Arrow, Path, Region, Stroke, Symbol, Words
+from pavewright.drawing._scene import DASHED, HAIR, MEDIUM, THICK, THIN, Arrow, Path, Region, Stroke, Symbol, Words
 from pavewright.drawing._sheet import A3_FRAME, Sheet
 from pavewright.drawing._site_parts import draw_site, outlines, rings, site_key, site_points
 from pavewright.drawing._type import MIN_TYPE_MM, corners_of
-from pavewright.geometry import unit_vector, without
+from pavewright.geometry import shape_from_polygon, shared, unit_vector, without
 from pavewright.laying import PieceKind
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
+    from pavewright.drawing._foot import KeyItem
     from pavewright.drawing._scene import Scene
     from pavewright.geometry import XY
     from pavewright.laying import LaidArea, Piece
@@ -58,6 +59,7 @@ def laying_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME, *, for_cus
         ("words:c5", "fifth course, and so on"),
         *(((DASHED, "fold: cut along it"),) if any(each.surface.folds for each in plan.levels.areas) else ()),
         *(((BAY_JOINT, "movement joint"),) if _bay_joints(plan) else ()),
+        *not_laid_key(plan),
         *site_key(site),
     )
     sheet = Sheet(site_points(plan.survey), frame_mm, key)
@@ -67,6 +69,7 @@ def laying_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME, *, for_cus
             small = piece.sliver and not for_customer
             hatch = "none" if piece.kind is PieceKind.WHOLE else "sliver" if small else "cut"
             sheet.add(Region(rings(piece.shape), hatch, THIN))
+    draw_not_laid(sheet, plan)
     draw_site(sheet, site)
     for area in site.areas:
         sheet.on("outline").add(*outlines(area, MEDIUM))
@@ -79,6 +82,7 @@ def laying_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME, *, for_cus
     sheet.lines_done()
     sheet.on("numbers")
     lines = lines_across(sheet, plan)
+    _name_steps(sheet, plan)
     too_small = [piece for laid in plan.laying.areas for piece in numbers(sheet, laid, lines)]
     for laid in plan.laying.areas:
         _start(sheet, plan, laid)
@@ -93,6 +97,37 @@ def laying_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME, *, for_cus
         f"{'' if for_customer else 'slivers hatched twice; '}start marked.",
         site.north_bearing_deg,
     )
+
+
+def not_laid_key(plan: Plan) -> tuple[KeyItem, ...]:
+    """Return the part of the key that tells of gaps filled with mortar and of flights of steps."""
+    return (
+        *((("filled", "gap filled with mortar"),) if any(laid.fills for laid in plan.laying.areas) else ()),
+        *((("under", "steps: no paving under them"),) if any(laid.under_steps for laid in plan.laying.areas) else ()),
+    )
+
+
+def draw_not_laid(sheet: Sheet, plan: Plan, window: shapely.Polygon | None = None) -> None:
+    """Draw gaps that mortar fills and the room of flights of steps, where no units are laid."""
+    sheet.on("not-laid")
+    for laid in plan.laying.areas:
+        for hatch, stroke, shapes in (
+            ("filled", HAIR, laid.fills),
+            ("under", MEDIUM, [each.shape for each in laid.under_steps]),
+        ):
+            for shape in shapes:
+                seen = shape.polygon if window is None else shared(shape.polygon, window)
+                for part in shapely.get_parts(seen):
+                    if isinstance(part, shapely.Polygon) and not part.is_empty:
+                        sheet.add(Region(rings(shape_from_polygon(part)), hatch, stroke))
+
+
+def _name_steps(sheet: Sheet, plan: Plan) -> None:
+    """Write the name of every flight where it stands, before the pieces take the room."""
+    sheet.on("not-laid")
+    for laid in plan.laying.areas:
+        for each in laid.under_steps:
+            sheet.label(each.shape.centre_mm, each.steps, MIN_TYPE_MM)
 
 
 def _bay_joints(plan: Plan) -> list[tuple[XY, XY]]:

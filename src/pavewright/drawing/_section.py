@@ -81,7 +81,12 @@ def _where(plan: Plan) -> _Where:
     if not met:
         first = plan.levels.areas[0]
         return _Where(first, None, None, None, first.corners[0].at, first.main_direction)
-    doors = {(finished.area, door.wall): door.opening for finished in plan.levels.areas for door in finished.doors}
+    # of several doors in one wall the one with the highest step
+    doors = {
+        (finished.area, door.wall): door.opening
+        for finished in plan.levels.areas
+        for door in sorted(finished.doors, key=lambda each: each.most_mm)
+    }
     finished, clearance = min(met, key=lambda each: ((each[0].area, each[1].wall) not in doors, each[1].least_mm))
     walls = {each.name: each for each in plan.survey.site.walls}
     wall_met = walls[clearance.wall]
@@ -115,6 +120,7 @@ def _cut(plan: Plan, where: _Where, up: AreaBuildUp) -> Cut:
         dpc_mm=None if where.wall is None else where.wall.dpc_level_mm,
         threshold_mm=None if where.door is None else where.door.threshold_level_mm,
         door="" if where.door is None else where.door.name,
+        step=_step(where),
         ground_mm=() if surface is None else tuple(surface.level_beyond(at(out)) for out in steps),
         wall_mm=0.0 if where.wall is None else 215.0,
         high_mm=math.inf,
@@ -125,7 +131,15 @@ def _cut(plan: Plan, where: _Where, up: AreaBuildUp) -> Cut:
 def _about(up: AreaBuildUp, cut: Cut, where: _Where) -> str:
     names = ", ".join(f"{layer.name} {layer.thickness_mm:g} mm" for layer in up.layers if layer.thickness_mm > 0.0)
     clear = "" if cut.dpc_mm is None else f" Finished {cut.dpc_mm - cut.near_mm:.0f} mm below the damp-proof course."
-    doors = {(each.wall, each.opening): f" Step down {each.text}." for each in where.finished.doors}
-    met = None if where.wall is None or where.door is None else (where.wall.name, where.door.name)
-    step = "" if met is None else doors.get(met, "")
-    return f"From the top: {names}; {up.total_mm:g} mm in all.{clear}{step}"
+    return f"From the top: {names}; {up.total_mm:g} mm in all.{clear} {_step(where)}".strip()
+
+
+def _step(where: _Where) -> str:
+    """Return the step down at the door at both jambs and in the middle, where the section is cut; empty without one."""
+    if where.wall is None or where.door is None:
+        return ""
+    wall_name, name = where.wall.name, where.door.name
+    found = next((each for each in where.finished.doors if (each.wall, each.opening) == (wall_name, name)), None)
+    if found is None:
+        return ""
+    return f"Step down {found.text}{'; cut here in the middle' if found.varies else ''}."

@@ -22,7 +22,7 @@ from pavewright.drawing._scene import (
     Stroke,
     Words,
 )
-from pavewright.drawing._type import width_of
+from pavewright.drawing._type import width_of, wrapped
 
 if TYPE_CHECKING:
     from pavewright.buildup import AreaBuildUp, Layer
@@ -36,6 +36,8 @@ _NOTES_MM = 54.0
 """Room for the notes at the right on paper. [mm]"""
 _TYPE_MM, _SIZE_MM = 2.9, 3.0
 """Height of the words and of the sizes. [mm]"""
+_STEP_WIDE_MM = 84.0
+"""Room for what is said of the step at a door on paper. [mm]"""
 _GROUND_BAND_MM = 60.0
 """Drawn depth of the ground under the formation. [mm]"""
 _HATCH = {
@@ -63,6 +65,7 @@ class Cut:
         dpc_mm: Level of the damp-proof course, or None. [mm]
         threshold_mm: Level of the threshold, or None. [mm]
         door: Name of the door; empty for none.
+        step: What to say of the step down at the door; empty for none.
         ground_mm: Ground now at equal steps from the wall to the far end; empty where it is not known. [mm]
         wall_mm: Drawn thickness of the wall; nought for none. [mm]
         high_mm: Top of what is shown. [mm]
@@ -76,6 +79,7 @@ class Cut:
     dpc_mm: float | None
     threshold_mm: float | None
     door: str
+    step: str
     ground_mm: tuple[float, ...]
     wall_mm: float
     high_mm: float
@@ -230,7 +234,9 @@ def wall(sketch: Sketch, cut: Cut) -> None:
             sketch.add("wall", Path(((x, top), (x, cut.high_mm)), THIN))
         inside = ((-thick, top), (0.0, top))
         sketch.add("wall", Path(inside, THICK))
-        sketch.add("wall", Words((sketch.mm(1.5), cut.high_mm - sketch.mm(2.0)), cut.door, _TYPE_MM, "start"))
+        for number, line in enumerate((cut.door, *wrapped(cut.step, _STEP_WIDE_MM, _TYPE_MM))):
+            at = sketch.mm(1.5), cut.high_mm - sketch.mm(2.0 + number * _TYPE_MM * 1.4)
+            sketch.add("wall", Words(at, line, _TYPE_MM, "start", white=True))
     if cut.dpc_mm is not None:
         sketch.add("wall", Path(((-thick, cut.dpc_mm), (0.0, cut.dpc_mm)), Stroke(0.9)))
         sketch.add("wall", Path(((0.0, cut.dpc_mm), (sketch.mm(16.0), cut.dpc_mm)), DASHED))

@@ -223,6 +223,11 @@ class LaidArea:
         return sum(piece.neck_mm is not None for piece in self.pieces)
 
     @property
+    def cuts(self) -> int:
+        """Number of pieces to mark and cut; one that is cut along a fold too is counted twice."""
+        return self.cut + len(self.fold_cuts.pieces)
+
+    @property
     def under_steps_m2(self) -> float:
         """Area of what lies under flights of steps. [m²]."""
         return sum(each.shape.area_m2 for each in self.under_steps)

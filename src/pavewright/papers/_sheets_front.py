@@ -131,7 +131,7 @@ def cautions_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
         return f"{source(figure, rules)}"
 
     services = ", ".join(placed.service.name for placed in plan.survey.site.services) or "none entered"
-    cuts = sum(laid.cut for laid in plan.laying.areas)
+    cuts = sum(laid.cuts for laid in plan.laying.areas)
     unit_rows = [
         (unit.name, f"{one(unit.kg_each)} kg", _lift(unit.kg_each, rules), whole(unit.kg_each * unit.per_pack) + " kg")
         for unit in plan.job.units
@@ -146,7 +146,7 @@ def cautions_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
         small(said("service_by_hand_mm")),
         heading("Stone and concrete dust"),
         paragraph(
-            f"This job has {cuts} cut pieces and about {one(plan.laying.saw_m)} m of sawing, cuts along folds "
+            f"This job has {cuts} pieces to cut and about {one(plan.laying.saw_m)} m of sawing, cuts along folds "
             f"included. Cut outside, water on the blade "
             f"({rules.value('papers.saw_water_l_per_min'):g} l/min or more), mask with a factor of "
             f"{rules.value('papers.mask_factor'):g}, fit-tested; eyes and ears covered; nobody down wind. Limit "

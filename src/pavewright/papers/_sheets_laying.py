@@ -60,7 +60,7 @@ def laying_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
                     ("Pieces", f"{laid.whole} whole, {laid.cut} cut, {slivers}, {laid.courses} courses"),
                     *(_counted(count, only=len(laid.by_unit) == 1) for count in laid.by_unit),
                     ("Joint and saw cut", f"{amount(laid.joint_mm)} mm and {amount(laid.kerf_mm)} mm"),
-                    ("Sawing", f"{one(laid.saw_m)} m"),
+                    ("Sawing", _sawing(laid, rules)),
                     *_left_over_facts(laid),
                     *_fold_facts(laid),
                     *_mixed_facts(laid),
@@ -98,6 +98,17 @@ def piece_number_sheets(plan: Plan) -> list[SheetOfPaper]:
     return found
 
 
+def _sawing(laid: LaidArea, rules: Rulebook) -> str:
+    """Return the length of all saw cuts, and by what their time is counted: the rulebook has an output by the piece."""
+    folds = laid.fold_cuts
+    along = f", {one(folds.saw_m)} m of it along folds" if folds.pieces else ""
+    each = rules.value("cost.cut_h_each")
+    return (
+        f"{one(laid.saw_with_folds_m)} m{along}; time is counted by the piece, not by the metre: {laid.cuts} to cut, "
+        f"{each:g} h each"
+    )
+
+
 def _counted(count: UnitCount, *, only: bool) -> tuple[str, str]:
     """Return how many of a paving unit are needed, with the bound."""
     needed = f"{count.units_with_offcuts} with offcuts used again, {count.units_each_cut_new} without"
@@ -121,11 +132,15 @@ def _left_over_facts(laid: LaidArea) -> list[tuple[str, str]]:
 
 def _fold_facts(laid: LaidArea) -> list[tuple[str, str]]:
     """Return which pieces are cut along a fold; nothing for an area that is one plane."""
-    cuts = laid.fold_cuts
-    if not cuts.pieces:
-        return []
-    named = ", ".join(str(number) for number in cuts.pieces)
-    return [("Cut along folds too", f"{one(cuts.saw_m)} m, both parts laid: pieces {named}")]
+    cuts, found = laid.fold_cuts, []
+    if cuts.pieces:
+        named = ", ".join(str(number) for number in cuts.pieces)
+        found.append(("Cut along folds too", f"{one(cuts.saw_m)} m, both parts laid: pieces {named}"))
+    if cuts.uncut:
+        named = ", ".join(str(number) for number in cuts.uncut)
+        words = f"not cut there, laid whole in the plane of their larger part: pieces {named}"
+        found.append(("Across a fold", words))
+    return found
 
 
 def _mixed_facts(laid: LaidArea) -> list[tuple[str, str]]:

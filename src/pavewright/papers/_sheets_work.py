@@ -156,6 +156,7 @@ def setting_out_sheets(plan: Plan) -> list[SheetOfPaper]:
     sheet.add(
         heading("Tapes to check before digging"),
         table(("kind", "*what", ">expected", "_found"), checks, type_size=8.0, pad=3.2),
+        points([each.words for each in setting.houses]),
     )
     return [drawing_sheet(setting_out_plan(plan, PACK_FRAME)), sheet]
 

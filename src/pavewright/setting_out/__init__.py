@@ -11,6 +11,7 @@ from pavewright.setting_out._set_out import set_out
 from pavewright.setting_out._sums_strings import SUMS
 from pavewright.setting_out._types import (
     BaseLine,
+    HouseInTheWay,
     InTheWay,
     LayerHeight,
     NoPin,
@@ -25,6 +26,7 @@ from pavewright.setting_out._types import (
 __all__ = [
     "SUMS",
     "BaseLine",
+    "HouseInTheWay",
     "InTheWay",
     "LayerHeight",
     "NoPin",

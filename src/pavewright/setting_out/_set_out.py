@@ -25,12 +25,12 @@ from pavewright.setting_out._pegs import (
 )
 from pavewright.setting_out._pins import flagged, near_services, service_bands, services_words
 from pavewright.setting_out._sight import Surroundings, site_of
-from pavewright.setting_out._tapes import tapes
-from pavewright.setting_out._types import BaseLine, Peg, SettingOut, Stands, StringLine, TapeCheck
+from pavewright.setting_out._tapes import Taped, tapes
+from pavewright.setting_out._types import BaseLine, HouseInTheWay, Peg, SettingOut, Stands, StringLine, TapeCheck
 
 if TYPE_CHECKING:
     from pavewright.buildup import AreaBuildUp, BuildUps
-    from pavewright.geometry import Corner, Side
+    from pavewright.geometry import Side
     from pavewright.job import Job
     from pavewright.levels import FinishedArea, Levels
     from pavewright.rules import Rulebook
@@ -54,6 +54,7 @@ def set_out(job: Job, survey: Survey, levels: Levels, build_ups: BuildUps, rules
     taped: list[TapeCheck] = []
     lines: list[BaseLine] = []
     findings: list[Finding] = []
+    houses: list[HouseInTheWay] = []
     for area in site.areas:
         finished, build_up = levels.area(area.name), build_ups.area(area.name)
         first = f"Peg {len(pegs) + 1}"
@@ -65,7 +66,8 @@ def set_out(job: Job, survey: Survey, levels: Levels, build_ups: BuildUps, rules
         taped.extend(proof.checks)
         strings.extend(_strings(area, finished, own, tied, len(strings)))
         pegs.extend(flagged(own, area, base, around))
-        findings += [*_short(area, base, rules), *_unproven(area, proof.unproven), *_in_dig(area, own, tied)]
+        houses += proof.houses
+        findings += [*_short(area, base, rules), *_unproven(area, proof, rules), *_in_dig(area, own, tied)]
     return SettingOut(
         string_height_mm=rules.value("setting_out.string_height_mm"),
         base_lines=tuple(lines),
@@ -75,6 +77,7 @@ def set_out(job: Job, survey: Survey, levels: Levels, build_ups: BuildUps, rules
         findings=(*near_services(pegs, around, rules), *findings, *_long_strings(strings, rules)),
         services=service_bands(site, rules),
         services_words=services_words(site, rules),
+        houses=tuple(houses),
     )
 
 
@@ -193,10 +196,12 @@ def _short(area: PlanArea, base: Base, rules: Rulebook) -> list[Finding]:
     ]
 
 
-def _unproven(area: PlanArea, corners: tuple[Corner, ...]) -> list[Finding]:
+def _unproven(area: PlanArea, proof: Taped, rules: Rulebook) -> list[Finding]:
     """Return a finding for the corners that no two tapes fix."""
+    corners = proof.unproven
     if not corners:
         return []
+    house = "".join(f" {each.words}" for each in proof.houses)
     names = ", ".join(corner.name for corner in corners)
     return [
         Finding(
@@ -205,7 +210,8 @@ def _unproven(area: PlanArea, corners: tuple[Corner, ...]) -> list[Finding]:
             f"area {area.name}",
             f"No two tapes that can be pulled straight fix {names} of {area.name}: something stands in the way, or "
             "they would cross too flat. Set out there by the distance along the base line and square off it, and prove "
-            "it with the sides.",
+            f"it with the sides.{house}",
+            figure=rules.figure("setting_out.behind_wall_mm") if house else None,
             at_mm=corners[0].xy,
         )
     ]

@@ -8,12 +8,13 @@ from __future__ import annotations
 
 import itertools
 import math
+from collections import Counter
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.geometry import distance, unit_vector
-from pavewright.setting_out._types import TapeCheck
+from pavewright.setting_out._types import HouseInTheWay, InTheWay, TapeCheck
 
 if TYPE_CHECKING:
     from pavewright.geometry import XY, Corner, Side
@@ -29,10 +30,11 @@ _TRIANGLE_STEP_MM = 100.0
 
 @dataclass(frozen=True, slots=True)
 class Taped:
-    """The tapes of an area and the corners that they do not fix."""
+    """The tapes of an area, the corners that they do not fix, and the houses that tapes are kept out of."""
 
     checks: tuple[TapeCheck, ...]
     unproven: tuple[Corner, ...]
+    houses: tuple[HouseInTheWay, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +62,31 @@ def tapes(area: PlanArea, base: Base, base_pegs: tuple[str, str], around: Surrou
     for side in area.sides:
         if side.start.rise_mm != 0.0 and around.between(side.start.xy, side.end.xy) is None:
             found.extend(_offsets(area, side, rules))
-    return Taped(tuple(found), unproven)
+    return Taped(tuple(found), unproven, _houses(area, ends, around, rules))
+
+
+def _houses(
+    area: PlanArea, ends: tuple[Station, Station], around: Surroundings, rules: Rulebook
+) -> tuple[HouseInTheWay, ...]:
+    """Return the houses through which a tape from an end of the base line or a corner to a corner would run."""
+    corners = [_station(corner) for corner in area.ring.corners]
+    pairs = [*itertools.product(ends, corners), *itertools.combinations(corners, _TWO)]
+    met = [around.between(first.at, second.at) for first, second in pairs]
+    counted = Counter(each.name for each in met if each is not None and each.kind is InTheWay.HOUSE)
+    deep = rules.value("setting_out.behind_wall_mm")
+    return tuple(
+        HouseInTheWay(
+            area.name,
+            wall,
+            deep,
+            refused,
+            f"{refused} tape{'' if refused == 1 else 's'} of {area.name} would run behind wall {wall} and "
+            f"{'is' if refused == 1 else 'are'} not asked for: the ground there is taken for house, "
+            f"{units.mm_to_m(deep):g} m deep or as far as the next wall entered. Where it is open, pull "
+            f"{'it' if refused == 1 else 'them'} too.",
+        )
+        for wall, refused in counted.items()
+    )
 
 
 def _station(corner: Corner) -> Station:

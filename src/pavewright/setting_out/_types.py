@@ -179,6 +179,25 @@ class TapeCheck:
     words: str
 
 
+@dataclass(frozen=True, slots=True)
+class HouseInTheWay:
+    """A house that tapes are kept out of: how much ground behind its wall is taken for it.
+
+    Attributes:
+        area: Name of the area whose tapes are refused.
+        wall: Name of the wall.
+        deep_mm: How deep the house is taken to be behind the wall, unless another wall stands nearer. [mm]
+        refused: Number of tapes between corners and pegs that are not asked for because of it.
+        words: What to say of it on the sheet of tapes.
+    """
+
+    area: str
+    wall: str
+    deep_mm: float
+    refused: int
+    words: str
+
+
 @dataclass(frozen=True)
 class SettingOut:
     """Pegs, strings and checks.
@@ -192,6 +211,7 @@ class SettingOut:
         findings: What was noticed.
         services: Known services with the ground beside them in which no pin is driven.
         services_words: What to say of services on every sheet that leads a pin or a spade.
+        houses: Houses that tapes are kept out of.
     """
 
     string_height_mm: float
@@ -202,3 +222,4 @@ class SettingOut:
     findings: tuple[Finding, ...]
     services: tuple[ServiceBand, ...] = ()
     services_words: str = ""
+    houses: tuple[HouseInTheWay, ...] = ()

@@ -241,6 +241,18 @@ def test_the_section_at_a_door_leaves_the_wall_open_over_the_threshold(terrace):
     assert scene.title == "Section at wall House rear, Kitchen door"
 
 
+def test_the_section_at_a_door_says_the_step_at_both_jambs_and_where_it_is_cut(terrace):
+    scene = section_at_wall(terrace)
+    (door,) = [each for area in terrace.levels.areas for each in area.doors if each.opening == "Kitchen door"]
+    assert door.varies
+    said = " ".join(each.text for each in scene.elements if isinstance(each, Words) and each.layer == "wall")
+    assert f"Step down {door.text}; cut here in the middle." in said
+    assert f"{door.middle_mm:.0f}" in words_of(scene)
+    # words keep clear of the fall and of the dashed line of the damp-proof course
+    boxes = [shapely.Polygon(corners_of(each, scene.scale)) for each in scene.elements if isinstance(each, Words)]
+    assert not any(a.intersects(b) for n, a in enumerate(boxes) for b in boxes[n + 1 :])
+
+
 def test_the_dig_plan_tells_depth_as_ground_less_formation(terrace):
     words = words_of(dig_plan(terrace))
     peg = next(each for each in terrace.setting_out.pegs if each.role == "corner")

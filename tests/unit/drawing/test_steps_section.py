@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import io
 from pathlib import Path
 
+import ezdxf
 import pytest
 import shapely
 
 from pavewright import rulebook
 from pavewright.desk import DRAWINGS
-from pavewright.drawing import step_sections
+from pavewright.drawing import laying_plan, step_sections, to_dxf
+from pavewright.drawing._hatches import HATCHES
 from pavewright.drawing._scene import Region, Words
 from pavewright.job import load_document, parse
 from pavewright.papers._sheets_money import customer_sheets
@@ -78,3 +81,28 @@ def test_it_is_in_the_job_pack_the_customer_pack_and_on_the_screen(path):
         assert title in [sheet.title for sheet in sheets]
     assert DRAWINGS["steps-1"](path).title == title
     assert DRAWINGS["steps-2"](path) is None
+
+
+@pytest.mark.parametrize("for_customer", [False, True])
+def test_gaps_filled_with_mortar_and_the_room_of_steps_are_on_the_laying_plan(path, for_customer):
+    scene = laying_plan(path, for_customer=for_customer)
+    drawn = {hatch: [each for each in scene.elements if isinstance(each, Region) and each.layer == "not-laid"
+                     and each.hatch == hatch] for hatch in ("filled", "under")}  # fmt: skip
+    areas = path.laying.areas
+    fills, under = sum(len(laid.fills) for laid in areas), [each for laid in areas for each in laid.under_steps]
+    assert fills and len(drawn["filled"]) == fills
+    assert len(drawn["under"]) == len(under) == 1
+    assert shapely.Polygon(drawn["under"][0].rings[0]).area == pytest.approx(under[0].shape.area_m2 * 1e6)
+    words = words_of(scene)
+    assert "gap filled with mortar" in words and "steps: no paving under them" in words
+    assert under[0].steps in words
+    # told apart from cut pieces in black and white
+    assert len({str(HATCHES[hatch]) for hatch in ("filled", "under", "cut", "sliver")}) == 4
+
+
+def test_they_are_on_layers_of_their_own_in_the_drawing_file(path):
+    model = ezdxf.read(io.StringIO(to_dxf(path).decode())).modelspace()
+    assert len(model.query('LWPOLYLINE[layer=="MORTAR_FILLS"]')) == sum(
+        1 + len(fill.holes) for laid in path.laying.areas for fill in laid.fills
+    )
+    assert len(model.query('LWPOLYLINE[layer=="UNDER_STEPS"]')) == 1

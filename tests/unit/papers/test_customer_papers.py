@@ -12,11 +12,13 @@ import pytest
 
 from pavewright import rulebook
 from pavewright.as_laid import promises
+from pavewright.cost import TaskKind
 from pavewright.desk import demo_document, make_pack, make_plan
 from pavewright.desk._customer import customer
 from pavewright.findings import Severity
 from pavewright.papers import customer_words
 from pavewright.papers._sheets_front import cautions_sheet
+from pavewright.papers._sheets_laying import laying_sheets
 
 ROOT = Path(__file__).parents[3]
 
@@ -144,3 +146,17 @@ def test_the_caution_on_dust_counts_cuts_along_folds_too():
     assert folded.laying.saw_m > sum(laid.saw_m for laid in folded.laying.areas)
     words = json.dumps(cautions_sheet(folded, rulebook.load(folded.edition)).blocks)
     assert f"about {folded.laying.saw_m:,.1f} m of sawing" in words
+
+
+def test_saw_metres_and_cuts_are_the_same_on_the_cut_list_in_the_caution_and_in_the_labour():
+    folded = make_plan((ROOT / "examples" / "gully_yard.json").read_bytes())
+    rules = rulebook.load(folded.edition)
+    (laid,) = folded.laying.areas
+    assert laid.fold_cuts.pieces
+    listed = json.dumps([sheet.blocks for sheet in laying_sheets(folded, rules)], ensure_ascii=False)
+    folds = laid.fold_cuts.saw_m
+    assert f"{laid.saw_m + folds:,.1f} m, {folds:,.1f} m of it along folds; time is counted by the piece" in listed
+    assert f": {laid.cut + len(laid.fold_cuts.pieces)} to cut, 0.075 h each" in listed
+    (task,) = [each for each in folded.programme.tasks if getattr(each.key, "kind", None) is TaskKind.CUT]
+    assert task.work_min * task.people == pytest.approx(laid.cuts * 0.075 * 60.0)
+    assert f"This job has {laid.cuts} pieces to cut" in json.dumps(cautions_sheet(folded, rules).blocks)

@@ -260,6 +260,17 @@ def test_no_tape_runs_through_the_house():
     assert [each.code for each in sheet.findings] == []
 
 
+def test_what_is_taken_for_house_is_said_where_a_tape_is_refused_for_it():
+    sheet = set_out_job(round_the_house())
+    assert sheet.houses
+    deep = RULES.value("setting_out.behind_wall_mm")
+    for each in sheet.houses:
+        assert each.refused > 0 and each.deep_mm == deep
+        assert f"behind wall {each.wall}" in each.words and "3 m deep" in each.words
+    # a terrace before one straight wall: no tape runs behind it
+    assert set_out_job(document()).houses == ()
+
+
 def test_a_tape_goes_round_a_post_and_a_hole_is_not_crossed():
     entered = document()
     entered["measurements"]["points"] += [
