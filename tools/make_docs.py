@@ -82,7 +82,7 @@ def sums_page() -> str:
     parts = [MADE_BY, "# Sums\n"]
     for entry in SUMS:
         parts.append(f"\n## {entry.name}\n\n{entry.title}. `{entry.formula}` – {entry.source}\n\n")
-        for way, quantities in (("takes", (*entry.inputs, *entry.for_tables)), ("gives", entry.outputs)):
+        for way, quantities in (("takes", (*entry.inputs, *entry.table_inputs)), ("gives", entry.outputs)):
             for quantity in quantities:
                 unit = f" [{quantity.unit}]" if quantity.unit else ""
                 default = "" if quantity.default is None else f" (else {quantity.default})"

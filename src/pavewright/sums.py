@@ -89,7 +89,7 @@ class Sum:
         compute: Takes the inputs by name, returns the answers by name; raises ``SumRefusedError``.
         read_tables: Takes what is given and the rulebook, returns the inputs that come from its tables, by name; None
             where none does.
-        for_tables: What is asked for beside the inputs to read those tables.
+        table_inputs: What is asked for beside the inputs to read those tables.
     """
 
     name: str
@@ -100,7 +100,7 @@ class Sum:
     source: str
     compute: Callable[..., Mapping[str, Value]]
     read_tables: Callable[[Mapping[str, Value], Rulebook], Mapping[str, FromTable]] | None = None
-    for_tables: tuple[Quantity, ...] = ()
+    table_inputs: tuple[Quantity, ...] = ()
 
     def left_to_rules(self, given: Mapping[str, Value]) -> tuple[Quantity, ...]:
         """Return the inputs that were not given and for which the rulebook has a figure."""
@@ -120,7 +120,7 @@ class Sum:
                 raise SumRefusedError(message)
         if self.read_tables is None or not left:
             return {}
-        asked = {each.name: each for each in (*self.inputs, *self.for_tables) if not each.table}
+        asked = {each.name: each for each in (*self.inputs, *self.table_inputs) if not each.table}
         known = {name: _checked(each, given.get(name, each.default)) for name, each in asked.items()}
         read = self.read_tables(known, rules)
         return {quantity.name: read[quantity.name] for quantity in left}

@@ -31,7 +31,7 @@ def sum_command(name: str | None, given: tuple[str, ...], *, listed: bool, as_js
     """
     if listed or name is None:
         for entry in SUMS:
-            takes, gives = _names((*entry.inputs, *entry.for_tables)), _names(entry.outputs)
+            takes, gives = _names((*entry.inputs, *entry.table_inputs)), _names(entry.outputs)
             click.echo(f"{entry.name}\n  {entry.title}\n  takes {takes}\n  gives {gives}")
         return
     try:
@@ -68,7 +68,7 @@ def _names(quantities: Iterable[Quantity]) -> str:
 
 def _values(entry: Sum, given: tuple[str, ...]) -> dict[str, Value]:
     """Return the inputs from words of the form key=value, rows separated by commas."""
-    kinds = {quantity.name: quantity.kind for quantity in (*entry.inputs, *entry.for_tables)}
+    kinds = {quantity.name: quantity.kind for quantity in (*entry.inputs, *entry.table_inputs)}
     values: dict[str, Value] = {}
     for word in given:
         key, equals, text = word.partition("=")

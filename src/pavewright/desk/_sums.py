@@ -76,7 +76,7 @@ def answer_sum(name: str, given: Mapping[str, Value], edition: str = Locality.EL
     """
     entry = find(name)
     taken = _taken(entry, given, edition)
-    asked = {each.name for each in entry.for_tables}
+    asked = {each.name for each in entry.table_inputs}
     idle = [each for each in asked if each in given]
     if idle and not any(each.quantity.table for each in taken):
         message = f"{', '.join(idle)}: only to read the rulebook's tables by, and you gave your own. Leave it out."
@@ -113,7 +113,7 @@ def sums_told() -> list[dict[str, Any]]:
             "title": entry.title,
             "formula": entry.formula,
             "source": source_words(entry),
-            "inputs": [_told(quantity) for quantity in (*entry.inputs, *entry.for_tables)],
+            "inputs": [_told(quantity) for quantity in (*entry.inputs, *entry.table_inputs)],
             "outputs": [_told(quantity) for quantity in entry.outputs],
         }
         for room, subject in _SUBJECTS.items()

@@ -121,14 +121,22 @@ def bank_section(top_width_mm: float, depth_mm: float, side_slope: float) -> dic
 
 
 def bulking_and_loads(
-    in_ground_m3: float, bulking_percent: float, load_m3: float, in_ground_t_per_m3: float, payload_t: float
+    in_ground_m3: float,
+    bulking_percent: float,
+    load_m3: float,
+    in_ground_t_per_m3: float,
+    payload_t: float,
+    shrinkage_percent: float = 0.0,
 ) -> dict[str, Value]:
-    """Return loose volume, mass and loads: by volume or by payload, whichever is more.
+    """Return loose volume, what it fills compacted, mass and loads: by volume or by payload, whichever is more.
 
     Source: definition, loose = in the ground · (1 + bulking)
     """
     if in_ground_m3 < 0.0 or bulking_percent < 0.0 or load_m3 <= 0.0 or min(in_ground_t_per_m3, payload_t) < 0.0:
         message = "Volumes and masses are not less than nothing, and a load holds something."
+        raise SumRefusedError(message)
+    if not 0.0 <= shrinkage_percent < 100.0:  # noqa: PLR2004 - per cent
+        message = "Shrinkage is a loss in volume: zero or more, and less than all of it."
         raise SumRefusedError(message)
     loose = in_ground_m3 * (1.0 + bulking_percent / 100.0)
     tonnes = in_ground_m3 * in_ground_t_per_m3
@@ -136,6 +144,7 @@ def bulking_and_loads(
     by_mass = tonnes / payload_t if payload_t > 0.0 else 0.0
     return {
         "loose_m3": loose,
+        "compacted_m3": in_ground_m3 * (1.0 - shrinkage_percent / 100.0),
         "tonnes": tonnes,
         "loads_exact": max(by_volume, by_mass),
         "loads": float(math.ceil(max(by_volume, by_mass) - 1e-9)),
@@ -240,15 +249,17 @@ SUMS: tuple[Sum, ...] = (
             Quantity("load_m3", "m3", "what a skip or lorry holds"),
             Quantity("in_ground_t_per_m3", "t/m³", "mass in the ground", default=0.0),
             Quantity("payload_t", "t", "what it may carry; nothing means no limit", default=0.0),
+            Quantity("shrinkage_percent", "%", "loss in volume from the ground to compacted", default=0.0),
         ),
         (
             Quantity("loose_m3", "m3", "loose volume"),
+            Quantity("compacted_m3", "m3", "what it fills when compacted"),
             Quantity("tonnes", "t", "mass"),
             Quantity("loads_exact", "", "loads before rounding up"),
             Quantity("loads", "", "whole loads"),
             Quantity("governed_by", "", "volume or payload", kind="word"),
         ),
-        "loose = in the ground · (1 + bulking)",
+        "loose = in the ground · (1 + bulking); compacted = in the ground · (1 − shrinkage)",
         "definition",
         bulking_and_loads,
     ),

@@ -10,6 +10,7 @@ from pavewright.quantities._keys import ItemKey, ItemKind, of_material
 from pavewright.quantities._measure import edge_lengths, layer_volumes
 from pavewright.quantities._mixes import Mix, by_dry_volume, with_ballast
 from pavewright.quantities._need import Need
+from pavewright.quantities._printed_mixes import cement_spread
 from pavewright.quantities._scope import ScopeKey, ScopeKind
 
 if TYPE_CHECKING:
@@ -122,12 +123,14 @@ class Materials:
         self._serving(self.volumes.setdefault(purpose, Need("m³"))).add(said, volume_m3, lost)
         shared = f"{said} = {volume_m3:.3f} m³ × {factor.value:g}"
         whole = 1.0 + parts.value
+        of_one = by_dry_volume(1.0, parts.value, 0.0, factor.value, cement.value).cement_kg
+        spread, printed = cement_spread(parts.value, of_one, factor, self._rules)
         self.need(MaterialKind.CEMENT, "kg").add(
             f"{shared} / {whole:g} × {cement.value:g} kg/m³",
             mix.cement_kg,
             lost,
-            (parts, factor, cement),
-            _spread(factor),
+            (parts, factor, cement, *printed),
+            spread,
         )
         self._sand(sand, f"{shared} × {parts.value:g} / {whole:g}", mix.sand_m3, lost)
         water = self.figure("mortar_water_l_per_m3")

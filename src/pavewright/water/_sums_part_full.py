@@ -121,7 +121,13 @@ _BORE = Quantity("bore_mm", "mm", "inside diameter")
 _ONE_IN = Quantity("one_in", "", "n of 1 in n")
 _ROUGHNESS = Quantity("roughness_mm", "mm", "roughness of the wall", default=0.6)
 _VISCOSITY = Quantity("viscosity_m2_per_s", "m²/s", "kinematic viscosity of water", default=1.31e-6)
-_GRAVITY = Quantity("gravity_m_per_s2", "m/s²", "acceleration of gravity", default=G_M_PER_S2)
+_GRAVITY = Quantity(
+    "gravity_m_per_s2",
+    "m/s²",
+    "acceleration of gravity",
+    default=G_M_PER_S2,
+    figure="water.gravity_m_per_s2",
+)
 
 PART_FULL_SUMS: tuple[Sum, ...] = (
     Sum(

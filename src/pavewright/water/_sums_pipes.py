@@ -80,7 +80,13 @@ def half_round_gutter(bore_mm: float, rain_l_s_per_m2: float, factor: float) -> 
 
 
 _VISCOSITY = Quantity("viscosity_m2_per_s", "m²/s", "kinematic viscosity of water", default=1.31e-6)
-_GRAVITY = Quantity("gravity_m_per_s2", "m/s²", "acceleration of gravity", default=G_M_PER_S2)
+_GRAVITY = Quantity(
+    "gravity_m_per_s2",
+    "m/s²",
+    "acceleration of gravity",
+    default=G_M_PER_S2,
+    figure="water.gravity_m_per_s2",
+)
 
 PIPE_SUMS: tuple[Sum, ...] = (
     Sum(

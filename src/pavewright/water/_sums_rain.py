@@ -6,7 +6,7 @@ import math
 
 from pavewright import units
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
-from pavewright.water._hydraulics import sheet_depth_m, time_to_steady_s
+from pavewright.water._hydraulics import G_M_PER_S2, sheet_depth_m, time_to_steady_s
 
 
 def rain_depth(m5_60_mm: float, z1: float, z2: float, duration_min: float) -> dict[str, Value]:
@@ -62,7 +62,7 @@ def film_on_paving(run_mm: float, one_in: float, rain_mm_per_h: float, n: float)
     depth = sheet_depth_m(n, rain, run, 1.0 / one_in)
     flow = rain * run
     velocity = flow / depth
-    froude2 = velocity * velocity / (9.81 * depth)
+    froude2 = velocity * velocity / (G_M_PER_S2 * depth)
     return {
         "depth_mm": units.m_to_mm(depth),
         "steady_after_s": time_to_steady_s(n, rain, run, 1.0 / one_in),

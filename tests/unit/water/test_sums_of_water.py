@@ -273,3 +273,11 @@ def test_ground_too_tight_for_any_pit_is_refused():
     tight = {key: value for key, value in SLOW.items() if key != "length_mm"}
     with pytest.raises(SumRefusedError, match="half empty"):
         run("soakaway-size", **tight, infiltration_m_per_s=1e-8)
+
+
+@pytest.mark.parametrize("name", ["pipe-full-bore", "pipe-part-full-rough", "pipe-self-cleansing"])
+def test_gravity_is_a_figure_with_its_source(name):
+    gravity = next(each for each in find(name).inputs if each.name == "gravity_m_per_s2")
+    figure = rulebook.load("elsewhere").figure(gravity.figure)
+    assert (figure.value, figure.status.value) == (gravity.default, "C")
+    assert "9.80665" in figure.citation
