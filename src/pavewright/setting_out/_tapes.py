@@ -70,7 +70,7 @@ def _houses(
 ) -> tuple[HouseInTheWay, ...]:
     """Return the houses through which a tape from an end of the base line or a corner to a corner would run."""
     corners = [_station(corner) for corner in area.ring.corners]
-    pairs = [*itertools.product(ends, corners), *itertools.combinations(corners, _TWO)]
+    pairs = [*itertools.product(ends, corners), *itertools.combinations(corners, 2)]
     met = [around.between(first.at, second.at) for first, second in pairs]
     counted = Counter(each.name for each in met if each is not None and each.kind is InTheWay.HOUSE)
     deep = rules.value("setting_out.behind_wall_mm")
