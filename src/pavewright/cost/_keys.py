@@ -107,6 +107,7 @@ class HireKey:
     def text(self) -> str:
         """Its name for files and pages.
 
+        >>> from pavewright.job import PlantKind
         >>> HireKey(PlantKind.MIXER, 0).text
         'hire.mixer.1'
         """

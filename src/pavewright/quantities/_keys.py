@@ -85,6 +85,7 @@ class ItemKey:
     def text(self) -> str:
         """Its name for files and pages; no two keys share one.
 
+        >>> from pavewright.job import MaterialKind
         >>> ItemKey(ItemKind.UNITS, number=1).text, ItemKey(ItemKind.MATERIAL, MaterialKind.CEMENT).text
         ('units.2', 'material.cement')
         """

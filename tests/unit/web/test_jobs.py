@@ -31,14 +31,15 @@ def test_a_document_that_is_no_plan_yet_is_kept_all_the_same(client):
     assert told["document"] == {"identity": {"title": "Half a job"}}
 
 
-def test_a_new_job_makes_a_plan_without_a_stop(client):
+def test_a_new_job_makes_a_plan_that_stops_at_what_nobody_read_only(client):
     made = client.post("/api/jobs", json={"title": "Behind the kitchen"}).json()
     document = client.get(f"/api/jobs/{made['id']}").json()["document"]
     assert document["identity"]["title"] == "Behind the kitchen"
     assert document["identity"]["invented"] is True
     told = client.post("/api/plan", json=document).json()
     assert told["faults"] == []
-    assert [one for one in told["plan"]["findings"] if one["severity"] == "stop"] == []
+    stops = [one["code"] for one in told["plan"]["findings"] if one["severity"] == "stop"]
+    assert stops == ["survey.dpc_not_read"]
 
 
 def test_a_copy_says_that_it_is_one_and_the_first_stays(client, demo):
