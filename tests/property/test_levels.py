@@ -75,7 +75,7 @@ def document(
                     "name": "IC",
                     "point": "M",
                     "length_mm": 300.0,
-                    "bearing_deg": -turn_deg % 360.0,
+                    "bearing_deg": math.fmod(360.0 - turn_deg, 360.0),
                     "width_mm": 300.0,
                     "level_mm": cover_mm + up,
                     "fixed": cover_fixed,
