@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
-from pavewright.cli import main
+from pavewright.cli import _progress, main
 from pavewright.cli._progress import Progress
 
 ROOT = Path(__file__).parents[3]
@@ -60,7 +60,7 @@ def test_a_finding_that_says_stop_exits_1_with_its_chain_and_numbered_ways_out(t
 
 def test_the_whole_plan_comes_as_json():
     answer = run("plan", str(TERRACE), "--json")
-    assert json.loads(answer.output)["edition"] == "england"
+    assert json.loads(answer.stdout)["edition"] == "england"
 
 
 def test_pack_and_demo_fill_a_folder(tmp_path):
@@ -125,3 +125,10 @@ def test_starts_of_what_is_no_job_exit_2(tmp_path):
     answer = run("starts", str(path))
     assert answer.exit_code == 2
     assert "is not a job that can be planned" in answer.stderr
+
+
+def test_progress_never_stands_among_the_answer(monkeypatch):
+    monkeypatch.setattr(_progress, "_QUIET_FOR_S", 0.0)
+    answer = run("plan", str(TERRACE), "--json")
+    assert json.loads(answer.stdout)["edition"] == "england"
+    assert "… levels" in answer.stderr

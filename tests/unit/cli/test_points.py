@@ -32,7 +32,7 @@ def test_points_are_added_to_a_job(tmp_path):
     (tmp_path / "job.json").write_bytes(demo_document())
     done = run(tmp_path / "p.csv", *GIVEN, "--into", tmp_path / "job.json")
     assert done.exit_code == 0
-    added = json.loads(done.output)["measurements"]["points"][-2:]
+    added = json.loads(done.stdout)["measurements"]["points"][-2:]
     assert [(one["name"], one["x_mm"], one.get("level_mm")) for one in added] == [
         ("S1", 0.0, 10000.0),
         ("S2", 4500.0, None),
