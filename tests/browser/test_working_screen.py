@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
+import sqlite3
 import zipfile
+from contextlib import closing
 
 import pytest
 
@@ -167,12 +169,64 @@ def test_what_was_typed_while_the_server_was_away_arrives_when_it_is_back(chromi
     served.kill()
     page.get_by_label("Joint", exact=True).fill("7")
     page.keyboard.press("Tab")
-    page.locator("#saved", has_text="not sent yet").wait_for()
+    page.locator("#saved", has_text="not saved").wait_for()
     page.close(run_before_unload=False)
     served.start()
     again = context.new_page()
     opened(again, served, job)
     assert kept(served, again, job)["areas"][0]["laying"]["joint_mm"] == 7
+    context.close()
+
+
+def test_a_page_that_cannot_keep_a_change_says_so_tries_again_and_gives_it_as_a_file(chromium, served, tmp_path):
+    job = new_job(served)
+    context = chromium.new_context(viewport={"width": 1440, "height": 900}, accept_downloads=True)
+    context.add_init_script("Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); }")
+    page = context.new_page()
+    opened(page, served, job)
+    away = {"yes": True}
+
+    def full(route):
+        if route.request.method == "PUT" and away["yes"]:
+            route.fulfill(status=507, content_type="application/json", body='{"message": "There is no room left on the disk."}')
+        else:
+            route.continue_()
+
+    page.route(f"**/api/jobs/{job}", full)
+    page.get_by_label("Joint", exact=True).fill("7")
+    page.keyboard.press("Tab")
+    page.locator("#saved", has_text="not saved").wait_for()
+    trouble = page.locator("#trouble")
+    assert "There is no room left on the disk." in trouble.inner_text()
+    assert "save it as a file before you close the page" in trouble.inner_text()
+    with page.expect_download() as given:
+        trouble.get_by_role("button", name="Save the job as a file").click()
+    given.value.save_as(tmp_path / "job.json")
+    assert json.loads((tmp_path / "job.json").read_text("utf-8"))["areas"][0]["laying"]["joint_mm"] == 7
+    assert served.call("GET", f"/api/jobs/{job}")["rev"] == 1
+    away["yes"] = False
+    assert kept(served, page, job)["areas"][0]["laying"]["joint_mm"] == 7
+    assert trouble.is_hidden()
+    context.close()
+
+
+def test_a_job_that_cannot_be_read_shows_its_fault_and_is_brought_back_from_a_revision(chromium, served):
+    job = new_job(served)
+    good = served.call("GET", f"/api/jobs/{job}")["document"]
+    served.call("PUT", f"/api/jobs/{job}", {"rev": 1, "document": json.dumps(good)})
+    with closing(sqlite3.connect(served.data)) as raw:
+        raw.execute("UPDATE job SET document = '{\"identity\": ' WHERE id = ?", (job,))
+        raw.commit()
+    context = chromium.new_context(viewport={"width": 1440, "height": 900})
+    page = context.new_page()
+    page.goto(f"{served.address}/jobs/{job}/site")
+    page.get_by_role("alert").filter(has_text="cannot be read").wait_for()
+    page.goto(f"{served.address}/jobs/{job}")
+    page.get_by_role("alert").filter(has_text="cannot be read as a job document").wait_for()
+    page.get_by_role("button", name="Compare revision 1 with now").click()
+    page.get_by_role("button", name="Bring back revision 1").click()
+    page.locator("#rail button").first.wait_for(timeout=120_000)  # kept, and opened anew as a job like any other
+    assert kept(served, page, job) == good
     context.close()
 
 

@@ -37,7 +37,7 @@ def kept_in(connection: Connection, job_id: str) -> Kept:
     row = connection.execute(query).one_or_none()
     if row is None:
         raise UnknownJob(job_id)
-    return Kept(*row)
+    return Kept(row.id, row.rev, row.document.removeprefix("\ufeff"), row.archived)
 
 
 def saved_under(connection: Connection, job_id: str, key: str) -> Any:  # noqa: ANN401 - a row of revision and document

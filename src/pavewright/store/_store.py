@@ -145,7 +145,7 @@ class Store:
             if known is not None:
                 if known.document != text:
                     raise KeyUsedError
-                return known.rev
+                return int(known.rev)
             return save_on(connection, job_id, rev, (text, fields), note, key)
 
     def deliver(self, delivery_id: str, job_id: str, body: str, change: Callable[[str], str], note: str) -> Delivery:

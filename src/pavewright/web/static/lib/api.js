@@ -24,7 +24,7 @@ export async function call(method, path, body, signal) {
     });
   } catch (problem) {
     if (/** @type {any} */ (problem).name === "AbortError") throw problem;
-    throw new ApiProblem(0, { message: "The server does not answer. Changes are kept here until it does." });
+    throw new ApiProblem(0, { message: "The server does not answer." });
   }
   const kind = answer.headers.get("content-type") ?? "";
   const told = kind.includes("json") ? await answer.json() : await answer.text();

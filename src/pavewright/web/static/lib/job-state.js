@@ -3,12 +3,14 @@
  * One job on the screen: its document, what follows from it, and how it is kept.
  *
  * Events: `document` after every change, `plan` when a whole plan came, `preview` when a quick one came, `saved`, `conflict`.
- * A change is kept on the server soon after it is made; until it is acknowledged it also lies in this browser.
+ * A change is kept on the server soon after it is made; until it is acknowledged it also lies in this browser, where that has
+ * room. Each save has a key: one whose answer was not heard is sent again as it was, and the server keeps it once.
  */
-import { ApiProblem, call } from "./api.js";
+import { ApiProblem, call, freshId } from "./api.js";
+import { forget, keep, kept } from "./unsent.js";
 import { cut } from "./words.js";
 
-const SAVE_AFTER_MS = 350;
+const SAVE_AFTER_MS = 350, AGAIN_MS = 4000, ANSWER_MS = 30000;
 const PLAN_AFTER_MS = 150;
 const STALE_MS = 5000;
 const UNDO_MOST = 200;
@@ -25,7 +27,11 @@ export class JobState extends EventTarget {
     /** @type {{path: string, message: string}[]} */ this.faults = [];
     /** @type {any} */ this.sources = {};
     this.planIsOf = null;
-    this.saving = "saved";
+    /** @type {"saved"|"waiting"|"unsent"|"refused"|"conflict"} */ this.saving = "saved";
+    /** Why the last save was not kept; empty once one was. */ this.problem = "";
+    /** Why the job could not be read as it was kept; empty where it could. */ this.fault = "";
+    /** Whether this browser holds what the server does not have yet. */ this.inBrowser = true;
+    /** @type {{key: string, rev: number, note: string, doc: any}|null} a save that has no answer yet */ this.sent = null;
     /** @type {{label: string, doc: any}[]} */ this.past = [];
     /** @type {{label: string, doc: any}[]} */ this.future = [];
     this.note = "";
@@ -36,20 +42,43 @@ export class JobState extends EventTarget {
     const told = await call("GET", `/api/jobs/${this.id}`);
     this.rev = told.rev;
     this.doc = told.document;
+    this.fault = told.fault ?? "";
     this.archived = told.archived;
-    const unsent = localStorage.getItem(this.kept);
-    if (unsent) this.#takeUnsent(JSON.parse(unsent));
+    const unsent = kept(this.kept);
+    if (unsent) await this.#takeUnsent(unsent);
     this.#say("document");
-    this.#planSoon(0);
+    if (this.doc) this.#planSoon(0);
   }
 
-  /** What this browser had not sent when it was closed comes back as a change. @param {{rev: number, document: any}} unsent */
-  #takeUnsent(unsent) {
-    if (JSON.stringify(unsent.document) === JSON.stringify(this.doc)) return localStorage.removeItem(this.kept);
-    if (unsent.rev !== this.rev) return this.#conflict(this.rev, this.doc, unsent.document);
-    this.past.push({ label: "as it was kept", doc: this.doc });
-    this.doc = unsent.document;
+  /** What this browser had not sent when it was closed comes back as a change. @param {import("./unsent.js").Unsent} unsent */
+  async #takeUnsent(unsent) {
+    const ours = unsent.document;
+    let rev = unsent.rev;
+    if (unsent.sent) {
+      // perhaps it arrived and only the answer was lost: its key tells
+      const sent = { ...unsent.sent, doc: unsent.sent.document ?? ours };
+      try {
+        rev = (await this.#put(sent)).rev;
+        if (rev > this.rev) { this.rev = rev; this.doc = sent.doc; this.fault = ""; }
+        if (same(ours, sent.doc)) return forget(this.kept);
+      } catch (problem) {
+        if (!refused(problem)) {
+          this.#goOnWith(ours);
+          this.sent = sent;
+          return this.#notSaved(problem, sent);
+        }
+      }
+    }
+    if (same(ours, this.doc)) return forget(this.kept);
+    if (rev !== this.rev) return this.#conflict(this.rev, this.doc, ours);
+    this.#goOnWith(ours);
     this.#saveSoon("changes that had not been sent");
+  }
+
+  /** @param {any} doc */
+  #goOnWith(doc) {
+    if (this.doc) this.past.push({ label: "as it was kept", doc: this.doc });
+    this.doc = doc;
   }
 
   /**
@@ -65,8 +94,8 @@ export class JobState extends EventTarget {
 
   /** @param {string} label @param {any} next */
   put(label, next) {
-    if (JSON.stringify(next) === JSON.stringify(this.doc)) return;
-    this.past.push({ label, doc: this.doc });
+    if (same(next, this.doc)) return;
+    if (this.doc) this.past.push({ label, doc: this.doc });
     if (this.past.length > UNDO_MOST) this.past.shift();
     this.future = [];
     this.doc = next;
@@ -105,34 +134,63 @@ export class JobState extends EventTarget {
   #saveSoon(label) {
     this.note = label;
     this.saving = "waiting";
-    localStorage.setItem(this.kept, JSON.stringify({ rev: this.rev, document: this.doc }));
+    this.#keepHere();
     this.#say("saved");
     clearTimeout(this.saveTimer);
     this.saveTimer = setTimeout(() => this.save(), SAVE_AFTER_MS);
   }
 
+  #keepHere() {
+    const { sent, doc } = this;
+    this.inBrowser = keep(this.kept, { rev: this.rev, document: doc, sent: sent && { key: sent.key, rev: sent.rev, note: sent.note, document: sent.doc === doc ? undefined : sent.doc } });
+  }
+
+  /** @param {{key: string, rev: number, note: string, doc: any}} sent */
+  #put(sent) {
+    return call("PUT", `/api/jobs/${this.id}`, { rev: sent.rev, key: sent.key, document: JSON.stringify(sent.doc, null, 1), note: sent.note }, AbortSignal.timeout(ANSWER_MS));
+  }
+
   async save() {
-    if (this.saveRunning) return;
+    if (this.saveRunning || this.saving === "conflict") return;
     this.saveRunning = true;
-    const sent = this.doc;
+    clearTimeout(this.saveTimer);
+    const sent = (this.sent ??= { key: freshId(), rev: this.rev, note: cut(this.note, 200), doc: this.doc });
+    this.#keepHere(); // with the key: from here on the server may have it
     try {
-      const told = await call("PUT", `/api/jobs/${this.id}`, { rev: this.rev, document: JSON.stringify(sent, null, 1), note: cut(this.note, 200) });
-      this.rev = told.rev;
-      if (this.doc === sent) {
+      this.rev = (await this.#put(sent)).rev;
+      this.sent = null;
+      this.problem = this.fault = "";
+      if (this.doc === sent.doc) {
         this.saving = "saved";
-        localStorage.removeItem(this.kept);
+        forget(this.kept);
       } else this.#saveSoon(this.note);
-    } catch (problem) {
-      if (problem instanceof ApiProblem && problem.status === 409) this.#conflict(problem.told.rev, problem.told.document, sent);
-      else {
-        this.saving = "unsent";
-        clearTimeout(this.saveTimer);
-        this.saveTimer = setTimeout(() => this.save(), 4000);
-      }
-    } finally {
+    } catch (problem) { this.#notSaved(problem, sent); } finally {
       this.saveRunning = false;
       this.#say("saved");
     }
+  }
+
+  /** @param {any} problem @param {{doc: any}} sent */
+  #notSaved(problem, sent) {
+    if (refused(problem)) {
+      this.sent = null; // the server does not have it: a later save is another one
+      if (problem.status === 409) return this.#conflict(problem.told.rev, problem.told.document, this.doc ?? sent.doc);
+      this.saving = "refused";
+      this.problem = problem.message;
+      this.#keepHere();
+      return;
+    }
+    this.saving = "unsent";
+    this.problem = problem instanceof ApiProblem ? problem.message : "The answer of the server was cut short.";
+    clearTimeout(this.saveTimer);
+    this.saveTimer = setTimeout(() => this.save(), AGAIN_MS);
+  }
+
+  /** Keep the job as it is once more, under a name. @param {string} note @returns {Promise<boolean>} whether it is kept */
+  async keepAs(note) {
+    this.note = note;
+    await this.save();
+    return this.saving === "saved";
   }
 
   /** @param {number} rev @param {any} theirs @param {any} ours */
@@ -144,7 +202,7 @@ export class JobState extends EventTarget {
   /** End a conflict with the version that holds. @param {number} rev @param {any} doc @param {string} label */
   settle(rev, doc, label) {
     this.rev = rev;
-    this.past.push({ label, doc: this.doc });
+    if (this.doc) this.past.push({ label, doc: this.doc });
     this.doc = doc;
     this.#changed(label);
   }
@@ -199,6 +257,12 @@ export class JobState extends EventTarget {
   /** A drawing of the job as it is, as SVG text. @param {string} name */
   drawing(name) { return call("POST", `/api/drawings/${name}`, JSON.stringify(this.doc)); }
 }
+
+/** @param {any} one @param {any} other */
+const same = (one, other) => JSON.stringify(one) === JSON.stringify(other);
+
+/** Whether the server has said no; anything else leaves open whether it has the save. @param {any} problem */
+const refused = (problem) => problem instanceof ApiProblem && problem.status >= 400 && problem.status < 500 && ![408, 429].includes(problem.status);
 
 /** @param {any} root @param {(string|number)[]} path */
 export function at(root, path) {

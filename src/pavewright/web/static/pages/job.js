@@ -13,6 +13,7 @@ import { printPlan } from "../plan/print.js";
 import { THINGS } from "../plan/document.js";
 import { chooseStep } from "../look/contours.js";
 import { Overlay } from "../look/overlay.js";
+import { draft, tellTrouble } from "./trouble.js";
 import * as measure from "../stages/measure.js";
 import * as levels from "../stages/levels.js";
 import * as paving from "../stages/paving.js";
@@ -42,9 +43,11 @@ const STAGES = [
 
 const id = location.pathname.split("/")[2];
 const state = new JobState(id);
-const panel = find("#panel"), rail = find("#rail"), title = find("#title"), saved = find("#saved");
+const panel = find("#panel"), rail = find("#rail"), title = find("#title"), saved = find("#saved"), trouble = find("#trouble");
 const editor = new PlanEditor(state, find("#plan"), find("#strip"));
 const overlay = new Overlay(editor.view), marks = new Marks(editor.view, find("#plan"));
+/** Whether nothing but its revisions is shown of the job. */
+let drafted = false;
 let stage = STAGES.find((one) => one.key === location.hash.slice(1)) ?? STAGES[0];
 const parts = { results: el("section", { "aria-label": "Results" }), findings: el("section", { "aria-label": "Findings" }), inputs: el("section", { "aria-label": "Inputs" }) };
 
@@ -124,21 +127,36 @@ function drawTools() {
     ...tools.map(([key, words]) => el("button", { type: "button", text: words, "aria-pressed": String(editor.tool === key), on: { click: () => editor.choose(editor.tool === key ? "move" : key) } })));
 }
 
-const SAVED = /** @type {Record<string, string>} */ ({ saved: "✓ kept", waiting: "… keeping", unsent: "⚠ not sent yet, kept here", conflict: "⚠ changed elsewhere" });
+const SAVED = /** @type {Record<string, string>} */ ({ saved: "✓ kept", waiting: "… keeping", unsent: "⚠ not saved, trying again", refused: "⚠ not saved", conflict: "⚠ changed elsewhere" });
 
-function tellSaved() { saved.textContent = SAVED[state.saving]; title.textContent = state.doc.identity?.title ?? "Job"; document.title = `${state.doc.identity?.title ?? "Job"} – pavewright`; }
+function tellSaved() {
+  saved.textContent = state.doc ? SAVED[state.saving] : "";
+  title.textContent = state.doc?.identity?.title ?? "Job";
+  document.title = `${title.textContent} – pavewright`;
+  tellTrouble(trouble, state);
+}
+
+/** A job of which nothing can be shown: its fault and its revisions. @param {string} [more] */
+function showDraft(more = "") {
+  drafted = true;
+  rail.replaceChildren();
+  find("#tools").replaceChildren();
+  panel.replaceChildren(...draft(state, more, papers.inputs(state)));
+  for (const box of panel.querySelectorAll("details")) box.open = true;
+  state.addEventListener("saved", () => { if (state.doc && state.saving === "saved") location.reload(); });
+}
 
 /** Two windows changed one job: both versions are shown. @param {any} detail */
 async function settle({ rev, theirs, ours }) {
-  const list = differenceTable(differences(theirs, ours), ["There", "Here"]);
-  const way = await ask("This job was changed in another window", [el("p", { text: "Both versions are kept. Which one goes on? The other stays among the revisions." }), list], [{ label: "Go on with mine", value: "ours", main: true }, { label: "Take the other", value: "theirs" }]);
+  const list = theirs ? differenceTable(differences(theirs, ours), ["There", "Here"]) : el("p", { text: "The other version cannot be read." });
+  const way = await ask("This job was changed in another window", [el("p", { text: "Both versions are kept. Which one goes on? The other stays among the revisions." }), list], [{ label: "Go on with mine", value: "ours", main: true }, ...(theirs ? [{ label: "Take the other", value: "theirs" }] : [])]);
   if (way === "theirs") state.settle(rev, theirs, "took the other window's version");
   else state.settle(rev, ours, "kept this window's version over another one");
 }
 
-state.addEventListener("document", () => { tellSaved(); drawTools(); });
+state.addEventListener("document", () => { tellSaved(); if (state.doc && !drafted) drawTools(); });
 state.addEventListener("saved", tellSaved);
-state.addEventListener("plan", () => { marks.turn(state.plan.survey.site.north_bearing_deg ?? 0); drawRail(); drawResults(); });
+state.addEventListener("plan", () => { if (drafted) return; marks.turn(state.plan?.survey.site.north_bearing_deg ?? 0); drawRail(); drawResults(); });
 state.addEventListener("conflict", (event) => settle(/** @type {CustomEvent} */ (event).detail));
 editor.addEventListener("tool", drawTools);
 editor.view.addEventListener("place", () => chooseStep(editor.view));
@@ -157,8 +175,7 @@ window.addEventListener("beforeunload", (event) => { if (state.saving !== "saved
 try {
   await loadSchema();
   await state.open();
-  drawTools();
-  go(stage);
+  if (state.doc) try { go(stage); } catch (problem) { console.warn(problem); showDraft("The document lacks what every job has."); } else showDraft();
 } catch (problem) {
   panel.replaceChildren(el("p", { role: "alert", text: /** @type {any} */ (problem).message }), el("a", { class: "button", href: "/", text: "All jobs" }));
 }

@@ -36,8 +36,9 @@ export class PlanEditor extends EventTarget {
     /** @type {(string|[number, number])[]} */ this.clicked = [];
     /** @type {{area: number, ring: number, index: number}|null} */ this.picked = null;
     this.fitted = false;
-    state.addEventListener("document", () => this.drawHand());
-    state.addEventListener("plan", () => this.draw());
+    // a document without readings is shown as a draft beside the plan
+    state.addEventListener("document", () => { if (state.doc?.measurements) this.drawHand(); });
+    state.addEventListener("plan", () => { if (state.doc?.measurements) this.draw(); });
     state.addEventListener("preview", () => this.tellStrip());
     this.view.addEventListener("fit", () => this.fit());
     this.view.taker = (event, at) => this.#take(event, at);

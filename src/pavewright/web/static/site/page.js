@@ -24,7 +24,7 @@ screen(here, `pavewright.site.${job}`, [
 function tellUnsent() {
   const n = queue.unsent, refused = queue.list.filter((one) => one.state === "refused").length;
   count.textContent = n === 0 ? "✓ all sent" : refused ? `✕ ${refused} refused, ${n} unsent` : queue.state === "sending" ? `… sending ${n}` : `⚠ ${n} unsent, kept here`;
-  here.signal = queue.state === "no answer" ? "The server does not answer. Readings are kept on this phone and go when it does." : n ? "Readings go as soon as the server answers." : "Readings go as they are taken.";
+  here.signal = queue.state === "no answer" ? `${queue.words || "The server does not answer."} Readings are kept on this phone and go when it does.` : n ? "Readings go as soon as the server answers." : "Readings go as they are taken.";
 }
 
 const PATIENT_MS = 90000, SOON_MS = 15000; // where nothing is kept yet the first answer is waited for
@@ -53,6 +53,7 @@ async function load() {
 
 /** @param {{told: any, fresh: boolean}} plan */
 async function show(plan) {
+  if (!plan.told.document) return fail(`This job cannot be read as it was kept. ${plan.told.fault ?? ""} Open it on the working screen and go back to a revision.`);
   here.doc = plan.told.document;
   if (plan.told.view) { here.view = plan.told.view; await queue.kept(`view ${job}`, plan.told.view); } else here.view = await queue.kept(`view ${job}`);
   const title = here.doc.identity?.title ?? "Job";

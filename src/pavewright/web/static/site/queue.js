@@ -32,6 +32,7 @@ export class Queue extends EventTarget {
     this.job = job;
     /** @type {Waiting[]} */ this.list = [];
     this.state = "idle";
+    /** What the server said when it could not keep anything; empty where it did not answer. */ this.words = "";
     this.flushing = false;
     this.again = false;
   }
@@ -132,6 +133,7 @@ export class Queue extends EventTarget {
         });
         if (!mine) { await this.load(); continue; }
         const told = await this.#send(mine);
+        this.words = told.words ?? "";
         if (told.stop) { this.#say(told.stop); break; }
         any = true;
         await this.#settle(mine, told);
@@ -148,7 +150,7 @@ export class Queue extends EventTarget {
     }
   }
 
-  /** @param {Waiting} one @returns {Promise<{stop?: string, rev?: number, refused?: string}>} */
+  /** @param {Waiting} one @returns {Promise<{stop?: string, words?: string, rev?: number, refused?: string}>} */
   async #send(one) {
     const path = `/api/jobs/${this.job}`, late = AbortSignal.timeout(one.image ? 60000 : 20000);
     let answer, told;
@@ -162,7 +164,7 @@ export class Queue extends EventTarget {
     } catch { return { stop: "no answer" }; }
     if (answer.ok) return { rev: told.rev ?? 0 };
     // a fault of the server or of the way there is no fault of the reading: it waits
-    return [400, 404, 409, 413, 415, 422].includes(answer.status) ? { refused: told.message ?? "The server refuses it." } : { stop: "no answer" };
+    return [400, 404, 409, 413, 415, 422].includes(answer.status) ? { refused: told.message ?? "The server refuses it." } : { stop: "no answer", words: told.message };
   }
 
   /** @param {Waiting} mine @param {{rev?: number, refused?: string}} told */
@@ -191,7 +193,8 @@ export class Queue extends EventTarget {
       const step = /** @type {IDBDatabase} */ (this.base).transaction("kept", told === undefined ? "readonly" : "readwrite"), store = step.objectStore("kept");
       const asked = told === undefined ? store.get(path) : store.put(told, path);
       step.oncomplete = () => done(told ?? asked.result ?? null);
-      step.onerror = step.onabort = () => fail(step.error);
+      // an answer that this phone has no room to keep is an answer all the same
+      step.onerror = step.onabort = () => (told === undefined ? fail(step.error) : done(told));
     });
   }
 }

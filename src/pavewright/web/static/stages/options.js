@@ -21,17 +21,17 @@ async function keep(state) {
   const way = await ask("Keep this as an option", [el("label", { class: "field" }, el("span", { class: "name", text: "What is it called?" }), name)], [{ label: "Keep it", value: "keep", main: true }, { label: "Not now", value: "" }]);
   if (way !== "keep" || !name.value.trim()) return false;
   if (state.saving !== "saved" || state.saveRunning) { tell("The last change is still being kept: try again in a moment."); return false; }
-  try {
-    state.rev = (await call("PUT", `/api/jobs/${state.id}`, { rev: state.rev, document: JSON.stringify(state.doc, null, 1), note: `${SIGN}${name.value.trim()}` })).rev;
-    return true;
-  } catch (problem) { tell(/** @type {any} */ (problem).message); return false; }
+  if (await state.keepAs(`${SIGN}${name.value.trim()}`)) return true;
+  tell(`The option is not kept yet. ${state.problem}`);
+  return false;
 }
 
 /** The options of a job, the last of each name, at most four. @param {any} state @returns {Promise<any[]>} */
 async function kept(state) {
   const { revisions } = await call("GET", `/api/jobs/${state.id}/revisions`), found = new Map();
   for (const one of revisions) if (one.note.startsWith(SIGN) && !found.has(one.note)) found.set(one.note, one);
-  return Promise.all([...found.values()].slice(0, MOST).map(async (one) => ({ name: one.note.slice(SIGN.length), document: (await call("GET", `/api/jobs/${state.id}/revisions/${one.rev}`)).document })));
+  const all = await Promise.all([...found.values()].slice(0, MOST).map(async (one) => ({ name: one.note.slice(SIGN.length), document: (await call("GET", `/api/jobs/${state.id}/revisions/${one.rev}`)).document })));
+  return all.filter((one) => one.document);
 }
 
 /** @param {any} state */

@@ -84,8 +84,9 @@ function drawings(state) {
 async function compare(state, one) {
   const body = el("div", { role: "status" }, el("p", { class: "quiet", text: "working it out …" }));
   const old = (await call("GET", `/api/jobs/${state.id}/revisions/${one.rev}`)).document, now = structuredClone(state.doc);
+  if (!old) throw new Error(`Revision ${one.rev} cannot be read.`);
   const found = differences(old, now);
-  Promise.all([outcomeOf(old), outcomeOf(now)]).then(([then, told]) => body.replaceChildren(el("h3", { text: "What it comes to" }), sideBySide([{ name: `Revision ${one.rev}`, told: then }, { name: "Now", told }])), (problem) => body.replaceChildren(el("p", { text: problem.message })));
+  Promise.all([outcomeOf(old), outcomeOf(now ?? {})]).then(([then, told]) => body.replaceChildren(el("h3", { text: "What it comes to" }), sideBySide([{ name: `Revision ${one.rev}`, told: then }, { name: "Now", told }])), (problem) => body.replaceChildren(el("p", { text: problem.message })));
   const way = await ask(`Revision ${one.rev} and now`, [el("p", { text: one.note }), found.length ? differenceTable(found, ["Then", "Now"]) : el("p", { text: "Nothing differs." }), body], [{ label: "Close", value: "", main: true }, { label: `Bring back revision ${one.rev}`, value: "back" }]);
   if (way === "back") state.put(`revision ${one.rev} brought back`, old);
 }
@@ -96,7 +97,7 @@ export function inputs(state) {
   const load = async () => {
     try {
       const { revisions } = await call("GET", `/api/jobs/${state.id}/revisions`);
-      list.replaceChildren(table([{ head: "No.", number: true }, { head: "When" }, { head: "What was done" }, { head: "" }], revisions.slice(0, 100).map((/** @type {any} */ one) => [String(one.rev), moment(one.at), one.note, one.rev === state.rev ? "now" : el("button", { type: "button", class: "small", text: "Compare", "aria-label": `Compare revision ${one.rev} with now`, on: { click: () => compare(state, one).catch((problem) => list.prepend(el("p", { role: "alert", text: problem.message }))) } })]), "Revisions"));
+      list.replaceChildren(table([{ head: "No.", number: true }, { head: "When" }, { head: "What was done" }, { head: "" }], revisions.slice(0, 100).map((/** @type {any} */ one) => [String(one.rev), moment(one.at), one.note, one.rev === state.rev && state.doc ? "now" : el("button", { type: "button", class: "small", text: "Compare", "aria-label": `Compare revision ${one.rev} with now`, on: { click: () => compare(state, one).catch((problem) => list.prepend(el("p", { role: "alert", text: problem.message }))) } })]), "Revisions"));
     } catch (problem) { list.replaceChildren(el("p", { role: "alert", text: /** @type {any} */ (problem).message })); }
   };
   const box = /** @type {HTMLDetailsElement} */ (group("Revisions of this job", [list]));
