@@ -26,6 +26,8 @@ sys.path.insert(0, str(Path(__file__).parents[1] / "tests" / "browser"))
 from served import Served
 
 THINKING_S = 0.5
+COMING_S = 10.0
+"""Clients come one after the other within this time, as people do. [s]"""
 
 
 def opened(served: Served) -> str:
@@ -50,6 +52,7 @@ def memory_mb(server: int) -> dict[int, int]:
 def client(served: Served, number: int, until: float, told: dict, failed: dict) -> None:
     """Work like one person with one job until the time is over."""
     chance = random.Random(number)
+    time.sleep(COMING_S * chance.random())
     cookie = opened(served)
     job = served.call("POST", "/api/jobs", {"start_from": "demo"}, cookie)["id"]
     kept = served.call("GET", f"/api/jobs/{job}", None, cookie)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import base64
 import json
+import os
 import re
 import sys
 from typing import Any, Literal
@@ -66,6 +67,7 @@ _STRANGE = re.compile("[^\n -\u017e\u2010-\u2027\u2030-\u205e\u20a0-\u2312\u2500
 def main() -> None:
     """Take the limits, draw what comes in on the input and write it to the output."""
     children.begin(memory_bytes=int(sys.argv[1]), cpu_s=int(sys.argv[2]))
+    os.environ["RUST_BACKTRACE"] = "0"  # where no memory is left, writing one can hang
     order = json.loads(sys.stdin.buffer.read())
     template = order["template"].encode("utf-8")
     made = {

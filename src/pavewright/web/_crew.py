@@ -12,6 +12,7 @@ import hashlib
 import sys
 from collections import OrderedDict
 from dataclasses import dataclass
+from functools import partial
 from typing import TYPE_CHECKING
 
 from pavewright.desk import what_weighs
@@ -167,7 +168,7 @@ class Crew:
         work = self._shared.get(key)
         if work is None or work.dropped:
             work = self._shared[key] = self._begin(order)
-            work.task.add_done_callback(lambda done, work=work: self._keep(key, work, done))
+            work.task.add_done_callback(partial(self._keep, key, work))
         return await self._await(work, order)
 
     async def close(self) -> None:
