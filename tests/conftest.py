@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import functools
 import os
+from pathlib import Path
 from typing import Any
 
 import numpy as np
@@ -10,6 +12,7 @@ import pytest
 from hypothesis import Phase, settings
 
 from pavewright import rulebook
+from pavewright.desk import make_pack, make_plan
 from pavewright.job import Job, parse
 from pavewright.survey import Survey, survey
 
@@ -119,3 +122,19 @@ def _ply(places: Any, *, text: bool = False, big_endian: bool = False) -> bytes:
 def ply() -> Any:
     """Writes a PLY cloud byte by byte, so that no reader is held against itself."""
     return _ply
+
+
+_JOBS = (Path(__file__).parents[1] / "examples", Path(__file__).parent / "pipeline" / "jobs")
+
+
+@functools.cache
+def _made_pack(name: str) -> tuple[Any, dict[str, bytes]]:
+    path = next(folder / f"{name}.json" for folder in _JOBS if (folder / f"{name}.json").exists())
+    made = make_plan(path.read_bytes())
+    return made, {paper.name: paper.content for paper in make_pack(made)}
+
+
+@pytest.fixture(scope="session")
+def made_pack() -> Any:
+    """Gives the plan and the papers by name of an example or of a job of the tests, made once a session."""
+    return _made_pack
