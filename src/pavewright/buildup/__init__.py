@@ -13,6 +13,8 @@ from pavewright.buildup._types import (
     BuildUps,
     Layer,
     LowWall,
+    OpenEdge,
+    OpenKind,
     Remedy,
     RetainedEdge,
 )
@@ -24,6 +26,8 @@ __all__ = [
     "BuildUps",
     "Layer",
     "LowWall",
+    "OpenEdge",
+    "OpenKind",
     "Remedy",
     "RetainedEdge",
     "build_up",

@@ -53,8 +53,8 @@ def build_up(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> Build
         )
         findings.extend(area_findings(area.area, unit, rules))
         findings.extend(edge_findings(area, survey.site, rules))
-    retained, told = retaining(tuple(found), survey, levels, rules)
-    return BuildUps(tuple(found), in_order([*findings, *told]), retained)
+    retained, open_edges, told = retaining(tuple(found), survey, levels, rules)
+    return BuildUps(tuple(found), in_order([*findings, *told]), retained, open_edges)
 
 
 def depth_under(job: Job, rules: Rulebook) -> dict[str, float]:

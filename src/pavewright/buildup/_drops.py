@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import itertools
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+import numpy as np
 import shapely
 from shapely.geometry import LineString, Point
 
@@ -22,6 +24,8 @@ if TYPE_CHECKING:
 
 STATION_MM = 250.0
 """An edge is looked at no further apart than this. [mm]"""
+_LOOKS = 5
+"""Places beyond an edge, itself one, at which a drop is looked for."""
 _AT_STEPS_MM = 20.0
 """A place this near to the nosing of a flight stands at the flight. [mm]"""
 
@@ -36,6 +40,7 @@ class Station:
         beyond: What lies beyond.
         other: Name of the area or wall beyond; empty for the ground.
         drop_mm: Edge less what lies beyond; None where that is not known. [mm]
+        fall_mm: Greatest drop as far beyond as a guard looks; None where no drop is known. [mm]
     """
 
     at: XY
@@ -43,6 +48,7 @@ class Station:
     beyond: Beyond
     other: str
     drop_mm: float | None
+    fall_mm: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +81,7 @@ class _Look:
         self._area, self._levels, self._ground = area, levels, survey.ground
         self._past = rules.value("buildup.look_past_edge_mm")
         self._known = rules.value("buildup.ground_known_within_mm")
+        self._guarded = rules.value("buildup.guard_within_mm")
         self._steps = [
             LineString([flight.start, flight.end])
             for flight in levels.steps
@@ -102,7 +109,7 @@ class _Look:
         for other in self._others:
             if other.gross.polygon.intersects(across):
                 drop = level - self._levels.area(other.name).surface.level_at(mid)
-                return Station(mid, length, Beyond.AREA, other.name, drop)
+                return Station(mid, length, Beyond.AREA, other.name, drop, max(drop, self._fall(mid, out, level)))
         return self._over_ground(mid, out, level, length, restraint)
 
     def _over_ground(self, mid: XY, out: XY, level: float, length: float, restraint: EdgeRestraint) -> Station | None:
@@ -117,7 +124,26 @@ class _Look:
         kind, name = (Beyond.BEHIND_WALL, near[0].name if near else "") if behind else (Beyond.GROUND, "")
         if self._ground is None or shapely.distance(self._ground.outline, Point(place)) > self._known:
             return Station(mid, length, kind, name, None)
-        return Station(mid, length, kind, name, level - self._ground.level_beyond(place))
+        drop = level - self._ground.level_beyond(place)
+        return Station(mid, length, kind, name, drop, max(drop, self._fall(mid, out, level)))
+
+    def _is_read(self, place: XY) -> bool:
+        """Return whether a place lies outside the area, where the ground is known."""
+        if self._ground is None or self._area.gross.contains(place):
+            return False
+        return bool(shapely.distance(self._ground.outline, Point(place)) <= self._known)
+
+    def _fall(self, mid: XY, out: XY, level: float) -> float:
+        """Return the greatest drop to what is known beyond, as far as a guard looks; minus infinity where none is."""
+        falls = [-math.inf]
+        for far in np.linspace(0.0, self._guarded, _LOOKS)[1:].tolist():
+            place = mid[0] + out[0] * far, mid[1] + out[1] * far
+            paved = next((each for each in self._others if each.gross.contains(place)), None)
+            if paved is not None:
+                falls.append(level - self._levels.area(paved.name).surface.level_at(place))
+            elif self._ground is not None and self._is_read(place):
+                falls.append(level - self._ground.level_beyond(place))
+        return max(falls)
 
 
 def _across(mid: XY, out: XY) -> LineString:

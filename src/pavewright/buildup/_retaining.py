@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.buildup._drops import side_drops
+from pavewright.buildup._open_edges import banks, unread
 from pavewright.buildup._retaining_findings import bank_finding, edge_finding, guard_finding, unknown_finding
 from pavewright.buildup._types import AreaBuildUp, Beyond, LowWall, Remedy, RetainedEdge
 from pavewright.job import Bedding, EdgeRestraint, Use
@@ -15,6 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from pavewright.buildup._drops import SideDrops, Station
+    from pavewright.buildup._types import OpenEdge
     from pavewright.findings import Finding
     from pavewright.levels import Levels
     from pavewright.rules import Rulebook
@@ -27,20 +29,23 @@ _BOUND = frozenset({"unit", "bed", "base"})
 
 def retaining(
     build_ups: Sequence[AreaBuildUp], survey: Survey, levels: Levels, rules: Rulebook
-) -> tuple[tuple[RetainedEdge, ...], tuple[Finding, ...]]:
-    """Return every stretch of edge that stands higher than its restraint holds back, and what is noticed."""
+) -> tuple[tuple[RetainedEdge, ...], tuple[OpenEdge, ...], tuple[Finding, ...]]:
+    """Return every stretch of edge that stands higher than its restraint holds back, what is open, what is noticed."""
     edges: list[RetainedEdge] = []
+    open_edges: list[OpenEdge] = []
     findings: list[Finding] = []
     for up in build_ups:
         area = survey.site.area(up.area)
         sides = side_drops(area, survey, levels, rules)
         own = [edge for side in sides for edge in _stretches(side, area, up, rules)]
         edges += own
-        findings += [edge_finding(edge, area, rules) for edge in own]
+        findings += [edge_finding(edge, area, rules) for edge in own if edge.remedy is not Remedy.GUARD]
         findings += [guard_finding(edge, rules) for edge in own if edge.guarded_mm > 0.0]
-        findings += unknown_finding(sides, area, rules)
-        findings += bank_finding(sides, area, rules)
-    return tuple(edges), tuple(findings)
+        not_read, over = tuple(unread(sides, area.name)), tuple(banks(sides, area.name, rules))
+        findings += unknown_finding(not_read, area, rules)
+        findings += [bank_finding(bank, rules) for bank in over]
+        open_edges += [*not_read, *over]
+    return tuple(edges), tuple(open_edges), tuple(findings)
 
 
 def holds_mm(restraint: EdgeRestraint, area: PlanArea, up: AreaBuildUp, rules: Rulebook) -> float:
@@ -60,13 +65,16 @@ def holds_mm(restraint: EdgeRestraint, area: PlanArea, up: AreaBuildUp, rules: R
 
 def _stretches(side: SideDrops, area: PlanArea, up: AreaBuildUp, rules: Rulebook) -> list[RetainedEdge]:
     """Return the stretches of one side that stand too high, each over one thing."""
+    guard = rules.value("buildup.guard_drop_mm")
 
-    def over(station: Station | None) -> tuple[Beyond, str] | None:
+    def over(station: Station | None) -> tuple[Beyond, str, bool] | None:
         if station is None or station.drop_mm is None:
             return None
         behind = station.beyond is Beyond.BEHIND_WALL
         limit = holds_mm(EdgeRestraint.WALL if behind else side.restraint, area, up, rules)
-        return (station.beyond, station.other) if station.drop_mm > limit + _SLACK_MM else None
+        if station.drop_mm > limit + _SLACK_MM:
+            return station.beyond, station.other, False
+        return (station.beyond, station.other, True) if _fall(station) > guard else None
 
     found = []
     for kind, group in itertools.groupby(side.stations, key=over):
@@ -85,17 +93,18 @@ _SLACK_MM = 0.5
 def _edge(
     side: SideDrops,
     stations: Sequence[Station],
-    kind: tuple[Beyond, str],
+    kind: tuple[Beyond, str, bool],
     area: PlanArea,
     up: AreaBuildUp,
     rules: Rulebook,
 ) -> RetainedEdge:
     drops = [(station.drop_mm or 0.0, station.length_mm) for station in stations]
+    falls = [(_fall(station), station.length_mm) for station in stations]
     length = sum(each for _, each in drops)
     highest = max(drop for drop, _ in drops)
     behind = kind[0] is Beyond.BEHIND_WALL
     surcharge = area.area.use is not Use.FOOT
-    remedy = _remedy(highest, rules, surcharge=surcharge)
+    remedy = Remedy.GUARD if kind[2] else _remedy(highest, rules, surcharge=surcharge)
     guard = rules.value("buildup.guard_drop_mm")
     if side.restraint in _BUILT and remedy is Remedy.KERB:
         remedy = Remedy.LOW_WALL
@@ -115,9 +124,16 @@ def _edge(
         wall=_section(drops, highest, rules)
         if remedy is Remedy.LOW_WALL and not behind and side.restraint is not EdgeRestraint.ENGINEERED
         else None,
-        guarded_mm=sum(each for drop, each in drops if drop > guard),
+        guarded_mm=sum(each for fall, each in falls if fall > guard),
+        fall_mm=max(fall for fall, _ in falls),
         at_mm=stations[len(stations) // 2].at,
     )
+
+
+def _fall(station: Station) -> float:
+    """Return how far somebody may fall at a place. [mm]."""
+    known = [each for each in (station.drop_mm, station.fall_mm) if each is not None]
+    return max(known, default=0.0)
 
 
 def _remedy(drop_mm: float, rules: Rulebook, *, surcharge: bool) -> Remedy:

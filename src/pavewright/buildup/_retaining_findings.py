@@ -13,8 +13,7 @@ from pavewright.job import EdgeRestraint
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from pavewright.buildup._drops import SideDrops
-    from pavewright.buildup._types import RetainedEdge
+    from pavewright.buildup._types import OpenEdge, RetainedEdge
     from pavewright.rules import Figure, Rulebook
     from pavewright.survey import PlanArea
 
@@ -139,7 +138,7 @@ def guard_finding(edge: RetainedEdge, rules: Rulebook) -> Finding:
     limit, height = rules.figure("buildup.guard_drop_mm"), rules.figure("buildup.guard_height_mm")
     wheels = " Where cars stand, something that stops a wheel as well." if edge.surcharge else ""
     words = (
-        f"Somebody may fall {edge.drop_mm:.0f} mm over side {edge.side} of {edge.area}: {_length(edge.guarded_mm)} of "
+        f"Somebody may fall {edge.fall_mm:.0f} mm over side {edge.side} of {edge.area}: {_length(edge.guarded_mm)} of "
         f"guard at least {height.value:g} mm high, with no gap that a ball of 100 mm passes and nothing to climb "
         f"on.{wheels} Local rules may ask for it at a lower drop."
     )
@@ -149,7 +148,7 @@ def guard_finding(edge: RetainedEdge, rules: Rulebook) -> Finding:
         Severity.CHECK,
         f"area {edge.area}, side {edge.side}",
         words,
-        edge.drop_mm,
+        edge.fall_mm,
         limit.value,
         "mm",
         limit,
@@ -158,78 +157,52 @@ def guard_finding(edge: RetainedEdge, rules: Rulebook) -> Finding:
     )
 
 
-def unknown_finding(sides: Sequence[SideDrops], area: PlanArea, rules: Rulebook) -> tuple[Finding, ...]:
+def unknown_finding(unread: Sequence[OpenEdge], area: PlanArea, rules: Rulebook) -> tuple[Finding, ...]:
     """Return the question how high the ground lies beyond sides past the spot levels."""
-    lengths = {
-        side.side: sum(each.length_mm for each in side.stations if each is not None and each.drop_mm is None)
-        for side in sides
-    }
-    asked = {name: length for name, length in lengths.items() if length > _ASK_MM}
-    if not asked:
+    if not unread:
         return ()
     figure = rules.figure("buildup.ground_known_within_mm")
-    named = ", ".join(f"{name} ({_length(length)})" for name, length in asked.items())
+    named = ", ".join(f"{each.side} ({_length(each.length_mm)})" for each in unread)
     words = (
         f"How high is the ground beyond {area.name} at {named}? Nobody has read it there, so whether the edge wants "
         f"something that retains, or a bank stands above it, is not known."
     )
     ways = ("Read the staff a foot or two beyond the edge, at both ends of each side and wherever the ground breaks.",)
-    place = f"area {area.name}"
-    return (
-        Finding(
-            "buildup.ground_beyond_unknown",
-            Severity.CHECK,
-            place,
-            words,
-            sum(asked.values()),
-            0.0,
-            "mm",
-            figure,
-            ways_out=ways,
-        ),
+    total = sum(each.length_mm for each in unread)
+    found = Finding(
+        "buildup.ground_beyond_unknown",
+        Severity.CHECK,
+        f"area {area.name}",
+        words,
+        total,
+        0.0,
+        "mm",
+        figure,
+        ways_out=ways,
     )
+    return (found,)
 
 
-_ASK_MM = 500.0
-"""A stretch shorter than this is not asked for. [mm]"""
-
-
-def bank_finding(sides: Sequence[SideDrops], area: PlanArea, rules: Rulebook) -> tuple[Finding, ...]:
-    """Return where the ground beyond stands over the paving by more than an edge holds back."""
+def bank_finding(bank: OpenEdge, rules: Rulebook) -> Finding:
+    """Return that the ground beyond stands over the paving by more than an edge holds back."""
     limit = rules.table("buildup.edge_retains_mm").figure(EdgeRestraint.KERB.value, "drop_mm")
-    engineer = rules.figure("buildup.engineer_above_mm")
-    found = []
-    for side in sides:
-        over = [
-            each
-            for each in side.stations
-            if each is not None and each.beyond is Beyond.GROUND and each.drop_mm is not None
-        ]
-        high = [each for each in over if -(each.drop_mm or 0.0) > limit.value]
-        along = sum(each.length_mm for each in high)
-        if along < _ASK_MM or side.restraint in {EdgeRestraint.RETAINING, EdgeRestraint.ENGINEERED}:
-            continue
-        worst = max(high, key=lambda each: -(each.drop_mm or 0.0))
-        stands = -(worst.drop_mm or 0.0)
-        more = " An engineer designs what holds so much." if stands > engineer.value else ""
-        words = (
-            f"The ground beyond side {side.side} of {area.name} stands up to {stands:.0f} mm over the paving along "
-            f"{_length(along)}. What holds it, or the bank that it is cut to, is not in "
-            f"this price.{more}"
-        )
-        ways = ("Cut the ground back to a bank that stands by itself.", "Build a wall that retains it.")
-        found.append(
-            Finding(
-                "buildup.bank_above",
-                Severity.CHECK,
-                f"area {area.name}, side {side.side}",
-                words,
-                stands,
-                limit.value,
-                "mm",
-                limit,
-                ways_out=ways,
-                at_mm=worst.at,
-            )
-        )
-    return tuple(found)
+    stands = bank.stands_mm or 0.0
+    more = " An engineer designs what holds so much." if stands > rules.value("buildup.engineer_above_mm") else ""
+    words = (
+        f"The ground beyond side {bank.side} of {bank.area} stands up to {stands:.0f} mm over the paving along "
+        f"{_length(bank.length_mm)}. What holds it, or the bank that it is cut to, is not in "
+        f"this price.{more}"
+    )
+    ways = ("Cut the ground back to a bank that stands by itself.", "Build a wall that retains it.")
+    return Finding(
+        "buildup.bank_above",
+        Severity.CHECK,
+        f"area {bank.area}, side {bank.side}",
+        words,
+        stands,
+        limit.value,
+        "mm",
+        limit,
+        ways_out=ways,
+        at_mm=bank.at_mm,
+    )

@@ -86,11 +86,12 @@ class Beyond(StrEnum):
 
 
 class Remedy(StrEnum):
-    """What holds back a drop: nothing more than is there, a kerb, a low wall, or what an engineer designs."""
+    """What holds back a drop: nothing more than is there, a kerb, a low wall, an engineer's wall; or a guard only."""
 
     KERB = "kerb"
     LOW_WALL = "low_wall"
     ENGINEER = "engineer"
+    GUARD = "guard"
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,6 +141,7 @@ class RetainedEdge:
         wall: Its section and quantities where a low wall does.
         guarded_mm: Length along which the drop is high enough to hurt. [mm]
         at_mm: Its middle in plan.
+        fall_mm: Greatest drop as far beyond as a guard looks. [mm]
     """
 
     area: str
@@ -157,6 +159,35 @@ class RetainedEdge:
     wall: LowWall | None
     guarded_mm: float
     at_mm: XY
+    fall_mm: float
+
+
+class OpenKind(StrEnum):
+    """What is open beyond an edge: a bank that stands over the paving, or ground of which nobody read the level."""
+
+    BANK_ABOVE = "bank_above"
+    GROUND_UNKNOWN = "ground_unknown"
+
+
+@dataclass(frozen=True, slots=True)
+class OpenEdge:
+    """A side beyond which something is open that no price holds.
+
+    Attributes:
+        kind: What is open.
+        area: Name of the area.
+        side: Name of the side.
+        length_mm: Along which it is open. [mm]
+        stands_mm: How high the ground stands over the paving; None where that is not known. [mm]
+        at_mm: Where in plan; None where the whole side is meant.
+    """
+
+    kind: OpenKind
+    area: str
+    side: str
+    length_mm: float
+    stands_mm: float | None
+    at_mm: XY | None = None
 
 
 @dataclass(frozen=True)
@@ -167,11 +198,13 @@ class BuildUps:
         areas: By area.
         findings: What was noticed.
         retained: Stretches of edge that stand higher than their restraint holds back.
+        open_edges: Sides beyond which something is open that is not in the price.
     """
 
     areas: tuple[AreaBuildUp, ...]
     findings: tuple[Finding, ...]
     retained: tuple[RetainedEdge, ...] = ()
+    open_edges: tuple[OpenEdge, ...] = ()
 
     def area(self, name: str) -> AreaBuildUp:
         """Return the build-up of an area."""

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.findings import Finding, Severity
 from pavewright.job import MaterialKind, PlantKind
-from pavewright.quantities import ItemKind
+from pavewright.quantities import Gap, GapReason, ItemKind, ScopeKey, ScopeKind
 
 if TYPE_CHECKING:
     from pavewright.job import Job
@@ -80,6 +80,18 @@ def mass_kg(item: Item, rules: Rulebook) -> float:
 def carried_kg(quantities: Quantities, rules: Rulebook) -> float:
     """Return the mass of all that is bought and carried in. [kg]."""
     return sum(mass_kg(item, rules) for item in quantities.items)
+
+
+def haul_gaps(job: Job, quantities: Quantities, rules: Rulebook) -> tuple[Gap, ...]:
+    """Return that carrying is not in the price where nobody has said how far it is."""
+    kg = carried_kg(quantities, rules)
+    if job.site.carry_mm is not None or kg <= 0.0:
+        return ()
+    words = (
+        f"Carrying {kg / units.KG_PER_TONNE:.1f} t of materials in, and the spoil out: how far it is from the lorry to "
+        f"the work is not known"
+    )
+    return (Gap((ScopeKey(ScopeKind.CARRYING),), GapReason.NOT_KNOWN, words),)
 
 
 def haul_findings(job: Job, quantities: Quantities, rules: Rulebook) -> list[Finding]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pavewright.cost._haul import haul_findings
+from pavewright.cost._haul import haul_findings, haul_gaps
 from pavewright.cost._keys import LineGroup
 from pavewright.cost._lines import disposal_lines, labour_gaps, labour_lines, material_lines, plant_lines, to_minor
 from pavewright.cost._plant_findings import hire_findings
@@ -48,7 +48,7 @@ def price(
         raise JobInvalid((Fault("rates.margin_percent", message),))
     bought, unpriced = material_lines(job, laying, quantities)
     unpriced = [*labour_gaps(job, tasks), *unpriced]
-    gaps = (*unpriced, *quantities.gaps)
+    gaps = (*unpriced, *quantities.gaps, *haul_gaps(job, quantities, rules))
     lines = (*labour_lines(job, tasks), *plant_lines(job, hires), *disposal_lines(job, earthworks, quantities), *bought)
     prime = sum(line.amount_minor for line in lines)
     overhead, margin, net, tax = _chain(prime, job.rates)

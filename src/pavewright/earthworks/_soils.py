@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pavewright.earthworks._strip import lowered
 from pavewright.earthworks._types import SoilDig
 from pavewright.earthworks._volumes import volumes
 from pavewright.sums import Working
@@ -37,7 +36,7 @@ def soils_dug(
     for number, (soil, thickness) in enumerate(layers):
         last = number == len(layers) - 1 or thickness is None
         depth += thickness or 0.0
-        below = 0.0 if last else volumes(lowered(ground, depth), formation, shape)[0].cut_m3
+        below = 0.0 if last else volumes(ground.lowered(depth), formation, shape)[0].cut_m3
         found.append(SoilDig(soil, max(left - below, 0.0)))
         left = below
         if last:

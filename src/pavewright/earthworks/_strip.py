@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from pavewright import units
@@ -16,11 +15,6 @@ if TYPE_CHECKING:
     from pavewright.rules import Rulebook
 
 _NOTHING_M3 = 1e-6
-
-
-def lowered(ground: TriangulatedSurface, by_mm: float) -> TriangulatedSurface:
-    """Return the ground with so much taken off everywhere."""
-    return replace(ground, points=tuple((x, y, z - by_mm) for x, y, z in ground.points))
 
 
 def stripped_volumes(
@@ -40,7 +34,7 @@ def stripped_volumes(
 
     Source: definition, cut = topsoil · area + cut under the stripped ground
     """
-    under, beyond_m2 = volumes(lowered(ground, topsoil_mm), formation, shape)
+    under, beyond_m2 = volumes(ground.lowered(topsoil_mm), formation, shape)
     found = PrismVolumes(
         cut_m3=under.cut_m3 + under.area_m2 * units.mm_to_m(topsoil_mm),
         fill_m3=under.fill_m3,

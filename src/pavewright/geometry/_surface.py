@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -51,6 +51,10 @@ class TriangulatedSurface:
         if self.gapped:
             return joined([Polygon(ring) for ring in self.corners[:, :, :2]])
         return MultiPoint([(x, y) for x, y, _ in self.points]).convex_hull
+
+    def lowered(self, by_mm: float) -> TriangulatedSurface:
+        """Return the sheet with so much taken off everywhere."""
+        return replace(self, points=tuple((x, y, z - by_mm) for x, y, z in self.points))
 
     def level_at(self, point: XY) -> float | None:
         """Return the level at a plan point, or None where no triangle covers it. [mm]."""

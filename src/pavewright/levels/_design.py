@@ -33,16 +33,19 @@ class Earth:
     """Ground under an area and what moving it costs.
 
     Attributes:
-        places: East, north, ground level and area in square metres of each sample, shape (n, 4), float64.
+        places: East, north, level of the ground with its topsoil off, and area in square metres of each sample, shape
+            (n, 4), float64.
         thickness_mm: Build-up under the finished level. [mm]
         cut_price: Price of a cubic metre dug, any currency.
         fill_price: Price of a cubic metre filled.
+        topsoil_mm: Topsoil that is dug everywhere; None where its depth is not known, and it is left out. [mm]
     """
 
     places: np.ndarray
     thickness_mm: float
     cut_price: float
     fill_price: float
+    topsoil_mm: float | None = None
 
 
 @dataclass(frozen=True)
@@ -199,7 +202,8 @@ def _earthworks(surface: FoldedSurface, earth: Earth | None) -> tuple[float | No
         return None, 0.0, 0.0
     levels = surface.levels_at(earth.places[:, 0], earth.places[:, 1])
     up = levels - earth.thickness_mm - earth.places[:, 2]
-    cut = units.mm_to_m(float(np.dot(np.maximum(-up, 0.0), earth.places[:, 3])))
+    stripped = float(np.sum(earth.places[:, 3])) * (earth.topsoil_mm or 0.0)
+    cut = units.mm_to_m(float(np.dot(np.maximum(-up, 0.0), earth.places[:, 3])) + stripped)
     fill = units.mm_to_m(float(np.dot(np.maximum(up, 0.0), earth.places[:, 3])))
     return cut * earth.cut_price + fill * earth.fill_price, cut, fill
 

@@ -154,10 +154,17 @@ def _workings(option: Candidate, surface: FoldedSurface, currency: str) -> tuple
                 (designed.cost or 0.0) / units.MINOR_PER_MAJOR,
                 currency,
                 (),
-                f"least of all levels that keep the rules, found in {designed.rounds} rounds; samples 250 mm apart",
+                f"least of all levels that keep the rules, found in {designed.rounds} rounds; samples 250 mm apart; "
+                f"{_topsoil_words(earth.topsoil_mm)}",
             )
         )
     return tuple(found)
+
+
+def _topsoil_words(topsoil_mm: float | None) -> str:
+    if topsoil_mm is None:
+        return "the depth of the topsoil is not known and it is left out, so the true cut and fill are larger"
+    return f"all {topsoil_mm:g} mm of topsoil dug" if topsoil_mm else "no topsoil"
 
 
 def _step_findings(area: PlanArea, surface: FoldedSurface) -> list[Finding]:

@@ -267,10 +267,12 @@ def _earth(job: Job, area: PlanArea, survey: Survey, rules: Rulebook, under_mm: 
     """Return the ground under an area with the prices of moving it; None where ground or build-up is not known."""
     if survey.ground is None or under_mm is None:
         return None
+    topsoil = job.site.ground.topsoil_mm
     cut, fill = job.rates.cut_price_minor, job.rates.fill_price_minor
     return Earth(
-        samples(area.gross.polygon, survey.ground),
+        samples(area.gross.polygon, survey.ground.lowered(topsoil or 0.0)),
         under_mm,
         float(cut) if cut is not None else rules.value("levels.cut_price_minor"),
         float(fill) if fill is not None else rules.value("levels.fill_price_minor"),
+        topsoil,
     )

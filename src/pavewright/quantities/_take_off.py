@@ -19,6 +19,7 @@ from pavewright.quantities._assemblies import (
     taken_as_new,
 )
 from pavewright.quantities._flights import flight_parts
+from pavewright.quantities._ground_gaps import ground_gaps
 from pavewright.quantities._keys import ItemGroup, ItemKey, ItemKind, of_steps
 from pavewright.quantities._materials import Materials
 from pavewright.quantities._mixed_packs import pack_item, sold_packs
@@ -82,10 +83,11 @@ def take_off(
     items += _movement_joints(job, laying, rules)
     items += _units(job, laying, rules)
     items.sort(key=lambda item: _GROUP_ORDER.index(item.group))
-    gaps = (*_dig_gap(earthworks), *drain_gaps(job, water))
+    drains = tuple(drain_gaps(job, water))
+    gaps = (*_dig_gap(earthworks), *drains, *ground_gaps(survey, build_ups))
     return Quantities(
         tuple(items),
-        in_order([*_findings(earthworks, gaps), *deep_pits(job, water, rules), *taken_as_new(water)]),
+        in_order([*_findings(earthworks, drains), *deep_pits(job, water, rules), *taken_as_new(water)]),
         gaps,
         pit,
         flights,
