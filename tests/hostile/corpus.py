@@ -24,12 +24,19 @@ class Hostile:
     refused: str | None = None
     """Words that its refusal has to hold; None where any answer in words will do."""
 
+    @property
+    def apart(self) -> bool:
+        """Whether it may end the process that reads it, by its memory or its time."""
+        return self.name in _ALONE or self.name.startswith("laz ")
+
 
 ORDER = {"kind": "csv", "order": "name,east,north,level", "unit": "m"}
 GEO = {"kind": "geojson", "unit": "m"}
 XML = {"kind": "landxml"}
 LAS = {"kind": "las"}
 PLY = {"kind": "ply", "unit": "m"}
+
+_ALONE = frozenset({"las of 2^32 - 1 points", "las 2^32 - 1 records before", "ply of 10^11 points", "landxml nested surfaces", "landxml deep"})
 
 
 def las(count: int = 500, *, laz: bool = False) -> bytes:
@@ -115,7 +122,7 @@ def drawings() -> list[Hostile]:
         Hostile("zeros", bytes(5000) + b"EOF", {"kind": "dxf"}),
     ]
     found += [
-        Hostile(f"cut at {share}", whole[: len(whole) * share // 10] + tail, layer)
+        Hostile(f"cut at {share}, {'an end' if tail else 'no end'}", whole[: len(whole) * share // 10] + tail, layer)
         for share in range(1, 10, 2)
         for tail in (b"", b"\n  0\nEOF\n")
     ]
@@ -211,6 +218,9 @@ def texts() -> list[Hostile]:
         Hostile("landxml deep", f"{head}{'<a>' * 50_000}{'</a>' * 50_000}</LandXML>".encode(), XML),
         Hostile("landxml inf", f"{head}<CgPoint>inf nan 1</CgPoint></LandXML>".encode(), XML),
         Hostile("landxml encoding unknown", b"<?xml version='1.0' encoding='none-such'?><LandXML/>", XML, "cannot be read"),
+        Hostile("landxml half a sign", f"{head}<CgPoints><CgPoint name='&#xD83D;'>1 2 3</CgPoint></CgPoints></LandXML>".encode(), XML),
+        Hostile("csv half a sign", b"\xed\xa0\xbd,1,2,3\n", ORDER),
+        Hostile("geojson names of every kind", json.dumps({"type": "FeatureCollection", "features": [{"type": "Feature", "properties": {"name": name}, "geometry": {"type": "Point", "coordinates": [number, 2]}} for number, name in enumerate([None, 1, 1.5, True, [], {}, "", " ", "x" * 5000, "\u0000", "\u202e", "a\nb"])]}).encode(), GEO),
         Hostile("csv point named #1", b"#1,1,2,3\n#2,4,5,6\n", ORDER, "begins with #"),
         Hostile("csv nul", b"A,1,2,\x003\n", ORDER, "not text"),
         Hostile("csv a line of 10^6", b"A," + b"1" * 1_000_000 + b",2,3\n", ORDER),

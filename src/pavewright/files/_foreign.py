@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING, Any
 
 from pavewright.files._aligned import aligned
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
     from pavewright.files._clouds import CloudSurface
     from pavewright.files._read import ReadDrawing, ReadPoint
 
+_HALF_SIGN = re.compile("[\ud800-\udfff]")
 KINDS = ("csv", "dxf", "geojson", "landxml", "las", "ply")
 """What can be read; LAZ is read as LAS."""
 _MOST_SPOTS = 2000
@@ -50,7 +52,17 @@ def file_here(content: bytes, asked: dict[str, Any]) -> dict[str, Any]:
     if not isinstance(kind, str) or kind not in readers:
         message = f"Say what kind of file it is: {', '.join(KINDS)}."
         raise FileRefusedError(message)
-    return readers[kind]()
+    found: dict[str, Any] = _writable(readers[kind]())
+    return found
+
+
+def _writable(value: Any) -> Any:  # noqa: ANN401 - whatever JSON holds
+    """Return what was found with a mark for each half of a sign: no document and no page can hold one."""
+    if isinstance(value, str):
+        return _HALF_SIGN.sub("\ufffd", value)
+    if isinstance(value, list):
+        return [_writable(each) for each in value]
+    return {key: _writable(each) for key, each in value.items()} if isinstance(value, dict) else value
 
 
 def _las(content: bytes, asked: dict[str, Any]) -> CloudSurface:

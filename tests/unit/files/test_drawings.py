@@ -21,6 +21,7 @@ from pavewright.files import (
     read_landxml,
     write_dxf_points,
 )
+from pavewright.files._foreign import file_here
 
 
 def drawing(unit=6, *, levels=True):
@@ -225,3 +226,10 @@ def test_whatever_is_sent_is_read_or_refused(noise, head):
             read(head + noise)
         except FileRefusedError as refused:
             assert str(refused).endswith((".", "}"))  # noqa: PT017 - whichever way it is refused, it is in words
+
+
+def test_half_of_a_sign_in_a_name_becomes_a_mark_that_a_document_can_hold():
+    content = b'{"type":"Feature","properties":{"name":"Gate \\ud83d"},"geometry":{"type":"Point","coordinates":[1,2]}}'
+    found = file_here(content, {"kind": "geojson", "unit": "m"})
+    assert [point["name"] for point in found["points"]] == ["Gate \ufffd"]
+    json.dumps(found, ensure_ascii=False).encode("utf-8")

@@ -22,7 +22,8 @@ if TYPE_CHECKING:
     from pavewright.laying.mixed._types import MixedUnit, MixRules, Pack
 
 _TRIES = 8
-_TRIES_RELAXED = 3
+_TRIES_RELAXED, _TRIES_RELAXED_LARGE, _LARGE_CELLS = 3, 1, 400
+"""Tries with a rule relaxed; fewer in a bay of many cells, where each takes long."""
 _LONGER = 1.5
 """A longest joint that is relaxed runs so much farther."""
 _SPARE_UNITS = 2
@@ -194,7 +195,8 @@ def _without(task: Task) -> MixedLayout | MixedRefusal:
         took = tuple(used[size] for size in range(len(task.yard)))
         return MixedLayout(tuple(sorted(placed)), took, left, longest_joint(placed), 1, (), last.steps)
     what = "There is no layout" if last.proved else "No layout was found in the steps allowed"
+    tries = _TRIES_RELAXED if int(task.part.sum()) <= _LARGE_CELLS else _TRIES_RELAXED_LARGE
     for rule, words, relaxed in _relaxed(task):
-        if _filled(relaxed, _TRIES_RELAXED) is not None:
+        if _filled(relaxed, tries) is not None:
             return MixedRefusal(f"{what} that keeps to every rule; there is one with {words}.", rule, last.proved)
     return MixedRefusal(f"{what}, and no one rule relaxed gives one: change the bay or the pack.", None, last.proved)

@@ -1,0 +1,155 @@
+"""One trial: something hostile goes in, and what came of it is told as a word that can be counted."""
+
+from __future__ import annotations
+
+import contextlib
+import json
+import signal
+import time
+import traceback
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from pavewright.desk import DRAWINGS, SCREEN_VERBS, ScreenRefusalError
+from pavewright.files import FileRefusedError
+from pavewright.job import JobInvalid, load_document, parse
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+
+LONGEST_S = 10.0
+"""No answer takes longer. [s of the processor]"""
+TAKEN, REFUSED, TRACEBACK, SERVER_FAULT, TOO_LONG, NO_WORDS = "taken", "refused in words", "tracebacks", "answers 500", "over 10 s", "refused without a sentence"
+BAD = (TRACEBACK, SERVER_FAULT, TOO_LONG, NO_WORDS)
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """What came of a trial."""
+
+    word: str
+    name: str
+    seconds: float = 0.0
+    told: str = ""
+
+    @property
+    def bad(self) -> bool:
+        """Whether it must not be so."""
+        return self.word in BAD
+
+
+class TooLongError(BaseException):
+    """The trial took longer than it may; no handler of errors takes it for one of its own."""
+
+
+def sentences(*messages: str) -> bool:
+    """Return whether every message is a sentence that a person can act on."""
+    return bool(messages) and all(each.strip() and "Traceback" not in each and _ends(each) for each in messages)
+
+
+def _ends(message: str) -> bool:
+    return message.rstrip().endswith((".", "?", "!", ")", '"', "”", "…"))
+
+
+@contextlib.contextmanager
+def _watched() -> Iterator[None]:
+    """End what runs longer than it may, by the processor's time: a busy machine changes nothing."""
+
+    def late(*_: object) -> None:
+        raise TooLongError
+
+    before = signal.signal(signal.SIGPROF, late)
+    signal.setitimer(signal.ITIMER_PROF, LONGEST_S)
+    try:
+        yield
+    finally:
+        signal.setitimer(signal.ITIMER_PROF, 0.0)
+        signal.signal(signal.SIGPROF, before)
+
+
+def tried(name: str, act: Callable[[], str]) -> Outcome:
+    """Return what comes of an act that answers with taken or refused."""
+    started = time.process_time()
+    try:
+        with _watched():
+            word, told = act(), ""
+    except TooLongError:
+        word, told = TOO_LONG, traceback.format_exc()
+    except Exception:  # noqa: BLE001 - that is what is looked for
+        word, told = TRACEBACK, traceback.format_exc()
+    return Outcome(word, name, time.process_time() - started, told)
+
+
+def _verb(name: str, payload: bytes) -> Any:
+    return json.loads(SCREEN_VERBS[name](payload, lambda _: None))
+
+
+def job_read(text: str) -> str:
+    """Read a job and no more."""
+    try:
+        parse(load_document(text.encode("utf-8", "surrogatepass")))
+    except JobInvalid as invalid:
+        return REFUSED if sentences(*(fault.message for fault in invalid.faults)) else NO_WORDS
+    return TAKEN
+
+
+def job_planned(text: str) -> str:
+    """Plan a job as the screens do."""
+    told = _verb("plan", text.encode("utf-8", "surrogatepass"))
+    if told["plan"] is not None:
+        return TAKEN
+    return REFUSED if sentences(*(each["message"] for each in told["faults"])) else NO_WORDS
+
+
+def job_everywhere(text: str) -> str:
+    """Plan a job and ask for all that screens show of it: each answers, or refuses in words."""
+    payload = text.encode("utf-8", "surrogatepass")
+    word = job_planned(text)
+    for verb in ("preview", "summary", "site", "outcome"):
+        _verb(verb, payload)
+    acts = [("customer", payload)] + [("drawing", name.encode() + b"\n" + payload) for name in DRAWINGS]
+    for verb, asked in acts if word == TAKEN else acts[:2]:
+        try:
+            SCREEN_VERBS[verb](asked, lambda _: None)
+        except ScreenRefusalError as refusal:
+            if not sentences(str(refusal)):
+                return NO_WORDS
+    return word
+
+
+def sum_answered(name: str, given: dict[str, Any]) -> str:
+    """Ask for a sum as the page of quick sums does."""
+    try:
+        _verb("sum", json.dumps({"name": name, "given": given}).encode())
+    except ScreenRefusalError as refusal:
+        return REFUSED if sentences(str(refusal)) else NO_WORDS
+    return TAKEN
+
+
+def file_read(read: Callable[[bytes, dict[str, Any]], dict[str, Any]], content: bytes, asked: dict[str, Any]) -> str:
+    """Read a file."""
+    try:
+        read(content, asked)
+    except FileRefusedError as refused:
+        return REFUSED if sentences(str(refused)) else NO_WORDS
+    return TAKEN
+
+
+def request_answered(client: Any, visit: Any) -> str:
+    """Send a request and judge its answer."""
+    answer = client.request(visit.method, visit.path, content=visit.content, headers=visit.headers)
+    if answer.status_code >= 500 and answer.status_code not in _BUSY:
+        return f"{SERVER_FAULT}: {answer.text[:300]}"
+    if answer.status_code < 400:
+        return TAKEN
+    if visit.method == "HEAD":
+        return REFUSED
+    try:
+        message = answer.json()["message"]
+    except (ValueError, KeyError, TypeError):
+        return f"{NO_WORDS}: {answer.status_code} {answer.text[:300]}"
+    return REFUSED if sentences(message) else f"{NO_WORDS}: {answer.status_code} {message[:300]}"
+
+
+_BUSY = frozenset({503, 507})
+"""Statuses that say in words that something else has to end first."""
