@@ -6,6 +6,7 @@
     python3 bootstrap.py serve    install, then open the working screens in the browser, with the demo inside
     python3 bootstrap.py test     install, then pass the tests (more words go to pytest)
     python3 bootstrap.py check    install, then lint, types, layers, licences and the generated pages
+    python3 bootstrap.py fuzz     install, then throw hostile files, jobs and requests at it (--minutes 5 --seed 1)
 
 Standard library only. A second run does not install again.
 """
@@ -120,6 +121,11 @@ def check() -> int:
     return next((code for code in (run(*step) for step in steps) if code), 0)
 
 
+def fuzz(words: list[str]) -> int:
+    """Throw hostile things at the program for some minutes and print the counts; 1 where anything fell over."""
+    return run(tool("python"), "tests/hostile/fuzz.py", *words)
+
+
 def main(words: list[str]) -> int:
     """Set up, then do what the first word says."""
     if sys.version_info < LEAST_PYTHON:
@@ -131,9 +137,10 @@ def main(words: list[str]) -> int:
         "serve": lambda: serve(words[1:]),
         "test": lambda: test(words[1:]),
         "check": check,
+        "fuzz": lambda: fuzz(words[1:]),
     }
     if verb not in verbs:
-        sys.exit(f"There is no verb {verb!r}: use demo, serve, test or check, or none to set up only.")
+        sys.exit(f"There is no verb {verb!r}: use demo, serve, test, check or fuzz, or none to set up only.")
     install()
     return verbs[verb]()
 

@@ -141,7 +141,11 @@ class Sum:
             message = f"{self.name} has no input {', '.join(unknown)}; it takes {', '.join(known)}."
             raise SumRefusedError(message)
         values = {name: _checked(quantity, given.get(name, quantity.default)) for name, quantity in known.items()}
-        answers = dict(self.compute(**values))
+        try:
+            answers = dict(self.compute(**values))
+        except (OverflowError, ZeroDivisionError):
+            message = f"{self.name}: with these numbers it comes out beyond every measure; check each, and its unit."
+            raise SumRefusedError(message) from None
         for quantity in self.outputs:
             _refuse_unless_finite(self.name, quantity.name, answers[quantity.name])
         return answers
@@ -161,14 +165,38 @@ def _checked(quantity: Quantity, value: Value | None) -> Value:
     if quantity.kind in {"numbers", "words"} and not isinstance(value, tuple):
         message = f"{quantity.name} takes a row of {quantity.kind}, separated by commas."
         raise SumRefusedError(message)
+    if isinstance(value, tuple):
+        _refuse_other_entries(quantity, value)
     _refuse_unless_finite("the sum", quantity.name, value)
+    _refuse_vast(quantity.name, value)
     return value
+
+
+_LARGEST = 1e15
+"""No measure in any of the units taken is larger."""
+
+
+def _refuse_other_entries(quantity: Quantity, row: tuple[object, ...]) -> None:
+    """Refuse a row that holds something else than it takes."""
+    numbers = quantity.kind == "numbers"
+    for number, entry in enumerate(row, start=1):
+        fitting = isinstance(entry, int | float) and not isinstance(entry, bool) if numbers else isinstance(entry, str)
+        if not fitting:
+            message = f"{quantity.name} takes a row of {quantity.kind}; entry {number} is {entry!r:.60}."
+            raise SumRefusedError(message)
 
 
 def _refuse_unless_finite(where: str, name: str, value: Value) -> None:
     numbers = value if isinstance(value, tuple) else (value,)
     if any(isinstance(number, float) and not math.isfinite(number) for number in numbers):
         message = f"{where}: {name} is not a finite number."
+        raise SumRefusedError(message)
+
+
+def _refuse_vast(name: str, value: Value) -> None:
+    numbers = value if isinstance(value, tuple) else (value,)
+    if any(isinstance(number, int | float) and abs(number) > _LARGEST for number in numbers):
+        message = f"{name} is larger than any measure: read it again, and check its unit."
         raise SumRefusedError(message)
 
 

@@ -10,9 +10,13 @@ import traceback
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from pavewright.desk import DRAWINGS, SCREEN_VERBS, ScreenRefusalError
-from pavewright.files import FileRefusedError
+from starlette.testclient import TestClient
+
+from pavewright.desk import DRAWINGS, SCREEN_VERBS, ScreenRefusalError, make_pack, make_plan, sums_told
+from pavewright.files import FileRefusedError, file_told
 from pavewright.job import JobInvalid, load_document, parse
+from pavewright.store import open_store
+from pavewright.web import make_app
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -72,11 +76,12 @@ def tried(name: str, act: Callable[[], str]) -> Outcome:
     started = time.process_time()
     try:
         with _watched():
-            word, told = act(), ""
+            word, _, told = act().partition(": ")
     except TooLongError:
         word, told = TOO_LONG, traceback.format_exc()
-    except Exception:  # noqa: BLE001 - that is what is looked for
-        word, told = TRACEBACK, traceback.format_exc()
+    except Exception as problem:  # noqa: BLE001 - that is what is looked for
+        late = isinstance(problem.__context__ or problem.__cause__, TooLongError)  # machine code wraps what ends it
+        word, told = TOO_LONG if late else TRACEBACK, traceback.format_exc()
     return Outcome(word, name, time.process_time() - started, told)
 
 
@@ -126,10 +131,10 @@ def sum_answered(name: str, given: dict[str, Any]) -> str:
     return TAKEN
 
 
-def file_read(read: Callable[[bytes, dict[str, Any]], dict[str, Any]], content: bytes, asked: dict[str, Any]) -> str:
-    """Read a file."""
+def file_read(content: bytes, asked: dict[str, Any]) -> str:
+    """Read a file in a child of its own."""
     try:
-        read(content, asked)
+        file_told(content, asked)
     except FileRefusedError as refused:
         return REFUSED if sentences(str(refused)) else NO_WORDS
     return TAKEN
@@ -153,3 +158,30 @@ def request_answered(client: Any, visit: Any) -> str:
 
 _BUSY = frozenset({503, 507})
 """Statuses that say in words that something else has to end first."""
+
+
+def sums_known() -> list[dict[str, Any]]:
+    """Return the sums that a page of quick sums offers."""
+    return sums_told()
+
+
+def job_in_papers(text: str) -> str:
+    """Make every paper of a job."""
+    try:
+        made = make_plan(text.encode("utf-8", "surrogatepass"), lambda _: None)
+    except JobInvalid:
+        return REFUSED
+    made_papers = list(make_pack(made, lambda _: None))
+    assert all(paper.content for paper in made_papers)
+    return TAKEN
+
+
+@contextlib.contextmanager
+def served(folder: str) -> Iterator[Any]:
+    """Serve a new store, and answer with a client of it."""
+    store = open_store(f"sqlite:///{folder}/jobs.sqlite")
+    try:
+        with TestClient(make_app(store), base_url="http://127.0.0.1", raise_server_exceptions=False) as client:
+            yield client
+    finally:
+        store.close()

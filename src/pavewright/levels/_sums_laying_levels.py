@@ -18,6 +18,8 @@ _SURE = 1.96
 _CELLS_A_SLAB = 12
 """Cells along a slab: enough for the hollow between its corners."""
 _MOST_RUNS = 2000
+_MOST_SLABS_LAID = 250_000
+"""Slabs times trials that are worked out at most: some seconds."""
 
 
 def bay_twist(
@@ -94,6 +96,12 @@ def standing_water_chance(
         message = f"All sizes are larger than nothing, and between 1 and {_MOST_RUNS} trials are run."
         raise SumRefusedError(message)
     across, up = max(1, round(width_mm / slab_mm)), max(1, round(run_mm / slab_mm))
+    if across * up * int(runs) > _MOST_SLABS_LAID:
+        message = (
+            f"{across} by {up} slabs laid {int(runs)} times are more than {_MOST_SLABS_LAID}: take fewer trials, or "
+            f"check the size of the slab."
+        )
+        raise SumRefusedError(message)
     wide, deep = across * slab_mm, up * slab_mm
     plain = rasterise(shapely.box(0.0, 0.0, wide, deep), slab_mm / _CELLS_A_SLAB, lambda _, y: -y / one_in)
     plain = with_exit_line(plain, "low edge", LineString([(0.0, deep), (wide, deep)]))
