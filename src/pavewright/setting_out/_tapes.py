@@ -62,16 +62,18 @@ def tapes(area: PlanArea, base: Base, base_pegs: tuple[str, str], around: Surrou
     for side in area.sides:
         if side.start.rise_mm != 0.0 and around.between(side.start.xy, side.end.xy) is None:
             found.extend(_offsets(area, side, rules))
-    return Taped(tuple(found), unproven, _houses(area, ends, around, rules))
+    starts = (*ends, _station(base.side.start), _station(base.side.end))
+    return Taped(tuple(found), unproven, _houses(area, starts, around, rules))
 
 
 def _houses(
-    area: PlanArea, ends: tuple[Station, Station], around: Surroundings, rules: Rulebook
+    area: PlanArea, starts: tuple[Station, ...], around: Surroundings, rules: Rulebook
 ) -> tuple[HouseInTheWay, ...]:
-    """Return the houses through which a tape from an end of the base line or a corner to a corner would run."""
-    corners = [_station(corner) for corner in area.ring.corners]
-    pairs = [*itertools.product(ends, corners), *itertools.combinations(corners, 2)]
-    met = [around.between(first.at, second.at) for first, second in pairs]
+    """Return the houses that the sides and the tapes from the starting places to the corners would run through."""
+    places = {frozenset((start.at, corner.xy)) for start in starts for corner in area.ring.corners}
+    places |= {frozenset((side.start.xy, side.end.xy)) for side in area.sides}
+    pairs = sorted(tuple(sorted(pair)) for pair in places)
+    met = [around.between(pair[0], pair[-1]) for pair in pairs]
     counted = Counter(each.name for each in met if each is not None and each.kind is InTheWay.HOUSE)
     deep = rules.value("setting_out.behind_wall_mm")
     return tuple(
