@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
 RIM_MM = 12.5
 """White kept round a plan on paper, for labels. [mm]"""
-LEAST_WIDE_MM = 110.0
+LEAST_WIDE_MM = 140.0
 """Width of the narrowest sheet, so that the key can be read. [mm]"""
 NOTE_MM = 4.4
 """Height of a note under the scale bar. [mm]"""

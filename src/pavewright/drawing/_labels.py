@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import shapely
 
+from pavewright.drawing._hatches import HATCHES
 from pavewright.drawing._scene import DOTTED, HAIR, Arrow, Circle, Path, Region
 
 if TYPE_CHECKING:
@@ -28,6 +29,8 @@ _ON_WORDS, _OUTSIDE, _ON_LINE, _ON_FAINT_LINE, _ON_HATCH = 100.0, 100.0, 1.0, 0.
 _ON_LEADER, _AWAY, _A_RING, _A_SIDE = 1.5, 0.8, 0.35, 0.01
 """What it costs to stand on words, past the edge, on a line or a hatch; with a leader over a leader, away from home, a
 ring further off, and on a later side. [-]"""
+_ON_OPEN_HATCH = 0.5
+"""What it costs to hide part of a hatch that tells something. [-]"""
 _SOLID = frozenset({"wall", "grey"})
 
 
@@ -67,10 +70,13 @@ class Labels:
                 shapes.append(shapely.LineString(element.flat()))
                 faint = element.stroke in {HAIR, DOTTED}
                 self._costs.append(_ON_FAINT_LINE if faint else _ON_LINE)
-            elif isinstance(element, Region) and (element.stroke is not None or element.hatch in _SOLID):
+            elif isinstance(element, Region) and (element.stroke is not None or element.hatch in {*_SOLID, *HATCHES}):
                 ring = shapely.Polygon(element.rings[0])
                 shapes.append(ring if element.hatch in _SOLID else ring.exterior)
                 self._costs.append(_ON_HATCH if element.hatch in _SOLID else _ON_LINE)
+                if element.hatch in HATCHES and element.hatch not in _SOLID:
+                    shapes.append(ring)
+                    self._costs.append(_ON_OPEN_HATCH)
             elif isinstance(element, Arrow):
                 shapes.append(shapely.LineString((element.start, element.end)))
                 self._costs.append(_ON_LINE)

@@ -63,7 +63,8 @@ def levels_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     for part, level in contours:
         (xa, ya), (xb, yb) = part[0], part[-1]
         places = [(xa + (xb - xa) * share, ya + (yb - ya) * share) for share in _CONTOUR_LABELS]
-        sheet.write_if_free(places, units.metres_text(level), 1.8)
+        # a level line at a corner, too short for its figure, has neighbours that bear theirs
+        sheet.write_if_free(places, units.metres_text(level), 1.8, on_dark=False)
     return sheet.scene(
         "levels-plan",
         "Levels plan",

@@ -71,8 +71,8 @@ def dig_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     _depths(sheet, plan)
     sheet.on("ground")
     for part, level in lines:
-        places = [part[len(part) * share // 4] for share in (2, 1, 3)]
-        sheet.write_if_free(places, units.metres_text(level), MIN_TYPE_MM)
+        places = [part[len(part) * share // 8] for share in (4, 2, 6, 3, 5, 1, 7)]
+        sheet.write_if_free(places, units.metres_text(level), MIN_TYPE_MM, on_dark=False)
     about = (
         "Edge of the dig dashed; at pegs the depth to dig in millimetres and the levels of ground and formation in "
         "metres."

@@ -191,10 +191,11 @@ class Sheet:
             self.add(Words(place, words, height_mm, "end" if right else "start", heavy, white=True))
         return True
 
-    def write_if_free(self, places: Iterable[XY], text: str, height_mm: float) -> bool:
+    def write_if_free(self, places: Iterable[XY], text: str, height_mm: float, *, on_dark: bool = True) -> bool:
         """Write words at the first of some places where nothing is written and no hatch or heavy line runs.
 
-        Where none is clear of hatches and lines they stand on them; where all are written on they are left out.
+        Where none is clear of hatches and lines they stand on them, unless that is not wanted; where all are written on
+        they are left out.
         """
         height_mm = max(height_mm, MIN_TYPE_MM)
         wide, high = self.mm(width_of(text, height_mm)), self.mm(height_mm * LINE)
@@ -208,7 +209,10 @@ class Sheet:
                 free.append(((x, y), box))
         if not free:
             return False
-        at, box = next((each for each in free if not self._labels.on_dark(each[1])), free[0])
+        clear = next((each for each in free if not self._labels.on_dark(each[1])), None)
+        if clear is None and not on_dark:
+            return False
+        at, box = clear or free[0]
         self._labels.take(box)
         self.add(Words(at, text, height_mm, white=True))
         return True

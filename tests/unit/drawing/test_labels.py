@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from pavewright.drawing._scene import MEDIUM, Words
+from pavewright.drawing._labels import Labels
+from pavewright.drawing._scene import HAIR, MEDIUM, Region, Words
 from pavewright.drawing._scene import Path as Line
 from pavewright.drawing._section_parts import spread
 from pavewright.drawing._sheet import Sheet
@@ -68,3 +69,18 @@ def test_words_in_a_column_keep_their_order_and_their_gap():
     assert places == sorted(places, reverse=True)
     assert all(upper - lower >= 4.0 - 1e-9 for upper, lower in zip(places, places[1:], strict=False))
     assert spread([10.0, 2.0], 4.0) == [10.0, 2.0]
+
+
+def test_words_rather_stand_beside_a_hatch_than_on_it():
+    labels = Labels(1.0)
+    labels.lines([Region((((0.0, -50.0), (100.0, -50.0), (100.0, 50.0), (0.0, 50.0)),), "water1", HAIR)])
+    spot = labels.place((0.5, 0.0), (20.0, 3.0), (-200.0, -200.0, 200.0, 200.0))
+    assert spot.bounds_mm[2] < 0.5
+
+
+def test_a_figure_that_may_not_stand_on_a_line_is_left_out():
+    sheet = Sheet(((0.0, 0.0), (5000.0, 5000.0)))
+    sheet.add(Line(((0.0, 2500.0), (5000.0, 2500.0)), MEDIUM))
+    sheet.lines_done()
+    assert not sheet.write_if_free([(2500.0, 2500.0)], "9.840", 2.85, on_dark=False)
+    assert sheet.write_if_free([(2500.0, 2500.0)], "9.840", 2.85)
