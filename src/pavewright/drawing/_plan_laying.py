@@ -80,9 +80,9 @@ def laying_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME, *, for_cus
     sheet.on("falls").add(*(Path((fold.start, fold.end), DASHED) for fold in folds))
     sheet.on("movement").add(*(Path(ends, BAY_JOINT) for ends in _bay_joints(plan)))
     sheet.lines_done()
+    _name_steps(sheet, plan)
     sheet.on("numbers")
     lines = lines_across(sheet, plan)
-    _name_steps(sheet, plan)
     too_small = [piece for laid in plan.laying.areas for piece in numbers(sheet, laid, lines)]
     for laid in plan.laying.areas:
         _start(sheet, plan, laid)

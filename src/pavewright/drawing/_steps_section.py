@@ -213,6 +213,7 @@ def _units(sketch: Sketch, flight: _Flight) -> None:
     for number, (upper, lower) in enumerate(pairwise(flight.nosings_mm)):
         x = number * going
         back = x if number == 0 else x - going
+        ring: tuple[XY, ...]
         if number == 0:
             ring = ((x - unit, upper - unit), (x, upper - unit), (x, lower), (x - unit, lower))
         else:

@@ -92,7 +92,7 @@ def cuts_along_folds(surface: FoldedSurface, pieces: tuple[Piece, ...], job: Job
     it then stands out by no more than one unit may over the next.
     """
     folds = fold_lines(surface)
-    if folds.is_empty:
+    if shapely.is_empty(folds):
         return NO_FOLD_CUTS
     lip = rules.value("as_laid.step_between_units_mm")
     crossed = [piece for piece in pieces if piece.shape.polygon.buffer(-_JOINT_MM).intersects(folds)]
