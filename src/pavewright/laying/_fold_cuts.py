@@ -42,12 +42,14 @@ class Across:
     """One unit across a fold.
 
     Attributes:
-        saw_mm: Length of the cut along the fold. [mm]
-        width_mm: Min width of a part that it leaves. [mm]
-        neck_mm: That width where it is too narrow to be laid, else None. [mm]
-        lip_mm: Max height by which the narrow parts stand out of the surface where the unit is laid whole. [mm]
+        cut: Whether it is cut: more than one part of it is wide enough to be laid.
+        saw_mm: Length of the cuts along folds. [mm]
+        width_mm: Min width of a part that is laid. [mm]
+        neck_mm: Width of the narrowest part where one is too narrow to be laid, else None. [mm]
+        lip_mm: Max height by which such parts stand out of the surface, each left on a wide part beside it. [mm]
     """
 
+    cut: bool
     saw_mm: float
     width_mm: float
     neck_mm: float | None
@@ -57,27 +59,45 @@ class Across:
 def across_fold(
     outline: Polygon, surface: FoldedSurface, folds: shapely.Geometry, limit_mm: float, absorbed_mm: float
 ) -> Across:
-    """Return what a fold makes of a unit.
+    """Return what folds make of a unit: a part too narrow to be laid stays on the wide part where it shows least.
 
-    Source: definition, the lip is the height between the plane of the largest part and the surface
+    Source: definition, the lip is the height between the plane of the wide part and the surface
     """
-    saw_mm = float(outline.intersection(folds).length)
     parts = _parted(outline, folds)
     if not parts:
-        return Across(saw_mm, math.inf, None, 0.0)
-    width = min(_min_width_mm(part) for part in parts)
+        return Across(cut=True, saw_mm=_long(outline, folds), width_mm=math.inf, neck_mm=None, lip_mm=0.0)
     necks = necks_mm(parts, [limit_mm] * len(parts), absorbed_mm)
-    thin = [part for part, neck in zip(parts, necks, strict=True) if neck is not None]
-    if not thin:
-        return Across(saw_mm, width, None, 0.0)
-    body = max(parts, key=lambda part: part.area).representative_point()
+    wide = [part for part, neck in zip(parts, necks, strict=True) if neck is None]
+    wide = wide or [max(parts, key=lambda part: part.area)]
+    thin = [part for part in parts if part not in wide]
+    groups: list[shapely.Geometry] = list(wide)
+    lip = 0.0
+    for part in thin:
+        beside = [k for k, each in enumerate(wide) if part.boundary.intersection(each.boundary).length > _TOUCHING_MM]
+        lips = {k: _lip_mm(part, wide[k], surface) for k in beside or range(len(wide))}
+        home = min(lips, key=lambda k: lips[k])
+        lip = max(lip, lips[home])
+        groups[home] = shapely.union(groups[home], part)
+    saw = (math.fsum(shapely.length(each) for each in groups) - outline.length) / 2.0
+    found = [neck for neck in necks if neck is not None]
+    width = min(_min_width_mm(each) for each in groups)
+    return Across(len(groups) > 1, max(0.0, saw), width, min(found, default=None), lip)
+
+
+_TOUCHING_MM = 1.0
+"""Parts that share more of a side than this lie beside each other. [mm]"""
+
+
+def _long(outline: Polygon, folds: shapely.Geometry) -> float:
+    return float(outline.intersection(folds).length)
+
+
+def _lip_mm(part: Polygon, wide: Polygon, surface: FoldedSurface) -> float:
+    """Return how far a part stands out of the surface at most where it lies in the plane of another. [mm]."""
+    body = wide.representative_point()
     plane = surface.facet_at((body.x, body.y)).plane
-    lips = [
-        abs(plane.level_at((x, y)) - surface.level_at((x, y)))
-        for part in thin
-        for x, y in shapely.get_coordinates(part).tolist()
-    ]
-    return Across(saw_mm, width, min(neck for neck in necks if neck is not None), max(lips))
+    corners = shapely.get_coordinates(part).tolist()
+    return max(abs(plane.level_at((x, y)) - surface.level_at((x, y))) for x, y in corners)
 
 
 def fold_lines(surface: FoldedSurface) -> shapely.Geometry:
@@ -88,8 +108,8 @@ def fold_lines(surface: FoldedSurface) -> shapely.Geometry:
 def cuts_along_folds(surface: FoldedSurface, pieces: tuple[Piece, ...], job: Job, rules: Rulebook) -> FoldCuts:
     """Return which pieces lie across a fold and how much is cut there: no flat unit follows a fold.
 
-    A piece of which too narrow a part would be left is not cut: it is laid whole in the plane of the rest of it, if
-    it then stands out by no more than one unit may over the next.
+    Where too narrow a part would be left it is not cut off: it stays on the part beside it, if it then stands out by
+    no more than one unit may over the next.
     """
     folds = fold_lines(surface)
     if shapely.is_empty(folds):
@@ -102,7 +122,7 @@ def cuts_along_folds(surface: FoldedSurface, pieces: tuple[Piece, ...], job: Job
         for piece in crossed
         for one in (limits[piece.unit],)
     ]
-    cut = [(number, each) for number, each in found if each.neck_mm is None]
+    cut = [(number, each) for number, each in found if each.cut and each.lip_mm <= lip]
     uncut = [(number, each) for number, each in found if each.neck_mm is not None and each.lip_mm <= lip]
     wrong = [(number, each) for number, each in found if each.neck_mm is not None and each.lip_mm > lip]
     return FoldCuts(
@@ -183,7 +203,7 @@ def _uncut(area: PlanArea, cuts: FoldCuts, at: dict[int, Piece], rules: Rulebook
             Severity.NOTE,
             f"area {area.name}, pieces {_named(cuts.uncut)}",
             f"{many} across a fold of {area.name} with too narrow a part beyond it to be cut off: lay "
-            f"{'each' if len(cuts.uncut) > 1 else 'it'} whole in the plane of the larger part. An edge then stands "
+            f"{'each' if len(cuts.uncut) > 1 else 'it'} with that part left on the larger one. An edge then stands "
             f"{cuts.uncut_lip_mm:.1f} mm out of the surface at most; units may differ by {figure.value:g} mm.",
             cuts.uncut_lip_mm,
             figure.value,

@@ -108,8 +108,8 @@ class FoldCuts:
         pieces: Numbers of the pieces that are cut along a fold.
         saw_m: Length of these cuts. [m]
         narrowest_mm: Min width of a part that is left on one side of a fold; zero without such cuts. [mm]
-        uncut: Numbers of the pieces across a fold that are laid whole: what the fold leaves of them is too narrow to
-            be laid, and stands out of the surface by no more than units may.
+        uncut: Numbers of the pieces of which a part too narrow to be laid stays on the part beside it: it stands out
+            of the surface by no more than units may. One that another fold parts is cut there all the same.
         uncut_lip_mm: Max height by which one of those stands out of the surface; zero without them. [mm]
         too_narrow: Numbers of the pieces that can neither be cut along the fold nor laid whole.
         neck_mm: Width of the narrowest part of those; None without them. [mm]

@@ -138,7 +138,7 @@ def _fold_facts(laid: LaidArea) -> list[tuple[str, str]]:
         found.append(("Cut along folds too", f"{one(cuts.saw_m)} m, both parts laid: pieces {named}"))
     if cuts.uncut:
         named = ", ".join(str(number) for number in cuts.uncut)
-        words = f"not cut there, laid whole in the plane of their larger part: pieces {named}"
+        words = f"a part too narrow to be laid stays on the larger one, not cut off: pieces {named}"
         found.append(("Across a fold", words))
     return found
 
