@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 from pydantic import BaseModel
 
 from pavewright.cost import HireKey, TaskKey
+from pavewright.levels import DoorStep
 from pavewright.papers._sign_findings import findings_of
 from pavewright.programme import WaitKey
 from pavewright.quantities import ItemKey, ScopeKey
@@ -37,7 +38,9 @@ def _plain(value: Any) -> Any:  # noqa: ANN401 - anything that a plan is made of
     if isinstance(value, _KEYS):
         return value.text
     if dataclasses.is_dataclass(value) and not isinstance(value, type):
-        return {field.name: _plain(getattr(value, field.name)) for field in dataclasses.fields(value)}
+        found = {field.name: _plain(getattr(value, field.name)) for field in dataclasses.fields(value)}
+        # the words of a step at a door are made once, here and on paper alike
+        return found | {"text": value.text} if isinstance(value, DoorStep) else found
     if isinstance(value, tuple | list):
         return [_plain(each) for each in value]
     if isinstance(value, BaseModel):

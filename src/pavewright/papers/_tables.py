@@ -48,11 +48,13 @@ def set_out_points(plan: Plan) -> bytes:
     # no row of a service: an instrument would lead a pin to it
     about = " ".join((plan.setting_out.services_words, *(f"{band.words}." for band in plan.setting_out.services)))
     for number, peg in enumerate(plan.setting_out.pegs):
-        by_layer = {height.layer: height for height in peg.heights}
+        # a pin of the base line carries no string: nothing is measured down from it
+        base = peg.role == "base"
+        by_layer = {} if base else {height.layer: height for height in peg.heights}
         known = [by_layer.get(layer) for layer in layers]
         writer.writerow(
             [harmless(peg.name), harmless(peg.area), peg.role, f"{peg.at[0]:.1f}", f"{peg.at[1]:.1f}"]
-            + [f"{peg.string_level_mm:.1f}"]
+            + ["" if base else f"{peg.string_level_mm:.1f}"]
             + ["" if each is None else f"{each.level_mm:.1f}" for each in known]
             + ["" if each is None else f"{each.down_from_string_mm:.1f}" for each in known]
             + [peg.stands.value, *_no_pin(peg, about if number == 0 else "")]

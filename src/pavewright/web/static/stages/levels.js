@@ -15,7 +15,7 @@ export function results(state, _say, wishes) {
     out.push(el("h3", { text: area.area }), facts(
       fact("Steepest fall", fall(Math.max(...falls)), area.workings, state.sources), fact("Highest", level(Math.max(...all))), fact("Lowest", level(Math.min(...all))),
       ...area.clearances.map((/** @type {any} */ one) => fact(`Below DPC, ${one.wall}`, mm(Math.min(one.at_start_mm, one.at_end_mm)), [one.working], state.sources)),
-      ...area.doors.map((/** @type {any} */ one) => fact(`Step at ${one.opening}`, `${plain(one.least_mm)} to ${plain(one.most_mm)} mm`))), el("p", { class: "quiet", text: `Height fixed by: ${area.fixed_by}` }));
+      ...area.doors.map((/** @type {any} */ one) => fact(`Step at ${one.opening}`, one.text))), el("p", { class: "quiet", text: `Height fixed by: ${area.fixed_by}` }));
   }
   for (const flight of levels.steps) out.push(facts(fact(flight.name, `${flight.risers} risers of ${plain(flight.riser_mm)} mm`, [flight.working], state.sources)));
   const section = el("div", { class: "drawing", "aria-label": "Section at the house wall" });
