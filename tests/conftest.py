@@ -136,5 +136,5 @@ def _made_pack(name: str) -> tuple[Any, dict[str, bytes]]:
 
 @pytest.fixture(scope="session")
 def made_pack() -> Any:
-    """Gives the plan and the papers by name of an example or of a job of the tests, made once a session."""
+    """Gives the plan and the papers by name of an example or of a job of the tests, made once for all tests."""
     return _made_pack

@@ -68,7 +68,11 @@ def backup_command(target: Path | None, data: Path | None) -> None:
     except StoreTroubleError as problem:
         click.echo(str(problem), err=True)
         sys.exit(2)
-    click.echo(f"{_told(contents)} of {store} copied to {to}, {contents.size_bytes / 1e6:.1f} MB.")
+    click.echo(f"{_told(contents)} of {store} copied to {to}, {contents.size_bytes / _MB:.1f} MB.")
+
+
+_MB = 1 << 20
+"""Bytes in a megabyte."""
 
 
 @main.command("restore")

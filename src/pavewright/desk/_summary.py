@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from pavewright.findings import Severity
+from pavewright.quantities import GapReason
 
 if TYPE_CHECKING:
     from pavewright.findings import Finding
@@ -98,8 +99,10 @@ def _unseen(plan: Plan) -> tuple[str, str] | None:
 
 
 def _unpriced(plan: Plan) -> tuple[str, str] | None:
-    if plan.cost.gaps:
-        return "price", f"Price what is not in the price yet: {', '.join(gap.words for gap in plan.cost.gaps)}."
+    # what nobody measured or knows is a finding of its own room: a price alone does not settle it
+    without = [gap.words for gap in plan.cost.gaps if gap.reason is GapReason.NO_PRICE]
+    if without:
+        return "price", f"Price what is not in the price yet: {', '.join(without)}."
     if plan.job.identity.invented:
         return "price", "Put your own rates and prices in: those in the job are invented."
     return None

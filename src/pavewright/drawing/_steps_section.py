@@ -2,21 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from pavewright import units
+from pavewright.drawing._flight import BEHIND, NOT_LAID, Flight, flight_of
 from pavewright.drawing._scene import HAIR, MEDIUM, THICK, Dimension, Path, Region, Scene, Words, choose_scale
 from pavewright.drawing._section_parts import Sketch, hatch_of, lines_of, scale_bar, spread
-from pavewright.geometry import distance, point_along
 
 if TYPE_CHECKING:
-    from pavewright.buildup import AreaBuildUp
     from pavewright.geometry import XY
-    from pavewright.levels import FinishedArea, Steps
     from pavewright.pipeline import Plan
-    from pavewright.quantities import FlightParts
 
 _PAVING_MM = 420.0
 """How much paving is shown above and below a flight. [mm]"""
@@ -33,96 +29,16 @@ _ENDS_MM = 0.5
 """Rises that differ by less are the same. [mm]"""
 
 
-@dataclass(frozen=True, slots=True)
-class _Flight:
-    """One flight as it is cut half way along its nosings; x runs down the flight from the top nosing.
-
-    Attributes:
-        steps: Its levels.
-        parts: What it is built of.
-        upper: The finished area above.
-        lower: The finished area below.
-        up: The build-up above.
-        down: The build-up below.
-        nosings_mm: Levels of the nosings from the top, the foot of the flight last. [mm]
-        out_mm: From the top nosing to the face of the lowest riser. [mm]
-    """
-
-    steps: Steps
-    parts: FlightParts
-    upper: FinishedArea
-    lower: FinishedArea
-    up: AreaBuildUp
-    down: AreaBuildUp
-    nosings_mm: tuple[float, ...]
-    out_mm: float
-
-    def at(self, x_mm: float) -> XY:
-        """Return the place in plan."""
-        start, end = self.steps.start, self.steps.end
-        return point_along(start, end, distance(start, end) / 2.0, -x_mm)
-
-    def above(self, x_mm: float, deep_mm: float = 0.0) -> XY:
-        """Return a place so deep under the finished level above."""
-        return x_mm, self.upper.surface.level_at(self.at(x_mm)) - deep_mm
-
-    def below(self, x_mm: float, deep_mm: float = 0.0) -> XY:
-        """Return a place so deep under the finished level below."""
-        return x_mm, self.lower.surface.level_at(self.at(x_mm)) - deep_mm
-
-    @property
-    def foundation_mm(self) -> tuple[float, float]:
-        """Levels of its top and underside: on the formation, or lower where units are laid over it. [mm]."""
-        front = self.below(self.out_mm + self.parts.foundation_wide_mm * (1.0 - _BEHIND))[1]
-        thick = self.parts.foundation_thick_mm
-        top = min(self._formation_mm + thick, min(front, self.nosings_mm[-1]) - self.bare_mm)
-        return top, top - thick
-
-    @property
-    def _formation_mm(self) -> float:
-        return self.nosings_mm[-1] - self.down.total_mm
-
-    @property
-    def sunk_mm(self) -> float:
-        """How far the foundation goes under the formation. [mm]."""
-        return self._formation_mm - self.foundation_mm[1]
-
-    @property
-    def bare_mm(self) -> float:
-        """Thickness of the layers below that end at the face of the lowest riser. [mm]."""
-        return sum(layer.thickness_mm for layer in self.down.layers if layer.key in _NOT_LAID)
-
-
-_NOT_LAID = frozenset({"unit", "bed"})
-"""Layers that end at the face of the lowest riser."""
-
-
 def step_sections(plan: Plan) -> tuple[Scene, ...]:
     """Return a section through every flight of steps, in the order of the job."""
     parts = {each.steps: each for each in plan.quantities.flights}
     return tuple(
-        _section(_flight(plan, steps, parts[steps.name]), number)
+        _section(flight_of(plan, steps, parts[steps.name]), number)
         for number, steps in enumerate(plan.levels.steps, start=1)
     )
 
 
-def _flight(plan: Plan, steps: Steps, parts: FlightParts) -> _Flight:
-    upper, lower = plan.levels.area(steps.upper_area), plan.levels.area(steps.lower_area)
-    middle = point_along(steps.start, steps.end, distance(steps.start, steps.end) / 2.0)
-    top = upper.surface.level_at(middle)
-    return _Flight(
-        steps=steps,
-        parts=parts,
-        upper=upper,
-        lower=lower,
-        up=plan.build_ups.area(steps.upper_area),
-        down=plan.build_ups.area(steps.lower_area),
-        nosings_mm=tuple(top - number * steps.riser_mm for number in range(steps.risers + 1)),
-        out_mm=(steps.risers - 1) * steps.going_mm,
-    )
-
-
-def _section(flight: _Flight, number: int) -> Scene:
+def _section(flight: Flight, number: int) -> Scene:
     steps = flight.steps
     left, right = -_PAVING_MM, flight.out_mm + _PAVING_MM
     formation = min(flight.foundation_mm[1], flight.below(right, flight.down.total_mm)[1])
@@ -153,7 +69,7 @@ def _section(flight: _Flight, number: int) -> Scene:
     return Scene(name, f"Section through {steps.name}", tuple(sketch.elements), bounds, scale, _about(flight))
 
 
-def _ground(sketch: Sketch, flight: _Flight, left: float, right: float) -> None:
+def _ground(sketch: Sketch, flight: Flight, left: float, right: float) -> None:
     """Draw the ground behind the flight, under it and under both areas."""
     up, down = flight.up.total_mm, flight.down.total_mm
     ring = (
@@ -169,7 +85,7 @@ def _ground(sketch: Sketch, flight: _Flight, left: float, right: float) -> None:
     sketch.add("ground", Path((flight.below(0.0, down), flight.below(right, down)), THICK))
 
 
-def _layers(sketch: Sketch, flight: _Flight, left: float, right: float) -> None:
+def _layers(sketch: Sketch, flight: Flight, left: float, right: float) -> None:
     """Draw the layers above and below; under the flight only those that run through."""
     deep = 0.0
     for layer in flight.up.layers:
@@ -180,7 +96,7 @@ def _layers(sketch: Sketch, flight: _Flight, left: float, right: float) -> None:
         deep += layer.thickness_mm
     deep = 0.0
     for layer in flight.down.layers:
-        start = flight.out_mm if layer.key in _NOT_LAID else 0.0
+        start = flight.out_mm if layer.key in NOT_LAID else 0.0
         ends = ((start, deep), (right, deep), (right, deep + layer.thickness_mm), (start, deep + layer.thickness_mm))
         if layer.thickness_mm:
             ring = tuple(flight.below(x, under) for x, under in ends)
@@ -188,7 +104,7 @@ def _layers(sketch: Sketch, flight: _Flight, left: float, right: float) -> None:
         deep += layer.thickness_mm
 
 
-def _concrete(sketch: Sketch, flight: _Flight) -> None:
+def _concrete(sketch: Sketch, flight: Flight) -> None:
     """Draw the core under the treads, and the foundation that stands on the formation under the lowest riser."""
     going, out = flight.steps.going_mm, flight.out_mm
     outline: list[XY] = []
@@ -198,16 +114,14 @@ def _concrete(sketch: Sketch, flight: _Flight) -> None:
         ring = (*outline, flight.below(out, flight.bare_mm), flight.below(0.0, flight.bare_mm))
         sketch.add("concrete", Region((ring,), "white"), Region((ring,), "concrete", MEDIUM))
     top, foot = flight.foundation_mm
-    near, far = out - flight.parts.foundation_wide_mm * _BEHIND, out + flight.parts.foundation_wide_mm * (1.0 - _BEHIND)
+    near, far = out - flight.parts.foundation_wide_mm * BEHIND, out + flight.parts.foundation_wide_mm * (1.0 - BEHIND)
     ring = ((near, top), (far, top), (far, foot), (near, foot))
     sketch.add("concrete", Region((ring,), "white"), Region((ring,), "concrete", THICK))
 
 
-_BEHIND = 0.5
-"""Part of the foundation that lies behind the face of the lowest riser. [-]"""
 
 
-def _units(sketch: Sketch, flight: _Flight) -> None:
+def _units(sketch: Sketch, flight: Flight) -> None:
     """Draw a unit of riser and tread for every tread, and the riser under the edge of the area above."""
     going, unit = flight.steps.going_mm, _UNIT_MM
     for number, (upper, lower) in enumerate(pairwise(flight.nosings_mm)):
@@ -228,7 +142,7 @@ def _units(sketch: Sketch, flight: _Flight) -> None:
         sketch.add("units", Region((ring,), "white", MEDIUM))
 
 
-def _levels(sketch: Sketch, flight: _Flight, right: float) -> float:
+def _levels(sketch: Sketch, flight: Flight, right: float) -> float:
     """Draw the chain of risers right of the flight with every level, and return how far down the words reach. [mm]."""
     going = flight.steps.going_mm
     chain = right + sketch.mm(6.0)
@@ -250,7 +164,7 @@ def _levels(sketch: Sketch, flight: _Flight, right: float) -> float:
     return places[-1] - sketch.mm(_TYPE_MM * 0.75)
 
 
-def _goings(sketch: Sketch, flight: _Flight, low: float) -> None:
+def _goings(sketch: Sketch, flight: Flight, low: float) -> None:
     """Draw the chain of goings, and the width of the foundation, under the flight."""
     y = low - sketch.mm(5.0)
     going = flight.steps.going_mm
@@ -260,13 +174,13 @@ def _goings(sketch: Sketch, flight: _Flight, low: float) -> None:
         sketch.add("heights", Words(((number + 0.5) * going, y - sketch.mm(2.8)), f"{going:.0f}", _TYPE_MM, bold=True))
     wide = flight.parts.foundation_wide_mm
     y -= sketch.mm(7.0)
-    near = flight.out_mm - wide * _BEHIND
+    near = flight.out_mm - wide * BEHIND
     sketch.add("heights", Dimension((near, y), (near + wide, y), 0.0, ""))
     at = (near + wide / 2.0, y - sketch.mm(2.8))
     sketch.add("heights", Words(at, f"{wide:.0f}", _TYPE_MM, bold=True))
 
 
-def _right_words(sketch: Sketch, flight: _Flight, right: float, below_mm: float) -> None:
+def _right_words(sketch: Sketch, flight: Flight, right: float, below_mm: float) -> None:
     """Say what the layers below are, under the words of the levels; the formation last."""
     deep = 0.0
     told: list[tuple[float, str]] = []
@@ -291,7 +205,7 @@ def _right_words(sketch: Sketch, flight: _Flight, right: float, below_mm: float)
         sketch.add("notes", Words((x, place + shift), text, _TYPE_MM, "start"))
 
 
-def _left_words(sketch: Sketch, flight: _Flight, left: float) -> None:
+def _left_words(sketch: Sketch, flight: Flight, left: float) -> None:
     """Say at the left what is above, and what the flight is built of, each with a leader into it."""
     steps, parts, out = flight.steps, flight.parts, flight.out_mm
     top, foot = flight.foundation_mm
@@ -311,7 +225,7 @@ def _left_words(sketch: Sketch, flight: _Flight, left: float) -> None:
             (at, [f"core of concrete, {parts.core_m3 + parts.room_m3:.2f} m³,", "counted to the faces of the steps"])
         )
     foundation = f"{parts.foundation_wide_mm:g} × {parts.foundation_thick_mm:g} mm, {parts.foundation_m3:.2f} m³,"
-    at = out - parts.foundation_wide_mm * _BEHIND + sketch.mm(2.0), (top + foot) / 2.0
+    at = out - parts.foundation_wide_mm * BEHIND + sketch.mm(2.0), (top + foot) / 2.0
     told.append(
         (at, ["foundation of concrete,", foundation, f"top {units.metres_text(top)}, foot {units.metres_text(foot)}"])
     )
@@ -324,7 +238,7 @@ def _left_words(sketch: Sketch, flight: _Flight, left: float) -> None:
             sketch.add("notes", Path(((edge + sketch.mm(0.8), place), (left - sketch.mm(2.0), place), at), HAIR))
 
 
-def _to_know(flight: _Flight) -> list[str]:
+def _to_know(flight: Flight) -> list[str]:
     """Return what the drawing alone does not say."""
     steps = flight.steps
     found = [f"Cut half way along the nosings; {flight.parts.width_m:.2f} m wide."]
@@ -340,7 +254,7 @@ def _to_know(flight: _Flight) -> list[str]:
     return found
 
 
-def _about(flight: _Flight) -> str:
+def _about(flight: Flight) -> str:
     steps, treads = flight.steps, flight.steps.risers - 1
     risers = f"{steps.risers} risers" if treads else "1 riser"
     said = (

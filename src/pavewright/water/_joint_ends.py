@@ -73,7 +73,7 @@ _NEXT = TakerKind.NEXT_AREA
 def _joint(area: PlanArea, other: PlanArea) -> LineString | None:
     """Return the piece of an area's outline that another one shares; None where there is none, or several."""
     near = area.gross.polygon.exterior.intersection(other.gross.polygon.buffer(SHARED_MM))
-    lines = shapely.get_parts(shapely.line_merge(near)) if not near.is_empty else []
+    lines = list(shapely.get_parts(shapely.line_merge(near)))
     longest = [line for line in lines if isinstance(line, LineString) and line.length > _LEAST_PIECE_MM]
     return longest[0] if len(longest) == 1 and not longest[0].is_ring else None
 
