@@ -105,7 +105,11 @@ def test(words: list[str]) -> int:
             "\n*** NO CHROMIUM: the browser tests are SKIPPED. Install Debian's chromium to run them. ***\n",
             file=sys.stderr,
         )
-    return run(tool("python"), "-m", "pytest", *words)
+    if words:
+        return run(tool("python"), "-m", "pytest", *words)
+    # two at a time where nothing is drawn by a browser; the browser has the machine for itself
+    plain = run(tool("python"), "-m", "pytest", "-n", "2", "--dist", "loadfile", "--ignore=tests/browser")
+    return run(tool("python"), "-m", "pytest", "tests/browser") or plain
 
 
 def check() -> int:

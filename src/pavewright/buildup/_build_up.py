@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.buildup._dig_shape import dig_shape
 from pavewright.buildup._edges import edge_findings, edge_widths
-from pavewright.buildup._findings import area_findings, ground_findings
+from pavewright.buildup._findings import area_findings, ground_findings, opening_findings
 from pavewright.buildup._layers import bearing_ratio, layers
 from pavewright.buildup._retaining import retaining
 from pavewright.buildup._types import AreaBuildUp, BuildUps
@@ -53,6 +53,7 @@ def build_up(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> Build
         )
         findings.extend(area_findings(area.area, unit, rules))
         findings.extend(edge_findings(area, survey.site, rules))
+        findings.extend(opening_findings(area.area))
     retained, open_edges, told = retaining(tuple(found), survey, levels, rules)
     return BuildUps(tuple(found), in_order([*findings, *told]), retained, open_edges)
 

@@ -125,3 +125,18 @@ def _on_sand(area: Area, unit: PavingUnit, place: str, rules: Rulebook) -> tuple
             )
         )
     return tuple(found)
+
+
+def opening_findings(area: Area) -> tuple[Finding, ...]:
+    """Return what is not known of the edges round openings of an area: nothing is said of them by the document."""
+    if not area.holes:
+        return ()
+    many = len(area.holes) > 1
+    which = f"{len(area.holes)} openings" if many else "an opening"
+    held = " On sand they open without an edging all round." if area.laying.bedding is Bedding.SAND_ON_SUB_BASE else ""
+    words = (
+        f"{area.name} has {which} inside it. What holds {'their' if many else 'its'} edges, and how far the ground "
+        f"inside lies below the paving, is not known and was not looked at.{held} Where the ground lies lower than an "
+        f"edging holds, a wall is needed; neither is in the price."
+    )
+    return (Finding("buildup.opening_edges_unknown", Severity.CHECK, f"area {area.name}", words),)

@@ -91,7 +91,7 @@ def _ground_lines(made: Plan) -> Iterator[str]:
     if works.areas:
         loads = ""
         if works.loads is not None:
-            loads = f", {_band(works.loads, 0)} loads by {works.load_kind}"
+            loads = f", {_band(works.loads, 0)} {'load' if works.loads.high == 1 else 'loads'} by {works.load_kind}"
         yield (
             f"Dig         {works.cut_m3:.1f} m³ in the ground, fill {works.fill_m3:.1f} m³; away "
             f"{works.loose_m3.low:.1f} to {works.loose_m3.high:.1f} m³ loose{loads}"

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from pavewright.findings import FieldChange, Way
-from pavewright.job import Border, BorderKind, Pattern
+from pavewright.findings import FieldChange, Way, WayFacts, WayKind
+from pavewright.job import Border, BorderKind, Pattern, Use
 from pavewright.laying._start_ways import borders_to_try, joints_to_try
 
 if TYPE_CHECKING:
@@ -81,6 +81,11 @@ def _starts(shop: Workshop) -> Iterator[_Change]:
             yield _Change(f"M{words}", laying, fields)
 
 
+def filled_facts(shop: Workshop) -> WayFacts:
+    """Return what an option with mortar in gaps is: under wheels it does not hold, and stands after all that does."""
+    return WayFacts(WayKind.RULE if shop.area.area.use is not Use.FOOT else WayKind.DESIGN)
+
+
 def _fewest_filled(shop: Workshop) -> Iterator[Way]:
     best = min(shop.starts, default=None)
     if best is None or best.counts[0] >= shop.now[0]:
@@ -95,7 +100,7 @@ def _fewest_filled(shop: Workshop) -> Iterator[Way]:
             laying,
             (*fields, ("fill_narrow", True)),
         )
-        yield _way(shop, change, counts)
+        yield replace(_way(shop, change, counts), facts=filled_facts(shop))
 
 
 def _hopeful(shop: Workshop) -> bool:

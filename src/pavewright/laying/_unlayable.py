@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import shapely
 
 from pavewright.findings import FieldChange, Finding, Severity, Way
-from pavewright.laying._narrow_ways import narrow_ways
+from pavewright.laying._narrow_ways import filled_facts, narrow_ways
 from pavewright.laying._pieces import sizes
 
 if TYPE_CHECKING:
@@ -110,4 +110,5 @@ def _filled(shop: Workshop, thin: Sequence[tuple[float, Piece]], limit_mm: float
         f"{'gaps' if len(thin) > 1 else 'gap'}, joints and all at most {gap:.0f} mm wide. It shows, and does not "
         "hold under wheels."
     )
-    return Way(words, (FieldChange(f"{shop.area.path}.laying.fill_narrow", value=True),))
+    return Way(words, (FieldChange(f"{shop.area.path}.laying.fill_narrow", value=True),), filled_facts(shop))
+

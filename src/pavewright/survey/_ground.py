@@ -40,7 +40,7 @@ def ground_surface(
             "survey.no_ground",
             "ground",
             f"The ground has {len(spots)} spot "
-            f"level{'' if len(spots) == 1 else 's'} and needs three or more: without them the dig cannot be reckoned "
+            f"level{'' if len(spots) == 1 else 's'} and needs three or more: without them the dig cannot be calculated "
             f"from the ground. Read the staff at the corners and in the middle.",
         )
         return None

@@ -31,4 +31,4 @@ def ends_at(each: Catchment) -> str:
         return each.outfall
     if each.beyond is not None:
         return _BEYOND[each.beyond]
-    return "next area" if each.kind is TakerKind.NEXT_AREA else "NONE"
+    return "goes on from there" if each.kind is TakerKind.NEXT_AREA else "NONE"

@@ -76,3 +76,17 @@ def test_a_bank_that_falls_away_within_thirty_six_inches_wants_a_guard_though_th
     assert guards[0].wall is None
     # 300 mm past the edge, where the other editions look, the ground is level with it
     assert not [edge for edge in build_up(job, measured, levels, small.rules).retained if edge.guarded_mm]
+
+
+def test_edges_round_an_opening_are_not_known_and_that_is_said(small):
+    entered = small.rectangle(6000.0, 4000.0)
+    for name, x, y in (("H1", 2000, 1000), ("H2", 3000, 1000), ("H3", 3000, 2000), ("H4", 2000, 2000)):
+        small.point(name, x, y)
+    entered["holes"] = [[{"point": name} for name in ("H1", "H2", "H3", "H4")]]
+    made = plan(parse(small.document), small.rules)
+    (found,) = [each for each in made.build_ups.findings if each.code == "buildup.opening_edges_unknown"]
+    assert found.severity.value == "check"
+    assert "is not known and was not looked at" in found.message
+    del entered["holes"]
+    again = plan(parse(small.document), small.rules)
+    assert not [each for each in again.build_ups.findings if each.code == "buildup.opening_edges_unknown"]

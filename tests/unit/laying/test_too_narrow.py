@@ -14,7 +14,7 @@ from shapely.affinity import rotate
 from shapely.geometry import Point, Polygon, box
 
 from pavewright import rulebook
-from pavewright.findings import Severity
+from pavewright.findings import Severity, WayKind
 from pavewright.job import parse
 from pavewright.laying import best_starts, lay
 from pavewright.laying._necks import narrow, necks_mm, widened
@@ -253,3 +253,12 @@ def test_limits_stay_below_small_units(small):
     small.rectangle(5 * 55.0 + 17.5 + 5.0 - 5.0, 4 * 55.0 - 5.0, joint_mm=5.0)
     assert math.isclose(plan_of(small.document, small.rules).areas[0].pieces[5].along_mm, 17.5, abs_tol=0.1)
     assert not narrow_of(plan_of(small.document, small.rules))
+
+
+@pytest.mark.parametrize(("use", "kind"), [("car", WayKind.RULE), ("foot", WayKind.DESIGN)])
+def test_mortar_in_gaps_comes_after_all_that_holds_under_wheels(small, use, kind):
+    small.rectangle(3065.0, 2430.0)["use"] = use
+    stops = narrow_of(plan_of(small.document, small.rules))
+    fills = [way for told in stops for way in told.ways if any(each.path.endswith("fill_narrow") for each in way.changes)]
+    assert fills
+    assert {way.facts.kind for way in fills} == {kind}
