@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -15,7 +16,7 @@ def test_the_benchmark_prints_time_against_slabs_and_stages():
     )
     assert "ratio" in done.stdout
     assert done.stdout.count("laying") == 3
-    assert "pack of 18 papers" in done.stdout
+    assert re.search(r"pack of \d\d papers", done.stdout)
     rows = [line.split() for line in done.stdout.split("rectpack s\n")[1].splitlines()]
     assert [int(row[0]) for row in rows] == [30, 60, 100]
     for _, slabs, bound, gap, _, rectpack, *_ in rows:

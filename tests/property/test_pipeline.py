@@ -8,7 +8,7 @@ import math
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from shapely.geometry import Polygon
 from shapely import STRtree
@@ -63,6 +63,7 @@ def test_turning_moving_or_another_datum_changes_no_quantity(turn, east, north, 
 
 
 @settings(max_examples=30, deadline=None)
+@example(5.960464477539063e-08, 605, 474, 9, 1.1754943508222875e-38, -1.9, "near_left")  # sides that all but coincide
 @given(
     st.floats(0.0, 359.0),
     st.integers(200, 900),

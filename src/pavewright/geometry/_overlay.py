@@ -25,8 +25,8 @@ def shared(first: Any, second: shapely.Geometry) -> Any:  # noqa: ANN401 - one s
     return shapely.intersection(first, second, grid_size=GRID_MM)
 
 
-def without(first: shapely.Geometry, second: shapely.Geometry) -> shapely.Geometry:
-    """Return what the second shape leaves of the first.
+def without(first: Any, second: Any) -> Any:  # noqa: ANN401 - one shape or an array of them
+    """Return what the second shape leaves of the first; an array for arrays of shapes, of the same length.
 
     Source: definition, set difference with coordinates rounded to a grid
     """

@@ -8,6 +8,8 @@ import numpy as np
 import shapely
 from shapely.geometry import Polygon
 
+from pavewright.geometry import without
+
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
@@ -46,7 +48,7 @@ def narrow(parts: np.ndarray, limit_mm: np.ndarray, absorbed_mm: float) -> np.nd
 def _left_out(parts: np.ndarray, inner: np.ndarray, limit_mm: np.ndarray) -> np.ndarray:
     """Return what of each part is not met when it is set in and let out again, of shape (n,)."""
     again = shapely.buffer(inner, limit_mm / 2.0, join_style="mitre", mitre_limit=_POINT)
-    left: np.ndarray = shapely.difference(parts, again)
+    left: np.ndarray = without(parts, again)
     return left
 
 

@@ -11,7 +11,7 @@ import numpy as np
 import shapely
 
 from pavewright import units
-from pavewright.geometry import shape_from_polygon
+from pavewright.geometry import shape_from_polygon, without
 from pavewright.laying._necks import necks_mm
 from pavewright.laying._types import Piece, PieceKind
 
@@ -72,7 +72,7 @@ def is_whole(clipped: Clipped, limits: Sizes) -> bool:
     if missing <= 1.0:
         return True
     box = shapely.box(0.0, 0.0, clipped.along_mm, clipped.across_mm)
-    return bool(shapely.difference(box, clipped.on_unit).buffer(-limits.absorbed_mm / 2.0).is_empty)
+    return bool(without(box, clipped.on_unit).buffer(-limits.absorbed_mm / 2.0).is_empty)
 
 
 def is_sliver(part: Polygon, limits: Sizes) -> bool:

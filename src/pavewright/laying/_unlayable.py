@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import shapely
 
 from pavewright.findings import FieldChange, Finding, Severity, Way
+from pavewright.geometry import without
 from pavewright.laying._narrow_ways import filled_facts, narrow_ways
 from pavewright.laying._pieces import sizes
 
@@ -96,7 +97,7 @@ def _wider_mm(piece: Piece, holes: shapely.Geometry, limit_mm: float) -> float:
     """Return how far the narrow room of a piece reaches from what stands in the area. [mm]."""
     outline = piece.shape.polygon
     inner = outline.buffer(-limit_mm / 2.0).buffer(limit_mm / 2.0, join_style="mitre", mitre_limit=20.0)
-    parts = [each for each in shapely.get_parts(outline.difference(inner)) if each.area > each.length]
+    parts = [each for each in shapely.get_parts(without(outline, inner)) if each.area > each.length]
     narrow = [each for each in parts if float(shapely.distance(each, holes)) < _BESIDE_MM]
     points = [shapely.Point(point) for each in narrow for point in shapely.get_coordinates(each)]
     return max((float(shapely.distance(point, holes)) for point in points), default=0.0)

@@ -187,7 +187,8 @@ def _behind(wall: PlanWall, site: SitePlan, paved: shapely.Geometry, deep_mm: fl
         line = LineString([other.start, other.end])
         if other is not wall and beyond.intersects(line):
             deep_mm = min(deep_mm, Point(middle).distance(beyond.intersection(line)) + _FACE_MM)
-    return without(_strip(wall.start, wall.end, -way * deep_mm), paved)
+    left: shapely.Geometry = without(_strip(wall.start, wall.end, -way * deep_mm), paved)
+    return left
 
 
 def _strip(start: XY, end: XY, off_mm: float) -> Polygon:

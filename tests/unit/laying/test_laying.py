@@ -147,7 +147,7 @@ def test_an_area_that_cannot_be_in_millimetres_is_refused(small):
     small.unit["length_mm"] = small.unit["width_mm"] = 20.0
     small.unit["kg_each"] = 0.04
     small.rectangle(300000.0, 300000.0)
-    with pytest.raises(JobInvalid, match="check that both are in millimetres"):
+    with pytest.raises(JobInvalid, match="[Cc]heck that both are in millimetres"):
         laid(small)
 
 
