@@ -35,7 +35,7 @@ def test_the_outline_and_the_bar_measure_on_paper_what_they_say(page, served, pa
     dialog.get_by_label("Paper").select_option(label=paper)
     dialog.get_by_label("Scale").select_option(label=f"1:{scale}")
     dialog.get_by_role("button", name="Print").click()
-    assert page.evaluate("() => window.printed")
+    page.wait_for_function("() => window.printed")
     page.emulate_media(media="print")
     wide, high = box_mm(page, ".printed-outline")
     corners = served.call("POST", "/api/plan", served.call("GET", f"/api/jobs/{served.demo}")["document"])

@@ -8,8 +8,6 @@ import numpy as np
 import shapely
 from shapely.geometry import Polygon
 
-from pavewright.geometry import without
-
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
@@ -45,11 +43,28 @@ def narrow(parts: np.ndarray, limit_mm: np.ndarray, absorbed_mm: float) -> np.nd
     return answer
 
 
+_ROUNDED_MM = 1e-3
+"""An offset is let out by this, far below what a saw can tell, where it crosses itself. [mm]"""
+
+
 def _left_out(parts: np.ndarray, inner: np.ndarray, limit_mm: np.ndarray) -> np.ndarray:
     """Return what of each part is not met when it is set in and let out again, of shape (n,)."""
     again = shapely.buffer(inner, limit_mm / 2.0, join_style="mitre", mitre_limit=_POINT)
-    left: np.ndarray = without(parts, again)
+    try:
+        left: np.ndarray = shapely.difference(parts, again)
+    except shapely.errors.GEOSException:
+        left = np.array([_left_of(part, out) for part, out in zip(parts, again, strict=True)], dtype=object)
     return left
+
+
+def _left_of(part: Polygon, out: shapely.Geometry) -> shapely.Geometry:
+    """Return what of one part is not met, let out a little more where corners all but coincide; all of it at last."""
+    for more_mm in (0.0, _ROUNDED_MM, 10.0 * _ROUNDED_MM):
+        try:
+            return part.buffer(0.0).difference(out.buffer(more_mm))
+        except shapely.errors.GEOSException:
+            continue
+    return part
 
 
 def necks_mm(parts: Sequence[Polygon], limit_mm: Sequence[float], absorbed_mm: float) -> list[float | None]:
