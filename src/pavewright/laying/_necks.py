@@ -61,7 +61,7 @@ def _left_of(part: Polygon, out: shapely.Geometry) -> shapely.Geometry:
     """Return what of one part is not met, let out a little more where corners all but coincide; all of it at last."""
     for more_mm in (0.0, _ROUNDED_MM, 10.0 * _ROUNDED_MM):
         try:
-            return part.buffer(0.0).difference(out.buffer(more_mm))
+            return shapely.difference(shapely.buffer(part, 0.0), shapely.buffer(out, more_mm))
         except shapely.errors.GEOSException:
             continue
     return part
