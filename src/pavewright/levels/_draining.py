@@ -22,6 +22,7 @@ from pavewright.levels._leaving import (
     low_ground,
 )
 from pavewright.levels._takers import AT_EDGE_MM, NO_DRAIN, Taker, TakerKind
+from pavewright.levels._types import Draining
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -35,39 +36,6 @@ _MOST_CELLS = 60_000.0
 """Cells are made larger rather than more than this."""
 _CELL_MM = 50.0
 """Side of a cell of the designed surface. [mm]"""
-
-
-@dataclass(frozen=True, slots=True)
-class Draining:
-    """What happens to water on a designed surface.
-
-    Attributes:
-        cell_mm: Side of the cells on which it was reckoned. [mm]
-        standing_l: Water that stands. [l]
-        standing_m2: Area on which it stands deeper than is told. [m²]
-        deepest_mm: Greatest depth of it. [mm]
-        shut_in_m2: Area from which no drain or free edge can be reached. [m²]
-        to_drains_m2: Area that drains to gullies and channels. [m²]
-        past_m2: Area that runs over a free edge, to a boundary or on to other paving. [m²]
-        to_walls_m: Length of house wall to which the paving falls with no channel between. [m]
-        to_others_m2: Area that runs onto a road, a footway or a neighbour's ground. [m²]
-    """
-
-    cell_mm: float
-    standing_l: float
-    standing_m2: float
-    deepest_mm: float
-    shut_in_m2: float
-    to_drains_m2: float
-    past_m2: float
-    to_walls_m: float = 0.0
-    to_others_m2: float = 0.0
-
-    @property
-    def past_share(self) -> float:
-        """Part of the area whose water no drain takes."""
-        whole = self.to_drains_m2 + self.past_m2
-        return self.past_m2 / whole if whole > 0.0 else 0.0
 
 
 @dataclass(frozen=True, eq=False)

@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from pavewright.job import Job
     from pavewright.levels._arrangements import Arrangement
     from pavewright.levels._design import Designed
-    from pavewright.levels._draining import Draining
+    from pavewright.levels._types import Draining
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, SitePlan, Survey
 

@@ -10,8 +10,40 @@ from pavewright import units
 if TYPE_CHECKING:
     from pavewright.findings import Finding
     from pavewright.geometry import XY, FoldedSurface, Plane
-    from pavewright.levels._draining import Draining
     from pavewright.sums import Working
+
+
+@dataclass(frozen=True, slots=True)
+class Draining:
+    """What happens to water on a designed surface.
+
+    Attributes:
+        cell_mm: Side of the cells on which it was reckoned. [mm]
+        standing_l: Water that stands. [l]
+        standing_m2: Area on which it stands deeper than is told. [m²]
+        deepest_mm: Greatest depth of it. [mm]
+        shut_in_m2: Area from which no drain or free edge can be reached. [m²]
+        to_drains_m2: Area that drains to gullies and channels. [m²]
+        past_m2: Area that runs over a free edge, to a boundary or on to other paving. [m²]
+        to_walls_m: Length of house wall to which the paving falls with no channel between. [m]
+        to_others_m2: Area that runs onto a road, a footway or a neighbour's ground. [m²]
+    """
+
+    cell_mm: float
+    standing_l: float
+    standing_m2: float
+    deepest_mm: float
+    shut_in_m2: float
+    to_drains_m2: float
+    past_m2: float
+    to_walls_m: float = 0.0
+    to_others_m2: float = 0.0
+
+    @property
+    def past_share(self) -> float:
+        """Part of the area whose water no drain takes."""
+        whole = self.to_drains_m2 + self.past_m2
+        return self.past_m2 / whole if whole > 0.0 else 0.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,6 @@ the tape or the row that it sits in and what to measure again. What could not be
 quotation.
 """
 
-from pavewright.survey._next_tape import NextTape
 from pavewright.survey._not_read import dpc_not_read
 from pavewright.survey._outlines import ArcFaultError, outline_ring
 from pavewright.survey._sums import SUMS
@@ -36,6 +35,7 @@ from pavewright.survey._types import (
 from pavewright.survey._types_tapes import (
     AdjustedTapes,
     ErrorEllipse,
+    NextTape,
     ShapeResidual,
     SuspectTape,
     TapeResidual,

@@ -6,7 +6,30 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from pavewright.survey._next_tape import NextTape
+
+@dataclass(frozen=True, slots=True)
+class NextTape:
+    """A tape that was not taken.
+
+    Attributes:
+        start: Point at one end.
+        end: Point at the other end.
+        length_mm: About how long it will be. [mm]
+        gain: ``place`` where it is to part readings that look alike, ``check`` where it checks a tape that nothing
+            checks, ``point`` where it firms up the weakest point.
+        point: The weakest point; empty for other gains.
+        before: What it mends as it is: likeness of readings that look alike (1 where they cannot be told apart), what
+            readings lack in redundancy, or the larger deviation of the weakest point in millimetres.
+        after: The same with this tape.
+    """
+
+    start: str
+    end: str
+    length_mm: float
+    gain: str
+    point: str
+    before: float
+    after: float
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from pavewright import units
+from pavewright.water._types_parts import PitVerdict
 from pavewright.water._water_balance import Balance, balance
 
 if TYPE_CHECKING:
@@ -19,15 +19,6 @@ _SHORTEST_STORM_MIN, _LONGEST_STORM_MIN = 5.0, 2880.0
 """Durations over which the worst storm of a soakaway is sought. [min]"""
 _APART = 2.5
 """Durations stand at most this many times apart beside the worst: nothing worse hides between. [-]"""
-
-
-class PitVerdict(StrEnum):
-    """What is to be said of a pit."""
-
-    ENOUGH = "enough"
-    FOR_THESE_STORMS = "enough for these storms only"
-    TOO_SLOW = "half empty too late"
-    TOO_SMALL = "too small"
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,9 +9,10 @@ from pavewright.findings import Finding, Severity
 from pavewright.sums import Working
 from pavewright.water._pit_size import size_of
 from pavewright.water._pit_tests import rate_of
-from pavewright.water._sized_pit import Demand, PitVerdict, held
+from pavewright.water._sized_pit import Demand, held
 from pavewright.water._storms import storms
 from pavewright.water._types import SoakawayCheck
+from pavewright.water._types_parts import PitVerdict
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

@@ -6,7 +6,8 @@ import math
 
 from pavewright import units
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
-from pavewright.water._sized_pit import Demand, HeldPit, PitVerdict, held, holds, smallest
+from pavewright.water._sized_pit import Demand, HeldPit, held, holds, smallest
+from pavewright.water._types_parts import PitVerdict
 
 
 def soakaway_pit(

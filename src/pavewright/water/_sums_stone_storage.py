@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
-from pavewright.water._sized_pit import PitVerdict, verdict_on
+from pavewright.water._sized_pit import verdict_on
+from pavewright.water._types_parts import PitVerdict
 from pavewright.water._water_balance import SECONDS_PER_MINUTE, balance
 
 if TYPE_CHECKING:

@@ -16,8 +16,7 @@ if TYPE_CHECKING:
     from pavewright.levels import TakerKind
     from pavewright.rules import Figure
     from pavewright.sums import Working
-    from pavewright.water._sized_pit import PitVerdict
-    from pavewright.water._types_parts import DrainParts, PitSize, SoakawayParts
+    from pavewright.water._types_parts import DrainParts, PitSize, PitVerdict, SoakawayParts
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,6 +11,15 @@ if TYPE_CHECKING:
     from pavewright.sums import Working
 
 
+class PitVerdict(StrEnum):
+    """What is to be said of a pit."""
+
+    ENOUGH = "enough"
+    FOR_THESE_STORMS = "enough for these storms only"
+    TOO_SLOW = "half empty too late"
+    TOO_SMALL = "too small"
+
+
 class DrainKind(StrEnum):
     """An inlet with a pipe."""
 
