@@ -16,10 +16,10 @@ from typing import TYPE_CHECKING
 
 from shapely.geometry import Polygon
 
-from pavewright.levels._arrangements import Arrangement, to_gully
-from pavewright.levels._bounds import Bound
-from pavewright.levels._design import Earth, Task, design, preview, samples
-from pavewright.levels._facet_rows import FallRange
+from pavewright.levels.design._arrangements import Arrangement, to_gully
+from pavewright.levels.design._bounds import Bound
+from pavewright.levels.design._design import Earth, Task, design, preview, samples
+from pavewright.levels.design._facet_rows import FallRange
 
 if TYPE_CHECKING:
     from collections.abc import Callable

@@ -12,9 +12,9 @@ import time
 import numpy as np
 from scipy.optimize import least_squares
 
-from pavewright.survey._adjustment import Adjustment, adjust_network
-from pavewright.survey._observations import Distance, Network, network_of
-from pavewright.survey._slips import find_slips, normal_limit
+from pavewright.survey.networks._adjustment import Adjustment, adjust_network
+from pavewright.survey.networks._observations import Distance, Network, network_of
+from pavewright.survey.networks._slips import find_slips, normal_limit
 
 CHANCE = 0.001
 BOTH = ((1.0, 0.0), (0.0, 1.0))

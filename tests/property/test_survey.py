@@ -13,12 +13,18 @@ from hypothesis import strategies as st
 from pavewright import rulebook
 from pavewright.geometry import Corner
 from pavewright.job import LevelBook, Measurements, TapePlan
-from pavewright.survey._level_book import reduce_level_books
-from pavewright.survey._levelling import Sighting, arithmetic_checks, levels_by_collimation, reduce_rows, share_mm
-from pavewright.survey._outlines import ring_with_rises_outward
+from pavewright.survey.levelling._level_book import reduce_level_books
+from pavewright.survey.levelling._levelling import (
+    Sighting,
+    arithmetic_checks,
+    levels_by_collimation,
+    reduce_rows,
+    share_mm,
+)
+from pavewright.survey.edges._outlines import ring_with_rises_outward
 from pavewright.survey._remarks import Remarks
-from pavewright.survey._tape_plan import place_taped_points
-from pavewright.survey._two_tapes import two_tape_intersection
+from pavewright.survey.tapes._tape_plan import place_taped_points
+from pavewright.survey.tapes._two_tapes import two_tape_intersection
 
 RULES = rulebook.load("england")
 TRUE = {"A": (0.0, 0.0), "B": (6000.0, 0.0), "C": (6200.0, 4100.0), "D": (-150.0, 3900.0)}

@@ -5,11 +5,9 @@ as the damp-proof course, air bricks and doors allow, and meets covers, existing
 clash the room tells the chain of levels in millimetres and the ways out, cheapest first. Steps get equal risers.
 """
 
-from pavewright.levels._draining import DrainedSurface, drained_grid, drained_surface
 from pavewright.levels._levels import finished_levels
 from pavewright.levels._sums_laying_levels import SUMS as _LAYING_SUMS
 from pavewright.levels._sums_levels import SUMS as _LEVEL_SUMS
-from pavewright.levels._takers import NO_DRAIN, THEIRS, Taker, TakerKind, past_edge
 from pavewright.levels._types import (
     DoorStep,
     Draining,
@@ -22,6 +20,16 @@ from pavewright.levels._types import (
     WallClearance,
 )
 from pavewright.levels.cars import SUMS as _CAR_SUMS
+from pavewright.levels.edges import (
+    NO_DRAIN,
+    THEIRS,
+    DrainedSurface,
+    Taker,
+    TakerKind,
+    drained_grid,
+    drained_surface,
+    past_edge,
+)
 
 SUMS = (*_LEVEL_SUMS, *_LAYING_SUMS, *_CAR_SUMS)
 

@@ -9,14 +9,14 @@ from pavewright import units
 from pavewright.findings import Finding, Severity, Way
 from pavewright.geometry import bearing_of
 from pavewright.job import Use
-from pavewright.levels._contacts import contacts
-from pavewright.levels._giving import fall_of
+from pavewright.levels.design import fall_of
+from pavewright.levels.edges import contacts
 
 if TYPE_CHECKING:
     from pavewright.findings import FieldChange
     from pavewright.geometry import FoldedSurface
     from pavewright.job import PavingUnit
-    from pavewright.levels._falls import Falls
+    from pavewright.levels.design import Falls
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, Survey
 

@@ -11,18 +11,13 @@ from pavewright.geometry import distance
 from pavewright.job import Fault, Folding
 from pavewright.levels._access import access_findings
 from pavewright.levels._checks import boundary_findings, setting_findings
-from pavewright.levels._draining import words as drained_words
-from pavewright.levels._facet_rows import group_of
-from pavewright.levels._falls import choose_falls
-from pavewright.levels._fold_clashes import clash
-from pavewright.levels._folding import candidate, change_prices, dry, study
-from pavewright.levels._giving import fold_as
-from pavewright.levels._lids import lid_findings
-from pavewright.levels._repairs import repairs
-from pavewright.levels._rounding import rounding_findings
 from pavewright.levels._spots import corner_levels, door_steps, spot_levels, wall_clearances
 from pavewright.levels._types import FinishedArea, SpotLevel
 from pavewright.levels.cars import car_findings
+from pavewright.levels.clashes import clash
+from pavewright.levels.design import choose_falls, fold_as, group_of, repairs, rounding_findings
+from pavewright.levels.edges import words as drained_words
+from pavewright.levels.folds import candidate, change_prices, dry, lid_findings, study
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
@@ -30,9 +25,9 @@ if TYPE_CHECKING:
 
     from pavewright.geometry import XY, FoldedSurface
     from pavewright.job import Job
-    from pavewright.levels._bounds import Bound
-    from pavewright.levels._folding import Candidate, Candidates
     from pavewright.levels._types import FoldStudy
+    from pavewright.levels.design import Bound
+    from pavewright.levels.folds import Candidate, Candidates
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, Survey
 

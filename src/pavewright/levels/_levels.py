@@ -10,19 +10,16 @@ from pavewright.findings import Finding, WayKind, in_order
 from pavewright.geometry import along_and_offset, one_plane, point_along
 from pavewright.job import Fault, Folding, JobInvalid
 from pavewright.levels._access import access_findings
-from pavewright.levels._bounds import Bound, bounds, meet
 from pavewright.levels._checks import boundary_findings, fall_findings, setting_findings
-from pavewright.levels._clashes import CLASHES, clashes
-from pavewright.levels._contacts import shared_edges
-from pavewright.levels._falls import choose_falls
-from pavewright.levels._fold_clashes import other_ways
 from pavewright.levels._folded_area import folded_area
-from pavewright.levels._folding import study
-from pavewright.levels._height import place
 from pavewright.levels._spots import corner_levels, door_steps, spot_levels, wall_clearances
 from pavewright.levels._steps import flight
 from pavewright.levels._types import FinishedArea, Levels
 from pavewright.levels.cars import car_findings, join_findings
+from pavewright.levels.clashes import CLASHES, clashes, other_ways
+from pavewright.levels.design import Bound, bounds, choose_falls, meet, place
+from pavewright.levels.edges import shared_edges
+from pavewright.levels.folds import study
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -30,8 +27,8 @@ if TYPE_CHECKING:
     from pavewright.findings import Way
     from pavewright.geometry import XY, FoldedSurface
     from pavewright.job import Job
-    from pavewright.levels._contacts import Contact
     from pavewright.levels._types import FoldStudy
+    from pavewright.levels.edges import Contact
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, Survey
 

@@ -7,13 +7,13 @@ import math
 from typing import TYPE_CHECKING
 
 from pavewright.geometry import along_and_offset, point_along
-from pavewright.levels._contacts import contacts
 from pavewright.levels._types import DoorStep, SpotLevel, WallClearance
+from pavewright.levels.edges import contacts
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
     from pavewright.geometry import XY, FoldedSurface
-    from pavewright.levels._contacts import Contact
+    from pavewright.levels.edges import Contact
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, PlanOpening, PlanWall, Survey
 

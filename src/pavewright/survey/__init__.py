@@ -7,7 +7,6 @@ quotation.
 """
 
 from pavewright.survey._not_read import dpc_not_read
-from pavewright.survey._outlines import ArcFaultError, outline_ring
 from pavewright.survey._sums import SUMS
 from pavewright.survey._survey import survey
 from pavewright.survey._types import (
@@ -40,6 +39,7 @@ from pavewright.survey._types_tapes import (
     SuspectTape,
     TapeResidual,
 )
+from pavewright.survey.edges import ArcFaultError, outline_ring
 
 __all__ = [
     "SUMS",

@@ -15,9 +15,9 @@ if TYPE_CHECKING:
 
     from pavewright.geometry import XY
     from pavewright.rules import Figure, Rulebook
-    from pavewright.survey._features import Features
     from pavewright.survey._remarks import Remarks
     from pavewright.survey._types import PlanArea, PlanWall, Survey
+    from pavewright.survey.edges import Features
 
 
 def tell_not_read(features: Features, areas: Sequence[PlanArea], rules: Rulebook, remarks: Remarks) -> None:

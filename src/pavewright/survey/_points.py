@@ -5,9 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from pavewright.survey._offsets import place_offset_points, tell_unplaced_offsets
-from pavewright.survey._tape_plan import place_taped_points
 from pavewright.survey._types import SurveyedPoint
+from pavewright.survey.tapes import place_offset_points, place_taped_points, tell_unplaced_offsets
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -15,9 +14,9 @@ if TYPE_CHECKING:
     from pavewright.geometry import XY
     from pavewright.job import Measurements
     from pavewright.rules import Rulebook
-    from pavewright.survey._known_levels import KnownLevel
     from pavewright.survey._remarks import Remarks
     from pavewright.survey._types_tapes import AdjustedTapes, ErrorEllipse
+    from pavewright.survey.levelling import KnownLevel
 
 
 @dataclass(frozen=True, slots=True)

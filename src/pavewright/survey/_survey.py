@@ -8,15 +8,14 @@ from typing import TYPE_CHECKING
 from pavewright.findings import in_order
 from pavewright.job import JobInvalid
 from pavewright.survey._assumptions import assumptions
-from pavewright.survey._features import Places, place_features
-from pavewright.survey._ground import ground_surface
-from pavewright.survey._level_book import reduce_level_books
 from pavewright.survey._not_read import tell_not_read
-from pavewright.survey._paved_areas import place_areas
 from pavewright.survey._points import place_points, surveyed_points
 from pavewright.survey._remarks import Remarks
 from pavewright.survey._types import SitePlan, Survey
 from pavewright.survey.agreement import disagreements, too_small_to_be_one
+from pavewright.survey.edges import Places, place_areas, place_features
+from pavewright.survey.ground import ground_surface
+from pavewright.survey.levelling import reduce_level_books
 
 if TYPE_CHECKING:
     from pavewright.job import Job

@@ -6,7 +6,6 @@ nowhere says stop.
 """
 
 from pavewright.water._drain import drain
-from pavewright.water._parts import pipe_bed_m3_per_m, soakaway_parts
 from pavewright.water._storm_run import AreaStorm, StormOutlet, StormRefusedError, run_storm
 from pavewright.water._sums import SUMS
 from pavewright.water._types import (
@@ -21,6 +20,7 @@ from pavewright.water._types import (
 )
 from pavewright.water._types_parts import DrainKind, DrainParts, DrainState, PipeRun, PitSize, PitVerdict, SoakawayParts
 from pavewright.water._words import ends_at, runs_to
+from pavewright.water.drains import pipe_bed_m3_per_m, soakaway_parts
 
 __all__ = [
     "SUMS",

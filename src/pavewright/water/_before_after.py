@@ -10,8 +10,8 @@ import numpy as np
 from pavewright.findings import Finding, Severity
 from pavewright.job import Beyond
 from pavewright.levels import THEIRS, Taker, TakerKind, drained_surface
-from pavewright.water._storms import storms
 from pavewright.water._types import SheetStorm, StormShare
+from pavewright.water.rain import storms
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray

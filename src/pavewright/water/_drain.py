@@ -6,17 +6,18 @@ from typing import TYPE_CHECKING
 
 from pavewright.findings import Finding, Severity, in_order
 from pavewright.water._before_after import before_and_after
-from pavewright.water._capacity import check_drains
-from pavewright.water._caught import Caught, caught_on_folds, caught_on_plane
 from pavewright.water._findings import catchment_findings, front_findings, outfall_findings
-from pavewright.water._parts import drain_parts, soakaway_parts
-from pavewright.water._pit_size import size_of
-from pavewright.water._routes import routes
-from pavewright.water._soakaway_places import house_ground, soakaway_places
-from pavewright.water._soakaways import check_soakaways
-from pavewright.water._strips import direction_is_level
-from pavewright.water._trapped import trapped_findings
 from pavewright.water._types import Catchment, Water
+from pavewright.water.drains import check_drains, drain_parts, soakaway_parts
+from pavewright.water.ground import check_soakaways, house_ground, size_of, soakaway_places
+from pavewright.water.runoff import (
+    Caught,
+    caught_on_folds,
+    caught_on_plane,
+    direction_is_level,
+    routes,
+    trapped_findings,
+)
 
 if TYPE_CHECKING:
     from pavewright.job import Job

@@ -21,8 +21,8 @@ if TYPE_CHECKING:
     from pavewright.levels import Levels
     from pavewright.rules import Rulebook
     from pavewright.survey import Survey
-    from pavewright.water._routes import Routes
     from pavewright.water._types import Catchment
+    from pavewright.water.runoff import Routes
 
 _SOFT = {OutfallKind.BORDER, OutfallKind.LAWN, OutfallKind.SOAKAWAY}
 _SEWERS = {OutfallKind.SURFACE_WATER_SEWER, OutfallKind.COMBINED_SEWER}

@@ -11,7 +11,7 @@ import pytest
 
 from pavewright.geometry import Plane, one_plane
 from pavewright.levels import drained_surface
-from pavewright.levels._design import design
+from pavewright.levels.design._design import design
 from pavewright.survey import survey
 from tests.unit.levels.test_folded_patio import FOLDED, task
 

@@ -13,11 +13,11 @@ import math
 import pytest
 from shapely.geometry import Polygon
 
-from pavewright.levels._arrangements import crossed_valley, mitres, one_plane, ridge, to_gully, valley
-from pavewright.levels._bounds import Bound
-from pavewright.levels._design import Earth, Task, design, samples
-from pavewright.levels._facet_rows import FallRange
-from pavewright.levels._repairs import ChangePrice, clashing, reach, repairs
+from pavewright.levels.design._arrangements import crossed_valley, mitres, one_plane, ridge, to_gully, valley
+from pavewright.levels.design._bounds import Bound
+from pavewright.levels.design._design import Earth, Task, design, samples
+from pavewright.levels.design._facet_rows import FallRange
+from pavewright.levels.design._repairs import ChangePrice, clashing, reach, repairs
 
 PATIO = ((0.0, 0.0), (5400.0, 0.0), (5400.0, 4200.0), (0.0, 4200.0))
 GULLY = (4900.0, 2600.0)

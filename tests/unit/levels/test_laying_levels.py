@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 from pavewright.findings import Severity
 from pavewright.geometry import Facet, FoldedSurface, Plane
 from pavewright.levels import finished_levels
-from pavewright.levels._design import Task, design, preview
-from pavewright.levels._rounding import rounding_findings
+from pavewright.levels.design._design import Task, design, preview
+from pavewright.levels.design._rounding import rounding_findings
 from pavewright.levels._sums_laying_levels import bay_twist, standing_water_chance, whole_millimetres
 from tests.unit.levels.test_folded_patio import EARTH, FALLS, FOLDED, HOUSE, task
 

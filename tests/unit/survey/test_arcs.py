@@ -9,7 +9,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from pavewright.job import JobInvalid
-from pavewright.survey._arcs import rise_about, rise_through
+from pavewright.survey.edges._arcs import rise_about, rise_through
 
 
 def at(degrees, radius=2000.0, centre=(3000.0, 1000.0)):

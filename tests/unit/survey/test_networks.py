@@ -9,10 +9,10 @@ import pytest
 from scipy import stats
 from scipy.optimize import least_squares
 
-from pavewright.survey._adjustment import LooseNetworkError, adjust_network
-from pavewright.survey._next_tape import next_tape
-from pavewright.survey._observations import Distance, OnLine, RightAngle, network_of
-from pavewright.survey._slips import find_slips, standardised, tau_limit
+from pavewright.survey.networks._adjustment import LooseNetworkError, adjust_network
+from pavewright.survey.tapes._next_tape import next_tape
+from pavewright.survey.networks._observations import Distance, OnLine, RightAngle, network_of
+from pavewright.survey.networks._slips import find_slips, standardised, tau_limit
 
 BOTH = ((1.0, 0.0), (0.0, 1.0))
 

@@ -10,8 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pavewright.sums import SumRefusedError
-from pavewright.survey._edge_by_arcs import edge_by_arcs
-from pavewright.survey._sums_surface import curved_edge, flatness, plane_through
+from pavewright.survey.edges._edge_by_arcs import edge_by_arcs
+from pavewright.survey.ground._sums_surface import curved_edge, flatness, plane_through
 
 readings = st.lists(st.tuples(*[st.floats(-5000.0, 5000.0)] * 3), min_size=5, max_size=20)
 

@@ -12,9 +12,9 @@ from scipy import optimize, stats
 
 from pavewright.findings import Severity
 from pavewright.job import JobInvalid
-from pavewright.survey._chi_square import chi_square_quantile, gamma_part, ratio_band
-from pavewright.survey._slips import slip_mm
-from pavewright.survey._tape_plan import tape_deviation_mm
+from pavewright.survey.networks._chi_square import chi_square_quantile, gamma_part, ratio_band
+from pavewright.survey.networks._slips import slip_mm
+from pavewright.survey.tapes._tape_plan import tape_deviation_mm
 
 LEFT = [("C", "A", "B", "left"), ("D", "A", "B", "left")]
 TRUE = {"A": (0.0, 0.0), "B": (6000.0, 0.0), "C": (6200.0, 4100.0), "D": (-150.0, 3900.0), "M": (2900.0, 2000.0)}

@@ -11,9 +11,9 @@ from hypothesis import strategies as st
 from scipy.integrate import solve_ivp
 
 from pavewright.sums import SumRefusedError
-from pavewright.water._hydraulics import G_M_PER_S2, level_channel_flow_m3_per_s
-from pavewright.water._lateral_inflow import friction_slope, normal_depth_m, profile_upstream
-from pavewright.water._sums_channels import collector_channel
+from pavewright.water.drains._hydraulics import G_M_PER_S2, level_channel_flow_m3_per_s
+from pavewright.water.drains._lateral_inflow import friction_slope, normal_depth_m, profile_upstream
+from pavewright.water.drains._sums_channels import collector_channel
 
 
 def stepped(width, length, slope, n, flow, outlet):

@@ -9,7 +9,7 @@ from pavewright.findings import Severity
 from pavewright.job import JobInvalid, Rain
 from pavewright.levels import finished_levels
 from pavewright.water import PitVerdict, drain
-from pavewright.water._storms import storms
+from pavewright.water.rain._storms import storms
 
 RAIN = {"five_year_hour_mm": 20.0, "hour_to_two_days": 0.35, "years": 10.0}
 PIT = {"length_mm": 2000.0, "width_mm": 1500.0, "depth_mm": 1500.0, "infiltration_m_per_s": 4.461e-5}

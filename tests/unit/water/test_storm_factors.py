@@ -9,7 +9,7 @@ from pavewright.catalogue import find
 from pavewright.desk import answer_sum
 from pavewright.job import Rain
 from pavewright.sums import SumRefusedError
-from pavewright.water._storms import storms
+from pavewright.water.rain._storms import storms
 
 GIVEN = {"m5_60_mm": 20.0, "r": 0.4, "durations_min": (10.0, 60.0, 1440.0), "years": 10.0}
 TABLES = ["rows_r", "z1_low", "z1_high", "z2_m5_mm", "z2"]

@@ -11,7 +11,7 @@ from pavewright.findings import Severity
 from pavewright.job import JobInvalid, Rain
 from pavewright.levels import finished_levels
 from pavewright.water import drain
-from pavewright.water._storms import storms
+from pavewright.water.rain._storms import storms
 
 RULES = rulebook.load("england")
 OWN = {"depths": [{"duration_min": 60.0, "depth_mm": 30.0}, {"duration_min": 10.0, "depth_mm": 12.0}], "years": 30.0}

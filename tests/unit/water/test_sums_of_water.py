@@ -14,8 +14,8 @@ from pavewright import rulebook
 from pavewright.catalogue import find
 from pavewright.job import Rain
 from pavewright.sums import SumRefusedError
-from pavewright.water._rain_curve import RainCurve
-from pavewright.water._storms import storms
+from pavewright.water.rain._rain_curve import RainCurve
+from pavewright.water.rain._storms import storms
 
 TIMES = (5.0, 10.0, 15.0, 30.0, 60.0, 120.0)
 

@@ -15,7 +15,7 @@ from pavewright import rulebook
 from pavewright.desk import make_plan
 from pavewright.levels import finished_levels
 from pavewright.water import DrainState, drain
-from pavewright.water._strips import strips
+from pavewright.water.runoff._strips import strips
 
 
 def drained(small):

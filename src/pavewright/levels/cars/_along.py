@@ -10,9 +10,9 @@ from pavewright import units
 from pavewright.findings import Finding, Severity, Way
 from pavewright.geometry import point_along
 from pavewright.job import Folding
-from pavewright.levels._giving import fold_as
 from pavewright.levels.cars._grounding import Car, crest_change, crest_curve_mm, half_strip_mm, over_profile, sag_change
 from pavewright.levels.cars._way import CarWay, Gate, Profile, car_ways, profile, tracks
+from pavewright.levels.design import fold_as
 
 if TYPE_CHECKING:
     from pavewright.geometry import XY, FoldedSurface

@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING
 
 from pavewright.geometry import unit_vector
 from pavewright.job import Use
-from pavewright.levels._contacts import away_from, shared_edges
 from pavewright.levels.cars._along import Drive, grounds
 from pavewright.levels.cars._judge import car_of
 from pavewright.levels.cars._way import CarWay, Profile
+from pavewright.levels.edges import away_from, shared_edges
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

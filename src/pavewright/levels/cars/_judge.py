@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.findings import Finding, Severity, Way
 from pavewright.job import Use
-from pavewright.levels._giving import fall_of
 from pavewright.levels.cars._along import GROUNDS, SLACK, Drive, along_ways, other_folds
 from pavewright.levels.cars._grounding import Car
 from pavewright.levels.cars._way import Gate, gates
+from pavewright.levels.design import fall_of
 
 if TYPE_CHECKING:
     from pavewright.geometry import FoldedSurface

@@ -11,7 +11,7 @@ from shapely.geometry import LineString, Point
 
 from pavewright.geometry import distance, unit_vector
 from pavewright.job import Beyond
-from pavewright.levels._contacts import away_from, contacts
+from pavewright.levels.edges import away_from, contacts
 
 if TYPE_CHECKING:
     from pavewright.geometry import XY, FoldedSurface

@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 from shapely.geometry import LineString, Point
 
 from pavewright.findings import Finding, Severity
-from pavewright.survey._known_levels import named
 from pavewright.survey._remarks import metres
 from pavewright.survey.agreement._neighbours import strangers
+from pavewright.survey.levelling import named
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence

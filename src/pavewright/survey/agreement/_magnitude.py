@@ -6,9 +6,9 @@ import statistics
 from typing import TYPE_CHECKING
 
 from pavewright.findings import Finding, Severity
-from pavewright.survey._known_levels import named
 from pavewright.survey._remarks import metres
 from pavewright.survey.agreement._units_of_length import looks_like
+from pavewright.survey.levelling import named
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.findings import Finding, Severity
-from pavewright.survey._known_levels import named
 from pavewright.survey._remarks import metres
+from pavewright.survey.levelling import named
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -1,0 +1,208 @@
+"""What to say when limits clash: the chain of levels in plain words, and the options."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.findings import FieldChange, Finding, Severity, Way, WayFacts, WayKind, worth_looking_at
+from pavewright.geometry import distance
+from pavewright.job import Use
+from pavewright.levels.clashes._moving import REFUSED, moved
+from pavewright.levels.design import by_tenths, fall_of
+
+if TYPE_CHECKING:
+    from pavewright.geometry import XY
+    from pavewright.job import Job
+    from pavewright.levels.design import Bound, Falls, Height
+    from pavewright.rules import Rulebook
+    from pavewright.survey import PlanArea, Survey
+
+_AT_LIMIT_MM = 0.5
+"""Paving this near to a limit is held by it. [mm]"""
+_STEP_WORTH_MM = 60.0
+"""A difference smaller than this is not worth a step. [mm]"""
+
+
+def clashes(
+    area: PlanArea, falls: Falls, height: Height, limits: tuple[Bound, ...], survey: Survey, job: Job, rules: Rulebook
+) -> tuple[Finding, ...]:
+    """Return one finding for each thing that the area does not meet: at its middle, else at its worst place."""
+    worst: dict[tuple[str, str], Bound] = {}
+    for bound in height.broken:
+        key = (bound.kind, bound.thing)
+        if key not in worst or _worse(bound, height) > _worse(worst[key], height):
+            worst[key] = bound
+    return tuple(_told(area, falls, height, bound, limits, survey, job, rules) for bound in worst.values())
+
+
+def _worse(bound: Bound, height: Height) -> tuple[bool, float]:
+    return not bound.part, _off(bound, height)
+
+
+def _off(bound: Bound, height: Height) -> float:
+    """Return by how much a bound is broken. [mm]."""
+    level = height.plane.level_at(bound.at)
+    return max(bound.low_mm - level, level - bound.high_mm)
+
+
+def _told(
+    area: PlanArea,
+    falls: Falls,
+    height: Height,
+    bound: Bound,
+    limits: tuple[Bound, ...],
+    survey: Survey,
+    job: Job,
+    rules: Rulebook,
+) -> Finding:
+    level = height.plane.level_at(bound.at)
+    off = _off(bound, height)
+    too_high = level > bound.high_mm
+    limit = bound.high_mm if too_high else bound.low_mm
+    decided = height.deciding
+    rival = decided if decided is not None and decided.thing != bound.thing else _rival(bound, limits, height)
+    code = _CODES[bound.kind]
+    return Finding(
+        code,
+        Severity.STOP,
+        f"area {area.name}, {bound.thing}",
+        f"{area.name} comes out {units.millimetres_text(off)} too {'high' if too_high else 'low'} at {bound.part}"
+        f"{bound.thing}: "
+        f"{units.metres_text(level)} against {units.metres_text(limit)}.",
+        value=level,
+        limit=limit,
+        unit="mm",
+        figure=bound.figure,
+        chain=_chain(area, falls, height, bound, rival),
+        at_mm=bound.at,
+    ).with_ways(_ways_out(area, falls, height, bound, rival, survey, job, rules))
+
+
+_CODES = {
+    "dpc": "levels.too_near_dpc",
+    "air_brick": "levels.air_brick_covered",
+    "door": "levels.door_step_too_small",
+    "door_reach": "levels.door_step_too_big",
+    "cover": "levels.cover_clash",
+    "gully": "levels.gully_clash",
+    "tie_in": "levels.tie_in_clash",
+    "join": "levels.areas_do_not_meet",
+}
+CLASHES = frozenset(_CODES.values())
+"""Codes of the findings that tell a clash of levels."""
+
+
+def _rival(bound: Bound, limits: tuple[Bound, ...], height: Height) -> Bound | None:
+    """Return the first other thing at whose limit the paving lies."""
+    for other in limits:
+        level = height.plane.level_at(other.at)
+        at_limit = min(abs(level - other.low_mm), abs(level - other.high_mm)) < _AT_LIMIT_MM
+        if other.thing != bound.thing and at_limit:
+            return other
+    return None
+
+
+def _chain(area: PlanArea, falls: Falls, height: Height, bound: Bound, rival: Bound | None) -> tuple[str, ...]:
+    """Return the levels from what decided the height to what is not met, one sentence each."""
+    level = height.plane.level_at(bound.at)
+    off = _off(bound, height)
+    way = "high" if level > bound.high_mm else "low"
+    last: tuple[str, ...] = (bound.words, f"That leaves {area.name} {units.millimetres_text(off)} too {way} there.")
+    if bound.kind == "join":
+        last = ("The two slope differently along the edge that they share, so they meet in the middle only.", *last)
+    if rival is None or height.deciding is None:
+        return (f"{area.name} lies {height.fixed_by}: {units.metres_text(level)} at {bound.thing}.", *last)
+    start = height.plane.level_at(rival.at)
+    run = _along(falls, rival.at, bound.at)
+    return (
+        f"{rival.words}",
+        f"Paving at {rival.thing}: {units.metres_text(start)}.",
+        f"From there to {bound.thing} it is {units.metres_text(abs(run))} m {'down' if run >= 0 else 'up'} the fall at "
+        f"{units.fall_text(falls.main)}"
+        + (f" with {units.fall_text(falls.cross)} across" if falls.cross else "")
+        + f": it {'falls' if start >= level else 'rises'} {units.millimetres_text(abs(start - level))} to "
+        f"{units.metres_text(level)}.",
+        *last,
+    )
+
+
+def _along(falls: Falls, start: XY, end: XY) -> float:
+    """Return the run from one place to another along the main fall. [mm]."""
+    return (end[0] - start[0]) * falls.direction[0] + (end[1] - start[1]) * falls.direction[1]
+
+
+def _ways_out(
+    area: PlanArea,
+    falls: Falls,
+    height: Height,
+    bound: Bound,
+    rival: Bound | None,
+    survey: Survey,
+    job: Job,
+    rules: Rulebook,
+) -> tuple[Way, ...]:
+    level = height.plane.level_at(bound.at)
+    off = _off(bound, height)
+    too_high = level > bound.high_mm
+    ways: list[Way] = []
+    if height.deciding is None and area.area.fall.level_mm is not None:
+        words = f"Set {area.name} {units.millimetres_text(off)} {'lower' if too_high else 'higher'} than asked."
+        by = by_tenths(off) * (-1.0 if too_high else 1.0)
+        lower = (FieldChange(f"{area.path}.fall.level_mm", area.area.fall.level_mm + by),)
+        ways.append(Way(words, lower, WayFacts(WayKind.WISH)))
+    elif rival is not None:
+        # where the error is shared between the two, the fall has to make up both parts of it
+        same = [each for each in height.broken if (each.kind, each.thing) == (bound.kind, bound.thing)]
+        gaps = [(each, _off(each, height) + max(0.0, _off(rival, height))) for each in same]
+        drops = [(each, gap if too_high else -gap) for each, gap in gaps]
+        ways.extend(_other_fall(area, falls, drops, rival, rules))
+    ways.extend(moved(bound, off, survey, job, rules, too_high=too_high))
+    if rival is not None and height.deciding is not None:
+        ways.extend(moved(rival, off, survey, job, rules, too_high=not too_high))
+    walked = area.area.use is Use.FOOT
+    if rival is not None and walked and off >= _STEP_WORTH_MM and distance(bound.at, rival.at) > 0.0:
+        ways.append(Way(f"Part {area.name} between {rival.thing} and {bound.thing} with a step of about {off:.0f} mm."))
+    locked = bound if bound.locked else rival
+    if locked is not None and locked.locked:
+        words = f"Keep {area.name} away from {locked.thing}: leave a drained strip or a channel between them. "
+        ways.append(Way(f"{words}Have the detail checked by whoever answers for the house."))
+        ways.append(Way(f"Not offered: paving nearer to {locked.thing} than the rule.", facts=REFUSED))
+    return worth_looking_at(ways)
+
+
+def _other_fall(
+    area: PlanArea, falls: Falls, drops: list[tuple[Bound, float]], rival: Bound, rules: Rulebook
+) -> list[Way]:
+    """Return the fall with which a thing and what decided the height would both be met, if there is one.
+
+    Args:
+        area: The area.
+        falls: Its present falls.
+        drops: The places where the thing is not met, each with how much further the surface has to drop from the rival
+            to it; negative for less. [mm]
+        rival: What decided the height.
+        rules: The rulebook.
+    """
+    runs = [(_along(falls, rival.at, bound.at), drop) for bound, drop in drops]
+    wanted = [drop / run for run, drop in runs if abs(run) >= 1.0]
+    if not wanted:
+        return []
+    main = falls.main + max(wanted, key=abs)
+    if main <= 0.0:
+        return []
+    least = units.one_in_n_to_fall(rules.value("levels.least_fall_one_in"))
+    resultant = math.hypot(main, falls.cross)
+    words = f"Lay at {units.fall_text(main)} instead of {units.fall_text(falls.main)}"
+    changes = fall_of(area, main, flatter=main < falls.main)
+    walked = area.area.use is Use.FOOT
+    steepest = rules.value("levels.steepest_one_in" if walked else "levels.steepest_drive_one_in")
+    given_up = WayFacts(WayKind.RULE)
+    if resultant > units.one_in_n_to_fall(steepest):
+        why = "steeper than is comfortable to walk on" if walked else "steeper than a drive may be"
+        return [Way(f"{words}: {why}.", changes, given_up)]
+    if resultant < least:
+        slow = f"{words}: flatter than {units.fall_text(least)}, so water will be slow to clear."
+        return [Way(slow, changes, given_up)]
+    return [Way(f"{words}.", changes)]

@@ -1,0 +1,86 @@
+"""What could be done to the thing itself where levels clash: a frame, an edge, a step at a door."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.findings import FieldChange, Owner, Way, WayFacts, WayKind, ask_first
+from pavewright.levels.design import edge_relaid, thing_given
+from pavewright.levels.folds import change_prices
+
+if TYPE_CHECKING:
+    from pavewright.job import Job
+    from pavewright.levels.design import Bound
+    from pavewright.rules import Rulebook
+    from pavewright.survey import Survey
+
+REFUSED = WayFacts(WayKind.REFUSED)
+"""What is said so that nobody thinks of it."""
+_NOT_IN_PLAN = frozenset({"tie_in", "door_reach"})
+"""Kinds of things whose change is work that the plan does not measure."""
+
+
+def moved(bound: Bound, off_mm: float, survey: Survey, job: Job, rules: Rulebook, *, too_high: bool) -> tuple[Way, ...]:
+    """Return what could be done to the thing that a limit belongs to; nothing where it is a wall.
+
+    Args:
+        bound: The limit.
+        off_mm: By how much it is missed. [mm]
+        survey: The site.
+        job: The job, for its prices.
+        rules: The rulebook.
+        too_high: Whether the paving lies too high for it.
+    """
+    by = units.millimetres_text(math.ceil(off_mm * 10.0) / 10.0)
+    way, higher = ("Raise", "higher") if too_high else ("Lower", "lower")
+    if bound.kind == "tie_in":
+        return (_edge(bound, off_mm, survey, job, rules, f"{by} {higher}", too_high=too_high),)
+    words = {
+        "cover": f"{way} the frame of {bound.thing} by {by} (entered as fixed: ask whose drain it is first).",
+        "gully": f"{way} the grating of {bound.thing} by {by}.",
+        "door_reach": f"Put a step at {bound.thing}: accept {by} more than wanted, or make it two risers.",
+        "door": f"Accept {by} less of a step at {bound.thing}.",
+        "join": f"Put a step of {by} where it meets {bound.thing}, or lay both areas on one plane.",
+    }.get(bound.kind)
+    if bound.kind == "cover" and bound.part:
+        words = (
+            f"Set the frame of {bound.thing} into the paving, tilted with it: {by} {higher} at one corner (entered as "
+            f"fixed: ask whose drain it is first)."
+        )
+    if words is None:
+        return ()
+    kind = WayKind.WISH if bound.kind in {"door", "door_reach"} else WayKind.MOVE
+    return (
+        Way(
+            words,
+            thing_given(bound, off_mm, upward=too_high),
+            facts_of(bound.kind, kind, off_mm, job, rules, bound.owner),
+        ),
+    )
+
+
+def _edge(bound: Bound, off_mm: float, survey: Survey, job: Job, rules: Rulebook, by: str, *, too_high: bool) -> Way:
+    """Return what could be done to an edge of existing paving: nothing to the highway's."""
+    if bound.owner is Owner.HIGHWAY:
+        return not_moved(bound.thing)
+    ask = ask_first(bound.owner)
+    words = f"{ask}{'t' if ask else 'T'}ake up and relay {bound.thing} {by}."
+    changes: tuple[FieldChange, ...] = edge_relaid(bound, off_mm, survey, upward=too_high)
+    return Way(words, changes, facts_of("tie_in", WayKind.MOVE, off_mm, job, rules, bound.owner))
+
+
+def not_moved(thing: str) -> Way:
+    """Return the words that an edge of the highway is met as it lies."""
+    words = f"Not offered: another level of {thing}. It is the highway authority's and is met as it lies."
+    return Way(words, facts=WayFacts(WayKind.REFUSED, Owner.HIGHWAY))
+
+
+def facts_of(key: str, kind: WayKind, off_mm: float, job: Job, rules: Rulebook, owner: Owner) -> WayFacts:
+    """Return what an option is, with the price of work that the plan does not measure."""
+    if key not in _NOT_IN_PLAN:
+        return WayFacts(kind, owner)
+    price = change_prices(job, rules)[key]
+    own = {each.key for each in job.rates.changes}
+    return WayFacts(kind, owner, round(price.once + price.each * off_mm), key not in own)

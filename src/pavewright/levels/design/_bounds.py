@@ -1,0 +1,247 @@
+"""What fixes or limits the height of an area: each thing as a lowest and a highest level at a place."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.findings import Owner
+from pavewright.geometry import along_and_offset
+from pavewright.job import Beyond
+from pavewright.levels.edges import beyond_of, contacts
+
+if TYPE_CHECKING:
+    from pavewright.geometry import XY
+    from pavewright.levels.edges import Contact
+    from pavewright.rules import Figure, Rulebook
+    from pavewright.survey import PlanArea, PlanOpening, PlanWall, SitePlan, Survey
+
+
+@dataclass(frozen=True, slots=True)
+class Bound:
+    """A limit on the finished level at one place.
+
+    Attributes:
+        kind: ``dpc``, ``air_brick``, ``door``, ``door_reach``, ``cover``, ``gully``, ``tie_in`` or ``join``.
+        thing: What sets it, in the job's words ("wall House rear").
+        at: Where it holds.
+        low_mm: Lowest finished level; minus infinity where there is none. [mm]
+        high_mm: Highest finished level; infinity where there is none. [mm]
+        fixed_mm: Level of the thing itself. [mm]
+        locked: Whether it is not the contractor's to relax.
+        words: The limit as a sentence with its levels.
+        figure: Figure that set it, if a rule did.
+        path: Where the thing stands in the job document ("site.covers.0"); empty for what has no entry of its own.
+        owner: Whose the thing is.
+        part: Which part of the thing it is, in words that go before it; empty for its middle or the whole of it.
+    """
+
+    kind: str
+    thing: str
+    at: XY
+    low_mm: float
+    high_mm: float
+    fixed_mm: float
+    locked: bool
+    words: str
+    figure: Figure | None = None
+    path: str = ""
+    owner: Owner = Owner.OWN
+    part: str = ""
+
+    @property
+    def wants_mm(self) -> float | None:
+        """The level that it would like best; None where it only limits. [mm]."""
+        if math.isinf(self.low_mm) or math.isinf(self.high_mm):
+            return None
+        return (self.low_mm + self.high_mm) / 2.0
+
+
+def bounds(area: PlanArea, survey: Survey, rules: Rulebook, also: tuple[XY, ...] = ()) -> tuple[Bound, ...]:
+    """Return everything on the site that limits the height of an area, other areas apart.
+
+    Args:
+        area: The area.
+        survey: The site.
+        rules: The rulebook.
+        also: Corners of the planes of a folded surface: a limit along a line holds at those on it too.
+    """
+    site = survey.site
+    found: list[Bound] = []
+    for number, wall in enumerate(site.walls):
+        found.extend(_wall_bounds(area, wall, f"site.walls.{number}", rules, also))
+    found.extend(_cover_bounds(area, site))
+    found.extend(_gully_bounds(area, site))
+    within = rules.value("levels.meets_within_mm")
+    for number, tie in enumerate(site.tie_ins):
+        if tie.start_level_mm is None or tie.end_level_mm is None:
+            continue
+        for contact in contacts(area, tie.start, tie.end, within):
+            for at, along in places_on(contact, tie.start, tie.end, also):
+                run = math.dist(tie.start, tie.end)
+                level = tie.start_level_mm + (tie.end_level_mm - tie.start_level_mm) * along / run
+                path = f"site.tie_ins.{number}"
+                met = _equal("tie_in", f"the edge {tie.name}", at, level, tie.tolerance_mm, path)
+                found.append(replace(met, owner=OWNERS[beyond_of(tie, site)]))
+    return tuple(found)
+
+
+OWNERS = {
+    Beyond.OWN_PAVING: Owner.OWN,
+    Beyond.OWN_GROUND: Owner.OWN,
+    Beyond.NEIGHBOUR: Owner.NEIGHBOUR,
+    Beyond.HIGHWAY: Owner.HIGHWAY,
+    Beyond.NOT_KNOWN: Owner.NOT_KNOWN,
+}
+"""Whose paving it is that lies past an edge."""
+
+
+def _wall_bounds(area: PlanArea, wall: PlanWall, path: str, rules: Rulebook, also: tuple[XY, ...]) -> list[Bound]:
+    found: list[Bound] = []
+    below = rules.figure("levels.below_dpc_mm")
+    for contact in contacts(area, wall.start, wall.end, rules.value("levels.meets_within_mm")):
+        if wall.dpc_level_mm is not None:
+            words = (
+                f"The damp-proof course of wall {wall.name} is at {units.metres_text(wall.dpc_level_mm)}; paving stays "
+                f"{below.value:.0f} below it: {units.metres_text(wall.dpc_level_mm - below.value)} at most."
+            )
+            found.extend(
+                _upper("dpc", f"wall {wall.name}", at, wall.dpc_level_mm - below.value, wall.dpc_level_mm, words, below)
+                for at, _ in places_on(contact, wall.start, wall.end, also)
+            )
+        for brick in wall.air_bricks:
+            along = math.dist(wall.start, brick.at)
+            if brick.underside_level_mm is not None and contact.from_mm <= along <= contact.to_mm:
+                clear = rules.figure("levels.below_air_brick_mm")
+                words = (
+                    f"The underside of air brick {brick.name} is at {units.metres_text(brick.underside_level_mm)}; "
+                    f"paving stays {clear.value:.0f} below it."
+                )
+                level = brick.underside_level_mm
+                found.append(
+                    _upper("air_brick", f"air brick {brick.name}", brick.at, level - clear.value, level, words, clear)
+                )
+        for number, door in enumerate(wall.openings):
+            if door.threshold_level_mm is None:
+                continue
+            if contact.overlaps(math.dist(wall.start, door.start), math.dist(wall.start, door.end)):
+                found.extend(_door_bounds(door, door.threshold_level_mm, f"{path}.openings.{number}"))
+    return found
+
+
+def places_on(contact: Contact, start: XY, end: XY, also: tuple[XY, ...]) -> list[tuple[XY, float]]:
+    """Return the ends of a stretch, and the corners that lie on it between them, each with how far along it lies."""
+    found = [(contact.start, contact.from_mm), (contact.end, contact.to_mm)]
+    for corner in also:
+        along, offset = along_and_offset(start, end, corner)
+        if abs(offset) <= _NEAR_MM and contact.from_mm + 1.0 < along < contact.to_mm - 1.0:
+            found.append((corner, along))
+    return found
+
+
+_NEAR_MM = 50.0
+"""A corner of a plane this near to a line stands at it. [mm]"""
+
+
+def _door_bounds(door: PlanOpening, threshold_mm: float, path: str) -> list[Bound]:
+    found: list[Bound] = []
+    threshold = units.metres_text(threshold_mm)
+    for at in (door.start, door.end):
+        words = (
+            f"The threshold of {door.name} is at {threshold}; the step down is to be {door.least_step_mm:.0f} or more."
+        )
+        level = threshold_mm - door.least_step_mm
+        found.append(_upper("door", door.name, at, level, threshold_mm, words, None, path))
+        if door.most_step_mm is not None:
+            found.append(
+                Bound(
+                    kind="door_reach",
+                    thing=door.name,
+                    at=at,
+                    low_mm=threshold_mm - door.most_step_mm,
+                    high_mm=math.inf,
+                    fixed_mm=threshold_mm,
+                    locked=False,
+                    words=f"The threshold of {door.name} is at {threshold}; a step down of {door.most_step_mm:.0f} is "
+                    f"the most that is wanted: {units.metres_text(threshold_mm - door.most_step_mm)} "
+                    f"at least.",
+                    path=path,
+                )
+            )
+    return found
+
+
+def _cover_bounds(area: PlanArea, site: SitePlan) -> list[Bound]:
+    """Return the limits of lids that may not move: at the middle and at every corner that the paving meets."""
+    found = []
+    for number, placed in enumerate(site.covers):
+        level, thing = placed.level_mm, f"cover {placed.cover.name}"
+        if not placed.cover.fixed or level is None or not area.gross.contains(placed.at):
+            continue
+        path, tolerance = f"site.covers.{number}", placed.cover.tolerance_mm
+        read = placed.cover.corner_levels_mm
+        found.append(_equal("cover", thing, placed.at, level, tolerance, path, Owner.NOT_KNOWN))
+        for corner, at in enumerate(placed.outline):
+            if area.gross.contains(at):
+                lies = level if read is None else read[corner]
+                how = "taken to lie level with its middle" if read is None else "as read"
+                words = (
+                    f"A corner of {thing} is at {units.metres_text(lies)}, {how}; paving meets it within "
+                    f"{units.millimetres_text(tolerance)}."
+                )
+                made = _equal("cover", thing, at, lies, tolerance, path, Owner.NOT_KNOWN)
+                found.append(replace(made, words=words, part="a corner of "))
+    return found
+
+
+def _gully_bounds(area: PlanArea, site: SitePlan) -> list[Bound]:
+    return [
+        _equal(
+            "gully",
+            f"gully {placed.gully.name}",
+            placed.at,
+            placed.gully.grating_level_mm,
+            5.0,
+            f"site.gullies.{number}",
+        )
+        for number, placed in enumerate(site.gullies)
+        if placed.gully.fixed and placed.gully.grating_level_mm is not None and area.gross.contains(placed.at)
+    ]
+
+
+def _upper(
+    kind: str, thing: str, at: XY, high_mm: float, fixed_mm: float, words: str, figure: Figure | None, path: str = ""
+) -> Bound:
+    return Bound(kind, thing, at, -math.inf, high_mm, fixed_mm, kind != "door", words, figure, path)
+
+
+def _equal(
+    kind: str, thing: str, at: XY, level_mm: float, tolerance_mm: float, path: str, owner: Owner = Owner.OWN
+) -> Bound:
+    words = (
+        f"{thing[0].upper()}{thing[1:]} is at {units.metres_text(level_mm)}; paving meets it within "
+        f"{units.millimetres_text(tolerance_mm)}."
+    )
+    low, high = level_mm - tolerance_mm, level_mm + tolerance_mm
+    return Bound(kind, thing, at, low, high, level_mm, locked=False, words=words, path=path, owner=owner)
+
+
+def meet(name: str, at: XY, level_mm: float, figure: Figure) -> Bound:
+    """Return the bound by which an area meets a neighbour that has its levels already."""
+    words = (
+        f"Area {name} is at {units.metres_text(level_mm)} where the two meet; a step of "
+        f"{units.millimetres_text(figure.value)} is the most."
+    )
+    return Bound(
+        "join",
+        f"area {name}",
+        at,
+        level_mm - figure.value,
+        level_mm + figure.value,
+        level_mm,
+        locked=False,
+        words=words,
+        figure=figure,
+    )

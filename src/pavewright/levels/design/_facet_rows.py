@@ -1,0 +1,180 @@
+"""The rows of a folded surface: joins, falls, drainage, valleys, and what the site fixes."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from shapely.geometry import Point, Polygon
+
+from pavewright import units
+from pavewright.geometry import Facet, FoldedSurface, Plane, distance
+from pavewright.levels.design._arrangements import touches
+
+if TYPE_CHECKING:
+    import numpy as np
+
+    from pavewright.geometry import XY
+    from pavewright.levels.design._arrangements import Arrangement, FacetWish
+    from pavewright.levels.design._bounds import Bound
+    from pavewright.levels.design._linear import Programme
+
+_SIDES = 16
+"""Sides of the polygon that stands for the circle of slopes allowed; it lies inside the circle."""
+_KEEPS_WAY = 0.5
+"""Part of the least fall that stays in the direction first chosen: a turn of 60 degrees at most."""
+JOIN, DRAINS, LEAST, STEEPEST, VALLEY, STEP = "join", "drains", "least_fall", "steepest", "valley_fall", "step"
+"""Names of the rules that do not come from a thing on the site."""
+
+
+@dataclass(frozen=True, slots=True)
+class FallRange:
+    """Falls allowed, rise over run: least and steepest of a facet, least along a valley."""
+
+    least: float
+    steepest: float
+    valley: float
+
+
+@dataclass(frozen=True, slots=True)
+class Unknowns:
+    """Where the columns of the facets stand: level at the middle, and slopes in mm to the metre.
+
+    Attributes:
+        first: Column of the level of each facet.
+        middles: Middle of each facet. [mm]
+        datum_mm: Level that is taken off all levels, so that columns stay small. [mm]
+    """
+
+    first: tuple[int, ...]
+    middles: tuple[XY, ...]
+    datum_mm: float
+
+    def level(self, facet: int, at: XY) -> dict[int, float]:
+        """Return the level of a facet at a place as a sum over columns, less the datum. [mm]."""
+        x0, y0 = self.middles[facet]
+        column = self.first[facet]
+        return {
+            column: 1.0,
+            column + 1: units.mm_to_m(at[0] - x0),
+            column + 2: units.mm_to_m(at[1] - y0),
+        }
+
+    def surface(self, arrangement: Arrangement, found: np.ndarray) -> FoldedSurface:
+        """Return the surface that the solved columns tell."""
+        facets = []
+        for facet, column, middle in zip(arrangement.facets, self.first, self.middles, strict=True):
+            level, along_x, along_y = (float(value) for value in found[column : column + 3])
+            plane = Plane(level + self.datum_mm, middle, along_x / units.MM_PER_M, along_y / units.MM_PER_M)
+            facets.append(Facet(facet.outline, plane))
+        return FoldedSurface(tuple(facets))
+
+
+def unknowns(programme: Programme, arrangement: Arrangement, datum_mm: float) -> Unknowns:
+    """Add three columns for each facet."""
+    first, middles = [], []
+    for facet in arrangement.facets:
+        middle = Polygon(facet.outline).centroid
+        middles.append((float(middle.x), float(middle.y)))
+        first.append(programme.column())
+        programme.column()
+        programme.column()
+    return Unknowns(tuple(first), tuple(middles), datum_mm)
+
+
+def shape_rows(
+    programme: Programme,
+    arrangement: Arrangement,
+    columns: Unknowns,
+    falls: FallRange,
+    directions: tuple[XY, ...],
+) -> None:
+    """Add joins, least and greatest falls, what drains where, and the falls of valleys."""
+    if arrangement.steps:
+        _steps(programme, arrangement, columns)
+    else:
+        _joins(programme, arrangement, columns)
+    circle = falls.steepest * units.MM_PER_M * math.cos(math.pi / _SIDES)
+    for number, (facet, (dx, dy)) in enumerate(zip(arrangement.facets, directions, strict=True)):
+        column = columns.first[number]
+        least = falls.least * units.MM_PER_M
+        programme.row(LEAST, {column + 1: -dx, column + 2: -dy}, least, math.inf, yields=1.0)
+        for side in range(_SIDES):
+            turn = 2.0 * math.pi * side / _SIDES
+            terms = {column + 1: math.cos(turn), column + 2: math.sin(turn)}
+            programme.row(STEEPEST, terms, -math.inf, circle, yields=math.cos(math.pi / _SIDES))
+        # it may turn, but not so far that it no longer runs to where it has to drain
+        ox, oy = facet.direction
+        programme.row(LEAST, {column + 1: -ox, column + 2: -oy}, least * _KEEPS_WAY, math.inf, yields=_KEEPS_WAY)
+        for target in facet.target:
+            low = columns.level(number, target)
+            for corner in facet.outline:
+                if corner not in facet.target:
+                    programme.row(DRAINS, _less(columns.level(number, corner), low), 0.0, math.inf)
+    for start, end in arrangement.valleys:
+        number = _facet_on(arrangement, start, end)
+        run_m = units.mm_to_m(distance(start, end))
+        drop = _less(columns.level(number, start), columns.level(number, end))
+        programme.row(VALLEY, drop, falls.valley * units.MM_PER_M * run_m, math.inf, yields=run_m)
+
+
+def _joins(programme: Programme, arrangement: Arrangement, columns: Unknowns) -> None:
+    """Make facets equal at every corner of one that lies on the edge of another."""
+    for number, facet in enumerate(arrangement.facets):
+        for other in range(len(arrangement.facets)):
+            if other == number:
+                continue
+            for corner in facet.outline:
+                mutual = any(distance(corner, each) < 1.0 for each in arrangement.facets[other].outline)
+                if touches(corner, arrangement.facets[other]) and not (mutual and other < number):
+                    terms = columns.level(number, corner) | {
+                        column: -value for column, value in columns.level(other, corner).items()
+                    }
+                    programme.row(JOIN, terms, 0.0, 0.0)
+
+
+def _steps(programme: Programme, arrangement: Arrangement, columns: Unknowns) -> None:
+    """Let the first facet stand above the second by one riser, the same at both ends of the line between them."""
+    for start, end, least, most in arrangement.steps:
+        rises = [_less(columns.level(0, at), columns.level(1, at)) for at in (start, end)]
+        for rise in rises:
+            programme.row(STEP, rise, least, most)
+        programme.row(STEP, _less(*rises), 0.0, 0.0)
+
+
+def _facet_on(arrangement: Arrangement, start: XY, end: XY) -> int:
+    """Return the number of a facet that has both ends of a line on its edge."""
+    for number, facet in enumerate(arrangement.facets):
+        if touches(start, facet) and touches(end, facet):
+            return number
+    return 0
+
+
+def _less(first: dict[int, float], second: dict[int, float]) -> dict[int, float]:
+    return {column: first.get(column, 0.0) - second.get(column, 0.0) for column in {**first, **second}}
+
+
+def site_rows(
+    programme: Programme, arrangement: Arrangement, columns: Unknowns, limits: tuple[Bound, ...], leave: str = ""
+) -> None:
+    """Add what the site fixes: each thing as a lowest and a highest level at its place, but for the one left out."""
+    for bound in limits:
+        if group_of(bound) == leave:
+            continue
+        terms = columns.level(nearest_facet(arrangement.facets, bound.at), bound.at)
+        give = 0.0 if bound.locked else 1.0
+        low, high = bound.low_mm - columns.datum_mm, bound.high_mm - columns.datum_mm
+        programme.row(group_of(bound), terms, low, high, yields=give)
+
+
+def group_of(bound: Bound) -> str:
+    """Return the name of the rule that a thing on the site makes."""
+    return f"{bound.kind}: {bound.thing}"
+
+
+def nearest_facet(facets: tuple[FacetWish, ...], at: XY) -> int:
+    """Return the number of the facet under a place, or of the nearest one."""
+    place = Point(at)
+    away = [Polygon(facet.outline).distance(place) for facet in facets]
+    return away.index(min(away))

@@ -1,0 +1,14 @@
+"""Levelling: staff readings to reduced levels, both ways, checked and closed."""
+
+from pavewright.survey.levelling._known_levels import KnownLevel, named
+from pavewright.survey.levelling._level_book import reduce_level_books
+from pavewright.survey.levelling._sums_levels import LEVEL_SUMS
+from pavewright.survey.levelling._sums_two_peg import TWO_PEG_SUMS
+
+__all__ = [
+    "LEVEL_SUMS",
+    "TWO_PEG_SUMS",
+    "KnownLevel",
+    "named",
+    "reduce_level_books",
+]

@@ -1,0 +1,187 @@
+"""All level books and heights of a job adjusted together: every reading of the staff weighed, every slip looked for."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from pavewright.findings import Finding, Severity
+from pavewright.survey._remarks import metres, millimetres
+from pavewright.survey._types import LevelReading, LevelsTogether
+from pavewright.survey.networks import LevelDifference, adjust_levels, alike_with, chi_square_quantile, slip_mm
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from pavewright.job import HeightOver
+    from pavewright.rules import Rulebook
+    from pavewright.survey._remarks import Remarks
+    from pavewright.survey._types import ReducedLevelBook
+    from pavewright.survey.networks import LevelNetwork
+
+_CHECKED = 1e-6
+"""A reading with less redundancy is checked by nothing. [-]"""
+_PLACE = "levels"
+
+
+@dataclass(frozen=True, slots=True)
+class Observed:
+    """A reading as a difference of level, and what it is called."""
+
+    difference: LevelDifference
+    words: str
+    measured_mm: float
+    sign: float
+
+
+def adjust_together(
+    books: Sequence[ReducedLevelBook],
+    heights: Sequence[HeightOver],
+    held_mm: Mapping[str, float],
+    rules: Rulebook,
+    remarks: Remarks,
+) -> tuple[LevelsTogether, dict[str, float], tuple[ReducedLevelBook, ...]] | None:
+    """Return the fit of all readings, the level of every point, and the books with these levels; None without readings.
+
+    The height of collimation of each set-up is an unknown of its own, so that every reading counts by itself.
+
+    Args:
+        books: Reduced books.
+        heights: Heights over another point.
+        held_mm: Levels that stand fast. [mm]
+        rules: The rulebook.
+        remarks: Where slips and misfits are told.
+    """
+    observed = [*_staff_readings(books, rules.value("survey.staff_reading_sd_mm")), *_heights(heights, rules)]
+    if not observed:
+        return None
+    network = adjust_levels(held_mm, [each.difference for each in observed])
+    standard = _standardised(network, observed)
+    suspects = _suspects(network, standard, rules.value("survey.greatest_standardised_residual"))
+    readings = tuple(
+        LevelReading(
+            words=each.words,
+            measured_mm=each.measured_mm,
+            residual_mm=each.sign * residual,
+            redundancy=max(part, 0.0),
+            standardised=None if part < _CHECKED else float(size),
+            suspect=number in suspects,
+        )
+        for number, (each, residual, part, size) in enumerate(
+            zip(observed, network.residuals_mm, network.redundancy, standard, strict=True)
+        )
+    )
+    points = {name: level for name, level in network.levels_mm.items() if not name.startswith(_SETUP)}
+    sds = tuple((name, sd) for name, sd in network.sds_mm.items() if not name.startswith(_SETUP))
+    found = LevelsTogether(readings, sds, network.spare, network.ratio)
+    _tell(found, suspects, rules, remarks)
+    return found, points, tuple(_with_levels(book, points) for book in books)
+
+
+_SETUP = "\n"
+"""Names of set-ups begin with what no name of a point may hold."""
+
+
+def _staff_readings(books: Sequence[ReducedLevelBook], sd_mm: float) -> list[Observed]:
+    """Return every reading of the staff: its point is lower than the height of collimation by what was read."""
+    found = []
+    for book in books:
+        setup = 1
+        for row in book.rows:
+            read = [(row.foresight_mm, setup), (row.intermediate_mm, setup)]
+            if row.backsight_mm is not None:
+                setup = setup if row is book.rows[0] else setup + 1
+                read.append((row.backsight_mm, setup))
+            for reading, of in read:
+                if reading is None:
+                    continue
+                station = f"{_SETUP}{book.name}, set-up {of}"
+                words = f"{book.name}, set-up {of}: {metres(reading)} on {row.point}"
+                found.append(Observed(LevelDifference(station, row.point, -reading, sd_mm), words, reading, -1.0))
+    return found
+
+
+def _heights(heights: Sequence[HeightOver], rules: Rulebook) -> list[Observed]:
+    found = []
+    for each in heights:
+        sd = height_sd_mm(each, rules)
+        means = each.by.value.replace("_", " ")
+        words = f"{each.point} over {each.over} by {means}: {millimetres(each.higher_mm, sign=True)}"
+        found.append(Observed(LevelDifference(each.over, each.point, each.higher_mm, sd), words, each.higher_mm, 1.0))
+    return found
+
+
+def height_sd_mm(height: HeightOver, rules: Rulebook) -> float:
+    """Return how far a height over another point is trusted. [mm]."""
+    return height.sd_mm or rules.value(f"survey.height_by_{height.by.value}_sd_mm")
+
+
+def _standardised(network: LevelNetwork, observed: Sequence[Observed]) -> np.ndarray:
+    parts = np.array(network.redundancy)
+    sds = np.array([each.difference.sd_mm for each in observed])
+    safe = np.where(parts < _CHECKED, 1.0, parts)
+    found: np.ndarray = np.where(parts < _CHECKED, 0.0, np.array(network.residuals_mm) / (sds * np.sqrt(safe)))
+    return found
+
+
+def _suspects(network: LevelNetwork, standard: np.ndarray, limit: float) -> tuple[int, ...]:
+    """Return the reading that the others contradict most, and those that may as well be the one; else none."""
+    sizes = np.abs(standard)
+    worst = int(np.argmax(sizes))
+    if network.spare == 0 or sizes[worst] <= limit:
+        return ()
+    return tuple(alike_with(worst, sizes, np.array(network.redundancy), network.shown[worst]))
+
+
+def _with_levels(book: ReducedLevelBook, levels_mm: Mapping[str, float]) -> ReducedLevelBook:
+    """Return a book whose rows carry the levels of the fit, each with what that adds to its own reduction."""
+    rows = tuple(
+        replace(row, adjusted_mm=levels_mm[row.point], correction_mm=levels_mm[row.point] - row.level_mm)
+        for row in book.rows
+    )
+    return replace(book, rows=rows, shared_out=False)
+
+
+def _tell(found: LevelsTogether, suspects: tuple[int, ...], rules: Rulebook, remarks: Remarks) -> None:
+    """Tell a slip, where it can be placed; else that the readings do not agree, or that nothing checks them."""
+    figure = rules.figure("survey.greatest_standardised_residual")
+    if found.ratio is None:
+        words = "Nothing checks the levels: no reading is spare. Read back to the benchmark, or on a point twice."
+        remarks.finding(Finding("survey.no_spare_level", Severity.CHECK, _PLACE, words))
+        return
+    if len(suspects) == 1:
+        reading = found.readings[suspects[0]]
+        slip = slip_mm(reading.residual_mm, reading.redundancy)
+        way = "much" if slip > 0 else "little"
+        words = (
+            f"{reading.words} looks about {millimetres(round(abs(slip)))} too {way}: the other readings say so. "
+            f"Read there again."
+        )
+        remarks.finding(
+            Finding("survey.level_reading_suspect", Severity.STOP, _PLACE, words, value=slip, unit="mm", figure=figure)
+        )
+        return
+    if suspects:
+        named = "; ".join(found.readings[number].words for number in suspects[:_MOST_NAMED])
+        more = len(suspects) - _MOST_NAMED
+        words = (
+            f"The levels do not agree, and so few spare readings show the error without placing it. It is in one of: "
+            f"{named}{f'; and {more} more' if more > 0 else ''}. Read these again, or one more point from two set-ups."
+        )
+        remarks.finding(Finding("survey.level_error_unplaced", Severity.STOP, _PLACE, words, figure=figure))
+        return
+    sure = rules.figure("survey.confidence_percent")
+    high = (chi_square_quantile(0.5 + sure.value / 200.0, found.spare) / found.spare) ** 0.5
+    if found.ratio > high:
+        words = (
+            f"The levels agree {found.ratio:.1f} times worse than such readings do, and no single one stands out: "
+            f"check the instrument with two pegs, and keep sights of like length."
+        )
+        remarks.finding(
+            Finding("survey.levels_agree_badly", Severity.CHECK, _PLACE, words, found.ratio, high, figure=sure)
+        )
+
+
+_MOST_NAMED = 6

@@ -1,0 +1,31 @@
+"""Networks: readings with spare ones among them, made to agree by least squares, and the slip among them named."""
+
+from pavewright.survey.networks._adjustment import Adjustment, LooseNetworkError, UnsettledNetworkError
+from pavewright.survey.networks._chi_square import chi_square_quantile, ratio_band
+from pavewright.survey.networks._level_network import LevelDifference, LevelNetwork, adjust_levels
+from pavewright.survey.networks._observations import Array, Distance, Observation, OnLine, RightAngle
+from pavewright.survey.networks._slips import Slips, alike_with, find_slips, slip_mm
+from pavewright.survey.networks._sums_network import NETWORK_SUMS
+from pavewright.survey.networks._sums_slips import SLIP_SUMS
+
+__all__ = [
+    "NETWORK_SUMS",
+    "SLIP_SUMS",
+    "Adjustment",
+    "Array",
+    "Distance",
+    "LevelDifference",
+    "LevelNetwork",
+    "LooseNetworkError",
+    "Observation",
+    "OnLine",
+    "RightAngle",
+    "Slips",
+    "UnsettledNetworkError",
+    "adjust_levels",
+    "alike_with",
+    "chi_square_quantile",
+    "find_slips",
+    "ratio_band",
+    "slip_mm",
+]

@@ -1,0 +1,112 @@
+"""Channels and gullies held against the flow that reaches them."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.findings import Finding, Severity
+from pavewright.geometry import distance
+from pavewright.sums import Working
+from pavewright.water._types import DrainCheck
+from pavewright.water.drains._lateral_inflow import profile_upstream
+from pavewright.water.drains._sums_inlets import gully_grating
+
+if TYPE_CHECKING:
+    from pavewright.job import Channel
+    from pavewright.rules import Rulebook
+    from pavewright.survey import PlanChannel, SitePlan
+    from pavewright.water._types import Catchment
+
+_COVER_MM = 10.0
+"""Water this deep stands over a grating before it runs past. [mm]"""
+
+
+def check_drains(
+    channels: tuple[Channel, ...], site: SitePlan, caught: tuple[Catchment, ...], rules: Rulebook
+) -> tuple[tuple[DrainCheck, ...], list[Finding]]:
+    """Return every channel whose inside is known and every gully with what it takes, and those that take too little."""
+    checks = []
+    for entered in channels:
+        plan = next(each for each in site.channels if each.name == entered.name)
+        flow = sum(each.whole_l_s for each in caught if each.kind == "channel" and each.to == entered.name)
+        if entered.depth_mm is not None and flow > 0.0:
+            checks.append(_channel(entered, plan, flow, rules))
+    for placed in site.gullies:
+        flow = sum(each.whole_l_s for each in caught if each.kind == "gully" and each.to == placed.gully.name)
+        if flow > 0.0:
+            checks.append(_gully(placed.gully.name, placed.gully.size_mm, flow, rules))
+    return tuple(checks), [_too_small(check) for check in checks if check.flow_l_s > check.takes_l_s]
+
+
+def _channel(entered: Channel, plan: PlanChannel, flow_l_s: float, rules: Rulebook) -> DrainCheck:
+    """Return the flow at which a channel runs full at its deepest section, found by halving."""
+    width = units.mm_to_m(entered.inside_mm or entered.width_mm)
+    depth = units.mm_to_m(entered.depth_mm or 0.0)
+    length = units.mm_to_m(distance(plan.start, plan.end))
+    slope = units.one_in_n_to_fall(entered.bottom_one_in) if entered.bottom_one_in else 0.0
+    table = rules.table("water.manning_n")
+    rough = table.figure("finished concrete channel", "n")
+
+    def deepest(flow: float) -> float:
+        return max(profile_upstream(width, length, slope, rough.value, flow, 0.0).depth_m)
+
+    low, high = 0.0, 1e-6
+    while deepest(high) < depth:
+        low, high = high, high * 2.0
+    for _ in range(_HALVINGS):
+        middle = (low + high) / 2.0
+        low, high = (middle, high) if deepest(middle) < depth else (low, middle)
+    takes = low * units.LITRES_PER_M3
+    water = deepest(flow_l_s / units.LITRES_PER_M3) * units.MM_PER_M
+    return DrainCheck(
+        drain=f"channel {entered.name}",
+        flow_l_s=flow_l_s,
+        takes_l_s=takes,
+        working=Working(
+            f"takes, brim full, {entered.inside_mm or entered.width_mm:g} × {entered.depth_mm:g} mm over {length:.2f} "
+            "m",
+            takes,
+            "l/s",
+            (rough,),
+            f"spatially varied flow to a free outlet; at {flow_l_s:.2f} l/s the water is {water:.0f} mm deep",
+        ),
+    )
+
+
+_HALVINGS = 30
+
+
+def _gully(name: str, size_mm: float, flow_l_s: float, rules: Rulebook) -> DrainCheck:
+    slots, clogged = rules.figure("water.grating_open_percent"), rules.figure("water.grating_clogged_percent")
+    takes = gully_grating(size_mm, size_mm, slots.value, _COVER_MM, clogged.value, 4.0)
+    return DrainCheck(
+        drain=f"gully {name}",
+        flow_l_s=flow_l_s,
+        takes_l_s=float(takes["flow_l_s"]) if isinstance(takes["flow_l_s"], float) else 0.0,
+        working=Working(
+            f"takes = least of rim and slots of {size_mm:g} × {size_mm:g} mm under {_COVER_MM:g} mm of water",
+            float(takes["flow_l_s"]) if isinstance(takes["flow_l_s"], float) else 0.0,
+            "l/s",
+            (slots, clogged),
+            "water over all four sides",
+        ),
+    )
+
+
+def _too_small(check: DrainCheck) -> Finding:
+    return Finding(
+        "water.drain_too_small",
+        Severity.CHECK,
+        check.drain,
+        f"{check.flow_l_s:.2f} l/s reach {check.drain}, which takes {check.takes_l_s:.2f} l/s: the rest runs past it "
+        f"or backs up.",
+        check.takes_l_s,
+        check.flow_l_s,
+        "l/s",
+        ways_out=(
+            "Give a channel a second outlet in its middle: that halves its length and its flow.",
+            "Take a larger grating or a deeper channel.",
+            "Add a second gully, or lead part of the paving elsewhere.",
+        ),
+    )

@@ -1,0 +1,18 @@
+"""Runoff: which part of the paving drains to what, and where water is trapped."""
+
+from pavewright.water.runoff._caught import Caught, caught_on_folds, caught_on_plane
+from pavewright.water.runoff._routes import Routes, routes
+from pavewright.water.runoff._strips import direction_is_level
+from pavewright.water.runoff._sums_water import RUNOFF_SUMS
+from pavewright.water.runoff._trapped import trapped_findings
+
+__all__ = [
+    "RUNOFF_SUMS",
+    "Caught",
+    "Routes",
+    "caught_on_folds",
+    "caught_on_plane",
+    "direction_is_level",
+    "routes",
+    "trapped_findings",
+]
