@@ -3,4 +3,5 @@
 A job is a document. A plan is a pure function of the job and a rulebook edition. Everything else is a door.
 """
 
-__version__ = "0.1.0"
+__version__ = "0.2.0"
+"""The one place of the version: the package's metadata are made from it."""

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, NoReturn
 
 import click
 
+from pavewright import __version__
 from pavewright.cli._group import Commands
 from pavewright.cli._progress import Progress
 from pavewright.cli._told import plan_lines, starts_lines, storm_lines
@@ -35,7 +36,7 @@ _UNSOUND = 2
 
 
 @click.group(cls=Commands)
-@click.version_option(package_name="pavewright")
+@click.version_option(__version__, prog_name="pavewright")
 def main() -> None:
     """From a contractor's readings to a plan that can be trusted."""
 
