@@ -16,7 +16,7 @@ from typing import Any
 import click
 
 from pavewright import rulebook
-from pavewright.catalogue import SUMS, verify_cases
+from pavewright.catalogue import SUMS, CaseRecord, Standing, case_records, proofs, verify_cases
 from pavewright.cli import main as command
 from pavewright.desk import make_plan
 from pavewright.drawing import laying_plan, levels_plan, to_svg
@@ -32,20 +32,57 @@ def cell(text: str) -> str:
 
 
 def cases_page() -> str:
-    """Return the table of published examples: ours, printed, difference."""
+    """Return what is proved by print and what is not, and the table of examples: ours, printed, difference."""
+    register = rulebook.sources()
+    paths = sorted((ROOT / "tests" / "published").glob("*.toml"))
+    documents = {path.stem: tomllib.loads(path.read_text("utf-8")) for path in paths}
+    records = [record for document in documents.values() for record in case_records(document, register)]
     parts = [
         MADE_BY,
         "# Published examples\n\nOurs, printed and the difference for every answer of every case. Status:",
+        " S inputs and answers read in the source, D worked out by us, C common practice, M from memory.\n",
+        proof_part(records),
+        source_part(records),
     ]
-    parts.append(" S read in the source, M from memory, C common practice, D worked out from read inputs.\n")
-    for path in sorted((ROOT / "tests" / "published").glob("*.toml")):
-        rows = verify_cases(tomllib.loads(path.read_text("utf-8")))
-        parts.append(f"\n## {path.stem.replace('_', ' ')}\n\n")
+    for stem, document in documents.items():
+        rows = verify_cases(document, register)
+        parts.append(f"\n## {stem.replace('_', ' ')}\n\n")
         parts.append("| case | answer | ours | printed | difference | source |\n|---|---|---|---|---|---|\n")
         for row in rows:
             difference = "" if row.difference is None else f"{row.difference:+.3g} of {row.tolerance:.3g}"
             cells = (row.case, row.answer, row.ours, row.printed, difference, row.source)
             parts.append(f"| {' | '.join(cell(each) for each in cells)} |\n")
+    return "".join(parts)
+
+
+def proof_part(records: list[CaseRecord]) -> str:
+    """Return the counts of cases by what they are worth as proof, and per sum."""
+    parts = ["\n## What is proved\n\n| cases | how many |\n|---|---|\n"]
+    parts.extend(
+        f"| {standing.value} | {sum(record.standing is standing for record in records)} |\n" for standing in Standing
+    )
+    of_sums = proofs(records, SUMS)
+    bare = [proof for proof in of_sums if not proof.printed]
+    parts.append(f"\n{len(of_sums) - len(bare)} of {len(of_sums)} sums agree with at least one printed example.\n")
+    for title, those in (("nothing printed agrees yet", bare), ("every sum", of_sums)):
+        parts.append(f"\n### Cases by sum: {title}\n\n| sum | {' | '.join(each.value for each in Standing)} |\n")
+        parts.append(f"|{'---|' * (len(Standing) + 1)}\n")
+        for proof in those:
+            counts = " | ".join(str(proof.counts.get(each, 0)) for each in Standing)
+            parts.append(f"| {proof.sum_name} | {counts} |\n")
+    return "".join(parts)
+
+
+def source_part(records: list[CaseRecord]) -> str:
+    """Return the sources of the cases with where to find them."""
+    used = {record.source.key: record.source for record in records}
+    parts = ["\n## Sources\n\n| source | author or publisher | year | where to find it | cases |\n"]
+    parts.append("|---|---|---|---|---|\n")
+    for key, source in sorted(used.items()):
+        where = source.find if source.findable else f"cannot be looked up. {source.remark}".strip()
+        count = str(sum(record.source.key == key for record in records))
+        cells = (source.title, source.body, source.year, where, count)
+        parts.append(f"| {' | '.join(cell(each) for each in cells)} |\n")
     return "".join(parts)
 
 

@@ -1,10 +1,25 @@
 """Catalogue: every registered sum in one list, and published examples held against them.
 
 A case is an example that somebody printed, with its source and place, the answers as printed, and how far ours may
-differ: half a unit of the last printed digit, unless the case gives another tolerance with its reason.
+differ: half a unit of the last printed digit, unless the case gives another tolerance with its reason. A case counts as
+printed only where its inputs and answers were both read, in a source that somebody else can look up.
 """
 
-from pavewright.catalogue._cases import CaseFault, CaseRow, verify_cases
+from pavewright.catalogue._cases import CaseRow, verify_cases
+from pavewright.catalogue._faults import CaseFault
+from pavewright.catalogue._proof import CaseRecord, Standing, SumProof, case_records, proofs
 from pavewright.catalogue._register import ROOMS, SUMS, find
 
-__all__ = ["ROOMS", "SUMS", "CaseFault", "CaseRow", "find", "verify_cases"]
+__all__ = [
+    "ROOMS",
+    "SUMS",
+    "CaseFault",
+    "CaseRecord",
+    "CaseRow",
+    "Standing",
+    "SumProof",
+    "case_records",
+    "find",
+    "proofs",
+    "verify_cases",
+]

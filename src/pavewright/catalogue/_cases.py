@@ -7,11 +7,16 @@ from decimal import Decimal, InvalidOperation
 from typing import TYPE_CHECKING, Any
 
 from pavewright import units
+from pavewright.catalogue._faults import CaseFault
+from pavewright.catalogue._proof import Expectation, read_expectation, read_status
 from pavewright.catalogue._register import find
+from pavewright.catalogue._sources import source_named, source_words, sources_of
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
+
+    from pavewright.rules import Source
 
 _FOOT_MM = units.MM_PER_INCH * units.INCHES_PER_FOOT
 _TO_BASE = {
@@ -31,8 +36,23 @@ _TO_BASE = {
 }
 
 
-class CaseFault(ValueError):  # noqa: N818 - it is the case that is at fault
-    """A case file is not sound; says which case and why."""
+_KNOWN = frozenset(
+    {
+        "name",
+        "source",
+        "place",
+        "status",
+        "not_read",
+        "sum",
+        "inputs",
+        "units",
+        "printed",
+        "tolerance",
+        "expect",
+        "why",
+        "ours",
+    }
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,8 +80,12 @@ class CaseRow:
     holds: bool
 
 
-def verify_cases(document: Mapping[str, Any]) -> tuple[CaseRow, ...]:
+def verify_cases(document: Mapping[str, Any], register: Mapping[str, Source] | None = None) -> tuple[CaseRow, ...]:
     """Return every printed answer of a case file against ours.
+
+    Args:
+        document: The case file as read, with its own sources where it has any.
+        register: Sources that cases may name beside those of their own file.
 
     Raises:
         CaseFault: a case is not sound.
@@ -70,35 +94,37 @@ def verify_cases(document: Mapping[str, Any]) -> tuple[CaseRow, ...]:
     if not document.get("case"):
         message = "the file holds no case"
         raise CaseFault(message)
+    known = sources_of(document, register or {})
     for case in document["case"]:
         try:
-            rows.extend(_verify(case))
+            rows.extend(_verify(case, known))
         except (KeyError, InvalidOperation) as problem:
             message = f"case {case.get('name', '?')}: {problem!r} is missing or not a number"
             raise CaseFault(message) from None
     return tuple(rows)
 
 
-def _verify(case: Mapping[str, Any]) -> list[CaseRow]:
-    entry = find(case["sum"])
-    where = f"{case['source']}, {case.get('place', '')} [{case['status']}]"
-    expect = case.get("expect", "agrees")
-    if expect not in {"agrees", "refused", "differs"} or (expect != "agrees" and not case.get("why")):
-        message = f"case {case['name']}: expect agrees, refused or differs, the last two with a reason"
+def _verify(case: Mapping[str, Any], known: Mapping[str, Source]) -> list[CaseRow]:
+    stray = sorted(set(case) - _KNOWN)
+    if stray:
+        message = f"case {case.get('name', '?')} has no entry {', '.join(stray)}"
         raise CaseFault(message)
-    if expect != "refused":
+    entry = find(case["sum"])
+    where = source_words(source_named(case["source"], known), case.get("place", ""), read_status(case).value)
+    expect = read_expectation(case)
+    if expect is not Expectation.REFUSED:
         _says_something(case, "printed")
-    if expect == "differs":
+    if expect is Expectation.DIFFERS:
         _says_something(case, "ours")
     given = _inputs(entry, case)
     try:
         answers = entry.run(given)
     except SumRefusedError as refusal:
-        return [CaseRow(case["name"], where, "refused", str(refusal), "", None, None, expect == "refused")]
-    if expect == "refused":
+        return [CaseRow(case["name"], where, "refused", str(refusal), "", None, None, expect is Expectation.REFUSED)]
+    if expect is Expectation.REFUSED:
         return [CaseRow(case["name"], where, "refused", "not refused", "", None, None, holds=False)]
     rows = _held(entry, case, where, answers, case["printed"])
-    if expect == "differs":
+    if expect is Expectation.DIFFERS:
         wrong = [replace(row, holds=not row.holds) for row in rows]
         return [*wrong, *_held(entry, case, where, answers, case["ours"])]
     return rows

@@ -4,6 +4,6 @@ An edition is a folder of files, one a room, each figure with its unit, source, 
 extends the common one and says only what differs there.
 """
 
-from pavewright.rulebook._load import RulebookError, editions, load
+from pavewright.rulebook._load import RulebookError, editions, load, sources
 
-__all__ = ["RulebookError", "editions", "load"]
+__all__ = ["RulebookError", "editions", "load", "sources"]

@@ -8,7 +8,7 @@ from importlib.resources import files
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
-from pavewright.rules import Figure, Rulebook, Source, Status, Table, TableRow
+from pavewright.rules import Figure, Rulebook, Source, Status, Table, TableRow, read_source
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
@@ -34,6 +34,24 @@ def editions() -> tuple[str, ...]:
 
 
 @cache
+def _register() -> MappingProxyType[str, Source]:
+    """Return the sources that every edition knows: those of published examples, common practice and definitions."""
+    known = {source.key: source for source in _SOURCES}
+    text = (_data() / "sources.toml").read_text("utf-8")
+    _take_sources(known, tomllib.loads(text)["sources"], "sources.toml")
+    return MappingProxyType(known)
+
+
+@cache
+def sources() -> MappingProxyType[str, Source]:
+    """Return the sources of all editions by key, those of published examples among them."""
+    known = dict(_register())
+    for edition in editions():
+        known |= load(edition).sources
+    return MappingProxyType(known)
+
+
+@cache
 def load(edition: str) -> Rulebook:
     """Return one edition, with what it extends.
 
@@ -48,7 +66,7 @@ def load(edition: str) -> Rulebook:
     base = load(head["extends"]) if "extends" in head else None
     figures = dict(base.figures) if base else {}
     tables = dict(base.tables) if base else {}
-    sources = dict(base.sources) if base else {source.key: source for source in _SOURCES}
+    sources = dict(base.sources) if base else dict(_register())
     for path in sorted(folder.iterdir(), key=lambda item: item.name):
         if path.name == "edition.toml" or not path.name.endswith(".toml"):
             continue
@@ -72,7 +90,11 @@ def load(edition: str) -> Rulebook:
 
 def _take_sources(sources: dict[str, Source], entries: dict[str, Any], where: str) -> None:
     for key, entry in entries.items():
-        source = Source(key, entry["title"], entry.get("remark", ""))
+        try:
+            source = read_source(key, entry)
+        except ValueError as problem:
+            message = f"{where}: {problem}"
+            raise RulebookError(message) from None
         if sources.setdefault(key, source) != source:
             message = f"{where}: source {key} is described in two ways"
             raise RulebookError(message)

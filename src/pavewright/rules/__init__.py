@@ -5,7 +5,8 @@ read in the source (S), from memory (M) or common practice (C). Rooms ask for a 
 that whatever is printed can name what decided it.
 """
 
-from pavewright.rules._figures import Figure, Source, Status, Table, TableRow
+from pavewright.rules._figures import Figure, Status, Table, TableRow
 from pavewright.rules._rulebook import Rulebook, UnknownFigureError
+from pavewright.rules._sources import Source, read_source
 
-__all__ = ["Figure", "Rulebook", "Source", "Status", "Table", "TableRow", "UnknownFigureError"]
+__all__ = ["Figure", "Rulebook", "Source", "Status", "Table", "TableRow", "UnknownFigureError", "read_source"]

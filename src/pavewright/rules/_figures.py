@@ -1,4 +1,4 @@
-"""A figure, a table and a source."""
+"""A figure and a table."""
 
 from __future__ import annotations
 
@@ -24,15 +24,6 @@ _WORDS = {
     Status.MEMORY: "from memory, not verified: check before relying on it",
     Status.PRACTICE: "common practice",
 }
-
-
-@dataclass(frozen=True, slots=True)
-class Source:
-    """Where figures come from: a key, a title a person can look up, and a remark on how it was read."""
-
-    key: str
-    title: str
-    remark: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from pavewright.rules._figures import Figure, Source, Table
+    from pavewright.rules._figures import Figure, Table
+    from pavewright.rules._sources import Source
 
 
 class UnknownFigureError(LookupError):
