@@ -7,6 +7,7 @@ the same things in the same way.
 from pavewright.desk._deliveries import DELIVERY_KINDS, DeliveryRefusedError, deliver_into
 from pavewright.desk._points import points_with, surveyed_points
 from pavewright.desk._screens import DRAWINGS, SCREEN_VERBS, ScreenRefusalError
+from pavewright.desk._stages import STAGES, Stage, screen_lists
 from pavewright.desk._starter import starter_document
 from pavewright.desk._sums import AnsweredSum, answer_sum, sums_told
 from pavewright.desk._verbs import (
@@ -29,9 +30,11 @@ __all__ = [
     "DEMO",
     "DRAWINGS",
     "SCREEN_VERBS",
+    "STAGES",
     "AnsweredSum",
     "DeliveryRefusedError",
     "ScreenRefusalError",
+    "Stage",
     "answer_sum",
     "deliver_into",
     "demo_document",
@@ -43,6 +46,7 @@ __all__ = [
     "points_with",
     "read_job_file",
     "run_storm_on",
+    "screen_lists",
     "source_words",
     "starter_document",
     "sums_told",

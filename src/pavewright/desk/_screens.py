@@ -47,14 +47,7 @@ def _steps_section(number: int, plan: Plan) -> drawing.Scene | None:
 
 
 DRAWINGS: dict[str, Callable[[Plan], drawing.Scene | None]] = {
-    "survey": drawing.site_plan,
-    "levels": drawing.levels_plan,
-    "section": drawing.section_at_wall,
-    "laying": drawing.laying_plan,
-    "dig": drawing.dig_plan,
-    "water": drawing.water_plan,
-    "setting-out": drawing.setting_out_plan,
-    "as-laid": drawing.as_laid_plan,
+    **{each.key: each.draw for each in drawing.DRAWINGS},
     **{f"steps-{number + 1}": partial(_steps_section, number) for number in range(_FLIGHTS)},
 }
 """Drawings by the name under which a screen asks for them; sections through flights of steps are numbered from 1."""

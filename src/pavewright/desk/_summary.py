@@ -4,29 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from pavewright.desk._stages import stage_of
 from pavewright.findings import Severity
 from pavewright.quantities import GapReason
 
 if TYPE_CHECKING:
     from pavewright.findings import Finding
     from pavewright.pipeline import Plan
-
-_STAGES = {
-    "survey": "measure",
-    "levels": "levels",
-    "laying": "paving",
-    "buildup": "ground",
-    "build_up": "ground",
-    "earthworks": "ground",
-    "water": "water",
-    "quantities": "quantities",
-    "cost": "price",
-    "programme": "programme",
-    "setting_out": "set-out",
-    "as_laid": "check",
-}
-"""The stage of the screens at which a room's findings are looked at."""
-
 
 def summary(plan: Plan) -> dict[str, Any]:
     """Return what the list of jobs shows of a plan."""
@@ -64,10 +48,6 @@ def _of(plan: Plan, severity: Severity) -> list[Finding]:
     return [finding for finding in plan.findings if finding.severity is severity]
 
 
-def _stage_of(finding: Finding) -> str:
-    return _STAGES.get(finding.code.partition(".")[0], "measure")
-
-
 def _laid(plan: Plan) -> tuple[str, str] | None:
     if plan.as_laid is None or not plan.as_laid.areas:
         return None
@@ -79,7 +59,7 @@ def _laid(plan: Plan) -> tuple[str, str] | None:
 
 def _stopped(plan: Plan) -> tuple[str, str] | None:
     stops = _of(plan, Severity.STOP)
-    return (_stage_of(stops[0]), stops[0].message) if stops else None
+    return (stage_of(stops[0]), stops[0].message) if stops else None
 
 
 def _unmeasured(plan: Plan) -> tuple[str, str] | None:
@@ -110,4 +90,4 @@ def _unpriced(plan: Plan) -> tuple[str, str] | None:
 
 def _unchecked(plan: Plan) -> tuple[str, str] | None:
     checks = _of(plan, Severity.CHECK)
-    return (_stage_of(checks[0]), f"Look at this before the papers: {checks[0].message}") if checks else None
+    return (stage_of(checks[0]), f"Look at this before the papers: {checks[0].message}") if checks else None

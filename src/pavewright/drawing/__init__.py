@@ -13,6 +13,7 @@ from pavewright.drawing._plan_laying import laying_plan
 from pavewright.drawing._plan_levels import levels_plan
 from pavewright.drawing._plan_survey import site_plan
 from pavewright.drawing._plan_works import dig_plan, water_plan
+from pavewright.drawing._register import DRAWINGS, Drawing
 from pavewright.drawing._saw_plan import cuts_in_words, saw_drawings
 from pavewright.drawing._scene import Scene, choose_scale
 from pavewright.drawing._section import section_at_wall
@@ -25,6 +26,8 @@ from pavewright.drawing._true_size import TrueSizeSheet, true_size_sheets
 __all__ = [
     "A3_FRAME",
     "A4_FRAME",
+    "DRAWINGS",
+    "Drawing",
     "LayingPart",
     "Scene",
     "TrueSizeSheet",

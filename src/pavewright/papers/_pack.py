@@ -6,20 +6,7 @@ import itertools
 import json
 from typing import TYPE_CHECKING, Any
 
-from pavewright.drawing import (
-    A3_FRAME,
-    as_laid_plan,
-    dig_plan,
-    laying_plan,
-    levels_plan,
-    section_at_wall,
-    setting_out_plan,
-    site_plan,
-    step_sections,
-    to_dxf,
-    to_svg,
-    water_plan,
-)
+from pavewright.drawing import DRAWINGS, step_sections, to_dxf, to_svg
 from pavewright.papers._blocks import drawing_sheet
 from pavewright.papers._compile import to_pdf
 from pavewright.papers._paper import Paper
@@ -51,7 +38,6 @@ if TYPE_CHECKING:
 
 _PDF = "application/pdf"
 _XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
-_SCENES = (site_plan, levels_plan, section_at_wall, laying_plan, dig_plan, water_plan, setting_out_plan, as_laid_plan)
 
 
 def pack(plan: Plan, rules: Rulebook, report: Callable[[str], None] | None = None) -> tuple[Paper, ...]:
@@ -83,7 +69,7 @@ def pack(plan: Plan, rules: Rulebook, report: Callable[[str], None] | None = Non
     papers = [Paper(name, _PDF, content) for name, content in to_pdf(documents).items()]
     tell("drawings")
     papers.append(Paper("drawings.dxf", "image/vnd.dxf", to_dxf(plan)))
-    scenes = [*(builder(plan) for builder in _SCENES), *step_sections(plan)]
+    scenes = [*(each.draw(plan) for each in DRAWINGS), *step_sections(plan)]
     papers += [
         Paper(f"plans/{scene.name}.svg", "image/svg+xml", to_svg(scene).encode("utf-8"))
         for scene in scenes
@@ -122,8 +108,7 @@ def job_sheets(plan: Plan, rules: Rulebook, beside: Sequence[str]) -> list[Sheet
 
 def _plans_on_a3(plan: Plan) -> list[SheetOfPaper]:
     """Return every plan on a sheet of A3, for those who can print it: most come out twice as large as on A4."""
-    builders = (site_plan, levels_plan, laying_plan, dig_plan, water_plan, setting_out_plan, as_laid_plan)
-    scenes = [builder(plan, A3_FRAME) for builder in builders]
+    scenes = [each.draw(plan) for each in DRAWINGS if each.on_a3]
     return [drawing_sheet(scene, size="A3") for scene in scenes if scene is not None]
 
 

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from starlette.responses import Response
 from starlette.routing import Route
 
+from pavewright.desk import screen_lists
 from pavewright.web._answers import AskedWrongError
 
 if TYPE_CHECKING:
@@ -24,6 +25,7 @@ _MEDIA = {
     "css": "text/css; charset=utf-8",
     "svg": "image/svg+xml",
     "png": "image/png",
+    "json": "application/json",
     "webmanifest": "application/manifest+json",
     "ttf": "font/ttf",
     "woff2": "font/woff2",
@@ -40,7 +42,7 @@ _PAGES = {
 
 @cache
 def static_files() -> dict[str, bytes]:
-    """Return every file of the pages by its path."""
+    """Return every file of the pages by its path, with the lists that they share with the program."""
     found: dict[str, bytes] = {}
 
     def walk(folder: Traversable, path: str) -> None:
@@ -51,6 +53,7 @@ def static_files() -> dict[str, bytes]:
                 found[path + entry.name] = entry.read_bytes()
 
     walk(files("pavewright.web") / "static", "")
+    found["lib/lists.json"] = json.dumps(screen_lists(), ensure_ascii=False).encode()
     return dict(sorted(found.items()))
 
 

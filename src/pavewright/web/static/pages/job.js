@@ -3,6 +3,7 @@
 import { cut } from "../lib/words.js";
 import { ask, el, find, tell } from "../lib/dom.js";
 import { differences, differenceTable } from "../lib/differences.js";
+import { STAGES as LISTED } from "../lib/lists.js";
 import { JobState, put } from "../lib/job-state.js";
 import { loadSchema } from "../form/form.js";
 import { findings } from "../form/results.js";
@@ -14,32 +15,9 @@ import { THINGS } from "../plan/document.js";
 import { chooseStep } from "../look/contours.js";
 import { Overlay } from "../look/overlay.js";
 import { draft, tellTrouble } from "./trouble.js";
-import * as measure from "../stages/measure.js";
-import * as levels from "../stages/levels.js";
-import * as paving from "../stages/paving.js";
-import * as ground from "../stages/ground.js";
-import * as water from "../stages/water.js";
-import * as quantities from "../stages/quantities.js";
-import * as price from "../stages/price.js";
-import * as programme from "../stages/programme.js";
-import * as setOut from "../stages/set-out.js";
-import * as check from "../stages/check.js";
-import * as papers from "../stages/papers.js";
 
-/** Stages in the trade's order: the rooms whose findings belong to each, and the layers that its plan shows. */
-const STAGES = [
-  { key: "measure", name: "Measure", rooms: ["survey"], layers: ["site", "services", "tapes", "heights", "photos"], part: measure, told: "Shape, levels and what stands there." },
-  { key: "levels", name: "Levels", rooms: ["levels"], layers: ["site", "falls", "heights", "findings"], part: levels, told: "How high the paving lies and which way it falls." },
-  { key: "paving", name: "Paving", rooms: ["laying"], layers: ["slabs", "cuts", "site", "findings"], part: paving, told: "Which slabs, where they begin, what is cut." },
-  { key: "ground", name: "Ground", rooms: ["buildup", "earthworks", "build_up"], layers: ["site", "depths", "services"], part: ground, told: "What lies under it and what is dug." },
-  { key: "water", name: "Water", rooms: ["water"], layers: ["site", "falls", "water", "findings"], part: water, told: "Where rain runs and whether the drains take it." },
-  { key: "quantities", name: "Quantities", rooms: ["quantities"], layers: ["slabs", "cuts", "site"], part: quantities, told: "What to order, in whole packs." },
-  { key: "price", name: "Price", rooms: ["cost"], layers: ["slabs", "cuts", "site"], part: price, told: "From cost to price, as a range." },
-  { key: "programme", name: "Programme", rooms: ["programme"], layers: ["slabs", "site"], part: programme, told: "Who does what on which day." },
-  { key: "set-out", name: "Set out", rooms: ["setting_out"], layers: ["site", "pegs", "services", "findings"], part: setOut, told: "Pegs, strings and heights." },
-  { key: "check", name: "Check", rooms: ["as_laid"], layers: ["site", "asLaid", "findings"], part: check, told: "Levels as laid against the plan." },
-  { key: "papers", name: "Papers", rooms: [], layers: ["slabs", "cuts", "site", "heights", "falls"], part: papers, told: "Sheets to work from and to hand over." },
-];
+/** Each stage with its part of the page, which is the file of its key. */
+const STAGES = await Promise.all(LISTED.map(async (one) => ({ ...one, part: await import(`../stages/${one.key}.js`) })));
 
 const id = location.pathname.split("/")[2];
 const state = new JobState(id);
@@ -71,7 +49,7 @@ function go(to) {
   drawRail();
   editor.show(stage.layers);
   drawLayerBox();
-  panel.replaceChildren(el("h2", { text: stage.name }), el("p", { class: "quiet", text: stage.told }), parts.results, parts.findings, parts.inputs);
+  panel.replaceChildren(el("h2", { text: stage.name }), el("p", { class: "quiet", text: stage.words }), parts.results, parts.findings, parts.inputs);
   drawInputs();
   drawResults();
   panel.scrollTop = 0;
@@ -141,7 +119,7 @@ function showDraft(more = "") {
   drafted = true;
   rail.replaceChildren();
   find("#tools").replaceChildren();
-  panel.replaceChildren(...draft(state, more, papers.inputs(state)));
+  panel.replaceChildren(...draft(state, more, STAGES.find((one) => one.key === "papers")?.part.inputs(state) ?? []));
   for (const box of panel.querySelectorAll("details")) box.open = true;
   state.addEventListener("saved", () => { if (state.doc && state.saving === "saved") location.reload(); });
 }

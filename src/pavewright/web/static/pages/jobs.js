@@ -2,10 +2,10 @@
 /** The list of jobs: how far each one is, what it costs, what is next. */
 import { ask, el, find, svg, tell } from "../lib/dom.js";
 import { call } from "../lib/api.js";
+import { STAGES } from "../lib/lists.js";
 import { money, plain, spoken, squareMetres } from "../lib/words.js";
 
 const list = find("#list"), told = find("#told"), words = find("#words"), archive = find("#archived"), file = find("#file");
-const STAGES = /** @type {Record<string, string>} */ ({ measure: "Measure", levels: "Levels", paving: "Paving", ground: "Ground", water: "Water", quantities: "Quantities", price: "Price", programme: "Programme", "set-out": "Set out", check: "Check", papers: "Papers" });
 const SOON_MS = 1200, FILE_MOST = 5_000_000;
 let archived = false, asked = 0, again = 0, waits = 0;
 
@@ -48,7 +48,7 @@ function card(job) {
     picture(sum),
     el("div", {}, el("h2", { class: "low" }, el("a", { href: `/jobs/${job.id}${sum?.stage ? `#${sum.stage}` : ""}`, data: { key: job.id }, text: job.title })),
       el("p", { class: "quiet", text: `${changed(job.changed)}${sum?.area_m2 ? `, ${squareMetres(sum.area_m2)}` : ""}` }),
-      sum?.stage ? el("p", {}, "Stage: ", el("strong", { text: STAGES[sum.stage] ?? spoken(sum.stage) })) : null),
+      sum?.stage ? el("p", {}, "Stage: ", el("strong", { text: STAGES.find((one) => one.key === sum.stage)?.name ?? spoken(sum.stage) })) : null),
     el("div", { class: "wide" }, ...body(job)),
     el("div", { class: "row wide" }, act("Copy", () => begin({ copy_of: job.id })), el("a", { class: "button small", href: `/api/jobs/${job.id}/document.json`, download: `job-${job.id}.json`, "aria-label": `Export: ${job.title}`, text: "Export" }), act(archived ? "Restore" : "Archive", () => putAway(job, !archived))));
 }

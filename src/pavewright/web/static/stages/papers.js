@@ -3,6 +3,7 @@
 import { ask, el } from "../lib/dom.js";
 import { call, errand } from "../lib/api.js";
 import { differences, differenceTable, outcomeOf, sideBySide } from "../lib/differences.js";
+import { DRAWINGS } from "../lib/lists.js";
 import { group } from "../form/form.js";
 import { table } from "../form/results.js";
 import { moment, plain } from "../lib/words.js";
@@ -11,7 +12,6 @@ const CREW = "For the crew", CUSTOMER = "For the customer", INSIDE = "Stays insi
 /** @type {Record<string, [string, string]>} */
 const PAPERS = { "job-pack.pdf": [CREW, "Job pack"], "templates.pdf": [CREW, "Templates at true size"], "drawings.dxf": [CREW, "Drawings for CAD"], "quantities.xlsx": [CREW, "Order list"], "set-out-points.csv": [CREW, "Points to set out"], "programme.ics": [CREW, "Programme for the calendar"],
   "customer-pack.pdf": [CUSTOMER, "Customer pack, without cost"], "cost-sheet.pdf": [INSIDE, "Cost sheet"], "plan.json": [INSIDE, "Everything, for machines"] };
-const DRAWINGS = /** @type {[string, string][]} */ ([["survey", "Site as measured"], ["levels", "Finished levels"], ["section", "Section at the wall"], ["laying", "Laying"], ["dig", "Dig"], ["water", "Water"], ["setting-out", "Setting out"], ["as-laid", "As laid"]]);
 
 /** @param {any} state */
 export function results(state) {
@@ -77,7 +77,7 @@ function drawings(state) {
       if (tab) tab.location.href = address; else told.replaceChildren(el("a", { class: "button", href: address, download: `${key}.svg`, text: `Get ${words}` }));
     } catch (problem) { tab?.close(); told.textContent = /** @type {any} */ (problem).message; }
   };
-  return group("Drawings to scale", [el("p", { text: "Each opens by itself, in millimetres of paper. Print at 100 %, not fitted to the page, then lay a rule on the scale bar." }), el("div", { class: "row" }, ...[...DRAWINGS, ...(state.doc.steps ?? []).map((/** @type {any} */ one, /** @type {number} */ index) => /** @type {[string, string]} */ ([`steps-${index + 1}`, `Section through ${one.name}`]))].map(([key, words]) => el("button", { type: "button", text: words, on: { click: () => open(key, words) } }))), told]);
+  return group("Drawings to scale", [el("p", { text: "Each opens by itself, in millimetres of paper. Print at 100 %, not fitted to the page, then lay a rule on the scale bar." }), el("div", { class: "row" }, ...[...DRAWINGS.map((one) => /** @type {[string, string]} */ ([one.key, one.words])), ...(state.doc.steps ?? []).map((/** @type {any} */ one, /** @type {number} */ index) => /** @type {[string, string]} */ ([`steps-${index + 1}`, `Section through ${one.name}`]))].map(([key, words]) => el("button", { type: "button", text: words, on: { click: () => open(key, words) } }))), told]);
 }
 
 /** @param {any} state @param {any} one */

@@ -1,0 +1,103 @@
+"""The stages of the screens: one list for what is worked out here and for the pages."""
+
+from __future__ import annotations
+
+from dataclasses import asdict, dataclass
+from typing import TYPE_CHECKING, Any
+
+from pavewright import drawing
+
+if TYPE_CHECKING:
+    from pavewright.findings import Finding
+
+
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """A stage of the trade on the working screen; the page finds its part in the file of its key.
+
+    Attributes:
+        key: Name in addresses, and of its file in ``web/static/stages``.
+        name: Name on the screen.
+        words: What it is about, in a sentence.
+        rooms: The rooms whose findings are looked at there.
+        layers: Layers of the plan that it shows at first.
+    """
+
+    key: str
+    name: str
+    words: str
+    rooms: tuple[str, ...] = ()
+    layers: tuple[str, ...] = ()
+
+
+STAGES: tuple[Stage, ...] = (
+    Stage(
+        "measure",
+        "Measure",
+        "Shape, levels and what stands there.",
+        ("survey",),
+        ("site", "services", "tapes", "heights", "photos"),
+    ),
+    Stage(
+        "levels",
+        "Levels",
+        "How high the paving lies and which way it falls.",
+        ("levels",),
+        ("site", "falls", "heights", "findings"),
+    ),
+    Stage(
+        "paving",
+        "Paving",
+        "Which slabs, where they begin, what is cut.",
+        ("laying",),
+        ("slabs", "cuts", "site", "findings"),
+    ),
+    Stage(
+        "ground",
+        "Ground",
+        "What lies under it and what is dug.",
+        ("buildup", "earthworks", "build_up"),
+        ("site", "depths", "services"),
+    ),
+    Stage(
+        "water",
+        "Water",
+        "Where rain runs and whether the drains take it.",
+        ("water",),
+        ("site", "falls", "water", "findings"),
+    ),
+    Stage("quantities", "Quantities", "What to order, in whole packs.", ("quantities",), ("slabs", "cuts", "site")),
+    Stage("price", "Price", "From cost to price, as a range.", ("cost",), ("slabs", "cuts", "site")),
+    Stage("programme", "Programme", "Who does what on which day.", ("programme",), ("slabs", "site")),
+    Stage(
+        "set-out",
+        "Set out",
+        "Pegs, strings and heights.",
+        ("setting_out",),
+        ("site", "pegs", "services", "findings"),
+    ),
+    Stage("check", "Check", "Levels as laid against the plan.", ("as_laid",), ("site", "asLaid", "findings")),
+    Stage(
+        "papers",
+        "Papers",
+        "Sheets to work from and to hand over.",
+        (),
+        ("slabs", "cuts", "site", "heights", "falls"),
+    ),
+)
+"""Every stage, in the trade's order."""
+
+_BY_ROOM = {room: stage.key for stage in STAGES for room in stage.rooms}
+
+
+def stage_of(finding: Finding) -> str:
+    """Return the stage at which a finding is looked at; the first where its room has none."""
+    return _BY_ROOM.get(finding.code.partition(".")[0], STAGES[0].key)
+
+
+def screen_lists() -> dict[str, Any]:
+    """Return the lists that the pages share with the program: stages and drawings."""
+    return {
+        "stages": [asdict(stage) for stage in STAGES],
+        "drawings": [{"key": each.key, "words": each.words} for each in drawing.DRAWINGS],
+    }

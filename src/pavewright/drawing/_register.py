@@ -1,0 +1,49 @@
+"""The one list of drawings: the papers, the screens and the desk all take theirs from it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from pavewright.drawing._plan_checks import as_laid_plan, setting_out_plan
+from pavewright.drawing._plan_laying import laying_plan
+from pavewright.drawing._plan_levels import levels_plan
+from pavewright.drawing._plan_survey import site_plan
+from pavewright.drawing._plan_works import dig_plan, water_plan
+from pavewright.drawing._section import section_at_wall
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from pavewright.drawing._scene import Scene
+    from pavewright.pipeline import Plan
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """A drawing that a plan can be asked for.
+
+    Attributes:
+        key: Name under which it is asked for.
+        words: What it shows, for a button.
+        draw: Returns its scene; None where the job has nothing to show.
+        on_a3: Whether it is printed by itself on A3 too; what is drawn in a box of its own is not.
+    """
+
+    key: str
+    words: str
+    draw: Callable[[Plan], Scene | None]
+    on_a3: bool = True
+
+
+DRAWINGS: tuple[Drawing, ...] = (
+    Drawing("survey", "Site as measured", site_plan),
+    Drawing("levels", "Finished levels", levels_plan),
+    Drawing("section", "Section at the wall", section_at_wall, on_a3=False),
+    Drawing("laying", "Laying", laying_plan),
+    Drawing("dig", "Dig", dig_plan),
+    Drawing("water", "Water", water_plan),
+    Drawing("setting-out", "Setting out", setting_out_plan),
+    Drawing("as-laid", "As laid", as_laid_plan),
+)
+"""Every drawing of a plan, in the order of the work; sections through steps are as many as there are flights."""

@@ -1,0 +1,12 @@
+// @ts-check
+/** Lists that the pages share with the program: the server makes them from its own. */
+
+/**
+ * @typedef {{key: string, name: string, words: string, rooms: string[], layers: string[]}} Stage
+ * @typedef {{key: string, words: string}} Drawing
+ * @type {{stages: Stage[], drawings: Drawing[]}}
+ */
+const lists = await (await fetch("/static/lib/lists.json")).json();
+
+export const STAGES = lists.stages;
+export const DRAWINGS = lists.drawings;

@@ -1,0 +1,44 @@
+"""Lists that Python and the pages share: each stands once, and every name in them leads somewhere."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections import Counter
+from pathlib import Path
+
+import pytest
+
+from pavewright import desk, drawing
+from pavewright.desk import STAGES
+from pavewright.web._pages import static_files
+
+STATIC = Path(desk.__file__).parents[1] / "web" / "static"
+
+
+def test_the_pages_are_given_the_stages_and_drawings_of_the_program():
+    lists = json.loads(static_files()["lib/lists.json"])
+    assert [each["key"] for each in lists["stages"]] == [stage.key for stage in STAGES]
+    assert {each["key"] for each in lists["drawings"]} == {each.key for each in drawing.DRAWINGS}
+
+
+@pytest.mark.parametrize("stage", STAGES, ids=lambda stage: stage.key)
+def test_every_stage_has_its_part_of_the_page_and_layers_that_there_are(stage):
+    part = static_files()[f"stages/{stage.key}.js"].decode()
+    assert re.search(r"export (async function|function|const) results\b", part)
+    assert re.search(r"export (async function|function|const) inputs\b", part)
+    layers = static_files()["plan/layers.js"].decode()
+    for name in stage.layers:
+        assert re.search(rf"^\s*{name}: ", layers, re.MULTILINE), name
+
+
+def test_the_findings_of_a_room_belong_to_one_stage():
+    assert set(Counter(room for stage in STAGES for room in stage.rooms).values()) == {1}
+    assert len({stage.key for stage in STAGES}) == len(STAGES)
+
+
+def test_no_page_keeps_a_list_of_its_own():
+    names = [stage.words for stage in STAGES] + [each.words for each in drawing.DRAWINGS if " " in each.words]
+    for path in STATIC.rglob("*.js"):
+        text = path.read_text("utf-8")
+        assert not [name for name in names if name in text], path.name
