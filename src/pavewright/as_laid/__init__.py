@@ -4,18 +4,24 @@ Every reading is high or low by so much, and passes, fails, or is too near to th
 the fall that was achieved and the clearance at each damp-proof course, and what the readings cannot show is said.
 """
 
-from pavewright.as_laid._check import check
-from pavewright.as_laid._promises import Promises, WallPromise, promises
-from pavewright.as_laid._types import (
-    AreaAsLaid,
-    AsLaidReport,
-    ReadingCheck,
-    WallCheck,
-)
-from pavewright.as_laid._verdicts import TRUSTED
-from pavewright.sums import Sum
+from typing import TYPE_CHECKING
 
-SUMS: tuple[Sum, ...] = ()
+from pavewright.faces import face
+
+if TYPE_CHECKING:
+    from pavewright.as_laid._check import check
+    from pavewright.as_laid._promises import Promises, WallPromise, promises
+    from pavewright.as_laid._types import (
+        AreaAsLaid,
+        AsLaidReport,
+        ReadingCheck,
+        WallCheck,
+    )
+    from pavewright.as_laid._verdicts import TRUSTED
+else:
+    __getattr__ = face(__name__)
+
+SUMS: tuple[()] = ()
 """Sums of this room."""
 
 __all__ = [

@@ -5,19 +5,26 @@ the finished surface lowered by all of them. What is dug is the paving and its b
 higher than what holds them get a wall.
 """
 
-from pavewright.buildup._build_up import build_up, depth_under
-from pavewright.buildup._sums_build_up import SUMS
-from pavewright.buildup._types import (
-    AreaBuildUp,
-    Beyond,
-    BuildUps,
-    Layer,
-    LowWall,
-    OpenEdge,
-    OpenKind,
-    Remedy,
-    RetainedEdge,
-)
+from typing import TYPE_CHECKING
+
+from pavewright.faces import face
+
+if TYPE_CHECKING:
+    from pavewright.buildup._build_up import build_up, depth_under
+    from pavewright.buildup._sums_build_up import SUMS
+    from pavewright.buildup._types import (
+        AreaBuildUp,
+        Beyond,
+        BuildUps,
+        Layer,
+        LowWall,
+        OpenEdge,
+        OpenKind,
+        Remedy,
+        RetainedEdge,
+    )
+else:
+    __getattr__ = face(__name__)
 
 __all__ = [
     "SUMS",

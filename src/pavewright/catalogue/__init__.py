@@ -5,10 +5,17 @@ differ: half a unit of the last printed digit, unless the case gives another tol
 printed only where its inputs and answers were both read, in a source that somebody else can look up.
 """
 
-from pavewright.catalogue._cases import CaseRow, verify_cases
-from pavewright.catalogue._faults import CaseFault
-from pavewright.catalogue._proof import CaseRecord, Standing, SumProof, case_records, proofs
-from pavewright.catalogue._register import ROOMS, SUMS, find
+from typing import TYPE_CHECKING
+
+from pavewright.faces import face
+
+if TYPE_CHECKING:
+    from pavewright.catalogue._cases import CaseRow, verify_cases
+    from pavewright.catalogue._faults import CaseFault
+    from pavewright.catalogue._proof import CaseRecord, Standing, SumProof, case_records, proofs
+    from pavewright.catalogue._register import ROOMS, SUMS, find
+else:
+    __getattr__ = face(__name__)
 
 __all__ = [
     "ROOMS",

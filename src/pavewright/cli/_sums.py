@@ -21,6 +21,8 @@ if TYPE_CHECKING:
 
     from pavewright.catalogue import CaseRecord
 
+    from pavewright.catalogue import CaseRecord
+
 
 @main.command("sum")
 @click.argument("name", required=False)
@@ -107,7 +109,8 @@ def verify_command(files: tuple[Path, ...], *, summary: bool) -> None:
     Example: pavewright verify tests/published/levels_falls.toml
     """
     register = rulebook.sources()
-    failed, records = 0, []
+    failed = 0
+    records: list[CaseRecord] = []
     for path in files:
         try:
             document = tomllib.loads(path.read_text("utf-8"))

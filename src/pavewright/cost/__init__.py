@@ -5,18 +5,25 @@ margin is a part of the price before tax. What moves the price most is told, and
 guessed.
 """
 
-from pavewright.cost._keys import HireKey, LineGroup, LineKey, TaskKey, TaskKind
-from pavewright.cost._labour import labour
-from pavewright.cost._price import price
-from pavewright.cost._sums_cost import SUMS
-from pavewright.cost._types import (
-    Cost,
-    CostLine,
-    Hire,
-    LabourTask,
-    ProvisionalSum,
-    ScopeLine,
-)
+from typing import TYPE_CHECKING
+
+from pavewright.faces import face
+
+if TYPE_CHECKING:
+    from pavewright.cost._keys import HireKey, LineGroup, LineKey, TaskKey, TaskKind
+    from pavewright.cost._labour import labour
+    from pavewright.cost._price import price
+    from pavewright.cost._sums_cost import SUMS
+    from pavewright.cost._types import (
+        Cost,
+        CostLine,
+        Hire,
+        LabourTask,
+        ProvisionalSum,
+        ScopeLine,
+    )
+else:
+    __getattr__ = face(__name__)
 
 __all__ = [
     "SUMS",

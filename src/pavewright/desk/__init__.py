@@ -4,26 +4,33 @@ It joins the rulebook of the job's place, the pipeline and the papers, so that t
 the same things in the same way.
 """
 
-from pavewright.desk._deliveries import DELIVERY_KINDS, DeliveryRefusedError, deliver_into
-from pavewright.desk._points import points_with, surveyed_points
-from pavewright.desk._screens import DRAWINGS, SCREEN_VERBS, ScreenRefusalError
-from pavewright.desk._stages import STAGES, Stage, screen_lists
-from pavewright.desk._starter import starter_document
-from pavewright.desk._sums import AnsweredSum, answer_sum, sums_told
-from pavewright.desk._verbs import (
-    DEMO,
-    demo_document,
-    film_drawing,
-    find_starts,
-    make_pack,
-    make_plan,
-    read_job_file,
-    run_storm_on,
-    source_words,
-    write_pack,
-)
-from pavewright.desk._weight import what_weighs
-from pavewright.files import file_told
+from typing import TYPE_CHECKING
+
+from pavewright.faces import face
+
+if TYPE_CHECKING:
+    from pavewright.desk._deliveries import DELIVERY_KINDS, DeliveryRefusedError, deliver_into
+    from pavewright.desk._points import points_with, surveyed_points
+    from pavewright.desk._screens import DRAWINGS, SCREEN_VERBS, ScreenRefusalError
+    from pavewright.desk._stages import STAGES, Stage, screen_lists
+    from pavewright.desk._starter import starter_document
+    from pavewright.desk._sums import AnsweredSum, answer_sum, sums_told
+    from pavewright.desk._verbs import (
+        DEMO,
+        demo_document,
+        film_drawing,
+        find_starts,
+        make_pack,
+        make_plan,
+        read_job_file,
+        run_storm_on,
+        source_words,
+        write_pack,
+    )
+    from pavewright.desk._weight import what_weighs
+    from pavewright.files import file_told
+else:
+    __getattr__ = face(__name__)
 
 __all__ = [
     "DELIVERY_KINDS",

@@ -5,23 +5,30 @@ and of a screen. Everything is told apart by hatch, sign and word, so that it re
 the same things in true millimetres on layers.
 """
 
-from pavewright.drawing._dxf import to_dxf
-from pavewright.drawing._laying_parts import LayingPart, laying_parts
-from pavewright.drawing._plan_checks import as_laid_plan, setting_out_plan
-from pavewright.drawing._plan_film import film_plan
-from pavewright.drawing._plan_laying import laying_plan
-from pavewright.drawing._plan_levels import levels_plan
-from pavewright.drawing._plan_survey import site_plan
-from pavewright.drawing._plan_works import dig_plan, water_plan
-from pavewright.drawing._register import DRAWINGS, Drawing
-from pavewright.drawing._saw_plan import cuts_in_words, saw_drawings
-from pavewright.drawing._scene import Scene, choose_scale
-from pavewright.drawing._section import section_at_wall
-from pavewright.drawing._sheet import A3_FRAME, A4_FRAME
-from pavewright.drawing._steps_section import step_sections
-from pavewright.drawing._svg import to_svg
-from pavewright.drawing._templates import template_scenes
-from pavewright.drawing._true_size import TrueSizeSheet, true_size_sheets
+from typing import TYPE_CHECKING
+
+from pavewright.faces import face
+
+if TYPE_CHECKING:
+    from pavewright.drawing._dxf import to_dxf
+    from pavewright.drawing._laying_parts import LayingPart, laying_parts
+    from pavewright.drawing._plan_checks import as_laid_plan, setting_out_plan
+    from pavewright.drawing._plan_film import film_plan
+    from pavewright.drawing._plan_laying import laying_plan
+    from pavewright.drawing._plan_levels import levels_plan
+    from pavewright.drawing._plan_survey import site_plan
+    from pavewright.drawing._plan_works import dig_plan, water_plan
+    from pavewright.drawing._register import DRAWINGS, Drawing
+    from pavewright.drawing._saw_plan import cuts_in_words, saw_drawings
+    from pavewright.drawing._scene import Scene, choose_scale
+    from pavewright.drawing._section import section_at_wall
+    from pavewright.drawing._sheet import A3_FRAME, A4_FRAME
+    from pavewright.drawing._steps_section import step_sections
+    from pavewright.drawing._svg import to_svg
+    from pavewright.drawing._templates import template_scenes
+    from pavewright.drawing._true_size import TrueSizeSheet, true_size_sheets
+else:
+    __getattr__ = face(__name__)
 
 __all__ = [
     "A3_FRAME",

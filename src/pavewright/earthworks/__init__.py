@@ -6,17 +6,24 @@ volume, mass, loads and barrows are ranges. What topsoil of unknown depth may ad
 where to dig with care.
 """
 
-from pavewright.earthworks._dig import dig
-from pavewright.earthworks._loads import loads, loose, mass
-from pavewright.earthworks._sums_volumes import SUMS
-from pavewright.earthworks._types import (
-    AreaDig,
-    Compactor,
-    Earthworks,
-    FillLayers,
-    Spread,
-    TopsoilAllowance,
-)
+from typing import TYPE_CHECKING
+
+from pavewright.faces import face
+
+if TYPE_CHECKING:
+    from pavewright.earthworks._dig import dig
+    from pavewright.earthworks._loads import loads, loose, mass
+    from pavewright.earthworks._sums_volumes import SUMS
+    from pavewright.earthworks._types import (
+        AreaDig,
+        Compactor,
+        Earthworks,
+        FillLayers,
+        Spread,
+        TopsoilAllowance,
+    )
+else:
+    __getattr__ = face(__name__)
 
 __all__ = [
     "SUMS",

@@ -5,15 +5,22 @@ not tell are asked, never guessed. What cannot be read is refused with the place
 in part.
 """
 
-from pavewright.files._aligned import Alignment, aligned, level_near
-from pavewright.files._apart import file_told
-from pavewright.files._clouds import CloudSurface, from_bytes, read_las, read_ply, thinned
-from pavewright.files._csv_points import ORDERS, first_lines, read_csv_points, write_csv_points
-from pavewright.files._dxf import dxf_layers, read_dxf, write_dxf_points
-from pavewright.files._foreign import file_here
-from pavewright.files._geojson import read_geojson
-from pavewright.files._landxml import read_landxml
-from pavewright.files._read import TO_MM, FileRefusedError, ReadDrawing, ReadLine, ReadPoint
+from typing import TYPE_CHECKING
+
+from pavewright.faces import face
+
+if TYPE_CHECKING:
+    from pavewright.files._aligned import Alignment, aligned, level_near
+    from pavewright.files._apart import file_told
+    from pavewright.files._clouds import CloudSurface, from_bytes, read_las, read_ply, thinned
+    from pavewright.files._csv_points import ORDERS, first_lines, read_csv_points, write_csv_points
+    from pavewright.files._dxf import dxf_layers, read_dxf, write_dxf_points
+    from pavewright.files._foreign import file_here
+    from pavewright.files._geojson import read_geojson
+    from pavewright.files._landxml import read_landxml
+    from pavewright.files._read import TO_MM, FileRefusedError, ReadDrawing, ReadLine, ReadPoint
+else:
+    __getattr__ = face(__name__)
 
 __all__ = [
     "ORDERS",

@@ -5,12 +5,19 @@ puddle; the steepest way off each cell shows which drain takes what; and a storm
 films, flows and how soon it is clear. It takes any surface, planned or as found, and knows nothing of rules.
 """
 
-from pavewright.flow._catchments import Catchments, catchments
-from pavewright.flow._fill import Filled, Puddle, fill, standing_l, stands
-from pavewright.flow._grid import Grid, rasterise, with_exit_line, with_exit_polygon
-from pavewright.flow._storm import Storm, storm
-from pavewright.flow._sums_flow import SUMS
-from pavewright.flow._trace import Path, trace
+from typing import TYPE_CHECKING
+
+from pavewright.faces import face
+
+if TYPE_CHECKING:
+    from pavewright.flow._catchments import Catchments, catchments
+    from pavewright.flow._fill import Filled, Puddle, fill, standing_l, stands
+    from pavewright.flow._grid import Grid, rasterise, with_exit_line, with_exit_polygon
+    from pavewright.flow._storm import Storm, storm
+    from pavewright.flow._sums_flow import SUMS
+    from pavewright.flow._trace import Path, trace
+else:
+    __getattr__ = face(__name__)
 
 __all__ = [
     "SUMS",

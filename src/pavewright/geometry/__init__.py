@@ -5,22 +5,35 @@ in it. A finished surface is a plane; the ground is a sheet of triangles between
 arithmetic on those three things and knows nothing of paving.
 """
 
-from pavewright.geometry._beside import side_beside
-from pavewright.geometry._break_lines import CrossingLinesError
-from pavewright.geometry._folded import Facet, Fold, FoldedSurface, one_plane, split
-from pavewright.geometry._outline import Corner, Ring, Shape, Side, outline_faults, shape_from_polygon
-from pavewright.geometry._overlay import joined, shared, without
-from pavewright.geometry._plane import Plane, fit_plane, plane_through
-from pavewright.geometry._surface import PrismVolumes, TriangulatedSurface, contour_lines, prism_volumes, triangulate
-from pavewright.geometry._vectors import (
-    XY,
-    XYZ,
-    along_and_offset,
-    bearing_of,
-    distance,
-    point_along,
-    unit_vector,
-)
+from typing import TYPE_CHECKING
+
+from pavewright.faces import face
+
+if TYPE_CHECKING:
+    from pavewright.geometry._beside import side_beside
+    from pavewright.geometry._break_lines import CrossingLinesError
+    from pavewright.geometry._folded import Facet, Fold, FoldedSurface, one_plane, split
+    from pavewright.geometry._outline import Corner, Ring, Shape, Side, outline_faults, shape_from_polygon
+    from pavewright.geometry._overlay import joined, shared, without
+    from pavewright.geometry._plane import Plane, fit_plane, plane_through
+    from pavewright.geometry._surface import (
+        PrismVolumes,
+        TriangulatedSurface,
+        contour_lines,
+        prism_volumes,
+        triangulate,
+    )
+    from pavewright.geometry._vectors import (
+        XY,
+        XYZ,
+        along_and_offset,
+        bearing_of,
+        distance,
+        point_along,
+        unit_vector,
+    )
+else:
+    __getattr__ = face(__name__)
 
 __all__ = [
     "XY",

@@ -5,95 +5,102 @@ prices, the crew and, later, the levels as laid. A document is read once; everyt
 together, each fault with its place in the document and a sentence that says what to measure or write again.
 """
 
-from pavewright.job._base import LevelOrPoint
-from pavewright.job._caps import heaviest
-from pavewright.job._changes import changed
-from pavewright.job._document import CURRENT_VERSION, FORMAT, Job
-from pavewright.job._drains import (
-    Channel,
-    Gully,
-    GullyState,
-    Outfall,
-    OutfallKind,
-    PitFill,
-    PitTest,
-    Rain,
-    RainDepth,
-    Soakaway,
-)
-from pavewright.job._edges import EdgeRestraint, EdgeSide
-from pavewright.job._faults import Fault, JobInvalid
-from pavewright.job._ground import Ground, Soil, Stratum
-from pavewright.job._measured import (
-    Benchmark,
-    BreakLine,
-    GivenPoint,
-    GroundGap,
-    HeightMeans,
-    HeightOver,
-    LevelBook,
-    LevelBookRow,
-    Measurements,
-    MisclosureRule,
-    OffsetPoint,
-    PointOnLine,
-    SquareCorner,
-    Tape,
-    TapePlan,
-    TapeSide,
-)
-from pavewright.job._mixed_pack import LaidSoFar, MixedPack
-from pavewright.job._paving import (
-    Area,
-    Bedding,
-    Border,
-    BorderCorner,
-    BorderKind,
-    FallWish,
-    Folding,
-    Laying,
-    OutlineCorner,
-    Pattern,
-    Position,
-    StartCorner,
-    StepFlight,
-    Use,
-    Zone,
-)
-from pavewright.job._paving_units import PavingUnit
-from pavewright.job._read import load_document, parse, schema, to_text
-from pavewright.job._site import (
-    AirBrick,
-    Beyond,
-    Boundary,
-    Cover,
-    Obstacle,
-    Opening,
-    Service,
-    Site,
-    TieIn,
-    Tree,
-    WalkRoundAnswer,
-    Wall,
-    WallKind,
-)
-from pavewright.job._strict_json import NotJobJsonError, strict_json
-from pavewright.job._trade import (
-    AsLaid,
-    AsLaidReading,
-    Calendar,
-    ChangePrice,
-    Crew,
-    Disposal,
-    Identity,
-    Locality,
-    Material,
-    MaterialKind,
-    PlantHire,
-    PlantKind,
-    Rates,
-    ToleranceRegime,
-)
+from typing import TYPE_CHECKING
+
+from pavewright.faces import face
+
+if TYPE_CHECKING:
+    from pavewright.job._base import LevelOrPoint
+    from pavewright.job._caps import heaviest
+    from pavewright.job._changes import changed
+    from pavewright.job._document import CURRENT_VERSION, FORMAT, Job
+    from pavewright.job._drains import (
+        Channel,
+        Gully,
+        GullyState,
+        Outfall,
+        OutfallKind,
+        PitFill,
+        PitTest,
+        Rain,
+        RainDepth,
+        Soakaway,
+    )
+    from pavewright.job._edges import EdgeRestraint, EdgeSide
+    from pavewright.job._faults import Fault, JobInvalid
+    from pavewright.job._ground import Ground, Soil, Stratum
+    from pavewright.job._measured import (
+        Benchmark,
+        BreakLine,
+        GivenPoint,
+        GroundGap,
+        HeightMeans,
+        HeightOver,
+        LevelBook,
+        LevelBookRow,
+        Measurements,
+        MisclosureRule,
+        OffsetPoint,
+        PointOnLine,
+        SquareCorner,
+        Tape,
+        TapePlan,
+        TapeSide,
+    )
+    from pavewright.job._mixed_pack import LaidSoFar, MixedPack
+    from pavewright.job._paving import (
+        Area,
+        Bedding,
+        Border,
+        BorderCorner,
+        BorderKind,
+        FallWish,
+        Folding,
+        Laying,
+        OutlineCorner,
+        Pattern,
+        Position,
+        StartCorner,
+        StepFlight,
+        Use,
+        Zone,
+    )
+    from pavewright.job._paving_units import PavingUnit
+    from pavewright.job._read import load_document, parse, schema, to_text
+    from pavewright.job._site import (
+        AirBrick,
+        Beyond,
+        Boundary,
+        Cover,
+        Obstacle,
+        Opening,
+        Service,
+        Site,
+        TieIn,
+        Tree,
+        WalkRoundAnswer,
+        Wall,
+        WallKind,
+    )
+    from pavewright.job._strict_json import NotJobJsonError, strict_json
+    from pavewright.job._trade import (
+        AsLaid,
+        AsLaidReading,
+        Calendar,
+        ChangePrice,
+        Crew,
+        Disposal,
+        Identity,
+        Locality,
+        Material,
+        MaterialKind,
+        PlantHire,
+        PlantKind,
+        Rates,
+        ToleranceRegime,
+    )
+else:
+    __getattr__ = face(__name__)
 
 __all__ = [
     "CURRENT_VERSION",

@@ -5,33 +5,36 @@ as the damp-proof course, air bricks and doors allow, and meets covers, existing
 clash the room tells the chain of levels in millimetres and the ways out, cheapest first. Steps get equal risers.
 """
 
-from pavewright.levels._levels import finished_levels
-from pavewright.levels._sums_laying_levels import SUMS as _LAYING_SUMS
-from pavewright.levels._sums_levels import SUMS as _LEVEL_SUMS
-from pavewright.levels._types import (
-    DoorStep,
-    Draining,
-    FinishedArea,
-    FoldOption,
-    FoldStudy,
-    Levels,
-    SpotLevel,
-    Steps,
-    WallClearance,
-)
-from pavewright.levels.cars import SUMS as _CAR_SUMS
-from pavewright.levels.edges import (
-    NO_DRAIN,
-    THEIRS,
-    DrainedSurface,
-    Taker,
-    TakerKind,
-    drained_grid,
-    drained_surface,
-    past_edge,
-)
+from typing import TYPE_CHECKING
 
-SUMS = (*_LEVEL_SUMS, *_LAYING_SUMS, *_CAR_SUMS)
+from pavewright.faces import face
+
+if TYPE_CHECKING:
+    from pavewright.levels._levels import finished_levels
+    from pavewright.levels._sums import SUMS
+    from pavewright.levels._types import (
+        DoorStep,
+        Draining,
+        FinishedArea,
+        FoldOption,
+        FoldStudy,
+        Levels,
+        SpotLevel,
+        Steps,
+        WallClearance,
+    )
+    from pavewright.levels.edges import (
+        NO_DRAIN,
+        THEIRS,
+        DrainedSurface,
+        Taker,
+        TakerKind,
+        drained_grid,
+        drained_surface,
+        past_edge,
+    )
+else:
+    __getattr__ = face(__name__)
 
 __all__ = [
     "NO_DRAIN",

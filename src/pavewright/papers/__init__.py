@@ -4,14 +4,21 @@ The job pack is for the site, the customer pack for the customer, the cost sheet
 blocks and drawn by one template; text of users arrives there as data only. Numbers are rounded here and nowhere else.
 """
 
-from pavewright.papers._compile import PapersTooLargeError
-from pavewright.papers._customer_words import CustomerWords, customer_words
-from pavewright.papers._pack import pack
-from pavewright.papers._paper import Paper
-from pavewright.papers._plan_json import plan_json
-from pavewright.papers._readiness import Readiness, readiness
-from pavewright.papers._sign_findings import findings_of
-from pavewright.papers._words import price_text, without_dig
+from typing import TYPE_CHECKING
+
+from pavewright.faces import face
+
+if TYPE_CHECKING:
+    from pavewright.papers._compile import PapersTooLargeError
+    from pavewright.papers._customer_words import CustomerWords, customer_words
+    from pavewright.papers._pack import pack
+    from pavewright.papers._paper import Paper
+    from pavewright.papers._plan_json import plan_json
+    from pavewright.papers._readiness import Readiness, readiness
+    from pavewright.papers._sign_findings import findings_of
+    from pavewright.papers._words import price_text, without_dig
+else:
+    __getattr__ = face(__name__)
 
 __all__ = [
     "CustomerWords",

@@ -4,16 +4,22 @@ One crew does one thing at a time. Waits run on through nights and days off; wor
 rain stops gets time added. It says when the paving may be walked and driven on.
 """
 
-from pavewright.programme._diary import Delivery, Stretch, deliveries, stretches
-from pavewright.programme._keys import StepKey, WaitKey, WaitKind
-from pavewright.programme._schedule import schedule
-from pavewright.programme._types import (
-    Programme,
-    Task,
-)
-from pavewright.sums import Sum
+from typing import TYPE_CHECKING
 
-SUMS: tuple[Sum, ...] = ()
+from pavewright.faces import face
+
+if TYPE_CHECKING:
+    from pavewright.programme._diary import Delivery, Stretch, deliveries, stretches
+    from pavewright.programme._keys import StepKey, WaitKey, WaitKind
+    from pavewright.programme._schedule import schedule
+    from pavewright.programme._types import (
+        Programme,
+        Task,
+    )
+else:
+    __getattr__ = face(__name__)
+
+SUMS: tuple[()] = ()
 """Sums of this room."""
 
 __all__ = [

@@ -4,29 +4,36 @@ Each item has its net amount, what is added for waste, and what is ordered in wh
 behind it. Ranges stay ranges. A material is gathered from all its uses before it is rounded up.
 """
 
-from pavewright.quantities._assemblies import built_inlets, built_pits
-from pavewright.quantities._flights import FlightParts
-from pavewright.quantities._keys import (
-    ItemGroup,
-    ItemKey,
-    ItemKind,
-    of_material,
-    of_pack,
-    of_steps,
-    of_unit,
-)
-from pavewright.quantities._measure import edge_lengths, layer_volumes
-from pavewright.quantities._mixed_packs import sold_packs
-from pavewright.quantities._scope import Gap, GapReason, ScopeKey, ScopeKind, in_reading_order
-from pavewright.quantities._sums_quantities import SUMS
-from pavewright.quantities._take_off import take_off
-from pavewright.quantities._types import (
-    Item,
-    PackHolding,
-    PitSpoil,
-    Quantities,
-    SoldPack,
-)
+from typing import TYPE_CHECKING
+
+from pavewright.faces import face
+
+if TYPE_CHECKING:
+    from pavewright.quantities._assemblies import built_inlets, built_pits
+    from pavewright.quantities._flights import FlightParts
+    from pavewright.quantities._keys import (
+        ItemGroup,
+        ItemKey,
+        ItemKind,
+        of_material,
+        of_pack,
+        of_steps,
+        of_unit,
+    )
+    from pavewright.quantities._measure import edge_lengths, layer_volumes
+    from pavewright.quantities._mixed_packs import sold_packs
+    from pavewright.quantities._scope import Gap, GapReason, ScopeKey, ScopeKind, in_reading_order
+    from pavewright.quantities._sums_quantities import SUMS
+    from pavewright.quantities._take_off import take_off
+    from pavewright.quantities._types import (
+        Item,
+        PackHolding,
+        PitSpoil,
+        Quantities,
+        SoldPack,
+    )
+else:
+    __getattr__ = face(__name__)
 
 __all__ = [
     "SUMS",

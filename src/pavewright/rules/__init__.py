@@ -5,8 +5,15 @@ read in the source (S), from memory (M) or common practice (C). Rooms ask for a 
 that whatever is printed can name what decided it.
 """
 
-from pavewright.rules._figures import Figure, Status, Table, TableRow
-from pavewright.rules._rulebook import Rulebook, UnknownFigureError
-from pavewright.rules._sources import Source, read_source
+from typing import TYPE_CHECKING
+
+from pavewright.faces import face
+
+if TYPE_CHECKING:
+    from pavewright.rules._figures import Figure, Status, Table, TableRow
+    from pavewright.rules._rulebook import Rulebook, UnknownFigureError
+    from pavewright.rules._sources import Source, read_source
+else:
+    __getattr__ = face(__name__)
 
 __all__ = ["Figure", "Rulebook", "Source", "Status", "Table", "TableRow", "UnknownFigureError", "read_source"]

@@ -7,21 +7,28 @@ tape, where one can be pulled straight. No pin is driven in the band beside a kn
 another place.
 """
 
-from pavewright.setting_out._set_out import set_out
-from pavewright.setting_out._sums_strings import SUMS
-from pavewright.setting_out._types import (
-    BaseLine,
-    HouseInTheWay,
-    InTheWay,
-    LayerHeight,
-    NoPin,
-    Peg,
-    ServiceBand,
-    SettingOut,
-    Stands,
-    StringLine,
-    TapeCheck,
-)
+from typing import TYPE_CHECKING
+
+from pavewright.faces import face
+
+if TYPE_CHECKING:
+    from pavewright.setting_out._set_out import set_out
+    from pavewright.setting_out._sums_strings import SUMS
+    from pavewright.setting_out._types import (
+        BaseLine,
+        HouseInTheWay,
+        InTheWay,
+        LayerHeight,
+        NoPin,
+        Peg,
+        ServiceBand,
+        SettingOut,
+        Stands,
+        StringLine,
+        TapeCheck,
+    )
+else:
+    __getattr__ = face(__name__)
 
 __all__ = [
     "SUMS",

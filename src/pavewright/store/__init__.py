@@ -6,22 +6,29 @@ in silence. A change that was acknowledged is on the disk, and can be read again
 backup is a whole copy, made while people work; where the file or its disk refuses, a sentence says what to do.
 """
 
-from pavewright.store._backups import back_up, contents_of, restore
-from pavewright.store._documents import DocumentRefusedError, ReadBack, read_back
-from pavewright.store._store import Store, open_file, open_store
-from pavewright.store._troubles import StoreTroubleError, Trouble
-from pavewright.store._types import (
-    Contents,
-    Delivery,
-    JobRow,
-    Kept,
-    KeyUsedError,
-    Photo,
-    Restored,
-    Revision,
-    StaleRevision,
-    UnknownJob,
-)
+from typing import TYPE_CHECKING
+
+from pavewright.faces import face
+
+if TYPE_CHECKING:
+    from pavewright.store._backups import back_up, contents_of, restore
+    from pavewright.store._documents import DocumentRefusedError, ReadBack, read_back
+    from pavewright.store._store import Store, open_file, open_store
+    from pavewright.store._troubles import StoreTroubleError, Trouble
+    from pavewright.store._types import (
+        Contents,
+        Delivery,
+        JobRow,
+        Kept,
+        KeyUsedError,
+        Photo,
+        Restored,
+        Revision,
+        StaleRevision,
+        UnknownJob,
+    )
+else:
+    __getattr__ = face(__name__)
 
 __all__ = [
     "Contents",

@@ -6,40 +6,47 @@ the tape or the row that it sits in and what to measure again. What could not be
 quotation.
 """
 
-from pavewright.survey._not_read import dpc_not_read
-from pavewright.survey._sums import SUMS
-from pavewright.survey._survey import survey
-from pavewright.survey._types import (
-    ArithmeticCheck,
-    LevelReading,
-    LevelsTogether,
-    PlacedCover,
-    PlacedGully,
-    PlacedObstacle,
-    PlacedService,
-    PlacedTree,
-    PlanAirBrick,
-    PlanArea,
-    PlanBoundary,
-    PlanChannel,
-    PlanOpening,
-    PlanTieIn,
-    PlanWall,
-    ReducedLevelBook,
-    ReducedRow,
-    SitePlan,
-    Survey,
-    SurveyedPoint,
-)
-from pavewright.survey._types_tapes import (
-    AdjustedTapes,
-    ErrorEllipse,
-    NextTape,
-    ShapeResidual,
-    SuspectTape,
-    TapeResidual,
-)
-from pavewright.survey.edges import ArcFaultError, outline_ring
+from typing import TYPE_CHECKING
+
+from pavewright.faces import face
+
+if TYPE_CHECKING:
+    from pavewright.survey._not_read import dpc_not_read
+    from pavewright.survey._sums import SUMS
+    from pavewright.survey._survey import survey
+    from pavewright.survey._types import (
+        ArithmeticCheck,
+        LevelReading,
+        LevelsTogether,
+        PlacedCover,
+        PlacedGully,
+        PlacedObstacle,
+        PlacedService,
+        PlacedTree,
+        PlanAirBrick,
+        PlanArea,
+        PlanBoundary,
+        PlanChannel,
+        PlanOpening,
+        PlanTieIn,
+        PlanWall,
+        ReducedLevelBook,
+        ReducedRow,
+        SitePlan,
+        Survey,
+        SurveyedPoint,
+    )
+    from pavewright.survey._types_tapes import (
+        AdjustedTapes,
+        ErrorEllipse,
+        NextTape,
+        ShapeResidual,
+        SuspectTape,
+        TapeResidual,
+    )
+    from pavewright.survey.edges import ArcFaultError, outline_ring
+else:
+    __getattr__ = face(__name__)
 
 __all__ = [
     "SUMS",

@@ -5,22 +5,37 @@ into what drains to each. Peak flow is area times design rain. Water that runs t
 nowhere says stop.
 """
 
-from pavewright.water._drain import drain
-from pavewright.water._storm_run import AreaStorm, StormOutlet, StormRefusedError, run_storm
-from pavewright.water._sums import SUMS
-from pavewright.water._types import (
-    Band,
-    Catchment,
-    DrainCheck,
-    PitRecord,
-    SheetStorm,
-    SoakawayCheck,
-    StormShare,
-    Water,
-)
-from pavewright.water._types_parts import DrainKind, DrainParts, DrainState, PipeRun, PitSize, PitVerdict, SoakawayParts
-from pavewright.water._words import ends_at, runs_to
-from pavewright.water.drains import pipe_bed_m3_per_m, soakaway_parts
+from typing import TYPE_CHECKING
+
+from pavewright.faces import face
+
+if TYPE_CHECKING:
+    from pavewright.water._drain import drain
+    from pavewright.water._storm_run import AreaStorm, StormOutlet, StormRefusedError, run_storm
+    from pavewright.water._sums import SUMS
+    from pavewright.water._types import (
+        Band,
+        Catchment,
+        DrainCheck,
+        PitRecord,
+        SheetStorm,
+        SoakawayCheck,
+        StormShare,
+        Water,
+    )
+    from pavewright.water._types_parts import (
+        DrainKind,
+        DrainParts,
+        DrainState,
+        PipeRun,
+        PitSize,
+        PitVerdict,
+        SoakawayParts,
+    )
+    from pavewright.water._words import ends_at, runs_to
+    from pavewright.water.drains import pipe_bed_m3_per_m, soakaway_parts
+else:
+    __getattr__ = face(__name__)
 
 __all__ = [
     "SUMS",

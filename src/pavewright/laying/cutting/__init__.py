@@ -6,23 +6,30 @@ run. A bound says how many slabs no plan can do without, every plan is checked b
 comes with its cuts in the order in which they are made.
 """
 
-from pavewright.laying.cutting._check import check_saw_plan
-from pavewright.laying.cutting._grid import PartTooLargeError
-from pavewright.laying.cutting._left_overs import left_overs_of
-from pavewright.laying.cutting._plan import factory_edge_cost, fewest_slabs, saw_plan
-from pavewright.laying.cutting._types import (
-    FAR,
-    LEFT,
-    NEAR,
-    RIGHT,
-    PairedPieces,
-    Part,
-    PlacedPart,
-    SawCut,
-    SawnUnit,
-    SawPlan,
-    Stock,
-)
+from typing import TYPE_CHECKING
+
+from pavewright.faces import face
+
+if TYPE_CHECKING:
+    from pavewright.laying.cutting._check import check_saw_plan
+    from pavewright.laying.cutting._grid import PartTooLargeError
+    from pavewright.laying.cutting._left_overs import left_overs_of
+    from pavewright.laying.cutting._plan import factory_edge_cost, fewest_slabs, saw_plan
+    from pavewright.laying.cutting._types import (
+        FAR,
+        LEFT,
+        NEAR,
+        RIGHT,
+        PairedPieces,
+        Part,
+        PlacedPart,
+        SawCut,
+        SawnUnit,
+        SawPlan,
+        Stock,
+    )
+else:
+    __getattr__ = face(__name__)
 
 __all__ = [
     "FAR",

@@ -6,21 +6,28 @@ be kept, the answer names the rule that stands in the way. Every layout is check
 search before it is told.
 """
 
-from pavewright.laying.mixed._check import MixFault, mix_faults
-from pavewright.laying.mixed._fill import fill_bay
-from pavewright.laying.mixed._look import MixLook, mix_look
-from pavewright.laying.mixed._pack import SoldSize, mix_rules, pack_of
-from pavewright.laying.mixed._sums_mixed import SUMS
-from pavewright.laying.mixed._types import (
-    MixedLayout,
-    MixedRefusal,
-    MixedUnit,
-    MixRule,
-    MixRules,
-    Pack,
-    PackSize,
-    Spread,
-)
+from typing import TYPE_CHECKING
+
+from pavewright.faces import face
+
+if TYPE_CHECKING:
+    from pavewright.laying.mixed._check import MixFault, mix_faults
+    from pavewright.laying.mixed._fill import fill_bay
+    from pavewright.laying.mixed._look import MixLook, mix_look
+    from pavewright.laying.mixed._pack import SoldSize, mix_rules, pack_of
+    from pavewright.laying.mixed._sums_mixed import SUMS
+    from pavewright.laying.mixed._types import (
+        MixedLayout,
+        MixedRefusal,
+        MixedUnit,
+        MixRule,
+        MixRules,
+        Pack,
+        PackSize,
+        Spread,
+    )
+else:
+    __getattr__ = face(__name__)
 
 __all__ = [
     "SUMS",

@@ -5,20 +5,27 @@ course by course. To add one, write its generator in a file of its own and enter
 border follows the outline instead of a box and leaves the field inside it to the pattern.
 """
 
-from pavewright.laying.patterns._bond import Bond, Size
-from pavewright.laying.patterns._border import Bordered, Ring, bordered
-from pavewright.laying.patterns._curved_rows import CurvedRow, min_radius_mm
-from pavewright.laying.patterns._layout import Layout, about_how_many
-from pavewright.laying.patterns._placing import Placing, joined_placings
-from pavewright.laying.patterns._rings import (
-    RingCourse,
-    RingUnit,
-    first_ring_mm,
-    ring_courses,
-    ring_joint_mm,
-    ring_placing,
-    units_in_ring,
-)
+from typing import TYPE_CHECKING
+
+from pavewright.faces import face
+
+if TYPE_CHECKING:
+    from pavewright.laying.patterns._bond import Bond, Size
+    from pavewright.laying.patterns._border import Bordered, Ring, bordered
+    from pavewright.laying.patterns._curved_rows import CurvedRow, min_radius_mm
+    from pavewright.laying.patterns._layout import Layout, about_how_many
+    from pavewright.laying.patterns._placing import Placing, joined_placings
+    from pavewright.laying.patterns._rings import (
+        RingCourse,
+        RingUnit,
+        first_ring_mm,
+        ring_courses,
+        ring_joint_mm,
+        ring_placing,
+        units_in_ring,
+    )
+else:
+    __getattr__ = face(__name__)
 
 __all__ = [
     "Bond",

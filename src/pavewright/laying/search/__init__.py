@@ -5,7 +5,14 @@ counted by a compiled kernel: whole units, cut pieces, slivers, notches and sawi
 the laying room lays and cuts the best of it before anything is told.
 """
 
-from pavewright.laying.search._field import Field, Limits, field_of
-from pavewright.laying.search._shifts import NARROW_COST, Ranked, best_shifts
+from typing import TYPE_CHECKING
+
+from pavewright.faces import face
+
+if TYPE_CHECKING:
+    from pavewright.laying.search._field import Field, Limits, field_of
+    from pavewright.laying.search._shifts import NARROW_COST, Ranked, best_shifts
+else:
+    __getattr__ = face(__name__)
 
 __all__ = ["NARROW_COST", "Field", "Limits", "Ranked", "best_shifts", "field_of"]

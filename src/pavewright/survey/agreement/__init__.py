@@ -6,8 +6,15 @@ than a table, a slab costs more than a stamp, and work starts after it was writt
 with both values and what to measure again. Nothing is corrected here.
 """
 
-from pavewright.survey.agreement._ask import disagreements
-from pavewright.survey.agreement._neighbours import Stranger, strangers
-from pavewright.survey.agreement._sizes import too_small_to_be_one
+from typing import TYPE_CHECKING
+
+from pavewright.faces import face
+
+if TYPE_CHECKING:
+    from pavewright.survey.agreement._ask import disagreements
+    from pavewright.survey.agreement._neighbours import Stranger, strangers
+    from pavewright.survey.agreement._sizes import too_small_to_be_one
+else:
+    __getattr__ = face(__name__)
 
 __all__ = ["Stranger", "disagreements", "strangers", "too_small_to_be_one"]

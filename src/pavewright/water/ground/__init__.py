@@ -1,12 +1,19 @@
 """Ground: pits, soakaways and stone that hold water until the ground has taken it."""
 
-from pavewright.water.ground._pit_size import size_of
-from pavewright.water.ground._soakaway_places import house_ground, soakaway_places
-from pavewright.water.ground._soakaways import check_soakaways
-from pavewright.water.ground._sums_infiltration import INFILTRATION_SUMS
-from pavewright.water.ground._sums_rain_garden import RAIN_GARDEN_SUMS
-from pavewright.water.ground._sums_soakaways import SOAKAWAY_SUMS
-from pavewright.water.ground._sums_stone_storage import STONE_STORAGE_SUMS
+from typing import TYPE_CHECKING
+
+from pavewright.faces import face
+
+if TYPE_CHECKING:
+    from pavewright.water.ground._pit_size import size_of
+    from pavewright.water.ground._soakaway_places import house_ground, soakaway_places
+    from pavewright.water.ground._soakaways import check_soakaways
+    from pavewright.water.ground._sums_infiltration import INFILTRATION_SUMS
+    from pavewright.water.ground._sums_rain_garden import RAIN_GARDEN_SUMS
+    from pavewright.water.ground._sums_soakaways import SOAKAWAY_SUMS
+    from pavewright.water.ground._sums_stone_storage import STONE_STORAGE_SUMS
+else:
+    __getattr__ = face(__name__)
 
 __all__ = [
     "INFILTRATION_SUMS",
