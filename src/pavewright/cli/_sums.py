@@ -21,7 +21,6 @@ if TYPE_CHECKING:
 
     from pavewright.catalogue import CaseRecord
 
-    from pavewright.catalogue import CaseRecord
 
 
 @main.command("sum")
