@@ -108,7 +108,7 @@ SAND_MATERIALS = [
 def as_laid(document: Document, area: str, date: str, chance: random.Random) -> Document:
     """Return levels read on the finished paving: near the plan, two of them not."""
     job = parse(document)
-    rules = rulebook.load(job.identity.locality.value)
+    rules = rulebook.load(job.identity.locality)
     measured = survey(job, rules)
     plane = finished_levels(job, measured, rules).area(area).plane
     shape = measured.site.area(area).gross

@@ -18,9 +18,8 @@ import click
 from pavewright import rulebook
 from pavewright.catalogue import SUMS, CaseRecord, Standing, case_records, proofs, verify_cases
 from pavewright.cli import main as command
-from pavewright.desk import make_plan
+from pavewright.desk import job_schema, make_plan
 from pavewright.drawing import laying_plan, levels_plan, to_svg
-from pavewright.job import schema
 
 ROOT = Path(__file__).resolve().parent.parent
 MADE_BY = "<!-- made by tools/make_docs.py; do not edit -->\n\n"
@@ -146,7 +145,7 @@ _UNIT_BY_END = {
 
 def job_page() -> str:
     """Return every field of the job document with its unit, what may stand there and what it means."""
-    tree = schema()
+    tree = job_schema()
     parts = [
         MADE_BY,
         "# The job document\n\nOne JSON file. Fields in **bold** have to be there; the others have a default.\n",

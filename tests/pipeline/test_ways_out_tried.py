@@ -250,7 +250,7 @@ def test_a_fall_is_rounded_to_the_safe_side():
 @pytest.mark.parametrize("name", sorted(path.stem for path in (Path(__file__).parents[2] / "examples").glob("*.json")))
 def test_every_change_of_an_example_leaves_a_job_that_plans(name):
     document = json.loads((Path(__file__).parents[2] / "examples" / f"{name}.json").read_text("utf-8"))
-    rules = rulebook.load(parse(document).identity.locality.value)
+    rules = rulebook.load(parse(document).identity.locality)
     made = plan(parse(document), rules)
     for told in made.findings:
         for way in told.ways:

@@ -18,6 +18,7 @@ from pavewright.desk import (
     demo_document,
     film_drawing,
     find_starts,
+    job_schema,
     make_pack,
     make_plan,
     read_job_file,
@@ -25,7 +26,7 @@ from pavewright.desk import (
     write_pack,
 )
 from pavewright.findings import says_stop
-from pavewright.job import JobInvalid, schema
+from pavewright.job import JobInvalid
 from pavewright.papers import PapersTooLargeError, plan_json
 from pavewright.water import StormRefusedError
 
@@ -198,4 +199,4 @@ def schema_command() -> None:
 
     Example: pavewright schema > job-schema.json
     """
-    click.echo(json.dumps(schema(), indent=1, ensure_ascii=False))
+    click.echo(json.dumps(job_schema(), indent=1, ensure_ascii=False))

@@ -11,6 +11,7 @@ from pavewright.faces import face
 if TYPE_CHECKING:
     from pavewright.desk._deliveries import DELIVERY_KINDS, DeliveryRefusedError, deliver_into
     from pavewright.desk._points import points_with, surveyed_points
+    from pavewright.desk._read import job_schema
     from pavewright.desk._screens import DRAWINGS, SCREEN_VERBS, ScreenRefusalError
     from pavewright.desk._stages import STAGES, Stage, screen_lists
     from pavewright.desk._starter import starter_document
@@ -48,6 +49,7 @@ __all__ = [
     "file_told",
     "film_drawing",
     "find_starts",
+    "job_schema",
     "make_pack",
     "make_plan",
     "points_with",

@@ -5,9 +5,8 @@ from __future__ import annotations
 import copy
 from typing import Any
 
-from pavewright import rulebook
+from pavewright.desk._read import read_job
 from pavewright.files import FileRefusedError, ReadLine, ReadPoint, write_csv_points, write_dxf_points
-from pavewright.job import load_document, parse
 from pavewright.survey import survey
 
 
@@ -42,8 +41,8 @@ def surveyed_points(document: bytes, ending: str) -> bytes:
     if ending not in {".csv", ".dxf"}:
         message = "Points are written as .csv or .dxf: name the file so."
         raise FileRefusedError(message)
-    job = parse(load_document(document))
-    found = survey(job, rulebook.load(job.identity.locality))
+    job, rules = read_job(document)
+    found = survey(job, rules)
     points = tuple(
         ReadPoint(point.name, point.x_mm, point.y_mm, point.level_mm, point.levelled_by) for point in found.points
     )

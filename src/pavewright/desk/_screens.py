@@ -18,12 +18,13 @@ from pavewright.desk._outcome import outcome
 from pavewright.desk._photos import PhotoRefusedError, clean_photo
 from pavewright.desk._plain import plain
 from pavewright.desk._preview import preview
+from pavewright.desk._read import read_job
 from pavewright.desk._site_view import site_view
 from pavewright.desk._summary import summary
 from pavewright.desk._sums import answer_sum
 from pavewright.desk._verbs import demo_document, film_drawing, find_starts, make_pack, make_plan, run_storm_on
 from pavewright.files import FileRefusedError, file_told
-from pavewright.job import JobInvalid, load_document, parse
+from pavewright.job import JobInvalid
 from pavewright.papers import PapersTooLargeError, plan_json
 from pavewright.sums import SumRefusedError
 from pavewright.water import StormRefusedError
@@ -100,8 +101,7 @@ def _plan(payload: bytes, report: Report) -> bytes:
 def _preview(payload: bytes, _report: Report) -> bytes:
     """Answer a document with what follows a hand that drags."""
     try:
-        job = parse(load_document(payload))
-        return _json(preview(job, rulebook.load(job.identity.locality.value)) | {"faults": []})
+        return _json(preview(*read_job(payload)) | {"faults": []})
     except JobInvalid as invalid:
         return _json({"faults": _faults(invalid)})
 

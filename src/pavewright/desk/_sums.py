@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING, Any
 from pavewright import rulebook
 from pavewright.catalogue import ROOMS, find
 from pavewright.desk._verbs import source_words
-from pavewright.job import Locality
 from pavewright.sums import SumRefusedError
 
 if TYPE_CHECKING:
@@ -68,7 +67,7 @@ class AnsweredSum:
     taken: tuple[TakenInput, ...]
 
 
-def answer_sum(name: str, given: Mapping[str, Value], edition: str = Locality.ELSEWHERE.value) -> AnsweredSum:
+def answer_sum(name: str, given: Mapping[str, Value], edition: str = rulebook.NEUTRAL) -> AnsweredSum:
     """Return the answers of a sum; what was not given and stands in the rulebook is taken from there, and said.
 
     Raises:
@@ -125,7 +124,7 @@ def _told(quantity: Quantity) -> dict[str, Any]:
     default = quantity.default
     meaning = quantity.meaning
     if quantity.figure:
-        figure = rulebook.load(Locality.ELSEWHERE.value).figure(quantity.figure)
+        figure = rulebook.load(rulebook.NEUTRAL).figure(quantity.figure)
         default, meaning = figure.value, f"{meaning}; the rulebook's is {figure.value:g}, from {figure.citation}"
     if quantity.table:
         meaning = f"{meaning}; left empty, the rulebook's table is taken"

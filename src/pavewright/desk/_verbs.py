@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 
 from pavewright import rulebook
 from pavewright.buildup import depth_under
+from pavewright.desk._read import read_job
 from pavewright.drawing import film_plan, to_svg
-from pavewright.job import Fault, JobInvalid, load_document, parse
+from pavewright.job import Fault, JobInvalid
 from pavewright.laying import best_starts, lay
 from pavewright.levels import finished_levels
 from pavewright.papers import pack
@@ -57,8 +58,8 @@ def make_plan(document: str | bytes, report: Callable[[str], None] | None = None
     Raises:
         JobInvalid: the document is not a job, or its readings make no plan; carries every fault.
     """
-    job = parse(load_document(document))
-    return plan(job, rulebook.load(job.identity.locality.value), report)
+    job, rules = read_job(document)
+    return plan(job, rules, report)
 
 
 def find_starts(document: str | bytes, report: Callable[[str], None] | None = None) -> tuple[AreaStarts, ...]:
@@ -67,8 +68,7 @@ def find_starts(document: str | bytes, report: Callable[[str], None] | None = No
     Raises:
         JobInvalid: the document is not a job, or its readings make no plan; carries every fault.
     """
-    job = parse(load_document(document))
-    rules = rulebook.load(job.identity.locality.value)
+    job, rules = read_job(document)
     measured = survey(job, rules)
     # an area that cannot be laid as it stands is told before anything is searched
     levels = finished_levels(job, measured, rules, depth_under(job, rules))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from typing import Any, NoReturn
+from typing import TYPE_CHECKING, Any, NoReturn
 
 from pydantic import ValidationError
 
@@ -13,6 +13,10 @@ from pavewright.job._entries import entry_words, path_within
 from pavewright.job._faults import Fault, JobInvalid
 from pavewright.job._migrate import migrated
 from pavewright.job._strict_json import NotJobJsonError, strict_json
+from pavewright.job._trade import LOCALITIES
+
+if TYPE_CHECKING:
+    from collections.abc import Collection
 
 _MOST_BYTES = 5_000_000
 
@@ -73,8 +77,12 @@ def load_document(text: str | bytes) -> dict[str, Any]:
     return document
 
 
-def parse(document: dict[str, Any]) -> Job:
+def parse(document: dict[str, Any], localities: Collection[str] = ()) -> Job:
     """Return the job in a document.
+
+    Args:
+        document: The document.
+        localities: The editions of the rulebook that there are; none where the job is not planned.
 
     Raises:
         JobInvalid: with every fault found.
@@ -83,7 +91,7 @@ def parse(document: dict[str, Any]) -> Job:
         _refuse(f"This is not a job document: its field format should be {FORMAT}.", "format")
     present = migrated(document, CURRENT_VERSION)
     try:
-        job = Job.model_validate_json(json.dumps(present))
+        job = Job.model_validate_json(json.dumps(present), context={LOCALITIES: tuple(localities)})
     except ValidationError as problem:
         raise JobInvalid(_field_faults(problem, present)) from None
     across = cross_faults(job)
@@ -131,9 +139,12 @@ def _fault(error: dict[str, Any], document: dict[str, Any]) -> Fault:
     return Fault(".".join(str(part) for part in path), sentence.format(**words))
 
 
-def schema() -> dict[str, Any]:
-    """Return the JSON Schema (draft 2020-12) of the job document."""
-    return {"$schema": "https://json-schema.org/draft/2020-12/schema"} | Job.model_json_schema()
+def schema(localities: Collection[str] = ()) -> dict[str, Any]:
+    """Return the JSON Schema (draft 2020-12) of the job document, with the localities that there are."""
+    tree = {"$schema": "https://json-schema.org/draft/2020-12/schema"} | Job.model_json_schema()
+    if localities:
+        tree["$defs"]["Identity"]["properties"]["locality"]["enum"] = list(localities)
+    return tree
 
 
 def to_text(job: Job) -> str:

@@ -6,20 +6,13 @@ import datetime as dt
 from enum import StrEnum
 from typing import Annotated
 
-from pydantic import Field
+from pydantic import Field, ValidationInfo, field_validator
+from pydantic_core import PydanticCustomError
 
 from pavewright.job._base import Length, LengthOrNone, Millimetres, Minor, Name, Part, Percent, Text
 
-
-class Locality(StrEnum):
-    """Whose rules hold: the edition of the rulebook."""
-
-    ENGLAND = "england"
-    WALES = "wales"
-    SCOTLAND = "scotland"
-    IRELAND = "ireland"
-    USA = "usa"
-    ELSEWHERE = "elsewhere"
+LOCALITIES = "localities"
+"""Under this name the editions that there are go into the reading of a job."""
 
 
 class Identity(Part):
@@ -32,9 +25,21 @@ class Identity(Part):
     contractor: Text = ""
     date: dt.date = Field(strict=False, description="Date of this revision; stands on every sheet.")
     revision: Annotated[int, Field(ge=0, le=9999)] = Field(0, description="Number of this revision, from 0.")
-    locality: Locality
+    locality: Annotated[str, Field(pattern="^[a-z][a-z0-9_]{0,39}$")] = Field(
+        description="Whose rules hold: an edition of the rulebook."
+    )
     currency: Annotated[str, Field(pattern="^[A-Z]{3}$")] = "GBP"
     invented: bool = Field(default=False, description="Whether names and prices are invented, for examples.")
+
+    @field_validator("locality")
+    @classmethod
+    def _is_known(cls, locality: str, asked: ValidationInfo) -> str:
+        """Refuse a place of which there is no edition, where whoever reads the job says which there are."""
+        known = (asked.context or {}).get(LOCALITIES, ())
+        if known and locality not in known:
+            kind, words = "enum", "no such edition"
+            raise PydanticCustomError(kind, words, {"expected": ", ".join(known)})
+        return locality
 
 
 class MaterialKind(StrEnum):

@@ -1,10 +1,12 @@
-"""Reading editions from the package."""
+"""Reading editions from the package, and from folders of the user's own."""
 
 from __future__ import annotations
 
+import os
 import tomllib
 from functools import cache
 from importlib.resources import files
+from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
@@ -17,6 +19,10 @@ _SOURCES = (
     Source("common_practice", "Common practice of the trade", "no source"),
     Source("definition", "By definition", "arithmetic or geometry"),
 )
+OWN_EDITIONS = "PAVEWRIGHT_RULEBOOKS"
+"""The variable of the environment that names folders with editions of the user's own."""
+NEUTRAL = "elsewhere"
+"""The edition that is taken where no place is named."""
 _ROW_WORDS = frozenset({"key", "source", "place", "status", "label"})
 
 
@@ -28,9 +34,50 @@ def _data() -> Traversable:
     return files("pavewright.rulebook") / "data"
 
 
+@cache
+def _folders() -> MappingProxyType[str, Traversable]:
+    """Return the folder of every edition by its name: those of the package, then those of the user.
+
+    Raises:
+        RulebookError: a name stands twice.
+    """
+    own = [Path(place) for place in os.environ.get(OWN_EDITIONS, "").split(os.pathsep) if place]
+    homes: list[Traversable] = [_data(), *(place for place in own if place.is_dir())]
+    found: dict[str, Traversable] = {}
+    for folder in (folder for home in homes for folder in home.iterdir() if (folder / "edition.toml").is_file()):
+        if folder.name in found:
+            message = f"There are two editions {folder.name}: give yours a name of its own."
+            raise RulebookError(message)
+        found[folder.name] = folder
+    return MappingProxyType(dict(sorted(found.items())))
+
+
 def editions() -> tuple[str, ...]:
     """Return the names of all editions, in order."""
-    return tuple(sorted(folder.name for folder in _data().iterdir() if (folder / "edition.toml").is_file()))
+    return tuple(_folders())
+
+
+@cache
+def _head(edition: str) -> MappingProxyType[str, Any]:
+    """Return what an edition says of itself.
+
+    Raises:
+        RulebookError: it does not say what it has to.
+    """
+    try:
+        head = tomllib.loads((_folders()[edition] / "edition.toml").read_text("utf-8"))
+        if not isinstance(head["title"], str) or head.get("extends", "common") not in _folders():
+            message = f"{edition}/edition.toml extends no edition that there is, or its title is no text"
+            raise RulebookError(message)
+    except (KeyError, tomllib.TOMLDecodeError) as problem:
+        message = f"{edition}/edition.toml: {problem}"
+        raise RulebookError(message) from None
+    return MappingProxyType(head)
+
+
+def localities() -> tuple[str, ...]:
+    """Return the editions that a job may name as its locality: those that extend another one."""
+    return tuple(edition for edition in editions() if "extends" in _head(edition))
 
 
 @cache
@@ -61,8 +108,7 @@ def load(edition: str) -> Rulebook:
     if edition not in editions():
         message = f"There is no rulebook edition {edition!r}; there are {', '.join(editions())}."
         raise RulebookError(message)
-    folder = _data() / edition
-    head = tomllib.loads((folder / "edition.toml").read_text("utf-8"))
+    folder, head = _folders()[edition], _head(edition)
     base = load(head["extends"]) if "extends" in head else None
     figures = dict(base.figures) if base else {}
     tables = dict(base.tables) if base else {}

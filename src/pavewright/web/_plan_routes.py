@@ -8,8 +8,7 @@ from typing import TYPE_CHECKING
 
 from starlette.routing import Route
 
-from pavewright.desk import DRAWINGS, sums_told
-from pavewright.job import schema
+from pavewright.desk import DRAWINGS, job_schema, sums_told
 from pavewright.web._answers import (
     AskedWrongError,
     answer,
@@ -69,7 +68,7 @@ async def _drawing(request: Request) -> Response:
 
 
 async def _schema(_request: Request) -> Response:
-    return answer(schema())
+    return answer(job_schema())
 
 
 async def _sums(_request: Request) -> Response:

@@ -20,7 +20,7 @@ NAMES = ("l_terrace", "curved_path", "front_drive", "gully_yard", "mixed_patio",
 
 def made(name):
     job = parse(load_document((ROOT / "examples" / f"{name}.json").read_bytes()))
-    return plan(job, rulebook.load(job.identity.locality.value))
+    return plan(job, rulebook.load(job.identity.locality))
 
 
 def test_the_files_are_what_the_tool_writes(monkeypatch):

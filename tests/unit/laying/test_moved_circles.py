@@ -54,7 +54,7 @@ def test_mixes_are_the_starts_of_mixed_sizes():
 
 def test_a_place_with_fewer_cuts_and_a_piece_that_cannot_be_laid_is_not_taken(court):
     job = parse(load_document(json.dumps(court)))
-    measured = survey(job, rulebook.load(job.identity.locality.value))
+    measured = survey(job, rulebook.load(job.identity.locality))
     tried = []
 
     def cuts_round(area):

@@ -19,7 +19,7 @@ EXAMPLES = sorted((Path(__file__).parents[3] / "examples").glob("*.json"))
 
 
 def both(job):
-    rules = rulebook.load(job.identity.locality.value)
+    rules = rulebook.load(job.identity.locality)
     measured = survey(job, rules)
     levels = finished_levels(job, measured, rules)
     laid = lay(job, measured, rules, levels)
@@ -34,7 +34,7 @@ def same(quick, laid):
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
 def test_examples_count_as_they_are_laid(path):
     job = parse(load_document(path.read_bytes()))
-    shown = {each["area"]: each for each in preview(job, rulebook.load(job.identity.locality.value))["areas"]}
+    shown = {each["area"]: each for each in preview(job, rulebook.load(job.identity.locality))["areas"]}
     for quick, laid in both(job):
         told = shown[laid.area]
         if laid.mixed is not None or laid.zones or laid.pattern == "rings":

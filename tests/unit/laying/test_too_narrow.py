@@ -244,7 +244,7 @@ def test_the_search_puts_what_can_be_laid_before_fewer_slabs(small):
 def test_every_option_of_every_example_clears_its_stop():
     for path in sorted(EXAMPLES.glob("*.json")):
         document = json.loads(path.read_text("utf-8"))
-        clears(document, rulebook.load(parse(document).identity.locality.value))
+        clears(document, rulebook.load(parse(document).identity.locality))
 
 
 def test_limits_stay_below_small_units(small):

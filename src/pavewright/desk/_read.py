@@ -1,0 +1,30 @@
+"""Reading a job, and the rulebook of its place."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from pavewright import rulebook
+from pavewright.job import Fault, JobInvalid, load_document, parse, schema
+
+if TYPE_CHECKING:
+    from pavewright.job import Job
+    from pavewright.rules import Rulebook
+
+
+def read_job(document: str | bytes) -> tuple[Job, Rulebook]:
+    """Return the job of a document and the rulebook of its place.
+
+    Raises:
+        JobInvalid: the document is not a job, or the rulebook of its place cannot be read; carries every fault.
+    """
+    try:
+        job = parse(load_document(document), rulebook.localities())
+        return job, rulebook.load(job.identity.locality)
+    except rulebook.RulebookError as problem:
+        raise JobInvalid((Fault("identity.locality", f"The rulebook cannot be read: {problem}."),)) from problem
+
+
+def job_schema() -> dict[str, Any]:
+    """Return the JSON Schema of the job document, with the localities of which there is an edition."""
+    return schema(rulebook.localities())
