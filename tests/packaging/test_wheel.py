@@ -114,7 +114,7 @@ def test_the_version_has_one_place(built, installed, elsewhere):
 
 def test_every_package_that_is_imported_is_one_that_the_wheel_asks_for():
     wanted = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]["dependencies"]
-    names = {re.match(r"[A-Za-z0-9._-]+", each)[0].lower() for each in wanted}
+    names = {re.match(r"[A-Za-z0-9._-]+", each)[0].lower().replace("_", "-") for each in wanted}
     makers = metadata.packages_distributions()
     strange = {}
     for path in (ROOT / "src" / "pavewright").rglob("*.py"):
@@ -122,7 +122,7 @@ def test_every_package_that_is_imported_is_one_that_the_wheel_asks_for():
             modules = [node.module] if isinstance(node, ast.ImportFrom) and not node.level else []
             modules += [each.name for each in node.names] if isinstance(node, ast.Import) else []
             for top in {each.split(".")[0] for each in modules} - set(sys.stdlib_module_names) - {"pavewright"}:
-                if not names & {each.lower() for each in makers.get(top, [])}:
+                if not names & {each.lower().replace("_", "-") for each in makers.get(top, [])}:
                     strange[top] = path.name
     assert strange == {}
 
