@@ -181,14 +181,18 @@ def test_what_was_typed_while_the_server_was_away_arrives_when_it_is_back(chromi
 def test_a_page_that_cannot_keep_a_change_says_so_tries_again_and_gives_it_as_a_file(chromium, served, tmp_path):
     job = new_job(served)
     context = chromium.new_context(viewport={"width": 1440, "height": 900}, accept_downloads=True)
-    context.add_init_script("Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); }")
+    context.add_init_script(
+        "Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); }"
+    )
     page = context.new_page()
     opened(page, served, job)
     away = {"yes": True}
 
     def full(route):
         if route.request.method == "PUT" and away["yes"]:
-            route.fulfill(status=507, content_type="application/json", body='{"message": "There is no room left on the disk."}')
+            route.fulfill(
+                status=507, content_type="application/json", body='{"message": "There is no room left on the disk."}'
+            )
         else:
             route.continue_()
 

@@ -36,7 +36,15 @@ XML = {"kind": "landxml"}
 LAS = {"kind": "las"}
 PLY = {"kind": "ply", "unit": "m"}
 
-_ALONE = frozenset({"las of 2^32 - 1 points", "las 2^32 - 1 records before", "ply of 10^11 points", "landxml nested surfaces", "landxml deep"})
+_ALONE = frozenset(
+    {
+        "las of 2^32 - 1 points",
+        "las 2^32 - 1 records before",
+        "ply of 10^11 points",
+        "landxml nested surfaces",
+        "landxml deep",
+    }
+)
 
 
 def las(count: int = 500, *, laz: bool = False) -> bytes:

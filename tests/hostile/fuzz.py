@@ -101,7 +101,11 @@ def papers(seed: int) -> Iterator[trials.Outcome]:
     for number in range(seed, seed + 60):
         document = json.loads(mutate.mutated(sound, number).text)
         if isinstance(document.get("identity"), dict):
-            document["identity"] |= {"title": " ".join(dice.sample(every, 12)), "client": dice.choice(every), "address": "\n".join(dice.sample(every, 4))}
+            document["identity"] |= {
+                "title": " ".join(dice.sample(every, 12)),
+                "client": dice.choice(every),
+                "address": "\n".join(dice.sample(every, 4)),
+            }
         text = json.dumps(document)
         outcome = trials.tried(f"papers of {number}", lambda text=text: trials.job_in_papers(text))
         made += outcome.word == TAKEN
@@ -117,7 +121,9 @@ def files(seed: int) -> Iterator[trials.Outcome]:
     for number in range(20):
         one = dice.choice(sound)
         content = _spoilt(one.content, dice)
-        yield trials.tried(f"file {seed}.{number} {one.name}", lambda content=content, one=one: trials.file_read(content, one.asked))
+        yield trials.tried(
+            f"file {seed}.{number} {one.name}", lambda content=content, one=one: trials.file_read(content, one.asked)
+        )
 
 
 def _spoilt(content: bytes, dice: random.Random) -> bytes:
@@ -178,21 +184,38 @@ def requests(seed: int) -> Iterator[trials.Outcome]:
         job = client.post("/api/jobs", json={"start_from": "demo"}).json()["id"]
         odd = client.post("/api/jobs", json={"document": dice.choice(visits.STORED)}).json()["id"]
         sound, foreign, routes = mutate.examples(), corpus.all_files(), client.app.routes
-        every = [*visits.by_method_and_address(routes, job), *visits.by_method_and_address(routes, odd), *visits.by_body(routes, job), *visits.by_head(job)]
+        every = [
+            *visits.by_method_and_address(routes, job),
+            *visits.by_method_and_address(routes, odd),
+            *visits.by_body(routes, job),
+            *visits.by_head(job),
+        ]
         every += [*visits.deliveries(job), *visits.deliveries(odd), *visits.photos(job), *visits.kinds_of_files()]
         asked = dice.sample(every, 300)
         for number in range(6):
             spoilt = mutate.mutated(sound, seed + number)
-            path = dice.choice(("/api/plan", "/api/preview", "/api/outcome", "/api/drawings/levels", "/api/drawings/laying"))
+            path = dice.choice(
+                ("/api/plan", "/api/preview", "/api/outcome", "/api/drawings/levels", "/api/drawings/laying")
+            )
             asked.append(visits.Visit(f"{path} {spoilt.name}", "POST", path, spoilt.text.encode()))
             file = dice.choice(foreign)
-            asked.append(visits.Visit(f"file {file.name}", "POST", f"/api/files?asked={quote(json.dumps(file.asked))}", file.content, {}))
+            asked.append(
+                visits.Visit(
+                    f"file {file.name}", "POST", f"/api/files?asked={quote(json.dumps(file.asked))}", file.content, {}
+                )
+            )
         dice.shuffle(asked)
         for visit in asked:
             yield trials.tried(visit.name, lambda visit=visit: trials.request_answered(client, visit))
 
 
-LOTS: dict[str, Callable[[int], Iterator[trials.Outcome]]] = {"jobs": jobs, "files": files, "requests": requests, "sums": sums, "papers": papers}
+LOTS: dict[str, Callable[[int], Iterator[trials.Outcome]]] = {
+    "jobs": jobs,
+    "files": files,
+    "requests": requests,
+    "sums": sums,
+    "papers": papers,
+}
 
 
 def lot(kind: str, seed: int) -> None:
@@ -201,7 +224,13 @@ def lot(kind: str, seed: int) -> None:
 
     children.begin()
     for outcome in LOTS[kind](seed):
-        told = {"kind": kind, "word": outcome.word, "name": outcome.name[:400], "seconds": outcome.seconds, "told": outcome.told[-3000:]}
+        told = {
+            "kind": kind,
+            "word": outcome.word,
+            "name": outcome.name[:400],
+            "seconds": outcome.seconds,
+            "told": outcome.told[-3000:],
+        }
         sys.stdout.write(json.dumps(told) + "\n")
         sys.stdout.flush()
     peak = max(resource.getrusage(who).ru_maxrss for who in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN))
@@ -212,7 +241,9 @@ def run_lot(kind: str, seed: int, tally: Tally) -> None:
     """Run one lot in a child and count what it says."""
     words = (sys.executable, str(Path(__file__).resolve()), "--lot", kind, "--seed", str(seed))
     with tempfile.TemporaryFile() as errors:
-        child = subprocess.Popen(words, stdout=subprocess.PIPE, stderr=errors, env=children.surroundings(), start_new_session=True)  # noqa: S603
+        child = subprocess.Popen(
+            words, stdout=subprocess.PIPE, stderr=errors, env=children.surroundings(), start_new_session=True
+        )  # noqa: S603
         try:
             answer, _ = child.communicate(timeout=LOT_S)
         except subprocess.TimeoutExpired:
@@ -225,7 +256,9 @@ def run_lot(kind: str, seed: int, tally: Tally) -> None:
         if child.returncode:
             tally.words[DIED] += 1
             errors.seek(0)
-            sys.stdout.write(f"\n*** a lot of {kind} from seed {seed} ended with code {child.returncode}\n{errors.read().decode('utf-8', 'replace')[-3000:]}\n")
+            sys.stdout.write(
+                f"\n*** a lot of {kind} from seed {seed} ended with code {child.returncode}\n{errors.read().decode('utf-8', 'replace')[-3000:]}\n"
+            )
 
 
 def main() -> int:
@@ -241,7 +274,9 @@ def main() -> int:
     tally, ends = Tally(), time.monotonic() + 60.0 * given.minutes
     for number, kind in enumerate(itertools.cycle(LOTS)):
         run_lot(kind, given.seed * 1_000_000 + number * 1000, tally)
-        sys.stdout.write(f"{kind}, seed {given.seed}.{number}: {sum(tally.words.values())} tried, {sum(tally.words[word] for word in (*BAD, DIED))} amiss\n")
+        sys.stdout.write(
+            f"{kind}, seed {given.seed}.{number}: {sum(tally.words.values())} tried, {sum(tally.words[word] for word in (*BAD, DIED))} amiss\n"
+        )
         sys.stdout.flush()
         if time.monotonic() > ends:
             break

@@ -13,9 +13,51 @@ from pathlib import Path
 from typing import Any
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
-NUMBERS = (0, -1, 1, 2, 1e-9, 1e-6, 0.5, 25.0, 1000.0, 1e6, -1e6, 1e7, -1e7, 9_999_999, 1e15, -1e15, 1e300, 5e-324, 2**31, 2**63, 10**30)
+NUMBERS = (
+    0,
+    -1,
+    1,
+    2,
+    1e-9,
+    1e-6,
+    0.5,
+    25.0,
+    1000.0,
+    1e6,
+    -1e6,
+    1e7,
+    -1e7,
+    9_999_999,
+    1e15,
+    -1e15,
+    1e300,
+    5e-324,
+    2**31,
+    2**63,
+    10**30,
+)
 SHARES = (0.0, -1.0, 0.001, 0.1, 0.5, 0.9, 0.999, 1.001, 1.1, 2.0, 10.0, 1000.0)
-WORDS = ("", " ", "A", "none", "England", "\u202e", "x" * 60, "x" * 61, "x" * 2001, "nan", "1e9", "Infinity", "2027-02-30", "0001-01-01", "9999-12-30", "9999-12-31", "2027-06-01", "=1+1", "B\n")
+WORDS = (
+    "",
+    " ",
+    "A",
+    "none",
+    "England",
+    "\u202e",
+    "x" * 60,
+    "x" * 61,
+    "x" * 2001,
+    "nan",
+    "1e9",
+    "Infinity",
+    "2027-02-30",
+    "0001-01-01",
+    "9999-12-30",
+    "9999-12-31",
+    "2027-06-01",
+    "=1+1",
+    "B\n",
+)
 KINDS = (None, True, False, [], {}, "", 0, -1, 1.5, "A", [None], [[]], [1, 2], {"a": 1}, [{}])
 MAX_COPIES = 40
 """How often an entry is repeated at most: within what lists of a job hold."""
@@ -62,7 +104,11 @@ def _at(document: Any, path: tuple[str | int, ...]) -> Any:
 
 def _one(document: dict[str, Any], dice: random.Random, kind: type | tuple[type, ...]) -> tuple[Any, Any, str]:
     """Return what holds a field of a kind, its key there, and its place in words."""
-    fitting = [path for path in _fields(document) if isinstance(_at(document, path), kind) and not isinstance(_at(document, path), bool)]
+    fitting = [
+        path
+        for path in _fields(document)
+        if isinstance(_at(document, path), kind) and not isinstance(_at(document, path), bool)
+    ]
     if not fitting:
         document["x"] = 1
         fitting = [("x",)]
@@ -146,7 +192,11 @@ def _many(document: dict[str, Any], dice: random.Random) -> str:
             entry = copy.deepcopy(sound)
             if isinstance(entry, dict):
                 entry |= {key: f"{entry[key]} {number}" for key in ("name", "job") if isinstance(entry.get(key), str)}
-                entry |= {key: entry[key] + number * dice.choice((0.0, 1e-3, 100.0)) for key in ("x_mm", "y_mm", "along_mm") if isinstance(entry.get(key), float)}
+                entry |= {
+                    key: entry[key] + number * dice.choice((0.0, 1e-3, 100.0))
+                    for key in ("x_mm", "y_mm", "along_mm")
+                    if isinstance(entry.get(key), float)
+                }
             found.append(entry)
     return f"{count} more of {words}"
 
@@ -177,4 +227,23 @@ def _more_field(document: dict[str, Any], dice: random.Random) -> str:
     return f"another field in {words}"
 
 
-_WAYS = (_delete, _other_kind, _number, _number, _share, _share, _share, _like_another, _like_another, _word, _name_of_another, _name_of_another, _double, _many, _empty, _turn, _swap, _more_field)
+_WAYS = (
+    _delete,
+    _other_kind,
+    _number,
+    _number,
+    _share,
+    _share,
+    _share,
+    _like_another,
+    _like_another,
+    _word,
+    _name_of_another,
+    _name_of_another,
+    _double,
+    _many,
+    _empty,
+    _turn,
+    _swap,
+    _more_field,
+)

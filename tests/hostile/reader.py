@@ -18,7 +18,9 @@ def answers_of(files: list[tuple[bytes, dict[str, Any]]]) -> list[dict[str, Any]
     """Return what one child says of each file; where it dies, the answers up to the file that it died of."""
     words = (sys.executable, __file__)
     payload = pickle.dumps(files)
-    done = subprocess.run(words, input=payload, capture_output=True, env=children.surroundings(), timeout=4 * CPU_S, check=False)
+    done = subprocess.run(
+        words, input=payload, capture_output=True, env=children.surroundings(), timeout=4 * CPU_S, check=False
+    )
     found = [json.loads(line) for line in done.stdout.splitlines()]
     if len(found) < len(files):
         found.append({"died": done.stderr.decode("utf-8", "replace")[-600:] or f"code {done.returncode}"})

@@ -66,8 +66,12 @@ def test_odd_deliveries_and_photos(client, job):
 @pytest.mark.parametrize("number", range(len(visits.STORED)))
 def test_what_is_stored_and_is_no_job_opens_and_answers_in_words(client, number):
     added = client.store.add(json.dumps(visits.STORED[number]), "odd").id
-    reads = [(m, p) for m, p in visits.addresses(client.app.routes) if m == "GET" and "{job}" in p and "{photo}" not in p]
-    asked = [visits.Visit(f"{number} {path}", "GET", path.replace("{job}", added).replace("{rev}", "1")) for _, path in reads]
+    reads = [
+        (m, p) for m, p in visits.addresses(client.app.routes) if m == "GET" and "{job}" in p and "{photo}" not in p
+    ]
+    asked = [
+        visits.Visit(f"{number} {path}", "GET", path.replace("{job}", added).replace("{rev}", "1")) for _, path in reads
+    ]
     assert faults(client, [*asked, *visits.deliveries(added, 9)]) == []
     opened = client.get(f"/api/jobs/{added}")
     assert opened.status_code == 200 and "document" in opened.json()
@@ -75,7 +79,10 @@ def test_what_is_stored_and_is_no_job_opens_and_answers_in_words(client, number)
 
 def test_foreign_files_are_taken_or_refused_in_words(client):
     files = [*corpus.texts()[::6], *corpus.drawings()[::9], *corpus.clouds()[::9]]
-    asked = [visits.Visit(each.name, "POST", f"/api/files?asked={quote(json.dumps(each.asked))}", each.content, {}) for each in files]
+    asked = [
+        visits.Visit(each.name, "POST", f"/api/files?asked={quote(json.dumps(each.asked))}", each.content, {})
+        for each in files
+    ]
     assert faults(client, [*visits.kinds_of_files(), *asked]) == []
 
 
@@ -88,4 +95,7 @@ def test_a_kind_of_file_in_a_list_is_refused_in_words(client):
 def test_after_all_of_it_a_job_is_planned_and_kept(client, job):
     assert client.post("/api/plan", content=demo_document()).json()["plan"] is not None
     kept = client.get(f"/api/jobs/{job}").json()
-    assert client.put(f"/api/jobs/{job}", json={"rev": kept["rev"], "document": json.loads(demo_document())}).status_code == 200
+    assert (
+        client.put(f"/api/jobs/{job}", json={"rev": kept["rev"], "document": json.loads(demo_document())}).status_code
+        == 200
+    )

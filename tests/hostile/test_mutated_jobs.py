@@ -24,7 +24,9 @@ MOST_PLANS = 12
 
 
 def test_a_seed_gives_the_same_job_again():
-    assert [mutate.mutated(SOUND, seed).text for seed in range(30)] == [mutate.mutated(mutate.examples(), seed).text for seed in range(30)]
+    assert [mutate.mutated(SOUND, seed).text for seed in range(30)] == [
+        mutate.mutated(mutate.examples(), seed).text for seed in range(30)
+    ]
 
 
 @pytest.mark.parametrize("lot", range(4))

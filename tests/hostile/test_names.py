@@ -41,7 +41,9 @@ def job_of(small, lot):
         clean = parse_name(name)
         if clean and clean not in seen:
             seen.add(clean)
-            small.document["measurements"]["points"].append({"name": name, "x_mm": 3000.0 + 40.0 * number, "y_mm": 500.0, "note": name})
+            small.document["measurements"]["points"].append(
+                {"name": name, "x_mm": 3000.0 + 40.0 * number, "y_mm": 500.0, "note": name}
+            )
     identity = small.document["identity"]
     identity["title"], identity["client"], identity["address"] = (" ".join(lot[part::3]) for part in range(3))
     identity["contractor"] = lot[0]
@@ -71,7 +73,9 @@ def test_a_lot_of_names_goes_through_job_and_papers(small, number):
     papers = {paper.name: paper.content for paper in pack(made, rules)}
     assert papers["job-pack.pdf"].startswith(b"%PDF") and papers["customer-pack.pdf"].startswith(b"%PDF")
     told = json.loads(papers["plan.json"])
-    assert [point["name"] for point in told["job"]["measurements"]["points"]] == [point.name for point in job.measurements.points]
+    assert [point["name"] for point in told["job"]["measurements"]["points"]] == [
+        point.name for point in job.measurements.points
+    ]
     for name, content in papers.items():
         if name.endswith(".svg"):
             ET.fromstring(content)

@@ -23,7 +23,14 @@ if TYPE_CHECKING:
 
 LONGEST_S = 10.0
 """No answer takes longer. [s of the processor]"""
-TAKEN, REFUSED, TRACEBACK, SERVER_FAULT, TOO_LONG, NO_WORDS = "taken", "refused in words", "tracebacks", "answers 500", "over 10 s", "refused without a sentence"
+TAKEN, REFUSED, TRACEBACK, SERVER_FAULT, TOO_LONG, NO_WORDS = (
+    "taken",
+    "refused in words",
+    "tracebacks",
+    "answers 500",
+    "over 10 s",
+    "refused without a sentence",
+)
 BAD = (TRACEBACK, SERVER_FAULT, TOO_LONG, NO_WORDS)
 
 

@@ -13,7 +13,27 @@ if TYPE_CHECKING:
 
 JSON_HEAD = {"content-type": "application/json"}
 METHODS = ("GET", "HEAD", "POST", "PUT", "PATCH", "DELETE", "OPTIONS", "TRACE", "BREW", "PROPFIND")
-ODD_WORDS = ("..", ".", "%2e%2e%2fetc", "%00", "%ff", "\u00fc", "%F0%9F%8C%B3", "1" * 70, "-1", "0", "9" * 20, "a%0d%0aX:%20y", "a%2Fb", "null", "{job}", "'", "%", "a b", "levels")
+ODD_WORDS = (
+    "..",
+    ".",
+    "%2e%2e%2fetc",
+    "%00",
+    "%ff",
+    "\u00fc",
+    "%F0%9F%8C%B3",
+    "1" * 70,
+    "-1",
+    "0",
+    "9" * 20,
+    "a%0d%0aX:%20y",
+    "a%2Fb",
+    "null",
+    "{job}",
+    "'",
+    "%",
+    "a b",
+    "levels",
+)
 BODIES = {
     "nothing": b"",
     "half": b"{",
@@ -46,7 +66,26 @@ BODIES = {
     "format in a list": b'{"format": ["pavewright.job"], "version": 1}',
     "parts of another kind": b'{"format": "pavewright.job", "version": 1, "identity": [], "measurements": {"points": {}, "tape_plan": [1]}, "site": {"walls": 3}, "areas": [3, null, [], {}], "units": "x", "rates": 0, "crew": null, "calendar": [[]]}',
 }  # fmt: skip
-ODD_VALUES = (None, True, -1, 0, 1.5, 1e12, -1e300, 10**40, "", "x", "x" * 70_000, "\u0000", "\u202e=1+1", [], [[]], {}, {"a": {"b": [None]}}, [None, 1, "a"])
+ODD_VALUES = (
+    None,
+    True,
+    -1,
+    0,
+    1.5,
+    1e12,
+    -1e300,
+    10**40,
+    "",
+    "x",
+    "x" * 70_000,
+    "\u0000",
+    "\u202e=1+1",
+    [],
+    [[]],
+    {},
+    {"a": {"b": [None]}},
+    [None, 1, "a"],
+)
 FIELDS = {
     ("POST", "/api/jobs"): {"title": "T", "copy_of": "x", "document": {}, "start_from": "demo"},
     ("PUT", "/api/jobs/{job}"): {"rev": 1, "document": {}, "note": "n"},
@@ -79,7 +118,18 @@ HEADS = (
     {"sec-fetch-site": "?"}, {"cookie": "a=b; " * 1000}, {"range": "bytes=9-1"}, {"if-none-match": '"'}, {"accept": "*/*;q=nan"}, {"accept-encoding": "x"}, {"transfer-encoding": "chunked"}, {"expect": "100-continue"},
     {"x-forwarded-host": "evil.example", "forwarded": "host=evil.example"},
 )  # fmt: skip
-PHOTO_PLACES = ("x_mm=nan&y_mm=1", "x_mm=1e999&y_mm=1", "x_mm=1", "x_mm=&y_mm=", "x_mm=a&y_mm=b", "x_mm=1e8&y_mm=0", "note=" + "x" * 400, "note=%00", "note=%ED%A0%80", "")
+PHOTO_PLACES = (
+    "x_mm=nan&y_mm=1",
+    "x_mm=1e999&y_mm=1",
+    "x_mm=1",
+    "x_mm=&y_mm=",
+    "x_mm=a&y_mm=b",
+    "x_mm=1e8&y_mm=0",
+    "note=" + "x" * 400,
+    "note=%00",
+    "note=%ED%A0%80",
+    "",
+)
 
 
 @dataclass(frozen=True)
@@ -135,10 +185,16 @@ def by_body(routes: Any, job: str) -> Iterator[Visit]:
         for name in sound:
             for value in ODD_VALUES:
                 # an errand of a whole job would be work, and is tried by itself
-                rest = {key: each for key, each in sound.items() if key not in {"copy_of", "document", "deliveries"} or path == "/api/errands"}
+                rest = {
+                    key: each
+                    for key, each in sound.items()
+                    if key not in {"copy_of", "document", "deliveries"} or path == "/api/errands"
+                }
                 if path == "/api/jobs":
                     rest = {}
-                yield _sent(f"{method} {path} {name} = {value!r:.30}", method, _filled(path, job), {**rest, name: value})
+                yield _sent(
+                    f"{method} {path} {name} = {value!r:.30}", method, _filled(path, job), {**rest, name: value}
+                )
 
 
 def deliveries(job: str, count: int = 1) -> Iterator[Visit]:
@@ -148,7 +204,12 @@ def deliveries(job: str, count: int = 1) -> Iterator[Visit]:
         for name in (*sound, "more"):
             for value in ODD_VALUES[::count]:
                 number += 1
-                body = {"id": f"odd-{job[:8]}-{number}", "kind": kind, "entries": [{**sound, name: value}], "date": "2027-06-01"}
+                body = {
+                    "id": f"odd-{job[:8]}-{number}",
+                    "kind": kind,
+                    "entries": [{**sound, name: value}],
+                    "date": "2027-06-01",
+                }
                 yield _sent(f"{kind} {name} = {value!r:.30}", "POST", f"/api/jobs/{job}/deliveries", body)
         body = {"id": f"whole-{job[:8]}-{kind}", "kind": kind, "entries": [sound], "date": "2027-02-30"}
         yield _sent(f"{kind} on a day that is none", "POST", f"/api/jobs/{job}/deliveries", body)
@@ -160,14 +221,29 @@ def by_head(job: str) -> Iterator[Visit]:
         words = f"{head!r:.60}"
         yield Visit(f"page {words}", "GET", "/", headers=head)
         yield Visit(f"read {words}", "GET", f"/api/jobs/{job}", headers=head)
-        yield Visit(f"change {words}", "POST", f"/api/jobs/{job}/archived", b'{"archived": false}', {**JSON_HEAD, **head})
+        yield Visit(
+            f"change {words}", "POST", f"/api/jobs/{job}/archived", b'{"archived": false}', {**JSON_HEAD, **head}
+        )
 
 
 def photos(job: str) -> Iterator[Visit]:
     """Give pictures that are none, and places that are nowhere."""
-    bombs = (b"", b"\xff\xd8\xff", b"GIF89a" + b"\xff" * 200, b"\x89PNG\r\n\x1a\n" + bytes(100), b"<svg/>", b"BM" + b"\xff" * 100)
+    bombs = (
+        b"",
+        b"\xff\xd8\xff",
+        b"GIF89a" + b"\xff" * 200,
+        b"\x89PNG\r\n\x1a\n" + bytes(100),
+        b"<svg/>",
+        b"BM" + b"\xff" * 100,
+    )
     for number, picture in enumerate(bombs):
-        yield Visit(f"picture {number}", "POST", f"/api/jobs/{job}/photos?id=odd{number}", picture, {"content-type": "image/jpeg"})
+        yield Visit(
+            f"picture {number}",
+            "POST",
+            f"/api/jobs/{job}/photos?id=odd{number}",
+            picture,
+            {"content-type": "image/jpeg"},
+        )
     for number, place in enumerate(PHOTO_PLACES):
         yield Visit(f"photo at {place[:20]}", "POST", f"/api/jobs/{job}/photos?id=place{number}&{place}", b"x")
     yield Visit("photo without a name", "POST", f"/api/jobs/{job}/photos", b"x")

@@ -43,7 +43,19 @@ def test_a_division_by_zero_is_no_fault_of_the_program():
     [
         ("dished-channel", {"width_mm": 1e12, "dish_mm": 1000.0, "water_mm": 10.0, "one_in": 1e12, "n": 1.0}),
         ("car-crest", {"room_mm": 1.0, "wheelbase_mm": 1e300, "change_percent": 2.0}),
-        ("standing-water-chance", {"one_in": 60.0, "run_mm": 3000.0, "width_mm": 10.0, "slab_mm": 0.01, "corner_sd_mm": 1.0, "depth_mm": 3.0, "runs": 1000.0, "seed": 1.0}),
+        (
+            "standing-water-chance",
+            {
+                "one_in": 60.0,
+                "run_mm": 3000.0,
+                "width_mm": 10.0,
+                "slab_mm": 0.01,
+                "corner_sd_mm": 1.0,
+                "depth_mm": 3.0,
+                "runs": 1000.0,
+                "seed": 1.0,
+            },
+        ),
         ("kerb-channel", {"spread_mm": 2.0, "cross_percent": 1e300, "one_in": 1e9, "n": 1.0}),
     ],
 )

@@ -81,8 +81,6 @@ class Flight:
         return sum(layer.thickness_mm for layer in self.down.layers if layer.key in NOT_LAID)
 
 
-
-
 def flight_of(plan: Plan, steps: Steps, parts: FlightParts) -> Flight:
     upper, lower = plan.levels.area(steps.upper_area), plan.levels.area(steps.lower_area)
     middle = point_along(steps.start, steps.end, distance(steps.start, steps.end) / 2.0)
@@ -97,5 +95,3 @@ def flight_of(plan: Plan, steps: Steps, parts: FlightParts) -> Flight:
         nosings_mm=tuple(top - number * steps.riser_mm for number in range(steps.risers + 1)),
         out_mm=(steps.risers - 1) * steps.going_mm,
     )
-
-

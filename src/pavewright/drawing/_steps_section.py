@@ -119,8 +119,6 @@ def _concrete(sketch: Sketch, flight: Flight) -> None:
     sketch.add("concrete", Region((ring,), "white"), Region((ring,), "concrete", THICK))
 
 
-
-
 def _units(sketch: Sketch, flight: Flight) -> None:
     """Draw a unit of riser and tread for every tread, and the riser under the edge of the area above."""
     going, unit = flight.steps.going_mm, _UNIT_MM

@@ -112,4 +112,3 @@ def _filled(shop: Workshop, thin: Sequence[tuple[float, Piece]], limit_mm: float
         "hold under wheels."
     )
     return Way(words, (FieldChange(f"{shop.area.path}.laying.fill_narrow", value=True),), filled_facts(shop))
-

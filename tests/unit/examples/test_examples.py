@@ -38,7 +38,9 @@ def test_each_example_is_planned_without_a_stop_and_is_marked_invented(name):
     assert [finding for finding in done.findings if finding.severity is Severity.STOP] == []
     assert done.job.identity.invented
     # every thing bought has a price; a bank that stands over the paving is said to be open
-    assert all(gap.reason is GapReason.NOT_MEASURED and gap.scope[0].kind is ScopeKind.LOW_WALL for gap in done.cost.gaps)
+    assert all(
+        gap.reason is GapReason.NOT_MEASURED and gap.scope[0].kind is ScopeKind.LOW_WALL for gap in done.cost.gaps
+    )
     assert parse(load_document(to_text(done.job))) == done.job
 
 

@@ -259,6 +259,8 @@ def test_limits_stay_below_small_units(small):
 def test_mortar_in_gaps_comes_after_all_that_holds_under_wheels(small, use, kind):
     small.rectangle(3065.0, 2430.0)["use"] = use
     stops = narrow_of(plan_of(small.document, small.rules))
-    fills = [way for told in stops for way in told.ways if any(each.path.endswith("fill_narrow") for each in way.changes)]
+    fills = [
+        way for told in stops for way in told.ways if any(each.path.endswith("fill_narrow") for each in way.changes)
+    ]
     assert fills
     assert {way.facts.kind for way in fills} == {kind}

@@ -132,7 +132,12 @@ def test_what_is_no_backup_is_not_brought_back(filled, tmp_path):
     with closing(sqlite3.connect(tmp_path / "empty.sqlite")) as raw:
         raw.execute("CREATE TABLE song (name TEXT)")
         raw.execute("DROP TABLE song")
-    for backup, words in (("notes.txt", "no store of jobs"), ("empty.sqlite", "no store of jobs"), ("none", "There is no"), ("jobs.sqlite", "in one")):
+    for backup, words in (
+        ("notes.txt", "no store of jobs"),
+        ("empty.sqlite", "no store of jobs"),
+        ("none", "There is no"),
+        ("jobs.sqlite", "in one"),
+    ):
         done = run("restore", tmp_path / backup, "--data", filled)
         assert (done.exit_code, words in done.output) == (2, True), done.output
     assert filled.read_bytes() == before

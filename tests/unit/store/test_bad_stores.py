@@ -144,9 +144,7 @@ def test_a_store_that_may_not_be_written_says_so(filled_file, of_file, of_folder
         path.chmod(of_file)
         Path(place).chmod(of_folder)
         user = {"user": 65534, "group": 65534, "extra_groups": []} if os.geteuid() == 0 else {}
-        done = subprocess.run(
-            [sys.executable, "-c", OPENED, path], capture_output=True, text=True, check=False, **user
-        )
+        done = subprocess.run([sys.executable, "-c", OPENED, path], capture_output=True, text=True, check=False, **user)
         Path(place).chmod(0o777)
         assert done.returncode == 0, done.stderr
         assert done.stdout.startswith("not_writable ")

@@ -69,7 +69,17 @@ def test_the_same_names_on_another_job_are_other_things(store):
 
 @pytest.mark.parametrize(
     "document",
-    ["", "{", "[]", '{"a": 1e999}', '{"a": NaN}', '{"a": "\\ud83d"}', '{"a": "\ud83d"}', '{"a": 1, "a": 2}', '{"a": ' + "[" * 900],
+    [
+        "",
+        "{",
+        "[]",
+        '{"a": 1e999}',
+        '{"a": NaN}',
+        '{"a": "\\ud83d"}',
+        '{"a": "\ud83d"}',
+        '{"a": 1, "a": 2}',
+        '{"a": ' + "[" * 900,
+    ],
 )
 def test_what_could_not_be_read_again_is_not_kept(store, document):
     kept = store.add("{}")
@@ -93,7 +103,10 @@ def test_the_mark_before_a_text_is_left_out(store):
     ("text", "document"),
     [
         ('{"a": 1}', {"a": 1}),
-        ('{"areas": [{"name": "A \\ud83d", "x": 1e999, "y": NaN}]}', {"areas": [{"name": "A \ufffd", "x": None, "y": None}]}),
+        (
+            '{"areas": [{"name": "A \\ud83d", "x": 1e999, "y": NaN}]}',
+            {"areas": [{"name": "A \ufffd", "x": None, "y": None}]},
+        ),
         ('{"a": 1, "a": 2}', {"a": 2}),
         ('\ufeff{"a": -Infinity}', {"a": None}),
         ('{"a": ' + "1" * 5000 + "}", {"a": None}),

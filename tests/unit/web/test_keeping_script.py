@@ -71,20 +71,25 @@ def run(tmp_path, script):
         shutil.copy(LIB / name, tmp_path / name)
     (tmp_path / "package.json").write_text('{"type": "module"}', "utf-8")
     (tmp_path / "run.js").write_text(AROUND + script + END, "utf-8")
-    done = subprocess.run([shutil.which("node"), "run.js"], cwd=tmp_path, capture_output=True, text=True, timeout=60, check=False)
+    done = subprocess.run(
+        [shutil.which("node"), "run.js"], cwd=tmp_path, capture_output=True, text=True, timeout=60, check=False
+    )
     assert done.returncode == 0, done.stderr
     return json.loads(done.stdout)
 
 
 def test_a_browser_without_room_still_saves_and_says_when_it_does_not(tmp_path):
-    saved, unsaved, again = run(tmp_path, """
+    saved, unsaved, again = run(
+        tmp_path,
+        """
         room = 0;
         const state = await opened();
         change(state, 1); await state.save(); out.push(seen(state));
         server.wrong = ['full'];
         change(state, 2); await state.save(); out.push(seen(state));
         await state.save(); out.push(seen(state));
-    """)
+    """,
+    )
     assert (saved["saving"], saved["at"], saved["problem"]) == ("saved", 1, "")
     assert (unsaved["saving"], unsaved["at"], unsaved["inBrowser"]) == ("unsent", 1, False)
     assert unsaved["problem"] == "There is no room left on the disk."
@@ -93,13 +98,16 @@ def test_a_browser_without_room_still_saves_and_says_when_it_does_not(tmp_path):
 
 @pytest.mark.parametrize("wrong", ["lost", "cut"])
 def test_a_lost_answer_is_no_conflict_and_what_was_typed_meanwhile_follows(tmp_path, wrong):
-    unsent, again, last = run(tmp_path, f"""
+    unsent, again, last = run(
+        tmp_path,
+        f"""
         const state = await opened();
         server.wrong = ['{wrong}'];
         change(state, 1); await state.save(); out.push(seen(state));
         change(state, 2); await state.save(); out.push(seen(state));
         await state.save(); out.push(seen(state));
-    """)
+    """,
+    )
     assert (unsent["saving"], unsent["at"], unsent["kept"]) == ("unsent", 1, 1)
     assert (again["saving"], again["at"], again["rev"], again["keys"]) == ("waiting", 1, 2, 1)
     assert (last["saving"], last["at"], last["rev"], last["keys"], last["kept"]) == ("saved", 2, 3, 2, 0)
@@ -107,7 +115,9 @@ def test_a_lost_answer_is_no_conflict_and_what_was_typed_meanwhile_follows(tmp_p
 
 
 def test_a_lost_answer_before_the_page_is_closed_is_no_conflict(tmp_path):
-    same, more = run(tmp_path, """
+    same, more = run(
+        tmp_path,
+        """
         let state = await opened();
         server.wrong = ['lost'];
         change(state, 1); await state.save(); clearTimeout(state.saveTimer);
@@ -116,38 +126,47 @@ def test_a_lost_answer_before_the_page_is_closed_is_no_conflict(tmp_path):
         change(state, 2); await state.save();
         change(state, 3); clearTimeout(state.saveTimer);
         state = await opened(); await state.save(); out.push(seen(state));
-    """)
+    """,
+    )
     assert (same["saving"], same["n"], same["rev"], same["kept"], same["conflicts"]) == ("saved", 1, 2, 0, 0)
     assert (more["saving"], more["n"], more["at"], more["rev"], more["conflicts"]) == ("saved", 3, 3, 4, 0)
 
 
 def test_a_page_opened_while_nothing_can_be_saved_goes_on_with_what_was_typed(tmp_path):
-    unsent, saved = run(tmp_path, """
+    unsent, saved = run(
+        tmp_path,
+        """
         let state = await opened();
         server.wrong = ['lost', 'away'];
         change(state, 1); await state.save(); clearTimeout(state.saveTimer);
         change(state, 2); clearTimeout(state.saveTimer);
         state = await opened(); out.push(seen(state));
         await state.save(); await state.save(); out.push(seen(state));
-    """)
+    """,
+    )
     assert (unsent["saving"], unsent["n"], unsent["kept"], unsent["conflicts"]) == ("unsent", 2, 1, 0)
     assert (saved["saving"], saved["at"], saved["conflicts"]) == ("saved", 2, 0)
 
 
 def test_a_change_by_somebody_else_is_a_conflict(tmp_path):
-    first, reopened = run(tmp_path, """
+    first, reopened = run(
+        tmp_path,
+        """
         let state = await opened();
         server.rev = 2; server.document = { n: 7 };
         change(state, 1); await state.save(); out.push(seen(state));
         clearTimeout(state.saveTimer);
         state = await opened(); out.push(seen(state));
-    """)
+    """,
+    )
     assert (first["saving"], first["conflicts"], first["at"]) == ("conflict", 1, 7)
     assert (reopened["saving"], reopened["conflicts"]) == ("conflict", 2)
 
 
 def test_a_lost_answer_and_a_change_by_somebody_else_after_it(tmp_path):
-    mine, both = run(tmp_path, """
+    mine, both = run(
+        tmp_path,
+        """
         let state = await opened();
         server.wrong = ['lost'];
         change(state, 1); await state.save(); clearTimeout(state.saveTimer);
@@ -158,7 +177,8 @@ def test_a_lost_answer_and_a_change_by_somebody_else_after_it(tmp_path):
         change(state, 9); clearTimeout(state.saveTimer);
         server.rev = 5; server.document = { n: 10 };
         state = await opened(); out.push(seen(state));
-    """)
+    """,
+    )
     # what was saved stands among the revisions; the later change is shown, and nobody is asked
     assert (mine["saving"], mine["n"], mine["conflicts"]) == ("saved", 7, 0)
     # a change that was never sent meets a later one: that is for the user to settle
@@ -166,19 +186,25 @@ def test_a_lost_answer_and_a_change_by_somebody_else_after_it(tmp_path):
 
 
 def test_a_save_that_is_refused_says_why_and_the_next_change_is_a_new_save(tmp_path):
-    refused, saved = run(tmp_path, """
+    refused, saved = run(
+        tmp_path,
+        """
         const state = await opened();
         server.wrong = ['no'];
         change(state, 1); await state.save(); out.push(seen(state));
         change(state, 2); await state.save(); out.push(seen(state));
-    """)
+    """,
+    )
     assert (refused["saving"], refused["problem"], refused["at"]) == ("refused", "It holds half of a sign.", 0)
     assert (saved["saving"], saved["problem"], saved["at"]) == ("saved", "", 2)
 
 
 def test_rubbish_in_the_browser_is_left_alone(tmp_path):
-    (state,) = run(tmp_path, """
+    (state,) = run(
+        tmp_path,
+        """
         kept.set('pavewright.unsent.j', '{"rev": 1, "docu');
         const state = await opened(); out.push(seen(state));
-    """)
+    """,
+    )
     assert (state["saving"], state["n"]) == ("saved", 0)

@@ -41,7 +41,10 @@ def test_a_photo_of_the_same_name_on_another_job_is_another_photo(client, store,
         Image.new("RGB", (40, 40), colour).save(picture, "JPEG")
         for status in (201, 200):
             path = f"/api/jobs/{job}/photos?id=same"
-            assert client.post(path, content=picture.getvalue(), headers={"Content-Type": "image/jpeg"}).status_code == status
+            assert (
+                client.post(path, content=picture.getvalue(), headers={"Content-Type": "image/jpeg"}).status_code
+                == status
+            )
         pictures[job] = client.get(f"/api/jobs/{job}/photos/same").content
     assert pictures[demo] != pictures[other]
 
@@ -82,7 +85,9 @@ def test_a_full_disk_and_a_lock_are_told_and_nothing_is_half_kept(client, store,
 
 
 UNREADABLE = {
-    "half a sign": lambda text: text.replace('"Corner by gate"', '"x"').replace('"areas"', '"note": "\\ud83d", "areas"', 1),
+    "half a sign": lambda text: text.replace('"Corner by gate"', '"x"').replace(
+        '"areas"', '"note": "\\ud83d", "areas"', 1
+    ),
     "no number": lambda text: text.replace('"areas"', '"far": 1e999, "areas"', 1),
     "NaN": lambda text: text.replace('"areas"', '"far": NaN, "areas"', 1),
     "a mark before": lambda text: "\ufeff" + text,
