@@ -24,7 +24,7 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parent
 HOME = ROOT / ".venv"
 STAMP = HOME / "installed-from"
-LEAST_PYTHON = (3, 11)
+MIN_PYTHON = (3, 11)
 UV = "uv==0.13.9"
 """What installs the locked packages quicker than pip does; pip is the way without it."""
 
@@ -132,7 +132,7 @@ def fuzz(words: list[str]) -> int:
 
 def main(words: list[str]) -> int:
     """Set up, then do what the first word says."""
-    if sys.version_info < LEAST_PYTHON:
+    if sys.version_info < MIN_PYTHON:
         sys.exit(f"pavewright needs Python 3.11 or newer; this is {sys.version.split()[0]}.")
     verb = words[0] if words else ""
     verbs = {

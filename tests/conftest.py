@@ -32,7 +32,7 @@ class SmallJob:
         self.rules = rulebook.load("england")
         self.document: dict[str, Any] = {
             "format": "pavewright.job",
-            "version": 1,
+            "version": 2,
             "identity": {"job": "T9", "title": "Test", "date": "2027-05-04", "locality": "england", "invented": True},
             "measurements": {"points": []},
             "site": {"walls": [], "ground": {"soil": "sandy_clay"}},

@@ -62,7 +62,7 @@ def document(slabs: int) -> dict[str, Any]:
     }
     return {
         "format": "pavewright.job",
-        "version": 1,
+        "version": 2,
         "identity": {
             "job": f"B{slabs}",
             "title": "Benchmark",
@@ -280,8 +280,8 @@ def saw_table() -> None:
             begun = time.perf_counter()
             theirs += slabs_by_rectpack(sizes)
             other += time.perf_counter() - begun
-        gap = 100.0 * sum(plan.cost / plan.least_cost - 1.0 for plan in plans) / len(plans)
-        used, least = sum(plan.cost for plan in plans), sum(plan.least_cost for plan in plans)
+        gap = 100.0 * sum(plan.cost / plan.min_cost - 1.0 for plan in plans) / len(plans)
+        used, least = sum(plan.cost for plan in plans), sum(plan.min_cost for plan in plans)
         proved = f"{sum(plan.proved for plan in plans)}/{len(plans)}"
         print(
             f"{count:8d} {used:6d} {least:6d} {gap:6.2f} {proved:>7} {theirs:9d} {ours / len(jobs):7.3f}"

@@ -38,8 +38,8 @@ def unit(name: str, length_mm: float, width_mm: float, per_pack: int, price_mino
         "per_pack": per_pack,
         "part_packs": True,
         "pack_price_minor": price_minor,
-        "joint_least_mm": 4.0,
-        "joint_most_mm": 18.0,
+        "joint_min_mm": 4.0,
+        "joint_max_mm": 18.0,
     }
 
 
@@ -56,7 +56,7 @@ def circle_court() -> Document:
     setts = {"unit": "Sett 200", "joint_mm": 6.0}
     return {
         "format": "pavewright.job",
-        "version": 1,
+        "version": 2,
         "identity": identity("WF-2706", "Court with a circle", "N. Marrowby", "11 Osier Yard", "2027-06-21"),
         "measurements": {
             "datum": "step of the garden door, 10.160 m on the job's own datum",

@@ -30,7 +30,7 @@ def front_drive() -> Document:
     book = level_book("Visit of 2 May", ("BM", 20000.0), [(name, level) for name, _, level in spots], 1, chance, 1.2)
     return {
         "format": "pavewright.job",
-        "version": 1,
+        "version": 2,
         "identity": identity("WF-2703", "Drive at the front", "J. Penhallow-Reeve", "11 Saddler's Way", "2027-05-04"),
         "measurements": {
             "datum": "lid of the water meter, 20.000 m on the job's own datum",
@@ -157,8 +157,8 @@ def front_drive() -> Document:
                 "kg_each": 3.7,
                 "per_pack": 404,
                 "pack_price_minor": 24800,
-                "joint_least_mm": 2.0,
-                "joint_most_mm": 5.0,
+                "joint_min_mm": 2.0,
+                "joint_max_mm": 5.0,
             }
         ],
         "rates": {

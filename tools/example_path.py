@@ -57,7 +57,7 @@ def curved_path() -> Document:
 
     return {
         "format": "pavewright.job",
-        "version": 1,
+        "version": 2,
         "identity": identity("WF-2702", "Curved path to the orchard", "R. Tamsin-Oake", "The Old Pound", "2027-04-09"),
         "measurements": {
             "datum": "top of the gate stone, 5.000 m on the job's own datum",
@@ -124,8 +124,8 @@ def curved_path() -> Document:
                 "kg_each": 2.3,
                 "per_pack": 480,
                 "pack_price_minor": 21900,
-                "joint_least_mm": 2.0,
-                "joint_most_mm": 5.0,
+                "joint_min_mm": 2.0,
+                "joint_max_mm": 5.0,
             }
         ],
         "rates": {

@@ -30,8 +30,8 @@ def flag(name: str, length_mm: float, width_mm: float) -> Document:
         "per_pack": 1,
         "part_packs": True,
         "pack_price_minor": round(3100.0 * area_m2),
-        "joint_least_mm": 8.0,
-        "joint_most_mm": 12.0,
+        "joint_min_mm": 8.0,
+        "joint_max_mm": 12.0,
     }
 
 
@@ -59,7 +59,7 @@ def mixed_patio() -> Document:
     ]
     return {
         "format": "pavewright.job",
-        "version": 1,
+        "version": 2,
         "identity": identity("WF-2705", "Patio in mixed sizes", "E. Quillfeather", "3 Tallow Row", "2027-06-02"),
         "measurements": {
             "datum": "sill of the back door, 10.150 m on the job's own datum",

@@ -32,7 +32,7 @@ def l_terrace() -> Document:
     book = level_book("Visit of 16 March", ("BM", 10000.0), [(name, level) for name, _, level in spots], 2, chance, 1.0)
     document: Document = {
         "format": "pavewright.job",
-        "version": 1,
+        "version": 2,
         "identity": identity(
             "WF-2701", "Terrace behind the house", "A. and M. Aldbright", "3 Fennel Row", "2027-03-18"
         ),
@@ -108,8 +108,8 @@ def l_terrace() -> Document:
                 "kg_each": 33.0,
                 "per_pack": 20,
                 "pack_price_minor": 23800,
-                "joint_least_mm": 5.0,
-                "joint_most_mm": 15.0,
+                "joint_min_mm": 5.0,
+                "joint_max_mm": 15.0,
             }
         ],
         "rates": {
@@ -173,8 +173,8 @@ def _terrace_site() -> Document:
                         "along_mm": 700.0,
                         "width_mm": 1500.0,
                         "threshold_level_mm": 10160.0,
-                        "least_step_mm": 100.0,
-                        "most_step_mm": 200.0,
+                        "min_step_mm": 100.0,
+                        "max_step_mm": 200.0,
                     }
                 ],
                 "air_bricks": [{"name": "V1", "along_mm": 5200.0, "underside_level_mm": 10075.0}],

@@ -30,7 +30,7 @@ def gully_yard() -> Document:
     book = level_book("Visit of 11 June", ("BM", 8000.0), [(name, level) for name, _, level in spots], 1, chance, 1.2)
     return {
         "format": "pavewright.job",
-        "version": 1,
+        "version": 2,
         "identity": identity("WF-2704", "Yard behind the kitchen", "O. Hathers-Quill", "3 Tanner's Row", "2027-06-14"),
         "measurements": {
             "datum": "kitchen step, 8.000 m on the job's own datum",
@@ -69,8 +69,8 @@ def gully_yard() -> Document:
                             "along_mm": 2350.0,
                             "width_mm": 900.0,
                             "threshold_level_mm": 8020.0,
-                            "least_step_mm": 20.0,
-                            "most_step_mm": 220.0,
+                            "min_step_mm": 20.0,
+                            "max_step_mm": 220.0,
                         }
                     ],
                 },
@@ -153,8 +153,8 @@ def gully_yard() -> Document:
                 "kg_each": 18.5,
                 "per_pack": 40,
                 "pack_price_minor": 24800,
-                "joint_least_mm": 5.0,
-                "joint_most_mm": 12.0,
+                "joint_min_mm": 5.0,
+                "joint_max_mm": 12.0,
             }
         ],
         "rates": {

@@ -1,4 +1,4 @@
-"""Findings: what the program noticed on a job, told in plain words with place, value and limit.
+"""Findings: what the program noticed on a job, in plain words with place, value and limit.
 
 A finding is never an error of the program. It says where something breaks a rule or needs a look, how far it is off in
 millimetres, which figure decided it, and the options: what could be done, whose it is to do, and at what price.
@@ -30,7 +30,7 @@ _ORDER = {Severity.STOP: 0, Severity.CHECK: 1, Severity.NOTE: 2}
 
 @dataclass(frozen=True, slots=True)
 class FieldChange:
-    """A field of the job document with the value that it is given by a way out.
+    """A field of the job document with the value that an option gives it.
 
     Attributes:
         path: Where the field stands, parts joined by dots ("areas.0.fall.one_in").
@@ -42,7 +42,7 @@ class FieldChange:
     value: str | float | bool | None
 
 
-class WayKind(StrEnum):
+class OptionKind(StrEnum):
     """What an option asks for."""
 
     DESIGN = "design"
@@ -62,7 +62,7 @@ class Owner(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class WayFacts:
+class OptionFacts:
     """What an option is, for putting options in order.
 
     Attributes:
@@ -75,7 +75,7 @@ class WayFacts:
         brings_stop: Whether the job then stops for another reason.
     """
 
-    kind: WayKind = WayKind.DESIGN
+    kind: OptionKind = OptionKind.DESIGN
     owner: Owner = Owner.OWN
     aside_minor: int = 0
     invented: bool = False
@@ -84,12 +84,12 @@ class WayFacts:
 
 
 @dataclass(frozen=True, slots=True)
-class Way:
+class Option:
     """An option: what could be done, and what that changes in the job; nothing where a person has to decide."""
 
     words: str
     changes: tuple[FieldChange, ...] = ()
-    facts: WayFacts = WayFacts()
+    facts: OptionFacts = OptionFacts()
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,10 +106,8 @@ class Finding:
         unit: Unit of value and limit.
         figure: The rulebook figure that decided, with its source and status.
         chain: The levels that lead to a clash, one sentence each, in order.
-        ways_out: What could be done, in the order in which to look at it.
-        changes: What each way out changes in the job document, in the same order; empty where a person has to decide.
+        options: What could be done, in the order in which to look at it.
         at_mm: Place on the plan for the drawing, x and y. [mm]
-        facts: What each way out is and costs, in the same order.
     """
 
     code: str
@@ -121,59 +119,43 @@ class Finding:
     unit: str = ""
     figure: Figure | None = None
     chain: tuple[str, ...] = ()
-    ways_out: tuple[str, ...] = ()
+    options: tuple[Option, ...] = ()
     at_mm: tuple[float, float] | None = None
-    changes: tuple[tuple[FieldChange, ...], ...] = ()
-    facts: tuple[WayFacts, ...] = ()
-
-    def __post_init__(self) -> None:
-        """Give every way out its changes, none where none are known, and its facts.
-
-        Raises:
-            ValueError: changes do not go with the ways out.
-        """
-        if not self.changes and self.ways_out:
-            object.__setattr__(self, "changes", ((),) * len(self.ways_out))
-        if not self.facts and self.ways_out:
-            object.__setattr__(self, "facts", (WayFacts(),) * len(self.ways_out))
-        if not len(self.changes) == len(self.facts) == len(self.ways_out):
-            message = f"{self.code} has {len(self.ways_out)} ways out and changes for {len(self.changes)}"
-            raise ValueError(message)
 
     @property
-    def ways(self) -> tuple[Way, ...]:
-        """The ways out, each with its changes and facts."""
-        return tuple(map(Way, self.ways_out, self.changes, self.facts))
+    def option_words(self) -> tuple[str, ...]:
+        """What each option says, in order."""
+        return tuple(option.words for option in self.options)
 
-    def with_ways(self, ways: Iterable[Way]) -> Finding:
-        """Return the finding with these ways out in their order; a sentence said twice is kept once."""
-        kept: dict[str, Way] = {}
-        for way in ways:
-            kept.setdefault(way.words, way)
-        return replace(
-            self,
-            ways_out=tuple(kept),
-            changes=tuple(way.changes for way in kept.values()),
-            facts=tuple(way.facts for way in kept.values()),
-        )
+    def with_options(self, options: Iterable[Option]) -> Finding:
+        """Return the finding with these options in their order; a sentence said twice is kept once."""
+        kept: dict[str, Option] = {}
+        for option in options:
+            kept.setdefault(option.words, option)
+        return replace(self, options=tuple(kept.values()))
 
 
-def worth_looking_at(ways: Iterable[Way]) -> tuple[Way, ...]:
+def worded(sentences: Iterable[str]) -> tuple[Option, ...]:
+    """Return options that a person decides: sentences without a change of the job document."""
+    return tuple(map(Option, sentences))
+
+
+def worth_looking_at(options: Iterable[Option]) -> tuple[Option, ...]:
     """Return options in the order in which to look at them.
 
     What is the customer's own comes first, then what is not; in each, what keeps every rule before what gives one up,
     known prices before unknown ones, what ends all stops before what brings another, and the cheapest first. What is
     not offered stands last.
     """
-    return tuple(sorted(ways, key=_rank))
+    return tuple(sorted(options, key=_rank))
 
 
-def _rank(way: Way) -> tuple[bool, bool, bool, bool, bool, int]:
-    facts = way.facts
+def _rank(option: Option) -> tuple[bool, bool, bool, bool, bool, int]:
+    facts = option.facts
     return (
-        facts.kind is WayKind.REFUSED,
+        facts.kind is OptionKind.REFUSED,
         facts.owner is not Owner.OWN,
-        facts.kind is WayKind.RULE,
+        facts.kind is OptionKind.RULE,
         facts.extra_minor is None,
         facts.brings_stop,
         facts.extra_minor or 0,

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from pavewright.buildup import BuildUps
     from pavewright.cost import Cost
     from pavewright.earthworks import Earthworks
-    from pavewright.findings import FieldChange, Finding, Way
+    from pavewright.findings import FieldChange, Finding, Option
     from pavewright.job import Job
     from pavewright.laying import LayingPlan
     from pavewright.levels import Levels
@@ -184,12 +184,16 @@ class _Trials:
 
     def with_options(self, finding: Finding) -> Finding:
         """Return a finding with its options tried and put in order; unchanged where it has no choice of options."""
-        if finding.severity is not Severity.STOP or len(finding.ways) < 2 or not any(finding.changes):  # noqa: PLR2004
+        if (
+            finding.severity is not Severity.STOP
+            or len(finding.options) < 2  # noqa: PLR2004
+            or not any(option.changes for option in finding.options)
+        ):
             return finding
-        kept: list[Way] = []
-        clashing: list[Way] = []
+        kept: list[Option] = []
+        clashing: list[Option] = []
         ends_stop = False
-        for way in finding.ways:
+        for way in finding.options:
             if not way.changes or not self._able(way.changes):
                 kept.append(way)
                 continue
@@ -204,7 +208,7 @@ class _Trials:
                 kept.append(priced)
                 ends_stop = True
         # levels that then clash elsewhere are offered only where nothing else ends the stop
-        return finding.with_ways(worth_looking_at(kept if ends_stop else [*kept, *clashing]))
+        return finding.with_options(worth_looking_at(kept if ends_stop else [*kept, *clashing]))
 
     def _able(self, changes: tuple[FieldChange, ...]) -> bool:
         return changes in self._done or len(self._done) < _MAX_TRIALS
@@ -222,7 +226,7 @@ class _Trials:
                 self._done[changes] = _Trial(extra, _stops_of(other), other.levels.findings)
         return self._done[changes]
 
-    def _priced(self, way: Way, tried: _Trial, new: list[Finding]) -> Way:
+    def _priced(self, way: Option, tried: _Trial, new: list[Finding]) -> Option:
         """Return an option with what the whole job then costs, in its facts and in its words."""
         extra, job = tried.extra_minor + way.facts.aside_minor, self._job
         amount = units.minor_to_text(abs(extra), job.identity.currency)

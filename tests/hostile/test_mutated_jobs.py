@@ -19,7 +19,7 @@ def _beside(name):
 
 mutate, trials = _beside("mutate"), _beside("trials")
 SOUND = mutate.examples()
-MOST_PLANS = 12
+MAX_PLANS = 12
 """Plans of each lot at most; what is refused costs next to nothing, a plan half a second."""
 
 
@@ -34,12 +34,12 @@ def test_a_spoilt_job_is_planned_or_refused_in_words(lot):
     plans = refusals = 0
     for seed in range(lot * 1000, lot * 1000 + 120):
         job = mutate.mutated(SOUND, seed)
-        act = trials.job_planned if plans < MOST_PLANS else trials.job_read
+        act = trials.job_planned if plans < MAX_PLANS else trials.job_read
         outcome = trials.tried(job.name, lambda job=job, act=act: act(job.text))
         assert not outcome.bad, f"{outcome.word}: {outcome.name}\n{outcome.told}"
         plans += outcome.word == trials.TAKEN
         refusals += outcome.word == trials.REFUSED
-    assert plans >= MOST_PLANS
+    assert plans >= MAX_PLANS
     assert refusals >= 40
 
 

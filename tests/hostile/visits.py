@@ -91,7 +91,7 @@ FIELDS = {
     ("PUT", "/api/jobs/{job}"): {"rev": 1, "document": {}, "note": "n"},
     ("POST", "/api/jobs/{job}/archived"): {"archived": False},
     ("POST", "/api/sums"): {"name": "fall", "given": {"run_mm": 3000.0, "one_in": 60.0}},
-    ("POST", "/api/errands"): {"verb": "storm", "document": {}, "rain_mm_per_h": 75.0, "minutes": 5.0, "cell_mm": 100.0},
+    ("POST", "/api/long-tasks"): {"verb": "storm", "document": {}, "rain_mm_per_h": 75.0, "minutes": 5.0, "cell_mm": 100.0},
     ("POST", "/api/jobs/{job}/deliveries"): {"id": "d1", "kind": "tapes", "entries": [{}], "date": "2027-06-01", "deliveries": [{}], "job": "x"},
 }  # fmt: skip
 ENTRIES = {
@@ -150,7 +150,7 @@ def addresses(routes: Any) -> list[tuple[str, str]]:
 
 
 def _filled(path: str, job: str, word: str | None = None) -> str:
-    for name in ("{job}", "{errand}", "{photo}", "{name}", "{path}", "{rev}"):
+    for name in ("{job}", "{long_task}", "{photo}", "{name}", "{path}", "{rev}"):
         known = {"{job}": job, "{name}": "levels", "{rev}": "1"}.get(name, "x")
         path = path.replace(name, known if word is None else word)
     return path
@@ -184,11 +184,11 @@ def by_body(routes: Any, job: str) -> Iterator[Visit]:
     for (method, path), sound in FIELDS.items():
         for name in sound:
             for value in ODD_VALUES:
-                # an errand of a whole job would be work, and is tried by itself
+                # a long task of a whole job would be work, and is tried by itself
                 rest = {
                     key: each
                     for key, each in sound.items()
-                    if key not in {"copy_of", "document", "deliveries"} or path == "/api/errands"
+                    if key not in {"copy_of", "document", "deliveries"} or path == "/api/long-tasks"
                 }
                 if path == "/api/jobs":
                     rest = {}

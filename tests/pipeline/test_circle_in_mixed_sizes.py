@@ -31,8 +31,8 @@ def planned(small, x, y):
             "kg_each": 9.2e-5 * long * wide,
             "per_pack": 1,
             "pack_price_minor": 1000,
-            "joint_least_mm": 8.0,
-            "joint_most_mm": 15.0,
+            "joint_min_mm": 8.0,
+            "joint_max_mm": 15.0,
         }
         for name, long, wide in SIZES
     ]

@@ -148,13 +148,13 @@ def test_a_fixed_cover_is_told_as_a_chain_with_priced_ways_out(small):
     assert below == pytest.approx(167.0 + low, abs=0.6)
     by = float(
         re.search(
-            r"ask the owner first: lower the frame of cover Lid by ([\d.]+) mm", " ".join(finding.ways_out)
+            r"ask the owner first: lower the frame of cover Lid by ([\d.]+) mm", " ".join(finding.option_words)
         ).group(1)
     )
     # the frame goes down by what is missing and by its tolerance
     assert by == pytest.approx(low + 2.0, abs=0.15)
-    assert any(words.startswith("Accept a fall of 1 in ") for words in finding.ways_out)
-    assert finding.ways_out[-1].startswith("Not offered")
+    assert any(words.startswith("Accept a fall of 1 in ") for words in finding.option_words)
+    assert finding.option_words[-1].startswith("Not offered")
     # the plan goes on with the cheapest change
     lid = next(spot for spot in made.levels.areas[0].spots if spot.label == "cover Lid")
     assert lid.level_mm == pytest.approx(9835.0 - by, abs=0.1)
@@ -165,9 +165,9 @@ def test_a_fixed_cover_is_told_as_a_chain_with_priced_ways_out(small):
 
 def test_own_prices_put_the_ways_out_in_another_order(small):
     patio(small, "valley", cover_fixed=True)
-    small.document["rates"]["changes"] = [{"key": "least_fall", "once_minor": 0, "each_minor": 1}]
+    small.document["rates"]["changes"] = [{"key": "min_fall", "once_minor": 0, "each_minor": 1}]
     finding = told(plan(small.job(), small.rules), "levels.fold_clash")
-    first = finding.ways_out[0]
+    first = finding.option_words[0]
     assert first.startswith("Accept a fall of 1 in ")
 
 
@@ -214,7 +214,7 @@ def test_a_mitre_at_a_house_corner_falls_away_from_both_walls(small):
     assert area.surface.level_at((6000.0, 3000.0)) == pytest.approx(10000.0)
     assert area.surface.level_at((3000.0, 6000.0)) == pytest.approx(10000.0)
     assert area.surface.level_at((6000.0, 0.0)) == pytest.approx(10000.0 - 50.0, abs=0.1)
-    assert [clearance.least_mm for clearance in area.clearances] == pytest.approx([150.0, 150.0])
+    assert [clearance.min_mm for clearance in area.clearances] == pytest.approx([150.0, 150.0])
     assert made.levels.studies[0].options[0].accepted
 
 
@@ -249,9 +249,9 @@ def test_where_one_plane_clashes_a_fold_that_does_not_comes_before_any_relaxatio
         {"name": "Wall channel", "start": "P0", "end": "P1", "width_mm": 130.0, "outfall": "Drain"}
     ]
     finding = told(plan(small.job(), small.rules), "levels.cover_clash")
-    assert finding.ways_out[0].startswith("Fold it as one plane towards the house")
-    assert "every limit is kept, earthwork GBP" in finding.ways_out[0]
-    assert any("flatter than 1 in 80" in way for way in finding.ways_out[1:])
+    assert finding.option_words[0].startswith("Fold it as one plane towards the house")
+    assert "every limit is kept, earthwork GBP" in finding.option_words[0]
+    assert any("flatter than 1 in 80" in way for way in finding.option_words[1:])
 
 
 def test_a_step_parts_an_area_by_one_riser_and_is_told(small):
@@ -263,7 +263,7 @@ def test_a_step_parts_an_area_by_one_riser_and_is_told(small):
     made = plan(small.job(), small.rules)
     (area,) = made.levels.areas
     (fold,) = area.surface.folds
-    least, most = small.rules.value("levels.riser_least_mm"), small.rules.value("levels.riser_most_mm")
+    least, most = small.rules.value("levels.riser_min_mm"), small.rules.value("levels.riser_max_mm")
     assert least - 1e-6 <= fold.step_mm <= most + 1e-6
     tops = [spot.level_mm for spot in area.spots if spot.label == "top of the step"]
     feet = [spot.level_mm for spot in area.spots if spot.label == "foot of the step"]

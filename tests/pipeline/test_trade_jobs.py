@@ -51,7 +51,7 @@ def test_a_level_garden_whose_far_wall_would_be_undermined(small):
     # ground 300 higher at the far wall, paving 62.5 lower, 150 of build-up
     assert told.value == pytest.approx(300.0 + 62.5 + 150.0)
     assert "footing" in told.message
-    assert len(told.ways_out) >= 2
+    assert len(told.option_words) >= 2
 
 
 def test_a_drive_that_is_nearly_flat_is_told(small):
@@ -62,7 +62,7 @@ def test_a_drive_that_is_nearly_flat_is_told(small):
     border(small)
     told = found(planned(small), "levels.too_flat")
     assert "1 in 200" in told.message
-    assert any("gully" in way for way in told.ways_out)
+    assert any("gully" in way for way in told.option_words)
 
 
 def test_b_paving_asked_for_75_below_the_dpc_says_stop_and_what_the_rule_is(small):
@@ -99,7 +99,7 @@ def test_d_a_flush_door_one_course_above_the_dpc_cannot_be_with_these_rules(smal
     border(small)
     door = {"name": "Folding door", "along_mm": 1000.0, "width_mm": 2400.0}
     small.site["walls"][0] |= {
-        "openings": [door | {"threshold_level_mm": 10075.0, "most_step_mm": 15.0}],
+        "openings": [door | {"threshold_level_mm": 10075.0, "max_step_mm": 15.0}],
         "air_bricks": [{"name": "V1", "along_mm": 4200.0, "underside_level_mm": 10000.0}],
     }
     told = found(planned(small), "levels.door_step_too_big")
@@ -107,7 +107,7 @@ def test_d_a_flush_door_one_course_above_the_dpc_cannot_be_with_these_rules(smal
     # 150 below a DPC that lies 75 under the threshold: a step of 225, 210 more than wanted
     assert "210 mm too low" in told.message
     assert told.chain[0].startswith("The damp-proof course")
-    assert told.ways_out[-1].startswith("Not offered")
+    assert told.option_words[-1].startswith("Not offered")
 
 
 def test_e_two_edges_fixed_at_different_heights_clash_in_millimetres(small):

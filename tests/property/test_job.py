@@ -40,7 +40,7 @@ def test_a_job_as_a_visit_gives_it_is_planned(document):
     corners = [corner["point"] for corner in document["areas"][0]["outline"]]
     wide, deep = made.survey.point(corners[2]).xy
     assert made.survey.site.areas[0].gross.area_m2 == pytest.approx(wide * deep / 1e6, rel=0.02)
-    least = min(clearance.least_mm for clearance in made.levels.areas[0].clearances)
+    least = min(clearance.min_mm for clearance in made.levels.areas[0].clearances)
     assert least >= 150.0 - 1e-6 or made.findings
 
 
@@ -50,7 +50,7 @@ def test_every_small_job_is_planned_and_its_sums_agree(document):
     made = make_plan(json.dumps(document))
     laid, area = made.laying.areas[0], made.survey.site.areas[0]
     assert abs(laid.paved_m2 + laid.joint_m2 - area.shape.area_m2) < 1e-6
-    assert laid.units_least <= laid.units_with_offcuts <= laid.units_each_cut_new
+    assert laid.min_units <= laid.units_with_offcuts <= laid.units_each_cut_new
     assert made.cost.prime_minor == sum(line.amount_minor for line in made.cost.lines)
     assert (
         abs(sum(each.area_m2 for each in made.water.catchments) - area.gross.area_m2) < 1e-3

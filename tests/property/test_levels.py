@@ -65,7 +65,7 @@ def document(
                             "along_mm": 500.0,
                             "width_mm": 800.0,
                             "threshold_level_mm": threshold_mm + up,
-                            "least_step_mm": 40.0,
+                            "min_step_mm": 40.0,
                         }
                     ],
                 }
@@ -131,7 +131,7 @@ SITES = st.fixed_dictionaries(
 @given(SITES)
 def test_paving_is_never_nearer_to_the_dpc_than_the_rule_without_a_stop(site):
     levels = levelled(document(**site))
-    least = min(clearance.least_mm for clearance in levels.area("Terrace").clearances)
+    least = min(clearance.min_mm for clearance in levels.area("Terrace").clearances)
     told = any(finding.code == "levels.too_near_dpc" for finding in levels.findings)
     assert (least < 150.0 - 1e-3) == told
 
@@ -147,7 +147,7 @@ def test_a_cover_or_door_that_is_not_met_is_always_told(site):
         # a lid that may not move lies level: it is missed most at one of its corners
         worst = max(abs(area.plane.level_at(place) - site["cover_mm"]) for place in (lid.at, *lid.outline))
         assert (worst > 5.0 + 1e-3) == told
-    assert area.doors[0].least_mm >= 40.0 - 1e-3 or any(f.code == "levels.door_step_too_small" for f in levels.findings)
+    assert area.doors[0].min_mm >= 40.0 - 1e-3 or any(f.code == "levels.door_step_too_small" for f in levels.findings)
 
 
 @settings(max_examples=30, deadline=None)
@@ -167,5 +167,5 @@ def test_every_stop_tells_a_chain_that_ends_at_the_limit_and_a_way_out(site):
     for finding in levelled(document(**site)).findings:
         if finding.severity.value == "stop":
             assert len(finding.chain) >= 2
-            assert finding.ways_out
+            assert finding.option_words
             assert finding.value is not None and finding.limit is not None

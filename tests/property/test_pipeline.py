@@ -79,8 +79,8 @@ def test_pieces_joints_and_holes_make_the_area(bearing, length, width, joint, st
         "length_mm": float(length),
         "width_mm": float(width),
         "kg_each": length * width * 40.0 * 2.3e-6,
-        "joint_least_mm": 0.0,
-        "joint_most_mm": 20.0,
+        "joint_min_mm": 0.0,
+        "joint_max_mm": 20.0,
     }
     laying = document["areas"][0]["laying"]
     del laying["along"], laying["origin"]
@@ -110,6 +110,6 @@ def test_finished_paving_is_never_above_the_dpc_rule_without_a_finding(rear, sid
     document["areas"][0]["fall"]["one_in"] = float(one_in)
     document["site"]["covers"][0]["fixed"] = cover_fixed
     made = make_plan(json.dumps(document))
-    least = min(clearance.least_mm for clearance in made.levels.areas[0].clearances)
+    least = min(clearance.min_mm for clearance in made.levels.areas[0].clearances)
     told = any(finding.code == "levels.too_near_dpc" for finding in made.findings)
     assert least >= 150.0 - 1e-3 or told

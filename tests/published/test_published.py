@@ -7,7 +7,7 @@ from pavewright import rulebook
 from pavewright.catalogue import SUMS, CaseFault, Standing, case_records, proofs, verify_cases
 
 FILES = sorted(Path(__file__).parent.glob("*.toml"))
-LEAST_PRINTED = 96
+MIN_PRINTED = 96
 NOTHING_PRINTED = frozenset(
     {
         "absolute-volume",
@@ -99,7 +99,7 @@ def test_printed_examples_do_not_get_fewer():
     ]
     printed = [record for record in records if record.standing in {Standing.PRINTED, Standing.CORRECTED}]
     assert all(record.source.findable for record in printed)
-    assert len(printed) >= LEAST_PRINTED
+    assert len(printed) >= MIN_PRINTED
     bare = {proof.sum_name for proof in proofs(records, SUMS) if not proof.printed}
     assert bare <= NOTHING_PRINTED
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.as_laid._verdicts import FAIL, UNSURE
-from pavewright.findings import Finding, Severity
+from pavewright.findings import Finding, Severity, worded
 
 if TYPE_CHECKING:
     from pavewright.as_laid._types import AreaAsLaid, WallCheck
@@ -61,7 +61,7 @@ def _readings(area: AreaAsLaid) -> list[Finding]:
             area.level_limit.value,
             "mm",
             area.level_limit,
-            ways_out=("Read it again.", "Lift and relay the unit.", "Agree in writing to leave it."),
+            options=worded(("Read it again.", "Lift and relay the unit.", "Agree in writing to leave it.")),
             at_mm=reading.at,
         )
         for reading in bad
@@ -77,7 +77,7 @@ def _walls(area: AreaAsLaid, rules: Rulebook) -> list[Finding]:
             code, severity, words, ways = told
             place = f"area {area.area}, wall {wall.wall}"
             found.append(
-                Finding(code, severity, place, words, wall.least_mm, wall.wanted_mm, "mm", figure, ways_out=ways)
+                Finding(code, severity, place, words, wall.min_mm, wall.wanted_mm, "mm", figure, options=worded(ways))
             )
     return found
 
@@ -85,7 +85,7 @@ def _walls(area: AreaAsLaid, rules: Rulebook) -> list[Finding]:
 def _wall(wall: WallCheck) -> tuple[str, Severity, str, tuple[str, ...]] | None:
     """Return what is said of the clearance at a wall: code, severity, sentence and options."""
     at = (
-        f"At wall {wall.wall} the paving was found {wall.least_mm:.0f} mm below the damp-proof course, "
+        f"At wall {wall.wall} the paving was found {wall.min_mm:.0f} mm below the damp-proof course, "
         f"{units.millimetres_text(wall.short_mm)} less than the {wall.wanted_mm:.0f} mm promised"
     )
     status = wall.tolerance.status.words
@@ -126,7 +126,7 @@ def _shift(area: AreaAsLaid, sd_mm: float) -> list[Finding]:
 def _fall(area: AreaAsLaid, rules: Rulebook) -> list[Finding]:
     if area.fitted is None or area.fall is None or area.steepest is None:
         return []
-    figure = rules.figure("levels.least_fall_one_in")
+    figure = rules.figure("levels.min_fall_one_in")
     least = units.one_in_n_to_fall(figure.value)
     if area.fall <= 0.0:
         words = f"{area.area} was found to rise the way it should fall: water runs the wrong way."
@@ -139,7 +139,7 @@ def _fall(area: AreaAsLaid, rules: Rulebook) -> list[Finding]:
                 area.fall,
                 area.planned_fall,
                 "-",
-                ways_out=("Lift and relay to the planned fall.",),
+                options=worded(("Lift and relay to the planned fall.",)),
             )
         ]
     if area.steepest < least < math.inf and area.steepest < area.planned_fall:

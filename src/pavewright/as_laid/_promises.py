@@ -79,7 +79,7 @@ def promises(job: Job, levels: Levels, rules: Rulebook) -> Promises:
     planned: dict[str, float] = {}
     for area in levels.areas:
         for met in area.clearances:
-            planned[met.wall] = min(met.least_mm, planned.get(met.wall, met.least_mm))
+            planned[met.wall] = min(met.min_mm, planned.get(met.wall, met.min_mm))
     return Promises(
         straightedge=rules.figure(f"as_laid.straightedge_{job.tolerance.value}_mm"),
         step=rules.figure("as_laid.step_between_units_mm"),

@@ -41,7 +41,7 @@ class WallCheck:
 
     Attributes:
         wall: Name of the wall.
-        least_mm: The smallest clearance found. [mm]
+        min_mm: The smallest clearance found. [mm]
         wanted_mm: The clearance promised. [mm]
         readings: Readings near enough to tell of it.
         verdict: ``pass``, ``fail`` or ``unsure``, by the rule of the promise.
@@ -50,7 +50,7 @@ class WallCheck:
     """
 
     wall: str
-    least_mm: float
+    min_mm: float
     wanted_mm: float
     readings: int
     verdict: str
@@ -60,7 +60,7 @@ class WallCheck:
     @property
     def short_mm(self) -> float:
         """How much less than promised was found; zero where it was kept without the tolerance. [mm]."""
-        return max(self.wanted_mm - self.least_mm, 0.0)
+        return max(self.wanted_mm - self.min_mm, 0.0)
 
     @property
     def needs_tolerance(self) -> bool:

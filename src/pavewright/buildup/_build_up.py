@@ -80,11 +80,11 @@ def _workings(
         Working(f"build-up = {expression}", total, "mm", figures, ", ".join(layer.name for layer in thick)),
     ]
     if finished.clearances:
-        nearest = min(finished.clearances, key=lambda clearance: clearance.least_mm)
+        nearest = min(finished.clearances, key=lambda clearance: clearance.min_mm)
         workings.append(
             Working(
-                f"dig level below the damp-proof course = {nearest.least_mm:.0f} + {total:g}",
-                nearest.least_mm + total,
+                f"dig level below the damp-proof course = {nearest.min_mm:.0f} + {total:g}",
+                nearest.min_mm + total,
                 "mm",
                 (),
                 f"at wall {nearest.wall}, where the paving is nearest to it",

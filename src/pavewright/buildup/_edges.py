@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.buildup._stretches import free_part, held_by_others, sides_of
-from pavewright.findings import FieldChange, Finding, Severity, Way
+from pavewright.findings import FieldChange, Finding, Option, Severity
 from pavewright.job import Bedding, EdgeRestraint, Use
 
 if TYPE_CHECKING:
@@ -60,15 +60,15 @@ def edge_findings(area: PlanArea, site: SitePlan, rules: Rulebook) -> tuple[Find
             "mm",
             figure,
             at_mm=(float(middle.x), float(middle.y)),
-        ).with_ways(_ways(area, bare, vehicles=vehicles)),
+        ).with_options(_ways(area, bare, vehicles=vehicles)),
     )
 
 
-def _ways(area: PlanArea, bare: Sequence[tuple[str, LineString]], *, vehicles: bool) -> tuple[Way, ...]:
+def _ways(area: PlanArea, bare: Sequence[tuple[str, LineString]], *, vehicles: bool) -> tuple[Option, ...]:
     corners = [corner for corner, _ in bare]
-    edging = Way("Set an edging in concrete along these sides.", held_with(area, corners, EdgeRestraint.EDGING))
-    kerb = Way("Set a kerb in concrete along these sides.", held_with(area, corners, EdgeRestraint.KERB))
-    haunch = Way("Haunch the outer units in concrete.", held_with(area, corners, EdgeRestraint.HAUNCH))
+    edging = Option("Set an edging in concrete along these sides.", held_with(area, corners, EdgeRestraint.EDGING))
+    kerb = Option("Set a kerb in concrete along these sides.", held_with(area, corners, EdgeRestraint.KERB))
+    haunch = Option("Haunch the outer units in concrete.", held_with(area, corners, EdgeRestraint.HAUNCH))
     return (edging, kerb) if vehicles else (haunch, edging, kerb)
 
 

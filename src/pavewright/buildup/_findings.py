@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pavewright.findings import Finding, Severity
+from pavewright.findings import Finding, Severity, worded
 from pavewright.job import Bedding, Soil, Use
 
 if TYPE_CHECKING:
@@ -23,7 +23,7 @@ def ground_findings(ground: Ground, cbr: float, *, vehicles: bool, rules: Rulebo
                 "ground",
                 "Nobody has looked at the soil: it is taken as soft. Dig a trial hole below formation and name it.",
                 figure=rules.table("buildup.soil_cbr").figure("unknown", "cbr_percent"),
-                ways_out=("Dig a trial hole.", "Keep the thicker build-up."),
+                options=worded(("Dig a trial hole.", "Keep the thicker build-up.")),
             )
         )
     limit = rules.figure("buildup.design_from_cbr_percent")
@@ -39,10 +39,12 @@ def ground_findings(ground: Ground, cbr: float, *, vehicles: bool, rules: Rulebo
                 limit.value,
                 "%",
                 limit,
-                ways_out=(
-                    "Measure the bearing ratio at formation.",
-                    "Dig soft ground out and replace it with compacted stone.",
-                    "Ask an engineer.",
+                options=worded(
+                    (
+                        "Measure the bearing ratio at formation.",
+                        "Dig soft ground out and replace it with compacted stone.",
+                        "Ask an engineer.",
+                    )
                 ),
             )
         )
@@ -64,7 +66,9 @@ def ground_findings(ground: Ground, cbr: float, *, vehicles: bool, rules: Rulebo
                 Severity.CHECK,
                 "ground",
                 "Water stands high in the ground: formation may be soft, and a soakaway may not empty.",
-                ways_out=("Dig in a dry spell and cover formation the same day.", "Drain formation to an outfall."),
+                options=worded(
+                    ("Dig in a dry spell and cover formation the same day.", "Drain formation to an outfall.")
+                ),
             )
         )
     return tuple(found)
@@ -79,7 +83,7 @@ def area_findings(area: Area, unit: PavingUnit, rules: Rulebook) -> tuple[Findin
     if area.use is not Use.FOOT and area.laying.bedding is Bedding.MORTAR_ON_SUB_BASE:
         words = f"{area.name} is laid in mortar over loose stone and vehicles run on it: units will come loose."
         ways = ("Lay blocks on sand.", "Put a concrete base under the mortar bed.")
-        found.append(Finding("buildup.rigid_on_unbound", Severity.STOP, place, words, ways_out=ways))
+        found.append(Finding("buildup.rigid_on_unbound", Severity.STOP, place, words, options=worded(ways)))
     if unit.low_absorption:
         words = f"{unit.name} takes up little water: coat the whole back with a bond coat and lay wet on wet."
         found.append(Finding("buildup.bond_coat", Severity.NOTE, place, words))
@@ -98,14 +102,32 @@ def _on_sand(area: Area, unit: PavingUnit, place: str, rules: Rulebook) -> tuple
         words = f"{unit.name} is {thick:g} mm thick; {thin.label}: {thin.value:g} mm."
         ways: tuple[str, ...] = ("Choose a thicker unit.",)
         found.append(
-            Finding("buildup.unit_too_thin", Severity.STOP, place, words, thick, thin.value, "mm", thin, ways_out=ways)
+            Finding(
+                "buildup.unit_too_thin",
+                Severity.STOP,
+                place,
+                words,
+                thick,
+                thin.value,
+                "mm",
+                thin,
+                options=worded(ways),
+            )
         )
     if vehicles and longest > large.value:
         words = f"{unit.name} is {longest:g} mm long; large units on sand rock and crack under wheels."
         ways = ("Choose a smaller unit.", "Lay on mortar over a concrete base.")
         found.append(
             Finding(
-                "buildup.unit_too_large", Severity.CHECK, place, words, longest, large.value, "mm", large, ways_out=ways
+                "buildup.unit_too_large",
+                Severity.CHECK,
+                place,
+                words,
+                longest,
+                large.value,
+                "mm",
+                large,
+                options=worded(ways),
             )
         )
     if thick < stone.value:
@@ -121,7 +143,7 @@ def _on_sand(area: Area, unit: PavingUnit, place: str, rules: Rulebook) -> tuple
                 stone.value,
                 "mm",
                 stone,
-                ways_out=ways,
+                options=worded(ways),
             )
         )
     return tuple(found)

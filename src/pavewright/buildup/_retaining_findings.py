@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.buildup._edges import held_with
 from pavewright.buildup._types import Beyond, Remedy
-from pavewright.findings import Finding, Severity, Way
+from pavewright.findings import Finding, Option, Severity, worded
 from pavewright.job import EdgeRestraint
 
 if TYPE_CHECKING:
@@ -53,7 +53,7 @@ def edge_finding(edge: RetainedEdge, area: PlanArea, rules: Rulebook) -> Finding
         "mm",
         _figure(edge, rules),
         at_mm=edge.at_mm,
-    ).with_ways(_ways(edge, area))
+    ).with_options(_ways(edge, area))
 
 
 def _to(edge: RetainedEdge) -> str:
@@ -109,27 +109,31 @@ def _figure(edge: RetainedEdge, rules: Rulebook) -> Figure:
     return table.figure(key, "drop_mm")
 
 
-def _ways(edge: RetainedEdge, area: PlanArea) -> tuple[Way, ...]:
+def _ways(edge: RetainedEdge, area: PlanArea) -> tuple[Option, ...]:
     if edge.restraint is EdgeRestraint.ENGINEERED:
         return ()
     over = edge.drop_mm - edge.limit_mm
-    lower = Way(f"Lay {edge.area} {over:.0f} mm lower there, or part it with a step.")
-    bank = Way("Bring the ground beyond up to the edge in a bank that stands by itself, where there is room for it.")
-    engineer = Way(
+    lower = Option(f"Lay {edge.area} {over:.0f} mm lower there, or part it with a step.")
+    bank = Option("Bring the ground beyond up to the edge in a bank that stands by itself, where there is room for it.")
+    engineer = Option(
         "Have an engineer design a wall, and enter the side as engineered.",
         held_with(area, [edge.corner], EdgeRestraint.ENGINEERED),
     )
     if edge.beyond is Beyond.BEHIND_WALL:
-        return (Way("Have somebody who knows walls look at it."), Way("Build a wall of its own before it."), lower)
+        return (
+            Option("Have somebody who knows walls look at it."),
+            Option("Build a wall of its own before it."),
+            lower,
+        )
     fill = () if edge.beyond is Beyond.AREA else (bank,)
     if edge.remedy is Remedy.ENGINEER:
         return (lower, *fill, engineer)
     if edge.restraint is EdgeRestraint.RETAINING:
         return ()
     if edge.remedy is Remedy.KERB:
-        kerb = Way("Set a kerb along the side.", held_with(area, [edge.corner], EdgeRestraint.KERB))
+        kerb = Option("Set a kerb along the side.", held_with(area, [edge.corner], EdgeRestraint.KERB))
         return (*fill, kerb, lower)
-    wall = Way("Build a low retaining wall along the side.", held_with(area, [edge.corner], EdgeRestraint.RETAINING))
+    wall = Option("Build a low retaining wall along the side.", held_with(area, [edge.corner], EdgeRestraint.RETAINING))
     return (wall, lower, *fill)
 
 
@@ -152,7 +156,7 @@ def guard_finding(edge: RetainedEdge, rules: Rulebook) -> Finding:
         limit.value,
         "mm",
         limit,
-        ways_out=ways,
+        options=worded(ways),
         at_mm=edge.at_mm,
     )
 
@@ -178,7 +182,7 @@ def unknown_finding(unread: Sequence[OpenEdge], area: PlanArea, rules: Rulebook)
         0.0,
         "mm",
         figure,
-        ways_out=ways,
+        options=worded(ways),
     )
     return (found,)
 
@@ -203,6 +207,6 @@ def bank_finding(bank: OpenEdge, rules: Rulebook) -> Finding:
         limit.value,
         "mm",
         limit,
-        ways_out=ways,
+        options=worded(ways),
         at_mm=bank.at_mm,
     )

@@ -22,7 +22,6 @@ if TYPE_CHECKING:
     from pavewright.catalogue import CaseRecord
 
 
-
 @main.command("sum")
 @click.argument("name", required=False)
 @click.argument("given", nargs=-1, metavar="[KEY=VALUE]...")

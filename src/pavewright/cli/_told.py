@@ -50,7 +50,7 @@ def _surface_lines(made: Plan) -> Iterator[str]:
             f"{units.metres_text(area.lowest_mm)}; {area.fixed_by}"
         )
         for wall in dict.fromkeys(clearance.wall for clearance in area.clearances):
-            least = min(clearance.least_mm for clearance in area.clearances if clearance.wall == wall)
+            least = min(clearance.min_mm for clearance in area.clearances if clearance.wall == wall)
             yield f"  wall      {wall}: {least:.0f} mm below the damp-proof course at least"
         for door in area.doors:
             yield f"  door      {door.opening}: step down {door.text}"
@@ -190,7 +190,7 @@ def finding_lines(findings: tuple[Finding, ...]) -> Iterator[str]:
         yield from _filled(f"{finding.severity.value.upper():6}", f"{finding.message}  [{finding.place}]")
         for sentence in finding.chain:
             yield from _filled("        ·", sentence)
-        for number, way in enumerate(finding.ways_out, start=1):
+        for number, way in enumerate(finding.option_words, start=1):
             yield from _filled(f"        {number}.", way)
 
 

@@ -7,7 +7,7 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.findings import Finding, Severity
+from pavewright.findings import Finding, Severity, worded
 from pavewright.job import MaterialKind, PlantKind
 from pavewright.quantities import Gap, GapReason, ItemKind, ScopeKey, ScopeKind
 
@@ -107,7 +107,7 @@ def haul_findings(job: Job, quantities: Quantities, rules: Rulebook) -> list[Fin
         ways = (
             "Pace the way from where the lorry sets down to the middle of the work, and enter it; zero if it is there.",
         )
-        found.append(Finding("cost.carry_unknown", Severity.CHECK, "the way in", words, ways_out=ways))
+        found.append(Finding("cost.carry_unknown", Severity.CHECK, "the way in", words, options=worded(ways)))
     wide, width = rules.figure("cost.power_barrow_width_mm"), job.site.access_width_mm
     if not any(hire.key is PlantKind.DUMPER for hire in job.rates.plant):
         return found
@@ -115,7 +115,7 @@ def haul_findings(job: Job, quantities: Quantities, rules: Rulebook) -> list[Fin
         words = "A dumper is on hire and nobody has measured the narrowest place on the way in: barrows are counted."
         ways = ("Measure the narrowest place and enter it.",)
         found.append(
-            Finding("cost.dumper_way_unknown", Severity.CHECK, "the way in", words, figure=wide, ways_out=ways)
+            Finding("cost.dumper_way_unknown", Severity.CHECK, "the way in", words, figure=wide, options=worded(ways))
         )
     elif width < wide.value:
         words = (
@@ -133,7 +133,7 @@ def haul_findings(job: Job, quantities: Quantities, rules: Rulebook) -> list[Fin
                 wide.value,
                 "mm",
                 wide,
-                ways_out=others,
+                options=worded(others),
             )
         )
     return found

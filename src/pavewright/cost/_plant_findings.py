@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.cost._plant import has_mixer
-from pavewright.findings import Finding, Severity
+from pavewright.findings import Finding, Severity, worded
 from pavewright.job import PlantKind
 from pavewright.quantities import ItemKind
 
@@ -34,7 +34,7 @@ def _by_hand(job: Job, quantities: Quantities) -> Iterator[Finding]:
         "joints do not say how their mortar is mixed."
     )
     ways = ("Hire a mixer: list it under rates.plant.", "Say that the crew has one: crew.own_mixer.")
-    yield Finding("cost.mixed_by_hand", Severity.CHECK, "price", words, ways_out=ways)
+    yield Finding("cost.mixed_by_hand", Severity.CHECK, "price", words, options=worded(ways))
 
 
 def _too_short(job: Job, hires: tuple[Hire, ...]) -> Iterator[Finding]:
@@ -51,12 +51,14 @@ def _too_short(job: Job, hires: tuple[Hire, ...]) -> Iterator[Finding]:
                 hire.days,
                 hire.wanted_days,
                 "days",
-                ways_out=ways,
+                options=worded(ways),
             )
         elif not hire.entered and not hire.wanted_days:
             words = f"{name} is on hire and no work of the programme needs it: no day of it is in the price."
             ways = ("Enter its days.", "Leave it out.")
-            yield Finding("cost.hire_not_needed", Severity.CHECK, "price", words, 0.0, 0.0, "days", ways_out=ways)
+            yield Finding(
+                "cost.hire_not_needed", Severity.CHECK, "price", words, 0.0, 0.0, "days", options=worded(ways)
+            )
 
 
 def _idle_digger(job: Job) -> Iterator[Finding]:
@@ -64,4 +66,4 @@ def _idle_digger(job: Job) -> Iterator[Finding]:
         return
     words = "An excavator is on hire and the dig is priced by hand: both are in the price."
     ways = ("Say that a machine digs: crew.machine_dig.", "Leave the excavator out.")
-    yield Finding("cost.digger_not_used", Severity.CHECK, "price", words, ways_out=ways)
+    yield Finding("cost.digger_not_used", Severity.CHECK, "price", words, options=worded(ways))

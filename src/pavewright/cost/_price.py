@@ -10,7 +10,7 @@ from pavewright.cost._lines import disposal_lines, labour_gaps, labour_lines, ma
 from pavewright.cost._plant_findings import hire_findings
 from pavewright.cost._scope import scope_lines
 from pavewright.cost._types import Cost, CostLine, ProvisionalSum
-from pavewright.findings import Finding, Severity
+from pavewright.findings import Finding, Severity, worded
 from pavewright.job import Fault, JobInvalid
 from pavewright.sums import Working
 
@@ -145,4 +145,4 @@ def _findings(unpriced: tuple[str, ...]) -> tuple[Finding, ...]:
         return ()
     have = "items have" if len(unpriced) > 1 else "item has"
     words = f"{len(unpriced)} {have} no price and count nothing: {'; '.join(unpriced)}."
-    return (Finding("cost.unpriced", Severity.CHECK, "price", words, ways_out=("Enter a price for each.",)),)
+    return (Finding("cost.unpriced", Severity.CHECK, "price", words, options=worded(("Enter a price for each.",))),)

@@ -26,7 +26,7 @@ from pavewright.job import JobInvalid, NotJobJsonError, load_document, parse, st
 
 __all__ = ["DELIVERY_KINDS", "DeliveryRefusedError", "deliver_into"]
 
-_ENTRIES_MOST = 200
+_ENTRIES_MAX = 200
 
 
 def deliver_into(document: str, delivery: dict[str, Any]) -> str:
@@ -42,8 +42,8 @@ def deliver_into(document: str, delivery: dict[str, Any]) -> str:
     kind, entries = delivery.get("kind"), delivery.get("entries")
     if not isinstance(kind, str) or kind not in DELIVERY_KINDS:
         refuse(f"This program knows {', '.join(DELIVERY_KINDS)}, not {kind!r:.40}: update the page.")
-    if not isinstance(entries, list) or not 1 <= len(entries) <= _ENTRIES_MOST:
-        refuse(f"A delivery holds 1 to {_ENTRIES_MOST} readings.")
+    if not isinstance(entries, list) or not 1 <= len(entries) <= _ENTRIES_MAX:
+        refuse(f"A delivery holds 1 to {_ENTRIES_MAX} readings.")
     before = _read(document)
     after = copy.deepcopy(before)
     had = set(_faults(before))

@@ -7,9 +7,9 @@ import warnings
 
 from PIL import Image, ImageOps
 
-_PIXELS_MOST = 60_000_000
+_PIXELS_MAX = 60_000_000
 """A picture with more than this is no photo of a camera or a phone. [px]"""
-_SIDE_MOST = 1600
+_SIDE_MAX = 1600
 """Longest side that is kept. [px]"""
 _QUALITY = 82
 _KINDS = ("JPEG", "PNG", "WEBP")
@@ -29,9 +29,9 @@ def clean_photo(sent: bytes) -> bytes:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")
             with Image.open(io.BytesIO(sent), formats=_KINDS) as opened:
-                if opened.width * opened.height > _PIXELS_MOST:
+                if opened.width * opened.height > _PIXELS_MAX:
                     raise PhotoRefusedError("That picture has more pixels than a camera takes: send a smaller one.")
-                opened.draft("RGB", (_SIDE_MOST * 2, _SIDE_MOST * 2))
+                opened.draft("RGB", (_SIDE_MAX * 2, _SIDE_MAX * 2))
                 opened.load()
                 upright = ImageOps.exif_transpose(opened)
                 return _pixels_alone(upright)
@@ -42,7 +42,7 @@ def clean_photo(sent: bytes) -> bytes:
 
 def _pixels_alone(picture: Image.Image) -> bytes:
     """Return the pixels of a picture as a JPEG on which nothing else hangs."""
-    picture.thumbnail((_SIDE_MOST, _SIDE_MOST), Image.Resampling.LANCZOS)
+    picture.thumbnail((_SIDE_MAX, _SIDE_MAX), Image.Resampling.LANCZOS)
     if picture.mode in {"RGBA", "LA", "PA"} or "transparency" in picture.info:
         picture = picture.convert("RGBA")
         paper = Image.new("RGB", picture.size, "white")

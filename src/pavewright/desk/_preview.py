@@ -40,7 +40,7 @@ def preview(job: Job, rules: Rulebook) -> dict[str, Any]:
                 "corners": [
                     {"label": spot.label, "at": list(spot.at), "level_mm": spot.level_mm} for spot in finished.corners
                 ],
-                "clearance_mm": min((each.least_mm for each in finished.clearances), default=None),
+                "clearance_mm": min((each.min_mm for each in finished.clearances), default=None),
             }
         )
     return {"areas": areas, "stops": sum(finding.severity.value == "stop" for finding in levels.findings)}

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import Any, NoReturn
 
-_NAME_MOST = 60
+_NAME_MAX = 60
 _FARTHEST_MM = 10_000_000.0
 
 
@@ -30,7 +30,7 @@ def text_in(entry: dict[str, Any], name: str, most: int) -> str:
 
 def name_in(entry: dict[str, Any], name: str) -> str:
     """Return the name of a point, an area or a book."""
-    found = text_in(entry, name, _NAME_MOST).strip()
+    found = text_in(entry, name, _NAME_MAX).strip()
     if not found:
         refuse(f"{name} is missing: choose what was read.")
     return found

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from pavewright.findings import Finding
     from pavewright.pipeline import Plan
 
+
 def summary(plan: Plan) -> dict[str, Any]:
     """Return what the list of jobs shows of a plan."""
     stage, then = next_thing(plan)

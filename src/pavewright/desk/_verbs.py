@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 DEMO = Path(__file__).with_name("demo.json")
 """The job of the demo: an invented terrace."""
 
-_READ_AT_MOST = 5_000_001
+_READ_AT_MAX = 5_000_001
 """A byte more than a job document may hold, so that a larger file is refused without reading all of it."""
 
 
@@ -41,7 +41,7 @@ def read_job_file(path: Path) -> bytes:
     """
     try:
         with path.open("rb") as file:
-            return file.read(_READ_AT_MOST)
+            return file.read(_READ_AT_MAX)
     except OSError as problem:
         message = f"{path.name} cannot be read ({problem.strerror}): check its name and where it lies."
         raise JobInvalid((Fault("", message),)) from problem

@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
 RIM_MM = 12.5
 """White kept round a plan on paper, for labels. [mm]"""
-LEAST_WIDE_MM = 140.0
+MIN_WIDE_MM = 140.0
 """Width of the narrowest sheet, so that the key can be read. [mm]"""
 NOTE_MM = 4.4
 """Height of a note under the scale bar. [mm]"""
@@ -66,7 +66,7 @@ def foot_mm(rows: list[list[KeyItem]]) -> float:
 def scale_of(wide: float, high: float, key: tuple[KeyItem, ...], frame_mm: tuple[float, float]) -> int:
     """Return the largest scale at which a plan with its rim and its foot fits a frame."""
     for scale in SCALES:
-        paper_wide = max(wide / scale + 2.0 * RIM_MM, LEAST_WIDE_MM)
+        paper_wide = max(wide / scale + 2.0 * RIM_MM, MIN_WIDE_MM)
         foot = foot_mm(rows_of(key, paper_wide))
         if paper_wide <= frame_mm[0] and high / scale + 2.0 * RIM_MM + foot + NOTE_MM <= frame_mm[1]:
             return scale

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import shapely
 
 from pavewright import units
-from pavewright.drawing._plan_laying import MOST_LEADERS, draw_not_laid, lines_across, not_laid_key, numbers
+from pavewright.drawing._plan_laying import MAX_LEADERS, draw_not_laid, lines_across, not_laid_key, numbers
 from pavewright.drawing._scene import DASHED, MEDIUM, THIN, Path, Region
 from pavewright.drawing._sheet import Sheet
 from pavewright.drawing._type import MIN_TYPE_MM
@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
 _SCALES = (50, 25, 20, 10)
 """Scales of the parts, the first with room for every number inside its piece or beside it is taken."""
-_MOST_BESIDE = 60
+_MAX_BESIDE = 60
 """So many numbers may stand beside their pieces on one part."""
 _EXACT = 1e-6
 """A part of a window this small is none. [-]"""
@@ -67,7 +67,7 @@ def _cramped(plan: Plan) -> bool:
     """Return whether the whole plan on A4 leaves more pieces without a number than get it beside them."""
     sheet = Sheet([at for area in plan.survey.site.areas for at in area.gross.outer], _FRAME_MM, _KEY)
     lines = lines_across(sheet, plan)
-    return sum(len(numbers(sheet, laid, lines)) for laid in plan.laying.areas) > MOST_LEADERS
+    return sum(len(numbers(sheet, laid, lines)) for laid in plan.laying.areas) > MAX_LEADERS
 
 
 def _parts(plan: Plan, over: shapely.Polygon, origin: XY, finer: int) -> Iterator[LayingPart]:
@@ -96,7 +96,7 @@ def _too_many(plan: Plan, window: shapely.Polygon) -> bool:
     sheet = Sheet(((x1, y1), (x2, y2)), _FRAME_MM, _KEY)
     homes = [(laid, _at_home(list(laid.pieces), window)) for laid in plan.laying.areas]
     lines = lines_across(sheet, plan)
-    return sum(len(numbers(sheet, laid, lines, pieces)) for laid, pieces in homes if pieces) > _MOST_BESIDE
+    return sum(len(numbers(sheet, laid, lines, pieces)) for laid, pieces in homes if pieces) > _MAX_BESIDE
 
 
 def _part(plan: Plan, window: shapely.Polygon, origin: XY) -> LayingPart:

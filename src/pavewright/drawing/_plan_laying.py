@@ -30,7 +30,7 @@ _OFF_LINE_MM = 0.6
 """How far a number keeps off the line of a fold or a movement joint on paper. [mm]"""
 _AIR = 1.12
 """What room a number needs against its own size. [-]"""
-MOST_LEADERS = 24
+MAX_LEADERS = 24
 """Pieces too small for their number get it beside them, unless there are more of them than this."""
 _EVERY = 5
 """Every fifth course has its number beside it."""
@@ -198,7 +198,7 @@ def _fitting(
 
 def _small(sheet: Sheet, pieces: list[Piece]) -> None:
     """Write the numbers of pieces that are too small for them beside them where they are few; else tell how many."""
-    if len(pieces) > MOST_LEADERS:
+    if len(pieces) > MAX_LEADERS:
         sheet.notes.append(f"{len(pieces)} small pieces bear no number here: see the parts of this plan.")
         return
     for piece in pieces:

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from pavewright.survey import PlanArea
 
 _CONTOURS_MM = (5.0, 10.0, 20.0, 25.0, 50.0, 100.0, 200.0, 250.0, 500.0, 1000.0)
-_MOST_CONTOURS = 12
+_MAX_CONTOURS = 12
 _CONTOUR_LABELS = (0.12, 0.3, 0.5, 0.7, 0.88)
 """Where on a contour its level may be written, as parts of its length. [-]"""
 _SAME_PLACE_MM = 60.0
@@ -172,7 +172,7 @@ def _contours(area: PlanArea, finished: FinishedArea) -> list[tuple[tuple[XY, ..
     levels = [finished.surface.level_at(point) for point in area.gross.outer]
     levels += [spot.level_mm for spot in finished.spots if spot.label.startswith("fold ")]
     low, high = min(levels), max(levels)
-    step = next((each for each in _CONTOURS_MM if (high - low) / each <= _MOST_CONTOURS), _CONTOURS_MM[-1])
+    step = next((each for each in _CONTOURS_MM if (high - low) / each <= _MAX_CONTOURS), _CONTOURS_MM[-1])
     if finished.surface.is_plane:
         return _level_lines(area.gross.polygon, finished.plane, low, high, step)
     return [

@@ -33,9 +33,9 @@ if TYPE_CHECKING:
     from pavewright.water import Catchment
 
 _WATER = ("water1", "water2", "water3", "water4", "water5", "water6")
-_LEAST_FLOW_L_S = 0.005
+_MIN_FLOW_L_S = 0.005
 """A smaller flow would be written as nothing. [l/s]"""
-_LEAST_M2 = 0.05
+_MIN_M2 = 0.05
 """A smaller part of the paving is not drawn. [m²]"""
 _REACH_MM = 1e5
 _ARROW_MM = 8.0
@@ -88,7 +88,7 @@ def _ground_lines(plan: Plan) -> list[tuple[tuple[XY, ...], float]]:
     near = joined([up.dig_shape.polygon.buffer(_ABOUT_MM, join_style="mitre") for up in plan.build_ups.areas])
     levels = [level for x, y, level in ground.points if shapely.contains_xy(near, x, y)]
     levels += [ground.level_beyond(at) for up in plan.build_ups.areas for at in up.dig_shape.outer]
-    step = next((each for each in _STEPS_MM if (max(levels) - min(levels)) / each <= _MOST_LINES), _STEPS_MM[-1])
+    step = next((each for each in _STEPS_MM if (max(levels) - min(levels)) / each <= _MAX_LINES), _STEPS_MM[-1])
     found = []
     for level, line in contour_lines(ground, step).items():
         for part in shapely.get_parts(shared(line, near)):
@@ -101,7 +101,7 @@ def _ground_lines(plan: Plan) -> list[tuple[tuple[XY, ...], float]]:
 _ABOUT_MM = 200.0
 """The ground is drawn so far past what is dug. [mm]"""
 _STEPS_MM = (10.0, 25.0, 50.0, 100.0, 250.0, 500.0, 1000.0)
-_MOST_LINES = 10
+_MAX_LINES = 10
 
 
 def _depths(sheet: Sheet, plan: Plan) -> None:
@@ -127,7 +127,7 @@ def _depths(sheet: Sheet, plan: Plan) -> None:
 def water_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     """Return what drains where, with areas and peak flows."""
     site = plan.survey.site
-    caught = [each for each in plan.water.catchments if each.shapes and each.area_m2 >= _LEAST_M2]
+    caught = [each for each in plan.water.catchments if each.shapes and each.area_m2 >= _MIN_M2]
     hatches = [_WATER[number % len(_WATER)] for number in range(len(caught))]
     key = tuple((hatch, short(_to(each))) for hatch, each in zip(hatches[:6], caught[:6], strict=True))
     sheet = Sheet(site_points(plan.survey), frame_mm, (*key, *site_key(site)))
@@ -142,7 +142,7 @@ def water_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     sheet.lines_done()
     for each, at in zip(caught, starts, strict=True):
         home = max(each.shapes, key=lambda shape: shape.area_m2).polygon
-        flow = f"{each.flow_l_s:.2f} l/s" if each.flow_l_s >= _LEAST_FLOW_L_S else "under 0.01 l/s"
+        flow = f"{each.flow_l_s:.2f} l/s" if each.flow_l_s >= _MIN_FLOW_L_S else "under 0.01 l/s"
         sheet.label(at, _to(each), MIN_TYPE_MM, bold=True, under=f"{each.area_m2:.1f} m², {flow}", home=home)
     about = "Parts of the paving hatched by what takes their water, with area and peak flow; arrows run with the water."
     return sheet.scene("water-plan", "Water plan", about, site.north_bearing_deg)

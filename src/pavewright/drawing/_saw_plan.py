@@ -29,9 +29,9 @@ _CUT_TYPE_MM = MIN_TYPE_MM
 """Height of the number of a cut on paper. [mm]"""
 _BESIDE_MM = 3.4
 """How far outside the slab or the stone the number of a cut stands on paper. [mm]"""
-_LEAST_SLAB_MM = 24.0
+_MIN_SLAB_MM = 24.0
 """Room across a slab on paper at least, for its number. [mm]"""
-_LEAST_WIDE_MM = 150.0
+_MIN_WIDE_MM = 150.0
 """Width of the narrowest drawing, so that its words can be read. [mm]"""
 _TELLING = "White: pieces with their numbers. Grey: left over. Broken lines: cuts in the order of their small numbers."
 
@@ -62,7 +62,7 @@ def _scale(slabs: tuple[SawnUnit, ...]) -> int:
 def _cell(slabs: tuple[SawnUnit, ...], scale: int) -> tuple[float, float]:
     """Return the room of one slab with its number, at least as wide as that. [mm]."""
     wide = max(unit.length_mm for unit in slabs)
-    return max(wide, _LEAST_SLAB_MM * scale) + _GAP_MM * scale, max(unit.width_mm for unit in slabs) + (
+    return max(wide, _MIN_SLAB_MM * scale) + _GAP_MM * scale, max(unit.width_mm for unit in slabs) + (
         _GAP_MM + _HEAD_MM
     ) * scale
 
@@ -84,7 +84,7 @@ def _page(laid: LaidArea, group: tuple[SawnUnit, ...], scale: int, columns: int,
         elements.extend(_slab(unit, corner, scale, unit.unit if several else ""))
     foot = -_FOOT_MM * scale
     side = _GAP_MM / 2.0 * scale
-    wide = max(min(columns, len(group)) * cell[0], _LEAST_WIDE_MM * scale)
+    wide = max(min(columns, len(group)) * cell[0], _MIN_WIDE_MM * scale)
     told = wrapped(f"{_TELLING} Scale 1:{scale}.", wide / scale - _GAP_MM, MIN_TYPE_MM)
     foot -= MIN_TYPE_MM * 1.4 * scale * (len(told) - 1)
     for number_of, line in enumerate(told):

@@ -85,9 +85,9 @@ def _where(plan: Plan) -> _Where:
     doors = {
         (finished.area, door.wall): door.opening
         for finished in plan.levels.areas
-        for door in sorted(finished.doors, key=lambda each: each.most_mm)
+        for door in sorted(finished.doors, key=lambda each: each.max_mm)
     }
-    finished, clearance = min(met, key=lambda each: ((each[0].area, each[1].wall) not in doors, each[1].least_mm))
+    finished, clearance = min(met, key=lambda each: ((each[0].area, each[1].wall) not in doors, each[1].min_mm))
     walls = {each.name: each for each in plan.survey.site.walls}
     wall_met = walls[clearance.wall]
     name = doors.get((finished.area, clearance.wall))

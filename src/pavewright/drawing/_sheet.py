@@ -9,7 +9,7 @@ import shapely
 
 from pavewright.drawing._foot import (
     KEY_TYPE_MM,
-    LEAST_WIDE_MM,
+    MIN_WIDE_MM,
     NOTE_MM,
     RIM_MM,
     KeyItem,
@@ -62,8 +62,8 @@ class Sheet:
         upright = frame_mm[1] + _UPRIGHT_WIDER_MM, frame_mm[0] - _UPRIGHT_LOWER_MM
         self.scale = min(scale_of(wide, high, key, frame_mm), scale_of(wide, high, key, upright))
         rim = self.mm(RIM_MM)
-        spare = max(0.0, self.mm(LEAST_WIDE_MM) - wide - 2.0 * rim) / 2.0
-        self._rows = rows_of(key, max(wide / self.scale + 2.0 * RIM_MM, LEAST_WIDE_MM))
+        spare = max(0.0, self.mm(MIN_WIDE_MM) - wide - 2.0 * rim) / 2.0
+        self._rows = rows_of(key, max(wide / self.scale + 2.0 * RIM_MM, MIN_WIDE_MM))
         foot = min(ys) - self.mm(RIM_MM)
         self.bounds = (
             min(xs) - rim - spare,

@@ -31,7 +31,7 @@ _ABOUT_MM = 25.0
 """So much of a piece is shown beyond its curve, for its straight sides to be laid against. [mm]"""
 _SAME_MM = 0.5
 """Sizes this near to each other are the same. [mm]"""
-_MOST_NAMES = 2
+_MAX_NAMES = 2
 """A sheet of more pieces than this is called by their count."""
 _EVERY_MM = 100.0
 """Offsets are not drawn at true size; any step does. [mm]"""
@@ -166,7 +166,7 @@ class _Shelves:
 
     def sheet(self) -> TrueSizeSheet:
         """Return the sheet."""
-        title = "; ".join(self._names) if len(self._names) <= _MOST_NAMES else f"{len(self._names)} small pieces"
+        title = "; ".join(self._names) if len(self._names) <= _MAX_NAMES else f"{len(self._names)} small pieces"
         return TrueSizeSheet(title, tuple(self._pieces), _scene(title, "Seen from above.", self._elements, (0, 0)))
 
 

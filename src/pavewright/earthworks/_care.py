@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from shapely.geometry import LineString, Point
 
 from pavewright import units
-from pavewright.findings import Finding, Severity
+from pavewright.findings import Finding, Severity, worded
 
 if TYPE_CHECKING:
     from pavewright.buildup import AreaBuildUp, BuildUps
@@ -83,7 +83,7 @@ def _service(
         limit=service.depth_mm,
         unit="mm",
         figure=rules.figure("earthworks.hand_dig_mm"),
-        ways_out=("Move the edge of the paving away from it.", "Have its owner lower, move or protect it."),
+        options=worded(("Move the edge of the paving away from it.", "Have its owner lower, move or protect it.")),
         at_mm=place,
     )
 
@@ -114,7 +114,7 @@ def root_findings(build_ups: BuildUps, site: SitePlan, rules: Rulebook) -> list[
                 reach,
                 "mm",
                 times,
-                ways_out=("Keep the paving away from it.", "Lay on a shallow base dug by hand, roots kept."),
+                options=worded(("Keep the paving away from it.", "Lay on a shallow base dug by hand, roots kept.")),
                 at_mm=placed.at,
             )
         )
@@ -151,7 +151,7 @@ def wall_findings(build_ups: BuildUps, site: SitePlan, ground: TriangulatedSurfa
                     limit.value,
                     "mm",
                     limit,
-                    ways_out=("Dig and fill in short lengths.", "Leave a margin along the wall unpaved."),
+                    options=worded(("Dig and fill in short lengths.", "Leave a margin along the wall unpaved.")),
                     at_mm=worst[1],
                 )
             )

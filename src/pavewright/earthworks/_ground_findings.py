@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.earthworks._fill import layers_in_words
 from pavewright.earthworks._types import Compactor
-from pavewright.findings import Finding, Severity
+from pavewright.findings import Finding, Severity, worded
 
 if TYPE_CHECKING:
     from pavewright.earthworks._types import AreaDig
@@ -54,7 +54,9 @@ def _topsoil(dig: AreaDig, place: str) -> list[Finding]:
             None,
             "mm",
             known.figure,
-            ways_out=("Dig a trial hole, measure the soil that holds roots, and enter it; zero where there is none.",),
+            options=worded(
+                ("Dig a trial hole, measure the soil that holds roots, and enter it; zero where there is none.",)
+            ),
         )
     ]
 
@@ -76,7 +78,15 @@ def _fill(dig: AreaDig, place: str) -> list[Finding]:
     figure = dig.fill_layers.decided_by
     return [
         Finding(
-            "earthworks.fill", Severity.CHECK, place, words, dig.fill_depth_mm, 0.0, "mm", figure, ways_out=tuple(ways)
+            "earthworks.fill",
+            Severity.CHECK,
+            place,
+            words,
+            dig.fill_depth_mm,
+            0.0,
+            "mm",
+            figure,
+            options=worded(tuple(ways)),
         )
     ]
 

@@ -41,12 +41,12 @@ def aligned(
     Raises:
         FileRefusedError: fewer than three points, or all on one line.
     """
-    if len(pairs) < _LEAST_PAIRS:
+    if len(pairs) < _MIN_PAIRS:
         message = "A cloud is laid onto three or more levelled points: name more."
         raise FileRefusedError(message)
     cloud, true = np.array([each for each, _ in pairs]), np.array([each for _, each in pairs])
     a, b = cloud[:, :2] - cloud[:, :2].mean(axis=0), true[:, :2] - true[:, :2].mean(axis=0)
-    if min(np.linalg.svd(a, compute_uv=False)) < _LEAST_WIDTH_MM:
+    if min(np.linalg.svd(a, compute_uv=False)) < _MIN_WIDTH_MM:
         message = "The points stand nearly on one line: a cloud cannot be levelled by them. Take one to the side."
         raise FileRefusedError(message)
     angle = np.arctan2((a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]).sum(), (a * b).sum())
@@ -73,8 +73,8 @@ def aligned(
     )
 
 
-_LEAST_PAIRS = 3
-_LEAST_WIDTH_MM = 200.0
+_MIN_PAIRS = 3
+_MIN_WIDTH_MM = 200.0
 
 
 def level_near(spots: np.ndarray, at_mm: tuple[float, float], reach_mm: float) -> float | None:

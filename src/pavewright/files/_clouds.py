@@ -18,9 +18,9 @@ if TYPE_CHECKING:
     from typing import BinaryIO
 
 _CHUNK = 1_000_000
-_MOST_POINTS = 50_000_000
-_MOST_CELLS = 40_000_000
-_LEAST_CELL_MM, _MOST_CELL_MM = 5.0, 500.0
+_MAX_POINTS = 50_000_000
+_MAX_CELLS = 40_000_000
+_MIN_CELL_MM, _MAX_CELL_MM = 5.0, 500.0
 _GROUND = 2
 """Class of the ground in LAS."""
 _FINEST_M, _FARTHEST_M = 1e-6, 1e8
@@ -221,7 +221,7 @@ def _stated_vertices(stream: BinaryIO) -> int:
     """
     found = re.search(rb"\nelement[ \t]+vertex[ \t]+([0-9]{1,12})\s", stream.read(_HEAD_BYTES))
     stream.seek(0)
-    if found is None or not 0 < int(found[1]) <= _MOST_POINTS:
+    if found is None or not 0 < int(found[1]) <= _MAX_POINTS:
         message = "no vertices, or too many"
         raise ValueError(message)
     return int(found[1])
@@ -238,11 +238,11 @@ def _surface(cloud: _Cloud, cell_mm: float, least: int) -> CloudSurface:
     """Return the median levels of a cloud."""
     from pavewright.files._bins import count_into, medians_of, sort_into  # noqa: PLC0415 - the compiler is slow to load
 
-    if not _LEAST_CELL_MM <= cell_mm <= _MOST_CELL_MM:
-        message = f"A cell is {_LEAST_CELL_MM:g} to {_MOST_CELL_MM:g} mm wide."
+    if not _MIN_CELL_MM <= cell_mm <= _MAX_CELL_MM:
+        message = f"A cell is {_MIN_CELL_MM:g} to {_MAX_CELL_MM:g} mm wide."
         raise FileRefusedError(message)
-    if cloud.count > _MOST_POINTS:
-        message = f"The cloud holds {cloud.count} points and at most {_MOST_POINTS} can be taken: thin it out."
+    if cloud.count > _MAX_POINTS:
+        message = f"The cloud holds {cloud.count} points and at most {_MAX_POINTS} can be taken: thin it out."
         raise FileRefusedError(message)
     cell = max(1, round(cell_mm / cloud.step_mm))
     held = list(cloud.chunks())
@@ -255,7 +255,7 @@ def _surface(cloud: _Cloud, cell_mm: float, least: int) -> CloudSurface:
     low_y, high_y = min(int(c.y.min()) for c in filled), max(int(c.y.max()) for c in filled)
     low_x, low_y = (low_x // cell) * cell, (low_y // cell) * cell
     columns, rows = (high_x - low_x) // cell + 1, (high_y - low_y) // cell + 1
-    if columns * rows > _MOST_CELLS:
+    if columns * rows > _MAX_CELLS:
         reach = f"The cloud reaches over {columns * rows} cells of {cell_mm:g} mm"
         message = f"{reach}: cut it to the garden, or take wider cells."
         raise FileRefusedError(message)

@@ -7,7 +7,7 @@ import io
 import math
 import re
 
-from pavewright.files._read import MOST_POINTS, TO_MM, FileRefusedError, ReadPoint, refuse_far, refuse_large
+from pavewright.files._read import MAX_POINTS, TO_MM, FileRefusedError, ReadPoint, refuse_far, refuse_large
 
 ORDERS = {
     "name,north,east,level": ("name", "y", "x", "level", "note"),
@@ -60,8 +60,8 @@ def read_csv_points(content: bytes, order: str, unit: str) -> tuple[ReadPoint, .
             raise FileRefusedError(message)
         seen[point.name] = number
         found.append(point)
-        if len(found) > MOST_POINTS:
-            message = f"The file holds more than {MOST_POINTS} points: take out those off the site."
+        if len(found) > MAX_POINTS:
+            message = f"The file holds more than {MAX_POINTS} points: take out those off the site."
             raise FileRefusedError(message)
     if not found:
         message = "The file holds no point."

@@ -7,7 +7,7 @@ from collections import Counter
 from typing import TYPE_CHECKING
 
 from pavewright.files._read import (
-    MOST_MM,
+    MAX_MM,
     TO_MM,
     FileRefusedError,
     Gathered,
@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
 _UNITS = {1: "in", 2: "ft", 4: "mm", 6: "m"}
 """Units by the code of the header; others are asked."""
-_MOST_ENTITIES = 100_000
+_MAX_ENTITIES = 100_000
 _TAKEN = frozenset({"POINT", "LINE", "LWPOLYLINE", "POLYLINE", "CIRCLE", "ARC", "INSERT"})
 _OWN = "PAVEWRIGHT"
 _LAYER = "SURVEY_POINTS"
@@ -105,8 +105,8 @@ def _opened(content: bytes) -> Drawing:
         message = "The file cannot be read as a DXF drawing: save it again as DXF R2010."
         raise FileRefusedError(message) from problem
     count = len(document.modelspace())
-    if count == 0 or count > _MOST_ENTITIES:
-        message = f"The drawing holds {count} things in its model: between 1 and {_MOST_ENTITIES} can be looked at."
+    if count == 0 or count > _MAX_ENTITIES:
+        message = f"The drawing holds {count} things in its model: between 1 and {_MAX_ENTITIES} can be looked at."
         raise FileRefusedError(message)
     return document
 
@@ -186,7 +186,7 @@ def _along(entity: DXFEntity, to_mm: float) -> tuple[list[tuple[float, float, fl
 
     if entity.dxftype() in {"CIRCLE", "ARC"}:
         reach = abs(float(entity.dxf.radius)) * to_mm
-        if not reach <= MOST_MM:
+        if not reach <= MAX_MM:
             message = f"A circle on layer {_layer(entity)} has a radius of more than 100 km: delete it in the drawing."
             raise FileRefusedError(message)
     made = path.make_path(entity)

@@ -11,7 +11,7 @@ from pavewright.files._csv_points import read_csv_points
 from pavewright.files._dxf import dxf_layers, read_dxf
 from pavewright.files._geojson import read_geojson
 from pavewright.files._landxml import read_landxml
-from pavewright.files._read import MOST_MM, FileRefusedError
+from pavewright.files._read import MAX_MM, FileRefusedError
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -22,9 +22,9 @@ if TYPE_CHECKING:
 _HALF_SIGN = re.compile("[\ud800-\udfff]")
 KINDS = ("csv", "dxf", "geojson", "landxml", "las", "ply")
 """What can be read; LAZ is read as LAS."""
-_MOST_SPOTS = 2000
+_MAX_SPOTS = 2000
 _CELL_MM, _EVERY_MM = 25.0, 500.0
-_LEAST_EVERY_MM, _MOST_EVERY_MM = 50.0, 10_000.0
+_MIN_EVERY_MM, _MAX_EVERY_MM = 50.0, 10_000.0
 
 
 def file_here(content: bytes, asked: dict[str, Any]) -> dict[str, Any]:
@@ -119,8 +119,8 @@ def _cloud(surface: CloudSurface, asked: dict[str, Any]) -> dict[str, Any]:
     """Return spots of a cloud, one in each square, laid onto marks where there are any."""
     spots, residuals = surface.spots, []
     marks, every_mm = asked.get("marks") or [], _number(asked, "every_mm", _EVERY_MM)
-    if not isinstance(marks, list) or not _LEAST_EVERY_MM <= every_mm <= _MOST_EVERY_MM:
-        message = f"Take a spot every {_LEAST_EVERY_MM:g} to {_MOST_EVERY_MM:g} mm, and marks as a list."
+    if not isinstance(marks, list) or not _MIN_EVERY_MM <= every_mm <= _MAX_EVERY_MM:
+        message = f"Take a spot every {_MIN_EVERY_MM:g} to {_MAX_EVERY_MM:g} mm, and marks as a list."
         raise FileRefusedError(message)
     caveats = [
         "The cloud stands on its own grid: lay it onto three or more levelled points before you trust its levels."
@@ -131,8 +131,8 @@ def _cloud(surface: CloudSurface, asked: dict[str, Any]) -> dict[str, Any]:
         residuals = [{"plan_mm": one, "level_mm": other} for one, other in how.residuals_mm]
         caveats = []
     few = thinned(spots, every_mm)
-    if len(few) > _MOST_SPOTS:
-        message = f"One spot in each square makes {len(few)}, and {_MOST_SPOTS} can be taken: take wider squares."
+    if len(few) > _MAX_SPOTS:
+        message = f"One spot in each square makes {len(few)}, and {_MAX_SPOTS} can be taken: take wider squares."
         raise FileRefusedError(message)
     points = [
         {"name": f"cloud {number}", "x_mm": round(x, 1), "y_mm": round(y, 1), "level_mm": round(z, 1)}
@@ -150,7 +150,7 @@ def _pair(mark: object) -> tuple[tuple[float, float, float], tuple[float, float,
         message = "A mark is a place in the cloud and a point of the site."
         raise FileRefusedError(message)
     one, other = (tuple(_number(mark[each], name, float("nan")) for name in names) for each in ("cloud", "site"))
-    if not all(abs(each) <= MOST_MM for each in (*one, *other)):
+    if not all(abs(each) <= MAX_MM for each in (*one, *other)):
         message = "A mark wants east, north and level, in the cloud and on the site, within 100 km of the origin."
         raise FileRefusedError(message)
     return (one[0], one[1], one[2]), (other[0], other[1], other[2])

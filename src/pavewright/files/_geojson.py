@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 _CAVEAT = "GeoJSON means degrees by its standard (RFC 7946); read were {unit} of a local grid, x east, y north."
 _SPAN = 0.02
 """A site within so little of a degree either way, at places that degrees have, was written in degrees. [deg]"""
-_MOST_DEPTH = 40
+_MAX_DEPTH = 40
 
 
 def read_geojson(content: bytes, unit: str) -> ReadDrawing:
@@ -59,7 +59,7 @@ def _shapes(
     depth: int,
 ) -> Iterator[tuple[dict[str, str], list[list[list[float]]], bool | None]]:
     """Give the words, the rows of places and whether they are closed (None for points) of everything in a file."""
-    if depth > _MOST_DEPTH:
+    if depth > _MAX_DEPTH:
         message = "nested too deep"
         raise ValueError(message)
     kind = told["type"]

@@ -8,10 +8,10 @@ from pavewright import units
 
 TO_MM = {"m": units.MM_PER_M, "mm": 1.0, "ft": units.MM_PER_INCH * units.INCHES_PER_FOOT, "in": units.MM_PER_INCH}
 """Millimetres in one of each unit that a file may be in."""
-MOST_POINTS = 20_000
-_MOST_MB = 20
-_MOST_BYTES = _MOST_MB << 20
-MOST_MM = 1e8
+MAX_POINTS = 20_000
+_MAX_MB = 20
+_MAX_BYTES = _MAX_MB << 20
+MAX_MM = 1e8
 """No site lies further from the origin of its grid. [mm]"""
 
 
@@ -74,8 +74,8 @@ def refuse_large(content: bytes) -> None:
     Raises:
         FileRefusedError: it is.
     """
-    if len(content) > _MOST_BYTES:
-        message = f"The file is larger than {_MOST_MB} MB: a survey of a garden is not. Take out what is off the site."
+    if len(content) > _MAX_BYTES:
+        message = f"The file is larger than {_MAX_MB} MB: a survey of a garden is not. Take out what is off the site."
         raise FileRefusedError(message)
 
 
@@ -85,7 +85,7 @@ def refuse_far(*coordinates_mm: float) -> None:
     Raises:
         ValueError: it does, or is no number.
     """
-    if not all(abs(each) <= MOST_MM for each in coordinates_mm):
+    if not all(abs(each) <= MAX_MM for each in coordinates_mm):
         message = "it lies more than 100 km off: take an origin near the site"
         raise ValueError(message)
 
@@ -124,9 +124,9 @@ class Gathered:
         except ValueError as problem:
             message = f"Point {name} cannot be taken over: {problem}."
             raise FileRefusedError(message) from None
-        if len(self._points) >= MOST_POINTS:
+        if len(self._points) >= MAX_POINTS:
             message = (
-                f"The file holds more than {MOST_POINTS} points: take fewer layers, or take out those off the site."
+                f"The file holds more than {MAX_POINTS} points: take fewer layers, or take out those off the site."
             )
             raise FileRefusedError(message)
         free, number = name, self._numbers.get(name, 1)

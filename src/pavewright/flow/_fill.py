@@ -113,14 +113,14 @@ class Puddle:
     outlet: str
 
 
-def stands(filled: Filled, least_depth_mm: float = 0.0) -> tuple[Puddle, ...]:
+def stands(filled: Filled, min_depth_mm: float = 0.0) -> tuple[Puddle, ...]:
     """Return the puddles that are somewhere deeper than a least depth, deepest first.
 
     Where no exit can be reached there is no depth to tell; see ``Filled.unreached``.
 
     Args:
         filled: A filled grid.
-        least_depth_mm: Puddles nowhere deeper than this are left out. [mm]
+        min_depth_mm: Puddles nowhere deeper than this are left out. [mm]
     """
     grid, depth = filled.grid, filled.depth_mm
     depth[filled.unreached] = 0.0
@@ -138,7 +138,7 @@ def stands(filled: Filled, least_depth_mm: float = 0.0) -> tuple[Puddle, ...]:
     for number, start in enumerate(first):
         row, column = divmod(int(by_depth[start]), depth.shape[1])
         deepest = float(depth[row, column])
-        if deepest > least_depth_mm:
+        if deepest > min_depth_mm:
             size = int(cells[number])
             x, y = grid.centre(0, 0)
             middle = (x + mid_column[number] / size * grid.cell_mm, y + mid_row[number] / size * grid.cell_mm)

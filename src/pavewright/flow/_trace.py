@@ -35,7 +35,7 @@ class Path:
     outlet: str
 
 
-def trace(filled: Filled, start: XY, least_depth_mm: float = 0.0) -> Path:
+def trace(filled: Filled, start: XY, min_depth_mm: float = 0.0) -> Path:
     """Return the way of a drop by steepest descent, until an exit or a puddle.
 
     Between the centres of four cells the level is bilinear and the way runs freely; along walls and through shallow
@@ -44,7 +44,7 @@ def trace(filled: Filled, start: XY, least_depth_mm: float = 0.0) -> Path:
     Args:
         filled: A filled grid.
         start: Where the drop falls. [mm]
-        least_depth_mm: A hollow stops the drop where it is deeper than this. [mm]
+        min_depth_mm: A hollow stops the drop where it is deeper than this. [mm]
 
     Raises:
         ValueError: the start lies off the paving.
@@ -59,7 +59,7 @@ def trace(filled: Filled, start: XY, least_depth_mm: float = 0.0) -> Path:
     while True:
         if not reached[cell]:
             return Path(tuple(points), "nowhere", "")
-        if depth[cell] > least_depth_mm:
+        if depth[cell] > min_depth_mm:
             return Path(tuple(points), "puddle", "")
         if exits[cell] >= 0:
             return Path(tuple(points), "exit", filled.grid.outlets[int(exits[cell])])

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 _ON_MM = 1e-3
 """A point this near to a facet lies on it. [mm]"""
-_LEAST_FOLD_MM = 1.0
+_MIN_FOLD_MM = 1.0
 """Facets that share less than this touch in a point. [mm]"""
 
 
@@ -106,7 +106,7 @@ class FoldedSurface:
             for second in self.facets[number + 1 :]:
                 line = shared(first.polygon, second.polygon)
                 ends = shapely.get_coordinates(line)
-                if line.length < _LEAST_FOLD_MM:
+                if line.length < _MIN_FOLD_MM:
                     continue
                 found.append(_fold(first, second, [(float(x), float(y)) for x, y in ends]))
         return tuple(found)
@@ -132,11 +132,11 @@ def _fold(first: Facet, second: Facet, points: list[XY]) -> Fold:
     from_other = second.plane.fall_along(across)
     at = (middle.x, middle.y)
     step = abs(first.plane.level_at(at) - second.plane.level_at(at))
-    step = step if step > _LEAST_STEP_MM else 0.0
+    step = step if step > _MIN_STEP_MM else 0.0
     return Fold(start, end, abs(drop) / run, step, is_valley=to_fold > 0.0 and from_other > 0.0)
 
 
-_LEAST_STEP_MM = 0.01
+_MIN_STEP_MM = 0.01
 """Facets that differ by less than this meet. [mm]"""
 
 

@@ -35,7 +35,7 @@ LevelOrPoint = Millimetres | Name
 Length = Annotated[float, Field(gt=0.0, le=1_000_000.0)]
 """A length that is more than nothing. [mm]"""
 
-LengthOrNone = Annotated[float, Field(ge=0.0, le=1_000_000.0)]
+NonNegativeLength = Annotated[float, Field(ge=0.0, le=1_000_000.0)]
 """A length that may be nothing. [mm]"""
 
 Percent = Annotated[float, Field(ge=0.0, le=100.0)]

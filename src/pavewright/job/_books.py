@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from pavewright.job._document import Job
     from pavewright.job._measured import HeightOver, LevelBook, LevelBookRow
 
-_LEAST_ROWS = 2
+_MIN_ROWS = 2
 _LONGEST_STAFF_MM = 10_000.0
 """No staff is longer than this; most are three to five metres. Common practice. [mm]"""
 _METRES = 10.0
@@ -79,7 +79,7 @@ def _height(number: int, each: HeightOver, levelled: set[str]) -> Iterator[Fault
 def _columns(number: int, book: LevelBook) -> Iterator[Fault]:
     """Give rows whose readings stand in columns that cannot be reduced."""
     path = f"measurements.level_books.{number}.rows"
-    if len(book.rows) < _LEAST_ROWS:
+    if len(book.rows) < _MIN_ROWS:
         words = f"Level book {book.name} has one row only: it needs a backsight to start and a foresight to end."
         yield Fault(f"{path}.0", words)
         return

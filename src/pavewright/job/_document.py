@@ -14,7 +14,7 @@ from pavewright.job._site import Site
 from pavewright.job._trade import AsLaid, Calendar, Crew, Identity, Rates, ToleranceRegime
 
 FORMAT = "pavewright.job"
-CURRENT_VERSION = 1
+CURRENT_VERSION = 2
 
 
 class Job(Part):
@@ -30,7 +30,7 @@ class Job(Part):
     """
 
     format: Literal["pavewright.job"]
-    version: Literal[1]
+    version: Literal[2]
     identity: Identity
     measurements: Measurements
     site: Site = Site()

@@ -8,7 +8,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from pavewright.job._base import Length, LengthOrNone, Millimetres, Name, Part, Percent, Text
+from pavewright.job._base import Length, Millimetres, Name, NonNegativeLength, Part, Percent, Text
 
 
 class OutfallKind(StrEnum):
@@ -52,7 +52,7 @@ class Soakaway(Part):
     length_mm: Length | None = Field(None, description="Inside length; proposed where none is given. [mm]")
     width_mm: Length | None = Field(None, description="Inside width; proposed where none is given. [mm]")
     depth_mm: Length | None = Field(None, description="Depth below the inlet; proposed where none is given. [mm]")
-    cover_mm: LengthOrNone | None = Field(
+    cover_mm: NonNegativeLength | None = Field(
         None, description="From the surface down to its inlet; the least cover of a drain where none is given. [mm]"
     )
     fill: PitFill | None = Field(None, description="What fills it; taken from its voids where it is not said.")

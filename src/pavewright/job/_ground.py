@@ -7,7 +7,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from pavewright.job._base import Length, LengthOrNone, Part, Text
+from pavewright.job._base import Length, NonNegativeLength, Part, Text
 
 
 class Soil(StrEnum):
@@ -39,7 +39,7 @@ class Ground(Part):
     cbr_percent: Annotated[float, Field(gt=0.0, le=100.0)] | None = Field(
         None, description="California bearing ratio where it was measured, lowest on the site. [%]"
     )
-    topsoil_mm: LengthOrNone | None = Field(
+    topsoil_mm: NonNegativeLength | None = Field(
         None,
         description="Depth of soil with roots, all of which is dug away; zero where there is none. Leave it out where "
         "nobody has looked: then it is asked for, and a provisional sum stands in the price. [mm]",
@@ -47,7 +47,7 @@ class Ground(Part):
     strata: tuple[Stratum, ...] = Field(
         (), max_length=10, description="Layers under the topsoil from above, where the trial hole shows several."
     )
-    side_room_mm: LengthOrNone = Field(
+    side_room_mm: NonNegativeLength = Field(
         0.0, description="Room to work dug beside free edges and filled again with the same soil. [mm]"
     )
     side_slope: Annotated[float, Field(ge=0.0, le=5.0)] = Field(

@@ -11,8 +11,34 @@ if TYPE_CHECKING:
 
     Migration = Callable[[dict[str, Any]], dict[str, Any]]
 
-MIGRATIONS: Mapping[int, Migration] = {}
-"""From each old version, what makes the next one of it. Version 1 is the first: there is none yet."""
+_MIN_AND_MAX: Mapping[str, str] = {
+    "least_step_mm": "min_step_mm",
+    "most_step_mm": "max_step_mm",
+    "joint_least_mm": "joint_min_mm",
+    "joint_most_mm": "joint_max_mm",
+}
+"""Fields of version 1 and what they are called since."""
+
+
+def _with_min_and_max(document: dict[str, Any]) -> dict[str, Any]:
+    """Return a document of version 1 with its smallest and greatest sizes called min and max."""
+    renamed: dict[str, Any] = _renamed(document)
+    rates = renamed.get("rates")
+    changes = rates.get("changes") if isinstance(rates, dict) else None
+    for change in changes if isinstance(changes, list) else ():
+        if isinstance(change, dict) and change.get("key") == "least_fall":
+            change["key"] = "min_fall"
+    return renamed
+
+
+def _renamed(part: Any) -> Any:  # noqa: ANN401 - a document that was not checked yet holds anything
+    if isinstance(part, dict):
+        return {_MIN_AND_MAX.get(name, name): _renamed(value) for name, value in part.items()}
+    return [_renamed(value) for value in part] if isinstance(part, list) else part
+
+
+MIGRATIONS: Mapping[int, Migration] = {1: _with_min_and_max}
+"""From each old version, what makes the next one of it."""
 
 
 def migrated(

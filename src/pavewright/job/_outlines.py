@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from pavewright.job._document import Job
     from pavewright.job._paving import Area, OutlineCorner
 
-_LEAST_CORNERS = 3
+_MIN_CORNERS = 3
 """Fewer corners than this enclose something only where a side is an arc."""
 
 
@@ -45,7 +45,7 @@ def _corners(path: str, what: str, corners: Sequence[OutlineCorner]) -> Iterator
         if sum((bool(corner.rise_mm), corner.through is not None, corner.centre is not None)) > 1:
             words = f"The side of {what} from {corner.point} is told as an arc in two ways: keep its rise, a point or its centre."
             yield Fault(f"{path}.{place}", words)
-    if len(corners) < _LEAST_CORNERS and not any(corner.is_curved for corner in corners):
+    if len(corners) < _MIN_CORNERS and not any(corner.is_curved for corner in corners):
         words = f"{what} has {len(corners)} corners and no arc: it needs three or more. Measure what is missing."
         yield Fault(path, words)
 

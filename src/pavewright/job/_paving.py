@@ -7,7 +7,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from pavewright.job._base import Length, LengthOrNone, Millimetres, Name, Part, Text
+from pavewright.job._base import Length, Millimetres, Name, NonNegativeLength, Part, Text
 from pavewright.job._edges import EdgeSide
 from pavewright.job._mixed_pack import MixedPack
 
@@ -220,7 +220,9 @@ class Laying(Part):
         description="Whether pieces, or arms of pieces, that are too narrow to be cut and laid are left out and their "
         "room is filled with mortar.",
     )
-    wall_joint_mm: LengthOrNone = Field(0.0, description="Gap kept between units and the outline of the area. [mm]")
+    wall_joint_mm: NonNegativeLength = Field(
+        0.0, description="Gap kept between units and the outline of the area. [mm]"
+    )
 
 
 class Zone(Part):

@@ -7,7 +7,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from pavewright.job._base import Length, LengthOrNone, Minor, Name, Part, Text
+from pavewright.job._base import Length, Minor, Name, NonNegativeLength, Part, Text
 
 MeasuredSize = Annotated[float, Field(ge=20.0, le=3000.0)]
 """A side of a unit as measured. [mm]"""
@@ -50,8 +50,8 @@ class PavingUnit(Part):
     per_pack: Annotated[int, Field(ge=1, le=10000)] = Field(description="How many one pack holds.")
     pack_price_minor: Minor = Field(description="Price of one pack, before tax. [minor units]")
     part_packs: bool = Field(default=False, description="Whether single units are sold.")
-    joint_least_mm: LengthOrNone = Field(0.0, description="Narrowest joint that its maker allows. [mm]")
-    joint_most_mm: LengthOrNone = Field(50.0, description="Widest joint that its maker allows. [mm]")
+    joint_min_mm: NonNegativeLength = Field(0.0, description="Narrowest joint that its maker allows. [mm]")
+    joint_max_mm: NonNegativeLength = Field(50.0, description="Widest joint that its maker allows. [mm]")
     breakage_percent: Annotated[float, Field(ge=0.0, le=50.0)] | None = Field(
         None,
         description="Chance that one breaks between lorry and bed: spares follow from it; else the rulebook's "

@@ -18,7 +18,7 @@ from pavewright.job._trade import LOCALITIES
 if TYPE_CHECKING:
     from collections.abc import Collection
 
-_MOST_BYTES = 5_000_000
+_MAX_BYTES = 5_000_000
 
 _SENTENCES = {
     "missing": "{field} is missing: measure it or write it down.",
@@ -61,8 +61,8 @@ def load_document(text: str | bytes) -> dict[str, Any]:
     Raises:
         JobInvalid: too large, too deep, not UTF-8, not JSON, not an object, a field given twice, or not a number.
     """
-    if len(text) > _MOST_BYTES:
-        _refuse(f"The file holds {len(text)} bytes; a job document has at most {_MOST_BYTES}. Is it the right file?")
+    if len(text) > _MAX_BYTES:
+        _refuse(f"The file holds {len(text)} bytes; a job document has at most {_MAX_BYTES}. Is it the right file?")
     if isinstance(text, bytes):
         try:
             text = text.decode("utf-8")

@@ -7,7 +7,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from pavewright.job._base import Length, LengthOrNone, LevelOrPoint, Millimetres, Name, Part, Text
+from pavewright.job._base import Length, LevelOrPoint, Millimetres, Name, NonNegativeLength, Part, Text
 from pavewright.job._drains import Channel, Gully, Outfall, Rain
 from pavewright.job._ground import Ground
 
@@ -18,22 +18,22 @@ class Opening(Part):
     """A door or low window in a wall, placed along the wall from its start."""
 
     name: Name
-    along_mm: LengthOrNone = Field(description="From the start of the wall to the nearer jamb. [mm]")
+    along_mm: NonNegativeLength = Field(description="From the start of the wall to the nearer jamb. [mm]")
     width_mm: Length = Field(description="Between the jambs. [mm]")
     threshold_level_mm: LevelOrPoint | None = Field(
         None, description=f"Level of the bottom of the door or window; {_OR_POINT} [mm]"
     )
-    least_step_mm: LengthOrNone = Field(
+    min_step_mm: NonNegativeLength = Field(
         0.0, description="Least step down from threshold to paving that is wanted. [mm]"
     )
-    most_step_mm: Length | None = Field(None, description="Greatest step down that is accepted. [mm]")
+    max_step_mm: Length | None = Field(None, description="Greatest step down that is accepted. [mm]")
 
 
 class AirBrick(Part):
     """A vent in a wall, placed along the wall from its start."""
 
     name: Name
-    along_mm: LengthOrNone = Field(description="From the start of the wall to its middle. [mm]")
+    along_mm: NonNegativeLength = Field(description="From the start of the wall to its middle. [mm]")
     underside_level_mm: LevelOrPoint | None = Field(None, description=f"Level of its lower edge; {_OR_POINT} [mm]")
 
 
@@ -83,7 +83,7 @@ class Cover(Part):
     )
     level_mm: LevelOrPoint | None = Field(None, description=f"Level of its top now; {_OR_POINT} [mm]")
     fixed: bool = Field(description="Whether the frame cannot be raised or lowered.")
-    tolerance_mm: LengthOrNone = Field(5.0, description="How far paving and cover may differ. [mm]")
+    tolerance_mm: NonNegativeLength = Field(5.0, description="How far paving and cover may differ. [mm]")
     corner_levels_mm: Annotated[tuple[Millimetres, ...], Field(min_length=4, max_length=4)] | None = Field(
         None,
         description="Levels of its four corners, where they were read: looking along its bearing far left, near left, "
@@ -146,7 +146,7 @@ class TieIn(Part):
     end_level_mm: LevelOrPoint | None = Field(
         None, description=f"Level of the existing paving at the end; {_OR_POINT} [mm]"
     )
-    tolerance_mm: LengthOrNone = Field(3.0, description="How far new and existing paving may differ. [mm]")
+    tolerance_mm: NonNegativeLength = Field(3.0, description="How far new and existing paving may differ. [mm]")
     beyond: Beyond = Field(
         Beyond.NOT_KNOWN,
         description="What lies past it. Water over it is judged by that; where it is not known, by a boundary at the "
@@ -160,7 +160,7 @@ class Service(Part):
     name: Name
     kind: Annotated[str, Field(pattern="^(electricity|gas|water|drain|telecom|oil|unknown)$")]
     points: tuple[Name, ...] = Field(min_length=1, max_length=200)
-    depth_mm: LengthOrNone | None = Field(None, description="Depth below the ground, where it is known. [mm]")
+    depth_mm: NonNegativeLength | None = Field(None, description="Depth below the ground, where it is known. [mm]")
     known_from: Text = ""
 
 
@@ -179,7 +179,7 @@ class Site(Part):
         0.0, description="Direction of north, degrees clockwise from the y axis of the site grid. [deg]"
     )
     access_width_mm: Length | None = Field(None, description="Narrowest place on the way in. [mm]")
-    carry_mm: LengthOrNone | None = Field(
+    carry_mm: NonNegativeLength | None = Field(
         None, description="Barrow run between the work and the skip, the lorry and where materials are set down. [mm]"
     )
     walls: tuple[Wall, ...] = Field((), max_length=200)

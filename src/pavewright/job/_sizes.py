@@ -25,7 +25,7 @@ _SHORT_MM = 50.0
 class _Band:
     """Lengths of one kind of thing: below the first it is in another unit, which makes it lie between the others. [mm]."""
 
-    least_mm: float
+    min_mm: float
     low_mm: float
     high_mm: float
 
@@ -50,7 +50,7 @@ def strange_sizes(job: Job) -> Iterator[Fault]:
     yield from _tapes_and_offsets(job.measurements)
     yield from _areas(job)
     for path, what, length, band in _lengths(job.site):
-        if length is not None and 0.0 < length < band.least_mm:
+        if length is not None and 0.0 < length < band.min_mm:
             yield _too_short(path, what, length, band)
     yield from _obstacles(job.site)
     yield from _units(job)

@@ -86,12 +86,12 @@ def _finite(word: str) -> float:
     return value
 
 
-_MOST_FIGURES = 300
+_MAX_FIGURES = 300
 """A whole number of more figures than this is beyond every number that is kept."""
 
 
 def _finite_whole(word: str) -> int:
-    if len(word) > _MOST_FIGURES:
+    if len(word) > _MAX_FIGURES:
         _no_number(f"a number of {len(word)} figures")
     return int(word)
 

@@ -9,7 +9,7 @@ from typing import Annotated
 from pydantic import Field, ValidationInfo, field_validator
 from pydantic_core import PydanticCustomError
 
-from pavewright.job._base import Length, LengthOrNone, Millimetres, Minor, Name, Part, Percent, Text
+from pavewright.job._base import Length, Millimetres, Minor, Name, NonNegativeLength, Part, Percent, Text
 
 LOCALITIES = "localities"
 """Under this name the editions that there are go into the reading of a job."""
@@ -136,7 +136,7 @@ class Disposal(Part):
 class ChangePrice(Part):
     """What it costs to give way where levels clash: once, and for each millimetre (of each metre, for a fall)."""
 
-    key: Annotated[str, Field(pattern="^(cover|gully|tie_in|door|door_reach|join|least_fall|steepest|valley_fall)$")]
+    key: Annotated[str, Field(pattern="^(cover|gully|tie_in|door|door_reach|join|min_fall|steepest|valley_fall)$")]
     once_minor: Minor = Field(description="Price once. [minor units]")
     each_minor: Minor = Field(description="Price of each millimetre. [minor units]")
 
@@ -213,5 +213,5 @@ class AsLaid(Part):
     date: dt.date = Field(strict=False)
     read_by: Text = ""
     instrument: Text = ""
-    reading_sd_mm: LengthOrNone = Field(1.5, description="Standard deviation of one reading. [mm]")
+    reading_sd_mm: NonNegativeLength = Field(1.5, description="Standard deviation of one reading. [mm]")
     readings: tuple[AsLaidReading, ...] = Field((), max_length=20000)

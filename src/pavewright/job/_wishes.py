@@ -78,9 +78,9 @@ def rain_half_said(job: Job) -> Iterator[Fault]:
 def half_said(job: Job) -> Iterator[Fault]:
     """Give ranges the wrong way round, doors one over the other, answers without a value, drains above themselves."""
     for number, unit in enumerate(job.units):
-        if unit.joint_least_mm > unit.joint_most_mm:
+        if unit.joint_min_mm > unit.joint_max_mm:
             words = f"{unit.name}: the least joint is wider than the greatest."
-            yield Fault(f"units.{number}.joint_least_mm", words)
+            yield Fault(f"units.{number}.joint_min_mm", words)
     for number, wall in enumerate(job.site.walls):
         yield from _doors(f"site.walls.{number}.openings", wall)
     for number, gully in enumerate(job.site.gullies):
@@ -120,7 +120,7 @@ def days_of_no_job(job: Job) -> Iterator[Fault]:
 def _doors(path: str, wall: Wall) -> Iterator[Fault]:
     """Give doors whose steps contradict each other and doors that stand one over the other."""
     for number, door in enumerate(wall.openings):
-        if door.most_step_mm is not None and door.most_step_mm < door.least_step_mm:
+        if door.max_step_mm is not None and door.max_step_mm < door.min_step_mm:
             words = f"{door.name}: the greatest step is smaller than the least."
             yield Fault(f"{path}.{number}", words)
     in_line = sorted(enumerate(wall.openings), key=lambda entry: (entry[1].along_mm, entry[0]))

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from pavewright.job._document import Job
     from pavewright.job._paving import Zone
 
-_LEAST_CORNERS = 3
+_MIN_CORNERS = 3
 
 
 def zone_faults(job: Job) -> Iterator[Fault]:
@@ -35,7 +35,7 @@ def _one_way(zone: Zone, path: str) -> Iterator[Fault]:
         )
     elif (zone.circle_at is None) != (zone.radius_mm is None):
         yield Fault(path, f"Zone {zone.name} is round: give its centre and its radius.")
-    elif zone.outline and len(zone.outline) < _LEAST_CORNERS and not any(each.is_curved for each in zone.outline):
+    elif zone.outline and len(zone.outline) < _MIN_CORNERS and not any(each.is_curved for each in zone.outline):
         yield Fault(f"{path}.outline", f"Zone {zone.name} has {len(zone.outline)} corners and no arc: it needs three.")
     elif zone.beyond is not None and zone.beyond[0] == zone.beyond[1]:
         yield Fault(

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
     from pavewright.laying.patterns import Placing
 
-MOST_CELLS = 400_000
+MAX_CELLS = 400_000
 """More units than any home has: the size of the unit or of the area must be wrong."""
 MAX_UNITS = 60_000
 """Most units of one area: 1200 m² of blocks of 200 × 100. 47 000 of them took 4 s of one core of a small server, and a

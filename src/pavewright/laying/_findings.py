@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.findings import FieldChange, Finding, Severity, Way
+from pavewright.findings import FieldChange, Finding, Option, Severity
 from pavewright.laying._border_findings import border_findings
 from pavewright.laying._pattern_findings import under_wheels, woven_joints
 from pavewright.laying._ring_findings import ring_findings
@@ -55,25 +55,25 @@ def _inner_corners(area: PlanArea, notched: list[Piece]) -> Finding:
         "hole, so that no crack starts from it.",
         float(len(notched)),
         at_mm=notched[0].shape.centre_mm,
-    ).with_ways((Way("Lay each as two with a joint at the corner.", (split,)),))
+    ).with_options((Option("Lay each as two with a joint at the corner.", (split,)),))
 
 
 def _of_unit(area: PlanArea, unit: PavingUnit, rules: Rulebook) -> list[Finding]:
     """Return findings on the joints that a unit takes, and on its weight."""
     found: list[Finding] = []
     joint = area.area.laying.joint_mm
-    if not unit.joint_least_mm <= joint <= unit.joint_most_mm:
+    if not unit.joint_min_mm <= joint <= unit.joint_max_mm:
         found.append(
             Finding(
                 "laying.joint_out_of_range",
                 Severity.CHECK,
                 f"area {area.name}",
                 f"A joint of {units.millimetres_text(joint)} is asked for; {unit.name} takes "
-                f"{units.millimetres_text(unit.joint_least_mm)} to {units.millimetres_text(unit.joint_most_mm)}.",
+                f"{units.millimetres_text(unit.joint_min_mm)} to {units.millimetres_text(unit.joint_max_mm)}.",
                 joint,
-                unit.joint_least_mm if joint < unit.joint_least_mm else unit.joint_most_mm,
+                unit.joint_min_mm if joint < unit.joint_min_mm else unit.joint_max_mm,
                 "mm",
-            ).with_ways((Way("Change the joint.", _other_joint(area, unit)),))
+            ).with_options((Option("Change the joint.", _other_joint(area, unit)),))
         )
     lift = rules.figure("laying.one_person_kg")
     if unit.kg_each > lift.value:
@@ -94,7 +94,7 @@ def _of_unit(area: PlanArea, unit: PavingUnit, rules: Rulebook) -> list[Finding]
 
 def _other_joint(area: PlanArea, unit: PavingUnit) -> tuple[FieldChange, ...]:
     """Return the change to the joint next to the one asked for that a unit takes."""
-    joint = min(max(area.area.laying.joint_mm, unit.joint_least_mm), unit.joint_most_mm)
+    joint = min(max(area.area.laying.joint_mm, unit.joint_min_mm), unit.joint_max_mm)
     return (FieldChange(f"{area.path}.laying.joint_mm", joint),)
 
 
@@ -117,16 +117,16 @@ def _slivers(shop: Workshop, slivers: list[Piece]) -> Finding:
         "mm",
         figure,
         at_mm=least.shape.centre_mm,
-    ).with_ways(
+    ).with_options(
         (
             *_shift(shop),
-            Way("Move the free edge by the width of the sliver, if the job allows."),
-            Way("Take the difference up in a border or in wider joints within their range."),
+            Option("Move the free edge by the width of the sliver, if the job allows."),
+            Option("Take the difference up in a border or in wider joints within their range."),
         )
     )
 
 
-def _shift(shop: Workshop) -> tuple[Way, ...]:
+def _shift(shop: Workshop) -> tuple[Option, ...]:
     """Return the shift of the whole pattern that leaves fewest slivers, then fewest cuts, if it is better.
 
     The best starts by the count of the kernel are really clipped before one is told; a border stays as it is.
@@ -135,7 +135,7 @@ def _shift(shop: Workshop) -> tuple[Way, ...]:
     if setting.rings is not None:
         ends = [units.millimetres_text(course.reach_mm) for course in setting.rings.courses[-2:]]
         words = f"Let it end where a ring ends: rings reach {' and '.join(ends)} from the centre."
-        return (Way(words),) if ends else ()
+        return (Option(words),) if ends else ()
     best = min(shop.starts, default=None)
     if best is None or best.counts >= shop.now:
         return ()
@@ -150,4 +150,4 @@ def _shift(shop: Workshop) -> tuple[Way, ...]:
         FieldChange(f"{shop.area.path}.laying.shift_along_mm", round(laying.shift_along_mm + best.along_mm, 2)),
         FieldChange(f"{shop.area.path}.laying.shift_across_mm", round(laying.shift_across_mm + best.across_mm, 2)),
     )
-    return (Way(f"{words}, with {cut} cut pieces in all; the best of {shop.starts_tried} starts tried.", shifted),)
+    return (Option(f"{words}, with {cut} cut pieces in all; the best of {shop.starts_tried} starts tried.", shifted),)

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import shapely
 
 from pavewright import units
-from pavewright.findings import FieldChange, Finding, Severity, Way
+from pavewright.findings import FieldChange, Finding, Option, Severity, worded
 from pavewright.laying._frame import frame_of
 from pavewright.laying._kept import kept_parts
 from pavewright.laying._necks import necks_mm
@@ -164,13 +164,13 @@ def fold_findings(
     at = {piece.number: piece for piece in pieces}
     found = [*_cut(area, cuts, at), *_uncut(area, cuts, at, rules)]
     if cuts.too_narrow and cuts.neck_mm is not None:
-        found.append(_stop(area, cuts, at, rules).with_ways((*_starts(cuts, at, shops, surface), *_OTHER_WAYS)))
+        found.append(_stop(area, cuts, at, rules).with_options((*_starts(cuts, at, shops, surface), *_OTHER_WAYS)))
     return tuple(found)
 
 
 _OTHER_WAYS = (
-    Way("Lay the fold as a course of its own, so that a joint lies in it."),
-    Way("Fold the area elsewhere, or with less change of fall across the fold."),
+    Option("Lay the fold as a course of its own, so that a joint lies in it."),
+    Option("Fold the area elsewhere, or with less change of fall across the fold."),
 )
 
 
@@ -186,7 +186,9 @@ def _cut(area: PlanArea, cuts: FoldCuts, at: dict[int, Piece]) -> list[Finding]:
             f"{len(cuts.pieces)} units of {area.name} lie across a fold: cut each along it and lay both parts, "
             f"{cuts.saw_m:.1f} m of cut.{least} Time for these cuts is in the price; the cut list names the units.",
             float(len(cuts.pieces)),
-            ways_out=("Shift the pattern so that a joint lies in the fold.", "Lay the fold as a course of its own."),
+            options=worded(
+                ("Shift the pattern so that a joint lies in the fold.", "Lay the fold as a course of its own.")
+            ),
             at_mm=at[cuts.pieces[0]].shape.centre_mm,
         )
     ]
@@ -237,7 +239,9 @@ def _named(numbers: tuple[int, ...]) -> str:
     return f"{named} and {len(numbers) - _NAMED} more" if len(numbers) > _NAMED else named
 
 
-def _starts(cuts: FoldCuts, at: dict[int, Piece], shops: Sequence[Workshop], surface: FoldedSurface) -> Iterator[Way]:
+def _starts(
+    cuts: FoldCuts, at: dict[int, Piece], shops: Sequence[Workshop], surface: FoldedSurface
+) -> Iterator[Option]:
     """Give the smallest move of the start, really clipped, after which no part at a fold is too narrow."""
     zones = {at[number].zone for number in cuts.too_narrow}
     mine = [shop for shop in shops if {piece.number for piece in shop.pieces} >= set(cuts.too_narrow)]
@@ -260,7 +264,7 @@ def _starts(cuts: FoldCuts, at: dict[int, Piece], shops: Sequence[Workshop], sur
         counts = shop.tried(changed)
         if counts is None or counts[0] > shop.now[0] or _wrong(shop, changed, surface):
             continue
-        yield Way(
+        yield Option(
             f"Move the start {along:g} mm along and {across:g} mm across the courses: no part at the fold is too "
             f"narrow then; {counts[2]} cut piece{'' if counts[2] == 1 else 's'}.",
             tuple(FieldChange(f"{shop.area.path}.laying.{field}", value) for field, value in fields.items()),

@@ -9,7 +9,7 @@ from pavewright import units
 from pavewright.findings import in_order
 from pavewright.geometry import shape_from_polygon
 from pavewright.job import Fault, JobInvalid
-from pavewright.laying._cells import MAX_UNITS, MOST_CELLS
+from pavewright.laying._cells import MAX_CELLS, MAX_UNITS
 from pavewright.laying._findings import laying_findings
 from pavewright.laying._fold_cuts import cuts_along_folds, fold_findings
 from pavewright.laying._frame import Frame, frame_of
@@ -146,8 +146,8 @@ def _fault(part: Part, unit: PavingUnit, setting: Setting | None) -> Fault | Non
         gap = units.millimetres_text(area.area.laying.wall_joint_mm)
         message = f"A gap of {gap} all round leaves nothing of area {area.name} in one piece: make it smaller."
         return Fault(f"{part.path}.wall_joint_mm", message)
-    if about_how_many(setting.region.bounds, setting.layout) > MOST_CELLS:
-        message = f"Area {area.name} would take over {MOST_CELLS} of {unit.name}: check that both are in millimetres."
+    if about_how_many(setting.region.bounds, setting.layout) > MAX_CELLS:
+        message = f"Area {area.name} would take over {MAX_CELLS} of {unit.name}: check that both are in millimetres."
         return Fault(f"{part.path}.unit", message)
     if not setting.field:
         message = f"The border of {area.name} leaves no field inside it: take fewer courses or a smaller unit."
@@ -189,7 +189,7 @@ def lay_area(
         slivers=sum(piece.sliver for piece in cut),
         units_each_cut_new=len(pieces),
         units_with_offcuts=sum(count.units_with_offcuts for count in counts),
-        units_least=sum(count.units_least for count in counts),
+        min_units=sum(count.min_units for count in counts),
         units_bound=sum(count.units_bound for count in counts),
         kerf_mm=kerf.value,
         joint_length_m=joint_length_m(area, setting, pieces, joint),

@@ -59,7 +59,7 @@ def workings_of(
         )
         if not any(one.unit != count.unit and unit_of[one.parts[0].piece] == count.unit for one in saw.sawn):
             words = "area of all pieces over area of a unit, rounded up"
-            found.append(Working(f"units{of} at least = {less} / area of one", count.units_least, "units", (), words))
+            found.append(Working(f"units{of} at least = {less} / area of one", count.min_units, "units", (), words))
             found.append(_bound(count.units_with_offcuts, count.units_bound, count.cut))
         if area.area.laying.factory_edges:
             words = "saw plan that keeps them less the one that does not"

@@ -109,7 +109,7 @@ def made_ready(setting: Setting, area: PlanArea, rules: Rulebook) -> Ready | Mix
     pack = pack_of(sizes, laying.pack.module_mm, laying.joint_mm, laying.pack.covers_m2, rules)
     if isinstance(pack, MixedRefusal):
         return pack
-    cells = _cells(setting, pack.module_mm, rules.value("laying.mix_cell_least_part"))
+    cells = _cells(setting, pack.module_mm, rules.value("laying.mix_cell_min_part"))
     return Ready(pack, mix_rules(pack, rules), cells)
 
 
@@ -201,7 +201,7 @@ def _words(found: MixedLayout, pack: Pack, lying: int) -> tuple[str, ...]:
     return *words, f"The area is laid in {found.bays} bays: a straight movement joint runs between two of them."
 
 
-def _cells(setting: Setting, module_mm: float, least_part: float) -> Cells:
+def _cells(setting: Setting, module_mm: float, min_part: float) -> Cells:
     """Return which cells are to be covered; one of which no more than a least part lies inside is the joint's."""
     layout, field = setting.layout, shapely.union_all(setting.field)
     x1, y1, x2, y2 = field.bounds
@@ -216,7 +216,7 @@ def _cells(setting: Setting, module_mm: float, least_part: float) -> Cells:
     edge = shapely.intersects(field, boxes) & ~inside
     part = np.zeros(boxes.shape)
     part[edge] = shapely.area(shapely.intersection(boxes[edge], field))
-    return Cells(inside | (part > least_part * module_mm**2), inside, first)
+    return Cells(inside | (part > min_part * module_mm**2), inside, first)
 
 
 _ROUNDING = 1e-6

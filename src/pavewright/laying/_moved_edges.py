@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
 _STEP_MM = 5.0
 """An edge is moved by whole steps. [mm]"""
-_MOST_STEPS = 60
+_MAX_STEPS = 60
 """So many steps either way at most; wider freedom is tried in wider steps."""
 
 _LAID = 3
@@ -71,8 +71,8 @@ def moved_edges(
     for edge in area.area.edges:
         if edge.freedom_mm == 0.0:
             continue
-        steps = min(math.floor(edge.freedom_mm / _STEP_MM + 1e-9), _MOST_STEPS)
-        step = edge.freedom_mm / steps if steps == _MOST_STEPS else _STEP_MM
+        steps = min(math.floor(edge.freedom_mm / _STEP_MM + 1e-9), _MAX_STEPS)
+        step = edge.freedom_mm / steps if steps == _MAX_STEPS else _STEP_MM
         counted = []
         for out_mm in (number * step for number in range(-steps, steps + 1) if number):
             changed = _moved(area, edge.corner, out_mm)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from pavewright.findings import FieldChange, Way, WayFacts, WayKind
+from pavewright.findings import FieldChange, Option, OptionFacts, OptionKind
 from pavewright.job import Border, BorderKind, Pattern, Use
 from pavewright.laying._start_ways import borders_to_try, joints_to_try
 
@@ -36,7 +36,7 @@ class _Change:
     fields: _Fields
 
 
-def narrow_ways(shop: Workshop) -> Iterator[Way]:
+def narrow_ways(shop: Workshop) -> Iterator[Option]:
     """Give changes of the laying after which no piece is too narrow, one of each kind; the least change first.
 
     Where none is found: the start that leaves fewest such pieces, with mortar in their place.
@@ -53,11 +53,11 @@ def narrow_ways(shop: Workshop) -> Iterator[Way]:
         yield from _fewest_filled(shop)
 
 
-def _way(shop: Workshop, change: _Change, counts: Counts) -> Way:
+def _way(shop: Workshop, change: _Change, counts: Counts) -> Option:
     _, slivers, cut = counts
     left = f"{slivers} sliver{'' if slivers == 1 else 's'} and {cut} cut piece{'' if cut == 1 else 's'}"
     path = f"{shop.area.path}.laying"
-    return Way(
+    return Option(
         f"{change.words}: no piece is too narrow then; {left}.",
         tuple(FieldChange(f"{path}.{field}", value) for field, value in change.fields),
     )
@@ -81,12 +81,12 @@ def _starts(shop: Workshop) -> Iterator[_Change]:
             yield _Change(f"M{words}", laying, fields)
 
 
-def filled_facts(shop: Workshop) -> WayFacts:
+def filled_facts(shop: Workshop) -> OptionFacts:
     """Return what an option with mortar in gaps is: under wheels it does not hold, and stands after all that does."""
-    return WayFacts(WayKind.RULE if shop.area.area.use is not Use.FOOT else WayKind.DESIGN)
+    return OptionFacts(OptionKind.RULE if shop.area.area.use is not Use.FOOT else OptionKind.DESIGN)
 
 
-def _fewest_filled(shop: Workshop) -> Iterator[Way]:
+def _fewest_filled(shop: Workshop) -> Iterator[Option]:
     best = min(shop.starts, default=None)
     if best is None or best.counts[0] >= shop.now[0]:
         return

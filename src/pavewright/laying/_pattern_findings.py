@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.findings import FieldChange, Finding, Severity, Way
+from pavewright.findings import FieldChange, Finding, Option, Severity, worded
 from pavewright.job import Pattern, Use
 
 if TYPE_CHECKING:
@@ -22,25 +22,25 @@ def woven_joints(area: PlanArea, setting: Setting) -> tuple[Finding, ...]:
     if area.area.laying.pattern not in {Pattern.HERRINGBONE, Pattern.BASKETWEAVE}:
         return ()
     widest = bond.widest_woven_mm
-    if widest <= unit.joint_most_mm + _ROUNDING_MM or widest <= bond.joint_mm + _ROUNDING_MM:
+    if widest <= unit.joint_max_mm + _ROUNDING_MM or widest <= bond.joint_mm + _ROUNDING_MM:
         return ()
-    fitting = (unit.length_mm - bond.side_by_side * unit.width_mm + unit.joint_most_mm) / bond.side_by_side
-    ways = [Way("Choose a unit whose length is its widths and their joints together.")]
-    if unit.joint_least_mm <= fitting <= unit.joint_most_mm:
-        words = f"Lay with joints of {fitting:.1f} mm: the widest is then {unit.joint_most_mm:.1f} mm."
-        joint = max(math.floor(fitting * 10.0 + _ROUNDING_MM) / 10.0, unit.joint_least_mm)
-        ways.insert(0, Way(words, (FieldChange(f"{area.path}.laying.joint_mm", joint),)))
+    fitting = (unit.length_mm - bond.side_by_side * unit.width_mm + unit.joint_max_mm) / bond.side_by_side
+    ways = [Option("Choose a unit whose length is its widths and their joints together.")]
+    if unit.joint_min_mm <= fitting <= unit.joint_max_mm:
+        words = f"Lay with joints of {fitting:.1f} mm: the widest is then {unit.joint_max_mm:.1f} mm."
+        joint = max(math.floor(fitting * 10.0 + _ROUNDING_MM) / 10.0, unit.joint_min_mm)
+        ways.insert(0, Option(words, (FieldChange(f"{area.path}.laying.joint_mm", joint),)))
     return (
         Finding(
             "laying.woven_joint",
             Severity.CHECK,
             f"area {area.name}",
             f"{bond.side_by_side} widths of {unit.name} with their joints are not one length: joints of "
-            f"{widest:.1f} mm open in the {area.area.laying.pattern.value}; it takes {unit.joint_most_mm:.1f} mm.",
+            f"{widest:.1f} mm open in the {area.area.laying.pattern.value}; it takes {unit.joint_max_mm:.1f} mm.",
             widest,
-            unit.joint_most_mm,
+            unit.joint_max_mm,
             "mm",
-        ).with_ways(ways),
+        ).with_options(ways),
     )
 
 
@@ -61,7 +61,7 @@ def under_wheels(area: PlanArea, setting: Setting, pieces: tuple[Piece, ...], ru
     if area.area.use is Use.FOOT:
         return ()
     found: list[Finding] = []
-    figure = rules.figure("laying.least_part_wheels")
+    figure = rules.figure("laying.min_part_wheels")
     whole_m2 = {unit.name: units.mm2_to_m2(unit.length_mm * unit.width_mm) for unit in setting.units}
     parts = [(piece.area_m2 / whole_m2[piece.unit], piece) for piece in pieces if piece.kind.value == "cut"]
     small = [(part, piece) for part, piece in parts if part < figure.value]
@@ -78,9 +78,11 @@ def under_wheels(area: PlanArea, setting: Setting, pieces: tuple[Piece, ...], ru
                 figure.value,
                 "-",
                 figure,
-                ways_out=(
-                    "Cut the unit beside it as well, so that two pieces of more than a third take its place.",
-                    "Begin elsewhere: the search for the best starts tells what each start leaves.",
+                options=worded(
+                    (
+                        "Cut the unit beside it as well, so that two pieces of more than a third take its place.",
+                        "Begin elsewhere: the search for the best starts tells what each start leaves.",
+                    )
                 ),
                 at_mm=piece.shape.centre_mm,
             )
@@ -93,6 +95,8 @@ def under_wheels(area: PlanArea, setting: Setting, pieces: tuple[Piece, ...], ru
                 f"area {area.name}",
                 f"{area.name} bears vehicles and is laid in {area.area.laying.pattern.value} bond: herringbone holds "
                 f"best against braking and turning wheels.",
-            ).with_ways((Way("Lay it in herringbone.", (FieldChange(f"{area.path}.laying.pattern", "herringbone"),)),))
+            ).with_options(
+                (Option("Lay it in herringbone.", (FieldChange(f"{area.path}.laying.pattern", "herringbone"),)),)
+            )
         )
     return tuple(found)

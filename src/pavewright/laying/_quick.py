@@ -10,7 +10,7 @@ import shapely
 from shapely.geometry import Polygon
 
 from pavewright.job import Pattern
-from pavewright.laying._cells import MOST_CELLS, clipped, sorted_units
+from pavewright.laying._cells import MAX_CELLS, clipped, sorted_units
 from pavewright.laying._frame import frame_of
 from pavewright.laying._kept import cut_parts, kept_parts, narrow_parts
 from pavewright.laying._necks import narrow
@@ -73,7 +73,7 @@ def quick_counts(
     if region is None:
         return None
     setting = setting_of(job, area, frame, region)
-    if not setting.field or about_how_many(region.bounds, setting.layout) > MOST_CELLS:
+    if not setting.field or about_how_many(region.bounds, setting.layout) > MAX_CELLS:
         return None
     limits = [sizes(unit, rules) for unit in setting.units]
     if laying.split_corners or laying.fill_narrow:

@@ -28,15 +28,15 @@ class MeasuredSizes:
         measured: How many.
         mean_mm: Mean size. [mm]
         spread_mm: Standard deviation of one unit; nothing where only one was measured. [mm]
-        least_mm: Smallest. [mm]
-        most_mm: Largest. [mm]
+        min_mm: Smallest. [mm]
+        max_mm: Largest. [mm]
     """
 
     measured: int
     mean_mm: float
     spread_mm: float
-    least_mm: float
-    most_mm: float
+    min_mm: float
+    max_mm: float
 
 
 def measured_sizes(sizes_mm: Sequence[float]) -> MeasuredSizes:

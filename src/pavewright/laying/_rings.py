@@ -63,8 +63,8 @@ def _ways(laying: Laying, sold: tuple[PavingUnit, ...]) -> tuple[RingUnit, ...]:
             unit.width_mm if turned else unit.length_mm,
             unit.length_mm if turned else unit.width_mm,
             turned,
-            max(laying.joint_mm, unit.joint_least_mm),
-            unit.joint_most_mm,
+            max(laying.joint_mm, unit.joint_min_mm),
+            unit.joint_max_mm,
         )
         for turned in (False, True)
         for number, unit in enumerate(sold)

@@ -64,7 +64,7 @@ def sawn_units(
         keep: Whether factory edges are kept in the joints.
         yard: What lies in the yard.
     """
-    kerf_mm, least_mm = rules.value("laying.kerf_mm"), rules.value("laying.left_over_least_mm")
+    kerf_mm, min_mm = rules.value("laying.kerf_mm"), rules.value("laying.left_over_min_mm")
     sawn: list[SawnUnit] = []
     counts: list[UnitCount] = []
     kept: list[LeftOver] = []
@@ -86,7 +86,7 @@ def sawn_units(
             saw, used = sawn_with_yard(saw, parts, taken, lying, kerf_mm)
         own = [replace(one, number=len(sawn) + number) for number, one in enumerate(saw.sawn, start=1)]
         sawn += own
-        kept += put_by(yard if yard is not None else [], used, own, name, kerf_mm, least_mm)
+        kept += put_by(yard if yard is not None else [], used, own, name, kerf_mm, min_mm)
         counts += _counts(mine, taken, saw, lying, more)
     laid = {unit.name for unit in setting.units}
     counts.sort(key=lambda count: count.unit not in laid)
@@ -109,7 +109,7 @@ def _cheapest(
         note = "in whole packs, where no single ones are sold, other sizes cost no less"
         working = Working(f"{unit} is cut from its own size alone", len(alone.sawn), "units sawn", (), note)
         return alone, stones.alone, [working]
-    over = 100.0 * (several.cost / max(several.least_cost, 1) - 1.0)
+    over = 100.0 * (several.cost / max(several.min_cost, 1) - 1.0)
     counted = ", ".join(
         f"{count} of {name}" for name, count in sorted(Counter(each.unit for each in several.sawn).items())
     )
@@ -152,8 +152,8 @@ def _counts(
         cut=len(mine) - whole,
         units_each_cut_new=len(mine),
         units_with_offcuts=whole + new[unit.name],
-        units_least=least,
-        units_bound=whole if several else max(whole + saw.least_cost, least),
+        min_units=least,
+        units_bound=whole if several else max(whole + saw.min_cost, least),
         units_more_edges=max(more, 0),
         kg_each=unit.kg_each,
         left_overs_m2=lying_m2,

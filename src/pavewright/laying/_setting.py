@@ -79,7 +79,7 @@ def setting_of(job: Job, area: PlanArea, frame: Frame, region: Polygon) -> Setti
         return Setting(units, region, (region,), (), layout, stones, rings=rings_of(laying, units, region, frame.start))
     number = names.index(edging)
     edge = units[number]
-    stretch = (edge.joint_least_mm, edge.joint_most_mm) if border.stretch_joints else None
+    stretch = (edge.joint_min_mm, edge.joint_max_mm) if border.stretch_joints else None
     ring = Ring(
         border.kind, border.corner, border.courses, _size(edge), number, laying.joint_mm, stretch, border.tapered
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.findings import FieldChange, Finding, Severity, Way
+from pavewright.findings import FieldChange, Finding, Option, Severity, worded
 from pavewright.laying._real_sizes import STRAIGHT_PATTERNS, measured_sizes
 
 if TYPE_CHECKING:
@@ -48,7 +48,7 @@ def _of_run(area: PlanArea, unit: PavingUnit, grown: RunGrowth, rules: Rulebook)
         f"{grown.mean_mm - grown.work_mm:+.1f} on the work size: {grown.units_in_run} in a run of {area.name} grow "
         f"{grown.growth_mm:+.0f} mm (give or take {grown.doubt_mm:.0f})"
     )
-    least, most = unit.joint_least_mm, unit.joint_most_mm
+    least, most = unit.joint_min_mm, unit.joint_max_mm
     if grown.growth_mm and not least <= joint <= most:
         limit = least if joint < least else most
         message = (
@@ -59,7 +59,7 @@ def _of_run(area: PlanArea, unit: PavingUnit, grown: RunGrowth, rules: Rulebook)
             Finding(
                 "laying.growth_past_joints", Severity.CHECK, f"area {area.name}", message, joint, limit, "mm",
 
-            ).with_ways(_ways_out(area, grown, absorbs=False))
+            ).with_options(_options(area, grown, absorbs=False))
         ]  # fmt: skip
     part = rules.figure("laying.growth_per_joint")
     if abs(grown.growth_mm) <= part.value * grown.joint_mm:
@@ -70,25 +70,25 @@ def _of_run(area: PlanArea, unit: PavingUnit, grown: RunGrowth, rules: Rulebook)
             "laying.run_grows", Severity.CHECK, f"area {area.name}", message,
             abs(grown.growth_mm), part.value * grown.joint_mm, "mm", part,
 
-        ).with_ways(_ways_out(area, grown, absorbs=True))
+        ).with_options(_options(area, grown, absorbs=True))
     ]  # fmt: skip
 
 
-def _ways_out(area: PlanArea, grown: RunGrowth, *, absorbs: bool) -> tuple[Way, ...]:
+def _options(area: PlanArea, grown: RunGrowth, *, absorbs: bool) -> tuple[Option, ...]:
     side = "length_mm" if grown.way == "along" else "width_mm"
-    joints = Way(
+    joints = Option(
         f"Lay with joints of {grown.absorbing_joint_mm:.1f} mm, kept to the marks of the gauge.",
         (FieldChange(f"{area.path}.laying.joint_mm", round(grown.absorbing_joint_mm, 1)),),
     )
     return (
         *((joints,) if absorbs else ()),
-        Way("Take it up in the cut piece at the end of the run, if it stays wider than a sliver."),
-        Way(f"Let the free edge move by {abs(grown.growth_mm):.0f} mm, if the job allows."),
-        Way(
+        Option("Take it up in the cut piece at the end of the run, if it stays wider than a sliver."),
+        Option(f"Let the free edge move by {abs(grown.growth_mm):.0f} mm, if the job allows."),
+        Option(
             f"Write {grown.mean_mm:.1f} as {side} of {grown.unit} and plan again: cuts, order and marks then follow it."
         ),
-        Way("Sort the units by size and keep each size to its own courses."),
-        Way("Refuse the delivery where the sizes lie outside their class."),
+        Option("Sort the units by size and keep each size to its own courses."),
+        Option("Refuse the delivery where the sizes lie outside their class."),
     )
 
 
@@ -136,11 +136,11 @@ def _out_of_class(
     return [
         Finding(
             "laying.size_out_of_class", Severity.CHECK, f"unit {unit.name}", message, abs(worst), limit, "mm",
-            ways_out=(
+            options=worded((
                 "Measure ten from other packs before anything is unpacked.",
                 "Tell the merchant with the sizes measured, and refuse what lies outside.",
                 "Keep those units for cut pieces.",
-            ),
+            )),
         )
     ]  # fmt: skip
 

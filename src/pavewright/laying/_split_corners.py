@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from pavewright.laying._cells import Clipped
     from pavewright.laying._pieces import Sizes
 
-_MOST_CORNERS = 4
+_MAX_CORNERS = 4
 """A piece with more inner corners than this is cut to a template, whatever is asked for."""
 _LITTLE_MM = 0.01
 """Pieces thinner than this are what an overlay leaves. [mm]"""
@@ -55,11 +55,9 @@ def _parted(clipped: Clipped, joint_mm: float, limits: Sizes) -> tuple[Polygon, 
     """Return the parts of a part; none where it stays whole."""
     part = clipped.part
     corners = _inner_corners(part)
-    if part.interiors or not corners or len(corners) > _MOST_CORNERS:
+    if part.interiors or not corners or len(corners) > _MAX_CORNERS:
         return ()
-    ways = [
-        way for way in _ways(part, joint_mm, _MOST_CORNERS) if not any(_sliver(clipped, one, limits) for one in way)
-    ]
+    ways = [way for way in _ways(part, joint_mm, _MAX_CORNERS) if not any(_sliver(clipped, one, limits) for one in way)]
     return max(ways, key=lambda way: (-len(way), _narrowest_mm(clipped, way)), default=())
 
 

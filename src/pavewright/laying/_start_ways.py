@@ -54,13 +54,13 @@ def joints_to_try(job: Job, laying: Laying) -> tuple[float, ...]:
     if laying.border is not None and laying.border.unit is not None:
         names.add(laying.border.unit)
     taken = [job.unit(name) for name in sorted(names)]
-    least = max(*(unit.joint_least_mm for unit in taken), laying.joint_mm - _JOINT_OFF_MM)
-    most = min(*(unit.joint_most_mm for unit in taken), laying.joint_mm + _JOINT_OFF_MM)
+    least = max(*(unit.joint_min_mm for unit in taken), laying.joint_mm - _JOINT_OFF_MM)
+    most = min(*(unit.joint_max_mm for unit in taken), laying.joint_mm + _JOINT_OFF_MM)
     whole = np.arange(math.ceil(least), math.floor(most) + 1).tolist()
     if laying.pattern in {Pattern.BASKETWEAVE, Pattern.HERRINGBONE}:
         unit = job.unit(laying.unit)
         size = Size(unit.length_mm, unit.width_mm)
-        whole = [joint for joint in whole if Bond((size,), float(joint)).widest_woven_mm <= unit.joint_most_mm]
+        whole = [joint for joint in whole if Bond((size,), float(joint)).widest_woven_mm <= unit.joint_max_mm]
     return (laying.joint_mm, *(float(joint) for joint in whole if joint != laying.joint_mm))
 
 
@@ -71,13 +71,13 @@ def borders_to_try(job: Job, laying: Laying) -> tuple[Border, ...]:
         return ()
     edge = job.unit(border.unit or laying.unit)
     ways = [(border.courses + more, border.stretch_joints) for more in (-1, 1)]
-    if edge.joint_most_mm > edge.joint_least_mm:
+    if edge.joint_max_mm > edge.joint_min_mm:
         ways.append((border.courses, not border.stretch_joints))
     return tuple(
         border.model_copy(update={"courses": courses, "stretch_joints": stretch})
         for courses, stretch in ways
-        if 1 <= courses <= _MOST_BORDER_COURSES
+        if 1 <= courses <= _MAX_BORDER_COURSES
     )
 
 
-_MOST_BORDER_COURSES = 3
+_MAX_BORDER_COURSES = 3

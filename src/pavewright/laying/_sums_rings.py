@@ -6,15 +6,15 @@ from pavewright.laying.patterns import ring_joint_mm, units_in_ring
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 
 
-def ring_of_units(inner_mm: float, round_mm: float, deep_mm: float, joint_least_mm: float) -> dict[str, Value]:
+def ring_of_units(inner_mm: float, round_mm: float, deep_mm: float, joint_min_mm: float) -> dict[str, Value]:
     """Return how many units close a ring, and how its joints taper.
 
     Source: definition
     """
-    if min(inner_mm, round_mm, deep_mm) <= 0.0 or joint_least_mm < 0.0:
+    if min(inner_mm, round_mm, deep_mm) <= 0.0 or joint_min_mm < 0.0:
         message = "Radius and unit are more than nothing, the joint not less than nothing."
         raise SumRefusedError(message)
-    number = units_in_ring(inner_mm, round_mm, joint_least_mm)
+    number = units_in_ring(inner_mm, round_mm, joint_min_mm)
     if number == 0:
         message = "Not even three units close so near to the centre: take a larger radius or a smaller unit."
         raise SumRefusedError(message)
@@ -32,7 +32,7 @@ RING_SUM = Sum(
         Quantity("inner_mm", "mm", "from the centre to the middle of the inner side of a unit"),
         Quantity("round_mm", "mm", "size of the unit round the ring"),
         Quantity("deep_mm", "mm", "size of the unit away from the centre"),
-        Quantity("joint_least_mm", "mm", "narrowest joint, at the inner corners", default=0.0),
+        Quantity("joint_min_mm", "mm", "narrowest joint, at the inner corners", default=0.0),
     ),
     outputs=(
         Quantity("units", "", "units in the ring"),

@@ -14,8 +14,8 @@ def run_growth(
     work_mm: float,
     units_in_run: float,
     joint_mm: float,
-    joint_least_mm: float,
-    joint_most_mm: float,
+    joint_min_mm: float,
+    joint_max_mm: float,
 ) -> dict[str, Value]:
     """Return how far a run of measured units grows, and the joint that absorbs it.
 
@@ -27,7 +27,7 @@ def run_growth(
     if units_in_run != int(units_in_run) or units_in_run < 2.0:  # noqa: PLR2004 - a joint lies between two
         message = "Give a whole number of units in the run, two or more: one has no joint."
         raise SumRefusedError(message)
-    if not 0.0 <= joint_least_mm <= joint_most_mm or joint_mm < 0.0:
+    if not 0.0 <= joint_min_mm <= joint_max_mm or joint_mm < 0.0:
         message = "Joints are not less than nothing, and the widest not less than the narrowest."
         raise SumRefusedError(message)
     real = measured_sizes(sizes_mm)
@@ -38,7 +38,7 @@ def run_growth(
         "spread_mm": real.spread_mm,
         "growth_mm": growth,
         "absorbing_joint_mm": joint,
-        "verdict": "joints absorb it" if joint_least_mm <= joint <= joint_most_mm else "joints cannot absorb it",
+        "verdict": "joints absorb it" if joint_min_mm <= joint <= joint_max_mm else "joints cannot absorb it",
     }
 
 
@@ -77,8 +77,8 @@ SIZE_SUMS: tuple[Sum, ...] = (
             Quantity("work_mm", "mm", "work size"),
             Quantity("units_in_run", "", "whole units in the run"),
             Quantity("joint_mm", "mm", "joint of the plan", default=10.0),
-            Quantity("joint_least_mm", "mm", "narrowest joint that serves", default=0.0),
-            Quantity("joint_most_mm", "mm", "widest joint that serves", default=50.0),
+            Quantity("joint_min_mm", "mm", "narrowest joint that serves", default=0.0),
+            Quantity("joint_max_mm", "mm", "widest joint that serves", default=50.0),
         ),
         (
             Quantity("mean_mm", "mm", "mean size"),

@@ -31,7 +31,7 @@ _STRAIGHT_DEG = 0.05
 """A point that turns less is no corner. [deg]"""
 _SQUARE_PART = 0.998
 """A piece that fills its box to this part is square: its two sizes tell all. [-]"""
-_MOST_SIDES = 24
+_MAX_SIDES = 24
 """So many of the longest sides are tried for the direction of the unit."""
 
 
@@ -110,7 +110,7 @@ def _turns(outline: Polygon, bearing_deg: float) -> Iterator[float]:
     yield from (bearing_deg - 90.0, bearing_deg)
     points = list(outline.exterior.coords)
     sides = sorted(itertools.pairwise(points), key=lambda side: -math.dist(*side))
-    for (ax, ay), (bx, by) in sides[:_MOST_SIDES]:
+    for (ax, ay), (bx, by) in sides[:_MAX_SIDES]:
         lies = math.degrees(math.atan2(by - ay, bx - ax))
         yield from (-lies, 90.0 - lies)
 

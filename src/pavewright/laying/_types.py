@@ -94,7 +94,7 @@ class UnitCount:
         cut: Number of pieces cut from it.
         units_each_cut_new: Units needed if every cut eats a whole unit.
         units_with_offcuts: Units needed with offcuts used again.
-        units_least: Units that their area alone takes.
+        min_units: Units that their area alone takes.
         units_bound: Units below which no way of cutting can do.
         units_more_edges: Units that keeping factory edges in the joints costs; nought where it is not asked for.
         kg_each: Mass of one. [kg]
@@ -107,7 +107,7 @@ class UnitCount:
     cut: int
     units_each_cut_new: int
     units_with_offcuts: int
-    units_least: int
+    min_units: int
     units_bound: int
     units_more_edges: int
     kg_each: float
@@ -129,7 +129,7 @@ def joined_counts(counts: Iterable[UnitCount]) -> tuple[UnitCount, ...]:
                 cut=before.cut + count.cut,
                 units_each_cut_new=before.units_each_cut_new + count.units_each_cut_new,
                 units_with_offcuts=before.units_with_offcuts + count.units_with_offcuts,
-                units_least=before.units_least + count.units_least,
+                min_units=before.min_units + count.min_units,
                 units_bound=before.units_bound + count.units_bound,
                 units_more_edges=before.units_more_edges + count.units_more_edges,
                 kg_each=count.kg_each,
@@ -160,7 +160,7 @@ class LaidArea:
         slivers: Number of cut pieces smaller than wanted.
         units_each_cut_new: Units needed if every cut eats a whole unit.
         units_with_offcuts: Units needed with offcuts used again.
-        units_least: Units below which nothing can do (area of all pieces over area of a unit, rounded up).
+        min_units: Units below which nothing can do (area of all pieces over area of a unit, rounded up).
         units_bound: Units that no way of cutting can do without: the whole ones, and those that the cut pieces take
             however they are turned and nested, each counted with a box inside it.
         kerf_mm: Width of the saw cut counted. [mm]
@@ -197,7 +197,7 @@ class LaidArea:
     slivers: int
     units_each_cut_new: int
     units_with_offcuts: int
-    units_least: int
+    min_units: int
     units_bound: int
     kerf_mm: float
     joint_length_m: float

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import shapely
 
-from pavewright.findings import FieldChange, Finding, Severity, Way
+from pavewright.findings import FieldChange, Finding, Option, Severity
 from pavewright.geometry import without
 from pavewright.laying._narrow_ways import filled_facts, narrow_ways
 from pavewright.laying._pieces import sizes
@@ -48,7 +48,7 @@ def narrow_findings(shop: Workshop) -> tuple[Finding, ...]:
             "mm",
             figure,
             at_mm=worst.shape.centre_mm,
-        ).with_ways((*narrow_ways(shop), *_frames(shop, thin, limit), _filled(shop, thin, limit))),
+        ).with_options((*narrow_ways(shop), *_frames(shop, thin, limit), _filled(shop, thin, limit))),
     )
 
 
@@ -70,7 +70,7 @@ def filled_findings(area: PlanArea, fills: int, filled_m2: float) -> tuple[Findi
     )
 
 
-def _frames(shop: Workshop, thin: Sequence[tuple[float, Piece]], limit_mm: float) -> tuple[Way, ...]:
+def _frames(shop: Workshop, thin: Sequence[tuple[float, Piece]], limit_mm: float) -> tuple[Option, ...]:
     """Return the wider frame that takes the place of the arms beside a cover, a gully or a post."""
     holes = shapely.MultiLineString([hole.coords for hole in shop.area.shape.polygon.interiors])
     if holes.is_empty:
@@ -86,7 +86,7 @@ def _frames(shop: Workshop, thin: Sequence[tuple[float, Piece]], limit_mm: float
         f"At what stands in the area (pieces {named}): fit a frame or a mortar haunch {math.ceil(wider)} mm wider "
         "on that side, in place of the arm."
     )
-    return (Way(words),)
+    return (Option(words),)
 
 
 _BESIDE_MM = 60.0
@@ -103,7 +103,7 @@ def _wider_mm(piece: Piece, holes: shapely.Geometry, limit_mm: float) -> float:
     return max((float(shapely.distance(point, holes)) for point in points), default=0.0)
 
 
-def _filled(shop: Workshop, thin: Sequence[tuple[float, Piece]], limit_mm: float) -> Way:
+def _filled(shop: Workshop, thin: Sequence[tuple[float, Piece]], limit_mm: float) -> Option:
     """Return mortar in place of what is too narrow; last, because it shows."""
     gap = limit_mm + 2.0 * shop.laying.joint_mm
     words = (
@@ -111,4 +111,4 @@ def _filled(shop: Workshop, thin: Sequence[tuple[float, Piece]], limit_mm: float
         f"{'gaps' if len(thin) > 1 else 'gap'}, joints and all at most {gap:.0f} mm wide. It shows, and does not "
         "hold under wheels."
     )
-    return Way(words, (FieldChange(f"{shop.area.path}.laying.fill_narrow", value=True),), filled_facts(shop))
+    return Option(words, (FieldChange(f"{shop.area.path}.laying.fill_narrow", value=True),), filled_facts(shop))

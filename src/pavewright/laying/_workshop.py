@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, Survey
 
-_MOST_SHIFTS = 500
+_MAX_SHIFTS = 500
 """About so many starts are counted: the whole search is asked for by itself."""
 _CLIPPED = 4
 """So many of the best of them are really clipped."""
@@ -129,7 +129,7 @@ class Workshop:
 
 def _ranked(setting: Setting, rules: Rulebook, kept: int) -> Ranked:
     limits, layout = limits_of(setting, rules), setting.layout
-    return best_shifts(field_of(setting.field, layout, limits), layout.period_mm, limits, _MOST_SHIFTS, kept)
+    return best_shifts(field_of(setting.field, layout, limits), layout.period_mm, limits, _MAX_SHIFTS, kept)
 
 
 def _the_way_laying_runs(setting: Setting, x_mm: float, y_mm: float) -> tuple[float, float]:

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from pavewright.job import Job
     from pavewright.laying._stones import Stones
 
-_MOST_TRIED = 12
+_MAX_TRIED = 12
 """So many left-overs that were taken are tried without, for the chance that fewer do."""
 
 
@@ -60,7 +60,7 @@ def sawn_with_yard(
         yard: Left-overs of those that hold a part.
         kerf_mm: Width of the saw cut. [mm]
     """
-    plan = replace(plan, least_cost=max(plan.least_cost - sum(stones.cost_of(left.unit) for left in yard), 0))
+    plan = replace(plan, min_cost=max(plan.min_cost - sum(stones.cost_of(left.unit) for left in yard), 0))
     taken = _fitted(parts, yard, kerf_mm, may_turn=not stones.units[0].keeps_direction)
 
     def rest_of(used: dict[int, tuple[LeftOver, SawnUnit]]) -> SawPlan:
@@ -69,13 +69,13 @@ def sawn_with_yard(
     found = rest_of(taken)
     if found.cost >= plan.cost:
         return plan, ()
-    for piece in sorted(taken, key=lambda each: taken[each][0].along_mm * taken[each][0].across_mm)[:_MOST_TRIED]:
+    for piece in sorted(taken, key=lambda each: taken[each][0].along_mm * taken[each][0].across_mm)[:_MAX_TRIED]:
         fewer = {each: how for each, how in taken.items() if each != piece}
         again = rest_of(fewer)
         if again.cost <= found.cost:
             taken, found = fewer, again
     sawn = (*found.sawn, *(one for _, one in taken.values()))
-    return SawPlan(sawn, found.cost, plan.least_cost), tuple(left for left, _ in taken.values())
+    return SawPlan(sawn, found.cost, plan.min_cost), tuple(left for left, _ in taken.values())
 
 
 def useful(yard: Sequence[LeftOver], names: Collection[str], parts: Sequence[Part]) -> list[LeftOver]:
@@ -124,7 +124,7 @@ def put_by(
     sawn: Sequence[SawnUnit],
     where: str,
     kerf_mm: float,
-    least_mm: float,
+    min_mm: float,
 ) -> tuple[LeftOver, ...]:
     """Take from the yard what was used and put by what is left of the units sawn; return what was put by."""
     for left in used:
@@ -132,7 +132,7 @@ def put_by(
     more = [
         LeftOver(one.unit, x2 - x1, y2 - y1, where)
         for one in sawn
-        for x1, y1, x2, y2 in left_overs_of(one, kerf_mm, least_mm)
+        for x1, y1, x2, y2 in left_overs_of(one, kerf_mm, min_mm)
     ]
     yard += more
     return tuple(more)

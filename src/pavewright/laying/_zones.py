@@ -168,7 +168,7 @@ def with_zones(area: PlanArea, laid: Sequence[tuple[Part, LaidArea]]) -> LaidAre
         slivers=sum(one.slivers for one in parts),
         units_each_cut_new=sum(one.units_each_cut_new for one in parts),
         units_with_offcuts=sum(one.units_with_offcuts for one in parts),
-        units_least=sum(one.units_least for one in parts),
+        min_units=sum(one.min_units for one in parts),
         units_bound=sum(one.units_bound for one in parts),
         joint_length_m=math.fsum(one.joint_length_m for one in parts),
         paved_m2=paved,

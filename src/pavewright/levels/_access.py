@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.findings import Finding, Severity
+from pavewright.findings import Finding, Severity, worded
 
 if TYPE_CHECKING:
     from pavewright.geometry import FoldedSurface
@@ -24,7 +24,7 @@ def access_findings(
     if not area.area.accessible:
         return ()
     step = rules.figure("levels.accessible_threshold_mm")
-    high = [door for door in doors if door.most_mm > step.value]
+    high = [door for door in doors if door.max_mm > step.value]
     return (*_too_steep(area, surface, rules), *(_step(area, door, rules) for door in high))
 
 
@@ -48,7 +48,7 @@ def _too_steep(area: PlanArea, surface: FoldedSurface, rules: Rulebook) -> tuple
             units.one_in_n_to_fall(limit.value),
             "-",
             limit,
-            ways_out=("Lay flatter, with a channel at the low edge.", "Part it with a landing and a ramp."),
+            options=worded(("Lay flatter, with a channel at the low edge.", "Part it with a landing and a ramp.")),
             at_mm=area.gross.centre_mm,
         ),
     )
@@ -68,11 +68,11 @@ def _step(area: PlanArea, door: DoorStep, rules: Rulebook) -> Finding:
         "levels.step_at_accessible_door",
         Severity.CHECK,
         f"area {area.name}, {door.opening}",
-        f"{door.opening} has a step of {door.most_mm:.0f} mm down to {area.name}, which is to be accessible.",
-        door.most_mm,
+        f"{door.opening} has a step of {door.max_mm:.0f} mm down to {area.name}, which is to be accessible.",
+        door.max_mm,
         step.value,
         "mm",
         step,
-        ways_out=(_RAMP, "Choose another door for the accessible way."),
+        options=worded((_RAMP, "Choose another door for the accessible way.")),
         at_mm=area.gross.centre_mm,
     )

@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.findings import Finding, Severity, Way
+from pavewright.findings import Finding, Option, Severity, worded
 from pavewright.geometry import bearing_of
 from pavewright.job import Use
 from pavewright.levels.design import fall_of
@@ -27,7 +27,7 @@ _SET_WITHIN_MM = 1.0
 def fall_findings(area: PlanArea, falls: Falls, unit: PavingUnit, rules: Rulebook) -> tuple[Finding, ...]:
     """Return findings on falls that are too flat or too steep for the surface and its use."""
     steepest = math.hypot(falls.main, falls.cross)
-    flattest = rules.figure("levels.least_fall_riven_one_in" if unit.riven else "levels.least_fall_one_in")
+    flattest = rules.figure("levels.min_fall_riven_one_in" if unit.riven else "levels.min_fall_one_in")
     limit = rules.figure("levels.steepest_one_in" if area.area.use is Use.FOOT else "levels.steepest_drive_one_in")
     comfort = rules.figure("levels.steepest_path_one_in")
     place = f"area {area.name}"
@@ -44,13 +44,13 @@ def fall_findings(area: PlanArea, falls: Falls, unit: PavingUnit, rules: Ruleboo
                 "-",
                 flattest,
                 at_mm=area.gross.centre_mm,
-            ).with_ways(
+            ).with_options(
                 (
-                    Way(
+                    Option(
                         f"Lay at 1 in {flattest.value:g} or steeper.",
                         fall_of(area, units.one_in_n_to_fall(flattest.value), flatter=False),
                     ),
-                    Way("Shorten the run with a channel or a gully."),
+                    Option("Shorten the run with a channel or a gully."),
                 )
             ),
         )
@@ -68,10 +68,10 @@ def fall_findings(area: PlanArea, falls: Falls, unit: PavingUnit, rules: Ruleboo
                 "-",
                 limit,
                 at_mm=area.gross.centre_mm,
-            ).with_ways(
+            ).with_options(
                 (
-                    Way("Lay flatter.", _flatter(area, falls, units.one_in_n_to_fall(limit.value), flattest.value)),
-                    Way("Part the area with a step or a wall and lay each part flatter."),
+                    Option("Lay flatter.", _flatter(area, falls, units.one_in_n_to_fall(limit.value), flattest.value)),
+                    Option("Part the area with a step or a wall and lay each part flatter."),
                 )
             ),
         )
@@ -148,7 +148,7 @@ def boundary_findings(area: PlanArea, surface: FoldedSurface, survey: Survey, ru
                     freeboard.value,
                     "mm",
                     freeboard,
-                    ways_out=("Fall away from the boundary.", "Put a kerb or a channel along it.", "Lay lower."),
+                    options=worded(("Fall away from the boundary.", "Put a kerb or a channel along it.", "Lay lower.")),
                     at_mm=at,
                 )
             )

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.findings import Finding, Owner, Severity, Way
+from pavewright.findings import Finding, Option, Owner, Severity, worded
 from pavewright.geometry import distance
 from pavewright.job import Fault, Folding
 from pavewright.levels._access import access_findings
@@ -102,13 +102,15 @@ def _of_highway(option: Candidate) -> frozenset[str]:
     return frozenset(group_of(bound) for bound in option.task.limits if bound.owner is Owner.HIGHWAY)
 
 
-def _accepted(area: PlanArea, compared: Candidates) -> tuple[Way, ...]:
+def _accepted(area: PlanArea, compared: Candidates) -> tuple[Option, ...]:
     """Return the other ways to fold an area that are accepted; where only one was tried, to compare them all."""
     ways = [
-        Way(f"Fold it as {each.words} instead.", fold_as(area, each.kind)) for each in compared.options if each.accepted
+        Option(f"Fold it as {each.words} instead.", fold_as(area, each.kind))
+        for each in compared.options
+        if each.accepted
     ]
     if not ways and area.area.fall.folding is not Folding.CHEAPEST:
-        ways = [Way("Fold it in another way: cheapest compares them all.", fold_as(area, Folding.CHEAPEST.value))]
+        ways = [Option("Fold it in another way: cheapest compares them all.", fold_as(area, Folding.CHEAPEST.value))]
     return tuple(ways)
 
 
@@ -174,7 +176,7 @@ def _step_findings(area: PlanArea, surface: FoldedSurface) -> list[Finding]:
             "a contrasting edge where people walk over it. Pegs and strings at it are set for its top.",
             fold.step_mm,
             unit="mm",
-            ways_out=("Enter two areas with a flight of steps between them, to have it measured.",),
+            options=worded(("Enter two areas with a flight of steps between them, to have it measured.",)),
             at_mm=fold.start,
         )
         for fold in surface.folds
@@ -194,16 +196,16 @@ def _option_findings(area: PlanArea, option: Candidate, rules: Rulebook) -> list
     limit = rules.figure("levels.bypass_percent")
     cheapest = () if area.area.fall.folding is Folding.CHEAPEST else fold_as(area, Folding.CHEAPEST.value)
     ways = (
-        Way("Choose another way to fold it: cheapest compares them all.", cheapest),
-        Way("Move the gully to where the water runs, or add one."),
-        Way("Put a channel along the edge over which it runs."),
+        Option("Choose another way to fold it: cheapest compares them all.", cheapest),
+        Option("Move the gully to where the water runs, or add one."),
+        Option("Put a channel along the edge over which it runs."),
     )
     stands = drains.standing_l > 0.0 or drains.shut_in_m2 > 0.0 or drains.to_walls_m > 0.0
-    if not stands and drains.to_others_m2 > rules.value("water.least_area_m2"):
+    if not stands and drains.to_others_m2 > rules.value("water.min_area_m2"):
         words = f"{area.name} laid as {option.words} keeps every limit and is not accepted: {drained_words(drains)}."
-        least = rules.figure("water.least_area_m2")
+        least = rules.figure("water.min_area_m2")
         told = Finding("levels.runs_to_others", Severity.STOP, place, words, drains.to_others_m2, least.value, "m²")
-        return [replace(told, at_mm=area.gross.centre_mm).with_ways(ways)]
+        return [replace(told, at_mm=area.gross.centre_mm).with_options(ways)]
     return [
         Finding(
             "levels.stands_on_design" if stands else "levels.runs_past_gully",
@@ -215,5 +217,5 @@ def _option_findings(area: PlanArea, option: Candidate, rules: Rulebook) -> list
             "mm" if stands else "%",
             rules.figure("levels.standing_mm") if stands else limit,
             at_mm=area.gross.centre_mm,
-        ).with_ways(ways)
+        ).with_options(ways)
     ]

@@ -6,7 +6,7 @@ import math
 from functools import partial
 from typing import TYPE_CHECKING
 
-from pavewright.findings import Finding, WayKind, in_order
+from pavewright.findings import Finding, OptionKind, in_order
 from pavewright.geometry import along_and_offset, one_plane, point_along
 from pavewright.job import Fault, Folding, JobInvalid
 from pavewright.levels._access import access_findings
@@ -24,7 +24,7 @@ from pavewright.levels.folds import study
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from pavewright.findings import Way
+    from pavewright.findings import Option
     from pavewright.geometry import XY, FoldedSurface
     from pavewright.job import Job
     from pavewright.levels._types import FoldStudy
@@ -116,13 +116,14 @@ def _with_folds(
     compared = study(job, area, finished.main_direction, survey, rules, under_mm, meeting, every=True)
     ways = other_ways(area, compared, job, survey, rules, but=Folding.ONE_PLANE.value)
     return tuple(
-        finding.with_ways(_after_free(finding.ways, ways)) if finding.code in CLASHES else finding for finding in told
+        finding.with_options(_after_free(finding.options, ways)) if finding.code in CLASHES else finding
+        for finding in told
     )
 
 
-def _after_free(known: tuple[Way, ...], folds: tuple[Way, ...]) -> tuple[Way, ...]:
+def _after_free(known: tuple[Option, ...], folds: tuple[Option, ...]) -> tuple[Option, ...]:
     """Return options with folds behind another fall within the rules, which costs nothing, and before the rest."""
-    free = [way for way in known if way.changes and way.facts.kind is WayKind.DESIGN]
+    free = [way for way in known if way.changes and way.facts.kind is OptionKind.DESIGN]
     return (*free, *folds, *(way for way in known if way not in free))
 
 

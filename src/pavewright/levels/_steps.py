@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.findings import FieldChange, Finding, Severity, Way
+from pavewright.findings import FieldChange, Finding, Option, Severity, worded
 from pavewright.geometry import point_along
 from pavewright.levels._types import Steps
 from pavewright.sums import Working
@@ -21,13 +21,13 @@ _UNEVEN_MM = 5.0
 """Ends of a flight whose rises differ by more than this are told. [mm]"""
 
 
-def riser_count(rise_mm: float, wanted_mm: float, most_mm: float) -> int:
+def riser_count(rise_mm: float, wanted_mm: float, max_mm: float) -> int:
     """Return the number of equal risers whose height comes nearest to the wanted one and keeps the most.
 
     Args:
         rise_mm: Total rise. [mm]
         wanted_mm: Riser aimed at. [mm]
-        most_mm: Highest riser. [mm]
+        max_mm: Highest riser. [mm]
 
     Valid for: rise_mm > 0.
     Source: definition
@@ -35,7 +35,7 @@ def riser_count(rise_mm: float, wanted_mm: float, most_mm: float) -> int:
     >>> riser_count(420.0, 150.0, 190.0)
     3
     """
-    return max(1, round(rise_mm / wanted_mm), math.ceil(rise_mm / most_mm - 1e-9))
+    return max(1, round(rise_mm / wanted_mm), math.ceil(rise_mm / max_mm - 1e-9))
 
 
 def flight(
@@ -46,7 +46,7 @@ def flight(
     # the ring runs anticlockwise, so the area lies to the left and the flight goes down to the right; seen from below,
     # its left end is the start of the side
     start, end = side.start.xy, side.end.xy
-    wanted, most = rules.figure("levels.riser_wanted_mm"), rules.figure("levels.riser_most_mm")
+    wanted, most = rules.figure("levels.riser_wanted_mm"), rules.figure("levels.riser_max_mm")
     count = entered.risers or riser_count(max(_rise(upper, lower, start, end, 0.5, 0.0), 1.0), wanted.value, most.value)
     out = (count - 1) * entered.going_mm
     rises = [_rise(upper, lower, start, end, share, out) for share in (0.0, 0.5, 1.0)]
@@ -95,7 +95,7 @@ def _rise(
 def _findings(steps: Steps, path: str, rules: Rulebook) -> tuple[Finding, ...]:
     place = f"steps {steps.name}"
     at = ((steps.start[0] + steps.end[0]) / 2.0, (steps.start[1] + steps.end[1]) / 2.0)
-    least, most = rules.figure("levels.riser_least_mm"), rules.figure("levels.riser_most_mm")
+    least, most = rules.figure("levels.riser_min_mm"), rules.figure("levels.riser_max_mm")
     found = []
     if steps.riser_mm <= 0.0:
         return (
@@ -115,7 +115,7 @@ def _findings(steps: Steps, path: str, rules: Rulebook) -> tuple[Finding, ...]:
         figure = least if steps.riser_mm < least.value else most
         better = riser_count(steps.riser_mm * steps.risers, rules.value("levels.riser_wanted_mm"), most.value)
         words = f"Use {better} riser{'s' if better != 1 else ''}."
-        ways = (Way(words, (FieldChange(f"{path}.risers", better),)),) if better != steps.risers else ()
+        ways = (Option(words, (FieldChange(f"{path}.risers", better),)),) if better != steps.risers else ()
         found.append(
             Finding(
                 "levels.riser_out_of_range",
@@ -128,25 +128,25 @@ def _findings(steps: Steps, path: str, rules: Rulebook) -> tuple[Finding, ...]:
                 "mm",
                 figure,
                 at_mm=at,
-            ).with_ways((*ways, Way("Raise or lower the lower area.")))
+            ).with_options((*ways, Option("Raise or lower the lower area.")))
         )
     found.extend(_pace_and_ends(steps, path, place, at, rules))
     return tuple(found)
 
 
-def _other_going(steps: Steps, path: str, low_mm: float, high_mm: float, *, short: bool) -> Way:
+def _other_going(steps: Steps, path: str, low_mm: float, high_mm: float, *, short: bool) -> Option:
     """Return the going with which a pace over the steps fits a stride."""
     going = (low_mm if short else high_mm) - 2.0 * steps.riser_mm
     whole = float(math.ceil(going) if short else math.floor(going))
     words = f"Make the going {going:.0f} mm or {'more' if short else 'less'}."
-    return Way(words, (FieldChange(f"{path}.going_mm", whole),) if whole > 0.0 else ())
+    return Option(words, (FieldChange(f"{path}.going_mm", whole),) if whole > 0.0 else ())
 
 
 def _pace_and_ends(steps: Steps, path: str, place: str, at: tuple[float, float], rules: Rulebook) -> list[Finding]:
     found = []
     pace = 2.0 * steps.riser_mm + steps.going_mm
-    low = rules.figure("levels.two_risers_and_going_least_mm")
-    high = rules.figure("levels.two_risers_and_going_most_mm")
+    low = rules.figure("levels.two_risers_and_going_min_mm")
+    high = rules.figure("levels.two_risers_and_going_max_mm")
     if not low.value <= pace <= high.value:
         figure = low if pace < low.value else high
         found.append(
@@ -161,7 +161,7 @@ def _pace_and_ends(steps: Steps, path: str, place: str, at: tuple[float, float],
                 "mm",
                 figure,
                 at_mm=at,
-            ).with_ways((_other_going(steps, path, low.value, high.value, short=pace < low.value),))
+            ).with_options((_other_going(steps, path, low.value, high.value, short=pace < low.value),))
         )
     apart = abs(steps.rise_end_mm - steps.rise_start_mm)
     if apart > _UNEVEN_MM:
@@ -176,7 +176,7 @@ def _pace_and_ends(steps: Steps, path: str, place: str, at: tuple[float, float],
                 apart,
                 _UNEVEN_MM,
                 "mm",
-                ways_out=("Let both areas fall alike along the steps.", "Take the taper up in the lower area."),
+                options=worded(("Let both areas fall alike along the steps.", "Take the taper up in the lower area.")),
                 at_mm=at,
             )
         )

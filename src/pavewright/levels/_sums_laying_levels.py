@@ -17,8 +17,8 @@ _SURE = 1.96
 """Standard deviations either side that hold 95 % of a normal distribution."""
 _CELLS_A_SLAB = 12
 """Cells along a slab: enough for the hollow between its corners."""
-_MOST_RUNS = 2000
-_MOST_SLABS_LAID = 250_000
+_MAX_RUNS = 2000
+_MAX_SLABS_LAID = 250_000
 """Slabs times trials that are worked out at most: some seconds."""
 
 
@@ -92,13 +92,13 @@ def standing_water_chance(
     Valid for: whole slabs each way; scatter of corners as read after laying.
     Source: definition, Monte Carlo; barnes_2014 for the filling
     """
-    if min(one_in, run_mm, width_mm, slab_mm, corner_sd_mm, depth_mm) <= 0.0 or not 1.0 <= runs <= _MOST_RUNS:
-        message = f"All sizes are larger than nothing, and between 1 and {_MOST_RUNS} trials are run."
+    if min(one_in, run_mm, width_mm, slab_mm, corner_sd_mm, depth_mm) <= 0.0 or not 1.0 <= runs <= _MAX_RUNS:
+        message = f"All sizes are larger than nothing, and between 1 and {_MAX_RUNS} trials are run."
         raise SumRefusedError(message)
     across, up = max(1, round(width_mm / slab_mm)), max(1, round(run_mm / slab_mm))
-    if across * up * int(runs) > _MOST_SLABS_LAID:
+    if across * up * int(runs) > _MAX_SLABS_LAID:
         message = (
-            f"{across} by {up} slabs laid {int(runs)} times are more than {_MOST_SLABS_LAID}: take fewer trials, or "
+            f"{across} by {up} slabs laid {int(runs)} times are more than {_MAX_SLABS_LAID}: take fewer trials, or "
             f"check the size of the slab."
         )
         raise SumRefusedError(message)

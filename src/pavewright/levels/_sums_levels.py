@@ -64,15 +64,15 @@ def level_below_dpc(dpc_mm: float, below_mm: float) -> dict[str, Value]:
     return {"finished_mm": dpc_mm - below_mm}
 
 
-def risers(rise_mm: float, wanted_mm: float, most_mm: float, going_mm: float) -> dict[str, Value]:
+def risers(rise_mm: float, wanted_mm: float, max_mm: float, going_mm: float) -> dict[str, Value]:
     """Return the number and height of equal risers, and the pace that they make.
 
     Source: definition
     """
-    if min(rise_mm, wanted_mm, most_mm, going_mm) <= 0.0:
+    if min(rise_mm, wanted_mm, max_mm, going_mm) <= 0.0:
         message = "Rise, risers and going are all more than nothing."
         raise SumRefusedError(message)
-    count = riser_count(rise_mm, wanted_mm, most_mm)
+    count = riser_count(rise_mm, wanted_mm, max_mm)
     return {
         "risers": float(count),
         "riser_mm": rise_mm / count,
@@ -174,7 +174,7 @@ SUMS: tuple[Sum, ...] = (
         (
             Quantity("rise_mm", "mm", "total rise from foot to top"),
             Quantity("wanted_mm", "mm", "riser aimed at", default=150.0),
-            Quantity("most_mm", "mm", "highest riser", default=190.0),
+            Quantity("max_mm", "mm", "highest riser", default=190.0),
             Quantity("going_mm", "mm", "going of each tread", default=300.0),
         ),
         (

@@ -76,7 +76,7 @@ class WallClearance:
     working: Working
 
     @property
-    def least_mm(self) -> float:
+    def min_mm(self) -> float:
         """The smaller of the two. [mm]."""
         return min(self.at_start_mm, self.at_end_mm)
 
@@ -104,12 +104,12 @@ class DoorStep:
     right_at: XY
 
     @property
-    def least_mm(self) -> float:
+    def min_mm(self) -> float:
         """The least of the three. [mm]."""
         return min(self.left_mm, self.middle_mm, self.right_mm)
 
     @property
-    def most_mm(self) -> float:
+    def max_mm(self) -> float:
         """The greatest of the three. [mm]."""
         return max(self.left_mm, self.middle_mm, self.right_mm)
 

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from pavewright.pipeline import Plan
     from pavewright.rules import Rulebook
 
-_MOST_MARKS = 48
+_MAX_MARKS = 48
 """More marks than this and only every so many is written."""
 _SIDE_BY_SIDE = 3
 _STEP_MM = 50.0
@@ -54,7 +54,7 @@ def dry_lay_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
 
 def _gauge(marks: Sequence[GaugeMark]) -> list[Block]:
     """Return the marks of a course, several side by side; every so many where there are more than fit."""
-    every = max(1, math.ceil(len(marks) / _MOST_MARKS))
+    every = max(1, math.ceil(len(marks) / _MAX_MARKS))
     shown = [mark for number, mark in enumerate(marks, start=1) if number % every == 0 or mark is marks[-1]]
     rows_deep = math.ceil(len(shown) / _SIDE_BY_SIDE)
     cells = [(str(mark.piece), one(mark.start_mm), one(mark.end_mm)) for mark in shown]

@@ -117,7 +117,7 @@ def finding_block(finding: Finding, rules: Rulebook) -> Block:
         "place": finding.place,
         "source": told,
         "chain": list(finding.chain),
-        "ways": list(finding.ways_out),
+        "ways": list(finding.option_words),
     }
 
 

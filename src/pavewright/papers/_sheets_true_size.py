@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from pavewright.papers._blocks import Block
     from pavewright.pipeline import Plan
 
-_MOST_ROWS = 30
+_MAX_ROWS = 30
 """A longer list is written by area, several pieces to a line."""
 
 _HOW = (
@@ -54,7 +54,7 @@ def _pages(pages: list[int]) -> str:
 
 def _columns(rows: list[tuple[str, str, str]]) -> list[Block]:
     """Return a table of pieces and their pages: one piece to a row where they are few, else all pages of an area."""
-    if len(rows) <= _MOST_ROWS:
+    if len(rows) <= _MAX_ROWS:
         return [table(("*area", ">piece", ">page"), rows, pad=2.0)]
     told: dict[str, list[str]] = {}
     for area, piece, page in rows:

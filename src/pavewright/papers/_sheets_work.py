@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from pavewright.setting_out import Peg
     from pavewright.sums import Working
 
-_MOST_BOXES = 120
+_MAX_BOXES = 120
 
 
 def dig_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
@@ -78,7 +78,7 @@ def dig_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
         )
         if works.loads is not None:
             words = f"Loads, {whole(works.loads.low)} to {whole(works.loads.high)} expected: tick each."
-            sheet.add(boxes(words, min(int(works.loads.high) + 4, _MOST_BOXES)))
+            sheet.add(boxes(words, min(int(works.loads.high) + 4, _MAX_BOXES)))
     else:
         sheet.add(paragraph("The ground was not levelled: the dig is not known."))
     return [drawing_sheet(dig_plan(plan, PACK_FRAME)), sheet]
@@ -281,7 +281,7 @@ def as_laid_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
             rows = [
                 (
                     wall.wall,
-                    f"{wall.least_mm:.0f}",
+                    f"{wall.min_mm:.0f}",
                     f"{wall.wanted_mm:.0f}",
                     f"{wall.tolerance_mm:g}",
                     str(wall.readings),

@@ -16,7 +16,7 @@ from typing import Any, Literal
 from pavewright import children
 
 _LACKING = re.compile(r'the text `"(.+?)"` could not be displayed')
-_MOST_SIGNS = 300
+_MAX_SIGNS = 300
 Standard = Literal["a-3a", "a-3b"]
 _STANDARDS: tuple[Standard, Standard] = ("a-3a", "a-3b")
 """Archival with every letter of a drawing readable by a program; where a script does not allow that, archival only."""
@@ -50,7 +50,7 @@ def draw_what_can_be(template: bytes, fonts: str, document: str) -> bytes:
 
     for standard in _STANDARDS:
         text = document
-        for _ in range(_MOST_SIGNS):
+        for _ in range(_MAX_SIGNS):
             try:
                 return draw(template, fonts, text, standard)
             except typst.TypstError as problem:

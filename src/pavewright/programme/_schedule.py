@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.cost import TaskKind
-from pavewright.findings import Finding, Severity
+from pavewright.findings import Finding, Severity, worded
 from pavewright.job import Bedding, Fault, JobInvalid, Use
 from pavewright.programme._clock import LONGEST_DAYS, EndlessWorkError, NoWorkingDayError, WorkingTime, working_time
 from pavewright.programme._hire import hires
@@ -135,7 +135,7 @@ def _findings(tasks: tuple[Task, ...], rules: Rulebook) -> tuple[Finding, ...]:
     ]
     if not cold:
         return ()
-    figure = rules.figure("programme.least_temperature_c")
+    figure = rules.figure("programme.min_temperature_c")
     return (
         Finding(
             "programme.cold_season",
@@ -147,6 +147,6 @@ def _findings(tasks: tuple[Task, ...], rules: Rulebook) -> tuple[Finding, ...]:
             figure.value,
             "°C",
             figure,
-            ways_out=("Watch the forecast and add days.", "Move the start."),
+            options=worded(("Watch the forecast and add days.", "Move the start.")),
         ),
     )

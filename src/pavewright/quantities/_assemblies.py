@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.earthworks import Spread, loads, loose, mass
-from pavewright.findings import Finding, Severity
+from pavewright.findings import Finding, Severity, worded
 from pavewright.job import GullyState, MaterialKind, OutfallKind
 from pavewright.quantities._keys import ItemKind
 from pavewright.quantities._measure import channel_m
@@ -189,7 +189,15 @@ def deep_pits(job: Job, water: Water, rules: Rulebook) -> Iterator[Finding]:
             ways = ("Take a wider, shallower pit.",)
             place = f"outfall {pit.outfall}"
             yield Finding(
-                "quantities.deep_pit", Severity.CHECK, place, words, deep, limit.value, "mm", limit, ways_out=ways
+                "quantities.deep_pit",
+                Severity.CHECK,
+                place,
+                words,
+                deep,
+                limit.value,
+                "mm",
+                limit,
+                options=worded(ways),
             )
 
 
@@ -200,7 +208,11 @@ def taken_as_new(water: Water) -> Iterator[Finding]:
             words = f"Whether {parts.name} is there already is not said: it is taken as new, and is in the price."
             ways = ("Say that it is there: state existing.", "Say that it is new: state new.")
             yield Finding(
-                "quantities.taken_as_new", Severity.NOTE, f"{scope.kind.value} {parts.name}", words, ways_out=ways
+                "quantities.taken_as_new",
+                Severity.NOTE,
+                f"{scope.kind.value} {parts.name}",
+                words,
+                options=worded(ways),
             )
 
 

@@ -145,7 +145,7 @@ def unit_item(
         ordered=ordered,
         order_unit=order_unit,
         ordered_amount=amount,
-        low=float(sum(count.units_least for count in counts)),
+        low=float(sum(count.min_units for count in counts)),
         high=float(sum(count.units_each_cut_new for count in counts)),
         workings=(*(working for count in counts for working in count.workings), behind),
         kg=amount * unit.kg_each,
@@ -160,7 +160,7 @@ def with_spares(unit: PavingUnit, net: int, rules: Rulebook) -> tuple[int, float
         gross = math.ceil(net * (1.0 + spare.value / 100.0) - 1e-9)
         words = f"with spares = {net} × (1 + {spare.value:g} %), rounded up"
         return gross, spare.value, Working(words, float(gross), "units", (spare,), spare.label)
-    taken = rules.figure("quantities.most_short_percent")
+    taken = rules.figure("quantities.max_short_percent")
     found = spares_for(net, unit.breakage_percent, taken.value)
     note = (
         f"one in {100.0 / unit.breakage_percent:.0f} breaks: the chance of running short is "

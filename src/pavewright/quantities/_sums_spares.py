@@ -2,32 +2,32 @@
 
 from __future__ import annotations
 
-from pavewright.quantities._spares import MOST_SPARES, spares_for
+from pavewright.quantities._spares import MAX_SPARES, spares_for
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 
-_MOST_UNITS = 50_000.0
+_MAX_UNITS = 50_000.0
 """More units than any job here has."""
-_MOST_BREAKAGE_PERCENT = 50.0
-_LEAST_SHORT_PERCENT = 1e-4
+_MAX_BREAKAGE_PERCENT = 50.0
+_MIN_SHORT_PERCENT = 1e-4
 """A smaller chance than this drowns in rounding. [%]"""
 
 
-def spares(units_needed: float, breakage_percent: float, most_short_percent: float) -> dict[str, Value]:
+def spares(units_needed: float, breakage_percent: float, max_short_percent: float) -> dict[str, Value]:
     """Return the fewest spares with which the chance of running short is no more than one will take.
 
     Source: binomial_table
     """
-    if units_needed != int(units_needed) or not 1.0 <= units_needed <= _MOST_UNITS:
-        message = f"Give a whole number of units, from 1 to {_MOST_UNITS:.0f}."
+    if units_needed != int(units_needed) or not 1.0 <= units_needed <= _MAX_UNITS:
+        message = f"Give a whole number of units, from 1 to {_MAX_UNITS:.0f}."
         raise SumRefusedError(message)
-    if not 0.0 <= breakage_percent <= _MOST_BREAKAGE_PERCENT:
-        message = f"The chance that a unit breaks lies between nothing and {_MOST_BREAKAGE_PERCENT:g} per cent."
+    if not 0.0 <= breakage_percent <= _MAX_BREAKAGE_PERCENT:
+        message = f"The chance that a unit breaks lies between nothing and {_MAX_BREAKAGE_PERCENT:g} per cent."
         raise SumRefusedError(message)
-    if not _LEAST_SHORT_PERCENT <= most_short_percent < 100.0:  # noqa: PLR2004 - per cent
-        message = f"The chance of running short that you take is at least {_LEAST_SHORT_PERCENT:g} per cent, under 100."
+    if not _MIN_SHORT_PERCENT <= max_short_percent < 100.0:  # noqa: PLR2004 - per cent
+        message = f"The chance of running short that you take is at least {_MIN_SHORT_PERCENT:g} per cent, under 100."
         raise SumRefusedError(message)
-    found = spares_for(int(units_needed), breakage_percent, most_short_percent)
-    assert found.spares < MOST_SPARES  # noqa: S101 - 50 000 units of which half break take fewer
+    found = spares_for(int(units_needed), breakage_percent, max_short_percent)
+    assert found.spares < MAX_SPARES  # noqa: S101 - 50 000 units of which half break take fewer
     return {
         "spares": float(found.spares),
         "to_order": units_needed + found.spares,
@@ -43,7 +43,7 @@ SPARES = Sum(
     (
         Quantity("units_needed", "", "units that the laying plan needs, sawn ones too"),
         Quantity("breakage_percent", "%", "chance that one unit breaks, from the lorry to the bed"),
-        Quantity("most_short_percent", "%", "chance of running short that you take", default=5.0),
+        Quantity("max_short_percent", "%", "chance of running short that you take", default=5.0),
     ),
     (
         Quantity("spares", "", "spares"),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.findings import Finding, Severity, in_order
+from pavewright.findings import Finding, Severity, in_order, worded
 from pavewright.geometry import distance
 from pavewright.job import MaterialKind
 from pavewright.quantities._assemblies import (
@@ -290,7 +290,9 @@ def _findings(earthworks: Earthworks, gaps: tuple[Gap, ...]) -> list[Finding]:
             Severity.CHECK,
             "price",
             f"{gap.words}: it is not in the price.",
-            ways_out=("Enter pipe_mm, or the place of the soakaway.", "Say whether it is there already: its state."),
+            options=worded(
+                ("Enter pipe_mm, or the place of the soakaway.", "Say whether it is there already: its state.")
+            ),
         )
         for gap in gaps
         if gap.reason is GapReason.NOT_KNOWN

@@ -11,7 +11,7 @@ from typing import Any
 from pavewright.job import NotJobJsonError, strict_json
 
 _HALF_SIGN = re.compile("[\ud800-\udfff\x00]")
-_MOST_FIGURES = 300
+_MAX_FIGURES = 300
 
 
 class DocumentRefusedError(ValueError):
@@ -77,7 +77,7 @@ def _finite(word: str) -> float | None:
 
 
 def _whole(word: str) -> int | None:
-    return int(word) if len(word) <= _MOST_FIGURES else None
+    return int(word) if len(word) <= _MAX_FIGURES else None
 
 
 def _without_half_signs(value: Any) -> Any:  # noqa: ANN401 - whatever JSON holds

@@ -168,8 +168,8 @@ class PlanOpening:
     start: XY
     end: XY
     threshold_level_mm: float | None
-    least_step_mm: float
-    most_step_mm: float | None
+    min_step_mm: float
+    max_step_mm: float | None
 
 
 @dataclass(frozen=True, slots=True)

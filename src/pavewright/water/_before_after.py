@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from pavewright.findings import Finding, Severity
+from pavewright.findings import Finding, Severity, worded
 from pavewright.job import Beyond
 from pavewright.levels import THEIRS, Taker, TakerKind, drained_surface
 from pavewright.water._types import SheetStorm, StormShare
@@ -137,9 +137,11 @@ def _more(share: StormShare, storm: SheetStorm) -> Finding:
         share.after_l,
         before,
         "l",
-        ways_out=(
-            "Put a channel along it, with an outfall on this side.",
-            "Turn the fall.",
-            "Leave a border that soaks.",
+        options=worded(
+            (
+                "Put a channel along it, with an outfall on this side.",
+                "Turn the fall.",
+                "Leave a border that soaks.",
+            )
         ),
     )

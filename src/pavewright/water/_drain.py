@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pavewright.findings import Finding, Severity, in_order
+from pavewright.findings import Finding, Severity, in_order, worded
 from pavewright.water._before_after import before_and_after
 from pavewright.water._findings import catchment_findings, front_findings, outfall_findings
 from pavewright.water._types import Catchment, Water
@@ -110,6 +110,6 @@ def _level(area: PlanArea) -> Finding:
         Severity.STOP,
         f"area {area.name}",
         f"{area.name} is level: water stands on it.",
-        ways_out=("Give it a fall.",),
+        options=worded(("Give it a fall.",)),
         at_mm=area.gross.centre_mm,
     )

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from pavewright import units
-from pavewright.findings import Finding, Severity
+from pavewright.findings import Finding, Severity, worded
 from pavewright.job import Beyond, OutfallKind, Position
 from pavewright.levels import TakerKind
 from pavewright.water._ways import from_kerb, from_line, from_wall, to_nowhere
@@ -16,7 +16,7 @@ from pavewright.water._ways import from_kerb, from_line, from_wall, to_nowhere
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from pavewright.findings import Way
+    from pavewright.findings import Option
     from pavewright.job import Job, Outfall
     from pavewright.levels import Levels
     from pavewright.rules import Rulebook
@@ -35,7 +35,7 @@ def catchment_findings(
     found = []
     houses = {wall.name for wall in survey.site.walls if wall.is_house}
     for each in caught:
-        if each.whole_m2 < rules.value("water.least_area_m2"):
+        if each.whole_m2 < rules.value("water.min_area_m2"):
             continue
         if each.kind is TakerKind.KERB:
             found.append(_held(each, job, survey, levels))
@@ -147,10 +147,10 @@ def _disputed(each: Catchment, survey: Survey) -> Finding:
 
 
 def _wrong(
-    each: Catchment, code: str, words: str, ways: tuple[Way, ...], severity: Severity = Severity.STOP
+    each: Catchment, code: str, words: str, ways: tuple[Option, ...], severity: Severity = Severity.STOP
 ) -> Finding:
     place = f"area {each.area}, {each.to}"
-    return Finding(code, severity, place, words, each.whole_l_s, 0.0, "l/s", at_mm=each.at).with_ways(ways)
+    return Finding(code, severity, place, words, each.whole_l_s, 0.0, "l/s", at_mm=each.at).with_options(ways)
 
 
 def outfall_findings(
@@ -195,7 +195,7 @@ def _outfall(
                 outfall.invert_level_mm,
                 low[1],
                 "mm",
-                ways_out=ways,
+                options=worded(ways),
             )
         )
     if outfall.kind is OutfallKind.SOAKAWAY and (outfall.soakaway is None or outfall.soakaway.point is None):
@@ -248,7 +248,7 @@ def front_findings(routed: Routes, survey: Survey, rules: Rulebook) -> list[Find
     soft = np.array([each.outfall is not None and kinds[each.outfall] in _SOFT for each in caught], dtype=np.bool_)
     whole = sum(each.area_m2 for each in caught if each.area in fronts)
     hard = whole - float(routed.ends_m2[from_front][:, soft].sum())
-    if total <= figure.value or hard <= rules.value("water.least_area_m2"):
+    if total <= figure.value or hard <= rules.value("water.min_area_m2"):
         return []
     words = (
         f"{total:.1f} m² are paved at the front and {hard:.1f} m² of it do not drain to ground on the plot: planning "
@@ -265,6 +265,6 @@ def front_findings(routed: Routes, survey: Survey, rules: Rulebook) -> list[Find
             figure.value,
             "m²",
             figure,
-            ways_out=ways,
+            options=worded(ways),
         )
     ]

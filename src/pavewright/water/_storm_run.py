@@ -25,7 +25,7 @@ _WATCHED = 2.0
 """The water is watched for this many times as long as it rains."""
 _TIMES = 30
 """Depths are kept at so many even times at most."""
-_MOST_CELLS = 20_000
+_MAX_CELLS = 20_000
 """Cells are refused past this number: an evening would not be enough."""
 
 
@@ -106,11 +106,11 @@ def run_storm(
         StormRefusedError: rain or cells are not what they can be.
     """
     rain = rules.value("water.rain_mm_per_h") if rain_mm_per_h is None else rain_mm_per_h
-    if not 0.0 < rain <= _MOST_RAIN or not 0.0 < rain_min <= _MOST_MINUTES:
-        message = f"Rain is up to {_MOST_RAIN:g} mm/h and falls for up to {_MOST_MINUTES:g} minutes."
+    if not 0.0 < rain <= _MAX_RAIN or not 0.0 < rain_min <= _MAX_MINUTES:
+        message = f"Rain is up to {_MAX_RAIN:g} mm/h and falls for up to {_MAX_MINUTES:g} minutes."
         raise StormRefusedError(message)
-    if not _LEAST_CELL_MM <= cell_mm <= _MOST_CELL_MM:
-        message = f"Cells have sides of {_LEAST_CELL_MM:g} to {_MOST_CELL_MM:g} mm."
+    if not _MIN_CELL_MM <= cell_mm <= _MAX_CELL_MM:
+        message = f"Cells have sides of {_MIN_CELL_MM:g} to {_MAX_CELL_MM:g} mm."
         raise StormRefusedError(message)
     tell = report or (lambda _: None)
     rough = rules.figure("water.film_n")
@@ -118,7 +118,7 @@ def run_storm(
     found = []
     for area in survey.site.areas:
         grid, paved, takers = drained_grid(area, survey, levels.area(area.name).surface, rules, cell_mm)
-        if np.count_nonzero(paved) > _MOST_CELLS:
+        if np.count_nonzero(paved) > _MAX_CELLS:
             message = f"{area.name} takes {np.count_nonzero(paved)} cells of {cell_mm:g} mm; choose larger ones."
             raise StormRefusedError(message)
         runs = []
@@ -133,9 +133,9 @@ def run_storm(
     return tuple(found)
 
 
-_MOST_RAIN = 500.0
-_MOST_MINUTES = 60.0
-_LEAST_CELL_MM, _MOST_CELL_MM = 25.0, 1000.0
+_MAX_RAIN = 500.0
+_MAX_MINUTES = 60.0
+_MIN_CELL_MM, _MAX_CELL_MM = 25.0, 1000.0
 
 
 def _without_rim(grid: Grid, paved: NDArray[np.bool_]) -> Grid:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pavewright.findings import FieldChange, Way
+from pavewright.findings import FieldChange, Option
 from pavewright.geometry import bearing_of, distance
 from pavewright.job import EdgeRestraint, GullyState, OutfallKind
 from pavewright.levels import TakerKind
@@ -19,7 +19,7 @@ _SAME_MM = 0.5
 """A point this near to the end of a line is its end. [mm]"""
 
 
-def from_wall(each: Catchment, survey: Survey) -> tuple[Way, ...]:
+def from_wall(each: Catchment, survey: Survey) -> tuple[Option, ...]:
     """Return ways out where water runs to a wall."""
     area = survey.site.area(each.area)
     walls = {wall.name: wall for wall in survey.site.walls}
@@ -28,13 +28,13 @@ def from_wall(each: Catchment, survey: Survey) -> tuple[Way, ...]:
     turned = (FieldChange(f"{area.path}.fall.away_from", each.to), *bearing) if wall is not None else ()
     drained = _channel(wall.start, wall.end, survey) if wall is not None else ()
     return (
-        Way("Turn the fall away from the wall.", turned),
-        Way("Put a channel along the wall, with an outfall.", drained),
-        Way("Put a gully at the low end of the wall, with an outfall."),
+        Option("Turn the fall away from the wall.", turned),
+        Option("Put a channel along the wall, with an outfall.", drained),
+        Option("Put a gully at the low end of the wall, with an outfall."),
     )
 
 
-def from_kerb(each: Catchment, low_end: XY | None, given_points: int, survey: Survey) -> tuple[Way, ...]:
+def from_kerb(each: Catchment, low_end: XY | None, given_points: int, survey: Survey) -> tuple[Option, ...]:
     """Return ways out where a kerb holds water and nothing takes it.
 
     Args:
@@ -52,9 +52,9 @@ def from_kerb(each: Catchment, low_end: XY | None, given_points: int, survey: Su
     ]
     across = () if side is None else _channel(side.start.xy, side.end.xy, survey)
     return (
-        Way("Put a channel along the kerb, with an outfall.", across),
-        Way("Put a gully at the low end of the kerb, with an outfall.", _gully(each, low_end, given_points, survey)),
-        Way("Lay the edge flush.", (*flush, *_soft_outfall(survey)) if flush else ()),
+        Option("Put a channel along the kerb, with an outfall.", across),
+        Option("Put a gully at the low end of the kerb, with an outfall.", _gully(each, low_end, given_points, survey)),
+        Option("Lay the edge flush.", (*flush, *_soft_outfall(survey)) if flush else ()),
     )
 
 
@@ -94,7 +94,7 @@ def _free(what: str, taken: set[str]) -> str:
     return f"{what} {number}"
 
 
-def from_line(each: Catchment, survey: Survey) -> tuple[Way, ...]:
+def from_line(each: Catchment, survey: Survey) -> tuple[Option, ...]:
     """Return ways out where water runs over a boundary, or an edge to meet, that should not have it."""
     area = survey.site.area(each.area)
     if each.kind is TakerKind.BOUNDARY:
@@ -106,13 +106,13 @@ def from_line(each: Catchment, survey: Survey) -> tuple[Way, ...]:
         start, end = tie.start, tie.end
         along = "edge"
     return (
-        Way("Turn the fall.", _turned(area, start, end)),
-        Way(f"Put a channel along the {along}, with an outfall on this side.", _channel(start, end, survey)),
-        Way("Leave a border on this side that takes the water."),
+        Option("Turn the fall.", _turned(area, start, end)),
+        Option(f"Put a channel along the {along}, with an outfall on this side.", _channel(start, end, survey)),
+        Option("Leave a border on this side that takes the water."),
     )
 
 
-def to_nowhere(each: Catchment, survey: Survey) -> tuple[Way, ...]:
+def to_nowhere(each: Catchment, survey: Survey) -> tuple[Option, ...]:
     """Return ways out where no outfall is named for what takes the water."""
     owner = _owner(each, survey)
     soft = [outfall.name for outfall in survey.site.outfalls if outfall.kind in _SOFT]
@@ -122,8 +122,8 @@ def to_nowhere(each: Catchment, survey: Survey) -> tuple[Way, ...]:
         named = (*named, FieldChange(f"{owner}.outfall", soft[0] if soft else _NEW_BORDER))
     connected = (FieldChange(f"{owner}.outfall", seen[0]),) if owner and seen else ()
     return (
-        Way("Name the border or lawn that takes the water, if it can.", named),
-        Way("Connect to an outfall that somebody saw run.", connected),
+        Option("Name the border or lawn that takes the water, if it can.", named),
+        Option("Connect to an outfall that somebody saw run.", connected),
     )
 
 

@@ -10,9 +10,9 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.web._app import make_app
-    from pavewright.web._crew import Crew
     from pavewright.web._serve import PortTakenError, serve
+    from pavewright.web._workers import Workers
 else:
     __getattr__ = face(__name__)
 
-__all__ = ["Crew", "PortTakenError", "make_app", "serve"]
+__all__ = ["PortTakenError", "Workers", "make_app", "serve"]

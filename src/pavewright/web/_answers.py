@@ -15,9 +15,9 @@ if TYPE_CHECKING:
     from starlette.requests import Request
 
 _NAME = re.compile(r"[A-Za-z0-9_-]{1,64}")
-_NUMBER_MOST = 1e12
+_NUMBER_MAX = 1e12
 """A number beyond this is none that a job holds."""
-JOB_MOST = 5_000_000
+JOB_MAX = 5_000_000
 """Most that a job document may hold. [bytes]"""
 
 
@@ -97,7 +97,7 @@ def number_in(value: dict[str, Any], name: str) -> float | None:
     found = value.get(name)
     if found is None:
         return None
-    if isinstance(found, bool) or not isinstance(found, int | float) or abs(found) > _NUMBER_MOST:
+    if isinstance(found, bool) or not isinstance(found, int | float) or abs(found) > _NUMBER_MAX:
         raise AskedWrongError(400, f"{name} is to be a number.")
     return float(found)
 
@@ -130,7 +130,7 @@ def document_in(value: dict[str, Any]) -> str:
     except NotJobJsonError as problem:
         raise AskedWrongError(400, f"The job document is not JSON that is taken: {problem.message}") from problem
     size = len(document.encode())
-    if size > JOB_MOST:
+    if size > JOB_MAX:
         raise AskedWrongError(413, "The job document is longer than any job.")
     return document
 

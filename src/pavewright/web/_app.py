@@ -13,18 +13,18 @@ from starlette.middleware import Middleware
 from pavewright.store import DocumentRefusedError, KeyUsedError, StoreTroubleError, Trouble, UnknownJob
 from pavewright.web import _job_routes, _keeping, _pages, _plan_routes, _site_routes
 from pavewright.web._answers import AskedWrongError, answer
-from pavewright.web._crew import (
+from pavewright.web._long_tasks import FAULT, LOG, OUTGREW, LongTasks
+from pavewright.web._people import People
+from pavewright.web._safety import Safety, TooMuchError
+from pavewright.web._workers import (
     BusyError,
-    Crew,
     LeftError,
     Refusal,
+    Workers,
     WorkFailedError,
     WorkOutgrewError,
     WorkStoppedError,
 )
-from pavewright.web._errands import FAULT, LOG, OUTGREW, Errands
-from pavewright.web._people import People
-from pavewright.web._safety import Safety, TooMuchError
 
 if TYPE_CHECKING:
     from collections.abc import AsyncIterator
@@ -40,21 +40,21 @@ LOOPBACK = frozenset({"127.0.0.1", "localhost", "[::1]"})
 """Names by which a browser on this machine reaches it."""
 
 
-def make_app(store: Store, crew: Crew | None = None, hosts: frozenset[str] = LOOPBACK) -> Starlette:
+def make_app(store: Store, workers: Workers | None = None, hosts: frozenset[str] = LOOPBACK) -> Starlette:
     """Return the application over a store.
 
     Args:
         store: Where jobs are kept.
-        crew: Workers; its own where none are given.
+        workers: Workers; its own where none are given.
         hosts: Names that it answers to.
     """
-    workers = crew or Crew()
+    workers = workers or Workers()
 
     @contextlib.asynccontextmanager
     async def life(app: Starlette) -> AsyncIterator[None]:
         app.state.store = store
-        app.state.crew = workers
-        app.state.errands = Errands(workers)
+        app.state.workers = workers
+        app.state.long_tasks = LongTasks(workers)
         app.state.summaries = {}
         app.state.summing = asyncio.Lock()
         app.state.backing_up = asyncio.Lock()
@@ -65,7 +65,7 @@ def make_app(store: Store, crew: Crew | None = None, hosts: frozenset[str] = LOO
         finally:
             warming.cancel()
             tidying.cancel()
-            app.state.errands.close()
+            app.state.long_tasks.close()
             await workers.close()
 
     return Starlette(

@@ -6,7 +6,7 @@ import asyncio
 import contextlib
 from typing import TYPE_CHECKING
 
-from pavewright.web._workers import Worker, WorkFailedError
+from pavewright.web._one_worker import Worker, WorkFailedError
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

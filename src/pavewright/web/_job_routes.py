@@ -12,14 +12,14 @@ from starlette.routing import Route
 from pavewright.desk import demo_document, starter_document
 from pavewright.store import StaleRevision, StoreTroubleError, read_back
 from pavewright.web._answers import AskedWrongError, answer, answer_bytes, document_in, name_in, sent, text_in, whole_in
-from pavewright.web._crew import LeftError, Refusal, WorkFailedError, WorkStoppedError
+from pavewright.web._workers import LeftError, Refusal, WorkFailedError, WorkStoppedError
 
 if TYPE_CHECKING:
     from starlette.requests import Request
     from starlette.responses import Response
 
     from pavewright.store import Store
-    from pavewright.web._crew import Crew
+    from pavewright.web._workers import Workers
 
 _SUMMARY_S = 60.0
 
@@ -53,12 +53,12 @@ def _sum_up(request: Request, job_id: str, rev: int) -> None:
     key = (job_id, rev)
     if key not in under_way:
         state = request.app.state
-        task = asyncio.create_task(_summed(state.store, state.crew, state.summing, job_id, rev))
+        task = asyncio.create_task(_summed(state.store, state.workers, state.summing, job_id, rev))
         under_way[key] = task
         task.add_done_callback(lambda _: under_way.pop(key, None))
 
 
-async def _summed(store: Store, crew: Crew, summing: asyncio.Lock, job_id: str, rev: int) -> None:
+async def _summed(store: Store, workers: Workers, summing: asyncio.Lock, job_id: str, rev: int) -> None:
     """Work out one line, one job after the other: of a thousand jobs one document is in memory."""
     with contextlib.suppress(StoreTroubleError, LeftError):  # the list asks again
         async with summing:
@@ -66,7 +66,7 @@ async def _summed(store: Store, crew: Crew, summing: asyncio.Lock, job_id: str, 
             if kept.rev != rev:
                 return
             try:
-                told = await crew.ask_kept("plan", "summary", kept.document.encode(), seconds=_SUMMARY_S)
+                told = await workers.ask_kept("plan", "summary", kept.document.encode(), seconds=_SUMMARY_S)
             except (Refusal, WorkStoppedError, WorkFailedError):
                 told = b'{"stage":"measure","next":"This job takes too long to work out.","stops":1,"outlines":[]}'
             await asyncio.to_thread(store.keep_summary, job_id, rev, told.decode())

@@ -20,7 +20,7 @@ from pavewright.web._answers import (
     sent,
     text_in,
 )
-from pavewright.web._errands import Errands, file_in, files_in
+from pavewright.web._long_tasks import LongTasks, file_in, files_in
 from pavewright.web._people import ASKER
 
 if TYPE_CHECKING:
@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from starlette.responses import Response
 
     from pavewright.store import Store
-    from pavewright.web._crew import Crew
+    from pavewright.web._workers import Workers
 
 _PREVIEW_S = 5.0
 _PLAN_S = 60.0
@@ -36,35 +36,35 @@ _SUM_S = 10.0
 
 
 async def _plan(request: Request) -> Response:
-    crew: Crew = request.app.state.crew
-    return answer_bytes(await crew.ask_kept("plan", "plan", await body_of(request), seconds=_PLAN_S))
+    workers: Workers = request.app.state.workers
+    return answer_bytes(await workers.ask_kept("plan", "plan", await body_of(request), seconds=_PLAN_S))
 
 
 async def _outcome(request: Request) -> Response:
-    crew: Crew = request.app.state.crew
-    return answer_bytes(await crew.ask_kept("plan", "outcome", await body_of(request), seconds=_PLAN_S))
+    workers: Workers = request.app.state.workers
+    return answer_bytes(await workers.ask_kept("plan", "outcome", await body_of(request), seconds=_PLAN_S))
 
 
 async def _customer(request: Request) -> Response:
     """Answer with what the customer of a kept job may see; the document itself never leaves by this way."""
-    crew: Crew = request.app.state.crew
+    workers: Workers = request.app.state.workers
     store: Store = request.app.state.store
     kept = await asyncio.to_thread(store.job, name_in(request.path_params["job"]))
-    return answer_bytes(await crew.ask_kept("plan", "customer", kept.document.encode(), seconds=_PLAN_S))
+    return answer_bytes(await workers.ask_kept("plan", "customer", kept.document.encode(), seconds=_PLAN_S))
 
 
 async def _preview(request: Request) -> Response:
-    crew: Crew = request.app.state.crew
-    return answer_bytes(await crew.ask("quick", "preview", await body_of(request), seconds=_PREVIEW_S))
+    workers: Workers = request.app.state.workers
+    return answer_bytes(await workers.ask("quick", "preview", await body_of(request), seconds=_PREVIEW_S))
 
 
 async def _drawing(request: Request) -> Response:
-    crew: Crew = request.app.state.crew
+    workers: Workers = request.app.state.workers
     name = request.path_params["name"]
     if name not in DRAWINGS:
         raise AskedWrongError(404, f"There are drawings of {', '.join(DRAWINGS)}.")
     payload = name.encode() + b"\n" + await body_of(request)
-    return answer_bytes(await crew.ask_kept("plan", "drawing", payload, seconds=_PLAN_S), "image/svg+xml")
+    return answer_bytes(await workers.ask_kept("plan", "drawing", payload, seconds=_PLAN_S), "image/svg+xml")
 
 
 async def _schema(_request: Request) -> Response:
@@ -76,18 +76,18 @@ async def _sums(_request: Request) -> Response:
 
 
 async def _sum(request: Request) -> Response:
-    crew: Crew = request.app.state.crew
+    workers: Workers = request.app.state.workers
     asked = await sent(request)
     given = asked.get("given")
     if not isinstance(given, dict):
         raise AskedWrongError(400, "given is to be an object of inputs.")
     payload = json.dumps({"name": text_in(asked, "name", 100), "given": given}).encode()
-    return answer_bytes(await crew.ask("quick", "sum", payload, seconds=_SUM_S))
+    return answer_bytes(await workers.ask("quick", "sum", payload, seconds=_SUM_S))
 
 
 async def _file(request: Request) -> Response:
     """Read a file of another program: its bytes, and in the address what is said of it."""
-    crew: Crew = request.app.state.crew
+    workers: Workers = request.app.state.workers
     try:
         asked = json.loads(request.query_params.get("asked", ""))
     except (ValueError, RecursionError):
@@ -95,14 +95,14 @@ async def _file(request: Request) -> Response:
     if not isinstance(asked, dict):
         raise AskedWrongError(400, "asked is to be a JSON object that says what kind of file it is.")
     payload = json.dumps(asked).encode() + b"\n" + await body_of(request)
-    return answer_bytes(await crew.ask("file", "file", payload, seconds=_FILE_S))
+    return answer_bytes(await workers.ask("file", "file", payload, seconds=_FILE_S))
 
 
 _FILE_S = 120.0
 
 
 async def _begin(request: Request) -> Response:
-    errands: Errands = request.app.state.errands
+    long_tasks: LongTasks = request.app.state.long_tasks
     asked = await sent(request)
     verb, document = text_in(asked, "verb", 20), document_in(asked).encode()
     if verb == "storm":
@@ -111,34 +111,34 @@ async def _begin(request: Request) -> Response:
         document = json.dumps(wanted).encode() + b"\n" + document
     elif verb not in {"pack", "starts"}:
         raise AskedWrongError(400, "verb is to be pack, starts or storm.")
-    return answer({"errand": errands.begin(verb, document, ASKER.get().person)}, 202)
+    return answer({"long_task": long_tasks.begin(verb, document, ASKER.get().person)}, 202)
 
 
-async def _errand(request: Request) -> Response:
-    errands: Errands = request.app.state.errands
-    return answer(errands.told(name_in(request.path_params["errand"])))
+async def _long_task(request: Request) -> Response:
+    long_tasks: LongTasks = request.app.state.long_tasks
+    return answer(long_tasks.told(name_in(request.path_params["long_task"])))
 
 
 async def _stop(request: Request) -> Response:
-    errands: Errands = request.app.state.errands
-    errands.stop(name_in(request.path_params["errand"]))
+    long_tasks: LongTasks = request.app.state.long_tasks
+    long_tasks.stop(name_in(request.path_params["long_task"]))
     return answer({"state": "stopped"})
 
 
 async def _result(request: Request) -> Response:
-    errands: Errands = request.app.state.errands
-    return answer_bytes(errands.result(name_in(request.path_params["errand"])))
+    long_tasks: LongTasks = request.app.state.long_tasks
+    return answer_bytes(long_tasks.result(name_in(request.path_params["long_task"])))
 
 
 async def _papers(request: Request) -> Response:
-    errands: Errands = request.app.state.errands
-    archive = errands.result(name_in(request.path_params["errand"]))
+    long_tasks: LongTasks = request.app.state.long_tasks
+    archive = long_tasks.result(name_in(request.path_params["long_task"]))
     return answer({"files": await asyncio.to_thread(files_in, archive)})
 
 
 async def _paper(request: Request) -> Response:
-    errands: Errands = request.app.state.errands
-    archive = errands.result(name_in(request.path_params["errand"]))
+    long_tasks: LongTasks = request.app.state.long_tasks
+    archive = long_tasks.result(name_in(request.path_params["long_task"]))
     name = request.path_params["name"]
     if name == "all.zip":
         return answer_bytes(archive, "application/zip", "job-pack.zip")
@@ -157,10 +157,10 @@ ROUTES = (
     Route("/api/sums", _sums, methods=["GET"]),
     Route("/api/sums", _sum, methods=["POST"]),
     Route("/api/files", _file, methods=["POST"]),
-    Route("/api/errands", _begin, methods=["POST"]),
-    Route("/api/errands/{errand}", _errand, methods=["GET"]),
-    Route("/api/errands/{errand}", _stop, methods=["DELETE"]),
-    Route("/api/errands/{errand}/result", _result, methods=["GET"]),
-    Route("/api/errands/{errand}/papers", _papers, methods=["GET"]),
-    Route("/api/errands/{errand}/papers/{name:path}", _paper, methods=["GET"]),
+    Route("/api/long-tasks", _begin, methods=["POST"]),
+    Route("/api/long-tasks/{long_task}", _long_task, methods=["GET"]),
+    Route("/api/long-tasks/{long_task}", _stop, methods=["DELETE"]),
+    Route("/api/long-tasks/{long_task}/result", _result, methods=["GET"]),
+    Route("/api/long-tasks/{long_task}/papers", _papers, methods=["GET"]),
+    Route("/api/long-tasks/{long_task}/papers/{name:path}", _paper, methods=["GET"]),
 )

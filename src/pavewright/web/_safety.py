@@ -11,11 +11,11 @@ from starlette.responses import JSONResponse
 if TYPE_CHECKING:
     from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
-BODY_MOST = 6_000_000
+BODY_MAX = 6_000_000
 """Most that a request may hold. [bytes]"""
-PHOTO_MOST = 15_000_000
+PHOTO_MAX = 15_000_000
 """Most that a photo may hold on its way in; it is made smaller before it is kept. [bytes]"""
-FILE_MOST = 60_000_000
+FILE_MAX = 60_000_000
 """Most that a file of another program may hold. [bytes]"""
 
 _POLICY = (
@@ -81,8 +81,8 @@ class TooMuchError(Exception):
 
 def _most(scope: Scope) -> int:
     if scope["path"] == "/api/files":
-        return FILE_MOST
-    return PHOTO_MOST if scope["path"].endswith("/photos") else BODY_MOST
+        return FILE_MAX
+    return PHOTO_MAX if scope["path"].endswith("/photos") else BODY_MAX
 
 
 def _capped(scope: Scope, receive: Receive) -> Receive:

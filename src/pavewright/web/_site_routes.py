@@ -19,13 +19,13 @@ if TYPE_CHECKING:
     from starlette.requests import Request
 
     from pavewright.store import Store
-    from pavewright.web._crew import Crew
+    from pavewright.web._workers import Workers
 
 _VIEW_S = 60.0
 _PHOTO_S = 20.0
-_AT_ONCE_MOST = 2000
+_AT_ONCE_MAX = 2000
 """Most deliveries of one site sheet."""
-_PHOTOS_MOST = 500
+_PHOTOS_MAX = 500
 """Most photos of one job."""
 _FARTHEST_MM = 1e7
 
@@ -33,9 +33,9 @@ _FARTHEST_MM = 1e7
 async def _site_plan(request: Request) -> Response:
     """Answer with a job and what is needed of its plan on site, in one piece so that they belong together."""
     store: Store = request.app.state.store
-    crew: Crew = request.app.state.crew
+    workers: Workers = request.app.state.workers
     kept = await asyncio.to_thread(store.job, name_in(request.path_params["job"]))
-    view = await crew.ask_kept("plan", "site", kept.document.encode(), seconds=_VIEW_S)
+    view = await workers.ask_kept("plan", "site", kept.document.encode(), seconds=_VIEW_S)
     head = json.dumps({"id": kept.id, "rev": kept.rev} | told_of(kept.document)).encode()
     return answer_bytes(head[:-1] + b"," + view[1:])
 
@@ -52,8 +52,8 @@ async def _deliveries(request: Request) -> Response:
     if asked.get("job", job_id) != job_id:
         raise AskedWrongError(409, "These readings were taken for another job: open that job and bring them in there.")
     listed = asked["deliveries"]
-    if not isinstance(listed, list) or len(listed) > _AT_ONCE_MOST:
-        raise AskedWrongError(400, f"deliveries is to be a list of at most {_AT_ONCE_MOST}.")
+    if not isinstance(listed, list) or len(listed) > _AT_ONCE_MAX:
+        raise AskedWrongError(400, f"deliveries is to be a list of at most {_AT_ONCE_MAX}.")
     return answer({"results": [await asyncio.to_thread(_deliver, store, job_id, one) for one in listed]})
 
 
@@ -90,7 +90,7 @@ async def _photos(request: Request) -> Response:
 async def _add_photo(request: Request) -> Response:
     """Keep a photo, once; its picture is the body, its name, note and place stand in the address."""
     store: Store = request.app.state.store
-    crew: Crew = request.app.state.crew
+    workers: Workers = request.app.state.workers
     job_id = name_in(request.path_params["job"])
     await asyncio.to_thread(store.job, job_id)
     given = dict(request.query_params)
@@ -99,9 +99,9 @@ async def _add_photo(request: Request) -> Response:
     known = await asyncio.to_thread(store.photos, job_id)
     if photo_id in {one.id for one in known}:
         return answer({"id": photo_id, "repeated": True})
-    if len(known) >= _PHOTOS_MOST:
-        raise AskedWrongError(422, f"This job has {_PHOTOS_MOST} photos already: take some away first.")
-    clean = await crew.ask("quick", "photo", await body_of(request), seconds=_PHOTO_S)
+    if len(known) >= _PHOTOS_MAX:
+        raise AskedWrongError(422, f"This job has {_PHOTOS_MAX} photos already: take some away first.")
+    clean = await workers.ask("quick", "photo", await body_of(request), seconds=_PHOTO_S)
     repeated = await asyncio.to_thread(store.add_photo, photo_id, job_id, clean, note, place)
     return answer({"id": photo_id, "repeated": repeated}, 200 if repeated else 201)
 
@@ -140,14 +140,14 @@ async def _remove_photo(request: Request) -> Response:
 async def _sheet(request: Request) -> Response:
     """Answer with the site sheet: one file that needs no server."""
     store: Store = request.app.state.store
-    crew: Crew = request.app.state.crew
+    workers: Workers = request.app.state.workers
     kept = await asyncio.to_thread(store.job, name_in(request.path_params["job"]))
     document = kept.document.encode()
-    told = json.loads(await crew.ask_kept("plan", "site", document, seconds=_VIEW_S))
+    told = json.loads(await workers.ask_kept("plan", "site", document, seconds=_VIEW_S))
     if told["view"] is None:
         raise AskedWrongError(422, " ".join(fault["message"] for fault in told["faults"][:3]))
     drawings = {
-        name: (await crew.ask_kept("plan", "drawing", name.encode() + b"\n" + document, seconds=_VIEW_S)).decode()
+        name: (await workers.ask_kept("plan", "drawing", name.encode() + b"\n" + document, seconds=_VIEW_S)).decode()
         for name in ("setting-out", "levels")
     }
     page = await asyncio.to_thread(site_sheet, kept, told["view"], drawings)

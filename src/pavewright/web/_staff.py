@@ -5,14 +5,14 @@ from __future__ import annotations
 import asyncio
 from typing import TYPE_CHECKING
 
+from pavewright.web._one_worker import WorkFailedError
 from pavewright.web._turns import Rank, Turns
-from pavewright.web._workers import WorkFailedError
 
 if TYPE_CHECKING:
     from pavewright.web._hiring import Hiring
     from pavewright.web._lanes import Lane
+    from pavewright.web._one_worker import Worker
     from pavewright.web._turns import Person, Turn
-    from pavewright.web._workers import Worker
 
 
 class Staff:

@@ -1,126 +1,266 @@
-"""One worker as the server sees it: a process that loads, answers, and can be ended with all that it started."""
+"""The workers beside the server that work things out, each of which can be stopped.
+
+Work is of classes with workers of their own, so that a long search never holds up a drag of the hand. Within a class
+people get their turns one after the other. A worker that had to be ended is replaced by a spare one that has loaded
+everything already; loading never counts against the time that a request may take.
+"""
 
 from __future__ import annotations
 
 import asyncio
-import json
-import signal
+import hashlib
+import sys
+from collections import OrderedDict
+from dataclasses import dataclass
+from functools import partial
 from typing import TYPE_CHECKING
 
-from pavewright import children
-from pavewright.web._frames import ASK, DONE, LIMITS, OUTGREW, READY, REFUSED, TOLD, packed, receive
+from pavewright.desk import what_weighs
+from pavewright.web._hiring import Hiring
+from pavewright.web._lanes import IDLE_VERBS, LANES, Lane
+from pavewright.web._one_worker import Refusal, Worker, WorkFailedError, WorkOutgrewError
+from pavewright.web._people import ASKER, Asker
+from pavewright.web._staff import Staff
+from pavewright.web._turns import BusyError, Rank
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
+    from collections.abc import Callable, Coroutine, Mapping, Sequence
 
-_ENDED_FROM_OUTSIDE = {-signal.SIGABRT, -getattr(signal, "SIGKILL", signal.SIGTERM)}
-"""How a worker ends that had no memory left: by itself, or by the system."""
+__all__ = ["BusyError", "LeftError", "Refusal", "WorkFailedError", "WorkOutgrewError", "WorkStoppedError", "Workers"]
 
-
-class Refusal(Exception):  # noqa: N818 - told as it is
-    """The request cannot be answered; the message says what to change."""
-
-
-class WorkFailedError(Exception):
-    """The worker has a fault or died; carries its words for the log."""
+_WAITING_S = 180.0
+"""How long anybody waits for a turn. [s]"""
+_STOPPING = "The program is being stopped."
+_KEPT_BYTES = 64_000_000
+"""Answers kept for the same question. [bytes]"""
+_WORDS = (sys.executable, "-m", "pavewright.web._worker")
 
 
-class WorkOutgrewError(WorkFailedError):
-    """The work asked for more memory than it was given, or than there is."""
+class WorkStoppedError(Exception):
+    """The work took too long or was stopped."""
 
 
-class Worker:
-    """A process that answers one request at a time."""
+class LeftError(Exception):
+    """Nobody waits for this answer any more: the connection ended, or the same person asked something newer."""
 
-    def __init__(self, process: asyncio.subprocess.Process) -> None:
-        """Keep the process."""
-        self.process = process
-        self._in_midst = False
 
-    @classmethod
-    async def begin(cls, words: Sequence[str]) -> Worker:
-        """Start a process and wait until everything is loaded.
+@dataclass(frozen=True)
+class _Order:
+    """What is to be done, by whom and for whom."""
 
-        Raises:
-            WorkFailedError: it ended before.
+    staff: Staff
+    verb: str
+    payload: bytes
+    seconds: float
+    report: Callable[[str], None]
+    asker: Asker
+
+    @property
+    def rank(self) -> Rank:
+        """What goes first."""
+        return Rank.IDLE if self.verb in IDLE_VERBS else Rank.NOW
+
+
+class _Work:
+    """Work under way, and how many wait for it."""
+
+    def __init__(self, workers: Workers, order: _Order) -> None:
+        self.begun = False
+        self.dropped = False
+        self._askers = 0
+        self._grace_s = order.staff.lane.grace_s
+        self._ending: asyncio.TimerHandle | None = None
+        self.task = asyncio.create_task(workers.do(order, self))
+        self.task.add_done_callback(_seen)
+
+    def join(self) -> None:
+        """Count one more who waits."""
+        self._askers += 1
+        if self._ending is not None:
+            self._ending.cancel()
+            self._ending = None
+
+    def leave(self) -> None:
+        """Count one less; work that nobody waits for ends, at once where it has not begun."""
+        self._askers -= 1
+        if self._askers or self.task.done():
+            return
+        if self.begun and self._grace_s:
+            self._ending = asyncio.get_running_loop().call_later(self._grace_s, self.drop)
+        else:
+            self.drop()
+
+    def drop(self) -> None:
+        """End it."""
+        self.dropped = True
+        self.task.cancel()
+
+
+def _seen(done: asyncio.Task[bytes]) -> None:
+    """Look at how work ended, though nobody may wait for it any more."""
+    if not done.cancelled():
+        done.exception()
+
+
+class Workers:
+    """Workers in classes."""
+
+    def __init__(self, lanes: Mapping[str, Lane] = LANES, words: Sequence[str] = _WORDS) -> None:
+        """Make the classes; a worker starts with its first work.
+
+        Args:
+            lanes: The classes of work.
+            words: The command of a worker.
         """
-        worker = cls(
-            await asyncio.create_subprocess_exec(
-                *words,
-                stdin=asyncio.subprocess.PIPE,
-                stdout=asyncio.subprocess.PIPE,
-                env=children.surroundings(),
-                start_new_session=True,
-            )
-        )
-        try:
-            kind, _ = await worker._read()
-        except BaseException:
-            await worker.stop()
-            raise
-        assert kind == READY  # noqa: S101 - it says nothing else before
-        return worker
+        self._hiring = Hiring(words)
+        self._staff = {name: Staff(lane, self._hiring) for name, lane in lanes.items()}
+        self._kept: OrderedDict[str, bytes] = OrderedDict()
+        self._shared: dict[str, _Work] = {}
+        self._works: set[_Work] = set()
+        self._newest: dict[tuple[object, ...], asyncio.Event] = {}
+        self._closed = False
 
-    def own(self, limits: dict[str, int]) -> None:
-        """Let the worker answer under limits from now on."""
-        self._write(LIMITS, json.dumps(limits).encode())
+    async def warm(self) -> None:
+        """Let a worker of each class that people wait for load, and a spare one, so that no request waits for it."""
+        for name in ("quick", "plan"):
+            if name in self._staff:
+                await self._staff[name].warm()
 
-    @property
-    def is_running(self) -> bool:
-        """Whether the process has not ended."""
-        return self.process.returncode is None
+    async def ask(
+        self,
+        lane: str,
+        verb: str,
+        payload: bytes,
+        *,
+        seconds: float,
+        report: Callable[[str], None] | None = None,
+        asker: Asker | None = None,
+    ) -> bytes:
+        """Return the answer of a worker.
 
-    @property
-    def is_sound(self) -> bool:
-        """Whether the next request can be put: the last one was answered and the process has not ended."""
-        return self.is_running and not self._in_midst
-
-    def kill(self) -> None:
-        """End the process and all that it started, without waiting for it."""
-        if self.is_running:
-            children.end_group(self.process.pid)
-
-    async def stop(self) -> None:
-        """End the process and all that it started."""
-        self.kill()
-        # waited for whatever happens to the one who waits: nothing is left behind
-        await asyncio.shield(self.process.wait())
-
-    async def ask(self, verb: str, payload: bytes, report: Callable[[str], None]) -> bytes:
-        """Return the answer of the process.
+        Args:
+            lane: Class of the work.
+            verb: What to do.
+            payload: With what.
+            seconds: How long it may take, from when a worker has it. [s]
+            report: Told the name of each stage before it starts.
+            asker: Who waits; whoever this request is answered for, where none is given.
 
         Raises:
             Refusal: the request cannot be answered as it is.
-            WorkOutgrewError: it asked for too much memory.
+            BusyError: too many wait already.
+            WorkStoppedError: it took longer than the seconds given; the worker was ended.
+            WorkOutgrewError: it asked for too much memory; the worker was ended.
             WorkFailedError: the worker has a fault.
+            LeftError: nobody waits any more.
+            asyncio.CancelledError: it was stopped from outside; the worker is ended where nobody else waits for it.
         """
-        self._in_midst = True
-        self._write(ASK, verb.encode() + b"\n" + payload)
-        while True:
-            kind, content = await self._read()
-            if kind == TOLD:
-                report(content.decode())
-                continue
-            self._in_midst = kind == OUTGREW
-            if kind == DONE:
-                return content
-            if kind == REFUSED:
-                raise Refusal(content.decode())
-            if kind == OUTGREW:
-                message = f"too much memory: {verb}"
-                raise WorkOutgrewError(message)
-            raise WorkFailedError(content.decode())
+        order = _Order(self._staff[lane], verb, payload, seconds, report or (lambda _: None), asker or ASKER.get())
+        return await self._await(self._begin(order), order)
 
-    def _write(self, kind: bytes, content: bytes) -> None:
-        assert self.process.stdin is not None  # noqa: S101 - it is a pipe
-        self.process.stdin.write(packed(kind, content))
+    async def ask_kept(self, lane: str, verb: str, payload: bytes, *, seconds: float) -> bytes:
+        """Return an answer, the kept one where the same was asked before; those who ask the same share the work."""
+        key = hashlib.sha256(verb.encode() + b"\n" + payload).hexdigest()
+        if key in self._kept:
+            self._kept.move_to_end(key)
+            return self._kept[key]
+        order = _Order(self._staff[lane], verb, payload, seconds, lambda _: None, ASKER.get())
+        work = self._shared.get(key)
+        if work is None or work.dropped:
+            work = self._shared[key] = self._begin(order)
+            work.task.add_done_callback(partial(self._keep, key, work))
+        return await self._await(work, order)
 
-    async def _read(self) -> tuple[bytes, bytes]:
-        assert self.process.stdout is not None  # noqa: S101 - it is a pipe
+    async def close(self) -> None:
+        """End every worker."""
+        self._closed = True
+        works = tuple(self._works)
+        for work in works:
+            work.drop()
+        await asyncio.gather(*(work.task for work in works), return_exceptions=True)
+        for staff in self._staff.values():
+            await staff.close()
+        await self._hiring.close()
+
+    async def do(self, order: _Order, work: _Work) -> bytes:
+        """Wait for a turn and work with it."""
         try:
-            return await receive(self.process.stdout)
-        except (asyncio.IncompleteReadError, ConnectionError) as problem:
-            code = await self.process.wait()
-            message = f"the worker ended by itself ({code})"
-            kind = WorkOutgrewError if code in _ENDED_FROM_OUTSIDE else WorkFailedError
-            raise kind(message) from problem
+            async with asyncio.timeout(None if order.rank is Rank.IDLE else _WAITING_S):
+                turn, worker = await order.staff.take(order.asker.person, order.rank)
+        except TimeoutError:
+            message = "Too many people are working here at this moment: ask again in a minute."
+            raise BusyError(message, own=False) from None
+        work.begun = True
+        try:
+            return await self._with(worker, order)
+        finally:
+            await order.staff.give_back(turn, worker)
+
+    def _begin(self, order: _Order) -> _Work:
+        if self._closed:
+            raise LeftError(_STOPPING)
+        work = _Work(self, order)
+        self._works.add(work)
+        work.task.add_done_callback(lambda _: self._works.discard(work))
+        return work
+
+    async def _await(self, work: _Work, order: _Order) -> bytes:
+        """Return what comes of work, for as long as somebody waits for it."""
+        work.join()
+        leaving = [asyncio.create_task(each) for each in self._reasons_to_leave(order)]
+        try:
+            await asyncio.wait({work.task, *leaving}, return_when=asyncio.FIRST_COMPLETED)
+            if not work.task.done():
+                message = "A newer change of this job is worked out instead."
+                raise LeftError(message)
+            if work.task.cancelled():
+                raise LeftError(_STOPPING)
+            return work.task.result()
+        finally:
+            work.leave()
+            for task in leaving:
+                task.cancel()
+            await asyncio.gather(*leaving, return_exceptions=True)
+
+    def _reasons_to_leave(self, order: _Order) -> list[Coroutine[None, None, None]]:
+        if order.rank is Rank.IDLE:
+            return []
+        return [order.asker.left(), self._newer(order)] if order.asker.subject else [order.asker.left()]
+
+    async def _newer(self, order: _Order) -> None:
+        """Return when the same person asks the same of a newer state of the same thing; an older request is let go."""
+        key = (order.asker.person, order.asker.subject, order.verb)
+        if key in self._newest:
+            self._newest[key].set()
+        mine = self._newest[key] = asyncio.Event()
+        try:
+            await mine.wait()
+        finally:
+            if self._newest.get(key) is mine:
+                del self._newest[key]
+
+    def _keep(self, key: str, work: _Work, done: asyncio.Task[bytes]) -> None:
+        if self._shared.get(key) is work:
+            del self._shared[key]
+        if done.cancelled() or done.exception() is not None:
+            return
+        self._kept[key] = done.result()
+        while sum(map(len, self._kept.values())) > _KEPT_BYTES:
+            self._kept.popitem(last=False)
+
+    async def _with(self, worker: Worker, order: _Order) -> bytes:
+        """Return the answer of a worker."""
+        stages: list[str] = []
+
+        def tell(words: str) -> None:
+            stages.append(words)
+            order.report(words)
+
+        try:
+            async with asyncio.timeout(order.seconds):
+                return await worker.ask(order.verb, order.payload, tell)
+        except TimeoutError:
+            where = f" in the midst of {stages[-1]}" if stages else ""
+            cause = await asyncio.to_thread(what_weighs, order.verb, order.payload)
+            message = f"This took longer than {order.seconds:.0f} s and was stopped{where}. {cause}".strip()
+            raise WorkStoppedError(message) from None

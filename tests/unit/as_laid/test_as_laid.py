@@ -57,7 +57,7 @@ def test_paving_as_planned_passes_and_shows_its_fall(small):
     assert found.verdict == area.verdict == "pass"
     assert area.fall == pytest.approx(1.0 / 60.0)
     assert area.bearing_deg == pytest.approx(0.0, abs=1e-6)
-    assert area.walls[0].least_mm == pytest.approx(150.0)
+    assert area.walls[0].min_mm == pytest.approx(150.0)
     assert found.findings == ()
 
 
@@ -83,7 +83,7 @@ def test_all_high_points_at_the_datum_and_breaks_the_clearance(small):
     read(small, lambda x, y: 10.0)
     found = report(small)
     assert "as_laid.shifted" in codes(found)
-    assert found.areas[0].walls[0].least_mm == pytest.approx(140.0)
+    assert found.areas[0].walls[0].min_mm == pytest.approx(140.0)
     assert "as_laid.too_near_dpc" in codes(found)
 
 
@@ -109,7 +109,7 @@ def test_a_wall_is_held_to_what_is_promised_there(small, high_mm, verdict, code,
     assert (wall.wanted_mm, wall.tolerance_mm) == (promise.promised_mm, promise.tolerance_mm) == (150.0, 6.0)
     assert wall.verdict == verdict
     # the paper and the check agree: what is promised passes
-    assert (wall.verdict == "pass") == promise.kept_by(wall.least_mm)
+    assert (wall.verdict == "pass") == promise.kept_by(wall.min_mm)
     told = [each for each in found.findings if "dpc" in each.code]
     assert [(each.code, each.severity) for each in told] == ([] if code is None else [(code, severity)])
     if code is not None:

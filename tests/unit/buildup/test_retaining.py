@@ -53,7 +53,7 @@ def test_a_terrace_half_a_metre_up_gets_a_low_wall_with_its_section_and_quantiti
 def test_the_wall_as_an_option_ends_the_stop(small):
     terrace(small, 500.0)
     told = found(built(small), "buildup.edge_stands_high")[1]
-    way = next(way for way in told.ways if way.changes)
+    way = next(way for way in told.options if way.changes)
     job = changed(parse(small.document), way.changes)
     measured = survey(job, small.rules)
     ups = build_up(job, measured, finished_levels(job, measured, small.rules), small.rules)
@@ -162,7 +162,7 @@ def test_units_on_sand_without_a_restraint_creep(small, use, severity):
     assert told.severity is severity
     # the house holds one side; the corners beside it belong to the wall
     assert told.value == pytest.approx(14000.0, abs=350.0)
-    for way in told.ways:
+    for way in told.options:
         assert len(way.changes) == 3
 
 
@@ -174,7 +174,7 @@ def test_restraint_all_round_leaves_nothing_to_say(small):
 def test_a_side_without_an_entry_gets_one_by_the_option(small):
     terrace(small, 1000.0, use="car", bedding="sand_on_sub_base", sides=("P1",), restraint="kerb")
     (told,) = found(built(small), "buildup.edge_not_held")
-    job = changed(parse(small.document), told.ways[0].changes)
+    job = changed(parse(small.document), told.options[0].changes)
     assert {edge.corner: edge.restraint.value for edge in job.areas[0].edges} == {
         "P1": "kerb",
         "P2": "edging",

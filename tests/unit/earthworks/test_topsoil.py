@@ -171,7 +171,7 @@ def test_layers_and_passes_go_by_the_plate(small, kg_per_m2, plate, layer_mm, pa
     assert (layers.plate, layers.layer_mm, layers.passes) == (plate, layer_mm, passes)
     assert layers.layers == -(-layers.depth_mm // layer_mm)
     (told,) = found(works, "earthworks.fill")
-    assert bool(told.ways_out) is (plate in {Compactor.UNKNOWN, Compactor.BELOW_TABLE})
+    assert bool(told.option_words) is (plate in {Compactor.UNKNOWN, Compactor.BELOW_TABLE})
 
 
 def test_clay_that_fills_is_outside_the_table_for_a_light_plate(small):

@@ -63,7 +63,7 @@ def test_the_terrace_is_no_plain_square_and_its_readings_have_errors():
     assert book.setups == 3
     assert 2.0 <= abs(book.misclosure_mm) <= 3.0
     assert len(done.survey.ground.points) >= 20
-    assert min(clearance.least_mm for clearance in done.levels.areas[0].clearances) == pytest.approx(150.0)
+    assert min(clearance.min_mm for clearance in done.levels.areas[0].clearances) == pytest.approx(150.0)
     assert {reading.verdict for reading in done.as_laid.areas[0].readings} >= {"pass", "fail"}
 
 

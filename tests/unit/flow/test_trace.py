@@ -38,7 +38,7 @@ def test_a_puddle_stops_a_drop_unless_it_is_shallow():
     grid = grid_of([[3.0, 2.0, 1.0, 1.5, 0.5]], [[-1, -1, -1, -1, 0]])
     filled = fill(grid)
     assert trace(filled, (500.0, 500.0)).end == "puddle"
-    through = trace(filled, (500.0, 500.0), least_depth_mm=0.5)
+    through = trace(filled, (500.0, 500.0), min_depth_mm=0.5)
     assert (through.end, through.outlet) == ("exit", "outlet 0")
 
 
@@ -59,6 +59,6 @@ def test_every_path_ends_and_never_climbs_out_of_what_it_may_cross(grid, number,
         return
     row, column = places[number % len(places)]
     filled = fill(grid, neighbours)
-    path = trace(filled, grid.centre(row, column), least_depth_mm=math.inf)
+    path = trace(filled, grid.centre(row, column), min_depth_mm=math.inf)
     assert path.end == ("exit" if filled.labels[row, column] >= 0 else "nowhere")
     assert all(grid.cell_at(point) is not None for point in path.points)

@@ -45,7 +45,7 @@ def test_an_outline_of_two_thousand_corners_is_taken():
     assert len(parse(round_area(starter(), "Pond edge", 2000, 0.0)).areas[1].outline) == 2000
 
 
-def test_more_corners_than_any_job_has_are_refused_with_the_area_that_has_most():
+def test_more_corners_than_any_job_has_are_refused_with_the_area_that_has_max():
     document = starter()
     for n in range(3):
         round_area(document, f"Round {n}", 1400 + n, 20_000.0 * n)

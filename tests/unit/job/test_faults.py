@@ -230,6 +230,16 @@ def test_the_stored_sample_of_every_version_is_still_read():
         assert parse(load_document(path.read_bytes())).areas
 
 
+def test_the_sizes_of_a_first_version_are_read_by_their_old_names():
+    old = load_document((Path(__file__).parent / "samples" / "version_1.json").read_bytes())
+    old["units"][0] |= {"joint_least_mm": 6.0, "joint_most_mm": 12.0}
+    old["rates"]["changes"] = [{"key": "least_fall", "once_minor": 5, "each_minor": 1}]
+    unit = parse(old).units[0]
+    assert (unit.joint_min_mm, unit.joint_max_mm) == (6.0, 12.0)
+    assert parse(old).rates.changes[0].key == "min_fall"
+    assert "joint_least_mm" in old["units"][0], "the old document is left alone"
+
+
 def test_migrations_lead_on_step_by_step_and_leave_the_old_document_alone():
     old = {"version": 0, "size": 6}
     steps = {0: lambda d: {**d, "size_m": d["size"]}, 1: lambda d: {**d, "size_mm": d["size_m"] * 1000}}

@@ -45,7 +45,7 @@ def every_option_holds(document, rules, code):
     """Apply every option with changes; return their words."""
     words = []
     for told in found(document, rules, code):
-        for way in told.ways:
+        for way in told.options:
             if way.changes:
                 changed = copy.deepcopy(document)
                 for change in way.changes:
@@ -57,9 +57,7 @@ def every_option_holds(document, rules, code):
 
 def round_lawn(small, radius, *, joint=3.0, circle=True, **border):
     """Blocks of 200 × 100 with a border round a whole or half circle."""
-    small.unit.update(
-        kind="block", length_mm=200.0, width_mm=100.0, kg_each=1.84, joint_least_mm=2.0, joint_most_mm=5.0
-    )
+    small.unit.update(kind="block", length_mm=200.0, width_mm=100.0, kg_each=1.84, joint_min_mm=2.0, joint_max_mm=5.0)
     if circle:
         corners = [(-radius, 0, radius), (radius, 0, radius)]
     else:
@@ -101,7 +99,7 @@ def test_a_wide_curve_holds(small):
 def test_the_radius_that_is_said_holds_and_so_do_larger_ones(small, circle, more):
     round_lawn(small, 1500.0, circle=circle)
     (told,) = found(small.document, small.rules, "laying.border_joint")
-    (words,) = [way.words for way in told.ways if "radius" in way.words]
+    (words,) = [way.words for way in told.options if "radius" in way.words]
     radius = float(words.split("radius of ")[1].split(" mm")[0])
     moved_to(small, radius + more, circle=circle)
     assert widest(small) <= 5.0
@@ -111,7 +109,7 @@ def test_the_radius_that_is_said_holds_and_so_do_larger_ones(small, circle, more
 
 def test_options_of_a_border_hold(small):
     round_lawn(small, 2400.0, circle=False)
-    small.unit["joint_most_mm"] = 12.0
+    small.unit["joint_max_mm"] = 12.0
     half = {**small.unit, "name": "Half", "length_mm": 100.0, "kg_each": 0.92}
     small.document["units"].append(half)
     words = " ".join(every_option_holds(small.document, small.rules, "laying.border_joint"))
@@ -123,7 +121,7 @@ def test_options_of_a_border_hold(small):
 def test_the_depth_that_is_said_holds(small):
     round_lawn(small, 4000.0)
     (told,) = found(small.document, small.rules, "laying.border_joint")
-    (words,) = [way.words for way in told.ways if "reach at most" in way.words]
+    (words,) = [way.words for way in told.options if "reach at most" in way.words]
     deep = float(words.split("at most ")[1].split(" mm")[0])
     small.document["units"].append({**small.unit, "name": "Shallow", "length_mm": deep, "kg_each": 0.0092 * deep})
     small.document["areas"][0]["laying"]["border"]["unit"] = "Shallow"
@@ -146,22 +144,18 @@ def test_tapered_units_are_cut_and_keep_their_joint(small):
 
 
 def test_the_radius_said_for_rings_really_holds(small):
-    small.unit.update(
-        kind="block", length_mm=200.0, width_mm=100.0, kg_each=1.84, joint_least_mm=2.0, joint_most_mm=5.0
-    )
+    small.unit.update(kind="block", length_mm=200.0, width_mm=100.0, kg_each=1.84, joint_min_mm=2.0, joint_max_mm=5.0)
     area = small.rectangle(11_000.0, 600.0, pattern="rings", joint_mm=3.0, centre_radius_mm=2000.0)
     area["laying"]["origin"] = small.point("O", 0.0, 0.0)
     (told,) = found(small.document, small.rules, "laying.ring_joint")
-    (way,) = [way for way in told.ways if "Begin the rings" in way.words]
+    (way,) = [way for way in told.options if "Begin the rings" in way.words]
     assert way.changes
     assert every_option_holds(small.document, small.rules, "laying.ring_joint")
 
 
 def test_a_smaller_unit_for_tight_rings_is_named_where_it_holds(small):
-    small.unit.update(
-        kind="block", length_mm=200.0, width_mm=100.0, kg_each=1.84, joint_least_mm=2.0, joint_most_mm=6.0
-    )
-    sett = {"name": "Sett", "kind": "sett", "length_mm": 50.0, "width_mm": 50.0, "kg_each": 0.23, "joint_most_mm": 15.0}
+    small.unit.update(kind="block", length_mm=200.0, width_mm=100.0, kg_each=1.84, joint_min_mm=2.0, joint_max_mm=6.0)
+    sett = {"name": "Sett", "kind": "sett", "length_mm": 50.0, "width_mm": 50.0, "kg_each": 0.23, "joint_max_mm": 15.0}
     small.document["units"].append({**small.unit, **sett})
     area = small.rectangle(2600.0, 1300.0, pattern="rings", joint_mm=3.0, centre_radius_mm=900.0)
     area["laying"]["origin"] = small.point("O", 1300.0, 0.0)
@@ -169,8 +163,8 @@ def test_a_smaller_unit_for_tight_rings_is_named_where_it_holds(small):
 
 
 def test_where_no_ring_holds_that_is_said(small):
-    small.unit.update(joint_least_mm=2.0, joint_most_mm=3.0)
+    small.unit.update(joint_min_mm=2.0, joint_max_mm=3.0)
     area = small.rectangle(4000.0, 4000.0, pattern="rings", joint_mm=3.0)
     area["laying"]["origin"] = small.point("O", 2000.0, 2000.0)
     (told,) = found(small.document, small.rules, "laying.ring_joint")
-    assert any("no ring within the area" in way.words for way in told.ways)
+    assert any("no ring within the area" in way.words for way in told.options)

@@ -69,7 +69,7 @@ def test_a_narrow_part_with_a_lip_stops_and_its_option_ends_it(folded):
     assert told.severity is Severity.STOP
     assert told.value == pytest.approx(3.2, abs=0.05)
     assert len(found.areas[0].fold_cuts.too_narrow) == 6
-    way = next(each for each in told.ways if each.changes)
+    way = next(each for each in told.options if each.changes)
     changed = copy.deepcopy(folded.document)
     for change in way.changes:
         changed["areas"][0]["laying"][change.path.rsplit(".", 1)[1]] = change.value

@@ -26,7 +26,7 @@ def test_a_modular_patio_needs_no_cut(small):
     small.rectangle(5 * 600 + 4 * 10, 3 * 600 + 2 * 10)
     area = one(small)
     assert (area.whole, area.cut, area.courses) == (15, 0, 3)
-    assert area.units_with_offcuts == area.units_least == area.units_each_cut_new == 15
+    assert area.units_with_offcuts == area.min_units == area.units_each_cut_new == 15
     assert area.paved_m2 == pytest.approx(15 * 0.36)
     assert area.joint_m2 == pytest.approx(3.04 * 1.82 - 5.4)
 
@@ -41,7 +41,7 @@ def test_slivers_at_two_edges_are_flagged_with_a_shift_that_removes_them(small):
     assert area.slivers == area.cut == 7 + 5 + 1
     (finding,) = [each for each in plan.findings if each.code == "laying.slivers"]
     assert finding.value == pytest.approx(30.0)
-    assert "no sliver is left" in finding.ways_out[0]
+    assert "no sliver is left" in finding.option_words[0]
 
 
 def test_numbers_run_outward_from_the_starting_corner(small):
@@ -133,7 +133,7 @@ def test_the_cutting_plan_can_be_sawn_and_stands_between_its_bounds(small):
     area = one(small)
     parts = [Part(p.number, p.along_mm, p.across_mm) for p in area.pieces if p.kind is PieceKind.CUT]
     assert check_saw_plan(area.sawn, parts, (Stock(600.0, 600.0),), area.kerf_mm, may_turn=True) == ()
-    assert area.units_least <= area.units_bound <= area.units_with_offcuts <= area.units_each_cut_new
+    assert area.min_units <= area.units_bound <= area.units_with_offcuts <= area.units_each_cut_new
 
 
 def test_heavy_units_and_joints_out_of_range_are_told(small):

@@ -175,7 +175,7 @@ def test_a_butted_border_that_fits_has_no_cut(small):
 @pytest.mark.parametrize("corner", ["mitred", "butted"])
 def test_stretched_joints_end_every_side_in_a_whole_unit(small, corner):
     border = {"kind": "stretcher", "corner": corner, "unit": "Block", "stretch_joints": True}
-    edge = {**BLOCK, "joint_least_mm": 5.0, "joint_most_mm": 15.0}
+    edge = {**BLOCK, "joint_min_mm": 5.0, "joint_max_mm": 15.0}
     small.document["units"].append(edge)
     small.rectangle(4030.0, 3010.0, joint_mm=10.0, border=border)
     area = laid(small).areas[0]
@@ -195,7 +195,7 @@ def test_stretched_joints_end_every_side_in_a_whole_unit(small, corner):
 
 
 def test_joints_stay_where_no_stretch_ends_in_a_whole_unit(small):
-    edge = {**BLOCK, "joint_least_mm": 9.0, "joint_most_mm": 11.0}
+    edge = {**BLOCK, "joint_min_mm": 9.0, "joint_max_mm": 11.0}
     small.document["units"].append(edge)
     border = {"kind": "stretcher", "corner": "butted", "unit": "Block"}
     small.rectangle(1500.0, 1500.0, joint_mm=10.0, border=border)
@@ -205,7 +205,7 @@ def test_joints_stay_where_no_stretch_ends_in_a_whole_unit(small):
 
 
 def test_a_stretched_border_turns_an_inner_corner_without_a_cut(small):
-    small.document["units"].append({**BLOCK, "joint_least_mm": 2.0, "joint_most_mm": 20.0})
+    small.document["units"].append({**BLOCK, "joint_min_mm": 2.0, "joint_max_mm": 20.0})
     corners = [(0, 0), (4000, 0), (4000, 2000), (2500, 2000), (2500, 3040), (0, 3040)]
     small.area(corners, joint_mm=10.0,
                border={"corner": "butted", "kind": "stretcher", "unit": "Block", "stretch_joints": True})  # fmt: skip
@@ -352,11 +352,11 @@ def test_a_border_that_eats_the_area_is_refused(small):
 
 
 def test_joints_that_open_in_a_woven_pattern_are_told_with_the_joint_that_fits(small):
-    small.document["units"].append({**BLOCK, "joint_least_mm": 2.0, "joint_most_mm": 5.0})
+    small.document["units"].append({**BLOCK, "joint_min_mm": 2.0, "joint_max_mm": 5.0})
     small.rectangle(3000.0, 2000.0, pattern="herringbone", unit="Block", joint_mm=3.0)
     (finding,) = [each for each in laid(small).findings if each.code == "laying.woven_joint"]
     assert finding.value == pytest.approx(6.0)
-    assert "joints of 2.5 mm" in finding.ways_out[0]
+    assert "joints of 2.5 mm" in finding.option_words[0]
     small.document["areas"][0]["laying"]["joint_mm"] = 2.5
     assert not [each for each in laid(small).findings if each.code == "laying.woven_joint"]
 

@@ -53,17 +53,17 @@ def test_growth_past_half_a_joint_is_told_with_ways_out(small):
     small.unit["measured_lengths_mm"] = [601.2] * 10
     (finding,) = told(planned(small), "laying.run_grows")
     assert (finding.value, finding.limit) == (pytest.approx(6.0), 5.0)
-    assert "joints of 8.5 mm" in finding.ways_out[0]
+    assert "joints of 8.5 mm" in finding.option_words[0]
 
 
 def test_a_joint_out_of_its_range_is_told_instead(small):
     small.rectangle(5 * 610 - 10, 4 * 610 - 10)
-    small.unit.update({"measured_lengths_mm": [602.0] * 10, "joint_least_mm": 8.0, "joint_most_mm": 12.0})
+    small.unit.update({"measured_lengths_mm": [602.0] * 10, "joint_min_mm": 8.0, "joint_max_mm": 12.0})
     plan = planned(small)
     assert told(plan, "laying.run_grows") == []
     (finding,) = told(plan, "laying.growth_past_joints")
     assert (finding.value, finding.limit) == (pytest.approx(7.5), 8.0)
-    assert not any("joints of" in way for way in finding.ways_out)
+    assert not any("joints of" in way for way in finding.option_words)
     small.unit["measured_lengths_mm"] = [597.0] * 10
     (finding,) = told(planned(small), "laying.growth_past_joints")
     assert (finding.value, finding.limit) == (pytest.approx(13.75), 12.0)

@@ -59,7 +59,7 @@ def test_rings_of_one_number_are_shifted_by_half_a_unit_and_places_run_clockwise
     st.floats(0.0, 8.0),
     st.floats(1.0, 10.0),
 )
-def test_units_lie_clear_of_each_other_and_joints_keep_to_the_least(
+def test_units_lie_clear_of_each_other_and_joints_keep_to_the_min(
     centre: float, along: float, across: float, least: float, between: float
 ) -> None:
     """One unit more would not go in; joints measured between the boxes are those that are told."""

@@ -15,7 +15,7 @@ from tests.conftest import SmallJob
 def sett(small, name, length, width, least=4.0, most=18.0):
     small.document["units"].append(
         small.unit | {"name": name, "kind": "sett", "length_mm": length, "width_mm": width, "kg_each": 1.0,
-                      "joint_least_mm": least, "joint_most_mm": most}
+                      "joint_min_mm": least, "joint_max_mm": most}
     )  # fmt: skip
     return name
 
@@ -80,7 +80,7 @@ def test_joints_that_open_too_wide_are_told_with_the_ring_and_ways_out(small):
     assert finding.value > finding.limit == 18.0
     assert "ring 1" in finding.message
     # the radius that holds, and the wedge that keeps the joints of this one
-    assert [bool(changes) for changes in finding.changes] == [True, False]
+    assert [bool(option.changes) for option in finding.options] == [True, False]
 
 
 def test_joints_hold_where_the_program_chooses_the_first_ring(small):

@@ -18,7 +18,7 @@ def test_no_example_takes_more_units_than_a_plain_construction(name):
     areas = make_plan((EXAMPLES / f"{name}.json").read_text("utf-8")).laying.areas
     for area, plain in zip(areas, PLAIN[name], strict=True):
         assert len(area.sawn) <= plain
-        assert area.units_least <= area.units_bound <= area.units_with_offcuts == area.whole + len(area.sawn)
+        assert area.min_units <= area.units_bound <= area.units_with_offcuts == area.whole + len(area.sawn)
         (told,) = [working for working in area.workings if "impossible" in working.expression]
         assert told.result == area.units_with_offcuts - area.units_bound
         assert f"{area.units_with_offcuts} units" in told.expression

@@ -25,7 +25,7 @@ def counted_by_overlays(field, parts, shift):
     whole = cut = slivers = notched = 0
     smallest, sawn = math.inf, 0.0
     region = shapely.union_all(parts)
-    for x1, y1, x2, y2, least_x, least_y in field.units:
+    for x1, y1, x2, y2, min_x, min_y in field.units:
         unit = shapely.box(x1 + shift[0], y1 + shift[1], x2 + shift[0], y2 + shift[1])
         part = shapely.intersection(unit, region)
         if part.area <= 1.0:
@@ -39,7 +39,7 @@ def counted_by_overlays(field, parts, shift):
             whole += 1
             continue
         cut += 1
-        slivers += wide < least_x or deep < least_y
+        slivers += wide < min_x or deep < min_y
         smallest = min(smallest, wide, deep)
         sawn += shapely.intersection(region.boundary, unit).length
         sawn -= shapely.intersection(region.boundary, unit.boundary).length
@@ -114,7 +114,7 @@ def starts(small):
 
 
 def test_a_start_is_found_that_leaves_no_sliver_and_its_fields_bring_it_about(small):
-    small.unit.update({"joint_least_mm": 8.0, "joint_most_mm": 12.0})
+    small.unit.update({"joint_min_mm": 8.0, "joint_max_mm": 12.0})
     entered = small.rectangle(4300.0, 3100.0)
     plain = entered["laying"]
     (area,) = starts(small)
@@ -164,7 +164,7 @@ def test_the_search_keeps_a_border_and_starts_the_field_inside_it(small):
 def test_joints_that_would_open_in_a_woven_pattern_are_not_tried(small):
     small.document["units"].append(
         {**small.unit, "name": "Block", "kind": "block", "length_mm": 200.0, "width_mm": 100.0, "kg_each": 1.85}
-        | {"joint_least_mm": 2.0, "joint_most_mm": 5.0}
+        | {"joint_min_mm": 2.0, "joint_max_mm": 5.0}
     )
     small.rectangle(1730.0, 1210.0, unit="Block", pattern="herringbone", joint_mm=2.5)
     (area,) = starts(small)

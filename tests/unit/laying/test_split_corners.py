@@ -26,7 +26,7 @@ def test_a_notched_slab_is_told_with_a_way_out_that_can_be_tried(small):
     made = plan(small)
     assert sum(piece.notched for piece in made.areas[0].pieces) == 1
     (finding,) = [each for each in made.findings if each.code == "laying.inner_corners"]
-    assert finding.changes[0][0].path == "areas.0.laying.split_corners"
+    assert finding.options[0].changes[0].path == "areas.0.laying.split_corners"
 
 
 def test_it_is_laid_as_two_rectangles_with_a_joint_between(small):

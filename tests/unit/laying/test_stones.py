@@ -114,8 +114,8 @@ def test_the_price_of_a_mixture_lies_between_its_bound_and_one_size(sides, price
     parts = [Part(number, float(a), float(b)) for number, (a, b) in enumerate(sides, start=1)]
     plan, alone = both.sawn(parts, 3.0), both.alone.sawn(parts, 3.0)
     assert plan.cost == sum(both.cost_of(one.unit) for one in plan.sawn)
-    assert plan.least_cost <= plan.cost
-    assert plan.least_cost <= alone.cost * both.cost_of("Slab")
+    assert plan.min_cost <= plan.cost
+    assert plan.min_cost <= alone.cost * both.cost_of("Slab")
     for one in plan.sawn:
         assert (one.length_mm, one.width_mm) == ((600.0, 600.0) if one.unit == "Slab" else (600.0, 300.0))
 

@@ -14,7 +14,7 @@ from shapely.affinity import rotate
 from shapely.geometry import Point, Polygon, box
 
 from pavewright import rulebook
-from pavewright.findings import Severity, WayKind
+from pavewright.findings import Severity, OptionKind
 from pavewright.job import parse
 from pavewright.laying import best_starts, lay
 from pavewright.laying._necks import narrow, necks_mm, widened
@@ -48,7 +48,7 @@ def narrow_of(plan):
 
 def where(told):
     """Return the laying that a stop is about: the last way, mortar instead, names it."""
-    return told.changes[-1][0].path
+    return told.options[-1].changes[0].path
 
 
 def clears(document, rules):
@@ -56,7 +56,7 @@ def clears(document, rules):
     tried = 0
     for told in narrow_of(plan_of(document, rules)):
         assert told.severity is Severity.STOP
-        for way in told.ways:
+        for way in told.options:
             if way.changes:
                 changed = copy.deepcopy(document)
                 for change in way.changes:
@@ -130,7 +130,7 @@ def test_setting_in_agrees_with_a_raster_of_discs():
 
 
 def test_an_arm_beside_a_cover_is_a_stop_whose_options_clear_it(small):
-    small.unit.update(joint_least_mm=6.0, joint_most_mm=15.0)
+    small.unit.update(joint_min_mm=6.0, joint_max_mm=15.0)
     small.rectangle(6 * 610.0 - 10.0, 5 * 610.0 - 10.0)
     # 450 × 600: 6 mm short of the joint on one side
     cover(small, 1226.0, 700.0, 450.0, 600.0)
@@ -141,17 +141,17 @@ def test_an_arm_beside_a_cover_is_a_stop_whose_options_clear_it(small):
     assert told.figure is not None
     assert told.figure.status.value == "C"
     assert clears(small.document, small.rules) >= 3
-    words = " ".join(told.ways_out)
+    words = " ".join(told.option_words)
     assert "Move the start" in words
     assert "frame" in words
-    assert told.ways[-1].changes[0].path.endswith("fill_narrow")
+    assert told.options[-1].changes[0].path.endswith("fill_narrow")
 
 
 def test_the_wider_frame_takes_up_what_is_said(small):
     small.rectangle(6 * 610.0 - 10.0, 5 * 610.0 - 10.0)
     cover(small, 1226.0, 700.0, 450.0, 600.0)
     (told,) = narrow_of(plan_of(small.document, small.rules))
-    (words,) = [way.words for way in told.ways if "frame" in way.words]
+    (words,) = [way.words for way in told.options if "frame" in way.words]
     wider = float(words.split(" mm wider")[0].rsplit(" ", 1)[1])
     for point in small.document["measurements"]["points"]:
         if point["name"] in {"C0", "C3"}:
@@ -161,7 +161,7 @@ def test_the_wider_frame_takes_up_what_is_said(small):
 
 def test_an_untidy_patio_with_a_bay_and_a_cover(small):
     # inner corners 200 mm deep where the bay of the wall stands in, and a frame at no particular place
-    small.unit.update(joint_least_mm=6.0, joint_most_mm=14.0)
+    small.unit.update(joint_min_mm=6.0, joint_max_mm=14.0)
     small.area(
         [(0, 0), (1805, 0), (1805, 200), (3105, 200), (3105, 0), (4870, 0), (4870, 3655), (0, 3655)], pattern="running"
     )
@@ -170,9 +170,7 @@ def test_an_untidy_patio_with_a_bay_and_a_cover(small):
 
 
 def test_blocks_at_45_degrees_beside_a_wall(small):
-    small.unit.update(
-        kind="block", length_mm=200.0, width_mm=100.0, kg_each=1.84, joint_least_mm=2.0, joint_most_mm=5.0
-    )
+    small.unit.update(kind="block", length_mm=200.0, width_mm=100.0, kg_each=1.84, joint_min_mm=2.0, joint_max_mm=5.0)
     small.rectangle(3737.0, 2923.0, pattern="herringbone", turn_deg=45.0, joint_mm=3.0, bedding="sand_on_sub_base")
     plan = plan_of(small.document, small.rules)
     # triangles in the corners of the weave: 10 mm sides are no piece
@@ -255,12 +253,12 @@ def test_limits_stay_below_small_units(small):
     assert not narrow_of(plan_of(small.document, small.rules))
 
 
-@pytest.mark.parametrize(("use", "kind"), [("car", WayKind.RULE), ("foot", WayKind.DESIGN)])
+@pytest.mark.parametrize(("use", "kind"), [("car", OptionKind.RULE), ("foot", OptionKind.DESIGN)])
 def test_mortar_in_gaps_comes_after_all_that_holds_under_wheels(small, use, kind):
     small.rectangle(3065.0, 2430.0)["use"] = use
     stops = narrow_of(plan_of(small.document, small.rules))
     fills = [
-        way for told in stops for way in told.ways if any(each.path.endswith("fill_narrow") for each in way.changes)
+        way for told in stops for way in told.options if any(each.path.endswith("fill_narrow") for each in way.changes)
     ]
     assert fills
     assert {way.facts.kind for way in fills} == {kind}

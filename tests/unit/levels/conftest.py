@@ -14,7 +14,7 @@ from pavewright.survey import survey
 
 DOCUMENT: dict[str, Any] = {
     "format": "pavewright.job",
-    "version": 1,
+    "version": 2,
     "identity": {"job": "T2", "title": "Test", "date": "2027-05-04", "locality": "england", "invented": True},
     "measurements": {
         "points": [

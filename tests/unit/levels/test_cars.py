@@ -98,7 +98,7 @@ def test_a_hump_between_footway_and_garage_grounds_a_car_and_is_not_accepted(sma
 def test_a_hump_is_no_option_of_a_drive_that_clashes(small):
     drive(small, 9950.0)
     told = found(small)["levels.tie_in_clash"]
-    assert not any("ridge" in words or "step between" in words for words in told.ways_out)
+    assert not any("ridge" in words or "step between" in words for words in told.option_words)
 
 
 def test_a_fold_that_sends_water_onto_the_footway_is_not_accepted(small):
@@ -133,7 +133,7 @@ def test_a_garage_that_stands_high_over_its_drive_stops_and_the_fall_up_to_it_is
     told = found(small)["levels.garage_step"]
     assert told.severity is Severity.STOP
     assert told.value == pytest.approx(10000.0 - 9350.0)
-    ((change,), _) = told.changes
+    ((change,), _) = (option.changes for option in told.options)
     assert change.path == "areas.0.fall.one_in"
     small.document["areas"][0]["fall"]["one_in"] = change.value
     assert "levels.garage_step" not in found(small)

@@ -25,7 +25,7 @@ ALONG = (1.0, 0.0)
 FALLS = FallRange(1 / 60, 1 / 40, 1 / 100)
 PRICES = {
     "cover": ChangePrice(120.0, 1.0),
-    "least_fall": ChangePrice(150.0, 10.0),
+    "min_fall": ChangePrice(150.0, 10.0),
     "steepest": ChangePrice(180.0, 10.0),
     "tie_in": ChangePrice(200.0, 2.0),
 }
@@ -85,7 +85,7 @@ def test_the_valley_falls_one_in_a_hundred_between_facets_of_51_and_41():
 
 
 @pytest.mark.parametrize("name", ["valley", "crossed"])
-def test_turning_the_direction_never_costs_more_and_keeps_the_least_fall(name):
+def test_turning_the_direction_never_costs_more_and_keeps_the_min_fall(name):
     fixed, turned = design(task(FOLDED[name])), design(task(FOLDED[name], turn=True))
     assert turned.cost <= fixed.cost + 1e-6
     assert turned.rounds > 1
@@ -108,14 +108,14 @@ def _point(at):
 def test_a_plane_from_every_side_to_an_inlet_near_one_edge_cannot_be():
     fan = to_gully(PATIO, GULLY, "gully")
     assert design(task(fan)) is None
-    assert "least_fall" in clashing(task(fan))
+    assert "min_fall" in clashing(task(fan))
     assert "steepest" in clashing(task(fan))
 
 
 def test_a_cover_that_will_not_move_clashes_with_wall_and_fall():
     clash = task(FOLDED["away"], LID)
     assert design(clash) is None
-    assert set(clashing(clash)) == {"least_fall", "dpc: wall House", "cover: cover Lid"}
+    assert set(clashing(clash)) == {"min_fall", "dpc: wall House", "cover: cover Lid"}
     _, highest = reach(clash, "cover: cover Lid", LID.at)
     assert highest == pytest.approx(-150.0 - 2900.0 / 60.0)
 
@@ -123,7 +123,7 @@ def test_a_cover_that_will_not_move_clashes_with_wall_and_fall():
 def test_the_ways_out_of_one_plane_are_the_cover_or_the_fall():
     cover, fall = repairs(task(FOLDED["away"], LID), PRICES)
     assert [(change.group, round(change.by)) for change in cover.changes] == [("cover: cover Lid", 31)]
-    assert [change.group for change in fall.changes] == ["least_fall"]
+    assert [change.group for change in fall.changes] == ["min_fall"]
     assert 1.0 / fall.task.falls.least == pytest.approx(171.0, abs=0.5)
     assert cover.price < fall.price
     assert cover.designed.cost == pytest.approx(638.0, rel=0.01)

@@ -122,7 +122,7 @@ def levelled(small, one_in, step=15.0, accessible=True):
         "along_mm": 1000.0,
         "width_mm": 900.0,
         "threshold_level_mm": 1000.0 + step,
-        "least_step_mm": 0.0,
+        "min_step_mm": 0.0,
     }
     small.site["walls"] = [{"name": "House", "start": "P0", "end": "P1", "dpc_level_mm": 1150.0, "openings": [door]}]
     job, measured = small.surveyed()

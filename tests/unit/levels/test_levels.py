@@ -20,7 +20,7 @@ def test_paving_lies_150_below_the_dpc_and_falls_50_in_3_m(terrace):
     levels = terrace.levels()
     area = levels.area("Terrace")
     assert by_name(area) == pytest.approx({"A": 9850.0, "B": 9850.0, "C": 9800.0, "D": 9800.0})
-    assert area.clearances[0].least_mm == pytest.approx(150.0)
+    assert area.clearances[0].min_mm == pytest.approx(150.0)
     assert area.fixed_by == "150 below the damp-proof course of wall House rear"
     assert levels.findings == ()
 
@@ -45,19 +45,19 @@ def test_an_air_brick_lower_than_the_dpc_decides(terrace):
     assert area.fixed_by == "75 below air brick V1"
 
 
-def test_a_door_with_a_least_step_decides_and_its_step_is_told(terrace):
+def test_a_door_with_a_min_step_decides_and_its_step_is_told(terrace):
     terrace.site["walls"][0]["openings"] = [
         {
             "name": "Kitchen door",
             "along_mm": 2000.0,
             "width_mm": 900.0,
             "threshold_level_mm": 9960.0,
-            "least_step_mm": 130.0,
+            "min_step_mm": 130.0,
         }
     ]
     area = terrace.levels().area("Terrace")
     assert by_name(area)["A"] == pytest.approx(9830.0)
-    assert area.doors[0].least_mm == pytest.approx(130.0)
+    assert area.doors[0].min_mm == pytest.approx(130.0)
 
 
 def test_a_fixed_cover_that_is_too_high_is_told_as_a_chain_with_ways_out(terrace):
@@ -72,15 +72,15 @@ def test_a_fixed_cover_that_is_too_high_is_told_as_a_chain_with_ways_out(terrace
     assert finding.limit == pytest.approx(9830.0)
     assert "28.3 mm too low" in finding.message
     assert "9.850" in " ".join(finding.chain)
-    frame = next(way for way in finding.ways if way.words.startswith("Lower the frame of cover IC1 by 28.4 mm"))
+    frame = next(way for way in finding.options if way.words.startswith("Lower the frame of cover IC1 by 28.4 mm"))
     # nobody knows whose cover it is: it is asked for, and something of the customer's own comes first
     assert frame.facts.owner is Owner.NOT_KNOWN
-    assert finding.ways[0].facts.owner is Owner.OWN
+    assert finding.options[0].facts.owner is Owner.OWN
     # 2.95 m to its far corners with only 20 mm to fall: 1 in 147
-    assert any("1 in 147 instead of 1 in 60: flatter" in way for way in finding.ways_out)
-    assert finding.ways_out[-1].startswith("Not offered")
+    assert any("1 in 147 instead of 1 in 60: flatter" in way for way in finding.option_words)
+    assert finding.option_words[-1].startswith("Not offered")
     # the damp-proof course is never given up
-    assert levels.area("Terrace").clearances[0].least_mm == pytest.approx(150.0)
+    assert levels.area("Terrace").clearances[0].min_mm == pytest.approx(150.0)
 
 
 def test_a_flatter_fall_within_the_rule_is_the_cheapest_way_out(terrace):
@@ -89,7 +89,7 @@ def test_a_flatter_fall_within_the_rule_is_the_cheapest_way_out(terrace):
     ]
     (finding,) = [each for each in terrace.levels().findings if each.code == "levels.cover_clash"]
     # 9850 − 9811 = 39 over 2.95 m to its far corners: 1 in 76
-    assert finding.ways_out[0] == "Lay at 1 in 76 instead of 1 in 60."
+    assert finding.option_words[0] == "Lay at 1 in 76 instead of 1 in 60."
 
 
 def test_a_fixed_cover_within_reach_draws_the_paving_to_it(terrace):
@@ -116,7 +116,7 @@ def test_a_level_asked_for_that_is_too_high_says_stop(terrace):
     (finding,) = levels.findings
     assert finding.code == "levels.too_near_dpc"
     assert finding.severity is Severity.STOP
-    assert finding.ways_out[0] == "Set Terrace 50 mm lower than asked."
+    assert finding.option_words[0] == "Set Terrace 50 mm lower than asked."
 
 
 def test_without_a_wish_it_falls_away_from_the_longest_wall_and_the_second(terrace):
@@ -127,7 +127,7 @@ def test_without_a_wish_it_falls_away_from_the_longest_wall_and_the_second(terra
     assert area.main_direction == pytest.approx((0.0, 1.0))
     assert area.cross_fall == pytest.approx(1.0 / 80.0)
     assert "levels.direction_chosen" in codes(levels)
-    assert min(clearance.least_mm for clearance in area.clearances) == pytest.approx(150.0)
+    assert min(clearance.min_mm for clearance in area.clearances) == pytest.approx(150.0)
 
 
 def test_too_flat_and_too_steep_are_told(terrace):

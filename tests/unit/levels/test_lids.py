@@ -31,7 +31,7 @@ def test_a_level_lid_in_a_fall_two_ways_misses_at_its_corners(small):
     assert told.severity is Severity.STOP
     assert "a corner of cover Lid" in told.message
     assert max(told.value - told.limit, told.limit - told.value) == pytest.approx(7.81 - 5.0, abs=0.05)
-    assert any("tilted with it" in words for words in told.ways_out)
+    assert any("tilted with it" in words for words in told.option_words)
 
 
 def test_a_lid_whose_corners_were_read_in_the_fall_is_met(small):
@@ -58,7 +58,7 @@ def test_a_fold_across_a_lid_that_may_be_reset_stops_and_is_to_be_moved(small):
     (told,) = found(small, "levels.lid_on_fold")
     assert told.severity is Severity.STOP
     assert told.value > 5.0
-    assert any("Move the fold" in words for words in told.ways_out)
+    assert any("Move the fold" in words for words in told.option_words)
     job, surveyed = small.surveyed()
     (study,) = finished_levels(job, surveyed, small.rules).studies
     assert not study.options[study.chosen].accepted
@@ -84,5 +84,5 @@ def test_the_step_at_a_door_has_one_figure_for_each_place(small):
     assert step.middle_mm == pytest.approx(10200.0 - spot.level_mm)
     # the end of the wall, at 2600, is on the left hand of somebody on the paving who looks at the door
     assert step.left_mm == pytest.approx(10200.0 - finished.surface.level_at((2600.0, 0.0)))
-    assert (step.least_mm, step.most_mm) == (min(step.left_mm, step.right_mm), max(step.left_mm, step.right_mm))
+    assert (step.min_mm, step.max_mm) == (min(step.left_mm, step.right_mm), max(step.left_mm, step.right_mm))
     assert "left jamb" in step.text

@@ -86,7 +86,7 @@ def test_paving_as_high_as_laying_may_be_still_keeps_the_promise_of_its_wall(dem
     met = [each for area in areas for each in area.clearances]
     assert [wall.wall for wall in held.walls] == list(dict.fromkeys(each.wall for each in met))
     for wall in held.walls:
-        least = min(each.least_mm for each in met if each.wall == wall.wall)
+        least = min(each.min_mm for each in met if each.wall == wall.wall)
         assert wall.planned_min_mm == least
         assert wall.promised_mm == wall.limit.value
         # what is planned below the limit is open, and nothing is promised there

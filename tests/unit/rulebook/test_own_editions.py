@@ -45,7 +45,12 @@ def faults(document):
 
 def test_an_edition_of_ones_own_is_a_locality_and_says_only_what_differs(own):
     limit = '{ value = 175, unit = "mm", source = "common_practice", status = "C", label = "paving below the DPC" }'
-    edition(own, "north_shore", edition='title = "North Shore"\nextends = "common"', levels=f"[figures]\nbelow_dpc_mm = {limit}")
+    edition(
+        own,
+        "north_shore",
+        edition='title = "North Shore"\nextends = "common"',
+        levels=f"[figures]\nbelow_dpc_mm = {limit}",
+    )
     assert "north_shore" in rulebook.localities()
     assert "north_shore" in job_schema()["$defs"]["Identity"]["properties"]["locality"]["enum"]
     assert rulebook.load("north_shore").value("levels.below_dpc_mm") == 175

@@ -26,7 +26,7 @@ def test_unknown_figure_is_a_bug():
 
 def test_the_united_states_keep_the_fall_away_from_a_house_and_name_their_own_sources():
     book = load("usa")
-    for key in ("levels.least_fall_one_in", "levels.least_fall_riven_one_in", "levels.main_fall_one_in"):
+    for key in ("levels.min_fall_one_in", "levels.min_fall_riven_one_in", "levels.main_fall_one_in"):
         assert (book.value(key), book.figure(key).source) == (50.0, "irc_r401_3")
     assert book.value("levels.steepest_one_in") == book.value("levels.steepest_ramp_cross_one_in") == 48.0
     assert book.figure("levels.steepest_walk_one_in").status.value == "M"

@@ -42,7 +42,7 @@ class SmallJobs:
         return parse(
             {
                 "format": "pavewright.job",
-                "version": 1,
+                "version": 2,
                 "identity": {
                     "job": "T1",
                     "title": "Test",

@@ -54,7 +54,7 @@ def test_two_heights_of_one_point_are_told_and_the_way_out_adjusts_them(small):
     found = small.levelled([], {"A": 10000.0}, heights_over=heights)
     (finding,) = [each for each in found.findings if each.code == "survey.levelled_twice"]
     assert finding.value == pytest.approx(-40.0)
-    ((change,),) = finding.changes
+    ((change,),) = (option.changes for option in finding.options)
     assert (change.path, change.value) == ("measurements.levels_together", True)
     settled = small.levelled([], {"A": 10000.0}, heights_over=heights, levels_together=True)
     assert level(settled, "B") == pytest.approx(9955.0)

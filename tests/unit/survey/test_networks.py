@@ -103,7 +103,7 @@ def test_with_one_spare_tape_the_error_shows_but_has_no_place():
     assert np.abs(standardised(settled, one_spare, own_scatter=True)) == pytest.approx(1.0, rel=1e-3)
 
 
-def test_the_tape_advised_is_the_one_that_helps_most_when_it_is_really_taken():
+def test_the_tape_advised_is_the_one_that_helps_max_when_it_is_really_taken():
     places, freedom, tapes = house()
     few = [t for t in tapes if t.points not in {("C", "E"), ("C", "D")}]
     settled = adjust_network(places, freedom, few)
@@ -149,7 +149,7 @@ def test_readings_that_nothing_checks_come_before_the_weakest_point():
     few = [t for t in tapes if t.points != ("C", "E")]
     settled = adjust_network(places, freedom, few)
     assert min(settled.redundancy) < 1e-9
-    advised = next_tape(settled, few, lambda _: 3.0, least_redundancy=0.05)
+    advised = next_tape(settled, few, lambda _: 3.0, min_redundancy=0.05)
     assert advised.gain == "check"
     more = [*few, Distance(advised.start, advised.end, advised.length_mm, 3.0)]
     after = adjust_network(places, freedom, more).redundancy

@@ -50,7 +50,7 @@ def test_five_metres_from_the_house_counted_from_the_pit_and_not_from_its_middle
     assert finding.limit == 5.0
     assert finding.value < 5.0
     assert finding.figure.source == "copeland_soakaways"
-    assert len(finding.ways_out) == 2
+    assert len(finding.option_words) == 2
 
 
 def test_a_garden_wall_and_the_edge_of_paving_are_no_house(house):

@@ -173,7 +173,7 @@ def test_the_wedge_under_a_slope_is_the_whole_stone_on_the_level_and_joins_where
     assert before == pytest.approx(after)
 
 
-def test_a_rain_garden_of_the_least_floor_is_just_enough():
+def test_a_rain_garden_of_the_min_floor_is_just_enough():
     garden = {
         "area_m2": 20.0,
         "ponding_mm": 150.0,
@@ -182,7 +182,7 @@ def test_a_rain_garden_of_the_least_floor_is_just_enough():
         "durations_min": (60.0, 360.0),
         "rain_mm": (25.0, 40.0),
     }
-    least = run("rain-garden", garden_m2=6.0, **garden)["least_garden_m2"]
+    least = run("rain-garden", garden_m2=6.0, **garden)["min_garden_m2"]
     assert run("rain-garden", garden_m2=least * 1.001, **garden)["verdict"] == "enough for these storms only"
     assert run("rain-garden", garden_m2=least * 0.999, **garden)["verdict"] == "too small"
 

@@ -65,7 +65,7 @@ def test_water_to_a_house_wall_says_stop_with_ways_out(small):
     assert takes(water) == {("wall", "House"): 24.0}
     assert water.findings[0].code == "water.to_wall"
     assert water.findings[0].severity.value == "stop"
-    assert len(water.findings[0].ways_out) == 3
+    assert len(water.findings[0].option_words) == 3
 
 
 def test_a_channel_along_the_wall_takes_it(small):
@@ -209,7 +209,7 @@ def test_the_gully_that_a_held_kerb_is_offered_is_new_and_drains_it(small):
     kerbed(small)
     (told,) = [each for each in drained(small).findings if "P2–P3" in each.place]
     assert told.code == "water.held_by_kerb"
-    (way,) = [each for each in told.ways if "gully" in each.words]
+    (way,) = [each for each in told.options if "gully" in each.words]
     fields = {each.path: each.value for each in way.changes}
     made = {path.rsplit(".", 1)[1]: value for path, value in fields.items() if path.startswith("site.gullies.0.")}
     place = {path.rsplit(".", 1)[1]: value for path, value in fields.items() if path.startswith("measurements.")}

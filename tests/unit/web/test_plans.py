@@ -10,9 +10,9 @@ from pavewright.desk import demo_document, make_pack, make_plan
 from pavewright.papers import plan_json
 
 
-def wait(client, errand):
+def wait(client, long_task):
     for _ in range(1200):
-        told = client.get(f"/api/errands/{errand}").json()
+        told = client.get(f"/api/long-tasks/{long_task}").json()
         if told["state"] not in {"waiting", "working"}:
             return told
         time.sleep(0.1)
@@ -40,27 +40,29 @@ def test_a_preview_says_what_the_plan_says(client, document):
 
 
 def test_papers_of_the_screen_are_those_of_the_command_line(client, document):
-    told = client.post("/api/errands", json={"verb": "pack", "document": document})
+    told = client.post("/api/long-tasks", json={"verb": "pack", "document": document})
     assert told.status_code == 202
-    errand = told.json()["errand"]
-    assert wait(client, errand)["state"] == "done"
-    with zipfile.ZipFile(io.BytesIO(client.get(f"/api/errands/{errand}/papers/all.zip").content)) as archive:
+    long_task = told.json()["long_task"]
+    assert wait(client, long_task)["state"] == "done"
+    with zipfile.ZipFile(io.BytesIO(client.get(f"/api/long-tasks/{long_task}/papers/all.zip").content)) as archive:
         found = {name: archive.read(name) for name in archive.namelist()}
     text = json.dumps(document, ensure_ascii=False)
     assert found == {paper.name: paper.content for paper in make_pack(make_plan(text))}
-    answer = client.get(f"/api/errands/{errand}/papers/job-pack.pdf")
+    answer = client.get(f"/api/long-tasks/{long_task}/papers/job-pack.pdf")
     assert answer.content == found["job-pack.pdf"]
     assert answer.headers["content-type"] == "application/pdf"
 
 
 def test_an_errand_can_be_stopped_and_the_next_one_works(client, document):
-    errand = client.post("/api/errands", json={"verb": "starts", "document": document}).json()["errand"]
+    long_task = client.post("/api/long-tasks", json={"verb": "starts", "document": document}).json()["long_task"]
     time.sleep(0.3)
-    assert client.delete(f"/api/errands/{errand}").json() == {"state": "stopped"}
-    assert client.get(f"/api/errands/{errand}").json()["state"] == "stopped"
-    assert client.get(f"/api/errands/{errand}/result").status_code == 409
+    assert client.delete(f"/api/long-tasks/{long_task}").json() == {"state": "stopped"}
+    assert client.get(f"/api/long-tasks/{long_task}").json()["state"] == "stopped"
+    assert client.get(f"/api/long-tasks/{long_task}/result").status_code == 409
     small = json.loads(client.get(f"/api/jobs/{client.post('/api/jobs', json={}).json()['id']}/document.json").text)
-    following = client.post("/api/errands", json={"verb": "storm", "document": small, "cell_mm": 200}).json()["errand"]
+    following = client.post("/api/long-tasks", json={"verb": "storm", "document": small, "cell_mm": 200}).json()[
+        "long_task"
+    ]
     assert wait(client, following)["state"] == "done"
 
 

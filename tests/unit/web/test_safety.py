@@ -100,7 +100,7 @@ def addresses(client):
 def test_nothing_that_is_sent_makes_the_server_fail(client, store, demo_once, pick, body, word, raw, as_raw):
     method, path = addresses(client)[pick % len(addresses(client))]
     word = demo_once if word == "JOB" else word
-    for name in ("{job}", "{errand}", "{photo}", "{name}", "{name:path}", "{path:path}"):
+    for name in ("{job}", "{long_task}", "{photo}", "{name}", "{name:path}", "{path:path}"):
         path = path.replace(name, word)
     path = path.replace("{rev:int}", str(pick))
     content = raw if as_raw else json.dumps(body).encode()

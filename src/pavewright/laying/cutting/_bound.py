@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from pavewright.laying.cutting._columns import least_cost_of_sizes
+from pavewright.laying.cutting._columns import min_cost_of_sizes
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -18,7 +18,7 @@ _MOST = 60
 _NEARLY = 1e-7
 
 
-def least_slabs(task: SawTask) -> int:
+def min_slabs(task: SawTask) -> int:
     """Return a number of slabs of one size that no plan for the parts can be below, whatever the cuts.
 
     A dual-feasible function maps sizes to shares so that what fits side by side never sums to more than 1. With one on
@@ -43,7 +43,7 @@ def least_slabs(task: SawTask) -> int:
     return int(np.ceil(best - _NEARLY))
 
 
-def least_cost(task: SawTask) -> int:
+def min_cost(task: SawTask) -> int:
     """Return a cost that no plan can be below.
 
     For one size its cost times the least number; for several by column generation or by area.
@@ -53,11 +53,11 @@ def least_cost(task: SawTask) -> int:
     if not len(task.rows):
         return 0
     if len(task.stock) == 1:
-        return least_slabs(task) * int(task.stock[0, 2])
+        return min_slabs(task) * int(task.stock[0, 2])
     area = float((task.rows[:, 0] * task.rows[:, 1]).sum())
     cheapest = float((task.stock[:, 2] / (task.stock[:, 0] * task.stock[:, 1])).min())
     by_area = int(np.ceil(area * cheapest * (1.0 - _NEARLY)))
-    return max(by_area, least_cost_of_sizes(task), int(task.stock[:, 2].min()))
+    return max(by_area, min_cost_of_sizes(task), int(task.stock[:, 2].min()))
 
 
 def _shares(sizes: np.ndarray, whole: int) -> np.ndarray:

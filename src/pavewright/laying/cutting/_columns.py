@@ -17,12 +17,12 @@ if TYPE_CHECKING:
 
 _CELLS = 150
 """Cells of the coarse grid on the longer side of the largest slab."""
-_MOST_TURNS = 300
+_MAX_TURNS = 300
 _CLOSE = 1e-4
 _NEARLY = 1e-6
 
 
-def least_cost_of_sizes(
+def min_cost_of_sizes(
     task: SawTask, met: Sequence[tuple[np.ndarray, float]] = (), known: int = 0, to_prove: int | None = None
 ) -> int:
     """Return a cost that no plan can be below, whatever the sizes chosen.
@@ -38,7 +38,7 @@ def least_cost_of_sizes(
 
     Source: gilmore_gomory_1965, pricing; farley_1990, the bound in each turn
     """
-    from pavewright.laying.cutting._value_kernel import most_value  # noqa: PLC0415 - the compiler is slow to load
+    from pavewright.laying.cutting._value_kernel import max_value  # noqa: PLC0415 - the compiler is slow to load
 
     cell = -(-int(task.stock[:, :2].max()) // _CELLS)
     lying, owner = _ways_to_lie(task, cell)
@@ -48,12 +48,12 @@ def least_cost_of_sizes(
     columns += [counts * (demand > 0.0) for counts, _ in met]
     costs += [each for _, each in met]
     best, best_cost = 0.0, task.stock[:, 2].astype(np.float64)
-    for _ in range(_MOST_TURNS):
+    for _ in range(_MAX_TURNS):
         value, prices = _relaxed(np.array(columns), np.array(costs), demand)
         ratio, fresh = 1.0, 0
         for size, cost in zip((task.stock[:, :2] // cell).tolist(), best_cost.tolist(), strict=True):
             fitting = (lying[:, 0] <= size[0]) & (lying[:, 1] <= size[1])
-            earned, counts = most_value(lying[fitting], prices[owner[fitting]], size[0], size[1])
+            earned, counts = max_value(lying[fitting], prices[owner[fitting]], size[0], size[1])
             ratio = max(ratio, earned / cost)
             if earned > cost * (1.0 + _NEARLY):
                 column = np.zeros(task.kinds)

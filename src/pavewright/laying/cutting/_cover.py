@@ -13,8 +13,8 @@ from pavewright.solver import quiet_solver
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-_MOST_WAYS = 1500
-_MOST_NODES = 50
+_MAX_WAYS = 1500
+_MAX_NODES = 50
 
 
 def cheapest_cover(counts: np.ndarray, cost: np.ndarray, demand: np.ndarray, start: Sequence[int]) -> list[int]:
@@ -32,7 +32,7 @@ def cheapest_cover(counts: np.ndarray, cost: np.ndarray, demand: np.ndarray, sta
     """
     kept = _kept(len(cost), start)
     solver = quiet_solver()
-    for option, value in (("mip_max_nodes", _MOST_NODES), ("mip_abs_gap", 1.0 - 1e-6), ("mip_rel_gap", 0.0)):
+    for option, value in (("mip_max_nodes", _MAX_NODES), ("mip_abs_gap", 1.0 - 1e-6), ("mip_rel_gap", 0.0)):
         solver.setOptionValue(option, value)
     solver.passModel(whole_columns(counts[kept], cost[kept], demand, whole=True))
     place = {int(way): number for number, way in enumerate(kept)}
@@ -54,5 +54,5 @@ def cheapest_cover(counts: np.ndarray, cost: np.ndarray, demand: np.ndarray, sta
 
 def _kept(ways: int, start: Sequence[int]) -> np.ndarray:
     """Return the ways that are looked at: those of the start, then the latest met."""
-    latest = np.arange(max(ways - _MOST_WAYS, 0), ways)
+    latest = np.arange(max(ways - _MAX_WAYS, 0), ways)
     return np.union1d(latest, np.array(start, dtype=np.int64))

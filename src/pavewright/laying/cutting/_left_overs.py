@@ -14,13 +14,13 @@ Box = tuple[float, float, float, float]
 """Left, near, right, far. [mm]"""
 
 
-def left_overs_of(unit: SawnUnit, kerf_mm: float, least_mm: float) -> tuple[Box, ...]:
+def left_overs_of(unit: SawnUnit, kerf_mm: float, min_mm: float) -> tuple[Box, ...]:
     """Return what is left of a sawn unit, largest first: the stones without a part once every cut is made.
 
     Args:
         unit: The unit with its cuts in their order.
         kerf_mm: Width of the saw cut. [mm]
-        least_mm: Both sides of what is worth keeping are at least this long. [mm]
+        min_mm: Both sides of what is worth keeping are at least this long. [mm]
 
     Source: definition, cuts right across followed in their order
     """
@@ -36,7 +36,7 @@ def left_overs_of(unit: SawnUnit, kerf_mm: float, least_mm: float) -> tuple[Box,
     kept = [
         stone
         for stone in stones
-        if min(stone[2] - stone[0], stone[3] - stone[1]) >= least_mm
+        if min(stone[2] - stone[0], stone[3] - stone[1]) >= min_mm
         and not any(stone[0] < x < stone[2] and stone[1] < y < stone[3] for x, y in centres)
     ]
     return tuple(sorted(kept, key=lambda stone: -(stone[2] - stone[0]) * (stone[3] - stone[1])))

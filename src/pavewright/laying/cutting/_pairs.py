@@ -13,13 +13,13 @@ if TYPE_CHECKING:
 
     from pavewright.laying.cutting._types import Outline, Point, Stock
 
-_MOST_SIDES = 6
+_MAX_SIDES = 6
 """A piece with more sides is left to itself."""
 _PARALLEL = 1e-3
 """Sine of the angle between two sides that still count as one line."""
 _TOGETHER = 150
 """Pieces among which pairs are looked for, so that the work grows with their number and not with its square."""
-_LEAST_SAVED = 0.02
+_MIN_SAVED = 0.02
 """Share of both boxes that a pair must save."""
 _SKEW = 1e-3
 """Sine of the angle to the sides of the unit from which a side counts as sloping."""
@@ -132,7 +132,7 @@ def _fits(box: Part, sizes: Sequence[Stock], *, may_turn: bool) -> bool:
 def _slope(outline: Outline) -> _Side | None:
     """Return the longest sloping side of a convex outline, None where there is none."""
     count = len(outline)
-    if not 3 <= count <= _MOST_SIDES:  # noqa: PLR2004 - a triangle at least
+    if not 3 <= count <= _MAX_SIDES:  # noqa: PLR2004 - a triangle at least
         return None
     area = sum(outline[k - 1][0] * outline[k][1] - outline[k][0] * outline[k - 1][1] for k in range(count))
     points = outline if area > 0.0 else outline[::-1]
@@ -181,7 +181,7 @@ def _joined(first: _Lying, second: _Lying, kerf: float) -> Pair | None:
     for y in (0.0, first.high_mm - high):
         best = _smaller(best, ((need - ny * y) / nx, y), first, wide, high)
     both = first.area_mm2 + second.area_mm2
-    if best is None or best[0] > both * (1.0 - _LEAST_SAVED):
+    if best is None or best[0] > both * (1.0 - _MIN_SAVED):
         return None
     x, y = best[1]
     left, near = min(0.0, x), min(0.0, y)

@@ -8,14 +8,14 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from pavewright.laying.cutting._bound import least_cost, least_slabs
+from pavewright.laying.cutting._bound import min_cost, min_slabs
 from pavewright.laying.cutting._check import check_saw_plan
-from pavewright.laying.cutting._columns import least_cost_of_sizes
+from pavewright.laying.cutting._columns import min_cost_of_sizes
 from pavewright.laying.cutting._grid import task_of, units_of
 from pavewright.laying.cutting._inner_box import inner_box
 from pavewright.laying.cutting._pairs import pairs_of
 from pavewright.laying.cutting._search import found_plan, rounds_for
-from pavewright.laying.cutting._subsets import MOST_PARTS, fewest_by_subsets
+from pavewright.laying.cutting._subsets import MAX_PARTS, fewest_by_subsets
 from pavewright.laying.cutting._types import SawPlan
 from pavewright.laying.cutting._unpaired import told_as_pieces
 
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
 
 _KEPT = 64
-_MOST_BY_COLUMNS = 150
+_MAX_BY_COLUMNS = 150
 """Parts of a job whose bound is sought by column generation too."""
 _AGAIN = 2
 """Times as many rounds for a small job whose plan is not proved."""
@@ -79,7 +79,7 @@ def _saw_plan(
         return SawPlan((), 0, 0)
     skew = any(part.outline for part in parts)
     found = _boxes_cut(parts, sizes, kerf_mm, rounds, may_turn=may_turn, cover=cover)
-    least = _least(parts, sizes, kerf_mm, may_turn=may_turn) if skew else found.least_cost
+    least = _least(parts, sizes, kerf_mm, may_turn=may_turn) if skew else found.min_cost
     sawn, cost = found.sawn, found.cost
     pairs = {} if cost <= least else {p.first.piece: p for p in pairs_of(parts, sizes, kerf_mm, may_turn=may_turn)}
     if pairs:
@@ -91,7 +91,7 @@ def _saw_plan(
     faults = check_saw_plan(sawn, parts, sizes, kerf_mm, may_turn=may_turn)
     if faults:
         raise RuntimeError(" ".join(faults))
-    if prove and not skew and cost > least and len(sizes) == 1 and len(parts) <= _MOST_BY_COLUMNS:
+    if prove and not skew and cost > least and len(sizes) == 1 and len(parts) <= _MAX_BY_COLUMNS:
         least = max(least, _by_columns(SawPlan(sawn, cost, least), parts, sizes, kerf_mm, may_turn=may_turn))
     return SawPlan(sawn, cost, least)
 
@@ -103,7 +103,7 @@ def _by_columns(plan: SawPlan, parts: Sequence[Part], sizes: Sequence[Stock], ke
     met = [(np.bincount([kind[part.piece] for part in unit.parts], minlength=task.kinds), 1.0) for unit in plan.sawn]
     cost = sizes[0].cost
     counted = replace(task, stock=task.stock * (1, 1, 0) + (0, 0, 1))
-    least = least_cost_of_sizes(counted, met, plan.least_cost // cost, plan.cost // cost)
+    least = min_cost_of_sizes(counted, met, plan.min_cost // cost, plan.cost // cost)
     return least * cost
 
 
@@ -112,10 +112,10 @@ def _boxes_cut(
 ) -> SawPlan:
     """Return a plan for parts as boxes, with the bound for those boxes: in small jobs over all sets that fit a slab."""
     task = task_of(parts, sizes, kerf_mm, may_turn=may_turn)
-    bound = least_cost(task)
+    bound = min_cost(task)
     many = rounds_for(len(parts)) if rounds is None else rounds
     found = found_plan(task, many, bound, cover=cover)
-    small = len(parts) <= MOST_PARTS and len(sizes) == 1 and not task.rows[:, 3].any()
+    small = len(parts) <= MAX_PARTS and len(sizes) == 1 and not task.rows[:, 3].any()
     if found.cost > bound and small:
         bound = max(bound, (fewest_by_subsets(task) or 0) * sizes[0].cost)
         if found.cost > bound:
@@ -133,7 +133,7 @@ def _least(parts: Sequence[Part], sizes: Sequence[Stock], kerf_mm: float, *, may
         for part, box in ((each, _whole_box(each)) for each in parts)
     ]
     sure = [part for part in boxes if min(part.along_mm, part.across_mm) > 0.0]
-    return least_cost(task_of(sure, sizes, kerf_mm, may_turn=may_turn)) if sure else 0
+    return min_cost(task_of(sure, sizes, kerf_mm, may_turn=may_turn)) if sure else 0
 
 
 def _whole_box(part: Part) -> Point:
@@ -152,7 +152,7 @@ def fewest_slabs(parts: Sequence[Part], size: Stock, kerf_mm: float, *, may_turn
 
     Source: fekete_schepers_2004, dual feasible functions
     """
-    return least_slabs(task_of(parts, (size,), kerf_mm, may_turn=may_turn)) if parts else 0
+    return min_slabs(task_of(parts, (size,), kerf_mm, may_turn=may_turn)) if parts else 0
 
 
 def factory_edge_cost(parts: Sequence[Part], sizes: Sequence[Stock], kerf_mm: float, *, may_turn: bool) -> int:

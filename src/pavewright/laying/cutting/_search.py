@@ -13,13 +13,13 @@ from pavewright.laying.cutting._cover import cheapest_cover
 if TYPE_CHECKING:
     from pavewright.laying.cutting._grid import SawTask
 
-_MOST_ON_ONE = 64
+_MAX_ON_ONE = 64
 """Parts put on one slab at most."""
-_MOST_WAYS = 20_000
+_MAX_WAYS = 20_000
 _SEED = 20_011
 _WORK = 300_000
-_MOST_ROUNDS = 20_000
-_LEAST_ROUNDS = 200
+_MAX_ROUNDS = 20_000
+_MIN_ROUNDS = 200
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +47,7 @@ class _Ways:
 
 def rounds_for(parts: int) -> int:
     """Return the rounds of ruin and recreate for so many parts: fixed, so that a job gives the same plan twice."""
-    return min(_MOST_ROUNDS, max(_LEAST_ROUNDS, _WORK // max(parts, 1)))
+    return min(_MAX_ROUNDS, max(_MIN_ROUNDS, _WORK // max(parts, 1)))
 
 
 def found_plan(task: SawTask, rounds: int, target: int, *, cover: bool) -> Found:
@@ -70,7 +70,7 @@ def _ruin_and_recreate(task: SawTask, rounds: int, target: int, seed: int) -> tu
 
     count = len(task.rows)
     areas = task.stock[:, 0] * task.stock[:, 1]
-    most = int(min(count, _MOST_ON_ONE, areas.max() // (task.rows[:, 0] * task.rows[:, 1]).min()))
+    most = int(min(count, _MAX_ON_ONE, areas.max() // (task.rows[:, 0] * task.rows[:, 1]).min()))
     ids = 2 * count + 3
     bench = Bench(
         np.ascontiguousarray(task.rows),
@@ -84,9 +84,9 @@ def _ruin_and_recreate(task: SawTask, rounds: int, target: int, seed: int) -> tu
     )
     plan, sizes = np.zeros((count, 4), np.int64), np.zeros(count, np.int64)
     code = np.random.default_rng(seed).integers(1, 2**62, task.kinds)
-    seen = np.zeros(1 << (2 * _MOST_WAYS).bit_length(), np.int64)
-    heads = np.zeros((_MOST_WAYS + 1, 3), np.int64)
-    lines = np.zeros((_MOST_WAYS * min(most, 16), 4), np.int64)
+    seen = np.zeros(1 << (2 * _MAX_WAYS).bit_length(), np.int64)
+    heads = np.zeros((_MAX_WAYS + 1, 3), np.int64)
+    lines = np.zeros((_MAX_WAYS * min(most, 16), 4), np.int64)
     cost = int(search(bench, rounds, target, plan, sizes, code, seen, heads, lines))
     rows = heads[1 : int(heads[0, 0]) + 1]
     ways = _Ways(rows[:, 0].copy(), tuple(lines[first : first + each] for _, first, each in rows.tolist()))

@@ -15,11 +15,11 @@ if TYPE_CHECKING:
 
     from pavewright.laying.cutting._grid import SawTask
 
-MOST_PARTS = 24
+MAX_PARTS = 24
 """Parts of the largest job that is tried."""
-_MOST_SETS = 3000
-_MOST_ON_ONE = 9
-_MOST_NODES = 1000
+_MAX_SETS = 3000
+_MAX_ON_ONE = 9
+_MAX_NODES = 1000
 _NEARLY = 1e-6
 Size = tuple[int, int]
 
@@ -42,7 +42,7 @@ def fewest_by_subsets(task: SawTask) -> int | None:
     ]
     holds = np.array([[each >> part & 1 for part in range(count)] for each in largest], dtype=np.int64)
     solver = quiet_solver()
-    solver.setOptionValue("mip_max_nodes", _MOST_NODES)
+    solver.setOptionValue("mip_max_nodes", _MAX_NODES)
     solver.setOptionValue("mip_rel_gap", 0.0)
     solver.passModel(whole_columns(holds, np.ones(len(largest)), np.ones(count), whole=True))
     solver.run()
@@ -58,7 +58,7 @@ def _sets_that_fit(task: SawTask) -> dict[int, list[Size]] | None:
         ways = ([(wide, high)] if turns & 0b0101 else []) + ([(high, wide)] if turns & 0b1010 else [])
         boxes[1 << part] = _smallest(ways, slab)
     level = list(boxes)
-    for _ in range(_MOST_ON_ONE):
+    for _ in range(_MAX_ON_ONE):
         fresh = []
         for each in level:
             for part in range(each.bit_length(), count):
@@ -68,7 +68,7 @@ def _sets_that_fit(task: SawTask) -> dict[int, list[Size]] | None:
                     if found:
                         boxes[bigger] = found
                         fresh.append(bigger)
-            if len(boxes) > _MOST_SETS:
+            if len(boxes) > _MAX_SETS:
                 return None
         if not fresh:
             return boxes

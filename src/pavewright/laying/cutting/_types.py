@@ -152,14 +152,14 @@ class SawPlan:
     Attributes:
         sawn: Units that are sawn.
         cost: Sum of what they cost; their number where each costs 1.
-        least_cost: A cost that no plan can be below: for pieces that fill their boxes, whatever the cuts.
+        min_cost: A cost that no plan can be below: for pieces that fill their boxes, whatever the cuts.
     """
 
     sawn: tuple[SawnUnit, ...]
     cost: int
-    least_cost: int
+    min_cost: int
 
     @property
     def proved(self) -> bool:
         """Whether no plan can be cheaper."""
-        return self.cost <= self.least_cost
+        return self.cost <= self.min_cost

@@ -47,7 +47,7 @@ def _counted(
 
 
 @compiled
-def most_value(parts: np.ndarray, values: np.ndarray, wide: int, high: int) -> tuple[float, np.ndarray]:
+def max_value(parts: np.ndarray, values: np.ndarray, wide: int, high: int) -> tuple[float, np.ndarray]:
     """Return the greatest value that straight cuts right across get from a slab, and how often each part is cut.
 
     Args:

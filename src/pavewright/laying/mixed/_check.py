@@ -38,7 +38,7 @@ class MixFault:
     words: str
 
 
-def band_most(count: int, part: float, spread: Spread) -> int:
+def band_max(count: int, part: float, spread: Spread) -> int:
     """Return how many units of a size a band may take: so many times its share, and some more.
 
     Args:
@@ -49,7 +49,7 @@ def band_most(count: int, part: float, spread: Spread) -> int:
     Source: common practice, sizes spread evenly over the whole
 
     >>> from pavewright.laying.mixed import Spread
-    >>> band_most(16, 0.5, Spread(8, 1.5, 2))
+    >>> band_max(16, 0.5, Spread(8, 1.5, 2))
     14
     """
     return math.floor(spread.share * count * part) + spread.more_units
@@ -183,7 +183,7 @@ def _spread_faults(
         cells = Counter(cell[axis] // spread.band_cells for cell in wanted)
         used = Counter(((unit.row, unit.column)[axis] // spread.band_cells, unit.size) for unit in placed)
         for (band, size), count in sorted(used.items()):
-            if count > band_most(had[size], cells[band] / total, spread):
+            if count > band_max(had[size], cells[band] / total, spread):
                 place = (band, -1) if axis == 0 else (-1, band)
                 words = f"{count} of {pack.sizes[size].name} in one band"
                 yield MixFault(MixRule.EVEN_SPREAD, *place, words)

@@ -132,9 +132,9 @@ def _filled(task: Task, tries: int = _TRIES) -> MixedLayout | None:
 
 
 def _bays(task: Task) -> tuple[np.ndarray, ...]:
-    if not task.rules.most_bay_m2:
+    if not task.rules.max_bay_m2:
         return (task.bay,)
-    return bays_of(task.bay, max(math.floor(task.rules.most_bay_m2 / task.pack.coverage_of(1)), 1))
+    return bays_of(task.bay, max(math.floor(task.rules.max_bay_m2 / task.pack.coverage_of(1)), 1))
 
 
 def _of_bay(task: Task, bay: np.ndarray, part: np.ndarray, share: tuple[int, ...]) -> Task:

@@ -224,7 +224,7 @@ def fill(
     smallest: np.ndarray,
     rules: np.ndarray,
     seed: int,
-    most_steps: int,
+    max_steps: int,
     jumps: bool,
 ) -> tuple[int, int, int]:
     """Fill the free cells of a bay; owner, units, left and room change.
@@ -240,7 +240,7 @@ def fill(
         rules: Longest joint in cells or 0; then whether four-way, smallest and oblong rules hold;
             then the cells that a band is wide; int64 (5,).
         seed: From 1 to 2147483646.
-        most_steps: Units put down before the search is given up.
+        max_steps: Units put down before the search is given up.
         jumps: Whether several units may be taken up at once; every way is only tried where they may not.
 
     Returns:
@@ -260,7 +260,7 @@ def fill(
         way = _choice(owner, at[count], ways, tried[count], left, had, room, band, state)
         if way < 0:
             if count == down:
-                if not jumps or steps >= most_steps or not tried[count].any():
+                if not jumps or steps >= max_steps or not tried[count].any():
                     return TRIED_ALL, count, steps
                 tried[count, :] = False
                 steps += 1
@@ -277,7 +277,7 @@ def fill(
                 count -= 1
                 _mark(owner, units[count], FREE, left, room, band, 1)
             continue
-        if steps >= most_steps:
+        if steps >= max_steps:
             return OUT_OF_STEPS, count, steps
         steps += 1
         tried[count, way] = True

@@ -75,7 +75,7 @@ def mix_rules(pack: Pack, rules: Rulebook) -> MixRules:
     return MixRules(
         int(rules.value("laying.longest_joint_mm") // pack.module_mm),
         even_spread=spread,
-        most_bay_m2=rules.value("laying.mix_bay_m2"),
+        max_bay_m2=rules.value("laying.mix_bay_m2"),
     )
 
 

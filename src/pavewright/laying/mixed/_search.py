@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from pavewright.laying.mixed._check import band_most
+from pavewright.laying.mixed._check import band_max
 from pavewright.laying.mixed._types import MixedUnit
 
 if TYPE_CHECKING:
@@ -90,7 +90,7 @@ def every_way(task: Task) -> Found:
     return Found(units, ended == _TRIED_ALL, steps)
 
 
-def _filled(task: Task, seed: int, most_steps: int, *, jumps: bool) -> tuple[int, tuple[MixedUnit, ...] | None, int]:
+def _filled(task: Task, seed: int, max_steps: int, *, jumps: bool) -> tuple[int, tuple[MixedUnit, ...] | None, int]:
     """Return how one try ended, its units and its steps; rows run across the shorter side of the part."""
     turned = int(task.part.any(axis=0).sum()) > int(task.part.any(axis=1).sum())
     down = tuple(_turned(unit) for unit in task.down) if turned else task.down
@@ -123,7 +123,7 @@ def _filled(task: Task, seed: int, most_steps: int, *, jumps: bool) -> tuple[int
             dtype=np.int64,
         ),
         seed,
-        most_steps,
+        max_steps,
         jumps,
     )
     if ended != _FILLED:
@@ -165,7 +165,7 @@ def _room(task: Task) -> np.ndarray:
         for band in range(bands):
             band_cells = int(cells[band * band_of : (band + 1) * band_of].sum())
             for size, count in enumerate(task.had):
-                room[axis, band, size] = band_most(count, band_cells / total, spread) - used[band, size]
+                room[axis, band, size] = band_max(count, band_cells / total, spread) - used[band, size]
     return room
 
 

@@ -105,7 +105,7 @@ class MixRules:
         oblongs_apart: Whether two equal oblong units may not lie side by side with their long sides matched.
         smallest_apart: Whether two of the smallest units may not touch, not even at a corner.
         no_four_way: Whether four units may not meet at one point.
-        most_bay_m2: A larger area is laid in bays with a movement joint between them; never where it is nought. [m²]
+        max_bay_m2: A larger area is laid in bays with a movement joint between them; never where it is nought. [m²]
     """
 
     longest_joint_cells: int
@@ -113,7 +113,7 @@ class MixRules:
     oblongs_apart: bool = True
     smallest_apart: bool = True
     no_four_way: bool = True
-    most_bay_m2: float = 0.0
+    max_bay_m2: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, order=True)

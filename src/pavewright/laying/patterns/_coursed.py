@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 _SHIFTS = 8
 """So many shifts of a course are tried; the one whose joints lie farthest from those of the course before is taken."""
-_MOST_COURSES = 20_000
+_MAX_COURSES = 20_000
 """No home has more courses: the search for the joints of a course stops there."""
 _MASK = (1 << 64) - 1
 
@@ -44,7 +44,7 @@ def _courses(bond: Bond, box: Box) -> Iterator[tuple[int, int, float, float]]:
     for step in (1, -1):
         number, y, shift = 0, 0.0, 0.0
         size = _drawn(bond, 0)
-        while abs(number) < _MOST_COURSES and (y < y2 if step > 0 else y > y1):
+        while abs(number) < _MAX_COURSES and (y < y2 if step > 0 else y > y1):
             if step > 0 and y + bond.sizes[size].across_mm > y1:
                 yield number, size, y, shift
             before, at, deep = size, shift, bond.sizes[size].across_mm

@@ -101,26 +101,26 @@ def _tight_mm(ring: Ring, radius_mm: float, course: int, *, bulges: bool) -> flo
     return radius_mm - off - ring.course_mm if bulges else radius_mm + off
 
 
-def min_radius_mm(ring: Ring, most_mm: float, *, bulges: bool, closed: bool) -> float | None:
+def min_radius_mm(ring: Ring, max_mm: float, *, bulges: bool, closed: bool) -> float | None:
     """Return the smallest radius of an outline, in steps, from which on no joint of a border opens too wide. [mm].
 
     None where no radius will do: the joint asked for is as wide as the unit takes.
 
     Args:
         ring: The border.
-        most_mm: Widest joint that its unit takes. [mm]
+        max_mm: Widest joint that its unit takes. [mm]
         bulges: Whether the curve bulges out of the area.
         closed: Whether it runs all round: units are whole, and what is left is shared by the joints.
 
     Source: geometry, chords between neighbouring corners of rectangles on a circle
     """
-    if ring.joint_mm >= most_mm:
+    if ring.joint_mm >= max_mm:
         return None
     low, high = 0.0, _LARGEST_MM
     while high - low > 1.0:
         middle = (low + high) / 2.0
         low, high = (
-            (low, middle) if _widest_mm(ring, middle, bulges=bulges, closed=closed) <= most_mm else (middle, high)
+            (low, middle) if _widest_mm(ring, middle, bulges=bulges, closed=closed) <= max_mm else (middle, high)
         )
     found = math.ceil(high / _STEP_MM) * _STEP_MM
     return found if found < _LARGEST_MM else None

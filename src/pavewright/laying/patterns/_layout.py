@@ -79,10 +79,10 @@ class Layout:
         upright = laid.turn_deg != 0.0
         wide = np.where(upright, laid.across_mm, laid.along_mm)
         deep = np.where(upright, laid.along_mm, laid.across_mm)
-        least_x = np.where(upright, laid.x_mm - wide, laid.x_mm)
-        least_x = sx - least_x - wide if right else sx + least_x
-        least_y = sy - laid.y_mm - deep if far else sy + laid.y_mm
-        return replace(laid, x_mm=np.where(upright, least_x + wide, least_x), y_mm=least_y)
+        min_x = np.where(upright, laid.x_mm - wide, laid.x_mm)
+        min_x = sx - min_x - wide if right else sx + min_x
+        min_y = sy - laid.y_mm - deep if far else sy + laid.y_mm
+        return replace(laid, x_mm=np.where(upright, min_x + wide, min_x), y_mm=min_y)
 
 
 def about_how_many(box: Box, layout: Layout) -> float:

@@ -28,16 +28,16 @@ class RingUnit:
         round_mm: Its size round the ring. [mm]
         deep_mm: Its size away from the centre. [mm]
         turned: Whether its length points away from the centre.
-        least_mm: Narrowest joint. [mm]
-        most_mm: Widest joint. [mm]
+        min_mm: Narrowest joint. [mm]
+        max_mm: Widest joint. [mm]
     """
 
     size: int
     round_mm: float
     deep_mm: float
     turned: bool
-    least_mm: float
-    most_mm: float
+    min_mm: float
+    max_mm: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,16 +68,16 @@ class RingCourse:
     @property
     def beyond_mm(self) -> float:
         """Return by how much the outer joint is wider than the unit takes; nought where it is not. [mm]."""
-        return max(self.outer_joint_mm - self.unit.most_mm, 0.0)
+        return max(self.outer_joint_mm - self.unit.max_mm, 0.0)
 
 
-def units_in_ring(inner_mm: float, round_mm: float, least_mm: float) -> int:
+def units_in_ring(inner_mm: float, round_mm: float, min_mm: float) -> int:
     """Return the most units whose inner corners stay the narrowest joint apart; nought where three do not go in.
 
     Source: geometry, corners of equal tangents about a centre
     """
     half = math.atan2(round_mm / 2.0, inner_mm)
-    sine = least_mm / 2.0 / math.hypot(inner_mm, round_mm / 2.0)
+    sine = min_mm / 2.0 / math.hypot(inner_mm, round_mm / 2.0)
     if sine >= 1.0:
         return 0
     number = math.floor(math.pi / (half + math.asin(sine)) + 1e-9)
@@ -100,7 +100,7 @@ def ring_at(inner_mm: float, units: Sequence[RingUnit]) -> RingCourse | None:
     """
     found = []
     for unit in units:
-        number = units_in_ring(inner_mm, unit.round_mm, unit.least_mm)
+        number = units_in_ring(inner_mm, unit.round_mm, unit.min_mm)
         if number:
             inner = ring_joint_mm(inner_mm, unit.round_mm, number)
             outer = ring_joint_mm(inner_mm + unit.deep_mm, unit.round_mm, number)

@@ -42,13 +42,13 @@ class Limits:
 
     Attributes:
         absorbed_mm: Trim that the joints take up. [mm]
-        least_mm: Least length and least width of a cut piece, for each size. [mm]
+        min_mm: Least length and least width of a cut piece, for each size. [mm]
         min_width_mm: Narrowest piece, arm or web that can be cut and laid, for each size; none is judged where it is
             left out. [mm]
     """
 
     absorbed_mm: float
-    least_mm: tuple[tuple[float, float], ...]
+    min_mm: tuple[tuple[float, float], ...]
     min_width_mm: tuple[float, ...] = ()
 
 
@@ -124,10 +124,10 @@ def field_of(parts: Sequence[Polygon], layout: Layout, limits: Limits) -> Field:
     placing = layout.over((x1 - wide, y1 - deep, x2 + wide, y2 + deep))
     boxes = shapely.bounds(placing.outlines())
     upright = placing.turn_deg != 0.0
-    least = np.array(limits.least_mm)[placing.size]
+    least = np.array(limits.min_mm)[placing.size]
     least = np.where(upright[:, None], least[:, ::-1], least)
     edges, corners, inner = _outline(parts)
-    narrow = np.array(limits.min_width_mm or (0.0,) * len(limits.least_mm))[placing.size]
+    narrow = np.array(limits.min_width_mm or (0.0,) * len(limits.min_mm))[placing.size]
     away = np.abs(edges[:, :2] - edges[:, 2:])
     inside, edged, raster = _cells(parts, (x1, y1, x2, y2), edges)
     return Field(

@@ -97,7 +97,7 @@ def _events(field: Field, axis: int, period_mm: float, limits: Limits) -> np.nda
     ends = field.units[:, [axis, axis + 2]] % period_mm
     edges = _different(ends.ravel(), period_mm)
     corners = _different(field.corners[:, axis], period_mm)
-    least = {value for pair in limits.least_mm for value in pair}
+    least = {value for pair in limits.min_mm for value in pair}
     off = np.array(
         [
             0.0,

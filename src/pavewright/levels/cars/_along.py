@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.findings import Finding, Severity, Way
+from pavewright.findings import Finding, Option, Severity, worded
 from pavewright.geometry import point_along
 from pavewright.job import Folding
 from pavewright.levels.cars._grounding import Car, crest_change, crest_curve_mm, half_strip_mm, over_profile, sag_change
@@ -103,7 +103,7 @@ def grounds(drive: Drive, way: CarWay, levels: Profile) -> list[Finding]:
             figure,
             chain=_chain(way, levels, rules),
             at_mm=_at(way, at),
-        ).with_ways(_eased(drive, levels, between=between))
+        ).with_options(_eased(drive, levels, between=between))
     ]
 
 
@@ -136,10 +136,10 @@ def _beyond(gate: Gate, rules: Rulebook) -> str:
     return f"Beyond {gate.name} the floor is assumed to be level."
 
 
-def _eased(drive: Drive, levels: Profile, *, between: bool) -> tuple[Way, ...]:
+def _eased(drive: Drive, levels: Profile, *, between: bool) -> tuple[Option, ...]:
     """Return how a change of gradient is eased, another fold, and a car that is measured."""
     steps = list(zip(levels.gradients, levels.gradients[1:], strict=False))
-    measured = Way("Measure wheelbase and room of the car that will use it, and have the worst of them in mind.")
+    measured = Option("Measure wheelbase and room of the car that will use it, and have the worst of them in mind.")
     if not steps:
         return (measured,)
     change = max((before - after if between else after - before) for before, after in steps)
@@ -148,7 +148,7 @@ def _eased(drive: Drive, levels: Profile, *, between: bool) -> tuple[Way, ...]:
         limit = sag_change(car.end_mm, car.overhang_mm)
         apart = units.metres_text(car.wheelbase_mm)
         eased = f"Ease the sag: no change of gradient over {limit:.1%} at one place, the next {apart} m on."
-        return (*other_folds(drive.area), Way(eased), measured)
+        return (*other_folds(drive.area), Option(eased), measured)
     strip = half_strip_mm(change, car.room_mm, car.wheelbase_mm)
     if math.isfinite(strip):
         most = max(strip, drive.rules.value("levels.transition_mm"))
@@ -158,14 +158,14 @@ def _eased(drive: Drive, levels: Profile, *, between: bool) -> tuple[Way, ...]:
         eased = f"Round the crest over {units.metres_text(curve)} m or more."
     sharp = crest_change(car.room_mm, car.wheelbase_mm)
     told = f"{eased} The gradient changes by {change:.1%} there; at one place a car takes {sharp:.1%}."
-    return (*other_folds(drive.area), Way(told), measured)
+    return (*other_folds(drive.area), Option(told), measured)
 
 
-def other_folds(area: PlanArea) -> tuple[Way, ...]:
+def other_folds(area: PlanArea) -> tuple[Option, ...]:
     """Return the way that compares all folds, where an area is folded in a stated one."""
     if area.area.fall.folding in {Folding.CHEAPEST, Folding.ONE_PLANE}:
         return ()
-    return (Way("Fold it in another way: cheapest compares them all.", fold_as(area, Folding.CHEAPEST.value)),)
+    return (Option("Fold it in another way: cheapest compares them all.", fold_as(area, Folding.CHEAPEST.value)),)
 
 
 def _own_gradients(levels: Profile) -> tuple[tuple[float, float, float], ...]:
@@ -192,7 +192,7 @@ def _too_steep(drive: Drive, way: CarWay, levels: Profile) -> list[Finding]:
             most,
             "-",
             limit,
-            ways_out=("Make the drive longer, or lower what it leads to.",),
+            options=worded(("Make the drive longer, or lower what it leads to.",)),
             at_mm=_at(way, (start + end) / 2.0),
         )
         for start, end, gradient in _own_gradients(levels)
@@ -217,7 +217,7 @@ def _beside_road(drive: Drive, way: CarWay, levels: Profile) -> list[Finding]:
             most,
             "-",
             limit,
-            ways_out=("Ask the highway authority for its limit.", "Lay the first car's length nearly level."),
+            options=worded(("Ask the highway authority for its limit.", "Lay the first car's length nearly level.")),
             at_mm=_at(way, start),
         )
         for start, _, gradient in _own_gradients(levels)
@@ -251,7 +251,7 @@ def _transitions(drive: Drive, way: CarWay, levels: Profile) -> list[Finding]:
                     "%",
                     figure,
                     chain=_chain(way, levels, drive.rules),
-                    ways_out=(strip,),
+                    options=worded((strip,)),
                     at_mm=_at(way, at),
                 )
             )

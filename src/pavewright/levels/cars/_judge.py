@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.findings import Finding, Severity, Way
+from pavewright.findings import Finding, Option, Severity
 from pavewright.job import Use
 from pavewright.levels.cars._along import GROUNDS, SLACK, Drive, along_ways, other_folds
 from pavewright.levels.cars._grounding import Car
@@ -65,7 +65,7 @@ def _steps(drive: Drive) -> list[Finding]:
             "mm",
             limit,
             at_mm=fold.start,
-        ).with_ways(other_folds(drive.area))
+        ).with_options(other_folds(drive.area))
         for fold in drive.surface.folds
         if fold.step_mm > limit.value
     ]
@@ -93,7 +93,7 @@ def _garage_step(drive: Drive, gate: Gate, found: tuple[Gate, ...]) -> list[Find
             "mm",
             limit,
             at_mm=gate.at,
-        ).with_ways(_up_to(drive, gate, found, step - rolls.value))
+        ).with_options(_up_to(drive, gate, found, step - rolls.value))
     ]
 
 
@@ -101,19 +101,19 @@ def _wide(gate: Gate) -> float:
     return 0.0 if gate.door is None else math.dist(gate.door.start, gate.door.end)
 
 
-def _up_to(drive: Drive, gate: Gate, found: tuple[Gate, ...], lift_mm: float) -> tuple[Way, ...]:
+def _up_to(drive: Drive, gate: Gate, found: tuple[Gate, ...], lift_mm: float) -> tuple[Option, ...]:
     """Return the fall with which a plane from the road comes up to a garage door, and what else can be done."""
-    by_hand = Way(f"Say that no car goes through {gate.name}: make the area one for feet, or the paving two areas.")
+    by_hand = Option(f"Say that no car goes through {gate.name}: make the area one for feet, or the paving two areas.")
     road = next((each for each in found if each.is_road), None)
     if road is None or not drive.surface.is_plane:
-        return (Way("Lay the paving at the door higher, with a gentle ramp up to it."), by_hand)
+        return (Option("Lay the paving at the door higher, with a gentle ramp up to it."), by_hand)
     direction = drive.surface.main.plane.downhill
     run = (road.at[0] - gate.at[0]) * direction[0] + (road.at[1] - gate.at[1]) * direction[1]
     fall = drive.surface.main.plane.fall + lift_mm / run if abs(run) > 1.0 else 0.0
     if fall <= 0.0:
         return (by_hand,)
     words = f"Lay {drive.area.name} at {units.fall_text(fall)}, so that it comes up to {gate.name}."
-    return (Way(words, fall_of(drive.area, fall, flatter=False)), by_hand)
+    return (Option(words, fall_of(drive.area, fall, flatter=False)), by_hand)
 
 
 def _crossing(area: PlanArea, gate: Gate) -> Finding:

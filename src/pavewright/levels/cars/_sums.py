@@ -50,7 +50,7 @@ def car_crest(room_mm: float, wheelbase_mm: float, change_percent: float) -> dic
     strip = half_strip_mm(change, room_mm, wheelbase_mm)
     return {
         "angle_deg": breakover_deg(room_mm, wheelbase_mm),
-        "change_percent_most": 100.0 * crest_change(room_mm, wheelbase_mm),
+        "change_percent_max": 100.0 * crest_change(room_mm, wheelbase_mm),
         "radius_mm": crest_radius_mm(room_mm, wheelbase_mm),
         "curve_mm": crest_curve_mm(change, room_mm, wheelbase_mm),
         "strip_mm": strip if math.isfinite(strip) else -1.0,
@@ -64,7 +64,7 @@ def car_sag(end_mm: float, overhang_mm: float) -> dict[str, Value]:
     """
     _lengths(end_mm, overhang_mm)
     change = sag_change(end_mm, overhang_mm)
-    return {"change_percent_most": 100.0 * change, "angle_deg": math.degrees(math.atan(change))}
+    return {"change_percent_max": 100.0 * change, "angle_deg": math.degrees(math.atan(change))}
 
 
 def car_over_profile(
@@ -108,7 +108,7 @@ SUMS: tuple[Sum, ...] = (
         (_ROOM, _WHEELBASE, Quantity("change_percent", "%", "change of gradient at the crest", default=0.0)),
         (
             Quantity("angle_deg", "deg", "sharpest angle of a crest"),
-            Quantity("change_percent_most", "%", "greatest change of gradient at one place"),
+            Quantity("change_percent_max", "%", "greatest change of gradient at one place"),
             Quantity("radius_mm", "mm", "least radius of a round crest a wheelbase long or more"),
             Quantity("curve_mm", "mm", "length over which this change has to be rounded"),
             Quantity("strip_mm", "mm", "length of one strip at the mean gradient instead; -1 where none is enough"),
@@ -125,7 +125,7 @@ SUMS: tuple[Sum, ...] = (
             Quantity("overhang_mm", "mm", "from the wheel to the end of the car", default=900.0),
         ),
         (
-            Quantity("change_percent_most", "%", "greatest change of gradient at one place"),
+            Quantity("change_percent_max", "%", "greatest change of gradient at one place"),
             Quantity("angle_deg", "deg", "the same as an angle"),
         ),
         "A = n/o",

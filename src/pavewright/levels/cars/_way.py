@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 _ON_MM = 1.0
 """Places this near to each other are one. [mm]"""
-_LEAST_WAY_MM = 1000.0
+_MIN_WAY_MM = 1000.0
 """A way shorter than this is none. [mm]"""
 
 
@@ -124,7 +124,7 @@ def car_ways(area: PlanArea, surface: FoldedSurface, found: tuple[Gate, ...]) ->
     ways = [way for way in ways if inside.contains(LineString([way.start, way.end]))]
     if not ways:
         ways = _over_folds(area, surface)
-    return tuple(way for way in ways if way.length_mm > _LEAST_WAY_MM)
+    return tuple(way for way in ways if way.length_mm > _MIN_WAY_MM)
 
 
 _NEAR_MM = 700.0

@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.findings import FieldChange, Finding, Severity, Way, WayFacts, WayKind, worth_looking_at
+from pavewright.findings import FieldChange, Finding, Option, OptionFacts, OptionKind, Severity, worth_looking_at
 from pavewright.geometry import distance
 from pavewright.job import Use
 from pavewright.levels.clashes._moving import REFUSED, moved
@@ -77,7 +77,7 @@ def _told(
         figure=bound.figure,
         chain=_chain(area, falls, height, bound, rival),
         at_mm=bound.at,
-    ).with_ways(_ways_out(area, falls, height, bound, rival, survey, job, rules))
+    ).with_options(_options(area, falls, height, bound, rival, survey, job, rules))
 
 
 _CODES = {
@@ -133,7 +133,7 @@ def _along(falls: Falls, start: XY, end: XY) -> float:
     return (end[0] - start[0]) * falls.direction[0] + (end[1] - start[1]) * falls.direction[1]
 
 
-def _ways_out(
+def _options(
     area: PlanArea,
     falls: Falls,
     height: Height,
@@ -142,16 +142,16 @@ def _ways_out(
     survey: Survey,
     job: Job,
     rules: Rulebook,
-) -> tuple[Way, ...]:
+) -> tuple[Option, ...]:
     level = height.plane.level_at(bound.at)
     off = _off(bound, height)
     too_high = level > bound.high_mm
-    ways: list[Way] = []
+    ways: list[Option] = []
     if height.deciding is None and area.area.fall.level_mm is not None:
         words = f"Set {area.name} {units.millimetres_text(off)} {'lower' if too_high else 'higher'} than asked."
         by = by_tenths(off) * (-1.0 if too_high else 1.0)
         lower = (FieldChange(f"{area.path}.fall.level_mm", area.area.fall.level_mm + by),)
-        ways.append(Way(words, lower, WayFacts(WayKind.WISH)))
+        ways.append(Option(words, lower, OptionFacts(OptionKind.WISH)))
     elif rival is not None:
         # where the error is shared between the two, the fall has to make up both parts of it
         same = [each for each in height.broken if (each.kind, each.thing) == (bound.kind, bound.thing)]
@@ -163,18 +163,20 @@ def _ways_out(
         ways.extend(moved(rival, off, survey, job, rules, too_high=not too_high))
     walked = area.area.use is Use.FOOT
     if rival is not None and walked and off >= _STEP_WORTH_MM and distance(bound.at, rival.at) > 0.0:
-        ways.append(Way(f"Part {area.name} between {rival.thing} and {bound.thing} with a step of about {off:.0f} mm."))
+        ways.append(
+            Option(f"Part {area.name} between {rival.thing} and {bound.thing} with a step of about {off:.0f} mm.")
+        )
     locked = bound if bound.locked else rival
     if locked is not None and locked.locked:
         words = f"Keep {area.name} away from {locked.thing}: leave a drained strip or a channel between them. "
-        ways.append(Way(f"{words}Have the detail checked by whoever answers for the house."))
-        ways.append(Way(f"Not offered: paving nearer to {locked.thing} than the rule.", facts=REFUSED))
+        ways.append(Option(f"{words}Have the detail checked by whoever answers for the house."))
+        ways.append(Option(f"Not offered: paving nearer to {locked.thing} than the rule.", facts=REFUSED))
     return worth_looking_at(ways)
 
 
 def _other_fall(
     area: PlanArea, falls: Falls, drops: list[tuple[Bound, float]], rival: Bound, rules: Rulebook
-) -> list[Way]:
+) -> list[Option]:
     """Return the fall with which a thing and what decided the height would both be met, if there is one.
 
     Args:
@@ -192,17 +194,17 @@ def _other_fall(
     main = falls.main + max(wanted, key=abs)
     if main <= 0.0:
         return []
-    least = units.one_in_n_to_fall(rules.value("levels.least_fall_one_in"))
+    least = units.one_in_n_to_fall(rules.value("levels.min_fall_one_in"))
     resultant = math.hypot(main, falls.cross)
     words = f"Lay at {units.fall_text(main)} instead of {units.fall_text(falls.main)}"
     changes = fall_of(area, main, flatter=main < falls.main)
     walked = area.area.use is Use.FOOT
     steepest = rules.value("levels.steepest_one_in" if walked else "levels.steepest_drive_one_in")
-    given_up = WayFacts(WayKind.RULE)
+    given_up = OptionFacts(OptionKind.RULE)
     if resultant > units.one_in_n_to_fall(steepest):
         why = "steeper than is comfortable to walk on" if walked else "steeper than a drive may be"
-        return [Way(f"{words}: {why}.", changes, given_up)]
+        return [Option(f"{words}: {why}.", changes, given_up)]
     if resultant < least:
         slow = f"{words}: flatter than {units.fall_text(least)}, so water will be slow to clear."
-        return [Way(slow, changes, given_up)]
-    return [Way(f"{words}.", changes)]
+        return [Option(slow, changes, given_up)]
+    return [Option(f"{words}.", changes)]

@@ -12,11 +12,11 @@ from pavewright import units
 from pavewright.findings import (
     FieldChange,
     Finding,
+    Option,
+    OptionFacts,
+    OptionKind,
     Owner,
     Severity,
-    Way,
-    WayFacts,
-    WayKind,
     ask_first,
     worth_looking_at,
 )
@@ -70,7 +70,7 @@ def clash(
     told = [_way(area, way, option, job, rules) for way in able]
     locked = [bound.thing for bound in option.task.limits if bound.locked and group_of(bound) in rules_met]
     never = [
-        Way(f"Not offered: paving nearer to {name} than the rule.", facts=REFUSED) for name in dict.fromkeys(locked)
+        Option(f"Not offered: paving nearer to {name} than the rule.", facts=REFUSED) for name in dict.fromkeys(locked)
     ]
     never += [not_moved(bound.thing) for bound in option.task.limits if bound.owner is Owner.HIGHWAY]
     place = f"area {area.name}" + (f", {thing.thing}" if thing is not None else "")
@@ -85,7 +85,7 @@ def clash(
         f"The levels shown are those with one change: {taken}.{invented}",
         chain=chain,
         at_mm=area.gross.centre_mm if thing is None else thing.at,
-    ).with_ways(worth_looking_at((*others, *told, *never)))
+    ).with_options(worth_looking_at((*others, *told, *never)))
 
 
 def _of_highway(way: Repair, option: Candidate) -> bool:
@@ -96,7 +96,7 @@ def _of_highway(way: Repair, option: Candidate) -> bool:
 
 def other_ways(
     area: PlanArea, compared: Candidates, job: Job, survey: Survey, rules: Rulebook, but: str = ""
-) -> tuple[Way, ...]:
+) -> tuple[Option, ...]:
     """Return the ways to fold an area that keep every limit and drain, as options; one kind may be left out.
 
     A plane towards the house drains only with a channel at its foot: it is offered with one where there is an edge
@@ -109,7 +109,7 @@ def other_ways(
             continue
         if other.accepted:
             words = f"Fold it as {other.words} instead: every limit is kept{_at(other, currency)}."
-            found.append(Way(words, fold_as(area, other.kind)))
+            found.append(Option(words, fold_as(area, other.kind)))
         elif other.kind == Folding.TO_HOUSE.value and not other.refused and _meets_edge(other):
             found.extend(with_channel(area, other.designed.surface, job, survey, rules))
     straight = next((each for each in compared.options if each.kind == Folding.ONE_PLANE.value), None)
@@ -197,7 +197,7 @@ def _kind_words(bound: Bound) -> str:
     return "damp-proof course" if bound.kind == "dpc" else bound.thing
 
 
-def _way(area: PlanArea, way: Repair, option: Candidate, job: Job, rules: Rulebook) -> Way:
+def _way(area: PlanArea, way: Repair, option: Candidate, job: Job, rules: Rulebook) -> Option:
     """Return a way out as a sentence: what to change, at what price, and what the ground then costs."""
     currency = job.identity.currency
     bounds = {group_of(bound): bound for bound in option.task.limits}
@@ -214,10 +214,10 @@ def _way(area: PlanArea, way: Repair, option: Candidate, job: Job, rules: Rulebo
     limits = tuple(bound for bound in way.task.limits if group_of(bound) not in freed)
     known = all(given) and design(replace(way.task, limits=limits, earth=None)) is not None
     kinds = {kind_of(change.group) for change in way.changes}
-    kind = WayKind.RULE if kinds & {LEAST, STEEPEST, VALLEY} else WayKind.MOVE
+    kind = OptionKind.RULE if kinds & {LEAST, STEEPEST, VALLEY} else OptionKind.MOVE
     parts = [facts_of(kind_of(change.group), kind, change.by, job, rules, owner) for change in way.changes]
-    facts = WayFacts(kind, owner, sum(part.aside_minor for part in parts), any(part.invented for part in parts))
-    return Way(words, tuple(each for changes in given for each in changes) if known else (), facts)
+    facts = OptionFacts(kind, owner, sum(part.aside_minor for part in parts), any(part.invented for part in parts))
+    return Option(words, tuple(each for changes in given for each in changes) if known else (), facts)
 
 
 def _given(area: PlanArea, change: Change, way: Repair, option: Candidate) -> tuple[FieldChange, ...]:

@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.findings import FieldChange, Owner, Way, WayFacts, WayKind, ask_first
+from pavewright.findings import FieldChange, Option, OptionFacts, OptionKind, Owner, ask_first
 from pavewright.levels.design import edge_relaid, thing_given
 from pavewright.levels.folds import change_prices
 
@@ -16,13 +16,15 @@ if TYPE_CHECKING:
     from pavewright.rules import Rulebook
     from pavewright.survey import Survey
 
-REFUSED = WayFacts(WayKind.REFUSED)
+REFUSED = OptionFacts(OptionKind.REFUSED)
 """What is said so that nobody thinks of it."""
 _NOT_IN_PLAN = frozenset({"tie_in", "door_reach"})
 """Kinds of things whose change is work that the plan does not measure."""
 
 
-def moved(bound: Bound, off_mm: float, survey: Survey, job: Job, rules: Rulebook, *, too_high: bool) -> tuple[Way, ...]:
+def moved(
+    bound: Bound, off_mm: float, survey: Survey, job: Job, rules: Rulebook, *, too_high: bool
+) -> tuple[Option, ...]:
     """Return what could be done to the thing that a limit belongs to; nothing where it is a wall.
 
     Args:
@@ -51,9 +53,9 @@ def moved(bound: Bound, off_mm: float, survey: Survey, job: Job, rules: Rulebook
         )
     if words is None:
         return ()
-    kind = WayKind.WISH if bound.kind in {"door", "door_reach"} else WayKind.MOVE
+    kind = OptionKind.WISH if bound.kind in {"door", "door_reach"} else OptionKind.MOVE
     return (
-        Way(
+        Option(
             words,
             thing_given(bound, off_mm, upward=too_high),
             facts_of(bound.kind, kind, off_mm, job, rules, bound.owner),
@@ -61,26 +63,26 @@ def moved(bound: Bound, off_mm: float, survey: Survey, job: Job, rules: Rulebook
     )
 
 
-def _edge(bound: Bound, off_mm: float, survey: Survey, job: Job, rules: Rulebook, by: str, *, too_high: bool) -> Way:
+def _edge(bound: Bound, off_mm: float, survey: Survey, job: Job, rules: Rulebook, by: str, *, too_high: bool) -> Option:
     """Return what could be done to an edge of existing paving: nothing to the highway's."""
     if bound.owner is Owner.HIGHWAY:
         return not_moved(bound.thing)
     ask = ask_first(bound.owner)
     words = f"{ask}{'t' if ask else 'T'}ake up and relay {bound.thing} {by}."
     changes: tuple[FieldChange, ...] = edge_relaid(bound, off_mm, survey, upward=too_high)
-    return Way(words, changes, facts_of("tie_in", WayKind.MOVE, off_mm, job, rules, bound.owner))
+    return Option(words, changes, facts_of("tie_in", OptionKind.MOVE, off_mm, job, rules, bound.owner))
 
 
-def not_moved(thing: str) -> Way:
+def not_moved(thing: str) -> Option:
     """Return the words that an edge of the highway is met as it lies."""
     words = f"Not offered: another level of {thing}. It is the highway authority's and is met as it lies."
-    return Way(words, facts=WayFacts(WayKind.REFUSED, Owner.HIGHWAY))
+    return Option(words, facts=OptionFacts(OptionKind.REFUSED, Owner.HIGHWAY))
 
 
-def facts_of(key: str, kind: WayKind, off_mm: float, job: Job, rules: Rulebook, owner: Owner) -> WayFacts:
+def facts_of(key: str, kind: OptionKind, off_mm: float, job: Job, rules: Rulebook, owner: Owner) -> OptionFacts:
     """Return what an option is, with the price of work that the plan does not measure."""
     if key not in _NOT_IN_PLAN:
-        return WayFacts(kind, owner)
+        return OptionFacts(kind, owner)
     price = change_prices(job, rules)[key]
     own = {each.key for each in job.rates.changes}
-    return WayFacts(kind, owner, round(price.once + price.each * off_mm), key not in own)
+    return OptionFacts(kind, owner, round(price.once + price.each * off_mm), key not in own)

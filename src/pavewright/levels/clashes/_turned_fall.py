@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from shapely.geometry import LineString
 
-from pavewright.findings import FieldChange, Way
+from pavewright.findings import FieldChange, Option
 from pavewright.geometry import distance
 from pavewright.job import Folding, OutfallKind
 from pavewright.levels.design import fold_as
@@ -33,7 +33,9 @@ _ORDER = (
 """Outfalls in the order in which a channel is led to them."""
 
 
-def with_channel(area: PlanArea, surface: FoldedSurface, job: Job, survey: Survey, rules: Rulebook) -> tuple[Way, ...]:
+def with_channel(
+    area: PlanArea, surface: FoldedSurface, job: Job, survey: Survey, rules: Rulebook
+) -> tuple[Option, ...]:
     """Return the option that turns the fall towards the wall at its foot and puts a channel along it."""
     downhill = surface.main.plane.downhill
     for wall in survey.site.walls:
@@ -49,11 +51,11 @@ def with_channel(area: PlanArea, surface: FoldedSurface, job: Job, survey: Surve
             f"Turn the fall of {area.name} towards wall {wall.name}, with a channel along it led to {outfall}: the "
             f"edge opposite is met as it lies."
         )
-        return (Way(words, (*drained, *fold_as(area, Folding.TO_HOUSE.value))),)
+        return (Option(words, (*drained, *fold_as(area, Folding.TO_HOUSE.value))),)
     return ()
 
 
-def with_channel_across(area: PlanArea, direction: XY, job: Job, survey: Survey) -> tuple[Way, ...]:
+def with_channel_across(area: PlanArea, direction: XY, job: Job, survey: Survey) -> tuple[Option, ...]:
     """Return the option that lets both ends of an area fall to a channel laid across its middle."""
     polygon = area.gross.polygon
     middle, reach = polygon.centroid, polygon.length
@@ -68,7 +70,7 @@ def with_channel_across(area: PlanArea, direction: XY, job: Job, survey: Survey)
         f"Lay {area.name} as two planes that fall to a channel across its middle, led to {outfall}: both ends are met "
         f"as they lie."
     )
-    return (Way(words, (*drained, *fold_as(area, Folding.VALLEY.value))),)
+    return (Option(words, (*drained, *fold_as(area, Folding.VALLEY.value))),)
 
 
 def channel_along(start: XY, end: XY, job: Job, survey: Survey) -> tuple[tuple[FieldChange, ...], str]:

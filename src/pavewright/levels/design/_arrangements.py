@@ -130,7 +130,7 @@ def ridge(outline: tuple[XY, ...], along: XY) -> Arrangement | None:
     return Arrangement("ridge", "two planes from a ridge in the middle", tuple(facets))
 
 
-def stepped(outline: tuple[XY, ...], direction: XY, least_mm: float, most_mm: float) -> Arrangement | None:
+def stepped(outline: tuple[XY, ...], direction: XY, min_mm: float, max_mm: float) -> Arrangement | None:
     """Return two planes that fall the same way, parted half way by a step of one riser square to the fall."""
     along = -direction[1], direction[0]
     reaches = [x * direction[0] + y * direction[1] for x, y in outline]
@@ -152,7 +152,7 @@ def stepped(outline: tuple[XY, ...], direction: XY, least_mm: float, most_mm: fl
     start, end = max(itertools.combinations(ends, 2), key=lambda pair: distance(*pair))
     facets = (FacetWish(upper, direction), FacetWish(lower, direction))
     words = "two planes with a step between them"
-    return Arrangement("stepped", words, facets, steps=((start, end, least_mm, most_mm),), may_turn=False)
+    return Arrangement("stepped", words, facets, steps=((start, end, min_mm, max_mm),), may_turn=False)
 
 
 def mitres(outline: tuple[XY, ...]) -> list[Arrangement]:

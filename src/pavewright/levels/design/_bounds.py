@@ -150,22 +150,22 @@ def _door_bounds(door: PlanOpening, threshold_mm: float, path: str) -> list[Boun
     threshold = units.metres_text(threshold_mm)
     for at in (door.start, door.end):
         words = (
-            f"The threshold of {door.name} is at {threshold}; the step down is to be {door.least_step_mm:.0f} or more."
+            f"The threshold of {door.name} is at {threshold}; the step down is to be {door.min_step_mm:.0f} or more."
         )
-        level = threshold_mm - door.least_step_mm
+        level = threshold_mm - door.min_step_mm
         found.append(_upper("door", door.name, at, level, threshold_mm, words, None, path))
-        if door.most_step_mm is not None:
+        if door.max_step_mm is not None:
             found.append(
                 Bound(
                     kind="door_reach",
                     thing=door.name,
                     at=at,
-                    low_mm=threshold_mm - door.most_step_mm,
+                    low_mm=threshold_mm - door.max_step_mm,
                     high_mm=math.inf,
                     fixed_mm=threshold_mm,
                     locked=False,
-                    words=f"The threshold of {door.name} is at {threshold}; a step down of {door.most_step_mm:.0f} is "
-                    f"the most that is wanted: {units.metres_text(threshold_mm - door.most_step_mm)} "
+                    words=f"The threshold of {door.name} is at {threshold}; a step down of {door.max_step_mm:.0f} is "
+                    f"the most that is wanted: {units.metres_text(threshold_mm - door.max_step_mm)} "
                     f"at least.",
                     path=path,
                 )

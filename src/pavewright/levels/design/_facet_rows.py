@@ -24,7 +24,7 @@ _SIDES = 16
 """Sides of the polygon that stands for the circle of slopes allowed; it lies inside the circle."""
 _KEEPS_WAY = 0.5
 """Part of the least fall that stays in the direction first chosen: a turn of 60 degrees at most."""
-JOIN, DRAINS, LEAST, STEEPEST, VALLEY, STEP = "join", "drains", "least_fall", "steepest", "valley_fall", "step"
+JOIN, DRAINS, LEAST, STEEPEST, VALLEY, STEP = "join", "drains", "min_fall", "steepest", "valley_fall", "step"
 """Names of the rules that do not come from a thing on the site."""
 
 

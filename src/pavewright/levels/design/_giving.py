@@ -66,10 +66,10 @@ def thing_given(bound: Bound, off_mm: float, *, upward: bool) -> tuple[FieldChan
     if bound.kind in {"cover", "gully"}:
         return (FieldChange(f"{bound.path}.fixed", value=False),)
     if bound.kind == "door_reach":
-        return (FieldChange(f"{bound.path}.most_step_mm", bound.fixed_mm - bound.low_mm + by),)
+        return (FieldChange(f"{bound.path}.max_step_mm", bound.fixed_mm - bound.low_mm + by),)
     if bound.kind == "door":
         least = bound.fixed_mm - bound.high_mm - by
-        return (FieldChange(f"{bound.path}.least_step_mm", least),) if least >= 0.0 and upward else ()
+        return (FieldChange(f"{bound.path}.min_step_mm", least),) if least >= 0.0 and upward else ()
     return ()
 
 

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 _MOST = 500.0
 """More than any cover, edge or step is moved. [mm]"""
-_LEAST_LEFT = 1.0
+_MIN_LEFT = 1.0
 """A fall may give way down to one millimetre in a metre. [mm/m]"""
 _STEEPEST_EVER = 100.0
 """A surface may give way up to one in ten. [mm/m]"""
@@ -77,7 +77,7 @@ def repairs(
 
     Args:
         task: A task that no surface meets.
-        prices: Price of each kind of change: ``cover``, ``tie_in``, ``least_fall`` and so on. A kind without a price is
+        prices: Price of each kind of change: ``cover``, ``tie_in``, ``min_fall`` and so on. A kind without a price is
             not offered.
         most: How many sets to look for.
         kept: Rules that never give way, whatever their price.
@@ -191,9 +191,9 @@ def kind_of(group: str) -> str:
 def _most(group: str, falls: FallRange) -> float:
     """Return how far a rule can give way at most."""
     if group == LEAST:
-        return falls.least * units.MM_PER_M - _LEAST_LEFT
+        return falls.least * units.MM_PER_M - _MIN_LEFT
     if group == VALLEY:
-        return falls.valley * units.MM_PER_M - _LEAST_LEFT
+        return falls.valley * units.MM_PER_M - _MIN_LEFT
     if group == STEEPEST:
         return _STEEPEST_EVER - falls.steepest * units.MM_PER_M
     return _MOST

@@ -16,7 +16,7 @@ _NEAR = 0.95
 """A fall that loses less than a twentieth to whole millimetres is not told."""
 
 
-def rounding_findings(area: PlanArea, surface: FoldedSurface, least_fall: float) -> tuple[Finding, ...]:
+def rounding_findings(area: PlanArea, surface: FoldedSurface, min_fall: float) -> tuple[Finding, ...]:
     """Return a note for every plane whose printed levels give it less than its least fall, and by how much it twists.
 
     The printed levels of a plane's corners are fitted by a plane again: its fall is what strings on those levels carry,
@@ -30,7 +30,7 @@ def rounding_findings(area: PlanArea, surface: FoldedSurface, least_fall: float)
         except ValueError:
             continue
         twist = max(abs(level - strung.level_at((x, y))) for x, y, level in printed)
-        if strung.fall >= least_fall * _NEAR:
+        if strung.fall >= min_fall * _NEAR:
             continue
         inside = facet.polygon.representative_point()
         words = (
@@ -45,7 +45,7 @@ def rounding_findings(area: PlanArea, surface: FoldedSurface, least_fall: float)
                 f"area {area.name}",
                 words,
                 strung.fall,
-                least_fall,
+                min_fall,
                 "-",
                 at_mm=(inside.x, inside.y),
             )

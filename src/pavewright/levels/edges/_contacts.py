@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from pavewright.geometry import XY
     from pavewright.survey import PlanArea
 
-_LEAST_STRETCH_MM = 20.0
+_MIN_STRETCH_MM = 20.0
 """A stretch shorter than two joints is a corner touching, not a meeting. [mm]"""
 
 
@@ -66,7 +66,7 @@ def contacts(area: PlanArea, start: XY, end: XY, within_mm: float) -> tuple[Cont
             alongs = [min(max(along, 0.0), length) for along, _ in places]
             reach = max(alongs) - min(alongs)
             aside = max(offset for _, offset in places) - min(offset for _, offset in places)
-            if reach > max(_LEAST_STRETCH_MM, aside):
+            if reach > max(_MIN_STRETCH_MM, aside):
                 found.append((min(alongs), max(alongs)))
     return tuple(
         Contact(point_along(start, end, low), point_along(start, end, high), low, high)
@@ -78,7 +78,7 @@ def _joined(stretches: list[tuple[float, float]]) -> list[tuple[float, float]]:
     """Return stretches with those that touch made one."""
     merged: list[tuple[float, float]] = []
     for low, high in stretches:
-        if merged and low <= merged[-1][1] + _LEAST_STRETCH_MM:
+        if merged and low <= merged[-1][1] + _MIN_STRETCH_MM:
             merged[-1] = (merged[-1][0], max(merged[-1][1], high))
         else:
             merged.append((low, high))

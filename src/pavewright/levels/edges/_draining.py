@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, Survey
 
-_MOST_CELLS = 60_000.0
+_MAX_CELLS = 60_000.0
 """Cells are made larger rather than more than this."""
 _CELL_MM = 50.0
 """Side of a cell of the designed surface. [mm]"""
@@ -73,9 +73,9 @@ class DrainedSurface:
         """Return who takes the water of an outlet."""
         return self.takers[self.shared.outlets.index(outlet)]
 
-    def draining(self, least_mm: float) -> Draining:
+    def draining(self, min_mm: float) -> Draining:
         """Return what stands deeper than a least depth, and where the rest goes."""
-        puddles = stands(self.filled, least_mm)
+        puddles = stands(self.filled, min_mm)
         past = sum(area for taker, area in self.areas_m2 if taker.kind in NO_DRAIN)
         return Draining(
             cell_mm=self.filled.grid.cell_mm,
@@ -106,7 +106,7 @@ def drained_grid(
 ) -> tuple[Grid, NDArray[np.bool_], tuple[Taker, ...]]:
     """Return an area as cells with an exit at every gully, channel and free edge, which are paving, and who takes."""
     site, polygon = survey.site, area.gross.polygon
-    cell_mm = max(cell_mm, (polygon.area / _MOST_CELLS) ** 0.5)
+    cell_mm = max(cell_mm, (polygon.area / _MAX_CELLS) ** 0.5)
     leaving = [
         (taker, low_ground(line, area, survey, surface, rules) if taker.kind is TakerKind.FREE_EDGE else line)
         for taker, line in edges_of(area, site)

@@ -43,7 +43,7 @@ if TYPE_CHECKING:
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, SitePlan, Survey
 
-_MOST_FACETS = 40
+_MAX_FACETS = 40
 """A curved outline would give a plane to every chord; more than this is no way to lay paving."""
 
 
@@ -207,7 +207,7 @@ def dry(drains: Draining, arrangement: Arrangement, rules: Rulebook) -> bool:
     """Return whether nothing stands, is shut in or runs onto others, and what is folded to a gully runs to it."""
     if drains.standing_l > 0.0 or drains.shut_in_m2 > 0.0 or drains.to_walls_m > 0.0:
         return False
-    if drains.to_others_m2 > rules.value("water.least_area_m2"):
+    if drains.to_others_m2 > rules.value("water.min_area_m2"):
         return False
     to_inlet = arrangement.kind in {"valley", "crossed_valley", "to_gully"}
     return not to_inlet or drains.past_share <= rules.value("levels.bypass_percent") / 100.0
@@ -256,12 +256,12 @@ def _arrangements(area: PlanArea, direction: XY, survey: Survey, rules: Rulebook
     made = ridge(outline, along)
     if made is not None:
         found.append(made)
-    risers = rules.value("levels.riser_least_mm"), rules.value("levels.riser_most_mm")
+    risers = rules.value("levels.riser_min_mm"), rules.value("levels.riser_max_mm")
     parted = stepped(outline, direction, *risers)
     if parted is not None:
         found.append(parted)
     found += mitres(outline)
-    return [arrangement for arrangement in found if len(arrangement.facets) <= _MOST_FACETS]
+    return [arrangement for arrangement in found if len(arrangement.facets) <= _MAX_FACETS]
 
 
 def _asked(area: PlanArea, survey: Survey) -> tuple[Bound, ...]:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from shapely.geometry import LineString, Polygon
 
 from pavewright import units
-from pavewright.findings import Finding, Severity, Way
+from pavewright.findings import Finding, Option, Severity
 from pavewright.geometry import fit_plane
 
 if TYPE_CHECKING:
@@ -53,10 +53,12 @@ def lids_fit(area: PlanArea, surface: FoldedSurface, site: SitePlan) -> bool:
 
 
 def lid_findings(
-    area: PlanArea, surface: FoldedSurface, site: SitePlan, others: tuple[Way, ...]
+    area: PlanArea, surface: FoldedSurface, site: SitePlan, others: tuple[Option, ...]
 ) -> tuple[Finding, ...]:
     """Return a stop for every lid that a fold runs across, with the other ways to fold the area."""
-    moved = Way("Move the fold past the lid: move the gully or channel that it leads to, or part the area elsewhere.")
+    moved = Option(
+        "Move the fold past the lid: move the gully or channel that it leads to, or part the area elsewhere."
+    )
     return tuple(
         Finding(
             "levels.lid_on_fold",
@@ -68,6 +70,6 @@ def lid_findings(
             placed.cover.tolerance_mm,
             "mm",
             at_mm=placed.at,
-        ).with_ways((*others, moved))
+        ).with_options((*others, moved))
         for placed, off in _bent(area, surface, site)
     )

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 _NARROWED = 60
 """Halvings of the interval in which the best rise lies."""
-_MOST_RISE = 2.0
+_MAX_RISE = 2.0
 """An arc rises by no more than so many half chords: more than a half circle is no edge of paving."""
 _RATIO = (math.sqrt(5.0) - 1.0) / 2.0
 
@@ -89,7 +89,7 @@ def _arc(points: Sequence[XY], first: int, last: int, tolerance_mm: float) -> Ed
     def off(rise: float) -> float:
         return max((abs(_away(a, right, rise, half)) for a, right in inner), default=0.0)
 
-    low, high = -_MOST_RISE * half / 2.0, _MOST_RISE * half / 2.0
+    low, high = -_MAX_RISE * half / 2.0, _MAX_RISE * half / 2.0
     for _ in range(_NARROWED):
         one, other = high - _RATIO * (high - low), low + _RATIO * (high - low)
         low, high = (low, other) if off(one) <= off(other) else (one, high)

@@ -173,8 +173,8 @@ def _openings(wall: Wall, path: str, ends: tuple[XY, XY], where: Places) -> tupl
                 f"The threshold of {opening.name}",
                 opening.threshold_level_mm,
             ),
-            least_step_mm=opening.least_step_mm,
-            most_step_mm=opening.most_step_mm,
+            min_step_mm=opening.min_step_mm,
+            max_step_mm=opening.max_step_mm,
         )
         for place, opening in enumerate(wall.openings)
     )

@@ -10,8 +10,8 @@ from pavewright.geometry import bearing_of, fit_plane
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 from pavewright.survey.edges import edge_by_arcs
 
-_LEAST_POINTS = 3
-_LEAST_HEIGHTS = 3
+_MIN_POINTS = 3
+_MIN_HEIGHTS = 3
 
 
 def plane_through(
@@ -21,7 +21,7 @@ def plane_through(
 
     Source: definition, least squares of heights
     """
-    if not len(eastings_mm) == len(northings_mm) == len(levels_mm) or len(levels_mm) < _LEAST_POINTS:
+    if not len(eastings_mm) == len(northings_mm) == len(levels_mm) or len(levels_mm) < _MIN_POINTS:
         message = "A plane wants three readings or more, each with east, north and level: measure what is missing."
         raise SumRefusedError(message)
     try:
@@ -51,7 +51,7 @@ def flatness(heights_mm: tuple[float, ...], spacing_mm: float, edge_mm: float) -
     Source: definition; bends q = (h3 − h2) − (h2 − h1)
     """
     count = len(heights_mm)
-    if count < _LEAST_HEIGHTS or spacing_mm <= 0.0 or edge_mm < 2.0 * spacing_mm:
+    if count < _MIN_HEIGHTS or spacing_mm <= 0.0 or edge_mm < 2.0 * spacing_mm:
         message = "Take three heights or more, and an edge that covers two spaces at least."
         raise SumRefusedError(message)
     heights = np.array(heights_mm)
@@ -90,7 +90,7 @@ def curved_edge(along_mm: tuple[float, ...], offsets_mm: tuple[float, ...], tole
 
     Source: definition; every point within the tolerance of its arc
     """
-    if len(along_mm) != len(offsets_mm) or len(along_mm) < _LEAST_POINTS or tolerance_mm <= 0.0:
+    if len(along_mm) != len(offsets_mm) or len(along_mm) < _MIN_POINTS or tolerance_mm <= 0.0:
         message = "Give three offsets or more, each with its place along the line, and a tolerance."
         raise SumRefusedError(message)
     if any(later <= earlier for earlier, later in itertools.pairwise(along_mm)):

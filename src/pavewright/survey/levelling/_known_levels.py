@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from pavewright.findings import FieldChange, Finding, Severity, Way
+from pavewright.findings import FieldChange, Finding, Option, Severity
 from pavewright.survey._remarks import metres, millimetres
 from pavewright.survey.levelling._levels_together import height_sd_mm
 
@@ -20,7 +20,7 @@ NOTICED_MM = 0.5
 _SURELY = 3.0
 """Standard deviations past which two heights of one point do not agree. Common practice. [-]"""
 
-ADJUST = Way(
+ADJUST = Option(
     "Adjust all level books and heights together, every reading weighed.",
     (FieldChange("measurements.levels_together", True),),  # noqa: FBT003 - a value of the document
 )
@@ -81,8 +81,7 @@ def take_height(height: HeightOver, levels: dict[str, KnownLevel], rules: Rulebo
             limit=limit,
             unit="mm",
             figure=rules.figure(f"survey.height_by_{height.by.value}_sd_mm"),
-            ways_out=(ADJUST.words,),
-            changes=(ADJUST.changes,),
+            options=(ADJUST,),
         )
     )
 

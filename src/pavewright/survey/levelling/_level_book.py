@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.findings import Finding, Severity
+from pavewright.findings import Finding, Severity, worded
 from pavewright.job import MisclosureRule
 from pavewright.sums import Working
 from pavewright.survey._remarks import Remarks, metres, millimetres
@@ -240,7 +240,9 @@ def _tell_closing(
                 limit=limit,
                 unit="mm",
                 figure=figure,
-                ways_out=("Observe the run again.", f"Check the known level of {last} and of the starting point."),
+                options=worded(
+                    ("Observe the run again.", f"Check the known level of {last} and of the starting point.")
+                ),
             )
         )
 
@@ -266,7 +268,6 @@ def _take_levels(book: ReducedLevelBook, levels: dict[str, KnownLevel], rules: R
                 limit=figure.value,
                 unit="mm",
                 figure=figure,
-                ways_out=(ADJUST.words,),
-                changes=(ADJUST.changes,),
+                options=(ADJUST,),
             )
         )

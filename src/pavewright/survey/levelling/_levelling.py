@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
 
-_LEAST_ROWS = 2
+_MIN_ROWS = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +27,7 @@ class Sighting:
 
 def booking_faults(sightings: Sequence[Sighting]) -> tuple[tuple[int, str], ...]:
     """Return what is wrong with the way a book was kept: number of the row from nought, and a sentence."""
-    if len(sightings) < _LEAST_ROWS:
+    if len(sightings) < _MIN_ROWS:
         return ((0, "The book has one row only: it needs a backsight to start and a foresight to end."),)
     last = len(sightings) - 1
     found = []

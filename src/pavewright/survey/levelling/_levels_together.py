@@ -164,8 +164,8 @@ def _tell(found: LevelsTogether, suspects: tuple[int, ...], rules: Rulebook, rem
         )
         return
     if suspects:
-        named = "; ".join(found.readings[number].words for number in suspects[:_MOST_NAMED])
-        more = len(suspects) - _MOST_NAMED
+        named = "; ".join(found.readings[number].words for number in suspects[:_MAX_NAMED])
+        more = len(suspects) - _MAX_NAMED
         words = (
             f"The levels do not agree, and so few spare readings show the error without placing it. It is in one of: "
             f"{named}{f'; and {more} more' if more > 0 else ''}. Read these again, or one more point from two set-ups."
@@ -184,4 +184,4 @@ def _tell(found: LevelsTogether, suspects: tuple[int, ...], rules: Rulebook, rem
         )
 
 
-_MOST_NAMED = 6
+_MAX_NAMED = 6

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
 _GAP = "-"
 _PRINTED_MM = 1.0
-_LEAST_READINGS = 2
+_MIN_READINGS = 2
 
 
 def _readings(name: str, row: tuple[str, ...]) -> tuple[float | None, ...]:
@@ -89,7 +89,7 @@ def level_run(
     """
     moves = sorted(round(number) for number in moved_after)
     setups = tuple(readings_mm[start:end] for start, end in zip((0, *moves), (*moves, len(readings_mm)), strict=True))
-    if any(len(setup) < _LEAST_READINGS for setup in setups):
+    if any(len(setup) < _MIN_READINGS for setup in setups):
         message = (
             "moved_after: between two moves there are a backsight and a foresight at least; count the readings again."
         )

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from pavewright.survey.networks._observations import Network, Observation
 
 _SETTLED_MM = 1e-7
-_MOST_ROUNDS = 60
+_MAX_ROUNDS = 60
 _LOOSE = 1e-7
 """A direction in which a point may move with next to no change in any tape, against the firmest direction."""
 
@@ -153,7 +153,7 @@ def _settle(network: Network, places: Array, defect: int) -> Array:
     """Return the places at rest."""
     _refuse_if_loose(network, network.slopes(places), defect)
     misfit = float(np.sum(network.misfits(places) ** 2))
-    for _ in range(_MOST_ROUNDS):
+    for _ in range(_MAX_ROUNDS):
         slopes = network.slopes(places)
         step = _inverse(slopes.T @ slopes, defect) @ (slopes.T @ network.misfits(places))
         length = float(np.max(np.abs(step), initial=0.0))

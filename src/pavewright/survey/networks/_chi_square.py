@@ -6,7 +6,7 @@ import math
 
 _TINY = 1e-300
 _CLOSE = 1e-15
-_MOST_STEPS = 10_000
+_MAX_STEPS = 10_000
 
 
 def gamma_part(shape: float, limit: float) -> float:
@@ -28,7 +28,7 @@ def gamma_part(shape: float, limit: float) -> float:
     front = math.exp(shape * math.log(limit) - limit - math.lgamma(shape))
     if limit < shape + 1.0:
         term = total = 1.0 / shape
-        for step in range(1, _MOST_STEPS):
+        for step in range(1, _MAX_STEPS):
             term *= limit / (shape + step)
             total += term
             if term < total * _CLOSE:
@@ -42,7 +42,7 @@ def _upper_fraction(shape: float, limit: float) -> float:
     middle = limit + 1.0 - shape
     numerator, denominator = 1.0 / _TINY, 1.0 / middle
     value = denominator
-    for step in range(1, _MOST_STEPS):
+    for step in range(1, _MAX_STEPS):
         factor = -step * (step - shape)
         middle += 2.0
         denominator = 1.0 / ((factor * denominator + middle) or _TINY)

@@ -17,8 +17,8 @@ if TYPE_CHECKING:
     from pavewright.geometry import XY
     from pavewright.survey.networks._adjustment import Adjustment
 
-_MOST_POINTS = 60
-_MOST_TAPES = 400
+_MAX_POINTS = 60
+_MAX_TAPES = 400
 _WHOLE = 100.0
 
 
@@ -107,8 +107,8 @@ def _refuse_unless_matching(
         message = "Give every distance a start, an end, a length and a standard deviation (one for all will do)."
     elif min((*lengths, *sds), default=0.0) <= 0.0 or any(s == e for s, e in zip(starts, ends, strict=True)):
         message = "Every distance runs between two points and is longer than nothing; so is its standard deviation."
-    elif len(points) > _MOST_POINTS or len(lengths) > _MOST_TAPES:
-        message = f"This sum takes up to {_MOST_POINTS} points and {_MOST_TAPES} distances."
+    elif len(points) > _MAX_POINTS or len(lengths) > _MAX_TAPES:
+        message = f"This sum takes up to {_MAX_POINTS} points and {_MAX_TAPES} distances."
     elif set(points) <= set(fixed):
         message = "Every point is fixed: leave at least one to be found."
     if message:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-_LEAST_CORNERS = 3
+_MIN_CORNERS = 3
 
 
 def cross_sums_mm2(eastings_mm: Sequence[float], northings_mm: Sequence[float]) -> tuple[float, float]:

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
     from pavewright.survey.networks import Adjustment, Array, Observation
 
-_MOST_POINTS = 60
+_MAX_POINTS = 60
 """Pairs are tried among so many points; in larger plans among those nearest to what is weak."""
 _CHECKED = 1e-9
 
@@ -26,7 +26,7 @@ def next_tape(
     deviation_mm: Callable[[float], float],
     *,
     alike: Sequence[int] = (),
-    least_redundancy: float = 0.0,
+    min_redundancy: float = 0.0,
 ) -> NextTape | None:
     """Return the tape that helps most; None where every pair of points is taped already or none helps.
 
@@ -39,7 +39,7 @@ def next_tape(
         observations: Its observations.
         deviation_mm: Standard deviation of a tape of a given length. [mm]
         alike: Places of readings that cannot be told apart.
-        least_redundancy: Below this a reading counts as unchecked. [-]
+        min_redundancy: Below this a reading counts as unchecked. [-]
 
     Source: definition, inverse of a matrix with one row more
     """
@@ -47,7 +47,7 @@ def next_tape(
     rows = [(pair, *found) for pair, found in tried if found is not None]
     if not rows or not len(adjustment.cofactors):
         return None
-    look = _Look(adjustment, tuple(alike), least_redundancy)
+    look = _Look(adjustment, tuple(alike), min_redundancy)
     before, gain, point = look.now()
     best = min(rows, key=lambda each: (round(look.measure(each[2], gain), 9), each[0]))
     after = look.measure(best[2], gain)
@@ -60,11 +60,11 @@ def _pairs(adjustment: Adjustment, observations: Sequence[Observation]) -> list[
     """Return the pairs of points that no tape joins yet."""
     taped = {frozenset(each.points) for each in observations if len(each.points) == _ENDS}
     names = list(adjustment.places)
-    if len(names) > _MOST_POINTS:
+    if len(names) > _MAX_POINTS:
         firmness = {name: float(np.trace(spread)) for name, spread in adjustment.spreads.items()}
         weakest = max(firmness, key=lambda name: firmness[name])
         at = adjustment.places[weakest]
-        names = sorted(names, key=lambda name: math.dist(adjustment.places[name], at))[:_MOST_POINTS]
+        names = sorted(names, key=lambda name: math.dist(adjustment.places[name], at))[:_MAX_POINTS]
     return [pair for pair in itertools.combinations(names, 2) if frozenset(pair) not in taped]
 
 

@@ -257,7 +257,7 @@ class Placing:
         )
 
     def _tell_angle(self, name: str, cut: _Cut) -> None:
-        figure = self._rules.figure("survey.least_tape_angle_deg")
+        figure = self._rules.figure("survey.min_tape_angle_deg")
         angle = cut.meeting.angle_deg
         if figure.value <= angle <= 180.0 - figure.value:
             return

@@ -35,7 +35,7 @@ def tell_network(tapes: AdjustedTapes, rules: Rulebook, remarks: Remarks) -> Non
 
 
 def _tell_unchecked(tapes: AdjustedTapes, rules: Rulebook, remarks: Remarks) -> None:
-    figure = rules.figure("survey.least_redundancy")
+    figure = rules.figure("survey.min_redundancy")
     for tape in tapes.residuals:
         if tape.redundancy < figure.value:
             remarks.finding(

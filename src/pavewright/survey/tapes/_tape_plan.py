@@ -167,7 +167,7 @@ def _base_line(
 def _adjusted(observations: tuple[Observation, ...], slips: Slips, rules: Rulebook) -> AdjustedTapes:
     adjustment = slips.whole
     spare = adjustment.spare
-    unchecked = rules.value("survey.least_redundancy")
+    unchecked = rules.value("survey.min_redundancy")
     band = ratio_band(spare, rules.value("survey.confidence_percent") / 100.0) if spare > 0 else (None, None)
     rows = zip(observations, adjustment.adjusted_mm, adjustment.residuals_mm, adjustment.redundancy, strict=True)
     residuals: list[TapeResidual] = []
@@ -189,7 +189,7 @@ def _adjusted(observations: tuple[Observation, ...], slips: Slips, rules: Rulebo
         observations,
         lambda length: tape_deviation_mm(length, fixed, growing),
         alike=alike,
-        least_redundancy=unchecked,
+        min_redundancy=unchecked,
     )
     ratio = adjustment.ratio
     return AdjustedTapes(tuple(residuals), spare, ratio, band[0], band[1], tuple(shapes), suspects, more)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.findings import Finding, Severity
+from pavewright.findings import Finding, Severity, worded
 from pavewright.geometry import distance
 from pavewright.sums import Working
 from pavewright.water._types import DrainCheck
@@ -104,9 +104,11 @@ def _too_small(check: DrainCheck) -> Finding:
         check.takes_l_s,
         check.flow_l_s,
         "l/s",
-        ways_out=(
-            "Give a channel a second outlet in its middle: that halves its length and its flow.",
-            "Take a larger grating or a deeper channel.",
-            "Add a second gully, or lead part of the paving elsewhere.",
+        options=worded(
+            (
+                "Give a channel a second outlet in its middle: that halves its length and its flow.",
+                "Take a larger grating or a deeper channel.",
+                "Add a second gully, or lead part of the paving elsewhere.",
+            )
         ),
     )

@@ -9,7 +9,7 @@ from pavewright.water.drains._hydraulics import G_M_PER_S2
 
 _STEPS = 400
 _HALVINGS = 60
-_AT_MOST = 1e6
+_AT_MAX = 1e6
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +57,7 @@ def normal_depth_m(width_m: float, flow_m3_per_s: float, n: float, slope: float)
     Source: definition, Manning, solved by halving
     """
     low, high = 0.0, 1.0
-    while friction_slope(width_m, high, flow_m3_per_s, n) > slope and high < _AT_MOST:
+    while friction_slope(width_m, high, flow_m3_per_s, n) > slope and high < _AT_MAX:
         high *= 2.0
     for _ in range(_HALVINGS):
         middle = (low + high) / 2.0
@@ -128,11 +128,11 @@ def _upper(width_m: float, depth_m: float, flow_m3_per_s: float, n: float, slope
 
 
 def _balanced(
-    width_m: float, least_m: float, flow_m3_per_s: float, n: float, slope: float, step_m: float, wanted_m3: float
+    width_m: float, min_m: float, flow_m3_per_s: float, n: float, slope: float, step_m: float, wanted_m3: float
 ) -> float:
     """Return the depth above critical at which a short length is in balance. [m]."""
-    low, high = least_m, max(2.0 * least_m, 1e-3)
-    while _upper(width_m, high, flow_m3_per_s, n, slope, step_m) < wanted_m3 and high < _AT_MOST:
+    low, high = min_m, max(2.0 * min_m, 1e-3)
+    while _upper(width_m, high, flow_m3_per_s, n, slope, step_m) < wanted_m3 and high < _AT_MAX:
         high *= 2.0
     for _ in range(_HALVINGS):
         middle = (low + high) / 2.0

@@ -31,7 +31,7 @@ def size_of(outfall: Outfall, area_m2: float, rain: Rain | None, rules: Rulebook
     if length is not None and width is not None and depth is not None:
         return _made(outfall.name, pit, (length, width, depth), rules, proposed=False)
     rate = rate_of(pit)[0]
-    if rain is None or area_m2 <= 0.0 or rate < rules.value("water.least_infiltration_m_per_s"):
+    if rain is None or area_m2 <= 0.0 or rate < rules.value("water.min_infiltration_m_per_s"):
         return None
     demand = Demand(area_m2, rate, storms(rain, rules), rules.value("water.half_empty_h"))
     deep = depth or rules.value("water.soakaway_depth_mm")

@@ -107,7 +107,7 @@ def holds(sizes_mm: tuple[float, float, float], void_percent: float, demand: Dem
     return held(sizes_mm, void_percent, demand).verdict in {PitVerdict.ENOUGH, PitVerdict.FOR_THESE_STORMS}
 
 
-def smallest(fits: Callable[[float], bool], most_mm: float) -> float | None:
+def smallest(fits: Callable[[float], bool], max_mm: float) -> float | None:
     """Return the smallest side, in whole steps, with which a pit holds; None where none up to the largest does.
 
     A longer side adds storage and soaking side alike, so that halving finds it.
@@ -115,7 +115,7 @@ def smallest(fits: Callable[[float], bool], most_mm: float) -> float | None:
     >>> smallest(lambda side: side > 730.0, 2000.0), smallest(lambda side: False, 2000.0)
     (750.0, None)
     """
-    low, high = 0, math.floor(most_mm / _STEP_MM)
+    low, high = 0, math.floor(max_mm / _STEP_MM)
     if not fits(high * _STEP_MM):
         return None
     while high - low > 1:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from shapely.geometry import LineString, Point
 
 from pavewright import units
-from pavewright.findings import Finding, Severity
+from pavewright.findings import Finding, Severity, worded
 from pavewright.geometry import distance
 from pavewright.job import Beyond
 
@@ -106,7 +106,7 @@ def _too_near(
     code = "water.soakaway_too_near"
     place = f"outfall {outfall.name}, {what}"
     value = widest if certain else closest
-    return [Finding(code, severity, place, words, value, limit.value, "m", limit, ways_out=_MOVE, at_mm=at)]
+    return [Finding(code, severity, place, words, value, limit.value, "m", limit, options=worded(_MOVE), at_mm=at)]
 
 
 def _wet(outfall: Outfall, rules: Rulebook) -> Finding:
@@ -124,7 +124,7 @@ def _wet(outfall: Outfall, rules: Rulebook) -> Finding:
         limit=figure.value,
         unit="m",
         figure=figure,
-        ways_out=ways,
+        options=worded(ways),
     )
 
 

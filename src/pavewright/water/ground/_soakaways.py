@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.findings import Finding, Severity
+from pavewright.findings import Finding, Severity, worded
 from pavewright.sums import Working
 from pavewright.water._types import SoakawayCheck
 from pavewright.water._types_parts import PitVerdict
@@ -61,7 +61,7 @@ def _no_rain(outfall: Outfall) -> Finding:
 
 def _no_size(outfall: Outfall, area_m2: float, rules: Rulebook) -> Finding:
     """Say that no size can be proposed, and why."""
-    tight = rules.figure("water.least_infiltration_m_per_s")
+    tight = rules.figure("water.min_infiltration_m_per_s")
     rate = rate_of(outfall.soakaway)[0] if outfall.soakaway is not None else tight.value
     if rate < tight.value:
         return _too_tight(outfall.name, rate, tight)
@@ -72,7 +72,7 @@ def _no_size(outfall: Outfall, area_m2: float, rules: Rulebook) -> Finding:
     )
     ways = ("Lead part of the paving elsewhere.", "Find another outfall.", "Test the ground elsewhere.")
     place = f"outfall {outfall.name}"
-    return Finding("water.soakaway_not_sized", Severity.STOP, place, words, figure=longest, ways_out=ways)
+    return Finding("water.soakaway_not_sized", Severity.STOP, place, words, figure=longest, options=worded(ways))
 
 
 def _check(pit: Soakaway, size: PitSize, area_m2: float, rain: Rain, rules: Rulebook) -> SoakawayCheck:
@@ -127,7 +127,7 @@ def _findings(outfall: Outfall, check: SoakawayCheck, rules: Rulebook) -> list[F
                 check.available_m3,
                 check.required_m3,
                 "m³",
-                ways_out=ways,
+                options=worded(ways),
             )
         )
     slow = rules.figure("water.half_empty_h")
@@ -144,7 +144,7 @@ def _findings(outfall: Outfall, check: SoakawayCheck, rules: Rulebook) -> list[F
                 "water.soakaway_takes_too_much", Severity.CHECK, place, words, check.area_m2, most.value, "m²", most
             )
         )
-    tight = rules.figure("water.least_infiltration_m_per_s")
+    tight = rules.figure("water.min_infiltration_m_per_s")
     rate = rate_of(outfall.soakaway)[0] if outfall.soakaway is not None else tight.value
     found += _seldom(outfall.name, check, rules)
     if rate < tight.value:
@@ -168,7 +168,7 @@ def _size_told(check: SoakawayCheck, place: str) -> list[Finding]:
             "wants most, and durations close to it on both sides are not there. Another storm may want more."
         )
         ways = ("Enter depths of rain for shorter and longer storms.",)
-        found.append(Finding("water.soakaway_for_these_storms", Severity.CHECK, place, words, ways_out=ways))
+        found.append(Finding("water.soakaway_for_these_storms", Severity.CHECK, place, words, options=worded(ways)))
     return found
 
 
@@ -177,7 +177,7 @@ def _too_tight(name: str, rate: float, tight: Figure) -> Finding:
     ways = ("Find another outfall.", "Test deeper or elsewhere.")
     place = f"outfall {name}"
     return Finding(
-        "water.ground_too_tight", Severity.STOP, place, words, rate, tight.value, "m/s", tight, ways_out=ways
+        "water.ground_too_tight", Severity.STOP, place, words, rate, tight.value, "m/s", tight, options=worded(ways)
     )
 
 

@@ -44,9 +44,9 @@ def percolation_tests(
     times_s: tuple[float, ...],
     side_mm: float,
     drop_mm: float,
-    field_least_s_per_mm: float,
-    field_most_s_per_mm: float,
-    soakaway_most_s_per_mm: float,
+    field_min_s_per_mm: float,
+    field_max_s_per_mm: float,
+    soakaway_max_s_per_mm: float,
 ) -> dict[str, Value]:
     """Return what several falls in one percolation hole say: the mean for a drainage field, the slowest for a soakaway.
 
@@ -66,15 +66,15 @@ def percolation_tests(
     mean, slowest = sum(times_s) / len(times_s) / drop_mm, max(times_s) / drop_mm
     volume = units.mm3_to_m3(side_mm * side_mm * drop_mm)
     sides, base = units.mm2_to_m2(4.0 * side_mm * drop_mm), units.mm2_to_m2(side_mm * side_mm)
-    field = "works" if field_least_s_per_mm <= mean <= field_most_s_per_mm else "too slow"
+    field = "works" if field_min_s_per_mm <= mean <= field_max_s_per_mm else "too slow"
     return {
         "values_s_per_mm": tuple(each / drop_mm for each in times_s),
         "mean_s_per_mm": mean,
         "slowest_s_per_mm": slowest,
         "infiltration_m_per_s": volume / ((sides + base) * slowest * drop_mm),
         "sides_only_m_per_s": volume / (sides * slowest * drop_mm),
-        "drainage_field": "too fast" if mean < field_least_s_per_mm else field,
-        "soakaway": "can be sized" if slowest <= soakaway_most_s_per_mm else "too slow",
+        "drainage_field": "too fast" if mean < field_min_s_per_mm else field,
+        "soakaway": "can be sized" if slowest <= soakaway_max_s_per_mm else "too slow",
     }
 
 
@@ -107,9 +107,9 @@ INFILTRATION_SUMS: tuple[Sum, ...] = (
             Quantity("times_s", "s", "times from three quarters to one quarter full", kind="numbers"),
             Quantity("side_mm", "mm", "side of the square hole", default=300.0),
             Quantity("drop_mm", "mm", "fall of the water, half the depth of the hole", default=150.0),
-            Quantity("field_least_s_per_mm", "s/mm", "fastest ground of a drainage field", default=12.0),
-            Quantity("field_most_s_per_mm", "s/mm", "slowest ground of a drainage field", default=100.0),
-            Quantity("soakaway_most_s_per_mm", "s/mm", "slowest ground of a soakaway", default=140.0),
+            Quantity("field_min_s_per_mm", "s/mm", "fastest ground of a drainage field", default=12.0),
+            Quantity("field_max_s_per_mm", "s/mm", "slowest ground of a drainage field", default=100.0),
+            Quantity("soakaway_max_s_per_mm", "s/mm", "slowest ground of a soakaway", default=140.0),
         ),
         (
             Quantity("values_s_per_mm", "s/mm", "percolation value of each fall", kind="numbers"),

@@ -26,7 +26,7 @@ def rain_garden(
     Source: icpi_permeable, the same balance with ponding and soil in place of stone
 
     >>> found = rain_garden(20.0, 6.0, 150.0, 300.0, 20.0, 5e-6, (60.0, 360.0), (25.0, 40.0))
-    >>> round(found["least_garden_m2"], 2), found["verdict"]
+    >>> round(found["min_garden_m2"], 2), found["verdict"]
     (2.88, 'enough for these storms only')
     """
     if min(area_m2, garden_m2, infiltration_m_per_s) <= 0.0 or min(ponding_mm, soil_mm) < 0.0:
@@ -54,7 +54,7 @@ def rain_garden(
         "required_m3": found.required_m3,
         "governing_min": found.governing_min,
         "available_m3": available,
-        "least_garden_m2": least,
+        "min_garden_m2": least,
         "ponding_gone_h": units.mm_to_m(ponding_mm) / infiltration_m_per_s / units.SECONDS_PER_HOUR,
         "verdict": verdict_on(found, durations_min, available, None).value,
     }
@@ -80,7 +80,7 @@ RAIN_GARDEN_SUMS: tuple[Sum, ...] = (
             Quantity("required_m3", "m3", "storage wanted by the worst"),
             Quantity("governing_min", "min", "duration of the worst"),
             Quantity("available_m3", "m3", "storage there is"),
-            Quantity("least_garden_m2", "m2", "least floor that holds all storms"),
+            Quantity("min_garden_m2", "m2", "least floor that holds all storms"),
             Quantity("ponding_gone_h", "h", "time in which a full hollow soaks away"),
             Quantity("verdict", "", "enough, enough for these storms only, or too small", kind="word"),
         ),

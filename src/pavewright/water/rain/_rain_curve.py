@@ -36,7 +36,7 @@ class RainCurve:
         return self.multiplier / math.pow(duration_min + self.added_min, self.power)
 
 
-def fit_rain_curve(durations_min: tuple[float, ...], mm_per_h: tuple[float, ...], most_b_min: float) -> RainCurve:
+def fit_rain_curve(durations_min: tuple[float, ...], mm_per_h: tuple[float, ...], max_b_min: float) -> RainCurve:
     """Return the curve with the least squares of the logarithms of its misfits.
 
     For a given b the other two are a straight line through logarithms. The best b is found on a grid that is narrowed
@@ -46,7 +46,7 @@ def fit_rain_curve(durations_min: tuple[float, ...], mm_per_h: tuple[float, ...]
     Args:
         durations_min: Durations, rising. [min]
         mm_per_h: Intensities. [mm/h]
-        most_b_min: Largest b that is tried. [min]
+        max_b_min: Largest b that is tried. [min]
 
     Source: definition, least squares in logarithms
 
@@ -57,7 +57,7 @@ def fit_rain_curve(durations_min: tuple[float, ...], mm_per_h: tuple[float, ...]
     (1500, 8.96, 0.78)
     """
     times, wanted = np.array(durations_min, dtype=np.float64), np.log(np.array(mm_per_h, dtype=np.float64))
-    low, high = 0.0, most_b_min
+    low, high = 0.0, max_b_min
     best = 0.0
     for _ in range(_NARROWINGS):
         tried = np.linspace(low, high, _GRID)

@@ -9,8 +9,8 @@ from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 from pavewright.water.rain._rain_curve import RainCurve, fit_rain_curve
 from pavewright.water.rain._storm_factors import Z1, Z2, factors_asked
 
-_LEAST_ROWS = 4
-_MOST_B_MIN = 120.0
+_MIN_ROWS = 4
+_MAX_B_MIN = 120.0
 """Larger additions to the duration do not occur in tables of short rain. [min]"""
 
 
@@ -25,7 +25,7 @@ def rain_curve(durations_min: tuple[float, ...], rain_mm_per_h: tuple[float, ...
     >>> round(found["b_min"], 1), round(found["c"], 2), found["worst_percent"] < 0.1
     (9.0, 0.78, True)
     """
-    if len(durations_min) != len(rain_mm_per_h) or len(durations_min) < _LEAST_ROWS:
+    if len(durations_min) != len(rain_mm_per_h) or len(durations_min) < _MIN_ROWS:
         message = "Give as many intensities as durations, and four or more: three would fit any curve."
         raise SumRefusedError(message)
     if min(*durations_min, *rain_mm_per_h) <= 0.0:
@@ -35,7 +35,7 @@ def rain_curve(durations_min: tuple[float, ...], rain_mm_per_h: tuple[float, ...
     if any(later[0] <= sooner[0] or later[1] >= sooner[1] for sooner, later in pairs):
         message = "Durations rise and intensities fall from row to row: look at the table again."
         raise SumRefusedError(message)
-    found = fit_rain_curve(durations_min, rain_mm_per_h, _MOST_B_MIN)
+    found = fit_rain_curve(durations_min, rain_mm_per_h, _MAX_B_MIN)
     fitted = tuple(found.mm_per_h(each) for each in durations_min)
     missed = tuple(100.0 * (ours / given - 1.0) for ours, given in zip(fitted, rain_mm_per_h, strict=True))
     worst = max(missed, key=abs)

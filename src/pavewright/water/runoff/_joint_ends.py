@@ -9,7 +9,7 @@ import shapely
 from shapely.geometry import LineString, Point
 
 from pavewright import units
-from pavewright.findings import Finding, Severity
+from pavewright.findings import Finding, Severity, worded
 from pavewright.job import Beyond
 from pavewright.levels import NO_DRAIN, Taker, TakerKind
 from pavewright.water._words import runs_to
@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
 _LOOK_MM = 400.0
 """Edges this near to the low end of a joint say what stands there. [mm]"""
-_LEAST_PIECE_MM = 100.0
+_MIN_PIECE_MM = 100.0
 """A shorter piece of edge says nothing. [mm]"""
 _LEVEL_MM = 1.0
 """A place this much below the low end of a joint is a low place before it. [mm]"""
@@ -74,7 +74,7 @@ def _joint(area: PlanArea, other: PlanArea) -> LineString | None:
     """Return the piece of an area's outline that another one shares; None where there is none, or several."""
     near = area.gross.polygon.exterior.intersection(other.gross.polygon.buffer(SHARED_MM))
     lines = list(shapely.get_parts(shapely.line_merge(near)))
-    longest = [line for line in lines if isinstance(line, LineString) and line.length > _LEAST_PIECE_MM]
+    longest = [line for line in lines if isinstance(line, LineString) and line.length > _MIN_PIECE_MM]
     return longest[0] if len(longest) == 1 and not longest[0].is_ring else None
 
 
@@ -83,7 +83,7 @@ def _takers_at(low: XY, area: PlanArea, joint: LineString, site: SitePlan) -> li
     near = area.gross.polygon.exterior.intersection(Point(low).buffer(_LOOK_MM))
     free = shapely.line_merge(near.difference(joint.buffer(2.0 * SHARED_MM)))
     pieces = [each for each in shapely.get_parts(free) if isinstance(each, LineString)]
-    return [taker_at_edge(each, area, site) for each in pieces if each.length > _LEAST_PIECE_MM]
+    return [taker_at_edge(each, area, site) for each in pieces if each.length > _MIN_PIECE_MM]
 
 
 _ASKED = (Beyond.HIGHWAY, Beyond.NEIGHBOUR, Beyond.NOT_KNOWN, Beyond.OWN_PAVING)
@@ -115,6 +115,6 @@ def runs_out(end: JointEnd, made: list[Catchment], rules: Rulebook) -> Finding:
         least,
         "-",
         figure,
-        ways_out=("Put a channel along the joint, with an outfall.", "Turn one of the two falls."),
+        options=worded(("Put a channel along the joint, with an outfall.", "Turn one of the two falls.")),
         at_mm=end.at,
     )

@@ -10,7 +10,7 @@ import shapely
 from shapely.geometry import Point
 
 from pavewright import units
-from pavewright.findings import Finding, Severity
+from pavewright.findings import Finding, Severity, worded
 from pavewright.geometry import distance
 from pavewright.levels import TakerKind
 from pavewright.water.runoff._caught import flow_l_s
@@ -203,7 +203,7 @@ def _followed(
 
 def _circle(made: Catchment, levels: Levels, rules: Rulebook) -> Finding:
     """Say that two areas send water to each other."""
-    least = rules.figure("water.least_area_m2")
+    least = rules.figure("water.min_area_m2")
     words = (
         f"{made.area_m2:.1f} m² of {made.area} run on to {made.to}, which sends the water back: it collects along the "
         f"joint between them at {units.metres_text(levels.area(made.area).surface.level_at(made.at))} and no gully or "
@@ -223,6 +223,6 @@ def _circle(made: Catchment, levels: Levels, rules: Rulebook) -> Finding:
         made.area_m2,
         least.value,
         "m²",
-        ways_out=ways,
+        options=worded(ways),
         at_mm=made.at,
     )

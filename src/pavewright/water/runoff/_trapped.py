@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import shapely
 from shapely.geometry import LineString
 
-from pavewright.findings import Finding, Severity
+from pavewright.findings import Finding, Severity, worded
 
 if TYPE_CHECKING:
     from pavewright.levels import Levels
@@ -30,7 +30,7 @@ def trapped_findings(caught: tuple[Catchment, ...], survey: Survey, levels: Leve
     limit = rules.figure("water.ground_over_edge_mm")
     found = []
     for each in caught:
-        if each.kind != "free_edge" or each.area_m2 < rules.value("water.least_area_m2"):
+        if each.kind != "free_edge" or each.area_m2 < rules.value("water.min_area_m2"):
             continue
         area, surface = survey.site.area(each.area), levels.area(each.area).surface
         side = next((side for side in area.sides if side.name == each.to), None)
@@ -64,7 +64,7 @@ def trapped_findings(caught: tuple[Catchment, ...], survey: Survey, levels: Leve
                     limit.value,
                     "mm",
                     limit,
-                    ways_out=ways,
+                    options=worded(ways),
                     at_mm=each.at,
                 )
             )

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pavewright.laying.cutting import Part, Stock, saw_plan
-from pavewright.laying.cutting._columns import least_cost_of_sizes
+from pavewright.laying.cutting._columns import min_cost_of_sizes
 from pavewright.laying.cutting._grid import task_of
 
 SLAB = (Stock(600.0, 600.0),)
@@ -45,6 +45,6 @@ def test_slabs_of_a_plan_to_start_from_change_no_bound(sides, turn):
         for part in unit.parts:
             counts[kind[part.piece]] += 1.0
         met.append((counts, 1.0))
-    least = least_cost_of_sizes(task)
-    assert least_cost_of_sizes(task, met) == least <= plan.cost
-    assert plan.least_cost >= least
+    least = min_cost_of_sizes(task)
+    assert min_cost_of_sizes(task, met) == least <= plan.cost
+    assert plan.min_cost >= least

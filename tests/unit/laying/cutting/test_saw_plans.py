@@ -25,7 +25,7 @@ from pavewright.laying.cutting import (
     fewest_slabs,
     saw_plan,
 )
-from pavewright.laying.cutting._value_kernel import most_value
+from pavewright.laying.cutting._value_kernel import max_value
 
 OPTIMA = json.loads((Path(__file__).parents[3] / "cases" / "cutting_optima.json").read_text("utf-8"))["instances"]
 BINS = [case for case in OPTIMA if "bin_packing" in case["problem"]]
@@ -43,7 +43,7 @@ def solved(case, **choices):
     return saw_plan(parts, sizes, float(case["kerf"]), may_turn=case["rotation"], **choices)
 
 
-def test_the_search_alone_meets_the_optimum_of_most_published_cases_and_is_never_below_it():
+def test_the_search_alone_meets_the_optimum_of_max_published_cases_and_is_never_below_it():
     assert len(BINS) == 21
     costs = {case["id"]: solved(case, rounds=20_000, cover=False).cost for case in BINS}
     optima = {case["id"]: case["optimum"] for case in BINS}
@@ -65,7 +65,7 @@ def test_the_bound_is_never_above_the_optimum(case):
         # for one size the published proof is this kind of bound, so it must come out in full
         assert bound * sizes[0].cost == case["optimum"]
     else:
-        assert solved(case, rounds=0, cover=False).least_cost <= case["optimum"]
+        assert solved(case, rounds=0, cover=False).min_cost <= case["optimum"]
 
 
 def plan_of(sizes, kerf_mm=3.0, may_turn=True, stock=SLAB, sides=0):
@@ -218,7 +218,7 @@ def test_every_plan_passes_the_check_and_stands_between_its_bounds(told, kerf_mm
     parts = [Part(number, *size, mask) for number, (size, mask) in enumerate(told)]
     plan = saw_plan(parts, stock, kerf_mm, may_turn=may_turn, rounds=50)
     assert check_saw_plan(plan.sawn, parts, stock, kerf_mm, may_turn=may_turn) == ()
-    assert plan.least_cost <= plan.cost
+    assert plan.min_cost <= plan.cost
     assert len(plan.sawn) <= len(parts)
     again = saw_plan(parts[::-1], stock, kerf_mm, may_turn=may_turn, rounds=50)
     assert again == plan
@@ -226,7 +226,7 @@ def test_every_plan_passes_the_check_and_stands_between_its_bounds(told, kerf_mm
 
 def test_no_parts_need_no_slab():
     plan = saw_plan([], SLAB, 3.0, may_turn=True)
-    assert (plan.sawn, plan.cost, plan.least_cost) == ((), 0, 0)
+    assert (plan.sawn, plan.cost, plan.min_cost) == ((), 0, 0)
     assert plan.proved
 
 
@@ -234,14 +234,14 @@ GCUT = [case for case in OPTIMA if case["problem"].startswith("single_plate")]
 
 
 @pytest.mark.parametrize("case", GCUT, ids=lambda case: case["id"])
-def test_the_most_valuable_way_to_cut_one_slab_is_found_exactly(case):
+def test_the_max_valuable_way_to_cut_one_slab_is_found_exactly(case):
     sizes = np.array([item[:2] for item in case["items"]], dtype=np.int64)
     wide, high, _ = case["bins"][0]
     values = (sizes[:, 0] * sizes[:, 1]).astype(np.float64)
-    best, counts = most_value(sizes, values, wide, high)
+    best, counts = max_value(sizes, values, wide, high)
     assert best == case["optimum"] == counts @ values
     both = np.concatenate([sizes, sizes[:, ::-1]])
-    best, _ = most_value(np.ascontiguousarray(both), np.concatenate([values, values]), wide, high)
+    best, _ = max_value(np.ascontiguousarray(both), np.concatenate([values, values]), wide, high)
     assert best == case["optimum_with_rotation"]
 
 
@@ -262,13 +262,13 @@ def test_two_triangles_lie_head_to_tail_with_the_saw_between_them():
 def test_the_bound_for_triangles_lets_them_be_nested_and_still_counts_what_is_inside():
     pair = [triangle(number, 590.0, 590.0) for number in range(2)]
     plan = saw_plan(pair, SLAB, 3.0, may_turn=True)
-    assert (plan.cost, plan.least_cost) == (1, 1)
+    assert (plan.cost, plan.min_cost) == (1, 1)
     # trapezia of 600 by 400 to 390: a box of 390 inside each, no two of them on one slab
     trapezia = [
         Part(number, 600.0, 400.0, outline=((0.0, 0.0), (600.0, 0.0), (600.0, 390.0), (0.0, 400.0)))
         for number in range(3)
     ]
-    assert saw_plan(trapezia, SLAB, 3.0, may_turn=True).least_cost == 3
+    assert saw_plan(trapezia, SLAB, 3.0, may_turn=True).min_cost == 3
 
 
 def test_a_piece_with_an_inner_corner_is_not_paired():
@@ -305,7 +305,7 @@ def test_every_plan_with_trapezia_passes_the_check_and_never_takes_more_slabs_th
     plan = saw_plan(parts, SLAB, 3.0, may_turn=may_turn, rounds=50)
     assert check_saw_plan(plan.sawn, parts, SLAB, 3.0, may_turn=may_turn) == ()
     boxes = saw_plan([Part(p.piece, p.along_mm, p.across_mm) for p in parts], SLAB, 3.0, may_turn=may_turn, rounds=50)
-    assert plan.least_cost <= plan.cost <= boxes.cost
+    assert plan.min_cost <= plan.cost <= boxes.cost
 
 
 @settings(max_examples=40, deadline=None)
@@ -318,4 +318,4 @@ def test_a_wider_blade_or_no_turning_never_needs_fewer_slabs_where_that_is_prove
     for thin, wide in itertools.combinations(plans, 2):
         assert thin.cost <= wide.cost or not thin.proved
     assert plans[1].cost <= stiff.cost or not plans[1].proved
-    assert all(plan.least_cost <= plan.cost for plan in (*plans, stiff))
+    assert all(plan.min_cost <= plan.cost for plan in (*plans, stiff))

@@ -55,10 +55,10 @@ export function findings(findings, wishes = {}) {
       el("p", {}, el("span", { class: "word", text: SIGN[one.severity] }), el("span", { text: one.message })),
       el("p", { class: "place", text: one.place }));
     if (one.chain.length) box.append(el("p", { text: "How the levels lead there:" }), el("ol", {}, ...one.chain.map((/** @type {string} */ words) => el("li", { text: words }))));
-    if (one.ways_out.length) {
-      box.append(el("p", { text: one.ways_out.length > 1 ? "Options:" : "Option:" }), el("ol", {}, ...one.ways_out.map((/** @type {string} */ words, /** @type {number} */ index) => {
+    if (one.options.length) {
+      box.append(el("p", { text: one.options.length > 1 ? "Options:" : "Option:" }), el("ol", {}, ...one.options.map((/** @type {{words: string, changes: unknown[]}} */ { words, changes }, /** @type {number} */ index) => {
         const way = el("li", { text: words });
-        if (wishes.tryWay && one.changes?.[index]?.length) way.append(" ", el("button", { type: "button", class: "small", text: "Try it", on: { click: () => wishes.tryWay?.(one, index) } }));
+        if (wishes.tryWay && changes.length) way.append(" ", el("button", { type: "button", class: "small", text: "Try it", on: { click: () => wishes.tryWay?.(one, index) } }));
         return way;
       })));
     }

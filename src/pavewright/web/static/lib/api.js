@@ -33,14 +33,14 @@ export async function call(method, path, body, signal) {
 }
 
 /** Run long work and tell how far it is. @param {Record<string, any>} asked @param {(words: string) => void} report @param {AbortSignal} signal @returns {Promise<string>} its name */
-export async function errand(asked, report, signal) {
-  const { errand: name } = await call("POST", "/api/errands", asked);
+export async function longTask(asked, report, signal) {
+  const { long_task: name } = await call("POST", "/api/long-tasks", asked);
   for (;;) {
     if (signal.aborted) {
-      await call("DELETE", `/api/errands/${name}`);
+      await call("DELETE", `/api/long-tasks/${name}`);
       throw new DOMException("stopped", "AbortError");
     }
-    const told = await call("GET", `/api/errands/${name}`);
+    const told = await call("GET", `/api/long-tasks/${name}`);
     if (told.state === "done") return name;
     if (!["waiting", "working"].includes(told.state)) throw new ApiProblem(422, { message: told.message || "Stopped." });
     report(told.told[0] ?? "waiting");

@@ -13,7 +13,7 @@ import { cut } from "./words.js";
 const SAVE_AFTER_MS = 350, AGAIN_MS = 4000, ANSWER_MS = 30000;
 const PLAN_AFTER_MS = 150;
 const STALE_MS = 5000;
-const UNDO_MOST = 200;
+const UNDO_MAX = 200;
 
 export class JobState extends EventTarget {
   /** @param {string} id */
@@ -96,7 +96,7 @@ export class JobState extends EventTarget {
   put(label, next) {
     if (same(next, this.doc)) return;
     if (this.doc) this.past.push({ label, doc: this.doc });
-    if (this.past.length > UNDO_MOST) this.past.shift();
+    if (this.past.length > UNDO_MAX) this.past.shift();
     this.future = [];
     this.doc = next;
     this.#changed(label);

@@ -130,7 +130,7 @@ export function chainPart(finding, width, tryWay) {
   const box = el("div", { class: `finding ${finding.severity}` }, el("p", {}, el("span", { class: "word", text: SIGN[finding.severity] }), el("span", { text: finding.message })));
   if (known.length) box.append(stair(known, finding, Math.min(width - 40, 640)));
   box.append(el("ol", {}, ...steps.map((/** @type {any} */ step) => el("li", { text: step.words }))));
-  if (finding.ways_out.length) box.append(el("p", { text: "Options:" }), el("ol", { class: "chain-ways" }, ...finding.ways_out.map((/** @type {string} */ words, /** @type {number} */ index) => el("li", {}, el("span", { text: `${words} ` }), finding.changes[index]?.length ? el("button", { type: "button", text: "Try it", on: { click: () => tryWay(finding, index) } }) : null))));
+  if (finding.options.length) box.append(el("p", { text: "Options:" }), el("ol", { class: "chain-ways" }, ...finding.options.map((/** @type {{words: string, changes: unknown[]}} */ { words, changes }, /** @type {number} */ index) => el("li", {}, el("span", { text: `${words} ` }), changes.length ? el("button", { type: "button", text: "Try it", on: { click: () => tryWay(finding, index) } }) : null))));
   return box;
 }
 

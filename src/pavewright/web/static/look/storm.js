@@ -1,7 +1,7 @@
 // @ts-check
 /** A storm on the paving, run by the water room and played back on the plan: depth of water in millimetres over minutes. */
 import { el, svg } from "../lib/dom.js";
-import { call, errand } from "../lib/api.js";
+import { call, longTask } from "../lib/api.js";
 import { group } from "../form/form.js";
 import { table } from "../form/results.js";
 import { plain } from "../lib/words.js";
@@ -49,9 +49,9 @@ export function stormPart(state, overlay) {
     halt.hidden = false;
     told.textContent = "waiting";
     try {
-      const name = await errand({ verb: "storm", document: JSON.stringify(state.doc), rain_mm_per_h: Number(rain.value), minutes: Number(minutes.value), cell_mm: 100 }, (words) => { told.textContent = words; }, stop.signal);
+      const name = await longTask({ verb: "storm", document: JSON.stringify(state.doc), rain_mm_per_h: Number(rain.value), minutes: Number(minutes.value), cell_mm: 100 }, (words) => { told.textContent = words; }, stop.signal);
       told.textContent = "";
-      box.replaceChildren(player(await call("GET", `/api/errands/${name}/result`), overlay));
+      box.replaceChildren(player(await call("GET", `/api/long-tasks/${name}/result`), overlay));
     } catch (problem) { told.textContent = /** @type {any} */ (problem).name === "AbortError" ? "Stopped." : /** @type {any} */ (problem).message; }
     begin.hidden = false;
     halt.hidden = true;

@@ -76,8 +76,8 @@ function drawResults() {
 
 /** @param {any} finding @param {number} index */
 function tryWay(finding, index) {
-  state.change(cut(`tried: ${finding.ways_out[index]}`, 190), (doc) => {
-    for (const change of finding.changes[index]) put(doc, change.path.split(".").map((/** @type {string} */ step) => (/^\d+$/.test(step) ? Number(step) : step)), change.value);
+  state.change(cut(`tried: ${finding.options[index].words}`, 190), (doc) => {
+    for (const change of finding.options[index].changes) put(doc, change.path.split(".").map((/** @type {string} */ step) => (/^\d+$/.test(step) ? Number(step) : step)), change.value);
   });
   tell("Tried. The plan follows.", { label: "Undo", act: () => state.undo() });
 }

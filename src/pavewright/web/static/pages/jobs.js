@@ -6,7 +6,7 @@ import { STAGES } from "../lib/lists.js";
 import { money, plain, spoken, squareMetres } from "../lib/words.js";
 
 const list = find("#list"), told = find("#told"), words = find("#words"), archive = find("#archived"), file = find("#file");
-const SOON_MS = 1200, FILE_MOST = 5_000_000;
+const SOON_MS = 1200, FILE_MAX = 5_000_000;
 let archived = false, asked = 0, again = 0, waits = 0;
 
 async function load() {
@@ -113,7 +113,7 @@ async function putAway(job, away) {
 /** @param {File|undefined} given */
 async function bringIn(given) {
   if (!given) return;
-  if (given.size > FILE_MOST) return tell("This file is longer than any job.");
+  if (given.size > FILE_MAX) return tell("This file is longer than any job.");
   const text = await given.text();
   let value;
   try { value = JSON.parse(text); } catch { value = null; }

@@ -3,7 +3,7 @@
 import { ask, el } from "../lib/dom.js";
 import { siteMap } from "./map.js";
 
-const SIDE_MOST = 1600;
+const SIDE_MAX = 1600;
 
 /** The photo that is being taken; it is kept with its pin and note, not before. @type {{image: Blob, url: string, place: number[]|null, note: string}|null} */
 let draft = null;
@@ -64,7 +64,7 @@ export function gallery(job, all, remove) {
 /** A photo as a JPEG of its pixels alone, upright and small. @param {Blob} file */
 async function shrunk(file) {
   const picture = await createImageBitmap(file, { imageOrientation: "from-image" });
-  const ratio = Math.min(1, SIDE_MOST / Math.max(picture.width, picture.height));
+  const ratio = Math.min(1, SIDE_MAX / Math.max(picture.width, picture.height));
   const canvas = document.createElement("canvas");
   canvas.width = Math.max(1, Math.round(picture.width * ratio));
   canvas.height = Math.max(1, Math.round(picture.height * ratio));

@@ -1,7 +1,7 @@
 // @ts-check
 /** Papers by whom they are for, drawings to scale, the sheet for the customer, revisions. */
 import { ask, el } from "../lib/dom.js";
-import { call, errand } from "../lib/api.js";
+import { call, longTask } from "../lib/api.js";
 import { differences, differenceTable, outcomeOf, sideBySide } from "../lib/differences.js";
 import { DRAWINGS } from "../lib/lists.js";
 import { group } from "../form/form.js";
@@ -23,8 +23,8 @@ export function results(state) {
     make.hidden = true;
     halt.hidden = false;
     try {
-      const name = await errand({ verb: "pack", document: JSON.stringify(state.doc) }, (words) => { told.textContent = `${words} …`; }, stop.signal);
-      const { files } = await call("GET", `/api/errands/${name}/papers`);
+      const name = await longTask({ verb: "pack", document: JSON.stringify(state.doc) }, (words) => { told.textContent = `${words} …`; }, stop.signal);
+      const { files } = await call("GET", `/api/long-tasks/${name}/papers`);
       told.textContent = "Ready.";
       list.replaceChildren(...made(name, files));
     } catch (problem) { told.textContent = /** @type {any} */ (problem).name === "AbortError" ? "Stopped." : /** @type {any} */ (problem).message; }
@@ -57,8 +57,8 @@ function stopsOf(state) {
 /** @param {string} name @param {any[]} files */
 function made(name, files) {
   const of = (/** @type {string} */ file) => PAPERS[file] ?? [file.endsWith(".svg") ? "Drawings" : CREW, file];
-  const get = (/** @type {string} */ file, /** @type {string} */ words) => el("a", { class: "button", href: `/api/errands/${name}/papers/${file}`, download: file.split("/").pop(), "aria-label": `${words}: ${of(file)[1]}`, text: words });
-  const look = (/** @type {string} */ file) => (/\.(pdf|svg)$/.test(file) ? el("a", { class: "button", href: `/api/errands/${name}/papers/${file}${file.endsWith(".pdf") ? "?show=1" : ""}`, target: "_blank", rel: "noopener", "aria-label": `Look at ${of(file)[1]}, in a new tab`, text: "Look" }) : "");
+  const get = (/** @type {string} */ file, /** @type {string} */ words) => el("a", { class: "button", href: `/api/long-tasks/${name}/papers/${file}`, download: file.split("/").pop(), "aria-label": `${words}: ${of(file)[1]}`, text: words });
+  const look = (/** @type {string} */ file) => (/\.(pdf|svg)$/.test(file) ? el("a", { class: "button", href: `/api/long-tasks/${name}/papers/${file}${file.endsWith(".pdf") ? "?show=1" : ""}`, target: "_blank", rel: "noopener", "aria-label": `Look at ${of(file)[1]}, in a new tab`, text: "Look" }) : "");
   const kinds = [CREW, CUSTOMER, INSIDE, "Drawings"].filter((kind) => files.some((file) => of(file.name)[0] === kind));
   return [el("div", { class: "row" }, get("all.zip", "All papers in one file")), el("p", { class: "quiet", text: "The file of all papers holds the cost sheet too: do not hand it on." }),
     ...kinds.flatMap((kind) => [el("h3", { text: kind }), table([{ head: "Paper" }, { head: "kB", number: true }, { head: "" }], files.filter((file) => of(file.name)[0] === kind).map((file) => [of(file.name)[1], plain(file.bytes / 1000), el("span", { class: "row" }, look(file.name), get(file.name, "Get"))]), kind)])];

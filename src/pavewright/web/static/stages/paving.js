@@ -1,6 +1,6 @@
 // @ts-check
 import { el } from "../lib/dom.js";
-import { call, errand } from "../lib/api.js";
+import { call, longTask } from "../lib/api.js";
 import { form, group, items } from "../form/form.js";
 import { fact, facts, table } from "../form/results.js";
 import { put } from "../lib/job-state.js";
@@ -34,8 +34,8 @@ function starts(state) {
     begin.hidden = true;
     halt.hidden = false;
     try {
-      const name = await errand({ verb: "starts", document: JSON.stringify(state.doc) }, (words) => { told.textContent = words; }, stop.signal);
-      show(await call("GET", `/api/errands/${name}/result`));
+      const name = await longTask({ verb: "starts", document: JSON.stringify(state.doc) }, (words) => { told.textContent = words; }, stop.signal);
+      show(await call("GET", `/api/long-tasks/${name}/result`));
     } catch (problem) { told.textContent = /** @type {any} */ (problem).name === "AbortError" ? "Stopped." : /** @type {any} */ (problem).message; }
     begin.hidden = false;
     halt.hidden = true;

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from pavewright import rulebook
-from pavewright.findings import FieldChange, Finding, Severity, Way, one_in_within
+from pavewright.findings import FieldChange, Finding, Severity, Option, one_in_within, worded
 from pavewright.job import parse
 from pavewright.pipeline import plan
 
@@ -45,7 +45,7 @@ def taken(small, code, word):
     """Return a plan's finding and the plan after the way out that holds a word was tried."""
     told = finding(plan(small.job(), small.rules), code)
     assert told is not None
-    way = next(way for way in told.ways if word in way.words)
+    way = next(way for way in told.options if word in way.words)
     assert way.changes, way.words
     return told, tried(small, way)
 
@@ -105,9 +105,9 @@ def test_a_level_asked_for_is_lowered_to_the_limit(small):
 def test_a_smaller_step_at_a_door_and_a_larger_one(small):
     area = on_a_house(small)
     door = {"name": "Door", "along_mm": 1000.0, "width_mm": 900.0, "threshold_level_mm": 10075.0}
-    small.site["walls"][0]["openings"] = [door | {"most_step_mm": 15.0}]
+    small.site["walls"][0]["openings"] = [door | {"max_step_mm": 15.0}]
     gone(small, "levels.door_step_too_big", "Put a step at Door")
-    small.site["walls"][0]["openings"] = [door | {"threshold_level_mm": 9900.0, "least_step_mm": 100.0}]
+    small.site["walls"][0]["openings"] = [door | {"threshold_level_mm": 9900.0, "min_step_mm": 100.0}]
     area["fall"] |= {"level_at": "P0", "level_mm": 9850.0}
     told, after = taken(small, "levels.door_step_too_small", "lower than asked")
     assert told.severity is Severity.STOP
@@ -136,7 +136,7 @@ def folded(small):
 def test_each_way_out_of_a_folded_surface_that_can_be_tried_ends_the_clash(small):
     folded(small)
     told = finding(plan(small.job(), small.rules), "levels.fold_clash")
-    able = [way for way in told.ways if way.changes]
+    able = [way for way in told.options if way.changes]
     assert any("the frame of cover Lid" in way.words for way in able)
     for way in able:
         assert finding(tried(small, way), "levels.fold_clash") is None, way.words
@@ -164,12 +164,10 @@ def test_a_fall_too_flat_and_one_too_steep(small):
 
 def test_a_joint_outside_its_range_and_one_that_a_weave_opens(small):
     area = on_a_house(small, joint_mm=12.0)
-    small.unit.update({"joint_least_mm": 3.0, "joint_most_mm": 8.0})
+    small.unit.update({"joint_min_mm": 3.0, "joint_max_mm": 8.0})
     gone(small, "laying.joint_out_of_range", "Change the joint")
     area["laying"] |= {"pattern": "herringbone", "joint_mm": 3.0}
-    small.unit.update(
-        {"length_mm": 200.0, "width_mm": 100.0, "kg_each": 1.9, "joint_least_mm": 2.0, "joint_most_mm": 5.0}
-    )
+    small.unit.update({"length_mm": 200.0, "width_mm": 100.0, "kg_each": 1.9, "joint_min_mm": 2.0, "joint_max_mm": 5.0})
     gone(small, "laying.woven_joint", "Lay with joints of")
 
 
@@ -184,7 +182,7 @@ def test_a_shifted_pattern_leaves_fewer_slivers(small):
 def test_the_shift_counts_from_the_present_one_and_from_the_far_right(small):
     area = on_a_house(small, 6130.0, 3030.0, start_corner="far_right", shift_along_mm=37.0, shift_across_mm=11.0)
     told, after = taken(small, "laying.slivers", "Shift the pattern")
-    promised = 0 if "no sliver" in told.ways_out[0] else int(told.ways_out[0].split(": ")[1].split()[0])
+    promised = 0 if "no sliver" in told.option_words[0] else int(told.option_words[0].split(": ")[1].split()[0])
     left = finding(after, "laying.slivers")
     assert (0 if left is None else int(left.message.split()[0])) == promised
     assert area["laying"]["shift_along_mm"] == 37.0
@@ -231,14 +229,12 @@ def test_a_kerb_that_holds_water_is_laid_flush(small):
 
 
 def test_changes_stand_beside_the_ways_out_in_the_same_order():
-    bare = Finding("x.y", Severity.CHECK, "here", "words", ways_out=("One.", "Two."))
-    assert bare.changes == ((), ())
+    bare = Finding("x.y", Severity.CHECK, "here", "words", options=worded(("One.", "Two.")))
+    assert [option.changes for option in bare.options] == [(), ()]
     change = FieldChange("areas.0.name", "A")
-    full = bare.with_ways((Way("B."), Way("A.", (change,)), Way("B.", (change,))))
-    assert full.ways_out == ("B.", "A.")
-    assert full.changes == ((), (change,))
-    with pytest.raises(ValueError, match="2 ways out"):
-        Finding("x.y", Severity.CHECK, "here", "words", ways_out=("One.", "Two."), changes=((),))
+    full = bare.with_options((Option("B."), Option("A.", (change,)), Option("B.", (change,))))
+    assert full.option_words == ("B.", "A.")
+    assert [option.changes for option in full.options] == [(), (change,)]
 
 
 def test_a_fall_is_rounded_to_the_safe_side():
@@ -253,7 +249,7 @@ def test_every_change_of_an_example_leaves_a_job_that_plans(name):
     rules = rulebook.load(parse(document).identity.locality)
     made = plan(parse(document), rules)
     for told in made.findings:
-        for way in told.ways:
+        for way in told.options:
             if not way.changes or told.code == "laying.slivers":
                 continue
             changed = copy.deepcopy(document)

@@ -1,4 +1,4 @@
-"""Errands: long work that tells how far it is and can be stopped."""
+"""LongTasks: long work that tells how far it is and can be stopped."""
 
 from __future__ import annotations
 
@@ -12,25 +12,25 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
 from pavewright.web._answers import AskedWrongError
-from pavewright.web._crew import BusyError, LeftError, Refusal, WorkFailedError, WorkOutgrewError, WorkStoppedError
 from pavewright.web._people import Asker
+from pavewright.web._workers import BusyError, LeftError, Refusal, WorkFailedError, WorkOutgrewError, WorkStoppedError
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from pavewright.web._crew import Crew
     from pavewright.web._turns import Person
+    from pavewright.web._workers import Workers
 
 _LIMIT_S = 600.0
 _FOR_ONE = 4
-"""Errands of one person that may be under way or waiting."""
+"""LongTasks of one person that may be under way or waiting."""
 _UNDER_WAY = 40
-"""Errands of everybody that may be under way or waiting."""
+"""LongTasks of everybody that may be under way or waiting."""
 _KEPT_S = 1800.0
-"""How long what an errand brought is kept. [s]"""
+"""How long what a long task brought is kept. [s]"""
 _KEPT = 60
 _KEPT_BYTES = 200_000_000
-"""What is kept of errands that are over: so many, and so much. [bytes]"""
+"""What is kept of long tasks that are over: so many, and so much. [bytes]"""
 LOG = logging.getLogger("pavewright.web")
 FAULT = "The program has a fault here. The job itself is safe."
 OUTGREW = (
@@ -49,7 +49,7 @@ _MEDIA = {
 
 
 @dataclass(eq=False)
-class _Errand:
+class _LongTask:
     verb: str
     person: Person
     state: str = "waiting"
@@ -60,67 +60,68 @@ class _Errand:
     task: asyncio.Task[None] | None = None
 
 
-class Errands:
-    """The errands of this server; what they brought is kept for a while, and none is given up for another."""
+class LongTasks:
+    """The long tasks of this server; what they brought is kept for a while, and none is given up for another."""
 
-    def __init__(self, crew: Crew, now: Callable[[], float] = time.monotonic) -> None:
-        """Keep the crew that runs them, and the clock by which they expire. [s]."""
-        self._crew = crew
+    def __init__(self, workers: Workers, now: Callable[[], float] = time.monotonic) -> None:
+        """Keep the workers that runs them, and the clock by which they expire. [s]."""
+        self._workers = workers
         self._now = now
-        self._all: dict[str, _Errand] = {}
+        self._all: dict[str, _LongTask] = {}
 
     def begin(self, verb: str, payload: bytes, person: Person) -> str:
-        """Begin an errand and return its name; it waits for its turn.
+        """Begin a long task and return its name; it waits for its turn.
 
         Raises:
             BusyError: the person, or everybody together, has too many under way.
         """
         self._expire()
-        going = [errand for errand in self._all.values() if errand.over_s is None]
-        if sum(errand.person == person for errand in going) >= _FOR_ONE:
+        going = [long_task for long_task in self._all.values() if long_task.over_s is None]
+        if sum(long_task.person == person for long_task in going) >= _FOR_ONE:
             message = f"{_FOR_ONE} long pieces of work of yours are under way: let one finish, or stop one."
             raise BusyError(message, own=True)
         if len(going) >= _UNDER_WAY:
             message = "Many long pieces of work wait here already: try again in some minutes."
             raise BusyError(message, own=False)
         name = secrets.token_hex(8)
-        errand = self._all[name] = _Errand(verb, person)
-        errand.task = asyncio.create_task(self._run(errand, payload))
-        errand.task.add_done_callback(lambda _: self._over(errand))
+        long_task = self._all[name] = _LongTask(verb, person)
+        long_task.task = asyncio.create_task(self._run(long_task, payload))
+        long_task.task.add_done_callback(lambda _: self._over(long_task))
         return name
 
-    async def _run(self, errand: _Errand, payload: bytes) -> None:
+    async def _run(self, long_task: _LongTask, payload: bytes) -> None:
         def report(words: str) -> None:
-            errand.state = "working"
-            errand.told.append(words)
+            long_task.state = "working"
+            long_task.told.append(words)
 
         try:
-            errand.result = await self._crew.ask(
-                "long", errand.verb, payload, seconds=_LIMIT_S, report=report, asker=Asker(errand.person)
+            long_task.result = await self._workers.ask(
+                "long", long_task.verb, payload, seconds=_LIMIT_S, report=report, asker=Asker(long_task.person)
             )
-            errand.state = "done"
+            long_task.state = "done"
         except (Refusal, WorkStoppedError, BusyError) as refusal:
-            errand.state, errand.message = "refused", str(refusal)
+            long_task.state, long_task.message = "refused", str(refusal)
         except WorkOutgrewError:
-            errand.state, errand.message = "refused", OUTGREW
+            long_task.state, long_task.message = "refused", OUTGREW
         except WorkFailedError as problem:
-            errand.state, errand.message = "failed", FAULT
+            long_task.state, long_task.message = "failed", FAULT
             LOG.error("a worker failed: %s", problem)  # noqa: TRY400 - the worker's own words say where
         except LeftError:
-            errand.state = "stopped"
+            long_task.state = "stopped"
         except asyncio.CancelledError:
-            errand.state = "stopped"
+            long_task.state = "stopped"
             raise
 
-    def _over(self, errand: _Errand) -> None:
-        errand.over_s = self._now()
-        if errand.state in {"waiting", "working"}:  # it was stopped before it began
-            errand.state = "stopped"
+    def _over(self, long_task: _LongTask) -> None:
+        long_task.over_s = self._now()
+        if long_task.state in {"waiting", "working"}:  # it was stopped before it began
+            long_task.state = "stopped"
 
     def _expire(self) -> None:
-        """Forget errands that have been over for long, and the oldest of them where there are too many."""
+        """Forget long tasks that have been over for long, and the oldest of them where there are too many."""
         over = sorted(
-            ((errand.over_s, name) for name, errand in self._all.items() if errand.over_s is not None), reverse=True
+            ((one.over_s, name) for name, one in self._all.items() if one.over_s is not None),
+            reverse=True,
         )
         kept_bytes = 0
         for number, (over_s, name) in enumerate(over):
@@ -129,39 +130,44 @@ class Errands:
                 del self._all[name]
 
     def told(self, name: str) -> dict[str, Any]:
-        """Return how far an errand is."""
-        errand = self._of(name)
-        return {"verb": errand.verb, "state": errand.state, "told": errand.told[-1:], "message": errand.message}
+        """Return how far a long task is."""
+        long_task = self._of(name)
+        return {
+            "verb": long_task.verb,
+            "state": long_task.state,
+            "told": long_task.told[-1:],
+            "message": long_task.message,
+        }
 
     def stop(self, name: str) -> None:
-        """Stop an errand; one that is over stays as it is."""
-        errand = self._of(name)
-        if errand.task is not None and errand.task.cancel():
-            errand.state = "stopped"
+        """Stop a long task; one that is over stays as it is."""
+        long_task = self._of(name)
+        if long_task.task is not None and long_task.task.cancel():
+            long_task.state = "stopped"
 
     def result(self, name: str) -> bytes:
-        """Return what an errand brought.
+        """Return what a long task brought.
 
         Raises:
             AskedWrongError: it is not done.
         """
-        errand = self._of(name)
-        if errand.state != "done":
-            raise AskedWrongError(409, errand.message or "This is not done yet.")
-        return errand.result
+        long_task = self._of(name)
+        if long_task.state != "done":
+            raise AskedWrongError(409, long_task.message or "This is not done yet.")
+        return long_task.result
 
     def close(self) -> None:
         """Stop everything."""
-        for errand in self._all.values():
-            if errand.task is not None:
-                errand.task.cancel()
+        for long_task in self._all.values():
+            if long_task.task is not None:
+                long_task.task.cancel()
 
-    def _of(self, name: str) -> _Errand:
+    def _of(self, name: str) -> _LongTask:
         self._expire()
-        errand = self._all.get(name)
-        if errand is None:
+        long_task = self._all.get(name)
+        if long_task is None:
             raise AskedWrongError(404, "This was made too long ago: make it again.")
-        return errand
+        return long_task
 
 
 def files_in(archive: bytes) -> list[dict[str, Any]]:

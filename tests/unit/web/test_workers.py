@@ -1,4 +1,4 @@
-"""The crew: work that hangs, grows or is not wanted any more harms nobody else's."""
+"""The workers: work that hangs, grows or is not wanted any more harms nobody else's."""
 
 from __future__ import annotations
 
@@ -16,8 +16,8 @@ from pathlib import Path
 import pytest
 
 from pavewright.web._answers import AskedWrongError
-from pavewright.web._crew import BusyError, Crew, LeftError, WorkFailedError, WorkOutgrewError, WorkStoppedError
-from pavewright.web._errands import Errands
+from pavewright.web._workers import BusyError, Workers, LeftError, WorkFailedError, WorkOutgrewError, WorkStoppedError
+from pavewright.web._long_tasks import LongTasks
 from pavewright.web._lanes import Lane
 from pavewright.web._people import Asker
 from pavewright.web._turns import Person
@@ -28,8 +28,8 @@ PATIENT_S = 60.0
 """After this long a test that hangs is given up; nothing is measured by it."""
 
 
-def crew_of(**lanes):
-    return Crew(lanes or {"plan": Lane(workers=1)}, FAKE)
+def workers_of(**lanes):
+    return Workers(lanes or {"plan": Lane(workers=1)}, FAKE)
 
 
 def played(play):
@@ -46,12 +46,12 @@ def played(play):
 class Held:
     """Work that is held by a worker until it is let go."""
 
-    def __init__(self, crew, folder, person=ANN, *, verb="hold", lane="plan", seconds=PATIENT_S, asker=None):
+    def __init__(self, workers, folder, person=ANN, *, verb="hold", lane="plan", seconds=PATIENT_S, asker=None):
         self.pipe = folder / f"{person.name}-{len(list(folder.iterdir()))}"
         os.mkfifo(self.pipe)
         self.begun = asyncio.Event()
         self.task = asyncio.create_task(
-            crew.ask(lane, verb, os.fsencode(self.pipe), seconds=seconds, report=lambda _: self.begun.set(),
+            workers.ask(lane, verb, os.fsencode(self.pipe), seconds=seconds, report=lambda _: self.begun.set(),
                      asker=asker or Asker(person))
         )  # fmt: skip
 
@@ -61,11 +61,11 @@ class Held:
 
 
 @contextlib.asynccontextmanager
-async def closing(crew):
+async def closing(workers):
     try:
-        yield crew
+        yield workers
     finally:
-        await crew.close()
+        await workers.close()
 
 
 async def gone(pid):
@@ -82,10 +82,10 @@ async def gone(pid):
 
 def test_one_persons_long_plans_do_not_keep_another_person_waiting(tmp_path):
     async def play():
-        async with closing(crew_of(plan=Lane(workers=2))) as crew:
-            first, second = Held(crew, tmp_path, ANN), Held(crew, tmp_path, ANN)
+        async with closing(workers_of(plan=Lane(workers=2))) as workers:
+            first, second = Held(workers, tmp_path, ANN), Held(workers, tmp_path, ANN)
             await first.begun.wait()
-            told = await crew.ask("plan", "name", b"", seconds=PATIENT_S, asker=Asker(BEN))
+            told = await workers.ask("plan", "name", b"", seconds=PATIENT_S, asker=Asker(BEN))
             waiting = not second.begun.is_set()
             await first.let_go()
             await second.let_go()
@@ -100,11 +100,11 @@ def test_work_over_its_limit_is_ended_with_the_cause_and_the_next_is_answered_by
     document = {"areas": [{"name": "Lawn edge", "outline": [{"point": f"P{n}"} for n in range(2000)]}]}
 
     async def play():
-        async with closing(crew_of()) as crew:
+        async with closing(workers_of()) as workers:
             with pytest.raises(WorkStoppedError) as stopped:
-                await crew.ask("plan", "preview", json.dumps(document).encode(), seconds=0.2, asker=Asker(ANN))
+                await workers.ask("plan", "preview", json.dumps(document).encode(), seconds=0.2, asker=Asker(ANN))
             # shorter than a worker takes to load: loading does not count
-            told = await crew.ask("plan", "name", b"", seconds=0.5, asker=Asker(BEN))
+            told = await workers.ask("plan", "name", b"", seconds=0.5, asker=Asker(BEN))
             return str(stopped.value), told
 
     words, told = played(play)
@@ -115,12 +115,12 @@ def test_work_over_its_limit_is_ended_with_the_cause_and_the_next_is_answered_by
 
 def test_a_worker_that_takes_too_much_memory_is_ended_and_the_next_is_answered():
     async def play():
-        async with closing(crew_of(plan=Lane(workers=1, memory_bytes=500_000_000))) as crew:
-            before = await crew.ask("plan", "name", b"", seconds=PATIENT_S)
+        async with closing(workers_of(plan=Lane(workers=1, memory_bytes=500_000_000))) as workers:
+            before = await workers.ask("plan", "name", b"", seconds=PATIENT_S)
             with pytest.raises(WorkOutgrewError):
-                await crew.ask("plan", "greedy", b"", seconds=PATIENT_S)
+                await workers.ask("plan", "greedy", b"", seconds=PATIENT_S)
             await gone(int(before))
-            return before, await crew.ask("plan", "name", b"", seconds=PATIENT_S)
+            return before, await workers.ask("plan", "name", b"", seconds=PATIENT_S)
 
     before, after = played(play)
     assert before != after
@@ -129,15 +129,15 @@ def test_a_worker_that_takes_too_much_memory_is_ended_and_the_next_is_answered()
 @pytest.mark.parametrize(("end", "kind"), [(signal.SIGKILL, WorkOutgrewError), (signal.SIGSEGV, WorkFailedError)])
 def test_a_worker_that_dies_is_replaced(tmp_path, end, kind):
     async def play():
-        async with closing(crew_of()) as crew:
-            pid = int(await crew.ask("plan", "name", b"", seconds=PATIENT_S))
-            held = Held(crew, tmp_path)
+        async with closing(workers_of()) as workers:
+            pid = int(await workers.ask("plan", "name", b"", seconds=PATIENT_S))
+            held = Held(workers, tmp_path)
             await held.begun.wait()
             os.kill(pid, end)
             with pytest.raises(kind) as died:
                 await held.task
             assert type(died.value) is kind
-            return pid, int(await crew.ask("plan", "name", b"", seconds=PATIENT_S))
+            return pid, int(await workers.ask("plan", "name", b"", seconds=PATIENT_S))
 
     before, after = played(play)
     assert before != after
@@ -145,13 +145,13 @@ def test_a_worker_that_dies_is_replaced(tmp_path, end, kind):
 
 def test_a_newer_request_about_the_same_job_replaces_one_that_waits(tmp_path):
     async def play():
-        async with closing(crew_of()) as crew:
-            first = Held(crew, tmp_path, BEN)
+        async with closing(workers_of()) as workers:
+            first = Held(workers, tmp_path, BEN)
             await first.begun.wait()
-            old = Held(crew, tmp_path, asker=Asker(ANN, "job-1"))
-            other = Held(crew, tmp_path, asker=Asker(ANN, "job-2"))
+            old = Held(workers, tmp_path, asker=Asker(ANN, "job-1"))
+            other = Held(workers, tmp_path, asker=Asker(ANN, "job-2"))
             await asyncio.sleep(0)
-            new = Held(crew, tmp_path, asker=Asker(ANN, "job-1"))
+            new = Held(workers, tmp_path, asker=Asker(ANN, "job-1"))
             with pytest.raises(LeftError, match="newer change"):
                 await old.task
             await first.let_go()
@@ -162,17 +162,17 @@ def test_a_newer_request_about_the_same_job_replaces_one_that_waits(tmp_path):
 
 def test_a_client_that_hangs_up_frees_its_place(tmp_path):
     async def play():
-        async with closing(crew_of()) as crew:
-            first = Held(crew, tmp_path, BEN)
+        async with closing(workers_of()) as workers:
+            first = Held(workers, tmp_path, BEN)
             await first.begun.wait()
             ends = asyncio.get_running_loop().create_future()
-            waits = Held(crew, tmp_path, asker=Asker(ANN, receive=lambda: ends))
+            waits = Held(workers, tmp_path, asker=Asker(ANN, receive=lambda: ends))
             await asyncio.sleep(0)
             ends.set_result({"type": "http.disconnect"})
             with pytest.raises(LeftError):
                 await waits.task
             await first.let_go()
-            await crew.ask("plan", "name", b"", seconds=PATIENT_S)
+            await workers.ask("plan", "name", b"", seconds=PATIENT_S)
             return waits.begun.is_set()
 
     assert played(play) is False
@@ -180,48 +180,48 @@ def test_a_client_that_hangs_up_frees_its_place(tmp_path):
 
 def test_work_under_way_that_nobody_waits_for_is_ended(tmp_path):
     async def play():
-        async with closing(crew_of(plan=Lane(workers=1, grace_s=0.01))) as crew:
-            pid = int(await crew.ask("plan", "name", b"", seconds=PATIENT_S))
+        async with closing(workers_of(plan=Lane(workers=1, grace_s=0.01))) as workers:
+            pid = int(await workers.ask("plan", "name", b"", seconds=PATIENT_S))
             ends = asyncio.get_running_loop().create_future()
-            held = Held(crew, tmp_path, asker=Asker(ANN, receive=lambda: ends))
+            held = Held(workers, tmp_path, asker=Asker(ANN, receive=lambda: ends))
             await held.begun.wait()
             ends.set_result({"type": "http.disconnect"})
             with pytest.raises(LeftError):
                 await held.task
             await gone(pid)
-            return await crew.ask("plan", "name", b"", seconds=PATIENT_S)
+            return await workers.ask("plan", "name", b"", seconds=PATIENT_S)
 
     assert played(play)
 
 
 def test_two_who_ask_the_same_share_the_work_and_one_who_leaves_takes_nothing_from_the_other(tmp_path):
     async def play():
-        async with closing(crew_of()) as crew:
+        async with closing(workers_of()) as workers:
             pipe = tmp_path / "pipe"
             os.mkfifo(pipe)
-            asked = [asyncio.create_task(crew.ask_kept("plan", "hold", os.fsencode(pipe), seconds=PATIENT_S))
+            asked = [asyncio.create_task(workers.ask_kept("plan", "hold", os.fsencode(pipe), seconds=PATIENT_S))
                      for _ in range(2)]  # fmt: skip
             await asyncio.sleep(0)
             asked[0].cancel()
             await asyncio.to_thread(pipe.write_text, "done")
-            return await asked[1], await crew.ask_kept("plan", "hold", os.fsencode(pipe), seconds=PATIENT_S)
+            return await asked[1], await workers.ask_kept("plan", "hold", os.fsencode(pipe), seconds=PATIENT_S)
 
     assert played(play) == (b"done", b"done")
 
 
 def test_summaries_wait_until_no_plan_is_being_made(tmp_path):
     async def play():
-        async with closing(crew_of(plan=Lane(workers=2))) as crew:
-            plan = Held(crew, tmp_path, ANN)
+        async with closing(workers_of(plan=Lane(workers=2))) as workers:
+            plan = Held(workers, tmp_path, ANN)
             await plan.begun.wait()
-            lines = [Held(crew, tmp_path, ANN, verb="summary") for _ in range(3)]
+            lines = [Held(workers, tmp_path, ANN, verb="summary") for _ in range(3)]
             # somebody who comes later than all of these goes before them
-            await crew.ask("plan", "name", b"", seconds=PATIENT_S, asker=Asker(BEN))
+            await workers.ask("plan", "name", b"", seconds=PATIENT_S, asker=Asker(BEN))
             begun = [line.begun.is_set() for line in lines]
             await plan.let_go()
             await lines[0].begun.wait()
             # one of the two workers is left for plans
-            await crew.ask("plan", "name", b"", seconds=PATIENT_S, asker=Asker(ANN))
+            await workers.ask("plan", "name", b"", seconds=PATIENT_S, asker=Asker(ANN))
             return begun, [await line.let_go() for line in lines]
 
     assert played(play) == ([False] * 3, [b"done"] * 3)
@@ -229,22 +229,22 @@ def test_summaries_wait_until_no_plan_is_being_made(tmp_path):
 
 def test_a_further_errand_is_refused_in_words_and_the_first_goes_on(tmp_path):
     async def play():
-        async with closing(crew_of(long=Lane(workers=1, grace_s=0.0))) as crew:
-            errands = Errands(crew)
+        async with closing(workers_of(long=Lane(workers=1, grace_s=0.0))) as workers:
+            long_tasks = LongTasks(workers)
             pipes = [tmp_path / str(number) for number in range(4)]
             for pipe in pipes:
                 os.mkfifo(pipe)
-            names = [errands.begin("hold", os.fsencode(pipe), ANN) for pipe in pipes]
+            names = [long_tasks.begin("hold", os.fsencode(pipe), ANN) for pipe in pipes]
             with pytest.raises(BusyError, match="let one finish, or stop one") as refused:
-                errands.begin("hold", b"", ANN)
+                long_tasks.begin("hold", b"", ANN)
             for number in range(36):
-                errands.begin("hold", b"", Person("10.0.0.3", str(number)))
+                long_tasks.begin("hold", b"", Person("10.0.0.3", str(number)))
             with pytest.raises(BusyError, match="try again in some minutes"):
-                errands.begin("hold", b"", BEN)
+                long_tasks.begin("hold", b"", BEN)
             await asyncio.to_thread(pipes[0].write_text, "papers")
-            await errands._all[names[0]].task
-            told = errands.told(names[0]), errands.result(names[0]), refused.value.own
-            errands.close()
+            await long_tasks._all[names[0]].task
+            told = long_tasks.told(names[0]), long_tasks.result(names[0]), refused.value.own
+            long_tasks.close()
             return told
 
     told, brought, own = played(play)
@@ -256,42 +256,42 @@ def test_a_further_errand_is_refused_in_words_and_the_first_goes_on(tmp_path):
 def test_what_an_errand_brought_expires(tmp_path):
     async def play():
         now = [0.0]
-        async with closing(crew_of(long=Lane(workers=1))) as crew:
-            errands = Errands(crew, lambda: now[0])
-            name = errands.begin("name", b"", ANN)
-            await errands._all[name].task
+        async with closing(workers_of(long=Lane(workers=1))) as workers:
+            long_tasks = LongTasks(workers, lambda: now[0])
+            name = long_tasks.begin("name", b"", ANN)
+            await long_tasks._all[name].task
             now[0] = 1799.0
-            errands.result(name)
+            long_tasks.result(name)
             now[0] = 1801.0
             with pytest.raises(AskedWrongError, match="too long ago"):
-                errands.result(name)
+                long_tasks.result(name)
 
     played(play)
 
 
 def test_a_stopped_errand_leaves_no_child_of_its_worker(tmp_path):
     async def play():
-        async with closing(crew_of(long=Lane(workers=1, grace_s=0.0))) as crew:
-            errands = Errands(crew)
+        async with closing(workers_of(long=Lane(workers=1, grace_s=0.0))) as workers:
+            long_tasks = LongTasks(workers)
             pipe = tmp_path / "number"
             os.mkfifo(pipe)
-            name = errands.begin("child", os.fsencode(pipe), ANN)
+            name = long_tasks.begin("child", os.fsencode(pipe), ANN)
             pid = int(await asyncio.to_thread(pipe.read_text))
-            errands.stop(name)
+            long_tasks.stop(name)
             await gone(pid)
-            return errands.told(name)["state"]
+            return long_tasks.told(name)["state"]
 
     assert played(play) == "stopped"
 
 
 SERVER = """
 import asyncio, sys
-from pavewright.web._crew import Crew
+from pavewright.web._workers import Workers
 async def main():
-    crew = Crew(words=(sys.executable, sys.argv[1]))
-    work = asyncio.create_task(crew.ask("long", "child", sys.argv[2].encode(), seconds=3600.0))
-    print((await crew.ask("plan", "name", b"", seconds=60.0)).decode(), flush=True)
-    await asyncio.gather(work, crew.ask("plan", "preview", b"", seconds=3600.0))
+    workers = Workers(words=(sys.executable, sys.argv[1]))
+    work = asyncio.create_task(workers.ask("long", "child", sys.argv[2].encode(), seconds=3600.0))
+    print((await workers.ask("plan", "name", b"", seconds=60.0)).decode(), flush=True)
+    await asyncio.gather(work, workers.ask("plan", "preview", b"", seconds=3600.0))
 asyncio.run(main())
 """
 
