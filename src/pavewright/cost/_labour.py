@@ -10,7 +10,7 @@ from pavewright.cost._keys import TaskKind
 from pavewright.cost._plant import has_mixer
 from pavewright.cost._site import Site
 from pavewright.cost._tasks import on_sand, task
-from pavewright.job import EdgeRestraint, Pattern
+from pavewright.job import EdgeRestraint
 from pavewright.quantities import edge_lengths, layer_volumes, of_steps
 
 if TYPE_CHECKING:
@@ -150,7 +150,8 @@ def _lay_output(site: Site, unit: str, pattern: str) -> str:
     """Return the name of the output by which a unit is laid in a pattern."""
     if site.job.unit(unit).kind == "flag":
         return "lay_flags_h_per_m2"
-    return "lay_herringbone_h_per_m2" if pattern == Pattern.HERRINGBONE.value else "lay_blocks_h_per_m2"
+    own = f"lay_{pattern}_h_per_m2"
+    return own if site.rules.has(f"cost.{own}") else "lay_blocks_h_per_m2"
 
 
 def _steps(site: Site, area: str) -> list[LabourTask]:

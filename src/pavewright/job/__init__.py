@@ -48,6 +48,7 @@ if TYPE_CHECKING:
         TapeSide,
     )
     from pavewright.job._mixed_pack import LaidSoFar, MixedPack
+    from pavewright.job._pattern_traits import Pattern, PatternTraits, Taken, Through
     from pavewright.job._paving import (
         Area,
         Bedding,
@@ -58,7 +59,6 @@ if TYPE_CHECKING:
         Folding,
         Laying,
         OutlineCorner,
-        Pattern,
         Position,
         StartCorner,
         StepFlight,
@@ -155,6 +155,7 @@ __all__ = [
     "OutfallKind",
     "OutlineCorner",
     "Pattern",
+    "PatternTraits",
     "PavingUnit",
     "PitFill",
     "PitTest",
@@ -173,9 +174,11 @@ __all__ = [
     "StartCorner",
     "StepFlight",
     "Stratum",
+    "Taken",
     "Tape",
     "TapePlan",
     "TapeSide",
+    "Through",
     "TieIn",
     "ToleranceRegime",
     "Tree",

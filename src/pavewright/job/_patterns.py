@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.job._faults import Fault
-from pavewright.job._paving import Pattern
+from pavewright.job._pattern_traits import Pattern, Taken
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -15,9 +15,6 @@ if TYPE_CHECKING:
     from pavewright.job._paving import Laying
     from pavewright.job._paving_units import PavingUnit
 
-_WOVEN = {Pattern.HERRINGBONE: "Herringbone", Pattern.BASKETWEAVE: "Basketweave"}
-_SEVERAL = frozenset({Pattern.COURSED, Pattern.MIXED, Pattern.RINGS})
-"""Patterns that take several units."""
 _LOOSE = 0.15
 """A joint that is wider than this part of the unit's width shows that the unit does not fit its own pattern."""
 
@@ -37,14 +34,14 @@ def pattern_faults(job: Job) -> Iterator[Fault]:
 def _laying(name: str, laying: Laying, of_area: Laying, known: dict[str, PavingUnit], path: str) -> Iterator[Fault]:
     """Give what does not go together in one laying."""
     unit = known.get(laying.unit)
-    if unit is not None and laying.pattern in _WOVEN:
+    if unit is not None and laying.pattern.traits.woven:
         yield from _woven(laying, unit, path)
-    if laying.course_units and laying.pattern not in _SEVERAL:
+    if laying.course_units and laying.pattern.traits.taken is Taken.ONE:
         words = (
             f"{name} names units for coursed or mixed laying but is laid {laying.pattern.value}: keep one of the two."
         )
         yield Fault(f"{path}.course_units", words)
-    if laying.pattern in {Pattern.COURSED, Pattern.MIXED}:
+    if laying.pattern.traits.taken is Taken.SEVERAL:
         yield from _several(name, laying, path)
     if laying.pattern is Pattern.RINGS and laying.origin is None:
         yield Fault(f"{path}.origin", f"Rings of {name} run about a point: name it as their origin.")
@@ -58,7 +55,7 @@ def _woven(laying: Laying, unit: PavingUnit, path: str) -> Iterator[Fault]:
     """Give units of which no whole number lies side by side in the length of one."""
     joint = laying.joint_mm
     side_by_side = round((unit.length_mm + joint) / (unit.width_mm + joint))
-    name = _WOVEN[laying.pattern]
+    name = laying.pattern.traits.words.capitalize()
     if side_by_side < 2:  # noqa: PLR2004 - two at least make the weave
         words = (
             f"{name} wants units at least twice as long as wide; {unit.name} is {unit.length_mm:g} × {unit.width_mm:g}. "

@@ -10,6 +10,7 @@ from pydantic import Field
 from pavewright.job._base import Length, Millimetres, Name, NonNegativeLength, Part, Text
 from pavewright.job._edges import EdgeSide
 from pavewright.job._mixed_pack import MixedPack
+from pavewright.job._pattern_traits import Pattern
 
 
 class Use(StrEnum):
@@ -34,18 +35,6 @@ class Bedding(StrEnum):
     MORTAR_ON_CONCRETE = "mortar_on_concrete"
     MORTAR_ON_SUB_BASE = "mortar_on_sub_base"
     SAND_ON_SUB_BASE = "sand_on_sub_base"
-
-
-class Pattern(StrEnum):
-    """Laying pattern."""
-
-    STACK = "stack"
-    RUNNING = "running"
-    BASKETWEAVE = "basketweave"
-    HERRINGBONE = "herringbone"
-    COURSED = "coursed"
-    MIXED = "mixed"
-    RINGS = "rings"
 
 
 class BorderKind(StrEnum):

@@ -12,7 +12,7 @@ import shapely
 
 from pavewright import units
 from pavewright.findings import Finding, Severity
-from pavewright.job import Bedding, EdgeRestraint, Pattern
+from pavewright.job import Bedding, EdgeRestraint, Through
 from pavewright.laying._mixed_placing import bay_joints
 from pavewright.laying._types_parts import NO_MOVEMENT, MovementJoints
 
@@ -24,8 +24,6 @@ if TYPE_CHECKING:
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea
 
-_COURSES = frozenset({Pattern.STACK, Pattern.RUNNING, Pattern.COURSED})
-"""Patterns with a straight joint between any two courses."""
 _HELD = frozenset({EdgeRestraint.WALL, EdgeRestraint.EXISTING})
 """Sides that do not give way: a movement joint runs along them."""
 _SAME_MM = 0.5
@@ -45,13 +43,14 @@ def movement_joints(area: PlanArea, frame: Frame, setting: Setting, rules: Ruleb
         lines = bay_joints(setting.layout, setting.mixed, shapely.union_all(setting.field))
         return _joints(frame, setting, lines, 0.0)
     x1, y1, x2, y2 = setting.region.bounds
-    pattern = area.area.laying.pattern
+    through = area.area.laying.pattern.traits.through
+    runs = (through is Through.BOTH_WAYS, through is not Through.NONE)
     placed: list[shapely.LineString] = []
     unplaced_mm = 0.0
     for axis, low, high in ((0, x1, x2), (1, y1, y2)):
         if high - low <= limit_mm:
             continue
-        straight = _straight(setting, axis) if pattern is Pattern.STACK or (axis and pattern in _COURSES) else []
+        straight = _straight(setting, axis) if runs[axis] else []
         at = _spread(low, high, limit_mm, straight)
         wanted = at if at is not None else _evenly(low, high, limit_mm)
         lines = [part for place in wanted for part in _across(setting, axis, place)]

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from pavewright.findings import FieldChange, Option, OptionFacts, OptionKind
-from pavewright.job import Border, BorderKind, Pattern, Use
+from pavewright.job import Border, BorderKind, Pattern, Taken, Use
 from pavewright.laying._start_ways import borders_to_try, joints_to_try
 
 if TYPE_CHECKING:
@@ -157,7 +157,7 @@ def _borders(shop: Workshop) -> Iterator[_Change]:
 
 def _mixes(shop: Workshop) -> Iterator[_Change]:
     laying = shop.laying
-    if laying.pattern not in {Pattern.MIXED, Pattern.COURSED} or (laying.pack is not None and laying.pack.laid):
+    if laying.pattern.traits.taken is not Taken.SEVERAL or (laying.pack is not None and laying.pack.laid):
         return
     for step in range(1, _MIXES + 1):
         mix = (laying.mix + step) % 10_000

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.findings import FieldChange, Finding, Option, Severity, worded
-from pavewright.job import Pattern, Use
+from pavewright.job import Use
 
 if TYPE_CHECKING:
     from pavewright.laying._setting import Setting
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 def woven_joints(area: PlanArea, setting: Setting) -> tuple[Finding, ...]:
     """Return a finding where a woven pattern opens joints wider than its unit takes."""
     bond, unit = setting.layout.bond, setting.units[0]
-    if area.area.laying.pattern not in {Pattern.HERRINGBONE, Pattern.BASKETWEAVE}:
+    if not area.area.laying.pattern.traits.woven:
         return ()
     widest = bond.widest_woven_mm
     if widest <= unit.joint_max_mm + _ROUNDING_MM or widest <= bond.joint_mm + _ROUNDING_MM:
@@ -87,7 +87,7 @@ def under_wheels(area: PlanArea, setting: Setting, pieces: tuple[Piece, ...], ru
                 at_mm=piece.shape.centre_mm,
             )
         )
-    if setting.units[0].kind != "flag" and area.area.laying.pattern is not Pattern.HERRINGBONE:
+    if setting.units[0].kind != "flag" and not area.area.laying.pattern.traits.locks:
         found.append(
             Finding(
                 "laying.bond_under_wheels",

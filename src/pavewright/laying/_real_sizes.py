@@ -6,19 +6,15 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from pavewright.job import Pattern
+from pavewright.job import Through
 from pavewright.laying._types import PieceKind
 from pavewright.laying._types_sheets import RunGrowth
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from pavewright.job import PavingUnit
+    from pavewright.job import Pattern, PavingUnit
     from pavewright.laying._types import Piece
-
-STRAIGHT_PATTERNS = frozenset({Pattern.STACK, Pattern.RUNNING, Pattern.COURSED})
-"""Patterns in which the length of every unit runs along its course."""
-
 
 @dataclass(frozen=True, slots=True)
 class MeasuredSizes:
@@ -83,7 +79,7 @@ def run_growths(
     Cut pieces are cut to fit and do not grow. Across the courses the units of one kind only are taken, and only where
     no other unit lies in the field.
     """
-    if pattern not in STRAIGHT_PATTERNS:
+    if pattern.traits.through is Through.NONE:
         return ()
     field = [piece for piece in pieces if not piece.border]
     alone = len({piece.unit for piece in field}) == 1

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 import numpy as np
 from shapely.geometry import Polygon
 
-from pavewright.job import Pattern
 from pavewright.laying._cells import clip
 from pavewright.laying._pieces import is_crumb, sizes
 from pavewright.laying._rings import rings_of
@@ -71,7 +70,7 @@ def setting_of(job: Job, area: PlanArea, frame: Frame, region: Polygon) -> Setti
         names.append(edging)
     units = tuple(job.unit(name) for name in names)
     stones = tuple(Stones((unit, *(job.unit(name) for name in unit.also_cut_from))) for unit in units)
-    stagger = laying.stagger if laying.pattern is Pattern.RUNNING else 0.0
+    stagger = laying.stagger if laying.pattern.traits.staggered else 0.0
     courses = tuple(_size(unit) for unit in units[: 1 + len(laying.course_units)])
     bond = Bond(courses, laying.joint_mm, stagger, laying.mix)
     layout = Layout(laying.pattern, bond, frame.start, frame.from_right, frame.from_far)

@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.findings import FieldChange, Finding, Option, Severity, worded
-from pavewright.laying._real_sizes import STRAIGHT_PATTERNS, measured_sizes
+from pavewright.job import Through
+from pavewright.laying._real_sizes import measured_sizes
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -31,7 +32,7 @@ def size_findings(
     for unit in setting.units:
         found += _of_unit(unit, rules)
     measured = [unit for unit in setting.units if unit.measured_lengths_mm or unit.measured_widths_mm]
-    if measured and area.area.laying.pattern not in STRAIGHT_PATTERNS:
+    if measured and area.area.laying.pattern.traits.through is Through.NONE:
         words = (
             f"How far {area.name} grows with the units as measured is not worked out for "
             f"{area.area.laying.pattern.value}: lay three repeats dry and measure them."

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from pavewright.job import Pattern, StartCorner
+from pavewright.job import StartCorner
 from pavewright.laying.patterns import Bond, Size
 
 if TYPE_CHECKING:
@@ -30,7 +30,7 @@ def turns_to_try(area: PlanArea, laying: Laying, bearing: float) -> tuple[float,
         (x1, y1), (x2, y2) = side.start.xy, side.end.xy
         along = math.degrees(math.atan2(x2 - x1, y2 - y1))
         found += [along, along + 90.0, along + 45.0, along + 135.0]
-    half_turn_same = 90.0 if laying.pattern in {Pattern.BASKETWEAVE, Pattern.HERRINGBONE} else 180.0
+    half_turn_same = laying.pattern.traits.turned_same_deg
     kept: list[float] = []
     for turn in found:
         apart = [abs((turn - other + half_turn_same / 2.0) % half_turn_same - half_turn_same / 2.0) for other in kept]
@@ -41,8 +41,8 @@ def turns_to_try(area: PlanArea, laying: Laying, bearing: float) -> tuple[float,
 
 def corners_to_try(laying: Laying) -> tuple[StartCorner, ...]:
     """Return the corners to start from: the present one, and its picture in a mirror where that is another pattern."""
-    same = laying.pattern in {Pattern.STACK, Pattern.BASKETWEAVE}
-    if same or (laying.pattern is Pattern.RUNNING and laying.stagger in {0.0, 0.5}):
+    traits = laying.pattern.traits
+    if traits.mirrored_same or (traits.staggered and laying.stagger in {0.0, 0.5}):
         return (laying.start_corner,)
     across, along = laying.start_corner.value.split("_")
     return laying.start_corner, StartCorner(f"{across}_{'left' if along == 'right' else 'right'}")
@@ -57,7 +57,7 @@ def joints_to_try(job: Job, laying: Laying) -> tuple[float, ...]:
     least = max(*(unit.joint_min_mm for unit in taken), laying.joint_mm - _JOINT_OFF_MM)
     most = min(*(unit.joint_max_mm for unit in taken), laying.joint_mm + _JOINT_OFF_MM)
     whole = np.arange(math.ceil(least), math.floor(most) + 1).tolist()
-    if laying.pattern in {Pattern.BASKETWEAVE, Pattern.HERRINGBONE}:
+    if laying.pattern.traits.woven:
         unit = job.unit(laying.unit)
         size = Size(unit.length_mm, unit.width_mm)
         whole = [joint for joint in whole if Bond((size,), float(joint)).widest_woven_mm <= unit.joint_max_mm]

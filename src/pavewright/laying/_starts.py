@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 import shapely
 
-from pavewright.job import Fault, JobInvalid, Pattern, StartCorner
+from pavewright.job import Fault, JobInvalid, Pattern, StartCorner, Taken, Through
 from pavewright.laying._frame import frame_of
 from pavewright.laying._lay import lay_area
 from pavewright.laying._mixed_placing import mixed_fault, with_mixed
@@ -243,7 +243,7 @@ def _counted(job: Job, area: PlanArea, laying: Laying, survey: Survey, rules: Ru
     for (along, across), count in zip(found.shifts.tolist(), found.counts.tolist(), strict=True):
         x = laying.shift_along_mm + (-along if layout.from_right else along)
         y = laying.shift_across_mm + (-across if layout.from_far else across)
-        if laying.pattern is not Pattern.COURSED:
+        if laying.pattern.traits.taken is not Taken.SEVERAL:
             x, y = x % wide, y % deep
         moved = laying.model_copy(update={"shift_along_mm": round(x, 2), "shift_across_mm": round(y, 2)})
         score = count[1] + 5.0 * count[2] + count[3] + NARROW_COST * count[6]
@@ -254,7 +254,8 @@ def _counted(job: Job, area: PlanArea, laying: Laying, survey: Survey, rules: Ru
 def _centred(job: Job, area: PlanArea, survey: Survey) -> list[_Way]:
     """Return the ways in which straight courses lie even at both edges: a unit or a joint in the middle, each way."""
     laying = area.area.laying
-    if laying.pattern not in {Pattern.STACK, Pattern.RUNNING}:
+    traits = laying.pattern.traits
+    if traits.through is Through.NONE or traits.taken is not Taken.ONE:
         return []
     setting = setting_of(job, area, frame_of(area, survey), _region(area, survey))
     x1, y1, x2, y2 = shapely.total_bounds(np.array(setting.field)).tolist()

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, assert_never
 
 from pavewright import units
 from pavewright.geometry import distance
-from pavewright.job import EdgeRestraint
+from pavewright.job import EdgeRestraint, Pattern
 from pavewright.papers._words import one, two
 from pavewright.quantities import ItemKey, ItemKind, ScopeKind, built_inlets, edge_lengths
 
@@ -119,14 +119,6 @@ def _soakaway(number: int, plan: Plan) -> str:
     return f"{name}: a soakaway of {sides} m inside, lined and filled with {size.fill.value.replace('_', ' ')}."
 
 
-_PATTERN_WORDS = {
-    "stack": "stack bond",
-    "running": "running bond",
-    "coursed": "courses of mixed widths",
-    "mixed": "mixed sizes at random",
-}
-
-
 def _units_words(laid: LaidArea) -> str:
     """Return the units of an area in words: all sizes of a mixed pack."""
     return laid.unit if laid.mixed is None else ", ".join(laid.mixed.units)
@@ -134,7 +126,7 @@ def _units_words(laid: LaidArea) -> str:
 
 def _zone_words(laid: LaidArea) -> str:
     """Return the zones of an area in words; nothing where there are none."""
-    told = [f"{zone.name} of {zone.unit} in {_PATTERN_WORDS.get(zone.pattern, zone.pattern)}" for zone in laid.zones]
+    told = [f"{zone.name} of {zone.unit} in {Pattern(zone.pattern).traits.words}" for zone in laid.zones]
     return f", with {' and '.join(told)}" if told else ""
 
 
@@ -151,7 +143,7 @@ def _paving(number: int, plan: Plan) -> str:
     area = plan.levels.areas[number]
     laid = plan.laying.area(area.area)
     layers = [layer.name for layer in plan.build_ups.area(area.area).layers[1:]]
-    pattern = _PATTERN_WORDS.get(laid.pattern, laid.pattern)
+    pattern = Pattern(laid.pattern).traits.words
     return (
         f"{area.area}: {one(laid.paved_m2 + laid.joint_m2)} m² of {_units_words(laid)} in {pattern}"
         f"{_border_words(laid)}{_zone_words(laid)} on {', '.join(layers)}; falls {area.falls_text}."
