@@ -118,6 +118,7 @@ def check() -> int:
         (tool("ruff"), "check", "."),
         (tool("mypy"),),
         (tool("lint-imports"),),
+        (tool("python"), "tools/make_index.py", "--check"),
         (tool("python"), "tools/make_docs.py", "--check"),
         (tool("python"), "tools/make_notices.py", "--check"),
         (tool("python"), "tools/font_coverage.py", "--check"),

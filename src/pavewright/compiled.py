@@ -2,15 +2,26 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, ParamSpec, TypeVar, cast
+from typing import TYPE_CHECKING, NoReturn, ParamSpec, TypeVar, cast
 
 import numba
+import numba.np.linalg
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
 P = ParamSpec("P")
 R = TypeVar("R")
+
+
+def _no_linear_algebra() -> NoReturn:
+    """Say that there is none: no kernel has any, and to look for it loads scipy, which takes longer than a plan."""
+    message = "linear algebra is not for kernels"
+    raise ImportError(message)
+
+
+if hasattr(numba.np.linalg, "ensure_blas"):
+    numba.np.linalg.ensure_blas = _no_linear_algebra
 
 
 def compiled(kernel: Callable[P, R]) -> Callable[P, R]:

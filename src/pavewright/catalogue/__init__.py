@@ -12,8 +12,9 @@ from pavewright.faces import face
 if TYPE_CHECKING:
     from pavewright.catalogue._cases import CaseRow, verify_cases
     from pavewright.catalogue._faults import CaseFault
+    from pavewright.catalogue._find import find
     from pavewright.catalogue._proof import CaseRecord, Standing, SumProof, case_records, proofs
-    from pavewright.catalogue._register import ROOMS, SUMS, find
+    from pavewright.catalogue._register import ROOMS, SUMS
 else:
     __getattr__ = face(__name__)
 

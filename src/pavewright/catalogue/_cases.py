@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, Any
 
 from pavewright import units
 from pavewright.catalogue._faults import CaseFault
+from pavewright.catalogue._find import find
 from pavewright.catalogue._proof import Expectation, read_expectation, read_status
-from pavewright.catalogue._register import find
 from pavewright.catalogue._sources import source_named, source_words, sources_of
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 

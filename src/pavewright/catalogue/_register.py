@@ -1,6 +1,8 @@
-"""All sums by name."""
+"""All sums by name: whoever asks for them all loads every room."""
 
 from __future__ import annotations
+
+from typing import TYPE_CHECKING
 
 from pavewright import (
     as_laid,
@@ -16,7 +18,9 @@ from pavewright import (
     survey,
     water,
 )
-from pavewright.sums import Sum, SumRefusedError
+
+if TYPE_CHECKING:
+    from pavewright.sums import Sum
 
 ROOMS: dict[str, tuple[Sum, ...]] = {
     "survey": survey.SUMS,
@@ -38,16 +42,3 @@ SUMS: tuple[Sum, ...] = tuple(
     sorted((entry for room in ROOMS.values() for entry in room), key=lambda entry: entry.name)
 )
 """Every registered sum, by name."""
-
-
-def find(name: str) -> Sum:
-    """Return the sum with this name.
-
-    Raises:
-        SumRefusedError: there is none; names those that exist.
-    """
-    for entry in SUMS:
-        if entry.name == name:
-            return entry
-    message = f"There is no sum {name!r}; there are {', '.join(entry.name for entry in SUMS)}."
-    raise SumRefusedError(message)

@@ -1,12 +1,14 @@
-"""The group of commands: output that every console takes, and a fault of the program that says so."""
+"""The group of commands: each is loaded when asked for; output for every console; a fault of the program says so."""
 
 from __future__ import annotations
 
 import errno
+import gc
 import sys
 import traceback
+from importlib import import_module
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 import click
 
@@ -14,14 +16,94 @@ FAULT = 3
 """Exit code of a fault of the program."""
 
 
+_SWEEPS = (20_000, 20, 50)
+"""How seldom memory is swept for rings of objects: loading the rooms makes many objects and hardly any ring."""
+
+
+class Place(NamedTuple):
+    """Where a command stands, and the line that the list of commands shows for it.
+
+    Attributes:
+        module: Module of this door, without its name.
+        function: Name of the command in it.
+        line: First sentence of its help.
+    """
+
+    module: str
+    function: str
+    line: str
+
+
+PLACES = {
+    "backup": Place(
+        "_serve",
+        "backup_command",
+        "Write a whole copy of all jobs, revisions and photos into TARGET, also while people work.",
+    ),
+    "demo": Place("_pack", "demo_command", "Make the plan and the job pack of an invented terrace."),
+    "pack": Place(
+        "_pack", "pack_command", "Make the whole job pack: PDFs, drawings, order list, set-out points, programme."
+    ),
+    "plan": Place("_plan", "plan_command", "Work out the plan of a job and print headline figures and findings."),
+    "points": Place(
+        "_points", "points_command", "Take points over from a file and print them, or a job with them added, as JSON."
+    ),
+    "restore": Place(
+        "_serve",
+        "restore_command",
+        "Put BACKUP in the place of the jobs that are kept; those are kept beside it under another name.",
+    ),
+    "schema": Place("_schema", "schema_command", "Print the JSON Schema of the job document."),
+    "serve": Place("_serve", "serve_command", "Open the working screens in the browser, on this machine only."),
+    "starts": Place(
+        "_starts",
+        "starts_command",
+        "Search the best starts of every area: where to begin, how to turn the courses, how wide to make the joints.",
+    ),
+    "storm": Place(
+        "_storm",
+        "storm_command",
+        "Let a storm run over the finished paving: flows, films and how soon it is clear, as bands.",
+    ),
+    "sum": Place("_sums", "sum_command", "Work out one sum."),
+    "survey-out": Place(
+        "_points",
+        "survey_out",
+        "Write every point of a job at its adjusted place, in millimetres; read in again, they are the same.",
+    ),
+    "verify": Place("_verify", "verify_command", "Hold published examples against our own answers."),
+}
+"""Every command: listing them loads none."""
+
+
 class Commands(click.Group):
-    """Commands that write UTF-8 and tell a fault of the program from a fault of the job."""
+    """Commands that are loaded when asked for, write UTF-8 and tell a fault of the program from a fault of the job."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002 - as click has it
+        """Return the names of all commands."""
+        return sorted(PLACES)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:  # noqa: ARG002 - as click has it
+        """Return a command, with the rooms that it needs."""
+        place = PLACES.get(cmd_name)
+        if place is None:
+            return None
+        found: click.Command = getattr(import_module(f"pavewright.cli.{place.module}"), place.function)
+        return found
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002 - as click has it
+        """Write the list of commands from their lines, without loading them."""
+        room = formatter.width - 6 - max(len(name) for name in PLACES)
+        with formatter.section("Commands"):
+            lines = ((name, click.Command(name, help=place.line)) for name, place in sorted(PLACES.items()))
+            formatter.write_dl([(name, command.get_short_help_str(room)) for name, command in lines])
 
     def invoke(self, ctx: click.Context) -> Any:  # noqa: ANN401 - as click has it
         """Run a command.
 
         A fault of the program is one line that can be reported, and exit code 3: what it says of the job is nothing.
         """
+        gc.set_threshold(*_SWEEPS)
         write_utf8()
         try:
             return super().invoke(ctx)

@@ -8,7 +8,6 @@ from pathlib import Path
 
 import click
 
-from pavewright.cli._commands import main
 from pavewright.desk import file_told, points_with, read_job_file, surveyed_points
 from pavewright.files import ORDERS, TO_MM, FileRefusedError, first_lines
 from pavewright.job import JobInvalid, load_document
@@ -22,7 +21,7 @@ _BY_ENDING = {
 }  # fmt: skip
 
 
-@main.command("points")
+@click.command("points")
 @click.argument("file", type=click.Path(exists=True, dir_okay=False, path_type=Path))
 @click.option("--order", type=click.Choice(list(ORDERS)), help="CSV: how the columns stand; a note may follow.")
 @click.option("--unit", type=click.Choice(list(TO_MM)), help="Unit of the coordinates, where the file tells none.")
@@ -74,7 +73,7 @@ def points_command(
     click.echo(json.dumps(told, indent=1, ensure_ascii=False))
 
 
-@main.command("survey-out")
+@click.command("survey-out")
 @click.argument("job", type=click.Path(exists=True, dir_okay=False, path_type=Path))
 @click.option(
     "-o", "--out", type=click.Path(dir_okay=False, path_type=Path), required=True, help="A .csv or .dxf file."

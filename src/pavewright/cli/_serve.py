@@ -9,8 +9,6 @@ from typing import TYPE_CHECKING
 
 import click
 
-from pavewright.cli._commands import main
-
 if TYPE_CHECKING:
     from pavewright.store import Contents
 
@@ -22,7 +20,7 @@ def _store_file(data: Path | None) -> Path:
     return data or Path.home() / ".pavewright" / "jobs.sqlite"
 
 
-@main.command("serve")
+@click.command("serve")
 @_DATA
 @click.option("--port", type=click.IntRange(0, 65535), default=8321, show_default=True, help="0 takes a free one.")
 @click.option("--no-browser", is_flag=True, help="Do not open the browser.")
@@ -46,7 +44,7 @@ def serve_command(data: Path | None, port: int, *, no_browser: bool) -> None:
         sys.exit(2)
 
 
-@main.command("backup")
+@click.command("backup")
 @click.argument("target", required=False, type=click.Path(path_type=Path))
 @_DATA
 def backup_command(target: Path | None, data: Path | None) -> None:
@@ -75,7 +73,7 @@ _MB = 1 << 20
 """Bytes in a megabyte."""
 
 
-@main.command("restore")
+@click.command("restore")
 @click.argument("backup", type=click.Path(path_type=Path))
 @_DATA
 def restore_command(backup: Path, data: Path | None) -> None:

@@ -10,24 +10,18 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.desk._deliveries import DELIVERY_KINDS, DeliveryRefusedError, deliver_into
+    from pavewright.desk._packs import make_pack, write_pack
     from pavewright.desk._points import points_with, surveyed_points
     from pavewright.desk._read import job_schema
     from pavewright.desk._screens import DRAWINGS, SCREEN_VERBS, ScreenRefusalError
+    from pavewright.desk._source_words import source_words
     from pavewright.desk._stages import STAGES, Stage, screen_lists
     from pavewright.desk._starter import starter_document
-    from pavewright.desk._sums import AnsweredSum, answer_sum, sums_told
-    from pavewright.desk._verbs import (
-        DEMO,
-        demo_document,
-        film_drawing,
-        find_starts,
-        make_pack,
-        make_plan,
-        read_job_file,
-        run_storm_on,
-        source_words,
-        write_pack,
-    )
+    from pavewright.desk._starts import find_starts
+    from pavewright.desk._storms import film_drawing, run_storm_on
+    from pavewright.desk._sums import AnsweredSum, answer_sum
+    from pavewright.desk._sums_page import sums_told
+    from pavewright.desk._verbs import DEMO, demo_document, make_plan, read_job_file
     from pavewright.desk._weight import what_weighs
     from pavewright.files import file_told
 else:

@@ -15,14 +15,17 @@ from pavewright import drawing, rulebook
 from pavewright.desk._customer import customer
 from pavewright.desk._frames import frames, storm_told
 from pavewright.desk._outcome import outcome
+from pavewright.desk._packs import make_pack
 from pavewright.desk._photos import PhotoRefusedError, clean_photo
 from pavewright.desk._plain import plain
 from pavewright.desk._preview import preview
 from pavewright.desk._read import read_job
 from pavewright.desk._site_view import site_view
+from pavewright.desk._starts import find_starts
+from pavewright.desk._storms import film_drawing, run_storm_on
 from pavewright.desk._summary import summary
 from pavewright.desk._sums import answer_sum
-from pavewright.desk._verbs import demo_document, film_drawing, find_starts, make_pack, make_plan, run_storm_on
+from pavewright.desk._verbs import demo_document, make_plan
 from pavewright.files import FileRefusedError, file_told
 from pavewright.job import JobInvalid
 from pavewright.papers import PapersTooLargeError, plan_json

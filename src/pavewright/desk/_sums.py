@@ -1,36 +1,18 @@
-"""The register of sums as a page of quick sums wants it."""
+"""A sum answered, with what was not given taken from the rulebook."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from pavewright import rulebook
-from pavewright.catalogue import ROOMS, find
-from pavewright.desk._verbs import source_words
+from pavewright.catalogue import find
 from pavewright.sums import SumRefusedError
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from pavewright.sums import Quantity, Sum, Value
-
-_SUBJECTS = {
-    "survey": "Tapes and staff",
-    "setting_out": "Setting out",
-    "levels": "Falls and levels",
-    "laying": "Slabs, joints and cuts",
-    "buildup": "Layers and digging depth",
-    "earthworks": "Dig and spoil",
-    "water": "Rain, soakaways and channels",
-    "flow": "Water in channels and pipes",
-    "quantities": "What to order",
-    "cost": "Rates and price",
-    "programme": "Time",
-    "as_laid": "Checking what is laid",
-}
-"""Rooms in the order in which a page shows their sums, with a title that says what they are about."""
-
 
 @dataclass(frozen=True, slots=True)
 class TakenInput:
@@ -101,39 +83,3 @@ def _taken(entry: Sum, given: Mapping[str, Value], edition: str) -> tuple[TakenI
             for each in from_tables
         ),
     )
-
-
-def sums_told() -> list[dict[str, Any]]:
-    """Return every registered sum: name, subject, title, formula, source, inputs and answers."""
-    return [
-        {
-            "name": entry.name,
-            "group": subject,
-            "title": entry.title,
-            "formula": entry.formula,
-            "source": source_words(entry),
-            "inputs": [_told(quantity) for quantity in (*entry.inputs, *entry.table_inputs)],
-            "outputs": [_told(quantity) for quantity in entry.outputs],
-        }
-        for room, subject in _SUBJECTS.items()
-        for entry in sorted(ROOMS[room], key=lambda entry: entry.title)
-    ]
-
-
-def _told(quantity: Quantity) -> dict[str, Any]:
-    default = quantity.default
-    meaning = quantity.meaning
-    if quantity.figure:
-        figure = rulebook.load(rulebook.NEUTRAL).figure(quantity.figure)
-        default, meaning = figure.value, f"{meaning}; the rulebook's is {figure.value:g}, from {figure.citation}"
-    if quantity.table:
-        meaning = f"{meaning}; left empty, the rulebook's table is taken"
-    return {
-        "may_be_left": bool(quantity.table),
-        "name": quantity.name,
-        "unit": quantity.unit,
-        "meaning": meaning,
-        "kind": quantity.kind,
-        "default": list(default) if isinstance(default, tuple) else default,
-        "choices": list(quantity.choices),
-    }

@@ -30,6 +30,7 @@ class RulebookError(ValueError):
     """A rulebook file is not sound; names file and entry."""
 
 
+
 def _data() -> Traversable:
     return files("pavewright.rulebook") / "data"
 

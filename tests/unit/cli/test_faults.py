@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
-from pavewright.cli import _commands, main
+from pavewright.cli import _asked, main
 
 EXAMPLES = Path(__file__).parents[3] / "examples"
 PATH_JOB = str(EXAMPLES / "curved_path.json")
@@ -25,7 +25,7 @@ def test_a_fault_of_the_program_is_one_line_to_report_and_exit_code_3(monkeypatc
     def breaks(*_words, **_more):
         raise KeyError("lost")
 
-    monkeypatch.setattr(_commands, "make_plan", breaks)
+    monkeypatch.setattr(_asked, "make_plan", breaks)
     answer = run("plan", PATH_JOB)
     assert answer.exit_code == 3
     assert (

@@ -1,0 +1,39 @@
+"""What several commands ask for and say: the job, the folder, and words for what cannot be planned."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, NoReturn
+
+import click
+
+from pavewright.cli._progress import Progress
+from pavewright.cli._stop import UNSOUND
+from pavewright.desk import make_plan, read_job_file
+from pavewright.job import JobInvalid
+
+if TYPE_CHECKING:
+    from pavewright.pipeline import Plan
+
+QUIET = click.option("--quiet", is_flag=True, help="No progress lines.")
+FOLDER = click.option(
+    "-o", "--output", "folder", required=True, type=click.Path(file_okay=False, path_type=Path), help="Folder to fill."
+)
+JOB = click.argument("job", type=click.Path(path_type=Path))
+
+
+def plan_or_stop(path: Path, *, quiet: bool) -> Plan:
+    """Return the plan of a file, or tell every fault and leave with exit code 2."""
+    try:
+        return make_plan(read_job_file(path), Progress(quiet))
+    except JobInvalid as invalid:
+        tell_faults(path, invalid)
+
+
+def tell_faults(path: Path, invalid: JobInvalid) -> NoReturn:
+    """Tell every fault of a document and leave."""
+    click.echo(f"{path.name} is not a job that can be planned:", err=True)
+    for fault in invalid.faults:
+        click.echo(f"  {f'{fault.path}: ' if fault.path else ''}{fault.message}", err=True)
+    sys.exit(UNSOUND)
