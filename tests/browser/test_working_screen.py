@@ -265,6 +265,9 @@ def test_the_same_job_gives_the_same_papers_here_and_on_the_command_line(page, s
     with zipfile.ZipFile(told.value.path()) as archive:
         found = {name: archive.read(name) for name in archive.namelist()}
     assert found == {paper.name: paper.content for paper in make_pack(make_plan(text))}
+    inside = page.get_by_role("region", name="Stays inside: shows cost")
+    assert inside.locator("a[href$='cost.xlsx']").count() == 1
+    assert page.get_by_role("region", name="For the crew").locator("a[href*='cost']").count() == 0
 
 
 def test_a_round_part_laid_otherwise_is_added_where_there_is_room(page, served):

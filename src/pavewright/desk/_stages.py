@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import asdict, dataclass
 from typing import TYPE_CHECKING, Any
 
-from pavewright import drawing
+from pavewright import drawing, papers
 
 if TYPE_CHECKING:
     from pavewright.findings import Finding
@@ -96,8 +96,9 @@ def stage_of(finding: Finding) -> str:
 
 
 def screen_lists() -> dict[str, Any]:
-    """Return the lists that the pages share with the program: stages and drawings."""
+    """Return the lists that the pages share with the program: stages, drawings and papers."""
     return {
         "stages": [asdict(stage) for stage in STAGES],
         "drawings": [{"key": each.key, "words": each.words} for each in drawing.DRAWINGS],
+        "papers": [asdict(kind) for kind in papers.PAPERS],
     }

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from pavewright.papers._compile import PapersTooLargeError
     from pavewright.papers._customer_words import CustomerWords, customer_words
     from pavewright.papers._pack import pack
-    from pavewright.papers._paper import Paper
+    from pavewright.papers._paper import PAPERS, Paper, PaperKind, Reader
     from pavewright.papers._plan_json import plan_json
     from pavewright.papers._readiness import Readiness, readiness
     from pavewright.papers._sign_findings import findings_of
@@ -21,9 +21,12 @@ else:
     __getattr__ = face(__name__)
 
 __all__ = [
+    "PAPERS",
     "CustomerWords",
     "Paper",
+    "PaperKind",
     "PapersTooLargeError",
+    "Reader",
     "Readiness",
     "customer_words",
     "findings_of",

@@ -4,9 +4,11 @@
 /**
  * @typedef {{key: string, name: string, words: string, rooms: string[], layers: string[]}} Stage
  * @typedef {{key: string, words: string}} Drawing
- * @type {{stages: Stage[], drawings: Drawing[]}}
+ * @typedef {{name: string, words: string, reader: string}} Paper
+ * @type {{stages: Stage[], drawings: Drawing[], papers: Paper[]}}
  */
 const lists = await (await fetch("/static/lib/lists.json")).json();
 
 export const STAGES = lists.stages;
 export const DRAWINGS = lists.drawings;
+export const PAPERS = lists.papers;

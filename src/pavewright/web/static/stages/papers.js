@@ -3,15 +3,20 @@
 import { ask, el } from "../lib/dom.js";
 import { call, longTask } from "../lib/api.js";
 import { differences, differenceTable, outcomeOf, sideBySide } from "../lib/differences.js";
-import { DRAWINGS } from "../lib/lists.js";
+import { DRAWINGS, PAPERS } from "../lib/lists.js";
 import { group } from "../form/form.js";
 import { table } from "../form/results.js";
 import { moment, plain } from "../lib/words.js";
 
-const CREW = "For the crew", CUSTOMER = "For the customer", INSIDE = "Stays inside: shows cost";
-/** @type {Record<string, [string, string]>} */
-const PAPERS = { "job-pack.pdf": [CREW, "Job pack"], "templates.pdf": [CREW, "Templates at true size"], "drawings.dxf": [CREW, "Drawings for CAD"], "quantities.xlsx": [CREW, "Order list"], "set-out-points.csv": [CREW, "Points to set out"], "programme.ics": [CREW, "Programme for the calendar"],
-  "customer-pack.pdf": [CUSTOMER, "Customer pack, without cost"], "cost-sheet.pdf": [INSIDE, "Cost sheet"], "plan.json": [INSIDE, "Everything, for machines"] };
+/** Who may be handed a paper, in words; what is on no list stays inside. @type {Record<string, string>} */
+const READERS = { crew: "For the crew", customer: "For the customer", inside: "Stays inside: shows cost" };
+const DRAWN = "Drawings";
+
+/** @param {string} file @returns {[string, string]} who may be handed it, and what it is */
+function kindOf(file) {
+  const kind = PAPERS.find((one) => one.name === file);
+  return kind ? [READERS[kind.reader], kind.words] : [file.endsWith(".svg") ? DRAWN : READERS.inside, file];
+}
 
 /** @param {any} state */
 export function results(state) {
@@ -56,10 +61,10 @@ function stopsOf(state) {
 
 /** @param {string} name @param {any[]} files */
 function made(name, files) {
-  const of = (/** @type {string} */ file) => PAPERS[file] ?? [file.endsWith(".svg") ? "Drawings" : CREW, file];
+  const of = kindOf;
   const get = (/** @type {string} */ file, /** @type {string} */ words) => el("a", { class: "button", href: `/api/long-tasks/${name}/papers/${file}`, download: file.split("/").pop(), "aria-label": `${words}: ${of(file)[1]}`, text: words });
   const look = (/** @type {string} */ file) => (/\.(pdf|svg)$/.test(file) ? el("a", { class: "button", href: `/api/long-tasks/${name}/papers/${file}${file.endsWith(".pdf") ? "?show=1" : ""}`, target: "_blank", rel: "noopener", "aria-label": `Look at ${of(file)[1]}, in a new tab`, text: "Look" }) : "");
-  const kinds = [CREW, CUSTOMER, INSIDE, "Drawings"].filter((kind) => files.some((file) => of(file.name)[0] === kind));
+  const kinds = [...Object.values(READERS), DRAWN].filter((kind) => files.some((file) => of(file.name)[0] === kind));
   return [el("div", { class: "row" }, get("all.zip", "All papers in one file")), el("p", { class: "quiet", text: "The file of all papers holds the cost sheet too: do not hand it on." }),
     ...kinds.flatMap((kind) => [el("h3", { text: kind }), table([{ head: "Paper" }, { head: "kB", number: true }, { head: "" }], files.filter((file) => of(file.name)[0] === kind).map((file) => [of(file.name)[1], plain(file.bytes / 1000), el("span", { class: "row" }, look(file.name), get(file.name, "Get"))]), kind)])];
 }
