@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -291,6 +292,11 @@ def test_the_plan_as_laid_marks_failures_by_word_and_sign(terrace):
     assert sorted(words.split()[0] for words in words_of(scene) if words.endswith(" FAIL")) == sorted(fails)
 
 
+def _seeded(seed: str) -> dict[str, str]:
+    """Return the environment of a child with a hash seed, which runs the program that this test runs."""
+    return {"PYTHONHASHSEED": seed, "PATH": "", "PYTHONPATH": os.pathsep.join(sys.path)}
+
+
 def test_the_same_job_gives_the_same_bytes_whatever_the_hash_seed():
     code = (
         "import hashlib\n"
@@ -308,7 +314,7 @@ def test_the_same_job_gives_the_same_bytes_whatever_the_hash_seed():
         "print(h.hexdigest())"
     )
     started = [
-        subprocess.Popen([sys.executable, "-c", code], env={"PYTHONHASHSEED": seed, "PATH": ""}, stdout=subprocess.PIPE)
+        subprocess.Popen([sys.executable, "-c", code], env=_seeded(seed), stdout=subprocess.PIPE)
         for seed in ("1", "77")
     ]
     found = {process.communicate()[0] for process in started}

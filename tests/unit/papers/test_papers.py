@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import json
+import os
 import re
 import subprocess
 import sys
@@ -15,6 +16,7 @@ import openpyxl
 import pypdf
 import pytest
 
+import pavewright
 from pavewright import rulebook
 from pavewright.desk import make_pack, make_plan, write_pack
 from pavewright.papers import pack
@@ -204,6 +206,17 @@ def test_papers_are_written_into_folders(tmp_path, terrace):
     assert all(path.stat().st_size > 0 for path in written)
 
 
+def seeded(seed: str) -> dict[str, str]:
+    """Return the environment of a child with a hash seed, which runs the program that this test runs."""
+    return {"PYTHONHASHSEED": seed, "PATH": "", "PYTHONPATH": os.pathsep.join(sys.path)}
+
+
+def test_a_child_runs_the_program_under_test():
+    code = "import pavewright; print(pavewright.__file__)"
+    done = subprocess.run([sys.executable, "-c", code], env=seeded("1"), capture_output=True, check=True, text=True)
+    assert done.stdout.strip() == pavewright.__file__
+
+
 def test_the_same_job_gives_the_same_bytes_whatever_the_hash_seed():
     code = (
         "import hashlib\n"
@@ -212,9 +225,7 @@ def test_the_same_job_gives_the_same_bytes_whatever_the_hash_seed():
         "print([(p.name, hashlib.sha256(p.content).hexdigest()) for p in papers])"
     )
     found = {
-        subprocess.run(
-            [sys.executable, "-c", code], env={"PYTHONHASHSEED": seed, "PATH": ""}, capture_output=True, check=True
-        ).stdout
+        subprocess.run([sys.executable, "-c", code], env=seeded(seed), capture_output=True, check=True).stdout
         for seed in ("1", "77")
     }
     assert len(found) == 1
