@@ -19,8 +19,13 @@ if TYPE_CHECKING:
     from pavewright.rules import Source
 
 _FOOT_MM = units.MM_PER_INCH * units.INCHES_PER_FOOT
+_CENTIMETRE_MM = 10.0
+_POUND_KG = 0.453_592_37
+_CUBIC_FOOT_M3 = _FOOT_MM**3 / units.MM3_PER_M3
+_SECONDS_PER_MINUTE = units.SECONDS_PER_HOUR / units.MINUTES_PER_HOUR
 _TO_BASE = {
     "mm": ("mm", 1.0),
+    "cm": ("mm", _CENTIMETRE_MM),
     "m": ("mm", units.MM_PER_M),
     "in": ("mm", units.MM_PER_INCH),
     "ft": ("mm", _FOOT_MM),
@@ -33,6 +38,22 @@ _TO_BASE = {
     "yd3": ("mm3", (3 * _FOOT_MM) ** 3),
     "kg": ("kg", 1.0),
     "t": ("kg", units.KG_PER_TONNE),
+    "lb": ("kg", _POUND_KG),
+    "kg/m3": ("kg/m3", 1.0),
+    "t/m3": ("kg/m3", units.KG_PER_TONNE),
+    "lb/ft3": ("kg/m3", _POUND_KG / _CUBIC_FOOT_M3),
+    "m3/s": ("m3/s", 1.0),
+    "l/s": ("m3/s", 1.0 / units.LITRES_PER_M3),
+    "ft3/s": ("m3/s", _CUBIC_FOOT_M3),
+    "m3/h": ("m3/s", 1.0 / units.SECONDS_PER_HOUR),
+    "m/s": ("m/s", 1.0),
+    "mm/s": ("m/s", 1.0 / units.MM_PER_M),
+    "ft/s": ("m/s", _FOOT_MM / units.MM_PER_M),
+    "mm/h": ("mm/h", 1.0),
+    "in/h": ("mm/h", units.MM_PER_INCH),
+    "s": ("s", 1.0),
+    "min": ("s", _SECONDS_PER_MINUTE),
+    "h": ("s", units.SECONDS_PER_HOUR),
 }
 
 
