@@ -11,9 +11,10 @@ import numpy as np
 import shapely
 
 from pavewright.job import Fault, Pattern
+from pavewright.laying._mixed_units import Cells, MixedPlacing
 from pavewright.laying._pieces import laid_in_turn
 from pavewright.laying._setting import covered
-from pavewright.laying.mixed import MixedLayout, MixedRefusal, SoldSize, fill_bay, mix_rules, pack_of
+from pavewright.laying.mixed import MixedRefusal, SoldSize, fill_bay, mix_rules, pack_of
 from pavewright.laying.patterns import Placing
 
 if TYPE_CHECKING:
@@ -22,46 +23,10 @@ if TYPE_CHECKING:
     from pavewright.job import PavingUnit
     from pavewright.laying._cells import Clipped
     from pavewright.laying._setting import Setting
-    from pavewright.laying.mixed import MixedUnit, MixRules, Pack
+    from pavewright.laying.mixed import MixedLayout, MixedUnit, MixRules, Pack
     from pavewright.laying.patterns import Layout
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea
-
-
-@dataclass(frozen=True)
-class MixedPlacing:
-    """Units of mixed sizes over an area.
-
-    Attributes:
-        placed: The units with their places.
-        words: What the layout does not hold, for the reader of the plan.
-        found: The layout on the cells of its module.
-        pack: Its pack.
-        cells: The cells, and where they lie.
-        lying: Units that lay before and stayed.
-    """
-
-    placed: Placing
-    words: tuple[str, ...]
-    found: MixedLayout
-    pack: Pack
-    cells: Cells
-    lying: int
-
-
-@dataclass(frozen=True)
-class Cells:
-    """Cells of the module over an area, counted from the starting corner.
-
-    Attributes:
-        bay: Whether each is to be covered, shape (rows, columns), bool.
-        inside: Whether each lies wholly inside the outline, of the same shape, bool.
-        first: Row and column of the first one.
-    """
-
-    bay: np.ndarray
-    inside: np.ndarray
-    first: tuple[int, int]
 
 
 @dataclass(frozen=True)

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from pavewright.job import Pattern, PavingUnit
     from pavewright.laying._types import Piece
 
+
 @dataclass(frozen=True, slots=True)
 class MeasuredSizes:
     """Units that were measured, in one direction.

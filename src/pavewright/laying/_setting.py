@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from pavewright.job import Job, PavingUnit
     from pavewright.laying._cells import Clipped
     from pavewright.laying._frame import Frame
-    from pavewright.laying._mixed_placing import MixedPlacing
+    from pavewright.laying._mixed_units import MixedPlacing
     from pavewright.laying._rings import LaidRings
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea

@@ -10,7 +10,7 @@ from shapely.geometry import Point
 
 from pavewright import units
 from pavewright.geometry import along_and_offset, distance, point_along
-from pavewright.setting_out._tapes import Station, fixing
+from pavewright.setting_out._fixing import Station, fixing
 
 if TYPE_CHECKING:
     from shapely.geometry import LineString, Polygon

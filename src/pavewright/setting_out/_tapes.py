@@ -6,18 +6,17 @@ that no two of them fix is reported.
 
 from __future__ import annotations
 
-import itertools
 import math
 from collections import Counter
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.geometry import distance, unit_vector
+from pavewright.setting_out._fixing import Station, fixing, station_of, tape_check
 from pavewright.setting_out._types import HouseInTheWay, InTheWay, TapeCheck
 
 if TYPE_CHECKING:
-    from pavewright.geometry import XY, Corner, Side
+    from pavewright.geometry import Corner, Side
     from pavewright.rules import Rulebook
     from pavewright.setting_out._base_line import Base
     from pavewright.setting_out._sight import Surroundings
@@ -37,24 +36,16 @@ class Taped:
     houses: tuple[HouseInTheWay, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Station:
-    """A peg or corner from which a tape is pulled."""
-
-    name: str
-    at: XY
-
-
 def tapes(area: PlanArea, base: Base, base_pegs: tuple[str, str], around: Surroundings, rules: Rulebook) -> Taped:
     """Return every distance to be taped on one area, and the corners that no two of them fix."""
     ends = (Station(base_pegs[0], base.start), Station(base_pegs[1], base.end))
     found: list[TapeCheck] = []
     if base.own_pegs:
-        found.append(_check(area, "base", *ends))
+        found.append(tape_check(area, "base", *ends))
     for side in area.sides:
         if around.between(side.start.xy, side.end.xy) is None:
             tail = " straight across the arc" if side.start.rise_mm else ""
-            found.append(_check(area, "side", _station(side.start), _station(side.end), tail))
+            found.append(tape_check(area, "side", station_of(side.start), station_of(side.end), tail))
     pairs, unproven = fixing(area, ends, around, rules)
     found += pairs
     found += _diagonals(area, base, around, found)
@@ -62,7 +53,7 @@ def tapes(area: PlanArea, base: Base, base_pegs: tuple[str, str], around: Surrou
     for side in area.sides:
         if side.start.rise_mm != 0.0 and around.between(side.start.xy, side.end.xy) is None:
             found.extend(_offsets(area, side, rules))
-    starts = (*ends, _station(base.side.start), _station(base.side.end))
+    starts = (*ends, station_of(base.side.start), station_of(base.side.end))
     return Taped(tuple(found), unproven, _houses(area, starts, around, rules))
 
 
@@ -91,82 +82,6 @@ def _houses(
     )
 
 
-def _station(corner: Corner) -> Station:
-    return Station(corner.name, corner.xy)
-
-
-def _check(area: PlanArea, kind: str, start: Station, end: Station, tail: str = "") -> TapeCheck:
-    length = distance(start.at, end.at)
-    words = f"{start.name} to {end.name}: {units.metres_text(length)}{tail}"
-    return TapeCheck(f"{start.name}–{end.name}", area.name, kind, start.name, end.name, start.at, end.at, length, words)
-
-
-def fixing(
-    area: PlanArea, ends: tuple[Station, Station], around: Surroundings, rules: Rulebook
-) -> tuple[list[TapeCheck], tuple[Corner, ...]]:
-    """Return two tapes that fix each corner, and the corners that have none.
-
-    They run from the ends of the base line where they can, else from corners that are fixed already; the two cross at
-    an angle that fixes the corner.
-    """
-    low = math.radians(rules.value("setting_out.tape_angle_deg"))
-    known = list(ends)
-    open_corners = [corner for ring in (area.ring, *area.holes) for corner in ring.corners]
-    open_corners = [corner for corner in open_corners if all(distance(corner.xy, end.at) > 1.0 for end in ends)]
-    found: list[TapeCheck] = []
-    going = True
-    while going and open_corners:
-        going = False
-        for corner in tuple(open_corners):
-            pair = _pair_that_fixes(known, corner.xy, low, around)
-            if pair is None:
-                continue
-            found += [_check(area, "diagonal", each, _station(corner)) for each in pair]
-            known.append(_station(corner))
-            open_corners.remove(corner)
-            going = True
-    sides = {frozenset((side.start.xy, side.end.xy)) for side in area.sides}
-    return [each for each in found if frozenset((each.start_at, each.end_at)) not in sides], tuple(open_corners)
-
-
-def _pair_that_fixes(
-    known: list[Station], at: XY, low_rad: float, around: Surroundings
-) -> tuple[Station, Station] | None:
-    """Return the first two stations from which a place is seen and whose tapes cross at an angle that fixes it.
-
-    Where the first two do, as from the ends of a base line, no other one is looked at.
-    """
-    waiting = iter(known)
-    seen: list[Station] = []
-
-    def station(number: int) -> Station | None:
-        while len(seen) <= number:
-            found = next((each for each in waiting if around.between(each.at, at) is None), None)
-            if found is None:
-                return None
-            seen.append(found)
-        return seen[number]
-
-    for i in itertools.count():
-        if (first := station(i)) is None:
-            return None
-        for j in itertools.count(i + 1):
-            if (second := station(j)) is None:
-                break
-            if low_rad <= _angle(first, second, at) <= math.pi - low_rad:
-                return first, second
-    return None
-
-
-def _angle(first: Station, second: Station, at: XY) -> float:
-    """Return the angle at a place between two stations."""
-    if min(distance(first.at, at), distance(second.at, at)) == 0.0:
-        return 0.0
-    ax, ay = unit_vector(at, first.at)
-    bx, by = unit_vector(at, second.at)
-    return math.acos(max(-1.0, min(1.0, ax * bx + ay * by)))
-
-
 def _diagonals(area: PlanArea, base: Base, around: Surroundings, taken: list[TapeCheck]) -> list[TapeCheck]:
     """Return tapes from both ends of the side beside the base line to every corner that no tape joins to them."""
     joined = {frozenset((each.start_at, each.end_at)) for each in taken}
@@ -178,7 +93,7 @@ def _diagonals(area: PlanArea, base: Base, around: Surroundings, taken: list[Tap
             if corner is end or pair in joined or around.between(end.xy, corner.xy) is not None:
                 continue
             joined.add(pair)
-            found.append(_check(area, "diagonal", _station(end), _station(corner)))
+            found.append(tape_check(area, "diagonal", station_of(end), station_of(corner)))
     return found
 
 
@@ -226,7 +141,7 @@ def _offsets(area: PlanArea, side: Side, rules: Rulebook) -> list[TapeCheck]:
             f"{units.metres_text(along)} from {side.start.name} on the line {side.name}: {units.metres_text(off)} "
             f"square {way} the area to the arc"
         )
-        start, end = _station(side.start), _station(side.end)
+        start, end = station_of(side.start), station_of(side.end)
         name = f"arc {side.name} {k}"
         found.append(TapeCheck(name, area.name, "offset", start.name, end.name, start.at, end.at, off, words))
     return found

@@ -10,9 +10,10 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
-    from pavewright.laying.patterns._bond import Bond, Size
-    from pavewright.laying.patterns._border import Bordered, Ring, bordered
+    from pavewright.laying.patterns._bond import Bond, Box, Size
+    from pavewright.laying.patterns._border import Bordered, bordered
     from pavewright.laying.patterns._curved_rows import CurvedRow, min_radius_mm
+    from pavewright.laying.patterns._edging import Ring
     from pavewright.laying.patterns._layout import Layout, about_how_many
     from pavewright.laying.patterns._placing import Placing, joined_placings
     from pavewright.laying.patterns._rings import (
@@ -30,6 +31,7 @@ else:
 __all__ = [
     "Bond",
     "Bordered",
+    "Box",
     "CurvedRow",
     "Layout",
     "Placing",

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+Box = tuple[float, float, float, float]
+"""A box of the frame: min x, min y, max x, max y. [mm]"""
+
 
 @dataclass(frozen=True, slots=True)
 class Size:

@@ -14,7 +14,7 @@ import shapely
 from shapely.geometry import LineString, Polygon
 
 from pavewright.geometry import joined, shared, without
-from pavewright.job import BorderCorner, BorderKind
+from pavewright.job import BorderCorner
 from pavewright.laying.patterns._curved_rows import curved_row
 from pavewright.laying.patterns._side_units import row_joint_mm, side_units
 from pavewright.laying.patterns._sides import OutlineSide, beyond, sides_of, square_enough
@@ -23,60 +23,14 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from pavewright.geometry import XY
-    from pavewright.laying.patterns._bond import Size
     from pavewright.laying.patterns._curved_rows import CurvedRow
+    from pavewright.laying.patterns._edging import Ring
     from pavewright.laying.patterns._placing import Placing
 
 _CRUMB_MM2 = 100.0
 """A part of the field that is smaller than a fingernail is none. [mm²]"""
 _TOUCH_MM = 0.01
 """A part of a strip belongs to its side where it comes so near to it. [mm]"""
-
-
-@dataclass(frozen=True, slots=True)
-class Ring:
-    """A border as it is asked for.
-
-    Attributes:
-        kind: How its units stand.
-        corner: How it turns corners.
-        courses: How many courses run round.
-        size: Its unit.
-        number: Which of the sizes of the area that unit is.
-        joint_mm: Joint. [mm]
-        stretch_mm: Least and most that the joint between its units may be, so that straight sides end in whole units;
-            none where the joint stays. [mm]
-        tapered: Whether units round a curve are cut to a taper.
-    """
-
-    kind: BorderKind
-    corner: BorderCorner
-    courses: int
-    size: Size
-    number: int
-    joint_mm: float
-    stretch_mm: tuple[float, float] | None = None
-    tapered: bool = False
-
-    @property
-    def course_mm(self) -> float:
-        """Depth of a course. [mm]."""
-        return self.size.along_mm if self.kind is BorderKind.SOLDIER else self.size.across_mm
-
-    @property
-    def wide_mm(self) -> float:
-        """What a unit takes along its side. [mm]."""
-        return self.size.across_mm if self.kind is BorderKind.SOLDIER else self.size.along_mm
-
-    @property
-    def pitch_mm(self) -> float:
-        """A unit and its joint along its side. [mm]."""
-        return self.wide_mm + self.joint_mm
-
-    @property
-    def depth_mm(self) -> float:
-        """Depth of all courses, each with the joint that follows it. [mm]."""
-        return self.courses * (self.course_mm + self.joint_mm)
 
 
 @dataclass(frozen=True)

@@ -12,8 +12,7 @@ from pavewright.laying.patterns._placing import Placing, joined_placings
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from pavewright.laying.patterns._bond import Bond
-    from pavewright.laying.patterns._layout import Box
+    from pavewright.laying.patterns._bond import Bond, Box
 
 _SHIFTS = 8
 """So many shifts of a course are tried; the one whose joints lie farthest from those of the course before is taken."""

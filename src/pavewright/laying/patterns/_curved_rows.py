@@ -11,7 +11,7 @@ import numpy as np
 from pavewright.laying.patterns._rings import ring_joint_mm
 
 if TYPE_CHECKING:
-    from pavewright.laying.patterns._border import Ring
+    from pavewright.laying.patterns._edging import Ring
     from pavewright.laying.patterns._sides import OutlineSide
 
 _STEP_MM = 10.0

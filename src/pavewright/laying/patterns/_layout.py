@@ -16,10 +16,9 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from pavewright.geometry import XY
-    from pavewright.laying.patterns._bond import Bond
+    from pavewright.laying.patterns._bond import Bond, Box
     from pavewright.laying.patterns._placing import Placing
 
-    Box = tuple[float, float, float, float]
     Generator = Callable[[Bond, Box], Placing]
     Period = Callable[[Bond], XY]
 

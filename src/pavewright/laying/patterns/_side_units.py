@@ -18,7 +18,7 @@ from pavewright.laying.patterns._sides import OutlineSide, bearing, square_enoug
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from pavewright.laying.patterns._border import Ring
+    from pavewright.laying.patterns._edging import Ring
 
 _EXACT_MM = 1e-6
 """Joints at their limit are within it. [mm]"""

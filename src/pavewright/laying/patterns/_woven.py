@@ -14,8 +14,7 @@ import numpy as np
 from pavewright.laying.patterns._placing import Placing
 
 if TYPE_CHECKING:
-    from pavewright.laying.patterns._bond import Bond
-    from pavewright.laying.patterns._layout import Box
+    from pavewright.laying.patterns._bond import Bond, Box
 
 
 def herringbone(bond: Bond, box: Box) -> Placing:

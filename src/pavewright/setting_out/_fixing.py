@@ -1,0 +1,104 @@
+"""Tapes that fix corners: two to each, that cross at an angle that fixes it."""
+
+from __future__ import annotations
+
+import itertools
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.geometry import distance, unit_vector
+from pavewright.setting_out._types import TapeCheck
+
+if TYPE_CHECKING:
+    from pavewright.geometry import XY, Corner
+    from pavewright.rules import Rulebook
+    from pavewright.setting_out._sight import Surroundings
+    from pavewright.survey import PlanArea
+
+
+@dataclass(frozen=True, slots=True)
+class Station:
+    """A peg or corner from which a tape is pulled."""
+
+    name: str
+    at: XY
+
+
+def station_of(corner: Corner) -> Station:
+    """Return a corner as a station."""
+    return Station(corner.name, corner.xy)
+
+
+def tape_check(area: PlanArea, kind: str, start: Station, end: Station, tail: str = "") -> TapeCheck:
+    """Return a tape from a station to another."""
+    length = distance(start.at, end.at)
+    words = f"{start.name} to {end.name}: {units.metres_text(length)}{tail}"
+    return TapeCheck(f"{start.name}–{end.name}", area.name, kind, start.name, end.name, start.at, end.at, length, words)
+
+
+def fixing(
+    area: PlanArea, ends: tuple[Station, Station], around: Surroundings, rules: Rulebook
+) -> tuple[list[TapeCheck], tuple[Corner, ...]]:
+    """Return two tapes that fix each corner, and the corners that have none.
+
+    They run from the ends of the base line where they can, else from corners that are fixed already; the two cross at
+    an angle that fixes the corner.
+    """
+    low = math.radians(rules.value("setting_out.tape_angle_deg"))
+    known = list(ends)
+    open_corners = [corner for ring in (area.ring, *area.holes) for corner in ring.corners]
+    open_corners = [corner for corner in open_corners if all(distance(corner.xy, end.at) > 1.0 for end in ends)]
+    found: list[TapeCheck] = []
+    going = True
+    while going and open_corners:
+        going = False
+        for corner in tuple(open_corners):
+            pair = _pair_that_fixes(known, corner.xy, low, around)
+            if pair is None:
+                continue
+            found += [tape_check(area, "diagonal", each, station_of(corner)) for each in pair]
+            known.append(station_of(corner))
+            open_corners.remove(corner)
+            going = True
+    sides = {frozenset((side.start.xy, side.end.xy)) for side in area.sides}
+    return [each for each in found if frozenset((each.start_at, each.end_at)) not in sides], tuple(open_corners)
+
+
+def _pair_that_fixes(
+    known: list[Station], at: XY, low_rad: float, around: Surroundings
+) -> tuple[Station, Station] | None:
+    """Return the first two stations from which a place is seen and whose tapes cross at an angle that fixes it.
+
+    Where the first two do, as from the ends of a base line, no other one is looked at.
+    """
+    waiting = iter(known)
+    seen: list[Station] = []
+
+    def station(number: int) -> Station | None:
+        while len(seen) <= number:
+            found = next((each for each in waiting if around.between(each.at, at) is None), None)
+            if found is None:
+                return None
+            seen.append(found)
+        return seen[number]
+
+    for i in itertools.count():
+        if (first := station(i)) is None:
+            return None
+        for j in itertools.count(i + 1):
+            if (second := station(j)) is None:
+                break
+            if low_rad <= _angle(first, second, at) <= math.pi - low_rad:
+                return first, second
+    return None
+
+
+def _angle(first: Station, second: Station, at: XY) -> float:
+    """Return the angle at a place between two stations."""
+    if min(distance(first.at, at), distance(second.at, at)) == 0.0:
+        return 0.0
+    ax, ay = unit_vector(at, first.at)
+    bx, by = unit_vector(at, second.at)
+    return math.acos(max(-1.0, min(1.0, ax * bx + ay * by)))
