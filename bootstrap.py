@@ -60,7 +60,7 @@ def install() -> None:
     python = tool("python")
     locked = ("--require-hashes", "-r", "requirements.lock")
     package = ("--no-deps", "--no-build-isolation", "-e", ".")
-    ways = [(python, "-m", "pip", "install", "--quiet")]
+    ways: list[tuple[str, ...]] = [(python, "-m", "pip", "install", "--quiet")]
     if run(python, "-m", "pip", "install", "--quiet", UV) == 0:
         ways.insert(0, (tool("uv"), "pip", "install", "--quiet"))
     for way in ways:
@@ -117,6 +117,8 @@ def check() -> int:
     steps = (
         (tool("ruff"), "check", "."),
         (tool("mypy"),),
+        (tool("mypy"), "--config-file", "tests/mypy.ini", "tests", "tools", "bootstrap.py"),
+        (tool("ruff"), "format", "--check", "."),
         (tool("lint-imports"),),
         (tool("python"), "tools/make_index.py", "--check"),
         (tool("python"), "tools/make_docs.py", "--check"),

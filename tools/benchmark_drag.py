@@ -69,6 +69,8 @@ def dragged(page: Page, address: str, name: str) -> None:
     page.wait_for_timeout(1500)
     page.context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": SLOWED})
     box = page.locator("[data-corner=C]").bounding_box()
+    if box is None:
+        sys.exit("The corner is not on the page.")
     x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
     page.mouse.move(x, y)
     page.mouse.down()

@@ -31,10 +31,12 @@ def garden(rng: np.random.Generator, points: int, spare: int) -> Garden:
     places = {f"P{n}": (float(x), float(y)) for n, (x, y) in enumerate(spots)}
     base = (places["P1"][0] - places["P0"][0], places["P1"][1] - places["P0"][1])
     length = math.hypot(*base)
-    freedom = {"P1": ((base[0] / length, base[1] / length),)} | {f"P{n}": BOTH for n in range(2, points)}
+    freedom: dict[str, tuple[tuple[float, float], ...]] = {"P1": ((base[0] / length, base[1] / length),)} | {
+        f"P{n}": BOTH for n in range(2, points)
+    }
     pairs = {(0, 1)}
     for n in range(2, points):
-        pairs |= {tuple(sorted((n, int(m)))) for m in rng.choice(n, 2, replace=False)}
+        pairs |= {(min(n, int(m)), max(n, int(m))) for m in rng.choice(n, 2, replace=False)}
     every = [(a, b) for a in range(points) for b in range(a + 1, points) if (a, b) not in pairs]
     pairs |= {every[k] for k in rng.choice(len(every), min(spare, len(every)), replace=False)}
     tapes = []
@@ -84,8 +86,10 @@ def blame(gardens: int) -> None:
         wrongly[well] += bool(first) and bad not in first[0].alike
         among += bool(first) and not right and bad in first[0].alike
     for well, words in ((True, "at least 0.3"), (False, "below 0.3")):
-        right, all_ = named[well]
-        print(f"slips of 50 to 100 mm in a tape of redundancy {words}: {right} of {all_} named, {right / all_:.1%}")
+        of_these, all_ = named[well]
+        print(
+            f"slips of 50 to 100 mm in a tape of redundancy {words}: {of_these} of {all_}, {of_these / all_:.1%}"
+        )
         print(f"    {wrongly[well]} blamed on another, {silent[well]} not noticed, the rest told among several")
     print(f"of the well checked ones, where no other tape looks alike (|correlation| of residuals below 0.9): "
           f"{apart[0]} of {apart[1]} named ({apart[0] / apart[1]:.1%})")  # fmt: skip

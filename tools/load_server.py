@@ -21,6 +21,7 @@ import urllib.error
 import urllib.request
 from collections import defaultdict
 from pathlib import Path
+from typing import Any
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "tests" / "browser"))
 from served import Served
@@ -59,7 +60,7 @@ def client(served: Served, number: int, until: float, told: dict, failed: dict) 
     rev, document = kept["rev"], kept["document"]
     along_mm = document["measurements"]["offsets"][0]["along_mm"]
 
-    def timed(name: str, method: str, path: str, body: object = None) -> object:
+    def timed(name: str, method: str, path: str, body: object = None) -> dict[str, Any] | None:
         began = time.perf_counter()
         try:
             answer = served.call(method, path, body, cookie)
@@ -84,7 +85,8 @@ def client(served: Served, number: int, until: float, told: dict, failed: dict) 
 def main() -> None:
     """Start a server of its own, let the clients work, print what came of it."""
     clients, seconds = (int(word) for word in (sys.argv[1:3] or ["50", "60"]))
-    told, failed = defaultdict(list), defaultdict(list)
+    told: defaultdict[str, list[float]] = defaultdict(list)
+    failed: defaultdict[str, list[str]] = defaultdict(list)
     with tempfile.TemporaryDirectory() as folder:
         served = Served(Path(folder) / "jobs.sqlite")
         served.call("POST", "/api/plan", served.call("GET", f"/api/jobs/{served.demo}")["document"])

@@ -111,9 +111,9 @@ def licence_of(name: str) -> str:
     except metadata.PackageNotFoundError:
         message = f"{name} is locked but not installed here, and its licence is not in ELSEWHERE."
         raise NoticesError(message) from None
-    if about.get("License-Expression"):
+    if "License-Expression" in about:
         return str(about["License-Expression"])
-    told = str(about.get("License") or "").split("\n")[0].strip()
+    told = (str(about["License"]) if "License" in about else "").split("\n")[0].strip()
     classes = [each.rsplit("::", 1)[-1].strip() for each in about.get_all("Classifier") or [] if "License ::" in each]
     for each in (told, *classes):
         if each in AS_WRITTEN:

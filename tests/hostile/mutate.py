@@ -58,7 +58,7 @@ WORDS = (
     "=1+1",
     "B\n",
 )
-KINDS = (None, True, False, [], {}, "", 0, -1, 1.5, "A", [None], [[]], [1, 2], {"a": 1}, [{}])
+KINDS: tuple[object, ...] = (None, True, False, [], {}, "", 0, -1, 1.5, "A", [None], [[]], [1, 2], {"a": 1}, [{}])
 MAX_COPIES = 40
 """How often an entry is repeated at most: within what lists of a job hold."""
 

@@ -22,6 +22,8 @@ from pavewright.papers._signs import MARK, drawable
 from pavewright.pipeline import plan
 
 _SPEC = importlib.util.spec_from_file_location("hostile_names", Path(__file__).with_name("names.py"))
+assert _SPEC is not None
+assert _SPEC.loader is not None
 names = importlib.util.module_from_spec(_SPEC)
 _SPEC.loader.exec_module(names)
 NAMES = names.all_names()

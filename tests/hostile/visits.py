@@ -66,7 +66,7 @@ BODIES = {
     "format in a list": b'{"format": ["pavewright.job"], "version": 1}',
     "parts of another kind": b'{"format": "pavewright.job", "version": 1, "identity": [], "measurements": {"points": {}, "tape_plan": [1]}, "site": {"walls": 3}, "areas": [3, null, [], {}], "units": "x", "rates": 0, "crew": null, "calendar": [[]]}',
 }  # fmt: skip
-ODD_VALUES = (
+ODD_VALUES: tuple[Any, ...] = (
     None,
     True,
     -1,
@@ -86,7 +86,7 @@ ODD_VALUES = (
     {"a": {"b": [None]}},
     [None, 1, "a"],
 )
-FIELDS = {
+FIELDS: dict[tuple[str, str], dict[str, Any]] = {
     ("POST", "/api/jobs"): {"title": "T", "copy_of": "x", "document": {}, "start_from": "demo"},
     ("PUT", "/api/jobs/{job}"): {"rev": 1, "document": {}, "note": "n"},
     ("POST", "/api/jobs/{job}/archived"): {"archived": False},
@@ -94,7 +94,7 @@ FIELDS = {
     ("POST", "/api/long-tasks"): {"verb": "storm", "document": {}, "rain_mm_per_h": 75.0, "minutes": 5.0, "cell_mm": 100.0},
     ("POST", "/api/jobs/{job}/deliveries"): {"id": "d1", "kind": "tapes", "entries": [{}], "date": "2027-06-01", "deliveries": [{}], "job": "x"},
 }  # fmt: skip
-ENTRIES = {
+ENTRIES: dict[str, dict[str, Any]] = {
     "tapes": {"start": "A", "end": "B", "length_mm": 3000.0, "side": {"point": "A", "line_from": "B", "line_to": "C", "side": "left"}},
     "staff": {"book": "Book", "point": "A", "reading_mm": 1400.0, "sight": "first", "setup": 1},
     "level_by_datum": {"book": "Other", "datum": "BM", "point": "A", "by_mm": 20.0, "way": "lower"},
@@ -102,7 +102,7 @@ ENTRIES = {
     "walk_round": {"question": "Where?", "answer": "value", "value": "Here"},
     "take_back": {"of": "tapes", "entry": {"start": "A", "end": "B", "length_mm": 3000.0}},
 }  # fmt: skip
-STORED = (
+STORED: tuple[Any, ...] = (
     {},
     {"format": "pavewright.job"},
     {"measurements": 3, "site": 3, "areas": 3, "as_laid": 3},

@@ -8,7 +8,7 @@ import math
 from hypothesis import strategies as st
 
 NAMES = st.text(st.characters(exclude_categories=("Cs", "Cc")), min_size=1, max_size=30).map(str.strip).filter(bool)
-WORDS = st.text(st.characters(exclude_categories=("Cs",), exclude_characters="\x00"), max_size=50)
+WORDS = st.text(st.characters(exclude_categories=["Cs"], exclude_characters="\x00"), max_size=50)
 BEARINGS = st.integers(0, 359).map(float)
 BEDDINGS = ("mortar_on_concrete", "mortar_on_sub_base", "sand_on_sub_base")
 

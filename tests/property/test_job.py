@@ -86,7 +86,7 @@ def test_a_strip_that_ends_in_a_point_does_not_stop_the_plan():
         assert sum(shape.area_m2 for shape in each.shapes) == pytest.approx(each.area_m2)
 
 
-JUNK = st.sampled_from(
+JUNK: st.SearchStrategy[object] = st.sampled_from(
     [
         0,
         0.0,

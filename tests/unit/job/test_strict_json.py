@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from pavewright.job import JobInvalid, NotJobJsonError, load_document, strict_json
 
-texts = st.text(st.characters(exclude_categories=("Cs",), exclude_characters="\x00"), max_size=8)
+texts = st.text(st.characters(exclude_categories=["Cs"], exclude_characters="\x00"), max_size=8)
 values = st.recursive(
     st.none()
     | st.booleans()

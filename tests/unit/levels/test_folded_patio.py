@@ -38,7 +38,12 @@ class Ground:
         return -215.0 + 0.055 * place[1]
 
 
-EARTH = Earth(samples(Polygon(PATIO), Ground()), 245.0, 85.0, 70.0)
+EARTH = Earth(
+    samples(Polygon(PATIO), Ground()),  # type: ignore[arg-type] # all that is asked of a surface
+    245.0,
+    85.0,
+    70.0,
+)
 
 
 def bound(kind, thing, at, low, high, fixed, locked=False):

@@ -65,7 +65,7 @@ def set_out_job(entered: dict[str, Any]):
                     Layer("base", "concrete base", 75.0, "concrete_ballast_1_6", 100.0, (), ""),
                 ),
                 total_mm=150.0,
-                formation=levels.area(area.name).plane.lowered(150.0),
+                formation=levels.area(area.name).surface.lowered(150.0),
                 base_shape=area.gross,
                 dig_shape=area.gross,
                 strip_shape=area.gross,

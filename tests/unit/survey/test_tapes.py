@@ -153,10 +153,11 @@ def test_the_network_equals_a_general_least_squares_program(small: Any) -> None:
     assert [tape.residual_mm / tape.sd_mm for tape in result.tapes.residuals] == pytest.approx(list(twin.fun), abs=1e-6)
     for k, name in enumerate(names[1:]):
         assert result.point(name).xy == pytest.approx(tuple(twin.x[1 + 2 * k : 3 + 2 * k]), abs=1e-5)
-    spread = np.linalg.inv(twin.jac.T @ twin.jac)
+    jac = np.asarray(twin.jac)
+    spread = np.linalg.inv(jac.T @ jac)
     assert result.tapes.spare == 3
     assert result.tapes.ratio == pytest.approx(math.sqrt(2 * twin.cost / 3), abs=1e-9)
-    redundancy = 1.0 - np.einsum("ij,jk,ik->i", twin.jac, spread, twin.jac)
+    redundancy = 1.0 - np.einsum("ij,jk,ik->i", jac, spread, jac)
     assert [tape.redundancy for tape in result.tapes.residuals] == pytest.approx(list(redundancy), abs=1e-5)
     assert sum(tape.redundancy for tape in result.tapes.residuals) == pytest.approx(3.0)
     grown = max(1.0, result.tapes.ratio if result.tapes.ratio > result.tapes.ratio_high else 1.0)
@@ -218,7 +219,7 @@ def test_a_point_free_to_move_sideways_is_told(small: Any) -> None:
 
 
 def test_given_points_hold_a_tape_plan_fast(small: Any) -> None:
-    plan = {
+    plan: dict[str, Any] = {
         "base_from": "A",
         "base_to": "B",
         "tapes": [{"start": s, "end": e, "length_mm": between(s, e)} for s, e in ("AB", "AD", "BD", "CD")],
@@ -251,7 +252,7 @@ def test_bands_as_printed() -> None:
 
 
 def test_a_square_corner_and_one_tape_place_a_point_and_count_as_readings(small: Any) -> None:
-    plan = {
+    plan: dict[str, Any] = {
         "base_from": "A", "base_to": "B",
         "tapes": [{"start": "A", "end": "B", "length_mm": 6000.0}, {"start": "A", "end": "D", "length_mm": 4000.0},
                   {"start": "A", "end": "C", "length_mm": 7200.0}, {"start": "B", "end": "C", "length_mm": 4100.0}],
@@ -272,7 +273,7 @@ def test_a_square_corner_and_one_tape_place_a_point_and_count_as_readings(small:
 
 
 def test_a_point_on_a_wall_is_held_on_its_line(small: Any) -> None:
-    plan = {
+    plan: dict[str, Any] = {
         "base_from": "A", "base_to": "B",
         "tapes": [{"start": s, "end": e, "length_mm": between(s, e)} for s, e in ("AB", "AC", "BC", "AD", "BD", "CD")]
         + [{"start": "A", "end": "W", "length_mm": 2000.0}, {"start": "B", "end": "W", "length_mm": 4003.0}],
@@ -327,7 +328,7 @@ def test_an_ellipse_lies_along_the_weak_direction(small: Any) -> None:
 
 
 def test_a_point_on_a_wall_with_one_tape_stands_between_its_ends(small: Any) -> None:
-    plan = {
+    plan: dict[str, Any] = {
         "base_from": "A", "base_to": "B",
         "tapes": [{"start": s, "end": e, "length_mm": between(s, e)} for s, e in ("AB", "AC", "BC", "AD", "BD", "CD")]
         + [{"start": "A", "end": "W", "length_mm": 1200.0}],

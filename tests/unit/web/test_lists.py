@@ -21,14 +21,20 @@ def test_the_pages_are_given_the_stages_and_drawings_of_the_program():
     lists = json.loads(static_files()["lib/lists.json"])
     assert [each["key"] for each in lists["stages"]] == [stage.key for stage in STAGES]
     assert {each["key"] for each in lists["drawings"]} == {each.key for each in drawing.DRAWINGS}
-    assert {each["name"]: each["reader"] for each in lists["papers"]} == {each.name: each.reader.value for each in PAPERS}
+    assert {each["name"]: each["reader"] for each in lists["papers"]} == {
+        each.name: each.reader.value for each in PAPERS
+    }
 
 
 def test_every_paper_of_a_pack_is_on_the_list_and_what_shows_cost_stays_inside(made_pack):
     _, papers = made_pack("l_terrace")
     known = {each.name: each.reader for each in PAPERS}
     assert {name for name in papers if not name.endswith(".svg")} <= set(known)
-    assert {name for name, reader in known.items() if reader is Reader.INSIDE} == {"cost-sheet.pdf", "cost.xlsx", "plan.json"}
+    assert {name for name, reader in known.items() if reader is Reader.INSIDE} == {
+        "cost-sheet.pdf",
+        "cost.xlsx",
+        "plan.json",
+    }
 
 
 @pytest.mark.parametrize("stage", STAGES, ids=lambda stage: stage.key)
@@ -47,7 +53,11 @@ def test_the_findings_of_a_room_belong_to_one_stage():
 
 
 def test_no_page_keeps_a_list_of_its_own():
-    for named in ([stage.words for stage in STAGES], [each.words for each in PAPERS], [each.words for each in drawing.DRAWINGS if " " in each.words]):
+    for named in (
+        [stage.words for stage in STAGES],
+        [each.words for each in PAPERS],
+        [each.words for each in drawing.DRAWINGS if " " in each.words],
+    ):
         for path in STATIC.rglob("*.js"):
             text = path.read_text("utf-8")
             assert len([words for words in named if f'"{words}"' in text]) < 3, path.name
