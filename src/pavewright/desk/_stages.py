@@ -16,7 +16,7 @@ class Stage:
     """A stage of the trade on the working screen; the page finds its part in the file of its key.
 
     Attributes:
-        key: Name in addresses, and of its file in ``web/static/stages``.
+        key: Name in addresses, and of its file in ``web/static/job/stages``.
         name: Name on the screen.
         words: What it is about, in a sentence.
         rooms: The rooms whose findings are looked at there.

@@ -32,11 +32,11 @@ _MEDIA = {
     "txt": "text/plain; charset=utf-8",
 }
 _PAGES = {
-    "/": "jobs.html",
-    "/jobs/{job}": "job.html",
-    "/jobs/{job}/site": "site.html",
-    "/jobs/{job}/customer": "customer.html",
-    "/sums": "sums.html",
+    "/": "jobs/page.html",
+    "/jobs/{job}": "job/page.html",
+    "/jobs/{job}/site": "site/page.html",
+    "/jobs/{job}/customer": "customer/page.html",
+    "/sums": "sums/page.html",
 }
 
 

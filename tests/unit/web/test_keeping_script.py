@@ -11,11 +11,11 @@ from pathlib import Path
 
 import pytest
 
-LIB = Path(__file__).parents[3] / "src" / "pavewright" / "web" / "static" / "lib"
+STATIC = Path(__file__).parents[3] / "src" / "pavewright" / "web" / "static"
 pytestmark = pytest.mark.skipif(shutil.which("node") is None, reason="no node")
 
 AROUND = """
-import { JobState } from './job-state.js';
+import { JobState } from './job/job-state.js';
 
 // the browser
 const kept = new Map();
@@ -67,8 +67,9 @@ END = "\nconsole.log(JSON.stringify(out)); process.exit(0);\n"
 
 
 def run(tmp_path, script):
-    for name in ("job-state.js", "unsent.js", "api.js", "words.js"):
-        shutil.copy(LIB / name, tmp_path / name)
+    for name in ("job/job-state.js", "job/unsent.js", "lib/api.js", "lib/words.js"):
+        (tmp_path / name).parent.mkdir(exist_ok=True)
+        shutil.copy(STATIC / name, tmp_path / name)
     (tmp_path / "package.json").write_text('{"type": "module"}', "utf-8")
     (tmp_path / "run.js").write_text(AROUND + script + END, "utf-8")
     done = subprocess.run(

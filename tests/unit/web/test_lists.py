@@ -39,10 +39,10 @@ def test_every_paper_of_a_pack_is_on_the_list_and_what_shows_cost_stays_inside(m
 
 @pytest.mark.parametrize("stage", STAGES, ids=lambda stage: stage.key)
 def test_every_stage_has_its_part_of_the_page_and_layers_that_there_are(stage):
-    part = static_files()[f"stages/{stage.key}.js"].decode()
+    part = static_files()[f"job/stages/{stage.key}.js"].decode()
     assert re.search(r"export (async function|function|const) results\b", part)
     assert re.search(r"export (async function|function|const) inputs\b", part)
-    layers = static_files()["plan/layers.js"].decode()
+    layers = static_files()["job/plan/layers.js"].decode()
     for name in stage.layers:
         assert re.search(rf"^\s*{name}: ", layers, re.MULTILINE), name
 

@@ -11,7 +11,8 @@ export class ApiProblem extends Error {
 }
 
 /**
- * @param {string} method @param {string} path @param {any} [body] an object, sent as JSON; a string and a file are sent as they are
+ * @param {string} method @param {string} path @param {any} [body] an object, sent as JSON; a string and a file are sent
+ *   as they are
  * @param {AbortSignal} [signal]
  * @returns {Promise<any>} JSON, or text where the answer is none
  */
@@ -19,7 +20,12 @@ export async function call(method, path, body, signal) {
   let answer;
   try {
     answer = await fetch(path, {
-      method, signal, headers: body === undefined ? {} : { "Content-Type": body instanceof Blob ? "application/octet-stream" : "application/json" },
+      method,
+      signal,
+      headers:
+        body === undefined
+          ? {}
+          : { "Content-Type": body instanceof Blob ? "application/octet-stream" : "application/json" },
       body: body === undefined || body instanceof Blob ? body : typeof body === "string" ? body : JSON.stringify(body),
     });
   } catch (problem) {
@@ -32,7 +38,13 @@ export async function call(method, path, body, signal) {
   return told;
 }
 
-/** Run long work and tell how far it is. @param {Record<string, any>} asked @param {(words: string) => void} report @param {AbortSignal} signal @returns {Promise<string>} its name */
+/**
+ * Run long work and tell how far it is.
+ * @param {Record<string, any>} asked
+ * @param {(words: string) => void} report
+ * @param {AbortSignal} signal
+ * @returns {Promise<string>} its name
+ */
 export async function longTask(asked, report, signal) {
   const { long_task: name } = await call("POST", "/api/long-tasks", asked);
   for (;;) {
@@ -42,7 +54,8 @@ export async function longTask(asked, report, signal) {
     }
     const told = await call("GET", `/api/long-tasks/${name}`);
     if (told.state === "done") return name;
-    if (!["waiting", "working"].includes(told.state)) throw new ApiProblem(422, { message: told.message || "Stopped." });
+    if (!["waiting", "working"].includes(told.state))
+      throw new ApiProblem(422, { message: told.message || "Stopped." });
     report(told.told[0] ?? "waiting");
     await new Promise((next) => setTimeout(next, 250));
   }

@@ -27,10 +27,13 @@ export function svg(tag, props = {}, ...children) {
 function filled(node, props, children) {
   for (const [name, value] of Object.entries(props)) {
     if (value === null || value === undefined || value === false) continue;
-    if (name === "on") for (const [event, act] of Object.entries(value)) node.addEventListener(event, /** @type {any} */ (act));
+    if (name === "on")
+      for (const [event, act] of Object.entries(value)) node.addEventListener(event, /** @type {any} */ (act));
     else if (name === "text") node.textContent = String(value);
-    else if (name === "data") for (const [key, word] of Object.entries(value)) /** @type {any} */ (node).dataset[key] = String(word);
-    else if (name === "value" || name === "checked" || name === "open" || name === "disabled") /** @type {any} */ (node)[name] = value;
+    else if (name === "data")
+      for (const [key, word] of Object.entries(value)) /** @type {any} */ (node).dataset[key] = String(word);
+    else if (name === "value" || name === "checked" || name === "open" || name === "disabled")
+      /** @type {any} */ (node)[name] = value;
     else node.setAttribute(name, value === true ? "" : String(value));
   }
   for (const child of children.flat()) if (child !== null && child !== undefined && child !== false) node.append(child);
@@ -44,25 +47,59 @@ export function find(selector, root = document) {
   return found;
 }
 
-/** Say something for a moment, to eyes and to a screen reader. @param {string} words @param {{label: string, act: () => void}} [offer] */
+/**
+ * Say something for a moment, to eyes and to a screen reader.
+ * @param {string} words
+ * @param {{label: string, act: () => void}} [offer]
+ */
 export function tell(words, offer) {
   document.querySelectorAll(".toast").forEach((old) => old.remove());
   const box = el("div", { class: "toast", role: "status" }, el("span", { text: words }));
-  if (offer) box.append(el("button", { type: "button", text: offer.label, on: { click: () => { offer.act(); box.remove(); } } }));
+  if (offer)
+    box.append(
+      el("button", {
+        type: "button",
+        text: offer.label,
+        on: {
+          click: () => {
+            offer.act();
+            box.remove();
+          },
+        },
+      }),
+    );
   document.body.append(box);
   setTimeout(() => box.remove(), offer ? 9000 : 5000);
 }
 
-/** Ask in a dialog and wait. @param {string} title @param {Node[]} body @param {{label: string, value: string, main?: boolean}[]} ways @returns {Promise<string>} */
+/**
+ * Ask in a dialog and wait.
+ * @param {string} title
+ * @param {Node[]} body
+ * @param {{label: string, value: string, main?: boolean}[]} ways
+ * @returns {Promise<string>}
+ */
 export function ask(title, body, ways) {
   return new Promise((done) => {
-    const box = /** @type {HTMLDialogElement} */ (el("dialog", { "aria-label": title }, el("h2", { text: title }), ...body));
+    const box = /** @type {HTMLDialogElement} */ (
+      el("dialog", { "aria-label": title }, el("h2", { text: title }), ...body)
+    );
     const row = el("div", { class: "row" });
     for (const way of ways) {
-      row.append(el("button", { type: "button", class: way.main ? "main" : "", text: way.label, on: { click: () => box.close(way.value) } }));
+      row.append(
+        el("button", {
+          type: "button",
+          class: way.main ? "main" : "",
+          text: way.label,
+          on: { click: () => box.close(way.value) },
+        }),
+      );
     }
     box.append(row);
-    box.addEventListener("close", () => { box.remove(); done(box.returnValue); });
+    box.addEventListener("close", () => {
+      box.remove();
+      done(box.returnValue);
+    });
     document.body.append(box);
     box.showModal();
   });

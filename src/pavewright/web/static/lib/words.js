@@ -20,7 +20,9 @@ export const squareMetres = (value) => `${plain(value, 1)} m²`;
 export function money(minor, currency) {
   const places = ["JPY", "KRW"].includes(currency) ? 0 : 2;
   const sign = { GBP: "£", EUR: "€", USD: "$" }[currency] ?? `${currency} `;
-  return `${minor < 0 ? "−" : ""}${sign}${plain(Math.abs(minor) / 10 ** places, places).replaceAll("\u202f", ",").replaceAll(" ", ",")}`;
+  return `${minor < 0 ? "−" : ""}${sign}${plain(Math.abs(minor) / 10 ** places, places)
+    .replaceAll("\u202f", ",")
+    .replaceAll(" ", ",")}`;
 }
 /** A fall as 1 in n. @param {number} fall */
 export const fall = (fall) => (Math.abs(fall) < 1e-6 ? "level" : `1 in ${plain(1 / Math.abs(fall))}`);
@@ -37,10 +39,27 @@ export function day(iso) {
   return date.toLocaleDateString("en-GB", { weekday: "short", day: "numeric", month: "short" });
 }
 
-const UNITS = [["_mm", "mm"], ["_m", "m"], ["_m2", "m²"], ["_m3", "m³"], ["_deg", "°"], ["_percent", "%"], ["_minor_per_hour", "an hour"],
-  ["_minor", "price"], ["_kg_per_m3", "kg/m³"], ["_one_in", ""], ["_min", "min"], ["_m_per_s", "m/s"], ["_tonnes", "t"]];
+const UNITS = [
+  ["_mm", "mm"],
+  ["_m", "m"],
+  ["_m2", "m²"],
+  ["_m3", "m³"],
+  ["_deg", "°"],
+  ["_percent", "%"],
+  ["_minor_per_hour", "an hour"],
+  ["_minor", "price"],
+  ["_kg_per_m3", "kg/m³"],
+  ["_one_in", ""],
+  ["_min", "min"],
+  ["_m_per_s", "m/s"],
+  ["_tonnes", "t"],
+];
 
-/** A field's name as words and its unit. @param {string} field @returns {{name: string, unit: string, ending: string}} */
+/**
+ * A field's name as words and its unit.
+ * @param {string} field
+ * @returns {{name: string, unit: string, ending: string}}
+ */
 export function labelled(field) {
   if (field === "one_in") return { name: "Fall, 1 in", unit: "", ending: "" };
   if (field === "x_mm") return { name: "East", unit: "mm", ending: "_mm" };
@@ -48,15 +67,24 @@ export function labelled(field) {
   if (field === "kg_each") return { name: "Weight of one", unit: "kg", ending: "" };
   for (const [ending, unit] of UNITS) {
     if (field.endsWith(ending) && field !== ending.slice(1)) {
-      const stem = spoken(field.slice(0, -ending.length)).replace(/\bdpc\b/i, "DPC").replace("Cbr", "Bearing ratio (CBR)");
+      const stem = spoken(field.slice(0, -ending.length))
+        .replace(/\bdpc\b/i, "DPC")
+        .replace("Cbr", "Bearing ratio " + "(CBR)");
       return { name: ending === "_one_in" ? `${stem} fall, 1 in` : stem, unit, ending };
     }
   }
   return { name: spoken(field).replace(/\bdpc\b/i, "DPC"), unit: "", ending: "" };
 }
 
+const FEET = new RegExp(
+  String.raw`^(-)?(?:(\d+(?:\.\d+)?)\s*(?:ft|feet|')\s*)?` +
+    String.raw`(?:(\d+(?:\.\d+)?)?(?:\s*(\d+)\/(\d+))?\s*(?:in|inch|inches|")?)?$`,
+  "i",
+);
+
 /**
- * Read a length as people write it: 1235, 1.235 m, 123.5 cm, 4 ft 6 1/2 in, 4' 6 1/2". In millimetres; null where it is none.
+ * Read a length as people write it: 1235, 1.235 m, 123.5 cm, 4 ft 6 1/2 in, 4' 6 1/2". In millimetres; null where it is
+ * none.
  * A bare number with three decimals and below 100 is metres.
  * @param {string} text
  */
@@ -68,18 +96,33 @@ export function lengthFrom(text) {
   }
   const metric = /^(-?\d+(?:\.\d+)?)\s*(mm|cm|m)$/i.exec(clean);
   if (metric) return Number(metric[1]) * { mm: 1, cm: 10, m: 1000 }[/** @type {"mm"} */ (metric[2].toLowerCase())];
-  const feet = /^(-)?(?:(\d+(?:\.\d+)?)\s*(?:ft|feet|')\s*)?(?:(\d+(?:\.\d+)?)?(?:\s*(\d+)\/(\d+))?\s*(?:in|inch|inches|")?)?$/i.exec(clean);
+  const feet = FEET.exec(clean);
   if (!feet || !/ft|feet|'|in|"/i.test(clean)) return null;
   const inches = Number(feet[2] ?? 0) * 12 + Number(feet[3] ?? 0) + (feet[4] ? Number(feet[4]) / Number(feet[5]) : 0);
   return (feet[1] ? -1 : 1) * inches * 25.4;
 }
 
 /** A moment as day and time. @param {string} iso */
-export const moment = (iso) => new Date(iso).toLocaleString("en-GB", { day: "numeric", month: "short", year: "numeric", hour: "2-digit", minute: "2-digit" });
-/** As much of a text as fits into so many letters; a sign made of several (an emoji, a letter with its marks) is kept whole or left out. @param {string} text @param {number} count */
+export const moment = (iso) =>
+  new Date(iso).toLocaleString("en-GB", {
+    day: "numeric",
+    month: "short",
+    year: "numeric",
+    hour: "2-digit",
+    minute: "2-digit",
+  });
+/**
+ * As much of a text as fits into so many letters; a sign made of several (an emoji, a letter with its marks) is kept
+ * whole or left out.
+ * @param {string} text
+ * @param {number} count
+ */
 export function cut(text, count) {
   if (text.length <= count) return text;
-  const signs = typeof Intl.Segmenter === "function" ? Array.from(new Intl.Segmenter().segment(text), (one) => one.segment) : Array.from(text);
+  const signs =
+    typeof Intl.Segmenter === "function"
+      ? Array.from(new Intl.Segmenter().segment(text), (one) => one.segment)
+      : Array.from(text);
   let kept = "";
   for (const sign of signs) {
     if (kept.length + sign.length > count) break;

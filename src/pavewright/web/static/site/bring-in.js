@@ -13,7 +13,9 @@ export function fileOf(job, list) {
 
 /** Hand a file to the user. @param {string} name @param {string} text */
 export function save(name, text) {
-  const link = /** @type {HTMLAnchorElement} */ (el("a", { href: URL.createObjectURL(new Blob([text], { type: "application/json" })), download: name }));
+  const link = /** @type {HTMLAnchorElement} */ (
+    el("a", { href: URL.createObjectURL(new Blob([text], { type: "application/json" })), download: name })
+  );
   document.body.append(link);
   link.click();
   link.remove();
@@ -29,9 +31,14 @@ let lastly = [];
  */
 export function bringIn(job, done) {
   const out = el("div", { role: "status" });
-  const say = (/** @type {string[]} */ words) => { lastly = words; out.replaceChildren(...words.map((one) => el("p", { text: one }))); };
+  const say = (/** @type {string[]} */ words) => {
+    lastly = words;
+    out.replaceChildren(...words.map((one) => el("p", { text: one })));
+  };
   say(lastly);
-  const input = /** @type {HTMLInputElement} */ (el("input", { type: "file", accept: "application/json,.json", class: "unseen", id: "bring-in-file" }));
+  const input = /** @type {HTMLInputElement} */ (
+    el("input", { type: "file", accept: "application/json,.json", class: "unseen", id: "bring-in-file" })
+  );
   input.addEventListener("change", async () => {
     const file = input.files?.[0];
     if (!file) return;
@@ -39,26 +46,60 @@ export function bringIn(job, done) {
       const told = await bring(job, await file.text());
       say([words(told), ...told.messages]);
       done(told);
-    } catch (problem) { say([/** @type {any} */ (problem).message]); tell(/** @type {any} */ (problem).message); }
+    } catch (problem) {
+      say([/** @type {any} */ (problem).message]);
+      tell(/** @type {any} */ (problem).message);
+    }
     input.value = "";
   });
-  return el("div", { class: "bring-in" }, el("label", { class: "button", for: "bring-in-file", text: "Bring in a file of readings" }), input, out);
+  return el(
+    "div",
+    { class: "bring-in" },
+    el("label", { class: "button", for: "bring-in-file", text: "Bring in a file of readings" }),
+    input,
+    out,
+  );
 }
 
 /** @param {{kept: number, repeated: number, refused: number}} told */
-const words = (told) => `${told.kept} brought in${told.repeated ? `, ${told.repeated} were there already` : ""}${told.refused ? `, ${told.refused} refused:` : "."}`;
+const words = (told) =>
+  `${told.kept} brought in${told.repeated ? `, ${told.repeated} were there already` : ""}` +
+  (told.refused ? `, ${told.refused} refused:` : ".");
 
-/** @param {string} job @param {string} text @returns {Promise<{kept: number, repeated: number, refused: number, messages: string[]}>} */
+/**
+ * @param {string} job
+ * @param {string} text
+ * @returns {Promise<{kept: number, repeated: number, refused: number, messages: string[]}>}
+ */
 async function bring(job, text) {
   let file;
-  try { file = JSON.parse(text); } catch { throw new Error("That is no file of readings: choose the one that was saved on site."); }
-  if (file?.format !== FORMAT || !Array.isArray(file.deliveries)) throw new Error("That is no file of readings: choose the one that was saved on site.");
+  try {
+    file = JSON.parse(text);
+  } catch {
+    throw new Error("That is no file of readings: choose the one that was saved on site.");
+  }
+  if (file?.format !== FORMAT || !Array.isArray(file.deliveries))
+    throw new Error("That is no file of readings: choose the one that was saved on site.");
   let answer, told;
   try {
-    answer = await fetch(`/api/jobs/${job}/deliveries`, { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify({ job: file.job, deliveries: file.deliveries }) });
+    answer = await fetch(`/api/jobs/${job}/deliveries`, {
+      method: "POST",
+      headers: { "Content-Type": "application/json" },
+      body: JSON.stringify({ job: file.job, deliveries: file.deliveries }),
+    });
     told = await answer.json();
-  } catch { throw new Error("The server does not answer. Bring the file in again when it does: nothing is doubled."); }
+  } catch {
+    throw new Error("The server does not answer. Bring the file in again when it does: nothing is doubled.");
+  }
   if (!answer.ok) throw new Error(told.message);
-  const count = (/** @type {string} */ state) => told.results.filter((/** @type {any} */ one) => one.state === state).length;
-  return { kept: count("kept"), repeated: count("repeated"), refused: count("refused"), messages: told.results.filter((/** @type {any} */ one) => one.state === "refused").map((/** @type {any} */ one) => one.message) };
+  const count = (/** @type {string} */ state) =>
+    told.results.filter((/** @type {any} */ one) => one.state === state).length;
+  return {
+    kept: count("kept"),
+    repeated: count("repeated"),
+    refused: count("refused"),
+    messages: told.results
+      .filter((/** @type {any} */ one) => one.state === "refused")
+      .map((/** @type {any} */ one) => one.message),
+  };
 }

@@ -2,7 +2,7 @@
 /** Checking: heights of pegs to set, and the finished paving held against the plan as it is read. */
 import { el, find } from "../lib/dom.js";
 import { level, mm, plain } from "../lib/words.js";
-import { STATUS, source } from "../form/results.js";
+import { STATUS, source } from "../lib/results.js";
 import { atWall, datumLevel, laidLevel, worse } from "./laid.js";
 import { glance, keep, padFor, picker, set, tabs, undoLine, words } from "./parts.js";
 import { siteMap } from "./map.js";
@@ -15,7 +15,18 @@ const VERDICT = /** @type {Record<string, string>} */ ({ pass: "✓ Pass", fail:
 /** @param {Here} here @returns {Node[]} */
 export function check(here) {
   const panel = here.ui.checking === "laid" ? asLaid : pegs;
-  return [tabs("What is checked", [["pegs", "Pegs and heights"], ["laid", "As laid"]], here.ui.checking, (checking) => set(here, { checking, typed: "" })), ...panel(here)];
+  return [
+    tabs(
+      "What is checked",
+      [
+        ["pegs", "Pegs and heights"],
+        ["laid", "As laid"],
+      ],
+      here.ui.checking,
+      (checking) => set(here, { checking, typed: "" }),
+    ),
+    ...panel(here),
+  ];
 }
 
 // ---- pegs
@@ -24,26 +35,120 @@ export function check(here) {
 function pegs(here) {
   const out = here.view?.setting_out;
   if (!out) return [noPlan()];
-  const set_pegs = new Set(here.ui.pegs ?? []), left = out.pegs.filter((/** @type {any} */ peg) => !set_pegs.has(peg.name));
-  const peg = out.pegs.find((/** @type {any} */ one) => one.name === here.ui.peg) ?? left[0] ?? out.pegs[0], index = out.pegs.indexOf(peg);
-  const go = (/** @type {number} */ step) => set(here, { peg: out.pegs[(index + step + out.pegs.length) % out.pegs.length].name });
-  return [glance(out.pegs.length - left.length, out.pegs.length, "pegs set", left.find((/** @type {any} */ one) => one !== peg)?.name ?? ""),
-    picker("Peg", out.pegs.map((/** @type {any} */ one) => one.name), peg.name, (name) => set(here, { peg: name }), { spoken: (name) => `${set_pegs.has(name) ? "✓ " : ""}${name}` }),
+  const set_pegs = new Set(here.ui.pegs ?? []),
+    left = out.pegs.filter((/** @type {any} */ peg) => !set_pegs.has(peg.name));
+  const peg = out.pegs.find((/** @type {any} */ one) => one.name === here.ui.peg) ?? left[0] ?? out.pegs[0],
+    index = out.pegs.indexOf(peg);
+  const go = (/** @type {number} */ step) =>
+    set(here, { peg: out.pegs[(index + step + out.pegs.length) % out.pegs.length].name });
+  return [
+    glance(
+      out.pegs.length - left.length,
+      out.pegs.length,
+      "pegs set",
+      left.find((/** @type {any} */ one) => one !== peg)?.name ?? "",
+    ),
+    picker(
+      "Peg",
+      out.pegs.map((/** @type {any} */ one) => one.name),
+      peg.name,
+      (name) => set(here, { peg: name }),
+      { spoken: (name) => `${set_pegs.has(name) ? "✓ " : ""}${name}` },
+    ),
     el("p", { class: "ask", text: out.services_words }),
-    el("div", { class: "peg" }, peg.no_pin ? el("p", { class: "ask", role: "alert" }, el("b", { text: "NO PIN HERE" }), peg.no_pin.words.slice("no pin here".length)) : "", el("p", { class: "quiet", text: `${peg.from_corner} (${peg.stands})` }),
-      peg.role === "base" ? el("p", { class: "peg-string", text: "Pin of the base line: everything is measured from it; it carries no string." }) : el("p", { class: "peg-string" }, "String at ", el("b", { text: level(peg.string_level_mm) })),
-      peg.role === "base" ? "" : el("table", {}, el("caption", { class: "unseen", text: `Heights at ${peg.name}` }), el("thead", {}, el("tr", {}, el("th", { scope: "col", text: "Down from the string to" }), el("th", { scope: "col", class: "number", text: "mm" }), el("th", { scope: "col", class: "number", text: "Level" }))),
-        el("tbody", {}, ...peg.heights.map((/** @type {any} */ one) => el("tr", {}, el("th", { scope: "row", text: one.layer }), el("td", { class: "number key", text: plain(one.down_from_string_mm) }), el("td", { class: "number", text: level(one.level_mm) })))))),
-    el("button", { type: "button", class: "main pad-keep", text: set_pegs.has(peg.name) ? "Not set after all" : `${peg.name} is set`, on: { click: () => {
-      if (set_pegs.has(peg.name)) set_pegs.delete(peg.name); else set_pegs.add(peg.name);
-      const next = out.pegs.find((/** @type {any} */ one) => !set_pegs.has(one.name)) ?? peg;
-      set(here, { pegs: [...set_pegs], peg: set_pegs.has(peg.name) ? next.name : peg.name });
-    } } }),
-    el("div", { class: "row" }, el("button", { type: "button", text: "◂ Before", on: { click: () => go(-1) } }), el("button", { type: "button", text: "Next ▸", on: { click: () => go(1) } })),
-    el("details", { class: "group" }, el("summary", { text: "Tapes to check" }), el("div", { class: "inside" }, el("ul", { class: "plain-list" }, ...out.checks.map((/** @type {any} */ one) => el("li", {}, `${one.name}: `, el("b", { text: mm(one.expected_mm) }))))))];
+    el(
+      "div",
+      { class: "peg" },
+      peg.no_pin
+        ? el(
+            "p",
+            { class: "ask", role: "alert" },
+            el("b", { text: "NO PIN HERE" }),
+            peg.no_pin.words.slice("no pin here".length),
+          )
+        : "",
+      el("p", { class: "quiet", text: `${peg.from_corner} (${peg.stands})` }),
+      peg.role === "base"
+        ? el("p", {
+            class: "peg-string",
+            text: "Pin of the base line: everything is measured from it; it carries no string.",
+          })
+        : el("p", { class: "peg-string" }, "String at ", el("b", { text: level(peg.string_level_mm) })),
+      peg.role === "base"
+        ? ""
+        : el(
+            "table",
+            {},
+            el("caption", { class: "unseen", text: `Heights at ${peg.name}` }),
+            el(
+              "thead",
+              {},
+              el(
+                "tr",
+                {},
+                el("th", { scope: "col", text: "Down from the string to" }),
+                el("th", { scope: "col", class: "number", text: "mm" }),
+                el("th", { scope: "col", class: "number", text: "Level" }),
+              ),
+            ),
+            el(
+              "tbody",
+              {},
+              ...peg.heights.map((/** @type {any} */ one) =>
+                el(
+                  "tr",
+                  {},
+                  el("th", { scope: "row", text: one.layer }),
+                  el("td", { class: "number key", text: plain(one.down_from_string_mm) }),
+                  el("td", { class: "number", text: level(one.level_mm) }),
+                ),
+              ),
+            ),
+          ),
+    ),
+    el("button", {
+      type: "button",
+      class: "main pad-keep",
+      text: set_pegs.has(peg.name) ? "Not set after all" : `${peg.name} is set`,
+      on: {
+        click: () => {
+          if (set_pegs.has(peg.name)) set_pegs.delete(peg.name);
+          else set_pegs.add(peg.name);
+          const next = out.pegs.find((/** @type {any} */ one) => !set_pegs.has(one.name)) ?? peg;
+          set(here, { pegs: [...set_pegs], peg: set_pegs.has(peg.name) ? next.name : peg.name });
+        },
+      },
+    }),
+    el(
+      "div",
+      { class: "row" },
+      el("button", { type: "button", text: "◂ Before", on: { click: () => go(-1) } }),
+      el("button", { type: "button", text: "Next ▸", on: { click: () => go(1) } }),
+    ),
+    el(
+      "details",
+      { class: "group" },
+      el("summary", { text: "Tapes to check" }),
+      el(
+        "div",
+        { class: "inside" },
+        el(
+          "ul",
+          { class: "plain-list" },
+          ...out.checks.map((/** @type {any} */ one) =>
+            el("li", {}, `${one.name}: `, el("b", { text: mm(one.expected_mm) })),
+          ),
+        ),
+      ),
+    ),
+  ];
 }
 
-const noPlan = () => el("p", { class: "ask", text: "This job makes no plan yet, so there is nothing to check against. Mend it on the working screen." });
+const noPlan = () =>
+  el("p", {
+    class: "ask",
+    text: "This job makes no plan yet, so there is nothing to check against. Mend it on the working screen.",
+  });
 
 // ---- as laid
 
@@ -51,32 +156,141 @@ const noPlan = () => el("p", { class: "ask", text: "This job makes no plan yet, 
 export function asLaid(here) {
   const { view, ui, doc } = here;
   if (!view) return [noPlan()];
-  const choices = datums(doc, view), datum = choices.includes(ui.laidDatum) ? ui.laidDatum : choices[0] ?? "", known = knownLevels(doc, view);
-  if (!datum) return [el("p", { class: "ask", text: "This job has no point of known level: give one a level on the working screen first." })];
-  const queued = standing(here.queue.list, "as_laid"), taken = [...(doc.as_laid?.readings ?? []), ...queued], left = gridLeft(view, taken);
-  const place = ui.place ?? left[0] ?? null, area = place ? place.area : null, planned = place ? plannedAt(view, area, place.at) : null;
-  const by = ui.laidBy ?? "staff", base = /** @type {number} */ (known.get(datum)), ready = by === "staff" ? typeof ui.back_mm === "number" : Boolean(ui.laidWay);
-  const map = siteMap(here, { at: place?.at ?? null, read: taken, pick: (at) => {
-    const found = areaAt(view, at);
-    if (!found.area || found.off_mm > 300) return here.say("That is not on the paving.");
-    set(here, { place: { label: freeLabel(taken), area: found.area, at: at.map((each) => Math.round(each)) } });
-  } });
-  const out = [glance(view.grid.length - left.length, view.grid.length, "readings", left[0]?.label ?? ""), told(here, queued.at(-1))];
-  out.push(el("details", { class: "group map-group", open: Boolean(ui.mapOpen), on: { toggle: (/** @type {any} */ event) => { ui.mapOpen = event.target.open; here.remember(); } } }, el("summary", { text: place ? `${place.label} on ${area}: the plan` : "Tap a place on the plan" }), map));
-  const how = () => [tabs("How it is read", [["staff", "By staff"], ["datum", "By datum"]], by, (laidBy) => set(here, { laidBy, typed: "" })), picker("Datum", choices, datum, (name) => set(here, { laidDatum: name, back_mm: undefined }))];
+  const choices = datums(doc, view),
+    datum = choices.includes(ui.laidDatum) ? ui.laidDatum : (choices[0] ?? ""),
+    known = knownLevels(doc, view);
+  if (!datum)
+    return [
+      el("p", {
+        class: "ask",
+        text: "This job has no point of known level: give one a level on the working screen first.",
+      }),
+    ];
+  const queued = standing(here.queue.list, "as_laid"),
+    taken = [...(doc.as_laid?.readings ?? []), ...queued],
+    left = gridLeft(view, taken);
+  const place = ui.place ?? left[0] ?? null,
+    area = place ? place.area : null,
+    planned = place ? plannedAt(view, area, place.at) : null;
+  const by = ui.laidBy ?? "staff",
+    base = /** @type {number} */ (known.get(datum)),
+    ready = by === "staff" ? typeof ui.back_mm === "number" : Boolean(ui.laidWay);
+  const map = siteMap(here, {
+    at: place?.at ?? null,
+    read: taken,
+    pick: (at) => {
+      const found = areaAt(view, at);
+      if (!found.area || found.off_mm > 300) return here.say("That is not on the paving.");
+      set(here, { place: { label: freeLabel(taken), area: found.area, at: at.map((each) => Math.round(each)) } });
+    },
+  });
+  const out = [
+    glance(view.grid.length - left.length, view.grid.length, "readings", left[0]?.label ?? ""),
+    told(here, queued.at(-1)),
+  ];
+  out.push(
+    el(
+      "details",
+      {
+        class: "group map-group",
+        open: Boolean(ui.mapOpen),
+        on: {
+          toggle: (/** @type {any} */ event) => {
+            ui.mapOpen = event.target.open;
+            here.remember();
+          },
+        },
+      },
+      el("summary", { text: place ? `${place.label} on ${area}: the plan` : "Tap a place on the plan" }),
+      map,
+    ),
+  );
+  const how = () => [
+    tabs(
+      "How it is read",
+      [
+        ["staff", "By staff"],
+        ["datum", "By datum"],
+      ],
+      by,
+      (laidBy) => set(here, { laidBy, typed: "" }),
+    ),
+    picker("Datum", choices, datum, (name) => set(here, { laidDatum: name, back_mm: undefined })),
+  ];
   if (by === "staff") {
-    if (!ready) return [...out, ...how(), el("p", { class: "ask", text: `First read the staff on ${datum}. When the instrument is moved, read ${datum} again.` }), padFor(here, `Staff reading on ${datum}`, `Keep, staff on ${datum}`, (value) => set(here, { back_mm: Math.round(value), typed: "" }))];
-    out.push(el("div", { class: "last" }, el("span", { class: "fill", text: `${datum} read ${mm(ui.back_mm)}` }), el("button", { type: "button", text: "Read again", on: { click: () => set(here, { back_mm: undefined, typed: "" }) } })));
-  } else out.push(...how(), words("Which way", [["lower", `▼ Lower than ${datum} by`], ["higher", `▲ Higher than ${datum} by`]], ui.laidWay ?? "", (laidWay) => set(here, { laidWay })));
-  out.push(padFor(here, place ? `Reading at ${place.label}` : "Reading", !place ? "Choose a place" : !ready ? "Choose lower or higher" : `Keep, ${place.label} on ${area}`, async (value) => {
-    const level_mm = by === "staff" ? laidLevel(base, ui.back_mm, Math.round(value)) : datumLevel(base, ui.laidWay, Math.round(Math.abs(value)));
-    const entry = { x_mm: place.at[0], y_mm: place.at[1], level_mm, area, label: place.label };
-    if (!await keep(here, "as_laid", entry)) return;
-    set(here, { place: null, typed: "", laidWay: "", mapOpen: false });
-    find("#panel").scrollTop = 0; // the verdict stands there
-  }, Boolean(place && ready)));
-  if (planned !== null) out.push(el("p", { class: "quiet" }, `Planned ${level(planned)}`, by === "staff" && ready ? ": the staff should read " : "", by === "staff" && ready ? el("b", { class: "whole", text: mm(base + ui.back_mm - planned) }) : null));
-  out.push(undoLine(here, (one) => one.kind === "as_laid", (entry) => `${entry.label}: ${level(entry.level_mm)}`), list(here, taken));
+    if (!ready)
+      return [
+        ...out,
+        ...how(),
+        el("p", {
+          class: "ask",
+          text: `First read the staff on ${datum}. When the instrument is moved, read ${datum} again.`,
+        }),
+        padFor(here, `Staff reading on ${datum}`, `Keep, staff on ${datum}`, (value) =>
+          set(here, { back_mm: Math.round(value), typed: "" }),
+        ),
+      ];
+    out.push(
+      el(
+        "div",
+        { class: "last" },
+        el("span", { class: "fill", text: `${datum} read ${mm(ui.back_mm)}` }),
+        el("button", {
+          type: "button",
+          text: "Read again",
+          on: { click: () => set(here, { back_mm: undefined, typed: "" }) },
+        }),
+      ),
+    );
+  } else
+    out.push(
+      ...how(),
+      words(
+        "Which way",
+        [
+          ["lower", `▼ Lower than ${datum} by`],
+          ["higher", `▲ Higher than ${datum} by`],
+        ],
+        ui.laidWay ?? "",
+        (laidWay) => set(here, { laidWay }),
+      ),
+    );
+  out.push(
+    padFor(
+      here,
+      place ? `Reading at ${place.label}` : "Reading",
+      !place ? "Choose a place" : !ready ? "Choose lower or higher" : `Keep, ${place.label} on ${area}`,
+      async (value) => {
+        const level_mm =
+          by === "staff"
+            ? laidLevel(base, ui.back_mm, Math.round(value))
+            : datumLevel(base, ui.laidWay, Math.round(Math.abs(value)));
+        const entry = { x_mm: place.at[0], y_mm: place.at[1], level_mm, area, label: place.label };
+        if (!(await keep(here, "as_laid", entry))) return;
+        set(here, { place: null, typed: "", laidWay: "", mapOpen: false });
+        find("#panel").scrollTop = 0; // the verdict stands there
+      },
+      Boolean(place && ready),
+    ),
+  );
+  if (planned !== null)
+    out.push(
+      el(
+        "p",
+        { class: "quiet" },
+        `Planned ${level(planned)}`,
+        by === "staff" && ready ? ": the staff should read " : "",
+        by === "staff" && ready ? el("b", { class: "whole", text: mm(base + ui.back_mm - planned) }) : null,
+      ),
+    );
+  out.push(
+    undoLine(
+      here,
+      (one) => one.kind === "as_laid",
+      (entry) => `${entry.label}: ${level(entry.level_mm)}`,
+    ),
+    list(here, taken),
+  );
   return out;
 }
 
@@ -94,26 +308,110 @@ function off(here, entry) {
 
 /** The last reading against the plan, at once. @param {Here} here @param {any} entry */
 function told(here, entry) {
-  const limit = here.view.level_limit, away = entry ? off(here, entry) : null;
+  const limit = here.view.level_limit,
+    away = entry ? off(here, entry) : null;
   if (!entry || away === null) return el("span");
-  if (!limit) return el("p", { role: "status", text: `${entry.label} is ${plain(Math.abs(away), 1)} mm ${away < 0 ? "low" : "high"}. The limit comes with the plan.` });
-  const alone = verdict(away, limit.value, here.view.reading_sd_mm), wall = atWall(here.view, entry.area, [entry.x_mm, entry.y_mm], away), found = worse(alone, wall?.verdict ?? alone);
-  const why = alone === "unsure" ? "too near to the limit for this reading to tell: read it again" : `${plain(limit.value)} mm either way is allowed`;
-  return el("div", { class: `finding verdict ${found}`, role: "status" }, el("p", { class: "big", text: `${VERDICT[found]}: ${entry.label}, ${plain(Math.abs(away), 1)} mm ${away < 0 ? "low" : "high"}` }), el("p", { text: `${why.charAt(0).toUpperCase()}${why.slice(1)}.` }), wall ? el("p", { text: wallWords(wall, limit) }) : "",
-    el("details", {}, el("summary", { text: "The sum" }), el("p", { class: "sum-line", text: `found ${level(entry.level_mm)} less planned ${level(entry.level_mm - away)} = ${plain(away, 1)} mm; pass within ${plain(limit.value)} − 2 × ${plain(here.view.reading_sd_mm, 1)} mm, fail beyond ${plain(limit.value)} + 2 × ${plain(here.view.reading_sd_mm, 1)} mm` }), source(limit, here.sources ?? {})));
+  if (!limit)
+    return el("p", {
+      role: "status",
+      text:
+        `${entry.label} is ${plain(Math.abs(away), 1)} mm ${away < 0 ? "low" : "high"}. The limit comes with ` +
+        `the plan.`,
+    });
+  const alone = verdict(away, limit.value, here.view.reading_sd_mm),
+    wall = atWall(here.view, entry.area, [entry.x_mm, entry.y_mm], away),
+    found = worse(alone, wall?.verdict ?? alone);
+  const why =
+    alone === "unsure"
+      ? "too near to the limit for this reading to tell: read it again"
+      : `${plain(limit.value)} mm either way is allowed`;
+  return el(
+    "div",
+    { class: `finding verdict ${found}`, role: "status" },
+    el("p", {
+      class: "big",
+      text: `${VERDICT[found]}: ${entry.label}, ${plain(Math.abs(away), 1)} mm ${away < 0 ? "low" : "high"}`,
+    }),
+    el("p", { text: `${why.charAt(0).toUpperCase()}${why.slice(1)}.` }),
+    wall ? el("p", { text: wallWords(wall, limit) }) : "",
+    el(
+      "details",
+      {},
+      el("summary", { text: "The sum" }),
+      el("p", {
+        class: "sum-line",
+        text:
+          `found ${level(entry.level_mm)} less planned ${level(entry.level_mm - away)} = ${plain(away, 1)} mm; ` +
+          `pass within ${plain(limit.value)} − 2 × ${plain(here.view.reading_sd_mm, 1)} mm, fail beyond ` +
+          `${plain(limit.value)} + 2 × ${plain(here.view.reading_sd_mm, 1)} mm`,
+      }),
+      source(limit, here.sources ?? {}),
+    ),
+  );
 }
 
 /** @param {any} wall @param {any} limit the figure of laying, from which the tolerance comes */
 function wallWords(wall, limit) {
-  const at = `${plain(wall.found_mm)} mm below the DPC of ${wall.wall}, ${plain(wall.promised_mm)} promised`, allowed = wall.tolerance_mm ? `the tolerance of ${plain(wall.tolerance_mm)} mm for laying (${STATUS[limit.status]})` : "it; the plan leaves no tolerance to take off";
+  const at = `${plain(wall.found_mm)} mm below the DPC of ${wall.wall}, ${plain(wall.promised_mm)} promised`,
+    allowed = wall.tolerance_mm
+      ? `the tolerance of ${plain(wall.tolerance_mm)} mm for laying (${STATUS[limit.status]})`
+      : "it; the plan leaves no tolerance to take off";
   if (wall.byTolerance) return `Check: ${at}: only within ${allowed}.`;
-  return wall.verdict === "pass" ? `${at}: kept.` : `${at}: below ${allowed}${wall.verdict === "unsure" ? ", but too near for this reading to decide" : ""}.`;
+  return wall.verdict === "pass"
+    ? `${at}: kept.`
+    : `${at}: below ${allowed}${wall.verdict === "unsure" ? ", but too near for this reading to decide" : ""}.`;
 }
 
 /** @param {Here} here @param {any[]} taken */
 function list(here, taken) {
   if (!taken.length) return el("span");
   const limit = here.view.level_limit;
-  return el("details", { class: "group" }, el("summary", { text: `All ${taken.length} readings` }), el("div", { class: "inside" }, el("table", {}, el("thead", {}, el("tr", {}, el("th", { scope: "col", text: "Where" }), el("th", { scope: "col", class: "number", text: "Off by, mm" }), el("th", { scope: "col", text: "Verdict" }))),
-    el("tbody", {}, ...taken.map((one) => { const away = off(here, one); return el("tr", {}, el("td", { text: one.label || "–" }), el("td", { class: "number", text: away === null ? "–" : `${away > 0 ? "+" : ""}${plain(away, 1)}` }), el("td", { text: away === null || !limit ? "" : VERDICT[worse(verdict(away, limit.value, here.view.reading_sd_mm), atWall(here.view, one.area, [one.x_mm, one.y_mm], away)?.verdict ?? "pass")] })); })))));
+  return el(
+    "details",
+    { class: "group" },
+    el("summary", { text: `All ${taken.length} readings` }),
+    el(
+      "div",
+      { class: "inside" },
+      el(
+        "table",
+        {},
+        el(
+          "thead",
+          {},
+          el(
+            "tr",
+            {},
+            el("th", { scope: "col", text: "Where" }),
+            el("th", { scope: "col", class: "number", text: "Off by, mm" }),
+            el("th", { scope: "col", text: "Verdict" }),
+          ),
+        ),
+        el(
+          "tbody",
+          {},
+          ...taken.map((one) => {
+            const away = off(here, one);
+            return el(
+              "tr",
+              {},
+              el("td", { text: one.label || "–" }),
+              el("td", { class: "number", text: away === null ? "–" : `${away > 0 ? "+" : ""}${plain(away, 1)}` }),
+              el("td", {
+                text:
+                  away === null || !limit
+                    ? ""
+                    : VERDICT[
+                        worse(
+                          verdict(away, limit.value, here.view.reading_sd_mm),
+                          atWall(here.view, one.area, [one.x_mm, one.y_mm], away)?.verdict ?? "pass",
+                        )
+                      ],
+              }),
+            );
+          }),
+        ),
+      ),
+    ),
+  );
 }

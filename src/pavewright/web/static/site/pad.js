@@ -3,10 +3,42 @@
 import { el } from "../lib/dom.js";
 import { lengthFrom, plain } from "../lib/words.js";
 
-const KEYS = [["1", "1"], ["2", "2"], ["3", "3"], ["⌫", "back"], ["4", "4"], ["5", "5"], ["6", "6"], ["m", " m"], ["7", "7"], ["8", "8"], ["9", "9"], ["ft", " ft "],
-  [".", "."], ["0", "0"], ["½ ¼", "part"], ["in", " in"]];
-const PARTS = ["1/2", "1/4", "3/4", "1/8", "3/8", "5/8", "7/8", ...[1, 3, 5, 7, 9, 11, 13, 15].map((part) => `${part}/16`)];
-const SPOKEN = /** @type {Record<string, string>} */ ({ back: "Take the last figure away", " m": "metres", " ft ": "feet", " in": "inches", part: "Parts of an inch: a half first, press again for the next", ".": "point" });
+const KEYS = [
+  ["1", "1"],
+  ["2", "2"],
+  ["3", "3"],
+  ["⌫", "back"],
+  ["4", "4"],
+  ["5", "5"],
+  ["6", "6"],
+  ["m", " m"],
+  ["7", "7"],
+  ["8", "8"],
+  ["9", "9"],
+  ["ft", " ft "],
+  [".", "."],
+  ["0", "0"],
+  ["½ ¼", "part"],
+  ["in", " in"],
+];
+const PARTS = [
+  "1/2",
+  "1/4",
+  "3/4",
+  "1/8",
+  "3/8",
+  "5/8",
+  "7/8",
+  ...[1, 3, 5, 7, 9, 11, 13, 15].map((part) => `${part}/16`),
+];
+const SPOKEN = /** @type {Record<string, string>} */ ({
+  back: "Take the last figure away",
+  " m": "metres",
+  " ft ": "feet",
+  " in": "inches",
+  part: "Parts of an inch: a half first, press again for the next",
+  ".": "point",
+});
 
 /** A figure such as 1.5 may be metres or millimetres: it is not guessed. @param {string} typed */
 const unclear = (typed) => /^\s*-?\d{1,2}\.\d{0,2}\s*$/.test(typed);
@@ -15,27 +47,95 @@ const unclear = (typed) => /^\s*-?\d{1,2}\.\d{0,2}\s*$/.test(typed);
 export const meant = (typed) => (typed.trim() === "" || unclear(typed) ? null : lengthFrom(typed));
 
 /**
- * @param {{typed: string, label: string, keep: string, onType: (typed: string) => void, onKeep: (value_mm: number) => void, can?: boolean}} wishes
+ * @param {{
+ *   typed: string, label: string, keep: string, can?: boolean,
+ *   onType: (typed: string) => void, onKeep: (value_mm: number) => void
+ * }} wishes
  */
 export function pad(wishes) {
   let typed = wishes.typed;
-  const shown = /** @type {HTMLInputElement} */ (el("input", { class: "pad-shown", type: "text", inputmode: "none", autocomplete: "off", "aria-label": wishes.label, value: typed }));
-  const told = el("span", { class: "pad-told", role: "status" }), keep = /** @type {HTMLButtonElement} */ (el("button", { type: "button", class: "main pad-keep", text: wishes.keep, on: { click: () => done() } }));
+  const shown = /** @type {HTMLInputElement} */ (
+    el("input", {
+      class: "pad-shown",
+      type: "text",
+      inputmode: "none",
+      autocomplete: "off",
+      "aria-label": wishes.label,
+      value: typed,
+    })
+  );
+  const told = el("span", { class: "pad-told", role: "status" }),
+    keep = /** @type {HTMLButtonElement} */ (
+      el("button", { type: "button", class: "main pad-keep", text: wishes.keep, on: { click: () => done() } })
+    );
   const tell = () => {
-    const value = meant(typed), written = /^\s*-?\d+\s*$/.test(typed);
-    told.textContent = typed.trim() === "" ? "mm" : unclear(typed) ? "m or mm?" : value === null ? "not a length" : written ? "mm" : `= ${plain(value, Number.isInteger(value) ? 0 : 1)} mm`;
+    const value = meant(typed),
+      written = /^\s*-?\d+\s*$/.test(typed);
+    told.textContent =
+      typed.trim() === ""
+        ? "mm"
+        : unclear(typed)
+          ? "m or mm?"
+          : value === null
+            ? "not a length"
+            : written
+              ? "mm"
+              : `= ${plain(value, Number.isInteger(value) ? 0 : 1)} mm`;
     keep.disabled = value === null || wishes.can === false;
   };
-  const put = (/** @type {string} */ next) => { typed = next.slice(0, 24); shown.value = typed; wishes.onType(typed); tell(); };
-  const done = () => { const value = meant(typed); if (value === null || wishes.can === false) return; put(""); wishes.onKeep(value); };
-  shown.addEventListener("input", () => { typed = shown.value; wishes.onType(typed); tell(); });
-  shown.addEventListener("keydown", (event) => { if (event.key === "Enter") { event.preventDefault(); done(); } });
-  const press = (/** @type {string} */ sign) => {
-    if (sign === "back") put(typed.trimEnd().replace(/(ft|in|\d+\/\d+|.)$/, "").replace(/ +$/, typed.includes("ft") ? " " : ""));
-    else if (sign === "part") { const now = /(\d+\/\d+) *$/.exec(typed); put(now ? typed.replace(/\d+\/\d+ *$/, PARTS[(PARTS.indexOf(now[1]) + 1) % PARTS.length]) : `${typed.trimEnd()} ${PARTS[0]}`.trimStart()); }
-    else put((typed + sign).replace(/ {2,}/g, " ").trimStart());
+  const put = (/** @type {string} */ next) => {
+    typed = next.slice(0, 24);
+    shown.value = typed;
+    wishes.onType(typed);
+    tell();
   };
-  const keys = el("div", { class: "pad-keys" }, ...KEYS.map(([face, sign]) => el("button", { type: "button", class: /^\d$/.test(face) ? "" : "pad-word", text: face, "aria-label": SPOKEN[sign] ?? face, on: { click: () => press(sign) } })));
+  const done = () => {
+    const value = meant(typed);
+    if (value === null || wishes.can === false) return;
+    put("");
+    wishes.onKeep(value);
+  };
+  shown.addEventListener("input", () => {
+    typed = shown.value;
+    wishes.onType(typed);
+    tell();
+  });
+  shown.addEventListener("keydown", (event) => {
+    if (event.key === "Enter") {
+      event.preventDefault();
+      done();
+    }
+  });
+  const press = (/** @type {string} */ sign) => {
+    if (sign === "back")
+      put(
+        typed
+          .trimEnd()
+          .replace(/(ft|in|\d+\/\d+|.)$/, "")
+          .replace(/ +$/, typed.includes("ft") ? " " : ""),
+      );
+    else if (sign === "part") {
+      const now = /(\d+\/\d+) *$/.exec(typed);
+      put(
+        now
+          ? typed.replace(/\d+\/\d+ *$/, PARTS[(PARTS.indexOf(now[1]) + 1) % PARTS.length])
+          : `${typed.trimEnd()} ${PARTS[0]}`.trimStart(),
+      );
+    } else put((typed + sign).replace(/ {2,}/g, " ").trimStart());
+  };
+  const keys = el(
+    "div",
+    { class: "pad-keys" },
+    ...KEYS.map(([face, sign]) =>
+      el("button", {
+        type: "button",
+        class: /^\d$/.test(face) ? "" : "pad-word",
+        text: face,
+        "aria-label": SPOKEN[sign] ?? face,
+        on: { click: () => press(sign) },
+      }),
+    ),
+  );
   tell();
   return el("div", { class: "pad" }, el("div", { class: "pad-line" }, shown, told), keys, keep);
 }

@@ -10,8 +10,18 @@ import { sentPanel } from "./sent.js";
 
 const job = location.pathname.split("/")[2];
 const queue = new Queue(job);
-/** @type {any} */ const here = { job, doc: null, view: null, photos: [], sources: {}, queue, signal: "", reload: () => load() };
-const count = find("#unsent"), banner = find("#banner");
+/** @type {any} */ const here = {
+  job,
+  doc: null,
+  view: null,
+  photos: [],
+  sources: {},
+  queue,
+  signal: "",
+  reload: () => load(),
+};
+const count = find("#unsent"),
+  banner = find("#banner");
 
 screen(here, `pavewright.site.${job}`, [
   { key: "measure", face: () => "Measure", draw: measure },
@@ -22,40 +32,75 @@ screen(here, `pavewright.site.${job}`, [
 
 /** What waits is always told: a word and a number, not a colour. */
 function tellUnsent() {
-  const n = queue.unsent, refused = queue.list.filter((one) => one.state === "refused").length;
-  count.textContent = n === 0 ? "✓ all sent" : refused ? `✕ ${refused} refused, ${n} unsent` : queue.state === "sending" ? `… sending ${n}` : `⚠ ${n} unsent, kept here`;
-  here.signal = queue.state === "no answer" ? `${queue.words || "The server does not answer."} Readings are kept on this phone and go when it does.` : n ? "Readings go as soon as the server answers." : "Readings go as they are taken.";
+  const n = queue.unsent,
+    refused = queue.list.filter((one) => one.state === "refused").length;
+  count.textContent =
+    n === 0
+      ? "✓ all sent"
+      : refused
+        ? `✕ ${refused} refused, ${n} unsent`
+        : queue.state === "sending"
+          ? `… sending ${n}`
+          : `⚠ ${n} unsent, kept here`;
+  here.signal =
+    queue.state === "no answer"
+      ? `${queue.words || "The server does not answer."} Readings are kept on this phone and go when it does.`
+      : n
+        ? "Readings go as soon as the server answers."
+        : "Readings go as they are taken.";
 }
 
-const PATIENT_MS = 90000, SOON_MS = 15000; // where nothing is kept yet the first answer is waited for
+const PATIENT_MS = 90000,
+  SOON_MS = 15000; // where nothing is kept yet the first answer is waited for
 
 /** The answer of the server, or the last one that was kept. @param {string} path */
 async function fetched(path) {
   const had = await queue.kept(path);
   try {
     const answer = await fetch(path, { signal: AbortSignal.timeout(had ? SOON_MS : PATIENT_MS), cache: "no-store" });
-    if (answer.ok) { const told = await answer.json(); await queue.kept(path, told); return { told, fresh: true }; }
+    if (answer.ok) {
+      const told = await answer.json();
+      await queue.kept(path, told);
+      return { told, fresh: true };
+    }
     if (answer.status === 404) return { told: null, fresh: true };
-  } catch { /* then the last answer holds */ }
+  } catch {
+    /* then the last answer holds */
+  }
   return { told: had, fresh: false };
 }
 
 async function load() {
-  const path = `/api/jobs/${job}/site-plan`, asked = Promise.all([fetched(path), fetched(`/api/jobs/${job}/photos`)]);
+  const path = `/api/jobs/${job}/site-plan`,
+    asked = Promise.all([fetched(path), fetched(`/api/jobs/${job}/photos`)]);
   const kept = here.doc ? null : await queue.kept(path);
-  if (kept) await show({ told: kept, fresh: true }); // what was seen last is there at once
-  else if (!here.doc) find("#panel").replaceChildren(el("p", { class: "quiet", role: "status", text: "Opening the job …" }));
+  if (kept)
+    await show({ told: kept, fresh: true }); // what was seen last is there at once
+  else if (!here.doc)
+    find("#panel").replaceChildren(el("p", { class: "quiet", role: "status", text: "Opening the job …" }));
   const [plan, shots] = await asked;
-  if (!plan.told) return fail(plan.fresh ? "There is no such job here." : "This job was not opened on this phone before, and the server does not answer. Open it once with signal.");
+  if (!plan.told)
+    return fail(
+      plan.fresh
+        ? "There is no such job here."
+        : "This job was not opened on this phone before, and the server does not answer. Open it once with signal.",
+    );
   here.photos = shots.told?.photos ?? here.photos;
   await show(plan);
 }
 
 /** @param {{told: any, fresh: boolean}} plan */
 async function show(plan) {
-  if (!plan.told.document) return fail(`This job cannot be read as it was kept. ${plan.told.fault ?? ""} Open it on the working screen and go back to a revision.`);
+  if (!plan.told.document)
+    return fail(
+      `This job cannot be read as it was kept. ${plan.told.fault ?? ""} Open it on the working screen and go back ` +
+        `to a revision.`,
+    );
   here.doc = plan.told.document;
-  if (plan.told.view) { here.view = plan.told.view; await queue.kept(`view ${job}`, plan.told.view); } else here.view = await queue.kept(`view ${job}`);
+  if (plan.told.view) {
+    here.view = plan.told.view;
+    await queue.kept(`view ${job}`, plan.told.view);
+  } else here.view = await queue.kept(`view ${job}`);
   const title = here.doc.identity?.title ?? "Job";
   find("#title").textContent = title;
   document.title = `On site: ${title} – pavewright`;
@@ -66,7 +111,11 @@ async function show(plan) {
 
 /** @param {string} words */
 function fail(words) {
-  find("#panel").replaceChildren(el("p", { role: "alert", text: words }), el("button", { type: "button", class: "main", text: "Try again", on: { click: load } }), el("a", { class: "button", href: "/", text: "All jobs" }));
+  find("#panel").replaceChildren(
+    el("p", { role: "alert", text: words }),
+    el("button", { type: "button", class: "main", text: "Try again", on: { click: load } }),
+    el("a", { class: "button", href: "/", text: "All jobs" }),
+  );
 }
 
 const secure = window.isSecureContext && "serviceWorker" in navigator;
@@ -74,9 +123,22 @@ const secure = window.isSecureContext && "serviceWorker" in navigator;
 /** States in words, at the top, each with what to do. @param {any[]} [faults] */
 function tellState(faults = []) {
   const told = [];
-  if (!secure) told.push(el("p", {}, el("b", { text: "No secure connection. " }), "This browser does not keep the page for places without signal: leave it open, or take the site sheet along. ", el("a", { href: `/jobs/${job}/site-sheet.html`, download: "", text: "Save the site sheet" })));
-  if (!here.fresh) told.push(el("p", { text: "No answer from the server: this is the job as it was when this phone last saw it." }));
-  if (faults.length) told.push(el("p", { text: `The job makes no plan now (${faults[0].message}) Heights are those of its last plan.` }));
+  if (!secure)
+    told.push(
+      el(
+        "p",
+        {},
+        el("b", { text: "No secure connection. " }),
+        "This browser does not keep the page for places without signal: leave it open, or take the site sheet along. ",
+        el("a", { href: `/jobs/${job}/site-sheet.html`, download: "", text: "Save the site sheet" }),
+      ),
+    );
+  if (!here.fresh)
+    told.push(el("p", { text: "No answer from the server: this is the job as it was when this phone last saw it." }));
+  if (faults.length)
+    told.push(
+      el("p", { text: `The job makes no plan now (${faults[0].message}) Heights are those of its last plan.` }),
+    );
   banner.replaceChildren(...told);
   banner.hidden = told.length === 0;
 }
@@ -88,22 +150,36 @@ async function keepPage() {
     await navigator.serviceWorker.ready;
     find("#panel").dataset.kept = "yes";
     await navigator.storage?.persist?.();
-  } catch (problem) { console.warn(problem); }
+  } catch (problem) {
+    console.warn(problem);
+  }
 }
 
 /** What a drawing shows of the queue: as long as that stays, nothing is drawn anew under the fingers. */
-const shownOf = () => queue.list.map((one) => [one.id, one.state, one.entries.length, one.undone, one.message].join()).join(";") + (here.ui.tab === "sent" ? here.signal : "");
+const shownOf = () =>
+  queue.list.map((one) => [one.id, one.state, one.entries.length, one.undone, one.message].join()).join(";") +
+  (here.ui.tab === "sent" ? here.signal : "");
 queue.addEventListener("change", () => {
   tellUnsent();
   const now = shownOf();
-  if (here.doc && now !== here.shown) { here.shown = now; here.redraw(); }
+  if (here.doc && now !== here.shown) {
+    here.shown = now;
+    here.redraw();
+  }
 });
 /** The plan follows a little after the last reading of a row. @type {ReturnType<typeof setTimeout>|undefined} */
 let soon;
-queue.addEventListener("sent", () => { clearTimeout(soon); soon = setTimeout(load, 1200); });
+queue.addEventListener("sent", () => {
+  clearTimeout(soon);
+  soon = setTimeout(load, 1200);
+});
 window.addEventListener("online", () => load());
 find("#working").setAttribute("href", `/jobs/${job}`);
-count.addEventListener("click", () => { here.ui.tab = "sent"; here.remember(); here.redraw(); });
+count.addEventListener("click", () => {
+  here.ui.tab = "sent";
+  here.remember();
+  here.redraw();
+});
 
 try {
   await queue.open();
@@ -111,5 +187,8 @@ try {
   await load();
   await keepPage();
 } catch (problem) {
-  fail(`This browser keeps nothing (${/** @type {any} */ (problem).message ?? problem}): leave the private window, or take the site sheet along.`);
+  fail(
+    `This browser keeps nothing (${/** @type {any} */ (problem).message ?? problem}): leave the private window, or ` +
+      `take the site sheet along.`,
+  );
 }

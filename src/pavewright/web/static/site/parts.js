@@ -4,10 +4,20 @@ import { ask, el } from "../lib/dom.js";
 import { pad } from "./pad.js";
 
 /**
- * @typedef {{job: string, doc: any, view: any, sources: any, queue: any, ui: any, remember: () => void, redraw: () => void, say: (words: string) => void}} Here
+ * @typedef {{
+ *   job: string, doc: any, view: any, sources: any, queue: any, ui: any,
+ *   remember: () => void, redraw: () => void, say: (words: string) => void
+ * }} Here
  */
 
-/** A picker with big lines. @param {string} label @param {string[]} names @param {string} value @param {(name: string) => void} act @param {{spoken?: (name: string) => string, none?: string, fresh?: string}} [wishes] */
+/**
+ * A picker with big lines.
+ * @param {string} label
+ * @param {string[]} names
+ * @param {string} value
+ * @param {(name: string) => void} act
+ * @param {{spoken?: (name: string) => string, none?: string, fresh?: string}} [wishes]
+ */
 export function picker(label, names, value, act, wishes = {}) {
   const box = /** @type {HTMLSelectElement} */ (el("select", { class: "tall", "aria-label": label }));
   if (!value) box.append(el("option", { value: "", text: wishes.none ?? "choose" }));
@@ -18,41 +28,132 @@ export function picker(label, names, value, act, wishes = {}) {
   box.addEventListener("change", async () => {
     if (box.value !== "\u0000") return act(box.value);
     const name = await askName();
-    if (name) act(name); else box.value = value;
+    if (name) act(name);
+    else box.value = value;
   });
   return el("label", { class: "field" }, el("span", { class: "name", text: label }), box);
 }
 
 /** Ask for the name of a new point. */
 async function askName() {
-  const input = /** @type {HTMLInputElement} */ (el("input", { type: "text", maxlength: "60", autocomplete: "off", "aria-label": "Name of the new point" }));
-  const way = await ask("A new point", [el("p", { text: "Its name as on the sketch, such as Post 1." }), input], [{ label: "Take it", value: "yes", main: true }, { label: "Back", value: "no" }]);
+  const input = /** @type {HTMLInputElement} */ (
+    el("input", { type: "text", maxlength: "60", autocomplete: "off", "aria-label": "Name of the new point" })
+  );
+  const way = await ask(
+    "A new point",
+    [el("p", { text: "Its name as on the sketch, such as Post 1." }), input],
+    [
+      { label: "Take it", value: "yes", main: true },
+      { label: "Back", value: "no" },
+    ],
+  );
   return way === "yes" ? input.value.trim() : "";
 }
 
-/** One of a few words, as big buttons. @param {string} label @param {[string, string][]} choices @param {string} value @param {(value: string) => void} act */
+/**
+ * One of a few words, as big buttons.
+ * @param {string} label
+ * @param {[string, string][]} choices
+ * @param {string} value
+ * @param {(value: string) => void} act
+ */
 export function words(label, choices, value, act) {
-  return el("div", { class: choices.length === 2 ? "words pair" : "words", role: "group", "aria-label": label }, ...choices.map(([key, face]) => el("button", { type: "button", "aria-pressed": String(key === value), text: face, on: { click: () => act(key) } })));
+  return el(
+    "div",
+    { class: choices.length === 2 ? "words pair" : "words", role: "group", "aria-label": label },
+    ...choices.map(([key, face]) =>
+      el("button", {
+        type: "button",
+        "aria-pressed": String(key === value),
+        text: face,
+        on: { click: () => act(key) },
+      }),
+    ),
+  );
 }
 
-/** One of a few things, in one line. @param {string} label @param {[string, string][]} choices @param {string} value @param {(value: string) => void} act */
+/**
+ * One of a few things, in one line.
+ * @param {string} label
+ * @param {[string, string][]} choices
+ * @param {string} value
+ * @param {(value: string) => void} act
+ */
 export function tabs(label, choices, value, act) {
-  return el("div", { class: "row-tabs", role: "group", "aria-label": label }, ...choices.map(([key, face]) => el("button", { type: "button", "aria-pressed": String(key === value), text: face, on: { click: () => act(key) } })));
+  return el(
+    "div",
+    { class: "row-tabs", role: "group", "aria-label": label },
+    ...choices.map(([key, face]) =>
+      el("button", {
+        type: "button",
+        "aria-pressed": String(key === value),
+        text: face,
+        on: { click: () => act(key) },
+      }),
+    ),
+  );
 }
 
-/** Where one is: so many of so many, and what is next. @param {number} done @param {number} count @param {string} what @param {string} next */
-export const glance = (done, count, what, next) => el("p", { class: "glance", role: "status" }, el("b", { text: `${done} of ${count} ${what}` }), next ? `; next: ${next}` : done >= count ? "; all done" : "");
+/**
+ * Where one is: so many of so many, and what is next.
+ * @param {number} done
+ * @param {number} count
+ * @param {string} what
+ * @param {string} next
+ */
+export const glance = (done, count, what, next) =>
+  el(
+    "p",
+    { class: "glance", role: "status" },
+    el("b", { text: `${done} of ${count} ${what}` }),
+    next ? `; next: ${next}` : done >= count ? "; all done" : "",
+  );
 
-/** Taking the last reading back. @param {Here} here @param {(one: any) => boolean} mine @param {(entry: any) => string} spoken */
+/**
+ * Taking the last reading back.
+ * @param {Here} here
+ * @param {(one: any) => boolean} mine
+ * @param {(entry: any) => string} spoken
+ */
 export function undoLine(here, mine, spoken) {
-  const last = here.queue.list.filter((/** @type {any} */ one) => !one.undone && one.kind !== "take_back" && mine(one)).at(-1);
+  const last = here.queue.list
+    .filter((/** @type {any} */ one) => !one.undone && one.kind !== "take_back" && mine(one))
+    .at(-1);
   if (!last) return el("span");
-  const state = /** @type {Record<string, string>} */ ({ sent: "✓ sent", waiting: "… kept here", held: "… goes with the next reading", refused: "✕ refused" })[last.state];
-  return el("div", { class: "last" }, el("span", { class: "fill" }, el("b", { text: spoken(last.entries.at(-1)) }), el("span", { class: "quiet", text: ` ${state}` })),
-    el("button", { type: "button", text: "↶ Take back", on: { click: async () => { const told = await here.queue.undo(mine); if (told) here.say(told); } } }));
+  const state = /** @type {Record<string, string>} */ ({
+    sent: "✓ sent",
+    waiting: "… kept here",
+    held: "… goes with the next reading",
+    refused: "✕ refused",
+  })[last.state];
+  return el(
+    "div",
+    { class: "last" },
+    el(
+      "span",
+      { class: "fill" },
+      el("b", { text: spoken(last.entries.at(-1)) }),
+      el("span", { class: "quiet", text: ` ${state}` }),
+    ),
+    el("button", {
+      type: "button",
+      text: "↶ Take back",
+      on: {
+        click: async () => {
+          const told = await here.queue.undo(mine);
+          if (told) here.say(told);
+        },
+      },
+    }),
+  );
 }
 
-/** Keep a reading and say so when it is on the disk; say what is wrong where it could not be kept. @param {Here} here @param {string} kind @param {any} entry */
+/**
+ * Keep a reading and say so when it is on the disk; say what is wrong where it could not be kept.
+ * @param {Here} here
+ * @param {string} kind
+ * @param {any} entry
+ */
 export async function keep(here, kind, entry) {
   try {
     await here.queue.add(kind, entry);
@@ -65,7 +166,30 @@ export async function keep(here, kind, entry) {
 }
 
 /** @param {Here} here @param {any} changes */
-export function set(here, changes) { Object.assign(here.ui, changes); here.remember(); here.redraw(); }
+export function set(here, changes) {
+  Object.assign(here.ui, changes);
+  here.remember();
+  here.redraw();
+}
 
-/** @param {Here} here @param {string} label @param {string} face @param {(value_mm: number) => void} onKeep @param {boolean} [can] @param {() => void} [typing] */
-export const padFor = (here, label, face, onKeep, can = true, typing = () => {}) => pad({ typed: here.ui.typed ?? "", label, keep: face, can, onType: (typed) => { here.ui.typed = typed; here.remember(); typing(); }, onKeep });
+/**
+ * @param {Here} here
+ * @param {string} label
+ * @param {string} face
+ * @param {(value_mm: number) => void} onKeep
+ * @param {boolean} [can]
+ * @param {() => void} [typing]
+ */
+export const padFor = (here, label, face, onKeep, can = true, typing = () => {}) =>
+  pad({
+    typed: here.ui.typed ?? "",
+    label,
+    keep: face,
+    can,
+    onType: (typed) => {
+      here.ui.typed = typed;
+      here.remember();
+      typing();
+    },
+    onKeep,
+  });

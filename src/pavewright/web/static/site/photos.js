@@ -5,14 +5,19 @@ import { siteMap } from "./map.js";
 
 const SIDE_MAX = 1600;
 
-/** The photo that is being taken; it is kept with its pin and note, not before. @type {{image: Blob, url: string, place: number[]|null, note: string}|null} */
+/**
+ * The photo that is being taken; it is kept with its pin and note, not before.
+ * @type {{image: Blob, url: string, place: number[]|null, note: string}|null}
+ */
 let draft = null;
 
 /** @param {import("./parts.js").Here & {photos: any[]}} here @returns {Node[]} */
 export function photos(here) {
   const out = [];
   if (draft) return [draftPanel(here, draft)];
-  const input = /** @type {HTMLInputElement} */ (el("input", { id: "take-photo", type: "file", accept: "image/*", capture: "environment", class: "unseen" }));
+  const input = /** @type {HTMLInputElement} */ (
+    el("input", { id: "take-photo", type: "file", accept: "image/*", capture: "environment", class: "unseen" })
+  );
   input.addEventListener("change", async () => {
     const file = input.files?.[0];
     if (!file) return;
@@ -20,45 +25,163 @@ export function photos(here) {
       const image = await shrunk(file);
       draft = { image, url: URL.createObjectURL(image), place: null, note: "" };
       here.redraw();
-    } catch { here.say("That file is no photo that this phone can read. Take it again."); }
+    } catch {
+      here.say("That file is no photo that this phone can read. Take it again.");
+    }
   });
   out.push(el("label", { class: "button main pad-keep", for: "take-photo", text: "Take a photo" }), input);
   const waiting = here.queue.list.filter((/** @type {any} */ one) => one.kind === "photo");
-  const all = [...waiting.map((/** @type {any} */ one) => ({ id: one.id, note: one.note, place: one.place, waiting: one.state, image: one.image })), ...here.photos];
-  if (all.length) out.push(el("details", { class: "group map-group" }, el("summary", { text: "Where they were taken" }), siteMap(here, { at: null, pins: all })));
-  out.push(all.length ? gallery(here.job, all, async (one) => {
-    const way = await ask("Take this photo away?", [el("p", { text: one.waiting ? "It was not sent yet: it is gone then." : "It is gone from the job then, for everybody." })], [{ label: "Keep it", value: "no", main: true }, { label: "Take it away", value: "yes" }]);
-    if (way !== "yes") return;
-    if (one.waiting) await here.queue.mend(one.id, () => null);
-    else { const answer = await fetch(`/api/jobs/${here.job}/photos/${one.id}`, { method: "DELETE" }).catch(() => null); if (!answer?.ok) return here.say("The server does not answer: take it away when there is signal."); }
-    here.photos = here.photos.filter((each) => each.id !== one.id);
-    here.redraw();
-  }) : el("p", { class: "quiet", text: "No photos yet. Take them before a layer hides the last one: the trial hole, the formation, pipes before they are covered." }));
+  const all = [
+    ...waiting.map((/** @type {any} */ one) => ({
+      id: one.id,
+      note: one.note,
+      place: one.place,
+      waiting: one.state,
+      image: one.image,
+    })),
+    ...here.photos,
+  ];
+  if (all.length)
+    out.push(
+      el(
+        "details",
+        { class: "group map-group" },
+        el("summary", { text: "Where they were taken" }),
+        siteMap(here, { at: null, pins: all }),
+      ),
+    );
+  out.push(
+    all.length
+      ? gallery(here.job, all, async (one) => {
+          const way = await ask(
+            "Take this photo away?",
+            [
+              el("p", {
+                text: one.waiting
+                  ? "It was not sent yet: it is gone then."
+                  : "It is gone from the job then, for everybody.",
+              }),
+            ],
+            [
+              { label: "Keep it", value: "no", main: true },
+              { label: "Take it away", value: "yes" },
+            ],
+          );
+          if (way !== "yes") return;
+          if (one.waiting) await here.queue.mend(one.id, () => null);
+          else {
+            const answer = await fetch(`/api/jobs/${here.job}/photos/${one.id}`, { method: "DELETE" }).catch(
+              () => null,
+            );
+            if (!answer?.ok) return here.say("The server does not answer: take it away when there is signal.");
+          }
+          here.photos = here.photos.filter((each) => each.id !== one.id);
+          here.redraw();
+        })
+      : el("p", {
+          class: "quiet",
+          text:
+            "No photos yet. Take them before a layer hides the last one: the trial hole, the formation, pipes " +
+            "before they are covered.",
+        }),
+  );
   return out;
 }
 
 /** @param {import("./parts.js").Here} here @param {NonNullable<typeof draft>} made */
 function draftPanel(here, made) {
-  const note = /** @type {HTMLInputElement} */ (el("input", { type: "text", maxlength: "300", value: made.note, placeholder: "What it shows", "aria-label": "What it shows" }));
-  note.addEventListener("input", () => { made.note = note.value; });
-  const end = () => { URL.revokeObjectURL(made.url); draft = null; here.redraw(); };
-  return el("div", { class: "photo-draft" }, el("img", { class: "photo-big", src: made.url, alt: "The photo just taken" }), note,
+  const note = /** @type {HTMLInputElement} */ (
+    el("input", {
+      type: "text",
+      maxlength: "300",
+      value: made.note,
+      placeholder: "What it shows",
+      "aria-label": "What it shows",
+    })
+  );
+  note.addEventListener("input", () => {
+    made.note = note.value;
+  });
+  const end = () => {
+    URL.revokeObjectURL(made.url);
+    draft = null;
+    here.redraw();
+  };
+  return el(
+    "div",
+    { class: "photo-draft" },
+    el("img", { class: "photo-big", src: made.url, alt: "The photo just taken" }),
+    note,
     el("p", { text: made.place ? "Pinned. Tap again to move the pin." : "Tap on the plan where it was taken." }),
-    siteMap(here, { at: made.place, pick: (at) => { made.place = at.map((each) => Math.round(each)); here.redraw(); } }),
-    el("div", { class: "row" }, el("button", { type: "button", class: "main fill", text: made.place ? "Keep the photo" : "Keep without a pin", on: { click: async () => {
-      try { await here.queue.addPhoto(made.image, made.note.trim(), made.place); end(); } catch { here.say("This phone could not keep the photo: its memory is full."); }
-    } } }), el("button", { type: "button", text: "Throw away", on: { click: end } })));
+    siteMap(here, {
+      at: made.place,
+      pick: (at) => {
+        made.place = at.map((each) => Math.round(each));
+        here.redraw();
+      },
+    }),
+    el(
+      "div",
+      { class: "row" },
+      el("button", {
+        type: "button",
+        class: "main fill",
+        text: made.place ? "Keep the photo" : "Keep without a pin",
+        on: {
+          click: async () => {
+            try {
+              await here.queue.addPhoto(made.image, made.note.trim(), made.place);
+              end();
+            } catch {
+              here.say("This phone could not keep the photo: its memory is full.");
+            }
+          },
+        },
+      }),
+      el("button", { type: "button", text: "Throw away", on: { click: end } }),
+    ),
+  );
 }
 
 /** Pictures with their notes. @param {string} job @param {any[]} all @param {(one: any) => void} [remove] */
 export function gallery(job, all, remove) {
-  return el("ul", { class: "gallery" }, ...all.map((one) => {
-    const src = one.image ? URL.createObjectURL(one.image) : `/api/jobs/${job}/photos/${one.id}`, words = one.note || "no note";
-    const picture = /** @type {HTMLImageElement} */ (el("img", { src, alt: words, loading: "lazy" }));
-    if (one.image) picture.addEventListener("load", () => URL.revokeObjectURL(src));
-    return el("li", {}, one.image ? picture : el("a", { href: src, target: "_blank", rel: "noopener" }, picture), el("span", { class: "gallery-words" }, el("span", { text: words }), el("span", { class: "quiet", text: [one.waiting ? (one.waiting === "refused" ? "✕ refused" : "… kept here") : "", one.place ? "pinned" : "no pin"].filter(Boolean).join(", ") })),
-      remove ? el("button", { type: "button", "aria-label": `Take away: ${words}`, text: "✕", on: { click: () => remove(one) } }) : null);
-  }));
+  return el(
+    "ul",
+    { class: "gallery" },
+    ...all.map((one) => {
+      const src = one.image ? URL.createObjectURL(one.image) : `/api/jobs/${job}/photos/${one.id}`,
+        words = one.note || "no note";
+      const picture = /** @type {HTMLImageElement} */ (el("img", { src, alt: words, loading: "lazy" }));
+      if (one.image) picture.addEventListener("load", () => URL.revokeObjectURL(src));
+      return el(
+        "li",
+        {},
+        one.image ? picture : el("a", { href: src, target: "_blank", rel: "noopener" }, picture),
+        el(
+          "span",
+          { class: "gallery-words" },
+          el("span", { text: words }),
+          el("span", {
+            class: "quiet",
+            text: [
+              one.waiting ? (one.waiting === "refused" ? "✕ refused" : "… kept here") : "",
+              one.place ? "pinned" : "no pin",
+            ]
+              .filter(Boolean)
+              .join(", "),
+          }),
+        ),
+        remove
+          ? el("button", {
+              type: "button",
+              "aria-label": `Take away: ${words}`,
+              text: "✕",
+              on: { click: () => remove(one) },
+            })
+          : null,
+      );
+    }),
+  );
 }
 
 /** A photo as a JPEG of its pixels alone, upright and small. @param {Blob} file */
@@ -74,5 +197,7 @@ async function shrunk(file) {
   brush.fillRect(0, 0, canvas.width, canvas.height);
   brush.drawImage(picture, 0, 0, canvas.width, canvas.height);
   picture.close();
-  return await new Promise((/** @type {(made: Blob) => void} */ done, fail) => canvas.toBlob((made) => (made ? done(made) : fail(new Error("no picture"))), "image/jpeg", 0.82));
+  return await new Promise((/** @type {(made: Blob) => void} */ done, fail) =>
+    canvas.toBlob((made) => (made ? done(made) : fail(new Error("no picture"))), "image/jpeg", 0.82),
+  );
 }

@@ -1,5 +1,8 @@
 // @ts-check
-/** The walk round the house: what has to have an answer before the quotation. What was not seen becomes an assumption in it. */
+/**
+ * The walk round the house: what has to have an answer before the quotation. What was not seen becomes an assumption in
+ * it.
+ */
 export const QUESTIONS = [
   "How high is the damp-proof course on every wall that the paving meets, and does it step?",
   "Which doors open onto the paving, and is there a drain slot in a track or sill?",

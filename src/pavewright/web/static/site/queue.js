@@ -2,8 +2,10 @@
 /**
  * What was read and is not on the server yet, kept in this browser's database, and sent once.
  *
- * Each reading is on the disk before the page says that it is kept. A delivery has its name from the start; the server knows
- * a name that it has seen, so that it may be sent again after any interruption and still counts once. Events: `change`, `sent`.
+ * Each reading is on the disk before the page says that it is kept. A delivery has its name from the start; the server
+ * knows
+ * a name that it has seen, so that it may be sent again after any interruption and still counts once. Events: `change`,
+ * `sent`.
  */
 import { freshId } from "../lib/api.js";
 import { delivery, unsent, withoutLast, withReading } from "./reading.js";
@@ -46,20 +48,39 @@ export class Queue extends EventTarget {
     // another window of this browser writes to the same queue
     this.news = typeof BroadcastChannel === "undefined" ? null : new BroadcastChannel("pavewright-site");
     this.news?.addEventListener("message", () => this.load());
-    setInterval(() => { if (this.waiting) this.flush(); }, 20000);
+    setInterval(() => {
+      if (this.waiting) this.flush();
+    }, 20000);
     this.flush();
   }
 
-  get unsent() { return unsent(this.list); }
-  get waiting() { return this.list.some((one) => one.state === "waiting"); }
+  get unsent() {
+    return unsent(this.list);
+  }
+  get waiting() {
+    return this.list.some((one) => one.state === "waiting");
+  }
 
-  /** One step of the database that is on the disk when it ends. @template T @param {(store: IDBObjectStore, all: Waiting[]) => T} act @returns {Promise<T>} */
+  /**
+   * One step of the database that is on the disk when it ends.
+   * @template T
+   * @param {(store: IDBObjectStore, all: Waiting[]) => T} act
+   * @returns {Promise<T>}
+   */
   step(act) {
     return new Promise((done, fail) => {
-      const step = /** @type {IDBDatabase} */ (this.base).transaction("queue", "readwrite", { durability: "strict" }), store = step.objectStore("queue");
+      const step = /** @type {IDBDatabase} */ (this.base).transaction("queue", "readwrite", { durability: "strict" }),
+        store = step.objectStore("queue");
       /** @type {T} */ let made;
       const all = store.getAll();
-      all.onsuccess = () => { try { made = act(store, all.result); } catch (problem) { step.abort(); fail(problem); } };
+      all.onsuccess = () => {
+        try {
+          made = act(store, all.result);
+        } catch (problem) {
+          step.abort();
+          fail(problem);
+        }
+      };
       step.oncomplete = () => done(made);
       step.onerror = step.onabort = () => fail(step.error ?? new Error("not kept"));
     });
@@ -71,14 +92,28 @@ export class Queue extends EventTarget {
     this.dispatchEvent(new Event("change"));
   }
 
-  async #changed() { await this.load(); this.news?.postMessage("changed"); }
+  async #changed() {
+    await this.load();
+    this.news?.postMessage("changed");
+  }
 
   /** @returns {Waiting} */
-  fresh() { return { id: freshId(), job: this.job, kind: "", entries: [], date: today(), state: "waiting", tried: 0 }; }
+  fresh() {
+    return { id: freshId(), job: this.job, kind: "", entries: [], date: today(), state: "waiting", tried: 0 };
+  }
 
   /** Keep a reading. Resolves when it is on the disk. @param {string} kind @param {any} entry */
   async add(kind, entry) {
-    await this.step((store, all) => store.put(withReading(all.filter((one) => one.job === this.job), kind, entry, () => this.fresh())));
+    await this.step((store, all) =>
+      store.put(
+        withReading(
+          all.filter((one) => one.job === this.job),
+          kind,
+          entry,
+          () => this.fresh(),
+        ),
+      ),
+    );
     await this.#changed();
     this.flush();
   }
@@ -93,7 +128,11 @@ export class Queue extends EventTarget {
   /** @param {(one: Waiting) => boolean} mine */
   async undo(mine) {
     const words = await this.step((store, all) => {
-      const done = withoutLast(all.filter((one) => one.job === this.job), mine, () => this.fresh());
+      const done = withoutLast(
+        all.filter((one) => one.job === this.job),
+        mine,
+        () => this.fresh(),
+      );
       for (const one of done.drop) store.delete(/** @type {number} */ (one.seq));
       for (const one of done.put) store.put(one);
       return done.words;
@@ -103,7 +142,11 @@ export class Queue extends EventTarget {
     return words;
   }
 
-  /** Change one that waits or was refused; null drops it. @param {string} id @param {(one: Waiting) => Waiting|null} act */
+  /**
+   * Change one that waits or was refused; null drops it.
+   * @param {string} id
+   * @param {(one: Waiting) => Waiting|null} act
+   */
   async mend(id, act) {
     await this.step((store, all) => {
       const one = all.find((each) => each.id === id);
@@ -116,13 +159,19 @@ export class Queue extends EventTarget {
 
   /** Send what waits, in order, one after the other. */
   async flush() {
-    if (this.flushing) { this.again = true; return; }
+    if (this.flushing) {
+      this.again = true;
+      return;
+    }
     this.flushing = true;
     let any = false;
     try {
       for (;;) {
         const next = this.list.find((one) => one.state === "waiting");
-        if (!next) { this.state = "idle"; break; }
+        if (!next) {
+          this.state = "idle";
+          break;
+        }
         this.#say("sending");
         // that it was tried is written down first: from here on the server may have it
         const mine = await this.step((store, all) => {
@@ -131,10 +180,16 @@ export class Queue extends EventTarget {
           store.put({ ...now, tried: now.tried + 1 });
           return now;
         });
-        if (!mine) { await this.load(); continue; }
+        if (!mine) {
+          await this.load();
+          continue;
+        }
         const told = await this.#send(mine);
         this.words = told.words ?? "";
-        if (told.stop) { this.#say(told.stop); break; }
+        if (told.stop) {
+          this.#say(told.stop);
+          break;
+        }
         any = true;
         await this.#settle(mine, told);
         await this.#changed();
@@ -146,25 +201,47 @@ export class Queue extends EventTarget {
       this.flushing = false;
       await this.load();
       if (any) this.dispatchEvent(new Event("sent"));
-      if (this.again) { this.again = false; if (this.state === "idle") this.flush(); }
+      if (this.again) {
+        this.again = false;
+        if (this.state === "idle") this.flush();
+      }
     }
   }
 
   /** @param {Waiting} one @returns {Promise<{stop?: string, words?: string, rev?: number, refused?: string}>} */
   async #send(one) {
-    const path = `/api/jobs/${this.job}`, late = AbortSignal.timeout(one.image ? 60000 : 20000);
+    const path = `/api/jobs/${this.job}`,
+      late = AbortSignal.timeout(one.image ? 60000 : 20000);
     let answer, told;
     try {
       if (one.image) {
         const asked = new URLSearchParams({ id: one.id, note: one.note ?? "" });
-        if (one.place) { asked.set("x_mm", String(one.place[0])); asked.set("y_mm", String(one.place[1])); }
-        answer = await fetch(`${path}/photos?${asked}`, { method: "POST", body: one.image, headers: { "Content-Type": "image/jpeg" }, signal: late });
-      } else answer = await fetch(`${path}/deliveries`, { method: "POST", body: JSON.stringify(delivery(one)), headers: { "Content-Type": "application/json" }, signal: late });
+        if (one.place) {
+          asked.set("x_mm", String(one.place[0]));
+          asked.set("y_mm", String(one.place[1]));
+        }
+        answer = await fetch(`${path}/photos?${asked}`, {
+          method: "POST",
+          body: one.image,
+          headers: { "Content-Type": "image/jpeg" },
+          signal: late,
+        });
+      } else
+        answer = await fetch(`${path}/deliveries`, {
+          method: "POST",
+          body: JSON.stringify(delivery(one)),
+          headers: { "Content-Type": "application/json" },
+          signal: late,
+        });
       told = await answer.json();
-    } catch { return { stop: "no answer" }; }
+    } catch {
+      return { stop: "no answer" };
+    }
     if (answer.ok) return { rev: told.rev ?? 0 };
     // a fault of the server or of the way there is no fault of the reading: it waits
-    return [400, 404, 409, 413, 415, 422].includes(answer.status) ? { refused: told.message ?? "The server refuses it." } : { stop: "no answer", words: told.message };
+    return [400, 404, 409, 413, 415, 422].includes(answer.status)
+      ? { refused: told.message ?? "The server refuses it." }
+      : { stop: "no answer", words: told.message };
   }
 
   /** @param {Waiting} mine @param {{rev?: number, refused?: string}} told */
@@ -173,11 +250,13 @@ export class Queue extends EventTarget {
       const now = all.find((one) => one.id === mine.id);
       if (!now) return;
       if (!told.refused) {
-        if (now.image) store.delete(/** @type {number} */ (now.seq)); // the server has it; it is seen from there
+        if (now.image)
+          store.delete(/** @type {number} */ (now.seq)); // the server has it; it is seen from there
         else store.put({ ...now, state: "sent", rev: told.rev });
         const old = all.filter((one) => one.state === "sent").slice(0, -KEEP_SENT);
         for (const one of old) store.delete(/** @type {number} */ (one.seq));
-      } else if (now.undone) { // it never came in and is not wanted: nothing is left to take back
+      } else if (now.undone) {
+        // it never came in and is not wanted: nothing is left to take back
         store.delete(/** @type {number} */ (now.seq));
         for (const one of all) if (one.of === now.id) store.delete(/** @type {number} */ (one.seq));
       } else store.put({ ...now, state: "refused", message: told.refused });
@@ -185,12 +264,24 @@ export class Queue extends EventTarget {
   }
 
   /** @param {string} state */
-  #say(state) { this.state = state; this.dispatchEvent(new Event("change")); }
+  #say(state) {
+    this.state = state;
+    this.dispatchEvent(new Event("change"));
+  }
 
-  /** The last answer to a question, kept for a place without signal. @param {string} path @param {any} [told] @returns {Promise<any>} */
+  /**
+   * The last answer to a question, kept for a place without signal.
+   * @param {string} path
+   * @param {any} [told]
+   * @returns {Promise<any>}
+   */
   kept(path, told) {
     return new Promise((done, fail) => {
-      const step = /** @type {IDBDatabase} */ (this.base).transaction("kept", told === undefined ? "readonly" : "readwrite"), store = step.objectStore("kept");
+      const step = /** @type {IDBDatabase} */ (this.base).transaction(
+          "kept",
+          told === undefined ? "readonly" : "readwrite",
+        ),
+        store = step.objectStore("kept");
       const asked = told === undefined ? store.get(path) : store.put(told, path);
       step.oncomplete = () => done(told ?? asked.result ?? null);
       // an answer that this phone has no room to keep is an answer all the same
@@ -202,5 +293,6 @@ export class Queue extends EventTarget {
 /** The day, as a job writes it. */
 export function today() {
   const now = new Date();
-  return `${now.getFullYear()}-${String(now.getMonth() + 1).padStart(2, "0")}-${String(now.getDate()).padStart(2, "0")}`;
+  const two = (/** @type {number} */ part) => String(part).padStart(2, "0");
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }

@@ -1,7 +1,15 @@
 // @ts-check
-/** Readings on site: what is next, what follows at once, and how they wait to be sent. Nothing here touches the page. */
+/**
+ * Readings on site: what is next, what follows at once, and how they wait to be sent. Nothing here touches the page.
+ */
 
-/** @typedef {{seq?: number, id: string, job: string, kind: string, entries: any[], date: string, state: "held"|"waiting"|"sent"|"refused", tried: number, message?: string, rev?: number, undone?: boolean, of?: string, image?: Blob, place?: number[]|null, note?: string}} Waiting */
+/**
+ * @typedef {{
+ *   seq?: number, id: string, job: string, kind: string, entries: any[], date: string,
+ *   state: "held"|"waiting"|"sent"|"refused", tried: number, message?: string, rev?: number, undone?: boolean,
+ *   of?: string, image?: Blob, place?: number[]|null, note?: string
+ * }} Waiting
+ */
 
 // ---- waiting
 
@@ -20,28 +28,41 @@ export function withReading(records, kind, entry, fresh) {
 }
 
 /**
- * What is kept and what is dropped when the last reading is taken back. What the server may have already is taken back there.
+ * What is kept and what is dropped when the last reading is taken back. What the server may have already is taken back
+ * there.
  * @param {Waiting[]} records @param {(one: Waiting) => boolean} mine @param {() => Waiting} fresh
  * @returns {{put: Waiting[], drop: Waiting[], words: string}}
  */
 export function withoutLast(records, mine, fresh) {
   const last = records.filter((one) => !one.undone && one.kind !== "take_back" && mine(one)).at(-1);
   if (!last) return { put: [], drop: [], words: "" };
-  const entry = last.entries.at(-1), both = last.entries.length > 1;
+  const entry = last.entries.at(-1),
+    both = last.entries.length > 1;
   if (last.state === "held" || last.state === "refused") return { put: [], drop: [last], words: "Taken back." };
   if (last.state === "waiting" && last.tried === 0) {
     if (!both) return { put: [], drop: [last], words: "Taken back." };
     return { put: [{ ...last, entries: last.entries.slice(0, -1), state: "held" }], drop: [], words: "Taken back." };
   }
-  const back = { ...fresh(), kind: "take_back", entries: [{ of: last.kind, entry }], state: /** @type {const} */ ("waiting"), of: last.id };
-  return { put: [{ ...last, undone: true }, back], drop: [], words: both ? "Taken back, with the backsight before it: read that one again too." : "Taken back." };
+  const back = {
+    ...fresh(),
+    kind: "take_back",
+    entries: [{ of: last.kind, entry }],
+    state: /** @type {const} */ ("waiting"),
+    of: last.id,
+  };
+  return {
+    put: [{ ...last, undone: true }, back],
+    drop: [],
+    words: both ? "Taken back, with the backsight before it: read that one again too." : "Taken back.",
+  };
 }
 
 /** Deliveries as a server takes them. @param {Waiting} one */
 export const delivery = (one) => ({ id: one.id, kind: one.kind, entries: one.entries, date: one.date });
 
 /** Those that stand: neither taken back nor refused. @param {Waiting[]} records @param {string} kind */
-export const standing = (records, kind) => records.filter((one) => one.kind === kind && !one.undone && one.state !== "refused").flatMap((one) => one.entries);
+export const standing = (records, kind) =>
+  records.filter((one) => one.kind === kind && !one.undone && one.state !== "refused").flatMap((one) => one.entries);
 
 /** How many are not on the server yet. @param {Waiting[]} records */
 export const unsent = (records) => records.filter((one) => one.state !== "sent").length;
@@ -52,14 +73,21 @@ export const unsent = (records) => records.filter((one) => one.state !== "sent")
 export function knownLevels(doc, view) {
   const found = new Map();
   for (const point of view?.survey?.points ?? []) if (point.level_mm !== null) found.set(point.name, point.level_mm);
-  for (const point of doc.measurements?.points ?? []) if (point.level_mm !== undefined && point.level_mm !== null) found.set(point.name, point.level_mm);
+  for (const point of doc.measurements?.points ?? [])
+    if (point.level_mm !== undefined && point.level_mm !== null) found.set(point.name, point.level_mm);
   for (const mark of doc.measurements?.benchmarks ?? []) found.set(mark.point, mark.level_mm);
   return found;
 }
 
-/** Levels that are not read but given: what a book closes on, beside the point on which it began. @param {any} doc @param {Map<string, number>} known @param {string} start */
+/**
+ * Levels that are not read but given: what a book closes on, beside the point on which it began.
+ * @param {any} doc
+ * @param {Map<string, number>} known
+ * @param {string} start
+ */
 export function closingLevels(doc, known, start) {
-  const fixed = knownLevels(doc, null), level = known.get(start);
+  const fixed = knownLevels(doc, null),
+    level = known.get(start);
   if (level !== undefined) fixed.set(start, level);
   return fixed;
 }
@@ -67,8 +95,12 @@ export function closingLevels(doc, known, start) {
 /** Points that can begin a book, benchmarks first. @param {any} doc @param {any} view */
 export function datums(doc, view) {
   const first = (doc.measurements?.benchmarks ?? []).map((/** @type {any} */ mark) => mark.point);
-  const given = (doc.measurements?.points ?? []).filter((/** @type {any} */ point) => typeof point.level_mm === "number").map((/** @type {any} */ point) => point.name);
-  const levelled = (view?.survey?.points ?? []).filter((/** @type {any} */ point) => point.level_mm !== null && point.levelled_by).map((/** @type {any} */ point) => point.name);
+  const given = (doc.measurements?.points ?? [])
+    .filter((/** @type {any} */ point) => typeof point.level_mm === "number")
+    .map((/** @type {any} */ point) => point.name);
+  const levelled = (view?.survey?.points ?? [])
+    .filter((/** @type {any} */ point) => point.level_mm !== null && point.levelled_by)
+    .map((/** @type {any} */ point) => point.name);
   return [...new Set([...first, ...given, ...levelled])];
 }
 
@@ -77,22 +109,30 @@ export function datums(doc, view) {
  * @param {any[]} entries @param {Map<string, number>} known
  */
 export function reduced(entries, known) {
-  let level = entries.length ? known.get(entries[0].point) ?? null : null, before = null, setups = 0;
+  let level = entries.length ? (known.get(entries[0].point) ?? null) : null,
+    before = null,
+    setups = 0;
   const rows = [];
   for (const entry of entries) {
     if (entry.sight === "first" || entry.sight === "moved") setups += 1;
     else if (before !== null && level !== null) level += before - entry.reading_mm; // a bigger staff reading is lower
-    rows.push({ ...entry, rise_mm: entry.sight === "next" && before !== null ? before - entry.reading_mm : null, level_mm: level });
+    rows.push({
+      ...entry,
+      rise_mm: entry.sight === "next" && before !== null ? before - entry.reading_mm : null,
+      level_mm: level,
+    });
     before = entry.reading_mm;
   }
-  const last = entries.at(-1), lastLevel = rows.at(-1)?.level_mm ?? null;
+  const last = entries.at(-1),
+    lastLevel = rows.at(-1)?.level_mm ?? null;
   const closes = entries.length > 1 && last.sight === "next" && known.has(last.point) && lastLevel !== null;
   return { rows, setups, misclosure_mm: closes ? lastLevel - /** @type {number} */ (known.get(last.point)) : null };
 }
 
 /** Points that want a level, in the order of the site: drains and covers, corners, the ground. @param {any} doc */
 export function staffPoints(doc) {
-  const site = doc.site ?? {}, names = [];
+  const site = doc.site ?? {},
+    names = [];
   for (const list of ["gullies", "covers"]) for (const one of site[list] ?? []) names.push(one.point);
   for (const area of doc.areas ?? []) for (const corner of area.outline ?? []) names.push(corner.point);
   names.push(...(doc.measurements?.ground_points ?? []));
@@ -102,16 +142,22 @@ export function staffPoints(doc) {
 /** What stands at a point, in words. @param {any} doc @param {string} point */
 export function spokenPoint(doc, point) {
   const site = doc.site ?? {};
-  for (const list of ["gullies", "covers"]) for (const one of site[list] ?? []) if (one.point === point && one.name !== point) return `${one.name} (${point})`;
+  for (const list of ["gullies", "covers"])
+    for (const one of site[list] ?? []) if (one.point === point && one.name !== point) return `${one.name} (${point})`;
   return point;
 }
 
 /** @param {any} doc */
 export function pointNames(doc) {
-  const m = doc.measurements ?? {}, names = new Set(), plan = m.tape_plan;
+  const m = doc.measurements ?? {},
+    names = new Set(),
+    plan = m.tape_plan;
   for (const point of m.points ?? []) names.add(point.name);
   for (const point of m.offsets ?? []) names.add(point.name);
-  for (const tape of plan?.tapes ?? []) { names.add(tape.start); names.add(tape.end); }
+  for (const tape of plan?.tapes ?? []) {
+    names.add(tape.start);
+    names.add(tape.end);
+  }
   for (const mark of m.benchmarks ?? []) names.add(mark.point);
   return [...names];
 }
@@ -121,55 +167,100 @@ export function pointNames(doc) {
 /** @param {string} a @param {string} b */
 const pair = (a, b) => [a, b].sort().join("\u0000");
 
-/** Tapes that a plan wants: sides, then diagonals from both ends of the base line. @param {any} doc @param {any[]} taken */
+/**
+ * Tapes that a plan wants: sides, then diagonals from both ends of the base line.
+ * @param {any} doc
+ * @param {any[]} taken
+ */
 export function tapesWanted(doc, taken) {
-  const plan = doc.measurements?.tape_plan, wanted = new Map(), done = new Set();
-  const want = (/** @type {string} */ a, /** @type {string} */ b) => { if (a && b && a !== b && !wanted.has(pair(a, b))) wanted.set(pair(a, b), [a, b]); };
-  for (const area of doc.areas ?? []) area.outline?.forEach((/** @type {any} */ corner, /** @type {number} */ index) => want(corner.point, area.outline[(index + 1) % area.outline.length].point));
-  const first = doc.areas?.[0]?.outline ?? [], base = plan ? [plan.base_from, plan.base_to] : [first[0]?.point, first[1]?.point];
-  for (const area of doc.areas ?? []) for (const corner of area.outline ?? []) for (const end of base) want(end, corner.point);
+  const plan = doc.measurements?.tape_plan,
+    wanted = new Map(),
+    done = new Set();
+  const want = (/** @type {string} */ a, /** @type {string} */ b) => {
+    if (a && b && a !== b && !wanted.has(pair(a, b))) wanted.set(pair(a, b), [a, b]);
+  };
+  for (const area of doc.areas ?? [])
+    area.outline?.forEach((/** @type {any} */ corner, /** @type {number} */ index) =>
+      want(corner.point, area.outline[(index + 1) % area.outline.length].point),
+    );
+  const first = doc.areas?.[0]?.outline ?? [],
+    base = plan ? [plan.base_from, plan.base_to] : [first[0]?.point, first[1]?.point];
+  for (const area of doc.areas ?? [])
+    for (const corner of area.outline ?? []) for (const end of base) want(end, corner.point);
   for (const tape of [...(plan?.tapes ?? []), ...taken]) done.add(pair(tape.start, tape.end));
   const left = [...wanted.entries()].filter(([key]) => !done.has(key)).map(([, ends]) => ends);
   return { count: wanted.size, done: wanted.size - left.length, left };
 }
 
-/** The line on which a new point needs its side told; null where it is known. @param {any} doc @param {any[]} taken @param {string[]} ends */
+/**
+ * The line on which a new point needs its side told; null where it is known.
+ * @param {any} doc
+ * @param {any[]} taken
+ * @param {string[]} ends
+ */
 export function sideWanted(doc, taken, ends) {
-  const plan = doc.measurements?.tape_plan, base = plan ? [plan.base_from, plan.base_to] : taken.length ? [taken[0].start, taken[0].end] : null;
+  const plan = doc.measurements?.tape_plan,
+    base = plan ? [plan.base_from, plan.base_to] : taken.length ? [taken[0].start, taken[0].end] : null;
   if (!base) return null;
-  const placed = new Set([...base, ...(doc.measurements?.points ?? []).map((/** @type {any} */ one) => one.name), ...(doc.measurements?.offsets ?? []).map((/** @type {any} */ one) => one.name),
-    ...(plan?.sides ?? []).map((/** @type {any} */ one) => one.point), ...taken.map((one) => one.side?.point)]);
+  const placed = new Set([
+    ...base,
+    ...(doc.measurements?.points ?? []).map((/** @type {any} */ one) => one.name),
+    ...(doc.measurements?.offsets ?? []).map((/** @type {any} */ one) => one.name),
+    ...(plan?.sides ?? []).map((/** @type {any} */ one) => one.point),
+    ...taken.map((one) => one.side?.point),
+  ]);
   const point = ends.find((name) => name && !placed.has(name));
   return point ? { point, line_from: base[0], line_to: base[1] } : null;
 }
 
 // ---- as laid
 
-/** The level that is planned at a place: of the facet under it, or of the nearest. @param {any} view @param {string} area @param {number[]} at */
+/**
+ * The level that is planned at a place: of the facet under it, or of the nearest.
+ * @param {any} view
+ * @param {string} area
+ * @param {number[]} at
+ */
 export function plannedAt(view, area, at) {
   const found = view?.levels?.areas?.find((/** @type {any} */ one) => one.area === area);
   if (!found) return null;
   const away = (/** @type {any} */ facet) => distance(facet.outline, at);
-  const facet = found.surface.facets.reduce((/** @type {any} */ best, /** @type {any} */ one) => (away(one) < away(best) ? one : best));
+  const facet = found.surface.facets.reduce((/** @type {any} */ best, /** @type {any} */ one) =>
+    away(one) < away(best) ? one : best,
+  );
   const { level_mm, origin_mm, slope_x, slope_y } = facet.plane;
   return level_mm + slope_x * (at[0] - origin_mm[0]) + slope_y * (at[1] - origin_mm[1]);
 }
 
-/** The area at a place, with a little slack at its edge; the first where it lies on none. @param {any} view @param {number[]} at */
+/**
+ * The area at a place, with a little slack at its edge; the first where it lies on none.
+ * @param {any} view
+ * @param {number[]} at
+ */
 export function areaAt(view, at) {
   const areas = view?.levels?.areas ?? [];
-  let best = null, least = Infinity;
-  for (const area of areas) for (const facet of area.surface.facets) { const off = distance(facet.outline, at); if (off < least) { least = off; best = area.area; } }
+  let best = null,
+    least = Infinity;
+  for (const area of areas)
+    for (const facet of area.surface.facets) {
+      const off = distance(facet.outline, at);
+      if (off < least) {
+        least = off;
+        best = area.area;
+      }
+    }
   return { area: best, off_mm: least };
 }
 
 /** How far a place lies outside a ring; nothing inside. @param {number[][]} ring @param {number[]} at */
 function distance(ring, [x, y]) {
-  let inside = false, least = Infinity;
+  let inside = false,
+    least = Infinity;
   ring.forEach(([x1, y1], index) => {
     const [x2, y2] = ring[(index + 1) % ring.length];
-    if ((y1 > y) !== (y2 > y) && x < ((x2 - x1) * (y - y1)) / (y2 - y1) + x1) inside = !inside;
-    const length = (x2 - x1) ** 2 + (y2 - y1) ** 2, t = length ? Math.max(0, Math.min(1, ((x - x1) * (x2 - x1) + (y - y1) * (y2 - y1)) / length)) : 0;
+    if (y1 > y !== y2 > y && x < ((x2 - x1) * (y - y1)) / (y2 - y1) + x1) inside = !inside;
+    const length = (x2 - x1) ** 2 + (y2 - y1) ** 2,
+      t = length ? Math.max(0, Math.min(1, ((x - x1) * (x2 - x1) + (y - y1) * (y2 - y1)) / length)) : 0;
     least = Math.min(least, Math.hypot(x1 + t * (x2 - x1) - x, y1 + t * (y2 - y1) - y));
   });
   return inside ? 0 : least;
@@ -183,6 +274,7 @@ export function verdict(off_mm, limit_mm, sd_mm) {
 
 /** Grid places that have no reading yet. @param {any} view @param {any[]} taken */
 export function gridLeft(view, taken) {
-  const near = (/** @type {any} */ place) => taken.some((one) => one.area === place.area && Math.hypot(one.x_mm - place.at[0], one.y_mm - place.at[1]) < 150);
+  const near = (/** @type {any} */ place) =>
+    taken.some((one) => one.area === place.area && Math.hypot(one.x_mm - place.at[0], one.y_mm - place.at[1]) < 150);
   return (view?.grid ?? []).filter((/** @type {any} */ place) => !near(place));
 }

@@ -16,14 +16,19 @@ export class SheetQueue extends EventTarget {
     /** @type {Waiting[]} */ this.list = JSON.parse(localStorage.getItem(this.key) ?? "[]");
   }
 
-  get unsent() { return unsent(this.list); }
+  get unsent() {
+    return unsent(this.list);
+  }
 
   /** @returns {Waiting} */
-  fresh() { return { id: freshId(), job: this.job, kind: "", entries: [], date: today(), state: "waiting", tried: 0 }; }
+  fresh() {
+    return { id: freshId(), job: this.job, kind: "", entries: [], date: today(), state: "waiting", tried: 0 };
+  }
 
   /** @param {Waiting[]} list */
   #keep(list) {
-    localStorage.setItem(this.key, JSON.stringify(list)); // throws where it is full: then nothing was kept and the page says so
+    // throws where it is full: then nothing was kept and the page says so
+    localStorage.setItem(this.key, JSON.stringify(list));
     this.list = list;
     this.dispatchEvent(new Event("change"));
   }
@@ -34,11 +39,18 @@ export class SheetQueue extends EventTarget {
     this.#keep([...this.list.filter((one) => one.id !== next.id), next]);
   }
 
-  /** What was saved to a file may have been brought in already: then it is taken back there too. @param {(one: Waiting) => boolean} mine */
+  /**
+   * What was saved to a file may have been brought in already: then it is taken back there too.
+   * @param {(one: Waiting) => boolean} mine
+   */
   async undo(mine) {
-    const done = withoutLast(this.list, mine, () => this.fresh()), gone = new Set([...done.drop, ...done.put].map((one) => one.id));
+    const done = withoutLast(this.list, mine, () => this.fresh()),
+      gone = new Set([...done.drop, ...done.put].map((one) => one.id));
     const put = new Map(done.put.map((one) => [one.id, one]));
-    this.#keep([...this.list.filter((one) => !gone.has(one.id) || put.has(one.id)).map((one) => put.get(one.id) ?? one), ...done.put.filter((one) => !this.list.some((each) => each.id === one.id))]);
+    this.#keep([
+      ...this.list.filter((one) => !gone.has(one.id) || put.has(one.id)).map((one) => put.get(one.id) ?? one),
+      ...done.put.filter((one) => !this.list.some((each) => each.id === one.id)),
+    ]);
     return done.words;
   }
 

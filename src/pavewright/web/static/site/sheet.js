@@ -1,5 +1,8 @@
 // @ts-check
-/** The site sheet: the same panels in one file that needs no server. Readings stay in this browser until they are saved as a file. */
+/**
+ * The site sheet: the same panels in one file that needs no server. Readings stay in this browser until they are saved
+ * as a file.
+ */
 import { el, find } from "../lib/dom.js";
 import { fileOf, save } from "./bring-in.js";
 import { check } from "./check.js";
@@ -9,7 +12,8 @@ import { spokenRecord } from "./sent.js";
 import { SheetQueue } from "./sheet-queue.js";
 
 const given = JSON.parse(find("#job").textContent);
-const queue = new SheetQueue(given.job), count = find("#unsent");
+const queue = new SheetQueue(given.job),
+  count = find("#unsent");
 /** @type {any} */ const here = { job: given.job, doc: given.document, view: given.view, sources: {}, queue };
 
 screen(here, `pavewright.sheet.${given.job}.spot`, [
@@ -21,21 +25,57 @@ screen(here, `pavewright.sheet.${given.job}.spot`, [
 
 /** The drawings of the sheet, moved into the panel while they are looked at. @returns {Node[]} */
 function plans() {
-  return [...document.querySelectorAll("template.drawing")].map((one) => el("figure", { class: "sheet-drawing" }, el("figcaption", { text: /** @type {any} */ (one).dataset.name }), /** @type {HTMLTemplateElement} */ (one).content.cloneNode(true)));
+  return [...document.querySelectorAll("template.drawing")].map((one) =>
+    el(
+      "figure",
+      { class: "sheet-drawing" },
+      el("figcaption", { text: /** @type {any} */ (one).dataset.name }),
+      /** @type {HTMLTemplateElement} */ (one).content.cloneNode(true),
+    ),
+  );
 }
 
 /** @returns {Node[]} */
 function out() {
   const held = queue.list.some((one) => one.state === "held");
-  return [el("h2", { text: `${queue.list.length} on this sheet` }),
-    el("p", { text: "Save the readings as a file, then bring the file in: on the page On site, or in the stage Measure. A reading counts once, however often it is brought in." }),
-    held ? el("p", { text: "The staff reading that begins a set-up goes with the reading that follows it: read one more." }) : el("span"),
-    el("button", { type: "button", class: "main pad-keep", text: "Save the readings as a file", disabled: queue.list.length === 0, on: { click: () => save(`readings-${given.job}.json`, fileOf(given.job, queue.exported())) } }),
-    el("ul", { class: "plain-list" }, ...queue.list.map((one) => el("li", { text: spokenRecord(one) + (one.undone ? " (taken back)" : "") })))];
+  return [
+    el("h2", { text: `${queue.list.length} on this sheet` }),
+    el("p", {
+      text:
+        "Save the readings as a file, then bring the file in: on the page On site, or in the stage Measure. A " +
+        "reading counts once, however often it is brought in.",
+    }),
+    held
+      ? el("p", {
+          text: "The staff reading that begins a set-up goes with the reading that follows it: read one more.",
+        })
+      : el("span"),
+    el("button", {
+      type: "button",
+      class: "main pad-keep",
+      text: "Save the readings as a file",
+      disabled: queue.list.length === 0,
+      on: { click: () => save(`readings-${given.job}.json`, fileOf(given.job, queue.exported())) },
+    }),
+    el(
+      "ul",
+      { class: "plain-list" },
+      ...queue.list.map((one) => el("li", { text: spokenRecord(one) + (one.undone ? " (taken back)" : "") })),
+    ),
+  ];
 }
 
-const tellCount = () => { count.textContent = queue.list.length ? `${queue.list.length} kept on this sheet` : "nothing read yet"; };
-queue.addEventListener("change", () => { tellCount(); here.redraw(); });
-count.addEventListener("click", () => { here.ui.tab = "out"; here.remember(); here.redraw(); });
+const tellCount = () => {
+  count.textContent = queue.list.length ? `${queue.list.length} kept on this sheet` : "nothing read yet";
+};
+queue.addEventListener("change", () => {
+  tellCount();
+  here.redraw();
+});
+count.addEventListener("click", () => {
+  here.ui.tab = "out";
+  here.remember();
+  here.redraw();
+});
 tellCount();
 here.redraw();

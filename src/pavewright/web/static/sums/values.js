@@ -2,7 +2,13 @@
 /** What is written in a field of a sum, and what a formula looks like with its numbers. */
 import { labelled, lengthFrom, plain, spoken } from "../lib/words.js";
 
-/** Read one field. @param {any} input @param {string} text @returns {any} undefined where nothing is written @throws {Error} with a sentence */
+/**
+ * Read one field.
+ * @param {any} input
+ * @param {string} text
+ * @returns {any} undefined where nothing is written
+ * @throws {Error} with a sentence
+ */
 export function read(input, text) {
   const clean = text.trim();
   if (input.kind === "word") return clean || undefined;
@@ -10,7 +16,12 @@ export function read(input, text) {
   if (input.kind === "words") return clean.split(",").map((one) => one.trim());
   const parts = input.kind === "numbers" ? clean.split(/[,;]\s*|\s+/).filter(Boolean) : [clean];
   const found = parts.map((one) => {
-    const value = input.unit === "mm" ? lengthFrom(one) : /^[-−]?\d*[.,]?\d+(e-?\d+)?$/i.test(one) ? Number(one.replace(",", ".").replace("−", "-")) : null;
+    const value =
+      input.unit === "mm"
+        ? lengthFrom(one)
+        : /^[-−]?\d*[.,]?\d+(e-?\d+)?$/i.test(one)
+          ? Number(one.replace(",", ".").replace("−", "-"))
+          : null;
     if (value === null || !Number.isFinite(value)) throw new Error(`${name(input)}: “${one}” is no number.`);
     return value;
   });
@@ -18,12 +29,25 @@ export function read(input, text) {
 }
 
 /** @param {any} input */
-export const name = (input) => (input.name === "mm_per_m" ? "In each metre" : input.name === "percent" ? "As a percentage" : labelled(input.name).name);
+export const name = (input) =>
+  input.name === "mm_per_m"
+    ? "In each metre"
+    : input.name === "percent"
+      ? "As a percentage"
+      : labelled(input.name).name;
 /** @param {any} quantity */
-export const unit = (quantity) => (quantity.unit || labelled(quantity.name).unit).replace("m2", "m²").replace("m3", "m³").replace("deg", "°").replace("price", "");
+export const unit = (quantity) =>
+  (quantity.unit || labelled(quantity.name).unit)
+    .replace("m2", "m²")
+    .replace("m3", "m³")
+    .replace("deg", "°")
+    .replace("price", "");
 /** @param {any} value */
 export function written(value) {
-  if (typeof value === "number") return value !== 0 && Math.abs(value) < 0.0005 ? value.toExponential(2) : plain(value, Number.isInteger(value) ? 0 : Math.abs(value) < 1 ? 4 : Math.abs(value) < 100 ? 2 : 1);
+  if (typeof value === "number")
+    return value !== 0 && Math.abs(value) < 0.0005
+      ? value.toExponential(2)
+      : plain(value, Number.isInteger(value) ? 0 : Math.abs(value) < 1 ? 4 : Math.abs(value) < 100 ? 2 : 1);
   if (Array.isArray(value)) return value.map(written).join(", ") || "–";
   return typeof value === "string" ? spoken(value) : String(value ?? "–");
 }
@@ -38,7 +62,10 @@ export function filled(sum, given) {
   if (!right || sum.formula.includes(";") || /[Σ√]|least|rounded|where|whose|d\/dx/.test(sum.formula)) return null;
   let put = 0;
   const text = right.replace(/[A-Za-z_]+(?: [A-Za-z_]+)*/g, (/** @type {string} */ word) => {
-    const fits = sum.inputs.filter((/** @type {any} */ input) => (input.name === "one_in" ? "n" : bare(input.name)) === word.toLowerCase() || input.name === word);
+    const fits = sum.inputs.filter(
+      (/** @type {any} */ input) =>
+        (input.name === "one_in" ? "n" : bare(input.name)) === word.toLowerCase() || input.name === word,
+    );
     if (fits.length !== 1 || typeof given[fits[0].name] !== "number" || fits[0].name.endsWith("_percent")) return word;
     put += 1;
     return written(given[fits[0].name]);

@@ -1,0 +1,109 @@
+// @ts-check
+/** What a customer may see of a job. The server sends nothing else. */
+import { el, find } from "../lib/dom.js";
+import { call } from "../lib/api.js";
+import { table } from "../lib/results.js";
+import { day, metres, money, squareMetres } from "../lib/words.js";
+
+const id = location.pathname.split("/")[2],
+  main = find("#main");
+find("#back").setAttribute("href", `/jobs/${id}#papers`);
+find("#print").addEventListener("click", () => window.print());
+
+/** @param {string[]} words */
+const points = (words) => el("ul", {}, ...words.map((one) => el("li", { text: one })));
+/** @param {string} title @param {...Node} inside */
+const part = (title, ...inside) => [el("h2", { text: title }), ...inside];
+/** A drawing as an image: what is inside it can do nothing. @param {string} drawing @param {string} words */
+const picture = (drawing, words) =>
+  el(
+    "figure",
+    {},
+    el("img", { src: URL.createObjectURL(new Blob([drawing], { type: "image/svg+xml" })), alt: words }),
+    el("figcaption", { text: words }),
+  );
+
+/** @param {any} job */
+function sheet(job) {
+  const write = (/** @type {number} */ minor) => money(minor, job.currency);
+  document.title = `${job.title} – for the customer`;
+  return [
+    el("h1", { text: job.title }),
+    el("p", { text: [job.client, job.address].filter(Boolean).join(", ") }),
+    el("p", {
+      class: "quiet",
+      text: [job.contractor, job.job, job.date ? day(job.date) : ""].filter(Boolean).join(" · "),
+    }),
+    ...(job.invented
+      ? [el("p", {}, el("strong", { text: "This is an invented example: names and prices are invented." }))]
+      : []),
+    ...part("What is done", points(job.scope), picture(job.pictures.laying, "The paving as it will lie")),
+    ...part(
+      "Sizes",
+      points(
+        job.areas.map(
+          (/** @type {any} */ area) =>
+            `${area.name}: ${squareMetres(area.area_m2)}, ${metres(area.across_mm)} × ${metres(area.deep_mm)} at ` +
+            `its widest, falls ${area.falls}.`,
+        ),
+      ),
+    ),
+    ...part(
+      "What lies under it",
+      ...job.areas.flatMap((/** @type {any} */ area) => [
+        el("p", { text: `${area.name}, from the top down:` }),
+        points(area.layers),
+      ]),
+    ),
+    ...part(
+      "Levels",
+      points(job.areas.flatMap((/** @type {any} */ area) => area.doors)),
+      picture(
+        job.pictures.levels,
+        "Finished levels, in metres above the job's own mark; arrows show which way water runs",
+      ),
+    ),
+    ...part("When", points(job.when)),
+    el(
+      "div",
+      { class: "together" },
+      ...part(
+        "Price",
+        table(
+          [{ head: "" }, { head: "Amount", number: true }],
+          [
+            ["Before tax", write(job.before_tax_minor)],
+            [job.tax, write(job.tax_minor)],
+          ],
+          "Price",
+        ),
+        el("p", {}, "To pay ", el("span", { class: "pay", text: write(job.to_pay_minor) })),
+      ),
+    ),
+    ...part("Taken as given", points(job.assumed)),
+    ...part("Not in the price", points(job.not_included)),
+    ...part("What is promised", points(job.promised)),
+    ...part("Please mind", points(job.cautions)),
+    el("p", { class: "quiet", text: job.right_to_cancel }),
+    el(
+      "div",
+      { class: "sign-lines" },
+      ...["Agreed (customer)", "Date", "For the contractor", "Date"].map((words) => el("span", { text: words })),
+    ),
+  ];
+}
+
+try {
+  const job = await call("GET", `/api/jobs/${id}/customer`);
+  // on paper the margin of every page says it again
+  main.replaceChildren(
+    ...(job.not_ready ? [el("p", { class: "not-ready", text: job.not_ready })] : []),
+    el("div", {}, ...sheet(job)),
+  );
+} catch (problem) {
+  main.replaceChildren(
+    el("h1", { text: "There is nothing to show yet" }),
+    el("p", { role: "alert", text: /** @type {any} */ (problem).message }),
+    el("a", { class: "button", href: `/jobs/${id}`, text: "To the job" }),
+  );
+}

@@ -1,0 +1,319 @@
+// @ts-check
+/** The working screen of one job: stages of the trade, the plan, and what belongs to the stage. */
+import { cut } from "../lib/words.js";
+import { ask, el, find, tell } from "../lib/dom.js";
+import { differences, differenceTable } from "./differences.js";
+import { STAGES as LISTED } from "../lib/lists.js";
+import { JobState, put } from "./job-state.js";
+import { loadSchema } from "./form/form.js";
+import { findings } from "../lib/results.js";
+import { PlanEditor } from "./plan/edit.js";
+import { LAYERS } from "./plan/layers.js";
+import { Marks } from "./plan/marks.js";
+import { printPlan } from "./plan/print.js";
+import { THINGS } from "./plan/document.js";
+import { chooseStep } from "./look/contours.js";
+import { Overlay } from "./look/overlay.js";
+import { draft, tellTrouble } from "./trouble.js";
+
+/** Each stage with its part of the page, which is the file of its key. */
+const STAGES = await Promise.all(LISTED.map(async (one) => ({ ...one, part: await import(`./stages/${one.key}.js`) })));
+
+const id = location.pathname.split("/")[2];
+const state = new JobState(id);
+const panel = find("#panel"),
+  rail = find("#rail"),
+  title = find("#title"),
+  saved = find("#saved"),
+  trouble = find("#trouble");
+const editor = new PlanEditor(state, find("#plan"), find("#strip"));
+const overlay = new Overlay(editor.view),
+  marks = new Marks(editor.view, find("#plan"));
+/** Whether nothing but its revisions is shown of the job. */
+let drafted = false;
+let stage = STAGES.find((one) => one.key === location.hash.slice(1)) ?? STAGES[0];
+const parts = {
+  results: el("section", { "aria-label": "Results" }),
+  findings: el("section", { "aria-label": "Findings" }),
+  inputs: el("section", { "aria-label": "Inputs" }),
+};
+
+/** Which stage a finding belongs to. @param {any} finding */
+const stageOf = (finding) => STAGES.find((one) => one.rooms.includes(finding.code.split(".")[0])) ?? STAGES[0];
+
+function drawRail() {
+  const all = state.plan?.findings ?? [];
+  rail.replaceChildren(
+    el(
+      "ol",
+      {},
+      ...STAGES.map((one) => {
+        const mine = all.filter((/** @type {any} */ finding) => stageOf(finding) === one),
+          stops = mine.filter((/** @type {any} */ finding) => finding.severity === "stop").length,
+          checks = mine.filter((/** @type {any} */ finding) => finding.severity === "check").length;
+        const count = stops ? `■${stops}` : checks ? `▲${checks}` : "";
+        return el(
+          "li",
+          {},
+          el(
+            "button",
+            { type: "button", "aria-current": one === stage ? "step" : null, on: { click: () => go(one) } },
+            el("span", { text: one.name }),
+            count
+              ? el("span", { class: "count", text: count, title: stops ? `${stops} stop` : `${checks} to check` })
+              : null,
+          ),
+        );
+      }),
+    ),
+  );
+}
+
+/** @param {typeof STAGES[0]} to */
+function go(to) {
+  stage = to;
+  overlay.clear();
+  history.replaceState(null, "", `#${to.key}`);
+  drawRail();
+  editor.show(stage.layers);
+  drawLayerBox();
+  panel.replaceChildren(
+    el("h2", { text: stage.name }),
+    el("p", { class: "quiet", text: stage.words }),
+    parts.results,
+    parts.findings,
+    parts.inputs,
+  );
+  drawInputs();
+  drawResults();
+  panel.scrollTop = 0;
+}
+
+/** What is open stays open when results come anew. */
+function drawResults() {
+  const open = new Set([...parts.results.querySelectorAll("details[open] > summary")].map((one) => one.textContent));
+  const keep =
+    state.plan &&
+    stage.key === "papers" &&
+    parts.results.childElementCount > 0 &&
+    parts.results.dataset.stage === "papers";
+  if (state.faults.length) parts.findings.replaceChildren(faultBox());
+  if (!state.plan) {
+    parts.results.replaceChildren(el("p", { class: "quiet", text: state.faults.length ? "" : "working it out …" }));
+    return;
+  }
+  if (!keep && stage.key !== "paving-busy") {
+    const searching =
+      stage.key === "paving" && parts.results.dataset.stage === "paving"
+        ? parts.results.querySelector(":scope > details:last-of-type")
+        : null;
+    overlay.clear();
+    parts.results.replaceChildren(...stage.part.results(state, tell, { tryWay, overlay }));
+    if (searching) parts.results.lastElementChild?.replaceWith(searching);
+    parts.results.dataset.stage = stage.key;
+    for (const one of parts.results.querySelectorAll("details"))
+      if (open.has(one.querySelector("summary")?.textContent ?? null)) one.open = true;
+  }
+  const mine = state.plan.findings.filter((/** @type {any} */ finding) => stageOf(finding) === stage);
+  const told = mine.length
+    ? [
+        el("h3", { text: "Findings" }),
+        findings(mine, { sources: state.sources, show: (at) => editor.view.centre(at), tryWay }),
+      ]
+    : [];
+  parts.findings.replaceChildren(...(state.faults.length ? [faultBox()] : []), ...told);
+}
+
+/** @param {any} finding @param {number} index */
+function tryWay(finding, index) {
+  state.change(cut(`tried: ${finding.options[index].words}`, 190), (doc) => {
+    for (const change of finding.options[index].changes)
+      put(
+        doc,
+        change.path.split(".").map((/** @type {string} */ step) => (/^\d+$/.test(step) ? Number(step) : step)),
+        change.value,
+      );
+  });
+  tell("Tried. The plan follows.", { label: "Undo", act: () => state.undo() });
+}
+
+function faultBox() {
+  return el(
+    "div",
+    { class: "finding stop", role: "alert" },
+    el(
+      "p",
+      {},
+      el("span", { class: "word", text: "■ TO MEND" }),
+      el("span", { text: "The plan below is of the last job that made one. Nothing you typed is lost." }),
+    ),
+    el("ul", {}, ...state.faults.slice(0, 12).map((fault) => el("li", { text: fault.message }))),
+  );
+}
+
+function drawInputs() {
+  const made = stage.part.inputs(state);
+  parts.inputs.replaceChildren(...(made.length ? [el("h3", { text: "What it follows from" }), ...made] : []));
+}
+
+function drawLayerBox() {
+  const box = find("#layers");
+  box.replaceChildren(
+    el("summary", { text: "Layers" }),
+    ...Object.entries(LAYERS).map(([name, layer]) =>
+      el(
+        "label",
+        {},
+        el("input", {
+          type: "checkbox",
+          checked: editor.shown.has(name),
+          on: {
+            change: (/** @type {any} */ event) => {
+              const shown = new Set(editor.shown);
+              if (event.target.checked) shown.add(name);
+              else shown.delete(name);
+              editor.show(shown);
+            },
+          },
+        }),
+        layer.name,
+      ),
+    ),
+  );
+}
+
+function drawTools() {
+  const tools = [
+    ["move", "Move"],
+    ["area", "+ Area"],
+    ["hole", "+ Hole"],
+    ["wall", "+ Wall"],
+    ["door", "+ Door"],
+    ...Object.entries(THINGS)
+      .filter(([key]) => key !== "wall")
+      .map(([key, thing]) => [key, `+ ${thing.words}`]),
+  ];
+  find("#tools").replaceChildren(
+    el("button", {
+      type: "button",
+      text: "↶ Undo",
+      "aria-keyshortcuts": "Control+Z",
+      disabled: state.past.length === 0,
+      title: state.past.at(-1)?.label ?? "",
+      on: { click: () => state.undo() },
+    }),
+    el("button", {
+      type: "button",
+      text: "↷ Redo",
+      disabled: state.future.length === 0,
+      on: { click: () => state.redo() },
+    }),
+    ...tools.map(([key, words]) =>
+      el("button", {
+        type: "button",
+        text: words,
+        "aria-pressed": String(editor.tool === key),
+        on: { click: () => editor.choose(editor.tool === key ? "move" : key) },
+      }),
+    ),
+  );
+}
+
+const SAVED = /** @type {Record<string, string>} */ ({
+  saved: "✓ kept",
+  waiting: "… keeping",
+  unsent: "⚠ not saved, trying again",
+  refused: "⚠ not saved",
+  conflict: "⚠ changed elsewhere",
+});
+
+function tellSaved() {
+  saved.textContent = state.doc ? SAVED[state.saving] : "";
+  title.textContent = state.doc?.identity?.title ?? "Job";
+  document.title = `${title.textContent} – pavewright`;
+  tellTrouble(trouble, state);
+}
+
+/** A job of which nothing can be shown: its fault and its revisions. @param {string} [more] */
+function showDraft(more = "") {
+  drafted = true;
+  rail.replaceChildren();
+  find("#tools").replaceChildren();
+  panel.replaceChildren(...draft(state, more, STAGES.find((one) => one.key === "papers")?.part.inputs(state) ?? []));
+  for (const box of panel.querySelectorAll("details")) box.open = true;
+  state.addEventListener("saved", () => {
+    if (state.doc && state.saving === "saved") location.reload();
+  });
+}
+
+/** Two windows changed one job: both versions are shown. @param {any} detail */
+async function settle({ rev, theirs, ours }) {
+  const list = theirs
+    ? differenceTable(differences(theirs, ours), ["There", "Here"])
+    : el("p", { text: "The other version cannot be read." });
+  const way = await ask(
+    "This job was changed in another window",
+    [el("p", { text: "Both versions are kept. Which one goes on? The other stays among the revisions." }), list],
+    [
+      { label: "Go on with mine", value: "ours", main: true },
+      ...(theirs ? [{ label: "Take the other", value: "theirs" }] : []),
+    ],
+  );
+  if (way === "theirs") state.settle(rev, theirs, "took the other window's version");
+  else state.settle(rev, ours, "kept this window's version over another one");
+}
+
+state.addEventListener("document", () => {
+  tellSaved();
+  if (state.doc && !drafted) drawTools();
+});
+state.addEventListener("saved", tellSaved);
+state.addEventListener("plan", () => {
+  if (drafted) return;
+  marks.turn(state.plan?.survey.site.north_bearing_deg ?? 0);
+  drawRail();
+  drawResults();
+});
+state.addEventListener("conflict", (event) => settle(/** @type {CustomEvent} */ (event).detail));
+editor.addEventListener("tool", drawTools);
+editor.view.addEventListener("place", () => chooseStep(editor.view));
+document.addEventListener("keydown", (event) => {
+  if (!(event.ctrlKey || event.metaKey) || /** @type {any} */ (event.target).matches?.("input, textarea")) return;
+  if (event.key.toLowerCase() === "z") {
+    event.preventDefault();
+    if (event.shiftKey) state.redo();
+    else state.undo();
+  }
+  if (event.key.toLowerCase() === "y") {
+    event.preventDefault();
+    state.redo();
+  }
+});
+find("#zoom-in").addEventListener("click", () => editor.view.zoom(1.3));
+find("#zoom-out").addEventListener("click", () => editor.view.zoom(1 / 1.3));
+find("#zoom-all").addEventListener("click", () => editor.fit());
+find("#print").addEventListener("click", () =>
+  state.plan ? printPlan(state, () => editor.shown) : tell("There is no plan yet to print."),
+);
+find("#site").setAttribute("href", `/jobs/${id}/site`);
+window.addEventListener("beforeunload", (event) => {
+  if (state.saving !== "saved") event.preventDefault();
+});
+
+try {
+  await loadSchema();
+  await state.open();
+  if (state.doc)
+    try {
+      go(stage);
+    } catch (problem) {
+      console.warn(problem);
+      showDraft("The document lacks what every job has.");
+    }
+  else showDraft();
+} catch (problem) {
+  panel.replaceChildren(
+    el("p", { role: "alert", text: /** @type {any} */ (problem).message }),
+    el("a", { class: "button", href: "/", text: "All jobs" }),
+  );
+}

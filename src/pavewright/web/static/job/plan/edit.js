@@ -1,0 +1,762 @@
+// @ts-check
+/**
+ * Changing the plan by hand: corners and sides of areas, and what stands on the site.
+ *
+ * Corners are dragged, nudged with the arrow keys or typed. While a corner is dragged the outline follows at once and
+ * the
+ * counts and falls follow from the server; the document changes when the hand lets go.
+ */
+import { el, svg, tell } from "../../lib/dom.js";
+import { lengthFrom, metres, plain } from "../../lib/words.js";
+import { call } from "../../lib/api.js";
+import {
+  addArea,
+  addCorner,
+  addDoor,
+  addHole,
+  addThing,
+  angleAt,
+  cornersOf,
+  moveCorner,
+  orientation,
+  placesIn,
+  removeCorner,
+  runInArcs,
+  setCornerAngle,
+  setSideLength,
+  stretchOf,
+  THINGS,
+} from "./document.js";
+import { inside, LAYERS, outlineOf, placesOf } from "./layers.js";
+import { pathOf, PlanView } from "./view.js";
+
+const SNAP_PX = 12;
+
+export class PlanEditor extends EventTarget {
+  /** @param {import("../job-state.js").JobState} state @param {HTMLElement} holder @param {HTMLElement} strip */
+  constructor(state, holder, strip) {
+    super();
+    this.state = state;
+    this.strip = strip;
+    this.view = new PlanView(
+      holder,
+      "Plan of the job. Arrow keys with Shift move the sheet, plus and minus zoom, 0 shows all. Tab goes to the " +
+        "corners.",
+    );
+    this.holder = holder;
+    this.layers = svg("g");
+    this.view.ground.append(this.layers);
+    this.hand = this.view.hand;
+    this.layerSigns = svg("g");
+    this.view.backSigns.append(this.layerSigns);
+    this.handles = svg("g");
+    this.view.signs.append(this.handles);
+    this.side = el("div", { class: "side-box", hidden: true });
+    holder.append(this.side);
+    /** @type {Set<string>} */ this.shown = new Set(Object.keys(LAYERS).filter((name) => LAYERS[name].on));
+    this.tool = "move";
+    /** @type {(string|[number, number])[]} */ this.clicked = [];
+    /** @type {{area: number, ring: number, index: number}|null} */ this.picked = null;
+    this.fitted = false;
+    // a document without readings is shown as a draft beside the plan
+    state.addEventListener("document", () => {
+      if (state.doc?.measurements) this.drawHand();
+    });
+    state.addEventListener("plan", () => {
+      if (state.doc?.measurements) this.draw();
+    });
+    state.addEventListener("preview", () => this.tellStrip());
+    this.view.addEventListener("fit", () => this.fit());
+    this.view.taker = (event, at) => this.#take(event, at);
+    this.view.node.addEventListener("keydown", (event) => this.#key(event));
+  }
+
+  get places() {
+    return placesIn(this.draft ?? this.state.doc, this.state.plan ? placesOf(this.state.plan) : new Map());
+  }
+
+  /** Show these layers. @param {Iterable<string>} names */
+  show(names) {
+    this.shown = new Set(names);
+    this.draw();
+  }
+
+  fit() {
+    const all = [...this.places.entries()].filter(([name]) => this.#used().has(name)).map(([, at]) => at);
+    if (!all.length) return;
+    const xs = all.map((at) => at[0]),
+      ys = all.map((at) => at[1]);
+    this.view.fit([Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)]);
+  }
+
+  /** Points of outlines and walls. */
+  #used() {
+    const names = new Set();
+    for (const area of this.state.doc.areas ?? []) for (const corner of area.outline) names.add(corner.point);
+    for (const wall of this.state.doc.site?.walls ?? []) {
+      names.add(wall.start);
+      names.add(wall.end);
+    }
+    return names;
+  }
+
+  draw() {
+    this.layers.replaceChildren();
+    this.layerSigns.replaceChildren();
+    if (this.state.plan) {
+      const to = {
+        ground: this.layers,
+        signs: this.layerSigns,
+        plan: this.state.plan,
+        doc: this.state.doc,
+        scale: this.view.scale,
+        points: this.places,
+      };
+      for (const [name, layer] of Object.entries(LAYERS)) if (this.shown.has(name)) layer.draw(to);
+    }
+    this.drawHand();
+    const all = (this.state.doc?.areas ?? []).every((/** @type {any} */ area) =>
+      area.outline.every((/** @type {any} */ corner) => this.places.has(corner.point)),
+    );
+    if (!this.fitted && this.state.doc && all) {
+      this.fitted = true;
+      this.fit();
+    } else this.view.place();
+  }
+
+  /** Outlines, corners and lengths, as the document or the hand has them. */
+  drawHand() {
+    const doc = this.draft ?? this.state.doc,
+      places = this.places,
+      had = /** @type {any} */ (document.activeElement)?.dataset?.handle;
+    this.hand.replaceChildren();
+    this.handles.replaceChildren();
+    (doc.areas ?? []).forEach((/** @type {any} */ area, /** @type {number} */ number) => {
+      [area.outline, ...(area.holes ?? [])].forEach((corners, ringNumber) => {
+        const flat = outlineOf(corners, places),
+          ring = ringNumber - 1;
+        if (!flat.length) return;
+        this.hand.append(
+          svg("path", {
+            d: pathOf(flat),
+            fill: "none",
+            stroke: "var(--ink)",
+            "stroke-width": ring < 0 ? 2.4 : 1.8,
+            "vector-effect": "non-scaling-stroke",
+          }),
+        );
+        this.#sides(corners, places, number, ring);
+      });
+    });
+    this.clicked.forEach((place) => {
+      const at = typeof place === "string" ? places.get(place) : place;
+      if (at)
+        this.handles.append(
+          svg("g", { "data-x": at[0], "data-y": at[1] }, svg("circle", { r: 6, fill: "var(--act)" })),
+        );
+    });
+    for (const sign of /** @type {any} */ (this.handles.children)) this.view.placeSign(sign);
+    if (!this.draft) this.view.tidy();
+    if (had) /** @type {any} */ (this.handles.querySelector(`[data-handle="${had}"]`))?.focus({ preventScroll: true });
+    this.tellStrip();
+  }
+
+  /** @param {any[]} corners @param {Map<string, number[]>} places @param {number} area @param {number} ring */
+  #sides(corners, places, area, ring) {
+    const count = corners.length,
+      editable = this.tool === "move";
+    corners.forEach((corner, index) => {
+      const from = places.get(corner.point),
+        to = places.get(corners[(index + 1) % count].point);
+      if (!from || !to) return;
+      const length = Math.hypot(to[0] - from[0], to[1] - from[1]),
+        middle = [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2];
+      const isPicked = this.picked?.area === area && this.picked.ring === ring && this.picked.index === index;
+      const key = `${area}.${ring}.${index}`;
+      if (length * this.view.scale > 46 || isPicked) {
+        let turn = (-Math.atan2(to[1] - from[1], to[0] - from[0]) * 180) / Math.PI;
+        if (turn > 90) turn -= 180;
+        else if (turn < -90) turn += 180;
+        const label = svg(
+          "g",
+          {
+            "data-x": middle[0],
+            "data-y": middle[1],
+            class: "side",
+            tabindex: editable ? "0" : null,
+            role: "button",
+            "data-handle": `s${key}`,
+            "aria-label":
+              `Side ${corner.point} to ${corners[(index + 1) % count].point}, ${metres(length)}. Enter ` +
+              `changes it.`,
+          },
+          svg(
+            "g",
+            { transform: `rotate(${turn.toFixed(1)})` },
+            svg("rect", { x: -32, y: -24, width: 64, height: 48, fill: "transparent" }),
+            svg("text", {
+              y: ring < 0 ? 20 : -8,
+              "font-size": 13,
+              "text-anchor": "middle",
+              fill: isPicked ? "var(--act)" : "currentColor",
+              "font-weight": isPicked ? 800 : 500,
+              stroke: "var(--sheet)",
+              "stroke-width": 3.5,
+              "paint-order": "stroke",
+              text: plain(length / 1000, 3),
+            }),
+          ),
+        );
+        if (editable) {
+          // the sheet would take the pointer, and the click with it
+          label.addEventListener("pointerdown", (event) => event.stopPropagation());
+          label.addEventListener("click", () => this.pickSide(area, ring, index));
+          label.addEventListener("keydown", (event) => {
+            if (event.key === "Enter" || event.key === " ") {
+              event.preventDefault();
+              this.pickSide(area, ring, index);
+            }
+          });
+        }
+        this.handles.append(label);
+      }
+      if (!editable) return;
+      const handle = svg(
+        "g",
+        {
+          "data-x": from[0],
+          "data-y": from[1],
+          class: "corner",
+          tabindex: "0",
+          role: "button",
+          "data-handle": `c${key}`,
+          "data-corner": corner.point,
+          "aria-label":
+            `Corner ${corner.point}, ${metres(from[0])} east, ${metres(from[1])} north. Arrow keys move ` +
+            `it 10 mm, with Control 1 mm. Delete takes it out.`,
+        },
+        svg("circle", { r: 24, fill: "transparent" }),
+        svg("circle", { r: 7.5, fill: "var(--sheet)", stroke: "var(--act)", "stroke-width": 3 }),
+        svg("text", {
+          x: -13,
+          y: 18,
+          "font-size": 12.5,
+          "font-weight": 700,
+          "text-anchor": "end",
+          fill: "var(--act)",
+          stroke: "var(--sheet)",
+          "stroke-width": 3.5,
+          "paint-order": "stroke",
+          text: corner.point,
+        }),
+      );
+      handle.addEventListener("pointerdown", (event) =>
+        this.#grab(/** @type {PointerEvent} */ (event), area, ring, index),
+      );
+      handle.addEventListener("keydown", (event) =>
+        this.#nudge(/** @type {KeyboardEvent} */ (event), area, ring, index),
+      );
+      this.handles.append(handle);
+    });
+  }
+
+  // ---- dragging
+
+  /** @param {PointerEvent} event @param {number} area @param {number} ring @param {number} index */
+  #grab(event, area, ring, index) {
+    if (event.button !== 0 || this.tool !== "move") return;
+    event.stopPropagation();
+    event.preventDefault();
+    const node = this.view.node;
+    node.setPointerCapture(event.pointerId);
+    this.view.back.classList.add("waiting");
+    let moved = false;
+    const move = (/** @type {PointerEvent} */ to) => {
+      moved = true;
+      const place = this.snap(this.view.toSite(to), area, ring, index, to.altKey);
+      this.draft = structuredClone(this.state.doc);
+      moveCorner(this.draft, area, ring, index, place);
+      this.state.previewOf(this.draft);
+      if (!this.frame)
+        this.frame = requestAnimationFrame(() => {
+          this.frame = 0;
+          if (this.draft) this.drawHand();
+        });
+    };
+    const end = (/** @type {PointerEvent} */ last) => {
+      node.removeEventListener("pointermove", move);
+      node.removeEventListener("pointerup", end);
+      node.removeEventListener("pointercancel", end);
+      this.view.back.classList.remove("waiting");
+      const draft = this.draft;
+      this.draft = null;
+      if (moved && draft && last.type === "pointerup")
+        this.state.put(`corner ${cornersOf(this.state.doc, area, ring)[index].point} moved`, draft);
+      else {
+        this.drawHand();
+        if (!moved) this.pickSide(area, ring, index);
+      }
+    };
+    node.addEventListener("pointermove", move);
+    node.addEventListener("pointerup", end);
+    node.addEventListener("pointercancel", end);
+  }
+
+  /**
+   * Bring a place to a point, to the line of another corner, or to whole 5 mm.
+   * @param {[number, number]} at @param {number} area @param {number} ring @param {number} index @param {boolean} free
+   * @returns {[number, number]}
+   */
+  snap(at, area, ring, index, free) {
+    if (free) return [Math.round(at[0]), Math.round(at[1])];
+    const reach = SNAP_PX / this.view.scale,
+      own = area >= 0 ? cornersOf(this.state.doc, area, ring)[index]?.point : "";
+    let best = reach,
+      found = /** @type {number[]|null} */ (null),
+      x = Math.round(at[0] / 5) * 5,
+      y = Math.round(at[1] / 5) * 5,
+      nearX = reach,
+      nearY = reach;
+    const used = this.#used();
+    for (const [name, place] of this.places) {
+      if (name === own) continue;
+      const far = Math.hypot(place[0] - at[0], place[1] - at[1]);
+      if (far < best) {
+        best = far;
+        found = place;
+      }
+      if (!used.has(name)) continue;
+      if (Math.abs(place[0] - at[0]) < nearX) {
+        nearX = Math.abs(place[0] - at[0]);
+        x = place[0];
+      }
+      if (Math.abs(place[1] - at[1]) < nearY) {
+        nearY = Math.abs(place[1] - at[1]);
+        y = place[1];
+      }
+    }
+    return found ? [found[0], found[1]] : [x, y];
+  }
+
+  /** @param {KeyboardEvent} event @param {number} area @param {number} ring @param {number} index */
+  #nudge(event, area, ring, index) {
+    const way = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] }[event.key];
+    const point = cornersOf(this.state.doc, area, ring)[index].point;
+    if (event.key === "Enter") {
+      event.preventDefault();
+      this.pickSide(area, ring, index);
+      return;
+    }
+    if (event.key === "Delete" || event.key === "Backspace") {
+      event.preventDefault();
+      this.removeCorner(area, ring, index);
+      return;
+    }
+    if (!way || event.shiftKey) return;
+    event.preventDefault();
+    event.stopPropagation();
+    const step = event.ctrlKey ? 1 : 10,
+      from = this.places.get(point);
+    if (from)
+      this.state.change(`corner ${point} nudged`, (doc) => {
+        moveCorner(doc, area, ring, index, [from[0] + way[0] * step, from[1] + way[1] * step]);
+      });
+  }
+
+  /** @param {number} area @param {number} ring @param {number} index */
+  removeCorner(area, ring, index) {
+    let done = false;
+    this.state.change("corner taken out", (doc) => {
+      done = removeCorner(doc, area, ring, index);
+    });
+    if (!done) tell("Three corners have to stay.");
+    this.closeSide();
+  }
+
+  // ---- a side, typed
+
+  /** @param {number} area @param {number} ring @param {number} index */
+  pickSide(area, ring, index) {
+    this.picked = { area, ring, index };
+    const corners = cornersOf(this.state.doc, area, ring),
+      count = corners.length,
+      places = this.places;
+    const from = places.get(corners[index].point),
+      to = places.get(corners[(index + 1) % count].point);
+    if (!from || !to) return;
+    const ringPlaces = corners.map((/** @type {any} */ corner) => places.get(corner.point));
+    const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
+    const box = (
+      /** @type {string} */ name,
+      /** @type {string} */ value,
+      /** @type {(value: number) => void} */ act,
+      unit = "mm",
+    ) => {
+      const input = /** @type {HTMLInputElement} */ (
+        el("input", { type: "text", inputmode: "decimal", value, "aria-label": name })
+      );
+      input.addEventListener("change", () => {
+        const given = unit === "mm" ? lengthFrom(input.value) : Number(input.value.replace(",", "."));
+        if (given === null || !Number.isFinite(given)) {
+          input.setAttribute("aria-invalid", "true");
+          return;
+        }
+        act(given);
+      });
+      return el(
+        "label",
+        { class: "field" },
+        el("span", { class: "name", text: name }),
+        el("span", { class: "with-unit" }, input, el("span", { class: "unit", text: unit })),
+      );
+    };
+    const pick = (/** @type {string} */ name, /** @type {string} */ key) => {
+      const taken = corners[index][key] ?? "",
+        choice = /** @type {HTMLSelectElement} */ (
+          el(
+            "select",
+            { "aria-label": name },
+            el("option", { value: "", text: "none" }),
+            ...[...places.keys()]
+              .filter((one) => one !== corners[index].point)
+              .map((one) => el("option", { value: one, text: one, selected: one === taken })),
+          )
+        );
+      choice.addEventListener("change", () => this.#curve(area, ring, index, { [key]: choice.value || undefined }));
+      return el("label", { class: "field" }, el("span", { class: "name", text: name }), choice);
+    };
+    const arrange = el(
+      "div",
+      { class: "fields" },
+      box("Length", String(Math.round(length * 10) / 10), (value) =>
+        this.state.change(`side ${corners[index].point} ${plain(value)} mm`, (doc) =>
+          setSideLength(doc, area, ring, index, value, this.places),
+        ),
+      ),
+      box(
+        `Angle at ${corners[index].point}`,
+        angleAt(ringPlaces, index).toFixed(1),
+        (value) =>
+          this.state.change(`angle at ${corners[index].point}`, (doc) =>
+            setCornerAngle(doc, area, ring, index, value, this.places),
+          ),
+        "°",
+      ),
+      box("Curve: rise at the middle", String(corners[index].rise_mm ?? 0), (value) =>
+        this.#curve(area, ring, index, { rise_mm: value }),
+      ),
+      pick("Arc through a point", "through"),
+      pick("Arc about a centre", "centre"),
+    );
+    this.side.replaceChildren(
+      el("h3", {
+        text: `${this.state.doc.areas[area].name}: ${corners[index].point} to ${corners[(index + 1) % count].point}`,
+      }),
+      arrange,
+      el(
+        "div",
+        { class: "row" },
+        el("button", {
+          type: "button",
+          class: "small",
+          text: "+ corner in this side",
+          on: {
+            click: () => {
+              this.state.change("corner added", (doc) => {
+                addCorner(doc, area, ring, index, [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2]);
+              });
+              this.closeSide();
+            },
+          },
+        }),
+        el("button", {
+          type: "button",
+          class: "small",
+          text: `Take corner ${corners[index].point} out`,
+          on: { click: () => this.removeCorner(area, ring, index) },
+        }),
+        this.#arcs(area, ring, index),
+        el("button", { type: "button", class: "small", text: "Close", on: { click: () => this.closeSide() } }),
+      ),
+    );
+    this.side.hidden = false;
+    this.drawHand();
+    /** @type {HTMLInputElement} */ (this.side.querySelector("input"))?.focus();
+  }
+
+  /**
+   * An edge measured by many points as few arcs: up to which corner, and how true.
+   * @param {number} area
+   * @param {number} ring
+   * @param {number} index
+   */
+  #arcs(area, ring, index) {
+    const corners = cornersOf(this.state.doc, area, ring),
+      count = corners.length,
+      ends = corners
+        .map((/** @type {any} */ one, /** @type {number} */ at) => [one.point, at])
+        .filter((/** @type {any} */ [, at]) => (at - index + count) % count >= 2);
+    if (ends.length < 1) return null;
+    const up = /** @type {HTMLSelectElement} */ (
+        el(
+          "select",
+          { "aria-label": "Up to corner" },
+          ...ends.map((/** @type {any} */ [name, at]) => el("option", { value: String(at), text: name })),
+        )
+      ),
+      true_mm = /** @type {HTMLInputElement} */ (
+        el("input", { type: "text", inputmode: "decimal", value: "10", "aria-label": "How true, mm" })
+      ),
+      told = el("span", { role: "status", class: "quiet" });
+    const fit = async () => {
+      const places = this.places,
+        stretch = stretchOf(corners, index, Number(up.value)).map((/** @type {any} */ one) => places.get(one.point)),
+        tolerance = lengthFrom(true_mm.value);
+      if (stretch.some((/** @type {any} */ one) => !one) || !tolerance || tolerance <= 0) {
+        told.textContent = "Give how far a point may stand off, such as 10 mm.";
+        return;
+      }
+      const [from, to] = [stretch[0], stretch[stretch.length - 1]],
+        chord = Math.hypot(to[0] - from[0], to[1] - from[1]),
+        ux = (to[0] - from[0]) / chord,
+        uy = (to[1] - from[1]) / chord;
+      const along_mm = stretch.map(([x, y]) => (x - from[0]) * ux + (y - from[1]) * uy),
+        offsets_mm = stretch.map(([x, y]) => (y - from[1]) * ux - (x - from[0]) * uy);
+      try {
+        const { answers: found } = await call("POST", "/api/sums", {
+          name: "curved-edge-by-arcs",
+          given: { along_mm, offsets_mm, tolerance_mm: tolerance },
+        });
+        const way = orientation(corners.map((/** @type {any} */ one) => places.get(one.point))) < 0 ? -1 : 1;
+        this.state.change(`edge in ${found.arcs} arcs`, (doc) => {
+          runInArcs(doc, area, ring, index, Number(up.value), found, way);
+        });
+        this.closeSide();
+        tell(
+          `${found.arcs} ${found.arcs === 1 ? "arc" : "arcs"}; the farthest point stands ${plain(found.off_mm, 1)} ` +
+            `mm off.`,
+          { label: "Undo", act: () => this.state.undo() },
+        );
+      } catch (problem) {
+        told.textContent = /** @type {any} */ (problem).message;
+      }
+    };
+    return el(
+      "details",
+      { class: "fit-arcs" },
+      el("summary", { text: "As arcs" }),
+      el(
+        "div",
+        { class: "row" },
+        el("label", { class: "field" }, el("span", { class: "name", text: "Up to corner" }), up),
+        el(
+          "label",
+          { class: "field" },
+          el("span", { class: "name", text: "How true" }),
+          el("span", { class: "with-unit" }, true_mm, el("span", { class: "unit", text: "mm" })),
+        ),
+        el("button", { type: "button", class: "small", text: "Fit arcs", on: { click: fit } }),
+      ),
+      told,
+    );
+  }
+
+  /**
+   * Tell an arc in one way; the others are taken back.
+   * @param {number} area
+   * @param {number} ring
+   * @param {number} index
+   * @param {Record<string, any>} told
+   */
+  #curve(area, ring, index, told) {
+    this.state.change("side curved", (doc) => {
+      const corner = cornersOf(doc, area, ring)[index];
+      for (const key of ["rise_mm", "through", "centre"]) delete corner[key];
+      for (const [key, value] of Object.entries(told)) if (value !== undefined) corner[key] = value;
+    });
+  }
+
+  closeSide() {
+    this.picked = null;
+    this.side.hidden = true;
+    this.drawHand();
+  }
+
+  // ---- tools that put something on the plan
+
+  /** @param {string} tool */
+  choose(tool) {
+    this.tool = tool;
+    this.clicked = [];
+    this.closeSide();
+    this.dispatchEvent(new Event("tool"));
+    const thing = THINGS[tool];
+    if (tool === "area" || tool === "hole") tell("Tap the corners in turn; tap the first one again to close.");
+    else if (tool === "door") tell("Tap the wall where the door is.");
+    else if (thing)
+      tell(
+        thing.places === 2
+          ? `Tap where the ${thing.words.toLowerCase()} begins, then where it ends.`
+          : `Tap where the ${thing.words.toLowerCase()} is.`,
+      );
+  }
+
+  /** @param {PointerEvent} event @param {[number, number]} at */
+  #take(event, at) {
+    if (this.tool === "move") return false;
+    this.put(this.#nameOr(this.snap(at, -1, -1, -1, event.altKey)));
+    return true;
+  }
+
+  /**
+   * The name of a point that lies there, or the place.
+   * @param {[number, number]} at
+   * @returns {string|[number, number]}
+   */
+  #nameOr(at) {
+    for (const [name, place] of this.places) if (Math.hypot(place[0] - at[0], place[1] - at[1]) < 0.5) return name;
+    return at;
+  }
+
+  /** @param {string|[number, number]} place */
+  put(place) {
+    if (this.tool === "door") {
+      this.#door(place);
+      return;
+    }
+    const first = this.clicked[0],
+      at = (/** @type {string|[number, number]} */ one) =>
+        typeof one === "string" ? /** @type {any} */ (this.places.get(one)) : one;
+    if (this.tool === "area" || this.tool === "hole") {
+      const closes =
+        first !== undefined &&
+        this.clicked.length >= 3 &&
+        Math.hypot(at(first)[0] - at(place)[0], at(first)[1] - at(place)[1]) < 24 / this.view.scale;
+      if (!closes) {
+        this.clicked.push(at(place));
+        this.drawHand();
+        return;
+      }
+      const corners = /** @type {[number, number][]} */ (this.clicked.map(at));
+      const tool = this.tool;
+      this.choose("move");
+      this.state.change(tool === "area" ? "area drawn" : "hole drawn", (doc) => {
+        if (tool === "area") addArea(doc, corners);
+        else addHole(doc, this.#areaAt(corners[0]), corners);
+      });
+      return;
+    }
+    const thing = THINGS[this.tool];
+    this.clicked.push(place);
+    if (this.clicked.length < thing.places) {
+      this.drawHand();
+      return;
+    }
+    const { clicked, tool } = this;
+    this.choose("move");
+    this.state.change(`${thing.words.toLowerCase()} added`, (doc) => addThing(doc, tool, clicked));
+  }
+
+  /** @param {[number, number]} at */
+  #areaAt(at) {
+    return Math.max(
+      0,
+      this.state.doc.areas.findIndex((/** @type {any} */ area) => inside(at, outlineOf(area.outline, this.places))),
+    );
+  }
+
+  /** @param {string|[number, number]} place */
+  #door(place) {
+    const at = typeof place === "string" ? this.places.get(place) : place;
+    if (!at) return;
+    let best = Infinity,
+      wall = -1,
+      along = 0;
+    (this.state.doc.site?.walls ?? []).forEach((/** @type {any} */ each, /** @type {number} */ index) => {
+      const a = this.places.get(each.start),
+        b = this.places.get(each.end);
+      if (!a || !b) return;
+      const length = Math.hypot(b[0] - a[0], b[1] - a[1]) || 1,
+        t = Math.max(0, Math.min(1, ((at[0] - a[0]) * (b[0] - a[0]) + (at[1] - a[1]) * (b[1] - a[1])) / length ** 2));
+      const far = Math.hypot(a[0] + t * (b[0] - a[0]) - at[0], a[1] + t * (b[1] - a[1]) - at[1]);
+      if (far < best) {
+        best = far;
+        wall = index;
+        along = t * length;
+      }
+    });
+    this.choose("move");
+    if (wall < 0 || best > 60 / this.view.scale) tell("There is no wall near there: draw the wall first.");
+    else this.state.change("door added", (doc) => addDoor(doc, wall, along));
+  }
+
+  /** @param {KeyboardEvent} event */
+  #key(event) {
+    if (event.key === "Escape") {
+      this.choose("move");
+      return;
+    }
+    if (this.tool !== "move" && event.key === "Enter") {
+      event.preventDefault();
+      this.put(this.#nameOr(this.snap([this.view.x, this.view.y], -1, -1, -1, false)));
+    }
+  }
+
+  // ---- the strip under the plan
+
+  tellStrip() {
+    const { plan, quick } = this.state,
+      dragged = this.draft || quick;
+    const areas = dragged && quick?.areas ? quick.areas : null;
+    const words = [];
+    if (areas) {
+      for (const area of areas)
+        words.push(
+          `${area.area} ${plain(area.area_m2, 2)} m²${
+            area.whole !== undefined && area.whole !== null
+              ? `, ${area.whole} whole, ${area.cut} ` +
+                `cut${area.too_narrow ? `, ${area.too_narrow} too narrow to be cut` : ""}`
+              : ""
+          }, ${area.falls}`,
+        );
+      if (plan) {
+        const before = plan.survey.site.areas.reduce(
+            (/** @type {number} */ sum, /** @type {any} */ each) => sum + shapeArea(each.shape),
+            0,
+          ),
+          now = areas.reduce((/** @type {number} */ sum, /** @type {any} */ each) => sum + each.area_m2, 0);
+        if (before > 0)
+          words.push(`about ${plain((plan.cost.total_minor / 100) * (now / before))} ${plan.job.identity.currency}`);
+      }
+    } else if (plan) {
+      for (const area of plan.laying.areas)
+        words.push(
+          `${area.area} ${plain(area.paved_m2 + area.joint_m2, 2)} m², ${area.whole} whole, ${area.cut} cut, ` +
+            `${area.units_with_offcuts} to buy`,
+        );
+      words.push(`${plain(plan.cost.total_minor / 100)} ${plan.job.identity.currency} with ${plan.job.rates.tax_name}`);
+    }
+    const stops =
+      this.state.faults.length ||
+      (plan?.findings ?? []).filter((/** @type {any} */ one) => one.severity === "stop").length;
+    this.strip.replaceChildren(
+      ...words.map((each) => el("span", { text: each })),
+      el("span", { class: "fill" }),
+      el("span", {
+        text: this.state.faults.length ? `■ ${this.state.faults.length} to fix` : stops ? `■ ${stops} stop` : "",
+      }),
+    );
+  }
+}
+
+/** @param {{outer: number[][], holes: number[][][]}} shape */
+function shapeArea(shape) {
+  const ring = (/** @type {number[][]} */ points) =>
+    Math.abs(
+      points.reduce((sum, [x1, y1], index) => {
+        const [x2, y2] = points[(index + 1) % points.length];
+        return sum + x1 * y2 - x2 * y1;
+      }, 0),
+    ) / 2e6;
+  return ring(shape.outer) - shape.holes.reduce((sum, hole) => sum + ring(hole), 0);
+}

@@ -1,0 +1,105 @@
+// @ts-check
+import { el } from "../../lib/dom.js";
+import { form, group, rows } from "../form/form.js";
+import { STATUS, fact, facts, table } from "../../lib/results.js";
+import { fromFile } from "./from-file.js";
+import { fall, level, mm, plain } from "../../lib/words.js";
+
+const VERDICT = /** @type {Record<string, string>} */ ({ pass: "✓ pass", fail: "✕ fail", unsure: "? unsure" });
+
+/** @param {any} state */
+export function results(state) {
+  const report = state.plan.as_laid,
+    out = [];
+  if (!report)
+    return [
+      el("p", {
+        text:
+          "Nothing was read on the finished paving yet. Read the staff on a grid of about 1.5 m and beside " +
+          "every wall.",
+      }),
+    ];
+  for (const area of report.areas)
+    out.push(
+      el("h3", { text: `${area.area}: ${VERDICT[area.verdict]}` }),
+      facts(
+        fact("Readings", String(area.readings.length)),
+        fact("Fall found", fall(area.fall), area.workings, state.sources),
+        fact("Fall planned", fall(area.planned_fall)),
+        ...area.walls.map((/** @type {any} */ wall) =>
+          fact(
+            `Below DPC, ${wall.wall}`,
+            `${mm(wall.min_mm)} ${VERDICT[wall.verdict]}${
+              wall.verdict === "pass" && wall.min_mm < wall.wanted_mm
+                ? `, by the tolerance of ${plain(wall.tolerance_mm)} mm (${STATUS[wall.tolerance.status]})`
+                : ""
+            }`,
+          ),
+        ),
+      ),
+      table(
+        [
+          { head: "Where" },
+          { head: "Planned", number: true },
+          { head: "Found", number: true },
+          { head: "Off by", number: true },
+          { head: "" },
+        ],
+        area.readings.map((/** @type {any} */ one) => [
+          one.label || "–",
+          level(one.planned_mm),
+          level(one.found_mm),
+          `${one.deviation_mm > 0 ? "+" : ""}${plain(one.deviation_mm, 1)} mm`,
+          VERDICT[one.verdict],
+        ]),
+        `Readings of ${area.area}`,
+      ),
+    );
+  if (report.limits.length)
+    out.push(
+      group("What this does not say", [
+        el("ul", {}, ...report.limits.map((/** @type {string} */ words) => el("li", { text: words }))),
+      ]),
+    );
+  return out;
+}
+
+/** @param {any} state */
+export function inputs(state) {
+  const out = [
+    group("Who read it", [
+      form(state, ["as_laid"], { only: ["date", "read_by", "instrument", "reading_sd_mm"] }),
+      form(state, [], { only: ["tolerance"] }),
+    ]),
+  ];
+  if (state.doc.as_laid)
+    out.push(
+      group("Levels read", [
+        rows(state, ["as_laid", "readings"], ["label", "x_mm", "y_mm", "level_mm", "area"], {
+          title: "Readings",
+          add: "reading",
+          start: (doc) => ({
+            label: `L${(doc.as_laid.readings?.length ?? 0) + 1}`,
+            level_mm: null,
+            area: doc.areas[0].name,
+          }),
+        }),
+      ]),
+    );
+  else
+    out.push(
+      el("button", {
+        type: "button",
+        class: "main",
+        text: "Begin the check",
+        on: {
+          click: () =>
+            state.change("check begun", (/** @type {any} */ doc) => {
+              doc.as_laid = { date: new Date().toISOString().slice(0, 10), readings: [] };
+            }),
+        },
+      }),
+    );
+  out.push(fromFile(state, { laid: true }));
+  return out;
+}

@@ -1,0 +1,78 @@
+// @ts-check
+import { el } from "../../lib/dom.js";
+import { form, group } from "../form/form.js";
+import { fact, facts, range, table } from "../../lib/results.js";
+import { mm, plain, spoken } from "../../lib/words.js";
+
+/** @param {any} state */
+export function results(state) {
+  const { earthworks: works, build_ups: built } = state.plan,
+    out = [];
+  if (works.areas.length) {
+    out.push(
+      facts(
+        fact("Dig", `${plain(works.cut_m3, 2)} m³`, works.workings, state.sources),
+        fact("Fill", `${plain(works.fill_m3, 2)} m³`),
+        fact("To leave", `${plain(works.away_m3, 2)} m³`),
+      ),
+    );
+    for (const [name, value, write] of /** @type {[string, any, (v: number) => string][]} */ ([
+      ["Loose", works.loose_m3, (v) => `${plain(v, 1)} m³`],
+      ["Weight", works.tonnes, (v) => `${plain(v, 1)} t`],
+      [`Loads (${works.load_kind})`, works.loads, (v) => plain(v)],
+      ["Barrows", works.barrows, (v) => plain(v)],
+    ]))
+      if (value) out.push(range(value, write, name));
+    if (works.soils.length > 1)
+      out.push(
+        table(
+          [{ head: "Soil" }, { head: "Dug", number: true }],
+          works.soils.map((/** @type {any} */ one) => [spoken(one.soil), `${plain(one.cut_m3, 2)} m³`]),
+          "Soils",
+        ),
+      );
+    const zones = works.areas.flatMap((/** @type {any} */ area) =>
+      area.zones.map((/** @type {any} */ one) => [
+        one.zone ? `${area.area}, ${one.zone}` : `${area.area}, rest`,
+        `${plain(one.dig_m2, 2)} m²`,
+        `${plain(one.cut_m3, 2)} m³`,
+        `${plain(one.fill_m3, 2)} m³`,
+      ]),
+    );
+    if (zones.length)
+      out.push(
+        table(
+          [
+            { head: "Zone" },
+            { head: "Area", number: true },
+            { head: "Dig", number: true },
+            { head: "Fill", number: true },
+          ],
+          zones,
+          "Zones",
+        ),
+      );
+  } else
+    out.push(
+      el("p", {
+        text: "The dig is not known: the ground has no levels yet. Read the staff at the corners and in the middle.",
+      }),
+    );
+  for (const area of built.areas)
+    out.push(
+      el("h3", { text: `${area.area}: ${plain(area.total_mm)} mm in all` }),
+      table(
+        [{ head: "Layer" }, { head: "Thick", number: true }, { head: "Why" }],
+        area.layers.map((/** @type {any} */ layer) => [layer.name, mm(layer.thickness_mm), layer.why]),
+        "Layers",
+      ),
+      facts(fact("Build-up", mm(area.total_mm), area.workings, state.sources)),
+    );
+  return out;
+}
+/** @param {any} state */
+export const inputs = (state) => [
+  group("What lies underneath", [form(state, ["site", "ground"])], { open: true }),
+  group("The way in", [form(state, ["site"], { only: ["access_width_mm", "carry_mm"] })]),
+  group("How spoil leaves", [form(state, ["rates"], { only: ["disposal"] })]),
+];

@@ -1,0 +1,127 @@
+// @ts-check
+import { el } from "../../lib/dom.js";
+import { form, group, items } from "../form/form.js";
+import { fact, facts, table } from "../../lib/results.js";
+import { sectionPart } from "../look/section.js";
+import { solidPart } from "../look/solid.js";
+import { fall, level, mm, money, plain, spoken } from "../../lib/words.js";
+
+/** @param {any} state @param {any} _say @param {{tryWay: (finding: any, index: number) => void}} wishes */
+export function results(state, _say, wishes) {
+  const { levels } = state.plan,
+    out = [];
+  for (const area of levels.areas) {
+    const all = [...area.corners, ...area.spots].map((spot) => spot.level_mm);
+    const falls = area.surface.facets.map((/** @type {any} */ facet) =>
+      Math.hypot(facet.plane.slope_x, facet.plane.slope_y),
+    );
+    out.push(
+      el("h3", { text: area.area }),
+      facts(
+        fact("Steepest fall", fall(Math.max(...falls)), area.workings, state.sources),
+        fact("Highest", level(Math.max(...all))),
+        fact("Lowest", level(Math.min(...all))),
+        ...area.clearances.map((/** @type {any} */ one) =>
+          fact(`Below DPC, ${one.wall}`, mm(Math.min(one.at_start_mm, one.at_end_mm)), [one.working], state.sources),
+        ),
+        ...area.doors.map((/** @type {any} */ one) => fact(`Step at ${one.opening}`, one.text)),
+      ),
+      el("p", { class: "quiet", text: `Height fixed by: ${area.fixed_by}` }),
+    );
+  }
+  for (const flight of levels.steps)
+    out.push(
+      facts(
+        fact(flight.name, `${flight.risers} risers of ${plain(flight.riser_mm)} mm`, [flight.working], state.sources),
+      ),
+    );
+  const section = el("div", { class: "drawing", "aria-label": "Section at the house wall" });
+  out.push(group("Section at the door", [sectionPart(state, wishes)], { open: true }), solidPart(state));
+  const paper = group("Section to scale, as on paper", [section]);
+  paper.addEventListener("toggle", () => {
+    if (/** @type {any} */ (paper).open && !section.childElementCount) drawInto(state, "section", section);
+  });
+  out.push(paper);
+  for (const study of levels.studies) out.push(ways(state, study));
+  return out;
+}
+
+/** Every way to fold an area, with its cost, to be tried. @param {any} state @param {any} study */
+function ways(state, study) {
+  const number = state.doc.areas.findIndex((/** @type {any} */ area) => area.name === study.area);
+  return group(
+    `Ways to fold ${study.area}`,
+    [
+      table(
+        [{ head: "Way" }, { head: "Cost of cut and fill", number: true }, { head: "Told" }, { head: "" }],
+        study.options.map((/** @type {any} */ option, /** @type {number} */ index) => [
+          `${index === study.chosen ? "✓ " : ""}${option.words}`,
+          option.cost_minor === null ? "" : money(option.cost_minor, state.doc.identity.currency ?? "GBP"),
+          option.verdict,
+          option.accepted && index !== study.chosen
+            ? el("button", {
+                type: "button",
+                class: "small",
+                text: "Try it",
+                on: {
+                  click: () =>
+                    state.change(`folded: ${spoken(option.kind)}`, (/** @type {any} */ doc) => {
+                      doc.areas[number].fall = { ...(doc.areas[number].fall ?? {}), folding: option.kind };
+                    }),
+                },
+              })
+            : "",
+        ]),
+        "Ways to fold",
+      ),
+    ],
+    { open: true },
+  );
+}
+
+/**
+ * Put a drawing of the program into a box, as it stands on paper.
+ * @param {any} state
+ * @param {string} name
+ * @param {HTMLElement} box
+ */
+export async function drawInto(state, name, box) {
+  box.textContent = "drawing …";
+  try {
+    const text = await state.drawing(name);
+    if (!text) {
+      box.textContent = "There is nothing to draw yet.";
+      return;
+    }
+    const image = /** @type {HTMLImageElement} */ (document.createElement("img"));
+    image.src = URL.createObjectURL(new Blob([text], { type: "image/svg+xml" }));
+    image.alt = box.getAttribute("aria-label") ?? name;
+    image.className = "paper";
+    box.replaceChildren(image);
+  } catch (problem) {
+    box.textContent = /** @type {any} */ (problem).message;
+  }
+}
+
+/** @param {any} state */
+export function inputs(state) {
+  return [
+    ...state.doc.areas.map((/** @type {any} */ area, /** @type {number} */ index) =>
+      group(`Fall of ${area.name}`, [form(state, ["areas", index, "fall"])], { open: index === 0 }),
+    ),
+    group("Steps", [
+      items(state, ["steps"], {
+        start: (/** @type {any} */ doc) => ({
+          name: `Steps ${(doc.steps?.length ?? 0) + 1}`,
+          upper_area: doc.areas[0].name,
+          lower_area: doc.areas[1]?.name ?? doc.areas[0].name,
+          corner: doc.areas[0].outline[0].point,
+        }),
+      }),
+    ]),
+    group("Edges to meet", [items(state, ["site", "tie_ins"])]),
+    group("Prices of giving way", [
+      form(state, ["rates"], { only: ["cut_price_minor", "fill_price_minor", "changes"] }),
+    ]),
+  ];
+}

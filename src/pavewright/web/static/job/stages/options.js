@@ -1,0 +1,122 @@
+// @ts-check
+/**
+ * Options: ways of laying the same job, kept by name and put side by side.
+ *
+ * An option is a revision whose note begins with `option: `. What is taken from it is how the areas are laid (areas,
+ * steps,
+ * units); measurements, rates and everything else stay as they are now, and the comparison is made on them.
+ */
+import { ask, el, tell } from "../../lib/dom.js";
+import { call } from "../../lib/api.js";
+import { group } from "../form/form.js";
+import { outcomeOf, sideBySide } from "../differences.js";
+
+const SIGN = "option: ",
+  MOST = 4,
+  TAKEN = ["areas", "steps", "units"];
+
+/** The job of now, laid as another one. @param {any} now @param {any} other */
+export const laidAs = (now, other) => ({
+  ...structuredClone(now),
+  ...Object.fromEntries(TAKEN.filter((part) => part in other).map((part) => [part, structuredClone(other[part])])),
+});
+
+/** @param {any} state */
+async function keep(state) {
+  const name = /** @type {HTMLInputElement} */ (
+    el("input", { type: "text", maxlength: 60, placeholder: "large slabs, two falls" })
+  );
+  const way = await ask(
+    "Keep this as an option",
+    [el("label", { class: "field" }, el("span", { class: "name", text: "What is it called?" }), name)],
+    [
+      { label: "Keep it", value: "keep", main: true },
+      { label: "Not now", value: "" },
+    ],
+  );
+  if (way !== "keep" || !name.value.trim()) return false;
+  if (state.saving !== "saved" || state.saveRunning) {
+    tell("The last change is still being kept: try again in a moment.");
+    return false;
+  }
+  if (await state.keepAs(`${SIGN}${name.value.trim()}`)) return true;
+  tell(`The option is not kept yet. ${state.problem}`);
+  return false;
+}
+
+/** The options of a job, the last of each name, at most four. @param {any} state @returns {Promise<any[]>} */
+async function kept(state) {
+  const { revisions } = await call("GET", `/api/jobs/${state.id}/revisions`),
+    found = new Map();
+  for (const one of revisions) if (one.note.startsWith(SIGN) && !found.has(one.note)) found.set(one.note, one);
+  const all = await Promise.all(
+    [...found.values()].slice(0, MOST).map(async (one) => ({
+      name: one.note.slice(SIGN.length),
+      document: (await call("GET", `/api/jobs/${state.id}/revisions/${one.rev}`)).document,
+    })),
+  );
+  return all.filter((one) => one.document);
+}
+
+/** @param {any} state */
+export function options(state) {
+  const told = el("p", { class: "quiet", role: "status" }),
+    list = el("div");
+  const show = async () => {
+    told.textContent = "working it out …";
+    try {
+      const now = structuredClone(state.doc),
+        found = await kept(state);
+      if (!found.length) {
+        told.textContent = "No option is kept yet. Lay the job one way, keep it, change it, keep that too.";
+        list.replaceChildren();
+        return;
+      }
+      /** @type {{name: string, told: any, below?: Node|null}[]} */ const columns = [
+        { name: "As it is now", told: await outcomeOf(now) },
+      ];
+      for (const one of found) {
+        const other = laidAs(now, one.document);
+        columns.push({
+          name: one.name,
+          told: await outcomeOf(other),
+          below: el("button", {
+            type: "button",
+            class: "small",
+            text: "Take this one",
+            "aria-label": `Take this one: ${one.name}`,
+            on: {
+              click: () => {
+                state.put(`option taken: ${one.name}`, laidAs(state.doc, one.document));
+                tell(`Laid as ${one.name}.`, { label: "Undo", act: () => state.undo() });
+              },
+            },
+          }),
+        });
+      }
+      told.textContent = "";
+      list.replaceChildren(sideBySide(columns));
+    } catch (problem) {
+      told.textContent = /** @type {any} */ (problem).message;
+    }
+  };
+  return group("Options side by side", [
+    el("p", { text: `Up to ${MOST} ways of laying the job as it is measured now.` }),
+    el(
+      "div",
+      { class: "row" },
+      el("button", {
+        type: "button",
+        text: "Keep this as an option",
+        on: {
+          click: async () => {
+            if (await keep(state)) show();
+          },
+        },
+      }),
+      el("button", { type: "button", class: "main", text: "Compare", on: { click: show } }),
+    ),
+    told,
+    list,
+  ]);
+}

@@ -1,0 +1,267 @@
+// @ts-check
+/** Papers by whom they are for, drawings to scale, the sheet for the customer, revisions. */
+import { ask, el } from "../../lib/dom.js";
+import { call, longTask } from "../../lib/api.js";
+import { differences, differenceTable, outcomeOf, sideBySide } from "../differences.js";
+import { DRAWINGS, PAPERS } from "../../lib/lists.js";
+import { group } from "../form/form.js";
+import { table } from "../../lib/results.js";
+import { moment, plain } from "../../lib/words.js";
+
+/** Who may be handed a paper, in words; what is on no list stays inside. @type {Record<string, string>} */
+const READERS = { crew: "For the crew", customer: "For the customer", inside: "Stays inside: shows cost" };
+const DRAWN = "Drawings";
+
+/** @param {string} file @returns {[string, string]} who may be handed it, and what it is */
+function kindOf(file) {
+  const kind = PAPERS.find((one) => one.name === file);
+  return kind ? [READERS[kind.reader], kind.words] : [file.endsWith(".svg") ? DRAWN : READERS.inside, file];
+}
+
+/** @param {any} state */
+export function results(state) {
+  const list = el("div"),
+    told = el("p", { class: "quiet", role: "status" });
+  const make = el("button", { type: "button", class: "main", text: "Make the papers" }),
+    halt = el("button", { type: "button", text: "Stop", hidden: true });
+  make.addEventListener("click", async () => {
+    const stop = new AbortController();
+    halt.onclick = () => stop.abort();
+    make.hidden = true;
+    halt.hidden = false;
+    try {
+      const name = await longTask(
+        { verb: "pack", document: JSON.stringify(state.doc) },
+        (words) => {
+          told.textContent = `${words} …`;
+        },
+        stop.signal,
+      );
+      const { files } = await call("GET", `/api/long-tasks/${name}/papers`);
+      told.textContent = "Ready.";
+      list.replaceChildren(...made(name, files));
+    } catch (problem) {
+      told.textContent =
+        /** @type {any} */ (problem).name === "AbortError" ? "Stopped." : /** @type {any} */ (problem).message;
+    }
+    make.hidden = false;
+    halt.hidden = true;
+  });
+  return [
+    warning(state),
+    el(
+      "div",
+      { class: "row" },
+      make,
+      halt,
+      el("a", {
+        class: "button",
+        href: `/jobs/${state.id}/customer`,
+        target: "_blank",
+        rel: "noopener",
+        text: "What the customer sees",
+      }),
+    ),
+    told,
+    list,
+    drawings(state),
+  ];
+}
+
+/** Said while the papers that were made stay on the screen, as the plan changes. @param {any} state */
+function warning(state) {
+  const box = el("div");
+  const draw = () => {
+    if (box.dataset.used && !box.isConnected) return state.removeEventListener("plan", draw);
+    box.dataset.used = "yes";
+    box.replaceChildren(...stopsOf(state));
+  };
+  draw();
+  state.addEventListener("plan", draw);
+  return box;
+}
+
+/** @param {any} state */
+function stopsOf(state) {
+  const stops = state.plan.findings.filter((/** @type {any} */ one) => one.severity === "stop");
+  if (!stops.length) return [];
+  return [
+    el(
+      "div",
+      { class: "finding stop", role: "alert" },
+      el(
+        "p",
+        {},
+        el("span", { class: "word", text: "■ STOP" }),
+        el("span", { text: "Papers of this job would send a crew to something that does not work. Mend this first:" }),
+      ),
+      el("ul", {}, ...stops.slice(0, 6).map((/** @type {any} */ one) => el("li", { text: one.message }))),
+    ),
+  ];
+}
+
+/** @param {string} name @param {any[]} files */
+function made(name, files) {
+  const of = kindOf;
+  const get = (/** @type {string} */ file, /** @type {string} */ words) =>
+    el("a", {
+      class: "button",
+      href: `/api/long-tasks/${name}/papers/${file}`,
+      download: file.split("/").pop(),
+      "aria-label": `${words}: ${of(file)[1]}`,
+      text: words,
+    });
+  const look = (/** @type {string} */ file) =>
+    /\.(pdf|svg)$/.test(file)
+      ? el("a", {
+          class: "button",
+          href: `/api/long-tasks/${name}/papers/${file}${file.endsWith(".pdf") ? "?show=1" : ""}`,
+          target: "_blank",
+          rel: "noopener",
+          "aria-label": `Look at ${of(file)[1]}, in a new tab`,
+          text: "Look",
+        })
+      : "";
+  const kinds = [...Object.values(READERS), DRAWN].filter((kind) => files.some((file) => of(file.name)[0] === kind));
+  return [
+    el("div", { class: "row" }, get("all.zip", "All papers in one file")),
+    el("p", { class: "quiet", text: "The file of all papers holds the cost sheet too: do not hand it on." }),
+    ...kinds.flatMap((kind) => [
+      el("h3", { text: kind }),
+      table(
+        [{ head: "Paper" }, { head: "kB", number: true }, { head: "" }],
+        files
+          .filter((file) => of(file.name)[0] === kind)
+          .map((file) => [
+            of(file.name)[1],
+            plain(file.bytes / 1000),
+            el("span", { class: "row" }, look(file.name), get(file.name, "Get")),
+          ]),
+        kind,
+      ),
+    ]),
+  ];
+}
+
+/** Each drawing in a tab of its own, sized in millimetres of paper. @param {any} state */
+function drawings(state) {
+  const told = el("p", { class: "quiet", role: "status" });
+  const open = async (/** @type {string} */ key, /** @type {string} */ words) => {
+    told.textContent = "";
+    const tab = window.open("", "_blank");
+    try {
+      const drawn = await call("POST", `/api/drawings/${key}`, JSON.stringify(state.doc));
+      if (!drawn) {
+        tab?.close();
+        told.textContent = `This job has no drawing “${words}”.`;
+        return;
+      }
+      const address = URL.createObjectURL(new Blob([drawn], { type: "image/svg+xml" }));
+      if (tab) tab.location.href = address;
+      else
+        told.replaceChildren(el("a", { class: "button", href: address, download: `${key}.svg`, text: `Get ${words}` }));
+    } catch (problem) {
+      tab?.close();
+      told.textContent = /** @type {any} */ (problem).message;
+    }
+  };
+  return group("Drawings to scale", [
+    el("p", {
+      text:
+        "Each opens by itself, in millimetres of paper. Print at 100 %, not fitted to the page, then lay a rule " +
+        "on the scale bar.",
+    }),
+    el(
+      "div",
+      { class: "row" },
+      ...[
+        ...DRAWINGS.map((one) => /** @type {[string, string]} */ ([one.key, one.words])),
+        ...(state.doc.steps ?? []).map(
+          (/** @type {any} */ one, /** @type {number} */ index) =>
+            /** @type {[string, string]} */ ([`steps-${index + 1}`, `Section through ${one.name}`]),
+        ),
+      ].map(([key, words]) => el("button", { type: "button", text: words, on: { click: () => open(key, words) } })),
+    ),
+    told,
+  ]);
+}
+
+/** @param {any} state @param {any} one */
+async function compare(state, one) {
+  const body = el("div", { role: "status" }, el("p", { class: "quiet", text: "working it out …" }));
+  const old = (await call("GET", `/api/jobs/${state.id}/revisions/${one.rev}`)).document,
+    now = structuredClone(state.doc);
+  if (!old) throw new Error(`Revision ${one.rev} cannot be read.`);
+  const found = differences(old, now);
+  Promise.all([outcomeOf(old), outcomeOf(now ?? {})]).then(
+    ([then, told]) =>
+      body.replaceChildren(
+        el("h3", { text: "What it comes to" }),
+        sideBySide([
+          { name: `Revision ${one.rev}`, told: then },
+          { name: "Now", told },
+        ]),
+      ),
+    (problem) => body.replaceChildren(el("p", { text: problem.message })),
+  );
+  const way = await ask(
+    `Revision ${one.rev} and now`,
+    [
+      el("p", { text: one.note }),
+      found.length ? differenceTable(found, ["Then", "Now"]) : el("p", { text: "Nothing differs." }),
+      body,
+    ],
+    [
+      { label: "Close", value: "", main: true },
+      { label: `Bring back revision ${one.rev}`, value: "back" },
+    ],
+  );
+  if (way === "back") state.put(`revision ${one.rev} brought back`, old);
+}
+
+/** @param {any} state */
+export function inputs(state) {
+  const list = el("div");
+  const load = async () => {
+    try {
+      const { revisions } = await call("GET", `/api/jobs/${state.id}/revisions`);
+      list.replaceChildren(
+        table(
+          [{ head: "No.", number: true }, { head: "When" }, { head: "What was done" }, { head: "" }],
+          revisions.slice(0, 100).map((/** @type {any} */ one) => [
+            String(one.rev),
+            moment(one.at),
+            one.note,
+            one.rev === state.rev && state.doc
+              ? "now"
+              : el("button", {
+                  type: "button",
+                  class: "small",
+                  text: "Compare",
+                  "aria-label": `Compare revision ${one.rev} with now`,
+                  on: {
+                    click: () =>
+                      compare(state, one).catch((problem) =>
+                        list.prepend(el("p", { role: "alert", text: problem.message })),
+                      ),
+                  },
+                }),
+          ]),
+          "Revisions",
+        ),
+      );
+    } catch (problem) {
+      list.replaceChildren(el("p", { role: "alert", text: /** @type {any} */ (problem).message }));
+    }
+  };
+  const box = /** @type {HTMLDetailsElement} */ (group("Revisions of this job", [list]));
+  box.addEventListener("toggle", () => {
+    if (box.open) load();
+  });
+  return [
+    box,
+    group("The document", [
+      el("a", { class: "button", href: `/api/jobs/${state.id}/document.json`, text: "Get the job document" }),
+    ]),
+  ];
+}

@@ -1,0 +1,79 @@
+// @ts-check
+import { el } from "../../lib/dom.js";
+import { form, group } from "../form/form.js";
+import { fact, facts, range, sums, table } from "../../lib/results.js";
+import { options } from "./options.js";
+import { money, plain, spoken } from "../../lib/words.js";
+
+/** @param {any} state */
+export function results(state) {
+  const { cost } = state.plan,
+    currency = state.plan.job.identity.currency,
+    write = (/** @type {number} */ minor) => money(minor, currency);
+  const out = [
+    facts(
+      fact(`Price with ${state.plan.job.rates.tax_name}`, write(cost.total_minor), cost.workings, state.sources),
+      fact("Before tax", write(cost.net_minor)),
+      fact("Cost", write(cost.prime_minor)),
+      fact("Margin", write(cost.margin_minor)),
+    ),
+    range({ low: cost.low_minor, likely: cost.total_minor, high: cost.high_minor }, write, "Range"),
+  ];
+  if (state.plan.job.identity.invented) out.push(el("p", { text: "Prices are invented: put your own in." }));
+  if (cost.gaps.length)
+    out.push(
+      el("p", { text: "Not in the price:" }),
+      el("ul", {}, ...cost.gaps.map((/** @type {{words: string}} */ gap) => el("li", { text: gap.words }))),
+    );
+  if (cost.reasons.length)
+    out.push(
+      group("Why it is a range", [
+        el(
+          "ul",
+          {},
+          ...cost.reasons.map((/** @type {[string, number]} */ [words, more]) =>
+            el("li", { text: `${words}: up to ${write(more)} more` }),
+          ),
+        ),
+      ]),
+    );
+  const kinds = new Map();
+  for (const line of cost.lines) kinds.set(line.group, [...(kinds.get(line.group) ?? []), line]);
+  for (const [name, lines] of kinds)
+    out.push(
+      group(
+        `${spoken(name)}: ` +
+          `${write(lines.reduce((/** @type {number} */ sum, /** @type {any} */ line) => sum + line.amount_minor, 0))}`,
+        [
+          table(
+            [
+              { head: "What" },
+              { head: "How much", number: true },
+              { head: "Rate", number: true },
+              { head: "Amount", number: true },
+              { head: "" },
+            ],
+            lines.map((/** @type {any} */ line) => [
+              line.description,
+              `${plain(line.quantity, Number.isInteger(line.quantity) ? 0 : 2)} ${line.unit}`,
+              write(line.rate_minor),
+              write(line.amount_minor),
+              line.working ? { under: sums([line.working], state.sources), of: line.description } : "",
+            ]),
+            name,
+            { stack: true },
+          ),
+        ],
+      ),
+    );
+  return out;
+}
+/** @param {any} state */
+export const inputs = (state) => [
+  options(state),
+  group(
+    "Rates, margin, tax",
+    [form(state, ["rates"], { hide: ["materials", "changes", "cut_price_minor", "fill_price_minor"] })],
+    { open: true },
+  ),
+];

@@ -1,0 +1,240 @@
+// @ts-check
+/** Results: figures that unfold to their sums, findings with their chain of levels and ways out, tables. */
+import { el } from "./dom.js";
+import { plain } from "./words.js";
+
+export const STATUS = /** @type {Record<string, string>} */ ({
+  S: "read in the source",
+  M: "from memory, look it up before you rely on it",
+  C: "common practice",
+});
+const SIGN = /** @type {Record<string, string>} */ ({ stop: "■ STOP", check: "▲ CHECK", note: "● NOTE" });
+
+/** The sums behind a figure. @param {any[]} workings @param {Record<string, string>} sources */
+export function sums(workings, sources) {
+  const list = el("ul");
+  for (const working of workings.filter(Boolean)) {
+    const unit =
+      working.unit && working.unit !== "-"
+        ? ` ${working.unit === "minor units" ? "pence or cents" : working.unit}`
+        : "";
+    list.append(
+      el(
+        "li",
+        {},
+        el("span", {
+          class: "sum-line",
+          text: `${working.expression} = ${plain(working.result, places(working.result))}${unit}`,
+        }),
+        working.note ? el("span", { class: "source", text: working.note }) : null,
+        ...working.figures.map((/** @type {any} */ figure) => source(figure, sources)),
+      ),
+    );
+  }
+  return el("div", { class: "sums" }, list);
+}
+
+/** @param {number} value */
+function places(value) {
+  const size = Math.abs(value);
+  return Number.isInteger(value) ? 0 : size < 1 ? 4 : size < 100 ? 3 : 1;
+}
+
+/** Where a figure of the rulebook comes from. @param {any} figure @param {Record<string, string>} sources */
+export function source(figure, sources) {
+  const unit = figure.unit && figure.unit !== "-" ? ` ${figure.unit}` : "";
+  const range =
+    figure.low !== null && figure.high !== null
+      ? ` (${plain(figure.low, places(figure.low))} to ${plain(figure.high, places(figure.high))})`
+      : "";
+  const title = sources[figure.source] ?? figure.source.replaceAll("_", " ");
+  return el("span", {
+    class: "source",
+    text:
+      `${figure.label}: ${plain(figure.value, places(figure.value))}${unit}${range}. ` +
+      `${title}${figure.place ? `, ${figure.place}` : ""}. ${STATUS[figure.status] ?? ""}.`,
+  });
+}
+
+/**
+ * A figure that unfolds to the sum behind it.
+ * @param {string} name @param {string} value @param {any[]} [workings] @param {Record<string, string>} [sources]
+ */
+export function fact(name, value, workings = [], sources = {}) {
+  const told = [el("span", { class: "fact-name", text: name }), el("span", { class: "fact-value", text: value })];
+  const known = workings.filter(Boolean);
+  if (!known.length) return el("div", { class: "fact" }, el("div", {}, ...told));
+  return el("details", { class: "fact" }, el("summary", {}, ...told), sums(known, sources));
+}
+
+/** @param {...Node} all */
+export const facts = (...all) => el("div", { class: "facts" }, ...all);
+
+/**
+ * Findings as a list; each can be shown on the plan, and its ways out tried where the program knows how.
+ * @param {any[]} findings
+ * @param {{sources?: Record<string, string>, show?: (at: number[]) => void, tryWay?: (finding: any, index: number) => void}}
+ *   [wishes]
+ */
+export function findings(findings, wishes = {}) {
+  const list = el("ul", { class: "findings" });
+  for (const one of findings) {
+    const box = el(
+      "li",
+      { class: `finding ${one.severity}` },
+      el("p", {}, el("span", { class: "word", text: SIGN[one.severity] }), el("span", { text: one.message })),
+      el("p", { class: "place", text: one.place }),
+    );
+    if (one.chain.length)
+      box.append(
+        el("p", { text: "How the levels lead there:" }),
+        el("ol", {}, ...one.chain.map((/** @type {string} */ words) => el("li", { text: words }))),
+      );
+    if (one.options.length) {
+      box.append(
+        el("p", { text: one.options.length > 1 ? "Options:" : "Option:" }),
+        el(
+          "ol",
+          {},
+          ...one.options.map(
+            (/** @type {{words: string, changes: unknown[]}} */ { words, changes }, /** @type {number} */ index) => {
+              const way = el("li", { text: words });
+              if (wishes.tryWay && changes.length)
+                way.append(
+                  " ",
+                  el("button", {
+                    type: "button",
+                    class: "small",
+                    text: "Try it",
+                    on: { click: () => wishes.tryWay?.(one, index) },
+                  }),
+                );
+              return way;
+            },
+          ),
+        ),
+      );
+    }
+    if (one.figure)
+      box.append(el("details", {}, el("summary", { text: "Why" }), source(one.figure, wishes.sources ?? {})));
+    if (one.at_mm && wishes.show)
+      box.append(
+        el("button", {
+          type: "button",
+          class: "small",
+          text: "Show on the plan",
+          on: { click: () => wishes.show?.(one.at_mm) },
+        }),
+      );
+    list.append(box);
+  }
+  return list;
+}
+
+/**
+ * A table. A cell given as `{ under }` is a button that opens a row of full width under its own. One that stacks stands
+ * row under row with its heads beside the figures where the screen is narrow, so that nothing is out of sight.
+ * @param {{head: string, number?: boolean}[]} columns @param {(string|Node|{under: Node, of: string})[][]} lines
+ * @param {string} name @param {{stack?: boolean}} [wishes]
+ */
+export function table(columns, lines, name, wishes = {}) {
+  const body = el("tbody", { role: "rowgroup" });
+  for (const line of lines) {
+    const row = el("tr", { role: "row" });
+    body.append(row);
+    line.forEach((cell, index) => {
+      const given = {
+        role: "cell",
+        class: columns[index].number ? "number" : null,
+        "data-head": index > 0 ? columns[index].head || null : null,
+      };
+      if (typeof cell === "string" || cell instanceof Node) {
+        row.append(el("td", given, cell));
+        return;
+      }
+      const below = el(
+        "tr",
+        { role: "row", class: "under", hidden: true },
+        el("td", { role: "cell", colspan: String(columns.length) }, cell.under),
+      );
+      const way = el("button", {
+        type: "button",
+        class: "small unfold",
+        "aria-expanded": "false",
+        "aria-label": `How ${cell.of} is worked out`,
+        text: "▸ How",
+      });
+      way.addEventListener("click", () => {
+        below.hidden = !below.hidden;
+        way.setAttribute("aria-expanded", String(!below.hidden));
+        way.textContent = below.hidden ? "▸ How" : "▾ How";
+      });
+      row.append(el("td", { ...given, "data-head": null }, way));
+      body.append(below);
+    });
+  }
+  return el(
+    "div",
+    { class: "scroll", tabindex: "0", role: "region", "aria-label": name },
+    el(
+      "table",
+      { role: "table", class: wishes.stack ? "stacks" : null },
+      el(
+        "thead",
+        { role: "rowgroup" },
+        el(
+          "tr",
+          { role: "row" },
+          ...columns.map((column) =>
+            column.head
+              ? el("th", {
+                  role: "columnheader",
+                  scope: "col",
+                  class: column.number ? "number" : null,
+                  text: column.head,
+                })
+              : el("td", { role: "cell" }),
+          ),
+        ),
+      ),
+      body,
+    ),
+  );
+}
+
+/**
+ * A range as a small plot with its words: low, likely, high.
+ * @param {{low: number, likely: number, high: number}} range
+ * @param {(value: number) => string} write
+ * @param {string} name
+ */
+export function range(range, write, name) {
+  const span = Math.max(range.high - range.low, 1e-9),
+    put = ((range.likely - range.low) / span) * 100;
+  const plot = document.createElementNS("http://www.w3.org/2000/svg", "svg");
+  plot.setAttribute("viewBox", "0 0 120 16");
+  plot.setAttribute("width", "120");
+  plot.setAttribute("height", "16");
+  plot.setAttribute("aria-hidden", "true");
+  plot.innerHTML = "";
+  const line = (/** @type {Record<string, number|string>} */ given) => {
+    const node = document.createElementNS("http://www.w3.org/2000/svg", "line");
+    for (const [key, value] of Object.entries(given)) node.setAttribute(key, String(value));
+    node.setAttribute("stroke", "currentColor");
+    plot.append(node);
+  };
+  line({ x1: 6, x2: 114, y1: 8, y2: 8, "stroke-width": 2 });
+  line({ x1: 6, x2: 6, y1: 3, y2: 13, "stroke-width": 2 });
+  line({ x1: 114, x2: 114, y1: 3, y2: 13, "stroke-width": 2 });
+  line({ x1: 6 + 1.08 * put, x2: 6 + 1.08 * put, y1: 1, y2: 15, "stroke-width": 5 });
+  return el(
+    "div",
+    { class: "row" },
+    el("span", { class: "fact-name", text: name }),
+    plot,
+    el("span", {
+      class: "number",
+      text: `${write(range.low)} to ${write(range.high)}, likely ${write(range.likely)}`,
+    }),
+  );
+}

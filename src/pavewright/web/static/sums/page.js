@@ -1,0 +1,287 @@
+// @ts-check
+/** Quick sums: one form for each registered sum, worked out by the server while typing. */
+import { el, find, tell } from "../lib/dom.js";
+import { call } from "../lib/api.js";
+import { spoken } from "../lib/words.js";
+import { picture } from "./pictures.js";
+import { filled, name, read, unit, written } from "./values.js";
+
+const list = find("#list"),
+  words = find("#words"),
+  count = find("#count"),
+  page = find("#sums"),
+  box = find("#sum");
+const TYPING_MS = 200;
+/** @type {any[]} */ let all = [];
+/** @type {any} */ let now = null;
+/** @type {Record<string, string>} */ let texts = {};
+let asked = 0,
+  typing = 0;
+
+const fits = (/** @type {any} */ sum, /** @type {string} */ looked) =>
+  looked
+    .toLowerCase()
+    .split(/\s+/)
+    .every((word) =>
+      `${sum.name} ${sum.title} ${sum.group} ${sum.inputs.map((/** @type {any} */ one) => one.meaning).join(" ")}`
+        .toLowerCase()
+        .includes(word),
+    );
+
+function drawList() {
+  const found = all.filter((sum) => fits(sum, words.value));
+  count.textContent = found.length ? `${found.length} of ${all.length} sums` : "No sum has these words.";
+  list.replaceChildren(
+    ...[...new Set(found.map((sum) => sum.group))].flatMap((group) => [
+      el("h2", { class: "low", text: group }),
+      el(
+        "ul",
+        {},
+        ...found
+          .filter((sum) => sum.group === group)
+          .map((sum) =>
+            el(
+              "li",
+              {},
+              el("a", {
+                href: `/sums?sum=${sum.name}`,
+                "aria-current": sum === now ? "page" : null,
+                text: title(sum),
+                on: {
+                  click: (/** @type {MouseEvent} */ event) => {
+                    if (event.ctrlKey || event.metaKey || event.shiftKey) return;
+                    event.preventDefault();
+                    history.pushState(null, "", `/sums?sum=${sum.name}`);
+                    open();
+                    box.focus({ preventScroll: true });
+                    window.scrollTo(0, 0);
+                  },
+                },
+              }),
+            ),
+          ),
+      ),
+    ]),
+  );
+}
+/** @param {any} sum */
+const title = (sum) => {
+  const short = sum.title.replace(/^Find /, "");
+  return short.charAt(0).toUpperCase() + short.slice(1);
+};
+
+/** Show what the address says. */
+function open() {
+  const told = new URLSearchParams(location.search);
+  now = all.find((sum) => sum.name === told.get("sum")) ?? null;
+  page.classList.toggle("chosen", now !== null);
+  document.title = `${now ? title(now) : "Sums"} – pavewright`;
+  drawList();
+  if (!now) {
+    box.replaceChildren(
+      el("h2", { text: "Choose a sum" }),
+      el("p", {
+        text:
+          "Every sum shows its formula and where it comes from. The address holds what you put in: keep or send " +
+          "it.",
+      }),
+    );
+    return;
+  }
+  texts = Object.fromEntries(
+    now.inputs.map((/** @type {any} */ input) => [input.name, told.get(input.name) ?? first(input)]),
+  );
+  drawSum();
+}
+/** @param {any} input */
+const first = (input) =>
+  input.default === null
+    ? input.kind === "word"
+      ? (input.choices[0] ?? "")
+      : ""
+    : Array.isArray(input.default)
+      ? input.default.join(", ")
+      : String(input.default);
+
+function drawSum() {
+  const answers = el("div", { id: "answers", "aria-live": "polite" });
+  box.replaceChildren(
+    el("a", { class: "button only-narrow", href: "/sums", text: "‹ All sums" }),
+    el("h2", { text: title(now) }),
+    el(
+      "form",
+      { class: "fields", on: { submit: (/** @type {Event} */ event) => event.preventDefault() } },
+      ...now.inputs.map(field),
+    ),
+    answers,
+    el("p", { class: "formula", text: now.formula }),
+    el("p", { class: "source", text: `Source: ${now.source}` }),
+    el("button", {
+      type: "button",
+      text: "Copy the address with these numbers",
+      on: {
+        click: async () => {
+          try {
+            await navigator.clipboard.writeText(location.href);
+            tell("Copied.");
+          } catch {
+            tell("The browser does not allow it: copy it from the address line.");
+          }
+        },
+      },
+    }),
+  );
+  work();
+}
+
+/** @param {any} input */
+function field(input) {
+  const change = (/** @type {any} */ event) => {
+    texts[input.name] = event.target.value;
+    clearTimeout(typing);
+    typing = setTimeout(work, TYPING_MS);
+  };
+  const row = input.kind === "numbers" || input.kind === "words";
+  const control = input.choices.length
+    ? el(
+        "select",
+        { "aria-describedby": `hint-${input.name}`, on: { change } },
+        ...input.choices.map((/** @type {string} */ one) =>
+          el("option", { value: one, selected: one === texts[input.name], text: spoken(one) }),
+        ),
+      )
+    : el("input", {
+        type: "text",
+        inputmode: input.kind === "number" ? "decimal" : null,
+        value: texts[input.name],
+        autocomplete: "off",
+        "aria-describedby": `hint-${input.name}`,
+        data: { input: input.name },
+        on: { input: change },
+      });
+  return el(
+    "label",
+    { class: "field" },
+    el("span", { class: "name", text: name(input) }),
+    el("span", { class: "with-unit" }, control, el("span", { class: "unit", text: unit(input) })),
+    el("span", {
+      class: "hint",
+      id: `hint-${input.name}`,
+      text: `${input.meaning}${row ? "; several, with commas between" : ""}${mayStay(input) ? "; may stay 0" : ""}`,
+    }),
+  );
+}
+
+/** @param {any} input */
+const mayStay = (input) => input.default !== null && input.kind === "number" && String(input.default) === "0";
+
+/** @param {any} value @param {any} output */
+const withUnit = (value, output) =>
+  typeof value === "number" || Array.isArray(value) ? `${written(value)} ${unit(output)}`.trim() : written(value);
+
+async function work() {
+  const mine = (asked += 1),
+    target = find("#answers"),
+    sum = now;
+  /** @type {Record<string, any>} */ const given = {};
+  const address = new URLSearchParams({ sum: sum.name });
+  const faulty = (/** @type {string} */ text) => target.replaceChildren(el("p", { class: "quiet", text }));
+  for (const input of sum.inputs) if (texts[input.name] !== first(input)) address.set(input.name, texts[input.name]);
+  history.replaceState(null, "", `/sums?${address}`);
+  try {
+    for (const input of sum.inputs) {
+      const value = read(input, texts[input.name] ?? "");
+      if (value !== undefined) given[input.name] = value;
+    }
+    const missing = sum.inputs.filter(
+      (/** @type {any} */ input) => input.default === null && !input.may_be_left && given[input.name] === undefined,
+    );
+    if (missing.length)
+      return faulty(
+        `Still to give: ${missing.map((/** @type {any} */ input) => name(input).toLowerCase()).join(", ")}.`,
+      );
+    const { answers: found, taken } = await call("POST", "/api/sums", { name: sum.name, given });
+    if (mine === asked)
+      target.replaceChildren(
+        ...told(
+          sum,
+          { ...given, ...Object.fromEntries(taken.map((/** @type {any} */ one) => [one.name, one.value])) },
+          found,
+        ),
+        ...fromRules(sum, taken),
+      );
+  } catch (problem) {
+    if (mine === asked)
+      target.replaceChildren(
+        el("p", { class: "finding check", text: `▲ ${sentence(/** @type {any} */ (problem).message)}` }),
+      );
+  }
+}
+/** Names of fields in a sentence become words. @param {string} text */
+const sentence = (text) =>
+  now.inputs.reduce(
+    (/** @type {string} */ so_far, /** @type {any} */ input) =>
+      so_far.replaceAll(new RegExp(`\\b${input.name}\\b`, "g"), name(input).toLowerCase()),
+    text,
+  );
+
+/** @param {any} sum @param {Record<string, any>} given @param {Record<string, any>} found */
+function told(sum, given, found) {
+  const drawn = picture(sum.name, { ...given, ...found }),
+    put = filled(sum, given);
+  const used = sum.inputs
+    .map((/** @type {any} */ input) =>
+      `${name(input)} ${written(given[input.name] ?? input.default)} ${unit(input)}`.trim(),
+    )
+    .join(" · ");
+  return [
+    el(
+      "div",
+      { class: "answers" },
+      ...sum.outputs.map((/** @type {any} */ output) =>
+        el(
+          "div",
+          { class: Array.isArray(found[output.name]) ? "long" : null },
+          el("span", { class: "fact-name", text: name(output) }),
+          el("span", {
+            class: "fact-value",
+            text: withUnit(found[output.name], output),
+          }),
+          el("span", { class: "source", text: output.meaning }),
+        ),
+      ),
+    ),
+    ...(drawn ? [drawn] : []),
+    el("p", { class: "formula", text: put ? `With the numbers: ${put}` : `Given: ${used}` }),
+  ];
+}
+
+/** What nobody gave and the rulebook has, with its source. @param {any} sum @param {any[]} taken @returns {Node[]} */
+function fromRules(sum, taken) {
+  if (!taken.length) return [];
+  const of = (/** @type {any} */ one) => sum.inputs.find((/** @type {any} */ input) => input.name === one.name);
+  return [
+    el("h3", { text: "Taken from the rulebook" }),
+    el(
+      "ul",
+      { class: "plain-list" },
+      ...taken.map((one) =>
+        el(
+          "li",
+          {},
+          `${name(of(one))}: ${written(one.value)} ${unit(of(one))} `,
+          el("span", { class: "source", text: one.from }),
+        ),
+      ),
+    ),
+  ];
+}
+
+words.addEventListener("input", drawList);
+window.addEventListener("popstate", open);
+try {
+  all = (await call("GET", "/api/sums")).sums;
+  open();
+} catch (problem) {
+  box.replaceChildren(el("p", { role: "alert", text: /** @type {any} */ (problem).message }));
+}
