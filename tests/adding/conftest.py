@@ -54,7 +54,17 @@ class Copy:
                 lines = path.read_text("utf-8").split("\n")
                 assert lines.count(step["line"]) == 1, f"{step['line']!r} stands {lines.count(step['line'])} times"
                 at = lines.index(step["line"]) + (step["side"] == "after")
-                path.write_text("\n".join([*lines[:at], *step["text"].rstrip("\n").split("\n"), *([""] if step["side"] == "before" else []), *lines[at:]]), "utf-8")
+                path.write_text(
+                    "\n".join(
+                        [
+                            *lines[:at],
+                            *step["text"].rstrip("\n").split("\n"),
+                            *([""] if step["side"] == "before" else []),
+                            *lines[at:],
+                        ]
+                    ),
+                    "utf-8",
+                )
             touched.append(step["path"])
         return touched
 

@@ -5,10 +5,27 @@ from __future__ import annotations
 import io
 import json
 import re
+import shutil
+import subprocess
+import sys
+from pathlib import Path
 
 import pytest
 from pypdf import PdfReader
 
+ROOT = Path(__file__).parents[2]
+HEADINGS = ("A pattern", "A locality", "A sum", "A sheet", "A drawing", "A stage of the screens")
+
+
+def test_all_that_stands_on_the_page_goes_together_and_is_in_the_style_of_the_house(copy):
+    for heading in HEADINGS:
+        assert copy.add(heading)
+    shutil.copy(ROOT / "pyproject.toml", copy.place)
+    done = subprocess.run(
+        [sys.executable, "-m", "ruff", "check", "src"], cwd=copy.place, capture_output=True, text=True, check=False
+    )
+    assert done.returncode == 0, done.stdout
+    copy.run("sum", "--list")
 
 
 def test_a_pattern(copy):
@@ -22,11 +39,16 @@ def test_a_pattern(copy):
     (area,) = plan["laying"]["areas"]
     assert area["pattern"] == "ladder"
     whole = [piece for piece in area["pieces"] if piece["kind"] == "whole"]
-    wide = {round(max(x for x, _ in piece["shape"]["outer"]) - min(x for x, _ in piece["shape"]["outer"])) for piece in whole}
+    wide = {
+        round(max(x for x, _ in piece["shape"]["outer"]) - min(x for x, _ in piece["shape"]["outer"]))
+        for piece in whole
+    }
     assert wide == {100, 200}
     # nothing is left out and nothing lies twice
     assert area["paved_m2"] + area["joint_m2"] == pytest.approx(4.87 * 3.65, rel=1e-3)
-    assert "cost.lay_ladder_h_per_m2" in {figure["key"] for each in plan["cost"]["labour"] for figure in each["working"]["figures"]}
+    assert "cost.lay_ladder_h_per_m2" in {
+        figure["key"] for each in plan["cost"]["labour"] for figure in each["working"]["figures"]
+    }
     words = copy.ask(
         "import json; from pavewright import rulebook; from pavewright.desk import make_plan\n"
         "from pavewright.papers import customer_words\n"
@@ -57,7 +79,9 @@ def test_a_locality(copy, monkeypatch):
 
 
 def test_a_sum(copy):
-    assert copy.add("A sum") == ["src/pavewright/earthworks/_sums_volumes.py"] * 2 + ["tests/published/earthworks_heaps.toml"]
+    assert copy.add("A sum") == ["src/pavewright/earthworks/_sums_volumes.py"] * 2 + [
+        "tests/published/earthworks_heaps.toml"
+    ]
     assert "heap-size" in copy.run("sum", "--list")
     assert "2,000" in copy.run("sum", "heap-size", "volume_m3=1.0471976", "slope_deg=45").replace("2000", "2,000")
     copy.run("verify", "tests/published/earthworks_heaps.toml")
@@ -67,7 +91,10 @@ def test_a_sum(copy):
 
 def test_a_sheet_and_a_drawing(copy):
     assert copy.add("A sheet") == ["src/pavewright/papers/_sheets_tools.py"] + ["src/pavewright/papers/_pack.py"] * 2
-    assert copy.add("A drawing") == ["src/pavewright/drawing/_plan_outline.py"] + ["src/pavewright/drawing/_register.py"] * 2
+    assert (
+        copy.add("A drawing")
+        == ["src/pavewright/drawing/_plan_outline.py"] + ["src/pavewright/drawing/_register.py"] * 2
+    )
     copy.run("pack", copy.job(), "-o", "pack", "--quiet", codes=(1,))
     text = "\n".join(page.extract_text() for page in PdfReader(copy.place / "pack" / "job-pack.pdf").pages)
     # once in the contents, once as its title

@@ -20,7 +20,10 @@ def adding(tmp_path):
 
 
 def test_a_stage(chromium, adding, monkeypatch):
-    assert adding.add("A stage of the screens") == ["src/pavewright/desk/_stages.py", "src/pavewright/web/static/stages/notes.js"]
+    assert adding.add("A stage of the screens") == [
+        "src/pavewright/desk/_stages.py",
+        "src/pavewright/web/static/stages/notes.js",
+    ]
     monkeypatch.setenv("PYTHONPATH", adding.surroundings["PYTHONPATH"])
     server = Served(adding.place / "jobs.sqlite")
     page = chromium.new_context(viewport={"width": 1440, "height": 900}).new_page()

@@ -69,9 +69,7 @@ _TRAITS: dict[Pattern, PatternTraits] = {
     Pattern.RUNNING: PatternTraits("running bond", through=Through.BETWEEN_COURSES, staggered=True),
     Pattern.BASKETWEAVE: PatternTraits("basketweave", woven=True, mirrored_same=True, turned_same_deg=90.0),
     Pattern.HERRINGBONE: PatternTraits("herringbone", woven=True, turned_same_deg=90.0, locks=True),
-    Pattern.COURSED: PatternTraits(
-        "courses of mixed widths", through=Through.BETWEEN_COURSES, taken=Taken.SEVERAL
-    ),
+    Pattern.COURSED: PatternTraits("courses of mixed widths", through=Through.BETWEEN_COURSES, taken=Taken.SEVERAL),
     Pattern.MIXED: PatternTraits("mixed sizes at random", taken=Taken.SEVERAL),
     Pattern.RINGS: PatternTraits("rings", taken=Taken.ONE_OR_MORE),
 }
