@@ -52,7 +52,7 @@ def side_volume(
         if not isinstance(line, shapely.LineString) or line.length == 0.0:
             continue
         places = shapely.get_coordinates(shapely.segmentize(line, STATION_MM))
-        depths = np.array([ground.level_beyond((x, y)) - formation.level_at((x, y)) for x, y in places.tolist()])
+        depths = ground.levels_beyond(*places.T) - formation.levels_at(*places.T)
         deep = np.maximum(depths, topsoil_mm)
         sections = room_mm * deep + slope * deep * deep / 2.0
         steps = np.hypot(*np.diff(places, axis=0).T)

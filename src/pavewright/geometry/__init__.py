@@ -16,13 +16,8 @@ if TYPE_CHECKING:
     from pavewright.geometry._outline import Corner, Ring, Shape, Side, outline_faults, shape_from_polygon
     from pavewright.geometry._overlay import joined, shared, without
     from pavewright.geometry._plane import Plane, fit_plane, plane_through
-    from pavewright.geometry._surface import (
-        PrismVolumes,
-        TriangulatedSurface,
-        contour_lines,
-        prism_volumes,
-        triangulate,
-    )
+    from pavewright.geometry._prisms import PrismVolumes, prism_volumes
+    from pavewright.geometry._surface import TriangulatedSurface, contour_lines, triangulate
     from pavewright.geometry._vectors import (
         XY,
         XYZ,

@@ -13,6 +13,8 @@ from pavewright.geometry._vectors import XY, XYZ, bearing_of
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from numpy.typing import NDArray
+
 
 @dataclass(frozen=True, slots=True)
 class Plane:
@@ -41,6 +43,13 @@ class Plane:
             + self.slope_x * (point[0] - self.origin_mm[0])
             + self.slope_y * (point[1] - self.origin_mm[1])
         )
+
+    def levels_at(self, x: NDArray[np.float64], y: NDArray[np.float64]) -> NDArray[np.float64]:
+        """Return the levels at rows of plan points, of any shape. [mm]."""
+        levels: NDArray[np.float64] = (
+            self.level_mm + self.slope_x * (x - self.origin_mm[0]) + self.slope_y * (y - self.origin_mm[1])
+        )
+        return levels
 
     @property
     def fall(self) -> float:

@@ -1,4 +1,4 @@
-"""Triangles between spot levels, and the volume between them and a plane."""
+"""Triangles between spot levels: levels anywhere over them, and lines of equal level."""
 
 from __future__ import annotations
 
@@ -10,20 +10,17 @@ import numpy as np
 import shapely
 from shapely.geometry import MultiPoint, Polygon
 
-from pavewright import units
 from pavewright.geometry._break_lines import Mesh
-from pavewright.geometry._overlay import joined, shared
+from pavewright.geometry._overlay import joined
 from pavewright.geometry._plane import Plane, fit_plane
+from pavewright.geometry._triangles import TriangleFinder
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from pavewright.geometry._outline import Shape
-    from pavewright.geometry._vectors import XY, XYZ
+    from numpy.typing import NDArray
 
-_FLAT_MM = 1e-9
-_EDGE = 1e-9
-"""Slack of a weight for a point that stands on the edge of a triangle. [-]"""
+    from pavewright.geometry._vectors import XY, XYZ
 
 
 @dataclass(frozen=True)
@@ -58,11 +55,15 @@ class TriangulatedSurface:
 
     def level_at(self, point: XY) -> float | None:
         """Return the level at a plan point, or None where no triangle covers it. [mm]."""
-        weights = self._weights(point)
-        inside = np.flatnonzero((weights >= -_EDGE).all(axis=1))
-        if inside.size == 0:
-            return None
-        return float(weights[inside[0]] @ self.corners[inside[0], :, 2])
+        found = self._finder.under_one(point)
+        return None if found is None else float(found[1] @ self.corners[found[0], :, 2])
+
+    def levels_at(self, x: NDArray[np.float64], y: NDArray[np.float64]) -> NDArray[np.float64]:
+        """Return the levels at rows of plan points, nan where no triangle covers one. [mm]."""
+        places = np.column_stack((x, y)).astype(np.float64, copy=False)
+        under, weights = self._finder.under(places)
+        levels: NDArray[np.float64] = np.where(under >= 0, _level_of(self.corners[under, :, 2], weights), np.nan)
+        return levels
 
     @cached_property
     def general_slope(self) -> Plane:
@@ -70,37 +71,42 @@ class TriangulatedSurface:
         return fit_plane(self.points)
 
     def level_beyond(self, point: XY) -> float:
-        """Return the level at a plan point, run on past the edge of the sheet where no triangle covers it. [mm].
-
-        It runs on from the nearest point of the edge with the general slope of the whole sheet: a thin triangle at the
-        edge may be steep as a wall and says nothing of what lies beyond it.
-        """
+        """Return the level at a plan point, run on past the edge of the sheet where no triangle covers it. [mm]."""
         inside = self.level_at(point)
-        if inside is not None:
-            return inside
-        nearest = shapely.shortest_line(self.outline, shapely.Point(point)).coords[0]
-        weights = self._weights((float(nearest[0]), float(nearest[1])))
-        best = int(np.argmax(weights.min(axis=1)))
-        held = np.clip(weights[best], 0.0, None)
-        edge_level = float(held @ self.corners[best, :, 2] / held.sum())
+        return inside if inside is not None else float(self._run_on(np.array([point], dtype=np.float64))[0])
+
+    def levels_beyond(self, x: NDArray[np.float64], y: NDArray[np.float64]) -> NDArray[np.float64]:
+        """Return the levels at rows of plan points, run on past the edge where no triangle covers one. [mm].
+
+        A level runs on from the nearest point of the edge with the general slope of the whole sheet: a thin triangle at
+        the edge may be steep as a wall and says nothing of what lies beyond it.
+        """
+        levels = self.levels_at(x, y)
+        out = np.isnan(levels)
+        if out.any():
+            levels[out] = self._run_on(np.column_stack((x, y)).astype(np.float64, copy=False)[out])
+        return levels
+
+    def _run_on(self, places: NDArray[np.float64]) -> NDArray[np.float64]:
+        """Return the levels at places past the edge, shape (n, 2). [mm]."""
+        lines = shapely.shortest_line(self.outline, shapely.points(places))
+        nearest = shapely.get_coordinates(lines)[::2]
+        best, weights = self._finder.nearest(nearest)
+        held = np.clip(weights, 0.0, None)
+        edge_levels = _level_of(self.corners[best, :, 2], held) / held.sum(axis=1)
         slope = self.general_slope
-        return edge_level + slope.level_at(point) - slope.level_at((float(nearest[0]), float(nearest[1])))
+        run_on: NDArray[np.float64] = edge_levels + slope.levels_at(*places.T) - slope.levels_at(*nearest.T)
+        return run_on
 
-    def _weights(self, point: XY) -> np.ndarray:
-        """Return barycentric weights of a point in every triangle, shape (n, 3)."""
-        a, b, c = (self.corners[:, k, :2] for k in range(3))
-        p = np.asarray(point, dtype=np.float64)
-        spread = _cross(b - a, c - a)
-        # three points on one line carry no level: such a triangle is never the one under a point
-        flat = np.abs(spread) < _FLAT_MM2
-        whole = np.where(flat, 1.0, spread)
-        first = np.where(flat, -np.inf, _cross(b - p, c - p) / whole)
-        second = np.where(flat, -np.inf, _cross(c - p, a - p) / whole)
-        return np.stack((first, second, 1.0 - first - second), axis=1)
+    @cached_property
+    def _finder(self) -> TriangleFinder:
+        return TriangleFinder(self.corners[:, :, :2])
 
 
-_FLAT_MM2 = 1.0
-"""A triangle of less than half of this has no height that a staff could show. [mm²]"""
+def _level_of(corner_levels: NDArray[np.float64], weights: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Return the levels that weights make of three corner levels each, shape (n,). [mm]."""
+    result: NDArray[np.float64] = np.einsum("nk,nk->n", weights, corner_levels)
+    return result
 
 
 def triangulate(
@@ -156,7 +162,7 @@ def contour_lines(surface: TriangulatedSurface, step_mm: float) -> dict[float, s
 
     Args:
         surface: The surface.
-        step_mm: From one line to the next, from level nought. [mm]
+        step_mm: From one line to the next, from level zero. [mm]
 
     Source: definition, straight across each triangle
     """
@@ -179,108 +185,5 @@ def contour_lines(surface: TriangulatedSurface, step_mm: float) -> dict[float, s
     return found
 
 
-@dataclass(frozen=True, slots=True)
-class PrismVolumes:
-    """What lies between a surface above and a plane below, over a shape.
-
-    Attributes:
-        cut_m3: Where the surface stands above the plane. [m³]
-        fill_m3: Where it lies below. [m³]
-        area_m2: Plan area covered by triangles. [m²]
-        deepest_mm: Greatest height of the surface over the plane; negative if it lies below everywhere. [mm]
-        shallowest_mm: Least height of the surface over the plane. [mm]
-    """
-
-    cut_m3: float
-    fill_m3: float
-    area_m2: float
-    deepest_mm: float
-    shallowest_mm: float
-
-    @property
-    def net_m3(self) -> float:
-        """Cut less fill. [m³]."""
-        return self.cut_m3 - self.fill_m3
-
-
-def prism_volumes(surface: TriangulatedSurface, plane: Plane, shape: Shape) -> PrismVolumes:
-    """Return cut and fill between a triangulated surface and a plane over a shape, exactly.
-
-    Each triangle is clipped to the shape, the pieces are split along the zero line, and each part is a prism whose
-    volume is its area times the mean height of a linear field, taken at its centroid.
-
-    Valid for: any shape; where the shape reaches past the triangles nothing is counted (see ``area_m2``).
-    Source: definition, prism of a linear height field: area times height at the centroid
-    """
-    polygons = shapely.polygons(surface.corners[:, :, :2])
-    pieces = shared(np.asarray(polygons, dtype=object), shape.polygon)
-    cut = fill = area = 0.0
-    deepest, shallowest = -np.inf, np.inf
-    for corners, piece in zip(surface.corners, pieces, strict=True):
-        for part in _polygons_of(piece):
-            for ring in _triangles_of(part):
-                heights = _heights(corners, ring, plane)
-                deepest, shallowest = max(deepest, float(heights.max())), min(shallowest, float(heights.min()))
-                above, below, plan = _split(ring, heights)
-                cut, fill, area = cut + above, fill + below, area + plan
-    return PrismVolumes(units.mm3_to_m3(cut), units.mm3_to_m3(fill), units.mm2_to_m2(area), deepest, shallowest)
-
-
 def _polygons_of(geometry: shapely.Geometry) -> list[Polygon]:
     return [part for part in shapely.get_parts(geometry) if isinstance(part, Polygon) and part.area > 0.0]
-
-
-def _triangles_of(polygon: Polygon) -> list[np.ndarray]:
-    """Return a polygon as triangles; a convex one as a fan, others by constrained triangulation."""
-    ring = np.asarray(polygon.exterior.coords[:-1], dtype=np.float64)
-    if not polygon.interiors and _is_convex(ring):
-        return [ring[[0, k, k + 1]] for k in range(1, len(ring) - 1)]
-    parts = shapely.constrained_delaunay_triangles(polygon)
-    return [np.asarray(part.exterior.coords[:3], dtype=np.float64) for part in _polygons_of(parts)]
-
-
-def _is_convex(ring: np.ndarray) -> bool:
-    edges = np.roll(ring, -1, axis=0) - ring
-    turns = _cross(edges, np.roll(edges, -1, axis=0))
-    return bool((turns >= 0.0).all() or (turns <= 0.0).all())
-
-
-def _cross(first: np.ndarray, second: np.ndarray) -> np.ndarray:
-    result: np.ndarray = first[..., 0] * second[..., 1] - first[..., 1] * second[..., 0]
-    return result
-
-
-def _heights(corners: np.ndarray, ring: np.ndarray, plane: Plane) -> np.ndarray:
-    """Return heights of a triangle of the surface over the plane at ring points, shape (3,). [mm]."""
-    a, b, c = corners
-    spread = _cross(b[:2] - a[:2], c[:2] - a[:2])
-    first = _cross(b[:2] - ring, c[:2] - ring) / spread
-    second = _cross(c[:2] - ring, a[:2] - ring) / spread
-    surface = first * a[2] + second * b[2] + (1.0 - first - second) * c[2]
-    at_plane = (
-        plane.level_mm
-        + plane.slope_x * (ring[:, 0] - plane.origin_mm[0])
-        + plane.slope_y * (ring[:, 1] - plane.origin_mm[1])
-    )
-    result: np.ndarray = surface - at_plane
-    return result
-
-
-def _split(ring: np.ndarray, heights: np.ndarray) -> tuple[float, float, float]:
-    """Return cut, fill and plan area of one triangle with linear heights. [mm³, mm³, mm²].
-
-    Source: derived, triangle cut by the zero plane: the lone corner h1 keeps area·h1³ / (3 (h1−h2)(h1−h3))
-    """
-    area = abs(float(_cross(ring[1] - ring[0], ring[2] - ring[0]))) / 2.0
-    net = area * float(heights.mean())
-    above = heights > _FLAT_MM
-    if above.all():
-        return net, 0.0, area
-    if not above.any():
-        return 0.0, -net, area
-    alone = int(np.flatnonzero(above)[0]) if above.sum() == 1 else int(np.flatnonzero(~above)[0])
-    h1, h2, h3 = (float(heights[(alone + k) % 3]) for k in range(3))
-    if h1 in (h2, h3):
-        return max(net, 0.0), max(-net, 0.0), area
-    tip = area * abs(h1) ** 3 / (3.0 * abs(h1 - h2) * abs(h1 - h3))
-    return (tip, tip - net, area) if above.sum() == 1 else (net + tip, tip, area)

@@ -38,7 +38,7 @@ class _Ground:
         return self.ground.level_beyond(point)
 
     def levels_at(self, x: NDArray[np.float64], y: NDArray[np.float64]) -> NDArray[np.float64]:
-        return np.array([self.ground.level_beyond((px, py)) for px, py in zip(x.tolist(), y.tolist(), strict=True)])
+        return self.ground.levels_beyond(x, y)
 
 
 def before_and_after(

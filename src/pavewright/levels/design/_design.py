@@ -221,6 +221,6 @@ def samples(polygon: Polygon, ground: TriangulatedSurface, step_mm: float = SAMP
     xs, ys = (grid.ravel() for grid in np.meshgrid(x, y))
     inside = shapely.contains_xy(polygon, xs, ys)
     xs, ys = xs[inside], ys[inside]
-    levels = [ground.level_beyond((px, py)) for px, py in zip(xs.tolist(), ys.tolist(), strict=True)]
+    levels = ground.levels_beyond(xs, ys)
     share = units.mm2_to_m2(polygon.area) / len(xs)
     return np.column_stack([xs, ys, levels, np.full(len(xs), share)])
