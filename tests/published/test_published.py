@@ -7,12 +7,11 @@ from pavewright import rulebook
 from pavewright.catalogue import SUMS, CaseFault, Standing, case_records, proofs, verify_cases
 
 FILES = sorted(Path(__file__).parent.glob("*.toml"))
-MIN_PRINTED = 216
+MIN_PRINTED = 258
 NOTHING_PRINTED = frozenset(
     {
         "ballast-concrete",
         "bay-twist",
-        "car-sag",
         "collector-channel",
         "creep",
         "curved-edge-by-arcs",
@@ -20,16 +19,12 @@ NOTHING_PRINTED = frozenset(
         "gutter-outlet",
         "level-below-dpc",
         "level-channel",
-        "modular-overhang",
         "pack-coverage",
         "permeable-storage",
-        "pipe-self-cleansing",
         "puddle-in-dish",
         "rain-curve",
         "rain-garden",
         "ring-in-dig",
-        "ring-of-units",
-        "ring-soakaway",
         "run-growth",
         "soakaway-size",
         "soakaway-trench",
