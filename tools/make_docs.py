@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import Any
 
 import click
+from docs_contracts import contracts_page
 
 from pavewright import rulebook
 from pavewright.catalogue import SUMS, CaseRecord, Standing, case_records, proofs, verify_cases
@@ -210,6 +211,7 @@ def pages() -> dict[Path, str]:
         docs / "sources" / "figures.md": figures_page(),
         docs / "sources" / "sums.md": sums_page(),
         docs / "commands.md": commands_page(),
+        docs / "rooms" / "contracts.md": MADE_BY + contracts_page(),
         docs / "glossary.md": glossary_page(),
         docs / "job-document.md": job_page(),
         docs / "pictures" / "laying-plan.svg": to_svg(laying_plan(terrace)),
