@@ -13,20 +13,24 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.laying._lay import lay
-    from pavewright.laying._mixes import MixOffer, mixes
-    from pavewright.laying._moved_circles import MovedCircle
-    from pavewright.laying._moved_edges import MovedEdge
     from pavewright.laying._quick import QuickCounts, quick_counts
-    from pavewright.laying._size_findings import size_tolerance_mm
-    from pavewright.laying._start_choices import Choice
-    from pavewright.laying._starts import AreaStarts, best_starts
     from pavewright.laying._sums import SUMS
-    from pavewright.laying._templates import curve_in_its_box, has_curve, is_skew, template_of, wants_template
     from pavewright.laying._types import LaidArea, LayingPlan, Piece, PieceKind, UnitCount
     from pavewright.laying._types_parts import FoldCuts, LaidMixed, LaidZone, MovementJoints, UnderSteps
     from pavewright.laying._types_sheets import GaugeMark, Ordinate, RunGrowth, Template
     from pavewright.laying.cutting import Part, PlacedPart, SawCut, SawnUnit
+    from pavewright.laying.findings import size_tolerance_mm
     from pavewright.laying.mixed import MixLook
+    from pavewright.laying.sheets import (
+        MixOffer,
+        curve_in_its_box,
+        has_curve,
+        is_skew,
+        mixes,
+        template_of,
+        wants_template,
+    )
+    from pavewright.laying.starts import AreaStarts, Choice, MovedCircle, MovedEdge, best_starts
 else:
     __getattr__ = face(__name__)
 

@@ -9,37 +9,34 @@ from pavewright import units
 from pavewright.findings import in_order
 from pavewright.geometry import shape_from_polygon
 from pavewright.job import Fault, JobInvalid
-from pavewright.laying._cells import MAX_CELLS, MAX_UNITS
-from pavewright.laying._findings import laying_findings
-from pavewright.laying._fold_cuts import cuts_along_folds, fold_findings
-from pavewright.laying._frame import Frame, frame_of
-from pavewright.laying._gauge import gauge_marks
-from pavewright.laying._kept import kept_parts
-from pavewright.laying._lay_sums import joint_length_m, with_workings, workings_of
-from pavewright.laying._mixed_placing import mixed_fault, with_mixed
-from pavewright.laying._mixes import laid_mixed
-from pavewright.laying._movement import movement_findings, movement_joints, with_edges
-from pavewright.laying._pieces import number_pieces
-from pavewright.laying._real_sizes import run_growths
-from pavewright.laying._sawn_units import sawn_units
-from pavewright.laying._setting import Setting, region_of, setting_of
-from pavewright.laying._size_findings import size_findings
 from pavewright.laying._types import LaidArea, LayingPlan, PieceKind
-from pavewright.laying._under_steps import clear_of_steps, steps_findings
-from pavewright.laying._unlayable import filled_findings, narrow_findings
-from pavewright.laying._workshop import Workshop
-from pavewright.laying._yard import still_there, yard_of
-from pavewright.laying._zones import parts_of, with_zones
+from pavewright.laying.edges import (
+    clear_of_steps,
+    cuts_along_folds,
+    fold_findings,
+    movement_findings,
+    movement_joints,
+    parts_of,
+    steps_findings,
+    with_edges,
+    with_zones,
+)
+from pavewright.laying.findings import filled_findings, laying_findings, narrow_findings, size_findings
 from pavewright.laying.mixed import MixedRefusal
 from pavewright.laying.patterns import about_how_many
+from pavewright.laying.pieces import MAX_CELLS, MAX_UNITS, Frame, frame_of, number_pieces
+from pavewright.laying.sawing import joint_length_m, sawn_units, with_workings, workings_of
+from pavewright.laying.setting import Setting, Workshop, kept_parts, mixed_fault, region_of, setting_of, with_mixed
+from pavewright.laying.sheets import gauge_marks, laid_mixed, run_growths
+from pavewright.laying.yard import still_there, yard_of
 
 if TYPE_CHECKING:
     from shapely.geometry import Polygon
 
     from pavewright.findings import Finding
     from pavewright.job import Job, PavingUnit
-    from pavewright.laying._yard import LeftOver
-    from pavewright.laying._zones import Part
+    from pavewright.laying.edges import Part
+    from pavewright.laying.yard import LeftOver
     from pavewright.levels import Levels
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, Survey

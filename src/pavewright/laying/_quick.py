@@ -10,21 +10,17 @@ import shapely
 from shapely.geometry import Polygon
 
 from pavewright.job import Pattern
-from pavewright.laying._cells import MAX_CELLS, clipped, sorted_units
-from pavewright.laying._frame import frame_of
-from pavewright.laying._kept import cut_parts, kept_parts, narrow_parts
-from pavewright.laying._necks import narrow
-from pavewright.laying._pieces import is_crumb, is_whole, sizes
-from pavewright.laying._setting import region_of, setting_of
-from pavewright.laying._under_steps import clear_of_steps
+from pavewright.laying.edges import clear_of_steps
 from pavewright.laying.patterns import about_how_many
+from pavewright.laying.pieces import MAX_CELLS, clipped, frame_of, is_crumb, is_whole, narrow, sizes, sorted_units
+from pavewright.laying.setting import cut_parts, kept_parts, narrow_parts, region_of, setting_of
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from pavewright.job import Job
-    from pavewright.laying._pieces import Sizes
     from pavewright.laying.patterns import Placing
+    from pavewright.laying.pieces import Sizes
     from pavewright.levels import Levels
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, Survey

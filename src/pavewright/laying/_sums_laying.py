@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 
 from pavewright import units
-from pavewright.laying._sums_rings import RING_SUM
-from pavewright.laying._sums_sizes import SIZE_SUMS
+from pavewright.laying.setting import RING_SUM
+from pavewright.laying.sheets import SIZE_SUMS
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 
 

@@ -22,8 +22,8 @@ if TYPE_CHECKING:
     from pavewright.findings import Finding
     from pavewright.geometry import XY, Shape
     from pavewright.laying._types_sheets import GaugeMark, RunGrowth
-    from pavewright.laying._yard import LeftOver
     from pavewright.laying.cutting import SawnUnit
+    from pavewright.laying.yard import LeftOver
     from pavewright.sums import Working
 
 

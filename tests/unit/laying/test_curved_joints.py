@@ -9,8 +9,8 @@ import pytest
 
 from pavewright.job import parse
 from pavewright.laying import PieceKind, lay
-from pavewright.laying._frame import frame_of
-from pavewright.laying._setting import region_of, setting_of
+from pavewright.laying.pieces._frame import frame_of
+from pavewright.laying.setting._setting import region_of, setting_of
 from pavewright.survey import survey
 
 

@@ -10,7 +10,7 @@ import pytest
 from pavewright import rulebook
 from pavewright.desk import find_starts, make_plan
 from pavewright.job import load_document, parse
-from pavewright.laying._moved_circles import moved_circles
+from pavewright.laying.starts._moved_circles import moved_circles
 from pavewright.survey import survey
 
 EXAMPLES = Path(__file__).parents[3] / "examples"

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from pavewright.laying import best_starts, lay
-from pavewright.laying._moved_edges import _moved
+from pavewright.laying.starts._moved_edges import _moved
 
 
 def starts(small):

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from pavewright.job import JobInvalid, PavingUnit, parse
 from pavewright.laying import lay
-from pavewright.laying._stones import Stones
+from pavewright.laying.yard._stones import Stones
 from pavewright.laying.cutting import Part
 from pavewright.pipeline import plan
 from pavewright.quantities import of_unit

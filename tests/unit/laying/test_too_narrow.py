@@ -17,7 +17,7 @@ from pavewright import rulebook
 from pavewright.findings import Severity, OptionKind
 from pavewright.job import parse
 from pavewright.laying import best_starts, lay
-from pavewright.laying._necks import narrow, necks_mm, widened
+from pavewright.laying.pieces._necks import narrow, necks_mm, widened
 from pavewright.survey import survey
 
 EXAMPLES = Path(__file__).parents[3] / "examples"

@@ -1,0 +1,125 @@
+"""What is noticed about a border round a curve: joints that open wider than its unit takes."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.findings import FieldChange, Finding, Option, Severity
+from pavewright.job import BorderKind
+from pavewright.laying.patterns import min_radius_mm
+from pavewright.laying.pieces import frame_of
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from pavewright.job import Border
+    from pavewright.laying.patterns import CurvedRow, Ring
+    from pavewright.laying.setting import Workshop
+
+_ROUNDING_MM = 1e-6
+"""Rounding of the arithmetic. [mm]"""
+
+
+def border_findings(shop: Workshop) -> tuple[Finding, ...]:
+    """Return a finding where joints of a border open wider round a curve than its unit takes."""
+    ring, border = shop.setting.edging, shop.laying.border
+    if ring is None or border is None:
+        return ()
+    unit = shop.setting.units[ring.number]
+    wide = [row for row in shop.setting.curved if row.widest_mm > unit.joint_max_mm + _ROUNDING_MM]
+    if not wide:
+        return ()
+    worst = max(wide, key=lambda row: row.widest_mm)
+    return (
+        Finding(
+            "laying.border_joint",
+            Severity.CHECK,
+            f"area {shop.area.name}",
+            f"Joints of the border of {shop.area.name} open too wide round its curve: from {worst.narrowest_mm:.1f} mm "
+            f"on the tight side to {worst.widest_mm:.1f} mm on the other, at a radius of "
+            f"{units.millimetres_text(worst.radius_mm)}; {unit.name} takes "
+            f"{units.millimetres_text(unit.joint_max_mm)}.",
+            worst.widest_mm,
+            unit.joint_max_mm,
+            "mm",
+            at_mm=frame_of(shop.area, shop.survey).point_out_of(worst.at_mm),
+        ).with_options((*_tried(shop, border), *_by_hand(ring, wide, unit.joint_max_mm))),
+    )
+
+
+def _tried(shop: Workshop, border: Border) -> Iterator[Option]:
+    """Give other borders whose joints hold, each worked out before it is said."""
+    path = f"{shop.area.path}.laying"
+    ring = shop.setting.edging
+    if ring is None:
+        return
+    unit = shop.setting.units[ring.number]
+    tighter = unit.joint_min_mm
+    if tighter < shop.laying.joint_mm and not shop.zoned and _holds(shop, border, tighter):
+        words = f"Lay with joints of {tighter:g} mm: those of the border then hold."
+        yield Option(words, (FieldChange(f"{path}.joint_mm", tighter),))
+    for kind in BorderKind:
+        if kind is not border.kind and _holds(shop, border.model_copy(update={"kind": kind})):
+            yield Option(f"Lay the border in {kind.value}s.", (FieldChange(f"{path}.border.kind", kind.value),))
+    others = [each for each in shop.job.units if each.name != unit.name and each.thickness_mm == unit.thickness_mm]
+    for other in others:
+        kinds = [each for each in BorderKind if _holds(shop, _with(border, other.name, each))]
+        if kinds:
+            changes = (
+                FieldChange(f"{path}.border.unit", other.name),
+                FieldChange(f"{path}.border.kind", kinds[0].value),
+            )
+            yield Option(f"Lay the border of {other.name}, in {kinds[0].value}s.", changes)
+    if _holds(shop, border.model_copy(update={"tapered": True})):
+        row = max(shop.setting.curved, key=lambda each: each.widest_mm)
+        narrow = ring.wide_mm - (row.widest_mm - row.narrowest_mm) * ring.wide_mm / (ring.wide_mm + row.widest_mm)
+        words = (
+            f"Cut every unit round the curve to a taper, from {ring.wide_mm:.0f} mm to about {narrow:.0f} mm at the "
+            "tightest place: two cuts a unit, joints of one width."
+        )
+        yield Option(words, (FieldChange(f"{path}.border.tapered", value=True),))
+
+
+def _with(border: Border, unit: str, kind: BorderKind) -> Border:
+    return border.model_copy(update={"unit": unit, "kind": kind})
+
+
+def _holds(shop: Workshop, border: Border, joint_mm: float | None = None) -> bool:
+    """Return whether the joints of another border hold."""
+    update: dict[str, object] = {"border": border}
+    if joint_mm is not None:
+        update["joint_mm"] = joint_mm
+    found = shop.setting_with(shop.laying.model_copy(update=update))
+    if found is None or found[1].edging is None:
+        return False
+    most = found[1].units[found[1].edging.number].joint_max_mm
+    return all(row.widest_mm <= most + _ROUNDING_MM for row in found[1].curved)
+
+
+def _by_hand(ring: Ring, wide: list[CurvedRow], max_mm: float) -> Iterator[Option]:
+    """Give what takes another curve or other units: with the radius, or the size, that holds."""
+    needed = [
+        min_radius_mm(ring, max_mm, bulges=bulges, closed=closed)
+        for bulges, closed in {(row.bulges, row.closed) for row in wide}
+    ]
+    radii = [radius for radius in needed if radius is not None]
+    if radii:
+        yield Option(f"Draw the curve with a radius of {max(radii):.0f} mm or more: untapered units then hold.")
+    else:
+        yield Option("Lay with narrower joints: the joint asked for is as wide as the unit takes, so no curve holds.")
+    worst = max(wide, key=lambda row: row.widest_mm)
+    opening = worst.widest_mm - worst.narrowest_mm
+    spare = max_mm - worst.narrowest_mm
+    if spare > 0.0:
+        # a wedge opens with the depth of a unit and with its width
+        deep = int(ring.course_mm * spare / opening * _SURE)
+        if deep >= _MIN_DEEP_MM:
+            half = ", such as half units" if deep >= ring.course_mm / 2.0 else ""
+            yield Option(f"Take units that reach at most {deep} mm in from the edge{half}.")
+
+
+_SURE = 0.95
+"""Depths are told a little short: chords open a little more than arcs."""
+_MIN_DEEP_MM = 40
+"""No border is shallower. [mm]"""

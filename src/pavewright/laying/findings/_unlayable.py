@@ -1,0 +1,114 @@
+"""Pieces too narrow to be cut and laid: the finding, and options that were tried before they are said."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+import shapely
+
+from pavewright.findings import FieldChange, Finding, Option, Severity
+from pavewright.geometry import without
+from pavewright.laying.findings._narrow_ways import filled_facts, narrow_ways
+from pavewright.laying.pieces import sizes
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from pavewright.laying._types import Piece
+    from pavewright.laying.setting import Workshop
+    from pavewright.survey import PlanArea
+
+_NAMED = 5
+"""Pieces named in a finding; the laying plan shows the rest."""
+_CM2_PER_M2 = 1e4
+
+
+def narrow_findings(shop: Workshop) -> tuple[Finding, ...]:
+    """Return a stop where pieces are too narrow somewhere to be cut and laid."""
+    thin = [(piece.neck_mm, piece) for piece in shop.pieces if piece.neck_mm is not None]
+    if not thin:
+        return ()
+    width, worst = min(thin, key=lambda each: (each[0], each[1].number))
+    figure = shop.rules.table("laying.min_width_mm").figure(shop.job.unit(worst.unit).kind, "width_mm")
+    limit = sizes(shop.job.unit(worst.unit), shop.rules).min_width_mm
+    named = ", ".join(str(piece.number) for _, piece in thin[:_NAMED])
+    more = f" and {len(thin) - _NAMED} more" if len(thin) > _NAMED else ""
+    many = f"{len(thin)} pieces of {shop.area.name} are" if len(thin) > 1 else f"1 piece of {shop.area.name} is"
+    return (
+        Finding(
+            "laying.too_narrow",
+            Severity.STOP,
+            f"area {shop.area.name}, pieces {named}{more}",
+            f"{many} too narrow to be cut and laid. The worst is piece {worst.number}: an arm, a web or its whole "
+            f"width is {width:.0f} mm, in a box of {worst.along_mm:.0f} × {worst.across_mm:.0f} mm; {limit:.0f} mm is "
+            "the minimum.",
+            width,
+            limit,
+            "mm",
+            figure,
+            at_mm=worst.shape.centre_mm,
+        ).with_options((*narrow_ways(shop), *_frames(shop, thin, limit), _filled(shop, thin, limit))),
+    )
+
+
+def filled_findings(area: PlanArea, fills: int, filled_m2: float) -> tuple[Finding, ...]:
+    """Return what mortar fills instead of pieces."""
+    if not fills:
+        return ()
+    words = f"{fills} gaps" if fills > 1 else "1 gap"
+    return (
+        Finding(
+            "laying.filled_narrow",
+            Severity.CHECK,
+            f"area {area.name}",
+            f"{words} of {area.name}, {filled_m2 * _CM2_PER_M2:.0f} cm² in all, "
+            f"{'are' if fills > 1 else 'is'} too narrow for a piece and filled with mortar, which shows. Ask the "
+            "customer first; under wheels and beside loose joints mortar cracks out: use a fine concrete there.",
+            float(fills),
+        ),
+    )
+
+
+def _frames(shop: Workshop, thin: Sequence[tuple[float, Piece]], limit_mm: float) -> tuple[Option, ...]:
+    """Return the wider frame that takes the place of the arms beside a cover, a gully or a post."""
+    holes = shapely.MultiLineString([hole.coords for hole in shop.area.shape.polygon.interiors])
+    if holes.is_empty:
+        return ()
+    beside = [each for _, each in thin if float(shapely.distance(each.shape.polygon, holes)) < _BESIDE_MM]
+    if not beside:
+        return ()
+    wider = max(_wider_mm(piece, holes, limit_mm) for piece in beside)
+    if wider <= 0.0:
+        return ()
+    named = ", ".join(str(piece.number) for piece in beside[:_NAMED])
+    words = (
+        f"At what stands in the area (pieces {named}): fit a frame or a mortar haunch {math.ceil(wider)} mm wider "
+        "on that side, in place of the arm."
+    )
+    return (Option(words),)
+
+
+_BESIDE_MM = 60.0
+"""A piece so near to what stands in the area lies beside it: no gap round it is wider. [mm]"""
+
+
+def _wider_mm(piece: Piece, holes: shapely.Geometry, limit_mm: float) -> float:
+    """Return how far the narrow room of a piece reaches from what stands in the area. [mm]."""
+    outline = piece.shape.polygon
+    inner = outline.buffer(-limit_mm / 2.0).buffer(limit_mm / 2.0, join_style="mitre", mitre_limit=20.0)
+    parts = [each for each in shapely.get_parts(without(outline, inner)) if each.area > each.length]
+    narrow = [each for each in parts if float(shapely.distance(each, holes)) < _BESIDE_MM]
+    points = [shapely.Point(point) for each in narrow for point in shapely.get_coordinates(each)]
+    return max((float(shapely.distance(point, holes)) for point in points), default=0.0)
+
+
+def _filled(shop: Workshop, thin: Sequence[tuple[float, Piece]], limit_mm: float) -> Option:
+    """Return mortar in place of what is too narrow; last, because it shows."""
+    gap = limit_mm + 2.0 * shop.laying.joint_mm
+    words = (
+        f"Leave out what is narrower than {limit_mm:.0f} mm and fill its room with mortar: {len(thin)} "
+        f"{'gaps' if len(thin) > 1 else 'gap'}, joints and all at most {gap:.0f} mm wide. It shows, and does not "
+        "hold under wheels."
+    )
+    return Option(words, (FieldChange(f"{shop.area.path}.laying.fill_narrow", value=True),), filled_facts(shop))
