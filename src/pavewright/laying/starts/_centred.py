@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 
 def centred(area: PlanArea, setting: Setting) -> list[Laying]:
-    """Return layings of an area in which straight courses lie even at both edges: a unit or a joint in the middle, each way."""
+    """Return layings with straight courses that lie even at both edges: a unit or a joint in the middle, each way."""
     laying = area.area.laying
     traits = laying.pattern.traits
     if traits.through is Through.NONE or traits.taken is not Taken.ONE:
