@@ -37,6 +37,9 @@ class Ground:
     def level_beyond(self, place):
         return -215.0 + 0.055 * place[1]
 
+    def levels_beyond(self, _x, y):
+        return -215.0 + 0.055 * y
+
 
 EARTH = Earth(
     samples(Polygon(PATIO), Ground()),  # type: ignore[arg-type] # all that is asked of a surface
