@@ -7,14 +7,12 @@ from pavewright import rulebook
 from pavewright.catalogue import SUMS, CaseFault, Standing, case_records, proofs, verify_cases
 
 FILES = sorted(Path(__file__).parent.glob("*.toml"))
-MIN_PRINTED = 258
+MIN_PRINTED = 267
 NOTHING_PRINTED = frozenset(
     {
         "ballast-concrete",
         "bay-twist",
         "collector-channel",
-        "creep",
-        "curved-edge-by-arcs",
         "gullies-wanted",
         "gutter-outlet",
         "level-below-dpc",
@@ -30,8 +28,6 @@ NOTHING_PRINTED = frozenset(
         "soakaway-trench",
         "standing-water-chance",
         "storage-under-slope",
-        "tape-slips",
-        "water-behind-lip",
         "whole-millimetres",
     }
 )
