@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
+    from pavewright.cost._hours import crew_hours
     from pavewright.cost._keys import HireKey, LineGroup, LineKey, TaskKey, TaskKind
     from pavewright.cost._labour import labour
     from pavewright.cost._price import price
@@ -38,6 +39,7 @@ __all__ = [
     "ScopeLine",
     "TaskKey",
     "TaskKind",
+    "crew_hours",
     "labour",
     "price",
 ]

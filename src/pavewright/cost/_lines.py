@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, assert_never
 
 from pavewright import units
 from pavewright.cost._keys import LineGroup, TaskKind
+from pavewright.cost._money import labour_cost, to_minor
 from pavewright.cost._scope import scope_of
 from pavewright.cost._types import CostLine
 from pavewright.job import MaterialKind
@@ -21,15 +22,6 @@ if TYPE_CHECKING:
     from pavewright.quantities import Item, Quantities, SoldPack
 
 
-def to_minor(amount: float) -> int:
-    """Return an amount in whole minor units, halves up: the one place where money is rounded.
-
-    >>> to_minor(2.5), to_minor(2.4)
-    (3, 2)
-    """
-    return math.floor(amount + 0.5)
-
-
 def labour_lines(job: Job, tasks: tuple[LabourTask, ...]) -> list[CostLine]:
     """Return a line for each task."""
     rate = job.rates.labour_minor_per_hour
@@ -41,9 +33,9 @@ def labour_lines(job: Job, tasks: tuple[LabourTask, ...]) -> list[CostLine]:
             quantity=task.person_hours,
             unit="h",
             rate_minor=rate,
-            amount_minor=to_minor(task.person_hours * rate),
-            low_minor=to_minor(task.low_hours * rate),
-            high_minor=to_minor(task.high_hours * rate),
+            amount_minor=to_minor(labour_cost(task.person_hours, rate)),
+            low_minor=to_minor(labour_cost(task.low_hours, rate)),
+            high_minor=to_minor(labour_cost(task.high_hours, rate)),
             working=task.working,
         )
         for task in tasks

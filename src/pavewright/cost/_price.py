@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 from pavewright.cost._haul import haul_findings, haul_gaps
 from pavewright.cost._keys import LineGroup
-from pavewright.cost._lines import disposal_lines, labour_gaps, labour_lines, material_lines, plant_lines, to_minor
+from pavewright.cost._lines import disposal_lines, labour_gaps, labour_lines, material_lines, plant_lines
+from pavewright.cost._money import ALL_PERCENT, Percents, chain, to_minor
 from pavewright.cost._plant_findings import hire_findings
 from pavewright.cost._scope import scope_lines
 from pavewright.cost._types import Cost, CostLine, ProvisionalSum
@@ -15,6 +16,7 @@ from pavewright.job import Fault, JobInvalid
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
+    from pavewright.cost._money import Chain
     from pavewright.cost._types import Hire, LabourTask
     from pavewright.earthworks import Earthworks
     from pavewright.job import Job, Rates
@@ -22,9 +24,8 @@ if TYPE_CHECKING:
     from pavewright.quantities import Quantities
     from pavewright.rules import Rulebook
 
-_ALL = 100.0
 _REASONS = 6
-"""How many things that move the price are told."""
+"""How many things that move the price are shown. [-]"""
 
 
 def price(
@@ -43,7 +44,7 @@ def price(
     Raises:
         JobInvalid: the margin leaves nothing for the cost.
     """
-    if job.rates.margin_percent >= _ALL:
+    if job.rates.margin_percent >= ALL_PERCENT:
         message = "A margin of 100 % of the price leaves nothing for the cost: write a smaller one."
         raise JobInvalid((Fault("rates.margin_percent", message),))
     bought, unpriced = material_lines(job, laying, quantities)
@@ -51,23 +52,23 @@ def price(
     gaps = (*unpriced, *quantities.gaps, *haul_gaps(job, quantities, rules))
     lines = (*labour_lines(job, tasks), *plant_lines(job, hires), *disposal_lines(job, earthworks, quantities), *bought)
     prime = sum(line.amount_minor for line in lines)
-    overhead, margin, net, tax = _chain(prime, job.rates)
+    priced = _priced(prime, job.rates)
     low, high = (_total(sum(amounts), job.rates) for amounts in _ends(lines))
     return Cost(
         labour=tasks,
         lines=lines,
         prime_minor=prime,
-        overhead_minor=overhead,
-        margin_minor=margin,
-        net_minor=net,
-        tax_minor=tax,
-        total_minor=net + tax,
+        overhead_minor=priced.overhead,
+        margin_minor=priced.margin,
+        net_minor=priced.net,
+        tax_minor=priced.tax,
+        total_minor=priced.total,
         low_minor=low,
         high_minor=high,
         reasons=_reasons(lines),
         gaps=gaps,
         scope=scope_lines(tasks, lines, quantities, gaps),
-        workings=_workings(prime, overhead, margin, net, tax, job.rates),
+        workings=_workings(prime, priced, job.rates),
         findings=(
             *_findings(tuple(gap.words for gap in unpriced)),
             *hire_findings(job, quantities, hires),
@@ -95,20 +96,13 @@ def _provisional(lines: tuple[CostLine, ...], rates: Rates) -> ProvisionalSum | 
     return ProvisionalSum(low, likely, high)
 
 
-def _chain(prime: int, rates: Rates) -> tuple[int, int, int, int]:
-    """Return overhead, margin, price before tax and tax.
-
-    Source: definition, price = cost / (1 − margin)
-    """
-    overhead = to_minor(prime * rates.overhead_percent / _ALL)
-    net = to_minor((prime + overhead) / (1.0 - rates.margin_percent / _ALL))
-    tax = to_minor(net * rates.tax_percent / _ALL)
-    return overhead, net - prime - overhead, net, tax
+def _priced(prime: int, rates: Rates) -> Chain[int]:
+    """Return the steps from prime cost to price, each in whole minor units."""
+    return chain(prime, Percents(rates.overhead_percent, rates.margin_percent, rates.tax_percent), to_minor)
 
 
 def _total(prime: int, rates: Rates) -> int:
-    _, _, net, tax = _chain(prime, rates)
-    return net + tax
+    return _priced(prime, rates).total
 
 
 def _ends(lines: tuple[CostLine, ...]) -> tuple[list[int], list[int]]:
@@ -122,8 +116,9 @@ def _reasons(lines: tuple[CostLine, ...]) -> tuple[tuple[str, int], ...]:
     return tuple(sorted(moving, key=lambda reason: (-reason[1], reason[0]))[:_REASONS])
 
 
-def _workings(prime: int, overhead: int, margin: int, net: int, tax: int, rates: Rates) -> tuple[Working, ...]:
+def _workings(prime: int, priced: Chain[int], rates: Rates) -> tuple[Working, ...]:
     unit = "minor units"
+    overhead, net, tax = priced.overhead, priced.net, priced.tax
     return (
         Working("prime cost = sum of the lines", float(prime), unit),
         Working(f"overhead = {prime} × {rates.overhead_percent:g} %", float(overhead), unit),
@@ -134,9 +129,9 @@ def _workings(prime: int, overhead: int, margin: int, net: int, tax: int, rates:
             (),
             "the margin is a part of the price, so the cost is divided",
         ),
-        Working(f"margin = {net} − {prime} − {overhead}", float(margin), unit),
+        Working(f"margin = {net} − {prime} − {overhead}", float(priced.margin), unit),
         Working(f"{rates.tax_name} = {net} × {rates.tax_percent:g} %", float(tax), unit),
-        Working(f"total = {net} + {tax}", float(net + tax), unit),
+        Working(f"total = {net} + {tax}", float(priced.total), unit),
     )
 
 

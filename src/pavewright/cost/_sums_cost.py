@@ -5,24 +5,29 @@ from __future__ import annotations
 import math
 
 from pavewright import units
+from pavewright.cost import _hours
+from pavewright.cost._money import ALL_PERCENT, Percents, chain, labour_cost
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 
-_ALL = 100.0
 
-
-def price_from_cost(cost: float, margin_percent: float, tax_percent: float) -> dict[str, Value]:
-    """Return the price that leaves a margin, a part of the price before tax.
+def price_from_cost(
+    cost: float, margin_percent: float, tax_percent: float, overhead_percent: float
+) -> dict[str, Value]:
+    """Return the price that carries overhead and leaves a margin, a part of the price before tax.
 
     Source: definition
     """
-    if cost < 0.0 or not 0.0 <= margin_percent < _ALL or tax_percent < 0.0:
-        message = "Cost and tax are not less than nothing; a margin is less than 100 per cent of the price."
+    if min(cost, tax_percent, overhead_percent) < 0.0 or not 0.0 <= margin_percent < ALL_PERCENT:
+        message = "Cost, overhead and tax are not less than zero; a margin is less than 100 per cent of the price."
         raise SumRefusedError(message)
-    net = cost / (1.0 - margin_percent / _ALL)
+    found = chain(cost, Percents(overhead_percent, margin_percent, tax_percent), float)
     return {
-        "net": net,
-        "total": net * (1.0 + tax_percent / _ALL),
-        "mark_up_percent": _ALL * (net / cost - 1.0) if cost else 0.0,
+        "net": found.net,
+        "total": found.total,
+        "mark_up_percent": ALL_PERCENT * (found.net / cost - 1.0) if cost else 0.0,
+        "overhead": found.overhead,
+        "margin": found.margin,
+        "tax": found.tax,
     }
 
 
@@ -34,7 +39,8 @@ def unit_rate(hours: float, labour_rate: float, plant: float, material: float) -
     if min(hours, labour_rate, plant, material) < 0.0:
         message = "Hours and prices are not less than nothing."
         raise SumRefusedError(message)
-    return {"labour": hours * labour_rate, "rate": hours * labour_rate + plant + material}
+    labour = labour_cost(hours, labour_rate)
+    return {"labour": labour, "rate": labour + plant + material}
 
 
 def crew_time(amount: float, output_per_hour: float, people: float, hours_per_day: float) -> dict[str, Value]:
@@ -45,8 +51,8 @@ def crew_time(amount: float, output_per_hour: float, people: float, hours_per_da
     if amount < 0.0 or min(output_per_hour, people, hours_per_day) <= 0.0:
         message = "The amount is not less than nothing; output, people and hours are more than nothing."
         raise SumRefusedError(message)
-    person_hours = amount / output_per_hour
-    hours = person_hours / people
+    person_hours = _hours.person_hours(amount, 1.0 / output_per_hour)
+    hours = _hours.crew_hours(person_hours, people)
     return {
         "person_hours": person_hours,
         "crew_hours": hours,
@@ -75,13 +81,17 @@ SUMS: tuple[Sum, ...] = (
             Quantity("cost", "", "cost, any currency"),
             Quantity("margin_percent", "%", "margin, a part of the price"),
             Quantity("tax_percent", "%", "tax on the price", default=0.0),
+            Quantity("overhead_percent", "%", "overhead on the cost", default=0.0),
         ),
         (
             Quantity("net", "", "price before tax"),
             Quantity("total", "", "price with tax"),
-            Quantity("mark_up_percent", "%", "the same as a part of the cost"),
+            Quantity("mark_up_percent", "%", "overhead and margin as a part of the cost"),
+            Quantity("overhead", "", "overhead"),
+            Quantity("margin", "", "what the margin leaves"),
+            Quantity("tax", "", "tax"),
         ),
-        "price = cost / (1 − margin)",
+        "price = (cost + overhead) / (1 − margin)",
         "definition",
         price_from_cost,
     ),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from pavewright.cost._hours import person_hours
 from pavewright.cost._plant import plant_for
 from pavewright.cost._types import LabourTask
 from pavewright.job import Bedding
@@ -22,7 +23,7 @@ def task(
     pace = job.crew.pace
     low = output.value if output.low is None else output.low
     high = output.value if output.high is None else output.high
-    hours = [amount * each * times / pace for each in (output.value, low, high)]
+    hours = [person_hours(amount, each, times, pace) for each in (output.value, low, high)]
     factor = f" × {times:.2f}" if times != 1.0 else ""
     over = f" / {pace:g}" if pace != 1.0 else ""
     return LabourTask(

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.cost import TaskKey, TaskKind
+from pavewright.cost import TaskKey, TaskKind, crew_hours
 from pavewright.job import Bedding
 from pavewright.programme._keys import StepKey, WaitKey, WaitKind
 from pavewright.sums import Working
@@ -86,7 +86,7 @@ def network(job: Job, tasks: tuple[LabourTask, ...], rules: Rulebook) -> tuple[S
 def _work(job: Job, task: LabourTask, after: tuple[StepKey, ...]) -> Step:
     weather = task.key.kind in _RAIN_STOPS
     lost = job.calendar.weather_percent if weather else 0.0
-    hours = task.person_hours / job.crew.people * (1.0 + lost / 100.0)
+    hours = crew_hours(task.person_hours, job.crew.people, lost)
     extra = f" × (1 + {lost:g} % weather)" if lost else ""
     words = f"crew time = {task.person_hours:.1f} h / {job.crew.people} people{extra}"
     minutes = hours * units.MINUTES_PER_HOUR

@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pavewright.cost import HireKey, TaskKey, TaskKind
-from pavewright.cost._price import _chain
-from pavewright.job import JobInvalid, MaterialKind, PlantKind, Rates
+from pavewright.cost import SUMS, HireKey, TaskKey, TaskKind, _price, _sums_cost
+from pavewright.cost._money import Percents, chain, to_minor
+from pavewright.job import JobInvalid, MaterialKind, PlantKind
 from pavewright.pipeline import plan
 from pavewright.quantities import of_material
 
@@ -103,11 +103,24 @@ def test_a_margin_of_the_whole_price_is_refused(small):
 @settings(max_examples=200, deadline=None)
 @given(st.integers(0, 10_000_000), st.floats(0, 60), st.floats(0, 80), st.floats(0, 30))
 def test_every_chain_adds_up_to_the_penny(prime, overhead, margin, tax):
-    rates = Rates(labour_minor_per_hour=1, overhead_percent=overhead, margin_percent=margin, tax_percent=tax)
-    over, gain, net, due = _chain(prime, rates)
-    assert prime + over + gain == net
-    assert all(isinstance(amount, int) for amount in (over, gain, net, due))
-    assert gain >= -1
+    found = chain(prime, Percents(overhead, margin, tax), to_minor)
+    assert prime + found.overhead + found.margin == found.net
+    assert found.net + found.tax == found.total
+    steps = (found.overhead, found.margin, found.net, found.tax, found.total)
+    assert all(isinstance(amount, int) for amount in steps)
+    assert found.margin >= -1
+
+
+def test_a_price_of_a_job_and_the_sum_of_it_are_one_engine(small, monkeypatch):
+    """What the plan runs is what the published cases of the sums run: change it and both change."""
+    small.rectangle(4000.0, 3000.0)
+    seen = []
+    for module in (_price, _sums_cost):
+        monkeypatch.setattr(module, "chain", lambda *given, of=module: seen.append(of) or chain(*given))
+    cost = priced(small)
+    answers = SUMS[0].run({"cost": float(cost.prime_minor), "margin_percent": 0.0})
+    assert {_price, _sums_cost} == set(seen)
+    assert answers["net"] == pytest.approx(cost.net_minor)
 
 
 def test_a_border_is_laid_at_the_output_of_its_own_unit(small):
