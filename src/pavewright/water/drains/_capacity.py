@@ -9,8 +9,8 @@ from pavewright.findings import Finding, Severity, worded
 from pavewright.geometry import distance
 from pavewright.sums import Working
 from pavewright.water._types import DrainCheck
+from pavewright.water.drains._inlets import grating_flow
 from pavewright.water.drains._lateral_inflow import profile_upstream
-from pavewright.water.drains._sums_inlets import gully_grating
 
 if TYPE_CHECKING:
     from pavewright.job import Channel
@@ -79,14 +79,14 @@ _HALVINGS = 30
 
 def _gully(name: str, size_mm: float, flow_l_s: float, rules: Rulebook) -> DrainCheck:
     slots, clogged = rules.figure("water.grating_open_percent"), rules.figure("water.grating_clogged_percent")
-    takes = gully_grating(size_mm, size_mm, slots.value, _COVER_MM, clogged.value, 4.0)
+    takes = grating_flow(4.0 * size_mm, size_mm * size_mm, slots.value, _COVER_MM, clogged.value).flow_l_s
     return DrainCheck(
         drain=f"gully {name}",
         flow_l_s=flow_l_s,
-        takes_l_s=float(takes["flow_l_s"]) if isinstance(takes["flow_l_s"], float) else 0.0,
+        takes_l_s=takes,
         working=Working(
             f"takes = least of rim and slots of {size_mm:g} × {size_mm:g} mm under {_COVER_MM:g} mm of water",
-            float(takes["flow_l_s"]) if isinstance(takes["flow_l_s"], float) else 0.0,
+            takes,
             "l/s",
             (slots, clogged),
             "water over all four sides",

@@ -4,12 +4,8 @@ from __future__ import annotations
 
 import math
 
-from pavewright import units
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
-from pavewright.water.drains._hydraulics import G_M_PER_S2
-
-_WEIR = 1.7
-_ORIFICE = 0.6
+from pavewright.water.drains._inlets import grating_flow
 
 
 def gully_grating(
@@ -31,19 +27,16 @@ def gully_grating(
     if not 0.0 <= clogged_percent / 100.0 < 1.0 or sides not in {1.0, 2.0, 3.0, 4.0}:
         message = "Clogged is 0 or more and less than 100 %; water reaches the grating over 1, 2, 3 or 4 sides."
         raise SumRefusedError(message)
-    left, head = 1.0 - clogged_percent / 100.0, units.mm_to_m(water_mm)
     # with one side or three it is a long side that counts
     rim = {1.0: length_mm, 2.0: length_mm + width_mm, 3.0: 2.0 * length_mm + width_mm}.get(
         sides, 2.0 * (length_mm + width_mm)
     )
-    over_rim = _WEIR * units.mm_to_m(rim) * left * math.pow(head, 1.5)
-    slots = units.mm2_to_m2(length_mm * width_mm) * open_percent / 100.0 * left
-    through = _ORIFICE * slots * math.sqrt(2.0 * G_M_PER_S2 * head)
+    found = grating_flow(rim, length_mm * width_mm, open_percent, water_mm, clogged_percent)
     return {
-        "rim_l_s": over_rim * units.LITRES_PER_M3,
-        "slots_l_s": through * units.LITRES_PER_M3,
-        "flow_l_s": min(over_rim, through) * units.LITRES_PER_M3,
-        "governs": "rim" if over_rim <= through else "slots",
+        "rim_l_s": found.rim_l_s,
+        "slots_l_s": found.slots_l_s,
+        "flow_l_s": found.flow_l_s,
+        "governs": "rim" if found.rim_l_s <= found.slots_l_s else "slots",
     }
 
 

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from pavewright import units
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
+from pavewright.water.ground._infiltration import hole_rate, pit_fills
+from pavewright.water.ground._water_balance import SECONDS_PER_MINUTE
 
-_HALF = 0.5
 _PIT_FILLS = 3
+_HOLE_MM, _FALL_MM = 300.0, 150.0
+"""The percolation hole of the short sum: side of the square, and fall of the water. [mm]"""
 
 
 def trial_pit_fills(
@@ -14,8 +16,7 @@ def trial_pit_fills(
 ) -> dict[str, Value]:
     """Return the infiltration rate from several fills of one trial pit: the slowest counts for a soakaway.
 
-    Each time is that of the fall from three quarters to one quarter of the depth. Water leaves through the sides to
-    half the depth and through the base; when the soakaway is sized later the base is left out.
+    Each time is that of the fall from three quarters to one quarter of the depth.
 
     Source: bre_digest_365, f = V / (a·t), slowest of three
 
@@ -26,16 +27,13 @@ def trial_pit_fills(
     if not times_min or min(length_mm, width_mm, depth_mm, *times_min) <= 0.0:
         message = "Length, width, depth and times are all more than nothing: measure the pit and time it again."
         raise SumRefusedError(message)
-    volume = units.mm3_to_m3(length_mm * width_mm * depth_mm * _HALF)
-    wetted = units.mm2_to_m2(length_mm * width_mm + (length_mm + width_mm) * depth_mm)
-    seconds = units.SECONDS_PER_HOUR / units.MINUTES_PER_HOUR
-    rates = tuple(volume / (wetted * each * seconds) for each in times_min)
+    found = pit_fills(length_mm, width_mm, depth_mm, tuple(each * SECONDS_PER_MINUTE for each in times_min))
     return {
-        "volume_m3": volume,
-        "wetted_m2": wetted,
-        "rates_m_per_s": rates,
-        "slowest_m_per_s": min(rates),
-        "mean_m_per_s": sum(rates) / len(rates),
+        "volume_m3": found.volume_m3,
+        "wetted_m2": found.wetted_m2,
+        "rates_m_per_s": found.rates_m_per_s,
+        "slowest_m_per_s": found.slowest_m_per_s,
+        "mean_m_per_s": sum(found.rates_m_per_s) / len(found.rates_m_per_s),
         "verdict": "complete" if len(times_min) >= _PIT_FILLS else "fill it three times",
     }
 
@@ -50,10 +48,6 @@ def percolation_tests(
 ) -> dict[str, Value]:
     """Return what several falls in one percolation hole say: the mean for a drainage field, the slowest for a soakaway.
 
-    The water falls from three quarters to one quarter of the depth of a square hole, so the depth is twice the fall and
-    the sides are wetted to one fall on the mean. Other forms of the rate that differ tenfold are in print; this one is
-    the geometry of the hole.
-
     Source: definition, water of the fall through wetted sides and base; percolation_note for mean and limits
 
     >>> found = percolation_tests((2600.0, 2700.0, 2800.0), 300.0, 150.0, 12.0, 100.0, 140.0)
@@ -64,21 +58,83 @@ def percolation_tests(
         message = "Times, side and drop are more than nothing: time the fall from three quarters to one quarter again."
         raise SumRefusedError(message)
     mean, slowest = sum(times_s) / len(times_s) / drop_mm, max(times_s) / drop_mm
-    volume = units.mm3_to_m3(side_mm * side_mm * drop_mm)
-    sides, base = units.mm2_to_m2(4.0 * side_mm * drop_mm), units.mm2_to_m2(side_mm * side_mm)
+    rate = hole_rate(side_mm, drop_mm, max(times_s))
     field = "works" if field_min_s_per_mm <= mean <= field_max_s_per_mm else "too slow"
     return {
         "values_s_per_mm": tuple(each / drop_mm for each in times_s),
         "mean_s_per_mm": mean,
         "slowest_s_per_mm": slowest,
-        "infiltration_m_per_s": volume / ((sides + base) * slowest * drop_mm),
-        "sides_only_m_per_s": volume / (sides * slowest * drop_mm),
+        "infiltration_m_per_s": rate.all_m_per_s,
+        "sides_only_m_per_s": rate.sides_m_per_s,
         "drainage_field": "too fast" if mean < field_min_s_per_mm else field,
         "soakaway": "can be sized" if slowest <= soakaway_max_s_per_mm else "too slow",
     }
 
 
+def percolation(seconds: float, drop_mm: float) -> dict[str, Value]:
+    """Return the percolation value and what it says of the ground, sides and base of a 300 mm hole counted.
+
+    Source: definition, water of the middle half of the hole through its wetted sides and base
+    """
+    if seconds <= 0.0 or drop_mm <= 0.0:
+        message = "Time and drop are more than nothing: time the fall from three quarters to one quarter full again."
+        raise SumRefusedError(message)
+    per_mm = seconds / drop_mm
+    rate = hole_rate(_HOLE_MM, _FALL_MM, per_mm * _FALL_MM)
+    return {"s_per_mm": per_mm, "infiltration_m_per_s": rate.all_m_per_s, "sides_only_m_per_s": rate.sides_m_per_s}
+
+
+def trial_pit(length_mm: float, width_mm: float, depth_mm: float, seconds: float) -> dict[str, Value]:
+    """Return the infiltration rate from a trial pit, water falling from three quarters to one quarter of its depth.
+
+    Source: definition, f = V / (a·t) with sides to half depth and base
+    """
+    if min(length_mm, width_mm, depth_mm, seconds) <= 0.0:
+        message = "Length, width, depth and time are all more than nothing: measure the pit and time it again."
+        raise SumRefusedError(message)
+    found = pit_fills(length_mm, width_mm, depth_mm, (seconds,))
+    return {
+        "volume_m3": found.volume_m3,
+        "wetted_m2": found.wetted_m2,
+        "infiltration_m_per_s": found.slowest_m_per_s,
+    }
+
+
 INFILTRATION_SUMS: tuple[Sum, ...] = (
+    Sum(
+        "percolation",
+        "Find the percolation value from a timed hole",
+        (
+            Quantity("seconds", "s", "time of the fall"),
+            Quantity("drop_mm", "mm", "fall of the water", default=150.0),
+        ),
+        (
+            Quantity("s_per_mm", "s/mm", "percolation value"),
+            Quantity("infiltration_m_per_s", "m/s", "rate through sides and base of a 300 mm hole"),
+            Quantity("sides_only_m_per_s", "m/s", "rate if only the sides are counted"),
+        ),
+        "Vp = time / drop; f = 0.001 / (3·Vp)",
+        "definition",
+        percolation,
+    ),
+    Sum(
+        "trial-pit",
+        "Find the infiltration rate from a trial pit",
+        (
+            Quantity("length_mm", "mm", "length in plan"),
+            Quantity("width_mm", "mm", "width in plan"),
+            Quantity("depth_mm", "mm", "depth of water when full"),
+            Quantity("seconds", "s", "time from three quarters to one quarter full"),
+        ),
+        (
+            Quantity("volume_m3", "m3", "water that went in that time"),
+            Quantity("wetted_m2", "m2", "sides to half depth, and base"),
+            Quantity("infiltration_m_per_s", "m/s", "infiltration rate"),
+        ),
+        "f = V / (a · t)",
+        "definition",
+        trial_pit,
+    ),
     Sum(
         "trial-pit-fills",
         "Find the infiltration rate from several fills of a trial pit",

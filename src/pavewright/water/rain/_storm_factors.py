@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import itertools
 import math
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright.sums import FromTable, SumRefusedError
+from pavewright.water.rain._storm_depths import StormFactors
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -30,8 +32,25 @@ def ends_of_r(rules: Rulebook) -> tuple[float, float]:
     return float(rows[0].key), float(rows[-1].key)
 
 
-def factors(r: float, durations_min: tuple[float, ...], years: float, rules: Rulebook) -> dict[str, FromTable]:
-    """Return the factors of storms by the names that the sum of storm depths has for them.
+@dataclass(frozen=True, slots=True)
+class ReadFactors:
+    """Factors of storms, and the cells of the rulebook's tables that went in.
+
+    Attributes:
+        factors: The factors.
+        low: Cells of the row below.
+        high: Cells of the row above.
+        z2: Cells of the return period.
+    """
+
+    factors: StormFactors
+    low: tuple[Figure, ...]
+    high: tuple[Figure, ...]
+    z2: tuple[Figure, ...]
+
+
+def factors(r: float, durations_min: tuple[float, ...], years: float, rules: Rulebook) -> ReadFactors:
+    """Return the factors of storms.
 
     Between return periods Z2 is read along the logarithm of the years; past the longest it holds. For five years it is
     one by definition, whatever the table prints.
@@ -45,23 +64,27 @@ def factors(r: float, durations_min: tuple[float, ...], years: float, rules: Rul
     low, high = _rows_around(z1, r)
     names = [_duration_column(each, rules) for each in durations_min]
     cells = {key: tuple(z1.figure(key, name) for name in names) for key in (low, high)}
-    knots, found = _z2(years, rules)
-    return {
-        "rows_r": FromTable((float(low), float(high)), (*cells[low], *cells[high])),
-        "z1_low": FromTable(tuple(each.value for each in cells[low]), cells[low]),
-        "z1_high": FromTable(tuple(each.value for each in cells[high]), cells[high]),
-        "z2_m5_mm": FromTable(knots, found.figures),
-        "z2": found,
-    }
+    knots, z2, read = _z2(years, rules)
+    z1_low, z1_high = (tuple(each.value for each in cells[key]) for key in (low, high))
+    return ReadFactors(
+        StormFactors((float(low), float(high)), z1_low, z1_high, knots, z2), cells[low], cells[high], read
+    )
 
 
 def factors_asked(given: Mapping[str, Value], rules: Rulebook) -> dict[str, FromTable]:
-    """Return the factors for what a person gave to the sum of storm depths."""
+    """Return the factors for what a person gave to the sum of storm depths, by the names that it has for them."""
     r, durations, years = given["r"], given["durations_min"], given["years"]
-    if not isinstance(r, float | int) or not isinstance(years, float | int) or isinstance(durations, str | float):
+    if not isinstance(r, float | int) or not isinstance(years, float | int) or not isinstance(durations, tuple):
         message = "Give r and years as numbers and the durations as a row."
         raise SumRefusedError(message)
-    return factors(float(r), tuple(float(each) for each in durations), float(years), rules)
+    read = factors(float(r), tuple(float(each) for each in durations), float(years), rules)
+    return {
+        "rows_r": FromTable(read.factors.rows_r, (*read.low, *read.high)),
+        "z1_low": FromTable(read.factors.z1_low, read.low),
+        "z1_high": FromTable(read.factors.z1_high, read.high),
+        "z2_m5_mm": FromTable(read.factors.z2_m5_mm, read.z2),
+        "z2": FromTable(read.factors.z2, read.z2),
+    }
 
 
 def _rows_around(table: Table, r: float) -> tuple[str, str]:
@@ -82,12 +105,12 @@ def _duration_column(minutes: float, rules: Rulebook) -> str:
     return f"min_{minutes:g}"
 
 
-def _z2(years: float, rules: Rulebook) -> tuple[tuple[float, ...], FromTable]:
-    """Return the five-year depths of the table, and the factor of a return period at each. [mm, -]."""
+def _z2(years: float, rules: Rulebook) -> tuple[tuple[float, ...], tuple[float, ...], tuple[Figure, ...]]:
+    """Return the five-year depths of the table, the factor of a return period at each, and its cells. [mm, -]."""
     table = rules.table(Z2)
     knots = tuple(float(row.key) for row in table.rows)
     if years == _FIVE_YEARS:
-        return knots, FromTable((1.0,) * len(knots), ())
+        return knots, (1.0,) * len(knots), ()
     columns = [(float(name.removeprefix("years_")), name) for name, _ in table.columns]
     if years < columns[0][0]:
         message = f"The rulebook's table has factors for {columns[0][0]:g} years and longer, not for {years:g}."
@@ -95,13 +118,13 @@ def _z2(years: float, rules: Rulebook) -> tuple[tuple[float, ...], FromTable]:
     for (low, low_name), (high, high_name) in itertools.pairwise(columns):
         if low <= years <= high:
             share = math.log(years / low) / math.log(high / low)
-            return knots, _blended(table, low_name, high_name, share)
-    return knots, _blended(table, columns[-1][1], columns[-1][1], 0.0)
+            return knots, *_blended(table, low_name, high_name, share)
+    return knots, *_blended(table, columns[-1][1], columns[-1][1], 0.0)
 
 
-def _blended(table: Table, low: str, high: str, share: float) -> FromTable:
+def _blended(table: Table, low: str, high: str, share: float) -> tuple[tuple[float, ...], tuple[Figure, ...]]:
     """Return the factors between two columns; where they lie on one, that alone is read."""
     names = [name for name, part in ((low, 1.0 - share), (high, share)) if part > 0.0]
     values = tuple(row.value(low) + (row.value(high) - row.value(low)) * share for row in table.rows)
     cells: list[Figure] = [table.figure(row.key, name) for name in names for row in table.rows]
-    return FromTable(values, tuple(cells))
+    return values, tuple(cells)

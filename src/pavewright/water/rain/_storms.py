@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from pavewright.water.rain._storm_depths import depths_of
 from pavewright.water.rain._storm_factors import durations_of, ends_of_r, factors
-from pavewright.water.rain._sums_storms import storm_depths
 
 if TYPE_CHECKING:
     from pavewright.job import Rain
     from pavewright.rules import Rulebook
-    from pavewright.sums import Value
 
 
 def storms(rain: Rain, rules: Rulebook) -> tuple[tuple[float, float], ...]:
@@ -29,15 +28,5 @@ def storms(rain: Rain, rules: Rulebook) -> tuple[tuple[float, float], ...]:
     r = min(max(rain.hour_to_two_days, low), high)
     durations = durations_of(rules)
     read = factors(r, durations, rain.years, rules)
-    rows_r, z1_low, z1_high, z2_m5_mm, z2 = (
-        _numbers(read[name].value) for name in ("rows_r", "z1_low", "z1_high", "z2_m5_mm", "z2")
-    )
-    depths = storm_depths(
-        rain.five_year_hour_mm, r, durations, rows_r, z1_low, z1_high, z2_m5_mm, z2, rain.climate_percent
-    )["depth_mm"]
-    return tuple(zip(durations, _numbers(depths), strict=True))
-
-
-def _numbers(row: Value) -> tuple[float, ...]:
-    """Return a row of numbers as such."""
-    return tuple(float(each) for each in row) if isinstance(row, tuple) else (float(row),)
+    depths = depths_of(rain.five_year_hour_mm, r, read.factors, rain.climate_percent).depth_mm
+    return tuple(zip(durations, depths, strict=True))

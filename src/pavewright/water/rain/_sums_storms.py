@@ -7,6 +7,7 @@ import itertools
 from pavewright import units
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 from pavewright.water.rain._rain_curve import RainCurve, fit_rain_curve
+from pavewright.water.rain._storm_depths import StormFactors, depths_of
 from pavewright.water.rain._storm_factors import Z1, Z2, factors_asked
 
 _MIN_ROWS = 4
@@ -93,17 +94,14 @@ def storm_depths(
     if len(rows_r) != 2 or not rows_r[0] <= r <= rows_r[1]:  # noqa: PLR2004 - the row below and the row above
         message = "Give the r of the row below and of the row above; r lies between them."
         raise SumRefusedError(message)
-    share = 0.0 if rows_r[0] == rows_r[1] else (r - rows_r[0]) / (rows_r[1] - rows_r[0])
-    m5 = tuple(m5_60_mm * (low + share * (high - low)) for low, high in zip(z1_low, z1_high, strict=True))
-    factors = tuple(_between(z2_m5_mm, z2, each) for each in m5)
-    more = 1.0 + climate_percent / 100.0
-    depths = tuple(each * factor * more for each, factor in zip(m5, factors, strict=True))
+    factors = StormFactors((rows_r[0], rows_r[1]), z1_low, z1_high, z2_m5_mm, z2)
+    found = depths_of(m5_60_mm, r, factors, climate_percent)
     return {
-        "m5_mm": m5,
-        "z2_read": factors,
-        "depth_mm": depths,
+        "m5_mm": found.m5_mm,
+        "z2_read": found.z2,
+        "depth_mm": found.depth_mm,
         "mm_per_h": tuple(
-            depth * units.MINUTES_PER_HOUR / each for depth, each in zip(depths, durations_min, strict=True)
+            depth * units.MINUTES_PER_HOUR / each for depth, each in zip(found.depth_mm, durations_min, strict=True)
         ),
     }
 
@@ -121,15 +119,6 @@ def _refuse_uneven(
     if not knots or len(knots) != len(z2) or list(knots) != sorted(set(knots)):
         message = "Give one Z2 for each five-year depth, the depths rising."
         raise SumRefusedError(message)
-
-
-def _between(knots: tuple[float, ...], values: tuple[float, ...], at: float) -> float:
-    """Return a value between the knots of a table; past its ends the end values hold."""
-    rows = tuple(zip(knots, values, strict=True))
-    for (low, at_low), (high, at_high) in itertools.pairwise(rows):
-        if low <= at <= high:
-            return at_low + (at_high - at_low) * (at - low) / (high - low)
-    return values[0] if at < knots[0] else values[-1]
 
 
 _FACTORS = (
