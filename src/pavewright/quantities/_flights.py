@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.geometry import distance
+from pavewright.quantities._amounts import layer_m3, strip_m3
 
 if TYPE_CHECKING:
     from pavewright.buildup import BuildUps
@@ -67,7 +68,7 @@ def flight_parts(levels: Levels, laying: LayingPlan, build_ups: BuildUps, rules:
                 units_m=units_m,
                 foundation_wide_mm=wide,
                 foundation_thick_mm=thick,
-                foundation_m3=width * units.mm2_to_m2(wide * thick),
+                foundation_m3=strip_m3(width, wide, thick),
                 core_m3=core_m3(steps, width),
                 room_m3=_room_m3(steps, laying, build_ups),
                 mortar_m3=units_m * mortar,
@@ -90,7 +91,7 @@ def _room_m3(steps: Steps, laying: LayingPlan, build_ups: BuildUps) -> float:
     under = [each for each in laying.area(steps.lower_area).under_steps if each.steps == steps.name]
     layers = build_ups.area(steps.lower_area).layers
     deep = sum(layer.thickness_mm for layer in layers if layer.key in _NOT_LAID)
-    return sum(each.shape.area_m2 for each in under) * units.mm_to_m(deep)
+    return layer_m3(sum(each.shape.area_m2 for each in under), deep)
 
 
 _NOT_LAID = frozenset({"unit", "bed"})

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.geometry import distance
+from pavewright.quantities._amounts import layer_m3
 
 if TYPE_CHECKING:
     from pavewright.buildup import AreaBuildUp, Layer
@@ -25,7 +26,7 @@ class LayerVolume:
     @property
     def volume_m3(self) -> float:
         """Volume. [m³]."""
-        return self.area_m2 * units.mm_to_m(self.layer.thickness_mm)
+        return layer_m3(self.area_m2, self.layer.thickness_mm)
 
 
 def layer_volumes(area: PlanArea, build_up: AreaBuildUp, under_steps_m2: float = 0.0) -> tuple[LayerVolume, ...]:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import math
 from typing import TYPE_CHECKING
 
+from pavewright.quantities._amounts import whole
 from pavewright.quantities._keys import ItemGroup, of_pack
 from pavewright.quantities._order import with_spares
 from pavewright.quantities._scope import ScopeKey, ScopeKind
@@ -53,7 +53,7 @@ def pack_item(sold: SoldPack, job: Job, rules: Rulebook) -> Item:
             words = f"{name}: {behind.expression}; {gross} / {per_pack} to a pack"
             workings.append(Working(words, gross / per_pack, "packs", behind.figures, behind.note))
     most = max(units / per_pack for _, per_pack, _, units, _ in counted)
-    ordered = math.ceil(most * pack.parts - 1e-9) / pack.parts
+    ordered = whole(most * pack.parts) / pack.parts
     scarce = max(counted, key=lambda each: each[3] / each[1])
     split = "whole packs" if pack.parts == 1 else f"packs in {pack.parts} parts"
     workings.append(Working(f"packs = {most:.3f} rounded up to {split}", ordered, "packs", (), f"{scarce[0]} sets it"))

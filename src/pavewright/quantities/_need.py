@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from pavewright.quantities._amounts import with_allowance
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
@@ -49,7 +50,7 @@ class Need:
             figures: Figures that went in.
             spread: Low and high as a part of the amount.
         """
-        gross = amount * (1.0 + allowance.value / 100.0)
+        gross = with_allowance(amount, allowance.value)
         self.net += amount
         self.gross += gross
         self.low += gross * spread[0]

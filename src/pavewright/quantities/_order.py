@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import math
 from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.job import MaterialKind
+from pavewright.quantities._amounts import whole, with_allowance
 from pavewright.quantities._keys import ItemGroup, of_material, of_unit
 from pavewright.quantities._scope import in_reading_order
 from pavewright.quantities._spares import spares_for
@@ -66,7 +66,7 @@ def material_item(material: MaterialKind, need: Need, job: Job, rules: Rulebook)
     priced = next((each for each in job.rates.materials if each.key is material), None)
     pack, order_unit = _pack(material, need.unit, priced, rules)
     group, words = _WORDS[material]
-    ordered = math.ceil(need.gross / pack - 1e-9) if pack is not None else need.gross
+    ordered = whole(need.gross, pack) if pack is not None else need.gross
     amount = ordered * pack if pack is not None else need.gross
     return Item(
         key=of_material(material),
@@ -132,7 +132,7 @@ def unit_item(
     if unit.part_packs:
         ordered, order_unit, amount = float(gross), "each", float(gross)
     else:
-        ordered = float(math.ceil(gross / unit.per_pack))
+        ordered = float(whole(gross, unit.per_pack))
         order_unit, amount = f"pack of {unit.per_pack}", ordered * unit.per_pack
     return Item(
         key=of_unit(number),
@@ -157,7 +157,7 @@ def with_spares(unit: PavingUnit, net: int, rules: Rulebook) -> tuple[int, float
     """Return units with spares, the spares in per cent, and the sum: from the chance that one breaks, if given."""
     if unit.breakage_percent is None:
         spare = rules.figure("quantities.spare_percent")
-        gross = math.ceil(net * (1.0 + spare.value / 100.0) - 1e-9)
+        gross = whole(with_allowance(net, spare.value))
         words = f"with spares = {net} × (1 + {spare.value:g} %), rounded up"
         return gross, spare.value, Working(words, float(gross), "units", (spare,), spare.label)
     taken = rules.figure("quantities.max_short_percent")

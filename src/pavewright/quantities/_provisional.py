@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.buildup import Remedy
 from pavewright.job import EdgeRestraint, MaterialKind
+from pavewright.quantities._amounts import with_allowance
 from pavewright.quantities._keys import ItemGroup, ItemKey, ItemKind
 from pavewright.quantities._order import packed
 from pavewright.quantities._scope import ScopeKey, ScopeKind
@@ -38,7 +39,7 @@ def _stone(job: Job, earthworks: Earthworks, rules: Rulebook) -> list[Item]:
     if ends[2] <= 0.0:
         return []
     low, net, high = ends
-    gross, low, high = (each * (1.0 + lost.value / 100.0) for each in (net, low, high))
+    gross, low, high = (with_allowance(each, lost.value) for each in (net, low, high))
     pack, order_unit = packed(MaterialKind.SUB_BASE, "kg", job, rules)
     words = f"room under formation = {net / density.value:.3f} m³ × {density.value:g} kg/m³, with {lost.value:g} %"
     note = f"{low:.0f} to {high:.0f} kg, by the depth of topsoil that may be expected"

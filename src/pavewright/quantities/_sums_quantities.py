@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import math
-
 from pavewright import units
+from pavewright.quantities._amounts import layer_m3, strip_m3, whole, with_allowance
 from pavewright.quantities._mixes import by_dry_volume, with_ballast
 from pavewright.quantities._sums_spares import SPARES
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
@@ -34,7 +33,7 @@ def mortar_mix(
         "cement_m3": mix.cement_m3,
         "cement_kg": mix.cement_kg,
         "bags_exact": mix.cement_kg / bag_kg,
-        "bags": float(math.ceil(mix.cement_kg / bag_kg - 1e-9)),
+        "bags": float(whole(mix.cement_kg, bag_kg)),
         "sand_m3": mix.sand_m3,
         "sand_kg": mix.sand_m3 * sand_kg_per_m3,
     }
@@ -59,7 +58,7 @@ def concrete_mix(
     return {
         "dry_m3": mix.dry_m3,
         "cement_kg": mix.cement_kg,
-        "bags": float(math.ceil(mix.cement_kg / bag_kg - 1e-9)),
+        "bags": float(whole(mix.cement_kg, bag_kg)),
         "sand_m3": mix.sand_m3,
         "stone_m3": mix.stone_m3,
     }
@@ -83,7 +82,7 @@ def ballast_concrete(
     mix = with_ballast(volume_m3, ballast_parts, ballast_factor, cement_kg_per_m3)
     return {
         "cement_kg": mix.cement_kg,
-        "bags": float(math.ceil(mix.cement_kg / bag_kg - 1e-9)),
+        "bags": float(whole(mix.cement_kg, bag_kg)),
         "ballast_m3": mix.sand_m3,
         "ballast_kg": mix.sand_m3 * ballast_kg_per_m3,
     }
@@ -124,12 +123,12 @@ def layer_mass(
     if min(area_m2, thickness_mm, density_t_per_m3, allowance_percent) < 0.0:
         message = "Area, thickness, density and allowance are not less than nothing."
         raise SumRefusedError(message)
-    volume = area_m2 * units.mm_to_m(thickness_mm)
+    volume = layer_m3(area_m2, thickness_mm)
     mass = volume * density_t_per_m3
     return {
         "volume_m3": volume,
         "tonnes": mass,
-        "ordered_tonnes": mass * (1.0 + allowance_percent / 100.0),
+        "ordered_tonnes": with_allowance(mass, allowance_percent),
         "m2_per_tonne": area_m2 / mass if mass else 0.0,
     }
 
@@ -142,7 +141,7 @@ def strip_concrete(length_mm: float, width_mm: float, depth_mm: float) -> dict[s
     if min(length_mm, width_mm, depth_mm) < 0.0:
         message = "Length, width and depth are not less than nothing."
         raise SumRefusedError(message)
-    return {"volume_m3": units.mm3_to_m3(length_mm * width_mm * depth_mm)}
+    return {"volume_m3": strip_m3(units.mm_to_m(length_mm), width_mm, depth_mm)}
 
 
 def packs_for_units(units_needed: float, spare_percent: float, per_pack: float) -> dict[str, Value]:
@@ -153,8 +152,8 @@ def packs_for_units(units_needed: float, spare_percent: float, per_pack: float) 
     if units_needed < 0.0 or spare_percent < 0.0 or per_pack < 1.0:
         message = "Units and spares are not less than nothing, and a pack holds one or more."
         raise SumRefusedError(message)
-    gross = math.ceil(units_needed * (1.0 + spare_percent / 100.0) - 1e-9)
-    packs = math.ceil(gross / per_pack - 1e-9)
+    gross = whole(with_allowance(units_needed, spare_percent))
+    packs = whole(gross, per_pack)
     return {"with_spares": float(gross), "packs": float(packs), "left_over": packs * per_pack - units_needed}
 
 

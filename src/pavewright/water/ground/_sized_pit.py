@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright import units
+from pavewright.sums import SumRefusedError
 from pavewright.water._types_parts import PitVerdict
 from pavewright.water.ground._water_balance import Balance, balance
 
@@ -61,11 +62,38 @@ def held(sizes_mm: tuple[float, float, float], void_percent: float, demand: Dema
     Source: bre_digest_365; bucks_suds for the time to half empty
     """
     length, width, depth = sizes_mm
-    sides = units.mm2_to_m2((length + width) * depth)
-    durations = tuple(minutes for minutes, _ in demand.storms)
-    found = balance(demand.area_m2, sides, demand.rate_m_per_s, durations, tuple(mm for _, mm in demand.storms))
     available = units.mm3_to_m3(length * width * depth) * void_percent / 100.0
-    return HeldPit(sides, available, found, verdict_on(found, durations, available, demand.half_empty_h))
+    return held_by(units.mm2_to_m2((length + width) * depth), available, demand)
+
+
+def held_by(soaking_m2: float, available_m3: float, demand: Demand) -> HeldPit:
+    """Return a storage of any shape held against its storms.
+
+    Args:
+        soaking_m2: Sides to half the depth, through which water leaves. [m²]
+        available_m3: What it holds. [m³]
+        demand: What it has to take.
+
+    Source: bre_digest_365; bucks_suds for the time to half empty
+
+    >>> held_by(5.0, 2.0, Demand(100.0, 1e-5, ((60.0, 20.0), (120.0, 24.0)), 24.0)).verdict.value
+    'too small'
+    """
+    durations = tuple(minutes for minutes, _ in demand.storms)
+    found = balance(demand.area_m2, soaking_m2, demand.rate_m_per_s, durations, tuple(mm for _, mm in demand.storms))
+    return HeldPit(soaking_m2, available_m3, found, verdict_on(found, durations, available_m3, demand.half_empty_h))
+
+
+def storms_of(durations_min: tuple[float, ...], rain_mm: tuple[float, ...]) -> tuple[tuple[float, float], ...]:
+    """Return durations with their depths of rain.
+
+    Raises:
+        SumRefusedError: the rows do not match.
+    """
+    if len(durations_min) != len(rain_mm) or not durations_min:
+        message = "Give as many depths of rain as durations, and one or more."
+        raise SumRefusedError(message)
+    return tuple(zip(durations_min, rain_mm, strict=True))
 
 
 def verdict_on(

@@ -6,8 +6,8 @@ import math
 
 from pavewright import units
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
-from pavewright.water._types_parts import PitVerdict
-from pavewright.water.ground._sized_pit import Demand, HeldPit, held, holds, smallest
+from pavewright.water.ground._sized_pit import Demand, held, holds, smallest, storms_of
+from pavewright.water.ground._storage_answers import BALANCE, SIDES, STORMS, answers_of
 
 
 def soakaway_pit(
@@ -30,8 +30,8 @@ def soakaway_pit(
     Source: bre_digest_365; bucks_suds for the time to half empty
     """
     _refuse_no_pit(length_mm, width_mm, depth_mm, void_percent, half_empty_h)
-    demand = Demand(area_m2, infiltration_m_per_s, _storms(durations_min, rain_mm), half_empty_h)
-    return _answers(held((length_mm, width_mm, depth_mm), void_percent, demand))
+    demand = Demand(area_m2, infiltration_m_per_s, storms_of(durations_min, rain_mm), half_empty_h)
+    return answers_of(held((length_mm, width_mm, depth_mm), void_percent, demand))
 
 
 def soakaway_size(
@@ -50,7 +50,7 @@ def soakaway_size(
     Source: bre_digest_365; bucks_suds for the time to half empty
     """
     _refuse_no_pit(longest_mm, width_mm, depth_mm, void_percent, half_empty_h)
-    demand = Demand(area_m2, infiltration_m_per_s, _storms(durations_min, rain_mm), half_empty_h)
+    demand = Demand(area_m2, infiltration_m_per_s, storms_of(durations_min, rain_mm), half_empty_h)
     length = smallest(lambda side: holds((side, width_mm, depth_mm), void_percent, demand), longest_mm)
     if length is None:
         worst = held((longest_mm, width_mm, depth_mm), void_percent, demand)
@@ -61,7 +61,7 @@ def soakaway_size(
             "water to it."
         )
         raise SumRefusedError(message)
-    return {"length_mm": length, **_answers(held((length, width_mm, depth_mm), void_percent, demand))}
+    return {"length_mm": length, **answers_of(held((length, width_mm, depth_mm), void_percent, demand))}
 
 
 def _refuse_no_pit(
@@ -70,27 +70,6 @@ def _refuse_no_pit(
     if min(length_mm, width_mm, depth_mm, half_empty_h) <= 0.0 or not 0.0 < void_percent / 100.0 <= 1.0:
         message = "Sizes are more than zero, voids are more than zero and at most 100 %: measure the pit again."
         raise SumRefusedError(message)
-
-
-def _storms(durations_min: tuple[float, ...], rain_mm: tuple[float, ...]) -> tuple[tuple[float, float], ...]:
-    if len(durations_min) != len(rain_mm) or not durations_min:
-        message = "Give as many depths of rain as durations, and one or more."
-        raise SumRefusedError(message)
-    return tuple(zip(durations_min, rain_mm, strict=True))
-
-
-def _answers(found: HeldPit) -> dict[str, Value]:
-    return {
-        "sides_m2": found.sides_m2,
-        "inflow_m3": found.balance.inflow_m3,
-        "outflow_m3": found.balance.outflow_m3,
-        "storage_m3": found.balance.storage_m3,
-        "required_m3": found.balance.required_m3,
-        "governing_min": found.balance.governing_min,
-        "available_m3": found.available_m3,
-        "half_empty_min": found.balance.half_empty_min,
-        "verdict": found.verdict.value,
-    }
 
 
 def ring_soakaway(area_m2: float, diameter_mm: float, rain_mm: float) -> dict[str, Value]:
@@ -131,26 +110,6 @@ def storm_storage_rule(area_m2: float, rain_mm: float) -> dict[str, Value]:
     return {"storage_m3": area_m2 * units.mm_to_m(rain_mm)}
 
 
-_STORMS = (
-    Quantity("void_percent", "%", "voids in the fill", default=30.0),
-    Quantity("area_m2", "m2", "area drained"),
-    Quantity("infiltration_m_per_s", "m/s", "infiltration rate, slowest of three tests"),
-    Quantity("durations_min", "min", "durations of the storms, from short to long", kind="numbers"),
-    Quantity("rain_mm", "mm", "depth of rain of each", kind="numbers"),
-    Quantity("half_empty_h", "h", "longest time to half empty", default=24.0, figure="water.half_empty_h"),
-)
-_HELD = (
-    Quantity("sides_m2", "m2", "sides to half the depth"),
-    Quantity("inflow_m3", "m3", "water that comes", kind="numbers"),
-    Quantity("outflow_m3", "m3", "water that soaks away", kind="numbers"),
-    Quantity("storage_m3", "m3", "storage wanted by each storm", kind="numbers"),
-    Quantity("required_m3", "m3", "storage wanted by the worst"),
-    Quantity("governing_min", "min", "duration of the worst"),
-    Quantity("available_m3", "m3", "storage of the pit"),
-    Quantity("half_empty_min", "min", "time to half empty"),
-    Quantity("verdict", "", ", ".join(PitVerdict), kind="word"),
-)
-
 SOAKAWAY_SUMS: tuple[Sum, ...] = (
     Sum(
         "soakaway-pit",
@@ -159,9 +118,9 @@ SOAKAWAY_SUMS: tuple[Sum, ...] = (
             Quantity("length_mm", "mm", "length"),
             Quantity("width_mm", "mm", "width"),
             Quantity("depth_mm", "mm", "depth below the inlet"),
-            *_STORMS,
+            *STORMS,
         ),
-        _HELD,
+        (SIDES, *BALANCE),
         "S = A·R − a·f·D; half empty after S / 2af",
         "bre_digest_365; bucks_suds",
         soakaway_pit,
@@ -172,10 +131,10 @@ SOAKAWAY_SUMS: tuple[Sum, ...] = (
         (
             Quantity("width_mm", "mm", "width", default=1000.0, figure="water.soakaway_width_mm"),
             Quantity("depth_mm", "mm", "depth below the inlet", default=1000.0, figure="water.soakaway_depth_mm"),
-            *_STORMS,
+            *STORMS,
             Quantity("longest_mm", "mm", "longest that fits", default=20_000.0, figure="water.soakaway_longest_mm"),
         ),
-        (Quantity("length_mm", "mm", "length, in steps of 50 mm"), *_HELD),
+        (Quantity("length_mm", "mm", "length, in steps of 50 mm"), SIDES, *BALANCE),
         "shortest L with A·R − a·f·D ≤ L·W·d·n for all D, and S / 2af in time",
         "bre_digest_365; bucks_suds",
         soakaway_size,

@@ -3,16 +3,24 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 from pavewright.water._types_parts import PitVerdict
-from pavewright.water.ground._sized_pit import verdict_on
+from pavewright.water.ground._sized_pit import Demand, held, held_by, storms_of, verdict_on
+from pavewright.water.ground._storage_answers import (
+    BALANCE,
+    DURATIONS,
+    GOVERNING,
+    HALF_EMPTY,
+    IN_TIME,
+    RAIN,
+    SIDES,
+    STORMS,
+    VOID,
+    answers_of,
+)
 from pavewright.water.ground._water_balance import SECONDS_PER_MINUTE, balance
-
-if TYPE_CHECKING:
-    from pavewright.water.ground._water_balance import Balance
 
 _TWICE = 2.0
 """Side of the dig round a ring over the diameter of the ring, where none is given. [-]"""
@@ -26,7 +34,7 @@ def soakaway_trench(
     infiltration_m_per_s: float,
     durations_min: tuple[float, ...],
     rain_mm: tuple[float, ...],
-    half_empty_h: float = 24.0,
+    half_empty_h: float,
 ) -> dict[str, Value]:
     """Return the length of a trench that just holds its storms.
 
@@ -35,24 +43,25 @@ def soakaway_trench(
 
     Source: bre_digest_365, I − O = S solved for the length
 
-    >>> found = soakaway_trench(600.0, 1000.0, 30.0, 50.0, 1e-5, (60.0,), (25.0,))
+    >>> found = soakaway_trench(600.0, 1000.0, 30.0, 50.0, 1e-5, (60.0,), (25.0,), 24.0)
     >>> round(found["length_mm"]), round(found["required_m3"], 3) == round(found["available_m3"], 3)
     (5687, True)
     """
     _refuse_sizes(void_percent, width_mm, depth_mm, infiltration_m_per_s)
     width, depth, void = units.mm_to_m(width_mm), units.mm_to_m(depth_mm), void_percent / 100.0
-    # checks the rows, and reckons the ends alone
+    # checks the rows, and calculates the ends alone
     ends = balance(area_m2, width * depth, infiltration_m_per_s, durations_min, rain_mm)
     lengths = tuple(
         max(left, 0.0) / (void * width * depth + infiltration_m_per_s * depth * minutes * SECONDS_PER_MINUTE)
         for left, minutes in zip(ends.storage_m3, durations_min, strict=True)
     )
     length = max(lengths)
-    found = balance(area_m2, (length + width) * depth, infiltration_m_per_s, durations_min, rain_mm)
+    demand = Demand(area_m2, infiltration_m_per_s, storms_of(durations_min, rain_mm), half_empty_h)
+    found = held((units.m_to_mm(length), width_mm, depth_mm), void_percent, demand)
     return {
         "length_mm": units.m_to_mm(length),
         "lengths_mm": tuple(units.m_to_mm(each) for each in lengths),
-        **_told(found, durations_min, length * width * depth * void, half_empty_h),
+        **answers_of(found),
     }
 
 
@@ -65,7 +74,7 @@ def ring_in_dig(
     infiltration_m_per_s: float,
     durations_min: tuple[float, ...],
     rain_mm: tuple[float, ...],
-    half_empty_h: float = 24.0,
+    half_empty_h: float,
 ) -> dict[str, Value]:
     """Return the water balance of a perforated ring in a square dig filled with stone round it.
 
@@ -74,7 +83,7 @@ def ring_in_dig(
     Source: bre_digest_365, I − O = S; bs_8301_note for the dig, twice as wide as the ring; common practice for the
     storage, ring and voids of the stone together
 
-    >>> found = ring_in_dig(1050.0, 1500.0, 0.0, 30.0, 60.0, 2e-5, (60.0,), (25.0,))
+    >>> found = ring_in_dig(1050.0, 1500.0, 0.0, 30.0, 60.0, 2e-5, (60.0,), (25.0,), 24.0)
     >>> found["dig_side_mm"], round(found["available_m3"], 2)
     (2100.0, 2.89)
     """
@@ -86,12 +95,11 @@ def ring_in_dig(
     side, depth = units.mm_to_m(dig), units.mm_to_m(depth_mm)
     ring = math.pi * units.mm_to_m(diameter_mm) ** 2 / 4.0 * depth
     available = ring + void_percent / 100.0 * (side * side * depth - ring)
-    found = balance(area_m2, 2.0 * side * depth, infiltration_m_per_s, durations_min, rain_mm)
+    demand = Demand(area_m2, infiltration_m_per_s, storms_of(durations_min, rain_mm), half_empty_h)
     return {
         "dig_side_mm": dig,
-        "sides_m2": 2.0 * side * depth,
         "ring_m3": ring,
-        **_told(found, durations_min, available, half_empty_h),
+        **answers_of(held_by(2.0 * side * depth, available, demand)),
     }
 
 
@@ -101,7 +109,7 @@ def permeable_storage(
     infiltration_m_per_s: float,
     durations_min: tuple[float, ...],
     rain_mm: tuple[float, ...],
-    half_empty_h: float = 24.0,
+    half_empty_h: float,
 ) -> dict[str, Value]:
     """Return the depth of open stone under permeable paving that holds its storms, water soaking into the formation.
 
@@ -109,7 +117,7 @@ def permeable_storage(
 
     Source: icpi_permeable, depth = (rain · (1 + R) − f·t) / void, worst of all durations
 
-    >>> found = permeable_storage(1.0, 30.0, 1e-5, (10.0, 15.0), (12.79, 15.66))
+    >>> found = permeable_storage(1.0, 30.0, 1e-5, (10.0, 15.0), (12.79, 15.66), 24.0)
     >>> round(found["depth_mm"]), found["governing_min"], found["verdict"]
     (74, 15.0, 'enough for these storms only')
     """
@@ -158,40 +166,6 @@ def _refuse_sizes(void_percent: float, *sizes: float) -> None:
         raise SumRefusedError(message)
 
 
-def _told(
-    found: Balance, durations_min: tuple[float, ...], available_m3: float, half_empty_h: float
-) -> dict[str, Value]:
-    return {
-        "inflow_m3": found.inflow_m3,
-        "outflow_m3": found.outflow_m3,
-        "storage_m3": found.storage_m3,
-        "required_m3": found.required_m3,
-        "governing_min": found.governing_min,
-        "available_m3": available_m3,
-        "half_empty_min": found.half_empty_min,
-        "verdict": verdict_on(found, durations_min, available_m3, half_empty_h).value,
-    }
-
-
-_VOID = Quantity("void_percent", "%", "voids in the stone", default=30.0)
-_AREA = Quantity("area_m2", "m2", "area drained")
-_RATE = Quantity("infiltration_m_per_s", "m/s", "infiltration rate, slowest of three tests")
-_DURATIONS = Quantity("durations_min", "min", "durations of the storms", kind="numbers")
-_RAIN = Quantity("rain_mm", "mm", "depth of rain of each", kind="numbers")
-_IN_TIME = Quantity("half_empty_h", "h", "longest time to half empty", default=24.0, figure="water.half_empty_h")
-_GOVERNING = Quantity("governing_min", "min", "duration of the worst")
-_HALF_EMPTY = Quantity("half_empty_min", "min", "time to half empty")
-_BALANCE = (
-    Quantity("inflow_m3", "m3", "water that comes", kind="numbers"),
-    Quantity("outflow_m3", "m3", "water that soaks away", kind="numbers"),
-    Quantity("storage_m3", "m3", "storage wanted by each storm", kind="numbers"),
-    Quantity("required_m3", "m3", "storage wanted by the worst"),
-    _GOVERNING,
-    Quantity("available_m3", "m3", "storage there is"),
-    _HALF_EMPTY,
-    Quantity("verdict", "", ", ".join(PitVerdict), kind="word"),
-)
-
 STONE_STORAGE_SUMS: tuple[Sum, ...] = (
     Sum(
         "soakaway-trench",
@@ -199,17 +173,13 @@ STONE_STORAGE_SUMS: tuple[Sum, ...] = (
         (
             Quantity("width_mm", "mm", "width"),
             Quantity("depth_mm", "mm", "depth below the inlet"),
-            _VOID,
-            _AREA,
-            _RATE,
-            _DURATIONS,
-            _RAIN,
-            _IN_TIME,
+            *STORMS,
         ),
         (
             Quantity("length_mm", "mm", "length wanted"),
             Quantity("lengths_mm", "mm", "length wanted by each storm", kind="numbers"),
-            *_BALANCE,
+            SIDES,
+            *BALANCE,
         ),
         "l = (A·R − f·D·w·d) / (v·w·d + f·D·d)",
         "bre_digest_365",
@@ -222,18 +192,13 @@ STONE_STORAGE_SUMS: tuple[Sum, ...] = (
             Quantity("diameter_mm", "mm", "inside diameter of the ring"),
             Quantity("depth_mm", "mm", "depth below the inlet"),
             Quantity("dig_mm", "mm", "side of the square dig; 0 for twice the diameter", default=0.0),
-            _VOID,
-            _AREA,
-            _RATE,
-            _DURATIONS,
-            _RAIN,
-            _IN_TIME,
+            *STORMS,
         ),
         (
             Quantity("dig_side_mm", "mm", "side of the dig"),
-            Quantity("sides_m2", "m2", "sides of the dig to half the depth"),
+            SIDES,
             Quantity("ring_m3", "m3", "storage inside the ring"),
-            *_BALANCE,
+            *BALANCE,
         ),
         "S = A·R − a·f·D; storage = ring + void · (dig − ring)",
         "bre_digest_365; bs_8301_note; common practice",
@@ -244,17 +209,17 @@ STONE_STORAGE_SUMS: tuple[Sum, ...] = (
         "Find the depth of stone under permeable paving that holds its storms",
         (
             Quantity("ratio", "", "other paving that drains on to it, over its own area", default=0.0),
-            _VOID,
+            VOID,
             Quantity("infiltration_m_per_s", "m/s", "infiltration rate of the formation, slowest of its tests"),
-            _DURATIONS,
-            _RAIN,
-            _IN_TIME,
+            DURATIONS,
+            RAIN,
+            IN_TIME,
         ),
         (
             Quantity("depths_mm", "mm", "stone wanted by each storm", kind="numbers"),
             Quantity("depth_mm", "mm", "stone wanted by the worst"),
-            _GOVERNING,
-            _HALF_EMPTY,
+            GOVERNING,
+            HALF_EMPTY,
             Quantity(
                 "verdict", "", ", ".join(each for each in PitVerdict if each is not PitVerdict.TOO_SMALL), kind="word"
             ),
@@ -270,7 +235,7 @@ STONE_STORAGE_SUMS: tuple[Sum, ...] = (
             Quantity("thickness_mm", "mm", "thickness of the open stone"),
             Quantity("length_mm", "mm", "length along the fall, between walls or barriers"),
             Quantity("one_in", "", "n of 1 in n of the formation"),
-            _VOID,
+            VOID,
         ),
         (
             Quantity("litres_per_m", "l", "water for each metre across the fall"),

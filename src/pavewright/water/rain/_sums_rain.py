@@ -7,6 +7,7 @@ import math
 from pavewright import units
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 from pavewright.water.drains import G_M_PER_S2, sheet_depth_m, time_to_steady_s
+from pavewright.water.rain._storm_depths import StormFactors, depths_of
 
 
 def rain_depth(m5_60_mm: float, z1: float, z2: float, duration_min: float) -> dict[str, Value]:
@@ -17,11 +18,12 @@ def rain_depth(m5_60_mm: float, z1: float, z2: float, duration_min: float) -> di
     if min(m5_60_mm, z1, z2, duration_min) <= 0.0:
         message = "Depth, both factors and the duration are more than nothing."
         raise SumRefusedError(message)
-    depth = m5_60_mm * z1 * z2
+    # tables of one row and one column
+    found = depths_of(m5_60_mm, 0.0, StormFactors((0.0, 0.0), (z1,), (z1,), (0.0,), (z2,)), 0.0)
     return {
-        "m5_mm": m5_60_mm * z1,
-        "depth_mm": depth,
-        "mm_per_h": depth * units.MINUTES_PER_HOUR / duration_min,
+        "m5_mm": found.m5_mm[0],
+        "depth_mm": found.depth_mm[0],
+        "mm_per_h": found.depth_mm[0] * units.MINUTES_PER_HOUR / duration_min,
     }
 
 
