@@ -22,7 +22,7 @@ def adding(tmp_path):
 def test_a_stage(chromium, adding, monkeypatch):
     assert adding.add("A stage of the screens") == [
         "src/pavewright/desk/_stages.py",
-        "src/pavewright/web/static/stages/notes.js",
+        "src/pavewright/web/static/job/stages/notes.js",
     ]
     monkeypatch.setenv("PYTHONPATH", adding.surroundings["PYTHONPATH"])
     server = Served(adding.place / "jobs.sqlite")
