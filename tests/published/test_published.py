@@ -7,18 +7,16 @@ from pavewright import rulebook
 from pavewright.catalogue import SUMS, CaseFault, Standing, case_records, proofs, verify_cases
 
 FILES = sorted(Path(__file__).parent.glob("*.toml"))
-MIN_PRINTED = 267
+MIN_PRINTED = 272
 NOTHING_PRINTED = frozenset(
     {
         "ballast-concrete",
         "bay-twist",
         "collector-channel",
-        "gullies-wanted",
         "gutter-outlet",
         "level-below-dpc",
         "level-channel",
         "pack-coverage",
-        "permeable-storage",
         "puddle-in-dish",
         "rain-curve",
         "rain-garden",
@@ -27,7 +25,6 @@ NOTHING_PRINTED = frozenset(
         "soakaway-size",
         "soakaway-trench",
         "standing-water-chance",
-        "storage-under-slope",
         "whole-millimetres",
     }
 )
