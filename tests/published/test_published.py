@@ -7,11 +7,10 @@ from pavewright import rulebook
 from pavewright.catalogue import SUMS, CaseFault, Standing, case_records, proofs, verify_cases
 
 FILES = sorted(Path(__file__).parent.glob("*.toml"))
-MIN_PRINTED = 272
+MIN_PRINTED = 275
 NOTHING_PRINTED = frozenset(
     {
         "ballast-concrete",
-        "bay-twist",
         "collector-channel",
         "gutter-outlet",
         "level-below-dpc",
@@ -21,7 +20,6 @@ NOTHING_PRINTED = frozenset(
         "rain-curve",
         "rain-garden",
         "ring-in-dig",
-        "run-growth",
         "soakaway-size",
         "soakaway-trench",
         "standing-water-chance",
