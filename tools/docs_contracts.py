@@ -6,6 +6,7 @@ import ast
 import tomllib
 from dataclasses import dataclass
 from functools import cache
+from html import escape
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -136,6 +137,55 @@ def room_part(module: str) -> str:
     ]
     parts += ["\nInner rooms:\n\n", *inner] if inner else []
     return "".join(parts)
+
+
+def pure_rooms() -> set[str]:
+    """Return the rooms that may not touch files, clock, network or chance."""
+    contracts = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["tool"]["importlinter"]["contracts"]
+    (core,) = (each["source_modules"] for each in contracts if each["type"] == "forbidden")
+    return set(core)
+
+
+BOX_MM, ROW_MM, HIGH_MM, LEFT_MM, WIDE_MM = 30.0, 7.0, 5.4, 14.0, 190.0
+"""Width of a box, distance of rows, height of a box, place of the first, width of the picture. [mm]"""
+LEGEND = "The arrow shows which way imports run. Strong frames: the pure core. Thin: doors above, foundations below."
+LETTERS = 100
+"""So many letters of what a room says of itself have room beside its box."""
+
+
+def in_short(room: str) -> str:
+    """Return what a room says of itself, as far as there is room beside its box."""
+    said = first_line(ast.get_docstring(tree_of(room))).split(". ")[0].rstrip(".")
+    said = said.split(": ", 1)[-1]
+    return said if len(said) <= LETTERS else said[:LETTERS].rsplit(" ", 1)[0].rstrip(",;:") + " …"
+
+
+def rooms_picture() -> str:
+    """Return the rooms as a picture: higher may import lower; the core is drawn strong."""
+    order, core = layers(), pure_rooms()
+    high = len(order) * ROW_MM + 12.0
+    size = f'viewBox="0 0 {WIDE_MM:g} {high:g}" width="{WIDE_MM:g}mm" height="{high:g}mm"'
+    drawn = [
+        f'<svg xmlns="http://www.w3.org/2000/svg" {size} font-family="sans-serif" font-size="3.2" role="img">',
+        "<title>Rooms of pavewright: what stands higher may import what stands lower</title>",
+        f'<rect width="{WIDE_MM:g}" height="{high:g}" fill="#fff"/>',
+        f'<path d="M6 3V{high - 9.0:g}m-1.6 -3l1.6 3l1.6 -3" fill="none" stroke="#333" stroke-width=".4"/>',
+        f'<text x="{LEFT_MM:g}" y="{high - 4.0:g}" fill="#333" font-size="2.9">{LEGEND}</text>',
+    ]
+    for row, line in enumerate(order):
+        top = 3.0 + row * ROW_MM
+        for place, room in enumerate(sorted(line)):
+            pen = ".7" if room in core else ".25"
+            x = LEFT_MM + place * (BOX_MM + 2.0)
+            box = f'x="{x:g}" y="{top:g}" width="{BOX_MM:g}" height="{HIGH_MM:g}" rx="1"'
+            name = room.removeprefix("pavewright.")
+            drawn.append(f'<rect {box} fill="#f6f4ef" stroke="#333" stroke-width="{pen}"/>')
+            middle = f'x="{x + BOX_MM / 2.0:g}" y="{top + 3.8:g}" text-anchor="middle"'
+            drawn.append(f'<text {middle} fill="#111">{name}</text>')
+        if len(line) == 1:
+            beside = f'x="{LEFT_MM + BOX_MM + 3.0:g}" y="{top + 3.8:g}"'
+            drawn.append(f'<text {beside} fill="#444" font-size="2.9">{escape(in_short(line[0]))}</text>')
+    return "\n".join([*drawn, "</svg>\n"])
 
 
 def contracts_page() -> str:

@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import Any
 
 import click
-from docs_contracts import contracts_page
+from docs_contracts import contracts_page, rooms_picture
 
 from pavewright import rulebook
 from pavewright.catalogue import SUMS, CaseRecord, Standing, case_records, proofs, verify_cases
@@ -214,6 +214,7 @@ def pages() -> dict[Path, str]:
         docs / "rooms" / "contracts.md": MADE_BY + contracts_page(),
         docs / "glossary.md": glossary_page(),
         docs / "job-document.md": job_page(),
+        docs / "pictures" / "rooms.svg": rooms_picture(),
         docs / "pictures" / "laying-plan.svg": to_svg(laying_plan(terrace)),
         docs / "pictures" / "levels-plan.svg": to_svg(levels_plan(terrace)),
     }

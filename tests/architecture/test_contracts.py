@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import importlib
+import re
 import sys
 from pathlib import Path
 
 import pytest
+
+import pavewright
 
 ROOT = Path(__file__).parents[2]
 
@@ -50,3 +53,22 @@ def test_a_signature_is_the_one_of_the_code(contracts):
 def test_a_front_door_that_hands_out_what_nothing_makes_is_a_fault(contracts):
     with pytest.raises(LookupError, match="nothing makes it"):
         contracts.entry("pavewright.pipeline", "no_such_verb")
+
+
+def test_the_picture_of_the_rooms_shows_every_room_once(contracts):
+    picture = contracts.rooms_picture()
+    for line in contracts.layers():
+        for room in line:
+            assert picture.count(f">{room.removeprefix('pavewright.')}</text>") == 1
+
+
+def test_the_newest_version_among_the_changes_is_the_one_of_the_package():
+    versions = re.findall(r"^## \[([^\]]+)\]", (ROOT / "CHANGELOG.md").read_text("utf-8"), re.MULTILINE)
+    assert next(each for each in versions if each != "Unreleased") == pavewright.__version__
+
+
+def test_what_the_pages_for_contributors_point_to_is_there():
+    for page in (ROOT / "CONTRIBUTING.md", ROOT / "README.md", *(ROOT / "docs").rglob("*.md")):
+        for target in re.findall(r"\]\(([^)#]+)", page.read_text("utf-8")):
+            if "://" not in target:
+                assert (page.parent / target).exists(), f"{page.name}: {target}"
