@@ -7,7 +7,7 @@ from pavewright import rulebook
 from pavewright.catalogue import SUMS, CaseFault, Standing, case_records, proofs, verify_cases
 
 FILES = sorted(Path(__file__).parent.glob("*.toml"))
-MIN_PRINTED = 275
+MIN_PRINTED = 278
 NOTHING_PRINTED = frozenset(
     {
         "ballast-concrete",
@@ -15,7 +15,6 @@ NOTHING_PRINTED = frozenset(
         "gutter-outlet",
         "level-below-dpc",
         "level-channel",
-        "pack-coverage",
         "puddle-in-dish",
         "rain-curve",
         "rain-garden",
