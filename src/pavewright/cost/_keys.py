@@ -2,14 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
-from typing import TYPE_CHECKING
 
-from pavewright.quantities import ItemKey
-
-if TYPE_CHECKING:
-    from pavewright.job import PlantKind
+from pavewright.job import PlantKind
+from pavewright.quantities import ItemKey, NumberedKey, PlacedKey
 
 
 class LineGroup(StrEnum):
@@ -61,57 +57,29 @@ class TaskKind(StrEnum):
     CLEAR = "clear"
 
 
-@dataclass(frozen=True, slots=True)
-class TaskKey:
+class TaskKey(PlacedKey[TaskKind]):
     """Key of a task.
 
-    Attributes:
-        kind: Kind of work.
-        area: Place of its area in the job, from 0; None for work on the whole site.
-        number: Which of several of one kind in one area, from 0; the place in the job of a flight of steps, a channel,
-            a gully, a cover or the outfall of a soakaway.
+    Its number is which of several of one kind in one area, or the place in the job of a flight of steps, a channel, a
+    gully, a cover or the outfall of a soakaway, from 0.
+
+    >>> TaskKey(TaskKind.LAY, 0).text, TaskKey(TaskKind.STEPS, 1, 2).text, TaskKey(TaskKind.DRAINS).text
+    ('lay.area1', 'steps.area2.no3', 'drains')
     """
 
-    kind: TaskKind
-    area: int | None = None
-    number: int = 0
-
-    @property
-    def text(self) -> str:
-        """Its name for files and pages; no two keys share one.
-
-        >>> TaskKey(TaskKind.LAY, 0).text, TaskKey(TaskKind.STEPS, 1, 2).text, TaskKey(TaskKind.DRAINS).text
-        ('lay.area1', 'steps.area2.no3', 'drains')
-        """
-        parts = [self.kind.value]
-        if self.area is not None:
-            parts.append(f"area{self.area + 1}")
-        if self.number:
-            parts.append(f"no{self.number + 1}")
-        return ".".join(parts)
+    __slots__ = ()
 
 
-@dataclass(frozen=True, slots=True)
-class HireKey:
-    """Key of a machine or tool on hire.
+class HireKey(NumberedKey[PlantKind]):
+    """Key of a machine or tool on hire; its number is the place of the hire in the rates, from 0.
 
-    Attributes:
-        kind: Kind of plant.
-        number: Place of the hire in the rates, from 0.
+    >>> from pavewright.job import PlantKind
+    >>> HireKey(PlantKind.MIXER, 0).text
+    'hire.mixer.1'
     """
 
-    kind: PlantKind
-    number: int
-
-    @property
-    def text(self) -> str:
-        """Its name for files and pages.
-
-        >>> from pavewright.job import PlantKind
-        >>> HireKey(PlantKind.MIXER, 0).text
-        'hire.mixer.1'
-        """
-        return f"hire.{self.kind.value}.{self.number + 1}"
+    __slots__ = ()
+    BEFORE = "hire."
 
 
 LineKey = TaskKey | HireKey | ItemKey

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import math
 from typing import TYPE_CHECKING, Any
 
@@ -10,7 +9,7 @@ from pavewright import units
 from pavewright.as_laid import TRUSTED, promises
 from pavewright.desk._plain import plain
 from pavewright.job import AsLaid
-from pavewright.papers import plan_json
+from pavewright.papers import PlanPart, plan_parts
 
 if TYPE_CHECKING:
     from pavewright.as_laid import Promises
@@ -25,8 +24,7 @@ _EDGE_MM = 250.0
 
 def site_view(plan: Plan, rules: Rulebook) -> dict[str, Any]:
     """Return what a phone keeps of a plan, under the names that the plan has for it."""
-    whole = json.loads(plan_json(plan))
-    kept: dict[str, Any] = {name: whole[name] for name in ("survey", "levels", "setting_out", "findings")}
+    kept = plan_parts(plan, (PlanPart.SURVEY, PlanPart.LEVELS, PlanPart.SETTING_OUT, PlanPart.FINDINGS))
     kept["survey"].pop("ground", None)
     taken = plan.job.as_laid
     held = promises(plan.job, plan.levels, rules)

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from pavewright.papers._customer_words import CustomerWords, customer_words
     from pavewright.papers._pack import pack
     from pavewright.papers._paper import PAPERS, Paper, PaperKind, Reader
-    from pavewright.papers._plan_json import plan_json
+    from pavewright.papers._plan_json import PlanPart, plan_json, plan_parts
     from pavewright.papers._readiness import Readiness, readiness
     from pavewright.papers._sign_findings import findings_of
     from pavewright.papers._words import price_text, without_dig
@@ -26,12 +26,14 @@ __all__ = [
     "Paper",
     "PaperKind",
     "PapersTooLargeError",
+    "PlanPart",
     "Reader",
     "Readiness",
     "customer_words",
     "findings_of",
     "pack",
     "plan_json",
+    "plan_parts",
     "price_text",
     "readiness",
     "without_dig",

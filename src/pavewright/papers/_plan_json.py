@@ -1,53 +1,121 @@
-"""The whole plan as JSON."""
+"""The whole plan, or the parts of it that are asked for, as JSON."""
 
 from __future__ import annotations
 
 import dataclasses
 import datetime as dt
 import json
-from enum import Enum
+import operator
+from enum import Enum, StrEnum
 from typing import TYPE_CHECKING, Any
 
 from pydantic import BaseModel
 
-from pavewright.cost import HireKey, TaskKey
 from pavewright.levels import DoorStep
 from pavewright.papers._sign_findings import findings_of
-from pavewright.programme import WaitKey
-from pavewright.quantities import ItemKey, ScopeKey
+from pavewright.quantities import Key
 
 if TYPE_CHECKING:
+    from collections.abc import Callable, Collection
+
     from pavewright.pipeline import Plan
 
 
-def plan_json(plan: Plan) -> bytes:
+class PlanPart(StrEnum):
+    """A part of a plan, by the name of its field."""
+
+    JOB = "job"
+    EDITION = "edition"
+    SURVEY = "survey"
+    LEVELS = "levels"
+    LAYING = "laying"
+    BUILD_UPS = "build_ups"
+    EARTHWORKS = "earthworks"
+    WATER = "water"
+    QUANTITIES = "quantities"
+    COST = "cost"
+    PROGRAMME = "programme"
+    SETTING_OUT = "setting_out"
+    AS_LAID = "as_laid"
+    FINDINGS = "findings"
+
+
+def plan_json(plan: Plan, parts: Collection[PlanPart] = tuple(PlanPart)) -> bytes:
     """Return a plan as JSON: every field of every room under its own name, numbers unrounded.
+
+    Args:
+        plan: The plan.
+        parts: What of it is wanted; all of it where nothing else is said. They stand in the order of the plan.
 
     Raises:
         ValueError: a number is not finite, which is a bug.
     """
-    whole = dataclasses.replace(plan, findings=findings_of(plan))
-    text = json.dumps(_plain(whole), ensure_ascii=False, allow_nan=False, separators=(",", ":"))
+    wanted = plan_parts(plan, parts)
+    text = json.dumps(wanted, ensure_ascii=False, allow_nan=False, check_circular=False, separators=(",", ":"))
     return text.encode("utf-8") + b"\n"
 
 
-_KEYS = (ItemKey, ScopeKey, TaskKey, HireKey, WaitKey)
+def plan_parts(plan: Plan, parts: Collection[PlanPart]) -> dict[str, Any]:
+    """Return parts of a plan as what JSON holds, in the order of the plan."""
+    found: dict[str, Any] = {}
+    for part in PlanPart:
+        if part in parts:
+            value = findings_of(plan) if part is PlanPart.FINDINGS else getattr(plan, part.value)
+            found[part.value] = plain(value)
+    return found
 
 
-def _plain(value: Any) -> Any:  # noqa: ANN401 - anything that a plan is made of
-    if isinstance(value, _KEYS):
-        return value.text
-    if dataclasses.is_dataclass(value) and not isinstance(value, type):
-        found = {field.name: _plain(getattr(value, field.name)) for field in dataclasses.fields(value)}
-        # the words of a step at a door are made once, here and on paper alike
-        return found | {"text": value.text} if isinstance(value, DoorStep) else found
-    if isinstance(value, tuple | list):
-        return [_plain(each) for each in value]
-    if isinstance(value, BaseModel):
-        return value.model_dump(mode="json")
-    if isinstance(value, dt.date):
-        return value.isoformat()
-    if value is None or isinstance(value, str | bool | int | float):
-        return value.value if isinstance(value, Enum) else value
-    message = f"a plan holds no {type(value).__name__}"
+def plain(value: Any) -> Any:  # noqa: ANN401 - anything that a plan is made of
+    """Return a value of a plan as what JSON holds.
+
+    Raises:
+        TypeError: a plan holds no such thing.
+    """
+    kind = value.__class__
+    if kind in _AS_IT_IS:
+        return value
+    write = _writers.get(kind)
+    if write is None:
+        write = _writers[kind] = _writer(kind)
+    return write(value)
+
+
+_AS_IT_IS = frozenset({str, float, int, bool, type(None)})
+_WRITTEN: tuple[tuple[type, Callable[[Any], Any]], ...] = (
+    (tuple, lambda value: [plain(each) for each in value]),
+    (list, lambda value: [plain(each) for each in value]),
+    (BaseModel, lambda value: value.model_dump(mode="json")),
+    (dt.date, lambda value: value.isoformat()),
+    (Enum, lambda value: value.value),
+    (float, float),
+    (str, str),
+    (int, int),
+)
+_writers: dict[type, Callable[[Any], Any]] = {}
+"""How each type is written, made once: a plan holds ten thousands of values of some hundred types."""
+
+
+def _writer(kind: type) -> Callable[[Any], Any]:
+    """Return how values of a type are written."""
+    if issubclass(kind, Key):
+        return operator.attrgetter("text")
+    if dataclasses.is_dataclass(kind):
+        return _fields_of(kind)
+    for known, write in _WRITTEN:
+        if issubclass(kind, known):
+            return write
+    message = f"a plan holds no {kind.__name__}"
     raise TypeError(message)
+
+
+def _fields_of(kind: type) -> Callable[[Any], Any]:
+    names = [field.name for field in dataclasses.fields(kind)]
+    # the words of a step at a door are made once, here and on paper alike
+    names += ["text"] if issubclass(kind, DoorStep) else []
+    if not names:
+        return lambda _: {}
+    if len(names) == 1:
+        only = names[0]
+        return lambda value: {only: plain(getattr(value, only))}
+    read = operator.attrgetter(*names)
+    return lambda value: {name: plain(each) for name, each in zip(names, read(value), strict=True)}

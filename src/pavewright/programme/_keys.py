@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 
 from pavewright.cost import TaskKey
+from pavewright.quantities import PlacedKey
 
 
 class WaitKind(StrEnum):
@@ -18,29 +18,14 @@ class WaitKind(StrEnum):
     CURE_FOOTING = "cure_footing"
 
 
-@dataclass(frozen=True, slots=True)
-class WaitKey:
-    """Key of a wait.
+class WaitKey(PlacedKey[WaitKind]):
+    """Key of a wait in an area.
 
-    Attributes:
-        kind: Kind of wait.
-        area: Place of its area in the job, from 0.
-        number: Which of several of one kind in one area, from 0.
+    >>> WaitKey(WaitKind.CURE_BED, 0).text
+    'cure_bed.area1'
     """
 
-    kind: WaitKind
-    area: int
-    number: int = 0
-
-    @property
-    def text(self) -> str:
-        """Its name for files and pages; no two keys of a programme share one.
-
-        >>> WaitKey(WaitKind.CURE_BED, 0).text
-        'cure_bed.area1'
-        """
-        first = f"{self.kind.value}.area{self.area + 1}"
-        return f"{first}.no{self.number + 1}" if self.number else first
+    __slots__ = ()
 
 
 StepKey = TaskKey | WaitKey

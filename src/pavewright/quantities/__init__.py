@@ -11,6 +11,7 @@ from pavewright.faces import face
 if TYPE_CHECKING:
     from pavewright.quantities._assemblies import built_inlets, built_pits
     from pavewright.quantities._flights import FlightParts
+    from pavewright.quantities._key_shapes import Key, NumberedKey, PlacedKey
     from pavewright.quantities._keys import (
         ItemGroup,
         ItemKey,
@@ -44,8 +45,11 @@ __all__ = [
     "ItemGroup",
     "ItemKey",
     "ItemKind",
+    "Key",
+    "NumberedKey",
     "PackHolding",
     "PitSpoil",
+    "PlacedKey",
     "Quantities",
     "ScopeKey",
     "ScopeKind",

@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from pavewright.quantities._key_shapes import Key
+
 if TYPE_CHECKING:
     from pavewright.job import MaterialKind
 
@@ -63,7 +65,7 @@ _BOUGHT = frozenset(
 
 
 @dataclass(frozen=True, slots=True)
-class ItemKey:
+class ItemKey(Key):
     """Key of a measured item.
 
     Attributes:

@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from pavewright.quantities._key_shapes import NumberedKey
+
 if TYPE_CHECKING:
     from pavewright.quantities._keys import ItemKey
 
@@ -29,26 +31,16 @@ class ScopeKind(StrEnum):
     CARRYING = "carrying"
 
 
-@dataclass(frozen=True, slots=True)
-class ScopeKey:
+class ScopeKey(NumberedKey[ScopeKind]):
     """Key of a thing that is done.
 
-    Attributes:
-        kind: Kind of thing.
-        number: Place in the job of its area, flight, channel, gully, cover or outfall, from 0; 0 for the dig.
+    Its number is the place in the job of its area, flight, channel, gully, cover or outfall, from 0; 0 for the dig.
+
+    >>> ScopeKey(ScopeKind.KERB, 1).text
+    'kerb.2'
     """
 
-    kind: ScopeKind
-    number: int = 0
-
-    @property
-    def text(self) -> str:
-        """Its name for files and pages; no two keys share one.
-
-        >>> ScopeKey(ScopeKind.KERB, 1).text
-        'kerb.2'
-        """
-        return f"{self.kind.value}.{self.number + 1}"
+    __slots__ = ()
 
 
 def in_reading_order(keys: frozenset[ScopeKey]) -> tuple[ScopeKey, ...]:
