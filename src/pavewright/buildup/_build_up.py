@@ -6,8 +6,9 @@ from typing import TYPE_CHECKING
 
 from pavewright.buildup._dig_shape import dig_shape
 from pavewright.buildup._edges import edge_findings, edge_widths
+from pavewright.buildup._figures import figures
 from pavewright.buildup._findings import area_findings, ground_findings, opening_findings
-from pavewright.buildup._layers import bearing_ratio, layers
+from pavewright.buildup._layers import bearing_ratio, has_stone, layers
 from pavewright.buildup._retaining import retaining
 from pavewright.buildup._types import AreaBuildUp, BuildUps
 from pavewright.findings import in_order
@@ -24,46 +25,47 @@ if TYPE_CHECKING:
 
 def build_up(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> BuildUps:
     """Return layers, formation and what is dug for every area, from use, bed and ground."""
-    known = bearing_ratio(job.site.ground, rules)
-    cbr = known if isinstance(known, float) else known.value
-    from_soil = None if isinstance(known, float) else known
+    known = figures(rules)
+    ratio = bearing_ratio(job.site.ground, known.layers)
+    cbr, from_soil = (ratio, None) if isinstance(ratio, float) else (ratio.value, ratio)
     vehicles = any(area.use is not Use.FOOT for area in job.areas)
-    room = rules.value("buildup.strip_past_edge_mm")
-    findings = list(ground_findings(job.site.ground, cbr, vehicles=vehicles, rules=rules))
+    room, meets = known.strip_past_mm, known.edges.meets_mm
+    findings = list(ground_findings(job.site.ground, cbr, from_soil, known.units, vehicles=vehicles))
     found = []
     for area in survey.site.areas:
         unit = job.unit(area.area.laying.unit)
-        own = layers(area.area, unit, cbr, rules)
+        own = layers(area.area, unit, cbr, known.layers)
         total = sum(layer.thickness_mm for layer in own)
         finished = levels.area(area.name)
         extends = max(layer.extends_mm for layer in own)
-        edges = edge_widths(area.area, rules)
+        edges = edge_widths(area.area, known.edges)
         found.append(
             AreaBuildUp(
                 area=area.name,
                 layers=own,
                 total_mm=total,
                 formation=finished.surface.lowered(total),
-                base_shape=dig_shape(area, survey.site, extends),
-                dig_shape=dig_shape(area, survey.site, extends, edges),
-                strip_shape=dig_shape(area, survey.site, max(extends, room), edges),
-                cbr_percent=cbr if any(layer.key == "sub_base" for layer in own) else None,
+                base_shape=dig_shape(area, survey.site, extends, meets_mm=meets),
+                dig_shape=dig_shape(area, survey.site, extends, edges, meets_mm=meets),
+                strip_shape=dig_shape(area, survey.site, max(extends, room), edges, meets_mm=meets),
+                cbr_percent=cbr if has_stone(own) else None,
                 workings=_workings(own, total, finished, from_soil),
             )
         )
-        findings.extend(area_findings(area.area, unit, rules))
-        findings.extend(edge_findings(area, survey.site, rules))
+        findings.extend(area_findings(area.area, unit, known.units))
+        findings.extend(edge_findings(area, survey.site, known.edges))
         findings.extend(opening_findings(area.area))
-    retained, open_edges, told = retaining(tuple(found), survey, levels, rules)
+    retained, open_edges, told = retaining(tuple(found), survey, levels, known.edges)
     return BuildUps(tuple(found), in_order([*findings, *told]), retained, open_edges)
 
 
 def depth_under(job: Job, rules: Rulebook) -> dict[str, float]:
     """Return the build-up under the finished level of each area by name, which no level changes. [mm]."""
-    known = bearing_ratio(job.site.ground, rules)
-    cbr = known if isinstance(known, float) else known.value
+    known = figures(rules).layers
+    ratio = bearing_ratio(job.site.ground, known)
+    cbr = ratio if isinstance(ratio, float) else ratio.value
     return {
-        area.name: sum(layer.thickness_mm for layer in layers(area, job.unit(area.laying.unit), cbr, rules))
+        area.name: sum(layer.thickness_mm for layer in layers(area, job.unit(area.laying.unit), cbr, known))
         for area in job.areas
     }
 
@@ -74,7 +76,7 @@ def _workings(
     thick = [layer for layer in own if layer.thickness_mm > 0.0]
     expression = " + ".join(f"{layer.thickness_mm:g}" for layer in thick)
     figures = tuple(figure for layer in own for figure in layer.decided_by)
-    if from_soil is not None and any(layer.key == "sub_base" for layer in own):
+    if from_soil is not None and has_stone(own):
         figures = (*figures, from_soil)
     workings = [
         Working(f"build-up = {expression}", total, "mm", figures, ", ".join(layer.name for layer in thick)),

@@ -16,11 +16,15 @@ if TYPE_CHECKING:
     from pavewright.geometry import XY
     from pavewright.survey import PlanArea, SitePlan
 
-_MEETS_MM = 150.0
-"""A wall, boundary or edge this near to a side stands at it. [mm]"""
 
-
-def dig_shape(area: PlanArea, site: SitePlan, extends_mm: float, edges_mm: Mapping[str, float] | None = None) -> Shape:
+def dig_shape(
+    area: PlanArea,
+    site: SitePlan,
+    extends_mm: float,
+    edges_mm: Mapping[str, float] | None = None,
+    *,
+    meets_mm: float,
+) -> Shape:
     """Return what is dug for an area.
 
     The paving with its base past free edges; not past a wall, existing paving or a boundary, nor into the next area.
@@ -31,6 +35,7 @@ def dig_shape(area: PlanArea, site: SitePlan, extends_mm: float, edges_mm: Mappi
         site: What stands about it.
         extends_mm: How far the base runs past free edges. [mm]
         edges_mm: By the corner from which a side leaves, how wide its kerb or edging with haunch is. [mm]
+        meets_mm: A wall, boundary or edge this near to a side stands at it. [mm]
     """
     gross = area.gross.polygon
     wide = {corner: width for corner, width in (edges_mm or {}).items() if width > extends_mm}
@@ -52,9 +57,9 @@ def dig_shape(area: PlanArea, site: SitePlan, extends_mm: float, edges_mm: Mappi
     lines += [(line.start, line.end) for line in site.boundaries]
     lines += [(tie.start, tie.end) for tie in site.tie_ins]
     taken += [
-        _behind(start, end, middle, extends_mm + _MEETS_MM)
+        _behind(start, end, middle, extends_mm + meets_mm)
         for start, end in lines
-        if gross.distance(LineString([start, end])) <= _MEETS_MM
+        if gross.distance(LineString([start, end])) <= meets_mm
     ]
     taken += [other.gross.polygon for other in site.areas if other.name != area.name]
     left = joined([without(dug, joined(taken)), gross])

@@ -11,15 +11,15 @@ import numpy as np
 import shapely
 from shapely.geometry import LineString, Point
 
-from pavewright.buildup._stretches import MEETS_MM, sides_of
+from pavewright.buildup._stretches import sides_of
 from pavewright.buildup._types import Beyond
 from pavewright.geometry import distance
 from pavewright.job import EdgeRestraint
 
 if TYPE_CHECKING:
+    from pavewright.buildup._figures import EdgeFigures
     from pavewright.geometry import XY
     from pavewright.levels import Levels
-    from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, Survey
 
 STATION_MM = 250.0
@@ -61,9 +61,9 @@ class SideDrops:
     stations: tuple[Station | None, ...]
 
 
-def side_drops(area: PlanArea, survey: Survey, levels: Levels, rules: Rulebook) -> tuple[SideDrops, ...]:
+def side_drops(area: PlanArea, survey: Survey, levels: Levels, known: EdgeFigures) -> tuple[SideDrops, ...]:
     """Return every side of an area with how high it stands, place by place."""
-    look = _Look(area, survey, levels, rules)
+    look = _Look(area, survey, levels, known)
     found = []
     for corner, restraint, line in sides_of(area):
         places = shapely.get_coordinates(shapely.segmentize(line, STATION_MM)).tolist()
@@ -75,13 +75,12 @@ def side_drops(area: PlanArea, survey: Survey, levels: Levels, rules: Rulebook) 
 class _Look:
     """What lies beyond the edge of one area."""
 
-    def __init__(self, area: PlanArea, survey: Survey, levels: Levels, rules: Rulebook) -> None:
+    def __init__(self, area: PlanArea, survey: Survey, levels: Levels, known: EdgeFigures) -> None:
         """Gather what stands about the area."""
         site = survey.site
         self._area, self._levels, self._ground = area, levels, survey.ground
-        self._past = rules.value("buildup.look_past_edge_mm")
-        self._known = rules.value("buildup.ground_known_within_mm")
-        self._guarded = rules.value("buildup.guard_within_mm")
+        self._meets, self._past = known.meets_mm, known.look_past_mm
+        self._known, self._guarded = known.known_within.value, known.guard_within_mm
         self._steps = [
             LineString([flight.start, flight.end])
             for flight in levels.steps
@@ -102,10 +101,10 @@ class _Look:
         out = (end[1] - start[1]) / length, -(end[0] - start[0]) / length
         if any(line.distance(here) <= _AT_STEPS_MM for line in self._steps):
             return None
-        if any(line.distance(here) <= MEETS_MM for line in self._ties):
+        if any(line.distance(here) <= self._meets for line in self._ties):
             return None
         level = self._levels.area(self._area.name).surface.level_at(mid)
-        across = _across(mid, out)
+        across = _across(mid, out, self._meets)
         for other in self._others:
             if other.gross.polygon.intersects(across):
                 drop = level - self._levels.area(other.name).surface.level_at(mid)
@@ -113,11 +112,11 @@ class _Look:
         return self._over_ground(mid, out, level, length, restraint)
 
     def _over_ground(self, mid: XY, out: XY, level: float, length: float, restraint: EdgeRestraint) -> Station | None:
-        near = [wall for wall, line in self._walls if line.intersects(_across(mid, out))]
+        near = [wall for wall, line in self._walls if line.intersects(_across(mid, out, self._meets))]
         if any(wall.is_house for wall in near):
             return None
         behind = bool(near) or restraint is EdgeRestraint.WALL
-        past = self._past + (MEETS_MM if behind else 0.0)
+        past = self._past + (self._meets if behind else 0.0)
         place = mid[0] + out[0] * past, mid[1] + out[1] * past
         if self._area.gross.contains(place):
             return None
@@ -146,7 +145,7 @@ class _Look:
         return max(falls)
 
 
-def _across(mid: XY, out: XY) -> LineString:
+def _across(mid: XY, out: XY, half_mm: float) -> LineString:
     """Return a short line square across an edge: what crosses it lies beyond, not round the corner."""
-    x, y = out[0] * MEETS_MM, out[1] * MEETS_MM
+    x, y = out[0] * half_mm, out[1] * half_mm
     return LineString([(mid[0] - x, mid[1] - y), (mid[0] + x, mid[1] + y)])

@@ -14,23 +14,22 @@ if TYPE_CHECKING:
 
     from shapely.geometry import LineString
 
+    from pavewright.buildup._figures import EdgeFigures
     from pavewright.job import Area
-    from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, SitePlan
 
 
-def edge_widths(area: Area, rules: Rulebook) -> dict[str, float]:
+def edge_widths(area: Area, known: EdgeFigures) -> dict[str, float]:
     """Return how far kerb, edging or haunch stands past the paving, by the corner from which the side leaves. [mm]."""
-    table = rules.table("buildup.edge_past_paving_mm")
-    known = {row.key: row.value("width_mm") for row in table.rows}
-    return {edge.corner: known[edge.restraint.value] for edge in area.edges if edge.restraint.value in known}
+    past = known.past_paving_mm
+    return {edge.corner: past[edge.restraint] for edge in area.edges if edge.restraint in past}
 
 
-def edge_findings(area: PlanArea, site: SitePlan, rules: Rulebook) -> tuple[Finding, ...]:
+def edge_findings(area: PlanArea, site: SitePlan, known: EdgeFigures) -> tuple[Finding, ...]:
     """Return a finding where units on a loose bed have an edge that nothing holds: they creep apart from there."""
     if area.area.laying.bedding is not Bedding.SAND_ON_SUB_BASE:
         return ()
-    taken = held_by_others(area, site)
+    taken = held_by_others(area, site, known.meets_mm)
     bare = [
         (corner, part)
         for corner, restraint, line in sides_of(area)
@@ -39,7 +38,6 @@ def edge_findings(area: PlanArea, site: SitePlan, rules: Rulebook) -> tuple[Find
     if not bare:
         return ()
     vehicles = area.area.use is not Use.FOOT
-    figure = rules.figure("buildup.restraint_on_loose_bed")
     total = sum(part.length for _, part in bare)
     names = ", ".join(area.side_from(corner).name for corner, _ in bare)
     who = "wheels push" if vehicles else "feet and rain push"
@@ -58,7 +56,7 @@ def edge_findings(area: PlanArea, site: SitePlan, rules: Rulebook) -> tuple[Find
             total,
             0.0,
             "mm",
-            figure,
+            known.held_on_loose_bed,
             at_mm=(float(middle.x), float(middle.y)),
         ).with_options(_ways(area, bare, vehicles=vehicles)),
     )

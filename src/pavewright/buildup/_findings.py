@@ -8,32 +8,43 @@ from pavewright.findings import Finding, Severity, worded
 from pavewright.job import Bedding, Soil, Use
 
 if TYPE_CHECKING:
+    from pavewright.buildup._figures import UnitFigures
     from pavewright.job import Area, Ground, PavingUnit
-    from pavewright.rules import Rulebook
+    from pavewright.rules import Figure
 
 
-def ground_findings(ground: Ground, cbr: float, *, vehicles: bool, rules: Rulebook) -> tuple[Finding, ...]:
-    """Return findings on the ground of the whole site."""
+def ground_findings(
+    ground: Ground, cbr: float, from_soil: Figure | None, known: UnitFigures, *, vehicles: bool
+) -> tuple[Finding, ...]:
+    """Return findings on the ground of the whole site.
+
+    Args:
+        ground: The ground as entered.
+        cbr: Its bearing ratio. [%]
+        from_soil: The figure that gives it by the soil; None where it was measured.
+        known: Figures of this room.
+        vehicles: Whether wheels run anywhere on the site.
+    """
     found = []
-    if ground.soil is Soil.UNKNOWN and ground.cbr_percent is None:
+    if ground.soil is Soil.UNKNOWN and from_soil is not None:
         found.append(
             Finding(
                 "buildup.soil_unknown",
                 Severity.CHECK,
                 "ground",
                 "Nobody has looked at the soil: it is taken as soft. Dig a trial hole below formation and name it.",
-                figure=rules.table("buildup.soil_cbr").figure("unknown", "cbr_percent"),
+                figure=from_soil,
                 options=worded(("Dig a trial hole.", "Keep the thicker build-up.")),
             )
         )
-    limit = rules.figure("buildup.design_from_cbr_percent")
+    limit = known.design_from_cbr
     if cbr < limit.value:
         found.append(
             Finding(
                 "buildup.ground_too_weak",
                 Severity.STOP if vehicles else Severity.CHECK,
                 "ground",
-                f"The ground carries little (bearing ratio {cbr:g} %): below {limit.value:g} % no table of thicknesses "
+                f"The ground is weak (bearing ratio {cbr:g} %): below {limit.value:g} % no table of thicknesses "
                 f"holds, and the ground wants a design of its own.",
                 cbr,
                 limit.value,
@@ -74,11 +85,11 @@ def ground_findings(ground: Ground, cbr: float, *, vehicles: bool, rules: Rulebo
     return tuple(found)
 
 
-def area_findings(area: Area, unit: PavingUnit, rules: Rulebook) -> tuple[Finding, ...]:
+def area_findings(area: Area, unit: PavingUnit, known: UnitFigures) -> tuple[Finding, ...]:
     """Return findings where unit, bed and use do not go together."""
     place = f"area {area.name}"
     if area.laying.bedding is Bedding.SAND_ON_SUB_BASE:
-        return _on_sand(area, unit, place, rules)
+        return _on_sand(area, unit, place, known)
     found = []
     if area.use is not Use.FOOT and area.laying.bedding is Bedding.MORTAR_ON_SUB_BASE:
         words = f"{area.name} is laid in mortar over loose stone and vehicles run on it: units will come loose."
@@ -90,11 +101,9 @@ def area_findings(area: Area, unit: PavingUnit, rules: Rulebook) -> tuple[Findin
     return tuple(found)
 
 
-def _on_sand(area: Area, unit: PavingUnit, place: str, rules: Rulebook) -> tuple[Finding, ...]:
+def _on_sand(area: Area, unit: PavingUnit, place: str, known: UnitFigures) -> tuple[Finding, ...]:
     """Return findings on units over a loose bed: too thin for wheels, too large, too thin at all."""
-    thin = rules.figure("buildup.block_for_vehicles_mm")
-    large = rules.figure("buildup.largest_unit_for_vehicles_mm")
-    stone = rules.figure("buildup.stone_on_sand_mm")
+    thin, large, stone = known.block_for_vehicles, known.largest_for_vehicles, known.stone_on_sand
     thick, longest = unit.thickness_mm, max(unit.length_mm, unit.width_mm)
     vehicles = area.use is not Use.FOOT
     found = []

@@ -2,103 +2,101 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, assert_never
 
-from pavewright.buildup._types import Layer
+from pavewright.buildup._types import Layer, LayerKey, LayerMaterial
 from pavewright.job import Bedding, EdgeRestraint, Use
 
 if TYPE_CHECKING:
+    from pavewright.buildup._figures import LayerFigures
     from pavewright.job import Area, Ground, PavingUnit
-    from pavewright.rules import Figure, Rulebook
+    from pavewright.rules import Figure
 
-_BASES = {Use.FOOT: "foot", Use.CAR: "car", Use.LIGHT_VAN: "light_van"}
+_MORTAR = "mortar bed, 6 sharp sand to 1 cement"
 
 
-def bearing_ratio(ground: Ground, rules: Rulebook) -> Figure | float:
+def bearing_ratio(ground: Ground, known: LayerFigures) -> Figure | float:
     """Return the bearing ratio as measured, or by the soil as a figure with its source. [%]."""
-    if ground.cbr_percent is not None:
-        return ground.cbr_percent
-    return rules.table("buildup.soil_cbr").figure(ground.soil.value, "cbr_percent")
+    return known.cbr[ground.soil] if ground.cbr_percent is None else ground.cbr_percent
 
 
-def layers(area: Area, unit: PavingUnit, cbr: float, rules: Rulebook) -> tuple[Layer, ...]:
+def layers(area: Area, unit: PavingUnit, cbr: float, known: LayerFigures) -> tuple[Layer, ...]:
     """Return the layers of an area from the top down."""
-    soft = cbr < rules.value("buildup.soft_below_cbr_percent")
+    soft = cbr < known.soft_below.value
     top = Layer(
-        "unit",
+        LayerKey.UNIT,
         f"{unit.name}, {unit.material}",
         unit.thickness_mm,
-        unit.name,
+        LayerMaterial.UNIT,
         0.0,
         (),
         "thickness of the unit as entered",
     )
-    below = {
-        Bedding.MORTAR_ON_CONCRETE: _on_concrete,
-        Bedding.MORTAR_ON_SUB_BASE: _on_mortar_and_stone,
-        Bedding.SAND_ON_SUB_BASE: _on_sand_and_stone,
-    }[area.laying.bedding](area, rules, soft=soft)
-    return (top, *below, *_geotextile(below, rules, soft=soft))
+    match area.laying.bedding:
+        case Bedding.MORTAR_ON_CONCRETE:
+            below = _on_concrete(area.use, known)
+        case Bedding.MORTAR_ON_SUB_BASE:
+            below = (_bed(_MORTAR, LayerMaterial.MORTAR, known.mortar_bed_on_stone), _stone(area.use, known, soft=soft))
+        case Bedding.SAND_ON_SUB_BASE:
+            sand = _bed("laying course of sharp sand", LayerMaterial.SAND, known.sand_bed)
+            below = (sand, _stone(area.use, known, soft=soft))
+        case _ as never:
+            assert_never(never)
+    return (top, *below, *_geotextile(below, known, soft=soft))
 
 
-def _on_concrete(area: Area, rules: Rulebook, *, soft: bool) -> tuple[Layer, ...]:
-    del soft
-    use = _BASES[area.use]
-    table = rules.table("buildup.concrete_base_mm")
-    thickness, under = table.figure(use, "thickness_mm"), table.figure(use, "sub_base_mm")
-    bed = rules.figure("buildup.mortar_bed_mm")
-    past = rules.figure("buildup.base_extends_mm")
-    found = [
-        Layer("bed", "mortar bed, 6 sharp sand to 1 cement", bed.value, "mortar_1_6", 0.0, (bed,), bed.label),
-        Layer(
-            "base",
-            "concrete base, 6 ballast to 1 cement, damp",
-            thickness.value,
-            "concrete_ballast_1_6",
-            past.value,
-            (thickness, past),
-            f"concrete base for {_said(area.use)}",
-        ),
-    ]
-    if under.value > 0.0:
-        found.append(_sub_base(under, f"under a concrete base for {_said(area.use)}", rules))
-    return tuple(found)
+def has_stone(own: tuple[Layer, ...]) -> bool:
+    """Return whether unbound stone is among the layers: its thickness goes by the ground."""
+    return any(layer.key is LayerKey.SUB_BASE for layer in own)
 
 
-def _on_mortar_and_stone(area: Area, rules: Rulebook, *, soft: bool) -> tuple[Layer, ...]:
-    bed = rules.figure("buildup.mortar_bed_on_sub_base_mm")
-    words = "mortar bed, 6 sharp sand to 1 cement"
-    return Layer("bed", words, bed.value, "mortar_1_6", 0.0, (bed,), bed.label), _stone(area, rules, soft=soft)
+def _bed(name: str, material: LayerMaterial, figure: Figure) -> Layer:
+    return Layer(LayerKey.BED, name, figure.value, material, 0.0, (figure,), figure.label)
 
 
-def _on_sand_and_stone(area: Area, rules: Rulebook, *, soft: bool) -> tuple[Layer, ...]:
-    bed = rules.figure("buildup.sand_bed_mm")
-    words = "laying course of sharp sand"
-    return Layer("bed", words, bed.value, "sharp_sand", 0.0, (bed,), bed.label), _stone(area, rules, soft=soft)
+def _on_concrete(use: Use, known: LayerFigures) -> tuple[Layer, ...]:
+    thickness, under, past = known.concrete[use], known.under_concrete[use], known.concrete_past
+    base = Layer(
+        LayerKey.BASE,
+        "concrete base, 6 ballast to 1 cement, damp",
+        thickness.value,
+        LayerMaterial.CONCRETE,
+        past.value,
+        (thickness, past),
+        f"concrete base for {_said(use)}",
+    )
+    bed = _bed(_MORTAR, LayerMaterial.MORTAR, known.mortar_bed)
+    if under.value <= 0.0:
+        return bed, base
+    return bed, base, _sub_base(under, f"under a concrete base for {_said(use)}", known)
 
 
-def _stone(area: Area, rules: Rulebook, *, soft: bool) -> Layer:
-    column = "soft_mm" if soft else "firm_mm"
-    thickness = rules.table("buildup.sub_base_mm").figure(_BASES[area.use], column)
-    return _sub_base(thickness, f"for {_said(area.use)} on {'soft' if soft else 'firm'} ground", rules)
+def _stone(use: Use, known: LayerFigures, *, soft: bool) -> Layer:
+    thickness = (known.stone_soft if soft else known.stone_firm)[use]
+    return _sub_base(thickness, f"for {_said(use)} on {'soft' if soft else 'firm'} ground", known)
 
 
-def _sub_base(thickness: Figure, why: str, rules: Rulebook) -> Layer:
-    past = rules.figure("buildup.sub_base_extends_mm")
-    extends = max(past.value, thickness.value)
+def _sub_base(thickness: Figure, why: str, known: LayerFigures) -> Layer:
+    past = known.stone_past
     return Layer(
-        "sub_base", "sub-base of graded stone, compacted", thickness.value, "sub_base", extends, (thickness, past), why
+        LayerKey.SUB_BASE,
+        "sub-base of graded stone, compacted",
+        thickness.value,
+        LayerMaterial.STONE,
+        max(past.value, thickness.value),
+        (thickness, past),
+        why,
     )
 
 
-def _geotextile(below: tuple[Layer, ...], rules: Rulebook, *, soft: bool) -> tuple[Layer, ...]:
+def _geotextile(below: tuple[Layer, ...], known: LayerFigures, *, soft: bool) -> tuple[Layer, ...]:
     """Return a fabric under unbound stone on soft ground; it has no thickness to speak of."""
-    stone = next((layer for layer in below if layer.key == "sub_base"), None)
+    stone = next((layer for layer in below if layer.key is LayerKey.SUB_BASE), None)
     if stone is None or not soft:
         return ()
-    figure = rules.figure("buildup.soft_below_cbr_percent")
     words = "separates stone from soft ground"
-    return (Layer("geotextile", "geotextile", 0.0, "geotextile", stone.extends_mm, (figure,), words),)
+    kind, material = LayerKey.GEOTEXTILE, LayerMaterial.GEOTEXTILE
+    return (Layer(kind, "geotextile", 0.0, material, stone.extends_mm, (known.soft_below,), words),)
 
 
 def _said(use: Use) -> str:

@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from pavewright.buildup._drops import SideDrops
-    from pavewright.rules import Rulebook
+    from pavewright.buildup._figures import EdgeFigures
 
 _ASK_MM = 500.0
 """A stretch shorter than this is not asked for. [mm]"""
@@ -28,9 +28,9 @@ def unread(sides: Sequence[SideDrops], area: str) -> Iterator[OpenEdge]:
             yield OpenEdge(OpenKind.GROUND_UNKNOWN, area, name, length, None)
 
 
-def banks(sides: Sequence[SideDrops], area: str, rules: Rulebook) -> Iterator[OpenEdge]:
+def banks(sides: Sequence[SideDrops], area: str, known: EdgeFigures) -> Iterator[OpenEdge]:
     """Give sides beyond which the ground stands over the paving by more than a kerb holds back."""
-    limit = rules.table("buildup.edge_retains_mm").figure(EdgeRestraint.KERB.value, "drop_mm").value
+    limit = known.kerb.value
     for side in sides:
         high = [
             (-each.drop_mm, each)

@@ -13,8 +13,9 @@ from pavewright.job import EdgeRestraint
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from pavewright.buildup._figures import EdgeFigures
     from pavewright.buildup._types import OpenEdge, RetainedEdge
-    from pavewright.rules import Figure, Rulebook
+    from pavewright.rules import Figure
     from pavewright.survey import PlanArea
 
 _HELD_WITH = {
@@ -32,7 +33,7 @@ def _length(length_mm: float) -> str:
     return f"{units.mm_to_m(length_mm):.1f} m"
 
 
-def edge_finding(edge: RetainedEdge, area: PlanArea, rules: Rulebook) -> Finding:
+def edge_finding(edge: RetainedEdge, area: PlanArea, known: EdgeFigures) -> Finding:
     """Return what an edge that stands high takes."""
     below = {
         Beyond.GROUND: "the ground beyond",
@@ -51,7 +52,7 @@ def edge_finding(edge: RetainedEdge, area: PlanArea, rules: Rulebook) -> Finding
         edge.drop_mm,
         edge.limit_mm,
         "mm",
-        _figure(edge, rules),
+        _figure(edge, known),
         at_mm=edge.at_mm,
     ).with_options(_ways(edge, area))
 
@@ -100,13 +101,10 @@ def _takes(edge: RetainedEdge) -> str:
     return f"It wants a low wall that retains{section}. That is measured, and priced as far as its items have prices."
 
 
-def _figure(edge: RetainedEdge, rules: Rulebook) -> Figure:
+def _figure(edge: RetainedEdge, known: EdgeFigures) -> Figure:
     if edge.remedy is Remedy.ENGINEER:
-        return rules.figure("buildup.engineer_above_mm")
-    table = rules.table("buildup.edge_retains_mm")
-    known = {row.key for row in table.rows}
-    key = edge.restraint.value if edge.restraint.value in known else EdgeRestraint.KERB.value
-    return table.figure(key, "drop_mm")
+        return known.engineer_above
+    return known.retains.get(edge.restraint, known.kerb)
 
 
 def _ways(edge: RetainedEdge, area: PlanArea) -> tuple[Option, ...]:
@@ -137,14 +135,14 @@ def _ways(edge: RetainedEdge, area: PlanArea) -> tuple[Option, ...]:
     return (wall, lower, *fill)
 
 
-def guard_finding(edge: RetainedEdge, rules: Rulebook) -> Finding:
+def guard_finding(edge: RetainedEdge, known: EdgeFigures) -> Finding:
     """Return that people are guarded against a fall, or wheels against running over."""
-    limit, height = rules.figure("buildup.guard_drop_mm"), rules.figure("buildup.guard_height_mm")
+    limit, height, gap = known.guard_drop, known.guard_height, known.guard_gap
     wheels = " Where cars stand, something that stops a wheel as well." if edge.surcharge else ""
     words = (
         f"Somebody may fall {edge.fall_mm:.0f} mm over side {edge.side} of {edge.area}: {_length(edge.guarded_mm)} of "
-        f"guard at least {height.value:g} mm high, with no gap that a ball of 100 mm passes and nothing to climb "
-        f"on.{wheels} Local rules may ask for it at a lower drop."
+        f"guard at least {height.value:g} mm high, with no gap that a ball of {gap.value:g} mm passes and nothing to "
+        f"climb on.{wheels} Local rules may ask for it at a lower drop."
     )
     ways = ("Put a guard along it.", "Plant a wide bed that keeps people from the edge, where local rules accept it.")
     return Finding(
@@ -161,11 +159,10 @@ def guard_finding(edge: RetainedEdge, rules: Rulebook) -> Finding:
     )
 
 
-def unknown_finding(unread: Sequence[OpenEdge], area: PlanArea, rules: Rulebook) -> tuple[Finding, ...]:
+def unknown_finding(unread: Sequence[OpenEdge], area: PlanArea, known: EdgeFigures) -> tuple[Finding, ...]:
     """Return the question how high the ground lies beyond sides past the spot levels."""
     if not unread:
         return ()
-    figure = rules.figure("buildup.ground_known_within_mm")
     named = ", ".join(f"{each.side} ({_length(each.length_mm)})" for each in unread)
     words = (
         f"How high is the ground beyond {area.name} at {named}? Nobody has read it there, so whether the edge wants "
@@ -181,17 +178,17 @@ def unknown_finding(unread: Sequence[OpenEdge], area: PlanArea, rules: Rulebook)
         total,
         0.0,
         "mm",
-        figure,
+        known.known_within,
         options=worded(ways),
     )
     return (found,)
 
 
-def bank_finding(bank: OpenEdge, rules: Rulebook) -> Finding:
+def bank_finding(bank: OpenEdge, known: EdgeFigures) -> Finding:
     """Return that the ground beyond stands over the paving by more than an edge holds back."""
-    limit = rules.table("buildup.edge_retains_mm").figure(EdgeRestraint.KERB.value, "drop_mm")
+    limit = known.kerb
     stands = bank.stands_mm or 0.0
-    more = " An engineer designs what holds so much." if stands > rules.value("buildup.engineer_above_mm") else ""
+    more = " An engineer designs what holds so much." if stands > known.engineer_above.value else ""
     words = (
         f"The ground beyond side {bank.side} of {bank.area} stands up to {stands:.0f} mm over the paving along "
         f"{_length(bank.length_mm)}. What holds it, or the bank that it is cut to, is not in "

@@ -15,8 +15,6 @@ if TYPE_CHECKING:
 
     from pavewright.survey import PlanArea, SitePlan
 
-MEETS_MM = 150.0
-"""A wall, a channel or paving this near to a side stands at it. [mm]"""
 _CRUMB_MM = 50.0
 """A stretch shorter than this is a corner, not an edge. [mm]"""
 
@@ -29,13 +27,19 @@ def sides_of(area: PlanArea) -> Iterator[tuple[str, EdgeRestraint, LineString]]:
         yield corner.point, held.get(corner.point, EdgeRestraint.NONE), LineString([*side.points(), side.end.xy])
 
 
-def held_by_others(area: PlanArea, site: SitePlan) -> shapely.Geometry:
-    """Return where something else holds an edge: walls, existing paving, channels in concrete, the next area."""
+def held_by_others(area: PlanArea, site: SitePlan, meets_mm: float) -> shapely.Geometry:
+    """Return where something else holds an edge: walls, existing paving, channels in concrete, the next area.
+
+    Args:
+        area: The area.
+        site: What stands about it.
+        meets_mm: What is this near to a side stands at it. [mm]
+    """
     lines = [(wall.start, wall.end) for wall in site.walls]
     lines += [(tie.start, tie.end) for tie in site.tie_ins]
     lines += [(channel.start, channel.end) for channel in site.channels]
-    zones = [LineString(line).buffer(MEETS_MM, cap_style="flat") for line in lines]
-    zones += [other.gross.polygon.buffer(MEETS_MM) for other in site.areas if other.name != area.name]
+    zones = [LineString(line).buffer(meets_mm, cap_style="flat") for line in lines]
+    zones += [other.gross.polygon.buffer(meets_mm) for other in site.areas if other.name != area.name]
     return joined(zones)
 
 

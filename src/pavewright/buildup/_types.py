@@ -14,24 +14,45 @@ if TYPE_CHECKING:
     from pavewright.sums import Working
 
 
+class LayerKey(StrEnum):
+    """Which layer it is, from the top down."""
+
+    UNIT = "unit"
+    BED = "bed"
+    BASE = "base"
+    SUB_BASE = "sub_base"
+    GEOTEXTILE = "geotextile"
+
+
+class LayerMaterial(StrEnum):
+    """What a layer is made of."""
+
+    UNIT = "unit"
+    MORTAR = "mortar_1_6"
+    CONCRETE = "concrete_ballast_1_6"
+    STONE = "sub_base"
+    SAND = "sharp_sand"
+    GEOTEXTILE = "geotextile"
+
+
 @dataclass(frozen=True, slots=True)
 class Layer:
     """One layer of the build-up.
 
     Attributes:
-        key: ``unit``, ``bed``, ``base``, ``sub_base`` or ``capping``.
+        key: Which layer it is.
         name: Its name in the trade's words.
         thickness_mm: Thickness when compacted or set. [mm]
-        material: Rulebook material key or mix ("mortar_1_6", "concrete_ballast_1_6", "sub_base", "sharp_sand").
+        material: What it is made of.
         extends_mm: How far it runs past the edge of the paving where nothing stands in the way. [mm]
         decided_by: Figures that decided thickness and extent.
         why: The rule in words.
     """
 
-    key: str
+    key: LayerKey
     name: str
     thickness_mm: float
-    material: str
+    material: LayerMaterial
     extends_mm: float
     decided_by: tuple[Figure, ...]
     why: str
@@ -63,7 +84,7 @@ class AreaBuildUp:
     cbr_percent: float | None
     workings: tuple[Working, ...]
 
-    def top_of(self, key: str) -> float:
+    def top_of(self, key: LayerKey) -> float:
         """Return how far the top of a layer lies below the finished surface. [mm].
 
         Raises:

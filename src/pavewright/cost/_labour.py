@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from pavewright.buildup import LayerKey
 from pavewright.cost._drain_tasks import drain_tasks
 from pavewright.cost._ground_tasks import carry_in_tasks, dig_tasks, fill_tasks, wall_tasks
 from pavewright.cost._keys import TaskKind
@@ -78,11 +79,11 @@ def labour(
 def _layers(site: Site, area: PlanArea) -> list[LabourTask]:
     found = []
     for each in layer_volumes(area, site.build_ups.area(area.name)):
-        if each.layer.key == "sub_base":
+        if each.layer.key is LayerKey.SUB_BASE:
             words = "Spread and compact sub-base"
             out = site.output("sub_base_h_per_m3")
             found.append(task(site.job, site.key(TaskKind.SUB_BASE, area.name), words, each.volume_m3, "m³", out))
-        elif each.layer.key == "base":
+        elif each.layer.key is LayerKey.BASE:
             drum = has_mixer(site.job)
             words = "Mix and place concrete base" if drum else "Mix by hand and place concrete base"
             out = site.output("concrete_h_per_m3" if drum else "concrete_by_hand_h_per_m3")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from pavewright.buildup import LayerKey
 from pavewright.geometry import distance, point_along
 
 if TYPE_CHECKING:
@@ -15,7 +16,7 @@ if TYPE_CHECKING:
     from pavewright.quantities import FlightParts
 
 
-NOT_LAID = frozenset({"unit", "bed"})
+NOT_LAID = frozenset({LayerKey.UNIT, LayerKey.BED})
 """Layers that end at the face of the lowest riser."""
 BEHIND = 0.5
 """Part of the foundation that lies behind the face of the lowest riser. [-]"""

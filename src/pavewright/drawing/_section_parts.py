@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from pavewright import units
+from pavewright.buildup import LayerMaterial
 from pavewright.drawing._scene import (
     DASHED,
     HAIR,
@@ -41,12 +42,12 @@ _STEP_WIDE_MM = 84.0
 _GROUND_BAND_MM = 60.0
 """Drawn depth of the ground under the formation. [mm]"""
 _HATCH = {
-    "unit": "white",
-    "bed": "mortar",
-    "base": "concrete",
-    "sub_base": "stone",
-    "capping": "ground",
-    "sand": "sand",
+    LayerMaterial.UNIT: "white",
+    LayerMaterial.MORTAR: "mortar",
+    LayerMaterial.CONCRETE: "concrete",
+    LayerMaterial.STONE: "stone",
+    LayerMaterial.SAND: "sand",
+    LayerMaterial.GEOTEXTILE: "stone",
 }
 _SHEETING = Stroke(0.5, (1.2, 0.8))
 """The pen of a geotextile."""
@@ -183,8 +184,7 @@ def layers(sketch: Sketch, cut: Cut, up: AreaBuildUp) -> None:
 
 def hatch_of(layer: Layer) -> str:
     """Return the hatch of a layer."""
-    key = "sand" if layer.key == "bed" and layer.material == "sharp_sand" else layer.key
-    return _HATCH.get(key, "stone")
+    return _HATCH[layer.material]
 
 
 def _band(cut: Cut, top: float, foot: float) -> tuple[XY, ...]:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright import units
+from pavewright.buildup import LayerKey
 from pavewright.geometry import distance
 from pavewright.quantities._amounts import layer_m3, strip_m3
 
@@ -94,5 +95,5 @@ def _room_m3(steps: Steps, laying: LayingPlan, build_ups: BuildUps) -> float:
     return layer_m3(sum(each.shape.area_m2 for each in under), deep)
 
 
-_NOT_LAID = frozenset({"unit", "bed"})
+_NOT_LAID = frozenset({LayerKey.UNIT, LayerKey.BED})
 """Layers that are left out under a flight: its base runs through."""

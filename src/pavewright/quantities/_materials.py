@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright import units
+from pavewright.buildup import LayerMaterial
 from pavewright.job import Bedding, EdgeRestraint, MaterialKind
 from pavewright.quantities._keys import ItemKey, ItemKind, of_material
 from pavewright.quantities._measure import edge_lengths, layer_volumes
@@ -79,15 +80,15 @@ class Materials:
             bare_m2 = laying.area(area.name).under_steps_m2
             for each in layer_volumes(area, build_ups.area(area.name), bare_m2):
                 said = f"{area.name}: {each.area_m2:.2f} m² × {each.layer.thickness_mm:g} mm"
-                if each.layer.material == "mortar_1_6":
+                if each.layer.material is LayerMaterial.MORTAR:
                     self.mortar(ItemKind.MORTAR_BED, said, each.volume_m3, "bed_sand_parts", MaterialKind.SHARP_SAND)
-                elif each.layer.material == "concrete_ballast_1_6":
+                elif each.layer.material is LayerMaterial.CONCRETE:
                     self.concrete(ItemKind.CONCRETE_BASE, said, each.volume_m3)
-                elif each.layer.material == "sub_base":
+                elif each.layer.material is LayerMaterial.STONE:
                     self._stone(said, each.volume_m3)
-                elif each.layer.material == "sharp_sand":
+                elif each.layer.material is LayerMaterial.SAND:
                     self._sand(MaterialKind.SHARP_SAND, said, each.volume_m3, self.figure("aggregate_percent"))
-                elif each.layer.material == "geotextile":
+                elif each.layer.material is LayerMaterial.GEOTEXTILE:
                     self.need(MaterialKind.GEOTEXTILE, "m²").add(
                         f"{area.name}", each.area_m2, self.figure("fabric_percent")
                     )

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright import units
+from pavewright.buildup import LayerKey
 from pavewright.geometry import distance
 from pavewright.quantities._amounts import layer_m3
 
@@ -38,10 +39,10 @@ def layer_volumes(area: PlanArea, build_up: AreaBuildUp, under_steps_m2: float =
     strip = build_up.base_shape.area_m2 - area.gross.area_m2
     found = []
     for layer in build_up.layers:
-        if layer.key == "unit":
+        if layer.key is LayerKey.UNIT:
             continue
         share = layer.extends_mm / widest if widest else 0.0
-        bare = under_steps_m2 if layer.key == "bed" else 0.0
+        bare = under_steps_m2 if layer.key is LayerKey.BED else 0.0
         found.append(LayerVolume(area.name, layer, area.gross.area_m2 + strip * share - bare))
     return tuple(found)
 

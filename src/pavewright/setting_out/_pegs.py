@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import shapely
 from shapely.geometry import LineString
 
+from pavewright.buildup import LayerKey
 from pavewright.geometry import along_and_offset, distance, point_along, side_beside
 from pavewright.setting_out._sight import BESIDE_MM
 from pavewright.setting_out._types import LayerHeight, Peg, Stands
@@ -24,7 +25,11 @@ if TYPE_CHECKING:
     from pavewright.setting_out._sight import Surroundings
     from pavewright.survey import PlanArea, SitePlan
 
-_LAYERS = {"bed": "top of bed", "base": "top of base", "sub_base": "top of sub-base", "capping": "top of capping"}
+_LAYERS = {
+    LayerKey.BED: "top of bed",
+    LayerKey.BASE: "top of base",
+    LayerKey.SUB_BASE: "top of sub-base",
+}
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from pavewright.buildup import build_up
+from pavewright.buildup import LayerMaterial, build_up
 from pavewright.levels import finished_levels
 
 
@@ -29,6 +29,13 @@ def test_slab_bed_and_base_make_150_and_the_formation_lies_that_much_lower(small
     assert area.formation.level_at((0.0, 0.0)) == pytest.approx(850.0)
     assert (area.top_of("bed"), area.top_of("base")) == (40.0, 75.0)
     assert area.workings[0].expression == "build-up = 40 + 35 + 75"
+
+
+def test_what_a_user_calls_a_unit_is_never_taken_for_what_a_layer_is_made_of(small):
+    entered = small.rectangle(4000.0, 3000.0)
+    small.unit["name"] = entered["laying"]["unit"] = "sharp_sand"
+    own = built(small).area("Patio").layers
+    assert [layer.material for layer in own] == [LayerMaterial.UNIT, LayerMaterial.MORTAR, LayerMaterial.CONCRETE]
 
 
 def test_the_dig_is_300_below_the_damp_proof_course(small):

@@ -9,7 +9,7 @@ import pytest
 from shapely.geometry import LineString, Point, box
 
 from pavewright import rulebook
-from pavewright.buildup import AreaBuildUp, BuildUps, Layer
+from pavewright.buildup import AreaBuildUp, BuildUps, Layer, LayerKey, LayerMaterial
 from pavewright.job import parse
 from pavewright.levels import finished_levels
 from pavewright.setting_out import Stands, set_out
@@ -60,9 +60,9 @@ def set_out_job(entered: dict[str, Any]):
             AreaBuildUp(
                 area=area.name,
                 layers=(
-                    Layer("unit", "slab", 40.0, "Slab", 0.0, (), ""),
-                    Layer("bed", "mortar bed", 35.0, "mortar_1_6", 0.0, (), ""),
-                    Layer("base", "concrete base", 75.0, "concrete_ballast_1_6", 100.0, (), ""),
+                    Layer(LayerKey.UNIT, "slab", 40.0, LayerMaterial.UNIT, 0.0, (), ""),
+                    Layer(LayerKey.BED, "mortar bed", 35.0, LayerMaterial.MORTAR, 0.0, (), ""),
+                    Layer(LayerKey.BASE, "concrete base", 75.0, LayerMaterial.CONCRETE, 100.0, (), ""),
                 ),
                 total_mm=150.0,
                 formation=levels.area(area.name).surface.lowered(150.0),
