@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.findings import Finding, Severity, worded
-from pavewright.job import Bedding, Soil, Use
+from pavewright.job import Bedding, Soil, Use, WaterTable
 
 if TYPE_CHECKING:
     from pavewright.buildup._figures import UnitFigures
@@ -70,7 +70,7 @@ def ground_findings(
                 "winter.",
             )
         )
-    if ground.water_table == "high":
+    if ground.water_table is WaterTable.HIGH:
         found.append(
             Finding(
                 "buildup.water_table_high",

@@ -11,6 +11,7 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.job._base import LevelOrPoint
+    from pavewright.job._books import BookingSlip, booking_slips
     from pavewright.job._caps import heaviest
     from pavewright.job._changes import changed
     from pavewright.job._document import CURRENT_VERSION, FORMAT, Job
@@ -28,12 +29,18 @@ if TYPE_CHECKING:
     )
     from pavewright.job._edges import EdgeRestraint, EdgeSide
     from pavewright.job._faults import Fault, JobInvalid
-    from pavewright.job._ground import Ground, Soil, Stratum
+    from pavewright.job._ground import (
+        Ground,
+        Soil,
+        Stratum,
+        WaterTable,
+    )
     from pavewright.job._measured import (
         Benchmark,
         BreakLine,
         GivenPoint,
         GroundGap,
+        Hand,
         HeightMeans,
         HeightOver,
         LevelBook,
@@ -57,6 +64,7 @@ if TYPE_CHECKING:
         BorderKind,
         FallWish,
         Folding,
+        GroundCover,
         Laying,
         OutlineCorner,
         Position,
@@ -65,16 +73,22 @@ if TYPE_CHECKING:
         Use,
         Zone,
     )
-    from pavewright.job._paving_units import PavingUnit
+    from pavewright.job._paving_units import (
+        PavingUnit,
+        UnitKind,
+    )
     from pavewright.job._read import load_document, parse, schema, to_text
     from pavewright.job._site import (
         AirBrick,
+        AnswerKind,
         Beyond,
         Boundary,
         Cover,
+        Neighbour,
         Obstacle,
         Opening,
         Service,
+        ServiceKind,
         Site,
         TieIn,
         Tree,
@@ -87,12 +101,15 @@ if TYPE_CHECKING:
         AsLaid,
         AsLaidReading,
         Calendar,
+        ChangeKind,
         ChangePrice,
         Crew,
         Disposal,
+        DisposalKind,
         Identity,
         Material,
         MaterialKind,
+        PackUnit,
         PlantHire,
         PlantKind,
         Rates,
@@ -105,23 +122,27 @@ __all__ = [
     "CURRENT_VERSION",
     "FORMAT",
     "AirBrick",
+    "AnswerKind",
     "Area",
     "AsLaid",
     "AsLaidReading",
     "Bedding",
     "Benchmark",
     "Beyond",
+    "BookingSlip",
     "Border",
     "BorderCorner",
     "BorderKind",
     "Boundary",
     "BreakLine",
     "Calendar",
+    "ChangeKind",
     "ChangePrice",
     "Channel",
     "Cover",
     "Crew",
     "Disposal",
+    "DisposalKind",
     "EdgeRestraint",
     "EdgeSide",
     "FallWish",
@@ -129,9 +150,11 @@ __all__ = [
     "Folding",
     "GivenPoint",
     "Ground",
+    "GroundCover",
     "GroundGap",
     "Gully",
     "GullyState",
+    "Hand",
     "HeightMeans",
     "HeightOver",
     "Identity",
@@ -147,6 +170,7 @@ __all__ = [
     "Measurements",
     "MisclosureRule",
     "MixedPack",
+    "Neighbour",
     "NotJobJsonError",
     "Obstacle",
     "OffsetPoint",
@@ -154,6 +178,7 @@ __all__ = [
     "Outfall",
     "OutfallKind",
     "OutlineCorner",
+    "PackUnit",
     "Pattern",
     "PatternTraits",
     "PavingUnit",
@@ -167,6 +192,7 @@ __all__ = [
     "RainDepth",
     "Rates",
     "Service",
+    "ServiceKind",
     "Site",
     "Soakaway",
     "Soil",
@@ -182,11 +208,14 @@ __all__ = [
     "TieIn",
     "ToleranceRegime",
     "Tree",
+    "UnitKind",
     "Use",
     "WalkRoundAnswer",
     "Wall",
     "WallKind",
+    "WaterTable",
     "Zone",
+    "booking_slips",
     "changed",
     "heaviest",
     "load_document",

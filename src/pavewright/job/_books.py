@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from enum import StrEnum
+from typing import TYPE_CHECKING, Protocol
 
 from pavewright import units
 from pavewright.job._faults import Fault
 from pavewright.job._measured import MisclosureRule
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from pavewright.job._document import Job
-    from pavewright.job._measured import HeightOver, LevelBook, LevelBookRow
+    from pavewright.job._measured import HeightOver, LevelBook
 
 _MIN_ROWS = 2
 _LONGEST_STAFF_MM = 10_000.0
@@ -79,43 +80,88 @@ def _height(number: int, each: HeightOver, levelled: set[str]) -> Iterator[Fault
 def _columns(number: int, book: LevelBook) -> Iterator[Fault]:
     """Give rows whose readings stand in columns that cannot be reduced."""
     path = f"measurements.level_books.{number}.rows"
-    if len(book.rows) < _MIN_ROWS:
-        words = f"Level book {book.name} has one row only: it needs a backsight to start and a foresight to end."
-        yield Fault(f"{path}.0", words)
-        return
-    last = len(book.rows) - 1
-    for place, row in enumerate(book.rows):
-        words = _row_fault(row, first=place == 0, last=place == last)
-        if words:
-            yield Fault(f"{path}.{place}", f"Level book {book.name}, row {place + 1}, point {row.point}: {words}")
+    for place, slip in booking_slips(book.rows):
+        point = f", row {place + 1}, point {book.rows[place].point}" if slip is not BookingSlip.ONE_ROW else ""
+        yield Fault(f"{path}.{place}", f"Level book {book.name}{point}: {slip.words}")
 
 
-def _row_fault(row: LevelBookRow, *, first: bool, last: bool) -> str:
-    """Return what is wrong with the columns of one row; nothing where it can be reduced."""
+class BookingSlip(StrEnum):
+    """What may be wrong with the way in which a level book was kept, so that it cannot be reduced."""
+
+    ONE_ROW = "one_row"
+    NO_READING = "no_reading"
+    STARTS_WRONGLY = "starts_wrongly"
+    BACKSIGHT_AT_THE_END = "backsight_at_the_end"
+    INTERMEDIATE_AT_THE_END = "intermediate_at_the_end"
+    INTERMEDIATE_BESIDE_ANOTHER = "intermediate_beside_another"
+    BACKSIGHT_ALONE = "backsight_alone"
+    FORESIGHT_ALONE = "foresight_alone"
+
+    @property
+    def words(self) -> str:
+        """What to do about it, for a person."""
+        return _SLIPS[self]
+
+
+_SLIPS = {
+    BookingSlip.ONE_ROW: "there is one row only: a book needs a backsight to start and a foresight to end.",
+    BookingSlip.NO_READING: "there is no reading: read the staff here again or leave the row out.",
+    BookingSlip.STARTS_WRONGLY: "the book has to start with a backsight and nothing else in the row.",
+    BookingSlip.BACKSIGHT_AT_THE_END: (
+        "a backsight hangs on the last row with nothing read from it: take it out, or book what was read on."
+    ),
+    BookingSlip.INTERMEDIATE_AT_THE_END: "the book has to end with a foresight: book the last reading as one.",
+    BookingSlip.INTERMEDIATE_BESIDE_ANOTHER: (
+        "an intermediate sight stands beside another reading: a change point has a foresight and a backsight only."
+    ),
+    BookingSlip.BACKSIGHT_ALONE: (
+        "a backsight stands without a foresight: read the change point before and after the instrument is moved."
+    ),
+    BookingSlip.FORESIGHT_ALONE: (
+        "a foresight stands without a backsight, and the book goes on: read back to the change point again."
+    ),
+}
+
+
+class StaffRow(Protocol):
+    """A row of a level book: what was read on one point, each None where it was not."""
+
+    @property
+    def backsight_mm(self) -> float | None:
+        """First reading after the instrument is set up. [mm]."""
+
+    @property
+    def intermediate_mm(self) -> float | None:
+        """Reading between the first and the last. [mm]."""
+
+    @property
+    def foresight_mm(self) -> float | None:
+        """Last reading before the instrument is moved. [mm]."""
+
+
+def booking_slips(rows: Sequence[StaffRow]) -> tuple[tuple[int, BookingSlip], ...]:
+    """Return what is wrong with the way a book was kept: number of the row from zero, and the slip."""
+    if len(rows) < _MIN_ROWS:
+        return ((0, BookingSlip.ONE_ROW),)
+    last = len(rows) - 1
+    slips = ((number, _slip(row, first=number == 0, last=number == last)) for number, row in enumerate(rows))
+    return tuple((number, slip) for number, slip in slips if slip is not None)
+
+
+def _slip(row: StaffRow, *, first: bool, last: bool) -> BookingSlip | None:
+    """Return what is wrong with the columns of one row; None where it can be reduced."""
     back, between, fore = (reading is not None for reading in (row.backsight_mm, row.intermediate_mm, row.foresight_mm))
     inside = not first and not last
-    sentences = (
-        (not (back or between or fore), "there is no reading: read the staff here again or leave the row out."),
-        (first and (between or fore), "the book has to start with a backsight and nothing else in the row."),
-        (
-            last and back,
-            "a backsight hangs on the last row with nothing read from it: take it out, or book what was read on.",
-        ),
-        (last and between, "the book has to end with a foresight: book the last reading as one."),
-        (
-            inside and between and (back or fore),
-            "an intermediate sight stands beside another reading: a change point has a foresight and a backsight only.",
-        ),
-        (
-            inside and back and not fore,
-            "a backsight stands without a foresight: read the change point before and after the instrument is moved.",
-        ),
-        (
-            inside and fore and not back,
-            "a foresight stands without a backsight, and the book goes on: read back to the change point again.",
-        ),
+    met = (
+        (not (back or between or fore), BookingSlip.NO_READING),
+        (first and (between or fore), BookingSlip.STARTS_WRONGLY),
+        (last and back, BookingSlip.BACKSIGHT_AT_THE_END),
+        (last and between, BookingSlip.INTERMEDIATE_AT_THE_END),
+        (inside and between and (back or fore), BookingSlip.INTERMEDIATE_BESIDE_ANOTHER),
+        (inside and back and not fore, BookingSlip.BACKSIGHT_ALONE),
+        (inside and fore and not back, BookingSlip.FORESIGHT_ALONE),
     )
-    return next((sentence for applies, sentence in sentences if applies), "")
+    return next((slip for applies, slip in met if applies), None)
 
 
 def _readings(number: int, book: LevelBook) -> Iterator[Fault]:

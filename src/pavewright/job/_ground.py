@@ -24,6 +24,14 @@ class Soil(StrEnum):
     UNKNOWN = "unknown"
 
 
+class WaterTable(StrEnum):
+    """How ground water stands; unknown where nobody has looked."""
+
+    HIGH = "high"
+    LOW = "low"
+    UNKNOWN = "unknown"
+
+
 class Stratum(Part):
     """A layer of soil under the topsoil, as the trial hole shows it."""
 
@@ -60,5 +68,5 @@ class Ground(Part):
     stays_m3: Annotated[float, Field(ge=0.0, le=10_000.0)] = Field(
         0.0, description="Soil that stays on the site, as in a border or under a lawn, measured in the ground. [m³]"
     )
-    water_table: Annotated[str, Field(pattern="^(high|low|unknown)$")] = "unknown"
+    water_table: WaterTable = Field(WaterTable.UNKNOWN, description="Whether ground water stands near the formation.")
     note: Text = ""

@@ -42,13 +42,25 @@ class Tape(Part):
     )
 
 
+class Hand(StrEnum):
+    """Left or right of somebody who stands at the start of a line and looks to its end."""
+
+    LEFT = "left"
+    RIGHT = "right"
+
+    @property
+    def other(self) -> Hand:
+        """The other hand."""
+        return Hand.RIGHT if self is Hand.LEFT else Hand.LEFT
+
+
 class TapeSide(Part):
     """On which side of a line a taped point lies, looking from start to end: tapes alone leave two places."""
 
     point: Name
     line_from: Name
     line_to: Name
-    side: Annotated[str, Field(pattern="^(left|right)$")] = Field(
+    side: Hand = Field(
         description="Left or right of somebody who stands at the start of the line and looks to its end."
     )
 

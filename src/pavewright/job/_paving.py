@@ -9,6 +9,7 @@ from pydantic import Field
 
 from pavewright.job._base import Length, Millimetres, Name, NonNegativeLength, Part, Text
 from pavewright.job._edges import EdgeSide
+from pavewright.job._measured import Hand
 from pavewright.job._mixed_pack import MixedPack
 from pavewright.job._pattern_traits import Pattern
 
@@ -115,7 +116,7 @@ class FallWish(Part):
     cross_one_in: Annotated[float, Field(ge=5.0, le=1000.0)] | None = Field(
         None, description="n of 1 in n for the cross fall. [1 in n]"
     )
-    cross_to: Annotated[str, Field(pattern="^(left|right)$")] = "right"
+    cross_to: Hand = Field(Hand.RIGHT, description="To which side the cross fall runs, looking downhill.")
     folding: Folding = Field(
         Folding.ONE_PLANE,
         description="How the surface is folded: one plane with the falls asked for, or planes whose levels are designed, "
@@ -230,6 +231,14 @@ class Zone(Part):
     laying: Laying
 
 
+class GroundCover(StrEnum):
+    """What the ground bears before the job."""
+
+    GARDEN = "garden"
+    PATH = "path"
+    PAVING = "paving"
+
+
 class Area(Part):
     """An area to be paved on one surface, in one way but for its zones."""
 
@@ -239,8 +248,8 @@ class Area(Part):
         (), max_length=100
     )
     use: Use = Use.FOOT
-    before: Annotated[str, Field(pattern="^(garden|path|paving)$")] = Field(
-        "garden", description="What the ground bears before the job, for the rain that ran off it."
+    before: GroundCover = Field(
+        GroundCover.GARDEN, description="What the ground bears before the job, for the rain that ran off it."
     )
     accessible: bool = Field(default=False, description="Whether a wheelchair or a pram has to get over it in comfort.")
     position: Position = Position.REAR

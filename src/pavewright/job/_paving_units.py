@@ -27,6 +27,14 @@ class SizeClass(StrEnum):
     CAST_STONE = "cast_stone"
 
 
+class UnitKind(StrEnum):
+    """What a paving unit is: a slab, a block or a sett."""
+
+    FLAG = "flag"
+    BLOCK = "block"
+    SETT = "sett"
+
+
 class PieceInYard(Part):
     """Pieces of a unit that are left from earlier: nothing is bought for what is cut from them."""
 
@@ -39,7 +47,7 @@ class PavingUnit(Part):
     """A slab, block or sett as it is sold, by its work size."""
 
     name: Name
-    kind: Annotated[str, Field(pattern="^(flag|block|sett)$")] = "flag"
+    kind: UnitKind = Field(UnitKind.FLAG, description="A slab, a block or a sett.")
     material: Text = Field("concrete", description="What it is made of.")
     length_mm: Annotated[float, Field(ge=20.0, le=3000.0)] = Field(description="Work size along the courses. [mm]")
     width_mm: Annotated[float, Field(ge=20.0, le=3000.0)] = Field(description="Work size across the courses. [mm]")

@@ -75,8 +75,7 @@ def _sides(job: Job, known: frozenset[str]) -> Iterator[Fault]:
         line = (each.point, each.line_from, each.line_to)
         # looking back along the line, left and right change places
         turned = (each.point, each.line_to, each.line_from)
-        opposite = "left" if each.side == "right" else "right"
-        if stated.get(line, each.side) != each.side or stated.get(turned, opposite) != opposite:
+        if stated.get(line, each.side) != each.side or stated.get(turned, each.side.other) != each.side.other:
             words = (
                 f"{each.point} is said to lie on both sides of {each.line_from}–{each.line_to}: look at the sketch and "
                 f"keep the right one."

@@ -113,13 +113,21 @@ class Tree(Part):
     protected: bool | None = Field(None, description="Preservation order or conservation area; none means not known.")
 
 
+class Neighbour(StrEnum):
+    """Whose the land beyond a boundary is."""
+
+    NEIGHBOUR = "neighbour"
+    HIGHWAY = "highway"
+    OWN = "own"
+
+
 class Boundary(Part):
     """A line between this property and the next, or the road."""
 
     name: Name
     start: Name
     end: Name
-    neighbour: Annotated[str, Field(pattern="^(neighbour|highway|own)$")] = "neighbour"
+    neighbour: Neighbour = Field(Neighbour.NEIGHBOUR, description="Whose the land beyond the line is.")
     top_level_mm: Millimetres | None = Field(None, description="Level of its top, where it was read. [mm]")
     note: Text = ""
 
@@ -154,21 +162,41 @@ class TieIn(Part):
     )
 
 
+class ServiceKind(StrEnum):
+    """What runs in a service."""
+
+    ELECTRICITY = "electricity"
+    GAS = "gas"
+    WATER = "water"
+    DRAIN = "drain"
+    TELECOM = "telecom"
+    OIL = "oil"
+    UNKNOWN = "unknown"
+
+
 class Service(Part):
     """A buried or overhead service that is known of. Unlisted does not mean absent."""
 
     name: Name
-    kind: Annotated[str, Field(pattern="^(electricity|gas|water|drain|telecom|oil|unknown)$")]
+    kind: ServiceKind = Field(description="What runs in it; unknown where nobody can say.")
     points: tuple[Name, ...] = Field(min_length=1, max_length=200)
     depth_mm: NonNegativeLength | None = Field(None, description="Depth below the ground, where it is known. [mm]")
     known_from: Text = ""
+
+
+class AnswerKind(StrEnum):
+    """How a question of the walk round was answered."""
+
+    VALUE = "value"
+    NONE = "none"
+    COULD_NOT_SEE = "could_not_see"
 
 
 class WalkRoundAnswer(Part):
     """An answer to a question of the walk round the house: a value, none, or could not see."""
 
     question: Text
-    answer: Annotated[str, Field(pattern="^(value|none|could_not_see)$")]
+    answer: AnswerKind = Field(description="A value, nothing there, or it could not be seen.")
     value: Text = ""
 
 

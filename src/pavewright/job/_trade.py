@@ -92,13 +92,24 @@ class PlantKind(StrEnum):
     OTHER = "other"
 
 
+class PackUnit(StrEnum):
+    """In what a pack is measured."""
+
+    KG = "kg"
+    M2 = "m2"
+    M = "m"
+    M3 = "m3"
+    LITRE = "litre"
+    EACH = "each"
+
+
 class Material(Part):
     """A material as it is bought: a pack of so much, at a price."""
 
     key: MaterialKind = Field(description="Which material.")
     name: Text = ""
     pack_amount: Annotated[float, Field(gt=0.0, le=100_000.0)] = Field(description="How much one pack holds.")
-    pack_unit: Annotated[str, Field(pattern="^(kg|m2|m|m3|litre|each)$")]
+    pack_unit: PackUnit = Field(description="Unit in which a pack is measured.")
     pack_price_minor: Minor = Field(description="Price of one pack, before tax. [minor units]")
     length_mm: Length | None = Field(None, description="Length of one edging or kerb unit. [mm]")
     bulk_kg_per_m3: Annotated[float, Field(gt=0.0, le=5000.0)] | None = Field(
@@ -122,10 +133,18 @@ class PlantHire(Part):
     sole_width_mm: Length | None = Field(None, description="Of a vibrating plate: width of its sole. [mm]")
 
 
+class DisposalKind(StrEnum):
+    """What takes spoil away."""
+
+    SKIP = "skip"
+    GRAB = "grab"
+    TIPPER = "tipper"
+
+
 class Disposal(Part):
     """How spoil leaves: a skip or a grab lorry."""
 
-    kind: Annotated[str, Field(pattern="^(skip|grab|tipper)$")] = "skip"
+    kind: DisposalKind = Field(DisposalKind.SKIP, description="A skip, a grab lorry or a tipper.")
     volume_m3: Annotated[float, Field(gt=0.0, le=50.0)] = Field(description="What one load holds, loose. [m³]")
     payload_tonnes: Annotated[float, Field(gt=0.0, le=50.0)] | None = Field(
         None, description="What one load may weigh. [t]"
@@ -133,10 +152,24 @@ class Disposal(Part):
     load_price_minor: Minor = Field(description="Price of one load taken away and tipped. [minor units]")
 
 
+class ChangeKind(StrEnum):
+    """What may give way where levels clash."""
+
+    COVER = "cover"
+    GULLY = "gully"
+    TIE_IN = "tie_in"
+    DOOR = "door"
+    DOOR_REACH = "door_reach"
+    JOIN = "join"
+    MIN_FALL = "min_fall"
+    STEEPEST = "steepest"
+    VALLEY_FALL = "valley_fall"
+
+
 class ChangePrice(Part):
     """What it costs to give way where levels clash: once, and for each millimetre (of each metre, for a fall)."""
 
-    key: Annotated[str, Field(pattern="^(cover|gully|tie_in|door|door_reach|join|min_fall|steepest|valley_fall)$")]
+    key: ChangeKind = Field(description="What gives way.")
     once_minor: Minor = Field(description="Price once. [minor units]")
     each_minor: Minor = Field(description="Price of each millimetre. [minor units]")
 

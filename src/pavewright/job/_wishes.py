@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.job._faults import Fault
-from pavewright.job._trade import MaterialKind
+from pavewright.job._site import AnswerKind
+from pavewright.job._trade import MaterialKind, PackUnit
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -20,30 +21,30 @@ _DAY_MIN = 1440.0
 _FIRST_YEAR, _LAST_YEAR = 1900, 2199
 """Between these years lies every job."""
 _PACKED_AS = {
-    MaterialKind.CEMENT: {"kg"},
-    MaterialKind.SHARP_SAND: {"kg", "m3"},
-    MaterialKind.SOFT_SAND: {"kg", "m3"},
-    MaterialKind.BALLAST: {"kg", "m3"},
-    MaterialKind.SUB_BASE: {"kg", "m3"},
-    MaterialKind.JOINT_SAND: {"kg", "m3"},
-    MaterialKind.GEOTEXTILE: {"m2"},
-    MaterialKind.EDGING: {"m", "each"},
-    MaterialKind.KERB: {"m", "each"},
-    MaterialKind.CHANNEL: {"m", "each"},
-    MaterialKind.PLASTICISER: {"litre"},
-    MaterialKind.CHANNEL_END: {"each"},
-    MaterialKind.CHANNEL_OUTLET: {"each"},
-    MaterialKind.GULLY: {"each"},
-    MaterialKind.GRATING: {"each"},
-    MaterialKind.PIPE: {"m", "each"},
-    MaterialKind.PIPE_BEND: {"each"},
-    MaterialKind.PIPE_GRAVEL: {"kg", "m3"},
-    MaterialKind.PERFORATED_PIPE: {"m", "each"},
-    MaterialKind.SILT_TRAP: {"each"},
-    MaterialKind.SOAKAWAY_STONE: {"kg", "m3"},
-    MaterialKind.SOAKAWAY_CRATES: {"m3"},
-    MaterialKind.STEP_UNIT: {"m", "each"},
-    MaterialKind.BOND_COAT: {"kg"},
+    MaterialKind.CEMENT: {PackUnit.KG},
+    MaterialKind.SHARP_SAND: {PackUnit.KG, PackUnit.M3},
+    MaterialKind.SOFT_SAND: {PackUnit.KG, PackUnit.M3},
+    MaterialKind.BALLAST: {PackUnit.KG, PackUnit.M3},
+    MaterialKind.SUB_BASE: {PackUnit.KG, PackUnit.M3},
+    MaterialKind.JOINT_SAND: {PackUnit.KG, PackUnit.M3},
+    MaterialKind.GEOTEXTILE: {PackUnit.M2},
+    MaterialKind.EDGING: {PackUnit.M, PackUnit.EACH},
+    MaterialKind.KERB: {PackUnit.M, PackUnit.EACH},
+    MaterialKind.CHANNEL: {PackUnit.M, PackUnit.EACH},
+    MaterialKind.PLASTICISER: {PackUnit.LITRE},
+    MaterialKind.CHANNEL_END: {PackUnit.EACH},
+    MaterialKind.CHANNEL_OUTLET: {PackUnit.EACH},
+    MaterialKind.GULLY: {PackUnit.EACH},
+    MaterialKind.GRATING: {PackUnit.EACH},
+    MaterialKind.PIPE: {PackUnit.M, PackUnit.EACH},
+    MaterialKind.PIPE_BEND: {PackUnit.EACH},
+    MaterialKind.PIPE_GRAVEL: {PackUnit.KG, PackUnit.M3},
+    MaterialKind.PERFORATED_PIPE: {PackUnit.M, PackUnit.EACH},
+    MaterialKind.SILT_TRAP: {PackUnit.EACH},
+    MaterialKind.SOAKAWAY_STONE: {PackUnit.KG, PackUnit.M3},
+    MaterialKind.SOAKAWAY_CRATES: {PackUnit.M3},
+    MaterialKind.STEP_UNIT: {PackUnit.M, PackUnit.EACH},
+    MaterialKind.BOND_COAT: {PackUnit.KG},
 }
 """Units in which a material can be ordered; materials that are not listed take any."""
 
@@ -89,7 +90,7 @@ def half_said(job: Job) -> Iterator[Fault]:
             words = f"The invert of {gully.name} lies at or above its grating: measure down from the grating again."
             yield Fault(f"site.gullies.{number}.invert_level_mm", words)
     for number, answer in enumerate(job.site.walk_round):
-        if answer.answer == "value" and not answer.value.strip():
+        if answer.answer is AnswerKind.VALUE and not answer.value.strip():
             words = (
                 f"{answer.question} is answered by a value that is empty: write it, or answer none or could_not_see."
             )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.job import MaterialKind
+from pavewright.job import MaterialKind, PackUnit
 from pavewright.quantities._amounts import whole, with_allowance
 from pavewright.quantities._keys import ItemGroup, of_material, of_unit
 from pavewright.quantities._scope import in_reading_order
@@ -98,15 +98,15 @@ def _pack(material: MaterialKind, unit: str, priced: Material | None, rules: Rul
     if priced is None:
         return (_BAG_KG, f"bag of {_BAG_KG:g} kg") if material is MaterialKind.CEMENT else (None, unit)
     holds = f"{priced.pack_amount:g} {priced.pack_unit.replace('m2', 'm²').replace('m3', 'm³')}"
-    if priced.pack_unit == "m3" and unit == "kg":
+    if priced.pack_unit is PackUnit.M3 and unit == "kg":
         density = priced.bulk_kg_per_m3 or _density(material, rules)
         return priced.pack_amount * density, f"load of {holds}"
-    if priced.pack_unit == "each" and unit == "each":
+    if priced.pack_unit is PackUnit.EACH and unit == "each":
         return priced.pack_amount, f"pack of {priced.pack_amount:g}" if priced.pack_amount > 1.0 else "each"
-    if priced.pack_unit == "each":
+    if priced.pack_unit is PackUnit.EACH:
         length = units.mm_to_m(priced.length_mm) if priced.length_mm is not None else 1.0
         return priced.pack_amount * length, f"pack of {holds}" if priced.pack_amount > 1.0 else "each"
-    kind = "bag" if priced.pack_unit == "kg" and priced.pack_amount < _BULK_KG else "pack"
+    kind = "bag" if priced.pack_unit is PackUnit.KG and priced.pack_amount < _BULK_KG else "pack"
     return priced.pack_amount, f"{kind} of {holds}"
 
 

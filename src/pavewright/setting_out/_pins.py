@@ -9,6 +9,7 @@ from shapely.geometry import LineString, Point
 
 from pavewright.findings import Finding, Severity
 from pavewright.geometry import unit_vector
+from pavewright.job import ServiceKind
 from pavewright.setting_out._types import NoPin, Peg, ServiceBand, Stands
 
 if TYPE_CHECKING:
@@ -20,7 +21,12 @@ if TYPE_CHECKING:
 
 _STEP_MM, _REACH_MM = 50.0, 3000.0
 """Another place for a pin is looked for in such steps and no further off. [mm]"""
-_KINDS = {"unknown": "kind not known", "drain": "drain", "telecom": "telecom cable", "electricity": "electric cable"}
+_KINDS = {
+    ServiceKind.UNKNOWN: "kind not known",
+    ServiceKind.DRAIN: "drain",
+    ServiceKind.TELECOM: "telecom cable",
+    ServiceKind.ELECTRICITY: "electric cable",
+}
 
 
 def service_bands(site: SitePlan, rules: Rulebook) -> tuple[ServiceBand, ...]:

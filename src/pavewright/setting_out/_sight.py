@@ -10,6 +10,7 @@ from shapely.geometry import LineString, Point, Polygon
 from shapely.ops import nearest_points
 
 from pavewright.geometry import distance, joined, point_along, shared, side_beside, without
+from pavewright.job import Neighbour
 from pavewright.setting_out._types import InTheWay
 
 if TYPE_CHECKING:
@@ -130,7 +131,7 @@ def site_of(site: SitePlan, build_ups: BuildUps, rules: Rulebook) -> Surrounding
     found += [
         Hindrance(InTheWay.BOUNDARY, line.name, _run_on(line, site, rules.value("setting_out.boundary_on_mm")))
         for line in site.boundaries
-        if line.neighbour != "own"
+        if line.neighbour is not Neighbour.OWN
     ]
     found += [Hindrance(InTheWay.OBSTACLE, each.obstacle.name, Polygon(each.outline)) for each in site.obstacles]
     for each in site.trees:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from pavewright.findings import Finding
     from pavewright.geometry import XY
+    from pavewright.job import ServiceKind
 
 
 class InTheWay(StrEnum):
@@ -48,7 +49,7 @@ class ServiceBand:
     """
 
     name: str
-    kind: str
+    kind: ServiceKind
     depth_mm: float | None
     band_mm: float
     points: tuple[XY, ...]

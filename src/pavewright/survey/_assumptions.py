@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pavewright.job import OutfallKind, Soil
+from pavewright.job import AnswerKind, OutfallKind, ServiceKind, Soil
 
 if TYPE_CHECKING:
     from pavewright.job import Site
@@ -28,7 +28,7 @@ def assumptions(site: Site) -> tuple[str, ...]:
     told = [
         f"Assumed: {_question(answer.question, answer.value)} This could not be seen on the visit; {_OTHERWISE}."
         for answer in site.walk_round
-        if answer.answer == "could_not_see"
+        if answer.answer is AnswerKind.COULD_NOT_SEE
     ]
     told += [
         f"Assumed: {outfall.name} takes rainwater freely. Where it leads is not known; {_OTHERWISE}."
@@ -58,13 +58,13 @@ def assumptions(site: Site) -> tuple[str, ...]:
 
 
 _KINDS = {
-    "electricity": "electric cable",
-    "gas": "gas pipe",
-    "water": "water pipe",
-    "drain": "drain",
-    "telecom": "telecom cable",
-    "oil": "oil pipe",
-    "unknown": "service of unknown kind",
+    ServiceKind.ELECTRICITY: "electric cable",
+    ServiceKind.GAS: "gas pipe",
+    ServiceKind.WATER: "water pipe",
+    ServiceKind.DRAIN: "drain",
+    ServiceKind.TELECOM: "telecom cable",
+    ServiceKind.OIL: "oil pipe",
+    ServiceKind.UNKNOWN: "service of unknown kind",
 }
 
 

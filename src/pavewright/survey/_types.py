@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from pavewright.findings import Finding
     from pavewright.geometry import XY, Ring, Shape, Side, TriangulatedSurface
-    from pavewright.job import Area, Beyond, Cover, Gully, Obstacle, Outfall, Service, Tree
+    from pavewright.job import Area, Beyond, Cover, Gully, Neighbour, Obstacle, Outfall, Service, Tree
     from pavewright.sums import Working
     from pavewright.survey._types_tapes import AdjustedTapes, ErrorEllipse
 
@@ -213,7 +213,7 @@ class PlanBoundary:
     name: str
     start: XY
     end: XY
-    neighbour: str
+    neighbour: Neighbour
     top_level_mm: float | None
 
 

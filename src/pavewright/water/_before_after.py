@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from pavewright.findings import Finding, Severity, worded
-from pavewright.job import Beyond
+from pavewright.job import Beyond, GroundCover
 from pavewright.levels import THEIRS, Taker, TakerKind, drained_surface
 from pavewright.water._types import SheetStorm, StormShare
 from pavewright.water.rain import storms
@@ -108,7 +108,7 @@ def _before(survey: Survey, depth: float, rules: Rulebook) -> dict[_Key, float]:
     return found
 
 
-_SURFACES = {"garden": "garden", "paving": "road or paving", "path": "path"}
+_SURFACES = {GroundCover.GARDEN: "garden", GroundCover.PAVING: "road or paving", GroundCover.PATH: "path"}
 
 
 def _ground_shares(area: PlanArea, survey: Survey, rules: Rulebook) -> tuple[tuple[Taker, float], ...]:

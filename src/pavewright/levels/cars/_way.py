@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from shapely.geometry import LineString, Point
 
 from pavewright.geometry import distance, unit_vector
-from pavewright.job import Beyond
+from pavewright.job import Beyond, Neighbour
 from pavewright.levels.edges import away_from, contacts
 
 if TYPE_CHECKING:
@@ -106,7 +106,7 @@ def gates(area: PlanArea, site: SitePlan, rules: Rulebook) -> tuple[Gate, ...]:
 
 
 def _roads(site: SitePlan) -> list[PlanBoundary]:
-    return [line for line in site.boundaries if line.neighbour == "highway"]
+    return [line for line in site.boundaries if line.neighbour is Neighbour.HIGHWAY]
 
 
 def car_ways(area: PlanArea, surface: FoldedSurface, found: tuple[Gate, ...]) -> tuple[CarWay, ...]:

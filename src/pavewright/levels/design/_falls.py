@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.findings import Finding, Severity
 from pavewright.geometry import Plane, bearing_of, distance, fit_plane
-from pavewright.job import Fault
+from pavewright.job import Fault, Hand
 from pavewright.levels.edges import away_from, contacts
 from pavewright.sums import Working
 
@@ -78,7 +78,7 @@ def choose_falls(area: PlanArea, survey: Survey, rules: Rulebook, path: str) -> 
             return Fault(path, f"Nothing tells which way area {area.name} falls: give bearing_deg or away_from.")
         direction, cross, why = found
     if wish.cross_one_in is not None:
-        cross = (1.0 if wish.cross_to == "right" else -1.0) * units.one_in_n_to_fall(wish.cross_one_in)
+        cross = (1.0 if wish.cross_to is Hand.RIGHT else -1.0) * units.one_in_n_to_fall(wish.cross_one_in)
     asked = wish.away_from is not None or wish.bearing_deg is not None
     return _with_sums(area, direction, cross or 0.0, why, asked=asked, rules=rules)
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from shapely.geometry import LineString, Point
 
-from pavewright.job import Beyond
+from pavewright.job import Beyond, Neighbour
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -96,7 +96,11 @@ def past_edge(piece: LineString, area: PlanArea, site: SitePlan) -> Taker | None
     return Taker(TakerKind.BOUNDARY, lines[0].name, LINE_BEYOND[lines[0].neighbour]) if lines else None
 
 
-LINE_BEYOND = {"neighbour": Beyond.NEIGHBOUR, "highway": Beyond.HIGHWAY, "own": Beyond.OWN_GROUND}
+LINE_BEYOND = {
+    Neighbour.NEIGHBOUR: Beyond.NEIGHBOUR,
+    Neighbour.HIGHWAY: Beyond.HIGHWAY,
+    Neighbour.OWN: Beyond.OWN_GROUND,
+}
 """What lies past a boundary, by the word of the job document."""
 
 

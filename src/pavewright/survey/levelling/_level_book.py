@@ -22,7 +22,6 @@ from pavewright.survey.levelling._known_levels import (
 from pavewright.survey.levelling._levelling import (
     Sighting,
     arithmetic_checks,
-    booking_faults,
     column_sums,
     greatest_misclosure_mm,
     reduce_rows,
@@ -50,14 +49,15 @@ class LevelledPoints:
 def reduce_level_books(measured: Measurements, rules: Rulebook, remarks: Remarks) -> LevelledPoints:
     """Reduce every book, each as soon as the level that it starts from is known.
 
-    Books may stand in any order in the document; what was levelled first from the known points counts first.
+    Books may stand in any order in the document; what was levelled first from the known points counts first. That each
+    can be reduced and starts from a point with a level was held against the document when it was read.
     """
     levels = known_beforehand(measured, remarks)
     held = {name: known.level_mm for name, known in levels.items()}
     together = measured.levels_together
     # what each run by itself says of points levelled twice is settled by the fit of all
     own = Remarks() if together else remarks
-    waiting = [(number, book) for number, book in enumerate(measured.level_books) if _well_kept(number, book, remarks)]
+    waiting = list(enumerate(measured.level_books))
     heights = list(measured.heights_over)
     reduced: dict[int, ReducedLevelBook] = {}
     while True:
@@ -78,15 +78,8 @@ def reduce_level_books(measured: Measurements, rules: Rulebook, remarks: Remarks
         heights = [each for each in heights if each not in reached]
         if not ready and not reached:
             break
-    for number, book in waiting:
-        point = book.rows[0].point
-        remarks.fault(
-            f"measurements.level_books.{number}.rows.0.point",
-            f"Level book {book.name} starts on {point}, whose level nothing gives: read a backsight to a benchmark, "
-            f"or to a point that another book has levelled.",
-        )
     books = tuple(reduced[number] for number in sorted(reduced))
-    found = adjust_together(books, measured.heights_over, held, rules, remarks) if together and not waiting else None
+    found = adjust_together(books, measured.heights_over, held, rules, remarks) if together else None
     if found is None:
         return LevelledPoints(books, levels)
     fit, points, books = found
@@ -103,14 +96,6 @@ TOGETHER = "all readings together"
 
 def _sightings(book: LevelBook) -> tuple[Sighting, ...]:
     return tuple(Sighting(row.point, row.backsight_mm, row.intermediate_mm, row.foresight_mm) for row in book.rows)
-
-
-def _well_kept(number: int, book: LevelBook, remarks: Remarks) -> bool:
-    """Tell what is wrong with the way a book was kept; return whether it can be reduced."""
-    faults = booking_faults(_sightings(book))
-    for row, sentence in faults:
-        remarks.fault(f"measurements.level_books.{number}.rows.{row}", f"Level book {book.name}: {sentence}")
-    return not faults
 
 
 def _hold_against_booked(

@@ -12,9 +12,6 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
 
-_MIN_ROWS = 2
-
-
 @dataclass(frozen=True, slots=True)
 class Sighting:
     """The readings booked against one point. [mm]."""
@@ -25,56 +22,11 @@ class Sighting:
     foresight_mm: float | None = None
 
 
-def booking_faults(sightings: Sequence[Sighting]) -> tuple[tuple[int, str], ...]:
-    """Return what is wrong with the way a book was kept: number of the row from nought, and a sentence."""
-    if len(sightings) < _MIN_ROWS:
-        return ((0, "The book has one row only: it needs a backsight to start and a foresight to end."),)
-    last = len(sightings) - 1
-    found = []
-    for number, row in enumerate(sightings):
-        kept = row.backsight_mm is not None, row.intermediate_mm is not None, row.foresight_mm is not None
-        sentence = _row_fault(kept, first=number == 0, last=number == last)
-        if sentence:
-            found.append((number, f"Row {number + 1}, point {row.point}: {sentence}"))
-    return tuple(found)
-
-
-def _row_fault(kept: tuple[bool, bool, bool], *, first: bool, last: bool) -> str:
-    """Return what is wrong with one row, told which of backsight, intermediate and foresight it holds."""
-    backsight, intermediate, foresight = kept
-    inside = not first and not last
-    sentences = (
-        (not any(kept), "there is no reading: read the staff here again or leave the row out."),
-        (
-            first and (intermediate or foresight),
-            "the book has to start with a backsight and nothing else in the row.",
-        ),
-        (
-            last and backsight,
-            "a backsight hangs on the last row with nothing read from it: take it out, or book what was read on.",
-        ),
-        (last and intermediate, "the book has to end with a foresight: book the last reading as one."),
-        (
-            inside and intermediate and (backsight or foresight),
-            "an intermediate sight stands beside another reading: a change point has a foresight and a backsight only.",
-        ),
-        (
-            inside and backsight and not foresight,
-            "a backsight stands without a foresight: read the change point before and after the instrument is moved.",
-        ),
-        (
-            inside and foresight and not backsight,
-            "a foresight stands without a backsight, and the book goes on: read back to the change point again.",
-        ),
-    )
-    return next((sentence for applies, sentence in sentences if applies), "")
-
-
 def reduce_rows(sightings: Sequence[Sighting], first_level_mm: float) -> tuple[ReducedRow, ...]:
     """Return the rows reduced by rise and fall, with the height of collimation of every set-up beside them.
 
     Args:
-        sightings: Rows of a book in which ``booking_faults`` finds nothing.
+        sightings: Rows of a book in which ``booking_slips`` finds nothing.
         first_level_mm: Level of the first point. [mm]
 
     Valid for: staff read upright, readings growing downwards.

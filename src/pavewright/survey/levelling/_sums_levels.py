@@ -5,12 +5,12 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from pavewright.job import BookingSlip, booking_slips
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 from pavewright.survey._remarks import metres, millimetres
 from pavewright.survey.levelling._levelling import (
     Sighting,
     arithmetic_checks,
-    booking_faults,
     column_sums,
     greatest_misclosure_mm,
     levels_by_collimation,
@@ -107,6 +107,11 @@ def level_run(
     return _reduced(tuple(sightings), first_level_mm, closing_level_mm, (), misclosure_per_setup_mm)
 
 
+def _slip_words(row: int, slip: BookingSlip) -> str:
+    """Return a slip in the keeping of the book with its row, counted from zero, as a sentence."""
+    return f"{'The book' if slip is BookingSlip.ONE_ROW else f'Row {row + 1}'}: {slip.words}"
+
+
 def _reduced(
     sightings: tuple[Sighting, ...],
     first_level_mm: float,
@@ -114,9 +119,9 @@ def _reduced(
     printed_levels_mm: tuple[str, ...],
     misclosure_per_setup_mm: float,
 ) -> dict[str, Value]:
-    faults = booking_faults(sightings)
-    if faults:
-        raise SumRefusedError(" ".join(sentence for _, sentence in faults))
+    slips = booking_slips(sightings)
+    if slips:
+        raise SumRefusedError(" ".join(_slip_words(number, slip) for number, slip in slips))
     rows = reduce_rows(sightings, first_level_mm)
     _hold_against_printed(rows, _readings("printed_levels_mm", printed_levels_mm))
     sums = column_sums(rows)

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.findings import Finding, Severity
 from pavewright.geometry import along_and_offset, distance
+from pavewright.job import Hand
 from pavewright.survey._remarks import Remarks, metres, place_words
 from pavewright.survey.tapes._shape_cuts import shape_cuts
 from pavewright.survey.tapes._two_tapes import TwoTapes, two_tape_intersection
@@ -191,7 +192,7 @@ class Placing:
 
     def _on_stated_side(self, side: TapeSide, place: XY) -> bool:
         _, left_mm = along_and_offset(self.places[side.line_from], self.places[side.line_to], place)
-        return (left_mm >= 0.0) == (side.side == "left")
+        return (left_mm >= 0.0) == (side.side is Hand.LEFT)
 
     def _by_other_tapes(self, cut: _Cut, anchors: tuple[_Anchor, ...]) -> XY | None:
         """Return the one of two places that the other tapes fit far better, if there is one."""

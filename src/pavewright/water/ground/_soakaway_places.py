@@ -11,7 +11,7 @@ from shapely.geometry import LineString, Point
 from pavewright import units
 from pavewright.findings import Finding, Severity, worded
 from pavewright.geometry import distance
-from pavewright.job import Beyond
+from pavewright.job import Beyond, Neighbour, WaterTable
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -23,7 +23,6 @@ if TYPE_CHECKING:
     from pavewright.water._types_parts import PitSize
 
 _MOVE = ("Move the soakaway.", "Spread the water over a border or permeable paving, if the ground allows it there.")
-_HIGH = "high"
 
 
 def soakaway_places(site: Site, sizes: Iterable[PitSize], survey: Survey, rules: Rulebook) -> list[Finding]:
@@ -45,7 +44,7 @@ def soakaway_places(site: Site, sizes: Iterable[PitSize], survey: Survey, rules:
         near, far = (reach + more for reach, more in zip(pit, other_pit, strict=True))
         told = _too_near(one, f"soakaway {other.name}", distance(at, there), (near, far), apart, at)
         found += told
-    if site.ground.water_table == _HIGH:
+    if site.ground.water_table is WaterTable.HIGH:
         found += [_wet(outfall, rules) for outfall in site.outfalls if outfall.soakaway is not None]
     return found
 
@@ -58,9 +57,9 @@ def _to_lines(
         (f"wall {wall.name} of the house", wall.start, wall.end, "building") for wall in plan.walls if wall.is_house
     ]
     lines += [
-        (f"boundary {line.name}", line.start, line.end, "road" if line.neighbour == "highway" else "boundary")
+        (f"boundary {line.name}", line.start, line.end, "road" if line.neighbour is Neighbour.HIGHWAY else "boundary")
         for line in plan.boundaries
-        if line.neighbour != "own"
+        if line.neighbour is not Neighbour.OWN
     ]
     lines += [
         (f"edge {tie.name}", tie.start, tie.end, "road" if tie.beyond is Beyond.HIGHWAY else "boundary")
