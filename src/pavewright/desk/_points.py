@@ -44,7 +44,7 @@ def surveyed_points(document: bytes, ending: str) -> bytes:
     job, rules = read_job(document)
     found = survey(job, rules)
     points = tuple(
-        ReadPoint(point.name, point.x_mm, point.y_mm, point.level_mm, point.levelled_by) for point in found.points
+        ReadPoint(point.name, point.x_mm, point.y_mm, point.level_mm, point.levelled_words) for point in found.points
     )
     if ending == ".csv":
         return write_csv_points(points)

@@ -117,7 +117,7 @@ def _are_convex(rings: NDArray[np.float64]) -> NDArray[np.bool_]:
     """Return which outlines of one number of corners, shape (n, corners, 2), turn one way only."""
     edges = np.roll(rings, -1, axis=1) - rings
     turns = cross(edges, np.roll(edges, -1, axis=1))
-    convex: NDArray[np.bool_] = (turns >= 0.0).all(axis=1) | (turns <= 0.0).all(axis=1)
+    convex: NDArray[np.bool_] = np.all(turns >= 0.0, axis=1) | np.all(turns <= 0.0, axis=1)
     return convex
 
 

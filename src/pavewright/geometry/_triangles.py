@@ -53,7 +53,7 @@ class TriangleFinder:
     def under_one(self, place: XY) -> tuple[int, NDArray[np.float64]] | None:
         """Return the first triangle over one place and the weights of its corners, or None; no boxes are sought."""
         weights = self._weights(np.array(place, dtype=np.float64), slice(None))
-        held = (weights >= -_EDGE).all(axis=1)
+        held: NDArray[np.bool_] = np.all(weights >= -_EDGE, axis=1)
         first = int(held.argmax())
         return (first, weights[first]) if held[first] else None
 

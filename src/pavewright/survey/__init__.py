@@ -15,9 +15,7 @@ if TYPE_CHECKING:
     from pavewright.survey._sums import SUMS
     from pavewright.survey._survey import survey
     from pavewright.survey._types import (
-        ArithmeticCheck,
-        LevelReading,
-        LevelsTogether,
+        PlacedBy,
         PlacedCover,
         PlacedGully,
         PlacedObstacle,
@@ -30,11 +28,18 @@ if TYPE_CHECKING:
         PlanOpening,
         PlanTieIn,
         PlanWall,
-        ReducedLevelBook,
-        ReducedRow,
         SitePlan,
         Survey,
         SurveyedPoint,
+    )
+    from pavewright.survey._types_levels import (
+        ArithmeticCheck,
+        LevelledBy,
+        LevelReading,
+        LevelSource,
+        LevelsTogether,
+        ReducedLevelBook,
+        ReducedRow,
     )
     from pavewright.survey._types_tapes import (
         AdjustedTapes,
@@ -55,8 +60,11 @@ __all__ = [
     "ArithmeticCheck",
     "ErrorEllipse",
     "LevelReading",
+    "LevelSource",
+    "LevelledBy",
     "LevelsTogether",
     "NextTape",
+    "PlacedBy",
     "PlacedCover",
     "PlacedGully",
     "PlacedObstacle",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from pavewright.survey._types import SurveyedPoint
+from pavewright.survey._types import PlacedBy, SurveyedPoint
 from pavewright.survey.tapes import place_offset_points, place_taped_points, tell_unplaced_offsets
 
 if TYPE_CHECKING:
@@ -24,7 +24,7 @@ class PlacedPoints:
     """Points in plan: their places, how each was found, and the adjusted tapes."""
 
     places: Mapping[str, XY]
-    found_by: Mapping[str, str]
+    found_by: Mapping[str, PlacedBy]
     ellipses: Mapping[str, ErrorEllipse]
     tapes: AdjustedTapes | None
 
@@ -50,26 +50,28 @@ def place_points(measured: Measurements, rules: Rulebook, remarks: Remarks) -> P
     )
 
 
-def _declared(measured: Measurements, remarks: Remarks) -> dict[str, str]:
+def _declared(measured: Measurements, remarks: Remarks) -> dict[str, PlacedBy]:
     """Return how each point is measured, in the order of the document; tell points that are placed twice."""
     plan = measured.tape_plan
     taped = () if plan is None else (plan.base_from, plan.base_to, *(n for t in plan.tapes for n in (t.start, t.end)))
-    entries = [(f"measurements.points.{number}", point.name, "given") for number, point in enumerate(measured.points)]
-    entries += [
-        (f"measurements.offsets.{number}", point.name, "offset") for number, point in enumerate(measured.offsets)
+    entries = [
+        (f"measurements.points.{number}", point.name, PlacedBy.GIVEN) for number, point in enumerate(measured.points)
     ]
-    seen: dict[str, str] = {}
+    entries += [
+        (f"measurements.offsets.{number}", point.name, PlacedBy.OFFSET) for number, point in enumerate(measured.offsets)
+    ]
+    seen: dict[str, PlacedBy] = {}
     for path, name, how in entries:
         if name in seen:
             remarks.fault(
                 path, f"{name} is placed twice, {_HOW[seen[name]]} and {_HOW[how]}: leave one of the two out."
             )
         seen.setdefault(name, how)
-    given = {name: how for name, how in seen.items() if how == "given"}
-    return {**given, **{name: "tapes" for name in taped if name not in seen}, **seen}
+    given = {name: how for name, how in seen.items() if how is PlacedBy.GIVEN}
+    return {**given, **{name: PlacedBy.TAPES for name in taped if name not in seen}, **seen}
 
 
-_HOW = {"given": "by its coordinates", "offset": "by an offset"}
+_HOW = {PlacedBy.GIVEN: "by its coordinates", PlacedBy.OFFSET: "by an offset", PlacedBy.TAPES: "by tapes"}
 
 
 def _tapes_wait(measured: Measurements, places: Mapping[str, XY], remarks: Remarks) -> bool:
@@ -97,7 +99,7 @@ def surveyed_points(placed: PlacedPoints, levels: Mapping[str, KnownLevel]) -> t
             y_mm=y_mm,
             level_mm=levels[name].level_mm if name in levels else None,
             found_by=placed.found_by[name],
-            levelled_by=levels[name].found_by if name in levels else "",
+            levelled_by=levels[name].found_by if name in levels else None,
             sd_mm=placed.ellipses[name].major_mm if name in placed.ellipses else None,
             ellipse=placed.ellipses.get(name),
         )

@@ -2,16 +2,24 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
+from enum import StrEnum
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from pavewright.findings import Finding
     from pavewright.geometry import XY, Ring, Shape, Side, TriangulatedSurface
     from pavewright.job import Area, Beyond, Cover, Gully, Neighbour, Obstacle, Outfall, Service, Tree
-    from pavewright.sums import Working
+    from pavewright.survey._types_levels import LevelSource, LevelsTogether, ReducedLevelBook
     from pavewright.survey._types_tapes import AdjustedTapes, ErrorEllipse
+
+
+class PlacedBy(StrEnum):
+    """How a point got its place in plan."""
+
+    GIVEN = "given"
+    TAPES = "tapes"
+    OFFSET = "offset"
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,8 +31,8 @@ class SurveyedPoint:
         x_mm: East. [mm]
         y_mm: North. [mm]
         level_mm: Level above datum, adjusted; None where none was read. [mm]
-        found_by: ``given``, ``tapes`` or ``offset``.
-        levelled_by: ``given``, ``benchmark``, the name of the level book, or empty.
+        found_by: How it got its place.
+        levelled_by: What gave it its level; None where it has none.
         sd_mm: Standard deviation of its place from the tapes, larger axis; None where nothing tells. [mm]
         ellipse: The same as an ellipse; None where nothing tells.
     """
@@ -33,8 +41,8 @@ class SurveyedPoint:
     x_mm: float
     y_mm: float
     level_mm: float | None
-    found_by: str
-    levelled_by: str
+    found_by: PlacedBy
+    levelled_by: LevelSource | None
     sd_mm: float | None = None
     ellipse: ErrorEllipse | None = None
 
@@ -43,121 +51,10 @@ class SurveyedPoint:
         """The point in plan."""
         return self.x_mm, self.y_mm
 
-
-@dataclass(frozen=True, slots=True)
-class ReducedRow:
-    """One row of a level book, reduced both ways.
-
-    Attributes:
-        point: Name of the point.
-        backsight_mm: As read, or None. [mm]
-        intermediate_mm: As read, or None. [mm]
-        foresight_mm: As read, or None. [mm]
-        rise_mm: Rise from the reading before, or None. [mm]
-        fall_mm: Fall from the reading before, or None. [mm]
-        collimation_mm: Height of collimation of the set-up that reads on from here. [mm]
-        level_mm: Reduced level before sharing out. [mm]
-        correction_mm: Share of the closing error given to this row. [mm]
-        adjusted_mm: Reduced level after sharing out. [mm]
-        setup: Number of the set-up that read the row (a change point: the one it closes).
-    """
-
-    point: str
-    backsight_mm: float | None
-    intermediate_mm: float | None
-    foresight_mm: float | None
-    rise_mm: float | None
-    fall_mm: float | None
-    collimation_mm: float
-    level_mm: float
-    correction_mm: float
-    adjusted_mm: float
-    setup: int
-
-
-@dataclass(frozen=True, slots=True)
-class ArithmeticCheck:
-    """One check of a level book: what the two sides of it come to."""
-
-    name: str
-    left_mm: float
-    right_mm: float
-
     @property
-    def holds(self) -> bool:
-        """Whether both sides agree to a hundredth of a millimetre."""
-        return math.isclose(self.left_mm, self.right_mm, abs_tol=0.01)
-
-
-@dataclass(frozen=True, slots=True)
-class ReducedLevelBook:
-    """A level book reduced by rise and fall and by height of collimation.
-
-    Attributes:
-        name: Name of the book.
-        rows: Its rows.
-        sum_backsights_mm: [mm]
-        sum_foresights_mm: [mm]
-        sum_rises_mm: [mm]
-        sum_falls_mm: [mm]
-        checks: The arithmetic checks, all of which hold in a sound book.
-        setups: Number of instrument set-ups.
-        misclosure_mm: Closing level found less closing level known; None for a run that closes on nothing. [mm]
-        limit_mm: Greatest misclosure accepted. [mm]
-        shared_out: Whether the misclosure was shared out over its own set-ups.
-        working: The sum behind misclosure and limit.
-    """
-
-    name: str
-    rows: tuple[ReducedRow, ...]
-    sum_backsights_mm: float
-    sum_foresights_mm: float
-    sum_rises_mm: float
-    sum_falls_mm: float
-    checks: tuple[ArithmeticCheck, ...]
-    setups: int
-    misclosure_mm: float | None
-    limit_mm: float | None
-    shared_out: bool
-    working: tuple[Working, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class LevelReading:
-    """One reading of the staff, or one height over another point, after all were adjusted together.
-
-    Attributes:
-        words: Where it was read and what.
-        measured_mm: As read. [mm]
-        residual_mm: Adjusted less measured. [mm]
-        redundancy: How far other readings check it, 0 (not at all) to 1.
-        standardised: Residual over its own standard deviation; None for one that nothing checks.
-        suspect: Whether the others contradict it, or it is among those of which one is contradicted.
-    """
-
-    words: str
-    measured_mm: float
-    residual_mm: float
-    redundancy: float
-    standardised: float | None
-    suspect: bool
-
-
-@dataclass(frozen=True)
-class LevelsTogether:
-    """All readings of levels adjusted together.
-
-    Attributes:
-        readings: Every reading.
-        sds_mm: Name and standard deviation of every point that was not held, for a ratio of one. [mm]
-        spare: Degrees of freedom.
-        ratio: Standard deviation after over before; None with no spare reading.
-    """
-
-    readings: tuple[LevelReading, ...]
-    sds_mm: tuple[tuple[str, float], ...]
-    spare: int
-    ratio: float | None
+    def levelled_words(self) -> str:
+        """What gave it its level, for a person; nothing where it has none."""
+        return "" if self.levelled_by is None else self.levelled_by.words
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,7 @@ import pytest
 
 from pavewright.findings import Severity
 from pavewright.job import JobInvalid
+from pavewright.survey import LevelledBy, LevelSource
 
 
 def demonstration(small: Any, last_mm: float) -> dict[str, Any]:
@@ -40,7 +41,7 @@ def test_a_run_inside_the_limit_is_shared_out_by_set_ups(small: Any) -> None:
     assert [row.correction_mm for row in book.rows] == pytest.approx([0, -1 / 3, -1 / 3, -2 / 3, -2 / 3, -2 / 3, -1])
     assert result.point("A").level_mm == pytest.approx(101_211 - 1 / 3)
     assert result.point("C").level_mm == pytest.approx(98_691 - 2 / 3)
-    assert result.point("A").levelled_by == "Rear"
+    assert result.point("A").levelled_by == LevelSource(LevelledBy.BOOK, "Rear")
     assert book.rows[-1].adjusted_mm == pytest.approx(98_050.0)
 
 
@@ -90,8 +91,17 @@ def test_books_may_stand_in_any_order(small: Any) -> None:
     result = small.levelled([second, first], {"T1": 50_000.0})
     assert [book.name for book in result.level_books] == ["Second", "First"]
     assert result.point("B").level_mm == 50_200 - 500
-    assert result.point("B").levelled_by == "Second"
+    assert result.point("B").levelled_by == LevelSource(LevelledBy.BOOK, "Second")
     assert not [finding for finding in result.findings if finding.severity is not Severity.CHECK]
+
+
+@pytest.mark.parametrize("name", ["benchmark", "given", "its height over B"])
+def test_a_level_book_may_have_any_name(small: Any, name: str) -> None:
+    first = small.book(name, ("T1", 1000.0), ("A", None, 1200.0), ("T1", None, None, 1000.0))
+    second = small.book("Second", ("T1", 1500.0), ("A", None, 1707.0), ("T1", None, None, 1500.0))
+    result = small.levelled([first, second], {"T1": 10_000.0})
+    (twice,) = [finding for finding in result.findings if finding.code == "survey.levelled_twice"]
+    assert f"by level book {name} and" in twice.message
 
 
 def test_a_point_levelled_twice_keeps_the_first_and_tells_the_difference(small: Any) -> None:

@@ -9,7 +9,6 @@ from shapely.geometry import LineString, Point
 from pavewright.findings import Finding, Severity
 from pavewright.survey._remarks import metres
 from pavewright.survey.agreement._neighbours import strangers
-from pavewright.survey.levelling import named
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -59,7 +58,7 @@ def _of_group(group: Sequence[SurveyedPoint], on_breaks: set[str], rules: Rulebo
             continue
         off = spot.level_mm - each.foretold_mm
         words = (
-            f"{spot.name} is {metres(spot.level_mm)} by {named(spot.levelled_by)}, and the spots about it say "
+            f"{spot.name} is {metres(spot.level_mm)} by {spot.levelled_words}, and the spots about it say "
             f"{metres(each.foretold_mm)}, give or take {2.0 * each.sd_mm:.0f} mm: it looks {abs(off):.0f} mm too "
             f"{'high' if off > 0.0 else 'low'}. Read the staff on {spot.name} again; if the ground does break "
             f"there, give "

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 from pavewright.findings import Finding, Severity
 from pavewright.survey._remarks import metres
 from pavewright.survey.agreement._units_of_length import looks_like
-from pavewright.survey.levelling import named
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -57,7 +56,7 @@ def far_levels(job: Job, survey: Survey, rules: Rulebook) -> Iterator[Finding]:
 
 def _levels(job: Job, survey: Survey) -> Iterator[tuple[str, float | None]]:
     for point in survey.points:
-        yield f"The level of point {point.name} by {named(point.levelled_by)}", point.level_mm
+        yield f"The level of point {point.name} by {point.levelled_words}", point.level_mm
     for wall in survey.site.walls:
         yield f"The damp-proof course of wall {wall.name}", wall.dpc_level_mm
         for door in wall.openings:

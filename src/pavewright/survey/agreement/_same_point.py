@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from pavewright.findings import Finding, Severity
 from pavewright.survey._remarks import metres
-from pavewright.survey.levelling import named
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -35,7 +34,7 @@ def read_twice(job: Job, survey: Survey, rules: Rulebook) -> Iterator[Finding]:
             continue
         words = (
             f"The level of {what} is written as {metres(written)}, and {name}, the point where it is, is "
-            f"{metres(point.level_mm)} by {named(point.levelled_by)}: {abs(off):.0f} mm apart. Read the staff on "
+            f"{metres(point.level_mm)} by {point.levelled_words}: {abs(off):.0f} mm apart. Read the staff on "
             f"{name} "
             f"again; to take the level from there, write the name {name} instead of a number."
         )

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
-    from pavewright.survey.levelling._known_levels import KnownLevel, named
+    from pavewright.survey.levelling._known_levels import KnownLevel
     from pavewright.survey.levelling._level_book import reduce_level_books
     from pavewright.survey.levelling._sums_levels import LEVEL_SUMS
     from pavewright.survey.levelling._sums_two_peg import TWO_PEG_SUMS
@@ -16,6 +16,5 @@ __all__ = [
     "LEVEL_SUMS",
     "TWO_PEG_SUMS",
     "KnownLevel",
-    "named",
     "reduce_level_books",
 ]

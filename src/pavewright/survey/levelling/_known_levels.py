@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.findings import FieldChange, Finding, Option, Severity
 from pavewright.survey._remarks import metres, millimetres
+from pavewright.survey._types_levels import LevelledBy, LevelSource
 from pavewright.survey.levelling._levels_together import height_sd_mm
 
 if TYPE_CHECKING:
@@ -28,25 +29,25 @@ ADJUST = Option(
 
 @dataclass(frozen=True, slots=True)
 class KnownLevel:
-    """A level and what gave it: ``benchmark``, ``given`` or the name of a level book. [mm]."""
+    """A level and what gave it. [mm]."""
 
     level_mm: float
-    found_by: str
+    found_by: LevelSource
 
 
 def known_beforehand(measured: Measurements, remarks: Remarks) -> dict[str, KnownLevel]:
     """Return the levels that are not read but known: benchmarks, and given points with a level."""
     levels: dict[str, KnownLevel] = {}
     entries = [
-        (f"measurements.benchmarks.{number}.level_mm", mark.point, mark.level_mm, "benchmark")
+        (f"measurements.benchmarks.{number}.level_mm", mark.point, mark.level_mm, LevelledBy.BENCHMARK)
         for number, mark in enumerate(measured.benchmarks)
     ] + [
-        (f"measurements.points.{number}.level_mm", point.name, point.level_mm, "given")
+        (f"measurements.points.{number}.level_mm", point.name, point.level_mm, LevelledBy.GIVEN)
         for number, point in enumerate(measured.points)
         if point.level_mm is not None
     ]
-    for path, name, level_mm, found_by in entries:
-        before = levels.setdefault(name, KnownLevel(level_mm, found_by))
+    for path, name, level_mm, kind in entries:
+        before = levels.setdefault(name, KnownLevel(level_mm, LevelSource(kind)))
         if abs(before.level_mm - level_mm) > _SAME_MM:
             remarks.fault(
                 path,
@@ -57,15 +58,13 @@ def known_beforehand(measured: Measurements, remarks: Remarks) -> dict[str, Know
 
 def take_height(height: HeightOver, levels: dict[str, KnownLevel], rules: Rulebook, remarks: Remarks) -> None:
     """Keep the level that a height over another point gives; tell where the point already has another."""
-    name = f"its height over {height.over} by {height.by.value.replace('_', ' ')}"
+    source = LevelSource(LevelledBy.HEIGHT_OVER, height.over, height.by)
     if height.over not in levels:
         below = levels[height.point].level_mm - height.higher_mm
-        levels[height.over] = KnownLevel(
-            below, f"its height under {height.point} by {height.by.value.replace('_', ' ')}"
-        )
+        levels[height.over] = KnownLevel(below, LevelSource(LevelledBy.HEIGHT_UNDER, height.point, height.by))
         return
     found = levels[height.over].level_mm + height.higher_mm
-    before = levels.setdefault(height.point, KnownLevel(found, name))
+    before = levels.setdefault(height.point, KnownLevel(found, source))
     out = found - before.level_mm
     if abs(out) < NOTICED_MM:
         return
@@ -75,8 +74,9 @@ def take_height(height: HeightOver, levels: dict[str, KnownLevel], rules: Rulebo
             "survey.levelled_twice",
             Severity.CHECK if abs(out) > limit else Severity.NOTE,
             f"point {height.point}",
-            f"{height.point} is {metres(before.level_mm)} by {named(before.found_by)} and {metres(found)} by {name}, "
-            f"{millimetres(out, sign=True)} apart; the first is used. If that is too much, read it again.",
+            f"{height.point} is {metres(before.level_mm)} by {before.found_by.words} and {metres(found)} by "
+            f"{source.words}, {millimetres(out, sign=True)} apart; the first is used. If that is too much, read it "
+            f"again.",
             value=out,
             limit=limit,
             unit="mm",
@@ -84,10 +84,3 @@ def take_height(height: HeightOver, levels: dict[str, KnownLevel], rules: Rulebo
             options=(ADJUST,),
         )
     )
-
-
-def named(found_by: str) -> str:
-    """Return what gave a level, in words."""
-    if found_by.startswith("its height"):
-        return found_by
-    return {"benchmark": "its benchmark", "given": "the level given for it"}.get(found_by, f"level book {found_by}")

@@ -10,13 +10,12 @@ from pavewright.findings import Finding, Severity, worded
 from pavewright.job import MisclosureRule
 from pavewright.sums import Working
 from pavewright.survey._remarks import Remarks, metres, millimetres
-from pavewright.survey._types import ReducedLevelBook, ReducedRow
+from pavewright.survey._types_levels import LevelledBy, LevelSource, ReducedLevelBook, ReducedRow
 from pavewright.survey.levelling._known_levels import (
     ADJUST,
     NOTICED_MM,
     KnownLevel,
     known_beforehand,
-    named,
     take_height,
 )
 from pavewright.survey.levelling._levelling import (
@@ -34,7 +33,7 @@ if TYPE_CHECKING:
 
     from pavewright.job import LevelBook, Measurements
     from pavewright.rules import Figure, Rulebook
-    from pavewright.survey._types import LevelsTogether
+    from pavewright.survey._types_levels import LevelsTogether
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,12 +85,11 @@ def reduce_level_books(measured: Measurements, rules: Rulebook, remarks: Remarks
     for number, run in zip(sorted(reduced), books, strict=True):
         changed = max(abs(row.correction_mm) for row in run.rows)
         _tell_closing(run, changed, _limit_rule(measured.level_books[number], run.setups, measured, rules), remarks)
-    adjusted = {name: levels[name] if name in held else KnownLevel(level, TOGETHER) for name, level in points.items()}
+    adjusted = {
+        name: levels[name] if name in held else KnownLevel(level, LevelSource(LevelledBy.TOGETHER))
+        for name, level in points.items()
+    }
     return LevelledPoints(books, levels | adjusted, fit)
-
-
-TOGETHER = "all readings together"
-"""By what a point is levelled whose level comes from the fit of all readings."""
 
 
 def _sightings(book: LevelBook) -> tuple[Sighting, ...]:
@@ -142,7 +140,7 @@ def _closed(
                 f"{metres(rows[-1].level_mm)} − {metres(known.level_mm)}",
                 misclosure,
                 "mm",
-                note=f"level found on {rows[-1].point} less its level from {known.found_by}",
+                note=f"level found on {rows[-1].point} less its level by {known.found_by.words}",
             ),
             Working(f"{figure.value:g} × √{many:g}", limit, "mm", (figure,), note=told),
         )
@@ -236,7 +234,7 @@ def _take_levels(book: ReducedLevelBook, levels: dict[str, KnownLevel], rules: R
     """Keep the levels that a book found; tell where a point already has another."""
     figure = rules.figure("survey.misclosure_per_setup_mm")
     for number, row in enumerate(book.rows):
-        before = levels.setdefault(row.point, KnownLevel(row.adjusted_mm, book.name))
+        before = levels.setdefault(row.point, KnownLevel(row.adjusted_mm, LevelSource(LevelledBy.BOOK, book.name)))
         out = row.adjusted_mm - before.level_mm
         closes = number == len(book.rows) - 1 and book.misclosure_mm is not None
         if abs(out) < NOTICED_MM or closes:
@@ -246,7 +244,7 @@ def _take_levels(book: ReducedLevelBook, levels: dict[str, KnownLevel], rules: R
                 "survey.levelled_twice",
                 Severity.CHECK if abs(out) > figure.value else Severity.NOTE,
                 f"level book {book.name}, point {row.point}",
-                f"{row.point} is {metres(before.level_mm)} by {named(before.found_by)} and {metres(row.adjusted_mm)} "
+                f"{row.point} is {metres(before.level_mm)} by {before.found_by.words} and {metres(row.adjusted_mm)} "
                 f"by level book {book.name}, {millimetres(out, sign=True)} apart; the first is used. If that is too "
                 f"much, read the staff on {row.point} again.",
                 value=out,

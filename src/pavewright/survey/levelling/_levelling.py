@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from pavewright.survey._types import ArithmeticCheck, ReducedRow
+from pavewright.survey._types_levels import ArithmeticCheck, ReducedRow
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

@@ -9,8 +9,8 @@ import numpy as np
 
 from pavewright.findings import Finding, Severity
 from pavewright.survey._remarks import metres, millimetres
-from pavewright.survey._types import LevelReading, LevelsTogether
-from pavewright.survey.networks import LevelDifference, adjust_levels, alike_with, chi_square_quantile, slip_mm
+from pavewright.survey._types_levels import LevelReading, LevelsTogether
+from pavewright.survey.networks import LevelDifference, Setup, adjust_levels, alike_with, chi_square_quantile, slip_mm
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from pavewright.job import HeightOver
     from pavewright.rules import Rulebook
     from pavewright.survey._remarks import Remarks
-    from pavewright.survey._types import ReducedLevelBook
+    from pavewright.survey._types_levels import ReducedLevelBook
     from pavewright.survey.networks import LevelNetwork
 
 _CHECKED = 1e-6
@@ -73,15 +73,11 @@ def adjust_together(
             zip(observed, network.residuals_mm, network.redundancy, standard, strict=True)
         )
     )
-    points = {name: level for name, level in network.levels_mm.items() if not name.startswith(_SETUP)}
-    sds = tuple((name, sd) for name, sd in network.sds_mm.items() if not name.startswith(_SETUP))
+    points = {name: level for name, level in network.levels_mm.items() if isinstance(name, str)}
+    sds = tuple((name, sd) for name, sd in network.sds_mm.items() if isinstance(name, str))
     found = LevelsTogether(readings, sds, network.spare, network.ratio)
     _tell(found, suspects, rules, remarks)
     return found, points, tuple(_with_levels(book, points) for book in books)
-
-
-_SETUP = "\n"
-"""Names of set-ups begin with what no name of a point may hold."""
 
 
 def _staff_readings(books: Sequence[ReducedLevelBook], sd_mm: float) -> list[Observed]:
@@ -97,7 +93,7 @@ def _staff_readings(books: Sequence[ReducedLevelBook], sd_mm: float) -> list[Obs
             for reading, of in read:
                 if reading is None:
                     continue
-                station = f"{_SETUP}{book.name}, set-up {of}"
+                station = Setup(book.name, of)
                 words = f"{book.name}, set-up {of}: {metres(reading)} on {row.point}"
                 found.append(Observed(LevelDifference(station, row.point, -reading, sd_mm), words, reading, -1.0))
     return found

@@ -21,7 +21,7 @@ from pavewright.survey.levelling._levelling import (
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from pavewright.survey._types import ReducedRow
+    from pavewright.survey._types_levels import ReducedRow
 
 _GAP = "-"
 _PRINTED_MM = 1.0

@@ -7,7 +7,7 @@ from pavewright.faces import face
 if TYPE_CHECKING:
     from pavewright.survey.networks._adjustment import Adjustment, LooseNetworkError, UnsettledNetworkError
     from pavewright.survey.networks._chi_square import chi_square_quantile, ratio_band
-    from pavewright.survey.networks._level_network import LevelDifference, LevelNetwork, adjust_levels
+    from pavewright.survey.networks._level_network import LevelDifference, LevelNetwork, Setup, adjust_levels
     from pavewright.survey.networks._observations import Array, Distance, Observation, OnLine, RightAngle
     from pavewright.survey.networks._slips import Slips, alike_with, find_slips, slip_mm
     from pavewright.survey.networks._sums_network import NETWORK_SUMS
@@ -27,6 +27,7 @@ __all__ = [
     "Observation",
     "OnLine",
     "RightAngle",
+    "Setup",
     "Slips",
     "UnsettledNetworkError",
     "adjust_levels",

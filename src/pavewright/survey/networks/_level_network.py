@@ -12,11 +12,28 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True)
+class Setup:
+    """The height of collimation of one set-up of the instrument: a level like that of a point, and no point of the job.
+
+    Attributes:
+        book: Level book in which it stands.
+        number: Number of the set-up in its book, from 1.
+    """
+
+    book: str
+    number: int
+
+
+Station = str | Setup
+"""What has a level: a point by its name, or the instrument at one set-up."""
+
+
+@dataclass(frozen=True, slots=True)
 class LevelDifference:
     """How much higher one point is than another, and how far that is trusted. [mm]."""
 
-    start: str
-    end: str
+    start: Station
+    end: Station
     higher_mm: float
     sd_mm: float
 
@@ -37,8 +54,8 @@ class LevelNetwork:
             shape (n, n), float64; its diagonal is the redundancy.
     """
 
-    levels_mm: dict[str, float]
-    sds_mm: dict[str, float]
+    levels_mm: dict[Station, float]
+    sds_mm: dict[Station, float]
     residuals_mm: tuple[float, ...]
     redundancy: tuple[float, ...]
     spare: int
@@ -50,9 +67,9 @@ class LevelNetwork:
 class UnreachedLevelError(ValueError):
     """No difference leads from a point to a held one; names the points."""
 
-    def __init__(self, points: tuple[str, ...]) -> None:
+    def __init__(self, points: tuple[Station, ...]) -> None:
         """Keep the names."""
-        super().__init__(f"nothing leads to {', '.join(points)}")
+        super().__init__(f"nothing leads to {', '.join(map(str, points))}")
         self.points = points
 
 
@@ -79,7 +96,7 @@ def adjust_levels(held_mm: Mapping[str, float], differences: Sequence[LevelDiffe
         for name, sign in ((each.end, 1.0), (each.start, -1.0)):
             if name in place:
                 slopes[row, place[name]] += sign
-            else:
+            elif isinstance(name, str):
                 right[row] -= sign * held_mm[name]
     sds = np.array([each.sd_mm for each in differences])
     weighted = slopes / sds[:, None]
@@ -89,9 +106,9 @@ def adjust_levels(held_mm: Mapping[str, float], differences: Sequence[LevelDiffe
     squares = float(np.sum((residuals / sds) ** 2))
     spare = len(differences) - len(free)
     shown = np.eye(len(differences)) - weighted @ cofactors @ weighted.T
+    held: dict[Station, float] = {name: held_mm[name] for name in names if isinstance(name, str) and name in held_mm}
     return LevelNetwork(
-        levels_mm={name: held_mm[name] for name in names if name in held_mm}
-        | {name: float(level) for name, level in zip(free, levels, strict=True)},
+        levels_mm=held | {name: float(level) for name, level in zip(free, levels, strict=True)},
         sds_mm={name: float(sd) for name, sd in zip(free, np.sqrt(np.diag(cofactors)), strict=True)},
         residuals_mm=tuple(residuals.tolist()),
         redundancy=tuple(np.diag(shown).tolist()),
@@ -103,9 +120,9 @@ def adjust_levels(held_mm: Mapping[str, float], differences: Sequence[LevelDiffe
 
 
 def _refuse_unreached(
-    free: tuple[str, ...], held_mm: Mapping[str, float], differences: Sequence[LevelDifference]
+    free: tuple[Station, ...], held_mm: Mapping[str, float], differences: Sequence[LevelDifference]
 ) -> None:
-    reached = set(held_mm)
+    reached: set[Station] = set(held_mm)
     while True:
         more = {
             name

@@ -90,12 +90,14 @@ def level_network(
     try:
         found = adjust_levels(dict(zip(held, held_mm, strict=True)), [LevelDifference(*row) for row in rows])
     except UnreachedLevelError as unreached:
-        message = f"Nothing leads from {', '.join(unreached.points)} to a held level: measure one more difference."
+        message = (
+            f"Nothing leads from {', '.join(map(str, unreached.points))} to a held level: measure one more difference."
+        )
         raise SumRefusedError(message) from None
     free = tuple(found.sds_mm)
     band, scale, verdict = fit(found.ratio, found.spare, _CONFIDENCE)
     return {
-        "points": free,
+        "points": tuple(map(str, free)),
         "levels_mm": tuple(found.levels_mm[name] for name in free),
         "level_sds_mm": tuple(scale * found.sds_mm[name] for name in free),
         "residuals_mm": found.residuals_mm,
