@@ -1,17 +1,28 @@
-"""The one door to the compiler of kernels, with types kept; slow to load, so fetched when first wanted."""
+"""The one door to the compiler of kernels, with types kept; slow to load, so fetched when first wanted.
+
+What Python calls states its signature: it is compiled for that and nothing else, once, at set-up (``pavewright
+compile``), so that no plan waits for the compiler. A call with other kinds of arrays is refused, never compiled anew.
+What kernels call among themselves is compiled with them.
+"""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, NoReturn, ParamSpec, TypeVar, cast
+from typing import TYPE_CHECKING, Any, Generic, NamedTuple, NoReturn, ParamSpec, TypeVar, cast
 
 import numba
 import numba.np.linalg
+from numba.core.sigutils import normalize_signature
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+_types: Any = numba.types
+_read: Any = normalize_signature  # neither of them says its types
 P = ParamSpec("P")
 R = TypeVar("R")
+
+ENTRANCES: dict[str, Entrance[Any, Any]] = {}
+"""What was stated so far, by module and name."""
 
 
 def _no_linear_algebra() -> NoReturn:
@@ -25,12 +36,73 @@ if hasattr(numba.np.linalg, "ensure_blas"):
 
 
 def compiled(kernel: Callable[P, R]) -> Callable[P, R]:
-    """Return a kernel as machine code, kept beside its file from one run to the next.
+    """Return what kernels of the same file call as machine code, compiled with whatever calls it.
 
     A kernel and all that it calls stand in one file: what is kept is renewed when that file changes, not when another
-    one does. Where nothing can be kept (a read-only place), the kernel is compiled anew on each run.
+    one does.
     """
-    try:
-        return cast("Callable[P, R]", numba.njit(cache=True)(kernel))
-    except RuntimeError:  # no place to keep it
-        return cast("Callable[P, R]", numba.njit(kernel))
+    return cast("Callable[P, R]", numba.njit(kernel))
+
+
+class Entrance(Generic[P, R]):
+    """A kernel that Python calls: compiled for one signature, or read from what was kept, when it is first called."""
+
+    def __init__(self, kernel: Callable[P, R], arguments: tuple[Any, ...]) -> None:
+        self.kernel = kernel
+        self.arguments = arguments
+        self._machine: Callable[P, R] | None = None
+
+    def __call__(self, *args: P.args, **kwargs: P.kwargs) -> R:
+        """Run the machine code."""
+        machine = self._machine
+        if machine is None:
+            machine = self.ready()
+        return machine(*args, **kwargs)
+
+    def ready(self) -> Callable[P, R]:
+        """Return the machine code, kept beside its file from one run to the next.
+
+        Where nothing can be kept (a read-only place), the kernel is compiled anew in each run.
+        """
+        try:
+            made = numba.njit(self.arguments, cache=True)(self.kernel)
+        except RuntimeError:  # no place to keep it
+            made = numba.njit(self.arguments)(self.kernel)
+        self._machine = cast("Callable[P, R]", made)
+        return self._machine
+
+
+def called_with(*arguments: str | NamedRows) -> Callable[[Callable[P, R]], Entrance[P, R]]:
+    """Return what makes a kernel for Python, with the kinds of its arguments as the compiler writes them.
+
+    ``float64[:, ::1]`` is an array in rows without gaps, ``int64`` any whole number, ``boolean`` yes or no.
+    """
+    kinds = tuple(each.kind() if isinstance(each, NamedRows) else _kind(each) for each in arguments)
+
+    def made(kernel: Callable[P, R]) -> Entrance[P, R]:
+        entrance = Entrance(kernel, kinds)
+        ENTRANCES[f"{kernel.__module__}.{kernel.__name__}"] = entrance
+        return entrance
+
+    return made
+
+
+class NamedRows(NamedTuple):
+    """An argument that is a named tuple of arrays.
+
+    Attributes:
+        of: The named tuple.
+        kinds: Kinds of its fields, in order.
+    """
+
+    of: type
+    kinds: tuple[str, ...]
+
+    def kind(self) -> Any:  # noqa: ANN401 - a type of the compiler
+        """Return it as the compiler has it."""
+        return _types.NamedTuple([_kind(each) for each in self.kinds], self.of)
+
+
+def _kind(words: str) -> Any:  # noqa: ANN401 - a type of the compiler
+    arguments, _ = _read(f"({words},)")
+    return arguments[0]

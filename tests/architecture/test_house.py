@@ -126,3 +126,26 @@ def test_the_set_up_does_not_install_a_second_time(monkeypatch, tmp_path):
     monkeypatch.setattr(script.venv, "create", lambda *a, **k: (_ for _ in ()).throw(RuntimeError("installs")))
     with pytest.raises(RuntimeError, match="installs"):
         script.install()
+
+
+def test_the_set_up_compiles_once_and_again_when_a_kernel_changes(monkeypatch, tmp_path):
+    spec = importlib.util.spec_from_file_location("bootstrap", ROOT / "bootstrap.py")
+    script = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(script)
+    room = tmp_path / "src"
+    room.mkdir()
+    (room / "_kernel.py").write_text("@called_with('int64')\ndef one(): ...\n")
+    (room / "_plain.py").write_text("def two(): ...\n")
+    ran = []
+    monkeypatch.setattr(script, "fingerprint", lambda: "as locked")
+    monkeypatch.setattr(script, "ROOT", tmp_path)
+    monkeypatch.setattr(script, "COMPILED", tmp_path / "compiled-from")
+    monkeypatch.setattr(script, "run", lambda *words: ran.append(words[-1]) or 0)
+    script.compile_kernels()
+    script.compile_kernels()
+    (room / "_plain.py").write_text("def three(): ...\n")
+    script.compile_kernels()
+    assert ran == ["src", "compile"]
+    (room / "_kernel.py").write_text("@called_with('int64')\ndef four(): ...\n")
+    script.compile_kernels()
+    assert ran == ["src", "compile"] * 2

@@ -40,6 +40,11 @@ PLACES = {
         "backup_command",
         "Write a whole copy of all jobs, revisions and photos into TARGET, also while people work.",
     ),
+    "compile": Place(
+        "_compile",
+        "compile_command",
+        "Compile the kernels, so that the first plan is as quick as any other; what is compiled already is kept.",
+    ),
     "demo": Place("_pack", "demo_command", "Make the plan and the job pack of an invented terrace."),
     "pack": Place(
         "_pack", "pack_command", "Make the whole job pack: PDFs, drawings, order list, set-out points, programme."

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from pavewright.compiled import compiled
+from pavewright.compiled import called_with, compiled
 
 DOWN = np.array([-1, 0, 0, 1, -1, -1, 1, 1])
 """Rows to each neighbour: the four over sides first, then the four over corners."""
@@ -50,7 +50,7 @@ def _pop(keys: np.ndarray, ranks: np.ndarray, size: int) -> int:
     return int(lowest)
 
 
-@compiled
+@called_with("float64[::1]", "boolean[::1]", "int32[::1]", "int64", "int64")
 def flood(
     levels: np.ndarray, inside: np.ndarray, exits: np.ndarray, columns: int, neighbours: int
 ) -> tuple[np.ndarray, np.ndarray, np.ndarray, np.ndarray]:
@@ -117,7 +117,7 @@ def flood(
     return filled, receiver, order[:taken].copy(), label
 
 
-@compiled
+@called_with("boolean[::1]", "int64", "int64")
 def connected(wet: np.ndarray, columns: int, neighbours: int) -> tuple[np.ndarray, int]:
     """Return for each cell the number of the connected patch that it belongs to, or -1, and how many there are.
 

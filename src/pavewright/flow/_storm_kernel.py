@@ -6,7 +6,7 @@ import math
 
 import numpy as np
 
-from pavewright.compiled import compiled
+from pavewright.compiled import called_with, compiled
 
 G = 9.81
 """Acceleration of gravity. [m/s²]"""
@@ -120,7 +120,25 @@ def _move(
         depth[high[face]] += flow[face] * part
 
 
-@compiled
+@called_with(
+    "float64",
+    "float64[::1]",
+    "float64[::1]",
+    "int64[::1]",
+    "int64[::1]",
+    "boolean[::1]",
+    "int64[::1]",
+    "int32[::1]",
+    "float64[::1]",
+    "boolean[::1]",
+    "float64",
+    "float64",
+    "float64",
+    "float64[:, ::1]",
+    "float64[::1]",
+    "float64[::1]",
+    "float64[:, ::1]",
+)
 def rain_on(
     cell_m: float,
     bed: np.ndarray,

@@ -8,12 +8,14 @@ from __future__ import annotations
 
 import numpy as np
 
-from pavewright.compiled import compiled
-from pavewright.laying.cutting._bench import Bench  # noqa: TC001 - the compiler asks for it
+from pavewright.compiled import NamedRows, called_with, compiled
+from pavewright.laying.cutting._bench import Bench
 
 LATE = 50
 """Plans looked back on by late acceptance."""
 _FAR = 4 * 10**18
+_ROWS, _ROW = "int64[:, ::1]", "int64[::1]"
+_BENCH = NamedRows(Bench, (_ROWS, _ROWS, _ROWS, "int64[:, :, ::1]", "int64[:, :, ::1]", _ROW, _ROW, _ROW))
 
 
 @compiled
@@ -335,7 +337,7 @@ def _pool(bench: Bench, which: int, code: np.ndarray, seen: np.ndarray, heads: n
     heads[0, 1] += count
 
 
-@compiled
+@called_with(_BENCH, "int64", "int64", _ROWS, _ROW, _ROW, _ROW, _ROWS, _ROWS)
 def search(
     bench: Bench,
     rounds: int,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from pavewright.compiled import compiled
+from pavewright.compiled import called_with, compiled
 
 
 @compiled
@@ -46,7 +46,7 @@ def _counted(
     return counts
 
 
-@compiled
+@called_with("int64[:, ::1]", "float64[::1]", "int64", "int64")
 def max_value(parts: np.ndarray, values: np.ndarray, wide: int, high: int) -> tuple[float, np.ndarray]:
     """Return the greatest value that straight cuts right across get from a slab, and how often each part is cut.
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from pavewright.compiled import compiled
+from pavewright.compiled import called_with, compiled
 
 OUTSIDE = -2
 FREE = -1
@@ -213,7 +213,19 @@ def _first_near(units: np.ndarray, down: int, count: int, row: int, column: int)
     return count - 1
 
 
-@compiled
+@called_with(
+    "int64[:, ::1]",
+    "int64[:, ::1]",
+    "int64",
+    "int64[:, ::1]",
+    "int64[::1]",
+    "int64[:, :, ::1]",
+    "boolean[::1]",
+    "int64[::1]",
+    "int64",
+    "int64",
+    "boolean",
+)
 def fill(
     owner: np.ndarray,
     units: np.ndarray,

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from pavewright.compiled import compiled
+from pavewright.compiled import called_with, compiled
 
 _TINY_MM = 1e-6
 _WHOLE_MM2 = 1.0
@@ -109,7 +109,16 @@ def _part(  # noqa: C901, PLR0912 - a kernel: one pass over the edges
     found[0], found[1], found[2], found[3] = area, high_x - low_x, high_y - low_y, sawn
 
 
-@compiled
+@called_with(
+    "float64[:, ::1]",
+    "float64[:, ::1]",
+    "float64[:, ::1]",
+    "float64[:, ::1]",
+    "boolean[:, ::1]",
+    "int64[:, ::1]",
+    "float64[::1]",
+    "float64",
+)
 def count(
     units: np.ndarray,
     shifts: np.ndarray,
@@ -176,7 +185,7 @@ def count(
     return answer
 
 
-@compiled
+@called_with("float64[:, ::1]", "float64[::1]", "boolean[:, ::1]")
 def mark(edges: np.ndarray, raster: np.ndarray, edged: np.ndarray) -> None:
     """Mark every cell that an edge runs through or touches.
 
