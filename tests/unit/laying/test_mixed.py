@@ -27,6 +27,7 @@ from pavewright.laying.mixed import (
     pack_of,
 )
 from pavewright.laying.mixed._bays import bays_of
+from pavewright.laying.mixed._check import longest_joint
 from pavewright.laying.mixed._search import Task, every_way
 
 RULES = rulebook.load("england")
@@ -119,6 +120,22 @@ def test_a_large_area_is_filled_in_bays():
         inside = tuple(unit for unit in layout.placed if part[unit.row, unit.column])
         rules = replace(mix_rules(PACK, RULES), even_spread=None)
         assert mix_faults(part, PACK, rules, inside, layout.used) == ()
+
+
+def test_a_joint_that_runs_on_through_a_movement_joint_counts_in_full():
+    four = tuple(MixedUnit(row, column, 0, 2, 3) for row in (0, 2) for column in (0, 3))
+    assert longest_joint(four) == 6
+    # the movement joint runs upright between the third and the fourth column: it is no joint of the pattern
+    assert longest_joint(four, ((0, 3, 4, 3),)) == 6
+    assert longest_joint(four[:2], ((0, 3, 2, 3),)) == 0
+
+
+@pytest.mark.parametrize("mix", range(3))
+def test_no_joint_runs_on_too_far_through_a_movement_joint(mix):
+    layout = fill_bay(full(28, 48), PACK, mix_rules(PACK, RULES), mix=mix)
+    assert isinstance(layout, MixedLayout)
+    assert layout.bays == 2
+    assert layout.longest_joint_cells == longest_joint(layout.placed, layout.bay_joints) <= 10
 
 
 def test_bays_share_an_area_out():

@@ -87,9 +87,15 @@ def mix_faults(
     return tuple(sorted(found))
 
 
-def longest_joint(placed: Sequence[MixedUnit]) -> int:
-    """Return the longest straight joint, in cells."""
-    return max((run for _, _, run in _runs(_grid(placed))), default=0)
+def longest_joint(placed: Sequence[MixedUnit], movement: Sequence[tuple[int, int, int, int]] = ()) -> int:
+    """Return the longest straight joint, in cells; one that runs on through a movement joint counts in full.
+
+    Args:
+        placed: Every unit.
+        movement: Movement joints, which are no joints of the pattern: row and column of either end, in corners of
+            cells.
+    """
+    return max((run for _, _, run in _runs(_grid(placed), movement)), default=0)
 
 
 def _cells(unit: MixedUnit) -> Iterator[Cell]:
@@ -125,14 +131,17 @@ def _cover_faults(wanted: set[Cell], placed: Sequence[MixedUnit]) -> Iterator[Mi
             yield MixFault(MixRule.COVER, row, column, f"covered {times} times")
 
 
-def _runs(grid: Grid) -> Iterator[tuple[int, int, int]]:
-    """Give first cell and length of every straight joint, those along rows first."""
+def _runs(grid: Grid, movement: Sequence[tuple[int, int, int, int]] = ()) -> Iterator[tuple[int, int, int]]:
+    """Give first cell and length of every straight joint that is no movement joint, those along rows first."""
     lying = {
         (row, column) for row, column in grid if grid[row, column] != grid.get((row - 1, column), grid[row, column])
     }
     upright = {
         (column, row) for row, column in grid if grid[row, column] != grid.get((row, column - 1), grid[row, column])
     }
+    for row, column, last_row, last_column in movement:
+        lying -= {(row, along) for along in range(column, last_column)}
+        upright -= {(column, along) for along in range(row, last_row)}
     for sides, turned in ((lying, False), (upright, True)):
         numbered = enumerate(sorted(sides))
         for (line, _), run in groupby(numbered, key=lambda each: (each[1][0], each[1][1] - each[0])):

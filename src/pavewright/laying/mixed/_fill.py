@@ -28,6 +28,10 @@ _LONGER = 1.5
 """A longest joint that is relaxed runs so much farther."""
 _SPARE_UNITS = 2
 """A bay of several may take so many units of a size more than its share."""
+_ACROSS = 24
+"""So many mixes of a bay are tried for one whose joints do not run on too far through the movement joint before it."""
+_OTHER_MIX = 10_000
+"""What leads from a mix to another one of a single bay: more than any mix of a job has. [-]"""
 
 
 def fill_bay(
@@ -110,7 +114,8 @@ def _lies_within(bay: np.ndarray, pack: Pack, unit: MixedUnit) -> bool:
 def _filled(task: Task, tries: int = _TRIES) -> MixedLayout | None:
     """Return a task filled, bay after bay, and checked."""
     bays = _bays(task)
-    placed, yard, steps, longest = task.down, task.yard, 0, 0
+    joints = bay_joints(bays)
+    placed, yard, steps = task.down, task.yard, 0
     free = [int((bay & task.part).sum()) for bay in bays]
     for number, bay in enumerate(bays):
         part = bay & task.part
@@ -118,17 +123,39 @@ def _filled(task: Task, tries: int = _TRIES) -> MixedLayout | None:
         if number < len(bays) - 1:
             share = tuple(min(n, math.ceil(n * free[number] / max(sum(free[number:]), 1)) + _SPARE_UNITS) for n in yard)
         one = _of_bay(task, bay, part, share) if len(bays) > 1 else task
-        found = search(one, tries) if part.any() else Found((), proved=True, steps=0)
+        found = _beside(one, placed, joints, tries) if part.any() else Found((), proved=True, steps=0)
         steps += found.steps
         if found.placed is None:
             return None
         _refuse_faults(one, one.down + found.placed)
-        longest = max(longest, longest_joint(one.down + found.placed))
         used = Counter(unit.size for unit in found.placed)
         yard = tuple(count - used[size] for size, count in enumerate(yard))
         placed += found.placed
     used_up = tuple(before - after for before, after in zip(task.yard, yard, strict=True))
-    return MixedLayout(tuple(sorted(placed)), used_up, yard, longest, len(bays), bay_joints(bays), steps)
+    longest = longest_joint(placed, joints)
+    return MixedLayout(tuple(sorted(placed)), used_up, yard, longest, len(bays), joints, steps)
+
+
+def _beside(
+    task: Task, placed: tuple[MixedUnit, ...], joints: tuple[tuple[int, int, int, int], ...], tries: int
+) -> Found:
+    """Return a bay filled beside those before it, so that no joint runs on too far through the movement joint.
+
+    Where every mix tried has one that does, the one whose longest joint is shortest is taken.
+    """
+    best, shortest, steps = Found(None, proved=False, steps=0), math.inf, 0
+    for again in range(_ACROSS if joints and task.rules.longest_joint_cells else 1):
+        found = search(replace(task, mix=task.mix + again * _OTHER_MIX), tries)
+        steps += found.steps
+        if found.placed is None:
+            best = found if best.placed is None else best
+            break
+        longest = longest_joint(placed + found.placed, joints) if joints else 0
+        if longest < shortest:
+            best, shortest = found, longest
+        if longest <= task.rules.longest_joint_cells:
+            break
+    return replace(best, steps=steps)
 
 
 def _bays(task: Task) -> tuple[np.ndarray, ...]:

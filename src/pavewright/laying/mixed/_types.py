@@ -143,7 +143,8 @@ class MixedLayout:
         placed: Every unit, those that were down before among them.
         used: Units of each size taken from the yard.
         left: Units of each size that stay in the yard.
-        longest_joint_cells: Longest straight joint of the layout.
+        longest_joint_cells: Longest straight joint of the layout, through movement joints too; these themselves are
+            none.
         bays: Number of bays that it was filled in, a straight movement joint between them.
         bay_joints: Where those joints run: row and column of either end, in corners of cells.
         steps: Steps that the search took.

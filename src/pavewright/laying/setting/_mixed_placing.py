@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 import shapely
 
+from pavewright import units
 from pavewright.job import Fault, Pattern
 from pavewright.laying.mixed import MixedRefusal, SoldSize, fill_bay, mix_rules, pack_of
 from pavewright.laying.patterns import Placing
@@ -82,7 +83,7 @@ def _placed(setting: Setting, ready: Ready, found: MixedLayout, lying: int) -> S
     """Return a setting with a layout put in."""
     sold = setting.units[: len(ready.pack.sizes)]
     placing = _placing(setting.layout, found, sold, ready.pack.module_mm, ready.cells.first)
-    words = _words(found, ready.pack, lying)
+    words = _words(found, ready, lying)
     return replace(setting, mixed=MixedPlacing(placing, words, found, ready.pack, ready.cells, lying))
 
 
@@ -148,7 +149,8 @@ def bay_joints(layout: Layout, placing: MixedPlacing, field: shapely.Geometry) -
     return lines
 
 
-def _words(found: MixedLayout, pack: Pack, lying: int) -> tuple[str, ...]:
+def _words(found: MixedLayout, ready: Ready, lying: int) -> tuple[str, ...]:
+    pack, limit = ready.pack, ready.rules.longest_joint_cells
     packs = packs_of(found, pack)
     left = ", ".join(
         f"{packs * size.per_pack - laid} {size.name}"
@@ -163,7 +165,11 @@ def _words(found: MixedLayout, pack: Pack, lying: int) -> tuple[str, ...]:
         words = (*words, f"{lying} units lay already and stay; the rest is laid from what is left in the yard.")
     if found.bays == 1:
         return words
-    return *words, f"The area is laid in {found.bays} bays: a straight movement joint runs between two of them."
+    words = (*words, f"The area is laid in {found.bays} bays: a straight movement joint runs between two of them.")
+    if not limit or found.longest_joint_cells <= limit:
+        return words
+    runs, wanted = (units.millimetres_text(cells * pack.module_mm) for cells in (found.longest_joint_cells, limit))
+    return *words, f"A straight joint runs on through a movement joint: {runs} in all, where {wanted} is the limit."
 
 
 def _cells(setting: Setting, module_mm: float, min_part: float) -> Cells:
