@@ -20,6 +20,7 @@ from pavewright.levels.design._arrangements import Arrangement, to_gully
 from pavewright.levels.design._bounds import Bound
 from pavewright.levels.design._design import Earth, Task, design, preview, samples
 from pavewright.levels.design._facet_rows import FallRange
+from pavewright.levels.design._rule import RuleKind
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -44,7 +45,9 @@ def fan(planes: int) -> Task:
     arrangement = to_gully(outline, (0.0, 0.0), "gully")
     if not isinstance(arrangement, Arrangement):
         sys.exit("an even polygon sees its middle")
-    held = tuple(Bound("dpc", "wall", at, -math.inf, -150.0, 0.0, locked=True, words="") for at in outline[:2])
+    held = tuple(
+        Bound(RuleKind.DPC, "wall", at, -math.inf, -150.0, 0.0, locked=True, words="", path="") for at in outline[:2]
+    )
     earth = Earth(samples(Polygon(outline), Slope()), 245.0, 8500.0, 7000.0)  # type: ignore[arg-type]
     return Task(arrangement, held, FallRange(1 / 60, 1 / 30, 1 / 100), earth)
 

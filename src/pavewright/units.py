@@ -184,8 +184,17 @@ def millimetres_text(length_mm: float, *, sign: bool = False) -> str:
     >>> millimetres_text(2.25)
     '2.2 mm'
     """
+    return f"{tenths_text(length_mm, sign=sign)} mm"
+
+
+def tenths_text(length_mm: float, *, sign: bool = False) -> str:
+    """Return a small length in millimetres without its unit, to a tenth where it is not whole.
+
+    >>> tenths_text(-9.0, sign=True)
+    '-9'
+    """
     text = f"{length_mm:{'+' if sign else ''}.1f}".removesuffix(".0")
-    return f"{'0' if text in {'-0', '+0'} else text} mm"
+    return "0" if text in {"-0", "+0"} else text
 
 
 def fall_text(fall: float) -> str:

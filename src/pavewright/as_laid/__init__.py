@@ -17,7 +17,7 @@ if TYPE_CHECKING:
         ReadingCheck,
         WallCheck,
     )
-    from pavewright.as_laid._verdicts import TRUSTED
+    from pavewright.as_laid._verdicts import TRUSTED, Verdict
 else:
     __getattr__ = face(__name__)
 
@@ -31,6 +31,7 @@ __all__ = [
     "AsLaidReport",
     "Promises",
     "ReadingCheck",
+    "Verdict",
     "WallCheck",
     "WallPromise",
     "check",

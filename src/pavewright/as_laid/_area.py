@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from shapely.geometry import LineString, Point
 
 from pavewright.as_laid._types import AreaAsLaid, ReadingCheck, WallCheck
-from pavewright.as_laid._verdicts import UNSURE, together, within
+from pavewright.as_laid._verdicts import Verdict, together, within
 from pavewright.geometry import fit_plane
 from pavewright.sums import Working
 
@@ -38,7 +38,7 @@ def check_area(
     fitted = _fitted(tuple(each for each in readings if finished.surface.facet_at(each.at) == finished.surface.main))
     walls = _walls(finished, readings, sd_mm, held, survey, rules)
     verdicts = [reading.verdict for reading in readings] + [wall.verdict for wall in walls]
-    verdicts += [UNSURE for wall in survey.site.walls if _is_not_known(wall, finished, survey, rules)]
+    verdicts += [Verdict.INCONCLUSIVE for wall in survey.site.walls if _is_not_known(wall, finished, survey, rules)]
     planned = finished.plane.fall_along(finished.main_direction)
     fall = None if fitted is None else fitted.fall_along(finished.main_direction)
     return AreaAsLaid(

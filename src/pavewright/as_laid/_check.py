@@ -91,7 +91,7 @@ def _limits(taken: AsLaid, job: Job, rules: Rulebook) -> tuple[str, ...]:
     trusted = 2.0 * taken.reading_sd_mm
     flat = f"Flatness ({edge.value:g} mm under 3 m) and steps between units ({step.value:g} mm)"
     return (
-        f"Readings are trusted to {trusted:.1f} mm (two standard deviations): nearer to a limit the verdict is unsure.",
+        f"Readings are trusted to {trusted:.1f} mm (two standard deviations); nearer to a limit they are inconclusive.",
         "Between readings nothing was measured: dips and humps there are not seen.",
         f"{flat} are judged with a straight edge and a gauge, not with a staff.",
     )

@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.as_laid._verdicts import FAIL, UNSURE
+from pavewright.as_laid._verdicts import Verdict
 from pavewright.findings import Finding, Severity, worded
 
 if TYPE_CHECKING:
@@ -46,7 +46,7 @@ def area_findings(area: AreaAsLaid, area_m2: float, sd_mm: float, rules: Ruleboo
 
 def _readings(area: AreaAsLaid) -> list[Finding]:
     bad = sorted(
-        (reading for reading in area.readings if reading.verdict == "fail"),
+        (reading for reading in area.readings if reading.verdict is Verdict.FAILS),
         key=lambda reading: (-abs(reading.deviation_mm), reading.label),
     )
     return [
@@ -95,10 +95,10 @@ def _wall(wall: WallCheck) -> tuple[str, Severity, str, tuple[str, ...]] | None:
         words = f"{at}: within the {allowed}. Tell the customer, and lay no more of it higher."
         return "as_laid.dpc_by_tolerance", Severity.CHECK, words, (again,)
     past = f"more than the {allowed}" if allowed else "the plan leaves room for laying, so nothing may be taken off"
-    if wall.verdict == UNSURE:
+    if wall.verdict is Verdict.INCONCLUSIVE:
         words = f"{at}: {past}, but too near to it for these readings to decide."
         return "as_laid.dpc_inconclusive", Severity.CHECK, words, (again,)
-    if wall.verdict == FAIL:
+    if wall.verdict is Verdict.FAILS:
         ways = (
             again,
             "Lift and relay the courses at the wall lower.",

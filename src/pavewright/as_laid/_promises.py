@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from pavewright.as_laid._verdicts import FAIL, PASS, TRUSTED, UNSURE
+from pavewright.as_laid._verdicts import TRUSTED, Verdict
 
 if TYPE_CHECKING:
     from pavewright.job import Job
@@ -48,11 +48,11 @@ class WallPromise:
         """Return whether a clearance keeps the promise, tolerance included."""
         return clearance_mm >= self.promised_mm - self.tolerance_mm - _EXACT_MM
 
-    def verdict_on(self, found_mm: float, sd_mm: float) -> str:
+    def verdict_on(self, found_mm: float, sd_mm: float) -> Verdict:
         """Return the verdict on a clearance found: it fails only where the reading's own doubt leaves no other way."""
         if self.kept_by(found_mm):
-            return PASS
-        return UNSURE if self.kept_by(found_mm + TRUSTED * sd_mm) else FAIL
+            return Verdict.PASSES
+        return Verdict.INCONCLUSIVE if self.kept_by(found_mm + TRUSTED * sd_mm) else Verdict.FAILS
 
 
 @dataclass(frozen=True, slots=True)

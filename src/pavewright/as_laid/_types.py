@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from pavewright.as_laid._verdicts import PASS
+from pavewright.as_laid._verdicts import Verdict
 
 if TYPE_CHECKING:
     from pavewright.findings import Finding
@@ -24,7 +24,7 @@ class ReadingCheck:
         planned_mm: Finished level planned. [mm]
         found_mm: Level found. [mm]
         deviation_mm: Found less planned. [mm]
-        verdict: ``pass``, ``fail`` or ``unsure`` (within the reading's own uncertainty of the limit).
+        verdict: Pass, fail, or inconclusive within the reading's own uncertainty of the limit.
     """
 
     label: str
@@ -32,7 +32,7 @@ class ReadingCheck:
     planned_mm: float
     found_mm: float
     deviation_mm: float
-    verdict: str
+    verdict: Verdict
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +44,7 @@ class WallCheck:
         min_mm: The smallest clearance found. [mm]
         wanted_mm: The clearance promised. [mm]
         readings: Readings near enough to tell of it.
-        verdict: ``pass``, ``fail`` or ``unsure``, by the rule of the promise.
+        verdict: Pass, fail or inconclusive, by the rule of the promise.
         tolerance_mm: What laying may take off the clearance promised. [mm]
         tolerance: The figure of laying from which that comes.
     """
@@ -53,7 +53,7 @@ class WallCheck:
     min_mm: float
     wanted_mm: float
     readings: int
-    verdict: str
+    verdict: Verdict
     tolerance_mm: float
     tolerance: Figure
 
@@ -65,7 +65,7 @@ class WallCheck:
     @property
     def needs_tolerance(self) -> bool:
         """Whether it passes by the tolerance of laying alone."""
-        return self.verdict == PASS and self.short_mm > _EXACT_MM
+        return self.verdict is Verdict.PASSES and self.short_mm > _EXACT_MM
 
 
 @dataclass(frozen=True)
@@ -83,7 +83,7 @@ class AreaAsLaid:
         greatest_residual_mm: Greatest departure of a reading from the fitted plane; None without one. [mm]
         walls: Clearance at each damp-proof course.
         level_limit: The figure against which levels are held.
-        verdict: ``pass``, ``fail`` or ``unsure``.
+        verdict: Pass, fail or inconclusive.
         workings: The sums behind it.
     """
 
@@ -97,7 +97,7 @@ class AreaAsLaid:
     greatest_residual_mm: float | None
     walls: tuple[WallCheck, ...]
     level_limit: Figure
-    verdict: str
+    verdict: Verdict
     workings: tuple[Working, ...]
 
 
@@ -107,13 +107,13 @@ class AsLaidReport:
 
     Attributes:
         areas: By area, those with readings.
-        verdict: ``pass``, ``fail`` or ``unsure`` over all areas.
+        verdict: Pass, fail or inconclusive over all areas.
         limits: What the readings cannot show, in words.
         findings: What was noticed.
     """
 
     areas: tuple[AreaAsLaid, ...]
-    verdict: str
+    verdict: Verdict
     limits: tuple[str, ...]
     findings: tuple[Finding, ...]
 

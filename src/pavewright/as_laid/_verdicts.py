@@ -2,26 +2,43 @@
 
 from __future__ import annotations
 
-PASS, FAIL, UNSURE = "pass", "fail", "unsure"
+from enum import StrEnum
+
+
+class Verdict(StrEnum):
+    """What readings say of a limit."""
+
+    PASSES = "pass"
+    FAILS = "fail"
+    INCONCLUSIVE = "unsure"
+
+    @property
+    def words(self) -> str:
+        """The verdict as it is shown."""
+        return _WORDS[self]
+
+
+_WORDS = {Verdict.PASSES: "pass", Verdict.FAILS: "fail", Verdict.INCONCLUSIVE: "inconclusive"}
 TRUSTED = 2.0
 """A reading is trusted to two standard deviations. [-]"""
 
 
-def within(off_mm: float, limit_mm: float, sd_mm: float) -> str:
+def within(off_mm: float, limit_mm: float, sd_mm: float) -> Verdict:
     """Return the verdict on a value that should not be larger than a limit, either way.
 
-    >>> within(3.0, 6.0, 1.5), within(7.0, 6.0, 1.5), within(10.0, 6.0, 1.5)
-    ('pass', 'unsure', 'fail')
+    >>> [within(off, 6.0, 1.5).words for off in (3.0, 7.0, 10.0)]
+    ['pass', 'inconclusive', 'fail']
     """
     if abs(off_mm) <= limit_mm - TRUSTED * sd_mm:
-        return PASS
-    return FAIL if abs(off_mm) > limit_mm + TRUSTED * sd_mm else UNSURE
+        return Verdict.PASSES
+    return Verdict.FAILS if abs(off_mm) > limit_mm + TRUSTED * sd_mm else Verdict.INCONCLUSIVE
 
 
-def together(verdicts: list[str]) -> str:
-    """Return the verdict over several: fail if one fails, unsure if one is unsure.
+def together(verdicts: list[Verdict]) -> Verdict:
+    """Return the verdict over several: fail if one fails, inconclusive if one is.
 
-    >>> together(["pass", "unsure", "pass"])
-    'unsure'
+    >>> together([Verdict.PASSES, Verdict.INCONCLUSIVE, Verdict.PASSES]).words
+    'inconclusive'
     """
-    return FAIL if FAIL in verdicts else UNSURE if UNSURE in verdicts else PASS
+    worst = (Verdict.FAILS, Verdict.INCONCLUSIVE)
+    return next((each for each in worst if each in verdicts), Verdict.PASSES)

@@ -6,6 +6,7 @@ import textwrap
 from typing import TYPE_CHECKING
 
 from pavewright import rulebook, units
+from pavewright.as_laid import Verdict
 from pavewright.findings import Severity
 from pavewright.papers import findings_of, price_text, without_dig
 from pavewright.survey import dpc_not_read
@@ -174,8 +175,8 @@ def _money_lines(made: Plan) -> Iterator[str]:
     )
     if made.as_laid is not None:
         readings = [reading for area in made.as_laid.areas for reading in area.readings]
-        failed = sum(reading.verdict == "fail" for reading in readings)
-        yield f"As laid     {made.as_laid.verdict}: {len(readings)} readings, {failed} out of tolerance"
+        failed = sum(reading.verdict is Verdict.FAILS for reading in readings)
+        yield f"As laid     {made.as_laid.verdict.words}: {len(readings)} readings, {failed} out of tolerance"
 
 
 def finding_lines(findings: tuple[Finding, ...]) -> Iterator[str]:

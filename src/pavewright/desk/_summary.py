@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from pavewright.as_laid import Verdict
 from pavewright.desk._stages import stage_of
 from pavewright.findings import Severity
 from pavewright.quantities import GapReason
@@ -52,7 +53,7 @@ def _of(plan: Plan, severity: Severity) -> list[Finding]:
 def _laid(plan: Plan) -> tuple[str, str] | None:
     if plan.as_laid is None or not plan.as_laid.areas:
         return None
-    if plan.as_laid.verdict == "pass":
+    if plan.as_laid.verdict is Verdict.PASSES:
         return "check", "Hand over: the papers hold the levels as laid."
     first = next(iter(plan.as_laid.findings), None)
     return "check", "Read the staff again: nothing is sure yet." if first is None else f"Put right: {first.message}"

@@ -231,7 +231,7 @@ def _pegs(space: Space, plan: Plan) -> None:
     for peg in plan.setting_out.pegs:
         space.circle(peg.at, _PEG_MM, "PEGS")
         loud = "" if peg.no_pin is None else " NO PIN"
-        words = f"{peg.name.removeprefix('Peg ')} {peg.stands.value}{loud}"
+        words = f"{peg.number} {peg.stands.value}{loud}"
         space.text(words, _beside(peg, space), _peg_layer(peg), _SMALL_MM)
         if peg.no_pin is not None:
             space.cross(peg.at, 2.0 * _PEG_MM, "NO_PIN")
@@ -254,4 +254,4 @@ def _readings(space: Space, plan: Plan) -> None:
         for reading in area.readings:
             space.point((*reading.at, reading.found_mm), "AS_LAID")
             off = units.millimetres_text(reading.deviation_mm, sign=True)
-            space.text(f"{reading.label} {off} {reading.verdict}", reading.at, "AS_LAID", _SMALL_MM)
+            space.text(f"{reading.label} {off} {reading.verdict.words}", reading.at, "AS_LAID", _SMALL_MM)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, assert_never
 
 from pavewright.drawing._scene import (
     MEDIUM,
@@ -11,9 +12,11 @@ from pavewright.drawing._scene import (
     THIN,
     Arrow,
     Element,
+    Hatch,
     Path,
     Region,
     ScaleWords,
+    Sign,
     Stroke,
     Symbol,
     Words,
@@ -40,9 +43,22 @@ _NORTH_MM = 20.0
 _ROW_MM, _SAMPLE_MM = 5.6, 9.0
 """Height of a row of the key, width of its sample on paper. [mm]"""
 
-KeyItem = tuple[Stroke | str, str]
-"""What the key shows: a pen, or the name of a hatch, or ``arrow``, or a sign as ``sign:cross``, or words in bold as
-``words:180``; and what it means."""
+
+@dataclass(frozen=True, slots=True)
+class Bold:
+    """Words in bold, as a sample of the key."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Tip:
+    """An arrow, as a sample of the key."""
+
+
+Sample = Stroke | Hatch | Sign | Bold | Tip
+KeyItem = tuple[Sample, str]
+"""What the key shows, and what it means."""
 
 
 def rows_of(key: tuple[KeyItem, ...], wide_mm: float) -> list[list[KeyItem]]:
@@ -113,23 +129,27 @@ def _bar(x1: float, y1: float, scale: int) -> list[Element]:
     for part in range(4):
         x, step = left + part * count * metre / 4.0, count * metre / 4.0
         ring = ((x, low), (x + step, low), (x + step, low + high), (x, low + high))
-        found.append(Region((ring,), "black" if part % 2 else "white", THIN))
+        found.append(Region((ring,), Hatch.BLACK if part % 2 else Hatch.WHITE, THIN))
     x = left + count * metre + 1.5 * scale
     found.append(Words((x, low + high / 2.0), f"{count:g} m", KEY_TYPE_MM, "start"))
     return [*found, ScaleWords((x + 10.0 * scale, low + high / 2.0), KEY_TYPE_MM)]
 
 
-def _sample(sample: Stroke | str, at: XY, scale: int) -> list[Element]:
+def _sample(sample: Sample, at: XY, scale: int) -> list[Element]:
     """Return the sample of an item of the key."""
     x, y = at
     wide, half = _SAMPLE_MM * scale, 2.1 * scale
-    if isinstance(sample, Stroke):
-        return [Path(((x, y), (x + wide, y)), sample)]
-    if sample == "arrow":
-        return [Arrow((x, y), (x + wide, y))]
-    if sample.startswith("sign:"):
-        return [Symbol((x + wide / 2.0, y), sample.removeprefix("sign:"), 2.0)]
-    if sample.startswith("words:"):
-        return [Words((x + wide, y), sample.removeprefix("words:"), KEY_TYPE_MM, "end", bold=True)]
-    ring = ((x, y - half), (x + wide, y - half), (x + wide, y + half), (x, y + half))
-    return [Region((ring,), sample, THIN)]
+    match sample:
+        case Stroke():
+            return [Path(((x, y), (x + wide, y)), sample)]
+        case Tip():
+            return [Arrow((x, y), (x + wide, y))]
+        case Sign():
+            return [Symbol((x + wide / 2.0, y), sample, 2.0)]
+        case Bold():
+            return [Words((x + wide, y), sample.text, KEY_TYPE_MM, "end", bold=True)]
+        case Hatch():
+            ring = ((x, y - half), (x + wide, y - half), (x + wide, y + half), (x, y + half))
+            return [Region((ring,), sample, THIN)]
+        case _ as never:
+            assert_never(never)

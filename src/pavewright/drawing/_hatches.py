@@ -8,42 +8,44 @@ from typing import TYPE_CHECKING
 import numpy as np
 import shapely
 
+from pavewright.drawing._scene import Hatch
+
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from pavewright.geometry import XY
 
 HATCHES = {
-    "cut": ((45.0, 1.4, 0.13),),
-    "sliver": ((45.0, 0.9, 0.13), (-45.0, 0.9, 0.13)),
-    "filled": ((90.0, 0.6, 0.25),),
-    "under": ((20.0, 2.4, 0.13), (-20.0, 2.4, 0.13)),
-    "wall": ((45.0, 0.8, 0.25),),
-    "concrete": ((30.0, 2.2, 0.13), (75.0, 2.6, 0.13)),
-    "mortar": ((0.0, 0.7, 0.13),),
-    "stone": ((60.0, 1.3, 0.18), (-60.0, 1.3, 0.18)),
-    "sand": ((0.0, 1.1, 0.1), (90.0, 1.1, 0.1)),
-    "ground": ((-45.0, 1.8, 0.13),),
-    "band": ((-45.0, 1.2, 0.13), (45.0, 4.8, 0.13)),
-    "water1": ((45.0, 1.8, 0.13),),
-    "water2": ((-45.0, 1.8, 0.13),),
-    "water3": ((0.0, 1.6, 0.13),),
-    "water4": ((90.0, 1.8, 0.13),),
-    "water5": ((20.0, 1.6, 0.13),),
-    "water6": ((70.0, 1.6, 0.13),),
+    Hatch.CUT: ((45.0, 1.4, 0.13),),
+    Hatch.SLIVER: ((45.0, 0.9, 0.13), (-45.0, 0.9, 0.13)),
+    Hatch.FILLED: ((90.0, 0.6, 0.25),),
+    Hatch.UNDER: ((20.0, 2.4, 0.13), (-20.0, 2.4, 0.13)),
+    Hatch.WALL: ((45.0, 0.8, 0.25),),
+    Hatch.CONCRETE: ((30.0, 2.2, 0.13), (75.0, 2.6, 0.13)),
+    Hatch.MORTAR: ((0.0, 0.7, 0.13),),
+    Hatch.STONE: ((60.0, 1.3, 0.18), (-60.0, 1.3, 0.18)),
+    Hatch.SAND: ((0.0, 1.1, 0.1), (90.0, 1.1, 0.1)),
+    Hatch.GROUND: ((-45.0, 1.8, 0.13),),
+    Hatch.BAND: ((-45.0, 1.2, 0.13), (45.0, 4.8, 0.13)),
+    Hatch.WATER_1: ((45.0, 1.8, 0.13),),
+    Hatch.WATER_2: ((-45.0, 1.8, 0.13),),
+    Hatch.WATER_3: ((0.0, 1.6, 0.13),),
+    Hatch.WATER_4: ((90.0, 1.8, 0.13),),
+    Hatch.WATER_5: ((20.0, 1.6, 0.13),),
+    Hatch.WATER_6: ((70.0, 1.6, 0.13),),
 }
 """Angle, spacing and line width of each set of lines. [deg, mm, mm]"""
 
-PLAIN = {"none": "none", "white": "#fff", "grey": "#d9d9d9", "black": "#000"}
+PLAIN = {Hatch.NONE: "none", Hatch.WHITE: "#fff", Hatch.GREY: "#d9d9d9", Hatch.BLACK: "#000"}
 """Fills without a hatch."""
 
 
-def hatch_lines(rings: Sequence[Sequence[XY]], name: str) -> list[tuple[float, list[tuple[XY, XY]]]]:
+def hatch_lines(rings: Sequence[Sequence[XY]], name: Hatch) -> list[tuple[float, list[tuple[XY, XY]]]]:
     """Return the lines of a hatch in a shape on paper, y downward, for each set of lines with its width. [mm].
 
     All shapes of a sheet share one set of lines, so that a hatch runs on from a shape to the next.
 
-    >>> hatch_lines([[(0.0, 0.0), (4.0, 0.0), (4.0, 1.0), (0.0, 1.0)]], "mortar")
+    >>> hatch_lines([[(0.0, 0.0), (4.0, 0.0), (4.0, 1.0), (0.0, 1.0)]], Hatch.MORTAR)
     [(0.13, [((0.0, 0.0), (4.0, 0.0)), ((0.0, 0.7), (4.0, 0.7))])]
     """
     shape = shapely.make_valid(shapely.Polygon(rings[0], rings[1:]))

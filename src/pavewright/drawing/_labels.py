@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import shapely
 
 from pavewright.drawing._hatches import HATCHES
-from pavewright.drawing._scene import DOTTED, HAIR, Arrow, Circle, Path, Region
+from pavewright.drawing._scene import DOTTED, HAIR, Arrow, Circle, Hatch, Path, Region
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -31,7 +31,7 @@ _ON_LEADER, _AWAY, _A_RING, _A_SIDE = 1.5, 0.8, 0.35, 0.01
 ring further off, and on a later side. [-]"""
 _ON_OPEN_HATCH = 0.5
 """What it costs to hide part of a hatch that tells something. [-]"""
-_SOLID = frozenset({"wall", "grey"})
+_SOLID = frozenset({Hatch.WALL, Hatch.GREY})
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,7 @@ import shapely
 
 from pavewright import units
 from pavewright.drawing._plan_laying import MAX_LEADERS, draw_not_laid, lines_across, not_laid_key, numbers
-from pavewright.drawing._scene import DASHED, MEDIUM, THIN, Path, Region
+from pavewright.drawing._scene import DASHED, MEDIUM, THIN, Hatch, Path, Region
 from pavewright.drawing._sheet import Sheet
 from pavewright.drawing._type import MIN_TYPE_MM
 from pavewright.laying import PieceKind
@@ -18,6 +18,7 @@ from pavewright.laying import PieceKind
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from pavewright.drawing._foot import KeyItem
     from pavewright.drawing._scene import Scene
     from pavewright.geometry import XY
     from pavewright.laying import LaidArea, Piece
@@ -33,7 +34,7 @@ _WINDOW_MM = (150.0, 170.0)
 """What a part shows, on paper. [mm]"""
 _FRAME_MM = (270.0, 150.0)
 """Room on an A4 sheet that lies; one that stands is found from it. [mm]"""
-_KEY = (("white", "whole"), ("cut", "cut"), (DASHED, "fold: cut along it"))
+_KEY: tuple[KeyItem, ...] = ((Hatch.WHITE, "whole"), (Hatch.CUT, "cut"), (DASHED, "fold: cut along it"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +109,7 @@ def _part(plan: Plan, window: shapely.Polygon, origin: XY) -> LayingPart:
     sheet.on("pieces")
     for _, pieces in shown:
         for piece in pieces:
-            hatch = "none" if piece.kind is PieceKind.WHOLE else "cut"
+            hatch = Hatch.NONE if piece.kind is PieceKind.WHOLE else Hatch.CUT
             for shape in shapely.get_parts(shapely.intersection(piece.shape.polygon, window)):
                 if isinstance(shape, shapely.Polygon):
                     sheet.add(Region(_rings(shape), hatch, THIN))

@@ -5,7 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.drawing._scene import DASHED, HAIR, MEDIUM, THICK, THIN, Arrow, Path, Symbol
+from pavewright.as_laid import Verdict
+from pavewright.drawing._foot import Bold
+from pavewright.drawing._scene import DASHED, HAIR, MEDIUM, THICK, THIN, Arrow, Path, Sign, Symbol
 from pavewright.drawing._sheet import A3_FRAME, Sheet
 from pavewright.drawing._site_parts import (
     band_key,
@@ -17,6 +19,7 @@ from pavewright.drawing._site_parts import (
     site_key,
     site_points,
 )
+from pavewright.setting_out import PegRole, TapeKind
 
 if TYPE_CHECKING:
     from pavewright.drawing._foot import KeyItem
@@ -26,31 +29,31 @@ if TYPE_CHECKING:
     from pavewright.setting_out import Peg
 
 _SYMBOLS = {
-    "base": "dot",
-    "corner": "block",
-    "fold": "ring",
-    "edge": "square",
-    "grid": "cross",
-    "profile": "triangle",
+    PegRole.BASE: Sign.DOT,
+    PegRole.CORNER: Sign.BLOCK,
+    PegRole.FOLD: Sign.RING,
+    PegRole.EDGE: Sign.SQUARE,
+    PegRole.GRID: Sign.CROSS,
+    PegRole.PROFILE: Sign.TRIANGLE,
 }
-_VERDICTS = {"pass": "ring", "fail": "block", "unsure": "triangle"}
-_LOUD = {"fail": " FAIL", "unsure": " unsure"}
+_VERDICTS = {Verdict.PASSES: Sign.RING, Verdict.FAILS: Sign.BLOCK, Verdict.INCONCLUSIVE: Sign.TRIANGLE}
+_LOUD = {Verdict.PASSES: "", Verdict.FAILS: " FAIL", Verdict.INCONCLUSIVE: " inconclusive"}
 
 
 def setting_out_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     """Return pegs, strings, the base line, and sides and diagonals with the tape that proves them."""
     out, site = plan.setting_out, plan.survey.site
     key: tuple[KeyItem, ...] = (
-        ("sign:dot", "pin of the base line"),
-        ("sign:triangle", "pin for a string"),
-        ("sign:block", "corner"),
-        ("sign:ring", "end of a fold"),
-        ("sign:square", "on an edge"),
-        ("sign:cross", "crossing inside"),
+        (Sign.DOT, "pin of the base line"),
+        (Sign.TRIANGLE, "pin for a string"),
+        (Sign.BLOCK, "corner"),
+        (Sign.RING, "end of a fold"),
+        (Sign.SQUARE, "on an edge"),
+        (Sign.CROSS, "crossing inside"),
         (THICK, "base line"),
         (DASHED, "string"),
         (HAIR, "to tape, m"),
-        *((("sign:stop", "NO PIN HERE; the arrow leads to another place"),) if _stopped(plan) else ()),
+        *(((Sign.STOP, "NO PIN HERE; the arrow leads to another place"),) if _stopped(plan) else ()),
         *band_key(plan),
         *site_key(site),
     )
@@ -61,9 +64,13 @@ def setting_out_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Sc
     draw_site(sheet, site)
     draw_services(sheet, site)
     taped = [
-        (check, check.start_at, check.end_at) for check in out.checks if check.kind in {"base", "side", "diagonal"}
+        (check, check.start_at, check.end_at)
+        for check in out.checks
+        if check.kind in {TapeKind.BASE, TapeKind.SIDE, TapeKind.DIAGONAL}
     ]
-    sheet.on("diagonals").add(*(Path((start, end), HAIR) for check, start, end in taped if check.kind == "diagonal"))
+    sheet.on("diagonals").add(
+        *(Path((start, end), HAIR) for check, start, end in taped if check.kind is TapeKind.DIAGONAL)
+    )
     places = {peg.name: peg.at for peg in out.pegs}
     sheet.on("strings").add(*(Path((places[each.start], places[each.end]), DASHED) for each in out.strings))
     sheet.on("base").add(*(Path((line.start_at, line.end_at), THICK) for line in out.base_lines))
@@ -76,7 +83,7 @@ def setting_out_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Sc
     sheet.on("sizes")
     for check, start, end in taped:
         words = units.metres_text(check.expected_mm)
-        if check.kind in {"side", "base"}:
+        if check.kind in {TapeKind.SIDE, TapeKind.BASE}:
             sheet.label_along((start, end), words, 2.0)
         else:
             sheet.write_along(start, end, words, 2.0)
@@ -100,12 +107,12 @@ def _pegs(sheet: Sheet, plan: Plan, places: dict[str, XY]) -> None:
     sheet.on("pegs")
     for peg in plan.setting_out.pegs:
         size = 2.0 if peg.no_pin is None else 2.8
-        sheet.add(Symbol(peg.at, _SYMBOLS[peg.role] if peg.no_pin is None else "stop", size))
+        sheet.add(Symbol(peg.at, _SYMBOLS[peg.role] if peg.no_pin is None else Sign.STOP, size))
         sheet.keep_clear(peg.at, size)
     for peg in sorted(plan.setting_out.pegs, key=lambda each: each.no_pin is None):
-        words = peg.name.removeprefix("Peg ")
+        words = str(peg.number)
         loud = peg.no_pin is not None
-        sheet.label(peg.at, f"{words} NO PIN" if loud else words, 2.9, bold=loud or peg.role == "corner")
+        sheet.label(peg.at, f"{words} NO PIN" if loud else words, 2.9, bold=loud or peg.role is PegRole.CORNER)
     sheet.on("strings")
     for string in plan.setting_out.strings:
         words = f"{string.name}{' to the fall' if string.carries_fall else ''}"
@@ -117,11 +124,11 @@ def as_laid_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene 
     report, site = plan.as_laid, plan.survey.site
     if report is None:
         return None
-    key = (
-        ("sign:ring", "pass"),
-        ("sign:triangle", "unsure: as near to the limit as the reading is sure"),
-        ("sign:block", "FAIL"),
-        ("words:+2", "mm over the plan (+) or under it (−)"),
+    key: tuple[KeyItem, ...] = (
+        (Sign.RING, "pass"),
+        (Sign.TRIANGLE, "inconclusive: too near to the limit for the reading to decide"),
+        (Sign.BLOCK, "FAIL"),
+        (Bold("+2"), "mm over the plan (+) or under it (−)"),
         *site_key(site),
     )
     readings = [reading for area in report.areas for reading in area.readings]
@@ -134,14 +141,13 @@ def as_laid_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene 
     for reading in readings:
         sheet.add(Symbol(reading.at, _VERDICTS[reading.verdict], 2.0))
         sheet.keep_clear(reading.at, 2.0)
-    for reading in sorted(readings, key=lambda each: each.verdict == "pass"):
-        off = units.millimetres_text(reading.deviation_mm, sign=True).removesuffix(" mm")
-        loud = _LOUD.get(reading.verdict, "")
-        sheet.label(reading.at, f"{reading.label} {off}{loud}", 2.2, bold=reading.verdict == "fail")
+    for reading in sorted(readings, key=lambda each: each.verdict is Verdict.PASSES):
+        off, loud = units.tenths_text(reading.deviation_mm, sign=True), _LOUD[reading.verdict]
+        sheet.label(reading.at, f"{reading.label} {off}{loud}", 2.2, bold=reading.verdict is Verdict.FAILS)
     return sheet.scene(
         "as-laid-plan",
         "As laid",
-        "Readings with their deviation from the plan in millimetres: ring passes, triangle is unsure, black block "
-        "fails.",
+        "Readings with their deviation from the plan in millimetres: ring passes, triangle is inconclusive, "
+        "black block fails.",
         site.north_bearing_deg,
     )

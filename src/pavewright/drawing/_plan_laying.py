@@ -7,7 +7,22 @@ from typing import TYPE_CHECKING
 
 import shapely
 
-from pavewright.drawing._scene import DASHED, HAIR, MEDIUM, THICK, THIN, Arrow, Path, Region, Stroke, Symbol, Words
+from pavewright.drawing._foot import Bold
+from pavewright.drawing._scene import (
+    DASHED,
+    HAIR,
+    MEDIUM,
+    THICK,
+    THIN,
+    Arrow,
+    Hatch,
+    Path,
+    Region,
+    Sign,
+    Stroke,
+    Symbol,
+    Words,
+)
 from pavewright.drawing._sheet import A3_FRAME, Sheet
 from pavewright.drawing._site_parts import draw_site, outlines, rings, site_key, site_points
 from pavewright.drawing._type import MIN_TYPE_MM, corners_of
@@ -51,12 +66,12 @@ def laying_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME, *, for_cus
         for_customer: Whether a customer sees it: pieces smaller than the trade wants are cut pieces like others.
     """
     site = plan.survey.site
-    key = (
-        ("white", "whole"),
-        ("cut", "cut"),
-        *(() if for_customer else (("sliver", "sliver: smaller than wanted"),)),
-        ("sign:block", "start, arrow along the courses"),
-        ("words:c5", "fifth course, and so on"),
+    key: tuple[KeyItem, ...] = (
+        (Hatch.WHITE, "whole"),
+        (Hatch.CUT, "cut"),
+        *(() if for_customer else ((Hatch.SLIVER, "sliver: smaller than wanted"),)),
+        (Sign.BLOCK, "start, arrow along the courses"),
+        (Bold("c5"), "fifth course, and so on"),
         *(((DASHED, "fold: cut along it"),) if any(each.surface.folds for each in plan.levels.areas) else ()),
         *(((BAY_JOINT, "movement joint"),) if _bay_joints(plan) else ()),
         *not_laid_key(plan),
@@ -67,14 +82,14 @@ def laying_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME, *, for_cus
     for laid in plan.laying.areas:
         for piece in laid.pieces:
             small = piece.sliver and not for_customer
-            hatch = "none" if piece.kind is PieceKind.WHOLE else "sliver" if small else "cut"
+            hatch = Hatch.NONE if piece.kind is PieceKind.WHOLE else Hatch.SLIVER if small else Hatch.CUT
             sheet.add(Region(rings(piece.shape), hatch, THIN))
     draw_not_laid(sheet, plan)
     draw_site(sheet, site)
     for area in site.areas:
         sheet.on("outline").add(*outlines(area, MEDIUM))
     sheet.on("pieces").add(
-        *(Region(rings(zone.shape), "none", THICK) for laid in plan.laying.areas for zone in laid.zones)
+        *(Region(rings(zone.shape), Hatch.NONE, THICK) for laid in plan.laying.areas for zone in laid.zones)
     )
     folds = [fold for finished in plan.levels.areas for fold in finished.surface.folds]
     sheet.on("falls").add(*(Path((fold.start, fold.end), DASHED) for fold in folds))
@@ -102,8 +117,12 @@ def laying_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME, *, for_cus
 def not_laid_key(plan: Plan) -> tuple[KeyItem, ...]:
     """Return the part of the key that tells of gaps filled with mortar and of flights of steps."""
     return (
-        *((("filled", "gap filled with mortar"),) if any(laid.fills for laid in plan.laying.areas) else ()),
-        *((("under", "steps: no paving under them"),) if any(laid.under_steps for laid in plan.laying.areas) else ()),
+        *(((Hatch.FILLED, "gap filled with mortar"),) if any(laid.fills for laid in plan.laying.areas) else ()),
+        *(
+            ((Hatch.UNDER, "steps: no paving under them"),)
+            if any(laid.under_steps for laid in plan.laying.areas)
+            else ()
+        ),
     )
 
 
@@ -112,8 +131,8 @@ def draw_not_laid(sheet: Sheet, plan: Plan, window: shapely.Polygon | None = Non
     sheet.on("not-laid")
     for laid in plan.laying.areas:
         for hatch, stroke, shapes in (
-            ("filled", HAIR, laid.fills),
-            ("under", MEDIUM, [each.shape for each in laid.under_steps]),
+            (Hatch.FILLED, HAIR, laid.fills),
+            (Hatch.UNDER, MEDIUM, [each.shape for each in laid.under_steps]),
         ):
             for shape in shapes:
                 seen = shape.polygon if window is None else shared(shape.polygon, window)
@@ -260,13 +279,13 @@ def _start(sheet: Sheet, plan: Plan, laid: LaidArea) -> None:
     for shift, off in (*_BESIDE, (-back - 16.0, 2.5), (-back - 16.0, -2.5)):
         strip = tuple(beside(shift + forth, off + side) for forth, side in _STRIP)
         if all(not area.gross.polygon.intersects(shapely.Polygon(strip)) for area in plan.survey.site.areas):
-            sheet.on("start").add(Region((strip,), "white"))
+            sheet.on("start").add(Region((strip,), Hatch.WHITE))
             sheet.add(Arrow(beside(shift, off), beside(shift + 13.5, off), THICK))
-            sheet.add(Symbol(beside(shift, off), "block", 2.0))
+            sheet.add(Symbol(beside(shift, off), Sign.BLOCK, 2.0))
             sheet.keep_clear_of(strip)
             sheet.label(beside(shift, off), f"start {laid.area}", 2.4, bold=True)
             return
-    sheet.on("start").add(Symbol(corner, "block", 2.0))
+    sheet.on("start").add(Symbol(corner, Sign.BLOCK, 2.0))
     sheet.label(corner, f"start {laid.area}", 2.4, bold=True)
 
 

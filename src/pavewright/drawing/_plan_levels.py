@@ -8,11 +8,13 @@ from typing import TYPE_CHECKING
 import shapely
 
 from pavewright import units
-from pavewright.drawing._scene import DASHED, HAIR, MEDIUM, THICK, THIN, Arrow, Path, Symbol
+from pavewright.drawing._foot import Tip
+from pavewright.drawing._scene import DASHED, HAIR, MEDIUM, THICK, THIN, Arrow, Path, Sign, Symbol
 from pavewright.drawing._section import section_place
 from pavewright.drawing._sheet import A3_FRAME, Sheet
 from pavewright.drawing._site_parts import draw_site, outlines, site_key, site_points
 from pavewright.geometry import shared
+from pavewright.levels import SpotKind
 
 if TYPE_CHECKING:
     from pavewright.drawing._foot import KeyItem
@@ -36,8 +38,8 @@ def levels_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     """Return finished levels: corners, falls, contours, clearance at walls."""
     site = plan.survey.site
     key: tuple[KeyItem, ...] = (
-        ("sign:dot", "finished level, m"),
-        ("arrow", "fall"),
+        (Sign.DOT, "finished level, m"),
+        (Tip(), "fall"),
         (HAIR, "level line"),
         *site_key(site),
     )
@@ -92,7 +94,7 @@ def _labels(sheet: Sheet, plan: Plan) -> None:
     sheet.on("levels")
     for finished in plan.levels.areas:
         for spot in (*finished.corners, *finished.spots):
-            sheet.add(Symbol(spot.at, "dot", 1.3))
+            sheet.add(Symbol(spot.at, Sign.DOT, 1.3))
             sheet.keep_clear(spot.at, 1.3)
     for finished in plan.levels.areas:
         for spot in finished.corners:
@@ -110,15 +112,14 @@ def _fittings(sheet: Sheet, finished: FinishedArea) -> None:
         span = sorted((clearance.at_start_mm, clearance.at_end_mm))
         words = f"{span[0]:.0f}" if round(span[0]) == round(span[1]) else f"{span[0]:.0f} to {span[1]:.0f}"
         sheet.label_along((clearance.start, clearance.end), f"{words} below DPC", 2.4)
-    steps = {door.opening: door for door in finished.doors}
+    steps = {door.path: door for door in finished.doors}
     for spot in finished.spots:
         if any(math.dist(spot.at, corner.at) <= _SAME_PLACE_MM for corner in finished.corners):
             continue
-        name = spot.label.removeprefix("channel ").removeprefix("gully ").removeprefix("cover ")
-        door = steps.get(spot.label)
+        door = steps.get(spot.path) if spot.kind is SpotKind.DOOR else None
         level = units.metres_text(spot.level_mm)
         under = level if door is None else f"{level}, step down {door.middle_mm:.0f}"
-        sheet.label(spot.at, name, 2.2, under=under)
+        sheet.label(spot.at, spot.label if spot.kind is SpotKind.FOLD else spot.name, 2.2, under=under)
     for door in finished.doors:
         steps_at = ((door.left_at, door.left_mm), (door.right_at, door.right_mm))
         for at, step_mm in steps_at if door.varies else ():
@@ -170,7 +171,7 @@ def _facet_arrows(sheet: Sheet, finished: FinishedArea) -> list[tuple[XY, str, f
 def _contours(area: PlanArea, finished: FinishedArea) -> list[tuple[tuple[XY, ...], float]]:
     """Return level lines with their levels, at an interval that gives a dozen or fewer."""
     levels = [finished.surface.level_at(point) for point in area.gross.outer]
-    levels += [spot.level_mm for spot in finished.spots if spot.label.startswith("fold ")]
+    levels += [spot.level_mm for spot in finished.spots if spot.kind is SpotKind.FOLD]
     low, high = min(levels), max(levels)
     step = next((each for each in _CONTOURS_MM if (high - low) / each <= _MAX_CONTOURS), _CONTOURS_MM[-1])
     if finished.surface.is_plane:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.drawing._scene import CHAIN, DOTTED, MEDIUM, THICK, Path, Symbol
+from pavewright.drawing._scene import CHAIN, DOTTED, MEDIUM, THICK, Hatch, Path, Sign, Symbol
 from pavewright.drawing._sheet import A3_FRAME, Sheet
 from pavewright.drawing._site_parts import (
     SERVICE,
@@ -65,7 +65,7 @@ def site_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
 
 def _key(plan: Plan) -> tuple[KeyItem, ...]:
     survey = plan.survey
-    found: list[KeyItem] = [("sign:ring", "measured point"), ("sign:cross", "ground level, m"), *site_key(survey.site)]
+    found: list[KeyItem] = [(Sign.RING, "measured point"), (Sign.CROSS, "ground level, m"), *site_key(survey.site)]
     if survey.tapes is not None and plan.job.measurements.tape_plan is not None:
         found.append((DOTTED, "tape taken"))
         if survey.tapes.suspects:
@@ -75,7 +75,7 @@ def _key(plan: Plan) -> tuple[KeyItem, ...]:
     if survey.site.services:
         found.append((SERVICE, "buried service told of: not the only one there may be"))
     if any(wall.air_bricks for wall in survey.site.walls):
-        found.append(("black", "air brick"))
+        found.append((Hatch.BLACK, "air brick"))
     return tuple(found)
 
 
@@ -114,7 +114,7 @@ def _points(sheet: Sheet, shown: list[SurveyedPoint], used: set[str], ground: se
     """Draw points: corners with their names, spots of the ground as crosses."""
     sheet.on("points")
     for point in shown:
-        sheet.add(Symbol(point.xy, "cross" if point.name in ground else "ring", 1.6))
+        sheet.add(Symbol(point.xy, Sign.CROSS if point.name in ground else Sign.RING, 1.6))
         sheet.keep_clear(point.xy, 1.6)
     for point in shown:
         if point.name in used:

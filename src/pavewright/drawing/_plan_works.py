@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 import shapely
 
 from pavewright import units
-from pavewright.drawing._scene import DASHED, HAIR, MEDIUM, THICK, THIN, Arrow, Path, Region, Symbol
+from pavewright.drawing._foot import Bold
+from pavewright.drawing._scene import DASHED, HAIR, MEDIUM, THICK, THIN, Arrow, Hatch, Path, Region, Sign, Symbol
 from pavewright.drawing._sheet import A3_FRAME, Sheet
 from pavewright.drawing._site_parts import (
     band_key,
@@ -22,6 +23,7 @@ from pavewright.drawing._site_parts import (
 )
 from pavewright.drawing._type import MIN_TYPE_MM, short
 from pavewright.geometry import contour_lines, joined, shared
+from pavewright.levels import TakerKind
 from pavewright.setting_out import Stands
 from pavewright.water import ends_at
 
@@ -32,7 +34,7 @@ if TYPE_CHECKING:
     from pavewright.pipeline import Plan
     from pavewright.water import Catchment
 
-_WATER = ("water1", "water2", "water3", "water4", "water5", "water6")
+_WATER = (Hatch.WATER_1, Hatch.WATER_2, Hatch.WATER_3, Hatch.WATER_4, Hatch.WATER_5, Hatch.WATER_6)
 _MIN_FLOW_L_S = 0.005
 """A smaller flow would be written as nothing. [l/s]"""
 _MIN_M2 = 0.05
@@ -46,19 +48,19 @@ def dig_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     """Return what is dug: its edge, and at pegs the depth with ground and formation."""
     site = plan.survey.site
     points = [*site_points(plan.survey), *(p for up in plan.build_ups.areas for p in up.dig_shape.outer)]
-    key: list[KeyItem] = [(DASHED, "edge of the dig"), ("ground", "dug past the paving"), ("sign:cross", "peg")]
+    key: list[KeyItem] = [(DASHED, "edge of the dig"), (Hatch.GROUND, "dug past the paving"), (Sign.CROSS, "peg")]
     known = plan.survey.ground is not None
-    key.append(("words:180", "deep, mm; under it ground to formation, m" if known else "formation, m"))
+    key.append((Bold("180"), "deep, mm; under it ground to formation, m" if known else "formation, m"))
     lines = _ground_lines(plan)
     if lines:
         key.append((HAIR, "level line of the ground as it lies"))
     key.extend(band_key(plan))
     sheet = Sheet(points, frame_mm, (*key, *site_key(site)))
     for up in plan.build_ups.areas:
-        sheet.on("dig").add(Region(rings(up.dig_shape), "ground", None))
+        sheet.on("dig").add(Region(rings(up.dig_shape), Hatch.GROUND, None))
     for up in plan.build_ups.areas:
         for ring in rings(site.area(up.area).gross):
-            sheet.add(Region((ring,), "white"))
+            sheet.add(Region((ring,), Hatch.WHITE))
     for up in plan.build_ups.areas:
         sheet.add(*(Path(ring, DASHED, closed=True) for ring in rings(up.dig_shape)))
         sheet.on("outline").add(*outlines(site.area(up.area), THIN))
@@ -110,7 +112,7 @@ def _depths(sheet: Sheet, plan: Plan) -> None:
     sheet.on("depths")
     inside = [peg for peg in plan.setting_out.pegs if peg.stands is not Stands.PIN]
     for peg in inside:
-        sheet.add(Symbol(peg.at, "cross", 1.6))
+        sheet.add(Symbol(peg.at, Sign.CROSS, 1.6))
         sheet.keep_clear(peg.at, 1.6)
     for peg in inside:
         formation = peg.heights[-1].level_mm
@@ -129,7 +131,9 @@ def water_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     site = plan.survey.site
     caught = [each for each in plan.water.catchments if each.shapes and each.area_m2 >= _MIN_M2]
     hatches = [_WATER[number % len(_WATER)] for number in range(len(caught))]
-    key = tuple((hatch, short(_to(each))) for hatch, each in zip(hatches[:6], caught[:6], strict=True))
+    key: tuple[KeyItem, ...] = tuple(
+        (hatch, short(_to(each))) for hatch, each in zip(hatches[:6], caught[:6], strict=True)
+    )
     sheet = Sheet(site_points(plan.survey), frame_mm, (*key, *site_key(site)))
     sheet.on("catchments")
     for hatch, each in zip(hatches, caught, strict=True):
@@ -150,7 +154,7 @@ def water_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
 
 def _to(caught: Catchment) -> str:
     """Return where the water goes, in words."""
-    over = "over edge " if caught.kind == "free_edge" else "to "
+    over = "over edge " if caught.kind is TakerKind.FREE_EDGE else "to "
     then = f", then {ends_at(caught)}" if caught.outfall or caught.beyond else ""
     return f"{over}{caught.to}{then}"
 

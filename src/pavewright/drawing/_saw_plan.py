@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import shapely
 
 from pavewright import units
-from pavewright.drawing._scene import DASHED, MEDIUM, SCALES, THIN, Element, Path, Region, Scene, Words
+from pavewright.drawing._scene import DASHED, MEDIUM, SCALES, THIN, Element, Hatch, Path, Region, Scene, Words
 from pavewright.drawing._sheet import A4_FRAME
 from pavewright.drawing._type import MIN_TYPE_MM, width_of, wrapped
 
@@ -107,20 +107,20 @@ def _box(corner: XY, x: float, y: float, wide: float, high: float) -> tuple[XY, 
 
 def _slab(unit: SawnUnit, corner: XY, scale: int, name: str) -> list[Element]:
     """Return one slab with its lower left corner in its place; its name is told where the area saws several."""
-    found: list[Element] = [Region((_box(corner, 0.0, 0.0, unit.length_mm, unit.width_mm),), "grey", MEDIUM)]
+    found: list[Element] = [Region((_box(corner, 0.0, 0.0, unit.length_mm, unit.width_mm),), Hatch.GREY, MEDIUM)]
     nested = {piece for pair in unit.pairs for piece in pair.pieces}
     for pair in unit.pairs:
         for piece, outline in zip(pair.pieces, pair.outlines, strict=True):
             points = tuple((corner[0] + x, corner[1] + y) for x, y in outline)
             x, y = shapely.get_coordinates(shapely.maximum_inscribed_circle(shapely.Polygon(points), 1.0))[0].tolist()
-            found.append(Region((points,), "white", THIN))
+            found.append(Region((points,), Hatch.WHITE, THIN))
             found.append(Words((x, y), str(piece), MIN_TYPE_MM, bold=True))
         ends = tuple((corner[0] + x, corner[1] + y) for x, y in (pair.start, pair.end))
         found.append(Path(ends, DASHED))
     for part in unit.parts:
         if part.piece in nested:
             continue
-        found.append(Region((_box(corner, part.x_mm, part.y_mm, part.along_mm, part.across_mm),), "white", THIN))
+        found.append(Region((_box(corner, part.x_mm, part.y_mm, part.along_mm, part.across_mm),), Hatch.WHITE, THIN))
         found.extend(_number(part, corner, scale))
     for cut in unit.cuts:
         found.extend(_cut(cut, unit, corner, scale))

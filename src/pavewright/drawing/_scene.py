@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from pavewright.geometry import Corner, Ring
@@ -14,6 +15,44 @@ SCALES = (5, 10, 20, 25, 50, 100, 200, 250, 500)
 """Scales of drawings that a scale rule has."""
 _BEYOND = (1000, 2500, 5000, 10000, 25000, 50000)
 """Only for a site that fits no sheet otherwise."""
+
+
+class Sign(StrEnum):
+    """Small signs of fixed size on paper."""
+
+    CROSS = "cross"
+    RING = "ring"
+    DOT = "dot"
+    SQUARE = "square"
+    BLOCK = "block"
+    TRIANGLE = "triangle"
+    STOP = "stop"
+
+
+class Hatch(StrEnum):
+    """What fills a shape: lines that tell what it is without colour, or a plain fill."""
+
+    NONE = "none"
+    WHITE = "white"
+    GREY = "grey"
+    BLACK = "black"
+    CUT = "cut"
+    SLIVER = "sliver"
+    FILLED = "filled"
+    UNDER = "under"
+    WALL = "wall"
+    CONCRETE = "concrete"
+    MORTAR = "mortar"
+    STONE = "stone"
+    SAND = "sand"
+    GROUND = "ground"
+    BAND = "band"
+    WATER_1 = "water1"
+    WATER_2 = "water2"
+    WATER_3 = "water3"
+    WATER_4 = "water4"
+    WATER_5 = "water5"
+    WATER_6 = "water6"
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,13 +111,13 @@ class Region:
 
     Attributes:
         rings: Rings of points. [mm]
-        hatch: Name of the hatch, or ``none``, ``white`` or ``grey``.
+        hatch: What fills it.
         stroke: Pen of the outline; None for no outline.
         layer: Name of its layer.
     """
 
     rings: tuple[tuple[XY, ...], ...]
-    hatch: str
+    hatch: Hatch
     stroke: Stroke | None = None
     layer: str = ""
 
@@ -119,13 +158,10 @@ class ScaleWords:
 
 @dataclass(frozen=True, slots=True)
 class Symbol:
-    """A small sign of fixed size on paper.
-
-    It is a ``cross``, ``ring``, ``dot``, ``square``, ``block``, ``triangle`` or ``stop``.
-    """
+    """A small sign of fixed size on paper."""
 
     at: XY
-    kind: str
+    kind: Sign
     size_mm: float
     layer: str = ""
 

@@ -17,6 +17,7 @@ from pavewright.drawing._scene import (
     Arrow,
     Dimension,
     Element,
+    Hatch,
     Path,
     Region,
     ScaleWords,
@@ -42,12 +43,12 @@ _STEP_WIDE_MM = 84.0
 _GROUND_BAND_MM = 60.0
 """Drawn depth of the ground under the formation. [mm]"""
 _HATCH = {
-    LayerMaterial.UNIT: "white",
-    LayerMaterial.MORTAR: "mortar",
-    LayerMaterial.CONCRETE: "concrete",
-    LayerMaterial.STONE: "stone",
-    LayerMaterial.SAND: "sand",
-    LayerMaterial.GEOTEXTILE: "stone",
+    LayerMaterial.UNIT: Hatch.WHITE,
+    LayerMaterial.MORTAR: Hatch.MORTAR,
+    LayerMaterial.CONCRETE: Hatch.CONCRETE,
+    LayerMaterial.STONE: Hatch.STONE,
+    LayerMaterial.SAND: Hatch.SAND,
+    LayerMaterial.GEOTEXTILE: Hatch.STONE,
 }
 _SHEETING = Stroke(0.5, (1.2, 0.8))
 """The pen of a geotextile."""
@@ -175,14 +176,14 @@ def layers(sketch: Sketch, cut: Cut, up: AreaBuildUp) -> None:
             sketch.add("layers", Path(((0.0, cut.near_mm - under), (cut.out_mm, cut.far_mm - under)), _SHEETING))
             sketch.waiting.append((cut.far_mm - under, layer.name))
         depth = below
-    sketch.add("ground", Region((_band(cut, depth, depth + _GROUND_BAND_MM),), "ground"))
+    sketch.add("ground", Region((_band(cut, depth, depth + _GROUND_BAND_MM),), Hatch.GROUND))
     for under in (0.0, depth):
         sketch.add("layers", Path(((0.0, cut.near_mm - under), (cut.out_mm, cut.far_mm - under)), THICK))
     sketch.waiting.append((cut.far_mm - depth - sketch.mm(1.8), "formation"))
     _fall(sketch, cut)
 
 
-def hatch_of(layer: Layer) -> str:
+def hatch_of(layer: Layer) -> Hatch:
     """Return the hatch of a layer."""
     return _HATCH[layer.material]
 
@@ -228,7 +229,7 @@ def wall(sketch: Sketch, cut: Cut) -> None:
         (-thick * 0.6, low),
         (-thick, low),
     )
-    sketch.add("wall", Region((((-thick, top), (0.0, top), *foot),), "wall", MEDIUM))
+    sketch.add("wall", Region((((-thick, top), (0.0, top), *foot),), Hatch.WALL, MEDIUM))
     if cut.threshold_mm is not None:
         for x in (-thick * 0.75, -thick * 0.45):
             sketch.add("wall", Path(((x, top), (x, cut.high_mm)), THIN))
@@ -286,7 +287,7 @@ def scale_bar(sketch: Sketch, at: XY) -> None:
         left = x + part * length / 2.0
         right, top = left + length / 2.0, y + sketch.mm(1.4)
         ring = ((left, y), (right, y), (right, top), (left, top))
-        sketch.add("sheet", Region((ring,), "black" if part else "white", THIN))
+        sketch.add("sheet", Region((ring,), Hatch.BLACK if part else Hatch.WHITE, THIN))
     text = f"{length:.0f} mm, up and across alike"
     end = x + length + sketch.mm(1.5)
     sketch.add("sheet", Words((end, y + sketch.mm(0.7)), text, _TYPE_MM, "start"))

@@ -7,7 +7,21 @@ from typing import TYPE_CHECKING
 
 import shapely
 
-from pavewright.drawing._scene import CHAIN, DASHED, DOTTED, MEDIUM, THICK, THIN, Circle, Path, Region, Stroke, Symbol
+from pavewright.drawing._scene import (
+    CHAIN,
+    DASHED,
+    DOTTED,
+    MEDIUM,
+    THICK,
+    THIN,
+    Circle,
+    Hatch,
+    Path,
+    Region,
+    Sign,
+    Stroke,
+    Symbol,
+)
 from pavewright.geometry import along_and_offset, joined, point_along, shape_from_polygon, shared, side_beside
 
 if TYPE_CHECKING:
@@ -59,9 +73,9 @@ def site_key(site: SitePlan) -> tuple[KeyItem, ...]:
     """Return the part of the key that tells what stands on this site."""
     found: list[KeyItem] = []
     if site.walls:
-        found.append(("wall", "wall"))
+        found.append((Hatch.WALL, "wall"))
     if site.channels or site.gullies:
-        found.append(("grey", "channel or gully"))
+        found.append((Hatch.GREY, "channel or gully"))
     if site.boundaries:
         found.append((CHAIN, "boundary"))
     if site.tie_ins:
@@ -84,19 +98,19 @@ def draw_site(sheet: Sheet, site: SitePlan) -> None:
         ends = [point_along(channel.start, channel.end, 0.0, off) for off in (half, -half)]
         run = math.dist(channel.start, channel.end)
         far = [point_along(channel.start, channel.end, run, off) for off in (-half, half)]
-        sheet.add(Region(((*ends, *far),), "grey", THIN))
+        sheet.add(Region(((*ends, *far),), Hatch.GREY, THIN))
     for placed in site.covers:
         corners = placed.outline
-        sheet.add(Region((corners,), "white", MEDIUM), Path((corners[0], corners[2]), THIN))
+        sheet.add(Region((corners,), Hatch.WHITE, MEDIUM), Path((corners[0], corners[2]), THIN))
         sheet.keep_clear_of(corners)
     for gully in site.gullies:
         half = gully.gully.size_mm / 2.0
         x, y = gully.at
         square = ((x - half, y - half), (x + half, y - half), (x + half, y + half), (x - half, y + half))
-        sheet.add(Region((square,), "grey", MEDIUM))
+        sheet.add(Region((square,), Hatch.GREY, MEDIUM))
         sheet.keep_clear_of(square)
     for post in site.obstacles:
-        sheet.add(Region((post.outline,), "wall", MEDIUM))
+        sheet.add(Region((post.outline,), Hatch.WALL, MEDIUM))
         sheet.keep_clear_of(post.outline)
 
 
@@ -107,7 +121,7 @@ def band_key(plan: Plan) -> tuple[KeyItem, ...]:
     band = plan.setting_out.services[0].band_mm
     return (
         (SERVICE, "buried service"),
-        ("band", f"{band:.0f} mm beside it: no pin, dig by hand"),
+        (Hatch.BAND, f"{band:.0f} mm beside it: no pin, dig by hand"),
     )
 
 
@@ -121,7 +135,7 @@ def draw_bands(sheet: Sheet, plan: Plan) -> None:
     sheet.on("services")
     for part in shapely.get_parts(inside):
         if isinstance(part, shapely.Polygon):
-            sheet.add(Region(rings(shape_from_polygon(part)), "band", DOTTED))
+            sheet.add(Region(rings(shape_from_polygon(part)), Hatch.BAND, DOTTED))
 
 
 def _along(points: tuple[XY, ...]) -> shapely.Geometry:
@@ -153,7 +167,7 @@ def draw_services(sheet: Sheet, site: SitePlan) -> None:
     sheet.on("services")
     for placed in site.services:
         if len(placed.points) == 1:
-            sheet.add(Symbol(placed.points[0], "triangle", 2.2))
+            sheet.add(Symbol(placed.points[0], Sign.TRIANGLE, 2.2))
             sheet.keep_clear(placed.points[0], 2.2)
         else:
             sheet.add(Path(placed.points, SERVICE))
@@ -196,14 +210,14 @@ def _wall(sheet: Sheet, wall: PlanWall, paved: shapely.Geometry) -> None:
     begin = 0.0
     for low, high in [*opened, (length, length)]:
         if low > begin:
-            sheet.add(Region((_strip(wall, begin, low, deep),), "wall", THIN))
+            sheet.add(Region((_strip(wall, begin, low, deep),), Hatch.WALL, THIN))
         if high > low:
-            sheet.add(Region((_strip(wall, low, high, deep),), "white", THIN))
+            sheet.add(Region((_strip(wall, low, high, deep),), Hatch.WHITE, THIN))
         begin = max(begin, high)
     sheet.add(Path((wall.start, wall.end), THICK))
     for brick in wall.air_bricks:
         along = along_and_offset(wall.start, wall.end, brick.at)[0]
-        sheet.add(Region((_strip(wall, along - _BRICK_MM / 2.0, along + _BRICK_MM / 2.0, deep / 2.0),), "black"))
+        sheet.add(Region((_strip(wall, along - _BRICK_MM / 2.0, along + _BRICK_MM / 2.0, deep / 2.0),), Hatch.BLACK))
 
 
 _BRICK_MM = 215.0

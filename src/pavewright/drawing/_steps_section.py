@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.drawing._flight import BEHIND, NOT_LAID, Flight, flight_of
-from pavewright.drawing._scene import HAIR, MEDIUM, THICK, Dimension, Path, Region, Scene, Words, choose_scale
+from pavewright.drawing._scene import HAIR, MEDIUM, THICK, Dimension, Hatch, Path, Region, Scene, Words, choose_scale
 from pavewright.drawing._section_parts import Sketch, hatch_of, lines_of, scale_bar, spread
 
 if TYPE_CHECKING:
@@ -80,7 +80,7 @@ def _ground(sketch: Sketch, flight: Flight, left: float, right: float) -> None:
         flight.below(right, down + _GROUND_MM),
         flight.below(left, down + _GROUND_MM),
     )
-    sketch.add("ground", Region((ring,), "ground"))
+    sketch.add("ground", Region((ring,), Hatch.GROUND))
     sketch.add("ground", Path((flight.above(left, up), flight.above(0.0, up), flight.below(0.0, down)), THICK))
     sketch.add("ground", Path((flight.below(0.0, down), flight.below(right, down)), THICK))
 
@@ -112,11 +112,11 @@ def _concrete(sketch: Sketch, flight: Flight) -> None:
         outline += [(number * going, level), ((number + 1) * going, level)]
     if outline:
         ring = (*outline, flight.below(out, flight.bare_mm), flight.below(0.0, flight.bare_mm))
-        sketch.add("concrete", Region((ring,), "white"), Region((ring,), "concrete", MEDIUM))
+        sketch.add("concrete", Region((ring,), Hatch.WHITE), Region((ring,), Hatch.CONCRETE, MEDIUM))
     top, foot = flight.foundation_mm
     near, far = out - flight.parts.foundation_wide_mm * BEHIND, out + flight.parts.foundation_wide_mm * (1.0 - BEHIND)
     ring = ((near, top), (far, top), (far, foot), (near, foot))
-    sketch.add("concrete", Region((ring,), "white"), Region((ring,), "concrete", THICK))
+    sketch.add("concrete", Region((ring,), Hatch.WHITE), Region((ring,), Hatch.CONCRETE, THICK))
 
 
 def _units(sketch: Sketch, flight: Flight) -> None:
@@ -137,7 +137,7 @@ def _units(sketch: Sketch, flight: Flight) -> None:
                 (x - unit, upper - unit),
                 (back, upper - unit),
             )
-        sketch.add("units", Region((ring,), "white", MEDIUM))
+        sketch.add("units", Region((ring,), Hatch.WHITE, MEDIUM))
 
 
 def _levels(sketch: Sketch, flight: Flight, right: float) -> float:

@@ -7,10 +7,10 @@ import math
 import re
 from dataclasses import replace
 from html import escape
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, assert_never
 
 from pavewright.drawing._hatches import PLAIN, hatch_lines
-from pavewright.drawing._scene import Arrow, Circle, Dimension, Path, Region, ScaleWords, Stroke, Symbol, Words
+from pavewright.drawing._scene import Arrow, Circle, Dimension, Path, Region, ScaleWords, Sign, Stroke, Symbol, Words
 from pavewright.drawing._type import MIN_TYPE_MM, width_of
 
 if TYPE_CHECKING:
@@ -176,21 +176,25 @@ class _Page:
         x, y = self._xy(symbol.at)
         r = symbol.size_mm / 2.0
         pen = _pen(Stroke(0.25))
-        if symbol.kind in {"ring", "dot"}:
-            fill = "#000" if symbol.kind == "dot" else "#fff"
-            return f'<circle cx="{_n(x)}" cy="{_n(y)}" r="{_n(r)}" fill="{fill}"{pen}/>'
-        if symbol.kind == "cross":
-            d = f"M{_n(x - r)} {_n(y)}H{_n(x + r)}M{_n(x)} {_n(y - r)}V{_n(y + r)}"
-            return f'<path d="{d}" fill="none"{pen}/>'
-        if symbol.kind == "stop":
-            d = f"M{_n(x - r)} {_n(y - r)}L{_n(x + r)} {_n(y + r)}M{_n(x - r)} {_n(y + r)}L{_n(x + r)} {_n(y - r)}"
-            ring = f'<circle cx="{_n(x)}" cy="{_n(y)}" r="{_n(r * _STOP_RING)}" fill="#fff"{_pen(Stroke(0.4))}/>'
-            return f'{ring}<path d="{d}" fill="none"{_pen(Stroke(0.4))}/>'
-        if symbol.kind == "triangle":
-            d = f"M{_n(x)} {_n(y - r)}L{_n(x + r)} {_n(y + r)}H{_n(x - r)}Z"
-            return f'<path d="{d}" fill="#fff"{pen}/>'
-        fill = "#000" if symbol.kind == "block" else "#fff"
-        return f'<path d="M{_n(x - r)} {_n(y - r)}h{_n(2 * r)}v{_n(2 * r)}h{_n(-2 * r)}Z" fill="{fill}"{pen}/>'
+        match symbol.kind:
+            case Sign.RING | Sign.DOT:
+                fill = "#000" if symbol.kind is Sign.DOT else "#fff"
+                return f'<circle cx="{_n(x)}" cy="{_n(y)}" r="{_n(r)}" fill="{fill}"{pen}/>'
+            case Sign.CROSS:
+                d = f"M{_n(x - r)} {_n(y)}H{_n(x + r)}M{_n(x)} {_n(y - r)}V{_n(y + r)}"
+                return f'<path d="{d}" fill="none"{pen}/>'
+            case Sign.STOP:
+                d = f"M{_n(x - r)} {_n(y - r)}L{_n(x + r)} {_n(y + r)}M{_n(x - r)} {_n(y + r)}L{_n(x + r)} {_n(y - r)}"
+                ring = f'<circle cx="{_n(x)}" cy="{_n(y)}" r="{_n(r * _STOP_RING)}" fill="#fff"{_pen(Stroke(0.4))}/>'
+                return f'{ring}<path d="{d}" fill="none"{_pen(Stroke(0.4))}/>'
+            case Sign.TRIANGLE:
+                d = f"M{_n(x)} {_n(y - r)}L{_n(x + r)} {_n(y + r)}H{_n(x - r)}Z"
+                return f'<path d="{d}" fill="#fff"{pen}/>'
+            case Sign.BLOCK | Sign.SQUARE:
+                fill = "#000" if symbol.kind is Sign.BLOCK else "#fff"
+                return f'<path d="M{_n(x - r)} {_n(y - r)}h{_n(2 * r)}v{_n(2 * r)}h{_n(-2 * r)}Z" fill="{fill}"{pen}/>'
+            case _ as never:
+                assert_never(never)
 
     def _arrow(self, arrow: Arrow) -> str:
         (x1, y1), (x2, y2) = self._xy(arrow.start), self._xy(arrow.end)

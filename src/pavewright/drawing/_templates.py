@@ -6,7 +6,19 @@ import math
 import string
 from typing import TYPE_CHECKING
 
-from pavewright.drawing._scene import DASHED, HAIR, MEDIUM, Path, Region, Scene, Symbol, Words, choose_scale
+from pavewright.drawing._scene import (
+    DASHED,
+    HAIR,
+    MEDIUM,
+    Hatch,
+    Path,
+    Region,
+    Scene,
+    Sign,
+    Symbol,
+    Words,
+    choose_scale,
+)
 from pavewright.drawing._type import MIN_TYPE_MM, width_of
 from pavewright.geometry import unit_vector
 from pavewright.laying import template_of
@@ -114,7 +126,7 @@ class _Block:
             (x + template.along_mm, foot + template.across_mm),
             (x, foot + template.across_mm),
         )
-        drawn += [Region(rings, "cut", MEDIUM), Path(box, DASHED, closed=True)]
+        drawn += [Region(rings, Hatch.CUT, MEDIUM), Path(box, DASHED, closed=True)]
         drawn += self._ordinates((x, foot))
         drawn += self._corners((x, foot))
         under = foot - (_UNDER_MM + _LINE_MM / 2.0) * scale
@@ -155,7 +167,7 @@ class _Block:
         for name, (x, y) in zip(_letters(len(template.corners_mm)), template.corners_mm, strict=True):
             (ux, uy), inner = _between(template, (x, y))
             off = (_FURTHER_MM if inner else _NEAR_MM) * self._scale
-            drawn.append(Symbol((at[0] + x, at[1] + y), "dot", 1.0))
+            drawn.append(Symbol((at[0] + x, at[1] + y), Sign.DOT, 1.0))
             drawn.append(Words((at[0] + x + ux * off, at[1] + y + uy * off), name, _TYPE_MM, bold=True, white=True))
         return drawn
 

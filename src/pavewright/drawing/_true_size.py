@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import shapely
 from shapely.affinity import translate
 
-from pavewright.drawing._scene import DASHED, HAIR, MEDIUM, Path, Scene, Symbol, Words
+from pavewright.drawing._scene import DASHED, HAIR, MEDIUM, Path, Scene, Sign, Symbol, Words
 from pavewright.drawing._type import MIN_TYPE_MM, width_of
 from pavewright.laying import curve_in_its_box, template_of
 
@@ -226,7 +226,7 @@ def _joins(at: tuple[int, int], numbers: Mapping[tuple[int, int], int]) -> Itera
     x, y = column * _STEP_MM[0], row * _STEP_MM[1]
     right, top = x + _STEP_MM[0], y + _STEP_MM[1]
     for corner in ((x, y), (right, y), (right, top), (x, top)):
-        yield Symbol(corner, "cross", 6.0)
+        yield Symbol(corner, Sign.CROSS, 6.0)
     neighbours = (
         ((column - 1, row), (x, y), (x, top), (x + 3.0, y + _NEAR_MM), 90.0),
         ((column + 1, row), (right, y), (right, top), (right - 3.0, y + _NEAR_MM), 90.0),

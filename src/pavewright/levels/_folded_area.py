@@ -12,10 +12,10 @@ from pavewright.job import Fault, Folding
 from pavewright.levels._access import access_findings
 from pavewright.levels._checks import boundary_findings, setting_findings
 from pavewright.levels._spots import corner_levels, door_steps, spot_levels, wall_clearances
-from pavewright.levels._types import FinishedArea, SpotLevel
+from pavewright.levels._types import FinishedArea, SpotKind, SpotLevel
 from pavewright.levels.cars import car_findings
 from pavewright.levels.clashes import clash
-from pavewright.levels.design import choose_falls, fold_as, group_of, repairs, rounding_findings
+from pavewright.levels.design import choose_falls, fold_as, repairs, rounding_findings
 from pavewright.levels.edges import words as drained_words
 from pavewright.levels.folds import candidate, change_prices, dry, lid_findings, study
 from pavewright.sums import Working
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from pavewright.geometry import XY, FoldedSurface
     from pavewright.job import Job
     from pavewright.levels._types import FoldStudy
-    from pavewright.levels.design import Bound
+    from pavewright.levels.design import Bound, Rule
     from pavewright.levels.folds import Candidate, Candidates
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, Survey
@@ -97,9 +97,9 @@ def folded_area(
     return finished, tuple(told), compared.study()
 
 
-def _of_highway(option: Candidate) -> frozenset[str]:
+def _of_highway(option: Candidate) -> frozenset[Rule]:
     """Return the rules that no option gives up: edges of the highway."""
-    return frozenset(group_of(bound) for bound in option.task.limits if bound.owner is Owner.HIGHWAY)
+    return frozenset(bound.rule for bound in option.task.limits if bound.owner is Owner.HIGHWAY)
 
 
 def _accepted(area: PlanArea, compared: Candidates) -> tuple[Option, ...]:
@@ -110,7 +110,7 @@ def _accepted(area: PlanArea, compared: Candidates) -> tuple[Option, ...]:
         if each.accepted
     ]
     if not ways and area.area.fall.folding is not Folding.CHEAPEST:
-        ways = [Option("Fold it in another way: cheapest compares them all.", fold_as(area, Folding.CHEAPEST.value))]
+        ways = [Option("Fold it in another way: cheapest compares them all.", fold_as(area, Folding.CHEAPEST))]
     return tuple(ways)
 
 
@@ -122,13 +122,17 @@ def _fold_levels(area: PlanArea, surface: FoldedSurface) -> tuple[SpotLevel, ...
         for at in (fold.start, fold.end):
             near = [*corners, *(each.at for each in found)]
             if all(abs(at[0] - x) + abs(at[1] - y) > _SAME_MM for x, y in near):
-                found.append(SpotLevel(f"fold {len(found) + 1}", at, surface.level_at(at)))
+                found.append(_fold_end(len(found) + 1, at, surface.level_at(at)))
     for fold in surface.folds:
         for at in (fold.start, fold.end) if fold.step_mm else ():
             levels = sorted(facet.plane.level_at(at) for facet in surface.facets)
-            found.append(SpotLevel("top of the step", at, levels[-1]))
-            found.append(SpotLevel("foot of the step", at, levels[0]))
+            found.append(SpotLevel(SpotKind.STEP_TOP, "top of the step", "top of the step", at, levels[-1]))
+            found.append(SpotLevel(SpotKind.STEP_FOOT, "foot of the step", "foot of the step", at, levels[0]))
     return tuple(found)
+
+
+def _fold_end(number: int, at: XY, level_mm: float) -> SpotLevel:
+    return SpotLevel(SpotKind.FOLD, str(number), f"fold {number}", at, level_mm)
 
 
 def _workings(option: Candidate, surface: FoldedSurface, currency: str) -> tuple[Working, ...]:
@@ -194,7 +198,7 @@ def _option_findings(area: PlanArea, option: Candidate, rules: Rulebook) -> list
         words = f"{area.name} is laid as {option.words}: {drained_words(drains)}."
         return [Finding("levels.folded", Severity.NOTE, place, words, at_mm=area.gross.centre_mm)]
     limit = rules.figure("levels.bypass_percent")
-    cheapest = () if area.area.fall.folding is Folding.CHEAPEST else fold_as(area, Folding.CHEAPEST.value)
+    cheapest = () if area.area.fall.folding is Folding.CHEAPEST else fold_as(area, Folding.CHEAPEST)
     ways = (
         Option("Choose another way to fold it: cheapest compares them all.", cheapest),
         Option("Move the gully to where the water runs, or add one."),

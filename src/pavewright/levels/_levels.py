@@ -114,7 +114,7 @@ def _with_folds(
         return told
     meeting = partial(_meeting, area, surfaces, survey, job, rules)
     compared = study(job, area, finished.main_direction, survey, rules, under_mm, meeting, every=True)
-    ways = other_ways(area, compared, job, survey, rules, but=Folding.ONE_PLANE.value)
+    ways = other_ways(area, compared, job, survey, rules, but=Folding.ONE_PLANE)
     return tuple(
         finding.with_options(_after_free(finding.options, ways)) if finding.code in CLASHES else finding
         for finding in told
@@ -197,7 +197,7 @@ def _meeting(
         other = survey.site.area(name)
         if _flush(area, other, job):
             for edge in shared_edges(area, other, _SHARED_MM):
-                found.extend(meet(name, at, surface.level_at(at), figure) for at in _places(edge, surface, also))
+                found.extend(meet(other, at, surface.level_at(at), figure) for at in _places(edge, surface, also))
     return tuple(bound for bound in found if math.isfinite(bound.fixed_mm))
 
 

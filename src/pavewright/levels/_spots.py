@@ -7,7 +7,8 @@ import math
 from typing import TYPE_CHECKING
 
 from pavewright.geometry import along_and_offset, point_along
-from pavewright.levels._types import DoorStep, SpotLevel, WallClearance
+from pavewright.levels._types import DoorStep, SpotKind, SpotLevel, WallClearance
+from pavewright.levels.design import door_path
 from pavewright.levels.edges import contacts
 from pavewright.sums import Working
 
@@ -22,24 +23,34 @@ def corner_levels(area: PlanArea, surface: FoldedSurface) -> tuple[SpotLevel, ..
     """Return the finished level at each corner of an outline, holes included."""
     rings = (area.ring, *area.holes)
     return tuple(
-        SpotLevel(corner.name, corner.xy, surface.level_at(corner.xy)) for ring in rings for corner in ring.corners
+        SpotLevel(SpotKind.CORNER, corner.name, corner.name, corner.xy, surface.level_at(corner.xy))
+        for ring in rings
+        for corner in ring.corners
     )
 
 
 def spot_levels(area: PlanArea, surface: FoldedSurface, survey: Survey) -> tuple[SpotLevel, ...]:
     """Return finished levels at covers, gullies, doors and the ends of channels that the area holds or meets."""
     site = survey.site
-    places = [(f"cover {placed.cover.name}", placed.at) for placed in site.covers]
-    places += [(f"gully {placed.gully.name}", placed.at) for placed in site.gullies]
+    places = [(SpotKind.COVER, placed.cover.name, placed.at, "") for placed in site.covers]
+    places += [(SpotKind.GULLY, placed.gully.name, placed.at, "") for placed in site.gullies]
     places += [
-        (door.name, ((door.start[0] + door.end[0]) / 2.0, (door.start[1] + door.end[1]) / 2.0))
-        for wall in site.walls
-        for door in wall.openings
+        (SpotKind.DOOR, door.name, _middle(door), door_path(number, place))
+        for number, wall in enumerate(site.walls)
+        for place, door in enumerate(wall.openings)
     ]
     for channel in site.channels:
-        places += [(f"channel {channel.name}, start", channel.start), (f"channel {channel.name}, end", channel.end)]
-    near = [(label, at) for label, at in places if area.gross.contains(at, slack_mm=_NEAR_MM)]
-    return tuple(SpotLevel(label, at, surface.level_at(at)) for label, at in near)
+        places.append((SpotKind.CHANNEL, f"{channel.name}, start", channel.start, ""))
+        places.append((SpotKind.CHANNEL, f"{channel.name}, end", channel.end, ""))
+    return tuple(
+        SpotLevel(kind, name, name if kind is SpotKind.DOOR else f"{kind.value} {name}", at, surface.level_at(at), path)
+        for kind, name, at, path in places
+        if area.gross.contains(at, slack_mm=_NEAR_MM)
+    )
+
+
+def _middle(door: PlanOpening) -> XY:
+    return (door.start[0] + door.end[0]) / 2.0, (door.start[1] + door.end[1]) / 2.0
 
 
 _NEAR_MM = 200.0
@@ -92,23 +103,23 @@ def door_steps(area: PlanArea, surface: FoldedSurface, survey: Survey, rules: Ru
     """Return the step down at each door that the area meets."""
     found = []
     within = rules.value("levels.meets_within_mm")
-    for wall in survey.site.walls:
+    for number, wall in enumerate(survey.site.walls):
         met = contacts(area, wall.start, wall.end, within)
-        for door in wall.openings:
+        for place, door in enumerate(wall.openings):
             ends = math.dist(wall.start, door.start), math.dist(wall.start, door.end)
             if door.threshold_level_mm is not None and any(contact.overlaps(*ends) for contact in met):
-                found.append(_door_step(area, surface, wall, door, door.threshold_level_mm))
+                path = door_path(number, place)
+                found.append(_door_step(area, surface, wall, door, path, door.threshold_level_mm))
     return tuple(found)
 
 
 def _door_step(
-    area: PlanArea, surface: FoldedSurface, wall: PlanWall, door: PlanOpening, threshold_mm: float
+    area: PlanArea, surface: FoldedSurface, wall: PlanWall, door: PlanOpening, path: str, threshold_mm: float
 ) -> DoorStep:
     """Return the step at a door, its jambs named as a person on the paving sees them."""
-    middle = (door.start[0] + door.end[0]) / 2.0, (door.start[1] + door.end[1]) / 2.0
-    first, half, last = (threshold_mm - surface.level_at(at) for at in (door.start, middle, door.end))
+    first, half, last = (threshold_mm - surface.level_at(at) for at in (door.start, _middle(door), door.end))
     # with the paving to the left of the wall a person faces back along it: its end is on his left hand
     _, offset = along_and_offset(wall.start, wall.end, area.gross.centre_mm)
     if offset > 0.0:
-        return DoorStep(wall.name, door.name, last, half, first, door.end, door.start)
-    return DoorStep(wall.name, door.name, first, half, last, door.start, door.end)
+        return DoorStep(wall.name, door.name, path, last, half, first, door.end, door.start)
+    return DoorStep(wall.name, door.name, path, first, half, last, door.start, door.end)

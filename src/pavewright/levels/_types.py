@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from pavewright import units
@@ -10,6 +11,7 @@ from pavewright import units
 if TYPE_CHECKING:
     from pavewright.findings import Finding
     from pavewright.geometry import XY, FoldedSurface, Plane
+    from pavewright.job import Folding
     from pavewright.sums import Working
 
 
@@ -46,13 +48,38 @@ class Draining:
         return self.past_m2 / whole if whole > 0.0 else 0.0
 
 
+class SpotKind(StrEnum):
+    """What stands at a place with a finished level of its own."""
+
+    CORNER = "corner"
+    COVER = "cover"
+    GULLY = "gully"
+    DOOR = "door"
+    CHANNEL = "channel"
+    FOLD = "fold"
+    STEP_TOP = "step_top"
+    STEP_FOOT = "step_foot"
+
+
 @dataclass(frozen=True, slots=True)
 class SpotLevel:
-    """A finished level at a named place of an area, such as a corner or a cover."""
+    """A finished level at a named place of an area, such as a corner or a cover.
 
+    Attributes:
+        kind: What stands there.
+        name: Its name without what it is ("Lid").
+        label: Its name with what it is ("cover Lid").
+        at: Where. [mm]
+        level_mm: Finished level. [mm]
+        path: Where a door stands in the job document; empty for all else.
+    """
+
+    kind: SpotKind
+    name: str
     label: str
     at: XY
     level_mm: float
+    path: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +115,7 @@ class DoorStep:
     Attributes:
         wall: Name of the wall.
         opening: Name of the door.
+        path: Where the door stands in the job document.
         left_mm: Step at the left jamb. [mm]
         middle_mm: Step half way between the jambs. [mm]
         right_mm: Step at the right jamb. [mm]
@@ -97,6 +125,7 @@ class DoorStep:
 
     wall: str
     opening: str
+    path: str
     left_mm: float
     middle_mm: float
     right_mm: float
@@ -227,7 +256,7 @@ class FoldOption:
     """One way to fold an area, as it was compared with the others.
 
     Attributes:
-        kind: Its name, as in the job document.
+        kind: Which way it is, as in the job document.
         words: What it is.
         surface: Its planes; None where no levels keep every rule.
         cost_minor: Price of cut and fill under it; None without levels or known ground. [minor units]
@@ -239,7 +268,7 @@ class FoldOption:
         verdict: Whether it can be laid so, in words.
     """
 
-    kind: str
+    kind: Folding
     words: str
     surface: FoldedSurface | None
     cost_minor: float | None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from pavewright.as_laid import Verdict
 from pavewright.findings import Severity
 from pavewright.job import Use
 from pavewright.papers._blocks import SheetOfPaper, contents, facts, heading, lead, paragraph, points, small, table
@@ -61,11 +62,15 @@ def _as_laid_first(plan: Plan) -> list[str]:
         return []
     unread = len(plan.levels.areas) - len(report.areas)
     areas = {1: " One area was not read.", 0: ""}.get(unread, f" {unread} areas were not read.")
-    verdict = _AS_LAID.get(report.verdict, report.verdict)
+    verdict = _AS_LAID[report.verdict]
     return [f"As laid, read {day(taken.date)}: {verdict}.{areas} See the sheet As laid."]
 
 
-_AS_LAID = {"fail": "the check FAILED", "unsure": "the check is inconclusive", "pass": "the check passed"}
+_AS_LAID = {
+    Verdict.FAILS: "the check FAILED",
+    Verdict.INCONCLUSIVE: "the check is inconclusive",
+    Verdict.PASSES: "the check passed",
+}
 
 
 def _headlines(plan: Plan) -> list[tuple[str, str]]:

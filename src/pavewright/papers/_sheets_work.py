@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright import units
+from pavewright.as_laid import Verdict
 from pavewright.drawing import as_laid_plan, dig_plan, setting_out_plan
 from pavewright.papers._blocks import (
     PACK_FRAME,
@@ -20,7 +21,7 @@ from pavewright.papers._blocks import (
     table,
 )
 from pavewright.papers._words import amount, day, hour, level, one, source, sum_behind, two, whole, without_dig
-from pavewright.setting_out import Stands
+from pavewright.setting_out import PegRole, Stands
 
 if TYPE_CHECKING:
     from pavewright.cost import Hire
@@ -119,7 +120,7 @@ def setting_out_sheets(plan: Plan) -> list[SheetOfPaper]:
         layers = [height.layer for height in pegs[0].heights]
         rows = [
             (
-                peg.name.removeprefix("Peg "),
+                str(peg.number),
                 f"{peg.role}, {peg.stands.value if peg.no_pin is None else 'NO PIN'}",
                 peg.from_corner if peg.no_pin is None else f"{peg.no_pin.words}. The place itself: {peg.from_corner}",
                 *_peg_heights(peg),
@@ -140,11 +141,12 @@ def setting_out_sheets(plan: Plan) -> list[SheetOfPaper]:
             heading(f"{line.area}: base line {line.words}; millimetres down from the string"),
             table(heads, rows, type_size=8.0, pad=3.2),
         )
+    numbers = {peg.name: peg.number for peg in setting.pegs}
     strings = [
         (
             string.name,
-            string.start.removeprefix("Peg "),
-            string.end.removeprefix("Peg "),
+            str(numbers[string.start]),
+            str(numbers[string.end]),
             whole(string.length_mm),
             f"{string.fall_mm:+.0f}",
             "fall" if string.carries_fall else "across",
@@ -170,7 +172,7 @@ def _hired(plan: Plan, hire: Hire) -> str:
 
 def _peg_heights(peg: Peg) -> tuple[str, ...]:
     """Return the string, what lies how far below it, and formation; a pin of the base line carries no string."""
-    if peg.role == "base":
+    if peg.role is PegRole.BASE:
         return ("–",) * (len(peg.heights) + 2)
     downs = (whole(height.down_from_string_mm) for height in peg.heights)
     return level(peg.string_level_mm), *downs, level(peg.heights[-1].level_mm)
@@ -248,7 +250,7 @@ def as_laid_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
         sheet.add(paragraph(f"Read {day(taken.date)} by {taken.read_by or '–'} with {taken.instrument or '–'}."))
     for area in report.areas:
         sheet.add(
-            heading(f"{area.area}: {area.verdict.upper()}"),
+            heading(f"{area.area}: {area.verdict.words.upper()}"),
             facts(
                 [
                     ("Fall planned", units.fall_text(area.planned_fall)),
@@ -269,7 +271,7 @@ def as_laid_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
                         level(reading.planned_mm),
                         level(reading.found_mm),
                         f"{reading.deviation_mm:+.1f}",
-                        reading.verdict.upper() if reading.verdict == "fail" else reading.verdict,
+                        reading.verdict.words.upper() if reading.verdict is Verdict.FAILS else reading.verdict.words,
                     )
                     for reading in area.readings
                 ],
@@ -285,7 +287,7 @@ def as_laid_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
                     f"{wall.wanted_mm:.0f}",
                     f"{wall.tolerance_mm:g}",
                     str(wall.readings),
-                    f"{wall.verdict}, by the tolerance" if wall.needs_tolerance else wall.verdict,
+                    f"{wall.verdict.words}, by the tolerance" if wall.needs_tolerance else wall.verdict.words,
                 )
                 for wall in area.walls
             ]

@@ -12,6 +12,7 @@ from icalendar import Calendar, Event
 
 from pavewright.papers._words import amount, hour
 from pavewright.programme import deliveries, stretches
+from pavewright.setting_out import PegRole
 
 if TYPE_CHECKING:
     from pavewright.pipeline import Plan
@@ -49,7 +50,7 @@ def set_out_points(plan: Plan) -> bytes:
     about = " ".join((plan.setting_out.services_words, *(f"{band.words}." for band in plan.setting_out.services)))
     for number, peg in enumerate(plan.setting_out.pegs):
         # a pin of the base line carries no string: nothing is measured down from it
-        base = peg.role == "base"
+        base = peg.role is PegRole.BASE
         by_layer = {} if base else {height.layer: height for height in peg.heights}
         known = [by_layer.get(layer) for layer in layers]
         writer.writerow(

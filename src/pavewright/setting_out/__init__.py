@@ -16,16 +16,19 @@ if TYPE_CHECKING:
     from pavewright.setting_out._sums_strings import SUMS
     from pavewright.setting_out._types import (
         BaseLine,
+        HeightOf,
         HouseInTheWay,
         InTheWay,
         LayerHeight,
         NoPin,
         Peg,
+        PegRole,
         ServiceBand,
         SettingOut,
         Stands,
         StringLine,
         TapeCheck,
+        TapeKind,
     )
 else:
     __getattr__ = face(__name__)
@@ -33,15 +36,18 @@ else:
 __all__ = [
     "SUMS",
     "BaseLine",
+    "HeightOf",
     "HouseInTheWay",
     "InTheWay",
     "LayerHeight",
     "NoPin",
     "Peg",
+    "PegRole",
     "ServiceBand",
     "SettingOut",
     "Stands",
     "StringLine",
     "TapeCheck",
+    "TapeKind",
     "set_out",
 ]

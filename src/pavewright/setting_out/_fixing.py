@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.geometry import distance, unit_vector
-from pavewright.setting_out._types import TapeCheck
+from pavewright.setting_out._types import TapeCheck, TapeKind
 
 if TYPE_CHECKING:
     from pavewright.geometry import XY, Corner
@@ -31,7 +31,7 @@ def station_of(corner: Corner) -> Station:
     return Station(corner.name, corner.xy)
 
 
-def tape_check(area: PlanArea, kind: str, start: Station, end: Station, tail: str = "") -> TapeCheck:
+def tape_check(area: PlanArea, kind: TapeKind, start: Station, end: Station, tail: str = "") -> TapeCheck:
     """Return a tape from a station to another."""
     length = distance(start.at, end.at)
     words = f"{start.name} to {end.name}: {units.metres_text(length)}{tail}"
@@ -58,7 +58,7 @@ def fixing(
             pair = _pair_that_fixes(known, corner.xy, low, around)
             if pair is None:
                 continue
-            found += [tape_check(area, "diagonal", each, station_of(corner)) for each in pair]
+            found += [tape_check(area, TapeKind.DIAGONAL, each, station_of(corner)) for each in pair]
             known.append(station_of(corner))
             open_corners.remove(corner)
             going = True

@@ -11,8 +11,9 @@ from shapely.geometry import LineString
 
 from pavewright.buildup import LayerKey
 from pavewright.geometry import along_and_offset, distance, point_along, side_beside
+from pavewright.levels import SpotKind
 from pavewright.setting_out._sight import BESIDE_MM
-from pavewright.setting_out._types import LayerHeight, Peg, Stands
+from pavewright.setting_out._types import HeightOf, LayerHeight, Peg, PegRole, Stands
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -26,9 +27,9 @@ if TYPE_CHECKING:
     from pavewright.survey import PlanArea, SitePlan
 
 _LAYERS = {
-    LayerKey.BED: "top of bed",
-    LayerKey.BASE: "top of base",
-    LayerKey.SUB_BASE: "top of sub-base",
+    LayerKey.BED: HeightOf.BED,
+    LayerKey.BASE: HeightOf.BASE,
+    LayerKey.SUB_BASE: HeightOf.SUB_BASE,
 }
 
 
@@ -36,7 +37,7 @@ _LAYERS = {
 class Place:
     """Where a peg is to stand, before it has a name."""
 
-    role: str
+    role: PegRole
     at: XY
     said: str
     stands: Stands = Stands.DIP
@@ -45,24 +46,26 @@ class Place:
 def heights(at: XY, finished: FinishedArea, build_up: AreaBuildUp, string_mm: float) -> tuple[LayerHeight, ...]:
     """Return the top of every layer at a place and how far it is below the string."""
     level = finished.surface.level_at(at)
-    found = [LayerHeight("finished", level, string_mm)]
+    found = [LayerHeight(HeightOf.FINISHED, level, string_mm)]
     depth = 0.0
     for layer in build_up.layers:
         if layer.key in _LAYERS:
             found.append(LayerHeight(_LAYERS[layer.key], level - depth, string_mm + depth))
         depth += layer.thickness_mm
-    found.append(LayerHeight("formation", level - depth, string_mm + depth))
+    found.append(LayerHeight(HeightOf.FORMATION, level - depth, string_mm + depth))
     return tuple(found)
 
 
 def corner_places(area: PlanArea) -> list[Place]:
     """Return a place at every corner of the outline and of its holes."""
-    return [Place("corner", corner.xy, corner.name) for ring in (area.ring, *area.holes) for corner in ring.corners]
+    return [
+        Place(PegRole.CORNER, corner.xy, corner.name) for ring in (area.ring, *area.holes) for corner in ring.corners
+    ]
 
 
 def fold_places(finished: FinishedArea) -> list[Place]:
     """Return a place at every end of a fold that is no corner."""
-    return [Place("fold", spot.at, spot.label) for spot in finished.spots if spot.label.startswith("fold ")]
+    return [Place(PegRole.FOLD, spot.at, spot.label) for spot in finished.spots if spot.kind is SpotKind.FOLD]
 
 
 def edge_places(area: PlanArea, rules: Rulebook) -> list[Place]:
@@ -75,7 +78,7 @@ def edge_places(area: PlanArea, rules: Rulebook) -> list[Place]:
         parts = math.ceil(path.length / spacing - 1e-9)
         for k in range(1, parts):
             point = path.interpolate(path.length * k / parts)
-            found.append(Place("edge", (float(point.x), float(point.y)), f"on {side.name}"))
+            found.append(Place(PegRole.EDGE, (float(point.x), float(point.y)), f"on {side.name}"))
     return found
 
 
@@ -95,7 +98,7 @@ def grid_places(area: PlanArea, base: Base, rules: Rulebook) -> list[Place]:
             offset = near + (far - near) * row / rows
             at = base.place(along, offset)
             if area.shape.contains(at) and edge.distance(shapely.Point(at)) > spacing / 6.0:
-                found.append(Place("grid", at, "inside"))
+                found.append(Place(PegRole.GRID, at, "inside"))
     return found
 
 
@@ -104,8 +107,8 @@ def base_places(base: Base) -> list[Place]:
     if not base.own_pegs:
         return []
     return [
-        Place("base", base.start, "start of the base line", Stands.PIN),
-        Place("base", base.end, "end of the base line", Stands.PIN),
+        Place(PegRole.BASE, base.start, "start of the base line", Stands.PIN),
+        Place(PegRole.BASE, base.end, "end of the base line", Stands.PIN),
     ]
 
 
@@ -136,7 +139,7 @@ def profile_places(
             place = _place_for_pin(open_to, around)
             if place is not None:
                 words = f"in line with {side.name}, past {corner.name}"
-                found[number, past_start] = Place("profile", place, words, Stands.PIN)
+                found[number, past_start] = Place(PegRole.PROFILE, place, words, Stands.PIN)
     return found
 
 
@@ -185,18 +188,24 @@ def stands_at(place: Place, site: SitePlan) -> Stands:
     return place.stands
 
 
+def peg_name(number: int) -> str:
+    """Return the name of a peg on the sheet."""
+    return f"Peg {number}"
+
+
 def peg(
-    name: str,
+    number: int,
     place: Place,
     base: Base,
     finished: FinishedArea,
     build_up: AreaBuildUp,
     string_mm: float,
 ) -> Peg:
-    """Return a place as a named peg with its heights."""
+    """Return a place as a numbered peg with its heights."""
     along, offset = base.measures(place.at)
     return Peg(
-        name=name,
+        number=number,
+        name=peg_name(number),
         area=finished.area,
         role=place.role,
         at=place.at,

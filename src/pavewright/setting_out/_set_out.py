@@ -20,13 +20,23 @@ from pavewright.setting_out._pegs import (
     fold_places,
     grid_places,
     peg,
+    peg_name,
     profile_places,
     stands_at,
 )
 from pavewright.setting_out._pins import flagged, near_services, service_bands, services_words
 from pavewright.setting_out._sight import Surroundings, site_of
 from pavewright.setting_out._tapes import Taped, tapes
-from pavewright.setting_out._types import BaseLine, HouseInTheWay, Peg, SettingOut, Stands, StringLine, TapeCheck
+from pavewright.setting_out._types import (
+    BaseLine,
+    HouseInTheWay,
+    Peg,
+    PegRole,
+    SettingOut,
+    Stands,
+    StringLine,
+    TapeCheck,
+)
 
 if TYPE_CHECKING:
     from pavewright.buildup import AreaBuildUp, BuildUps
@@ -57,7 +67,7 @@ def set_out(job: Job, survey: Survey, levels: Levels, build_ups: BuildUps, rules
     houses: list[HouseInTheWay] = []
     for area in site.areas:
         finished, build_up = levels.area(area.name), build_ups.area(area.name)
-        first = f"Peg {len(pegs) + 1}"
+        first = peg_name(len(pegs) + 1)
         base = base_line(area, build_up.dig_shape.polygon, site, around, first, rules)
         own, tied = _area_pegs(area, site, finished, build_up, base, around, rules, len(pegs))
         names = _ends_of(base, own)
@@ -119,7 +129,7 @@ def _area_pegs(
     places: list[Place] = [*first, *corners, *fold_places(finished), *edge_places(area, rules)]
     places += grid_places(area, base, rules)
     pegs = [
-        peg(f"Peg {before + number}", place, base, finished, build_up, string_mm)
+        peg(before + number, place, base, finished, build_up, string_mm)
         for number, place in enumerate(
             (replace(place, stands=stands_at(place, site)) for place in (*places, *profiles.values())), start=1
         )
@@ -156,7 +166,7 @@ def _strings(
 def _folded_on(side: Side, pegs: list[Peg]) -> list[Peg]:
     """Return the pegs at ends of folds that stand on a side, in order along it: the string is tied to each."""
     line = LineString([side.start.xy, side.end.xy])
-    on = [each for each in pegs if each.role == "fold" and line.distance(Point(each.at)) < _ON_SIDE_MM]
+    on = [each for each in pegs if each.role is PegRole.FOLD and line.distance(Point(each.at)) < _ON_SIDE_MM]
     return sorted(on, key=lambda each: distance(side.start.xy, each.at))
 
 

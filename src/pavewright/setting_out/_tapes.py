@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.setting_out._fixing import Station, fixing, station_of, tape_check
-from pavewright.setting_out._types import HouseInTheWay, InTheWay, TapeCheck
+from pavewright.setting_out._types import HouseInTheWay, InTheWay, TapeCheck, TapeKind
 
 if TYPE_CHECKING:
     from pavewright.geometry import Corner, Side
@@ -41,11 +41,11 @@ def tapes(area: PlanArea, base: Base, base_pegs: tuple[str, str], around: Surrou
     ends = (Station(base_pegs[0], base.start), Station(base_pegs[1], base.end))
     found: list[TapeCheck] = []
     if base.own_pegs:
-        found.append(tape_check(area, "base", *ends))
+        found.append(tape_check(area, TapeKind.BASE, *ends))
     for side in area.sides:
         if around.between(side.start.xy, side.end.xy) is None:
             tail = " straight across the arc" if side.start.rise_mm else ""
-            found.append(tape_check(area, "side", station_of(side.start), station_of(side.end), tail))
+            found.append(tape_check(area, TapeKind.SIDE, station_of(side.start), station_of(side.end), tail))
     pairs, unproven = fixing(area, ends, around, rules)
     found += pairs
     found += _diagonals(area, base, around, found)
@@ -93,7 +93,7 @@ def _diagonals(area: PlanArea, base: Base, around: Surroundings, taken: list[Tap
             if corner is end or pair in joined or around.between(end.xy, corner.xy) is not None:
                 continue
             joined.add(pair)
-            found.append(tape_check(area, "diagonal", station_of(end), station_of(corner)))
+            found.append(tape_check(area, TapeKind.DIAGONAL, station_of(end), station_of(corner)))
     return found
 
 
@@ -118,7 +118,7 @@ def _triangle(area: PlanArea, base: Base, around: Surroundings) -> list[TapeChec
             f"{units.metres_text(_FIVE * unit)} across"
         )
         name = f"3-4-5 at {start}"
-        return [TapeCheck(name, area.name, "triangle", start, start, foot, top, _FIVE * unit, words)]
+        return [TapeCheck(name, area.name, TapeKind.TRIANGLE, start, start, foot, top, _FIVE * unit, words)]
     return []
 
 
@@ -143,5 +143,5 @@ def _offsets(area: PlanArea, side: Side, rules: Rulebook) -> list[TapeCheck]:
         )
         start, end = station_of(side.start), station_of(side.end)
         name = f"arc {side.name} {k}"
-        found.append(TapeCheck(name, area.name, "offset", start.name, end.name, start.at, end.at, off, words))
+        found.append(TapeCheck(name, area.name, TapeKind.OFFSET, start.name, end.name, start.at, end.at, off, words))
     return found

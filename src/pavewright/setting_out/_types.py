@@ -35,6 +35,37 @@ class Stands(StrEnum):
     DIP = "dip"
 
 
+class PegRole(StrEnum):
+    """What a peg is for."""
+
+    BASE = "base"
+    CORNER = "corner"
+    FOLD = "fold"
+    EDGE = "edge"
+    GRID = "grid"
+    PROFILE = "profile"
+
+
+class TapeKind(StrEnum):
+    """What a tape proves."""
+
+    BASE = "base"
+    SIDE = "side"
+    DIAGONAL = "diagonal"
+    TRIANGLE = "triangle"
+    OFFSET = "offset"
+
+
+class HeightOf(StrEnum):
+    """The surfaces that are measured down to from a string, from the top."""
+
+    FINISHED = "finished"
+    BED = "top of bed"
+    BASE = "top of base"
+    SUB_BASE = "top of sub-base"
+    FORMATION = "formation"
+
+
 @dataclass(frozen=True, slots=True)
 class ServiceBand:
     """A known service with the ground beside it in which nobody drives a pin or digs with a machine.
@@ -77,7 +108,7 @@ class NoPin:
 class LayerHeight:
     """Top of a layer at a peg: its level and how far down from the string it is."""
 
-    layer: str
+    layer: HeightOf
     level_mm: float
     down_from_string_mm: float
 
@@ -87,9 +118,10 @@ class Peg:
     """A peg or a string crossing.
 
     Attributes:
+        number: Its number over the whole job.
         name: Name on the sheet ("Peg 1").
         area: Area that it serves.
-        role: ``base``, ``corner``, ``fold``, ``edge``, ``grid`` or ``profile``.
+        role: What it is for.
         at: Place in plan. [mm]
         string_level_mm: Level of the string at this place. [mm]
         heights: Finished level, top of bed, top of base, top of sub-base and formation, whichever exist, from the top.
@@ -100,9 +132,10 @@ class Peg:
         no_pin: Why no pin is driven here; None where no known service is near.
     """
 
+    number: int
     name: str
     area: str
-    role: str
+    role: PegRole
     at: XY
     string_level_mm: float
     heights: tuple[LayerHeight, ...]
@@ -160,7 +193,7 @@ class TapeCheck:
     Attributes:
         name: Its name.
         area: Area that it proves.
-        kind: ``base``, ``side``, ``diagonal``, ``triangle`` or ``offset``.
+        kind: What it proves.
         start: Corner or peg where it is held.
         end: Corner or peg to which it is read.
         start_at: Where that is. [mm]
@@ -171,7 +204,7 @@ class TapeCheck:
 
     name: str
     area: str
-    kind: str
+    kind: TapeKind
     start: str
     end: str
     start_at: XY

@@ -18,16 +18,17 @@ from pavewright.levels.design._bounds import Bound
 from pavewright.levels.design._design import Earth, Task, design, samples
 from pavewright.levels.design._facet_rows import FallRange
 from pavewright.levels.design._repairs import ChangePrice, clashing, reach, repairs
+from pavewright.levels.design._rule import MIN_FALL, STEEPEST, RuleKind
 
 PATIO = ((0.0, 0.0), (5400.0, 0.0), (5400.0, 4200.0), (0.0, 4200.0))
 GULLY = (4900.0, 2600.0)
 ALONG = (1.0, 0.0)
 FALLS = FallRange(1 / 60, 1 / 40, 1 / 100)
 PRICES = {
-    "cover": ChangePrice(120.0, 1.0),
-    "min_fall": ChangePrice(150.0, 10.0),
-    "steepest": ChangePrice(180.0, 10.0),
-    "tie_in": ChangePrice(200.0, 2.0),
+    RuleKind.COVER: ChangePrice(120.0, 1.0),
+    RuleKind.MIN_FALL: ChangePrice(150.0, 10.0),
+    RuleKind.STEEPEST: ChangePrice(180.0, 10.0),
+    RuleKind.TIE_IN: ChangePrice(200.0, 2.0),
 }
 
 
@@ -50,15 +51,15 @@ EARTH = Earth(
 
 
 def bound(kind, thing, at, low, high, fixed, locked=False):
-    return Bound(kind, thing, at, low, high, fixed, locked, f"{thing} at {fixed:g}")
+    return Bound(kind, thing, at, low, high, fixed, locked, f"{thing} at {fixed:g}", path=thing)
 
 
 HOUSE = (
-    *(bound("dpc", "wall House", at, -math.inf, -150.0, 0.0, True) for at in (PATIO[0], PATIO[1])),
-    *(bound("door", "Door", (x, 0.0), -math.inf, 0.0, 0.0) for x in (2400.0, 3300.0)),
-    *(bound("door_reach", "Door", (x, 0.0), -190.0, math.inf, 0.0) for x in (2400.0, 3300.0)),
+    *(bound(RuleKind.DPC, "wall House", at, -math.inf, -150.0, 0.0, True) for at in (PATIO[0], PATIO[1])),
+    *(bound(RuleKind.DOOR, "Door", (x, 0.0), -math.inf, 0.0, 0.0) for x in (2400.0, 3300.0)),
+    *(bound(RuleKind.DOOR_REACH, "Door", (x, 0.0), -190.0, math.inf, 0.0) for x in (2400.0, 3300.0)),
 )
-LID = bound("cover", "cover Lid", (1500.0, 2900.0), -167.0, -163.0, -165.0)
+LID = bound(RuleKind.COVER, "cover Lid", (1500.0, 2900.0), -167.0, -163.0, -165.0)
 
 
 def task(arrangement, *more, turn=False):
@@ -116,22 +117,22 @@ def _point(at):
 def test_a_plane_from_every_side_to_an_inlet_near_one_edge_cannot_be():
     fan = to_gully(PATIO, GULLY, "gully")
     assert design(task(fan)) is None
-    assert "min_fall" in clashing(task(fan))
-    assert "steepest" in clashing(task(fan))
+    assert MIN_FALL in clashing(task(fan))
+    assert STEEPEST in clashing(task(fan))
 
 
 def test_a_cover_that_will_not_move_clashes_with_wall_and_fall():
     clash = task(FOLDED["away"], LID)
     assert design(clash) is None
-    assert set(clashing(clash)) == {"min_fall", "dpc: wall House", "cover: cover Lid"}
-    _, highest = reach(clash, "cover: cover Lid", LID.at)
+    assert set(clashing(clash)) == {MIN_FALL, HOUSE[0].rule, LID.rule}
+    _, highest = reach(clash, LID.rule, LID.at)
     assert highest == pytest.approx(-150.0 - 2900.0 / 60.0)
 
 
 def test_the_ways_out_of_one_plane_are_the_cover_or_the_fall():
     cover, fall = repairs(task(FOLDED["away"], LID), PRICES)
-    assert [(change.group, round(change.by)) for change in cover.changes] == [("cover: cover Lid", 31)]
-    assert [change.group for change in fall.changes] == ["min_fall"]
+    assert [(change.rule, round(change.by)) for change in cover.changes] == [(LID.rule, 31)]
+    assert [change.rule for change in fall.changes] == [MIN_FALL]
     assert 1.0 / fall.task.falls.least == pytest.approx(171.0, abs=0.5)
     assert cover.price < fall.price
     assert cover.designed.cost == pytest.approx(638.0, rel=0.01)
@@ -139,19 +140,19 @@ def test_the_ways_out_of_one_plane_are_the_cover_or_the_fall():
 
 def test_the_ways_out_of_the_valley_are_the_cover_or_the_fall():
     cover, fall, *_ = repairs(task(FOLDED["valley"], LID), PRICES)
-    assert [(change.group, round(change.by)) for change in cover.changes] == [("cover: cover Lid", 35)]
+    assert [(change.rule, round(change.by)) for change in cover.changes] == [(LID.rule, 35)]
     assert 1.0 / fall.task.falls.least == pytest.approx(300.0, rel=0.01)
     assert cover.designed.cost == pytest.approx(667.0, rel=0.01)
 
 
 def test_two_clashes_at_once_are_mended_only_by_sets():
-    path = bound("tie_in", "path", (5400.0, 4200.0), -122.0, -118.0, -120.0)
+    path = bound(RuleKind.TIE_IN, "path", (5400.0, 4200.0), -122.0, -118.0, -120.0)
     clash = task(FOLDED["valley"], LID, path)
     found = repairs(clash, PRICES)
-    sets = [{change.group for change in repair.changes} for repair in found]
-    assert {"cover: cover Lid", "tie_in: path"} in sets
-    assert {"cover: cover Lid"} not in sets
-    assert {"tie_in: path"} not in sets
+    sets = [{change.rule for change in repair.changes} for repair in found]
+    assert {LID.rule, path.rule} in sets
+    assert {LID.rule} not in sets
+    assert {path.rule} not in sets
     prices = [repair.price for repair in found]
     assert prices == sorted(prices)
     assert not any(one < other for one in sets for other in sets)
@@ -159,8 +160,8 @@ def test_two_clashes_at_once_are_mended_only_by_sets():
 
 def test_what_is_locked_is_never_offered():
     for arrangement in FOLDED.values():
-        for repair in repairs(task(arrangement, LID), PRICES | {"dpc": ChangePrice(0.0, 0.0)}):
-            assert all(not change.group.startswith("dpc") for change in repair.changes)
+        for repair in repairs(task(arrangement, LID), PRICES | {RuleKind.DPC: ChangePrice(0.0, 0.0)}):
+            assert all(change.rule.kind is not RuleKind.DPC for change in repair.changes)
 
 
 @pytest.mark.parametrize("up", [-100000.0, 12345.0])
@@ -184,7 +185,7 @@ def test_without_known_ground_the_surface_lies_as_high_as_it_may():
 
 def test_a_ridge_falls_away_on_both_sides():
     arrangement = ridge(PATIO, ALONG)
-    held = (bound("tie_in", "top", (0.0, 2100.0), 0.0, 0.0, 0.0),)
+    held = (bound(RuleKind.TIE_IN, "top", (0.0, 2100.0), 0.0, 0.0, 0.0),)
     surface = design(Task(arrangement, held, FALLS, None)).surface
     for side in (0.0, 4200.0):
         assert surface.level_at((2700.0, side)) <= surface.level_at((2700.0, 2100.0)) - 2100.0 / 120.0 + 1e-6
@@ -204,3 +205,11 @@ def test_an_inner_corner_gives_a_mitre_whose_parts_fill_the_area():
 def test_the_solver_writes_nothing_to_the_console(capfd):
     design(task(FOLDED["valley"]))
     assert capfd.readouterr() == ("", "")
+
+
+def test_two_things_of_one_name_are_two_rules_and_give_way_apart():
+    high = dataclasses.replace(LID, path="site.covers.1", at=(3900.0, 2900.0), low_mm=-157.0, high_mm=-153.0)
+    found = repairs(task(FOLDED["away"], LID, high), PRICES)
+    by = next(each.changes for each in found if {change.rule for change in each.changes} == {LID.rule, high.rule})
+    low, more = (next(change.by for change in by if change.rule == rule) for rule in (LID.rule, high.rule))
+    assert more - low == pytest.approx(10.0, abs=0.01)

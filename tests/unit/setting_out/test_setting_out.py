@@ -12,7 +12,7 @@ from pavewright import rulebook
 from pavewright.buildup import AreaBuildUp, BuildUps, Layer, LayerKey, LayerMaterial
 from pavewright.job import parse
 from pavewright.levels import finished_levels
-from pavewright.setting_out import Stands, set_out
+from pavewright.setting_out import PegRole, Stands, set_out
 from pavewright.survey import survey
 
 RULES = rulebook.load("england")
@@ -332,3 +332,18 @@ def test_the_base_line_stands_where_the_corners_can_be_taped_from_it():
     assert "setting_out.corner_not_taped" not in {each.code for each in sheet.findings}
     house = box(0.0, 2620.0, 6080.0, 9000.0).union(box(2320.0, 1920.0, 4180.0, 9000.0))
     assert [each.name for each in sheet.checks if LineString([each.start_at, each.end_at]).intersects(house)] == []
+
+
+def test_a_door_called_like_a_fold_gets_no_peg_of_a_fold():
+    # what a user calls a thing decides nothing
+    entered = document()
+    entered["site"]["walls"][0]["openings"] = [
+        {"name": "fold away", "along_mm": 2000.0, "width_mm": 900.0, "threshold_level_mm": 10000.0}
+    ]
+    assert {peg.role for peg in set_out_job(entered).pegs}.isdisjoint({PegRole.FOLD})
+
+
+def test_pegs_are_numbered_through_the_job_as_they_are_named():
+    pegs = set_out_job(document()).pegs
+    assert [peg.number for peg in pegs] == list(range(1, len(pegs) + 1))
+    assert all(peg.name == f"Peg {peg.number}" for peg in pegs)

@@ -165,7 +165,7 @@ def other_folds(area: PlanArea) -> tuple[Option, ...]:
     """Return the way that compares all folds, where an area is folded in a stated one."""
     if area.area.fall.folding in {Folding.CHEAPEST, Folding.ONE_PLANE}:
         return ()
-    return (Option("Fold it in another way: cheapest compares them all.", fold_as(area, Folding.CHEAPEST.value)),)
+    return (Option("Fold it in another way: cheapest compares them all.", fold_as(area, Folding.CHEAPEST)),)
 
 
 def _own_gradients(levels: Profile) -> tuple[tuple[float, float, float], ...]:

@@ -10,12 +10,12 @@ from pavewright.findings import FieldChange, Finding, Option, OptionFacts, Optio
 from pavewright.geometry import distance
 from pavewright.job import Use
 from pavewright.levels.clashes._moving import REFUSED, moved
-from pavewright.levels.design import by_tenths, fall_of
+from pavewright.levels.design import RuleKind, by_tenths, fall_of
 
 if TYPE_CHECKING:
     from pavewright.geometry import XY
     from pavewright.job import Job
-    from pavewright.levels.design import Bound, Falls, Height
+    from pavewright.levels.design import Bound, Falls, Height, Rule
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, Survey
 
@@ -29,11 +29,11 @@ def clashes(
     area: PlanArea, falls: Falls, height: Height, limits: tuple[Bound, ...], survey: Survey, job: Job, rules: Rulebook
 ) -> tuple[Finding, ...]:
     """Return one finding for each thing that the area does not meet: at its middle, else at its worst place."""
-    worst: dict[tuple[str, str], Bound] = {}
+    worst: dict[Rule, Bound] = {}
     for bound in height.broken:
-        key = (bound.kind, bound.thing)
-        if key not in worst or _worse(bound, height) > _worse(worst[key], height):
-            worst[key] = bound
+        known = worst.get(bound.rule)
+        if known is None or _worse(bound, height) > _worse(known, height):
+            worst[bound.rule] = bound
     return tuple(_told(area, falls, height, bound, limits, survey, job, rules) for bound in worst.values())
 
 
@@ -62,7 +62,7 @@ def _told(
     too_high = level > bound.high_mm
     limit = bound.high_mm if too_high else bound.low_mm
     decided = height.deciding
-    rival = decided if decided is not None and decided.thing != bound.thing else _rival(bound, limits, height)
+    rival = decided if decided is not None and decided.path != bound.path else _rival(bound, limits, height)
     code = _CODES[bound.kind]
     return Finding(
         code,
@@ -81,14 +81,14 @@ def _told(
 
 
 _CODES = {
-    "dpc": "levels.too_near_dpc",
-    "air_brick": "levels.air_brick_covered",
-    "door": "levels.door_step_too_small",
-    "door_reach": "levels.door_step_too_big",
-    "cover": "levels.cover_clash",
-    "gully": "levels.gully_clash",
-    "tie_in": "levels.tie_in_clash",
-    "join": "levels.areas_do_not_meet",
+    RuleKind.DPC: "levels.too_near_dpc",
+    RuleKind.AIR_BRICK: "levels.air_brick_covered",
+    RuleKind.DOOR: "levels.door_step_too_small",
+    RuleKind.DOOR_REACH: "levels.door_step_too_big",
+    RuleKind.COVER: "levels.cover_clash",
+    RuleKind.GULLY: "levels.gully_clash",
+    RuleKind.TIE_IN: "levels.tie_in_clash",
+    RuleKind.JOIN: "levels.areas_do_not_meet",
 }
 CLASHES = frozenset(_CODES.values())
 """Codes of the findings that tell a clash of levels."""
@@ -99,7 +99,7 @@ def _rival(bound: Bound, limits: tuple[Bound, ...], height: Height) -> Bound | N
     for other in limits:
         level = height.plane.level_at(other.at)
         at_limit = min(abs(level - other.low_mm), abs(level - other.high_mm)) < _AT_LIMIT_MM
-        if other.thing != bound.thing and at_limit:
+        if other.path != bound.path and at_limit:
             return other
     return None
 
@@ -110,7 +110,7 @@ def _chain(area: PlanArea, falls: Falls, height: Height, bound: Bound, rival: Bo
     off = _off(bound, height)
     way = "high" if level > bound.high_mm else "low"
     last: tuple[str, ...] = (bound.words, f"That leaves {area.name} {units.millimetres_text(off)} too {way} there.")
-    if bound.kind == "join":
+    if bound.kind is RuleKind.JOIN:
         last = ("The two slope differently along the edge that they share, so they meet in the middle only.", *last)
     if rival is None or height.deciding is None:
         return (f"{area.name} lies {height.fixed_by}: {units.metres_text(level)} at {bound.thing}.", *last)
@@ -154,7 +154,7 @@ def _options(
         ways.append(Option(words, lower, OptionFacts(OptionKind.WISH)))
     elif rival is not None:
         # where the error is shared between the two, the fall has to make up both parts of it
-        same = [each for each in height.broken if (each.kind, each.thing) == (bound.kind, bound.thing)]
+        same = [each for each in height.broken if each.rule == bound.rule]
         gaps = [(each, _off(each, height) + max(0.0, _off(rival, height))) for each in same]
         drops = [(each, gap if too_high else -gap) for each, gap in gaps]
         ways.extend(_other_fall(area, falls, drops, rival, rules))

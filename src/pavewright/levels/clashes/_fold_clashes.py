@@ -25,17 +25,17 @@ from pavewright.levels.clashes._moving import REFUSED, facts_of, not_moved
 from pavewright.levels.clashes._turned_fall import with_channel, with_channel_across
 from pavewright.levels.design import (
     DRAINS,
-    JOIN,
-    LEAST,
+    FACETS_MEET,
+    FRAMES,
+    MIN_FALL,
+    ONE_RISER,
     STEEPEST,
-    STEP,
-    VALLEY,
+    VALLEY_FALL,
+    RuleKind,
     by_tenths,
     clashing,
     design,
     fold_as,
-    group_of,
-    kind_of,
     reach,
     rule_given,
     thing_given,
@@ -43,7 +43,7 @@ from pavewright.levels.design import (
 
 if TYPE_CHECKING:
     from pavewright.job import Job
-    from pavewright.levels.design import Bound, Change, Repair
+    from pavewright.levels.design import Bound, Change, Repair, Rule
     from pavewright.levels.folds import Candidate, Candidates
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, Survey
@@ -59,16 +59,16 @@ def clash(
     rules: Rulebook,
 ) -> Finding:
     """Return the finding of a clash: which rules, the levels that lead to it, and what can be done."""
-    priced = {change.key for change in job.rates.changes}
+    priced = {RuleKind(change.key) for change in job.rates.changes}
     able = [way for way in ways if not _of_highway(way, option)]
-    given = {kind_of(change.group) for way in able for change in way.changes}
+    given = {change.rule.kind for way in able for change in way.changes}
     invented = " Prices of the ways out are invented where the job gives none." if given - priced else ""
     rules_met = clashing(option.task)
     thing = _thing(option, rules_met)
     chain = _chain(area, option, rules_met, thing)
     others = other_ways(area, compared, job, survey, rules)
     told = [_way(area, way, option, job, rules) for way in able]
-    locked = [bound.thing for bound in option.task.limits if bound.locked and group_of(bound) in rules_met]
+    locked = [bound.thing for bound in option.task.limits if bound.locked and bound.rule in rules_met]
     never = [
         Option(f"Not offered: paving nearer to {name} than the rule.", facts=REFUSED) for name in dict.fromkeys(locked)
     ]
@@ -90,12 +90,12 @@ def clash(
 
 def _of_highway(way: Repair, option: Candidate) -> bool:
     """Return whether a set of changes alters what is the highway's."""
-    theirs = {group_of(bound) for bound in option.task.limits if bound.owner is Owner.HIGHWAY}
-    return any(change.group in theirs for change in way.changes)
+    theirs = {bound.rule for bound in option.task.limits if bound.owner is Owner.HIGHWAY}
+    return any(change.rule in theirs for change in way.changes)
 
 
 def other_ways(
-    area: PlanArea, compared: Candidates, job: Job, survey: Survey, rules: Rulebook, but: str = ""
+    area: PlanArea, compared: Candidates, job: Job, survey: Survey, rules: Rulebook, but: Folding | None = None
 ) -> tuple[Option, ...]:
     """Return the ways to fold an area that keep every limit and drain, as options; one kind may be left out.
 
@@ -105,64 +105,63 @@ def other_ways(
     currency = job.identity.currency
     found = []
     for other in compared.options:
-        if other.designed is None or other.kind == but:
+        if other.designed is None or other.kind is but:
             continue
         if other.accepted:
             words = f"Fold it as {other.words} instead: every limit is kept{_at(other, currency)}."
             found.append(Option(words, fold_as(area, other.kind)))
-        elif other.kind == Folding.TO_HOUSE.value and not other.refused and _meets_edge(other):
+        elif other.kind == Folding.TO_HOUSE and not other.refused and _meets_edge(other):
             found.extend(with_channel(area, other.designed.surface, job, survey, rules))
-    straight = next((each for each in compared.options if each.kind == Folding.ONE_PLANE.value), None)
+    straight = next((each for each in compared.options if each.kind == Folding.ONE_PLANE), None)
     if straight is not None and _meets_edge(straight):
         found.extend(with_channel_across(area, straight.task.arrangement.facets[0].direction, job, survey))
     return tuple(found)
 
 
 def _meets_edge(option: Candidate) -> bool:
-    return any(bound.kind == "tie_in" for bound in option.task.limits)
+    return any(bound.kind is RuleKind.TIE_IN for bound in option.task.limits)
 
 
-def _thing(option: Candidate, rules_met: tuple[str, ...]) -> Bound | None:
+def _thing(option: Candidate, rules_met: tuple[Rule, ...]) -> Bound | None:
     """Return the thing on the site that could give way and is part of the clash."""
-    return next((bound for bound in option.task.limits if not bound.locked and group_of(bound) in rules_met), None)
+    return next((bound for bound in option.task.limits if not bound.locked and bound.rule in rules_met), None)
 
 
-def _named(rules_met: tuple[str, ...], option: Candidate) -> str:
+def _named(rules_met: tuple[Rule, ...], option: Candidate) -> str:
     """Return the rules of a clash in words."""
     falls = option.task.falls
     said = {
-        LEAST: f"a fall of {units.fall_text(falls.least)} or more",
+        MIN_FALL: f"a fall of {units.fall_text(falls.least)} or more",
         STEEPEST: f"no more than {units.fall_text(falls.steepest)}",
-        VALLEY: f"{units.fall_text(falls.valley)} along the valley",
-        JOIN: "planes that meet",
+        VALLEY_FALL: f"{units.fall_text(falls.valley)} along the valley",
         DRAINS: "the gully as the lowest place",
-        STEP: "a step of one riser",
+        ONE_RISER: "a step of one riser",
     }
-    things = {group_of(bound): _limit_words(bound) for bound in option.task.limits}
-    found = [said.get(name) or things.get(name) or name for name in rules_met if name != JOIN]
+    things = {bound.rule: _limit_words(bound) for bound in option.task.limits}
+    found = [(said | things)[rule] for rule in rules_met if rule != FACETS_MEET]
     return ", ".join(found[:-1]) + (" and " if len(found) > 1 else "") + found[-1]
 
 
 def _limit_words(bound: Bound) -> str:
-    if bound.kind == "dpc":
+    if bound.kind is RuleKind.DPC:
         return f"{bound.fixed_mm - bound.high_mm:.0f} below the damp-proof course of {bound.thing}"
     return f"the level of {bound.thing}"
 
 
-def _chain(area: PlanArea, option: Candidate, rules_met: tuple[str, ...], thing: Bound | None) -> tuple[str, ...]:
+def _chain(area: PlanArea, option: Candidate, rules_met: tuple[Rule, ...], thing: Bound | None) -> tuple[str, ...]:
     """Return the levels from what is locked, by the falls, to the thing that is missed."""
     falls = option.task.falls
-    locked = next((bound for bound in option.task.limits if bound.locked and group_of(bound) in rules_met), None)
+    locked = next((bound for bound in option.task.limits if bound.locked and bound.rule in rules_met), None)
     said = [] if locked is None else [locked.words]
-    if LEAST in rules_met or STEEPEST in rules_met:
+    if MIN_FALL in rules_met or STEEPEST in rules_met:
         said.append(
             f"{area.name} falls {units.fall_text(falls.least)} or more and {units.fall_text(falls.steepest)} at most."
         )
-    if VALLEY in rules_met:
+    if VALLEY_FALL in rules_met:
         said.append(f"The valley falls {units.fall_text(falls.valley)} or more.")
     if thing is None:
         return tuple(said)
-    low, high = reach(option.task, group_of(thing), thing.at)
+    low, high = reach(option.task, thing.rule, thing.at)
     if math.isnan(low):
         return (*said, f"That clashes by itself, whatever the level of {thing.thing}.")
     too_low = thing.low_mm > high
@@ -172,15 +171,13 @@ def _chain(area: PlanArea, option: Candidate, rules_met: tuple[str, ...], thing:
     if locked is not None:
         run = units.metres_text(_away(option, locked, thing))
         below = locked.fixed_mm - best
-        where = f" ({below:.0f} below the {_kind_words(locked)}, {run} m from it)" if locked.kind == "dpc" else ""
+        where = (
+            f" ({below:.0f} below the {_kind_words(locked)}, {run} m from it)" if locked.kind is RuleKind.DPC else ""
+        )
     said.append(f"So the {way} that it can lie at {thing.thing} is {units.metres_text(best)}{where}.")
     said.append(thing.words)
     said.append(f"That is {units.millimetres_text(abs(limit - best))} too {'low' if too_low else 'high'}.")
     return tuple(said)
-
-
-_FRAMES = {"cover", "gully"}
-"""Things that are set to a level rather than moved past a limit."""
 
 
 _AS_IT_LIES_MM = 1.0
@@ -189,19 +186,19 @@ _AS_IT_LIES_MM = 1.0
 
 def _away(option: Candidate, locked: Bound, thing: Bound) -> float:
     """Return how far a thing is from the line along which a limit holds. [mm]."""
-    places = [bound.at for bound in option.task.limits if group_of(bound) == group_of(locked)]
+    places = [bound.at for bound in option.task.limits if bound.rule == locked.rule]
     return float(MultiPoint(places).convex_hull.distance(Point(thing.at)))
 
 
 def _kind_words(bound: Bound) -> str:
-    return "damp-proof course" if bound.kind == "dpc" else bound.thing
+    return "damp-proof course" if bound.kind is RuleKind.DPC else bound.thing
 
 
 def _way(area: PlanArea, way: Repair, option: Candidate, job: Job, rules: Rulebook) -> Option:
     """Return a way out as a sentence: what to change, at what price, and what the ground then costs."""
     currency = job.identity.currency
-    bounds = {group_of(bound): bound for bound in option.task.limits}
-    owners = [bounds[change.group].owner for change in way.changes if change.group in bounds]
+    bounds = {bound.rule: bound for bound in option.task.limits}
+    owners = [bounds[change.rule].owner for change in way.changes if change.rule in bounds]
     owner = next((each for each in owners if each is not Owner.OWN), Owner.OWN)
     said = " and ".join(_change(change, way, option) for change in way.changes)
     said = f"{ask_first(owner)}{said}" if owner is not Owner.OWN else said
@@ -210,23 +207,23 @@ def _way(area: PlanArea, way: Repair, option: Candidate, job: Job, rules: Rulebo
     words = f"{said[0].upper()}{said[1:]}: about {units.minor_to_text(round(way.price), currency)}{then}."
     given = [_given(area, change, way, option) for change in way.changes]
     # the way was found from planes already turned; it is offered where the job as changed finds it by itself too
-    freed = {change.group for change in way.changes if kind_of(change.group) in _FRAMES}
-    limits = tuple(bound for bound in way.task.limits if group_of(bound) not in freed)
+    freed = {change.rule for change in way.changes if change.rule.kind in FRAMES}
+    limits = tuple(bound for bound in way.task.limits if bound.rule not in freed)
     known = all(given) and design(replace(way.task, limits=limits, earth=None)) is not None
-    kinds = {kind_of(change.group) for change in way.changes}
-    kind = OptionKind.RULE if kinds & {LEAST, STEEPEST, VALLEY} else OptionKind.MOVE
-    parts = [facts_of(kind_of(change.group), kind, change.by, job, rules, owner) for change in way.changes]
+    kinds = {change.rule.kind for change in way.changes}
+    kind = OptionKind.RULE if kinds & {RuleKind.MIN_FALL, RuleKind.STEEPEST, RuleKind.VALLEY_FALL} else OptionKind.MOVE
+    parts = [facts_of(change.rule.kind, kind, change.by, job, rules, owner) for change in way.changes]
     facts = OptionFacts(kind, owner, sum(part.aside_minor for part in parts), any(part.invented for part in parts))
     return Option(words, tuple(each for changes in given for each in changes) if known else (), facts)
 
 
 def _given(area: PlanArea, change: Change, way: Repair, option: Candidate) -> tuple[FieldChange, ...]:
     """Return what one change of a way out does to the job document."""
-    falls = {LEAST: way.task.falls.least, STEEPEST: way.task.falls.steepest, VALLEY: way.task.falls.valley}
-    if change.group in falls:
-        return rule_given(area, change.group, falls[change.group])
-    bound = next(each for each in option.task.limits if group_of(each) == change.group)
-    if bound.kind == "tie_in":
+    falls = {MIN_FALL: way.task.falls.least, STEEPEST: way.task.falls.steepest, VALLEY_FALL: way.task.falls.valley}
+    if change.rule in falls:
+        return rule_given(area, change.rule.kind, falls[change.rule])
+    bound = next(each for each in option.task.limits if each.rule == change.rule)
+    if bound.kind is RuleKind.TIE_IN:
         tolerance = (bound.high_mm - bound.low_mm) / 2.0 + by_tenths(change.by)
         return (FieldChange(f"{bound.path}.tolerance_mm", tolerance),)
     return thing_given(bound, change.by, upward=way.designed.surface.level_at(bound.at) > bound.high_mm)
@@ -234,26 +231,26 @@ def _given(area: PlanArea, change: Change, way: Repair, option: Candidate) -> tu
 
 def _change(change: Change, way: Repair, option: Candidate) -> str:
     falls = way.task.falls
-    if change.group == LEAST:
+    if change.rule == MIN_FALL:
         asked = units.fall_text(option.task.falls.least)
         return f"accept a fall of {units.fall_text(falls.least)} instead of {asked}, slow to clear"
-    if change.group == STEEPEST:
+    if change.rule == STEEPEST:
         return f"accept up to {units.fall_text(falls.steepest)}, steeper than is comfortable"
-    if change.group == VALLEY:
+    if change.rule == VALLEY_FALL:
         return f"accept {units.fall_text(falls.valley)} along the valley, slow to clear"
-    bound = next(each for each in option.task.limits if group_of(each) == change.group)
+    bound = next(each for each in option.task.limits if each.rule == change.rule)
     return _thing_moved(bound, change, way.designed.surface.level_at(bound.at))
 
 
 def _thing_moved(bound: Bound, change: Change, level: float) -> str:
     """Return in words what happens to a thing that gives way to a level."""
-    by = units.millimetres_text(abs(level - bound.fixed_mm) if bound.kind in _FRAMES else change.by)
+    by = units.millimetres_text(abs(level - bound.fixed_mm) if bound.kind in FRAMES else change.by)
     at = units.metres_text(level)
-    if bound.kind == "cover" and abs(level - bound.fixed_mm) < _AS_IT_LIES_MM:
+    if bound.kind is RuleKind.COVER and abs(level - bound.fixed_mm) < _AS_IT_LIES_MM:
         return f"set the frame of {bound.thing} into the paving, tilted with it, its middle at {at}"
-    if bound.kind in {*_FRAMES, "tie_in"}:
+    if bound.kind in {*FRAMES, RuleKind.TIE_IN}:
         move = "raise" if level > bound.high_mm else "lower"
-        if bound.kind != "tie_in":
+        if bound.kind is not RuleKind.TIE_IN:
             return f"{move} the frame of {bound.thing} by {by}, to {units.metres_text(level)}"
         higher = "higher" if move == "raise" else "lower"
         return f"take up and relay {bound.thing} {by} {higher}, to {units.metres_text(level)}"

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.findings import FieldChange, Option, OptionFacts, OptionKind, Owner, ask_first
-from pavewright.levels.design import edge_relaid, thing_given
+from pavewright.levels.design import RuleKind, edge_relaid, thing_given
 from pavewright.levels.folds import change_prices
 
 if TYPE_CHECKING:
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 REFUSED = OptionFacts(OptionKind.REFUSED)
 """What is said so that nobody thinks of it."""
-_NOT_IN_PLAN = frozenset({"tie_in", "door_reach"})
+_NOT_IN_PLAN = frozenset({RuleKind.TIE_IN, RuleKind.DOOR_REACH})
 """Kinds of things whose change is work that the plan does not measure."""
 
 
@@ -37,23 +37,23 @@ def moved(
     """
     by = units.millimetres_text(math.ceil(off_mm * 10.0) / 10.0)
     way, higher = ("Raise", "higher") if too_high else ("Lower", "lower")
-    if bound.kind == "tie_in":
+    if bound.kind is RuleKind.TIE_IN:
         return (_edge(bound, off_mm, survey, job, rules, f"{by} {higher}", too_high=too_high),)
     words = {
-        "cover": f"{way} the frame of {bound.thing} by {by} (entered as fixed: ask whose drain it is first).",
-        "gully": f"{way} the grating of {bound.thing} by {by}.",
-        "door_reach": f"Put a step at {bound.thing}: accept {by} more than wanted, or make it two risers.",
-        "door": f"Accept {by} less of a step at {bound.thing}.",
-        "join": f"Put a step of {by} where it meets {bound.thing}, or lay both areas on one plane.",
+        RuleKind.COVER: f"{way} the frame of {bound.thing} by {by} (entered as fixed: ask whose drain it is first).",
+        RuleKind.GULLY: f"{way} the grating of {bound.thing} by {by}.",
+        RuleKind.DOOR_REACH: f"Put a step at {bound.thing}: accept {by} more than wanted, or make it two risers.",
+        RuleKind.DOOR: f"Accept {by} less of a step at {bound.thing}.",
+        RuleKind.JOIN: f"Put a step of {by} where it meets {bound.thing}, or lay both areas on one plane.",
     }.get(bound.kind)
-    if bound.kind == "cover" and bound.part:
+    if bound.kind is RuleKind.COVER and bound.part:
         words = (
             f"Set the frame of {bound.thing} into the paving, tilted with it: {by} {higher} at one corner (entered as "
             f"fixed: ask whose drain it is first)."
         )
     if words is None:
         return ()
-    kind = OptionKind.WISH if bound.kind in {"door", "door_reach"} else OptionKind.MOVE
+    kind = OptionKind.WISH if bound.kind in {RuleKind.DOOR, RuleKind.DOOR_REACH} else OptionKind.MOVE
     return (
         Option(
             words,
@@ -70,7 +70,7 @@ def _edge(bound: Bound, off_mm: float, survey: Survey, job: Job, rules: Rulebook
     ask = ask_first(bound.owner)
     words = f"{ask}{'t' if ask else 'T'}ake up and relay {bound.thing} {by}."
     changes: tuple[FieldChange, ...] = edge_relaid(bound, off_mm, survey, upward=too_high)
-    return Option(words, changes, facts_of("tie_in", OptionKind.MOVE, off_mm, job, rules, bound.owner))
+    return Option(words, changes, facts_of(RuleKind.TIE_IN, OptionKind.MOVE, off_mm, job, rules, bound.owner))
 
 
 def not_moved(thing: str) -> Option:
@@ -79,10 +79,10 @@ def not_moved(thing: str) -> Option:
     return Option(words, facts=OptionFacts(OptionKind.REFUSED, Owner.HIGHWAY))
 
 
-def facts_of(key: str, kind: OptionKind, off_mm: float, job: Job, rules: Rulebook, owner: Owner) -> OptionFacts:
+def facts_of(key: RuleKind, kind: OptionKind, off_mm: float, job: Job, rules: Rulebook, owner: Owner) -> OptionFacts:
     """Return what an option is, with the price of work that the plan does not measure."""
     if key not in _NOT_IN_PLAN:
         return OptionFacts(kind, owner)
     price = change_prices(job, rules)[key]
-    own = {each.key for each in job.rates.changes}
+    own = {RuleKind(each.key) for each in job.rates.changes}
     return OptionFacts(kind, owner, round(price.once + price.each * off_mm), key not in own)

@@ -51,7 +51,7 @@ def with_channel(
             f"Turn the fall of {area.name} towards wall {wall.name}, with a channel along it led to {outfall}: the "
             f"edge opposite is met as it lies."
         )
-        return (Option(words, (*drained, *fold_as(area, Folding.TO_HOUSE.value))),)
+        return (Option(words, (*drained, *fold_as(area, Folding.TO_HOUSE))),)
     return ()
 
 
@@ -70,7 +70,7 @@ def with_channel_across(area: PlanArea, direction: XY, job: Job, survey: Survey)
         f"Lay {area.name} as two planes that fall to a channel across its middle, led to {outfall}: both ends are met "
         f"as they lie."
     )
-    return (Option(words, (*drained, *fold_as(area, Folding.VALLEY.value))),)
+    return (Option(words, (*drained, *fold_as(area, Folding.VALLEY))),)
 
 
 def channel_along(start: XY, end: XY, job: Job, survey: Survey) -> tuple[tuple[FieldChange, ...], str]:

@@ -15,24 +15,36 @@ if TYPE_CHECKING:
         to_gully,
         valley,
     )
-    from pavewright.levels.design._bounds import Bound, bounds, meet
+    from pavewright.levels.design._bounds import Bound, bounds, door_path, meet
     from pavewright.levels.design._design import Designed, Earth, Task, design, samples
-    from pavewright.levels.design._facet_rows import DRAINS, JOIN, LEAST, STEEPEST, STEP, VALLEY, FallRange, group_of
+    from pavewright.levels.design._facet_rows import FallRange
     from pavewright.levels.design._falls import Falls, choose_falls
     from pavewright.levels.design._giving import by_tenths, edge_relaid, fall_of, fold_as, rule_given, thing_given
     from pavewright.levels.design._height import Height, place
-    from pavewright.levels.design._repairs import Change, ChangePrice, Repair, clashing, kind_of, reach, repairs
+    from pavewright.levels.design._repairs import Change, ChangePrice, Repair, clashing, reach, repairs
     from pavewright.levels.design._rounding import rounding_findings
+    from pavewright.levels.design._rule import (
+        DRAINS,
+        FACETS_MEET,
+        FRAMES,
+        MIN_FALL,
+        ONE_RISER,
+        STEEPEST,
+        VALLEY_FALL,
+        Rule,
+        RuleKind,
+    )
 else:
     __getattr__ = face(__name__)
 
 __all__ = [
     "DRAINS",
-    "JOIN",
-    "LEAST",
+    "FACETS_MEET",
+    "FRAMES",
+    "MIN_FALL",
+    "ONE_RISER",
     "STEEPEST",
-    "STEP",
-    "VALLEY",
+    "VALLEY_FALL",
     "Arrangement",
     "Bound",
     "Change",
@@ -43,6 +55,8 @@ __all__ = [
     "Falls",
     "Height",
     "Repair",
+    "Rule",
+    "RuleKind",
     "Task",
     "bounds",
     "by_tenths",
@@ -50,11 +64,10 @@ __all__ = [
     "clashing",
     "crossed_valley",
     "design",
+    "door_path",
     "edge_relaid",
     "fall_of",
     "fold_as",
-    "group_of",
-    "kind_of",
     "meet",
     "mitres",
     "one_plane",

@@ -12,6 +12,7 @@ from shapely.geometry import LineString, Point, Polygon
 
 from pavewright import units
 from pavewright.geometry import along_and_offset, distance, split, unit_vector
+from pavewright.job import Folding
 
 if TYPE_CHECKING:
     from pavewright.geometry import XY
@@ -44,7 +45,7 @@ class Arrangement:
     """A way to fold a surface.
 
     Attributes:
-        kind: ``one_plane``, ``valley``, ``crossed_valley``, ``to_gully``, ``ridge``, ``mitre`` or ``stepped``.
+        kind: Which way it is.
         words: What it is, for a person.
         facets: Its facets.
         valleys: Lines that need a fall of their own, from the high end to the low end.
@@ -53,7 +54,7 @@ class Arrangement:
         may_turn: Whether the direction of a facet may turn to its own steepest fall while it is designed.
     """
 
-    kind: str
+    kind: Folding
     words: str
     facets: tuple[FacetWish, ...]
     valleys: tuple[tuple[XY, XY], ...] = ()
@@ -70,7 +71,7 @@ class Arrangement:
 
 def one_plane(outline: tuple[XY, ...], direction: XY) -> Arrangement:
     """Return a single plane that falls in a direction."""
-    return Arrangement("one_plane", "one plane", (FacetWish(outline, direction),), may_turn=False)
+    return Arrangement(Folding.ONE_PLANE, "one plane", (FacetWish(outline, direction),), may_turn=False)
 
 
 def valley(outline: tuple[XY, ...], at: XY, along: XY, name: str) -> Arrangement | None:
@@ -81,7 +82,7 @@ def valley(outline: tuple[XY, ...], at: XY, along: XY, name: str) -> Arrangement
     across = -along[1], along[0]
     facets = tuple(FacetWish(part, _towards(part, at, across)) for part in parts)
     high, low = _ends(outline, at, along)
-    return Arrangement("valley", f"two planes with a valley through {name}", facets, ((high, low),))
+    return Arrangement(Folding.VALLEY, f"two planes with a valley through {name}", facets, ((high, low),))
 
 
 def crossed_valley(outline: tuple[XY, ...], at: XY, along: XY, name: str) -> Arrangement | None:
@@ -95,7 +96,7 @@ def crossed_valley(outline: tuple[XY, ...], at: XY, along: XY, name: str) -> Arr
         return None
     ends = [end for end in _line_ends(outline, at, along) if distance(end, at) > _ON_MM]
     valleys = tuple((end, at) for end in ends)
-    return Arrangement("crossed_valley", f"four planes that meet at {name}", tuple(facets), valleys)
+    return Arrangement(Folding.CROSSED_VALLEY, f"four planes that meet at {name}", tuple(facets), valleys)
 
 
 def to_gully(outline: tuple[XY, ...], at: XY, name: str) -> Arrangement | None:
@@ -112,7 +113,7 @@ def to_gully(outline: tuple[XY, ...], at: XY, name: str) -> Arrangement | None:
     total = sum(Polygon(facet.outline).area for facet in facets)
     if covered.symmetric_difference(whole).area > _FILLS * whole.area or total > whole.area * (1.0 + _FILLS):
         return None
-    return Arrangement("to_gully", f"a plane from each side to {name}", tuple(facets))
+    return Arrangement(Folding.TO_GULLY, f"a plane from each side to {name}", tuple(facets))
 
 
 def ridge(outline: tuple[XY, ...], along: XY) -> Arrangement | None:
@@ -127,7 +128,7 @@ def ridge(outline: tuple[XY, ...], along: XY) -> Arrangement | None:
     for part in parts:
         dx, dy = _towards(part, at, across)
         facets.append(FacetWish(part, (-dx, -dy)))
-    return Arrangement("ridge", "two planes from a ridge in the middle", tuple(facets))
+    return Arrangement(Folding.RIDGE, "two planes from a ridge in the middle", tuple(facets))
 
 
 def stepped(outline: tuple[XY, ...], direction: XY, min_mm: float, max_mm: float) -> Arrangement | None:
@@ -152,7 +153,7 @@ def stepped(outline: tuple[XY, ...], direction: XY, min_mm: float, max_mm: float
     start, end = max(itertools.combinations(ends, 2), key=lambda pair: distance(*pair))
     facets = (FacetWish(upper, direction), FacetWish(lower, direction))
     words = "two planes with a step between them"
-    return Arrangement("stepped", words, facets, steps=((start, end, min_mm, max_mm),), may_turn=False)
+    return Arrangement(Folding.STEPPED, words, facets, steps=((start, end, min_mm, max_mm),), may_turn=False)
 
 
 def mitres(outline: tuple[XY, ...]) -> list[Arrangement]:
@@ -176,7 +177,7 @@ def mitres(outline: tuple[XY, ...]) -> list[Arrangement]:
         parts = _halves(ring, number, (float(end[0]), float(end[1])))
         first, second = parts
         facets = (FacetWish(first, (-uy, ux)), FacetWish(second, (-vy, vx)))
-        found.append(Arrangement("mitre", "two planes that meet in a mitre at the house corner", facets))
+        found.append(Arrangement(Folding.MITRE, "two planes that meet in a mitre at the house corner", facets))
     return found
 
 

@@ -10,6 +10,7 @@ from pavewright import units
 from pavewright.findings import Owner
 from pavewright.geometry import along_and_offset
 from pavewright.job import Beyond
+from pavewright.levels.design._rule import Rule, RuleKind
 from pavewright.levels.edges import beyond_of, contacts
 
 if TYPE_CHECKING:
@@ -24,7 +25,7 @@ class Bound:
     """A limit on the finished level at one place.
 
     Attributes:
-        kind: ``dpc``, ``air_brick``, ``door``, ``door_reach``, ``cover``, ``gully``, ``tie_in`` or ``join``.
+        kind: What it is about.
         thing: What sets it, in the job's words ("wall House rear").
         at: Where it holds.
         low_mm: Lowest finished level; minus infinity where there is none. [mm]
@@ -33,12 +34,12 @@ class Bound:
         locked: Whether it is not the contractor's to relax.
         words: The limit as a sentence with its levels.
         figure: Figure that set it, if a rule did.
-        path: Where the thing stands in the job document ("site.covers.0"); empty for what has no entry of its own.
+        path: Where the thing stands in the job document ("site.covers.0").
         owner: Whose the thing is.
         part: Which part of the thing it is, in words that go before it; empty for its middle or the whole of it.
     """
 
-    kind: str
+    kind: RuleKind
     thing: str
     at: XY
     low_mm: float
@@ -46,10 +47,15 @@ class Bound:
     fixed_mm: float
     locked: bool
     words: str
+    path: str
     figure: Figure | None = None
-    path: str = ""
     owner: Owner = Owner.OWN
     part: str = ""
+
+    @property
+    def rule(self) -> Rule:
+        """The rule that it is a part of: all bounds of one thing and of one kind give way together."""
+        return Rule(self.kind, self.path)
 
     @property
     def wants_mm(self) -> float | None:
@@ -71,7 +77,7 @@ def bounds(area: PlanArea, survey: Survey, rules: Rulebook, also: tuple[XY, ...]
     site = survey.site
     found: list[Bound] = []
     for number, wall in enumerate(site.walls):
-        found.extend(_wall_bounds(area, wall, f"site.walls.{number}", rules, also))
+        found.extend(_wall_bounds(area, number, wall, rules, also))
     found.extend(_cover_bounds(area, site))
     found.extend(_gully_bounds(area, site))
     within = rules.value("levels.meets_within_mm")
@@ -82,10 +88,20 @@ def bounds(area: PlanArea, survey: Survey, rules: Rulebook, also: tuple[XY, ...]
             for at, along in places_on(contact, tie.start, tie.end, also):
                 run = math.dist(tie.start, tie.end)
                 level = tie.start_level_mm + (tie.end_level_mm - tie.start_level_mm) * along / run
-                path = f"site.tie_ins.{number}"
-                met = _equal("tie_in", f"the edge {tie.name}", at, level, tie.tolerance_mm, path)
+                path = tie_in_path(number)
+                met = _equal(RuleKind.TIE_IN, f"the edge {tie.name}", at, level, tie.tolerance_mm, path)
                 found.append(replace(met, owner=OWNERS[beyond_of(tie, site)]))
     return tuple(found)
+
+
+def door_path(wall: int, opening: int) -> str:
+    """Return where a door stands in the job document, by the number of its wall and its own."""
+    return f"site.walls.{wall}.openings.{opening}"
+
+
+def tie_in_path(number: int) -> str:
+    """Return where an edge to meet stands in the job document, by its number."""
+    return f"site.tie_ins.{number}"
 
 
 OWNERS = {
@@ -98,20 +114,24 @@ OWNERS = {
 """Whose paving it is that lies past an edge."""
 
 
-def _wall_bounds(area: PlanArea, wall: PlanWall, path: str, rules: Rulebook, also: tuple[XY, ...]) -> list[Bound]:
+def _wall_bounds(
+    area: PlanArea, wall_number: int, wall: PlanWall, rules: Rulebook, also: tuple[XY, ...]
+) -> list[Bound]:
     found: list[Bound] = []
+    path = f"site.walls.{wall_number}"
     below = rules.figure("levels.below_dpc_mm")
     for contact in contacts(area, wall.start, wall.end, rules.value("levels.meets_within_mm")):
         if wall.dpc_level_mm is not None:
+            high = wall.dpc_level_mm - below.value
             words = (
                 f"The damp-proof course of wall {wall.name} is at {units.metres_text(wall.dpc_level_mm)}; paving stays "
-                f"{below.value:.0f} below it: {units.metres_text(wall.dpc_level_mm - below.value)} at most."
+                f"{below.value:.0f} below it: {units.metres_text(high)} at most."
             )
             found.extend(
-                _upper("dpc", f"wall {wall.name}", at, wall.dpc_level_mm - below.value, wall.dpc_level_mm, words, below)
+                _upper(RuleKind.DPC, f"wall {wall.name}", at, high, wall.dpc_level_mm, words, path, below)
                 for at, _ in places_on(contact, wall.start, wall.end, also)
             )
-        for brick in wall.air_bricks:
+        for number, brick in enumerate(wall.air_bricks):
             along = math.dist(wall.start, brick.at)
             if brick.underside_level_mm is not None and contact.from_mm <= along <= contact.to_mm:
                 clear = rules.figure("levels.below_air_brick_mm")
@@ -119,15 +139,14 @@ def _wall_bounds(area: PlanArea, wall: PlanWall, path: str, rules: Rulebook, als
                     f"The underside of air brick {brick.name} is at {units.metres_text(brick.underside_level_mm)}; "
                     f"paving stays {clear.value:.0f} below it."
                 )
-                level = brick.underside_level_mm
-                found.append(
-                    _upper("air_brick", f"air brick {brick.name}", brick.at, level - clear.value, level, words, clear)
-                )
+                level, thing = brick.underside_level_mm, f"air brick {brick.name}"
+                own = f"{path}.air_bricks.{number}"
+                found.append(_upper(RuleKind.AIR_BRICK, thing, brick.at, level - clear.value, level, words, own, clear))
         for number, door in enumerate(wall.openings):
             if door.threshold_level_mm is None:
                 continue
             if contact.overlaps(math.dist(wall.start, door.start), math.dist(wall.start, door.end)):
-                found.extend(_door_bounds(door, door.threshold_level_mm, f"{path}.openings.{number}"))
+                found.extend(_door_bounds(door, door.threshold_level_mm, door_path(wall_number, number)))
     return found
 
 
@@ -153,11 +172,11 @@ def _door_bounds(door: PlanOpening, threshold_mm: float, path: str) -> list[Boun
             f"The threshold of {door.name} is at {threshold}; the step down is to be {door.min_step_mm:.0f} or more."
         )
         level = threshold_mm - door.min_step_mm
-        found.append(_upper("door", door.name, at, level, threshold_mm, words, None, path))
+        found.append(_upper(RuleKind.DOOR, door.name, at, level, threshold_mm, words, path))
         if door.max_step_mm is not None:
             found.append(
                 Bound(
-                    kind="door_reach",
+                    kind=RuleKind.DOOR_REACH,
                     thing=door.name,
                     at=at,
                     low_mm=threshold_mm - door.max_step_mm,
@@ -182,7 +201,7 @@ def _cover_bounds(area: PlanArea, site: SitePlan) -> list[Bound]:
             continue
         path, tolerance = f"site.covers.{number}", placed.cover.tolerance_mm
         read = placed.cover.corner_levels_mm
-        found.append(_equal("cover", thing, placed.at, level, tolerance, path, Owner.NOT_KNOWN))
+        found.append(_equal(RuleKind.COVER, thing, placed.at, level, tolerance, path, Owner.NOT_KNOWN))
         for corner, at in enumerate(placed.outline):
             if area.gross.contains(at):
                 lies = level if read is None else read[corner]
@@ -191,7 +210,7 @@ def _cover_bounds(area: PlanArea, site: SitePlan) -> list[Bound]:
                     f"A corner of {thing} is at {units.metres_text(lies)}, {how}; paving meets it within "
                     f"{units.millimetres_text(tolerance)}."
                 )
-                made = _equal("cover", thing, at, lies, tolerance, path, Owner.NOT_KNOWN)
+                made = _equal(RuleKind.COVER, thing, at, lies, tolerance, path, Owner.NOT_KNOWN)
                 found.append(replace(made, words=words, part="a corner of "))
     return found
 
@@ -199,7 +218,7 @@ def _cover_bounds(area: PlanArea, site: SitePlan) -> list[Bound]:
 def _gully_bounds(area: PlanArea, site: SitePlan) -> list[Bound]:
     return [
         _equal(
-            "gully",
+            RuleKind.GULLY,
             f"gully {placed.gully.name}",
             placed.at,
             placed.gully.grating_level_mm,
@@ -212,13 +231,20 @@ def _gully_bounds(area: PlanArea, site: SitePlan) -> list[Bound]:
 
 
 def _upper(
-    kind: str, thing: str, at: XY, high_mm: float, fixed_mm: float, words: str, figure: Figure | None, path: str = ""
+    kind: RuleKind,
+    thing: str,
+    at: XY,
+    high_mm: float,
+    fixed_mm: float,
+    words: str,
+    path: str,
+    figure: Figure | None = None,
 ) -> Bound:
-    return Bound(kind, thing, at, -math.inf, high_mm, fixed_mm, kind != "door", words, figure, path)
+    return Bound(kind, thing, at, -math.inf, high_mm, fixed_mm, kind is not RuleKind.DOOR, words, path, figure)
 
 
 def _equal(
-    kind: str, thing: str, at: XY, level_mm: float, tolerance_mm: float, path: str, owner: Owner = Owner.OWN
+    kind: RuleKind, thing: str, at: XY, level_mm: float, tolerance_mm: float, path: str, owner: Owner = Owner.OWN
 ) -> Bound:
     words = (
         f"{thing[0].upper()}{thing[1:]} is at {units.metres_text(level_mm)}; paving meets it within "
@@ -228,20 +254,21 @@ def _equal(
     return Bound(kind, thing, at, low, high, level_mm, locked=False, words=words, path=path, owner=owner)
 
 
-def meet(name: str, at: XY, level_mm: float, figure: Figure) -> Bound:
+def meet(other: PlanArea, at: XY, level_mm: float, figure: Figure) -> Bound:
     """Return the bound by which an area meets a neighbour that has its levels already."""
     words = (
-        f"Area {name} is at {units.metres_text(level_mm)} where the two meet; a step of "
+        f"Area {other.name} is at {units.metres_text(level_mm)} where the two meet; a step of "
         f"{units.millimetres_text(figure.value)} is the most."
     )
     return Bound(
-        "join",
-        f"area {name}",
+        RuleKind.JOIN,
+        f"area {other.name}",
         at,
         level_mm - figure.value,
         level_mm + figure.value,
         level_mm,
         locked=False,
         words=words,
+        path=other.path,
         figure=figure,
     )

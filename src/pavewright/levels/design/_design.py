@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from pavewright.levels.design._arrangements import Arrangement
     from pavewright.levels.design._bounds import Bound
     from pavewright.levels.design._facet_rows import Unknowns
+    from pavewright.levels.design._rule import Rule
 
 SAMPLE_MM = 250.0
 """Distance of the places at which cut and fill are reckoned while the levels are sought. [mm]"""
@@ -160,7 +161,7 @@ def _owners(arrangement: Arrangement, earth: Earth) -> np.ndarray:
     return np.asarray(away.argmin(axis=0))
 
 
-def programme_of(task: Task, directions: tuple[XY, ...], leave: str = "") -> tuple[Programme, Unknowns]:
+def programme_of(task: Task, directions: tuple[XY, ...], leave: Rule | None = None) -> tuple[Programme, Unknowns]:
     """Return the linear programme of a task, without the rule of one thing if that is named."""
     programme = Programme()
     levels = [level for bound in task.limits for level in (bound.low_mm, bound.high_mm) if math.isfinite(level)]
@@ -184,7 +185,7 @@ def _earth_rows(programme: Programme, task: Task, columns: Unknowns, earth: Eart
         down = programme.column(earth.cut_price * weight / units.MM_PER_M, 0.0)
         terms = columns.level(facet, (px, py)) | {up: -1.0, down: 1.0}
         wanted = ground + earth.thickness_mm - columns.datum_mm
-        programme.row("earth", terms, wanted, wanted)
+        programme.row(None, terms, wanted, wanted)
 
 
 def own_directions(found: np.ndarray, columns: Unknowns, before: tuple[XY, ...]) -> tuple[XY, ...]:

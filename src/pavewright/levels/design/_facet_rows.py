@@ -11,6 +11,7 @@ from shapely.geometry import Point, Polygon
 from pavewright import units
 from pavewright.geometry import Facet, FoldedSurface, Plane, distance
 from pavewright.levels.design._arrangements import touches
+from pavewright.levels.design._rule import DRAINS, FACETS_MEET, MIN_FALL, ONE_RISER, STEEPEST, VALLEY_FALL
 
 if TYPE_CHECKING:
     import numpy as np
@@ -19,13 +20,12 @@ if TYPE_CHECKING:
     from pavewright.levels.design._arrangements import Arrangement, FacetWish
     from pavewright.levels.design._bounds import Bound
     from pavewright.levels.design._linear import Programme
+    from pavewright.levels.design._rule import Rule
 
 _SIDES = 16
 """Sides of the polygon that stands for the circle of slopes allowed; it lies inside the circle."""
 _KEEPS_WAY = 0.5
 """Part of the least fall that stays in the direction first chosen: a turn of 60 degrees at most."""
-JOIN, DRAINS, LEAST, STEEPEST, VALLEY, STEP = "join", "drains", "min_fall", "steepest", "valley_fall", "step"
-"""Names of the rules that do not come from a thing on the site."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,14 +99,14 @@ def shape_rows(
     for number, (facet, (dx, dy)) in enumerate(zip(arrangement.facets, directions, strict=True)):
         column = columns.first[number]
         least = falls.least * units.MM_PER_M
-        programme.row(LEAST, {column + 1: -dx, column + 2: -dy}, least, math.inf, yields=1.0)
+        programme.row(MIN_FALL, {column + 1: -dx, column + 2: -dy}, least, math.inf, yields=1.0)
         for side in range(_SIDES):
             turn = 2.0 * math.pi * side / _SIDES
             terms = {column + 1: math.cos(turn), column + 2: math.sin(turn)}
             programme.row(STEEPEST, terms, -math.inf, circle, yields=math.cos(math.pi / _SIDES))
         # it may turn, but not so far that it no longer runs to where it has to drain
         ox, oy = facet.direction
-        programme.row(LEAST, {column + 1: -ox, column + 2: -oy}, least * _KEEPS_WAY, math.inf, yields=_KEEPS_WAY)
+        programme.row(MIN_FALL, {column + 1: -ox, column + 2: -oy}, least * _KEEPS_WAY, math.inf, yields=_KEEPS_WAY)
         for target in facet.target:
             low = columns.level(number, target)
             for corner in facet.outline:
@@ -116,7 +116,7 @@ def shape_rows(
         number = _facet_on(arrangement, start, end)
         run_m = units.mm_to_m(distance(start, end))
         drop = _less(columns.level(number, start), columns.level(number, end))
-        programme.row(VALLEY, drop, falls.valley * units.MM_PER_M * run_m, math.inf, yields=run_m)
+        programme.row(VALLEY_FALL, drop, falls.valley * units.MM_PER_M * run_m, math.inf, yields=run_m)
 
 
 def _joins(programme: Programme, arrangement: Arrangement, columns: Unknowns) -> None:
@@ -131,7 +131,7 @@ def _joins(programme: Programme, arrangement: Arrangement, columns: Unknowns) ->
                     terms = columns.level(number, corner) | {
                         column: -value for column, value in columns.level(other, corner).items()
                     }
-                    programme.row(JOIN, terms, 0.0, 0.0)
+                    programme.row(FACETS_MEET, terms, 0.0, 0.0)
 
 
 def _steps(programme: Programme, arrangement: Arrangement, columns: Unknowns) -> None:
@@ -139,8 +139,8 @@ def _steps(programme: Programme, arrangement: Arrangement, columns: Unknowns) ->
     for start, end, least, most in arrangement.steps:
         rises = [_less(columns.level(0, at), columns.level(1, at)) for at in (start, end)]
         for rise in rises:
-            programme.row(STEP, rise, least, most)
-        programme.row(STEP, _less(*rises), 0.0, 0.0)
+            programme.row(ONE_RISER, rise, least, most)
+        programme.row(ONE_RISER, _less(*rises), 0.0, 0.0)
 
 
 def _facet_on(arrangement: Arrangement, start: XY, end: XY) -> int:
@@ -156,21 +156,20 @@ def _less(first: dict[int, float], second: dict[int, float]) -> dict[int, float]
 
 
 def site_rows(
-    programme: Programme, arrangement: Arrangement, columns: Unknowns, limits: tuple[Bound, ...], leave: str = ""
+    programme: Programme,
+    arrangement: Arrangement,
+    columns: Unknowns,
+    limits: tuple[Bound, ...],
+    leave: Rule | None = None,
 ) -> None:
     """Add what the site fixes: each thing as a lowest and a highest level at its place, but for the one left out."""
     for bound in limits:
-        if group_of(bound) == leave:
+        if bound.rule == leave:
             continue
         terms = columns.level(nearest_facet(arrangement.facets, bound.at), bound.at)
         give = 0.0 if bound.locked else 1.0
         low, high = bound.low_mm - columns.datum_mm, bound.high_mm - columns.datum_mm
-        programme.row(group_of(bound), terms, low, high, yields=give)
-
-
-def group_of(bound: Bound) -> str:
-    """Return the name of the rule that a thing on the site makes."""
-    return f"{bound.kind}: {bound.thing}"
+        programme.row(bound.rule, terms, low, high, yields=give)
 
 
 def nearest_facet(facets: tuple[FacetWish, ...], at: XY) -> int:

@@ -6,9 +6,11 @@ import math
 from typing import TYPE_CHECKING
 
 from pavewright.findings import FieldChange, one_in_within
-from pavewright.levels.design._facet_rows import LEAST, STEEPEST, VALLEY
+from pavewright.levels.design._bounds import tie_in_path
+from pavewright.levels.design._rule import FRAMES, RuleKind
 
 if TYPE_CHECKING:
+    from pavewright.job import Folding
     from pavewright.levels.design._bounds import Bound
     from pavewright.survey import PlanArea, Survey
 
@@ -25,9 +27,9 @@ _ROUNDING = 1e-6
 """Rounding of the arithmetic. [tenths of a millimetre]"""
 
 
-def fold_as(area: PlanArea, kind: str) -> tuple[FieldChange, ...]:
+def fold_as(area: PlanArea, kind: Folding) -> tuple[FieldChange, ...]:
     """Return the changes that fold an area in another way."""
-    return (FieldChange(f"{area.path}.fall.folding", kind),)
+    return (FieldChange(f"{area.path}.fall.folding", kind.value),)
 
 
 def fall_of(area: PlanArea, fall: float, *, flatter: bool) -> tuple[FieldChange, ...]:
@@ -41,11 +43,17 @@ def _one_in(area: PlanArea, field: str, fall: float, *, flatter: bool) -> tuple[
     return (FieldChange(f"{area.path}.fall.{field}", one_in_within(fall, flatter=flatter)),)
 
 
-def rule_given(area: PlanArea, group: str, fall: float) -> tuple[FieldChange, ...]:
+_FALLS = {
+    RuleKind.MIN_FALL: ("one_in", True),
+    RuleKind.VALLEY_FALL: ("valley_one_in", True),
+    RuleKind.STEEPEST: ("steepest_one_in", False),
+}
+"""Field of the job document for each rule of falls, and whether it gives way to a flatter fall."""
+
+
+def rule_given(area: PlanArea, kind: RuleKind, fall: float) -> tuple[FieldChange, ...]:
     """Return the changes by which a rule of falls gives way down, or up, to a fall."""
-    field, flatter = {LEAST: ("one_in", True), VALLEY: ("valley_one_in", True), STEEPEST: ("steepest_one_in", False)}[
-        group
-    ]
+    field, flatter = _FALLS[kind]
     if not _FLATTEST < fall < _STEEPEST:
         return ()
     run = one_in_within(fall, flatter=flatter)
@@ -63,11 +71,11 @@ def thing_given(bound: Bound, off_mm: float, *, upward: bool) -> tuple[FieldChan
         upward: Whether the paving lies too high for it.
     """
     by = by_tenths(off_mm)
-    if bound.kind in {"cover", "gully"}:
+    if bound.kind in FRAMES:
         return (FieldChange(f"{bound.path}.fixed", value=False),)
-    if bound.kind == "door_reach":
+    if bound.kind is RuleKind.DOOR_REACH:
         return (FieldChange(f"{bound.path}.max_step_mm", bound.fixed_mm - bound.low_mm + by),)
-    if bound.kind == "door":
+    if bound.kind is RuleKind.DOOR:
         least = bound.fixed_mm - bound.high_mm - by
         return (FieldChange(f"{bound.path}.min_step_mm", least),) if least >= 0.0 and upward else ()
     return ()
@@ -75,7 +83,7 @@ def thing_given(bound: Bound, off_mm: float, *, upward: bool) -> tuple[FieldChan
 
 def edge_relaid(bound: Bound, off_mm: float, survey: Survey, *, upward: bool) -> tuple[FieldChange, ...]:
     """Return the changes by which an existing edge is relaid higher or lower as a whole."""
-    tie = survey.site.tie_ins[int(bound.path.rsplit(".", 1)[-1])]
+    tie = next(tie for number, tie in enumerate(survey.site.tie_ins) if tie_in_path(number) == bound.path)
     if tie.start_level_mm is None or tie.end_level_mm is None:
         return ()
     by = by_tenths(off_mm) * (1.0 if upward else -1.0)

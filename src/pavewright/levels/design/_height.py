@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.geometry import Plane, prism_volumes
 from pavewright.job import Fault
+from pavewright.levels.design._rule import RuleKind
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
@@ -74,12 +75,12 @@ def place(area: PlanArea, falls: Falls, limits: tuple[Bound, ...], survey: Surve
 
 
 def _words(bound: Bound) -> str:
-    if bound.kind in {"dpc", "air_brick"}:
-        what = "the damp-proof course of " if bound.kind == "dpc" else ""
+    if bound.kind in {RuleKind.DPC, RuleKind.AIR_BRICK}:
+        what = "the damp-proof course of " if bound.kind is RuleKind.DPC else ""
         return f"{bound.fixed_mm - bound.high_mm:.0f} below {what}{bound.thing}"
-    if bound.kind == "door":
+    if bound.kind is RuleKind.DOOR:
         return f"step down at {bound.thing}"
-    if bound.kind == "door_reach":
+    if bound.kind is RuleKind.DOOR_REACH:
         return f"greatest step at {bound.thing}"
     return f"meeting {bound.thing}"
 

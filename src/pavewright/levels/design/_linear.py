@@ -14,13 +14,15 @@ from pavewright.solver import quiet_solver
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from pavewright.levels.design._rule import Rule
+
 
 @dataclass(frozen=True, slots=True)
 class Row:
     """One row: low ≤ Σ coefficient · column ≤ high.
 
     Attributes:
-        group: Name of the rule that it belongs to.
+        rule: The rule that it belongs to; None where it is arithmetic only.
         terms: Coefficient of each column, each column once.
         low: Lower end; minus infinity where there is none.
         high: Upper end; infinity where there is none.
@@ -28,7 +30,7 @@ class Row:
             gives.
     """
 
-    group: str
+    rule: Rule | None
     terms: tuple[tuple[int, float], ...]
     low: float
     high: float
@@ -63,10 +65,10 @@ class Programme:
             self.whole.append(number)
         return number
 
-    def row(self, group: str, terms: Mapping[int, float], low: float, high: float, yields: float = 0.0) -> None:
-        """Add a row; terms that are nought are left out."""
+    def row(self, rule: Rule | None, terms: Mapping[int, float], low: float, high: float, yields: float = 0.0) -> None:
+        """Add a row; terms that are zero are left out."""
         kept = tuple((number, value) for number, value in terms.items() if value != 0.0)
-        self.rows.append(Row(group, kept, low, high, yields))
+        self.rows.append(Row(rule, kept, low, high, yields))
 
 
 def solve(programme: Programme, squares: np.ndarray | None = None) -> np.ndarray | None:

@@ -17,6 +17,7 @@ from pavewright.levels.design import (
     ChangePrice,
     Earth,
     FallRange,
+    RuleKind,
     Task,
     bounds,
     crossed_valley,
@@ -62,7 +63,7 @@ class Candidate:
         refused: Why it is not accepted though it may drain, in words; empty where nothing stands against it.
     """
 
-    kind: str
+    kind: Folding
     words: str
     task: Task
     designed: Designed | None
@@ -145,7 +146,7 @@ def study(
     falls = fall_range(area, rules)
     options = []
     for arrangement in _arrangements(area, direction, survey, rules):
-        if not every and wish.folding not in {Folding.CHEAPEST, Folding(arrangement.kind)}:
+        if not every and wish.folding not in {Folding.CHEAPEST, arrangement.kind}:
             continue
         corners = tuple(corner for facet in arrangement.facets for corner in facet.outline)
         limits = (*bounds(area, survey, rules, corners), *meeting(corners), *_asked(area, survey))
@@ -166,11 +167,13 @@ def fall_range(area: PlanArea, rules: Rulebook) -> FallRange:
     )
 
 
-def change_prices(job: Job, rules: Rulebook) -> dict[str, ChangePrice]:
+def change_prices(job: Job, rules: Rulebook) -> dict[RuleKind, ChangePrice]:
     """Return the price of giving way in each kind of rule: the job's, else the rulebook's. [minor units]."""
     table = rules.table("levels.change_prices")
-    prices = {row.key: ChangePrice(row.value("once_minor"), row.value("each_minor")) for row in table.rows}
-    own = {each.key: ChangePrice(float(each.once_minor), float(each.each_minor)) for each in job.rates.changes}
+    prices = {RuleKind(row.key): ChangePrice(row.value("once_minor"), row.value("each_minor")) for row in table.rows}
+    own = {
+        RuleKind(each.key): ChangePrice(float(each.once_minor), float(each.each_minor)) for each in job.rates.changes
+    }
     return prices | own
 
 
@@ -209,7 +212,7 @@ def dry(drains: Draining, arrangement: Arrangement, rules: Rulebook) -> bool:
         return False
     if drains.to_others_m2 > rules.value("water.min_area_m2"):
         return False
-    to_inlet = arrangement.kind in {"valley", "crossed_valley", "to_gully"}
+    to_inlet = arrangement.kind in {Folding.VALLEY, Folding.CROSSED_VALLEY, Folding.TO_GULLY}
     return not to_inlet or drains.past_share <= rules.value("levels.bypass_percent") / 100.0
 
 
@@ -231,7 +234,7 @@ def _arrangements(area: PlanArea, direction: XY, survey: Survey, rules: Rulebook
     along = -direction[1], direction[0]
     towards = replace(
         one_plane(outline, (-direction[0], -direction[1])),
-        kind=Folding.TO_HOUSE.value,
+        kind=Folding.TO_HOUSE,
         words="one plane towards the house, with a channel along the wall",
     )
     found = [one_plane(outline, direction), towards]
@@ -271,7 +274,8 @@ def _asked(area: PlanArea, survey: Survey) -> tuple[Bound, ...]:
         return ()
     words = f"{units.metres_text(wish.level_mm)} at {wish.level_at}, as asked."
     at = survey.point(wish.level_at).xy
-    return (Bound("asked", wish.level_at, at, wish.level_mm, wish.level_mm, wish.level_mm, locked=True, words=words),)
+    level, path = wish.level_mm, f"{area.path}.fall.level_mm"
+    return (Bound(RuleKind.ASKED, wish.level_at, at, level, level, level, locked=True, words=words, path=path),)
 
 
 def _earth(job: Job, area: PlanArea, survey: Survey, rules: Rulebook, under_mm: float | None) -> Earth | None:
