@@ -11,19 +11,19 @@ from pavewright.quantities import ScopeKind, built_inlets, built_pits
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from pavewright.cost._figures import CostFigures
     from pavewright.cost._types import LabourTask
     from pavewright.job import Job
     from pavewright.quantities import ScopeKey
-    from pavewright.rules import Rulebook
     from pavewright.survey import Survey
     from pavewright.water import DrainParts, SoakawayParts, Water
 
 
-def drain_tasks(job: Job, survey: Survey, water: Water, rules: Rulebook) -> Iterator[LabourTask]:
+def drain_tasks(job: Job, survey: Survey, water: Water, figures: CostFigures) -> Iterator[LabourTask]:
     """Give the setting of new channels and gullies with their pipes, the resetting of frames, and soakaways."""
     for scope, parts in built_inlets(water):
-        yield from _inlet(job, scope, parts, rules)
-    reset = rules.figure("cost.cover_h_each")
+        yield from _inlet(job, scope, parts, figures)
+    reset = figures.cover_h_each
     new = {scope.number for scope, _ in built_inlets(water) if scope.kind is ScopeKind.GULLY}
     for number, gully in enumerate(job.site.gullies):
         if not gully.fixed and number not in new:
@@ -35,35 +35,35 @@ def drain_tasks(job: Job, survey: Survey, water: Water, rules: Rulebook) -> Iter
             words = f"Reset the frame of {cover.name}"
             yield task(job, TaskKey(TaskKind.FRAMES, None, number), words, 1.0, "frame", reset)
     for number, pit in built_pits(job, water):
-        yield from _soakaway(job, number, pit, rules)
+        yield from _soakaway(job, number, pit, figures)
 
 
-def _inlet(job: Job, scope: ScopeKey, parts: DrainParts, rules: Rulebook) -> Iterator[LabourTask]:
+def _inlet(job: Job, scope: ScopeKey, parts: DrainParts, figures: CostFigures) -> Iterator[LabourTask]:
     channel = scope.kind is ScopeKind.CHANNEL
     if channel:
-        out = rules.figure("cost.channel_h_per_m")
+        out = figures.channel_h_per_m
         key = TaskKey(TaskKind.DRAINS, None, scope.number)
         yield task(job, key, f"Set {parts.name}", parts.channel_m, "m", out)
     else:
-        out = rules.figure("cost.gully_h_each")
+        out = figures.gully_h_each
         key = TaskKey(TaskKind.GULLIES, None, scope.number)
         yield task(job, key, f"Set {parts.name}", float(parts.pots), "gully", out)
     if parts.run.length_m is not None:
         key = TaskKey(TaskKind.CHANNEL_PIPES if channel else TaskKind.GULLY_PIPES, None, scope.number)
         words = f"Pipe from {parts.name} to {parts.run.outfall or 'its outfall'}"
-        yield task(job, key, words, parts.run.length_m, "m", rules.figure("cost.pipe_h_per_m"))
+        yield task(job, key, words, parts.run.length_m, "m", figures.pipe_h_per_m)
 
 
-def _soakaway(job: Job, number: int, pit: SoakawayParts, rules: Rulebook) -> Iterator[LabourTask]:
+def _soakaway(job: Job, number: int, pit: SoakawayParts, figures: CostFigures) -> Iterator[LabourTask]:
     machine = job.crew.machine_dig
-    dig = rules.figure("cost.dig_by_machine_h_per_m3" if machine else "cost.dig_by_hand_h_per_m3")
+    dig = figures.dig_by_machine_h_per_m3 if machine else figures.dig_by_hand_h_per_m3
     yield task(job, TaskKey(TaskKind.PIT_DIG, None, number), f"Dig {pit.outfall}", pit.dig_m3, "m³", dig)
     if not machine:
-        load = rules.figure("cost.load_by_hand_h_per_m3")
+        load = figures.load_by_hand_h_per_m3
         yield task(
             job, TaskKey(TaskKind.PIT_LOAD, None, number), f"Load spoil of {pit.outfall}", pit.dig_m3, "m³", load
         )
-    fill, trap = rules.figure("cost.pit_fill_h_per_m3"), rules.figure("cost.silt_trap_h_each")
+    fill, trap = figures.pit_fill_h_per_m3, figures.silt_trap_h_each
     words = f"Line and fill {pit.outfall}"
     yield task(job, TaskKey(TaskKind.PIT_FILL, None, number), words, pit.dig_m3, "m³", fill)
     if pit.silt_traps:

@@ -37,7 +37,8 @@ def dig_tasks(site: Site, area: str) -> list[LabourTask]:
 
 
 def _dig_output(site: Site) -> Figure:
-    return site.output("dig_by_machine_h_per_m3" if site.job.crew.machine_dig else "dig_by_hand_h_per_m3")
+    figures = site.figures
+    return figures.dig_by_machine_h_per_m3 if site.job.crew.machine_dig else figures.dig_by_hand_h_per_m3
 
 
 def _per_m3(site: Site, kind: TaskKind, area: str, words: str, amount_m3: float, output: Figure) -> LabourTask:
@@ -48,9 +49,9 @@ def _away(site: Site, area: str, cut_m3: float) -> list[LabourTask]:
     """Return loading and carrying what was dug."""
     found = []
     if not site.job.crew.machine_dig:
-        load = site.output("load_by_hand_h_per_m3")
+        load = site.figures.load_by_hand_h_per_m3
         found.append(_per_m3(site, TaskKind.LOAD, area, "Load barrows", cut_m3, load))
-    way = haul(site.job, site.rules)
+    way = haul(site.job, site.figures)
     if way.length_mm:
         key = site.key(TaskKind.CART, area)
         words = f"{_moves(way.carrier)} {units.mm_to_m(way.length_mm):.0f} m to the load"
@@ -64,13 +65,13 @@ def _moves(carrier: Carrier) -> str:
 
 def _provisional(site: Site, area: str, dug: Spread, filled: Spread) -> LabourTask:
     """Return what topsoil of unknown depth takes in labour: dug, loaded, carried and filled; its ends by its depth."""
-    way = haul(site.job, site.rules)
+    way = haul(site.job, site.figures)
     outputs = [(_dig_output(site), 1.0)]
     if not site.job.crew.machine_dig:
-        outputs.append((site.output("load_by_hand_h_per_m3"), 1.0))
+        outputs.append((site.figures.load_by_hand_h_per_m3, 1.0))
     if way.length_mm:
         outputs.append((way.output, way.times))
-    fill = site.output("fill_h_per_m3")
+    fill = site.figures.fill_h_per_m3
     each = sum(output.value * times for output, times in outputs)
     key = site.key(TaskKind.TOPSOIL_PROVISIONAL, area)
     words = "Provisional: strip topsoil of unknown depth and fill"
@@ -91,12 +92,12 @@ def _provisional(site: Site, area: str, dug: Spread, filled: Spread) -> LabourTa
 
 def carry_in_tasks(site: Site) -> list[LabourTask]:
     """Return loading and carrying in all that is bought, by mass; nothing where the lorry sets down at the work."""
-    way = haul(site.job, site.rules)
-    kg = carried_kg(site.quantities, site.rules)
+    way = haul(site.job, site.figures)
+    kg = carried_kg(site.quantities, site.figures)
     if not way.length_mm or kg <= 0.0:
         return []
-    loose = site.rules.figure("quantities.loose_stone_kg_per_m3")
-    barrow = site.rules.figure("cost.barrow_kg")
+    loose = site.figures.loose_stone_kg_per_m3
+    barrow = site.figures.barrow_kg
     loose_m3 = kg / loose.value
     runs = "" if way.carrier is Carrier.DUMPER else f", about {kg / barrow.value:.0f} barrows"
     said = f"{kg / units.KG_PER_TONNE:.1f} t"
@@ -106,7 +107,7 @@ def carry_in_tasks(site: Site) -> list[LabourTask]:
         f"Load {said} to carry in",
         loose_m3,
         "m³",
-        site.output("carry_load_h_per_m3"),
+        site.figures.carry_load_h_per_m3,
     )
     words = f"{_moves(way.carrier)} {said} in over {units.mm_to_m(way.length_mm):.0f} m"
     move = task(site.job, site.key(TaskKind.CARRY_IN, number=1), words, loose_m3, "m³", way.output, way.times)
@@ -132,15 +133,20 @@ def wall_tasks(site: Site, area: str) -> list[LabourTask]:
             area,
             "Concrete footings of low walls",
             footing,
-            site.output("concrete_h_per_m3" if has_mixer(site.job) else "concrete_by_hand_h_per_m3"),
+            concreting(site),
         ),
-        task(site.job, site.key(TaskKind.WALL, area), "Build low walls", face, "m²", site.output("wall_h_per_m2")),
-        task(site.job, site.key(TaskKind.GUARD, area), "Set guards at drops", guard, "m", site.output("guard_h_per_m")),
+        task(site.job, site.key(TaskKind.WALL, area), "Build low walls", face, "m²", site.figures.wall_h_per_m2),
+        task(site.job, site.key(TaskKind.GUARD, area), "Set guards at drops", guard, "m", site.figures.guard_h_per_m),
     ]
 
 
 def _by_hand(site: Site) -> Figure:
-    return site.output("dig_by_hand_h_per_m3")
+    return site.figures.dig_by_hand_h_per_m3
+
+
+def concreting(site: Site) -> Figure:
+    """Return the output of mixing and placing concrete, by a drum or by hand."""
+    return site.figures.concrete_h_per_m3 if has_mixer(site.job) else site.figures.concrete_by_hand_h_per_m3
 
 
 def fill_tasks(site: Site, area: str) -> list[LabourTask]:
@@ -152,4 +158,4 @@ def fill_tasks(site: Site, area: str) -> list[LabourTask]:
     if layers is None:
         return []
     words = f"Fill under formation in {layers.layers} layer{'s' if layers.layers != 1 else ''} and compact each"
-    return [_per_m3(site, TaskKind.FILL, area, words, mine.volumes.fill_m3, site.output("fill_h_per_m3"))]
+    return [_per_m3(site, TaskKind.FILL, area, words, mine.volumes.fill_m3, site.figures.fill_h_per_m3)]

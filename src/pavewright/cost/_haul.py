@@ -8,13 +8,14 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.findings import Finding, Severity, worded
-from pavewright.job import MaterialKind, PlantKind
+from pavewright.job import PlantKind
 from pavewright.quantities import Gap, GapReason, ItemKind, ScopeKey, ScopeKind
 
 if TYPE_CHECKING:
+    from pavewright.cost._figures import CostFigures
     from pavewright.job import Job
     from pavewright.quantities import Item, Quantities
-    from pavewright.rules import Figure, Rulebook
+    from pavewright.rules import Figure
 
 
 class Carrier(StrEnum):
@@ -41,50 +42,44 @@ class Haul:
     times: float
 
 
-_PER_LENGTH = {
-    MaterialKind.KERB: "quantities.kerb_kg_per_m",
-    MaterialKind.EDGING: "quantities.edging_kg_per_m",
-    MaterialKind.WALLING: "quantities.walling_kg_per_m2",
-}
 _STAYS = frozenset(
     {ItemKind.SPOIL, ItemKind.DIG, ItemKind.PROVISIONAL_SPOIL, ItemKind.PROVISIONAL_STONE, ItemKind.PIT_SPOIL}
 )
 
 
-def haul(job: Job, rules: Rulebook) -> Haul:
+def haul(job: Job, figures: CostFigures) -> Haul:
     """Return the way in and out: by dumper where one is on hire and fits the narrowest place, else by barrow."""
     hired = any(hire.key is PlantKind.DUMPER for hire in job.rates.plant)
-    width, wide = job.site.access_width_mm, rules.value("cost.power_barrow_width_mm")
+    width, wide = job.site.access_width_mm, figures.power_barrow_width_mm.value
     by_dumper = hired and width is not None and width >= wide
-    name = "power_barrow_h_per_m3" if by_dumper else "wheel_h_per_m3"
     length = job.site.carry_mm
-    reference = rules.value("cost.wheel_reference_m")
+    reference = figures.wheel_reference_m.value
     return Haul(
         Carrier.DUMPER if by_dumper else Carrier.BARROW,
         length,
-        rules.figure(f"cost.{name}"),
+        figures.power_barrow_h_per_m3 if by_dumper else figures.wheel_h_per_m3,
         units.mm_to_m(length) / reference if length is not None else 0.0,
     )
 
 
-def mass_kg(item: Item, rules: Rulebook) -> float:
+def mass_kg(item: Item, figures: CostFigures) -> float:
     """Return what an item weighs that comes from the lorry; nothing for what is dug, or has no mass that is known."""
     if item.key.kind in _STAYS:
         return 0.0
     if item.kg is not None:
         return item.kg
-    name = _PER_LENGTH.get(item.key.material) if item.key.material is not None else None
-    return item.ordered_amount * rules.value(name) if name is not None else 0.0
+    each_kg = figures.each_kg.get(item.key.material) if item.key.material is not None else None
+    return item.ordered_amount * each_kg if each_kg is not None else 0.0
 
 
-def carried_kg(quantities: Quantities, rules: Rulebook) -> float:
+def carried_kg(quantities: Quantities, figures: CostFigures) -> float:
     """Return the mass of all that is bought and carried in. [kg]."""
-    return sum(mass_kg(item, rules) for item in quantities.items)
+    return sum(mass_kg(item, figures) for item in quantities.items)
 
 
-def haul_gaps(job: Job, quantities: Quantities, rules: Rulebook) -> tuple[Gap, ...]:
+def haul_gaps(job: Job, quantities: Quantities, figures: CostFigures) -> tuple[Gap, ...]:
     """Return that carrying is not in the price where nobody has said how far it is."""
-    kg = carried_kg(quantities, rules)
+    kg = carried_kg(quantities, figures)
     if job.site.carry_mm is not None or kg <= 0.0:
         return ()
     words = (
@@ -94,10 +89,10 @@ def haul_gaps(job: Job, quantities: Quantities, rules: Rulebook) -> tuple[Gap, .
     return (Gap((ScopeKey(ScopeKind.CARRYING),), GapReason.NOT_KNOWN, words),)
 
 
-def haul_findings(job: Job, quantities: Quantities, rules: Rulebook) -> list[Finding]:
+def haul_findings(job: Job, quantities: Quantities, figures: CostFigures) -> list[Finding]:
     """Return what is not known of the way in, and a machine that does not fit it."""
     found = []
-    kg = carried_kg(quantities, rules)
+    kg = carried_kg(quantities, figures)
     tonnes = kg / units.KG_PER_TONNE
     if job.site.carry_mm is None and kg > 0.0:
         words = (
@@ -108,7 +103,7 @@ def haul_findings(job: Job, quantities: Quantities, rules: Rulebook) -> list[Fin
             "Pace the way from where the lorry sets down to the middle of the work, and enter it; zero if it is there.",
         )
         found.append(Finding("cost.carry_unknown", Severity.CHECK, "the way in", words, options=worded(ways)))
-    wide, width = rules.figure("cost.power_barrow_width_mm"), job.site.access_width_mm
+    wide, width = figures.power_barrow_width_mm, job.site.access_width_mm
     if not any(hire.key is PlantKind.DUMPER for hire in job.rates.plant):
         return found
     if width is None:

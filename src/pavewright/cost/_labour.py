@@ -6,12 +6,13 @@ from typing import TYPE_CHECKING
 
 from pavewright.buildup import LayerKey
 from pavewright.cost._drain_tasks import drain_tasks
-from pavewright.cost._ground_tasks import carry_in_tasks, dig_tasks, fill_tasks, wall_tasks
+from pavewright.cost._figures import cost_figures
+from pavewright.cost._ground_tasks import carry_in_tasks, concreting, dig_tasks, fill_tasks, wall_tasks
 from pavewright.cost._keys import TaskKind
 from pavewright.cost._plant import has_mixer
 from pavewright.cost._site import Site
 from pavewright.cost._tasks import on_sand, task
-from pavewright.job import EdgeRestraint
+from pavewright.job import EdgeRestraint, Pattern
 from pavewright.quantities import edge_lengths, layer_volumes, of_steps
 
 if TYPE_CHECKING:
@@ -21,14 +22,14 @@ if TYPE_CHECKING:
     from pavewright.job import Job
     from pavewright.laying import LaidArea, LayingPlan
     from pavewright.quantities import Quantities
-    from pavewright.rules import Rulebook
+    from pavewright.rules import Figure, Rulebook
     from pavewright.survey import PlanArea, Survey
     from pavewright.water import Water
 
 _BY_EDGE = {
-    EdgeRestraint.KERB: (TaskKind.EDGES_KERB, "kerb_h_per_m"),
-    EdgeRestraint.EDGING: (TaskKind.EDGES_EDGING, "edging_h_per_m"),
-    EdgeRestraint.HAUNCH: (TaskKind.EDGES_HAUNCH, "haunch_h_per_m"),
+    EdgeRestraint.KERB: TaskKind.EDGES_KERB,
+    EdgeRestraint.EDGING: TaskKind.EDGES_EDGING,
+    EdgeRestraint.HAUNCH: TaskKind.EDGES_HAUNCH,
 }
 _LAY_WORDS = {
     TaskKind.LAY_BORDER: "Bed and lay the border",
@@ -49,15 +50,16 @@ def labour(
     rules: Rulebook,
 ) -> tuple[LabourTask, ...]:
     """Return the work in the order in which it is done, area by area."""
-    site = Site(job, survey, laying, build_ups, earthworks, quantities, rules)
+    figures = cost_figures(rules)
+    site = Site(job, survey, laying, build_ups, earthworks, quantities, figures)
     found: list[LabourTask] = []
     for number, area in enumerate(survey.site.areas):
         found.append(
-            task(site.job, site.key(TaskKind.SET_OUT, area.name), "Set out", 1.0, "area", site.output("set_out_h"))
+            task(site.job, site.key(TaskKind.SET_OUT, area.name), "Set out", 1.0, "area", site.figures.set_out_h)
         )
         found += dig_tasks(site, area.name)
         if number == 0:
-            found += [*carry_in_tasks(site), *drain_tasks(job, survey, water, rules)]
+            found += [*carry_in_tasks(site), *drain_tasks(job, survey, water, figures)]
         found += [*wall_tasks(site, area.name), *fill_tasks(site, area.name)]
         found += _layers(site, area)
         found += _edges(site, area)
@@ -70,7 +72,7 @@ def labour(
                 "Clean down and clear away",
                 1.0,
                 "area",
-                site.output("clear_h"),
+                site.figures.clear_h,
             )
         )
     return tuple(each for each in found if each.person_hours > 0.0)
@@ -81,24 +83,28 @@ def _layers(site: Site, area: PlanArea) -> list[LabourTask]:
     for each in layer_volumes(area, site.build_ups.area(area.name)):
         if each.layer.key is LayerKey.SUB_BASE:
             words = "Spread and compact sub-base"
-            out = site.output("sub_base_h_per_m3")
+            out = site.figures.sub_base_h_per_m3
             found.append(task(site.job, site.key(TaskKind.SUB_BASE, area.name), words, each.volume_m3, "m³", out))
         elif each.layer.key is LayerKey.BASE:
             drum = has_mixer(site.job)
             words = "Mix and place concrete base" if drum else "Mix by hand and place concrete base"
-            out = site.output("concrete_h_per_m3" if drum else "concrete_by_hand_h_per_m3")
+            out = concreting(site)
             found.append(task(site.job, site.key(TaskKind.BASE, area.name), words, each.volume_m3, "m³", out))
     # the sub-base goes in before the concrete that lies on it
     return sorted(found, key=lambda each: each.key.kind is not TaskKind.SUB_BASE)
 
 
 def _edges(site: Site, area: PlanArea) -> list[LabourTask]:
+    outputs = {
+        EdgeRestraint.KERB: site.figures.kerb_h_per_m,
+        EdgeRestraint.EDGING: site.figures.edging_h_per_m,
+        EdgeRestraint.HAUNCH: site.figures.haunch_h_per_m,
+    }
     found = []
     for restraint, length in edge_lengths(area).items():
         if restraint in _BY_EDGE:
-            kind, output = _BY_EDGE[restraint]
-            key = site.key(kind, area.name)
-            found.append(task(site.job, key, f"Set {restraint.value}", length, "m", site.output(output)))
+            key = site.key(_BY_EDGE[restraint], area.name)
+            found.append(task(site.job, key, f"Set {restraint.value}", length, "m", outputs[restraint]))
     return found
 
 
@@ -106,7 +112,7 @@ def _laying(site: Site, laid: LaidArea, area: PlanArea) -> list[LabourTask]:
     """Return cutting, laying by what is laid and how, and pointing; a border is told apart from the field."""
     sand = on_sand(area.area)
     paved = laid.paved_m2 + laid.joint_m2
-    point = site.output("joint_sand_h_per_m2" if sand else "point_h_per_m2")
+    point = site.figures.joint_sand_h_per_m2 if sand else site.figures.point_h_per_m2
     return [
         task(
             site.job,
@@ -114,7 +120,7 @@ def _laying(site: Site, laid: LaidArea, area: PlanArea) -> list[LabourTask]:
             "Mark and cut pieces",
             float(laid.cuts),
             "pieces",
-            site.output("cut_h_each"),
+            site.figures.cut_h_each,
         ),
         *_lay_tasks(site, laid, paved / laid.paved_m2 if laid.paved_m2 else 1.0),
         task(
@@ -132,27 +138,27 @@ def _lay_tasks(site: Site, laid: LaidArea, with_joints: float) -> list[LabourTas
     """Return laying by place and output: borders first, then zones laid otherwise, the field last."""
     patterns = {zone.name: zone.pattern for zone in laid.zones}
     field = _lay_output(site, laid.unit, laid.pattern)
-    amounts: dict[tuple[TaskKind, str], float] = {}
+    amounts: dict[tuple[TaskKind, Figure], float] = {}
     for piece in laid.pieces:
         pattern = patterns[piece.zone] if piece.zone else laid.pattern
-        output = _lay_output(site, piece.unit, "" if piece.border else pattern)
+        output = _lay_output(site, piece.unit, None if piece.border else pattern)
         kind = TaskKind.LAY_BORDER if piece.border else TaskKind.LAY if output == field else TaskKind.LAY_ZONE
         amounts[kind, output] = amounts.get((kind, output), 0.0) + piece.area_m2 * with_joints
     found = []
     for kind, words in _LAY_WORDS.items():
-        outputs = sorted(output for of, output in amounts if of is kind)
+        outputs = sorted((output for of, output in amounts if of is kind), key=lambda output: output.key)
         for number, output in enumerate(outputs):
             key = site.key(kind, laid.area, number)
-            found.append(task(site.job, key, words, amounts[kind, output], "m²", site.output(output)))
+            found.append(task(site.job, key, words, amounts[kind, output], "m²", output))
     return found
 
 
-def _lay_output(site: Site, unit: str, pattern: str) -> str:
-    """Return the name of the output by which a unit is laid in a pattern."""
+def _lay_output(site: Site, unit: str, pattern: str | None) -> Figure:
+    """Return the output by which a unit is laid in a pattern; a border is laid in none."""
     if site.job.unit(unit).kind == "flag":
-        return "lay_flags_h_per_m2"
-    own = f"lay_{pattern}_h_per_m2"
-    return own if site.rules.has(f"cost.{own}") else "lay_blocks_h_per_m2"
+        return site.figures.lay_flags_h_per_m2
+    own = site.figures.lay_own.get(Pattern(pattern)) if pattern is not None else None
+    return own if own is not None else site.figures.lay_blocks_h_per_m2
 
 
 def _steps(site: Site, area: str) -> list[LabourTask]:
@@ -161,6 +167,6 @@ def _steps(site: Site, area: str) -> list[LabourTask]:
         if entered.upper_area == area:
             amount = site.quantities.item(of_steps(number)).net
             key = site.key(TaskKind.STEPS, area, number)
-            out = site.output("riser_h_per_m")
+            out = site.figures.riser_h_per_m
             found.append(task(site.job, key, f"Build {entered.name}", amount, "m of riser", out))
     return found

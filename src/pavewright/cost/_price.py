@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from pavewright.cost._figures import cost_figures
 from pavewright.cost._haul import haul_findings, haul_gaps
 from pavewright.cost._keys import LineGroup
 from pavewright.cost._lines import disposal_lines, labour_gaps, labour_lines, material_lines, plant_lines
@@ -47,9 +48,10 @@ def price(
     if job.rates.margin_percent >= ALL_PERCENT:
         message = "A margin of 100 % of the price leaves nothing for the cost: write a smaller one."
         raise JobInvalid((Fault("rates.margin_percent", message),))
+    figures = cost_figures(rules)
     bought, unpriced = material_lines(job, laying, quantities)
     unpriced = [*labour_gaps(job, tasks), *unpriced]
-    gaps = (*unpriced, *quantities.gaps, *haul_gaps(job, quantities, rules))
+    gaps = (*unpriced, *quantities.gaps, *haul_gaps(job, quantities, figures))
     lines = (*labour_lines(job, tasks), *plant_lines(job, hires), *disposal_lines(job, earthworks, quantities), *bought)
     prime = sum(line.amount_minor for line in lines)
     priced = _priced(prime, job.rates)
@@ -72,7 +74,7 @@ def price(
         findings=(
             *_findings(tuple(gap.words for gap in unpriced)),
             *hire_findings(job, quantities, hires),
-            *haul_findings(job, quantities, rules),
+            *haul_findings(job, quantities, figures),
         ),
         provisional=_provisional(lines, job.rates),
     )

@@ -9,11 +9,11 @@ from pavewright.cost._keys import TaskKey, TaskKind
 
 if TYPE_CHECKING:
     from pavewright.buildup import BuildUps
+    from pavewright.cost._figures import CostFigures
     from pavewright.earthworks import Earthworks
     from pavewright.job import Job
     from pavewright.laying import LayingPlan
     from pavewright.quantities import Quantities
-    from pavewright.rules import Figure, Rulebook
     from pavewright.survey import Survey
 
 
@@ -27,14 +27,10 @@ class Site:
     build_ups: BuildUps
     earthworks: Earthworks
     quantities: Quantities
-    rules: Rulebook
+    figures: CostFigures
 
     def key(self, kind: TaskKind, area: str | None = None, number: int = 0) -> TaskKey:
         """Return the key of work in an area, or on the whole site."""
         if area is None:
             return TaskKey(kind, None, number)
         return TaskKey(kind, next(n for n, each in enumerate(self.job.areas) if each.name == area), number)
-
-    def output(self, name: str) -> Figure:
-        """Return an output of labour."""
-        return self.rules.figure(f"cost.{name}")

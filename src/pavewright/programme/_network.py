@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, assert_never
 
 from pavewright import units
 from pavewright.cost import TaskKey, TaskKind, crew_hours
@@ -14,7 +14,8 @@ from pavewright.sums import Working
 if TYPE_CHECKING:
     from pavewright.cost import LabourTask
     from pavewright.job import Job
-    from pavewright.rules import Figure, Rulebook
+    from pavewright.programme._figures import ProgrammeFigures
+    from pavewright.rules import Figure
 
 _RAIN_STOPS = frozenset(
     {
@@ -58,7 +59,7 @@ class Step:
     working: Working
 
 
-def network(job: Job, tasks: tuple[LabourTask, ...], rules: Rulebook) -> tuple[Step, ...]:
+def network(job: Job, tasks: tuple[LabourTask, ...], figures: ProgrammeFigures) -> tuple[Step, ...]:
     """Return tasks with cure waits between them: one chain for each area, drains before the first sub-base."""
     found: list[Step] = []
     shared = [task for task in tasks if task.key.area is None]
@@ -76,7 +77,7 @@ def network(job: Job, tasks: tuple[LabourTask, ...], rules: Rulebook) -> tuple[S
                 shared = []
             found.append(_work(job, task, last))
             last = (task.key,)
-            wait = _wait_after(task.key, area.name, rules, mortar=mortar)
+            wait = _wait_after(task.key, area.name, figures, mortar=mortar)
             if wait is not None:
                 found.append(wait)
                 last = (wait.key,)
@@ -94,25 +95,37 @@ def _work(job: Job, task: LabourTask, after: tuple[StepKey, ...]) -> Step:
 
 
 _WAITS = {
-    TaskKind.BASE: (WaitKind.CURE_BASE, "base_cure_h", "Concrete base hardens"),
-    TaskKind.LAY: (WaitKind.CURE_BED, "bed_cure_h", "Bed hardens before pointing"),
-    TaskKind.WALL_FOOTING: (WaitKind.CURE_FOOTING, "edge_cure_h", "Footing of the low wall hardens"),
-    TaskKind.EDGES_KERB: (WaitKind.CURE_KERB, "edge_cure_h", "Kerb concrete hardens"),
-    TaskKind.EDGES_EDGING: (WaitKind.CURE_EDGING, "edge_cure_h", "Edging concrete hardens"),
+    TaskKind.BASE: (WaitKind.CURE_BASE, "Concrete base hardens"),
+    TaskKind.LAY: (WaitKind.CURE_BED, "Bed hardens before pointing"),
+    TaskKind.WALL_FOOTING: (WaitKind.CURE_FOOTING, "Footing of the low wall hardens"),
+    TaskKind.EDGES_KERB: (WaitKind.CURE_KERB, "Kerb concrete hardens"),
+    TaskKind.EDGES_EDGING: (WaitKind.CURE_EDGING, "Edging concrete hardens"),
 }
 _ONLY_ON_MORTAR = frozenset({WaitKind.CURE_BED})
 _ONLY_ON_SAND = frozenset({WaitKind.CURE_KERB, WaitKind.CURE_EDGING})
 
 
-def _wait_after(task: TaskKey, area: str, rules: Rulebook, *, mortar: bool) -> Step | None:
+def _wait_after(task: TaskKey, area: str, figures: ProgrammeFigures, *, mortar: bool) -> Step | None:
     """Return the wait that follows a kind of work: a bed hardens only where it is mortar, edges matter only on sand."""
     if task.kind not in _WAITS or task.area is None:
         return None
-    kind, figure_name, words = _WAITS[task.kind]
+    kind, words = _WAITS[task.kind]
     if kind in (_ONLY_ON_SAND if mortar else _ONLY_ON_MORTAR):
         return None
     key = WaitKey(kind, task.area, task.number)
-    figure: Figure = rules.figure(f"programme.{figure_name}")
+    figure = _cure(kind, figures)
     minutes = figure.value * units.MINUTES_PER_HOUR
     working = Working(f"wait = {figure.value:g} h", minutes, "min", (figure,), figure.label)
     return Step(key, f"{words}, {area}", minutes, (task,), weather=False, wait=True, working=working)
+
+
+def _cure(kind: WaitKind, figures: ProgrammeFigures) -> Figure:
+    match kind:
+        case WaitKind.CURE_BASE:
+            return figures.base_cure_h
+        case WaitKind.CURE_BED:
+            return figures.bed_cure_h
+        case WaitKind.CURE_KERB | WaitKind.CURE_EDGING | WaitKind.CURE_FOOTING:
+            return figures.edge_cure_h
+        case _:
+            assert_never(kind)

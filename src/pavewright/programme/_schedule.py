@@ -10,6 +10,7 @@ from pavewright.cost import TaskKind
 from pavewright.findings import Finding, Severity, worded
 from pavewright.job import Bedding, Fault, JobInvalid, Use
 from pavewright.programme._clock import LONGEST_DAYS, EndlessWorkError, NoWorkingDayError, WorkingTime, working_time
+from pavewright.programme._figures import programme_figures
 from pavewright.programme._hire import hires
 from pavewright.programme._network import Step, network
 from pavewright.programme._types import Programme, Task
@@ -17,8 +18,9 @@ from pavewright.programme._types import Programme, Task
 if TYPE_CHECKING:
     from pavewright.cost import LabourTask
     from pavewright.job import Job
+    from pavewright.programme._figures import ProgrammeFigures
     from pavewright.programme._keys import StepKey
-    from pavewright.rules import Rulebook
+    from pavewright.rules import Figure, Rulebook
 
 _COLD_MONTHS = frozenset({11, 12, 1, 2, 3})
 
@@ -30,7 +32,8 @@ def schedule(job: Job, labour: tuple[LabourTask, ...], rules: Rulebook) -> Progr
         JobInvalid: the calendar has no working day, or the work takes more than ten years.
     """
     clock = working_time(job.calendar, job.crew)
-    steps = network(job, labour, rules)
+    figures = programme_figures(rules)
+    steps = network(job, labour, figures)
     try:
         tasks = _dated(job, steps, clock)
     except NoWorkingDayError:
@@ -50,10 +53,10 @@ def schedule(job: Job, labour: tuple[LabourTask, ...], rules: Rulebook) -> Progr
         start=min(days, default=job.calendar.start),
         finish=last.date(),
         site_days=len(days),
-        foot_ready=_ready(job, tasks, "walk_on_h", last, rules).date(),
-        car_ready=_car_ready(job, tasks, last, rules),
+        foot_ready=_ready(job, tasks, figures.walk_on_h, last).date(),
+        car_ready=_car_ready(job, tasks, last, figures),
         hires=hires(job, labour, work, clock),
-        findings=_findings(tasks, rules),
+        findings=_findings(tasks, figures),
     )
 
 
@@ -113,21 +116,20 @@ def _to_the_minute(moment: dt.datetime) -> dt.datetime:
     return (moment + half).replace(second=0, microsecond=0)
 
 
-def _ready(job: Job, tasks: tuple[Task, ...], figure: str, last: dt.datetime, rules: Rulebook) -> dt.datetime:
+def _ready(job: Job, tasks: tuple[Task, ...], hardens: Figure, last: dt.datetime) -> dt.datetime:
     """Return when the last area laid in mortar has hardened so long; the end of work where all is laid on sand."""
     mortar = {number for number, area in enumerate(job.areas) if area.laying.bedding is not Bedding.SAND_ON_SUB_BASE}
     pointed = [task.finish for task in tasks if task.key.kind is TaskKind.POINT and task.key.area in mortar]
-    hours = rules.value(f"programme.{figure}")
-    return max([last, *(finish + dt.timedelta(hours=hours) for finish in pointed)])
+    return max([last, *(finish + dt.timedelta(hours=hardens.value) for finish in pointed)])
 
 
-def _car_ready(job: Job, tasks: tuple[Task, ...], last: dt.datetime, rules: Rulebook) -> dt.date | None:
+def _car_ready(job: Job, tasks: tuple[Task, ...], last: dt.datetime, figures: ProgrammeFigures) -> dt.date | None:
     if all(area.use is Use.FOOT for area in job.areas):
         return None
-    return _ready(job, tasks, "drive_on_mortar_h", last, rules).date()
+    return _ready(job, tasks, figures.drive_on_mortar_h, last).date()
 
 
-def _findings(tasks: tuple[Task, ...], rules: Rulebook) -> tuple[Finding, ...]:
+def _findings(tasks: tuple[Task, ...], figures: ProgrammeFigures) -> tuple[Finding, ...]:
     cold = [
         task
         for task in tasks
@@ -135,7 +137,7 @@ def _findings(tasks: tuple[Task, ...], rules: Rulebook) -> tuple[Finding, ...]:
     ]
     if not cold:
         return ()
-    figure = rules.figure("programme.min_temperature_c")
+    figure = figures.min_temperature_c
     return (
         Finding(
             "programme.cold_season",

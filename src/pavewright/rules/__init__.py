@@ -11,9 +11,20 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.rules._figures import Figure, Status, Table, TableRow
+    from pavewright.rules._read import read_figures
     from pavewright.rules._rulebook import Rulebook, UnknownFigureError
     from pavewright.rules._sources import Source, read_source
 else:
     __getattr__ = face(__name__)
 
-__all__ = ["Figure", "Rulebook", "Source", "Status", "Table", "TableRow", "UnknownFigureError", "read_source"]
+__all__ = [
+    "Figure",
+    "Rulebook",
+    "Source",
+    "Status",
+    "Table",
+    "TableRow",
+    "UnknownFigureError",
+    "read_figures",
+    "read_source",
+]
