@@ -93,6 +93,19 @@ class Option:
 
 
 @dataclass(frozen=True, slots=True)
+class ChainLink:
+    """One link of the levels that lead to a clash.
+
+    Attributes:
+        words: What it says, one sentence.
+        level_mm: The level to which it leads; None where it leads to none. [mm]
+    """
+
+    words: str
+    level_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Finding:
     """One thing noticed.
 
@@ -105,7 +118,7 @@ class Finding:
         limit: What it was held against, if it is a number.
         unit: Unit of value and limit.
         figure: The rulebook figure that decided, with its source and status.
-        chain: The levels that lead to a clash, one sentence each, in order.
+        chain: The levels that lead to a clash, link by link.
         options: What could be done, in the order in which to look at it.
         at_mm: Place on the plan for the drawing, x and y. [mm]
     """
@@ -118,9 +131,14 @@ class Finding:
     limit: float | None = None
     unit: str = ""
     figure: Figure | None = None
-    chain: tuple[str, ...] = ()
+    chain: tuple[ChainLink, ...] = ()
     options: tuple[Option, ...] = ()
     at_mm: tuple[float, float] | None = None
+
+    @property
+    def chain_words(self) -> tuple[str, ...]:
+        """What each link of the chain says, in order."""
+        return tuple(link.words for link in self.chain)
 
     @property
     def option_words(self) -> tuple[str, ...]:

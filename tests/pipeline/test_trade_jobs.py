@@ -106,7 +106,7 @@ def test_d_a_flush_door_one_course_above_the_dpc_cannot_be_with_these_rules(smal
     assert told.severity is Severity.STOP
     # 150 below a DPC that lies 75 under the threshold: a step of 225, 210 more than wanted
     assert "210 mm too low" in told.message
-    assert told.chain[0].startswith("The damp-proof course")
+    assert told.chain[0].words.startswith("The damp-proof course")
     assert told.option_words[-1].startswith("Not offered")
 
 

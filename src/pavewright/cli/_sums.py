@@ -16,7 +16,6 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
 
-
 @click.command("sum")
 @click.argument("name", required=False)
 @click.argument("given", nargs=-1, metavar="[KEY=VALUE]...")

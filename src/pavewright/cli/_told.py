@@ -189,7 +189,7 @@ def finding_lines(findings: tuple[Finding, ...]) -> Iterator[str]:
     )
     for finding in findings:
         yield from _filled(f"{finding.severity.value.upper():6}", f"{finding.message}  [{finding.place}]")
-        for sentence in finding.chain:
+        for sentence in finding.chain_words:
             yield from _filled("        ·", sentence)
         for number, way in enumerate(finding.option_words, start=1):
             yield from _filled(f"        {number}.", way)

@@ -35,6 +35,7 @@ def site_view(plan: Plan, rules: Rulebook) -> dict[str, Any]:
         "as_laid": None,
         "grid": _grid(plan, rules),
         "reading_sd_mm": AsLaid.model_fields["reading_sd_mm"].default if taken is None else taken.reading_sd_mm,
+        "trusted_sd": TRUSTED,
         "level_limit": plain(held.level),
         "walls": _walls(plan, held),
         "near_wall_mm": rules.value("as_laid.near_wall_mm"),
@@ -55,7 +56,6 @@ def _walls(plan: Plan, held: Promises) -> list[dict[str, Any]]:
             "clear_at_end_mm": met.at_end_mm,
             "promised_mm": promised[met.wall].promised_mm,
             "tolerance_mm": promised[met.wall].tolerance_mm,
-            "trusted_sd": TRUSTED,
         }
         for area in plan.levels.areas
         for met in area.clearances

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 
     from pavewright.sums import Quantity, Sum, Value
 
+
 @dataclass(frozen=True, slots=True)
 class TakenInput:
     """An input that nobody gave, taken from the rulebook.

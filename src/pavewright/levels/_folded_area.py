@@ -67,7 +67,7 @@ def folded_area(
         ways = repairs(option.task, prices, kept=_of_highway(option)) or repairs(option.task, prices)
         told.append(clash(area, option, ways, compared, job, survey, rules))
         if not ways:
-            return Fault(path, f"{told[0].message} {' '.join(told[0].chain)}")
+            return Fault(path, f"{told[0].message} {' '.join(told[0].chain_words)}")
         held = "with the first way out of its clash taken"
         designed = ways[0].designed
         # what is laid after all has to drain too

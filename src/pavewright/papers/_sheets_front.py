@@ -121,7 +121,7 @@ def finding_block(finding: Finding, rules: Rulebook) -> Block:
         "message": finding.message,
         "place": finding.place,
         "source": told,
-        "chain": list(finding.chain),
+        "chain": list(finding.chain_words),
         "ways": list(finding.option_words),
     }
 

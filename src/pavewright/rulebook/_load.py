@@ -30,7 +30,6 @@ class RulebookError(ValueError):
     """A rulebook file is not sound; names file and entry."""
 
 
-
 def _data() -> Traversable:
     return files("pavewright.rulebook") / "data"
 

@@ -125,7 +125,7 @@ def test_a_steep_drive_down_from_the_footway_grounds_at_its_top(small):
     grounds = found(small)["levels.car_grounds"]
     assert grounds.severity is Severity.STOP
     assert grounds.value == pytest.approx((1.0 / 6.1 + 0.025) * 2700.0 / 4.0, abs=1.0)
-    assert "assumed" in " ".join(grounds.chain)
+    assert "assumed" in " ".join(grounds.chain_words)
 
 
 def test_a_garage_that_stands_high_over_its_drive_stops_and_the_fall_up_to_it_is_offered(small):

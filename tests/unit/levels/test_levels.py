@@ -71,7 +71,7 @@ def test_a_fixed_cover_that_is_too_high_is_told_as_a_chain_with_ways_out(terrace
     assert finding.value == pytest.approx(9801.6667, abs=1e-3)
     assert finding.limit == pytest.approx(9830.0)
     assert "28.3 mm too low" in finding.message
-    assert "9.850" in " ".join(finding.chain)
+    assert "9.850" in " ".join(finding.chain_words)
     frame = next(way for way in finding.options if way.words.startswith("Lower the frame of cover IC1 by 28.4 mm"))
     # nobody knows whose cover it is: it is asked for, and something of the customer's own comes first
     assert frame.facts.owner is Owner.NOT_KNOWN

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.findings import Finding, Option, Severity, worded
+from pavewright.findings import ChainLink, Finding, Option, Severity, worded
 from pavewright.geometry import point_along
 from pavewright.job import Folding
 from pavewright.levels.cars._grounding import Car, crest_change, crest_curve_mm, half_strip_mm, over_profile, sag_change
@@ -107,7 +107,7 @@ def grounds(drive: Drive, way: CarWay, levels: Profile) -> list[Finding]:
     ]
 
 
-def _chain(way: CarWay, levels: Profile, rules: Rulebook) -> tuple[str, ...]:
+def _chain(way: CarWay, levels: Profile, rules: Rulebook) -> tuple[ChainLink, ...]:
     """Return the gradients along a way, one sentence each."""
     said = []
     first, last = levels.own
@@ -122,7 +122,7 @@ def _chain(way: CarWay, levels: Profile, rules: Rulebook) -> tuple[str, ...]:
         else:
             start, end = levels.along_mm[number], levels.along_mm[number + 1]
             said.append(f"From {units.metres_text(start)} m to {units.metres_text(end)} m along the way it {slope}.")
-    return tuple(said)
+    return tuple(ChainLink(words) for words in said)
 
 
 _LEVEL = 1e-4

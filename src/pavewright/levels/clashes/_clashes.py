@@ -6,7 +6,16 @@ import math
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.findings import FieldChange, Finding, Option, OptionFacts, OptionKind, Severity, worth_looking_at
+from pavewright.findings import (
+    ChainLink,
+    FieldChange,
+    Finding,
+    Option,
+    OptionFacts,
+    OptionKind,
+    Severity,
+    worth_looking_at,
+)
 from pavewright.geometry import distance
 from pavewright.job import Use
 from pavewright.levels.clashes._moving import REFUSED, moved
@@ -104,26 +113,34 @@ def _rival(bound: Bound, limits: tuple[Bound, ...], height: Height) -> Bound | N
     return None
 
 
-def _chain(area: PlanArea, falls: Falls, height: Height, bound: Bound, rival: Bound | None) -> tuple[str, ...]:
+def _chain(area: PlanArea, falls: Falls, height: Height, bound: Bound, rival: Bound | None) -> tuple[ChainLink, ...]:
     """Return the levels from what decided the height to what is not met, one sentence each."""
     level = height.plane.level_at(bound.at)
     off = _off(bound, height)
     way = "high" if level > bound.high_mm else "low"
-    last: tuple[str, ...] = (bound.words, f"That leaves {area.name} {units.millimetres_text(off)} too {way} there.")
+    last: tuple[ChainLink, ...] = (
+        bound.link,
+        ChainLink(f"That leaves {area.name} {units.millimetres_text(off)} too {way} there."),
+    )
     if bound.kind is RuleKind.JOIN:
-        last = ("The two slope differently along the edge that they share, so they meet in the middle only.", *last)
+        words = "The two slope differently along the edge that they share, so they meet in the middle only."
+        last = (ChainLink(words), *last)
     if rival is None or height.deciding is None:
-        return (f"{area.name} lies {height.fixed_by}: {units.metres_text(level)} at {bound.thing}.", *last)
+        words = f"{area.name} lies {height.fixed_by}: {units.metres_text(level)} at {bound.thing}."
+        return (ChainLink(words, level), *last)
     start = height.plane.level_at(rival.at)
     run = _along(falls, rival.at, bound.at)
     return (
-        f"{rival.words}",
-        f"Paving at {rival.thing}: {units.metres_text(start)}.",
-        f"From there to {bound.thing} it is {units.metres_text(abs(run))} m {'down' if run >= 0 else 'up'} the fall at "
-        f"{units.fall_text(falls.main)}"
-        + (f" with {units.fall_text(falls.cross)} across" if falls.cross else "")
-        + f": it {'falls' if start >= level else 'rises'} {units.millimetres_text(abs(start - level))} to "
-        f"{units.metres_text(level)}.",
+        rival.link,
+        ChainLink(f"Paving at {rival.thing}: {units.metres_text(start)}.", start),
+        ChainLink(
+            f"From there to {bound.thing} it is {units.metres_text(abs(run))} m {'down' if run >= 0 else 'up'} the "
+            f"fall at {units.fall_text(falls.main)}"
+            + (f" with {units.fall_text(falls.cross)} across" if falls.cross else "")
+            + f": it {'falls' if start >= level else 'rises'} {units.millimetres_text(abs(start - level))} to "
+            f"{units.metres_text(level)}.",
+            level,
+        ),
         *last,
     )
 

@@ -10,6 +10,7 @@ from shapely.geometry import MultiPoint, Point
 
 from pavewright import units
 from pavewright.findings import (
+    ChainLink,
     FieldChange,
     Finding,
     Option,
@@ -148,22 +149,25 @@ def _limit_words(bound: Bound) -> str:
     return f"the level of {bound.thing}"
 
 
-def _chain(area: PlanArea, option: Candidate, rules_met: tuple[Rule, ...], thing: Bound | None) -> tuple[str, ...]:
+def _chain(
+    area: PlanArea, option: Candidate, rules_met: tuple[Rule, ...], thing: Bound | None
+) -> tuple[ChainLink, ...]:
     """Return the levels from what is locked, by the falls, to the thing that is missed."""
     falls = option.task.falls
     locked = next((bound for bound in option.task.limits if bound.locked and bound.rule in rules_met), None)
-    said = [] if locked is None else [locked.words]
+    said = [] if locked is None else [locked.link]
     if MIN_FALL in rules_met or STEEPEST in rules_met:
-        said.append(
+        words = (
             f"{area.name} falls {units.fall_text(falls.least)} or more and {units.fall_text(falls.steepest)} at most."
         )
+        said.append(ChainLink(words))
     if VALLEY_FALL in rules_met:
-        said.append(f"The valley falls {units.fall_text(falls.valley)} or more.")
+        said.append(ChainLink(f"The valley falls {units.fall_text(falls.valley)} or more."))
     if thing is None:
         return tuple(said)
     low, high = reach(option.task, thing.rule, thing.at)
     if math.isnan(low):
-        return (*said, f"That clashes by itself, whatever the level of {thing.thing}.")
+        return (*said, ChainLink(f"That clashes by itself, whatever the level of {thing.thing}."))
     too_low = thing.low_mm > high
     best, limit = (high, thing.low_mm) if too_low else (low, thing.high_mm)
     way = "highest" if too_low else "lowest"
@@ -174,9 +178,9 @@ def _chain(area: PlanArea, option: Candidate, rules_met: tuple[Rule, ...], thing
         where = (
             f" ({below:.0f} below the {_kind_words(locked)}, {run} m from it)" if locked.kind is RuleKind.DPC else ""
         )
-    said.append(f"So the {way} that it can lie at {thing.thing} is {units.metres_text(best)}{where}.")
-    said.append(thing.words)
-    said.append(f"That is {units.millimetres_text(abs(limit - best))} too {'low' if too_low else 'high'}.")
+    said.append(ChainLink(f"So the {way} that it can lie at {thing.thing} is {units.metres_text(best)}{where}.", best))
+    said.append(thing.link)
+    said.append(ChainLink(f"That is {units.millimetres_text(abs(limit - best))} too {'low' if too_low else 'high'}."))
     return tuple(said)
 
 

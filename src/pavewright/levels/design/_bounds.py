@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.findings import Owner
+from pavewright.findings import ChainLink, Owner
 from pavewright.geometry import along_and_offset
 from pavewright.job import Beyond
 from pavewright.levels.design._rule import Rule, RuleKind
@@ -56,6 +56,12 @@ class Bound:
     def rule(self) -> Rule:
         """The rule that it is a part of: all bounds of one thing and of one kind give way together."""
         return Rule(self.kind, self.path)
+
+    @property
+    def link(self) -> ChainLink:
+        """The limit as a link of a chain of levels: it leads to the level that it allows."""
+        ends = [level for level in (self.low_mm, self.high_mm) if not math.isinf(level)]
+        return ChainLink(self.words, ends[0] if len(ends) == 1 else self.fixed_mm)
 
     @property
     def wants_mm(self) -> float | None:

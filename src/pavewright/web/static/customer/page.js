@@ -3,7 +3,7 @@
 import { el, find } from "../lib/dom.js";
 import { call } from "../lib/api.js";
 import { table } from "../lib/results.js";
-import { day, metres, money, squareMetres } from "../lib/words.js";
+import { day, metres, money, squareMetres, messageOf } from "../lib/words.js";
 
 const id = location.pathname.split("/")[2],
   main = find("#main");
@@ -103,7 +103,7 @@ try {
 } catch (problem) {
   main.replaceChildren(
     el("h1", { text: "There is nothing to show yet" }),
-    el("p", { role: "alert", text: /** @type {any} */ (problem).message }),
+    el("p", { role: "alert", text: messageOf(problem) }),
     el("a", { class: "button", href: `/jobs/${id}`, text: "To the job" }),
   );
 }

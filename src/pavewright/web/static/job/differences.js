@@ -4,6 +4,7 @@ import { el } from "../lib/dom.js";
 import { call } from "../lib/api.js";
 import { cut, labelled, money, plain, spoken, squareMetres } from "../lib/words.js";
 
+/** @typedef {{outcome: any, faults: {path: string, message: string}[]}} Told what a version comes to */
 /** @typedef {{path: string, label: string, first: string, second: string}} Difference */
 
 /** What tells one item of a list from another. @param {any} item @returns {string|null} */
@@ -122,7 +123,7 @@ export function differenceTable(found, heads) {
   );
 }
 
-/** What a version comes to. @param {any} doc @returns {Promise<{outcome: any, faults: any[]}>} */
+/** What a version comes to. @param {JobDocument} doc @returns {Promise<{outcome: any, faults: any[]}>} */
 export const outcomeOf = (doc) => call("POST", "/api/outcome", JSON.stringify(doc));
 
 /** @type {[string, (one: any) => string][]} */
@@ -144,7 +145,7 @@ export const LINES = [
 
 /** Outcomes side by side. @param {{name: string, told: {outcome: any, faults: any[]}, below?: Node|null}[]} columns */
 export function sideBySide(columns) {
-  const cell = (/** @type {any} */ told, /** @type {(one: any) => string} */ write, /** @type {number} */ row) =>
+  const cell = (/** @type {Told} */ told, /** @type {(one: any) => string} */ write, /** @type {number} */ row) =>
     told.outcome ? write(told.outcome) : row === 0 ? `■ makes no plan: ${told.faults[0]?.message ?? ""}` : "–";
   return el(
     "div",

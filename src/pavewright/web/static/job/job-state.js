@@ -10,7 +10,7 @@
  */
 import { ApiProblem, call, freshId } from "../lib/api.js";
 import { forget, keep, kept } from "./unsent.js";
-import { cut } from "../lib/words.js";
+import { cut, messageOf } from "../lib/words.js";
 
 const SAVE_AFTER_MS = 350,
   AGAIN_MS = 4000,
@@ -25,12 +25,14 @@ export class JobState extends EventTarget {
     super();
     this.id = id;
     this.rev = 0;
-    /** @type {any} */ this.doc = null;
-    /** @type {any} */ this.plan = null;
+    this.doc = /** @type {JobDocument} */ (/** @type {unknown} */ (null));
+    /** @type {Plan|null} */ this.plan = null;
     /** @type {any} */ this.quick = null;
     /** @type {{path: string, message: string}[]} */ this.faults = [];
-    /** @type {any} */ this.sources = {};
+    /** @type {Record<string, string>} */ this.sources = {};
     this.planIsOf = null;
+    this.planBegan = 0;
+    this.planStop = new AbortController();
     /** @type {"saved"|"waiting"|"unsent"|"refused"|"conflict"} */ this.saving = "saved";
     /** Why the last save was not kept; empty once one was. */ this.problem = "";
     /** Why the job could not be read as it was kept; empty where it could. */ this.fault = "";
@@ -87,7 +89,7 @@ export class JobState extends EventTarget {
     this.#saveSoon("changes that had not been sent");
   }
 
-  /** @param {any} doc */
+  /** @param {JobDocument} doc */
   #goOnWith(doc) {
     if (this.doc) this.past.push({ label: "as it was kept", doc: this.doc });
     this.doc = doc;
@@ -233,7 +235,7 @@ export class JobState extends EventTarget {
     this.dispatchEvent(new CustomEvent("conflict", { detail: { rev, theirs, ours } }));
   }
 
-  /** End a conflict with the version that holds. @param {number} rev @param {any} doc @param {string} label */
+  /** End a conflict with the version that holds. @param {number} rev @param {JobDocument} doc @param {string} label */
   settle(rev, doc, label) {
     this.rev = rev;
     if (this.doc) this.past.push({ label, doc: this.doc });
@@ -270,7 +272,7 @@ export class JobState extends EventTarget {
         this.quick = null;
       }
     } catch (problem) {
-      if (!this.planStop.signal.aborted) this.faults = [{ path: "", message: /** @type {any} */ (problem).message }];
+      if (!this.planStop.signal.aborted) this.faults = [{ path: "", message: messageOf(problem) }];
     } finally {
       this.planRunning = false;
       this.#say("plan");
@@ -283,7 +285,7 @@ export class JobState extends EventTarget {
 
   /**
    * What follows a hand that drags: one request under way, the newest place wins.
-   * @param {any} doc a document that is not kept yet
+   * @param {JobDocument} doc a document that is not kept yet
    */
   async previewOf(doc) {
     this.previewNext = doc;

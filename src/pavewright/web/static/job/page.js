@@ -1,6 +1,6 @@
 // @ts-check
 /** The working screen of one job: stages of the trade, the plan, and what belongs to the stage. */
-import { cut } from "../lib/words.js";
+import { cut, messageOf } from "../lib/words.js";
 import { ask, el, find, tell } from "../lib/dom.js";
 import { differences, differenceTable } from "./differences.js";
 import { STAGES as LISTED } from "../lib/lists.js";
@@ -38,7 +38,10 @@ const parts = {
   inputs: el("section", { "aria-label": "Inputs" }),
 };
 
-/** Which stage a finding belongs to. @param {any} finding */
+/** @param {JobState} one @returns {one is Planned} */
+const planned = (one) => one.plan !== null;
+
+/** Which stage a finding belongs to. @param {Finding} finding */
 const stageOf = (finding) => STAGES.find((one) => one.rooms.includes(finding.code.split(".")[0])) ?? STAGES[0];
 
 function drawRail() {
@@ -48,9 +51,9 @@ function drawRail() {
       "ol",
       {},
       ...STAGES.map((one) => {
-        const mine = all.filter((/** @type {any} */ finding) => stageOf(finding) === one),
-          stops = mine.filter((/** @type {any} */ finding) => finding.severity === "stop").length,
-          checks = mine.filter((/** @type {any} */ finding) => finding.severity === "check").length;
+        const mine = all.filter((finding) => stageOf(finding) === one),
+          stops = mine.filter((finding) => finding.severity === "stop").length,
+          checks = mine.filter((finding) => finding.severity === "check").length;
         const count = stops ? `■${stops}` : checks ? `▲${checks}` : "";
         return el(
           "li",
@@ -112,9 +115,9 @@ function drawResults() {
     if (searching) parts.results.lastElementChild?.replaceWith(searching);
     parts.results.dataset.stage = stage.key;
     for (const one of parts.results.querySelectorAll("details"))
-      if (open.has(one.querySelector("summary")?.textContent ?? null)) one.open = true;
+      if (open.has(one.querySelector("summary")?.textContent ?? "")) one.open = true;
   }
-  const mine = state.plan.findings.filter((/** @type {any} */ finding) => stageOf(finding) === stage);
+  const mine = state.plan.findings.filter((finding) => stageOf(finding) === stage);
   const told = mine.length
     ? [
         el("h3", { text: "Findings" }),
@@ -124,7 +127,7 @@ function drawResults() {
   parts.findings.replaceChildren(...(state.faults.length ? [faultBox()] : []), ...told);
 }
 
-/** @param {any} finding @param {number} index */
+/** @param {Finding} finding @param {number} index */
 function tryWay(finding, index) {
   state.change(cut(`tried: ${finding.options[index].words}`, 190), (doc) => {
     for (const change of finding.options[index].changes)
@@ -168,7 +171,7 @@ function drawLayerBox() {
           type: "checkbox",
           checked: editor.shown.has(name),
           on: {
-            change: (/** @type {any} */ event) => {
+            change: (/** @type {{target: HTMLInputElement}} */ event) => {
               const shown = new Set(editor.shown);
               if (event.target.checked) shown.add(name);
               else shown.delete(name);
@@ -293,7 +296,7 @@ find("#zoom-in").addEventListener("click", () => editor.view.zoom(1.3));
 find("#zoom-out").addEventListener("click", () => editor.view.zoom(1 / 1.3));
 find("#zoom-all").addEventListener("click", () => editor.fit());
 find("#print").addEventListener("click", () =>
-  state.plan ? printPlan(state, () => editor.shown) : tell("There is no plan yet to print."),
+  planned(state) ? printPlan(state, () => editor.shown) : tell("There is no plan yet to print."),
 );
 find("#site").setAttribute("href", `/jobs/${id}/site`);
 window.addEventListener("beforeunload", (event) => {
@@ -313,7 +316,7 @@ try {
   else showDraft();
 } catch (problem) {
   panel.replaceChildren(
-    el("p", { role: "alert", text: /** @type {any} */ (problem).message }),
+    el("p", { role: "alert", text: messageOf(problem) }),
     el("a", { class: "button", href: "/", text: "All jobs" }),
   );
 }

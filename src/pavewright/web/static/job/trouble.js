@@ -3,7 +3,7 @@
 import { el } from "../lib/dom.js";
 import { save as handOver } from "../site/bring-in.js";
 
-/** @param {any} state */
+/** @param {JobState} state */
 function unsaved(state) {
   const where = state.inBrowser
     ? "What you typed is kept in this browser meanwhile."
@@ -15,7 +15,7 @@ const unread = (/** @type {string} */ fault) =>
   `This job could not be read as it was kept. ${fault} What could be read is shown: check it, or go back to a ` +
   `revision (stage Papers).`;
 
-/** @param {HTMLElement} box @param {any} state */
+/** @param {HTMLElement} box @param {JobState} state */
 export function tellTrouble(box, state) {
   const words = state.problem ? unsaved(state) : state.fault && state.doc ? unread(state.fault) : "";
   box.hidden = !words;
@@ -38,7 +38,7 @@ export function tellTrouble(box, state) {
 
 /**
  * What stands in the place of a job of which nothing can be read.
- * @param {any} state
+ * @param {JobState} state
  * @param {string} more
  * @param {Node[]} revisions
  * @returns {Node[]}

@@ -3,7 +3,7 @@
 import { ask, el, find, svg, tell } from "../lib/dom.js";
 import { call } from "../lib/api.js";
 import { STAGES } from "../lib/lists.js";
-import { money, spoken, squareMetres } from "../lib/words.js";
+import { money, spoken, squareMetres, messageOf } from "../lib/words.js";
 
 const list = find("#list"),
   told = find("#told"),
@@ -33,7 +33,7 @@ async function load() {
       again = setTimeout(load, SOON_MS);
     } else waits = 0;
   } catch (problem) {
-    told.textContent = /** @type {any} */ (problem).message;
+    told.textContent = messageOf(problem);
     again = setTimeout(load, 5000);
   }
 }
@@ -215,14 +215,12 @@ async function begin(asked) {
       load();
     } else location.assign(`/jobs/${id}`);
   } catch (problem) {
-    tell(/** @type {any} */ (problem).message);
+    tell(messageOf(problem));
   }
 }
 
 async function fresh() {
-  const title = /** @type {HTMLInputElement} */ (
-    el("input", { type: "text", maxlength: 200, value: "", placeholder: "Patio at 12 Mill Lane" })
-  );
+  const title = el("input", { type: "text", maxlength: 200, value: "", placeholder: "Patio at 12 Mill Lane" });
   title.addEventListener("keydown", (event) => {
     if (event.key === "Enter") /** @type {any} */ (title.closest("dialog"))?.close("make");
   });
@@ -246,7 +244,7 @@ async function putAway(job, away) {
       act: () => call("POST", `/api/jobs/${job.id}/archived`, { archived: !away }).then(load),
     });
   } catch (problem) {
-    tell(/** @type {any} */ (problem).message);
+    tell(messageOf(problem));
   }
   load();
 }
@@ -292,7 +290,7 @@ async function bringIn(given) {
     }
     begin({ document: text });
   } catch (problem) {
-    tell(/** @type {any} */ (problem).message);
+    tell(messageOf(problem));
   }
 }
 

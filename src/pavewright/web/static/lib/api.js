@@ -1,5 +1,6 @@
 // @ts-check
 /** Asking the server. */
+import { wasStopped } from "./words.js";
 
 export class ApiProblem extends Error {
   /** @param {number} status @param {any} told */
@@ -29,7 +30,7 @@ export async function call(method, path, body, signal) {
       body: body === undefined || body instanceof Blob ? body : typeof body === "string" ? body : JSON.stringify(body),
     });
   } catch (problem) {
-    if (/** @type {any} */ (problem).name === "AbortError") throw problem;
+    if (wasStopped(problem)) throw problem;
     throw new ApiProblem(0, { message: "The server does not answer." });
   }
   const kind = answer.headers.get("content-type") ?? "";

@@ -1,14 +1,17 @@
 // @ts-check
-/** Making elements. Text goes in as text, never as markup. */
+/** @typedef {Node|string|null|undefined|false} Child */
 
 /**
- * @param {string} tag
+ * @template {keyof HTMLElementTagNameMap} Tag
+ * @param {Tag} tag
  * @param {Record<string, any>} [props] attributes; `on` holds listeners, `text` the text, `data` data attributes
- * @param {...(Node|string|null|undefined|false)} children
- * @returns {HTMLElement}
+ * @param {...(Child|Child[])} children
+ * @returns {HTMLElementTagNameMap[Tag]}
  */
 export function el(tag, props = {}, ...children) {
-  return /** @type {HTMLElement} */ (filled(document.createElement(tag), props, children));
+  const made = document.createElement(tag);
+  filled(made, props, children.flat());
+  return made;
 }
 
 const SVG = "http://www.w3.org/2000/svg";
@@ -81,9 +84,7 @@ export function tell(words, offer) {
  */
 export function ask(title, body, ways) {
   return new Promise((done) => {
-    const box = /** @type {HTMLDialogElement} */ (
-      el("dialog", { "aria-label": title }, el("h2", { text: title }), ...body)
-    );
+    const box = el("dialog", { "aria-label": title }, el("h2", { text: title }), ...body);
     const row = el("div", { class: "row" });
     for (const way of ways) {
       row.append(

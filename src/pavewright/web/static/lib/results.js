@@ -8,7 +8,8 @@ export const STATUS = /** @type {Record<string, string>} */ ({
   M: "from memory, look it up before you rely on it",
   C: "common practice",
 });
-const SIGN = /** @type {Record<string, string>} */ ({ stop: "■ STOP", check: "▲ CHECK", note: "● NOTE" });
+/** How severe a finding is, in a sign and a word. */
+export const SIGN = /** @type {Record<string, string>} */ ({ stop: "■ STOP", check: "▲ CHECK", note: "● NOTE" });
 
 /** The sums behind a figure. @param {any[]} workings @param {Record<string, string>} sources */
 export function sums(workings, sources) {
@@ -73,7 +74,8 @@ export const facts = (...all) => el("div", { class: "facts" }, ...all);
 /**
  * Findings as a list; each can be shown on the plan, and its ways out tried where the program knows how.
  * @param {any[]} findings
- * @param {{sources?: Record<string, string>, show?: (at: number[]) => void, tryWay?: (finding: any, index: number) => void}}
+ * @param
+ *   {{sources?: Record<string, string>, show?: (at: number[]) => void, tryWay?: (finding: any, index: number) => void}}
  *   [wishes]
  */
 export function findings(findings, wishes = {}) {
@@ -88,7 +90,7 @@ export function findings(findings, wishes = {}) {
     if (one.chain.length)
       box.append(
         el("p", { text: "How the levels lead there:" }),
-        el("ol", {}, ...one.chain.map((/** @type {string} */ words) => el("li", { text: words }))),
+        el("ol", {}, ...one.chain.map((/** @type {{words: string}} */ link) => el("li", { text: link.words }))),
       );
     if (one.options.length) {
       box.append(

@@ -130,3 +130,9 @@ export function cut(text, count) {
   }
   return kept;
 }
+
+/** What a caught problem says. @param {unknown} problem */
+export const messageOf = (problem) => (problem instanceof Error ? problem.message : String(problem));
+
+/** Whether what was caught is that somebody stopped the work. @param {unknown} problem */
+export const wasStopped = (problem) => problem instanceof DOMException && problem.name === "AbortError";

@@ -1,5 +1,6 @@
 // @ts-check
 /** Saving readings as a file, and bringing such a file in: each reading counts once, however often it is brought in. */
+import { messageOf } from "../lib/words.js";
 import { el, tell } from "../lib/dom.js";
 import { delivery } from "./reading.js";
 
@@ -13,9 +14,7 @@ export function fileOf(job, list) {
 
 /** Hand a file to the user. @param {string} name @param {string} text */
 export function save(name, text) {
-  const link = /** @type {HTMLAnchorElement} */ (
-    el("a", { href: URL.createObjectURL(new Blob([text], { type: "application/json" })), download: name })
-  );
+  const link = el("a", { href: URL.createObjectURL(new Blob([text], { type: "application/json" })), download: name });
   document.body.append(link);
   link.click();
   link.remove();
@@ -36,9 +35,7 @@ export function bringIn(job, done) {
     out.replaceChildren(...words.map((one) => el("p", { text: one })));
   };
   say(lastly);
-  const input = /** @type {HTMLInputElement} */ (
-    el("input", { type: "file", accept: "application/json,.json", class: "unseen", id: "bring-in-file" })
-  );
+  const input = el("input", { type: "file", accept: "application/json,.json", class: "unseen", id: "bring-in-file" });
   input.addEventListener("change", async () => {
     const file = input.files?.[0];
     if (!file) return;
@@ -47,8 +44,8 @@ export function bringIn(job, done) {
       say([words(told), ...told.messages]);
       done(told);
     } catch (problem) {
-      say([/** @type {any} */ (problem).message]);
-      tell(/** @type {any} */ (problem).message);
+      say([messageOf(problem)]);
+      tell(messageOf(problem));
     }
     input.value = "";
   });

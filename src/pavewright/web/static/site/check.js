@@ -3,10 +3,11 @@
 import { el, find } from "../lib/dom.js";
 import { level, mm, plain } from "../lib/words.js";
 import { STATUS, source } from "../lib/results.js";
-import { atWall, datumLevel, laidLevel, worse } from "./laid.js";
+import { datumLevel, staffLevel } from "../lib/kernel.js";
+import { doubtOf, verdictOn } from "./laid.js";
 import { glance, keep, padFor, picker, set, tabs, undoLine, words } from "./parts.js";
 import { siteMap } from "./map.js";
-import { areaAt, datums, gridLeft, knownLevels, plannedAt, standing, verdict } from "./reading.js";
+import { areaAt, datums, gridLeft, knownLevels, plannedAt, standing } from "./reading.js";
 
 /** @typedef {import("./parts.js").Here} Here */
 
@@ -263,7 +264,7 @@ export function asLaid(here) {
       async (value) => {
         const level_mm =
           by === "staff"
-            ? laidLevel(base, ui.back_mm, Math.round(value))
+            ? staffLevel(base, ui.back_mm, Math.round(value))
             : datumLevel(base, ui.laidWay, Math.round(Math.abs(value)));
         const entry = { x_mm: place.at[0], y_mm: place.at[1], level_mm, area, label: place.label };
         if (!(await keep(here, "as_laid", entry))) return;
@@ -318,9 +319,8 @@ function told(here, entry) {
         `${entry.label} is ${plain(Math.abs(away), 1)} mm ${away < 0 ? "low" : "high"}. The limit comes with ` +
         `the plan.`,
     });
-  const alone = verdict(away, limit.value, here.view.reading_sd_mm),
-    wall = atWall(here.view, entry.area, [entry.x_mm, entry.y_mm], away),
-    found = worse(alone, wall?.verdict ?? alone);
+  const { alone, wall, verdict: found } = verdictOn(here.view, entry, away, limit.value),
+    doubt = plain(doubtOf(here.view), 1);
   const why =
     alone === "unsure"
       ? "too near to the limit for this reading to tell: read it again"
@@ -342,8 +342,8 @@ function told(here, entry) {
         class: "sum-line",
         text:
           `found ${level(entry.level_mm)} less planned ${level(entry.level_mm - away)} = ${plain(away, 1)} mm; ` +
-          `pass within ${plain(limit.value)} − 2 × ${plain(here.view.reading_sd_mm, 1)} mm, fail beyond ` +
-          `${plain(limit.value)} + 2 × ${plain(here.view.reading_sd_mm, 1)} mm`,
+          `pass within ${plain(limit.value)} − ${doubt} mm, fail beyond ${plain(limit.value)} + ${doubt} mm ` +
+          `(${plain(here.view.trusted_sd)} standard deviations of ${plain(here.view.reading_sd_mm, 1)} mm)`,
       }),
       source(limit, here.sources ?? {}),
     ),
@@ -398,15 +398,7 @@ function list(here, taken) {
               el("td", { text: one.label || "–" }),
               el("td", { class: "number", text: away === null ? "–" : `${away > 0 ? "+" : ""}${plain(away, 1)}` }),
               el("td", {
-                text:
-                  away === null || !limit
-                    ? ""
-                    : VERDICT[
-                        worse(
-                          verdict(away, limit.value, here.view.reading_sd_mm),
-                          atWall(here.view, one.area, [one.x_mm, one.y_mm], away)?.verdict ?? "pass",
-                        )
-                      ],
+                text: away === null || !limit ? "" : VERDICT[verdictOn(here.view, one, away, limit.value).verdict],
               }),
             );
           }),

@@ -1,16 +1,6 @@
 // @ts-check
-/** Levels of the finished paving from what was read. */
-
-/**
- * A bigger staff reading is lower.
- * @param {number} datum_mm
- * @param {number} back_mm read on the datum
- * @param {number} reading_mm read on the paving
- */
-export const laidLevel = (datum_mm, back_mm, reading_mm) => datum_mm + back_mm - reading_mm;
-
-/** @param {number} datum_mm @param {string} way @param {number} by_mm */
-export const datumLevel = (datum_mm, way, by_mm) => (way === "lower" ? datum_mm - by_mm : datum_mm + by_mm);
+/** A reading of the finished paving held against the plan, at once and without signal. */
+import { byTolerance, clearanceVerdict, toStretch, verdict, worst } from "../lib/kernel.js";
 
 /**
  * @typedef {{
@@ -18,10 +8,13 @@ export const datumLevel = (datum_mm, way, by_mm) => (way === "lower" ? datum_mm 
  * }} AtWall
  */
 
+/** How far readings are trusted. [mm] @param {any} view */
+export const doubtOf = (view) => view.trusted_sd * view.reading_sd_mm;
+
 /**
  * The smallest clearance that a reading shows below a damp-proof course, held to what is promised at its wall; null
  * away from every wall. What is promised, and what laying may take off it, comes with the plan.
- * @param {any} view @param {string} area @param {[number, number]} at @param {number} off_mm high is more than zero
+ * @param {any} view @param {string} area @param {number[]} at @param {number} off_mm high is more than zero
  * @returns {AtWall|null}
  */
 export function atWall(view, area, at, off_mm) {
@@ -29,43 +22,43 @@ export function atWall(view, area, at, off_mm) {
   const nearest = new Map();
   for (const one of view.walls ?? []) {
     if (one.area !== area) continue;
-    const ux = one.end[0] - one.start[0],
-      uy = one.end[1] - one.start[1],
-      span = ux * ux + uy * uy;
-    const t = span ? Math.min(1, Math.max(0, ((at[0] - one.start[0]) * ux + (at[1] - one.start[1]) * uy) / span)) : 0;
-    const away = Math.hypot(at[0] - one.start[0] - t * ux, at[1] - one.start[1] - t * uy),
+    const { away_mm: away, along } = toStretch(at, one.start, one.end),
       had = nearest.get(one.wall);
     if (!had || away < had.away)
       nearest.set(one.wall, {
         away,
-        clear: one.clear_at_start_mm + t * (one.clear_at_end_mm - one.clear_at_start_mm),
+        clear: one.clear_at_start_mm + along * (one.clear_at_end_mm - one.clear_at_start_mm),
         one,
       });
   }
-  let worst = null;
+  let found = null;
   for (const { away, clear, one } of nearest.values()) {
     if (away > view.near_wall_mm) continue;
     const found_mm = clear - off_mm,
-      short = one.promised_mm - found_mm,
-      doubt = one.trusted_sd * view.reading_sd_mm;
-    const verdict =
-      short <= one.tolerance_mm + EXACT_MM ? "pass" : short <= one.tolerance_mm + doubt + EXACT_MM ? "unsure" : "fail";
-    const made = {
+      held = clearanceVerdict(found_mm, one, doubtOf(view)),
+      spare = found_mm - one.promised_mm + one.tolerance_mm;
+    if (found && spare >= found.found_mm - found.promised_mm + found.tolerance_mm) continue;
+    found = {
       wall: one.wall,
       found_mm,
       promised_mm: one.promised_mm,
       tolerance_mm: one.tolerance_mm,
-      verdict,
-      byTolerance: verdict === "pass" && short > EXACT_MM,
+      verdict: held,
+      byTolerance: held === "pass" && byTolerance(found_mm, one.promised_mm),
     };
-    if (!worst || short - one.tolerance_mm > worst.promised_mm - worst.found_mm - worst.tolerance_mm) worst = made;
   }
-  return worst;
+  return found;
 }
 
-/** Clearances this near to each other are the same. [mm] */
-const EXACT_MM = 1e-6;
-
-/** The worse of two verdicts. @param {string} one @param {string} other */
-export const worse = (one, other) =>
-  ["fail", "unsure", "pass"].find((each) => each === one || each === other) ?? "unsure";
+/**
+ * A reading against its limit, and against the wall beside it.
+ * @param {any} view
+ * @param {any} entry
+ * @param {number} off_mm
+ * @param {number} limit_mm
+ */
+export function verdictOn(view, entry, off_mm, limit_mm) {
+  const alone = verdict(off_mm, limit_mm, doubtOf(view)),
+    wall = atWall(view, entry.area, [entry.x_mm, entry.y_mm], off_mm);
+  return { alone, wall, verdict: wall ? worst(alone, wall.verdict) : alone };
+}

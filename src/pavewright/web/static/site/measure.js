@@ -3,6 +3,7 @@
 import { el } from "../lib/dom.js";
 import { level, mm, plain } from "../lib/words.js";
 import { source } from "../lib/results.js";
+import { datumLevel, misclosureLimit, reduced } from "../lib/kernel.js";
 import { meant } from "./pad.js";
 import { glance, keep, padFor, picker, set, tabs, undoLine, words } from "./parts.js";
 import { QUESTIONS } from "./questions.js";
@@ -11,7 +12,6 @@ import {
   datums,
   knownLevels,
   pointNames,
-  reduced,
   sideWanted,
   spokenPoint,
   staffPoints,
@@ -59,7 +59,7 @@ function tapePanel(here) {
   const side = sideWanted(here.doc, taken, [from, to]),
     known = from && to && from !== to;
   const ready = known && (!side || ui.side);
-  const out = [
+  /** @type {HTMLElement[]} */ const out = [
     glance(wanted.done, wanted.count, "tapes", wanted.left[0]?.join(" to ") ?? ""),
     el(
       "div",
@@ -118,7 +118,7 @@ function staffPanel(here) {
     last = entries.at(-1),
     datum = entries[0].point;
   const point = moving ? last.point : ui.point || left[0] || datum,
-    closing = book.misclosure_mm !== null;
+    { closing } = book;
   const out = [
     glance(
       all.length - left.length,
@@ -128,7 +128,7 @@ function staffPanel(here) {
     ),
     levelLine(book),
   ];
-  if (closing) out.push(closingLine(here, book));
+  if (closing) out.push(closingLine(here, closing, book.setups));
   if (moving)
     out.push(
       el("p", {
@@ -255,20 +255,19 @@ function levelLine(book) {
   );
 }
 
-/** @param {Here} here @param {ReturnType<typeof reduced>} book */
-function closingLine(here, book) {
+/** @param {Here} here @param {NonNullable<ReturnType<typeof reduced>["closing"]>} closing @param {number} setups */
+function closingLine(here, closing, setups) {
   const figure = here.view?.misclosure_per_setup,
-    off = /** @type {number} */ (book.misclosure_mm),
-    last = book.rows.at(-1);
-  const most = figure ? figure.value * Math.sqrt(book.setups) : null,
-    good = most !== null && Math.abs(off) <= most;
+    { point, off_mm: off } = closing,
+    max_mm = figure ? misclosureLimit(figure.value, setups) : null,
+    good = max_mm !== null && Math.abs(off) <= max_mm;
   const words =
-    most === null
-      ? `Closes ${plain(Math.abs(off))} mm ${off < 0 ? "low" : "high"} on ${last.point}. The limit comes with the plan.`
+    max_mm === null
+      ? `Closes ${plain(Math.abs(off))} mm ${off < 0 ? "low" : "high"} on ${point}. The limit comes with the plan.`
       : good
-        ? `✓ Closes within ${plain(Math.abs(off))} mm on ${last.point}; ${plain(most, 1)} mm is allowed.`
-        : `✕ Closes ${plain(Math.abs(off))} mm ${off < 0 ? "low" : "high"} on ${last.point}; ${plain(most, 1)} mm ` +
-          `is allowed. Read the change points and ${last.point} again.`;
+        ? `✓ Closes within ${plain(Math.abs(off))} mm on ${point}; ${plain(max_mm, 1)} mm is allowed.`
+        : `✕ Closes ${plain(Math.abs(off))} mm ${off < 0 ? "low" : "high"} on ${point}; ${plain(max_mm, 1)} mm ` +
+          `is allowed. Read the change points and ${point} again.`;
   const sum = figure
     ? el(
         "details",
@@ -277,15 +276,15 @@ function closingLine(here, book) {
         el("p", {
           class: "sum-line",
           text:
-            `level found ${level(last.level_mm)} less ${level(last.level_mm - off)} known = ${plain(off)} mm; ` +
-            `limit ${plain(figure.value)} × √${book.setups} = ${plain(most ?? 0, 1)} mm`,
+            `level found ${level(closing.level_mm)} less ${level(closing.known_mm)} known = ${plain(off)} mm; ` +
+            `limit ${plain(figure.value)} × √${setups} = ${plain(max_mm ?? 0, 1)} mm`,
         }),
         source(figure, here.sources ?? {}),
       )
     : null;
   return el(
     "div",
-    { class: `finding ${most !== null && !good ? "stop" : "note"}`, role: "alert" },
+    { class: `finding ${max_mm !== null && !good ? "stop" : "note"}`, role: "alert" },
     el("p", { text: words }),
     sum,
   );
@@ -312,7 +311,7 @@ function datumPanel(here) {
       const typed = meant(ui.typed ?? "");
       lies.textContent =
         typed !== null && ui.way && known !== undefined
-          ? `${point} lies at ${level(known + (ui.way === "lower" ? -1 : 1) * Math.round(Math.abs(typed)))}`
+          ? `${point} lies at ${level(datumLevel(known, ui.way, Math.round(Math.abs(typed))))}`
           : "";
     };
   tellLies();
@@ -379,9 +378,11 @@ function walkPanel(here) {
     now = given.get(question);
   const index = all.indexOf(question),
     answer = here.ui.answer || now?.answer || "";
-  const seen = /** @type {HTMLTextAreaElement} */ (
-    el("textarea", { maxlength: "500", "aria-label": "What was seen", placeholder: "What was seen, in a few words" })
-  );
+  const seen = el("textarea", {
+    maxlength: "500",
+    "aria-label": "What was seen",
+    placeholder: "What was seen, in a few words",
+  });
   seen.value = here.ui.seen ?? now?.value ?? "";
   seen.addEventListener("input", () => {
     here.ui.seen = seen.value;

@@ -54,20 +54,16 @@ export const meant = (typed) => (typed.trim() === "" || unclear(typed) ? null : 
  */
 export function pad(wishes) {
   let typed = wishes.typed;
-  const shown = /** @type {HTMLInputElement} */ (
-    el("input", {
-      class: "pad-shown",
-      type: "text",
-      inputmode: "none",
-      autocomplete: "off",
-      "aria-label": wishes.label,
-      value: typed,
-    })
-  );
+  const shown = el("input", {
+    class: "pad-shown",
+    type: "text",
+    inputmode: "none",
+    autocomplete: "off",
+    "aria-label": wishes.label,
+    value: typed,
+  });
   const told = el("span", { class: "pad-told", role: "status" }),
-    keep = /** @type {HTMLButtonElement} */ (
-      el("button", { type: "button", class: "main pad-keep", text: wishes.keep, on: { click: () => done() } })
-    );
+    keep = el("button", { type: "button", class: "main pad-keep", text: wishes.keep, on: { click: () => done() } });
   const tell = () => {
     const value = meant(typed),
       written = /^\s*-?\d+\s*$/.test(typed);

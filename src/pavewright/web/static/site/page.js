@@ -1,5 +1,6 @@
 // @ts-check
 /** The page on site: opened once with signal, then it works without. */
+import { messageOf } from "../lib/words.js";
 import { el, find } from "../lib/dom.js";
 import { check } from "./check.js";
 import { measure } from "./measure.js";
@@ -188,7 +189,7 @@ try {
   await keepPage();
 } catch (problem) {
   fail(
-    `This browser keeps nothing (${/** @type {any} */ (problem).message ?? problem}): leave the private window, or ` +
+    `This browser keeps nothing (${messageOf(problem) ?? problem}): leave the private window, or ` +
       `take the site sheet along.`,
   );
 }

@@ -19,7 +19,7 @@ import { pad } from "./pad.js";
  * @param {{spoken?: (name: string) => string, none?: string, fresh?: string}} [wishes]
  */
 export function picker(label, names, value, act, wishes = {}) {
-  const box = /** @type {HTMLSelectElement} */ (el("select", { class: "tall", "aria-label": label }));
+  const box = el("select", { class: "tall", "aria-label": label });
   if (!value) box.append(el("option", { value: "", text: wishes.none ?? "choose" }));
   for (const name of names) box.append(el("option", { value: name, text: wishes.spoken?.(name) ?? name }));
   if (value && !names.includes(value)) box.append(el("option", { value, text: value }));
@@ -36,9 +36,12 @@ export function picker(label, names, value, act, wishes = {}) {
 
 /** Ask for the name of a new point. */
 async function askName() {
-  const input = /** @type {HTMLInputElement} */ (
-    el("input", { type: "text", maxlength: "60", autocomplete: "off", "aria-label": "Name of the new point" })
-  );
+  const input = el("input", {
+    type: "text",
+    maxlength: "60",
+    autocomplete: "off",
+    "aria-label": "Name of the new point",
+  });
   const way = await ask(
     "A new point",
     [el("p", { text: "Its name as on the sketch, such as Post 1." }), input],

@@ -15,9 +15,13 @@ let draft = null;
 export function photos(here) {
   const out = [];
   if (draft) return [draftPanel(here, draft)];
-  const input = /** @type {HTMLInputElement} */ (
-    el("input", { id: "take-photo", type: "file", accept: "image/*", capture: "environment", class: "unseen" })
-  );
+  const input = el("input", {
+    id: "take-photo",
+    type: "file",
+    accept: "image/*",
+    capture: "environment",
+    class: "unseen",
+  });
   input.addEventListener("change", async () => {
     const file = input.files?.[0];
     if (!file) return;
@@ -90,15 +94,13 @@ export function photos(here) {
 
 /** @param {import("./parts.js").Here} here @param {NonNullable<typeof draft>} made */
 function draftPanel(here, made) {
-  const note = /** @type {HTMLInputElement} */ (
-    el("input", {
-      type: "text",
-      maxlength: "300",
-      value: made.note,
-      placeholder: "What it shows",
-      "aria-label": "What it shows",
-    })
-  );
+  const note = el("input", {
+    type: "text",
+    maxlength: "300",
+    value: made.note,
+    placeholder: "What it shows",
+    "aria-label": "What it shows",
+  });
   note.addEventListener("input", () => {
     made.note = note.value;
   });

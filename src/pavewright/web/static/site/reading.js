@@ -2,6 +2,7 @@
 /**
  * Readings on site: what is next, what follows at once, and how they wait to be sent. Nothing here touches the page.
  */
+import { outsideBy, surfaceLevel } from "../lib/kernel.js";
 
 /**
  * @typedef {{
@@ -104,31 +105,6 @@ export function datums(doc, view) {
   return [...new Set([...first, ...given, ...levelled])];
 }
 
-/**
- * A book reduced by rise and fall, as it stands.
- * @param {any[]} entries @param {Map<string, number>} known
- */
-export function reduced(entries, known) {
-  let level = entries.length ? (known.get(entries[0].point) ?? null) : null,
-    before = null,
-    setups = 0;
-  const rows = [];
-  for (const entry of entries) {
-    if (entry.sight === "first" || entry.sight === "moved") setups += 1;
-    else if (before !== null && level !== null) level += before - entry.reading_mm; // a bigger staff reading is lower
-    rows.push({
-      ...entry,
-      rise_mm: entry.sight === "next" && before !== null ? before - entry.reading_mm : null,
-      level_mm: level,
-    });
-    before = entry.reading_mm;
-  }
-  const last = entries.at(-1),
-    lastLevel = rows.at(-1)?.level_mm ?? null;
-  const closes = entries.length > 1 && last.sight === "next" && known.has(last.point) && lastLevel !== null;
-  return { rows, setups, misclosure_mm: closes ? lastLevel - /** @type {number} */ (known.get(last.point)) : null };
-}
-
 /** Points that want a level, in the order of the site: drains and covers, corners, the ground. @param {any} doc */
 export function staffPoints(doc) {
   const site = doc.site ?? {},
@@ -216,60 +192,33 @@ export function sideWanted(doc, taken, ends) {
 // ---- as laid
 
 /**
- * The level that is planned at a place: of the facet under it, or of the nearest.
+ * The level that is planned at a place; null where no such area is.
  * @param {any} view
  * @param {string} area
  * @param {number[]} at
  */
 export function plannedAt(view, area, at) {
-  const found = view?.levels?.areas?.find((/** @type {any} */ one) => one.area === area);
-  if (!found) return null;
-  const away = (/** @type {any} */ facet) => distance(facet.outline, at);
-  const facet = found.surface.facets.reduce((/** @type {any} */ best, /** @type {any} */ one) =>
-    away(one) < away(best) ? one : best,
-  );
-  const { level_mm, origin_mm, slope_x, slope_y } = facet.plane;
-  return level_mm + slope_x * (at[0] - origin_mm[0]) + slope_y * (at[1] - origin_mm[1]);
+  const found = areasOf(view).find((one) => one.area === area);
+  return found ? surfaceLevel(found.surface, at) : null;
 }
 
+/** @param {any} view @returns {plan.FinishedArea[]} */
+const areasOf = (view) => view?.levels?.areas ?? [];
+
 /**
- * The area at a place, with a little slack at its edge; the first where it lies on none.
+ * The area at a place, with how far the place lies off it; null where there is none.
  * @param {any} view
  * @param {number[]} at
  */
 export function areaAt(view, at) {
-  const areas = view?.levels?.areas ?? [];
-  let best = null,
-    least = Infinity;
-  for (const area of areas)
-    for (const facet of area.surface.facets) {
-      const off = distance(facet.outline, at);
-      if (off < least) {
-        least = off;
-        best = area.area;
-      }
+  let area = /** @type {string|null} */ (null),
+    off_mm = Infinity;
+  for (const one of areasOf(view))
+    for (const facet of one.surface.facets) {
+      const off = outsideBy(facet.outline, at);
+      if (off < off_mm) [area, off_mm] = [one.area, off];
     }
-  return { area: best, off_mm: least };
-}
-
-/** How far a place lies outside a ring; nothing inside. @param {number[][]} ring @param {number[]} at */
-function distance(ring, [x, y]) {
-  let inside = false,
-    least = Infinity;
-  ring.forEach(([x1, y1], index) => {
-    const [x2, y2] = ring[(index + 1) % ring.length];
-    if (y1 > y !== y2 > y && x < ((x2 - x1) * (y - y1)) / (y2 - y1) + x1) inside = !inside;
-    const length = (x2 - x1) ** 2 + (y2 - y1) ** 2,
-      t = length ? Math.max(0, Math.min(1, ((x - x1) * (x2 - x1) + (y - y1) * (y2 - y1)) / length)) : 0;
-    least = Math.min(least, Math.hypot(x1 + t * (x2 - x1) - x, y1 + t * (y2 - y1) - y));
-  });
-  return inside ? 0 : least;
-}
-
-/** @param {number} off_mm @param {number} limit_mm @param {number} sd_mm a reading is trusted to two of these */
-export function verdict(off_mm, limit_mm, sd_mm) {
-  if (Math.abs(off_mm) <= limit_mm - 2 * sd_mm) return "pass";
-  return Math.abs(off_mm) > limit_mm + 2 * sd_mm ? "fail" : "unsure";
+  return { area, off_mm };
 }
 
 /** Grid places that have no reading yet. @param {any} view @param {any[]} taken */

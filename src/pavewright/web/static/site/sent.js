@@ -135,14 +135,12 @@ function refusedLine(here, one) {
 
 /** @param {import("./parts.js").Here} here @param {any} one @param {string} field */
 async function change(here, one, field) {
-  const input = /** @type {HTMLInputElement} */ (
-    el("input", {
-      type: "text",
-      inputmode: "decimal",
-      value: String(one.entries.at(-1)[field]),
-      "aria-label": "The reading, in mm",
-    })
-  );
+  const input = el("input", {
+    type: "text",
+    inputmode: "decimal",
+    value: String(one.entries.at(-1)[field]),
+    "aria-label": "The reading, in mm",
+  });
   const way = await ask(
     spokenRecord(one),
     [el("p", { text: one.message }), input],

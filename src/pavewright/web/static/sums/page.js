@@ -2,7 +2,7 @@
 /** Quick sums: one form for each registered sum, worked out by the server while typing. */
 import { el, find, tell } from "../lib/dom.js";
 import { call } from "../lib/api.js";
-import { spoken } from "../lib/words.js";
+import { spoken, messageOf } from "../lib/words.js";
 import { picture } from "./pictures.js";
 import { filled, name, read, unit, written } from "./values.js";
 
@@ -212,9 +212,7 @@ async function work() {
       );
   } catch (problem) {
     if (mine === asked)
-      target.replaceChildren(
-        el("p", { class: "finding check", text: `▲ ${sentence(/** @type {any} */ (problem).message)}` }),
-      );
+      target.replaceChildren(el("p", { class: "finding check", text: `▲ ${sentence(messageOf(problem))}` }));
   }
 }
 /** Names of fields in a sentence become words. @param {string} text */
@@ -283,5 +281,5 @@ try {
   all = (await call("GET", "/api/sums")).sums;
   open();
 } catch (problem) {
-  box.replaceChildren(el("p", { role: "alert", text: /** @type {any} */ (problem).message }));
+  box.replaceChildren(el("p", { role: "alert", text: messageOf(problem) }));
 }

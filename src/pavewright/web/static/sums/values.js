@@ -42,7 +42,7 @@ export const unit = (quantity) =>
     .replace("m3", "m³")
     .replace("deg", "°")
     .replace("price", "");
-/** @param {any} value */
+/** @param {any} value @returns {string} */
 export function written(value) {
   if (typeof value === "number")
     return value !== 0 && Math.abs(value) < 0.0005

@@ -10,7 +10,6 @@ import { el } from "../../lib/dom.js";
 import { at, put } from "../job-state.js";
 import { labelled, lengthFrom, plain, spoken } from "../../lib/words.js";
 
-/** @typedef {import("../job-state.js").JobState} JobState */
 /**
  * @typedef {{
  *   only?: string[], hide?: string[], open?: boolean, names?: Record<string, string>, start?: any,
@@ -84,9 +83,9 @@ function namesFor(state, field, path) {
     name = (/** @type {any[]} */ list) => (list ?? []).map((each) => each.name);
   const inside = String(path[0]) + "." + String(path[1] ?? "");
   if (field === "unit" || path.includes("course_units") || path.includes("also_cut_from")) return name(doc.units);
-  if (field === "away_from") return name(doc.site?.walls);
-  if (field === "outfall") return name(doc.site?.outfalls);
-  if (field === "gully") return name(doc.site?.gullies);
+  if (field === "away_from") return name(doc.site?.walls ?? []);
+  if (field === "outfall") return name(doc.site?.outfalls ?? []);
+  if (field === "gully") return name(doc.site?.gullies ?? []);
   if (["area", "upper_area", "lower_area"].includes(field)) return name(doc.areas);
   if (
     POINT_FIELDS.has(field) ||
@@ -101,7 +100,7 @@ function namesFor(state, field, path) {
   return null;
 }
 
-/** Every named point of a document. @param {any} doc @returns {string[]} */
+/** Every named point of a document. @param {JobDocument} doc @returns {string[]} */
 export function pointNames(doc) {
   const m = doc.measurements ?? {},
     found = new Set();
@@ -359,11 +358,11 @@ function levelled(state) {
   const m = state.doc.measurements ?? {};
   return [
     ...(m.benchmarks ?? []),
-    ...(m.level_books ?? []).flatMap((/** @type {any} */ book) => book.rows ?? []),
+    ...(m.level_books ?? []).flatMap((book) => book.rows ?? []),
     ...(m.heights_over ?? []),
   ]
     .map((each) => each.point)
-    .concat((m.points ?? []).map((/** @type {any} */ point) => point.name));
+    .concat((m.points ?? []).map((point) => point.name));
 }
 
 /** @param {string[]} names @param {boolean} optional */
@@ -377,7 +376,7 @@ function picker(names, optional) {
 /** @param {JobState} state @param {(string|number)[]} path @param {string} title @param {string} hint */
 function tick(state, path, title, hint) {
   const id = freshName(),
-    input = /** @type {HTMLInputElement} */ (el("input", { id, type: "checkbox" }));
+    input = el("input", { id, type: "checkbox" });
   const show = () => {
     input.checked = at(state.doc, path) ?? schemaAt(path).default ?? false;
   };
@@ -429,7 +428,7 @@ function choice(state, path, title, hint, node) {
     return box;
   }
   const id = freshName(),
-    input = /** @type {HTMLSelectElement} */ (el("select", { id }));
+    input = el("select", { id });
   if (node.optional || node.default === undefined)
     input.append(el("option", { value: "", text: node.optional ? "not known" : "choose" }));
   for (const value of values) input.append(el("option", { value, text: spoken(value) }));

@@ -2,6 +2,7 @@
 /**
  * Lines of equal level and arrows of fall. A plane has straight contours: each is the exact line, clipped to its area.
  */
+import { inside, planeContours } from "../../lib/kernel.js";
 import { svg } from "../../lib/dom.js";
 import { level } from "../../lib/words.js";
 
@@ -14,92 +15,21 @@ const STEPS = [
 const APART_PX = 24;
 
 /**
- * Where a line a·x + b·y = c lies inside rings, by even and odd.
- * @param {number} a
- * @param {number} b
- * @param {number} c
- * @param {number[][][]} rings
- * @returns {number[][][]} stretches, each from and to
- */
-export function clipped(a, b, c, rings) {
-  const size = a * a + b * b;
-  if (size < 1e-18) return [];
-  const x0 = (a * c) / size,
-    y0 = (b * c) / size,
-    length = Math.sqrt(size),
-    ux = -b / length,
-    uy = a / length;
-  /** @type {number[]} */ const met = [];
-  for (const ring of rings)
-    ring.forEach(([x1, y1], index) => {
-      const [x2, y2] = ring[(index + 1) % ring.length],
-        one = a * x1 + b * y1 - c,
-        two = a * x2 + b * y2 - c;
-      if (one < 0 === two < 0) return;
-      const share = one / (one - two);
-      met.push((x1 + share * (x2 - x1) - x0) * ux + (y1 + share * (y2 - y1) - y0) * uy);
-    });
-  met.sort((one, two) => one - two);
-  const found = [];
-  for (let index = 0; index + 1 < met.length; index += 2)
-    if (met[index + 1] - met[index] > 1)
-      found.push([
-        [x0 + met[index] * ux, y0 + met[index] * uy],
-        [x0 + met[index + 1] * ux, y0 + met[index + 1] * uy],
-      ]);
-  return found;
-}
-
-/** @param {number[]} at @param {number[][][]} rings */
-export function inside([x, y], rings) {
-  let within = false;
-  for (const ring of rings)
-    ring.forEach(([x1, y1], index) => {
-      const [x2, y2] = ring[(index + 1) % ring.length];
-      if (y1 > y !== y2 > y && x < x1 + ((y - y1) / (y2 - y1)) * (x2 - x1)) within = !within;
-    });
-  return within;
-}
-
-/**
  * Every plane of the paving with the rings that bound it.
- * @param {any} plan
+ * @param {Plan} plan
  * @returns {{plane: any, rings: number[][][]}[]}
  */
 export function planesOf(plan) {
-  return plan.levels.areas.flatMap((/** @type {any} */ area) => {
-    const shape = plan.survey.site.areas.find((/** @type {any} */ one) => one.area.name === area.area)?.shape;
-    return area.surface.facets.map((/** @type {any} */ facet) => ({
+  return plan.levels.areas.flatMap((area) => {
+    const shape = plan.survey.site.areas.find((one) => one.area.name === area.area)?.shape;
+    return area.surface.facets.map((facet) => ({
       plane: facet.plane,
       rings: [facet.outline, ...(shape?.holes ?? [])],
     }));
   });
 }
 
-/**
- * Contours of one plane.
- * @param {any} plane
- * @param {number[][][]} rings
- * @param {number} step_mm
- * @returns {{level_mm: number, lines: number[][][]}[]}
- */
-export function contoursOf(plane, rings, step_mm) {
-  const {
-    slope_x: a,
-    slope_y: b,
-    level_mm,
-    origin_mm: [x0, y0],
-  } = plane;
-  const levels = rings[0].map(([x, y]) => level_mm + a * (x - x0) + b * (y - y0));
-  const found = [];
-  for (let at = Math.ceil(Math.min(...levels) / step_mm) * step_mm; at <= Math.max(...levels); at += step_mm) {
-    const lines = clipped(a, b, at - level_mm + a * x0 + b * y0, rings);
-    if (lines.length) found.push({ level_mm: at, lines });
-  }
-  return found;
-}
-
-/** @param {{ground: SVGElement, signs: SVGElement, plan: any, scale: number}} to */
+/** @param {{ground: SVGElement, signs: SVGElement, plan: Plan, scale: number}} to */
 export function drawContours(to) {
   const planes = planesOf(to.plan),
     steepest = Math.max(1e-6, ...planes.map(({ plane }) => Math.hypot(plane.slope_x, plane.slope_y)));
@@ -107,7 +37,7 @@ export function drawContours(to) {
     const lines = svg("g", { "data-contours": step, "data-steepest": steepest, fill: "none", stroke: "currentColor" }),
       signs = svg("g", { "data-contours": step, "data-steepest": steepest });
     for (const { plane, rings } of planes) {
-      for (const one of contoursOf(plane, rings, step)) {
+      for (const one of planeContours(plane, rings, step)) {
         const heavy = Math.round(one.level_mm / step) % 5 === 0;
         lines.append(
           svg("path", {
@@ -157,7 +87,7 @@ export function drawContours(to) {
 /** @param {number[][]} line */
 const span = ([[x1, y1], [x2, y2]]) => Math.hypot(x2 - x1, y2 - y1);
 
-/** Arrows down the fall on a grid. @param {any} plane @param {number[][][]} rings @param {number} grid_mm */
+/** Arrows down the fall on a grid. @param {plan.Plane} plane @param {number[][][]} rings @param {number} grid_mm */
 function arrowsOf(plane, rings, grid_mm) {
   const steep = Math.hypot(plane.slope_x, plane.slope_y);
   if (steep < 1e-6) return "";

@@ -29,8 +29,8 @@ function boxed(rings) {
 
 /**
  * The true outline of a piece on the unit that it is cut from; its box where the two do not agree.
- * @param {any} part
- * @param {any} piece
+ * @param {plan.PlacedPart} part
+ * @param {plan.Piece|undefined} piece
  * @param {number} bearing_deg
  */
 export function outlineOnUnit(part, piece, bearing_deg) {
@@ -54,14 +54,14 @@ export function outlineOnUnit(part, piece, bearing_deg) {
 
 /**
  * A sawn unit as a drawing, seen from above.
- * @param {any} unit
- * @param {any} area
+ * @param {plan.SawnUnit} unit
+ * @param {plan.LaidArea} area
  * @param {number} done how many cuts are made
  */
 export function unitDrawing(unit, area, done) {
   const { length_mm: long, width_mm: wide } = unit,
     pad = long * 0.09,
-    pieces = new Map(area.pieces.map((/** @type {any} */ piece) => [piece.number, piece]));
+    pieces = new Map(area.pieces.map((piece) => [piece.number, piece]));
   const size = Math.max(long, wide),
     flip = (/** @type {number[][][]} */ rings) =>
       shapePath({
@@ -75,7 +75,7 @@ export function unitDrawing(unit, area, done) {
     "aria-label":
       `Unit ${unit.number}, ` +
       `${unit.unit}${unit.left_over_of ? `, left over from ${unit.left_over_of}` : ""}, ${plain(long)} × ` +
-      `${plain(wide)} mm, gives pieces ${unit.parts.map((/** @type {any} */ part) => part.piece).join(", ")}`,
+      `${plain(wide)} mm, gives pieces ${unit.parts.map((part) => part.piece).join(", ")}`,
   });
   const id = `rest-${area.area.replace(/\W/g, "")}-${unit.number}`;
   node.append(
@@ -99,13 +99,13 @@ export function unitDrawing(unit, area, done) {
     }),
   );
   const paired = new Map(
-    unit.pairs.flatMap((/** @type {any} */ pair) =>
-      pair.pieces.map((/** @type {number} */ number, /** @type {number} */ index) => [number, pair.outlines[index]]),
+    unit.pairs.flatMap((pair) =>
+      pair.pieces.map((number, index) => /** @type {const} */ ([number, pair.outlines[index]])),
     ),
   );
   for (const part of unit.parts) {
     const rings = paired.has(part.piece)
-      ? [paired.get(part.piece)]
+      ? [paired.get(part.piece) ?? []]
       : outlineOnUnit(part, pieces.get(part.piece), area.bearing_deg);
     const middle = [part.x_mm + part.along_mm / 2, wide - part.y_mm - part.across_mm / 2];
     node.append(
@@ -196,7 +196,7 @@ export function unitDrawing(unit, area, done) {
   return node;
 }
 
-/** A cut in words. @param {any} cut @param {any} unit */
+/** A cut in words. @param {plan.SawCut} cut @param {plan.SawnUnit} unit */
 export function cutWords(cut, unit) {
   const side = cut.lengthwise ? "from the near long side" : "from the left end";
   return (
@@ -206,43 +206,38 @@ export function cutWords(cut, unit) {
   );
 }
 
-/** @param {any} state @param {any} area @param {import("./overlay.js").Overlay} overlay */
+/** @param {Planned} state @param {plan.LaidArea} area @param {import("./overlay.js").Overlay} overlay */
 export function cutPlan(state, area, overlay) {
   const units = area.sawn,
     owner = `cuts ${area.area}`,
-    pieces = new Map(area.pieces.map((/** @type {any} */ piece) => [piece.number, piece]));
+    pieces = new Map(area.pieces.map((piece) => [piece.number, piece]));
   if (!units.length) return group(`Cut plan of ${area.area}`, [el("p", { text: "Nothing is sawn here." })]);
   let index = 0,
     done = 0;
   const picture = el("div", { class: "cut-picture" }),
     told = el("p", { role: "status", class: "look-told" }),
     list = el("ol", { class: "cut-pieces" });
-  const which = /** @type {HTMLSelectElement} */ (
-    el(
-      "select",
-      { "aria-label": `Unit to saw of ${area.area}` },
-      ...units.map((/** @type {any} */ unit, /** @type {number} */ place) =>
-        el("option", {
-          value: String(place),
-          text:
-            `Unit ${unit.number}, ${unit.left_over_of ? "left over" : unit.unit}: pieces ` +
-            `${unit.parts.map((/** @type {any} */ part) => part.piece).join(", ")}`,
-        }),
-      ),
-    )
+  const which = el(
+    "select",
+    { "aria-label": `Unit to saw of ${area.area}` },
+    ...units.map((unit, /** @type {number} */ place) =>
+      el("option", {
+        value: String(place),
+        text:
+          `Unit ${unit.number}, ${unit.left_over_of ? "left over" : unit.unit}: pieces ` +
+          `${unit.parts.map((part) => part.piece).join(", ")}`,
+      }),
+    ),
   );
   const show = () => {
     const unit = units[index],
-      mine = new Set(unit.parts.map((/** @type {any} */ part) => part.piece));
+      mine = new Set(unit.parts.map((part) => part.piece));
     which.value = String(index);
     picture.replaceChildren(unitDrawing(unit, area, done));
     const next = unit.cuts[done],
       rest =
         unit.length_mm * unit.width_mm -
-        unit.parts.reduce(
-          (/** @type {number} */ sum, /** @type {any} */ part) => sum + (pieces.get(part.piece)?.area_m2 ?? 0) * 1e6,
-          0,
-        );
+        unit.parts.reduce((/** @type {number} */ sum, part) => sum + (pieces.get(part.piece)?.area_m2 ?? 0) * 1e6, 0);
     told.textContent =
       unit.cuts.length === 0
         ? `Unit ${unit.number} of ${units.length}: no square cut; trim to the outline.`
@@ -251,9 +246,7 @@ export function cutPlan(state, area, overlay) {
           : `Unit ${unit.number} of ${units.length}: square cuts are ` +
             `done${unit.pairs.length ? "; saw the sloping cut now" : ""}. Left over: ` +
             `${plain((100 * rest) / (unit.length_mm * unit.width_mm))} %.`;
-    list.replaceChildren(
-      ...unit.parts.map((/** @type {any} */ part) => el("li", { text: pieceWords(pieces.get(part.piece)) })),
-    );
+    list.replaceChildren(...unit.parts.map((part) => el("li", { text: pieceWords(pieces.get(part.piece)) })));
     draw(mine);
   };
   const draw = (/** @type {Set<number>} */ mine) => {
@@ -261,8 +254,8 @@ export function cutPlan(state, area, overlay) {
     signs.replaceChildren();
     ground.replaceChildren(
       ...area.pieces
-        .filter((/** @type {any} */ piece) => piece.kind === "cut")
-        .map((/** @type {any} */ piece) =>
+        .filter((piece) => piece.kind === "cut")
+        .map((piece) =>
           svg("path", {
             d: shapePath(piece.shape),
             class: "look-pick",
@@ -301,9 +294,7 @@ export function cutPlan(state, area, overlay) {
   };
   /** A piece pointed at on the plan brings the unit that it is cut from. @param {number} number */
   const choose = (number) => {
-    const found = units.findIndex((/** @type {any} */ unit) =>
-      unit.parts.some((/** @type {any} */ part) => part.piece === number),
-    );
+    const found = units.findIndex((unit) => unit.parts.some((part) => part.piece === number));
     if (found >= 0) {
       index = found;
       done = 0;
@@ -350,7 +341,7 @@ export function cutPlan(state, area, overlay) {
     list,
   ]);
   box.addEventListener("toggle", () => {
-    if (/** @type {any} */ (box).open) show();
+    if (box.open) show();
     else if (overlay.owner === owner) overlay.clear();
   });
   void state;

@@ -7,11 +7,12 @@ import { shapePath } from "../plan/view.js";
 
 const EVERY_MS = 180;
 
-/** What a cut piece is beside its size. @param {any} piece */
+/** What a cut piece is beside its size. @param {plan.Piece} piece */
 export const shapeWords = (piece) => `${piece.notched ? ", notched" : ""}${piece.curved ? ", curved" : ""}`;
 
-/** What a piece is, in words. @param {any} piece */
+/** What a piece is, in words. @param {plan.Piece|undefined} piece */
 export function pieceWords(piece) {
+  if (!piece) return "A piece that is laid no more";
   const size = `${plain(piece.along_mm)} × ${plain(piece.across_mm)} mm`;
   return (
     `Piece ${piece.number}, course ${piece.course}, place ${piece.place}: ${piece.unit}, ` +
@@ -19,7 +20,7 @@ export function pieceWords(piece) {
   );
 }
 
-/** @param {any} state @param {any} area @param {import("./overlay.js").Overlay} overlay */
+/** @param {Planned} state @param {plan.LaidArea} area @param {import("./overlay.js").Overlay} overlay */
 export function playback(state, area, overlay) {
   const pieces = [...area.pieces].sort((a, b) => a.number - b.number);
   if (!pieces.length)
@@ -27,16 +28,14 @@ export function playback(state, area, overlay) {
   let now = 0,
     timer = 0;
   const told = el("p", { role: "status", class: "look-told" });
-  const slider = /** @type {HTMLInputElement} */ (
-    el("input", {
-      type: "range",
-      min: 0,
-      max: pieces.length,
-      step: 1,
-      value: "0",
-      "aria-label": `Pieces laid of ${area.area}`,
-    })
-  );
+  const slider = el("input", {
+    type: "range",
+    min: 0,
+    max: pieces.length,
+    step: 1,
+    value: "0",
+    "aria-label": `Pieces laid of ${area.area}`,
+  });
   const play = el("button", { type: "button", class: "main", text: "▶ Play" });
   const halt = () => {
     clearInterval(timer);
@@ -147,7 +146,7 @@ export function playback(state, area, overlay) {
     told,
   ]);
   box.addEventListener("toggle", () => {
-    if (/** @type {any} */ (box).open) show(now);
+    if (box.open) show(now);
     else {
       halt();
       if (overlay.owner === `order ${area.area}`) overlay.clear();

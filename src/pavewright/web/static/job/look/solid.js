@@ -7,14 +7,14 @@ import { el } from "../../lib/dom.js";
 import { group } from "../form/form.js";
 import { table } from "../../lib/results.js";
 import { level } from "../../lib/words.js";
-import { levelAt } from "./section.js";
+import { surfaceLevel } from "../../lib/kernel.js";
 
 const TURN = 0.12;
 
 /** A colour of the page. @param {string} name @param {string} other */
 const ink = (name, other) => getComputedStyle(document.documentElement).getPropertyValue(name).trim() || other;
 
-/** @param {any} state */
+/** @param {Planned} state */
 export function solidPart(state) {
   const holder = el("div", {
       class: "solid",
@@ -40,8 +40,8 @@ export function solidPart(state) {
     )
   );
   const { plan } = state,
-    lines = plan.levels.areas.flatMap((/** @type {any} */ area) =>
-      area.corners.map((/** @type {any} */ spot) => [area.area, spot.label, level(spot.level_mm)]),
+    lines = plan.levels.areas.flatMap((area) =>
+      area.corners.map((spot) => [area.area, spot.label, level(spot.level_mm)]),
     );
   const words = table(
     [{ head: "Area" }, { head: "Corner" }, { head: "Level", number: true }],
@@ -62,7 +62,7 @@ export function solidPart(state) {
   ]);
   let begun = false;
   box.addEventListener("toggle", async () => {
-    if (!(/** @type {any} */ (box).open) || begun) return;
+    if (!box.open || begun) return;
     begun = true;
     told.textContent = "drawing …";
     try {
@@ -81,7 +81,7 @@ export function solidPart(state) {
   return box;
 }
 
-/** @param {any} three @param {HTMLElement} holder @param {any} plan @param {() => number} times */
+/** @param {any} three @param {HTMLElement} holder @param {Plan} plan @param {() => number} times */
 function shown(three, holder, plan, times) {
   const renderer = new three.WebGLRenderer({ antialias: true, preserveDrawingBuffer: true }),
     scene = new three.Scene(),
@@ -94,10 +94,10 @@ function shown(three, holder, plan, times) {
   sun.position.set(-3, 6, 4);
   scene.add(sun);
   const orbit = new three.OrbitControls(camera, renderer.domElement),
-    corners = plan.levels.areas.flatMap((/** @type {any} */ area) => area.corners);
-  const xs = corners.map((/** @type {any} */ one) => one.at[0]),
-    ys = corners.map((/** @type {any} */ one) => one.at[1]),
-    zs = corners.map((/** @type {any} */ one) => one.level_mm);
+    corners = plan.levels.areas.flatMap((area) => area.corners);
+  const xs = corners.map((one) => one.at[0]),
+    ys = corners.map((one) => one.at[1]),
+    zs = corners.map((one) => one.level_mm);
   const middle = [(Math.min(...xs) + Math.max(...xs)) / 2, (Math.min(...ys) + Math.max(...ys)) / 2, Math.max(...zs)],
     size = Math.max(Math.max(...xs) - Math.min(...xs), Math.max(...ys) - Math.min(...ys), 2000);
   let job = new three.Group(),
@@ -132,10 +132,8 @@ function shown(three, holder, plan, times) {
     from = walls.length
       ? [0, 1].map(
           (axis) =>
-            walls.reduce(
-              (/** @type {number} */ sum, /** @type {any} */ wall) => sum + (wall.start[axis] + wall.end[axis]) / 2,
-              0,
-            ) / walls.length,
+            walls.reduce((/** @type {number} */ sum, wall) => sum + (wall.start[axis] + wall.end[axis]) / 2, 0) /
+            walls.length,
         )
       : [middle[0], middle[1] + 1];
   const turn = Math.atan2(middle[0] - from[0], from[1] - middle[1]) - 0.35,
@@ -177,7 +175,7 @@ function shown(three, holder, plan, times) {
 /**
  * Everything of the job, east to the right, north away, up upwards, heights stretched.
  * @param {any} three
- * @param {any} plan
+ * @param {Plan} plan
  * @param {number[]} middle
  * @param {number} times
  */
@@ -200,16 +198,17 @@ function solid(three, plan, middle, times) {
     geometry.setAttribute("position", new three.BufferAttribute(new Float32Array(ends.flat()), 3));
     all.add(new three.LineSegments(geometry, new three.LineBasicMaterial({ color: new three.Color(colour) })));
   };
-  const thickness = new Map(plan.job.units.map((/** @type {any} */ unit) => [unit.name, unit.thickness_mm]));
+  const thickness = new Map(plan.job.units.map((unit) => [unit.name, unit.thickness_mm]));
   /** @type {number[][][]} */ const whole = [],
     /** @type {number[][][]} */ cut = [],
     /** @type {number[][]} */ joints = [];
   for (const area of plan.laying.areas) {
-    const surface = plan.levels.areas.find((/** @type {any} */ one) => one.area === area.area).surface;
+    const surface = plan.levels.areas.find((one) => one.area === area.area)?.surface;
+    if (!surface) continue;
     for (const piece of area.pieces) {
       const ring = piece.shape.outer,
         thick = thickness.get(piece.unit) ?? 0,
-        top = ring.map((/** @type {number[]} */ at) => [...at, levelAt(surface, at)]),
+        top = ring.map((/** @type {number[]} */ at) => [...at, surfaceLevel(surface, at)]),
         out = piece.kind === "whole" ? whole : cut;
       for (const [a, b, c] of three.ShapeUtils.triangulateShape(
         ring.map(([x, y]) => new three.Vector2(x, y)),
@@ -217,11 +216,11 @@ function solid(three, plan, middle, times) {
       )) {
         const every = [
           ...top,
-          ...piece.shape.holes.flat().map((/** @type {number[]} */ at) => [...at, levelAt(surface, at)]),
+          ...piece.shape.holes.flat().map((/** @type {number[]} */ at) => [...at, surfaceLevel(surface, at)]),
         ];
         out.push([put(every[a]), put(every[b]), put(every[c])]);
       }
-      top.forEach((/** @type {number[]} */ at, /** @type {number} */ index) => {
+      top.forEach((/** @type {number[]} */ at, index) => {
         const next = top[(index + 1) % top.length],
           low = [at[0], at[1], at[2] - thick],
           far = [next[0], next[1], next[2] - thick];
@@ -247,17 +246,15 @@ function solid(three, plan, middle, times) {
 
 /**
  * A wall with the line of its damp-proof course, and its doors as openings.
- * @param {any} wall
- * @param {any} plan
+ * @param {plan.PlanWall} wall
+ * @param {Plan} plan
  * @param {(at: number[]) => number[]} put
  * @param {any} mesh
  * @param {any} lines
  */
 function standing(wall, plan, put, mesh, lines) {
   const dpc = wall.dpc_level_mm,
-    levels = plan.levels.areas.flatMap((/** @type {any} */ area) =>
-      area.corners.map((/** @type {any} */ one) => one.level_mm),
-    ),
+    levels = plan.levels.areas.flatMap((area) => area.corners.map((one) => one.level_mm)),
     low = Math.min(...levels) - 150,
     top = (dpc ?? Math.max(...levels)) + 250;
   const length = Math.hypot(wall.end[0] - wall.start[0], wall.end[1] - wall.start[1]),
@@ -267,12 +264,12 @@ function standing(wall, plan, put, mesh, lines) {
     ];
   const share = (/** @type {number[]} */ at) => Math.hypot(at[0] - wall.start[0], at[1] - wall.start[1]) / length;
   const doors = wall.openings
-    .map((/** @type {any} */ door) => ({
+    .map((door) => ({
       from: share(door.start),
       to: share(door.end),
       sill: door.threshold_level_mm ?? dpc ?? Math.max(...levels),
     }))
-    .sort((/** @type {any} */ a, /** @type {any} */ b) => a.from - b.from);
+    .sort((a, b) => a.from - b.from);
   const face = (
     /** @type {number} */ from,
     /** @type {number} */ to,

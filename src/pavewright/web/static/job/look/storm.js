@@ -6,7 +6,7 @@ import { el, svg } from "../../lib/dom.js";
 import { call, longTask } from "../../lib/api.js";
 import { group } from "../form/form.js";
 import { table } from "../../lib/results.js";
-import { plain } from "../../lib/words.js";
+import { plain, messageOf, wasStopped } from "../../lib/words.js";
 
 /** Bands of depth: from where, in tenths of a millimetre, and how dark they are drawn. */
 const BANDS = [
@@ -21,8 +21,20 @@ const OUTSIDE = 65535;
 const EVERY_MS = 260;
 
 /**
+ * Depths of a storm on one area as they are sent.
+ * @typedef {{
+ *   area: string, x0_mm: number, y0_mm: number, cell_mm: number, rows: number, columns: number, count: number,
+ *   every_s: number, rain_min: number, depths: string
+ * }} Film
+ * @typedef {{low: number, likely: number, high: number|null}} Band
+ * @typedef {{outlet: string, peak_l_s: Band, litres: Band}} Outlet
+ * @typedef {{area: string, deepest_mm: Band, clears_s: Band, outlets: Outlet[], cautions: string[]}} AreaStorm
+ * @typedef {{areas: AreaStorm[], frames: Film[], map: string}} StormResult
+ */
+
+/**
  * Depths of one area, unpacked.
- * @param {any} told
+ * @param {Film} told
  * @returns {Uint16Array} tenths of a millimetre, frame by frame, row by row from the south
  */
 export function unpacked(told) {
@@ -38,7 +50,13 @@ export function darkness(tenths) {
   return found;
 }
 
-/** One frame as a picture. @param {Uint16Array} depths @param {number} frame @param {any} told @param {number[]} ink */
+/**
+ * One frame as a picture.
+ * @param {Uint16Array} depths
+ * @param {number} frame
+ * @param {Film} told
+ * @param {number[]} ink
+ */
 function picture(depths, frame, told, ink) {
   const canvas = document.createElement("canvas"),
     size = told.rows * told.columns;
@@ -53,23 +71,19 @@ function picture(depths, frame, told, ink) {
   return canvas.toDataURL();
 }
 
-/** @param {any} state @param {import("./overlay.js").Overlay} overlay */
+/** @param {Planned} state @param {import("./overlay.js").Overlay} overlay */
 export function stormPart(state, overlay) {
   const told = el("p", { class: "quiet", role: "status" }),
     box = el("div"),
-    rain = /** @type {HTMLInputElement} */ (
-      el("input", {
-        type: "number",
-        min: 1,
-        max: 500,
-        step: "any",
-        value: String(Math.round(10 * state.plan.water.rain.value) / 10),
-        inputmode: "decimal",
-      })
-    );
-  const minutes = /** @type {HTMLInputElement} */ (
-    el("input", { type: "number", min: 1, max: 60, step: 1, value: "10", inputmode: "decimal" })
-  );
+    rain = el("input", {
+      type: "number",
+      min: 1,
+      max: 500,
+      step: "any",
+      value: String(Math.round(10 * state.plan.water.rain.value) / 10),
+      inputmode: "decimal",
+    });
+  const minutes = el("input", { type: "number", min: 1, max: 60, step: 1, value: "10", inputmode: "decimal" });
   const begin = el("button", { type: "button", class: "main", text: "Run the storm" }),
     halt = el("button", { type: "button", text: "Stop", hidden: true });
   begin.addEventListener("click", async () => {
@@ -95,8 +109,7 @@ export function stormPart(state, overlay) {
       told.textContent = "";
       box.replaceChildren(player(await call("GET", `/api/long-tasks/${name}/result`), overlay));
     } catch (problem) {
-      told.textContent =
-        /** @type {any} */ (problem).name === "AbortError" ? "Stopped." : /** @type {any} */ (problem).message;
+      told.textContent = wasStopped(problem) ? "Stopped." : messageOf(problem);
     }
     begin.hidden = false;
     halt.hidden = true;
@@ -121,18 +134,23 @@ export function stormPart(state, overlay) {
   ]);
 }
 
-/** @param {any} result @param {import("./overlay.js").Overlay} overlay */
+/** @param {StormResult} result @param {import("./overlay.js").Overlay} overlay */
 function player(result, overlay) {
-  const films = result.frames.map((/** @type {any} */ told) => ({ told, depths: unpacked(told) })),
-    count = Math.min(...films.map((/** @type {any} */ film) => film.told.count)),
+  const films = result.frames.map((told) => ({ told, depths: unpacked(told) })),
+    count = Math.min(...films.map((film) => film.told.count)),
     every = films[0].told.every_s;
   const ink = inkOf(),
     still = matchMedia("(prefers-reduced-motion: reduce)").matches,
     made = new Map();
   const words = el("p", { role: "status", class: "look-told" }),
-    slider = /** @type {HTMLInputElement} */ (
-      el("input", { type: "range", min: 0, max: count - 1, step: 1, value: "0", "aria-label": "Time of the storm" })
-    );
+    slider = el("input", {
+      type: "range",
+      min: 0,
+      max: count - 1,
+      step: 1,
+      value: "0",
+      "aria-label": "Time of the storm",
+    });
   const play = el("button", { type: "button", class: "main", text: "▶ Play" });
   let timer = 0,
     now = 0;
@@ -148,10 +166,10 @@ function player(result, overlay) {
     if (!made.has(frame))
       made.set(
         frame,
-        films.map((/** @type {any} */ film) => picture(film.depths, frame, film.told, ink)),
+        films.map((film) => picture(film.depths, frame, film.told, ink)),
       );
     ground.replaceChildren(
-      ...films.map((/** @type {any} */ film, /** @type {number} */ index) =>
+      ...films.map((film, index) =>
         svg("image", {
           class: "storm-frame",
           href: made.get(frame)[index],
@@ -223,8 +241,8 @@ function player(result, overlay) {
   );
   const outlets = table(
     [{ head: "Area" }, { head: "Outlet" }, { head: "Peak, l/s", number: true }, { head: "Water, l", number: true }],
-    result.areas.flatMap((/** @type {any} */ area) =>
-      area.outlets.map((/** @type {any} */ one) => [
+    result.areas.flatMap((area) =>
+      area.outlets.map((one) => [
         area.area,
         one.outlet.replaceAll("_", " "),
         band(one.peak_l_s, 2),
@@ -236,7 +254,7 @@ function player(result, overlay) {
   const after = el(
     "ul",
     {},
-    ...result.areas.map((/** @type {any} */ area) =>
+    ...result.areas.map((area) =>
       el("li", {
         text: `${area.area}: ${band(area.deepest_mm, 1)} mm at the deepest; ${
           area.clears_s.high === null

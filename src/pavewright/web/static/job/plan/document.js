@@ -6,7 +6,7 @@ import { cut } from "../../lib/words.js";
 
 /**
  * Places of all points: those of the plan, with what the document says by coordinates on top.
- * @param {any} doc
+ * @param {JobDocument} doc
  * @param {Map<string, number[]>} measured
  */
 export function placesIn(doc, measured) {
@@ -15,7 +15,7 @@ export function placesIn(doc, measured) {
   return found;
 }
 
-/** @param {any} doc */
+/** @param {JobDocument} doc */
 export function allNames(doc) {
   const m = doc.measurements,
     names = new Set();
@@ -28,7 +28,7 @@ export function allNames(doc) {
   return names;
 }
 
-/** A name that no point has. @param {any} doc @param {string} stem */
+/** A name that no point has. @param {JobDocument} doc @param {string} stem */
 export function freeName(doc, stem) {
   const taken = allNames(doc);
   if (stem.length === 1)
@@ -39,7 +39,7 @@ export function freeName(doc, stem) {
   for (let number = 1; ; number += 1) if (!taken.has(`${stem}${number}`)) return `${stem}${number}`;
 }
 
-/** @param {any} doc @param {Place} at @param {string} [stem] */
+/** @param {JobDocument} doc @param {Place} at @param {string} [stem] */
 export function addPoint(doc, at, stem = "A", note = "") {
   const name = freeName(doc, stem);
   doc.measurements.points ??= [];
@@ -52,21 +52,29 @@ const round = (value) => Math.round(value * 10) / 10;
 
 /**
  * The corners of an outline or of a hole.
- * @param {any} doc
+ * @param {JobDocument} doc
  * @param {number} area
  * @param {number} ring -1 the outline, else a hole
  */
-export const cornersOf = (doc, area, ring) => (ring < 0 ? doc.areas[area].outline : doc.areas[area].holes[ring]);
+export const cornersOf = (doc, area, ring) =>
+  ring < 0 ? doc.areas[area].outline : (doc.areas[area].holes?.[ring] ?? []);
+
+/** Let a side run straight. @param {doc.OutlineCorner} corner where it begins */
+export function straighten(corner) {
+  delete corner.rise_mm;
+  delete corner.through;
+  delete corner.centre;
+}
 
 /**
  * Move a corner. A point known by coordinates is moved; a measured one stays and the outline goes to a new point beside
  * it.
- * @param {any} doc @param {number} area @param {number} ring @param {number} index @param {Place} to
+ * @param {JobDocument} doc @param {number} area @param {number} ring @param {number} index @param {Place} to
  * @returns {string} the point at which the corner now is
  */
 export function moveCorner(doc, area, ring, index, to) {
   const corner = cornersOf(doc, area, ring)[index],
-    given = (doc.measurements.points ?? []).find((/** @type {any} */ point) => point.name === corner.point);
+    given = (doc.measurements.points ?? []).find((point) => point.name === corner.point);
   if (given) {
     given.x_mm = round(to[0]);
     given.y_mm = round(to[1]);
@@ -85,7 +93,7 @@ export function moveCorner(doc, area, ring, index, to) {
 
 /**
  * Let everything of an area that named a corner name its new point.
- * @param {any} doc
+ * @param {JobDocument} doc
  * @param {number} area
  * @param {number} ring
  * @param {number} index
@@ -103,7 +111,7 @@ function rename(doc, area, ring, index, old, name) {
 
 /**
  * Put a corner into a side.
- * @param {any} doc
+ * @param {JobDocument} doc
  * @param {number} area
  * @param {number} ring
  * @param {number} side
@@ -112,14 +120,14 @@ function rename(doc, area, ring, index, old, name) {
 export function addCorner(doc, area, ring, side, at) {
   const corners = cornersOf(doc, area, ring),
     name = addPoint(doc, at);
-  for (const key of ["rise_mm", "through", "centre"]) delete corners[side][key];
+  straighten(corners[side]);
   corners.splice(side + 1, 0, { point: name });
   return name;
 }
 
 /**
  * Take a corner out; three stay.
- * @param {any} doc
+ * @param {JobDocument} doc
  * @param {number} area
  * @param {number} ring
  * @param {number} index
@@ -129,16 +137,13 @@ export function removeCorner(doc, area, ring, index) {
   const corners = cornersOf(doc, area, ring);
   if (corners.length <= 3) return false;
   const [gone] = corners.splice(index, 1);
-  if (ring < 0)
-    doc.areas[area].edges = (doc.areas[area].edges ?? []).filter(
-      (/** @type {any} */ edge) => edge.corner !== gone.point,
-    );
+  if (ring < 0) doc.areas[area].edges = (doc.areas[area].edges ?? []).filter((edge) => edge.corner !== gone.point);
   return true;
 }
 
 /**
  * Corners of a stretch of outline, from one to another in the order of the outline.
- * @param {any[]} corners
+ * @param {doc.OutlineCorner[]} corners
  * @param {number} from
  * @param {number} to
  */
@@ -150,7 +155,7 @@ export const stretchOf = (corners, from, to) =>
 
 /**
  * Let a stretch of outline run in arcs: corners between their ends go, each arc is told by its rise.
- * @param {any} doc
+ * @param {JobDocument} doc
  * @param {number} area
  * @param {number} ring
  * @param {number} from
@@ -164,19 +169,18 @@ export function runInArcs(doc, area, ring, from, to, { ends, rises_mm }, way) {
     kept = new Set([0, ...ends.map((end) => end - 1)]);
   const gone = new Set(stretch.filter((_, index) => !kept.has(index)).map((corner) => corner.point));
   [0, ...ends.slice(0, -1).map((end) => end - 1)].forEach((index, number) => {
-    for (const key of ["through", "centre"]) delete stretch[index][key];
+    straighten(stretch[index]);
     stretch[index].rise_mm = Math.round(rises_mm[number] * way * 10) / 10;
   });
   const left = corners.filter((corner) => !gone.has(corner.point));
   corners.splice(0, corners.length, ...left);
-  if (ring < 0)
-    doc.areas[area].edges = (doc.areas[area].edges ?? []).filter((/** @type {any} */ edge) => !gone.has(edge.corner));
+  if (ring < 0) doc.areas[area].edges = (doc.areas[area].edges ?? []).filter((edge) => !gone.has(edge.corner));
   return gone.size;
 }
 
 /**
  * Give a side a length: its end moves along it.
- * @param {any} doc
+ * @param {JobDocument} doc
  * @param {number} area
  * @param {number} ring
  * @param {number} side
@@ -198,7 +202,7 @@ export function setSideLength(doc, area, ring, side, length_mm, places) {
 
 /**
  * Give the corner at the start of a side an angle, in degrees inside: the far end of the side turns about it.
- * @param {any} doc
+ * @param {JobDocument} doc
  * @param {number} area
  * @param {number} ring
  * @param {number} side
@@ -212,7 +216,7 @@ export function setCornerAngle(doc, area, ring, side, angle_deg, places) {
     here = places.get(corners[side].point),
     after = places.get(corners[(side + 1) % count].point);
   if (!before || !here || !after) return;
-  const way = orientation(corners.map((/** @type {any} */ corner) => places.get(corner.point) ?? [0, 0])) > 0 ? -1 : 1;
+  const way = orientation(corners.map((corner) => places.get(corner.point) ?? [0, 0])) > 0 ? -1 : 1;
   const back = Math.atan2(before[1] - here[1], before[0] - here[0]),
     length = Math.hypot(after[0] - here[0], after[1] - here[1]);
   const turn = back + (way * angle_deg * Math.PI) / 180;
@@ -243,11 +247,14 @@ export function angleAt(ring, index) {
   return ((turn % 360) + 360) % 360;
 }
 
-/** @param {any} doc @param {Place[]} corners a new area through these places, in one unit like the first area */
+/**
+ * @param {JobDocument} doc
+ * @param {Place[]} corners a new area through these places, in one unit like the first area
+ */
 export function addArea(doc, corners) {
   const names = corners.map((at) => addPoint(doc, at)),
     first = doc.areas[0];
-  const taken = new Set(doc.areas.map((/** @type {any} */ area) => area.name));
+  const taken = new Set(doc.areas.map((area) => area.name));
   let number = doc.areas.length + 1;
   while (taken.has(`Area ${number}`)) number += 1;
   doc.areas.push({
@@ -266,7 +273,7 @@ export function addArea(doc, corners) {
   });
 }
 
-/** @param {any} doc @param {number} area @param {Place[]} corners */
+/** @param {JobDocument} doc @param {number} area @param {Place[]} corners */
 export function addHole(doc, area, corners) {
   doc.areas[area].holes ??= [];
   doc.areas[area].holes.push(corners.map((at) => ({ point: addPoint(doc, at, "H") })));
@@ -339,29 +346,30 @@ export const THINGS = /** @type {Record<string, Thing>} */ ({
 });
 
 /**
- * @param {any} doc
+ * @param {JobDocument} doc
  * @param {string} kind
  * @param {(string|Place)[]} places names of points, or places where new ones are made
  */
 export function addThing(doc, kind, places) {
   const thing = THINGS[kind];
   const names = places.map((place) => (typeof place === "string" ? place : addPoint(doc, place, thing.stem)));
-  doc.site ??= {};
-  doc.site[thing.list] ??= [];
-  const taken = new Set(doc.site[thing.list].map((/** @type {any} */ each) => each.name));
-  let number = doc.site[thing.list].length + 1;
+  const site = /** @type {Record<string, {name: string}[]>} */ (doc.site ??= {}),
+    list = (site[thing.list] ??= []);
+  const taken = new Set(list.map((each) => each.name));
+  let number = list.length + 1;
   while (taken.has(`${thing.words} ${number}`)) number += 1;
-  doc.site[thing.list].push({ name: `${thing.words} ${number}`, ...thing.make(doc, names) });
+  list.push({ name: `${thing.words} ${number}`, ...thing.make(doc, names) });
 }
 
 /**
  * Put a door into a wall, where it was pointed at.
- * @param {any} doc
+ * @param {JobDocument} doc
  * @param {number} wall
  * @param {number} along_mm middle of the door
  */
 export function addDoor(doc, wall, along_mm, width_mm = 900) {
-  const here = doc.site.walls[wall];
+  const here = doc.site?.walls?.[wall];
+  if (!here) return;
   here.openings ??= [];
   here.openings.push({
     name: `Door ${here.openings.length + 1}`,

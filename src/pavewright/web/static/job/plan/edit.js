@@ -6,8 +6,9 @@
  * the
  * counts and falls follow from the server; the document changes when the hand lets go.
  */
+import { inside } from "../../lib/kernel.js";
 import { el, svg, tell } from "../../lib/dom.js";
-import { lengthFrom, metres, plain } from "../../lib/words.js";
+import { lengthFrom, metres, plain, messageOf } from "../../lib/words.js";
 import { call } from "../../lib/api.js";
 import {
   addArea,
@@ -21,16 +22,27 @@ import {
   orientation,
   placesIn,
   removeCorner,
+  straighten,
   runInArcs,
   setCornerAngle,
   setSideLength,
   stretchOf,
   THINGS,
 } from "./document.js";
-import { inside, LAYERS, outlineOf, placesOf } from "./layers.js";
+import { LAYERS, outlineOf, placesOf } from "./layers.js";
 import { pathOf, PlanView } from "./view.js";
 
 const SNAP_PX = 12;
+
+/**
+ * Places of corners; null where one has none yet.
+ * @param {doc.OutlineCorner[]} corners
+ * @param {Map<string, number[]>} places
+ */
+function placed(corners, places) {
+  const found = corners.map((corner) => places.get(corner.point)).filter((at) => at !== undefined);
+  return found.length === corners.length ? found : null;
+}
 
 export class PlanEditor extends EventTarget {
   /** @param {import("../job-state.js").JobState} state @param {HTMLElement} holder @param {HTMLElement} strip */
@@ -115,8 +127,8 @@ export class PlanEditor extends EventTarget {
       for (const [name, layer] of Object.entries(LAYERS)) if (this.shown.has(name)) layer.draw(to);
     }
     this.drawHand();
-    const all = (this.state.doc?.areas ?? []).every((/** @type {any} */ area) =>
-      area.outline.every((/** @type {any} */ corner) => this.places.has(corner.point)),
+    const all = (this.state.doc?.areas ?? []).every((area) =>
+      area.outline.every((corner) => this.places.has(corner.point)),
     );
     if (!this.fitted && this.state.doc && all) {
       this.fitted = true;
@@ -131,7 +143,7 @@ export class PlanEditor extends EventTarget {
       had = /** @type {any} */ (document.activeElement)?.dataset?.handle;
     this.hand.replaceChildren();
     this.handles.replaceChildren();
-    (doc.areas ?? []).forEach((/** @type {any} */ area, /** @type {number} */ number) => {
+    (doc.areas ?? []).forEach((area, number) => {
       [area.outline, ...(area.holes ?? [])].forEach((corners, ringNumber) => {
         const flat = outlineOf(corners, places),
           ring = ringNumber - 1;
@@ -384,7 +396,7 @@ export class PlanEditor extends EventTarget {
     const from = places.get(corners[index].point),
       to = places.get(corners[(index + 1) % count].point);
     if (!from || !to) return;
-    const ringPlaces = corners.map((/** @type {any} */ corner) => places.get(corner.point));
+    const ringPlaces = placed(corners, places) ?? [];
     const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
     const box = (
       /** @type {string} */ name,
@@ -392,9 +404,7 @@ export class PlanEditor extends EventTarget {
       /** @type {(value: number) => void} */ act,
       unit = "mm",
     ) => {
-      const input = /** @type {HTMLInputElement} */ (
-        el("input", { type: "text", inputmode: "decimal", value, "aria-label": name })
-      );
+      const input = el("input", { type: "text", inputmode: "decimal", value, "aria-label": name });
       input.addEventListener("change", () => {
         const given = unit === "mm" ? lengthFrom(input.value) : Number(input.value.replace(",", "."));
         if (given === null || !Number.isFinite(given)) {
@@ -410,19 +420,19 @@ export class PlanEditor extends EventTarget {
         el("span", { class: "with-unit" }, input, el("span", { class: "unit", text: unit })),
       );
     };
-    const pick = (/** @type {string} */ name, /** @type {string} */ key) => {
+    const pick = (/** @type {string} */ name, /** @type {"through"|"centre"} */ key) => {
       const taken = corners[index][key] ?? "",
-        choice = /** @type {HTMLSelectElement} */ (
-          el(
-            "select",
-            { "aria-label": name },
-            el("option", { value: "", text: "none" }),
-            ...[...places.keys()]
-              .filter((one) => one !== corners[index].point)
-              .map((one) => el("option", { value: one, text: one, selected: one === taken })),
-          )
+        choice = el(
+          "select",
+          { "aria-label": name },
+          el("option", { value: "", text: "none" }),
+          ...[...places.keys()]
+            .filter((one) => one !== corners[index].point)
+            .map((one) => el("option", { value: one, text: one, selected: one === taken })),
         );
-      choice.addEventListener("change", () => this.#curve(area, ring, index, { [key]: choice.value || undefined }));
+      choice.addEventListener("change", () =>
+        this.#curve(area, ring, index, choice.value ? { [key]: choice.value } : {}),
+      );
       return el("label", { class: "field" }, el("span", { class: "name", text: name }), choice);
     };
     const arrange = el(
@@ -494,25 +504,21 @@ export class PlanEditor extends EventTarget {
     const corners = cornersOf(this.state.doc, area, ring),
       count = corners.length,
       ends = corners
-        .map((/** @type {any} */ one, /** @type {number} */ at) => [one.point, at])
+        .map((one, /** @type {number} */ at) => [one.point, at])
         .filter((/** @type {any} */ [, at]) => (at - index + count) % count >= 2);
     if (ends.length < 1) return null;
-    const up = /** @type {HTMLSelectElement} */ (
-        el(
-          "select",
-          { "aria-label": "Up to corner" },
-          ...ends.map((/** @type {any} */ [name, at]) => el("option", { value: String(at), text: name })),
-        )
+    const up = el(
+        "select",
+        { "aria-label": "Up to corner" },
+        ...ends.map((/** @type {any} */ [name, at]) => el("option", { value: String(at), text: name })),
       ),
-      true_mm = /** @type {HTMLInputElement} */ (
-        el("input", { type: "text", inputmode: "decimal", value: "10", "aria-label": "How true, mm" })
-      ),
+      true_mm = el("input", { type: "text", inputmode: "decimal", value: "10", "aria-label": "How true, mm" }),
       told = el("span", { role: "status", class: "quiet" });
     const fit = async () => {
       const places = this.places,
-        stretch = stretchOf(corners, index, Number(up.value)).map((/** @type {any} */ one) => places.get(one.point)),
+        stretch = placed(stretchOf(corners, index, Number(up.value)), places),
         tolerance = lengthFrom(true_mm.value);
-      if (stretch.some((/** @type {any} */ one) => !one) || !tolerance || tolerance <= 0) {
+      if (!stretch || !tolerance || tolerance <= 0) {
         told.textContent = "Give how far a point may stand off, such as 10 mm.";
         return;
       }
@@ -527,7 +533,7 @@ export class PlanEditor extends EventTarget {
           name: "curved-edge-by-arcs",
           given: { along_mm, offsets_mm, tolerance_mm: tolerance },
         });
-        const way = orientation(corners.map((/** @type {any} */ one) => places.get(one.point))) < 0 ? -1 : 1;
+        const way = orientation(placed(corners, places) ?? []) < 0 ? -1 : 1;
         this.state.change(`edge in ${found.arcs} arcs`, (doc) => {
           runInArcs(doc, area, ring, index, Number(up.value), found, way);
         });
@@ -538,7 +544,7 @@ export class PlanEditor extends EventTarget {
           { label: "Undo", act: () => this.state.undo() },
         );
       } catch (problem) {
-        told.textContent = /** @type {any} */ (problem).message;
+        told.textContent = messageOf(problem);
       }
     };
     return el(
@@ -566,13 +572,13 @@ export class PlanEditor extends EventTarget {
    * @param {number} area
    * @param {number} ring
    * @param {number} index
-   * @param {Record<string, any>} told
+   * @param {Partial<doc.OutlineCorner>} told
    */
   #curve(area, ring, index, told) {
     this.state.change("side curved", (doc) => {
       const corner = cornersOf(doc, area, ring)[index];
-      for (const key of ["rise_mm", "through", "centre"]) delete corner[key];
-      for (const [key, value] of Object.entries(told)) if (value !== undefined) corner[key] = value;
+      straighten(corner);
+      Object.assign(corner, told);
     });
   }
 
@@ -661,7 +667,7 @@ export class PlanEditor extends EventTarget {
   #areaAt(at) {
     return Math.max(
       0,
-      this.state.doc.areas.findIndex((/** @type {any} */ area) => inside(at, outlineOf(area.outline, this.places))),
+      this.state.doc.areas.findIndex((area) => inside(at, [outlineOf(area.outline, this.places)])),
     );
   }
 
@@ -672,7 +678,7 @@ export class PlanEditor extends EventTarget {
     let best = Infinity,
       wall = -1,
       along = 0;
-    (this.state.doc.site?.walls ?? []).forEach((/** @type {any} */ each, /** @type {number} */ index) => {
+    (this.state.doc.site?.walls ?? []).forEach((each, index) => {
       const a = this.places.get(each.start),
         b = this.places.get(each.end);
       if (!a || !b) return;
@@ -721,10 +727,13 @@ export class PlanEditor extends EventTarget {
         );
       if (plan) {
         const before = plan.survey.site.areas.reduce(
-            (/** @type {number} */ sum, /** @type {any} */ each) => sum + shapeArea(each.shape),
+            (/** @type {number} */ sum, each) => sum + shapeArea(each.shape),
             0,
           ),
-          now = areas.reduce((/** @type {number} */ sum, /** @type {any} */ each) => sum + each.area_m2, 0);
+          now = areas.reduce(
+            (/** @type {number} */ sum, /** @type {{area_m2: number}} */ each) => sum + each.area_m2,
+            0,
+          );
         if (before > 0)
           words.push(`about ${plain((plan.cost.total_minor / 100) * (now / before))} ${plan.job.identity.currency}`);
       }
@@ -736,9 +745,7 @@ export class PlanEditor extends EventTarget {
         );
       words.push(`${plain(plan.cost.total_minor / 100)} ${plan.job.identity.currency} with ${plan.job.rates.tax_name}`);
     }
-    const stops =
-      this.state.faults.length ||
-      (plan?.findings ?? []).filter((/** @type {any} */ one) => one.severity === "stop").length;
+    const stops = this.state.faults.length || (plan?.findings ?? []).filter((one) => one.severity === "stop").length;
     this.strip.replaceChildren(
       ...words.map((each) => el("span", { text: each })),
       el("span", { class: "fill" }),

@@ -3,6 +3,7 @@
  * Layers of the plan: what each draws from the job and its plan. Signs, dashes and words carry the meaning; colour only
  * helps.
  */
+import { inside, toRing } from "../../lib/kernel.js";
 import { svg } from "../../lib/dom.js";
 import { fall, level, plain } from "../../lib/words.js";
 import { drawContours } from "../look/contours.js";
@@ -13,7 +14,9 @@ import { arcPoints, pathOf, shapePath } from "./view.js";
 export const given = { photos: [] };
 
 /**
- * @typedef {{ground: SVGElement, signs: SVGElement, plan: any, doc: any, scale: number, points: Map<string, number[]>}}
+ * @typedef
+ *
+ * {{ground: SVGElement, signs: SVGElement, plan: Plan, doc: JobDocument, scale: number, points: Map<string, number[]>}}
  *   Drawing
  */
 
@@ -98,11 +101,11 @@ export const LAYERS = {
     on: true,
     draw(to) {
       for (const area of to.plan.laying.areas) {
-        const whole = area.pieces.filter((/** @type {any} */ piece) => piece.kind === "whole"),
-          cut = area.pieces.filter((/** @type {any} */ piece) => piece.kind === "cut");
+        const whole = area.pieces.filter((piece) => piece.kind === "whole"),
+          cut = area.pieces.filter((piece) => piece.kind === "cut");
         to.ground.append(
           svg("path", {
-            d: whole.map((/** @type {any} */ piece) => shapePath(piece.shape)).join(""),
+            d: whole.map((piece) => shapePath(piece.shape)).join(""),
             fill: "var(--slab)",
             stroke: "var(--line-strong)",
             "stroke-width": 0.7,
@@ -110,7 +113,7 @@ export const LAYERS = {
             "fill-rule": "evenodd",
           }),
         );
-        const d = cut.map((/** @type {any} */ piece) => shapePath(piece.shape)).join("");
+        const d = cut.map((piece) => shapePath(piece.shape)).join("");
         to.ground.append(
           svg("path", {
             d,
@@ -231,22 +234,18 @@ export const LAYERS = {
     draw(to) {
       const ground = to.plan.survey.ground;
       if (!ground) return;
-      const at = ground.points.map((/** @type {any} */ point) =>
-        Array.isArray(point) ? point : (point.at ?? [point.x_mm, point.y_mm, point.level_mm]),
-      );
       for (const triangle of ground.triangles)
         to.ground.append(
           svg("path", {
-            d: pathOf(triangle.map((/** @type {number} */ index) => at[index])),
+            d: pathOf(triangle.map((index) => ground.points[index])),
             ...thin,
             "stroke-width": 0.8,
             "stroke-dasharray": "3 3",
           }),
         );
       groundContours(to, ground);
-      for (const [x, y, z] of at)
-        if (z !== undefined)
-          sign(to, [x, y], svg("circle", { r: 2.5, fill: "currentColor" }), text(level(z), { y: 15, "font-size": 11 }));
+      for (const [x, y, z] of ground.points)
+        sign(to, [x, y], svg("circle", { r: 2.5, fill: "currentColor" }), text(level(z), { y: 15, "font-size": 11 }));
     },
   },
   dig: {
@@ -269,7 +268,7 @@ export const LAYERS = {
     name: "Water",
     on: false,
     draw(to) {
-      to.plan.water.catchments.forEach((/** @type {any} */ part) => {
+      to.plan.water.catchments.forEach((part) => {
         for (const shape of part.shapes)
           to.ground.append(
             svg("path", {
@@ -300,7 +299,7 @@ export const LAYERS = {
     name: "Pegs and strings",
     on: false,
     draw(to) {
-      const pegs = new Map(to.plan.setting_out.pegs.map((/** @type {any} */ peg) => [peg.name, peg]));
+      const pegs = new Map(to.plan.setting_out.pegs.map((peg) => [peg.name, peg]));
       for (const line of to.plan.setting_out.strings) {
         const ends = [pegs.get(line.start), pegs.get(line.end)];
         if (ends[0] && ends[1])
@@ -461,9 +460,13 @@ export const LAYERS = {
       const tapes = to.plan.survey.tapes,
         at = placesOf(to.plan);
       if (!tapes) return;
-      const line = (/** @type {string} */ from, /** @type {string} */ end, /** @type {any} */ pen) => {
-        const ends = [at.get(from), at.get(end)];
-        if (ends[0] && ends[1]) to.ground.append(svg("path", { d: pathOf(ends, false), ...thin, ...pen }));
+      const line = (
+        /** @type {string} */ from,
+        /** @type {string} */ end,
+        /** @type {Record<string, string|number>} */ pen,
+      ) => {
+        const [one, other] = [at.get(from), at.get(end)];
+        if (one && other) to.ground.append(svg("path", { d: pathOf([one, other], false), ...thin, ...pen }));
       };
       for (const one of tapes.residuals) line(one.start, one.end, { "stroke-width": 1.2, "stroke-dasharray": "1 4" });
       for (const one of tapes.suspects) {
@@ -472,7 +475,7 @@ export const LAYERS = {
         if (one.slip_mm !== null)
           sign(
             to,
-            mid(at.get(one.start), at.get(one.end)),
+            mid(at.get(one.start) ?? [], at.get(one.end) ?? []),
             text(`${plain(Math.abs(one.slip_mm))} too ${one.slip_mm > 0 ? "long" : "short"}?`, {
               "data-rank": 0,
               y: -8,
@@ -487,7 +490,7 @@ export const LAYERS = {
         line(more.start, more.end, { "stroke-width": 2.2, "stroke-dasharray": "12 4 2 4", stroke: "var(--act)" });
         sign(
           to,
-          mid(at.get(more.start), at.get(more.end)),
+          mid(at.get(more.start) ?? [], at.get(more.end) ?? []),
           text("tape next", { y: -8, "font-size": 12, fill: "var(--act)" }),
         );
       }
@@ -633,9 +636,9 @@ export function middle(ring) {
   return Math.abs(area) < 1e-6 ? [ring[0][0], ring[0][1]] : [x / (3 * area), y / (3 * area)];
 }
 
-/** Names and places of the points of a plan. @param {any} plan */
+/** Names and places of the points of a plan. @param {Plan} plan */
 export function placesOf(plan) {
-  return new Map(plan.survey.points.map((/** @type {any} */ point) => [point.name, [point.x_mm, point.y_mm]]));
+  return new Map(plan.survey.points.map((point) => [point.name, [point.x_mm, point.y_mm]]));
 }
 
 /** A place inside a ring that is far from its sides, for an arrow or a word. @param {number[][]} ring */
@@ -647,37 +650,16 @@ export function roomiest(ring) {
     y1 = Math.min(...ys),
     y2 = Math.max(...ys);
   let best = middle(ring),
-    most = inside(best, ring) ? distance(best, ring) : -1;
+    most = inside(best, [ring]) ? toRing(best, ring) : -1;
   for (let row = 1; row < 16; row += 1)
     for (let column = 1; column < 16; column += 1) {
       const at = [x1 + ((x2 - x1) * column) / 16, y1 + ((y2 - y1) * row) / 16];
-      if (!inside(at, ring)) continue;
-      const far = distance(at, ring);
+      if (!inside(at, [ring])) continue;
+      const far = toRing(at, ring);
       if (far > most * 1.05) {
         most = far;
         best = at;
       }
     }
   return best;
-}
-
-/** @param {number[]} at @param {number[][]} ring */
-export const inside = (at, ring) =>
-  ring.reduce((odd, [x1, y1], index) => {
-    const [x2, y2] = ring[(index + 1) % ring.length];
-    return y1 > at[1] !== y2 > at[1] && at[0] < ((x2 - x1) * (at[1] - y1)) / (y2 - y1) + x1 ? !odd : odd;
-  }, false);
-
-/** @param {number[]} at @param {number[][]} ring */
-function distance(at, ring) {
-  return Math.min(
-    ...ring.map((from, index) => {
-      const to = ring[(index + 1) % ring.length],
-        dx = to[0] - from[0],
-        dy = to[1] - from[1],
-        long = dx * dx + dy * dy || 1;
-      const t = Math.max(0, Math.min(1, ((at[0] - from[0]) * dx + (at[1] - from[1]) * dy) / long));
-      return Math.hypot(from[0] + t * dx - at[0], from[1] + t * dy - at[1]);
-    }),
-  );
 }

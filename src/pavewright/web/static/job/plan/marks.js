@@ -78,6 +78,8 @@ export class Marks {
   constructor(view, holder) {
     this.view = view;
     this.bearing_deg = 0;
+    /** The scale that is drawn; 0 before the first time. */
+    this.drawn = 0;
     this.node = svg("svg", { class: "marks", width: 190, height: 64 });
     holder.append(this.node);
     view.addEventListener("place", () => this.draw());

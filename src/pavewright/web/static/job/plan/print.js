@@ -26,13 +26,13 @@ export function scaleFor([x1, y1, x2, y2], paper) {
   return SCALES.find((each) => (x2 - x1) / each <= wide - 2 * RIM_MM && (y2 - y1) / each <= high - 2 * RIM_MM) ?? null;
 }
 
-/** What is printed: everything that outlines, walls and drains reach. @param {any} state @returns {number[]} */
+/** What is printed: everything that outlines, walls and drains reach. @param {Planned} state @returns {number[]} */
 export function boxOf(state) {
   const places = placesOf(state.plan),
     site = state.plan.survey.site,
     all = [];
   for (const area of state.doc.areas ?? []) all.push(...outlineOf(area.outline, places));
-  for (const each of [...site.gullies, ...site.covers, ...site.outfalls]) if (each.at) all.push(each.at);
+  for (const each of [...site.gullies, ...site.covers]) all.push(each.at);
   const xs = all.map((at) => at[0]),
     ys = all.map((at) => at[1]);
   return [Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)];
@@ -44,7 +44,7 @@ const dateWords = (date) =>
 
 /**
  * A sheet with the plan to scale, ready to be printed.
- * @param {any} state
+ * @param {Planned} state
  * @param {Iterable<string>} shown layers
  * @param {string} paper
  * @param {number} scale
@@ -146,16 +146,14 @@ function sides(view, corners, places) {
   });
 }
 
-/** Ask for paper and scale, then print. @param {any} state @param {() => Iterable<string>} shown */
+/** Ask for paper and scale, then print. @param {Planned} state @param {() => Iterable<string>} shown */
 export async function printPlan(state, shown) {
-  const paper = /** @type {HTMLSelectElement} */ (
-    el(
-      "select",
-      { "aria-label": "Paper" },
-      ...Object.entries(PAPERS).map(([key, each]) => el("option", { value: key, text: each.name })),
-    )
+  const paper = el(
+    "select",
+    { "aria-label": "Paper" },
+    ...Object.entries(PAPERS).map(([key, each]) => el("option", { value: key, text: each.name })),
   );
-  const scale = /** @type {HTMLSelectElement} */ (el("select", { "aria-label": "Scale" })),
+  const scale = el("select", { "aria-label": "Scale" }),
     told = el("p", { role: "status", class: "quiet" }),
     box = boxOf(state);
   const fill = () => {

@@ -7,10 +7,10 @@ import { fall, level, mm, plain } from "../../lib/words.js";
 
 const VERDICT = /** @type {Record<string, string>} */ ({ pass: "✓ pass", fail: "✕ fail", unsure: "? unsure" });
 
-/** @param {any} state */
+/** @param {Planned} state */
 export function results(state) {
   const report = state.plan.as_laid,
-    out = [];
+    /** @type {Node[]} */ out = [];
   if (!report)
     return [
       el("p", {
@@ -24,9 +24,14 @@ export function results(state) {
       el("h3", { text: `${area.area}: ${VERDICT[area.verdict]}` }),
       facts(
         fact("Readings", String(area.readings.length)),
-        fact("Fall found", fall(area.fall), area.workings, state.sources),
+        fact(
+          "Fall found",
+          area.fall === null ? "not found: too few readings" : fall(area.fall),
+          area.workings,
+          state.sources,
+        ),
         fact("Fall planned", fall(area.planned_fall)),
-        ...area.walls.map((/** @type {any} */ wall) =>
+        ...area.walls.map((wall) =>
           fact(
             `Below DPC, ${wall.wall}`,
             `${mm(wall.min_mm)} ${VERDICT[wall.verdict]}${
@@ -45,7 +50,7 @@ export function results(state) {
           { head: "Off by", number: true },
           { head: "" },
         ],
-        area.readings.map((/** @type {any} */ one) => [
+        area.readings.map((one) => [
           one.label || "–",
           level(one.planned_mm),
           level(one.found_mm),
@@ -64,9 +69,9 @@ export function results(state) {
   return out;
 }
 
-/** @param {any} state */
+/** @param {JobState} state */
 export function inputs(state) {
-  const out = [
+  /** @type {Node[]} */ const out = [
     group("Who read it", [
       form(state, ["as_laid"], { only: ["date", "read_by", "instrument", "reading_sd_mm"] }),
       form(state, [], { only: ["tolerance"] }),
@@ -94,7 +99,7 @@ export function inputs(state) {
         text: "Begin the check",
         on: {
           click: () =>
-            state.change("check begun", (/** @type {any} */ doc) => {
+            state.change("check begun", (doc) => {
               doc.as_laid = { date: new Date().toISOString().slice(0, 10), readings: [] };
             }),
         },

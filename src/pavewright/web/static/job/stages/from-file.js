@@ -1,11 +1,12 @@
 // @ts-check
 /** Points, lines and clouds from files of other programs: asked what they do not tell, seen before they are taken. */
+import { inside } from "../../lib/kernel.js";
 import { el, svg } from "../../lib/dom.js";
 import { call } from "../../lib/api.js";
-import { lengthFrom, plain } from "../../lib/words.js";
+import { lengthFrom, plain, messageOf } from "../../lib/words.js";
 import { group, pointNames } from "../form/form.js";
 import { placesIn } from "../plan/document.js";
-import { inside, outlineOf, placesOf } from "../plan/layers.js";
+import { outlineOf, placesOf } from "../plan/layers.js";
 
 const ORDERS = {
   "name,east,north,level": "Name, east, north, level",
@@ -14,6 +15,16 @@ const ORDERS = {
   "north,east,level": "North, east, level",
 };
 const UNITS = { m: "metres", mm: "millimetres", ft: "feet", in: "inches" };
+/**
+ * What a file holds, as the server read it.
+ * @typedef {{name: string, x_mm: number, y_mm: number, level_mm?: number, code?: string}} FilePoint
+ * @typedef {{
+ *   points: FilePoint[], lines: {layer: string, closed: boolean, points: string[]}[], layers?: Record<string, number>,
+ * unit?: string,
+ *   caveats: string[], residuals?: {plan_mm: number, level_mm: number}[]
+ * }} FileFound
+ */
+
 /** How many lines there are, after a comma; nothing where there are none. @param {number} count */
 const linesIn = (count) => (count ? `, ${count} ${count === 1 ? "line" : "lines"}` : "");
 
@@ -41,31 +52,27 @@ const MARKS = 3;
 
 /** @param {Record<string, string>} choices @param {string} id @param {boolean} [ask] */
 const choice = (choices, id, ask = true) =>
-  /** @type {HTMLSelectElement} */ (
-    el(
-      "select",
-      { id },
-      ask ? el("option", { value: "", text: "Say which" }) : null,
-      ...Object.entries(choices).map(([value, text]) => el("option", { value, text })),
-    )
+  el(
+    "select",
+    { id },
+    ask ? el("option", { value: "", text: "Say which" }) : null,
+    ...Object.entries(choices).map(([value, text]) => el("option", { value, text })),
   );
 
 /**
  * Points of a file as points of the job, or as readings on the finished paving.
- * @param {any} state
+ * @param {JobState} state
  * @param {{laid?: boolean}} [wishes]
  */
 export function fromFile(state, wishes = {}) {
-  const file = /** @type {HTMLInputElement} */ (
-    el("input", {
-      type: "file",
-      accept: Object.keys(KINDS)
-        .map((one) => `.${one}`)
-        .join(","),
-      id: "points-file",
-      class: "seen",
-    })
-  );
+  const file = el("input", {
+    type: "file",
+    accept: Object.keys(KINDS)
+      .map((one) => `.${one}`)
+      .join(","),
+    id: "points-file",
+    class: "seen",
+  });
   const order = choice(ORDERS, "points-order"),
     unit = choice(UNITS, "points-unit"),
     every = choice(
@@ -74,12 +81,10 @@ export function fromFile(state, wishes = {}) {
       false,
     );
   every.value = "500";
-  const ground = /** @type {HTMLInputElement} */ (
-      el("input", { type: "checkbox", id: "points-ground", checked: true })
-    ),
+  const ground = el("input", { type: "checkbox", id: "points-ground", checked: true }),
     layers = el("div", { class: "row" });
-  const spots = /** @type {HTMLInputElement} */ (el("input", { type: "checkbox", id: "points-spots" })),
-    breaks = /** @type {HTMLInputElement} */ (el("input", { type: "checkbox", id: "points-breaks" }));
+  const spots = el("input", { type: "checkbox", id: "points-spots" }),
+    breaks = el("input", { type: "checkbox", id: "points-breaks" });
   const shown = el("pre", { class: "quiet" }),
     sketch = el("div"),
     told = el("p", { role: "status" }),
@@ -93,7 +98,7 @@ export function fromFile(state, wishes = {}) {
   const marks = Array.from({ length: MARKS }, (_, index) => mark(state, index));
   let kind = "",
     /** @type {Blob|null} */ content = null,
-    /** @type {any} */ found = null,
+    /** @type {FileFound|null} */ found = null,
     turn = 0;
   const fields = /** @type {Record<string, HTMLElement>} */ ({
     order: field("Columns", order),
@@ -149,11 +154,12 @@ export function fromFile(state, wishes = {}) {
     try {
       const answer = await call("POST", `/api/files?asked=${encodeURIComponent(JSON.stringify(given))}`, content);
       if (mine !== turn) return;
-      found = answer;
+      const here = /** @type {FileFound} */ (answer);
+      found = here;
       if (kind === "dxf") {
         if (!layers.childElementCount)
           layers.replaceChildren(
-            ...Object.entries(found.layers).map(([name, count]) =>
+            ...Object.entries(here.layers ?? {}).map(([name, count]) =>
               el(
                 "label",
                 { class: "choice" },
@@ -162,17 +168,17 @@ export function fromFile(state, wishes = {}) {
               ),
             ),
           );
-        if (found.unit) unit.value = found.unit;
-        fields.unit.hidden = Boolean(found.unit);
+        if (here.unit) unit.value = here.unit;
+        fields.unit.hidden = Boolean(here.unit);
         if (!given.layers.length) {
-          told.textContent = `Choose the layers to take${found.unit ? "" : ", and the unit: the drawing tells none"}.`;
+          told.textContent = `Choose the layers to take${here.unit ? "" : ", and the unit: the drawing tells none"}.`;
           return;
         }
       }
-      sketch.replaceChildren(dots(found.points, found.lines));
+      sketch.replaceChildren(dots(here.points, here.lines));
       caveats.replaceChildren(
-        ...found.caveats.map((/** @type {string} */ words) => el("li", { text: words })),
-        ...(found.residuals ?? []).map((/** @type {any} */ one, /** @type {number} */ index) =>
+        ...here.caveats.map((/** @type {string} */ words) => el("li", { text: words })),
+        ...(here.residuals ?? []).map((one, index) =>
           el("li", {
             text:
               `Mark ${index + 1} is off by ${plain(one.plan_mm)} mm in plan and ${plain(one.level_mm, 1)} mm in ` +
@@ -180,13 +186,13 @@ export function fromFile(state, wishes = {}) {
           }),
         ),
       );
-      told.textContent = `${found.points.length} points${linesIn(found.lines.length)}. Is this the site, north up?`;
+      told.textContent = `${here.points.length} points${linesIn(here.lines.length)}. Is this the site, north up?`;
       take.hidden = false;
       after.hidden = Boolean(wishes.laid);
       spots.checked = kind === "las" || kind === "ply";
-      /** @type {HTMLElement} */ (breaks.closest("label")).hidden = !found.lines.length;
+      /** @type {HTMLElement} */ (breaks.closest("label")).hidden = !here.lines.length;
     } catch (problem) {
-      if (mine === turn) told.textContent = /** @type {any} */ (problem).message;
+      if (mine === turn) told.textContent = messageOf(problem);
     }
   };
   file.addEventListener("change", async () => {
@@ -203,31 +209,30 @@ export function fromFile(state, wishes = {}) {
   for (const one of [order, unit, every, ground]) one.addEventListener("change", look);
   for (const one of marks) one.row.addEventListener("change", look);
   take.addEventListener("click", () => {
+    const { points, lines } = found ?? { points: [], lines: [] };
     if (wishes.laid) {
-      told.textContent = takeReadings(state, found.points);
+      told.textContent = takeReadings(state, points);
       drop();
       return;
     }
     const taken = new Set(pointNames(state.doc)),
-      twice = found.points.find((/** @type {any} */ one) => taken.has(one.name));
+      twice = points.find((one) => taken.has(one.name));
     if (twice) {
       told.textContent = `The job has a point ${twice.name} already: rename it in the file.`;
       return;
     }
-    state.change(`${found.points.length} points from a file`, (/** @type {any} */ doc) => {
+    state.change(`${points.length} points from a file`, (doc) => {
       const m = doc.measurements;
-      m.points = [...(m.points ?? []), ...found.points];
+      m.points = [...(m.points ?? []), ...points];
       if (spots.checked)
         m.ground_points = [
           ...(m.ground_points ?? []),
-          ...found.points
-            .filter((/** @type {any} */ one) => one.level_mm !== undefined)
-            .map((/** @type {any} */ one) => one.name),
+          ...points.filter((one) => one.level_mm !== undefined).map((one) => one.name),
         ];
       if (breaks.checked)
         m.break_lines = [
           ...(m.break_lines ?? []),
-          ...found.lines.map((/** @type {any} */ one) => ({
+          ...lines.map((one) => ({
             points: one.closed ? [...one.points, one.points[0]] : one.points,
             note: one.layer,
           })),
@@ -251,23 +256,23 @@ export function fromFile(state, wishes = {}) {
 
 /**
  * Take points with a level that lie on an area as readings of it; in words how many.
- * @param {any} state
+ * @param {JobState} state
  * @param {any[]} points
  */
 function takeReadings(state, points) {
-  const places = placesIn(state.doc, placesOf(state.plan)),
-    areas = state.doc.areas.map((/** @type {any} */ area) => ({
+  const places = placesIn(state.doc, state.plan ? placesOf(state.plan) : new Map()),
+    areas = state.doc.areas.map((area) => ({
       name: area.name,
       outline: outlineOf(area.outline, places),
     }));
   const found = points
     .filter((one) => one.level_mm !== undefined)
     .flatMap((one) => {
-      const on = areas.find((/** @type {any} */ area) => inside([one.x_mm, one.y_mm], area.outline));
+      const on = areas.find((area) => inside([one.x_mm, one.y_mm], [area.outline]));
       return on ? [{ x_mm: one.x_mm, y_mm: one.y_mm, level_mm: one.level_mm, area: on.name, label: one.name }] : [];
     });
   if (!found.length) return "None of these points has a level and lies on the paving: look at its grid.";
-  state.change(`${found.length} readings from a file`, (/** @type {any} */ doc) => {
+  state.change(`${found.length} readings from a file`, (doc) => {
     doc.as_laid ??= { date: new Date().toISOString().slice(0, 10), readings: [] };
     doc.as_laid.readings = [...(doc.as_laid.readings ?? []), ...found];
   });
@@ -281,31 +286,26 @@ const field = (name, input) =>
 /** @param {HTMLElement} input @param {string} words */
 const box = (input, words) => el("label", { class: "choice" }, input, ` ${words}`);
 
-/** One place of the cloud that is a point of the site. @param {any} state @param {number} index */
+/** One place of the cloud that is a point of the site. @param {JobState} state @param {number} index */
 function mark(state, index) {
-  const point = /** @type {HTMLSelectElement} */ (
-    el(
-      "select",
-      { "aria-label": `Point of mark ${index + 1}` },
-      el("option", { value: "", text: "Point" }),
-      ...pointNames(state.doc).map((name) => el("option", { value: name, text: name })),
-    )
+  const point = el(
+    "select",
+    { "aria-label": `Point of mark ${index + 1}` },
+    el("option", { value: "", text: "Point" }),
+    ...pointNames(state.doc).map((name) => el("option", { value: name, text: name })),
   );
-  const places = ["East", "North", "Level"].map(
-    (name) =>
-      /** @type {HTMLInputElement} */ (
-        el("input", {
-          type: "text",
-          inputmode: "decimal",
-          placeholder: name,
-          "aria-label": `${name} of mark ${index + 1} in the cloud`,
-        })
-      ),
+  const places = ["East", "North", "Level"].map((name) =>
+    el("input", {
+      type: "text",
+      inputmode: "decimal",
+      placeholder: name,
+      "aria-label": `${name} of mark ${index + 1} in the cloud`,
+    }),
   );
   return {
     row: el("div", { class: "row mark-row" }, point, ...places),
-    read: (/** @type {any} */ now) => {
-      const site = (now.plan?.survey.points ?? []).find((/** @type {any} */ one) => one.name === point.value),
+    read: (/** @type {JobState} */ now) => {
+      const site = (now.plan?.survey.points ?? []).find((one) => one.name === point.value),
         [x, y, z] = places.map((one) => lengthFrom(one.value));
       if (!site || site.level_mm === null || [x, y, z].some((one) => one === null)) return null;
       return {

@@ -10,7 +10,7 @@ import { gallery } from "../../site/photos.js";
 /** The job whose photos are known here. */
 let asked = "";
 
-/** @param {any} state @param {(words: string) => void} say @returns {Node[]} */
+/** @param {Planned} state @param {(words: string) => void} say @returns {Node[]} */
 export function fromSite(state, say) {
   if (asked !== state.id) {
     asked = state.id;

@@ -4,10 +4,10 @@ import { form, group } from "../form/form.js";
 import { fact, facts, range, table } from "../../lib/results.js";
 import { mm, plain, spoken } from "../../lib/words.js";
 
-/** @param {any} state */
+/** @param {Planned} state */
 export function results(state) {
   const { earthworks: works, build_ups: built } = state.plan,
-    out = [];
+    /** @type {Node[]} */ out = [];
   if (works.areas.length) {
     out.push(
       facts(
@@ -27,12 +27,12 @@ export function results(state) {
       out.push(
         table(
           [{ head: "Soil" }, { head: "Dug", number: true }],
-          works.soils.map((/** @type {any} */ one) => [spoken(one.soil), `${plain(one.cut_m3, 2)} m³`]),
+          works.soils.map((one) => [spoken(one.soil), `${plain(one.cut_m3, 2)} m³`]),
           "Soils",
         ),
       );
-    const zones = works.areas.flatMap((/** @type {any} */ area) =>
-      area.zones.map((/** @type {any} */ one) => [
+    const zones = works.areas.flatMap((area) =>
+      area.zones.map((one) => [
         one.zone ? `${area.area}, ${one.zone}` : `${area.area}, rest`,
         `${plain(one.dig_m2, 2)} m²`,
         `${plain(one.cut_m3, 2)} m³`,
@@ -63,14 +63,14 @@ export function results(state) {
       el("h3", { text: `${area.area}: ${plain(area.total_mm)} mm in all` }),
       table(
         [{ head: "Layer" }, { head: "Thick", number: true }, { head: "Why" }],
-        area.layers.map((/** @type {any} */ layer) => [layer.name, mm(layer.thickness_mm), layer.why]),
+        area.layers.map((layer) => [layer.name, mm(layer.thickness_mm), layer.why]),
         "Layers",
       ),
       facts(fact("Build-up", mm(area.total_mm), area.workings, state.sources)),
     );
   return out;
 }
-/** @param {any} state */
+/** @param {Planned} state */
 export const inputs = (state) => [
   group("What lies underneath", [form(state, ["site", "ground"])], { open: true }),
   group("The way in", [form(state, ["site"], { only: ["access_width_mm", "carry_mm"] })]),

@@ -4,27 +4,25 @@ import { form, group, items } from "../form/form.js";
 import { fact, facts, table } from "../../lib/results.js";
 import { sectionPart } from "../look/section.js";
 import { solidPart } from "../look/solid.js";
-import { fall, level, mm, money, plain, spoken } from "../../lib/words.js";
+import { fall, level, mm, money, plain, spoken, messageOf } from "../../lib/words.js";
 
-/** @param {any} state @param {any} _say @param {{tryWay: (finding: any, index: number) => void}} wishes */
+/** @param {Planned} state @param {any} _say @param {{tryWay: (finding: Finding, index: number) => void}} wishes */
 export function results(state, _say, wishes) {
   const { levels } = state.plan,
-    out = [];
+    /** @type {Node[]} */ out = [];
   for (const area of levels.areas) {
     const all = [...area.corners, ...area.spots].map((spot) => spot.level_mm);
-    const falls = area.surface.facets.map((/** @type {any} */ facet) =>
-      Math.hypot(facet.plane.slope_x, facet.plane.slope_y),
-    );
+    const falls = area.surface.facets.map((facet) => Math.hypot(facet.plane.slope_x, facet.plane.slope_y));
     out.push(
       el("h3", { text: area.area }),
       facts(
         fact("Steepest fall", fall(Math.max(...falls)), area.workings, state.sources),
         fact("Highest", level(Math.max(...all))),
         fact("Lowest", level(Math.min(...all))),
-        ...area.clearances.map((/** @type {any} */ one) =>
+        ...area.clearances.map((one) =>
           fact(`Below DPC, ${one.wall}`, mm(Math.min(one.at_start_mm, one.at_end_mm)), [one.working], state.sources),
         ),
-        ...area.doors.map((/** @type {any} */ one) => fact(`Step at ${one.opening}`, one.text)),
+        ...area.doors.map((one) => fact(`Step at ${one.opening}`, one.text)),
       ),
       el("p", { class: "quiet", text: `Height fixed by: ${area.fixed_by}` }),
     );
@@ -39,22 +37,22 @@ export function results(state, _say, wishes) {
   out.push(group("Section at the door", [sectionPart(state, wishes)], { open: true }), solidPart(state));
   const paper = group("Section to scale, as on paper", [section]);
   paper.addEventListener("toggle", () => {
-    if (/** @type {any} */ (paper).open && !section.childElementCount) drawInto(state, "section", section);
+    if (paper.open && !section.childElementCount) drawInto(state, "section", section);
   });
   out.push(paper);
   for (const study of levels.studies) out.push(ways(state, study));
   return out;
 }
 
-/** Every way to fold an area, with its cost, to be tried. @param {any} state @param {any} study */
+/** Every way to fold an area, with its cost, to be tried. @param {Planned} state @param {plan.FoldStudy} study */
 function ways(state, study) {
-  const number = state.doc.areas.findIndex((/** @type {any} */ area) => area.name === study.area);
+  const number = state.doc.areas.findIndex((area) => area.name === study.area);
   return group(
     `Ways to fold ${study.area}`,
     [
       table(
         [{ head: "Way" }, { head: "Cost of cut and fill", number: true }, { head: "Told" }, { head: "" }],
-        study.options.map((/** @type {any} */ option, /** @type {number} */ index) => [
+        study.options.map((option, index) => [
           `${index === study.chosen ? "✓ " : ""}${option.words}`,
           option.cost_minor === null ? "" : money(option.cost_minor, state.doc.identity.currency ?? "GBP"),
           option.verdict,
@@ -65,7 +63,7 @@ function ways(state, study) {
                 text: "Try it",
                 on: {
                   click: () =>
-                    state.change(`folded: ${spoken(option.kind)}`, (/** @type {any} */ doc) => {
+                    state.change(`folded: ${spoken(option.kind)}`, (doc) => {
                       doc.areas[number].fall = { ...(doc.areas[number].fall ?? {}), folding: option.kind };
                     }),
                 },
@@ -81,7 +79,7 @@ function ways(state, study) {
 
 /**
  * Put a drawing of the program into a box, as it stands on paper.
- * @param {any} state
+ * @param {Planned} state
  * @param {string} name
  * @param {HTMLElement} box
  */
@@ -99,19 +97,19 @@ export async function drawInto(state, name, box) {
     image.className = "paper";
     box.replaceChildren(image);
   } catch (problem) {
-    box.textContent = /** @type {any} */ (problem).message;
+    box.textContent = messageOf(problem);
   }
 }
 
-/** @param {any} state */
+/** @param {JobState} state */
 export function inputs(state) {
   return [
-    ...state.doc.areas.map((/** @type {any} */ area, /** @type {number} */ index) =>
+    ...state.doc.areas.map((area, index) =>
       group(`Fall of ${area.name}`, [form(state, ["areas", index, "fall"])], { open: index === 0 }),
     ),
     group("Steps", [
       items(state, ["steps"], {
-        start: (/** @type {any} */ doc) => ({
+        start: (/** @type {JobDocument} */ doc) => ({
           name: `Steps ${(doc.steps?.length ?? 0) + 1}`,
           upper_area: doc.areas[0].name,
           lower_area: doc.areas[1]?.name ?? doc.areas[0].name,

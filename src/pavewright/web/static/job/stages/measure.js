@@ -6,12 +6,12 @@ import { level, metres, mm, plain } from "../../lib/words.js";
 import { fromFile } from "./from-file.js";
 import { fromSite } from "./from-site.js";
 
-/** @param {any} state @param {any} say */
+/** @param {Planned} state @param {any} say */
 export function results(state, say) {
   const { survey } = state.plan,
     tapes = survey.tapes,
     books = survey.level_books;
-  const boxes = [fact("Points", String(survey.points.length))];
+  /** @type {Node[]} */ const boxes = [fact("Points", String(survey.points.length))];
   if (tapes)
     boxes.push(
       fact("Spare tapes", String(tapes.spare)),
@@ -21,7 +21,10 @@ export function results(state, say) {
     boxes.push(
       fact(
         `${book.name}: misclosure`,
-        book.misclosure_mm === null ? "not closed" : `${plain(book.misclosure_mm)} of ${plain(book.limit_mm, 1)} mm`,
+        book.misclosure_mm === null
+          ? "not closed"
+          : `${plain(book.misclosure_mm)} mm, ` +
+              `${book.limit_mm === null ? "no limit" : `limit ${plain(book.limit_mm, 1)} mm`}`,
         book.working,
         state.sources,
       ),
@@ -43,10 +46,7 @@ export function results(state, say) {
         "Misfit of levels against expected",
         together.ratio === null ? "nothing to compare" : plain(together.ratio, 2),
       ),
-      fact(
-        "Readings that nothing checks",
-        String(together.readings.filter((/** @type {any} */ one) => one.standardised === null).length),
-      ),
+      fact("Readings that nothing checks", String(together.readings.filter((one) => one.standardised === null).length)),
     );
   if (tapes?.next_tape)
     boxes.push(
@@ -55,7 +55,7 @@ export function results(state, say) {
         `${tapes.next_tape.start}–${tapes.next_tape.end}, about ${metres(tapes.next_tape.length_mm)}`,
       ),
     );
-  const out = [facts(...boxes)];
+  /** @type {Node[]} */ const out = [facts(...boxes)];
   if (tapes?.residuals.length) {
     const worst = [...tapes.residuals].sort((a, b) => Math.abs(b.standardised ?? 0) - Math.abs(a.standardised ?? 0));
     out.push(
@@ -91,7 +91,7 @@ export function results(state, say) {
             { head: "Level", number: true },
             { head: "Shared out", number: true },
           ],
-          book.rows.map((/** @type {any} */ row) => [
+          book.rows.map((row) => [
             row.point,
             row.rise_mm === null ? "" : mm(row.rise_mm),
             row.fall_mm === null ? "" : mm(row.fall_mm),
@@ -113,9 +113,9 @@ export function results(state, say) {
             { head: "" },
           ],
           together.readings
-            .filter((/** @type {any} */ one) => one.standardised !== null)
+            .filter((one) => one.standardised !== null)
             .sort((a, b) => Math.abs(b.standardised ?? 0) - Math.abs(a.standardised ?? 0))
-            .map((/** @type {any} */ one) => [
+            .map((one) => [
               one.words,
               `${plain(one.residual_mm, 1)} mm`,
               `${plain(100 * one.redundancy)} %`,
@@ -128,24 +128,16 @@ export function results(state, say) {
     );
   if (survey.assumptions?.length)
     out.push(
-      group("Taken as given until seen", [
-        el(
-          "ul",
-          {},
-          ...survey.assumptions.map((/** @type {any} */ one) =>
-            el("li", { text: typeof one === "string" ? one : (one.words ?? one.message ?? JSON.stringify(one)) }),
-          ),
-        ),
-      ]),
+      group("Taken as given until seen", [el("ul", {}, ...survey.assumptions.map((one) => el("li", { text: one })))]),
     );
   out.push(...fromSite(state, say));
   return out;
 }
 
-/** @param {any} state */
+/** @param {JobState} state */
 export function inputs(state) {
-  const first = (/** @type {any} */ doc) => pointNames(doc)[0] ?? "A",
-    second = (/** @type {any} */ doc) => pointNames(doc)[1] ?? "B";
+  const first = (/** @type {JobDocument} */ doc) => pointNames(doc)[0] ?? "A",
+    second = (/** @type {JobDocument} */ doc) => pointNames(doc)[1] ?? "B";
   return [
     group("Who and where", [form(state, ["identity"])], { open: state.doc.identity?.title === "New job" }),
     group("Points by coordinates", [
@@ -163,22 +155,35 @@ export function inputs(state) {
         rows(state, ["measurements", "tape_plan", "tapes"], ["start", "end", "length_mm"], {
           title: "Tapes",
           add: "tape",
-          start: (doc) => ({ start: first(doc), end: second(doc) }),
+          start: (/** @type {JobDocument} */ doc) => ({ start: first(doc), end: second(doc) }),
         }),
         rows(state, ["measurements", "tape_plan", "sides"], ["point", "line_from", "line_to", "side"], {
           title: "On which side of a line",
           add: "side",
-          start: (doc) => ({ point: first(doc), line_from: first(doc), line_to: second(doc), side: "left" }),
+          start: (/** @type {JobDocument} */ doc) => ({
+            point: first(doc),
+            line_from: first(doc),
+            line_to: second(doc),
+            side: "left",
+          }),
         }),
         rows(state, ["measurements", "tape_plan", "square_corners"], ["at", "first", "second"], {
           title: "Square corners",
           add: "corner",
-          start: (doc) => ({ at: first(doc), first: second(doc), second: pointNames(doc)[2] ?? "C" }),
+          start: (/** @type {JobDocument} */ doc) => ({
+            at: first(doc),
+            first: second(doc),
+            second: pointNames(doc)[2] ?? "C",
+          }),
         }),
         rows(state, ["measurements", "tape_plan", "points_on_lines"], ["point", "line_from", "line_to"], {
           title: "Points on a line",
           add: "point on a line",
-          start: (doc) => ({ point: pointNames(doc)[2] ?? "C", line_from: first(doc), line_to: second(doc) }),
+          start: (/** @type {JobDocument} */ doc) => ({
+            point: pointNames(doc)[2] ?? "C",
+            line_from: first(doc),
+            line_to: second(doc),
+          }),
         }),
       ].filter((_, index) => index === 0 || state.doc.measurements.tape_plan),
     ),
@@ -186,7 +191,7 @@ export function inputs(state) {
       rows(state, ["measurements", "offsets"], ["name", "line_from", "line_to", "along_mm", "offset_mm"], {
         title: "Offsets",
         add: "offset",
-        start: (doc) => ({ name: "", line_from: first(doc), line_to: second(doc) }),
+        start: (/** @type {JobDocument} */ doc) => ({ name: "", line_from: first(doc), line_to: second(doc) }),
       }),
     ]),
     group("Levels", [
@@ -194,19 +199,19 @@ export function inputs(state) {
       rows(state, ["measurements", "benchmarks"], ["point", "level_mm"], {
         title: "Known levels",
         add: "known level",
-        start: (doc) => ({ point: first(doc) }),
+        start: (/** @type {JobDocument} */ doc) => ({ point: first(doc) }),
       }),
-      ...(state.doc.measurements.level_books ?? []).map((/** @type {any} */ book, /** @type {number} */ index) =>
+      ...(state.doc.measurements.level_books ?? []).map((book, index) =>
         rows(
           state,
           ["measurements", "level_books", index, "rows"],
           ["point", "backsight_mm", "intermediate_mm", "foresight_mm"],
-          { title: book.name, add: "reading", start: (doc) => ({ point: first(doc) }) },
+          { title: book.name, add: "reading", start: (/** @type {JobDocument} */ doc) => ({ point: first(doc) }) },
         ),
       ),
       items(state, ["measurements", "level_books"], {
         add: "level book",
-        start: (/** @type {any} */ doc) => ({
+        start: (/** @type {JobDocument} */ doc) => ({
           name: `Visit ${(doc.measurements.level_books?.length ?? 0) + 1}`,
           rows: [{ point: first(doc) }],
         }),
@@ -216,7 +221,7 @@ export function inputs(state) {
       rows(state, ["measurements", "heights_over"], ["point", "over", "higher_mm", "by"], {
         title: "Lower or higher than another point",
         add: "height",
-        start: (doc) => ({ point: second(doc), over: first(doc) }),
+        start: (/** @type {JobDocument} */ doc) => ({ point: second(doc), over: first(doc) }),
       }),
       form(state, ["measurements"], { only: ["misclosure_rule", "levels_together"] }),
       form(state, ["measurements"], { only: ["ground_points"] }),
@@ -225,8 +230,8 @@ export function inputs(state) {
     ]),
     group("Walls, doors, air bricks", [
       items(state, ["site", "walls"], {
-        start: (/** @type {any} */ doc) => ({
-          name: `Wall ${(doc.site.walls?.length ?? 0) + 1}`,
+        start: (/** @type {JobDocument} */ doc) => ({
+          name: `Wall ${(doc.site?.walls?.length ?? 0) + 1}`,
           start: first(doc),
           end: second(doc),
           kind: "house",

@@ -6,6 +6,7 @@
  * steps,
  * units); measurements, rates and everything else stay as they are now, and the comparison is made on them.
  */
+import { messageOf } from "../../lib/words.js";
 import { ask, el, tell } from "../../lib/dom.js";
 import { call } from "../../lib/api.js";
 import { group } from "../form/form.js";
@@ -21,11 +22,9 @@ export const laidAs = (now, other) => ({
   ...Object.fromEntries(TAKEN.filter((part) => part in other).map((part) => [part, structuredClone(other[part])])),
 });
 
-/** @param {any} state */
+/** @param {Planned} state */
 async function keep(state) {
-  const name = /** @type {HTMLInputElement} */ (
-    el("input", { type: "text", maxlength: 60, placeholder: "large slabs, two falls" })
-  );
+  const name = el("input", { type: "text", maxlength: 60, placeholder: "large slabs, two falls" });
   const way = await ask(
     "Keep this as an option",
     [el("label", { class: "field" }, el("span", { class: "name", text: "What is it called?" }), name)],
@@ -44,7 +43,7 @@ async function keep(state) {
   return false;
 }
 
-/** The options of a job, the last of each name, at most four. @param {any} state @returns {Promise<any[]>} */
+/** The options of a job, the last of each name, at most four. @param {Planned} state @returns {Promise<any[]>} */
 async function kept(state) {
   const { revisions } = await call("GET", `/api/jobs/${state.id}/revisions`),
     found = new Map();
@@ -58,7 +57,7 @@ async function kept(state) {
   return all.filter((one) => one.document);
 }
 
-/** @param {any} state */
+/** @param {Planned} state */
 export function options(state) {
   const told = el("p", { class: "quiet", role: "status" }),
     list = el("div");
@@ -97,7 +96,7 @@ export function options(state) {
       told.textContent = "";
       list.replaceChildren(sideBySide(columns));
     } catch (problem) {
-      told.textContent = /** @type {any} */ (problem).message;
+      told.textContent = messageOf(problem);
     }
   };
   return group("Options side by side", [

@@ -6,11 +6,13 @@ import { differences, differenceTable, outcomeOf, sideBySide } from "../differen
 import { DRAWINGS, PAPERS } from "../../lib/lists.js";
 import { group } from "../form/form.js";
 import { table } from "../../lib/results.js";
-import { moment, plain } from "../../lib/words.js";
+import { moment, plain, messageOf, wasStopped } from "../../lib/words.js";
 
 /** Who may be handed a paper, in words; what is on no list stays inside. @type {Record<string, string>} */
 const READERS = { crew: "For the crew", customer: "For the customer", inside: "Stays inside: shows cost" };
 const DRAWN = "Drawings";
+
+/** @typedef {{rev: number, at: string, note: string}} Revision */
 
 /** @param {string} file @returns {[string, string]} who may be handed it, and what it is */
 function kindOf(file) {
@@ -18,7 +20,7 @@ function kindOf(file) {
   return kind ? [READERS[kind.reader], kind.words] : [file.endsWith(".svg") ? DRAWN : READERS.inside, file];
 }
 
-/** @param {any} state */
+/** @param {JobState} state */
 export function results(state) {
   const list = el("div"),
     told = el("p", { class: "quiet", role: "status" });
@@ -41,8 +43,7 @@ export function results(state) {
       told.textContent = "Ready.";
       list.replaceChildren(...made(name, files));
     } catch (problem) {
-      told.textContent =
-        /** @type {any} */ (problem).name === "AbortError" ? "Stopped." : /** @type {any} */ (problem).message;
+      told.textContent = wasStopped(problem) ? "Stopped." : messageOf(problem);
     }
     make.hidden = false;
     halt.hidden = true;
@@ -68,7 +69,7 @@ export function results(state) {
   ];
 }
 
-/** Said while the papers that were made stay on the screen, as the plan changes. @param {any} state */
+/** Said while the papers that were made stay on the screen, as the plan changes. @param {JobState} state */
 function warning(state) {
   const box = el("div");
   const draw = () => {
@@ -81,9 +82,9 @@ function warning(state) {
   return box;
 }
 
-/** @param {any} state */
+/** @param {JobState} state */
 function stopsOf(state) {
-  const stops = state.plan.findings.filter((/** @type {any} */ one) => one.severity === "stop");
+  const stops = (state.plan?.findings ?? []).filter((one) => one.severity === "stop");
   if (!stops.length) return [];
   return [
     el(
@@ -95,7 +96,7 @@ function stopsOf(state) {
         el("span", { class: "word", text: "■ STOP" }),
         el("span", { text: "Papers of this job would send a crew to something that does not work. Mend this first:" }),
       ),
-      el("ul", {}, ...stops.slice(0, 6).map((/** @type {any} */ one) => el("li", { text: one.message }))),
+      el("ul", {}, ...stops.slice(0, 6).map((one) => el("li", { text: one.message }))),
     ),
   ];
 }
@@ -143,7 +144,7 @@ function made(name, files) {
   ];
 }
 
-/** Each drawing in a tab of its own, sized in millimetres of paper. @param {any} state */
+/** Each drawing in a tab of its own, sized in millimetres of paper. @param {JobState} state */
 function drawings(state) {
   const told = el("p", { class: "quiet", role: "status" });
   const open = async (/** @type {string} */ key, /** @type {string} */ words) => {
@@ -162,7 +163,7 @@ function drawings(state) {
         told.replaceChildren(el("a", { class: "button", href: address, download: `${key}.svg`, text: `Get ${words}` }));
     } catch (problem) {
       tab?.close();
-      told.textContent = /** @type {any} */ (problem).message;
+      told.textContent = messageOf(problem);
     }
   };
   return group("Drawings to scale", [
@@ -177,8 +178,7 @@ function drawings(state) {
       ...[
         ...DRAWINGS.map((one) => /** @type {[string, string]} */ ([one.key, one.words])),
         ...(state.doc.steps ?? []).map(
-          (/** @type {any} */ one, /** @type {number} */ index) =>
-            /** @type {[string, string]} */ ([`steps-${index + 1}`, `Section through ${one.name}`]),
+          (one, index) => /** @type {[string, string]} */ ([`steps-${index + 1}`, `Section through ${one.name}`]),
         ),
       ].map(([key, words]) => el("button", { type: "button", text: words, on: { click: () => open(key, words) } })),
     ),
@@ -186,7 +186,7 @@ function drawings(state) {
   ]);
 }
 
-/** @param {any} state @param {any} one */
+/** @param {JobState} state @param {any} one */
 async function compare(state, one) {
   const body = el("div", { role: "status" }, el("p", { class: "quiet", text: "working it out …" }));
   const old = (await call("GET", `/api/jobs/${state.id}/revisions/${one.rev}`)).document,
@@ -219,7 +219,7 @@ async function compare(state, one) {
   if (way === "back") state.put(`revision ${one.rev} brought back`, old);
 }
 
-/** @param {any} state */
+/** @param {JobState} state */
 export function inputs(state) {
   const list = el("div");
   const load = async () => {
@@ -228,7 +228,7 @@ export function inputs(state) {
       list.replaceChildren(
         table(
           [{ head: "No.", number: true }, { head: "When" }, { head: "What was done" }, { head: "" }],
-          revisions.slice(0, 100).map((/** @type {any} */ one) => [
+          revisions.slice(0, 100).map((/** @type {Revision} */ one) => [
             String(one.rev),
             moment(one.at),
             one.note,
@@ -251,7 +251,7 @@ export function inputs(state) {
         ),
       );
     } catch (problem) {
-      list.replaceChildren(el("p", { role: "alert", text: /** @type {any} */ (problem).message }));
+      list.replaceChildren(el("p", { role: "alert", text: messageOf(problem) }));
     }
   };
   const box = /** @type {HTMLDetailsElement} */ (group("Revisions of this job", [list]));

@@ -1,4 +1,5 @@
 // @ts-check
+import { toRing } from "../../lib/kernel.js";
 import { el } from "../../lib/dom.js";
 import { call, longTask } from "../../lib/api.js";
 import { form, group, items } from "../form/form.js";
@@ -8,11 +9,18 @@ import { addPoint } from "../plan/document.js";
 import { middle } from "../plan/layers.js";
 import { cutPlan } from "../look/cuts.js";
 import { playback } from "../look/playback.js";
-import { plain, spoken } from "../../lib/words.js";
+import { plain, spoken, messageOf, wasStopped } from "../../lib/words.js";
 
-/** @param {any} state @param {any} _say @param {{overlay: import("../look/overlay.js").Overlay}} wishes */
+/**
+ * @typedef {{
+ *   cut: number, slivers: number, smallest_mm: number|null, saw_m: number, units_with_offcuts: number,
+ *   best_at: string[], fields: [string, unknown][]
+ * }} Start where the first unit could lie, with what comes of it
+ */
+
+/** @param {Planned} state @param {any} _say @param {{overlay: import("../look/overlay.js").Overlay}} wishes */
 export function results(state, _say, wishes) {
-  const out = [];
+  /** @type {Node[]} */ const out = [];
   for (const area of state.plan.laying.areas) {
     out.push(
       el("h3", { text: area.area }),
@@ -36,8 +44,8 @@ export function results(state, _say, wishes) {
             { head: "kg", number: true },
           ],
           area.pieces
-            .filter((/** @type {any} */ piece) => piece.kind === "cut")
-            .map((/** @type {any} */ piece) => [
+            .filter((piece) => piece.kind === "cut")
+            .map((piece) => [
               String(piece.number),
               `${piece.course}.${piece.place}`,
               piece.unit,
@@ -56,7 +64,7 @@ export function results(state, _say, wishes) {
   return out;
 }
 
-/** Choices of where to begin, side by side. @param {any} state */
+/** Choices of where to begin, side by side. @param {Planned} state */
 function starts(state) {
   const box = el("div"),
     told = el("p", { class: "quiet", role: "status" });
@@ -77,13 +85,12 @@ function starts(state) {
       );
       show(await call("GET", `/api/long-tasks/${name}/result`));
     } catch (problem) {
-      told.textContent =
-        /** @type {any} */ (problem).name === "AbortError" ? "Stopped." : /** @type {any} */ (problem).message;
+      told.textContent = wasStopped(problem) ? "Stopped." : messageOf(problem);
     }
     begin.hidden = false;
     halt.hidden = true;
   });
-  const show = (/** @type {any[]} */ areas) => {
+  const show = (/** @type {{area: string, words: string, now: Start, choices: Start[]}[]} */ areas) => {
     told.textContent = "";
     box.replaceChildren(
       ...areas.flatMap((area) => [
@@ -99,12 +106,12 @@ function starts(state) {
             { head: "" },
           ],
           [
-            ["As it is", area.now],
-            ...area.choices.map((/** @type {any} */ one, /** @type {number} */ index) => [
-              `${index + 1}. ${one.best_at.join(", ") || "another way"}`,
+            { name: "As it is", one: area.now },
+            ...area.choices.map((one, index) => ({
+              name: `${index + 1}. ${one.best_at.join(", ") || "another way"}`,
               one,
-            ]),
-          ].map(([name, one], index) => [
+            })),
+          ].map(({ name, one }, index) => [
             name,
             String(one.cut),
             String(one.slivers),
@@ -119,8 +126,9 @@ function starts(state) {
                   text: "Take it",
                   on: {
                     click: () =>
-                      state.change(`start taken: ${name}`, (/** @type {any} */ doc) => {
-                        const here = doc.areas.find((/** @type {any} */ each) => each.name === area.area);
+                      state.change(`start taken: ${name}`, (doc) => {
+                        const here = doc.areas.find((/** @type {{name: string}} */ each) => each.name === area.area);
+                        if (!here) return;
                         for (const [field, value] of one.fields) put(here.laying, field.split("."), value);
                       }),
                   },
@@ -143,10 +151,10 @@ function starts(state) {
   );
 }
 
-/** @param {any} state */
+/** @param {JobState} state */
 export function inputs(state) {
   return [
-    ...state.doc.areas.map((/** @type {any} */ area, /** @type {number} */ index) =>
+    ...state.doc.areas.map((area, index) =>
       group(
         `Laying of ${area.name}`,
         [
@@ -177,24 +185,27 @@ export function inputs(state) {
         { open: index === 0 },
       ),
     ),
-    ...state.doc.areas.map((/** @type {any} */ area, /** @type {number} */ index) =>
+    ...state.doc.areas.map((area, index) =>
       group(`${area.name}: use and edges`, [
         form(state, ["areas", index], { only: ["name", "use", "position", "accessible", "before", "note"] }),
         items(state, ["areas", index, "edges"], {
           row: (one) => `${one.corner}: ${spoken(one.restraint ?? "")}`,
           add: "edge",
-          start: (/** @type {any} */ doc) => ({ corner: doc.areas[index].outline[0].point, restraint: "haunch" }),
+          start: (/** @type {JobDocument} */ doc) => ({
+            corner: doc.areas[index].outline[0].point,
+            restraint: "haunch",
+          }),
         }),
       ]),
     ),
-    ...state.doc.areas.map((/** @type {any} */ area, /** @type {number} */ index) =>
+    ...state.doc.areas.map((area, index) =>
       group(`${area.name}: parts laid otherwise`, [
         el("p", { class: "quiet", text: "An inlay, a circle, or all beyond a line." }),
         items(state, ["areas", index, "zones"], {
           names: { "": "Parts" },
           row: (one) => `${one.name}: ${spoken(one.laying?.pattern ?? "")}`,
           add: "part",
-          start: (/** @type {any} */ doc) => partOf(state, doc, index),
+          start: (/** @type {JobDocument} */ doc) => partOf(state, doc, index),
         }),
       ]),
     ),
@@ -209,19 +220,20 @@ export function inputs(state) {
 
 /**
  * A first part of an area, to be changed: a circle laid as the area is, where there is most room.
- * @param {any} state
- * @param {any} doc
+ * @param {JobState} state
+ * @param {JobDocument} doc
  * @param {number} index
  */
 function partOf(state, doc, index) {
   const area = doc.areas[index],
     { border: _border, pack: _pack, ...laying } = structuredClone(area.laying);
-  const laid = state.plan?.laying.areas.find((/** @type {any} */ each) => each.area === area.name),
+  const laid = state.plan?.laying.areas.find((each) => each.area === area.name),
     shape = state.plan?.survey.site.areas[index]?.shape;
   let best = { at: [0, 0], room: 0 };
+  const rings = shape ? [shape.outer, ...shape.holes] : [];
   for (const piece of shape && laid ? laid.pieces : []) {
     const at = middle(piece.shape.outer),
-      room = Math.min(...[shape.outer, ...shape.holes].map((/** @type {number[][]} */ ring) => away(at, ring)));
+      room = Math.min(...rings.map((ring) => toRing(at, ring)));
     if (room > best.room) best = { at, room };
   }
   return {
@@ -233,14 +245,3 @@ function partOf(state, doc, index) {
     laying,
   };
 }
-
-/** How far a place lies from a ring. @param {number[]} at @param {number[][]} ring */
-const away = ([x, y], ring) =>
-  Math.min(
-    ...ring.map(([ax, ay], index) => {
-      const [bx, by] = ring[(index + 1) % ring.length],
-        long2 = (bx - ax) ** 2 + (by - ay) ** 2 || 1;
-      const along = Math.min(1, Math.max(0, ((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / long2));
-      return Math.hypot(x - ax - along * (bx - ax), y - ay - along * (by - ay));
-    }),
-  );

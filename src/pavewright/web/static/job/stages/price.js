@@ -5,12 +5,12 @@ import { fact, facts, range, sums, table } from "../../lib/results.js";
 import { options } from "./options.js";
 import { money, plain, spoken } from "../../lib/words.js";
 
-/** @param {any} state */
+/** @param {Planned} state */
 export function results(state) {
   const { cost } = state.plan,
     currency = state.plan.job.identity.currency,
     write = (/** @type {number} */ minor) => money(minor, currency);
-  const out = [
+  /** @type {Node[]} */ const out = [
     facts(
       fact(`Price with ${state.plan.job.rates.tax_name}`, write(cost.total_minor), cost.workings, state.sources),
       fact("Before tax", write(cost.net_minor)),
@@ -37,13 +37,12 @@ export function results(state) {
         ),
       ]),
     );
-  const kinds = new Map();
+  /** @type {Map<string, plan.CostLine[]>} */ const kinds = new Map();
   for (const line of cost.lines) kinds.set(line.group, [...(kinds.get(line.group) ?? []), line]);
   for (const [name, lines] of kinds)
     out.push(
       group(
-        `${spoken(name)}: ` +
-          `${write(lines.reduce((/** @type {number} */ sum, /** @type {any} */ line) => sum + line.amount_minor, 0))}`,
+        `${spoken(name)}: ` + `${write(lines.reduce((/** @type {number} */ sum, line) => sum + line.amount_minor, 0))}`,
         [
           table(
             [
@@ -53,7 +52,7 @@ export function results(state) {
               { head: "Amount", number: true },
               { head: "" },
             ],
-            lines.map((/** @type {any} */ line) => [
+            lines.map((line) => [
               line.description,
               `${plain(line.quantity, Number.isInteger(line.quantity) ? 0 : 2)} ${line.unit}`,
               write(line.rate_minor),
@@ -68,7 +67,7 @@ export function results(state) {
     );
   return out;
 }
-/** @param {any} state */
+/** @param {Planned} state */
 export const inputs = (state) => [
   options(state),
   group(

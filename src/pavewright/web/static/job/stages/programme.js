@@ -4,7 +4,7 @@ import { form, group } from "../form/form.js";
 import { fact, facts, table } from "../../lib/results.js";
 import { cut, day, plain } from "../../lib/words.js";
 
-/** @param {any} state */
+/** @param {Planned} state */
 export function results(state) {
   const { programme } = state.plan;
   return [
@@ -24,7 +24,7 @@ export function results(state) {
         { head: "People", number: true },
         { head: "" },
       ],
-      programme.tasks.map((/** @type {any} */ task) => [
+      programme.tasks.map((task) => [
         task.description,
         clock(task.start),
         clock(task.finish),
@@ -39,7 +39,7 @@ export function results(state) {
 /** @param {string} iso */
 const clock = (iso) => `${day(iso)} ${iso.slice(11, 16)}`;
 
-/** @param {any} programme */
+/** @param {plan.Programme} programme */
 function bars(programme) {
   const start = new Date(`${programme.start}T00:00`).getTime(),
     end = new Date(`${programme.finish}T23:59`).getTime(),
@@ -71,7 +71,7 @@ function bars(programme) {
         }),
       );
   }
-  programme.tasks.forEach((/** @type {any} */ task, /** @type {number} */ index) => {
+  programme.tasks.forEach((task, index) => {
     const y = 24 + index * 26,
       x = put(task.start),
       wide = Math.max(put(task.finish) - x, 4);
@@ -98,7 +98,7 @@ function bars(programme) {
   });
   return el("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": "Programme as bars" }, picture);
 }
-/** @param {any} state */
+/** @param {Planned} state */
 export const inputs = (state) => [
   group("Crew", [form(state, ["crew"])], { open: true }),
   group("Calendar", [form(state, ["calendar"])]),

@@ -6,9 +6,9 @@ import { plain, spoken } from "../../lib/words.js";
 /** @param {number} value */
 const amount = (value) => plain(value, Number.isInteger(value) ? 0 : 2);
 
-/** @param {any} state */
+/** @param {Planned} state */
 export function results(state) {
-  const groups = new Map();
+  /** @type {Map<string, plan.Item[]>} */ const groups = new Map();
   for (const item of state.plan.quantities.items) groups.set(item.group, [...(groups.get(item.group) ?? []), item]);
   return [...groups].map(([name, list]) =>
     group(
@@ -22,7 +22,7 @@ export function results(state) {
             { head: "To order", number: true },
             { head: "" },
           ],
-          list.map((/** @type {any} */ item) => [
+          list.map((item) => [
             item.description,
             `${amount(item.net)} ${item.unit}`,
             `${amount(item.gross)} ${item.unit}`,
@@ -39,7 +39,7 @@ export function results(state) {
     ),
   );
 }
-/** @param {any} state */
+/** @param {Planned} state */
 export const inputs = (state) => [
   group("Materials as they are bought", [form(state, ["rates"], { only: ["materials"] })]),
 ];

@@ -3,10 +3,10 @@ import { el } from "../../lib/dom.js";
 import { fact, facts, table } from "../../lib/results.js";
 import { level, metres, plain } from "../../lib/words.js";
 
-/** @param {any} state */
+/** @param {Planned} state */
 export function results(state) {
   const out = state.plan.setting_out,
-    names = out.pegs[0]?.heights.map((/** @type {any} */ one) => one.layer) ?? [];
+    names = out.pegs[0]?.heights.map((one) => one.layer) ?? [];
   return [
     facts(
       fact("Pegs", String(out.pegs.length)),
@@ -21,11 +21,11 @@ export function results(state) {
         { head: "String", number: true },
         ...names.map((/** @type {string} */ name) => ({ head: `Down to ${name}`, number: true })),
       ],
-      out.pegs.map((/** @type {any} */ peg) => [
+      out.pegs.map((peg) => [
         peg.name,
         peg.no_pin ? `${peg.no_pin.words} · ${peg.from_corner}` : peg.from_corner,
         peg.role === "base" ? "–" : level(peg.string_level_mm),
-        ...peg.heights.map((/** @type {any} */ one) => (peg.role === "base" ? "–" : plain(one.down_from_string_mm))),
+        ...peg.heights.map((one) => (peg.role === "base" ? "–" : plain(one.down_from_string_mm))),
       ]),
       "Pegs",
     ),
@@ -37,18 +37,12 @@ export function results(state) {
         { head: "Length", number: true },
         { head: "Falls", number: true },
       ],
-      out.strings.map((/** @type {any} */ line) => [
-        line.name,
-        line.start,
-        line.end,
-        metres(line.length_mm),
-        `${plain(line.fall_mm)} mm`,
-      ]),
+      out.strings.map((line) => [line.name, line.start, line.end, metres(line.length_mm), `${plain(line.fall_mm)} mm`]),
       "Strings",
     ),
     table(
       [{ head: "Tape to check" }, { head: "Should read", number: true }],
-      out.checks.map((/** @type {any} */ one) => [one.name, metres(one.expected_mm)]),
+      out.checks.map((one) => [one.name, metres(one.expected_mm)]),
       "Tapes to check",
     ),
   ];

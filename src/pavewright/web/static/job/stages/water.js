@@ -13,16 +13,16 @@ const BEYOND = {
   not_known: "not known",
 };
 
-/** @param {any} state @param {any} _say @param {{overlay: import("../look/overlay.js").Overlay}} wishes */
+/** @param {Planned} state @param {any} _say @param {{overlay: import("../look/overlay.js").Overlay}} wishes */
 export function results(state, _say, wishes) {
   const { water } = state.plan,
-    out = [
+    /** @type {Node[]} */ out = [
       facts(
         fact("Rain", `${plain(water.rain.value, 1)} mm/h`),
         fact(
           "All of it",
           `${plain(water.total_l_s, 2)} l/s`,
-          water.catchments.map((/** @type {any} */ part) => part.working),
+          water.catchments.map((part) => part.working),
           state.sources,
         ),
       ),
@@ -37,13 +37,15 @@ export function results(state, _say, wishes) {
         { head: "Flow", number: true },
         { head: "Finally to" },
       ],
-      water.catchments.map((/** @type {any} */ part) => [
+      water.catchments.map((part) => [
         part.area,
         `${part.to} (${spoken(part.kind).toLowerCase()})`,
         `${plain(part.area_m2, 1)} m²`,
         part.from_others_m2 > 0.05 ? `${plain(part.from_others_m2, 1)} m²` : "",
         `${plain(part.whole_l_s, 2)} l/s`,
-        part.outfall ?? BEYOND[part.beyond] ?? (part.kind === "next_area" ? "next area" : "nowhere named"),
+        part.outfall ??
+          (part.beyond && BEYOND[part.beyond]) ??
+          (part.kind === "next_area" ? "next area" : "nowhere named"),
       ]),
       "Where it runs",
     ),
@@ -76,7 +78,7 @@ export function results(state, _say, wishes) {
   out.push(stormPart(state, wishes.overlay));
   return out;
 }
-/** @param {any} state */
+/** @param {Planned} state */
 export const inputs = (state) => [
   group(
     "Where it finally goes",

@@ -1,0 +1,730 @@
+// made by tools/make_types.py from the types of the program; do not edit
+// The job inside a plan: every field is there.
+
+export interface AirBrick {
+  name: string;
+  along_mm: number;
+  underside_level_mm: number | string | null;
+}
+
+export type AnswerKind = "value" | "none" | "could_not_see";
+
+export interface Area {
+  name: string;
+  outline: OutlineCorner[];
+  holes: OutlineCorner[][];
+  use: Use;
+  before: GroundCover;
+  accessible: boolean;
+  position: Position;
+  fall: FallWish;
+  laying: Laying;
+  zones: Zone[];
+  edges: EdgeSide[];
+  note: string;
+}
+
+export interface AsLaid {
+  date: string;
+  read_by: string;
+  instrument: string;
+  reading_sd_mm: number;
+  readings: AsLaidReading[];
+}
+
+export interface AsLaidReading {
+  x_mm: number;
+  y_mm: number;
+  level_mm: number | null;
+  area: string;
+  label: string;
+}
+
+export type Bedding = 
+    | "mortar_on_concrete"
+    | "mortar_on_sub_base"
+    | "sand_on_sub_base";
+
+export interface Benchmark {
+  point: string;
+  level_mm: number;
+  note: string;
+}
+
+export type Beyond = 
+    | "own_paving"
+    | "own_ground"
+    | "neighbour"
+    | "highway"
+    | "not_known";
+
+export interface Border {
+  kind: BorderKind;
+  courses: number;
+  unit: string | null;
+  corner: BorderCorner;
+  tapered: boolean;
+  stretch_joints: boolean;
+}
+
+export type BorderCorner = "mitred" | "butted";
+
+export type BorderKind = "soldier" | "stretcher";
+
+export interface Boundary {
+  name: string;
+  start: string;
+  end: string;
+  neighbour: Neighbour;
+  top_level_mm: number | null;
+  note: string;
+}
+
+export interface BreakLine {
+  points: string[];
+  note: string;
+}
+
+export interface Calendar {
+  start: string;
+  day_starts_min: number;
+  weekdays: number[];
+  days_off: string[];
+  weather_percent: number;
+}
+
+export type ChangeKind = 
+    | "cover"
+    | "gully"
+    | "tie_in"
+    | "door"
+    | "door_reach"
+    | "join"
+    | "min_fall"
+    | "steepest"
+    | "valley_fall";
+
+export interface ChangePrice {
+  key: ChangeKind;
+  once_minor: number;
+  each_minor: number;
+}
+
+export interface Channel {
+  name: string;
+  start: string;
+  end: string;
+  width_mm: number;
+  inside_mm: number | null;
+  depth_mm: number | null;
+  bottom_one_in: number | null;
+  invert_level_mm: number | null;
+  state: GullyState | null;
+  outfall: string | null;
+  pipe_mm: number | null;
+}
+
+export interface Cover {
+  name: string;
+  point: string;
+  length_mm: number;
+  width_mm: number;
+  bearing_deg: number;
+  level_mm: number | string | null;
+  fixed: boolean;
+  tolerance_mm: number;
+  corner_levels_mm: number[] | null;
+}
+
+export interface Crew {
+  people: number;
+  hours_per_day: number;
+  pace: number;
+  machine_dig: boolean;
+  own_mixer: boolean;
+}
+
+export interface Disposal {
+  kind: DisposalKind;
+  volume_m3: number;
+  payload_tonnes: number | null;
+  load_price_minor: number;
+}
+
+export type DisposalKind = "skip" | "grab" | "tipper";
+
+export type EdgeRestraint = 
+    | "wall"
+    | "haunch"
+    | "edging"
+    | "kerb"
+    | "retaining"
+    | "engineered"
+    | "existing"
+    | "none";
+
+export interface EdgeSide {
+  corner: string;
+  to: string | null;
+  restraint: EdgeRestraint;
+  freedom_mm: number;
+}
+
+export interface FallWish {
+  away_from: string | null;
+  bearing_deg: number | null;
+  one_in: number | null;
+  cross_one_in: number | null;
+  cross_to: Hand;
+  folding: Folding;
+  gully: string | null;
+  steepest_one_in: number | null;
+  valley_one_in: number | null;
+  level_at: string | null;
+  level_mm: number | null;
+}
+
+export type Folding = 
+    | "one_plane"
+    | "to_house"
+    | "valley"
+    | "crossed_valley"
+    | "to_gully"
+    | "ridge"
+    | "mitre"
+    | "stepped"
+    | "cheapest";
+
+export interface GivenPoint {
+  name: string;
+  x_mm: number;
+  y_mm: number;
+  level_mm: number | null;
+  note: string;
+}
+
+export interface Ground {
+  soil: Soil;
+  cbr_percent: number | null;
+  topsoil_mm: number | null;
+  strata: Stratum[];
+  side_room_mm: number;
+  side_slope: number;
+  reuse_as_fill: boolean;
+  stays_m3: number;
+  water_table: WaterTable;
+  note: string;
+}
+
+export type GroundCover = "garden" | "path" | "paving";
+
+export interface GroundGap {
+  points: string[];
+  note: string;
+}
+
+export interface Gully {
+  name: string;
+  point: string;
+  size_mm: number;
+  grating_level_mm: number | null;
+  fixed: boolean;
+  invert_level_mm: number | null;
+  outfall: string | null;
+  pipe_mm: number | null;
+  state: GullyState | null;
+}
+
+export type GullyState = "existing" | "new";
+
+export type Hand = "left" | "right";
+
+export type HeightMeans = "string" | "water_level" | "spirit_level" | "laser";
+
+export interface HeightOver {
+  point: string;
+  over: string;
+  higher_mm: number;
+  by: HeightMeans;
+  sd_mm: number | null;
+  note: string;
+}
+
+export interface Identity {
+  job: string;
+  title: string;
+  client: string;
+  address: string;
+  contractor: string;
+  date: string;
+  revision: number;
+  locality: string;
+  currency: string;
+  invented: boolean;
+}
+
+export interface Job {
+  format: "pavewright.job";
+  version: 2;
+  identity: Identity;
+  measurements: Measurements;
+  site: Site;
+  areas: Area[];
+  steps: StepFlight[];
+  units: PavingUnit[];
+  rates: Rates;
+  crew: Crew;
+  calendar: Calendar;
+  tolerance: ToleranceRegime;
+  as_laid: AsLaid | null;
+}
+
+export interface LaidSoFar {
+  pieces: string;
+  yard: number[];
+}
+
+export interface Laying {
+  unit: string;
+  pattern: Pattern;
+  border: Border | null;
+  course_units: string[];
+  pack: MixedPack | null;
+  mix: number;
+  stagger: number;
+  along: [string, string] | null;
+  bearing_deg: number;
+  turn_deg: number;
+  joint_mm: number;
+  origin: string | null;
+  centre_radius_mm: number | null;
+  shift_along_mm: number;
+  shift_across_mm: number;
+  start_corner: StartCorner;
+  bedding: Bedding;
+  factory_edges: boolean;
+  split_corners: boolean;
+  fill_narrow: boolean;
+  wall_joint_mm: number;
+}
+
+export interface LevelBook {
+  name: string;
+  length_m: number | null;
+  rows: LevelBookRow[];
+}
+
+export interface LevelBookRow {
+  point: string;
+  backsight_mm: number | null;
+  intermediate_mm: number | null;
+  foresight_mm: number | null;
+  booked_level_mm: number | null;
+  note: string;
+}
+
+export interface Material {
+  key: MaterialKind;
+  name: string;
+  pack_amount: number;
+  pack_unit: PackUnit;
+  pack_price_minor: number;
+  length_mm: number | null;
+  bulk_kg_per_m3: number | null;
+}
+
+export type MaterialKind = 
+    | "cement"
+    | "sharp_sand"
+    | "soft_sand"
+    | "ballast"
+    | "sub_base"
+    | "capping"
+    | "blinding_sand"
+    | "joint_sand"
+    | "geotextile"
+    | "edging"
+    | "kerb"
+    | "plasticiser"
+    | "bond_coat"
+    | "topsoil"
+    | "channel"
+    | "channel_end"
+    | "channel_outlet"
+    | "gully"
+    | "grating"
+    | "pipe"
+    | "pipe_bend"
+    | "pipe_gravel"
+    | "perforated_pipe"
+    | "silt_trap"
+    | "soakaway_stone"
+    | "soakaway_crates"
+    | "step_unit"
+    | "membrane"
+    | "movement_joint"
+    | "walling"
+    | "drain_stone"
+    | "guard";
+
+export interface Measurements {
+  datum: string;
+  points: GivenPoint[];
+  offsets: OffsetPoint[];
+  tape_plan: TapePlan | null;
+  benchmarks: Benchmark[];
+  level_books: LevelBook[];
+  heights_over: HeightOver[];
+  misclosure_rule: MisclosureRule;
+  levels_together: boolean;
+  ground_points: string[];
+  break_lines: BreakLine[];
+  ground_gaps: GroundGap[];
+}
+
+export type MisclosureRule = "setups" | "distance" | "third_order";
+
+export interface MixedPack {
+  module_mm: number;
+  counts: number[];
+  covers_m2: number;
+  pack_price_minor: number | null;
+  parts: number;
+  laid: LaidSoFar[];
+}
+
+export type Neighbour = "neighbour" | "highway" | "own";
+
+export interface Obstacle {
+  name: string;
+  point: string;
+  diameter_mm: number | null;
+  length_mm: number | null;
+  width_mm: number | null;
+  bearing_deg: number;
+}
+
+export interface OffsetPoint {
+  name: string;
+  line_from: string;
+  line_to: string;
+  along_mm: number;
+  offset_mm: number;
+  note: string;
+}
+
+export interface Opening {
+  name: string;
+  along_mm: number;
+  width_mm: number;
+  threshold_level_mm: number | string | null;
+  min_step_mm: number;
+  max_step_mm: number | null;
+}
+
+export interface Outfall {
+  name: string;
+  kind: OutfallKind;
+  invert_level_mm: number | null;
+  confirmed: boolean;
+  soakaway: Soakaway | null;
+  state: GullyState | null;
+  note: string;
+}
+
+export type OutfallKind = 
+    | "border"
+    | "lawn"
+    | "soakaway"
+    | "watercourse"
+    | "surface_water_sewer"
+    | "combined_sewer"
+    | "unknown";
+
+export interface OutlineCorner {
+  point: string;
+  rise_mm: number;
+  through: string | null;
+  centre: string | null;
+}
+
+export type PackUnit = "kg" | "m2" | "m" | "m3" | "litre" | "each";
+
+export type Pattern = 
+    | "stack"
+    | "running"
+    | "basketweave"
+    | "herringbone"
+    | "coursed"
+    | "mixed"
+    | "rings";
+
+export interface PavingUnit {
+  name: string;
+  kind: UnitKind;
+  material: string;
+  length_mm: number;
+  width_mm: number;
+  thickness_mm: number;
+  kg_each: number;
+  per_pack: number;
+  pack_price_minor: number;
+  part_packs: boolean;
+  joint_min_mm: number;
+  joint_max_mm: number;
+  breakage_percent: number | null;
+  measured_lengths_mm: number[];
+  measured_widths_mm: number[];
+  in_yard: PieceInYard[];
+  also_cut_from: string[];
+  size_class: SizeClass | null;
+  riven: boolean;
+  veined: boolean;
+  low_absorption: boolean;
+}
+
+export interface PieceInYard {
+  along_mm: number;
+  across_mm: number;
+  count: number;
+}
+
+export type PitFill = "stone" | "crates";
+
+export interface PitTest {
+  length_mm: number;
+  width_mm: number;
+  depth_mm: number;
+  times_min: number[];
+  date: string | null;
+  note: string;
+}
+
+export interface PlantHire {
+  key: PlantKind;
+  name: string;
+  day_price_minor: number;
+  days: number | null;
+  kg_each: number | null;
+  sole_length_mm: number | null;
+  sole_width_mm: number | null;
+}
+
+export type PlantKind = 
+    | "excavator"
+    | "dumper"
+    | "plate"
+    | "mixer"
+    | "saw"
+    | "breaker"
+    | "laser"
+    | "other";
+
+export interface PointOnLine {
+  point: string;
+  line_from: string;
+  line_to: string;
+  sd_mm: number | null;
+}
+
+export type Position = "front" | "side" | "rear";
+
+export interface Rain {
+  five_year_hour_mm: number | null;
+  hour_to_two_days: number | null;
+  depths: RainDepth[];
+  years: number;
+  climate_percent: number;
+}
+
+export interface RainDepth {
+  duration_min: number;
+  depth_mm: number;
+}
+
+export interface Rates {
+  labour_minor_per_hour: number;
+  plant: PlantHire[];
+  disposal: Disposal | null;
+  materials: Material[];
+  cut_price_minor: number | null;
+  fill_price_minor: number | null;
+  changes: ChangePrice[];
+  overhead_percent: number;
+  margin_percent: number;
+  tax_percent: number;
+  tax_name: string;
+}
+
+export interface Service {
+  name: string;
+  kind: ServiceKind;
+  points: string[];
+  depth_mm: number | null;
+  known_from: string;
+}
+
+export type ServiceKind = 
+    | "electricity"
+    | "gas"
+    | "water"
+    | "drain"
+    | "telecom"
+    | "oil"
+    | "unknown";
+
+export interface Site {
+  north_bearing_deg: number;
+  access_width_mm: number | null;
+  carry_mm: number | null;
+  walls: Wall[];
+  outfalls: Outfall[];
+  gullies: Gully[];
+  channels: Channel[];
+  covers: Cover[];
+  obstacles: Obstacle[];
+  trees: Tree[];
+  boundaries: Boundary[];
+  tie_ins: TieIn[];
+  services: Service[];
+  ground: Ground;
+  walk_round: WalkRoundAnswer[];
+  rain: Rain | null;
+}
+
+export type SizeClass = 
+    | "flag_n"
+    | "flag_p"
+    | "flag_r"
+    | "block_under_100"
+    | "block_from_100"
+    | "stone_p1"
+    | "stone_p2"
+    | "stone_hewn"
+    | "cast_stone";
+
+export interface Soakaway {
+  length_mm: number | null;
+  width_mm: number | null;
+  depth_mm: number | null;
+  cover_mm: number | null;
+  fill: PitFill | null;
+  void_percent: number;
+  infiltration_m_per_s: number | null;
+  pit_test: PitTest | null;
+  point: string | null;
+  note: string;
+}
+
+export type Soil = 
+    | "heavy_clay"
+    | "silty_clay"
+    | "sandy_clay"
+    | "silt"
+    | "sand"
+    | "gravel"
+    | "made_ground"
+    | "chalk"
+    | "unknown";
+
+export interface SquareCorner {
+  at: string;
+  first: string;
+  second: string;
+  sd_mm: number | null;
+}
+
+export type StartCorner = "near_left" | "near_right" | "far_left" | "far_right";
+
+export interface StepFlight {
+  name: string;
+  upper_area: string;
+  lower_area: string;
+  corner: string;
+  risers: number | null;
+  going_mm: number;
+}
+
+export interface Stratum {
+  soil: Soil;
+  thickness_mm: number | null;
+  note: string;
+}
+
+export interface Tape {
+  start: string;
+  end: string;
+  length_mm: number;
+  sd_mm: number | null;
+}
+
+export interface TapePlan {
+  base_from: string;
+  base_to: string;
+  x_mm: number;
+  y_mm: number;
+  bearing_deg: number;
+  tapes: Tape[];
+  sides: TapeSide[];
+  square_corners: SquareCorner[];
+  points_on_lines: PointOnLine[];
+}
+
+export interface TapeSide {
+  point: string;
+  line_from: string;
+  line_to: string;
+  side: Hand;
+}
+
+export interface TieIn {
+  name: string;
+  start: string;
+  end: string;
+  start_level_mm: number | string | null;
+  end_level_mm: number | string | null;
+  tolerance_mm: number;
+  beyond: Beyond;
+}
+
+export type ToleranceRegime = "flags" | "blocks";
+
+export interface Tree {
+  name: string;
+  point: string;
+  stem_diameter_mm: number;
+  protected: boolean | null;
+}
+
+export type UnitKind = "flag" | "block" | "sett";
+
+export type Use = "foot" | "car" | "light_van";
+
+export interface WalkRoundAnswer {
+  question: string;
+  answer: AnswerKind;
+  value: string;
+}
+
+export interface Wall {
+  name: string;
+  start: string;
+  end: string;
+  kind: WallKind | null;
+  dpc_level_mm: number | string | null;
+  openings: Opening[];
+  air_bricks: AirBrick[];
+}
+
+export type WallKind = "house" | "garden";
+
+export type WaterTable = "high" | "low" | "unknown";
+
+export interface Zone {
+  name: string;
+  outline: OutlineCorner[];
+  circle_at: string | null;
+  radius_mm: number | null;
+  beyond: [string, string] | null;
+  laying: Laying;
+}

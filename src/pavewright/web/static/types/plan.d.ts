@@ -1,0 +1,1301 @@
+// made by tools/make_types.py from the types of the program; do not edit
+// The whole plan as JSON.
+
+import type * as job from "./job.js";
+
+export interface AdjustedTapes {
+  residuals: TapeResidual[];
+  spare: number;
+  ratio: number | null;
+  ratio_low: number | null;
+  ratio_high: number | null;
+  shapes: ShapeResidual[];
+  suspects: SuspectTape[];
+  next_tape: NextTape | null;
+}
+
+export interface AreaAsLaid {
+  area: string;
+  readings: ReadingCheck[];
+  fitted: Plane | null;
+  fall: number | null;
+  planned_fall: number;
+  steepest: number | null;
+  bearing_deg: number | null;
+  greatest_residual_mm: number | null;
+  walls: WallCheck[];
+  level_limit: Figure;
+  verdict: "pass" | "fail" | "unsure";
+  workings: Working[];
+}
+
+export interface AreaBuildUp {
+  area: string;
+  layers: Layer[];
+  total_mm: number;
+  formation: FoldedSurface;
+  base_shape: Shape;
+  dig_shape: Shape;
+  strip_shape: Shape;
+  cbr_percent: number | null;
+  workings: Working[];
+}
+
+export interface AreaDig {
+  area: string;
+  volumes: PrismVolumes;
+  dig_m2: number;
+  beyond_m2: number;
+  mean_depth_mm: number;
+  workings: Working[];
+  soils: SoilDig[];
+  zones: ZoneDig[];
+  sides_m3: number;
+  margin_m3: number;
+  fill_depth_mm: number;
+  fill_layers: FillLayers | null;
+  topsoil: TopsoilAllowance | null;
+}
+
+export interface ArithmeticCheck {
+  name: string;
+  left_mm: number;
+  right_mm: number;
+}
+
+export interface AsLaidReport {
+  areas: AreaAsLaid[];
+  verdict: "pass" | "fail" | "unsure";
+  limits: string[];
+  findings: Finding[];
+}
+
+export interface BaseLine {
+  area: string;
+  start: string;
+  end: string;
+  start_at: [number, number];
+  end_at: [number, number];
+  length_mm: number;
+  side: string;
+  off_mm: number;
+  words: string;
+}
+
+export interface BuildUps {
+  areas: AreaBuildUp[];
+  findings: Finding[];
+  retained: RetainedEdge[];
+  open_edges: OpenEdge[];
+}
+
+export interface Catchment {
+  area: string;
+  to: string;
+  kind: 
+    | "gully"
+    | "channel"
+    | "wall"
+    | "kerb"
+    | "free_edge"
+    | "boundary"
+    | "tie_in"
+    | "next_area";
+  shapes: Shape[];
+  area_m2: number;
+  flow_l_s: number;
+  outfall: string | null;
+  at: [number, number];
+  working: Working;
+  ways: [number, number][][];
+  beyond: 
+    | "own_paving"
+    | "own_ground"
+    | "neighbour"
+    | "highway"
+    | "not_known"
+    | null;
+  disputed_by: string | null;
+  from_others_m2: number;
+  whole_l_s: number;
+}
+
+export interface ChainLink {
+  words: string;
+  level_mm: number | null;
+}
+
+export interface Corner {
+  name: string;
+  x_mm: number;
+  y_mm: number;
+  rise_mm: number;
+}
+
+export interface Cost {
+  labour: LabourTask[];
+  lines: CostLine[];
+  prime_minor: number;
+  overhead_minor: number;
+  margin_minor: number;
+  net_minor: number;
+  tax_minor: number;
+  total_minor: number;
+  low_minor: number;
+  high_minor: number;
+  reasons: [string, number][];
+  gaps: Gap[];
+  scope: ScopeLine[];
+  workings: Working[];
+  findings: Finding[];
+  provisional: ProvisionalSum | null;
+}
+
+export interface CostLine {
+  key: string;
+  group: 
+    | "labour"
+    | "plant"
+    | "disposal"
+    | "provisional"
+    | "material";
+  description: string;
+  quantity: number;
+  unit: string;
+  rate_minor: number;
+  amount_minor: number;
+  low_minor: number;
+  high_minor: number;
+  working: Working;
+}
+
+export interface DoorStep {
+  wall: string;
+  opening: string;
+  path: string;
+  left_mm: number;
+  middle_mm: number;
+  right_mm: number;
+  left_at: [number, number];
+  right_at: [number, number];
+  text: string;
+}
+
+export interface DrainCheck {
+  drain: string;
+  flow_l_s: number;
+  takes_l_s: number;
+  working: Working;
+}
+
+export interface DrainParts {
+  kind: "gully" | "channel";
+  name: string;
+  state: "existing" | "new" | "not_known";
+  pots: number;
+  gratings: number;
+  grating_mm: number;
+  channel_m: number;
+  end_caps: number;
+  run: PipeRun;
+}
+
+export interface Draining {
+  cell_mm: number;
+  standing_l: number;
+  standing_m2: number;
+  deepest_mm: number;
+  shut_in_m2: number;
+  to_drains_m2: number;
+  past_m2: number;
+  to_walls_m: number;
+  to_others_m2: number;
+}
+
+export interface Earthworks {
+  areas: AreaDig[];
+  cut_m3: number;
+  fill_m3: number;
+  away_m3: number;
+  loose_m3: Spread;
+  tonnes: Spread;
+  loads: Spread | null;
+  load_kind: string;
+  barrows: Spread;
+  workings: Working[];
+  findings: Finding[];
+  soils: SoilDig[];
+  reused_m3: number;
+  loads_working: Working | null;
+  provisional: TopsoilAllowance[];
+  provisional_loads: Spread | null;
+}
+
+export interface ErrorEllipse {
+  major_mm: number;
+  minor_mm: number;
+  bearing_deg: number;
+}
+
+export interface Facet {
+  outline: [number, number][];
+  plane: Plane;
+}
+
+export interface FieldChange {
+  path: string;
+  value: string | number | boolean | null;
+}
+
+export interface Figure {
+  key: string;
+  value: number;
+  unit: string;
+  source: string;
+  place: string;
+  status: "S" | "M" | "C";
+  label: string;
+  low: number | null;
+  high: number | null;
+}
+
+export interface FillLayers {
+  depth_mm: number;
+  layer_mm: number;
+  layers: number;
+  passes: number | null;
+  plate: "plate_heavy" | "plate_light" | "below_table" | "unknown";
+  decided_by: Figure;
+}
+
+export interface Finding {
+  code: string;
+  severity: "stop" | "check" | "note";
+  place: string;
+  message: string;
+  value: number | null;
+  limit: number | null;
+  unit: string;
+  figure: Figure | null;
+  chain: ChainLink[];
+  options: Option[];
+  at_mm: [number, number] | null;
+}
+
+export interface FinishedArea {
+  area: string;
+  surface: FoldedSurface;
+  folding: string;
+  main_direction: [number, number];
+  main_fall: number;
+  cross_fall: number;
+  corners: SpotLevel[];
+  spots: SpotLevel[];
+  clearances: WallClearance[];
+  doors: DoorStep[];
+  fixed_by: string;
+  workings: Working[];
+}
+
+export interface FlightParts {
+  steps: string;
+  width_m: number;
+  units_m: number;
+  foundation_wide_mm: number;
+  foundation_thick_mm: number;
+  foundation_m3: number;
+  core_m3: number;
+  room_m3: number;
+  mortar_m3: number;
+}
+
+export interface FoldCuts {
+  pieces: number[];
+  saw_m: number;
+  narrowest_mm: number;
+  uncut: number[];
+  uncut_lip_mm: number;
+  too_narrow: number[];
+  neck_mm: number | null;
+  lip_mm: number;
+}
+
+export interface FoldOption {
+  kind: 
+    | "one_plane"
+    | "to_house"
+    | "valley"
+    | "crossed_valley"
+    | "to_gully"
+    | "ridge"
+    | "mitre"
+    | "stepped"
+    | "cheapest";
+  words: string;
+  surface: FoldedSurface | null;
+  cost_minor: number | null;
+  cut_m3: number | null;
+  fill_m3: number | null;
+  drains: Draining | null;
+  accepted: boolean;
+  folds_m: number;
+  verdict: string;
+}
+
+export interface FoldStudy {
+  area: string;
+  options: FoldOption[];
+  chosen: number;
+}
+
+export interface FoldedSurface {
+  facets: Facet[];
+}
+
+export interface Gap {
+  scope: string[];
+  reason: "no_price" | "not_measured" | "not_known";
+  words: string;
+  item: string | null;
+}
+
+export interface GaugeMark {
+  piece: number;
+  start_mm: number;
+  end_mm: number;
+}
+
+export interface Hire {
+  key: string;
+  days: number;
+  wanted_days: number;
+  entered: boolean;
+  working: Working;
+}
+
+export interface HouseInTheWay {
+  area: string;
+  wall: string;
+  deep_mm: number;
+  refused: number;
+  words: string;
+}
+
+export interface Item {
+  key: string;
+  group: 
+    | "dig"
+    | "base"
+    | "bed"
+    | "units"
+    | "joints"
+    | "edges"
+    | "drainage"
+    | "sundries";
+  description: string;
+  unit: string;
+  net: number;
+  allowance_percent: number;
+  gross: number;
+  ordered: number;
+  order_unit: string;
+  ordered_amount: number;
+  low: number | null;
+  high: number | null;
+  workings: Working[];
+  kg: number | null;
+  holds: PackHolding[];
+  scope: string[];
+}
+
+export interface LabourTask {
+  key: string;
+  description: string;
+  person_hours: number;
+  low_hours: number;
+  high_hours: number;
+  working: Working;
+  plant: 
+    | ("excavator"
+    | "dumper"
+    | "plate"
+    | "mixer"
+    | "saw"
+    | "breaker"
+    | "laser"
+    | "other")[];
+}
+
+export interface LaidArea {
+  area: string;
+  unit: string;
+  pattern: string;
+  joint_mm: number;
+  bearing_deg: number;
+  origin_mm: [number, number];
+  pieces: Piece[];
+  courses: number;
+  border_courses: number;
+  sawn: SawnUnit[];
+  whole: number;
+  cut: number;
+  slivers: number;
+  units_each_cut_new: number;
+  units_with_offcuts: number;
+  min_units: number;
+  units_bound: number;
+  kerf_mm: number;
+  joint_length_m: number;
+  paved_m2: number;
+  joint_m2: number;
+  saw_m: number;
+  by_unit: UnitCount[];
+  workings: Working[];
+  limits: string[];
+  growth: RunGrowth[];
+  gauge: GaugeMark[];
+  mixed: LaidMixed | null;
+  zones: LaidZone[];
+  fold_cuts: FoldCuts;
+  left_overs: LeftOver[];
+  fills: Shape[];
+  under_steps: UnderSteps[];
+  movement: MovementJoints;
+}
+
+export interface LaidMixed {
+  counts: number[];
+  units: string[];
+  packs: number;
+  lying: number;
+  bays: number;
+  bay_joints: [[number, number], [number, number]][];
+  bay_joint_m: number;
+  longest_joint_mm: number;
+  equal_neighbour_part: number;
+  units_per_m2: number[];
+}
+
+export interface LaidZone {
+  name: string;
+  unit: string;
+  pattern: string;
+  joint_mm: number;
+  shape: Shape;
+  pieces: number;
+}
+
+export interface Layer {
+  key: "unit" | "bed" | "base" | "sub_base" | "geotextile";
+  name: string;
+  thickness_mm: number;
+  material: 
+    | "unit"
+    | "mortar_1_6"
+    | "concrete_ballast_1_6"
+    | "sub_base"
+    | "sharp_sand"
+    | "geotextile";
+  extends_mm: number;
+  decided_by: Figure[];
+  why: string;
+}
+
+export interface LayerHeight {
+  layer: 
+    | "finished"
+    | "top of bed"
+    | "top of base"
+    | "top of sub-base"
+    | "formation";
+  level_mm: number;
+  down_from_string_mm: number;
+}
+
+export interface LayingPlan {
+  areas: LaidArea[];
+  findings: Finding[];
+}
+
+export interface LeftOver {
+  unit: string;
+  along_mm: number;
+  across_mm: number;
+  of: string;
+}
+
+export interface LevelReading {
+  words: string;
+  measured_mm: number;
+  residual_mm: number;
+  redundancy: number;
+  standardised: number | null;
+  suspect: boolean;
+}
+
+export interface LevelSource {
+  kind: 
+    | "benchmark"
+    | "given"
+    | "book"
+    | "height_over"
+    | "height_under"
+    | "together";
+  name: string;
+  means: "string" | "water_level" | "spirit_level" | "laser" | null;
+}
+
+export interface Levels {
+  areas: FinishedArea[];
+  steps: Steps[];
+  findings: Finding[];
+  studies: FoldStudy[];
+}
+
+export interface LevelsTogether {
+  readings: LevelReading[];
+  sds_mm: [string, number][];
+  spare: number;
+  ratio: number | null;
+}
+
+export interface LowWall {
+  thickness_mm: number;
+  footing_width_mm: number;
+  footing_depth_mm: number;
+  below_ground_mm: number;
+  face_m2: number;
+  footing_m3: number;
+  trench_m3: number;
+  drain_stone_m3: number;
+  decided_by: Figure[];
+}
+
+export interface MovementJoints {
+  placed: [[number, number], [number, number]][];
+  placed_m: number;
+  unplaced_m: number;
+  edge_m: number;
+  longest_m: number;
+}
+
+export interface NextTape {
+  start: string;
+  end: string;
+  length_mm: number;
+  gain: string;
+  point: string;
+  before: number;
+  after: number;
+}
+
+export interface NoPin {
+  services: string[];
+  away_mm: number;
+  elsewhere: [number, number] | null;
+  words: string;
+}
+
+export interface OpenEdge {
+  kind: "bank_above" | "ground_unknown";
+  area: string;
+  side: string;
+  length_mm: number;
+  stands_mm: number | null;
+  at_mm: [number, number] | null;
+}
+
+export interface Option {
+  words: string;
+  changes: FieldChange[];
+  facts: OptionFacts;
+}
+
+export interface OptionFacts {
+  kind: "design" | "move" | "wish" | "rule" | "refused";
+  owner: "own" | "neighbour" | "highway" | "not_known";
+  aside_minor: number;
+  invented: boolean;
+  extra_minor: number | null;
+  brings_stop: boolean;
+}
+
+export interface PackHolding {
+  unit: string;
+  per_pack: number;
+  needed: number;
+  with_spares: number;
+  ordered: number;
+  left: number;
+}
+
+export interface PairedPieces {
+  pieces: [number, number];
+  x_mm: number;
+  y_mm: number;
+  along_mm: number;
+  across_mm: number;
+  start: [number, number];
+  end: [number, number];
+  outlines: [[number, number][], [number, number][]];
+}
+
+export interface Peg {
+  number: number;
+  name: string;
+  area: string;
+  role: "base" | "corner" | "fold" | "edge" | "grid" | "profile";
+  at: [number, number];
+  string_level_mm: number;
+  heights: LayerHeight[];
+  from_corner: string;
+  along_mm: number;
+  offset_mm: number;
+  stands: "pin" | "mark" | "dip";
+  no_pin: NoPin | null;
+}
+
+export interface Piece {
+  number: number;
+  course: number;
+  place: number;
+  unit: string;
+  border: boolean;
+  kind: "whole" | "cut";
+  shape: Shape;
+  along_mm: number;
+  across_mm: number;
+  turn_deg: number;
+  frame_x_mm: number;
+  frame_y_mm: number;
+  area_m2: number;
+  kg: number;
+  notched: boolean;
+  curved: boolean;
+  sliver: boolean;
+  saw_m: number;
+  zone: string;
+  neck_mm: number | null;
+}
+
+export interface PipeRun {
+  kind: "gully" | "channel";
+  name: string;
+  outfall: string | null;
+  length_m: number | null;
+}
+
+export interface PitRecord {
+  size: string;
+  date: string | null;
+  times_min: number[];
+  rates_m_per_s: number[];
+  working: Working;
+}
+
+export interface PitSize {
+  outfall: string;
+  length_mm: number;
+  width_mm: number;
+  depth_mm: number;
+  cover_mm: number;
+  fill: "stone" | "crates";
+  void_percent: number;
+  proposed: boolean;
+  cover_assumed: boolean;
+}
+
+export interface PitSpoil {
+  loose: Spread;
+  loads: Spread | null;
+  tonnes: Spread;
+  workings: Working[];
+}
+
+export interface PlacedCover {
+  cover: job.Cover;
+  at: [number, number];
+  outline: [number, number][];
+  level_mm: number | null;
+}
+
+export interface PlacedGully {
+  gully: job.Gully;
+  at: [number, number];
+}
+
+export interface PlacedObstacle {
+  obstacle: job.Obstacle;
+  at: [number, number];
+  outline: [number, number][];
+}
+
+export interface PlacedPart {
+  piece: number;
+  x_mm: number;
+  y_mm: number;
+  along_mm: number;
+  across_mm: number;
+  quarter_turns: number;
+}
+
+export interface PlacedService {
+  service: job.Service;
+  points: [number, number][];
+}
+
+export interface PlacedTree {
+  tree: job.Tree;
+  at: [number, number];
+}
+
+export interface Plan {
+  job: job.Job;
+  edition: string;
+  survey: Survey;
+  levels: Levels;
+  laying: LayingPlan;
+  build_ups: BuildUps;
+  earthworks: Earthworks;
+  water: Water;
+  quantities: Quantities;
+  cost: Cost;
+  programme: Programme;
+  setting_out: SettingOut;
+  as_laid: AsLaidReport | null;
+  findings: Finding[];
+}
+
+export interface PlanAirBrick {
+  name: string;
+  at: [number, number];
+  underside_level_mm: number | null;
+}
+
+export interface PlanArea {
+  area: job.Area;
+  ring: Ring;
+  holes: Ring[];
+  shape: Shape;
+  gross: Shape;
+  path: string;
+}
+
+export interface PlanBoundary {
+  name: string;
+  start: [number, number];
+  end: [number, number];
+  neighbour: "neighbour" | "highway" | "own";
+  top_level_mm: number | null;
+}
+
+export interface PlanChannel {
+  name: string;
+  start: [number, number];
+  end: [number, number];
+  width_mm: number;
+  invert_level_mm: number | null;
+  outfall: string | null;
+}
+
+export interface PlanOpening {
+  name: string;
+  start: [number, number];
+  end: [number, number];
+  threshold_level_mm: number | null;
+  min_step_mm: number;
+  max_step_mm: number | null;
+}
+
+export interface PlanTieIn {
+  name: string;
+  start: [number, number];
+  end: [number, number];
+  start_level_mm: number | null;
+  end_level_mm: number | null;
+  tolerance_mm: number;
+  beyond: 
+    | "own_paving"
+    | "own_ground"
+    | "neighbour"
+    | "highway"
+    | "not_known";
+}
+
+export interface PlanWall {
+  name: string;
+  start: [number, number];
+  end: [number, number];
+  dpc_level_mm: number | null;
+  openings: PlanOpening[];
+  air_bricks: PlanAirBrick[];
+  is_house: boolean;
+}
+
+export interface Plane {
+  level_mm: number;
+  origin_mm: [number, number];
+  slope_x: number;
+  slope_y: number;
+}
+
+export interface PrismVolumes {
+  cut_m3: number;
+  fill_m3: number;
+  area_m2: number;
+  deepest_mm: number;
+  shallowest_mm: number;
+}
+
+export interface Programme {
+  tasks: Task[];
+  start: string;
+  finish: string;
+  site_days: number;
+  foot_ready: string;
+  car_ready: string | null;
+  hires: Hire[];
+  findings: Finding[];
+}
+
+export interface ProvisionalSum {
+  low_minor: number;
+  likely_minor: number;
+  high_minor: number;
+}
+
+export interface Quantities {
+  items: Item[];
+  findings: Finding[];
+  gaps: Gap[];
+  pit_spoil: PitSpoil | null;
+  flights: FlightParts[];
+}
+
+export interface ReadingCheck {
+  label: string;
+  at: [number, number];
+  planned_mm: number;
+  found_mm: number;
+  deviation_mm: number;
+  verdict: "pass" | "fail" | "unsure";
+}
+
+export interface ReducedLevelBook {
+  name: string;
+  rows: ReducedRow[];
+  sum_backsights_mm: number;
+  sum_foresights_mm: number;
+  sum_rises_mm: number;
+  sum_falls_mm: number;
+  checks: ArithmeticCheck[];
+  setups: number;
+  misclosure_mm: number | null;
+  limit_mm: number | null;
+  shared_out: boolean;
+  working: Working[];
+}
+
+export interface ReducedRow {
+  point: string;
+  backsight_mm: number | null;
+  intermediate_mm: number | null;
+  foresight_mm: number | null;
+  rise_mm: number | null;
+  fall_mm: number | null;
+  collimation_mm: number;
+  level_mm: number;
+  correction_mm: number;
+  adjusted_mm: number;
+  setup: number;
+}
+
+export interface RetainedEdge {
+  area: string;
+  side: string;
+  corner: string;
+  restraint: 
+    | "wall"
+    | "haunch"
+    | "edging"
+    | "kerb"
+    | "retaining"
+    | "engineered"
+    | "existing"
+    | "none";
+  beyond: "ground" | "area" | "behind_wall";
+  other: string;
+  length_mm: number;
+  drop_mm: number;
+  mean_drop_mm: number;
+  limit_mm: number;
+  surcharge: boolean;
+  remedy: "kerb" | "low_wall" | "engineer" | "guard";
+  wall: LowWall | null;
+  guarded_mm: number;
+  at_mm: [number, number];
+  fall_mm: number;
+}
+
+export interface Ring {
+  corners: Corner[];
+}
+
+export interface RunGrowth {
+  unit: string;
+  way: string;
+  measured: number;
+  work_mm: number;
+  mean_mm: number;
+  spread_mm: number;
+  units_in_run: number;
+  growth_mm: number;
+  doubt_mm: number;
+  joint_mm: number;
+  absorbing_joint_mm: number;
+}
+
+export interface SawCut {
+  number: number;
+  lengthwise: boolean;
+  at_mm: number;
+  start_mm: number;
+  end_mm: number;
+  trim: boolean;
+}
+
+export interface SawnUnit {
+  number: number;
+  length_mm: number;
+  width_mm: number;
+  parts: PlacedPart[];
+  cuts: SawCut[];
+  pairs: PairedPieces[];
+  left_over_of: string;
+  unit: string;
+}
+
+export interface ScopeLine {
+  key: string;
+  lines: string[];
+  gaps: Gap[];
+}
+
+export interface ServiceBand {
+  name: string;
+  kind: 
+    | "electricity"
+    | "gas"
+    | "water"
+    | "drain"
+    | "telecom"
+    | "oil"
+    | "unknown";
+  depth_mm: number | null;
+  band_mm: number;
+  points: [number, number][];
+  words: string;
+}
+
+export interface SettingOut {
+  string_height_mm: number;
+  base_lines: BaseLine[];
+  pegs: Peg[];
+  strings: StringLine[];
+  checks: TapeCheck[];
+  findings: Finding[];
+  services: ServiceBand[];
+  services_words: string;
+  houses: HouseInTheWay[];
+}
+
+export interface Shape {
+  outer: [number, number][];
+  holes: [number, number][][];
+}
+
+export interface ShapeResidual {
+  kind: string;
+  points: [string, string, string];
+  off_mm: number;
+  redundancy: number;
+  sd_mm: number;
+}
+
+export interface SheetStorm {
+  minutes: number;
+  depth_mm: number;
+  told: string;
+  shares: StormShare[];
+}
+
+export interface SitePlan {
+  areas: PlanArea[];
+  walls: PlanWall[];
+  outfalls: job.Outfall[];
+  gullies: PlacedGully[];
+  channels: PlanChannel[];
+  covers: PlacedCover[];
+  obstacles: PlacedObstacle[];
+  trees: PlacedTree[];
+  boundaries: PlanBoundary[];
+  tie_ins: PlanTieIn[];
+  services: PlacedService[];
+  north_bearing_deg: number;
+}
+
+export interface SoakawayCheck {
+  outfall: string;
+  area_m2: number;
+  required_m3: number;
+  available_m3: number;
+  governing_min: number;
+  half_empty_hours: number;
+  working: Working;
+  verdict: 
+    | "enough"
+    | "enough for these storms only"
+    | "half empty too late"
+    | "too small";
+  size: PitSize;
+  test: PitRecord | null;
+}
+
+export interface SoakawayParts {
+  outfall: string;
+  proposed: boolean;
+  size: PitSize;
+  dig_m3: number;
+  stone_m3: number;
+  stone_t: number;
+  crates_m3: number;
+  geotextile_m2: number;
+  perforated_pipe_m: number;
+  solid_pipe_m: number | null;
+  pipe_bed_m3: number | null;
+  silt_traps: number;
+  runs: PipeRun[];
+  workings: Working[];
+}
+
+export interface SoilDig {
+  soil: string;
+  cut_m3: number;
+}
+
+export interface SpotLevel {
+  kind: 
+    | "corner"
+    | "cover"
+    | "gully"
+    | "door"
+    | "channel"
+    | "fold"
+    | "step_top"
+    | "step_foot";
+  name: string;
+  label: string;
+  at: [number, number];
+  level_mm: number;
+  path: string;
+}
+
+export interface Spread {
+  low: number;
+  likely: number;
+  high: number;
+}
+
+export interface Steps {
+  name: string;
+  upper_area: string;
+  lower_area: string;
+  start: [number, number];
+  end: [number, number];
+  rise_start_mm: number;
+  rise_end_mm: number;
+  risers: number;
+  riser_mm: number;
+  going_mm: number;
+  working: Working;
+}
+
+export interface StormShare {
+  kind: 
+    | "gully"
+    | "channel"
+    | "wall"
+    | "kerb"
+    | "free_edge"
+    | "boundary"
+    | "tie_in"
+    | "next_area";
+  to: string;
+  beyond: 
+    | "own_paving"
+    | "own_ground"
+    | "neighbour"
+    | "highway"
+    | "not_known"
+    | null;
+  before_l: number | null;
+  after_l: number;
+}
+
+export interface StringLine {
+  name: string;
+  area: string;
+  start: string;
+  end: string;
+  length_mm: number;
+  fall_mm: number;
+  carries_fall: boolean;
+}
+
+export interface Survey {
+  points: SurveyedPoint[];
+  level_books: ReducedLevelBook[];
+  tapes: AdjustedTapes | null;
+  ground: TriangulatedSurface | null;
+  site: SitePlan;
+  assumptions: string[];
+  findings: Finding[];
+  levels_together: LevelsTogether | null;
+}
+
+export interface SurveyedPoint {
+  name: string;
+  x_mm: number;
+  y_mm: number;
+  level_mm: number | null;
+  found_by: "given" | "tapes" | "offset";
+  levelled_by: LevelSource | null;
+  sd_mm: number | null;
+  ellipse: ErrorEllipse | null;
+}
+
+export interface SuspectTape {
+  start: string;
+  end: string;
+  measured_mm: number;
+  slip_mm: number | null;
+  alike: [string, string][];
+}
+
+export interface TapeCheck {
+  name: string;
+  area: string;
+  kind: "base" | "side" | "diagonal" | "triangle" | "offset";
+  start: string;
+  end: string;
+  start_at: [number, number];
+  end_at: [number, number];
+  expected_mm: number;
+  words: string;
+}
+
+export interface TapeResidual {
+  start: string;
+  end: string;
+  measured_mm: number;
+  adjusted_mm: number;
+  residual_mm: number;
+  redundancy: number;
+  sd_mm: number;
+  standardised: number | null;
+}
+
+export interface Task {
+  key: string;
+  description: string;
+  start: string;
+  finish: string;
+  work_min: number;
+  people: number;
+  after: string[];
+  weather: boolean;
+  wait: boolean;
+  working: Working;
+}
+
+export interface TopsoilAllowance {
+  area: string;
+  depth_mm: Spread;
+  dig_m3: Spread;
+  fill_m3: Spread;
+  figure: Figure;
+  working: Working;
+}
+
+export interface TriangulatedSurface {
+  points: [number, number, number][];
+  triangles: [number, number, number][];
+  gapped: boolean;
+}
+
+export interface UnderSteps {
+  steps: string;
+  shape: Shape;
+}
+
+export interface UnitCount {
+  unit: string;
+  whole: number;
+  cut: number;
+  units_each_cut_new: number;
+  units_with_offcuts: number;
+  min_units: number;
+  units_bound: number;
+  units_more_edges: number;
+  kg_each: number;
+  left_overs_m2: number;
+  workings: Working[];
+}
+
+export interface WallCheck {
+  wall: string;
+  min_mm: number;
+  wanted_mm: number;
+  readings: number;
+  verdict: "pass" | "fail" | "unsure";
+  tolerance_mm: number;
+  tolerance: Figure;
+}
+
+export interface WallClearance {
+  wall: string;
+  start: [number, number];
+  end: [number, number];
+  at_start_mm: number;
+  at_end_mm: number;
+  working: Working;
+}
+
+export interface Water {
+  rain: Figure;
+  runoff: Figure;
+  catchments: Catchment[];
+  total_l_s: number;
+  findings: Finding[];
+  limits: string[];
+  soakaways: SoakawayCheck[];
+  drains: DrainCheck[];
+  storm: SheetStorm | null;
+  pits: SoakawayParts[];
+  inlets: DrainParts[];
+}
+
+export interface Working {
+  expression: string;
+  result: number;
+  unit: string;
+  figures: Figure[];
+  note: string;
+}
+
+export interface ZoneDig {
+  zone: string;
+  cut_m3: number;
+  fill_m3: number;
+  dig_m2: number;
+}
