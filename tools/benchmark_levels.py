@@ -14,6 +14,7 @@ import sys
 import time
 from typing import TYPE_CHECKING
 
+import numpy as np
 from shapely.geometry import Polygon
 
 from pavewright.levels.design._arrangements import Arrangement, to_gully
@@ -35,6 +36,10 @@ class Slope:
         """Return its level. [mm]."""
         x, y = place
         return -215.0 + 0.02 * y + 15.0 * math.sin(x / 900.0)
+
+    def levels_beyond(self, xs: np.ndarray, ys: np.ndarray) -> np.ndarray:
+        """Return its levels in rows of places. [mm]."""
+        return -215.0 + 0.02 * ys + 15.0 * np.sin(xs / 900.0)
 
 
 def fan(planes: int) -> Task:

@@ -326,7 +326,7 @@ def _surroundings(root: Path) -> dict[str, str]:
 
 
 def _python(root: Path, code: str) -> str:
-    done = subprocess.run(  # noqa: S603 - our own code
+    done = subprocess.run(
         [sys.executable, "-c", code], cwd=root, env=_surroundings(root), capture_output=True, text=True, check=True
     )
     return done.stdout
@@ -335,9 +335,7 @@ def _python(root: Path, code: str) -> str:
 def _seconds(root: Path, code: str) -> float:
     """Return the processor seconds of running some code in a fresh interpreter."""
     before = resource.getrusage(resource.RUSAGE_CHILDREN)
-    subprocess.run(  # noqa: S603 - our own code
-        [sys.executable, "-c", code], cwd=root, env=_surroundings(root), capture_output=True, check=False
-    )
+    subprocess.run([sys.executable, "-c", code], cwd=root, env=_surroundings(root), capture_output=True, check=False)
     after = resource.getrusage(resource.RUSAGE_CHILDREN)
     return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
 

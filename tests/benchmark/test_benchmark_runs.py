@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 import subprocess
 import sys
@@ -55,3 +56,22 @@ def test_the_benchmark_of_clouds_prints_the_ratio_to_reading():
     )
     assert "ratio" in done.stdout
     assert done.stdout.splitlines()[1].split()[0] == "20000"
+
+
+def test_ratios_are_kept_and_set_beside_each_other(tmp_path):
+    kept = tmp_path / "kept.json"
+    kept.write_text('{"design of 40 planes": 2.0}')
+    words = [sys.executable, "tools/ratios.py", "planes", "--beside", str(kept), "--save", str(tmp_path / "now.json")]
+    done = subprocess.run(words, cwd=ROOT, capture_output=True, text=True, check=True)
+    now = json.loads((tmp_path / "now.json").read_text())["design of 40 planes"]
+    assert now > 0.0
+    row = done.stdout.splitlines()[-1].split()
+    assert row[-3:] == [f"{now:.2f}", "2.00", f"{now / 2.0:.2f}"]
+
+
+def test_what_a_revision_cannot_do_is_a_dash(tmp_path):
+    words = [sys.executable, "tools/ratios.py", "planes", "--source", str(tmp_path)]
+    (tmp_path / "pavewright").mkdir()
+    (tmp_path / "pavewright" / "__init__.py").write_text("")
+    done = subprocess.run(words, cwd=ROOT, capture_output=True, text=True, check=True)
+    assert done.stdout.splitlines()[-1].split()[-1] == "-"
