@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING
 import shapely
 
 from pavewright import units
-from pavewright.drawing._plan_laying import MAX_LEADERS, draw_not_laid, lines_across, not_laid_key, numbers
+from pavewright.drawing._piece_numbers import lines_across, numbers
+from pavewright.drawing._plan_laying import MAX_LEADERS, draw_not_laid, not_laid_key
 from pavewright.drawing._scene import DASHED, MEDIUM, THIN, Hatch, Path, Region
 from pavewright.drawing._sheet import Sheet
 from pavewright.drawing._type import MIN_TYPE_MM

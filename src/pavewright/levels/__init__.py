@@ -11,6 +11,7 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.levels._levels import finished_levels
+    from pavewright.levels._spot_types import SpotKind, SpotLevel
     from pavewright.levels._sums import SUMS
     from pavewright.levels._types import (
         DoorStep,
@@ -19,8 +20,6 @@ if TYPE_CHECKING:
         FoldOption,
         FoldStudy,
         Levels,
-        SpotKind,
-        SpotLevel,
         Steps,
         WallClearance,
     )

@@ -11,8 +11,9 @@ from pavewright.geometry import distance
 from pavewright.job import Fault, Folding
 from pavewright.levels._access import access_findings
 from pavewright.levels._checks import boundary_findings, setting_findings
+from pavewright.levels._spot_types import SpotKind, SpotLevel
 from pavewright.levels._spots import corner_levels, door_steps, spot_levels, wall_clearances
-from pavewright.levels._types import FinishedArea, SpotKind, SpotLevel
+from pavewright.levels._types import FinishedArea
 from pavewright.levels.cars import car_findings
 from pavewright.levels.clashes import clash
 from pavewright.levels.design import choose_falls, fold_as, repairs, rounding_findings

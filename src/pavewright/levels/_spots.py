@@ -7,7 +7,8 @@ import math
 from typing import TYPE_CHECKING
 
 from pavewright.geometry import along_and_offset, point_along
-from pavewright.levels._types import DoorStep, SpotKind, SpotLevel, WallClearance
+from pavewright.levels._spot_types import SpotKind, SpotLevel
+from pavewright.levels._types import DoorStep, WallClearance
 from pavewright.levels.design import door_path
 from pavewright.levels.edges import contacts
 from pavewright.sums import Working

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from pavewright import units
@@ -12,6 +11,7 @@ if TYPE_CHECKING:
     from pavewright.findings import Finding
     from pavewright.geometry import XY, FoldedSurface, Plane
     from pavewright.job import Folding
+    from pavewright.levels._spot_types import SpotLevel
     from pavewright.sums import Working
 
 
@@ -46,40 +46,6 @@ class Draining:
         """Part of the area whose water no drain takes."""
         whole = self.to_drains_m2 + self.past_m2
         return self.past_m2 / whole if whole > 0.0 else 0.0
-
-
-class SpotKind(StrEnum):
-    """What stands at a place with a finished level of its own."""
-
-    CORNER = "corner"
-    COVER = "cover"
-    GULLY = "gully"
-    DOOR = "door"
-    CHANNEL = "channel"
-    FOLD = "fold"
-    STEP_TOP = "step_top"
-    STEP_FOOT = "step_foot"
-
-
-@dataclass(frozen=True, slots=True)
-class SpotLevel:
-    """A finished level at a named place of an area, such as a corner or a cover.
-
-    Attributes:
-        kind: What stands there.
-        name: Its name without what it is ("Lid").
-        label: Its name with what it is ("cover Lid").
-        at: Where. [mm]
-        level_mm: Finished level. [mm]
-        path: Where a door stands in the job document; empty for all else.
-    """
-
-    kind: SpotKind
-    name: str
-    label: str
-    at: XY
-    level_mm: float
-    path: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -144,14 +144,11 @@ def setting_out_sheets(plan: Plan) -> list[SheetOfPaper]:
     numbers = {peg.name: peg.number for peg in setting.pegs}
     strings = [
         (
-            string.name,
-            str(numbers[string.start]),
-            str(numbers[string.end]),
-            whole(string.length_mm),
-            f"{string.fall_mm:+.0f}",
-            "fall" if string.carries_fall else "across",
+            each.name,
+            *(str(numbers[end]) for end in (each.start, each.end)),
+            *(whole(each.length_mm), f"{each.fall_mm:+.0f}", "fall" if each.carries_fall else "across"),
         )
-        for string in setting.strings
+        for each in setting.strings
     ]
     sheet.add(heading("Strings"), table(("string", ">from peg", ">to peg", ">length", ">drop", "carries"), strings))
     checks = [(check.kind, check.words, whole(check.expected_mm), "") for check in setting.checks]
