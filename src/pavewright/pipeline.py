@@ -14,8 +14,10 @@ from pavewright.findings import Severity, in_order, worth_looking_at
 from pavewright.job import JobInvalid, changed
 from pavewright.laying import lay
 from pavewright.levels import finished_levels
+from pavewright.newer_edition import Answers, edition_not_here, newer_edition
 from pavewright.programme import schedule
 from pavewright.quantities import take_off
+from pavewright.rules import changes, watched
 from pavewright.setting_out import set_out
 from pavewright.survey import survey
 from pavewright.water import drain
@@ -33,7 +35,7 @@ if TYPE_CHECKING:
     from pavewright.levels import Levels
     from pavewright.programme import Programme
     from pavewright.quantities import Quantities
-    from pavewright.rules import Rulebook
+    from pavewright.rules import ReadLog, Rulebook
     from pavewright.setting_out import SettingOut
     from pavewright.survey import Survey
     from pavewright.water import Water
@@ -119,7 +121,7 @@ def _costed(job: Job, rules: Rulebook, tell: Callable[[str], None]) -> _Costed:
     return _Costed(surveyed, levels, laying, build_ups, earthworks, water, quantities, programme, cost)
 
 
-def plan(job: Job, rules: Rulebook, report: Callable[[str], None] | None = None) -> Plan:
+def plan(job: Job, rules: Rulebook, report: Callable[[str], None] | None = None, newer: Rulebook | None = None) -> Plan:
     """Return the plan of a job.
 
     Where a stop has several options, each that the program can take is planned, and the options are put in order by
@@ -127,19 +129,24 @@ def plan(job: Job, rules: Rulebook, report: Callable[[str], None] | None = None)
 
     Args:
         job: A job that was read and checked.
-        rules: The rulebook of its locality.
+        rules: The rulebook of its locality: the edition that it keeps.
         report: Told the name of each stage before it starts, for a progress line; may raise to stop the work.
+        newer: A newer edition of the same place, where there is one: what it would change is shown.
 
     Raises:
         JobInvalid: readings that make no plan, or nothing that fixes an area's height; all faults of a stage at once.
     """
     tell = report or (lambda _: None)
+    rules, log = watched(rules) if newer is not None else (rules, None)
     made = _costed(job, rules, tell)
     tell("setting out")
     setting_out = set_out(job, made.survey, made.levels, made.build_ups, rules)
     as_laid = check(job, made.survey, made.levels, rules)
     findings = (*made.findings, *setting_out.findings)
     findings += as_laid.findings if as_laid is not None else ()
+    findings += edition_not_here(job, rules)
+    if newer is not None and log is not None:
+        findings += _with_newer(job, rules, newer, log, made)
     trials = _Trials(job, rules, made, tell)
     return Plan(
         job=job,
@@ -156,6 +163,27 @@ def plan(job: Job, rules: Rulebook, report: Callable[[str], None] | None = None)
         setting_out=setting_out,
         as_laid=as_laid,
         findings=in_order(trials.with_options(finding) for finding in findings),
+    )
+
+
+def _with_newer(job: Job, rules: Rulebook, newer: Rulebook, log: ReadLog, made: _Costed) -> tuple[Finding, ...]:
+    """Return what a newer edition changes; nothing where it has the same figures for what was read."""
+    figures = changes(rules, newer, log)
+    if not figures:
+        return ()
+    try:
+        after = _answers(_costed(job, newer, lambda _: None))
+    except JobInvalid:
+        after = None
+    return (newer_edition(job, newer, figures, _answers(made), after),)
+
+
+def _answers(made: _Costed) -> Answers:
+    return Answers(
+        price_minor=made.cost.total_minor,
+        levels_mm={(area.area, spot.label): spot.level_mm for area in made.levels.areas for spot in area.corners},
+        depths_mm={up.area: up.total_mm for up in made.build_ups.areas},
+        findings={(each.code, each.place): each for each in made.findings},
     )
 
 

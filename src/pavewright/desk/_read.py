@@ -20,7 +20,21 @@ def read_job(document: str | bytes) -> tuple[Job, Rulebook]:
     """
     try:
         job = parse(load_document(document), rulebook.localities())
-        return job, rulebook.load(job.identity.locality)
+        who = job.identity
+        return job, rulebook.load(rulebook.edition_of(who.locality, who.edition))
+    except rulebook.RulebookError as problem:
+        raise JobInvalid((Fault("identity.locality", f"The rulebook cannot be read: {problem}."),)) from problem
+
+
+def newer_rules(rules: Rulebook) -> Rulebook | None:
+    """Return the newest edition of a place, where it is not the one at hand.
+
+    Raises:
+        JobInvalid: it cannot be read.
+    """
+    try:
+        newest = rulebook.newest(rules.locality)
+        return rulebook.load(newest) if newest != rules.edition else None
     except rulebook.RulebookError as problem:
         raise JobInvalid((Fault("identity.locality", f"The rulebook cannot be read: {problem}."),)) from problem
 

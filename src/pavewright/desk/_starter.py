@@ -6,6 +6,8 @@ import datetime as dt
 import json
 from importlib.resources import files
 
+from pavewright import rulebook
+
 _WEEKS_OFF = 4
 
 
@@ -25,10 +27,15 @@ def first_start(today: dt.date) -> dt.date:
 
 
 def starter_document(title: str) -> str:
-    """Return the document of a new job, dated today; every price in it is invented and says so."""
+    """Return the document of a new job, dated today and keeping the newest edition of the rulebook.
+
+    Every price in it is invented and says so.
+    """
     job = json.loads((files("pavewright.desk") / "starter.json").read_text("utf-8"))
     today = dt.datetime.now(dt.UTC).date()
     job["identity"]["title"] = title.strip() or "New job"
     job["identity"]["date"] = today.isoformat()
+    place = rulebook.load(rulebook.newest(job["identity"]["locality"]))
+    job["identity"]["edition"] = place.dated.isoformat()
     job["calendar"]["start"] = first_start(today).isoformat()
     return json.dumps(job, ensure_ascii=False, indent=1)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from pavewright.desk._read import read_job
+from pavewright.desk._read import newer_rules, read_job
 from pavewright.job import Fault, JobInvalid
 from pavewright.pipeline import plan
 
@@ -41,10 +41,10 @@ def demo_document() -> bytes:
 
 
 def make_plan(document: str | bytes, report: Callable[[str], None] | None = None) -> Plan:
-    """Return the plan of a job document by the rulebook of its place.
+    """Return the plan of a job document by the rulebook of its place: the edition that it keeps, else the newest.
 
     Raises:
         JobInvalid: the document is not a job, or its readings make no plan; carries every fault.
     """
     job, rules = read_job(document)
-    return plan(job, rules, report)
+    return plan(job, rules, report, newer_rules(rules))

@@ -28,6 +28,12 @@ class Identity(Part):
     locality: Annotated[str, Field(pattern="^[a-z][a-z0-9_]{0,39}$")] = Field(
         description="Whose rules hold: an edition of the rulebook."
     )
+    edition: dt.date | None = Field(
+        None,
+        strict=False,
+        description="Date of the edition of the rulebook that the job was planned with and keeps; the newest where none is "
+        "given.",
+    )
     currency: Annotated[str, Field(pattern="^[A-Z]{3}$")] = "GBP"
     invented: bool = Field(default=False, description="Whether names and prices are invented, for examples.")
 

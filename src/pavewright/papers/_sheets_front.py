@@ -202,8 +202,8 @@ def sources_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
     sheet = SheetOfPaper("Where the figures come from")
     sheet.add(
         paragraph(
-            f"Rulebook: {rules.title} (edition {plan.edition}). Figures from memory or common practice say so: "
-            f"check them before relying on them."
+            f"Rulebook: {rules.title} (edition {plan.edition} of {rules.dated.isoformat()}). Figures from memory or "
+            f"common practice say so: check them before relying on them."
         ),
         table(("*figure", ">value", "*source"), rows, type_size=8.0, pad=2.0),
     )

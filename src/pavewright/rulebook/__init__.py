@@ -2,7 +2,8 @@
 
 An edition is a folder of files, one a room, each figure with its unit, source, place and status. An edition for a place
 extends the common one and says only what differs there; a job names it as its locality. Editions of your own stand in
-a folder that the variable PAVEWRIGHT_RULEBOOKS names.
+a folder that the variable PAVEWRIGHT_RULEBOOKS names. Each has a date; of one place there may be several, an earlier
+one in a folder whose edition.toml names the place (``locality = "england"``). A job keeps the one that it names.
 """
 
 from typing import TYPE_CHECKING
@@ -10,8 +11,28 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
-    from pavewright.rulebook._load import NEUTRAL, OWN_EDITIONS, RulebookError, editions, load, localities, sources
+    from pavewright.rulebook._load import (
+        NEUTRAL,
+        OWN_EDITIONS,
+        RulebookError,
+        edition_of,
+        editions,
+        load,
+        localities,
+        newest,
+        sources,
+    )
 else:
     __getattr__ = face(__name__)
 
-__all__ = ["NEUTRAL", "OWN_EDITIONS", "RulebookError", "editions", "load", "localities", "sources"]
+__all__ = [
+    "NEUTRAL",
+    "OWN_EDITIONS",
+    "RulebookError",
+    "edition_of",
+    "editions",
+    "load",
+    "localities",
+    "newest",
+    "sources",
+]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import datetime as dt
+import itertools
 import os
 import tomllib
 from functools import cache
@@ -23,6 +25,8 @@ OWN_EDITIONS = "PAVEWRIGHT_RULEBOOKS"
 """The variable of the environment that names folders with editions of the user's own."""
 NEUTRAL = "elsewhere"
 """The edition that is taken where no place is named."""
+_UNDATED = dt.date.min
+"""Date of an edition that gives none: it stands since what it extends does."""
 _ROW_WORDS = frozenset({"key", "source", "place", "status", "label"})
 
 
@@ -69,6 +73,9 @@ def _head(edition: str) -> MappingProxyType[str, Any]:
         if not isinstance(head["title"], str) or head.get("extends", "common") not in _folders():
             message = f"{edition}/edition.toml extends no edition that there is, or its title is no text"
             raise RulebookError(message)
+        if type(head.get("date", _UNDATED)) is not dt.date or not isinstance(head.get("locality", edition), str):
+            message = f"{edition}/edition.toml: its date is no date such as 2026-11-28, or its locality is no text"
+            raise RulebookError(message)
     except (KeyError, tomllib.TOMLDecodeError) as problem:
         message = f"{edition}/edition.toml: {problem}"
         raise RulebookError(message) from None
@@ -76,8 +83,53 @@ def _head(edition: str) -> MappingProxyType[str, Any]:
 
 
 def localities() -> tuple[str, ...]:
-    """Return the editions that a job may name as its locality: those that extend another one."""
-    return tuple(edition for edition in editions() if "extends" in _head(edition))
+    """Return the places that a job may name as its locality: those of editions that extend another one."""
+    return tuple(sorted({_locality(edition) for edition in editions() if "extends" in _head(edition)}))
+
+
+def newest(locality: str) -> str:
+    """Return the name of the newest edition of a place.
+
+    Raises:
+        RulebookError: there is none.
+    """
+    return _by_date(locality)[-1]
+
+
+def edition_of(locality: str, dated: dt.date | None) -> str:
+    """Return the name of the edition of a place with a date; the newest where no date is given or none has it.
+
+    Raises:
+        RulebookError: the place has no edition.
+    """
+    every = _by_date(locality)
+    return next((edition for edition in every if _dated(edition) == dated), every[-1])
+
+
+def _by_date(locality: str) -> list[str]:
+    found = [edition for edition in editions() if "extends" in _head(edition) and _locality(edition) == locality]
+    if not found:
+        message = f"There is no rulebook edition {locality!r}; there are {', '.join(localities())}."
+        raise RulebookError(message)
+    found.sort(key=_dated)
+    for one, other in itertools.pairwise(found):
+        if _dated(one) == _dated(other):
+            message = f"The editions {one} and {other} of {locality} have one date: give each its own."
+            raise RulebookError(message)
+    return found
+
+
+def _locality(edition: str) -> str:
+    """Return the place whose rules an edition holds: what it says, else its own name."""
+    place: str = _head(edition).get("locality", edition)
+    return place
+
+
+def _dated(edition: str) -> dt.date:
+    """Return since when the figures of an edition stand: the latest date of it and of what it extends."""
+    head = _head(edition)
+    own: dt.date = head.get("date", _UNDATED)
+    return max(own, _dated(head["extends"])) if "extends" in head else own
 
 
 @cache
@@ -128,7 +180,13 @@ def load(edition: str) -> Rulebook:
         for name, entry in entries.get("tables", {}).items():
             tables[f"{room}.{name}"] = _table(f"{room}.{name}", entry)
     rulebook = Rulebook(
-        edition, head["title"], MappingProxyType(figures), MappingProxyType(tables), MappingProxyType(sources)
+        edition,
+        head["title"],
+        MappingProxyType(figures),
+        MappingProxyType(tables),
+        MappingProxyType(sources),
+        _locality(edition),
+        _dated(edition),
     )
     _check_sources(rulebook)
     return rulebook

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
+    from pavewright.rules._editions import FigureChange, ReadLog, changes, watched
     from pavewright.rules._figures import Figure, Status, Table, TableRow
     from pavewright.rules._read import read_figures
     from pavewright.rules._rulebook import Rulebook, UnknownFigureError
@@ -19,12 +20,16 @@ else:
 
 __all__ = [
     "Figure",
+    "FigureChange",
+    "ReadLog",
     "Rulebook",
     "Source",
     "Status",
     "Table",
     "TableRow",
     "UnknownFigureError",
+    "changes",
     "read_figures",
     "read_source",
+    "watched",
 ]

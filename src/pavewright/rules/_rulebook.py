@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import TYPE_CHECKING
@@ -22,8 +23,10 @@ class Rulebook:
     """One edition of the figures of the trade.
 
     Attributes:
-        edition: Name of the edition, as the job document names it.
+        edition: Name of the edition: that of its folder.
         title: What it is, for a person.
+        locality: The place whose rules it holds, as the job document names it.
+        dated: Since when its figures stand: the latest date of it and of what it extends.
         figures: Figures by key.
         tables: Tables by key.
         sources: Sources by key.
@@ -34,6 +37,8 @@ class Rulebook:
     figures: Mapping[str, Figure] = field(default_factory=lambda: MappingProxyType({}))
     tables: Mapping[str, Table] = field(default_factory=lambda: MappingProxyType({}))
     sources: Mapping[str, Source] = field(default_factory=lambda: MappingProxyType({}))
+    locality: str = ""
+    dated: dt.date = dt.date.min
 
     def figure(self, key: str) -> Figure:
         """Return the figure with this key.

@@ -140,7 +140,7 @@ def _closed(
                 f"{metres(rows[-1].level_mm)} − {metres(known.level_mm)}",
                 misclosure,
                 "mm",
-                note=f"level found on {rows[-1].point} less its level by {known.found_by.words}",
+                note=f"level found on {rows[-1].point} less its known level ({known.found_by.words})",
             ),
             Working(f"{figure.value:g} × √{many:g}", limit, "mm", (figure,), note=told),
         )
