@@ -18,7 +18,7 @@ def _push(keys: np.ndarray, ranks: np.ndarray, size: int, key: float, rank: int)
     place = size
     while place > 0:
         above = (place - 1) >> 1
-        if keys[above] <= key:  # an earlier one of the same key has the lower rank
+        if keys[above] < key or (keys[above] == key and ranks[above] < rank):
             break
         keys[place] = keys[above]
         ranks[place] = ranks[above]
@@ -50,6 +50,56 @@ def _pop(keys: np.ndarray, ranks: np.ndarray, size: int) -> int:
     return int(lowest)
 
 
+@compiled
+def _steps(levels: np.ndarray, inside: np.ndarray) -> tuple[float, float, int]:
+    """Return the lowest level, steps for a unit of level, and the number of steps: about two cells to a step.
+
+    Cells wait in a list for their step; only those of the step that the flood has reached are in the heap, which so
+    stays small.
+    """
+    low, high = np.inf, -np.inf
+    for cell in range(levels.size):
+        if inside[cell]:
+            low, high = min(low, levels[cell]), max(high, levels[cell])
+    wanted = levels.size // 2 + 1
+    if not high > low:
+        return low, 0.0, 1
+    scale = wanted / (high - low)
+    if not scale < np.inf:
+        return low, 0.0, 1
+    return low, scale, int((high - low) * scale) + 1
+
+
+@compiled
+def _wait(first: np.ndarray, after: np.ndarray, step: int, rank: int) -> None:
+    """Put a rank into the list of its step."""
+    after[rank] = first[step]
+    first[step] = rank
+
+
+@compiled
+def _next_step(
+    first: np.ndarray,
+    after: np.ndarray,
+    step: int,
+    filled: np.ndarray,
+    cell_of: np.ndarray,
+    keys: np.ndarray,
+    ranks: np.ndarray,
+) -> tuple[int, int]:
+    """Put all that waits for the next step into the empty heap; return that step and how many there are."""
+    while first[step] < 0:
+        step += 1
+    size = 0
+    rank = first[step]
+    while rank >= 0:
+        _push(keys, ranks, size, filled[cell_of[rank]], rank)
+        size += 1
+        rank = after[rank]
+    first[step] = -1
+    return step, size
+
+
 @called_with("float64[::1]", "boolean[::1]", "int32[::1]", "int64", "int64")
 def flood(
     levels: np.ndarray, inside: np.ndarray, exits: np.ndarray, columns: int, neighbours: int
@@ -64,56 +114,64 @@ def flood(
         neighbours: 8, or 4 for sides only.
 
     Valid for: every exit is inside; levels inside are finite.
-    Source: barnes_2014, algorithm with a plain queue for cells at or below the flood
+    Source: barnes_2014, algorithm with a plain queue for cells at or below the flood; those above it wait by steps
     """
     total = levels.size
     filled = np.full(total, np.inf)
-    receiver = np.full(total, -1, np.int32)
-    label = np.full(total, -1, np.int32)
-    order = np.empty(total, np.int32)
-    keys = np.empty(total, np.float64)
-    ranks = np.empty(total, np.int32)
-    cell_of = np.empty(total, np.int32)
-    pits = np.empty(total, np.int32)
+    receiver, label = np.full(total, -1, np.int32), np.full(total, -1, np.int32)
+    order, pits = np.empty(total, np.int32), np.empty(total, np.int32)
+    cell_of, after = np.empty(total, np.int32), np.empty(total, np.int32)
+    keys, ranks = np.empty(total, np.float64), np.empty(total, np.int32)
+    low, scale, count = _steps(levels, inside)
+    first = np.full(count, -1, np.int32)
     rows = total // columns
-    size = pushed = head = tail = taken = 0
+    beside = DOWN * columns + ALONG
+    size = pushed = waiting = head = tail = taken = step = 0
     for cell in range(total):
         if exits[cell] >= 0:
-            filled[cell] = levels[cell]
-            label[cell] = exits[cell]
-            cell_of[pushed] = cell
-            _push(keys, ranks, size, levels[cell], pushed)
+            filled[cell], label[cell], cell_of[pushed] = levels[cell], exits[cell], cell
+            _wait(first, after, int((levels[cell] - low) * scale), pushed)
             pushed += 1
-            size += 1
-    while head < tail or size > 0:
+            waiting += 1
+    while True:
         if head < tail:
             cell = pits[head]
             head += 1
-        else:
+        elif size > 0:
             cell = cell_of[_pop(keys, ranks, size)]
             size -= 1
+        elif waiting > 0:
+            step, size = _next_step(first, after, step, filled, cell_of, keys, ranks)
+            waiting -= size
+            continue
+        else:
+            break
         order[taken] = cell
         taken += 1
-        row, column, here = cell // columns, cell % columns, filled[cell]
+        here, whose = filled[cell], label[cell]
+        row, column = cell // columns, cell % columns
+        at_rim = row == 0 or row == rows - 1 or column == 0 or column == columns - 1
         for k in range(neighbours):
-            to_row, to_column = row + DOWN[k], column + ALONG[k]
-            if to_row < 0 or to_row >= rows or to_column < 0 or to_column >= columns:
+            if at_rim and not (0 <= row + DOWN[k] < rows and 0 <= column + ALONG[k] < columns):
                 continue
-            near = to_row * columns + to_column
+            near = cell + beside[k]
             if label[near] >= 0 or not inside[near]:
                 continue
-            label[near] = label[cell]
-            receiver[near] = cell
+            label[near], receiver[near] = whose, cell
             if levels[near] <= here:
                 filled[near] = here
                 pits[tail] = near
                 tail += 1
-            else:
-                filled[near] = levels[near]
-                cell_of[pushed] = near
+                continue
+            filled[near], cell_of[pushed] = levels[near], near
+            each = int((levels[near] - low) * scale)
+            if each <= step:
                 _push(keys, ranks, size, levels[near], pushed)
-                pushed += 1
                 size += 1
+            else:
+                _wait(first, after, each, pushed)
+                waiting += 1
+            pushed += 1
     return filled, receiver, order[:taken].copy(), label
 
 
