@@ -48,7 +48,7 @@ def percolation_tests(
 ) -> dict[str, Value]:
     """Return what several falls in one percolation hole say: the mean for a drainage field, the slowest for a soakaway.
 
-    Source: definition, water of the fall through wetted sides and base; percolation_note for mean and limits
+    Source: definition, water of the fall through wetted sides and base; approved_document_h2 for mean and limits
 
     >>> found = percolation_tests((2600.0, 2700.0, 2800.0), 300.0, 150.0, 12.0, 100.0, 140.0)
     >>> found["mean_s_per_mm"], f"{found['infiltration_m_per_s']:.3e}", f"{found['sides_only_m_per_s']:.3e}"
@@ -177,7 +177,7 @@ INFILTRATION_SUMS: tuple[Sum, ...] = (
             Quantity("soakaway", "", "can be sized, or too slow", kind="word"),
         ),
         "Vp = t / drop; f = V / (a · t)",
-        "definition; percolation_note",
+        "definition; approved_document_h2",
         percolation_tests,
     ),
 )

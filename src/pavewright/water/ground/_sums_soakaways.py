@@ -90,7 +90,7 @@ def ring_soakaway(area_m2: float, diameter_mm: float, rain_mm: float) -> dict[st
 def drainage_field(people: float, s_per_mm: float, trench_width_mm: float) -> dict[str, Value]:
     """Return the floor of a drainage field for foul water: not for rain.
 
-    Source: percolation_note
+    Source: approved_document_h2
     """
     if people < 1.0 or min(s_per_mm, trench_width_mm) <= 0.0:
         message = "One person or more; percolation value and trench are more than nothing."
@@ -162,7 +162,7 @@ SOAKAWAY_SUMS: tuple[Sum, ...] = (
         ),
         (Quantity("area_m2", "m2", "floor of the trenches"), Quantity("trench_mm", "mm", "length of trench")),
         "A = p · Vp · 0.25",
-        "percolation_note",
+        "approved_document_h2",
         drainage_field,
     ),
     Sum(
