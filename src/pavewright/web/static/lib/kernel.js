@@ -155,7 +155,9 @@ export function triangleContours({ points, triangles }, step_mm) {
         const share = (at - z1) / (z2 - z1);
         ends.push([0, 1].map((axis) => corners[one][axis] + share * (corners[other][axis] - corners[one][axis])));
       }
-      if (ends.length === 2) found.push({ level_mm: at, from: ends[0], to: ends[1] });
+      const [from, to] = ends;
+      // a level that only touches a corner is no line
+      if (to && (from[0] !== to[0] || from[1] !== to[1])) found.push({ level_mm: at, from, to });
     }
   }
   return found;

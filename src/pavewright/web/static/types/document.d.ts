@@ -265,6 +265,7 @@ export interface Identity {
     | "scotland"
     | "usa"
     | "wales";
+  edition?: string | null;
   currency?: string;
   invented?: boolean;
 }

@@ -259,6 +259,7 @@ export interface Identity {
   date: string;
   revision: number;
   locality: string;
+  edition: string | null;
   currency: string;
   invented: boolean;
 }
