@@ -22,11 +22,12 @@ from pavewright.survey.levelling._levelling import (
     share_mm,
 )
 from pavewright.survey.edges._outlines import ring_with_rises_outward
+from pavewright.survey._figures import survey_figures
 from pavewright.survey._remarks import Remarks
 from pavewright.survey.tapes._tape_plan import place_taped_points
 from pavewright.survey.tapes._two_tapes import two_tape_intersection
 
-RULES = rulebook.load("england")
+FIGURES = survey_figures(rulebook.load("england"))
 TRUE = {"A": (0.0, 0.0), "B": (6000.0, 0.0), "C": (6200.0, 4100.0), "D": (-150.0, 3900.0)}
 reading = st.integers(100, 4000).map(float)
 slips = st.lists(st.floats(-3.0, 3.0), min_size=6, max_size=6)
@@ -52,7 +53,7 @@ def taped(errors: list[float], x_mm: float, y_mm: float, bearing_deg: float) -> 
         strict=False,
     )
     remarks = Remarks()
-    found = place_taped_points(plan, {}, RULES, remarks)
+    found = place_taped_points(plan, {}, FIGURES, remarks)
     assert found is not None
     return found
 
@@ -96,7 +97,7 @@ def test_shifting_the_datum_changes_no_misclosure(setups: list[Any], shift: int,
             strict=False,
         )
         remarks = Remarks()
-        (reduced,) = reduce_level_books(measured, RULES, remarks).books
+        (reduced,) = reduce_level_books(measured, FIGURES, remarks).books
         return reduced
 
     here, there = closing(0.0), closing(float(shift))

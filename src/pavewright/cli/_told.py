@@ -5,11 +5,10 @@ from __future__ import annotations
 import textwrap
 from typing import TYPE_CHECKING
 
-from pavewright import rulebook, units
+from pavewright import units
 from pavewright.as_laid import Verdict
 from pavewright.findings import Severity
 from pavewright.papers import findings_of, price_text, without_dig
-from pavewright.survey import dpc_not_read
 from pavewright.water import ends_at, runs_to
 
 if TYPE_CHECKING:
@@ -65,7 +64,7 @@ def _surface_lines(made: Plan) -> Iterator[str]:
         layers = made.build_ups.area(area.area)
         told = " + ".join(f"{layer.name} {layer.thickness_mm:.0f}" for layer in layers.layers)
         yield f"  build-up  {told} = {layers.total_mm:.0f} mm"
-    for name in dpc_not_read(made.survey, rulebook.load(made.edition)):
+    for name in made.survey.dpc_not_read:
         yield f"Wall {name}: damp-proof course not read, so clearance below it is not known"
     yield from _ways_lines(made)
     for steps in made.levels.steps:

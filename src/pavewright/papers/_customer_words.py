@@ -9,7 +9,6 @@ from pavewright.as_laid import promises
 from pavewright.papers._readiness import readiness
 from pavewright.papers._scope_words import scope_words
 from pavewright.papers._words import day
-from pavewright.survey import dpc_not_read
 
 if TYPE_CHECKING:
     from pavewright.as_laid import WallPromise
@@ -95,7 +94,7 @@ def _promise(plan: Plan, rules: Rulebook) -> list[str]:
         *(_wall_promise(wall) for wall in held.walls),
         *(
             f"Nothing is promised of the damp-proof course at wall {name}: it was not read."
-            for name in dpc_not_read(plan.survey, rules)
+            for name in plan.survey.dpc_not_read
         ),
     ]
 

@@ -18,7 +18,6 @@ from pavewright.papers._blocks import (
 )
 from pavewright.papers._tape_blocks import doubt_blocks, level_blocks, shape_blocks
 from pavewright.papers._words import level, money, one, source, sum_behind, two
-from pavewright.survey import dpc_not_read
 
 if TYPE_CHECKING:
     from pavewright.levels import FoldStudy
@@ -158,7 +157,7 @@ def levels_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
                 )
             )
         sheet.add(points([sum_behind(working, rules) for working in area.workings]))
-    for name in dpc_not_read(plan.survey, rules):
+    for name in plan.survey.dpc_not_read:
         sheet.add(paragraph(f"Wall {name}: its damp-proof course was not read; clearance below it is not known."))
     for steps in plan.levels.steps:
         sheet.add(

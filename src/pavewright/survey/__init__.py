@@ -11,7 +11,6 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
-    from pavewright.survey._not_read import dpc_not_read
     from pavewright.survey._sums import SUMS
     from pavewright.survey._survey import survey
     from pavewright.survey._types import (
@@ -85,7 +84,6 @@ __all__ = [
     "SurveyedPoint",
     "SuspectTape",
     "TapeResidual",
-    "dpc_not_read",
     "outline_ring",
     "survey",
 ]

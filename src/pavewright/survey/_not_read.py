@@ -14,22 +14,23 @@ if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
 
     from pavewright.geometry import XY
-    from pavewright.rules import Figure, Rulebook
+    from pavewright.rules import Figure
+    from pavewright.survey._figures import SurveyFigures
     from pavewright.survey._remarks import Remarks
-    from pavewright.survey._types import PlanArea, PlanWall, Survey
+    from pavewright.survey._types import PlanArea, PlanWall
     from pavewright.survey.edges import Features
 
 
-def tell_not_read(features: Features, areas: Sequence[PlanArea], rules: Rulebook, remarks: Remarks) -> None:
+def tell_not_read(features: Features, areas: Sequence[PlanArea], figures: SurveyFigures, remarks: Remarks) -> None:
     """Tell every level that was not read: a stop where paving comes near it, else a check.
 
     Args:
         features: What stands on the site.
         areas: What is paved.
-        rules: The rulebook.
+        figures: Figures of the survey.
         remarks: Where it is told.
     """
-    near = rules.figure("survey.matters_within_mm")
+    near = figures.matters_within_mm
     for code, place, message, shape in _not_read(features):
         close = any(area.gross.polygon.distance(shape) <= near.value for area in areas)
         severity = Severity.STOP if close else Severity.CHECK
@@ -37,15 +38,15 @@ def tell_not_read(features: Features, areas: Sequence[PlanArea], rules: Rulebook
         remarks.finding(_finding(code, severity, place, message, near, (at.x, at.y)))
 
 
-def dpc_not_read(survey: Survey, rules: Rulebook) -> tuple[str, ...]:
+def dpc_not_read(walls: Sequence[PlanWall], areas: Sequence[PlanArea], figures: SurveyFigures) -> tuple[str, ...]:
     """Return the names of the house walls beside the paving whose damp-proof course nobody read."""
-    near = rules.value("survey.matters_within_mm")
+    near = figures.matters_within_mm.value
     return tuple(
         wall.name
-        for wall in survey.site.walls
+        for wall in walls
         if wall.is_house
         and wall.dpc_level_mm is None
-        and any(area.gross.polygon.distance(LineString((wall.start, wall.end))) <= near for area in survey.site.areas)
+        and any(area.gross.polygon.distance(LineString((wall.start, wall.end))) <= near for area in areas)
     )
 
 

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
     from pavewright.geometry import XY
     from pavewright.job import Measurements
-    from pavewright.rules import Rulebook
+    from pavewright.survey._figures import SurveyFigures
     from pavewright.survey._remarks import Remarks
     from pavewright.survey._types_tapes import AdjustedTapes, ErrorEllipse
     from pavewright.survey.levelling import KnownLevel
@@ -29,7 +29,7 @@ class PlacedPoints:
     tapes: AdjustedTapes | None
 
 
-def place_points(measured: Measurements, rules: Rulebook, remarks: Remarks) -> PlacedPoints:
+def place_points(measured: Measurements, figures: SurveyFigures, remarks: Remarks) -> PlacedPoints:
     """Place every point; what cannot be placed is told."""
     found_by = _declared(measured, remarks)
     given = {point.name: (point.x_mm, point.y_mm) for point in measured.points}
@@ -37,7 +37,7 @@ def place_points(measured: Measurements, rules: Rulebook, remarks: Remarks) -> P
     places: dict[str, XY] = {**given, **off_given}
     taped = None
     if measured.tape_plan is not None and not _tapes_wait(measured, places, remarks):
-        taped = place_taped_points(measured.tape_plan, dict(places), rules, remarks)
+        taped = place_taped_points(measured.tape_plan, dict(places), figures, remarks)
     if taped is not None:
         places |= taped.places
     places |= place_offset_points(measured.offsets, places)

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 from pavewright.findings import in_order
 from pavewright.job import JobInvalid
 from pavewright.survey._assumptions import assumptions
-from pavewright.survey._not_read import tell_not_read
+from pavewright.survey._figures import survey_figures
+from pavewright.survey._not_read import dpc_not_read, tell_not_read
 from pavewright.survey._points import place_points, surveyed_points
 from pavewright.survey._remarks import Remarks
 from pavewright.survey._types import SitePlan, Survey
@@ -28,19 +29,19 @@ def survey(job: Job, rules: Rulebook) -> Survey:
     Raises:
         JobInvalid: readings that make no plan, all faults at once.
     """
-    remarks = Remarks()
+    figures, remarks = survey_figures(rules), Remarks()
     measured = job.measurements
-    levelled = reduce_level_books(measured, rules, remarks)
-    placed = place_points(measured, rules, remarks)
+    levelled = reduce_level_books(measured, figures, remarks)
+    placed = place_points(measured, figures, remarks)
     where = Places(placed.places, frozenset(placed.found_by), remarks, levelled.levels)
-    features = place_features(job.site, where, rules)
+    features = place_features(job.site, where, figures)
     areas = place_areas(job, features, where)
-    tell_not_read(features, areas, rules, remarks)
+    tell_not_read(features, areas, figures, remarks)
     where.find("measurements.ground_points", "The list of ground points", measured.ground_points)
     points = surveyed_points(placed, levelled.levels)
     ground = ground_surface(measured, {point.name: point for point in points}, remarks)
     if remarks.faults:
-        too_small_to_be_one(areas, rules, remarks)
+        too_small_to_be_one(areas, figures, remarks)
         raise JobInvalid(tuple(remarks.faults))
     surveyed = Survey(
         points=points,
@@ -64,6 +65,7 @@ def survey(job: Job, rules: Rulebook) -> Survey:
         assumptions=assumptions(job.site),
         findings=tuple(remarks.findings),
         levels_together=levelled.together,
+        dpc_not_read=dpc_not_read(features.walls, areas, figures),
     )
-    found = in_order((*surveyed.findings, *disagreements(job, surveyed, rules)))
+    found = in_order((*surveyed.findings, *disagreements(job, surveyed, figures)))
     return replace(surveyed, findings=found)

@@ -246,6 +246,7 @@ class Survey:
         assumptions: What could not be seen, as statements to put into the quotation.
         findings: What was noticed.
         levels_together: All level readings adjusted together, where that is asked for.
+        dpc_not_read: Names of the house walls beside the paving whose damp-proof course nobody read.
     """
 
     points: tuple[SurveyedPoint, ...]
@@ -256,6 +257,7 @@ class Survey:
     assumptions: tuple[str, ...]
     findings: tuple[Finding, ...]
     levels_together: LevelsTogether | None = None
+    dpc_not_read: tuple[str, ...] = ()
 
     def point(self, name: str) -> SurveyedPoint:
         """Return the point with this name; ``parse`` has checked that it is there."""

@@ -11,6 +11,7 @@ from pavewright import rulebook
 from pavewright.cost._figures import cost_figures
 from pavewright.programme._figures import programme_figures
 from pavewright.rules import Figure, UnknownFigureError, read_figures
+from pavewright.survey._figures import survey_figures
 
 if TYPE_CHECKING:
     from pavewright.rules import Rulebook
@@ -43,7 +44,9 @@ def test_a_figure_that_every_edition_has_is_missed():
 
 
 @pytest.mark.parametrize("edition", rulebook.editions())
-@pytest.mark.parametrize(("room", "read"), [("cost", cost_figures), ("programme", programme_figures)])
+@pytest.mark.parametrize(
+    ("room", "read"), [("cost", cost_figures), ("programme", programme_figures), ("survey", survey_figures)]
+)
 def test_a_room_reads_every_figure_that_the_rulebook_has_for_it(room, read, edition):
     """A figure that nothing reads says something that nobody does."""
     book = rulebook.load(edition)

@@ -13,6 +13,7 @@ from pavewright import rulebook
 from pavewright.findings import Severity
 from pavewright.job import JobInvalid, load_document, parse
 from pavewright.survey import survey
+from pavewright.survey._figures import survey_figures
 from pavewright.survey.agreement import disagreements, strangers
 from tests.unit.survey.gardens import garden
 
@@ -101,7 +102,7 @@ def sound() -> Document:
 def found(document: Document) -> dict[str, Any]:
     job = parse(document)
     rules = rulebook.load("england")
-    return {finding.code: finding for finding in disagreements(job, survey(job, rules), rules)}
+    return {finding.code: finding for finding in disagreements(job, survey(job, rules), survey_figures(rules))}
 
 
 def wall(document: Document) -> Document:

@@ -17,27 +17,27 @@ from pavewright.survey.agreement._walls import walls
 if TYPE_CHECKING:
     from pavewright.findings import Finding
     from pavewright.job import Job
-    from pavewright.rules import Rulebook
+    from pavewright.survey._figures import SurveyFigures
     from pavewright.survey._types import Survey
 
 
-def disagreements(job: Job, survey: Survey, rules: Rulebook) -> tuple[Finding, ...]:
+def disagreements(job: Job, survey: Survey, figures: SurveyFigures) -> tuple[Finding, ...]:
     """Return a finding for everything that does not agree with what it has to agree with.
 
     Args:
         job: The job, as it was written.
         survey: What its readings make.
-        rules: The rulebook, with how far each may be off.
+        figures: How far each may be off.
     """
     return (
-        *far_levels(job, survey, rules),
-        *staff_readings(job, rules),
-        *read_twice(job, survey, rules),
-        *walls(survey, rules),
-        *ground_spots(job, survey, rules),
-        *things_in_the_ground(survey, rules),
-        *sizes(job, survey, rules),
-        *restraints(survey, rules),
-        *prices(job, rules),
-        *dates(job, rules),
+        *far_levels(job, survey, figures),
+        *staff_readings(job, figures),
+        *read_twice(job, survey, figures),
+        *walls(survey, figures),
+        *ground_spots(job, survey, figures),
+        *things_in_the_ground(survey, figures),
+        *sizes(job, survey, figures),
+        *restraints(survey, figures),
+        *prices(job, figures),
+        *dates(job, figures),
     )

@@ -10,20 +10,20 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from pavewright.job import Job
-    from pavewright.rules import Rulebook
+    from pavewright.survey._figures import SurveyFigures
 
 _PLACE = "calendar"
 
 
-def dates(job: Job, rules: Rulebook) -> Iterator[Finding]:
+def dates(job: Job, figures: SurveyFigures) -> Iterator[Finding]:
     """Give dates that cannot follow each other so.
 
     Args:
         job: The job with its dates.
-        rules: The rulebook.
+        figures: Figures of the survey.
     """
     written, start, laid = job.identity.date, job.calendar.start, job.as_laid
-    long = rules.figure("survey.start_within_days")
+    long = figures.start_within_days
     days = (start - written).days
     if days > long.value or days < -long.value:
         words = (

@@ -15,11 +15,11 @@ if TYPE_CHECKING:
 
     from pavewright.geometry import XY
     from pavewright.job import Job
-    from pavewright.rules import Rulebook
+    from pavewright.survey._figures import SurveyFigures
     from pavewright.survey._types import Survey, SurveyedPoint
 
 
-def ground_spots(job: Job, survey: Survey, rules: Rulebook) -> Iterator[Finding]:
+def ground_spots(job: Job, survey: Survey, figures: SurveyFigures) -> Iterator[Finding]:
     """Give spot levels that the spots about them do not bear out.
 
     A spot on a break line is not judged: there the ground is meant to turn. Where there are break lines, the others are
@@ -28,7 +28,7 @@ def ground_spots(job: Job, survey: Survey, rules: Rulebook) -> Iterator[Finding]
     Args:
         job: The job, for the names of its spots.
         survey: Its points with their levels.
-        rules: The rulebook.
+        figures: Figures of the survey.
     """
     points = {point.name: point for point in survey.points}
     names = dict.fromkeys(job.measurements.ground_points)
@@ -42,15 +42,17 @@ def ground_spots(job: Job, survey: Survey, rules: Rulebook) -> Iterator[Finding]
     on_breaks = {name for line in job.measurements.break_lines for name in line.points}
     told: set[str] = set()
     for group in _groups(spots, breaks, on_breaks):
-        for finding, name in _of_group(group, on_breaks, rules):
+        for finding, name in _of_group(group, on_breaks, figures):
             if name not in told:
                 told.add(name)
                 yield finding
 
 
-def _of_group(group: Sequence[SurveyedPoint], on_breaks: set[str], rules: Rulebook) -> Iterator[tuple[Finding, str]]:
-    chance, least = rules.figure("survey.spot_chance_percent"), rules.figure("survey.spot_min_mm")
-    stop = rules.value("survey.spot_stop_mm")
+def _of_group(
+    group: Sequence[SurveyedPoint], on_breaks: set[str], figures: SurveyFigures
+) -> Iterator[tuple[Finding, str]]:
+    chance, least = figures.spot_chance_percent, figures.spot_min_mm
+    stop = figures.spot_stop_mm.value
     places = [(*spot.xy, spot.level_mm or 0.0) for spot in group]
     for each in strangers(places, chance.value / 100.0, least.value):
         spot = group[each.number]
@@ -108,16 +110,16 @@ def _line(one: SurveyedPoint, other: SurveyedPoint) -> LineString:
     return LineString([one.xy, other.xy])
 
 
-def things_in_the_ground(survey: Survey, rules: Rulebook) -> Iterator[Finding]:
+def things_in_the_ground(survey: Survey, figures: SurveyFigures) -> Iterator[Finding]:
     """Give covers, gratings and edges of paving that lie far above or below the ground beside them.
 
     Args:
         survey: The site with its ground.
-        rules: The rulebook.
+        figures: Figures of the survey.
     """
     if survey.ground is None:
         return
-    figure = rules.figure("survey.thing_from_ground_mm")
+    figure = figures.thing_from_ground_mm
     for what, at, level in _things(survey):
         ground = survey.ground.level_at(at)
         if level is None or ground is None or abs(level - ground) <= figure.value:

@@ -13,22 +13,22 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from pavewright.job import Job
-    from pavewright.rules import Rulebook
+    from pavewright.survey._figures import SurveyFigures
     from pavewright.survey._types import Survey
 
 _ENOUGH = 3
 """So many levels tell where the middle is."""
 
 
-def far_levels(job: Job, survey: Survey, rules: Rulebook) -> Iterator[Finding]:
+def far_levels(job: Job, survey: Survey, figures: SurveyFigures) -> Iterator[Finding]:
     """Give levels that lie far from all others of the job, whether they were read or written down.
 
     Args:
         job: The job, for the levels asked for.
         survey: Its points and what stands on the site.
-        rules: The rulebook.
+        figures: Figures of the survey.
     """
-    figure = rules.figure("survey.levels_reach_mm")
+    figure = figures.levels_reach_mm
     found = [(what, level) for what, level in _levels(job, survey) if level is not None]
     if len(found) < _ENOUGH:
         return

@@ -11,23 +11,23 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from pavewright.job import Job
-    from pavewright.rules import Rulebook
+    from pavewright.survey._figures import SurveyFigures
 
 _HUNDRED = 100.0
 _KNOWN = frozenset({"GBP", "EUR", "USD"})
 """Currencies of a hundred small coins in which the bands hold."""
 
 
-def prices(job: Job, rules: Rulebook) -> Iterator[Finding]:
+def prices(job: Job, figures: SurveyFigures) -> Iterator[Finding]:
     """Give prices that no such thing has; a price of nothing is no price and is not judged here.
 
     Args:
         job: The job with its units and rates.
-        rules: The rulebook.
+        figures: Figures of the survey.
     """
     if job.identity.currency not in _KNOWN:
         return
-    table = rules.table("survey.plausible_prices")
+    table = figures.plausible_prices
     for path, what, kind, amount, price_minor in _priced(job):
         each = price_minor / amount
         low, high = table.figure(kind, "low_minor").value, table.figure(kind, "high_minor").value

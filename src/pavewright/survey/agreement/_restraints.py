@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from pavewright.job import EdgeSide
-    from pavewright.rules import Rulebook
+    from pavewright.survey._figures import SurveyFigures
     from pavewright.survey._types import PlanArea, Survey
 
 _MOST = 0.5
@@ -22,24 +22,24 @@ _WORDS = {EdgeRestraint.KERB: "a kerb", EdgeRestraint.EDGING: "an edging", EdgeR
 """What is built to hold a side that no wall holds."""
 
 
-def restraints(survey: Survey, rules: Rulebook) -> Iterator[Finding]:
+def restraints(survey: Survey, figures: SurveyFigures) -> Iterator[Finding]:
     """Give sides held by a wall where none stands, by old paving where none lies, and kerbs along a house wall.
 
     Args:
         survey: The site.
-        rules: The rulebook.
+        figures: Figures of the survey.
     """
     for area in survey.site.areas:
         for edge in area.area.edges:
-            yield from _of_side(area, edge, survey, rules)
+            yield from _of_side(area, edge, survey, figures)
 
 
-def _of_side(area: PlanArea, edge: EdgeSide, survey: Survey, rules: Rulebook) -> Iterator[Finding]:
+def _of_side(area: PlanArea, edge: EdgeSide, survey: Survey, figures: SurveyFigures) -> Iterator[Finding]:
     side = area.side_from(edge.corner)
     line = LineString([side.start.xy, side.end.xy])
     if side.start.rise_mm or line.length == 0.0:
         return
-    figure = rules.figure("survey.beside_mm")
+    figure = figures.beside_mm
     walls = [LineString([wall.start, wall.end]) for wall in survey.site.walls]
     paved = [LineString([tie.start, tie.end]) for tie in survey.site.tie_ins]
     paved += [LineString(other.gross.polygon.exterior.coords) for other in survey.site.areas if other.name != area.name]

@@ -11,19 +11,19 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from pavewright.job import Job, LevelOrPoint
-    from pavewright.rules import Rulebook
+    from pavewright.survey._figures import SurveyFigures
     from pavewright.survey._types import Survey
 
 
-def read_twice(job: Job, survey: Survey, rules: Rulebook) -> Iterator[Finding]:
+def read_twice(job: Job, survey: Survey, figures: SurveyFigures) -> Iterator[Finding]:
     """Give covers, gratings and edges whose written level is not the one that was read on their point.
 
     Args:
         job: The job, as it was written.
         survey: Its points with their levels.
-        rules: The rulebook.
+        figures: Figures of the survey.
     """
-    figure, stop = rules.figure("survey.same_point_mm"), rules.figure("survey.same_point_stop_mm")
+    figure, stop = figures.same_point_mm, figures.same_point_stop_mm
     points = {point.name: point for point in survey.points}
     for what, name, written in _written(job):
         point = points.get(name)

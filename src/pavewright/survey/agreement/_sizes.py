@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
     from pavewright.job import Job, PavingUnit
-    from pavewright.rules import Rulebook
+    from pavewright.survey._figures import SurveyFigures
     from pavewright.survey._remarks import Remarks
     from pavewright.survey._types import PlanArea, Survey
 
@@ -20,25 +20,25 @@ _HUNDRED = 100.0
 _SIDES = ("length", "width", "thickness")
 
 
-def sizes(job: Job, survey: Survey, rules: Rulebook) -> Iterator[Finding]:
+def sizes(job: Job, survey: Survey, figures: SurveyFigures) -> Iterator[Finding]:
     """Give a job that is far too small or large to be one, and units of sizes that are not made.
 
     Args:
         job: The job with its units.
         survey: The areas in plan.
-        rules: The rulebook.
+        figures: Figures of the survey.
     """
-    yield from _whole_job(job, survey, rules)
+    yield from _whole_job(job, survey, figures)
     used = {area.laying.unit for area in job.areas}
     for unit in job.units:
-        yield from _unit(unit, rules, used=unit.name in used)
+        yield from _unit(unit, figures, used=unit.name in used)
 
 
-def too_small_to_be_one(areas: Iterable[PlanArea], rules: Rulebook, remarks: Remarks) -> None:
+def too_small_to_be_one(areas: Iterable[PlanArea], figures: SurveyFigures, remarks: Remarks) -> None:
     """Tell areas too small to be a job beside other faults: those may well come from the unit of all tapes."""
     found = tuple(areas)
     whole = sum(area.gross.area_m2 for area in found)
-    if found and whole < rules.value("survey.job_min_area_m2"):
+    if found and whole < figures.job_min_area_m2.value:
         names = ", ".join(area.name for area in found)
         words = (
             f"{names}: {whole:.2f} m² in all. Were all lengths read in centimetres ({_HUNDRED * whole:.1f} m²)? Write "
@@ -47,10 +47,8 @@ def too_small_to_be_one(areas: Iterable[PlanArea], rules: Rulebook, remarks: Rem
         remarks.fault(f"{found[0].path}.outline", words)
 
 
-def _whole_job(job: Job, survey: Survey, rules: Rulebook) -> Iterator[Finding]:
-    least, small, most = (
-        rules.figure(f"survey.{name}") for name in ("job_min_area_m2", "job_small_area_m2", "job_max_area_m2")
-    )
+def _whole_job(job: Job, survey: Survey, figures: SurveyFigures) -> Iterator[Finding]:
+    least, small, most = figures.job_min_area_m2, figures.job_small_area_m2, figures.job_max_area_m2
     whole = sum(area.gross.area_m2 for area in survey.site.areas)
     names = ", ".join(area.name for area in survey.site.areas)
     if small.value <= whole <= most.value:
@@ -75,8 +73,8 @@ def _whole_job(job: Job, survey: Survey, rules: Rulebook) -> Iterator[Finding]:
     yield Finding("survey.area_strange", severity, names, words, whole, small.value, "m²", figure=small)
 
 
-def _unit(unit: PavingUnit, rules: Rulebook, *, used: bool) -> Iterator[Finding]:
-    table = rules.table("survey.unit_sizes")
+def _unit(unit: PavingUnit, figures: SurveyFigures, *, used: bool) -> Iterator[Finding]:
+    table = figures.unit_sizes
     for side in _SIDES:
         kind = f"{unit.kind}_{'thickness' if side == 'thickness' else 'side'}"
         value = {"length": unit.length_mm, "width": unit.width_mm, "thickness": unit.thickness_mm}[side]

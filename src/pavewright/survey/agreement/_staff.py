@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from pavewright.job import Job, LevelBook
-    from pavewright.rules import Rulebook
+    from pavewright.survey._figures import SurveyFigures
 
 _ENOUGH = 3
 """So many readings of one set-up tell what readings are like there."""
@@ -22,14 +22,14 @@ _ROOM = 0.5
 """A reading fits among others within this part of the least and beyond the greatest. [-]"""
 
 
-def staff_readings(job: Job, rules: Rulebook) -> Iterator[Finding]:
+def staff_readings(job: Job, figures: SurveyFigures) -> Iterator[Finding]:
     """Give readings in centimetres or metres among others in millimetres, and those longer than a staff.
 
     Args:
         job: The job with its level books.
-        rules: The rulebook.
+        figures: Figures of the survey.
     """
-    staff, short = rules.figure("survey.staff_length_mm"), rules.figure("survey.staff_short_mm")
+    staff, short = figures.staff_length_mm, figures.staff_short_mm
     for book in job.measurements.level_books:
         read = list(_readings(book))
         longest = max((abs(reading) for _, _, _, reading in read), default=0.0)

@@ -12,31 +12,31 @@ from pavewright.survey._remarks import metres
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from pavewright.rules import Rulebook
+    from pavewright.survey._figures import SurveyFigures
     from pavewright.survey._types import PlanWall, Survey
 
 _STEP_MM = 500.0
 """The ground is looked at along a wall at places no further apart. [mm]"""
 
 
-def walls(survey: Survey, rules: Rulebook) -> Iterator[Finding]:
+def walls(survey: Survey, figures: SurveyFigures) -> Iterator[Finding]:
     """Give walls whose damp-proof course does not agree with what is built beside it.
 
     Args:
         survey: The site.
-        rules: The rulebook.
+        figures: Figures of the survey.
     """
     read = [(wall, wall.dpc_level_mm) for wall in survey.site.walls if wall.dpc_level_mm is not None]
     for wall, dpc_mm in read:
-        yield from _sills(wall, dpc_mm, rules)
-        yield from _air_bricks(wall, dpc_mm, rules)
-        yield from _over_ground(wall, dpc_mm, survey, rules)
+        yield from _sills(wall, dpc_mm, figures)
+        yield from _air_bricks(wall, dpc_mm, figures)
+        yield from _over_ground(wall, dpc_mm, survey, figures)
     for (first, first_mm), (second, second_mm) in itertools.combinations(read, 2):
-        yield from _between(first, first_mm, second, second_mm, rules)
+        yield from _between(first, first_mm, second, second_mm, figures)
 
 
-def _sills(wall: PlanWall, dpc_mm: float, rules: Rulebook) -> Iterator[Finding]:
-    below, over = rules.figure("survey.sill_below_dpc_mm"), rules.figure("survey.sill_over_dpc_mm")
+def _sills(wall: PlanWall, dpc_mm: float, figures: SurveyFigures) -> Iterator[Finding]:
+    below, over = figures.sill_below_dpc_mm, figures.sill_over_dpc_mm
     for door in wall.openings:
         if door.threshold_level_mm is None:
             continue
@@ -44,9 +44,9 @@ def _sills(wall: PlanWall, dpc_mm: float, rules: Rulebook) -> Iterator[Finding]:
         if -below.value <= up <= over.value:
             continue
         # a damp-proof course far above its sill lets paving rise to the sill: that is the dangerous one
-        severity = Severity.STOP if up < -rules.value("survey.sill_below_dpc_stop_mm") else Severity.CHECK
+        severity = Severity.STOP if up < -figures.sill_below_dpc_stop_mm.value else Severity.CHECK
         figure = below if up < 0.0 else over
-        courses = abs(up) / rules.value("survey.course_mm")
+        courses = abs(up) / figures.course_mm.value
         words = (
             f"The damp-proof course of wall {wall.name} is given as {metres(dpc_mm)} and the threshold of "
             f"{door.name} as "
@@ -68,8 +68,8 @@ def _sills(wall: PlanWall, dpc_mm: float, rules: Rulebook) -> Iterator[Finding]:
         )
 
 
-def _air_bricks(wall: PlanWall, dpc_mm: float, rules: Rulebook) -> Iterator[Finding]:
-    figure = rules.figure("survey.air_brick_from_dpc_mm")
+def _air_bricks(wall: PlanWall, dpc_mm: float, figures: SurveyFigures) -> Iterator[Finding]:
+    figure = figures.air_brick_from_dpc_mm
     for brick in wall.air_bricks:
         if brick.underside_level_mm is None:
             continue
@@ -97,15 +97,15 @@ def _air_bricks(wall: PlanWall, dpc_mm: float, rules: Rulebook) -> Iterator[Find
 
 
 def _between(
-    first: PlanWall, first_mm: float, second: PlanWall, second_mm: float, rules: Rulebook
+    first: PlanWall, first_mm: float, second: PlanWall, second_mm: float, figures: SurveyFigures
 ) -> Iterator[Finding]:
     """Give two walls of one house whose damp-proof courses differ by what is not a course of brick."""
-    touching = rules.value("survey.matters_within_mm")
+    touching = figures.matters_within_mm.value
     ends = itertools.product((first.start, first.end), (second.start, second.end))
     off = abs(first_mm - second_mm)
-    course, slack = rules.figure("survey.course_mm"), rules.value("survey.course_slack_mm")
+    course, slack = figures.course_mm, figures.course_slack_mm.value
     steps = round(off / course.value)
-    by_courses = abs(off - steps * course.value) <= slack and steps <= rules.value("survey.dpc_steps_at_corner")
+    by_courses = abs(off - steps * course.value) <= slack and steps <= figures.dpc_steps_at_corner.value
     if by_courses or min(distance(one, other) for one, other in ends) > touching:
         return
     words = (
@@ -127,7 +127,7 @@ def _between(
     )
 
 
-def _over_ground(wall: PlanWall, dpc_mm: float, survey: Survey, rules: Rulebook) -> Iterator[Finding]:
+def _over_ground(wall: PlanWall, dpc_mm: float, survey: Survey, figures: SurveyFigures) -> Iterator[Finding]:
     """Give a damp-proof course that lies far above, or far below, the ground all along its wall."""
     confirmed = any(door.threshold_level_mm is not None for door in wall.openings) or any(
         brick.underside_level_mm is not None for brick in wall.air_bricks
@@ -142,7 +142,7 @@ def _over_ground(wall: PlanWall, dpc_mm: float, survey: Survey, rules: Rulebook)
             )
             yield Finding("survey.dpc_alone", Severity.NOTE, f"wall {wall.name}", words, at_mm=wall.start)
         return
-    high, low = rules.figure("survey.dpc_over_ground_mm"), rules.figure("survey.dpc_under_ground_mm")
+    high, low = figures.dpc_over_ground_mm, figures.dpc_under_ground_mm
     nearest, furthest = min(heights), max(heights)
     if -low.value <= furthest and nearest <= high.value:
         return

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 
     from pavewright.geometry import XY
     from pavewright.job import LevelOrPoint, Obstacle, Site, Wall
-    from pavewright.rules import Rulebook
+    from pavewright.survey._figures import SurveyFigures
     from pavewright.survey.levelling import KnownLevel
 
 
@@ -91,10 +91,10 @@ class Features:
     services: tuple[PlacedService, ...]
 
 
-def place_features(site: Site, where: Places, rules: Rulebook) -> Features:
+def place_features(site: Site, where: Places, figures: SurveyFigures) -> Features:
     """Return every feature at its place; one whose points are not known is told and left out."""
     return Features(
-        walls=_walls(site, where, rules.value("survey.opening_past_wall_mm")),
+        walls=_walls(site, where, figures.opening_past_wall_mm.value),
         gullies=tuple(
             PlacedGully(gully, at[0])
             for number, gully in enumerate(site.gullies)

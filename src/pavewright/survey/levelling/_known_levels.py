@@ -12,14 +12,12 @@ from pavewright.survey.levelling._levels_together import height_sd_mm
 
 if TYPE_CHECKING:
     from pavewright.job import HeightOver, Measurements
-    from pavewright.rules import Rulebook
+    from pavewright.survey._figures import SurveyFigures
     from pavewright.survey._remarks import Remarks
 
 _SAME_MM = 0.01
 NOTICED_MM = 0.5
 """Two levels of one point that round to the same millimetre are the same reading of a staff. [mm]"""
-_SURELY = 3.0
-"""Standard deviations past which two heights of one point do not agree. Common practice. [-]"""
 
 ADJUST = Option(
     "Adjust all level books and heights together, every reading weighed.",
@@ -56,7 +54,7 @@ def known_beforehand(measured: Measurements, remarks: Remarks) -> dict[str, Know
     return levels
 
 
-def take_height(height: HeightOver, levels: dict[str, KnownLevel], rules: Rulebook, remarks: Remarks) -> None:
+def take_height(height: HeightOver, levels: dict[str, KnownLevel], figures: SurveyFigures, remarks: Remarks) -> None:
     """Keep the level that a height over another point gives; tell where the point already has another."""
     source = LevelSource(LevelledBy.HEIGHT_OVER, height.over, height.by)
     if height.over not in levels:
@@ -68,7 +66,7 @@ def take_height(height: HeightOver, levels: dict[str, KnownLevel], rules: Rulebo
     out = found - before.level_mm
     if abs(out) < NOTICED_MM:
         return
-    limit = _SURELY * height_sd_mm(height, rules)
+    limit = figures.heights_differ_sds.value * height_sd_mm(height, figures)
     remarks.finding(
         Finding(
             "survey.levelled_twice",
@@ -80,7 +78,7 @@ def take_height(height: HeightOver, levels: dict[str, KnownLevel], rules: Rulebo
             value=out,
             limit=limit,
             unit="mm",
-            figure=rules.figure(f"survey.height_by_{height.by.value}_sd_mm"),
+            figure=figures.height_by(height.by),
             options=(ADJUST,),
         )
     )

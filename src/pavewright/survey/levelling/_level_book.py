@@ -32,7 +32,8 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from pavewright.job import LevelBook, Measurements
-    from pavewright.rules import Figure, Rulebook
+    from pavewright.rules import Figure
+    from pavewright.survey._figures import SurveyFigures
     from pavewright.survey._types_levels import LevelsTogether
 
 
@@ -45,7 +46,7 @@ class LevelledPoints:
     together: LevelsTogether | None = None
 
 
-def reduce_level_books(measured: Measurements, rules: Rulebook, remarks: Remarks) -> LevelledPoints:
+def reduce_level_books(measured: Measurements, figures: SurveyFigures, remarks: Remarks) -> LevelledPoints:
     """Reduce every book, each as soon as the level that it starts from is known.
 
     Books may stand in any order in the document; what was levelled first from the known points counts first. That each
@@ -63,28 +64,28 @@ def reduce_level_books(measured: Measurements, rules: Rulebook, remarks: Remarks
         ready = [entry for entry in waiting if entry[1].rows[0].point in levels]
         for number, book in ready:
             rows = reduce_rows(_sightings(book), levels[book.rows[0].point].level_mm)
-            _hold_against_booked(number, book, rows, rules, remarks)
-            reduced[number] = _closed(book, rows, levels, measured, rules)
+            _hold_against_booked(number, book, rows, figures, remarks)
+            reduced[number] = _closed(book, rows, levels, measured, figures)
             if not together:
                 _tell_closing(
-                    reduced[number], None, _limit_rule(book, reduced[number].setups, measured, rules), remarks
+                    reduced[number], None, _limit_rule(book, reduced[number].setups, measured, figures), remarks
                 )
-            _take_levels(reduced[number], levels, rules, own)
+            _take_levels(reduced[number], levels, figures, own)
         waiting = [entry for entry in waiting if entry not in ready]
         reached = [each for each in heights if each.over in levels or each.point in levels]
         for each in reached:
-            take_height(each, levels, rules, own)
+            take_height(each, levels, figures, own)
         heights = [each for each in heights if each not in reached]
         if not ready and not reached:
             break
     books = tuple(reduced[number] for number in sorted(reduced))
-    found = adjust_together(books, measured.heights_over, held, rules, remarks) if together else None
+    found = adjust_together(books, measured.heights_over, held, figures, remarks) if together else None
     if found is None:
         return LevelledPoints(books, levels)
     fit, points, books = found
     for number, run in zip(sorted(reduced), books, strict=True):
         changed = max(abs(row.correction_mm) for row in run.rows)
-        _tell_closing(run, changed, _limit_rule(measured.level_books[number], run.setups, measured, rules), remarks)
+        _tell_closing(run, changed, _limit_rule(measured.level_books[number], run.setups, measured, figures), remarks)
     adjusted = {
         name: levels[name] if name in held else KnownLevel(level, LevelSource(LevelledBy.TOGETHER))
         for name, level in points.items()
@@ -97,10 +98,10 @@ def _sightings(book: LevelBook) -> tuple[Sighting, ...]:
 
 
 def _hold_against_booked(
-    number: int, book: LevelBook, rows: tuple[ReducedRow, ...], rules: Rulebook, remarks: Remarks
+    number: int, book: LevelBook, rows: tuple[ReducedRow, ...], figures: SurveyFigures, remarks: Remarks
 ) -> None:
     """Tell where a level that was worked out on site first leaves the readings; what is carried on is told once."""
-    allowed = rules.value("survey.booked_level_tolerance_mm")
+    allowed = figures.booked_level_tolerance_mm.value
     carried = 0.0
     for index, (entered, row) in enumerate(zip(book.rows, rows, strict=True)):
         if entered.booked_level_mm is None:
@@ -123,12 +124,12 @@ def _closed(
     rows: tuple[ReducedRow, ...],
     levels: Mapping[str, KnownLevel],
     measured: Measurements,
-    rules: Rulebook,
+    figures: SurveyFigures,
 ) -> ReducedLevelBook:
     """Return a reduced book with its misclosure, shared out where it is small enough."""
     sums = column_sums(rows)
     setups = rows[-1].setup
-    figure, many, told = _limit_rule(book, setups, measured, rules)
+    figure, many, told = _limit_rule(book, setups, measured, figures)
     limit = greatest_misclosure_mm(figure.value, many)
     known = levels.get(rows[-1].point)
     misclosure = None if known is None else rows[-1].level_mm - known.level_mm
@@ -163,15 +164,17 @@ def _closed(
     )
 
 
-def _limit_rule(book: LevelBook, setups: int, measured: Measurements, rules: Rulebook) -> tuple[Figure, float, str]:
+def _limit_rule(
+    book: LevelBook, setups: int, measured: Measurements, figures: SurveyFigures
+) -> tuple[Figure, float, str]:
     """Return the figure of the greatest misclosure, what the root is taken of, and that in words."""
     rule = measured.misclosure_rule
     if rule is MisclosureRule.SETUPS or book.length_m is None:
-        figure = rules.figure("survey.misclosure_per_setup_mm")
+        figure = figures.misclosure_per_setup_mm
         return figure, float(setups), f"{setups} set-up{'s' if setups > 1 else ''}"
     third = rule is MisclosureRule.THIRD_ORDER
-    name = "survey.misclosure_third_order_mm" if third else "survey.misclosure_per_root_km_mm"
-    return rules.figure(name), units.m_to_km(book.length_m), f"a run of {book.length_m:g} m"
+    figure = figures.misclosure_third_order_mm if third else figures.misclosure_per_root_km_mm
+    return figure, units.m_to_km(book.length_m), f"a run of {book.length_m:g} m"
 
 
 def _shared(row: ReducedRow, misclosure_mm: float, setups: int) -> ReducedRow:
@@ -230,9 +233,11 @@ def _tell_closing(
         )
 
 
-def _take_levels(book: ReducedLevelBook, levels: dict[str, KnownLevel], rules: Rulebook, remarks: Remarks) -> None:
+def _take_levels(
+    book: ReducedLevelBook, levels: dict[str, KnownLevel], figures: SurveyFigures, remarks: Remarks
+) -> None:
     """Keep the levels that a book found; tell where a point already has another."""
-    figure = rules.figure("survey.misclosure_per_setup_mm")
+    figure = figures.misclosure_per_setup_mm
     for number, row in enumerate(book.rows):
         before = levels.setdefault(row.point, KnownLevel(row.adjusted_mm, LevelSource(LevelledBy.BOOK, book.name)))
         out = row.adjusted_mm - before.level_mm

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from pavewright.job import HeightOver
-    from pavewright.rules import Rulebook
+    from pavewright.survey._figures import SurveyFigures
     from pavewright.survey._remarks import Remarks
     from pavewright.survey._types_levels import ReducedLevelBook
     from pavewright.survey.networks import LevelNetwork
@@ -40,7 +40,7 @@ def adjust_together(
     books: Sequence[ReducedLevelBook],
     heights: Sequence[HeightOver],
     held_mm: Mapping[str, float],
-    rules: Rulebook,
+    figures: SurveyFigures,
     remarks: Remarks,
 ) -> tuple[LevelsTogether, dict[str, float], tuple[ReducedLevelBook, ...]] | None:
     """Return the fit of all readings, the level of every point, and the books with these levels; None without readings.
@@ -51,15 +51,15 @@ def adjust_together(
         books: Reduced books.
         heights: Heights over another point.
         held_mm: Levels that stand fast. [mm]
-        rules: The rulebook.
+        figures: Figures of the survey.
         remarks: Where slips and misfits are told.
     """
-    observed = [*_staff_readings(books, rules.value("survey.staff_reading_sd_mm")), *_heights(heights, rules)]
+    observed = [*_staff_readings(books, figures.staff_reading_sd_mm.value), *_heights(heights, figures)]
     if not observed:
         return None
     network = adjust_levels(held_mm, [each.difference for each in observed])
     standard = _standardised(network, observed)
-    suspects = _suspects(network, standard, rules.value("survey.greatest_standardised_residual"))
+    suspects = _suspects(network, standard, figures.greatest_standardised_residual.value)
     readings = tuple(
         LevelReading(
             words=each.words,
@@ -76,7 +76,7 @@ def adjust_together(
     points = {name: level for name, level in network.levels_mm.items() if isinstance(name, str)}
     sds = tuple((name, sd) for name, sd in network.sds_mm.items() if isinstance(name, str))
     found = LevelsTogether(readings, sds, network.spare, network.ratio)
-    _tell(found, suspects, rules, remarks)
+    _tell(found, suspects, figures, remarks)
     return found, points, tuple(_with_levels(book, points) for book in books)
 
 
@@ -99,19 +99,19 @@ def _staff_readings(books: Sequence[ReducedLevelBook], sd_mm: float) -> list[Obs
     return found
 
 
-def _heights(heights: Sequence[HeightOver], rules: Rulebook) -> list[Observed]:
+def _heights(heights: Sequence[HeightOver], figures: SurveyFigures) -> list[Observed]:
     found = []
     for each in heights:
-        sd = height_sd_mm(each, rules)
+        sd = height_sd_mm(each, figures)
         means = each.by.value.replace("_", " ")
         words = f"{each.point} over {each.over} by {means}: {millimetres(each.higher_mm, sign=True)}"
         found.append(Observed(LevelDifference(each.over, each.point, each.higher_mm, sd), words, each.higher_mm, 1.0))
     return found
 
 
-def height_sd_mm(height: HeightOver, rules: Rulebook) -> float:
+def height_sd_mm(height: HeightOver, figures: SurveyFigures) -> float:
     """Return how far a height over another point is trusted. [mm]."""
-    return height.sd_mm or rules.value(f"survey.height_by_{height.by.value}_sd_mm")
+    return height.sd_mm or figures.height_by(height.by).value
 
 
 def _standardised(network: LevelNetwork, observed: Sequence[Observed]) -> np.ndarray:
@@ -140,9 +140,9 @@ def _with_levels(book: ReducedLevelBook, levels_mm: Mapping[str, float]) -> Redu
     return replace(book, rows=rows, shared_out=False)
 
 
-def _tell(found: LevelsTogether, suspects: tuple[int, ...], rules: Rulebook, remarks: Remarks) -> None:
+def _tell(found: LevelsTogether, suspects: tuple[int, ...], figures: SurveyFigures, remarks: Remarks) -> None:
     """Tell a slip, where it can be placed; else that the readings do not agree, or that nothing checks them."""
-    figure = rules.figure("survey.greatest_standardised_residual")
+    figure = figures.greatest_standardised_residual
     if found.ratio is None:
         words = "Nothing checks the levels: no reading is spare. Read back to the benchmark, or on a point twice."
         remarks.finding(Finding("survey.no_spare_level", Severity.CHECK, _PLACE, words))
@@ -168,7 +168,7 @@ def _tell(found: LevelsTogether, suspects: tuple[int, ...], rules: Rulebook, rem
         )
         remarks.finding(Finding("survey.level_error_unplaced", Severity.STOP, _PLACE, words, figure=figure))
         return
-    sure = rules.figure("survey.confidence_percent")
+    sure = figures.confidence_percent
     high = (chi_square_quantile(0.5 + sure.value / 200.0, found.spare) / found.spare) ** 0.5
     if found.ratio > high:
         words = (

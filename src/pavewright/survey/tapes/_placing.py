@@ -17,7 +17,7 @@ from pavewright.survey.tapes._two_tapes import TwoTapes, two_tape_intersection
 if TYPE_CHECKING:
     from pavewright.geometry import XY
     from pavewright.job import TapePlan, TapeSide
-    from pavewright.rules import Rulebook
+    from pavewright.survey._figures import SurveyFigures
     from pavewright.survey.networks import Distance
 
 _TWO = 2
@@ -47,10 +47,10 @@ class _Cut:
 class Placing:
     """The laying down of one tape plan, point by point."""
 
-    def __init__(self, plan: TapePlan, tapes: tuple[Distance, ...], rules: Rulebook, remarks: Remarks) -> None:
+    def __init__(self, plan: TapePlan, tapes: tuple[Distance, ...], figures: SurveyFigures, remarks: Remarks) -> None:
         """Take the plan; nothing is placed yet."""
         self._plan = plan
-        self._rules = rules
+        self._figures = figures
         self._remarks = remarks
         self._tapes = tapes
         self._sides = {side.point: side for side in reversed(plan.sides)}
@@ -187,7 +187,7 @@ class Placing:
 
     def _fit_mm(self, other: _Anchor, cut: _Cut) -> float:
         """Return how far a third tape may miss the place where two others meet. [mm]."""
-        limit = self._rules.value("survey.greatest_standardised_residual")
+        limit = self._figures.greatest_standardised_residual.value
         return limit * math.hypot(other.sd_mm, cut.first.sd_mm, cut.second.sd_mm)
 
     def _on_stated_side(self, side: TapeSide, place: XY) -> bool:
@@ -258,7 +258,7 @@ class Placing:
         )
 
     def _tell_angle(self, name: str, cut: _Cut) -> None:
-        figure = self._rules.figure("survey.min_tape_angle_deg")
+        figure = self._figures.min_tape_angle_deg
         angle = cut.meeting.angle_deg
         if figure.value <= angle <= 180.0 - figure.value:
             return

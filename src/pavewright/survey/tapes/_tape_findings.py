@@ -8,14 +8,14 @@ from pavewright.findings import Finding, Severity
 from pavewright.survey._remarks import metres, millimetres
 
 if TYPE_CHECKING:
-    from pavewright.rules import Rulebook
+    from pavewright.survey._figures import SurveyFigures
     from pavewright.survey._remarks import Remarks
     from pavewright.survey._types_tapes import AdjustedTapes, SuspectTape, TapeResidual
 
 _PLACE = "tape plan"
 
 
-def tell_network(tapes: AdjustedTapes, rules: Rulebook, remarks: Remarks) -> None:
+def tell_network(tapes: AdjustedTapes, figures: SurveyFigures, remarks: Remarks) -> None:
     """Tell what the fit of the tapes shows."""
     if tapes.spare == 0:
         remarks.finding(
@@ -27,15 +27,15 @@ def tell_network(tapes: AdjustedTapes, rules: Rulebook, remarks: Remarks) -> Non
                 "diagonals, or a third tape to every point.",
             )
         )
-        _tell_next(tapes, rules, remarks)
+        _tell_next(tapes, figures, remarks)
         return
-    _tell_unchecked(tapes, rules, remarks)
-    _tell_fit(tapes, rules, remarks)
-    _tell_next(tapes, rules, remarks)
+    _tell_unchecked(tapes, figures, remarks)
+    _tell_fit(tapes, figures, remarks)
+    _tell_next(tapes, figures, remarks)
 
 
-def _tell_unchecked(tapes: AdjustedTapes, rules: Rulebook, remarks: Remarks) -> None:
-    figure = rules.figure("survey.min_redundancy")
+def _tell_unchecked(tapes: AdjustedTapes, figures: SurveyFigures, remarks: Remarks) -> None:
+    figure = figures.min_redundancy
     for tape in tapes.residuals:
         if tape.redundancy < figure.value:
             remarks.finding(
@@ -52,13 +52,13 @@ def _tell_unchecked(tapes: AdjustedTapes, rules: Rulebook, remarks: Remarks) -> 
             )
 
 
-def _tell_fit(tapes: AdjustedTapes, rules: Rulebook, remarks: Remarks) -> None:
+def _tell_fit(tapes: AdjustedTapes, figures: SurveyFigures, remarks: Remarks) -> None:
     """Tell whether the tapes agree as well as tapes do."""
     if tapes.ratio is None or tapes.ratio_low is None or tapes.ratio_high is None:
         return
     if tapes.suspects:
         for suspect in tapes.suspects:
-            _tell_slip(tapes, suspect, rules, remarks)
+            _tell_slip(tapes, suspect, figures, remarks)
     elif tapes.ratio > tapes.ratio_high:
         remarks.finding(
             Finding(
@@ -69,7 +69,7 @@ def _tell_fit(tapes: AdjustedTapes, rules: Rulebook, remarks: Remarks) -> None:
                 f"the tape level and pulled tight, and measure the longest ones again.",
                 value=tapes.ratio,
                 limit=tapes.ratio_high,
-                figure=rules.figure("survey.confidence_percent"),
+                figure=figures.confidence_percent,
             )
         )
     elif tapes.ratio < tapes.ratio_low:
@@ -82,14 +82,14 @@ def _tell_fit(tapes: AdjustedTapes, rules: Rulebook, remarks: Remarks) -> None:
                 "worked out from the others instead of measured.",
                 value=tapes.ratio,
                 limit=tapes.ratio_low,
-                figure=rules.figure("survey.confidence_percent"),
+                figure=figures.confidence_percent,
             )
         )
 
 
-def _tell_slip(tapes: AdjustedTapes, suspect: SuspectTape, rules: Rulebook, remarks: Remarks) -> None:
+def _tell_slip(tapes: AdjustedTapes, suspect: SuspectTape, figures: SurveyFigures, remarks: Remarks) -> None:
     """Tell a slip: in which tape if that can be known, else among which."""
-    figure = rules.figure("survey.greatest_standardised_residual")
+    figure = figures.greatest_standardised_residual
     if suspect.slip_mm is not None:
         slip, name = suspect.slip_mm, f"{suspect.start}–{suspect.end}"
         code, place, value, unit = "survey.tape_suspect", f"tape {name}", slip, "mm"
@@ -126,12 +126,12 @@ def _settling(tapes: AdjustedTapes) -> str:
     )
 
 
-def _tell_next(tapes: AdjustedTapes, rules: Rulebook, remarks: Remarks) -> None:
+def _tell_next(tapes: AdjustedTapes, figures: SurveyFigures, remarks: Remarks) -> None:
     """Tell the tape that helps most, where something is unchecked or a point is weak."""
     more = tapes.next_tape
     if more is None or more.gain == "place":
         return
-    figure = rules.figure("survey.weak_point_mm")
+    figure = figures.weak_point_mm
     tape = f"One tape from {more.start} to {more.end}, about {metres(more.length_mm)}"
     if more.gain == "check":
         message = f"{tape}, does most to check what nothing checks now."

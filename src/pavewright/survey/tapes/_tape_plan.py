@@ -31,7 +31,7 @@ from pavewright.survey.tapes._tape_findings import tell_network
 if TYPE_CHECKING:
     from pavewright.geometry import XY
     from pavewright.job import Tape, TapePlan
-    from pavewright.rules import Rulebook
+    from pavewright.survey._figures import SurveyFigures
     from pavewright.survey.networks import Observation
 
 _SAME_MM = 1.0
@@ -63,25 +63,27 @@ def tape_deviation_mm(length_mm: float, fixed_mm: float, per_m_mm: float) -> flo
     return math.hypot(fixed_mm, per_m_mm * units.mm_to_m(length_mm))
 
 
-def place_taped_points(plan: TapePlan, known: dict[str, XY], rules: Rulebook, remarks: Remarks) -> TapedPoints | None:
+def place_taped_points(
+    plan: TapePlan, known: dict[str, XY], figures: SurveyFigures, remarks: Remarks
+) -> TapedPoints | None:
     """Return the points of a tape plan, or None where faults were told.
 
     Points whose place is known beforehand stand fast, and so do the start and the direction of the base line.
     """
-    distances = _distances(plan, rules, remarks)
+    distances = _distances(plan, figures, remarks)
     held = _base_line(plan, distances, known, remarks)
     if held is None:
         return None
-    places = Placing(plan, distances, rules, remarks).lay_down(held)
+    places = Placing(plan, distances, figures, remarks).lay_down(held)
     if places is None:
         return None
-    observations = (*distances, *_shapes(plan, places, rules))
+    observations = (*distances, *_shapes(plan, places, figures))
     used = tuple(dict.fromkeys(name for each in observations for name in each.points))
     freedom: dict[str, tuple[XY, ...]] = {name: ((1.0, 0.0), (0.0, 1.0)) for name in used if name not in held}
     base = (plan.base_to,) if plan.base_to not in known else ()
     freedom |= {name: (bearing_vector(plan.bearing_deg),) for name in base}
     first = {name: places[name] for name in used}
-    chance = 2.0 * (1.0 - NormalDist().cdf(rules.value("survey.greatest_standardised_residual")))
+    chance = 2.0 * (1.0 - NormalDist().cdf(figures.greatest_standardised_residual.value))
     try:
         slips = find_slips(first, freedom, observations, chance)
     except LooseNetworkError as loose:
@@ -98,15 +100,15 @@ def place_taped_points(plan: TapePlan, known: dict[str, XY], rules: Rulebook, re
             "the longest ones again.",
         )
         return None
-    tapes = _adjusted(observations, slips, rules)
-    tell_network(tapes, rules, remarks)
+    tapes = _adjusted(observations, slips, figures)
+    tell_network(tapes, figures, remarks)
     return TapedPoints(slips.whole.places, _ellipses(slips.whole, tapes), tapes)
 
 
-def _shapes(plan: TapePlan, places: dict[str, XY], rules: Rulebook) -> tuple[Observation, ...]:
+def _shapes(plan: TapePlan, places: dict[str, XY], figures: SurveyFigures) -> tuple[Observation, ...]:
     """Return square corners and points on lines as observations."""
-    per_m = rules.value("survey.square_corner_sd_mm_per_m")
-    off = rules.value("survey.on_line_sd_mm")
+    per_m = figures.square_corner_sd_mm_per_m.value
+    off = figures.on_line_sd_mm.value
     corners = []
     for each in plan.square_corners:
         shorter = min(math.dist(places[each.at], places[leg]) for leg in (each.first, each.second))
@@ -119,9 +121,9 @@ def _shapes(plan: TapePlan, places: dict[str, XY], rules: Rulebook) -> tuple[Obs
     return (*corners, *lines)
 
 
-def _distances(plan: TapePlan, rules: Rulebook, remarks: Remarks) -> tuple[Distance, ...]:
-    fixed = rules.value("survey.tape_sd_fixed_mm")
-    growing = rules.value("survey.tape_sd_growing_mm_per_m")
+def _distances(plan: TapePlan, figures: SurveyFigures, remarks: Remarks) -> tuple[Distance, ...]:
+    fixed = figures.tape_sd_fixed_mm.value
+    growing = figures.tape_sd_growing_mm_per_m.value
     for number, tape in enumerate(plan.tapes):
         if tape.start == tape.end:
             remarks.fault(f"measurements.tape_plan.tapes.{number}", f"A tape runs from {tape.start} to itself.")
@@ -164,11 +166,11 @@ def _base_line(
     return ends | {name: place for name, place in known.items() if name in taped}
 
 
-def _adjusted(observations: tuple[Observation, ...], slips: Slips, rules: Rulebook) -> AdjustedTapes:
+def _adjusted(observations: tuple[Observation, ...], slips: Slips, figures: SurveyFigures) -> AdjustedTapes:
     adjustment = slips.whole
     spare = adjustment.spare
-    unchecked = rules.value("survey.min_redundancy")
-    band = ratio_band(spare, rules.value("survey.confidence_percent") / 100.0) if spare > 0 else (None, None)
+    unchecked = figures.min_redundancy.value
+    band = ratio_band(spare, figures.confidence_percent.value / 100.0) if spare > 0 else (None, None)
     rows = zip(observations, adjustment.adjusted_mm, adjustment.residuals_mm, adjustment.redundancy, strict=True)
     residuals: list[TapeResidual] = []
     shapes: list[ShapeResidual] = []
@@ -183,7 +185,7 @@ def _adjusted(observations: tuple[Observation, ...], slips: Slips, rules: Rulebo
             shapes.append(ShapeResidual(kind, each.points, adjusted, max(0.0, part), each.sd_mm))
     suspects = _suspects(observations, slips, band[1])
     alike = slips.slips[-1].alike if suspects and suspects[-1].alike else ()
-    fixed, growing = rules.value("survey.tape_sd_fixed_mm"), rules.value("survey.tape_sd_growing_mm_per_m")
+    fixed, growing = figures.tape_sd_fixed_mm.value, figures.tape_sd_growing_mm_per_m.value
     more = next_tape(
         adjustment,
         observations,
