@@ -11,19 +11,16 @@ from pavewright.papers._blocks import drawing_sheet
 from pavewright.papers._compile import to_pdf
 from pavewright.papers._paper import Paper
 from pavewright.papers._plan_json import plan_json
+from pavewright.papers._sheets_as_laid import as_laid_sheets
 from pavewright.papers._sheets_dry_lay import dry_lay_sheet, template_sheets
 from pavewright.papers._sheets_front import cautions_sheet, cover, findings_sheet, sources_sheet
 from pavewright.papers._sheets_laying import laying_sheets, piece_number_sheets
 from pavewright.papers._sheets_money import cost_sheets, customer_sheets, order_sheets, price_sheet
+from pavewright.papers._sheets_setting_out import setting_out_sheets
 from pavewright.papers._sheets_survey import levels_sheets, survey_sheets
 from pavewright.papers._sheets_true_size import true_size_document
 from pavewright.papers._sheets_water import water_sheets
-from pavewright.papers._sheets_work import (
-    as_laid_sheets,
-    dig_sheets,
-    programme_sheet,
-    setting_out_sheets,
-)
+from pavewright.papers._sheets_work import dig_sheets, programme_sheet
 from pavewright.papers._signs import drawable
 from pavewright.papers._tables import programme_calendar, set_out_points
 from pavewright.papers._words import day

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from pavewright.earthworks import Earthworks
     from pavewright.job import Job
     from pavewright.levels import Levels
+    from pavewright.quantities._figures import QuantityFigures
     from pavewright.quantities._flights import FlightParts
     from pavewright.quantities._materials import Materials
     from pavewright.rules import Rulebook
@@ -48,7 +49,7 @@ def built_inlets(water: Water) -> tuple[tuple[ScopeKey, DrainParts], ...]:
 _SCOPE = {DrainKind.GULLY: ScopeKind.GULLY, DrainKind.CHANNEL: ScopeKind.CHANNEL}
 
 
-def gather_drains(materials: Materials, job: Job, survey: Survey, water: Water, rules: Rulebook) -> None:
+def gather_drains(materials: Materials, job: Job, survey: Survey, water: Water, bed_m3_per_m: float) -> None:
     """Add what gullies, channels, their pipes and soakaways take."""
     for scope, parts in built_inlets(water):
         materials.serve(scope)
@@ -59,15 +60,15 @@ def gather_drains(materials: Materials, job: Job, survey: Survey, water: Water, 
         else:
             _gully(materials, parts)
         if parts.run.length_m is not None:
-            _pipe(materials, parts.run, parts.run.length_m, rules)
+            _pipe(materials, parts.run, parts.run.length_m, bed_m3_per_m)
     for number, pit in built_pits(job, water):
         materials.serve(ScopeKey(ScopeKind.SOAKAWAY, number))
         _soakaway(materials, pit)
 
 
 def _channel(materials: Materials, parts: DrainParts, name: str, length_m: float) -> None:
-    materials.need(MaterialKind.CHANNEL, "m").add(name, length_m, materials.figure("edging_percent"))
-    each = materials.figure("channel_concrete_m3_per_m")
+    materials.need(MaterialKind.CHANNEL, "m").add(name, length_m, materials.figures.edging_percent)
+    each = materials.figures.channel_concrete_m3_per_m
     said = f"{name}: {length_m:.2f} m × {each.value:g} m³/m"
     materials.concrete(ItemKind.EDGE_CONCRETE, said, length_m * each.value)
     materials.need(MaterialKind.CHANNEL_END, "each").count(f"{name}: closed ends", float(parts.end_caps))
@@ -79,24 +80,24 @@ def _gully(materials: Materials, parts: DrainParts) -> None:
     materials.need(MaterialKind.GRATING, "each").count(
         f"{parts.name}: grating of {parts.grating_mm:g} mm with its frame", float(parts.gratings)
     )
-    each = materials.figure("gully_concrete_m3_each")
+    each = materials.figures.gully_concrete_m3_each
     materials.concrete(
         ItemKind.EDGE_CONCRETE, f"{parts.name}: {each.value:g} m³ round the pot", parts.pots * each.value
     )
 
 
-def _pipe(materials: Materials, run: PipeRun, length_m: float, rules: Rulebook) -> None:
+def _pipe(materials: Materials, run: PipeRun, length_m: float, bed_m3_per_m: float) -> None:
     """Add solid pipe, its bends and the gravel round it."""
-    lost = materials.figure("edging_percent")
+    lost = materials.figures.edging_percent
     said = f"{run.name} to {run.outfall or 'no outfall'}: {length_m:.2f} m"
     materials.need(MaterialKind.PIPE, "m").add(said, length_m, lost)
-    bends = materials.figure("bends_per_run")
+    bends = materials.figures.bends_per_run
     materials.need(MaterialKind.PIPE_BEND, "each").count(f"{run.name}: bends of a run", bends.value, (bends,))
-    bed, density = pipe_bed_m3_per_m(rules), materials.figure("pipe_gravel_kg_per_m3")
+    density = materials.figures.pipe_gravel_kg_per_m3
     materials.need(MaterialKind.PIPE_GRAVEL, "kg").add(
-        f"{said} × {bed:.3f} m³/m × {density.value:g} kg/m³",
-        length_m * bed * density.value,
-        materials.figure("aggregate_percent"),
+        f"{said} × {bed_m3_per_m:.3f} m³/m × {density.value:g} kg/m³",
+        length_m * bed_m3_per_m * density.value,
+        materials.figures.aggregate_percent,
         (density,),
     )
 
@@ -106,12 +107,12 @@ def _soakaway(materials: Materials, pit: SoakawayParts) -> None:
         materials.need(MaterialKind.SOAKAWAY_STONE, "kg").add(
             f"{pit.outfall}: {pit.stone_m3:.3f} m³ of clean stone",
             units.KG_PER_TONNE * pit.stone_t,
-            materials.figure("aggregate_percent"),
+            materials.figures.aggregate_percent,
         )
     if pit.crates_m3:
         materials.need(MaterialKind.SOAKAWAY_CRATES, "m³").count(f"{pit.outfall}: crates", pit.crates_m3)
     if pit.perforated_pipe_m:
-        lost = materials.figure("edging_percent")
+        lost = materials.figures.edging_percent
         materials.need(MaterialKind.PERFORATED_PIPE, "m").add(pit.outfall, pit.perforated_pipe_m, lost)
     materials.need(MaterialKind.GEOTEXTILE, "m²").count(f"{pit.outfall}: round it, lapped", pit.geotextile_m2)
     materials.need(MaterialKind.SILT_TRAP, "each").count(f"{pit.outfall}: before its inlet", float(pit.silt_traps))
@@ -123,7 +124,7 @@ def gather_steps(materials: Materials, job: Job, flights: Sequence[FlightParts],
     for steps, parts in zip(levels.steps, flights, strict=True):
         materials.serve(ScopeKey(ScopeKind.STEPS, numbers[steps.name]))
         said = f"{steps.name}: {steps.risers} risers × {parts.width_m:.2f} m"
-        materials.need(MaterialKind.STEP_UNIT, "m").add(said, parts.units_m, materials.figure("edging_percent"))
+        materials.need(MaterialKind.STEP_UNIT, "m").add(said, parts.units_m, materials.figures.edging_percent)
         room = f", in the room of units and bed {parts.room_m3:.3f} m³" if parts.room_m3 else ""
         materials.concrete(
             ItemKind.STEP_CONCRETE,
@@ -131,12 +132,12 @@ def gather_steps(materials: Materials, job: Job, flights: Sequence[FlightParts],
             f"{parts.foundation_thick_mm:g} mm, core {parts.core_m3:.3f} m³{room}",
             parts.concrete_m3,
         )
-        mortar = materials.figure("step_mortar_m3_per_m")
+        mortar = materials.figures.step_mortar_m3_per_m
         materials.mortar(
             ItemKind.MORTAR_BED,
             f"{said} × {mortar.value:g} m³/m",
             parts.mortar_m3,
-            "bed_sand_parts",
+            materials.figures.bed_sand_parts,
             MaterialKind.SHARP_SAND,
         )
 
@@ -175,9 +176,9 @@ def _ends(spread: Spread) -> tuple[float, float, float]:
     return spread.low, spread.likely, spread.high
 
 
-def deep_pits(job: Job, water: Water, rules: Rulebook) -> Iterator[Finding]:
+def deep_pits(job: Job, water: Water, figures: QuantityFigures) -> Iterator[Finding]:
     """Give soakaways whose hole is so deep that its sides have to be looked at."""
-    limit = rules.figure("earthworks.deep_dig_mm")
+    limit = figures.deep_dig_mm
     for _, pit in built_pits(job, water):
         deep = pit.size.cover_mm + pit.size.depth_mm
         if deep > limit.value:

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from pavewright.buildup import BuildUps
     from pavewright.laying import LayingPlan
     from pavewright.levels import Levels, Steps
-    from pavewright.rules import Rulebook
+    from pavewright.quantities._figures import QuantityFigures
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,14 +50,16 @@ class FlightParts:
         return self.foundation_m3 + self.core_m3 + self.room_m3
 
 
-def flight_parts(levels: Levels, laying: LayingPlan, build_ups: BuildUps, rules: Rulebook) -> tuple[FlightParts, ...]:
+def flight_parts(
+    levels: Levels, laying: LayingPlan, build_ups: BuildUps, figures: QuantityFigures
+) -> tuple[FlightParts, ...]:
     """Return what every flight takes, in the order of the flights.
 
     Source: definition, width × section
     """
-    wide = rules.value("quantities.step_foundation_wide_mm")
-    thick = rules.value("quantities.step_foundation_thick_mm")
-    mortar = rules.value("quantities.step_mortar_m3_per_m")
+    wide = figures.step_foundation_wide_mm.value
+    thick = figures.step_foundation_thick_mm.value
+    mortar = figures.step_mortar_m3_per_m.value
     found = []
     for steps in levels.steps:
         width = units.mm_to_m(distance(steps.start, steps.end))

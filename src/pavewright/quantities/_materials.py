@@ -19,15 +19,11 @@ if TYPE_CHECKING:
     from pavewright.earthworks import Earthworks
     from pavewright.job import Job
     from pavewright.laying import LayingPlan
-    from pavewright.rules import Figure, Rulebook
+    from pavewright.quantities._figures import QuantityFigures
+    from pavewright.rules import Figure
     from pavewright.survey import Survey
 
 _NOTHING_M3 = 1e-9
-_CONCRETE_BY_EDGE = {
-    EdgeRestraint.EDGING: "quantities.edging_concrete_m3_per_m",
-    EdgeRestraint.KERB: "quantities.kerb_concrete_m3_per_m",
-    EdgeRestraint.HAUNCH: "quantities.haunch_concrete_m3_per_m",
-}
 SCOPE_BY_EDGE = {
     EdgeRestraint.EDGING: ScopeKind.EDGING,
     EdgeRestraint.KERB: ScopeKind.KERB,
@@ -40,9 +36,9 @@ _MATERIAL_BY_EDGE = {EdgeRestraint.EDGING: MaterialKind.EDGING, EdgeRestraint.KE
 class Materials:
     """Needs of a job by material, filled in the order of the work."""
 
-    def __init__(self, job: Job, rules: Rulebook) -> None:
+    def __init__(self, job: Job, figures: QuantityFigures) -> None:
         """Start with nothing needed."""
-        self._job, self._rules = job, rules
+        self._job, self.figures = job, figures
         self._serves = ScopeKey(ScopeKind.DIG)
         self.needs: dict[ItemKey, Need] = {}
         self.volumes: dict[ItemKind, Need] = {}
@@ -70,10 +66,6 @@ class Materials:
     def _water(self) -> Need:
         return self._serving(self.needs.setdefault(ItemKey(ItemKind.WATER), Need("litre")))
 
-    def figure(self, name: str) -> Figure:
-        """Return a figure of this room."""
-        return self._rules.figure(f"quantities.{name}")
-
     def _layers(self, survey: Survey, laying: LayingPlan, build_ups: BuildUps) -> None:
         for number, area in enumerate(survey.site.areas):
             self.serve(ScopeKey(ScopeKind.PAVING, number))
@@ -81,31 +73,33 @@ class Materials:
             for each in layer_volumes(area, build_ups.area(area.name), bare_m2):
                 said = f"{area.name}: {each.area_m2:.2f} m² × {each.layer.thickness_mm:g} mm"
                 if each.layer.material is LayerMaterial.MORTAR:
-                    self.mortar(ItemKind.MORTAR_BED, said, each.volume_m3, "bed_sand_parts", MaterialKind.SHARP_SAND)
+                    self.mortar(
+                        ItemKind.MORTAR_BED, said, each.volume_m3, self.figures.bed_sand_parts, MaterialKind.SHARP_SAND
+                    )
                 elif each.layer.material is LayerMaterial.CONCRETE:
                     self.concrete(ItemKind.CONCRETE_BASE, said, each.volume_m3)
                 elif each.layer.material is LayerMaterial.STONE:
                     self._stone(said, each.volume_m3)
                 elif each.layer.material is LayerMaterial.SAND:
-                    self._sand(MaterialKind.SHARP_SAND, said, each.volume_m3, self.figure("aggregate_percent"))
+                    self._sand(MaterialKind.SHARP_SAND, said, each.volume_m3, self.figures.aggregate_percent)
                 elif each.layer.material is LayerMaterial.GEOTEXTILE:
                     self.need(MaterialKind.GEOTEXTILE, "m²").add(
-                        f"{area.name}", each.area_m2, self.figure("fabric_percent")
+                        f"{area.name}", each.area_m2, self.figures.fabric_percent
                     )
 
     def _stone(self, said: str, volume_m3: float) -> None:
         """Add compacted stone, bought by mass."""
-        density = self.figure("sub_base_compacted_kg_per_m3")
+        density = self.figures.density[MaterialKind.SUB_BASE]
         self.need(MaterialKind.SUB_BASE, "kg").add(
             f"{said} × {density.value:g} kg/m³",
             volume_m3 * density.value,
-            self.figure("aggregate_percent"),
+            self.figures.aggregate_percent,
             (density,),
             _spread(density),
         )
 
     def _sand(self, key: MaterialKind, said: str, volume_m3: float, allowance: Figure) -> None:
-        figure = self.figure(f"{key.value}_kg_per_m3")
+        figure = self.figures.density[key]
         own = next((m.bulk_kg_per_m3 for m in self._job.rates.materials if m.key == key and m.bulk_kg_per_m3), None)
         density = own if own is not None else figure.value
         self.need(key, "kg").add(
@@ -116,16 +110,16 @@ class Materials:
             (1.0, 1.0) if own is not None else _spread(figure),
         )
 
-    def mortar(self, purpose: ItemKind, said: str, volume_m3: float, parts_name: str, sand: MaterialKind) -> Mix:
+    def mortar(self, purpose: ItemKind, said: str, volume_m3: float, parts: Figure, sand: MaterialKind) -> Mix:
         """Add a volume of mortar: cement, sand, water."""
-        parts, factor = self.figure(parts_name), self.figure("mortar_dry_factor")
-        cement, lost = self.figure("cement_kg_per_m3"), self.figure("mortar_percent")
+        factor = self.figures.mortar_dry_factor
+        cement, lost = self.figures.cement_kg_per_m3, self.figures.mortar_percent
         mix = by_dry_volume(volume_m3, parts.value, 0.0, factor.value, cement.value)
         self._serving(self.volumes.setdefault(purpose, Need("m³"))).add(said, volume_m3, lost)
         shared = f"{said} = {volume_m3:.3f} m³ × {factor.value:g}"
         whole = 1.0 + parts.value
         of_one = by_dry_volume(1.0, parts.value, 0.0, factor.value, cement.value).cement_kg
-        spread, printed = cement_spread(parts.value, of_one, factor, self._rules)
+        spread, printed = cement_spread(parts.value, of_one, factor, self.figures.mortar_cement)
         self.need(MaterialKind.CEMENT, "kg").add(
             f"{shared} / {whole:g} × {cement.value:g} kg/m³",
             mix.cement_kg,
@@ -134,14 +128,14 @@ class Materials:
             spread,
         )
         self._sand(sand, f"{shared} × {parts.value:g} / {whole:g}", mix.sand_m3, lost)
-        water = self.figure("mortar_water_l_per_m3")
+        water = self.figures.mortar_water_l_per_m3
         self._water().add(f"{said} × {water.value:g} l/m³", volume_m3 * water.value, lost, (water,))
         return mix
 
     def concrete(self, purpose: ItemKind, said: str, volume_m3: float) -> None:
         """Add a volume of concrete from all-in ballast."""
-        parts, factor = self.figure("base_ballast_parts"), self.figure("ballast_factor")
-        cement, lost = self.figure("cement_kg_per_m3"), self.figure("concrete_percent")
+        parts, factor = self.figures.base_ballast_parts, self.figures.ballast_factor
+        cement, lost = self.figures.cement_kg_per_m3, self.figures.concrete_percent
         mix = with_ballast(volume_m3, parts.value, factor.value, cement.value)
         self._serving(self.volumes.setdefault(purpose, Need("m³"))).add(said, volume_m3, lost)
         shared = f"{said} = {volume_m3:.3f} m³ × {factor.value:g}"
@@ -153,7 +147,7 @@ class Materials:
             _spread(factor),
         )
         self._sand(MaterialKind.BALLAST, shared, mix.sand_m3, lost)
-        water = self.figure("water_per_cement")
+        water = self.figures.water_per_cement
         words = f"{said}: {mix.cement_kg:.0f} kg cement × {water.value:g}"
         self._water().add(words, mix.cement_kg * water.value, lost, (water,))
 
@@ -182,8 +176,8 @@ class Materials:
             trench = self._serving(self.volumes.setdefault(ItemKind.WALL_TRENCH, Need("m³")))
             trench.count(place, edge.wall.trench_m3)
             self.concrete(ItemKind.WALL_FOOTING, place, edge.wall.footing_m3)
-            self.need(MaterialKind.WALLING, "m²").add(place, edge.wall.face_m2, self.figure("walling_percent"))
-            lost = self.figure("aggregate_percent")
+            self.need(MaterialKind.WALLING, "m²").add(place, edge.wall.face_m2, self.figures.walling_percent)
+            lost = self.figures.aggregate_percent
             self._sand(MaterialKind.DRAIN_STONE, place, edge.wall.drain_stone_m3, lost)
 
     def _edges(self, survey: Survey) -> None:
@@ -194,9 +188,9 @@ class Materials:
                 self.serve(ScopeKey(SCOPE_BY_EDGE[restraint], number))
                 if restraint in _MATERIAL_BY_EDGE:
                     self.need(_MATERIAL_BY_EDGE[restraint], "m").add(
-                        f"{area.name}", length, self.figure("edging_percent")
+                        f"{area.name}", length, self.figures.edging_percent
                     )
-                each = self._rules.figure(_CONCRETE_BY_EDGE[restraint])
+                each = self.figures.edge_concrete[restraint]
                 said = f"{area.name}: {length:.2f} m of {restraint.value} × {each.value:g} m³/m"
                 self.concrete(ItemKind.EDGE_CONCRETE, said, length * each.value)
 
@@ -207,15 +201,15 @@ class Materials:
             volume = laid.joint_m2 * units.mm_to_m(unit.thickness_mm)
             said = f"{laid.area}: {laid.joint_m2:.3f} m² of joint × {unit.thickness_mm:g} mm"
             if survey.site.area(laid.area).area.laying.bedding is Bedding.SAND_ON_SUB_BASE:
-                self._sand(MaterialKind.JOINT_SAND, said, volume, self.figure("aggregate_percent"))
+                self._sand(MaterialKind.JOINT_SAND, said, volume, self.figures.aggregate_percent)
                 continue
-            mix = self.mortar(ItemKind.POINTING, said, volume, "pointing_sand_parts", MaterialKind.SOFT_SAND)
-            dose = self.figure("plasticiser_l_per_kg")
+            mix = self.mortar(ItemKind.POINTING, said, volume, self.figures.pointing_sand_parts, MaterialKind.SOFT_SAND)
+            dose = self.figures.plasticiser_l_per_kg
             words = f"{laid.area}: {mix.cement_kg:.1f} kg cement × {dose.value:g} l/kg"
-            lost = self.figure("mortar_percent")
+            lost = self.figures.mortar_percent
             self.need(MaterialKind.PLASTICISER, "litre").add(words, mix.cement_kg * dose.value, lost, (dose,))
             if unit.low_absorption:
-                coat = self.figure("bond_coat_kg_per_m2")
+                coat = self.figures.bond_coat_kg_per_m2
                 words = f"{laid.area}: {laid.paved_m2:.2f} m² × {coat.value:g} kg/m²"
                 self.need(MaterialKind.BOND_COAT, "kg").add(words, laid.paved_m2 * coat.value, lost, (coat,))
 

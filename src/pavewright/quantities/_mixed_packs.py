@@ -14,7 +14,7 @@ from pavewright.sums import Working
 if TYPE_CHECKING:
     from pavewright.job import Job, MixedPack
     from pavewright.laying import LaidArea, LayingPlan
-    from pavewright.rules import Rulebook
+    from pavewright.quantities._figures import QuantityFigures
 
 
 def sold_packs(job: Job, laying: LayingPlan) -> tuple[SoldPack, ...]:
@@ -38,7 +38,7 @@ def sold_packs(job: Job, laying: LayingPlan) -> tuple[SoldPack, ...]:
     )
 
 
-def pack_item(sold: SoldPack, job: Job, rules: Rulebook) -> Item:
+def pack_item(sold: SoldPack, job: Job, figures: QuantityFigures) -> Item:
     """Return mixed packs as one item: as many as the size wants that runs out first, spares counted."""
     pack, areas = sold.pack, sold.areas
     mixed = areas[0].mixed
@@ -47,7 +47,7 @@ def pack_item(sold: SoldPack, job: Job, rules: Rulebook) -> Item:
     for name, per_pack in zip(mixed.units, pack.counts, strict=True):
         mine = [count for laid in areas for count in laid.by_unit if count.unit == name]
         needed = sum(count.units_with_offcuts for count in mine)
-        gross, percent, behind = with_spares(job.unit(name), needed, rules) if needed else (0, 0.0, None)
+        gross, percent, behind = with_spares(job.unit(name), needed, figures) if needed else (0, 0.0, None)
         counted.append((name, per_pack, needed, gross, percent))
         if behind is not None:
             words = f"{name}: {behind.expression}; {gross} / {per_pack} to a pack"

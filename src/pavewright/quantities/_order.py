@@ -18,9 +18,9 @@ if TYPE_CHECKING:
 
     from pavewright.job import Job, Material, PavingUnit
     from pavewright.laying import UnitCount
+    from pavewright.quantities._figures import QuantityFigures
     from pavewright.quantities._need import Need
     from pavewright.quantities._scope import ScopeKey
-    from pavewright.rules import Rulebook
 
 _WORDS: dict[MaterialKind, tuple[ItemGroup, str]] = {
     MaterialKind.CEMENT: (ItemGroup.BASE, "Cement"),
@@ -57,14 +57,12 @@ _WORDS: dict[MaterialKind, tuple[ItemGroup, str]] = {
     MaterialKind.GUARD: (ItemGroup.EDGES, "Guard at a drop"),
 }
 """Group and name of every material."""
-_BAG_KG = 25.0
-"""Cement is bought in bags of this much where the job names no other. [kg]"""
 
 
-def material_item(material: MaterialKind, need: Need, job: Job, rules: Rulebook) -> Item:
+def material_item(material: MaterialKind, need: Need, job: Job, figures: QuantityFigures) -> Item:
     """Return a material as an item, ordered as the job prices it."""
     priced = next((each for each in job.rates.materials if each.key is material), None)
-    pack, order_unit = _pack(material, need.unit, priced, rules)
+    pack, order_unit = _pack(material, need.unit, priced, figures)
     group, words = _WORDS[material]
     ordered = whole(need.gross, pack) if pack is not None else need.gross
     amount = ordered * pack if pack is not None else need.gross
@@ -87,48 +85,40 @@ def material_item(material: MaterialKind, need: Need, job: Job, rules: Rulebook)
     )
 
 
-def packed(material: MaterialKind, unit: str, job: Job, rules: Rulebook) -> tuple[float | None, str]:
+def packed(material: MaterialKind, unit: str, job: Job, figures: QuantityFigures) -> tuple[float | None, str]:
     """Return what one pack of a material holds, as the job prices it, and how it is called; None where it is loose."""
     priced = next((each for each in job.rates.materials if each.key is material), None)
-    return _pack(material, unit, priced, rules)
+    return _pack(material, unit, priced, figures)
 
 
-def _pack(material: MaterialKind, unit: str, priced: Material | None, rules: Rulebook) -> tuple[float | None, str]:
+def _pack(
+    material: MaterialKind, unit: str, priced: Material | None, figures: QuantityFigures
+) -> tuple[float | None, str]:
     """Return what one pack holds in the unit of the need, and how it is called; None where nothing is packed."""
     if priced is None:
-        return (_BAG_KG, f"bag of {_BAG_KG:g} kg") if material is MaterialKind.CEMENT else (None, unit)
+        bag = figures.cement_bag_kg
+        return (bag.value, f"bag of {bag.value:g} kg") if material is MaterialKind.CEMENT else (None, unit)
     holds = f"{priced.pack_amount:g} {priced.pack_unit.replace('m2', 'm²').replace('m3', 'm³')}"
     if priced.pack_unit is PackUnit.M3 and unit == "kg":
-        density = priced.bulk_kg_per_m3 or _density(material, rules)
+        density = priced.bulk_kg_per_m3 or figures.bulk_kg_per_m3(material)
         return priced.pack_amount * density, f"load of {holds}"
     if priced.pack_unit is PackUnit.EACH and unit == "each":
         return priced.pack_amount, f"pack of {priced.pack_amount:g}" if priced.pack_amount > 1.0 else "each"
     if priced.pack_unit is PackUnit.EACH:
         length = units.mm_to_m(priced.length_mm) if priced.length_mm is not None else 1.0
         return priced.pack_amount * length, f"pack of {holds}" if priced.pack_amount > 1.0 else "each"
-    kind = "bag" if priced.pack_unit is PackUnit.KG and priced.pack_amount < _BULK_KG else "pack"
+    kind = "bag" if priced.pack_unit is PackUnit.KG and priced.pack_amount < figures.bag_max_kg.value else "pack"
     return priced.pack_amount, f"{kind} of {holds}"
 
 
-_BULK_KG = 100.0
-"""What holds less than this is a bag that somebody lifts. [kg]"""
-
-
-def _density(material: MaterialKind, rules: Rulebook) -> float:
-    if material is MaterialKind.SOAKAWAY_STONE:
-        return rules.value("water.soakaway_stone_t_per_m3") * units.KG_PER_TONNE
-    name = "sub_base_compacted" if material is MaterialKind.SUB_BASE else material.value
-    return rules.value(f"quantities.{name}_kg_per_m3")
-
-
 def unit_item(
-    number: int, unit: PavingUnit, counts: Sequence[UnitCount], scope: tuple[ScopeKey, ...], rules: Rulebook
+    number: int, unit: PavingUnit, counts: Sequence[UnitCount], scope: tuple[ScopeKey, ...], figures: QuantityFigures
 ) -> Item | None:
     """Return the paving units at a place in the job over several areas, in whole packs unless single units are sold."""
     if not counts:
         return None
     net = sum(count.units_with_offcuts for count in counts)
-    gross, allowance_percent, behind = with_spares(unit, net, rules)
+    gross, allowance_percent, behind = with_spares(unit, net, figures)
     if unit.part_packs:
         ordered, order_unit, amount = float(gross), "each", float(gross)
     else:
@@ -153,14 +143,14 @@ def unit_item(
     )
 
 
-def with_spares(unit: PavingUnit, net: int, rules: Rulebook) -> tuple[int, float, Working]:
+def with_spares(unit: PavingUnit, net: int, figures: QuantityFigures) -> tuple[int, float, Working]:
     """Return units with spares, the spares in per cent, and the sum: from the chance that one breaks, if given."""
     if unit.breakage_percent is None:
-        spare = rules.figure("quantities.spare_percent")
+        spare = figures.spare_percent
         gross = whole(with_allowance(net, spare.value))
         words = f"with spares = {net} × (1 + {spare.value:g} %), rounded up"
         return gross, spare.value, Working(words, float(gross), "units", (spare,), spare.label)
-    taken = rules.figure("quantities.max_short_percent")
+    taken = figures.max_short_percent
     found = spares_for(net, unit.breakage_percent, taken.value)
     note = (
         f"one in {100.0 / unit.breakage_percent:.0f} breaks: the chance of running short is "

@@ -6,13 +6,11 @@ import itertools
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from pavewright.rules import Figure, Rulebook
-
-_TABLE = "quantities.mortar_cement"
+    from pavewright.rules import Figure, Table
 
 
 def cement_spread(
-    parts: float, ours_kg_per_m3: float, factor: Figure, rules: Rulebook
+    parts: float, ours_kg_per_m3: float, factor: Figure, table: Table
 ) -> tuple[tuple[float, float], tuple[Figure, ...]]:
     """Return how far the cement of a mortar may be off, as parts of ours, and the printed figures that say so.
 
@@ -21,7 +19,6 @@ def cement_spread(
     """
     low = 1.0 if factor.low is None else factor.low / factor.value
     high = 1.0 if factor.high is None else factor.high / factor.value
-    table = rules.table(_TABLE)
     rows = [(float(row.key), row) for row in table.rows]
     for (less, lean), (more, rich) in itertools.pairwise(rows):
         if less <= parts <= more:

@@ -18,20 +18,20 @@ if TYPE_CHECKING:
     from pavewright.buildup import BuildUps
     from pavewright.earthworks import Earthworks
     from pavewright.job import Job
-    from pavewright.rules import Rulebook
+    from pavewright.quantities._figures import QuantityFigures
     from pavewright.survey import Survey
 
 
-def provisional_items(job: Job, earthworks: Earthworks, rules: Rulebook) -> list[Item]:
+def provisional_items(job: Job, earthworks: Earthworks, figures: QuantityFigures) -> list[Item]:
     """Return stone for the room that unknown topsoil leaves, and the loads that it makes; nothing where it is known."""
     if not earthworks.provisional:
         return []
-    return [*_stone(job, earthworks, rules), *_spoil(job, earthworks)]
+    return [*_stone(job, earthworks, figures), *_spoil(job, earthworks)]
 
 
-def _stone(job: Job, earthworks: Earthworks, rules: Rulebook) -> list[Item]:
-    density = rules.figure("quantities.sub_base_compacted_kg_per_m3")
-    lost = rules.figure("quantities.aggregate_percent")
+def _stone(job: Job, earthworks: Earthworks, figures: QuantityFigures) -> list[Item]:
+    density = figures.density[MaterialKind.SUB_BASE]
+    lost = figures.aggregate_percent
     ends = [
         sum(getattr(each.fill_m3, end) for each in earthworks.provisional) * density.value
         for end in ("low", "likely", "high")
@@ -40,7 +40,7 @@ def _stone(job: Job, earthworks: Earthworks, rules: Rulebook) -> list[Item]:
         return []
     low, net, high = ends
     gross, low, high = (with_allowance(each, lost.value) for each in (net, low, high))
-    pack, order_unit = packed(MaterialKind.SUB_BASE, "kg", job, rules)
+    pack, order_unit = packed(MaterialKind.SUB_BASE, "kg", job, figures)
     words = f"room under formation = {net / density.value:.3f} m³ × {density.value:g} kg/m³, with {lost.value:g} %"
     note = f"{low:.0f} to {high:.0f} kg, by the depth of topsoil that may be expected"
     return [

@@ -157,8 +157,10 @@ def packs_for_units(units_needed: float, spare_percent: float, per_pack: float) 
     return {"with_spares": float(gross), "packs": float(packs), "left_over": packs * per_pack - units_needed}
 
 
-_CEMENT = Quantity("cement_kg_per_m3", "kg/m³", "bulk density of cement", default=1440.0)
-_BAG = Quantity("bag_kg", "kg", "what a bag of cement holds", default=25.0)
+_CEMENT = Quantity(
+    "cement_kg_per_m3", "kg/m³", "bulk density of cement", default=1440.0, figure="quantities.cement_kg_per_m3"
+)
+_BAG = Quantity("bag_kg", "kg", "what a bag of cement holds", default=25.0, figure="quantities.cement_bag_kg")
 _BAGS = Quantity("bags", "", "whole bags")
 
 SUMS: tuple[Sum, ...] = (
@@ -167,10 +169,20 @@ SUMS: tuple[Sum, ...] = (
         "Find cement and sand for a volume of mortar",
         (
             Quantity("volume_m3", "m3", "mortar when placed"),
-            Quantity("sand_parts", "", "parts of sand to one of cement", default=6.0),
-            Quantity("dry_factor", "", "dry volume over placed volume", default=1.33),
+            Quantity(
+                "sand_parts", "", "parts of sand to one of cement", default=6.0, figure="quantities.bed_sand_parts"
+            ),
+            Quantity(
+                "dry_factor", "", "dry volume over placed volume", default=1.33, figure="quantities.mortar_dry_factor"
+            ),
             _CEMENT,
-            Quantity("sand_kg_per_m3", "kg/m³", "bulk density of the sand", default=1600.0),
+            Quantity(
+                "sand_kg_per_m3",
+                "kg/m³",
+                "bulk density of the sand",
+                default=1600.0,
+                figure="quantities.sharp_sand_kg_per_m3",
+            ),
             _BAG,
         ),
         (
@@ -213,10 +225,28 @@ SUMS: tuple[Sum, ...] = (
         "Find cement and all-in ballast for a volume of concrete",
         (
             Quantity("volume_m3", "m3", "concrete when placed"),
-            Quantity("ballast_parts", "", "parts of ballast to one of cement", default=6.0),
-            Quantity("ballast_factor", "", "loose ballast over placed volume", default=1.2),
+            Quantity(
+                "ballast_parts",
+                "",
+                "parts of ballast to one of cement",
+                default=6.0,
+                figure="quantities.base_ballast_parts",
+            ),
+            Quantity(
+                "ballast_factor",
+                "",
+                "loose ballast over placed volume",
+                default=1.2,
+                figure="quantities.ballast_factor",
+            ),
             _CEMENT,
-            Quantity("ballast_kg_per_m3", "kg/m³", "bulk density of ballast", default=1740.0),
+            Quantity(
+                "ballast_kg_per_m3",
+                "kg/m³",
+                "bulk density of ballast",
+                default=1740.0,
+                figure="quantities.ballast_kg_per_m3",
+            ),
             _BAG,
         ),
         (
@@ -283,7 +313,7 @@ SUMS: tuple[Sum, ...] = (
         "Find whole packs for a number of units",
         (
             Quantity("units_needed", "", "units that the laying plan needs"),
-            Quantity("spare_percent", "%", "spares", default=3.0),
+            Quantity("spare_percent", "%", "spares", default=3.0, figure="quantities.spare_percent"),
             Quantity("per_pack", "", "units in a pack"),
         ),
         (

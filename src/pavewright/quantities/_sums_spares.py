@@ -43,7 +43,13 @@ SPARES = Sum(
     (
         Quantity("units_needed", "", "units that the laying plan needs, sawn ones too"),
         Quantity("breakage_percent", "%", "chance that one unit breaks, from the lorry to the bed"),
-        Quantity("max_short_percent", "%", "chance of running short that you take", default=5.0),
+        Quantity(
+            "max_short_percent",
+            "%",
+            "chance of running short that you take",
+            default=5.0,
+            figure="quantities.max_short_percent",
+        ),
     ),
     (
         Quantity("spares", "", "spares"),

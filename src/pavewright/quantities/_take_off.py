@@ -9,8 +9,6 @@ from pavewright.findings import Finding, Severity, in_order, worded
 from pavewright.geometry import distance
 from pavewright.job import MaterialKind
 from pavewright.quantities._assemblies import (
-    built_inlets,
-    built_pits,
     deep_pits,
     drain_gaps,
     gather_drains,
@@ -18,6 +16,8 @@ from pavewright.quantities._assemblies import (
     pit_spoil,
     taken_as_new,
 )
+from pavewright.quantities._dig_items import dig_gap, dig_items, pit_items
+from pavewright.quantities._figures import quantity_figures
 from pavewright.quantities._flights import flight_parts
 from pavewright.quantities._ground_gaps import ground_gaps
 from pavewright.quantities._keys import ItemGroup, ItemKey, ItemKind, of_steps
@@ -29,6 +29,7 @@ from pavewright.quantities._provisional import engineered_walls, provisional_ite
 from pavewright.quantities._scope import Gap, GapReason, ScopeKey, ScopeKind, in_reading_order
 from pavewright.quantities._types import Item, Quantities
 from pavewright.sums import Working
+from pavewright.water import pipe_bed_m3_per_m
 
 if TYPE_CHECKING:
     from pavewright.buildup import BuildUps
@@ -36,7 +37,7 @@ if TYPE_CHECKING:
     from pavewright.job import Job
     from pavewright.laying import LayingPlan
     from pavewright.levels import Levels, Steps
-    from pavewright.quantities._types import PitSpoil
+    from pavewright.quantities._figures import QuantityFigures
     from pavewright.rules import Rulebook
     from pavewright.survey import Survey
     from pavewright.water import Water
@@ -65,29 +66,30 @@ def take_off(
     rules: Rulebook,
 ) -> Quantities:
     """Return every measured item: net, allowance, with allowance, and what is ordered."""
-    materials = Materials(job, rules)
+    figures = quantity_figures(rules)
+    materials = Materials(job, figures)
     materials.gather(survey, laying, build_ups, earthworks)
-    gather_drains(materials, job, survey, water, rules)
-    flights = flight_parts(levels, laying, build_ups, rules)
+    gather_drains(materials, job, survey, water, pipe_bed_m3_per_m(rules))
+    flights = flight_parts(levels, laying, build_ups, figures)
     gather_steps(materials, job, flights, levels)
     pit = pit_spoil(job, earthworks, water, rules)
-    items = [*_dig_items(job, earthworks), *_pit_items(job, pit, water)]
-    items += [*provisional_items(job, earthworks, rules), *engineered_walls(survey, build_ups)]
+    items = [*dig_items(job, earthworks), *pit_items(job, pit, water)]
+    items += [*provisional_items(job, earthworks, figures), *engineered_walls(survey, build_ups)]
     items += [_measured(kind, need) for kind, need in materials.volumes.items()]
     numbers = {entered.name: number for number, entered in enumerate(job.steps)}
     items += [_risers(numbers[steps.name], steps) for steps in levels.steps]
     items += [
-        _water(need) if key.material is None else material_item(key.material, need, job, rules)
+        _water(need) if key.material is None else material_item(key.material, need, job, figures)
         for key, need in materials.needs.items()
     ]
-    items += _movement_joints(job, laying, rules)
-    items += _units(job, laying, rules)
+    items += _movement_joints(job, laying, figures)
+    items += _units(job, laying, figures)
     items.sort(key=lambda item: _GROUP_ORDER.index(item.group))
     drains = tuple(drain_gaps(job, water))
-    gaps = (*_dig_gap(earthworks), *drains, *ground_gaps(survey, build_ups))
+    gaps = (*dig_gap(earthworks), *drains, *ground_gaps(survey, build_ups))
     return Quantities(
         tuple(items),
-        in_order([*_findings(earthworks, drains), *deep_pits(job, water, rules), *taken_as_new(water)]),
+        in_order([*_findings(earthworks, drains), *deep_pits(job, water, figures), *taken_as_new(water)]),
         gaps,
         pit,
         flights,
@@ -147,86 +149,10 @@ def _risers(number: int, steps: Steps) -> Item:
     )
 
 
-def _dig_items(job: Job, earthworks: Earthworks) -> list[Item]:
-    """Return the dig and what leaves; nothing where the ground is not known."""
-    if not earthworks.areas:
-        return []
-    dig = Item(
-        key=ItemKey(ItemKind.DIG),
-        group=ItemGroup.DIG,
-        description="Dig to formation, measured in the ground",
-        unit="m³",
-        net=earthworks.cut_m3,
-        allowance_percent=0.0,
-        gross=earthworks.cut_m3,
-        ordered=earthworks.cut_m3,
-        order_unit="m³",
-        ordered_amount=earthworks.cut_m3,
-        low=None,
-        high=None,
-        workings=tuple(working for area in earthworks.areas for working in area.workings),
-        kg=None,
-        scope=_DIG,
-    )
-    loose, disposal = earthworks.loose_m3, job.rates.disposal
-    loads = earthworks.loads
-    holds = disposal.volume_m3 if disposal is not None else 0.0
-    spoil = Item(
-        key=ItemKey(ItemKind.SPOIL),
-        group=ItemGroup.DIG,
-        description="Spoil to leave the site, loose",
-        unit="m³",
-        net=loose.likely,
-        allowance_percent=0.0,
-        gross=loose.likely,
-        ordered=loads.likely if loads is not None else loose.likely,
-        order_unit=f"{disposal.kind} of {holds:g} m³" if disposal is not None else "m³",
-        ordered_amount=loads.likely * holds if loads is not None else loose.likely,
-        low=loose.low,
-        high=loose.high,
-        workings=earthworks.workings,
-        kg=earthworks.tonnes.likely * units.KG_PER_TONNE,
-        scope=_DIG,
-    )
-    return [dig, spoil]
-
-
-_DIG = (ScopeKey(ScopeKind.DIG),)
-
-
-def _pit_items(job: Job, pit: PitSpoil | None, water: Water) -> list[Item]:
-    """Return what leaves of soakaways and drain trenches; nothing where there are none."""
-    if pit is None:
-        return []
-    disposal, loads = job.rates.disposal, pit.loads
-    scope = {ScopeKey(ScopeKind.SOAKAWAY, number) for number, _ in built_pits(job, water)}
-    scope |= {key for key, parts in built_inlets(water) if parts.run.length_m}
-    holds = disposal.volume_m3 if disposal is not None else 0.0
-    return [
-        Item(
-            key=ItemKey(ItemKind.PIT_SPOIL),
-            group=ItemGroup.DIG,
-            description="Spoil of soakaways and drain trenches to leave the site, loose",
-            unit="m³",
-            net=pit.loose.likely,
-            allowance_percent=0.0,
-            gross=pit.loose.likely,
-            ordered=loads.likely if loads is not None else pit.loose.likely,
-            order_unit=f"{disposal.kind} of {holds:g} m³" if disposal is not None else "m³",
-            ordered_amount=loads.likely * holds if loads is not None else pit.loose.likely,
-            low=pit.loose.low,
-            high=pit.loose.high,
-            workings=pit.workings,
-            kg=pit.tonnes.likely * units.KG_PER_TONNE,
-            scope=in_reading_order(frozenset(scope)),
-        )
-    ]
-
-
-def _units(job: Job, laying: LayingPlan, rules: Rulebook) -> list[Item]:
+def _units(job: Job, laying: LayingPlan, figures: QuantityFigures) -> list[Item]:
     """Return mixed packs and paving units; a size that comes in a mixed pack is not counted again by itself."""
     packs = sold_packs(job, laying)
-    items = [pack_item(pack, job, rules) for pack in packs]
+    items = [pack_item(pack, job, figures) for pack in packs]
     packed = {
         (laid.area, name)
         for pack in packs
@@ -243,13 +169,13 @@ def _units(job: Job, laying: LayingPlan, rules: Rulebook) -> list[Item]:
             if count.unit == unit.name
         ]
         scope = in_reading_order(frozenset(ScopeKey(ScopeKind.PAVING, place) for place, _ in by_itself))
-        item = unit_item(number, unit, [count for _, count in by_itself], scope, rules)
+        item = unit_item(number, unit, [count for _, count in by_itself], scope, figures)
         if item is not None:
             items.append(item)
     return items
 
 
-def _movement_joints(job: Job, laying: LayingPlan, rules: Rulebook) -> list[Item]:
+def _movement_joints(job: Job, laying: LayingPlan, figures: QuantityFigures) -> list[Item]:
     """Return the movement joints, by the metre, those that the plan could not place among them; nothing where none."""
     jointed = [(place, laid) for place, laid in enumerate(laying.areas) if laid.movement.total_m]
     if not jointed:
@@ -267,14 +193,7 @@ def _movement_joints(job: Job, laying: LayingPlan, rules: Rulebook) -> list[Item
     ]
     scope = {ScopeKey(ScopeKind.PAVING, place) for place, _ in jointed}
     need = Need("m", amount, amount, amount, amount, workings, scope)
-    return [material_item(MaterialKind.MOVEMENT_JOINT, need, job, rules)]
-
-
-def _dig_gap(earthworks: Earthworks) -> tuple[Gap, ...]:
-    if earthworks.areas:
-        return ()
-    words = "Digging out and taking spoil away: the ground was not levelled"
-    return (Gap(_DIG, GapReason.NOT_MEASURED, words),)
+    return [material_item(MaterialKind.MOVEMENT_JOINT, need, job, figures)]
 
 
 def _findings(earthworks: Earthworks, gaps: tuple[Gap, ...]) -> list[Finding]:

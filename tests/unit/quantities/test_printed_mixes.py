@@ -20,7 +20,7 @@ CEMENT = RULES.value("quantities.cement_kg_per_m3")
 )
 def test_printed_cement_lies_in_the_range(parts, printed_kg):
     ours = by_dry_volume(1.0, parts, 0.0, FACTOR.value, CEMENT).cement_kg
-    (low, high), cells = cement_spread(parts, ours, FACTOR, RULES)
+    (low, high), cells = cement_spread(parts, ours, FACTOR, RULES.table("quantities.mortar_cement"))
     assert all(low * ours - 1e-9 <= each <= high * ours + 1e-9 for each in printed_kg)
     assert low <= 1.0 <= high
     assert cells
@@ -28,6 +28,6 @@ def test_printed_cement_lies_in_the_range(parts, printed_kg):
 
 
 def test_past_the_printed_mixes_only_the_factor_speaks():
-    (low, high), cells = cement_spread(10.0, 150.0, FACTOR, RULES)
+    (low, high), cells = cement_spread(10.0, 150.0, FACTOR, RULES.table("quantities.mortar_cement"))
     assert (low, high) == (FACTOR.low / FACTOR.value, FACTOR.high / FACTOR.value)
     assert cells == ()

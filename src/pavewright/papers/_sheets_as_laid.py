@@ -1,0 +1,114 @@
+"""The sheets of readings as laid."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.as_laid import Verdict
+from pavewright.drawing import as_laid_plan
+from pavewright.papers._blocks import (
+    PACK_FRAME,
+    SheetOfPaper,
+    drawing_sheet,
+    facts,
+    heading,
+    lines,
+    paragraph,
+    points,
+    small,
+    table,
+)
+from pavewright.papers._words import day, level, one, source
+from pavewright.setting_out import Stands
+
+if TYPE_CHECKING:
+    from pavewright.as_laid import AreaAsLaid
+    from pavewright.pipeline import Plan
+    from pavewright.rules import Rulebook
+
+
+def _readings_to_take(plan: Plan) -> list[SheetOfPaper]:
+    """Return a blank sheet for the levels of the finished paving."""
+    sheet = SheetOfPaper("As laid: readings to take")
+    rows = [
+        (peg.name, peg.area, level(peg.heights[0].level_mm), "", "")
+        for peg in plan.setting_out.pegs
+        if peg.stands is not Stands.PIN
+    ]
+    sheet.add(
+        paragraph("Read the staff on the finished paving at these places and write the levels down."),
+        table(("at", "*area", ">planned", "_found", "_off"), rows, pad=4.0),
+        lines(("Date", "Read by", "Instrument")),
+    )
+    return [sheet]
+
+
+def as_laid_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
+    """Return readings as laid against the plan; a blank sheet for them where there are none."""
+    report = plan.as_laid
+    if report is None:
+        return _readings_to_take(plan)
+    taken = plan.job.as_laid
+    read = "" if taken is None else day(taken.date)
+    sheet = SheetOfPaper("As laid", follows=True, read_on=read)
+    if taken is not None:
+        sheet.add(paragraph(f"Read {day(taken.date)} by {taken.read_by or '–'} with {taken.instrument or '–'}."))
+    for area in report.areas:
+        _add_area(sheet, area, rules)
+    sheet.add(heading("What the readings cannot show"), points(report.limits))
+    scene = as_laid_plan(plan, PACK_FRAME)
+    if scene is None:
+        return [sheet]
+    drawn = drawing_sheet(scene)
+    drawn.read_on = read
+    return [drawn, sheet]
+
+
+def _add_area(sheet: SheetOfPaper, area: AreaAsLaid, rules: Rulebook) -> None:
+    """Add what was found on one area."""
+    rows = [
+        (
+            reading.label,
+            level(reading.planned_mm),
+            level(reading.found_mm),
+            f"{reading.deviation_mm:+.1f}",
+            reading.verdict.words.upper() if reading.verdict is Verdict.FAILS else reading.verdict.words,
+        )
+        for reading in area.readings
+    ]
+    sheet.add(
+        heading(f"{area.area}: {area.verdict.words.upper()}"),
+        facts(
+            [
+                ("Fall planned", units.fall_text(area.planned_fall)),
+                ("Fall found", "not known" if area.fall is None else units.fall_text(area.fall)),
+                (
+                    "Greatest departure from a plane",
+                    "–" if area.greatest_residual_mm is None else f"{one(area.greatest_residual_mm)} mm",
+                ),
+                ("Level held to", f"{area.level_limit.value:g} mm either way"),
+            ]
+        ),
+        small(source(area.level_limit, rules)),
+        table(("*reading", ">planned", ">found", ">off mm", "verdict"), rows, type_size=8.0, pad=2.0),
+    )
+    if area.walls:
+        _add_walls(sheet, area, rules)
+
+
+def _add_walls(sheet: SheetOfPaper, area: AreaAsLaid, rules: Rulebook) -> None:
+    """Add the clearance below the damp-proof course at each wall."""
+    rows = [
+        (
+            wall.wall,
+            f"{wall.min_mm:.0f}",
+            f"{wall.wanted_mm:.0f}",
+            f"{wall.tolerance_mm:g}",
+            str(wall.readings),
+            f"{wall.verdict.words}, by the tolerance" if wall.needs_tolerance else wall.verdict.words,
+        )
+        for wall in area.walls
+    ]
+    heads = ("*wall", ">min found below DPC", ">promised", ">tolerance", ">readings", "verdict")
+    sheet.add(table(heads, rows), small(f"Tolerance: {source(area.level_limit, rules)}"))

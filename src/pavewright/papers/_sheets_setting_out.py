@@ -1,0 +1,90 @@
+"""The sheets for setting out."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright.drawing import setting_out_plan
+from pavewright.papers._blocks import (
+    PACK_FRAME,
+    SheetOfPaper,
+    drawing_sheet,
+    heading,
+    paragraph,
+    points,
+    table,
+)
+from pavewright.papers._words import amount, level, whole
+from pavewright.setting_out import PegRole
+
+if TYPE_CHECKING:
+    from pavewright.pipeline import Plan
+    from pavewright.setting_out import Peg
+
+
+def setting_out_sheets(plan: Plan) -> list[SheetOfPaper]:
+    """Return the plan of pegs and the sheet with heights below the string, with room to write what was found."""
+    setting = plan.setting_out
+    sheet = SheetOfPaper("Setting out", upright=False)
+    high = f"{amount(setting.string_height_mm)}"
+    sheet.add(paragraph(f"Every string runs {high} mm over the finished surface and carries its fall."))
+    sheet.add(paragraph(setting.services_words), points([f"{band.words}." for band in setting.services]))
+    sheet.add(
+        paragraph(
+            "A pin is driven outside the dig and stays. A mark is made on the wall, where no pin can be driven. A dip "
+            "is a place under a string: measure down to it; no pin stays there."
+        )
+    )
+    for line in setting.base_lines:
+        pegs = [peg for peg in setting.pegs if peg.area == line.area]
+        if not pegs:
+            continue
+        layers = [height.layer for height in pegs[0].heights]
+        rows = [
+            (
+                str(peg.number),
+                f"{peg.role}, {peg.stands.value if peg.no_pin is None else 'NO PIN'}",
+                peg.from_corner if peg.no_pin is None else f"{peg.no_pin.words}. The place itself: {peg.from_corner}",
+                *_peg_heights(peg),
+                "",
+            )
+            for peg in pegs
+        ]
+        heads = (
+            ">peg",
+            "kind",
+            "*where, from the base line",
+            ">string",
+            *(f">to {layer}" for layer in layers),
+            ">formation",
+            "_found",
+        )
+        sheet.add(
+            heading(f"{line.area}: base line {line.words}; millimetres down from the string"),
+            table(heads, rows, type_size=8.0, pad=3.2),
+        )
+    numbers = {peg.name: peg.number for peg in setting.pegs}
+    strings = [
+        (
+            each.name,
+            *(str(numbers[end]) for end in (each.start, each.end)),
+            *(whole(each.length_mm), f"{each.fall_mm:+.0f}", "fall" if each.carries_fall else "across"),
+        )
+        for each in setting.strings
+    ]
+    sheet.add(heading("Strings"), table(("string", ">from peg", ">to peg", ">length", ">drop", "carries"), strings))
+    checks = [(check.kind, check.words, whole(check.expected_mm), "") for check in setting.checks]
+    sheet.add(
+        heading("Tapes to check before digging"),
+        table(("kind", "*what", ">expected", "_found"), checks, type_size=8.0, pad=3.2),
+        points([each.words for each in setting.houses]),
+    )
+    return [drawing_sheet(setting_out_plan(plan, PACK_FRAME)), sheet]
+
+
+def _peg_heights(peg: Peg) -> tuple[str, ...]:
+    """Return the string, what lies how far below it, and formation; a pin of the base line carries no string."""
+    if peg.role is PegRole.BASE:
+        return ("–",) * (len(peg.heights) + 2)
+    downs = (whole(height.down_from_string_mm) for height in peg.heights)
+    return level(peg.string_level_mm), *downs, level(peg.heights[-1].level_mm)

@@ -1,0 +1,101 @@
+"""The dig and what leaves: of areas, of soakaways and of drain trenches."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.quantities._assemblies import built_inlets, built_pits
+from pavewright.quantities._keys import ItemGroup, ItemKey, ItemKind
+from pavewright.quantities._scope import Gap, GapReason, ScopeKey, ScopeKind, in_reading_order
+from pavewright.quantities._types import Item
+
+if TYPE_CHECKING:
+    from pavewright.earthworks import Earthworks
+    from pavewright.job import Job
+    from pavewright.quantities._types import PitSpoil
+    from pavewright.water import Water
+
+
+def dig_items(job: Job, earthworks: Earthworks) -> list[Item]:
+    """Return the dig and what leaves; nothing where the ground is not known."""
+    if not earthworks.areas:
+        return []
+    dig = Item(
+        key=ItemKey(ItemKind.DIG),
+        group=ItemGroup.DIG,
+        description="Dig to formation, measured in the ground",
+        unit="m³",
+        net=earthworks.cut_m3,
+        allowance_percent=0.0,
+        gross=earthworks.cut_m3,
+        ordered=earthworks.cut_m3,
+        order_unit="m³",
+        ordered_amount=earthworks.cut_m3,
+        low=None,
+        high=None,
+        workings=tuple(working for area in earthworks.areas for working in area.workings),
+        kg=None,
+        scope=_DIG,
+    )
+    loose, disposal = earthworks.loose_m3, job.rates.disposal
+    loads = earthworks.loads
+    holds = disposal.volume_m3 if disposal is not None else 0.0
+    spoil = Item(
+        key=ItemKey(ItemKind.SPOIL),
+        group=ItemGroup.DIG,
+        description="Spoil to leave the site, loose",
+        unit="m³",
+        net=loose.likely,
+        allowance_percent=0.0,
+        gross=loose.likely,
+        ordered=loads.likely if loads is not None else loose.likely,
+        order_unit=f"{disposal.kind} of {holds:g} m³" if disposal is not None else "m³",
+        ordered_amount=loads.likely * holds if loads is not None else loose.likely,
+        low=loose.low,
+        high=loose.high,
+        workings=earthworks.workings,
+        kg=earthworks.tonnes.likely * units.KG_PER_TONNE,
+        scope=_DIG,
+    )
+    return [dig, spoil]
+
+
+_DIG = (ScopeKey(ScopeKind.DIG),)
+
+
+def pit_items(job: Job, pit: PitSpoil | None, water: Water) -> list[Item]:
+    """Return what leaves of soakaways and drain trenches; nothing where there are none."""
+    if pit is None:
+        return []
+    disposal, loads = job.rates.disposal, pit.loads
+    scope = {ScopeKey(ScopeKind.SOAKAWAY, number) for number, _ in built_pits(job, water)}
+    scope |= {key for key, parts in built_inlets(water) if parts.run.length_m}
+    holds = disposal.volume_m3 if disposal is not None else 0.0
+    return [
+        Item(
+            key=ItemKey(ItemKind.PIT_SPOIL),
+            group=ItemGroup.DIG,
+            description="Spoil of soakaways and drain trenches to leave the site, loose",
+            unit="m³",
+            net=pit.loose.likely,
+            allowance_percent=0.0,
+            gross=pit.loose.likely,
+            ordered=loads.likely if loads is not None else pit.loose.likely,
+            order_unit=f"{disposal.kind} of {holds:g} m³" if disposal is not None else "m³",
+            ordered_amount=loads.likely * holds if loads is not None else pit.loose.likely,
+            low=pit.loose.low,
+            high=pit.loose.high,
+            workings=pit.workings,
+            kg=pit.tonnes.likely * units.KG_PER_TONNE,
+            scope=in_reading_order(frozenset(scope)),
+        )
+    ]
+
+
+def dig_gap(earthworks: Earthworks) -> tuple[Gap, ...]:
+    """Return that the dig is not measured where the ground was not levelled."""
+    if earthworks.areas:
+        return ()
+    words = "Digging out and taking spoil away: the ground was not levelled"
+    return (Gap(_DIG, GapReason.NOT_MEASURED, words),)
