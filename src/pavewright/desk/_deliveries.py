@@ -22,7 +22,7 @@ from pavewright.desk._sent_entries import (
     text_in,
     these,
 )
-from pavewright.job import JobInvalid, NotJobJsonError, load_document, parse, strict_json
+from pavewright.job import JobInvalid, NotJobJsonError, load_document, parse, strict_json, up_to_date
 
 __all__ = ["DELIVERY_KINDS", "DeliveryRefusedError", "deliver_into"]
 
@@ -46,44 +46,46 @@ def deliver_into(document: str, delivery: dict[str, Any]) -> str:
         refuse(f"A delivery holds 1 to {_ENTRIES_MAX} readings.")
     before = _read(document)
     after = copy.deepcopy(before)
-    had = set(_faults(before))
     for entry in entries:
         if not isinstance(entry, dict):
             refuse("A reading is an object of its fields.")
         try:
             DELIVERY_KINDS[kind](after, entry | {"date": delivery.get("date", "")})
         except (AttributeError, TypeError, KeyError) as problem:
-            if not had:
+            if not _faults(json.dumps(before)):
                 raise
             raise DeliveryRefusedError(_UNREADABLE) from problem
-    _refuse_new_faults(had, after)
-    return json.dumps(after, ensure_ascii=False, indent=1)
+    text = json.dumps(after, ensure_ascii=False, indent=1)
+    _refuse_new_faults(before, text)
+    return text
 
 
-_UNREADABLE = "This job cannot be read as it is: mend it on the working screen."
+_UNREADABLE = "This job cannot be read as it is: put it right on the working screen."
 
 
 def _read(document: str) -> dict[str, Any]:
-    """Return the fields of the document, or refuse where it cannot be read."""
+    """Return the fields of the document in the present version, or refuse where it cannot be read."""
     try:
         value = strict_json(document)
     except NotJobJsonError as problem:
         raise DeliveryRefusedError(_UNREADABLE) from problem
     if not isinstance(value, dict):
         refuse(_UNREADABLE)
-    return value
+    return up_to_date(value)
 
 
-def _refuse_new_faults(had: set[str], after: dict[str, Any]) -> None:
+def _refuse_new_faults(before: dict[str, Any], after: str) -> None:
     """Refuse where the document now says something impossible that it did not say before."""
-    new = [message for message in _faults(after) if message not in had]
+    found = _faults(after)
+    had = set(_faults(json.dumps(before))) if found else set()
+    new = [message for message in found if message not in had]
     if new:
         refuse(" ".join(new[:2]))
 
 
-def _faults(document: dict[str, Any]) -> list[str]:
+def _faults(document: str) -> list[str]:
     try:
-        parse(load_document(json.dumps(document)))
+        parse(load_document(document))
     except JobInvalid as invalid:
         return [fault.message for fault in invalid.faults]
     return []

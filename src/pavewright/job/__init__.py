@@ -77,7 +77,7 @@ if TYPE_CHECKING:
         PavingUnit,
         UnitKind,
     )
-    from pavewright.job._read import load_document, parse, schema, to_text
+    from pavewright.job._read import load_document, parse, schema, to_text, up_to_date
     from pavewright.job._site import (
         AirBrick,
         AnswerKind,
@@ -223,4 +223,5 @@ __all__ = [
     "schema",
     "strict_json",
     "to_text",
+    "up_to_date",
 ]

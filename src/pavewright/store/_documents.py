@@ -8,7 +8,7 @@ import re
 from dataclasses import dataclass
 from typing import Any
 
-from pavewright.job import NotJobJsonError, strict_json
+from pavewright.job import NotJobJsonError, strict_json, up_to_date
 
 _HALF_SIGN = re.compile("[\ud800-\udfff\x00]")
 _MAX_FIGURES = 300
@@ -28,7 +28,8 @@ class ReadBack:
     """A kept document as it is read.
 
     Attributes:
-        document: Its fields; where it has a fault, what could be read of them, None where nothing could.
+        document: Its fields, in the present version of a job document; where it has a fault, what could be read of
+            them, None where nothing could.
         fault: Why it cannot be read as it was kept; empty where it can.
     """
 
@@ -55,9 +56,10 @@ def checked(document: str) -> tuple[str, dict[str, Any]]:
 def read_back(document: str) -> ReadBack:
     """Return the fields of a kept document, or what can be read of them and its fault."""
     try:
-        return ReadBack(checked(document)[1], "")
+        return ReadBack(up_to_date(checked(document)[1]), "")
     except DocumentRefusedError as problem:
-        return ReadBack(_as_far_as_it_goes(document), problem.message)
+        found = _as_far_as_it_goes(document)
+        return ReadBack(None if found is None else up_to_date(found), problem.message)
 
 
 def _as_far_as_it_goes(document: str) -> dict[str, Any] | None:

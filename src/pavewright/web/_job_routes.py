@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 from starlette.routing import Route
 
 from pavewright.desk import demo_document, starter_document
+from pavewright.job import strict_json, up_to_date
 from pavewright.store import StaleRevision, StoreTroubleError, read_back
 from pavewright.web._answers import AskedWrongError, answer, answer_bytes, document_in, name_in, sent, text_in, whole_in
 from pavewright.web._workers import LeftError, Refusal, WorkFailedError, WorkStoppedError
@@ -111,6 +112,13 @@ def told_of(document: str) -> dict[str, Any]:
     return {"document": read.document} | ({"fault": read.fault} if read.fault else {})
 
 
+async def _brought_up(request: Request) -> Response:
+    """Answer with a document in the present version: a browser may hold one that it wrote before an update."""
+    document = strict_json(document_in(await sent(request)))
+    assert isinstance(document, dict)  # noqa: S101 - document_in takes nothing else
+    return answer({"document": up_to_date(document)})
+
+
 async def _save(request: Request) -> Response:
     store: Store = request.app.state.store
     job_id = name_in(request.path_params["job"])
@@ -170,6 +178,7 @@ async def _export(request: Request) -> Response:
 ROUTES = (
     Route("/api/jobs", _list, methods=["GET"]),
     Route("/api/jobs", _new, methods=["POST"]),
+    Route("/api/documents/up-to-date", _brought_up, methods=["POST"]),
     Route("/api/jobs/{job}", _open, methods=["GET"]),
     Route("/api/jobs/{job}", _save, methods=["PUT"]),
     Route("/api/jobs/{job}/archived", _put_away, methods=["POST"]),

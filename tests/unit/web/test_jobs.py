@@ -1,6 +1,12 @@
 from __future__ import annotations
 
 import json
+from pathlib import Path
+
+from pavewright.desk import deliver_into
+from pavewright.desk import _deliveries as deliveries
+
+OLD = (Path(__file__).parents[1] / "job" / "samples" / "version_1.json").read_text("utf-8")
 
 
 def test_a_job_is_opened_changed_and_kept(client, demo):
@@ -69,3 +75,38 @@ def test_the_document_comes_out_as_it_was_kept(client, store, demo):
     answer = client.get(f"/api/jobs/{demo}/document.json")
     assert answer.text == store.job(demo).document
     assert "attachment" in answer.headers["content-disposition"]
+
+
+def test_a_job_kept_before_an_update_is_handed_out_in_the_present_version(client, store):
+    job = store.add(OLD).id
+    opened = client.get(f"/api/jobs/{job}").json()["document"]
+    for document in (opened, client.get(f"/api/jobs/{job}/revisions/1").json()["document"]):
+        assert document["version"] == 2
+        assert "least_step_mm" not in json.dumps(document)
+        assert "min_step_mm" in json.dumps(document)
+    stale = client.put(f"/api/jobs/{job}", json={"rev": 7, "document": opened}).json()
+    assert stale["document"]["version"] == 2
+
+
+def test_what_a_browser_wrote_before_an_update_is_brought_up_and_what_cannot_be_comes_back_as_it_is(client):
+    def brought_up(document):
+        return client.post("/api/documents/up-to-date", json={"document": document})
+
+    old = json.loads(OLD)
+    assert brought_up(old).json()["document"]["version"] == 2
+    assert "joint_least_mm" not in brought_up(old).text
+    newer = {"format": "pavewright.job", "version": 99}
+    assert brought_up(newer).json()["document"] == newer
+    assert brought_up({"n": 1}).json()["document"] == {"n": 1}
+    assert brought_up([1]).status_code == 400
+
+
+def test_a_reading_for_a_job_of_an_older_version_is_kept_in_the_present_one_and_checked_once(monkeypatch):
+    parsed = []
+    real = deliveries.parse
+    monkeypatch.setattr(deliveries, "parse", lambda document: parsed.append(document) or real(document))
+    tape = {"start": "A", "end": "B", "length_mm": 4870.0}
+    after = json.loads(deliver_into(OLD, {"kind": "tapes", "entries": [tape], "date": "2027-04-12"}))
+    assert after["version"] == 2
+    assert after["measurements"]["tape_plan"]["tapes"][-1] == tape
+    assert len(parsed) == 1

@@ -41,6 +41,11 @@ function save(asked) {
 }
 globalThis.fetch = async (path, wishes) => {
   if (path.startsWith('/api/plan')) return told(200, { faults: [], plan: null });
+  if (path === '/api/documents/up-to-date') {
+    const { document } = JSON.parse(wishes.body);
+    const { least_step_mm: min_step_mm, ...rest } = document;
+    return told(200, { document: document.version === 1 ? { ...rest, version: 2, min_step_mm } : document });
+  }
   if (wishes.method === 'GET') return told(200, { rev: server.rev, document: server.document, archived: false });
   const wrong = server.wrong.shift();
   if (wrong === 'away') throw new TypeError('no network');
@@ -209,3 +214,26 @@ def test_rubbish_in_the_browser_is_left_alone(tmp_path):
     """,
     )
     assert (state["saving"], state["n"]) == ("saved", 0)
+
+
+def test_what_was_typed_before_an_update_of_the_program_goes_on_in_the_version_of_the_server(tmp_path):
+    shown, saved, sent = run(
+        tmp_path,
+        """
+        const old = { version: 1, n: 4, least_step_mm: 120 };
+        server.document = { version: 2, n: 0, min_step_mm: 100 };
+        kept.set('pavewright.unsent.j', JSON.stringify({ rev: 1, document: old }));
+        let state = await opened(); out.push({ ...state.doc, conflicts: conflicts.length });
+        await state.save(); out.push(server.document);
+        // a save of the old page whose answer was lost is asked for as it was sent
+        const sent = { key: 'k', rev: 2, note: 'x', document: { version: 1, n: 5, least_step_mm: 130 } };
+        const last = { version: 1, n: 6, least_step_mm: 130 };
+        kept.set('pavewright.unsent.j', JSON.stringify({ rev: 2, document: last, sent }));
+        state = await opened(); clearTimeout(state.saveTimer);
+        out.push({ asked: server.asked.at(-1).document, doc: state.doc });
+    """,
+    )
+    assert shown == {"version": 2, "n": 4, "min_step_mm": 120, "conflicts": 0}
+    assert saved == {"version": 2, "n": 4, "min_step_mm": 120}
+    assert json.loads(sent["asked"]) == {"version": 1, "n": 5, "least_step_mm": 130}
+    assert sent["doc"] == {"version": 2, "n": 6, "min_step_mm": 130}

@@ -62,19 +62,19 @@ export class JobState extends EventTarget {
    * @param {import("./unsent.js").Unsent} unsent
    */
   async #takeUnsent(unsent) {
-    const ours = unsent.document;
+    const ours = await this.#upToDate(unsent.document);
     let rev = unsent.rev;
     if (unsent.sent) {
       // perhaps it arrived and only the answer was lost: its key tells
-      const sent = { ...unsent.sent, doc: unsent.sent.document ?? ours };
+      const sent = { ...unsent.sent, doc: unsent.sent.document ?? unsent.document };
       try {
         rev = (await this.#put(sent)).rev;
         if (rev > this.rev) {
           this.rev = rev;
-          this.doc = sent.doc;
+          this.doc = await this.#upToDate(sent.doc);
           this.fault = "";
         }
-        if (same(ours, sent.doc)) return forget(this.kept);
+        if (same(unsent.document, sent.doc)) return forget(this.kept);
       } catch (problem) {
         if (!refused(problem)) {
           this.#goOnWith(ours);
@@ -87,6 +87,16 @@ export class JobState extends EventTarget {
     if (rev !== this.rev) return this.#conflict(this.rev, this.doc, ours);
     this.#goOnWith(ours);
     this.#saveSoon("changes that had not been sent");
+  }
+
+  /**
+   * A document that this browser wrote before an update of the program, in the version of the server.
+   * @param {JobDocument} doc
+   * @returns {Promise<JobDocument>}
+   */
+  async #upToDate(doc) {
+    if (this.doc && doc.version === this.doc.version) return doc;
+    return (await call("POST", "/api/documents/up-to-date", { document: doc })).document;
   }
 
   /** @param {JobDocument} doc */
