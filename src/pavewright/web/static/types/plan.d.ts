@@ -1161,6 +1161,7 @@ export interface Survey {
   assumptions: string[];
   findings: Finding[];
   levels_together: LevelsTogether | null;
+  dpc_not_read: string[];
 }
 
 export interface SurveyedPoint {
