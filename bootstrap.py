@@ -6,6 +6,7 @@
     python3 bootstrap.py serve    install, then open the working screens in the browser, with the demo inside
     python3 bootstrap.py test     install, then pass the tests (more words go to pytest)
     python3 bootstrap.py check    install, then lint, types, layers, licences, made pages and the scripts of the pages
+    python3 bootstrap.py docs     install, then build the manual as pages to browse and search, in docs-site/
     python3 bootstrap.py fuzz     install, then throw hostile files, jobs and requests at it (--minutes 5 --seed 1)
 
 Standard library only. A second run neither installs nor compiles again.
@@ -194,6 +195,11 @@ def check() -> int:
     return next((code for code in (run(*step) for step in steps) if code), 0) or scripts()
 
 
+def docs() -> int:
+    """Build the manual, with its search, into docs-site."""
+    return run(tool("python"), "tools/make_site.py", "docs-site")
+
+
 def fuzz(words: list[str]) -> int:
     """Throw hostile things at the program for some minutes and print the counts; 1 where anything fell over."""
     return run(tool("python"), "tests/hostile/fuzz.py", *words)
@@ -210,10 +216,11 @@ def main(words: list[str]) -> int:
         "serve": lambda: serve(words[1:]),
         "test": lambda: test(words[1:]),
         "check": check,
+        "docs": docs,
         "fuzz": lambda: fuzz(words[1:]),
     }
     if verb not in verbs:
-        sys.exit(f"There is no verb {verb!r}: use demo, serve, test, check or fuzz, or none to set up only.")
+        sys.exit(f"There is no verb {verb!r}: use demo, serve, test, check, docs or fuzz, or none to set up only.")
     install()
     compile_kernels()
     return verbs[verb]()

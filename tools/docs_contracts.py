@@ -26,12 +26,14 @@ class Entry:
     """A name on a front door.
 
     Attributes:
+        home: The module that makes it.
         name: The name.
         kind: What it is: a verb, a type or a value.
         shown: The name with its signature, as a reader needs it.
         says: The first line of its docstring.
     """
 
+    home: str
     name: str
     kind: str
     shown: str
@@ -87,7 +89,8 @@ def names_of(module: str) -> list[str]:
 def assigned(node: ast.stmt) -> list[str]:
     """Return the names that a statement gives a value."""
     targets = node.targets if isinstance(node, ast.Assign) else [node.target] if isinstance(node, ast.AnnAssign) else []
-    return [each.id for each in targets if isinstance(each, ast.Name)]
+    single = [part for each in targets for part in (each.elts if isinstance(each, ast.Tuple) else [each])]
+    return [each.id for each in single if isinstance(each, ast.Name)]
 
 
 def entry(module: str, name: str) -> Entry:
@@ -104,13 +107,15 @@ def entry(module: str, name: str) -> Entry:
                     return entry(node.module, alias.name)
         if isinstance(node, ast.FunctionDef) and node.name == name:
             gives = "" if node.returns is None else f" → {ast.unparse(node.returns)}"
-            return Entry(name, "verb", f"{name}({ast.unparse(node.args)}){gives}", first_line(ast.get_docstring(node)))
+            return Entry(
+                module, name, "verb", f"{name}({ast.unparse(node.args)}){gives}", first_line(ast.get_docstring(node))
+            )
         if isinstance(node, ast.ClassDef) and node.name == name:
-            return Entry(name, "type", name, first_line(ast.get_docstring(node)))
+            return Entry(module, name, "type", name, first_line(ast.get_docstring(node)))
         if name in assigned(node):
             after = body[number + 1] if number + 1 < len(body) else None
             said = after.value.value if isinstance(after, ast.Expr) and isinstance(after.value, ast.Constant) else None
-            return Entry(name, "value", name, first_line(said if isinstance(said, str) else None))
+            return Entry(module, name, "value", name, first_line(said if isinstance(said, str) else None))
     message = f"{module} hands out {name}, and nothing makes it"
     raise LookupError(message)
 

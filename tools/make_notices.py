@@ -25,7 +25,7 @@ VENDOR = ROOT / "src" / "pavewright" / "web" / "static" / "vendor"
 
 PERMISSIVE = (
     "MIT", "MIT-CMU", "BSD", "BSD-2-Clause", "BSD-3-Clause", "0BSD", "Apache-2.0", "Apache-2.0 WITH LLVM-exception",
-    "ISC", "Zlib", "PSF-2.0", "CC0-1.0", "OFL-1.1", "Unlicense", "HPND",
+    "ISC", "Zlib", "PSF-2.0", "CC0-1.0", "CC-PDDC", "OFL-1.1", "Unlicense", "HPND",
 )  # fmt: skip
 BY_FILE = ("MPL-2.0",)
 """Copyleft for the files of the package itself: fit for tools of development only."""
@@ -46,6 +46,10 @@ AS_WRITTEN = {
 ELSEWHERE = {
     "axe-playwright-python": ("MIT AND MPL-2.0", "its licence file; it carries axe-core, MPL-2.0"),
     "colorama": ("BSD-3-Clause", "its licence file; for Windows only"),
+    "docutils": (
+        "CC-PDDC AND BSD-2-Clause AND BSD-3-Clause AND 0BSD",
+        "its COPYING file; what it has under the GPL is for an editor and is not in its wheel",
+    ),
     "httpx2-jsfetch": ("BSD-3-Clause", "its metadata; for browsers only"),
 }
 """Packages whose metadata here say nothing: what their own files say."""
@@ -98,8 +102,21 @@ def needed_to_run() -> set[str]:
     return met
 
 
-def licence_of(name: str) -> str:
+def noted_before(name: str) -> str | None:
+    """Return the licence that the page of notices has for a package of development; None where it has none."""
+    text = PAGE.read_text("utf-8").partition("## For development only")[2] if PAGE.is_file() else ""
+    found = re.search(rf"^\| {re.escape(name)} \| ([^|]+?) \|$", text, re.MULTILINE)
+    return found[1] if found else None
+
+
+def licence_of(name: str, *, runs: bool = True) -> str:
     """Return the licence of a package as an SPDX expression.
+
+    A package of development that is not installed here has the licence that was read where the page was made.
+
+    Args:
+        name: The package.
+        runs: Whether the program needs it to run.
 
     Raises:
         NoticesError: neither its metadata nor the table here say one.
@@ -109,6 +126,9 @@ def licence_of(name: str) -> str:
     try:
         about = metadata.metadata(name)
     except metadata.PackageNotFoundError:
+        noted = None if runs else noted_before(name)
+        if noted is not None:
+            return noted
         message = f"{name} is locked but not installed here, and its licence is not in ELSEWHERE."
         raise NoticesError(message) from None
     if "License-Expression" in about:
@@ -137,7 +157,7 @@ def allowed(expression: str, kinds: tuple[str, ...]) -> bool:
 def packages() -> list[Locked]:
     """Return every locked package with its licence."""
     runs = needed_to_run()
-    return [Locked(name, licence_of(name), name in runs) for name in locked_names()]
+    return [Locked(name, licence_of(name, runs=name in runs), name in runs) for name in locked_names()]
 
 
 def faults(found: list[Locked]) -> list[str]:

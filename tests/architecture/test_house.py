@@ -110,7 +110,7 @@ def test_the_set_up_script_refuses_a_verb_that_it_does_not_know():
         [sys.executable, "bootstrap.py", "dance"], cwd=ROOT, capture_output=True, text=True, check=False
     )
     assert done.returncode != 0
-    assert "demo, serve, test, check or fuzz" in done.stderr
+    assert "demo, serve, test, check, docs or fuzz" in done.stderr
 
 
 def test_the_set_up_does_not_install_a_second_time(monkeypatch, tmp_path):

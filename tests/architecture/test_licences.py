@@ -27,6 +27,20 @@ def test_every_licence_is_known_and_may_be_shipped(notices):
     assert "pytest" not in {each.name for each in found if each.runs}
 
 
+def test_a_package_of_development_that_is_not_installed_has_the_licence_that_was_read_before(
+    notices, tmp_path, monkeypatch
+):
+    page = tmp_path / "page.md"
+    page.write_text(
+        "## Needed to run\n\n| alone | MIT |\n\n## For development only, not shipped\n\n| absent | ISC |\n", "utf-8"
+    )
+    monkeypatch.setattr(notices, "PAGE", page)
+    assert notices.licence_of("absent", runs=False) == "ISC"
+    for name, runs in (("absent", True), ("alone", False), ("nobody-knows", False)):
+        with pytest.raises(notices.NoticesError, match="not installed here"):
+            notices.licence_of(name, runs=runs)
+
+
 @pytest.mark.parametrize("licence", ["GPL-3.0-or-later", "MIT AND LGPL-3.0-only", "AGPL-3.0-only", "MPL-2.0"])
 def test_a_copyleft_package_that_is_needed_to_run_is_a_fault(notices, licence):
     told = notices.faults([notices.Locked("clouds", licence, runs=True)])

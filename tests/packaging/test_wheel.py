@@ -30,6 +30,7 @@ import pytest
 import pavewright
 
 ROOT = Path(__file__).parents[2]
+OWN_OR_FOR_TYPES = {"pavewright", "_typeshed"}
 READ_AT_RUN_TIME = {".toml", ".typ", ".json", ".otf", ".ttf", ".txt", ".html", ".js", ".css", ".svg", ".png"}
 
 
@@ -121,7 +122,7 @@ def test_every_package_that_is_imported_is_one_that_the_wheel_asks_for():
         for node in ast.walk(ast.parse(path.read_text("utf-8"))):
             modules = [node.module] if isinstance(node, ast.ImportFrom) and not node.level else []
             modules += [each.name for each in node.names] if isinstance(node, ast.Import) else []
-            for top in {each.split(".")[0] for each in modules} - set(sys.stdlib_module_names) - {"pavewright"}:
+            for top in {each.split(".")[0] for each in modules} - set(sys.stdlib_module_names) - OWN_OR_FOR_TYPES:
                 if not names & {each.lower().replace("_", "-") for each in makers.get(top, [])}:
                     strange[top] = path.name
     assert strange == {}

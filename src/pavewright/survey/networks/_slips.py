@@ -198,7 +198,7 @@ def _worst(adjustment: Adjustment, kept: Sequence[Observation], left: Sequence[i
 def alike_with(worst: int, sizes: Array, parts: Array, shared: Array, sure: float = _SURE) -> list[int]:
     """Return the places of observations that may as well be the one at fault as the worst, itself among them.
 
-    Two standardised residuals of likeness ρ differ by chance with a standard deviation of √(2 (1 − |ρ|)).
+    Two standardised residuals of likeness ρ differ by chance with a standard deviation of ``√(2 (1 − |ρ|))``.
 
     Args:
         worst: Place of the one with the largest standardised residual.
