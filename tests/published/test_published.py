@@ -7,7 +7,7 @@ from pavewright import rulebook
 from pavewright.catalogue import SUMS, CaseFault, Standing, case_records, proofs, verify_cases
 
 FILES = sorted(Path(__file__).parent.glob("*.toml"))
-MIN_PRINTED = 160
+MIN_PRINTED = 191
 NOTHING_PRINTED = frozenset(
     {
         "absolute-volume",
@@ -22,7 +22,6 @@ NOTHING_PRINTED = frozenset(
         "drainage-field",
         "end-area-volume",
         "excavator-output",
-        "gradient",
         "grid-volume",
         "gullies-wanted",
         "gully-grating",
@@ -30,29 +29,20 @@ NOTHING_PRINTED = frozenset(
         "layer-mass",
         "level-below-dpc",
         "level-channel",
-        "level-run",
         "modular-overhang",
-        "nominal-or-work-size",
         "pack-coverage",
         "packs-for-units",
         "percolation",
         "percolation-tests",
-        "prismoidal-volume",
         "puddle-in-dish",
-        "rain-curve",
-        "rain-from-curve",
         "rain-garden",
         "rectangle-diagonal-check",
-        "right-angle-from-tapes",
         "ring-in-dig",
         "ring-of-units",
         "slab-weight",
-        "slabs-by-area",
         "soakaway-size",
         "soakaway-trench",
         "standing-water-chance",
-        "strip-concrete",
-        "swell-and-shrink",
         "two-peg-test-on-levels",
         "two-way-fall",
         "whole-millimetres",
