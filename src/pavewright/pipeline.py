@@ -140,7 +140,7 @@ def plan(job: Job, rules: Rulebook, report: Callable[[str], None] | None = None,
     rules, log = watched(rules) if newer is not None else (rules, None)
     made = _costed(job, rules, tell)
     tell("setting out")
-    setting_out = set_out(job, made.survey, made.levels, made.build_ups, rules)
+    setting_out = set_out(made.survey, made.levels, made.build_ups, rules)
     as_laid = check(job, made.survey, made.levels, rules)
     findings = (*made.findings, *setting_out.findings)
     findings += as_laid.findings if as_laid is not None else ()

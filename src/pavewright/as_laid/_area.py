@@ -12,11 +12,11 @@ from pavewright.geometry import fit_plane
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
+    from pavewright.as_laid._figures import AsLaidFigures
     from pavewright.as_laid._promises import Promises, WallPromise
     from pavewright.geometry import Plane
     from pavewright.job import AsLaidReading
     from pavewright.levels import FinishedArea
-    from pavewright.rules import Rulebook
     from pavewright.survey import PlanWall, Survey
 
 
@@ -26,7 +26,7 @@ def check_area(
     sd_mm: float,
     held: Promises,
     survey: Survey,
-    rules: Rulebook,
+    figures: AsLaidFigures,
 ) -> AreaAsLaid:
     """Return one area with every reading held against its plane, the fall achieved and the clearance at each wall."""
     limit = held.level
@@ -36,9 +36,9 @@ def check_area(
         if each.level_mm is not None
     )
     fitted = _fitted(tuple(each for each in readings if finished.surface.facet_at(each.at) == finished.surface.main))
-    walls = _walls(finished, readings, sd_mm, held, survey, rules)
+    walls = _walls(finished, readings, sd_mm, held, survey, figures)
     verdicts = [reading.verdict for reading in readings] + [wall.verdict for wall in walls]
-    verdicts += [Verdict.INCONCLUSIVE for wall in survey.site.walls if _is_not_known(wall, finished, survey, rules)]
+    verdicts += [Verdict.INCONCLUSIVE for wall in survey.site.walls if _is_not_known(wall, finished, survey, figures)]
     planned = finished.plane.fall_along(finished.main_direction)
     fall = None if fitted is None else fitted.fall_along(finished.main_direction)
     return AreaAsLaid(
@@ -82,10 +82,10 @@ def _walls(
     sd_mm: float,
     held: Promises,
     survey: Survey,
-    rules: Rulebook,
+    figures: AsLaidFigures,
 ) -> tuple[WallCheck, ...]:
     """Return the least clearance found at each wall: planned at the wall, less what the reading is high."""
-    near = rules.value("as_laid.near_wall_mm")
+    near = figures.near_wall_mm
     promised = {each.wall: each for each in held.walls}
     found = []
     for wall in survey.site.walls:
@@ -120,12 +120,12 @@ def _wall(promise: WallPromise, clear: list[float], sd_mm: float) -> WallCheck:
     )
 
 
-def _is_not_known(wall: PlanWall, finished: FinishedArea, survey: Survey, rules: Rulebook) -> bool:
+def _is_not_known(wall: PlanWall, finished: FinishedArea, survey: Survey, figures: AsLaidFigures) -> bool:
     """Return whether paving meets a house wall whose damp-proof course was not read: clearance there is not known."""
     if not wall.is_house or wall.dpc_level_mm is not None:
         return False
     shape = survey.site.area(finished.area).gross.polygon
-    return bool(shape.distance(LineString([wall.start, wall.end])) <= rules.value("levels.meets_within_mm"))
+    return bool(shape.distance(LineString([wall.start, wall.end])) <= figures.meets_mm)
 
 
 def _workings(readings: tuple[ReadingCheck, ...], fall: float | None, planned: float) -> tuple[Working, ...]:

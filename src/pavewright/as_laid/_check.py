@@ -5,14 +5,16 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.as_laid._area import check_area
+from pavewright.as_laid._figures import figures
 from pavewright.as_laid._findings import area_findings
-from pavewright.as_laid._promises import promises
+from pavewright.as_laid._promises import promised
 from pavewright.as_laid._types import AreaAsLaid, AsLaidReport
 from pavewright.as_laid._verdicts import together
 from pavewright.findings import Finding, Severity, in_order
 from pavewright.job import Fault, JobInvalid
 
 if TYPE_CHECKING:
+    from pavewright.as_laid._figures import AsLaidFigures
     from pavewright.job import AsLaid, AsLaidReading, Job
     from pavewright.levels import Levels
     from pavewright.rules import Rulebook
@@ -40,7 +42,8 @@ def check(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> AsLaidRe
     ]
     if faults:
         raise JobInvalid(tuple(faults))
-    held = promises(job, levels, rules)
+    read = figures(job.tolerance, rules)
+    held = promised(levels, read)
     areas: list[AreaAsLaid] = []
     findings = _outside(taken, survey) + _not_read(empty)
     for name in names:
@@ -50,13 +53,13 @@ def check(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> AsLaidRe
         if not own:
             findings.append(_unread(name))
             continue
-        one = check_area(levels.area(name), own, taken.reading_sd_mm, held, survey, rules)
+        one = check_area(levels.area(name), own, taken.reading_sd_mm, held, survey, read)
         areas.append(one)
-        findings += area_findings(one, survey.site.area(name).shape.area_m2, taken.reading_sd_mm, rules)
+        findings += area_findings(one, survey.site.area(name).shape.area_m2, taken.reading_sd_mm, read)
     return AsLaidReport(
         areas=tuple(areas),
         verdict=together([area.verdict for area in areas]),
-        limits=_limits(taken, job, rules),
+        limits=_limits(taken, read),
         findings=in_order(findings),
     )
 
@@ -85,9 +88,8 @@ def _unread(name: str) -> Finding:
     return Finding("as_laid.unread", Severity.NOTE, f"area {name}", f"{name} has no readings as laid.")
 
 
-def _limits(taken: AsLaid, job: Job, rules: Rulebook) -> tuple[str, ...]:
-    edge = rules.figure(f"as_laid.straightedge_{job.tolerance.value}_mm")
-    step = rules.figure("as_laid.step_between_units_mm")
+def _limits(taken: AsLaid, figures: AsLaidFigures) -> tuple[str, ...]:
+    edge, step = figures.straightedge, figures.step
     trusted = 2.0 * taken.reading_sd_mm
     flat = f"Flatness ({edge.value:g} mm under 3 m) and steps between units ({step.value:g} mm)"
     return (

@@ -10,24 +10,24 @@ from pavewright.as_laid._verdicts import Verdict
 from pavewright.findings import Finding, Severity, worded
 
 if TYPE_CHECKING:
+    from pavewright.as_laid._figures import AsLaidFigures
     from pavewright.as_laid._types import AreaAsLaid, WallCheck
-    from pavewright.rules import Rulebook
 
 _WIDTH = 2.0
 _ENOUGH = 3
 
 
-def area_findings(area: AreaAsLaid, area_m2: float, sd_mm: float, rules: Rulebook) -> list[Finding]:
+def area_findings(area: AreaAsLaid, area_m2: float, sd_mm: float, figures: AsLaidFigures) -> list[Finding]:
     """Return findings on one area: readings out of tolerance, clearance, datum, fall and too few readings."""
     found = _readings(area)
-    found += _walls(area, rules)
+    found += _walls(area, figures)
     found += _shift(area, sd_mm)
-    found += _fall(area, rules)
-    most = rules.figure("as_laid.area_per_reading_m2")
+    found += _fall(area, figures)
+    most = figures.per_reading
     if area_m2 / len(area.readings) > most.value or len(area.readings) < _ENOUGH:
         words = (
             f"{len(area.readings)} readings on {area_m2:.1f} m² of {area.area} say little about what lies between "
-            f"them: read the staff on a grid of 2 m."
+            f"them: read the staff on a grid of {math.sqrt(most.value):g} m."
         )
         found.append(
             Finding(
@@ -68,8 +68,8 @@ def _readings(area: AreaAsLaid) -> list[Finding]:
     ]
 
 
-def _walls(area: AreaAsLaid, rules: Rulebook) -> list[Finding]:
-    figure = rules.figure("levels.below_dpc_mm")
+def _walls(area: AreaAsLaid, figures: AsLaidFigures) -> list[Finding]:
+    figure = figures.below_dpc
     found = []
     for wall in area.walls:
         told = _wall(wall)
@@ -123,10 +123,10 @@ def _shift(area: AreaAsLaid, sd_mm: float) -> list[Finding]:
     return [Finding("as_laid.shifted", Severity.CHECK, f"area {area.area}", words, mean, unit="mm")]
 
 
-def _fall(area: AreaAsLaid, rules: Rulebook) -> list[Finding]:
+def _fall(area: AreaAsLaid, figures: AsLaidFigures) -> list[Finding]:
     if area.fitted is None or area.fall is None or area.steepest is None:
         return []
-    figure = rules.figure("levels.min_fall_one_in")
+    figure = figures.min_fall
     least = units.one_in_n_to_fall(figure.value)
     if area.fall <= 0.0:
         words = f"{area.area} was found to rise the way it should fall: water runs the wrong way."

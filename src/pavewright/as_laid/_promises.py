@@ -6,9 +6,11 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from pavewright.as_laid._figures import figures
 from pavewright.as_laid._verdicts import TRUSTED, Verdict
 
 if TYPE_CHECKING:
+    from pavewright.as_laid._figures import AsLaidFigures
     from pavewright.job import Job
     from pavewright.levels import Levels
     from pavewright.rules import Figure, Rulebook
@@ -74,17 +76,20 @@ class Promises:
 
 def promises(job: Job, levels: Levels, rules: Rulebook) -> Promises:
     """Return the limits that the work is held to."""
-    level = rules.figure(f"as_laid.level_{job.tolerance.value}_mm")
-    limit = rules.figure("levels.below_dpc_mm")
+    return promised(levels, figures(job.tolerance, rules))
+
+
+def promised(levels: Levels, held: AsLaidFigures) -> Promises:
+    """Return the limits that the work is held to, by figures that are read."""
     planned: dict[str, float] = {}
     for area in levels.areas:
         for met in area.clearances:
             planned[met.wall] = min(met.min_mm, planned.get(met.wall, met.min_mm))
     return Promises(
-        straightedge=rules.figure(f"as_laid.straightedge_{job.tolerance.value}_mm"),
-        step=rules.figure("as_laid.step_between_units_mm"),
-        level=level,
-        walls=tuple(_wall(wall, least, limit, level) for wall, least in planned.items()),
+        straightedge=held.straightedge,
+        step=held.step,
+        level=held.level,
+        walls=tuple(_wall(wall, least, held.below_dpc, held.level) for wall, least in planned.items()),
     )
 
 

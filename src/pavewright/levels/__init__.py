@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
+    from pavewright.levels._drained import drained_grid, drained_surface
     from pavewright.levels._levels import finished_levels
     from pavewright.levels._spot_types import SpotKind, SpotLevel
     from pavewright.levels._sums import SUMS
@@ -29,8 +30,6 @@ if TYPE_CHECKING:
         DrainedSurface,
         Taker,
         TakerKind,
-        drained_grid,
-        drained_surface,
         past_edge,
     )
 else:

@@ -9,13 +9,13 @@ from pavewright.findings import Finding, Severity, worded
 
 if TYPE_CHECKING:
     from pavewright.geometry import FoldedSurface
+    from pavewright.levels._figures import LevelFigures
     from pavewright.levels._types import DoorStep
-    from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea
 
 
 def access_findings(
-    area: PlanArea, surface: FoldedSurface, doors: tuple[DoorStep, ...], rules: Rulebook
+    area: PlanArea, surface: FoldedSurface, doors: tuple[DoorStep, ...], figures: LevelFigures
 ) -> tuple[Finding, ...]:
     """Return findings where an area that is to be accessible is too steep or has too high a step at a door.
 
@@ -23,13 +23,13 @@ def access_findings(
     """
     if not area.area.accessible:
         return ()
-    step = rules.figure("levels.accessible_threshold_mm")
+    step = figures.threshold
     high = [door for door in doors if door.max_mm > step.value]
-    return (*_too_steep(area, surface, rules), *(_step(area, door, rules) for door in high))
+    return (*_too_steep(area, surface, figures), *(_step(area, door, figures) for door in high))
 
 
-def _too_steep(area: PlanArea, surface: FoldedSurface, rules: Rulebook) -> tuple[Finding, ...]:
-    along, across = rules.figure("levels.steepest_path_one_in"), rules.figure("levels.steepest_one_in")
+def _too_steep(area: PlanArea, surface: FoldedSurface, figures: LevelFigures) -> tuple[Finding, ...]:
+    along, across = figures.falls.steepest_path, figures.falls.steepest_walk
     steepest = max(facet.plane.fall for facet in surface.facets)
     if steepest > units.one_in_n_to_fall(along.value) + _ROUNDING:
         limit, severity, words = along, Severity.STOP, "steeper than an accessible way may run"
@@ -62,8 +62,8 @@ _RAMP = (
 )
 
 
-def _step(area: PlanArea, door: DoorStep, rules: Rulebook) -> Finding:
-    step = rules.figure("levels.accessible_threshold_mm")
+def _step(area: PlanArea, door: DoorStep, figures: LevelFigures) -> Finding:
+    step = figures.threshold
     return Finding(
         "levels.step_at_accessible_door",
         Severity.CHECK,

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.findings import Finding, Option, Severity, worded
 from pavewright.geometry import bearing_of
-from pavewright.job import Use
 from pavewright.levels.design import fall_of
 from pavewright.levels.edges import contacts
 
@@ -16,20 +15,20 @@ if TYPE_CHECKING:
     from pavewright.findings import FieldChange
     from pavewright.geometry import FoldedSurface
     from pavewright.job import PavingUnit
+    from pavewright.levels._figures import LevelFigures
     from pavewright.levels.design import Falls
-    from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, Survey
 
 _SET_WITHIN_MM = 1.0
 """A frame this near to the paving needs no setting. [mm]"""
 
 
-def fall_findings(area: PlanArea, falls: Falls, unit: PavingUnit, rules: Rulebook) -> tuple[Finding, ...]:
+def fall_findings(area: PlanArea, falls: Falls, unit: PavingUnit, figures: LevelFigures) -> tuple[Finding, ...]:
     """Return findings on falls that are too flat or too steep for the surface and its use."""
     steepest = math.hypot(falls.main, falls.cross)
-    flattest = rules.figure("levels.min_fall_riven_one_in" if unit.riven else "levels.min_fall_one_in")
-    limit = rules.figure("levels.steepest_one_in" if area.area.use is Use.FOOT else "levels.steepest_drive_one_in")
-    comfort = rules.figure("levels.steepest_path_one_in")
+    flattest = figures.falls.min_fall_riven if unit.riven else figures.falls.min_fall
+    limit = figures.falls.steepest(area.area.use)
+    comfort = figures.falls.steepest_path
     place = f"area {area.name}"
     if units.fall_to_one_in_n(steepest) > flattest.value + 1e-6:
         return (
@@ -120,16 +119,18 @@ def setting_findings(area: PlanArea, surface: FoldedSurface, survey: Survey) -> 
     return tuple(found)
 
 
-def boundary_findings(area: PlanArea, surface: FoldedSurface, survey: Survey, rules: Rulebook) -> tuple[Finding, ...]:
+def boundary_findings(
+    area: PlanArea, surface: FoldedSurface, survey: Survey, figures: LevelFigures
+) -> tuple[Finding, ...]:
     """Return findings where paving comes near the top of what stands on a boundary."""
     found = []
-    freeboard = rules.figure("levels.boundary_freeboard_mm")
+    freeboard = figures.freeboard
     for boundary in survey.site.boundaries:
         if boundary.top_level_mm is None:
             continue
         places = [
             at
-            for contact in contacts(area, boundary.start, boundary.end, rules.value("levels.meets_within_mm"))
+            for contact in contacts(area, boundary.start, boundary.end, figures.meets_mm)
             for at in (contact.start, contact.end)
         ]
         if not places:

@@ -26,10 +26,10 @@ if TYPE_CHECKING:
 
     from pavewright.geometry import XY, FoldedSurface
     from pavewright.job import Job
+    from pavewright.levels._figures import LevelFigures
     from pavewright.levels._types import FoldStudy
     from pavewright.levels.design import Bound, Rule
     from pavewright.levels.folds import Candidate, Candidates
-    from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, Survey
 
 _SAME_MM = 1.0
@@ -40,16 +40,16 @@ def folded_area(
     job: Job,
     area: PlanArea,
     survey: Survey,
-    rules: Rulebook,
+    figures: LevelFigures,
     under_mm: float | None,
     meeting: Callable[[tuple[XY, ...]], tuple[Bound, ...]],
     path: str,
 ) -> tuple[FinishedArea, tuple[Finding, ...], FoldStudy] | Fault:
     """Return a folded area with what is noticed and the ways compared, or a fault where it cannot be folded so."""
-    falls = choose_falls(area, survey, rules, path)
+    falls = choose_falls(area, survey, figures, path)
     if isinstance(falls, Fault):
         return falls
-    compared = study(job, area, falls.direction, survey, rules, under_mm, meeting)
+    compared = study(job, area, falls.direction, survey, figures, under_mm, meeting)
     if not compared.options:
         return Fault(
             f"{path}.folding",
@@ -63,16 +63,16 @@ def folded_area(
     held = "within every limit"
     designed = option.designed
     if designed is None:
-        prices = change_prices(job, rules)
+        prices = change_prices(job, figures)
         # what is the highway's is met as it lies; where that leaves nothing to show, levels are drawn all the same
         ways = repairs(option.task, prices, kept=_of_highway(option)) or repairs(option.task, prices)
-        told.append(clash(area, option, ways, compared, job, survey, rules))
+        told.append(clash(area, option, ways, compared, job, survey, figures))
         if not ways:
             return Fault(path, f"{told[0].message} {' '.join(told[0].chain_words)}")
         held = "with the first way out of its clash taken"
         designed = ways[0].designed
         # what is laid after all has to drain too
-        option = candidate(area, survey, ways[0].task, designed, rules)
+        option = candidate(area, survey, ways[0].task, designed, figures)
     surface = designed.surface
     finished = FinishedArea(
         area=area.name,
@@ -83,17 +83,17 @@ def folded_area(
         cross_fall=0.0,
         corners=corner_levels(area, surface),
         spots=(*spot_levels(area, surface, survey), *_fold_levels(area, surface)),
-        clearances=wall_clearances(area, surface, survey, rules),
-        doors=door_steps(area, surface, survey, rules),
+        clearances=wall_clearances(area, surface, survey, figures),
+        doors=door_steps(area, surface, survey, figures),
         fixed_by=f"designed as {option.words}, at least cost of cut and fill {held}",
         workings=_workings(option, surface, job.identity.currency),
     )
-    told += _option_findings(area, option, rules)
+    told += _option_findings(area, option, figures)
     told += _step_findings(area, surface)
     told += rounding_findings(area, surface, option.task.falls.least)
-    told += [*setting_findings(area, surface, survey), *boundary_findings(area, surface, survey, rules)]
-    told += access_findings(area, surface, finished.doors, rules)
-    told += car_findings(area, surface, survey.site, rules)
+    told += [*setting_findings(area, surface, survey), *boundary_findings(area, surface, survey, figures)]
+    told += access_findings(area, surface, finished.doors, figures)
+    told += car_findings(area, surface, survey.site, figures)
     told += lid_findings(area, surface, survey.site, _accepted(area, compared))
     return finished, tuple(told), compared.study()
 
@@ -189,16 +189,16 @@ def _step_findings(area: PlanArea, surface: FoldedSurface) -> list[Finding]:
     ]
 
 
-def _option_findings(area: PlanArea, option: Candidate, rules: Rulebook) -> list[Finding]:
+def _option_findings(area: PlanArea, option: Candidate, figures: LevelFigures) -> list[Finding]:
     """Return findings on water that stands on the designed surface, is shut in, or runs past the gully."""
     drains, place = option.drains, f"area {area.name}"
-    if drains is None or (option.refused and dry(drains, option.task.arrangement, rules)):
+    if drains is None or (option.refused and dry(drains, option.task.arrangement, figures)):
         # a car that grounds on it and a fold across a lid are told by themselves
         return []
     if option.accepted:
         words = f"{area.name} is laid as {option.words}: {drained_words(drains)}."
         return [Finding("levels.folded", Severity.NOTE, place, words, at_mm=area.gross.centre_mm)]
-    limit = rules.figure("levels.bypass_percent")
+    limit = figures.bypass
     cheapest = () if area.area.fall.folding is Folding.CHEAPEST else fold_as(area, Folding.CHEAPEST)
     ways = (
         Option("Choose another way to fold it: cheapest compares them all.", cheapest),
@@ -206,9 +206,9 @@ def _option_findings(area: PlanArea, option: Candidate, rules: Rulebook) -> list
         Option("Put a channel along the edge over which it runs."),
     )
     stands = drains.standing_l > 0.0 or drains.shut_in_m2 > 0.0 or drains.to_walls_m > 0.0
-    if not stands and drains.to_others_m2 > rules.value("water.min_area_m2"):
+    if not stands and drains.to_others_m2 > figures.to_others.value:
         words = f"{area.name} laid as {option.words} keeps every limit and is not accepted: {drained_words(drains)}."
-        least = rules.figure("water.min_area_m2")
+        least = figures.to_others
         told = Finding("levels.runs_to_others", Severity.STOP, place, words, drains.to_others_m2, least.value, "m²")
         return [replace(told, at_mm=area.gross.centre_mm).with_options(ways)]
     return [
@@ -218,9 +218,9 @@ def _option_findings(area: PlanArea, option: Candidate, rules: Rulebook) -> list
             place,
             f"{area.name} laid as {option.words} keeps every limit and does not drain: {drained_words(drains)}.",
             drains.deepest_mm if stands else drains.past_share * 100.0,
-            rules.value("levels.standing_mm") if stands else limit.value,
+            figures.standing.value if stands else limit.value,
             "mm" if stands else "%",
-            rules.figure("levels.standing_mm") if stands else limit,
+            figures.standing if stands else limit,
             at_mm=area.gross.centre_mm,
         ).with_options(ways)
     ]

@@ -11,6 +11,7 @@ from pavewright.geometry import along_and_offset, one_plane, point_along
 from pavewright.job import Fault, Folding, JobInvalid
 from pavewright.levels._access import access_findings
 from pavewright.levels._checks import boundary_findings, fall_findings, setting_findings
+from pavewright.levels._figures import figures
 from pavewright.levels._folded_area import folded_area
 from pavewright.levels._spots import corner_levels, door_steps, spot_levels, wall_clearances
 from pavewright.levels._steps import flight
@@ -18,7 +19,7 @@ from pavewright.levels._types import FinishedArea, Levels
 from pavewright.levels.cars import car_findings, join_findings
 from pavewright.levels.clashes import CLASHES, clashes, other_ways
 from pavewright.levels.design import Bound, bounds, choose_falls, meet, place
-from pavewright.levels.edges import shared_edges
+from pavewright.levels.edges import SHARED_MM, shared_edges
 from pavewright.levels.folds import study
 
 if TYPE_CHECKING:
@@ -27,13 +28,11 @@ if TYPE_CHECKING:
     from pavewright.findings import Option
     from pavewright.geometry import XY, FoldedSurface
     from pavewright.job import Job
+    from pavewright.levels._figures import LevelFigures
     from pavewright.levels._types import FoldStudy
     from pavewright.levels.edges import Contact
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, Survey
-
-_SHARED_MM = 20.0
-"""Areas whose edges run this close share an edge: a joint. [mm]"""
 
 
 def finished_levels(job: Job, survey: Survey, rules: Rulebook, under_mm: Mapping[str, float] | None = None) -> Levels:
@@ -53,18 +52,19 @@ def finished_levels(job: Job, survey: Survey, rules: Rulebook, under_mm: Mapping
     Raises:
         JobInvalid: nothing tells an area's height or direction; all such faults at once.
     """
+    read = figures(rules)
     surfaces: dict[str, FoldedSurface] = {}
     found: dict[str, FinishedArea] = {}
     findings: list[Finding] = []
     studies: list[FoldStudy] = []
     faults: list[Fault] = []
-    own = {area.name: bounds(area, survey, rules) for area in survey.site.areas}
+    own = {area.name: bounds(area, survey, read) for area in survey.site.areas}
     for area in _in_turn(survey.site.areas, own, job):
         path = f"areas.{[each.name for each in job.areas].index(area.name)}.fall"
         if area.area.fall.folding is not Folding.ONE_PLANE:
             under = (under_mm or {}).get(area.name)
             folded = folded_area(
-                job, area, survey, rules, under, partial(_meeting, area, surfaces, survey, job, rules), path
+                job, area, survey, read, under, partial(_meeting, area, surfaces, survey, job, read), path
             )
             if isinstance(folded, Fault):
                 faults.append(folded)
@@ -74,23 +74,23 @@ def finished_levels(job: Job, survey: Survey, rules: Rulebook, under_mm: Mapping
             studies.append(compared)
             findings.extend(told)
             continue
-        limits = (*own[area.name], *_meeting(area, surfaces, survey, job, rules))
-        levelled = _one_area(job, area, limits, survey, rules, path)
+        limits = (*own[area.name], *_meeting(area, surfaces, survey, job, read))
+        levelled = _one_area(job, area, limits, survey, read, path)
         if isinstance(levelled, Fault):
             faults.append(levelled)
             continue
         found[area.name], told = levelled
-        told = _with_folds(told, found[area.name], job, area, survey, rules, (under_mm or {}).get(area.name), surfaces)
+        told = _with_folds(told, found[area.name], job, area, survey, read, (under_mm or {}).get(area.name), surfaces)
         surfaces[area.name] = found[area.name].surface
         findings.extend(told)
     if faults:
         raise JobInvalid(tuple(faults))
     flights = [
-        flight(each, f"steps.{number}", surfaces[each.upper_area], surfaces[each.lower_area], survey.site, rules)
+        flight(each, f"steps.{number}", surfaces[each.upper_area], surfaces[each.lower_area], survey.site, read)
         for number, each in enumerate(job.steps)
     ]
     findings.extend(finding for _, told in flights for finding in told)
-    findings.extend(join_findings(survey.site.areas, surfaces, rules, _SHARED_MM))
+    findings.extend(join_findings(survey.site.areas, surfaces, read, SHARED_MM))
     return Levels(
         areas=tuple(found[area.name] for area in survey.site.areas),
         steps=tuple(steps for steps, _ in flights),
@@ -105,16 +105,16 @@ def _with_folds(
     job: Job,
     area: PlanArea,
     survey: Survey,
-    rules: Rulebook,
+    read: LevelFigures,
     under_mm: float | None,
     surfaces: dict[str, FoldedSurface],
 ) -> tuple[Finding, ...]:
     """Return what is told of one plane; where it clashes, ways to fold the area that do not clash come first."""
     if not any(finding.code in CLASHES for finding in told):
         return told
-    meeting = partial(_meeting, area, surfaces, survey, job, rules)
-    compared = study(job, area, finished.main_direction, survey, rules, under_mm, meeting, every=True)
-    ways = other_ways(area, compared, job, survey, rules, but=Folding.ONE_PLANE)
+    meeting = partial(_meeting, area, surfaces, survey, job, read)
+    compared = study(job, area, finished.main_direction, survey, read, under_mm, meeting, every=True)
+    ways = other_ways(area, compared, job, survey, read, but=Folding.ONE_PLANE)
     return tuple(
         finding.with_options(_after_free(finding.options, ways)) if finding.code in CLASHES else finding
         for finding in told
@@ -122,15 +122,15 @@ def _with_folds(
 
 
 def _after_free(known: tuple[Option, ...], folds: tuple[Option, ...]) -> tuple[Option, ...]:
-    """Return options with folds behind another fall within the rules, which costs nothing, and before the rest."""
+    """Return options with folds behind another fall within the read, which costs nothing, and before the rest."""
     free = [way for way in known if way.changes and way.facts.kind is OptionKind.DESIGN]
     return (*free, *folds, *(way for way in known if way not in free))
 
 
 def _one_area(
-    job: Job, area: PlanArea, limits: tuple[Bound, ...], survey: Survey, rules: Rulebook, path: str
+    job: Job, area: PlanArea, limits: tuple[Bound, ...], survey: Survey, read: LevelFigures, path: str
 ) -> tuple[FinishedArea, tuple[Finding, ...]] | Fault:
-    falls = choose_falls(area, survey, rules, path)
+    falls = choose_falls(area, survey, read, path)
     if isinstance(falls, Fault):
         return falls
     height = place(area, falls, limits, survey, path)
@@ -146,19 +146,19 @@ def _one_area(
         cross_fall=falls.cross,
         corners=corner_levels(area, surface),
         spots=spot_levels(area, surface, survey),
-        clearances=wall_clearances(area, surface, survey, rules),
-        doors=door_steps(area, surface, survey, rules),
+        clearances=wall_clearances(area, surface, survey, read),
+        doors=door_steps(area, surface, survey, read),
         fixed_by=height.fixed_by,
         workings=(*falls.workings, height.working),
     )
     told = (
-        *clashes(area, falls, height, limits, survey, job, rules),
+        *clashes(area, falls, height, limits, survey, job, read),
         *falls.findings,
-        *fall_findings(area, falls, job.unit(area.area.laying.unit), rules),
+        *fall_findings(area, falls, job.unit(area.area.laying.unit), read),
         *setting_findings(area, surface, survey),
-        *boundary_findings(area, surface, survey, rules),
-        *access_findings(area, surface, finished.doors, rules),
-        *car_findings(area, surface, survey.site, rules),
+        *boundary_findings(area, surface, survey, read),
+        *access_findings(area, surface, finished.doors, read),
+        *car_findings(area, surface, survey.site, read),
     )
     return finished, told
 
@@ -179,7 +179,7 @@ def _flush(first: PlanArea, second: PlanArea, job: Job) -> bool:
     pair = {first.name, second.name}
     if any({each.upper_area, each.lower_area} == pair for each in job.steps):
         return False
-    return bool(shared_edges(first, second, _SHARED_MM))
+    return bool(shared_edges(first, second, SHARED_MM))
 
 
 def _meeting(
@@ -187,16 +187,16 @@ def _meeting(
     surfaces: dict[str, FoldedSurface],
     survey: Survey,
     job: Job,
-    rules: Rulebook,
+    read: LevelFigures,
     also: tuple[XY, ...] = (),
 ) -> tuple[Bound, ...]:
     """Return how the area has to meet neighbours that have their levels."""
-    figure = rules.figure("levels.step_between_areas_mm")
+    figure = read.step_between_areas
     found: list[Bound] = []
     for name, surface in surfaces.items():
         other = survey.site.area(name)
         if _flush(area, other, job):
-            for edge in shared_edges(area, other, _SHARED_MM):
+            for edge in shared_edges(area, other, SHARED_MM):
                 found.extend(meet(other, at, surface.level_at(at), figure) for at in _places(edge, surface, also))
     return tuple(bound for bound in found if math.isfinite(bound.fixed_mm))
 
@@ -207,6 +207,6 @@ def _places(edge: Contact, surface: FoldedSurface, also: tuple[XY, ...]) -> list
     folded = () if surface.is_plane else tuple(corner for facet in surface.facets for corner in facet.outline)
     for corner in (*folded, *also):
         along, offset = along_and_offset(edge.start, edge.end, corner)
-        if abs(offset) <= _SHARED_MM and 1.0 < along < edge.length_mm - 1.0:
+        if abs(offset) <= SHARED_MM and 1.0 < along < edge.length_mm - 1.0:
             places.append(point_along(edge.start, edge.end, along))
     return places

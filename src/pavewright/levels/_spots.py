@@ -15,8 +15,8 @@ from pavewright.sums import Working
 
 if TYPE_CHECKING:
     from pavewright.geometry import XY, FoldedSurface
+    from pavewright.levels._figures import LevelFigures
     from pavewright.levels.edges import Contact
-    from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, PlanOpening, PlanWall, Survey
 
 
@@ -59,11 +59,11 @@ _NEAR_MM = 200.0
 
 
 def wall_clearances(
-    area: PlanArea, surface: FoldedSurface, survey: Survey, rules: Rulebook
+    area: PlanArea, surface: FoldedSurface, survey: Survey, figures: LevelFigures
 ) -> tuple[WallClearance, ...]:
     """Return how far the paving lies below each damp-proof course that it meets."""
     found = []
-    within = rules.value("levels.meets_within_mm")
+    within = figures.meets_mm
     for wall in survey.site.walls:
         if wall.dpc_level_mm is None:
             continue
@@ -76,7 +76,7 @@ def wall_clearances(
                 f"clearance = {wall.dpc_level_mm:.1f} − {wall.dpc_level_mm - least:.1f}",
                 least,
                 "mm",
-                (rules.figure("levels.below_dpc_mm"),),
+                (figures.below_dpc,),
                 f"damp-proof course of wall {wall.name} less paving, where it is least",
             )
             found.append(WallClearance(wall.name, start, end, at_start, at_end, working))
@@ -100,10 +100,10 @@ _FOLD_NEAR_MM = 50.0
 """A corner of a facet this near to a wall stands at it. [mm]"""
 
 
-def door_steps(area: PlanArea, surface: FoldedSurface, survey: Survey, rules: Rulebook) -> tuple[DoorStep, ...]:
+def door_steps(area: PlanArea, surface: FoldedSurface, survey: Survey, figures: LevelFigures) -> tuple[DoorStep, ...]:
     """Return the step down at each door that the area meets."""
     found = []
-    within = rules.value("levels.meets_within_mm")
+    within = figures.meets_mm
     for number, wall in enumerate(survey.site.walls):
         met = contacts(area, wall.start, wall.end, within)
         for place, door in enumerate(wall.openings):

@@ -14,11 +14,8 @@ from pavewright.sums import Working
 if TYPE_CHECKING:
     from pavewright.geometry import FoldedSurface
     from pavewright.job import StepFlight
-    from pavewright.rules import Rulebook
+    from pavewright.levels._figures import LevelFigures
     from pavewright.survey import SitePlan
-
-_UNEVEN_MM = 5.0
-"""Ends of a flight whose rises differ by more than this are told. [mm]"""
 
 
 def riser_count(rise_mm: float, wanted_mm: float, max_mm: float) -> int:
@@ -39,14 +36,14 @@ def riser_count(rise_mm: float, wanted_mm: float, max_mm: float) -> int:
 
 
 def flight(
-    entered: StepFlight, path: str, upper: FoldedSurface, lower: FoldedSurface, site: SitePlan, rules: Rulebook
+    entered: StepFlight, path: str, upper: FoldedSurface, lower: FoldedSurface, site: SitePlan, figures: LevelFigures
 ) -> tuple[Steps, tuple[Finding, ...]]:
     """Return a flight with equal risers from the lower area at its foot to the upper area at its nosing."""
     side = site.area(entered.upper_area).side_from(entered.corner)
     # the ring runs anticlockwise, so the area lies to the left and the flight goes down to the right; seen from below,
     # its left end is the start of the side
     start, end = side.start.xy, side.end.xy
-    wanted, most = rules.figure("levels.riser_wanted_mm"), rules.figure("levels.riser_max_mm")
+    wanted, most = figures.steps.wanted, figures.steps.max
     count = entered.risers or riser_count(max(_rise(upper, lower, start, end, 0.5, 0.0), 1.0), wanted.value, most.value)
     out = (count - 1) * entered.going_mm
     rises = [_rise(upper, lower, start, end, share, out) for share in (0.0, 0.5, 1.0)]
@@ -75,7 +72,7 @@ def flight(
             "total rise in the middle, from the foot of the flight to its top nosing",
         ),
     )
-    return steps, _findings(steps, path, rules)
+    return steps, _findings(steps, path, figures)
 
 
 def _rise(
@@ -92,10 +89,10 @@ def _rise(
     return upper.level_at(nosing) - lower.level_at(point_along(start, end, along, -out_mm))
 
 
-def _findings(steps: Steps, path: str, rules: Rulebook) -> tuple[Finding, ...]:
+def _findings(steps: Steps, path: str, figures: LevelFigures) -> tuple[Finding, ...]:
     place = f"steps {steps.name}"
     at = ((steps.start[0] + steps.end[0]) / 2.0, (steps.start[1] + steps.end[1]) / 2.0)
-    least, most = rules.figure("levels.riser_min_mm"), rules.figure("levels.riser_max_mm")
+    least, most = figures.steps.min, figures.steps.max
     found = []
     if steps.riser_mm <= 0.0:
         return (
@@ -113,7 +110,7 @@ def _findings(steps: Steps, path: str, rules: Rulebook) -> tuple[Finding, ...]:
         )
     if not least.value <= steps.riser_mm <= most.value:
         figure = least if steps.riser_mm < least.value else most
-        better = riser_count(steps.riser_mm * steps.risers, rules.value("levels.riser_wanted_mm"), most.value)
+        better = riser_count(steps.riser_mm * steps.risers, figures.steps.wanted.value, most.value)
         words = f"Use {better} riser{'s' if better != 1 else ''}."
         ways = (Option(words, (FieldChange(f"{path}.risers", better),)),) if better != steps.risers else ()
         found.append(
@@ -130,7 +127,7 @@ def _findings(steps: Steps, path: str, rules: Rulebook) -> tuple[Finding, ...]:
                 at_mm=at,
             ).with_options((*ways, Option("Raise or lower the lower area.")))
         )
-    found.extend(_pace_and_ends(steps, path, place, at, rules))
+    found.extend(_pace_and_ends(steps, path, place, at, figures))
     return tuple(found)
 
 
@@ -142,11 +139,13 @@ def _other_going(steps: Steps, path: str, low_mm: float, high_mm: float, *, shor
     return Option(words, (FieldChange(f"{path}.going_mm", whole),) if whole > 0.0 else ())
 
 
-def _pace_and_ends(steps: Steps, path: str, place: str, at: tuple[float, float], rules: Rulebook) -> list[Finding]:
+def _pace_and_ends(
+    steps: Steps, path: str, place: str, at: tuple[float, float], figures: LevelFigures
+) -> list[Finding]:
     found = []
     pace = 2.0 * steps.riser_mm + steps.going_mm
-    low = rules.figure("levels.two_risers_and_going_min_mm")
-    high = rules.figure("levels.two_risers_and_going_max_mm")
+    low = figures.steps.pace_min
+    high = figures.steps.pace_max
     if not low.value <= pace <= high.value:
         figure = low if pace < low.value else high
         found.append(
@@ -164,7 +163,8 @@ def _pace_and_ends(steps: Steps, path: str, place: str, at: tuple[float, float],
             ).with_options((_other_going(steps, path, low.value, high.value, short=pace < low.value),))
         )
     apart = abs(steps.rise_end_mm - steps.rise_start_mm)
-    if apart > _UNEVEN_MM:
+    uneven = figures.steps.uneven
+    if apart > uneven.value:
         found.append(
             Finding(
                 "levels.rise_uneven",
@@ -174,8 +174,9 @@ def _pace_and_ends(steps: Steps, path: str, place: str, at: tuple[float, float],
                 f"{units.millimetres_text(steps.rise_end_mm)} at the other: the bottom riser tapers by "
                 f"{units.millimetres_text(apart)}.",
                 apart,
-                _UNEVEN_MM,
+                uneven.value,
                 "mm",
+                uneven,
                 options=worded(("Let both areas fall alike along the steps.", "Take the taper up in the lower area.")),
                 at_mm=at,
             )

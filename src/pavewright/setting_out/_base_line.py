@@ -16,12 +16,10 @@ if TYPE_CHECKING:
     from shapely.geometry import LineString, Polygon
 
     from pavewright.geometry import XY, Side
-    from pavewright.rules import Rulebook
+    from pavewright.setting_out._figures import SetOutFigures
     from pavewright.setting_out._sight import Surroundings
     from pavewright.survey import PlanArea, SitePlan
 
-_ON_WALL_MM = 150.0
-"""A side whose both ends lie this near to the line of a wall runs along it. [mm]"""
 _STEP_MM = 100.0
 """Places for a peg are tried this far apart along a line. [mm]"""
 _NEARLY = 0.8
@@ -92,7 +90,7 @@ _NOTHING_MM = 0.5
 
 
 def base_line(
-    area: PlanArea, dig: Polygon, site: SitePlan, around: Surroundings, first_peg: str, rules: Rulebook
+    area: PlanArea, dig: Polygon, site: SitePlan, around: Surroundings, first_peg: str, figures: SetOutFigures
 ) -> Base:
     """Return the longest line that can be taped and whose pegs stand off walls and outside the dig.
 
@@ -102,9 +100,9 @@ def base_line(
     longest. Where no line has room for two pegs, the longest side that can be taped serves.
     """
     straight = [side for side in area.sides if side.start.rise_mm == 0.0] or list(area.sides)
-    out_mm = rules.value("setting_out.profile_out_mm")
+    out_mm = figures.profile_out.value
     found: list[tuple[bool, Base]] = []
-    for side, on_wall in _tried(straight, site):
+    for side, on_wall in _tried(straight, site, figures.meets_mm):
         edge = max(along_and_offset(side.start.xy, side.end.xy, point)[1] * -1.0 for point in area.gross.outer)
         offs = [-(edge + _past(dig, area) + out_mm)]
         if on_wall:
@@ -113,11 +111,11 @@ def base_line(
             ends = _longest(side, off, area.gross.polygon, dig, around, out_mm)
             if ends is not None:
                 found.append((on_wall, Base(side, *ends, first_peg, own_pegs=True)))
-    least = rules.value("setting_out.base_share") * _reach(area)
+    least = figures.base_share * _reach(area)
     usable = [each for each in found if each[1].length_mm >= least]
     if not usable:
         return _between_corners(straight, around)
-    open_corners = [len(fixing(area, base.ends(), around, rules)[1]) for _, base in usable]
+    open_corners = [len(fixing(area, base.ends(), around, figures)[1]) for _, base in usable]
     usable = [each for each, lost in zip(usable, open_corners, strict=True) if lost == min(open_corners)]
     most = max(base.length_mm for _, base in usable)
     walls = [base for on_wall, base in usable if on_wall and base.length_mm >= _NEARLY * most]
@@ -128,9 +126,9 @@ _MAX_TRIED = 16
 """Of the sides that run along no wall, no more than this are tried; an outline of more is a curve read as points."""
 
 
-def _tried(straight: list[Side], site: SitePlan) -> list[tuple[Side, bool]]:
+def _tried(straight: list[Side], site: SitePlan, meets_mm: float) -> list[tuple[Side, bool]]:
     """Return the sides beside which a line is tried, in their order, each with whether it runs along a wall."""
-    told = [(side, _on_wall(side, site)) for side in straight]
+    told = [(side, _on_wall(side, site, meets_mm)) for side in straight]
     free = sorted((side for side, on_wall in told if not on_wall), key=lambda side: -side.chord_mm)
     kept = {id(side) for side in free[:_MAX_TRIED]}
     return [(side, on_wall) for side, on_wall in told if on_wall or id(side) in kept]
@@ -178,12 +176,9 @@ def _places(part: LineString, origin: XY) -> list[XY]:
     return sorted(points, key=lambda at: distance(origin, at))
 
 
-def _on_wall(side: Side, site: SitePlan) -> bool:
+def _on_wall(side: Side, site: SitePlan, meets_mm: float) -> bool:
     return any(
-        all(
-            abs(along_and_offset(wall.start, wall.end, corner.xy)[1]) <= _ON_WALL_MM
-            for corner in (side.start, side.end)
-        )
+        all(abs(along_and_offset(wall.start, wall.end, corner.xy)[1]) <= meets_mm for corner in (side.start, side.end))
         and _overlaps(side, wall.start, wall.end)
         for wall in site.walls
     )

@@ -13,7 +13,7 @@ from pavewright.setting_out._types import TapeCheck, TapeKind
 
 if TYPE_CHECKING:
     from pavewright.geometry import XY, Corner
-    from pavewright.rules import Rulebook
+    from pavewright.setting_out._figures import SetOutFigures
     from pavewright.setting_out._sight import Surroundings
     from pavewright.survey import PlanArea
 
@@ -39,14 +39,14 @@ def tape_check(area: PlanArea, kind: TapeKind, start: Station, end: Station, tai
 
 
 def fixing(
-    area: PlanArea, ends: tuple[Station, Station], around: Surroundings, rules: Rulebook
+    area: PlanArea, ends: tuple[Station, Station], around: Surroundings, figures: SetOutFigures
 ) -> tuple[list[TapeCheck], tuple[Corner, ...]]:
     """Return two tapes that fix each corner, and the corners that have none.
 
     They run from the ends of the base line where they can, else from corners that are fixed already; the two cross at
     an angle that fixes the corner.
     """
-    low = math.radians(rules.value("setting_out.tape_angle_deg"))
+    low = math.radians(figures.tape_angle_deg)
     known = list(ends)
     open_corners = [corner for ring in (area.ring, *area.holes) for corner in ring.corners]
     open_corners = [corner for corner in open_corners if all(distance(corner.xy, end.at) > 1.0 for end in ends)]

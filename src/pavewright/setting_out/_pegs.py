@@ -21,8 +21,8 @@ if TYPE_CHECKING:
     from pavewright.buildup import AreaBuildUp
     from pavewright.geometry import XY, Side
     from pavewright.levels import FinishedArea
-    from pavewright.rules import Rulebook
     from pavewright.setting_out._base_line import Base
+    from pavewright.setting_out._figures import SetOutFigures
     from pavewright.setting_out._sight import Surroundings
     from pavewright.survey import PlanArea, SitePlan
 
@@ -68,12 +68,12 @@ def fold_places(finished: FinishedArea) -> list[Place]:
     return [Place(PegRole.FOLD, spot.at, spot.label) for spot in finished.spots if spot.kind is SpotKind.FOLD]
 
 
-def edge_places(area: PlanArea, rules: Rulebook) -> list[Place]:
+def edge_places(area: PlanArea, figures: SetOutFigures) -> list[Place]:
     """Return places along the sides so that no two stand further apart than the rule; arcs are set out closer."""
     found: list[Place] = []
     for side in area.sides:
         arc = side.start.rise_mm != 0.0
-        spacing = rules.value("setting_out.arc_spacing_mm" if arc else "setting_out.peg_spacing_mm")
+        spacing = figures.arc_spacing_mm if arc else figures.peg_spacing_mm
         path = LineString([*side.points(), side.end.xy])
         parts = math.ceil(path.length / spacing - 1e-9)
         for k in range(1, parts):
@@ -82,9 +82,9 @@ def edge_places(area: PlanArea, rules: Rulebook) -> list[Place]:
     return found
 
 
-def grid_places(area: PlanArea, base: Base, rules: Rulebook) -> list[Place]:
+def grid_places(area: PlanArea, base: Base, figures: SetOutFigures) -> list[Place]:
     """Return places inside the area where strings along and square to the base line cross."""
-    spacing = rules.value("setting_out.peg_spacing_mm")
+    spacing = figures.peg_spacing_mm
     measured = [base.measures(point) for point in area.gross.outer]
     reaches = [(min(values), max(values)) for values in zip(*measured, strict=True)]
     (low, high), (near, far) = reaches
@@ -113,7 +113,7 @@ def base_places(base: Base) -> list[Place]:
 
 
 def profile_places(
-    area: PlanArea, site: SitePlan, around: Surroundings, out_mm: float
+    area: PlanArea, site: SitePlan, around: Surroundings, figures: SetOutFigures, out_mm: float
 ) -> dict[tuple[int, bool], Place]:
     """Return places outside the dig in line with each straight side, by number of the side and whether past its start.
 
@@ -134,7 +134,7 @@ def profile_places(
                 at
                 for at in tried
                 if around.between(corner.xy, at) is None
-                and not any(_cut_off(corner.xy, at, area, *barrier) for barrier in barriers)
+                and not any(_cut_off(corner.xy, at, area, *barrier, figures.meets_mm) for barrier in barriers)
             )
             place = _place_for_pin(open_to, around)
             if place is not None:
@@ -163,20 +163,18 @@ def _beyond(side: Side, out_mm: float, *, past_start: bool) -> XY:
     return point_along(side.start.xy, side.end.xy, along)
 
 
-_AT_WALL_MM = 150.0
-"""A corner this near to a wall or boundary stands at it. [mm]"""
 _ON_FACE_MM = 50.0
 """A place this near to the face of a wall is marked on it. [mm]"""
 
 
-def _cut_off(corner: XY, at: XY, area: PlanArea, start: XY, end: XY) -> bool:
+def _cut_off(corner: XY, at: XY, area: PlanArea, start: XY, end: XY, meets_mm: float) -> bool:
     """Return whether a wall or boundary stands between a corner and a place, or the place lies behind it."""
     barrier = LineString([start, end])
-    if barrier.distance(shapely.Point(corner)) > _AT_WALL_MM:
+    if barrier.distance(shapely.Point(corner)) > meets_mm:
         return bool(barrier.intersects(LineString([corner, at])))
     own_side = side_beside(start, end, area.gross.polygon, BESIDE_MM)
     beyond = along_and_offset(start, end, at)[1]
-    return own_side is not None and abs(beyond) > _AT_WALL_MM and own_side * beyond < 0.0
+    return own_side is not None and abs(beyond) > meets_mm and own_side * beyond < 0.0
 
 
 def stands_at(place: Place, site: SitePlan) -> Stands:

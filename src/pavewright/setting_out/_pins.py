@@ -14,8 +14,8 @@ from pavewright.setting_out._types import NoPin, Peg, ServiceBand, Stands
 
 if TYPE_CHECKING:
     from pavewright.geometry import XY
-    from pavewright.rules import Rulebook
     from pavewright.setting_out._base_line import Base
+    from pavewright.setting_out._figures import SetOutFigures
     from pavewright.setting_out._sight import Surroundings
     from pavewright.survey import PlacedService, PlanArea, SitePlan
 
@@ -29,9 +29,9 @@ _KINDS = {
 }
 
 
-def service_bands(site: SitePlan, rules: Rulebook) -> tuple[ServiceBand, ...]:
+def service_bands(site: SitePlan, figures: SetOutFigures) -> tuple[ServiceBand, ...]:
     """Return the known services with the ground beside them in which nobody drives a pin."""
-    band = rules.value("earthworks.hand_dig_mm")
+    band = figures.hand_dig.value
     return tuple(
         ServiceBand(
             name=placed.service.name,
@@ -47,9 +47,9 @@ def service_bands(site: SitePlan, rules: Rulebook) -> tuple[ServiceBand, ...]:
     )
 
 
-def services_words(site: SitePlan, rules: Rulebook) -> str:
+def services_words(site: SitePlan, figures: SetOutFigures) -> str:
     """Return what every sheet says of services that leads a pin or a spade."""
-    band = rules.value("earthworks.hand_dig_mm")
+    band = figures.hand_dig.value
     if not site.services:
         return (
             "Buried services: none entered; that does not mean none. Get the records and have the ground traced "
@@ -130,9 +130,9 @@ def _off(start: XY, end: XY, at: XY) -> float:
     return (at[1] - start[1]) * ux - (at[0] - start[0]) * uy
 
 
-def near_services(pegs: list[Peg], around: Surroundings, rules: Rulebook) -> list[Finding]:
+def near_services(pegs: list[Peg], around: Surroundings, figures: SetOutFigures) -> list[Finding]:
     """Return a finding for every known service near which a peg would be driven."""
-    clear = rules.figure("earthworks.hand_dig_mm")
+    clear = figures.hand_dig
     found = []
     for placed, _ in around.bands:
         near = [each for each in pegs if placed in around.in_bands(each.at)]

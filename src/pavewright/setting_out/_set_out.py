@@ -12,6 +12,7 @@ from pavewright import units
 from pavewright.findings import Finding, Severity
 from pavewright.geometry import distance, unit_vector
 from pavewright.setting_out._base_line import Base, base_line
+from pavewright.setting_out._figures import figures
 from pavewright.setting_out._pegs import (
     Place,
     base_places,
@@ -41,24 +42,24 @@ from pavewright.setting_out._types import (
 if TYPE_CHECKING:
     from pavewright.buildup import AreaBuildUp, BuildUps
     from pavewright.geometry import Side
-    from pavewright.job import Job
     from pavewright.levels import FinishedArea, Levels
     from pavewright.rules import Rulebook
+    from pavewright.setting_out._figures import SetOutFigures
     from pavewright.survey import PlanArea, SitePlan, Survey
 
 _WITH_THE_FALL = 0.5
 """A string within 60 degrees of the main fall carries it. [-]"""
 
 
-def set_out(job: Job, survey: Survey, levels: Levels, build_ups: BuildUps, rules: Rulebook) -> SettingOut:
+def set_out(survey: Survey, levels: Levels, build_ups: BuildUps, rules: Rulebook) -> SettingOut:
     """Return pegs with heights below their strings, the strings, and the tapes that prove them.
 
     Strings run at one height over the finished surface, so that every layer is the same distance down from them
     everywhere on an area.
     """
-    del job
+    read = figures(rules)
     site = survey.site
-    around = site_of(site, build_ups, rules)
+    around = site_of(site, build_ups, read)
     pegs: list[Peg] = []
     strings: list[StringLine] = []
     taped: list[TapeCheck] = []
@@ -68,25 +69,25 @@ def set_out(job: Job, survey: Survey, levels: Levels, build_ups: BuildUps, rules
     for area in site.areas:
         finished, build_up = levels.area(area.name), build_ups.area(area.name)
         first = peg_name(len(pegs) + 1)
-        base = base_line(area, build_up.dig_shape.polygon, site, around, first, rules)
-        own, tied = _area_pegs(area, site, finished, build_up, base, around, rules, len(pegs))
+        base = base_line(area, build_up.dig_shape.polygon, site, around, first, read)
+        own, tied = _area_pegs(area, site, finished, build_up, base, around, read, len(pegs))
         names = _ends_of(base, own)
-        proof = tapes(area, base, names, around, rules)
+        proof = tapes(area, base, names, around, read)
         lines.append(_line(area, base, names))
         taped.extend(proof.checks)
         strings.extend(_strings(area, finished, own, tied, len(strings)))
         pegs.extend(flagged(own, area, base, around))
         houses += proof.houses
-        findings += [*_short(area, base, rules), *_unproven(area, proof, rules), *_in_dig(area, own, tied)]
+        findings += [*_short(area, base, read), *_unproven(area, proof, read), *_in_dig(area, own, tied)]
     return SettingOut(
-        string_height_mm=rules.value("setting_out.string_height_mm"),
+        string_height_mm=read.string_height_mm,
         base_lines=tuple(lines),
         pegs=tuple(pegs),
         strings=tuple(strings),
         checks=tuple(taped),
-        findings=(*near_services(pegs, around, rules), *findings, *_long_strings(strings, rules)),
-        services=service_bands(site, rules),
-        services_words=services_words(site, rules),
+        findings=(*near_services(pegs, around, read), *findings, *_long_strings(strings, read)),
+        services=service_bands(site, read),
+        services_words=services_words(site, read),
         houses=tuple(houses),
     )
 
@@ -117,17 +118,17 @@ def _area_pegs(
     build_up: AreaBuildUp,
     base: Base,
     around: Surroundings,
-    rules: Rulebook,
+    figures: SetOutFigures,
     before: int,
 ) -> tuple[list[Peg], dict[tuple[int, bool], str]]:
     """Return the pegs of an area and the name of the peg that carries each end of each side's string."""
-    string_mm = rules.value("setting_out.string_height_mm")
+    string_mm = figures.string_height_mm
     extends = max((layer.extends_mm for layer in build_up.layers), default=0.0)
-    profiles = profile_places(area, site, around, rules.value("setting_out.profile_out_mm") + extends)
+    profiles = profile_places(area, site, around, figures, figures.profile_out.value + extends)
     corners = corner_places(area)
     first = base_places(base)
-    places: list[Place] = [*first, *corners, *fold_places(finished), *edge_places(area, rules)]
-    places += grid_places(area, base, rules)
+    places: list[Place] = [*first, *corners, *fold_places(finished), *edge_places(area, figures)]
+    places += grid_places(area, base, figures)
     pegs = [
         peg(before + number, place, base, finished, build_up, string_mm)
         for number, place in enumerate(
@@ -186,11 +187,11 @@ def _string(number: int, area: PlanArea, start: Peg, end: Peg, *, carries_fall: 
     )
 
 
-def _short(area: PlanArea, base: Base, rules: Rulebook) -> list[Finding]:
+def _short(area: PlanArea, base: Base, figures: SetOutFigures) -> list[Finding]:
     """Return a finding where no base line could be found beside the dig."""
     if base.own_pegs:
         return []
-    out = rules.figure("setting_out.profile_out_mm")
+    out = figures.profile_out
     return [
         Finding(
             "setting_out.no_base_line",
@@ -206,7 +207,7 @@ def _short(area: PlanArea, base: Base, rules: Rulebook) -> list[Finding]:
     ]
 
 
-def _unproven(area: PlanArea, proof: Taped, rules: Rulebook) -> list[Finding]:
+def _unproven(area: PlanArea, proof: Taped, figures: SetOutFigures) -> list[Finding]:
     """Return a finding for the corners that no two tapes fix."""
     corners = proof.unproven
     if not corners:
@@ -221,7 +222,7 @@ def _unproven(area: PlanArea, proof: Taped, rules: Rulebook) -> list[Finding]:
             f"No two tapes that can be pulled straight fix {names} of {area.name}: something stands in the way, or "
             "they would cross too flat. Set out there by the distance along the base line and square off it, and prove "
             f"it with the sides.{house}",
-            figure=rules.figure("setting_out.behind_wall_mm") if house else None,
+            figure=figures.behind_wall if house else None,
             at_mm=corners[0].xy,
         )
     ]
@@ -246,8 +247,8 @@ def _in_dig(area: PlanArea, pegs: list[Peg], tied: dict[tuple[int, bool], str]) 
     ]
 
 
-def _long_strings(strings: list[StringLine], rules: Rulebook) -> list[Finding]:
-    longest = rules.figure("setting_out.longest_string_mm")
+def _long_strings(strings: list[StringLine], figures: SetOutFigures) -> list[Finding]:
+    longest = figures.longest_string
     return [
         Finding(
             "setting_out.string_sags",

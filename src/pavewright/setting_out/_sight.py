@@ -16,7 +16,7 @@ from pavewright.setting_out._types import InTheWay
 if TYPE_CHECKING:
     from pavewright.buildup import BuildUps
     from pavewright.geometry import XY
-    from pavewright.rules import Rulebook
+    from pavewright.setting_out._figures import SetOutFigures
     from pavewright.survey import PlacedService, PlanBoundary, PlanWall, SitePlan
 
 _FACE_MM = 20.0
@@ -119,17 +119,17 @@ def _cuts(line: LineString, each: Hindrance) -> bool:
     return any(part.distance(ends) > _FACE_MM for part in shapely.get_parts(met))
 
 
-def site_of(site: SitePlan, build_ups: BuildUps, rules: Rulebook) -> Surroundings:
+def site_of(site: SitePlan, build_ups: BuildUps, figures: SetOutFigures) -> Surroundings:
     """Return what setting out has to go round on a site."""
     paved = joined([area.gross.polygon for area in site.areas])
     found: list[Hindrance] = []
     for wall in site.walls:
         found.append(Hindrance(InTheWay.WALL, wall.name, LineString([wall.start, wall.end])))
-        body = _behind(wall, site, paved, rules.value("setting_out.behind_wall_mm"))
+        body = _behind(wall, site, paved, figures.behind_wall.value)
         if body is not None and shapely.area(body) > 0.0:
             found.append(Hindrance(InTheWay.HOUSE, wall.name, body))
     found += [
-        Hindrance(InTheWay.BOUNDARY, line.name, _run_on(line, site, rules.value("setting_out.boundary_on_mm")))
+        Hindrance(InTheWay.BOUNDARY, line.name, _run_on(line, site, figures.boundary_on_mm))
         for line in site.boundaries
         if line.neighbour is not Neighbour.OWN
     ]
@@ -139,13 +139,13 @@ def site_of(site: SitePlan, build_ups: BuildUps, rules: Rulebook) -> Surrounding
         found.append(Hindrance(InTheWay.TREE, each.tree.name, stem))
     for area in site.areas:
         found += [Hindrance(InTheWay.HOLE, area.name, Polygon(hole.points())) for hole in area.holes]
-    band = rules.value("earthworks.hand_dig_mm")
+    band = figures.hand_dig.value
     return Surroundings(
         tuple(found),
         tuple(LineString([wall.start, wall.end]) for wall in site.walls),
         joined([up.dig_shape.polygon for up in build_ups.areas]),
         tuple((placed, shapely.buffer(_line_of(placed), band)) for placed in site.services),
-        rules.value("setting_out.off_wall_mm"),
+        figures.off_wall_mm,
     )
 
 

@@ -17,8 +17,8 @@ from pavewright.setting_out._types import HouseInTheWay, InTheWay, TapeCheck, Ta
 
 if TYPE_CHECKING:
     from pavewright.geometry import Corner, Side
-    from pavewright.rules import Rulebook
     from pavewright.setting_out._base_line import Base
+    from pavewright.setting_out._figures import SetOutFigures
     from pavewright.setting_out._sight import Surroundings
     from pavewright.survey import PlanArea
 
@@ -36,7 +36,9 @@ class Taped:
     houses: tuple[HouseInTheWay, ...]
 
 
-def tapes(area: PlanArea, base: Base, base_pegs: tuple[str, str], around: Surroundings, rules: Rulebook) -> Taped:
+def tapes(
+    area: PlanArea, base: Base, base_pegs: tuple[str, str], around: Surroundings, figures: SetOutFigures
+) -> Taped:
     """Return every distance to be taped on one area, and the corners that no two of them fix."""
     ends = (Station(base_pegs[0], base.start), Station(base_pegs[1], base.end))
     found: list[TapeCheck] = []
@@ -46,19 +48,19 @@ def tapes(area: PlanArea, base: Base, base_pegs: tuple[str, str], around: Surrou
         if around.between(side.start.xy, side.end.xy) is None:
             tail = " straight across the arc" if side.start.rise_mm else ""
             found.append(tape_check(area, TapeKind.SIDE, station_of(side.start), station_of(side.end), tail))
-    pairs, unproven = fixing(area, ends, around, rules)
+    pairs, unproven = fixing(area, ends, around, figures)
     found += pairs
     found += _diagonals(area, base, around, found)
     found.extend(_triangle(area, base, around))
     for side in area.sides:
         if side.start.rise_mm != 0.0 and around.between(side.start.xy, side.end.xy) is None:
-            found.extend(_offsets(area, side, rules))
+            found.extend(_offsets(area, side, figures))
     starts = (*ends, station_of(base.side.start), station_of(base.side.end))
-    return Taped(tuple(found), unproven, _houses(area, starts, around, rules))
+    return Taped(tuple(found), unproven, _houses(area, starts, around, figures))
 
 
 def _houses(
-    area: PlanArea, starts: tuple[Station, ...], around: Surroundings, rules: Rulebook
+    area: PlanArea, starts: tuple[Station, ...], around: Surroundings, figures: SetOutFigures
 ) -> tuple[HouseInTheWay, ...]:
     """Return the houses that the sides and the tapes from the starting places to the corners would run through."""
     places = {frozenset((start.at, corner.xy)) for start in starts for corner in area.ring.corners}
@@ -66,7 +68,7 @@ def _houses(
     pairs = sorted(tuple(sorted(pair)) for pair in places)
     met = [around.between(pair[0], pair[-1]) for pair in pairs]
     counted = Counter(each.name for each in met if each is not None and each.kind is InTheWay.HOUSE)
-    deep = rules.value("setting_out.behind_wall_mm")
+    deep = figures.behind_wall.value
     return tuple(
         HouseInTheWay(
             area.name,
@@ -122,12 +124,12 @@ def _triangle(area: PlanArea, base: Base, around: Surroundings) -> list[TapeChec
     return []
 
 
-def _offsets(area: PlanArea, side: Side, rules: Rulebook) -> list[TapeCheck]:
+def _offsets(area: PlanArea, side: Side, figures: SetOutFigures) -> list[TapeCheck]:
     """Return offsets from the chord to the arc, from the middle of the chord to both sides.
 
     Source: definition, offset = √(R² − x²) − (R − rise)
     """
-    spacing = rules.value("setting_out.arc_spacing_mm") / 2.0
+    spacing = figures.arc_spacing_mm / 2.0
     chord, rise, radius = side.chord_mm, abs(side.start.rise_mm), side.radius_mm
     if rise > chord / 2.0:
         return []

@@ -76,7 +76,7 @@ def set_out_job(entered: dict[str, Any]):
         ),
         (),
     )
-    return set_out(job, measured, levels, ups, RULES)
+    return set_out(measured, levels, ups, RULES)
 
 
 def test_every_corner_has_a_peg_with_every_layer_below_its_string():

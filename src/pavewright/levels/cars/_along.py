@@ -16,7 +16,7 @@ from pavewright.levels.design import fold_as
 
 if TYPE_CHECKING:
     from pavewright.geometry import XY, FoldedSurface
-    from pavewright.rules import Rulebook
+    from pavewright.levels._figures import LevelFigures
     from pavewright.survey import PlanArea
 
 GROUNDS = "levels.car_grounds"
@@ -32,13 +32,13 @@ class Drive:
     area: PlanArea
     surface: FoldedSurface
     car: Car
-    rules: Rulebook
+    figures: LevelFigures
 
 
 def along_ways(drive: Drive, found: tuple[Gate, ...]) -> list[Finding]:
     """Return the worst of each kind of thing that is wrong along the ways of a car."""
     reach = drive.car.wheelbase_mm + 2.0 * drive.car.overhang_mm
-    apart = drive.rules.value("levels.car_track_mm")
+    apart = drive.figures.cars.track_mm
     judged = [
         (track, profile(track, drive.surface, reach))
         for way in car_ways(drive.area, drive.surface, found)
@@ -77,7 +77,7 @@ def _where(way: CarWay, along_mm: float) -> str:
 
 def grounds(drive: Drive, way: CarWay, levels: Profile) -> list[Finding]:
     """Return a finding where the ground comes nearer to the underside of a car than its margin, or touches it."""
-    car, rules = drive.car, drive.rules
+    car, cars = drive.car, drive.figures.cars
     met = over_profile(levels.along_mm, levels.level_mm, car)
     between, ends = met.between_mm > car.room_mm + SLACK, met.ends_mm > car.end_mm + SLACK
     if not between and not ends:
@@ -85,7 +85,7 @@ def grounds(drive: Drive, way: CarWay, levels: Profile) -> list[Finding]:
     touches = ends or met.between_mm > car.clearance_mm + SLACK
     low, high = levels.along_mm[0], levels.along_mm[-1]
     at = min(max(low + (met.between_at_mm if between else met.ends_at_mm), low), high)
-    figure = rules.figure("levels.car_clearance_mm" if between else "levels.car_end_mm")
+    figure = cars.clearance if between else cars.end
     value, room = (met.between_mm, car.clearance_mm) if between else (met.ends_mm, car.end_mm)
     part = "between the wheels" if between else "under nose or tail"
     verb = "grounds" if touches else "has too little room"
@@ -101,13 +101,13 @@ def grounds(drive: Drive, way: CarWay, levels: Profile) -> list[Finding]:
             room - (car.margin_mm if between else 0.0),
             "mm",
             figure,
-            chain=_chain(way, levels, rules),
+            chain=_chain(way, levels, drive.figures),
             at_mm=_at(way, at),
         ).with_options(_eased(drive, levels, between=between))
     ]
 
 
-def _chain(way: CarWay, levels: Profile, rules: Rulebook) -> tuple[ChainLink, ...]:
+def _chain(way: CarWay, levels: Profile, figures: LevelFigures) -> tuple[ChainLink, ...]:
     """Return the gradients along a way, one sentence each."""
     said = []
     first, last = levels.own
@@ -116,9 +116,9 @@ def _chain(way: CarWay, levels: Profile, rules: Rulebook) -> tuple[ChainLink, ..
         if abs(gradient) < _LEVEL:
             slope = "is level"
         if number < first and way.first is not None:
-            said.append(_beyond(way.first, rules))
+            said.append(_beyond(way.first, figures))
         elif number >= last and way.last is not None:
-            said.append(_beyond(way.last, rules))
+            said.append(_beyond(way.last, figures))
         else:
             start, end = levels.along_mm[number], levels.along_mm[number + 1]
             said.append(f"From {units.metres_text(start)} m to {units.metres_text(end)} m along the way it {slope}.")
@@ -129,9 +129,9 @@ _LEVEL = 1e-4
 """A gradient less than this is level. [-]"""
 
 
-def _beyond(gate: Gate, rules: Rulebook) -> str:
+def _beyond(gate: Gate, figures: LevelFigures) -> str:
     if gate.is_road:
-        percent = rules.value("levels.footway_crossfall_percent")
+        percent = figures.cars.footway.value
         return f"Beyond {gate.name} the footway is assumed to rise {percent:g} % from the kerb: read it and say so."
     return f"Beyond {gate.name} the floor is assumed to be level."
 
@@ -151,7 +151,7 @@ def _eased(drive: Drive, levels: Profile, *, between: bool) -> tuple[Option, ...
         return (*other_folds(drive.area), Option(eased), measured)
     strip = half_strip_mm(change, car.room_mm, car.wheelbase_mm)
     if math.isfinite(strip):
-        most = max(strip, drive.rules.value("levels.transition_mm"))
+        most = max(strip, drive.figures.cars.transition_mm)
         eased = f"Lay a strip of {units.metres_text(most)} m over the crest at the gradient half way between the two."
     else:
         curve = crest_curve_mm(change, car.room_mm, car.wheelbase_mm)
@@ -179,7 +179,7 @@ def _own_gradients(levels: Profile) -> tuple[tuple[float, float, float], ...]:
 
 def _too_steep(drive: Drive, way: CarWay, levels: Profile) -> list[Finding]:
     """Return a finding where a car has to go steeper than a drive may be."""
-    limit = drive.rules.figure("levels.steepest_drive_one_in")
+    limit = drive.figures.falls.steepest_drive
     most = units.one_in_n_to_fall(limit.value)
     return [
         Finding(
@@ -204,7 +204,7 @@ def _beside_road(drive: Drive, way: CarWay, levels: Profile) -> list[Finding]:
     """Return a finding where a drive is steep beside the road, where a car waits and people pass."""
     if way.first is None or not way.first.is_road:
         return []
-    limit, reach = drive.rules.figure("levels.drive_near_road_one_in"), drive.rules.value("levels.drive_near_road_mm")
+    limit, reach = drive.figures.cars.near_road, drive.figures.cars.near_road_mm
     most = units.one_in_n_to_fall(limit.value)
     return [
         Finding(
@@ -227,9 +227,9 @@ def _beside_road(drive: Drive, way: CarWay, levels: Profile) -> list[Finding]:
 
 def _transitions(drive: Drive, way: CarWay, levels: Profile) -> list[Finding]:
     """Return a finding where a steep drive changes its gradient at one place."""
-    steep = units.one_in_n_to_fall(drive.rules.value("levels.drive_transition_one_in"))
-    figure = drive.rules.figure("levels.transition_break_percent")
-    length = drive.rules.value("levels.transition_mm")
+    steep = units.one_in_n_to_fall(drive.figures.cars.transition_from.value)
+    figure = drive.figures.cars.transition_break
+    length = drive.figures.cars.transition_mm
     slopes, told = levels.gradients, []
     for number in range(1, len(slopes)):
         before, after = slopes[number - 1], slopes[number]
@@ -250,7 +250,7 @@ def _transitions(drive: Drive, way: CarWay, levels: Profile) -> list[Finding]:
                     figure.value,
                     "%",
                     figure,
-                    chain=_chain(way, levels, drive.rules),
+                    chain=_chain(way, levels, drive.figures),
                     options=worded((strip,)),
                     at_mm=_at(way, at),
                 )

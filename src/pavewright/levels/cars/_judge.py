@@ -15,30 +15,30 @@ from pavewright.levels.design import fall_of
 
 if TYPE_CHECKING:
     from pavewright.geometry import FoldedSurface
-    from pavewright.rules import Rulebook
+    from pavewright.levels._figures import LevelFigures
     from pavewright.survey import PlanArea, SitePlan
 
 STEP, GARAGE = "levels.car_meets_step", "levels.garage_step"
 _PASSES = frozenset({GROUNDS, STEP})
 
 
-def car_of(rules: Rulebook) -> Car:
+def car_of(figures: LevelFigures) -> Car:
     """Return the car that a drive is judged by."""
     return Car(
-        rules.value("levels.car_wheelbase_mm"),
-        rules.value("levels.car_clearance_mm"),
-        rules.value("levels.car_margin_mm"),
-        rules.value("levels.car_overhang_mm"),
-        rules.value("levels.car_end_mm"),
+        figures.cars.wheelbase.value,
+        figures.cars.clearance.value,
+        figures.cars.margin.value,
+        figures.cars.overhang.value,
+        figures.cars.end.value,
     )
 
 
-def car_findings(area: PlanArea, surface: FoldedSurface, site: SitePlan, rules: Rulebook) -> tuple[Finding, ...]:
+def car_findings(area: PlanArea, surface: FoldedSurface, site: SitePlan, figures: LevelFigures) -> tuple[Finding, ...]:
     """Return what a car meets on an area; nothing where only feet use it."""
     if area.area.use is Use.FOOT:
         return ()
-    drive = Drive(area, surface, car_of(rules), rules)
-    found = gates(area, site, rules)
+    drive = Drive(area, surface, car_of(figures), figures)
+    found = gates(area, site, figures)
     told = [*_steps(drive), *(each for gate in found for each in _garage_step(drive, gate, found))]
     if not any(fold.step_mm for fold in surface.folds):
         told += along_ways(drive, found)
@@ -46,14 +46,14 @@ def car_findings(area: PlanArea, surface: FoldedSurface, site: SitePlan, rules: 
     return tuple(told)
 
 
-def cars_pass(area: PlanArea, surface: FoldedSurface, site: SitePlan, rules: Rulebook) -> bool:
+def cars_pass(area: PlanArea, surface: FoldedSurface, site: SitePlan, figures: LevelFigures) -> bool:
     """Return whether a car gets over an area with room to spare; true where only feet use it."""
-    return not any(each.code in _PASSES for each in car_findings(area, surface, site, rules))
+    return not any(each.code in _PASSES for each in car_findings(area, surface, site, figures))
 
 
 def _steps(drive: Drive) -> list[Finding]:
     """Return a stop for each step across paving for cars that no car rolls over."""
-    limit = drive.rules.figure("levels.garage_step_mm")
+    limit = drive.figures.cars.garage_step
     return [
         Finding(
             STEP,
@@ -76,7 +76,7 @@ def _garage_step(drive: Drive, gate: Gate, found: tuple[Gate, ...]) -> list[Find
     if gate.door is None or gate.door.threshold_level_mm is None:
         return []
     threshold = gate.door.threshold_level_mm
-    rolls, stops = drive.rules.figure("levels.garage_step_mm"), drive.rules.figure("levels.garage_step_stop_mm")
+    rolls, stops = drive.figures.cars.garage_step, drive.figures.cars.garage_step_stop
     step = max(threshold - drive.surface.level_at(at) for at in (gate.door.start, gate.door.end))
     if step <= rolls.value + SLACK:
         return []

@@ -15,7 +15,7 @@ from pavewright.levels.edges import away_from, contacts
 
 if TYPE_CHECKING:
     from pavewright.geometry import XY, FoldedSurface
-    from pavewright.rules import Rulebook
+    from pavewright.levels._figures import LevelFigures
     from pavewright.survey import PlanArea, PlanBoundary, PlanOpening, PlanTieIn, SitePlan
 
 _ON_MM = 1.0
@@ -81,11 +81,11 @@ class Profile:
         return tuple((high - low) / (end - start) for (start, end), (low, high) in places)
 
 
-def gates(area: PlanArea, site: SitePlan, rules: Rulebook) -> tuple[Gate, ...]:
+def gates(area: PlanArea, site: SitePlan, figures: LevelFigures) -> tuple[Gate, ...]:
     """Return where cars come onto an area: along the road or its footway, and at doors wide enough for a car."""
     found: list[Gate] = []
-    within = rules.value("levels.drive_meets_road_within_mm")
-    footway = rules.value("levels.footway_crossfall_percent") / 100.0
+    within = figures.cars.meets_road_mm
+    footway = figures.cars.footway.value / 100.0
     lines: list[PlanBoundary | PlanTieIn] = [*_roads(site)]
     lines += [tie for tie in site.tie_ins if tie.beyond is Beyond.HIGHWAY]
     for line in lines:
@@ -93,9 +93,9 @@ def gates(area: PlanArea, site: SitePlan, rules: Rulebook) -> tuple[Gate, ...]:
         for contact in contacts(area, line.start, line.end, within):
             if all(distance(contact.middle, gate.at) > 2.0 * within for gate in found):
                 found.append(Gate(line.name, contact.middle, inward, footway, is_road=True))
-    wide = rules.value("levels.garage_door_mm")
+    wide = figures.cars.garage_door_mm
     for wall in site.walls:
-        met = contacts(area, wall.start, wall.end, rules.value("levels.meets_within_mm"))
+        met = contacts(area, wall.start, wall.end, figures.meets_mm)
         for door in wall.openings:
             reach = distance(wall.start, door.start), distance(wall.start, door.end)
             if distance(door.start, door.end) >= wide and any(contact.overlaps(*reach) for contact in met):

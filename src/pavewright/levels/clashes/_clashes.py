@@ -24,18 +24,22 @@ from pavewright.levels.design import RuleKind, by_tenths, fall_of
 if TYPE_CHECKING:
     from pavewright.geometry import XY
     from pavewright.job import Job
+    from pavewright.levels._figures import LevelFigures
     from pavewright.levels.design import Bound, Falls, Height, Rule
-    from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, Survey
 
 _AT_LIMIT_MM = 0.5
 """Paving this near to a limit is held by it. [mm]"""
-_STEP_WORTH_MM = 60.0
-"""A difference smaller than this is not worth a step. [mm]"""
 
 
 def clashes(
-    area: PlanArea, falls: Falls, height: Height, limits: tuple[Bound, ...], survey: Survey, job: Job, rules: Rulebook
+    area: PlanArea,
+    falls: Falls,
+    height: Height,
+    limits: tuple[Bound, ...],
+    survey: Survey,
+    job: Job,
+    figures: LevelFigures,
 ) -> tuple[Finding, ...]:
     """Return one finding for each thing that the area does not meet: at its middle, else at its worst place."""
     worst: dict[Rule, Bound] = {}
@@ -43,7 +47,7 @@ def clashes(
         known = worst.get(bound.rule)
         if known is None or _worse(bound, height) > _worse(known, height):
             worst[bound.rule] = bound
-    return tuple(_told(area, falls, height, bound, limits, survey, job, rules) for bound in worst.values())
+    return tuple(_told(area, falls, height, bound, limits, survey, job, figures) for bound in worst.values())
 
 
 def _worse(bound: Bound, height: Height) -> tuple[bool, float]:
@@ -64,7 +68,7 @@ def _told(
     limits: tuple[Bound, ...],
     survey: Survey,
     job: Job,
-    rules: Rulebook,
+    figures: LevelFigures,
 ) -> Finding:
     level = height.plane.level_at(bound.at)
     off = _off(bound, height)
@@ -86,7 +90,7 @@ def _told(
         figure=bound.figure,
         chain=_chain(area, falls, height, bound, rival),
         at_mm=bound.at,
-    ).with_options(_options(area, falls, height, bound, rival, survey, job, rules))
+    ).with_options(_options(area, falls, height, bound, rival, survey, job, figures))
 
 
 _CODES = {
@@ -158,7 +162,7 @@ def _options(
     rival: Bound | None,
     survey: Survey,
     job: Job,
-    rules: Rulebook,
+    figures: LevelFigures,
 ) -> tuple[Option, ...]:
     level = height.plane.level_at(bound.at)
     off = _off(bound, height)
@@ -174,12 +178,12 @@ def _options(
         same = [each for each in height.broken if each.rule == bound.rule]
         gaps = [(each, _off(each, height) + max(0.0, _off(rival, height))) for each in same]
         drops = [(each, gap if too_high else -gap) for each, gap in gaps]
-        ways.extend(_other_fall(area, falls, drops, rival, rules))
-    ways.extend(moved(bound, off, survey, job, rules, too_high=too_high))
+        ways.extend(_other_fall(area, falls, drops, rival, figures))
+    ways.extend(moved(bound, off, survey, job, figures, too_high=too_high))
     if rival is not None and height.deciding is not None:
-        ways.extend(moved(rival, off, survey, job, rules, too_high=not too_high))
+        ways.extend(moved(rival, off, survey, job, figures, too_high=not too_high))
     walked = area.area.use is Use.FOOT
-    if rival is not None and walked and off >= _STEP_WORTH_MM and distance(bound.at, rival.at) > 0.0:
+    if rival is not None and walked and off >= figures.steps.worthwhile.value and distance(bound.at, rival.at) > 0.0:
         ways.append(
             Option(f"Part {area.name} between {rival.thing} and {bound.thing} with a step of about {off:.0f} mm.")
         )
@@ -192,7 +196,7 @@ def _options(
 
 
 def _other_fall(
-    area: PlanArea, falls: Falls, drops: list[tuple[Bound, float]], rival: Bound, rules: Rulebook
+    area: PlanArea, falls: Falls, drops: list[tuple[Bound, float]], rival: Bound, figures: LevelFigures
 ) -> list[Option]:
     """Return the fall with which a thing and what decided the height would both be met, if there is one.
 
@@ -202,7 +206,7 @@ def _other_fall(
         drops: The places where the thing is not met, each with how much further the surface has to drop from the rival
             to it; negative for less. [mm]
         rival: What decided the height.
-        rules: The rulebook.
+        figures: The figures of the levels.
     """
     runs = [(_along(falls, rival.at, bound.at), drop) for bound, drop in drops]
     wanted = [drop / run for run, drop in runs if abs(run) >= 1.0]
@@ -211,12 +215,12 @@ def _other_fall(
     main = falls.main + max(wanted, key=abs)
     if main <= 0.0:
         return []
-    least = units.one_in_n_to_fall(rules.value("levels.min_fall_one_in"))
+    least = units.one_in_n_to_fall(figures.falls.min_fall.value)
     resultant = math.hypot(main, falls.cross)
     words = f"Lay at {units.fall_text(main)} instead of {units.fall_text(falls.main)}"
     changes = fall_of(area, main, flatter=main < falls.main)
     walked = area.area.use is Use.FOOT
-    steepest = rules.value("levels.steepest_one_in" if walked else "levels.steepest_drive_one_in")
+    steepest = figures.falls.steepest(area.area.use).value
     given_up = OptionFacts(OptionKind.RULE)
     if resultant > units.one_in_n_to_fall(steepest):
         why = "steeper than is comfortable to walk on" if walked else "steeper than a drive may be"

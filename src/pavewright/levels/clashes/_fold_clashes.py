@@ -44,9 +44,9 @@ from pavewright.levels.design import (
 
 if TYPE_CHECKING:
     from pavewright.job import Job
+    from pavewright.levels._figures import LevelFigures
     from pavewright.levels.design import Bound, Change, Repair, Rule
     from pavewright.levels.folds import Candidate, Candidates
-    from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, Survey
 
 
@@ -57,7 +57,7 @@ def clash(
     compared: Candidates,
     job: Job,
     survey: Survey,
-    rules: Rulebook,
+    figures: LevelFigures,
 ) -> Finding:
     """Return the finding of a clash: which rules, the levels that lead to it, and what can be done."""
     priced = {RuleKind(change.key) for change in job.rates.changes}
@@ -67,8 +67,8 @@ def clash(
     rules_met = clashing(option.task)
     thing = _thing(option, rules_met)
     chain = _chain(area, option, rules_met, thing)
-    others = other_ways(area, compared, job, survey, rules)
-    told = [_way(area, way, option, job, rules) for way in able]
+    others = other_ways(area, compared, job, survey, figures)
+    told = [_way(area, way, option, job, figures) for way in able]
     locked = [bound.thing for bound in option.task.limits if bound.locked and bound.rule in rules_met]
     never = [
         Option(f"Not offered: paving nearer to {name} than the rule.", facts=REFUSED) for name in dict.fromkeys(locked)
@@ -96,7 +96,7 @@ def _of_highway(way: Repair, option: Candidate) -> bool:
 
 
 def other_ways(
-    area: PlanArea, compared: Candidates, job: Job, survey: Survey, rules: Rulebook, but: Folding | None = None
+    area: PlanArea, compared: Candidates, job: Job, survey: Survey, figures: LevelFigures, but: Folding | None = None
 ) -> tuple[Option, ...]:
     """Return the ways to fold an area that keep every limit and drain, as options; one kind may be left out.
 
@@ -112,7 +112,7 @@ def other_ways(
             words = f"Fold it as {other.words} instead: every limit is kept{_at(other, currency)}."
             found.append(Option(words, fold_as(area, other.kind)))
         elif other.kind == Folding.TO_HOUSE and not other.refused and _meets_edge(other):
-            found.extend(with_channel(area, other.designed.surface, job, survey, rules))
+            found.extend(with_channel(area, other.designed.surface, job, survey, figures))
     straight = next((each for each in compared.options if each.kind == Folding.ONE_PLANE), None)
     if straight is not None and _meets_edge(straight):
         found.extend(with_channel_across(area, straight.task.arrangement.facets[0].direction, job, survey))
@@ -198,7 +198,7 @@ def _kind_words(bound: Bound) -> str:
     return "damp-proof course" if bound.kind is RuleKind.DPC else bound.thing
 
 
-def _way(area: PlanArea, way: Repair, option: Candidate, job: Job, rules: Rulebook) -> Option:
+def _way(area: PlanArea, way: Repair, option: Candidate, job: Job, figures: LevelFigures) -> Option:
     """Return a way out as a sentence: what to change, at what price, and what the ground then costs."""
     currency = job.identity.currency
     bounds = {bound.rule: bound for bound in option.task.limits}
@@ -216,7 +216,7 @@ def _way(area: PlanArea, way: Repair, option: Candidate, job: Job, rules: Rulebo
     known = all(given) and design(replace(way.task, limits=limits, earth=None)) is not None
     kinds = {change.rule.kind for change in way.changes}
     kind = OptionKind.RULE if kinds & {RuleKind.MIN_FALL, RuleKind.STEEPEST, RuleKind.VALLEY_FALL} else OptionKind.MOVE
-    parts = [facts_of(change.rule.kind, kind, change.by, job, rules, owner) for change in way.changes]
+    parts = [facts_of(change.rule.kind, kind, change.by, job, figures, owner) for change in way.changes]
     facts = OptionFacts(kind, owner, sum(part.aside_minor for part in parts), any(part.invented for part in parts))
     return Option(words, tuple(each for changes in given for each in changes) if known else (), facts)
 

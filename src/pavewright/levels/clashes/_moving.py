@@ -12,8 +12,8 @@ from pavewright.levels.folds import change_prices
 
 if TYPE_CHECKING:
     from pavewright.job import Job
+    from pavewright.levels._figures import LevelFigures
     from pavewright.levels.design import Bound
-    from pavewright.rules import Rulebook
     from pavewright.survey import Survey
 
 REFUSED = OptionFacts(OptionKind.REFUSED)
@@ -23,7 +23,7 @@ _NOT_IN_PLAN = frozenset({RuleKind.TIE_IN, RuleKind.DOOR_REACH})
 
 
 def moved(
-    bound: Bound, off_mm: float, survey: Survey, job: Job, rules: Rulebook, *, too_high: bool
+    bound: Bound, off_mm: float, survey: Survey, job: Job, figures: LevelFigures, *, too_high: bool
 ) -> tuple[Option, ...]:
     """Return what could be done to the thing that a limit belongs to; nothing where it is a wall.
 
@@ -32,13 +32,13 @@ def moved(
         off_mm: By how much it is missed. [mm]
         survey: The site.
         job: The job, for its prices.
-        rules: The rulebook.
+        figures: The figures of the levels.
         too_high: Whether the paving lies too high for it.
     """
     by = units.millimetres_text(math.ceil(off_mm * 10.0) / 10.0)
     way, higher = ("Raise", "higher") if too_high else ("Lower", "lower")
     if bound.kind is RuleKind.TIE_IN:
-        return (_edge(bound, off_mm, survey, job, rules, f"{by} {higher}", too_high=too_high),)
+        return (_edge(bound, off_mm, survey, job, figures, f"{by} {higher}", too_high=too_high),)
     words = {
         RuleKind.COVER: f"{way} the frame of {bound.thing} by {by} (entered as fixed: ask whose drain it is first).",
         RuleKind.GULLY: f"{way} the grating of {bound.thing} by {by}.",
@@ -58,19 +58,21 @@ def moved(
         Option(
             words,
             thing_given(bound, off_mm, upward=too_high),
-            facts_of(bound.kind, kind, off_mm, job, rules, bound.owner),
+            facts_of(bound.kind, kind, off_mm, job, figures, bound.owner),
         ),
     )
 
 
-def _edge(bound: Bound, off_mm: float, survey: Survey, job: Job, rules: Rulebook, by: str, *, too_high: bool) -> Option:
+def _edge(
+    bound: Bound, off_mm: float, survey: Survey, job: Job, figures: LevelFigures, by: str, *, too_high: bool
+) -> Option:
     """Return what could be done to an edge of existing paving: nothing to the highway's."""
     if bound.owner is Owner.HIGHWAY:
         return not_moved(bound.thing)
     ask = ask_first(bound.owner)
     words = f"{ask}{'t' if ask else 'T'}ake up and relay {bound.thing} {by}."
     changes: tuple[FieldChange, ...] = edge_relaid(bound, off_mm, survey, upward=too_high)
-    return Option(words, changes, facts_of(RuleKind.TIE_IN, OptionKind.MOVE, off_mm, job, rules, bound.owner))
+    return Option(words, changes, facts_of(RuleKind.TIE_IN, OptionKind.MOVE, off_mm, job, figures, bound.owner))
 
 
 def not_moved(thing: str) -> Option:
@@ -79,10 +81,12 @@ def not_moved(thing: str) -> Option:
     return Option(words, facts=OptionFacts(OptionKind.REFUSED, Owner.HIGHWAY))
 
 
-def facts_of(key: RuleKind, kind: OptionKind, off_mm: float, job: Job, rules: Rulebook, owner: Owner) -> OptionFacts:
+def facts_of(
+    key: RuleKind, kind: OptionKind, off_mm: float, job: Job, figures: LevelFigures, owner: Owner
+) -> OptionFacts:
     """Return what an option is, with the price of work that the plan does not measure."""
     if key not in _NOT_IN_PLAN:
         return OptionFacts(kind, owner)
-    price = change_prices(job, rules)[key]
+    price = change_prices(job, figures)[key]
     own = {RuleKind(each.key) for each in job.rates.changes}
     return OptionFacts(kind, owner, round(price.once + price.each * off_mm), key not in own)

@@ -15,7 +15,7 @@ from pavewright.levels.edges import away_from, contacts
 if TYPE_CHECKING:
     from pavewright.geometry import XY, FoldedSurface
     from pavewright.job import Job
-    from pavewright.rules import Rulebook
+    from pavewright.levels._figures import LevelFigures
     from pavewright.survey import PlanArea, Survey
 
 _SAME_MM = 0.5
@@ -34,7 +34,7 @@ _ORDER = (
 
 
 def with_channel(
-    area: PlanArea, surface: FoldedSurface, job: Job, survey: Survey, rules: Rulebook
+    area: PlanArea, surface: FoldedSurface, job: Job, survey: Survey, figures: LevelFigures
 ) -> tuple[Option, ...]:
     """Return the option that turns the fall towards the wall at its foot and puts a channel along it."""
     downhill = surface.main.plane.downhill
@@ -42,7 +42,7 @@ def with_channel(
         inward = away_from(wall.start, wall.end, area.gross.centre_mm)
         if -(inward[0] * downhill[0] + inward[1] * downhill[1]) < _RUNS_TO:
             continue
-        met = contacts(area, wall.start, wall.end, rules.value("levels.meets_within_mm"))
+        met = contacts(area, wall.start, wall.end, figures.meets_mm)
         if not met:
             continue
         longest = max(met, key=lambda contact: contact.length_mm)

@@ -15,8 +15,9 @@ from pavewright.levels.edges import beyond_of, contacts
 
 if TYPE_CHECKING:
     from pavewright.geometry import XY
+    from pavewright.levels._figures import LevelFigures
     from pavewright.levels.edges import Contact
-    from pavewright.rules import Figure, Rulebook
+    from pavewright.rules import Figure
     from pavewright.survey import PlanArea, PlanOpening, PlanWall, SitePlan, Survey
 
 
@@ -71,22 +72,22 @@ class Bound:
         return (self.low_mm + self.high_mm) / 2.0
 
 
-def bounds(area: PlanArea, survey: Survey, rules: Rulebook, also: tuple[XY, ...] = ()) -> tuple[Bound, ...]:
+def bounds(area: PlanArea, survey: Survey, figures: LevelFigures, also: tuple[XY, ...] = ()) -> tuple[Bound, ...]:
     """Return everything on the site that limits the height of an area, other areas apart.
 
     Args:
         area: The area.
         survey: The site.
-        rules: The rulebook.
+        figures: The figures of the levels.
         also: Corners of the planes of a folded surface: a limit along a line holds at those on it too.
     """
     site = survey.site
     found: list[Bound] = []
     for number, wall in enumerate(site.walls):
-        found.extend(_wall_bounds(area, number, wall, rules, also))
+        found.extend(_wall_bounds(area, number, wall, figures, also))
     found.extend(_cover_bounds(area, site))
-    found.extend(_gully_bounds(area, site))
-    within = rules.value("levels.meets_within_mm")
+    found.extend(_gully_bounds(area, site, figures.gully_tolerance.value))
+    within = figures.meets_mm
     for number, tie in enumerate(site.tie_ins):
         if tie.start_level_mm is None or tie.end_level_mm is None:
             continue
@@ -121,12 +122,12 @@ OWNERS = {
 
 
 def _wall_bounds(
-    area: PlanArea, wall_number: int, wall: PlanWall, rules: Rulebook, also: tuple[XY, ...]
+    area: PlanArea, wall_number: int, wall: PlanWall, figures: LevelFigures, also: tuple[XY, ...]
 ) -> list[Bound]:
     found: list[Bound] = []
     path = f"site.walls.{wall_number}"
-    below = rules.figure("levels.below_dpc_mm")
-    for contact in contacts(area, wall.start, wall.end, rules.value("levels.meets_within_mm")):
+    below = figures.below_dpc
+    for contact in contacts(area, wall.start, wall.end, figures.meets_mm):
         if wall.dpc_level_mm is not None:
             high = wall.dpc_level_mm - below.value
             words = (
@@ -140,7 +141,7 @@ def _wall_bounds(
         for number, brick in enumerate(wall.air_bricks):
             along = math.dist(wall.start, brick.at)
             if brick.underside_level_mm is not None and contact.from_mm <= along <= contact.to_mm:
-                clear = rules.figure("levels.below_air_brick_mm")
+                clear = figures.below_air_brick
                 words = (
                     f"The underside of air brick {brick.name} is at {units.metres_text(brick.underside_level_mm)}; "
                     f"paving stays {clear.value:.0f} below it."
@@ -221,14 +222,14 @@ def _cover_bounds(area: PlanArea, site: SitePlan) -> list[Bound]:
     return found
 
 
-def _gully_bounds(area: PlanArea, site: SitePlan) -> list[Bound]:
+def _gully_bounds(area: PlanArea, site: SitePlan, tolerance_mm: float) -> list[Bound]:
     return [
         _equal(
             RuleKind.GULLY,
             f"gully {placed.gully.name}",
             placed.at,
             placed.gully.grating_level_mm,
-            5.0,
+            tolerance_mm,
             f"site.gullies.{number}",
         )
         for number, placed in enumerate(site.gullies)

@@ -15,7 +15,7 @@ from pavewright.sums import Working
 
 if TYPE_CHECKING:
     from pavewright.geometry import XY
-    from pavewright.rules import Rulebook
+    from pavewright.levels._figures import LevelFigures
     from pavewright.survey import PlanArea, PlanWall, Survey
 
 _SQUARE_ENOUGH = 0.5
@@ -54,10 +54,10 @@ class Falls:
         return Plane(level_mm, origin, -(self.main * dx + self.cross * rx), -(self.main * dy + self.cross * ry))
 
 
-def choose_falls(area: PlanArea, survey: Survey, rules: Rulebook, path: str) -> Falls | Fault:
+def choose_falls(area: PlanArea, survey: Survey, figures: LevelFigures, path: str) -> Falls | Fault:
     """Return the falls of an area: as wished, away from walls or edges, or with the ground; a fault if none tells."""
     wish = area.area.fall
-    walls = _walls_met(area, survey, rules)
+    walls = _walls_met(area, survey, figures)
     cross: float | None = None
     if wish.away_from is not None:
         named = next(wall for wall in survey.site.walls if wall.name == wish.away_from)
@@ -71,20 +71,20 @@ def choose_falls(area: PlanArea, survey: Survey, rules: Rulebook, path: str) -> 
     elif walls:
         direction = away_from(walls[0].start, walls[0].end, area.gross.centre_mm)
         why = f"away from wall {walls[0].name}"
-        cross = _away_from_second(area, direction, walls, rules)
+        cross = _away_from_second(area, direction, walls, figures)
     else:
-        found = _tie_in_direction(area, survey, rules) or _ground_direction(area, survey)
+        found = _tie_in_direction(area, survey, figures) or _ground_direction(area, survey)
         if found is None:
             return Fault(path, f"Nothing tells which way area {area.name} falls: give bearing_deg or away_from.")
         direction, cross, why = found
     if wish.cross_one_in is not None:
         cross = (1.0 if wish.cross_to is Hand.RIGHT else -1.0) * units.one_in_n_to_fall(wish.cross_one_in)
     asked = wish.away_from is not None or wish.bearing_deg is not None
-    return _with_sums(area, direction, cross or 0.0, why, asked=asked, rules=rules)
+    return _with_sums(area, direction, cross or 0.0, why, asked=asked, figures=figures)
 
 
-def _with_sums(area: PlanArea, direction: XY, cross: float, why: str, *, asked: bool, rules: Rulebook) -> Falls:
-    figure = rules.figure("levels.main_fall_one_in")
+def _with_sums(area: PlanArea, direction: XY, cross: float, why: str, *, asked: bool, figures: LevelFigures) -> Falls:
+    figure = figures.falls.main
     run_per_drop = area.area.fall.one_in or figure.value
     main = units.one_in_n_to_fall(run_per_drop)
     workings = [
@@ -122,9 +122,9 @@ def _told(area: PlanArea, direction: XY, main: float, cross: float, why: str) ->
     )
 
 
-def _walls_met(area: PlanArea, survey: Survey, rules: Rulebook) -> list[PlanWall]:
+def _walls_met(area: PlanArea, survey: Survey, figures: LevelFigures) -> list[PlanWall]:
     """Return walls of a house that the area meets, longest meeting first."""
-    within = rules.value("levels.meets_within_mm")
+    within = figures.meets_mm
     met = []
     for order, wall in enumerate(survey.site.walls):
         if wall.is_house:
@@ -134,19 +134,19 @@ def _walls_met(area: PlanArea, survey: Survey, rules: Rulebook) -> list[PlanWall
     return [wall for _, _, wall in sorted(met, key=lambda entry: entry[:2])]
 
 
-def _away_from_second(area: PlanArea, direction: XY, walls: list[PlanWall], rules: Rulebook) -> float | None:
+def _away_from_second(area: PlanArea, direction: XY, walls: list[PlanWall], figures: LevelFigures) -> float | None:
     """Return the cross fall that takes water away from a second wall standing across; None without one."""
     for wall in walls[1:]:
         off = away_from(wall.start, wall.end, area.gross.centre_mm)
         if abs(off[0] * direction[0] + off[1] * direction[1]) <= _SQUARE_ENOUGH:
             to_right = off[0] * direction[1] - off[1] * direction[0]
-            return math.copysign(units.one_in_n_to_fall(rules.value("levels.cross_fall_one_in")), to_right)
+            return math.copysign(units.one_in_n_to_fall(figures.falls.cross.value), to_right)
     return None
 
 
-def _tie_in_direction(area: PlanArea, survey: Survey, rules: Rulebook) -> tuple[XY, float, str] | None:
+def _tie_in_direction(area: PlanArea, survey: Survey, figures: LevelFigures) -> tuple[XY, float, str] | None:
     """Return the direction square to the longest edge to be met, with the cross fall that follows that edge."""
-    within = rules.value("levels.meets_within_mm")
+    within = figures.meets_mm
     met = []
     for order, tie in enumerate(survey.site.tie_ins):
         if tie.start_level_mm is None or tie.end_level_mm is None:

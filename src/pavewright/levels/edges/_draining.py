@@ -29,12 +29,12 @@ if TYPE_CHECKING:
 
     from pavewright.flow import Catchments, Filled, Grid
     from pavewright.geometry import FoldedSurface
-    from pavewright.rules import Rulebook
+    from pavewright.levels._figures import LevelFigures
     from pavewright.survey import PlanArea, Survey
 
 _MAX_CELLS = 60_000.0
 """Cells are made larger rather than more than this."""
-_CELL_MM = 50.0
+CELL_MM = 50.0
 """Side of a cell of the designed surface. [mm]"""
 
 
@@ -89,26 +89,26 @@ class DrainedSurface:
         )
 
 
-def drained_surface(
-    area: PlanArea, survey: Survey, surface: Levelled, rules: Rulebook, cell_mm: float = _CELL_MM
+def drained_cells(
+    area: PlanArea, survey: Survey, surface: Levelled, figures: LevelFigures, cell_mm: float = CELL_MM
 ) -> DrainedSurface:
     """Return a surface over an area filled from its drains and free edges; walls and kerbs hold.
 
     A free edge past which the ground stands higher lets no water go.
     """
-    grid, paved, takers = drained_grid(area, survey, surface, rules, cell_mm)
+    grid, paved, takers = cells_of(area, survey, surface, figures, cell_mm)
     filled = fill(grid)
     return DrainedSurface(filled, catchments(filled), paved, area.gross.area_m2, takers)
 
 
-def drained_grid(
-    area: PlanArea, survey: Survey, surface: Levelled, rules: Rulebook, cell_mm: float = _CELL_MM
+def cells_of(
+    area: PlanArea, survey: Survey, surface: Levelled, figures: LevelFigures, cell_mm: float = CELL_MM
 ) -> tuple[Grid, NDArray[np.bool_], tuple[Taker, ...]]:
     """Return an area as cells with an exit at every gully, channel and free edge, which are paving, and who takes."""
     site, polygon = survey.site, area.gross.polygon
     cell_mm = max(cell_mm, (polygon.area / _MAX_CELLS) ** 0.5)
     leaving = [
-        (taker, low_ground(line, area, survey, surface, rules) if taker.kind is TakerKind.FREE_EDGE else line)
+        (taker, low_ground(line, area, survey, surface, figures) if taker.kind is TakerKind.FREE_EDGE else line)
         for taker, line in edges_of(area, site)
     ]
     leaving = [(taker, line) for taker, line in leaving if shapely.length(line) >= cell_mm]
@@ -148,29 +148,25 @@ _RIM = 1.1
 """Width of the row of cells past a free edge, in cells: one cell wherever the edge runs."""
 
 
-def to_walls_m(area: PlanArea, survey: Survey, surface: FoldedSurface, rules: Rulebook) -> float:
+def to_walls_m(area: PlanArea, survey: Survey, surface: FoldedSurface, figures: LevelFigures) -> float:
     """Return the length of wall to which a surface falls with no channel between. [m].
 
     Boundary and garden walls count as house walls do: the job does not tell them apart.
     """
     taken = shapely.union_all([zone for _, zone in channel_zones(survey.site)])
-    found = 0.0
+    found, towards = 0.0, units.one_in_n_to_fall(figures.falls.along_wall.value)
     for wall in survey.site.walls:
         inward = away_from(wall.start, wall.end, area.gross.centre_mm)
-        for contact in contacts(area, wall.start, wall.end, rules.value("levels.meets_within_mm")):
+        for contact in contacts(area, wall.start, wall.end, figures.meets_mm):
             pieces = max(1, round(contact.length_mm / LOOK_MM))
             for number in range(pieces):
                 along = contact.from_mm + contact.length_mm * (number + 0.5) / pieces
                 at = point_along(wall.start, wall.end, along)
                 inside = at[0] + inward[0] * AT_EDGE_MM, at[1] + inward[1] * AT_EDGE_MM
                 plane = surface.facet_at(inside).plane
-                if plane.fall_along(inward) < -_TOWARDS and not taken.intersects(Point(at)):
+                if plane.fall_along(inward) < -towards and not taken.intersects(Point(at)):
                     found += contact.length_mm / pieces
     return units.mm_to_m(found)
-
-
-_TOWARDS = 1.0 / 500.0
-"""A plane that falls to a wall by less than this runs along it. [-]"""
 
 
 def words(found: Draining) -> str:

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from pavewright.geometry import XY
-    from pavewright.rules import Rulebook
+    from pavewright.levels._figures import LevelFigures
     from pavewright.survey import PlanArea, SitePlan, Survey
 
 
@@ -71,12 +71,12 @@ def edges_of(area: PlanArea, site: SitePlan) -> list[tuple[Taker, shapely.Geomet
 
 
 def low_ground(
-    line: shapely.Geometry, area: PlanArea, survey: Survey, surface: Levelled, rules: Rulebook
+    line: shapely.Geometry, area: PlanArea, survey: Survey, surface: Levelled, figures: LevelFigures
 ) -> shapely.Geometry:
     """Return the parts of an edge past which the ground does not stand higher; all of it where no ground is known."""
     if survey.ground is None:
         return line
-    beyond, over = rules.value("water.look_beyond_mm"), rules.value("water.ground_over_edge_mm")
+    beyond, over = figures.look_beyond_mm, figures.over_edge_mm
     low = []
     for part in shapely.get_parts(line):
         if not isinstance(part, LineString) or part.length == 0.0:

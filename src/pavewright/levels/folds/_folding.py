@@ -9,7 +9,7 @@ from shapely.geometry import Point
 
 from pavewright import units
 from pavewright.geometry import unit_vector
-from pavewright.job import Folding, Use
+from pavewright.job import Folding
 from pavewright.levels._types import FoldOption, FoldStudy
 from pavewright.levels.cars import cars_pass
 from pavewright.levels.design import (
@@ -30,7 +30,7 @@ from pavewright.levels.design import (
     to_gully,
     valley,
 )
-from pavewright.levels.edges import drained_surface, to_walls_m
+from pavewright.levels.edges import drained_cells, to_walls_m
 from pavewright.levels.edges import words as drained_words
 from pavewright.levels.folds._lids import lids_fit
 
@@ -39,9 +39,9 @@ if TYPE_CHECKING:
 
     from pavewright.geometry import XY, FoldedSurface
     from pavewright.job import Job
+    from pavewright.levels._figures import LevelFigures
     from pavewright.levels._types import Draining
     from pavewright.levels.design import Arrangement, Designed
-    from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, SitePlan, Survey
 
 _MAX_FACETS = 40
@@ -123,7 +123,7 @@ def study(
     area: PlanArea,
     direction: XY,
     survey: Survey,
-    rules: Rulebook,
+    figures: LevelFigures,
     under_mm: float | None,
     meeting: Callable[[tuple[XY, ...]], tuple[Bound, ...]],
     *,
@@ -136,84 +136,84 @@ def study(
         area: The area.
         direction: Main direction of fall, away from the house where there is one.
         survey: The site.
-        rules: The rulebook.
+        figures: The figures of the levels.
         under_mm: Build-up under the finished level; None where it is not known. [mm]
         meeting: Gives the limits that neighbours set at the corners of the planes.
         every: Whether to try every way, whatever the job asks.
     """
     wish = area.area.fall
-    earth = _earth(job, area, survey, rules, under_mm)
-    falls = fall_range(area, rules)
+    earth = _earth(job, area, survey, figures, under_mm)
+    falls = fall_range(area, figures)
     options = []
-    for arrangement in _arrangements(area, direction, survey, rules):
+    for arrangement in _arrangements(area, direction, survey, figures):
         if not every and wish.folding not in {Folding.CHEAPEST, arrangement.kind}:
             continue
         corners = tuple(corner for facet in arrangement.facets for corner in facet.outline)
-        limits = (*bounds(area, survey, rules, corners), *meeting(corners), *_asked(area, survey))
+        limits = (*bounds(area, survey, figures, corners), *meeting(corners), *_asked(area, survey))
         task = Task(arrangement, limits, falls, earth)
-        options.append(candidate(area, survey, task, design(task), rules))
+        options.append(candidate(area, survey, task, design(task), figures))
     return Candidates(area.name, tuple(options), _best(options))
 
 
-def fall_range(area: PlanArea, rules: Rulebook) -> FallRange:
+def fall_range(area: PlanArea, figures: LevelFigures) -> FallRange:
     """Return the falls allowed on an area: as asked, else the rulebook's."""
     wish = area.area.fall
-    foot = area.area.use is Use.FOOT
-    steepest = rules.value("levels.steepest_one_in" if foot else "levels.steepest_drive_one_in")
+    steepest = figures.falls.steepest(area.area.use).value
     return FallRange(
-        units.one_in_n_to_fall(wish.one_in or rules.value("levels.main_fall_one_in")),
+        units.one_in_n_to_fall(wish.one_in or figures.falls.main.value),
         units.one_in_n_to_fall(wish.steepest_one_in or steepest),
-        units.one_in_n_to_fall(wish.valley_one_in or rules.value("levels.valley_fall_one_in")),
+        units.one_in_n_to_fall(wish.valley_one_in or figures.falls.valley.value),
     )
 
 
-def change_prices(job: Job, rules: Rulebook) -> dict[RuleKind, ChangePrice]:
+def change_prices(job: Job, figures: LevelFigures) -> dict[RuleKind, ChangePrice]:
     """Return the price of giving way in each kind of rule: the job's, else the rulebook's. [minor units]."""
-    table = rules.table("levels.change_prices")
-    prices = {RuleKind(row.key): ChangePrice(row.value("once_minor"), row.value("each_minor")) for row in table.rows}
+    prices = {RuleKind(kind): ChangePrice(*price) for kind, price in figures.changes.items()}
     own = {
         RuleKind(each.key): ChangePrice(float(each.once_minor), float(each.each_minor)) for each in job.rates.changes
     }
     return prices | own
 
 
-def candidate(area: PlanArea, survey: Survey, task: Task, designed: Designed | None, rules: Rulebook) -> Candidate:
+def candidate(
+    area: PlanArea, survey: Survey, task: Task, designed: Designed | None, figures: LevelFigures
+) -> Candidate:
     """Return a way with its surface filled from its drains and judged."""
     drains = None
     if designed is not None:
-        drained = drained_surface(area, survey, designed.surface, rules)
+        drained = drained_cells(area, survey, designed.surface, figures)
         drains = replace(
-            drained.draining(rules.value("levels.standing_mm")),
-            to_walls_m=to_walls_m(area, survey, designed.surface, rules),
+            drained.draining(figures.standing.value),
+            to_walls_m=to_walls_m(area, survey, designed.surface, figures),
         )
-    refused = "" if designed is None else _refused(area, designed.surface, survey.site, rules)
+    refused = "" if designed is None else _refused(area, designed.surface, survey.site, figures)
     return Candidate(
         kind=task.arrangement.kind,
         words=task.arrangement.words,
         task=task,
         designed=designed,
         drains=drains,
-        accepted=drains is not None and dry(drains, task.arrangement, rules) and not refused,
+        accepted=drains is not None and dry(drains, task.arrangement, figures) and not refused,
         refused=refused,
         folds_m=task.arrangement.folds_m,
     )
 
 
-def _refused(area: PlanArea, surface: FoldedSurface, site: SitePlan, rules: Rulebook) -> str:
+def _refused(area: PlanArea, surface: FoldedSurface, site: SitePlan, figures: LevelFigures) -> str:
     """Return why a surface is no way to lay the area, though it may drain."""
-    if not cars_pass(area, surface, site, rules):
+    if not cars_pass(area, surface, site, figures):
         return "a car grounds on it"
     return "" if lids_fit(area, surface, site) else "a fold runs across a lid"
 
 
-def dry(drains: Draining, arrangement: Arrangement, rules: Rulebook) -> bool:
+def dry(drains: Draining, arrangement: Arrangement, figures: LevelFigures) -> bool:
     """Return whether nothing stands, is shut in or runs onto others, and what is folded to a gully runs to it."""
     if drains.standing_l > 0.0 or drains.shut_in_m2 > 0.0 or drains.to_walls_m > 0.0:
         return False
-    if drains.to_others_m2 > rules.value("water.min_area_m2"):
+    if drains.to_others_m2 > figures.to_others.value:
         return False
     to_inlet = arrangement.kind in {Folding.VALLEY, Folding.CROSSED_VALLEY, Folding.TO_GULLY}
-    return not to_inlet or drains.past_share <= rules.value("levels.bypass_percent") / 100.0
+    return not to_inlet or drains.past_share <= figures.bypass.value / 100.0
 
 
 def _best(options: list[Candidate]) -> int:
@@ -228,7 +228,7 @@ def _best(options: list[Candidate]) -> int:
     return min(enumerate(options), key=rank)[0] if options else -1
 
 
-def _arrangements(area: PlanArea, direction: XY, survey: Survey, rules: Rulebook) -> list[Arrangement]:
+def _arrangements(area: PlanArea, direction: XY, survey: Survey, figures: LevelFigures) -> list[Arrangement]:
     """Return every way to fold an area that its shape, its gullies and its channels offer."""
     outline = area.gross.outer
     along = -direction[1], direction[0]
@@ -259,7 +259,7 @@ def _arrangements(area: PlanArea, direction: XY, survey: Survey, rules: Rulebook
     made = ridge(outline, along)
     if made is not None:
         found.append(made)
-    risers = rules.value("levels.riser_min_mm"), rules.value("levels.riser_max_mm")
+    risers = figures.steps.min.value, figures.steps.max.value
     parted = stepped(outline, direction, *risers)
     if parted is not None:
         found.append(parted)
@@ -278,7 +278,7 @@ def _asked(area: PlanArea, survey: Survey) -> tuple[Bound, ...]:
     return (Bound(RuleKind.ASKED, wish.level_at, at, level, level, level, locked=True, words=words, path=path),)
 
 
-def _earth(job: Job, area: PlanArea, survey: Survey, rules: Rulebook, under_mm: float | None) -> Earth | None:
+def _earth(job: Job, area: PlanArea, survey: Survey, figures: LevelFigures, under_mm: float | None) -> Earth | None:
     """Return the ground under an area with the prices of moving it; None where ground or build-up is not known."""
     if survey.ground is None or under_mm is None:
         return None
@@ -287,7 +287,7 @@ def _earth(job: Job, area: PlanArea, survey: Survey, rules: Rulebook, under_mm: 
     return Earth(
         samples(area.gross.polygon, survey.ground.lowered(topsoil or 0.0)),
         under_mm,
-        float(cut) if cut is not None else rules.value("levels.cut_price_minor"),
-        float(fill) if fill is not None else rules.value("levels.fill_price_minor"),
+        float(cut) if cut is not None else figures.cut_minor,
+        float(fill) if fill is not None else figures.fill_minor,
         topsoil,
     )

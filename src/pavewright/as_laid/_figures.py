@@ -1,0 +1,49 @@
+"""The figures that paving as laid is held to, read from the rulebook once."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from pavewright.job import ToleranceRegime
+    from pavewright.rules import Figure, Rulebook
+
+
+@dataclass(frozen=True, slots=True)
+class AsLaidFigures:
+    """Every figure of the check.
+
+    Attributes:
+        level: Level against the plan, either way.
+        straightedge: Gap under a 3 m straight edge.
+        step: Step between neighbouring units.
+        per_reading: Area that one reading speaks for.
+        near_wall_mm: A reading this near to a wall tells of the clearance there. [mm]
+        meets_mm: Paving this near to a wall meets it. [mm]
+        below_dpc: Finished paving below the damp-proof course.
+        min_fall: Flattest fall.
+    """
+
+    level: Figure
+    straightedge: Figure
+    step: Figure
+    per_reading: Figure
+    near_wall_mm: float
+    meets_mm: float
+    below_dpc: Figure
+    min_fall: Figure
+
+
+def figures(tolerance: ToleranceRegime, rules: Rulebook) -> AsLaidFigures:
+    """Return the figures of one edition for a regime of tolerances."""
+    return AsLaidFigures(
+        level=rules.figure(f"as_laid.level_{tolerance.value}_mm"),
+        straightedge=rules.figure(f"as_laid.straightedge_{tolerance.value}_mm"),
+        step=rules.figure("as_laid.step_between_units_mm"),
+        per_reading=rules.figure("as_laid.area_per_reading_m2"),
+        near_wall_mm=rules.value("as_laid.near_wall_mm"),
+        meets_mm=rules.value("levels.meets_within_mm"),
+        below_dpc=rules.figure("levels.below_dpc_mm"),
+        min_fall=rules.figure("levels.min_fall_one_in"),
+    )
