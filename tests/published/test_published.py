@@ -7,7 +7,7 @@ from pavewright import rulebook
 from pavewright.catalogue import SUMS, CaseFault, Standing, case_records, proofs, verify_cases
 
 FILES = sorted(Path(__file__).parent.glob("*.toml"))
-MIN_PRINTED = 191
+MIN_PRINTED = 192
 NOTHING_PRINTED = frozenset(
     {
         "absolute-volume",
@@ -39,7 +39,6 @@ NOTHING_PRINTED = frozenset(
         "rectangle-diagonal-check",
         "ring-in-dig",
         "ring-of-units",
-        "slab-weight",
         "soakaway-size",
         "soakaway-trench",
         "standing-water-chance",
