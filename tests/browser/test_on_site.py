@@ -199,7 +199,7 @@ def test_a_refused_reading_stays_with_its_reason_and_is_mended(phone, server):
     expect(page.locator(".finding.stop")).to_contain_text("a tape reads more than nothing")
     page.get_by_role("button", name="Change the reading").click()
     page.get_by_label("The reading, in mm").fill("9.574")
-    page.get_by_role("button", name="Keep and send").click()
+    page.get_by_role("button", name="Save and send").click()
     expect(page.locator("#unsent")).to_have_text("✓ all sent")
     assert tapes(server, job)[before:] == [{"start": "A", "end": "C", "length_mm": 9574.0}]
 
@@ -219,7 +219,7 @@ def test_the_finished_paving_is_held_against_the_plan_as_it_is_read(phone, serve
     page.locator(".pad-keep").click()
     words = page.get_by_text("the staff should read").inner_text()
     wanted = int("".join(letter for letter in words.split("read")[1] if letter.isdigit()))
-    for off, verdict in ((0, "Pass"), (-30, "Fail"), (7, "Unsure")):
+    for off, verdict in ((0, "Pass"), (-30, "Fail"), (7, "Inconclusive")):
         words = page.get_by_text("the staff should read").inner_text()
         wanted = int("".join(letter for letter in words.split("read")[1] if letter.isdigit()))
         page.locator(".pad-shown").fill(str(wanted + off))
@@ -242,7 +242,7 @@ def test_a_photo_is_pinned_made_small_and_seen_on_the_working_screen(phone, serv
     page.get_by_label("What it shows").fill("Trial hole")
     page.locator(".photo-draft .plan:not(.back)").tap()
     expect(page.locator(".photo-draft")).to_contain_text("Pinned")
-    page.get_by_role("button", name="Keep the photo").click()
+    page.get_by_role("button", name="Save photo").click()
     expect(page.locator(".gallery li")).to_contain_text("pinned")
     expect(page.locator("#unsent")).to_have_text("✓ all sent")
     (photo,) = server.get(f"/api/jobs/{job}/photos")["photos"]

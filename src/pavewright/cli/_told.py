@@ -51,7 +51,7 @@ def _surface_lines(made: Plan) -> Iterator[str]:
         )
         for wall in dict.fromkeys(clearance.wall for clearance in area.clearances):
             least = min(clearance.min_mm for clearance in area.clearances if clearance.wall == wall)
-            yield f"  wall      {wall}: {least:.0f} mm below the damp-proof course at least"
+            yield f"  wall      {wall}: {least:.0f} mm below the damp-proof course, min"
         for door in area.doors:
             yield f"  door      {door.opening}: step down {door.text}"
         names = ", ".join(count.unit for count in laid.by_unit)
@@ -115,7 +115,7 @@ def storm_lines(storms: tuple[AreaStorm, ...]) -> Iterator[str]:
         yield f"{one.area}: {one.rain_mm_per_h:g} mm/h for {one.rain_min:g} min, cells of {one.grid.cell_mm:g} mm"
         for leaving in one.outlets:
             flow = _band(leaving.peak_l_s, 2)
-            yield f"  {leaving.outlet}: {flow} l/s at most, {_band(leaving.litres, 0)} l"
+            yield f"  {leaving.outlet}: {flow} l/s max, {_band(leaving.litres, 0)} l"
         yield f"  deepest {_band(one.deepest_mm, 0)} mm, by how rough the paving is"
         yield f"  nine tenths gone {_band(one.clears_s, 0)} s after the rain stops"
         for words in one.cautions:
@@ -179,7 +179,7 @@ def _money_lines(made: Plan) -> Iterator[str]:
 
 
 def finding_lines(findings: tuple[Finding, ...]) -> Iterator[str]:
-    """Give findings line by line, stop first, with the chain of levels and numbered ways out."""
+    """Give findings line by line, stop first, with the chain of levels and numbered options."""
     count = {severity: sum(finding.severity is severity for finding in findings) for severity in Severity}
     yield (
         f"Findings    {count[Severity.STOP]} stop, {count[Severity.CHECK]} check, {count[Severity.NOTE]} note"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import hashlib
 import secrets
 from typing import TYPE_CHECKING, Any
 
@@ -108,18 +109,26 @@ class Store:
         with self._reading() as connection:
             return kept_in(connection, job_id)
 
-    def add(self, document: str, note: str = "new job") -> Kept:
+    def add(self, document: str, note: str = "new job", key: str | None = None) -> Kept:
         """Keep a new job and return it.
+
+        Args:
+            document: The job document.
+            note: What was done, in a few words.
+            key: Name of this job, given by the sender: it is made once under the same key, however often it is sent.
 
         Raises:
             DocumentRefusedError: the document could not be read again.
         """
-        job_id, at = secrets.token_hex(8), now()
+        job_id, at = secrets.token_hex(8) if key is None else _id_of(key), now()
         text, fields = checked(document)
         row = {"id": job_id, "rev": 1, "archived": False, "changed": at, "document": text} | named(fields)
         with self._writing() as connection:
+            if key is not None and saved_under(connection, job_id, key) is not None:
+                return kept_in(connection, job_id)
             connection.execute(JOBS.insert().values(row))
-            add_revision(connection, {"job_id": job_id, "rev": 1, "at": at, "note": note, "document": text})
+            made = {"job_id": job_id, "rev": 1, "at": at, "note": note, "document": text, "key": key}
+            add_revision(connection, made)
         return Kept(job_id, 1, text, archived=False)
 
     def save(self, job_id: str, rev: int, document: str, note: str = "", key: str | None = None) -> int:
@@ -246,7 +255,7 @@ class Store:
             return image_of(connection, job_id, photo_id)
 
     def remove_photo(self, job_id: str, photo_id: str) -> None:
-        """Take a photo away."""
+        """Delete a photo."""
         with self._writing() as connection:
             connection.execute(PHOTOS.delete().where(PHOTOS.c.job_id == job_id, PHOTOS.c.id == photo_id))
 
@@ -260,3 +269,8 @@ class Store:
         with in_words(self.name), self._engine.execution_options(write=True).begin() as connection:
             yield connection
         self.writes += 1
+
+
+def _id_of(key: str) -> str:
+    """Return the name of a job that was made under a key."""
+    return hashlib.sha256(key.encode()).hexdigest()[:16]

@@ -85,7 +85,8 @@ async def _new(request: Request) -> Response:
         document, note = demo_document().decode(), "demo"
     else:
         document, note = starter_document(text_in(asked, "title", 200, default="New job")), "new job"
-    kept = await asyncio.to_thread(store.add, document, note)
+    key = name_in(text_in(asked, "key", 64)) if "key" in asked else None
+    kept = await asyncio.to_thread(store.add, document, note, key)
     return answer({"id": kept.id, "rev": kept.rev}, 201)
 
 

@@ -53,7 +53,7 @@ async def _deliveries(request: Request) -> Response:
         raise AskedWrongError(409, "These readings were taken for another job: open that job and bring them in there.")
     listed = asked["deliveries"]
     if not isinstance(listed, list) or len(listed) > _AT_ONCE_MAX:
-        raise AskedWrongError(400, f"deliveries is to be a list of at most {_AT_ONCE_MAX}.")
+        raise AskedWrongError(400, f"deliveries is to be a list of no more than {_AT_ONCE_MAX}.")
     return answer({"results": [await asyncio.to_thread(_deliver, store, job_id, one) for one in listed]})
 
 
@@ -100,7 +100,7 @@ async def _add_photo(request: Request) -> Response:
     if photo_id in {one.id for one in known}:
         return answer({"id": photo_id, "repeated": True})
     if len(known) >= _PHOTOS_MAX:
-        raise AskedWrongError(422, f"This job has {_PHOTOS_MAX} photos already: take some away first.")
+        raise AskedWrongError(422, f"This job has {_PHOTOS_MAX} photos already: delete some first.")
     clean = await workers.ask("quick", "photo", await body_of(request), seconds=_PHOTO_S)
     repeated = await asyncio.to_thread(store.add_photo, photo_id, job_id, clean, note, place)
     return answer({"id": photo_id, "repeated": repeated}, 200 if repeated else 201)

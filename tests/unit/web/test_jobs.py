@@ -110,3 +110,12 @@ def test_a_reading_for_a_job_of_an_older_version_is_kept_in_the_present_one_and_
     assert after["version"] == 2
     assert after["measurements"]["tape_plan"]["tapes"][-1] == tape
     assert len(parsed) == 1
+
+
+def test_a_new_job_and_a_copy_whose_answer_was_lost_are_made_once(client, demo):
+    for asked in ({"title": "Once"}, {"copy_of": demo}):
+        first = client.post("/api/jobs", json=asked | {"key": f"k{len(asked)}{list(asked)[0]}".replace("_", "")})
+        again = client.post("/api/jobs", json=asked | {"key": f"k{len(asked)}{list(asked)[0]}".replace("_", "")})
+        assert first.status_code == again.status_code == 201
+        assert first.json() == again.json()
+        assert client.post("/api/jobs", json=asked | {"key": "another" + list(asked)[0][:4]}).json() != first.json()

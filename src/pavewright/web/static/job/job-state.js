@@ -8,7 +8,7 @@
  * that has
  * room. Each save has a key: one whose answer was not heard is sent again as it was, and the server keeps it once.
  */
-import { ApiProblem, call, freshId } from "../lib/api.js";
+import { ApiProblem, call, freshId, replaced } from "../lib/api.js";
 import { forget, keep, kept } from "./unsent.js";
 import { cut, messageOf } from "../lib/words.js";
 
@@ -43,6 +43,8 @@ export class JobState extends EventTarget {
     /** @type {{label: string, doc: any}[]} */ this.future = [];
     this.note = "";
     this.kept = `pavewright.unsent.${id}`;
+    /** What plans and previews of this page are about, so that the server leaves an older one for a newer. */
+    this.subject = `${id}-${freshId()}`;
   }
 
   async open() {
@@ -273,7 +275,7 @@ export class JobState extends EventTarget {
     this.planStop = new AbortController();
     const asked = this.doc;
     try {
-      const told = await call("POST", "/api/plan", JSON.stringify(asked), this.planStop.signal);
+      const told = await call("POST", "/api/plan", JSON.stringify(asked), this.planStop.signal, this.subject);
       this.faults = told.faults;
       if (told.plan) {
         this.plan = told.plan;
@@ -282,7 +284,8 @@ export class JobState extends EventTarget {
         this.quick = null;
       }
     } catch (problem) {
-      if (!this.planStop.signal.aborted) this.faults = [{ path: "", message: messageOf(problem) }];
+      if (!this.planStop.signal.aborted && !replaced(problem))
+        this.faults = [{ path: "", message: messageOf(problem) }];
     } finally {
       this.planRunning = false;
       this.#say("plan");
@@ -305,7 +308,7 @@ export class JobState extends EventTarget {
       while (this.previewNext) {
         const asked = this.previewNext;
         this.previewNext = null;
-        this.quick = await call("POST", "/api/preview", JSON.stringify(asked));
+        this.quick = await call("POST", "/api/preview", JSON.stringify(asked), undefined, this.subject);
         this.#say("preview");
       }
     } catch {

@@ -147,7 +147,7 @@ function faultBox() {
     el(
       "p",
       {},
-      el("span", { class: "word", text: "■ TO MEND" }),
+      el("span", { class: "word", text: "■ TO FIX" }),
       el("span", { text: "The plan below is of the last job that made one. Nothing you typed is lost." }),
     ),
     el("ul", {}, ...state.faults.slice(0, 12).map((fault) => el("li", { text: fault.message }))),
@@ -156,7 +156,7 @@ function faultBox() {
 
 function drawInputs() {
   const made = stage.part.inputs(state);
-  parts.inputs.replaceChildren(...(made.length ? [el("h3", { text: "What it follows from" }), ...made] : []));
+  parts.inputs.replaceChildren(...(made.length ? [el("h3", { text: "Inputs" }), ...made] : []));
 }
 
 function drawLayerBox() {

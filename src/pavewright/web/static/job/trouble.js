@@ -49,11 +49,11 @@ export function draft(state, more, revisions) {
     el(
       "div",
       { class: "finding stop", role: "alert" },
-      el("p", {}, el("span", { class: "word", text: "■ TO MEND" }), el("span", { text: state.fault || more })),
+      el("p", {}, el("span", { class: "word", text: "■ TO FIX" }), el("span", { text: state.fault || more })),
       el("p", {
         text:
           "Nothing is lost: every revision is kept. Compare an earlier revision and bring it back, or get the " +
-          "document and mend it.",
+          "document and fix it.",
       }),
     ),
     ...revisions,

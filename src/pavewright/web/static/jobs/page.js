@@ -1,7 +1,7 @@
 // @ts-check
 /** The list of jobs: how far each one is, what it costs, what is next. */
 import { ask, el, find, svg, tell } from "../lib/dom.js";
-import { call } from "../lib/api.js";
+import { call, makeOnce } from "../lib/api.js";
 import { STAGES } from "../lib/lists.js";
 import { money, spoken, squareMetres, messageOf } from "../lib/words.js";
 
@@ -209,7 +209,7 @@ const changed = (iso) =>
 /** @param {Record<string, any>} asked */
 async function begin(asked) {
   try {
-    const { id } = await call("POST", "/api/jobs", asked);
+    const { id } = await makeOnce("/api/jobs", asked);
     if (asked.copy_of) {
       tell("Copied.", { label: "Open the copy", act: () => location.assign(`/jobs/${id}`) });
       load();
@@ -278,7 +278,7 @@ async function bringIn(given) {
       const way = await ask(
         "This file makes no plan yet",
         [
-          el("p", { text: "It can be kept as a draft and mended. What is wrong with it:" }),
+          el("p", { text: "It can be kept as a draft and fixed. What is wrong with it:" }),
           el("ul", {}, ...faults.slice(0, 15).map((/** @type {any} */ fault) => el("li", { text: fault.message }))),
         ],
         [

@@ -15,18 +15,19 @@ export class ApiProblem extends Error {
  * @param {string} method @param {string} path @param {any} [body] an object, sent as JSON; a string and a file are sent
  *   as they are
  * @param {AbortSignal} [signal]
+ * @param {string} [subject] what the answer is about: a newer request about it makes this one stale
  * @returns {Promise<any>} JSON, or text where the answer is none
  */
-export async function call(method, path, body, signal) {
+export async function call(method, path, body, signal, subject = "") {
+  /** @type {Record<string, string>} */ const headers = subject ? { "X-Subject": subject } : {};
+  if (body !== undefined)
+    headers["Content-Type"] = body instanceof Blob ? "application/octet-stream" : "application/json";
   let answer;
   try {
     answer = await fetch(path, {
       method,
       signal,
-      headers:
-        body === undefined
-          ? {}
-          : { "Content-Type": body instanceof Blob ? "application/octet-stream" : "application/json" },
+      headers,
       body: body === undefined || body instanceof Blob ? body : typeof body === "string" ? body : JSON.stringify(body),
     });
   } catch (problem) {
@@ -39,8 +40,32 @@ export async function call(method, path, body, signal) {
   return told;
 }
 
+/** Whether a request was let go because the same page asked something newer. @param {unknown} problem */
+export const replaced = (problem) => problem instanceof ApiProblem && problem.told?.replaced === true;
+
+const TRIES = 3,
+  AGAIN_MS = 1500;
+
 /**
- * Run long work and tell how far it is.
+ * Make something new, once: where no answer came it is asked again under the same key, and the server makes it once.
+ * @param {string} path
+ * @param {Record<string, any>} asked
+ * @param {number} [after_ms]
+ */
+export async function makeOnce(path, asked, after_ms = AGAIN_MS) {
+  const key = freshId();
+  for (let tried = 1; ; tried += 1)
+    try {
+      return await call("POST", path, { ...asked, key });
+    } catch (problem) {
+      const unheard = problem instanceof ApiProblem ? problem.status === 0 : !wasStopped(problem);
+      if (!unheard || tried >= TRIES) throw problem;
+      await new Promise((next) => setTimeout(next, after_ms));
+    }
+}
+
+/**
+ * Run long work and report how far it is.
  * @param {Record<string, any>} asked
  * @param {(words: string) => void} report
  * @param {AbortSignal} signal

@@ -1,5 +1,5 @@
 // @ts-check
-/** Results: figures that unfold to their sums, findings with their chain of levels and ways out, tables. */
+/** Results: figures that unfold to their sums, findings with their chain of levels and options, tables. */
 import { el } from "./dom.js";
 import { plain } from "./words.js";
 
@@ -72,7 +72,7 @@ export function fact(name, value, workings = [], sources = {}) {
 export const facts = (...all) => el("div", { class: "facts" }, ...all);
 
 /**
- * Findings as a list; each can be shown on the plan, and its ways out tried where the program knows how.
+ * Findings as a list; each can be shown on the plan, and its options tried where the program knows how.
  * @param {any[]} findings
  * @param
  *   {{sources?: Record<string, string>, show?: (at: number[]) => void, tryWay?: (finding: any, index: number) => void}}

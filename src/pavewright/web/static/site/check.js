@@ -11,7 +11,8 @@ import { areaAt, datums, gridLeft, knownLevels, plannedAt, standing } from "./re
 
 /** @typedef {import("./parts.js").Here} Here */
 
-const VERDICT = /** @type {Record<string, string>} */ ({ pass: "✓ Pass", fail: "✕ Fail", unsure: "? Unsure" });
+/** @type {Record<string, string>} */
+const VERDICT = { pass: "✓ Pass", fail: "✕ Fail", unsure: "? Inconclusive" };
 
 /** @param {Here} here @returns {Node[]} */
 export function check(here) {
@@ -72,7 +73,7 @@ function pegs(here) {
       peg.role === "base"
         ? el("p", {
             class: "peg-string",
-            text: "Pin of the base line: everything is measured from it; it carries no string.",
+            text: "Pin of the base line: everything is measured from it; no string on it.",
           })
         : el("p", { class: "peg-string" }, "String at ", el("b", { text: level(peg.string_level_mm) })),
       peg.role === "base"
@@ -148,7 +149,7 @@ function pegs(here) {
 const noPlan = () =>
   el("p", {
     class: "ask",
-    text: "This job makes no plan yet, so there is nothing to check against. Mend it on the working screen.",
+    text: "This job makes no plan yet, so there is nothing to check against. Fix it on the working screen.",
   });
 
 // ---- as laid
@@ -227,7 +228,7 @@ export function asLaid(here) {
           class: "ask",
           text: `First read the staff on ${datum}. When the instrument is moved, read ${datum} again.`,
         }),
-        padFor(here, `Staff reading on ${datum}`, `Keep, staff on ${datum}`, (value) =>
+        padFor(here, `Staff reading on ${datum}`, "Save reading", (value) =>
           set(here, { back_mm: Math.round(value), typed: "" }),
         ),
       ];
@@ -260,7 +261,7 @@ export function asLaid(here) {
     padFor(
       here,
       place ? `Reading at ${place.label}` : "Reading",
-      !place ? "Choose a place" : !ready ? "Choose lower or higher" : `Keep, ${place.label} on ${area}`,
+      !place ? "Choose a place" : !ready ? "Choose lower or higher" : "Save reading",
       async (value) => {
         const level_mm =
           by === "staff"
@@ -323,7 +324,7 @@ function told(here, entry) {
     doubt = plain(doubtOf(here.view), 1);
   const why =
     alone === "unsure"
-      ? "too near to the limit for this reading to tell: read it again"
+      ? "too near to the limit for this reading to decide: read it again"
       : `${plain(limit.value)} mm either way is allowed`;
   return el(
     "div",

@@ -85,7 +85,7 @@ function tapePanel(here) {
     padFor(
       here,
       `Tape ${from} to ${to}`,
-      known ? `Keep ${from} to ${to}` : "Choose two points",
+      known ? "Save tape" : "Choose two points",
       async (length_mm) => {
         const entry = { start: from, end: to, length_mm, ...(side ? { side: { ...side, side: ui.side } } : {}) };
         if (await keep(here, "tapes", entry)) set(here, { from: "", to: "", side: "", typed: "" });
@@ -143,21 +143,16 @@ function staffPanel(here) {
       }),
     );
   out.push(
-    padFor(
-      here,
-      `Staff reading on ${point}`,
-      moving ? `Keep, back to ${point}` : `Keep, staff on ${point}`,
-      async (reading_mm) => {
-        const entry = {
-          book: ui.book,
-          point,
-          reading_mm: Math.round(reading_mm),
-          sight: moving ? "moved" : "next",
-          setup: book.setups + (moving ? 1 : 0),
-        };
-        if (await keep(here, "staff", entry)) set(here, { point: "", typed: "", moving: false });
-      },
-    ),
+    padFor(here, `Staff reading on ${point}`, "Save reading", async (reading_mm) => {
+      const entry = {
+        book: ui.book,
+        point,
+        reading_mm: Math.round(reading_mm),
+        sight: moving ? "moved" : "next",
+        setup: book.setups + (moving ? 1 : 0),
+      };
+      if (await keep(here, "staff", entry)) set(here, { point: "", typed: "", moving: false });
+    }),
   );
   out.push(
     undoLine(
@@ -202,7 +197,7 @@ function beginBook(here) {
         "readings are checked.",
     }),
     picker("Staff on", choices, datum, (name) => set(here, { datum: name })),
-    padFor(here, `Staff reading on ${datum}`, `Keep, staff on ${datum}`, async (reading_mm) => {
+    padFor(here, `Staff reading on ${datum}`, "Save reading", async (reading_mm) => {
       const book = bookName("Staff");
       if (
         await keep(here, "staff", { book, point: datum, reading_mm: Math.round(reading_mm), sight: "first", setup: 1 })
@@ -341,7 +336,7 @@ function datumPanel(here) {
     padFor(
       here,
       `${point} ${ui.way ?? ""} than ${datum} by`,
-      !ui.way ? "Choose lower or higher" : `Keep: ${point} ${ui.way} by …`,
+      !ui.way ? "Choose lower or higher" : "Save reading",
       async (by_mm) => {
         const book = ui.datumBook || bookName("By datum");
         if (await keep(here, "level_by_datum", { book, datum, point, way: ui.way, by_mm: Math.round(Math.abs(by_mm)) }))
@@ -407,7 +402,7 @@ function walkPanel(here) {
     el("button", {
       type: "button",
       class: "main pad-keep",
-      text: "Keep the answer",
+      text: "Save answer",
       disabled: !answer,
       on: {
         click: async () => {

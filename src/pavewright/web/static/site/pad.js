@@ -32,7 +32,7 @@ const PARTS = [
   ...[1, 3, 5, 7, 9, 11, 13, 15].map((part) => `${part}/16`),
 ];
 const SPOKEN = /** @type {Record<string, string>} */ ({
-  back: "Take the last figure away",
+  back: "Delete the last figure",
   " m": "metres",
   " ft ": "feet",
   " in": "inches",

@@ -58,7 +58,7 @@ export function photos(here) {
     all.length
       ? gallery(here.job, all, async (one) => {
           const way = await ask(
-            "Take this photo away?",
+            "Delete this photo?",
             [
               el("p", {
                 text: one.waiting
@@ -68,7 +68,7 @@ export function photos(here) {
             ],
             [
               { label: "Keep it", value: "no", main: true },
-              { label: "Take it away", value: "yes" },
+              { label: "Delete", value: "yes" },
             ],
           );
           if (way !== "yes") return;
@@ -77,7 +77,7 @@ export function photos(here) {
             const answer = await fetch(`/api/jobs/${here.job}/photos/${one.id}`, { method: "DELETE" }).catch(
               () => null,
             );
-            if (!answer?.ok) return here.say("The server does not answer: take it away when there is signal.");
+            if (!answer?.ok) return here.say("The server does not answer: delete it when there is signal.");
           }
           here.photos = here.photos.filter((each) => each.id !== one.id);
           here.redraw();
@@ -128,7 +128,7 @@ function draftPanel(here, made) {
       el("button", {
         type: "button",
         class: "main fill",
-        text: made.place ? "Keep the photo" : "Keep without a pin",
+        text: made.place ? "Save photo" : "Save without a pin",
         on: {
           click: async () => {
             try {
@@ -140,7 +140,7 @@ function draftPanel(here, made) {
           },
         },
       }),
-      el("button", { type: "button", text: "Throw away", on: { click: end } }),
+      el("button", { type: "button", text: "Discard", on: { click: end } }),
     ),
   );
 }
@@ -176,7 +176,7 @@ export function gallery(job, all, remove) {
         remove
           ? el("button", {
               type: "button",
-              "aria-label": `Take away: ${words}`,
+              "aria-label": `Delete: ${words}`,
               text: "✕",
               on: { click: () => remove(one) },
             })

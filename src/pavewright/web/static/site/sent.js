@@ -45,7 +45,7 @@ export function sentPanel(here) {
     }),
     ...(refused.length
       ? [
-          el("h3", { text: "Refused: mend or drop" }),
+          el("h3", { text: "Refused: fix or drop" }),
           el("ul", { class: "findings" }, ...refused.map((/** @type {any} */ one) => refusedLine(here, one))),
         ]
       : []),
@@ -145,7 +145,7 @@ async function change(here, one, field) {
     spokenRecord(one),
     [el("p", { text: one.message }), input],
     [
-      { label: "Keep and send", value: "yes", main: true },
+      { label: "Save and send", value: "yes", main: true },
       { label: "Back", value: "no" },
     ],
   );

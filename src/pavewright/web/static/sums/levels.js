@@ -98,7 +98,7 @@ export const LEVELS = {
         [120, 190],
       ]),
       dim([200, 70], [200, 160], size(v.below_mm), 8),
-      word(300, 210, `paving at most ${size(v.finished_mm)}`, { "font-weight": 700 }),
+      word(300, 210, `paving no higher than ${size(v.finished_mm)}`, { "font-weight": 700 }),
     ),
   risers(v) {
     if (!known(v.risers)) return null;

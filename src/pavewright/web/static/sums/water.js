@@ -86,13 +86,13 @@ export const WATER = {
       word(
         230,
         40,
-        known(v.available_m3) ? `wants ${size(v.required_m3, "m³")}, holds ${size(v.available_m3, "m³")}` : "",
+        known(v.available_m3) ? `needs ${size(v.required_m3, "m³")}, holds ${size(v.available_m3, "m³")}` : "",
         { "font-weight": 700 },
       ),
     );
   },
   "open-channel": (v) => channel(v.width_mm, undefined, v.water_mm, `${size(v.flow_l_s, "l/s")}`),
-  "level-channel": (v) => channel(v.width_mm, v.depth_mm, v.depth_mm, `at most ${size(v.flow_l_s, "l/s")}`),
+  "level-channel": (v) => channel(v.width_mm, v.depth_mm, v.depth_mm, `max ${size(v.flow_l_s, "l/s")}`),
   "collector-channel": (v) =>
     channel(v.width_mm, v.depth_mm, v.deepest_mm, `deepest ${size(v.deepest_mm)} of ${size(v.depth_mm)}`),
   "water-behind-lip": (v) =>

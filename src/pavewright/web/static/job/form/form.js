@@ -479,10 +479,10 @@ function optionalGroup(state, path, title, node) {
             ? el("button", {
                 type: "button",
                 class: "small",
-                text: `Take ${title.toLowerCase()} away`,
+                text: `Delete ${title.toLowerCase()}`,
                 on: {
                   click: () => {
-                    state.change(`${title} taken away`, (doc) => put(doc, path, null));
+                    state.change(`${title} deleted`, (doc) => put(doc, path, null));
                     draw();
                   },
                 },
@@ -565,10 +565,10 @@ export function items(state, path, wishes = {}) {
                 el("button", {
                   type: "button",
                   class: "small",
-                  text: `Take ${one} away`,
+                  text: `Delete ${one}`,
                   on: {
                     click: () => {
-                      state.change(`${one} taken away`, (doc) => put(doc, [...path, index], undefined));
+                      state.change(`${one} deleted`, (doc) => put(doc, [...path, index], undefined));
                       draw();
                     },
                   },
@@ -677,11 +677,11 @@ export function rows(state, path, columns, wishes) {
             el("button", {
               type: "button",
               class: "small",
-              "aria-label": `Take row ${index + 1} away`,
+              "aria-label": `Delete row ${index + 1}`,
               text: "✕",
               on: {
                 click: () => {
-                  state.change("row taken away", (doc) => put(doc, [...path, index], undefined));
+                  state.change("row deleted", (doc) => put(doc, [...path, index], undefined));
                   draw();
                 },
               },
@@ -702,7 +702,7 @@ export function rows(state, path, columns, wishes) {
         text: label.unit && !["price"].includes(label.unit) ? `${label.name}, ${label.unit}` : label.name,
       });
     }),
-    el("th", {}, el("span", { class: "unseen", text: "Take away" })),
+    el("th", {}, el("span", { class: "unseen", text: "Delete" })),
   );
   box.append(
     el("h3", { text: wishes.title }),

@@ -14,7 +14,7 @@ const CLOSE_MM = 3;
 /** Turn a point about the origin. @param {number[]} at @param {number} turn radians */
 const turned = ([x, y], turn) => [x * Math.cos(turn) - y * Math.sin(turn), x * Math.sin(turn) + y * Math.cos(turn)];
 
-/** Shift rings so that their box starts at nought; its size comes with them. @param {number[][][]} rings */
+/** Shift rings so that their box starts at zero; its size comes with them. @param {number[][][]} rings */
 function boxed(rings) {
   const xs = rings[0].map((at) => at[0]),
     ys = rings[0].map((at) => at[1]),

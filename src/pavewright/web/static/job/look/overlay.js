@@ -16,7 +16,7 @@ export class Overlay {
     /** @type {string|null} the view whose drawing lies there */ this.owner = null;
   }
 
-  /** Begin a drawing: what another view left is taken away. @param {string} owner */
+  /** Begin a drawing: what another view left is removed. @param {string} owner */
   take(owner) {
     if (this.owner !== owner) this.clear();
     this.owner = owner;

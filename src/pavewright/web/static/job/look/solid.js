@@ -21,7 +21,7 @@ export function solidPart(state) {
       tabindex: "0",
       role: "application",
       "aria-label":
-        "Solid view. Arrow keys turn it, plus and minus bring it nearer. The table below tells the same levels.",
+        "Solid view. Arrow keys turn it, plus and minus bring it nearer. The table below shows the same levels.",
     }),
     told = el("p", { class: "quiet", role: "status" });
   const height = /** @type {HTMLFieldSetElement} */ (
@@ -75,7 +75,7 @@ export function solidPart(state) {
     } catch {
       holder.hidden = true;
       told.textContent =
-        "This browser draws no solids (WebGL is missing or off). The table tells the levels of the corners.";
+        "This browser draws no solids (WebGL is missing or off). The table shows the levels of the corners.";
     }
   });
   return box;

@@ -568,7 +568,7 @@ export class PlanEditor extends EventTarget {
   }
 
   /**
-   * Tell an arc in one way; the others are taken back.
+   * Tell an arc in one way; the others are removed.
    * @param {number} area
    * @param {number} ring
    * @param {number} index

@@ -1,5 +1,5 @@
 // @ts-check
-/** What every plan carries: where north is, and a bar as long as it says. */
+/** What stands on every plan: where north is, and a bar as long as it says. */
 import { svg } from "../../lib/dom.js";
 import { plain } from "../../lib/words.js";
 
@@ -14,7 +14,7 @@ export const barLength = (scale, room_px) =>
 const said = (length_mm) => (length_mm >= 1000 ? `${plain(length_mm / 1000)} m` : `${plain(length_mm)} mm`);
 
 /**
- * A bar of the scale, in four fields, black and white in turn, its left end at nought.
+ * A bar of the scale, in four fields, black and white in turn, its left end at zero.
  * @param {number} scale px to a mm
  * @param {number} room_px
  */

@@ -5,7 +5,8 @@ import { STATUS, fact, facts, table } from "../../lib/results.js";
 import { fromFile } from "./from-file.js";
 import { fall, level, mm, plain } from "../../lib/words.js";
 
-const VERDICT = /** @type {Record<string, string>} */ ({ pass: "✓ pass", fail: "✕ fail", unsure: "? unsure" });
+/** @type {Record<string, string>} */
+const VERDICT = { pass: "✓ pass", fail: "✕ fail", unsure: "? inconclusive" };
 
 /** @param {Planned} state */
 export function results(state) {

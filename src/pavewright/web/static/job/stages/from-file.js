@@ -171,7 +171,7 @@ export function fromFile(state, wishes = {}) {
         if (here.unit) unit.value = here.unit;
         fields.unit.hidden = Boolean(here.unit);
         if (!given.layers.length) {
-          told.textContent = `Choose the layers to take${here.unit ? "" : ", and the unit: the drawing tells none"}.`;
+          told.textContent = `Choose the layers to take${here.unit ? "" : ", and the unit: the drawing gives none"}.`;
           return;
         }
       }

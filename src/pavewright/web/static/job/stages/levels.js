@@ -44,14 +44,14 @@ export function results(state, _say, wishes) {
   return out;
 }
 
-/** Every way to fold an area, with its cost, to be tried. @param {Planned} state @param {plan.FoldStudy} study */
+/** Every option to fold an area, with its cost, to be tried. @param {Planned} state @param {plan.FoldStudy} study */
 function ways(state, study) {
   const number = state.doc.areas.findIndex((area) => area.name === study.area);
   return group(
-    `Ways to fold ${study.area}`,
+    `Options to fold ${study.area}`,
     [
       table(
-        [{ head: "Way" }, { head: "Cost of cut and fill", number: true }, { head: "Told" }, { head: "" }],
+        [{ head: "Option" }, { head: "Cost of cut and fill", number: true }, { head: "Result" }, { head: "" }],
         study.options.map((option, index) => [
           `${index === study.chosen ? "✓ " : ""}${option.words}`,
           option.cost_minor === null ? "" : money(option.cost_minor, state.doc.identity.currency ?? "GBP"),

@@ -89,7 +89,7 @@ export function results(state, say) {
             { head: "Rise", number: true },
             { head: "Fall", number: true },
             { head: "Level", number: true },
-            { head: "Shared out", number: true },
+            { head: "Correction", number: true },
           ],
           book.rows.map((row) => [
             row.point,

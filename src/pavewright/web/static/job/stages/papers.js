@@ -94,7 +94,7 @@ function stopsOf(state) {
         "p",
         {},
         el("span", { class: "word", text: "■ STOP" }),
-        el("span", { text: "Papers of this job would send a crew to something that does not work. Mend this first:" }),
+        el("span", { text: "Papers of this job would send a crew to something that does not work. Fix this first:" }),
       ),
       el("ul", {}, ...stops.slice(0, 6).map((one) => el("li", { text: one.message }))),
     ),
