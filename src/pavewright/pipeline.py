@@ -101,13 +101,13 @@ class _Costed:
         )
 
 
-def _costed(job: Job, rules: Rulebook, tell: Callable[[str], None]) -> _Costed:
+def _costed(job: Job, rules: Rulebook, tell: Callable[[str], None], *, options: bool = True) -> _Costed:
     tell("survey")
     surveyed = survey(job, rules)
     tell("levels")
     levels = finished_levels(job, surveyed, rules, depth_under(job, rules))
     tell("laying")
-    laying = lay(job, surveyed, rules, levels)
+    laying = lay(job, surveyed, rules, levels, options=options)
     tell("build-up and dig")
     build_ups = build_up(job, surveyed, levels, rules)
     earthworks = dig(job, surveyed, build_ups, rules, laying)
@@ -246,7 +246,7 @@ class _Trials:
         if changes not in self._done:
             self._tell("options")
             try:
-                other = _costed(changed(self._job, changes), self._rules, lambda _: None)
+                other = _costed(changed(self._job, changes), self._rules, lambda _: None, options=False)
             except JobInvalid:
                 self._done[changes] = None
             else:

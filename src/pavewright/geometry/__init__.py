@@ -13,7 +13,15 @@ if TYPE_CHECKING:
     from pavewright.geometry._beside import side_beside
     from pavewright.geometry._break_lines import CrossingLinesError
     from pavewright.geometry._folded import Facet, Fold, FoldedSurface, one_plane, split
-    from pavewright.geometry._outline import Corner, Ring, Shape, Side, outline_faults, shape_from_polygon
+    from pavewright.geometry._outline import (
+        Corner,
+        Ring,
+        Shape,
+        Side,
+        outline_faults,
+        shape_from_polygon,
+        shapes_from_polygons,
+    )
     from pavewright.geometry._overlay import joined, shared, without
     from pavewright.geometry._plane import Plane, fit_plane, plane_through
     from pavewright.geometry._prisms import PrismVolumes, prism_volumes
@@ -56,6 +64,7 @@ __all__ = [
     "point_along",
     "prism_volumes",
     "shape_from_polygon",
+    "shapes_from_polygons",
     "shared",
     "side_beside",
     "split",

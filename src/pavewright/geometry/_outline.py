@@ -2,17 +2,23 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import combinations
+from typing import TYPE_CHECKING
 
+import numpy as np
 import shapely
 from shapely.geometry import LineString, MultiPolygon, Polygon
 
 from pavewright import units
 from pavewright.geometry._overlay import shared, without
 from pavewright.geometry._vectors import XY, distance
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
 
 _SAGITTA_MM = 0.25
 """How far a chord of a flattened arc may lie from the arc: well below what a saw or a string can show. [mm]"""
@@ -187,6 +193,26 @@ def shape_from_polygon(polygon: Polygon) -> Shape:
         outer=tuple((float(x), float(y)) for x, y in oriented.exterior.coords[:-1]),
         holes=tuple(tuple((float(x), float(y)) for x, y in ring.coords[:-1]) for ring in oriented.interiors),
     )
+
+
+def shapes_from_polygons(polygons: Sequence[Polygon]) -> list[Shape]:
+    """Return many shapely polygons as shapes at once, as each would be by itself."""
+    if not len(polygons):
+        return []
+    _, points, (starts, firsts) = shapely.to_ragged_array(np.asarray(polygons, dtype=object))
+    # twice the area of each ring, taken about its first point so that no place is too far away
+    x, y = (points - np.repeat(points[starts[:-1]], np.diff(starts), axis=0)).T
+    around = np.add.reduceat(x * np.roll(y, -1) - np.roll(x, -1) * y, starts[:-1])
+    placed = list(zip(*points.T.tolist(), strict=True))
+    found = []
+    for first, last in itertools.pairwise(firsts.tolist()):
+        rings = []
+        for ring in range(first, last):
+            line = placed[starts[ring] : starts[ring + 1]]
+            forth = around[ring] >= 0.0 if ring == first else around[ring] <= 0.0
+            rings.append(tuple((line if forth else line[::-1])[:-1]))
+        found.append(Shape(rings[0], tuple(rings[1:])))
+    return found
 
 
 def outline_faults(outer: Ring, holes: tuple[Ring, ...] = ()) -> tuple[str, ...]:

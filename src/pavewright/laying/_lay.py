@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.findings import in_order
-from pavewright.geometry import shape_from_polygon
+from pavewright.geometry import shapes_from_polygons
 from pavewright.job import Fault, JobInvalid
 from pavewright.laying._types import LaidArea, LayingPlan, PieceKind
 from pavewright.laying.edges import (
@@ -53,10 +53,16 @@ _NO_JOINT_M2 = 1e-6
 """A square millimetre: what is left of an area without joints when its pieces are summed. [m²]"""
 
 
-def lay(job: Job, survey: Survey, rules: Rulebook, levels: Levels | None = None) -> LayingPlan:
+def lay(job: Job, survey: Survey, rules: Rulebook, levels: Levels | None = None, *, options: bool = True) -> LayingPlan:
     """Return every unit of every area with its place, its cut and its number.
 
-    With the levels it is told which units lie across a fold.
+    Args:
+        job: A job that was read and checked.
+        survey: What was measured, adjusted.
+        rules: The rulebook of its locality.
+        levels: Finished levels; with them it is known which units lie across a fold.
+        options: Whether other ways of laying are tried for the options of findings; findings and their words are the
+            same without.
 
     Raises:
         JobInvalid: an area would take more units than any job has, or its gap at the edge leaves nothing.
@@ -88,7 +94,7 @@ def lay(job: Job, survey: Survey, rules: Rulebook, levels: Levels | None = None)
         shops = []
         for part, setting, one in found:
             mine = tuple(piece for piece in whole.pieces if piece.zone == part.zone)
-            shop = Workshop(job, part.area, survey, rules, setting, mine, zoned=bool(area.area.zones))
+            shop = Workshop(job, part.area, survey, rules, setting, mine, zoned=bool(area.area.zones), tries=options)
             shops.append(shop)
             findings.extend(laying_findings(shop))
             findings.extend(size_findings(part.area, setting, one.growth, rules))
@@ -201,7 +207,7 @@ def lay_area(
         mixed=laid_mixed(setting, frame),
         left_overs=saw.left_overs,
         movement=movement_joints(area, frame, setting, rules),
-        fills=tuple(shape_from_polygon(frame.out_of_polygon(fill)) for fill in fills),
+        fills=tuple(shapes_from_polygons(frame.out_of_polygons(fills))),
     )
 
 

@@ -85,10 +85,9 @@ def quick_counts(
 
 def _counted(region: Polygon, placing: Placing, limits: Sequence[Sizes]) -> tuple[int, int, int]:
     """Return whole, cut and too narrow units: areas tell at once of most, the rest are looked at as they are laid."""
-    outlines = placing.outlines()
-    touching, inside = sorted_units(region, outlines)
+    touching, inside = sorted_units(region, placing)
     edge = touching[~inside[touching]]
-    left = shapely.intersection(outlines[edge], region)
+    left = shapely.intersection(placing.of(edge).outlines(), region)
     absorbed = np.array([each.absorbed_mm for each in limits])[placing.size[edge]]
     kept = shapely.area(left)
     missing = placing.along_mm[edge] * placing.across_mm[edge] - kept

@@ -87,7 +87,7 @@ def with_edges(area: PlanArea, joints: MovementJoints) -> MovementJoints:
 def _straight(setting: Setting, axis: int) -> list[float]:
     """Return where straight joints run right through the field, square to an axis of the frame. [mm]."""
     x1, y1, x2, y2 = setting.region.bounds
-    boxes = shapely.bounds(setting.layout.over((x1, y1, x2, y2)).outlines())
+    boxes = setting.layout.over((x1, y1, x2, y2)).boxes()
     joints = np.unique(np.round((boxes[:, axis] - setting.layout.bond.joint_mm / 2.0) / _SAME_MM)) * _SAME_MM
     return [float(each) for each in joints]
 

@@ -40,6 +40,25 @@ class Placing:
         """Return the number of units."""
         return len(self.x_mm)
 
+    def of(self, places: np.ndarray) -> Placing:
+        """Return some of the units, by their places, shape (m,)."""
+        return Placing(**{each.name: getattr(self, each.name)[places] for each in fields(Placing)})
+
+    def middles(self) -> tuple[np.ndarray, np.ndarray]:
+        """Return the middle of every unit, each of shape (n,). [mm]."""
+        cos, sin = cos_sin(self.turn_deg)
+        along, across = self.along_mm / 2.0, self.across_mm / 2.0
+        return self.x_mm + cos * along - sin * across, self.y_mm + sin * along + cos * across
+
+    def boxes(self) -> np.ndarray:
+        """Return the box round each unit: min x, min y, max x, max y, of shape (n, 4). [mm]."""
+        cos, sin = cos_sin(self.turn_deg)
+        x, y = self.x_mm + cos * self.along_mm, self.y_mm + sin * self.along_mm
+        left, up = -sin * self.across_mm, cos * self.across_mm
+        across = np.stack((self.x_mm, x, x + left, self.x_mm + left))
+        along = np.stack((self.y_mm, y, y + up, self.y_mm + up))
+        return np.stack((across.min(axis=0), along.min(axis=0), across.max(axis=0), along.max(axis=0)), axis=1)
+
     def outlines(self) -> np.ndarray:
         """Return the units as shapely polygons, of shape (n,)."""
         if not np.any(self.turn_deg):

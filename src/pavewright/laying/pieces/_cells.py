@@ -78,27 +78,45 @@ def clip(region: Polygon, placing: Placing, *, whole_too: bool = True, border: b
     Units are sorted first into outside, inside and on the edge by prepared predicates; only those on the edge are
     clipped, so that the work grows with the number of units and with the length of the outline.
     """
-    outlines = placing.outlines()
-    touching, inside = sorted_units(region, outlines)
-    edge = touching[~inside[touching]]
-    parts = dict(zip(edge.tolist(), shared(outlines[edge], region), strict=True))
-    for index in touching.tolist():
+    touching, inside = sorted_units(region, placing)
+    if not whole_too:
+        touching = touching[~inside[touching]]
+    outlines = placing.of(touching).outlines()
+    edge = ~inside[touching]
+    parts = dict(zip(touching[edge].tolist(), shared(outlines[edge], region), strict=True))
+    for index, outline in zip(touching.tolist(), outlines, strict=True):
         if inside[index]:
-            if whole_too:
-                yield clipped(placing, index, outlines[index], border=border, untouched=True)
+            yield clipped(placing, index, outline, border=border, untouched=True)
             continue
         for part in shapely.get_parts(parts[index]):
             if isinstance(part, Polygon) and part.area > 0.0:
                 yield clipped(placing, index, part, border=border, untouched=False)
 
 
-def sorted_units(region: Polygon, outlines: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
-    """Return which units touch an area, as their places, and of all of them whether they lie wholly inside."""
+def sorted_units(region: Polygon, placing: Placing) -> tuple[np.ndarray, np.ndarray]:
+    """Return which units touch an area, as their places, and of all of them whether they lie wholly inside.
+
+    A unit whose middle lies farther from the outline than its corners do from its middle needs no closer look.
+    """
     shapely.prepare(region)
-    touching = np.flatnonzero(shapely.intersects(region, outlines))
-    inside = np.zeros(len(outlines), dtype=bool)
-    inside[touching] = shapely.contains_properly(region, outlines[touching])
+    x, y = placing.middles()
+    far = _SURELY * float(np.hypot(placing.along_mm, placing.across_mm).max(initial=0.0)) / 2.0
+    inside = _holds(region.buffer(-far), x, y)
+    open_yet = np.flatnonzero(_holds(region.buffer(far), x, y) & ~inside)
+    outlines = placing.of(open_yet).outlines()
+    touches = shapely.intersects(region, outlines)
+    touching = np.union1d(np.flatnonzero(inside), open_yet[touches])
+    inside[open_yet[touches & shapely.contains_properly(region, outlines)]] = True
     return touching, inside
+
+
+_SURELY = 1.05
+"""How much farther than its corners a unit is looked for: a rounded outline is drawn in chords. [-]"""
+
+
+def _holds(shape: shapely.Geometry, x: np.ndarray, y: np.ndarray) -> np.ndarray:
+    shapely.prepare(shape)
+    return np.asarray(shapely.contains_xy(shape, x, y))
 
 
 def clipped(placing: Placing, index: int, part: Polygon, *, border: bool, untouched: bool) -> Clipped:

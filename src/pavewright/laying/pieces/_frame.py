@@ -8,12 +8,15 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 import shapely
-from shapely.geometry import Polygon
 
 from pavewright.geometry import bearing_of, unit_vector
 from pavewright.job import StartCorner
 
 if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
+    from shapely.geometry import Polygon
+
     from pavewright.geometry import XY
     from pavewright.survey import PlanArea, Survey
 
@@ -49,11 +52,12 @@ class Frame:
         """Return a geometry of the frame on the site."""
         return _turned(shape, -self._turn_deg, self.pivot)
 
-    def out_of_polygon(self, polygon: Polygon) -> Polygon:
-        """Return a polygon of the frame on the site."""
-        turned = self.out_of(polygon)
-        assert isinstance(turned, Polygon)  # noqa: S101 - turning keeps the kind
-        return turned
+    def out_of_polygons(self, polygons: Sequence[Polygon]) -> list[Polygon]:
+        """Return polygons of the frame on the site, turned together."""
+        if self._turn_deg == 0.0:
+            return list(polygons)
+        turned = shapely.transform(np.array(polygons, dtype=object), _turning(-self._turn_deg, self.pivot))
+        return list(turned)
 
     def point_out_of(self, point: XY) -> XY:
         """Return a point of the frame on the site."""
@@ -97,8 +101,11 @@ def _starting_corner(area: PlanArea, turn_deg: float, pivot: XY, *, from_right: 
 
 
 def _turned(shape: shapely.Geometry, turn_deg: float, pivot: XY) -> shapely.Geometry:
-    if turn_deg == 0.0:
-        return shape
+    return shape if turn_deg == 0.0 else shapely.transform(shape, _turning(turn_deg, pivot))
+
+
+def _turning(turn_deg: float, pivot: XY) -> Callable[[np.ndarray], np.ndarray]:
+    """Return what turns points about another, shape (n, 2)."""
     cos, sin = _cos_sin(turn_deg)
 
     matrix = np.array(((cos, sin), (-sin, cos)))
@@ -108,7 +115,7 @@ def _turned(shape: shapely.Geometry, turn_deg: float, pivot: XY) -> shapely.Geom
         turned: np.ndarray = (points - about) @ matrix + about
         return turned
 
-    return shapely.transform(shape, turn)
+    return turn
 
 
 def _turned_point(point: XY, turn_deg: float, pivot: XY) -> XY:

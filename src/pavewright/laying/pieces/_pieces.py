@@ -11,7 +11,7 @@ import numpy as np
 import shapely
 
 from pavewright import units
-from pavewright.geometry import shape_from_polygon, without
+from pavewright.geometry import shapes_from_polygons, without
 from pavewright.laying._types import Piece, PieceKind
 from pavewright.laying.pieces._necks import necks_mm
 
@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
     from shapely.geometry import Polygon
 
+    from pavewright.geometry import Shape
     from pavewright.job import PavingUnit
     from pavewright.laying.pieces._cells import Clipped
     from pavewright.laying.pieces._frame import Frame
@@ -119,11 +120,12 @@ def number_pieces(
     pieces: list[Piece] = []
     place = 0
     before: tuple[bool, int] | None = None
-    for number, each in enumerate(in_turn, start=1):
+    turned = frame.out_of_polygons([each.part for each in in_turn])
+    for number, (each, shape) in enumerate(zip(in_turn, shapes_from_polygons(turned), strict=True), start=1):
         course = not each.border, each.course
         place = place + 1 if course == before else 1
         before = course
-        pieces.append(_piece(number, present[course], place, each, frame, sold[each.size], limits[each.size]))
+        pieces.append(_piece(number, present[course], place, each, shape, sold[each.size], limits[each.size]))
     return with_necks(pieces, in_turn, limits), len(present)
 
 
@@ -148,20 +150,19 @@ def necks_of(cut: Sequence[Clipped], limits: Sequence[Sizes]) -> list[float | No
 def laid_in_turn(kept: Sequence[Clipped], *, from_right: bool, from_far: bool) -> list[Clipped]:
     """Return parts of units in the order of laying, as their pieces are numbered."""
     sign_x, sign_y = (-1.0 if from_right else 1.0), (-1.0 if from_far else 1.0)
-    return sorted(kept, key=lambda each: _in_turn(each, sign_x, sign_y))
-
-
-def _in_turn(each: Clipped, sign_x: float, sign_y: float) -> tuple[bool, int, float, float, float]:
-    """Return what puts parts of units in the order of laying; parts of one unit from the starting end."""
-    centre = each.part.centroid
-    return not each.border, each.course, each.order, sign_x * centre.x, sign_y * centre.y
+    centres = shapely.centroid(np.array([each.part for each in kept], dtype=object))
+    x, y = (sign_x * shapely.get_x(centres)).tolist(), (sign_y * shapely.get_y(centres)).tolist()
+    # parts of one unit from the starting end
+    turns = [(not each.border, each.course, each.order, x[at], y[at]) for at, each in enumerate(kept)]
+    return [kept[at] for at in sorted(range(len(kept)), key=turns.__getitem__)]
 
 
 def _piece(
-    number: int, course: int, place: int, clipped: Clipped, frame: Frame, unit: PavingUnit, limits: Sizes
+    number: int, course: int, place: int, clipped: Clipped, shape: Shape, unit: PavingUnit, limits: Sizes
 ) -> Piece:
     # overlays snap to a fine grid, so that a part may stand out of its unit by that much
-    x1, y1, x2, y2 = clipped.on_unit.bounds
+    full = 0.0, 0.0, clipped.along_mm, clipped.across_mm
+    x1, y1, x2, y2 = full if clipped.untouched else clipped.on_unit.bounds
     x1, y1, x2, y2 = max(x1, 0.0), max(y1, 0.0), min(x2, clipped.along_mm), min(y2, clipped.across_mm)
     whole = is_whole(clipped, limits)
     notched, curved = (False, False) if whole else _notched_and_curved(clipped.part)
@@ -174,7 +175,7 @@ def _piece(
         unit=unit.name,
         border=clipped.border,
         kind=PieceKind.WHOLE if whole else PieceKind.CUT,
-        shape=shape_from_polygon(frame.out_of_polygon(clipped.part)),
+        shape=shape,
         along_mm=x2 - x1,
         across_mm=y2 - y1,
         turn_deg=clipped.turn_deg,

@@ -122,7 +122,7 @@ def field_of(parts: Sequence[Polygon], layout: Layout, limits: Limits) -> Field:
     wide, deep = layout.period_mm
     x1, y1, x2, y2 = (float(each) for each in bounds)
     placing = layout.over((x1 - wide, y1 - deep, x2 + wide, y2 + deep))
-    boxes = shapely.bounds(placing.outlines())
+    boxes = placing.boxes()
     upright = placing.turn_deg != 0.0
     least = np.array(limits.min_mm)[placing.size]
     least = np.where(upright[:, None], least[:, ::-1], least)

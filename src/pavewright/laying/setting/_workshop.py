@@ -53,6 +53,7 @@ class Workshop:
         setting: How it is laid now.
         pieces: Its pieces now.
         zoned: Whether its joint also shapes the seams of zones: it is not changed then.
+        tries: Whether other ways are tried at all; where options are not asked for, none is found.
     """
 
     job: Job
@@ -62,6 +63,7 @@ class Workshop:
     setting: Setting
     pieces: tuple[Piece, ...]
     zoned: bool
+    tries: bool = True
 
     @property
     def laying(self) -> Laying:
@@ -90,7 +92,7 @@ class Workshop:
     @cached_property
     def starts(self) -> tuple[Start, ...]:
         """The best starts by the count of the kernel, really clipped; a border stays as it is."""
-        if not self.counted:
+        if not self.counted or not self.tries:
             return ()
         border = _counts([piece for piece in self.pieces if piece.border and piece.kind is PieceKind.CUT])
         found = []
@@ -102,7 +104,9 @@ class Workshop:
         return tuple(found)
 
     def setting_with(self, laying: Laying) -> tuple[PlanArea, Setting] | None:
-        """Return the area and how it is laid another way; None where nothing is left to lay."""
+        """Return the area and how it is laid another way; None where nothing is left to lay or nothing is tried."""
+        if not self.tries:
+            return None
         changed = replace(self.area, area=self.area.area.model_copy(update={"laying": laying}))
         frame = frame_of(changed, self.survey)
         region = region_of(changed, frame)
