@@ -7,7 +7,7 @@ from pavewright import rulebook
 from pavewright.catalogue import SUMS, CaseFault, Standing, case_records, proofs, verify_cases
 
 FILES = sorted(Path(__file__).parent.glob("*.toml"))
-MIN_PRINTED = 192
+MIN_PRINTED = 203
 NOTHING_PRINTED = frozenset(
     {
         "absolute-volume",
@@ -20,7 +20,6 @@ NOTHING_PRINTED = frozenset(
         "creep",
         "dig-depth",
         "drainage-field",
-        "end-area-volume",
         "excavator-output",
         "grid-volume",
         "gullies-wanted",
