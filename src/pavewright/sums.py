@@ -47,7 +47,8 @@ class Quantity:
         unit: Unit as printed; empty for a pure number or a word.
         meaning: What it is, in a few words.
         kind: ``number``, ``word``, ``numbers`` or ``words``.
-        default: Value where none is given; ``None`` means that it must be given.
+        default: Value where none is given; ``None`` means that it must be given. A figure of the trade is named in
+            ``figure`` and has no default: a case states it.
         choices: The words allowed, where the kind is a word.
         figure: Key of the rulebook's figure that a door takes where none is given; empty for none.
         table: Key of the rulebook's table from which a door takes it where none is given; empty for none.

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from pavewright.catalogue import find
+from pavewright import rulebook
+from pavewright.catalogue import SUMS, find
 from pavewright.desk import SCREEN_VERBS, ScreenRefusalError
 from pavewright.sums import Quantity, Sum, SumRefusedError
 
@@ -12,6 +13,27 @@ ROWS = Sum(
     "rows", "Rows", (Quantity("some_mm", "mm", "lengths", "numbers"), Quantity("names", "", "names", "words", ("-",))),
     (Quantity("total_mm", "mm", "all of them"),), "sum", "definition", lambda some_mm, names: {"total_mm": 1.0 / (sum(some_mm) - 6.0)},
 )  # fmt: skip
+
+
+@pytest.mark.parametrize(("kind", "value"), [("number", "5"), ("number", True), ("number", (5.0,)), ("word", 5.0)])
+def test_an_input_of_another_kind_is_refused(kind, value):
+    one = Sum(
+        "one", "One", (Quantity("it", "", "it", kind),), (Quantity("same", "", "it", kind),), "it", "definition",
+        lambda it: {"same": it},
+    )  # fmt: skip
+    with pytest.raises(SumRefusedError, match="it takes one"):
+        one.run({"it": value})
+
+
+def test_a_default_beside_a_figure_of_the_rulebook_is_that_figure():
+    rules = rulebook.load("common")
+    apart = [
+        (entry.name, each.name)
+        for entry in SUMS
+        for each in entry.inputs
+        if each.figure and each.default is not None and each.default != rules.value(each.figure)
+    ]
+    assert apart == []
 
 
 @pytest.mark.parametrize("entry", [None, "1", True, (), [1.0], {"a": 1}])

@@ -20,8 +20,14 @@ if TYPE_CHECKING:
 @click.argument("name", required=False)
 @click.argument("given", nargs=-1, metavar="[KEY=VALUE]...")
 @click.option("--list", "listed", is_flag=True, help="List every sum with its inputs.")
+@click.option(
+    "--edition",
+    default="",
+    metavar="PLACE",
+    help="Edition of the rulebook for what is not given; else the neutral one.",
+)
 @click.option("--json", "as_json", is_flag=True, help="Print the answers as JSON.")
-def sum_command(name: str | None, given: tuple[str, ...], *, listed: bool, as_json: bool) -> None:
+def sum_command(name: str | None, given: tuple[str, ...], edition: str, *, listed: bool, as_json: bool) -> None:
     """Work out one sum.
 
     Example: pavewright sum area-by-offsets interval_mm=1000 offsets_mm=1000,2000,1000
@@ -33,20 +39,22 @@ def sum_command(name: str | None, given: tuple[str, ...], *, listed: bool, as_js
         return
     try:
         entry = catalogue.find(name)
-        answered = answer_sum(name, _values(entry, given))
+        answered = answer_sum(name, _values(entry, given), edition)
         answers = answered.answers
     except SumRefusedError as refusal:
         stop(str(refusal))
         return
     if as_json:
         from_rules = {each.quantity.name: {"value": each.value, "from": each.words} for each in answered.taken}
+        taken_of = {"edition": answered.edition, "taken": from_rules} if from_rules else {}
         told = {"sum": entry.name, "answers": answers, "source": source_words(entry)}
-        click.echo(json.dumps(told | ({"taken": from_rules} if from_rules else {}), ensure_ascii=False))
+        click.echo(json.dumps(told | taken_of, ensure_ascii=False))
         return
     click.echo(f"{entry.title}\n{entry.formula}\nSource: {source_words(entry)}")
+    from_book = f"not given: the rulebook's ({answered.edition}), "
     for taken in answered.taken:
         quantity = taken.quantity
-        click.echo(f"{quantity.name} = {_shown(taken.value, quantity)}    not given: the rulebook's, {taken.words}")
+        click.echo(f"{quantity.name} = {_shown(taken.value, quantity)}    {from_book}{taken.words}")
     for quantity in entry.outputs:
         click.echo(f"{quantity.name} = {_shown(answers[quantity.name], quantity)}    {quantity.meaning}")
 

@@ -176,11 +176,11 @@ def _storm(payload: bytes, report: Report) -> bytes:
 
 
 def _sum(payload: bytes, _report: Report) -> bytes:
-    """Answer ``{"name", "given"}`` with the answers of a sum, and what of the rulebook went in."""
+    """Answer ``{"name", "given", "edition"}`` with the answers of a sum, and what of the rulebook went in."""
     asked = json.loads(payload)
     given = {name: tuple(value) if isinstance(value, list) else value for name, value in asked["given"].items()}
     try:
-        answered = answer_sum(asked["name"], given)
+        answered = answer_sum(asked["name"], given, asked.get("edition", ""))
     except SumRefusedError as refusal:
         raise ScreenRefusalError(str(refusal)) from refusal
     taken = [{"name": each.quantity.name, "value": each.value, "from": each.words} for each in answered.taken]

@@ -31,6 +31,7 @@ class SurveyFigures:
     misclosure_per_root_km_mm: Figure
     misclosure_third_order_mm: Figure
     staff_reading_sd_mm: Figure
+    two_peg_believed_mm: Figure
     heights_differ_sds: Figure
     height_by_string_sd_mm: Figure
     height_by_water_level_sd_mm: Figure

@@ -5,7 +5,6 @@ from __future__ import annotations
 import pytest
 
 from pavewright import rulebook
-from pavewright.catalogue import find
 from pavewright.desk import answer_sum
 from pavewright.job import Rain
 from pavewright.sums import SumRefusedError
@@ -81,5 +80,5 @@ def test_five_years_are_one_by_definition():
 def test_stone_under_permeable_paving_says_for_which_storms(durations, rain, verdict):
     rate = 1e-5 if verdict != "enough" else 4e-6
     given = {"ratio": 1.0, "infiltration_m_per_s": rate, "durations_min": durations, "rain_mm": rain}
-    found = find("permeable-storage").run(given)
+    found = answer_sum("permeable-storage", given).answers
     assert found["verdict"] == verdict, found["governing_min"]

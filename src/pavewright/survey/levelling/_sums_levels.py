@@ -223,7 +223,6 @@ _PER_SETUP = Quantity(
     "misclosure_per_setup_mm",
     "mm",
     "misclosure accepted for one set-up, grows with their root; 0 for none",
-    default=0.0,
     figure="survey.misclosure_per_setup_mm",
 )
 LEVEL_SUMS: tuple[Sum, ...] = (

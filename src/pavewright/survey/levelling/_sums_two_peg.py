@@ -89,7 +89,12 @@ _PEG_INPUTS = (
     Quantity("reading_a_mm", "mm", "reading on A, unequal set-up"),
     Quantity("reading_b_mm", "mm", "reading on B, unequal set-up"),
     Quantity("over_mm", "mm", "length of sight for which the error is told", default=units.MM_PER_M),
-    Quantity("greatest_error_mm", "mm", "error in a metre above which the readings are not believed", default=10.0),
+    Quantity(
+        "greatest_error_mm",
+        "mm",
+        "error in a metre above which the readings are not believed",
+        figure="survey.two_peg_believed_mm",
+    ),
 )
 _PEG_ANSWERS = (
     Quantity("error_mm", "mm", "rise of the line of sight over the length asked for; negative points down"),

@@ -160,7 +160,7 @@ NETWORK_SUMS: tuple[Sum, ...] = (
         "Adjust a small network of distances by least squares",
         (
             *NETWORK_INPUTS,
-            Quantity("confidence_percent", "%", "how sure the test is to be", default=95.0),
+            Quantity("confidence_percent", "%", "how sure the test is to be", figure="survey.confidence_percent"),
         ),
         (
             Quantity("adjusted_x_mm", "mm", "x of every point that was not fixed, in their order", "numbers"),

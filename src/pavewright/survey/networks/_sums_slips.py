@@ -13,7 +13,6 @@ if TYPE_CHECKING:
     from pavewright.survey.networks._slips import Slips
 
 _WHOLE = 100.0
-_CONFIDENCE = 0.95
 
 
 def tape_slips(
@@ -74,6 +73,7 @@ def level_network(
     ends: tuple[str, ...],
     higher_mm: tuple[float, ...],
     sds_mm: tuple[float, ...],
+    confidence_percent: float,
 ) -> dict[str, Value]:
     """Return levels from differences by least squares.
 
@@ -95,7 +95,7 @@ def level_network(
         )
         raise SumRefusedError(message) from None
     free = tuple(found.sds_mm)
-    band, scale, verdict = fit(found.ratio, found.spare, _CONFIDENCE)
+    band, scale, verdict = fit(found.ratio, found.spare, confidence_percent / _WHOLE)
     return {
         "points": tuple(map(str, free)),
         "levels_mm": tuple(found.levels_mm[name] for name in free),
@@ -145,6 +145,7 @@ SLIP_SUMS: tuple[Sum, ...] = (
             Quantity("ends", "", "point at the other end", "words"),
             Quantity("higher_mm", "mm", "how much higher the end is", "numbers"),
             Quantity("sds_mm", "mm", "standard deviation of every difference, or one for all", "numbers"),
+            Quantity("confidence_percent", "%", "how sure the test is to be", figure="survey.confidence_percent"),
         ),
         (
             Quantity("points", "", "points that were not held, as they come in the differences", "words"),
@@ -155,7 +156,7 @@ SLIP_SUMS: tuple[Sum, ...] = (
             Quantity("squares", "", "squares of residuals over their standard deviations, added up"),
             Quantity("spare", "", "spare differences"),
             Quantity("ratio", "", "standard deviation after over before; empty with none to spare", "numbers"),
-            Quantity("ratio_band", "", "band that chance explains at 95 %", "numbers"),
+            Quantity("ratio_band", "", "band that chance explains", "numbers"),
             Quantity("sd_of_one_mm", "mm", "standard deviation of the first difference, from the fit", "numbers"),
             Quantity("verdict", "", "whether the differences agree", "word"),
         ),

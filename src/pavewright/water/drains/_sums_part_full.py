@@ -125,7 +125,6 @@ _GRAVITY = Quantity(
     "gravity_m_per_s2",
     "m/s²",
     "acceleration of gravity",
-    default=G_M_PER_S2,
     figure="water.gravity_m_per_s2",
 )
 

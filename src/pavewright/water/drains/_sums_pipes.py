@@ -7,7 +7,6 @@ import math
 from pavewright import units
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 from pavewright.water.drains._hydraulics import (
-    G_M_PER_S2,
     circular_section,
     full_bore_velocity,
     level_channel_flow_m3_per_s,
@@ -84,7 +83,6 @@ _GRAVITY = Quantity(
     "gravity_m_per_s2",
     "m/s²",
     "acceleration of gravity",
-    default=G_M_PER_S2,
     figure="water.gravity_m_per_s2",
 )
 

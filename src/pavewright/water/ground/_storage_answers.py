@@ -16,7 +16,7 @@ AREA = Quantity("area_m2", "m2", "area drained")
 RATE = Quantity("infiltration_m_per_s", "m/s", "infiltration rate, slowest of three tests")
 DURATIONS = Quantity("durations_min", "min", "durations of the storms, from short to long", kind="numbers")
 RAIN = Quantity("rain_mm", "mm", "depth of rain of each", kind="numbers")
-IN_TIME = Quantity("half_empty_h", "h", "longest time to half empty", default=24.0, figure="water.half_empty_h")
+IN_TIME = Quantity("half_empty_h", "h", "longest time to half empty", figure="water.half_empty_h")
 STORMS = (VOID, AREA, RATE, DURATIONS, RAIN, IN_TIME)
 """What a storage is held against."""
 

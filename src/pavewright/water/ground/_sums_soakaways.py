@@ -129,10 +129,10 @@ SOAKAWAY_SUMS: tuple[Sum, ...] = (
         "soakaway-size",
         "Find the length of a rectangular soakaway that holds its storms and empties in time",
         (
-            Quantity("width_mm", "mm", "width", default=1000.0, figure="water.soakaway_width_mm"),
-            Quantity("depth_mm", "mm", "depth below the inlet", default=1000.0, figure="water.soakaway_depth_mm"),
+            Quantity("width_mm", "mm", "width", figure="water.soakaway_width_mm"),
+            Quantity("depth_mm", "mm", "depth below the inlet", figure="water.soakaway_depth_mm"),
             *STORMS,
-            Quantity("longest_mm", "mm", "longest that fits", default=20_000.0, figure="water.soakaway_longest_mm"),
+            Quantity("longest_mm", "mm", "longest that fits", figure="water.soakaway_longest_mm"),
         ),
         (Quantity("length_mm", "mm", "length, in steps of 50 mm"), SIDES, *BALANCE),
         "shortest L with A·R − a·f·D ≤ L·W·d·n for all D, and S / 2af in time",
