@@ -9,6 +9,7 @@ from shapely.geometry import LineString, Point
 from pavewright.as_laid._types import AreaAsLaid, ReadingCheck, WallCheck
 from pavewright.as_laid._verdicts import Verdict, together, within
 from pavewright.geometry import fit_plane
+from pavewright.levels import clearance_mm
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
@@ -100,7 +101,7 @@ def _walls(
             if line.distance(point) <= near:
                 foot = line.interpolate(line.project(point))
                 at_wall = finished.surface.level_at((float(foot.x), float(foot.y)))
-                clear.append(wall.dpc_level_mm - at_wall - reading.deviation_mm)
+                clear.append(clearance_mm(wall.dpc_level_mm, at_wall + reading.deviation_mm))
         if clear:
             found.append(_wall(promised[wall.name], clear, sd_mm))
     return tuple(found)

@@ -10,6 +10,7 @@ from pavewright.drawing._scene import Scene, choose_scale
 from pavewright.drawing._section_parts import LEFT_MM, Cut, Sketch, ground, heights, layers, scale_bar, wall
 from pavewright.drawing._site_parts import middle_of
 from pavewright.geometry import along_and_offset, unit_vector
+from pavewright.levels import clearance_mm
 
 if TYPE_CHECKING:
     from pavewright.buildup import AreaBuildUp
@@ -130,7 +131,9 @@ def _cut(plan: Plan, where: _Where, up: AreaBuildUp) -> Cut:
 
 def _about(up: AreaBuildUp, cut: Cut, where: _Where) -> str:
     names = ", ".join(f"{layer.name} {layer.thickness_mm:g} mm" for layer in up.layers if layer.thickness_mm > 0.0)
-    clear = "" if cut.dpc_mm is None else f" Finished {cut.dpc_mm - cut.near_mm:.0f} mm below the damp-proof course."
+    clear = ""
+    if cut.dpc_mm is not None:
+        clear = f" Finished {clearance_mm(cut.dpc_mm, cut.near_mm):.0f} mm below the damp-proof course."
     return f"From the top: {names}; {up.total_mm:g} mm in all.{clear} {_step(where)}".strip()
 
 

@@ -11,6 +11,7 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.levels._drained import drained_grid, drained_surface
+    from pavewright.levels._formulas import clearance_mm
     from pavewright.levels._levels import finished_levels
     from pavewright.levels._spot_types import SpotKind, SpotLevel
     from pavewright.levels._sums import SUMS
@@ -52,6 +53,7 @@ __all__ = [
     "Taker",
     "TakerKind",
     "WallClearance",
+    "clearance_mm",
     "drained_grid",
     "drained_surface",
     "finished_levels",

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.findings import Finding, Option, Severity, worded
 from pavewright.geometry import bearing_of
+from pavewright.levels._formulas import steepest_of
 from pavewright.levels.design import fall_of
 from pavewright.levels.edges import contacts
 
@@ -25,7 +26,7 @@ _SET_WITHIN_MM = 1.0
 
 def fall_findings(area: PlanArea, falls: Falls, unit: PavingUnit, figures: LevelFigures) -> tuple[Finding, ...]:
     """Return findings on falls that are too flat or too steep for the surface and its use."""
-    steepest = math.hypot(falls.main, falls.cross)
+    steepest = steepest_of(falls.main, falls.cross)
     flattest = figures.falls.min_fall_riven if unit.riven else figures.falls.min_fall
     limit = figures.falls.steepest(area.area.use)
     comfort = figures.falls.steepest_path

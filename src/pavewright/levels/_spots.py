@@ -7,6 +7,7 @@ import math
 from typing import TYPE_CHECKING
 
 from pavewright.geometry import along_and_offset, point_along
+from pavewright.levels._formulas import clearance_mm
 from pavewright.levels._spot_types import SpotKind, SpotLevel
 from pavewright.levels._types import DoorStep, WallClearance
 from pavewright.levels.design import door_path
@@ -69,8 +70,8 @@ def wall_clearances(
             continue
         met = [part for each in contacts(area, wall.start, wall.end, within) for part in parts_of(each, wall, surface)]
         for start, end in met:
-            at_start = wall.dpc_level_mm - surface.level_at(start)
-            at_end = wall.dpc_level_mm - surface.level_at(end)
+            at_start = clearance_mm(wall.dpc_level_mm, surface.level_at(start))
+            at_end = clearance_mm(wall.dpc_level_mm, surface.level_at(end))
             least = min(at_start, at_end)
             working = Working(
                 f"clearance = {wall.dpc_level_mm:.1f} − {wall.dpc_level_mm - least:.1f}",

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.findings import FieldChange, Finding, Option, Severity, worded
 from pavewright.geometry import point_along
+from pavewright.levels._formulas import flight_mm, pace_mm
 from pavewright.levels._types import Steps
 from pavewright.sums import Working
 
@@ -45,12 +46,12 @@ def flight(
     start, end = side.start.xy, side.end.xy
     wanted, most = figures.steps.wanted, figures.steps.max
     count = entered.risers or riser_count(max(_rise(upper, lower, start, end, 0.5, 0.0), 1.0), wanted.value, most.value)
-    out = (count - 1) * entered.going_mm
+    out = flight_mm(count, entered.going_mm)
     rises = [_rise(upper, lower, start, end, share, out) for share in (0.0, 0.5, 1.0)]
     if not entered.risers:
         # the foot moves out with the number of treads, so the number is settled once more at the foot found
         count = riser_count(max(rises[1], 1.0), wanted.value, most.value)
-        out = (count - 1) * entered.going_mm
+        out = flight_mm(count, entered.going_mm)
         rises = [_rise(upper, lower, start, end, share, out) for share in (0.0, 0.5, 1.0)]
     riser = rises[1] / count
     steps = Steps(
@@ -143,7 +144,7 @@ def _pace_and_ends(
     steps: Steps, path: str, place: str, at: tuple[float, float], figures: LevelFigures
 ) -> list[Finding]:
     found = []
-    pace = 2.0 * steps.riser_mm + steps.going_mm
+    pace = pace_mm(steps.riser_mm, steps.going_mm)
     low = figures.steps.pace_min
     high = figures.steps.pace_max
     if not low.value <= pace <= high.value:

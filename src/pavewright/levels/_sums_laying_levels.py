@@ -42,7 +42,7 @@ def bay_twist(
     Source: definition, hyperbolic paraboloid through four corners
     """
     if min(bay_length_mm, bay_width_mm, slab_length_mm, slab_width_mm, lip_limit_mm) <= 0.0:
-        message = "Bay, slab and lip are all larger than nothing."
+        message = "Bay, slab and lip are all larger than zero."
         raise SumRefusedError(message)
     out_of_plane = corner_1_mm - corner_2_mm + corner_3_mm - corner_4_mm
     rate = abs(out_of_plane) / (bay_length_mm * bay_width_mm)
@@ -93,7 +93,7 @@ def standing_water_chance(
     Source: definition, Monte Carlo; barnes_2014 for the filling
     """
     if min(one_in, run_mm, width_mm, slab_mm, corner_sd_mm, depth_mm) <= 0.0 or not 1.0 <= runs <= _MAX_RUNS:
-        message = f"All sizes are larger than nothing, and between 1 and {_MAX_RUNS} trials are run."
+        message = f"All sizes are larger than zero, and between 1 and {_MAX_RUNS} trials are run."
         raise SumRefusedError(message)
     across, up = max(1, round(width_mm / slab_mm)), max(1, round(run_mm / slab_mm))
     if across * up * int(runs) > _MAX_SLABS_LAID:
@@ -150,7 +150,7 @@ SUMS = (
             Quantity("bay_width_mm", "mm", "width of the bay"),
             Quantity("slab_length_mm", "mm", "length of a slab", default=600.0),
             Quantity("slab_width_mm", "mm", "width of a slab", default=600.0),
-            Quantity("lip_limit_mm", "mm", "greatest lip between two slabs", default=2.0),
+            Quantity("lip_limit_mm", "mm", "greatest lip between two slabs", figure="as_laid.step_between_units_mm"),
         ),
         (
             Quantity("out_of_plane_mm", "mm", "how far the four corners are from a plane, all at one corner"),
@@ -171,7 +171,7 @@ SUMS = (
             Quantity("one_in", "", "n of the fall designed"),
         ),
         (
-            Quantity("flattest_one_in", "", "n of the flattest fall that can come out"),
+            Quantity("flattest_one_in", "", "n of the flattest fall that can result"),
             Quantity("steepest_one_in", "", "n of the steepest"),
             Quantity("mm_per_m", "mm/m", "by how much the fall can change"),
         ),
@@ -187,8 +187,13 @@ SUMS = (
             Quantity("run_mm", "mm", "length down the fall", default=4200.0),
             Quantity("width_mm", "mm", "width across the fall", default=5400.0),
             Quantity("slab_mm", "mm", "side of a slab", default=600.0),
-            Quantity("corner_sd_mm", "mm", "scatter of corners as laid, one standard deviation", default=3.0),
-            Quantity("depth_mm", "mm", "a puddle counts when it is deeper than this", default=3.0),
+            Quantity(
+                "corner_sd_mm",
+                "mm",
+                "scatter of corners as laid, one standard deviation",
+                figure="levels.laying_scatter_mm",
+            ),
+            Quantity("depth_mm", "mm", "a puddle counts when it is deeper than this", figure="levels.puddle_mm"),
             Quantity("runs", "", "number of trials", default=300.0),
             Quantity("seed", "", "start of the chance numbers", default=1.0),
         ),

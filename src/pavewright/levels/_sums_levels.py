@@ -6,6 +6,7 @@ import math
 
 from pavewright import units
 from pavewright.geometry import fit_plane
+from pavewright.levels._formulas import flight_mm, highest_beside_wall_mm, pace_mm, steepest_of
 from pavewright.levels._steps import riser_count
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 
@@ -16,7 +17,7 @@ def fall(run_mm: float, one_in: float) -> dict[str, Value]:
     Source: definition
     """
     if run_mm < 0.0 or one_in <= 0.0:
-        message = "The run is a length and n of 1 in n is more than nothing."
+        message = "The run is a length and n of 1 in n is more than zero."
         raise SumRefusedError(message)
     slope = units.one_in_n_to_fall(one_in)
     return {"drop_mm": run_mm * slope, "percent": 100.0 * slope, "mm_per_m": slope * units.MM_PER_M}
@@ -28,7 +29,7 @@ def fall_between_levels(high_mm: float, low_mm: float, run_mm: float) -> dict[st
     Source: definition
     """
     if run_mm <= 0.0:
-        message = "The run between the two levels is longer than nothing: measure it again, level and along the fall."
+        message = "The run between the two levels is longer than zero: measure it again, level and along the fall."
         raise SumRefusedError(message)
     if high_mm == low_mm:
         message = "Both levels are the same: the surface is level and has no fall."
@@ -43,9 +44,9 @@ def two_way_fall(one_in: float, cross_one_in: float, run_mm: float, cross_run_mm
     Source: definition
     """
     if min(one_in, cross_one_in) <= 0.0 or min(run_mm, cross_run_mm) < 0.0:
-        message = "Both falls are 1 in a number above nothing, and both runs are lengths."
+        message = "Both falls are 1 in a number above zero, and both runs are lengths."
         raise SumRefusedError(message)
-    steepest = math.hypot(1.0 / one_in, 1.0 / cross_one_in)
+    steepest = steepest_of(1.0 / one_in, 1.0 / cross_one_in)
     return {
         "steepest_one_in": 1.0 / steepest,
         "turned_deg": math.degrees(math.atan2(1.0 / cross_one_in, 1.0 / one_in)),
@@ -59,9 +60,9 @@ def level_below_dpc(dpc_mm: float, below_mm: float) -> dict[str, Value]:
     Source: surveyor_2011
     """
     if below_mm < 0.0:
-        message = "Paving lies below the damp-proof course: give below_mm as a number of nothing or more."
+        message = "Paving lies below the damp-proof course: give below_mm as a number of zero or more."
         raise SumRefusedError(message)
-    return {"finished_mm": dpc_mm - below_mm}
+    return {"finished_mm": highest_beside_wall_mm(dpc_mm, below_mm)}
 
 
 def risers(rise_mm: float, wanted_mm: float, max_mm: float, going_mm: float) -> dict[str, Value]:
@@ -70,14 +71,14 @@ def risers(rise_mm: float, wanted_mm: float, max_mm: float, going_mm: float) -> 
     Source: definition
     """
     if min(rise_mm, wanted_mm, max_mm, going_mm) <= 0.0:
-        message = "Rise, risers and going are all more than nothing."
+        message = "Rise, risers and going are all more than zero."
         raise SumRefusedError(message)
     count = riser_count(rise_mm, wanted_mm, max_mm)
     return {
         "risers": float(count),
         "riser_mm": rise_mm / count,
-        "two_risers_and_going_mm": 2.0 * rise_mm / count + going_mm,
-        "flight_mm": (count - 1) * going_mm,
+        "two_risers_and_going_mm": pace_mm(rise_mm / count, going_mm),
+        "flight_mm": flight_mm(count, going_mm),
     }
 
 
@@ -111,7 +112,10 @@ SUMS: tuple[Sum, ...] = (
     Sum(
         "fall",
         "Find how far a surface drops over a run",
-        (Quantity("run_mm", "mm", "run along the fall"), Quantity("one_in", "", "n of 1 in n", default=60.0)),
+        (
+            Quantity("run_mm", "mm", "run along the fall"),
+            Quantity("one_in", "", "n of 1 in n", figure="levels.main_fall_one_in"),
+        ),
         (
             Quantity("drop_mm", "mm", "drop"),
             Quantity("percent", "%", "the fall in a hundred"),
@@ -161,7 +165,7 @@ SUMS: tuple[Sum, ...] = (
         "Find the highest finished level beside a house wall",
         (
             Quantity("dpc_mm", "mm", "level of the damp-proof course"),
-            Quantity("below_mm", "mm", "how far below it the paving stays", default=150.0),
+            Quantity("below_mm", "mm", "how far below it the paving stays", figure="levels.below_dpc_mm"),
         ),
         (Quantity("finished_mm", "mm", "highest finished level"),),
         "finished = dpc − below",
@@ -173,9 +177,9 @@ SUMS: tuple[Sum, ...] = (
         "Find the number and height of equal risers",
         (
             Quantity("rise_mm", "mm", "total rise from foot to top"),
-            Quantity("wanted_mm", "mm", "riser aimed at", default=150.0),
-            Quantity("max_mm", "mm", "highest riser", default=190.0),
-            Quantity("going_mm", "mm", "going of each tread", default=300.0),
+            Quantity("wanted_mm", "mm", "riser aimed at", figure="levels.riser_wanted_mm"),
+            Quantity("max_mm", "mm", "highest riser", figure="levels.riser_max_mm"),
+            Quantity("going_mm", "mm", "going of each tread", figure="levels.going_mm"),
         ),
         (
             Quantity("risers", "", "number of risers"),
@@ -196,7 +200,7 @@ SUMS: tuple[Sum, ...] = (
             Quantity("level", "", "level of each reading", kind="numbers"),
         ),
         (
-            Quantity("level_at_origin", "", "level of the plane where both coordinates are nothing"),
+            Quantity("level_at_origin", "", "level of the plane where both coordinates are zero"),
             Quantity("slope_x", "", "rise per run along the first coordinate"),
             Quantity("slope_y", "", "rise per run along the second"),
             Quantity("lowest_residual", "", "reading furthest below the plane"),

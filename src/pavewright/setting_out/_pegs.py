@@ -13,6 +13,7 @@ from pavewright.buildup import LayerKey
 from pavewright.geometry import along_and_offset, distance, point_along, side_beside
 from pavewright.levels import SpotKind
 from pavewright.setting_out._sight import BESIDE_MM
+from pavewright.setting_out._strings import down_from_string
 from pavewright.setting_out._types import HeightOf, LayerHeight, Peg, PegRole, Stands
 
 if TYPE_CHECKING:
@@ -46,14 +47,13 @@ class Place:
 def heights(at: XY, finished: FinishedArea, build_up: AreaBuildUp, string_mm: float) -> tuple[LayerHeight, ...]:
     """Return the top of every layer at a place and how far it is below the string."""
     level = finished.surface.level_at(at)
-    found = [LayerHeight(HeightOf.FINISHED, level, string_mm)]
-    depth = 0.0
-    for layer in build_up.layers:
-        if layer.key in _LAYERS:
-            found.append(LayerHeight(_LAYERS[layer.key], level - depth, string_mm + depth))
-        depth += layer.thickness_mm
-    found.append(LayerHeight(HeightOf.FORMATION, level - depth, string_mm + depth))
-    return tuple(found)
+    down = down_from_string(string_mm, tuple(layer.thickness_mm for layer in build_up.layers))
+    tops = [HeightOf.FINISHED, *(_LAYERS.get(layer.key) for layer in build_up.layers[1:]), HeightOf.FORMATION]
+    return tuple(
+        LayerHeight(top, level + string_mm - below, below)
+        for top, below in zip(tops, down, strict=True)
+        if top is not None
+    )
 
 
 def corner_places(area: PlanArea) -> list[Place]:

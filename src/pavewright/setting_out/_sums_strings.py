@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from pavewright.setting_out._strings import down_from_string
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 
 
-def down_from_string(string_mm: float, finished_mm: float, thicknesses_mm: tuple[float, ...]) -> dict[str, Value]:
+def layers_below_string(string_mm: float, finished_mm: float, thicknesses_mm: tuple[float, ...]) -> dict[str, Value]:
     """Return how far the top of each layer, and at last the formation, lies below a string.
 
     Source: definition
@@ -14,12 +15,10 @@ def down_from_string(string_mm: float, finished_mm: float, thicknesses_mm: tuple
         message = "The string runs over the finished surface: give its level as the higher one."
         raise SumRefusedError(message)
     if any(thickness < 0.0 for thickness in thicknesses_mm):
-        message = "A layer is not thinner than nothing: measure its thickness again."
+        message = "A layer is not thinner than zero: measure its thickness again."
         raise SumRefusedError(message)
-    down = [string_mm - finished_mm]
-    for thickness in thicknesses_mm:
-        down.append(down[-1] + thickness)
-    return {"down_mm": tuple(down), "formation_mm": string_mm - down[-1]}
+    down = down_from_string(string_mm - finished_mm, thicknesses_mm)
+    return {"down_mm": down, "formation_mm": string_mm - down[-1]}
 
 
 SUMS: tuple[Sum, ...] = (
@@ -37,6 +36,6 @@ SUMS: tuple[Sum, ...] = (
         ),
         "down = string − finished + thicknesses so far",
         "definition",
-        down_from_string,
+        layers_below_string,
     ),
 )

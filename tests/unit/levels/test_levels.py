@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
+import dataclasses
+
 import pytest
 
 from pavewright.findings import Owner, Severity
-from pavewright.job import JobInvalid
+from pavewright.job import JobInvalid, parse
+from pavewright.levels import SUMS
+from pavewright.levels._figures import figures as read_figures
+from pavewright.levels.design import RuleKind, bounds
+from pavewright.survey import survey
 
 
 def by_name(area):
@@ -214,3 +220,33 @@ def test_steps_the_wrong_way_round_say_stop(terrace):
     two_areas(terrace, level_at="E", level_mm=9900.0)
     terrace.document["steps"] = [{"name": "S", "upper_area": "Terrace", "lower_area": "Lower", "corner": "C"}]
     assert "levels.steps_upside_down" in codes(terrace.levels())
+
+
+def test_a_figure_of_the_edition_decides_and_no_copy_of_it_in_the_code(terrace):
+    terrace.document["site"]["gullies"] = [{"name": "G", "point": "M", "fixed": True, "grating_level_mm": 9790.0}]
+    terrace.document["site"]["walls"][0]["dpc_level_mm"] = None
+    terrace.document["site"]["outfalls"] = [{"name": "Drain", "kind": "surface_water_sewer", "confirmed": True}]
+    terrace.document["site"]["gullies"][0]["outfall"] = "Drain"
+    figures = dict(terrace.rules.figures)
+    figures["levels.gully_tolerance_mm"] = dataclasses.replace(figures["levels.gully_tolerance_mm"], value=12.0)
+    loose = dataclasses.replace(terrace.rules, figures=figures)
+    job = parse(terrace.document)
+    measured = survey(job, terrace.rules)
+    area = measured.site.areas[0]
+    (tight,) = (each for each in bounds(area, measured, read_figures(terrace.rules)) if each.kind is RuleKind.GULLY)
+    (wide,) = (each for each in bounds(area, measured, read_figures(loose)) if each.kind is RuleKind.GULLY)
+    assert (tight.high_mm - tight.low_mm, wide.high_mm - wide.low_mm) == (10.0, 24.0)
+
+
+def test_sums_of_levels_take_what_is_not_given_from_the_edition():
+    """A default that is a figure of the trade stands in the rulebook only."""
+    own = {entry.name: entry for entry in SUMS}
+    for name, quantity in (
+        ("level-below-dpc", "below_mm"),
+        ("risers", "max_mm"),
+        ("car-crest", "wheelbase_mm"),
+        ("fall", "one_in"),
+    ):
+        (asked,) = (each for each in own[name].inputs if each.name == quantity)
+        assert asked.default is None
+        assert asked.figure.startswith("levels.")

@@ -16,8 +16,8 @@ from pavewright.levels.cars._grounding import (
 )
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 
-_WHEELBASE = Quantity("wheelbase_mm", "mm", "from front to rear wheels", default=2700.0)
-_ROOM = Quantity("room_mm", "mm", "room under the car that may be used, margin taken off", default=90.0)
+_WHEELBASE = Quantity("wheelbase_mm", "mm", "from front to rear wheels", figure="levels.car_wheelbase_mm")
+_ROOM = Quantity("room_mm", "mm", "room under the car that may be used, margin taken off")
 
 
 def _lengths(*given: float) -> None:
@@ -121,8 +121,8 @@ SUMS: tuple[Sum, ...] = (
         "car-sag",
         "Find what a car passes in a sag without touching with its nose or tail",
         (
-            Quantity("end_mm", "mm", "room under nose or tail", default=180.0),
-            Quantity("overhang_mm", "mm", "from the wheel to the end of the car", default=900.0),
+            Quantity("end_mm", "mm", "room under nose or tail", figure="levels.car_end_mm"),
+            Quantity("overhang_mm", "mm", "from the wheel to the end of the car", figure="levels.car_overhang_mm"),
         ),
         (
             Quantity("change_percent_max", "%", "greatest change of gradient at one place"),
@@ -140,8 +140,8 @@ SUMS: tuple[Sum, ...] = (
             Quantity("level_mm", "mm", "levels there", kind="numbers"),
             _WHEELBASE,
             _ROOM,
-            Quantity("overhang_mm", "mm", "from the wheel to the end of the car", default=900.0),
-            Quantity("end_mm", "mm", "room under nose and tail", default=180.0),
+            Quantity("overhang_mm", "mm", "from the wheel to the end of the car", figure="levels.car_overhang_mm"),
+            Quantity("end_mm", "mm", "room under nose and tail", figure="levels.car_end_mm"),
         ),
         (
             Quantity("between_mm", "mm", "room taken between the wheels"),

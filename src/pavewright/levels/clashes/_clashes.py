@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from typing import TYPE_CHECKING
 
 from pavewright import units
@@ -18,6 +17,7 @@ from pavewright.findings import (
 )
 from pavewright.geometry import distance
 from pavewright.job import Use
+from pavewright.levels._formulas import steepest_of
 from pavewright.levels.clashes._moving import REFUSED, moved
 from pavewright.levels.design import RuleKind, by_tenths, fall_of
 
@@ -216,7 +216,7 @@ def _other_fall(
     if main <= 0.0:
         return []
     least = units.one_in_n_to_fall(figures.falls.min_fall.value)
-    resultant = math.hypot(main, falls.cross)
+    resultant = steepest_of(main, falls.cross)
     words = f"Lay at {units.fall_text(main)} instead of {units.fall_text(falls.main)}"
     changes = fall_of(area, main, flatter=main < falls.main)
     walked = area.area.use is Use.FOOT

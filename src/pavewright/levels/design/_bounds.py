@@ -10,6 +10,7 @@ from pavewright import units
 from pavewright.findings import ChainLink, Owner
 from pavewright.geometry import along_and_offset
 from pavewright.job import Beyond
+from pavewright.levels._formulas import highest_beside_wall_mm
 from pavewright.levels.design._rule import Rule, RuleKind
 from pavewright.levels.edges import beyond_of, contacts
 
@@ -129,7 +130,7 @@ def _wall_bounds(
     below = figures.below_dpc
     for contact in contacts(area, wall.start, wall.end, figures.meets_mm):
         if wall.dpc_level_mm is not None:
-            high = wall.dpc_level_mm - below.value
+            high = highest_beside_wall_mm(wall.dpc_level_mm, below.value)
             words = (
                 f"The damp-proof course of wall {wall.name} is at {units.metres_text(wall.dpc_level_mm)}; paving stays "
                 f"{below.value:.0f} below it: {units.metres_text(high)} at most."

@@ -10,6 +10,7 @@ from pavewright import units
 from pavewright.findings import Finding, Severity
 from pavewright.geometry import Plane, bearing_of, distance, fit_plane
 from pavewright.job import Fault, Hand
+from pavewright.levels._formulas import steepest_of
 from pavewright.levels.edges import away_from, contacts
 from pavewright.sums import Working
 
@@ -100,7 +101,7 @@ def _with_sums(area: PlanArea, direction: XY, cross: float, why: str, *, asked: 
         workings.append(
             Working(
                 f"steepest fall = √({main:.6f}² + {abs(cross):.6f}²)",
-                math.hypot(main, cross),
+                steepest_of(main, cross),
                 "-",
                 (),
                 f"cross fall {units.fall_text(cross)} to the {'right' if cross > 0 else 'left'}, looking downhill",
