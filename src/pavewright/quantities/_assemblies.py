@@ -13,7 +13,7 @@ from pavewright.quantities._measure import channel_m
 from pavewright.quantities._scope import Gap, GapReason, ScopeKey, ScopeKind
 from pavewright.quantities._types import PitSpoil
 from pavewright.sums import Working
-from pavewright.water import DrainKind, DrainState, pipe_bed_m3_per_m
+from pavewright.water import DrainKind, DrainState, pipe_bed_m3_per_m, water_figures
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -147,7 +147,7 @@ def pit_spoil(job: Job, earthworks: Earthworks, water: Water, rules: Rulebook) -
     pits = [pit for _, pit in built_pits(job, water)]
     over = [units.mm3_to_m3(pit.size.length_mm * pit.size.width_mm * pit.size.cover_mm) for pit in pits]
     runs = sum(parts.run.length_m or 0.0 for _, parts in built_inlets(water))
-    solid = sum(pit.dig_m3 for pit in pits) - sum(over) + runs * pipe_bed_m3_per_m(rules)
+    solid = sum(pit.dig_m3 for pit in pits) - sum(over) + runs * pipe_bed_m3_per_m(water_figures(rules))
     if solid <= 0.0:
         return None
     own = {job.site.ground.soil.value: solid}

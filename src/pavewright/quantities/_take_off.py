@@ -29,7 +29,7 @@ from pavewright.quantities._provisional import engineered_walls, provisional_ite
 from pavewright.quantities._scope import Gap, GapReason, ScopeKey, ScopeKind, in_reading_order
 from pavewright.quantities._types import Item, Quantities
 from pavewright.sums import Working
-from pavewright.water import pipe_bed_m3_per_m
+from pavewright.water import pipe_bed_m3_per_m, water_figures
 
 if TYPE_CHECKING:
     from pavewright.buildup import BuildUps
@@ -69,7 +69,7 @@ def take_off(
     figures = quantity_figures(rules)
     materials = Materials(job, figures)
     materials.gather(survey, laying, build_ups, earthworks)
-    gather_drains(materials, job, survey, water, pipe_bed_m3_per_m(rules))
+    gather_drains(materials, job, survey, water, pipe_bed_m3_per_m(water_figures(rules)))
     flights = flight_parts(levels, laying, build_ups, figures)
     gather_steps(materials, job, flights, levels)
     pit = pit_spoil(job, earthworks, water, rules)

@@ -11,6 +11,7 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.water._drain import drain
+    from pavewright.water._figures import water_figures
     from pavewright.water._storm_run import AreaStorm, StormOutlet, StormRefusedError, run_storm
     from pavewright.water._sums import SUMS
     from pavewright.water._types import (
@@ -63,4 +64,5 @@ __all__ = [
     "run_storm",
     "runs_to",
     "soakaway_parts",
+    "water_figures",
 ]

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from pavewright.job import Rain
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, Survey
+    from pavewright.water._figures import WaterFigures
     from pavewright.water._types import Catchment
 
 _GROUND_CELL_MM = 200.0
@@ -42,22 +43,22 @@ class _Ground:
 
 
 def before_and_after(
-    survey: Survey, caught: tuple[Catchment, ...], rain: Rain | None, rules: Rulebook
+    survey: Survey, caught: tuple[Catchment, ...], rain: Rain | None, figures: WaterFigures, rules: Rulebook
 ) -> tuple[SheetStorm, list[Finding]]:
     """Return litres before and after to each place, and what is told where a boundary gets more than before.
 
     Before, the ground as surveyed sheds a part of the rain that depends on what it bears; what it keeps soaks in.
     After, all paving sheds. Without spot levels nothing is known of before.
     """
-    minutes = rules.value("water.sheet_storm_min")
-    depth, told = _depth(rain, minutes, rules)
+    minutes = figures.sheet_storm_min.value
+    depth, told = _depth(rain, minutes, figures)
     after: dict[_Key, float] = {}
-    runoff = rules.figure("water.runoff")
+    runoff = figures.runoff
     for each in caught:
         if each.kind is not TakerKind.NEXT_AREA:
             key = each.kind, each.to, each.beyond
             after[key] = after.get(key, 0.0) + each.whole_m2 * depth * runoff.value
-    before = _before(survey, depth, rules) if survey.ground is not None else None
+    before = _before(survey, depth, figures, rules) if survey.ground is not None else None
     keys = list(dict.fromkeys([*after, *(before or {})]))
     shares = tuple(
         StormShare(*key, None if before is None else before.get(key, 0.0), after.get(key, 0.0))
@@ -71,24 +72,24 @@ def before_and_after(
 _Key = tuple[TakerKind, str, Beyond | None]
 
 
-def _depth(rain: Rain | None, minutes: float, rules: Rulebook) -> tuple[float, str]:
+def _depth(rain: Rain | None, minutes: float, figures: WaterFigures) -> tuple[float, str]:
     """Return the depth of the design storm, and where it comes from. [mm]."""
     if rain is None:
-        rate = rules.figure("water.rain_mm_per_h")
+        rate = figures.rain_mm_per_h
         return rate.value * minutes / 60.0, f"flat rate of {rate.value:g} mm/h, no rain of the place given"
-    falling = storms(rain, rules)
+    falling = storms(rain, figures.storms)
     durations, depths = zip(*falling, strict=True)
     depth = float(np.interp(minutes, durations, depths))
     source = "the user's own table" if rain.depths else "five-year hour and tables from memory"
     return depth, f"{rain.years:g}-year storm, {source}, climate {rain.climate_percent:g} % added"
 
 
-def _before(survey: Survey, depth: float, rules: Rulebook) -> dict[_Key, float]:
+def _before(survey: Survey, depth: float, figures: WaterFigures, rules: Rulebook) -> dict[_Key, float]:
     """Return litres off the ground to each place before the job.
 
     What runs on to the ground of another area leaves there as the water of that area does, by its shares.
     """
-    table = rules.table("water.runoff_by_surface")
+    table = figures.ground_runoff
     shares = {area.name: _ground_shares(area, survey, rules) for area in survey.site.areas}
     coming = {
         area.name: area.gross.area_m2 * depth * table.figure(_SURFACES[area.area.before], "runoff").value

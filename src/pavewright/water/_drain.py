@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.findings import Finding, Severity, in_order, worded
 from pavewright.water._before_after import before_and_after
+from pavewright.water._figures import water_figures
 from pavewright.water._findings import catchment_findings, front_findings, outfall_findings
 from pavewright.water._types import Catchment, Water
 from pavewright.water.drains import check_drains, drain_parts, soakaway_parts
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
     from pavewright.levels import Levels
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, Survey
+    from pavewright.water._figures import WaterFigures
     from pavewright.water._types_parts import SoakawayParts
 
 _LIMITS = (
@@ -41,34 +43,35 @@ _LIMITS = (
 
 def drain(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> Water:
     """Return what drains to each edge, channel and gully, its peak flow and its outfall."""
-    rain, runoff = rules.figure("water.rain_mm_per_h"), rules.figure("water.runoff")
+    figures = water_figures(rules)
+    rain, runoff = figures.rain_mm_per_h, figures.runoff
     caught: list[Caught] = []
     findings: list[Finding] = []
     for area in survey.site.areas:
         finished = levels.area(area.name)
         plane = finished.plane
         if not finished.surface.is_plane:
-            caught.extend(caught_on_folds(area, finished, survey, rules))
+            caught.extend(caught_on_folds(area, finished, survey, figures, rules))
             continue
         if direction_is_level(plane.fall):
             findings.append(_level(area))
             continue
-        caught.extend(caught_on_plane(area, plane, survey.site, rules))
-    ways = routes(caught, survey, levels, rules)
+        caught.extend(caught_on_plane(area, plane, survey.site, figures))
+    ways = routes(caught, survey, levels, figures)
     catchments = ways.catchments
     findings += ways.findings
-    findings += catchment_findings(catchments, job, survey, levels, rules)
-    findings += trapped_findings(catchments, survey, levels, rules)
+    findings += catchment_findings(catchments, job, survey, levels, figures)
+    findings += trapped_findings(catchments, survey, levels, figures)
     reaching = _reaching(catchments)
-    findings += outfall_findings(catchments, reaching, survey, rules)
-    soakaways, told = check_soakaways(job.site, reaching, rules)
+    findings += outfall_findings(catchments, reaching, survey, figures)
+    soakaways, told = check_soakaways(job.site, reaching, figures)
     findings += told
-    pits = _pits(job, survey, reaching, rules)
-    findings += soakaway_places(job.site, [each.size for each in pits], survey, rules)
-    findings += house_ground(survey, rules)
-    findings += front_findings(ways, survey, rules)
-    drains, too_small = check_drains(job.site.channels, survey.site, catchments, rules)
-    storm, more = before_and_after(survey, catchments, job.site.rain, rules)
+    pits = _pits(job, survey, reaching, figures)
+    findings += soakaway_places(job.site, [each.size for each in pits], survey, figures)
+    findings += house_ground(survey, figures)
+    findings += front_findings(ways, survey, figures)
+    drains, too_small = check_drains(job.site.channels, survey.site, catchments, figures)
+    storm, more = before_and_after(survey, catchments, job.site.rain, figures, rules)
     findings += [*too_small, *more]
     return Water(
         rain=rain,
@@ -94,13 +97,13 @@ def _reaching(caught: tuple[Catchment, ...]) -> dict[str, float]:
     return found
 
 
-def _pits(job: Job, survey: Survey, reaching: dict[str, float], rules: Rulebook) -> tuple[SoakawayParts, ...]:
+def _pits(job: Job, survey: Survey, reaching: dict[str, float], figures: WaterFigures) -> tuple[SoakawayParts, ...]:
     found = []
     for outfall in job.site.outfalls:
-        size = size_of(outfall, reaching.get(outfall.name, 0.0), job.site.rain, rules)
+        size = size_of(outfall, reaching.get(outfall.name, 0.0), job.site.rain, figures)
         if size is not None:
             runs = tuple(each.run for each in drain_parts(job.site, survey) if each.run.outfall == outfall.name)
-            found.append(soakaway_parts(size, runs, rules))
+            found.append(soakaway_parts(size, runs, figures))
     return tuple(found)
 
 

@@ -11,6 +11,7 @@ from pavewright import units
 from pavewright.findings import Finding, Severity, worded
 from pavewright.job import Beyond, OutfallKind, Position
 from pavewright.levels import TakerKind
+from pavewright.water._figures import FarFrom
 from pavewright.water._ways import from_kerb, from_line, from_wall, to_nowhere
 
 if TYPE_CHECKING:
@@ -19,8 +20,8 @@ if TYPE_CHECKING:
     from pavewright.findings import Option
     from pavewright.job import Job, Outfall
     from pavewright.levels import Levels
-    from pavewright.rules import Rulebook
     from pavewright.survey import Survey
+    from pavewright.water._figures import WaterFigures
     from pavewright.water._types import Catchment
     from pavewright.water.runoff import Routes
 
@@ -29,24 +30,24 @@ _SEWERS = {OutfallKind.SURFACE_WATER_SEWER, OutfallKind.COMBINED_SEWER}
 
 
 def catchment_findings(
-    caught: tuple[Catchment, ...], job: Job, survey: Survey, levels: Levels, rules: Rulebook
+    caught: tuple[Catchment, ...], job: Job, survey: Survey, levels: Levels, figures: WaterFigures
 ) -> list[Finding]:
     """Return findings for catchments whose water goes where it should not, nowhere, or nobody knows where."""
     found = []
     houses = {wall.name for wall in survey.site.walls if wall.is_house}
     for each in caught:
-        if each.whole_m2 < rules.value("water.min_area_m2"):
+        if each.whole_m2 < figures.min_area_m2.value:
             continue
         if each.kind is TakerKind.KERB:
             found.append(_held(each, job, survey, levels))
             continue
-        told = _one(each, houses, survey, rules)
+        told = _one(each, houses, survey, figures)
         if told is not None:
             found.append(told)
     return found
 
 
-def _one(each: Catchment, houses: set[str], survey: Survey, rules: Rulebook) -> Finding | None:
+def _one(each: Catchment, houses: set[str], survey: Survey, figures: WaterFigures) -> Finding | None:
     """Return what is wrong with where one catchment drains, if anything is."""
     amount = _amount(each)
     if each.kind is TakerKind.WALL:
@@ -55,7 +56,7 @@ def _one(each: Catchment, houses: set[str], survey: Survey, rules: Rulebook) -> 
         ways = from_wall(each, survey)
         return _wrong(each, "water.to_wall", words, ways, Severity.STOP if house else Severity.CHECK)
     if each.is_theirs:
-        return _onto_theirs(each, survey, rules)
+        return _onto_theirs(each, survey, figures)
     asked = each.beyond in {Beyond.NOT_KNOWN, Beyond.OWN_PAVING} or each.disputed_by is not None
     if each.kind is TakerKind.TIE_IN and asked:
         return _over_tie_in(each, survey)
@@ -115,12 +116,11 @@ _TOLD_M2 = 0.05
 """Less than this is not shown. [m²]"""
 
 
-def _onto_theirs(each: Catchment, survey: Survey, rules: Rulebook) -> Finding:
+def _onto_theirs(each: Catchment, survey: Survey, figures: WaterFigures) -> Finding:
     """Say that water runs onto a road, a footway or a neighbour's ground, with the duty of the place."""
     road = each.beyond is Beyond.HIGHWAY
     words = f"{_amount(each)} run over {_edge_of(each)} to {'the road or footway' if road else 'the neighbour'}."
-    key = "water.onto_highway_l_s"
-    figure = rules.figure(key) if road and rules.has(key) else None
+    figure = figures.onto_highway_l_s if road else None
     return replace(_wrong(each, "water.over_boundary", words, from_line(each, survey)), figure=figure)
 
 
@@ -154,19 +154,19 @@ def _wrong(
 
 
 def outfall_findings(
-    caught: tuple[Catchment, ...], reaching_m2: Mapping[str, float], survey: Survey, rules: Rulebook
+    caught: tuple[Catchment, ...], reaching_m2: Mapping[str, float], survey: Survey, figures: WaterFigures
 ) -> list[Finding]:
     """Return findings on the outfalls that are used."""
     used = {each.outfall for each in caught if each.outfall is not None}
     found = []
     for outfall in survey.site.outfalls:
         if outfall.name in used:
-            found.extend(_outfall(outfall, caught, reaching_m2[outfall.name], survey, rules))
+            found.extend(_outfall(outfall, caught, reaching_m2[outfall.name], survey, figures))
     return found
 
 
 def _outfall(
-    outfall: Outfall, caught: tuple[Catchment, ...], reaching_m2: float, survey: Survey, rules: Rulebook
+    outfall: Outfall, caught: tuple[Catchment, ...], reaching_m2: float, survey: Survey, figures: WaterFigures
 ) -> list[Finding]:
     place = f"outfall {outfall.name}"
     found = []
@@ -199,19 +199,19 @@ def _outfall(
             )
         )
     if outfall.kind is OutfallKind.SOAKAWAY and (outfall.soakaway is None or outfall.soakaway.point is None):
-        figure = rules.figure("water.soakaway_from_building_m")
+        figure = figures.soakaway_from_m[FarFrom.BUILDING]
         words = (
             f"Keep the soakaway {outfall.name} {figure.value:g} m or more from any building and from the road, and "
             f"test the ground first."
         )
         found.append(Finding("water.soakaway", Severity.NOTE, place, words, figure=figure))
-    if outfall.kind in _SEWERS and rules.has("water.order_of_discharge"):
-        figure = rules.figure("water.order_of_discharge")
+    first = figures.order_of_discharge
+    if outfall.kind in _SEWERS and first is not None:
         words = (
             f"{reaching_m2:.1f} m² drain to {outfall.name}, a sewer: soaking away comes first, a watercourse second. "
             "Ask its owner before connecting."
         )
-        found.append(Finding("water.sewer", Severity.CHECK, place, words, figure=figure))
+        found.append(Finding("water.sewer", Severity.CHECK, place, words, figure=first))
     return found
 
 
@@ -231,15 +231,15 @@ def _lowest_inlet(outfall: Outfall, caught: tuple[Catchment, ...], survey: Surve
     return min(inverts, key=lambda inlet: inlet[1], default=None)
 
 
-def front_findings(routed: Routes, survey: Survey, rules: Rulebook) -> list[Finding]:
+def front_findings(routed: Routes, survey: Survey, figures: WaterFigures) -> list[Finding]:
     """Return a finding where paving at the front drains to something hard and the place has a rule about it.
 
     Water is followed to where it ends, over other areas too. What runs onto other paving, a footway or nobody knows
     where does not end in ground on the plot.
     """
-    if not rules.has("water.front_garden_m2"):
+    figure = figures.front_garden_m2
+    if figure is None:
         return []
-    figure = rules.figure("water.front_garden_m2")
     fronts = {area.name for area in survey.site.areas if area.area.position is Position.FRONT}
     total = sum(area.shape.area_m2 for area in survey.site.areas if area.name in fronts)
     kinds = {outfall.name: outfall.kind for outfall in survey.site.outfalls}
@@ -248,7 +248,7 @@ def front_findings(routed: Routes, survey: Survey, rules: Rulebook) -> list[Find
     soft = np.array([each.outfall is not None and kinds[each.outfall] in _SOFT for each in caught], dtype=np.bool_)
     whole = sum(each.area_m2 for each in caught if each.area in fronts)
     hard = whole - float(routed.ends_m2[from_front][:, soft].sum())
-    if total <= figure.value or hard <= rules.value("water.min_area_m2"):
+    if total <= figure.value or hard <= figures.min_area_m2.value:
         return []
     words = (
         f"{total:.1f} m² are paved at the front and {hard:.1f} m² of it do not drain to ground on the plot: planning "

@@ -9,6 +9,7 @@ import numpy as np
 
 from pavewright.flow import storm
 from pavewright.levels import drained_grid
+from pavewright.water._figures import water_figures
 from pavewright.water._types import Band
 
 if TYPE_CHECKING:
@@ -105,7 +106,8 @@ def run_storm(
     Raises:
         StormRefusedError: rain or cells are not what they can be.
     """
-    rain = rules.value("water.rain_mm_per_h") if rain_mm_per_h is None else rain_mm_per_h
+    figures = water_figures(rules)
+    rain = figures.rain_mm_per_h.value if rain_mm_per_h is None else rain_mm_per_h
     if not 0.0 < rain <= _MAX_RAIN or not 0.0 < rain_min <= _MAX_MINUTES:
         message = f"Rain is up to {_MAX_RAIN:g} mm/h and falls for up to {_MAX_MINUTES:g} minutes."
         raise StormRefusedError(message)
@@ -113,7 +115,7 @@ def run_storm(
         message = f"Cells have sides of {_MIN_CELL_MM:g} to {_MAX_CELL_MM:g} mm."
         raise StormRefusedError(message)
     tell = report or (lambda _: None)
-    rough = rules.figure("water.film_n")
+    rough = figures.film_n
     least, most = rough.low or rough.value, rough.high or rough.value
     found = []
     for area in survey.site.areas:

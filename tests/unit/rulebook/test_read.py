@@ -15,6 +15,7 @@ from pavewright.programme._figures import programme_figures
 from pavewright.quantities._figures import quantity_figures
 from pavewright.rules import Figure, UnknownFigureError, read_figures
 from pavewright.survey._figures import survey_figures
+from pavewright.water import water_figures
 
 if TYPE_CHECKING:
     from pavewright.rules import Rulebook
@@ -36,6 +37,7 @@ READ = [
     ("programme", programme_figures),
     ("quantities", quantity_figures),
     ("survey", survey_figures),
+    ("water", water_figures),
 ]
 ELSEWHERE = {
     "loose_stone_kg_per_m3",

@@ -9,7 +9,7 @@ import pytest
 from pavewright import rulebook
 from pavewright.job import PitFill
 from pavewright.levels import finished_levels
-from pavewright.water import DrainKind, DrainState, PipeRun, PitSize, drain, soakaway_parts
+from pavewright.water import DrainKind, DrainState, PipeRun, PitSize, drain, soakaway_parts, water_figures
 
 RULES = rulebook.load("england")
 
@@ -31,7 +31,7 @@ def size(**changed):
 
 def test_a_stone_pit_by_hand():
     run = PipeRun(DrainKind.CHANNEL, "Slot", "Pit", 6.0)
-    parts = soakaway_parts(size(), (run,), RULES)
+    parts = soakaway_parts(size(), (run,), water_figures(RULES))
     pipe = math.pi * 0.1**2 / 4.0
     assert parts.stone_m3 == pytest.approx(3.0 - 2.0 * pipe)
     assert parts.stone_t == pytest.approx(1.6 * parts.stone_m3)
@@ -42,13 +42,13 @@ def test_a_stone_pit_by_hand():
 
 
 def test_crates_take_no_stone_and_no_perforated_pipe():
-    parts = soakaway_parts(size(fill=PitFill.CRATES), (), RULES)
+    parts = soakaway_parts(size(fill=PitFill.CRATES), (), water_figures(RULES))
     assert (parts.stone_m3, parts.crates_m3, parts.perforated_pipe_m) == (0.0, pytest.approx(3.0), 0.0)
 
 
 def test_a_run_whose_place_is_not_known_is_no_number():
     runs = (PipeRun(DrainKind.GULLY, "G", "Pit", 4.0), PipeRun(DrainKind.CHANNEL, "Slot", "Pit", None))
-    parts = soakaway_parts(size(), runs, RULES)
+    parts = soakaway_parts(size(), runs, water_figures(RULES))
     assert (parts.solid_pipe_m, parts.pipe_bed_m3) == (None, None)
 
 

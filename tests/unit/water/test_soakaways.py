@@ -9,7 +9,7 @@ from pavewright.findings import Severity
 from pavewright.job import JobInvalid, Rain
 from pavewright.levels import finished_levels
 from pavewright.water import PitVerdict, drain
-from pavewright.water.rain._storms import storms
+from pavewright.water.rain import storm_tables, storms
 
 RAIN = {"five_year_hour_mm": 20.0, "hour_to_two_days": 0.35, "years": 10.0}
 PIT = {"length_mm": 2000.0, "width_mm": 1500.0, "depth_mm": 1500.0, "infiltration_m_per_s": 4.461e-5}
@@ -69,16 +69,16 @@ def test_without_the_rain_of_the_place_nothing_is_claimed(small):
 
 def test_climate_is_added_only_when_asked():
     rules = rulebook.load("england")
-    plain = storms(Rain(**RAIN), rules)
-    more = storms(Rain(**RAIN, climate_percent=40.0), rules)
+    plain = storms(Rain(**RAIN), storm_tables(rules))
+    more = storms(Rain(**RAIN, climate_percent=40.0), storm_tables(rules))
     assert [depth for _, depth in more] == pytest.approx([1.4 * depth for _, depth in plain])
 
 
 def test_longer_storms_are_deeper_and_rarer_ones_too():
     rules = rulebook.load("england")
-    depths = [depth for _, depth in storms(Rain(**RAIN), rules)]
+    depths = [depth for _, depth in storms(Rain(**RAIN), storm_tables(rules))]
     assert depths == sorted(depths)
-    rare = [depth for _, depth in storms(Rain(**(RAIN | {"years": 100.0})), rules)]
+    rare = [depth for _, depth in storms(Rain(**(RAIN | {"years": 100.0})), storm_tables(rules))]
     assert all(one > other for one, other in zip(rare, depths, strict=True))
 
 

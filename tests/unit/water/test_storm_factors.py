@@ -8,7 +8,7 @@ from pavewright import rulebook
 from pavewright.desk import answer_sum
 from pavewright.job import Rain
 from pavewright.sums import SumRefusedError
-from pavewright.water.rain._storms import storms
+from pavewright.water.rain import storm_tables, storms
 
 GIVEN = {"m5_60_mm": 20.0, "r": 0.4, "durations_min": (10.0, 60.0, 1440.0), "years": 10.0}
 TABLES = ["rows_r", "z1_low", "z1_high", "z2_m5_mm", "z2"]
@@ -25,7 +25,7 @@ def test_the_rulebooks_factors_give_the_storms_of_a_published_report():
 
 def test_a_job_reads_the_same_factors_as_the_sum():
     rain = Rain(five_year_hour_mm=20.0, hour_to_two_days=0.4, years=30.0, climate_percent=40.0)
-    of_job = storms(rain, rulebook.load("elsewhere"))
+    of_job = storms(rain, storm_tables(rulebook.load("elsewhere")))
     given = GIVEN | {"durations_min": tuple(minutes for minutes, _ in of_job), "years": 30.0, "climate_percent": 40.0}
     assert answer_sum("storm-depths", given).answers["depth_mm"] == tuple(depth for _, depth in of_job)
 

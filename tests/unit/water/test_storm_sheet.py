@@ -11,7 +11,7 @@ from pavewright.findings import Severity
 from pavewright.job import JobInvalid, Rain
 from pavewright.levels import finished_levels
 from pavewright.water import drain
-from pavewright.water.rain._storms import storms
+from pavewright.water.rain import storm_tables, storms
 
 RULES = rulebook.load("england")
 OWN = {"depths": [{"duration_min": 60.0, "depth_mm": 30.0}, {"duration_min": 10.0, "depth_mm": 12.0}], "years": 30.0}
@@ -84,7 +84,7 @@ def test_more_water_over_a_boundary_than_before_is_told(small):
 
 
 def test_a_table_of_rain_goes_before_the_tables_of_the_rulebook(small):
-    assert storms(Rain.model_validate_json(json.dumps(OWN | {"climate_percent": 10.0})), RULES) == (
+    assert storms(Rain.model_validate_json(json.dumps(OWN | {"climate_percent": 10.0})), storm_tables(RULES)) == (
         (10.0, pytest.approx(13.2)),
         (60.0, pytest.approx(33.0)),
     )

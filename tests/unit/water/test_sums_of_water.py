@@ -16,7 +16,7 @@ from pavewright.desk import answer_sum
 from pavewright.job import Rain
 from pavewright.sums import SumRefusedError
 from pavewright.water.rain._rain_curve import RainCurve
-from pavewright.water.rain._storms import storms
+from pavewright.water.rain import storm_tables, storms
 
 TIMES = (5.0, 10.0, 15.0, 30.0, 60.0, 120.0)
 
@@ -86,7 +86,7 @@ def test_the_sum_of_storms_and_the_storms_of_a_job_read_the_tables_alike():
         climate_percent=20.0,
     )
     rain = Rain(five_year_hour_mm=19.0, hour_to_two_days=0.37, years=10.0, climate_percent=20.0)
-    assert found["depth_mm"] == pytest.approx([depth for _, depth in storms(rain, rules)])
+    assert found["depth_mm"] == pytest.approx([depth for _, depth in storms(rain, storm_tables(rules))])
 
 
 @pytest.mark.parametrize(

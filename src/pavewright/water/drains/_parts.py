@@ -14,11 +14,11 @@ from pavewright.water._types_parts import DrainKind, DrainParts, DrainState, Pip
 if TYPE_CHECKING:
     from pavewright.geometry import XY
     from pavewright.job import Site
-    from pavewright.rules import Rulebook
     from pavewright.survey import Survey
+    from pavewright.water._figures import WaterFigures
 
 
-def soakaway_parts(size: PitSize, runs: tuple[PipeRun, ...], rules: Rulebook) -> SoakawayParts:
+def soakaway_parts(size: PitSize, runs: tuple[PipeRun, ...], figures: WaterFigures) -> SoakawayParts:
     """Return what a soakaway consists of.
 
     Stone fills the pit less its pipe; crates fill it whole. The membrane goes round all of it, lapped on top, with both
@@ -28,12 +28,12 @@ def soakaway_parts(size: PitSize, runs: tuple[PipeRun, ...], rules: Rulebook) ->
     Args:
         size: The pit, as entered or as proposed.
         runs: Solid pipe that leads to it.
-        rules: The rulebook.
+        figures: The figures of water.
 
     Source: drives and edges, parts of a soakaway: L·W·d less pipe; L·(2W + 2d + lap) + 2·W·d
     """
-    bore = rules.figure("water.soakaway_pipe_mm")
-    lap = rules.figure("water.soakaway_lap_mm")
+    bore = figures.soakaway_pipe_mm
+    lap = figures.soakaway_lap_mm
     stone = size.fill is PitFill.STONE
     length, width, depth = size.length_mm, size.width_mm, size.depth_mm
     hole = units.mm3_to_m3(length * width * depth)
@@ -47,13 +47,13 @@ def soakaway_parts(size: PitSize, runs: tuple[PipeRun, ...], rules: Rulebook) ->
         size=size,
         dig_m3=hole + units.mm3_to_m3(length * width * size.cover_mm),
         stone_m3=hole - pipe if stone else 0.0,
-        stone_t=(hole - pipe) * rules.value("water.soakaway_stone_t_per_m3") if stone else 0.0,
+        stone_t=(hole - pipe) * figures.soakaway_stone_t_per_m3.value if stone else 0.0,
         crates_m3=0.0 if stone else hole,
         geotextile_m2=cloth,
         perforated_pipe_m=units.mm_to_m(length) if stone else 0.0,
         solid_pipe_m=run_m,
-        pipe_bed_m3=None if run_m is None else run_m * pipe_bed_m3_per_m(rules),
-        silt_traps=round(rules.value("water.silt_traps")),
+        pipe_bed_m3=None if run_m is None else run_m * pipe_bed_m3_per_m(figures),
+        silt_traps=round(figures.silt_traps.value),
         runs=runs,
         workings=(
             Working(
@@ -75,13 +75,13 @@ def soakaway_parts(size: PitSize, runs: tuple[PipeRun, ...], rules: Rulebook) ->
     )
 
 
-def pipe_bed_m3_per_m(rules: Rulebook) -> float:
+def pipe_bed_m3_per_m(figures: WaterFigures) -> float:
     """Return the gravel round a metre of small pipe: trench, with a bed under the pipe and over it, less the pipe.
 
     Source: definition
     """
-    bore, bed = rules.value("water.soakaway_pipe_mm"), rules.value("water.drain_bed_mm")
-    return units.mm2_to_m2(rules.value("water.drain_trench_mm") * (bore + 2.0 * bed) - math.pi * bore**2 / 4.0)
+    bore, bed = figures.soakaway_pipe_mm.value, figures.drain_bed_mm.value
+    return units.mm2_to_m2(figures.drain_trench_mm.value * (bore + 2.0 * bed) - math.pi * bore**2 / 4.0)
 
 
 def _m(value_mm: float) -> str:

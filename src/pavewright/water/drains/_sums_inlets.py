@@ -79,9 +79,17 @@ INLET_SUMS: tuple[Sum, ...] = (
         (
             Quantity("length_mm", "mm", "side of the grating"),
             Quantity("width_mm", "mm", "other side"),
-            Quantity("open_percent", "%", "slots, part of the grating", default=40.0),
+            Quantity(
+                "open_percent", "%", "slots, part of the grating", default=40.0, figure="water.grating_open_percent"
+            ),
             Quantity("water_mm", "mm", "depth of water over it"),
-            Quantity("clogged_percent", "%", "part of rim and slots that leaves may close", default=50.0),
+            Quantity(
+                "clogged_percent",
+                "%",
+                "part of rim and slots that leaves may close",
+                default=50.0,
+                figure="water.grating_clogged_percent",
+            ),
             Quantity("sides", "", "sides over which water comes", default=4.0),
         ),
         (

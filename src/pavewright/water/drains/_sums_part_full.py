@@ -152,7 +152,13 @@ PART_FULL_SUMS: tuple[Sum, ...] = (
             Quantity("flow_l_s", "l/s", "flow that comes often, once a day or so"),
             _ROUGHNESS,
             _VISCOSITY,
-            Quantity("wanted_m_per_s", "m/s", "velocity that carries silt; 0.7 is from memory", default=0.7),
+            Quantity(
+                "wanted_m_per_s",
+                "m/s",
+                "velocity that carries silt; 0.7 is from memory",
+                default=0.7,
+                figure="water.self_cleansing_m_per_s",
+            ),
             _GRAVITY,
         ),
         (

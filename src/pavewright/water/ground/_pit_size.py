@@ -12,13 +12,10 @@ from pavewright.water.rain import storms
 
 if TYPE_CHECKING:
     from pavewright.job import Outfall, Rain, Soakaway
-    from pavewright.rules import Rulebook
-
-_CRATES_ABOVE_PERCENT = 60.0
-"""Voids above this are those of crates where nothing says what fills the pit: half way from loose stone. [%]"""
+    from pavewright.water._figures import WaterFigures
 
 
-def size_of(outfall: Outfall, area_m2: float, rain: Rain | None, rules: Rulebook) -> PitSize | None:
+def size_of(outfall: Outfall, area_m2: float, rain: Rain | None, figures: WaterFigures) -> PitSize | None:
     """Return the size of a soakaway; None where one is left out and none can be proposed.
 
     The length is proposed where it is left out, else the width, else the depth: the smallest that holds all storms and
@@ -29,14 +26,14 @@ def size_of(outfall: Outfall, area_m2: float, rain: Rain | None, rules: Rulebook
         return None
     length, width, depth = pit.length_mm, pit.width_mm, pit.depth_mm
     if length is not None and width is not None and depth is not None:
-        return _made(outfall.name, pit, (length, width, depth), rules, proposed=False)
+        return _made(outfall.name, pit, (length, width, depth), figures, proposed=False)
     rate = rate_of(pit)[0]
-    if rain is None or area_m2 <= 0.0 or rate < rules.value("water.min_infiltration_m_per_s"):
+    if rain is None or area_m2 <= 0.0 or rate < figures.min_infiltration_m_per_s.value:
         return None
-    demand = Demand(area_m2, rate, storms(rain, rules), rules.value("water.half_empty_h"))
-    deep = depth or rules.value("water.soakaway_depth_mm")
-    wide = width or rules.value("water.soakaway_width_mm")
-    longest = rules.value("water.soakaway_longest_mm")
+    demand = Demand(area_m2, rate, storms(rain, figures.storms), figures.half_empty_h.value)
+    deep = depth or figures.soakaway_depth_mm.value
+    wide = width or figures.soakaway_width_mm.value
+    longest = figures.soakaway_longest_mm.value
     if length is None:
         found = smallest(lambda side: holds((side, wide, deep), pit.void_percent, demand), longest)
         sizes = None if found is None else (found, wide, deep)
@@ -44,23 +41,23 @@ def size_of(outfall: Outfall, area_m2: float, rain: Rain | None, rules: Rulebook
         found = smallest(lambda side: holds((length, side, deep), pit.void_percent, demand), longest)
         sizes = None if found is None else (length, found, deep)
     else:
-        most = rules.value("water.soakaway_deepest_mm")
+        most = figures.soakaway_deepest_mm.value
         found = smallest(lambda side: holds((length, width, side), pit.void_percent, demand), most)
         sizes = None if found is None else (length, width, found)
-    return None if sizes is None else _made(outfall.name, pit, sizes, rules, proposed=True)
+    return None if sizes is None else _made(outfall.name, pit, sizes, figures, proposed=True)
 
 
 def _made(
-    outfall: str, pit: Soakaway, sizes: tuple[float, float, float], rules: Rulebook, *, proposed: bool
+    outfall: str, pit: Soakaway, sizes: tuple[float, float, float], figures: WaterFigures, *, proposed: bool
 ) -> PitSize:
     length, width, depth = sizes
-    by_voids = PitFill.CRATES if pit.void_percent > _CRATES_ABOVE_PERCENT else PitFill.STONE
+    by_voids = PitFill.CRATES if pit.void_percent > figures.crates_void_percent.value else PitFill.STONE
     return PitSize(
         outfall=outfall,
         length_mm=length,
         width_mm=width,
         depth_mm=depth,
-        cover_mm=rules.value("water.soakaway_cover_mm") if pit.cover_mm is None else pit.cover_mm,
+        cover_mm=figures.soakaway_cover_mm.value if pit.cover_mm is None else pit.cover_mm,
         fill=pit.fill or by_voids,
         void_percent=pit.void_percent,
         proposed=proposed,

@@ -12,20 +12,22 @@ from pavewright import units
 from pavewright.findings import Finding, Severity, worded
 from pavewright.geometry import distance
 from pavewright.job import Beyond, Neighbour, WaterTable
+from pavewright.water._figures import FarFrom
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
     from pavewright.geometry import XY
     from pavewright.job import Outfall, Site
-    from pavewright.rules import Figure, Rulebook
+    from pavewright.rules import Figure
     from pavewright.survey import SitePlan, Survey
+    from pavewright.water._figures import WaterFigures
     from pavewright.water._types_parts import PitSize
 
 _MOVE = ("Move the soakaway.", "Spread the water over a border or permeable paving, if the ground allows it there.")
 
 
-def soakaway_places(site: Site, sizes: Iterable[PitSize], survey: Survey, rules: Rulebook) -> list[Finding]:
+def soakaway_places(site: Site, sizes: Iterable[PitSize], survey: Survey, figures: WaterFigures) -> list[Finding]:
     """Return what is too near to a soakaway whose middle is on the plan, and groundwater that may reach any of them.
 
     A pit whose size is not known reaches no further than its middle.
@@ -38,38 +40,45 @@ def soakaway_places(site: Site, sizes: Iterable[PitSize], survey: Survey, rules:
     ]
     found: list[Finding] = []
     for outfall, pit, at in placed:
-        found += _to_lines(outfall, pit, at, survey.site, rules)
-    apart = rules.figure("water.soakaways_apart_m")
+        found += _to_lines(outfall, pit, at, survey.site, figures)
+    apart = figures.soakaways_apart_m
     for (one, pit, at), (other, other_pit, there) in itertools.combinations(placed, 2):
         near, far = (reach + more for reach, more in zip(pit, other_pit, strict=True))
         told = _too_near(one, f"soakaway {other.name}", distance(at, there), (near, far), apart, at)
         found += told
     if site.ground.water_table is WaterTable.HIGH:
-        found += [_wet(outfall, rules) for outfall in site.outfalls if outfall.soakaway is not None]
+        found += [_wet(outfall, figures) for outfall in site.outfalls if outfall.soakaway is not None]
     return found
 
 
 def _to_lines(
-    outfall: Outfall, reach: tuple[float, float], at: XY, plan: SitePlan, rules: Rulebook
+    outfall: Outfall, reach: tuple[float, float], at: XY, plan: SitePlan, figures: WaterFigures
 ) -> Iterator[Finding]:
     """Give what is told of one soakaway and the lines of the site."""
     lines = [
-        (f"wall {wall.name} of the house", wall.start, wall.end, "building") for wall in plan.walls if wall.is_house
+        (f"wall {wall.name} of the house", wall.start, wall.end, FarFrom.BUILDING)
+        for wall in plan.walls
+        if wall.is_house
     ]
     lines += [
-        (f"boundary {line.name}", line.start, line.end, "road" if line.neighbour is Neighbour.HIGHWAY else "boundary")
+        (
+            f"boundary {line.name}",
+            line.start,
+            line.end,
+            FarFrom.ROAD if line.neighbour is Neighbour.HIGHWAY else FarFrom.BOUNDARY,
+        )
         for line in plan.boundaries
         if line.neighbour is not Neighbour.OWN
     ]
     lines += [
-        (f"edge {tie.name}", tie.start, tie.end, "road" if tie.beyond is Beyond.HIGHWAY else "boundary")
+        (f"edge {tie.name}", tie.start, tie.end, FarFrom.ROAD if tie.beyond is Beyond.HIGHWAY else FarFrom.BOUNDARY)
         for tie in plan.tie_ins
         if tie.beyond in {Beyond.HIGHWAY, Beyond.NEIGHBOUR}
     ]
     for what, start, end, kind in lines:
         gap = Point(at).distance(LineString([start, end]))
-        limit = rules.figure(f"water.soakaway_from_{kind}_m")
-        yield from _too_near(outfall, what, gap, reach, limit, at, stops=kind == "building")
+        limit = figures.soakaway_from_m[kind]
+        yield from _too_near(outfall, what, gap, reach, limit, at, stops=kind is FarFrom.BUILDING)
 
 
 def _reach(pit: PitSize) -> tuple[float, float]:
@@ -108,8 +117,8 @@ def _too_near(
     return [Finding(code, severity, place, words, value, limit.value, "m", limit, options=worded(_MOVE), at_mm=at)]
 
 
-def _wet(outfall: Outfall, rules: Rulebook) -> Finding:
-    figure = rules.figure("water.soakaway_above_groundwater_m")
+def _wet(outfall: Outfall, figures: WaterFigures) -> Finding:
+    figure = figures.soakaway_above_groundwater_m
     words = (
         f"Water stands high in the ground: the base of the soakaway {outfall.name} has to lie {figure.value:g} m or "
         f"more above it all the year. Look again between November and April."
@@ -127,12 +136,11 @@ def _wet(outfall: Outfall, rules: Rulebook) -> Finding:
     )
 
 
-def house_ground(survey: Survey, rules: Rulebook) -> list[Finding]:
+def house_ground(survey: Survey, figures: WaterFigures) -> list[Finding]:
     """Return a note on the fall of the ground beside a house, where the place has a rule about it."""
-    key = "water.ground_from_house_one_in"
-    if not rules.has(key) or not any(wall.is_house for wall in survey.site.walls):
+    figure = figures.ground_from_house_one_in
+    if figure is None or not any(wall.is_house for wall in survey.site.walls):
         return []
-    figure = rules.figure(key)
     words = (
         f"The ground beside the house falls away at 1 in {figure.value:g} ({figure.place}): check with your local "
         f"building department."

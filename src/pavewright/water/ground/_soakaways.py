@@ -18,19 +18,20 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from pavewright.job import Outfall, Rain, Site, Soakaway
-    from pavewright.rules import Figure, Rulebook
+    from pavewright.rules import Figure
+    from pavewright.water._figures import WaterFigures
     from pavewright.water._types_parts import PitSize
 
 
 def check_soakaways(
-    site: Site, reaching_m2: Mapping[str, float], rules: Rulebook
+    site: Site, reaching_m2: Mapping[str, float], figures: WaterFigures
 ) -> tuple[tuple[SoakawayCheck, ...], list[Finding]]:
     """Return every soakaway of known or proposed size held against its storms, and what is noticed.
 
     Args:
         site: Outfalls and rain of the place.
         reaching_m2: Paving whose water reaches each outfall in the end, by its name. [m²]
-        rules: The rulebook.
+        figures: The figures of water.
     """
     checks: list[SoakawayCheck] = []
     findings: list[Finding] = []
@@ -41,13 +42,13 @@ def check_soakaways(
         if site.rain is None:
             findings.append(_no_rain(outfall))
             continue
-        size = size_of(outfall, area, site.rain, rules)
+        size = size_of(outfall, area, site.rain, figures)
         if size is None:
-            findings.append(_no_size(outfall, area, rules))
+            findings.append(_no_size(outfall, area, figures))
             continue
-        check = _check(outfall.soakaway, size, area, site.rain, rules)
+        check = _check(outfall.soakaway, size, area, site.rain, figures)
         checks.append(check)
-        findings += _findings(outfall, check, rules)
+        findings += _findings(outfall, check, figures)
     return tuple(checks), findings
 
 
@@ -59,13 +60,13 @@ def _no_rain(outfall: Outfall) -> Finding:
     return Finding("water.rain_not_given", Severity.CHECK, f"outfall {outfall.name}", words)
 
 
-def _no_size(outfall: Outfall, area_m2: float, rules: Rulebook) -> Finding:
+def _no_size(outfall: Outfall, area_m2: float, figures: WaterFigures) -> Finding:
     """Say that no size can be proposed, and why."""
-    tight = rules.figure("water.min_infiltration_m_per_s")
+    tight = figures.min_infiltration_m_per_s
     rate = rate_of(outfall.soakaway)[0] if outfall.soakaway is not None else tight.value
     if rate < tight.value:
         return _too_tight(outfall.name, rate, tight)
-    longest = rules.figure("water.soakaway_longest_mm")
+    longest = figures.soakaway_longest_mm
     words = (
         f"No size of {outfall.name} up to {units.mm_to_m(longest.value):g} m holds the water of {area_m2:.1f} m² and "
         "is half empty in time."
@@ -75,14 +76,12 @@ def _no_size(outfall: Outfall, area_m2: float, rules: Rulebook) -> Finding:
     return Finding("water.soakaway_not_sized", Severity.STOP, place, words, figure=longest, options=worded(ways))
 
 
-def _check(pit: Soakaway, size: PitSize, area_m2: float, rain: Rain, rules: Rulebook) -> SoakawayCheck:
-    falling = storms(rain, rules)
+def _check(pit: Soakaway, size: PitSize, area_m2: float, rain: Rain, figures: WaterFigures) -> SoakawayCheck:
+    falling = storms(rain, figures.storms)
     rate, record = rate_of(pit)
-    demand = Demand(area_m2, rate, falling, rules.value("water.half_empty_h"))
+    demand = Demand(area_m2, rate, falling, figures.half_empty_h.value)
     found = held((size.length_mm, size.width_mm, size.depth_mm), size.void_percent, demand)
     required, governing = found.balance.required_m3, found.balance.governing_min
-    z1, z2 = rules.table("water.z1"), rules.table("water.z2")
-    tables = (z1.figure(z1.rows[0].key, "min_60"), z2.figure(z2.rows[0].key, "years_10"))
     return SoakawayCheck(
         outfall=size.outfall,
         area_m2=area_m2,
@@ -95,7 +94,7 @@ def _check(pit: Soakaway, size: PitSize, area_m2: float, rain: Rain, rules: Rule
             f"m/s × {governing:g} min",
             required,
             "m³",
-            () if rain.depths else tables,
+            () if rain.depths else figures.storms.hour_and_ten_years(),
             f"the {governing:g} min storm of {rain.years:g} years governs, climate {rain.climate_percent:g} % added",
         ),
         verdict=found.verdict,
@@ -104,7 +103,7 @@ def _check(pit: Soakaway, size: PitSize, area_m2: float, rain: Rain, rules: Rule
     )
 
 
-def _findings(outfall: Outfall, check: SoakawayCheck, rules: Rulebook) -> list[Finding]:
+def _findings(outfall: Outfall, check: SoakawayCheck, figures: WaterFigures) -> list[Finding]:
     place = f"outfall {outfall.name}"
     found = _size_told(check, place)
     short = check.required_m3 - check.available_m3
@@ -130,13 +129,13 @@ def _findings(outfall: Outfall, check: SoakawayCheck, rules: Rulebook) -> list[F
                 options=worded(ways),
             )
         )
-    slow = rules.figure("water.half_empty_h")
+    slow = figures.half_empty_h
     if check.half_empty_hours > slow.value:
         words = f"{outfall.name} takes {check.half_empty_hours:.0f} h to half empty; the next storm may find it full."
         found.append(
             Finding("water.soakaway_slow", Severity.CHECK, place, words, check.half_empty_hours, slow.value, "h", slow)
         )
-    most = rules.figure("water.area_for_one_soakaway_m2")
+    most = figures.area_for_one_soakaway_m2
     if check.area_m2 > most.value:
         words = f"{check.area_m2:.0f} m² drain to {outfall.name}; {most.label}: {most.value:g} m²."
         found.append(
@@ -144,9 +143,9 @@ def _findings(outfall: Outfall, check: SoakawayCheck, rules: Rulebook) -> list[F
                 "water.soakaway_takes_too_much", Severity.CHECK, place, words, check.area_m2, most.value, "m²", most
             )
         )
-    tight = rules.figure("water.min_infiltration_m_per_s")
+    tight = figures.min_infiltration_m_per_s
     rate = rate_of(outfall.soakaway)[0] if outfall.soakaway is not None else tight.value
-    found += _seldom(outfall.name, check, rules)
+    found += _seldom(outfall.name, check, figures)
     if rate < tight.value:
         found.append(_too_tight(outfall.name, rate, tight))
     return found
@@ -181,9 +180,9 @@ def _too_tight(name: str, rate: float, tight: Figure) -> Finding:
     )
 
 
-def _seldom(name: str, check: SoakawayCheck, rules: Rulebook) -> list[Finding]:
+def _seldom(name: str, check: SoakawayCheck, figures: WaterFigures) -> list[Finding]:
     """Return a finding where a trial pit was filled too seldom."""
-    fills = rules.figure("water.pit_fills")
+    fills = figures.pit_fills
     if check.test is None or len(check.test.times_min) >= fills.value:
         return []
     times = len(check.test.times_min)

@@ -6,13 +6,12 @@ from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 from pavewright.water.ground._infiltration import hole_rate, pit_fills
 from pavewright.water.ground._water_balance import SECONDS_PER_MINUTE
 
-_PIT_FILLS = 3
 _HOLE_MM, _FALL_MM = 300.0, 150.0
 """The percolation hole of the short sum: side of the square, and fall of the water. [mm]"""
 
 
 def trial_pit_fills(
-    length_mm: float, width_mm: float, depth_mm: float, times_min: tuple[float, ...]
+    length_mm: float, width_mm: float, depth_mm: float, times_min: tuple[float, ...], fills: float
 ) -> dict[str, Value]:
     """Return the infiltration rate from several fills of one trial pit: the slowest counts for a soakaway.
 
@@ -20,7 +19,7 @@ def trial_pit_fills(
 
     Source: bre_digest_365, f = V / (a·t), slowest of three
 
-    >>> found = trial_pit_fills(1000.0, 750.0, 1000.0, (56.0, 55.0, 56.0))
+    >>> found = trial_pit_fills(1000.0, 750.0, 1000.0, (56.0, 55.0, 56.0), 3.0)
     >>> found["wetted_m2"], f"{found['slowest_m_per_s']:.3e}"
     (2.5, '4.464e-05')
     """
@@ -34,7 +33,7 @@ def trial_pit_fills(
         "rates_m_per_s": found.rates_m_per_s,
         "slowest_m_per_s": found.slowest_m_per_s,
         "mean_m_per_s": sum(found.rates_m_per_s) / len(found.rates_m_per_s),
-        "verdict": "complete" if len(times_min) >= _PIT_FILLS else "fill it three times",
+        "verdict": "complete" if len(times_min) >= fills else "fill it three times",
     }
 
 
@@ -143,6 +142,7 @@ INFILTRATION_SUMS: tuple[Sum, ...] = (
             Quantity("width_mm", "mm", "width in plan"),
             Quantity("depth_mm", "mm", "depth of water when full"),
             Quantity("times_min", "min", "times from three quarters to one quarter full", kind="numbers"),
+            Quantity("fills", "", "fills that a test takes", default=3.0, figure="water.pit_fills"),
         ),
         (
             Quantity("volume_m3", "m3", "water that went in each time"),

@@ -145,7 +145,7 @@ SOAKAWAY_SUMS: tuple[Sum, ...] = (
         (
             Quantity("area_m2", "m2", "area drained"),
             Quantity("diameter_mm", "mm", "inside diameter of the ring"),
-            Quantity("rain_mm", "mm", "depth of rain held", default=12.0),
+            Quantity("rain_mm", "mm", "depth of rain held", default=12.0, figure="water.ring_rain_mm"),
         ),
         (Quantity("volume_m3", "m3", "water held"), Quantity("depth_mm", "mm", "depth of the ring below the inlet")),
         "h = 4·A·R / (π·D²)",

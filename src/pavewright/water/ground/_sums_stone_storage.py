@@ -22,9 +22,6 @@ from pavewright.water.ground._storage_answers import (
 )
 from pavewright.water.ground._water_balance import SECONDS_PER_MINUTE, balance
 
-_TWICE = 2.0
-"""Side of the dig round a ring over the diameter of the ring, where none is given. [-]"""
-
 
 def soakaway_trench(
     width_mm: float,
@@ -69,6 +66,7 @@ def ring_in_dig(
     diameter_mm: float,
     depth_mm: float,
     dig_mm: float,
+    dig_times: float,
     void_percent: float,
     area_m2: float,
     infiltration_m_per_s: float,
@@ -83,11 +81,11 @@ def ring_in_dig(
     Source: bre_digest_365, I − O = S; bs_8301_note for the dig, twice as wide as the ring; common practice for the
     storage, ring and voids of the stone together
 
-    >>> found = ring_in_dig(1050.0, 1500.0, 0.0, 30.0, 60.0, 2e-5, (60.0,), (25.0,), 24.0)
+    >>> found = ring_in_dig(1050.0, 1500.0, 0.0, 2.0, 30.0, 60.0, 2e-5, (60.0,), (25.0,), 24.0)
     >>> found["dig_side_mm"], round(found["available_m3"], 2)
     (2100.0, 2.89)
     """
-    dig = dig_mm or _TWICE * diameter_mm
+    dig = dig_mm or dig_times * diameter_mm
     _refuse_sizes(void_percent, diameter_mm, depth_mm, infiltration_m_per_s)
     if dig < diameter_mm:
         message = "The dig is at least as wide as the ring."
@@ -191,7 +189,8 @@ STONE_STORAGE_SUMS: tuple[Sum, ...] = (
         (
             Quantity("diameter_mm", "mm", "inside diameter of the ring"),
             Quantity("depth_mm", "mm", "depth below the inlet"),
-            Quantity("dig_mm", "mm", "side of the square dig; 0 for twice the diameter", default=0.0),
+            Quantity("dig_mm", "mm", "side of the square dig; 0 where it goes by the diameter", default=0.0),
+            Quantity("dig_times", "", "side of the dig over the diameter", default=2.0, figure="water.ring_dig_times"),
             *STORMS,
         ),
         (

@@ -7,6 +7,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from pavewright import units
 from pavewright.sums import FromTable, SumRefusedError
 from pavewright.water.rain._storm_depths import StormFactors
 
@@ -16,20 +17,47 @@ if TYPE_CHECKING:
     from pavewright.rules import Figure, Rulebook, Table
     from pavewright.sums import Value
 
-_FIVE_YEARS = 5.0
+_FIVE_YEARS, _TEN_YEARS = 5.0, 10.0
 Z1, Z2 = "water.z1", "water.z2"
 """Tables of the factors for the duration and for the return period."""
 
 
-def durations_of(rules: Rulebook) -> tuple[float, ...]:
-    """Return the durations for which the table gives a factor. [min]."""
-    return tuple(float(name.removeprefix("min_")) for name, _ in rules.table(Z1).columns)
+@dataclass(frozen=True, slots=True)
+class StormTables:
+    """Factors of storms by the tables of the rulebook.
+
+    Attributes:
+        z1: Factors for the duration, by the ratio r; a column for each duration.
+        z2: Factors for the return period, by the five-year depth; a column for each period.
+        columns_min: Column of each duration in the first table. [min]
+        columns_years: Column of each return period in the second, rising. [years]
+    """
+
+    z1: Table
+    z2: Table
+    columns_min: Mapping[float, str]
+    columns_years: Mapping[float, str]
+
+    @property
+    def ends_of_r(self) -> tuple[float, float]:
+        """The smallest and the largest ratio r for which there are factors. [-]."""
+        rows = self.z1.rows
+        return float(rows[0].key), float(rows[-1].key)
+
+    def hour_and_ten_years(self) -> tuple[Figure, Figure]:
+        """Return the cells by which storms are cited: those of an hour and of ten years in the first rows."""
+        return (
+            self.z1.figure(self.z1.rows[0].key, self.columns_min[units.MINUTES_PER_HOUR]),
+            self.z2.figure(self.z2.rows[0].key, self.columns_years[_TEN_YEARS]),
+        )
 
 
-def ends_of_r(rules: Rulebook) -> tuple[float, float]:
-    """Return the smallest and the largest ratio r for which the table gives factors."""
-    rows = rules.table(Z1).rows
-    return float(rows[0].key), float(rows[-1].key)
+def storm_tables(rules: Rulebook) -> StormTables:
+    """Return the tables of factors, their columns read as durations and as years."""
+    z1, z2 = rules.table(Z1), rules.table(Z2)
+    # a column is named by its unit and its number, as in min_60
+    durations, years = ({float(name.rpartition("_")[2]): name for name, _ in table.columns} for table in (z1, z2))
+    return StormTables(z1, z2, durations, years)
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +77,7 @@ class ReadFactors:
     z2: tuple[Figure, ...]
 
 
-def factors(r: float, durations_min: tuple[float, ...], years: float, rules: Rulebook) -> ReadFactors:
+def factors(r: float, durations_min: tuple[float, ...], years: float, tables: StormTables) -> ReadFactors:
     """Return the factors of storms.
 
     Between return periods Z2 is read along the logarithm of the years; past the longest it holds. For five years it is
@@ -60,11 +88,11 @@ def factors(r: float, durations_min: tuple[float, ...], years: float, rules: Rul
     Raises:
         SumRefusedError: the tables have no such ratio, duration or return period.
     """
-    z1 = rules.table(Z1)
+    z1 = tables.z1
     low, high = _rows_around(z1, r)
-    names = [_duration_column(each, rules) for each in durations_min]
+    names = [_duration_column(each, tables) for each in durations_min]
     cells = {key: tuple(z1.figure(key, name) for name in names) for key in (low, high)}
-    knots, z2, read = _z2(years, rules)
+    knots, z2, read = _z2(years, tables)
     z1_low, z1_high = (tuple(each.value for each in cells[key]) for key in (low, high))
     return ReadFactors(
         StormFactors((float(low), float(high)), z1_low, z1_high, knots, z2), cells[low], cells[high], read
@@ -77,7 +105,7 @@ def factors_asked(given: Mapping[str, Value], rules: Rulebook) -> dict[str, From
     if not isinstance(r, float | int) or not isinstance(years, float | int) or not isinstance(durations, tuple):
         message = "Give r and years as numbers and the durations as a row."
         raise SumRefusedError(message)
-    read = factors(float(r), tuple(float(each) for each in durations), float(years), rules)
+    read = factors(float(r), tuple(float(each) for each in durations), float(years), storm_tables(rules))
     return {
         "rows_r": FromTable(read.factors.rows_r, (*read.low, *read.high)),
         "z1_low": FromTable(read.factors.z1_low, read.low),
@@ -96,22 +124,21 @@ def _rows_around(table: Table, r: float) -> tuple[str, str]:
     raise SumRefusedError(message)
 
 
-def _duration_column(minutes: float, rules: Rulebook) -> str:
-    known = durations_of(rules)
-    if minutes not in known:
-        words = ", ".join(f"{each:g}" for each in known)
+def _duration_column(minutes: float, tables: StormTables) -> str:
+    if minutes not in tables.columns_min:
+        words = ", ".join(f"{each:g}" for each in tables.columns_min)
         message = f"The rulebook's table has factors for {words} min, not for {minutes:g}."
         raise SumRefusedError(message)
-    return f"min_{minutes:g}"
+    return tables.columns_min[minutes]
 
 
-def _z2(years: float, rules: Rulebook) -> tuple[tuple[float, ...], tuple[float, ...], tuple[Figure, ...]]:
+def _z2(years: float, tables: StormTables) -> tuple[tuple[float, ...], tuple[float, ...], tuple[Figure, ...]]:
     """Return the five-year depths of the table, the factor of a return period at each, and its cells. [mm, -]."""
-    table = rules.table(Z2)
+    table = tables.z2
     knots = tuple(float(row.key) for row in table.rows)
     if years == _FIVE_YEARS:
         return knots, (1.0,) * len(knots), ()
-    columns = [(float(name.removeprefix("years_")), name) for name, _ in table.columns]
+    columns = list(tables.columns_years.items())
     if years < columns[0][0]:
         message = f"The rulebook's table has factors for {columns[0][0]:g} years and longer, not for {years:g}."
         raise SumRefusedError(message)

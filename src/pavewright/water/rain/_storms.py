@@ -5,14 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.water.rain._storm_depths import depths_of
-from pavewright.water.rain._storm_factors import durations_of, ends_of_r, factors
+from pavewright.water.rain._storm_factors import factors
 
 if TYPE_CHECKING:
     from pavewright.job import Rain
-    from pavewright.rules import Rulebook
+    from pavewright.water.rain._storm_factors import StormTables
 
 
-def storms(rain: Rain, rules: Rulebook) -> tuple[tuple[float, float], ...]:
+def storms(rain: Rain, tables: StormTables) -> tuple[tuple[float, float], ...]:
     """Return durations and depths of the storms of a return period. [min, mm].
 
     They are those of the sum of storm depths, with the rulebook's factors; a ratio past the ends of its table is taken
@@ -24,9 +24,9 @@ def storms(rain: Rain, rules: Rulebook) -> tuple[tuple[float, float], ...]:
     if rain.depths or rain.five_year_hour_mm is None or rain.hour_to_two_days is None:
         own = sorted(rain.depths, key=lambda row: row.duration_min)
         return tuple((row.duration_min, row.depth_mm * more) for row in own)
-    low, high = ends_of_r(rules)
+    low, high = tables.ends_of_r
     r = min(max(rain.hour_to_two_days, low), high)
-    durations = durations_of(rules)
-    read = factors(r, durations, rain.years, rules)
+    durations = tuple(tables.columns_min)
+    read = factors(r, durations, rain.years, tables)
     depths = depths_of(rain.five_year_hour_mm, r, read.factors, rain.climate_percent).depth_mm
     return tuple(zip(durations, depths, strict=True))

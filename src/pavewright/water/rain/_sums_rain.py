@@ -158,8 +158,8 @@ RAIN_SUMS: tuple[Sum, ...] = (
         (
             Quantity("run_mm", "mm", "run along the fall"),
             Quantity("one_in", "", "n of 1 in n"),
-            Quantity("rain_mm_per_h", "mm/h", "rain", default=50.4),
-            Quantity("n", "", "Manning's n of a film: 0.012 to 0.03", default=0.02),
+            Quantity("rain_mm_per_h", "mm/h", "rain", default=50.4, figure="water.rain_mm_per_h"),
+            Quantity("n", "", "Manning's n of a film: 0.012 to 0.03", default=0.02, figure="water.film_n"),
         ),
         (
             Quantity("depth_mm", "mm", "film at the end of the run"),

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from pavewright.levels import FinishedArea
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, SitePlan, Survey
+    from pavewright.water._figures import WaterFigures
 
 _APART_MM = 500.0
 """Water that leaves over an edge is followed from places no further apart than this. [mm]"""
@@ -47,21 +48,23 @@ class Caught:
     leaves: tuple[tuple[XY, float], ...]
 
 
-def caught_on_plane(area: PlanArea, plane: Plane, site: SitePlan, rules: Rulebook) -> list[Caught]:
+def caught_on_plane(area: PlanArea, plane: Plane, site: SitePlan, figures: WaterFigures) -> list[Caught]:
     """Return what drains where on an area of one plane: strips along its fall."""
     grouped: dict[Receiver, list[Strip]] = {}
     edges = EdgeLines.of(area)
     for strip in strips(_domain(area, site), plane.downhill, cut_points(area, site)):
-        grouped.setdefault(receiver(strip, area, edges, site, plane, rules), []).append(strip)
-    return [_of_strips(area, taker, taken, plane.downhill, rules) for taker, taken in grouped.items()]
+        grouped.setdefault(receiver(strip, area, edges, site, plane, figures), []).append(strip)
+    return [_of_strips(area, taker, taken, plane.downhill, figures) for taker, taken in grouped.items()]
 
 
-def caught_on_folds(area: PlanArea, finished: FinishedArea, survey: Survey, rules: Rulebook) -> list[Caught]:
+def caught_on_folds(
+    area: PlanArea, finished: FinishedArea, survey: Survey, figures: WaterFigures, rules: Rulebook
+) -> list[Caught]:
     """Return what drains where on a folded area: cells."""
     how = "area from the cells that drain there"
     found = []
     for part in folded_parts(area, finished, survey, rules):
-        made = replace(_catchment(area, part.taker, part.shapes, part.area_m2, part.at, how, rules), ways=part.ways)
+        made = replace(_catchment(area, part.taker, part.shapes, part.area_m2, part.at, how, figures), ways=part.ways)
         found.append(Caught(made, part.shapes, part.leaves))
     return found
 
@@ -78,12 +81,12 @@ def _domain(area: PlanArea, site: SitePlan) -> Polygon:
     return left if isinstance(left, Polygon) else area.gross.polygon
 
 
-def _of_strips(area: PlanArea, taker: Receiver, taken: list[Strip], downhill: XY, rules: Rulebook) -> Caught:
+def _of_strips(area: PlanArea, taker: Receiver, taken: list[Strip], downhill: XY, figures: WaterFigures) -> Caught:
     merged = joined([strip.polygon for strip in taken])
     parts = [part for part in shapely.get_parts(merged) if isinstance(part, Polygon)]
     area_m2 = units.mm2_to_m2(sum(strip.polygon.area for strip in taken))
     widest = max(taken, key=lambda strip: strip.polygon.area)
-    made = _catchment(area, taker, parts, area_m2, widest.foot, "area from the strips that reach it", rules)
+    made = _catchment(area, taker, parts, area_m2, widest.foot, "area from the strips that reach it", figures)
     return Caught(made, tuple(parts), tuple(itertools.chain.from_iterable(_past(each, downhill) for each in taken)))
 
 
@@ -97,9 +100,9 @@ def _past(strip: Strip, downhill: XY) -> list[tuple[XY, float]]:
 
 
 def _catchment(
-    area: PlanArea, into: Receiver, parts: Sequence[Polygon], area_m2: float, at: XY, how: str, rules: Rulebook
+    area: PlanArea, into: Receiver, parts: Sequence[Polygon], area_m2: float, at: XY, how: str, figures: WaterFigures
 ) -> Catchment:
-    rain, runoff = rules.figure("water.rain_mm_per_h"), rules.figure("water.runoff")
+    rain, runoff = figures.rain_mm_per_h, figures.runoff
     flow = flow_l_s(area_m2, rain.value, runoff.value)
     return Catchment(
         area=area.name,

@@ -13,14 +13,14 @@ from pavewright.findings import Finding, Severity, worded
 from pavewright.job import Beyond
 from pavewright.levels import NO_DRAIN, Taker, TakerKind
 from pavewright.water._words import runs_to
-from pavewright.water.runoff._receivers import PUDDLE_MM, SHARED_MM, taker_at_edge
+from pavewright.water.runoff._receivers import SHARED_MM, taker_at_edge
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
     from pavewright.geometry import XY
-    from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, SitePlan
+    from pavewright.water._figures import WaterFigures
     from pavewright.water._types import Catchment
 
 _LOOK_MM = 400.0
@@ -46,7 +46,9 @@ class JointEnd:
     taker: Taker
 
 
-def joint_end(area: PlanArea, other: PlanArea, level_at: Callable[[XY], float], site: SitePlan) -> JointEnd | None:
+def joint_end(
+    area: PlanArea, other: PlanArea, level_at: Callable[[XY], float], site: SitePlan, figures: WaterFigures
+) -> JointEnd | None:
     """Return the low end of the joint between two areas where water can run out of it; None where it cannot.
 
     It cannot where the joint is as good as level, has a low place before its end, or ends at a wall or a kerb. Where
@@ -58,9 +60,10 @@ def joint_end(area: PlanArea, other: PlanArea, level_at: Callable[[XY], float], 
     points: list[XY] = [(float(x), float(y)) for x, y in line.coords]
     low, high = sorted((points[0], points[-1]), key=level_at)
     drop = level_at(high) - level_at(low)
-    if drop <= PUDDLE_MM or min(level_at(each) for each in points) < level_at(low) - _LEVEL_MM:
+    if drop <= figures.puddle_at_drain_mm.value or min(level_at(each) for each in points) < level_at(low) - _LEVEL_MM:
         return None
-    takers = [*_takers_at(low, area, line, site), *_takers_at(low, other, line, site)]
+    within = figures.meets_within_mm.value
+    takers = [*_takers_at(low, area, line, site, within), *_takers_at(low, other, line, site, within)]
     takers = [each for each in takers if each.name not in {area.name, other.name} or each.kind is not _NEXT]
     if not takers or any(each.kind not in NO_DRAIN for each in takers):
         return None
@@ -78,12 +81,12 @@ def _joint(area: PlanArea, other: PlanArea) -> LineString | None:
     return longest[0] if len(longest) == 1 and not longest[0].is_ring else None
 
 
-def _takers_at(low: XY, area: PlanArea, joint: LineString, site: SitePlan) -> list[Taker]:
+def _takers_at(low: XY, area: PlanArea, joint: LineString, site: SitePlan, within_mm: float) -> list[Taker]:
     """Return what stands at the edges of an area that meet the low end of a joint, the joint itself left out."""
     near = area.gross.polygon.exterior.intersection(Point(low).buffer(_LOOK_MM))
     free = shapely.line_merge(near.difference(joint.buffer(2.0 * SHARED_MM)))
     pieces = [each for each in shapely.get_parts(free) if isinstance(each, LineString)]
-    return [taker_at_edge(each, area, site) for each in pieces if each.length > _MIN_PIECE_MM]
+    return [taker_at_edge(each, area, site, within_mm) for each in pieces if each.length > _MIN_PIECE_MM]
 
 
 _ASKED = (Beyond.HIGHWAY, Beyond.NEIGHBOUR, Beyond.NOT_KNOWN, Beyond.OWN_PAVING)
@@ -95,9 +98,9 @@ def _asked_first(taker: Taker) -> int:
     return len(_ASKED) + (0 if taker.kind is _NEXT else 1)
 
 
-def runs_out(end: JointEnd, made: list[Catchment], rules: Rulebook) -> Finding:
+def runs_out(end: JointEnd, made: list[Catchment], figures: WaterFigures) -> Finding:
     """Say that what two areas send to their joint runs out at its low end, all in one place."""
-    figure = rules.figure("levels.valley_fall_one_in")
+    figure = figures.valley_fall_one_in
     least = units.one_in_n_to_fall(figure.value)
     flows = sum(each.flow_l_s for each in made)
     parts = " and ".join(f"{each.area_m2:.1f} m² of {each.area}" for each in made)

@@ -19,12 +19,10 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from pavewright.geometry import XY, Plane
-    from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, SitePlan
+    from pavewright.water._figures import WaterFigures
     from pavewright.water.runoff._strips import Strip
 
-_AT_EDGE_MM = 150.0
-"""What stands this near to the edge stands at it. [mm]"""
 SHARED_MM = 20.0
 """A side this near is the side. [mm]"""
 
@@ -88,47 +86,50 @@ class EdgeLines:
         return min(zip(shapely.distance(self.lines, at).tolist(), self.names, strict=True))
 
 
-def receiver(strip: Strip, area: PlanArea, edges: EdgeLines, site: SitePlan, plane: Plane, rules: Rulebook) -> Receiver:
+def receiver(
+    strip: Strip, area: PlanArea, edges: EdgeLines, site: SitePlan, plane: Plane, figures: WaterFigures
+) -> Receiver:
     """Return what takes the water of a strip."""
-    inlet = _inlet(strip, site)
+    within = figures.meets_within_mm.value
+    inlet = _inlet(strip, site, within)
     if inlet is not None:
         return with_outfall(inlet, site)
-    held = _held_by(Point(strip.foot), area, site)
+    held = _held_by(Point(strip.foot), area, site, within)
     if held is not None:
-        ends = _ends_of(held, area, site)
-        taken = None if ends is None else drain_at_low_end(ends, site, plane.level_at, rules)
+        ends = _ends_of(held, area, site, within)
+        taken = None if ends is None else drain_at_low_end(ends, site, plane.level_at, figures)
         return with_outfall(taken or held, site)
     return with_outfall(
         _past(LineString([strip.foot_start, strip.foot_end]), Point(strip.foot), area, edges, site), site
     )
 
 
-def taker_at_edge(piece: LineString, area: PlanArea, site: SitePlan) -> Taker:
+def taker_at_edge(piece: LineString, area: PlanArea, site: SitePlan, within_mm: float) -> Taker:
     """Return what stands at a piece of edge, drains left out: what holds water back there, or what lies past it."""
     middle = piece.interpolate(0.5, normalized=True)
-    return _held_by(middle, area, site) or _past(piece, middle, area, EdgeLines.of(area), site)
+    return _held_by(middle, area, site, within_mm) or _past(piece, middle, area, EdgeLines.of(area), site)
 
 
 def _past(piece: LineString, foot: Point, area: PlanArea, edges: EdgeLines, site: SitePlan) -> Taker:
     return past_edge(piece, area, site) or Taker(TakerKind.FREE_EDGE, _side_name(foot, edges))
 
 
-def _inlet(strip: Strip, site: SitePlan) -> Taker | None:
+def _inlet(strip: Strip, site: SitePlan, within_mm: float) -> Taker | None:
     """Return the gully or channel into which a strip runs."""
     foot = Point(strip.foot)
     for placed in site.gullies:
         if foot.distance(Point(placed.at)) <= placed.gully.size_mm:
             return Taker(TakerKind.GULLY, placed.gully.name)
     for channel in site.channels:
-        if foot.distance(LineString([channel.start, channel.end])) <= _AT_EDGE_MM + channel.width_mm / 2.0:
+        if foot.distance(LineString([channel.start, channel.end])) <= within_mm + channel.width_mm / 2.0:
             return Taker(TakerKind.CHANNEL, channel.name)
     return None
 
 
-def _held_by(foot: Point, area: PlanArea, site: SitePlan) -> Taker | None:
+def _held_by(foot: Point, area: PlanArea, site: SitePlan, within_mm: float) -> Taker | None:
     """Return the wall or kerb that holds water back at a place on the edge, if one does."""
     for wall in site.walls:
-        if foot.distance(LineString([wall.start, wall.end])) <= _AT_EDGE_MM:
+        if foot.distance(LineString([wall.start, wall.end])) <= within_mm:
             return Taker(TakerKind.WALL, wall.name)
     for edge in area.area.edges:
         if edge.restraint in {EdgeRestraint.KERB, EdgeRestraint.WALL}:
@@ -140,12 +141,12 @@ def _held_by(foot: Point, area: PlanArea, site: SitePlan) -> Taker | None:
 
 
 def drain_at_low_end(
-    ends: tuple[XY, XY], site: SitePlan, level_at: Callable[[XY], float], rules: Rulebook
+    ends: tuple[XY, XY], site: SitePlan, level_at: Callable[[XY], float], figures: WaterFigures
 ) -> Taker | None:
     """Return the gully or channel that takes what collects along a line: near it, at its low end."""
-    reach = rules.value("water.held_edge_mm")
+    reach = figures.held_edge_mm.value
     low, high = sorted(ends, key=level_at)
-    most = level_at(low) + PUDDLE_MM
+    most = level_at(low) + figures.puddle_at_drain_mm.value
     for placed in site.gullies:
         along, offset = along_and_offset(low, high, placed.at)
         lowest = point_along(low, high, max(along - reach, 0.0))
@@ -159,17 +160,13 @@ def drain_at_low_end(
     return None
 
 
-PUDDLE_MM = 5.0
-"""Water stands this deep at the low end of a held edge before it reaches the drain. [mm]"""
-
-
-def _ends_of(held: Taker, area: PlanArea, site: SitePlan) -> tuple[XY, XY] | None:
+def _ends_of(held: Taker, area: PlanArea, site: SitePlan, within_mm: float) -> tuple[XY, XY] | None:
     """Return the ends of the part of a held edge that the area meets."""
     for wall in site.walls:
         if wall.name == held.name:
             span = distance(wall.start, wall.end)
             near = [along_and_offset(wall.start, wall.end, corner.xy) for corner in area.ring.corners]
-            alongs = [min(max(along, 0.0), span) for along, offset in near if abs(offset) <= _AT_EDGE_MM]
+            alongs = [min(max(along, 0.0), span) for along, offset in near if abs(offset) <= within_mm]
             if len(alongs) > 1:
                 return (
                     point_along(wall.start, wall.end, min(alongs)),

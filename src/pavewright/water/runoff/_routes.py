@@ -22,8 +22,8 @@ if TYPE_CHECKING:
 
     from pavewright.geometry import XY
     from pavewright.levels import Levels, Steps, Taker
-    from pavewright.rules import Rulebook
     from pavewright.survey import Survey
+    from pavewright.water._figures import WaterFigures
     from pavewright.water._types import Catchment
     from pavewright.water.runoff._caught import Caught
     from pavewright.water.runoff._joint_ends import JointEnd
@@ -44,7 +44,7 @@ class Routes:
     findings: tuple[Finding, ...]
 
 
-def routes(caught: list[Caught], survey: Survey, levels: Levels, rules: Rulebook) -> Routes:
+def routes(caught: list[Caught], survey: Survey, levels: Levels, figures: WaterFigures) -> Routes:
     """Return where the water of every catchment ends, followed over all areas that it crosses.
 
     Water enters the next area just past the edge over which it comes, or at the foot of a flight of steps, and joins
@@ -56,17 +56,17 @@ def routes(caught: list[Caught], survey: Survey, levels: Levels, rules: Rulebook
     circling = _circling(shares)
     findings: list[Finding] = []
     if circling.any():
-        caught, left, findings = _along_joints(caught, circling, survey, levels, rules)
+        caught, left, findings = _along_joints(caught, circling, survey, levels, figures)
         shares = _shares(caught, levels.steps)
         shares[left] = 0.0
         # what still goes round after that ends where it is: nothing is counted twice, and it is reported too
         left += np.flatnonzero(_circling(shares)).tolist()
         shares[left] = 0.0
-        findings += [_circle(caught[number].catchment, levels, rules) for number in left]
+        findings += [_circle(caught[number].catchment, levels, figures) for number in left]
     areas = np.array([each.catchment.area_m2 for each in caught])
     visits, ends = _followed(areas, shares)
     inflow = visits.sum(axis=0) - areas
-    rain, runoff = rules.value("water.rain_mm_per_h"), rules.value("water.runoff")
+    rain, runoff = figures.rain_mm_per_h.value, figures.runoff.value
     catchments = tuple(
         replace(each.catchment, from_others_m2=more, whole_l_s=flow_l_s(each.catchment.area_m2 + more, rain, runoff))
         for each, more in zip(caught, np.maximum(inflow, 0.0).tolist(), strict=True)
@@ -146,7 +146,7 @@ _ROUND_AND_ROUND = 0.01
 
 
 def _along_joints(
-    caught: list[Caught], circling: NDArray[np.bool_], survey: Survey, levels: Levels, rules: Rulebook
+    caught: list[Caught], circling: NDArray[np.bool_], survey: Survey, levels: Levels, figures: WaterFigures
 ) -> tuple[list[Caught], list[int], list[Finding]]:
     """Lead what two areas send back and forth to the drain at the low end of their joint, or out there.
 
@@ -159,18 +159,18 @@ def _along_joints(
         made, surface = each.catchment, levels.area(each.catchment.area).surface
         places = [at for at, _ in each.leaves]
         ends = min(places, key=surface.level_at), max(places, key=surface.level_at)
-        drain = drain_at_low_end(ends, survey.site, surface.level_at, rules)
+        drain = drain_at_low_end(ends, survey.site, surface.level_at, figures)
         if drain is not None:
             found[number] = replace(each, catchment=_taken(made, drain, made.at, survey))
             continue
-        end = joint_end(survey.site.area(made.area), survey.site.area(made.to), surface.level_at, survey.site)
+        end = joint_end(survey.site.area(made.area), survey.site.area(made.to), surface.level_at, survey.site, figures)
         if end is None:
             left.append(number)
             continue
         led = replace(each, catchment=_taken(made, end.taker, end.at, survey), leaves=((end.at, made.area_m2),))
         found[number] = _to_steps(led, levels.steps)
         out.setdefault(frozenset((made.area, made.to)), (end, []))[1].append(found[number].catchment)
-    return found, left, [runs_out(end, parts, rules) for end, parts in out.values()]
+    return found, left, [runs_out(end, parts, figures) for end, parts in out.values()]
 
 
 def _taken(made: Catchment, taker: Taker, at: XY, survey: Survey) -> Catchment:
@@ -201,9 +201,9 @@ def _followed(
     return visits, visits * np.maximum(kept, 0.0)
 
 
-def _circle(made: Catchment, levels: Levels, rules: Rulebook) -> Finding:
+def _circle(made: Catchment, levels: Levels, figures: WaterFigures) -> Finding:
     """Say that two areas send water to each other."""
-    least = rules.figure("water.min_area_m2")
+    least = figures.min_area_m2
     words = (
         f"{made.area_m2:.1f} m² of {made.area} run on to {made.to}, which sends the water back: it collects along the "
         f"joint between them at {units.metres_text(levels.area(made.area).surface.level_at(made.at))} and no gully or "

@@ -30,7 +30,7 @@ RUNOFF_SUMS: tuple[Sum, ...] = (
         "Find the peak flow off paved areas",
         (
             Quantity("areas_m2", "m2", "areas in plan", kind="numbers"),
-            Quantity("rain_mm_per_h", "mm/h", "intensity of the rain", default=50.4),
+            Quantity("rain_mm_per_h", "mm/h", "intensity of the rain", default=50.4, figure="water.rain_mm_per_h"),
             Quantity("runoff", "", "part that runs off, one or one for each area", kind="numbers", default=(1.0,)),
         ),
         (

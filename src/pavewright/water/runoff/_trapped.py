@@ -8,29 +8,32 @@ import shapely
 from shapely.geometry import LineString
 
 from pavewright.findings import Finding, Severity, worded
+from pavewright.levels import TakerKind
 
 if TYPE_CHECKING:
     from pavewright.levels import Levels
-    from pavewright.rules import Rulebook
     from pavewright.survey import Survey
+    from pavewright.water._figures import WaterFigures
     from pavewright.water._types import Catchment
 
 _PLACES = (0.1, 0.3, 0.5, 0.7, 0.9)
 """Where along an edge the ground is looked at, as parts of its length."""
 
 
-def trapped_findings(caught: tuple[Catchment, ...], survey: Survey, levels: Levels, rules: Rulebook) -> list[Finding]:
+def trapped_findings(
+    caught: tuple[Catchment, ...], survey: Survey, levels: Levels, figures: WaterFigures
+) -> list[Finding]:
     """Return a finding for every free edge that takes water although the ground beyond it stands higher on the whole.
 
     The ground is read a stated distance past the edge from the spot levels; without them nothing is said.
     """
     if survey.ground is None:
         return []
-    beyond = rules.value("water.look_beyond_mm")
-    limit = rules.figure("water.ground_over_edge_mm")
+    beyond = figures.look_beyond_mm.value
+    limit = figures.ground_over_edge_mm
     found = []
     for each in caught:
-        if each.kind != "free_edge" or each.area_m2 < rules.value("water.min_area_m2"):
+        if each.kind is not TakerKind.FREE_EDGE or each.area_m2 < figures.min_area_m2.value:
             continue
         area, surface = survey.site.area(each.area), levels.area(each.area).surface
         side = next((side for side in area.sides if side.name == each.to), None)
