@@ -7,7 +7,7 @@ from pavewright import rulebook
 from pavewright.catalogue import SUMS, CaseFault, Standing, case_records, proofs, verify_cases
 
 FILES = sorted(Path(__file__).parent.glob("*.toml"))
-MIN_PRINTED = 203
+MIN_PRINTED = 206
 NOTHING_PRINTED = frozenset(
     {
         "absolute-volume",
@@ -30,7 +30,6 @@ NOTHING_PRINTED = frozenset(
         "level-channel",
         "modular-overhang",
         "pack-coverage",
-        "packs-for-units",
         "percolation",
         "percolation-tests",
         "puddle-in-dish",
