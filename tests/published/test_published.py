@@ -166,7 +166,7 @@ def test_a_full_pipe_takes_the_gravity_of_its_table():
 
 
 def record(**changes):
-    told = {"name": "n", "source": "book", "status": "S", "sum": "fall", "inputs": {"run_mm": "600"}}
+    told = {"name": "n", "source": "book", "status": "S", "sum": "fall", "inputs": {"run_mm": "600", "one_in": "60"}}
     told |= {"printed": {"drop_mm": "10"}} | changes
     book = {"title": "A book", "body": "A press", "find": "ISBN 0", "findable": True}
     return {"sources": {"book": book}, "case": [told]}
