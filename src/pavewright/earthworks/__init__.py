@@ -12,11 +12,13 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.earthworks._dig import dig
+    from pavewright.earthworks._figures import SoilFigures, soil_figures
     from pavewright.earthworks._loads import loads, loose, mass
     from pavewright.earthworks._sums_volumes import SUMS
     from pavewright.earthworks._types import (
         AreaDig,
         Compactor,
+        Dug,
         Earthworks,
         FillLayers,
         Spread,
@@ -29,12 +31,15 @@ __all__ = [
     "SUMS",
     "AreaDig",
     "Compactor",
+    "Dug",
     "Earthworks",
     "FillLayers",
+    "SoilFigures",
     "Spread",
     "TopsoilAllowance",
     "dig",
     "loads",
     "loose",
     "mass",
+    "soil_figures",
 ]

@@ -12,16 +12,13 @@ from pavewright.findings import Finding, Severity, worded
 
 if TYPE_CHECKING:
     from pavewright.buildup import AreaBuildUp, BuildUps
+    from pavewright.earthworks._figures import CareFigures
     from pavewright.geometry import TriangulatedSurface
-    from pavewright.rules import Rulebook
     from pavewright.survey import PlacedService, SitePlan
-
-_DRAIN_COVER_MM = 150.0
-"""A service less than this below formation is met by the dig, as far as its depth is known. [mm]"""
 
 
 def service_findings(
-    build_ups: BuildUps, site: SitePlan, ground: TriangulatedSurface | None, rules: Rulebook, topsoil_mm: float = 0.0
+    build_ups: BuildUps, site: SitePlan, ground: TriangulatedSurface | None, known: CareFigures, topsoil_mm: float = 0.0
 ) -> list[Finding]:
     """Return a finding for every known service that a dig comes near, and a caution where none is known at all.
 
@@ -29,10 +26,10 @@ def service_findings(
         build_ups: Formation and what is dug.
         site: The site in plan.
         ground: The ground as it lies; None where it was not levelled.
-        rules: The rulebook.
+        known: Where to dig with care.
         topsoil_mm: Depth of topsoil, all of which is dug. [mm]
     """
-    near = rules.figure("earthworks.hand_dig_mm")
+    near = known.hand_dig
     if not site.services:
         words = (
             "No service is entered. That does not mean that there is none: ask for the records and have the ground "
@@ -44,7 +41,7 @@ def service_findings(
         line = LineString(placed.points) if len(placed.points) > 1 else Point(placed.points[0])
         met = [up for up in build_ups.areas if up.dig_shape.polygon.distance(line) < near.value]
         if met:
-            found.append(_service(placed, line, met, ground, topsoil_mm, rules))
+            found.append(_service(placed, line, met, ground, topsoil_mm, known))
     return found
 
 
@@ -54,9 +51,9 @@ def _service(
     met: list[AreaBuildUp],
     ground: TriangulatedSurface | None,
     topsoil_mm: float,
-    rules: Rulebook,
+    known: CareFigures,
 ) -> Finding:
-    service, near_mm = placed.service, rules.value("earthworks.hand_dig_mm")
+    service, near_mm = placed.service, known.hand_dig.value
     at = line.intersection(met[0].dig_shape.polygon.buffer(near_mm)).representative_point()
     place = float(at.x), float(at.y)
     names = ", ".join(up.area for up in met)
@@ -67,7 +64,7 @@ def _service(
     )
     if service.depth_mm is None:
         words += " Its depth is not known."
-    elif depth is not None and service.depth_mm < depth + _DRAIN_COVER_MM:
+    elif depth is not None and service.depth_mm < depth + known.met_below_mm:
         severity = Severity.STOP
         words += (
             f" It is said to lie {service.depth_mm:.0f} mm down and the dig goes {depth:.0f} mm down there: they meet."
@@ -82,15 +79,15 @@ def _service(
         value=None if depth is None else depth,
         limit=service.depth_mm,
         unit="mm",
-        figure=rules.figure("earthworks.hand_dig_mm"),
+        figure=known.hand_dig,
         options=worded(("Move the edge of the paving away from it.", "Have its owner lower, move or protect it.")),
         at_mm=place,
     )
 
 
-def root_findings(build_ups: BuildUps, site: SitePlan, rules: Rulebook) -> list[Finding]:
+def root_findings(build_ups: BuildUps, site: SitePlan, known: CareFigures) -> list[Finding]:
     """Return a finding for every tree into whose root area a dig goes."""
-    times = rules.figure("earthworks.root_times_stem")
+    times = known.root_times_stem
     found = []
     for placed in site.trees:
         reach = times.value * placed.tree.stem_diameter_mm
@@ -121,9 +118,11 @@ def root_findings(build_ups: BuildUps, site: SitePlan, rules: Rulebook) -> list[
     return found
 
 
-def wall_findings(build_ups: BuildUps, site: SitePlan, ground: TriangulatedSurface, rules: Rulebook) -> list[Finding]:
+def wall_findings(
+    build_ups: BuildUps, site: SitePlan, ground: TriangulatedSurface, known: CareFigures
+) -> list[Finding]:
     """Return a finding for every wall beside which the dig goes deeper than is wise without looking at its footing."""
-    limit = rules.figure("earthworks.near_wall_mm")
+    limit = known.near_wall
     found = []
     for wall in site.walls:
         line = LineString([wall.start, wall.end])

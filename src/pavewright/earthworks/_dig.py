@@ -7,13 +7,14 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.earthworks._care import root_findings, service_findings, wall_findings
+from pavewright.earthworks._figures import figures
 from pavewright.earthworks._fill import compactor, fill_layers, fill_working
 from pavewright.earthworks._ground_findings import ground_findings
 from pavewright.earthworks._loads import barrows, loads, loose, mass, more_loads
 from pavewright.earthworks._sides import STATION_MM, side_volume
-from pavewright.earthworks._soils import TOPSOIL, gathered, soils_dug, used_again
+from pavewright.earthworks._soils import gathered, soils_dug, used_again
 from pavewright.earthworks._strip import stripped_volumes, topsoil_allowance
-from pavewright.earthworks._types import AreaDig, Earthworks, ZoneDig
+from pavewright.earthworks._types import AreaDig, Dug, Earthworks, ZoneDig
 from pavewright.findings import Finding, Severity, in_order
 from pavewright.geometry import bearing_of
 from pavewright.job import Soil
@@ -21,6 +22,7 @@ from pavewright.sums import Working
 
 if TYPE_CHECKING:
     from pavewright.buildup import AreaBuildUp, BuildUps
+    from pavewright.earthworks._figures import EarthworkFigures, SoilFigures
     from pavewright.earthworks._types import FillLayers
     from pavewright.geometry import PrismVolumes, Shape, TriangulatedSurface
     from pavewright.job import Job
@@ -35,20 +37,20 @@ def dig(job: Job, survey: Survey, build_ups: BuildUps, rules: Rulebook, laying: 
     Spoil is not used again under paving unless the job says so: then subsoil fills, and the rest of it is clean stone.
     With the laying plan it is told by zone too.
     """
-    site, ground = survey.site, survey.ground
-    findings: list[Finding] = service_findings(build_ups, site, ground, rules, job.site.ground.topsoil_mm or 0.0)
-    findings += root_findings(build_ups, site, rules)
+    site, ground, known = survey.site, survey.ground, figures(rules)
+    findings: list[Finding] = service_findings(build_ups, site, ground, known.care, job.site.ground.topsoil_mm or 0.0)
+    findings += root_findings(build_ups, site, known.care)
     areas: tuple[AreaDig, ...] = ()
     if ground is None:
         findings.append(_no_ground())
     else:
         areas = tuple(
-            _area_dig(up, ground, job, site.area(up.area).gross, _zones(laying, up.area), rules)
+            _area_dig(up, ground, job, site.area(up.area).gross, _zones(laying, up.area), known)
             for up in build_ups.areas
         )
-        findings += [told for one in areas for told in ground_findings(one, rules)]
-        findings += wall_findings(build_ups, site, ground, rules)
-    return _with_what_leaves(job, areas, build_ups, ground, in_order(findings), rules)
+        findings += [told for one in areas for told in ground_findings(one, known.care)]
+        findings += wall_findings(build_ups, site, ground, known.care)
+    return _with_what_leaves(job, areas, build_ups, ground, in_order(findings), known.soils)
 
 
 def _with_what_leaves(
@@ -57,34 +59,34 @@ def _with_what_leaves(
     build_ups: BuildUps,
     ground: TriangulatedSurface | None,
     findings: tuple[Finding, ...],
-    rules: Rulebook,
+    figures_of: SoilFigures,
 ) -> Earthworks:
     """Return the digs of all areas with what fills, what stays and what leaves."""
     known = job.site.ground
     cut, fill = sum(one.volumes.cut_m3 for one in areas), sum(one.volumes.fill_m3 for one in areas)
     soils = gathered(part for one in areas for part in one.soils)
-    away, reused, used = used_again(soils, known, fill, rules)
-    own = known.soil.value
+    away, reused, used = used_again(soils, known, fill, figures_of)
+    own = known.soil
     # roots and soil of one class bulk alike; with layers told each bulks by its own class
-    first = known.strata[0].soil.value if known.strata else own
+    first = known.strata[0].soil if known.strata else own
     trench = sum(edge.wall.trench_m3 for edge in build_ups.retained if edge.wall is not None) if areas else 0.0
     if trench > 0.0:
-        away[first] = away.get(first, 0.0) + trench
+        away[Dug(first)] = away.get(Dug(first), 0.0) + trench
         used = (*used, Working("trenches of low walls", trench, "m³", (), "leaves with the rest"))
     away_m3 = sum(away.values())
-    by_class: dict[str, float] = {}
-    for soil, m3 in away.items():
-        name = first if soil == TOPSOIL else soil
+    by_class: dict[Soil, float] = {}
+    for dug, m3 in away.items():
+        name = dug.soil or first
         by_class[name] = by_class.get(name, 0.0) + m3
-    loose_m3, loose_workings = loose(by_class or {own: 0.0}, rules)
-    tonnes, mass_workings = mass(by_class or {own: 0.0}, rules)
+    loose_m3, loose_workings = loose(by_class or {own: 0.0}, figures_of)
+    tonnes, mass_workings = mass(by_class or {own: 0.0}, figures_of)
     disposal = job.rates.disposal
     count, load_working = (None, None) if disposal is None else loads(loose_m3, tonnes, disposal)
     allowances = tuple(area.topsoil for area in areas if area.topsoil is not None)
-    barrow_count, barrow_working = barrows(loose_m3, rules)
+    barrow_count, barrow_working = barrows(loose_m3, figures_of.barrow)
     again = _USED if used else "spoil is not used again under paving; fill is clean stone"
     workings = (
-        *(Working(f"{each.soil.replace('_', ' ')} dug", each.cut_m3, "m³", (), _LAYERED) for each in soils),
+        *(Working(f"{each.soil.words} dug", each.cut_m3, "m³", (), _LAYERED) for each in soils),
         *used,
         Working("leaves = cut" if not used else f"leaves = {cut:.3f} with what is above", away_m3, "m³", (), again),
         *loose_workings,
@@ -110,7 +112,7 @@ def _with_what_leaves(
         reused_m3=reused,
         loads_working=load_working,
         provisional=allowances,
-        provisional_loads=more_loads(loose_m3, tonnes, first, allowances, disposal, rules),
+        provisional_loads=more_loads(loose_m3, tonnes, first, allowances, disposal, figures_of),
     )
 
 
@@ -145,14 +147,14 @@ def _area_dig(
     job: Job,
     paved: Shape,
     zones: list[tuple[str, Shape]],
-    rules: Rulebook,
+    read: EarthworkFigures,
 ) -> AreaDig:
     known = job.site.ground
     topsoil = known.topsoil_mm or 0.0
     found, beyond_m2 = stripped_volumes(ground, up.formation, up.dig_shape, topsoil)
     depth = max(topsoil - found.shallowest_mm, 0.0) if found.fill_m3 >= _TRIMMED_M3 else 0.0
-    plate, _ = compactor(job.rates, rules)
-    layers = fill_layers(depth, plate, rules, cohesive=known.reuse_as_fill and known.soil in _COHESIVE)
+    plate, _ = compactor(job.rates, read.fill)
+    layers = fill_layers(depth, plate, read.fill, cohesive=known.reuse_as_fill and known.soil in _COHESIVE)
     sides, beside = _sides(up, ground, job, paved)
     margin, spare = _margin(up, topsoil, known.side_room_mm)
     return AreaDig(
@@ -168,7 +170,7 @@ def _area_dig(
         margin_m3=margin,
         fill_depth_mm=depth,
         fill_layers=layers,
-        topsoil=topsoil_allowance(up.area, ground, up.formation, up.dig_shape, rules)
+        topsoil=topsoil_allowance(up.area, ground, up.formation, up.dig_shape, read.topsoil)
         if known.topsoil_mm is None
         else None,
     )

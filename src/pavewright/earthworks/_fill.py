@@ -11,15 +11,11 @@ from pavewright.job import PlantKind
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
+    from pavewright.earthworks._figures import FillFigures
     from pavewright.job import Rates
-    from pavewright.rules import Rulebook
-
-_LIFTS = {"passes_100": 100.0, "passes_150": 150.0, "passes_200": 200.0}
-"""Thickness of a compacted layer by the column that holds its passes. [mm]"""
-_GRANULAR, _COHESIVE = "earthworks.passes_granular", "earthworks.passes_cohesive"
 
 
-def compactor(rates: Rates, rules: Rulebook) -> tuple[Compactor, float | None]:
+def compactor(rates: Rates, known: FillFigures) -> tuple[Compactor, float | None]:
     """Return the class of the plate on hire and its mass over its sole [kg/m²]; unknown where nobody entered it."""
     plates = [
         hire.kg_each / units.mm2_to_m2(hire.sole_length_mm * hire.sole_width_mm)
@@ -29,14 +25,14 @@ def compactor(rates: Rates, rules: Rulebook) -> tuple[Compactor, float | None]:
     if not plates:
         return Compactor.UNKNOWN, None
     heaviest = max(plates)
-    if heaviest > rules.value("earthworks.plate_heavy_kg_per_m2"):
+    if heaviest > known.plate_heavy_kg_per_m2:
         return Compactor.PLATE_HEAVY, heaviest
-    if heaviest >= rules.value("earthworks.plate_light_kg_per_m2"):
+    if heaviest >= known.plate_light_kg_per_m2:
         return Compactor.PLATE_LIGHT, heaviest
     return Compactor.BELOW_TABLE, heaviest
 
 
-def fill_layers(depth_mm: float, plate: Compactor, rules: Rulebook, *, cohesive: bool) -> FillLayers | None:
+def fill_layers(depth_mm: float, plate: Compactor, known: FillFigures, *, cohesive: bool) -> FillLayers | None:
     """Return the layers of a fill: the thickest that the plate may compact and the code of work allows.
 
     Where the plate is not known the thinnest layers and the passes of a lighter plate are shown, and marked so; where
@@ -45,23 +41,19 @@ def fill_layers(depth_mm: float, plate: Compactor, rules: Rulebook, *, cohesive:
     Args:
         depth_mm: Greatest depth of the fill. [mm]
         plate: Class of the plate.
-        rules: The rulebook.
+        known: How fill is compacted.
         cohesive: Whether clay or silt fills, instead of stone.
     """
     if depth_mm <= 0.0:
         return None
-    most = rules.figure("earthworks.fill_layer_mm")
     row = Compactor.PLATE_HEAVY if plate is Compactor.UNKNOWN and cohesive else plate
     row = Compactor.PLATE_LIGHT if row is Compactor.UNKNOWN else row
-    table = rules.table(_COHESIVE if cohesive else _GRANULAR)
-    values = next((dict(each.values) for each in table.rows if each.key == row.value), {})
-    allowed = [column for column, lift in _LIFTS.items() if column in values and lift <= most.value]
+    passes = (known.cohesive if cohesive else known.granular).get(row, ())
+    allowed = [(lift, figure) for lift, figure in passes if lift <= known.layer.value]
     if not allowed:
-        thin = min(_LIFTS.values())
-        return FillLayers(depth_mm, thin, math.ceil(depth_mm / thin - 1e-9), None, plate, most)
-    column = allowed[0] if plate is Compactor.UNKNOWN else allowed[-1]
-    lift = _LIFTS[column]
-    figure = table.figure(row.value, column)
+        thin = known.thinnest_mm
+        return FillLayers(depth_mm, thin, math.ceil(depth_mm / thin - 1e-9), None, plate, known.layer)
+    lift, figure = allowed[0] if plate is Compactor.UNKNOWN else allowed[-1]
     return FillLayers(depth_mm, lift, math.ceil(depth_mm / lift - 1e-9), int(figure.value), plate, figure)
 
 

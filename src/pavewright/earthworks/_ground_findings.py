@@ -9,21 +9,21 @@ from pavewright.earthworks._types import Compactor
 from pavewright.findings import Finding, Severity, worded
 
 if TYPE_CHECKING:
+    from pavewright.earthworks._figures import CareFigures
     from pavewright.earthworks._types import AreaDig
-    from pavewright.rules import Rulebook
 
 _SAY_MM = 20.0
 """Ground this little below formation is trimmed and rolled, not filled. [mm]"""
 
 
-def ground_findings(dig: AreaDig, rules: Rulebook) -> list[Finding]:
+def ground_findings(dig: AreaDig, known: CareFigures) -> list[Finding]:
     """Return findings on topsoil, fill, deep digs and ground run on: each by itself, none hides another."""
     place = f"area {dig.area}"
-    return [*_run_on(dig, place, rules), *_topsoil(dig, place), *_fill(dig, place), *_deep(dig, place, rules)]
+    return [*_run_on(dig, place, known), *_topsoil(dig, place), *_fill(dig, place), *_deep(dig, place, known)]
 
 
-def _run_on(dig: AreaDig, place: str, rules: Rulebook) -> list[Finding]:
-    share, most = (dig.beyond_m2 / dig.dig_m2 if dig.dig_m2 else 0.0), rules.figure("earthworks.run_on_share")
+def _run_on(dig: AreaDig, place: str, known: CareFigures) -> list[Finding]:
+    share, most = (dig.beyond_m2 / dig.dig_m2 if dig.dig_m2 else 0.0), known.run_on_share
     if share <= most.value:
         return []
     words = (
@@ -91,8 +91,8 @@ def _fill(dig: AreaDig, place: str) -> list[Finding]:
     ]
 
 
-def _deep(dig: AreaDig, place: str, rules: Rulebook) -> list[Finding]:
-    deep, limit = dig.volumes.deepest_mm, rules.figure("earthworks.deep_dig_mm")
+def _deep(dig: AreaDig, place: str, known: CareFigures) -> list[Finding]:
+    deep, limit = dig.volumes.deepest_mm, known.deep_dig
     if deep <= limit.value:
         return []
     words = f"The dig of {dig.area} is {deep:.0f} mm deep in places. Have the sides looked at before anybody goes in."

@@ -11,28 +11,62 @@ from pavewright.sums import Working
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
+    from pavewright.earthworks._figures import SoilFigures
     from pavewright.earthworks._types import TopsoilAllowance
-    from pavewright.job import Disposal
-    from pavewright.rules import Rulebook
+    from pavewright.job import Disposal, Soil
+    from pavewright.rules import Figure
 
 
-def loose(away: Mapping[str, float], rules: Rulebook) -> tuple[Spread, tuple[Working, ...]]:
+def loose_m3(in_ground_m3: float, bulking_percent: float) -> float:
+    """Return the loose volume of soil. [m³].
+
+    Source: definition, loose = in the ground · (1 + bulking)
+    """
+    return in_ground_m3 * (1.0 + bulking_percent / 100.0)
+
+
+def compacted_m3(in_ground_m3: float, shrink_percent: float) -> float:
+    """Return the volume that soil fills, compacted. [m³].
+
+    Source: definition, compacted = in the ground · (1 − shrink)
+    """
+    return in_ground_m3 * (1.0 - shrink_percent / 100.0)
+
+
+def loads_exact(volume_m3: float, mass_t: float, load_m3: float, payload_t: float | None) -> tuple[float, float]:
+    """Return loads by volume and by payload, not rounded; none by payload where none is known.
+
+    Args:
+        volume_m3: Loose volume. [m³]
+        mass_t: Mass. [t]
+        load_m3: Volume of a load. [m³]
+        payload_t: Payload of a load. [t]
+
+    Source: definition
+    """
+    return volume_m3 / load_m3, mass_t / payload_t if payload_t else 0.0
+
+
+def whole(exact: float) -> float:
+    """Return so many, rounded up; a whole number but for rounding of the arithmetic stays."""
+    return float(math.ceil(exact - 1e-9))
+
+
+def loose(away: Mapping[Soil, float], known: SoilFigures) -> tuple[Spread, tuple[Working, ...]]:
     """Return the loose volume of soils. [m³].
 
     Args:
         away: What leaves of each soil, in the ground. [m³]
-        rules: The rulebook.
+        known: How soils swell and weigh.
 
-    Source: definition, loose = in the ground · (1 + bulking)
     """
-    table = rules.table("earthworks.bulking")
     parts, workings = [], []
     for soil, away_m3 in away.items():
-        low, high = table.figure(soil, "low_percent"), table.figure(soil, "high_percent")
+        low, high = known.bulking[soil]
         likely = (low.value + high.value) / 2.0
-        spread = Spread(*(away_m3 * (1.0 + percent / 100.0) for percent in (low.value, likely, high.value)))
+        spread = Spread(*(loose_m3(away_m3, percent) for percent in (low.value, likely, high.value)))
         parts.append(spread)
-        of = f" {soil.replace('_', ' ')}" if len(away) > 1 else ""
+        of = f" {soil.value.replace('_', ' ')}" if len(away) > 1 else ""
         workings.append(
             Working(
                 f"loose{of} = {away_m3:.2f} × (1 + {low.value:g} to {high.value:g} %)",
@@ -45,20 +79,19 @@ def loose(away: Mapping[str, float], rules: Rulebook) -> tuple[Spread, tuple[Wor
     return _summed(parts), tuple(workings)
 
 
-def mass(away: Mapping[str, float], rules: Rulebook) -> tuple[Spread, tuple[Working, ...]]:
+def mass(away: Mapping[Soil, float], known: SoilFigures) -> tuple[Spread, tuple[Working, ...]]:
     """Return the mass of soils. [t].
 
     Args:
         away: What leaves of each soil, in the ground. [m³]
-        rules: The rulebook.
+        known: How soils swell and weigh.
     """
-    table = rules.table("earthworks.in_ground_t_per_m3")
     parts, workings = [], []
     for soil, away_m3 in away.items():
-        low, high = table.figure(soil, "low"), table.figure(soil, "high")
+        low, high = known.in_ground[soil]
         likely = (low.value + high.value) / 2.0
         parts.append(Spread(away_m3 * low.value, away_m3 * likely, away_m3 * high.value))
-        of = f" of {soil.replace('_', ' ')}" if len(away) > 1 else ""
+        of = f" of {soil.value.replace('_', ' ')}" if len(away) > 1 else ""
         words = f"mass{of} = {away_m3:.2f} × {low.value:g} to {high.value:g}"
         note = "in the ground, whatever its loose volume"
         workings.append(Working(words, parts[-1].likely, "t", (low, high), note))
@@ -73,29 +106,21 @@ def loads(volume: Spread, tonnes: Spread, disposal: Disposal) -> tuple[Spread, W
     """Return whole loads: by volume or by payload, whichever is more."""
 
     def count(volume_m3: float, mass_t: float) -> float:
-        by_volume = math.ceil(volume_m3 / disposal.volume_m3 - 1e-9)
-        if disposal.payload_tonnes is None:
-            return float(by_volume)
-        return float(max(by_volume, math.ceil(mass_t / disposal.payload_tonnes - 1e-9)))
+        return whole(max(loads_exact(volume_m3, mass_t, disposal.volume_m3, disposal.payload_tonnes)))
 
     spread = Spread(count(volume.low, tonnes.low), count(volume.likely, tonnes.likely), count(volume.high, tonnes.high))
-    by_volume = volume.likely / disposal.volume_m3
-    by_mass = 0.0 if disposal.payload_tonnes is None else tonnes.likely / disposal.payload_tonnes
+    by_volume, by_mass = loads_exact(volume.likely, tonnes.likely, disposal.volume_m3, disposal.payload_tonnes)
     governs = "payload" if by_mass > by_volume else "volume"
     payload = "" if disposal.payload_tonnes is None else f", {tonnes.likely:.1f} t / {disposal.payload_tonnes:g} t"
     words = f"loads = {volume.likely:.1f} m³ / {disposal.volume_m3:g} m³{payload}"
     return spread, Working(words, spread.likely, "loads", (), f"rounded up; {governs} governs")
 
 
-def barrows(volume: Spread, rules: Rulebook) -> tuple[Spread, Working]:
+def barrows(volume: Spread, figure: Figure) -> tuple[Spread, Working]:
     """Return barrows of loose soil."""
-    figure = rules.figure("earthworks.barrow_m3")
     small, large = figure.low or figure.value, figure.high or figure.value
     spread = Spread(
-        *(
-            float(math.ceil(v / b - 1e-9))
-            for v, b in ((volume.low, large), (volume.likely, figure.value), (volume.high, small))
-        )
+        *(whole(v / b) for v, b in ((volume.low, large), (volume.likely, figure.value), (volume.high, small)))
     )
     return spread, Working(f"barrows = {volume.likely:.1f} / {figure.value:g}", spread.likely, "barrows", (figure,))
 
@@ -103,10 +128,10 @@ def barrows(volume: Spread, rules: Rulebook) -> tuple[Spread, Working]:
 def more_loads(
     volume: Spread,
     tonnes: Spread,
-    soil: str,
+    soil: Soil,
     allowances: Sequence[TopsoilAllowance],
     disposal: Disposal | None,
-    rules: Rulebook,
+    known: SoilFigures,
 ) -> Spread | None:
     """Return the loads that topsoil of unknown depth adds; None where it adds nothing or no disposal is priced.
 
@@ -116,12 +141,12 @@ def more_loads(
         soil: The class by which the topsoil bulks and weighs.
         allowances: What it may add.
         disposal: What a load holds.
-        rules: The rulebook.
+        known: How soils swell and weigh.
     """
     if disposal is None or not allowances:
         return None
     dug = [sum(getattr(each.dig_m3, end) for each in allowances) for end in ("low", "likely", "high")]
-    more = [(loose({soil: m3}, rules)[0], mass({soil: m3}, rules)[0]) for m3 in dug]
+    more = [(loose({soil: m3}, known)[0], mass({soil: m3}, known)[0]) for m3 in dug]
     swollen = Spread(more[0][0].low, more[1][0].likely, more[2][0].high)
     heavy = Spread(more[0][1].low, more[1][1].likely, more[2][1].high)
     before, _ = loads(volume, tonnes, disposal)

@@ -12,7 +12,7 @@ from pavewright.sums import Working
 
 if TYPE_CHECKING:
     from pavewright.geometry import FoldedSurface, Shape, TriangulatedSurface
-    from pavewright.rules import Rulebook
+    from pavewright.rules import Figure
 
 _NOTHING_M3 = 1e-6
 
@@ -50,13 +50,19 @@ def topsoil_allowance(
     ground: TriangulatedSurface,
     formation: FoldedSurface,
     shape: Shape,
-    rules: Rulebook,
+    figure: Figure,
 ) -> TopsoilAllowance | None:
     """Return what topsoil of unknown depth adds to the dig and the fill, as a range; None where it adds nothing.
 
     It adds nothing where the dig to formation goes below all topsoil that may be expected.
+
+    Args:
+        area: Name of the area.
+        ground: The ground as it lies.
+        formation: How deep is dug for the build-up.
+        shape: Where.
+        figure: Topsoil that may be expected, as a range.
     """
-    figure = rules.figure("earthworks.topsoil_expected_mm")
     low = figure.value if figure.low is None else figure.low
     high = figure.value if figure.high is None else figure.high
     plain, _ = volumes(ground, formation, shape)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from pavewright import units
+from pavewright.earthworks._loads import compacted_m3, loads_exact, loose_m3, whole
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 
 _TWO = 2
@@ -138,16 +139,15 @@ def bulking_and_loads(
     if not 0.0 <= shrinkage_percent < 100.0:  # noqa: PLR2004 - per cent
         message = "Shrinkage is a loss in volume: zero or more, and less than all of it."
         raise SumRefusedError(message)
-    loose = in_ground_m3 * (1.0 + bulking_percent / 100.0)
+    loose = loose_m3(in_ground_m3, bulking_percent)
     tonnes = in_ground_m3 * in_ground_t_per_m3
-    by_volume = loose / load_m3
-    by_mass = tonnes / payload_t if payload_t > 0.0 else 0.0
+    by_volume, by_mass = loads_exact(loose, tonnes, load_m3, payload_t)
     return {
         "loose_m3": loose,
-        "compacted_m3": in_ground_m3 * (1.0 - shrinkage_percent / 100.0),
+        "compacted_m3": compacted_m3(in_ground_m3, shrinkage_percent),
         "tonnes": tonnes,
         "loads_exact": max(by_volume, by_mass),
-        "loads": float(math.ceil(max(by_volume, by_mass) - 1e-9)),
+        "loads": whole(max(by_volume, by_mass)),
         "governed_by": "payload" if by_mass > by_volume else "volume",
     }
 

@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from pavewright.job import Soil
+
 if TYPE_CHECKING:
     from pavewright.findings import Finding
     from pavewright.geometry import PrismVolumes
@@ -73,16 +75,41 @@ class TopsoilAllowance:
     working: Working
 
 
+class Dug(StrEnum):
+    """What is dug: topsoil, which holds roots, or subsoil by its class."""
+
+    TOPSOIL = "topsoil"
+    HEAVY_CLAY = "heavy_clay"
+    SILTY_CLAY = "silty_clay"
+    SANDY_CLAY = "sandy_clay"
+    SILT = "silt"
+    SAND = "sand"
+    GRAVEL = "gravel"
+    MADE_GROUND = "made_ground"
+    CHALK = "chalk"
+    UNKNOWN = "unknown"
+
+    @property
+    def soil(self) -> Soil | None:
+        """Its class; None for topsoil."""
+        return None if self is Dug.TOPSOIL else Soil(self.value)
+
+    @property
+    def words(self) -> str:
+        """Its name for a person."""
+        return self.value.replace("_", " ")
+
+
 @dataclass(frozen=True, slots=True)
 class SoilDig:
     """What is dug of one soil.
 
     Attributes:
-        soil: Its class; ``topsoil`` for what holds roots.
+        soil: What it is.
         cut_m3: In the ground. [m³]
     """
 
-    soil: str
+    soil: Dug
     cut_m3: float
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.earthworks import Spread, loads, loose, mass
+from pavewright.earthworks import Spread, loads, loose, mass, soil_figures
 from pavewright.findings import Finding, Severity, worded
 from pavewright.job import GullyState, MaterialKind, OutfallKind
 from pavewright.quantities._keys import ItemKind
@@ -150,9 +150,9 @@ def pit_spoil(job: Job, earthworks: Earthworks, water: Water, rules: Rulebook) -
     solid = sum(pit.dig_m3 for pit in pits) - sum(over) + runs * pipe_bed_m3_per_m(water_figures(rules))
     if solid <= 0.0:
         return None
-    own = {job.site.ground.soil.value: solid}
-    volume, volume_workings = loose(own, rules)
-    tonnes, mass_workings = mass(own, rules)
+    own, soils = {job.site.ground.soil: solid}, soil_figures(rules)
+    volume, volume_workings = loose(own, soils)
+    tonnes, mass_workings = mass(own, soils)
     workings = (*volume_workings, *mass_workings)
     if job.rates.disposal is None:
         return PitSpoil(volume, None, tonnes, workings)

@@ -8,8 +8,11 @@ import numpy as np
 import pytest
 import shapely
 
+from pavewright import rulebook
 from pavewright.buildup import build_up
-from pavewright.earthworks import dig
+from pavewright.earthworks import Dug, dig, loose, soil_figures
+from pavewright.earthworks import _loads, _sums_volumes
+from pavewright.job import Soil
 from pavewright.levels import finished_levels
 
 
@@ -144,3 +147,19 @@ def test_roots_and_footings_are_told(small):
     assert {"earthworks.roots", "earthworks.near_wall"} <= set(codes(works))
     wall = next(finding for finding in works.findings if finding.code == "earthworks.near_wall")
     assert wall.value == pytest.approx(350.0)
+
+
+def test_a_sum_of_loads_and_the_plan_run_the_same_function(monkeypatch):
+    reached = []
+    monkeypatch.setattr(_loads, "loose_m3", lambda m3, percent: reached.append((m3, percent)) or m3)
+    monkeypatch.setattr(_sums_volumes, "loose_m3", _loads.loose_m3)
+    soils = soil_figures(rulebook.load("england"))
+    loose({Soil.CHALK: 2.0}, soils)
+    assert [m3 for m3, _ in reached] == [2.0, 2.0, 2.0]
+    assert _sums_volumes.bulking_and_loads(7.0, 30.0, 6.0, 1.8, 9.0)["loose_m3"] == 7.0
+    assert reached[-1] == (7.0, 30.0)
+
+
+def test_topsoil_is_no_class_of_soil():
+    assert [each.soil for each in Dug if each is not Dug.TOPSOIL] == list(Soil)
+    assert Dug.TOPSOIL.soil is None
