@@ -127,6 +127,15 @@ class Labels:
         near = {each for cell in self._cells_of(box) for each in cells.get(cell, ())}
         return sum(x1 < b2 and b1 < x2 and y1 < c2 and c1 < y2 for b1, c1, b2, c2 in near)
 
+    def _touches(self, cells: dict[tuple[int, int], list[Box]], box: Box) -> bool:
+        """Return whether a box touches any."""
+        x1, y1, x2, y2 = box
+        return any(
+            x1 < b2 and b1 < x2 and y1 < c2 and c1 < y2
+            for cell in self._cells_of(box)
+            for b1, c1, b2, c2 in cells.get(cell, ())
+        )
+
     def place(
         self,
         at: XY,
@@ -153,7 +162,7 @@ class Labels:
                 if best is not None and least >= best.cost:
                     continue
                 spot = self._spot(at, size_mm, off * self._scale, side, reach, led=ring > 0)
-                cost = least + self._cost(spot, at, reach, field)
+                cost = least + self._cost(spot, at, reach, field, math.inf if best is None else best.cost - least)
                 if home is not None and not home.contains(shapely.box(*spot.bounds_mm)):
                     cost += _AWAY
                 if best is None or cost < best.cost:
@@ -178,9 +187,12 @@ class Labels:
             end = at[0], y + high + rim if dy < 0 else y - rim
         return Spot(box, (at, end), 0.0)
 
-    def _cost(self, spot: Spot, at: XY, reach: XY, field: Box) -> float:
+    def _cost(self, spot: Spot, at: XY, reach: XY, field: Box, limit: float) -> float:
+        """Return what stands at a spot; no more is looked at once it costs as much as the best spot so far."""
         x1, y1, x2, y2 = spot.bounds_mm
         cost = _ON_WORDS * (self.touched(spot.bounds_mm) + self._count(self._leaders, spot.bounds_mm))
+        if cost >= limit:
+            return cost
         if x1 < field[0] or y1 < field[1] or x2 > field[2] or y2 > field[3]:
             cost += _OUTSIDE
         if spot.line is not None:
@@ -190,8 +202,10 @@ class Labels:
                 for x, y in self._along(*spot.line)
                 if abs(x - at[0]) > reach[0] + rim or abs(y - at[1]) > reach[1] + rim
             ]
-            cost += _ON_WORDS * any(self.touched(box) for box in boxes)
-            cost += _ON_LEADER * any(self._count(self._leaders, box) for box in boxes)
+            cost += _ON_WORDS * any(self._touches(self._cells, box) for box in boxes)
+            cost += _ON_LEADER * any(self._touches(self._leaders, box) for box in boxes)
+        if cost >= limit:
+            return cost
         if cost < _ON_WORDS and self._tree is not None:
             found = self._tree.query(shapely.box(x1, y1, x2, y2), predicate="intersects")
             cost += sum(self._costs[k] for k in sorted(int(k) for k in found))

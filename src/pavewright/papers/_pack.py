@@ -57,7 +57,10 @@ def pack(plan: Plan, rules: Rulebook, report: Callable[[str], None] | None = Non
         "customer-pack.pdf": _document(plan, "Price and drawings", customer_sheets(plan, rules)),
         "cost-sheet.pdf": _document(plan, "Cost sheet", cost_sheets(plan, rules)),
     }
-    documents["plans-a3.pdf"] = _document(plan, "Plans on A3", _plans_on_a3(plan))
+    drawn = [(each, each.draw(plan)) for each in DRAWINGS]
+    on_a3 = [scene for each, scene in drawn if each.on_a3 and scene is not None]
+    # for those who can print it: most are twice as large as on A4
+    documents["plans-a3.pdf"] = _document(plan, "Plans on A3", [drawing_sheet(scene, size="A3") for scene in on_a3])
     if numbered:
         documents["piece-numbers.pdf"] = _document(plan, "Piece numbers", numbered)
     if true_size:
@@ -66,7 +69,7 @@ def pack(plan: Plan, rules: Rulebook, report: Callable[[str], None] | None = Non
     papers = [Paper(name, _PDF, content) for name, content in to_pdf(documents).items()]
     tell("drawings")
     papers.append(Paper("drawings.dxf", "image/vnd.dxf", to_dxf(plan)))
-    scenes = [*(each.draw(plan) for each in DRAWINGS), *step_sections(plan)]
+    scenes = [*(scene for _, scene in drawn), *step_sections(plan)]
     papers += [
         Paper(f"plans/{scene.name}.svg", "image/svg+xml", to_svg(scene).encode("utf-8"))
         for scene in scenes
@@ -101,12 +104,6 @@ def job_sheets(plan: Plan, rules: Rulebook, beside: Sequence[str]) -> list[Sheet
         price_sheet(plan, rules),
         sources_sheet(plan, rules),
     ]
-
-
-def _plans_on_a3(plan: Plan) -> list[SheetOfPaper]:
-    """Return every plan on a sheet of A3, for those who can print it: most come out twice as large as on A4."""
-    scenes = [each.draw(plan) for each in DRAWINGS if each.on_a3]
-    return [drawing_sheet(scene, size="A3") for scene in scenes if scene is not None]
 
 
 def _document(plan: Plan, title: str, sheets: list[SheetOfPaper]) -> str:
