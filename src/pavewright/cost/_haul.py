@@ -7,6 +7,7 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from pavewright import units
+from pavewright.cost._codes import Code
 from pavewright.findings import Finding, Severity, worded
 from pavewright.job import PlantKind
 from pavewright.quantities import Gap, GapReason, ItemKind, ScopeKey, ScopeKind
@@ -102,7 +103,7 @@ def haul_findings(job: Job, quantities: Quantities, figures: CostFigures) -> lis
         ways = (
             "Pace the way from where the lorry sets down to the middle of the work, and enter it; zero if it is there.",
         )
-        found.append(Finding("cost.carry_unknown", Severity.CHECK, "the way in", words, options=worded(ways)))
+        found.append(Finding(Code.CARRY_UNKNOWN, Severity.CHECK, "the way in", words, options=worded(ways)))
     wide, width = figures.power_barrow_width_mm, job.site.access_width_mm
     if not any(hire.key is PlantKind.DUMPER for hire in job.rates.plant):
         return found
@@ -110,7 +111,7 @@ def haul_findings(job: Job, quantities: Quantities, figures: CostFigures) -> lis
         words = "A dumper is on hire and nobody has measured the narrowest place on the way in: barrows are counted."
         ways = ("Measure the narrowest place and enter it.",)
         found.append(
-            Finding("cost.dumper_way_unknown", Severity.CHECK, "the way in", words, figure=wide, options=worded(ways))
+            Finding(Code.DUMPER_WAY_UNKNOWN, Severity.CHECK, "the way in", words, figure=wide, options=worded(ways))
         )
     elif width < wide.value:
         words = (
@@ -120,7 +121,7 @@ def haul_findings(job: Job, quantities: Quantities, figures: CostFigures) -> lis
         others = ("Take the dumper off.", "Hire a narrower powered barrow, and ask how wide it is.")
         found.append(
             Finding(
-                "cost.dumper_does_not_fit",
+                Code.DUMPER_DOES_NOT_FIT,
                 Severity.CHECK,
                 "the way in",
                 words,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from pavewright.cost._codes import Code
 from pavewright.cost._plant import has_mixer
 from pavewright.findings import Finding, Severity, worded
 from pavewright.job import PlantKind
@@ -34,7 +35,7 @@ def _by_hand(job: Job, quantities: Quantities) -> Iterator[Finding]:
         "joints do not say how their mortar is mixed."
     )
     ways = ("Hire a mixer: list it under rates.plant.", "Say that the crew has one: crew.own_mixer.")
-    yield Finding("cost.mixed_by_hand", Severity.CHECK, "price", words, options=worded(ways))
+    yield Finding(Code.MIXED_BY_HAND, Severity.CHECK, "price", words, options=worded(ways))
 
 
 def _too_short(job: Job, hires: tuple[Hire, ...]) -> Iterator[Finding]:
@@ -44,7 +45,7 @@ def _too_short(job: Job, hires: tuple[Hire, ...]) -> Iterator[Finding]:
             words = f"{name} is hired for {hire.days:g} days; the programme needs it on {hire.wanted_days}."
             ways = ("Hire it for longer.", "Leave days out: the programme then gives them.")
             yield Finding(
-                "cost.hire_too_short",
+                Code.HIRE_TOO_SHORT,
                 Severity.CHECK,
                 "price",
                 words,
@@ -56,9 +57,7 @@ def _too_short(job: Job, hires: tuple[Hire, ...]) -> Iterator[Finding]:
         elif not hire.entered and not hire.wanted_days:
             words = f"{name} is on hire and no work of the programme needs it: no day of it is in the price."
             ways = ("Enter its days.", "Leave it out.")
-            yield Finding(
-                "cost.hire_not_needed", Severity.CHECK, "price", words, 0.0, 0.0, "days", options=worded(ways)
-            )
+            yield Finding(Code.HIRE_NOT_NEEDED, Severity.CHECK, "price", words, 0.0, 0.0, "days", options=worded(ways))
 
 
 def _idle_digger(job: Job) -> Iterator[Finding]:
@@ -66,4 +65,4 @@ def _idle_digger(job: Job) -> Iterator[Finding]:
         return
     words = "An excavator is on hire and the dig is priced by hand: both are in the price."
     ways = ("Say that a machine digs: crew.machine_dig.", "Leave the excavator out.")
-    yield Finding("cost.digger_not_used", Severity.CHECK, "price", words, options=worded(ways))
+    yield Finding(Code.DIGGER_NOT_USED, Severity.CHECK, "price", words, options=worded(ways))

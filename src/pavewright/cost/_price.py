@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from pavewright.cost._codes import Code
 from pavewright.cost._figures import cost_figures
 from pavewright.cost._haul import haul_findings, haul_gaps
 from pavewright.cost._keys import LineGroup
@@ -142,4 +143,4 @@ def _findings(unpriced: tuple[str, ...]) -> tuple[Finding, ...]:
         return ()
     have = "items have" if len(unpriced) > 1 else "item has"
     words = f"{len(unpriced)} {have} no price and count nothing: {'; '.join(unpriced)}."
-    return (Finding("cost.unpriced", Severity.CHECK, "price", words, options=worded(("Enter a price for each.",))),)
+    return (Finding(Code.UNPRICED, Severity.CHECK, "price", words, options=worded(("Enter a price for each.",))),)

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.findings import Finding, Severity
 from pavewright.job import to_text
+from pavewright.papers._codes import Code
 from pavewright.papers._signs import MARK, drawable
 
 if TYPE_CHECKING:
@@ -26,4 +27,4 @@ def findings_of(plan: Plan) -> tuple[Finding, ...]:
         f"The names and notes of this job hold signs that no font of the papers has ({named}{more}): {MARK} is drawn "
         f"in their place. Write those words in another way if the crew has to read them."
     )
-    return (*plan.findings, Finding("papers.signs", Severity.NOTE, "names and notes", words, len(lacking), 0.0, "-"))
+    return (*plan.findings, Finding(Code.SIGNS, Severity.NOTE, "names and notes", words, len(lacking), 0.0, "-"))

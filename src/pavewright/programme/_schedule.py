@@ -10,6 +10,7 @@ from pavewright.cost import TaskKind
 from pavewright.findings import Finding, Severity, worded
 from pavewright.job import Bedding, Fault, JobInvalid, Use
 from pavewright.programme._clock import LONGEST_DAYS, EndlessWorkError, NoWorkingDayError, WorkingTime, working_time
+from pavewright.programme._codes import Code
 from pavewright.programme._figures import programme_figures
 from pavewright.programme._hire import hires
 from pavewright.programme._network import Step, network
@@ -140,7 +141,7 @@ def _findings(tasks: tuple[Task, ...], figures: ProgrammeFigures) -> tuple[Findi
     figure = figures.min_temperature_c
     return (
         Finding(
-            "programme.cold_season",
+            Code.COLD_SEASON,
             Severity.CHECK,
             cold[0].description,
             f"Mortar and concrete fall in the cold months. Nothing is mixed below {figure.value:g} °C, and fresh work "

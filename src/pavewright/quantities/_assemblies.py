@@ -8,6 +8,7 @@ from pavewright import units
 from pavewright.earthworks import Spread, loads, loose, mass, soil_figures
 from pavewright.findings import Finding, Severity, worded
 from pavewright.job import GullyState, MaterialKind, OutfallKind
+from pavewright.quantities._codes import Code
 from pavewright.quantities._keys import ItemKind
 from pavewright.quantities._measure import channel_m
 from pavewright.quantities._scope import Gap, GapReason, ScopeKey, ScopeKind
@@ -190,7 +191,7 @@ def deep_pits(job: Job, water: Water, figures: QuantityFigures) -> Iterator[Find
             ways = ("Take a wider, shallower pit.",)
             place = f"outfall {pit.outfall}"
             yield Finding(
-                "quantities.deep_pit",
+                Code.DEEP_PIT,
                 Severity.CHECK,
                 place,
                 words,
@@ -209,7 +210,7 @@ def taken_as_new(water: Water) -> Iterator[Finding]:
             words = f"Whether {parts.name} is there already is not said: it is taken as new, and is in the price."
             ways = ("Say that it is there: state existing.", "Say that it is new: state new.")
             yield Finding(
-                "quantities.taken_as_new",
+                Code.TAKEN_AS_NEW,
                 Severity.NOTE,
                 f"{scope.kind.value} {parts.name}",
                 words,

@@ -16,6 +16,7 @@ from pavewright.quantities._assemblies import (
     pit_spoil,
     taken_as_new,
 )
+from pavewright.quantities._codes import Code
 from pavewright.quantities._dig_items import dig_gap, dig_items, pit_items
 from pavewright.quantities._figures import quantity_figures
 from pavewright.quantities._flights import flight_parts
@@ -202,10 +203,10 @@ def _findings(earthworks: Earthworks, gaps: tuple[Gap, ...]) -> list[Finding]:
         words = (
             "Without spot levels of the ground neither the dig nor what leaves is measured: they are not in the price."
         )
-        found.append(Finding("quantities.dig_not_measured", Severity.CHECK, "whole site", words))
+        found.append(Finding(Code.DIG_NOT_MEASURED, Severity.CHECK, "whole site", words))
     found += [
         Finding(
-            "quantities.not_in_price",
+            Code.NOT_IN_PRICE,
             Severity.CHECK,
             "price",
             f"{gap.words}: it is not in the price.",

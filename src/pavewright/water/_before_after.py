@@ -10,6 +10,7 @@ import numpy as np
 from pavewright.findings import Finding, Severity, worded
 from pavewright.job import Beyond, GroundCover
 from pavewright.levels import THEIRS, Taker, TakerKind, drained_surface
+from pavewright.water._codes import Code
 from pavewright.water._types import SheetStorm, StormShare
 from pavewright.water.rain import storms
 
@@ -129,7 +130,7 @@ def _more(share: StormShare, storm: SheetStorm) -> Finding:
     before = share.before_l or 0.0
     what = "boundary" if share.kind is TakerKind.BOUNDARY else "edge"
     return Finding(
-        "water.more_over_boundary",
+        Code.MORE_OVER_BOUNDARY,
         Severity.CHECK,
         f"{what} {share.to}",
         f"In a storm of {storm.depth_mm:.0f} mm in {storm.minutes:g} min, {share.after_l:.0f} l run over {what} "

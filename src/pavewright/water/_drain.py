@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.findings import Finding, Severity, in_order, worded
 from pavewright.water._before_after import before_and_after
+from pavewright.water._codes import Code
 from pavewright.water._figures import water_figures
 from pavewright.water._findings import catchment_findings, front_findings, outfall_findings
 from pavewright.water._types import Catchment, Water
@@ -109,7 +110,7 @@ def _pits(job: Job, survey: Survey, reaching: dict[str, float], figures: WaterFi
 
 def _level(area: PlanArea) -> Finding:
     return Finding(
-        "water.level_surface",
+        Code.LEVEL_SURFACE,
         Severity.STOP,
         f"area {area.name}",
         f"{area.name} is level: water stands on it.",

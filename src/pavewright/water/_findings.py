@@ -11,6 +11,7 @@ from pavewright import units
 from pavewright.findings import Finding, Severity, worded
 from pavewright.job import Beyond, OutfallKind, Position
 from pavewright.levels import TakerKind
+from pavewright.water._codes import Code
 from pavewright.water._figures import FarFrom
 from pavewright.water._ways import from_kerb, from_line, from_wall, to_nowhere
 
@@ -54,7 +55,7 @@ def _one(each: Catchment, houses: set[str], survey: Survey, figures: WaterFigure
         house = each.to in houses
         words = f"{amount} run to wall {each.to}{' of the house' if house else ''} and have nowhere to go."
         ways = from_wall(each, survey)
-        return _wrong(each, "water.to_wall", words, ways, Severity.STOP if house else Severity.CHECK)
+        return _wrong(each, Code.TO_WALL, words, ways, Severity.STOP if house else Severity.CHECK)
     if each.is_theirs:
         return _onto_theirs(each, survey, figures)
     asked = each.beyond in {Beyond.NOT_KNOWN, Beyond.OWN_PAVING} or each.disputed_by is not None
@@ -67,7 +68,7 @@ def _one(each: Catchment, houses: set[str], survey: Survey, figures: WaterFigure
     if each.outfall is not None or not (each.kind in drains or ground):
         return None
     words = f"{amount} run to {_edge_of(each)}, and no outfall is named for it."
-    return _wrong(each, "water.no_outfall", words, to_nowhere(each, survey))
+    return _wrong(each, Code.NO_OUTFALL, words, to_nowhere(each, survey))
 
 
 def _onto_own_ground(each: Catchment, survey: Survey) -> Finding:
@@ -80,8 +81,8 @@ def _onto_own_ground(each: Catchment, survey: Survey) -> Finding:
         "at: see that it does not run on to a house, a neighbour or the road."
     )
     if each.outfall is not None:
-        return _wrong(each, "water.onto_own_ground", words, (), Severity.NOTE)
-    return _wrong(each, "water.onto_own_ground", words, to_nowhere(each, survey), Severity.CHECK)
+        return _wrong(each, Code.ONTO_OWN_GROUND, words, (), Severity.NOTE)
+    return _wrong(each, Code.ONTO_OWN_GROUND, words, to_nowhere(each, survey), Severity.CHECK)
 
 
 _EDGES = {
@@ -104,7 +105,7 @@ def _held(each: Catchment, job: Job, survey: Survey, levels: Levels) -> Finding:
     surface = levels.area(each.area).surface
     low = None if side is None else min((side.start.xy, side.end.xy), key=surface.level_at)
     ways = from_kerb(each, low, len(job.measurements.points), survey)
-    return _wrong(each, "water.held_by_kerb", words, ways)
+    return _wrong(each, Code.HELD_BY_KERB, words, ways)
 
 
 def _amount(each: Catchment) -> str:
@@ -121,7 +122,7 @@ def _onto_theirs(each: Catchment, survey: Survey, figures: WaterFigures) -> Find
     road = each.beyond is Beyond.HIGHWAY
     words = f"{_amount(each)} run over {_edge_of(each)} to {'the road or footway' if road else 'the neighbour'}."
     figure = figures.onto_highway_l_s if road else None
-    return replace(_wrong(each, "water.over_boundary", words, from_line(each, survey)), figure=figure)
+    return replace(_wrong(each, Code.OVER_BOUNDARY, words, from_line(each, survey)), figure=figure)
 
 
 def _over_tie_in(each: Catchment, survey: Survey) -> Finding | None:
@@ -134,7 +135,7 @@ def _over_tie_in(each: Catchment, survey: Survey) -> Finding | None:
         if known
         else ", and nothing says whose it is: a footway or a neighbour may not get it. Say what lies beyond."
     )
-    code = "water.onto_own_paving" if known else "water.beyond_not_known"
+    code = Code.ONTO_OWN_PAVING if known else Code.BEYOND_NOT_KNOWN
     return _wrong(each, code, words, from_line(each, survey), Severity.CHECK)
 
 
@@ -143,11 +144,11 @@ def _disputed(each: Catchment, survey: Survey) -> Finding:
         f"{_amount(each)} run over the edge {each.to}, which is said to be followed by ground of your own; boundary "
         f"{each.disputed_by} with the road or a neighbour runs along the same edge. One of the two is wrong."
     )
-    return _wrong(each, "water.beyond_disputed", words, from_line(each, survey), Severity.CHECK)
+    return _wrong(each, Code.BEYOND_DISPUTED, words, from_line(each, survey), Severity.CHECK)
 
 
 def _wrong(
-    each: Catchment, code: str, words: str, ways: tuple[Option, ...], severity: Severity = Severity.STOP
+    each: Catchment, code: Code, words: str, ways: tuple[Option, ...], severity: Severity = Severity.STOP
 ) -> Finding:
     place = f"area {each.area}, {each.to}"
     return Finding(code, severity, place, words, each.whole_l_s, 0.0, "l/s", at_mm=each.at).with_options(ways)
@@ -175,10 +176,10 @@ def _outfall(
             f"Nobody knows where {outfall.name} goes. A drain that leads nowhere floods the paving: pour water and "
             "look."
         )
-        found.append(Finding("water.outfall_unknown", Severity.STOP, place, words))
+        found.append(Finding(Code.OUTFALL_UNKNOWN, Severity.STOP, place, words))
     elif not outfall.confirmed:
         words = f"Nobody has seen water run away at {outfall.name}: pour a bucket and look before laying."
-        found.append(Finding("water.outfall_unseen", Severity.CHECK, place, words))
+        found.append(Finding(Code.OUTFALL_UNSEEN, Severity.CHECK, place, words))
     low = _lowest_inlet(outfall, caught, survey)
     if low is not None and outfall.invert_level_mm is not None and outfall.invert_level_mm >= low[1]:
         words = (
@@ -188,7 +189,7 @@ def _outfall(
         ways = ("Raise the outlet, or find a lower outfall.", "Lay the paving higher, if the damp-proof course allows.")
         found.append(
             Finding(
-                "water.outfall_too_high",
+                Code.OUTFALL_TOO_HIGH,
                 Severity.STOP,
                 place,
                 words,
@@ -204,14 +205,14 @@ def _outfall(
             f"Keep the soakaway {outfall.name} {figure.value:g} m or more from any building and from the road, and "
             f"test the ground first."
         )
-        found.append(Finding("water.soakaway", Severity.NOTE, place, words, figure=figure))
+        found.append(Finding(Code.SOAKAWAY, Severity.NOTE, place, words, figure=figure))
     first = figures.order_of_discharge
     if outfall.kind in _SEWERS and first is not None:
         words = (
             f"{reaching_m2:.1f} m² drain to {outfall.name}, a sewer: soaking away comes first, a watercourse second. "
             "Ask its owner before connecting."
         )
-        found.append(Finding("water.sewer", Severity.CHECK, place, words, figure=first))
+        found.append(Finding(Code.SEWER, Severity.CHECK, place, words, figure=first))
     return found
 
 
@@ -257,7 +258,7 @@ def front_findings(routed: Routes, survey: Survey, figures: WaterFigures) -> lis
     ways = ("Drain to a border, a lawn or a soakaway on the plot.", "Use permeable paving.", "Apply for permission.")
     return [
         Finding(
-            "water.front_garden",
+            Code.FRONT_GARDEN,
             Severity.CHECK,
             "front",
             words,

@@ -9,6 +9,7 @@ from pavewright.findings import Finding, Severity, worded
 from pavewright.geometry import distance
 from pavewright.levels import TakerKind
 from pavewright.sums import Working
+from pavewright.water._codes import Code
 from pavewright.water._types import DrainCheck
 from pavewright.water.drains._inlets import grating_flow
 from pavewright.water.drains._lateral_inflow import profile_upstream
@@ -94,7 +95,7 @@ def _gully(name: str, size_mm: float, flow_l_s: float, figures: WaterFigures) ->
 
 def _too_small(check: DrainCheck) -> Finding:
     return Finding(
-        "water.drain_too_small",
+        Code.DRAIN_TOO_SMALL,
         Severity.CHECK,
         check.drain,
         f"{check.flow_l_s:.2f} l/s reach {check.drain}, which takes {check.takes_l_s:.2f} l/s: the rest runs past it "

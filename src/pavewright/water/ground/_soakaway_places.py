@@ -12,6 +12,7 @@ from pavewright import units
 from pavewright.findings import Finding, Severity, worded
 from pavewright.geometry import distance
 from pavewright.job import Beyond, Neighbour, WaterTable
+from pavewright.water._codes import Code
 from pavewright.water._figures import FarFrom
 
 if TYPE_CHECKING:
@@ -111,7 +112,7 @@ def _too_near(
         f"{limit.value:g} m."
     )
     severity = Severity.STOP if stops and certain else Severity.CHECK
-    code = "water.soakaway_too_near"
+    code = Code.SOAKAWAY_TOO_NEAR
     place = f"outfall {outfall.name}, {what}"
     value = widest if certain else closest
     return [Finding(code, severity, place, words, value, limit.value, "m", limit, options=worded(_MOVE), at_mm=at)]
@@ -125,7 +126,7 @@ def _wet(outfall: Outfall, figures: WaterFigures) -> Finding:
     )
     ways = ("Make it shallower and longer.", "Find another outfall.")
     return Finding(
-        "water.soakaway_in_groundwater",
+        Code.SOAKAWAY_IN_GROUNDWATER,
         Severity.CHECK,
         f"outfall {outfall.name}",
         words,
@@ -145,4 +146,4 @@ def house_ground(survey: Survey, figures: WaterFigures) -> list[Finding]:
         f"The ground beside the house falls away at 1 in {figure.value:g} ({figure.place}): check with your local "
         f"building department."
     )
-    return [Finding("water.ground_from_house", Severity.NOTE, "house", words, figure=figure)]
+    return [Finding(Code.GROUND_FROM_HOUSE, Severity.NOTE, "house", words, figure=figure)]

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.findings import Finding, Severity, worded
 from pavewright.sums import Working
+from pavewright.water._codes import Code
 from pavewright.water._types import SoakawayCheck
 from pavewright.water._types_parts import PitVerdict
 from pavewright.water.ground._pit_size import size_of
@@ -57,7 +58,7 @@ def _no_rain(outfall: Outfall) -> Finding:
         f"{outfall.name} cannot be held against its storms, the rain of the place is not given: enter site.rain, the "
         "five-year hour and its ratio to two days, from a map or a rainfall service."
     )
-    return Finding("water.rain_not_given", Severity.CHECK, f"outfall {outfall.name}", words)
+    return Finding(Code.RAIN_NOT_GIVEN, Severity.CHECK, f"outfall {outfall.name}", words)
 
 
 def _no_size(outfall: Outfall, area_m2: float, figures: WaterFigures) -> Finding:
@@ -73,7 +74,7 @@ def _no_size(outfall: Outfall, area_m2: float, figures: WaterFigures) -> Finding
     )
     ways = ("Lead part of the paving elsewhere.", "Find another outfall.", "Test the ground elsewhere.")
     place = f"outfall {outfall.name}"
-    return Finding("water.soakaway_not_sized", Severity.STOP, place, words, figure=longest, options=worded(ways))
+    return Finding(Code.SOAKAWAY_NOT_SIZED, Severity.STOP, place, words, figure=longest, options=worded(ways))
 
 
 def _check(pit: Soakaway, size: PitSize, area_m2: float, rain: Rain, figures: WaterFigures) -> SoakawayCheck:
@@ -119,7 +120,7 @@ def _findings(outfall: Outfall, check: SoakawayCheck, figures: WaterFigures) -> 
         )
         found.append(
             Finding(
-                "water.soakaway_too_small",
+                Code.SOAKAWAY_TOO_SMALL,
                 Severity.STOP,
                 place,
                 words,
@@ -133,15 +134,13 @@ def _findings(outfall: Outfall, check: SoakawayCheck, figures: WaterFigures) -> 
     if check.half_empty_hours > slow.value:
         words = f"{outfall.name} takes {check.half_empty_hours:.0f} h to half empty; the next storm may find it full."
         found.append(
-            Finding("water.soakaway_slow", Severity.CHECK, place, words, check.half_empty_hours, slow.value, "h", slow)
+            Finding(Code.SOAKAWAY_SLOW, Severity.CHECK, place, words, check.half_empty_hours, slow.value, "h", slow)
         )
     most = figures.area_for_one_soakaway_m2
     if check.area_m2 > most.value:
         words = f"{check.area_m2:.0f} m² drain to {outfall.name}; {most.label}: {most.value:g} m²."
         found.append(
-            Finding(
-                "water.soakaway_takes_too_much", Severity.CHECK, place, words, check.area_m2, most.value, "m²", most
-            )
+            Finding(Code.SOAKAWAY_TAKES_TOO_MUCH, Severity.CHECK, place, words, check.area_m2, most.value, "m²", most)
         )
     tight = figures.min_infiltration_m_per_s
     rate = rate_of(outfall.soakaway)[0] if outfall.soakaway is not None else tight.value
@@ -160,14 +159,14 @@ def _size_told(check: SoakawayCheck, place: str) -> list[Finding]:
             f"{check.outfall} has no size of its own: {size.length_mm:g} × {size.width_mm:g} mm, {size.depth_mm:g} mm "
             f"below the inlet, is proposed for the {check.area_m2:.1f} m² that reach it."
         )
-        found.append(Finding("water.soakaway_proposed", Severity.NOTE, place, words))
+        found.append(Finding(Code.SOAKAWAY_PROPOSED, Severity.NOTE, place, words))
     if check.verdict is PitVerdict.FOR_THESE_STORMS:
         words = (
             f"{check.outfall} is enough for the storms that are given only: the {check.governing_min:g} min storm "
             "wants most, and durations close to it on both sides are not there. Another storm may want more."
         )
         ways = ("Enter depths of rain for shorter and longer storms.",)
-        found.append(Finding("water.soakaway_for_these_storms", Severity.CHECK, place, words, options=worded(ways)))
+        found.append(Finding(Code.SOAKAWAY_FOR_THESE_STORMS, Severity.CHECK, place, words, options=worded(ways)))
     return found
 
 
@@ -176,7 +175,7 @@ def _too_tight(name: str, rate: float, tight: Figure) -> Finding:
     ways = ("Find another outfall.", "Test deeper or elsewhere.")
     place = f"outfall {name}"
     return Finding(
-        "water.ground_too_tight", Severity.STOP, place, words, rate, tight.value, "m/s", tight, options=worded(ways)
+        Code.GROUND_TOO_TIGHT, Severity.STOP, place, words, rate, tight.value, "m/s", tight, options=worded(ways)
     )
 
 
@@ -188,4 +187,4 @@ def _seldom(name: str, check: SoakawayCheck, figures: WaterFigures) -> list[Find
     times = len(check.test.times_min)
     words = f"The trial pit at {name} was filled {times} times: fill it {fills.value:g} times."
     place = f"outfall {name}"
-    return [Finding("water.pit_filled_too_seldom", Severity.CHECK, place, words, float(times), fills.value, "", fills)]
+    return [Finding(Code.PIT_FILLED_TOO_SELDOM, Severity.CHECK, place, words, float(times), fills.value, "", fills)]

@@ -12,6 +12,7 @@ from pavewright import units
 from pavewright.findings import Finding, Severity, worded
 from pavewright.job import Beyond
 from pavewright.levels import NO_DRAIN, Taker, TakerKind
+from pavewright.water._codes import Code
 from pavewright.water._words import runs_to
 from pavewright.water.runoff._receivers import SHARED_MM, taker_at_edge
 
@@ -110,7 +111,7 @@ def runs_out(end: JointEnd, made: list[Catchment], figures: WaterFigures) -> Fin
         f"{runs_to(made[0])}: all of it comes out in one place. See that the ground there takes it."
     )
     return Finding(
-        "water.joint_runs_out",
+        Code.JOINT_RUNS_OUT,
         Severity.CHECK,
         f"joint of {' and '.join(each.area for each in made)}",
         words + (slow if end.fall < least else ""),

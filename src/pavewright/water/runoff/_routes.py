@@ -13,6 +13,7 @@ from pavewright import units
 from pavewright.findings import Finding, Severity, worded
 from pavewright.geometry import distance
 from pavewright.levels import TakerKind
+from pavewright.water._codes import Code
 from pavewright.water.runoff._caught import flow_l_s
 from pavewright.water.runoff._joint_ends import joint_end, runs_out
 from pavewright.water.runoff._receivers import drain_at_low_end, with_outfall
@@ -216,7 +217,7 @@ def _circle(made: Catchment, levels: Levels, figures: WaterFigures) -> Finding:
     )
     place = f"area {made.area}, {made.to}"
     return Finding(
-        "water.runs_in_circle",
+        Code.RUNS_IN_CIRCLE,
         Severity.STOP,
         place,
         words,

@@ -9,6 +9,7 @@ from shapely.geometry import LineString
 
 from pavewright.findings import Finding, Severity, worded
 from pavewright.levels import TakerKind
+from pavewright.water._codes import Code
 
 if TYPE_CHECKING:
     from pavewright.levels import Levels
@@ -59,7 +60,7 @@ def trapped_findings(
             )
             found.append(
                 Finding(
-                    "water.edge_below_ground",
+                    Code.EDGE_BELOW_GROUND,
                     Severity.STOP,
                     f"area {each.area}, {each.to}",
                     words,

@@ -1,0 +1,18 @@
+"""What is noticed in this room, by its short name."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+
+class Code(StrEnum):
+    """Codes of findings."""
+
+    CARRY_UNKNOWN = "cost.carry_unknown"
+    DIGGER_NOT_USED = "cost.digger_not_used"
+    DUMPER_DOES_NOT_FIT = "cost.dumper_does_not_fit"
+    DUMPER_WAY_UNKNOWN = "cost.dumper_way_unknown"
+    HIRE_NOT_NEEDED = "cost.hire_not_needed"
+    HIRE_TOO_SHORT = "cost.hire_too_short"
+    MIXED_BY_HAND = "cost.mixed_by_hand"
+    UNPRICED = "cost.unpriced"

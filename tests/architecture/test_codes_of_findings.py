@@ -1,0 +1,38 @@
+"""Codes of findings are enums of their room: none is written out where a finding is made."""
+
+from __future__ import annotations
+
+import ast
+import importlib
+from enum import StrEnum
+from pathlib import Path
+
+import pytest
+
+SOURCE = Path(__file__).resolve().parents[2] / "src" / "pavewright"
+ROOMS = ("cost", "papers", "programme", "quantities", "water")
+
+
+def made_in(room: str) -> list[ast.expr]:
+    """Return the first argument of every finding that a room makes."""
+    return [
+        node.args[0]
+        for path in sorted((SOURCE / room).rglob("*.py"))
+        for node in ast.walk(ast.parse(path.read_text("utf-8")))
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "Finding" and node.args
+    ]
+
+
+@pytest.mark.parametrize("room", ROOMS)
+def test_no_finding_is_made_with_a_code_that_is_written_out(room):
+    assert not [ast.unparse(code) for code in made_in(room) if isinstance(code, ast.Constant)]
+
+
+@pytest.mark.parametrize("room", ROOMS)
+def test_every_code_of_a_room_begins_with_its_name_and_is_used(room):
+    codes = importlib.import_module(f"pavewright.{room}._codes").Code
+    assert issubclass(codes, StrEnum)
+    text = "".join(path.read_text("utf-8") for path in (SOURCE / room).rglob("*.py"))
+    for code in codes:
+        assert code.value == f"{room}.{code.name.lower()}"
+        assert f"Code.{code.name}" in text, f"{code.name} is never said"
