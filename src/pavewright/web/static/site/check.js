@@ -65,15 +65,15 @@ function pegs(here) {
         ? el(
             "p",
             { class: "ask", role: "alert" },
-            el("b", { text: "NO PIN HERE" }),
-            peg.no_pin.words.slice("no pin here".length),
+            el("b", { text: "NO PIN: " }),
+            peg.no_pin.words,
           )
         : "",
       el("p", { class: "quiet", text: `${peg.from_corner} (${peg.stands})` }),
       peg.role === "base"
         ? el("p", {
             class: "peg-string",
-            text: "Pin of the base line: everything is measured from it; no string on it.",
+            text: "Pin of the base line: everything is measured from it; it carries no string.",
           })
         : el("p", { class: "peg-string" }, "String at ", el("b", { text: level(peg.string_level_mm) })),
       peg.role === "base"
