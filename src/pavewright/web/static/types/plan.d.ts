@@ -1079,7 +1079,17 @@ export interface SoakawayParts {
 }
 
 export interface SoilDig {
-  soil: string;
+  soil: 
+    | "topsoil"
+    | "heavy_clay"
+    | "silty_clay"
+    | "sandy_clay"
+    | "silt"
+    | "sand"
+    | "gravel"
+    | "made_ground"
+    | "chalk"
+    | "unknown";
   cut_m3: number;
 }
 
