@@ -100,7 +100,7 @@ def blame(gardens: int) -> None:
 def likeness(fit: Adjustment, bad: int) -> float:
     """Return the greatest correlation of a tape's residual with that of another."""
     parts = np.array(fit.redundancy)
-    shared = np.abs(fit.slopes @ (fit.cofactors @ fit.slopes[bad]))
+    shared = np.abs(fit.slopes.through(fit.cofactors, bad))
     told = np.where(parts > 1e-9, shared / np.sqrt(np.maximum(parts * parts[bad], 1e-12)), 0.0)
     told[bad] = 0.0
     return float(told.max())
@@ -111,7 +111,7 @@ def twin(network: Network, start: np.ndarray, size: int) -> None:
     least_squares(
         lambda step: network.misfits(network.moved(start, step)),
         np.zeros(size),
-        jac=lambda step: -network.slopes(network.moved(start, step)),
+        jac=lambda step: -network.slopes(network.moved(start, step)).table,
         xtol=1e-12,
         ftol=1e-12,
     )

@@ -34,7 +34,7 @@ def test_slopes_are_those_of_small_differences():
     network = network_of(tuple(places), freedom, [*tapes, RightAngle("A", "B", "D", 5.0), RightAngle("C", "E", "B", 4.0),
                                                   OnLine("E", "A", "C", 2.0)])  # fmt: skip
     at = np.array(list(places.values())) + rng.normal(0.0, 200.0, (5, 2))
-    slopes = network.slopes(at)
+    slopes = network.slopes(at).table
     for unknown in range(slopes.shape[1]):
         step = np.zeros(slopes.shape[1])
         step[unknown] = 1e-3
@@ -155,3 +155,42 @@ def test_readings_that_nothing_checks_come_before_the_weakest_point():
     after = adjust_network(places, freedom, more).redundancy
     assert min(after) > 0.05
     assert advised.after == pytest.approx(0.0)
+
+
+def grid(side):
+    """A yard of side × side points, each taped to its neighbours, one point and one direction held."""
+    rng = np.random.default_rng(side)
+    places = {f"{i},{j}": (i * 3e3 + rng.uniform(-800, 800), j * 3e3 + rng.uniform(-800, 800))
+              for i in range(side) for j in range(side)}  # fmt: skip
+    pairs = [(f"{i},{j}", f"{i + a},{j + b}") for i in range(side) for j in range(side)
+             for a, b in ((1, 0), (0, 1), (1, 1)) if i + a < side and j + b < side]  # fmt: skip
+    tapes = [Distance(a, b, math.dist(places[a], places[b]) + float(rng.normal(0.0, 3.0)), 3.0) for a, b in pairs]
+    freedom = dict.fromkeys(places, BOTH) | {"0,0": (), "1,0": ((1.0, 0.0),)}
+    first = {
+        name: (x + float(rng.normal(0.0, 30.0)), y) if freedom[name] else (x, y) for name, (x, y) in places.items()
+    }
+    return first, freedom, [*tapes, RightAngle("0,0", "1,0", "0,1", 5.0)]
+
+
+def plain(places, freedom, observations):
+    """The same by whole matrices, every round anew."""
+    network = network_of(tuple(places), freedom, observations)
+    at = np.array(list(places.values()))
+    for _ in range(20):
+        table = network.slopes(at).table
+        at = network.moved(at, np.linalg.lstsq(table, network.misfits(at))[0])
+    cofactors = np.linalg.inv(table.T @ table)
+    return at, cofactors, 1.0 - np.einsum("ij,jk,ik->i", table, cofactors, table, optimize=True)
+
+
+def test_a_large_network_is_settled_by_few_numbers_of_each_tape_with_the_same_answers(monkeypatch):
+    at, cofactors, redundancy = plain(*grid(9))
+    inverses = []
+    plainly = np.linalg.inv
+    monkeypatch.setattr(np.linalg, "svd", lambda *_, **__: pytest.fail("no singular values are wanted here"))
+    monkeypatch.setattr(np.linalg, "inv", lambda matrix: inverses.append(1) or plainly(matrix))
+    found = adjust_network(*grid(9))
+    assert np.array(list(found.places.values())) == pytest.approx(at, abs=1e-6)
+    assert found.cofactors == pytest.approx(cofactors, rel=1e-8, abs=1e-9)
+    assert found.redundancy == pytest.approx(redundancy, abs=1e-9)
+    assert len(inverses) <= 4

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from pavewright.survey.networks._observations import Array, network_of
+from pavewright.survey.networks._observations import Array, Slopes, network_of
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -49,7 +49,7 @@ class Adjustment:
         spreads: For each point that may move, its 2 × 2 covariance for a ratio of one. [mm²]
         unknowns: For each unknown its point and its direction.
         cofactors: Covariance of the unknowns for a ratio of one, shape (unknowns, unknowns). [mm²]
-        slopes: Change of each weighted observation with each unknown, shape (observations, unknowns). [1/mm]
+        slopes: Change of each weighted observation with the unknowns that it joins. [1/mm]
     """
 
     places: dict[str, XY]
@@ -61,7 +61,7 @@ class Adjustment:
     spreads: dict[str, Array]
     unknowns: tuple[tuple[str, XY], ...]
     cofactors: Array
-    slopes: Array
+    slopes: Slopes
 
     @property
     def ratio(self) -> float | None:
@@ -99,11 +99,11 @@ def adjust_network(
     origin = np.mean(np.asarray([places[name] for name in names], dtype=np.float64), axis=0)
     network = network_of(names, freedom, observations)
     defect = _PLANE_DEFECT if free else 0
-    settled = _settle(network, np.asarray([places[name] for name in names], dtype=np.float64) - origin, defect)
-    slopes = network.slopes(settled)
-    cofactors = _inverse(slopes.T @ slopes, defect)
+    settled, slopes, cofactors = _settle(
+        network, np.asarray([places[name] for name in names], dtype=np.float64) - origin, defect
+    )
     found = network.found(settled)
-    part = 1.0 - np.einsum("ij,jk,ik->i", slopes, cofactors, slopes, optimize=True)
+    part = 1.0 - slopes.variances(cofactors)
     back = network.order
     of: dict[str, list[int]] = {}
     for number, point in enumerate(network.points.tolist()):
@@ -117,7 +117,7 @@ def adjust_network(
         adjusted_mm=tuple(found[back].tolist()),
         residuals_mm=tuple((found - network.measured)[back].tolist()),
         redundancy=tuple(part[back].tolist()),
-        spare=slopes.shape[0] - slopes.shape[1] + defect,
+        spare=len(slopes) - slopes.count + defect,
         weighted_squares=float(np.sum(network.misfits(settled) ** 2)),
         spreads=spreads,
         unknowns=tuple(
@@ -125,41 +125,40 @@ def adjust_network(
             for point, (x, y) in zip(network.points.tolist(), network.directions, strict=True)
         ),
         cofactors=cofactors,
-        slopes=slopes[back],
+        slopes=slopes.in_order(back),
     )
-
-
-def _inverse(normal: Array, defect: int) -> Array:
-    """Return the inverse of a normal matrix, or of what is left of it without the directions that nothing holds."""
-    if not len(normal):
-        return np.zeros((0, 0))
-    if not defect:
-        try:
-            return np.linalg.inv(normal).astype(np.float64)
-        except np.linalg.LinAlgError:
-            message = "the tapes do not settle to one plan"
-            raise UnsettledNetworkError(message) from None
-    values, vectors = np.linalg.eigh(normal)
-    kept = vectors[:, defect:]
-    pseudo: Array = (kept / values[defect:]) @ kept.T
-    return pseudo
 
 
 _PLANE_DEFECT = 3
 """Two shifts and a turn: what distances do not hold in the plane."""
 
 
-def _settle(network: Network, places: Array, defect: int) -> Array:
-    """Return the places at rest."""
-    _refuse_if_loose(network, network.slopes(places), defect)
+def _settle(network: Network, places: Array, defect: int) -> tuple[Array, Slopes, Array]:
+    """Return the places at rest, and slopes and cofactors there.
+
+    The cofactors of one round serve the next as long as steps shrink by themselves: what the misfits pull at is worked
+    out anew each time. Without anything that holds the network each step has to keep clear of the shifts and the turn
+    of its own round, so there they do not.
+    """
+    slopes = network.slopes(places)
+    cofactors = _cofactors(network, places, slopes, defect)
     misfit = float(np.sum(network.misfits(places) ** 2))
+    last = np.inf
     for _ in range(_MAX_ROUNDS):
         slopes = network.slopes(places)
-        step = _inverse(slopes.T @ slopes, defect) @ (slopes.T @ network.misfits(places))
+        pull = slopes.pulled(network.misfits(places))
+        step = cofactors @ pull
         length = float(np.max(np.abs(step), initial=0.0))
+        slow = length > last / _SHRINKS and length >= _SETTLED_MM
+        if slow or (defect and np.isfinite(last)):
+            cofactors = _held(network, places, slopes, defect)[1]
+            if not np.isfinite(cofactors).all():
+                raise UnsettledNetworkError(_NO_PLAN)
+            step = cofactors @ pull
+            length = float(np.max(np.abs(step), initial=0.0))
         if length < _SETTLED_MM:
-            _refuse_if_loose(network, slopes, defect)
-            return places
+            return places, slopes, _cofactors(network, places, slopes, defect)
+        last = length
         for _halving in range(30):
             trial = network.moved(places, step)
             found = float(np.sum(network.misfits(trial) ** 2))
@@ -167,8 +166,64 @@ def _settle(network: Network, places: Array, defect: int) -> Array:
                 break
             step, length = step / 2.0, length / 2.0
         places, misfit = trial, found
-    message = "the tapes do not settle to one plan"
-    raise UnsettledNetworkError(message)
+    raise UnsettledNetworkError(_NO_PLAN)
+
+
+_SHRINKS = 5.0
+"""Where a step is not shorter than the last by this factor, the cofactors are worked out anew. [-]"""
+_NO_PLAN = "the tapes do not settle to one plan"
+
+
+def _cofactors(network: Network, places: Array, slopes: Slopes, defect: int) -> Array:
+    """Return the covariance of the unknowns for a ratio of one. [mm²].
+
+    Raises:
+        LooseNetworkError: some point may move without any observation changing.
+        UnsettledNetworkError: there is none.
+    """
+    normal, cofactors = _held(network, places, slopes, defect)
+    # the largest column sums bound the firmest and the loosest direction: where they say firm, it is
+    firmness = float(np.abs(normal).sum(axis=0).max(initial=1.0) * np.abs(cofactors).sum(axis=0).max(initial=1.0))
+    if not firmness < _SURELY_FIRM:
+        _refuse_if_loose(network, slopes.table, defect)
+    if not np.isfinite(cofactors).all():
+        raise UnsettledNetworkError(_NO_PLAN)
+    ways = _datum(network, places, defect)
+    settled: Array = cofactors - (ways @ ways.T) / _weight(slopes) if defect else cofactors
+    return settled
+
+
+_SURELY_FIRM = 1e12
+"""Product of the bounds below which the loosest direction is surely over the limit of a loose one, squared. [-]"""
+
+
+def _held(network: Network, places: Array, slopes: Slopes, defect: int) -> tuple[Array, Array]:
+    """Return the normal matrix, with what nothing holds held, and its inverse; nan where it has none.
+
+    Source: definition, inner constraints: the inverse of N + G Gᵀ less G Gᵀ, with G the directions that nothing holds
+    """
+    normal = slopes.normal()
+    if defect:
+        ways = _datum(network, places, defect)
+        normal = normal + _weight(slopes) * (ways @ ways.T)
+    try:
+        return normal, np.linalg.inv(normal).astype(np.float64)
+    except np.linalg.LinAlgError:
+        return normal, np.full_like(normal, np.nan)
+
+
+def _weight(slopes: Slopes) -> float:
+    """Return the mean of the diagonal of the normal matrix: how firmly the datum is held by hand. [1/mm²]."""
+    return float((slopes.changes**2).sum()) / max(slopes.count, 1)
+
+
+def _datum(network: Network, places: Array, defect: int) -> Array:
+    """Return two shifts and a turn of the whole as directions of the unknowns, shape (unknowns, 3), of length one."""
+    if not defect:
+        return np.zeros((len(network.points), 0))
+    turned = np.column_stack((-places[:, 1], places[:, 0]))[network.points]
+    ways = np.column_stack((network.directions, (turned * network.directions).sum(axis=1)))
+    return np.linalg.qr(ways)[0].astype(np.float64)
 
 
 def _refuse_if_loose(network: Network, slopes: Array, defect: int) -> None:

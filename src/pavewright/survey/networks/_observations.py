@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -63,6 +64,72 @@ class OnLine:
 
 Observation = Distance | RightAngle | OnLine
 
+_SLOTS = 6
+"""An observation joins three points at most, each with two directions. [-]"""
+
+
+@dataclass(frozen=True)
+class Slopes:
+    """Change of each weighted observation with each unknown, kept by the few unknowns that each one joins.
+
+    Attributes:
+        unknowns: Numbers of the unknowns, shape (n, 6); a slot that is not used says 0.
+        changes: Change with each, shape (n, 6), float64, 0 for a slot that is not used. [1/mm]
+        count: Number of unknowns.
+    """
+
+    unknowns: npt.NDArray[np.intp]
+    changes: Array
+    count: int
+
+    def __len__(self) -> int:
+        """Return the number of observations."""
+        return len(self.changes)
+
+    @cached_property
+    def table(self) -> Array:
+        """All of them, shape (observations, unknowns)."""
+        whole = np.zeros((len(self), self.count))
+        if self.count:
+            np.add.at(whole, (np.arange(len(self))[:, None], self.unknowns), self.changes)
+        return whole
+
+    def normal(self) -> Array:
+        """Return the normal matrix, shape (unknowns, unknowns)."""
+        if not self.count:
+            return np.zeros((0, 0))
+        cell = self.unknowns[:, :, None] * self.count + self.unknowns[:, None, :]
+        share = self.changes[:, :, None] * self.changes[:, None, :]
+        flat = np.bincount(cell.ravel(), weights=share.ravel(), minlength=self.count**2)
+        return flat.reshape(self.count, self.count).astype(np.float64, copy=False)
+
+    def pulled(self, misfits: Array) -> Array:
+        """Return what misfits of the observations pull at the unknowns, shape (unknowns,)."""
+        if not self.count:
+            return np.zeros(0)
+        pull = (self.changes * misfits[:, None]).ravel()
+        return np.bincount(self.unknowns.ravel(), weights=pull, minlength=self.count).astype(np.float64, copy=False)
+
+    def through(self, cofactors: Array, number: int) -> Array:
+        """Return how the cofactors bind every observation to one of them, shape (n,)."""
+        if not self.count:
+            return np.zeros(len(self))
+        along = cofactors[:, self.unknowns[number]] @ self.changes[number]
+        bound: Array = (self.changes * along[self.unknowns]).sum(axis=1)
+        return bound
+
+    def variances(self, cofactors: Array) -> Array:
+        """Return the variance of every observation after adjustment, for a ratio of one, shape (n,)."""
+        if not self.count:
+            return np.zeros(len(self))
+        cells = cofactors[self.unknowns[:, :, None], self.unknowns[:, None, :]]
+        found: Array = np.einsum("ia,iab,ib->i", self.changes, cells, self.changes)
+        return found
+
+    def in_order(self, order: npt.NDArray[np.intp]) -> Slopes:
+        """Return those of the observations in another order."""
+        return Slopes(self.unknowns[order], self.changes[order], self.count)
+
 
 @dataclass(frozen=True)
 class Network:
@@ -93,30 +160,42 @@ class Network:
         """Return measured less computed observations, each over its standard deviation."""
         return (self.measured - self.found(places)) * self.weights
 
-    def slopes(self, places: Array) -> Array:
-        """Return the change of each weighted observation with each unknown, shape (observations, unknowns)."""
-        table = np.zeros((len(self.measured), len(places), 2))
-        rows = np.arange(len(self.distances))
+    def slopes(self, places: Array) -> Slopes:
+        """Return the change of each weighted observation with the unknowns of the points that it joins."""
         gaps = places[self.distances[:, 1]] - places[self.distances[:, 0]]
         along = gaps / np.hypot(gaps[:, 0], gaps[:, 1])[:, None]
-        table[rows, self.distances[:, 1]] += along
-        table[rows, self.distances[:, 0]] -= along
         legs, over, longer = _corner(places, self.angles)
-        rows = len(self.distances) + np.arange(len(self.angles))
         square = (legs[0] * legs[1]).sum(axis=1) / over
-        for mine, other, long in ((0, 1, ~longer), (1, 0, longer)):
-            away = (
-                legs[other] / over[:, None] - np.where(long, square / over, 0.0)[:, None] * legs[mine] / over[:, None]
-            )
-            table[rows, self.angles[:, 1 + mine]] += away
-            table[rows, self.angles[:, 0]] -= away
+        ends = [
+            legs[other] / over[:, None] - np.where(long, square / over, 0.0)[:, None] * legs[mine] / over[:, None]
+            for mine, other, long in ((0, 1, ~longer), (1, 0, longer))
+        ]
         _, normal, part = _off_line(places, self.lines)
-        rows = len(self.distances) + len(self.angles) + np.arange(len(self.lines))
-        table[rows, self.lines[:, 0]] += normal
-        table[rows, self.lines[:, 1]] -= normal * (1.0 - part)[:, None]
-        table[rows, self.lines[:, 2]] -= normal * part[:, None]
-        weighted: Array = np.einsum("iuk,uk->iu", table[:, self.points], self.directions) * self.weights[:, None]
-        return weighted
+        foot = part[:, None]
+        ways = np.concatenate(
+            (
+                np.stack((-along, along, np.zeros_like(along)), axis=1),
+                np.stack((-ends[0] - ends[1], ends[0], ends[1]), axis=1),
+                np.stack((normal, -normal * (1.0 - foot), -normal * foot), axis=1),
+            )
+        )
+        joined = np.concatenate(
+            (np.column_stack((self.distances, np.zeros(len(self.distances), np.intp))), self.angles, self.lines)
+        )
+        unknown, direction = self._unknowns
+        changes = np.einsum("ipk,ipdk->ipd", ways, direction[joined]) * self.weights[:, None, None]
+        slots = (len(joined), _SLOTS)
+        return Slopes(unknown[joined].reshape(slots), changes.reshape(slots), len(self.points))
+
+    @cached_property
+    def _unknowns(self) -> tuple[npt.NDArray[np.intp], Array]:
+        """Number and direction of the unknowns of every point, shapes (n, 2) and (n, 2, 2); no direction for none."""
+        unknown, direction = np.zeros((len(self.names), 2), dtype=np.intp), np.zeros((len(self.names), 2, 2))
+        taken = [0] * len(self.names)
+        for number, point in enumerate(self.points.tolist()):
+            unknown[point, taken[point]], direction[point, taken[point]] = number, self.directions[number]
+            taken[point] += 1
+        return unknown, direction
 
     def moved(self, places: Array, step: Array) -> Array:
         """Return places after a step of the unknowns."""

@@ -187,7 +187,7 @@ def _worst(adjustment: Adjustment, kept: Sequence[Observation], left: Sequence[i
     sizes = np.abs(signed)
     worst = int(np.argmax(sizes))
     parts = np.array(adjustment.redundancy)
-    shared = -adjustment.slopes @ (adjustment.cofactors @ adjustment.slopes[worst])
+    shared = -adjustment.slopes.through(adjustment.cofactors, worst)
     sure = 0.0 if own_scatter else _SURE  # scatter that holds the slip itself parts nothing further
     alike = tuple(left[number] for number in alike_with(worst, sizes, parts, shared, sure))
     part = adjustment.redundancy[worst]

@@ -99,7 +99,7 @@ class _Look:
         self._names = tuple(owners)
         self._first = np.array([own[0] for own in owners.values()], dtype=np.intp)
         self._second = np.array([own[-1] for own in owners.values()], dtype=np.intp)
-        self._seen = adjustment.slopes @ adjustment.cofactors
+        self._seen = adjustment.slopes.table @ adjustment.cofactors
 
     def now(self) -> tuple[float, str, str]:
         """Return the measure of what is weakest, what it is, and the weakest point."""
@@ -121,7 +121,7 @@ class _Look:
         if gain == "check":
             return float(np.maximum(self._least - parts, 0.0).sum())
         own = list(self._alike)
-        mixed = -self._seen[own] @ self._adjustment.slopes[own].T + np.outer(pulled[own], pulled[own]) / over
+        mixed = -self._seen[own] @ self._adjustment.slopes.table[own].T + np.outer(pulled[own], pulled[own]) / over
         likeness = [
             abs(float(mixed[i, j])) / math.sqrt(parts[own[i]] * parts[own[j]])
             for i, j in itertools.combinations(range(len(own)), 2)
