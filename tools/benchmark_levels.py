@@ -1,10 +1,10 @@
 #!/usr/bin/env python3
-"""Print how long the design of a folded surface takes against its number of planes, and against the preview.
+"""Print how long the design of a folded surface takes against its number of planes.
 
     python tools/benchmark_levels.py            4, 16 and 40 planes round a gully
     python tools/benchmark_levels.py 4 8        these numbers of planes
 
-The two ways are run in turn, and ratios are what to look at.
+Ratios are what to look at.
 """
 
 from __future__ import annotations
@@ -19,7 +19,7 @@ from shapely.geometry import Polygon
 
 from pavewright.levels.design._arrangements import Arrangement, to_gully
 from pavewright.levels.design._bounds import Bound
-from pavewright.levels.design._design import Earth, Task, design, preview, samples
+from pavewright.levels.design._design import Earth, Task, design, samples
 from pavewright.levels.design._facet_rows import FallRange
 from pavewright.levels.design._rule import RuleKind
 
@@ -70,14 +70,14 @@ def best(run: Callable[[Task], object], task: Task) -> float:
 def main(words: list[str]) -> int:
     """Print the table."""
     first = 0.0
-    print(" ".join(f"{head:>14}" for head in ("planes", "rounds", "design ms", "preview ms", "ratio", "against first")))
+    print(" ".join(f"{head:>14}" for head in ("planes", "rounds", "design ms", "against first")))
     for planes in [int(word) for word in words] or [4, 16, 40]:
         task = fan(planes)
         made = design(task)
-        slow, quick = best(design, task), best(preview, task)
+        slow = best(design, task)
         first = first or slow
         rounds = made.rounds if made is not None else 0
-        row = (planes, rounds, 1000.0 * slow, 1000.0 * quick, slow / quick, slow / first)
+        row = (planes, rounds, 1000.0 * slow, slow / first)
         print(" ".join(f"{value:14.1f}" if isinstance(value, float) else f"{value:14d}" for value in row))
     return 0
 

@@ -12,10 +12,8 @@ from hypothesis import strategies as st
 from pavewright.findings import Severity
 from pavewright.geometry import Facet, FoldedSurface, Plane
 from pavewright.levels import finished_levels
-from pavewright.levels.design._design import Task, design, preview
 from pavewright.levels.design._rounding import rounding_findings
 from pavewright.levels._sums_laying_levels import bay_twist, standing_water_chance, whole_millimetres
-from tests.unit.levels.test_folded_patio import EARTH, FALLS, FOLDED, HOUSE, task
 
 SIZES = {"bay_length_mm": 3000.0, "bay_width_mm": 2400.0, "slab_length_mm": 600.0, "slab_width_mm": 400.0}
 
@@ -77,25 +75,6 @@ def test_the_interval_holds_the_share_and_narrows():
     for told in (few, many):
         assert told["low_percent"] <= told["chance_percent"] <= told["high_percent"]
     assert many["high_percent"] - many["low_percent"] < few["high_percent"] - few["low_percent"]
-
-
-@pytest.mark.parametrize("name", sorted(FOLDED))
-def test_the_preview_keeps_every_rule_and_costs_no_less_than_the_design(name):
-    wanted = task(FOLDED[name])
-    quick, best = preview(wanted), design(wanted)
-    for bound in HOUSE:
-        assert bound.low_mm - 1e-4 <= quick.level_at(bound.at) <= bound.high_mm + 1e-4
-    assert min(facet.plane.fall for facet in quick.facets) >= FALLS.least - 1e-7
-    up = quick.levels_at(EARTH.places[:, 0], EARTH.places[:, 1]) - EARTH.thickness_mm - EARTH.places[:, 2]
-    cost = sum(
-        (max(-each, 0.0) * EARTH.cut_price + max(each, 0.0) * EARTH.fill_price) * weight / 1000.0
-        for each, weight in zip(up, EARTH.places[:, 3], strict=True)
-    )
-    assert cost >= best.cost - 1e-3
-
-
-def test_no_preview_without_ground():
-    assert preview(Task(FOLDED["away"], HOUSE, FALLS, None)) is None
 
 
 class Square:

@@ -5,8 +5,10 @@ from __future__ import annotations
 import itertools
 import math
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TYPE_CHECKING
 
+import numpy as np
 import shapely
 from shapely.geometry import LineString, Point, Polygon
 
@@ -25,7 +27,7 @@ _REFLEX_DEG = 5.0
 """A corner that turns inward by less is no house corner. [deg]"""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class FacetWish:
     """A facet before it has its levels.
 
@@ -39,8 +41,19 @@ class FacetWish:
     direction: XY
     target: tuple[XY, ...] = ()
 
+    @cached_property
+    def polygon(self) -> Polygon:
+        """Its outline as a shape."""
+        return Polygon(self.outline)
 
-@dataclass(frozen=True, slots=True)
+    @cached_property
+    def middle(self) -> XY:
+        """Its centre of area. [mm]."""
+        centre = self.polygon.centroid
+        return float(centre.x), float(centre.y)
+
+
+@dataclass(frozen=True)
 class Arrangement:
     """A way to fold a surface.
 
@@ -64,9 +77,37 @@ class Arrangement:
     @property
     def folds_m(self) -> float:
         """Length of the lines along which facets meet. [m]."""
-        outlines = [Polygon(facet.outline) for facet in self.facets]
+        outlines = [facet.polygon for facet in self.facets]
         total = sum(outline.length for outline in outlines) - shapely.union_all(outlines).length
         return units.mm_to_m(total / 2.0)
+
+    @cached_property
+    def joins(self) -> tuple[tuple[int, int, XY], ...]:
+        """Two facets and a corner of the first that lies on the edge of the second, each pair and place once."""
+        found = []
+        for number, facet in enumerate(self.facets):
+            places = shapely.points(facet.outline)
+            for other, beside in enumerate(self.facets):
+                if other == number:
+                    continue
+                touched = shapely.distance(beside.polygon, places) < _ON_MM
+                for corner, touching in zip(facet.outline, touched.tolist(), strict=True):
+                    mutual = any(distance(corner, each) < _ON_MM for each in beside.outline)
+                    if touching and not (mutual and other < number):
+                        found.append((number, other, corner))
+        return tuple(found)
+
+    def facet_under(self, at: XY) -> int:
+        """Return the number of the facet under a place, or of the nearest one."""
+        place = Point(at)
+        away = [facet.polygon.distance(place) for facet in self.facets]
+        return away.index(min(away))
+
+    def facets_under(self, places: np.ndarray) -> np.ndarray:
+        """Return the number of the facet under each of many places, shape (n, 2) in and (n,) out."""
+        points = shapely.points(places)
+        away = np.array([shapely.distance(facet.polygon, points) for facet in self.facets])
+        return np.asarray(away.argmin(axis=0))
 
 
 def one_plane(outline: tuple[XY, ...], direction: XY) -> Arrangement:
@@ -109,8 +150,8 @@ def to_gully(outline: tuple[XY, ...], at: XY, name: str) -> Arrangement | None:
         ux, uy = unit_vector(start, end)
         facets.append(FacetWish(triangle, _towards(triangle, at, (-uy, ux)), (at,)))
     whole = Polygon(outline)
-    covered = shapely.union_all([Polygon(facet.outline) for facet in facets])
-    total = sum(Polygon(facet.outline).area for facet in facets)
+    covered = shapely.union_all([facet.polygon for facet in facets])
+    total = sum(facet.polygon.area for facet in facets)
     if covered.symmetric_difference(whole).area > _FILLS * whole.area or total > whole.area * (1.0 + _FILLS):
         return None
     return Arrangement(Folding.TO_GULLY, f"a plane from each side to {name}", tuple(facets))
@@ -225,7 +266,7 @@ def _ends(outline: tuple[XY, ...], at: XY, along: XY) -> tuple[XY, XY]:
 
 def touches(point: XY, facet: FacetWish) -> bool:
     """Return whether a point lies on the edge of a facet or in it."""
-    return bool(Polygon(facet.outline).distance(Point(point)) < _ON_MM)
+    return bool(facet.polygon.distance(Point(point)) < _ON_MM)
 
 
 def on_line(point: XY, start: XY, end: XY) -> bool:

@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
 import shapely
-from shapely.geometry import Polygon
 
 from pavewright import units
 from pavewright.levels.design._facet_rows import FallRange, shape_rows, site_rows, unknowns
 from pavewright.levels.design._linear import Programme, solve
 
 if TYPE_CHECKING:
+    from shapely.geometry import Polygon
+
     from pavewright.geometry import XY, FoldedSurface, TriangulatedSurface
     from pavewright.levels.design._arrangements import Arrangement
     from pavewright.levels.design._bounds import Bound
@@ -125,42 +126,6 @@ def design(task: Task, start: tuple[XY, ...] | None = None) -> Designed | None:
     return Designed(task.arrangement, surface, cost_of, cut, fill, rounds)
 
 
-def preview(task: Task, start: tuple[XY, ...] | None = None) -> FoldedSurface | None:
-    """Return the surface that keeps every rule and lies nearest to the ground by least squares; None where none does.
-
-    While a level is dragged this stands in for the design: all samples fold into one small matrix, so that it takes a
-    few milliseconds whatever the size of the area. Directions do not turn.
-
-    Valid for: tasks whose ground is known.
-    Source: definition, least squares under linear rows
-    """
-    if task.earth is None:
-        return None
-    directions = start or tuple(facet.direction for facet in task.arrangement.facets)
-    programme, columns = programme_of(replace(task, earth=None), directions)
-    programme.cost = [0.0] * len(programme.cost)
-    squares = np.zeros((len(programme.cost), len(programme.cost)))
-    linear = np.zeros(len(programme.cost))
-    owner = _owners(task.arrangement, task.earth)
-    for number, (column, (x0, y0)) in enumerate(zip(columns.first, columns.middles, strict=True)):
-        mine = task.earth.places[owner == number]
-        terms = np.column_stack([np.ones(len(mine)), units.mm_to_m(1.0) * (mine[:, :2] - (x0, y0))])
-        wanted = mine[:, 2] + task.earth.thickness_mm - columns.datum_mm
-        part = slice(column, column + 3)
-        squares[part, part] = 2.0 * terms.T @ (terms * mine[:, 3:4])
-        linear[part] = -2.0 * terms.T @ (wanted * mine[:, 3])
-    programme.cost = linear.tolist()
-    found = solve(programme, squares)
-    return None if found is None else columns.surface(task.arrangement, found)
-
-
-def _owners(arrangement: Arrangement, earth: Earth) -> np.ndarray:
-    """Return the number of the facet under each sample, shape (n,)."""
-    points = shapely.points(earth.places[:, 0], earth.places[:, 1])
-    away = np.array([shapely.distance(Polygon(facet.outline), points) for facet in arrangement.facets])
-    return np.asarray(away.argmin(axis=0))
-
-
 def programme_of(task: Task, directions: tuple[XY, ...], leave: Rule | None = None) -> tuple[Programme, Unknowns]:
     """Return the linear programme of a task, without the rule of one thing if that is named."""
     programme = Programme()
@@ -173,13 +138,13 @@ def programme_of(task: Task, directions: tuple[XY, ...], leave: Rule | None = No
     else:
         sign = -1.0 if any(math.isfinite(bound.high_mm) for bound in task.limits) else 1.0
         for facet, column in zip(task.arrangement.facets, columns.first, strict=True):
-            programme.cost[column] = sign * units.mm2_to_m2(Polygon(facet.outline).area)
+            programme.cost[column] = sign * units.mm2_to_m2(facet.polygon.area)
     return programme, columns
 
 
 def _earth_rows(programme: Programme, task: Task, columns: Unknowns, earth: Earth) -> None:
     """Add what is filled and what is dug at each sample, with its price."""
-    owner = _owners(task.arrangement, earth)
+    owner = task.arrangement.facets_under(earth.places[:, :2])
     for (px, py, ground, weight), facet in zip(earth.places.tolist(), owner.tolist(), strict=True):
         up = programme.column(earth.fill_price * weight / units.MM_PER_M, 0.0)
         down = programme.column(earth.cut_price * weight / units.MM_PER_M, 0.0)

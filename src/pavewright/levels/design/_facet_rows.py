@@ -6,8 +6,6 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from shapely.geometry import Point, Polygon
-
 from pavewright import units
 from pavewright.geometry import Facet, FoldedSurface, Plane, distance
 from pavewright.levels.design._arrangements import touches
@@ -17,13 +15,15 @@ if TYPE_CHECKING:
     import numpy as np
 
     from pavewright.geometry import XY
-    from pavewright.levels.design._arrangements import Arrangement, FacetWish
+    from pavewright.levels.design._arrangements import Arrangement
     from pavewright.levels.design._bounds import Bound
     from pavewright.levels.design._linear import Programme
     from pavewright.levels.design._rule import Rule
 
-_SIDES = 16
-"""Sides of the polygon that stands for the circle of slopes allowed; it lies inside the circle."""
+_SIDES = 64
+"""Sides of the polygon that stands for the circle of slopes allowed; it lies inside the circle.
+
+With 64 a slope is up to 0.12 % flatter than it might be; with 16 it was up to 1.9 %."""
 _KEEPS_WAY = 0.5
 """Part of the least fall that stays in the direction first chosen: a turn of 60 degrees at most."""
 
@@ -75,8 +75,7 @@ def unknowns(programme: Programme, arrangement: Arrangement, datum_mm: float) ->
     """Add three columns for each facet."""
     first, middles = [], []
     for facet in arrangement.facets:
-        middle = Polygon(facet.outline).centroid
-        middles.append((float(middle.x), float(middle.y)))
+        middles.append(facet.middle)
         first.append(programme.column())
         programme.column()
         programme.column()
@@ -121,17 +120,11 @@ def shape_rows(
 
 def _joins(programme: Programme, arrangement: Arrangement, columns: Unknowns) -> None:
     """Make facets equal at every corner of one that lies on the edge of another."""
-    for number, facet in enumerate(arrangement.facets):
-        for other in range(len(arrangement.facets)):
-            if other == number:
-                continue
-            for corner in facet.outline:
-                mutual = any(distance(corner, each) < 1.0 for each in arrangement.facets[other].outline)
-                if touches(corner, arrangement.facets[other]) and not (mutual and other < number):
-                    terms = columns.level(number, corner) | {
-                        column: -value for column, value in columns.level(other, corner).items()
-                    }
-                    programme.row(FACETS_MEET, terms, 0.0, 0.0)
+    for number, other, corner in arrangement.joins:
+        terms = columns.level(number, corner) | {
+            column: -value for column, value in columns.level(other, corner).items()
+        }
+        programme.row(FACETS_MEET, terms, 0.0, 0.0)
 
 
 def _steps(programme: Programme, arrangement: Arrangement, columns: Unknowns) -> None:
@@ -166,14 +159,7 @@ def site_rows(
     for bound in limits:
         if bound.rule == leave:
             continue
-        terms = columns.level(nearest_facet(arrangement.facets, bound.at), bound.at)
+        terms = columns.level(arrangement.facet_under(bound.at), bound.at)
         give = 0.0 if bound.locked else 1.0
         low, high = bound.low_mm - columns.datum_mm, bound.high_mm - columns.datum_mm
         programme.row(bound.rule, terms, low, high, yields=give)
-
-
-def nearest_facet(facets: tuple[FacetWish, ...], at: XY) -> int:
-    """Return the number of the facet under a place, or of the nearest one."""
-    place = Point(at)
-    away = [Polygon(facet.outline).distance(place) for facet in facets]
-    return away.index(min(away))

@@ -71,13 +71,11 @@ class Programme:
         self.rows.append(Row(rule, kept, low, high, yields))
 
 
-def solve(programme: Programme, squares: np.ndarray | None = None) -> np.ndarray | None:
+def solve(programme: Programme) -> np.ndarray | None:
     """Return the columns at the optimum, shape (n,), float64; None where no point keeps all rows.
 
     Args:
         programme: Cost, bounds and rows.
-        squares: Matrix of a quadratic cost x·Q·x / 2 added to the linear one, shape (n, n), float64, positive
-            semidefinite; none for a linear programme.
 
     Raises:
         RuntimeError: the solver refused the model or stopped for another reason, which is a fault of the program.
@@ -88,8 +86,6 @@ def solve(programme: Programme, squares: np.ndarray | None = None) -> np.ndarray
     if accepted == highspy.HighsStatus.kError:
         message = "the linear programme was refused"
         raise RuntimeError(message)
-    if squares is not None:
-        solver.passHessian(_hessian(squares))
     solver.run()
     status = solver.getModelStatus()
     if status in {highspy.HighsModelStatus.kInfeasible, highspy.HighsModelStatus.kUnboundedOrInfeasible}:
@@ -124,19 +120,6 @@ def _model(programme: Programme) -> highspy.HighsLp:
             kinds[number] = highspy.HighsVarType.kInteger
         model.integrality_ = kinds
     return model
-
-
-def _hessian(squares: np.ndarray) -> highspy.HighsHessian:
-    """Return the lower triangle of a matrix, column by column."""
-    size = len(squares)
-    rows = [np.arange(column, size) for column in range(size)]
-    hessian = highspy.HighsHessian()
-    hessian.dim_ = size
-    hessian.format_ = highspy.HessianFormat.kTriangular
-    hessian.start_ = np.concatenate([[0], np.cumsum([len(each) for each in rows])]).astype(np.int32)
-    hessian.index_ = np.concatenate(rows).astype(np.int32)
-    hessian.value_ = np.concatenate([squares[each, column] for column, each in enumerate(rows)])
-    return hessian
 
 
 def _ends(values: list[float]) -> np.ndarray:

@@ -10,7 +10,7 @@ import numpy as np
 
 from pavewright import units
 from pavewright.levels.design._design import design, own_directions, programme_of
-from pavewright.levels.design._facet_rows import FallRange, nearest_facet
+from pavewright.levels.design._facet_rows import FallRange
 from pavewright.levels.design._linear import Programme, solve
 from pavewright.levels.design._rule import MIN_FALL, STEEPEST, VALLEY_FALL, Rule, RuleKind
 
@@ -245,7 +245,7 @@ def _furthest(task: Task, rule: Rule, at: XY, sign: float) -> float:
     for _ in range(_TURNS if task.arrangement.may_turn else 1):
         programme, columns = programme_of(replace(task, earth=None), directions, leave=rule)
         programme.cost = [0.0] * len(programme.cost)
-        terms = columns.level(nearest_facet(task.arrangement.facets, at), at)
+        terms = columns.level(task.arrangement.facet_under(at), at)
         level = programme.column(sign, -_FAR, _FAR)
         programme.row(None, terms | {level: -1.0}, 0.0, 0.0)
         found = solve(programme)
