@@ -7,8 +7,9 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from pavewright import units
+from pavewright.cost import _words as words
 from pavewright.cost._codes import Code
-from pavewright.findings import Finding, Severity, worded
+from pavewright.findings import Finding, Severity
 from pavewright.job import PlantKind
 from pavewright.quantities import Gap, GapReason, ItemKind, ScopeKey, ScopeKind
 
@@ -83,53 +84,29 @@ def haul_gaps(job: Job, quantities: Quantities, figures: CostFigures) -> tuple[G
     kg = carried_kg(quantities, figures)
     if job.site.carry_mm is not None or kg <= 0.0:
         return ()
-    words = (
+    gap = (
         f"Carrying {kg / units.KG_PER_TONNE:.1f} t of materials in, and the spoil out: how far it is from the lorry to "
         f"the work is not known"
     )
-    return (Gap((ScopeKey(ScopeKind.CARRYING),), GapReason.NOT_KNOWN, words),)
+    return (Gap((ScopeKey(ScopeKind.CARRYING),), GapReason.NOT_KNOWN, gap),)
 
 
 def haul_findings(job: Job, quantities: Quantities, figures: CostFigures) -> list[Finding]:
     """Return what is not known of the way in, and a machine that does not fit it."""
-    found = []
+    found, place = [], "the way in"
     kg = carried_kg(quantities, figures)
     tonnes = kg / units.KG_PER_TONNE
     if job.site.carry_mm is None and kg > 0.0:
-        words = (
-            f"How far is it from the lorry to the work? {tonnes:.1f} t come in that way and the spoil goes out, and "
-            f"nobody has said: carrying is not in the price."
-        )
-        ways = (
-            "Pace the way from where the lorry sets down to the middle of the work, and enter it; zero if it is there.",
-        )
-        found.append(Finding(Code.CARRY_UNKNOWN, Severity.CHECK, "the way in", words, options=worded(ways)))
+        said, options = words.carry_unknown(tonnes)
+        found.append(Finding(Code.CARRY_UNKNOWN, Severity.CHECK, place, said, options=options))
     wide, width = figures.power_barrow_width_mm, job.site.access_width_mm
     if not any(hire.key is PlantKind.DUMPER for hire in job.rates.plant):
         return found
     if width is None:
-        words = "A dumper is on hire and nobody has measured the narrowest place on the way in: barrows are counted."
-        ways = ("Measure the narrowest place and enter it.",)
-        found.append(
-            Finding(Code.DUMPER_WAY_UNKNOWN, Severity.CHECK, "the way in", words, figure=wide, options=worded(ways))
-        )
+        said, options = words.dumper_way_unknown()
+        found.append(Finding(Code.DUMPER_WAY_UNKNOWN, Severity.CHECK, place, said, figure=wide, options=options))
     elif width < wide.value:
-        words = (
-            f"A dumper is on hire and the way in is {width:.0f} mm wide at its narrowest; {wide.label}: {wide.value:g} "
-            f"mm. Barrows are counted, and the hire as well."
-        )
-        others = ("Take the dumper off.", "Hire a narrower powered barrow, and ask how wide it is.")
-        found.append(
-            Finding(
-                Code.DUMPER_DOES_NOT_FIT,
-                Severity.CHECK,
-                "the way in",
-                words,
-                width,
-                wide.value,
-                "mm",
-                wide,
-                options=worded(others),
-            )
-        )
+        code = Code.DUMPER_DOES_NOT_FIT
+        said, options = words.dumper_does_not_fit(width, wide)
+        found.append(Finding(code, Severity.CHECK, place, said, width, wide.value, "mm", wide, options=options))
     return found

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from pavewright.cost import _words as words
 from pavewright.cost._codes import Code
 from pavewright.cost._figures import cost_figures
 from pavewright.cost._haul import haul_findings, haul_gaps
@@ -13,7 +14,7 @@ from pavewright.cost._money import ALL_PERCENT, Percents, chain, to_minor
 from pavewright.cost._plant_findings import hire_findings
 from pavewright.cost._scope import scope_lines
 from pavewright.cost._types import Cost, CostLine, ProvisionalSum
-from pavewright.findings import Finding, Severity, worded
+from pavewright.findings import Finding, Severity
 from pavewright.job import Fault, JobInvalid
 from pavewright.sums import Working
 
@@ -141,6 +142,5 @@ def _workings(prime: int, priced: Chain[int], rates: Rates) -> tuple[Working, ..
 def _findings(unpriced: tuple[str, ...]) -> tuple[Finding, ...]:
     if not unpriced:
         return ()
-    have = "items have" if len(unpriced) > 1 else "item has"
-    words = f"{len(unpriced)} {have} no price and count nothing: {'; '.join(unpriced)}."
-    return (Finding(Code.UNPRICED, Severity.CHECK, "price", words, options=worded(("Enter a price for each.",))),)
+    said, options = words.unpriced(unpriced)
+    return (Finding(Code.UNPRICED, Severity.CHECK, "price", said, options=options),)

@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.cost import TaskKind
-from pavewright.findings import Finding, Severity, worded
+from pavewright.findings import Finding, Severity
 from pavewright.job import Bedding, Fault, JobInvalid, Use
+from pavewright.programme import _words as words
 from pavewright.programme._clock import LONGEST_DAYS, EndlessWorkError, NoWorkingDayError, WorkingTime, working_time
 from pavewright.programme._codes import Code
 from pavewright.programme._figures import programme_figures
@@ -38,7 +39,7 @@ def schedule(job: Job, labour: tuple[LabourTask, ...], rules: Rulebook) -> Progr
     try:
         tasks = _dated(job, steps, clock)
     except NoWorkingDayError:
-        message = "No day is a working day: name working days, or take away days off."
+        message = "No day is a working day: name working days, or delete days off."
         raise JobInvalid((Fault("calendar.weekdays", message),)) from None
     except EndlessWorkError:
         message = (
@@ -139,17 +140,6 @@ def _findings(tasks: tuple[Task, ...], figures: ProgrammeFigures) -> tuple[Findi
     if not cold:
         return ()
     figure = figures.min_temperature_c
-    return (
-        Finding(
-            Code.COLD_SEASON,
-            Severity.CHECK,
-            cold[0].description,
-            f"Mortar and concrete fall in the cold months. Nothing is mixed below {figure.value:g} °C, and fresh work "
-            f"is covered against frost for a day.",
-            None,
-            figure.value,
-            "°C",
-            figure,
-            options=worded(("Watch the forecast and add days.", "Move the start.")),
-        ),
-    )
+    said, options = words.cold_season(figure.value)
+    place = cold[0].description
+    return (Finding(Code.COLD_SEASON, Severity.CHECK, place, said, None, figure.value, "°C", figure, options=options),)

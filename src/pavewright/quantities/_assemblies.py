@@ -6,8 +6,9 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.earthworks import Spread, loads, loose, mass, soil_figures
-from pavewright.findings import Finding, Severity, worded
+from pavewright.findings import Finding, Severity
 from pavewright.job import GullyState, MaterialKind, OutfallKind
+from pavewright.quantities import _words as words
 from pavewright.quantities._codes import Code
 from pavewright.quantities._keys import ItemKind
 from pavewright.quantities._measure import channel_m
@@ -163,10 +164,8 @@ def pit_spoil(job: Job, earthworks: Earthworks, water: Water, rules: Rulebook) -
     both, behind = loads(_both(volume, earthworks.loose_m3), _both(tonnes, earthworks.tonnes), job.rates.disposal)
     dug = earthworks.loads
     more = Spread(*(max(a - b, 0.0) for a, b in zip(_ends(both), _ends(dug), strict=True)))
-    words = f"{behind.expression} with the dig, less {dug.likely:g} of the dig"
-    return PitSpoil(
-        volume, more, tonnes, (*workings, Working(words, more.likely, "loads", behind.figures, behind.note))
-    )
+    said = f"{behind.expression} with the dig, less {dug.likely:g} of the dig"
+    return PitSpoil(volume, more, tonnes, (*workings, Working(said, more.likely, "loads", behind.figures, behind.note)))
 
 
 def _both(one: Spread, other: Spread) -> Spread:
@@ -183,39 +182,17 @@ def deep_pits(job: Job, water: Water, figures: QuantityFigures) -> Iterator[Find
     for _, pit in built_pits(job, water):
         deep = pit.size.cover_mm + pit.size.depth_mm
         if deep > limit.value:
-            words = (
-                f"The hole of {pit.outfall} is {deep:.0f} mm deep. Nobody goes into it before its sides are battered "
-                "back or held. Spoil and machines stand back from its edge; it is fenced and covered while it is open. "
-                "Have somebody who knows decide how. No depth is safe by itself."
-            )
-            ways = ("Take a wider, shallower pit.",)
-            place = f"outfall {pit.outfall}"
-            yield Finding(
-                Code.DEEP_PIT,
-                Severity.CHECK,
-                place,
-                words,
-                deep,
-                limit.value,
-                "mm",
-                limit,
-                options=worded(ways),
-            )
+            said, options = words.deep_pit(pit.outfall, deep)
+            place, most = f"outfall {pit.outfall}", limit.value
+            yield Finding(Code.DEEP_PIT, Severity.CHECK, place, said, deep, most, "mm", limit, options=options)
 
 
 def taken_as_new(water: Water) -> Iterator[Finding]:
     """Give channels of which nobody said whether they are there already: they are priced as new."""
     for scope, parts in built_inlets(water):
         if parts.state is DrainState.NOT_KNOWN:
-            words = f"Whether {parts.name} is there already is not said: it is taken as new, and is in the price."
-            ways = ("Say that it is there: state existing.", "Say that it is new: state new.")
-            yield Finding(
-                Code.TAKEN_AS_NEW,
-                Severity.NOTE,
-                f"{scope.kind.value} {parts.name}",
-                words,
-                options=worded(ways),
-            )
+            said, options = words.taken_as_new(parts.name)
+            yield Finding(Code.TAKEN_AS_NEW, Severity.NOTE, f"{scope.kind.value} {parts.name}", said, options=options)
 
 
 def drain_gaps(job: Job, water: Water) -> Iterator[Gap]:
@@ -230,7 +207,7 @@ def drain_gaps(job: Job, water: Water) -> Iterator[Gap]:
         if outfall.kind is not OutfallKind.SOAKAWAY or outfall.state is GullyState.EXISTING or outfall.name in sized:
             continue
         if outfall.name in used or outfall.state is GullyState.NEW or outfall.soakaway is not None:
-            words = f"{outfall.name}: a soakaway without a size; whether it is there already is not said"
+            what = f"{outfall.name}: a soakaway without a size; whether it is there already is not said"
             if outfall.state is GullyState.NEW:
-                words = f"{outfall.name}: a new soakaway without a size"
-            yield Gap((ScopeKey(ScopeKind.SOAKAWAY, number),), GapReason.NOT_KNOWN, words)
+                what = f"{outfall.name}: a new soakaway without a size"
+            yield Gap((ScopeKey(ScopeKind.SOAKAWAY, number),), GapReason.NOT_KNOWN, what)

@@ -5,9 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.findings import Finding, Severity, in_order, worded
+from pavewright.findings import Finding, Severity, in_order
 from pavewright.geometry import distance
 from pavewright.job import MaterialKind
+from pavewright.quantities import _words as words
 from pavewright.quantities._assemblies import (
     deep_pits,
     drain_gaps,
@@ -98,20 +99,20 @@ def take_off(
 
 
 def _measured(kind: ItemKind, need: Need) -> Item:
-    group, words = _MEASURED[kind]
-    return _as_needed(ItemKey(kind), group, words, need)
+    group, name = _MEASURED[kind]
+    return _as_needed(ItemKey(kind), group, name, need)
 
 
 def _water(need: Need) -> Item:
     return _as_needed(ItemKey(ItemKind.WATER), ItemGroup.SUNDRIES, "Water for mixing", need)
 
 
-def _as_needed(key: ItemKey, group: ItemGroup, words: str, need: Need) -> Item:
+def _as_needed(key: ItemKey, group: ItemGroup, description: str, need: Need) -> Item:
     """Return what is needed as an item that is bought in no pack."""
     return Item(
         key=key,
         group=group,
-        description=words,
+        description=description,
         unit=need.unit,
         net=need.net,
         allowance_percent=need.allowance_percent,
@@ -183,9 +184,9 @@ def _movement_joints(job: Job, laying: LayingPlan, figures: QuantityFigures) -> 
         return []
     amount = sum(laid.movement.total_m for _, laid in jointed)
     workings = [
-        Working(f"{laid.area}: {words}", metres, "m")
+        Working(f"{laid.area}: {which}", metres, "m")
         for _, laid in jointed
-        for words, metres in (
+        for which, metres in (
             ("drawn on the laying plan", laid.movement.placed_m),
             ("not drawn, no straight joint", laid.movement.unplaced_m),
             ("along walls and round what is fixed", laid.movement.edge_m),
@@ -200,21 +201,9 @@ def _movement_joints(job: Job, laying: LayingPlan, figures: QuantityFigures) -> 
 def _findings(earthworks: Earthworks, gaps: tuple[Gap, ...]) -> list[Finding]:
     found = []
     if not earthworks.areas:
-        words = (
-            "Without spot levels of the ground neither the dig nor what leaves is measured: they are not in the price."
-        )
-        found.append(Finding(Code.DIG_NOT_MEASURED, Severity.CHECK, "whole site", words))
-    found += [
-        Finding(
-            Code.NOT_IN_PRICE,
-            Severity.CHECK,
-            "price",
-            f"{gap.words}: it is not in the price.",
-            options=worded(
-                ("Enter pipe_mm, or the place of the soakaway.", "Say whether it is there already: its state.")
-            ),
-        )
-        for gap in gaps
-        if gap.reason is GapReason.NOT_KNOWN
-    ]
+        found.append(Finding(Code.DIG_NOT_MEASURED, Severity.CHECK, "whole site", words.dig_not_measured()))
+    for gap in gaps:
+        if gap.reason is GapReason.NOT_KNOWN:
+            said, options = words.not_in_price(gap.words)
+            found.append(Finding(Code.NOT_IN_PRICE, Severity.CHECK, "price", said, options=options))
     return found

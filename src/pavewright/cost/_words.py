@@ -1,0 +1,76 @@
+"""The sentences of the findings on cost, in one place: each takes facts and gives what is said, with its options."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright.findings import worded
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from pavewright.findings import Option
+    from pavewright.rules import Figure
+
+Said = tuple[str, tuple["Option", ...]]
+"""What is said, and what can be done."""
+
+
+def unpriced(items: Sequence[str]) -> Said:
+    """Say which items have no price."""
+    have = "items have" if len(items) > 1 else "item has"
+    words = f"{len(items)} {have} no price and count nothing: {'; '.join(items)}."
+    return words, worded(("Enter a price for each.",))
+
+
+def mixed_by_hand(mixed_m3: float) -> Said:
+    """Say that mortar and concrete are mixed without a mixer. [m³]."""
+    words = (
+        f"{mixed_m3:.2f} m³ of mortar and concrete are mixed by hand: no mixer is on hire and "
+        "the crew has none of its own. The base is priced at the output of hand mixing; outputs of edges, beds and "
+        "joints do not say how their mortar is mixed."
+    )
+    return words, worded(("Hire a mixer: list it under rates.plant.", "Say that the crew has one: crew.own_mixer."))
+
+
+def hire_too_short(name: str, days: float, wanted_days: int) -> Said:
+    """Say that a machine is on hire for fewer days than the programme needs it. [days]."""
+    words = f"{name} is hired for {days:g} days; the programme needs it on {wanted_days}."
+    return words, worded(("Hire it for longer.", "Leave days out: the programme then gives them."))
+
+
+def hire_not_needed(name: str) -> Said:
+    """Say that no work needs a machine that is on hire."""
+    words = f"{name} is on hire and no work of the programme needs it: no day of it is in the price."
+    return words, worded(("Enter its days.", "Leave it out."))
+
+
+def digger_not_used() -> Said:
+    """Say that a digger is on hire and the dig is priced by hand."""
+    words = "An excavator is on hire and the dig is priced by hand: both are in the price."
+    return words, worded(("Say that a machine digs: crew.machine_dig.", "Leave the excavator out."))
+
+
+def carry_unknown(tonnes: float) -> Said:
+    """Ask how far it is from the lorry to the work. [t]."""
+    words = (
+        f"How far is it from the lorry to the work? {tonnes:.1f} t come in that way and the spoil goes out, and "
+        f"nobody has said: carrying is not in the price."
+    )
+    way = "Pace the way from where the lorry sets down to the middle of the work, and enter it; zero if it is there."
+    return words, worded((way,))
+
+
+def dumper_way_unknown() -> Said:
+    """Say that nobody knows whether a dumper fits the way in."""
+    words = "A dumper is on hire and nobody has measured the narrowest place on the way in: barrows are counted."
+    return words, worded(("Measure the narrowest place and enter it.",))
+
+
+def dumper_does_not_fit(width_mm: float, wide: Figure) -> Said:
+    """Say that the way in is too narrow for a dumper. [mm]."""
+    words = (
+        f"A dumper is on hire and the way in is {width_mm:.0f} mm wide at its narrowest; {wide.label}: {wide.value:g} "
+        f"mm. Barrows are counted, and the hire as well."
+    )
+    return words, worded(("Take the dumper off.", "Hire a narrower powered barrow, and ask how wide it is."))
