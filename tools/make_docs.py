@@ -8,10 +8,11 @@ python tools/make_docs.py --check
 from __future__ import annotations
 
 import json
+import os
 import sys
 import tomllib
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 from docs_contracts import contracts_page, rooms_picture
@@ -21,6 +22,9 @@ from pavewright.catalogue import SUMS, CaseRecord, Standing, case_records, proof
 from pavewright.cli import main as command
 from pavewright.desk import job_schema, make_plan
 from pavewright.drawing import laying_plan, levels_plan, to_svg
+
+if TYPE_CHECKING:
+    from pavewright.rules import Figure, Rulebook, Table, TableRow
 
 ROOT = Path(__file__).resolve().parent.parent
 MADE_BY = "<!-- made by tools/make_docs.py; do not edit -->\n\n"
@@ -87,30 +91,47 @@ def source_part(records: list[CaseRecord]) -> str:
 
 
 def figures_page() -> str:
-    """Return every figure and table of every edition with its source and status."""
-    parts = [MADE_BY, "# Figures of the rulebook\n"]
-    for edition in rulebook.editions():
+    """Return every figure and table with its source and status; of an edition for a place, what differs there."""
+    parts = [
+        MADE_BY,
+        "# Figures of the rulebook\n\nAn edition for a place has the common figures, but for those listed.\n",
+    ]
+    common = rulebook.load("common")
+    for edition in ("common", *rulebook.localities()):
         book = rulebook.load(edition)
+        alone = edition == "common"
+        figures = {key: each for key, each in book.figures.items() if alone or common.figures.get(key) != each}
+        tables = {key: each for key, each in book.tables.items() if alone or common.tables.get(key) != each}
         parts.append(f"\n## Edition {edition}\n\n{book.title}\n\n")
-        parts.append("| figure | value | unit | what it is | source |\n|---|---|---|---|---|\n")
-        for key, figure in sorted(book.figures.items()):
-            span = "" if figure.low is None else f" ({figure.low:g} to {figure.high:g})"
-            title = book.sources[figure.source].title if figure.source in book.sources else figure.source
-            where = f"{title}, {figure.place}" if figure.place else title
-            cells = (key, f"{figure.value:g}{span}", figure.unit, figure.label, f"{where} – {figure.status.words}")
-            parts.append(f"| {' | '.join(cell(each) for each in cells)} |\n")
-        for key, table in sorted(book.tables.items()):
-            head = " | ".join(f"{name} [{unit}]" for name, unit in table.columns)
-            parts.append(
-                f"\n### {key}\n\n{table.label}\n\n| key | {head} | source |\n|{'---|' * (len(table.columns) + 2)}\n"
-            )
-            for row in table.rows:
-                values = " | ".join(
-                    f"{dict(row.values)[name]:g}" if name in dict(row.values) else "" for name, _ in table.columns
-                )
-                title = book.sources[row.source].title if row.source in book.sources else row.source
-                where = f"{title}, {row.place}" if row.place else title
-                parts.append(f"| {row.key} | {values} | {cell(where)} – {row.status.words} |\n")
+        if figures:
+            parts.append("| figure | value | unit | what it is | source |\n|---|---|---|---|---|\n")
+        parts += [figure_row(key, figure, book) for key, figure in sorted(figures.items())]
+        parts += [table_part(key, table, book) for key, table in sorted(tables.items())]
+    return "".join(parts)
+
+
+def where_from(entry: Figure | TableRow, book: Rulebook) -> str:
+    """Return the source of a figure or a row, its place there and how it is known."""
+    title = book.sources[entry.source].title if entry.source in book.sources else entry.source
+    return f"{title}, {entry.place}" if entry.place else title
+
+
+def figure_row(key: str, figure: Figure, book: Rulebook) -> str:
+    """Return the row of a figure."""
+    span = "" if figure.low is None else f" ({figure.low:g} to {figure.high:g})"
+    known = f"{where_from(figure, book)} – {figure.status.words}"
+    cells = (key, f"{figure.value:g}{span}", figure.unit, figure.label, known)
+    return f"| {' | '.join(cell(each) for each in cells)} |\n"
+
+
+def table_part(key: str, table: Table, book: Rulebook) -> str:
+    """Return a table with its heads."""
+    head = " | ".join(f"{name} [{unit}]" for name, unit in table.columns)
+    parts = [f"\n### {key}\n\n{table.label}\n\n| key | {head} | source |\n|{'---|' * (len(table.columns) + 2)}\n"]
+    for row in table.rows:
+        held = dict(row.values)
+        values = " | ".join(f"{held[name]:g}" if name in held else "" for name, _ in table.columns)
+        parts.append(f"| {row.key} | {values} | {cell(where_from(row, book))} – {row.status.words} |\n")
     return "".join(parts)
 
 
@@ -222,6 +243,7 @@ def pages() -> dict[Path, str]:
 
 def main(words: list[str]) -> int:
     """Write the pages, or check them."""
+    os.environ.pop(rulebook.OWN_EDITIONS, None)  # the pages are of the program's own editions
     stale = []
     for path, text in pages().items():
         if path.is_file() and path.read_text("utf-8") == text:
