@@ -25,6 +25,7 @@ import click
 from pydantic import BaseModel
 
 from pavewright.desk import job_schema
+from pavewright.desk._site_view import SiteFigures
 from pavewright.levels import DoorStep
 from pavewright.pipeline import Plan
 from pavewright.quantities import Key
@@ -33,9 +34,14 @@ ROOT = Path(__file__).resolve().parent.parent
 TYPES = ROOT / "src" / "pavewright" / "web" / "static" / "types"
 MADE_BY = "// made by tools/make_types.py from the types of the program; do not edit\n"
 WIDE = 120
-PLAIN = {str: "string", int: "number", float: "number", bool: "boolean", type(None): "null"} | dict.fromkeys(
-    (dt.date, dt.datetime), "string"
-)
+PLAIN = {
+    str: "string",
+    int: "number",
+    float: "number",
+    bool: "boolean",
+    type(None): "null",
+    None: "null",
+} | dict.fromkeys((dt.date, dt.datetime), "string")
 
 
 @cache
@@ -79,6 +85,8 @@ class Dataclasses:
             return f"[{', '.join(self.of(each) for each in given)}]"
         if origin in (tuple, list):
             return f"{in_brackets(self.of(given[0]))}[]"
+        if typing.is_typeddict(kind):
+            return self._declared(kind)
         if not isinstance(kind, type):
             message = f"no type of the pages is known for {kind!r}"
             raise TypeError(message)
@@ -99,13 +107,17 @@ class Dataclasses:
         if name not in self.done:
             self.done[name] = ""  # a type may hold itself
             hints = names_of(kind.__module__)
-            lines = [
-                (field.name, self.of(eval(field.type, hints) if isinstance(field.type, str) else field.type))  # noqa: S307
-                for field in dataclasses.fields(kind)
-            ]
+            lines = [(name_, self.of(eval(given, hints))) for name_, given in fields_of(kind)]  # noqa: S307
             lines += [("text", "string")] if kind is DoorStep else []
             self.done[name] = declared(name, lines)
         return name
+
+
+def fields_of(kind: type) -> list[tuple[str, str]]:
+    """Return the fields of a dataclass or a typed dictionary with their annotations as they are written."""
+    if typing.is_typeddict(kind):
+        return [(name, given.__forward_arg__) for name, given in kind.__annotations__.items()]
+    return [(field.name, str(field.type)) for field in dataclasses.fields(kind)]
 
 
 def in_brackets(kind: str) -> str:
@@ -179,6 +191,9 @@ def names(of_plan: list[str], document: str) -> str:
         parts.append(f"\ndeclare namespace {space} {{\n{''.join(lines)}}}\n")
     parts.append("\ntype JobDocument = doc.JobDocument;\ntype Plan = plan.Plan;\ntype Finding = plan.Finding;\n")
     parts.append('type JobState = import("../job/job-state.js").JobState;\n')
+    parts.append("/** What a phone takes along of a plan. */\n")
+    parts.append('type SiteView = plan.SiteFigures & Pick<Plan, "levels" | "setting_out" | "findings">')
+    parts.append(' & { survey: Omit<plan.Survey, "ground"> };\n')
     parts.append("/** A job that has a plan. */\ntype Planned = JobState & { plan: Plan };\n")
     return "".join(parts)
 
@@ -189,6 +204,7 @@ def pages() -> dict[str, str]:
 
     plan = Dataclasses("job.")
     plan.of(Plan)
+    plan.of(SiteFigures)
     document = job_types(job_schema(), "JobDocument", whole=False)
     body = "\n".join(text for _, text in sorted(plan.done.items()))
     return {

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypedDict
 
 from pavewright import units
 from pavewright.as_laid import TRUSTED, promises
@@ -16,7 +16,46 @@ if TYPE_CHECKING:
     from pavewright.geometry import XY
     from pavewright.levels import FinishedArea
     from pavewright.pipeline import Plan
-    from pavewright.rules import Rulebook
+    from pavewright.rules import Figure, Rulebook
+
+
+class GridPlace(TypedDict):
+    """A place of the grid on which the finished paving is read."""
+
+    label: str
+    area: str
+    at: tuple[float, float]
+    planned_mm: float
+
+
+class WallStretch(TypedDict):
+    """A stretch of paving at a damp-proof course, with what is promised there and what laying may take off it."""
+
+    area: str
+    wall: str
+    start: tuple[float, float]
+    end: tuple[float, float]
+    clear_at_start_mm: float
+    clear_at_end_mm: float
+    promised_mm: float
+    tolerance_mm: float
+
+
+class SiteFigures(TypedDict):
+    """What a phone takes along beside the rooms of the plan: where to read, and the limits of what is read."""
+
+    title: str
+    job: str
+    invented: bool
+    as_laid: None
+    grid: list[GridPlace]
+    reading_sd_mm: float
+    trusted_sd: float
+    level_limit: Figure
+    walls: list[WallStretch]
+    near_wall_mm: float
+    misclosure_per_setup: Figure
+
 
 _EDGE_MM = 250.0
 """How far inside the box of an area the grid begins, so that the staff stands on the paving. [mm]"""
@@ -28,7 +67,7 @@ def site_view(plan: Plan, rules: Rulebook) -> dict[str, Any]:
     kept["survey"].pop("ground", None)
     taken = plan.job.as_laid
     held = promises(plan.job, plan.levels, rules)
-    return kept | {
+    figures: dict[str, Any] = {
         "title": plan.job.identity.title,
         "job": plan.job.identity.job,
         "invented": plan.job.identity.invented,
@@ -41,6 +80,8 @@ def site_view(plan: Plan, rules: Rulebook) -> dict[str, Any]:
         "near_wall_mm": rules.value("as_laid.near_wall_mm"),
         "misclosure_per_setup": plain(rules.figure("survey.misclosure_per_setup_mm")),
     }
+    assert figures.keys() == SiteFigures.__annotations__.keys()  # noqa: S101 - the scripts have their types from there
+    return kept | figures
 
 
 def _walls(plan: Plan, held: Promises) -> list[dict[str, Any]]:

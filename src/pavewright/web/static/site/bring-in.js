@@ -4,6 +4,8 @@ import { messageOf } from "../lib/words.js";
 import { el, tell } from "../lib/dom.js";
 import { delivery } from "./reading.js";
 
+/** @typedef {{id: string, state: "kept"|"repeated"|"refused", message: string}} Result of one delivery */
+
 export const FORMAT = "pavewright.deliveries";
 
 /** @param {string} job @param {import("./reading.js").Waiting[]} list */
@@ -90,13 +92,13 @@ async function bring(job, text) {
   }
   if (!answer.ok) throw new Error(told.message);
   const count = (/** @type {string} */ state) =>
-    told.results.filter((/** @type {any} */ one) => one.state === state).length;
+    told.results.filter((/** @type {Result} */ one) => one.state === state).length;
   return {
     kept: count("kept"),
     repeated: count("repeated"),
     refused: count("refused"),
     messages: told.results
-      .filter((/** @type {any} */ one) => one.state === "refused")
-      .map((/** @type {any} */ one) => one.message),
+      .filter((/** @type {Result} */ one) => one.state === "refused")
+      .map((/** @type {Result} */ one) => one.message),
   };
 }

@@ -38,21 +38,16 @@ function pegs(here) {
   const out = here.view?.setting_out;
   if (!out) return [noPlan()];
   const set_pegs = new Set(here.ui.pegs ?? []),
-    left = out.pegs.filter((/** @type {any} */ peg) => !set_pegs.has(peg.name));
-  const peg = out.pegs.find((/** @type {any} */ one) => one.name === here.ui.peg) ?? left[0] ?? out.pegs[0],
+    left = out.pegs.filter((peg) => !set_pegs.has(peg.name));
+  const peg = out.pegs.find((one) => one.name === here.ui.peg) ?? left[0] ?? out.pegs[0],
     index = out.pegs.indexOf(peg);
   const go = (/** @type {number} */ step) =>
     set(here, { peg: out.pegs[(index + step + out.pegs.length) % out.pegs.length].name });
   return [
-    glance(
-      out.pegs.length - left.length,
-      out.pegs.length,
-      "pegs set",
-      left.find((/** @type {any} */ one) => one !== peg)?.name ?? "",
-    ),
+    glance(out.pegs.length - left.length, out.pegs.length, "pegs set", left.find((one) => one !== peg)?.name ?? ""),
     picker(
       "Peg",
-      out.pegs.map((/** @type {any} */ one) => one.name),
+      out.pegs.map((one) => one.name),
       peg.name,
       (name) => set(here, { peg: name }),
       { spoken: (name) => `${set_pegs.has(name) ? "✓ " : ""}${name}` },
@@ -61,14 +56,7 @@ function pegs(here) {
     el(
       "div",
       { class: "peg" },
-      peg.no_pin
-        ? el(
-            "p",
-            { class: "ask", role: "alert" },
-            el("b", { text: "NO PIN: " }),
-            peg.no_pin.words,
-          )
-        : "",
+      peg.no_pin ? el("p", { class: "ask", role: "alert" }, el("b", { text: "NO PIN: " }), peg.no_pin.words) : "",
       el("p", { class: "quiet", text: `${peg.from_corner} (${peg.stands})` }),
       peg.role === "base"
         ? el("p", {
@@ -96,7 +84,7 @@ function pegs(here) {
             el(
               "tbody",
               {},
-              ...peg.heights.map((/** @type {any} */ one) =>
+              ...peg.heights.map((one) =>
                 el(
                   "tr",
                   {},
@@ -116,7 +104,7 @@ function pegs(here) {
         click: () => {
           if (set_pegs.has(peg.name)) set_pegs.delete(peg.name);
           else set_pegs.add(peg.name);
-          const next = out.pegs.find((/** @type {any} */ one) => !set_pegs.has(one.name)) ?? peg;
+          const next = out.pegs.find((one) => !set_pegs.has(one.name)) ?? peg;
           set(here, { pegs: [...set_pegs], peg: set_pegs.has(peg.name) ? next.name : peg.name });
         },
       },
@@ -137,9 +125,7 @@ function pegs(here) {
         el(
           "ul",
           { class: "plain-list" },
-          ...out.checks.map((/** @type {any} */ one) =>
-            el("li", {}, `${one.name}: `, el("b", { text: mm(one.expected_mm) })),
-          ),
+          ...out.checks.map((one) => el("li", {}, `${one.name}: `, el("b", { text: mm(one.expected_mm) }))),
         ),
       ),
     ),
@@ -188,7 +174,7 @@ export function asLaid(here) {
   });
   const out = [
     glance(view.grid.length - left.length, view.grid.length, "readings", left[0]?.label ?? ""),
-    told(here, queued.at(-1)),
+    told(here, view, queued.at(-1)),
   ];
   out.push(
     el(
@@ -197,7 +183,7 @@ export function asLaid(here) {
         class: "group map-group",
         open: Boolean(ui.mapOpen),
         on: {
-          toggle: (/** @type {any} */ event) => {
+          toggle: (/** @type {{target: HTMLDetailsElement}} */ event) => {
             ui.mapOpen = event.target.open;
             here.remember();
           },
@@ -291,7 +277,7 @@ export function asLaid(here) {
       (one) => one.kind === "as_laid",
       (entry) => `${entry.label}: ${level(entry.level_mm)}`,
     ),
-    list(here, taken),
+    list(view, taken),
   );
   return out;
 }
@@ -302,16 +288,16 @@ function freeLabel(taken) {
   for (let number = 1; ; number += 1) if (!had.has(`P${number}`)) return `P${number}`;
 }
 
-/** @param {Here} here @param {any} entry */
-function off(here, entry) {
-  const planned = plannedAt(here.view, entry.area, [entry.x_mm, entry.y_mm]);
+/** @param {SiteView} view @param {any} entry */
+function off(view, entry) {
+  const planned = plannedAt(view, entry.area, [entry.x_mm, entry.y_mm]);
   return planned === null ? null : entry.level_mm - planned;
 }
 
-/** The last reading against the plan, at once. @param {Here} here @param {any} entry */
-function told(here, entry) {
-  const limit = here.view.level_limit,
-    away = entry ? off(here, entry) : null;
+/** The last reading against the plan, at once. @param {Here} here @param {SiteView} view @param {any} entry */
+function told(here, view, entry) {
+  const limit = view.level_limit,
+    away = entry ? off(view, entry) : null;
   if (!entry || away === null) return el("span");
   if (!limit)
     return el("p", {
@@ -320,8 +306,8 @@ function told(here, entry) {
         `${entry.label} is ${plain(Math.abs(away), 1)} mm ${away < 0 ? "low" : "high"}. The limit comes with ` +
         `the plan.`,
     });
-  const { alone, wall, verdict: found } = verdictOn(here.view, entry, away, limit.value),
-    doubt = plain(doubtOf(here.view), 1);
+  const { alone, wall, verdict: found } = verdictOn(view, entry, away, limit.value),
+    doubt = plain(doubtOf(view), 1);
   const why =
     alone === "unsure"
       ? "too near to the limit for this reading to decide: read it again"
@@ -344,7 +330,7 @@ function told(here, entry) {
         text:
           `found ${level(entry.level_mm)} less planned ${level(entry.level_mm - away)} = ${plain(away, 1)} mm; ` +
           `pass within ${plain(limit.value)} − ${doubt} mm, fail beyond ${plain(limit.value)} + ${doubt} mm ` +
-          `(${plain(here.view.trusted_sd)} standard deviations of ${plain(here.view.reading_sd_mm, 1)} mm)`,
+          `(${plain(view.trusted_sd)} standard deviations of ${plain(view.reading_sd_mm, 1)} mm)`,
       }),
       source(limit, here.sources ?? {}),
     ),
@@ -363,10 +349,10 @@ function wallWords(wall, limit) {
     : `${at}: below ${allowed}${wall.verdict === "unsure" ? ", but too near for this reading to decide" : ""}.`;
 }
 
-/** @param {Here} here @param {any[]} taken */
-function list(here, taken) {
+/** @param {SiteView} view @param {any[]} taken */
+function list(view, taken) {
   if (!taken.length) return el("span");
-  const limit = here.view.level_limit;
+  const limit = view.level_limit;
   return el(
     "details",
     { class: "group" },
@@ -392,14 +378,14 @@ function list(here, taken) {
           "tbody",
           {},
           ...taken.map((one) => {
-            const away = off(here, one);
+            const away = off(view, one);
             return el(
               "tr",
               {},
               el("td", { text: one.label || "–" }),
               el("td", { class: "number", text: away === null ? "–" : `${away > 0 ? "+" : ""}${plain(away, 1)}` }),
               el("td", {
-                text: away === null || !limit ? "" : VERDICT[verdictOn(here.view, one, away, limit.value).verdict],
+                text: away === null || !limit ? "" : VERDICT[verdictOn(view, one, away, limit.value).verdict],
               }),
             );
           }),

@@ -8,13 +8,13 @@ import { byTolerance, clearanceVerdict, toStretch, verdict, worst } from "../lib
  * }} AtWall
  */
 
-/** How far readings are trusted. [mm] @param {any} view */
+/** How far readings are trusted. [mm] @param {SiteView} view */
 export const doubtOf = (view) => view.trusted_sd * view.reading_sd_mm;
 
 /**
  * The smallest clearance that a reading shows below a damp-proof course, held to what is promised at its wall; null
  * away from every wall. What is promised, and what laying may take off it, comes with the plan.
- * @param {any} view @param {string} area @param {number[]} at @param {number} off_mm high is more than zero
+ * @param {SiteView} view @param {string} area @param {number[]} at @param {number} off_mm high is more than zero
  * @returns {AtWall|null}
  */
 export function atWall(view, area, at, off_mm) {
@@ -52,7 +52,7 @@ export function atWall(view, area, at, off_mm) {
 
 /**
  * A reading against its limit, and against the wall beside it.
- * @param {any} view
+ * @param {SiteView} view
  * @param {any} entry
  * @param {number} off_mm
  * @param {number} limit_mm

@@ -57,12 +57,8 @@ export function siteMap(here, wishes) {
       svg("circle", { r: 13, fill: "none", stroke: "var(--act)", "stroke-width": 4 }),
       svg("circle", { r: 3.5, fill: "var(--act)" }),
     );
-  const xs = plan.survey.site.areas.flatMap((/** @type {any} */ area) =>
-      area.shape.outer.map((/** @type {number[]} */ at) => at[0]),
-    ),
-    ys = plan.survey.site.areas.flatMap((/** @type {any} */ area) =>
-      area.shape.outer.map((/** @type {number[]} */ at) => at[1]),
-    );
+  const xs = plan.survey.site.areas.flatMap((area) => area.shape.outer.map((/** @type {number[]} */ at) => at[0])),
+    ys = plan.survey.site.areas.flatMap((area) => area.shape.outer.map((/** @type {number[]} */ at) => at[1]));
   const whole = () => {
     if (holder.clientWidth && xs.length) view.fit([Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)]);
   };

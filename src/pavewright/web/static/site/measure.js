@@ -50,9 +50,7 @@ function tapePanel(here) {
   const names = [
     ...new Set([
       ...pointNames(here.doc),
-      ...(here.doc.areas ?? []).flatMap((/** @type {any} */ area) =>
-        area.outline.map((/** @type {any} */ corner) => corner.point),
-      ),
+      ...(here.doc.areas ?? []).flatMap((area) => area.outline.map((corner) => corner.point)),
       ...taken.flatMap((tape) => [tape.start, tape.end]),
     ]),
   ];

@@ -5,9 +5,11 @@ import { pad } from "./pad.js";
 
 /**
  * @typedef {{
- *   job: string, doc: any, view: any, sources: any, queue: any, ui: any,
+ *   job: string, doc: JobDocument, view: SiteView|null, sources: Record<string, string>,
+ *   queue: import("./queue.js").Queue|import("./sheet-queue.js").SheetQueue, ui: any,
  *   remember: () => void, redraw: () => void, say: (words: string) => void
  * }} Here
+ * @typedef {Here & {queue: import("./queue.js").Queue}} PageHere on the page, not on a sheet by itself
  */
 
 /**
@@ -119,9 +121,7 @@ export const glance = (done, count, what, next) =>
  * @param {(entry: any) => string} spoken
  */
 export function undoLine(here, mine, spoken) {
-  const last = here.queue.list
-    .filter((/** @type {any} */ one) => !one.undone && one.kind !== "take_back" && mine(one))
-    .at(-1);
+  const last = here.queue.list.filter((one) => !one.undone && one.kind !== "take_back" && mine(one)).at(-1);
   if (!last) return el("span");
   const state = /** @type {Record<string, string>} */ ({
     sent: "✓ sent",

@@ -11,7 +11,7 @@ const SIDE_MAX = 1600;
  */
 let draft = null;
 
-/** @param {import("./parts.js").Here & {photos: any[]}} here @returns {Node[]} */
+/** @param {import("./parts.js").PageHere & {photos: any[]}} here @returns {Node[]} */
 export function photos(here) {
   const out = [];
   if (draft) return [draftPanel(here, draft)];
@@ -34,9 +34,9 @@ export function photos(here) {
     }
   });
   out.push(el("label", { class: "button main pad-keep", for: "take-photo", text: "Take a photo" }), input);
-  const waiting = here.queue.list.filter((/** @type {any} */ one) => one.kind === "photo");
+  const waiting = here.queue.list.filter((one) => one.kind === "photo");
   const all = [
-    ...waiting.map((/** @type {any} */ one) => ({
+    ...waiting.map((one) => ({
       id: one.id,
       note: one.note,
       place: one.place,
@@ -92,7 +92,7 @@ export function photos(here) {
   return out;
 }
 
-/** @param {import("./parts.js").Here} here @param {NonNullable<typeof draft>} made */
+/** @param {import("./parts.js").PageHere} here @param {NonNullable<typeof draft>} made */
 function draftPanel(here, made) {
   const note = el("input", {
     type: "text",

@@ -70,7 +70,7 @@ export const unsent = (records) => records.filter((one) => one.state !== "sent")
 
 // ---- levels
 
-/** Points of known level. @param {any} doc @param {any} view @returns {Map<string, number>} */
+/** Points of known level. @param {JobDocument} doc @param {SiteView|null} view @returns {Map<string, number>} */
 export function knownLevels(doc, view) {
   const found = new Map();
   for (const point of view?.survey?.points ?? []) if (point.level_mm !== null) found.set(point.name, point.level_mm);
@@ -82,7 +82,7 @@ export function knownLevels(doc, view) {
 
 /**
  * Levels that are not read but given: what a book closes on, beside the point on which it began.
- * @param {any} doc
+ * @param {JobDocument} doc
  * @param {Map<string, number>} known
  * @param {string} start
  */
@@ -93,37 +93,41 @@ export function closingLevels(doc, known, start) {
   return fixed;
 }
 
-/** Points that can begin a book, benchmarks first. @param {any} doc @param {any} view */
+/** Points that can begin a book, benchmarks first. @param {JobDocument} doc @param {SiteView|null} view */
 export function datums(doc, view) {
-  const first = (doc.measurements?.benchmarks ?? []).map((/** @type {any} */ mark) => mark.point);
+  const first = (doc.measurements?.benchmarks ?? []).map((mark) => mark.point);
   const given = (doc.measurements?.points ?? [])
-    .filter((/** @type {any} */ point) => typeof point.level_mm === "number")
-    .map((/** @type {any} */ point) => point.name);
+    .filter((point) => typeof point.level_mm === "number")
+    .map((point) => point.name);
   const levelled = (view?.survey?.points ?? [])
-    .filter((/** @type {any} */ point) => point.level_mm !== null && point.levelled_by)
-    .map((/** @type {any} */ point) => point.name);
+    .filter((point) => point.level_mm !== null && point.levelled_by)
+    .map((point) => point.name);
   return [...new Set([...first, ...given, ...levelled])];
 }
 
-/** Points that want a level, in the order of the site: drains and covers, corners, the ground. @param {any} doc */
+/** Drains and covers. @param {JobDocument} doc */
+const standingOn = (doc) => [...(doc.site?.gullies ?? []), ...(doc.site?.covers ?? [])];
+
+/**
+ * Points that need a level, in the order of the site: drains and covers, corners, the ground.
+ * @param {JobDocument} doc
+ */
 export function staffPoints(doc) {
-  const site = doc.site ?? {},
-    names = [];
-  for (const list of ["gullies", "covers"]) for (const one of site[list] ?? []) names.push(one.point);
+  const names = [];
+  for (const one of standingOn(doc)) names.push(one.point);
   for (const area of doc.areas ?? []) for (const corner of area.outline ?? []) names.push(corner.point);
   names.push(...(doc.measurements?.ground_points ?? []));
   return [...new Set(names.filter(Boolean))];
 }
 
-/** What stands at a point, in words. @param {any} doc @param {string} point */
+/** What stands at a point, in words. @param {JobDocument} doc @param {string} point */
 export function spokenPoint(doc, point) {
-  const site = doc.site ?? {};
-  for (const list of ["gullies", "covers"])
-    for (const one of site[list] ?? []) if (one.point === point && one.name !== point) return `${one.name} (${point})`;
+  const here = standingOn(doc).find((one) => one.point === point && one.name !== point);
+  if (here) return `${here.name} (${point})`;
   return point;
 }
 
-/** @param {any} doc */
+/** @param {JobDocument} doc */
 export function pointNames(doc) {
   const m = doc.measurements ?? {},
     names = new Set(),
@@ -145,7 +149,7 @@ const pair = (a, b) => [a, b].sort().join("\u0000");
 
 /**
  * Tapes that a plan wants: sides, then diagonals from both ends of the base line.
- * @param {any} doc
+ * @param {JobDocument} doc
  * @param {any[]} taken
  */
 export function tapesWanted(doc, taken) {
@@ -156,9 +160,7 @@ export function tapesWanted(doc, taken) {
     if (a && b && a !== b && !wanted.has(pair(a, b))) wanted.set(pair(a, b), [a, b]);
   };
   for (const area of doc.areas ?? [])
-    area.outline?.forEach((/** @type {any} */ corner, /** @type {number} */ index) =>
-      want(corner.point, area.outline[(index + 1) % area.outline.length].point),
-    );
+    area.outline?.forEach((corner, index) => want(corner.point, area.outline[(index + 1) % area.outline.length].point));
   const first = doc.areas?.[0]?.outline ?? [],
     base = plan ? [plan.base_from, plan.base_to] : [first[0]?.point, first[1]?.point];
   for (const area of doc.areas ?? [])
@@ -170,7 +172,7 @@ export function tapesWanted(doc, taken) {
 
 /**
  * The line on which a new point needs its side told; null where it is known.
- * @param {any} doc
+ * @param {JobDocument} doc
  * @param {any[]} taken
  * @param {string[]} ends
  */
@@ -180,9 +182,9 @@ export function sideWanted(doc, taken, ends) {
   if (!base) return null;
   const placed = new Set([
     ...base,
-    ...(doc.measurements?.points ?? []).map((/** @type {any} */ one) => one.name),
-    ...(doc.measurements?.offsets ?? []).map((/** @type {any} */ one) => one.name),
-    ...(plan?.sides ?? []).map((/** @type {any} */ one) => one.point),
+    ...(doc.measurements?.points ?? []).map((one) => one.name),
+    ...(doc.measurements?.offsets ?? []).map((one) => one.name),
+    ...(plan?.sides ?? []).map((one) => one.point),
     ...taken.map((one) => one.side?.point),
   ]);
   const point = ends.find((name) => name && !placed.has(name));
@@ -193,7 +195,7 @@ export function sideWanted(doc, taken, ends) {
 
 /**
  * The level that is planned at a place; null where no such area is.
- * @param {any} view
+ * @param {SiteView} view
  * @param {string} area
  * @param {number[]} at
  */
@@ -202,12 +204,12 @@ export function plannedAt(view, area, at) {
   return found ? surfaceLevel(found.surface, at) : null;
 }
 
-/** @param {any} view @returns {plan.FinishedArea[]} */
+/** @param {SiteView} view @returns {plan.FinishedArea[]} */
 const areasOf = (view) => view?.levels?.areas ?? [];
 
 /**
  * The area at a place, with how far the place lies off it; null where there is none.
- * @param {any} view
+ * @param {SiteView} view
  * @param {number[]} at
  */
 export function areaAt(view, at) {
@@ -221,9 +223,9 @@ export function areaAt(view, at) {
   return { area, off_mm };
 }
 
-/** Grid places that have no reading yet. @param {any} view @param {any[]} taken */
+/** Grid places that have no reading yet. @param {SiteView} view @param {any[]} taken */
 export function gridLeft(view, taken) {
-  const near = (/** @type {any} */ place) =>
+  const near = (/** @type {plan.GridPlace} */ place) =>
     taken.some((one) => one.area === place.area && Math.hypot(one.x_mm - place.at[0], one.y_mm - place.at[1]) < 150);
-  return (view?.grid ?? []).filter((/** @type {any} */ place) => !near(place));
+  return (view?.grid ?? []).filter((place) => !near(place));
 }

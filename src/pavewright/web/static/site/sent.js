@@ -28,11 +28,11 @@ export function spokenRecord(one) {
   return said[one.kind]?.() ?? one.kind;
 }
 
-/** @param {import("./parts.js").Here & {signal: string, reload: () => void}} here @returns {Node[]} */
+/** @param {import("./parts.js").PageHere & {signal: string, reload: () => void}} here @returns {Node[]} */
 export function sentPanel(here) {
-  const open = here.queue.list.filter((/** @type {any} */ one) => one.state !== "sent"),
-    refused = open.filter((/** @type {any} */ one) => one.state === "refused"),
-    waiting = open.filter((/** @type {any} */ one) => one.state !== "refused");
+  const open = here.queue.list.filter((one) => one.state !== "sent"),
+    refused = open.filter((one) => one.state === "refused"),
+    waiting = open.filter((one) => one.state !== "refused");
   return [
     el("h2", { text: open.length ? `${open.length} not sent yet` : "Everything is sent" }),
     el("p", { class: "quiet", text: here.signal }),
@@ -40,13 +40,13 @@ export function sentPanel(here) {
       type: "button",
       class: "main pad-keep",
       text: "Send now",
-      disabled: !waiting.some((/** @type {any} */ one) => one.state === "waiting"),
+      disabled: !waiting.some((one) => one.state === "waiting"),
       on: { click: () => here.queue.flush() },
     }),
     ...(refused.length
       ? [
           el("h3", { text: "Refused: fix or drop" }),
-          el("ul", { class: "findings" }, ...refused.map((/** @type {any} */ one) => refusedLine(here, one))),
+          el("ul", { class: "findings" }, ...refused.map((one) => refusedLine(here, one))),
         ]
       : []),
     ...(waiting.length
@@ -55,7 +55,7 @@ export function sentPanel(here) {
           el(
             "ul",
             { class: "plain-list" },
-            ...waiting.map((/** @type {any} */ one) =>
+            ...waiting.map((one) =>
               el("li", { text: spokenRecord(one) + (one.state === "held" ? " (goes with the next reading)" : "") }),
             ),
           ),
@@ -88,7 +88,7 @@ export function sentPanel(here) {
   ];
 }
 
-/** @param {import("./parts.js").Here} here @param {any} one */
+/** @param {import("./parts.js").PageHere} here @param {any} one */
 function refusedLine(here, one) {
   const field = FIELD[one.kind];
   return el(
@@ -107,7 +107,7 @@ function refusedLine(here, one) {
         text: "Send again",
         on: {
           click: async () => {
-            await here.queue.mend(one.id, (/** @type {any} */ now) => ({ ...now, state: "waiting", message: "" }));
+            await here.queue.mend(one.id, (now) => ({ ...now, state: "waiting", message: "" }));
             here.queue.flush();
           },
         },
@@ -133,7 +133,7 @@ function refusedLine(here, one) {
   );
 }
 
-/** @param {import("./parts.js").Here} here @param {any} one @param {string} field */
+/** @param {import("./parts.js").PageHere} here @param {any} one @param {string} field */
 async function change(here, one, field) {
   const input = el("input", {
     type: "text",
@@ -152,7 +152,7 @@ async function change(here, one, field) {
   const value = lengthFrom(input.value);
   if (way !== "yes") return;
   if (value === null) return here.say("Write a length: 1235, 1.235 m or 4 ft 1/2 in.");
-  await here.queue.mend(one.id, (/** @type {any} */ now) => ({
+  await here.queue.mend(one.id, (now) => ({
     ...now,
     state: "waiting",
     message: "",

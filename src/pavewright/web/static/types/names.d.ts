@@ -34,6 +34,7 @@ declare namespace plan {
   export type FoldedSurface = import("./plan.js").FoldedSurface;
   export type Gap = import("./plan.js").Gap;
   export type GaugeMark = import("./plan.js").GaugeMark;
+  export type GridPlace = import("./plan.js").GridPlace;
   export type Hire = import("./plan.js").Hire;
   export type HouseInTheWay = import("./plan.js").HouseInTheWay;
   export type Item = import("./plan.js").Item;
@@ -97,6 +98,7 @@ declare namespace plan {
   export type Shape = import("./plan.js").Shape;
   export type ShapeResidual = import("./plan.js").ShapeResidual;
   export type SheetStorm = import("./plan.js").SheetStorm;
+  export type SiteFigures = import("./plan.js").SiteFigures;
   export type SitePlan = import("./plan.js").SitePlan;
   export type SoakawayCheck = import("./plan.js").SoakawayCheck;
   export type SoakawayParts = import("./plan.js").SoakawayParts;
@@ -118,6 +120,7 @@ declare namespace plan {
   export type UnitCount = import("./plan.js").UnitCount;
   export type WallCheck = import("./plan.js").WallCheck;
   export type WallClearance = import("./plan.js").WallClearance;
+  export type WallStretch = import("./plan.js").WallStretch;
   export type Water = import("./plan.js").Water;
   export type Working = import("./plan.js").Working;
   export type ZoneDig = import("./plan.js").ZoneDig;
@@ -218,5 +221,7 @@ type JobDocument = doc.JobDocument;
 type Plan = plan.Plan;
 type Finding = plan.Finding;
 type JobState = import("../job/job-state.js").JobState;
+/** What a phone takes along of a plan. */
+type SiteView = plan.SiteFigures & Pick<Plan, "levels" | "setting_out" | "findings"> & { survey: Omit<plan.Survey, "ground"> };
 /** A job that has a plan. */
 type Planned = JobState & { plan: Plan };

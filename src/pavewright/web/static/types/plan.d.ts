@@ -365,6 +365,13 @@ export interface GaugeMark {
   end_mm: number;
 }
 
+export interface GridPlace {
+  label: string;
+  area: string;
+  at: [number, number];
+  planned_mm: number;
+}
+
 export interface Hire {
   key: string;
   days: number;
@@ -1029,6 +1036,20 @@ export interface SheetStorm {
   shares: StormShare[];
 }
 
+export interface SiteFigures {
+  title: string;
+  job: string;
+  invented: boolean;
+  as_laid: null;
+  grid: GridPlace[];
+  reading_sd_mm: number;
+  trusted_sd: number;
+  level_limit: Figure;
+  walls: WallStretch[];
+  near_wall_mm: number;
+  misclosure_per_setup: Figure;
+}
+
 export interface SitePlan {
   areas: PlanArea[];
   walls: PlanWall[];
@@ -1280,6 +1301,17 @@ export interface WallClearance {
   at_start_mm: number;
   at_end_mm: number;
   working: Working;
+}
+
+export interface WallStretch {
+  area: string;
+  wall: string;
+  start: [number, number];
+  end: [number, number];
+  clear_at_start_mm: number;
+  clear_at_end_mm: number;
+  promised_mm: number;
+  tolerance_mm: number;
 }
 
 export interface Water {

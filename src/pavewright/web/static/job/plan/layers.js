@@ -636,7 +636,7 @@ export function middle(ring) {
   return Math.abs(area) < 1e-6 ? [ring[0][0], ring[0][1]] : [x / (3 * area), y / (3 * area)];
 }
 
-/** Names and places of the points of a plan. @param {Plan} plan */
+/** Names and places of the points of a plan. @param {Pick<Plan, "survey">|SiteView} plan */
 export function placesOf(plan) {
   return new Map(plan.survey.points.map((point) => [point.name, [point.x_mm, point.y_mm]]));
 }
