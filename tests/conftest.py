@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import functools
 import os
+import pickle
+import time
 from pathlib import Path
 from typing import Any
 
@@ -12,7 +14,7 @@ import pytest
 from hypothesis import Phase, settings
 
 from pavewright import rulebook
-from pavewright.desk import make_pack, make_plan
+from pavewright.desk import demo_document, make_pack, make_plan
 from pavewright.job import Job, parse
 from pavewright.survey import Survey, survey
 
@@ -128,13 +130,54 @@ _JOBS = (Path(__file__).parents[1] / "examples", Path(__file__).parent / "pipeli
 
 
 @functools.cache
-def _made_pack(name: str) -> tuple[Any, dict[str, bytes]]:
+def _made_plan(name: str) -> Any:
+    if name == "demo":
+        return make_plan(demo_document())
     path = next(folder / f"{name}.json" for folder in _JOBS if (folder / f"{name}.json").exists())
-    made = make_plan(path.read_bytes())
-    return made, {paper.name: paper.content for paper in make_pack(made)}
+    return make_plan(path.read_bytes())
 
 
 @pytest.fixture(scope="session")
-def made_pack() -> Any:
-    """Gives the plan and the papers by name of an example or of a job of the tests, made once for all tests."""
-    return _made_pack
+def made_plan() -> Any:
+    """Gives the plan by name of an example, of a job of the tests, or of the demo, made once for all tests.
+
+    For tests that look at a plan. One that holds two plans against each other, or changes the job, makes its own.
+    """
+    return _made_plan
+
+
+@pytest.fixture(scope="session")
+def made_pack(tmp_path_factory: pytest.TempPathFactory, worker_id: str) -> Any:
+    """Gives the plan and the papers by name, as above; the papers are made once for all processes of the tests."""
+    home = tmp_path_factory.getbasetemp()
+    folder = (home if worker_id == "master" else home.parent) / "packs"
+    folder.mkdir(exist_ok=True)
+
+    @functools.cache
+    def made(name: str) -> tuple[Any, dict[str, bytes]]:
+        plan = _made_plan(name)
+        return plan, once_for_all(folder / name, lambda: {paper.name: paper.content for paper in make_pack(plan)})
+
+    return made
+
+
+def once_for_all(path: Path, make: Any) -> Any:
+    """Return what is made once and kept in a file, by whichever process comes first; the others wait for it."""
+    mark, kept = path.with_suffix(".making"), path.with_suffix(".kept")
+    try:
+        mark.touch(exist_ok=False)
+    except FileExistsError:
+        for _ in range(_PATIENCE):
+            if kept.exists():
+                return pickle.loads(kept.read_bytes())
+            time.sleep(0.1)
+        return make()  # who began it has gone
+    made = make()
+    part = path.with_suffix(".part")
+    part.write_bytes(pickle.dumps(made))
+    part.replace(kept)
+    return made
+
+
+_PATIENCE = 3000
+"""Tenths of a second after which nobody waits any longer."""

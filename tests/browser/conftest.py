@@ -28,8 +28,9 @@ def chromium():
         opened.close()
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="session")
 def served(tmp_path_factory):
+    """One server for all: what a test changes is a job of its own; the demo stays as it is."""
     server = Served(tmp_path_factory.mktemp("served") / "jobs.sqlite")
     # a server that has just started loads and compiles first: no test waits for that
     server.call("POST", "/api/plan", server.call("GET", f"/api/jobs/{server.demo}")["document"])

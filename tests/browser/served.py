@@ -19,6 +19,8 @@ class Served:
         self.data = data
         self.port = 0
         self.start()
+        # the first job of a new file; later ones may be copies of it
+        self.demo = next(job["id"] for job in self.call("GET", "/api/jobs")["jobs"] if "Terrace" in job["title"])
 
     def start(self):
         words = [sys.executable, "-m", "pavewright.cli", "serve", "--data", str(self.data), "--port", str(self.port),
@@ -53,7 +55,3 @@ class Served:
         with urllib.request.urlopen(asked, timeout=180) as answer:
             text = answer.read()
         return json.loads(text) if "json" in answer.headers.get("content-type", "") else text
-
-    @property
-    def demo(self):
-        return next(job["id"] for job in self.call("GET", "/api/jobs")["jobs"] if "Terrace" in job["title"])

@@ -8,7 +8,6 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from pavewright.desk import make_plan
 from pavewright.drawing import (
     as_laid_plan,
     dig_plan,
@@ -34,8 +33,8 @@ def browser(chromium):
 
 
 @pytest.fixture(scope="module", params=["l_terrace", "curved_path", "front_drive"])
-def plan(request):
-    return make_plan((ROOT / "examples" / f"{request.param}.json").read_bytes())
+def plan(made_plan, request):
+    return made_plan(request.param)
 
 
 def shown(browser, svg, wide=1366, high=900):

@@ -4,9 +4,6 @@ from __future__ import annotations
 
 import io
 import json
-import socket
-import subprocess
-import sys
 import time
 import urllib.request
 
@@ -18,43 +15,12 @@ from pavewright.desk import demo_document
 
 pytestmark = pytest.mark.browser
 
-FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking"]
 WAIT_MS = 90_000
 
 
-def _free_port():
-    with socket.socket() as found:
-        found.bind(("127.0.0.1", 0))
-        return found.getsockname()[1]
-
-
 @pytest.fixture(scope="module")
-def address(tmp_path_factory):
-    port = _free_port()
-    data = tmp_path_factory.mktemp("jobs") / "jobs.db"
-    command = [
-        sys.executable,
-        "-c",
-        "from pavewright.cli import main; main()",
-        "serve",
-        "--data",
-        str(data),
-        "--port",
-        str(port),
-        "--no-browser",
-    ]
-    server = subprocess.Popen(command, stdout=subprocess.DEVNULL)
-    base = f"http://127.0.0.1:{port}"
-    for _ in range(150):
-        try:
-            urllib.request.urlopen(f"{base}/api/schema", timeout=10).close()
-            break
-        except OSError:
-            assert server.poll() is None, "the server ended"
-            time.sleep(0.2)
-    yield base
-    server.terminate()
-    server.wait(20)
+def address(served):
+    return served.address
 
 
 @pytest.fixture(scope="module")
@@ -106,7 +72,7 @@ def test_a_job_is_found_archived_and_restored(page, address):
 
 
 def test_a_file_that_is_no_job_is_told(page, address):
-    page.goto(address)
+    page.goto(address, wait_until="networkidle")  # the page listens once its modules are there
     box = page.locator("#file")
     box.set_input_files({"name": "list.json", "mimeType": "application/json", "buffer": b"[1, 2]"})
     page.get_by_role("dialog", name="This is no job document").get_by_role("button", name="Close").click()

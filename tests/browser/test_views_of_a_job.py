@@ -4,10 +4,6 @@ from __future__ import annotations
 
 import json
 import re
-import socket
-import subprocess
-import sys
-import time
 import urllib.request
 from pathlib import Path
 
@@ -17,29 +13,12 @@ from playwright.sync_api import expect
 pytestmark = pytest.mark.browser
 
 ROOT = Path(__file__).parents[2]
-FLAGS = ["--no-sandbox", "--disable-quic", "--no-first-run", "--disable-background-networking", "--use-gl=angle",
-         "--use-angle=swiftshader", "--enable-unsafe-swiftshader", "--ignore-gpu-blocklist"]  # fmt: skip
 WAIT_MS = 90_000
 
 
 @pytest.fixture(scope="module")
-def server(tmp_path_factory):
-    with socket.socket() as taken:
-        taken.bind(("127.0.0.1", 0))
-        port = taken.getsockname()[1]
-    data = tmp_path_factory.mktemp("jobs") / "jobs.db"
-    command = [sys.executable, "-c", "from pavewright.cli import main; main()", "serve", "--data", str(data)]
-    running = subprocess.Popen([*command, "--port", str(port), "--no-browser"], stdout=subprocess.DEVNULL)
-    address = f"http://127.0.0.1:{port}"
-    for _ in range(300):
-        try:
-            urllib.request.urlopen(f"{address}/api/jobs").close()
-            break
-        except OSError:
-            time.sleep(0.1)
-    yield address
-    running.terminate()
-    running.wait(20)
+def server(served):
+    return served.address
 
 
 @pytest.fixture(scope="module")

@@ -18,8 +18,8 @@ EXAMPLES = {
 
 
 @pytest.mark.parametrize("example", sorted(EXAMPLES))
-def test_every_priced_line_is_for_something_on_the_list_and_everything_on_it_is_priced(example):
-    made = make_plan(json.dumps(EXAMPLES[example]))
+def test_every_priced_line_is_for_something_on_the_list_and_everything_on_it_is_priced(made_plan, example):
+    made = made_plan(example)
     priced = {line.key for line in made.cost.lines if not isinstance(line.key, HireKey)}
     listed = {key for line in made.cost.scope for key in line.lines}
     assert priced == listed
@@ -29,9 +29,9 @@ def test_every_priced_line_is_for_something_on_the_list_and_everything_on_it_is_
     assert len(words.scope) == sum(bool(line.lines) for line in made.cost.scope)
 
 
-def test_kerbs_edging_and_frames_stand_under_what_is_done():
+def test_kerbs_edging_and_frames_stand_under_what_is_done(made_plan):
     said = {
-        name: " ".join(customer_words(make_plan(json.dumps(EXAMPLES[name])), rulebook.load("england")).scope)
+        name: " ".join(customer_words(made_plan(name), rulebook.load("england")).scope)
         for name in ("front_drive", "curved_path", "gully_yard")
     }
     assert "m of kerb set in concrete" in said["front_drive"]

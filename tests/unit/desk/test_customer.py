@@ -42,8 +42,8 @@ def test_nothing_of_the_cost_reaches_the_customer(document):
     assert not re.search(r"\b(margin|overhead|labour|per hour)\b", text, re.IGNORECASE)
 
 
-def test_the_customer_sees_what_is_done_and_for_how_much():
-    plan = make_plan(demo_document())
+def test_the_customer_sees_what_is_done_and_for_how_much(made_plan):
+    plan = made_plan("demo")
     told = json.loads(SCREEN_VERBS["customer"](demo_document(), lambda _: None))
     assert told["to_pay_minor"] == plan.cost.total_minor
     assert any("Terrace" in words for words in told["scope"])

@@ -25,8 +25,8 @@ def test_a_new_job_is_to_be_measured_first():
     assert then.startswith("The damp-proof course of wall House wall was not read")
 
 
-def test_what_is_laid_comes_first_and_says_what_is_wrong():
-    stage, then = next_thing(make_plan(demo_document()))
+def test_what_is_laid_comes_first_and_says_what_is_wrong(made_plan):
+    stage, then = next_thing(made_plan("demo"))
     assert stage == "check"
     assert then.startswith("Put right: L7 lies 14 mm high")
 
@@ -67,8 +67,8 @@ def test_prices_come_before_what_is_to_be_looked_at(invented, stage, words):
     assert words in then
 
 
-def test_the_figures_of_a_comparison_are_those_of_the_plan():
-    plan = make_plan(demo_document())
+def test_the_figures_of_a_comparison_are_those_of_the_plan(made_plan):
+    plan = made_plan("demo")
     found = outcome(plan)
     assert found["whole"] == plan.laying.areas[0].whole
     assert found["cut"] == plan.laying.areas[0].cut

@@ -12,7 +12,6 @@ from xml.etree import ElementTree as ET
 import pytest
 import shapely
 
-from pavewright import rulebook
 from pavewright.drawing import (
     as_laid_plan,
     choose_scale,
@@ -28,9 +27,7 @@ from pavewright.drawing import (
 from pavewright.drawing._scene import Arrow, Circle, Dimension, Region, Scene, ScaleWords, Stroke, Words
 from pavewright.drawing._scene import Path as Line
 from pavewright.drawing._type import corners_of
-from pavewright.job import load_document, parse
 from pavewright.laying import PieceKind
-from pavewright.pipeline import plan
 
 ROOT = Path(__file__).parents[3]
 BUILDERS = (site_plan, levels_plan, section_at_wall, laying_plan, dig_plan, water_plan, setting_out_plan)
@@ -39,15 +36,13 @@ SVG = "{http://www.w3.org/2000/svg}"
 
 
 @pytest.fixture(scope="module", params=NAMES)
-def made(request):
-    job = parse(load_document((ROOT / "examples" / f"{request.param}.json").read_bytes()))
-    return plan(job, rulebook.load("england"))
+def made(made_plan, request):
+    return made_plan(request.param)
 
 
 @pytest.fixture(scope="module")
-def terrace():
-    job = parse(load_document((ROOT / "examples" / "l_terrace.json").read_bytes()))
-    return plan(job, rulebook.load("england"))
+def terrace(made_plan):
+    return made_plan("l_terrace")
 
 
 def scene_of(*elements, bounds=(-500.0, -500.0, 3500.0, 500.0), scale=50):

@@ -18,7 +18,7 @@ from shapely.geometry import Polygon
 from pavewright import rulebook
 from pavewright.drawing import to_dxf
 from pavewright.drawing._dxf_layers import LAYERS, plain
-from pavewright.job import load_document, parse
+from pavewright.job import parse
 from pavewright.laying import PieceKind
 from pavewright.pipeline import plan
 
@@ -49,9 +49,8 @@ def area_of(line):
 
 
 @pytest.fixture(scope="module", params=NAMES)
-def made(request):
-    job = parse(load_document((ROOT / "examples" / f"{request.param}.json").read_bytes()))
-    return plan(job, rulebook.load("england"))
+def made(made_plan, request):
+    return made_plan(request.param)
 
 
 @pytest.fixture(scope="module")

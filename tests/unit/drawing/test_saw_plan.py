@@ -7,14 +7,13 @@ import xml.etree.ElementTree as ET
 
 import pytest
 
-from pavewright.desk import demo_document, make_plan
 from pavewright.drawing import cuts_in_words, saw_drawings, to_svg
 from pavewright.drawing._scene import Path, Region, Words
 
 
 @pytest.fixture(scope="module")
-def laid():
-    return make_plan(demo_document()).laying.areas[0]
+def laid(made_plan):
+    return made_plan("demo").laying.areas[0]
 
 
 def test_every_sawn_slab_and_piece_is_drawn_once_to_scale(laid):

@@ -28,25 +28,21 @@ from pavewright.drawing import (
 from pavewright.drawing._hatches import HATCHES, hatch_lines
 from pavewright.drawing._scene import Arrow, Region, Symbol, Words
 from pavewright.drawing._type import corners_of
-from pavewright.job import load_document, parse
+from pavewright.job import parse
 from pavewright.pipeline import plan
 
 ROOT = Path(__file__).parents[3]
 EIGHT_POINTS_MM = 8.0 * 25.4 / 72.0
 
 
-def example(name):
-    return plan(parse(load_document((ROOT / "examples" / f"{name}.json").read_bytes())), rulebook.load("england"))
+@pytest.fixture(scope="module")
+def path(made_plan):
+    return made_plan("curved_path")
 
 
 @pytest.fixture(scope="module")
-def path():
-    return example("curved_path")
-
-
-@pytest.fixture(scope="module")
-def court():
-    return example("circle_court")
+def court(made_plan):
+    return made_plan("circle_court")
 
 
 def words_of(scene):
@@ -110,8 +106,8 @@ def test_nothing_that_other_programs_draw_wrong(path, builder):
 
 
 @pytest.fixture(scope="module")
-def yard():
-    return example("gully_yard")
+def yard(made_plan):
+    return made_plan("gully_yard")
 
 
 def test_no_number_of_a_piece_stands_on_a_fold(yard):
@@ -160,8 +156,8 @@ def test_sawn_slabs_are_written_in_type_that_can_be_read(yard):
         assert min(sizes) >= EIGHT_POINTS_MM
 
 
-def test_the_thickness_of_a_wall_is_drawn_away_from_the_paving_beside_it():
-    terrace = example("l_terrace")
+def test_the_thickness_of_a_wall_is_drawn_away_from_the_paving_beside_it(made_plan):
+    terrace = made_plan("l_terrace")
     document = json.loads((ROOT / "examples" / "l_terrace.json").read_text("utf-8"))
     # a short wall along the inner side of the L: the middle of all paving lies on the house side of it
     document["site"]["walls"].append({"name": "Store", "start": "D", "end": "E", "dpc_level_mm": 10150.0})

@@ -14,18 +14,16 @@ from pavewright.desk import DRAWINGS
 from pavewright.drawing import laying_plan, step_sections, to_dxf
 from pavewright.drawing._hatches import HATCHES
 from pavewright.drawing._scene import Region, Words
-from pavewright.job import load_document, parse
 from pavewright.papers._sheets_money import customer_sheets
 from pavewright.papers._sheets_survey import levels_sheets
-from pavewright.pipeline import plan
 from pavewright.quantities import ItemKey, ItemKind
 
 PATH = Path(__file__).parents[3] / "examples" / "curved_path.json"
 
 
 @pytest.fixture(scope="module")
-def path():
-    return plan(parse(load_document(PATH.read_bytes())), rulebook.load("england"))
+def path(made_plan):
+    return made_plan("curved_path")
 
 
 def words_of(scene):

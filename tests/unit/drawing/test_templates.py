@@ -58,8 +58,8 @@ def disc(reach_mm):
 
 
 @pytest.fixture(scope="module", params=["l_terrace", "gully_yard", "disc"])
-def drawn(request):
-    made = disc(2000.0) if request.param == "disc" else example(request.param)
+def drawn(made_plan, request):
+    made = disc(2000.0) if request.param == "disc" else made_plan(request.param)
     return made, template_scenes(odd(made))
 
 

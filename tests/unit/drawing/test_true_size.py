@@ -20,8 +20,8 @@ EXAMPLES = File(__file__).parents[3] / "examples"
 
 
 @pytest.fixture(scope="module")
-def made():
-    return make_plan((EXAMPLES / "circle_court.json").read_bytes())
+def made(made_plan):
+    return made_plan("circle_court")
 
 
 def odd(made):
@@ -99,8 +99,8 @@ def test_every_curved_piece_is_drawn_and_no_other(made):
     assert all(str(number) in listed for _, number in drawn)
 
 
-def test_a_notched_or_skew_flag_takes_no_sheet_at_true_size():
-    terrace = make_plan((EXAMPLES / "l_terrace.json").read_bytes())
+def test_a_notched_or_skew_flag_takes_no_sheet_at_true_size(made_plan):
+    terrace = made_plan("l_terrace")
     pieces = [piece for laid in terrace.laying.areas for piece in laid.pieces]
     assert any(piece.notched for piece in pieces)
     assert any(is_skew(piece) for piece in pieces)

@@ -7,20 +7,13 @@ from pathlib import Path
 
 import pytest
 
-from pavewright import rulebook
 from pavewright.desk import make_pack, make_plan
 from pavewright.findings import Severity
 from pavewright.job import load_document, parse, to_text
-from pavewright.pipeline import plan
 from pavewright.quantities import GapReason, ScopeKind
 
 ROOT = Path(__file__).parents[3]
 NAMES = ("l_terrace", "curved_path", "front_drive", "gully_yard", "mixed_patio", "circle_court")
-
-
-def made(name):
-    job = parse(load_document((ROOT / "examples" / f"{name}.json").read_bytes()))
-    return plan(job, rulebook.load(job.identity.locality))
 
 
 def test_the_files_are_what_the_tool_writes(monkeypatch):
@@ -33,8 +26,8 @@ def test_the_files_are_what_the_tool_writes(monkeypatch):
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_each_example_is_planned_without_a_stop_and_is_marked_invented(name):
-    done = made(name)
+def test_each_example_is_planned_without_a_stop_and_is_marked_invented(made_plan, name):
+    done = made_plan(name)
     assert [finding for finding in done.findings if finding.severity is Severity.STOP] == []
     assert done.job.identity.invented
     # every thing bought has a price; a bank that stands over the paving is said to be open
@@ -53,8 +46,8 @@ def test_each_example_is_planned_by_the_rules_of_elsewhere_too(name):
     assert make_pack(done)
 
 
-def test_the_terrace_is_no_plain_square_and_its_readings_have_errors():
-    done = made("l_terrace")
+def test_the_terrace_is_no_plain_square_and_its_readings_have_errors(made_plan):
+    done = made_plan("l_terrace")
     area = done.survey.site.areas[0]
     assert 44.0 < area.shape.area_m2 < 48.0
     assert done.survey.tapes.spare >= 4
@@ -67,14 +60,14 @@ def test_the_terrace_is_no_plain_square_and_its_readings_have_errors():
     assert {reading.verdict for reading in done.as_laid.areas[0].readings} >= {"pass", "fail"}
 
 
-def test_the_path_is_curved_and_has_a_flight_of_steps():
-    done = made("curved_path")
+def test_the_path_is_curved_and_has_a_flight_of_steps(made_plan):
+    done = made_plan("curved_path")
     assert any(piece.curved for area in done.laying.areas for piece in area.pieces)
     assert done.levels.steps[0].risers == 2
 
 
-def test_the_drive_bears_cars_and_says_when_they_may_come():
-    done = made("front_drive")
+def test_the_drive_bears_cars_and_says_when_they_may_come(made_plan):
+    done = made_plan("front_drive")
     assert done.programme.car_ready is not None
     assert {layer.key for layer in done.build_ups.areas[0].layers} >= {"unit", "bed", "sub_base"}
     assert "water.front_garden" not in [finding.code for finding in done.findings]

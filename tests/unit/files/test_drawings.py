@@ -10,7 +10,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pavewright.desk import demo_document, make_pack, make_plan
 from pavewright.files import (
     FileRefusedError,
     ReadLine,
@@ -127,9 +126,8 @@ def test_lines_written_as_dxf_are_read_the_same():
     assert found.lines == (line,)
 
 
-def test_the_own_drawing_of_a_job_can_be_read():
-    papers = make_pack(make_plan(demo_document()))
-    content = next(paper.content for paper in papers if paper.name.endswith("drawings.dxf"))
+def test_the_own_drawing_of_a_job_can_be_read(made_pack):
+    content = made_pack("demo")[1]["drawings.dxf"]
     layers, unit = dxf_layers(content)
     assert unit == "mm"
     found = read_dxf(content, ["PAVING_OUTLINE"], "mm")

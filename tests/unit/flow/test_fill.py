@@ -11,7 +11,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely.geometry import LineString, Point, box
-from skimage.morphology import reconstruction
 
 from pavewright.flow import fill, rasterise, standing_l, stands, with_exit_line, with_exit_polygon
 from tests.unit.flow.surfaces import grid_of, plane
@@ -74,6 +73,8 @@ def test_the_kernel_equals_its_plain_twin_bit_for_bit(grid, neighbours):
 @given(grids(), st.sampled_from([4, 8]))
 @settings(max_examples=100, deadline=None)
 def test_it_equals_reconstruction_by_erosion_bit_for_bit(grid, neighbours):
+    from skimage.morphology import reconstruction  # noqa: PLC0415 - slow to load
+
     wall = 1e9
     surface = np.where(grid.inside, grid.levels_mm, wall)
     seed = np.where(grid.exits >= 0, surface, wall)

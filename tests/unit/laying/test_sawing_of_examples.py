@@ -6,7 +6,6 @@ from pathlib import Path
 
 import pytest
 
-from pavewright.desk import make_plan
 
 EXAMPLES = Path(__file__).parents[3] / "examples"
 PLAIN = {"curved_path": (56, 56), "front_drive": (159,), "l_terrace": (14,)}
@@ -14,8 +13,8 @@ PLAIN = {"curved_path": (56, 56), "front_drive": (159,), "l_terrace": (14,)}
 
 
 @pytest.mark.parametrize("name", PLAIN)
-def test_no_example_takes_more_units_than_a_plain_construction(name):
-    areas = make_plan((EXAMPLES / f"{name}.json").read_text("utf-8")).laying.areas
+def test_no_example_takes_more_units_than_a_plain_construction(made_plan, name):
+    areas = made_plan(name).laying.areas
     for area, plain in zip(areas, PLAIN[name], strict=True):
         assert len(area.sawn) <= plain
         assert area.min_units <= area.units_bound <= area.units_with_offcuts == area.whole + len(area.sawn)

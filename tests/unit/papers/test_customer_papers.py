@@ -33,13 +33,13 @@ def stopped():
 
 
 @pytest.fixture(scope="module")
-def demo():
-    return make_plan(demo_document())
+def demo(made_plan):
+    return made_plan("demo")
 
 
 @pytest.fixture(scope="module")
-def demo_pack(demo):
-    return {paper.name: paper.content for paper in make_pack(demo)}
+def demo_pack(made_pack):
+    return made_pack("demo")[1]
 
 
 def pages(content):
@@ -141,15 +141,15 @@ def test_a_failed_check_stands_first_and_its_sheets_carry_the_day_of_the_reading
     assert all(read in page for page in others if "What the readings cannot show" in page)
 
 
-def test_the_caution_on_dust_counts_cuts_along_folds_too():
-    folded = make_plan((ROOT / "examples" / "gully_yard.json").read_bytes())
+def test_the_caution_on_dust_counts_cuts_along_folds_too(made_plan):
+    folded = made_plan("gully_yard")
     assert folded.laying.saw_m > sum(laid.saw_m for laid in folded.laying.areas)
     words = json.dumps(cautions_sheet(folded, rulebook.load(folded.edition)).blocks)
     assert f"about {folded.laying.saw_m:,.1f} m of sawing" in words
 
 
-def test_saw_metres_and_cuts_are_the_same_on_the_cut_list_in_the_caution_and_in_the_labour():
-    folded = make_plan((ROOT / "examples" / "gully_yard.json").read_bytes())
+def test_saw_metres_and_cuts_are_the_same_on_the_cut_list_in_the_caution_and_in_the_labour(made_plan):
+    folded = made_plan("gully_yard")
     rules = rulebook.load(folded.edition)
     (laid,) = folded.laying.areas
     assert laid.fold_cuts.pieces

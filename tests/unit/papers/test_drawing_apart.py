@@ -8,15 +8,14 @@ from pathlib import Path
 import pytest
 
 from pavewright import rulebook
-from pavewright.desk import demo_document, make_plan
 from pavewright.papers import _pack
 from pavewright.papers._compile import PaperError, PapersTooLargeError, to_pdf
 from pavewright.papers._sheets_money import cost_sheets
 
 
 @pytest.fixture(scope="module")
-def document():
-    made = make_plan(demo_document())
+def document(made_plan):
+    made = made_plan("demo")
     return {"cost-sheet.pdf": _pack._document(made, "Cost sheet", cost_sheets(made, rulebook.load(made.edition)))}
 
 

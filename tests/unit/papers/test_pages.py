@@ -5,13 +5,11 @@ from __future__ import annotations
 import io
 import math
 import re
-from functools import cache
 from pathlib import Path
 
 import pypdf
 import pytest
 
-from pavewright.desk import make_pack, make_plan
 
 ROOT = Path(__file__).parents[3]
 SMALLEST_PT = 8.0
@@ -19,15 +17,10 @@ MM = 72.0 / 25.4
 FOOT_MM, HEAD_MM = 20.0, 21.0
 
 
-@cache
-def packed(name):
-    made = make_plan((ROOT / "examples" / f"{name}.json").read_bytes())
-    return {paper.name: paper.content for paper in make_pack(made) if paper.name.endswith(".pdf")}
-
-
 @pytest.fixture(scope="module", params=["l_terrace", "circle_court"])
-def documents(request):
-    return {name: pypdf.PdfReader(io.BytesIO(content)).pages for name, content in packed(request.param).items()}
+def documents(made_pack, request):
+    papers = made_pack(request.param)[1].items()
+    return {name: pypdf.PdfReader(io.BytesIO(content)).pages for name, content in papers if name.endswith(".pdf")}
 
 
 def words_on(page):

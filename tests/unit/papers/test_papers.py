@@ -25,19 +25,14 @@ from pavewright.papers._words import source
 ROOT = Path(__file__).parents[3]
 
 
-def packed(name):
-    made = make_plan((ROOT / "examples" / f"{name}.json").read_bytes())
-    return made, {paper.name: paper.content for paper in make_pack(made)}
-
-
 @pytest.fixture(scope="module")
-def terrace():
-    return packed("l_terrace")
+def terrace(made_pack):
+    return made_pack("l_terrace")
 
 
 @pytest.fixture(scope="module", params=["l_terrace", "curved_path", "front_drive"])
-def any_job(request):
-    return packed(request.param)
+def any_job(made_pack, request):
+    return made_pack(request.param)
 
 
 def pages(content):

@@ -13,7 +13,6 @@ import openpyxl
 import pytest
 
 from pavewright.cost import TaskKind
-from pavewright.desk import make_plan
 from pavewright.papers._tables import programme_calendar
 from pavewright.papers._workbook import cost_workbook, quantities_workbook
 from pavewright.programme import deliveries
@@ -24,8 +23,8 @@ REF = re.compile(r"(?:(\w+)!)?([A-Z])(\d+)(?::([A-Z])(\d+))?")
 
 
 @pytest.fixture(scope="module", params=["front_drive", "mixed_patio"])
-def made(request):
-    return make_plan((ROOT / "examples" / f"{request.param}.json").read_bytes())
+def made(made_plan, request):
+    return made_plan(request.param)
 
 
 class Recalculated:

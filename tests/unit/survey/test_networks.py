@@ -6,8 +6,6 @@ import math
 
 import numpy as np
 import pytest
-from scipy import stats
-from scipy.optimize import least_squares
 
 from pavewright.survey.networks._adjustment import LooseNetworkError, adjust_network
 from pavewright.survey.tapes._next_tape import next_tape
@@ -43,6 +41,8 @@ def test_slopes_are_those_of_small_differences():
 
 
 def test_it_is_the_plan_that_scipy_finds():
+    from scipy.optimize import least_squares  # noqa: PLC0415 - slow to load
+
     places, freedom, tapes = house(np.random.default_rng(11))
     shapes = [*tapes, RightAngle("A", "B", "D", 8.0), OnLine("E", "C", "D", 900.0)]
     found = adjust_network(places, freedom, shapes)
@@ -75,6 +75,8 @@ def test_a_free_network_keeps_its_shape_and_its_middle():
 @pytest.mark.parametrize("spare", [2, 3, 4, 7, 14, 31])
 @pytest.mark.parametrize("chance", [0.05, 0.01, 0.001])
 def test_the_limit_of_tau_is_that_of_student(spare, chance):
+    from scipy import stats  # noqa: PLC0415 - slow to load
+
     t = stats.t.ppf(1.0 - chance / 2.0, spare - 1)
     assert tau_limit(chance, spare) == pytest.approx(t * math.sqrt(spare) / math.sqrt(spare - 1 + t * t), rel=1e-9)
 

@@ -8,7 +8,6 @@ from typing import Any
 
 import numpy as np
 import pytest
-from scipy import optimize, stats
 
 from pavewright.findings import Severity
 from pavewright.job import JobInvalid
@@ -134,6 +133,8 @@ def test_a_flat_cut_is_told(small: Any) -> None:
 
 
 def test_the_network_equals_a_general_least_squares_program(small: Any) -> None:
+    from scipy import optimize  # noqa: PLC0415 - slow to load
+
     rng = np.random.default_rng(7)
     tapes = [
         (start, end, length + float(rng.normal(0.0, 2.0)), 2.0 + 0.1 * k)
@@ -241,6 +242,8 @@ def test_deviation_and_slip_by_hand() -> None:
 @pytest.mark.parametrize("freedom", [1, 2, 3, 7, 14, 60, 400])
 @pytest.mark.parametrize("part", [0.005, 0.025, 0.5, 0.975, 0.999])
 def test_chi_square_equals_its_twin(freedom: int, part: float) -> None:
+    from scipy import stats  # noqa: PLC0415 - slow to load
+
     assert chi_square_quantile(part, freedom) == pytest.approx(float(stats.chi2.ppf(part, freedom)), rel=1e-9)
 
 

@@ -8,7 +8,6 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from scipy.integrate import solve_ivp
 
 from pavewright.sums import SumRefusedError
 from pavewright.water.drains._hydraulics import G_M_PER_S2, level_channel_flow_m3_per_s
@@ -17,6 +16,8 @@ from pavewright.water.drains._sums_channels import collector_channel
 
 
 def stepped(width, length, slope, n, flow, outlet):
+    from scipy.integrate import solve_ivp  # noqa: PLC0415 - slow to load
+
     """Depth by distance from the closed end: dy/dx = (S0 − Sf − 2Qq/gA²) / (1 − Fr²), from the outlet upwards."""
 
     def steeper(up, depth):

@@ -8,7 +8,6 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from scipy.optimize import minimize
 
 from pavewright import rulebook
 from pavewright.catalogue import find
@@ -39,6 +38,8 @@ def test_a_curve_is_found_again_from_its_own_points(a, b, c):
 @settings(max_examples=15, deadline=None)
 @given(st.lists(st.floats(-0.05, 0.05), min_size=6, max_size=6))
 def test_no_other_program_finds_less_misfit(noise):
+    from scipy.optimize import minimize  # noqa: PLC0415 - slow to load
+
     curve = RainCurve(900.0, 6.0, 0.8)
     rain = tuple(curve.mm_per_h(each) * (1.0 + more) for each, more in zip(TIMES, noise, strict=True))
     if any(later >= sooner for sooner, later in zip(rain, rain[1:], strict=False)):

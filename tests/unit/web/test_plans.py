@@ -19,9 +19,9 @@ def wait(client, long_task):
     raise AssertionError(told)
 
 
-def test_a_plan_of_the_screen_is_the_plan_of_the_command_line(client):
+def test_a_plan_of_the_screen_is_the_plan_of_the_command_line(client, made_plan):
     told = client.post("/api/plan", content=demo_document()).json()
-    assert told["plan"] == json.loads(plan_json(make_plan(demo_document())))
+    assert told["plan"] == json.loads(plan_json(made_plan("demo")))
     assert told["sources"]["common_practice"]
 
 
@@ -92,9 +92,9 @@ def test_every_sum_is_listed_with_its_source(client):
     assert all(entry["source"] and entry["formula"] and entry["outputs"] for entry in listed)
 
 
-def test_the_customer_of_a_kept_job_sees_the_price_and_nothing_of_cost(client, demo):
+def test_the_customer_of_a_kept_job_sees_the_price_and_nothing_of_cost(client, demo, made_plan):
     told = client.get(f"/api/jobs/{demo}/customer").json()
-    plan = make_plan(demo_document())
+    plan = made_plan("demo")
     assert told["to_pay_minor"] == plan.cost.total_minor
     words = json.dumps({name: value for name, value in told.items() if name != "pictures"}).lower()
     for word in ("margin", "overhead", "prime", "labour", "rate_minor"):
