@@ -5,6 +5,7 @@
     python3 bootstrap.py demo     install, then make the plan and the job pack of an invented terrace in demo-pack/
     python3 bootstrap.py serve    install, then open the working screens in the browser, with the demo inside
     python3 bootstrap.py test     install, then pass the tests (more words go to pytest)
+    python3 bootstrap.py test --quick   the tests of what was changed, in a minute and a half for one room
     python3 bootstrap.py check    install, then lint, types, layers, licences, made pages and the scripts of the pages
     python3 bootstrap.py docs     install, then build the manual as pages to browse and search, in docs-site/
     python3 bootstrap.py fuzz     install, then throw hostile files, jobs and requests at it (--minutes 5 --seed 1)
@@ -163,7 +164,9 @@ def serve(words: list[str]) -> int:
 
 
 def test(words: list[str]) -> int:
-    """Run the tests."""
+    """Run the tests; of what was changed only, where the first word says quick."""
+    if words[:1] == ["--quick"]:
+        return run(tool("python"), "tools/quick_tests.py", *words[1:])
     browser()
     if not shutil.which("chromium"):
         print(
@@ -173,8 +176,9 @@ def test(words: list[str]) -> int:
     if words:
         return run(tool("python"), "-m", "pytest", *words)
     # two at a time where nothing is drawn by a browser; the browser has the machine for itself
-    plain = run(tool("python"), "-m", "pytest", "-n", "2", "--dist", "loadfile", "--ignore=tests/browser")
-    return run(tool("python"), "-m", "pytest", "tests/browser") or plain
+    slowest = ("--durations=30", "--durations-min=5")
+    plain = run(tool("python"), "-m", "pytest", "-n", "2", "--dist", "loadfile", "--ignore=tests/browser", *slowest)
+    return run(tool("python"), "-m", "pytest", "tests/browser", *slowest) or plain
 
 
 def check() -> int:

@@ -75,9 +75,11 @@ class Entrance(Generic[P, R]):
 def called_with(*arguments: str | NamedRows) -> Callable[[Callable[P, R]], Entrance[P, R]]:
     """Return what makes a kernel for Python, with the kinds of its arguments as the compiler writes them.
 
-    ``float64[:, ::1]`` is an array in rows without gaps, ``int64`` any whole number, ``boolean`` yes or no.
+    ``float64[:, ::1]`` is an array in rows without gaps, ``int64`` any whole number, ``boolean`` yes or no; one text
+    may give several, with commas between.
     """
-    kinds = tuple(each.kind() if isinstance(each, NamedRows) else _kind(each) for each in arguments)
+    rows = ((each.kind(),) if isinstance(each, NamedRows) else _kinds(each) for each in arguments)
+    kinds = tuple(kind for row in rows for kind in row)
 
     def made(kernel: Callable[P, R]) -> Entrance[P, R]:
         entrance = Entrance(kernel, kinds)
@@ -100,9 +102,10 @@ class NamedRows(NamedTuple):
 
     def kind(self) -> Any:  # noqa: ANN401 - a type of the compiler
         """Return it as the compiler has it."""
-        return _types.NamedTuple([_kind(each) for each in self.kinds], self.of)
+        return _types.NamedTuple([kind for each in self.kinds for kind in _kinds(each)], self.of)
 
 
-def _kind(words: str) -> Any:  # noqa: ANN401 - a type of the compiler
+def _kinds(words: str) -> tuple[Any, ...]:
+    """Return the types of the compiler that a text gives."""
     arguments, _ = _read(f"({words},)")
-    return arguments[0]
+    return tuple(arguments)

@@ -10,7 +10,7 @@ _FEW = 48
 """Levels that are put in order one by one; more are sorted as a whole."""
 
 
-@called_with("int64[::1]", "int64[::1]", "int64", "int64", "int64", "int32[:, ::1]")
+@called_with("int64[::1], int64[::1], int64, int64, int64, int32[:, ::1]")
 def count_into(x: np.ndarray, y: np.ndarray, low_x: int, low_y: int, cell: int, counts: np.ndarray) -> None:
     """Count points into the cells of a grid.
 
@@ -26,7 +26,7 @@ def count_into(x: np.ndarray, y: np.ndarray, low_x: int, low_y: int, cell: int, 
         counts[(x[k] - low_x) // cell, (y[k] - low_y) // cell] += 1
 
 
-@called_with("int64[::1]", "int64[::1]", "int32[:]", "int64", "int64", "int64", "int64[:, ::1]", "int32[::1]")
+@called_with("int64[::1], int64[::1], int32[:], int64, int64, int64, int64[:, ::1], int32[::1]")
 def sort_into(
     x: np.ndarray,
     y: np.ndarray,
@@ -55,7 +55,7 @@ def sort_into(
         place[i, j] += 1
 
 
-@called_with("int64[:, ::1]", "int32[:, ::1]", "int32[::1]", "int64", "float64[:, ::1]")
+@called_with("int64[:, ::1], int32[:, ::1], int32[::1], int64, float64[:, ::1]")
 def medians_of(ends: np.ndarray, counts: np.ndarray, levels: np.ndarray, least: int, found: np.ndarray) -> int:
     """Write the middle of each cell that holds enough points, and return how many do.
 

@@ -57,7 +57,7 @@ def _steepest(
     return best, side_cell, corner_cell, best_ratio
 
 
-@called_with("float64[::1]", "boolean[::1]", "int32[::1]", "int32[::1]", "int32[::1]", "int64", "boolean", "boolean")
+@called_with("float64[::1], boolean[::1], int32[::1], int32[::1], int32[::1], int64, boolean, boolean")
 def ways(
     levels: np.ndarray,
     reached: np.ndarray,
@@ -97,7 +97,7 @@ def ways(
     return first, second, share
 
 
-@called_with("int32[::1]", "int32[::1]", "float64[::1]", "int32[::1]", "int32[::1]", "int64")
+@called_with("int32[::1], int32[::1], float64[::1], int32[::1], int32[::1], int64")
 def shares_of(
     first: np.ndarray, second: np.ndarray, share: np.ndarray, exits: np.ndarray, order: np.ndarray, outlets: int
 ) -> np.ndarray:
@@ -115,7 +115,7 @@ def shares_of(
     return ends
 
 
-@called_with("int32[::1]", "int32[::1]", "float64[::1]", "int32[::1]")
+@called_with("int32[::1], int32[::1], float64[::1], int32[::1]")
 def passing(first: np.ndarray, second: np.ndarray, share: np.ndarray, order: np.ndarray) -> np.ndarray:
     """Return how many cells' rain passes through each cell, its own included, shape (n,)."""
     through = np.zeros(first.size)

@@ -100,7 +100,7 @@ def _next_step(
     return step, size
 
 
-@called_with("float64[::1]", "boolean[::1]", "int32[::1]", "int64", "int64")
+@called_with("float64[::1], boolean[::1], int32[::1], int64, int64")
 def flood(
     levels: np.ndarray, inside: np.ndarray, exits: np.ndarray, columns: int, neighbours: int
 ) -> tuple[np.ndarray, np.ndarray, np.ndarray, np.ndarray]:
@@ -175,7 +175,7 @@ def flood(
     return filled, receiver, order[:taken].copy(), label
 
 
-@called_with("boolean[::1]", "int64", "int64")
+@called_with("boolean[::1], int64, int64")
 def connected(wet: np.ndarray, columns: int, neighbours: int) -> tuple[np.ndarray, int]:
     """Return for each cell the number of the connected patch that it belongs to, or -1, and how many there are.
 

@@ -121,22 +121,8 @@ def _move(
 
 
 @called_with(
-    "float64",
-    "float64[::1]",
-    "float64[::1]",
-    "int64[::1]",
-    "int64[::1]",
-    "boolean[::1]",
-    "int64[::1]",
-    "int32[::1]",
-    "float64[::1]",
-    "boolean[::1]",
-    "float64",
-    "float64",
-    "float64",
-    "float64[:, ::1]",
-    "float64[::1]",
-    "float64[::1]",
+    "float64, float64[::1], float64[::1], int64[::1], int64[::1], boolean[::1], int64[::1], int32[::1]",
+    "float64[::1], boolean[::1], float64, float64, float64, float64[:, ::1], float64[::1], float64[::1]",
     "float64[:, ::1]",
 )
 def rain_on(

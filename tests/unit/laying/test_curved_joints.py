@@ -118,6 +118,7 @@ def test_options_of_a_border_hold(small):
     assert "taper" in words
 
 
+@pytest.mark.slow
 def test_the_depth_that_is_said_holds(small):
     round_lawn(small, 4000.0)
     (told,) = found(small.document, small.rules, "laying.border_joint")
@@ -143,6 +144,7 @@ def test_tapered_units_are_cut_and_keep_their_joint(small):
     assert min(piece.area_m2 for piece in border) == pytest.approx(0.2 * 0.095, rel=0.03)
 
 
+@pytest.mark.slow
 def test_the_radius_said_for_rings_really_holds(small):
     small.unit.update(kind="block", length_mm=200.0, width_mm=100.0, kg_each=1.84, joint_min_mm=2.0, joint_max_mm=5.0)
     area = small.rectangle(11_000.0, 600.0, pattern="rings", joint_mm=3.0, centre_radius_mm=2000.0)

@@ -113,6 +113,7 @@ def test_packs_that_are_half_said_are_faults(flags, changes, words):
         flags.job()
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("pack", "words"),
     [

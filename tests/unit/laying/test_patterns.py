@@ -259,6 +259,7 @@ LAYINGS = (
 )
 
 
+@pytest.mark.slow
 @settings(
     max_examples=40,
     deadline=None,

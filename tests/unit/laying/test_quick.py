@@ -44,6 +44,7 @@ def test_examples_count_as_they_are_laid(path):
         assert (told["whole"], told["cut"], told["too_narrow"]) == (laid.whole, laid.cut, laid.unlayable)
 
 
+@pytest.mark.slow
 @settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(
     wide=st.integers(1500, 9000),

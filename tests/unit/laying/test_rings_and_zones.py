@@ -151,6 +151,7 @@ def test_zones_that_overlap_and_units_of_another_thickness_are_told(small):
         laid(small)
 
 
+@pytest.mark.slow
 @settings(max_examples=25, deadline=None)
 @given(
     x=st.floats(1500.0, 4500.0),

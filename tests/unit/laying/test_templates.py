@@ -146,6 +146,7 @@ def test_a_curve_that_runs_up_the_box_is_told_from_its_side(small):
             assert ordinate.spans_mm[-1][1] == pytest.approx(min(right, x2) - x1, abs=1.0)
 
 
+@pytest.mark.slow
 @given(
     st.floats(-600.0, 600.0),
     st.floats(0.0, 359.0),

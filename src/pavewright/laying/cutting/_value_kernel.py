@@ -46,7 +46,7 @@ def _counted(
     return counts
 
 
-@called_with("int64[:, ::1]", "float64[::1]", "int64", "int64")
+@called_with("int64[:, ::1], float64[::1], int64, int64")
 def max_value(parts: np.ndarray, values: np.ndarray, wide: int, high: int) -> tuple[float, np.ndarray]:
     """Return the greatest value that straight cuts right across get from a slab, and how often each part is cut.
 

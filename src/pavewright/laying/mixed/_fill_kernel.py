@@ -214,17 +214,8 @@ def _first_near(units: np.ndarray, down: int, count: int, row: int, column: int)
 
 
 @called_with(
-    "int64[:, ::1]",
-    "int64[:, ::1]",
-    "int64",
-    "int64[:, ::1]",
-    "int64[::1]",
-    "int64[:, :, ::1]",
-    "boolean[::1]",
-    "int64[::1]",
-    "int64",
-    "int64",
-    "boolean",
+    "int64[:, ::1], int64[:, ::1], int64, int64[:, ::1], int64[::1], int64[:, :, ::1], boolean[::1]",
+    "int64[::1], int64, int64, boolean",
 )
 def fill(
     owner: np.ndarray,

@@ -110,14 +110,8 @@ def _part(  # noqa: C901, PLR0912 - a kernel: one pass over the edges
 
 
 @called_with(
-    "float64[:, ::1]",
-    "float64[:, ::1]",
-    "float64[:, ::1]",
-    "float64[:, ::1]",
-    "boolean[:, ::1]",
-    "int64[:, ::1]",
-    "float64[::1]",
-    "float64",
+    "float64[:, ::1], float64[:, ::1], float64[:, ::1], float64[:, ::1], boolean[:, ::1], int64[:, ::1]",
+    "float64[::1], float64",
 )
 def count(
     units: np.ndarray,
@@ -185,7 +179,7 @@ def count(
     return answer
 
 
-@called_with("float64[:, ::1]", "float64[::1]", "boolean[:, ::1]")
+@called_with("float64[:, ::1], float64[::1], boolean[:, ::1]")
 def mark(edges: np.ndarray, raster: np.ndarray, edged: np.ndarray) -> None:
     """Mark every cell that an edge runs through or touches.
 

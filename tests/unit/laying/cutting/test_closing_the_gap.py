@@ -32,6 +32,7 @@ def test_what_the_first_bound_leaves_open_is_proved(seed):
     assert plan.cost == first.cost
 
 
+@pytest.mark.slow
 @settings(max_examples=25, deadline=None)
 @given(st.lists(st.tuples(st.integers(60, 590), st.integers(60, 590)), min_size=1, max_size=14), st.booleans())
 def test_slabs_of_a_plan_to_start_from_change_no_bound(sides, turn):

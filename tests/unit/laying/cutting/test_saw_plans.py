@@ -43,6 +43,7 @@ def solved(case, **choices):
     return saw_plan(parts, sizes, float(case["kerf"]), may_turn=case["rotation"], **choices)
 
 
+@pytest.mark.slow
 def test_the_search_alone_meets_the_optimum_of_max_published_cases_and_is_never_below_it():
     assert len(BINS) == 21
     costs = {case["id"]: solved(case, rounds=20_000, cover=False).cost for case in BINS}
@@ -57,6 +58,7 @@ def test_with_the_choice_among_ways_met_every_published_case_is_within_two_per_c
     assert case["optimum"] <= found.cost <= case["optimum"] * 1.02
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("case", BINS, ids=lambda case: case["id"])
 def test_the_bound_is_never_above_the_optimum(case):
     parts, sizes = of_case(case)
@@ -207,6 +209,7 @@ part_sizes = st.tuples(st.integers(200, 6000), st.integers(200, 6000)).map(lambd
 masks = st.sampled_from([0, 0, 0, LEFT, NEAR, LEFT | NEAR, RIGHT | FAR])
 
 
+@pytest.mark.slow
 @settings(max_examples=60, deadline=None)
 @given(
     st.lists(st.tuples(part_sizes, masks), min_size=1, max_size=25),
