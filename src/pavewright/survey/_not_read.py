@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from shapely.geometry import LineString, Point
 
 from pavewright.findings import Finding, Severity
+from pavewright.survey._codes import Code
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -50,11 +51,11 @@ def dpc_not_read(walls: Sequence[PlanWall], areas: Sequence[PlanArea], figures: 
     )
 
 
-def _finding(code: str, severity: Severity, place: str, message: str, near: Figure, at: XY) -> Finding:
-    return Finding(f"survey.{code}", severity, place, message, figure=near, at_mm=at)
+def _finding(code: Code, severity: Severity, place: str, message: str, near: Figure, at: XY) -> Finding:
+    return Finding(code, severity, place, message, figure=near, at_mm=at)
 
 
-def _not_read(features: Features) -> Iterator[tuple[str, str, str, BaseGeometry]]:
+def _not_read(features: Features) -> Iterator[tuple[Code, str, str, BaseGeometry]]:
     """Give code, place, sentence and shape of everything whose level was not read."""
     for wall in features.walls:
         yield from _of_wall(wall)
@@ -62,7 +63,7 @@ def _not_read(features: Features) -> Iterator[tuple[str, str, str, BaseGeometry]
         if cover.level_mm is None:
             hangs = "the paving is not held to it" if cover.cover.fixed else "how far to set its frame is not known"
             words = f"The level of cover {cover.cover.name} was not read: {hangs}. Read the staff on it."
-            yield "cover_not_read", f"cover {cover.cover.name}", words, Point(cover.at)
+            yield Code.COVER_NOT_READ, f"cover {cover.cover.name}", words, Point(cover.at)
     for tie in features.tie_ins:
         ends = (("start", tie.start_level_mm), ("end", tie.end_level_mm))
         missing = " and ".join(end for end, level in ends if level is None)
@@ -71,25 +72,25 @@ def _not_read(features: Features) -> Iterator[tuple[str, str, str, BaseGeometry]
                 f"The level of edge {tie.name} was not read at its {missing}: the paving is not held to it, and how it "
                 f"meets what lies beyond was not checked. Read the staff there."
             )
-            yield "edge_not_read", f"edge {tie.name}", words, LineString((tie.start, tie.end))
+            yield Code.EDGE_NOT_READ, f"edge {tie.name}", words, LineString((tie.start, tie.end))
 
 
-def _of_wall(wall: PlanWall) -> Iterator[tuple[str, str, str, BaseGeometry]]:
+def _of_wall(wall: PlanWall) -> Iterator[tuple[Code, str, str, BaseGeometry]]:
     line = LineString((wall.start, wall.end))
     if wall.is_house and wall.dpc_level_mm is None:
         words = (
             f"The damp-proof course of wall {wall.name} was not read: how far the paving stays below it was not "
             f"checked. Read the staff on it; if it is a garden wall, write garden as its kind."
         )
-        yield "dpc_not_read", f"wall {wall.name}", words, line
+        yield Code.DPC_NOT_READ, f"wall {wall.name}", words, line
     for door in wall.openings:
         if door.threshold_level_mm is None:
             words = f"The threshold of {door.name} was not read: the step there was not checked. Read the staff on it."
-            yield "threshold_not_read", door.name, words, LineString((door.start, door.end))
+            yield Code.THRESHOLD_NOT_READ, door.name, words, LineString((door.start, door.end))
     for brick in wall.air_bricks:
         if brick.underside_level_mm is None:
             words = (
                 f"The underside of air brick {brick.name} was not read: whether the paving stays below it was not "
                 f"checked. Read the staff there."
             )
-            yield "air_brick_not_read", f"air brick {brick.name}", words, Point(brick.at)
+            yield Code.AIR_BRICK_NOT_READ, f"air brick {brick.name}", words, Point(brick.at)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.findings import Finding, Severity
+from pavewright.survey._codes import Code
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -30,13 +31,13 @@ def dates(job: Job, figures: SurveyFigures) -> Iterator[Finding]:
             f"Work starts on {start} and this document is dated {written}, {abs(days)} days "
             f"{'later' if days > 0 else 'earlier'}: check the year of both."
         )
-        yield Finding("survey.start_date", Severity.STOP, _PLACE, words, float(days), long.value, "days", long)
+        yield Finding(Code.START_DATE, Severity.STOP, _PLACE, words, float(days), long.value, "days", long)
     elif days < 0 and laid is None:
         words = (
             f"Work starts on {start}, before this document is dated, {written}, and nothing is read as laid yet: check "
             f"both dates."
         )
-        yield Finding("survey.start_date", Severity.CHECK, _PLACE, words, float(days), 0.0, "days")
+        yield Finding(Code.START_DATE, Severity.CHECK, _PLACE, words, float(days), 0.0, "days")
     if laid is not None and laid.date < start:
         words = f"The levels as laid are dated {laid.date}, before work starts on {start}: check both dates."
-        yield Finding("survey.laid_before_start", Severity.CHECK, "readings as laid", words)
+        yield Finding(Code.LAID_BEFORE_START, Severity.CHECK, "readings as laid", words)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from shapely.geometry import LineString, Point
 
 from pavewright.findings import Finding, Severity
+from pavewright.survey._codes import Code
 from pavewright.survey._remarks import metres
 from pavewright.survey.agreement._neighbours import strangers
 
@@ -68,7 +69,7 @@ def _of_group(
         )
         severity = Severity.STOP if abs(off) > stop else Severity.CHECK
         finding = Finding(
-            "survey.spot_against_neighbours",
+            Code.SPOT_AGAINST_NEIGHBOURS,
             severity,
             f"point {spot.name}",
             words,
@@ -130,7 +131,7 @@ def things_in_the_ground(survey: Survey, figures: SurveyFigures) -> Iterator[Fin
             f"apart. Read the staff on it and beside it again."
         )
         yield Finding(
-            "survey.thing_against_ground",
+            Code.THING_AGAINST_GROUND,
             Severity.CHECK,
             what,
             words,

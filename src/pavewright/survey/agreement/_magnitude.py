@@ -6,6 +6,7 @@ import statistics
 from typing import TYPE_CHECKING
 
 from pavewright.findings import Finding, Severity
+from pavewright.survey._codes import Code
 from pavewright.survey._remarks import metres
 from pavewright.survey.agreement._units_of_length import looks_like
 
@@ -43,7 +44,7 @@ def far_levels(job: Job, survey: Survey, figures: SurveyFigures) -> Iterator[Fin
             f"m apart.{fits or ' Read it again.'}"
         )
         yield Finding(
-            "survey.level_far_off",
+            Code.LEVEL_FAR_OFF,
             Severity.STOP,
             what,
             words,

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.findings import Finding, Severity
+from pavewright.survey._codes import Code
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -48,7 +49,7 @@ def prices(job: Job, figures: SurveyFigures) -> Iterator[Finding]:
         )
         figure = table.figure(kind, "low_minor" if each < low else "high_minor")
         severity = Severity.STOP if pounds else Severity.CHECK
-        yield Finding("survey.price_strange", severity, path, words, each, figure.value, small, figure)
+        yield Finding(Code.PRICE_STRANGE, severity, path, words, each, figure.value, small, figure)
 
 
 _PER = {

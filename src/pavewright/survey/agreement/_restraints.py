@@ -8,6 +8,7 @@ from shapely.geometry import LineString
 
 from pavewright.findings import Finding, Severity
 from pavewright.job import EdgeRestraint
+from pavewright.survey._codes import Code
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -61,7 +62,7 @@ def _of_side(area: PlanArea, edge: EdgeSide, survey: Survey, figures: SurveyFigu
             f"{area.name}, or "
             f"write the other corner of each side as its to."
         )
-        yield Finding("survey.side_strange", Severity.CHECK, name, words, figure=figure, at_mm=side.start.xy)
+        yield Finding(Code.SIDE_STRANGE, Severity.CHECK, name, words, figure=figure, at_mm=side.start.xy)
 
 
 def _beside(side: LineString, lines: list[LineString], within_mm: float) -> bool:

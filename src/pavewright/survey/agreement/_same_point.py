@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.findings import Finding, Severity
+from pavewright.survey._codes import Code
 from pavewright.survey._remarks import metres
 
 if TYPE_CHECKING:
@@ -40,7 +41,7 @@ def read_twice(job: Job, survey: Survey, figures: SurveyFigures) -> Iterator[Fin
         )
         severity = Severity.STOP if abs(off) > stop.value else Severity.CHECK
         yield Finding(
-            "survey.level_against_reading",
+            Code.LEVEL_AGAINST_READING,
             severity,
             f"{what}, point {name}",
             words,

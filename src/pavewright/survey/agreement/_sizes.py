@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.findings import Finding, Severity
+from pavewright.survey._codes import Code
 from pavewright.survey.agreement._units_of_length import looks_like
 
 if TYPE_CHECKING:
@@ -57,7 +58,7 @@ def _whole_job(job: Job, survey: Survey, figures: SurveyFigures) -> Iterator[Fin
         words = (
             f"{names} come to {whole:.0f} m²: more than a garden or a drive. Check the unit of the tapes and places."
         )
-        yield Finding("survey.area_strange", Severity.STOP, names, words, whole, most.value, "m²", figure=most)
+        yield Finding(Code.AREA_STRANGE, Severity.STOP, names, words, whole, most.value, "m²", figure=most)
         return
     severity = Severity.STOP if whole < least.value else Severity.CHECK
     tapes = job.measurements.tape_plan.tapes if job.measurements.tape_plan is not None else ()
@@ -70,7 +71,7 @@ def _whole_job(job: Job, survey: Survey, figures: SurveyFigures) -> Iterator[Fin
         f"{by_tape} Were its lengths read in centimetres ({_HUNDRED * whole:.1f} m²)? Write millimetres, or measure it "
         f"again."
     )
-    yield Finding("survey.area_strange", severity, names, words, whole, small.value, "m²", figure=small)
+    yield Finding(Code.AREA_STRANGE, severity, names, words, whole, small.value, "m²", figure=small)
 
 
 def _unit(unit: PavingUnit, figures: SurveyFigures, *, used: bool) -> Iterator[Finding]:
@@ -86,4 +87,4 @@ def _unit(unit: PavingUnit, figures: SurveyFigures, *, used: bool) -> Iterator[F
         words = f"The {side} of {unit.name} is {value:g} mm; a {unit.kind} has {low:g} to {high:g} mm.{advice}"
         severity = Severity.STOP if fits and used else Severity.CHECK
         figure = table.figure(kind, "low_mm" if value < low else "high_mm")
-        yield Finding("survey.unit_strange", severity, f"unit {unit.name}", words, value, figure.value, "mm", figure)
+        yield Finding(Code.UNIT_STRANGE, severity, f"unit {unit.name}", words, value, figure.value, "mm", figure)

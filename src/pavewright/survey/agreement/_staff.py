@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.findings import Finding, Severity
+from pavewright.survey._codes import Code
 from pavewright.survey.agreement._units_of_length import units_that_fit
 
 if TYPE_CHECKING:
@@ -40,7 +41,7 @@ def staff_readings(job: Job, figures: SurveyFigures) -> Iterator[Finding]:
                 f"Write "
                 f"millimetres."
             )
-            yield Finding("survey.staff_unit", Severity.STOP, f"level book {book.name}", words, figure=short)
+            yield Finding(Code.STAFF_UNIT, Severity.STOP, f"level book {book.name}", words, figure=short)
             continue
         for row, point, _, reading in read:
             if abs(reading) > staff.value:
@@ -48,7 +49,7 @@ def staff_readings(job: Job, figures: SurveyFigures) -> Iterator[Finding]:
                     f"Level book {book.name}, row {row}, point {point}: {reading:g} mm is longer than a staff. Read it "
                     f"again."
                 )
-                yield Finding("survey.staff_unit", Severity.STOP, f"point {point}", words, figure=staff)
+                yield Finding(Code.STAFF_UNIT, Severity.STOP, f"point {point}", words, figure=staff)
         yield from _among_others(book, read)
 
 
@@ -65,7 +66,7 @@ def _among_others(book: LevelBook, read: Sequence[tuple[int, str, int, float]]) 
                 f"{fits[0][1]:g}, or "
                 f"read the staff on {point} again."
             )
-            yield Finding("survey.staff_unit", Severity.STOP, f"level book {book.name}, point {point}", words)
+            yield Finding(Code.STAFF_UNIT, Severity.STOP, f"level book {book.name}, point {point}", words)
 
 
 def _readings(book: LevelBook) -> Iterator[tuple[int, str, int, float]]:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.findings import Finding, Severity
 from pavewright.geometry import distance, point_along
+from pavewright.survey._codes import Code
 from pavewright.survey._remarks import metres
 
 if TYPE_CHECKING:
@@ -56,7 +57,7 @@ def _sills(wall: PlanWall, dpc_mm: float, figures: SurveyFigures) -> Iterator[Fi
             f"count the courses of brick between them ({courses:.1f} by these levels)."
         )
         yield Finding(
-            "survey.sill_against_dpc",
+            Code.SILL_AGAINST_DPC,
             severity,
             f"wall {wall.name}, {door.name}",
             words,
@@ -84,7 +85,7 @@ def _air_bricks(wall: PlanWall, dpc_mm: float, figures: SurveyFigures) -> Iterat
             f"mm of each other. Read both again."
         )
         yield Finding(
-            "survey.air_brick_against_dpc",
+            Code.AIR_BRICK_AGAINST_DPC,
             Severity.STOP if off < 0.0 else Severity.CHECK,
             f"wall {wall.name}, air brick {brick.name}",
             words,
@@ -115,7 +116,7 @@ def _between(
         f"{course.value:.0f} mm. Read both again."
     )
     yield Finding(
-        "survey.dpc_between_walls",
+        Code.DPC_BETWEEN_WALLS,
         Severity.CHECK,
         f"walls {first.name} and {second.name}",
         words,
@@ -140,7 +141,7 @@ def _over_ground(wall: PlanWall, dpc_mm: float, survey: Survey, figures: SurveyF
                 f"brick and "
                 f"no level of the ground beside it was read. Read the sill of a door too."
             )
-            yield Finding("survey.dpc_alone", Severity.NOTE, f"wall {wall.name}", words, at_mm=wall.start)
+            yield Finding(Code.DPC_ALONE, Severity.NOTE, f"wall {wall.name}", words, at_mm=wall.start)
         return
     high, low = figures.dpc_over_ground_mm, figures.dpc_under_ground_mm
     nearest, furthest = min(heights), max(heights)
@@ -155,7 +156,7 @@ def _over_ground(wall: PlanWall, dpc_mm: float, survey: Survey, figures: SurveyF
     )
     severity = Severity.CHECK if confirmed or not over else Severity.STOP
     yield Finding(
-        "survey.dpc_against_ground",
+        Code.DPC_AGAINST_GROUND,
         severity,
         f"wall {wall.name}",
         words,

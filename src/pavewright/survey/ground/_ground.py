@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.findings import Finding, Severity
 from pavewright.geometry import CrossingLinesError, TriangulatedSurface, triangulate
+from pavewright.survey._codes import Code
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -37,7 +38,7 @@ def ground_surface(
     if len(spots) < _LEAST:
         _tell(
             remarks,
-            "survey.no_ground",
+            Code.NO_GROUND,
             "ground",
             f"The ground has {len(spots)} spot "
             f"level{'' if len(spots) == 1 else 's'} and needs three or more: without them the dig cannot be calculated "
@@ -63,7 +64,7 @@ def ground_surface(
     except ValueError:
         _tell(
             remarks,
-            "survey.no_ground",
+            Code.NO_GROUND,
             "ground",
             "The spot levels of the ground lie on one line: read one or more to the side of it.",
         )
@@ -86,7 +87,7 @@ def _spots(
         if point.level_mm is None:
             _tell(
                 remarks,
-                "survey.spot_without_level",
+                Code.SPOT_WITHOUT_LEVEL,
                 f"point {name}",
                 f"{name} is named as a spot level of the ground "
                 f"but has no level: read the staff on it. It is left out.",
@@ -96,7 +97,7 @@ def _spots(
         if before[0] != name and before[1] != point.level_mm:
             _tell(
                 remarks,
-                "survey.spot_twice",
+                Code.SPOT_TWICE,
                 f"point {name}",
                 f"{before[0]} and {name} stand on one place with two levels; that of {before[0]} is used.",
             )

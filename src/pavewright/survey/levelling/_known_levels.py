@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright.findings import FieldChange, Finding, Option, Severity
+from pavewright.survey._codes import Code
 from pavewright.survey._remarks import metres, millimetres
 from pavewright.survey._types_levels import LevelledBy, LevelSource
 from pavewright.survey.levelling._levels_together import height_sd_mm
@@ -69,7 +70,7 @@ def take_height(height: HeightOver, levels: dict[str, KnownLevel], figures: Surv
     limit = figures.heights_differ_sds.value * height_sd_mm(height, figures)
     remarks.finding(
         Finding(
-            "survey.levelled_twice",
+            Code.LEVELLED_TWICE,
             Severity.CHECK if abs(out) > limit else Severity.NOTE,
             f"point {height.point}",
             f"{height.point} is {metres(before.level_mm)} by {before.found_by.words} and {metres(found)} by "

@@ -9,6 +9,7 @@ from pavewright import units
 from pavewright.findings import Finding, Severity, worded
 from pavewright.job import MisclosureRule
 from pavewright.sums import Working
+from pavewright.survey._codes import Code
 from pavewright.survey._remarks import Remarks, metres, millimetres
 from pavewright.survey._types_levels import LevelledBy, LevelSource, ReducedLevelBook, ReducedRow
 from pavewright.survey.levelling._known_levels import (
@@ -199,7 +200,7 @@ def _tell_closing(
     if misclosure is None:
         remarks.finding(
             Finding(
-                "survey.book_not_closed",
+                Code.BOOK_NOT_CLOSED,
                 Severity.CHECK,
                 f"level book {book}",
                 f"Level book {book} ends on {last}, whose level is not known from elsewhere: nothing checks its "
@@ -216,7 +217,7 @@ def _tell_closing(
         )
         remarks.finding(
             Finding(
-                "survey.misclosure",
+                Code.MISCLOSURE,
                 Severity.STOP,
                 f"level book {book}",
                 f"Level book {book} comes out {millimetres(abs(misclosure))} {way} the known level of {last} (found "
@@ -246,7 +247,7 @@ def _take_levels(
             continue
         remarks.finding(
             Finding(
-                "survey.levelled_twice",
+                Code.LEVELLED_TWICE,
                 Severity.CHECK if abs(out) > figure.value else Severity.NOTE,
                 f"level book {book.name}, point {row.point}",
                 f"{row.point} is {metres(before.level_mm)} by {before.found_by.words} and {metres(row.adjusted_mm)} "

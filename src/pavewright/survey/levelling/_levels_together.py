@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from pavewright.findings import Finding, Severity
+from pavewright.survey._codes import Code
 from pavewright.survey._remarks import metres, millimetres
 from pavewright.survey._types_levels import LevelReading, LevelsTogether
 from pavewright.survey.networks import LevelDifference, Setup, adjust_levels, alike_with, chi_square_quantile, slip_mm
@@ -145,7 +146,7 @@ def _tell(found: LevelsTogether, suspects: tuple[int, ...], figures: SurveyFigur
     figure = figures.greatest_standardised_residual
     if found.ratio is None:
         words = "Nothing checks the levels: no reading is spare. Read back to the benchmark, or on a point twice."
-        remarks.finding(Finding("survey.no_spare_level", Severity.CHECK, _PLACE, words))
+        remarks.finding(Finding(Code.NO_SPARE_LEVEL, Severity.CHECK, _PLACE, words))
         return
     if len(suspects) == 1:
         reading = found.readings[suspects[0]]
@@ -156,7 +157,7 @@ def _tell(found: LevelsTogether, suspects: tuple[int, ...], figures: SurveyFigur
             f"Read there again."
         )
         remarks.finding(
-            Finding("survey.level_reading_suspect", Severity.STOP, _PLACE, words, value=slip, unit="mm", figure=figure)
+            Finding(Code.LEVEL_READING_SUSPECT, Severity.STOP, _PLACE, words, value=slip, unit="mm", figure=figure)
         )
         return
     if suspects:
@@ -166,7 +167,7 @@ def _tell(found: LevelsTogether, suspects: tuple[int, ...], figures: SurveyFigur
             f"The levels do not agree, and so few spare readings show the error without placing it. It is in one of: "
             f"{named}{f'; and {more} more' if more > 0 else ''}. Read these again, or one more point from two set-ups."
         )
-        remarks.finding(Finding("survey.level_error_unplaced", Severity.STOP, _PLACE, words, figure=figure))
+        remarks.finding(Finding(Code.LEVEL_ERROR_UNPLACED, Severity.STOP, _PLACE, words, figure=figure))
         return
     sure = figures.confidence_percent
     high = (chi_square_quantile(0.5 + sure.value / 200.0, found.spare) / found.spare) ** 0.5
@@ -175,9 +176,7 @@ def _tell(found: LevelsTogether, suspects: tuple[int, ...], figures: SurveyFigur
             f"The levels agree {found.ratio:.1f} times worse than such readings do, and no single one stands out: "
             f"check the instrument with two pegs, and keep sights of like length."
         )
-        remarks.finding(
-            Finding("survey.levels_agree_badly", Severity.CHECK, _PLACE, words, found.ratio, high, figure=sure)
-        )
+        remarks.finding(Finding(Code.LEVELS_AGREE_BADLY, Severity.CHECK, _PLACE, words, found.ratio, high, figure=sure))
 
 
 _MAX_NAMED = 6

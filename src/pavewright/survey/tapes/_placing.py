@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from pavewright.findings import Finding, Severity
 from pavewright.geometry import along_and_offset, distance
 from pavewright.job import Hand
+from pavewright.survey._codes import Code
 from pavewright.survey._remarks import Remarks, metres, place_words
 from pavewright.survey.tapes._shape_cuts import shape_cuts
 from pavewright.survey.tapes._two_tapes import TwoTapes, two_tape_intersection
@@ -264,7 +265,7 @@ class Placing:
             return
         self._remarks.finding(
             Finding(
-                "survey.tape_angle",
+                Code.TAPE_ANGLE,
                 Severity.CHECK,
                 f"point {name}",
                 f"Tapes {cut.first.name}–{name} and {cut.second.name}–{name} cut at {angle:.0f}°: a few millimetres in "

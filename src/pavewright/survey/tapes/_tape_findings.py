@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.findings import Finding, Severity
+from pavewright.survey._codes import Code
 from pavewright.survey._remarks import metres, millimetres
 
 if TYPE_CHECKING:
@@ -20,7 +21,7 @@ def tell_network(tapes: AdjustedTapes, figures: SurveyFigures, remarks: Remarks)
     if tapes.spare == 0:
         remarks.finding(
             Finding(
-                "survey.no_spare_tape",
+                Code.NO_SPARE_TAPE,
                 Severity.CHECK,
                 _PLACE,
                 "Nothing checks this plan: there is no spare tape, and a slip in any one would not show. Measure both "
@@ -40,7 +41,7 @@ def _tell_unchecked(tapes: AdjustedTapes, figures: SurveyFigures, remarks: Remar
         if tape.redundancy < figure.value:
             remarks.finding(
                 Finding(
-                    "survey.tape_unchecked",
+                    Code.TAPE_UNCHECKED,
                     Severity.CHECK,
                     f"tape {_named(tape)}",
                     f"Nothing checks tape {_named(tape)} {metres(tape.measured_mm)}: a slip in it would not show. "
@@ -62,7 +63,7 @@ def _tell_fit(tapes: AdjustedTapes, figures: SurveyFigures, remarks: Remarks) ->
     elif tapes.ratio > tapes.ratio_high:
         remarks.finding(
             Finding(
-                "survey.tapes_agree_badly",
+                Code.TAPES_AGREE_BADLY,
                 Severity.CHECK,
                 _PLACE,
                 f"The tapes agree {tapes.ratio:.1f} times worse than such tapes do, and no single one stands out: hold "
@@ -75,7 +76,7 @@ def _tell_fit(tapes: AdjustedTapes, figures: SurveyFigures, remarks: Remarks) ->
     elif tapes.ratio < tapes.ratio_low:
         remarks.finding(
             Finding(
-                "survey.tapes_agree_well",
+                Code.TAPES_AGREE_WELL,
                 Severity.NOTE,
                 _PLACE,
                 "The tapes agree better than chance lets such tapes do: they are better than was assumed, or one was "
@@ -92,7 +93,7 @@ def _tell_slip(tapes: AdjustedTapes, suspect: SuspectTape, figures: SurveyFigure
     figure = figures.greatest_standardised_residual
     if suspect.slip_mm is not None:
         slip, name = suspect.slip_mm, f"{suspect.start}–{suspect.end}"
-        code, place, value, unit = "survey.tape_suspect", f"tape {name}", slip, "mm"
+        code, place, value, unit = Code.TAPE_SUSPECT, f"tape {name}", slip, "mm"
         if suspect.measured_mm:
             way = "long" if slip > 0 else "short"
             message = (
@@ -106,7 +107,7 @@ def _tell_slip(tapes: AdjustedTapes, suspect: SuspectTape, figures: SurveyFigure
                 f"tapes say so. Try it again, or leave it out."
             )
     else:
-        code, place, value, unit = "survey.tape_error_unplaced", _PLACE, None, ""
+        code, place, value, unit = Code.TAPE_ERROR_UNPLACED, _PLACE, None, ""
         names = ", ".join(f"{start}–{end}" for start, end in suspect.alike)
         message = (
             f"The tapes do not agree, and {'one spare tape' if tapes.spare == 1 else 'so few spare tapes'} can show "
@@ -142,7 +143,7 @@ def _tell_next(tapes: AdjustedTapes, figures: SurveyFigures, remarks: Remarks) -
         )
     else:
         return
-    remarks.finding(Finding("survey.next_tape", Severity.NOTE, _PLACE, message, more.before, figure=figure))
+    remarks.finding(Finding(Code.NEXT_TAPE, Severity.NOTE, _PLACE, message, more.before, figure=figure))
 
 
 def _named(tape: TapeResidual) -> str:
