@@ -25,7 +25,7 @@ class Working:
 
     Attributes:
         expression: The sum with its numbers put in, as a person would write it.
-        result: What comes out, unrounded.
+        result: The answer, unrounded.
         unit: Unit of the result.
         figures: Rulebook figures that went in, with source and status.
         note: Where the other numbers came from, in a few words.
@@ -145,7 +145,7 @@ class Sum:
         try:
             answers = dict(self.compute(**values))
         except (OverflowError, ZeroDivisionError):
-            message = f"{self.name}: with these numbers it comes out beyond every measure; check each, and its unit."
+            message = f"{self.name}: with these numbers the answer is beyond every measure; check each, and its unit."
             raise SumRefusedError(message) from None
         for quantity in self.outputs:
             _refuse_unless_finite(self.name, quantity.name, answers[quantity.name])

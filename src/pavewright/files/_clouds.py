@@ -85,14 +85,14 @@ def read_ply(stream: BinaryIO, cell_mm: float, unit: str, least: int = 1) -> Clo
     Args:
         stream: The file.
         cell_mm: Side of a cell, 5 to 500. [mm]
-        unit: ``m`` or ``mm``: the file does not tell.
+        unit: ``m`` or ``mm``: the file does not state it.
         least: Points that a cell must hold.
 
     Raises:
         FileRefusedError: no such file, a damaged one, too much of it, or no unit.
     """
     if unit not in {"m", "mm"}:
-        message = "A PLY file does not tell its unit: say m or mm."
+        message = "A PLY file does not state its unit: say m or mm."
         raise FileRefusedError(message)
     return _surface(_Ply(stream, units.MM_PER_M if unit == "m" else 1.0), cell_mm, least)
 

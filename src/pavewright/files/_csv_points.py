@@ -1,4 +1,4 @@
-"""Points as lines of text: name, two coordinates, level, note, in an order that the file itself does not tell."""
+"""Points as lines of text: name, two coordinates, level, note, in an order that the file itself does not state."""
 
 from __future__ import annotations
 

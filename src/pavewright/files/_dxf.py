@@ -1,4 +1,4 @@
-"""DXF drawings in and out: layers are chosen, a unit that is not told is asked, half a file is refused."""
+"""DXF drawings in and out: layers are chosen, a unit that is not stated is asked for, half a file is refused."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ _SAG_MM = 5.0
 
 
 def dxf_layers(content: bytes) -> tuple[dict[str, int], str | None]:
-    """Return how many things that can be taken over lie on each layer, and the unit, None where the drawing tells none.
+    """Return how many things that can be read lie on each layer, and the unit, None where the drawing states none.
 
     Raises:
         FileRefusedError: it is no whole DXF drawing.
@@ -48,12 +48,12 @@ def dxf_layers(content: bytes) -> tuple[dict[str, int], str | None]:
 def read_dxf(content: bytes, layers: Collection[str], unit: str) -> ReadDrawing:
     """Return points and lines of some layers of a drawing.
 
-    Levels are taken over where they are not nought: a flat drawing has none.
+    Levels are taken over where they are not zero: a flat drawing has none.
 
     Args:
         content: The file.
         layers: Names of the layers to take.
-        unit: ``mm``, ``m``, ``ft`` or ``in``; that of the drawing where it tells one.
+        unit: ``mm``, ``m``, ``ft`` or ``in``; that of the drawing where it states one.
 
     Raises:
         FileRefusedError: no whole drawing, an unknown layer, a unit that is not the drawing's, or nothing to take.
@@ -61,7 +61,7 @@ def read_dxf(content: bytes, layers: Collection[str], unit: str) -> ReadDrawing:
     document = _opened(content)
     told = _UNITS.get(document.header.get("$INSUNITS", 0))
     if unit not in TO_MM or (told is not None and told != unit):
-        known = f"the drawing is in {told}" if told is not None else "the drawing does not tell: ask who drew it"
+        known = f"the drawing is in {told}" if told is not None else "the drawing does not say: ask who drew it"
         message = f"Say whether it is in {', '.join(TO_MM)}; {known}."
         raise FileRefusedError(message)
     there = {_layer(each) for each in document.modelspace()}

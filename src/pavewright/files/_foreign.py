@@ -151,6 +151,6 @@ def _pair(mark: object) -> tuple[tuple[float, float, float], tuple[float, float,
         raise FileRefusedError(message)
     one, other = (tuple(_number(mark[each], name, float("nan")) for name in names) for each in ("cloud", "site"))
     if not all(abs(each) <= MAX_MM for each in (*one, *other)):
-        message = "A mark wants east, north and level, in the cloud and on the site, within 100 km of the origin."
+        message = "A mark needs east, north and level, in the cloud and on the site, within 100 km of the origin."
         raise FileRefusedError(message)
     return (one[0], one[1], one[2]), (other[0], other[1], other[2])

@@ -1,4 +1,4 @@
-"""GeoJSON in metres of a local grid: outside the standard, which knows degrees only, and told as such."""
+"""GeoJSON in metres of a local grid: outside the standard, which knows degrees only, and said to be so."""
 
 from __future__ import annotations
 

@@ -66,7 +66,7 @@ def _unit(root: Element) -> str:
     """Return the unit of lengths.
 
     Raises:
-        FileRefusedError: the file tells none that is known.
+        FileRefusedError: the file states none that is known.
     """
     for each in root.iter():
         if _kind(each) in {"Metric", "Imperial"}:
@@ -75,7 +75,7 @@ def _unit(root: Element) -> str:
                 return _UNITS[told]
             message = f"The file is in {told or 'no unit'}: save it in metres or feet."
             raise FileRefusedError(message)
-    message = "The file does not tell its unit: save it again with its Units."
+    message = "The file does not state its unit: save it again with its Units."
     raise FileRefusedError(message)
 
 

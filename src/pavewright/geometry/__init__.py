@@ -1,6 +1,6 @@
 """Geometry: plan shapes with straight and curved sides, planes and triangles, all in millimetres.
 
-A paved area is an outline whose sides are straight or arcs told by their rise at mid-chord, with holes for what stands
+A paved area is an outline whose sides are straight or arcs given by their rise at mid-chord, with holes for what stands
 in it. A finished surface is a plane; the ground is a sheet of triangles between spot levels. Everything here is exact
 arithmetic on those three things and knows nothing of paving.
 """

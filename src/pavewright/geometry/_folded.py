@@ -46,7 +46,7 @@ class Fold:
         start: Higher end in plan. [mm]
         end: Lower end in plan. [mm]
         fall: Fall along it, rise over run.
-        step_mm: By how much one facet stands above the other along it; nought where they meet. [mm]
+        step_mm: By how much one facet stands above the other along it; zero where they meet. [mm]
         is_valley: Whether water runs to it from both sides; else it is a ridge or a change of fall.
     """
 

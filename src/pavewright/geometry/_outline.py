@@ -170,7 +170,7 @@ class Shape:
 
     @property
     def bounds_mm(self) -> tuple[float, float, float, float]:
-        """Least x, least y, greatest x, greatest y. [mm]."""
+        """Min x, min y, max x, max y. [mm]."""
         x1, y1, x2, y2 = self.polygon.bounds
         return float(x1), float(y1), float(x2), float(y2)
 

@@ -57,5 +57,5 @@ def bearing_of(direction: XY) -> float:
     >>> bearing_of((1.0, 0.0))
     90.0
     """
-    # twice, because a whisker below nought is rounded up to 360
+    # twice, because a whisker below zero is rounded up to 360
     return math.degrees(math.atan2(direction[0], direction[1])) % 360.0 % 360.0

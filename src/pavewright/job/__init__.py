@@ -1,7 +1,7 @@
 """Job: the document in which everything about one job is written down.
 
 It holds who and where, what was measured, what stands on the site, what is to be paved with what, the ground, the
-prices, the crew and, later, the levels as laid. A document is read once; everything that is wrong with it is told
+prices, the crew and, later, the levels as laid. A document is read once; everything that is wrong with it is reported
 together, each fault with its place in the document and a sentence that says what to measure or write again.
 """
 

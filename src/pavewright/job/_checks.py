@@ -1,4 +1,4 @@
-"""Checks across the document: everything that no single field shows, told together."""
+"""Checks across the document: everything that no single field shows, reported together."""
 
 from __future__ import annotations
 

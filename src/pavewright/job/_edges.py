@@ -50,5 +50,6 @@ class EdgeSide(Part):
     )
     restraint: EdgeRestraint
     freedom_mm: Annotated[float, Field(ge=0.0, le=1000.0)] = Field(
-        0.0, description="How far the side may be moved out or in, where that saves cuts; the search tells what. [mm]"
+        0.0,
+        description="How far the side may be moved out or in, where that saves cuts; the search shows how much. [mm]",
     )

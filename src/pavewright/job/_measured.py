@@ -166,7 +166,7 @@ class HeightOver(Part):
     """How much higher one point is than another, read off a string, a water level or a laser: no staff, no book."""
 
     point: Name
-    over: Name = Field(description="Point from which it is told: the datum, a door sill, a peg.")
+    over: Name = Field(description="Point from which it is measured: the datum, a door sill, a peg.")
     higher_mm: Millimetres = Field(description="How much higher; negative where it is lower. [mm]")
     by: HeightMeans = HeightMeans.STRING
     sd_mm: Annotated[float, Field(gt=0.0, le=1000.0)] | None = Field(
@@ -176,7 +176,7 @@ class HeightOver(Part):
 
 
 class MisclosureRule(StrEnum):
-    """By what the greatest misclosure of a run of levels is reckoned."""
+    """By what the greatest misclosure of a run of levels is calculated."""
 
     SETUPS = "setups"
     DISTANCE = "distance"

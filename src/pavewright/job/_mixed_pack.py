@@ -10,7 +10,7 @@ from pavewright.job._base import Minor, Part
 
 
 class LaidSoFar(Part):
-    """What lay when the rest was planned again, told off the laying plan in hand."""
+    """What lay when the rest was planned again, read off the laying plan in hand."""
 
     pieces: Annotated[str, Field(pattern=r"^\d{1,5}(-\d{1,5})?(, ?\d{1,5}(-\d{1,5})?)*$", max_length=2000)] = Field(
         description='Numbers of all pieces that lie, as "1-37, 41", on the laying plan that this document gives '

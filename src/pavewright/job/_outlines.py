@@ -43,7 +43,7 @@ def _corners(path: str, what: str, corners: Sequence[OutlineCorner]) -> Iterator
             yield Fault(f"{path}.{place}", words)
         seen.add(corner.point)
         if sum((bool(corner.rise_mm), corner.through is not None, corner.centre is not None)) > 1:
-            words = f"The side of {what} from {corner.point} is told as an arc in two ways: keep its rise, a point or its centre."
+            words = f"The side of {what} from {corner.point} is given as an arc in two ways: keep its rise, a point or its centre."
             yield Fault(f"{path}.{place}", words)
     if len(corners) < _MIN_CORNERS and not any(corner.is_curved for corner in corners):
         words = f"{what} has {len(corners)} corners and no arc: it needs three or more. Measure what is missing."
@@ -53,7 +53,7 @@ def _corners(path: str, what: str, corners: Sequence[OutlineCorner]) -> Iterator
 def _crossings(path: str, area: Area, places: Mapping[str, XY]) -> Iterator[Fault]:
     """Give sides that cross and holes that lie outside, where every corner has its coordinates.
 
-    Arcs that are told by their points are looked at when the points have their places.
+    Arcs that are given by their points are looked at when the points have their places.
     """
     if any(corner.through or corner.centre for ring in (area.outline, *area.holes) for corner in ring):
         return

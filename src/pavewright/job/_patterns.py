@@ -67,7 +67,7 @@ def _woven(laying: Laying, unit: PavingUnit, path: str) -> Iterator[Fault]:
     widest = max(pitch - unit.width_mm, side_by_side * pitch - unit.length_mm)
     if widest > joint + _LOOSE * unit.width_mm:
         words = (
-            f"{name} wants units whose length is a whole number of widths; {unit.name}, {unit.length_mm:g} × "
+            f"{name} needs units whose length is a whole number of widths; {unit.name}, {unit.length_mm:g} × "
             f"{unit.width_mm:g}, would stand in joints of {widest:.0f} mm. Choose another unit or pattern."
         )
         yield Fault(f"{path}.pattern", words)
@@ -81,7 +81,7 @@ def _pack(name: str, laying: Laying, path: str) -> Iterator[Fault]:
             yield Fault(f"{path}.pack", words)
         return
     if laying.pack is None:
-        yield Fault(f"{path}.pack", f"Mixed laying of {name} wants its pack: the module, and how many of each unit.")
+        yield Fault(f"{path}.pack", f"Mixed laying of {name} needs its pack: the module, and how many of each unit.")
     elif len(laying.pack.counts) != 1 + len(laying.course_units):
         words = (
             f"The pack of {name} has {len(laying.pack.counts)} counts for {1 + len(laying.course_units)} units: "
@@ -93,7 +93,7 @@ def _pack(name: str, laying: Laying, path: str) -> Iterator[Fault]:
 
 
 def _sold(name: str, pack: MixedPack, path: str) -> Iterator[Fault]:
-    """Give packs that do not split as told, and what lies or is left told in a way that cannot be."""
+    """Give packs that do not split as stated, and what lies or is left given in a way that cannot be."""
     if any(count % pack.parts for count in pack.counts):
         words = f"The counts of the pack of {name} do not split into {pack.parts} equal parts: ask the seller again."
         yield Fault(f"{path}.parts", words)

@@ -198,7 +198,7 @@ class Laying(Part):
     factory_edges: bool = Field(
         default=False,
         description="Whether edges that lie in joints keep the edge that the unit was made with, so that sawn edges come "
-        "to lie at the outline only; it costs units, and how many is told.",
+        "to lie at the outline only; it costs units, and how many is shown.",
     )
     split_corners: bool = Field(
         default=False,

@@ -66,10 +66,10 @@ class PavingUnit(Part):
         "allowance. [%]",
     )
     measured_lengths_mm: Annotated[tuple[MeasuredSize, ...], Field(max_length=100)] = Field(
-        (), description="Lengths of units as they came, ten or so from several packs. [mm]"
+        (), description="Lengths of units as measured, ten or so from several packs. [mm]"
     )
     measured_widths_mm: Annotated[tuple[MeasuredSize, ...], Field(max_length=100)] = Field(
-        (), description="Widths of units as they came. [mm]"
+        (), description="Widths of units as measured. [mm]"
     )
     in_yard: Annotated[tuple[PieceInYard, ...], Field(max_length=200)] = Field(
         (),
@@ -83,11 +83,11 @@ class PavingUnit(Part):
     size_class: SizeClass | None = Field(
         None, description="Class of size to which it is sold; the rulebook holds its tolerances."
     )
-    riven: bool = Field(default=False, description="Split face: wants a steeper fall.")
+    riven: bool = Field(default=False, description="Split face: needs a steeper fall.")
     veined: bool = Field(
         default=False, description="Veins or a grain of the face run along its length: no piece is turned a quarter."
     )
-    low_absorption: bool = Field(default=False, description="Porcelain, dense granite, slate: wants a bond coat.")
+    low_absorption: bool = Field(default=False, description="Porcelain, dense granite, slate: needs a bond coat.")
 
     @property
     def keeps_direction(self) -> bool:

@@ -46,5 +46,5 @@ def _fault(unit: PavingUnit, other: PavingUnit, seen: dict[tuple[float, float], 
         )
     if not unit.pack_price_minor or not other.pack_price_minor:
         unpriced = other if unit.pack_price_minor else unit
-        return f"{unpriced.name} has no price: what is cheaper to cut from cannot be told. Enter the price of a pack."
+        return f"{unpriced.name} has no price: what is cheaper to cut from cannot be said. Enter the price of a pack."
     return None

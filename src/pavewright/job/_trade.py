@@ -155,7 +155,7 @@ class Disposal(Part):
     payload_tonnes: Annotated[float, Field(gt=0.0, le=50.0)] | None = Field(
         None, description="What one load may weigh. [t]"
     )
-    load_price_minor: Minor = Field(description="Price of one load taken away and tipped. [minor units]")
+    load_price_minor: Minor = Field(description="Price of one load removed and tipped. [minor units]")
 
 
 class ChangeKind(StrEnum):
@@ -188,7 +188,7 @@ class Rates(Part):
     disposal: Disposal | None = None
     materials: tuple[Material, ...] = Field((), max_length=200)
     cut_price_minor: Minor | None = Field(
-        None, description="Price of a cubic metre dug and taken away, for comparing levels. [minor units]"
+        None, description="Price of a cubic metre dug and removed, for comparing levels. [minor units]"
     )
     fill_price_minor: Minor | None = Field(
         None, description="Price of a cubic metre filled, for comparing levels. [minor units]"

@@ -62,7 +62,7 @@ def conflicting_wishes(job: Job) -> Iterator[Fault]:
 
 
 def rain_half_said(job: Job) -> Iterator[Fault]:
-    """Give rain of the place and soakaways that are half told or told twice."""
+    """Give rain of the place and soakaways that are half given or given twice."""
     for number, outfall in enumerate(job.site.outfalls):
         pit = outfall.soakaway
         if pit is not None and pit.infiltration_m_per_s is None and pit.pit_test is None:
@@ -80,7 +80,7 @@ def half_said(job: Job) -> Iterator[Fault]:
     """Give ranges the wrong way round, doors one over the other, answers without a value, drains above themselves."""
     for number, unit in enumerate(job.units):
         if unit.joint_min_mm > unit.joint_max_mm:
-            words = f"{unit.name}: the least joint is wider than the greatest."
+            words = f"{unit.name}: the narrowest joint is wider than the widest."
             yield Fault(f"units.{number}.joint_min_mm", words)
     for number, wall in enumerate(job.site.walls):
         yield from _doors(f"site.walls.{number}.openings", wall)
@@ -122,7 +122,7 @@ def _doors(path: str, wall: Wall) -> Iterator[Fault]:
     """Give doors whose steps contradict each other and doors that stand one over the other."""
     for number, door in enumerate(wall.openings):
         if door.max_step_mm is not None and door.max_step_mm < door.min_step_mm:
-            words = f"{door.name}: the greatest step is smaller than the least."
+            words = f"{door.name}: the greatest step is smaller than the smallest."
             yield Fault(f"{path}.{number}", words)
     in_line = sorted(enumerate(wall.openings), key=lambda entry: (entry[1].along_mm, entry[0]))
     for (_, before), (number, door) in itertools.pairwise(in_line):

@@ -1,4 +1,4 @@
-"""Zones: each is told in one way, and by a name of its own."""
+"""Zones: each is given in one way, and by a name of its own."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ _MIN_CORNERS = 3
 
 
 def zone_faults(job: Job) -> Iterator[Fault]:
-    """Give zones that are told in no way or in several, and names that stand twice."""
+    """Give zones that are given in no way or in several, and names that stand twice."""
     for number, area in enumerate(job.areas):
         seen: set[str] = set()
         for place, zone in enumerate(area.zones):

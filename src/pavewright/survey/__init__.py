@@ -1,8 +1,8 @@
 """Survey: from tapes and staff readings to points that can be trusted.
 
 Level books are reduced both ways, checked and closed; the tape plan is laid down from its base line and, where
-there are spare tapes, made to agree; every wall, cover, gully, tree and area is put at its place. A slip is told with
-the tape or the row that it sits in and what to measure again. What could not be seen becomes a sentence for the
+there are spare tapes, made to agree; every wall, cover, gully, tree and area is put at its place. A slip is reported
+with the tape or the row that it sits in and what to measure again. What could not be seen becomes a sentence for the
 quotation.
 """
 

@@ -23,13 +23,13 @@ if TYPE_CHECKING:
 
 
 def tell_not_read(features: Features, areas: Sequence[PlanArea], figures: SurveyFigures, remarks: Remarks) -> None:
-    """Tell every level that was not read: a stop where paving comes near it, else a check.
+    """Report every level that was not read: a stop where paving comes near it, else a check.
 
     Args:
         features: What stands on the site.
         areas: What is paved.
         figures: Figures of the survey.
-        remarks: Where it is told.
+        remarks: Where it is reported.
     """
     near = figures.matters_within_mm
     for code, place, message, shape in _not_read(features):

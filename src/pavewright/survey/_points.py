@@ -30,7 +30,7 @@ class PlacedPoints:
 
 
 def place_points(measured: Measurements, figures: SurveyFigures, remarks: Remarks) -> PlacedPoints:
-    """Place every point; what cannot be placed is told."""
+    """Place every point; what cannot be placed is reported."""
     found_by = _declared(measured, remarks)
     given = {point.name: (point.x_mm, point.y_mm) for point in measured.points}
     off_given = place_offset_points(measured.offsets, given)
@@ -51,7 +51,7 @@ def place_points(measured: Measurements, figures: SurveyFigures, remarks: Remark
 
 
 def _declared(measured: Measurements, remarks: Remarks) -> dict[str, PlacedBy]:
-    """Return how each point is measured, in the order of the document; tell points that are placed twice."""
+    """Return how each point is measured, in the order of the document; report points that are placed twice."""
     plan = measured.tape_plan
     taped = () if plan is None else (plan.base_from, plan.base_to, *(n for t in plan.tapes for n in (t.start, t.end)))
     entries = [
@@ -75,7 +75,7 @@ _HOW = {PlacedBy.GIVEN: "by its coordinates", PlacedBy.OFFSET: "by an offset", P
 
 
 def _tapes_wait(measured: Measurements, places: Mapping[str, XY], remarks: Remarks) -> bool:
-    """Tell tapes to points that are themselves measured off taped lines; return whether there are any."""
+    """Report tapes to points that are themselves measured off taped lines; return whether there are any."""
     own = {point.name for point in measured.offsets if point.name not in places}
     plan = measured.tape_plan
     if plan is None:

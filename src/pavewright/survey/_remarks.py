@@ -1,4 +1,4 @@
-"""What is noticed on the way: faults of the document and findings, gathered so that all are told at once."""
+"""What is noticed on the way: faults of the document and findings, gathered so that all are reported at once."""
 
 from __future__ import annotations
 

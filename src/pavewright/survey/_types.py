@@ -33,8 +33,8 @@ class SurveyedPoint:
         level_mm: Level above datum, adjusted; None where none was read. [mm]
         found_by: How it got its place.
         levelled_by: What gave it its level; None where it has none.
-        sd_mm: Standard deviation of its place from the tapes, larger axis; None where nothing tells. [mm]
-        ellipse: The same as an ellipse; None where nothing tells.
+        sd_mm: Standard deviation of its place from the tapes, larger axis; None where nothing shows it. [mm]
+        ellipse: The same as an ellipse; None where nothing shows it.
     """
 
     name: str

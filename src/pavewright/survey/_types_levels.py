@@ -70,9 +70,9 @@ class ReducedRow:
         rise_mm: Rise from the reading before, or None. [mm]
         fall_mm: Fall from the reading before, or None. [mm]
         collimation_mm: Height of collimation of the set-up that reads on from here. [mm]
-        level_mm: Reduced level before sharing out. [mm]
+        level_mm: Reduced level before the misclosure is distributed. [mm]
         correction_mm: Share of the closing error given to this row. [mm]
-        adjusted_mm: Reduced level after sharing out. [mm]
+        adjusted_mm: Reduced level after the misclosure is distributed. [mm]
         setup: Number of the set-up that read the row (a change point: the one it closes).
     """
 
@@ -118,7 +118,7 @@ class ReducedLevelBook:
         setups: Number of instrument set-ups.
         misclosure_mm: Closing level found less closing level known; None for a run that closes on nothing. [mm]
         limit_mm: Greatest misclosure accepted. [mm]
-        shared_out: Whether the misclosure was shared out over its own set-ups.
+        shared_out: Whether the misclosure was distributed over its own set-ups.
         working: The sum behind misclosure and limit.
     """
 

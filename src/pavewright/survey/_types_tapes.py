@@ -16,8 +16,8 @@ class NextTape:
         gain: ``place`` where it is to part readings that look alike, ``check`` where it checks a tape that nothing
             checks, ``point`` where it firms up the weakest point.
         point: The weakest point; empty for other gains.
-        before: What it mends as it is: likeness of readings that look alike (1 where they cannot be told apart), what
-            readings lack in redundancy, or the larger deviation of the weakest point in millimetres.
+        before: What it improves, as it is now: likeness of readings that look alike (1 where nothing separates them),
+            what readings lack in redundancy, or the larger deviation of the weakest point in millimetres.
         after: The same with this tape.
     """
 

@@ -203,7 +203,7 @@ def test_landxml_gives_north_before_east_and_says_that_this_is_from_memory():
         (LANDXML[:300], "not whole"),
         (
             LANDXML.replace(b"<Units>", b"<Other>").replace(b"</Units>", b"</Other>").replace(b"Metric", b"X"),
-            "does not tell its unit",
+            "does not state its unit",
         ),
         (LANDXML.replace(b'meter"', b'league"', 1), "in league"),
         (b"<a/>", "no LandXML"),

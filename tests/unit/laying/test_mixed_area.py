@@ -100,7 +100,7 @@ def test_starts_of_mixed_sizes_are_their_mixes(flags):
 @pytest.mark.parametrize(
     ("changes", "words"),
     [
-        ({"pack": None}, "wants its pack"),
+        ({"pack": None}, "needs its pack"),
         ({"pack": {"module_mm": 300.0, "counts": [12, 12]}}, "2 counts for 4 units"),
         ({"course_units": []}, "two units or more"),
         ({"course_units": ["Square", "Square", "Small"]}, "names a unit twice"),

@@ -56,7 +56,7 @@ _PER = {
     "paving": "a square metre",
     "labour": "an hour",
     "plant": "a day",
-    "load": "a cubic metre taken away",
+    "load": "a cubic metre removed",
     "earth": "a cubic metre",
     "kg": "a kilogram",
     "m2": "a square metre",
@@ -82,6 +82,6 @@ def _priced(job: Job) -> Iterator[tuple[str, str, str, float, int]]:
     for item in rates.materials:
         words = f"The pack price of {item.name or item.key.replace('_', ' ')}"
         yield f"material {item.key}", words, item.pack_unit, item.pack_amount, item.pack_price_minor
-    for words, price in (("dug and taken away", rates.cut_price_minor), ("filled", rates.fill_price_minor)):
+    for words, price in (("dug and removed", rates.cut_price_minor), ("filled", rates.fill_price_minor)):
         if price is not None:
             yield "rates", f"The price of a cubic metre {words}", "earth", 1.0, price

@@ -36,7 +36,7 @@ def sizes(job: Job, survey: Survey, figures: SurveyFigures) -> Iterator[Finding]
 
 
 def too_small_to_be_one(areas: Iterable[PlanArea], figures: SurveyFigures, remarks: Remarks) -> None:
-    """Tell areas too small to be a job beside other faults: those may well come from the unit of all tapes."""
+    """Report areas too small to be a job beside other faults: those may well come from the unit of all tapes."""
     found = tuple(areas)
     whole = sum(area.gross.area_m2 for area in found)
     if found and whole < figures.job_min_area_m2.value:

@@ -41,7 +41,7 @@ class Places:
     levels: Mapping[str, KnownLevel]
 
     def find(self, path: str, what: str, names: Iterable[str]) -> tuple[XY, ...] | None:
-        """Return the places of points; None where one has no place, which is told unless it was told before."""
+        """Return the places of points; None where one has no place, which is reported unless it was before."""
         names = tuple(names)
         for name in names:
             if name not in self.named:
@@ -66,7 +66,7 @@ class Places:
         return None
 
     def line(self, path: str, what: str, start: str, end: str) -> tuple[XY, XY] | None:
-        """Return both ends of a line; a line of no length is told."""
+        """Return both ends of a line; a line of no length is reported."""
         ends = self.find(path, what, (start, end))
         if ends is None:
             return None
@@ -92,7 +92,7 @@ class Features:
 
 
 def place_features(site: Site, where: Places, figures: SurveyFigures) -> Features:
-    """Return every feature at its place; one whose points are not known is told and left out."""
+    """Return every feature at its place; one whose points are not known is reported and left out."""
     return Features(
         walls=_walls(site, where, figures.opening_past_wall_mm.value),
         gullies=tuple(
@@ -181,7 +181,7 @@ def _openings(wall: Wall, path: str, ends: tuple[XY, XY], where: Places) -> tupl
 
 
 def _tell_past_end(path: str, wall: Wall, length_mm: float, allowed_mm: float, remarks: Remarks) -> None:
-    """Tell openings and air bricks that reach past the end of their wall by more than tapes are out."""
+    """Report openings and air bricks that reach past the end of their wall by more than tapes are out."""
     entries = [
         (f"{path}.openings.{number}", f"Opening {opening.name}", opening.along_mm + opening.width_mm)
         for number, opening in enumerate(wall.openings)

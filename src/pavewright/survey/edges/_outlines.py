@@ -90,7 +90,7 @@ class ArcFaultError(ValueError):
 
 
 def outline_ring(outline: Sequence[OutlineCorner], places: Mapping[str, XY]) -> Ring:
-    """Return the ring of an outline, run anticlockwise, its arcs told by rise, by a point, or by their centre.
+    """Return the ring of an outline, run anticlockwise, its arcs given by rise, by a point, or by their centre.
 
     Args:
         outline: Corners in the order in which they were walked, either way round.
@@ -122,11 +122,11 @@ def outline_ring(outline: Sequence[OutlineCorner], places: Mapping[str, XY]) -> 
 
 
 def ring_as_walked(corners: Sequence[Corner], outward: Sequence[float | None]) -> Ring:
-    """Return a ring run anticlockwise from corners whose arcs are told by their points.
+    """Return a ring run anticlockwise from corners whose arcs are given by their points.
 
     Args:
         corners: Corners in the order in which they were walked; each has the rise of its side, positive to the right.
-        outward: Rise of a side that is told as bulging outward instead, None for the others.
+        outward: Rise of a side that is given as bulging outward instead, None for the others.
     """
     walked = [corner.xy for corner in corners]
     around: list[XY] = []

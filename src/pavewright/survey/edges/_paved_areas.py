@@ -37,7 +37,7 @@ _CRUMB_MM2 = 100.0
 
 
 def place_areas(job: Job, features: Features, where: Places) -> tuple[PlanArea, ...]:
-    """Return every area at its place; what is wrong with an outline is told."""
+    """Return every area at its place; what is wrong with an outline is reported."""
     found = []
     for number, area in enumerate(job.areas):
         placed = _area(number, area, features, where)
@@ -94,7 +94,7 @@ def _ring(path: str, what: str, outline: Sequence[OutlineCorner], where: Places)
 
 
 def _less_what_stands_in_it(path: str, area: Area, gross: Polygon, features: Features, where: Places) -> Shape | None:
-    """Return an area less the covers, obstacles and gullies that stand in it; tell where they leave no single piece."""
+    """Return an area less the covers, obstacles and gullies in it; report where they leave no single piece."""
     turn = _course_bearing(path, area, where)
     outlines: list[tuple[str, tuple[XY, ...]]] = [
         *((f"cover {placed.cover.name}", placed.outline) for placed in features.covers),

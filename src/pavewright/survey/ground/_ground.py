@@ -29,7 +29,7 @@ def ground_surface(
     Args:
         measured: What was measured: spots, break lines, gaps.
         points: All surveyed points by name.
-        remarks: Where spot levels without a level, two on one place, or crossing lines are told.
+        remarks: Where spot levels without a level, two on one place, or crossing lines are reported.
     """
     lines = [each.points for each in measured.break_lines]
     gaps = [each.points for each in measured.ground_gaps]
@@ -78,7 +78,7 @@ def _name_at(spots: Mapping[tuple[float, float], tuple[str, float]], number: int
 def _spots(
     names: Sequence[str], points: Mapping[str, SurveyedPoint], remarks: Remarks
 ) -> dict[tuple[float, float], tuple[str, float]]:
-    """Return name and level of each spot by its place; those without a level are told and left out."""
+    """Return name and level of each spot by its place; those without a level are reported and left out."""
     spots: dict[tuple[float, float], tuple[str, float]] = {}
     for name in dict.fromkeys(names):
         point = points.get(name)

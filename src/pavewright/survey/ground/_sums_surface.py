@@ -22,7 +22,7 @@ def plane_through(
     Source: definition, least squares of heights
     """
     if not len(eastings_mm) == len(northings_mm) == len(levels_mm) or len(levels_mm) < _MIN_POINTS:
-        message = "A plane wants three readings or more, each with east, north and level: measure what is missing."
+        message = "A plane needs three readings or more, each with east, north and level: measure what is missing."
         raise SumRefusedError(message)
     try:
         plane = fit_plane(tuple(zip(eastings_mm, northings_mm, levels_mm, strict=True)))
@@ -115,7 +115,7 @@ SURFACE_SUMS: tuple[Sum, ...] = (
             Quantity("levels_mm", "mm", "level of each", "numbers"),
         ),
         (
-            Quantity("level_at_origin_mm", "mm", "level where east and north are nought"),
+            Quantity("level_at_origin_mm", "mm", "level where east and north are zero"),
             Quantity("slope_east", "", "rise per run towards east"),
             Quantity("slope_north", "", "rise per run towards north"),
             Quantity("fall", "", "steepest fall, drop over run"),

@@ -56,7 +56,7 @@ def known_beforehand(measured: Measurements, remarks: Remarks) -> dict[str, Know
 
 
 def take_height(height: HeightOver, levels: dict[str, KnownLevel], figures: SurveyFigures, remarks: Remarks) -> None:
-    """Keep the level that a height over another point gives; tell where the point already has another."""
+    """Keep the level that a height over another point gives; report where the point already has another."""
     source = LevelSource(LevelledBy.HEIGHT_OVER, height.over, height.by)
     if height.over not in levels:
         below = levels[height.point].level_mm - height.higher_mm

@@ -101,7 +101,7 @@ def _sightings(book: LevelBook) -> tuple[Sighting, ...]:
 def _hold_against_booked(
     number: int, book: LevelBook, rows: tuple[ReducedRow, ...], figures: SurveyFigures, remarks: Remarks
 ) -> None:
-    """Tell where a level that was worked out on site first leaves the readings; what is carried on is told once."""
+    """Report where a level that was worked out on site first leaves the readings; what is carried on once."""
     allowed = figures.booked_level_tolerance_mm.value
     carried = 0.0
     for index, (entered, row) in enumerate(zip(book.rows, rows, strict=True)):
@@ -127,7 +127,7 @@ def _closed(
     measured: Measurements,
     figures: SurveyFigures,
 ) -> ReducedLevelBook:
-    """Return a reduced book with its misclosure, shared out where it is small enough."""
+    """Return a reduced book with its misclosure, distributed where it is small enough."""
     sums = column_sums(rows)
     setups = rows[-1].setup
     figure, many, told = _limit_rule(book, setups, measured, figures)
@@ -186,13 +186,13 @@ def _shared(row: ReducedRow, misclosure_mm: float, setups: int) -> ReducedRow:
 def _tell_closing(
     run: ReducedLevelBook, changed_mm: float | None, by: tuple[Figure, float, str], remarks: Remarks
 ) -> None:
-    """Tell a run that closes on nothing, or closes too badly.
+    """Report a run that closes on nothing, or closes too badly.
 
     Args:
         run: The run, reduced.
         changed_mm: How far its levels were changed by the fit of all readings; None where it stands by itself. [mm]
         by: Figure of the limit, what the root is taken of, and that in words.
-        remarks: Where it is told.
+        remarks: Where it is reported.
     """
     figure, many, told = by
     limit = greatest_misclosure_mm(figure.value, many)
@@ -210,7 +210,7 @@ def _tell_closing(
     elif abs(misclosure) > limit:
         way = "above" if misclosure > 0 else "below"
         done = (
-            "Nothing was shared out"
+            "Misclosure not distributed"
             if changed_mm is None
             else f"All readings were adjusted together none the less, which changed levels of this book by up to "
             f"{millimetres(changed_mm)}"
@@ -220,7 +220,7 @@ def _tell_closing(
                 Code.MISCLOSURE,
                 Severity.STOP,
                 f"level book {book}",
-                f"Level book {book} comes out {millimetres(abs(misclosure))} {way} the known level of {last} (found "
+                f"Level book {book} closes {millimetres(abs(misclosure))} {way} the known level of {last} (found "
                 f"less known {millimetres(misclosure, sign=True)}); {told} may be "
                 f"out by {millimetres(limit)}. {done}: observe again.",
                 value=misclosure,
@@ -237,7 +237,7 @@ def _tell_closing(
 def _take_levels(
     book: ReducedLevelBook, levels: dict[str, KnownLevel], figures: SurveyFigures, remarks: Remarks
 ) -> None:
-    """Keep the levels that a book found; tell where a point already has another."""
+    """Keep the levels that a book found; report where a point already has another."""
     figure = figures.misclosure_per_setup_mm
     for number, row in enumerate(book.rows):
         before = levels.setdefault(row.point, KnownLevel(row.adjusted_mm, LevelSource(LevelledBy.BOOK, book.name)))

@@ -53,7 +53,7 @@ def adjust_together(
         heights: Heights over another point.
         held_mm: Levels that stand fast. [mm]
         figures: Figures of the survey.
-        remarks: Where slips and misfits are told.
+        remarks: Where slips and misfits are reported.
     """
     observed = [*_staff_readings(books, figures.staff_reading_sd_mm.value), *_heights(heights, figures)]
     if not observed:
@@ -142,7 +142,7 @@ def _with_levels(book: ReducedLevelBook, levels_mm: Mapping[str, float]) -> Redu
 
 
 def _tell(found: LevelsTogether, suspects: tuple[int, ...], figures: SurveyFigures, remarks: Remarks) -> None:
-    """Tell a slip, where it can be placed; else that the readings do not agree, or that nothing checks them."""
+    """Report a slip, where it can be placed; else that the readings do not agree, or that nothing checks them."""
     figure = figures.greatest_standardised_residual
     if found.ratio is None:
         words = "Nothing checks the levels: no reading is spare. Read back to the benchmark, or on a point twice."

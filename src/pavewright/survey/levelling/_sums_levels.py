@@ -215,7 +215,7 @@ _BOOK_ANSWERS = (
     ),
     Quantity("limit_mm", "mm", "greatest misclosure accepted"),
     Quantity("verdict", "", "what is to be done", "word"),
-    Quantity("shared_levels_mm", "mm", "levels after sharing the closing error out over the set-ups", "numbers"),
+    Quantity("shared_levels_mm", "mm", "levels after the misclosure is distributed over the set-ups", "numbers"),
 )
 _FIRST = Quantity("first_level_mm", "mm", "level of the first point")
 _CLOSING = Quantity("closing_level_mm", "mm", "known level of the last point, if it is known", "words", ())
@@ -247,7 +247,7 @@ LEVEL_SUMS: tuple[Sum, ...] = (
     ),
     Sum(
         "level-run",
-        "Reduce readings written one after the other, told when the instrument was moved",
+        "Reduce readings written one after the other, with where the instrument was moved",
         (
             Quantity("readings_mm", "mm", "all readings in order", "numbers"),
             Quantity("moved_after", "", "numbers of the readings after which the instrument was moved", "numbers", ()),

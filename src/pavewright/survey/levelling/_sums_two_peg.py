@@ -88,7 +88,7 @@ _PEG_INPUTS = (
     Quantity("distance_b_mm", "mm", "sight to B, unequal set-up"),
     Quantity("reading_a_mm", "mm", "reading on A, unequal set-up"),
     Quantity("reading_b_mm", "mm", "reading on B, unequal set-up"),
-    Quantity("over_mm", "mm", "length of sight for which the error is told", default=units.MM_PER_M),
+    Quantity("over_mm", "mm", "length of sight for which the error is given", default=units.MM_PER_M),
     Quantity(
         "greatest_error_mm",
         "mm",

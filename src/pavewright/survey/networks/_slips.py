@@ -99,7 +99,7 @@ def tau_limit(chance: float, spare: int) -> float:
 
 
 def _angle_part(power: int, angle: float) -> float:
-    """Return the integral of cos^power from nought to an angle over that to a right angle, by its recurrence."""
+    """Return the integral of cos^power from zero to an angle over that to a right angle, by its recurrence."""
     start = power % 2
     part, whole = (math.sin(angle), 1.0) if start else (angle, math.pi / 2.0)
     for step in range(start + 2, power + 1, 2):
@@ -109,7 +109,7 @@ def _angle_part(power: int, angle: float) -> float:
 
 
 def standardised(adjustment: Adjustment, observations: Sequence[Observation], *, own_scatter: bool = False) -> Array:
-    """Return residuals over their own standard deviations; nought where nothing checks an observation.
+    """Return residuals over their own standard deviations; zero where nothing checks an observation.
 
     Args:
         adjustment: The network.

@@ -39,13 +39,13 @@ def place_offset_points(offsets: Sequence[OffsetPoint], known: Mapping[str, XY])
 def tell_unplaced_offsets(
     offsets: Sequence[OffsetPoint], places: Mapping[str, XY], named: frozenset[str], remarks: Remarks
 ) -> None:
-    """Tell why offset points could not be placed: an unknown end, a line of no length, lines that wait on each other.
+    """Report why offset points could not be placed: an unknown end, a line of no length, lines that wait on each other.
 
     Args:
         offsets: All offset points.
         places: All points that were placed.
         named: Names that some measurement gives, placed or not.
-        remarks: Where it is told.
+        remarks: Where it is reported.
     """
     own = {point.name for point in offsets}
     for number, point in enumerate(offsets):

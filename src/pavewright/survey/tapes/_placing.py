@@ -58,7 +58,7 @@ class Placing:
         self.places: dict[str, XY] = {}
 
     def lay_down(self, held: dict[str, XY]) -> dict[str, XY] | None:
-        """Return the places of all taped points, or None where faults were told."""
+        """Return the places of all taped points, or None where faults were reported."""
         before = len(self._remarks.faults)
         self.places = dict(held)
         self._check_sides()
@@ -79,7 +79,7 @@ class Placing:
         return None if waiting else self.places
 
     def _check_sides(self) -> None:
-        """Tell sides that name a point which no tape reaches."""
+        """Report sides that name a point which no tape reaches."""
         taped = {name for tape in self._tapes for name in (tape.start, tape.end)} | set(self.places)
         for number, side in enumerate(self._plan.sides):
             path = f"measurements.tape_plan.sides.{number}"
@@ -103,7 +103,7 @@ class Placing:
         )
 
     def _place(self, name: str, *, say: bool) -> bool:
-        """Place a point if that can be done; with ``say`` tell why it cannot."""
+        """Place a point if that can be done; with ``say`` report why it cannot."""
         anchors = self._anchors(name)
         shaped = self._shaped(name, anchors)
         if len(anchors) < _TWO and not shaped:

@@ -17,7 +17,7 @@ _PLACE = "tape plan"
 
 
 def tell_network(tapes: AdjustedTapes, figures: SurveyFigures, remarks: Remarks) -> None:
-    """Tell what the fit of the tapes shows."""
+    """Report what the fit of the tapes shows."""
     if tapes.spare == 0:
         remarks.finding(
             Finding(
@@ -54,7 +54,7 @@ def _tell_unchecked(tapes: AdjustedTapes, figures: SurveyFigures, remarks: Remar
 
 
 def _tell_fit(tapes: AdjustedTapes, figures: SurveyFigures, remarks: Remarks) -> None:
-    """Tell whether the tapes agree as well as tapes do."""
+    """Report whether the tapes agree as well as tapes do."""
     if tapes.ratio is None or tapes.ratio_low is None or tapes.ratio_high is None:
         return
     if tapes.suspects:
@@ -89,7 +89,7 @@ def _tell_fit(tapes: AdjustedTapes, figures: SurveyFigures, remarks: Remarks) ->
 
 
 def _tell_slip(tapes: AdjustedTapes, suspect: SuspectTape, figures: SurveyFigures, remarks: Remarks) -> None:
-    """Tell a slip: in which tape if that can be known, else among which."""
+    """Report a slip: in which tape if that can be known, else among which."""
     figure = figures.greatest_standardised_residual
     if suspect.slip_mm is not None:
         slip, name = suspect.slip_mm, f"{suspect.start}–{suspect.end}"
@@ -128,7 +128,7 @@ def _settling(tapes: AdjustedTapes) -> str:
 
 
 def _tell_next(tapes: AdjustedTapes, figures: SurveyFigures, remarks: Remarks) -> None:
-    """Tell the tape that helps most, where something is unchecked or a point is weak."""
+    """Report the tape that helps most, where something is unchecked or a point is weak."""
     more = tapes.next_tape
     if more is None or more.gain == "place":
         return

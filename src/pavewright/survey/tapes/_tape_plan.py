@@ -66,7 +66,7 @@ def tape_deviation_mm(length_mm: float, fixed_mm: float, per_m_mm: float) -> flo
 def place_taped_points(
     plan: TapePlan, known: dict[str, XY], figures: SurveyFigures, remarks: Remarks
 ) -> TapedPoints | None:
-    """Return the points of a tape plan, or None where faults were told.
+    """Return the points of a tape plan, or None where faults were reported.
 
     Points whose place is known beforehand stand fast, and so do the start and the direction of the base line.
     """
