@@ -12,7 +12,7 @@ from pavewright.cost._keys import TaskKind
 from pavewright.cost._plant import has_mixer
 from pavewright.cost._site import Site
 from pavewright.cost._tasks import on_sand, task
-from pavewright.job import EdgeRestraint, Pattern
+from pavewright.job import EdgeRestraint, Pattern, UnitKind
 from pavewright.quantities import edge_lengths, layer_volumes, of_steps
 
 if TYPE_CHECKING:
@@ -155,7 +155,7 @@ def _lay_tasks(site: Site, laid: LaidArea, with_joints: float) -> list[LabourTas
 
 def _lay_output(site: Site, unit: str, pattern: str | None) -> Figure:
     """Return the output by which a unit is laid in a pattern; a border is laid in none."""
-    if site.job.unit(unit).kind == "flag":
+    if site.job.unit(unit).kind is UnitKind.FLAG:
         return site.figures.lay_flags_h_per_m2
     own = site.figures.lay_own.get(Pattern(pattern)) if pattern is not None else None
     return own if own is not None else site.figures.lay_blocks_h_per_m2

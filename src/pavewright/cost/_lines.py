@@ -11,7 +11,7 @@ from pavewright.cost._money import labour_cost, to_minor
 from pavewright.cost._scope import scope_of
 from pavewright.cost._types import CostLine
 from pavewright.job import MaterialKind
-from pavewright.quantities import Gap, GapReason, ItemKey, ItemKind, in_reading_order, sold_packs
+from pavewright.quantities import Gap, GapReason, ItemKey, ItemKind, Measure, in_reading_order, sold_packs
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
@@ -128,9 +128,9 @@ def _how_much(item: Item) -> str:
 
     Pieces are whole ones and a thousand kilograms are a tonne; what is small keeps the decimals that it needs.
     """
-    if item.unit == "each":
+    if item.unit is Measure.EACH:
         return f"{math.ceil(item.gross - _WHOLE)}"
-    if item.unit == "kg" and item.gross >= units.KG_PER_TONNE:
+    if item.unit is Measure.KG and item.gross >= units.KG_PER_TONNE:
         return f"{item.gross / units.KG_PER_TONNE:.1f} t"
     return f"{item.gross:.{1 if item.gross >= _SMALL else 2}f} {item.unit}"
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from enum import StrEnum
 from typing import TYPE_CHECKING, Any
 
 from pavewright.drawing import to_svg
@@ -86,17 +87,53 @@ def facts(pairs: Iterable[tuple[str, str]]) -> Block:
     return {"kind": "facts", "pairs": [list(pair) for pair in pairs]}
 
 
-def table(heads: Sequence[str], rows: Iterable[Sequence[str]], *, type_size: float = 8.5, pad: float = 3.0) -> Block:
-    """Return a table.
+class Width(StrEnum):
+    """How wide a column is."""
 
-    A head that begins with ``>`` is set to the right, one with ``*`` takes the room that is left, one with ``_`` is an
-    empty column to write in.
+    AUTO = "auto"
+    REST = "rest"
+    PENCIL = "pencil"
+
+
+@dataclass(frozen=True, slots=True)
+class Head:
+    """The head of a column.
+
+    Attributes:
+        text: What it says.
+        width: As wide as its words, what room is left, or room to write in with a pencil.
+        right: Whether the column is set to the right, as numbers are.
     """
+
+    text: str
+    width: Width = Width.AUTO
+    right: bool = False
+
+
+def right(text: str) -> Head:
+    """Return the head of a column of numbers."""
+    return Head(text, right=True)
+
+
+def rest(text: str) -> Head:
+    """Return the head of a column that takes the room that is left."""
+    return Head(text, Width.REST)
+
+
+def pencil(text: str) -> Head:
+    """Return the head of an empty column to write in."""
+    return Head(text, Width.PENCIL)
+
+
+def table(
+    heads: Sequence[str | Head], rows: Iterable[Sequence[str]], *, type_size: float = 8.5, pad: float = 3.0
+) -> Block:
+    """Return a table; a head of words alone stands over a column that is set to the left."""
     columns = []
-    for head in heads:
-        align = "right" if head.startswith(">") else "left"
-        width = {"*": "rest", "_": "pencil"}.get(head[:1], "auto")
-        columns.append({"head": head.lstrip(">*_"), "align": align, "width": width})
+    for each in heads:
+        head = Head(each) if isinstance(each, str) else each
+        align = "right" if head.right else "left"
+        columns.append({"head": head.text, "align": align, "width": head.width.value})
     return {
         "kind": "table",
         "columns": columns,

@@ -15,7 +15,10 @@ from pavewright.papers._blocks import (
     heading,
     lines,
     paragraph,
+    pencil,
     points,
+    rest,
+    right,
     small,
     table,
 )
@@ -38,7 +41,7 @@ def _readings_to_take(plan: Plan) -> list[SheetOfPaper]:
     ]
     sheet.add(
         paragraph("Read the staff on the finished paving at these places and write the levels down."),
-        table(("at", "*area", ">planned", "_found", "_off"), rows, pad=4.0),
+        table(("at", rest("area"), right("planned"), pencil("found"), pencil("off")), rows, pad=4.0),
         lines(("Date", "Read by", "Instrument")),
     )
     return [sheet]
@@ -91,7 +94,12 @@ def _add_area(sheet: SheetOfPaper, area: AreaAsLaid, rules: Rulebook) -> None:
             ]
         ),
         small(source(area.level_limit, rules)),
-        table(("*reading", ">planned", ">found", ">off mm", "verdict"), rows, type_size=8.0, pad=2.0),
+        table(
+            (rest("reading"), right("planned"), right("found"), right("off mm"), "verdict"),
+            rows,
+            type_size=8.0,
+            pad=2.0,
+        ),
     )
     if area.walls:
         _add_walls(sheet, area, rules)
@@ -110,5 +118,12 @@ def _add_walls(sheet: SheetOfPaper, area: AreaAsLaid, rules: Rulebook) -> None:
         )
         for wall in area.walls
     ]
-    heads = ("*wall", ">min found below DPC", ">promised", ">tolerance", ">readings", "verdict")
+    heads = (
+        rest("wall"),
+        right("min found below DPC"),
+        right("promised"),
+        right("tolerance"),
+        right("readings"),
+        "verdict",
+    )
     sheet.add(table(heads, rows), small(f"Tolerance: {source(area.level_limit, rules)}"))

@@ -7,7 +7,18 @@ from typing import TYPE_CHECKING
 
 from pavewright.drawing import template_scenes
 from pavewright.laying import is_skew, template_of, wants_template
-from pavewright.papers._blocks import SheetOfPaper, drawing_sheet, heading, paragraph, points, small, table
+from pavewright.papers._blocks import (
+    SheetOfPaper,
+    drawing_sheet,
+    heading,
+    paragraph,
+    pencil,
+    points,
+    rest,
+    right,
+    small,
+    table,
+)
 from pavewright.papers._words import amount, one, two, whole
 
 if TYPE_CHECKING:
@@ -46,7 +57,7 @@ def dry_lay_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
     sheet.add(*_real_sizes(plan, rules))
     sheet.add(
         heading("Dry lay"),
-        table(("*look at", "_found", "_by"), [(check, "", "") for check in _CHECKS], pad=4.0),
+        table((rest("look at"), pencil("found"), pencil("by")), [(check, "", "") for check in _CHECKS], pad=4.0),
         small("Checks: common practice."),
     )
     return sheet
@@ -64,7 +75,7 @@ def _gauge(marks: Sequence[GaugeMark]) -> list[Block]:
             cells[k] if (k := row + part * rows_deep) < len(cells) else ("", "", "") for part in range(_SIDE_BY_SIDE)
         ]
         rows.append([cell for triple in across for cell in triple])
-    heads = (">piece", ">begins", ">ends") * _SIDE_BY_SIDE
+    heads = (right("piece"), right("begins"), right("ends")) * _SIDE_BY_SIDE
     words = "Millimetres from the beginning of the first piece, joints in"
     some = f"; every {every} of {len(marks)} pieces and the last" if every > 1 else ""
     return [table(heads, rows, type_size=8.0, pad=2.0), small(f"{words}{some}.")]
@@ -99,7 +110,17 @@ def _real_sizes(plan: Plan, rules: Rulebook) -> list[Block]:
             )
     if not rows and not said:
         return []
-    heads = ("*area", "*unit", ">measured", ">work", ">mean", ">spread", ">in run", ">growth", ">joint that absorbs it")
+    heads = (
+        rest("area"),
+        rest("unit"),
+        right("measured"),
+        right("work"),
+        right("mean"),
+        right("spread"),
+        right("in run"),
+        right("growth"),
+        right("joint that absorbs it"),
+    )
     blocks: list[Block] = [heading("Units as they came")]
     if rows:
         blocks += [
@@ -140,7 +161,7 @@ def _skew_sheet(plan: Plan) -> list[SheetOfPaper]:
     sheet.add(
         paragraph("Corners of each piece in its box, along and across from the lower left corner, seen from above."),
         table(
-            ("*area", ">piece", ">box along", ">across", "*corners: along, across"),
+            (rest("area"), right("piece"), right("box along"), right("across"), rest("corners: along, across")),
             [_skew_row(laid, template_of(laid, piece, _STEP_MM)) for laid, piece in skew],
             type_size=8.0,
             pad=2.0,

@@ -7,9 +7,21 @@ from typing import TYPE_CHECKING
 from pavewright.as_laid import Verdict
 from pavewright.findings import Severity
 from pavewright.job import Use
-from pavewright.papers._blocks import SheetOfPaper, contents, facts, heading, lead, paragraph, points, small, table
+from pavewright.papers._blocks import (
+    SheetOfPaper,
+    contents,
+    facts,
+    heading,
+    lead,
+    paragraph,
+    points,
+    rest,
+    right,
+    small,
+    table,
+)
 from pavewright.papers._sign_findings import findings_of
-from pavewright.papers._words import amount, day, level, one, price_text, source, two, whole, without_dig
+from pavewright.papers._words import amount, day, level, one, price_text, source, two, whole, with_unit, without_dig
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -166,7 +178,7 @@ def cautions_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
         ),
         small(said("sensitised_percent")),
         heading("Lifting"),
-        table(("*unit", ">each", "lift", ">full pack"), unit_rows),
+        table((rest("unit"), right("each"), "lift", right("full pack")), unit_rows),
         small(f"{said('one_person_kg')}. Use a lifter or a vacuum aid where you can."),
         heading("Excavation, vehicles and vibration"),
         paragraph(
@@ -196,7 +208,7 @@ def sources_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
     used = {figure.key: figure for working in _workings(plan) for figure in working.figures}
     used |= {finding.figure.key: finding.figure for finding in plan.findings if finding.figure is not None}
     rows = [
-        (figure.label, f"{figure.value:g} {figure.unit}".removesuffix(" -"), source(figure, rules))
+        (figure.label, with_unit(figure), source(figure, rules))
         for figure in sorted(used.values(), key=lambda figure: figure.key)
     ]
     sheet = SheetOfPaper("Where the figures come from")
@@ -205,7 +217,7 @@ def sources_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
             f"Rulebook: {rules.title} (edition {plan.edition} of {rules.dated.isoformat()}). Figures from memory or "
             f"common practice say so: check them before relying on them."
         ),
-        table(("*figure", ">value", "*source"), rows, type_size=8.0, pad=2.0),
+        table((rest("figure"), right("value"), rest("source")), rows, type_size=8.0, pad=2.0),
     )
     return sheet
 

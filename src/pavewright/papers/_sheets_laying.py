@@ -16,6 +16,8 @@ from pavewright.papers._blocks import (
     facts,
     heading,
     points,
+    rest,
+    right,
     small,
     table,
 )
@@ -67,7 +69,16 @@ def laying_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
                 ]
             ),
             table(
-                (">piece", "course/place", ">along", ">across", ">kg", "from unit", ">saw m", "*what"),
+                (
+                    right("piece"),
+                    "course/place",
+                    right("along"),
+                    right("across"),
+                    right("kg"),
+                    "from unit",
+                    right("saw m"),
+                    rest("what"),
+                ),
                 rows,
                 type_size=8.0,
                 pad=2.0,
@@ -179,7 +190,7 @@ def _saw_blocks(laid: LaidArea) -> list[Block]:
     ]
     blocks = [
         small("Straight cuts in order; across at: from the unit's left end, along at: from its near side."),
-        table((">unit", "*pieces", "*cuts, nearer face of the blade"), rows, type_size=8.0, pad=1.8),
+        table((right("unit"), rest("pieces"), rest("cuts, nearer face of the blade")), rows, type_size=8.0, pad=1.8),
     ]
     if stopped:
         blocks.append(small(f"Then stopped, curved or skew cuts inside their boxes: pieces {', '.join(stopped)}."))

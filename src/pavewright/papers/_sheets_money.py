@@ -15,7 +15,10 @@ from pavewright.papers._blocks import (
     heading,
     lines,
     paragraph,
+    pencil,
     points,
+    rest,
+    right,
     small,
     table,
 )
@@ -37,13 +40,22 @@ def order_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
     measured = [item for item in plan.quantities.items if not item.key.bought]
     sheet.add(
         table(
-            ("*item", ">net", ">+ %", ">with it", ">range", ">order", "of", ">kg"),
+            (
+                rest("item"),
+                right("net"),
+                right("+ %"),
+                right("with it"),
+                right("range"),
+                right("order"),
+                "of",
+                right("kg"),
+            ),
             [_order_row(item) for item in bought],
             type_size=8.0,
         ),
         heading("Measured work"),
         table(
-            ("*work", ">net", "unit", ">+ %", ">with it"),
+            (rest("work"), right("net"), "unit", right("+ %"), right("with it")),
             [
                 (item.description, two(item.net), item.unit, one(item.allowance_percent), two(item.gross))
                 for item in measured
@@ -62,7 +74,7 @@ def order_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
         sheet.add(
             heading("Packs"),
             points(_drawn_from(several, rules)),
-            table(("*batch numbers of", ">packs", "_", "_", "_"), rows, pad=5.0),
+            table((rest("batch numbers of"), right("packs"), pencil(""), pencil(""), pencil("")), rows, pad=5.0),
         )
     if plan.cost.gaps:
         sheet.add(heading("Not in the price"), points([gap.words for gap in plan.cost.gaps]))
@@ -78,7 +90,7 @@ def order_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
 def _holding(item: Item) -> Block:
     """Return what mixed packs hold of each size, and what is left of it."""
     return table(
-        ("*size", ">in one pack", ">needed", ">with spares", ">ordered", ">over"),
+        (rest("size"), right("in one pack"), right("needed"), right("with spares"), right("ordered"), right("over")),
         [
             (each.unit, *(str(n) for n in (each.per_pack, each.needed, each.with_spares, each.ordered, each.left)))
             for each in item.holds
@@ -190,7 +202,11 @@ def cost_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
         for line in cost.lines
     ]
     sheet.add(
-        table(("*line", ">how much", ">price of one", ">amount", ">range"), rows, type_size=8.0),
+        table(
+            (rest("line"), right("how much"), right("price of one"), right("amount"), right("range")),
+            rows,
+            type_size=8.0,
+        ),
         heading("From cost to price"),
         facts(
             [
@@ -212,7 +228,7 @@ def cost_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
         points([sum_behind(working, rules) for working in cost.workings]),
         heading("Hours"),
         table(
-            ("*task", ">likely h", ">low", ">high", "*sum", "*source"),
+            (rest("task"), right("likely h"), right("low"), right("high"), rest("sum"), rest("source")),
             [
                 (
                     task.description,

@@ -11,13 +11,17 @@ from pavewright.papers._blocks import (
     drawing_sheet,
     heading,
     paragraph,
+    pencil,
     points,
+    rest,
+    right,
     table,
 )
 from pavewright.papers._words import amount, level, whole
 from pavewright.setting_out import PegRole
 
 if TYPE_CHECKING:
+    from pavewright.papers._blocks import Head
     from pavewright.pipeline import Plan
     from pavewright.setting_out import Peg
 
@@ -50,14 +54,14 @@ def setting_out_sheets(plan: Plan) -> list[SheetOfPaper]:
             )
             for peg in pegs
         ]
-        heads = (
-            ">peg",
+        heads: tuple[str | Head, ...] = (
+            right("peg"),
             "kind",
-            "*where, from the base line",
-            ">string",
-            *(f">to {layer}" for layer in layers),
-            ">formation",
-            "_found",
+            rest("where, from the base line"),
+            right("string"),
+            *(right(f"to {layer}") for layer in layers),
+            right("formation"),
+            pencil("found"),
         )
         sheet.add(
             heading(f"{line.area}: base line {line.words}; millimetres down from the string"),
@@ -72,11 +76,14 @@ def setting_out_sheets(plan: Plan) -> list[SheetOfPaper]:
         )
         for each in setting.strings
     ]
-    sheet.add(heading("Strings"), table(("string", ">from peg", ">to peg", ">length", ">drop", "carries"), strings))
+    sheet.add(
+        heading("Strings"),
+        table(("string", right("from peg"), right("to peg"), right("length"), right("drop"), "carries"), strings),
+    )
     checks = [(check.kind, check.words, whole(check.expected_mm), "") for check in setting.checks]
     sheet.add(
         heading("Tapes to check before digging"),
-        table(("kind", "*what", ">expected", "_found"), checks, type_size=8.0, pad=3.2),
+        table(("kind", rest("what"), right("expected"), pencil("found")), checks, type_size=8.0, pad=3.2),
         points([each.words for each in setting.houses]),
     )
     return [drawing_sheet(setting_out_plan(plan, PACK_FRAME)), sheet]

@@ -13,6 +13,8 @@ from pavewright.papers._blocks import (
     heading,
     paragraph,
     points,
+    rest,
+    right,
     small,
     table,
 )
@@ -44,7 +46,12 @@ def survey_sheets(plan: Plan) -> list[SheetOfPaper]:
     ]
     sheet.add(
         heading("Points"),
-        table((">point", ">x", ">y", ">level", "found by", ">± mm"), rows, type_size=8.0, pad=2.3),
+        table(
+            (right("point"), right("x"), right("y"), right("level"), "found by", right("± mm")),
+            rows,
+            type_size=8.0,
+            pad=2.3,
+        ),
     )
     if survey.tapes is not None:
         ratio = "" if survey.tapes.ratio is None else f"; fit {two(survey.tapes.ratio)} times what was expected"
@@ -52,7 +59,7 @@ def survey_sheets(plan: Plan) -> list[SheetOfPaper]:
             heading("Tapes"),
             paragraph(f"{survey.tapes.spare} spare tapes{ratio}."),
             table(
-                ("tape", ">read", ">adjusted", ">change", ">checked by others"),
+                ("tape", right("read"), right("adjusted"), right("change"), right("checked by others")),
                 [
                     (
                         f"{tape.start}–{tape.end}",
@@ -105,7 +112,17 @@ def _book(book: ReducedLevelBook, *, together: bool) -> list[Block]:
         f"{check.name}: {one(check.left_mm)} = {one(check.right_mm)}{'' if check.holds else ' DOES NOT HOLD'}"
         for check in book.checks
     )
-    heads = (">point", ">back", ">inter", ">fore", ">rise", ">fall", ">level", ">share", ">adjusted")
+    heads = (
+        right("point"),
+        right("back"),
+        right("inter"),
+        right("fore"),
+        right("rise"),
+        right("fall"),
+        right("level"),
+        right("share"),
+        right("adjusted"),
+    )
     return [
         heading(f"Level book: {book.name}"),
         paragraph(f"{closing}{book.setups} set-up(s). Checks: {checks}."),
@@ -133,7 +150,7 @@ def levels_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
                 ]
             ),
             table(
-                ("*place", ">finished level"),
+                (rest("place"), right("finished level")),
                 [(spot.label, level(spot.level_mm)) for spot in (*area.corners, *area.spots)],
             ),
         )
@@ -143,13 +160,18 @@ def levels_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
                 for clearance in area.clearances
             ]
             sheet.add(
-                table(("*wall", ">below DPC at its start", ">at its end"), rows),
+                table((rest("wall"), right("below DPC at its start"), right("at its end")), rows),
                 small(source(rules.figure("levels.below_dpc_mm"), rules)),
             )
         if area.doors:
             sheet.add(
                 table(
-                    ("*door", ">step down at the left jamb", ">in the middle", ">at the right jamb"),
+                    (
+                        rest("door"),
+                        right("step down at the left jamb"),
+                        right("in the middle"),
+                        right("at the right jamb"),
+                    ),
                     [
                         (door.opening, f"{door.left_mm:.0f}", f"{door.middle_mm:.0f}", f"{door.right_mm:.0f}")
                         for door in area.doors
@@ -187,7 +209,7 @@ def _ways(plan: Plan, compared: FoldStudy) -> list[Block]:
         mark = "→ " if number == compared.chosen else ""
         rows.append((f"{mark}{option.words}", price, option.verdict))
     return [
-        table(("*way (→ taken)", ">earthwork", "*what becomes of water"), rows),
+        table((rest("way (→ taken)"), right("earthwork"), rest("what becomes of water")), rows),
         small(
             "Earthwork at the prices of the job, or invented ones where it gives none; to put the ways in order only."
         ),

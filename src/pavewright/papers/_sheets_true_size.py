@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.drawing import true_size_sheets
 from pavewright.laying import has_curve
-from pavewright.papers._blocks import SheetOfPaper, drawing_sheet, points, small, table
+from pavewright.papers._blocks import SheetOfPaper, drawing_sheet, points, rest, right, small, table
 
 if TYPE_CHECKING:
     from pavewright.papers._blocks import Block
@@ -55,8 +55,8 @@ def _pages(pages: list[int]) -> str:
 def _columns(rows: list[tuple[str, str, str]]) -> list[Block]:
     """Return a table of pieces and their pages: one piece to a row where they are few, else all pages of an area."""
     if len(rows) <= _MAX_ROWS:
-        return [table(("*area", ">piece", ">page"), rows, pad=2.0)]
+        return [table((rest("area"), right("piece"), right("page")), rows, pad=2.0)]
     told: dict[str, list[str]] = {}
     for area, piece, page in rows:
         told.setdefault(area, []).append(f"{piece}: {page}")
-    return [table(("area", "*piece: page"), [(area, ", ".join(words)) for area, words in told.items()], pad=2.0)]
+    return [table(("area", rest("piece: page")), [(area, ", ".join(words)) for area, words in told.items()], pad=2.0)]

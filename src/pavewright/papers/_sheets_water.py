@@ -12,6 +12,8 @@ from pavewright.papers._blocks import (
     heading,
     paragraph,
     points,
+    rest,
+    right,
     small,
     table,
 )
@@ -45,7 +47,9 @@ def water_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
             f"Peak flow at {water.rain.value:g} mm/h, runoff {water.runoff.value:g}: {two(water.total_l_s)} l/s in all."
         ),
         small(source(water.rain, rules)),
-        table(("area", "*runs to", ">m²", ">and from others m²", ">l/s of both", "ends at"), rows),
+        table(
+            ("area", rest("runs to"), right("m²"), right("and from others m²"), right("l/s of both"), "ends at"), rows
+        ),
     )
     if water.soakaways:
         soak = [
@@ -66,13 +70,13 @@ def water_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
             heading("Soakaways"),
             table(
                 (
-                    "*soakaway",
+                    rest("soakaway"),
                     "inside mm",
-                    ">drains m²",
-                    ">wants m³",
-                    ">holds m³",
-                    ">worst storm min",
-                    ">half empty h",
+                    right("drains m²"),
+                    right("wants m³"),
+                    right("holds m³"),
+                    right("worst storm min"),
+                    right("half empty h"),
                     "verdict",
                 ),
                 soak,
@@ -97,7 +101,7 @@ def _pit(check: SoakawayCheck, rules: Rulebook) -> list[Block]:
     when = f", {day(test.date)}" if test.date is not None else ""
     return [
         heading(f"Trial pit at {check.outfall}: {test.size}{when}"),
-        table(("*fill", ">min from 75 to 25 %", ">m/s"), rows),
+        table((rest("fill"), right("min from 75 to 25 %"), right("m/s")), rows),
         points([sum_behind(test.working, rules)]),
     ]
 
@@ -118,7 +122,7 @@ def _storm_blocks(plan: Plan) -> list[Block]:
     return [
         heading("A storm, before and after the job"),
         paragraph(f"{storm.depth_mm:.1f} mm in {storm.minutes:g} min: {storm.told}."),
-        table(("*where it goes", ">litres before", ">litres after"), rows),
+        table((rest("where it goes"), right("litres before"), right("litres after")), rows),
         small(
             "Before, the ground sheds the part of the rain that its cover does; the rest soaks in. After, all sheds."
         ),
@@ -132,6 +136,6 @@ def _drain_blocks(plan: Plan, rules: Rulebook) -> list[Block]:
     rows = [(check.drain, two(check.flow_l_s), two(check.takes_l_s)) for check in plan.water.drains]
     return [
         heading("Drains"),
-        table(("*drain", ">reaches it l/s", ">takes l/s"), rows),
+        table((rest("drain"), right("reaches it l/s"), right("takes l/s")), rows),
         points([sum_behind(check.working, rules) for check in plan.water.drains]),
     ]

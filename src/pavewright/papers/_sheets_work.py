@@ -15,6 +15,8 @@ from pavewright.papers._blocks import (
     heading,
     paragraph,
     points,
+    rest,
+    right,
     table,
 )
 from pavewright.papers._words import amount, day, hour, one, source, sum_behind, two, whole, without_dig
@@ -49,7 +51,7 @@ def dig_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
         sheet.add(
             heading(f"{up.area}: {amount(up.total_mm)} mm"),
             paragraph(f"Formation lies {amount(up.total_mm)} mm below the finished surface everywhere.{ratio}"),
-            table(("*layer", ">mm", ">past edge", "*why", "*source"), rows, type_size=8.0),
+            table((rest("layer"), right("mm"), right("past edge"), rest("why"), rest("source")), rows, type_size=8.0),
             points([sum_behind(working, rules) for working in up.workings]),
         )
     works = plan.earthworks
@@ -68,7 +70,18 @@ def dig_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
         ]
         sheet.add(
             heading("Volumes"),
-            table(("*area", ">dig m²", ">cut m³", ">fill m³", ">least deep", ">mean", ">deepest"), volumes),
+            table(
+                (
+                    rest("area"),
+                    right("dig m²"),
+                    right("cut m³"),
+                    right("fill m³"),
+                    right("least deep"),
+                    right("mean"),
+                    right("deepest"),
+                ),
+                volumes,
+            ),
             *_by_zone(works),
             points([sum_behind(working, rules) for working in (*_beside(works), *works.workings)]),
         )
@@ -87,7 +100,7 @@ def _by_zone(works: Earthworks) -> list[Block]:
         for each in works.areas
         for zone in each.zones
     ]
-    return [table(("*zone", ">dig m²", ">cut m³", ">fill m³"), rows)] if rows else []
+    return [table((rest("zone"), right("dig m²"), right("cut m³"), right("fill m³")), rows)] if rows else []
 
 
 def _beside(works: Earthworks) -> list[Working]:
@@ -122,7 +135,7 @@ def programme_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
             ]
         ),
         table(
-            ("*task", "from", "to", ">hours", "", "bar"),
+            (rest("task"), "from", "to", right("hours"), "", "bar"),
             [_task_row(task, plan) for task in programme.tasks],
             type_size=8.0,
         ),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.papers._blocks import heading, paragraph, points, table
+from pavewright.papers._blocks import heading, paragraph, points, rest, right, table
 from pavewright.papers._words import one, two
 
 if TYPE_CHECKING:
@@ -25,7 +25,11 @@ def shape_blocks(tapes: AdjustedTapes) -> list[Block]:
         )
         for each in tapes.shapes
     ]
-    return [table(("*shape", ">off, mm", ">checked by others"), rows, type_size=8.0, pad=2.3)] if rows else []
+    return (
+        [table((rest("shape"), right("off, mm"), right("checked by others")), rows, type_size=8.0, pad=2.3)]
+        if rows
+        else []
+    )
 
 
 def doubt_blocks(tapes: AdjustedTapes) -> list[Block]:
@@ -61,5 +65,5 @@ def level_blocks(found: LevelsTogether) -> list[Block]:
     return [
         heading("Levels adjusted together"),
         paragraph(f"{found.spare} spare readings{ratio}.{beside}{sure}"),
-        table(("*reading", ">change", ">checked by others", "*"), rows, type_size=8.0, pad=2.3),
+        table((rest("reading"), right("change"), right("checked by others"), "*"), rows, type_size=8.0, pad=2.3),
     ]

@@ -102,9 +102,18 @@ def sum_behind(working: Working, rules: Rulebook) -> str:
     tail = f". {working.note}" if working.note else ""
     told = f" [{figures}]" if figures else ""
     unit = {"minor units": "pence or cents", "-": ""}.get(working.unit, working.unit)
-    result = "" if working.unit == "-" else f" → {amount(working.result)} {unit}"
+    result = "" if working.unit == _NO_UNIT else f" → {amount(working.result)} {unit}"
     return f"{working.expression}{result}{tail}{told}"
 
 
 def _once(figures: Iterable[Figure]) -> list[Figure]:
     return list({figure.key: figure for figure in figures}.values())
+
+
+def with_unit(figure: Figure) -> str:
+    """Return a figure with its unit; a pure number without one."""
+    return f"{figure.value:g}" if figure.unit == _NO_UNIT else f"{figure.value:g} {figure.unit}"
+
+
+_NO_UNIT = "-"
+"""Unit of a pure number."""

@@ -10,7 +10,7 @@ from pavewright.findings import Finding, Severity
 from pavewright.job import GullyState, MaterialKind, OutfallKind
 from pavewright.quantities import _words as words
 from pavewright.quantities._codes import Code
-from pavewright.quantities._keys import ItemKind
+from pavewright.quantities._keys import ItemKind, Measure
 from pavewright.quantities._measure import channel_m
 from pavewright.quantities._scope import Gap, GapReason, ScopeKey, ScopeKind
 from pavewright.quantities._types import PitSpoil
@@ -69,17 +69,17 @@ def gather_drains(materials: Materials, job: Job, survey: Survey, water: Water, 
 
 
 def _channel(materials: Materials, parts: DrainParts, name: str, length_m: float) -> None:
-    materials.need(MaterialKind.CHANNEL, "m").add(name, length_m, materials.figures.edging_percent)
+    materials.need(MaterialKind.CHANNEL, Measure.METRE).add(name, length_m, materials.figures.edging_percent)
     each = materials.figures.channel_concrete_m3_per_m
     said = f"{name}: {length_m:.2f} m × {each.value:g} m³/m"
     materials.concrete(ItemKind.EDGE_CONCRETE, said, length_m * each.value)
-    materials.need(MaterialKind.CHANNEL_END, "each").count(f"{name}: closed ends", float(parts.end_caps))
-    materials.need(MaterialKind.CHANNEL_OUTLET, "each").count(f"{name}: outlet", 1.0)
+    materials.need(MaterialKind.CHANNEL_END, Measure.EACH).count(f"{name}: closed ends", float(parts.end_caps))
+    materials.need(MaterialKind.CHANNEL_OUTLET, Measure.EACH).count(f"{name}: outlet", 1.0)
 
 
 def _gully(materials: Materials, parts: DrainParts) -> None:
-    materials.need(MaterialKind.GULLY, "each").count(f"{parts.name}: trapped pot", float(parts.pots))
-    materials.need(MaterialKind.GRATING, "each").count(
+    materials.need(MaterialKind.GULLY, Measure.EACH).count(f"{parts.name}: trapped pot", float(parts.pots))
+    materials.need(MaterialKind.GRATING, Measure.EACH).count(
         f"{parts.name}: grating of {parts.grating_mm:g} mm with its frame", float(parts.gratings)
     )
     each = materials.figures.gully_concrete_m3_each
@@ -92,11 +92,11 @@ def _pipe(materials: Materials, run: PipeRun, length_m: float, bed_m3_per_m: flo
     """Add solid pipe, its bends and the gravel round it."""
     lost = materials.figures.edging_percent
     said = f"{run.name} to {run.outfall or 'no outfall'}: {length_m:.2f} m"
-    materials.need(MaterialKind.PIPE, "m").add(said, length_m, lost)
+    materials.need(MaterialKind.PIPE, Measure.METRE).add(said, length_m, lost)
     bends = materials.figures.bends_per_run
-    materials.need(MaterialKind.PIPE_BEND, "each").count(f"{run.name}: bends of a run", bends.value, (bends,))
+    materials.need(MaterialKind.PIPE_BEND, Measure.EACH).count(f"{run.name}: bends of a run", bends.value, (bends,))
     density = materials.figures.pipe_gravel_kg_per_m3
-    materials.need(MaterialKind.PIPE_GRAVEL, "kg").add(
+    materials.need(MaterialKind.PIPE_GRAVEL, Measure.KG).add(
         f"{said} × {bed_m3_per_m:.3f} m³/m × {density.value:g} kg/m³",
         length_m * bed_m3_per_m * density.value,
         materials.figures.aggregate_percent,
@@ -106,18 +106,20 @@ def _pipe(materials: Materials, run: PipeRun, length_m: float, bed_m3_per_m: flo
 
 def _soakaway(materials: Materials, pit: SoakawayParts) -> None:
     if pit.stone_t:
-        materials.need(MaterialKind.SOAKAWAY_STONE, "kg").add(
+        materials.need(MaterialKind.SOAKAWAY_STONE, Measure.KG).add(
             f"{pit.outfall}: {pit.stone_m3:.3f} m³ of clean stone",
             units.KG_PER_TONNE * pit.stone_t,
             materials.figures.aggregate_percent,
         )
     if pit.crates_m3:
-        materials.need(MaterialKind.SOAKAWAY_CRATES, "m³").count(f"{pit.outfall}: crates", pit.crates_m3)
+        materials.need(MaterialKind.SOAKAWAY_CRATES, Measure.M3).count(f"{pit.outfall}: crates", pit.crates_m3)
     if pit.perforated_pipe_m:
         lost = materials.figures.edging_percent
-        materials.need(MaterialKind.PERFORATED_PIPE, "m").add(pit.outfall, pit.perforated_pipe_m, lost)
-    materials.need(MaterialKind.GEOTEXTILE, "m²").count(f"{pit.outfall}: round it, lapped", pit.geotextile_m2)
-    materials.need(MaterialKind.SILT_TRAP, "each").count(f"{pit.outfall}: before its inlet", float(pit.silt_traps))
+        materials.need(MaterialKind.PERFORATED_PIPE, Measure.METRE).add(pit.outfall, pit.perforated_pipe_m, lost)
+    materials.need(MaterialKind.GEOTEXTILE, Measure.M2).count(f"{pit.outfall}: round it, lapped", pit.geotextile_m2)
+    materials.need(MaterialKind.SILT_TRAP, Measure.EACH).count(
+        f"{pit.outfall}: before its inlet", float(pit.silt_traps)
+    )
 
 
 def gather_steps(materials: Materials, job: Job, flights: Sequence[FlightParts], levels: Levels) -> None:
@@ -126,7 +128,7 @@ def gather_steps(materials: Materials, job: Job, flights: Sequence[FlightParts],
     for steps, parts in zip(levels.steps, flights, strict=True):
         materials.serve(ScopeKey(ScopeKind.STEPS, numbers[steps.name]))
         said = f"{steps.name}: {steps.risers} risers × {parts.width_m:.2f} m"
-        materials.need(MaterialKind.STEP_UNIT, "m").add(said, parts.units_m, materials.figures.edging_percent)
+        materials.need(MaterialKind.STEP_UNIT, Measure.METRE).add(said, parts.units_m, materials.figures.edging_percent)
         room = f", in the room of units and bed {parts.room_m3:.3f} m³" if parts.room_m3 else ""
         materials.concrete(
             ItemKind.STEP_CONCRETE,

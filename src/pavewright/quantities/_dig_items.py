@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.quantities._assemblies import built_inlets, built_pits
-from pavewright.quantities._keys import ItemGroup, ItemKey, ItemKind
+from pavewright.quantities._keys import ItemGroup, ItemKey, ItemKind, Measure
 from pavewright.quantities._scope import Gap, GapReason, ScopeKey, ScopeKind, in_reading_order
 from pavewright.quantities._types import Item
 
@@ -25,7 +25,7 @@ def dig_items(job: Job, earthworks: Earthworks) -> list[Item]:
         key=ItemKey(ItemKind.DIG),
         group=ItemGroup.DIG,
         description="Dig to formation, measured in the ground",
-        unit="m³",
+        unit=Measure.M3,
         net=earthworks.cut_m3,
         allowance_percent=0.0,
         gross=earthworks.cut_m3,
@@ -45,7 +45,7 @@ def dig_items(job: Job, earthworks: Earthworks) -> list[Item]:
         key=ItemKey(ItemKind.SPOIL),
         group=ItemGroup.DIG,
         description="Spoil to leave the site, loose",
-        unit="m³",
+        unit=Measure.M3,
         net=loose.likely,
         allowance_percent=0.0,
         gross=loose.likely,
@@ -77,7 +77,7 @@ def pit_items(job: Job, pit: PitSpoil | None, water: Water) -> list[Item]:
             key=ItemKey(ItemKind.PIT_SPOIL),
             group=ItemGroup.DIG,
             description="Spoil of soakaways and drain trenches to leave the site, loose",
-            unit="m³",
+            unit=Measure.M3,
             net=pit.loose.likely,
             allowance_percent=0.0,
             gross=pit.loose.likely,

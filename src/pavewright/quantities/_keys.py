@@ -25,6 +25,21 @@ class ItemGroup(StrEnum):
     SUNDRIES = "sundries"
 
 
+class Measure(StrEnum):
+    """What an item is measured in."""
+
+    KG = "kg"
+    METRE = "m"
+    M2 = "m²"
+    M3 = "m³"
+    LITRE = "litre"
+    EACH = "each"
+    UNITS = "units"
+    PACKS = "packs"
+    LOADS = "loads"
+    RISER = "m of riser"
+
+
 class ItemKind(StrEnum):
     """Kind of a measured item."""
 

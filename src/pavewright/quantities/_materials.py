@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.buildup import LayerMaterial
 from pavewright.job import Bedding, EdgeRestraint, MaterialKind
-from pavewright.quantities._keys import ItemKey, ItemKind, of_material
+from pavewright.quantities._keys import ItemKey, ItemKind, Measure, of_material
 from pavewright.quantities._measure import edge_lengths, layer_volumes
 from pavewright.quantities._mixes import Mix, by_dry_volume, with_ballast
 from pavewright.quantities._need import Need
@@ -55,7 +55,7 @@ class Materials:
         """Say what the needs that follow are for."""
         self._serves = scope
 
-    def need(self, material: MaterialKind, unit: str) -> Need:
+    def need(self, material: MaterialKind, unit: Measure) -> Need:
         """Return the need of a material, to be added to."""
         return self._serving(self.needs.setdefault(of_material(material), Need(unit)))
 
@@ -64,7 +64,7 @@ class Materials:
         return need
 
     def _water(self) -> Need:
-        return self._serving(self.needs.setdefault(ItemKey(ItemKind.WATER), Need("litre")))
+        return self._serving(self.needs.setdefault(ItemKey(ItemKind.WATER), Need(Measure.LITRE)))
 
     def _layers(self, survey: Survey, laying: LayingPlan, build_ups: BuildUps) -> None:
         for number, area in enumerate(survey.site.areas):
@@ -83,14 +83,14 @@ class Materials:
                 elif each.layer.material is LayerMaterial.SAND:
                     self._sand(MaterialKind.SHARP_SAND, said, each.volume_m3, self.figures.aggregate_percent)
                 elif each.layer.material is LayerMaterial.GEOTEXTILE:
-                    self.need(MaterialKind.GEOTEXTILE, "m²").add(
+                    self.need(MaterialKind.GEOTEXTILE, Measure.M2).add(
                         f"{area.name}", each.area_m2, self.figures.fabric_percent
                     )
 
     def _stone(self, said: str, volume_m3: float) -> None:
         """Add compacted stone, bought by mass."""
         density = self.figures.density[MaterialKind.SUB_BASE]
-        self.need(MaterialKind.SUB_BASE, "kg").add(
+        self.need(MaterialKind.SUB_BASE, Measure.KG).add(
             f"{said} × {density.value:g} kg/m³",
             volume_m3 * density.value,
             self.figures.aggregate_percent,
@@ -102,7 +102,7 @@ class Materials:
         figure = self.figures.density[key]
         own = next((m.bulk_kg_per_m3 for m in self._job.rates.materials if m.key == key and m.bulk_kg_per_m3), None)
         density = own if own is not None else figure.value
-        self.need(key, "kg").add(
+        self.need(key, Measure.KG).add(
             f"{said} × {density:g} kg/m³",
             volume_m3 * density,
             allowance,
@@ -115,12 +115,12 @@ class Materials:
         factor = self.figures.mortar_dry_factor
         cement, lost = self.figures.cement_kg_per_m3, self.figures.mortar_percent
         mix = by_dry_volume(volume_m3, parts.value, 0.0, factor.value, cement.value)
-        self._serving(self.volumes.setdefault(purpose, Need("m³"))).add(said, volume_m3, lost)
+        self._serving(self.volumes.setdefault(purpose, Need(Measure.M3))).add(said, volume_m3, lost)
         shared = f"{said} = {volume_m3:.3f} m³ × {factor.value:g}"
         whole = 1.0 + parts.value
         of_one = by_dry_volume(1.0, parts.value, 0.0, factor.value, cement.value).cement_kg
         spread, printed = cement_spread(parts.value, of_one, factor, self.figures.mortar_cement)
-        self.need(MaterialKind.CEMENT, "kg").add(
+        self.need(MaterialKind.CEMENT, Measure.KG).add(
             f"{shared} / {whole:g} × {cement.value:g} kg/m³",
             mix.cement_kg,
             lost,
@@ -137,9 +137,9 @@ class Materials:
         parts, factor = self.figures.base_ballast_parts, self.figures.ballast_factor
         cement, lost = self.figures.cement_kg_per_m3, self.figures.concrete_percent
         mix = with_ballast(volume_m3, parts.value, factor.value, cement.value)
-        self._serving(self.volumes.setdefault(purpose, Need("m³"))).add(said, volume_m3, lost)
+        self._serving(self.volumes.setdefault(purpose, Need(Measure.M3))).add(said, volume_m3, lost)
         shared = f"{said} = {volume_m3:.3f} m³ × {factor.value:g}"
-        self.need(MaterialKind.CEMENT, "kg").add(
+        self.need(MaterialKind.CEMENT, Measure.KG).add(
             f"{shared} / {parts.value:g} × {cement.value:g} kg/m³",
             mix.cement_kg,
             lost,
@@ -157,7 +157,7 @@ class Materials:
         filled = [area for area in earthworks.areas if area.fill_layers is not None]
         for area in filled:
             words = f"{area.area}: under formation, up to {area.fill_depth_mm:.0f} mm"
-            self._serving(self.volumes.setdefault(ItemKind.FILL, Need("m³"))).count(words, area.volumes.fill_m3)
+            self._serving(self.volumes.setdefault(ItemKind.FILL, Need(Measure.M3))).count(words, area.volumes.fill_m3)
         bought = sum(area.volumes.fill_m3 for area in filled) - earthworks.reused_m3
         if bought > _NOTHING_M3:
             self._stone(f"fill below formation {bought:.3f} m³", bought)
@@ -169,14 +169,14 @@ class Materials:
             place, number = f"{edge.area}, side {edge.side}", places[edge.area]
             if edge.guarded_mm > 0.0:
                 self.serve(ScopeKey(ScopeKind.GUARD, number))
-                self.need(MaterialKind.GUARD, "m").count(place, units.mm_to_m(edge.guarded_mm))
+                self.need(MaterialKind.GUARD, Measure.METRE).count(place, units.mm_to_m(edge.guarded_mm))
             if edge.wall is None:
                 continue
             self.serve(ScopeKey(ScopeKind.LOW_WALL, number))
-            trench = self._serving(self.volumes.setdefault(ItemKind.WALL_TRENCH, Need("m³")))
+            trench = self._serving(self.volumes.setdefault(ItemKind.WALL_TRENCH, Need(Measure.M3)))
             trench.count(place, edge.wall.trench_m3)
             self.concrete(ItemKind.WALL_FOOTING, place, edge.wall.footing_m3)
-            self.need(MaterialKind.WALLING, "m²").add(place, edge.wall.face_m2, self.figures.walling_percent)
+            self.need(MaterialKind.WALLING, Measure.M2).add(place, edge.wall.face_m2, self.figures.walling_percent)
             lost = self.figures.aggregate_percent
             self._sand(MaterialKind.DRAIN_STONE, place, edge.wall.drain_stone_m3, lost)
 
@@ -187,7 +187,7 @@ class Materials:
                     continue
                 self.serve(ScopeKey(SCOPE_BY_EDGE[restraint], number))
                 if restraint in _MATERIAL_BY_EDGE:
-                    self.need(_MATERIAL_BY_EDGE[restraint], "m").add(
+                    self.need(_MATERIAL_BY_EDGE[restraint], Measure.METRE).add(
                         f"{area.name}", length, self.figures.edging_percent
                     )
                 each = self.figures.edge_concrete[restraint]
@@ -207,11 +207,11 @@ class Materials:
             dose = self.figures.plasticiser_l_per_kg
             words = f"{laid.area}: {mix.cement_kg:.1f} kg cement × {dose.value:g} l/kg"
             lost = self.figures.mortar_percent
-            self.need(MaterialKind.PLASTICISER, "litre").add(words, mix.cement_kg * dose.value, lost, (dose,))
+            self.need(MaterialKind.PLASTICISER, Measure.LITRE).add(words, mix.cement_kg * dose.value, lost, (dose,))
             if unit.low_absorption:
                 coat = self.figures.bond_coat_kg_per_m2
                 words = f"{laid.area}: {laid.paved_m2:.2f} m² × {coat.value:g} kg/m²"
-                self.need(MaterialKind.BOND_COAT, "kg").add(words, laid.paved_m2 * coat.value, lost, (coat,))
+                self.need(MaterialKind.BOND_COAT, Measure.KG).add(words, laid.paved_m2 * coat.value, lost, (coat,))
 
 
 def _spread(figure: Figure) -> tuple[float, float]:

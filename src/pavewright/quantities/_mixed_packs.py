@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.quantities._amounts import whole
-from pavewright.quantities._keys import ItemGroup, of_pack
+from pavewright.quantities._keys import ItemGroup, Measure, of_pack
 from pavewright.quantities._order import with_spares
 from pavewright.quantities._scope import ScopeKey, ScopeKind
 from pavewright.quantities._types import Item, PackHolding, SoldPack
@@ -65,7 +65,7 @@ def pack_item(sold: SoldPack, job: Job, figures: QuantityFigures) -> Item:
         key=sold.key,
         group=ItemGroup.UNITS,
         description="Mixed pack: " + ", ".join(f"{each.per_pack} {each.unit}" for each in holds),
-        unit="packs",
+        unit=Measure.PACKS,
         net=max(each.needed / each.per_pack for each in holds),
         allowance_percent=scarce[4],
         gross=most,

@@ -9,6 +9,7 @@ from pavewright.quantities._amounts import with_allowance
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
+    from pavewright.quantities._keys import Measure
     from pavewright.quantities._scope import ScopeKey
     from pavewright.rules import Figure
 
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
 class Need:
     """One material: how much net and with allowance, over all its uses, as a range."""
 
-    unit: str
+    unit: Measure
     net: float = 0.0
     gross: float = 0.0
     low: float = 0.0

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.job import MaterialKind, PackUnit
 from pavewright.quantities._amounts import whole, with_allowance
-from pavewright.quantities._keys import ItemGroup, of_material, of_unit
+from pavewright.quantities._keys import ItemGroup, Measure, of_material, of_unit
 from pavewright.quantities._scope import in_reading_order
 from pavewright.quantities._spares import spares_for
 from pavewright.quantities._types import Item
@@ -80,29 +80,29 @@ def material_item(material: MaterialKind, need: Need, job: Job, figures: Quantit
         low=need.low if need.low != need.high else None,
         high=need.high if need.low != need.high else None,
         workings=tuple(need.workings),
-        kg=amount if need.unit == "kg" else None,
+        kg=amount if need.unit is Measure.KG else None,
         scope=in_reading_order(frozenset(need.scope)),
     )
 
 
-def packed(material: MaterialKind, unit: str, job: Job, figures: QuantityFigures) -> tuple[float | None, str]:
+def packed(material: MaterialKind, unit: Measure, job: Job, figures: QuantityFigures) -> tuple[float | None, str]:
     """Return what one pack of a material holds, as the job prices it, and how it is called; None where it is loose."""
     priced = next((each for each in job.rates.materials if each.key is material), None)
     return _pack(material, unit, priced, figures)
 
 
 def _pack(
-    material: MaterialKind, unit: str, priced: Material | None, figures: QuantityFigures
+    material: MaterialKind, unit: Measure, priced: Material | None, figures: QuantityFigures
 ) -> tuple[float | None, str]:
     """Return what one pack holds in the unit of the need, and how it is called; None where nothing is packed."""
     if priced is None:
         bag = figures.cement_bag_kg
         return (bag.value, f"bag of {bag.value:g} kg") if material is MaterialKind.CEMENT else (None, unit)
     holds = f"{priced.pack_amount:g} {priced.pack_unit.replace('m2', 'm²').replace('m3', 'm³')}"
-    if priced.pack_unit is PackUnit.M3 and unit == "kg":
+    if priced.pack_unit is PackUnit.M3 and unit is Measure.KG:
         density = priced.bulk_kg_per_m3 or figures.bulk_kg_per_m3(material)
         return priced.pack_amount * density, f"load of {holds}"
-    if priced.pack_unit is PackUnit.EACH and unit == "each":
+    if priced.pack_unit is PackUnit.EACH and unit is Measure.EACH:
         return priced.pack_amount, f"pack of {priced.pack_amount:g}" if priced.pack_amount > 1.0 else "each"
     if priced.pack_unit is PackUnit.EACH:
         length = units.mm_to_m(priced.length_mm) if priced.length_mm is not None else 1.0
@@ -128,7 +128,7 @@ def unit_item(
         key=of_unit(number),
         group=ItemGroup.UNITS,
         description=f"{unit.name}, {unit.length_mm:g} × {unit.width_mm:g} × {unit.thickness_mm:g} mm",
-        unit="units",
+        unit=Measure.UNITS,
         net=float(net),
         allowance_percent=allowance_percent,
         gross=float(gross),

@@ -8,7 +8,7 @@ from pavewright import units
 from pavewright.buildup import Remedy
 from pavewright.job import EdgeRestraint, MaterialKind
 from pavewright.quantities._amounts import with_allowance
-from pavewright.quantities._keys import ItemGroup, ItemKey, ItemKind
+from pavewright.quantities._keys import ItemGroup, ItemKey, ItemKind, Measure
 from pavewright.quantities._order import packed
 from pavewright.quantities._scope import ScopeKey, ScopeKind
 from pavewright.quantities._types import Item
@@ -40,7 +40,7 @@ def _stone(job: Job, earthworks: Earthworks, figures: QuantityFigures) -> list[I
         return []
     low, net, high = ends
     gross, low, high = (with_allowance(each, lost.value) for each in (net, low, high))
-    pack, order_unit = packed(MaterialKind.SUB_BASE, "kg", job, figures)
+    pack, order_unit = packed(MaterialKind.SUB_BASE, Measure.KG, job, figures)
     words = f"room under formation = {net / density.value:.3f} m³ × {density.value:g} kg/m³, with {lost.value:g} %"
     note = f"{low:.0f} to {high:.0f} kg, by the depth of topsoil that may be expected"
     return [
@@ -48,7 +48,7 @@ def _stone(job: Job, earthworks: Earthworks, figures: QuantityFigures) -> list[I
             key=ItemKey(ItemKind.PROVISIONAL_STONE),
             group=ItemGroup.DIG,
             description="Provisional: stone in place of topsoil of unknown depth",
-            unit="kg",
+            unit=Measure.KG,
             net=net,
             allowance_percent=lost.value,
             gross=gross,
@@ -80,7 +80,7 @@ def _spoil(job: Job, earthworks: Earthworks) -> list[Item]:
             key=ItemKey(ItemKind.PROVISIONAL_SPOIL),
             group=ItemGroup.DIG,
             description="Provisional: topsoil of unknown depth to leave the site",
-            unit="loads",
+            unit=Measure.LOADS,
             net=more.likely,
             allowance_percent=0.0,
             gross=more.likely,
@@ -120,7 +120,7 @@ def engineered_walls(survey: Survey, build_ups: BuildUps) -> list[Item]:
                 key=ItemKey(ItemKind.ENGINEERED_WALL, number=number),
                 group=ItemGroup.EDGES,
                 description=f"{area.name}: retaining wall that an engineer designs, face above ground",
-                unit="m²",
+                unit=Measure.M2,
                 net=sum(faces),
                 allowance_percent=0.0,
                 gross=sum(faces),

@@ -22,7 +22,7 @@ from pavewright.quantities._dig_items import dig_gap, dig_items, pit_items
 from pavewright.quantities._figures import quantity_figures
 from pavewright.quantities._flights import flight_parts
 from pavewright.quantities._ground_gaps import ground_gaps
-from pavewright.quantities._keys import ItemGroup, ItemKey, ItemKind, of_steps
+from pavewright.quantities._keys import ItemGroup, ItemKey, ItemKind, Measure, of_steps
 from pavewright.quantities._materials import Materials
 from pavewright.quantities._mixed_packs import pack_item, sold_packs
 from pavewright.quantities._need import Need
@@ -136,7 +136,7 @@ def _risers(number: int, steps: Steps) -> Item:
         key=of_steps(number),
         group=ItemGroup.EDGES,
         description=f"{steps.name}: {steps.risers} risers of {steps.riser_mm:.0f} mm, {width:.2f} m wide",
-        unit="m of riser",
+        unit=Measure.RISER,
         net=amount,
         allowance_percent=0.0,
         gross=amount,
@@ -194,7 +194,7 @@ def _movement_joints(job: Job, laying: LayingPlan, figures: QuantityFigures) -> 
         if metres
     ]
     scope = {ScopeKey(ScopeKind.PAVING, place) for place, _ in jointed}
-    need = Need("m", amount, amount, amount, amount, workings, scope)
+    need = Need(Measure.METRE, amount, amount, amount, amount, workings, scope)
     return [material_item(MaterialKind.MOVEMENT_JOINT, need, job, figures)]
 
 

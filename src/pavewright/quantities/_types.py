@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from pavewright.job import MixedPack
     from pavewright.laying import LaidArea
     from pavewright.quantities._flights import FlightParts
-    from pavewright.quantities._keys import ItemGroup, ItemKey
+    from pavewright.quantities._keys import ItemGroup, ItemKey, Measure
     from pavewright.quantities._scope import Gap, ScopeKey
     from pavewright.sums import Working
 
@@ -80,7 +80,7 @@ class Item:
     key: ItemKey
     group: ItemGroup
     description: str
-    unit: str
+    unit: Measure
     net: float
     allowance_percent: float
     gross: float

@@ -10,6 +10,7 @@ import pytest
 from pavewright.cost import HireKey, TaskKey, TaskKind
 from pavewright.job import PlantKind
 from pavewright.papers import PlanPart, plan_json, plan_parts
+from pavewright.papers._blocks import pencil, rest, right, table
 from pavewright.papers._plan_json import plain
 from pavewright.pipeline import Plan, plan
 from pavewright.programme import WaitKey, WaitKind
@@ -47,3 +48,13 @@ def test_every_kind_of_key_is_written_by_its_name_and_equals_no_other_kind():
     assert plain(keys) == ["lay.area1", "cure_bed.area1", "kerb.2", "hire.mixer.2"]
     assert all(isinstance(key, Key) for key in keys)
     assert TaskKey("x", 0) != WaitKey("x", 0)  # type: ignore[arg-type]
+
+
+def test_what_a_head_of_a_table_looks_like_is_not_read_from_its_words():
+    made = table(("> 3 t", right("kg"), rest("why"), pencil("")), ())
+    assert [(each["head"], each["align"], each["width"]) for each in made["columns"]] == [
+        ("> 3 t", "left", "auto"),
+        ("kg", "right", "auto"),
+        ("why", "left", "rest"),
+        ("", "left", "pencil"),
+    ]
