@@ -75,6 +75,7 @@ if TYPE_CHECKING:
     )
     from pavewright.job._paving_units import (
         PavingUnit,
+        SizeClass,
         UnitKind,
     )
     from pavewright.job._read import load_document, parse, schema, to_text, up_to_date
@@ -194,6 +195,7 @@ __all__ = [
     "Service",
     "ServiceKind",
     "Site",
+    "SizeClass",
     "Soakaway",
     "Soil",
     "SquareCorner",

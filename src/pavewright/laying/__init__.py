@@ -19,7 +19,6 @@ if TYPE_CHECKING:
     from pavewright.laying._types_parts import FoldCuts, LaidMixed, LaidZone, MovementJoints, UnderSteps
     from pavewright.laying._types_sheets import GaugeMark, Ordinate, RunGrowth, Template
     from pavewright.laying.cutting import Part, PlacedPart, SawCut, SawnUnit
-    from pavewright.laying.findings import size_tolerance_mm
     from pavewright.laying.mixed import MixLook
     from pavewright.laying.sheets import (
         MixOffer,
@@ -68,7 +67,6 @@ __all__ = [
     "lay",
     "mixes",
     "quick_counts",
-    "size_tolerance_mm",
     "template_of",
     "wants_template",
 ]

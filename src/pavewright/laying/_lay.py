@@ -9,6 +9,7 @@ from pavewright import units
 from pavewright.findings import in_order
 from pavewright.geometry import shapes_from_polygons
 from pavewright.job import Fault, JobInvalid
+from pavewright.laying._figures import figures
 from pavewright.laying._types import LaidArea, LayingPlan, PieceKind
 from pavewright.laying.edges import (
     clear_of_steps,
@@ -35,6 +36,7 @@ if TYPE_CHECKING:
 
     from pavewright.findings import Finding
     from pavewright.job import Job, PavingUnit
+    from pavewright.laying._figures import LayingFigures
     from pavewright.laying.edges import Part
     from pavewright.laying.yard import LeftOver
     from pavewright.levels import Levels
@@ -70,7 +72,7 @@ def lay(job: Job, survey: Survey, rules: Rulebook, levels: Levels | None = None,
     faults: list[Fault] = []
     laid: list[LaidArea] = []
     findings: list[Finding] = []
-    yard = yard_of(job)
+    yard, known = yard_of(job), figures(rules)
     for number, entered in enumerate(survey.site.areas):
         area, under_steps = clear_of_steps(entered, levels)
         findings.extend(steps_findings(area, under_steps, levels))
@@ -78,7 +80,7 @@ def lay(job: Job, survey: Survey, rules: Rulebook, levels: Levels | None = None,
         if isinstance(parts, Fault):
             faults.append(parts)
             continue
-        tried = [(part, _part(job, part, survey, rules, yard)) for part in parts]
+        tried = [(part, _part(job, part, survey, known, yard)) for part in parts]
         wrong = [one for _, one in tried if isinstance(one, Fault)]
         faults.extend(wrong)
         if wrong:
@@ -86,22 +88,22 @@ def lay(job: Job, survey: Survey, rules: Rulebook, levels: Levels | None = None,
         found = [(part, *one) for part, one in tried if not isinstance(one, Fault)]
         whole = with_zones(area, [(part, one) for part, _, one in found]) if area.area.zones else found[0][2]
         whole = replace(whole, under_steps=under_steps, movement=with_edges(area, whole.movement))
-        findings.extend(movement_findings(area, whole.movement, rules))
+        findings.extend(movement_findings(area, whole.movement, known))
         if levels is not None:
             surface = levels.area(area.name).surface
-            whole = replace(whole, fold_cuts=cuts_along_folds(surface, whole.pieces, job, rules))
+            whole = replace(whole, fold_cuts=cuts_along_folds(surface, whole.pieces, job, known))
         laid.append(whole)
         shops = []
         for part, setting, one in found:
             mine = tuple(piece for piece in whole.pieces if piece.zone == part.zone)
-            shop = Workshop(job, part.area, survey, rules, setting, mine, zoned=bool(area.area.zones), tries=options)
+            shop = Workshop(job, part.area, survey, known, setting, mine, zoned=bool(area.area.zones), tries=options)
             shops.append(shop)
             findings.extend(laying_findings(shop))
-            findings.extend(size_findings(part.area, setting, one.growth, rules))
+            findings.extend(size_findings(part.area, setting, one.growth, known))
             findings.extend(narrow_findings(shop))
             findings.extend(filled_findings(part.area, len(one.fills), one.filled_m2))
         if levels is not None:
-            findings.extend(fold_findings(area, whole.fold_cuts, whole.pieces, shops, surface, rules))
+            findings.extend(fold_findings(area, whole.fold_cuts, whole.pieces, shops, surface, known))
     if faults:
         raise JobInvalid(tuple(faults))
     laid = [replace(each, left_overs=still_there(each.left_overs, yard)) for each in laid]
@@ -110,7 +112,7 @@ def lay(job: Job, survey: Survey, rules: Rulebook, levels: Levels | None = None,
 
 
 def _part(
-    job: Job, part: Part, survey: Survey, rules: Rulebook, yard: list[LeftOver]
+    job: Job, part: Part, survey: Survey, known: LayingFigures, yard: list[LeftOver]
 ) -> tuple[Setting, LaidArea] | Fault:
     """Return how one part of an area is laid, and its laying plan."""
     area, unit = part.area, job.unit(part.area.area.laying.unit)
@@ -123,10 +125,10 @@ def _part(
     fault = _fault(part, unit, setting)
     if fault is not None or setting is None:
         return fault or Fault(part.path, f"Nothing of area {area.name} is left to lay.")
-    mixed = with_mixed(setting, area, rules)
+    mixed = with_mixed(setting, area, known)
     if isinstance(mixed, MixedRefusal):
         return mixed_fault(part.path, area.name, mixed)
-    return mixed, lay_area(area, frame, mixed, rules, yard)
+    return mixed, lay_area(area, frame, mixed, known, yard)
 
 
 def _too_many(job: Job, part: Part, region: Polygon) -> Fault | None:
@@ -159,16 +161,16 @@ def _fault(part: Part, unit: PavingUnit, setting: Setting | None) -> Fault | Non
 
 
 def lay_area(
-    area: PlanArea, frame: Frame, setting: Setting, rules: Rulebook, yard: list[LeftOver] | None = None
+    area: PlanArea, frame: Frame, setting: Setting, known: LayingFigures, yard: list[LeftOver] | None = None
 ) -> LaidArea:
     """Return the laying plan of one area; left-overs are taken from the yard and put by in it where there is one."""
     unit, layout = setting.units[0], setting.layout
-    kept, fills = kept_parts(setting, area.area.laying, rules)
-    pieces, courses = number_pieces(kept, frame, setting.units, rules)
+    kept, fills = kept_parts(setting, area.area.laying, known)
+    pieces, courses = number_pieces(kept, frame, setting.units, known)
     cut = [piece for piece in pieces if piece.kind is PieceKind.CUT]
-    kerf = rules.figure("laying.kerf_mm")
+    kerf = known.kerf_mm
     keep = area.area.laying.factory_edges
-    saw = sawn_units(area.name, setting, pieces, frame, rules, keep=keep, yard=yard)
+    saw = sawn_units(area.name, setting, pieces, frame, known, keep=keep, yard=yard)
     counts = with_workings(saw, pieces, kerf)
     whole = len(pieces) - len(cut)
     paved = sum(piece.area_m2 for piece in pieces)
@@ -206,7 +208,7 @@ def lay_area(
         gauge=() if setting.rings is not None else gauge_marks(pieces, frame),
         mixed=laid_mixed(setting, frame),
         left_overs=saw.left_overs,
-        movement=movement_joints(area, frame, setting, rules),
+        movement=movement_joints(area, frame, setting, known),
         fills=tuple(shapes_from_polygons(frame.out_of_polygons(fills))),
     )
 

@@ -10,6 +10,7 @@ import shapely
 from shapely.geometry import Polygon
 
 from pavewright.job import Pattern
+from pavewright.laying._figures import figures
 from pavewright.laying.edges import clear_of_steps
 from pavewright.laying.patterns import about_how_many
 from pavewright.laying.pieces import MAX_CELLS, clipped, frame_of, is_crumb, is_whole, narrow, sizes, sorted_units
@@ -19,6 +20,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from pavewright.job import Job
+    from pavewright.laying._figures import LayingFigures
     from pavewright.laying.patterns import Placing
     from pavewright.laying.pieces import Sizes
     from pavewright.levels import Levels
@@ -49,6 +51,13 @@ class QuickCounts:
 def quick_counts(
     job: Job, area: PlanArea, survey: Survey, rules: Rulebook, levels: Levels | None = None
 ) -> QuickCounts | None:
+    """Return the counts of an area by the figures of an edition; see ``counts_in``."""
+    return counts_in(job, area, survey, figures(rules), levels)
+
+
+def counts_in(
+    job: Job, area: PlanArea, survey: Survey, known: LayingFigures, levels: Levels | None = None
+) -> QuickCounts | None:
     """Return the counts of an area; None where only the whole laying tells them.
 
     That is so of mixed sizes, rings and zones. Split corners and fills are parted as they are laid, which is slower.
@@ -57,7 +66,7 @@ def quick_counts(
         job: The job.
         area: One of its areas.
         survey: What was measured, adjusted.
-        rules: The rulebook.
+        known: Figures of this room.
         levels: Finished levels: what lies under steps is not laid then.
     """
     area, _ = clear_of_steps(area, levels)
@@ -71,9 +80,9 @@ def quick_counts(
     setting = setting_of(job, area, frame, region)
     if not setting.field or about_how_many(region.bounds, setting.layout) > MAX_CELLS:
         return None
-    limits = [sizes(unit, rules) for unit in setting.units]
+    limits = [sizes(unit, known) for unit in setting.units]
     if laying.split_corners or laying.fill_narrow:
-        kept, _ = kept_parts(setting, laying, rules)
+        kept, _ = kept_parts(setting, laying, known)
         parted = cut_parts(kept, limits)
         return QuickCounts(len(kept) - len(parted), len(parted), len(narrow_parts(parted, limits)))
     whole = cut = too_narrow = 0

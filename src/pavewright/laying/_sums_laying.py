@@ -93,7 +93,7 @@ SUMS: tuple[Sum, ...] = (
         "Find how far small units with joints run past one large unit",
         (
             Quantity("small_units", "", "small units whose nominal sizes make the large one"),
-            Quantity("joint_mm", "mm", "joint", default=10.0),
+            Quantity("joint_mm", "mm", "joint", figure="laying.joint_mm"),
         ),
         (Quantity("overhang_mm", "mm", "how far they run past it"),),
         "overhang = (n − 1) · joint",
@@ -107,7 +107,7 @@ SUMS: tuple[Sum, ...] = (
             Quantity("length_mm", "mm", "length"),
             Quantity("width_mm", "mm", "width"),
             Quantity("thickness_mm", "mm", "thickness"),
-            Quantity("density_kg_per_m3", "kg/m³", "density", default=2300.0),
+            Quantity("density_kg_per_m3", "kg/m³", "density", figure="laying.concrete_kg_per_m3"),
         ),
         (Quantity("kg", "kg", "mass of one"), Quantity("kg_per_m2", "kg/m²", "mass of a square metre")),
         "mass = length · width · thickness · density",
@@ -121,7 +121,7 @@ SUMS: tuple[Sum, ...] = (
             Quantity("area_m2", "m2", "area to pave"),
             Quantity("length_mm", "mm", "length of a slab"),
             Quantity("width_mm", "mm", "width of a slab"),
-            Quantity("joint_mm", "mm", "joint", default=10.0),
+            Quantity("joint_mm", "mm", "joint", figure="laying.joint_mm"),
             Quantity("waste_percent", "%", "allowance", default=0.0),
         ),
         (
@@ -139,7 +139,7 @@ SUMS: tuple[Sum, ...] = (
         (
             Quantity("run_mm", "mm", "run to fill"),
             Quantity("unit_mm", "mm", "size of a unit along it"),
-            Quantity("joint_mm", "mm", "joint", default=10.0),
+            Quantity("joint_mm", "mm", "joint", figure="laying.joint_mm"),
         ),
         (
             Quantity("whole", "", "whole units"),

@@ -12,6 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pavewright import rulebook
+from pavewright.laying._figures import mix_figures
 from pavewright.laying.mixed import (
     MixedLayout,
     MixedRefusal,
@@ -30,7 +31,7 @@ from pavewright.laying.mixed._bays import bays_of
 from pavewright.laying.mixed._check import longest_joint
 from pavewright.laying.mixed._search import Task, every_way
 
-RULES = rulebook.load("england")
+RULES = mix_figures(rulebook.load("england"))
 SIZES = (
     SoldSize("large", 890.0, 590.0, 12),
     SoldSize("square", 590.0, 590.0, 12),

@@ -22,9 +22,9 @@ if TYPE_CHECKING:
 
     from pavewright.geometry import FoldedSurface
     from pavewright.job import Job, Laying
+    from pavewright.laying._figures import LayingFigures
     from pavewright.laying._types import Piece
     from pavewright.laying.setting import Workshop
-    from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea
 
 _JOINT_MM = 3.0
@@ -103,7 +103,7 @@ def fold_lines(surface: FoldedSurface) -> shapely.Geometry:
     return shapely.MultiLineString([(fold.start, fold.end) for fold in surface.folds])
 
 
-def cuts_along_folds(surface: FoldedSurface, pieces: tuple[Piece, ...], job: Job, rules: Rulebook) -> FoldCuts:
+def cuts_along_folds(surface: FoldedSurface, pieces: tuple[Piece, ...], job: Job, known: LayingFigures) -> FoldCuts:
     """Return which pieces lie across a fold and how much is cut there: no flat unit follows a fold.
 
     Where too narrow a part would be left it is not cut off: it stays on the part beside it, if it then stands out by
@@ -112,9 +112,9 @@ def cuts_along_folds(surface: FoldedSurface, pieces: tuple[Piece, ...], job: Job
     folds = fold_lines(surface)
     if shapely.is_empty(folds):
         return NO_FOLD_CUTS
-    lip = rules.value("as_laid.step_between_units_mm")
+    lip = known.step_between_units.value
     crossed = [piece for piece in pieces if piece.shape.polygon.buffer(-_JOINT_MM).intersects(folds)]
-    limits = {unit.name: sizes(unit, rules) for unit in job.units}
+    limits = {unit.name: sizes(unit, known) for unit in job.units}
     found = [
         (piece.number, across_fold(piece.shape.polygon, surface, folds, one.min_width_mm, one.absorbed_mm))
         for piece in crossed
@@ -156,13 +156,13 @@ def fold_findings(
     pieces: tuple[Piece, ...],
     shops: Sequence[Workshop],
     surface: FoldedSurface,
-    rules: Rulebook,
+    known: LayingFigures,
 ) -> tuple[Finding, ...]:
     """Return what is noticed where units lie across a fold: cut along it, laid whole, or neither."""
     at = {piece.number: piece for piece in pieces}
-    found = [*_cut(area, cuts, at), *_uncut(area, cuts, at, rules)]
+    found = [*_cut(area, cuts, at), *_uncut(area, cuts, at, known)]
     if cuts.too_narrow and cuts.neck_mm is not None:
-        found.append(_stop(area, cuts, at, rules).with_options((*_starts(cuts, at, shops, surface), *_OTHER_WAYS)))
+        found.append(_stop(area, cuts, at, known).with_options((*_starts(cuts, at, shops, surface), *_OTHER_WAYS)))
     return tuple(found)
 
 
@@ -192,10 +192,10 @@ def _cut(area: PlanArea, cuts: FoldCuts, at: dict[int, Piece]) -> list[Finding]:
     ]
 
 
-def _uncut(area: PlanArea, cuts: FoldCuts, at: dict[int, Piece], rules: Rulebook) -> list[Finding]:
+def _uncut(area: PlanArea, cuts: FoldCuts, at: dict[int, Piece], known: LayingFigures) -> list[Finding]:
     if not cuts.uncut:
         return []
-    figure = rules.figure("as_laid.step_between_units_mm")
+    figure = known.step_between_units
     many = f"{len(cuts.uncut)} units lie" if len(cuts.uncut) > 1 else "1 unit lies"
     return [
         Finding(
@@ -214,8 +214,8 @@ def _uncut(area: PlanArea, cuts: FoldCuts, at: dict[int, Piece], rules: Rulebook
     ]
 
 
-def _stop(area: PlanArea, cuts: FoldCuts, at: dict[int, Piece], rules: Rulebook) -> Finding:
-    figure = rules.figure("as_laid.step_between_units_mm")
+def _stop(area: PlanArea, cuts: FoldCuts, at: dict[int, Piece], known: LayingFigures) -> Finding:
+    figure = known.step_between_units
     many = f"{len(cuts.too_narrow)} units" if len(cuts.too_narrow) > 1 else "1 unit"
     return Finding(
         "laying.too_narrow_at_fold",
@@ -277,15 +277,15 @@ def _wrong(shop: Workshop, laying: Laying, surface: FoldedSurface) -> bool:
         return True
     area, setting = found
     frame, folds = frame_of(area, shop.survey), fold_lines(surface)
-    lip = shop.rules.value("as_laid.step_between_units_mm")
-    kept, _ = kept_parts(setting, laying, shop.rules)
+    lip = shop.known.step_between_units.value
+    kept, _ = kept_parts(setting, laying, shop.known)
     shapes = frame.out_of(shapely.MultiPolygon([each.part for each in kept]))
     near = shapely.get_parts(shapes)
     crossed = shapely.intersects(shapely.buffer(near, -_JOINT_MM), folds)
     for each, outline, is_crossed in zip(kept, near, crossed.tolist(), strict=True):
         if not is_crossed:
             continue
-        one = sizes(setting.units[each.size], shop.rules)
+        one = sizes(setting.units[each.size], shop.known)
         met = across_fold(outline, surface, folds, one.min_width_mm, one.absorbed_mm)
         if met.neck_mm is not None and met.lip_mm > lip:
             return True

@@ -19,9 +19,9 @@ from pavewright.laying.setting import bay_joints
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from pavewright.laying._figures import LayingFigures
     from pavewright.laying.pieces import Frame
     from pavewright.laying.setting import Setting
-    from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea
 
 _HELD = frozenset({EdgeRestraint.WALL, EdgeRestraint.EXISTING})
@@ -30,7 +30,7 @@ _SAME_MM = 0.5
 """Joints that lie nearer are one. [mm]"""
 
 
-def movement_joints(area: PlanArea, frame: Frame, setting: Setting, rules: Rulebook) -> MovementJoints:
+def movement_joints(area: PlanArea, frame: Frame, setting: Setting, known: LayingFigures) -> MovementJoints:
     """Return the movement joints that an area wants; none where it lies on sand, or is small enough.
 
     Between courses, and between the columns of stack bond, they lie in joints. Of any other pattern they would run
@@ -38,7 +38,7 @@ def movement_joints(area: PlanArea, frame: Frame, setting: Setting, rules: Ruleb
     """
     if area.area.laying.bedding is Bedding.SAND_ON_SUB_BASE:
         return NO_MOVEMENT
-    limit_mm = rules.value("laying.movement_apart_m") * units.MM_PER_M
+    limit_mm = known.movement_apart_m.value * units.MM_PER_M
     if setting.mixed is not None and setting.mixed.found.bays > 1:
         lines = bay_joints(setting.layout, setting.mixed, shapely.union_all(setting.field))
         return _joints(frame, setting, lines, 0.0)
@@ -122,11 +122,11 @@ def _across(setting: Setting, axis: int, place: float) -> list[shapely.LineStrin
     return [part for part in parts if isinstance(part, shapely.LineString) and part.length > 0.0]
 
 
-def movement_findings(area: PlanArea, joints: MovementJoints, rules: Rulebook) -> tuple[Finding, ...]:
+def movement_findings(area: PlanArea, joints: MovementJoints, known: LayingFigures) -> tuple[Finding, ...]:
     """Return where movement joints lie, or that the plan cannot place them."""
     if not joints.longest_m:
         return ()
-    figure = rules.figure("laying.movement_apart_m")
+    figure = known.movement_apart_m
     words = f"{area.name} runs {joints.longest_m:.1f} m in mortar: movement joints go right through bed and joints."
     if joints.placed_m:
         words += f" {joints.placed_m:.1f} m are drawn on the laying plan, in joints between units."

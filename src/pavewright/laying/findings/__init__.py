@@ -6,7 +6,7 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.laying.findings._findings import laying_findings
-    from pavewright.laying.findings._size_findings import size_findings, size_tolerance_mm
+    from pavewright.laying.findings._size_findings import size_findings
     from pavewright.laying.findings._unlayable import filled_findings, narrow_findings
 else:
     __getattr__ = face(__name__)
@@ -16,5 +16,4 @@ __all__ = [
     "laying_findings",
     "narrow_findings",
     "size_findings",
-    "size_tolerance_mm",
 ]

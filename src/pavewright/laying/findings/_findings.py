@@ -12,9 +12,9 @@ from pavewright.laying.findings._ring_findings import ring_findings
 
 if TYPE_CHECKING:
     from pavewright.job import PavingUnit
+    from pavewright.laying._figures import LayingFigures
     from pavewright.laying._types import Piece
     from pavewright.laying.setting import Workshop
-    from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea
 
 _NAMED = 5
@@ -23,7 +23,7 @@ _NAMED = 5
 
 def laying_findings(shop: Workshop) -> tuple[Finding, ...]:
     """Return findings on slivers, joints and weight."""
-    area, setting, pieces, rules = shop.area, shop.setting, shop.pieces, shop.rules
+    area, setting, pieces, known = shop.area, shop.setting, shop.pieces, shop.known
     found: list[Finding] = []
     slivers = [piece for piece in pieces if piece.sliver]
     if slivers:
@@ -32,13 +32,13 @@ def laying_findings(shop: Workshop) -> tuple[Finding, ...]:
     if notched and not area.area.laying.split_corners:
         found.append(_inner_corners(area, notched))
     for unit in setting.units:
-        found += _of_unit(area, unit, rules)
+        found += _of_unit(area, unit, known)
     return (
         *found,
         *ring_findings(shop),
         *border_findings(shop),
         *woven_joints(area, setting),
-        *under_wheels(area, setting, pieces, rules),
+        *under_wheels(area, setting, pieces, known),
     )
 
 
@@ -58,7 +58,7 @@ def _inner_corners(area: PlanArea, notched: list[Piece]) -> Finding:
     ).with_options((Option("Lay each as two with a joint at the corner.", (split,)),))
 
 
-def _of_unit(area: PlanArea, unit: PavingUnit, rules: Rulebook) -> list[Finding]:
+def _of_unit(area: PlanArea, unit: PavingUnit, known: LayingFigures) -> list[Finding]:
     """Return findings on the joints that a unit takes, and on its weight."""
     found: list[Finding] = []
     joint = area.area.laying.joint_mm
@@ -75,7 +75,7 @@ def _of_unit(area: PlanArea, unit: PavingUnit, rules: Rulebook) -> list[Finding]
                 "mm",
             ).with_options((Option("Change the joint.", _other_joint(area, unit)),))
         )
-    lift = rules.figure("laying.one_person_kg")
+    lift = known.one_person_kg
     if unit.kg_each > lift.value:
         found.append(
             Finding(
@@ -100,7 +100,7 @@ def _other_joint(area: PlanArea, unit: PavingUnit) -> tuple[FieldChange, ...]:
 
 def _slivers(shop: Workshop, slivers: list[Piece]) -> Finding:
     area, pieces = shop.area, shop.pieces
-    figure = shop.rules.figure("laying.sliver_mm")
+    figure = shop.known.sliver_mm
     least = min(slivers, key=lambda piece: min(piece.along_mm, piece.across_mm))
     named = ", ".join(str(piece.number) for piece in slivers[:_NAMED])
     more = f" and {len(slivers) - _NAMED} more" if len(slivers) > _NAMED else ""

@@ -10,9 +10,9 @@ from pavewright.findings import FieldChange, Finding, Option, Severity, worded
 from pavewright.job import Use
 
 if TYPE_CHECKING:
+    from pavewright.laying._figures import LayingFigures
     from pavewright.laying._types import Piece
     from pavewright.laying.setting import Setting
-    from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea
 
 
@@ -56,12 +56,14 @@ def _percent(part: float) -> str:
 _ONE_PERCENT = 0.01
 
 
-def under_wheels(area: PlanArea, setting: Setting, pieces: tuple[Piece, ...], rules: Rulebook) -> tuple[Finding, ...]:
+def under_wheels(
+    area: PlanArea, setting: Setting, pieces: tuple[Piece, ...], known: LayingFigures
+) -> tuple[Finding, ...]:
     """Return findings on small pieces, and on a bond that does not lock, where vehicles run."""
     if area.area.use is Use.FOOT:
         return ()
     found: list[Finding] = []
-    figure = rules.figure("laying.min_part_wheels")
+    figure = known.min_part_wheels
     whole_m2 = {unit.name: units.mm2_to_m2(unit.length_mm * unit.width_mm) for unit in setting.units}
     parts = [(piece.area_m2 / whole_m2[piece.unit], piece) for piece in pieces if piece.kind.value == "cut"]
     small = [(part, piece) for part, piece in parts if part < figure.value]

@@ -13,24 +13,24 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from pavewright.job import PavingUnit
+    from pavewright.laying._figures import LayingFigures
     from pavewright.laying._types_sheets import RunGrowth
     from pavewright.laying.setting import Setting
-    from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea
 
 _DIRECTIONS = {"along": "along the courses", "across": "across the courses"}
 
 
 def size_findings(
-    area: PlanArea, setting: Setting, growth: Sequence[RunGrowth], rules: Rulebook
+    area: PlanArea, setting: Setting, growth: Sequence[RunGrowth], known: LayingFigures
 ) -> tuple[Finding, ...]:
     """Return findings on runs that grow, joints that cannot absorb it, sizes out of class and too few measured."""
     found: list[Finding] = []
     for grown in growth:
         unit = next(each for each in setting.units if each.name == grown.unit)
-        found += _of_run(area, unit, grown, rules)
+        found += _of_run(area, unit, grown, known)
     for unit in setting.units:
-        found += _of_unit(unit, rules)
+        found += _of_unit(unit, known)
     measured = [unit for unit in setting.units if unit.measured_lengths_mm or unit.measured_widths_mm]
     if measured and area.area.laying.pattern.traits.through is Through.NONE:
         words = (
@@ -41,7 +41,7 @@ def size_findings(
     return tuple(found)
 
 
-def _of_run(area: PlanArea, unit: PavingUnit, grown: RunGrowth, rules: Rulebook) -> list[Finding]:
+def _of_run(area: PlanArea, unit: PavingUnit, grown: RunGrowth, known: LayingFigures) -> list[Finding]:
     """Return the finding on a run: a joint that no longer fits its range, else growth beyond part of a joint."""
     joint, where = grown.absorbing_joint_mm, _DIRECTIONS[grown.way]
     told = (
@@ -62,7 +62,7 @@ def _of_run(area: PlanArea, unit: PavingUnit, grown: RunGrowth, rules: Rulebook)
 
             ).with_options(_options(area, grown, absorbs=False))
         ]  # fmt: skip
-    part = rules.figure("laying.growth_per_joint")
+    part = known.growth_per_joint
     if abs(grown.growth_mm) <= part.value * grown.joint_mm:
         return []
     message = f"{told}, more than {part.value:g} of a joint. A joint of {joint:.1f} mm absorbs it."
@@ -93,10 +93,10 @@ def _options(area: PlanArea, grown: RunGrowth, *, absorbs: bool) -> tuple[Option
     )
 
 
-def _of_unit(unit: PavingUnit, rules: Rulebook) -> list[Finding]:
+def _of_unit(unit: PavingUnit, known: LayingFigures) -> list[Finding]:
     """Return findings on the units measured themselves: too few, or outside their class."""
     found: list[Finding] = []
-    wanted = rules.figure("laying.units_to_measure")
+    wanted = known.units_to_measure
     for name, work_mm, sizes_mm in (
         ("length", unit.length_mm, unit.measured_lengths_mm),
         ("width", unit.width_mm, unit.measured_widths_mm),
@@ -114,14 +114,14 @@ def _of_unit(unit: PavingUnit, rules: Rulebook) -> list[Finding]:
                     float(len(sizes_mm)), wanted.value, "units", wanted,
                 )
             )  # fmt: skip
-        found += _out_of_class(unit, name, work_mm, sizes_mm, rules)
+        found += _out_of_class(unit, name, work_mm, sizes_mm, known)
     return found
 
 
 def _out_of_class(
-    unit: PavingUnit, name: str, work_mm: float, sizes_mm: Sequence[float], rules: Rulebook
+    unit: PavingUnit, name: str, work_mm: float, sizes_mm: Sequence[float], known: LayingFigures
 ) -> list[Finding]:
-    allowed = size_tolerance_mm(unit, work_mm, rules)
+    allowed = _tolerance_mm(unit, work_mm, known)
     if allowed is None:
         return []
     limit, told = allowed
@@ -146,17 +146,12 @@ def _out_of_class(
     ]  # fmt: skip
 
 
-def size_tolerance_mm(unit: PavingUnit, work_mm: float, rules: Rulebook) -> tuple[float, str] | None:
+def _tolerance_mm(unit: PavingUnit, work_mm: float, known: LayingFigures) -> tuple[float, str] | None:
     """Return the size tolerance of a unit's class, either way, and where it is from; None where it has none. [mm]."""
-    if unit.size_class is None:
+    allowed = known.size_tolerance.get(unit.size_class) if unit.size_class is not None else None
+    if allowed is None or work_mm > allowed.valid_to_mm:
         return None
-    row = rules.table("laying.size_tolerance_mm").row(unit.size_class)
-    if work_mm > row.value("valid_to_mm"):
-        return None
-    title = rules.sources[row.source].title
-    return row.value("short_mm" if work_mm <= row.value("short_to_mm") else "long_mm"), (
-        f"{title}, {row.place} – {row.status.words}"
-    )
+    return allowed.short_mm if work_mm <= allowed.short_to_mm else allowed.long_mm, allowed.words
 
 
 _ROUNDING_MM = 1e-9

@@ -30,8 +30,8 @@ def narrow_findings(shop: Workshop) -> tuple[Finding, ...]:
     if not thin:
         return ()
     width, worst = min(thin, key=lambda each: (each[0], each[1].number))
-    figure = shop.rules.table("laying.min_width_mm").figure(shop.job.unit(worst.unit).kind, "width_mm")
-    limit = sizes(shop.job.unit(worst.unit), shop.rules).min_width_mm
+    figure = shop.known.min_width[shop.job.unit(worst.unit).kind]
+    limit = sizes(shop.job.unit(worst.unit), shop.known).min_width_mm
     named = ", ".join(str(piece.number) for _, piece in thin[:_NAMED])
     more = f" and {len(thin) - _NAMED} more" if len(thin) > _NAMED else ""
     many = f"{len(thin)} pieces of {shop.area.name} are" if len(thin) > 1 else f"1 piece of {shop.area.name} is"

@@ -11,7 +11,7 @@ from pavewright.laying.mixed._types import MixedRefusal, MixRules, Pack, PackSiz
 from pavewright.sums import SumRefusedError
 
 if TYPE_CHECKING:
-    from pavewright.rules import Rulebook
+    from pavewright.laying._figures import MixFigures
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +32,7 @@ class SoldSize:
 
 
 def pack_of(
-    sizes: tuple[SoldSize, ...], module_mm: float, joint_mm: float, stated_m2: float, rules: Rulebook
+    sizes: tuple[SoldSize, ...], module_mm: float, joint_mm: float, stated_m2: float, known: MixFigures
 ) -> Pack | MixedRefusal:
     """Return a pack on its module, or why it does not add up.
 
@@ -41,12 +41,12 @@ def pack_of(
         module_mm: Side of a cell, joint included. [mm]
         joint_mm: Joint. [mm]
         stated_m2: Area that one pack is said to cover; nought where it is not said. [m²]
-        rules: The rulebook.
+        known: Figures of mixed sizes.
     """
     if not sizes or module_mm <= joint_mm or any(size.per_pack < 1 for size in sizes):
         return _refused("Give one size or more, one unit or more of each, and a module that is wider than the joint.")
     found = []
-    most_off = rules.value("laying.pack_module_off_mm")
+    most_off = known.pack_module_off_mm.value
     for size in sizes:
         longer, shorter = max(size.length_mm, size.width_mm), min(size.length_mm, size.width_mm)
         cells = [round((side + joint_mm) / module_mm) for side in (longer, shorter)]
@@ -55,7 +55,7 @@ def pack_of(
             module = units.millimetres_text(module_mm)
             return _refused(f"{size.name} with its joint is not a whole number of modules of {module}: measure one.")
         found.append(PackSize(size.name, longer, shorter, size.per_pack, cells[0], cells[1]))
-    tolerance = rules.figure("laying.pack_off_part").value
+    tolerance = known.pack_off_part.value
     lengths, widths = tuple(size.length_mm for size in sizes), tuple(size.width_mm for size in sizes)
     counts = tuple(float(size.per_pack) for size in sizes)
     try:
@@ -65,17 +65,17 @@ def pack_of(
     return Pack(tuple(found), module_mm, joint_mm)
 
 
-def mix_rules(pack: Pack, rules: Rulebook) -> MixRules:
+def mix_rules(pack: Pack, known: MixFigures) -> MixRules:
     """Return the rules of a random layout by the rulebook, the longest joint in whole cells."""
     spread = Spread(
-        int(rules.value("laying.mix_band_cells")),
-        rules.value("laying.mix_band_share"),
-        int(rules.value("laying.mix_band_more_units")),
+        int(known.mix_band_cells.value),
+        known.mix_band_share.value,
+        int(known.mix_band_more_units.value),
     )
     return MixRules(
-        int(rules.value("laying.longest_joint_mm") // pack.module_mm),
+        int(known.longest_joint_mm.value // pack.module_mm),
         even_spread=spread,
-        max_bay_m2=rules.value("laying.mix_bay_m2"),
+        max_bay_m2=known.mix_bay_m2.value,
     )
 
 

@@ -22,9 +22,9 @@ if TYPE_CHECKING:
 
     from pavewright.geometry import Shape
     from pavewright.job import PavingUnit
+    from pavewright.laying._figures import LayingFigures
     from pavewright.laying.pieces._cells import Clipped
     from pavewright.laying.pieces._frame import Frame
-    from pavewright.rules import Rulebook
 
 CURVE_DEG = 12.0
 """A corner that turns less than this is a point of a flattened arc, not a corner. [deg]"""
@@ -42,12 +42,12 @@ class Sizes:
     min_width_mm: float
 
 
-def sizes(unit: PavingUnit, rules: Rulebook) -> Sizes:
+def sizes(unit: PavingUnit, known: LayingFigures) -> Sizes:
     """Return the limits for a unit: a third of it where that is less than the rule's smallest piece."""
-    wanted = rules.value("laying.sliver_mm")
-    narrowest = rules.table("laying.min_width_mm").figure(unit.kind, "width_mm").value
+    wanted = known.sliver_mm.value
+    narrowest = known.min_width[unit.kind].value
     return Sizes(
-        rules.value("laying.absorbed_mm"),
+        known.absorbed_mm.value,
         min(wanted, unit.length_mm / 3.0),
         min(wanted, unit.width_mm / 3.0),
         min(narrowest, unit.length_mm / 3.0, unit.width_mm / 3.0),
@@ -101,7 +101,7 @@ def narrowest_mm(part: Polygon) -> float:
 
 
 def number_pieces(
-    kept: Sequence[Clipped], frame: Frame, sold: Sequence[PavingUnit], rules: Rulebook
+    kept: Sequence[Clipped], frame: Frame, sold: Sequence[PavingUnit], known: LayingFigures
 ) -> tuple[tuple[Piece, ...], int]:
     """Return pieces numbered outward from the starting corner, and the number of courses.
 
@@ -111,9 +111,9 @@ def number_pieces(
         kept: What is left of each unit.
         frame: The frame of the courses.
         sold: The paving unit of each size.
-        rules: The rulebook.
+        known: Figures of this room.
     """
-    limits = [sizes(unit, rules) for unit in sold]
+    limits = [sizes(unit, known) for unit in sold]
     in_turn = laid_in_turn(kept, from_right=frame.from_right, from_far=frame.from_far)
     courses = sorted({(not each.border, each.course) for each in kept})
     present = {course: number for number, course in enumerate(courses, start=1)}

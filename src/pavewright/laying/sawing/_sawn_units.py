@@ -17,12 +17,12 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from pavewright.job import PavingUnit
+    from pavewright.laying._figures import LayingFigures
     from pavewright.laying._types import Piece
     from pavewright.laying.cutting import Part, SawnUnit, SawPlan
     from pavewright.laying.pieces import Frame
     from pavewright.laying.setting import Setting
     from pavewright.laying.yard import LeftOver, Stones
-    from pavewright.rules import Rulebook
 
 
 @dataclass(frozen=True)
@@ -47,7 +47,7 @@ def sawn_units(
     setting: Setting,
     pieces: tuple[Piece, ...],
     frame: Frame,
-    rules: Rulebook,
+    known: LayingFigures,
     *,
     keep: bool,
     yard: list[LeftOver] | None,
@@ -59,11 +59,11 @@ def sawn_units(
         setting: How it is laid.
         pieces: All its pieces.
         frame: The frame of the courses.
-        rules: The rulebook.
+        known: Figures of this room.
         keep: Whether factory edges are kept in the joints.
         yard: What lies in the yard.
     """
-    kerf_mm, min_mm = rules.value("laying.kerf_mm"), rules.value("laying.left_over_min_mm")
+    kerf_mm, min_mm = known.kerf_mm.value, known.left_over_min_mm.value
     sawn: list[SawnUnit] = []
     counts: list[UnitCount] = []
     kept: list[LeftOver] = []

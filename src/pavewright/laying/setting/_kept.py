@@ -18,27 +18,27 @@ if TYPE_CHECKING:
     from shapely.geometry import Polygon
 
     from pavewright.job import Laying
+    from pavewright.laying._figures import LayingFigures
     from pavewright.laying.pieces import Clipped, Sizes
     from pavewright.laying.setting._setting import Setting
-    from pavewright.rules import Rulebook
 
 _LITTLE_MM = 0.5
 """Room thinner than this is what rounding leaves. [mm]"""
 
 
 def kept_parts(
-    setting: Setting, laying: Laying, rules: Rulebook, *, whole_too: bool = True
+    setting: Setting, laying: Laying, known: LayingFigures, *, whole_too: bool = True
 ) -> tuple[list[Clipped], tuple[Polygon, ...]]:
     """Return what is laid of every unit, and the room that mortar fills instead of what is too narrow.
 
     Args:
         setting: How the area is laid.
         laying: What the job asks for.
-        rules: The rulebook.
+        known: Figures of this room.
         whole_too: Whether units inside, that nothing cuts, are wanted too.
     """
-    kept = covered(setting, rules, whole_too=whole_too)
-    limits = [sizes(unit, rules) for unit in setting.units]
+    kept = covered(setting, known, whole_too=whole_too)
+    limits = [sizes(unit, known) for unit in setting.units]
     if laying.split_corners:
         kept = split_at_corners(kept, setting.layout.bond.joint_mm, limits)
     return _filled(kept, limits) if laying.fill_narrow else (kept, ())

@@ -22,11 +22,11 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from pavewright.job import PavingUnit
+    from pavewright.laying._figures import LayingFigures
     from pavewright.laying.mixed import MixedLayout, MixedUnit, MixRules, Pack
     from pavewright.laying.patterns import Layout
     from pavewright.laying.pieces import Clipped
     from pavewright.laying.setting._setting import Setting
-    from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea
 
 
@@ -39,12 +39,12 @@ class Ready:
     cells: Cells
 
 
-def with_mixed(setting: Setting, area: PlanArea, rules: Rulebook) -> Setting | MixedRefusal:
+def with_mixed(setting: Setting, area: PlanArea, known: LayingFigures) -> Setting | MixedRefusal:
     """Return a setting with its units of mixed sizes placed; as it is where the pattern is another one."""
     laying = area.area.laying
     if laying.pattern is not Pattern.MIXED or laying.pack is None:
         return setting
-    ready = made_ready(setting, area, rules)
+    ready = made_ready(setting, area, known)
     if isinstance(ready, MixedRefusal):
         return ready
     found = fill_bay(ready.cells.bay, ready.pack, ready.rules, mix=laying.mix)
@@ -52,7 +52,7 @@ def with_mixed(setting: Setting, area: PlanArea, rules: Rulebook) -> Setting | M
     for number, stage in enumerate(laying.pack.laid, start=1):
         if isinstance(found, MixedRefusal):
             return found
-        kept = covered(_placed(setting, ready, found, lying), rules)
+        kept = covered(_placed(setting, ready, found, lying), known)
         down = _down(setting.layout, ready, found, kept, stage.numbers)
         if isinstance(down, MixedRefusal):
             return down
@@ -63,7 +63,7 @@ def with_mixed(setting: Setting, area: PlanArea, rules: Rulebook) -> Setting | M
     return found if isinstance(found, MixedRefusal) else _placed(setting, ready, found, lying)
 
 
-def made_ready(setting: Setting, area: PlanArea, rules: Rulebook) -> Ready | MixedRefusal:
+def made_ready(setting: Setting, area: PlanArea, known: LayingFigures) -> Ready | MixedRefusal:
     """Return the pack, the rules and the cells of an area that is laid in mixed sizes."""
     laying = area.area.laying
     assert laying.pack is not None  # noqa: S101 - the job document was checked
@@ -72,11 +72,11 @@ def made_ready(setting: Setting, area: PlanArea, rules: Rulebook) -> Ready | Mix
         SoldSize(unit.name, unit.length_mm, unit.width_mm, count)
         for unit, count in zip(sold, laying.pack.counts, strict=True)
     )
-    pack = pack_of(sizes, laying.pack.module_mm, laying.joint_mm, laying.pack.covers_m2, rules)
+    pack = pack_of(sizes, laying.pack.module_mm, laying.joint_mm, laying.pack.covers_m2, known.mixed)
     if isinstance(pack, MixedRefusal):
         return pack
-    cells = _cells(setting, pack.module_mm, rules.value("laying.mix_cell_min_part"))
-    return Ready(pack, mix_rules(pack, rules), cells)
+    cells = _cells(setting, pack.module_mm, known.mixed.mix_cell_min_part.value)
+    return Ready(pack, mix_rules(pack, known.mixed), cells)
 
 
 def _placed(setting: Setting, ready: Ready, found: MixedLayout, lying: int) -> Setting:

@@ -16,10 +16,10 @@ from pavewright.laying.yard import Stones
 
 if TYPE_CHECKING:
     from pavewright.job import Job, PavingUnit
+    from pavewright.laying._figures import LayingFigures
     from pavewright.laying.pieces import Clipped, Frame
     from pavewright.laying.setting._mixed_units import MixedPlacing
     from pavewright.laying.setting._rings import LaidRings
-    from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea
 
 
@@ -111,16 +111,16 @@ def region_of(area: PlanArea, frame: Frame) -> Polygon | None:
     return turned if isinstance(turned, Polygon) else None
 
 
-def limits_of(setting: Setting, rules: Rulebook) -> Limits:
+def limits_of(setting: Setting, known: LayingFigures) -> Limits:
     """Return what makes a crumb or a sliver of the units of a pattern, for the search of its start."""
-    found = [sizes(unit, rules) for unit in setting.units]
+    found = [sizes(unit, known) for unit in setting.units]
     least = tuple((each.sliver_along_mm, each.sliver_across_mm) for each in found)
     return Limits(found[0].absorbed_mm, least, tuple(each.min_width_mm for each in found))
 
 
-def covered(setting: Setting, rules: Rulebook, *, whole_too: bool = True) -> list[Clipped]:
+def covered(setting: Setting, known: LayingFigures, *, whole_too: bool = True) -> list[Clipped]:
     """Return what is left of every unit inside its area, crumbs left out."""
-    limits = [sizes(unit, rules) for unit in setting.units]
+    limits = [sizes(unit, known) for unit in setting.units]
     kept = [
         each for strip, placing in setting.strips for each in clip(strip, placing, whole_too=whole_too, border=True)
     ]

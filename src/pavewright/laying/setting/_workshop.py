@@ -17,10 +17,10 @@ from pavewright.laying.setting._setting import limits_of, region_of, setting_of
 
 if TYPE_CHECKING:
     from pavewright.job import Job, Laying
+    from pavewright.laying._figures import LayingFigures
     from pavewright.laying._types import Piece
     from pavewright.laying.search import Ranked
     from pavewright.laying.setting._setting import Setting
-    from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, Survey
 
 _MAX_SHIFTS = 500
@@ -49,7 +49,7 @@ class Workshop:
         job: The job.
         area: The area, or a part of one.
         survey: What was measured, adjusted.
-        rules: The rulebook.
+        known: Figures of this room.
         setting: How it is laid now.
         pieces: Its pieces now.
         zoned: Whether its joint also shapes the seams of zones: it is not changed then.
@@ -59,7 +59,7 @@ class Workshop:
     job: Job
     area: PlanArea
     survey: Survey
-    rules: Rulebook
+    known: LayingFigures
     setting: Setting
     pieces: tuple[Piece, ...]
     zoned: bool
@@ -82,7 +82,7 @@ class Workshop:
 
     @cached_property
     def _ranked(self) -> Ranked:
-        return _ranked(self.setting, self.rules, _CLIPPED)
+        return _ranked(self.setting, self.known, _CLIPPED)
 
     @property
     def starts_tried(self) -> int:
@@ -98,7 +98,7 @@ class Workshop:
         found = []
         for x, y in self._ranked.shifts.tolist():
             moved = replace(self.setting, layout=self.setting.layout.moved(x, y), strips=())
-            counts = counts_of(moved, self.laying, self.rules)
+            counts = counts_of(moved, self.laying, self.known)
             added = (border[0] + counts[0], border[1] + counts[1], border[2] + counts[2])
             found.append(Start(added, *_the_way_laying_runs(self.setting, x, y)))
         return tuple(found)
@@ -118,7 +118,7 @@ class Workshop:
         found = self.setting_with(laying)
         if found is None:
             return None
-        x, y = _ranked(found[1], self.rules, 1).shifts[0].tolist()
+        x, y = _ranked(found[1], self.known, 1).shifts[0].tolist()
         return _the_way_laying_runs(found[1], x, y)
 
     def tried(self, laying: Laying) -> Counts | None:
@@ -126,12 +126,12 @@ class Workshop:
         found = self.setting_with(laying)
         if found is None:
             return None
-        setting = with_mixed(found[1], found[0], self.rules)
-        return None if isinstance(setting, MixedRefusal) else counts_of(setting, laying, self.rules)
+        setting = with_mixed(found[1], found[0], self.known)
+        return None if isinstance(setting, MixedRefusal) else counts_of(setting, laying, self.known)
 
 
-def _ranked(setting: Setting, rules: Rulebook, kept: int) -> Ranked:
-    limits, layout = limits_of(setting, rules), setting.layout
+def _ranked(setting: Setting, known: LayingFigures, kept: int) -> Ranked:
+    limits, layout = limits_of(setting, known), setting.layout
     return best_shifts(field_of(setting.field, layout, limits), layout.period_mm, limits, _MAX_SHIFTS, kept)
 
 
@@ -146,10 +146,10 @@ def _counts(cut: list[Piece]) -> Counts:
     return sum(piece.neck_mm is not None for piece in cut), sum(piece.sliver for piece in cut), len(cut)
 
 
-def counts_of(setting: Setting, laying: Laying, rules: Rulebook) -> Counts:
+def counts_of(setting: Setting, laying: Laying, known: LayingFigures) -> Counts:
     """Return what a setting leaves, really clipped."""
-    kept, _ = kept_parts(setting, laying, rules, whole_too=False)
-    limits = [sizes(unit, rules) for unit in setting.units]
+    kept, _ = kept_parts(setting, laying, known, whole_too=False)
+    limits = [sizes(unit, known) for unit in setting.units]
     cut = cut_parts(kept, limits)
     slivers = sum(is_sliver(each.on_unit, limits[each.size]) for each in cut)
     return len(narrow_parts(cut, limits)), slivers, len(cut)

@@ -6,7 +6,7 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.laying.sheets._gauge import gauge_marks
-    from pavewright.laying.sheets._mixes import MixOffer, laid_mixed, mixes
+    from pavewright.laying.sheets._mixes import MixOffer, laid_mixed, mixes, mixes_in
     from pavewright.laying.sheets._real_sizes import measured_sizes, run_growths
     from pavewright.laying.sheets._sums_sizes import SIZE_SUMS
     from pavewright.laying.sheets._templates import curve_in_its_box, has_curve, is_skew, template_of, wants_template
@@ -23,6 +23,7 @@ __all__ = [
     "laid_mixed",
     "measured_sizes",
     "mixes",
+    "mixes_in",
     "run_growths",
     "template_of",
     "wants_template",

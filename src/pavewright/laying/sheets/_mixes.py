@@ -9,6 +9,7 @@ import shapely
 
 from pavewright import units
 from pavewright.job import Fault, JobInvalid, Pattern
+from pavewright.laying._figures import figures
 from pavewright.laying._types_parts import LaidMixed
 from pavewright.laying.mixed import MixedLayout, MixedRefusal, fill_bay, mix_look
 from pavewright.laying.pieces import frame_of
@@ -16,6 +17,7 @@ from pavewright.laying.setting import bay_joints, made_ready, mixed_fault, packs
 
 if TYPE_CHECKING:
     from pavewright.job import Job
+    from pavewright.laying._figures import LayingFigures
     from pavewright.laying.mixed import MixLook
     from pavewright.laying.pieces import Frame
     from pavewright.laying.setting import Ready, Setting
@@ -47,6 +49,13 @@ class MixOffer:
 def mixes(
     job: Job, survey: Survey, name: str, rules: Rulebook, *, tried: int = 20, best: int = 3
 ) -> tuple[MixOffer, ...]:
+    """Return the best of several mixes of an area by the figures of an edition; see ``mixes_in``."""
+    return mixes_in(job, survey, name, figures(rules), tried=tried, best=best)
+
+
+def mixes_in(
+    job: Job, survey: Survey, name: str, known: LayingFigures, *, tried: int = 20, best: int = 3
+) -> tuple[MixOffer, ...]:
     """Return the best of several mixes of an area: fewest cut, then fewest left, then the shortest straight joint.
 
     The mixes follow each other from that of the job document. Nothing that lies already is looked at: they are for
@@ -56,7 +65,7 @@ def mixes(
         job: The job.
         survey: Its survey.
         name: Name of an area in mixed sizes.
-        rules: The rulebook.
+        known: Figures of this room.
         tried: How many mixes.
         best: How many are told.
 
@@ -70,7 +79,7 @@ def mixes(
     if area.area.laying.pattern is not Pattern.MIXED or region is None:
         words = f"{name} is not laid in mixed sizes, or nothing of it is left to lay."
         raise JobInvalid((Fault(f"areas.{number}.laying.pattern", words),))
-    ready = made_ready(setting_of(job, area, frame, region), area, rules)
+    ready = made_ready(setting_of(job, area, frame, region), area, known)
     if isinstance(ready, MixedRefusal):
         raise JobInvalid((mixed_fault(f"areas.{number}.laying", name, ready),))
     offers: list[MixOffer] = []

@@ -76,7 +76,7 @@ SIZE_SUMS: tuple[Sum, ...] = (
             Quantity("sizes_mm", "mm", "sizes of the units measured, ten or so", kind="numbers"),
             Quantity("work_mm", "mm", "work size"),
             Quantity("units_in_run", "", "whole units in the run"),
-            Quantity("joint_mm", "mm", "joint of the plan", default=10.0),
+            Quantity("joint_mm", "mm", "joint of the plan", figure="laying.joint_mm"),
             Quantity("joint_min_mm", "mm", "narrowest joint that serves", default=0.0),
             Quantity("joint_max_mm", "mm", "widest joint that serves", default=50.0),
         ),
@@ -97,7 +97,7 @@ SIZE_SUMS: tuple[Sum, ...] = (
         (
             Quantity("drawn_mm", "mm", "size of a unit on the drawing"),
             Quantity("work_mm", "mm", "work size as the maker gives it"),
-            Quantity("joint_mm", "mm", "joint", default=10.0),
+            Quantity("joint_mm", "mm", "joint", figure="laying.joint_mm"),
             Quantity("units_in_run", "", "units in a run", default=1.0),
         ),
         (

@@ -10,15 +10,15 @@ import numpy as np
 from shapely.geometry import Polygon
 
 from pavewright.geometry import Ring, shape_from_polygon, without
-from pavewright.laying._quick import quick_counts
+from pavewright.laying._quick import counts_in
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
     from pavewright.geometry import XY
     from pavewright.job import Job
+    from pavewright.laying._figures import LayingFigures
     from pavewright.laying._types import LaidArea
-    from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, Survey
 
 _STEP_MM = 5.0
@@ -54,7 +54,7 @@ class MovedEdge:
 
 
 def moved_edges(
-    job: Job, area: PlanArea, survey: Survey, rules: Rulebook, now: LaidArea, lay: Callable[[PlanArea], LaidArea]
+    job: Job, area: PlanArea, survey: Survey, known: LayingFigures, now: LaidArea, lay: Callable[[PlanArea], LaidArea]
 ) -> tuple[tuple[MovedEdge, ...], int]:
     """Return the best move of every edge that may be moved and saves a cut, and how many moves were counted.
 
@@ -62,7 +62,7 @@ def moved_edges(
         job: The job.
         area: The area; edges with a freedom are tried, one at a time, with their neighbours drawn out or cut short.
         survey: What was measured, adjusted.
-        rules: The rulebook.
+        known: Figures of this room.
         now: The area as it is laid now.
         lay: Lays a changed area.
     """
@@ -76,7 +76,7 @@ def moved_edges(
         counted = []
         for out_mm in (number * step for number in range(-steps, steps + 1) if number):
             changed = _moved(area, edge.corner, out_mm)
-            counts = quick_counts(job, _counted_as(changed), survey, rules) if changed is not None else None
+            counts = counts_in(job, _counted_as(changed), survey, known) if changed is not None else None
             if changed is not None and counts is not None:
                 counted.append((counts.cut, abs(out_mm), out_mm, changed))
         tried += len(counted)

@@ -10,8 +10,9 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from pavewright.job import Fault, JobInvalid, Pattern, StartCorner, Taken
+from pavewright.laying._figures import figures
 from pavewright.laying._lay import lay_area
-from pavewright.laying._quick import quick_counts
+from pavewright.laying._quick import counts_in
 from pavewright.laying.edges import clear_of_steps, parts_of
 from pavewright.laying.mixed import MixedRefusal
 from pavewright.laying.pieces import frame_of
@@ -25,7 +26,7 @@ from pavewright.laying.search import (
     turns_to_try,
 )
 from pavewright.laying.setting import limits_of, mixed_fault, region_of, setting_of, with_mixed
-from pavewright.laying.sheets import mixes
+from pavewright.laying.sheets import mixes_in
 from pavewright.laying.starts._centred import centred
 from pavewright.laying.starts._moved_circles import MovedCircle, circle_words, moved_circles
 from pavewright.laying.starts._moved_edges import MovedEdge, moved_edges, moved_words
@@ -37,6 +38,7 @@ if TYPE_CHECKING:
     from shapely.geometry import Polygon
 
     from pavewright.job import Job, Laying
+    from pavewright.laying._figures import LayingFigures
     from pavewright.laying._types import LaidArea
     from pavewright.levels import Levels
     from pavewright.rules import Rulebook
@@ -106,31 +108,31 @@ def best_starts(
         levels: Finished levels: what lies under steps is not laid then.
     """
     tell = report or (lambda _: None)
-    found = []
+    found, known = [], figures(rules)
     cleared = tuple(clear_of_steps(area, levels)[0] for area in survey.site.areas)
     survey = replace(survey, site=replace(survey.site, areas=cleared))
     for number, area in enumerate(cleared):
         parts = parts_of(number, area, survey)
         if isinstance(parts, Fault):
             raise JobInvalid((parts,))
-        one = _area_starts(job, parts[-1].area, survey, rules, tell)
+        one = _area_starts(job, parts[-1].area, survey, known, tell)
         tell(f"{area.name}: places of round parts")
-        found.append(_with_circles(one, job, number, survey, rules))
+        found.append(_with_circles(one, job, number, survey, known))
     return tuple(found)
 
 
-def _with_circles(one: AreaStarts, job: Job, number: int, survey: Survey, rules: Rulebook) -> AreaStarts:
+def _with_circles(one: AreaStarts, job: Job, number: int, survey: Survey, known: LayingFigures) -> AreaStarts:
     """Return the starts of an area with the best places of its round parts."""
     mixed = job.areas[number].laying.pattern is Pattern.MIXED
 
     def cuts_round(area: PlanArea) -> tuple[int, int] | None:
         if mixed:
             try:
-                laid = _laid(job, area, area.area.laying, survey, rules)
+                laid = _laid(job, area, area.area.laying, survey, known)
             except JobInvalid:
                 return None  # no mix keeps to every rule round that place
             return laid.unlayable, laid.cut
-        counts = quick_counts(job, area, survey, rules)
+        counts = counts_in(job, area, survey, known)
         return None if counts is None else (counts.too_narrow, counts.cut)
 
     moved, tried = moved_circles(job, number, survey, cuts_round, *((_MIXED_STEPS,) if mixed else ()))
@@ -146,11 +148,13 @@ def _number(job: Job, area: PlanArea) -> int:
     return next(number for number, each in enumerate(job.areas) if each.name == area.name)
 
 
-def _area_starts(job: Job, area: PlanArea, survey: Survey, rules: Rulebook, tell: Callable[[str], None]) -> AreaStarts:
+def _area_starts(
+    job: Job, area: PlanArea, survey: Survey, known: LayingFigures, tell: Callable[[str], None]
+) -> AreaStarts:
     laying = area.area.laying
-    now = _laid(job, area, laying, survey, rules)
+    now = _laid(job, area, laying, survey, known)
     if laying.pattern is Pattern.MIXED:
-        return _mixed_starts(job, area, survey, rules, now)
+        return _mixed_starts(job, area, survey, known, now)
     if laying.pattern is Pattern.RINGS:
         here = choice_of(laying, now, laying, ())
         words = f"{area.name} is laid in rings about a point: there is no other start."
@@ -163,7 +167,7 @@ def _area_starts(job: Job, area: PlanArea, survey: Survey, rules: Rulebook, tell
     for turn in turns:
         tell(f"{area.name}: courses at {turn:.1f}°")
         for corner in corners_to_try(laying):
-            found, count = _counted(job, area, _turned(laying, turn, bearing, corner), survey, rules)
+            found, count = _counted(job, area, _turned(laying, turn, bearing, corner), survey, known)
             tried += count
             ways += found
             by_turn.append((min(way.score for way in found), turn))
@@ -173,7 +177,7 @@ def _area_starts(job: Job, area: PlanArea, survey: Survey, rules: Rulebook, tell
         for joint in joints[1:]:
             tell(f"{area.name}: courses at {turn:.1f}°, joints of {joint:g} mm")
             changed = _turned(laying, turn, bearing, laying.start_corner).model_copy(update={"joint_mm": joint})
-            found, count = _counted(job, area, changed, survey, rules)
+            found, count = _counted(job, area, changed, survey, known)
             tried += count
             ways += found
     for border in borders_to_try(job, laying):
@@ -181,33 +185,33 @@ def _area_starts(job: Job, area: PlanArea, survey: Survey, rules: Rulebook, tell
         if not setting_of(job, _with(area, changed), frame_of(area, survey), _region(area, survey)).field:
             continue
         tell(f"{area.name}: {border.courses} courses of border")
-        found, count = _counted(job, area, changed, survey, rules)
+        found, count = _counted(job, area, changed, survey, known)
         tried += count
         ways += found
     setting = setting_of(job, area, frame_of(area, survey), _region(area, survey))
     even = [_Way((0.0, 0.0, 0.0), each) for each in centred(area, setting)]
     finalists = _different([*_finalists(ways), *even])
     tell(f"{area.name}: laying and cutting {len(finalists)} starts")
-    laid = [(way.laying, _laid(job, area, way.laying, survey, rules)) for way in finalists]
+    laid = [(way.laying, _laid(job, area, way.laying, survey, known)) for way in finalists]
     choices = front([(laying, now), *laid], laying)
     here = choice_of(laying, now, laying, ())
     tell(f"{area.name}: edges that may be moved")
-    moved, moves = moved_edges(job, area, survey, rules, now, lambda each: _laid(job, each, laying, survey, rules))
+    moved, moves = moved_edges(job, area, survey, known, now, lambda each: _laid(job, each, laying, survey, known))
     words = words_of(here, choices, (tried, len(turns), len(joints), len(laid)))
     words += moved_words(area.name, moved, here.cut, here.units_with_offcuts, moves)
     return AreaStarts(area.name, here, choices, tried, len(turns), len(joints), len(laid), words, moved)
 
 
-def _mixed_starts(job: Job, area: PlanArea, survey: Survey, rules: Rulebook, now: LaidArea) -> AreaStarts:
+def _mixed_starts(job: Job, area: PlanArea, survey: Survey, known: LayingFigures, now: LaidArea) -> AreaStarts:
     """Return the best mixes of an area in mixed sizes: its starts are its mixes."""
     laying = area.area.laying
     here = choice_of(laying, now, laying, ())
     if area.area.zones or (laying.pack is not None and laying.pack.laid):
         words = f"{area.name} lies in part already, or round other parts: no other mix is searched."
         return AreaStarts(area.name, here, (here,), 0, 0, 0, 1, words)
-    offers = mixes(job, survey, area.name, rules, tried=_MIXES)
+    offers = mixes_in(job, survey, area.name, known, tried=_MIXES)
     ways = [laying.model_copy(update={"mix": offer.mix}) for offer in offers]
-    laid = [(laying, now), *((way, _laid(job, area, way, survey, rules)) for way in ways)]
+    laid = [(laying, now), *((way, _laid(job, area, way, survey, known)) for way in ways)]
     choices = front(laid, laying)
     words = f"{_MIXES} mixes of {area.name} were filled and the best {len(ways)} laid and cut. No mix tried cuts fewer."
     return AreaStarts(area.name, here, choices, _MIXES, 1, 1, len(ways), words)
@@ -226,22 +230,22 @@ def _with(area: PlanArea, laying: Laying) -> PlanArea:
     return replace(area, area=area.area.model_copy(update={"laying": laying}))
 
 
-def _laid(job: Job, area: PlanArea, laying: Laying, survey: Survey, rules: Rulebook) -> LaidArea:
+def _laid(job: Job, area: PlanArea, laying: Laying, survey: Survey, known: LayingFigures) -> LaidArea:
     """Return an area really laid and cut."""
     changed = _with(area, laying)
     frame = frame_of(changed, survey)
-    setting = with_mixed(setting_of(job, changed, frame, _region(changed, survey)), changed, rules)
+    setting = with_mixed(setting_of(job, changed, frame, _region(changed, survey)), changed, known)
     if isinstance(setting, MixedRefusal):
         raise JobInvalid((mixed_fault(f"areas.{_number(job, area)}.laying", area.name, setting),))
-    return lay_area(changed, frame, setting, rules)
+    return lay_area(changed, frame, setting, known)
 
 
-def _counted(job: Job, area: PlanArea, laying: Laying, survey: Survey, rules: Rulebook) -> tuple[list[_Way], int]:
+def _counted(job: Job, area: PlanArea, laying: Laying, survey: Survey, known: LayingFigures) -> tuple[list[_Way], int]:
     """Return the best starts of one direction, corner and joint by the count of the kernel, and how many were tried."""
     changed = _with(area, laying)
     frame = frame_of(changed, survey)
     setting = setting_of(job, changed, frame, _region(changed, survey))
-    limits, layout = limits_of(setting, rules), setting.layout
+    limits, layout = limits_of(setting, known), setting.layout
     found = best_shifts(field_of(setting.field, layout, limits), layout.period_mm, limits, _MOST, _LAID)
     wide, deep = layout.period_mm
     ways = []
