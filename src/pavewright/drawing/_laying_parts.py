@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+import numpy as np
 import shapely
 
 from pavewright import units
@@ -56,13 +57,50 @@ def laying_parts(plan: Plan) -> tuple[LayingPart, ...]:
     areas = plan.laying.areas
     if not any(laid.pieces for laid in areas) or not _cramped(plan):
         return ()
-    shapes = [piece.shape.polygon for laid in areas for piece in laid.pieces]
-    whole = shapely.box(*shapely.total_bounds(shapes).tolist())
-    parts = list(_parts(plan, whole, whole.bounds[:2], 0))
+    mapped = tuple(_Mapped.of(laid) for laid in areas)
+    whole = shapely.box(*shapely.total_bounds(np.concatenate([each.shapes for each in mapped])).tolist())
+    parts = list(_parts(plan, mapped, whole, whole.bounds[:2], 0))
     return tuple(
         replace(part, scene=replace(part.scene, name=f"laying-part-{number}", title=f"{part.scene.title} {number}"))
         for number, part in enumerate(parts, start=1)
     )
+
+
+@dataclass(frozen=True, eq=False)
+class _Mapped:
+    """An area as laid, with the shapes of its pieces and their middles for looking up many at once.
+
+    Attributes:
+        laid: The area.
+        shapes: Shapes of its pieces in their order, shape (n,).
+        middles: Their middles, shape (n, 2), float64. [mm]
+    """
+
+    laid: LaidArea
+    shapes: np.ndarray
+    middles: np.ndarray
+
+    @classmethod
+    def of(cls, laid: LaidArea) -> _Mapped:
+        """Return an area so."""
+        shapes = np.array([piece.shape.polygon for piece in laid.pieces], dtype=object)
+        middles = np.array([piece.shape.centre_mm for piece in laid.pieces], dtype=np.float64)
+        return cls(laid, shapes, middles.reshape(-1, 2))
+
+    def at_home(self, window: shapely.Polygon) -> list[Piece]:
+        """Return the pieces whose middle lies in a window: each has its number on one part only."""
+        x1, y1, x2, y2 = window.bounds
+        x, y = self.middles[:, 0], self.middles[:, 1]
+        return self._taken((x1 <= x) & (x < x2) & (y1 <= y) & (y < y2))
+
+    def seen(self, window: shapely.Polygon) -> list[tuple[Piece, shapely.Geometry]]:
+        """Return the pieces of which something is seen in a window, each with what is seen of it."""
+        shapely.prepare(window)
+        touched = shapely.intersects(window, self.shapes)
+        return list(zip(self._taken(touched), shapely.intersection(self.shapes[touched], window), strict=True))
+
+    def _taken(self, where: np.ndarray) -> list[Piece]:
+        return [self.laid.pieces[number] for number in np.flatnonzero(where)]
 
 
 def _cramped(plan: Plan) -> bool:
@@ -72,7 +110,9 @@ def _cramped(plan: Plan) -> bool:
     return sum(len(numbers(sheet, laid, lines)) for laid in plan.laying.areas) > MAX_LEADERS
 
 
-def _parts(plan: Plan, over: shapely.Polygon, origin: XY, finer: int) -> Iterator[LayingPart]:
+def _parts(
+    plan: Plan, mapped: tuple[_Mapped, ...], over: shapely.Polygon, origin: XY, finer: int
+) -> Iterator[LayingPart]:
     """Give the parts over a place; one that has not room for its numbers is parted again at the next scale."""
     scale = _SCALES[finer]
     x1, y1, x2, y2 = over.bounds
@@ -82,36 +122,35 @@ def _parts(plan: Plan, over: shapely.Polygon, origin: XY, finer: int) -> Iterato
         for column in range(max(1, columns)):
             at = x1 + column * wide, y1 + row * high
             window = shapely.box(*at, min(at[0] + wide, max(x2, x1 + 1.0)), min(at[1] + high, max(y2, y1 + 1.0)))
-            if not any(_at_home(list(laid.pieces), window) for laid in plan.laying.areas):
+            if not any(each.at_home(window) for each in mapped):
                 continue
             last = finer + 1 == len(_SCALES)
-            made = None if not last and _too_many(plan, window) else _part(plan, window, origin)
+            made = None if not last and _too_many(plan, mapped, window) else _part(plan, mapped, window, origin)
             if made is None or (made.unnumbered and not last):
-                yield from _parts(plan, window, origin, finer + 1)
+                yield from _parts(plan, mapped, window, origin, finer + 1)
             else:
                 yield made
 
 
-def _too_many(plan: Plan, window: shapely.Polygon) -> bool:
+def _too_many(plan: Plan, mapped: tuple[_Mapped, ...], window: shapely.Polygon) -> bool:
     """Return whether more pieces of a window lack room for their number than leaders can be drawn to."""
     x1, y1, x2, y2 = window.bounds
     sheet = Sheet(((x1, y1), (x2, y2)), _FRAME_MM, _KEY)
-    homes = [(laid, _at_home(list(laid.pieces), window)) for laid in plan.laying.areas]
+    homes = [(each.laid, each.at_home(window)) for each in mapped]
     lines = lines_across(sheet, plan)
     return sum(len(numbers(sheet, laid, lines, pieces)) for laid, pieces in homes if pieces) > _MAX_BESIDE
 
 
-def _part(plan: Plan, window: shapely.Polygon, origin: XY) -> LayingPart:
+def _part(plan: Plan, mapped: tuple[_Mapped, ...], window: shapely.Polygon, origin: XY) -> LayingPart:
     x1, y1, x2, y2 = window.bounds
     key = _KEY if any(each.surface.folds for each in plan.levels.areas) else _KEY[:-1]
     key = (*key, *not_laid_key(plan))
     sheet = Sheet(((x1, y1), (x2, y2)), _FRAME_MM, key)
-    shown = [(laid, _inside(laid, window)) for laid in plan.laying.areas]
     sheet.on("pieces")
-    for _, pieces in shown:
-        for piece in pieces:
+    for each in mapped:
+        for piece, seen in each.seen(window):
             hatch = Hatch.NONE if piece.kind is PieceKind.WHOLE else Hatch.CUT
-            for shape in shapely.get_parts(shapely.intersection(piece.shape.polygon, window)):
+            for shape in shapely.get_parts(seen):
                 if isinstance(shape, shapely.Polygon):
                     sheet.add(Region(_rings(shape), hatch, THIN))
     draw_not_laid(sheet, plan, window)
@@ -125,7 +164,7 @@ def _part(plan: Plan, window: shapely.Polygon, origin: XY) -> LayingPart:
     sheet.lines_done()
     sheet.on("numbers")
     lines = lines_across(sheet, plan)
-    homes = [(laid, _at_home(pieces, window)) for laid, pieces in shown]
+    homes = [(each.laid, each.at_home(window)) for each in mapped]
     beside = [(laid, piece) for laid, pieces in homes for piece in numbers(sheet, laid, lines, pieces)]
     lost = tuple(
         (laid.area, piece.number)
@@ -144,17 +183,6 @@ def _part(plan: Plan, window: shapely.Polygon, origin: XY) -> LayingPart:
     about = "Part of the laying plan: every piece with its number in the order of laying."
     north = plan.survey.site.north_bearing_deg
     return LayingPart(sheet.scene("laying-part", "Laying plan, part", about, north), lost)
-
-
-def _inside(laid: LaidArea, window: shapely.Polygon) -> list[Piece]:
-    return [piece for piece in laid.pieces if piece.shape.polygon.intersects(window)]
-
-
-def _at_home(pieces: list[Piece], window: shapely.Polygon) -> list[Piece]:
-    """Return the pieces whose middle lies in a window: each has its number on one part only."""
-    x1, y1, x2, y2 = window.bounds
-    middles = [(piece, piece.shape.centre_mm) for piece in pieces]
-    return [piece for piece, (x, y) in middles if x1 <= x < x2 and y1 <= y < y2]
 
 
 def _rings(shape: shapely.Polygon) -> tuple[tuple[XY, ...], ...]:

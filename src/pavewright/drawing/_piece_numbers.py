@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import itertools
 import math
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+import numpy as np
 import shapely
 
 from pavewright.drawing._scene import Words
-from pavewright.drawing._type import MIN_TYPE_MM, corners_of
+from pavewright.drawing._type import DIGITS, MIN_TYPE_MM, corners_of, width_of
 from pavewright.geometry import without
 from pavewright.laying import PieceKind
 
@@ -51,13 +54,16 @@ def numbers(sheet: Sheet, laid: LaidArea, lines: shapely.Geometry, shown: Iterab
     pieces = sorted(
         laid.pieces if shown is None else shown, key=lambda piece: (piece.kind is not PieceKind.WHOLE, piece.number)
     )
-    small = []
+    if not pieces:
+        return []
+    rooms = _rooms(pieces, lines)
     heights: tuple[float, ...] = _HEIGHTS_MM
-    longest = _fitting(sheet, laid, pieces[0], "8" * len(str(len(laid.pieces))), heights, lines) if pieces else None
+    (longest,) = _written(laid, pieces[:1], ["8" * len(str(len(laid.pieces)))], rooms[:1], heights, sheet.scale)
     if longest is not None:
         heights = tuple(height for height in heights if height <= longest.height_mm)
-    for piece in pieces:
-        words = _fitting(sheet, laid, piece, str(piece.number), heights, lines)
+    texts = [str(piece.number) for piece in pieces]
+    small = []
+    for piece, words in zip(pieces, _written(laid, pieces, texts, rooms, heights, sheet.scale), strict=True):
         if words is None:
             small.append(piece)
             continue
@@ -66,29 +72,65 @@ def numbers(sheet: Sheet, laid: LaidArea, lines: shapely.Geometry, shown: Iterab
     return small
 
 
-def _fitting(
-    sheet: Sheet, laid: LaidArea, piece: Piece, text: str, heights: tuple[float, ...], lines: shapely.Geometry
-) -> Words | None:
-    """Return a number as large as it can stand in a piece, along the course or across it; None without room.
+@dataclass(frozen=True, slots=True)
+class _Room:
+    """Where the number of a piece may stand: the ground that is free, and the places tried in it."""
 
-    It keeps off the lines drawn through the piece: it stands in the largest part that they leave.
-    """
-    cut = piece.kind is PieceKind.CUT
+    free: shapely.Geometry
+    places: tuple[XY, ...]
+
+
+def _rooms(pieces: list[Piece], lines: shapely.Geometry) -> list[_Room]:
+    """Return the room of each piece: the largest part that the lines drawn through it leave."""
+    shapely.prepare(lines)
+    crossed = shapely.intersects(lines, [piece.shape.polygon for piece in pieces]).tolist()
+    found = []
+    for piece, is_crossed in zip(pieces, crossed, strict=True):
+        free = piece.shape.polygon
+        places = [] if is_crossed else [piece.shape.centre_mm]
+        if is_crossed:
+            free = max(shapely.get_parts(without(free, lines)), key=lambda part: part.area, default=free)
+        if is_crossed or piece.kind is PieceKind.CUT:
+            widest = shapely.get_coordinates(shapely.maximum_inscribed_circle(free, 1.0))[0]
+            places += [(float(free.centroid.x), float(free.centroid.y)), (float(widest[0]), float(widest[1]))]
+        found.append(_Room(free, tuple(places)))
+    return found
+
+
+def _written(
+    laid: LaidArea,
+    pieces: list[Piece],
+    texts: list[str],
+    rooms: list[_Room],
+    heights: tuple[float, ...],
+    scale: float,
+) -> list[Words | None]:
+    """Return numbers as large as they can stand in their pieces, along the course or across; None without room."""
     along = 90.0 - laid.bearing_deg
     turns = [turn - 180.0 * math.ceil((turn - 90.0) / 180.0) for turn in (along, along + 90.0)]
-    room = piece.shape.polygon
-    places = [piece.shape.centre_mm]
-    crossed = bool(room.intersects(lines))
-    if crossed:
-        room = max(shapely.get_parts(without(room, lines)), key=lambda part: part.area, default=room)
-        places = []
-    if cut or crossed:
-        widest = shapely.get_coordinates(shapely.maximum_inscribed_circle(room, 1.0))[0]
-        places += [(float(room.centroid.x), float(room.centroid.y)), (float(widest[0]), float(widest[1]))]
-    for height in heights:
-        for turn in turns:
-            for at in places:
-                roomy = Words(at, text, height * _AIR, bold=cut, turn_deg=turn)
-                if room.contains(shapely.Polygon(corners_of(roomy, sheet.scale))):
-                    return Words(at, text, height, bold=cut, turn_deg=turn, white=cut)
-    return None
+    cut = [piece.kind is PieceKind.CUT for piece in pieces]
+    wide = np.array([width_of(text, 1.0, bold=bold) for text, bold in zip(texts, cut, strict=True)])
+    found: list[Words | None] = [None] * len(pieces)
+    waiting = list(range(len(pieces)))
+    tries = range(max((len(room.places) for room in rooms), default=0))
+    for height, turn, number in itertools.product(heights, turns, tries):
+        able = [k for k in waiting if number < len(rooms[k].places)]
+        if not able:
+            continue
+        places = [rooms[k].places[number] for k in able]
+        roomy = _boxes(np.array(places), wide[able] * height * _AIR * scale, DIGITS * height * _AIR * scale, turn)
+        fits = shapely.contains([rooms[k].free for k in able], roomy)
+        for k, at, fit in zip(able, places, fits.tolist(), strict=True):
+            if fit:
+                found[k] = Words(at, texts[k], height, bold=cut[k], turn_deg=turn, white=cut[k])
+        waiting = [k for k in waiting if found[k] is None]
+    return found
+
+
+def _boxes(at: np.ndarray, wide_mm: np.ndarray, tall_mm: float, turn_deg: float) -> np.ndarray:
+    """Return a box about each place, shape (n, 2) in and (n,) polygons out, as words in digits take it."""
+    turn = math.radians(turn_deg)
+    along, up = np.array((math.cos(turn), math.sin(turn))), np.array((-math.sin(turn), math.cos(turn)))
+    half, rise = wide_mm[:, None] / 2.0 * along, tall_mm / 2.0 * up
+    rings = np.stack([at - half - rise, at + half - rise, at + half + rise, at - half + rise], axis=1)
+    return np.asarray(shapely.polygons(rings))

@@ -315,3 +315,19 @@ def test_the_same_job_gives_the_same_bytes_whatever_the_hash_seed():
     found = {process.communicate()[0] for process in started}
     assert all(process.returncode == 0 for process in started)
     assert len(found) == 1
+
+
+def test_numbers_are_held_against_their_pieces_together_not_one_by_one(terrace, monkeypatch):
+    asked = []
+    known = shapely.contains
+
+    def contains(rooms, boxes, **more):
+        asked.append(len(boxes))
+        return known(rooms, boxes, **more)
+
+    monkeypatch.setattr(shapely, "contains", contains)
+    scene = laying_plan(terrace)
+    numbers = {str(piece.number) for laid in terrace.laying.areas for piece in laid.pieces}
+    assert len([each for each in scene.elements if isinstance(each, Words) and each.text in numbers]) > 100
+    # two heights, two turns and three places for each area, and once for the longest number
+    assert 1 <= len(asked) <= 24 * len(terrace.laying.areas)
