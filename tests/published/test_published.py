@@ -7,16 +7,12 @@ from pavewright import rulebook
 from pavewright.catalogue import SUMS, CaseFault, Standing, case_records, proofs, verify_cases
 
 FILES = sorted(Path(__file__).parent.glob("*.toml"))
-MIN_PRINTED = 206
+MIN_PRINTED = 226
 NOTHING_PRINTED = frozenset(
     {
-        "absolute-volume",
         "ballast-concrete",
         "bay-twist",
-        "car-crest",
-        "car-over-profile",
         "car-sag",
-        "collector-channel",
         "creep",
         "dig-depth",
         "drainage-field",
@@ -34,7 +30,6 @@ NOTHING_PRINTED = frozenset(
         "percolation-tests",
         "puddle-in-dish",
         "rain-garden",
-        "rectangle-diagonal-check",
         "ring-in-dig",
         "ring-of-units",
         "soakaway-size",

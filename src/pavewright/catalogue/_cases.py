@@ -34,6 +34,7 @@ _TO_BASE = {
     "ft2": ("mm2", _FOOT_MM**2),
     "mm3": ("mm3", 1.0),
     "m3": ("mm3", units.MM3_PER_M3),
+    "l": ("mm3", units.MM3_PER_M3 / units.LITRES_PER_M3),
     "ft3": ("mm3", _FOOT_MM**3),
     "yd3": ("mm3", (3 * _FOOT_MM) ** 3),
     "kg": ("kg", 1.0),

@@ -104,13 +104,17 @@ def absolute_volume(
     if min(cement_kg, water_l, sand_m3, stone_m3, sand_voids_percent, stone_voids_percent, air_percent) < 0.0:
         message = "Nothing in a mix is less than nothing."
         raise SumRefusedError(message)
+    air = air_percent / 100.0
+    if air >= 1.0:
+        message = "Air is a part of the concrete, less than 100 %."
+        raise SumRefusedError(message)
     solid = (
         cement_kg / (_CEMENT_GRAVITY * units.LITRES_PER_M3)
         + water_l / units.LITRES_PER_M3
         + sand_m3 * (1.0 - sand_voids_percent / 100.0)
         + stone_m3 * (1.0 - stone_voids_percent / 100.0)
     )
-    return {"volume_m3": solid + air_percent / 100.0}
+    return {"volume_m3": solid / (1.0 - air)}
 
 
 def layer_mass(
@@ -272,7 +276,7 @@ SUMS: tuple[Sum, ...] = (
             Quantity("air_percent", "%", "air in the mix", default=1.0),
         ),
         (Quantity("volume_m3", "m3", "volume filled"),),
-        "V = cement / 3150 + water + sand · (1 − voids) + stone · (1 − voids) + air",
+        "V = (cement / 3150 + water + sand · (1 − voids) + stone · (1 − voids)) / (1 − air)",
         "handbook_mixes",
         absolute_volume,
     ),
