@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from pavewright.buildup import depth_under
+from pavewright.desk._plain import plain
 from pavewright.laying import quick_counts
 from pavewright.levels import finished_levels
 from pavewright.survey import survey
@@ -37,9 +38,7 @@ def preview(job: Job, rules: Rulebook) -> dict[str, Any]:
                 "cut": None if counts is None else counts.cut,
                 "too_narrow": None if counts is None else counts.too_narrow,
                 "falls": finished.falls_text,
-                "corners": [
-                    {"label": spot.label, "at": list(spot.at), "level_mm": spot.level_mm} for spot in finished.corners
-                ],
+                "corners": plain(finished.corners),
                 "clearance_mm": min((each.min_mm for each in finished.clearances), default=None),
             }
         )
