@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.as_laid._area import check_area
+from pavewright.as_laid._codes import Code
 from pavewright.as_laid._figures import figures
 from pavewright.as_laid._findings import area_findings
 from pavewright.as_laid._promises import promised
@@ -71,7 +72,7 @@ def _outside(taken: AsLaid, survey: Survey) -> list[Finding]:
         if not survey.site.area(reading.area).gross.contains(at, slack_mm=_OUTSIDE_MM):
             label = reading.label or f"R{number}"
             words = f"{label} is booked on {reading.area} but does not lie on it: check its place."
-            found.append(Finding("as_laid.outside", Severity.CHECK, f"area {reading.area}, {label}", words, at_mm=at))
+            found.append(Finding(Code.OUTSIDE, Severity.CHECK, f"area {reading.area}, {label}", words, at_mm=at))
     return found
 
 
@@ -81,11 +82,11 @@ def _not_read(empty: list[AsLaidReading]) -> list[Finding]:
         return []
     places = ", ".join(reading.label or f"x {reading.x_mm:.0f}, y {reading.y_mm:.0f}" for reading in empty)
     words = f"Not read on the paving: {places}. Read the staff there."
-    return [Finding("as_laid.not_read", Severity.CHECK, "readings as laid", words)]
+    return [Finding(Code.NOT_READ, Severity.CHECK, "readings as laid", words)]
 
 
 def _unread(name: str) -> Finding:
-    return Finding("as_laid.unread", Severity.NOTE, f"area {name}", f"{name} has no readings as laid.")
+    return Finding(Code.UNREAD, Severity.NOTE, f"area {name}", f"{name} has no readings as laid.")
 
 
 def _limits(taken: AsLaid, figures: AsLaidFigures) -> tuple[str, ...]:

@@ -6,6 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from pavewright import units
+from pavewright.as_laid._codes import Code
 from pavewright.as_laid._verdicts import Verdict
 from pavewright.findings import Finding, Severity, worded
 
@@ -31,7 +32,7 @@ def area_findings(area: AreaAsLaid, area_m2: float, sd_mm: float, figures: AsLai
         )
         found.append(
             Finding(
-                "as_laid.too_few_readings",
+                Code.TOO_FEW_READINGS,
                 Severity.CHECK,
                 f"area {area.area}",
                 words,
@@ -51,7 +52,7 @@ def _readings(area: AreaAsLaid) -> list[Finding]:
     )
     return [
         Finding(
-            "as_laid.out_of_tolerance",
+            Code.OUT_OF_TOLERANCE,
             Severity.CHECK,
             f"area {area.area}, {reading.label}",
             f"{reading.label} lies {units.millimetres_text(abs(reading.deviation_mm))} "
@@ -82,7 +83,7 @@ def _walls(area: AreaAsLaid, figures: AsLaidFigures) -> list[Finding]:
     return found
 
 
-def _wall(wall: WallCheck) -> tuple[str, Severity, str, tuple[str, ...]] | None:
+def _wall(wall: WallCheck) -> tuple[Code, Severity, str, tuple[str, ...]] | None:
     """Return what is said of the clearance at a wall: code, severity, sentence and options."""
     at = (
         f"At wall {wall.wall} the paving was found {wall.min_mm:.0f} mm below the damp-proof course, "
@@ -93,18 +94,18 @@ def _wall(wall: WallCheck) -> tuple[str, Severity, str, tuple[str, ...]] | None:
     again = "Read the damp-proof course and the paving again."
     if wall.needs_tolerance:
         words = f"{at}: within the {allowed}. Tell the customer, and lay no more of it higher."
-        return "as_laid.dpc_by_tolerance", Severity.CHECK, words, (again,)
+        return Code.DPC_BY_TOLERANCE, Severity.CHECK, words, (again,)
     past = f"more than the {allowed}" if allowed else "the plan leaves room for laying, so nothing may be taken off"
     if wall.verdict is Verdict.INCONCLUSIVE:
         words = f"{at}: {past}, but too near to it for these readings to decide."
-        return "as_laid.dpc_inconclusive", Severity.CHECK, words, (again,)
+        return Code.DPC_INCONCLUSIVE, Severity.CHECK, words, (again,)
     if wall.verdict is Verdict.FAILS:
         ways = (
             again,
             "Lift and relay the courses at the wall lower.",
             "Take up the course at the wall and leave a drained strip; have the detail checked.",
         )
-        return "as_laid.too_near_dpc", Severity.STOP, f"{at}: {past}.", ways
+        return Code.TOO_NEAR_DPC, Severity.STOP, f"{at}: {past}.", ways
     return None
 
 
@@ -120,7 +121,7 @@ def _shift(area: AreaAsLaid, sd_mm: float) -> list[Finding]:
         f"{units.millimetres_text(spread)}. All alike points at the datum: read the benchmark again before blaming the "
         f"laying."
     )
-    return [Finding("as_laid.shifted", Severity.CHECK, f"area {area.area}", words, mean, unit="mm")]
+    return [Finding(Code.SHIFTED, Severity.CHECK, f"area {area.area}", words, mean, unit="mm")]
 
 
 def _fall(area: AreaAsLaid, figures: AsLaidFigures) -> list[Finding]:
@@ -132,7 +133,7 @@ def _fall(area: AreaAsLaid, figures: AsLaidFigures) -> list[Finding]:
         words = f"{area.area} was found to rise the way it should fall: water runs the wrong way."
         return [
             Finding(
-                "as_laid.reverse_fall",
+                Code.REVERSE_FALL,
                 Severity.STOP,
                 f"area {area.area}",
                 words,
@@ -147,7 +148,5 @@ def _fall(area: AreaAsLaid, figures: AsLaidFigures) -> list[Finding]:
             f"{area.area} was found to fall {units.fall_text(area.steepest)}; {units.fall_text(area.planned_fall)} was "
             f"planned and flatter than {units.fall_text(least)} is slow to clear."
         )
-        return [
-            Finding("as_laid.too_flat", Severity.CHECK, f"area {area.area}", words, area.steepest, least, "-", figure)
-        ]
+        return [Finding(Code.TOO_FLAT, Severity.CHECK, f"area {area.area}", words, area.steepest, least, "-", figure)]
     return []

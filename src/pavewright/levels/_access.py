@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.findings import Finding, Severity, worded
+from pavewright.levels._codes import Code
 
 if TYPE_CHECKING:
     from pavewright.geometry import FoldedSurface
@@ -40,7 +41,7 @@ def _too_steep(area: PlanArea, surface: FoldedSurface, figures: LevelFigures) ->
         return ()
     return (
         Finding(
-            "levels.not_accessible",
+            Code.NOT_ACCESSIBLE,
             severity,
             f"area {area.name}",
             f"{area.name} is to be accessible and falls {units.fall_text(steepest)}, {words} (1 in {limit.value:g}).",
@@ -65,7 +66,7 @@ _RAMP = (
 def _step(area: PlanArea, door: DoorStep, figures: LevelFigures) -> Finding:
     step = figures.threshold
     return Finding(
-        "levels.step_at_accessible_door",
+        Code.STEP_AT_ACCESSIBLE_DOOR,
         Severity.CHECK,
         f"area {area.name}, {door.opening}",
         f"{door.opening} has a step of {door.max_mm:.0f} mm down to {area.name}, which is to be accessible.",

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.findings import Finding, Option, Severity, worded
 from pavewright.geometry import bearing_of
+from pavewright.levels._codes import Code
 from pavewright.levels._formulas import steepest_of
 from pavewright.levels.design import fall_of
 from pavewright.levels.edges import contacts
@@ -34,7 +35,7 @@ def fall_findings(area: PlanArea, falls: Falls, unit: PavingUnit, figures: Level
     if units.fall_to_one_in_n(steepest) > flattest.value + 1e-6:
         return (
             Finding(
-                "levels.too_flat",
+                Code.TOO_FLAT,
                 Severity.CHECK,
                 place,
                 f"{area.name} falls {units.fall_text(steepest)}; flatter than 1 in {flattest.value:g} water is slow to "
@@ -57,7 +58,7 @@ def fall_findings(area: PlanArea, falls: Falls, unit: PavingUnit, figures: Level
     if units.fall_to_one_in_n(steepest) < limit.value - 1e-6:
         return (
             Finding(
-                "levels.too_steep",
+                Code.TOO_STEEP,
                 Severity.NOTE if units.fall_to_one_in_n(steepest) >= comfort.value else Severity.CHECK,
                 place,
                 f"{area.name} falls {units.fall_text(steepest)} at its steepest (bearing "
@@ -107,7 +108,7 @@ def setting_findings(area: PlanArea, surface: FoldedSurface, survey: Survey) -> 
         if abs(by) > _SET_WITHIN_MM:
             found.append(
                 Finding(
-                    "levels.frame_to_set",
+                    Code.FRAME_TO_SET,
                     Severity.NOTE,
                     f"area {area.name}, {thing}",
                     f"{'Raise' if by > 0 else 'Lower'} {thing} by {units.millimetres_text(abs(by))} to "
@@ -141,7 +142,7 @@ def boundary_findings(
         if clear < freeboard.value:
             found.append(
                 Finding(
-                    "levels.near_boundary_top",
+                    Code.NEAR_BOUNDARY_TOP,
                     Severity.CHECK,
                     f"area {area.name}, boundary {boundary.name}",
                     f"{area.name} lies {units.millimetres_text(clear)} below the top of boundary {boundary.name}: "

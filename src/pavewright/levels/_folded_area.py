@@ -11,6 +11,7 @@ from pavewright.geometry import distance
 from pavewright.job import Fault, Folding
 from pavewright.levels._access import access_findings
 from pavewright.levels._checks import boundary_findings, setting_findings
+from pavewright.levels._codes import Code
 from pavewright.levels._spot_types import SpotKind, SpotLevel
 from pavewright.levels._spots import corner_levels, door_steps, spot_levels, wall_clearances
 from pavewright.levels._types import FinishedArea
@@ -173,7 +174,7 @@ def _step_findings(area: PlanArea, surface: FoldedSurface) -> list[Finding]:
     """Return a note for a step that parts an area: its riser is built and nothing of it is measured."""
     return [
         Finding(
-            "levels.parted_by_step",
+            Code.PARTED_BY_STEP,
             Severity.CHECK,
             f"area {area.name}",
             f"{area.name} is parted by a step of {fold.step_mm:.0f} mm over "
@@ -197,7 +198,7 @@ def _option_findings(area: PlanArea, option: Candidate, figures: LevelFigures) -
         return []
     if option.accepted:
         words = f"{area.name} is laid as {option.words}: {drained_words(drains)}."
-        return [Finding("levels.folded", Severity.NOTE, place, words, at_mm=area.gross.centre_mm)]
+        return [Finding(Code.FOLDED, Severity.NOTE, place, words, at_mm=area.gross.centre_mm)]
     limit = figures.bypass
     cheapest = () if area.area.fall.folding is Folding.CHEAPEST else fold_as(area, Folding.CHEAPEST)
     ways = (
@@ -209,11 +210,11 @@ def _option_findings(area: PlanArea, option: Candidate, figures: LevelFigures) -
     if not stands and drains.to_others_m2 > figures.to_others.value:
         words = f"{area.name} laid as {option.words} keeps every limit and is not accepted: {drained_words(drains)}."
         least = figures.to_others
-        told = Finding("levels.runs_to_others", Severity.STOP, place, words, drains.to_others_m2, least.value, "m²")
+        told = Finding(Code.RUNS_TO_OTHERS, Severity.STOP, place, words, drains.to_others_m2, least.value, "m²")
         return [replace(told, at_mm=area.gross.centre_mm).with_options(ways)]
     return [
         Finding(
-            "levels.stands_on_design" if stands else "levels.runs_past_gully",
+            Code.STANDS_ON_DESIGN if stands else Code.RUNS_PAST_GULLY,
             Severity.STOP if stands else Severity.CHECK,
             place,
             f"{area.name} laid as {option.words} keeps every limit and does not drain: {drained_words(drains)}.",

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.findings import FieldChange, Finding, Option, Severity, worded
 from pavewright.geometry import point_along
+from pavewright.levels._codes import Code
 from pavewright.levels._formulas import flight_mm, pace_mm
 from pavewright.levels._types import Steps
 from pavewright.sums import Working
@@ -98,7 +99,7 @@ def _findings(steps: Steps, path: str, figures: LevelFigures) -> tuple[Finding, 
     if steps.riser_mm <= 0.0:
         return (
             Finding(
-                "levels.steps_upside_down",
+                Code.STEPS_UPSIDE_DOWN,
                 Severity.STOP,
                 place,
                 f"{steps.upper_area} comes out {units.millimetres_text(-steps.riser_mm * steps.risers)} below "
@@ -116,7 +117,7 @@ def _findings(steps: Steps, path: str, figures: LevelFigures) -> tuple[Finding, 
         ways = (Option(words, (FieldChange(f"{path}.risers", better),)),) if better != steps.risers else ()
         found.append(
             Finding(
-                "levels.riser_out_of_range",
+                Code.RISER_OUT_OF_RANGE,
                 Severity.CHECK,
                 place,
                 f"Each of {steps.risers} risers is {units.millimetres_text(steps.riser_mm)}; {figure.label}: "
@@ -151,7 +152,7 @@ def _pace_and_ends(
         figure = low if pace < low.value else high
         found.append(
             Finding(
-                "levels.pace",
+                Code.PACE,
                 Severity.CHECK,
                 place,
                 f"Two risers and a going make {pace:.0f} mm; a comfortable pace lies between {low.value:.0f} and "
@@ -168,7 +169,7 @@ def _pace_and_ends(
     if apart > uneven.value:
         found.append(
             Finding(
-                "levels.rise_uneven",
+                Code.RISE_UNEVEN,
                 Severity.CHECK,
                 place,
                 f"The rise is {units.millimetres_text(steps.rise_start_mm)} at one end and "

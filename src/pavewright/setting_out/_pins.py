@@ -10,6 +10,7 @@ from shapely.geometry import LineString, Point
 from pavewright.findings import Finding, Severity
 from pavewright.geometry import unit_vector
 from pavewright.job import ServiceKind
+from pavewright.setting_out._codes import Code
 from pavewright.setting_out._types import NoPin, Peg, ServiceBand, Stands
 
 if TYPE_CHECKING:
@@ -140,7 +141,7 @@ def near_services(pegs: list[Peg], around: Surroundings, figures: SetOutFigures)
             nearest = min(near, key=lambda each: _away(placed, each.at))
             found.append(
                 Finding(
-                    "setting_out.peg_near_service",
+                    Code.PEG_NEAR_SERVICE,
                     Severity.CHECK,
                     f"service {placed.service.name}",
                     f"{', '.join(each.name for each in near)} {'stand' if len(near) > 1 else 'stands'} within "

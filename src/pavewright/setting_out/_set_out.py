@@ -12,6 +12,7 @@ from pavewright import units
 from pavewright.findings import Finding, Severity
 from pavewright.geometry import distance, unit_vector
 from pavewright.setting_out._base_line import Base, base_line
+from pavewright.setting_out._codes import Code
 from pavewright.setting_out._figures import figures
 from pavewright.setting_out._pegs import (
     Place,
@@ -194,7 +195,7 @@ def _short(area: PlanArea, base: Base, figures: SetOutFigures) -> list[Finding]:
     out = figures.profile_out
     return [
         Finding(
-            "setting_out.no_base_line",
+            Code.NO_BASE_LINE,
             Severity.CHECK,
             f"area {area.name}",
             f"No line beside the dig of {area.name} has room for two pegs that stay. The base line runs along "
@@ -216,7 +217,7 @@ def _unproven(area: PlanArea, proof: Taped, figures: SetOutFigures) -> list[Find
     names = ", ".join(corner.name for corner in corners)
     return [
         Finding(
-            "setting_out.corner_not_taped",
+            Code.CORNER_NOT_TAPED,
             Severity.CHECK,
             f"area {area.name}",
             f"No two tapes that can be pulled straight fix {names} of {area.name}: something stands in the way, or "
@@ -237,7 +238,7 @@ def _in_dig(area: PlanArea, pegs: list[Peg], tied: dict[tuple[int, bool], str]) 
     names = ", ".join(each.name for each in inside)
     return [
         Finding(
-            "setting_out.string_end_in_dig",
+            Code.STRING_END_IN_DIG,
             Severity.NOTE,
             f"area {area.name}",
             f"Strings of {area.name} end at {names} inside the dig, where no pin can be driven past them. Set these "
@@ -251,7 +252,7 @@ def _long_strings(strings: list[StringLine], figures: SetOutFigures) -> list[Fin
     longest = figures.longest_string
     return [
         Finding(
-            "setting_out.string_sags",
+            Code.STRING_SAGS,
             Severity.NOTE,
             f"string {each.name}",
             f"String {each.name} is {units.metres_text(each.length_mm)} long and will sag: put a peg under its middle.",

@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
-    from pavewright.levels.cars._along import GROUNDS
     from pavewright.levels.cars._grounding import (
         Car,
         Grounding,
@@ -28,7 +27,6 @@ else:
     __getattr__ = face(__name__)
 
 __all__ = [
-    "GROUNDS",
     "SUMS",
     "Car",
     "CarWay",

@@ -10,6 +10,7 @@ from pavewright import units
 from pavewright.findings import ChainLink, Finding, Option, Severity, worded
 from pavewright.geometry import point_along
 from pavewright.job import Folding
+from pavewright.levels._codes import Code
 from pavewright.levels.cars._grounding import Car, crest_change, crest_curve_mm, half_strip_mm, over_profile, sag_change
 from pavewright.levels.cars._way import CarWay, Gate, Profile, car_ways, profile, tracks
 from pavewright.levels.design import fold_as
@@ -19,8 +20,6 @@ if TYPE_CHECKING:
     from pavewright.levels._figures import LevelFigures
     from pavewright.survey import PlanArea
 
-GROUNDS = "levels.car_grounds"
-STEEP, AT_ROAD, TRANSITION = "levels.car_way_steep", "levels.steep_at_road", "levels.transition_wanted"
 SLACK = 1e-6
 """Rounding of the arithmetic. [-]"""
 
@@ -55,8 +54,8 @@ def along_ways(drive: Drive, found: tuple[Gate, ...]) -> list[Finding]:
             worst = told.get(each.code)
             if worst is None or (each.value or 0.0) > (worst.value or 0.0):
                 told[each.code] = each
-    if GROUNDS in told:
-        told.pop(TRANSITION, None)
+    if Code.CAR_GROUNDS in told:
+        told.pop(Code.TRANSITION_WANTED, None)
     return list(told.values())
 
 
@@ -91,7 +90,7 @@ def grounds(drive: Drive, way: CarWay, levels: Profile) -> list[Finding]:
     verb = "grounds" if touches else "has too little room"
     return [
         Finding(
-            GROUNDS,
+            Code.CAR_GROUNDS,
             Severity.STOP if touches else Severity.CHECK,
             f"area {drive.area.name}",
             f"A car {verb} on {drive.area.name} {_where(way, at)}: {part} the paving takes {value:.0f} mm of its "
@@ -183,7 +182,7 @@ def _too_steep(drive: Drive, way: CarWay, levels: Profile) -> list[Finding]:
     most = units.one_in_n_to_fall(limit.value)
     return [
         Finding(
-            STEEP,
+            Code.CAR_WAY_STEEP,
             Severity.CHECK,
             f"area {drive.area.name}",
             f"Along the way of a car {drive.area.name} runs at {units.fall_text(abs(gradient))}, steeper than 1 in "
@@ -208,7 +207,7 @@ def _beside_road(drive: Drive, way: CarWay, levels: Profile) -> list[Finding]:
     most = units.one_in_n_to_fall(limit.value)
     return [
         Finding(
-            AT_ROAD,
+            Code.STEEP_AT_ROAD,
             Severity.CHECK,
             f"area {drive.area.name}",
             f"Within {units.metres_text(reach)} m of {way.first.name} {drive.area.name} runs at "
@@ -242,7 +241,7 @@ def _transitions(drive: Drive, way: CarWay, levels: Profile) -> list[Finding]:
             strip = f"Lay {units.metres_text(length)} m at the gradient half way between the two there."
             told.append(
                 Finding(
-                    TRANSITION,
+                    Code.TRANSITION_WANTED,
                     Severity.CHECK,
                     f"area {drive.area.name}",
                     words,

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.findings import Finding, Option, Severity
 from pavewright.job import Use
-from pavewright.levels.cars._along import GROUNDS, SLACK, Drive, along_ways, other_folds
+from pavewright.levels._codes import Code
+from pavewright.levels.cars._along import SLACK, Drive, along_ways, other_folds
 from pavewright.levels.cars._grounding import Car
 from pavewright.levels.cars._way import Gate, gates
 from pavewright.levels.design import fall_of
@@ -18,8 +19,7 @@ if TYPE_CHECKING:
     from pavewright.levels._figures import LevelFigures
     from pavewright.survey import PlanArea, SitePlan
 
-STEP, GARAGE = "levels.car_meets_step", "levels.garage_step"
-_PASSES = frozenset({GROUNDS, STEP})
+_PASSES = frozenset({Code.CAR_GROUNDS, Code.CAR_MEETS_STEP})
 
 
 def car_of(figures: LevelFigures) -> Car:
@@ -56,7 +56,7 @@ def _steps(drive: Drive) -> list[Finding]:
     limit = drive.figures.cars.garage_step
     return [
         Finding(
-            STEP,
+            Code.CAR_MEETS_STEP,
             Severity.STOP,
             f"area {drive.area.name}",
             f"A step of {fold.step_mm:.0f} mm parts {drive.area.name}, which is for cars.",
@@ -83,7 +83,7 @@ def _garage_step(drive: Drive, gate: Gate, found: tuple[Gate, ...]) -> list[Find
     limit = stops if step > stops.value else rolls
     return [
         Finding(
-            GARAGE,
+            Code.GARAGE_STEP,
             Severity.STOP if limit is stops else Severity.CHECK,
             f"area {drive.area.name}, {gate.name}",
             f"{gate.name} is {units.metres_text(_wide(gate))} m wide at paving for cars and taken for a garage door. "
@@ -119,7 +119,7 @@ def _up_to(drive: Drive, gate: Gate, found: tuple[Gate, ...], lift_mm: float) ->
 def _crossing(area: PlanArea, gate: Gate) -> Finding:
     """Return the note that the footway at the foot of a drive is not the owner's to alter."""
     return Finding(
-        "levels.footway_crossing",
+        Code.FOOTWAY_CROSSING,
         Severity.NOTE,
         f"area {area.name}, {gate.name}",
         f"Cars reach {area.name} over {gate.name}. Kerb, level and crossfall of the footway are the highway "

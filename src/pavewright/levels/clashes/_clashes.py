@@ -17,6 +17,7 @@ from pavewright.findings import (
 )
 from pavewright.geometry import distance
 from pavewright.job import Use
+from pavewright.levels._codes import Code
 from pavewright.levels._formulas import steepest_of
 from pavewright.levels.clashes._moving import REFUSED, moved
 from pavewright.levels.design import RuleKind, by_tenths, fall_of
@@ -94,14 +95,14 @@ def _told(
 
 
 _CODES = {
-    RuleKind.DPC: "levels.too_near_dpc",
-    RuleKind.AIR_BRICK: "levels.air_brick_covered",
-    RuleKind.DOOR: "levels.door_step_too_small",
-    RuleKind.DOOR_REACH: "levels.door_step_too_big",
-    RuleKind.COVER: "levels.cover_clash",
-    RuleKind.GULLY: "levels.gully_clash",
-    RuleKind.TIE_IN: "levels.tie_in_clash",
-    RuleKind.JOIN: "levels.areas_do_not_meet",
+    RuleKind.DPC: Code.TOO_NEAR_DPC,
+    RuleKind.AIR_BRICK: Code.AIR_BRICK_COVERED,
+    RuleKind.DOOR: Code.DOOR_STEP_TOO_SMALL,
+    RuleKind.DOOR_REACH: Code.DOOR_STEP_TOO_BIG,
+    RuleKind.COVER: Code.COVER_CLASH,
+    RuleKind.GULLY: Code.GULLY_CLASH,
+    RuleKind.TIE_IN: Code.TIE_IN_CLASH,
+    RuleKind.JOIN: Code.AREAS_DO_NOT_MEET,
 }
 CLASHES = frozenset(_CODES.values())
 """Codes of the findings that tell a clash of levels."""

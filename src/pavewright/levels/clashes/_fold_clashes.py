@@ -22,6 +22,7 @@ from pavewright.findings import (
     worth_looking_at,
 )
 from pavewright.job import Folding
+from pavewright.levels._codes import Code
 from pavewright.levels.clashes._moving import REFUSED, facts_of, not_moved
 from pavewright.levels.clashes._turned_fall import with_channel, with_channel_across
 from pavewright.levels.design import (
@@ -79,7 +80,7 @@ def clash(
     if able != list(ways):
         taken += ", which is not offered and is for the picture only"
     return Finding(
-        "levels.fold_clash",
+        Code.FOLD_CLASH,
         Severity.STOP,
         place,
         f"{area.name} cannot be laid as {option.words}: {_named(rules_met, option)} cannot all be kept. "

@@ -10,6 +10,7 @@ from pavewright import units
 from pavewright.findings import Finding, Severity
 from pavewright.geometry import Plane, bearing_of, distance, fit_plane
 from pavewright.job import Fault, Hand
+from pavewright.levels._codes import Code
 from pavewright.levels._formulas import steepest_of
 from pavewright.levels.edges import away_from, contacts
 from pavewright.sums import Working
@@ -114,7 +115,7 @@ def _with_sums(area: PlanArea, direction: XY, cross: float, why: str, *, asked: 
 def _told(area: PlanArea, direction: XY, main: float, cross: float, why: str) -> Finding:
     side = f", and {units.fall_text(cross)} to the {'right' if cross > 0 else 'left'} looking downhill" if cross else ""
     return Finding(
-        "levels.direction_chosen",
+        Code.DIRECTION_CHOSEN,
         Severity.NOTE,
         f"area {area.name}",
         f"The job does not say which way {area.name} falls. It is laid {units.fall_text(main)} {why} (bearing "

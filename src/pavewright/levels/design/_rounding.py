@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.findings import Finding, Severity
 from pavewright.geometry import fit_plane
+from pavewright.levels._codes import Code
 
 if TYPE_CHECKING:
     from pavewright.geometry import FoldedSurface
@@ -40,7 +41,7 @@ def rounding_findings(area: PlanArea, surface: FoldedSurface, min_fall: float) -
         )
         found.append(
             Finding(
-                "levels.rounded_flatter",
+                Code.ROUNDED_FLATTER,
                 Severity.NOTE,
                 f"area {area.name}",
                 words,

@@ -9,6 +9,7 @@ from shapely.geometry import LineString, Polygon
 from pavewright import units
 from pavewright.findings import Finding, Option, Severity
 from pavewright.geometry import fit_plane
+from pavewright.levels._codes import Code
 
 if TYPE_CHECKING:
     from pavewright.geometry import XY, FoldedSurface
@@ -61,7 +62,7 @@ def lid_findings(
     )
     return tuple(
         Finding(
-            "levels.lid_on_fold",
+            Code.LID_ON_FOLD,
             Severity.STOP,
             f"area {area.name}, cover {placed.cover.name}",
             f"A fold of {area.name} runs across cover {placed.cover.name}. A frame tilts and does not bend: set "
