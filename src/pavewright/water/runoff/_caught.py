@@ -14,6 +14,7 @@ from pavewright import units
 from pavewright.geometry import distance, joined, point_along, shape_from_polygon, without
 from pavewright.sums import Working
 from pavewright.water._types import Catchment
+from pavewright.water.runoff._flow_off import flow_l_s
 from pavewright.water.runoff._folded import folded_parts
 from pavewright.water.runoff._receivers import EdgeLines, Receiver, cut_points, receiver
 from pavewright.water.runoff._strips import Strip, strips
@@ -123,20 +124,3 @@ def _catchment(
         beyond=into.taker.beyond,
         disputed_by=into.taker.disputed_by,
     )
-
-
-def flow_l_s(area_m2: float, rain_mm_per_h: float, runoff: float) -> float:
-    """Return the peak flow off an area. [l/s].
-
-    Args:
-        area_m2: Area in plan. [m²]
-        rain_mm_per_h: Intensity. [mm/h]
-        runoff: Part that runs off. [-]
-
-    Valid for: areas so small that the whole of them adds to the peak, a minute or two of fall.
-    Source: definition, rational method
-
-    >>> round(flow_l_s(22.68, 75.0, 1.0), 4)
-    0.4725
-    """
-    return area_m2 * rain_mm_per_h * runoff / units.SECONDS_PER_HOUR

@@ -14,7 +14,7 @@ from pavewright.findings import Finding, Severity, worded
 from pavewright.geometry import distance
 from pavewright.levels import TakerKind
 from pavewright.water._codes import Code
-from pavewright.water.runoff._caught import flow_l_s
+from pavewright.water.runoff._flow_off import flow_l_s
 from pavewright.water.runoff._joint_ends import joint_end, runs_out
 from pavewright.water.runoff._receivers import drain_at_low_end, with_outfall
 

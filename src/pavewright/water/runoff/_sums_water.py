@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
-from pavewright.water.runoff._caught import flow_l_s
+from pavewright.water.runoff._flow_off import flow_l_s
 
 
 def paved_area_runoff(areas_m2: tuple[float, ...], rain_mm_per_h: float, runoff: tuple[float, ...]) -> dict[str, Value]:
