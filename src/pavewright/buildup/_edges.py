@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright import units
+from pavewright.buildup._codes import Code
 from pavewright.buildup._stretches import free_part, held_by_others, sides_of
 from pavewright.findings import FieldChange, Finding, Option, Severity
 from pavewright.job import Bedding, EdgeRestraint, Use
@@ -49,7 +50,7 @@ def edge_findings(area: PlanArea, site: SitePlan, known: EdgeFigures) -> tuple[F
     middle = longest.interpolate(0.5, normalized=True)
     return (
         Finding(
-            "buildup.edge_not_held",
+            Code.EDGE_NOT_HELD,
             Severity.STOP if vehicles else Severity.CHECK,
             f"area {area.name}",
             words,

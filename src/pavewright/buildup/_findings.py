@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from pavewright.buildup._codes import Code
 from pavewright.findings import Finding, Severity, worded
 from pavewright.job import Bedding, Soil, Use, WaterTable
 
@@ -29,7 +30,7 @@ def ground_findings(
     if ground.soil is Soil.UNKNOWN and from_soil is not None:
         found.append(
             Finding(
-                "buildup.soil_unknown",
+                Code.SOIL_UNKNOWN,
                 Severity.CHECK,
                 "ground",
                 "Nobody has looked at the soil: it is taken as soft. Dig a trial hole below formation and name it.",
@@ -41,7 +42,7 @@ def ground_findings(
     if cbr < limit.value:
         found.append(
             Finding(
-                "buildup.ground_too_weak",
+                Code.GROUND_TOO_WEAK,
                 Severity.STOP if vehicles else Severity.CHECK,
                 "ground",
                 f"The ground is weak (bearing ratio {cbr:g} %): below {limit.value:g} % no table of thicknesses "
@@ -62,7 +63,7 @@ def ground_findings(
     if ground.soil in {Soil.HEAVY_CLAY, Soil.SILTY_CLAY}:
         found.append(
             Finding(
-                "buildup.clay_moves",
+                Code.CLAY_MOVES,
                 Severity.NOTE,
                 "ground",
                 "Clay shrinks when it dries and swells when it is wet again: what is laid on baked clay may lift in "
@@ -73,7 +74,7 @@ def ground_findings(
     if ground.water_table is WaterTable.HIGH:
         found.append(
             Finding(
-                "buildup.water_table_high",
+                Code.WATER_TABLE_HIGH,
                 Severity.CHECK,
                 "ground",
                 "Water stands high in the ground: formation may be soft, and a soakaway may not empty.",
@@ -94,10 +95,10 @@ def area_findings(area: Area, unit: PavingUnit, known: UnitFigures) -> tuple[Fin
     if area.use is not Use.FOOT and area.laying.bedding is Bedding.MORTAR_ON_SUB_BASE:
         words = f"{area.name} is laid in mortar over loose stone and vehicles run on it: units will come loose."
         ways = ("Lay blocks on sand.", "Put a concrete base under the mortar bed.")
-        found.append(Finding("buildup.rigid_on_unbound", Severity.STOP, place, words, options=worded(ways)))
+        found.append(Finding(Code.RIGID_ON_UNBOUND, Severity.STOP, place, words, options=worded(ways)))
     if unit.low_absorption:
         words = f"{unit.name} takes up little water: coat the whole back with a bond coat and lay wet on wet."
-        found.append(Finding("buildup.bond_coat", Severity.NOTE, place, words))
+        found.append(Finding(Code.BOND_COAT, Severity.NOTE, place, words))
     return tuple(found)
 
 
@@ -112,7 +113,7 @@ def _on_sand(area: Area, unit: PavingUnit, place: str, known: UnitFigures) -> tu
         ways: tuple[str, ...] = ("Choose a thicker unit.",)
         found.append(
             Finding(
-                "buildup.unit_too_thin",
+                Code.UNIT_TOO_THIN,
                 Severity.STOP,
                 place,
                 words,
@@ -128,7 +129,7 @@ def _on_sand(area: Area, unit: PavingUnit, place: str, known: UnitFigures) -> tu
         ways = ("Choose a smaller unit.", "Lay on mortar over a concrete base.")
         found.append(
             Finding(
-                "buildup.unit_too_large",
+                Code.UNIT_TOO_LARGE,
                 Severity.CHECK,
                 place,
                 words,
@@ -144,7 +145,7 @@ def _on_sand(area: Area, unit: PavingUnit, place: str, known: UnitFigures) -> tu
         ways = ("Lay on a full mortar bed over concrete.", "Choose a thicker unit.")
         found.append(
             Finding(
-                "buildup.too_thin_for_sand",
+                Code.TOO_THIN_FOR_SAND,
                 Severity.CHECK,
                 place,
                 words,
@@ -170,4 +171,4 @@ def opening_findings(area: Area) -> tuple[Finding, ...]:
         f"inside lies below the paving, is not known and was not looked at.{held} Where the ground lies lower than an "
         f"edging holds, a wall is needed; neither is in the price."
     )
-    return (Finding("buildup.opening_edges_unknown", Severity.CHECK, f"area {area.name}", words),)
+    return (Finding(Code.OPENING_EDGES_UNKNOWN, Severity.CHECK, f"area {area.name}", words),)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright import units
+from pavewright.buildup._codes import Code
 from pavewright.buildup._edges import held_with
 from pavewright.buildup._types import Beyond, Remedy
 from pavewright.findings import Finding, Option, Severity, worded
@@ -45,7 +46,7 @@ def edge_finding(edge: RetainedEdge, area: PlanArea, known: EdgeFigures) -> Find
         f"{edge.side}. It is held by {_HELD_WITH[edge.restraint]}{_to(edge)}. {_takes(edge)}"
     )
     return Finding(
-        "buildup.edge_stands_high",
+        Code.EDGE_STANDS_HIGH,
         _severity(edge),
         f"area {edge.area}, side {edge.side}",
         words,
@@ -146,7 +147,7 @@ def guard_finding(edge: RetainedEdge, known: EdgeFigures) -> Finding:
     )
     ways = ("Put a guard along it.", "Plant a wide bed that keeps people from the edge, where local rules accept it.")
     return Finding(
-        "buildup.guard_needed",
+        Code.GUARD_NEEDED,
         Severity.CHECK,
         f"area {edge.area}, side {edge.side}",
         words,
@@ -171,7 +172,7 @@ def unknown_finding(unread: Sequence[OpenEdge], area: PlanArea, known: EdgeFigur
     ways = ("Read the staff a foot or two beyond the edge, at both ends of each side and wherever the ground breaks.",)
     total = sum(each.length_mm for each in unread)
     found = Finding(
-        "buildup.ground_beyond_unknown",
+        Code.GROUND_BEYOND_UNKNOWN,
         Severity.CHECK,
         f"area {area.name}",
         words,
@@ -196,7 +197,7 @@ def bank_finding(bank: OpenEdge, known: EdgeFigures) -> Finding:
     )
     ways = ("Cut the ground back to a bank that stands by itself.", "Build a wall that retains it.")
     return Finding(
-        "buildup.bank_above",
+        Code.BANK_ABOVE,
         Severity.CHECK,
         f"area {bank.area}, side {bank.side}",
         words,

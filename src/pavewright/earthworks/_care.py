@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from shapely.geometry import LineString, Point
 
 from pavewright import units
+from pavewright.earthworks._codes import Code
 from pavewright.findings import Finding, Severity, worded
 
 if TYPE_CHECKING:
@@ -35,7 +36,7 @@ def service_findings(
             "No service is entered. That does not mean that there is none: ask for the records and have the ground "
             "traced before anybody digs."
         )
-        return [Finding("earthworks.services_unknown", Severity.CHECK, "whole site", words, figure=near)]
+        return [Finding(Code.SERVICES_UNKNOWN, Severity.CHECK, "whole site", words, figure=near)]
     found = []
     for placed in site.services:
         line = LineString(placed.points) if len(placed.points) > 1 else Point(placed.points[0])
@@ -72,7 +73,7 @@ def _service(
     else:
         words += f" It is said to lie {service.depth_mm:.0f} mm down; records of depth are often wrong."
     return Finding(
-        "earthworks.service_in_dig",
+        Code.SERVICE_IN_DIG,
         severity,
         f"service {service.name}",
         f"{words} Trace it, mark it and dig by hand beside it.",
@@ -102,7 +103,7 @@ def root_findings(build_ups: BuildUps, site: SitePlan, known: CareFigures) -> li
         }[placed.tree.protected]
         found.append(
             Finding(
-                "earthworks.roots",
+                Code.ROOTS,
                 Severity.CHECK,
                 f"tree {placed.tree.name}",
                 f"The dig comes to {units.metres_text(away)} of {placed.tree.name}; its roots reach about "
@@ -141,7 +142,7 @@ def wall_findings(
         if worst is not None and worst[0] > limit.value and math.isfinite(worst[0]):
             found.append(
                 Finding(
-                    "earthworks.near_wall",
+                    Code.NEAR_WALL,
                     Severity.CHECK,
                     f"wall {wall.name}",
                     f"Beside wall {wall.name} the dig goes {worst[0]:.0f} mm below the ground. Look at the footing in "

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.earthworks._care import root_findings, service_findings, wall_findings
+from pavewright.earthworks._codes import Code
 from pavewright.earthworks._figures import figures
 from pavewright.earthworks._fill import compactor, fill_layers, fill_working
 from pavewright.earthworks._ground_findings import ground_findings
@@ -249,7 +250,7 @@ def _by_zone(
 
 def _no_ground() -> Finding:
     return Finding(
-        "earthworks.no_ground",
+        Code.NO_GROUND,
         Severity.CHECK,
         "ground",
         "There are no spot levels of the ground, so the dig is not known. Read the staff on the ground at every corner "

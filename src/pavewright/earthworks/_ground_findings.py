@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from pavewright.earthworks._codes import Code
 from pavewright.earthworks._fill import layers_in_words
 from pavewright.earthworks._types import Compactor
 from pavewright.findings import Finding, Severity, worded
@@ -30,7 +31,7 @@ def _run_on(dig: AreaDig, place: str, known: CareFigures) -> list[Finding]:
         f"{dig.beyond_m2:.1f} of {dig.dig_m2:.1f} m² of the dig of {dig.area} lie past the outermost spot levels: "
         f"there the ground is run on. Read the staff on its far corners."
     )
-    return [Finding("earthworks.ground_run_on", Severity.CHECK, place, words, share, most.value, "-", most)]
+    return [Finding(Code.GROUND_RUN_ON, Severity.CHECK, place, words, share, most.value, "-", most)]
 
 
 def _topsoil(dig: AreaDig, place: str) -> list[Finding]:
@@ -46,7 +47,7 @@ def _topsoil(dig: AreaDig, place: str) -> list[Finding]:
     )
     return [
         Finding(
-            "earthworks.topsoil_unknown",
+            Code.TOPSOIL_UNKNOWN,
             Severity.CHECK,
             place,
             words,
@@ -78,7 +79,7 @@ def _fill(dig: AreaDig, place: str) -> list[Finding]:
     figure = dig.fill_layers.decided_by
     return [
         Finding(
-            "earthworks.fill",
+            Code.FILL,
             Severity.CHECK,
             place,
             words,
@@ -96,4 +97,4 @@ def _deep(dig: AreaDig, place: str, known: CareFigures) -> list[Finding]:
     if deep <= limit.value:
         return []
     words = f"The dig of {dig.area} is {deep:.0f} mm deep in places. Have the sides looked at before anybody goes in."
-    return [Finding("earthworks.deep_dig", Severity.STOP, place, words, deep, limit.value, "mm", limit)]
+    return [Finding(Code.DEEP_DIG, Severity.STOP, place, words, deep, limit.value, "mm", limit)]

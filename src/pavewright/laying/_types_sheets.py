@@ -3,10 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from pavewright.geometry import XY
+
+
+class Way(StrEnum):
+    """Which way a run goes by the courses."""
+
+    ALONG = "along"
+    ACROSS = "across"
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,7 +23,7 @@ class RunGrowth:
 
     Attributes:
         unit: Name of the paving unit.
-        way: ``along`` the courses or ``across`` them.
+        way: Which way it runs.
         measured: How many units were measured.
         work_mm: Work size. [mm]
         mean_mm: Mean of those measured. [mm]
@@ -28,7 +36,7 @@ class RunGrowth:
     """
 
     unit: str
-    way: str
+    way: Way
     measured: int
     work_mm: float
     mean_mm: float

@@ -11,6 +11,7 @@ import shapely
 
 from pavewright import units
 from pavewright.findings import FieldChange, Finding, Option, Severity, worded
+from pavewright.laying._codes import Code
 from pavewright.laying._types_parts import NO_FOLD_CUTS, FoldCuts
 from pavewright.laying.pieces import frame_of, necks_mm, sizes
 from pavewright.laying.setting import kept_parts
@@ -178,7 +179,7 @@ def _cut(area: PlanArea, cuts: FoldCuts, at: dict[int, Piece]) -> list[Finding]:
     least = f" The narrowest part is {cuts.narrowest_mm:.0f} mm wide." if cuts.narrowest_mm else ""
     return [
         Finding(
-            "laying.units_cross_fold",
+            Code.UNITS_CROSS_FOLD,
             Severity.NOTE,
             f"area {area.name}",
             f"{len(cuts.pieces)} units of {area.name} lie across a fold: cut each along it and lay both parts, "
@@ -199,7 +200,7 @@ def _uncut(area: PlanArea, cuts: FoldCuts, at: dict[int, Piece], known: LayingFi
     many = f"{len(cuts.uncut)} units lie" if len(cuts.uncut) > 1 else "1 unit lies"
     return [
         Finding(
-            "laying.uncut_at_fold",
+            Code.UNCUT_AT_FOLD,
             Severity.NOTE,
             f"area {area.name}, pieces {_named(cuts.uncut)}",
             f"{many} across a fold of {area.name} with too narrow a part beyond it to be cut off: lay "
@@ -218,7 +219,7 @@ def _stop(area: PlanArea, cuts: FoldCuts, at: dict[int, Piece], known: LayingFig
     figure = known.step_between_units
     many = f"{len(cuts.too_narrow)} units" if len(cuts.too_narrow) > 1 else "1 unit"
     return Finding(
-        "laying.too_narrow_at_fold",
+        Code.TOO_NARROW_AT_FOLD,
         Severity.STOP,
         f"area {area.name}, pieces {_named(cuts.too_narrow)}",
         f"A fold of {area.name} leaves a part too narrow to be cut and laid of {many}, {cuts.neck_mm:.0f} mm at the "

@@ -13,6 +13,7 @@ import shapely
 from pavewright import units
 from pavewright.findings import Finding, Severity
 from pavewright.job import Bedding, EdgeRestraint, Through
+from pavewright.laying._codes import Code
 from pavewright.laying._types_parts import NO_MOVEMENT, MovementJoints
 from pavewright.laying.setting import bay_joints
 
@@ -139,7 +140,7 @@ def movement_findings(area: PlanArea, joints: MovementJoints, known: LayingFigur
         words += f" {joints.edge_m:.1f} m run along walls and round what is fixed."
     return (
         Finding(
-            "laying.movement_joints",
+            Code.MOVEMENT_JOINTS,
             Severity.CHECK if joints.unplaced_m else Severity.NOTE,
             f"area {area.name}",
             f"{words} All {joints.total_m:.1f} m are ordered.",

@@ -10,6 +10,7 @@ from shapely.geometry import Polygon
 
 from pavewright.findings import Finding, Severity
 from pavewright.geometry import point_along, shape_from_polygon, shared, without
+from pavewright.laying._codes import Code
 from pavewright.laying._types_parts import UnderSteps
 
 if TYPE_CHECKING:
@@ -57,7 +58,7 @@ def steps_findings(area: PlanArea, under: tuple[UnderSteps, ...], levels: Levels
     clear = {each.steps for each in under}
     found = [
         Finding(
-            "laying.under_steps",
+            Code.UNDER_STEPS,
             Severity.NOTE,
             f"steps {each.steps}",
             f"No unit and no bed of {area.name} is laid under {each.steps}, {each.shape.area_m2:.2f} m²: its base runs "
@@ -73,7 +74,7 @@ def steps_findings(area: PlanArea, under: tuple[UnderSteps, ...], levels: Levels
         if stands and shared(footprint(steps), area.shape.polygon).area > _LITTLE_MM2:
             found.append(
                 Finding(
-                    "laying.units_under_steps",
+                    Code.UNITS_UNDER_STEPS,
                     Severity.CHECK,
                     f"steps {steps.name}",
                     f"{steps.name} parts {area.name} in two: units under the flight are drawn and counted. Enter each "

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.findings import FieldChange, Finding, Option, Severity
 from pavewright.job import BorderKind
+from pavewright.laying._codes import Code
 from pavewright.laying.patterns import min_radius_mm
 from pavewright.laying.pieces import frame_of
 
@@ -33,7 +34,7 @@ def border_findings(shop: Workshop) -> tuple[Finding, ...]:
     worst = max(wide, key=lambda row: row.widest_mm)
     return (
         Finding(
-            "laying.border_joint",
+            Code.BORDER_JOINT,
             Severity.CHECK,
             f"area {shop.area.name}",
             f"Joints of the border of {shop.area.name} open too wide round its curve: from {worst.narrowest_mm:.1f} mm "

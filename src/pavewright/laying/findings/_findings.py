@@ -6,6 +6,8 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.findings import FieldChange, Finding, Option, Severity
+from pavewright.laying._codes import Code
+from pavewright.laying._types import PieceKind
 from pavewright.laying.findings._border_findings import border_findings
 from pavewright.laying.findings._pattern_findings import under_wheels, woven_joints
 from pavewright.laying.findings._ring_findings import ring_findings
@@ -48,7 +50,7 @@ def _inner_corners(area: PlanArea, notched: list[Piece]) -> Finding:
     more = f" and {len(notched) - _NAMED} more" if len(notched) > _NAMED else ""
     split = FieldChange(f"{area.path}.laying.split_corners", value=True)
     return Finding(
-        "laying.inner_corners",
+        Code.INNER_CORNERS,
         Severity.NOTE,
         f"area {area.name}, pieces {named}{more}",
         f"{len(notched)} pieces of {area.name} have an inner corner: drill the corner first and stop the saw at the "
@@ -65,7 +67,7 @@ def _of_unit(area: PlanArea, unit: PavingUnit, known: LayingFigures) -> list[Fin
     if not unit.joint_min_mm <= joint <= unit.joint_max_mm:
         found.append(
             Finding(
-                "laying.joint_out_of_range",
+                Code.JOINT_OUT_OF_RANGE,
                 Severity.CHECK,
                 f"area {area.name}",
                 f"A joint of {units.millimetres_text(joint)} is asked for; {unit.name} takes "
@@ -79,7 +81,7 @@ def _of_unit(area: PlanArea, unit: PavingUnit, known: LayingFigures) -> list[Fin
     if unit.kg_each > lift.value:
         found.append(
             Finding(
-                "laying.two_person_lift",
+                Code.TWO_PERSON_LIFT,
                 Severity.NOTE,
                 f"unit {unit.name}",
                 f"Each {unit.name} weighs {unit.kg_each:.0f} kg: two people or a lifting aid.",
@@ -104,9 +106,9 @@ def _slivers(shop: Workshop, slivers: list[Piece]) -> Finding:
     least = min(slivers, key=lambda piece: min(piece.along_mm, piece.across_mm))
     named = ", ".join(str(piece.number) for piece in slivers[:_NAMED])
     more = f" and {len(slivers) - _NAMED} more" if len(slivers) > _NAMED else ""
-    cuts = sum(piece.kind.value == "cut" for piece in pieces)
+    cuts = sum(piece.kind is PieceKind.CUT for piece in pieces)
     return Finding(
-        "laying.slivers",
+        Code.SLIVERS,
         Severity.CHECK,
         f"area {area.name}, pieces {named}{more}",
         f"{len(slivers)} of {cuts} cut pieces of {area.name} "

@@ -7,7 +7,9 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.findings import FieldChange, Finding, Option, Severity, worded
-from pavewright.job import Use
+from pavewright.job import UnitKind, Use
+from pavewright.laying._codes import Code
+from pavewright.laying._types import PieceKind
 
 if TYPE_CHECKING:
     from pavewright.laying._figures import LayingFigures
@@ -32,7 +34,7 @@ def woven_joints(area: PlanArea, setting: Setting) -> tuple[Finding, ...]:
         ways.insert(0, Option(words, (FieldChange(f"{area.path}.laying.joint_mm", joint),)))
     return (
         Finding(
-            "laying.woven_joint",
+            Code.WOVEN_JOINT,
             Severity.CHECK,
             f"area {area.name}",
             f"{bond.side_by_side} widths of {unit.name} with their joints are not one length: joints of "
@@ -65,13 +67,13 @@ def under_wheels(
     found: list[Finding] = []
     figure = known.min_part_wheels
     whole_m2 = {unit.name: units.mm2_to_m2(unit.length_mm * unit.width_mm) for unit in setting.units}
-    parts = [(piece.area_m2 / whole_m2[piece.unit], piece) for piece in pieces if piece.kind.value == "cut"]
+    parts = [(piece.area_m2 / whole_m2[piece.unit], piece) for piece in pieces if piece.kind is PieceKind.CUT]
     small = [(part, piece) for part, piece in parts if part < figure.value]
     if small:
         least, piece = min(small, key=lambda each: (each[0], each[1].number))
         found.append(
             Finding(
-                "laying.small_under_wheels",
+                Code.SMALL_UNDER_WHEELS,
                 Severity.CHECK,
                 f"area {area.name}",
                 f"{len(small)} cut pieces of {area.name} are smaller than a third of a unit; wheels tip and loosen "
@@ -89,10 +91,10 @@ def under_wheels(
                 at_mm=piece.shape.centre_mm,
             )
         )
-    if setting.units[0].kind != "flag" and not area.area.laying.pattern.traits.locks:
+    if setting.units[0].kind is not UnitKind.FLAG and not area.area.laying.pattern.traits.locks:
         found.append(
             Finding(
-                "laying.bond_under_wheels",
+                Code.BOND_UNDER_WHEELS,
                 Severity.NOTE,
                 f"area {area.name}",
                 f"{area.name} bears vehicles and is laid in {area.area.laying.pattern.value} bond: herringbone holds "

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.findings import FieldChange, Finding, Option, Severity
+from pavewright.laying._codes import Code
 from pavewright.laying.pieces import frame_of
 from pavewright.laying.setting import first_radius_mm
 
@@ -34,7 +35,7 @@ def ring_findings(shop: Workshop) -> tuple[Finding, ...]:
     which = f"ring {number}" if len(wide) == 1 else f"{len(wide)} rings, worst in ring {number}"
     return (
         Finding(
-            "laying.ring_joint",
+            Code.RING_JOINT,
             Severity.CHECK,
             f"area {shop.area.name}",
             f"Joints of {shop.area.name} open too wide in {which}: from {worst.inner_joint_mm:.1f} mm inside to "

@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.findings import FieldChange, Finding, Option, Severity, worded
 from pavewright.job import Through
+from pavewright.laying._codes import Code
+from pavewright.laying._types_sheets import Way
 from pavewright.laying.sheets import measured_sizes
 
 if TYPE_CHECKING:
@@ -18,7 +20,7 @@ if TYPE_CHECKING:
     from pavewright.laying.setting import Setting
     from pavewright.survey import PlanArea
 
-_DIRECTIONS = {"along": "along the courses", "across": "across the courses"}
+_DIRECTIONS = {Way.ALONG: "along the courses", Way.ACROSS: "across the courses"}
 
 
 def size_findings(
@@ -37,7 +39,7 @@ def size_findings(
             f"How far {area.name} grows with the units as measured is not worked out for "
             f"{area.area.laying.pattern.value}: lay three repeats dry and measure them."
         )
-        found.append(Finding("laying.growth_not_worked_out", Severity.NOTE, f"area {area.name}", words))
+        found.append(Finding(Code.GROWTH_NOT_WORKED_OUT, Severity.NOTE, f"area {area.name}", words))
     return tuple(found)
 
 
@@ -58,7 +60,7 @@ def _of_run(area: PlanArea, unit: PavingUnit, grown: RunGrowth, known: LayingFig
         )
         return [
             Finding(
-                "laying.growth_past_joints", Severity.CHECK, f"area {area.name}", message, joint, limit, "mm",
+                Code.GROWTH_PAST_JOINTS, Severity.CHECK, f"area {area.name}", message, joint, limit, "mm",
 
             ).with_options(_options(area, grown, absorbs=False))
         ]  # fmt: skip
@@ -68,7 +70,7 @@ def _of_run(area: PlanArea, unit: PavingUnit, grown: RunGrowth, known: LayingFig
     message = f"{told}, more than {part.value:g} of a joint. A joint of {joint:.1f} mm absorbs it."
     return [
         Finding(
-            "laying.run_grows", Severity.CHECK, f"area {area.name}", message,
+            Code.RUN_GROWS, Severity.CHECK, f"area {area.name}", message,
             abs(grown.growth_mm), part.value * grown.joint_mm, "mm", part,
 
         ).with_options(_options(area, grown, absorbs=True))
@@ -76,7 +78,7 @@ def _of_run(area: PlanArea, unit: PavingUnit, grown: RunGrowth, known: LayingFig
 
 
 def _options(area: PlanArea, grown: RunGrowth, *, absorbs: bool) -> tuple[Option, ...]:
-    side = "length_mm" if grown.way == "along" else "width_mm"
+    side = "length_mm" if grown.way is Way.ALONG else "width_mm"
     joints = Option(
         f"Lay with joints of {grown.absorbing_joint_mm:.1f} mm, kept to the marks of the gauge.",
         (FieldChange(f"{area.path}.laying.joint_mm", round(grown.absorbing_joint_mm, 1)),),
@@ -110,7 +112,7 @@ def _of_unit(unit: PavingUnit, known: LayingFigures) -> list[Finding]:
             )
             found.append(
                 Finding(
-                    "laying.few_measured", Severity.NOTE, f"unit {unit.name}", message,
+                    Code.FEW_MEASURED, Severity.NOTE, f"unit {unit.name}", message,
                     float(len(sizes_mm)), wanted.value, "units", wanted,
                 )
             )  # fmt: skip
@@ -136,7 +138,7 @@ def _out_of_class(
     )
     return [
         Finding(
-            "laying.size_out_of_class", Severity.CHECK, f"unit {unit.name}", message, abs(worst), limit, "mm",
+            Code.SIZE_OUT_OF_CLASS, Severity.CHECK, f"unit {unit.name}", message, abs(worst), limit, "mm",
             options=worded((
                 "Measure ten from other packs before anything is unpacked.",
                 "Tell the merchant with the sizes measured, and refuse what lies outside.",

@@ -9,6 +9,7 @@ import shapely
 
 from pavewright.findings import FieldChange, Finding, Option, Severity
 from pavewright.geometry import without
+from pavewright.laying._codes import Code
 from pavewright.laying.findings._narrow_ways import filled_facts, narrow_ways
 from pavewright.laying.pieces import sizes
 
@@ -37,7 +38,7 @@ def narrow_findings(shop: Workshop) -> tuple[Finding, ...]:
     many = f"{len(thin)} pieces of {shop.area.name} are" if len(thin) > 1 else f"1 piece of {shop.area.name} is"
     return (
         Finding(
-            "laying.too_narrow",
+            Code.TOO_NARROW,
             Severity.STOP,
             f"area {shop.area.name}, pieces {named}{more}",
             f"{many} too narrow to be cut and laid. The worst is piece {worst.number}: an arm, a web or its whole "
@@ -59,7 +60,7 @@ def filled_findings(area: PlanArea, fills: int, filled_m2: float) -> tuple[Findi
     words = f"{fills} gaps" if fills > 1 else "1 gap"
     return (
         Finding(
-            "laying.filled_narrow",
+            Code.FILLED_NARROW,
             Severity.CHECK,
             f"area {area.name}",
             f"{words} of {area.name}, {filled_m2 * _CM2_PER_M2:.0f} cm² in all, "

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.job import Through
 from pavewright.laying._types import PieceKind
-from pavewright.laying._types_sheets import RunGrowth
+from pavewright.laying._types_sheets import RunGrowth, Way
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -89,11 +89,11 @@ def run_growths(
         mine = [piece for piece in field if piece.unit == unit.name]
         if unit.measured_lengths_mm and mine:
             whole, laid = _longest_course(mine)
-            found.append(_grown(unit, "along", unit.length_mm, unit.measured_lengths_mm, whole, laid, joint_mm))
+            found.append(_grown(unit, Way.ALONG, unit.length_mm, unit.measured_lengths_mm, whole, laid, joint_mm))
         if unit.measured_widths_mm and mine and alone:
             whole = len({piece.course for piece in mine if piece.kind is PieceKind.WHOLE})
             laid = len({piece.course for piece in mine})
-            found.append(_grown(unit, "across", unit.width_mm, unit.measured_widths_mm, whole, laid, joint_mm))
+            found.append(_grown(unit, Way.ACROSS, unit.width_mm, unit.measured_widths_mm, whole, laid, joint_mm))
     return tuple(found)
 
 
@@ -106,7 +106,7 @@ def _longest_course(pieces: Sequence[Piece]) -> tuple[int, int]:
 
 
 def _grown(
-    unit: PavingUnit, way: str, work_mm: float, sizes_mm: Sequence[float], whole: int, laid: int, joint_mm: float
+    unit: PavingUnit, way: Way, work_mm: float, sizes_mm: Sequence[float], whole: int, laid: int, joint_mm: float
 ) -> RunGrowth:
     real = measured_sizes(sizes_mm)
     growth = growth_mm(whole, real.mean_mm, work_mm)
