@@ -160,7 +160,7 @@ def test_a_fixed_cover_is_told_as_a_chain_with_priced_ways_out(small):
     assert lid.level_mm == pytest.approx(9835.0 - by, abs=0.1)
     # and that surface is filled too: a plain valley stands at its edge whichever way out is taken
     assert "levels.stands_on_design" in codes(made)
-    assert "Prices of the ways out are invented" in finding.message
+    assert "Prices of the options are invented" in finding.message
 
 
 def test_own_prices_put_the_ways_out_in_another_order(small):

@@ -1,7 +1,7 @@
 """As laid: readings on the finished paving held against the plan.
 
-Every reading is high or low by so much, and passes, fails, or is too near to the limit to tell. From all of them comes
-the fall that was achieved and the clearance at each damp-proof course, and what the readings cannot show is said.
+Every reading is high or low by so much, and passes, fails, or is too near to the limit to decide. All of them together
+give the fall that was achieved and the clearance at each damp-proof course; what they cannot show is said.
 """
 
 from typing import TYPE_CHECKING

@@ -19,7 +19,7 @@ class AsLaidFigures:
         straightedge: Gap under a 3 m straight edge.
         step: Step between neighbouring units.
         per_reading: Area that one reading speaks for.
-        near_wall_mm: A reading this near to a wall tells of the clearance there. [mm]
+        near_wall_mm: A reading this near to a wall counts for the clearance there. [mm]
         meets_mm: Paving this near to a wall meets it. [mm]
         below_dpc: Finished paving below the damp-proof course.
         min_fall: Flattest fall.

@@ -93,7 +93,7 @@ def _wall(wall: WallCheck) -> tuple[Code, Severity, str, tuple[str, ...]] | None
     allowed = f"tolerance of {wall.tolerance_mm:g} mm for laying ({status})" if wall.tolerance_mm else ""
     again = "Read the damp-proof course and the paving again."
     if wall.needs_tolerance:
-        words = f"{at}: within the {allowed}. Tell the customer, and lay no more of it higher."
+        words = f"{at}: within the {allowed}. Inform the customer, and lay no more of it higher."
         return Code.DPC_BY_TOLERANCE, Severity.CHECK, words, (again,)
     past = f"more than the {allowed}" if allowed else "the plan leaves room for laying, so nothing may be taken off"
     if wall.verdict is Verdict.INCONCLUSIVE:

@@ -43,7 +43,7 @@ class WallCheck:
         wall: Name of the wall.
         min_mm: The smallest clearance found. [mm]
         wanted_mm: The clearance promised. [mm]
-        readings: Readings near enough to tell of it.
+        readings: Readings near enough to count for it.
         verdict: Pass, fail or inconclusive, by the rule of the promise.
         tolerance_mm: What laying may take off the clearance promised. [mm]
         tolerance: The figure of laying from which that comes.

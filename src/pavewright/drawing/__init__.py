@@ -1,7 +1,7 @@
 """Drawing: a plan as pictures that can be measured.
 
 Each builder turns a plan into a scene: lines, hatches, words and signs at a scale. One scene feeds the SVG of a page
-and of a screen. Everything is told apart by hatch, sign and word, so that it reads in black and white. The DXF holds
+and of a screen. Everything is kept apart by hatch, sign and word, so that it reads in black and white. The DXF holds
 the same things in true millimetres on layers.
 """
 

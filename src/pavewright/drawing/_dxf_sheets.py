@@ -117,7 +117,7 @@ def _title(paper: Paperspace, plan: Plan, sheet: _Sheet, scale: int, number: int
     found = [line for whole in told for line in wrapped(whole, right - middle - 8.0, _TYPE_MM * WIDER)]
     room = int((y - low - 2.0) // _LINE_MM) + 1
     if len(found) > room:
-        found = [*found[: room - 1], "More services are drawn, and told in full on the sheet of pegs."]
+        found = [*found[: room - 1], "More services are drawn, and listed in full on the sheet of pegs."]
     for number_of, line in enumerate(found):
         _write(paper, line, (middle + 4.0, y - number_of * _LINE_MM), _TYPE_MM)
 

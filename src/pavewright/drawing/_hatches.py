@@ -1,4 +1,4 @@
-"""Hatches told apart without colour, as lines that end where a shape ends."""
+"""Hatches kept apart without colour, as lines that end where a shape ends."""
 
 from __future__ import annotations
 

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 Box = tuple[float, float, float, float]
 
 _SIDES = ((1, 1), (1, -1), (-1, 1), (-1, -1), (1, 0), (-1, 0), (0, 1), (0, -1))
-"""Beside the place on the right above, on the right below, and so on; a nought stands for level with the place."""
+"""Beside the place on the right above, on the right below, and so on; a zero stands for level with the place."""
 _RINGS_MM = (0.9, 3.5, 6.5, 10.0, 14.0, 19.0, 25.0)
 """How far from its place a label is tried on paper, nearest first; past the first it gets a leader. [mm]"""
 _CELL_MM = 12.0

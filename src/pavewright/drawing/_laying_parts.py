@@ -113,7 +113,7 @@ def _cramped(plan: Plan) -> bool:
 def _parts(
     plan: Plan, mapped: tuple[_Mapped, ...], over: shapely.Polygon, origin: XY, finer: int
 ) -> Iterator[LayingPart]:
-    """Give the parts over a place; one that has not room for its numbers is parted again at the next scale."""
+    """Give the parts over a place; one that has not room for its numbers is split again at the next scale."""
     scale = _SCALES[finer]
     x1, y1, x2, y2 = over.bounds
     wide, high = (size * scale for size in _WINDOW_MM)

@@ -55,13 +55,13 @@ def laying_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME, *, for_cus
     Args:
         plan: The plan.
         frame_mm: Room on paper. [mm]
-        for_customer: Whether a customer sees it: pieces smaller than the trade wants are cut pieces like others.
+        for_customer: Whether a customer sees it: pieces smaller than the trade accepts are cut pieces like others.
     """
     site = plan.survey.site
     key: tuple[KeyItem, ...] = (
         (Hatch.WHITE, "whole"),
         (Hatch.CUT, "cut"),
-        *(() if for_customer else ((Hatch.SLIVER, "sliver: smaller than wanted"),)),
+        *(() if for_customer else ((Hatch.SLIVER, "sliver: smaller than accepted"),)),
         (Sign.BLOCK, "start, arrow along the courses"),
         (Bold("c5"), "fifth course, and so on"),
         *(((DASHED, "fold: cut along it"),) if any(each.surface.folds for each in plan.levels.areas) else ()),
@@ -107,7 +107,7 @@ def laying_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME, *, for_cus
 
 
 def not_laid_key(plan: Plan) -> tuple[KeyItem, ...]:
-    """Return the part of the key that tells of gaps filled with mortar and of flights of steps."""
+    """Return the part of the key for gaps filled with mortar and of flights of steps."""
     return (
         *(((Hatch.FILLED, "gap filled with mortar"),) if any(laid.fills for laid in plan.laying.areas) else ()),
         *(
@@ -142,7 +142,7 @@ def _name_steps(sheet: Sheet, plan: Plan) -> None:
 
 
 def _small(sheet: Sheet, pieces: list[Piece]) -> None:
-    """Write the numbers of pieces that are too small for them beside them where they are few; else tell how many."""
+    """Write the numbers of pieces that are too small for them beside them where they are few; else say how many."""
     if len(pieces) > MAX_LEADERS:
         sheet.notes.append(f"{len(pieces)} small pieces bear no number here: see the parts of this plan.")
         return

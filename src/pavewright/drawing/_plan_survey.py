@@ -73,7 +73,7 @@ def _key(plan: Plan) -> tuple[KeyItem, ...]:
         if survey.tapes.next_tape is not None:
             found.append((CHAIN, "tape that would help most"))
     if survey.site.services:
-        found.append((SERVICE, "buried service told of: not the only one there may be"))
+        found.append((SERVICE, "buried service reported: not the only one there may be"))
     if any(wall.air_bricks for wall in survey.site.walls):
         found.append((Hatch.BLACK, "air brick"))
     return tuple(found)

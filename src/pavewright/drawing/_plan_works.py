@@ -36,7 +36,7 @@ if TYPE_CHECKING:
 
 _WATER = (Hatch.WATER_1, Hatch.WATER_2, Hatch.WATER_3, Hatch.WATER_4, Hatch.WATER_5, Hatch.WATER_6)
 _MIN_FLOW_L_S = 0.005
-"""A smaller flow would be written as nothing. [l/s]"""
+"""A smaller flow would be written as zero. [l/s]"""
 _MIN_M2 = 0.05
 """A smaller part of the paving is not drawn. [m²]"""
 _REACH_MM = 1e5

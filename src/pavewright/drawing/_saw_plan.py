@@ -1,4 +1,4 @@
-"""Slabs to be sawn, with the cuts in their order and what comes out of them."""
+"""Slabs to be sawn, with the cuts in their order and what they become."""
 
 from __future__ import annotations
 
@@ -106,7 +106,7 @@ def _box(corner: XY, x: float, y: float, wide: float, high: float) -> tuple[XY, 
 
 
 def _slab(unit: SawnUnit, corner: XY, scale: int, name: str) -> list[Element]:
-    """Return one slab with its lower left corner in its place; its name is told where the area saws several."""
+    """Return one slab with its lower left corner in its place; its name is written where the area saws several."""
     found: list[Element] = [Region((_box(corner, 0.0, 0.0, unit.length_mm, unit.width_mm),), Hatch.GREY, MEDIUM)]
     nested = {piece for pair in unit.pairs for piece in pair.pieces}
     for pair in unit.pairs:

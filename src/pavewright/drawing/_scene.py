@@ -30,7 +30,7 @@ class Sign(StrEnum):
 
 
 class Hatch(StrEnum):
-    """What fills a shape: lines that tell what it is without colour, or a plain fill."""
+    """What fills a shape: lines that show what it is without colour, or a plain fill."""
 
     NONE = "none"
     WHITE = "white"
@@ -149,7 +149,7 @@ class Words:
 
 @dataclass(frozen=True, slots=True)
 class ScaleWords:
-    """The place where the scale is told in words: whatever scale the drawing is shown at, it tells the truth."""
+    """The place where the scale stands in words: whatever scale the drawing is shown at, they are right."""
 
     at: XY
     height_mm: float

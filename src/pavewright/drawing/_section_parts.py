@@ -69,7 +69,7 @@ class Cut:
         door: Name of the door; empty for none.
         step: What to say of the step down at the door; empty for none.
         ground_mm: Ground now at equal steps from the wall to the far end; empty where it is not known. [mm]
-        wall_mm: Drawn thickness of the wall; nought for none. [mm]
+        wall_mm: Drawn thickness of the wall; zero for none. [mm]
         high_mm: Top of what is shown. [mm]
         low_mm: Foot of what is shown. [mm]
     """

@@ -70,7 +70,7 @@ def middle_of(start: XY, end: XY) -> XY:
 
 
 def site_key(site: SitePlan) -> tuple[KeyItem, ...]:
-    """Return the part of the key that tells what stands on this site."""
+    """Return the part of the key for what stands on this site."""
     found: list[KeyItem] = []
     if site.walls:
         found.append((Hatch.WALL, "wall"))
@@ -115,7 +115,7 @@ def draw_site(sheet: Sheet, site: SitePlan) -> None:
 
 
 def band_key(plan: Plan) -> tuple[KeyItem, ...]:
-    """Return the part of the key that tells of buried services and the ground beside them."""
+    """Return the part of the key for buried services and the ground beside them."""
     if not plan.setting_out.services:
         return ()
     band = plan.setting_out.services[0].band_mm

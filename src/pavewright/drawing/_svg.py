@@ -36,7 +36,7 @@ def to_svg(scene: Scene, *, scale: int | None = None, width_mm: float | None = N
     Args:
         scene: What is drawn.
         scale: n of 1:n, where another scale is wanted than the one for which the labels were placed.
-        width_mm: Width to which the whole picture is shrunk or blown up, for a screen; it then tells that it is not to
+        width_mm: Width to which the whole picture is shrunk or blown up, for a screen; it then says that it is not to
             scale. [mm]
     """
     if scale is not None:

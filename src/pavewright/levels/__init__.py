@@ -2,7 +2,7 @@
 
 Each area is one plane, or is folded into planes that meet. It falls as asked, or away from the house; it lies as high
 as the damp-proof course, air bricks and doors allow, and meets covers, existing edges and its neighbours. Where these
-clash the room tells the chain of levels in millimetres and the ways out, cheapest first. Steps get equal risers.
+clash the room shows the chain of levels in millimetres and the options, cheapest first. Steps get equal risers.
 """
 
 from typing import TYPE_CHECKING

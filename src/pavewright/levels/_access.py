@@ -49,7 +49,7 @@ def _too_steep(area: PlanArea, surface: FoldedSurface, figures: LevelFigures) ->
             units.one_in_n_to_fall(limit.value),
             "-",
             limit,
-            options=worded(("Lay flatter, with a channel at the low edge.", "Part it with a landing and a ramp.")),
+            options=worded(("Lay flatter, with a channel at the low edge.", "Split it with a landing and a ramp.")),
             at_mm=area.gross.centre_mm,
         ),
     )

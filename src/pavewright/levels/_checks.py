@@ -72,7 +72,7 @@ def fall_findings(area: PlanArea, falls: Falls, unit: PavingUnit, figures: Level
             ).with_options(
                 (
                     Option("Lay flatter.", _flatter(area, falls, units.one_in_n_to_fall(limit.value), flattest.value)),
-                    Option("Part the area with a step or a wall and lay each part flatter."),
+                    Option("Split the area with a step or a wall and lay each part flatter."),
                 )
             ),
         )

@@ -1,4 +1,4 @@
-"""The finished surface of an area that is folded, and what is told of it."""
+"""The finished surface of an area that is folded, and what is noticed on it."""
 
 from __future__ import annotations
 
@@ -54,8 +54,8 @@ def folded_area(
     if not compared.options:
         return Fault(
             f"{path}.folding",
-            f"Area {area.name} cannot be folded as {area.area.fall.folding.value}: a valley and planes to a gully want "
-            f"a gully inside the area, a mitre wants an inner corner. Choose cheapest to see what can be.",
+            f"Area {area.name} cannot be folded as {area.area.fall.folding.value}: a valley and planes to a gully need "
+            f"a gully inside the area, a mitre needs an inner corner. Choose cheapest to see what can be.",
         )
     if not compared.options[compared.chosen].task.limits and compared.options[compared.chosen].task.earth is None:
         return Fault(path, f"Nothing fixes the height of area {area.name}: give level_at with level_mm.")
@@ -70,7 +70,7 @@ def folded_area(
         told.append(clash(area, option, ways, compared, job, survey, figures))
         if not ways:
             return Fault(path, f"{told[0].message} {' '.join(told[0].chain_words)}")
-        held = "with the first way out of its clash taken"
+        held = "with the first option of its clash taken"
         designed = ways[0].designed
         # what is laid after all has to drain too
         option = candidate(area, survey, ways[0].task, designed, figures)
@@ -171,13 +171,13 @@ def _topsoil_words(topsoil_mm: float | None) -> str:
 
 
 def _step_findings(area: PlanArea, surface: FoldedSurface) -> list[Finding]:
-    """Return a note for a step that parts an area: its riser is built and nothing of it is measured."""
+    """Return a note for a step that splits an area: its riser is built and nothing of it is measured."""
     return [
         Finding(
             Code.PARTED_BY_STEP,
             Severity.CHECK,
             f"area {area.name}",
-            f"{area.name} is parted by a step of {fold.step_mm:.0f} mm over "
+            f"{area.name} is split by a step of {fold.step_mm:.0f} mm over "
             f"{units.metres_text(distance(fold.start, fold.end))} m: add what its riser is built of to the order, and "
             "a contrasting edge where people walk over it. Pegs and strings at it are set for its top.",
             fold.step_mm,
@@ -194,7 +194,7 @@ def _option_findings(area: PlanArea, option: Candidate, figures: LevelFigures) -
     """Return findings on water that stands on the designed surface, is shut in, or runs past the gully."""
     drains, place = option.drains, f"area {area.name}"
     if drains is None or (option.refused and dry(drains, option.task.arrangement, figures)):
-        # a car that grounds on it and a fold across a lid are told by themselves
+        # a car that grounds on it and a fold across a lid are reported by themselves
         return []
     if option.accepted:
         words = f"{area.name} is laid as {option.words}: {drained_words(drains)}."

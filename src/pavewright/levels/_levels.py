@@ -50,7 +50,7 @@ def finished_levels(job: Job, survey: Survey, rules: Rulebook, under_mm: Mapping
             as they may where it is not known. [mm]
 
     Raises:
-        JobInvalid: nothing tells an area's height or direction; all such faults at once.
+        JobInvalid: nothing gives an area's height or direction; all such faults at once.
     """
     read = figures(rules)
     surfaces: dict[str, FoldedSurface] = {}
@@ -109,7 +109,7 @@ def _with_folds(
     under_mm: float | None,
     surfaces: dict[str, FoldedSurface],
 ) -> tuple[Finding, ...]:
-    """Return what is told of one plane; where it clashes, ways to fold the area that do not clash come first."""
+    """Return what is noticed on one plane; where it clashes, ways to fold the area that do not clash come first."""
     if not any(finding.code in CLASHES for finding in told):
         return told
     meeting = partial(_meeting, area, surfaces, survey, job, read)
@@ -122,7 +122,7 @@ def _with_folds(
 
 
 def _after_free(known: tuple[Option, ...], folds: tuple[Option, ...]) -> tuple[Option, ...]:
-    """Return options with folds behind another fall within the read, which costs nothing, and before the rest."""
+    """Return options with folds behind another fall within the rules, which costs nothing, and before the rest."""
     free = [way for way in known if way.changes and way.facts.kind is OptionKind.DESIGN]
     return (*free, *folds, *(way for way in known if way not in free))
 

@@ -85,7 +85,7 @@ def wall_clearances(
 
 
 def parts_of(contact: Contact, wall: PlanWall, surface: FoldedSurface) -> list[tuple[XY, XY]]:
-    """Return a stretch along a wall, parted where a fold of the surface meets it."""
+    """Return a stretch along a wall, split where a fold of the surface meets it."""
     cuts = {contact.from_mm, contact.to_mm}
     if not surface.is_plane:
         for facet in surface.facets:

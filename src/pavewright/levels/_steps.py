@@ -102,7 +102,7 @@ def _findings(steps: Steps, path: str, figures: LevelFigures) -> tuple[Finding, 
                 Code.STEPS_UPSIDE_DOWN,
                 Severity.STOP,
                 place,
-                f"{steps.upper_area} comes out {units.millimetres_text(-steps.riser_mm * steps.risers)} below "
+                f"{steps.upper_area} lies {units.millimetres_text(-steps.riser_mm * steps.risers)} below "
                 f"{steps.lower_area} at the steps: its two areas are the wrong way round, or a level is.",
                 steps.riser_mm,
                 0.0,

@@ -63,7 +63,7 @@ def whole_millimetres(run_mm: float, one_in: float) -> dict[str, Value]:
     Source: definition, half a millimetre at each end
     """
     if run_mm <= 0.0 or one_in <= 0.0:
-        message = "The run is longer than nothing, and n of 1 in n is more than nothing."
+        message = "The run is longer than zero, and n of 1 in n is more than zero."
         raise SumRefusedError(message)
     drop = run_mm / one_in
     return {

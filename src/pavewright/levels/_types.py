@@ -20,7 +20,7 @@ class Draining:
     """What happens to water on a designed surface.
 
     Attributes:
-        cell_mm: Side of the cells on which it was reckoned. [mm]
+        cell_mm: Side of the cells on which it was calculated. [mm]
         standing_l: Water that stands. [l]
         standing_m2: Area on which it stands deeper than is told. [m²]
         deepest_mm: Greatest depth of it. [mm]

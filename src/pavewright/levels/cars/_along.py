@@ -236,7 +236,7 @@ def _transitions(drive: Drive, way: CarWay, levels: Profile) -> list[Finding]:
         if max(abs(before), abs(after)) > steep + SLACK and change * 100.0 >= figure.value:
             words = (
                 f"{drive.area.name} is steeper than 1 in {1.0 / steep:g} and its gradient changes by {change:.1%} at "
-                f"one place, {_where(way, at)}: a transition is wanted."
+                f"one place, {_where(way, at)}: a transition is needed."
             )
             strip = f"Lay {units.metres_text(length)} m at the gradient half way between the two there."
             told.append(

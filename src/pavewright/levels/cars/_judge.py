@@ -59,7 +59,7 @@ def _steps(drive: Drive) -> list[Finding]:
             Code.CAR_MEETS_STEP,
             Severity.STOP,
             f"area {drive.area.name}",
-            f"A step of {fold.step_mm:.0f} mm parts {drive.area.name}, which is for cars.",
+            f"A step of {fold.step_mm:.0f} mm splits {drive.area.name}, which is for cars.",
             fold.step_mm,
             limit.value,
             "mm",

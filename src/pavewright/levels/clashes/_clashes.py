@@ -82,7 +82,7 @@ def _told(
         code,
         Severity.STOP,
         f"area {area.name}, {bound.thing}",
-        f"{area.name} comes out {units.millimetres_text(off)} too {'high' if too_high else 'low'} at {bound.part}"
+        f"{area.name} is {units.millimetres_text(off)} too {'high' if too_high else 'low'} at {bound.part}"
         f"{bound.thing}: "
         f"{units.metres_text(level)} against {units.metres_text(limit)}.",
         value=level,
@@ -105,7 +105,7 @@ _CODES = {
     RuleKind.JOIN: Code.AREAS_DO_NOT_MEET,
 }
 CLASHES = frozenset(_CODES.values())
-"""Codes of the findings that tell a clash of levels."""
+"""Codes of the findings of a clash of levels."""
 
 
 def _rival(bound: Bound, limits: tuple[Bound, ...], height: Height) -> Bound | None:
@@ -186,7 +186,7 @@ def _options(
     walked = area.area.use is Use.FOOT
     if rival is not None and walked and off >= figures.steps.worthwhile.value and distance(bound.at, rival.at) > 0.0:
         ways.append(
-            Option(f"Part {area.name} between {rival.thing} and {bound.thing} with a step of about {off:.0f} mm.")
+            Option(f"Split {area.name} between {rival.thing} and {bound.thing} with a step of about {off:.0f} mm.")
         )
     locked = bound if bound.locked else rival
     if locked is not None and locked.locked:

@@ -64,7 +64,7 @@ def clash(
     priced = {RuleKind(change.key) for change in job.rates.changes}
     able = [way for way in ways if not _of_highway(way, option)]
     given = {change.rule.kind for way in able for change in way.changes}
-    invented = " Prices of the ways out are invented where the job gives none." if given - priced else ""
+    invented = " Prices of the options are invented where the job gives none." if given - priced else ""
     rules_met = clashing(option.task)
     thing = _thing(option, rules_met)
     chain = _chain(area, option, rules_met, thing)
@@ -200,7 +200,7 @@ def _kind_words(bound: Bound) -> str:
 
 
 def _way(area: PlanArea, way: Repair, option: Candidate, job: Job, figures: LevelFigures) -> Option:
-    """Return a way out as a sentence: what to change, at what price, and what the ground then costs."""
+    """Return an option as a sentence: what to change, at what price, and what the ground then costs."""
     currency = job.identity.currency
     bounds = {bound.rule: bound for bound in option.task.limits}
     owners = [bounds[change.rule].owner for change in way.changes if change.rule in bounds]
@@ -223,7 +223,7 @@ def _way(area: PlanArea, way: Repair, option: Candidate, job: Job, figures: Leve
 
 
 def _given(area: PlanArea, change: Change, way: Repair, option: Candidate) -> tuple[FieldChange, ...]:
-    """Return what one change of a way out does to the job document."""
+    """Return what one change of an option does to the job document."""
     falls = {MIN_FALL: way.task.falls.least, STEEPEST: way.task.falls.steepest, VALLEY_FALL: way.task.falls.valley}
     if change.rule in falls:
         return rule_given(area, change.rule.kind, falls[change.rule])

@@ -173,7 +173,7 @@ def ridge(outline: tuple[XY, ...], along: XY) -> Arrangement | None:
 
 
 def stepped(outline: tuple[XY, ...], direction: XY, min_mm: float, max_mm: float) -> Arrangement | None:
-    """Return two planes that fall the same way, parted half way by a step of one riser square to the fall."""
+    """Return two planes that fall the same way, split half way by a step of one riser square to the fall."""
     along = -direction[1], direction[0]
     reaches = [x * direction[0] + y * direction[1] for x, y in outline]
     middle = Polygon(outline).representative_point()

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from pavewright.levels.design._rule import Rule
 
 SAMPLE_MM = 250.0
-"""Distance of the places at which cut and fill are reckoned while the levels are sought. [mm]"""
+"""Distance of the places at which cut and fill are calculated while the levels are sought. [mm]"""
 _ROUNDS = 8
 """More turns of the directions than any surface was seen to need."""
 _BETTER = 1e-7

@@ -62,7 +62,7 @@ class Unknowns:
         }
 
     def surface(self, arrangement: Arrangement, found: np.ndarray) -> FoldedSurface:
-        """Return the surface that the solved columns tell."""
+        """Return the surface that the solved columns give."""
         facets = []
         for facet, column, middle in zip(arrangement.facets, self.first, self.middles, strict=True):
             level, along_x, along_y = (float(value) for value in found[column : column + 3])

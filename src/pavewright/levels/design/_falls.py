@@ -57,7 +57,7 @@ class Falls:
 
 
 def choose_falls(area: PlanArea, survey: Survey, figures: LevelFigures, path: str) -> Falls | Fault:
-    """Return the falls of an area: as wished, away from walls or edges, or with the ground; a fault if none tells."""
+    """Return the falls of an area: as wished, away from walls or edges, or with the ground; a fault if none says."""
     wish = area.area.fall
     walls = _walls_met(area, survey, figures)
     cross: float | None = None
@@ -77,7 +77,7 @@ def choose_falls(area: PlanArea, survey: Survey, figures: LevelFigures, path: st
     else:
         found = _tie_in_direction(area, survey, figures) or _ground_direction(area, survey)
         if found is None:
-            return Fault(path, f"Nothing tells which way area {area.name} falls: give bearing_deg or away_from.")
+            return Fault(path, f"Nothing says which way area {area.name} falls: give bearing_deg or away_from.")
         direction, cross, why = found
     if wish.cross_one_in is not None:
         cross = (1.0 if wish.cross_to is Hand.RIGHT else -1.0) * units.one_in_n_to_fall(wish.cross_one_in)

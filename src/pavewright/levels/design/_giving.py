@@ -1,4 +1,4 @@
-"""What a way out of a clash of levels changes in the job document."""
+"""What an option of a clash of levels changes in the job document."""
 
 from __future__ import annotations
 

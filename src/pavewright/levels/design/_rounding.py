@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from pavewright.survey import PlanArea
 
 _NEAR = 0.95
-"""A fall that loses less than a twentieth to whole millimetres is not told."""
+"""A fall that loses less than a twentieth to whole millimetres is not reported."""
 
 
 def rounding_findings(area: PlanArea, surface: FoldedSurface, min_fall: float) -> tuple[Finding, ...]:

@@ -58,7 +58,7 @@ def lid_findings(
 ) -> tuple[Finding, ...]:
     """Return a stop for every lid that a fold runs across, with the other ways to fold the area."""
     moved = Option(
-        "Move the fold past the lid: move the gully or channel that it leads to, or part the area elsewhere."
+        "Move the fold past the lid: move the gully or channel that it leads to, or split the area elsewhere."
     )
     return tuple(
         Finding(
