@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from pavewright import units
 from pavewright.findings import Finding, Severity, worded
 from pavewright.job import Beyond, OutfallKind, Position
 from pavewright.levels import TakerKind
+from pavewright.water import _words_drains as words
 from pavewright.water._codes import Code
 from pavewright.water._figures import FarFrom
 from pavewright.water._ways import from_kerb, from_line, from_wall, to_nowhere
@@ -53,9 +53,9 @@ def _one(each: Catchment, houses: set[str], survey: Survey, figures: WaterFigure
     amount = _amount(each)
     if each.kind is TakerKind.WALL:
         house = each.to in houses
-        words = f"{amount} run to wall {each.to}{' of the house' if house else ''} and have nowhere to go."
+        said = f"{amount} run to wall {each.to}{' of the house' if house else ''} and have nowhere to go."
         ways = from_wall(each, survey)
-        return _wrong(each, Code.TO_WALL, words, ways, Severity.STOP if house else Severity.CHECK)
+        return _wrong(each, Code.TO_WALL, said, ways, Severity.STOP if house else Severity.CHECK)
     if each.is_theirs:
         return _onto_theirs(each, survey, figures)
     asked = each.beyond in {Beyond.NOT_KNOWN, Beyond.OWN_PAVING} or each.disputed_by is not None
@@ -67,8 +67,8 @@ def _one(each: Catchment, houses: set[str], survey: Survey, figures: WaterFigure
         return _onto_own_ground(each, survey)
     if each.outfall is not None or not (each.kind in drains or ground):
         return None
-    words = f"{amount} run to {_edge_of(each)}, and no outfall is named for it."
-    return _wrong(each, Code.NO_OUTFALL, words, to_nowhere(each, survey))
+    said = f"{amount} run to {_edge_of(each)}, and no outfall is named for it."
+    return _wrong(each, Code.NO_OUTFALL, said, to_nowhere(each, survey))
 
 
 def _onto_own_ground(each: Catchment, survey: Survey) -> Finding:
@@ -76,13 +76,13 @@ def _onto_own_ground(each: Catchment, survey: Survey) -> Finding:
     taken = (
         "no border or lawn is named that takes it" if each.outfall is None else f"{each.outfall} is taken to receive it"
     )
-    words = (
+    said = (
         f"{_amount(each)} run over {_edge_of(each)} onto ground of your own; {taken}. Past the line nothing was looked "
         "at: see that it does not run on to a house, a neighbour or the road."
     )
     if each.outfall is not None:
-        return _wrong(each, Code.ONTO_OWN_GROUND, words, (), Severity.NOTE)
-    return _wrong(each, Code.ONTO_OWN_GROUND, words, to_nowhere(each, survey), Severity.CHECK)
+        return _wrong(each, Code.ONTO_OWN_GROUND, said, (), Severity.NOTE)
+    return _wrong(each, Code.ONTO_OWN_GROUND, said, to_nowhere(each, survey), Severity.CHECK)
 
 
 _EDGES = {
@@ -100,12 +100,12 @@ def _edge_of(each: Catchment) -> str:
 
 def _held(each: Catchment, job: Job, survey: Survey, levels: Levels) -> Finding:
     """Say that a kerb holds water and nothing at its low end takes it."""
-    words = f"{_amount(each)} collect along the kerb {each.to} and no gully or channel stands at its low end."
+    said = f"{_amount(each)} collect along the kerb {each.to} and no gully or channel stands at its low end."
     side = next((side for side in survey.site.area(each.area).sides if side.name == each.to), None)
     surface = levels.area(each.area).surface
     low = None if side is None else min((side.start.xy, side.end.xy), key=surface.level_at)
     ways = from_kerb(each, low, len(job.measurements.points), survey)
-    return _wrong(each, Code.HELD_BY_KERB, words, ways)
+    return _wrong(each, Code.HELD_BY_KERB, said, ways)
 
 
 def _amount(each: Catchment) -> str:
@@ -120,9 +120,9 @@ _TOLD_M2 = 0.05
 def _onto_theirs(each: Catchment, survey: Survey, figures: WaterFigures) -> Finding:
     """Say that water runs onto a road, a footway or a neighbour's ground, with the duty of the place."""
     road = each.beyond is Beyond.HIGHWAY
-    words = f"{_amount(each)} run over {_edge_of(each)} to {'the road or footway' if road else 'the neighbour'}."
+    said = f"{_amount(each)} run over {_edge_of(each)} to {'the road or footway' if road else 'the neighbour'}."
     figure = figures.onto_highway_l_s if road else None
-    return replace(_wrong(each, Code.OVER_BOUNDARY, words, from_line(each, survey)), figure=figure)
+    return replace(_wrong(each, Code.OVER_BOUNDARY, said, from_line(each, survey)), figure=figure)
 
 
 def _over_tie_in(each: Catchment, survey: Survey) -> Finding | None:
@@ -130,28 +130,28 @@ def _over_tie_in(each: Catchment, survey: Survey) -> Finding | None:
     if each.disputed_by is not None:
         return _disputed(each, survey)
     known = each.beyond is Beyond.OWN_PAVING
-    words = f"{_amount(each)} run over the edge {each.to} onto existing paving" + (
+    said = f"{_amount(each)} run over the edge {each.to} onto existing paving" + (
         " of your own: look where that sends it. It is not followed further here."
         if known
         else ", and nothing says whose it is: a footway or a neighbour may not get it. Say what lies beyond."
     )
     code = Code.ONTO_OWN_PAVING if known else Code.BEYOND_NOT_KNOWN
-    return _wrong(each, code, words, from_line(each, survey), Severity.CHECK)
+    return _wrong(each, code, said, from_line(each, survey), Severity.CHECK)
 
 
 def _disputed(each: Catchment, survey: Survey) -> Finding:
-    words = (
+    said = (
         f"{_amount(each)} run over the edge {each.to}, which is said to be followed by ground of your own; boundary "
         f"{each.disputed_by} with the road or a neighbour runs along the same edge. One of the two is wrong."
     )
-    return _wrong(each, Code.BEYOND_DISPUTED, words, from_line(each, survey), Severity.CHECK)
+    return _wrong(each, Code.BEYOND_DISPUTED, said, from_line(each, survey), Severity.CHECK)
 
 
 def _wrong(
-    each: Catchment, code: Code, words: str, ways: tuple[Option, ...], severity: Severity = Severity.STOP
+    each: Catchment, code: Code, said: str, ways: tuple[Option, ...], severity: Severity = Severity.STOP
 ) -> Finding:
     place = f"area {each.area}, {each.to}"
-    return Finding(code, severity, place, words, each.whole_l_s, 0.0, "l/s", at_mm=each.at).with_options(ways)
+    return Finding(code, severity, place, said, each.whole_l_s, 0.0, "l/s", at_mm=each.at).with_options(ways)
 
 
 def outfall_findings(
@@ -172,47 +172,26 @@ def _outfall(
     place = f"outfall {outfall.name}"
     found = []
     if outfall.kind is OutfallKind.UNKNOWN:
-        words = (
-            f"Nobody knows where {outfall.name} goes. A drain that leads nowhere floods the paving: pour water and "
-            "look."
-        )
-        found.append(Finding(Code.OUTFALL_UNKNOWN, Severity.STOP, place, words))
+        said = words.outfall_unknown(outfall.name)
+        found.append(Finding(Code.OUTFALL_UNKNOWN, Severity.STOP, place, said))
     elif not outfall.confirmed:
-        words = f"Nobody has seen water run away at {outfall.name}: pour a bucket and look before laying."
-        found.append(Finding(Code.OUTFALL_UNSEEN, Severity.CHECK, place, words))
+        said = words.outfall_unseen(outfall.name)
+        found.append(Finding(Code.OUTFALL_UNSEEN, Severity.CHECK, place, said))
     low = _lowest_inlet(outfall, caught, survey)
-    if low is not None and outfall.invert_level_mm is not None and outfall.invert_level_mm >= low[1]:
-        words = (
-            f"{outfall.name} takes water at {units.metres_text(outfall.invert_level_mm)}; {low[0]} lets it out at "
-            f"{units.metres_text(low[1])}, which is lower: water would have to run uphill."
-        )
-        ways = ("Raise the outlet, or find a lower outfall.", "Lay the paving higher, if the damp-proof course allows.")
+    takes_mm = outfall.invert_level_mm
+    if low is not None and takes_mm is not None and takes_mm >= low[1]:
+        said, options = words.outfall_too_high(outfall.name, takes_mm, *low)
         found.append(
-            Finding(
-                Code.OUTFALL_TOO_HIGH,
-                Severity.STOP,
-                place,
-                words,
-                outfall.invert_level_mm,
-                low[1],
-                "mm",
-                options=worded(ways),
-            )
+            Finding(Code.OUTFALL_TOO_HIGH, Severity.STOP, place, said, takes_mm, low[1], "mm", options=options)
         )
     if outfall.kind is OutfallKind.SOAKAWAY and (outfall.soakaway is None or outfall.soakaway.point is None):
         figure = figures.soakaway_from_m[FarFrom.BUILDING]
-        words = (
-            f"Keep the soakaway {outfall.name} {figure.value:g} m or more from any building and from the road, and "
-            f"test the ground first."
-        )
-        found.append(Finding(Code.SOAKAWAY, Severity.NOTE, place, words, figure=figure))
+        said = words.keep_soakaway_away(outfall.name, figure)
+        found.append(Finding(Code.SOAKAWAY, Severity.NOTE, place, said, figure=figure))
     first = figures.order_of_discharge
     if outfall.kind in _SEWERS and first is not None:
-        words = (
-            f"{reaching_m2:.1f} m² drain to {outfall.name}, a sewer: soaking away comes first, a watercourse second. "
-            "Ask its owner before connecting."
-        )
-        found.append(Finding(Code.SEWER, Severity.CHECK, place, words, figure=first))
+        said = words.to_sewer(outfall.name, reaching_m2)
+        found.append(Finding(Code.SEWER, Severity.CHECK, place, said, figure=first))
     return found
 
 
@@ -251,7 +230,7 @@ def front_findings(routed: Routes, survey: Survey, figures: WaterFigures) -> lis
     hard = whole - float(routed.ends_m2[from_front][:, soft].sum())
     if total <= figure.value or hard <= figures.min_area_m2.value:
         return []
-    words = (
+    said = (
         f"{total:.1f} m² are paved at the front and {hard:.1f} m² of it do not drain to ground on the plot: planning "
         f"permission is likely needed. Ask the council."
     )
@@ -261,7 +240,7 @@ def front_findings(routed: Routes, survey: Survey, figures: WaterFigures) -> lis
             Code.FRONT_GARDEN,
             Severity.CHECK,
             "front",
-            words,
+            said,
             total,
             figure.value,
             "m²",

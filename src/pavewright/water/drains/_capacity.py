@@ -5,10 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.findings import Finding, Severity, worded
+from pavewright.findings import Finding, Severity
 from pavewright.geometry import distance
 from pavewright.levels import TakerKind
 from pavewright.sums import Working
+from pavewright.water import _words_drains as words
 from pavewright.water._codes import Code
 from pavewright.water._types import DrainCheck
 from pavewright.water.drains._inlets import grating_flow
@@ -94,20 +95,6 @@ def _gully(name: str, size_mm: float, flow_l_s: float, figures: WaterFigures) ->
 
 
 def _too_small(check: DrainCheck) -> Finding:
-    return Finding(
-        Code.DRAIN_TOO_SMALL,
-        Severity.CHECK,
-        check.drain,
-        f"{check.flow_l_s:.2f} l/s reach {check.drain}, which takes {check.takes_l_s:.2f} l/s: the rest runs past it "
-        f"or backs up.",
-        check.takes_l_s,
-        check.flow_l_s,
-        "l/s",
-        options=worded(
-            (
-                "Give a channel a second outlet in its middle: that halves its length and its flow.",
-                "Take a larger grating or a deeper channel.",
-                "Add a second gully, or lead part of the paving elsewhere.",
-            )
-        ),
-    )
+    said, options = words.drain_too_small(check)
+    takes, flow = check.takes_l_s, check.flow_l_s
+    return Finding(Code.DRAIN_TOO_SMALL, Severity.CHECK, check.drain, said, takes, flow, "l/s", options=options)

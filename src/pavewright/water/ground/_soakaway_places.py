@@ -9,9 +9,10 @@ from typing import TYPE_CHECKING
 from shapely.geometry import LineString, Point
 
 from pavewright import units
-from pavewright.findings import Finding, Severity, worded
+from pavewright.findings import Finding, Severity
 from pavewright.geometry import distance
 from pavewright.job import Beyond, Neighbour, WaterTable
+from pavewright.water import _words_drains as words
 from pavewright.water._codes import Code
 from pavewright.water._figures import FarFrom
 
@@ -24,8 +25,6 @@ if TYPE_CHECKING:
     from pavewright.survey import SitePlan, Survey
     from pavewright.water._figures import WaterFigures
     from pavewright.water._types_parts import PitSize
-
-_MOVE = ("Move the soakaway.", "Spread the water over a border or permeable paving, if the ground allows it there.")
 
 
 def soakaway_places(site: Site, sizes: Iterable[PitSize], survey: Survey, figures: WaterFigures) -> list[Finding]:
@@ -55,7 +54,7 @@ def soakaway_places(site: Site, sizes: Iterable[PitSize], survey: Survey, figure
 def _to_lines(
     outfall: Outfall, reach: tuple[float, float], at: XY, plan: SitePlan, figures: WaterFigures
 ) -> Iterator[Finding]:
-    """Give what is told of one soakaway and the lines of the site."""
+    """Give what is said of one soakaway and the lines of the site."""
     lines = [
         (f"wall {wall.name} of the house", wall.start, wall.end, FarFrom.BUILDING)
         for wall in plan.walls
@@ -83,7 +82,7 @@ def _to_lines(
 
 
 def _reach(pit: PitSize) -> tuple[float, float]:
-    """Return the least and the most that a pit reaches from its middle towards something. [mm]."""
+    """Return the shortest and the longest reach of a pit from its middle. [mm]."""
     return min(pit.length_mm, pit.width_mm) / 2.0, math.hypot(pit.length_mm, pit.width_mm) / 2.0
 
 
@@ -99,42 +98,26 @@ def _too_near(
 ) -> list[Finding]:
     """Return a finding where a pit is too near however it is turned, or may be.
 
-    How the pit is turned is not known: from its middle it reaches half its shorter side at the least and half its
-    diagonal at the most.
+    How the pit is turned is not known: from its middle it reaches half its shorter side and no more than half
+    its diagonal.
     """
     widest, closest = (max(units.mm_to_m(gap_mm - each), 0.0) for each in reach_mm)
     if closest >= limit.value:
         return []
     certain = widest < limit.value
-    tail = "" if certain else f", or {widest:.2f} m as it is turned"
-    words = (
-        f"The soakaway {outfall.name} lies {widest if certain else closest:.2f} m{tail} from {what}; {limit.label}: "
-        f"{limit.value:g} m."
-    )
+    value = widest if certain else closest
+    said, options = words.too_near(outfall.name, value, None if certain else widest, what, limit)
     severity = Severity.STOP if stops and certain else Severity.CHECK
     code = Code.SOAKAWAY_TOO_NEAR
     place = f"outfall {outfall.name}, {what}"
-    value = widest if certain else closest
-    return [Finding(code, severity, place, words, value, limit.value, "m", limit, options=worded(_MOVE), at_mm=at)]
+    return [Finding(code, severity, place, said, value, limit.value, "m", limit, options=options, at_mm=at)]
 
 
 def _wet(outfall: Outfall, figures: WaterFigures) -> Finding:
     figure = figures.soakaway_above_groundwater_m
-    words = (
-        f"Water stands high in the ground: the base of the soakaway {outfall.name} has to lie {figure.value:g} m or "
-        f"more above it all the year. Look again between November and April."
-    )
-    ways = ("Make it shallower and longer.", "Find another outfall.")
-    return Finding(
-        Code.SOAKAWAY_IN_GROUNDWATER,
-        Severity.CHECK,
-        f"outfall {outfall.name}",
-        words,
-        limit=figure.value,
-        unit="m",
-        figure=figure,
-        options=worded(ways),
-    )
+    said, options = words.in_groundwater(outfall.name, figure)
+    place, code = f"outfall {outfall.name}", Code.SOAKAWAY_IN_GROUNDWATER
+    return Finding(code, Severity.CHECK, place, said, limit=figure.value, unit="m", figure=figure, options=options)
 
 
 def house_ground(survey: Survey, figures: WaterFigures) -> list[Finding]:
@@ -142,8 +125,4 @@ def house_ground(survey: Survey, figures: WaterFigures) -> list[Finding]:
     figure = figures.ground_from_house_one_in
     if figure is None or not any(wall.is_house for wall in survey.site.walls):
         return []
-    words = (
-        f"The ground beside the house falls away at 1 in {figure.value:g} ({figure.place}): check with your local "
-        f"building department."
-    )
-    return [Finding(Code.GROUND_FROM_HOUSE, Severity.NOTE, "house", words, figure=figure)]
+    return [Finding(Code.GROUND_FROM_HOUSE, Severity.NOTE, "house", words.ground_from_house(figure), figure=figure)]

@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.findings import Finding, Severity, worded
+from pavewright.findings import Finding, Severity
 from pavewright.sums import Working
+from pavewright.water import _words_drains as words
 from pavewright.water._codes import Code
 from pavewright.water._types import SoakawayCheck
 from pavewright.water._types_parts import PitVerdict
@@ -54,11 +55,8 @@ def check_soakaways(
 
 
 def _no_rain(outfall: Outfall) -> Finding:
-    words = (
-        f"{outfall.name} cannot be held against its storms, the rain of the place is not given: enter site.rain, the "
-        "five-year hour and its ratio to two days, from a map or a rainfall service."
-    )
-    return Finding(Code.RAIN_NOT_GIVEN, Severity.CHECK, f"outfall {outfall.name}", words)
+    place, said = f"outfall {outfall.name}", words.rain_not_given(outfall.name)
+    return Finding(Code.RAIN_NOT_GIVEN, Severity.CHECK, place, said)
 
 
 def _no_size(outfall: Outfall, area_m2: float, figures: WaterFigures) -> Finding:
@@ -68,13 +66,9 @@ def _no_size(outfall: Outfall, area_m2: float, figures: WaterFigures) -> Finding
     if rate < tight.value:
         return _too_tight(outfall.name, rate, tight)
     longest = figures.soakaway_longest_mm
-    words = (
-        f"No size of {outfall.name} up to {units.mm_to_m(longest.value):g} m holds the water of {area_m2:.1f} m² and "
-        "is half empty in time."
-    )
-    ways = ("Lead part of the paving elsewhere.", "Find another outfall.", "Test the ground elsewhere.")
+    said, options = words.no_size(outfall.name, area_m2, longest.value)
     place = f"outfall {outfall.name}"
-    return Finding(Code.SOAKAWAY_NOT_SIZED, Severity.STOP, place, words, figure=longest, options=worded(ways))
+    return Finding(Code.SOAKAWAY_NOT_SIZED, Severity.STOP, place, said, figure=longest, options=options)
 
 
 def _check(pit: Soakaway, size: PitSize, area_m2: float, rain: Rain, figures: WaterFigures) -> SoakawayCheck:
@@ -106,42 +100,20 @@ def _check(pit: Soakaway, size: PitSize, area_m2: float, rain: Rain, figures: Wa
 
 def _findings(outfall: Outfall, check: SoakawayCheck, figures: WaterFigures) -> list[Finding]:
     place = f"outfall {outfall.name}"
-    found = _size_told(check, place)
-    short = check.required_m3 - check.available_m3
-    if short > 0.0:
-        words = (
-            f"{outfall.name} holds {check.available_m3:.2f} m³; {check.area_m2:.1f} m² of paving want "
-            f"{check.required_m3:.2f} m³ in the {check.governing_min:g} min storm: {short:.2f} m³ short."
-        )
-        ways: tuple[str, ...] = (
-            "Make it longer: length adds storage and side alike.",
-            "Fill it with crates in place of stone.",
-            "Lead part of the paving to a border or a second soakaway.",
-        )
-        found.append(
-            Finding(
-                Code.SOAKAWAY_TOO_SMALL,
-                Severity.STOP,
-                place,
-                words,
-                check.available_m3,
-                check.required_m3,
-                "m³",
-                options=worded(ways),
-            )
-        )
-    slow = figures.half_empty_h
-    if check.half_empty_hours > slow.value:
-        words = f"{outfall.name} takes {check.half_empty_hours:.0f} h to half empty; the next storm may find it full."
-        found.append(
-            Finding(Code.SOAKAWAY_SLOW, Severity.CHECK, place, words, check.half_empty_hours, slow.value, "h", slow)
-        )
-    most = figures.area_for_one_soakaway_m2
-    if check.area_m2 > most.value:
-        words = f"{check.area_m2:.0f} m² drain to {outfall.name}; {most.label}: {most.value:g} m²."
-        found.append(
-            Finding(Code.SOAKAWAY_TAKES_TOO_MUCH, Severity.CHECK, place, words, check.area_m2, most.value, "m²", most)
-        )
+    found = _of_its_size(check, place)
+    holds, wants = check.available_m3, check.required_m3
+    if wants > holds:
+        said, options = words.soakaway_too_small(check)
+        code = Code.SOAKAWAY_TOO_SMALL
+        found.append(Finding(code, Severity.STOP, place, said, holds, wants, "m³", options=options))
+    slow, takes_h = figures.half_empty_h, check.half_empty_hours
+    if takes_h > slow.value:
+        said = words.soakaway_slow(check)
+        found.append(Finding(Code.SOAKAWAY_SLOW, Severity.CHECK, place, said, takes_h, slow.value, "h", slow))
+    limit, area_m2 = figures.area_for_one_soakaway_m2, check.area_m2
+    if area_m2 > limit.value:
+        said, code = words.soakaway_takes_too_much(check, limit), Code.SOAKAWAY_TAKES_TOO_MUCH
+        found.append(Finding(code, Severity.CHECK, place, said, area_m2, limit.value, "m²", limit))
     tight = figures.min_infiltration_m_per_s
     rate = rate_of(outfall.soakaway)[0] if outfall.soakaway is not None else tight.value
     found += _seldom(outfall.name, check, figures)
@@ -150,33 +122,22 @@ def _findings(outfall: Outfall, check: SoakawayCheck, figures: WaterFigures) -> 
     return found
 
 
-def _size_told(check: SoakawayCheck, place: str) -> list[Finding]:
+def _of_its_size(check: SoakawayCheck, place: str) -> list[Finding]:
     """Say that a size is proposed, and that the worst storm may not be among those given."""
     found = []
-    size = check.size
-    if size.proposed:
-        words = (
-            f"{check.outfall} has no size of its own: {size.length_mm:g} × {size.width_mm:g} mm, {size.depth_mm:g} mm "
-            f"below the inlet, is proposed for the {check.area_m2:.1f} m² that reach it."
-        )
-        found.append(Finding(Code.SOAKAWAY_PROPOSED, Severity.NOTE, place, words))
+    if check.size.proposed:
+        said = words.size_proposed(check.size, check.area_m2)
+        found.append(Finding(Code.SOAKAWAY_PROPOSED, Severity.NOTE, place, said))
     if check.verdict is PitVerdict.FOR_THESE_STORMS:
-        words = (
-            f"{check.outfall} is enough for the storms that are given only: the {check.governing_min:g} min storm "
-            "wants most, and durations close to it on both sides are not there. Another storm may want more."
-        )
-        ways = ("Enter depths of rain for shorter and longer storms.",)
-        found.append(Finding(Code.SOAKAWAY_FOR_THESE_STORMS, Severity.CHECK, place, words, options=worded(ways)))
+        said, options = words.for_these_storms(check)
+        found.append(Finding(Code.SOAKAWAY_FOR_THESE_STORMS, Severity.CHECK, place, said, options=options))
     return found
 
 
 def _too_tight(name: str, rate: float, tight: Figure) -> Finding:
-    words = f"The ground at {name} takes {rate:.1e} m/s: too tight for a soakaway."
-    ways = ("Find another outfall.", "Test deeper or elsewhere.")
-    place = f"outfall {name}"
-    return Finding(
-        Code.GROUND_TOO_TIGHT, Severity.STOP, place, words, rate, tight.value, "m/s", tight, options=worded(ways)
-    )
+    said, options = words.too_tight(name, rate)
+    place, code = f"outfall {name}", Code.GROUND_TOO_TIGHT
+    return Finding(code, Severity.STOP, place, said, rate, tight.value, "m/s", tight, options=options)
 
 
 def _seldom(name: str, check: SoakawayCheck, figures: WaterFigures) -> list[Finding]:
@@ -185,6 +146,5 @@ def _seldom(name: str, check: SoakawayCheck, figures: WaterFigures) -> list[Find
     if check.test is None or len(check.test.times_min) >= fills.value:
         return []
     times = len(check.test.times_min)
-    words = f"The trial pit at {name} was filled {times} times: fill it {fills.value:g} times."
-    place = f"outfall {name}"
-    return [Finding(Code.PIT_FILLED_TOO_SELDOM, Severity.CHECK, place, words, float(times), fills.value, "", fills)]
+    said, place = words.filled_too_seldom(name, times, fills), f"outfall {name}"
+    return [Finding(Code.PIT_FILLED_TOO_SELDOM, Severity.CHECK, place, said, float(times), fills.value, "", fills)]
