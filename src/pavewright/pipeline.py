@@ -130,7 +130,7 @@ def plan(job: Job, rules: Rulebook, report: Callable[[str], None] | None = None,
     Args:
         job: A job that was read and checked.
         rules: The rulebook of its locality: the edition that it keeps.
-        report: Told the name of each stage before it starts, for a progress line; may raise to stop the work.
+        report: Takes the name of each stage before it starts, for a progress line; may raise to stop the work.
         newer: A newer edition of the same place, where there is one: what it would change is shown.
 
     Raises:

@@ -1,7 +1,7 @@
 """Cost: the work in hours, what is bought and hired, and the price.
 
 Labour is amount times output, with the output's source and its range. Money is whole minor units throughout. The
-margin is a part of the price before tax. What moves the price most is told, and what has no price is listed, not
+margin is a part of the price before tax. What moves the price most is shown, and what has no price is listed, not
 guessed.
 """
 

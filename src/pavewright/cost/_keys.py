@@ -83,4 +83,4 @@ class HireKey(NumberedKey[PlantKind]):
 
 
 LineKey = TaskKey | HireKey | ItemKey
-"""Key of a priced line: its task, its hire, or the item that is bought or taken away."""
+"""Key of a priced line: its task, its hire, or the item that is bought or carted away."""

@@ -109,7 +109,7 @@ def _edges(site: Site, area: PlanArea) -> list[LabourTask]:
 
 
 def _laying(site: Site, laid: LaidArea, area: PlanArea) -> list[LabourTask]:
-    """Return cutting, laying by what is laid and how, and pointing; a border is told apart from the field."""
+    """Return cutting, laying by what is laid and how, and pointing; a border is kept apart from the field."""
     sand = on_sand(area.area)
     paved = laid.paved_m2 + laid.joint_m2
     point = site.figures.joint_sand_h_per_m2 if sand else site.figures.point_h_per_m2

@@ -37,7 +37,7 @@ def unit_rate(hours: float, labour_rate: float, plant: float, material: float) -
     Source: definition
     """
     if min(hours, labour_rate, plant, material) < 0.0:
-        message = "Hours and prices are not less than nothing."
+        message = "Hours and prices are not less than zero."
         raise SumRefusedError(message)
     labour = labour_cost(hours, labour_rate)
     return {"labour": labour, "rate": labour + plant + material}
@@ -49,7 +49,7 @@ def crew_time(amount: float, output_per_hour: float, people: float, hours_per_da
     Source: definition
     """
     if amount < 0.0 or min(output_per_hour, people, hours_per_day) <= 0.0:
-        message = "The amount is not less than nothing; output, people and hours are more than nothing."
+        message = "The amount is not less than zero; output, people and hours are more than zero."
         raise SumRefusedError(message)
     person_hours = _hours.person_hours(amount, 1.0 / output_per_hour)
     hours = _hours.crew_hours(person_hours, people)
@@ -68,7 +68,7 @@ def excavator_output(bucket_m3: float, cycles_per_min: float, efficiency: float)
     Source: definition
     """
     if min(bucket_m3, cycles_per_min) <= 0.0 or not 0.0 < efficiency <= 1.0:
-        message = "Bucket and cycles are more than nothing; efficiency lies between nothing and one."
+        message = "Bucket and cycles are more than zero; efficiency lies between zero and one."
         raise SumRefusedError(message)
     return {"m3_per_h": bucket_m3 * cycles_per_min * units.MINUTES_PER_HOUR * efficiency}
 

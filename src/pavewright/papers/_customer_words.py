@@ -1,4 +1,4 @@
-"""What a customer is told in words: scope, dates, what is assumed, left out and promised."""
+"""What a customer reads: scope, dates, what is assumed, left out and promised."""
 
 from __future__ import annotations
 
@@ -40,7 +40,7 @@ class CustomerWords:
 
 
 def customer_words(plan: Plan, rules: Rulebook) -> CustomerWords:
-    """Return what a customer is told of a plan."""
+    """Return what a customer reads of a plan."""
     programme = plan.programme
     return CustomerWords(
         readiness(plan).words,

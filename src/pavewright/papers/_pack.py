@@ -43,7 +43,7 @@ def pack(plan: Plan, rules: Rulebook, report: Callable[[str], None] | None = Non
     Args:
         plan: The plan.
         rules: The rulebook by which it was made, for sources.
-        report: Told the name of each step before it starts; may raise to stop the work.
+        report: Takes the name of each step before it starts; may raise to stop the work.
     """
     tell = report or (lambda _: None)
     tell("sheets")

@@ -11,7 +11,7 @@ class Paper:
     """A file of the pack.
 
     Attributes:
-        name: Its name, with folders parted by a slash.
+        name: Its name, with folders divided by a slash.
         media_type: What kind of file it is.
         content: Its bytes.
     """

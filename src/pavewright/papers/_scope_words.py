@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 
 def scope_words(plan: Plan) -> tuple[str, ...]:
-    """Return what is done and priced; what is on the list without any price is told as not in the price alone."""
+    """Return what is done and priced; what is on the list without any price is shown as not in the price alone."""
     return tuple(_words(line, plan) for line in plan.cost.scope if line.lines)
 
 

@@ -115,7 +115,7 @@ def _headlines(plan: Plan) -> list[tuple[str, str]]:
 
 
 def findings_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
-    """Return all findings, stop first, each with its chain of levels and numbered ways out."""
+    """Return all findings, stop first, each with its chain of levels and numbered options."""
     sheet = SheetOfPaper("Findings")
     found = findings_of(plan)
     if not found:

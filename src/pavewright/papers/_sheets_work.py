@@ -76,7 +76,7 @@ def dig_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
                     right("dig m²"),
                     right("cut m³"),
                     right("fill m³"),
-                    right("least deep"),
+                    right("min deep"),
                     right("mean"),
                     right("deepest"),
                 ),

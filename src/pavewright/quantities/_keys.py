@@ -76,7 +76,7 @@ _BOUGHT = frozenset(
         ItemKind.PROVISIONAL_SPOIL,
     }
 )
-"""Items for which somebody is paid; the others are measured work, or come out of a tap."""
+"""Items for which somebody is paid; the others are measured work, or run from a tap."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +95,7 @@ class ItemKey(Key):
 
     @property
     def bought(self) -> bool:
-        """Whether it is paid for: bought, or taken away for money."""
+        """Whether it is paid for: bought, or carted away for money."""
         return self.kind in _BOUGHT
 
     @property

@@ -25,7 +25,7 @@ def mortar_mix(
     Source: valuers_page
     """
     if volume_m3 < 0.0 or min(sand_parts, dry_factor, cement_kg_per_m3, sand_kg_per_m3, bag_kg) <= 0.0:
-        message = "Volume is not less than nothing; parts, densities and bag are more than nothing."
+        message = "Volume is not less than zero; parts, densities and bag are more than zero."
         raise SumRefusedError(message)
     mix = by_dry_volume(volume_m3, sand_parts, 0.0, dry_factor, cement_kg_per_m3)
     return {
@@ -52,7 +52,7 @@ def concrete_mix(
     Source: dry_volume_rule
     """
     if volume_m3 < 0.0 or min(sand_parts, stone_parts, dry_factor, cement_kg_per_m3, bag_kg) <= 0.0:
-        message = "Volume is not less than nothing; parts, density and bag are more than nothing."
+        message = "Volume is not less than zero; parts, density and bag are more than zero."
         raise SumRefusedError(message)
     mix = by_dry_volume(volume_m3, sand_parts, stone_parts, dry_factor, cement_kg_per_m3)
     return {
@@ -77,7 +77,7 @@ def ballast_concrete(
     Source: common_practice
     """
     if volume_m3 < 0.0 or min(ballast_parts, ballast_factor, cement_kg_per_m3, ballast_kg_per_m3, bag_kg) <= 0.0:
-        message = "Volume is not less than nothing; parts, densities and bag are more than nothing."
+        message = "Volume is not less than zero; parts, densities and bag are more than zero."
         raise SumRefusedError(message)
     mix = with_ballast(volume_m3, ballast_parts, ballast_factor, cement_kg_per_m3)
     return {
@@ -102,7 +102,7 @@ def absolute_volume(
     Source: handbook_mixes, voids and air as printed there
     """
     if min(cement_kg, water_l, sand_m3, stone_m3, sand_voids_percent, stone_voids_percent, air_percent) < 0.0:
-        message = "Nothing in a mix is less than nothing."
+        message = "Nothing in a mix is less than zero."
         raise SumRefusedError(message)
     air = air_percent / 100.0
     if air >= 1.0:
@@ -125,7 +125,7 @@ def layer_mass(
     Source: definition
     """
     if min(area_m2, thickness_mm, density_t_per_m3, allowance_percent) < 0.0:
-        message = "Area, thickness, density and allowance are not less than nothing."
+        message = "Area, thickness, density and allowance are not less than zero."
         raise SumRefusedError(message)
     volume = layer_m3(area_m2, thickness_mm)
     mass = volume * density_t_per_m3
@@ -143,7 +143,7 @@ def strip_concrete(length_mm: float, width_mm: float, depth_mm: float) -> dict[s
     Source: definition
     """
     if min(length_mm, width_mm, depth_mm) < 0.0:
-        message = "Length, width and depth are not less than nothing."
+        message = "Length, width and depth are not less than zero."
         raise SumRefusedError(message)
     return {"volume_m3": strip_m3(units.mm_to_m(length_mm), width_mm, depth_mm)}
 
@@ -154,7 +154,7 @@ def packs_for_units(units_needed: float, spare_percent: float, per_pack: float) 
     Source: definition
     """
     if units_needed < 0.0 or spare_percent < 0.0 or per_pack < 1.0:
-        message = "Units and spares are not less than nothing, and a pack holds one or more."
+        message = "Units and spares are not less than zero, and a pack holds one or more."
         raise SumRefusedError(message)
     gross = whole(with_allowance(units_needed, spare_percent))
     packs = whole(gross, per_pack)

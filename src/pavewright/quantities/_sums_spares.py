@@ -21,7 +21,7 @@ def spares(units_needed: float, breakage_percent: float, max_short_percent: floa
         message = f"Give a whole number of units, from 1 to {_MAX_UNITS:.0f}."
         raise SumRefusedError(message)
     if not 0.0 <= breakage_percent <= _MAX_BREAKAGE_PERCENT:
-        message = f"The chance that a unit breaks lies between nothing and {_MAX_BREAKAGE_PERCENT:g} per cent."
+        message = f"The chance that a unit breaks lies between zero and {_MAX_BREAKAGE_PERCENT:g} per cent."
         raise SumRefusedError(message)
     if not _MIN_SHORT_PERCENT <= max_short_percent < 100.0:  # noqa: PLR2004 - per cent
         message = f"The chance of running short that you take is at least {_MIN_SHORT_PERCENT:g} per cent, under 100."

@@ -7,9 +7,10 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from pavewright.findings import Finding, Severity, worded
+from pavewright.findings import Finding, Severity
 from pavewright.job import Beyond, GroundCover
 from pavewright.levels import THEIRS, Taker, TakerKind, drained_surface
+from pavewright.water import _words_runs as words
 from pavewright.water._codes import Code
 from pavewright.water._types import SheetStorm, StormShare
 from pavewright.water.rain import storms
@@ -25,7 +26,7 @@ if TYPE_CHECKING:
     from pavewright.water._types import Catchment
 
 _GROUND_CELL_MM = 200.0
-"""Cells of the ground before the job: spot levels tell no more. [mm]"""
+"""Cells of the ground before the job: spot levels show no more. [mm]"""
 _MORE_LITRES = 1.0
 """A rise smaller than this is none. [l]"""
 
@@ -46,7 +47,7 @@ class _Ground:
 def before_and_after(
     survey: Survey, caught: tuple[Catchment, ...], rain: Rain | None, figures: WaterFigures, rules: Rulebook
 ) -> tuple[SheetStorm, list[Finding]]:
-    """Return litres before and after to each place, and what is told where a boundary gets more than before.
+    """Return litres before and after to each place, and what is said where a boundary gets more than before.
 
     Before, the ground as surveyed sheds a part of the rain that depends on what it bears; what it keeps soaks in.
     After, all paving sheds. Without spot levels nothing is known of before.
@@ -129,21 +130,6 @@ def _is_more(share: StormShare) -> bool:
 def _more(share: StormShare, storm: SheetStorm) -> Finding:
     before = share.before_l or 0.0
     what = "boundary" if share.kind is TakerKind.BOUNDARY else "edge"
-    return Finding(
-        Code.MORE_OVER_BOUNDARY,
-        Severity.CHECK,
-        f"{what} {share.to}",
-        f"In a storm of {storm.depth_mm:.0f} mm in {storm.minutes:g} min, {share.after_l:.0f} l run over {what} "
-        f"{share.to}; before the job it was about {before:.0f} l. Water of yours may not be sent to a neighbour or a "
-        "road.",
-        share.after_l,
-        before,
-        "l",
-        options=worded(
-            (
-                "Put a channel along it, with an outfall on this side.",
-                "Turn the fall.",
-                "Leave a border that soaks.",
-            )
-        ),
-    )
+    said, options = words.more_over_boundary(share, storm, before)
+    place, code = f"{what} {share.to}", Code.MORE_OVER_BOUNDARY
+    return Finding(code, Severity.CHECK, place, said, share.after_l, before, "l", options=options)

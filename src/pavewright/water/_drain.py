@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pavewright.findings import Finding, Severity, in_order, worded
+from pavewright.findings import Finding, Severity, in_order
+from pavewright.water import _words_runs as words
 from pavewright.water._before_after import before_and_after
 from pavewright.water._codes import Code
 from pavewright.water._figures import water_figures
@@ -30,15 +31,15 @@ if TYPE_CHECKING:
     from pavewright.water._types_parts import SoakawayParts
 
 _LIMITS = (
-    "On an area of one plane water follows its steepest fall to the first edge; a folded area is reckoned on cells.",
-    "Dishing round a gully is not reckoned.",
+    "On an area of one plane water follows its steepest fall to the first edge; a folded area is calculated on cells.",
+    "Dishing round a gully is left out.",
     "A gully in the middle of a plane takes only the strip that runs over its grating.",
     "A gully or channel at the low end of a wall or kerb takes all that collects along it.",
     "Water passes over covers and round posts.",
     "Water that runs on to another area is followed to where it ends; how fast it comes is not.",
     "Where water goes from existing paving, or past a boundary inside the plot, of the owner's own is not looked at.",
     "Pipes are not held against what they can carry; a channel is where its depth inside is given.",
-    "Before the job the ground is taken as its spot levels tell, 200 mm apart.",
+    "Before the job the ground is taken as its spot levels show, 200 mm apart.",
 )
 
 
@@ -109,11 +110,6 @@ def _pits(job: Job, survey: Survey, reaching: dict[str, float], figures: WaterFi
 
 
 def _level(area: PlanArea) -> Finding:
-    return Finding(
-        Code.LEVEL_SURFACE,
-        Severity.STOP,
-        f"area {area.name}",
-        f"{area.name} is level: water stands on it.",
-        options=worded(("Give it a fall.",)),
-        at_mm=area.gross.centre_mm,
-    )
+    said, options = words.level_surface(area.name)
+    place, at = f"area {area.name}", area.gross.centre_mm
+    return Finding(Code.LEVEL_SURFACE, Severity.STOP, place, said, options=options, at_mm=at)

@@ -7,10 +7,11 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from pavewright.findings import Finding, Severity, worded
+from pavewright.findings import Finding, Severity
 from pavewright.job import Beyond, OutfallKind, Position
 from pavewright.levels import TakerKind
-from pavewright.water import _words_drains as words
+from pavewright.water import _words_drains as drains_words
+from pavewright.water import _words_runs as words
 from pavewright.water._codes import Code
 from pavewright.water._figures import FarFrom
 from pavewright.water._ways import from_kerb, from_line, from_wall, to_nowhere
@@ -50,10 +51,9 @@ def catchment_findings(
 
 def _one(each: Catchment, houses: set[str], survey: Survey, figures: WaterFigures) -> Finding | None:
     """Return what is wrong with where one catchment drains, if anything is."""
-    amount = _amount(each)
     if each.kind is TakerKind.WALL:
         house = each.to in houses
-        said = f"{amount} run to wall {each.to}{' of the house' if house else ''} and have nowhere to go."
+        said = words.to_wall(each, house=house)
         ways = from_wall(each, survey)
         return _wrong(each, Code.TO_WALL, said, ways, Severity.STOP if house else Severity.CHECK)
     if each.is_theirs:
@@ -67,40 +67,21 @@ def _one(each: Catchment, houses: set[str], survey: Survey, figures: WaterFigure
         return _onto_own_ground(each, survey)
     if each.outfall is not None or not (each.kind in drains or ground):
         return None
-    said = f"{amount} run to {_edge_of(each)}, and no outfall is named for it."
+    said = words.no_outfall(each)
     return _wrong(each, Code.NO_OUTFALL, said, to_nowhere(each, survey))
 
 
 def _onto_own_ground(each: Catchment, survey: Survey) -> Finding:
     """Say that water over a line inside the owner's ground is followed no further than the border named for it."""
-    taken = (
-        "no border or lawn is named that takes it" if each.outfall is None else f"{each.outfall} is taken to receive it"
-    )
-    said = (
-        f"{_amount(each)} run over {_edge_of(each)} onto ground of your own; {taken}. Past the line nothing was looked "
-        "at: see that it does not run on to a house, a neighbour or the road."
-    )
+    said = words.onto_own_ground(each)
     if each.outfall is not None:
         return _wrong(each, Code.ONTO_OWN_GROUND, said, (), Severity.NOTE)
     return _wrong(each, Code.ONTO_OWN_GROUND, said, to_nowhere(each, survey), Severity.CHECK)
 
 
-_EDGES = {
-    TakerKind.FREE_EDGE: "the free edge",
-    TakerKind.TIE_IN: "the edge",
-    TakerKind.BOUNDARY: "boundary",
-    TakerKind.CHANNEL: "channel",
-    TakerKind.GULLY: "gully",
-}
-
-
-def _edge_of(each: Catchment) -> str:
-    return f"{_EDGES[each.kind]} {each.to}"
-
-
 def _held(each: Catchment, job: Job, survey: Survey, levels: Levels) -> Finding:
     """Say that a kerb holds water and nothing at its low end takes it."""
-    said = f"{_amount(each)} collect along the kerb {each.to} and no gully or channel stands at its low end."
+    said = words.held_by_kerb(each)
     side = next((side for side in survey.site.area(each.area).sides if side.name == each.to), None)
     surface = levels.area(each.area).surface
     low = None if side is None else min((side.start.xy, side.end.xy), key=surface.level_at)
@@ -108,19 +89,10 @@ def _held(each: Catchment, job: Job, survey: Survey, levels: Levels) -> Finding:
     return _wrong(each, Code.HELD_BY_KERB, said, ways)
 
 
-def _amount(each: Catchment) -> str:
-    more = f" and {each.from_others_m2:.1f} m² that drain onto it" if each.from_others_m2 >= _TOLD_M2 else ""
-    return f"{each.area_m2:.1f} m² of {each.area}{more} ({each.whole_l_s:.2f} l/s)"
-
-
-_TOLD_M2 = 0.05
-"""Less than this is not shown. [m²]"""
-
-
 def _onto_theirs(each: Catchment, survey: Survey, figures: WaterFigures) -> Finding:
     """Say that water runs onto a road, a footway or a neighbour's ground, with the duty of the place."""
     road = each.beyond is Beyond.HIGHWAY
-    said = f"{_amount(each)} run over {_edge_of(each)} to {'the road or footway' if road else 'the neighbour'}."
+    said = words.over_boundary(each)
     figure = figures.onto_highway_l_s if road else None
     return replace(_wrong(each, Code.OVER_BOUNDARY, said, from_line(each, survey)), figure=figure)
 
@@ -129,21 +101,15 @@ def _over_tie_in(each: Catchment, survey: Survey) -> Finding | None:
     """Ask where water goes that runs onto existing paving: whose it is, or where it drains."""
     if each.disputed_by is not None:
         return _disputed(each, survey)
-    known = each.beyond is Beyond.OWN_PAVING
-    said = f"{_amount(each)} run over the edge {each.to} onto existing paving" + (
-        " of your own: look where that sends it. It is not followed further here."
-        if known
-        else ", and nothing says whose it is: a footway or a neighbour may not get it. Say what lies beyond."
-    )
-    code = Code.ONTO_OWN_PAVING if known else Code.BEYOND_NOT_KNOWN
+    if each.beyond is Beyond.OWN_PAVING:
+        code, said = Code.ONTO_OWN_PAVING, words.onto_own_paving(each)
+    else:
+        code, said = Code.BEYOND_NOT_KNOWN, words.beyond_not_known(each)
     return _wrong(each, code, said, from_line(each, survey), Severity.CHECK)
 
 
 def _disputed(each: Catchment, survey: Survey) -> Finding:
-    said = (
-        f"{_amount(each)} run over the edge {each.to}, which is said to be followed by ground of your own; boundary "
-        f"{each.disputed_by} with the road or a neighbour runs along the same edge. One of the two is wrong."
-    )
+    said = words.beyond_disputed(each)
     return _wrong(each, Code.BEYOND_DISPUTED, said, from_line(each, survey), Severity.CHECK)
 
 
@@ -172,25 +138,25 @@ def _outfall(
     place = f"outfall {outfall.name}"
     found = []
     if outfall.kind is OutfallKind.UNKNOWN:
-        said = words.outfall_unknown(outfall.name)
+        said = drains_words.outfall_unknown(outfall.name)
         found.append(Finding(Code.OUTFALL_UNKNOWN, Severity.STOP, place, said))
     elif not outfall.confirmed:
-        said = words.outfall_unseen(outfall.name)
+        said = drains_words.outfall_unseen(outfall.name)
         found.append(Finding(Code.OUTFALL_UNSEEN, Severity.CHECK, place, said))
     low = _lowest_inlet(outfall, caught, survey)
     takes_mm = outfall.invert_level_mm
     if low is not None and takes_mm is not None and takes_mm >= low[1]:
-        said, options = words.outfall_too_high(outfall.name, takes_mm, *low)
+        said, options = drains_words.outfall_too_high(outfall.name, takes_mm, *low)
         found.append(
             Finding(Code.OUTFALL_TOO_HIGH, Severity.STOP, place, said, takes_mm, low[1], "mm", options=options)
         )
     if outfall.kind is OutfallKind.SOAKAWAY and (outfall.soakaway is None or outfall.soakaway.point is None):
         figure = figures.soakaway_from_m[FarFrom.BUILDING]
-        said = words.keep_soakaway_away(outfall.name, figure)
+        said = drains_words.keep_soakaway_away(outfall.name, figure)
         found.append(Finding(Code.SOAKAWAY, Severity.NOTE, place, said, figure=figure))
     first = figures.order_of_discharge
     if outfall.kind in _SEWERS and first is not None:
-        said = words.to_sewer(outfall.name, reaching_m2)
+        said = drains_words.to_sewer(outfall.name, reaching_m2)
         found.append(Finding(Code.SEWER, Severity.CHECK, place, said, figure=first))
     return found
 
@@ -230,21 +196,6 @@ def front_findings(routed: Routes, survey: Survey, figures: WaterFigures) -> lis
     hard = whole - float(routed.ends_m2[from_front][:, soft].sum())
     if total <= figure.value or hard <= figures.min_area_m2.value:
         return []
-    said = (
-        f"{total:.1f} m² are paved at the front and {hard:.1f} m² of it do not drain to ground on the plot: planning "
-        f"permission is likely needed. Ask the council."
-    )
-    ways = ("Drain to a border, a lawn or a soakaway on the plot.", "Use permeable paving.", "Apply for permission.")
-    return [
-        Finding(
-            Code.FRONT_GARDEN,
-            Severity.CHECK,
-            "front",
-            said,
-            total,
-            figure.value,
-            "m²",
-            figure,
-            options=worded(ways),
-        )
-    ]
+    said, options = words.front_garden(total, hard)
+    code, limit = Code.FRONT_GARDEN, figure.value
+    return [Finding(code, Severity.CHECK, "front", said, total, limit, "m²", figure, options=options)]

@@ -92,7 +92,7 @@ def run_storm(
     cell_mm: float = 100.0,
     report: Callable[[str], None] | None = None,
 ) -> tuple[AreaStorm, ...]:
-    """Return what a storm does on every area, run at the least and the greatest roughness of paving.
+    """Return what a storm does on every area, run at the smallest and the greatest roughness of paving.
 
     Args:
         survey: The site.
@@ -101,7 +101,7 @@ def run_storm(
         rain_mm_per_h: Rain; the design rain if none is given. [mm/h]
         rain_min: How long it rains. [min]
         cell_mm: Side of the cells: 100 shows the flows, 50 the films; the work grows with the third power. [mm]
-        report: Told what is run before it starts; may raise to stop the work.
+        report: Takes what is run before it starts; may raise to stop the work.
 
     Raises:
         StormRefusedError: rain or cells are not what they can be.
@@ -193,7 +193,7 @@ def _told(
 
 
 _TOLD_L = 0.1
-"""Less than this is not told. [l]"""
+"""Less than this is not shown. [l]"""
 
 
 def _range(values: list[float]) -> Band:

@@ -1,4 +1,4 @@
-"""Ways out where water goes nowhere or where it should not, and what they change in the job document."""
+"""Options where water goes nowhere or where it should not, and what they change in the job document."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ _SAME_MM = 0.5
 
 
 def from_wall(each: Catchment, survey: Survey) -> tuple[Option, ...]:
-    """Return ways out where water runs to a wall."""
+    """Return options where water runs to a wall."""
     area = survey.site.area(each.area)
     walls = {wall.name: wall for wall in survey.site.walls}
     wall = walls.get(each.to)
@@ -35,7 +35,7 @@ def from_wall(each: Catchment, survey: Survey) -> tuple[Option, ...]:
 
 
 def from_kerb(each: Catchment, low_end: XY | None, given_points: int, survey: Survey) -> tuple[Option, ...]:
-    """Return ways out where a kerb holds water and nothing takes it.
+    """Return options where a kerb holds water and nothing takes it.
 
     Args:
         each: What collects along it.
@@ -95,7 +95,7 @@ def _free(what: str, taken: set[str]) -> str:
 
 
 def from_line(each: Catchment, survey: Survey) -> tuple[Option, ...]:
-    """Return ways out where water runs over a boundary, or an edge to meet, that should not have it."""
+    """Return options where water runs over a boundary, or an edge to meet, that should not have it."""
     area = survey.site.area(each.area)
     if each.kind is TakerKind.BOUNDARY:
         line = next(line for line in survey.site.boundaries if line.name == each.to)
@@ -113,7 +113,7 @@ def from_line(each: Catchment, survey: Survey) -> tuple[Option, ...]:
 
 
 def to_nowhere(each: Catchment, survey: Survey) -> tuple[Option, ...]:
-    """Return ways out where no outfall is named for what takes the water."""
+    """Return options where no outfall is named for what takes the water."""
     owner = _owner(each, survey)
     soft = [outfall.name for outfall in survey.site.outfalls if outfall.kind in _SOFT]
     seen = [outfall.name for outfall in survey.site.outfalls if outfall.confirmed and outfall.name not in soft]
@@ -138,7 +138,7 @@ def _owner(each: Catchment, survey: Survey) -> str:
 
 
 _NEW_BORDER = "Border that takes the water"
-"""Name of the outfall that a way out adds; nobody has seen it run."""
+"""Name of the outfall that an option adds; nobody has seen it run."""
 
 
 def _soft_outfall(survey: Survey) -> tuple[FieldChange, ...]:

@@ -85,7 +85,7 @@ def _gully(name: str, size_mm: float, flow_l_s: float, figures: WaterFigures) ->
         flow_l_s=flow_l_s,
         takes_l_s=takes,
         working=Working(
-            f"takes = least of rim and slots of {size_mm:g} × {size_mm:g} mm under {over.value:g} mm of water",
+            f"takes = lesser of rim and slots of {size_mm:g} × {size_mm:g} mm under {over.value:g} mm of water",
             takes,
             "l/s",
             (slots, clogged),

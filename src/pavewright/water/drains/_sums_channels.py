@@ -10,7 +10,7 @@ from pavewright.water.drains._hydraulics import circular_section, manning_veloci
 from pavewright.water.drains._lateral_inflow import normal_depth_m, profile_upstream
 
 _SHOWN = 40
-"""Every so many steps of the profile is told: eleven depths. [-]"""
+"""Every so many steps of the profile is shown: eleven depths. [-]"""
 _STEEPEST = 0.1
 """Above this fall the depth square to the bottom is no longer the depth. [-]"""
 
@@ -38,7 +38,7 @@ def collector_channel(
     """
     fall = fall_percent / 100.0
     if min(width_mm, depth_mm, length_mm, flow_l_s) <= 0.0 or min(n, outlet_water_mm, outlet_side_mm) < 0.0:
-        message = "Width, depth, length and flow are more than nothing: measure the channel inside."
+        message = "Width, depth, length and flow are more than zero: measure the channel inside."
         raise SumRefusedError(message)
     if not 0.0 <= fall <= _STEEPEST:
         message = "The fall lies between 0 and 10 %: the channel falls to its outlet."
@@ -78,7 +78,7 @@ def open_channel(width_mm: float, water_mm: float, one_in: float, n: float) -> d
     8.63
     """
     if min(width_mm, water_mm, one_in, n) <= 0.0:
-        message = "Width, depth of water, n of 1 in n and Manning's n are more than nothing."
+        message = "Width, depth of water, n of 1 in n and Manning's n are more than zero."
         raise SumRefusedError(message)
     area = units.mm2_to_m2(width_mm * water_mm)
     return _steady(area, units.mm_to_m(width_mm + 2.0 * water_mm), width_mm, one_in, n)
@@ -94,7 +94,7 @@ def dished_channel(width_mm: float, dish_mm: float, water_mm: float, one_in: flo
     """
     if min(width_mm, dish_mm, one_in, n) <= 0.0 or not 0.0 < water_mm <= dish_mm:
         message = (
-            "Width, dish, n of 1 in n and Manning's n are more than nothing; the water stands between the bottom of "
+            "Width, dish, n of 1 in n and Manning's n are more than zero; the water stands between the bottom of "
             "the dish and its rim."
         )
         raise SumRefusedError(message)
@@ -117,7 +117,7 @@ def kerb_channel(spread_mm: float, cross_percent: float, one_in: float, n: float
     (4.96, 25.0)
     """
     if min(spread_mm, cross_percent, one_in, n) <= 0.0:
-        message = "Spread, crossfall, n of 1 in n and Manning's n are more than nothing."
+        message = "Spread, crossfall, n of 1 in n and Manning's n are more than zero."
         raise SumRefusedError(message)
     cross, spread = cross_percent / 100.0, units.mm_to_m(spread_mm)
     flow = 0.376 / n * math.pow(cross, 1.67) * math.sqrt(1.0 / one_in) * math.pow(spread, 2.67)
@@ -172,9 +172,9 @@ CHANNEL_SUMS: tuple[Sum, ...] = (
                 "control_at_mm", "mm", "section that sets the depths above it; below it a steep channel runs fast"
             ),
             Quantity("steady_mm", "mm", "depth by Manning at the full flow; 0 on the level, where there is none"),
-            Quantity("along_mm", "mm", "places told, from the closed end", kind="numbers"),
+            Quantity("along_mm", "mm", "places shown, from the closed end", kind="numbers"),
             Quantity("water_mm", "mm", "depths there", kind="numbers"),
-            Quantity("freeboard_mm", "mm", "least height of side over water"),
+            Quantity("freeboard_mm", "mm", "smallest height of side over water"),
             Quantity("verdict", "", "enough or overflows", kind="word"),
         ),
         "d/dx(Q² / gA + b·y² / 2) = A·(S0 − Sf), from the outlet upwards",

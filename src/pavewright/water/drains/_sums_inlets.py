@@ -22,7 +22,7 @@ def gully_grating(
     (0.51, 'rim')
     """
     if min(length_mm, width_mm, open_percent, water_mm) <= 0.0 or open_percent / 100.0 > 1.0:
-        message = "Sides, slots and depth of water are more than nothing; slots are at most 100 % of the grating."
+        message = "Sides, slots and depth of water are more than zero; slots are at most 100 % of the grating."
         raise SumRefusedError(message)
     if not 0.0 <= clogged_percent / 100.0 < 1.0 or sides not in {1.0, 2.0, 3.0, 4.0}:
         message = "Clogged is 0 or more and less than 100 %; water reaches the grating over 1, 2, 3 or 4 sides."
@@ -49,7 +49,7 @@ def gutter_outlet(bore_mm: float, water_mm: float, strainer: str) -> dict[str, V
     1.87
     """
     if min(bore_mm, water_mm) <= 0.0:
-        message = "Bore and depth of water are more than nothing."
+        message = "Bore and depth of water are more than zero."
         raise SumRefusedError(message)
     factor = 0.5 if strainer == "yes" else 1.0
     weir = water_mm <= bore_mm / 2.0
@@ -66,7 +66,7 @@ def gullies_wanted(flow_l_s: float, each_l_s: float) -> dict[str, Value]:
     54.0
     """
     if flow_l_s < 0.0 or each_l_s <= 0.0:
-        message = "The flow is not less than nothing; what one inlet takes is more than nothing."
+        message = "The flow is not less than zero; what one inlet takes is more than zero."
         raise SumRefusedError(message)
     wanted = float(math.ceil(flow_l_s / each_l_s - 1e-9))
     return {"gullies": wanted, "spare_l_s": wanted * each_l_s - flow_l_s}
@@ -98,7 +98,7 @@ INLET_SUMS: tuple[Sum, ...] = (
             Quantity("flow_l_s", "l/s", "lesser of the two"),
             Quantity("governs", "", "rim or slots", kind="word"),
         ),
-        "Q = least of 1.7·P·h^1.5 and 0.6·A·√(2gh)",
+        "Q = lesser of 1.7·P·h^1.5 and 0.6·A·√(2gh)",
         "common practice",
         gully_grating,
     ),

@@ -50,7 +50,7 @@ def pipe_part_full_rough(
     """
     _refuse_pipe(bore_mm, one_in, roughness_mm, viscosity_m2_per_s, gravity_m_per_s2)
     if not 0.0 < depth_mm <= bore_mm:
-        message = "The depth lies between nothing and the bore."
+        message = "The depth lies between zero and the bore."
         raise SumRefusedError(message)
     bore, depth = units.mm_to_m(bore_mm), units.mm_to_m(depth_mm)
     area, perimeter = circular_section(bore, depth)
@@ -83,13 +83,13 @@ def pipe_self_cleansing(
     """
     _refuse_pipe(bore_mm, one_in, roughness_mm, viscosity_m2_per_s, gravity_m_per_s2)
     if min(flow_l_s, wanted_m_per_s) <= 0.0:
-        message = "Flow and velocity wanted are more than nothing."
+        message = "Flow and velocity wanted are more than zero."
         raise SumRefusedError(message)
     bore, fall, rough = units.mm_to_m(bore_mm), 1.0 / one_in, units.mm_to_m(roughness_mm)
     section = math.pi * bore * bore / 4.0
     most = full_bore_velocity(bore, fall, rough, viscosity_m2_per_s, gravity_m_per_s2) * section * units.LITRES_PER_M3
     if flow_l_s > most:
-        message = f"The pipe carries {most:.2f} l/s at the most: take a larger bore or a steeper fall."
+        message = f"The pipe carries {most:.2f} l/s and no more: take a larger bore or a steeper fall."
         raise SumRefusedError(message)
     low, high = 1e-6 * bore, _RISING * bore
     for _ in range(_HALVINGS):
@@ -113,7 +113,7 @@ def _refuse_pipe(
     bore_mm: float, one_in: float, roughness_mm: float, viscosity_m2_per_s: float, gravity_m_per_s2: float
 ) -> None:
     if min(bore_mm, one_in, viscosity_m2_per_s, gravity_m_per_s2) <= 0.0 or roughness_mm < 0.0:
-        message = "Bore, n of 1 in n, viscosity and gravity are more than nothing; roughness is not less than nothing."
+        message = "Bore, n of 1 in n, viscosity and gravity are more than zero; roughness is not less than zero."
         raise SumRefusedError(message)
 
 

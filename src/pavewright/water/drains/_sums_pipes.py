@@ -22,7 +22,7 @@ def pipe_full_bore(
     Source: colebrook_white
     """
     if min(bore_mm, one_in, viscosity_m2_per_s, gravity_m_per_s2) <= 0.0 or roughness_mm < 0.0:
-        message = "Bore, n of 1 in n, viscosity and gravity are more than nothing; roughness is not less than nothing."
+        message = "Bore, n of 1 in n, viscosity and gravity are more than zero; roughness is not less than zero."
         raise SumRefusedError(message)
     bore = units.mm_to_m(bore_mm)
     velocity = full_bore_velocity(bore, 1.0 / one_in, units.mm_to_m(roughness_mm), viscosity_m2_per_s, gravity_m_per_s2)
@@ -38,9 +38,7 @@ def pipe_part_full(bore_mm: float, depth_mm: float, one_in: float, n: float) -> 
     Source: definition
     """
     if min(bore_mm, one_in, n) <= 0.0 or not 0.0 < depth_mm <= bore_mm:
-        message = (
-            "Bore, n of 1 in n and Manning's n are more than nothing; the depth lies between nothing and the bore."
-        )
+        message = "Bore, n of 1 in n and Manning's n are more than zero; the depth lies between zero and the bore."
         raise SumRefusedError(message)
     area, perimeter = circular_section(units.mm_to_m(bore_mm), units.mm_to_m(depth_mm))
     velocity = manning_velocity(area / perimeter, 1.0 / one_in, n)
@@ -54,12 +52,12 @@ def pipe_part_full(bore_mm: float, depth_mm: float, one_in: float, n: float) -> 
 
 
 def level_channel(width_mm: float, depth_mm: float) -> dict[str, Value]:
-    """Return what a level channel with a free outlet carries at the most, friction left out.
+    """Return the most that a level channel with a free outlet carries, friction left out.
 
     Source: novak_hydraulic_structures
     """
     if min(width_mm, depth_mm) <= 0.0:
-        message = "Width and depth are more than nothing: measure the channel inside."
+        message = "Width and depth are more than zero: measure the channel inside."
         raise SumRefusedError(message)
     flow = level_channel_flow_m3_per_s(units.mm_to_m(width_mm), units.mm_to_m(depth_mm))
     return {"flow_l_s": flow * units.LITRES_PER_M3, "outlet_depth_mm": depth_mm / math.sqrt(3.0)}
@@ -71,7 +69,7 @@ def half_round_gutter(bore_mm: float, rain_l_s_per_m2: float, factor: float) -> 
     Source: bs_en_12056_gutters
     """
     if min(bore_mm, rain_l_s_per_m2, factor) <= 0.0:
-        message = "Bore, rain and factor are more than nothing."
+        message = "Bore, rain and factor are more than zero."
         raise SumRefusedError(message)
     area_mm2 = math.pi * bore_mm * bore_mm / 8.0
     flow = factor * 2.78e-5 * area_mm2**1.25
@@ -124,7 +122,7 @@ PIPE_SUMS: tuple[Sum, ...] = (
     ),
     Sum(
         "level-channel",
-        "Find what a level channel with a free outlet carries at the most",
+        "Find the most that a level channel with a free outlet carries",
         (Quantity("width_mm", "mm", "inside width"), Quantity("depth_mm", "mm", "depth of water at its closed end")),
         (
             Quantity("flow_l_s", "l/s", "flow at its outlet, friction left out"),

@@ -24,7 +24,7 @@ def trial_pit_fills(
     (2.5, '4.464e-05')
     """
     if not times_min or min(length_mm, width_mm, depth_mm, *times_min) <= 0.0:
-        message = "Length, width, depth and times are all more than nothing: measure the pit and time it again."
+        message = "Length, width, depth and times are all more than zero: measure the pit and time it again."
         raise SumRefusedError(message)
     found = pit_fills(length_mm, width_mm, depth_mm, tuple(each * SECONDS_PER_MINUTE for each in times_min))
     return {
@@ -54,7 +54,7 @@ def percolation_tests(
     (18.0, '1.786e-05', '2.679e-05')
     """
     if not times_s or min(side_mm, drop_mm, *times_s) <= 0.0:
-        message = "Times, side and drop are more than nothing: time the fall from three quarters to one quarter again."
+        message = "Times, side and drop are more than zero: time the fall from three quarters to one quarter again."
         raise SumRefusedError(message)
     mean, slowest = sum(times_s) / len(times_s) / drop_mm, max(times_s) / drop_mm
     rate = hole_rate(side_mm, drop_mm, max(times_s))
@@ -76,7 +76,7 @@ def percolation(seconds: float, drop_mm: float) -> dict[str, Value]:
     Source: definition, water of the middle half of the hole through its wetted sides and base
     """
     if seconds <= 0.0 or drop_mm <= 0.0:
-        message = "Time and drop are more than nothing: time the fall from three quarters to one quarter full again."
+        message = "Time and drop are more than zero: time the fall from three quarters to one quarter full again."
         raise SumRefusedError(message)
     per_mm = seconds / drop_mm
     rate = hole_rate(_HOLE_MM, _FALL_MM, per_mm * _FALL_MM)
@@ -89,7 +89,7 @@ def trial_pit(length_mm: float, width_mm: float, depth_mm: float, seconds: float
     Source: definition, f = V / (a·t) with sides to half depth and base
     """
     if min(length_mm, width_mm, depth_mm, seconds) <= 0.0:
-        message = "Length, width, depth and time are all more than nothing: measure the pit and time it again."
+        message = "Length, width, depth and time are all more than zero: measure the pit and time it again."
         raise SumRefusedError(message)
     found = pit_fills(length_mm, width_mm, depth_mm, (seconds,))
     return {

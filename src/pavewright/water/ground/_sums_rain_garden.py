@@ -18,7 +18,7 @@ def rain_garden(
     durations_min: tuple[float, ...],
     rain_mm: tuple[float, ...],
 ) -> dict[str, Value]:
-    """Return whether a rain garden holds its storms, and the least area that would.
+    """Return whether a rain garden holds its storms, and the smallest area that would.
 
     Rain falls on the paving and on the garden itself. Water stands in the hollow and in the voids of the soil under it,
     and soaks away through the base alone.
@@ -30,7 +30,7 @@ def rain_garden(
     (2.88, 'enough for these storms only')
     """
     if min(area_m2, garden_m2, infiltration_m_per_s) <= 0.0 or min(ponding_mm, soil_mm) < 0.0:
-        message = "Areas and infiltration are more than nothing; ponding and soil are not less than nothing."
+        message = "Areas and infiltration are more than zero; ponding and soil are not less than zero."
         raise SumRefusedError(message)
     if not 0.0 <= void_percent / 100.0 <= 1.0:
         message = "Voids of the soil lie between 0 and 100 %."
@@ -80,7 +80,7 @@ RAIN_GARDEN_SUMS: tuple[Sum, ...] = (
             Quantity("required_m3", "m3", "storage wanted by the worst"),
             Quantity("governing_min", "min", "duration of the worst"),
             Quantity("available_m3", "m3", "storage there is"),
-            Quantity("min_garden_m2", "m2", "least floor that holds all storms"),
+            Quantity("min_garden_m2", "m2", "smallest floor that holds all storms"),
             Quantity("ponding_gone_h", "h", "time in which a full hollow soaks away"),
             Quantity("verdict", "", "enough, enough for these storms only, or too small", kind="word"),
         ),

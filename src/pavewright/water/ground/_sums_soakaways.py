@@ -78,7 +78,7 @@ def ring_soakaway(area_m2: float, diameter_mm: float, rain_mm: float) -> dict[st
     Source: bs_8301_note
     """
     if min(area_m2, diameter_mm, rain_mm) <= 0.0:
-        message = "Area, diameter and rain are more than nothing."
+        message = "Area, diameter and rain are more than zero."
         raise SumRefusedError(message)
     volume = area_m2 * units.mm_to_m(rain_mm)
     return {
@@ -93,7 +93,7 @@ def drainage_field(people: float, s_per_mm: float, trench_width_mm: float) -> di
     Source: approved_document_h2
     """
     if people < 1.0 or min(s_per_mm, trench_width_mm) <= 0.0:
-        message = "One person or more; percolation value and trench are more than nothing."
+        message = "One person or more; percolation value and trench are more than zero."
         raise SumRefusedError(message)
     area = people * s_per_mm * 0.25
     return {"area_m2": area, "trench_mm": units.m_to_mm(area / units.mm_to_m(trench_width_mm))}
@@ -105,7 +105,7 @@ def storm_storage_rule(area_m2: float, rain_mm: float) -> dict[str, Value]:
     Source: definition
     """
     if min(area_m2, rain_mm) < 0.0:
-        message = "Area and rain are not less than nothing."
+        message = "Area and rain are not less than zero."
         raise SumRefusedError(message)
     return {"storage_m3": area_m2 * units.mm_to_m(rain_mm)}
 

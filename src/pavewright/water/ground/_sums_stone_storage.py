@@ -121,7 +121,7 @@ def permeable_storage(
     """
     _refuse_sizes(void_percent, infiltration_m_per_s)
     if ratio < 0.0:
-        message = "The ratio of other paving that drains on to it is not less than nothing."
+        message = "The ratio of other paving that drains on to it is not less than zero."
         raise SumRefusedError(message)
     # one square metre of permeable paving
     found = balance(1.0 + ratio, 1.0, infiltration_m_per_s, durations_min, rain_mm)
@@ -160,7 +160,7 @@ def storage_under_slope(thickness_mm: float, length_mm: float, one_in: float, vo
 
 def _refuse_sizes(void_percent: float, *sizes: float) -> None:
     if min(sizes) <= 0.0 or not 0.0 < void_percent / 100.0 <= 1.0:
-        message = "Sizes and infiltration are more than nothing; voids are more than nothing and at most 100 %."
+        message = "Sizes and infiltration are more than zero; voids are more than zero and at most 100 %."
         raise SumRefusedError(message)
 
 

@@ -19,8 +19,8 @@ class Balance:
     Attributes:
         inflow_m3: Water that comes, by duration. [m³]
         outflow_m3: Water that soaks away meanwhile, by duration. [m³]
-        storage_m3: Difference of the two, by duration; less than nothing where all soaks away. [m³]
-        required_m3: Storage that the worst storm wants, never less than nothing. [m³]
+        storage_m3: Difference of the two, by duration; less than zero where all soaks away. [m³]
+        required_m3: Storage that the worst storm wants, never less than zero. [m³]
         governing_min: Duration of the worst storm. [min]
         half_empty_min: Time until half of that is gone. [min]
     """
@@ -62,7 +62,7 @@ def balance(
         message = "Give as many depths of rain as durations, and one or more."
         raise SumRefusedError(message)
     if min(area_m2, soaking_m2, infiltration_m_per_s, *durations_min) <= 0.0 or min(rain_mm) < 0.0:
-        message = "Sizes, area, infiltration and durations are more than nothing: measure the pit and its test again."
+        message = "Sizes, area, infiltration and durations are more than zero: measure the pit and its test again."
         raise SumRefusedError(message)
     rate = soaking_m2 * infiltration_m_per_s
     inflow = tuple(area_m2 * units.mm_to_m(depth) for depth in rain_mm)

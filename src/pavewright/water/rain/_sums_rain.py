@@ -16,7 +16,7 @@ def rain_depth(m5_60_mm: float, z1: float, z2: float, duration_min: float) -> di
     Source: flood_studies_report
     """
     if min(m5_60_mm, z1, z2, duration_min) <= 0.0:
-        message = "Depth, both factors and the duration are more than nothing."
+        message = "Depth, both factors and the duration are more than zero."
         raise SumRefusedError(message)
     # tables of one row and one column
     found = depths_of(m5_60_mm, 0.0, StormFactors((0.0, 0.0), (z1,), (z1,), (0.0,), (z2,)), 0.0)
@@ -33,7 +33,7 @@ def two_day_rain(m5_60_mm: float, r: float, z1_of_two_days: float) -> dict[str, 
     Source: flood_studies_report
     """
     if min(m5_60_mm, z1_of_two_days) <= 0.0 or not 0.0 < r <= 1.0:
-        message = "The depth and the factor are more than nothing; r lies between nothing and one."
+        message = "The depth and the factor are more than zero; r lies between zero and one."
         raise SumRefusedError(message)
     two_days = m5_60_mm / r
     return {"m5_2day_mm": two_days, "m5_mm": two_days * z1_of_two_days}
@@ -45,7 +45,7 @@ def partial_area(mm_per_h: float, duration_min: float, concentration_min: float)
     Source: rational_assignment
     """
     if mm_per_h < 0.0 or min(duration_min, concentration_min) <= 0.0:
-        message = "Rain is not less than nothing; both times are more than nothing."
+        message = "Rain is not less than zero; both times are more than zero."
         raise SumRefusedError(message)
     share = min(duration_min / concentration_min, 1.0)
     return {"share_of_area": share, "effective_mm_per_h": mm_per_h * share}
@@ -57,7 +57,7 @@ def film_on_paving(run_mm: float, one_in: float, rain_mm_per_h: float, n: float)
     Source: kinematic_wave
     """
     if min(run_mm, one_in, rain_mm_per_h, n) <= 0.0:
-        message = "Run, n of 1 in n, rain and Manning's n are all more than nothing."
+        message = "Run, n of 1 in n, rain and Manning's n are all more than zero."
         raise SumRefusedError(message)
     rain = units.mm_to_m(rain_mm_per_h) / units.SECONDS_PER_HOUR
     run = units.mm_to_m(run_mm)
@@ -79,7 +79,7 @@ def puddle_in_dish(depth_mm: float, radius_mm: float, one_in: float) -> dict[str
     Source: definition, paraboloid cut by a tilted plane
     """
     if min(depth_mm, radius_mm, one_in) <= 0.0:
-        message = "Depth and radius of the dish and n of 1 in n are all more than nothing."
+        message = "Depth and radius of the dish and n of 1 in n are all more than zero."
         raise SumRefusedError(message)
     fall = 1.0 / one_in
     left = max(1.0 - fall * radius_mm / (2.0 * depth_mm), 0.0)
@@ -97,7 +97,7 @@ def water_behind_lip(lip_mm: float, one_in: float) -> dict[str, Value]:
     Source: definition, wedge behind a step
     """
     if lip_mm < 0.0 or one_in <= 0.0:
-        message = "The lip is not less than nothing and n of 1 in n is more than nothing."
+        message = "The lip is not less than zero and n of 1 in n is more than zero."
         raise SumRefusedError(message)
     back = lip_mm * one_in
     per_m = units.mm2_to_m2(lip_mm * back / 2.0) * units.LITRES_PER_M3

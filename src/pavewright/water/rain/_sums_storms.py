@@ -30,7 +30,7 @@ def rain_curve(durations_min: tuple[float, ...], rain_mm_per_h: tuple[float, ...
         message = "Give as many intensities as durations, and four or more: three would fit any curve."
         raise SumRefusedError(message)
     if min(*durations_min, *rain_mm_per_h) <= 0.0:
-        message = "Durations and intensities are more than nothing."
+        message = "Durations and intensities are more than zero."
         raise SumRefusedError(message)
     pairs = itertools.pairwise(zip(durations_min, rain_mm_per_h, strict=True))
     if any(later[0] <= sooner[0] or later[1] >= sooner[1] for sooner, later in pairs):
@@ -60,7 +60,7 @@ def rain_from_curve(a: float, b_min: float, c: float, duration_min: float) -> di
     191.9
     """
     if min(a, c, duration_min) <= 0.0 or b_min < 0.0:
-        message = "a, c and the duration are more than nothing, b is not less than nothing."
+        message = "a, c and the duration are more than zero, b is not less than zero."
         raise SumRefusedError(message)
     intensity = RainCurve(a, b_min, c).mm_per_h(duration_min)
     return {"mm_per_h": intensity, "depth_mm": intensity * duration_min / units.MINUTES_PER_HOUR}
@@ -89,7 +89,7 @@ def storm_depths(
     """
     _refuse_uneven(durations_min, z1_low, z1_high, z2_m5_mm, z2)
     if min(m5_60_mm, r, *durations_min, *z1_low, *z1_high, *z2) <= 0.0 or climate_percent < 0.0:
-        message = "Depth, r, durations and factors are more than nothing; climate is not less than nothing."
+        message = "Depth, r, durations and factors are more than zero; climate is not less than zero."
         raise SumRefusedError(message)
     if len(rows_r) != 2 or not rows_r[0] <= r <= rows_r[1]:  # noqa: PLR2004 - the row below and the row above
         message = "Give the r of the row below and of the row above; r lies between them."

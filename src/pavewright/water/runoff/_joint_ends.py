@@ -9,11 +9,11 @@ import shapely
 from shapely.geometry import LineString, Point
 
 from pavewright import units
-from pavewright.findings import Finding, Severity, worded
+from pavewright.findings import Finding, Severity
 from pavewright.job import Beyond
 from pavewright.levels import NO_DRAIN, Taker, TakerKind
+from pavewright.water import _words_runs as words
 from pavewright.water._codes import Code
-from pavewright.water._words import runs_to
 from pavewright.water.runoff._receivers import SHARED_MM, taker_at_edge
 
 if TYPE_CHECKING:
@@ -102,23 +102,18 @@ def _asked_first(taker: Taker) -> int:
 def runs_out(end: JointEnd, made: list[Catchment], figures: WaterFigures) -> Finding:
     """Say that what two areas send to their joint runs out at its low end, all in one place."""
     figure = figures.valley_fall_one_in
-    least = units.one_in_n_to_fall(figure.value)
-    flows = sum(each.flow_l_s for each in made)
-    parts = " and ".join(f"{each.area_m2:.1f} m² of {each.area}" for each in made)
-    slow = f" It falls {units.fall_text(end.fall)}, and flatter than {units.fall_text(least)} is slow to clear."
-    words = (
-        f"{parts} ({flows:.2f} l/s) run to the joint between them, along it, and out at its low end over "
-        f"{runs_to(made[0])}: all of it comes out in one place. See that the ground there takes it."
-    )
+    min_fall = units.one_in_n_to_fall(figure.value)
+    said, options = words.joint_runs_out(made, end.fall, min_fall)
+    place = f"joint of {' and '.join(each.area for each in made)}"
     return Finding(
         Code.JOINT_RUNS_OUT,
         Severity.CHECK,
-        f"joint of {' and '.join(each.area for each in made)}",
-        words + (slow if end.fall < least else ""),
+        place,
+        said,
         end.fall,
-        least,
+        min_fall,
         "-",
         figure,
-        options=worded(("Put a channel along the joint, with an outfall.", "Turn one of the two falls.")),
+        options=options,
         at_mm=end.at,
     )

@@ -9,10 +9,10 @@ import numpy as np
 import shapely
 from shapely.geometry import Point
 
-from pavewright import units
-from pavewright.findings import Finding, Severity, worded
+from pavewright.findings import Finding, Severity
 from pavewright.geometry import distance
 from pavewright.levels import TakerKind
+from pavewright.water import _words_runs as words
 from pavewright.water._codes import Code
 from pavewright.water.runoff._flow_off import flow_l_s
 from pavewright.water.runoff._joint_ends import joint_end, runs_out
@@ -204,26 +204,7 @@ def _followed(
 
 def _circle(made: Catchment, levels: Levels, figures: WaterFigures) -> Finding:
     """Say that two areas send water to each other."""
-    least = figures.min_area_m2
-    words = (
-        f"{made.area_m2:.1f} m² of {made.area} run on to {made.to}, which sends the water back: it collects along the "
-        f"joint between them at {units.metres_text(levels.area(made.area).surface.level_at(made.at))} and no gully or "
-        "channel stands at its low end."
-    )
-    ways = (
-        "Put a channel along the joint, with an outfall.",
-        "Put a gully at the low end of the joint, with an outfall.",
-        "Turn one of the two falls.",
-    )
-    place = f"area {made.area}, {made.to}"
-    return Finding(
-        Code.RUNS_IN_CIRCLE,
-        Severity.STOP,
-        place,
-        words,
-        made.area_m2,
-        least.value,
-        "m²",
-        options=worded(ways),
-        at_mm=made.at,
-    )
+    limit, place = figures.min_area_m2.value, f"area {made.area}, {made.to}"
+    said, options = words.runs_in_circle(made, levels.area(made.area).surface.level_at(made.at))
+    code, at = Code.RUNS_IN_CIRCLE, made.at
+    return Finding(code, Severity.STOP, place, said, made.area_m2, limit, "m²", options=options, at_mm=at)

@@ -16,7 +16,7 @@ def paved_area_runoff(areas_m2: tuple[float, ...], rain_mm_per_h: float, runoff:
         message = "Give one runoff factor, or as many as there are areas."
         raise SumRefusedError(message)
     if min(areas_m2) < 0.0 or rain_mm_per_h < 0.0 or not all(0.0 <= each <= 1.0 for each in factors):
-        message = "Areas and rain are not less than nothing; a runoff factor lies between nothing and one."
+        message = "Areas and rain are not less than zero; a runoff factor lies between zero and one."
         raise SumRefusedError(message)
     return {
         "flow_l_s": sum(flow_l_s(area, rain_mm_per_h, each) for area, each in zip(areas_m2, factors, strict=True)),

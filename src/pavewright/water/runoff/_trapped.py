@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 import shapely
 from shapely.geometry import LineString
 
-from pavewright.findings import Finding, Severity, worded
+from pavewright.findings import Finding, Severity
 from pavewright.levels import TakerKind
+from pavewright.water import _words_runs as words
 from pavewright.water._codes import Code
 
 if TYPE_CHECKING:
@@ -49,26 +50,19 @@ def trapped_findings(
             higher.append(ground - surface.level_at((float(edge.x), float(edge.y))))
         middle = sorted(higher)[len(higher) // 2]
         if middle > limit.value:
-            words = (
-                f"{each.area_m2:.1f} m² of {each.area} run to the edge {each.to}, and the ground beyond it stands "
-                f"{middle:.0f} mm higher: water stays against it."
-            )
-            ways = (
-                "Grade the ground down and away past the edge.",
-                "Put a channel along the edge, with an outfall.",
-                "Turn the fall.",
-            )
+            said, options = words.edge_below_ground(each, middle)
+            code, place = Code.EDGE_BELOW_GROUND, f"area {each.area}, {each.to}"
             found.append(
                 Finding(
-                    Code.EDGE_BELOW_GROUND,
+                    code,
                     Severity.STOP,
-                    f"area {each.area}, {each.to}",
-                    words,
+                    place,
+                    said,
                     middle,
                     limit.value,
                     "mm",
                     limit,
-                    options=worded(ways),
+                    options=options,
                     at_mm=each.at,
                 )
             )
