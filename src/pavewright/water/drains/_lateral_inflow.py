@@ -1,4 +1,4 @@
-"""Steady flow in a rectangular channel that takes water evenly along its length, calculated from its outlet upstream."""
+"""Steady flow in a rectangular channel fed evenly along its length, calculated from its outlet upstream."""
 
 from __future__ import annotations
 
