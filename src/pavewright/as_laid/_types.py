@@ -76,9 +76,9 @@ class AreaAsLaid:
         area: Name of the area.
         readings: Every reading against the plan.
         fitted: Plane fitted to the readings; None with fewer than three or all on one line.
-        fall: Fall found along the planned direction, rise over run; None without a fitted plane.
-        planned_fall: Fall planned in that direction.
-        steepest: Steepest fall found; None without a fitted plane.
+        fall: Fall found along the planned direction, rise over run; None without a fitted plane. [rise over run]
+        planned_fall: Fall planned in that direction. [rise over run]
+        steepest: Steepest fall found; None without a fitted plane. [rise over run]
         bearing_deg: Direction of the steepest fall found; None without a fitted plane.
         greatest_residual_mm: Greatest departure of a reading from the fitted plane; None without one. [mm]
         walls: Clearance at each damp-proof course.
