@@ -21,7 +21,14 @@ def bearing_ratio(ground: Ground, known: LayerFigures) -> Figure | float:
 
 
 def layers(area: Area, unit: PavingUnit, cbr: float, known: LayerFigures) -> tuple[Layer, ...]:
-    """Return the layers of an area from the top down."""
+    """Return the layers of an area from the top down.
+
+    Args:
+        area: The area.
+        unit: What it is paved with.
+        cbr: California bearing ratio of the ground. [%]
+        known: Figures of layers.
+    """
     soft = cbr < known.soft_below.value
     top = Layer(
         LayerKey.UNIT,
