@@ -87,8 +87,8 @@ class CaseRow:
         answer: Name of the answer, with its place in a row.
         ours: Ours in the printed unit, or the words of the refusal.
         printed: As printed.
-        difference: Ours less printed; None where there is no number.
-        tolerance: How far ours may differ.
+        difference: Ours less printed; None where there is no number. [unit of the answer]
+        tolerance: How far ours may differ. [unit of the answer]
         holds: Whether the case came out as it expects.
     """
 
