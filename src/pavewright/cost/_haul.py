@@ -35,7 +35,7 @@ class Haul:
         carrier: What carries along it.
         length_mm: How far; None where nobody has said. [mm]
         output: Hours for each loose or solid cubic metre over the length for which it holds.
-        times: Length of the way over that length.
+        times: Length of the way over that length. [-]
     """
 
     carrier: Carrier

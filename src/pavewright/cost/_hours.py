@@ -9,7 +9,7 @@ def person_hours(amount: float, hours_each: float, times: float = 1.0, pace: flo
     """Return how long one person takes for an amount of work. [h].
 
     Args:
-        amount: How much, in the unit of the output.
+        amount: How much, in the unit of the output. [unit of the output]
         hours_each: Output: hours for one unit of it. [h]
         times: How many times the work for which the output holds, as for a longer way. [-]
         pace: Pace of the crew over that of the output. [-]

@@ -73,6 +73,10 @@ def chain(cost: Amount, percents: Percents, rounded: Callable[[float], Amount]) 
 def labour_cost(hours: float, rate: float) -> float:
     """Return what hours of labour cost, in the money of the rate.
 
+    Args:
+        hours: Person-hours. [h]
+        rate: Price of an hour of one person, in any money. [money/h]
+
     Source: definition, hours × rate
     """
     return hours * rate
@@ -80,6 +84,9 @@ def labour_cost(hours: float, rate: float) -> float:
 
 def to_minor(amount: float) -> int:
     """Return an amount in whole minor units, halves up: the one place where money is rounded.
+
+    Args:
+        amount: Amount of money before it is rounded. [minor units]
 
     >>> to_minor(2.5), to_minor(2.4)
     (3, 2)

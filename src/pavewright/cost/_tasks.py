@@ -19,7 +19,17 @@ if TYPE_CHECKING:
 def task(
     job: Job, key: TaskKey, words: str, amount: float, unit: str, output: Figure, times: float = 1.0
 ) -> LabourTask:
-    """Return a task: amount times output, over the crew's pace."""
+    """Return a task: amount times output, over the crew's pace.
+
+    Args:
+        job: Whose crew works.
+        key: What the task is.
+        words: What it is, in words.
+        amount: How much there is to do, in ``unit``. [unit of the output]
+        unit: Unit of the amount.
+        output: Person-hours for one unit.
+        times: How many times the work for which the output holds, as for a longer way. [-]
+    """
     pace = job.crew.pace
     low = output.value if output.low is None else output.low
     high = output.value if output.high is None else output.high

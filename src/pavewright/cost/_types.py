@@ -63,7 +63,7 @@ class CostLine:
         key: Key of the item, task or hire.
         group: What is paid for.
         description: In words.
-        quantity: How much.
+        quantity: How much. [in ``unit``]
         unit: Of what.
         rate_minor: Price of one, minor units.
         amount_minor: Likely amount, minor units.
