@@ -80,7 +80,14 @@ def foot_mm(rows: list[list[KeyItem]]) -> float:
 
 
 def scale_of(wide: float, high: float, key: tuple[KeyItem, ...], frame_mm: tuple[float, float]) -> int:
-    """Return the largest scale at which a plan with its rim and its foot fits a frame."""
+    """Return the largest scale at which a plan with its rim and its foot fits a frame.
+
+    Args:
+        wide: Width of the plan on the site. [mm]
+        high: Its height, likewise. [mm]
+        key: What the key shows.
+        frame_mm: Width and height of the frame on paper. [mm]
+    """
     for scale in SCALES:
         paper_wide = max(wide / scale + 2.0 * RIM_MM, MIN_WIDE_MM)
         foot = foot_mm(rows_of(key, paper_wide))
@@ -92,7 +99,15 @@ def scale_of(wide: float, high: float, key: tuple[KeyItem, ...], frame_mm: tuple
 def draw_foot(
     rows: list[list[KeyItem]], bounds: tuple[float, float, float, float], top: float, scale: int, north_deg: float
 ) -> list[Element]:
-    """Return key, scale bar and north for the foot of a sheet that reaches up to a height on the site."""
+    """Return key, scale bar and north for the foot of a sheet that reaches up to a height on the site.
+
+    Args:
+        rows: The key in rows.
+        bounds: Least x, least y, greatest x and greatest y of the sheet on the site. [mm]
+        top: Height on the site up to which the foot reaches. [mm]
+        scale: Millimetres on the site for one on paper.
+        north_deg: Direction of north. [deg]
+    """
     found = _bar(bounds[0], bounds[1], scale)
     for number, row in enumerate(rows):
         y = top - _ROW_MM * (number + 0.5) * scale

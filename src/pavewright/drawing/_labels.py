@@ -36,7 +36,13 @@ _SOLID = frozenset({Hatch.WALL, Hatch.GREY})
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """A place found for a label: its box, whether it needs a leader and where that ends, and what is wrong with it."""
+    """A place found for a label: its box, whether it needs a leader and where that ends, and what is wrong with it.
+
+    Attributes:
+        bounds_mm: Its box on the site. [mm]
+        line: The leader; None where it needs none.
+        cost: What is wrong with it, summed up. [-]
+    """
 
     bounds_mm: Box
     line: tuple[XY, XY] | None

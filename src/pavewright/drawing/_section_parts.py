@@ -149,6 +149,10 @@ def _parts(word: str) -> list[str]:
 def spread(levels: list[float], gap: float) -> list[float]:
     """Return places for words, from the top down, at least a gap apart and as near to their levels as that allows.
 
+    Args:
+        levels: Where the words would stand, from the top down. [mm]
+        gap: Least distance between two of them. [mm]
+
     >>> spread([10.0, 9.0, 0.0], 4.0)
     [11.5, 7.5, 0.0]
     """

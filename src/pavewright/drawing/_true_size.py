@@ -83,7 +83,18 @@ def true_size_sheets(pieces: Sequence[tuple[LaidArea, Piece]]) -> tuple[TrueSize
 
 @dataclass(frozen=True, slots=True)
 class _Outline:
-    """What lies about the curve of a piece, its lower left corner in the origin. [mm]."""
+    """What lies about the curve of a piece, its lower left corner in the origin. [mm].
+
+    Attributes:
+        area: Name of the area.
+        number: Number of the piece.
+        size: Size of the piece and what it is cut from, in words.
+        part: Which part of it is shown, in words; empty for all of it.
+        wide: Width of what is shown. [mm]
+        high: Its height. [mm]
+        kept: The piece.
+        edge: Its edge about the curve.
+    """
 
     area: str
     number: int

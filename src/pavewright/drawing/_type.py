@@ -66,7 +66,12 @@ def wrapped(text: str, wide_mm: float, height_mm: float) -> list[str]:
 
 
 def corners_of(words: Words, scale: float) -> tuple[tuple[float, float], ...]:
-    """Return the corners of the box that words take on the site. [mm]."""
+    """Return the corners of the box that words take on the site. [mm].
+
+    Args:
+        words: The words with their place.
+        scale: Millimetres on the site for one on paper. [-]
+    """
     wide = width_of(words.text, words.height_mm, bold=words.bold) * scale
     tall = words.height_mm * (DIGITS if words.text.isdigit() else 1.0) * scale
     left = {"start": 0.0, "middle": -wide / 2.0, "end": -wide}[words.anchor]
