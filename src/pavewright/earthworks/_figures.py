@@ -43,7 +43,7 @@ class FillFigures:
         plate_light_kg_per_m2: Mass over the sole from which a plate is in the table. [kg/m²]
         plate_heavy_kg_per_m2: Mass over the sole above which it is a heavy one. [kg/m²]
         granular: Passes over a layer of stone by plate, each with the thickness of the layer, the thinnest first. [mm]
-        cohesive: The same of clay or silt.
+        cohesive: The same of clay or silt. [mm]
     """
 
     layer: Figure

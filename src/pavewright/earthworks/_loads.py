@@ -48,7 +48,11 @@ def loads_exact(volume_m3: float, mass_t: float, load_m3: float, payload_t: floa
 
 
 def whole(exact: float) -> float:
-    """Return so many, rounded up; a whole number but for rounding of the arithmetic stays."""
+    """Return so many, rounded up; a whole number but for rounding of the arithmetic stays.
+
+    Args:
+        exact: How many by the sum. [-]
+    """
     return float(math.ceil(exact - 1e-9))
 
 

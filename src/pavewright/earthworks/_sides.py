@@ -39,7 +39,7 @@ def side_volume(
         dug: What is dug.
         paved: The paving; where the dig keeps to it something stands in the way.
         room_mm: Width of the room. [mm]
-        slope: Run over depth of the sides.
+        slope: Run over depth of the sides. [run over depth]
         topsoil_mm: Depth of topsoil, which goes at least. [mm]
 
     Valid for: edges that are long beside the depth.

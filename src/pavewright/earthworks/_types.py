@@ -17,7 +17,13 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Spread:
-    """A quantity as a range: low, likely, high, in one unit."""
+    """A quantity as a range: low, likely, high, in one unit.
+
+    Attributes:
+        low: Lower end. [unit of the quantity]
+        likely: What is likely. [unit of the quantity]
+        high: Upper end. [unit of the quantity]
+    """
 
     low: float
     likely: float
