@@ -35,7 +35,7 @@ class FieldChange:
     Attributes:
         path: Where the field stands, parts joined by dots ("areas.0.fall.one_in").
             One past the end of a list adds to it.
-        value: What it becomes; None where it is left open.
+        value: What it becomes; None where it is left open. [unit of the field]
     """
 
     path: str
@@ -114,8 +114,8 @@ class Finding:
         severity: Stop, check or note.
         place: Where, in the job's own names ("wall House rear, 2.40 m from A").
         message: A sentence for a person, millimetres and plain words.
-        value: What was found, if it is a number.
-        limit: What it was held against, if it is a number.
+        value: What was found, if it is a number. [in ``unit``]
+        limit: What it was held against, if it is a number. [in ``unit``]
         unit: Unit of value and limit.
         figure: The rulebook figure that decided, with its source and status.
         chain: The levels that lead to a clash, link by link.
@@ -197,7 +197,7 @@ def one_in_within(fall: float, *, flatter: bool) -> float:
     """Return n of 1 in n for a fall, rounded to a hundredth so that the fall is at most, or at least, so steep.
 
     Args:
-        fall: Rise over run, more than nought.
+        fall: Rise over run, more than nought. [rise over run]
         flatter: Whether rounding may make it flatter only; else steeper only.
 
     >>> one_in_within(1.0 / 73.456, flatter=True), one_in_within(1.0 / 73.456, flatter=False)
