@@ -45,7 +45,7 @@ class Storm:
             [s]
         clears_after_s: From the end of the rain until nine tenths of what then leaves has left; not a number if
             nothing does. [s]
-        froude: Greatest Froude number away from the exits.
+        froude: Greatest Froude number away from the exits. [-]
         steps: Steps taken.
         cautions: Why not to trust it, in words; empty if nothing speaks against it.
         depths_mm: Depth in each cell at even times, the last at the end, shape (times, rows, columns), float64; not a
@@ -97,9 +97,9 @@ def storm(
         rain_mm_per_h: Rain. [mm/h]
         rain_min: How long it rains. [min]
         watched_min: How long the water is watched from the start of the rain. [min]
-        manning_n: Manning's n, one for all or one for each cell, shape (rows, columns).
+        manning_n: Manning's n, one for all or one for each cell, shape (rows, columns). [s/m^(1/3)]
         interval_s: Interval of the output; flows are means over it. [s]
-        falls_beyond: Fall of what an outlet runs on over, rise over run, by name.
+        falls_beyond: Fall of what an outlet runs on over, rise over run, by name. [rise over run]
         times: At how many even times depths are kept at most; each is the end of an interval.
 
     Raises:
