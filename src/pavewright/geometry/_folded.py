@@ -45,7 +45,7 @@ class Fold:
     Attributes:
         start: Higher end in plan. [mm]
         end: Lower end in plan. [mm]
-        fall: Fall along it, rise over run.
+        fall: Fall along it, rise over run. [rise over run]
         step_mm: By how much one facet stands above the other along it; zero where they meet. [mm]
         is_valley: Whether water runs to it from both sides; else it is a ridge or a change of fall.
     """
@@ -81,7 +81,12 @@ class FoldedSurface:
         return self.facet_at(point).plane.level_at(point)
 
     def levels_at(self, x: NDArray[np.float64], y: NDArray[np.float64]) -> NDArray[np.float64]:
-        """Return the levels at plan points, each array of shape (n,), float64. [mm]."""
+        """Return the levels at plan points, each array of shape (n,), float64. [mm].
+
+        Args:
+            x: Places towards east, shape (n,), float64. [mm]
+            y: Places towards north, likewise. [mm]
+        """
         planes = np.array([_plane_levels(facet.plane, x, y) for facet in self.facets])
         if self.is_plane:
             return np.asarray(planes[0], dtype=np.float64)

@@ -45,7 +45,12 @@ class Plane:
         )
 
     def levels_at(self, x: NDArray[np.float64], y: NDArray[np.float64]) -> NDArray[np.float64]:
-        """Return the levels at rows of plan points, of any shape. [mm]."""
+        """Return the levels at rows of plan points, of any shape. [mm].
+
+        Args:
+            x: Places towards east, of any shape. [mm]
+            y: Places towards north, of the same shape. [mm]
+        """
         levels: NDArray[np.float64] = (
             self.level_mm + self.slope_x * (x - self.origin_mm[0]) + self.slope_y * (y - self.origin_mm[1])
         )

@@ -59,7 +59,12 @@ class TriangulatedSurface:
         return None if found is None else float(found[1] @ self.corners[found[0], :, 2])
 
     def levels_at(self, x: NDArray[np.float64], y: NDArray[np.float64]) -> NDArray[np.float64]:
-        """Return the levels at rows of plan points, nan where no triangle covers one. [mm]."""
+        """Return the levels at rows of plan points, nan where no triangle covers one. [mm].
+
+        Args:
+            x: Places towards east, shape (n,), float64. [mm]
+            y: Places towards north, likewise. [mm]
+        """
         places = np.column_stack((x, y)).astype(np.float64, copy=False)
         under, weights = self._finder.under(places)
         levels: NDArray[np.float64] = np.where(under >= 0, _level_of(self.corners[under, :, 2], weights), np.nan)
@@ -80,6 +85,10 @@ class TriangulatedSurface:
 
         A level runs on from the nearest point of the edge with the general slope of the whole sheet: a thin triangle at
         the edge may be steep as a wall and says nothing of what lies beyond it.
+
+        Args:
+            x: Places towards east, shape (n,), float64. [mm]
+            y: Places towards north, likewise. [mm]
         """
         levels = self.levels_at(x, y)
         out = np.isnan(levels)

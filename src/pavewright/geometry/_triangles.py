@@ -115,6 +115,11 @@ class TriangleFinder:
 
 
 def cross(first: NDArray[np.float64], second: NDArray[np.float64]) -> NDArray[np.float64]:
-    """Return the cross products of rows of plan vectors. [mm²]."""
+    """Return the cross products of rows of plan vectors. [mm²].
+
+    Args:
+        first: Vectors, shape (…, 2), float64. [mm]
+        second: Vectors to multiply them by, likewise. [mm]
+    """
     result: NDArray[np.float64] = first[..., 0] * second[..., 1] - first[..., 1] * second[..., 0]
     return result
