@@ -59,7 +59,7 @@ class Ground(Part):
         0.0, description="Room to work dug beside free edges and filled again with the same soil. [mm]"
     )
     side_slope: Annotated[float, Field(ge=0.0, le=5.0)] = Field(
-        0.0, description="Slope of the sides of the dig at free edges, run over depth; zero is upright."
+        0.0, description="Slope of the sides of the dig at free edges, run over depth; zero is upright. [-]"
     )
     reuse_as_fill: bool = Field(
         default=False,

@@ -171,7 +171,7 @@ class Laying(Part):
         description="Which of the possible mixes of coursed or mixed laying; the same number always gives the same mix.",
     )
     stagger: Annotated[float, Field(ge=0.0, lt=1.0)] = Field(
-        0.5, description="Shift of each course against the last in running bond, as a part of a unit and joint."
+        0.5, description="Shift of each course against the last in running bond, as a part of a unit and joint. [-]"
     )
     along: Annotated[tuple[Name, Name], Field(min_length=2, max_length=2)] | None = Field(
         None, description="Two points along which the courses run; else bearing_deg holds."

@@ -114,7 +114,9 @@ class Material(Part):
 
     key: MaterialKind = Field(description="Which material.")
     name: Text = ""
-    pack_amount: Annotated[float, Field(gt=0.0, le=100_000.0)] = Field(description="How much one pack holds.")
+    pack_amount: Annotated[float, Field(gt=0.0, le=100_000.0)] = Field(
+        description="How much one pack holds. [pack_unit]"
+    )
     pack_unit: PackUnit = Field(description="Unit in which a pack is measured.")
     pack_price_minor: Minor = Field(description="Price of one pack, before tax. [minor units]")
     length_mm: Length | None = Field(None, description="Length of one edging or kerb unit. [mm]")
@@ -208,7 +210,7 @@ class Crew(Part):
         8.0, description="Hours of work a day, without breaks. [h]"
     )
     pace: Annotated[float, Field(gt=0.1, le=5.0)] = Field(
-        1.0, description="Own output against the book's: 1.2 is a fifth quicker."
+        1.0, description="Own output against the book's: 1.2 is a fifth quicker. [-]"
     )
     machine_dig: bool = False
     own_mixer: bool = Field(
