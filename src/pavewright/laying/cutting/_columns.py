@@ -32,7 +32,7 @@ def min_cost_of_sizes(
 
     Args:
         task: What is to be cut.
-        met: Slabs of a plan to start from: how many of each kind one gives, and its cost.
+        met: Slabs of a plan to start from: how many of each kind one gives, and its cost. [-, cost of the task]
         known: A cost that is known to be below every plan; the search ends when no more can come of it.
         to_prove: The cost of a plan, at which the search ends too.
 

@@ -19,7 +19,14 @@ Box = tuple[float, float, float, float]
 
 @dataclass(frozen=True, slots=True)
 class _Way:
-    """A cut that could come next: its axis (0 across the unit, 1 along it), blade, and the stone on both sides."""
+    """A cut that could come next: its axis (0 across the unit, 1 along it), blade, and the stone on both sides.
+
+    Attributes:
+        axis: Direction of the cut: 0 across the unit, 1 along it.
+        at: Where the blade begins, from the corner of the unit. [mm]
+        before: The stone before the blade.
+        after: The stone after it.
+    """
 
     axis: int
     at: float

@@ -53,7 +53,12 @@ class Pair:
 
 @dataclass(frozen=True, slots=True)
 class _Side:
-    """The longest sloping side of an outline: its outward normal and the farthest that the piece reaches along it."""
+    """The longest sloping side of an outline: its outward normal and the farthest that the piece reaches along it.
+
+    Attributes:
+        normal: Outward normal, length one.
+        off: Farthest reach of the piece along it, from the corner of its box. [mm]
+    """
 
     normal: Point
     off: float
@@ -78,6 +83,12 @@ class _Lying:
 
 def turned_about(at: Point, along: float, across: float, turns: int) -> Point:
     """Return a point of a box after quarter turns against the clock, from the near left corner of the turned box.
+
+    Args:
+        at: The point, from the near left corner of the box. [mm]
+        along: Length of the box. [mm]
+        across: Width of the box. [mm]
+        turns: Number of quarter turns.
 
     >>> turned_about((1.0, 0.0), 4.0, 2.0, 1)
     (2.0, 1.0)

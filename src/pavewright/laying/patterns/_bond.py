@@ -28,7 +28,7 @@ class Bond:
     Attributes:
         sizes: Sizes of the units, the unit of the area first; all but coursed laying take one.
         joint_mm: Joint. [mm]
-        stagger: Shift of each course against the one before, as a part of unit and joint.
+        stagger: Shift of each course against the one before, as a part of unit and joint. [-]
         mix: Which of the possible mixes of coursed laying.
     """
 

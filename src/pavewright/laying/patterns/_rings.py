@@ -87,6 +87,11 @@ def units_in_ring(inner_mm: float, round_mm: float, min_mm: float) -> int:
 def ring_joint_mm(radius_mm: float, round_mm: float, number: float) -> float:
     """Return the joint between neighbouring corners at the middle of a side so far from the centre. [mm].
 
+    Args:
+        radius_mm: Distance of the corners from the centre. [mm]
+        round_mm: Size of a unit round the ring. [mm]
+        number: Units in the ring. [-]
+
     Source: geometry, chord between two corners mirrored about the line that halves their joint
     """
     half = math.pi / number

@@ -27,7 +27,16 @@ _EXACT_MM = 1e-6
 def side_units(
     strip: Polygon, sides: tuple[OutlineSide, ...], place: int, ring: Ring, course: int, order: float
 ) -> Iterator[tuple[Polygon, Placing]]:
-    """Give parts of a strip with the units over each: one part for a straight side, one a unit for a curve."""
+    """Give parts of a strip with the units over each: one part for a straight side, one a unit for a curve.
+
+    Args:
+        strip: The strip in plan.
+        sides: Sides of the outline.
+        place: Which of them.
+        ring: The ring of the border.
+        course: Number of the course.
+        order: How far along the border its side begins, which sorts the units. [mm]
+    """
     side = sides[place]
     if side.straight:
         yield strip, _row(strip, sides, place, ring, course, order)

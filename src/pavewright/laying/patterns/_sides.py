@@ -120,7 +120,7 @@ def beyond(
         off_mm: Where the strip begins, square to the side. [mm]
         deep_mm: How deep it is. [mm]
         depth_mm: How deep the whole border is, for how far strips are drawn on. [mm]
-        bounds: Half-planes: points p with normal · p at most the number.
+        bounds: Half-planes: points p with normal · p at most the number. [-, mm]
     """
     reach = _REACH * depth_mm
     strip = _beside(side, reach, off_mm + deep_mm)

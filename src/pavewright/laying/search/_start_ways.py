@@ -23,7 +23,13 @@ _JOINT_OFF_MM = 3.0
 
 
 def turns_to_try(area: PlanArea, laying: Laying, bearing: float) -> tuple[float, ...]:
-    """Return the directions to try: the present one, along the longest sides, square to them and diagonally. [deg]."""
+    """Return the directions to try: the present one, along the longest sides, square to them and diagonally. [deg].
+
+    Args:
+        area: The area.
+        laying: How it is laid.
+        bearing: The present direction. [deg]
+    """
     sides = sorted((side for side in area.sides if math.isinf(side.radius_mm)), key=lambda side: -side.chord_mm)
     found = [bearing]
     for side in sides[:_LONGEST]:

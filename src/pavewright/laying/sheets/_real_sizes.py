@@ -66,6 +66,11 @@ def growth_mm(whole: int, mean_mm: float, work_mm: float) -> float:
 def joint_that_absorbs_mm(joint_mm: float, growth: float, joints: int) -> float:
     """Return the joint with which the run ends where it was planned. [mm].
 
+    Args:
+        joint_mm: Joint as planned. [mm]
+        growth: How much longer the run is than planned, by its real units. [mm]
+        joints: Number of joints in the run.
+
     Valid for: joints ≥ 1. Less than nothing means that the units alone are longer than the run.
     Source: definition
     """

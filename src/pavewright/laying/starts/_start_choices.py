@@ -22,7 +22,7 @@ class Choice:
 
     Attributes:
         best_at: What no other start that was laid does better.
-        fields: Fields of the laying that bring it about, as they stand in the job document.
+        fields: Fields of the laying that bring it about, as they stand in the job document. [unit of the field]
         cut: Number of cut pieces.
         slivers: Number of cut pieces smaller than wanted.
         notched: Number of pieces with an inner corner.

@@ -83,7 +83,13 @@ class AreaStarts:
 
 @dataclass(frozen=True)
 class _Way:
-    """A laying that was counted: its score, its fields, and what it was counted for."""
+    """A laying that was counted: its score, its fields, and what it was counted for.
+
+    Attributes:
+        score: Pieces that count against it, slivers and narrow ones more than once; smallest size of a piece, negative;
+            length of all saw cuts: the lowest is best. [-, mm, mm]
+        laying: The laying.
+    """
 
     score: tuple[float, float, float]
     laying: Laying
