@@ -8,6 +8,10 @@ import math
 def steepest_of(main: float, cross: float) -> float:
     """Return the steepest fall of a plane that falls two ways at right angles, rise over run.
 
+    Args:
+        main: Main fall. [rise over run]
+        cross: Fall at right angles to it. [rise over run]
+
     Source: definition, √(main² + cross²)
 
     >>> round(1.0 / steepest_of(1.0 / 80.0, 1.0 / 80.0), 2)

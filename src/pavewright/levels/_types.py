@@ -131,8 +131,8 @@ class FinishedArea:
         surface: Its plane, or the planes into which it is folded.
         folding: How it is folded, in words.
         main_direction: Direction of the main fall with length one.
-        main_fall: Fall in that direction, rise over run.
-        cross_fall: Fall to the right of that direction, rise over run; negative to the left.
+        main_fall: Fall in that direction, rise over run. [rise over run]
+        cross_fall: Fall to the right of that direction, rise over run; negative to the left. [rise over run]
         corners: Finished levels at the corners of the outline, in order.
         spots: Finished levels at covers, gullies, doors and other places.
         clearances: Clearance to each damp-proof course met.

@@ -90,6 +90,11 @@ def crest_radius_mm(room_mm: float, wheelbase_mm: float) -> float:
 def crest_curve_mm(change: float, room_mm: float, wheelbase_mm: float) -> float:
     """Return how long a crest has to be rounded for a change of gradient; zero where a sharp one passes. [mm].
 
+    Args:
+        change: Change of gradient at the crest. [rise over run]
+        room_mm: Room under the car that may be used. [mm]
+        wheelbase_mm: Distance between the axles. [mm]
+
     Source: definition, 2W - 8h/A up to one wheelbase, R times A beyond
     """
     if change <= crest_change(room_mm, wheelbase_mm):
@@ -100,6 +105,11 @@ def crest_curve_mm(change: float, room_mm: float, wheelbase_mm: float) -> float:
 
 def half_strip_mm(change: float, room_mm: float, wheelbase_mm: float) -> float:
     """Return how long one strip at the mean gradient has to be at a crest; infinite where no strip is enough. [mm].
+
+    Args:
+        change: Change of gradient at the crest. [rise over run]
+        room_mm: Room under the car that may be used. [mm]
+        wheelbase_mm: Distance between the axles. [mm]
 
     Source: definition, A(2W - T)²/16W = h
     """

@@ -33,6 +33,7 @@ class Gate:
         at: Its middle.
         inward: Direction into the area, square to it, length one.
         beyond: Gradient beyond it towards the area, rise over run; None where the surface goes on as it is.
+            [rise over run]
         is_road: Whether it is the road; else a garage door.
         door: The door of a garage; None of the road.
     """

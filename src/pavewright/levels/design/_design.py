@@ -38,8 +38,8 @@ class Earth:
         places: East, north, level of the ground with its topsoil off, and area in square metres of each sample, shape
             (n, 4), float64.
         thickness_mm: Build-up under the finished level. [mm]
-        cut_price: Price of a cubic metre dug, any currency.
-        fill_price: Price of a cubic metre filled.
+        cut_price: Price of a cubic metre dug, any currency. [minor units]
+        fill_price: Price of a cubic metre filled. [minor units]
         topsoil_mm: Topsoil that is dug everywhere; None where its depth is not known, and it is left out. [mm]
     """
 
@@ -74,7 +74,7 @@ class Designed:
     Attributes:
         arrangement: How it is folded.
         surface: Its facets.
-        cost: Price of cut and fill under it; None where the ground is not known.
+        cost: Price of cut and fill under it; None where the ground is not known. [minor units]
         cut_m3: Soil dug, from the samples. [m³]
         fill_m3: Soil filled, from the samples. [m³]
         rounds: Linear programmes solved until the directions stood.

@@ -30,7 +30,13 @@ _KEEPS_WAY = 0.5
 
 @dataclass(frozen=True, slots=True)
 class FallRange:
-    """Falls allowed, rise over run: least and steepest of a facet, least along a valley."""
+    """Falls allowed, rise over run: least and steepest of a facet, least along a valley.
+
+    Attributes:
+        least: Least fall of a facet. [rise over run]
+        steepest: Steepest fall of a facet. [rise over run]
+        valley: Least fall along a valley. [rise over run]
+    """
 
     least: float
     steepest: float

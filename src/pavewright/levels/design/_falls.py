@@ -30,8 +30,8 @@ class Falls:
 
     Attributes:
         direction: Direction of the main fall, length one.
-        main: Fall in that direction.
-        cross: Fall to the right of it; negative to the left.
+        main: Fall in that direction. [rise over run]
+        cross: Fall to the right of it; negative to the left. [rise over run]
         chosen_by: Why it falls that way, in words.
         workings: The sums.
         findings: What was noticed.

@@ -33,7 +33,13 @@ def fold_as(area: PlanArea, kind: Folding) -> tuple[FieldChange, ...]:
 
 
 def fall_of(area: PlanArea, fall: float, *, flatter: bool) -> tuple[FieldChange, ...]:
-    """Return the changes that give an area another main fall; none where the job cannot hold it."""
+    """Return the changes that give an area another main fall; none where the job cannot hold it.
+
+    Args:
+        area: The area.
+        fall: Its new main fall. [rise over run]
+        flatter: Whether the written fall is at most this one; else at least.
+    """
     return _one_in(area, "one_in", fall, flatter=flatter)
 
 
@@ -52,7 +58,13 @@ _FALLS = {
 
 
 def rule_given(area: PlanArea, kind: RuleKind, fall: float) -> tuple[FieldChange, ...]:
-    """Return the changes by which a rule of falls gives way down, or up, to a fall."""
+    """Return the changes by which a rule of falls gives way down, or up, to a fall.
+
+    Args:
+        area: The area.
+        kind: Which rule of falls.
+        fall: The fall to which it gives way. [rise over run]
+    """
     field, flatter = _FALLS[kind]
     if not _FLATTEST < fall < _STEEPEST:
         return ()

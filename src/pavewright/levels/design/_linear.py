@@ -23,11 +23,11 @@ class Row:
 
     Attributes:
         rule: The rule that it belongs to; None where it is arithmetic only.
-        terms: Coefficient of each column, each column once.
-        low: Lower end; minus infinity where there is none.
-        high: Upper end; infinity where there is none.
+        terms: Coefficient of each column, each column once. [unit of the row over that of the column]
+        low: Lower end; minus infinity where there is none. [unit of the row]
+        high: Upper end; infinity where there is none. [unit of the row]
         yields: Unit of give in this row when its rule gives way: 1 for millimetres, a run for a fall; 0 if it never
-            gives.
+            gives. [unit of the row over that of the give]
     """
 
     rule: Rule | None
@@ -42,9 +42,9 @@ class Programme:
     """Columns with cost and bounds, and rows over them.
 
     Attributes:
-        cost: Cost of one unit of each column.
-        low: Lower bound of each column.
-        high: Upper bound of each column.
+        cost: Cost of one unit of each column. [unit of the cost over that of the column]
+        low: Lower bound of each column. [unit of the column]
+        high: Upper bound of each column. [unit of the column]
         whole: Columns that take whole numbers only.
         rows: The rows.
     """
@@ -56,7 +56,14 @@ class Programme:
     rows: list[Row] = field(default_factory=list)
 
     def column(self, cost: float = 0.0, low: float = -math.inf, high: float = math.inf, *, whole: bool = False) -> int:
-        """Add a column and return its number."""
+        """Add a column and return its number.
+
+        Args:
+            cost: Cost of one unit of it. [unit of the cost over that of the column]
+            low: Lower bound. [unit of the column]
+            high: Upper bound. [unit of the column]
+            whole: Whether it takes whole numbers only.
+        """
         self.cost.append(cost)
         self.low.append(low)
         self.high.append(high)
@@ -66,7 +73,15 @@ class Programme:
         return number
 
     def row(self, rule: Rule | None, terms: Mapping[int, float], low: float, high: float, yields: float = 0.0) -> None:
-        """Add a row; terms that are zero are left out."""
+        """Add a row; terms that are zero are left out.
+
+        Args:
+            rule: The rule that it belongs to; None where it is arithmetic only.
+            terms: Coefficient of each column. [unit of the row over that of the column]
+            low: Lower end. [unit of the row]
+            high: Upper end. [unit of the row]
+            yields: As in ``Row``. [unit of the row over that of the give]
+        """
         kept = tuple((number, value) for number, value in terms.items() if value != 0.0)
         self.rows.append(Row(rule, kept, low, high, yields))
 

@@ -35,7 +35,12 @@ _COUNTS = 1e-6
 
 @dataclass(frozen=True, slots=True)
 class ChangePrice:
-    """What it costs to give way in one rule: once, and for each millimetre (or millimetre in a metre, for a fall)."""
+    """What it costs to give way in one rule: once, and for each millimetre (or millimetre in a metre, for a fall).
+
+    Attributes:
+        once: Price once. [minor units]
+        each: Price of each millimetre, or millimetre in a metre. [minor units]
+    """
 
     once: float
     each: float
@@ -47,7 +52,7 @@ class Change:
 
     Attributes:
         rule: The rule.
-        by: How far: millimetres, or millimetres in a metre for a fall.
+        by: How far: millimetres, or millimetres in a metre for a fall. [mm; mm/m for a fall]
     """
 
     rule: Rule
@@ -60,7 +65,7 @@ class Repair:
 
     Attributes:
         changes: What gives way, in the order of the rules.
-        price: Price of the changes by themselves.
+        price: Price of the changes by themselves. [minor units]
         task: The task with those rules changed.
         designed: The cheapest surface then.
     """

@@ -22,6 +22,11 @@ def rounding_findings(area: PlanArea, surface: FoldedSurface, min_fall: float) -
 
     The printed levels of a plane's corners are fitted by a plane again: its fall is what strings on those levels carry,
     and how far a corner stands off it is the twist that rounding made, a millimetre at most.
+
+    Args:
+        area: The area.
+        surface: Its planes as designed.
+        min_fall: Least fall that a plane may have. [rise over run]
     """
     found = []
     for number, facet in enumerate(surface.facets, start=1):

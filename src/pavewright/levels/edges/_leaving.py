@@ -28,7 +28,12 @@ class Levelled(Protocol):
         """Return the level at a plan point. [mm]."""
 
     def levels_at(self, x: NDArray[np.float64], y: NDArray[np.float64], /) -> NDArray[np.float64]:
-        """Return the levels at plan points, each array of shape (n,), float64. [mm]."""
+        """Return the levels at plan points, each array of shape (n,), float64. [mm].
+
+        Args:
+            x: Places towards east, shape (n,), float64. [mm]
+            y: Places towards north, likewise. [mm]
+        """
 
 
 def inner_channels(area: PlanArea, site: SitePlan) -> list[tuple[Taker, shapely.Geometry]]:
