@@ -128,7 +128,14 @@ def pencil(text: str) -> Head:
 def table(
     heads: Sequence[str | Head], rows: Iterable[Sequence[str]], *, type_size: float = 8.5, pad: float = 3.0
 ) -> Block:
-    """Return a table; a head of words alone stands over a column that is set to the left."""
+    """Return a table; a head of words alone stands over a column that is set to the left.
+
+    Args:
+        heads: Heads of the columns.
+        rows: Words of each row.
+        type_size: Size of the type. [pt]
+        pad: Room above and below the words of a cell. [pt]
+    """
     columns = []
     for each in heads:
         head = Head(each) if isinstance(each, str) else each

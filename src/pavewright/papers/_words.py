@@ -31,6 +31,9 @@ def price_text(plan: Plan) -> str:
 def whole(value: float) -> str:
     """Return a number without decimals.
 
+    Args:
+        value: The number, in the unit of the words beside it. [any unit]
+
     >>> whole(1234.6)
     '1,235'
     """
@@ -38,17 +41,28 @@ def whole(value: float) -> str:
 
 
 def one(value: float) -> str:
-    """Return a number with one decimal."""
+    """Return a number with one decimal.
+
+    Args:
+        value: The number, in the unit of the words beside it. [any unit]
+    """
     return f"{value:,.1f}"
 
 
 def two(value: float) -> str:
-    """Return a number with two decimals."""
+    """Return a number with two decimals.
+
+    Args:
+        value: The number, in the unit of the words beside it. [any unit]
+    """
     return f"{value:,.2f}"
 
 
 def amount(value: float) -> str:
     """Return a number with as many decimals as help: none for whole ones.
+
+    Args:
+        value: The number, in the unit of the words beside it. [any unit]
 
     >>> amount(3.0), amount(3.14159), amount(314.159), amount(0.000069)
     ('3', '3.14', '314', '6.90e-05')

@@ -42,7 +42,12 @@ _ALL = 100
 
 @dataclass(frozen=True, slots=True)
 class _Column:
-    """A column: its head and its width."""
+    """A column: its head and its width.
+
+    Attributes:
+        head: Its head.
+        wide: Its width. [characters]
+    """
 
     head: str
     wide: float = 12.0
