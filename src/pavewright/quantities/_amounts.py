@@ -15,7 +15,7 @@ def with_allowance(amount: float, percent: float) -> float:
     """Return an amount with what is lost on it, in its own unit.
 
     Args:
-        amount: Net amount.
+        amount: Net amount. [any unit]
         percent: What is lost, over the net amount. [%]
 
     Source: definition
@@ -30,8 +30,8 @@ def whole(amount: float, holds: float = 1.0) -> int:
     """Return in how many whole packs an amount comes.
 
     Args:
-        amount: What is needed.
-        holds: What one pack holds, in the same unit.
+        amount: What is needed. [any unit]
+        holds: What one pack holds, in the same unit. [unit of the amount]
 
     Source: definition, amount / pack, rounded up
 

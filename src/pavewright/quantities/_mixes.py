@@ -50,6 +50,12 @@ def by_dry_volume(
 def with_ballast(volume_m3: float, ballast_parts: float, ballast_factor: float, cement_kg_per_m3: float) -> Mix:
     """Return what a volume of concrete from all-in ballast takes; the cement fills voids of the ballast.
 
+    Args:
+        volume_m3: Volume of concrete. [m³]
+        ballast_parts: Parts of ballast to one of cement. [-]
+        ballast_factor: Volume of ballast over that of the concrete. [-]
+        cement_kg_per_m3: Loose density of cement. [kg/m³]
+
     Valid for: about four to eight parts of ballast.
     Source: common_practice
 

@@ -16,7 +16,17 @@ if TYPE_CHECKING:
 
 @dataclass(slots=True)
 class Need:
-    """One material: how much net and with allowance, over all its uses, as a range."""
+    """One material: how much net and with allowance, over all its uses, as a range.
+
+    Attributes:
+        unit: Unit of all amounts.
+        net: What is measured. [in ``unit``]
+        gross: Net with allowance. [in ``unit``]
+        low: Lower end of gross. [in ``unit``]
+        high: Upper end of gross. [in ``unit``]
+        workings: The sums, one for each use.
+        scope: What it is for.
+    """
 
     unit: Measure
     net: float = 0.0
@@ -27,7 +37,13 @@ class Need:
     scope: set[ScopeKey] = field(default_factory=set)
 
     def count(self, words: str, amount: float, figures: tuple[Figure, ...] = ()) -> None:
-        """Add what is counted or made to size, of which nothing is lost."""
+        """Add what is counted or made to size, of which nothing is lost.
+
+        Args:
+            words: What is counted, in words.
+            amount: How much. [in ``unit``]
+            figures: Figures that went in.
+        """
         self.net += amount
         self.gross += amount
         self.low += amount
@@ -46,10 +62,10 @@ class Need:
 
         Args:
             words: The sum with its numbers put in.
-            amount: Net amount, in the unit of the need.
+            amount: Net amount, in the unit of the need. [in ``unit``]
             allowance: What is lost. [%]
             figures: Figures that went in.
-            spread: Low and high as a part of the amount.
+            spread: Low and high as a part of the amount. [-]
         """
         gross = with_allowance(amount, allowance.value)
         self.net += amount

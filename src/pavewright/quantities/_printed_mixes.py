@@ -16,6 +16,12 @@ def cement_spread(
 
     The ends are those of the dry-volume factor, or the printed tables' where these lie outside. Between the mixes of
     the tables straight lines are read; past their ends nothing is printed, and the factor's ends stand alone.
+
+    Args:
+        parts: Parts of sand to one of cement. [-]
+        ours_kg_per_m3: Cement in the mortar by our sum. [kg/m³]
+        factor: Dry volume over wet, with its range.
+        table: Printed cement by parts of sand.
     """
     low = 1.0 if factor.low is None else factor.low / factor.value
     high = 1.0 if factor.high is None else factor.high / factor.value

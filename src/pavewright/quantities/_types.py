@@ -63,14 +63,14 @@ class Item:
         group: Which part of the work it belongs to.
         description: In words.
         unit: Unit of net, allowance and gross.
-        net: What is measured.
+        net: What is measured. [in ``unit``]
         allowance_percent: Added for waste, breakage, compaction. [%]
-        gross: Net with allowance.
-        ordered: Whole packs, bags or loads; equal to gross where nothing is packed.
+        gross: Net with allowance. [in ``unit``]
+        ordered: Whole packs, bags or loads; equal to gross where nothing is packed. [in ``order_unit``]
         order_unit: What is ordered ("bag of 25 kg", "pack of 18", "t").
-        ordered_amount: What those packs hold, in ``unit``.
-        low: Lower end where an input is a range, in ``unit``; None elsewhere.
-        high: Upper end. None elsewhere.
+        ordered_amount: What those packs hold, in ``unit``. [in ``unit``]
+        low: Lower end where an input is a range, in ``unit``; None elsewhere. [in ``unit``]
+        high: Upper end. None elsewhere. [in ``unit``]
         workings: The sums behind it.
         kg: Mass of what is ordered; None where not known. [kg]
         holds: What mixed packs hold of each size; nothing for every other item.
