@@ -32,14 +32,14 @@ class Figure:
 
     Attributes:
         key: ``room.name``; the unit is the end of the name.
-        value: The number.
+        value: The number. [in ``unit``]
         unit: Its unit as printed.
         source: Key of the source.
         place: Clause, table or page in the source.
         status: How it is known.
         label: A few words for a person.
-        low: Lower end where sources disagree, same unit.
-        high: Upper end where sources disagree, same unit.
+        low: Lower end where sources disagree, same unit. [in ``unit``]
+        high: Upper end where sources disagree, same unit. [in ``unit``]
     """
 
     key: str
@@ -61,7 +61,16 @@ class Figure:
 
 @dataclass(frozen=True, slots=True)
 class TableRow:
-    """One row of a table: a key, its numbers by column, and its own source where rows differ."""
+    """One row of a table: a key, its numbers by column, and its own source where rows differ.
+
+    Attributes:
+        key: Its key.
+        values: Its numbers, each by its column; the unit is the end of the column's name. [unit of the column]
+        source: Key of the source.
+        place: Clause, table or page in the source.
+        status: How it is known.
+        label: A few words for a person.
+    """
 
     key: str
     values: tuple[tuple[str, float], ...]
