@@ -25,7 +25,7 @@ class Working:
 
     Attributes:
         expression: The sum with its numbers put in, as a person would write it.
-        result: The answer, unrounded.
+        result: The answer, unrounded. [in ``unit``]
         unit: Unit of the result.
         figures: Rulebook figures that went in, with source and status.
         note: Where the other numbers came from, in a few words.
