@@ -35,6 +35,9 @@ millimetres = units.millimetres_text
 def place_words(place: tuple[float, float]) -> str:
     """Return a place in plan in words.
 
+    Args:
+        place: The place, x and y. [mm]
+
     >>> place_words((1450.0, 836.0))
     'x 1.450, y 0.836'
     """

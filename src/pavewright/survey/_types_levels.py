@@ -144,8 +144,8 @@ class LevelReading:
         words: Where it was read and what.
         measured_mm: As read. [mm]
         residual_mm: Adjusted less measured. [mm]
-        redundancy: How far other readings check it, 0 (not at all) to 1.
-        standardised: Residual over its own standard deviation; None for one that nothing checks.
+        redundancy: How far other readings check it, 0 (not at all) to 1. [-]
+        standardised: Residual over its own standard deviation; None for one that nothing checks. [-]
         suspect: Whether the others contradict it, or it is among those of which one is contradicted.
     """
 
@@ -165,7 +165,7 @@ class LevelsTogether:
         readings: Every reading.
         sds_mm: Name and standard deviation of every point that was not held, for a ratio of one. [mm]
         spare: Degrees of freedom.
-        ratio: Standard deviation after over before; None with no spare reading.
+        ratio: Standard deviation after over before; None with no spare reading. [-]
     """
 
     readings: tuple[LevelReading, ...]

@@ -18,7 +18,8 @@ class NextTape:
         point: The weakest point; empty for other gains.
         before: What it improves, as it is now: likeness of readings that look alike (1 where nothing separates them),
             what readings lack in redundancy, or the larger deviation of the weakest point in millimetres.
-        after: The same with this tape.
+            [-, or mm for a point]
+        after: The same with this tape. [-, or mm for a point]
     """
 
     start: str
@@ -55,9 +56,9 @@ class TapeResidual:
         measured_mm: As read. [mm]
         adjusted_mm: After adjustment. [mm]
         residual_mm: Adjusted less measured. [mm]
-        redundancy: How far other tapes check it, 0 (not at all) to 1.
+        redundancy: How far other tapes check it, 0 (not at all) to 1. [-]
         sd_mm: Standard deviation that it was given. [mm]
-        standardised: Residual over its own standard deviation; None for a tape that nothing checks.
+        standardised: Residual over its own standard deviation; None for a tape that nothing checks. [-]
     """
 
     start: str
@@ -79,7 +80,7 @@ class ShapeResidual:
         points: The corner and its two legs, or the point and the two of its line.
         off_mm: How far it is off after adjustment: the end of the shorter leg from square, or the point from its
             line. [mm]
-        redundancy: How far the other readings check it, 0 to 1.
+        redundancy: How far the other readings check it, 0 to 1. [-]
         sd_mm: Standard deviation that it was given. [mm]
     """
 
@@ -116,9 +117,9 @@ class AdjustedTapes:
     Attributes:
         residuals: One row a tape, in the order taken.
         spare: Number of spare readings (degrees of freedom).
-        ratio: Standard deviation after over before; None with no spare reading.
-        ratio_low: Lower end of what chance explains at 95 %; None with no spare reading.
-        ratio_high: Upper end of what chance explains at 95 %; None with no spare reading.
+        ratio: Standard deviation after over before; None with no spare reading. [-]
+        ratio_low: Lower end of what chance explains at 95 %; None with no spare reading. [-]
+        ratio_high: Upper end of what chance explains at 95 %; None with no spare reading. [-]
         shapes: Square corners and points on lines.
         suspects: Likely slips, one taken out at a time.
         next_tape: The tape more that helps most; None where none does.

@@ -15,6 +15,11 @@ _FACTORS = (
 def units_that_fit(value: float, low_mm: float, high_mm: float) -> tuple[tuple[str, float], ...]:
     """Return the units in which a number lies within a band, each with the millimetres that it makes.
 
+    Args:
+        value: The number as written. [unknown unit of length]
+        low_mm: Lower end of the band. [mm]
+        high_mm: Upper end. [mm]
+
     >>> units_that_fit(60.0, 150.0, 1200.0)
     (('centimetres', 600.0),)
     """
@@ -24,6 +29,11 @@ def units_that_fit(value: float, low_mm: float, high_mm: float) -> tuple[tuple[s
 
 def looks_like(value: float, low_mm: float, high_mm: float) -> str:
     """Return a sentence on the unit in which a number makes sense; empty where there is none.
+
+    Args:
+        value: The number as written. [unknown unit of length]
+        low_mm: Lower end of the band in which it makes sense. [mm]
+        high_mm: Upper end. [mm]
 
     >>> looks_like(60.0, 150.0, 1200.0)
     ' It looks like centimetres: write millimetres, 600.'

@@ -126,7 +126,7 @@ def ring_as_walked(corners: Sequence[Corner], outward: Sequence[float | None]) -
 
     Args:
         corners: Corners in the order in which they were walked; each has the rise of its side, positive to the right.
-        outward: Rise of a side that is given as bulging outward instead, None for the others.
+        outward: Rise of a side that is given as bulging outward instead, None for the others. [mm]
     """
     walked = [corner.xy for corner in corners]
     around: list[XY] = []

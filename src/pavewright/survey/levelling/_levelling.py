@@ -144,7 +144,7 @@ def greatest_misclosure_mm(per_setup_mm: float, setups: float) -> float:
 
     Args:
         per_setup_mm: What one set-up may be out; one kilometre, where the run goes by its distance. [mm]
-        setups: Number of set-ups, or of kilometres.
+        setups: Number of set-ups, or of kilometres. [-, or km]
 
     Valid for: building sites, sights of like length.
     Source: surveying_for_engineers, m·√n

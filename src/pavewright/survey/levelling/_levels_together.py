@@ -29,7 +29,14 @@ _PLACE = "levels"
 
 @dataclass(frozen=True, slots=True)
 class Observed:
-    """A reading as a difference of level, and what it is called."""
+    """A reading as a difference of level, and what it is called.
+
+    Attributes:
+        difference: The difference of level that it gives.
+        words: What it is called.
+        measured_mm: What was read. [mm]
+        sign: 1 where the difference is what was read, -1 where it is its opposite. [-]
+    """
 
     difference: LevelDifference
     words: str

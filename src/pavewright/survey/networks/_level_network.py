@@ -49,7 +49,7 @@ class LevelNetwork:
         redundancy: How far the others check each one, 0 to 1. [-]
         spare: Degrees of freedom.
         weighted_squares: Sum of squared residuals, each over its standard deviation. [-]
-        ratio: Standard deviation after over before; None with no spare difference.
+        ratio: Standard deviation after over before; None with no spare difference. [-]
         shown: How far an error of each difference shows in the residual of each, both in their standard deviations,
             shape (n, n), float64; its diagonal is the redundancy.
     """

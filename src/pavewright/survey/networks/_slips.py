@@ -205,7 +205,7 @@ def alike_with(worst: int, sizes: Array, parts: Array, shared: Array, sure: floa
         sizes: Standardised residuals without their signs, shape (n,), float64.
         parts: Redundancy of each, shape (n,), float64.
         shared: How far an error of the worst shows in each, both in their standard deviations, shape (n,), float64.
-        sure: So many standard deviations part an observation from the worst.
+        sure: So many standard deviations part an observation from the worst. [-]
 
     Source: baarda_testing, correlation of residuals
     """
