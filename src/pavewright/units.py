@@ -102,6 +102,9 @@ def one_in_n_to_fall(run_per_drop: float) -> float:
 def fall_to_one_in_n(fall: float) -> float:
     """Return n of "1 in n" for a fall as rise over run; infinity for a level surface.
 
+    Args:
+        fall: The fall, up or down. [rise over run]
+
     >>> fall_to_one_in_n(0.02)
     50.0
     """
@@ -199,6 +202,9 @@ def tenths_text(length_mm: float, *, sign: bool = False) -> str:
 
 def fall_text(fall: float) -> str:
     """Return a fall in the trade's words.
+
+    Args:
+        fall: The fall, up or down. [rise over run]
 
     >>> fall_text(1.0 / 60.0)
     '1 in 60'
