@@ -60,7 +60,7 @@ class AreaStorm:
         outlets: What leaves where.
         deepest_mm: Greatest depth, over the roughness of paving. [mm]
         clears_s: From the end of the rain until nine tenths of what then leaves has left. [s]
-        lost_share: Rain that is not accounted for, greatest part of it; rounding.
+        lost_share: Rain that is not accounted for, greatest part of it; rounding. [-]
         cautions: Why not to trust it, in words.
         grid: The cells.
         depth_mm: Greatest depth in each cell at the greater roughness, shape (rows, columns), float64. [mm]

@@ -21,7 +21,12 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Band:
-    """Lower and upper end of what a figure may be."""
+    """Lower and upper end of what a figure may be.
+
+    Attributes:
+        low: Lower end. [unit of the figure]
+        high: Upper end. [unit of the figure]
+    """
 
     low: float
     high: float

@@ -48,6 +48,11 @@ def circular_section(bore_m: float, depth_m: float) -> tuple[float, float]:
 def manning_velocity(hydraulic_radius_m: float, gradient: float, n: float) -> float:
     """Return the velocity in a channel by Manning. [m/s].
 
+    Args:
+        hydraulic_radius_m: Wetted area over wetted perimeter. [m]
+        gradient: Fall of the channel. [rise over run]
+        n: Manning's n. [s/m^(1/3)]
+
     Source: definition, V = R^(2/3)·√S / n
     """
     return math.pow(hydraulic_radius_m, 2.0 / 3.0) * math.sqrt(gradient) / n
@@ -69,6 +74,12 @@ def level_channel_flow_m3_per_s(width_m: float, depth_m: float) -> float:
 def sheet_depth_m(n: float, rain_m_per_s: float, run_m: float, fall: float) -> float:
     """Return the depth of the film of water at the end of a run of paving in steady rain. [m].
 
+    Args:
+        n: Manning's n. [s/m^(1/3)]
+        rain_m_per_s: Rain. [m/s]
+        run_m: Length along the fall. [m]
+        fall: Fall of the paving. [rise over run]
+
     Valid for: a plane, rain that lasts until the film is steady; Manning's n for a film is a band, not a figure.
     Source: kinematic_wave, h = (n·i·L / √S)^(3/5)
     """
@@ -77,6 +88,12 @@ def sheet_depth_m(n: float, rain_m_per_s: float, run_m: float, fall: float) -> f
 
 def time_to_steady_s(n: float, rain_m_per_s: float, run_m: float, fall: float) -> float:
     """Return how long it takes until the film is steady. [s].
+
+    Args:
+        n: Manning's n. [s/m^(1/3)]
+        rain_m_per_s: Rain. [m/s]
+        run_m: Length along the fall. [m]
+        fall: Fall of the paving. [rise over run]
 
     Source: kinematic_wave, t = h / i
     """

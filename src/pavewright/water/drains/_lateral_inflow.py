@@ -44,6 +44,12 @@ def critical_depth_m(width_m: float, flow_m3_per_s: float) -> float:
 def friction_slope(width_m: float, depth_m: float, flow_m3_per_s: float, n: float) -> float:
     """Return the slope of the energy line by Manning, bottom and both sides wetted. [-].
 
+    Args:
+        width_m: Width of the channel. [m]
+        depth_m: Depth of the water. [m]
+        flow_m3_per_s: Flow. [m³/s]
+        n: Manning's n. [s/m^(1/3)]
+
     Source: definition, S = n²·V² / R^(4/3)
     """
     area = width_m * depth_m
@@ -53,6 +59,12 @@ def friction_slope(width_m: float, depth_m: float, flow_m3_per_s: float, n: floa
 
 def normal_depth_m(width_m: float, flow_m3_per_s: float, n: float, slope: float) -> float:
     """Return the depth at which a falling rectangular channel carries a steady flow without further change. [m].
+
+    Args:
+        width_m: Width of the channel. [m]
+        flow_m3_per_s: Flow. [m³/s]
+        n: Manning's n. [s/m^(1/3)]
+        slope: Fall of its bottom. [rise over run]
 
     Source: definition, Manning, solved by halving
     """

@@ -16,7 +16,7 @@ class RainCurve:
     """Intensity by duration, i = a / (t + b)^c.
 
     Attributes:
-        multiplier: a, for intensities in mm/h and durations in minutes.
+        multiplier: a, for intensities in mm/h and durations in minutes. [mm/h·min^c]
         added_min: b, added to the duration. [min]
         power: c. [-]
     """

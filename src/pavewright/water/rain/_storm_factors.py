@@ -83,6 +83,12 @@ def factors(r: float, durations_min: tuple[float, ...], years: float, tables: St
     Between return periods Z2 is read along the logarithm of the years; past the longest it holds. For five years it is
     one by definition, whatever the table prints.
 
+    Args:
+        r: Ratio of the sixty-minute to the two-day depth, both of five years. [-]
+        durations_min: Durations. [min]
+        years: Return period. [years]
+        tables: The tables Z1 and Z2.
+
     Source: flood_studies_report, factors Z1 and Z2
 
     Raises:

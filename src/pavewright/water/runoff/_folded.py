@@ -29,6 +29,13 @@ class FoldedPart:
     """Part of the water of a folded area: who takes it, how much, where in plan, where it leaves, and ways to it.
 
     Where it leaves stands at each cell with the area whose water passes there.
+
+    Attributes:
+        taker: Who takes it.
+        area_m2: Area that drains so. [m²]
+        shapes: Where in plan.
+        leaves: Places where it leaves with the area whose water passes there. [mm, m²]
+        ways: Ways to it.
     """
 
     taker: Receiver

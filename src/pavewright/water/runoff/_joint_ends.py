@@ -38,7 +38,7 @@ class JointEnd:
 
     Attributes:
         at: Where it is. [mm]
-        fall: Fall of the joint to it, rise over run.
+        fall: Fall of the joint to it, rise over run. [rise over run]
         taker: What stands there and lets the water out.
     """
 

@@ -95,5 +95,9 @@ def _xy(point: np.ndarray) -> XY:
 
 
 def direction_is_level(fall: float) -> bool:
-    """Return whether a surface is too nearly level for water to know where to run."""
+    """Return whether a surface is too nearly level for water to know where to run.
+
+    Args:
+        fall: Fall of the surface. [rise over run]
+    """
     return math.isclose(fall, 0.0, abs_tol=1e-9)
