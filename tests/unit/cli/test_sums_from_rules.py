@@ -19,7 +19,10 @@ def shown(*words):
 
 def test_a_level_book_without_a_limit_takes_the_rulebooks_and_says_so():
     told = shown("level-book", *BOOK, "closing_level_mm=10000")
-    assert "misclosure_per_setup_mm = 5 mm    not given: the rulebook's (elsewhere of 2026-11-28), surveying_for_engineers" in told
+    assert (
+        "misclosure_per_setup_mm = 5 mm    not given: the rulebook's (elsewhere of 2026-11-28), surveying_for_engineers"
+        in told
+    )
     assert "verdict = observe again" in told
     assert "no limit given" in shown("level-book", *BOOK, "closing_level_mm=10000", "misclosure_per_setup_mm=0")
 

@@ -42,7 +42,7 @@ def test_every_stage_has_its_part_of_the_page_and_layers_that_there_are(stage):
     part = static_files()[f"job/stages/{stage.key}.js"].decode()
     assert re.search(r"export (async function|function|const) results\b", part)
     assert re.search(r"export (async function|function|const) inputs\b", part)
-    layers = static_files()["job/plan/layers.js"].decode()
+    layers = "".join(static_files()[f"job/plan/layers-{part}.js"].decode() for part in ("works", "site"))
     for name in stage.layers:
         assert re.search(rf"^\s*{name}: ", layers, re.MULTILINE), name
 

@@ -4,8 +4,7 @@
  *
  * The network comes first wherever it answers soon, so that pages and their parts are always of one edition; without it
  * everything comes from the cache of the edition that was opened last. What the server is asked about jobs is kept by
- * the
- * pages themselves.
+ * the pages themselves.
  */
 /* global EDITION, FILES */
 const SOON_MS = 2500; // a place with one bar of signal is no reason to wait longer

@@ -3,10 +3,9 @@
  * One job on the screen: its document, what follows from it, and how it is kept.
  *
  * Events: `document` after every change, `plan` when a whole plan came, `preview` when a quick one came, `saved`,
- * `conflict`.
- * A change is kept on the server soon after it is made; until it is acknowledged it also lies in this browser, where
- * that has
- * room. Each save has a key: one whose answer was not heard is sent again as it was, and the server keeps it once.
+ * `conflict`. A change is kept on the server soon after it is made; until it is acknowledged it also lies in this
+ * browser, where that has room. Each save has a key: one whose answer was not heard is sent again as it was, and the
+ * server keeps it once.
  */
 import { ApiProblem, call, freshId, replaced } from "../lib/api.js";
 import { forget, keep, kept } from "./unsent.js";

@@ -5,7 +5,7 @@ import { ask, el, find, tell } from "../lib/dom.js";
 import { differences, differenceTable } from "./differences.js";
 import { STAGES as LISTED } from "../lib/lists.js";
 import { JobState, put } from "./job-state.js";
-import { loadSchema } from "./form/form.js";
+import { loadSchema } from "./form/schema.js";
 import { findings } from "../lib/results.js";
 import { PlanEditor } from "./plan/edit.js";
 import { LAYERS } from "./plan/layers.js";

@@ -133,6 +133,9 @@ export function findings(findings, wishes = {}) {
   return list;
 }
 
+/** A cell of more letters than these keeps some width, so that it is not broken after every word. */
+const WORDS = 24;
+
 /**
  * A table. A cell given as `{ under }` is a button that opens a row of full width under its own. One that stacks stands
  * row under row with its heads beside the figures where the screen is narrow, so that nothing is out of sight.
@@ -147,7 +150,7 @@ export function table(columns, lines, name, wishes = {}) {
     line.forEach((cell, index) => {
       const given = {
         role: "cell",
-        class: columns[index].number ? "number" : null,
+        class: columns[index].number ? "number" : typeof cell === "string" && cell.length > WORDS ? "words" : null,
         "data-head": index > 0 ? columns[index].head || null : null,
       };
       if (typeof cell === "string" || cell instanceof Node) {

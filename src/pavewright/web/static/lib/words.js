@@ -84,8 +84,7 @@ const FEET = new RegExp(
 
 /**
  * Read a length as people write it: 1235, 1.235 m, 123.5 cm, 4 ft 6 1/2 in, 4' 6 1/2". In millimetres; null where it is
- * none.
- * A bare number with three decimals and below 100 is metres.
+ * none. A bare number with three decimals and below 100 is metres.
  * @param {string} text
  */
 export function lengthFrom(text) {

@@ -1,7 +1,8 @@
 // @ts-check
 /** The plan in the hand: outlines, walls and drains, moved and zoomed with fingers; a tap chooses a place. */
 import { el, svg } from "../lib/dom.js";
-import { LAYERS, placesOf } from "../job/plan/layers.js";
+import { LAYERS } from "../job/plan/layers.js";
+import { placesOf } from "../job/plan/outline.js";
 import { PlanView, shapePath } from "../job/plan/view.js";
 
 /**

@@ -3,9 +3,8 @@
  * What was read and is not on the server yet, kept in this browser's database, and sent once.
  *
  * Each reading is on the disk before the page says that it is kept. A delivery has its name from the start; the server
- * knows
- * a name that it has seen, so that it may be sent again after any interruption and still counts once. Events: `change`,
- * `sent`.
+ * knows a name that it has seen, so that it may be sent again after any interruption and still counts once. Events:
+ * `change`, `sent`.
  */
 import { freshId } from "../lib/api.js";
 import { delivery, unsent, withoutLast, withReading } from "./reading.js";

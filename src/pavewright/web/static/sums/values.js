@@ -53,8 +53,8 @@ export function written(value) {
 }
 
 /**
- * The formula with its numbers put in; null where a part of it cannot be told apart safely.
- * A word of the formula is replaced only where it is the name of exactly one input, without its unit.
+ * The formula with its numbers put in; null where a part of it cannot be told apart safely. A word of the formula is
+ * replaced only where it is the name of exactly one input, without its unit.
  * @param {any} sum @param {Record<string, any>} given
  */
 export function filled(sum, given) {

@@ -2,7 +2,8 @@
 /** The plan as it is shown, printed to scale: so many millimetres of the site to one of the paper. */
 import { ask, el, svg } from "../../lib/dom.js";
 import { plain } from "../../lib/words.js";
-import { LAYERS, outlineOf, placesOf } from "./layers.js";
+import { LAYERS } from "./layers.js";
+import { outlineOf, placesOf } from "./outline.js";
 import { northArrow, scaleBar } from "./marks.js";
 import { pathOf, PlanView } from "./view.js";
 

@@ -3,8 +3,7 @@
  * The plan on the screen: a sheet that is moved and zoomed, east to the right and north up, in millimetres of the site.
  *
  * What is drawn in `ground` is in site millimetres. What is drawn in `signs` stays the same size on the screen: each
- * sign has
- * `data-x` and `data-y` in site millimetres and is put in its place when the sheet moves.
+ * sign has `data-x` and `data-y` in site millimetres and is put in its place when the sheet moves.
  */
 import { svg } from "../../lib/dom.js";
 

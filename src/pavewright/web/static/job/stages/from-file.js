@@ -4,9 +4,10 @@ import { inside } from "../../lib/kernel.js";
 import { el, svg } from "../../lib/dom.js";
 import { call } from "../../lib/api.js";
 import { lengthFrom, plain, messageOf } from "../../lib/words.js";
-import { group, pointNames } from "../form/form.js";
+import { group } from "../form/form.js";
+import { pointNames } from "../form/schema.js";
 import { placesIn } from "../plan/document.js";
-import { outlineOf, placesOf } from "../plan/layers.js";
+import { outlineOf, placesOf } from "../plan/outline.js";
 
 const ORDERS = {
   "name,east,north,level": "Name, east, north, level",

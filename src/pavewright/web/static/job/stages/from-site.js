@@ -3,7 +3,7 @@
 import { call } from "../../lib/api.js";
 import { el } from "../../lib/dom.js";
 import { group } from "../form/form.js";
-import { given } from "../plan/layers.js";
+import { given } from "../plan/layers-site.js";
 import { bringIn } from "../../site/bring-in.js";
 import { gallery } from "../../site/photos.js";
 

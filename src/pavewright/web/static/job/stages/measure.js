@@ -1,6 +1,7 @@
 // @ts-check
 import { el } from "../../lib/dom.js";
-import { form, group, items, pointNames, rows } from "../form/form.js";
+import { form, group, items, rows } from "../form/form.js";
+import { pointNames } from "../form/schema.js";
 import { fact, facts, table } from "../../lib/results.js";
 import { level, metres, mm, plain } from "../../lib/words.js";
 import { fromFile } from "./from-file.js";

@@ -3,8 +3,7 @@
  * Options: ways of laying the same job, kept by name and put side by side.
  *
  * An option is a revision whose note begins with `option: `. What is taken from it is how the areas are laid (areas,
- * steps,
- * units); measurements, rates and everything else stay as they are now, and the comparison is made on them.
+ * steps, units); measurements, rates and everything else stay as they are now, and the comparison is made on them.
  */
 import { messageOf } from "../../lib/words.js";
 import { ask, el, tell } from "../../lib/dom.js";

@@ -6,7 +6,7 @@ import { form, group, items } from "../form/form.js";
 import { fact, facts, table } from "../../lib/results.js";
 import { put } from "../job-state.js";
 import { addPoint } from "../plan/document.js";
-import { middle } from "../plan/layers.js";
+import { middle } from "../plan/outline.js";
 import { cutPlan } from "../look/cuts.js";
 import { playback } from "../look/playback.js";
 import { plain, spoken, messageOf, wasStopped } from "../../lib/words.js";

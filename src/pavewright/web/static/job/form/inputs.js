@@ -1,0 +1,237 @@
+// @ts-check
+/** One input for each kind of field: words, lengths, money, ticks and choices. */
+import { el } from "../../lib/dom.js";
+import { at, put } from "../job-state.js";
+import { lengthFrom, plain, spoken } from "../../lib/words.js";
+import { resolved, schemaAt, takesLevelOrPoint } from "./schema.js";
+
+let counter = 0;
+
+export const freshName = () => `f${(counter += 1)}`;
+
+/**
+ * Keep an element in step with the faults and the value of its place.
+ * @param {JobState} state
+ * @param {(string|number)[]} path
+ * @param {HTMLElement} box
+ * @param {HTMLElement} input
+ * @param {() => void} [refresh]
+ */
+export function bind(state, path, box, input, refresh) {
+  const key = path.join("."),
+    fault = el("span", { class: "fault", id: freshName() });
+  box.append(fault);
+  box.dataset.path = key;
+  const tellFaults = () => {
+    const mine = state.faults.filter((each) => each.path === key).map((each) => each.message);
+    fault.textContent = mine.join(" ");
+    fault.hidden = mine.length === 0;
+    if (mine.length) {
+      input.setAttribute("aria-invalid", "true");
+      input.setAttribute("aria-describedby", fault.id);
+    } else if (!input.dataset.wrong) {
+      input.removeAttribute("aria-invalid");
+    }
+  };
+  tellFaults();
+  listen(state, box, "plan", tellFaults);
+  if (refresh) listen(state, box, "document", refresh);
+}
+
+/**
+ * Listen while an element is on the page.
+ * @param {EventTarget} target
+ * @param {HTMLElement} box
+ * @param {string} name
+ * @param {() => void} act
+ */
+export function listen(target, box, name, act) {
+  const heard = () => {
+    if (box.isConnected) act();
+    else if (box.dataset.shown) target.removeEventListener(name, heard);
+  };
+  target.addEventListener(name, heard);
+  requestAnimationFrame(() => {
+    box.dataset.shown = "1";
+  });
+}
+
+/**
+ * Prices are kept in the smallest coin and shown in the currency.
+ * @param {JobState} state
+ * @param {(string|number)[]} path
+ * @param {HTMLInputElement} input
+ * @param {string} title
+ */
+export function moneyLine(state, path, input, title) {
+  const show = () => {
+    const value = at(state.doc, path);
+    if (document.activeElement !== input)
+      input.value = value === undefined || value === null ? "" : (value / 100).toFixed(2);
+  };
+  input.inputMode = "decimal";
+  show();
+  listen(state, input, "document", show);
+  input.addEventListener("change", () => {
+    const text = input.value.trim().replace(",", ".");
+    if (text === "") return state.change(title, (doc) => put(doc, path, undefined));
+    const value = Math.round(Number(text) * 100);
+    wrong(input, Number.isFinite(value) && value >= 0 ? "" : "Write a price in figures.");
+    if (!input.dataset.wrong) state.change(title, (doc) => put(doc, path, value));
+  });
+}
+
+/** @param {HTMLInputElement} input @param {string} words */
+function wrong(input, words) {
+  input.setCustomValidity(words);
+  if (words) {
+    input.dataset.wrong = "1";
+    input.setAttribute("aria-invalid", "true");
+    input.reportValidity();
+  } else {
+    delete input.dataset.wrong;
+    input.removeAttribute("aria-invalid");
+  }
+}
+
+/**
+ * @param {JobState} state
+ * @param {(string|number)[]} path
+ * @param {HTMLInputElement} input
+ * @param {any} node
+ * @param {any} label
+ * @param {string} title
+ */
+export function take(state, path, input, node, label, title) {
+  const text = input.value.trim();
+  wrong(input, "");
+  if (text === "") return state.change(`${title} left open`, (doc) => put(doc, path, undefined));
+  if (node.type === "array") {
+    const words = text
+        .split(/[,;]/)
+        .map((word) => word.trim())
+        .filter(Boolean),
+      inner = resolved(node.items ?? node.prefixItems?.[0] ?? {});
+    const numbers = inner.type === "number" || inner.type === "integer";
+    const values = numbers ? words.map((word) => Number(word)) : words;
+    if (numbers && values.some((value) => !Number.isFinite(value)))
+      return wrong(input, "Write numbers, separated by commas.");
+    return state.change(title, (doc) => put(doc, path, values));
+  }
+  if (takesLevelOrPoint(node)) {
+    const value = levelled(state).includes(text) ? text : (lengthFrom(text) ?? text);
+    if (typeof value === "number") input.value = plain(value, Number.isInteger(value) ? 0 : 1).replaceAll(" ", "");
+    return state.change(title, (doc) => put(doc, path, value));
+  }
+  if (node.type === "number" || node.type === "integer") {
+    const value = label.ending === "_mm" ? lengthFrom(text) : Number(text.replace(",", ".").replace("−", "-"));
+    if (value === null || !Number.isFinite(value))
+      return wrong(
+        input,
+        label.ending === "_mm" ? "Write a length: 1235, 1.235 m or 4 ft 1/2 in." : "Write a number in figures.",
+      );
+    const kept = node.type === "integer" ? Math.round(value) : value;
+    input.value = plain(kept, Number.isInteger(kept) ? 0 : 1).replaceAll(" ", "");
+    return state.change(title, (doc) => put(doc, path, kept));
+  }
+  return state.change(title, (doc) => put(doc, path, text));
+}
+
+/**
+ * Names of points that have a level: from a benchmark, a level book or a height.
+ * @param {JobState} state
+ * @returns {string[]}
+ */
+function levelled(state) {
+  const m = state.doc.measurements ?? {};
+  return [
+    ...(m.benchmarks ?? []),
+    ...(m.level_books ?? []).flatMap((book) => book.rows ?? []),
+    ...(m.heights_over ?? []),
+  ]
+    .map((each) => each.point)
+    .concat((m.points ?? []).map((point) => point.name));
+}
+
+/** @param {string[]} names @param {boolean} optional */
+export function picker(names, optional) {
+  const box = el("select");
+  box.append(el("option", { value: "", text: optional ? "none" : "choose" }));
+  for (const name of names) box.append(el("option", { value: name, text: name }));
+  return box;
+}
+
+/** @param {JobState} state @param {(string|number)[]} path @param {string} title @param {string} hint */
+export function tick(state, path, title, hint) {
+  const id = freshName(),
+    input = el("input", { id, type: "checkbox" });
+  const show = () => {
+    input.checked = at(state.doc, path) ?? schemaAt(path).default ?? false;
+  };
+  show();
+  input.addEventListener("change", () => state.change(title, (doc) => put(doc, path, input.checked)));
+  const box = el(
+    "div",
+    { class: "field tick", title: hint },
+    input,
+    el("label", { class: "name", for: id, text: title }),
+  );
+  bind(state, path, box, input, show);
+  return box;
+}
+
+const FEW = 4;
+
+/**
+ * @param {JobState} state
+ * @param {(string|number)[]} path
+ * @param {string} title
+ * @param {string} hint
+ * @param {any} node
+ */
+export function choice(state, path, title, hint, node) {
+  const values = node.enum ?? node.pattern.slice(2, -2).split("|"),
+    now = () => at(state.doc, path) ?? node.default ?? "";
+  const set = (/** @type {string} */ value) =>
+    state.change(`${title}: ${spoken(value)}`, (doc) => put(doc, path, value === "" ? undefined : value));
+  if (values.length <= FEW) {
+    const group = freshName(),
+      box = el("fieldset", { class: "field choices" }, el("legend", { text: title }));
+    for (const value of values) {
+      const input = el("input", {
+        type: "radio",
+        name: group,
+        value,
+        checked: now() === value,
+        on: { change: () => set(value) },
+      });
+      box.append(el("label", {}, input, el("span", { text: spoken(value) })));
+    }
+    if (hint) box.append(el("span", { class: "hint", text: hint }));
+    bind(state, path, box, box, () =>
+      box.querySelectorAll("input").forEach((input) => {
+        input.checked = input.value === now();
+      }),
+    );
+    return box;
+  }
+  const id = freshName(),
+    input = el("select", { id });
+  if (node.optional || node.default === undefined)
+    input.append(el("option", { value: "", text: node.optional ? "not known" : "choose" }));
+  for (const value of values) input.append(el("option", { value, text: spoken(value) }));
+  const show = () => {
+    input.value = now() ?? "";
+  };
+  show();
+  input.addEventListener("change", () => set(input.value));
+  const box = el(
+    "div",
+    { class: "field" },
+    el("label", { class: "name", for: id, text: title }),
+    input,
+    hint ? el("span", { class: "hint", text: hint }) : null,
+  );
+  bind(state, path, box, input, show);
+  return box;
+}
