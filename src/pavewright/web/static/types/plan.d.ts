@@ -400,7 +400,17 @@ export interface Item {
     | "drainage"
     | "sundries";
   description: string;
-  unit: string;
+  unit: 
+    | "kg"
+    | "m"
+    | "m\u00b2"
+    | "m\u00b3"
+    | "litre"
+    | "each"
+    | "units"
+    | "packs"
+    | "loads"
+    | "m of riser";
   net: number;
   allowance_percent: number;
   gross: number;
