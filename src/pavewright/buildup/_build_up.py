@@ -55,8 +55,8 @@ def build_up(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> Build
         findings.extend(area_findings(area.area, unit, known.units))
         findings.extend(edge_findings(area, survey.site, known.edges))
         findings.extend(opening_findings(area.area))
-    retained, open_edges, told = retaining(tuple(found), survey, levels, known.edges)
-    return BuildUps(tuple(found), in_order([*findings, *told]), retained, open_edges)
+    retained, open_edges, noticed = retaining(tuple(found), survey, levels, known.edges)
+    return BuildUps(tuple(found), in_order([*findings, *noticed]), retained, open_edges)
 
 
 def depth_under(job: Job, rules: Rulebook) -> dict[str, float]:

@@ -46,7 +46,7 @@ def ground_findings(
                 Severity.STOP if vehicles else Severity.CHECK,
                 "ground",
                 f"The ground is weak (bearing ratio {cbr:g} %): below {limit.value:g} % no table of thicknesses "
-                f"holds, and the ground wants a design of its own.",
+                f"holds, and the ground needs a design of its own.",
                 cbr,
                 limit.value,
                 "%",

@@ -81,7 +81,7 @@ def _takes(edge: RetainedEdge) -> str:
         why = (
             "Vehicles stand above it and load it, so an engineer designs it at any height"
             if edge.surcharge
-            else "So high a drop wants a wall that an engineer designs"
+            else "So high a drop needs a wall that an engineer designs"
         )
         return f"{why}. It is not in this price."
     if edge.restraint is EdgeRestraint.WALL:
@@ -99,7 +99,7 @@ def _takes(edge: RetainedEdge) -> str:
     if edge.restraint is EdgeRestraint.RETAINING:
         return f"It is measured as a wall{section}, and priced as far as its items have prices. "
         "Look at the ground under its footing first."
-    return f"It wants a low wall that retains{section}. That is measured, and priced as far as its items have prices."
+    return f"It needs a low wall that retains{section}. That is measured, and priced as far as its items have prices."
 
 
 def _figure(edge: RetainedEdge, known: EdgeFigures) -> Figure:
@@ -166,7 +166,7 @@ def unknown_finding(unread: Sequence[OpenEdge], area: PlanArea, known: EdgeFigur
         return ()
     named = ", ".join(f"{each.side} ({_length(each.length_mm)})" for each in unread)
     words = (
-        f"How high is the ground beyond {area.name} at {named}? Nobody has read it there, so whether the edge wants "
+        f"How high is the ground beyond {area.name} at {named}? Nobody has read it there, so whether the edge needs "
         f"something that retains, or a bank stands above it, is not known."
     )
     ways = ("Read the staff a foot or two beyond the edge, at both ends of each side and wherever the ground breaks.",)

@@ -36,7 +36,7 @@ def dig(job: Job, survey: Survey, build_ups: BuildUps, rules: Rulebook, laying: 
     """Return the dig of every area against the ground as it lies, all topsoil off, and what leaves as ranges.
 
     Spoil is not used again under paving unless the job says so: then subsoil fills, and the rest of it is clean stone.
-    With the laying plan it is told by zone too.
+    With the laying plan it is reported by zone too.
     """
     site, ground, known = survey.site, survey.ground, figures(rules)
     findings: list[Finding] = service_findings(build_ups, site, ground, known.care, job.site.ground.topsoil_mm or 0.0)
@@ -49,7 +49,7 @@ def dig(job: Job, survey: Survey, build_ups: BuildUps, rules: Rulebook, laying: 
             _area_dig(up, ground, job, site.area(up.area).gross, _zones(laying, up.area), known)
             for up in build_ups.areas
         )
-        findings += [told for one in areas for told in ground_findings(one, known.care)]
+        findings += [each for one in areas for each in ground_findings(one, known.care)]
         findings += wall_findings(build_ups, site, ground, known.care)
     return _with_what_leaves(job, areas, build_ups, ground, in_order(findings), known.soils)
 
@@ -68,7 +68,7 @@ def _with_what_leaves(
     soils = gathered(part for one in areas for part in one.soils)
     away, reused, used = used_again(soils, known, fill, figures_of)
     own = known.soil
-    # roots and soil of one class bulk alike; with layers told each bulks by its own class
+    # roots and soil of one class bulk alike; with layers entered each bulks by its own class
     first = known.strata[0].soil if known.strata else own
     trench = sum(edge.wall.trench_m3 for edge in build_ups.retained if edge.wall is not None) if areas else 0.0
     if trench > 0.0:

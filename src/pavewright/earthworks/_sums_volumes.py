@@ -16,7 +16,7 @@ def grid_volume(
 ) -> dict[str, Value]:
     """Return the net volume between a grid of levels and a level formation, corners weighted by the cells they share.
 
-    Valid for: net volume; gross cut and fill want triangles and the line where the two meet.
+    Valid for: net volume; gross cut and fill need triangles and the line where the two meet.
     Source: definition, V = (a·b / 4)·(Σh1 + 2Σh2 + 3Σh3 + 4Σh4)
     """
     wide = round(columns)

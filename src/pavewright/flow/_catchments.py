@@ -25,7 +25,7 @@ class Catchments:
     Attributes:
         outlets: Names of the outlets.
         shares: Share of each cell's rain that ends at each outlet, shape (outlets, rows, columns), float64; the sum
-            over outlets is one inside and nought where no exit can be reached. [-]
+            over outlets is one inside and zero where no exit can be reached. [-]
         passing_m2: Area whose rain passes through each cell, its own included, shape (rows, columns), float64. [m²]
         areas_m2: Area that drains to each outlet. [m²]
         unreached_m2: Area from which no exit can be reached. [m²]

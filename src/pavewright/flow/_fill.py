@@ -43,7 +43,7 @@ class Filled:
 
     @property
     def depth_mm(self) -> NDArray[np.float64]:
-        """Depth of standing water; infinite where no exit can be reached, nought outside. [mm]."""
+        """Depth of standing water; infinite where no exit can be reached, zero outside. [mm]."""
         depth = np.zeros(self.levels_mm.shape)
         inside = self.grid.inside
         depth[inside] = self.levels_mm[inside] - self.grid.levels_mm[inside]
@@ -116,7 +116,7 @@ class Puddle:
 def stands(filled: Filled, min_depth_mm: float = 0.0) -> tuple[Puddle, ...]:
     """Return the puddles that are somewhere deeper than a least depth, deepest first.
 
-    Where no exit can be reached there is no depth to tell; see ``Filled.unreached``.
+    Where no exit can be reached no depth is known; see ``Filled.unreached``.
 
     Args:
         filled: A filled grid.

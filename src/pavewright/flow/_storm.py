@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 QUICK_FROUDE = 0.9
 """Above this Froude number the form used here loses its hold. [-]"""
 NINE_TENTHS = 0.9
-"""Share of the water whose time is told. [-]"""
+"""Share of the water whose time is reported. [-]"""
 
 
 @dataclass(frozen=True, eq=False)
@@ -162,7 +162,7 @@ _ROUNDING = 1e-9
 def _cells(
     grid: Grid, manning_n: float | NDArray[np.float64], falls_beyond: Mapping[str, float]
 ) -> tuple[NDArray[np.generic], ...]:
-    """Return what the kernel wants of the cells inside: beds, n, sides between cells, and exits."""
+    """Return what the kernel needs of the cells inside: beds, n, sides between cells, and exits."""
     inside = grid.inside
     numbers = np.full(inside.shape, -1, np.int64)
     numbers[inside] = np.arange(np.count_nonzero(inside))

@@ -4,7 +4,7 @@ Units are laid in a pattern at any angle from a starting corner, with or without
 clipped to the true outline and round everything that stands in it. Pieces are numbered outward from that corner, course
 by course. Cut pieces are cut from as few units as a search finds, offcuts used again, straight cuts right across;
 beside them stands the fewest possible. Packs of mixed sizes are laid at random to rules, also when part
-of them lies already. The search for the best starts tells other ways to begin and what each saves.
+of them lies already. The search for the best starts shows other ways to begin and what each saves.
 """
 
 from typing import TYPE_CHECKING

@@ -107,8 +107,8 @@ def lay(job: Job, survey: Survey, rules: Rulebook, levels: Levels | None = None,
     if faults:
         raise JobInvalid(tuple(faults))
     laid = [replace(each, left_overs=still_there(each.left_overs, yard)) for each in laid]
-    told = {(finding.code, finding.place): finding for finding in findings}
-    return LayingPlan(tuple(laid), in_order(told.values()))
+    kept = {(finding.code, finding.place): finding for finding in findings}
+    return LayingPlan(tuple(laid), in_order(kept.values()))
 
 
 def _part(

@@ -96,7 +96,7 @@ class UnitCount:
         units_with_offcuts: Units needed with offcuts used again.
         min_units: Units that their area alone takes.
         units_bound: Units below which no way of cutting can do.
-        units_more_edges: Units that keeping factory edges in the joints costs; nought where it is not asked for.
+        units_more_edges: Units that keeping factory edges in the joints costs; zero where it is not asked for.
         kg_each: Mass of one. [kg]
         left_overs_m2: Area of the left-overs that may serve, taken off what its area alone takes. [m²]
         workings: The sum behind the units with offcuts, one for each part of an area.

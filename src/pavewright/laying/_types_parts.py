@@ -11,7 +11,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class LaidMixed:
-    """What is told of an area in mixed sizes beside its pieces.
+    """What is reported of an area in mixed sizes beside its pieces.
 
     Attributes:
         counts: Units of each size in one pack, in the order of the units of the area.
@@ -81,7 +81,7 @@ class MovementJoints:
         placed_m: Length of those. [m]
         unplaced_m: Length of those that the pattern has no straight joint for: they are ordered and not drawn. [m]
         edge_m: Length along walls and round what is fixed. [m]
-        longest_m: Longest run of the area, or of a part of it, that wants them; nought where none does. [m]
+        longest_m: Longest run of the area, or of a part of it, that needs them; zero where none does. [m]
     """
 
     placed: tuple[tuple[XY, XY], ...] = ()

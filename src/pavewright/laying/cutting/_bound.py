@@ -85,6 +85,6 @@ def _shares(sizes: np.ndarray, whole: int) -> np.ndarray:
 
 
 def _thinned(thresholds: Iterable[int]) -> list[int]:
-    told = sorted(thresholds)
-    step = max(1, -(-len(told) // _MOST))
-    return told[::step]
+    ordered = sorted(thresholds)
+    step = max(1, -(-len(ordered) // _MOST))
+    return ordered[::step]

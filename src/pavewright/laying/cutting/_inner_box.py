@@ -16,7 +16,7 @@ _STRAIGHT = 1e-4
 
 
 def inner_box(outline: Outline) -> Point:
-    """Return the sizes of a large upright box inside a convex outline; nought by nought where it is not convex.
+    """Return the sizes of a large upright box inside a convex outline; zero by zero where it is not convex.
 
     Valid for: the largest of those that begin and end at a corner or at one of some even steps.
     Source: definition

@@ -49,7 +49,7 @@ def saw_plan(
         sizes: Sizes of slab that there are.
         kerf_mm: Width of the saw cut. [mm]
         may_turn: Whether a piece may lie a quarter turn from how it is laid; half a turn is always allowed.
-        rounds: Rounds of the search; by the number of parts where none are told.
+        rounds: Rounds of the search; by the number of parts where none are given.
         cover: Whether to choose again among all ways of cutting a slab that were met.
         prove: Whether to spend a second or so on a better bound where the plan does not meet the first.
 

@@ -1,4 +1,4 @@
-"""Pairs in a saw plan, told as the two pieces that they are."""
+"""Pairs in a saw plan, shown as the two pieces that they are."""
 
 from __future__ import annotations
 

@@ -32,10 +32,10 @@ _SAME_MM = 0.5
 
 
 def movement_joints(area: PlanArea, frame: Frame, setting: Setting, known: LayingFigures) -> MovementJoints:
-    """Return the movement joints that an area wants; none where it lies on sand, or is small enough.
+    """Return the movement joints that an area needs; none where it lies on sand, or is small enough.
 
     Between courses, and between the columns of stack bond, they lie in joints. Of any other pattern they would run
-    through units: only their length is told.
+    through units: only their length is reported.
     """
     if area.area.laying.bedding is Bedding.SAND_ON_SUB_BASE:
         return NO_MOVEMENT

@@ -121,6 +121,6 @@ def _by_hand(ring: Ring, wide: list[CurvedRow], max_mm: float) -> Iterator[Optio
 
 
 _SURE = 0.95
-"""Depths are told a little short: chords open a little more than arcs."""
+"""Depths are reported a little short: chords open a little more than arcs."""
 _MIN_DEEP_MM = 40
 """No border is shallower. [mm]"""

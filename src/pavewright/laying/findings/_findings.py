@@ -131,7 +131,7 @@ def _slivers(shop: Workshop, slivers: list[Piece]) -> Finding:
 def _shift(shop: Workshop) -> tuple[Option, ...]:
     """Return the shift of the whole pattern that leaves fewest slivers, then fewest cuts, if it is better.
 
-    The best starts by the count of the kernel are really clipped before one is told; a border stays as it is.
+    The best starts by the count of the kernel are really clipped before one is reported; a border stays as it is.
     """
     setting, laying = shop.setting, shop.laying
     if setting.rings is not None:

@@ -85,7 +85,7 @@ def under_wheels(
                 options=worded(
                     (
                         "Cut the unit beside it as well, so that two pieces of more than a third take its place.",
-                        "Begin elsewhere: the search for the best starts tells what each start leaves.",
+                        "Begin elsewhere: the search for the best starts shows what each start leaves.",
                     )
                 ),
                 at_mm=piece.shape.centre_mm,

@@ -46,7 +46,7 @@ def size_findings(
 def _of_run(area: PlanArea, unit: PavingUnit, grown: RunGrowth, known: LayingFigures) -> list[Finding]:
     """Return the finding on a run: a joint that no longer fits its range, else growth beyond part of a joint."""
     joint, where = grown.absorbing_joint_mm, _DIRECTIONS[grown.way]
-    told = (
+    measured = (
         f"{grown.measured} of {unit.name} measured {grown.mean_mm:.1f} mm on average {where}, "
         f"{grown.mean_mm - grown.work_mm:+.1f} on the work size: {grown.units_in_run} in a run of {area.name} grow "
         f"{grown.growth_mm:+.0f} mm (give or take {grown.doubt_mm:.0f})"
@@ -55,7 +55,7 @@ def _of_run(area: PlanArea, unit: PavingUnit, grown: RunGrowth, known: LayingFig
     if grown.growth_mm and not least <= joint <= most:
         limit = least if joint < least else most
         message = (
-            f"{told}. The joint that absorbs it would be {joint:.1f} mm; {unit.name} takes "
+            f"{measured}. The joint that absorbs it would be {joint:.1f} mm; {unit.name} takes "
             f"{units.millimetres_text(least)} to {units.millimetres_text(most)}."
         )
         return [
@@ -67,7 +67,7 @@ def _of_run(area: PlanArea, unit: PavingUnit, grown: RunGrowth, known: LayingFig
     part = known.growth_per_joint
     if abs(grown.growth_mm) <= part.value * grown.joint_mm:
         return []
-    message = f"{told}, more than {part.value:g} of a joint. A joint of {joint:.1f} mm absorbs it."
+    message = f"{measured}, more than {part.value:g} of a joint. A joint of {joint:.1f} mm absorbs it."
     return [
         Finding(
             Code.RUN_GROWS, Severity.CHECK, f"area {area.name}", message,
@@ -126,7 +126,7 @@ def _out_of_class(
     allowed = _tolerance_mm(unit, work_mm, known)
     if allowed is None:
         return []
-    limit, told = allowed
+    limit, source = allowed
     off = [size - work_mm for size in sizes_mm if abs(size - work_mm) > limit + _ROUNDING_MM]
     if not off:
         return []
@@ -134,7 +134,7 @@ def _out_of_class(
     real = measured_sizes(sizes_mm)
     message = (
         f"The {name} of {len(off)} of {real.measured} of {unit.name} lies outside its class, {worst:+.1f} mm at worst; "
-        f"{limit:g} mm either way is allowed ({told})."
+        f"{limit:g} mm either way is allowed ({source})."
     )
     return [
         Finding(

@@ -3,7 +3,7 @@
 A bay is filled cell by cell: no point where four units meet, no long straight joint, the smallest units apart, the
 sizes spread evenly. What is down already stays, and what is left in the yard is what there is. Where the rules cannot
 be kept, the answer names the rule that stands in the way. Every layout is checked apart from the
-search before it is told.
+search before it is reported.
 """
 
 from typing import TYPE_CHECKING

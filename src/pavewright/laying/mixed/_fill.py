@@ -55,7 +55,7 @@ def fill_bay(
         pack: A pack that was found to add up.
         rules: Rules to keep to.
         mix: Which of the possible layouts; the same number always gives the same one.
-        yard: Units of each size that are left; as many whole packs as the bay takes where it is not told.
+        yard: Units of each size that are left; as many whole packs as the bay takes where it is not given.
         down: Units that are down and stay.
     """
     laid = Counter(unit.size for unit in down)

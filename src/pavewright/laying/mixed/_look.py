@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class MixLook:
-    """Figures of a layout that tell whether it looks laid at random.
+    """Figures of a layout that show whether it looks laid at random.
 
     Attributes:
         longest_joint_mm: Longest straight joint. [mm]

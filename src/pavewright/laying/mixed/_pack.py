@@ -40,7 +40,7 @@ def pack_of(
         sizes: Sizes as sold.
         module_mm: Side of a cell, joint included. [mm]
         joint_mm: Joint. [mm]
-        stated_m2: Area that one pack is said to cover; nought where it is not said. [m²]
+        stated_m2: Area that one pack is said to cover; zero where it is not said. [m²]
         known: Figures of mixed sizes.
     """
     if not sizes or module_mm <= joint_mm or any(size.per_pack < 1 for size in sizes):

@@ -49,7 +49,7 @@ SUMS: tuple[Sum, ...] = (
             Quantity("widths_mm", "mm", "width of each size", kind="numbers"),
             Quantity("counts", "", "units of each size in one pack", kind="numbers"),
             Quantity("joint_mm", "mm", "joint", figure="laying.joint_mm"),
-            Quantity("stated_m2", "m2", "area that it is said to cover; nought where it is not said", default=0.0),
+            Quantity("stated_m2", "m2", "area that it is said to cover; zero where it is not said", default=0.0),
             Quantity("tolerance_percent", "%", "by how much the stated area may be off", default=1.0),
         ),
         (

@@ -100,12 +100,12 @@ class MixRules:
     """The rules of one layout.
 
     Attributes:
-        longest_joint_cells: Longest straight joint; none where it is nought.
+        longest_joint_cells: Longest straight joint; none where it is zero.
         even_spread: What a band of the bay may take of a size; None where the spread is left open.
         oblongs_apart: Whether two equal oblong units may not lie side by side with their long sides matched.
         smallest_apart: Whether two of the smallest units may not touch, not even at a corner.
         no_four_way: Whether four units may not meet at one point.
-        max_bay_m2: A larger area is laid in bays with a movement joint between them; never where it is nought. [m²]
+        max_bay_m2: A larger area is laid in bays with a movement joint between them; never where it is zero. [m²]
     """
 
     longest_joint_cells: int

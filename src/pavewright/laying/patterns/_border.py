@@ -102,7 +102,7 @@ def _ends(
         sides: All sides, anticlockwise.
         place: Which of them.
         ring: The border.
-        gap_mm: Half the joint left at a mitre; nought for the line of the mitre itself. [mm]
+        gap_mm: Half the joint left at a mitre; zero for the line of the mitre itself. [mm]
     """
     if len(sides) == 1:
         return ()

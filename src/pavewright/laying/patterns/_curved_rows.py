@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from pavewright.laying.patterns._sides import OutlineSide
 
 _STEP_MM = 10.0
-"""A radius is told in steps of this, rounded up. [mm]"""
+"""A radius is reported in steps of this, rounded up. [mm]"""
 _LARGEST_MM = 1_000_000.0
 """A curve as flat as this is straight: no unit needs a larger radius. [mm]"""
 

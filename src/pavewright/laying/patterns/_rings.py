@@ -67,12 +67,12 @@ class RingCourse:
 
     @property
     def beyond_mm(self) -> float:
-        """Return by how much the outer joint is wider than the unit takes; nought where it is not. [mm]."""
+        """Return by how much the outer joint is wider than the unit takes; zero where it is not. [mm]."""
         return max(self.outer_joint_mm - self.unit.max_mm, 0.0)
 
 
 def units_in_ring(inner_mm: float, round_mm: float, min_mm: float) -> int:
-    """Return the most units whose inner corners stay the narrowest joint apart; nought where three do not go in.
+    """Return the most units whose inner corners stay the narrowest joint apart; zero where three do not go in.
 
     Source: geometry, corners of equal tangents about a centre
     """

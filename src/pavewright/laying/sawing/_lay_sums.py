@@ -109,7 +109,7 @@ def joint_length_m(area: PlanArea, setting: Setting, pieces: tuple[Piece, ...], 
     """Return the length of joints between and round the pieces: their area over their width, plus the gap at the edge.
 
     Crossings are counted once; a joint that is wider than the rest counts by its width. With no joint width, the
-    courses and ends themselves are not measured and it is nought.
+    courses and ends themselves are not measured and it is zero.
     """
     gap, joint_mm = area.area.laying.wall_joint_mm, setting.layout.bond.joint_mm
     if setting.rings is not None:

@@ -74,8 +74,8 @@ def sawn_units(
             continue
         parts = parts_to_saw(mine, unit, frame, factory_edges=keep)
         whole = sum(piece.kind is PieceKind.WHOLE for piece in mine)
-        saw, taken, told = _cheapest(stones, parts, whole, kerf_mm, prove=yard is not None)
-        workings += told
+        saw, taken, sums = _cheapest(stones, parts, whole, kerf_mm, prove=yard is not None)
+        workings += sums
         more = 0
         if keep:
             more = len(saw.sawn) - len(taken.sawn([replace(part, factory_sides=0) for part in parts], kerf_mm).sawn)

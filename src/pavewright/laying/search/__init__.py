@@ -2,7 +2,7 @@
 
 Shifts at which an edge of a unit meets a corner of the outline, or clears it by just enough to leave no sliver, are
 counted by a compiled kernel: whole units, cut pieces, slivers, notches and sawing. What is found here is only counted;
-the laying room lays and cuts the best of it before anything is told.
+the laying room lays and cuts the best of it before anything is reported.
 """
 
 from typing import TYPE_CHECKING

@@ -66,7 +66,7 @@ class Field:
         raster: Least x, least y and side of the cells, shape (3,). [mm]
         absorbed_mm: Trim that the joints take up. [mm]
         turns: Where the outline turns inward, see there. [mm]
-        min_width_mm: Narrowest piece, arm or web of each unit, shape (n,); nought where none is judged. [mm]
+        min_width_mm: Narrowest piece, arm or web of each unit, shape (n,); zero where none is judged. [mm]
         skew: Whether an edge of the field runs askew to the courses.
     """
 
@@ -85,7 +85,7 @@ class Field:
     def too_narrow(self, shifts: np.ndarray, counts: np.ndarray, period_mm: XY) -> np.ndarray:
         """Return about how many pieces are too narrow somewhere to be cut and laid, for each shift; shape (m,).
 
-        Arms and webs are told by their width beside the corners where the outline turns inward, whole pieces by the
+        Arms and webs are found by their width beside the corners where the outline turns inward, whole pieces by the
         smallest box; beside a skew edge a box may hold a triangle, which is narrower.
         """
         least = float(self.min_width_mm.min(initial=np.inf))

@@ -93,7 +93,7 @@ def _ranked(shifts: np.ndarray, counts: np.ndarray, kept: int) -> Ranked:
 
 
 def _events(field: Field, axis: int, period_mm: float, limits: Limits) -> np.ndarray:
-    """Return the shifts along one axis at which a count may change, between nought and one period. [mm]."""
+    """Return the shifts along one axis at which a count may change, between zero and one period. [mm]."""
     ends = field.units[:, [axis, axis + 2]] % period_mm
     edges = _different(ends.ravel(), period_mm)
     corners = _different(field.corners[:, axis], period_mm)

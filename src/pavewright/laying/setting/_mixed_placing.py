@@ -203,7 +203,7 @@ def _from_start(layout: Layout, point: tuple[float, float]) -> tuple[float, floa
 def _least(
     layout: Layout, along: np.ndarray, across: np.ndarray, wide: np.ndarray | float, deep: np.ndarray | float
 ) -> tuple[np.ndarray, np.ndarray]:
-    """Return the least corners in the frame of boxes that are told from the starting corner. [mm]."""
+    """Return the least corners in the frame of boxes that are given from the starting corner. [mm]."""
     x = layout.start[0] - along - wide if layout.from_right else layout.start[0] + along
     y = layout.start[1] - across - deep if layout.from_far else layout.start[1] + across
     return x, y

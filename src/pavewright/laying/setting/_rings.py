@@ -104,6 +104,6 @@ def first_radius_mm(
 
 
 _STEP_MM = 10.0
-"""Radii are tried, and told, in steps of this. [mm]"""
+"""Radii are tried, and reported, in steps of this. [mm]"""
 _ROUNDING_MM = 1e-6
 """Rounding of the arithmetic. [mm]"""

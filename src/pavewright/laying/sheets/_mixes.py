@@ -1,4 +1,4 @@
-"""What is told of mixed sizes: packs, bays and look of a layout, and the best of several mixes."""
+"""What is reported of mixed sizes: packs, bays and look of a layout, and the best of several mixes."""
 
 from __future__ import annotations
 
@@ -67,7 +67,7 @@ def mixes_in(
         name: Name of an area in mixed sizes.
         known: Figures of this room.
         tried: How many mixes.
-        best: How many are told.
+        best: How many are reported.
 
     Raises:
         JobInvalid: the area is not laid in mixed sizes, or no mix keeps to every rule.
@@ -111,7 +111,7 @@ def _offer(mix: int, ready: Ready, found: MixedLayout) -> MixOffer:
 
 
 def laid_mixed(setting: Setting, frame: Frame) -> LaidMixed | None:
-    """Return what is told of an area in mixed sizes beside its pieces; None for every other pattern."""
+    """Return what is reported of an area in mixed sizes beside its pieces; None for every other pattern."""
     placing = setting.mixed
     if placing is None:
         return None

@@ -96,12 +96,12 @@ def circle_words(area: str, moved: tuple[MovedCircle, ...], tried: int) -> str:
         return ""
     if not moved:
         return f" Round parts of {area} were tried at {tried} places: none saves a cut round them that can be laid."
-    told = [
+    said = [
         f"{one.zone} {_way(one.east_mm, 'east', 'west')} and {_way(one.north_mm, 'north', 'south')} leaves {one.cut} "
         f"cuts round it{_narrow(one.too_narrow)}"
         for one in moved
     ]
-    return f" Round parts were tried at {tried} places: {'; '.join(told)}."
+    return f" Round parts were tried at {tried} places: {'; '.join(said)}."
 
 
 def _narrow(many: int) -> str:

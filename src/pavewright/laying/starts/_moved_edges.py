@@ -102,12 +102,12 @@ def moved_words(area: str, moved: tuple[MovedEdge, ...], cut: int, units: int, t
         return ""
     if not moved:
         return f" Edges of {area} that may be moved were tried at {tried} places: none saves a cut."
-    told = [
+    said = [
         f"{one.start}–{one.end} {abs(one.out_mm):.0f} mm {'out' if one.out_mm > 0.0 else 'in'} saves {cut - one.cut} "
         f"cuts and {units - one.units_with_offcuts} units"
         for one in moved
     ]
-    return f" Edges that may be moved were tried at {tried} places: {'; '.join(told)}. None of the rest saves more."
+    return f" Edges that may be moved were tried at {tried} places: {'; '.join(said)}. None of the rest saves more."
 
 
 def _moved(area: PlanArea, corner: str, out_mm: float) -> PlanArea | None:

@@ -1,4 +1,4 @@
-"""Which of the starts that were laid are told: those that are best at something, and in what words."""
+"""Which of the starts that were laid are shown: those that are best at something, and in what words."""
 
 from __future__ import annotations
 

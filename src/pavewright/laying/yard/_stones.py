@@ -42,7 +42,7 @@ class Stones:
         return max(1, round(unit.pack_price_minor / unit.per_pack))
 
     def sawn(self, parts: Sequence[Part], kerf_mm: float, *, prove: bool = False) -> SawPlan:
-        """Return the saw plan of parts from new units, each told by its name; its cost is a sum of ``cost_of``."""
+        """Return the saw plan of parts from new units, each known by its name; its cost is a sum of ``cost_of``."""
         sizes = tuple(Stock(each.length_mm, each.width_mm, self.cost_of(each.name)) for each in self.units)
         several = len(sizes) > 1
         plan = saw_plan(parts, sizes, kerf_mm, may_turn=not self.units[0].keeps_direction, cover=several, prove=prove)
