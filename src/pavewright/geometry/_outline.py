@@ -182,8 +182,15 @@ class Shape:
         return float(point.x), float(point.y)
 
     def contains(self, point: XY, slack_mm: float = 1e-6) -> bool:
-        """Return whether a point lies in the shape or on its edge."""
+        """Return whether a point lies in the shape or on its edge; far away the box alone says that it does not."""
+        (x, y), (min_x, min_y, max_x, max_y) = point, self._box
+        if x < min_x - slack_mm or x > max_x + slack_mm or y < min_y - slack_mm or y > max_y + slack_mm:
+            return False
         return bool(self.polygon.distance(shapely.Point(point)) <= slack_mm)
+
+    @cached_property
+    def _box(self) -> tuple[float, float, float, float]:
+        return self.bounds_mm
 
 
 def shape_from_polygon(polygon: Polygon) -> Shape:

@@ -72,11 +72,13 @@ def prism_volumes(surface: TriangulatedSurface, plane: Plane, shape: Shape) -> P
 
 
 def _clipped(surface: TriangulatedSurface, shape: Shape) -> NDArray[np.object_]:
-    """Return what each triangle shares with a shape; only those over its outline are cut."""
+    """Return what each triangle shares with a shape; those over its outline are cut, those beyond it are empty."""
     pieces = np.asarray(shapely.polygons(surface.corners[:, :, :2]), dtype=object)
     whole = shape.polygon
     shapely.prepare(whole)
-    cut = ~shapely.contains_properly(whole, pieces)
+    met = shapely.intersects(whole, pieces)
+    pieces[~met] = shapely.Polygon()
+    cut = met & ~shapely.contains_properly(whole, pieces)
     pieces[cut] = shared(pieces[cut], whole)
     return pieces
 

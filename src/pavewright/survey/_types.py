@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from pavewright.findings import Finding
     from pavewright.geometry import XY, Ring, Shape, Side, TriangulatedSurface
     from pavewright.job import Area, Beyond, Cover, Gully, Neighbour, Obstacle, Outfall, Service, Tree
@@ -230,7 +233,11 @@ class SitePlan:
 
     def area(self, name: str) -> PlanArea:
         """Return the area with this name."""
-        return next(area for area in self.areas if area.name == name)
+        return self._areas[name]
+
+    @cached_property
+    def _areas(self) -> Mapping[str, PlanArea]:
+        return {area.name: area for area in reversed(self.areas)}
 
 
 @dataclass(frozen=True)
@@ -261,4 +268,8 @@ class Survey:
 
     def point(self, name: str) -> SurveyedPoint:
         """Return the point with this name; ``parse`` has checked that it is there."""
-        return next(point for point in self.points if point.name == name)
+        return self._points[name]
+
+    @cached_property
+    def _points(self) -> Mapping[str, SurveyedPoint]:
+        return {point.name: point for point in reversed(self.points)}

@@ -94,3 +94,12 @@ def test_ground_is_run_on_beyond_the_outermost_triangle():
     ground = triangulate([(0.0, 0.0, 0.0), (1000.0, 0.0, 10.0), (0.0, 1000.0, 0.0)])
     assert ground.level_at((2000.0, 0.0)) is None
     assert ground.level_beyond((2000.0, 0.0)) == pytest.approx(20.0)
+
+
+def test_a_place_far_from_a_shape_is_decided_by_its_box_alone(monkeypatch):
+    assert SQUARE.contains((1000.0, 500.0))
+    assert not SQUARE.contains((1000.1, 500.0))
+    assert SQUARE.contains((1000.1, 500.0), slack_mm=0.2)
+    monkeypatch.setattr("shapely.Point", lambda *_: pytest.fail("no distance is wanted here"))
+    assert not SQUARE.contains((9000.0, 500.0))
+    assert not SQUARE.contains((500.0, -0.1))
