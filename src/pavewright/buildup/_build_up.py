@@ -8,7 +8,7 @@ from pavewright.buildup._dig_shape import dig_shape
 from pavewright.buildup._edges import edge_findings, edge_widths
 from pavewright.buildup._figures import figures
 from pavewright.buildup._findings import area_findings, ground_findings, opening_findings
-from pavewright.buildup._layers import bearing_ratio, has_stone, layers
+from pavewright.buildup._layers import bearing_ratio, build_up_mm, dig_below_dpc_mm, has_stone, layers
 from pavewright.buildup._retaining import retaining
 from pavewright.buildup._types import AreaBuildUp, BuildUps
 from pavewright.findings import in_order
@@ -35,7 +35,7 @@ def build_up(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> Build
     for area in survey.site.areas:
         unit = job.unit(area.area.laying.unit)
         own = layers(area.area, unit, cbr, known.layers)
-        total = sum(layer.thickness_mm for layer in own)
+        total = build_up_mm(layer.thickness_mm for layer in own)
         finished = levels.area(area.name)
         extends = max(layer.extends_mm for layer in own)
         edges = edge_widths(area.area, known.edges)
@@ -65,7 +65,7 @@ def depth_under(job: Job, rules: Rulebook) -> dict[str, float]:
     ratio = bearing_ratio(job.site.ground, known)
     cbr = ratio if isinstance(ratio, float) else ratio.value
     return {
-        area.name: sum(layer.thickness_mm for layer in layers(area, job.unit(area.laying.unit), cbr, known))
+        area.name: build_up_mm(layer.thickness_mm for layer in layers(area, job.unit(area.laying.unit), cbr, known))
         for area in job.areas
     }
 
@@ -86,7 +86,7 @@ def _workings(
         workings.append(
             Working(
                 f"dig level below the damp-proof course = {nearest.min_mm:.0f} + {total:g}",
-                nearest.min_mm + total,
+                dig_below_dpc_mm(nearest.min_mm, total),
                 "mm",
                 (),
                 f"at wall {nearest.wall}, where the paving is nearest to it",

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING, assert_never
 
 from pavewright.buildup._types import Layer, LayerKey, LayerMaterial
 from pavewright.job import Bedding, EdgeRestraint, Use
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from pavewright.buildup._figures import LayerFigures
     from pavewright.job import Area, Ground, PavingUnit
     from pavewright.rules import Figure
@@ -50,6 +53,26 @@ def layers(area: Area, unit: PavingUnit, cbr: float, known: LayerFigures) -> tup
         case _ as never:
             assert_never(never)
     return (top, *below, *_geotextile(below, known, soft=soft))
+
+
+def build_up_mm(thicknesses_mm: Iterable[float]) -> float:
+    """Return all layers together. [mm].
+
+    Source: definition, sum of layers
+    """
+    return math.fsum(thicknesses_mm)
+
+
+def dig_below_dpc_mm(clearance_mm: float, layers_mm: float) -> float:
+    """Return how far formation lies below the damp-proof course. [mm].
+
+    Args:
+        clearance_mm: Finished paving below the course. [mm]
+        layers_mm: All layers. [mm]
+
+    Source: definition, clearance and all layers
+    """
+    return clearance_mm + layers_mm
 
 
 def has_stone(own: tuple[Layer, ...]) -> bool:

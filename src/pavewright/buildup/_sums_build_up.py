@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pavewright.buildup._layers import build_up_mm, dig_below_dpc_mm
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 
 
@@ -18,11 +19,12 @@ def dig_depth(
     if len(ground_mm) > 1:
         message = "ground_mm takes one level, or none where the ground was not read."
         raise SumRefusedError(message)
-    total = sum(thicknesses_mm)
-    formation = dpc_mm - below_dpc_mm - total
+    total = build_up_mm(thicknesses_mm)
+    below = dig_below_dpc_mm(below_dpc_mm, total)
+    formation = dpc_mm - below
     return {
         "build_up_mm": total,
-        "dig_below_dpc_mm": below_dpc_mm + total,
+        "dig_below_dpc_mm": below,
         "formation_mm": formation,
         "below_ground_mm": tuple(level - formation for level in ground_mm),
     }
@@ -34,7 +36,7 @@ SUMS: tuple[Sum, ...] = (
         "Find how deep to dig from the damp-proof course and the build-up",
         (
             Quantity("dpc_mm", "mm", "level of the damp-proof course", default=0.0),
-            Quantity("below_dpc_mm", "mm", "finished paving below it", default=150.0),
+            Quantity("below_dpc_mm", "mm", "finished paving below it", figure="levels.below_dpc_mm"),
             Quantity("thicknesses_mm", "mm", "layers from the top down", kind="numbers"),
             Quantity("ground_mm", "mm", "level of the ground there, if it was read", "numbers", ()),
         ),
