@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from pavewright.as_laid import _words as words
 from pavewright.as_laid._area import check_area
 from pavewright.as_laid._codes import Code
 from pavewright.as_laid._figures import figures
 from pavewright.as_laid._findings import area_findings
 from pavewright.as_laid._promises import promised
 from pavewright.as_laid._types import AreaAsLaid, AsLaidReport
-from pavewright.as_laid._verdicts import together
+from pavewright.as_laid._verdicts import TRUSTED, together
 from pavewright.findings import Finding, Severity, in_order
 from pavewright.job import Fault, JobInvalid
 
 if TYPE_CHECKING:
-    from pavewright.as_laid._figures import AsLaidFigures
     from pavewright.job import AsLaid, AsLaidReading, Job
     from pavewright.levels import Levels
     from pavewright.rules import Rulebook
@@ -60,7 +60,7 @@ def check(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> AsLaidRe
     return AsLaidReport(
         areas=tuple(areas),
         verdict=together([area.verdict for area in areas]),
-        limits=_limits(taken, read),
+        limits=words.limits(TRUSTED * taken.reading_sd_mm, read),
         findings=in_order(findings),
     )
 
@@ -71,8 +71,8 @@ def _outside(taken: AsLaid, survey: Survey) -> list[Finding]:
         at = reading.x_mm, reading.y_mm
         if not survey.site.area(reading.area).gross.contains(at, slack_mm=_OUTSIDE_MM):
             label = reading.label or f"R{number}"
-            words = f"{label} is booked on {reading.area} but does not lie on it: check its place."
-            found.append(Finding(Code.OUTSIDE, Severity.CHECK, f"area {reading.area}, {label}", words, at_mm=at))
+            message = words.outside(label, reading.area)
+            found.append(Finding(Code.OUTSIDE, Severity.CHECK, f"area {reading.area}, {label}", message, at_mm=at))
     return found
 
 
@@ -80,21 +80,8 @@ def _not_read(empty: list[AsLaidReading]) -> list[Finding]:
     """Return what is said of places at which a reading was meant to be taken and was not."""
     if not empty:
         return []
-    places = ", ".join(reading.label or f"x {reading.x_mm:.0f}, y {reading.y_mm:.0f}" for reading in empty)
-    words = f"Not read on the paving: {places}. Read the staff there."
-    return [Finding(Code.NOT_READ, Severity.CHECK, "readings as laid", words)]
+    return [Finding(Code.NOT_READ, Severity.CHECK, "readings as laid", words.not_read(empty))]
 
 
 def _unread(name: str) -> Finding:
-    return Finding(Code.UNREAD, Severity.NOTE, f"area {name}", f"{name} has no readings as laid.")
-
-
-def _limits(taken: AsLaid, figures: AsLaidFigures) -> tuple[str, ...]:
-    edge, step = figures.straightedge, figures.step
-    trusted = 2.0 * taken.reading_sd_mm
-    flat = f"Flatness ({edge.value:g} mm under 3 m) and steps between units ({step.value:g} mm)"
-    return (
-        f"Readings are trusted to {trusted:.1f} mm (two standard deviations); nearer to a limit they are inconclusive.",
-        "Between readings nothing was measured: dips and humps there are not seen.",
-        f"{flat} are judged with a straight edge and a gauge, not with a staff.",
-    )
+    return Finding(Code.UNREAD, Severity.NOTE, f"area {name}", words.unread(name))

@@ -10,6 +10,7 @@ from shapely.geometry import LineString, Point
 from pavewright.findings import Finding, Severity
 from pavewright.geometry import unit_vector
 from pavewright.job import ServiceKind
+from pavewright.setting_out import _words as words
 from pavewright.setting_out._codes import Code
 from pavewright.setting_out._types import NoPin, Peg, ServiceBand, Stands
 
@@ -80,7 +81,7 @@ def _flag(peg: Peg, area: PlanArea, base: Base, around: Surroundings) -> Peg:
     met = [(placed, _away(placed, peg.at)) for placed in around.in_bands(peg.at)]
     if not met:
         return peg
-    words = "; ".join(
+    near = "; ".join(
         f"{_said(placed)} {'right under it' if away < 1.0 else f'{away:.0f} mm away'}" for placed, away in met
     )
     instead = _instead(peg, area, base, around)
@@ -95,7 +96,7 @@ def _flag(peg: Peg, area: PlanArea, base: Base, around: Surroundings) -> Peg:
             services=tuple(placed.service.name for placed, _ in met),
             away_mm=min(away for _, away in met),
             elsewhere=instead,
-            words=f"no pin here: {words}; {told}",
+            words=f"no pin here: {near}; {told}",
         ),
     )
 
@@ -144,9 +145,7 @@ def near_services(pegs: list[Peg], around: Surroundings, figures: SetOutFigures)
                     Code.PEG_NEAR_SERVICE,
                     Severity.CHECK,
                     f"service {placed.service.name}",
-                    f"{', '.join(each.name for each in near)} {'stand' if len(near) > 1 else 'stands'} within "
-                    f"{clear.value:.0f} mm of the line of {_said(placed)}. Do not drive a pin there: trace the service "
-                    f"first, and use the place that the peg table gives instead.",
+                    words.peg_near_service(near, clear.value, _said(placed)),
                     value=_away(placed, nearest.at),
                     limit=clear.value,
                     unit="mm",

@@ -11,6 +11,7 @@ from shapely.geometry import LineString, Point
 from pavewright import units
 from pavewright.findings import Finding, Severity
 from pavewright.geometry import distance, unit_vector
+from pavewright.setting_out import _words as words
 from pavewright.setting_out._base_line import Base, base_line
 from pavewright.setting_out._codes import Code
 from pavewright.setting_out._figures import figures
@@ -198,8 +199,7 @@ def _short(area: PlanArea, base: Base, figures: SetOutFigures) -> list[Finding]:
             Code.NO_BASE_LINE,
             Severity.CHECK,
             f"area {area.name}",
-            f"No line beside the dig of {area.name} has room for two pegs that stay. The base line runs along "
-            f"{base.side.name} and is dug away: measure its corners again from two fixed marks on walls after the dig.",
+            words.no_base_line(area.name, base.side.name),
             value=base.length_mm,
             unit="mm",
             figure=out,
@@ -213,17 +213,13 @@ def _unproven(area: PlanArea, proof: Taped, figures: SetOutFigures) -> list[Find
     corners = proof.unproven
     if not corners:
         return []
-    house = "".join(f" {each.words}" for each in proof.houses)
-    names = ", ".join(corner.name for corner in corners)
     return [
         Finding(
             Code.CORNER_NOT_TAPED,
             Severity.CHECK,
             f"area {area.name}",
-            f"No two tapes that can be pulled straight fix {names} of {area.name}: something stands in the way, or "
-            "they would cross too flat. Set out there by the distance along the base line and square off it, and prove "
-            f"it with the sides.{house}",
-            figure=figures.behind_wall if house else None,
+            words.corner_not_taped(area.name, (corner.name for corner in corners), proof.houses),
+            figure=figures.behind_wall if proof.houses else None,
             at_mm=corners[0].xy,
         )
     ]
@@ -235,14 +231,12 @@ def _in_dig(area: PlanArea, pegs: list[Peg], tied: dict[tuple[int, bool], str]) 
     inside = [each for each in pegs if each.name in ends and each.stands is Stands.DIP]
     if not inside:
         return []
-    names = ", ".join(each.name for each in inside)
     return [
         Finding(
             Code.STRING_END_IN_DIG,
             Severity.NOTE,
             f"area {area.name}",
-            f"Strings of {area.name} end at {names} inside the dig, where no pin can be driven past them. Set these "
-            "again from the base line after the dig.",
+            words.string_end_in_dig(area.name, inside),
             at_mm=inside[0].at,
         )
     ]
@@ -255,7 +249,7 @@ def _long_strings(strings: list[StringLine], figures: SetOutFigures) -> list[Fin
             Code.STRING_SAGS,
             Severity.NOTE,
             f"string {each.name}",
-            f"String {each.name} is {units.metres_text(each.length_mm)} long and will sag: put a peg under its middle.",
+            words.string_sags(each),
             each.length_mm,
             longest.value,
             "mm",

@@ -1,0 +1,123 @@
+"""The sentences of the findings on paving as laid, in one place."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright import units
+from pavewright.findings import worded
+
+if TYPE_CHECKING:
+    from pavewright.as_laid._figures import AsLaidFigures
+    from pavewright.as_laid._types import AreaAsLaid, ReadingCheck, WallCheck
+    from pavewright.findings import Option
+    from pavewright.job import AsLaidReading
+
+_AGAIN = "Read the damp-proof course and the paving again."
+
+
+def outside(label: str, area: str) -> str:
+    """Say that a reading does not lie on the area on which it is booked."""
+    return f"{label} is booked on {area} but does not lie on it: check its place."
+
+
+def not_read(empty: list[AsLaidReading]) -> str:
+    """Name the places at which a reading was meant to be taken and was not."""
+    places = ", ".join(reading.label or f"x {reading.x_mm:.0f}, y {reading.y_mm:.0f}" for reading in empty)
+    return f"Not read on the paving: {places}. Read the staff there."
+
+
+def unread(area: str) -> str:
+    """Say that an area has no readings."""
+    return f"{area} has no readings as laid."
+
+
+def limits(trusted_mm: float, held: AsLaidFigures) -> tuple[str, ...]:
+    """Say what readings cannot show. [mm]."""
+    flat = f"Flatness ({held.straightedge.value:g} mm under 3 m) and steps between units ({held.step.value:g} mm)"
+    trust = f"Readings are trusted to {trusted_mm:.1f} mm (two standard deviations)"
+    return (
+        f"{trust}; nearer to a limit they are inconclusive.",
+        "Between readings nothing was measured: dips and humps there are not seen.",
+        f"{flat} are judged with a straight edge and a gauge, not with a staff.",
+    )
+
+
+def too_few(readings: int, area_m2: float, area: str, apart_m: float) -> str:
+    """Say that readings are too few for an area. [m², m]."""
+    return (
+        f"{readings} readings on {area_m2:.1f} m² of {area} say little about what lies between them: read the staff on "
+        f"a grid of {apart_m:g} m."
+    )
+
+
+def out_of_tolerance(reading: ReadingCheck) -> tuple[str, tuple[Option, ...]]:
+    """Say how high or low a reading lies."""
+    words = (
+        f"{reading.label} lies {units.millimetres_text(abs(reading.deviation_mm))} "
+        f"{'high' if reading.deviation_mm > 0 else 'low'}: {units.metres_text(reading.found_mm)} found, "
+        f"{units.metres_text(reading.planned_mm)} planned."
+    )
+    return words, worded(("Read it again.", "Lift and relay the unit.", "Agree in writing to leave it."))
+
+
+def _at_wall(wall: WallCheck) -> str:
+    return (
+        f"At wall {wall.wall} the paving was found {wall.min_mm:.0f} mm below the damp-proof course, "
+        f"{units.millimetres_text(wall.short_mm)} less than the {wall.wanted_mm:.0f} mm promised"
+    )
+
+
+def _allowed(wall: WallCheck) -> str:
+    return f"tolerance of {wall.tolerance_mm:g} mm for laying ({wall.tolerance.status.words})"
+
+
+def _past(wall: WallCheck) -> str:
+    if wall.tolerance_mm:
+        return f"more than the {_allowed(wall)}"
+    return "the plan leaves room for laying, so nothing may be taken off"
+
+
+def dpc_by_tolerance(wall: WallCheck) -> tuple[str, tuple[Option, ...]]:
+    """Say that a clearance is kept by the tolerance of laying alone."""
+    words = f"{_at_wall(wall)}: within the {_allowed(wall)}. Inform the customer, and lay no more of it higher."
+    return words, worded((_AGAIN,))
+
+
+def dpc_inconclusive(wall: WallCheck) -> tuple[str, tuple[Option, ...]]:
+    """Say that readings cannot decide on a clearance."""
+    words = f"{_at_wall(wall)}: {_past(wall)}, but too near to it for these readings to decide."
+    return words, worded((_AGAIN,))
+
+
+def too_near_dpc(wall: WallCheck) -> tuple[str, tuple[Option, ...]]:
+    """Say that a clearance is not kept."""
+    ways = (
+        _AGAIN,
+        "Lift and relay the courses at the wall lower.",
+        "Take up the course at the wall and leave a drained strip; have the detail checked.",
+    )
+    return f"{_at_wall(wall)}: {_past(wall)}.", worded(ways)
+
+
+def shifted(area: str, mean_mm: float, spread_mm: float) -> str:
+    """Say that all readings lie high or low together. [mm]."""
+    return (
+        f"On the whole {area} lies {units.millimetres_text(abs(mean_mm))} {'high' if mean_mm > 0 else 'low'}, scatter "
+        f"{units.millimetres_text(spread_mm)}. All alike points at the datum: read the benchmark again before blaming "
+        f"the laying."
+    )
+
+
+def reverse_fall(area: str) -> tuple[str, tuple[Option, ...]]:
+    """Say that paving rises the way that it should fall."""
+    words = f"{area} was found to rise the way it should fall: water runs the wrong way."
+    return words, worded(("Lift and relay to the planned fall.",))
+
+
+def too_flat(area: AreaAsLaid, steepest: float, min_fall: float) -> str:
+    """Say that paving falls less than it should; falls as rise over run."""
+    return (
+        f"{area.area} was found to fall {units.fall_text(steepest)}; {units.fall_text(area.planned_fall)} was planned "
+        f"and flatter than {units.fall_text(min_fall)} is slow to clear."
+    )
