@@ -121,7 +121,7 @@ def _real_sizes(plan: Plan, rules: Rulebook) -> list[Block]:
         right("growth"),
         right("joint that absorbs it"),
     )
-    blocks: list[Block] = [heading("Units as they came")]
+    blocks: list[Block] = [heading("Measured sizes")]
     if rows:
         blocks += [
             table(heads, rows, type_size=8.0),

@@ -33,66 +33,71 @@ def laying_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
     """Return the laying plan, the cut list, and the slabs to be sawn with their cuts in order."""
     cuts = SheetOfPaper("Cut list", follows=True)
     for laid in plan.laying.areas:
-        from_unit = {part.piece: (sawn, part) for sawn in laid.sawn for part in sawn.parts}
-        rows = []
-        for piece in laid.pieces:
-            if piece.kind is PieceKind.WHOLE:
-                continue
-            sawn, part = from_unit[piece.number]
-            kind = [*_stopped(piece), *(["SLIVER"] if piece.sliver else [])]
-            if len(laid.by_unit) > 1:
-                kind.insert(0, piece.unit)
-            rows.append(
-                (
-                    str(piece.number),
-                    f"{piece.course}/{piece.place}",
-                    whole(piece.along_mm),
-                    whole(piece.across_mm),
-                    one(piece.kg),
-                    f"{sawn.number}{' turned' if part.turned else ''}",
-                    two(piece.saw_m),
-                    ", ".join(kind),
-                )
-            )
-        slivers = f"{laid.slivers} sliver{'' if laid.slivers == 1 else 's'}"
-        cuts.add(
-            heading(f"{laid.area}: {', '.join(count.unit for count in laid.by_unit)}"),
-            facts(
-                [
-                    ("Pieces", f"{laid.whole} whole, {laid.cut} cut, {slivers}, {laid.courses} courses"),
-                    *(_counted(count, only=len(laid.by_unit) == 1) for count in laid.by_unit),
-                    ("Joint and saw cut", f"{amount(laid.joint_mm)} mm and {amount(laid.kerf_mm)} mm"),
-                    ("Sawing", _sawing(laid, rules)),
-                    *_left_over_facts(laid),
-                    *_fold_facts(laid),
-                    *_mixed_facts(laid),
-                ]
-            ),
-            table(
-                (
-                    right("piece"),
-                    "course/place",
-                    right("along"),
-                    right("across"),
-                    right("kg"),
-                    "from unit",
-                    right("saw m"),
-                    rest("what"),
-                ),
-                rows,
-                type_size=8.0,
-                pad=2.0,
-            ),
-            *_saw_blocks(laid),
-            points([sum_behind(working, rules) for working in laid.workings]),
-            small(" ".join(laid.limits)),
-        )
+        _add_cuts(cuts, laid, rules)
     drawn = [
         drawing_sheet(scene, listed=number == 0)
         for laid in plan.laying.areas
         for number, scene in enumerate(saw_drawings(laid))
     ]
     return [drawing_sheet(laying_plan(plan, PACK_FRAME)), cuts, *drawn]
+
+
+def _add_cuts(cuts: SheetOfPaper, laid: LaidArea, rules: Rulebook) -> None:
+    """Add the cut list of one area."""
+    from_unit = {part.piece: (sawn, part) for sawn in laid.sawn for part in sawn.parts}
+    rows = []
+    for piece in laid.pieces:
+        if piece.kind is PieceKind.WHOLE:
+            continue
+        sawn, part = from_unit[piece.number]
+        kind = [*_stopped(piece), *(["SLIVER"] if piece.sliver else [])]
+        if len(laid.by_unit) > 1:
+            kind.insert(0, piece.unit)
+        rows.append(
+            (
+                str(piece.number),
+                f"{piece.course}/{piece.place}",
+                whole(piece.along_mm),
+                whole(piece.across_mm),
+                one(piece.kg),
+                f"{sawn.number}{' turned' if part.turned else ''}",
+                two(piece.saw_m),
+                ", ".join(kind),
+            )
+        )
+    slivers = f"{laid.slivers} sliver{'' if laid.slivers == 1 else 's'}"
+    cuts.add(
+        heading(f"{laid.area}: {', '.join(count.unit for count in laid.by_unit)}"),
+        facts(
+            [
+                ("Pieces", f"{laid.whole} whole, {laid.cut} cut, {slivers}, {laid.courses} courses"),
+                *(_counted(count, only=len(laid.by_unit) == 1) for count in laid.by_unit),
+                ("Joint and saw cut", f"{amount(laid.joint_mm)} mm and {amount(laid.kerf_mm)} mm"),
+                ("Sawing", _sawing(laid, rules)),
+                *_left_over_facts(laid),
+                *_fold_facts(laid),
+                *_mixed_facts(laid),
+            ]
+        ),
+        table(
+            (
+                right("piece"),
+                "course/place",
+                right("along"),
+                right("across"),
+                right("kg"),
+                "from unit",
+                right("saw m"),
+                rest("what"),
+            ),
+            rows,
+            type_size=8.0,
+            pad=2.0,
+        ),
+        *_saw_blocks(laid),
+        points([sum_behind(working, rules) for working in laid.workings]),
+        small(" ".join(laid.limits)),
+    )
 
 
 def piece_number_sheets(plan: Plan) -> list[SheetOfPaper]:

@@ -23,7 +23,7 @@ from pavewright.setting_out import PegRole
 if TYPE_CHECKING:
     from pavewright.papers._blocks import Head
     from pavewright.pipeline import Plan
-    from pavewright.setting_out import Peg
+    from pavewright.setting_out import BaseLine, Peg
 
 
 def setting_out_sheets(plan: Plan) -> list[SheetOfPaper]:
@@ -40,33 +40,7 @@ def setting_out_sheets(plan: Plan) -> list[SheetOfPaper]:
         )
     )
     for line in setting.base_lines:
-        pegs = [peg for peg in setting.pegs if peg.area == line.area]
-        if not pegs:
-            continue
-        layers = [height.layer for height in pegs[0].heights]
-        rows = [
-            (
-                str(peg.number),
-                f"{peg.role}, {peg.stands.value if peg.no_pin is None else 'NO PIN'}",
-                peg.from_corner if peg.no_pin is None else f"{peg.no_pin.words}. The place itself: {peg.from_corner}",
-                *_peg_heights(peg),
-                "",
-            )
-            for peg in pegs
-        ]
-        heads: tuple[str | Head, ...] = (
-            right("peg"),
-            "kind",
-            rest("where, from the base line"),
-            right("string"),
-            *(right(f"to {layer}") for layer in layers),
-            right("formation"),
-            pencil("found"),
-        )
-        sheet.add(
-            heading(f"{line.area}: base line {line.words}; millimetres down from the string"),
-            table(heads, rows, type_size=8.0, pad=3.2),
-        )
+        _add_pegs(sheet, line, [peg for peg in setting.pegs if peg.area == line.area])
     numbers = {peg.name: peg.number for peg in setting.pegs}
     strings = [
         (
@@ -87,6 +61,36 @@ def setting_out_sheets(plan: Plan) -> list[SheetOfPaper]:
         points([each.words for each in setting.houses]),
     )
     return [drawing_sheet(setting_out_plan(plan, PACK_FRAME)), sheet]
+
+
+def _add_pegs(sheet: SheetOfPaper, line: BaseLine, pegs: list[Peg]) -> None:
+    """Add the pegs of one area with heights below the string."""
+    if not pegs:
+        return
+    layers = [height.layer for height in pegs[0].heights]
+    rows = [
+        (
+            str(peg.number),
+            f"{peg.role}, {peg.stands.value if peg.no_pin is None else 'NO PIN'}",
+            peg.from_corner if peg.no_pin is None else f"{peg.no_pin.words}. The place itself: {peg.from_corner}",
+            *_peg_heights(peg),
+            "",
+        )
+        for peg in pegs
+    ]
+    heads: tuple[str | Head, ...] = (
+        right("peg"),
+        "kind",
+        rest("where, from the base line"),
+        right("string"),
+        *(right(f"to {layer}") for layer in layers),
+        right("formation"),
+        pencil("found"),
+    )
+    sheet.add(
+        heading(f"{line.area}: base line {line.words}; millimetres down from the string"),
+        table(heads, rows, type_size=8.0, pad=3.2),
+    )
 
 
 def _peg_heights(peg: Peg) -> tuple[str, ...]:

@@ -22,11 +22,11 @@ from pavewright.papers._tape_blocks import doubt_blocks, level_blocks, shape_blo
 from pavewright.papers._words import level, money, one, source, sum_behind, two
 
 if TYPE_CHECKING:
-    from pavewright.levels import FoldStudy
+    from pavewright.levels import FinishedArea, FoldStudy
     from pavewright.papers._blocks import Block
     from pavewright.pipeline import Plan
     from pavewright.rules import Rulebook
-    from pavewright.survey import ReducedLevelBook
+    from pavewright.survey import AdjustedTapes, ReducedLevelBook
 
 
 def survey_sheets(plan: Plan) -> list[SheetOfPaper]:
@@ -54,27 +54,7 @@ def survey_sheets(plan: Plan) -> list[SheetOfPaper]:
         ),
     )
     if survey.tapes is not None:
-        ratio = "" if survey.tapes.ratio is None else f"; fit {two(survey.tapes.ratio)} times what was expected"
-        sheet.add(
-            heading("Tapes"),
-            paragraph(f"{survey.tapes.spare} spare tapes{ratio}."),
-            table(
-                ("tape", right("read"), right("adjusted"), right("change"), right("checked by others")),
-                [
-                    (
-                        f"{tape.start}–{tape.end}",
-                        f"{tape.measured_mm:.0f}",
-                        one(tape.adjusted_mm),
-                        f"{tape.residual_mm:+.1f}",
-                        f"{100.0 * tape.redundancy:.0f} %",
-                    )
-                    for tape in survey.tapes.residuals
-                ],
-                type_size=8.0,
-                pad=2.3,
-            ),
-        )
-        sheet.add(*shape_blocks(survey.tapes), *doubt_blocks(survey.tapes))
+        _add_tapes(sheet, survey.tapes)
     together = survey.levels_together is not None
     for book in survey.level_books:
         sheet.add(*_book(book, together=together))
@@ -83,6 +63,31 @@ def survey_sheets(plan: Plan) -> list[SheetOfPaper]:
     if survey.assumptions:
         sheet.add(heading("Assumed"), points(survey.assumptions))
     return [drawing_sheet(site_plan(plan, PACK_FRAME)), sheet]
+
+
+def _add_tapes(sheet: SheetOfPaper, tapes: AdjustedTapes) -> None:
+    """Add the tapes with how far each is off."""
+    ratio = "" if tapes.ratio is None else f"; fit {two(tapes.ratio)} times what was expected"
+    sheet.add(
+        heading("Tapes"),
+        paragraph(f"{tapes.spare} spare tapes{ratio}."),
+        table(
+            ("tape", right("read"), right("adjusted"), right("change"), right("checked by others")),
+            [
+                (
+                    f"{tape.start}–{tape.end}",
+                    f"{tape.measured_mm:.0f}",
+                    one(tape.adjusted_mm),
+                    f"{tape.residual_mm:+.1f}",
+                    f"{100.0 * tape.redundancy:.0f} %",
+                )
+                for tape in tapes.residuals
+            ],
+            type_size=8.0,
+            pad=2.3,
+        ),
+    )
+    sheet.add(*shape_blocks(tapes), *doubt_blocks(tapes))
 
 
 def _book(book: ReducedLevelBook, *, together: bool) -> list[Block]:
@@ -105,7 +110,7 @@ def _book(book: ReducedLevelBook, *, together: bool) -> list[Block]:
     ]
     closing = ""
     if book.misclosure_mm is not None and book.limit_mm is not None:
-        shared = "shared out over the set-ups" if book.shared_out else "not shared out"
+        shared = "distributed over the set-ups" if book.shared_out else "misclosure not distributed"
         shared = "levels from all readings together" if together else shared
         closing = f"Closes {book.misclosure_mm:+.1f} mm off; limit {one(book.limit_mm)} mm; {shared}. "
     checks = "; ".join(
@@ -136,49 +141,7 @@ def levels_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
     for compared in plan.levels.studies:
         sheet.add(heading(f"{compared.area}: ways to fold it"), *_ways(plan, compared))
     for area in plan.levels.areas:
-        sheet.add(
-            heading(area.area),
-            facts(
-                [
-                    ("Laid as", area.folding),
-                    ("Falls", area.falls_text),
-                    (
-                        "Steepest",
-                        area.steepest_text,
-                    ),
-                    ("Held by", area.fixed_by),
-                ]
-            ),
-            table(
-                (rest("place"), right("finished level")),
-                [(spot.label, level(spot.level_mm)) for spot in (*area.corners, *area.spots)],
-            ),
-        )
-        if area.clearances:
-            rows = [
-                (clearance.wall, f"{clearance.at_start_mm:.0f}", f"{clearance.at_end_mm:.0f}")
-                for clearance in area.clearances
-            ]
-            sheet.add(
-                table((rest("wall"), right("below DPC at its start"), right("at its end")), rows),
-                small(source(rules.figure("levels.below_dpc_mm"), rules)),
-            )
-        if area.doors:
-            sheet.add(
-                table(
-                    (
-                        rest("door"),
-                        right("step down at the left jamb"),
-                        right("in the middle"),
-                        right("at the right jamb"),
-                    ),
-                    [
-                        (door.opening, f"{door.left_mm:.0f}", f"{door.middle_mm:.0f}", f"{door.right_mm:.0f}")
-                        for door in area.doors
-                    ],
-                )
-            )
-        sheet.add(points([sum_behind(working, rules) for working in area.workings]))
+        _add_levels(sheet, area, rules)
     for name in plan.survey.dpc_not_read:
         sheet.add(paragraph(f"Wall {name}: its damp-proof course was not read; clearance below it is not known."))
     for steps in plan.levels.steps:
@@ -197,6 +160,53 @@ def levels_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
     if section is not None:
         found.append(drawing_sheet(section))
     return [*found, *(drawing_sheet(scene) for scene in step_sections(plan))]
+
+
+def _add_levels(sheet: SheetOfPaper, area: FinishedArea, rules: Rulebook) -> None:
+    """Add the levels of one area, with what it meets."""
+    sheet.add(
+        heading(area.area),
+        facts(
+            [
+                ("Laid as", area.folding),
+                ("Falls", area.falls_text),
+                (
+                    "Steepest",
+                    area.steepest_text,
+                ),
+                ("Held by", area.fixed_by),
+            ]
+        ),
+        table(
+            (rest("place"), right("finished level")),
+            [(spot.label, level(spot.level_mm)) for spot in (*area.corners, *area.spots)],
+        ),
+    )
+    if area.clearances:
+        rows = [
+            (clearance.wall, f"{clearance.at_start_mm:.0f}", f"{clearance.at_end_mm:.0f}")
+            for clearance in area.clearances
+        ]
+        sheet.add(
+            table((rest("wall"), right("below DPC at its start"), right("at its end")), rows),
+            small(source(rules.figure("levels.below_dpc_mm"), rules)),
+        )
+    if area.doors:
+        sheet.add(
+            table(
+                (
+                    rest("door"),
+                    right("step down at the left jamb"),
+                    right("in the middle"),
+                    right("at the right jamb"),
+                ),
+                [
+                    (door.opening, f"{door.left_mm:.0f}", f"{door.middle_mm:.0f}", f"{door.right_mm:.0f}")
+                    for door in area.doors
+                ],
+            )
+        )
+    sheet.add(points([sum_behind(working, rules) for working in area.workings]))
 
 
 def _ways(plan: Plan, compared: FoldStudy) -> list[Block]:

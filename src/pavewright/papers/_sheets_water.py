@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from pavewright.papers._blocks import Block
     from pavewright.pipeline import Plan
     from pavewright.rules import Rulebook
-    from pavewright.water import SoakawayCheck
+    from pavewright.water import SoakawayCheck, Water
 
 
 def water_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
@@ -52,41 +52,46 @@ def water_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
         ),
     )
     if water.soakaways:
-        soak = [
-            (
-                check.outfall,
-                f"{whole(check.size.length_mm)} × {whole(check.size.width_mm)} × {whole(check.size.depth_mm)}"
-                + (", proposed" if check.size.proposed else ""),
-                two(check.area_m2),
-                two(check.required_m3),
-                two(check.available_m3),
-                f"{check.governing_min:g}",
-                one(check.half_empty_hours),
-                check.verdict.value,
-            )
-            for check in water.soakaways
-        ]
-        sheet.add(
-            heading("Soakaways"),
-            table(
-                (
-                    rest("soakaway"),
-                    "inside mm",
-                    right("drains m²"),
-                    right("wants m³"),
-                    right("holds m³"),
-                    right("worst storm min"),
-                    right("half empty h"),
-                    "verdict",
-                ),
-                soak,
-            ),
-            points([sum_behind(check.working, rules) for check in water.soakaways]),
-            *(block for check in water.soakaways if check.test is not None for block in _pit(check, rules)),
-        )
+        _add_soakaways(sheet, water, rules)
     sheet.add(*_storm_blocks(plan), *_drain_blocks(plan, rules))
     sheet.add(heading("What this does not show"), points(water.limits))
     return [drawing_sheet(water_plan(plan, PACK_FRAME)), sheet]
+
+
+def _add_soakaways(sheet: SheetOfPaper, water: Water, rules: Rulebook) -> None:
+    """Add what soakaways hold."""
+    soak = [
+        (
+            check.outfall,
+            f"{whole(check.size.length_mm)} × {whole(check.size.width_mm)} × {whole(check.size.depth_mm)}"
+            + (", proposed" if check.size.proposed else ""),
+            two(check.area_m2),
+            two(check.required_m3),
+            two(check.available_m3),
+            f"{check.governing_min:g}",
+            one(check.half_empty_hours),
+            check.verdict.value,
+        )
+        for check in water.soakaways
+    ]
+    sheet.add(
+        heading("Soakaways"),
+        table(
+            (
+                rest("soakaway"),
+                "inside mm",
+                right("drains m²"),
+                right("wants m³"),
+                right("holds m³"),
+                right("worst storm min"),
+                right("half empty h"),
+                "verdict",
+            ),
+            soak,
+        ),
+        points([sum_behind(check.working, rules) for check in water.soakaways]),
+        *(block for check in water.soakaways if check.test is not None for block in _pit(check, rules)),
+    )
 
 
 def _pit(check: SoakawayCheck, rules: Rulebook) -> list[Block]:

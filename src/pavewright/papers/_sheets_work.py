@@ -22,6 +22,7 @@ from pavewright.papers._blocks import (
 from pavewright.papers._words import amount, day, hour, one, source, sum_behind, two, whole, without_dig
 
 if TYPE_CHECKING:
+    from pavewright.buildup import AreaBuildUp
     from pavewright.cost import Hire
     from pavewright.earthworks import Earthworks
     from pavewright.papers._blocks import Block
@@ -37,23 +38,7 @@ def dig_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
     """Return the dig plan, the layers with what decided them, volumes and loads."""
     sheet = SheetOfPaper("Dig and build-up", follows=True)
     for up in plan.build_ups.areas:
-        rows = [
-            (
-                layer.name,
-                amount(layer.thickness_mm) if layer.thickness_mm else "–",
-                whole(layer.extends_mm) if layer.extends_mm else "–",
-                layer.why,
-                "; ".join(source(figure, rules) for figure in layer.decided_by[:1]),
-            )
-            for layer in up.layers
-        ]
-        ratio = "" if up.cbr_percent is None else f" Bearing ratio taken: {up.cbr_percent:g} %."
-        sheet.add(
-            heading(f"{up.area}: {amount(up.total_mm)} mm"),
-            paragraph(f"Formation lies {amount(up.total_mm)} mm below the finished surface everywhere.{ratio}"),
-            table((rest("layer"), right("mm"), right("past edge"), rest("why"), rest("source")), rows, type_size=8.0),
-            points([sum_behind(working, rules) for working in up.workings]),
-        )
+        _add_layers(sheet, up, rules)
     works = plan.earthworks
     if works.areas:
         volumes = [
@@ -91,6 +76,27 @@ def dig_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
     else:
         sheet.add(paragraph("The ground was not levelled: the dig is not known."))
     return [drawing_sheet(dig_plan(plan, PACK_FRAME)), sheet]
+
+
+def _add_layers(sheet: SheetOfPaper, up: AreaBuildUp, rules: Rulebook) -> None:
+    """Add the layers of one area with what decided them."""
+    rows = [
+        (
+            layer.name,
+            amount(layer.thickness_mm) if layer.thickness_mm else "–",
+            whole(layer.extends_mm) if layer.extends_mm else "–",
+            layer.why,
+            "; ".join(source(figure, rules) for figure in layer.decided_by[:1]),
+        )
+        for layer in up.layers
+    ]
+    ratio = "" if up.cbr_percent is None else f" Bearing ratio taken: {up.cbr_percent:g} %."
+    sheet.add(
+        heading(f"{up.area}: {amount(up.total_mm)} mm"),
+        paragraph(f"Formation lies {amount(up.total_mm)} mm below the finished surface everywhere.{ratio}"),
+        table((rest("layer"), right("mm"), right("past edge"), rest("why"), rest("source")), rows, type_size=8.0),
+        points([sum_behind(working, rules) for working in up.workings]),
+    )
 
 
 def _by_zone(works: Earthworks) -> list[Block]:

@@ -113,7 +113,7 @@ def test_the_pack_carries_the_sheets_of_the_dry_lay():
     for words in (
         "First course and dry lay",
         "Templates, sheet 1",
-        "Units as they came",
+        "Measured sizes",
         "from memory, not verified",
         "packs in turn",
         "batch numbers of",

@@ -1,4 +1,4 @@
-"""Units as they came: growth of a run worked out by hand, marks of the first course, and what is noticed."""
+"""Measured sizes: growth of a run worked out by hand, marks of the first course, and what is noticed."""
 
 from __future__ import annotations
 
