@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pavewright import units
+from pavewright.buildup import _words as words
 from pavewright.buildup._codes import Code
 from pavewright.buildup._stretches import free_part, held_by_others, sides_of
 from pavewright.findings import FieldChange, Finding, Option, Severity
@@ -41,11 +41,7 @@ def edge_findings(area: PlanArea, site: SitePlan, known: EdgeFigures) -> tuple[F
     vehicles = area.area.use is not Use.FOOT
     total = sum(part.length for _, part in bare)
     names = ", ".join(area.side_from(corner).name for corner, _ in bare)
-    who = "wheels push" if vehicles else "feet and rain push"
-    words = (
-        f"{area.name} is laid on sand and nothing holds {units.mm_to_m(total):.1f} m of its edge ({names}): {who} the "
-        f"units apart from there."
-    )
+    said = words.edge_not_held(area.name, total, names, vehicles=vehicles)
     longest = max((part for _, part in bare), key=lambda part: part.length)
     middle = longest.interpolate(0.5, normalized=True)
     return (
@@ -53,7 +49,7 @@ def edge_findings(area: PlanArea, site: SitePlan, known: EdgeFigures) -> tuple[F
             Code.EDGE_NOT_HELD,
             Severity.STOP if vehicles else Severity.CHECK,
             f"area {area.name}",
-            words,
+            said,
             total,
             0.0,
             "mm",

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from pavewright.buildup import _words as words
 from pavewright.buildup._codes import Code
-from pavewright.findings import Finding, Severity, worded
+from pavewright.findings import Finding, Severity
 from pavewright.job import Bedding, Soil, Use, WaterTable
 
 if TYPE_CHECKING:
     from pavewright.buildup._figures import UnitFigures
+    from pavewright.buildup._words import Said
     from pavewright.job import Area, Ground, PavingUnit
     from pavewright.rules import Figure
 
@@ -26,63 +28,17 @@ def ground_findings(
         known: Figures of this room.
         vehicles: Whether wheels run anywhere on the site.
     """
-    found = []
+    found, limit = [], known.design_from_cbr
     if ground.soil is Soil.UNKNOWN and from_soil is not None:
-        found.append(
-            Finding(
-                Code.SOIL_UNKNOWN,
-                Severity.CHECK,
-                "ground",
-                "Nobody has looked at the soil: it is taken as soft. Dig a trial hole below formation and name it.",
-                figure=from_soil,
-                options=worded(("Dig a trial hole.", "Keep the thicker build-up.")),
-            )
-        )
-    limit = known.design_from_cbr
+        said, options = words.soil_unknown()
+        found.append(Finding(Code.SOIL_UNKNOWN, Severity.CHECK, "ground", said, figure=from_soil, options=options))
     if cbr < limit.value:
-        found.append(
-            Finding(
-                Code.GROUND_TOO_WEAK,
-                Severity.STOP if vehicles else Severity.CHECK,
-                "ground",
-                f"The ground is weak (bearing ratio {cbr:g} %): below {limit.value:g} % no table of thicknesses "
-                f"holds, and the ground needs a design of its own.",
-                cbr,
-                limit.value,
-                "%",
-                limit,
-                options=worded(
-                    (
-                        "Measure the bearing ratio at formation.",
-                        "Dig soft ground out and replace it with compacted stone.",
-                        "Ask an engineer.",
-                    )
-                ),
-            )
-        )
+        severity = Severity.STOP if vehicles else Severity.CHECK
+        found.append(_measured(Code.GROUND_TOO_WEAK, severity, "ground", words.ground_too_weak(cbr, limit), cbr, limit))
     if ground.soil in {Soil.HEAVY_CLAY, Soil.SILTY_CLAY}:
-        found.append(
-            Finding(
-                Code.CLAY_MOVES,
-                Severity.NOTE,
-                "ground",
-                "Clay shrinks when it dries and swells when it is wet again: what is laid on baked clay may lift in "
-                "winter. Cover formation the same day, do not lay on cracked clay, and read levels again after a "
-                "winter.",
-            )
-        )
+        found.append(_plain(Code.CLAY_MOVES, Severity.NOTE, "ground", words.clay_moves()))
     if ground.water_table is WaterTable.HIGH:
-        found.append(
-            Finding(
-                Code.WATER_TABLE_HIGH,
-                Severity.CHECK,
-                "ground",
-                "Water stands high in the ground: formation may be soft, and a soakaway may not empty.",
-                options=worded(
-                    ("Dig in a dry spell and cover formation the same day.", "Drain formation to an outfall.")
-                ),
-            )
-        )
+        found.append(_plain(Code.WATER_TABLE_HIGH, Severity.CHECK, "ground", words.water_table_high()))
     return tuple(found)
 
 
@@ -93,12 +49,9 @@ def area_findings(area: Area, unit: PavingUnit, known: UnitFigures) -> tuple[Fin
         return _on_sand(area, unit, place, known)
     found = []
     if area.use is not Use.FOOT and area.laying.bedding is Bedding.MORTAR_ON_SUB_BASE:
-        words = f"{area.name} is laid in mortar over loose stone and vehicles run on it: units will come loose."
-        ways = ("Lay blocks on sand.", "Put a concrete base under the mortar bed.")
-        found.append(Finding(Code.RIGID_ON_UNBOUND, Severity.STOP, place, words, options=worded(ways)))
+        found.append(_plain(Code.RIGID_ON_UNBOUND, Severity.STOP, place, words.rigid_on_unbound(area.name)))
     if unit.low_absorption:
-        words = f"{unit.name} takes up little water: coat the whole back with a bond coat and lay wet on wet."
-        found.append(Finding(Code.BOND_COAT, Severity.NOTE, place, words))
+        found.append(_plain(Code.BOND_COAT, Severity.NOTE, place, words.bond_coat(unit.name)))
     return tuple(found)
 
 
@@ -109,53 +62,14 @@ def _on_sand(area: Area, unit: PavingUnit, place: str, known: UnitFigures) -> tu
     vehicles = area.use is not Use.FOOT
     found = []
     if vehicles and thick < thin.value:
-        words = f"{unit.name} is {thick:g} mm thick; {thin.label}: {thin.value:g} mm."
-        ways: tuple[str, ...] = ("Choose a thicker unit.",)
-        found.append(
-            Finding(
-                Code.UNIT_TOO_THIN,
-                Severity.STOP,
-                place,
-                words,
-                thick,
-                thin.value,
-                "mm",
-                thin,
-                options=worded(ways),
-            )
-        )
+        said = words.unit_too_thin(unit.name, thick, thin)
+        found.append(_measured(Code.UNIT_TOO_THIN, Severity.STOP, place, said, thick, thin))
     if vehicles and longest > large.value:
-        words = f"{unit.name} is {longest:g} mm long; large units on sand rock and crack under wheels."
-        ways = ("Choose a smaller unit.", "Lay on mortar over a concrete base.")
-        found.append(
-            Finding(
-                Code.UNIT_TOO_LARGE,
-                Severity.CHECK,
-                place,
-                words,
-                longest,
-                large.value,
-                "mm",
-                large,
-                options=worded(ways),
-            )
-        )
+        said = words.unit_too_large(unit.name, longest)
+        found.append(_measured(Code.UNIT_TOO_LARGE, Severity.CHECK, place, said, longest, large))
     if thick < stone.value:
-        words = f"{unit.name} is {thick:g} mm thick; {stone.label}: {stone.value:g} mm."
-        ways = ("Lay on a full mortar bed over concrete.", "Choose a thicker unit.")
-        found.append(
-            Finding(
-                Code.TOO_THIN_FOR_SAND,
-                Severity.CHECK,
-                place,
-                words,
-                thick,
-                stone.value,
-                "mm",
-                stone,
-                options=worded(ways),
-            )
-        )
+        said = words.too_thin_for_sand(unit.name, thick, stone)
+        found.append(_measured(Code.TOO_THIN_FOR_SAND, Severity.CHECK, place, said, thick, stone))
     return tuple(found)
 
 
@@ -163,12 +77,15 @@ def opening_findings(area: Area) -> tuple[Finding, ...]:
     """Return what is not known of the edges round openings of an area: nothing is said of them by the document."""
     if not area.holes:
         return ()
-    many = len(area.holes) > 1
-    which = f"{len(area.holes)} openings" if many else "an opening"
-    held = " On sand they open without an edging all round." if area.laying.bedding is Bedding.SAND_ON_SUB_BASE else ""
-    words = (
-        f"{area.name} has {which} inside it. What holds {'their' if many else 'its'} edges, and how far the ground "
-        f"inside lies below the paving, is not known and was not looked at.{held} Where the ground lies lower than an "
-        f"edging holds, a wall is needed; neither is in the price."
-    )
-    return (Finding(Code.OPENING_EDGES_UNKNOWN, Severity.CHECK, f"area {area.name}", words),)
+    on_sand = area.laying.bedding is Bedding.SAND_ON_SUB_BASE
+    said = words.opening_edges_unknown(area.name, len(area.holes), on_sand=on_sand)
+    return (_plain(Code.OPENING_EDGES_UNKNOWN, Severity.CHECK, f"area {area.name}", said),)
+
+
+def _plain(code: Code, severity: Severity, place: str, said: Said) -> Finding:
+    return Finding(code, severity, place, said[0], options=said[1])
+
+
+def _measured(code: Code, severity: Severity, place: str, said: Said, value: float, limit: Figure) -> Finding:
+    """Return a finding on a value that passes a figure, in the figure's unit."""
+    return Finding(code, severity, place, said[0], value, limit.value, limit.unit, limit, options=said[1])
