@@ -7,7 +7,7 @@ from pavewright import rulebook
 from pavewright.catalogue import SUMS, CaseFault, Standing, case_records, proofs, verify_cases
 
 FILES = sorted(Path(__file__).parent.glob("*.toml"))
-MIN_PRINTED = 226
+MIN_PRINTED = 251
 NOTHING_PRINTED = frozenset(
     {
         "ballast-concrete",
