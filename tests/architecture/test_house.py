@@ -20,13 +20,71 @@ ROOMS = sorted(
     path for path in (ROOT / "src" / "pavewright").iterdir() if path.is_dir() and (path / "__init__.py").is_file()
 )
 LONG = {
-    "levels/_sums_levels.py",
-    "survey/_types.py",
     "quantities/_sums_quantities.py",
-    "earthworks/_sums_volumes.py",
     "laying/cutting/_kernels.py",
 }
 """Tables and records that are longer than the aim, on purpose."""
+MAX_BODY = 40
+"""Lines of a function without its head and its docstring."""
+KERNELS = {
+    "flow/_fill_kernel.py:flood": 57,
+    "laying/mixed/_fill_kernel.py:fill": 46,
+    "laying/search/_count_kernel.py:_part": 46,
+}
+"""Compiled loops over cells, whose parts share their numbers: longer on purpose, each with its lines."""
+LEFT = {
+    "buildup/_findings.py:ground_findings": 58,
+    "buildup/_findings.py:_on_sand": 53,
+    "cost/_scope.py:scope_of": 42,
+    "drawing/_laying_parts.py:_part": 41,
+    "drawing/_plan_checks.py:setting_out_plan": 53,
+    "drawing/_plan_laying.py:laying_plan": 47,
+    "earthworks/_dig.py:_with_what_leaves": 52,
+    "flow/_storm.py:storm": 44,
+    "laying/_lay.py:lay_area": 47,
+    "laying/edges/_zones.py:with_zones": 54,
+    "laying/findings/_pattern_findings.py:under_wheels": 42,
+    "laying/starts/_starts.py:_area_starts": 49,
+    "levels/_checks.py:fall_findings": 50,
+    "levels/_folded_area.py:folded_area": 50,
+    "levels/_levels.py:finished_levels": 45,
+    "papers/_scope_words.py:_words": 43,
+    "papers/_sheets_dry_lay.py:_real_sizes": 48,
+    "papers/_sheets_front.py:cautions_sheet": 56,
+    "papers/_sheets_laying.py:laying_sheets": 62,
+    "papers/_sheets_money.py:order_sheets": 50,
+    "papers/_sheets_money.py:cost_sheets": 57,
+    "papers/_sheets_setting_out.py:setting_out_sheets": 59,
+    "papers/_sheets_survey.py:survey_sheets": 52,
+    "papers/_sheets_survey.py:_book": 42,
+    "papers/_sheets_survey.py:levels_sheets": 65,
+    "papers/_sheets_water.py:water_sheets": 58,
+    "papers/_sheets_work.py:dig_sheets": 56,
+    "water/_drain.py:drain": 43,
+    "water/drains/_parts.py:soakaway_parts": 41,
+}
+"""What is left to be split, each with its lines: none may grow, and what is split is taken off the list."""
+
+
+def bodies(tree, owner=""):
+    """Every function of a module by its name, inner ones by those of their owners too, with the lines of its body."""
+    for node in ast.iter_child_nodes(tree):
+        name = f"{owner}{getattr(node, 'name', '')}"
+        if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef):
+            body = node.body[1:] if ast.get_docstring(node) else node.body
+            yield name, body[-1].end_lineno - body[0].lineno + 1 if body else 0
+        inner = isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef | ast.ClassDef)
+        yield from bodies(node, f"{name}." if inner else owner)
+
+
+def is_compiled(path, name):
+    """Whether a function is marked for the compiler where it is defined."""
+    return any(
+        isinstance(node, ast.FunctionDef)
+        and node.name == name
+        and any(re.match(r"compiled\b|called_with\b", ast.unparse(each)) for each in node.decorator_list)
+        for node in ast.parse(path.read_text("utf-8")).body
+    )
 
 
 def names(node):
@@ -42,11 +100,45 @@ def test_modules_are_short_and_functions_shorter(path):
     text = path.read_text("utf-8")
     short = path.relative_to(ROOT / "src" / "pavewright").as_posix()
     assert len(text.splitlines()) <= (420 if short in LONG else 300), "split this module"
-    for node in ast.walk(ast.parse(text)):
-        if isinstance(node, ast.FunctionDef):
-            body = node.body[1:] if ast.get_docstring(node) else node.body
-            lines = body[-1].end_lineno - body[0].lineno + 1 if body else 0
-            assert lines <= 60, f"{node.name} is {lines} lines long"
+    for name, lines in bodies(ast.parse(text)):
+        allowed = (KERNELS | LEFT).get(f"{short}:{name}", MAX_BODY)
+        assert lines <= allowed, f"{name} is {lines} lines long, {allowed} are allowed"
+
+
+def test_no_function_stands_on_the_lists_of_long_ones_without_need():
+    home = ROOT / "src" / "pavewright"
+    longer = {
+        f"{path.relative_to(home).as_posix()}:{name}"
+        for path in SOURCES
+        for name, lines in bodies(ast.parse(path.read_text("utf-8")))
+        if lines > MAX_BODY
+    }
+    assert (KERNELS.keys() | LEFT.keys()) - longer == set(), "take these off the lists: they are gone, or short enough"
+    for entry in KERNELS:
+        path, name = entry.split(":")
+        assert is_compiled(home / path, name), f"{entry} is not compiled"
+    assert KERNELS.keys() & LEFT.keys() == set()
+    short = {each for each in LONG if len((home / each).read_text("utf-8").splitlines()) <= 300}
+    assert short == set(), "take these off the list of long modules"
+
+
+def test_lines_of_a_body_are_counted_without_head_and_docstring():
+    module = '''
+class Row:
+    def add(self):
+        """Two lines of
+        docstring."""
+        def inner():
+            return 1
+        return inner
+
+if True:
+    async def load(
+        path,
+    ):
+        return path
+'''
+    assert list(bodies(ast.parse(module))) == [("Row.add", 3), ("Row.add.inner", 1), ("load", 1)]
 
 
 @pytest.mark.parametrize("room", ROOMS, ids=lambda path: path.name)

@@ -116,7 +116,13 @@ def reverse_fall(area: str) -> tuple[str, tuple[Option, ...]]:
 
 
 def too_flat(area: AreaAsLaid, steepest: float, min_fall: float) -> str:
-    """Say that paving falls less than it should; falls as rise over run."""
+    """Say that paving falls less than it should; falls as rise over run.
+
+    Args:
+        area: The area as laid.
+        steepest: Fall as found. [rise over run]
+        min_fall: Least fall that it should have. [rise over run]
+    """
     return (
         f"{area.area} was found to fall {units.fall_text(steepest)}; {units.fall_text(area.planned_fall)} was planned "
         f"and flatter than {units.fall_text(min_fall)} is slow to clear."

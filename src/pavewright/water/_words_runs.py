@@ -139,7 +139,13 @@ def edge_below_ground(each: Catchment, higher_mm: float) -> Said:
 
 
 def joint_runs_out(made: Sequence[Catchment], fall: float, min_fall: float) -> Said:
-    """Say that what two areas send to their joint leaves at its low end, all in one place. [rise over run]."""
+    """Say that what two areas send to their joint leaves at its low end, all in one place.
+
+    Args:
+        made: What the two areas send to it.
+        fall: Fall of the joint. [rise over run]
+        min_fall: Fall below which water is slow to clear. [rise over run]
+    """
     flow_l_s = sum(each.flow_l_s for each in made)
     parts = " and ".join(f"{each.area_m2:.1f} m² of {each.area}" for each in made)
     slow = f" It falls {units.fall_text(fall)}, and flatter than {units.fall_text(min_fall)} is slow to clear."
