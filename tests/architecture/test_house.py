@@ -33,8 +33,6 @@ KERNELS = {
 }
 """Compiled loops over cells, whose parts share their numbers: longer on purpose, each with its lines."""
 LEFT = {
-    "buildup/_findings.py:ground_findings": 58,
-    "buildup/_findings.py:_on_sand": 53,
     "cost/_scope.py:scope_of": 42,
     "drawing/_laying_parts.py:_part": 41,
     "drawing/_plan_checks.py:setting_out_plan": 53,
@@ -51,15 +49,11 @@ LEFT = {
     "papers/_scope_words.py:_words": 43,
     "papers/_sheets_dry_lay.py:_real_sizes": 48,
     "papers/_sheets_front.py:cautions_sheet": 56,
-    "papers/_sheets_laying.py:laying_sheets": 62,
+    "papers/_sheets_laying.py:_add_cuts": 54,
     "papers/_sheets_money.py:order_sheets": 50,
     "papers/_sheets_money.py:cost_sheets": 57,
-    "papers/_sheets_setting_out.py:setting_out_sheets": 59,
-    "papers/_sheets_survey.py:survey_sheets": 52,
     "papers/_sheets_survey.py:_book": 42,
-    "papers/_sheets_survey.py:levels_sheets": 65,
-    "papers/_sheets_water.py:water_sheets": 58,
-    "papers/_sheets_work.py:dig_sheets": 56,
+    "papers/_sheets_survey.py:_add_levels": 43,
     "water/_drain.py:drain": 43,
     "water/drains/_parts.py:soakaway_parts": 41,
 }
