@@ -128,9 +128,14 @@ def _figure_words(change: FigureChange) -> str:
 def _number(figure: Figure | None) -> str:
     if figure is None:
         return "none"
-    unit = "" if figure.unit == "-" else f" {figure.unit}"
     ends = "" if figure.low is None or figure.high is None else f" ({figure.low:g} to {figure.high:g})"
-    return f"{figure.value:g}{unit}{ends}"
+    return f"{_measured(figure)}{ends}"
+
+
+def _measured(figure: Figure) -> str:
+    if figure.unit == "1 in n":
+        return f"1 in {figure.value:g}"
+    return f"{figure.value:g}" if figure.unit == "-" else f"{figure.value:g} {figure.unit}"
 
 
 def _some(parts: Sequence[str]) -> str:

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
+    from pavewright.geometry._arcs import arc_length_mm, radius_from_rise_mm
     from pavewright.geometry._beside import side_beside
     from pavewright.geometry._break_lines import CrossingLinesError
     from pavewright.geometry._folded import Facet, Fold, FoldedSurface, one_plane, split
@@ -53,6 +54,7 @@ __all__ = [
     "Side",
     "TriangulatedSurface",
     "along_and_offset",
+    "arc_length_mm",
     "bearing_of",
     "contour_lines",
     "distance",
@@ -63,6 +65,7 @@ __all__ = [
     "plane_through",
     "point_along",
     "prism_volumes",
+    "radius_from_rise_mm",
     "shape_from_polygon",
     "shapes_from_polygons",
     "shared",

@@ -14,6 +14,7 @@ import shapely
 from shapely.geometry import LineString, MultiPolygon, Polygon
 
 from pavewright import units
+from pavewright.geometry._arcs import arc_length_mm, radius_from_rise_mm
 from pavewright.geometry._overlay import shared, without
 from pavewright.geometry._vectors import XY, distance
 
@@ -70,23 +71,15 @@ class Side:
 
     @property
     def radius_mm(self) -> float:
-        """Radius of the arc; infinite for a straight side. [mm].
-
-        Source: definition, R = (c² + V²) / 2V with half chord c and versine V
-        """
+        """Radius of the arc; infinite for a straight side. [mm]."""
         rise = abs(self.start.rise_mm)
-        if rise == 0.0:
-            return math.inf
-        half = self.chord_mm / 2.0
-        return (half * half + rise * rise) / (2.0 * rise)
+        return radius_from_rise_mm(self.chord_mm, rise) if rise > 0.0 else math.inf
 
     @property
     def length_mm(self) -> float:
         """Length along the side. [mm]."""
         rise = abs(self.start.rise_mm)
-        if rise == 0.0:
-            return self.chord_mm
-        return self.radius_mm * 4.0 * math.atan2(2.0 * rise, self.chord_mm)
+        return arc_length_mm(self.chord_mm, rise) if rise > 0.0 else self.chord_mm
 
     def points(self) -> tuple[XY, ...]:
         """Return the side as points, without its end, arcs flattened to a quarter of a millimetre."""

@@ -9,23 +9,6 @@ if TYPE_CHECKING:
     from pavewright.geometry import XY
 
 
-def radius_from_rise_mm(chord_mm: float, rise_mm: float) -> float:
-    """Return the radius of an arc. [mm].
-
-    Args:
-        chord_mm: Straight distance between its ends. [mm]
-        rise_mm: Rise over the middle of the chord. [mm]
-
-    Valid for: rise more than nothing.
-    Source: definition, R = (c² + V²) / 2V with half chord c
-
-    >>> radius_from_rise_mm(80_000.0, 5_000.0)
-    162500.0
-    """
-    half = chord_mm / 2.0
-    return (half * half + rise_mm * rise_mm) / (2.0 * rise_mm)
-
-
 def rise_from_radius_mm(chord_mm: float, radius_mm: float) -> float:
     """Return the rise of an arc over the middle of its chord, the flatter of the two arcs. [mm].
 
@@ -40,21 +23,6 @@ def rise_from_radius_mm(chord_mm: float, radius_mm: float) -> float:
     """
     half = chord_mm / 2.0
     return half * half / (radius_mm + math.sqrt((radius_mm - half) * (radius_mm + half)))
-
-
-def arc_length_mm(chord_mm: float, rise_mm: float) -> float:
-    """Return the length along an arc. [mm].
-
-    Args:
-        chord_mm: Straight distance between its ends. [mm]
-        rise_mm: Rise over the middle of the chord. [mm]
-
-    Source: definition, R·Δ with Δ = 4·arctan(2V / chord)
-
-    >>> round(arc_length_mm(2_000.0, 1_000.0), 3)
-    3141.593
-    """
-    return radius_from_rise_mm(chord_mm, rise_mm) * 4.0 * math.atan2(2.0 * rise_mm, chord_mm)
 
 
 def offset_from_chord_mm(radius_mm: float, rise_mm: float, from_middle_mm: float) -> float:

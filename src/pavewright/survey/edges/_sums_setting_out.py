@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import math
 
+from pavewright.geometry import arc_length_mm, radius_from_rise_mm
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
-from pavewright.survey.edges._arcs import arc_length_mm, offset_from_chord_mm, radius_from_rise_mm, rise_from_radius_mm
+from pavewright.survey.edges._arcs import offset_from_chord_mm, rise_from_radius_mm
 from pavewright.survey.edges._right_angles import angle_from_sides_deg, skew_from_diagonals_deg
 
 _THREE, _FOUR, _FIVE = 3, 4, 5
