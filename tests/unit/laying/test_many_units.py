@@ -15,6 +15,7 @@ from pavewright.job import Pattern
 from pavewright.laying import lay
 from pavewright.laying.patterns import Bond, Layout, Size
 from pavewright.laying.pieces import sorted_units
+from pavewright.laying.setting import _workshop
 
 POINT = st.tuples(st.floats(-4000.0, 4000.0), st.floats(-4000.0, 4000.0))
 
@@ -60,3 +61,27 @@ def test_without_options_a_laying_plan_is_the_same_but_for_them(small):
     plain = [dataclasses.replace(each, options=()) for each in full.findings]
     assert [dataclasses.replace(each, options=()) for each in bare.findings] == plain
     assert sum(len(each.options) for each in bare.findings) < sum(len(each.options) for each in full.findings)
+
+
+def test_starts_of_a_field_are_searched_anew_only_where_what_decides_them_has_changed(small, monkeypatch):
+    small.unit.update(name="Block", length_mm=200.0, width_mm=100.0, kind="block", kg_each=1.9)
+    entered = small.rectangle(2870.0, 2015.0, unit="Block", pattern="herringbone", joint_mm=3.0)
+    asked, whole = [], _workshop._ranked
+    monkeypatch.setattr(_workshop, "_ranked", lambda *given: asked.append(1) or whole(*given))
+    _workshop._starts_of.cache_clear()
+
+    def planned():
+        before = len(asked)
+        job, measured = small.surveyed()
+        found = lay(job, measured, small.rules).findings
+        return found, len(asked) - before
+
+    first, searched = planned()
+    assert searched == 1
+    small.unit["pack_price_minor"] = 40000
+    assert planned() == (first, 0)
+    entered["laying"]["joint_mm"] = 4.0
+    other, searched = planned()
+    assert searched == 1 and other != first
+    _workshop._starts_of.cache_clear()
+    assert planned() == (other, 1)

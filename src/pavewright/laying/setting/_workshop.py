@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import TYPE_CHECKING
 
 from pavewright.job import Pattern
@@ -27,6 +27,8 @@ _MAX_SHIFTS = 500
 """About so many starts are counted: the whole search is asked for by itself."""
 _CLIPPED = 4
 """So many of the best of them are really clipped."""
+_KEPT = 16
+"""Answers kept: a change of a price or a level asks again for the same field."""
 
 Counts = tuple[int, int, int]
 """Pieces too narrow to be cut and laid, slivers, and cut pieces in all."""
@@ -80,14 +82,10 @@ class Workshop:
         """Whether the pattern has starts that can be counted: another start of mixed sizes is another layout."""
         return self.laying.pattern not in {Pattern.MIXED, Pattern.RINGS}
 
-    @cached_property
-    def _ranked(self) -> Ranked:
-        return _ranked(self.setting, self.known, _CLIPPED)
-
     @property
     def starts_tried(self) -> int:
         """How many starts were counted."""
-        return self._ranked.tried
+        return _starts_of(_Question(self.setting, self.laying, self.known))[1]
 
     @cached_property
     def starts(self) -> tuple[Start, ...]:
@@ -95,13 +93,12 @@ class Workshop:
         if not self.counted or not self.tries:
             return ()
         border = _counts([piece for piece in self.pieces if piece.border and piece.kind is PieceKind.CUT])
-        found = []
-        for x, y in self._ranked.shifts.tolist():
-            moved = replace(self.setting, layout=self.setting.layout.moved(x, y), strips=())
-            counts = counts_of(moved, self.laying, self.known)
-            added = (border[0] + counts[0], border[1] + counts[1], border[2] + counts[2])
-            found.append(Start(added, *_the_way_laying_runs(self.setting, x, y)))
-        return tuple(found)
+        found, _ = _starts_of(_Question(self.setting, self.laying, self.known))
+        return tuple(
+            replace(each, counts=(border[0] + narrow, border[1] + slivers, border[2] + cut))
+            for each in found
+            for narrow, slivers, cut in (each.counts,)
+        )
 
     def setting_with(self, laying: Laying) -> tuple[PlanArea, Setting] | None:
         """Return the area and how it is laid another way; None where nothing is left to lay or nothing is tried."""
@@ -128,6 +125,34 @@ class Workshop:
             return None
         setting = with_mixed(found[1], found[0], self.known)
         return None if isinstance(setting, MixedRefusal) else counts_of(setting, laying, self.known)
+
+
+class _Question:
+    """Which starts are best of a field: two are the same where all that decides the answer is."""
+
+    def __init__(self, setting: Setting, laying: Laying, known: LayingFigures) -> None:
+        self.setting, self.laying, self.known = setting, laying, known
+        limits = tuple(sizes(unit, known) for unit in setting.units)
+        ways = laying.split_corners, laying.fill_narrow
+        self._key = tuple(part.wkb for part in setting.field), setting.layout, limits, ways
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Question) and self._key == other._key
+
+    def __hash__(self) -> int:
+        return hash(self._key)
+
+
+@lru_cache(maxsize=_KEPT)
+def _starts_of(asked: _Question) -> tuple[tuple[Start, ...], int]:
+    """Return the best starts of a field, really clipped, and how many were counted."""
+    setting, ranked = asked.setting, _ranked(asked.setting, asked.known, _CLIPPED)
+    found = []
+    for x, y in ranked.shifts.tolist():
+        moved = replace(setting, layout=setting.layout.moved(x, y), strips=())
+        counts = counts_of(moved, asked.laying, asked.known)
+        found.append(Start(counts, *_the_way_laying_runs(setting, x, y)))
+    return tuple(found), ranked.tried
 
 
 def _ranked(setting: Setting, known: LayingFigures, kept: int) -> Ranked:
