@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.findings import Finding, Severity, worded
+from pavewright.findings import Finding, Severity
+from pavewright.levels import _words as words
 from pavewright.levels._codes import Code
 
 if TYPE_CHECKING:
@@ -33,23 +34,23 @@ def _too_steep(area: PlanArea, surface: FoldedSurface, figures: LevelFigures) ->
     along, across = figures.falls.steepest_path, figures.falls.steepest_walk
     steepest = max(facet.plane.fall for facet in surface.facets)
     if steepest > units.one_in_n_to_fall(along.value) + _ROUNDING:
-        limit, severity, words = along, Severity.STOP, "steeper than an accessible way may run"
+        limit, severity = along, Severity.STOP
     elif steepest > units.one_in_n_to_fall(across.value) + _ROUNDING:
         limit, severity = across, Severity.CHECK
-        words = "steeper than an accessible way may fall across: people have to be able to go straight down it"
     else:
         return ()
+    message, options = words.not_accessible(area.name, steepest, limit, along=limit is along)
     return (
         Finding(
             Code.NOT_ACCESSIBLE,
             severity,
             f"area {area.name}",
-            f"{area.name} is to be accessible and falls {units.fall_text(steepest)}, {words} (1 in {limit.value:g}).",
+            message,
             steepest,
             units.one_in_n_to_fall(limit.value),
             "-",
             limit,
-            options=worded(("Lay flatter, with a channel at the low edge.", "Split it with a landing and a ramp.")),
+            options=options,
             at_mm=area.gross.centre_mm,
         ),
     )
@@ -57,23 +58,20 @@ def _too_steep(area: PlanArea, surface: FoldedSurface, figures: LevelFigures) ->
 
 _ROUNDING = 1e-9
 """Rounding of the arithmetic. [-]"""
-_RAMP = (
-    "Bring a ramp or a raised landing to the door, drained by a channel along the wall, with the detail at the "
-    "damp-proof course checked by whoever answers for the house."
-)
 
 
 def _step(area: PlanArea, door: DoorStep, figures: LevelFigures) -> Finding:
     step = figures.threshold
+    message, options = words.step_at_accessible_door(area.name, door)
     return Finding(
         Code.STEP_AT_ACCESSIBLE_DOOR,
         Severity.CHECK,
         f"area {area.name}, {door.opening}",
-        f"{door.opening} has a step of {door.max_mm:.0f} mm down to {area.name}, which is to be accessible.",
+        message,
         door.max_mm,
         step.value,
         "mm",
         step,
-        options=worded((_RAMP, "Choose another door for the accessible way.")),
+        options=options,
         at_mm=area.gross.centre_mm,
     )

@@ -6,8 +6,9 @@ import math
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.findings import Finding, Option, Severity, worded
+from pavewright.findings import Finding, Option, Severity
 from pavewright.geometry import bearing_of
+from pavewright.levels import _words as words
 from pavewright.levels._codes import Code
 from pavewright.levels._formulas import steepest_of
 from pavewright.levels.design import fall_of
@@ -38,8 +39,7 @@ def fall_findings(area: PlanArea, falls: Falls, unit: PavingUnit, figures: Level
                 Code.TOO_FLAT,
                 Severity.CHECK,
                 place,
-                f"{area.name} falls {units.fall_text(steepest)}; flatter than 1 in {flattest.value:g} water is slow to "
-                f"clear and small dips hold puddles.",
+                words.too_flat(area.name, steepest, flattest),
                 steepest,
                 units.one_in_n_to_fall(flattest.value),
                 "-",
@@ -61,9 +61,7 @@ def fall_findings(area: PlanArea, falls: Falls, unit: PavingUnit, figures: Level
                 Code.TOO_STEEP,
                 Severity.NOTE if units.fall_to_one_in_n(steepest) >= comfort.value else Severity.CHECK,
                 place,
-                f"{area.name} falls {units.fall_text(steepest)} at its steepest (bearing "
-                f"{bearing_of(falls.plane((0.0, 0.0), 0.0).downhill):.0f} degrees); {limit.label}: "
-                f"1 in {limit.value:g}.",
+                words.too_steep(area.name, steepest, bearing_of(falls.plane((0.0, 0.0), 0.0).downhill), limit),
                 steepest,
                 units.one_in_n_to_fall(limit.value),
                 "-",
@@ -111,8 +109,7 @@ def setting_findings(area: PlanArea, surface: FoldedSurface, survey: Survey) -> 
                     Code.FRAME_TO_SET,
                     Severity.NOTE,
                     f"area {area.name}, {thing}",
-                    f"{'Raise' if by > 0 else 'Lower'} {thing} by {units.millimetres_text(abs(by))} to "
-                    f"{units.metres_text(wanted)} at its centre, and tilt it with the paving.",
+                    words.frame_to_set(thing, by, wanted),
                     by,
                     unit="mm",
                     at_mm=at,
@@ -140,18 +137,18 @@ def boundary_findings(
         at = max(places, key=surface.level_at)
         clear = boundary.top_level_mm - surface.level_at(at)
         if clear < freeboard.value:
+            message, options = words.near_boundary_top(area.name, boundary.name, clear)
             found.append(
                 Finding(
                     Code.NEAR_BOUNDARY_TOP,
                     Severity.CHECK,
                     f"area {area.name}, boundary {boundary.name}",
-                    f"{area.name} lies {units.millimetres_text(clear)} below the top of boundary {boundary.name}: "
-                    f"water and splash may go over, and whatever stands there was not built to hold paving back.",
+                    message,
                     clear,
                     freeboard.value,
                     "mm",
                     freeboard,
-                    options=worded(("Fall away from the boundary.", "Put a kerb or a channel along it.", "Lay lower.")),
+                    options=options,
                     at_mm=at,
                 )
             )

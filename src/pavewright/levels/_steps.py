@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from pavewright import units
-from pavewright.findings import FieldChange, Finding, Option, Severity, worded
+from pavewright.findings import FieldChange, Finding, Option, Severity
 from pavewright.geometry import point_along
+from pavewright.levels import _words as words
 from pavewright.levels._codes import Code
 from pavewright.levels._formulas import flight_mm, pace_mm
 from pavewright.levels._types import Steps
@@ -102,8 +102,7 @@ def _findings(steps: Steps, path: str, figures: LevelFigures) -> tuple[Finding, 
                 Code.STEPS_UPSIDE_DOWN,
                 Severity.STOP,
                 place,
-                f"{steps.upper_area} lies {units.millimetres_text(-steps.riser_mm * steps.risers)} below "
-                f"{steps.lower_area} at the steps: its two areas are the wrong way round, or a level is.",
+                words.steps_upside_down(steps),
                 steps.riser_mm,
                 0.0,
                 "mm",
@@ -113,15 +112,17 @@ def _findings(steps: Steps, path: str, figures: LevelFigures) -> tuple[Finding, 
     if not least.value <= steps.riser_mm <= most.value:
         figure = least if steps.riser_mm < least.value else most
         better = riser_count(steps.riser_mm * steps.risers, figures.steps.wanted.value, most.value)
-        words = f"Use {better} riser{'s' if better != 1 else ''}."
-        ways = (Option(words, (FieldChange(f"{path}.risers", better),)),) if better != steps.risers else ()
+        ways = (
+            (Option(words.use_risers(better), (FieldChange(f"{path}.risers", better),)),)
+            if better != steps.risers
+            else ()
+        )
         found.append(
             Finding(
                 Code.RISER_OUT_OF_RANGE,
                 Severity.CHECK,
                 place,
-                f"Each of {steps.risers} risers is {units.millimetres_text(steps.riser_mm)}; {figure.label}: "
-                f"{figure.value:g} mm.",
+                words.riser_out_of_range(steps, figure),
                 steps.riser_mm,
                 figure.value,
                 "mm",
@@ -137,8 +138,9 @@ def _other_going(steps: Steps, path: str, low_mm: float, high_mm: float, *, shor
     """Return the going with which a pace over the steps fits a stride."""
     going = (low_mm if short else high_mm) - 2.0 * steps.riser_mm
     whole = float(math.ceil(going) if short else math.floor(going))
-    words = f"Make the going {going:.0f} mm or {'more' if short else 'less'}."
-    return Option(words, (FieldChange(f"{path}.going_mm", whole),) if whole > 0.0 else ())
+    return Option(
+        words.make_going(going, longer=short), (FieldChange(f"{path}.going_mm", whole),) if whole > 0.0 else ()
+    )
 
 
 def _pace_and_ends(
@@ -155,8 +157,7 @@ def _pace_and_ends(
                 Code.PACE,
                 Severity.CHECK,
                 place,
-                f"Two risers and a going make {pace:.0f} mm; a comfortable pace lies between {low.value:.0f} and "
-                f"{high.value:.0f}.",
+                words.pace(pace, low.value, high.value),
                 pace,
                 figure.value,
                 "mm",
@@ -167,19 +168,18 @@ def _pace_and_ends(
     apart = abs(steps.rise_end_mm - steps.rise_start_mm)
     uneven = figures.steps.uneven
     if apart > uneven.value:
+        message, options = words.rise_uneven(steps, apart)
         found.append(
             Finding(
                 Code.RISE_UNEVEN,
                 Severity.CHECK,
                 place,
-                f"The rise is {units.millimetres_text(steps.rise_start_mm)} at one end and "
-                f"{units.millimetres_text(steps.rise_end_mm)} at the other: the bottom riser tapers by "
-                f"{units.millimetres_text(apart)}.",
+                message,
                 apart,
                 uneven.value,
                 "mm",
                 uneven,
-                options=worded(("Let both areas fall alike along the steps.", "Take the taper up in the lower area.")),
+                options=options,
                 at_mm=at,
             )
         )
