@@ -7,13 +7,12 @@ from pavewright import rulebook
 from pavewright.catalogue import SUMS, CaseFault, Standing, case_records, proofs, verify_cases
 
 FILES = sorted(Path(__file__).parent.glob("*.toml"))
-MIN_PRINTED = 251
+MIN_PRINTED = 262
 NOTHING_PRINTED = frozenset(
     {
         "ballast-concrete",
         "bay-twist",
         "car-sag",
-        "creep",
         "dig-depth",
         "drainage-field",
         "excavator-output",
@@ -26,9 +25,6 @@ NOTHING_PRINTED = frozenset(
         "level-channel",
         "modular-overhang",
         "pack-coverage",
-        "percolation",
-        "percolation-tests",
-        "puddle-in-dish",
         "rain-garden",
         "ring-in-dig",
         "ring-of-units",

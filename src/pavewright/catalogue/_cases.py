@@ -52,6 +52,8 @@ _TO_BASE = {
     "ft/s": ("m/s", _FOOT_MM / units.MM_PER_M),
     "mm/h": ("mm/h", 1.0),
     "in/h": ("mm/h", units.MM_PER_INCH),
+    "s/mm": ("s/mm", 1.0),
+    "min/in": ("s/mm", _SECONDS_PER_MINUTE / units.MM_PER_INCH),
     "s": ("s", 1.0),
     "min": ("s", _SECONDS_PER_MINUTE),
     "h": ("s", units.SECONDS_PER_HOUR),
