@@ -98,7 +98,7 @@ def bounds(area: PlanArea, survey: Survey, figures: LevelFigures, also: tuple[XY
                 level = tie.start_level_mm + (tie.end_level_mm - tie.start_level_mm) * along / run
                 path = tie_in_path(number)
                 met = _equal(RuleKind.TIE_IN, f"the edge {tie.name}", at, level, tie.tolerance_mm, path)
-                found.append(replace(met, owner=OWNERS[beyond_of(tie, site)]))
+                found.append(replace(met, owner=OWNERS[beyond_of(tie, site, within)]))
     return tuple(found)
 
 

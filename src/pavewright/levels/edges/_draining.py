@@ -22,7 +22,7 @@ from pavewright.levels.edges._leaving import (
     inner_channels,
     low_ground,
 )
-from pavewright.levels.edges._takers import AT_EDGE_MM, NO_DRAIN, Taker, TakerKind
+from pavewright.levels.edges._takers import NO_DRAIN, Taker, TakerKind
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -109,7 +109,7 @@ def cells_of(
     cell_mm = max(cell_mm, (polygon.area / _MAX_CELLS) ** 0.5)
     leaving = [
         (taker, low_ground(line, area, survey, surface, figures) if taker.kind is TakerKind.FREE_EDGE else line)
-        for taker, line in edges_of(area, site)
+        for taker, line in edges_of(area, site, figures.meets_mm)
     ]
     leaving = [(taker, line) for taker, line in leaving if shapely.length(line) >= cell_mm]
     takers = list(dict.fromkeys(taker for taker, _ in leaving))
@@ -129,7 +129,7 @@ def cells_of(
             taker = Taker(TakerKind.GULLY, placed.gully.name)
             takers.append(taker)
             grid = with_exit_polygon(grid, taker.outlet, shapely.box(px - half, py - half, px + half, py + half))
-    for taker, line in inner_channels(area, site):
+    for taker, line in inner_channels(area, site, figures.meets_mm):
         for part in shapely.get_parts(line):
             if isinstance(part, LineString) and part.length >= cell_mm:
                 takers.append(taker)
@@ -153,7 +153,7 @@ def to_walls_m(area: PlanArea, survey: Survey, surface: FoldedSurface, figures: 
 
     Boundary and garden walls count as house walls do: the job does not tell them apart.
     """
-    taken = shapely.union_all([zone for _, zone in channel_zones(survey.site)])
+    taken = shapely.union_all([zone for _, zone in channel_zones(survey.site, figures.meets_mm)])
     found, towards = 0.0, units.one_in_n_to_fall(figures.falls.along_wall.value)
     for wall in survey.site.walls:
         inward = away_from(wall.start, wall.end, area.gross.centre_mm)
@@ -162,7 +162,7 @@ def to_walls_m(area: PlanArea, survey: Survey, surface: FoldedSurface, figures: 
             for number in range(pieces):
                 along = contact.from_mm + contact.length_mm * (number + 0.5) / pieces
                 at = point_along(wall.start, wall.end, along)
-                inside = at[0] + inward[0] * AT_EDGE_MM, at[1] + inward[1] * AT_EDGE_MM
+                inside = at[0] + inward[0] * figures.meets_mm, at[1] + inward[1] * figures.meets_mm
                 plane = surface.facet_at(inside).plane
                 if plane.fall_along(inward) < -towards and not taken.intersects(Point(at)):
                     found += contact.length_mm / pieces

@@ -10,7 +10,7 @@ from shapely.geometry import LineString
 
 from pavewright.geometry import distance
 from pavewright.job import EdgeRestraint
-from pavewright.levels.edges._takers import AT_EDGE_MM, Taker, TakerKind, edge_zones, past_edge
+from pavewright.levels.edges._takers import Taker, TakerKind, edge_zones, past_edge
 
 if TYPE_CHECKING:
     import numpy as np
@@ -36,22 +36,22 @@ class Levelled(Protocol):
         """
 
 
-def inner_channels(area: PlanArea, site: SitePlan) -> list[tuple[Taker, shapely.Geometry]]:
+def inner_channels(area: PlanArea, site: SitePlan, meets_mm: float) -> list[tuple[Taker, shapely.Geometry]]:
     """Return channels that run through an area."""
-    inside = area.gross.polygon.buffer(-AT_EDGE_MM)
+    inside = area.gross.polygon.buffer(-meets_mm)
     return [
         (Taker(TakerKind.CHANNEL, each.name), shapely.intersection(LineString([each.start, each.end]), inside))
         for each in site.channels
     ]
 
 
-def edges_of(area: PlanArea, site: SitePlan) -> list[tuple[Taker, shapely.Geometry]]:
+def edges_of(area: PlanArea, site: SitePlan, meets_mm: float) -> list[tuple[Taker, shapely.Geometry]]:
     """Return every stretch of edge over which water can leave, with what takes it.
 
     A channel takes water at a wall or kerb too; anything else only where nothing holds the water back.
     """
-    walls = [LineString([wall.start, wall.end]).buffer(AT_EDGE_MM, cap_style="flat") for wall in site.walls]
-    outlines = shapely.union_all([zone.boundary for zone in edge_zones(area, site)])
+    walls = [LineString([wall.start, wall.end]).buffer(meets_mm, cap_style="flat") for wall in site.walls]
+    outlines = shapely.union_all([zone.boundary for zone in edge_zones(area, site, meets_mm)])
     held = {
         area.side_from(edge.corner).name
         for edge in area.area.edges
@@ -60,7 +60,7 @@ def edges_of(area: PlanArea, site: SitePlan) -> list[tuple[Taker, shapely.Geomet
     found: list[tuple[Taker, shapely.Geometry]] = []
     for side in area.sides:
         left: shapely.Geometry = LineString([*side.points(), side.end.xy])
-        for taker, zone in channel_zones(site):
+        for taker, zone in channel_zones(site, meets_mm):
             found.append((taker, shapely.intersection(left, zone)))
             left = shapely.difference(left, zone)
         if side.name in held:
@@ -69,7 +69,7 @@ def edges_of(area: PlanArea, site: SitePlan) -> list[tuple[Taker, shapely.Geomet
         parts: dict[Taker, list[LineString]] = {}
         for piece in shapely.get_parts(shapely.difference(left, outlines)):
             if isinstance(piece, LineString) and piece.length > 0.0:
-                beyond = past_edge(piece, area, site) or Taker(TakerKind.FREE_EDGE, side.name)
+                beyond = past_edge(piece, area, site, meets_mm) or Taker(TakerKind.FREE_EDGE, side.name)
                 parts.setdefault(beyond, []).append(piece)
         found += [(taker, shapely.line_merge(shapely.MultiLineString(lines))) for taker, lines in parts.items()]
     return found
@@ -102,12 +102,12 @@ LOOK_MM = 500.0
 """The ground past an edge is looked at no further apart than this. [mm]"""
 
 
-def channel_zones(site: SitePlan) -> list[tuple[Taker, shapely.Geometry]]:
+def channel_zones(site: SitePlan, meets_mm: float) -> list[tuple[Taker, shapely.Geometry]]:
     """Return channels, each with the ground from which it takes water."""
     return [
         (
             Taker(TakerKind.CHANNEL, each.name),
-            LineString([each.start, each.end]).buffer(AT_EDGE_MM + each.width_mm / 2.0),
+            LineString([each.start, each.end]).buffer(meets_mm + each.width_mm / 2.0),
         )
         for each in site.channels
     ]

@@ -17,8 +17,6 @@ if TYPE_CHECKING:
 
     from pavewright.survey import PlanArea, PlanBoundary, PlanTieIn, SitePlan
 
-AT_EDGE_MM = 150.0
-"""What stands this near to the edge stands at it. [mm]"""
 SHARED_MM = 20.0
 """Another area this near shares the edge. [mm]"""
 _ALONG = 0.5
@@ -77,7 +75,7 @@ class Taker:
         return self.beyond in THEIRS
 
 
-def past_edge(piece: LineString, area: PlanArea, site: SitePlan) -> Taker | None:
+def past_edge(piece: LineString, area: PlanArea, site: SitePlan, meets_mm: float) -> Taker | None:
     """Return what lies past a piece of free edge: the next area, a boundary or paving to meet; None where nothing does.
 
     What an edge to meet says of itself goes first, a boundary at it next. Where both say nothing, it is not known.
@@ -86,8 +84,8 @@ def past_edge(piece: LineString, area: PlanArea, site: SitePlan) -> Taker | None
     for other in site.areas:
         if other.name != area.name and middle.distance(other.gross.polygon) <= SHARED_MM:
             return Taker(TakerKind.NEXT_AREA, other.name)
-    lines = sorted((each for each in site.boundaries if runs_along(piece, each)), key=_is_own)
-    tie = next((each for each in site.tie_ins if runs_along(piece, each)), None)
+    lines = sorted((each for each in site.boundaries if runs_along(piece, each, meets_mm)), key=_is_own)
+    tie = next((each for each in site.tie_ins if runs_along(piece, each, meets_mm)), None)
     if tie is not None and tie.beyond is not Beyond.NOT_KNOWN:
         disputed = next((each.name for each in lines if not _is_own(each)), None)
         return Taker(TakerKind.TIE_IN, tie.name, tie.beyond, None if tie.beyond in THEIRS else disputed)
@@ -104,12 +102,12 @@ LINE_BEYOND = {
 """What lies past a boundary, by the word of the job document."""
 
 
-def beyond_of(tie: PlanTieIn, site: SitePlan) -> Beyond:
+def beyond_of(tie: PlanTieIn, site: SitePlan, meets_mm: float) -> Beyond:
     """Return what lies past an edge to meet as a whole: as entered, else by a boundary that runs along it."""
     if tie.beyond is not Beyond.NOT_KNOWN:
         return tie.beyond
     edge = LineString([tie.start, tie.end])
-    lines = sorted((each for each in site.boundaries if runs_along(edge, each)), key=_is_own)
+    lines = sorted((each for each in site.boundaries if runs_along(edge, each, meets_mm)), key=_is_own)
     if not lines:
         return Beyond.NOT_KNOWN
     return Beyond.OWN_PAVING if _is_own(lines[0]) else LINE_BEYOND[lines[0].neighbour]
@@ -119,20 +117,20 @@ def _is_own(line: PlanBoundary) -> bool:
     return LINE_BEYOND[line.neighbour] not in THEIRS
 
 
-def runs_along(piece: LineString, line: PlanTieIn | PlanBoundary) -> bool:
+def runs_along(piece: LineString, line: PlanTieIn | PlanBoundary, meets_mm: float) -> bool:
     """Return whether a line stands at a piece of edge and runs along it, not away from it at a corner."""
     other = LineString([line.start, line.end])
-    if piece.interpolate(0.5, normalized=True).distance(other) > AT_EDGE_MM:
+    if piece.interpolate(0.5, normalized=True).distance(other) > meets_mm:
         return False
     ends = [Point(each).distance(other) for each in (piece.coords[0], piece.coords[-1])]
     return abs(ends[0] - ends[1]) <= _ALONG * piece.length
 
 
-def edge_zones(area: PlanArea, site: SitePlan) -> Iterator[BaseGeometry]:
+def edge_zones(area: PlanArea, site: SitePlan, meets_mm: float) -> Iterator[BaseGeometry]:
     """Give the ground on which something stands at an edge: its outlines cut the edge into pieces of one taker each."""
     for other in site.areas:
         if other.name != area.name:
             yield other.gross.polygon.buffer(SHARED_MM)
     lines: list[PlanTieIn | PlanBoundary] = [*site.tie_ins, *site.boundaries]
     for line in lines:
-        yield LineString([line.start, line.end]).buffer(AT_EDGE_MM)
+        yield LineString([line.start, line.end]).buffer(meets_mm)

@@ -100,18 +100,18 @@ def receiver(
         taken = None if ends is None else drain_at_low_end(ends, site, plane.level_at, figures)
         return with_outfall(taken or held, site)
     return with_outfall(
-        _past(LineString([strip.foot_start, strip.foot_end]), Point(strip.foot), area, edges, site), site
+        _past(LineString([strip.foot_start, strip.foot_end]), Point(strip.foot), area, edges, site, within), site
     )
 
 
 def taker_at_edge(piece: LineString, area: PlanArea, site: SitePlan, within_mm: float) -> Taker:
     """Return what stands at a piece of edge, drains left out: what holds water back there, or what lies past it."""
     middle = piece.interpolate(0.5, normalized=True)
-    return _held_by(middle, area, site, within_mm) or _past(piece, middle, area, EdgeLines.of(area), site)
+    return _held_by(middle, area, site, within_mm) or _past(piece, middle, area, EdgeLines.of(area), site, within_mm)
 
 
-def _past(piece: LineString, foot: Point, area: PlanArea, edges: EdgeLines, site: SitePlan) -> Taker:
-    return past_edge(piece, area, site) or Taker(TakerKind.FREE_EDGE, _side_name(foot, edges))
+def _past(piece: LineString, foot: Point, area: PlanArea, edges: EdgeLines, site: SitePlan, within_mm: float) -> Taker:
+    return past_edge(piece, area, site, within_mm) or Taker(TakerKind.FREE_EDGE, _side_name(foot, edges))
 
 
 def _inlet(strip: Strip, site: SitePlan, within_mm: float) -> Taker | None:
