@@ -7,7 +7,7 @@ from pavewright import rulebook
 from pavewright.catalogue import SUMS, CaseFault, Standing, case_records, proofs, verify_cases
 
 FILES = sorted(Path(__file__).parent.glob("*.toml"))
-MIN_PRINTED = 262
+MIN_PRINTED = 263
 NOTHING_PRINTED = frozenset(
     {
         "ballast-concrete",
@@ -20,7 +20,6 @@ NOTHING_PRINTED = frozenset(
         "gullies-wanted",
         "gully-grating",
         "gutter-outlet",
-        "layer-mass",
         "level-below-dpc",
         "level-channel",
         "modular-overhang",
