@@ -81,6 +81,21 @@ def _gauge(marks: Sequence[GaugeMark]) -> list[Block]:
     return [table(heads, rows, type_size=8.0, pad=2.0), small(f"{words}{some}.")]
 
 
+def _thicknesses(plan: Plan, rules: Rulebook) -> list[str]:
+    """Say how far the thickness of each unit may be off in its class."""
+    said = []
+    thick = rules.table("laying.thickness_tolerance_mm")
+    by_class = {row.key: row for row in thick.rows}
+    for unit in plan.job.units:
+        row = by_class.get(unit.size_class.value) if unit.size_class is not None else None
+        if row is not None:
+            said.append(
+                f"{unit.name}: {whole(unit.thickness_mm)} mm thick, {amount(row.value('thickness_mm'))} mm either way "
+                f"in its class ({rules.sources[row.source].title}, {row.place} – {row.status.words}): the bed takes it."
+            )
+    return said
+
+
 def _real_sizes(plan: Plan, rules: Rulebook) -> list[Block]:
     """Return units as measured and what the longest runs do with them, and thickness by class."""
     rows = [
@@ -98,16 +113,7 @@ def _real_sizes(plan: Plan, rules: Rulebook) -> list[Block]:
         for laid in plan.laying.areas
         for grown in laid.growth
     ]
-    said = []
-    thick = rules.table("laying.thickness_tolerance_mm")
-    by_class = {row.key: row for row in thick.rows}
-    for unit in plan.job.units:
-        row = by_class.get(unit.size_class.value) if unit.size_class is not None else None
-        if row is not None:
-            said.append(
-                f"{unit.name}: {whole(unit.thickness_mm)} mm thick, {amount(row.value('thickness_mm'))} mm either way "
-                f"in its class ({rules.sources[row.source].title}, {row.place} – {row.status.words}): the bed takes it."
-            )
+    said = _thicknesses(plan, rules)
     if not rows and not said:
         return []
     heads = (

@@ -42,10 +42,10 @@ def laying_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
     return [drawing_sheet(laying_plan(plan, PACK_FRAME)), cuts, *drawn]
 
 
-def _add_cuts(cuts: SheetOfPaper, laid: LaidArea, rules: Rulebook) -> None:
-    """Add the cut list of one area."""
+def _cut_rows(laid: LaidArea) -> list[tuple[str, ...]]:
+    """Return the pieces of one area that are cut, with the unit that each is sawn from."""
     from_unit = {part.piece: (sawn, part) for sawn in laid.sawn for part in sawn.parts}
-    rows = []
+    rows: list[tuple[str, ...]] = []
     for piece in laid.pieces:
         if piece.kind is PieceKind.WHOLE:
             continue
@@ -65,6 +65,12 @@ def _add_cuts(cuts: SheetOfPaper, laid: LaidArea, rules: Rulebook) -> None:
                 ", ".join(kind),
             )
         )
+    return rows
+
+
+def _add_cuts(cuts: SheetOfPaper, laid: LaidArea, rules: Rulebook) -> None:
+    """Add the cut list of one area."""
+    rows = _cut_rows(laid)
     slivers = f"{laid.slivers} sliver{'' if laid.slivers == 1 else 's'}"
     cuts.add(
         heading(f"{laid.area}: {', '.join(count.unit for count in laid.by_unit)}"),

@@ -39,20 +39,7 @@ def order_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
     bought = [item for item in plan.quantities.items if item.key.bought]
     measured = [item for item in plan.quantities.items if not item.key.bought]
     sheet.add(
-        table(
-            (
-                rest("item"),
-                right("net"),
-                right("+ %"),
-                right("with it"),
-                right("range"),
-                right("order"),
-                "of",
-                right("kg"),
-            ),
-            [_order_row(item) for item in bought],
-            type_size=8.0,
-        ),
+        table(_ORDER, [_order_row(item) for item in bought], type_size=8.0),
         heading("Measured work"),
         table(
             (rest("work"), right("net"), "unit", right("+ %"), right("with it")),
@@ -125,6 +112,18 @@ def _drawn_from(several: list[tuple[str, int]], rules: Rulebook) -> list[str]:
     ]
 
 
+_ORDER = (
+    rest("item"),
+    right("net"),
+    right("+ %"),
+    right("with it"),
+    right("range"),
+    right("order"),
+    "of",
+    right("kg"),
+)
+
+
 def _order_row(item: Item) -> tuple[str, ...]:
     span = "" if item.low is None or item.high is None else f"{amount(item.low)}–{amount(item.high)}"
     return (
@@ -189,24 +188,8 @@ def cost_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
     """Return the cost, for the contractor's eyes only."""
     cost, currency = plan.cost, plan.job.identity.currency
     sheet = SheetOfPaper("Cost sheet: not for the customer", measured=False)
-    rows = [
-        (
-            line.description,
-            f"{amount(line.quantity)} {line.unit}",
-            money(line.rate_minor, currency),
-            money(line.amount_minor, currency),
-            ""
-            if line.low_minor == line.high_minor
-            else f"{money(line.low_minor, currency)} – {money(line.high_minor, currency)}",
-        )
-        for line in cost.lines
-    ]
     sheet.add(
-        table(
-            (rest("line"), right("how much"), right("price of one"), right("amount"), right("range")),
-            rows,
-            type_size=8.0,
-        ),
+        _lines(plan),
         heading("From cost to price"),
         facts(
             [
@@ -227,20 +210,42 @@ def cost_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
         heading("Sums"),
         points([sum_behind(working, rules) for working in cost.workings]),
         heading("Hours"),
-        table(
-            (rest("task"), right("likely h"), right("low"), right("high"), rest("sum"), rest("source")),
-            [
-                (
-                    task.description,
-                    one(task.person_hours),
-                    one(task.low_hours),
-                    one(task.high_hours),
-                    task.working.expression,
-                    source(task.working.figures[0], rules) if task.working.figures else "",
-                )
-                for task in cost.labour
-            ],
-            type_size=8.0,
-        ),
+        _hours(plan, rules),
     )
     return [sheet]
+
+
+def _lines(plan: Plan) -> Block:
+    """Return every priced line."""
+    cost, currency = plan.cost, plan.job.identity.currency
+    rows = [
+        (
+            line.description,
+            f"{amount(line.quantity)} {line.unit}",
+            money(line.rate_minor, currency),
+            money(line.amount_minor, currency),
+            ""
+            if line.low_minor == line.high_minor
+            else f"{money(line.low_minor, currency)} – {money(line.high_minor, currency)}",
+        )
+        for line in cost.lines
+    ]
+    heads = (rest("line"), right("how much"), right("price of one"), right("amount"), right("range"))
+    return table(heads, rows, type_size=8.0)
+
+
+def _hours(plan: Plan, rules: Rulebook) -> Block:
+    """Return the hours of every task with the output behind them."""
+    rows = [
+        (
+            task.description,
+            one(task.person_hours),
+            one(task.low_hours),
+            one(task.high_hours),
+            task.working.expression,
+            source(task.working.figures[0], rules) if task.working.figures else "",
+        )
+        for task in plan.cost.labour
+    ]
+    heads = (rest("task"), right("likely h"), right("low"), right("high"), rest("sum"), rest("source"))
+    return table(heads, rows, type_size=8.0)

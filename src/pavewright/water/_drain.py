@@ -47,18 +47,7 @@ def drain(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> Water:
     """Return what drains to each edge, channel and gully, its peak flow and its outfall."""
     figures = water_figures(rules)
     rain, runoff = figures.rain_mm_per_h, figures.runoff
-    caught: list[Caught] = []
-    findings: list[Finding] = []
-    for area in survey.site.areas:
-        finished = levels.area(area.name)
-        plane = finished.plane
-        if not finished.surface.is_plane:
-            caught.extend(caught_on_folds(area, finished, survey, figures, rules))
-            continue
-        if direction_is_level(plane.fall):
-            findings.append(_level(area))
-            continue
-        caught.extend(caught_on_plane(area, plane, survey.site, figures))
+    caught, findings = _caught(survey, levels, figures, rules)
     ways = routes(caught, survey, levels, figures)
     catchments = ways.catchments
     findings += ways.findings
@@ -66,8 +55,8 @@ def drain(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> Water:
     findings += trapped_findings(catchments, survey, levels, figures)
     reaching = _reaching(catchments)
     findings += outfall_findings(catchments, reaching, survey, figures)
-    soakaways, told = check_soakaways(job.site, reaching, figures)
-    findings += told
+    soakaways, noticed = check_soakaways(job.site, reaching, figures)
+    findings += noticed
     pits = _pits(job, survey, reaching, figures)
     findings += soakaway_places(job.site, [each.size for each in pits], survey, figures)
     findings += house_ground(survey, figures)
@@ -88,6 +77,25 @@ def drain(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> Water:
         pits=pits,
         inlets=drain_parts(job.site, survey),
     )
+
+
+def _caught(
+    survey: Survey, levels: Levels, figures: WaterFigures, rules: Rulebook
+) -> tuple[list[Caught], list[Finding]]:
+    """Return what drains where on every area, and the areas that are level."""
+    caught: list[Caught] = []
+    findings: list[Finding] = []
+    for area in survey.site.areas:
+        finished = levels.area(area.name)
+        plane = finished.plane
+        if not finished.surface.is_plane:
+            caught.extend(caught_on_folds(area, finished, survey, figures, rules))
+            continue
+        if direction_is_level(plane.fall):
+            findings.append(_level(area))
+            continue
+        caught.extend(caught_on_plane(area, plane, survey.site, figures))
+    return caught, findings
 
 
 def _reaching(caught: tuple[Catchment, ...]) -> dict[str, float]:

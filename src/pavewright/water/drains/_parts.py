@@ -39,8 +39,7 @@ def soakaway_parts(size: PitSize, runs: tuple[PipeRun, ...], figures: WaterFigur
     hole = units.mm3_to_m3(length * width * depth)
     pipe = units.mm3_to_m3(length * math.pi * bore.value**2 / 4.0) if stone else 0.0
     cloth = units.mm2_to_m2(length * (2.0 * width + 2.0 * depth + lap.value) + 2.0 * width * depth)
-    known = [run.length_m for run in runs if run.length_m is not None]
-    run_m = math.fsum(known) if runs and len(known) == len(runs) else None
+    run_m = _all_of(runs)
     return SoakawayParts(
         outfall=size.outfall,
         proposed=size.proposed,
@@ -73,6 +72,12 @@ def soakaway_parts(size: PitSize, runs: tuple[PipeRun, ...], figures: WaterFigur
             ),
         ),
     )
+
+
+def _all_of(runs: tuple[PipeRun, ...]) -> float | None:
+    """Return the length of all runs of pipe; None where one is not known. [m]."""
+    known = [run.length_m for run in runs if run.length_m is not None]
+    return math.fsum(known) if runs and len(known) == len(runs) else None
 
 
 def pipe_bed_m3_per_m(figures: WaterFigures) -> float:
