@@ -8,6 +8,7 @@ import zipfile
 from contextlib import closing
 
 import pytest
+from playwright.sync_api import expect
 
 from pavewright.desk import make_pack, make_plan
 
@@ -43,6 +44,7 @@ def settled(page):
     page.wait_for_timeout(400)
     page.locator("#saved", has_text="kept").wait_for()
     page.wait_for_timeout(900)
+    expect(page.locator("#strip")).not_to_contain_text("about", timeout=60_000)  # a quick answer stands until the plan
 
 
 def test_a_corner_is_dragged_the_counts_follow_and_undo_brings_it_back(page, served):

@@ -40,6 +40,7 @@ function save(asked) {
   return told(200, { rev: server.rev });
 }
 globalThis.fetch = async (path, wishes) => {
+  if (path.startsWith('/api/preview')) return new Promise((done) => { server.preview = () => done(told(200, { areas: [], stops: 0 })); });
   if (path.startsWith('/api/plan')) return told(200, { faults: [], plan: null });
   if (path === '/api/documents/up-to-date') {
     const { document } = JSON.parse(wishes.body);
@@ -237,3 +238,19 @@ def test_what_was_typed_before_an_update_of_the_program_goes_on_in_the_version_o
     assert saved == {"version": 2, "n": 4, "min_step_mm": 120}
     assert json.loads(sent["asked"]) == {"version": 1, "n": 5, "least_step_mm": 130}
     assert sent["doc"] == {"version": 2, "n": 6, "min_step_mm": 130}
+
+
+def test_an_answer_to_a_hand_that_let_go_already_does_not_stand_over_what_follows(tmp_path):
+    late, timely = run(
+        tmp_path,
+        """
+        const state = await opened();
+        let asked = state.previewOf({ n: 1 });
+        change(state, 2);
+        server.preview(); await asked; out.push({ quick: state.quick });
+        asked = state.previewOf({ n: 3 });
+        server.preview(); await asked; out.push({ quick: state.quick });
+    """,
+    )
+    assert late["quick"] is None
+    assert timely["quick"] == {"areas": [], "stops": 0}

@@ -31,6 +31,7 @@ export class JobState extends EventTarget {
     /** @type {Record<string, string>} */ this.sources = {};
     this.planIsOf = null;
     this.planBegan = 0;
+    this.previewTurn = 0;
     this.planStop = new AbortController();
     /** @type {"saved"|"waiting"|"unsent"|"refused"|"conflict"} */ this.saving = "saved";
     /** Why the last save was not kept; empty once one was. */ this.problem = "";
@@ -145,6 +146,9 @@ export class JobState extends EventTarget {
 
   /** @param {string} label */
   #changed(label) {
+    // what a hand asked before it let go is of an older state: its answer may not stand over the plan that follows
+    this.previewNext = null;
+    this.previewTurn += 1;
     this.#say("document");
     this.#saveSoon(label);
     this.#planSoon(PLAN_AFTER_MS);
@@ -307,7 +311,10 @@ export class JobState extends EventTarget {
       while (this.previewNext) {
         const asked = this.previewNext;
         this.previewNext = null;
-        this.quick = await call("POST", "/api/preview", JSON.stringify(asked), undefined, this.subject);
+        const turn = this.previewTurn,
+          told = await call("POST", "/api/preview", JSON.stringify(asked), undefined, this.subject);
+        if (turn !== this.previewTurn) continue;
+        this.quick = told;
         this.#say("preview");
       }
     } catch {
