@@ -960,7 +960,7 @@ export interface Ring {
 
 export interface RunGrowth {
   unit: string;
-  way: string;
+  way: "along" | "across";
   measured: number;
   work_mm: number;
   mean_mm: number;
