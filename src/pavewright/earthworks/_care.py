@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+import shapely
 from shapely.geometry import LineString, Point
 
 from pavewright import units
@@ -16,6 +17,9 @@ if TYPE_CHECKING:
     from pavewright.earthworks._figures import CareFigures
     from pavewright.geometry import TriangulatedSurface
     from pavewright.survey import PlacedService, SitePlan
+
+_EVERY_MM = 250.0
+"""A service is followed in steps no longer than this: ground hardly bends within it. [mm]"""
 
 
 def service_findings(
@@ -55,17 +59,15 @@ def _service(
     known: CareFigures,
 ) -> Finding:
     service, near_mm = placed.service, known.hand_dig.value
-    at = line.intersection(met[0].dig_shape.polygon.buffer(near_mm)).representative_point()
-    place = float(at.x), float(at.y)
     names = ", ".join(up.area for up in met)
     words = f"{service.name} ({service.kind}) runs within {near_mm:.0f} mm of the dig of {names}."
     severity = Severity.CHECK
-    depth = (
-        max(ground.level_beyond(place) - met[0].formation.level_at(place), topsoil_mm) if ground is not None else None
-    )
+    depth, place = _deepest(line, met, ground, topsoil_mm, near_mm)
     if service.depth_mm is None:
         words += " Its depth is not known."
-    elif depth is not None and service.depth_mm < depth + known.met_below_mm:
+    elif depth is None:
+        words += f" It is said to lie {service.depth_mm:.0f} mm down; how deep the dig goes there is not known."
+    elif service.depth_mm < depth + known.met_below_mm:
         severity = Severity.STOP
         words += (
             f" It is said to lie {service.depth_mm:.0f} mm down and the dig goes {depth:.0f} mm down there: they meet."
@@ -77,13 +79,41 @@ def _service(
         severity,
         f"service {service.name}",
         f"{words} Trace it, mark it and dig by hand beside it.",
-        value=None if depth is None else depth,
+        value=depth,
         limit=service.depth_mm,
         unit="mm",
         figure=known.hand_dig,
         options=worded(("Move the edge of the paving away from it.", "Have its owner lower, move or protect it.")),
         at_mm=place,
     )
+
+
+def _deepest(
+    line: LineString | Point,
+    met: list[AreaBuildUp],
+    ground: TriangulatedSurface | None,
+    topsoil_mm: float,
+    near_mm: float,
+) -> tuple[float | None, tuple[float, float]]:
+    """Return how deep the dig goes where it is deepest along a service, and where; no depth without ground levels.
+
+    The service is followed through every dig that comes near it, at its bends and every so often between them.
+    """
+    depth: float | None = None
+    place: tuple[float, float] | None = None
+    for up in met:
+        part = shapely.segmentize(line.intersection(up.dig_shape.polygon.buffer(near_mm)), _EVERY_MM)
+        for x, y in shapely.get_coordinates(part).tolist():
+            place = place or (x, y)
+            if ground is None:
+                continue
+            here = max(ground.level_beyond((x, y)) - up.formation.level_at((x, y)), topsoil_mm)
+            if depth is None or here > depth:
+                depth, place = here, (x, y)
+    if place is None:
+        first = line.coords[0]
+        place = float(first[0]), float(first[1])
+    return depth, place
 
 
 def root_findings(build_ups: BuildUps, site: SitePlan, known: CareFigures) -> list[Finding]:

@@ -137,6 +137,31 @@ def test_a_service_that_the_dig_meets_says_stop_and_a_deep_one_check(small):
     assert dug(small)[0].findings[0].severity.value == "check"
 
 
+def test_a_service_is_followed_to_where_the_dig_is_deepest(small):
+    level_patio(small)
+    # the ground rises along the cable: the dig is shallow where it comes in and deep where it leaves
+    small.document["measurements"]["ground_points"] = [
+        small.point(f"G{k}", x, y, 800.0 + 0.2 * x)
+        for k, (x, y) in enumerate(((-1000, -1000), (6000, -1000), (6000, 4000), (-1000, 4000)))
+    ]
+    small.point("S0", -500.0, 1500.0)
+    small.point("S1", 5000.0, 1500.0)
+    small.site["services"] = [{"name": "Gas", "kind": "gas", "points": ["S0", "S1"], "depth_mm": 600.0}]
+    works, measured, ups = dug(small)
+    found = next(finding for finding in works.findings if finding.code == "earthworks.service_in_dig")
+    formation = ups.areas[0].formation
+    middle = measured.ground.level_at((2000.0, 1500.0)) - formation.level_at((2000.0, 1500.0))
+    assert middle + 100.0 < 600.0, "at its middle the service looks clear of the dig"
+    assert found.severity.value == "stop"
+    assert found.value > 600.0
+    assert found.at_mm[0] > 4000.0
+    # without levels of the ground nothing is said of how deep the dig goes there
+    small.document["measurements"]["ground_points"] = []
+    works, _, _ = dug(small)
+    bare = next((finding for finding in works.findings if finding.code == "earthworks.service_in_dig"), None)
+    assert bare is None or (bare.value is None and "not known" in bare.message)
+
+
 def test_roots_and_footings_are_told(small):
     level_patio(small)
     small.flat_ground(1200.0)
