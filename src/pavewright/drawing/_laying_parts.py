@@ -172,17 +172,23 @@ def _part(plan: Plan, mapped: tuple[_Mapped, ...], window: shapely.Polygon, orig
         if not sheet.label(piece.shape.centre_mm, str(piece.number), MIN_TYPE_MM, bold=True, led=True)
     )
     sheet.left_out = 0
+    sheet.notes.append(_lies(window, origin))
+    about = "Part of the laying plan: every piece with its number in the order of laying."
+    north = plan.survey.site.north_bearing_deg
+    return LayingPart(sheet.scene("laying-part", "Laying plan, part", about, north), lost)
+
+
+def _lies(window: shapely.Polygon, origin: XY) -> str:
+    """Say where a part lies on the paving."""
+    x1, y1, x2, y2 = window.bounds
     ends = [
         units.mm_to_m(each - zero)
         for each, zero in zip((x1, x2, y1, y2), (*origin[:1] * 2, *origin[1:] * 2), strict=True)
     ]
-    sheet.notes.append(
+    return (
         f"From the lower left corner of the paving: {ends[0]:.2f} to {ends[1]:.2f} m to the right, "
         f"{ends[2]:.2f} to {ends[3]:.2f} m up."
     )
-    about = "Part of the laying plan: every piece with its number in the order of laying."
-    north = plan.survey.site.north_bearing_deg
-    return LayingPart(sheet.scene("laying-part", "Laying plan, part", about, north), lost)
 
 
 def _rings(shape: shapely.Polygon) -> tuple[tuple[XY, ...], ...]:

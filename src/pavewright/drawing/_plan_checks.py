@@ -43,21 +43,7 @@ _LOUD = {Verdict.PASSES: "", Verdict.FAILS: " FAIL", Verdict.INCONCLUSIVE: " inc
 def setting_out_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     """Return pegs, strings, the base line, and sides and diagonals with the tape that proves them."""
     out, site = plan.setting_out, plan.survey.site
-    key: tuple[KeyItem, ...] = (
-        (Sign.DOT, "pin of the base line"),
-        (Sign.TRIANGLE, "pin for a string"),
-        (Sign.BLOCK, "corner"),
-        (Sign.RING, "end of a fold"),
-        (Sign.SQUARE, "on an edge"),
-        (Sign.CROSS, "crossing inside"),
-        (THICK, "base line"),
-        (DASHED, "string"),
-        (HAIR, "to tape, m"),
-        *(((Sign.STOP, "NO PIN HERE; the arrow leads to another place"),) if _stopped(plan) else ()),
-        *band_key(plan),
-        *site_key(site),
-    )
-    sheet = Sheet([*site_points(plan.survey), *(peg.at for peg in out.pegs)], frame_mm, key)
+    sheet = Sheet([*site_points(plan.survey), *(peg.at for peg in out.pegs)], frame_mm, _key(plan))
     draw_bands(sheet, plan)
     for area in site.areas:
         sheet.on("outline").add(*outlines(area, THIN))
@@ -94,6 +80,23 @@ def setting_out_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Sc
         "edges as squares, crossings as crosses; strings dashed; base line thick; sides and diagonals to tape with "
         "their lengths in metres; buried services with the ground beside them; a crossed ring where no pin is driven.",
         site.north_bearing_deg,
+    )
+
+
+def _key(plan: Plan) -> tuple[KeyItem, ...]:
+    return (
+        (Sign.DOT, "pin of the base line"),
+        (Sign.TRIANGLE, "pin for a string"),
+        (Sign.BLOCK, "corner"),
+        (Sign.RING, "end of a fold"),
+        (Sign.SQUARE, "on an edge"),
+        (Sign.CROSS, "crossing inside"),
+        (THICK, "base line"),
+        (DASHED, "string"),
+        (HAIR, "to tape, m"),
+        *(((Sign.STOP, "NO PIN HERE; the arrow leads to another place"),) if _stopped(plan) else ()),
+        *band_key(plan),
+        *site_key(plan.survey.site),
     )
 
 

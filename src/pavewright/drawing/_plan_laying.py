@@ -58,18 +58,7 @@ def laying_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME, *, for_cus
         for_customer: Whether a customer sees it: pieces smaller than the trade accepts are cut pieces like others.
     """
     site = plan.survey.site
-    key: tuple[KeyItem, ...] = (
-        (Hatch.WHITE, "whole"),
-        (Hatch.CUT, "cut"),
-        *(() if for_customer else ((Hatch.SLIVER, "sliver: smaller than accepted"),)),
-        (Sign.BLOCK, "start, arrow along the courses"),
-        (Bold("c5"), "fifth course, and so on"),
-        *(((DASHED, "fold: cut along it"),) if any(each.surface.folds for each in plan.levels.areas) else ()),
-        *(((BAY_JOINT, "movement joint"),) if bay_joints(plan) else ()),
-        *not_laid_key(plan),
-        *site_key(site),
-    )
-    sheet = Sheet(site_points(plan.survey), frame_mm, key)
+    sheet = Sheet(site_points(plan.survey), frame_mm, _key(plan, for_customer=for_customer))
     sheet.on("pieces")
     for laid in plan.laying.areas:
         for piece in laid.pieces:
@@ -103,6 +92,20 @@ def laying_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME, *, for_cus
         "Every piece with its number in the order of laying; cut pieces hatched; "
         f"{'' if for_customer else 'slivers hatched twice; '}start marked.",
         site.north_bearing_deg,
+    )
+
+
+def _key(plan: Plan, *, for_customer: bool) -> tuple[KeyItem, ...]:
+    return (
+        (Hatch.WHITE, "whole"),
+        (Hatch.CUT, "cut"),
+        *(() if for_customer else ((Hatch.SLIVER, "sliver: smaller than accepted"),)),
+        (Sign.BLOCK, "start, arrow along the courses"),
+        (Bold("c5"), "fifth course, and so on"),
+        *(((DASHED, "fold: cut along it"),) if any(each.surface.folds for each in plan.levels.areas) else ()),
+        *(((BAY_JOINT, "movement joint"),) if bay_joints(plan) else ()),
+        *not_laid_key(plan),
+        *site_key(plan.survey.site),
     )
 
 

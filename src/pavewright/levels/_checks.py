@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from pavewright.job import PavingUnit
     from pavewright.levels._figures import LevelFigures
     from pavewright.levels.design import Falls
+    from pavewright.rules import Figure
     from pavewright.survey import PlanArea, Survey
 
 _SET_WITHIN_MM = 1.0
@@ -31,50 +32,48 @@ def fall_findings(area: PlanArea, falls: Falls, unit: PavingUnit, figures: Level
     steepest = steepest_of(falls.main, falls.cross)
     flattest = figures.falls.min_fall_riven if unit.riven else figures.falls.min_fall
     limit = figures.falls.steepest(area.area.use)
-    comfort = figures.falls.steepest_path
-    place = f"area {area.name}"
-    if units.fall_to_one_in_n(steepest) > flattest.value + 1e-6:
-        return (
-            Finding(
-                Code.TOO_FLAT,
-                Severity.CHECK,
-                place,
-                words.too_flat(area.name, steepest, flattest),
-                steepest,
-                units.one_in_n_to_fall(flattest.value),
-                "-",
-                flattest,
-                at_mm=area.gross.centre_mm,
-            ).with_options(
-                (
-                    Option(
-                        f"Lay at 1 in {flattest.value:g} or steeper.",
-                        fall_of(area, units.one_in_n_to_fall(flattest.value), flatter=False),
-                    ),
-                    Option("Shorten the run with a channel or a gully."),
-                )
-            ),
-        )
-    if units.fall_to_one_in_n(steepest) < limit.value - 1e-6:
-        return (
-            Finding(
-                Code.TOO_STEEP,
-                Severity.NOTE if units.fall_to_one_in_n(steepest) >= comfort.value else Severity.CHECK,
-                place,
-                words.too_steep(area.name, steepest, bearing_of(falls.plane((0.0, 0.0), 0.0).downhill), limit),
-                steepest,
-                units.one_in_n_to_fall(limit.value),
-                "-",
-                limit,
-                at_mm=area.gross.centre_mm,
-            ).with_options(
-                (
-                    Option("Lay flatter.", _flatter(area, falls, units.one_in_n_to_fall(limit.value), flattest.value)),
-                    Option("Split the area with a step or a wall and lay each part flatter."),
-                )
-            ),
-        )
+    if units.fall_to_one_in_n(steepest) > flattest.value + _ROUNDING:
+        return (_too_flat(area, steepest, flattest),)
+    if units.fall_to_one_in_n(steepest) < limit.value - _ROUNDING:
+        in_comfort = units.fall_to_one_in_n(steepest) >= figures.falls.steepest_path.value
+        return (_too_steep(area, falls, limit, flattest, Severity.NOTE if in_comfort else Severity.CHECK),)
     return ()
+
+
+_ROUNDING = 1e-6
+"""Rounding of the arithmetic. [n of 1 in n]"""
+
+
+def _too_flat(area: PlanArea, steepest: float, flattest: Figure) -> Finding:
+    least = units.one_in_n_to_fall(flattest.value)
+    steeper = Option(f"Lay at 1 in {flattest.value:g} or steeper.", fall_of(area, least, flatter=False))
+    return Finding(
+        Code.TOO_FLAT,
+        Severity.CHECK,
+        f"area {area.name}",
+        words.too_flat(area.name, steepest, flattest),
+        steepest,
+        least,
+        "-",
+        flattest,
+        at_mm=area.gross.centre_mm,
+    ).with_options((steeper, Option("Shorten the run with a channel or a gully.")))
+
+
+def _too_steep(area: PlanArea, falls: Falls, limit: Figure, flattest: Figure, severity: Severity) -> Finding:
+    steepest, most = steepest_of(falls.main, falls.cross), units.one_in_n_to_fall(limit.value)
+    flatter = Option("Lay flatter.", _flatter(area, falls, most, flattest.value))
+    return Finding(
+        Code.TOO_STEEP,
+        severity,
+        f"area {area.name}",
+        words.too_steep(area.name, steepest, bearing_of(falls.plane((0.0, 0.0), 0.0).downhill), limit),
+        steepest,
+        most,
+        "-",
+        limit,
+        at_mm=area.gross.centre_mm,
+    ).with_options((flatter, Option("Split the area with a step or a wall and lay each part flatter.")))
 
 
 def _flatter(area: PlanArea, falls: Falls, steepest: float, flattest_one_in: float) -> tuple[FieldChange, ...]:

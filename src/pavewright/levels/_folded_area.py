@@ -51,14 +51,9 @@ def folded_area(
     if isinstance(falls, Fault):
         return falls
     compared = study(job, area, falls.direction, survey, figures, under_mm, meeting)
-    if not compared.options:
-        return Fault(
-            f"{path}.folding",
-            f"Area {area.name} cannot be folded as {area.area.fall.folding.value}: a valley and planes to a gully need "
-            f"a gully inside the area, a mitre needs an inner corner. Choose cheapest to see what can be.",
-        )
-    if not compared.options[compared.chosen].task.limits and compared.options[compared.chosen].task.earth is None:
-        return Fault(path, f"Nothing fixes the height of area {area.name}: give level_at with level_mm.")
+    fault = _not_foldable(area, compared, path)
+    if fault is not None:
+        return fault
     option = compared.options[compared.chosen]
     told: list[Finding] = []
     held = "within every limit"
@@ -97,6 +92,19 @@ def folded_area(
     told += car_findings(area, surface, survey.site, figures)
     told += lid_findings(area, surface, survey.site, _accepted(area, compared))
     return finished, tuple(told), compared.study()
+
+
+def _not_foldable(area: PlanArea, compared: Candidates, path: str) -> Fault | None:
+    """Return why an area cannot be folded as it is asked; None where it can."""
+    if not compared.options:
+        return Fault(
+            f"{path}.folding",
+            f"Area {area.name} cannot be folded as {area.area.fall.folding.value}: a valley and planes to a gully need "
+            f"a gully inside the area, a mitre needs an inner corner. Choose cheapest to see what can be.",
+        )
+    if not compared.options[compared.chosen].task.limits and compared.options[compared.chosen].task.earth is None:
+        return Fault(path, f"Nothing fixes the height of area {area.name}: give level_at with level_mm.")
+    return None
 
 
 def _of_highway(option: Candidate) -> frozenset[Rule]:

@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from pavewright.geometry import XY, FoldedSurface
     from pavewright.job import Job
     from pavewright.levels._figures import LevelFigures
-    from pavewright.levels._types import FoldStudy
+    from pavewright.levels._types import FoldStudy, Steps
     from pavewright.levels.edges import Contact
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, Survey
@@ -85,10 +85,7 @@ def finished_levels(job: Job, survey: Survey, rules: Rulebook, under_mm: Mapping
         findings.extend(told)
     if faults:
         raise JobInvalid(tuple(faults))
-    flights = [
-        flight(each, f"steps.{number}", surfaces[each.upper_area], surfaces[each.lower_area], survey.site, read)
-        for number, each in enumerate(job.steps)
-    ]
+    flights = _flights(job, surfaces, survey, read)
     findings.extend(finding for _, told in flights for finding in told)
     findings.extend(join_findings(survey.site.areas, surfaces, read, SHARED_MM))
     return Levels(
@@ -97,6 +94,16 @@ def finished_levels(job: Job, survey: Survey, rules: Rulebook, under_mm: Mapping
         findings=in_order(findings),
         studies=tuple(studies),
     )
+
+
+def _flights(
+    job: Job, surfaces: Mapping[str, FoldedSurface], survey: Survey, read: LevelFigures
+) -> list[tuple[Steps, tuple[Finding, ...]]]:
+    """Return the flights of steps with what is noticed on each."""
+    return [
+        flight(each, f"steps.{number}", surfaces[each.upper_area], surfaces[each.lower_area], survey.site, read)
+        for number, each in enumerate(job.steps)
+    ]
 
 
 def _with_folds(
