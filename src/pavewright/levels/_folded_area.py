@@ -84,13 +84,7 @@ def folded_area(
         fixed_by=f"designed as {option.words}, at least cost of cut and fill {held}",
         workings=_workings(option, surface, job.identity.currency),
     )
-    told += _option_findings(area, option, figures)
-    told += _step_findings(area, surface)
-    told += rounding_findings(area, surface, option.task.falls.least)
-    told += [*setting_findings(area, surface, survey), *boundary_findings(area, surface, survey, figures)]
-    told += access_findings(area, surface, finished.doors, figures)
-    told += car_findings(area, surface, survey.site, figures)
-    told += lid_findings(area, surface, survey.site, _accepted(area, compared))
+    told += _noticed(area, option, finished, compared, survey, figures)
     return finished, tuple(told), compared.study()
 
 
@@ -105,6 +99,28 @@ def _not_foldable(area: PlanArea, compared: Candidates, path: str) -> Fault | No
     if not compared.options[compared.chosen].task.limits and compared.options[compared.chosen].task.earth is None:
         return Fault(path, f"Nothing fixes the height of area {area.name}: give level_at with level_mm.")
     return None
+
+
+def _noticed(
+    area: PlanArea,
+    option: Candidate,
+    finished: FinishedArea,
+    compared: Candidates,
+    survey: Survey,
+    figures: LevelFigures,
+) -> list[Finding]:
+    """Return what is noticed on a folded area, clashes left out."""
+    surface, site = finished.surface, survey.site
+    return [
+        *_option_findings(area, option, figures),
+        *_step_findings(area, surface),
+        *rounding_findings(area, surface, option.task.falls.least),
+        *setting_findings(area, surface, survey),
+        *boundary_findings(area, surface, survey, figures),
+        *access_findings(area, surface, finished.doors, figures),
+        *car_findings(area, surface, site, figures),
+        *lid_findings(area, surface, site, _accepted(area, compared)),
+    ]
 
 
 def _of_highway(option: Candidate) -> frozenset[Rule]:

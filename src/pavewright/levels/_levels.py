@@ -60,12 +60,10 @@ def finished_levels(job: Job, survey: Survey, rules: Rulebook, under_mm: Mapping
     faults: list[Fault] = []
     own = {area.name: bounds(area, survey, read) for area in survey.site.areas}
     for area in _in_turn(survey.site.areas, own, job):
-        path = f"areas.{[each.name for each in job.areas].index(area.name)}.fall"
+        path, under = f"{area.path}.fall", (under_mm or {}).get(area.name)
+        meeting = partial(_meeting, area, surfaces, survey, job, read)
         if area.area.fall.folding is not Folding.ONE_PLANE:
-            under = (under_mm or {}).get(area.name)
-            folded = folded_area(
-                job, area, survey, read, under, partial(_meeting, area, surfaces, survey, job, read), path
-            )
+            folded = folded_area(job, area, survey, read, under, meeting, path)
             if isinstance(folded, Fault):
                 faults.append(folded)
                 continue
@@ -74,13 +72,13 @@ def finished_levels(job: Job, survey: Survey, rules: Rulebook, under_mm: Mapping
             studies.append(compared)
             findings.extend(told)
             continue
-        limits = (*own[area.name], *_meeting(area, surfaces, survey, job, read))
+        limits = (*own[area.name], *meeting())
         levelled = _one_area(job, area, limits, survey, read, path)
         if isinstance(levelled, Fault):
             faults.append(levelled)
             continue
         found[area.name], told = levelled
-        told = _with_folds(told, found[area.name], job, area, survey, read, (under_mm or {}).get(area.name), surfaces)
+        told = _with_folds(told, found[area.name], job, area, survey, read, under, surfaces)
         surfaces[area.name] = found[area.name].surface
         findings.extend(told)
     if faults:
