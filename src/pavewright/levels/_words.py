@@ -56,7 +56,14 @@ def rise_uneven(steps: Steps, apart_mm: float) -> tuple[str, tuple[Option, ...]]
 
 
 def not_accessible(area: str, steepest: float, limit: Figure, *, along: bool) -> tuple[str, tuple[Option, ...]]:
-    """Say that an accessible area is too steep along or across; the fall as rise over run."""
+    """Say that an accessible area is too steep along or across.
+
+    Args:
+        area: Name of the area.
+        steepest: Its fall along or across. [rise over run]
+        limit: Steepest fall of an accessible way, as n of 1 in n.
+        along: Whether it is too steep along; else across.
+    """
     why = (
         "steeper than an accessible way may run"
         if along
@@ -77,7 +84,13 @@ def step_at_accessible_door(area: str, door: DoorStep) -> tuple[str, tuple[Optio
 
 
 def too_flat(area: str, steepest: float, flattest: Figure) -> str:
-    """Say that an area is too flat to drain; the fall as rise over run."""
+    """Say that an area is too flat to drain.
+
+    Args:
+        area: Name of the area.
+        steepest: Its steepest fall. [rise over run]
+        flattest: Flattest fall that drains, as n of 1 in n.
+    """
     return (
         f"{area} falls {units.fall_text(steepest)}; flatter than 1 in {flattest.value:g} water is slow to clear and "
         f"small dips hold puddles."
@@ -85,7 +98,14 @@ def too_flat(area: str, steepest: float, flattest: Figure) -> str:
 
 
 def too_steep(area: str, steepest: float, bearing_deg: float, limit: Figure) -> str:
-    """Say that an area is too steep for its use; the fall as rise over run. [deg]."""
+    """Say that an area is too steep for its use.
+
+    Args:
+        area: Name of the area.
+        steepest: Its steepest fall. [rise over run]
+        bearing_deg: Direction of that fall. [deg]
+        limit: Steepest fall for its use, as n of 1 in n.
+    """
     return (
         f"{area} falls {units.fall_text(steepest)} at its steepest (bearing {bearing_deg:.0f} degrees); {limit.label}: "
         f"1 in {limit.value:g}."
