@@ -34,18 +34,12 @@ KERNELS = {
 """Compiled loops over cells, whose parts share their numbers: longer on purpose, each with its lines."""
 LEFT = {
     "cost/_scope.py:scope_of": 42,
-    "drawing/_laying_parts.py:_part": 41,
-    "drawing/_plan_checks.py:setting_out_plan": 53,
-    "drawing/_plan_laying.py:laying_plan": 47,
     "earthworks/_dig.py:_with_what_leaves": 52,
     "flow/_storm.py:storm": 44,
     "laying/_lay.py:lay_area": 47,
     "laying/edges/_zones.py:with_zones": 54,
     "laying/findings/_pattern_findings.py:under_wheels": 42,
     "laying/starts/_starts.py:_area_starts": 49,
-    "levels/_checks.py:fall_findings": 47,
-    "levels/_folded_area.py:folded_area": 50,
-    "levels/_levels.py:finished_levels": 45,
     "papers/_scope_words.py:_words": 43,
     "papers/_sheets_front.py:cautions_sheet": 56,
     "papers/_sheets_survey.py:_book": 42,
