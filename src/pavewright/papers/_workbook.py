@@ -240,8 +240,8 @@ def _packs(book: _Book, plan: Plan) -> None:
     holding = [(item, each) for item in plan.quantities.items for each in item.holds]
     if not holding:
         return
-    heads = ("Size", "In one pack", "Packs", "Needed", "With spares", "Ordered", "Over")
-    sheet = book.sheet("Mixed packs", [_Column(head, 30.0 if head == "Size" else 12.0) for head in heads])
+    numbers_of = ("In one pack", "Packs", "Needed", "With spares", "Ordered", "Over")
+    sheet = book.sheet("Mixed packs", [_Column("Size", 30.0), *(_Column(head, 12.0) for head in numbers_of)])
     each_one = book.number("each")
     for row, (item, each) in enumerate(holding, start=_HEAD_ROWS):
         sheet.write_string(row, 0, each.unit, book.words)
@@ -254,9 +254,10 @@ def _packs(book: _Book, plan: Plan) -> None:
 
 def _cuts(book: _Book, plan: Plan) -> None:
     """Write every cut piece, with their sums."""
-    heads = ("Area", "Piece", "Course", "Place", "Along", "Across", "Area of it", "Mass", "Sawing", "Unit")
+    heads = ("Piece", "Course", "Place", "Along", "Across", "Area of it", "Mass", "Sawing")
     kinds = (("", 0), ("", 0), ("", 0), ("mm", 0), ("mm", 0), ("m²", 3), ("kg", 1), ("m", 2))
-    sheet = book.sheet("Cuts", [_Column(head, 22.0 if head in {"Area", "Unit"} else 11.0) for head in heads])
+    narrow = [_Column(head, 11.0) for head in heads]
+    sheet = book.sheet("Cuts", [_Column("Area", 22.0), *narrow, _Column("Unit", 22.0)])
     row = _HEAD_ROWS
     totals = [0.0, 0.0, 0.0]
     for laid in plan.laying.areas:
@@ -268,7 +269,7 @@ def _cuts(book: _Book, plan: Plan) -> None:
             numbers = (piece.number, piece.course, piece.place, piece.along_mm, piece.across_mm, *summed)
             for column, (number, (unit, places)) in enumerate(zip(numbers, kinds, strict=True), start=1):
                 sheet.write_number(row, column, number, book.number(unit, decimals=places))
-            sheet.write_string(row, len(heads) - 1, piece.unit, book.words)
+            sheet.write_string(row, len(heads) + 1, piece.unit, book.words)
             totals = [total + number for total, number in zip(totals, summed, strict=True)]
             row += 1
     if row == _HEAD_ROWS:
