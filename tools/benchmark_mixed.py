@@ -17,6 +17,7 @@ from dataclasses import replace
 import numpy as np
 
 from pavewright import rulebook
+from pavewright.laying._figures import mix_figures
 from pavewright.laying.mixed import MixedRefusal, Pack, SoldSize, fill_bay, mix_rules, pack_of
 
 MIXES = 5
@@ -37,15 +38,15 @@ def bay_of(area_m2: float, pack: Pack) -> np.ndarray:
 
 def main(words: list[str]) -> int:
     """Print the table."""
-    rules = rulebook.load("england")
-    pack = pack_of(SIZES, 300.0, 10.0, 15.12, rules)
+    known = mix_figures(rulebook.load("england"))
+    pack = pack_of(SIZES, 300.0, 10.0, 15.12, known)
     if isinstance(pack, MixedRefusal):
         sys.exit(pack.words)
-    fill_bay(bay_of(5.0, pack), pack, mix_rules(pack, rules), mix=0)
+    fill_bay(bay_of(5.0, pack), pack, mix_rules(pack, known), mix=0)
     heads = ("m2", "joint m", "filled", "bays", "units", "steps median", "ms median", "ms worst", "against first")
     print(" ".join(f"{head:>13}" for head in heads))
     for longest in (10, 6):
-        first, kept = 0.0, replace(mix_rules(pack, rules), longest_joint_cells=longest)
+        first, kept = 0.0, replace(mix_rules(pack, known), longest_joint_cells=longest)
         for area_m2 in [float(word) for word in words] or [10.0, 30.0, 60.0, 120.0, 250.0, 500.0, 1000.0]:
             bay, spent, steps, units, bays = bay_of(area_m2, pack), [], [], 0, 0
             for mix in range(MIXES):

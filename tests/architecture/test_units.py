@@ -65,7 +65,7 @@ def described(docstring: str | None) -> dict[str, str]:
 def described_beside(value: ast.expr | None) -> str:
     """What a field of the job document says in its own description."""
     words = [each.value for each in getattr(value, "keywords", []) if each.arg == "description"]
-    return words[0].value if words and isinstance(words[0], ast.Constant) else ""
+    return str(words[0].value) if words and isinstance(words[0], ast.Constant) else ""
 
 
 def says_unit(name: str, entry: str) -> bool:
@@ -92,13 +92,13 @@ def without_unit(text: str) -> list[str]:
 
     def look(body: list[ast.stmt], *, public: bool = True) -> None:
         for node in body:
-            numbers = []
+            numbers, owner = [], getattr(node, "name", "")
             if isinstance(node, ast.ClassDef):
                 numbers = numbers_of_class(node)
                 look(node.body, public=public and not node.name.startswith("_"))
             elif isinstance(node, ast.FunctionDef) and public and not node.name.startswith("_"):
                 numbers = numbers_of_function(node)
-            found.extend(f"{line} {node.name}.{name}" for line, name, entry in numbers if not says_unit(name, entry))
+            found.extend(f"{line} {owner}.{name}" for line, name, entry in numbers if not says_unit(name, entry))
 
     look(ast.parse(text).body)
     return found
