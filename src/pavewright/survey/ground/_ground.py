@@ -104,5 +104,5 @@ def _spots(
     return spots
 
 
-def _tell(remarks: Remarks, code: str, place: str, message: str) -> None:
+def _tell(remarks: Remarks, code: Code, place: str, message: str) -> None:
     remarks.finding(Finding(code, Severity.CHECK, place, message))
