@@ -88,7 +88,7 @@ def blame(gardens: int) -> None:
     for well, words in ((True, "at least 0.3"), (False, "below 0.3")):
         of_these, all_ = named[well]
         print(f"slips of 50 to 100 mm in a tape of redundancy {words}: {of_these} of {all_}, {of_these / all_:.1%}")
-        print(f"    {wrongly[well]} blamed on another, {silent[well]} not noticed, the rest told among several")
+        print(f"    {wrongly[well]} blamed on another, {silent[well]} not noticed, the rest reported among several")
     print(f"of the well checked ones, where no other tape looks alike (|correlation| of residuals below 0.9): "
           f"{apart[0]} of {apart[1]} named ({apart[0] / apart[1]:.1%})")  # fmt: skip
     print(f"more where the tape is among those that cannot be told apart: {among}")

@@ -197,7 +197,7 @@ def one_in_within(fall: float, *, flatter: bool) -> float:
     """Return n of 1 in n for a fall, rounded to a hundredth so that the fall is at most, or at least, so steep.
 
     Args:
-        fall: Rise over run, more than nought. [rise over run]
+        fall: Rise over run, more than zero. [rise over run]
         flatter: Whether rounding may make it flatter only; else steeper only.
 
     >>> one_in_within(1.0 / 73.456, flatter=True), one_in_within(1.0 / 73.456, flatter=False)

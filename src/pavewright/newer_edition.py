@@ -37,7 +37,7 @@ class Code(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Answers:
-    """What a job is told by its plan.
+    """What the plan of a job answers.
 
     Attributes:
         price_minor: Price of the whole job. [minor units]

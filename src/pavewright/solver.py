@@ -13,7 +13,7 @@ class _Quiet(highspy.Highs):
 
 
 def quiet_solver() -> highspy.Highs:
-    """Return a solver that writes nothing, on one thread, with its seed told."""
+    """Return a solver that writes nothing, on one thread, with its seed given."""
     solver = _Quiet()
     for option, value in (("output_flag", False), ("threads", 1), ("random_seed", 0)):
         solver.setOptionValue(option, value)

@@ -299,7 +299,7 @@ def test_a_side_pointed_at_is_typed(page, served):
     assert abs(second["x_mm"] - first["x_mm"]) == pytest.approx(5400.0)
 
 
-def test_a_sum_opens_under_its_row_and_what_is_not_known_is_not_told_as_nought(page, served):
+def test_a_sum_opens_under_its_row_and_what_is_not_known_is_not_shown_as_zero(page, served):
     job = new_job(served)
     opened(page, served, job, "ground")
     page.locator("#panel", has_text="The dig is not known").wait_for()

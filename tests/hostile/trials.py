@@ -1,4 +1,4 @@
-"""One trial: something hostile goes in, and what came of it is told as a word that can be counted."""
+"""One trial: something hostile goes in, and what came of it is reported as a word that can be counted."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Ways out that the program can take: what each changes in the job, and that the finding is gone afterwards."""
+"""Options that the program can take: what each changes in the job, and that the finding is gone afterwards."""
 
 from __future__ import annotations
 

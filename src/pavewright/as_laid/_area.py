@@ -85,7 +85,7 @@ def _walls(
     survey: Survey,
     figures: AsLaidFigures,
 ) -> tuple[WallCheck, ...]:
-    """Return the least clearance found at each wall: planned at the wall, less what the reading is high."""
+    """Return the smallest clearance found at each wall: planned at the wall, less what the reading is high."""
     near = figures.near_wall_mm
     promised = {each.wall: each for each in held.walls}
     found = []

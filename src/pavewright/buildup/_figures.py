@@ -74,7 +74,7 @@ class EdgeFigures:
         known_within: So far past the outermost spot levels the ground is known.
         engineer_above: Above this height an engineer designs what retains.
         guard_drop: Beside a deeper drop people are guarded.
-        guard_within_mm: The drop that needs a guard is looked for so far from the edge. [mm]
+        guard_within_mm: How far from the edge a drop that needs a guard is looked for. [mm]
         guard_height: Lowest guard.
         guard_gap: A ball as large does not pass through a guard.
         walls: Low walls, the lowest first.

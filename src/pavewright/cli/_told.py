@@ -1,4 +1,4 @@
-"""A plan as lines of text: headline figures, then findings with their ways out."""
+"""A plan as lines of text: headline figures, then findings with their options."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ _WIDE = 100
 
 
 _TOLD_M2 = 0.05
-"""A part of the paving smaller than this is not told. [m²]"""
+"""A part of the paving smaller than this is not shown. [m²]"""
 
 
 def plan_lines(made: Plan) -> Iterator[str]:
@@ -156,7 +156,7 @@ def _soakaway_lines(made: Plan) -> Iterator[str]:
     for check in made.water.soakaways:
         yield (
             f"Soakaway    {check.outfall}: {check.size.length_mm:g} × {check.size.width_mm:g} × "
-            f"{check.size.depth_mm:g} mm{' proposed' if check.size.proposed else ''}; {check.area_m2:.1f} m² want "
+            f"{check.size.depth_mm:g} mm{' proposed' if check.size.proposed else ''}; {check.area_m2:.1f} m² need "
             f"{check.required_m3:.2f} m³, it holds {check.available_m3:.2f} m³; half empty after "
             f"{check.half_empty_hours:.1f} h: {check.verdict.value}"
         )

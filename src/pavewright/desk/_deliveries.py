@@ -189,7 +189,7 @@ _TAKING_BACK = {
 
 
 def _level_by_datum(document: dict[str, Any], entry: dict[str, Any]) -> None:
-    """Book a height that was told as higher or lower than the datum, as a staff that reads nothing on the datum."""
+    """Book a height that was given as higher or lower than the datum, as a staff that reads nothing on the datum."""
     by = number_in(entry, "by_mm")
     if by < 0.0:
         refuse("Say lower or higher in words, and by how much without a sign.")

@@ -40,6 +40,6 @@ def frames(storm: AreaStorm) -> dict[str, Any]:
 
 
 def storm_told(storm: AreaStorm) -> dict[str, Any]:
-    """Return what is told of a storm in figures, without what is told cell by cell."""
+    """Return the figures of a storm, without those of single cells."""
     cells = {"grid", "depth_mm", "depths_mm"}
     return {field.name: getattr(storm, field.name) for field in dataclasses.fields(storm) if field.name not in cells}

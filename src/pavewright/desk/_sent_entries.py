@@ -76,5 +76,5 @@ def these(owner: dict[str, Any], name: str, empty: Any) -> Any:  # noqa: ANN401 
     if owner.get(name) is None:
         owner[name] = empty
     if not isinstance(owner[name], type(empty)):
-        refuse(f"{name} of this job cannot be read: mend the job first.")
+        refuse(f"{name} of this job cannot be read: fix the job first.")
     return owner[name]

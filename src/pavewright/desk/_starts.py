@@ -24,7 +24,7 @@ def find_starts(document: str | bytes, report: Callable[[str], None] | None = No
     """
     job, rules = read_job(document)
     measured = survey(job, rules)
-    # an area that cannot be laid as it stands is told before anything is searched
+    # an area that cannot be laid as it stands is reported before anything is searched
     levels = finished_levels(job, measured, rules, depth_under(job, rules))
     lay(job, measured, rules, levels)
     return best_starts(job, measured, rules, report, levels)

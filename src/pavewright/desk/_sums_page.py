@@ -1,4 +1,4 @@
-"""The register of sums as a page of quick sums wants it."""
+"""The register of sums as the page of quick sums needs it."""
 
 from __future__ import annotations
 

@@ -64,7 +64,7 @@ def _text(text: str) -> str:
 
 
 def _n(value: float) -> str:
-    """Return a number to a hundredth, without idle noughts."""
+    """Return a number to a hundredth, without idle zeros."""
     text = f"{value:.2f}".rstrip("0").rstrip(".")
     return "0" if text in {"-0", ""} else text
 

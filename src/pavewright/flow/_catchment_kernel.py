@@ -20,7 +20,7 @@ def _steepest(
 ) -> tuple[float, int, int, float]:
     """Return slope for each side of a cell, neighbour over a side, neighbour over a corner and their steepness ratio.
 
-    The ratio is the tangent of the angle between the way over the side and the way of the water, nought to one.
+    The ratio is the tangent of the angle between the way over the side and the way of the water, zero to one.
 
     Source: tarboton_1997, equations 1 to 5
     """

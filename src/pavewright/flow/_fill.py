@@ -61,7 +61,7 @@ class Filled:
 
 
 def fill(grid: Grid, neighbours: int = 8) -> Filled:
-    """Return a grid with every hollow filled to the lowest way out to an exit.
+    """Return a grid with every hollow filled to the lowest path to an exit.
 
     Only exits let water go. The rim of the paving without exits is a wall, so that water stands against it.
 

@@ -53,7 +53,7 @@ class Soakaway(Part):
     width_mm: Length | None = Field(None, description="Inside width; proposed where none is given. [mm]")
     depth_mm: Length | None = Field(None, description="Depth below the inlet; proposed where none is given. [mm]")
     cover_mm: NonNegativeLength | None = Field(
-        None, description="From the surface down to its inlet; the least cover of a drain where none is given. [mm]"
+        None, description="From the surface down to its inlet; the smallest cover of a drain where none is given. [mm]"
     )
     fill: PitFill | None = Field(None, description="What fills it; taken from its voids where it is not said.")
     void_percent: Annotated[float, Field(gt=0.0, le=100.0)] = Field(
@@ -62,7 +62,7 @@ class Soakaway(Part):
     infiltration_m_per_s: Annotated[float, Field(gt=0.0, le=0.1)] | None = Field(
         None, description="Infiltration rate, the slowest of three tests, where the test itself is not given. [m/s]"
     )
-    pit_test: PitTest | None = Field(None, description="The test of the ground; it goes before a rate.")
+    pit_test: PitTest | None = Field(None, description="The test of the ground; it takes precedence over a rate.")
     point: Name | None = Field(
         None, description="Its middle on the plan, for its distance to buildings, boundaries and others."
     )
@@ -80,16 +80,20 @@ class Rain(Part):
     """Rain of the place for sizing storage: the five-year hour from a map, or a table of a rainfall service."""
 
     five_year_hour_mm: Annotated[float, Field(ge=5.0, le=100.0)] | None = Field(
-        None, description="Depth of the hour that comes once in five years. [mm]"
+        None, description="Depth of the storm of one hour that comes once in five years. [mm]"
     )
     hour_to_two_days: Annotated[float, Field(ge=0.12, le=0.45)] | None = Field(
-        None, description="That depth over the five-year depth of two days, no unit."
+        None, description="That depth divided by the five-year depth of two days, no unit."
     )
     depths: tuple[RainDepth, ...] = Field(
-        (), max_length=100, description="Storms of the design return period by duration; they go before the tables."
+        (),
+        max_length=100,
+        description="Storms of the design return period by duration; they take precedence over the tables.",
     )
     years: Annotated[float, Field(ge=1.0, le=100.0)] = Field(10.0, description="Return period of the design storm.")
-    climate_percent: Percent = Field(0.0, description="Added for a changing climate; asked, never taken silently. [%]")
+    climate_percent: Percent = Field(
+        0.0, description="Added for climate change; asked for, never assumed silently. [%]"
+    )
 
 
 class GullyState(StrEnum):
@@ -106,7 +110,7 @@ class Outfall(Part):
     kind: OutfallKind
     invert_level_mm: Millimetres | None = Field(None, description="Level at which it takes water. [mm]")
     confirmed: bool = Field(description="Whether somebody saw water run there.")
-    soakaway: Soakaway | None = Field(None, description="Size and test of a soakaway, to be held against its storms.")
+    soakaway: Soakaway | None = Field(None, description="Size and test of a soakaway, checked against its storms.")
     state: GullyState | None = Field(
         None,
         description="Whether a soakaway is there already or is built by the job. Where it is left out, one with a size or a "
@@ -150,7 +154,7 @@ class Channel(Part):
     end: Name
     width_mm: Length = Field(100.0, description="Width over its grating. [mm]")
     inside_mm: Length | None = Field(None, description="Width inside, where it is not that of the grating. [mm]")
-    depth_mm: Length | None = Field(None, description="Depth inside, to hold it against its flow. [mm]")
+    depth_mm: Length | None = Field(None, description="Depth inside, to check it against its flow. [mm]")
     bottom_one_in: Annotated[float, Field(ge=5.0, le=2000.0)] | None = Field(
         None, description="n of the fall of its bottom towards the outlet; level where none is given. [1 in n]"
     )

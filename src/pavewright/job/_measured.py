@@ -124,7 +124,7 @@ class LevelBookRow(Part):
     intermediate_mm: Millimetres | None = Field(None, description="Reading between the first and the last. [mm]")
     foresight_mm: Millimetres | None = Field(None, description="Last reading before the instrument is moved. [mm]")
     booked_level_mm: Millimetres | None = Field(
-        None, description="Level that was worked out on site, if any; it is held against the reduction. [mm]"
+        None, description="Level that was worked out on site, if any; it is checked against the reduction. [mm]"
     )
     note: Text = ""
 

@@ -13,7 +13,7 @@ class LaidSoFar(Part):
     """What lay when the rest was planned again, read off the laying plan in hand."""
 
     pieces: Annotated[str, Field(pattern=r"^\d{1,5}(-\d{1,5})?(, ?\d{1,5}(-\d{1,5})?)*$", max_length=2000)] = Field(
-        description='Numbers of all pieces that lie, as "1-37, 41", on the laying plan that this document gives '
+        description='Numbers of all pieces already laid, as "1-37, 41", on the laying plan that this document gives '
         "without this entry and those after it."
     )
     yard: Annotated[tuple[Annotated[int, Field(ge=0, le=10000)], ...], Field(max_length=9)] = Field(
@@ -52,5 +52,5 @@ class MixedPack(Part):
         1, description="Equal parts in which the seller splits a pack; 1 where only whole packs are sold."
     )
     laid: Annotated[tuple[LaidSoFar, ...], Field(max_length=20)] = Field(
-        (), description="What lay each time that the rest was planned again, the first time first."
+        (), description="What was laid each time that the rest was planned again, earliest first."
     )

@@ -1,4 +1,4 @@
-"""Names: those that have to be told apart and stand twice, and those that nothing in the document answers to."""
+"""Names: those that have to differ and stand twice, and those that nothing in the document answers to."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 
 def double_names(job: Job) -> Iterator[Fault]:
-    """Give names that stand twice where each has to be told from the others."""
+    """Give names that stand twice where each has to differ from the others."""
     site = job.site
     lists: tuple[tuple[str, str, Iterable[str]], ...] = (
         ("areas", "area", (each.name for each in job.areas)),

@@ -58,7 +58,7 @@ def _woven(laying: Laying, unit: PavingUnit, path: str) -> Iterator[Fault]:
     name = laying.pattern.traits.words.capitalize()
     if side_by_side < 2:  # noqa: PLR2004 - two at least make the weave
         words = (
-            f"{name} wants units at least twice as long as wide; {unit.name} is {unit.length_mm:g} × {unit.width_mm:g}. "
+            f"{name} needs units at least twice as long as wide; {unit.name} is {unit.length_mm:g} × {unit.width_mm:g}. "
             f"Choose another unit or pattern."
         )
         yield Fault(f"{path}.pattern", words)

@@ -120,7 +120,7 @@ class FallWish(Part):
     folding: Folding = Field(
         Folding.ONE_PLANE,
         description="How the surface is folded: one plane with the falls asked for, or planes whose levels are designed, "
-        "each falling one_in or steeper. cheapest tries every way and takes the cheapest one that drains.",
+        "each falling one_in or steeper. cheapest tries every folding and takes the cheapest one that drains.",
     )
     gully: Name | None = Field(
         None, description="Gully to which the folds lead; else the first one that stands in the area."
@@ -129,7 +129,7 @@ class FallWish(Part):
         None, description="n of 1 in n that no folded plane may be steeper than; else the rulebook's. [1 in n]"
     )
     valley_one_in: Annotated[float, Field(ge=5.0, le=1000.0)] | None = Field(
-        None, description="n of 1 in n for the least fall along a valley; else the rulebook's. [1 in n]"
+        None, description="n of 1 in n for the smallest fall along a valley; else the rulebook's. [1 in n]"
     )
     level_at: Name | None = Field(None, description="Point at which the finished level is fixed by the user.")
     level_mm: Millimetres | None = Field(None, description="Finished level at that point. [mm]")
@@ -188,7 +188,7 @@ class Laying(Part):
     )
     centre_radius_mm: Length | None = Field(
         None,
-        description="Of rings about their origin: from the centre to the inner side of the first ring; else the least at "
+        description="Of rings about their origin: from the centre to the inner side of the first ring; else the smallest at "
         "which a unit keeps its joints. What lies inside is laid straight. [mm]",
     )
     shift_along_mm: Millimetres = Field(0.0, description="Shift of the first unit along the courses. [mm]")
@@ -203,7 +203,7 @@ class Laying(Part):
     split_corners: bool = Field(
         default=False,
         description="Whether a piece with an inner corner is laid as two with a joint at the corner, so that no cut stops "
-        "inside a unit; pieces stay in one where parting them would leave a sliver.",
+        "inside a unit; pieces stay in one where splitting them would leave a sliver.",
     )
     fill_narrow: bool = Field(
         default=False,

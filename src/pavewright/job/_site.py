@@ -24,7 +24,7 @@ class Opening(Part):
         None, description=f"Level of the bottom of the door or window; {_OR_POINT} [mm]"
     )
     min_step_mm: NonNegativeLength = Field(
-        0.0, description="Least step down from threshold to paving that is wanted. [mm]"
+        0.0, description="Smallest step down from threshold to paving that is accepted. [mm]"
     )
     max_step_mm: Length | None = Field(None, description="Greatest step down that is accepted. [mm]")
 

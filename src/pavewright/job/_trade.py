@@ -196,8 +196,12 @@ class Rates(Part):
         None, description="Price of a cubic metre filled, for comparing levels. [minor units]"
     )
     changes: tuple[ChangePrice, ...] = Field((), max_length=20)
-    overhead_percent: Percent = Field(0.0, description="Added to the cost for what no job carries by itself. [%]")
-    margin_percent: Percent = Field(0.0, description="Part of the price before tax that is left. [%]")
+    overhead_percent: Percent = Field(
+        0.0, description="Added to the cost for overheads that no single job carries. [%]"
+    )
+    margin_percent: Percent = Field(
+        0.0, description="Part of the price before tax that is left after cost and overhead. [%]"
+    )
     tax_percent: Percent = Field(0.0, description="Tax on the price. [%]")
     tax_name: Text = "VAT"
 
@@ -210,7 +214,7 @@ class Crew(Part):
         8.0, description="Hours of work a day, without breaks. [h]"
     )
     pace: Annotated[float, Field(gt=0.1, le=5.0)] = Field(
-        1.0, description="Own output against the book's: 1.2 is a fifth quicker. [-]"
+        1.0, description="Own output over the rulebook's: 1.2 is a fifth quicker. [-]"
     )
     machine_dig: bool = False
     own_mixer: bool = Field(

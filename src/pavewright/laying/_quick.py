@@ -60,7 +60,7 @@ def counts_in(
 ) -> QuickCounts | None:
     """Return the counts of an area; None where only the whole laying tells them.
 
-    That is so of mixed sizes, rings and zones. Split corners and fills are parted as they are laid, which is slower.
+    That is so of mixed sizes, rings and zones. Split corners and fills are split as they are laid, which is slower.
 
     Args:
         job: The job.

@@ -181,7 +181,7 @@ def _workings(option: Candidate, surface: FoldedSurface, currency: str) -> tuple
                 (designed.cost or 0.0) / units.MINOR_PER_MAJOR,
                 currency,
                 (),
-                f"least of all levels that keep the rules, found in {designed.rounds} rounds; samples 250 mm apart; "
+                f"smallest of all levels that keep the rules, found in {designed.rounds} rounds; samples 250 mm apart; "
                 f"{_topsoil_words(earth.topsoil_mm)}",
             )
         )

@@ -78,7 +78,7 @@ def wall_clearances(
                 least,
                 "mm",
                 (figures.below_dpc,),
-                f"damp-proof course of wall {wall.name} less paving, where it is least",
+                f"damp-proof course of wall {wall.name} less paving, where it is smallest",
             )
             found.append(WallClearance(wall.name, start, end, at_start, at_end, working))
     return tuple(found)

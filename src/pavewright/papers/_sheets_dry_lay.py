@@ -48,7 +48,7 @@ _CHECKS = (
 
 
 def dry_lay_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
-    """Return what is looked at before anything is bedded: sizes as they came, the first course, the list of checks."""
+    """Return what is looked at before anything is bedded: measured sizes, the first course, the list of checks."""
     sheet = SheetOfPaper("First course and dry lay", follows=True)
     for laid in plan.laying.areas:
         corner = plan.job.area(laid.area).laying.start_corner.value.replace("_", " ")

@@ -81,7 +81,7 @@ def _add_soakaways(sheet: SheetOfPaper, water: Water, rules: Rulebook) -> None:
                 rest("soakaway"),
                 "inside mm",
                 right("drains m²"),
-                right("wants m³"),
+                right("needs m³"),
                 right("holds m³"),
                 right("worst storm min"),
                 right("half empty h"),

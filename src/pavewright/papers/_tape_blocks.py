@@ -45,7 +45,7 @@ def doubt_blocks(tapes: AdjustedTapes) -> list[Block]:
     more = tapes.next_tape
     if more is not None:
         length = f"{units.mm_to_m(more.length_mm):.2f} m"
-        said.append(f"If one tape more is taken: {more.start}–{more.end}, about {length}, helps most.")
+        said.append(f"If you take one more tape: {more.start}–{more.end}, about {length}, helps most.")
     return [points(said)] if said else []
 
 
@@ -61,7 +61,7 @@ def level_blocks(found: LevelsTogether) -> list[Block]:
     once = len(found.readings) - len(checked)
     beside = f" Nothing checks {once} more, on points that were read once." if once else ""
     weakest = max(found.sds_mm, key=lambda each: each[1], default=None)
-    sure = f" Least sure is {weakest[0]}, with a standard deviation of {one(weakest[1])} mm." if weakest else ""
+    sure = f" The least certain is {weakest[0]}, with a standard deviation of {one(weakest[1])} mm." if weakest else ""
     return [
         heading("Levels adjusted together"),
         paragraph(f"{found.spare} spare readings{ratio}.{beside}{sure}"),

@@ -39,7 +39,7 @@ def sold_packs(job: Job, laying: LayingPlan) -> tuple[SoldPack, ...]:
 
 
 def pack_item(sold: SoldPack, job: Job, figures: QuantityFigures) -> Item:
-    """Return mixed packs as one item: as many as the size wants that runs out first, spares counted."""
+    """Return mixed packs as one item: as many as the size that runs out first needs, spares counted."""
     pack, areas = sold.pack, sold.areas
     mixed = areas[0].mixed
     assert mixed is not None  # noqa: S101 - areas with a pack are laid in mixed sizes

@@ -27,7 +27,7 @@ class Mix:
 def by_dry_volume(
     volume_m3: float, sand_parts: float, stone_parts: float, dry_factor: float, cement_kg_per_m3: float
 ) -> Mix:
-    """Return what a volume takes by the dry-volume rule: so much dry material, shared out by parts.
+    """Return what a volume takes by the dry-volume rule: so much dry material, split by parts.
 
     Args:
         volume_m3: Finished volume. [m³]

@@ -128,11 +128,11 @@ class Restored:
     aside: Path | None
 
 
-class UnknownJob(LookupError):  # noqa: N818 - told as it is
+class UnknownJob(LookupError):  # noqa: N818 - reported as it is
     """No such job is kept here."""
 
 
-class StaleRevision(Exception):  # noqa: N818 - told as it is
+class StaleRevision(Exception):  # noqa: N818 - reported as it is
     """Another change came first; carries the job as it stands."""
 
     def __init__(self, kept: Kept) -> None:

@@ -158,7 +158,7 @@ class SoakawayCheck:
     Attributes:
         outfall: Name of the outfall.
         area_m2: Paving that drains to it. [m²]
-        required_m3: Storage that the worst storm wants. [m³]
+        required_m3: Storage that the worst storm needs. [m³]
         available_m3: Storage of the pit. [m³]
         governing_min: Duration of the worst storm. [min]
         half_empty_hours: Time to half empty after it. [h]

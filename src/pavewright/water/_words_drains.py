@@ -87,7 +87,7 @@ def no_size(name: str, area_m2: float, longest_mm: float) -> Said:
 def soakaway_too_small(check: SoakawayCheck) -> Said:
     """Say that a soakaway is too small for its worst storm."""
     words = (
-        f"{check.outfall} holds {check.available_m3:.2f} m³; {check.area_m2:.1f} m² of paving want "
+        f"{check.outfall} holds {check.available_m3:.2f} m³; {check.area_m2:.1f} m² of paving need "
         f"{check.required_m3:.2f} m³ in the {check.governing_min:g} min storm: "
         f"{check.required_m3 - check.available_m3:.2f} m³ short."
     )
@@ -121,7 +121,7 @@ def for_these_storms(check: SoakawayCheck) -> Said:
     """Say that the worst storm may not be among those given."""
     words = (
         f"{check.outfall} is enough for the storms that are given only: the {check.governing_min:g} min storm "
-        "wants most, and durations close to it on both sides are not there. Another storm may want more."
+        "needs most, and durations close to it on both sides are not there. Another storm may need more."
     )
     return words, worded(("Enter depths of rain for shorter and longer storms.",))
 

@@ -17,7 +17,7 @@ _ENDED_FROM_OUTSIDE = {-signal.SIGABRT, -getattr(signal, "SIGKILL", signal.SIGTE
 """How a worker ends that had no memory left: by itself, or by the system."""
 
 
-class Refusal(Exception):  # noqa: N818 - told as it is
+class Refusal(Exception):  # noqa: N818 - reported as it is
     """The request cannot be answered; the message says what to change."""
 
 

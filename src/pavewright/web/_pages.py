@@ -80,7 +80,7 @@ async def _static(request: Request) -> Response:
 
 
 async def _worker(_request: Request) -> Response:
-    """Answer with the worker of the pages, told which files there are and which edition."""
+    """Answer with the worker of the pages, with which files there are and which edition."""
     names = [f"/static/{name}" for name in static_files() if not name.startswith("vendor/") and name != "sw.js"]
     head = f"const EDITION = {json.dumps(edition())};\nconst FILES = {json.dumps(names)};\n"
     content = head.encode() + static_files()["sw.js"]

@@ -45,7 +45,7 @@ def work(source: BinaryIO, sink: BinaryIO, verbs: Verbs, refusals: tuple[type[Ex
             os._exit(1)  # what is left of its memory is in no order
         except BrokenPipeError:
             os._exit(0)  # the server is gone, and nobody waits for the answer
-        except Exception:  # noqa: BLE001 - a bug is told to the server, which tells the user that there is one
+        except Exception:  # noqa: BLE001 - a bug is reported to the server, which shows the user that there is one
             put(sink, FAILED, traceback.format_exc().encode())
 
 

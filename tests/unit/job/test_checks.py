@@ -259,7 +259,7 @@ def test_what_is_rare_and_sound_is_read(spoil):
     assert parse(document).areas
 
 
-def test_levels_about_a_datum_of_nought_are_never_taken_for_metres():
+def test_levels_about_a_datum_of_zero_are_never_taken_for_metres():
     document = copy.deepcopy(PATH)
     for point in document["measurements"]["points"]:
         point["level_mm"] -= 5000.0

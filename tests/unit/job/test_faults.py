@@ -249,7 +249,7 @@ def test_migrations_lead_on_step_by_step_and_leave_the_old_document_alone():
     assert migrated(present, 2, steps) is present
 
 
-def test_a_made_up_version_nought_is_read_once_it_has_a_migration():
+def test_a_made_up_version_zero_is_read_once_it_has_a_migration():
     old = {**copy.deepcopy(TERRACE), "version": 0, "places": TERRACE["areas"]}
     del old["areas"]
 

@@ -121,6 +121,6 @@ def test_what_factory_edges_cost_is_told_without_left_overs(small):
 def test_the_sum_says_what_came_from_left_overs(small):
     two_areas(small)
     workings = plan(small).areas[1].workings
-    assert "0 cut pieces come out of 0 units, 1 out of left-overs" in [working.note for working in workings]
+    assert "0 pieces are cut from 0 units, 1 out of left-overs" in [working.note for working in workings]
     # two slabs of 0.36 and a strip of 0.114, a left-over of 0.397 by 0.6
     assert any(w.expression == "units at least = (0.834 − 0.238 of left-overs) / area of one" for w in workings)

@@ -40,11 +40,10 @@ def test_cut_pieces_come_from_the_size_that_costs_less(small):
     # 12 slabs at 15.00 against 9 at 15.00 and 3 at 9.00
     saved = told["Slab is cut from 3 of Narrow: against its own size alone it costs"]
     assert saved.result == pytest.approx(100.0 * 3 * 600 / (12 * 1500))
-    assert told["price of the units sawn over the least that any cutting can have"].result == pytest.approx(0.0)
+    assert told["price of the units sawn over the smallest that any cutting can have"].result == pytest.approx(0.0)
     assert "units of Narrow with offcuts = 3 sawn for Slab" in told
     assert (
-        told["units of Slab with offcuts = 9 whole + 0 sawn"].note
-        == "0 cut pieces come out of 0 units, 3 out of Narrow"
+        told["units of Slab with offcuts = 9 whole + 0 sawn"].note == "0 pieces are cut from 0 units, 3 out of Narrow"
     )
     assert all("at least" not in words for words in told)
 

@@ -1,4 +1,4 @@
-"""Arcs of an outline by their rise, by three points, by their centre: the same arc however it is told."""
+"""Arcs of an outline by their rise, by three points, by their centre: the same arc however it is given."""
 
 from __future__ import annotations
 

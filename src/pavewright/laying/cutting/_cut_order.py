@@ -37,7 +37,7 @@ class _Way:
 def through_cuts(parts: Sequence[PlacedPart], unit: Stock, kerf_mm: float) -> tuple[SawCut, ...]:
     """Return the cuts of a unit in order.
 
-    What is left over comes off first, in the largest piece, so that it can be used again; then the parts are parted by
+    What is left over comes off first, in the largest piece, so that it can be used again; then the parts are split by
     the shortest runs.
 
     Valid for: parts that straight cuts can part.

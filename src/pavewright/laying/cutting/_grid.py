@@ -25,7 +25,7 @@ _NOISE_OF_TENTH = 0.01
 
 
 class PartTooLargeError(ValueError):
-    """A part comes out of no unit as its rules are; the message names the piece."""
+    """A part cannot be cut from any unit as its rules are; the message names the piece."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +72,9 @@ def task_of(parts: Sequence[Part], sizes: Sequence[Stock], kerf_mm: float, *, ma
         wide, high = (_part_steps(size, stock, kerf) + kerf for size in (part.along_mm, part.across_mm))
         turns = allowed_turns(wide, high, part.factory_sides, stock, may_turn=may_turn)
         if turns == 0:
-            message = f"Piece {part.piece} comes out of no unit with the factory edges and turns that are asked for."
+            message = (
+                f"Piece {part.piece} cannot be cut from any unit with the factory edges and turns that are asked for."
+            )
             raise PartTooLargeError(message)
         named.append(((wide, high, turns, part.factory_sides), part))
     named.sort(key=lambda each: (*each[0], each[1].piece))

@@ -358,7 +358,7 @@ def search(
         plan: Slab, x, y, quarter turns of every part, shape (n, 4), int64.
         sizes: Size of every slab, -1 past the last, shape (n,), int64.
         code: A number by chance for each kind of part, int64.
-        seen: Keys of the ways met, nought where free, a power of two long, int64.
+        seen: Keys of the ways met, zero where free, a power of two long, int64.
         heads: Size, first line, lines of each way from row 1; row 0 counts ways and lines, int64, shape (ways + 1, 3).
         lines: Part, x, y, quarter turns, shape (lines, 4), int64.
     """

@@ -1,4 +1,4 @@
-"""Triangles and trapezia head to tail: two pieces in one box, parted by one sloping cut right across it."""
+"""Triangles and trapezia head to tail: two pieces in one box, split by one sloping cut right across it."""
 
 from __future__ import annotations
 

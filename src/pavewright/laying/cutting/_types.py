@@ -97,7 +97,7 @@ class SawCut:
 
 @dataclass(frozen=True, slots=True)
 class PairedPieces:
-    """Two pieces head to tail in one box, parted by one sloping cut right across it.
+    """Two pieces head to tail in one box, split by one sloping cut right across it.
 
     Attributes:
         pieces: Numbers of the two.

@@ -9,7 +9,7 @@ from pavewright.compiled import called_with, compiled
 
 @compiled
 def _sums(sides: np.ndarray, whole: int) -> np.ndarray:
-    """Return nought and every length that sides laid end to end come to, up to the whole."""
+    """Return zero and every length that sides laid end to end come to, up to the whole."""
     reached = np.zeros(whole + 1, np.bool_)
     reached[0] = True
     for length in range(1, whole + 1):
@@ -51,7 +51,7 @@ def max_value(parts: np.ndarray, values: np.ndarray, wide: int, high: int) -> tu
     """Return the greatest value that straight cuts right across get from a slab, and how often each part is cut.
 
     Args:
-        parts: Width and height of each, none nought, shape (n, 2), int64.
+        parts: Width and height of each, none zero, shape (n, 2), int64.
         values: Value of each, shape (n,), float64.
         wide: Width of the slab.
         high: Height of the slab.

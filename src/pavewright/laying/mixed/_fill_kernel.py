@@ -23,7 +23,7 @@ _NEAR_ROWS, _NEAR_COLUMNS = 3, 4
 
 @compiled
 def _drawn(state: np.ndarray) -> float:
-    """Return a number from nought to one.
+    """Return a number from zero to one.
 
     Source: definition, multiplier 48271 over the prime 2^31 - 1
     """

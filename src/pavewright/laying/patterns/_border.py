@@ -80,7 +80,7 @@ def bordered(region: Polygon, ring: Ring, start: XY) -> Bordered:
 
 
 def _claims(region: Polygon, sides: tuple[OutlineSide, ...], ring: Ring) -> list[shapely.Geometry]:
-    """Return what each side claims of an area, longer sides first where two want the same."""
+    """Return what each side claims of an area, longer sides first where two claim the same."""
     found: dict[int, shapely.Geometry] = {}
     taken: shapely.Geometry = Polygon()
     for place in sorted(range(len(sides)), key=lambda each: (-sides[each].length_mm, each)):

@@ -87,7 +87,7 @@ def is_sliver(part: Polygon, limits: Sizes) -> bool:
 def narrowest_mm(part: Polygon) -> float:
     """Return the width of a part, measured whichever way it lies least wide. [mm].
 
-    Source: definition, the least width of a convex shape is square to one of its sides
+    Source: definition, the smallest width of a convex shape is square to one of its sides
     """
     points = shapely.get_coordinates(part.convex_hull)[:-1]
     edges = np.roll(points, -1, axis=0) - points

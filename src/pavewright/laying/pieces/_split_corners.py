@@ -31,7 +31,7 @@ _STRAIGHT_DEG = 1e-3
 
 
 def split_at_corners(kept: Sequence[Clipped], joint_mm: float, limits: Sequence[Sizes]) -> list[Clipped]:
-    """Return parts of units, each with inner corners parted along a side of every such corner, a joint between.
+    """Return parts of units, each with inner corners split along a side of every such corner, a joint between.
 
     A part stays as it is where it has a hole or a curve, or where parting it would leave a sliver. Of the ways to part
     one the way whose narrowest part is widest is taken.

@@ -87,7 +87,7 @@ def _with_offcuts(
     terms += [f"{many} sawn for {name}" for name, many in lent.items()]
     cut = count.cut - sum(elsewhere.values())
     beside = "".join(f", {many} out of {name}" for name, many in elsewhere.items())
-    note = f"{cut} cut pieces come out of {own} units{beside}" if count.cut else ""
+    note = f"{cut} pieces are cut from {own} units{beside}" if count.cut else ""
     expression = f"units{of} with offcuts = {' + '.join(terms)}"
     return Working(expression, count.units_with_offcuts, "units", (kerf,), note)
 

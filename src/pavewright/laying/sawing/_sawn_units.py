@@ -120,7 +120,7 @@ def _cheapest(
         f"with {len(alone.sawn)} units sawn of its own size; whole packs of this area where no single ones are sold",
     )
     bound = Working(
-        "price of the units sawn over the least that any cutting can have",
+        "price of the units sawn over the smallest that any cutting can have",
         over,
         "%",
         (),

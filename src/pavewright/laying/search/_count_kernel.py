@@ -126,7 +126,7 @@ def count(
     """Return what each shift makes of the units.
 
     Args:
-        units: Rectangles and their limits x1, y1, x2, y2, least width, least depth, shape (n, 6), float64. [mm]
+        units: Rectangles and their limits x1, y1, x2, y2, smallest width, smallest depth, shape (n, 6), float64. [mm]
         shifts: Shifts of all units, shape (m, 2), float64. [mm]
         edges: Edges ax, ay, bx, by with the inside on their left, shape (e, 4), float64. [mm]
         inner_corners: Corners of the outline that turn inward, shape (r, 2), float64. [mm]

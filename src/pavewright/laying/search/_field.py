@@ -42,7 +42,7 @@ class Limits:
 
     Attributes:
         absorbed_mm: Trim that the joints take up. [mm]
-        min_mm: Least length and least width of a cut piece, for each size. [mm]
+        min_mm: Smallest length and smallest width of a cut piece, for each size. [mm]
         min_width_mm: Narrowest piece, arm or web that can be cut and laid, for each size; none is judged where it is
             left out. [mm]
     """

@@ -1,4 +1,4 @@
-"""What is laid of every unit: clipped, parted at inner corners and trimmed of what is too narrow, as the job asks."""
+"""What is laid of every unit: clipped, split at inner corners and trimmed of what is too narrow, as the job asks."""
 
 from __future__ import annotations
 

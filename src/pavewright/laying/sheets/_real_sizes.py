@@ -1,4 +1,4 @@
-"""Real sizes: how units as they came differ from their work size, and what that does to the longest run."""
+"""Real sizes: how measured sizes of units differ from their work size, and what that does to the longest run."""
 
 from __future__ import annotations
 

@@ -80,7 +80,7 @@ def sag_change(end_mm: float, overhang_mm: float) -> float:
 
 
 def crest_radius_mm(room_mm: float, wheelbase_mm: float) -> float:
-    """Return the least radius of a round crest at least one wheelbase long. [mm].
+    """Return the smallest radius of a round crest at least one wheelbase long. [mm].
 
     Source: definition, W²/8h + h/2
     """

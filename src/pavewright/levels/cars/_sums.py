@@ -109,7 +109,7 @@ SUMS: tuple[Sum, ...] = (
         (
             Quantity("angle_deg", "deg", "sharpest angle of a crest"),
             Quantity("change_percent_max", "%", "greatest change of gradient at one place"),
-            Quantity("radius_mm", "mm", "least radius of a round crest a wheelbase long or more"),
+            Quantity("radius_mm", "mm", "smallest radius of a round crest a wheelbase long or more"),
             Quantity("curve_mm", "mm", "length over which this change has to be rounded"),
             Quantity("strip_mm", "mm", "length of one strip at the mean gradient instead; -1 where none is enough"),
         ),

@@ -192,7 +192,7 @@ def _door_bounds(door: PlanOpening, threshold_mm: float, path: str) -> list[Boun
                     fixed_mm=threshold_mm,
                     locked=False,
                     words=f"The threshold of {door.name} is at {threshold}; a step down of {door.max_step_mm:.0f} is "
-                    f"the most that is wanted: {units.metres_text(threshold_mm - door.max_step_mm)} "
+                    f"the greatest that is accepted: {units.metres_text(threshold_mm - door.max_step_mm)} "
                     f"at least.",
                     path=path,
                 )
@@ -266,7 +266,7 @@ def meet(other: PlanArea, at: XY, level_mm: float, figure: Figure) -> Bound:
     """Return the bound by which an area meets a neighbour that has its levels already."""
     words = (
         f"Area {other.name} is at {units.metres_text(level_mm)} where the two meet; a step of "
-        f"{units.millimetres_text(figure.value)} is the most."
+        f"{units.millimetres_text(figure.value)} is the greatest allowed."
     )
     return Bound(
         RuleKind.JOIN,

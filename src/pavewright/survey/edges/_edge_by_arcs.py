@@ -99,7 +99,7 @@ def _arc(points: Sequence[XY], first: int, last: int, tolerance_mm: float) -> Ed
 
 
 def _away(along: float, right: float, rise: float, half: float) -> float:
-    """Return how far a point stands off an arc, along and right told from the middle of its chord. [mm]."""
+    """Return how far a point stands off an arc, along and right measured from the middle of its chord. [mm]."""
     if abs(rise) < 1e-9 * half:
         return right
     radius = (half * half + rise * rise) / (2.0 * rise)

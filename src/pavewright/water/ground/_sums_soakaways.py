@@ -23,7 +23,7 @@ def soakaway_pit(
 ) -> dict[str, Value]:
     """Return the water balance of a rectangular pit for storms of several durations.
 
-    Water leaves through the sides to half the effective depth; the base is not counted. The duration that wants most
+    Water leaves through the sides to half the effective depth; the base is not counted. The duration that needs most
     storage governs. It is enough where it holds that storm and is half empty in time; where no longer and no shorter
     storm stands beside the worst in the row, it is enough for these storms only.
 
@@ -100,7 +100,7 @@ def drainage_field(people: float, s_per_mm: float, trench_width_mm: float) -> di
 
 
 def storm_storage_rule(area_m2: float, rain_mm: float) -> dict[str, Value]:
-    """Return the storage that a depth of rain off an area wants when nothing soaks away.
+    """Return the storage that a depth of rain off an area needs when nothing soaks away.
 
     Source: definition
     """
@@ -167,7 +167,7 @@ SOAKAWAY_SUMS: tuple[Sum, ...] = (
     ),
     Sum(
         "storm-storage",
-        "Find the storage that a depth of rain wants when nothing soaks away",
+        "Find the storage that a depth of rain needs when nothing soaks away",
         (Quantity("area_m2", "m2", "area drained"), Quantity("rain_mm", "mm", "depth of rain", default=10.0)),
         (Quantity("storage_m3", "m3", "storage"),),
         "S = A · R",

@@ -111,7 +111,7 @@ def permeable_storage(
 ) -> dict[str, Value]:
     """Return the depth of open stone under permeable paving that holds its storms, water soaking into the formation.
 
-    Whether a longer or shorter storm would want more is part of the verdict: two durations prove nothing.
+    Whether a longer or shorter storm would need more is part of the verdict: two durations prove nothing.
 
     Source: icpi_permeable, depth = (rain · (1 + R) − f·t) / void, worst of all durations
 

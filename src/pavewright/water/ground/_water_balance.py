@@ -20,7 +20,7 @@ class Balance:
         inflow_m3: Water that comes, by duration. [m³]
         outflow_m3: Water that soaks away meanwhile, by duration. [m³]
         storage_m3: Difference of the two, by duration; less than zero where all soaks away. [m³]
-        required_m3: Storage that the worst storm wants, never less than zero. [m³]
+        required_m3: Storage that the worst storm needs, never less than zero. [m³]
         governing_min: Duration of the worst storm. [min]
         half_empty_min: Time until half of that is gone. [min]
     """

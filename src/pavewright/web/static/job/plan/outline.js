@@ -22,7 +22,7 @@ export function outlineOf(corners, points) {
 }
 
 /**
- * Rise of a side to the right of the way, where its arc is told by a point or its centre; else as it is told.
+ * Rise of a side to the right of the way, where its arc is given by a point or its centre; else as it is given.
  * @param {any} corner
  * @param {number[]} from
  * @param {number[]} to

@@ -48,7 +48,7 @@ export class PlanView extends EventTarget {
     }).observe(holder);
     /** @type {Map<number, {x: number, y: number}>} */ this.fingers = new Map();
     /**
-     * Set by a tool that wants the pointer: returns true where it takes it.
+     * Set by a tool that needs the pointer: returns true where it takes it.
      * @type {((event: PointerEvent, at: [number, number]) => boolean)|null}
      */
     this.taker = null;
