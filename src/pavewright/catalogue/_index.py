@@ -25,7 +25,7 @@ PLACES = {
     "excavator-output": "pavewright.cost._sums_cost",
     "fall": "pavewright.levels._sums_levels",
     "fall-between-levels": "pavewright.levels._sums_levels",
-    "film-on-paving": "pavewright.water.rain._sums_rain",
+    "film-on-paving": "pavewright.water.drains._sums_film",
     "fit-in-run": "pavewright.laying._sums_laying",
     "flatness-along-a-line": "pavewright.survey.ground._sums_surface",
     "gradient": "pavewright.levels.cars._sums",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pavewright.water.drains import CHANNEL_SUMS, INLET_SUMS, PART_FULL_SUMS, PIPE_SUMS
+from pavewright.water.drains import CHANNEL_SUMS, FILM_SUMS, INLET_SUMS, PART_FULL_SUMS, PIPE_SUMS
 from pavewright.water.ground import INFILTRATION_SUMS, RAIN_GARDEN_SUMS, SOAKAWAY_SUMS, STONE_STORAGE_SUMS
 from pavewright.water.rain import RAIN_SUMS, STORM_SUMS
 from pavewright.water.runoff import RUNOFF_SUMS
@@ -17,6 +17,7 @@ SUMS: tuple[Sum, ...] = (
     *INFILTRATION_SUMS,
     *RAIN_SUMS,
     *STORM_SUMS,
+    *FILM_SUMS,
     *PIPE_SUMS,
     *PART_FULL_SUMS,
     *CHANNEL_SUMS,
