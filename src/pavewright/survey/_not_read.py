@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from shapely.geometry import LineString, Point
 
 from pavewright.findings import Finding, Severity
+from pavewright.survey import _words as words
 from pavewright.survey._codes import Code
 
 if TYPE_CHECKING:
@@ -61,36 +62,25 @@ def _not_read(features: Features) -> Iterator[tuple[Code, str, str, BaseGeometry
         yield from _of_wall(wall)
     for cover in features.covers:
         if cover.level_mm is None:
-            hangs = "the paving is not held to it" if cover.cover.fixed else "how far to set its frame is not known"
-            words = f"The level of cover {cover.cover.name} was not read: {hangs}. Read the staff on it."
-            yield Code.COVER_NOT_READ, f"cover {cover.cover.name}", words, Point(cover.at)
+            message = words.cover_not_read(cover.cover.name, fixed=cover.cover.fixed)
+            yield Code.COVER_NOT_READ, f"cover {cover.cover.name}", message, Point(cover.at)
     for tie in features.tie_ins:
-        ends = (("start", tie.start_level_mm), ("end", tie.end_level_mm))
-        missing = " and ".join(end for end, level in ends if level is None)
-        if missing:
-            words = (
-                f"The level of edge {tie.name} was not read at its {missing}: the paving is not held to it, and how it "
-                f"meets what lies beyond was not checked. Read the staff there."
-            )
-            yield Code.EDGE_NOT_READ, f"edge {tie.name}", words, LineString((tie.start, tie.end))
+        start, end = tie.start_level_mm is None, tie.end_level_mm is None
+        if start or end:
+            message = words.edge_not_read(tie.name, start=start, end=end)
+            yield Code.EDGE_NOT_READ, f"edge {tie.name}", message, LineString((tie.start, tie.end))
 
 
 def _of_wall(wall: PlanWall) -> Iterator[tuple[Code, str, str, BaseGeometry]]:
     line = LineString((wall.start, wall.end))
     if wall.is_house and wall.dpc_level_mm is None:
-        words = (
-            f"The damp-proof course of wall {wall.name} was not read: how far the paving stays below it was not "
-            f"checked. Read the staff on it; if it is a garden wall, write garden as its kind."
-        )
-        yield Code.DPC_NOT_READ, f"wall {wall.name}", words, line
+        message = words.dpc_not_read(wall.name)
+        yield Code.DPC_NOT_READ, f"wall {wall.name}", message, line
     for door in wall.openings:
         if door.threshold_level_mm is None:
-            words = f"The threshold of {door.name} was not read: the step there was not checked. Read the staff on it."
-            yield Code.THRESHOLD_NOT_READ, door.name, words, LineString((door.start, door.end))
+            message = words.threshold_not_read(door.name)
+            yield Code.THRESHOLD_NOT_READ, door.name, message, LineString((door.start, door.end))
     for brick in wall.air_bricks:
         if brick.underside_level_mm is None:
-            words = (
-                f"The underside of air brick {brick.name} was not read: whether the paving stays below it was not "
-                f"checked. Read the staff there."
-            )
-            yield Code.AIR_BRICK_NOT_READ, f"air brick {brick.name}", words, Point(brick.at)
+            message = words.air_brick_not_read(brick.name)
+            yield Code.AIR_BRICK_NOT_READ, f"air brick {brick.name}", message, Point(brick.at)

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from pavewright.findings import Finding, Severity
 from pavewright.geometry import CrossingLinesError, TriangulatedSurface, triangulate
 from pavewright.survey._codes import Code
+from pavewright.survey.ground import _words as words
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -40,9 +41,7 @@ def ground_surface(
             remarks,
             Code.NO_GROUND,
             "ground",
-            f"The ground has {len(spots)} spot "
-            f"level{'' if len(spots) == 1 else 's'} and needs three or more: without them the dig cannot be calculated "
-            f"from the ground. Read the staff at the corners and in the middle.",
+            words.few_spots(len(spots)),
         )
         return None
     ground = [(x, y, level) for (x, y), (_, level) in spots.items()]
@@ -66,7 +65,7 @@ def ground_surface(
             remarks,
             Code.NO_GROUND,
             "ground",
-            "The spot levels of the ground lie on one line: read one or more to the side of it.",
+            words.SPOTS_ON_A_LINE,
         )
         return None
 
@@ -89,8 +88,7 @@ def _spots(
                 remarks,
                 Code.SPOT_WITHOUT_LEVEL,
                 f"point {name}",
-                f"{name} is named as a spot level of the ground "
-                f"but has no level: read the staff on it. It is left out.",
+                words.spot_without_level(name),
             )
             continue
         before = spots.setdefault(point.xy, (name, point.level_mm))
@@ -99,7 +97,7 @@ def _spots(
                 remarks,
                 Code.SPOT_TWICE,
                 f"point {name}",
-                f"{before[0]} and {name} stand on one place with two levels; that of {before[0]} is used.",
+                words.spot_twice(before[0], name),
             )
     return spots
 

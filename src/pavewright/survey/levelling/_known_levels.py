@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 
 from pavewright.findings import FieldChange, Finding, Option, Severity
 from pavewright.survey._codes import Code
-from pavewright.survey._remarks import metres, millimetres
+from pavewright.survey._remarks import metres
 from pavewright.survey._types_levels import LevelledBy, LevelSource
+from pavewright.survey.levelling import _words as words
 from pavewright.survey.levelling._levels_together import height_sd_mm
 
 if TYPE_CHECKING:
@@ -21,7 +22,7 @@ NOTICED_MM = 0.5
 """Two levels of one point that round to the same millimetre are the same reading of a staff. [mm]"""
 
 ADJUST = Option(
-    "Adjust all level books and heights together, every reading weighed.",
+    words.ADJUST_TOGETHER,
     (FieldChange("measurements.levels_together", True),),  # noqa: FBT003 - a value of the document
 )
 
@@ -73,9 +74,7 @@ def take_height(height: HeightOver, levels: dict[str, KnownLevel], figures: Surv
             Code.LEVELLED_TWICE,
             Severity.CHECK if abs(out) > limit else Severity.NOTE,
             f"point {height.point}",
-            f"{height.point} is {metres(before.level_mm)} by {before.found_by.words} and {metres(found)} by "
-            f"{source.words}, {millimetres(out, sign=True)} apart; the first is used. If that is too much, read it "
-            f"again.",
+            words.height_against_level(height.point, (before.level_mm, before.found_by), (found, source)),
             value=out,
             limit=limit,
             unit="mm",

@@ -12,6 +12,7 @@ from pavewright.sums import Working
 from pavewright.survey._codes import Code
 from pavewright.survey._remarks import Remarks, metres, millimetres
 from pavewright.survey._types_levels import LevelledBy, LevelSource, ReducedLevelBook, ReducedRow
+from pavewright.survey.levelling import _words as words
 from pavewright.survey.levelling._known_levels import (
     ADJUST,
     NOTICED_MM,
@@ -203,33 +204,21 @@ def _tell_closing(
                 Code.BOOK_NOT_CLOSED,
                 Severity.CHECK,
                 f"level book {book}",
-                f"Level book {book} ends on {last}, whose level is not known from elsewhere: nothing checks its "
-                f"readings. Read back to the benchmark.",
+                words.book_not_closed(book, last),
             )
         )
     elif abs(misclosure) > limit:
-        way = "above" if misclosure > 0 else "below"
-        done = (
-            "Misclosure not distributed"
-            if changed_mm is None
-            else f"All readings were adjusted together none the less, which changed levels of this book by up to "
-            f"{millimetres(changed_mm)}"
-        )
         remarks.finding(
             Finding(
                 Code.MISCLOSURE,
                 Severity.STOP,
                 f"level book {book}",
-                f"Level book {book} closes {millimetres(abs(misclosure))} {way} the known level of {last} (found "
-                f"less known {millimetres(misclosure, sign=True)}); {told} may be "
-                f"out by {millimetres(limit)}. {done}: observe again.",
+                words.misclosure(book, last, misclosure, (told, limit), changed_mm),
                 value=misclosure,
                 limit=limit,
                 unit="mm",
                 figure=figure,
-                options=worded(
-                    ("Observe the run again.", f"Check the known level of {last} and of the starting point.")
-                ),
+                options=worded((words.OBSERVE_AGAIN, words.check_known(last))),
             )
         )
 
@@ -250,9 +239,7 @@ def _take_levels(
                 Code.LEVELLED_TWICE,
                 Severity.CHECK if abs(out) > figure.value else Severity.NOTE,
                 f"level book {book.name}, point {row.point}",
-                f"{row.point} is {metres(before.level_mm)} by {before.found_by.words} and {metres(row.adjusted_mm)} "
-                f"by level book {book.name}, {millimetres(out, sign=True)} apart; the first is used. If that is too "
-                f"much, read the staff on {row.point} again.",
+                words.book_against_level(row.point, (before.level_mm, before.found_by), row.adjusted_mm, book.name),
                 value=out,
                 limit=figure.value,
                 unit="mm",

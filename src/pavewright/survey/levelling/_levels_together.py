@@ -11,6 +11,7 @@ from pavewright.findings import Finding, Severity
 from pavewright.survey._codes import Code
 from pavewright.survey._remarks import metres, millimetres
 from pavewright.survey._types_levels import LevelReading, LevelsTogether
+from pavewright.survey.levelling import _words as words
 from pavewright.survey.networks import LevelDifference, Setup, adjust_levels, alike_with, chi_square_quantile, slip_mm
 
 if TYPE_CHECKING:
@@ -152,38 +153,24 @@ def _tell(found: LevelsTogether, suspects: tuple[int, ...], figures: SurveyFigur
     """Report a slip, where it can be placed; else that the readings do not agree, or that nothing checks them."""
     figure = figures.greatest_standardised_residual
     if found.ratio is None:
-        words = "Nothing checks the levels: no reading is spare. Read back to the benchmark, or on a point twice."
-        remarks.finding(Finding(Code.NO_SPARE_LEVEL, Severity.CHECK, _PLACE, words))
+        remarks.finding(Finding(Code.NO_SPARE_LEVEL, Severity.CHECK, _PLACE, words.NO_SPARE_LEVEL))
         return
     if len(suspects) == 1:
         reading = found.readings[suspects[0]]
         slip = slip_mm(reading.residual_mm, reading.redundancy)
-        way = "much" if slip > 0 else "little"
-        words = (
-            f"{reading.words} looks about {millimetres(round(abs(slip)))} too {way}: the other readings say so. "
-            f"Read there again."
-        )
+        message = words.reading_suspect(reading, slip)
         remarks.finding(
-            Finding(Code.LEVEL_READING_SUSPECT, Severity.STOP, _PLACE, words, value=slip, unit="mm", figure=figure)
+            Finding(Code.LEVEL_READING_SUSPECT, Severity.STOP, _PLACE, message, value=slip, unit="mm", figure=figure)
         )
         return
     if suspects:
-        named = "; ".join(found.readings[number].words for number in suspects[:_MAX_NAMED])
-        more = len(suspects) - _MAX_NAMED
-        words = (
-            f"The levels do not agree, and so few spare readings show the error without placing it. It is in one of: "
-            f"{named}{f'; and {more} more' if more > 0 else ''}. Read these again, or one more point from two set-ups."
-        )
-        remarks.finding(Finding(Code.LEVEL_ERROR_UNPLACED, Severity.STOP, _PLACE, words, figure=figure))
+        message = words.error_unplaced([found.readings[number] for number in suspects])
+        remarks.finding(Finding(Code.LEVEL_ERROR_UNPLACED, Severity.STOP, _PLACE, message, figure=figure))
         return
     sure = figures.confidence_percent
     high = (chi_square_quantile(0.5 + sure.value / 200.0, found.spare) / found.spare) ** 0.5
     if found.ratio > high:
-        words = (
-            f"The levels agree {found.ratio:.1f} times worse than such readings do, and no single one stands out: "
-            f"check the instrument with two pegs, and keep sights of like length."
+        message = words.levels_agree_badly(found.ratio)
+        remarks.finding(
+            Finding(Code.LEVELS_AGREE_BADLY, Severity.CHECK, _PLACE, message, found.ratio, high, figure=sure)
         )
-        remarks.finding(Finding(Code.LEVELS_AGREE_BADLY, Severity.CHECK, _PLACE, words, found.ratio, high, figure=sure))
-
-
-_MAX_NAMED = 6

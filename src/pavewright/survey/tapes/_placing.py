@@ -12,6 +12,7 @@ from pavewright.geometry import along_and_offset, distance
 from pavewright.job import Hand
 from pavewright.survey._codes import Code
 from pavewright.survey._remarks import Remarks, metres, place_words
+from pavewright.survey.tapes import _words as words
 from pavewright.survey.tapes._shape_cuts import shape_cuts
 from pavewright.survey.tapes._two_tapes import TwoTapes, two_tape_intersection
 
@@ -268,8 +269,7 @@ class Placing:
                 Code.TAPE_ANGLE,
                 Severity.CHECK,
                 f"point {name}",
-                f"Tapes {cut.first.name}–{name} and {cut.second.name}–{name} cut at {angle:.0f}°: a few millimetres in "
-                f"a tape move {name} by many. Measure it from a point that lies more to the side.",
+                words.tape_angle(name, cut.first.name, cut.second.name, angle),
                 value=angle,
                 limit=figure.value if angle < figure.value else 180.0 - figure.value,
                 unit="deg",

@@ -6,12 +6,12 @@ from typing import TYPE_CHECKING
 
 from pavewright.findings import Finding, Severity
 from pavewright.survey._codes import Code
-from pavewright.survey._remarks import metres, millimetres
+from pavewright.survey.tapes import _words as words
 
 if TYPE_CHECKING:
     from pavewright.survey._figures import SurveyFigures
     from pavewright.survey._remarks import Remarks
-    from pavewright.survey._types_tapes import AdjustedTapes, SuspectTape, TapeResidual
+    from pavewright.survey._types_tapes import AdjustedTapes, SuspectTape
 
 _PLACE = "tape plan"
 
@@ -24,8 +24,7 @@ def tell_network(tapes: AdjustedTapes, figures: SurveyFigures, remarks: Remarks)
                 Code.NO_SPARE_TAPE,
                 Severity.CHECK,
                 _PLACE,
-                "Nothing checks this plan: there is no spare tape, and a slip in any one would not show. Measure both "
-                "diagonals, or a third tape to every point.",
+                words.NO_SPARE_TAPE,
             )
         )
         _tell_next(tapes, figures, remarks)
@@ -43,9 +42,8 @@ def _tell_unchecked(tapes: AdjustedTapes, figures: SurveyFigures, remarks: Remar
                 Finding(
                     Code.TAPE_UNCHECKED,
                     Severity.CHECK,
-                    f"tape {_named(tape)}",
-                    f"Nothing checks tape {_named(tape)} {metres(tape.measured_mm)}: a slip in it would not show. "
-                    f"Measure it again, or one more tape to {tape.start} or {tape.end}.",
+                    f"tape {words.tape_named(tape.start, tape.end)}",
+                    words.tape_unchecked(tape),
                     value=tape.redundancy,
                     limit=figure.value,
                     figure=figure,
@@ -66,8 +64,7 @@ def _tell_fit(tapes: AdjustedTapes, figures: SurveyFigures, remarks: Remarks) ->
                 Code.TAPES_AGREE_BADLY,
                 Severity.CHECK,
                 _PLACE,
-                f"The tapes agree {tapes.ratio:.1f} times worse than such tapes do, and no single one stands out: hold "
-                f"the tape level and pulled tight, and measure the longest ones again.",
+                words.tapes_agree_badly(tapes.ratio),
                 value=tapes.ratio,
                 limit=tapes.ratio_high,
                 figure=figures.confidence_percent,
@@ -79,8 +76,7 @@ def _tell_fit(tapes: AdjustedTapes, figures: SurveyFigures, remarks: Remarks) ->
                 Code.TAPES_AGREE_WELL,
                 Severity.NOTE,
                 _PLACE,
-                "The tapes agree better than chance lets such tapes do: they are better than was assumed, or one was "
-                "worked out from the others instead of measured.",
+                words.TAPES_AGREE_WELL,
                 value=tapes.ratio,
                 limit=tapes.ratio_low,
                 figure=figures.confidence_percent,
@@ -92,39 +88,18 @@ def _tell_slip(tapes: AdjustedTapes, suspect: SuspectTape, figures: SurveyFigure
     """Report a slip: in which tape if that can be known, else among which."""
     figure = figures.greatest_standardised_residual
     if suspect.slip_mm is not None:
-        slip, name = suspect.slip_mm, f"{suspect.start}–{suspect.end}"
-        code, place, value, unit = Code.TAPE_SUSPECT, f"tape {name}", slip, "mm"
+        slip = suspect.slip_mm
+        code, value, unit = Code.TAPE_SUSPECT, slip, "mm"
         if suspect.measured_mm:
-            way = "long" if slip > 0 else "short"
-            message = (
-                f"Tape {name} {metres(suspect.measured_mm)} looks about {millimetres(round(abs(slip)))} too {way}: "
-                f"the others make it {metres(suspect.measured_mm - slip)}. Measure it again."
-            )
+            place = f"tape {words.tape_named(suspect.start, suspect.end)}"
+            message = words.tape_suspect(suspect.start, suspect.end, suspect.measured_mm, slip)
         else:
             place = f"corner or line at {suspect.start}"
-            message = (
-                f"{suspect.start} is not square or not on its line, by about {millimetres(round(abs(slip)))}: the "
-                f"tapes say so. Try it again, or leave it out."
-            )
+            message = words.corner_suspect(suspect.start, slip)
     else:
         code, place, value, unit = Code.TAPE_ERROR_UNPLACED, _PLACE, None, ""
-        names = ", ".join(f"{start}–{end}" for start, end in suspect.alike)
-        message = (
-            f"The tapes do not agree, and {'one spare tape' if tapes.spare == 1 else 'so few spare tapes'} can show "
-            f"the error but not place it: it is in one of {names}. {_settling(tapes)}"
-        )
+        message = words.tape_error_unplaced(tapes, suspect)
     remarks.finding(Finding(code, Severity.STOP, place, message, value=value, limit=None, unit=unit, figure=figure))
-
-
-def _settling(tapes: AdjustedTapes) -> str:
-    """Return what to measure so that an error shows its place."""
-    more = tapes.next_tape
-    if more is None or more.gain != "place":
-        return "Measure these again, or one more tape across them."
-    return (
-        f"One tape from {more.start} to {more.end}, about {metres(more.length_mm)}, goes furthest to settle it; or "
-        f"measure these again."
-    )
 
 
 def _tell_next(tapes: AdjustedTapes, figures: SurveyFigures, remarks: Remarks) -> None:
@@ -133,18 +108,10 @@ def _tell_next(tapes: AdjustedTapes, figures: SurveyFigures, remarks: Remarks) -
     if more is None or more.gain == "place":
         return
     figure = figures.weak_point_mm
-    tape = f"One tape from {more.start} to {more.end}, about {metres(more.length_mm)}"
     if more.gain == "check":
-        message = f"{tape}, does most to check what nothing checks now."
+        message = words.next_checks(more)
     elif more.before > figure.value:
-        message = (
-            f"{tape}, helps most: {more.point} is known to {millimetres(round(more.before))} now, and no point worse "
-            f"than {millimetres(round(more.after))} with it."
-        )
+        message = words.next_strengthens(more)
     else:
         return
     remarks.finding(Finding(Code.NEXT_TAPE, Severity.NOTE, _PLACE, message, more.before, figure=figure))
-
-
-def _named(tape: TapeResidual) -> str:
-    return f"{tape.start}–{tape.end}"
