@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.findings import Finding, Severity
 from pavewright.survey._codes import Code
+from pavewright.survey.agreement import _words_job as words
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -27,17 +28,11 @@ def dates(job: Job, figures: SurveyFigures) -> Iterator[Finding]:
     long = figures.start_within_days
     days = (start - written).days
     if days > long.value or days < -long.value:
-        words = (
-            f"Work starts on {start} and this document is dated {written}, {abs(days)} days "
-            f"{'later' if days > 0 else 'earlier'}: check the year of both."
-        )
-        yield Finding(Code.START_DATE, Severity.STOP, _PLACE, words, float(days), long.value, "days", long)
+        message = words.start_far_off(start, written)
+        yield Finding(Code.START_DATE, Severity.STOP, _PLACE, message, float(days), long.value, "days", long)
     elif days < 0 and laid is None:
-        words = (
-            f"Work starts on {start}, before this document is dated, {written}, and nothing is read as laid yet: check "
-            f"both dates."
-        )
-        yield Finding(Code.START_DATE, Severity.CHECK, _PLACE, words, float(days), 0.0, "days")
+        message = words.start_before_document(start, written)
+        yield Finding(Code.START_DATE, Severity.CHECK, _PLACE, message, float(days), 0.0, "days")
     if laid is not None and laid.date < start:
-        words = f"The levels as laid are dated {laid.date}, before work starts on {start}: check both dates."
-        yield Finding(Code.LAID_BEFORE_START, Severity.CHECK, "readings as laid", words)
+        message = words.laid_before_start(laid.date, start)
+        yield Finding(Code.LAID_BEFORE_START, Severity.CHECK, "readings as laid", message)

@@ -8,7 +8,7 @@ from shapely.geometry import LineString, Point
 
 from pavewright.findings import Finding, Severity
 from pavewright.survey._codes import Code
-from pavewright.survey._remarks import metres
+from pavewright.survey.agreement import _words as words
 from pavewright.survey.agreement._neighbours import strangers
 
 if TYPE_CHECKING:
@@ -60,19 +60,12 @@ def _of_group(
         if spot.name in on_breaks or spot.level_mm is None:
             continue
         off = spot.level_mm - each.foretold_mm
-        words = (
-            f"{spot.name} is {metres(spot.level_mm)} by {spot.levelled_words}, and the spots about it say "
-            f"{metres(each.foretold_mm)}, give or take {2.0 * each.sd_mm:.0f} mm: it looks {abs(off):.0f} mm too "
-            f"{'high' if off > 0.0 else 'low'}. Read the staff on {spot.name} again; if the ground does break "
-            f"there, give "
-            f"a break line along it."
-        )
         severity = Severity.STOP if abs(off) > stop else Severity.CHECK
         finding = Finding(
             Code.SPOT_AGAINST_NEIGHBOURS,
             severity,
             f"point {spot.name}",
-            words,
+            words.spot_against_neighbours(spot, spot.level_mm, each.foretold_mm, each.sd_mm),
             value=off,
             limit=2.0 * each.sd_mm,
             unit="mm",
@@ -125,16 +118,11 @@ def things_in_the_ground(survey: Survey, figures: SurveyFigures) -> Iterator[Fin
         ground = survey.ground.level_at(at)
         if level is None or ground is None or abs(level - ground) <= figure.value:
             continue
-        words = (
-            f"The level of {what} is {metres(level)} and the ground there is {metres(ground)}, "
-            f"{abs(level - ground):.0f} mm "
-            f"apart. Read the staff on it and beside it again."
-        )
         yield Finding(
             Code.THING_AGAINST_GROUND,
             Severity.CHECK,
             what,
-            words,
+            words.thing_against_ground(what, level, ground),
             value=level - ground,
             limit=figure.value,
             unit="mm",

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.findings import Finding, Severity
 from pavewright.survey._codes import Code
-from pavewright.survey._remarks import metres
+from pavewright.survey.agreement import _words as words
 from pavewright.survey.agreement._units_of_length import looks_like
 
 if TYPE_CHECKING:
@@ -38,16 +38,11 @@ def far_levels(job: Job, survey: Survey, figures: SurveyFigures) -> Iterator[Fin
         if abs(level - middle) <= figure.value:
             continue
         fits = looks_like(level, middle - figure.value, middle + figure.value)
-        words = (
-            f"{what} is {metres(level)}, and the levels of this job lie about {metres(middle)}: "
-            f"{metres(abs(level - middle))} "
-            f"m apart.{fits or ' Read it again.'}"
-        )
         yield Finding(
             Code.LEVEL_FAR_OFF,
             Severity.STOP,
             what,
-            words,
+            words.level_far_off(what, level, middle, fits),
             value=level - middle,
             limit=figure.value,
             unit="mm",

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.findings import Finding, Severity
 from pavewright.survey._codes import Code
+from pavewright.survey.agreement import _words_job as words
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -37,19 +38,11 @@ def prices(job: Job, figures: SurveyFigures) -> Iterator[Finding]:
         money = units.minor_to_text(price_minor, job.identity.currency)
         pounds = each < low <= each * _HUNDRED <= high
         small = "cents" if job.identity.currency != "GBP" else "pence"
-        advice = (
-            f"That looks like whole pounds or euros: write {small}, {price_minor * _HUNDRED:.0f}."
-            if pounds
-            else "Check the price and what it is for."
-        )
         span = " to ".join(units.minor_to_text(round(end), job.identity.currency) for end in (low, high))
-        words = (
-            f"{what} is {price_minor} {small}, {money}: {each:.2f} {small} {_PER[kind]}, where {span} is usual. "
-            f"{advice}"
-        )
+        message = words.price_strange(what, (price_minor, small, money), (each, _PER[kind]), span, pounds=pounds)
         figure = table.figure(kind, "low_minor" if each < low else "high_minor")
         severity = Severity.STOP if pounds else Severity.CHECK
-        yield Finding(Code.PRICE_STRANGE, severity, path, words, each, figure.value, small, figure)
+        yield Finding(Code.PRICE_STRANGE, severity, path, message, each, figure.value, small, figure)
 
 
 _PER = {
@@ -77,11 +70,11 @@ def _priced(job: Job) -> Iterator[tuple[str, str, str, float, int]]:
     for hire in rates.plant:
         yield f"plant {hire.key}", f"A day of {hire.name or hire.key}", "plant", 1.0, hire.day_price_minor
     if rates.disposal is not None:
-        words = f"The load price of a {rates.disposal.kind}"
-        yield "disposal", words, "load", rates.disposal.volume_m3, rates.disposal.load_price_minor
+        what = f"The load price of a {rates.disposal.kind}"
+        yield "disposal", what, "load", rates.disposal.volume_m3, rates.disposal.load_price_minor
     for item in rates.materials:
-        words = f"The pack price of {item.name or item.key.replace('_', ' ')}"
-        yield f"material {item.key}", words, item.pack_unit, item.pack_amount, item.pack_price_minor
-    for words, price in (("dug and removed", rates.cut_price_minor), ("filled", rates.fill_price_minor)):
+        what = f"The pack price of {item.name or item.key.replace('_', ' ')}"
+        yield f"material {item.key}", what, item.pack_unit, item.pack_amount, item.pack_price_minor
+    for work, price in (("dug and removed", rates.cut_price_minor), ("filled", rates.fill_price_minor)):
         if price is not None:
-            yield "rates", f"The price of a cubic metre {words}", "earth", 1.0, price
+            yield "rates", f"The price of a cubic metre {work}", "earth", 1.0, price

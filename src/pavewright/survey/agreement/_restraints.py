@@ -9,6 +9,7 @@ from shapely.geometry import LineString
 from pavewright.findings import Finding, Severity
 from pavewright.job import EdgeRestraint
 from pavewright.survey._codes import Code
+from pavewright.survey.agreement import _words_job as words
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -49,20 +50,14 @@ def _of_side(area: PlanArea, edge: EdgeSide, survey: Survey, figures: SurveyFigu
     name = f"side {side.start.name}–{side.end.name} of {area.name}"
     wrong = ""
     if edge.restraint is EdgeRestraint.WALL and not _beside(line, [*walls, *bounds], figure.value):
-        wrong = "is said to be held by a wall, and no wall or boundary is drawn along it"
+        wrong = words.HELD_BY_NO_WALL
     elif edge.restraint is EdgeRestraint.EXISTING and not _beside(line, [*walls, *paved, *bounds], figure.value):
-        wrong = "is said to be held by what is there, and nothing is drawn along it"
+        wrong = words.HELD_BY_NOTHING
     elif edge.restraint in _WORDS and _beside(line, houses, figure.value):
-        wrong = f"is said to be held by {_WORDS[edge.restraint]}, and a house wall stands along it"
+        wrong = words.held_along_house(_WORDS[edge.restraint])
     if wrong:
-        words = (
-            f"The {name} {wrong}. A side is named by the corner from which it leaves, in the order in which the "
-            f"outline is "
-            f"written; an outline written the other way round moves every side. Check the restraints of "
-            f"{area.name}, or "
-            f"write the other corner of each side as its to."
-        )
-        yield Finding(Code.SIDE_STRANGE, Severity.CHECK, name, words, figure=figure, at_mm=side.start.xy)
+        message = words.side_strange(name, wrong, area.name)
+        yield Finding(Code.SIDE_STRANGE, Severity.CHECK, name, message, figure=figure, at_mm=side.start.xy)
 
 
 def _beside(side: LineString, lines: list[LineString], within_mm: float) -> bool:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.findings import Finding, Severity
 from pavewright.survey._codes import Code
-from pavewright.survey._remarks import metres
+from pavewright.survey.agreement import _words as words
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -33,18 +33,12 @@ def read_twice(job: Job, survey: Survey, figures: SurveyFigures) -> Iterator[Fin
         off = written - point.level_mm
         if abs(off) <= figure.value:
             continue
-        words = (
-            f"The level of {what} is written as {metres(written)}, and {name}, the point where it is, is "
-            f"{metres(point.level_mm)} by {point.levelled_words}: {abs(off):.0f} mm apart. Read the staff on "
-            f"{name} "
-            f"again; to take the level from there, write the name {name} instead of a number."
-        )
         severity = Severity.STOP if abs(off) > stop.value else Severity.CHECK
         yield Finding(
             Code.LEVEL_AGAINST_READING,
             severity,
             f"{what}, point {name}",
-            words,
+            words.level_against_reading(what, written, point, point.level_mm),
             value=off,
             limit=figure.value,
             unit="mm",

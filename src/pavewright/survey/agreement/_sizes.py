@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.findings import Finding, Severity
 from pavewright.survey._codes import Code
+from pavewright.survey.agreement import _words_job as words
 from pavewright.survey.agreement._units_of_length import looks_like
 
 if TYPE_CHECKING:
@@ -41,11 +42,11 @@ def too_small_to_be_one(areas: Iterable[PlanArea], figures: SurveyFigures, remar
     whole = sum(area.gross.area_m2 for area in found)
     if found and whole < figures.job_min_area_m2.value:
         names = ", ".join(area.name for area in found)
-        words = (
+        fault = (
             f"{names}: {whole:.2f} m² in all. Were all lengths read in centimetres ({_HUNDRED * whole:.1f} m²)? Write "
             f"millimetres before looking at the rest."
         )
-        remarks.fault(f"{found[0].path}.outline", words)
+        remarks.fault(f"{found[0].path}.outline", fault)
 
 
 def _whole_job(job: Job, survey: Survey, figures: SurveyFigures) -> Iterator[Finding]:
@@ -55,23 +56,15 @@ def _whole_job(job: Job, survey: Survey, figures: SurveyFigures) -> Iterator[Fin
     if small.value <= whole <= most.value:
         return
     if whole > most.value:
-        words = (
-            f"{names} come to {whole:.0f} m²: more than a garden or a drive. Check the unit of the tapes and places."
-        )
-        yield Finding(Code.AREA_STRANGE, Severity.STOP, names, words, whole, most.value, "m²", figure=most)
+        message = words.area_too_large(names, whole)
+        yield Finding(Code.AREA_STRANGE, Severity.STOP, names, message, whole, most.value, "m²", figure=most)
         return
     severity = Severity.STOP if whole < least.value else Severity.CHECK
     tapes = job.measurements.tape_plan.tapes if job.measurements.tape_plan is not None else ()
     longest = max(tapes, key=lambda tape: tape.length_mm, default=None)
-    by_tape = (
-        "" if longest is None else f" The longest tape, {longest.start}–{longest.end}, is {longest.length_mm:g} mm."
-    )
-    words = (
-        f"{names} {'comes' if len(survey.site.areas) == 1 else 'come'} to {whole:.2f} m² in all, which is hardly a job."
-        f"{by_tape} Were its lengths read in centimetres ({_HUNDRED * whole:.1f} m²)? Write millimetres, or measure it "
-        f"again."
-    )
-    yield Finding(Code.AREA_STRANGE, severity, names, words, whole, small.value, "m²", figure=small)
+    tape = None if longest is None else (longest.start, longest.end, longest.length_mm)
+    message = words.area_too_small(names, len(survey.site.areas), whole, tape)
+    yield Finding(Code.AREA_STRANGE, severity, names, message, whole, small.value, "m²", figure=small)
 
 
 def _unit(unit: PavingUnit, figures: SurveyFigures, *, used: bool) -> Iterator[Finding]:
@@ -83,8 +76,7 @@ def _unit(unit: PavingUnit, figures: SurveyFigures, *, used: bool) -> Iterator[F
         if low <= value <= high:
             continue
         fits = looks_like(value, low, high)
-        advice = fits or " Measure one."
-        words = f"The {side} of {unit.name} is {value:g} mm; a {unit.kind} has {low:g} to {high:g} mm.{advice}"
+        message = words.unit_strange(side, unit.name, unit.kind, (value, low, high), fits)
         severity = Severity.STOP if fits and used else Severity.CHECK
         figure = table.figure(kind, "low_mm" if value < low else "high_mm")
-        yield Finding(Code.UNIT_STRANGE, severity, f"unit {unit.name}", words, value, figure.value, "mm", figure)
+        yield Finding(Code.UNIT_STRANGE, severity, f"unit {unit.name}", message, value, figure.value, "mm", figure)

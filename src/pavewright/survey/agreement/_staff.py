@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.findings import Finding, Severity
 from pavewright.survey._codes import Code
+from pavewright.survey.agreement import _words_job as words
 from pavewright.survey.agreement._units_of_length import units_that_fit
 
 if TYPE_CHECKING:
@@ -36,20 +37,13 @@ def staff_readings(job: Job, figures: SurveyFigures) -> Iterator[Finding]:
         longest = max((abs(reading) for _, _, _, reading in read), default=0.0)
         if len(read) > _ENOUGH and longest < short.value:
             unit = "metres" if units.m_to_mm(longest) <= staff.value else "centimetres"
-            words = (
-                f"The greatest reading of level book {book.name} is {longest:g}: the whole book looks like {unit}. "
-                f"Write "
-                f"millimetres."
-            )
-            yield Finding(Code.STAFF_UNIT, Severity.STOP, f"level book {book.name}", words, figure=short)
+            message = words.book_in_other_unit(book.name, longest, unit)
+            yield Finding(Code.STAFF_UNIT, Severity.STOP, f"level book {book.name}", message, figure=short)
             continue
         for row, point, _, reading in read:
             if abs(reading) > staff.value:
-                words = (
-                    f"Level book {book.name}, row {row}, point {point}: {reading:g} mm is longer than a staff. Read it "
-                    f"again."
-                )
-                yield Finding(Code.STAFF_UNIT, Severity.STOP, f"point {point}", words, figure=staff)
+                message = words.longer_than_staff(book.name, row, point, reading)
+                yield Finding(Code.STAFF_UNIT, Severity.STOP, f"point {point}", message, figure=staff)
         yield from _among_others(book, read)
 
 
@@ -60,13 +54,9 @@ def _among_others(book: LevelBook, read: Sequence[tuple[int, str, int, float]]) 
             continue
         fits = units_that_fit(reading, (1.0 - _ROOM) * min(others), (1.0 + _ROOM) * max(others))
         if fits:
-            words = (
-                f"Level book {book.name}, row {row}, point {point}: {reading:g} is booked among readings of "
-                f"{min(others):g} to {max(others):g}. It looks like {fits[0][0]}: write millimetres, "
-                f"{fits[0][1]:g}, or "
-                f"read the staff on {point} again."
-            )
-            yield Finding(Code.STAFF_UNIT, Severity.STOP, f"level book {book.name}, point {point}", words)
+            where = (book.name, row, point)
+            message = words.reading_in_other_unit(where, reading, (min(others), max(others)), fits[0])
+            yield Finding(Code.STAFF_UNIT, Severity.STOP, f"level book {book.name}, point {point}", message)
 
 
 def _readings(book: LevelBook) -> Iterator[tuple[int, str, int, float]]:

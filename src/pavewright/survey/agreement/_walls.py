@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from pavewright.findings import Finding, Severity
 from pavewright.geometry import distance, point_along
 from pavewright.survey._codes import Code
-from pavewright.survey._remarks import metres
+from pavewright.survey.agreement import _words as words
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -48,19 +48,14 @@ def _sills(wall: PlanWall, dpc_mm: float, figures: SurveyFigures) -> Iterator[Fi
         severity = Severity.STOP if up < -figures.sill_below_dpc_stop_mm.value else Severity.CHECK
         figure = below if up < 0.0 else over
         courses = abs(up) / figures.course_mm.value
-        words = (
-            f"The damp-proof course of wall {wall.name} is given as {metres(dpc_mm)} and the threshold of "
-            f"{door.name} as "
-            f"{metres(door.threshold_level_mm)}: {abs(up):.0f} mm {'below' if up < 0.0 else 'above'} it. A sill lies "
-            f"between {below.value:.0f} mm below and {over.value:.0f} mm above its damp-proof course. Read both "
-            f"again, and "
-            f"count the courses of brick between them ({courses:.1f} by these levels)."
+        message = words.sill_against_dpc(
+            wall.name, door.name, (dpc_mm, door.threshold_level_mm), (below.value, over.value), courses
         )
         yield Finding(
             Code.SILL_AGAINST_DPC,
             severity,
             f"wall {wall.name}, {door.name}",
-            words,
+            message,
             value=up,
             limit=-below.value if up < 0.0 else over.value,
             unit="mm",
@@ -77,18 +72,12 @@ def _air_bricks(wall: PlanWall, dpc_mm: float, figures: SurveyFigures) -> Iterat
         off = brick.underside_level_mm - dpc_mm
         if abs(off) <= figure.value:
             continue
-        words = (
-            f"The underside of air brick {brick.name} is given as {metres(brick.underside_level_mm)} and the "
-            f"damp-proof "
-            f"course of wall {wall.name} as {metres(dpc_mm)}, {abs(off):.0f} mm apart; they lie within "
-            f"{figure.value:.0f} "
-            f"mm of each other. Read both again."
-        )
+        message = words.air_brick_against_dpc(wall.name, dpc_mm, brick.name, brick.underside_level_mm, figure.value)
         yield Finding(
             Code.AIR_BRICK_AGAINST_DPC,
             Severity.STOP if off < 0.0 else Severity.CHECK,
             f"wall {wall.name}, air brick {brick.name}",
-            words,
+            message,
             value=off,
             limit=figure.value,
             unit="mm",
@@ -109,17 +98,12 @@ def _between(
     by_courses = abs(off - steps * course.value) <= slack and steps <= figures.dpc_steps_at_corner.value
     if by_courses or min(distance(one, other) for one, other in ends) > touching:
         return
-    words = (
-        f"The damp-proof courses of walls {first.name} and {second.name}, which meet, are given as "
-        f"{metres(first_mm)} and "
-        f"{metres(second_mm)}: {off:.0f} mm apart. At a corner one runs on in the other, or steps by whole courses of "
-        f"{course.value:.0f} mm. Read both again."
-    )
+    message = words.dpc_between_walls((first.name, second.name), (first_mm, second_mm), course.value)
     yield Finding(
         Code.DPC_BETWEEN_WALLS,
         Severity.CHECK,
         f"walls {first.name} and {second.name}",
-        words,
+        message,
         value=off,
         limit=slack,
         unit="mm",
@@ -136,12 +120,8 @@ def _over_ground(wall: PlanWall, dpc_mm: float, survey: Survey, figures: SurveyF
     heights = _heights(wall, dpc_mm, survey)
     if not heights:
         if not confirmed and sum(each.dpc_level_mm is not None for each in survey.site.walls) == 1:
-            words = (
-                f"Nothing confirms the damp-proof course of wall {wall.name}, {metres(dpc_mm)}: no sill, no air "
-                f"brick and "
-                f"no level of the ground beside it was read. Read the sill of a door too."
-            )
-            yield Finding(Code.DPC_ALONE, Severity.NOTE, f"wall {wall.name}", words, at_mm=wall.start)
+            message = words.dpc_alone(wall.name, dpc_mm)
+            yield Finding(Code.DPC_ALONE, Severity.NOTE, f"wall {wall.name}", message, at_mm=wall.start)
         return
     high, low = figures.dpc_over_ground_mm, figures.dpc_under_ground_mm
     nearest, furthest = min(heights), max(heights)
@@ -149,17 +129,13 @@ def _over_ground(wall: PlanWall, dpc_mm: float, survey: Survey, figures: SurveyF
         return
     over = nearest > high.value
     value, figure = (nearest, high) if over else (furthest, low)
-    words = (
-        f"The damp-proof course of wall {wall.name} is given as {metres(dpc_mm)}, {abs(value):.0f} mm "
-        f"{'above' if over else 'below'} the ground beside it even where they are nearest; more than "
-        f"{figure.value:.0f} mm is seldom met. Read the staff on it and on the ground below it again."
-    )
+    message = words.dpc_against_ground(wall.name, dpc_mm, value, figure.value, over=over)
     severity = Severity.CHECK if confirmed or not over else Severity.STOP
     yield Finding(
         Code.DPC_AGAINST_GROUND,
         severity,
         f"wall {wall.name}",
-        words,
+        message,
         value=value,
         limit=figure.value if over else -figure.value,
         unit="mm",
