@@ -12,7 +12,7 @@ from pavewright.cost import labour, price
 from pavewright.earthworks import dig
 from pavewright.findings import Severity, in_order, worth_looking_at
 from pavewright.job import JobInvalid, changed
-from pavewright.laying import lay
+from pavewright.laying import LaidBefore, lay
 from pavewright.levels import finished_levels
 from pavewright.newer_edition import Answers, edition_not_here, newer_edition
 from pavewright.programme import schedule
@@ -101,13 +101,15 @@ class _Costed:
         )
 
 
-def _costed(job: Job, rules: Rulebook, tell: Callable[[str], None], *, options: bool = True) -> _Costed:
+def _costed(
+    job: Job, rules: Rulebook, before: LaidBefore, tell: Callable[[str], None], *, options: bool = True
+) -> _Costed:
     tell("survey")
     surveyed = survey(job, rules)
     tell("levels")
     levels = finished_levels(job, surveyed, rules, depth_under(job, rules))
     tell("laying")
-    laying = lay(job, surveyed, rules, levels, options=options)
+    laying = lay(job, surveyed, rules, levels, options=options, before=before)
     tell("build-up and dig")
     build_ups = build_up(job, surveyed, levels, rules)
     earthworks = dig(job, surveyed, build_ups, rules, laying)
@@ -138,7 +140,8 @@ def plan(job: Job, rules: Rulebook, report: Callable[[str], None] | None = None,
     """
     tell = report or (lambda _: None)
     rules, log = watched(rules) if newer is not None else (rules, None)
-    made = _costed(job, rules, tell)
+    before = LaidBefore()
+    made = _costed(job, rules, before, tell)
     tell("setting out")
     setting_out = set_out(made.survey, made.levels, made.build_ups, rules)
     as_laid = check(job, made.survey, made.levels, rules)
@@ -146,8 +149,8 @@ def plan(job: Job, rules: Rulebook, report: Callable[[str], None] | None = None,
     findings += as_laid.findings if as_laid is not None else ()
     findings += edition_not_here(job, rules)
     if newer is not None and log is not None:
-        findings += _with_newer(job, rules, newer, log, made)
-    trials = _Trials(job, rules, made, tell)
+        findings += _with_newer(job, rules, newer, log, made, before)
+    trials = _Trials(job, rules, made, before, tell)
     return Plan(
         job=job,
         edition=rules.edition,
@@ -166,13 +169,15 @@ def plan(job: Job, rules: Rulebook, report: Callable[[str], None] | None = None,
     )
 
 
-def _with_newer(job: Job, rules: Rulebook, newer: Rulebook, log: ReadLog, made: _Costed) -> tuple[Finding, ...]:
+def _with_newer(
+    job: Job, rules: Rulebook, newer: Rulebook, log: ReadLog, made: _Costed, before: LaidBefore
+) -> tuple[Finding, ...]:
     """Return what a newer edition changes; nothing where it has the same figures for what was read."""
     figures = changes(rules, newer, log)
     if not figures:
         return ()
     try:
-        after = _answers(_costed(job, newer, lambda _: None))
+        after = _answers(_costed(job, newer, before, lambda _: None))
     except JobInvalid:
         after = None
     return (newer_edition(job, newer, figures, _answers(made), after),)
@@ -205,8 +210,10 @@ class _Trial:
 class _Trials:
     """Options that are tried by planning the job with them, each set of changes once."""
 
-    def __init__(self, job: Job, rules: Rulebook, made: _Costed, tell: Callable[[str], None]) -> None:
-        self._job, self._rules, self._made, self._tell = job, rules, made, tell
+    def __init__(
+        self, job: Job, rules: Rulebook, made: _Costed, before: LaidBefore, tell: Callable[[str], None]
+    ) -> None:
+        self._job, self._rules, self._made, self._before, self._tell = job, rules, made, before, tell
         self._done: dict[tuple[FieldChange, ...], _Trial | None] = {}
         self._stops = set(_stops_of(made))
 
@@ -246,7 +253,8 @@ class _Trials:
         if changes not in self._done:
             self._tell("options")
             try:
-                other = _costed(changed(self._job, changes), self._rules, lambda _: None, options=False)
+                job = changed(self._job, changes)
+                other = _costed(job, self._rules, self._before, lambda _: None, options=False)
             except JobInvalid:
                 self._done[changes] = None
             else:

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
+    from pavewright.laying._before import LaidBefore
     from pavewright.laying._lay import lay
     from pavewright.laying._quick import QuickCounts, quick_counts
     from pavewright.laying._sums import SUMS
@@ -40,6 +41,7 @@ __all__ = [
     "FoldCuts",
     "GaugeMark",
     "LaidArea",
+    "LaidBefore",
     "LaidMixed",
     "LaidZone",
     "LayingPlan",

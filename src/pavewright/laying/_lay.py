@@ -9,6 +9,7 @@ from pavewright import units
 from pavewright.findings import in_order
 from pavewright.geometry import shapes_from_polygons
 from pavewright.job import Fault, JobInvalid
+from pavewright.laying._before import AskedPart, LaidBefore, LaidPart
 from pavewright.laying._figures import figures
 from pavewright.laying._types import LaidArea, LayingPlan, PieceKind
 from pavewright.laying.edges import (
@@ -25,7 +26,7 @@ from pavewright.laying.edges import (
 from pavewright.laying.findings import filled_findings, laying_findings, narrow_findings, size_findings
 from pavewright.laying.mixed import MixedRefusal
 from pavewright.laying.patterns import about_how_many
-from pavewright.laying.pieces import MAX_CELLS, MAX_UNITS, Frame, frame_of, number_pieces
+from pavewright.laying.pieces import MAX_CELLS, MAX_UNITS, number_pieces
 from pavewright.laying.sawing import joint_length_m, sawn_units, with_workings, workings_of
 from pavewright.laying.setting import Setting, Workshop, kept_parts, mixed_fault, region_of, setting_of, with_mixed
 from pavewright.laying.sheets import gauge_marks, laid_mixed, run_growths
@@ -38,6 +39,7 @@ if TYPE_CHECKING:
     from pavewright.job import Job, PavingUnit
     from pavewright.laying._figures import LayingFigures
     from pavewright.laying.edges import Part
+    from pavewright.laying.pieces import Frame
     from pavewright.laying.yard import LeftOver
     from pavewright.levels import Levels
     from pavewright.rules import Rulebook
@@ -55,7 +57,15 @@ _NO_JOINT_M2 = 1e-6
 """A square millimetre: what is left of an area without joints when its pieces are summed. [m²]"""
 
 
-def lay(job: Job, survey: Survey, rules: Rulebook, levels: Levels | None = None, *, options: bool = True) -> LayingPlan:
+def lay(
+    job: Job,
+    survey: Survey,
+    rules: Rulebook,
+    levels: Levels | None = None,
+    *,
+    options: bool = True,
+    before: LaidBefore | None = None,
+) -> LayingPlan:
     """Return every unit of every area with its place, its cut and its number.
 
     Args:
@@ -65,6 +75,7 @@ def lay(job: Job, survey: Survey, rules: Rulebook, levels: Levels | None = None,
         levels: Finished levels; with them it is known which units lie across a fold.
         options: Whether other ways of laying are tried for the options of findings; findings and their words are the
             same without.
+        before: What was laid for the same plan: a part that is asked for again is not laid again.
 
     Raises:
         JobInvalid: an area would take more units than any job has, or its gap at the edge leaves nothing.
@@ -72,7 +83,7 @@ def lay(job: Job, survey: Survey, rules: Rulebook, levels: Levels | None = None,
     faults: list[Fault] = []
     laid: list[LaidArea] = []
     findings: list[Finding] = []
-    yard, known = yard_of(job), figures(rules)
+    yard, known, before = yard_of(job), figures(rules), before or LaidBefore()
     for number, entered in enumerate(survey.site.areas):
         area, under_steps = clear_of_steps(entered, levels)
         findings.extend(steps_findings(area, under_steps, levels))
@@ -80,7 +91,7 @@ def lay(job: Job, survey: Survey, rules: Rulebook, levels: Levels | None = None,
         if isinstance(parts, Fault):
             faults.append(parts)
             continue
-        tried = [(part, _part(job, part, survey, known, yard)) for part in parts]
+        tried = [(part, _part(AskedPart.of(job, part, survey, known, yard), yard, before)) for part in parts]
         wrong = [one for _, one in tried if isinstance(one, Fault)]
         faults.extend(wrong)
         if wrong:
@@ -111,18 +122,25 @@ def lay(job: Job, survey: Survey, rules: Rulebook, levels: Levels | None = None,
     return LayingPlan(tuple(laid), in_order(kept.values()))
 
 
-def _part(
-    job: Job, part: Part, survey: Survey, known: LayingFigures, yard: list[LeftOver]
-) -> tuple[Setting, LaidArea] | Fault:
-    """Return how one part of an area is laid, and its laying plan."""
-    area, unit = part.area, job.unit(part.area.area.laying.unit)
-    frame = frame_of(area, survey)
+def _part(asked: AskedPart, yard: list[LeftOver], before: LaidBefore) -> tuple[Setting, LaidArea] | Fault:
+    """Return how one part of an area is laid, and its laying plan, with the yard as the part leaves it."""
+    done = before.found(asked)
+    if done is None:
+        left = list(asked.yard)
+        done = before.keep(asked, LaidPart(_laid(asked, left), tuple(left)))
+    yard[:] = done.yard
+    return done.laid
+
+
+def _laid(asked: AskedPart, yard: list[LeftOver]) -> tuple[Setting, LaidArea] | Fault:
+    """Lay a part from what is asked alone; left-overs are taken from the yard and put by in it."""
+    part, area, frame, known = asked.part, asked.part.area, asked.frame, asked.known
     region = region_of(area, frame)
-    beyond = None if region is None else _too_many(job, part, region)
+    beyond = None if region is None else _too_many(asked, region)
     if beyond is not None:
         return beyond
-    setting = setting_of(job, area, frame, region) if region is not None else None
-    fault = _fault(part, unit, setting)
+    setting = setting_of(asked, area, frame, region) if region is not None else None
+    fault = _fault(part, asked.unit(area.area.laying.unit), setting)
     if fault is not None or setting is None:
         return fault or Fault(part.path, f"Nothing of area {area.name} is left to lay.")
     mixed = with_mixed(setting, area, known)
@@ -131,10 +149,11 @@ def _part(
     return mixed, lay_area(area, frame, mixed, known, yard)
 
 
-def _too_many(job: Job, part: Part, region: Polygon) -> Fault | None:
+def _too_many(asked: AskedPart, region: Polygon) -> Fault | None:
     """Say that an area would take more units than are laid at once, before any of them is laid."""
+    part = asked.part
     laying = part.area.area.laying
-    unit = min((job.unit(name) for name in (laying.unit, *laying.course_units)), key=lambda each: each.length_mm)
+    unit = min((asked.unit(name) for name in (laying.unit, *laying.course_units)), key=lambda each: each.length_mm)
     about = region.area / (unit.length_mm * unit.width_mm)
     if about <= MAX_UNITS:
         return None

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Protocol
 
 import numpy as np
 from shapely.geometry import Polygon
@@ -15,7 +15,7 @@ from pavewright.laying.setting._rings import rings_of
 from pavewright.laying.yard import Stones
 
 if TYPE_CHECKING:
-    from pavewright.job import Job, PavingUnit
+    from pavewright.job import PavingUnit
     from pavewright.laying._figures import LayingFigures
     from pavewright.laying.pieces import Clipped, Frame
     from pavewright.laying.setting._mixed_units import MixedPlacing
@@ -25,6 +25,13 @@ if TYPE_CHECKING:
 
 _LITTLE = 1e-4
 """Row by row, then along the row."""
+
+
+class Sold(Protocol):
+    """What knows the paving units by their names, such as a job."""
+
+    def unit(self, name: str) -> PavingUnit:
+        """Return the paving unit with this name."""
 
 
 @dataclass(frozen=True)
@@ -58,7 +65,7 @@ class Setting:
     curved: tuple[CurvedRow, ...] = ()
 
 
-def setting_of(job: Job, area: PlanArea, frame: Frame, region: Polygon) -> Setting:
+def setting_of(sold: Sold, area: PlanArea, frame: Frame, region: Polygon) -> Setting:
     """Return how an area is laid."""
     laying = area.area.laying
     names = [laying.unit, *laying.course_units]
@@ -66,8 +73,8 @@ def setting_of(job: Job, area: PlanArea, frame: Frame, region: Polygon) -> Setti
     edging = None if border is None else (border.unit or laying.unit)
     if edging is not None and edging not in names:
         names.append(edging)
-    units = tuple(job.unit(name) for name in names)
-    stones = tuple(Stones((unit, *(job.unit(name) for name in unit.also_cut_from))) for unit in units)
+    units = tuple(sold.unit(name) for name in names)
+    stones = tuple(Stones((unit, *(sold.unit(name) for name in unit.also_cut_from))) for unit in units)
     stagger = laying.stagger if laying.pattern.traits.staggered else 0.0
     courses = tuple(_size(unit) for unit in units[: 1 + len(laying.course_units)])
     bond = Bond(courses, laying.joint_mm, stagger, laying.mix)
