@@ -122,7 +122,7 @@ def _ply(places: Any, *, text: bool = False, big_endian: bool = False) -> bytes:
 
 @pytest.fixture(scope="session")
 def ply() -> Any:
-    """Writes a PLY cloud byte by byte, so that no reader is held against itself."""
+    """Writes a PLY cloud byte by byte, so that no reader is checked against itself."""
     return _ply
 
 

@@ -115,7 +115,7 @@ class Finding:
         place: Where, in the job's own names ("wall House rear, 2.40 m from A").
         message: A sentence for a person, millimetres and plain words.
         value: What was found, if it is a number. [in ``unit``]
-        limit: What it was held against, if it is a number. [in ``unit``]
+        limit: What it was checked against, if it is a number. [in ``unit``]
         unit: Unit of value and limit.
         figure: The rulebook figure that decided, with its source and status.
         chain: The levels that lead to a clash, link by link.

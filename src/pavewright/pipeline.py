@@ -58,7 +58,7 @@ class Plan:
         cost: From cost to price.
         programme: Tasks with dates.
         setting_out: Pegs, strings and tapes.
-        as_laid: Readings held against the plan; None where there are none.
+        as_laid: Readings checked against the plan; None where there are none.
         findings: What every room noticed, stop first.
     """
 

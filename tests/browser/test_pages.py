@@ -75,7 +75,7 @@ def test_a_file_that_is_no_job_is_told(page, address):
     page.goto(address, wait_until="networkidle")  # the page listens once its modules are there
     box = page.locator("#file")
     box.set_input_files({"name": "list.json", "mimeType": "application/json", "buffer": b"[1, 2]"})
-    page.get_by_role("dialog", name="This is no job document").get_by_role("button", name="Close").click()
+    page.get_by_role("dialog", name="This is not a job document").get_by_role("button", name="Close").click()
     box.set_input_files(
         {"name": "part.json", "mimeType": "application/json", "buffer": b'{"format": "pavewright.job"}'}
     )
@@ -96,7 +96,7 @@ def test_a_sum_is_worked_out_while_typing_and_kept_in_the_address(page, address)
     page.reload()
     page.locator("#answers").get_by_text("70 mm").first.wait_for()
     page.locator("[data-input=run_mm]").fill("wide")
-    page.get_by_text("is no number").wait_for()
+    page.get_by_text("is not a number").wait_for()
 
 
 def test_every_sum_opens_and_the_commonest_have_a_picture(browser, address):

@@ -43,7 +43,7 @@ def test_a_broken_file_is_told_with_its_line(served):
     with pytest.raises(urllib.error.HTTPError) as refused:
         urllib.request.urlopen(asked)
     assert refused.value.code < 500
-    assert "Line 2 is no point" in refused.value.read().decode()
+    assert "Line 2 is not a point" in refused.value.read().decode()
 
 
 def opened(page, served, name):

@@ -348,7 +348,7 @@ def test_an_edge_of_many_points_runs_in_few_arcs(page, served):
     page.keyboard.press("Enter")
     page.locator("summary", has_text="As arcs").click()
     page.get_by_label("Up to corner").select_option(label="C")
-    page.get_by_label("How true, mm").fill("5")
+    page.get_by_label("Accuracy, mm").fill("5")
     page.get_by_role("button", name="Fit arcs").click()
     page.get_by_text("1 arc; the farthest point stands").wait_for()
     settled(page)

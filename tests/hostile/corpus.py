@@ -126,7 +126,7 @@ def drawings() -> list[Hostile]:
         Hostile("layers of words", whole, {"kind": "dxf", "layers": "KERB"}),
         Hostile("binary", b"AutoCAD Binary DXF\r\n\x1a\x00" + bytes(200), {"kind": "dxf"}, "binary"),
         Hostile("end only", b"0\nEOF\n", {"kind": "dxf"}),
-        Hostile("nothing", b"", {"kind": "dxf"}, "no DXF drawing"),
+        Hostile("nothing", b"", {"kind": "dxf"}, "not a DXF drawing"),
         Hostile("zeros", bytes(5000) + b"EOF", {"kind": "dxf"}),
     ]
     found += [

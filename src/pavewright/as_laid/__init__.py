@@ -1,4 +1,4 @@
-"""As laid: readings on the finished paving held against the plan.
+"""As laid: readings on the finished paving checked against the plan.
 
 Every reading is high or low by so much, and passes, fails, or is too near to the limit to decide. All of them together
 give the fall that was achieved and the clearance at each damp-proof course; what they cannot show is said.

@@ -29,7 +29,7 @@ def check_area(
     survey: Survey,
     figures: AsLaidFigures,
 ) -> AreaAsLaid:
-    """Return one area with every reading held against its plane, the fall achieved and the clearance at each wall."""
+    """Return one area with every reading checked against its plane, its fall and the clearance at each wall."""
     limit = held.level
     readings = tuple(
         _reading(number, each, each.level_mm, finished, limit.value, sd_mm)

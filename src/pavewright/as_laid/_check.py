@@ -1,4 +1,4 @@
-"""Readings on finished paving held against the plan."""
+"""Readings on finished paving checked against the plan."""
 
 from __future__ import annotations
 

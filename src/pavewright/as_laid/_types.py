@@ -103,7 +103,7 @@ class AreaAsLaid:
 
 @dataclass(frozen=True)
 class AsLaidReport:
-    """Readings held against the plan.
+    """Readings checked against the plan.
 
     Attributes:
         areas: By area, those with readings.

@@ -1,4 +1,4 @@
-"""Catalogue: every registered sum in one list, and published examples held against them.
+"""Catalogue: every registered sum in one list, and published examples compared with them.
 
 A case is an example that somebody printed, with its source and place, the answers as printed, and how far ours may
 differ: half a unit of the last printed digit, unless the case gives another tolerance with its reason. A case counts as

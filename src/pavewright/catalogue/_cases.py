@@ -155,10 +155,10 @@ def _verify(case: Mapping[str, Any], known: Mapping[str, Source]) -> list[CaseRo
 
 
 def _says_something(case: Mapping[str, Any], part: str) -> None:
-    """Refuse a case whose answers are missing or empty rows only: nothing would be held against anything."""
+    """Refuse a case whose answers are missing or empty rows only: nothing would be compared with anything."""
     given = case.get(part, {}).values()
     if not any(not isinstance(answer, list) or answer for answer in given):
-        message = f"case {case['name']}: there is no {part} answer to hold ours against"
+        message = f"case {case['name']}: there is no {part} answer to compare ours with"
         raise CaseFault(message)
 
 

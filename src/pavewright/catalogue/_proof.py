@@ -23,7 +23,7 @@ class CaseStatus(StrEnum):
     PRINTED = "S"
     """Inputs and answers were both read in the source."""
     WORKED = "D"
-    """Worked out by us, with nothing printed to hold it against."""
+    """Worked out by us, with nothing printed to compare it with."""
     PRACTICE = "C"
     """A fact that the trade knows."""
     MEMORY = "M"

@@ -76,7 +76,7 @@ PLACES = {
         "survey_out",
         "Write every point of a job at its adjusted place, in millimetres; read in again, they are the same.",
     ),
-    "verify": Place("_verify", "verify_command", "Hold published examples against our own answers."),
+    "verify": Place("_verify", "verify_command", "Compare published examples with our own answers."),
 }
 """Every command: listing them loads none."""
 

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 @click.argument("files", nargs=-1, required=True, type=click.Path(exists=True, dir_okay=False, path_type=Path))
 @click.option("--summary", is_flag=True, help="Count the cases, and name the sums that nothing printed proves.")
 def verify_command(files: tuple[Path, ...], *, summary: bool) -> None:
-    """Hold published examples against our own answers.
+    """Compare published examples with our own answers.
 
     Prints ours, printed and the difference for each answer of each case file. A case names its source by a key of the
     rulebook's sources or of its own file ([sources.key] with title, body, year, find and findable).

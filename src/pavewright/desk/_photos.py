@@ -36,7 +36,7 @@ def clean_photo(sent: bytes) -> bytes:
                 upright = ImageOps.exif_transpose(opened)
                 return _pixels_alone(upright)
     except (OSError, ValueError, SyntaxError, EOFError, Image.DecompressionBombError, MemoryError) as problem:
-        message = "That is no photo that can be read: take it again, or save it as JPEG, PNG or WebP."
+        message = "That is not a photo that can be read: take it again, or save it as JPEG, PNG or WebP."
         raise PhotoRefusedError(message) from problem
 
 

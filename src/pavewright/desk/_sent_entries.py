@@ -40,7 +40,7 @@ def number_in(entry: dict[str, Any], name: str) -> float:
     """Return a number that a place or a level can have. [mm]."""
     found = entry.get(name)
     if isinstance(found, bool) or not isinstance(found, int | float) or not math.isfinite(found):
-        refuse(f"{name} is no number: read it again.")
+        refuse(f"{name} is not a number: read it again.")
     if abs(found) > _FARTHEST_MM:
         refuse(f"{name} is farther than any site: read it again, and check its unit.")
     return float(found)

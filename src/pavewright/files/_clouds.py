@@ -231,7 +231,7 @@ _HEAD_BYTES = 65_536
 """The head of a PLY file ends within this. [bytes]"""
 
 
-_UNREADABLE = "The file cannot be read as a point cloud: it is no such file, or not whole. Save it again."
+_UNREADABLE = "The file cannot be read as a point cloud: it is not such a file, or not whole. Save it again."
 
 
 def _surface(cloud: _Cloud, cell_mm: float, least: int) -> CloudSurface:

@@ -53,7 +53,7 @@ def read_csv_points(content: bytes, order: str, unit: str) -> tuple[ReadPoint, .
         except ValueError as problem:
             if not found and not any(_is_number(cell) for cell in row[1:]):
                 continue  # a heading
-            message = f"Line {number} is no point in the order {order}: {problem}."
+            message = f"Line {number} is not a point in the order {order}: {problem}."
             raise FileRefusedError(message) from None
         if point.name in seen:
             message = f"Line {number} names {point.name}, and line {seen[point.name]} does so too: rename one of them."

@@ -97,7 +97,7 @@ def _opened(content: bytes) -> Drawing:
         message = "The drawing is a binary DXF: save it as a text DXF."
         raise FileRefusedError(message)
     if not tail.endswith(b"EOF"):
-        message = "The file is no DXF drawing, or its end is missing: save it again, or send it again whole."
+        message = "The file is not a DXF drawing, or its end is missing: save it again, or send it again whole."
         raise FileRefusedError(message)
     try:
         document, _ = recover.read(io.BytesIO(content))

@@ -11,7 +11,9 @@ if TYPE_CHECKING:
     from xml.etree.ElementTree import Element
 
 _UNITS = {"meter": "m", "metre": "m", "millimeter": "mm", "foot": "ft", "USSurveyFoot": "ft", "inch": "in"}
-_CAVEAT = "Places were read as north, east, level, as LandXML has them (from memory): hold the sketch against the site."
+_CAVEAT = (
+    "Places were read as north, east, level, as LandXML has them (from memory): check the sketch against the site."
+)
 
 
 def read_landxml(content: bytes) -> ReadDrawing:
@@ -104,7 +106,7 @@ def _break_line(found: Gathered, text: str, named: str, to_mm: float) -> None:
     try:
         told = [float(each) * to_mm for each in text.split()]
     except ValueError:
-        message = f"A break line of {named} holds what is no number."
+        message = f"A break line of {named} holds what is not a number."
         raise FileRefusedError(message) from None
     rows = [told[at : at + 3] for at in range(0, len(told) - 2, 3)]
     names = [found.point(f"{named} {found.count + 1}", y, x, z) for x, y, z in rows]

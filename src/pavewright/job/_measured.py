@@ -73,7 +73,7 @@ class SquareCorner(Part):
     second: Name
     sd_mm: Annotated[float, Field(gt=0.0, le=1000.0)] | None = Field(
         None,
-        description="How true it is: standard deviation at the end of the shorter leg; the rulebook's where none is "
+        description="Accuracy: standard deviation at the end of the shorter leg; the rulebook's where none is "
         "given. [mm]",
     )
 
@@ -85,7 +85,7 @@ class PointOnLine(Part):
     line_from: Name
     line_to: Name
     sd_mm: Annotated[float, Field(gt=0.0, le=1000.0)] | None = Field(
-        None, description="How true it is: standard deviation off the line; the rulebook's where none is given. [mm]"
+        None, description="Accuracy: standard deviation off the line; the rulebook's where none is given. [mm]"
     )
 
 

@@ -1,4 +1,4 @@
-"""Points: every place in the document that names one is held against the points that were measured."""
+"""Points: every place in the document that names one is checked against the points that were measured."""
 
 from __future__ import annotations
 

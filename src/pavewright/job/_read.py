@@ -73,7 +73,7 @@ def load_document(text: str | bytes) -> dict[str, Any]:
     except NotJobJsonError as problem:
         _refuse(problem.message, problem.field)
     if not isinstance(document, dict):
-        _refuse("The file holds no job document: it should start with a curly bracket.")
+        _refuse("The file does not hold a job document: it should start with a curly bracket.")
     return document
 
 

@@ -23,7 +23,7 @@ class NotJobJsonError(ValueError):
 
 
 def strict_json(text: str) -> Any:  # noqa: ANN401 - whatever JSON holds
-    """Return the value of a text, held against what can be stored and read again.
+    """Return the value of a text, checked against what can be stored and read again.
 
     Raises:
         NotJobJsonError: no JSON, nested too deep, a number that is not finite, half of a sign, a field given twice.

@@ -123,7 +123,7 @@ class LevelFigures:
         threshold: Greatest step at a door on an accessible way.
         bypass: Part of a folded surface that may run past its gully.
         standing: Water deeper than this on the designed surface is reported.
-        to_others: A smaller part of the paving is not held against a neighbour's ground.
+        to_others: A smaller part of the paving is not checked against a neighbour's ground.
         look_beyond_mm: The ground past an edge is looked at so far from it. [mm]
         over_edge_mm: Ground that stands higher over the edge than this holds water back. [mm]
         cut_minor: Price of a cubic metre dug, where the job gives none. [minor units]

@@ -43,7 +43,7 @@ _CHECKS = (
     "Last unit of each: as on the laying plan, no sliver.",
     "Joints at doors, covers, gullies and steps fall where the laying plan shows them.",
     "Units from several packs side by side: shade and texture blend.",
-    "Cut list held against the real gaps before the first cut; templates tried on board first.",
+    "Cut list checked against the real gaps before the first cut; templates tried on board first.",
 )
 
 

@@ -1,4 +1,4 @@
-"""Two editions held against each other: which figures that somebody read differ."""
+"""Two editions compared with each other: which figures that somebody read differ."""
 
 from __future__ import annotations
 

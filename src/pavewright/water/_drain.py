@@ -38,7 +38,7 @@ _LIMITS = (
     "Water passes over covers and round posts.",
     "Water that runs on to another area is followed to where it ends; how fast it comes is not.",
     "Where water goes from existing paving, or past a boundary inside the plot, of the owner's own is not looked at.",
-    "Pipes are not held against what they can carry; a channel is where its depth inside is given.",
+    "Pipes are not checked against what they can carry; a channel is where its depth inside is given.",
     "Before the job the ground is taken as its spot levels show, 200 mm apart.",
 )
 

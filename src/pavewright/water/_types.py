@@ -81,7 +81,7 @@ class Catchment:
 
 @dataclass(frozen=True, slots=True)
 class DrainCheck:
-    """A channel or gully held against the flow that reaches it.
+    """A channel or gully checked against the flow that reaches it.
 
     Attributes:
         drain: What it is and its name.
@@ -153,7 +153,7 @@ class PitRecord:
 
 @dataclass(frozen=True, slots=True)
 class SoakawayCheck:
-    """A soakaway held against the storms of the place.
+    """A soakaway checked against the storms of the place.
 
     Attributes:
         outfall: Name of the outfall.
@@ -189,8 +189,8 @@ class Water:
         runoff: The runoff factor as a figure.
         catchments: What drains where.
         total_l_s: Total peak flow. [l/s]
-        soakaways: Soakaways held against their storms, those with a size and rain given.
-        drains: Gullies, and channels whose inside is known, held against their flow.
+        soakaways: Soakaways checked against their storms, those with a size and rain given.
+        drains: Gullies, and channels whose inside is known, checked against their flow.
         storm: Litres of the design storm before and after the job.
         findings: What was noticed.
         limits: What this room does not consider, in words.

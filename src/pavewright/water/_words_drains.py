@@ -68,9 +68,9 @@ def to_sewer(name: str, reaching_m2: float) -> str:
 
 
 def rain_not_given(name: str) -> str:
-    """Say that a soakaway has no storms to be held against."""
+    """Say that a soakaway has no storms to be checked against."""
     return (
-        f"{name} cannot be held against its storms, the rain of the place is not given: enter site.rain, the "
+        f"{name} cannot be checked against its storms, the rain of the place is not given: enter site.rain, the "
         "five-year hour and its ratio to two days, from a map or a rainfall service."
     )
 

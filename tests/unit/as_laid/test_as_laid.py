@@ -1,4 +1,4 @@
-"""Readings held against a 6 × 4 m patio that falls 1 in 60 north from 1000."""
+"""Readings checked against a 6 × 4 m patio that falls 1 in 60 north from 1000."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Sheets of templates: they fit their paper, hold every piece once, and tell of those left out."""
+"""Sheets of templates: they fit their paper, hold every piece once, and report those left out."""
 
 from __future__ import annotations
 

@@ -51,7 +51,7 @@ def test_points_without_names_are_numbered():
 @pytest.mark.parametrize(
     ("content", "words"),
     [
-        (b"A,1,2,3\nB,1,x,3\n", "Line 2 is no point .* 'x' stands for north"),
+        (b"A,1,2,3\nB,1,x,3\n", "Line 2 is not a point .* 'x' stands for north"),
         (b"A,1,2,3\nA,4,5,6\n", "Line 2 names A, and line 1 does so too"),
         (b"A,1,2,nan\n", "'nan' stands for level"),
         (b"A,1,2,1e300\n", "100 km off"),

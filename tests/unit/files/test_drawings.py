@@ -67,7 +67,7 @@ def test_a_flat_drawing_gives_no_levels_and_says_so():
         (drawing(), ["NOT"], "m", "Choose layers that are there"),
         (drawing(), ["WORDS"], "m", "Nothing in the file"),
         (drawing()[: len(drawing()) // 2], ["SPOTS"], "m", "its end is missing"),
-        (b"", ["SPOTS"], "m", "no DXF drawing"),
+        (b"", ["SPOTS"], "m", "not a DXF drawing"),
         (b"hello\nEOF\n", ["SPOTS"], "m", "cannot be read|holds 0 things"),
         (b"AutoCAD Binary DXF\r\n\x1a\x00", ["SPOTS"], "m", "binary"),
     ],

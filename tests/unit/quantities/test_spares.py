@@ -1,4 +1,4 @@
-"""Spares: held against sums in whole fractions, and against what the order then says."""
+"""Spares: checked against sums in whole fractions, and against what the order then says."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""A channel fed along its length, held against the differential equation stepped by another program."""
+"""A channel fed along its length, checked against the differential equation stepped by another program."""
 
 from __future__ import annotations
 

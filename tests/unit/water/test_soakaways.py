@@ -1,4 +1,4 @@
-"""Soakaways held against the storms of the place: the worked pit of the infiltration guidance, and what is told."""
+"""Soakaways checked against the storms of the place: the worked pit of the infiltration guidance, and what is told."""
 
 from __future__ import annotations
 

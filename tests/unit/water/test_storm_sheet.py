@@ -1,4 +1,4 @@
-"""Litres before and after, own tables of rain, and drains held against their flow."""
+"""Litres before and after, own tables of rain, and drains checked against their flow."""
 
 from __future__ import annotations
 

@@ -185,7 +185,7 @@ def test_what_is_clear_becomes_paper(client, demo):
 def test_what_is_no_photo_is_refused_with_a_sentence(client, demo, content):
     answer = put(client, demo, content, id="bad")
     assert answer.status_code == 422
-    assert "no photo" in answer.json()["message"]
+    assert "not a photo" in answer.json()["message"]
     assert kept(client, demo, "bad").status_code == 404
 
 

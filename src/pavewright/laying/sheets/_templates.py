@@ -74,7 +74,7 @@ def template_of(laid: LaidArea, piece: Piece, every_mm: float) -> Template:
         piece: The piece.
         every_mm: Distance from offset to offset. [mm]
 
-    Valid for: every_mm > 0. Offsets are taken of pieces with curves or holes only; corners tell of all others.
+    Valid for: every_mm > 0. Offsets are taken of pieces with curves or holes only; corners give all others.
     """
     polygon = _in_its_box(piece, laid.bearing_deg)
     _, _, along, across = polygon.bounds

@@ -1,6 +1,6 @@
 """Cars: whether a car gets over a drive without grounding, and what it meets at the road and at the garage.
 
-A car is followed from the road to each garage door. Gradients are held against their limits, every change of gradient
+A car is followed from the road to each garage door. Gradients are checked against their limits, each change of gradient
 against the room under a car between its wheels and under its ends, and steps against what a car rolls over.
 """
 

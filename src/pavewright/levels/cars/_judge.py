@@ -1,4 +1,4 @@
-"""Paving for cars held against the car: gradients along its way, changes of gradient, steps, and what the road owns."""
+"""Paving checked against the car: gradients along its way, changes of gradient, steps, and what the road owns."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Levels as they are printed: whole millimetres, held against the rules once more."""
+"""Levels as they are printed: whole millimetres, checked against the rules once more."""
 
 from __future__ import annotations
 

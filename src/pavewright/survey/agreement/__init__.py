@@ -1,4 +1,4 @@
-"""Agreement: every height, size, price and date is held against what it has to agree with.
+"""Agreement: every height, size, price and date is checked against what it has to agree with.
 
 A sill lies near the damp-proof course, a damp-proof course a little above the ground, brickwork in courses; a cover
 has one level, whether it was written down or read; a spot of the ground lies as its neighbours say; a patio is larger

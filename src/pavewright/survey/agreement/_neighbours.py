@@ -1,4 +1,4 @@
-"""Spot levels that their neighbours do not bear out: each is foretold from the others and held against its reading."""
+"""Spot levels that their neighbours do not confirm: each is predicted from the others and compared with its reading."""
 
 from __future__ import annotations
 

@@ -52,7 +52,7 @@ def reduce_level_books(measured: Measurements, figures: SurveyFigures, remarks: 
     """Reduce every book, each as soon as the level that it starts from is known.
 
     Books may stand in any order in the document; what was levelled first from the known points counts first. That each
-    can be reduced and starts from a point with a level was held against the document when it was read.
+    can be reduced and starts from a point with a level was checked against the document when it was read.
     """
     levels = known_beforehand(measured, remarks)
     held = {name: known.level_mm for name, known in levels.items()}

@@ -107,7 +107,7 @@ def column_sums(rows: Sequence[ReducedRow]) -> BookSums:
 
 
 def arithmetic_checks(rows: Sequence[ReducedRow], levels_mm: Sequence[float]) -> tuple[ArithmeticCheck, ...]:
-    """Return the checks at the foot of the page, held against a column of levels.
+    """Return the checks at the foot of the page, checked against a column of levels.
 
     The first two do not touch intermediate sights; the third holds every level against its height of collimation:
     the levels after the first add up to each height of collimation as often as it was read from, less the readings.

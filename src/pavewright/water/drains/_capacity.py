@@ -1,4 +1,4 @@
-"""Channels and gullies held against the flow that reaches them."""
+"""Channels and gullies checked against the flow that reaches them."""
 
 from __future__ import annotations
 

@@ -41,7 +41,7 @@ class Demand:
 
 @dataclass(frozen=True, slots=True)
 class HeldPit:
-    """A pit held against its storms.
+    """A pit checked against its storms.
 
     Attributes:
         sides_m2: Sides to half the depth, through which water leaves; the base is not counted. [m²]
@@ -57,7 +57,7 @@ class HeldPit:
 
 
 def held(sizes_mm: tuple[float, float, float], void_percent: float, demand: Demand) -> HeldPit:
-    """Return a pit of length, width and depth held against its storms.
+    """Return a pit of length, width and depth checked against its storms.
 
     Source: bre_digest_365; bucks_suds for the time to half empty
     """
@@ -67,7 +67,7 @@ def held(sizes_mm: tuple[float, float, float], void_percent: float, demand: Dema
 
 
 def held_by(soaking_m2: float, available_m3: float, demand: Demand) -> HeldPit:
-    """Return a storage of any shape held against its storms.
+    """Return a storage of any shape checked against its storms.
 
     Args:
         soaking_m2: Sides to half the depth, through which water leaves. [m²]

@@ -1,4 +1,4 @@
-"""Soakaways held against the storms of the place."""
+"""Soakaways checked against the storms of the place."""
 
 from __future__ import annotations
 
@@ -28,7 +28,7 @@ if TYPE_CHECKING:
 def check_soakaways(
     site: Site, reaching_m2: Mapping[str, float], figures: WaterFigures
 ) -> tuple[tuple[SoakawayCheck, ...], list[Finding]]:
-    """Return every soakaway of known or proposed size held against its storms, and what is noticed.
+    """Return every soakaway of known or proposed size checked against its storms, and what is noticed.
 
     Args:
         site: Outfalls and rain of the place.

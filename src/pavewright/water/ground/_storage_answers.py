@@ -18,7 +18,7 @@ DURATIONS = Quantity("durations_min", "min", "durations of the storms, from shor
 RAIN = Quantity("rain_mm", "mm", "depth of rain of each", kind="numbers")
 IN_TIME = Quantity("half_empty_h", "h", "longest time to half empty", figure="water.half_empty_h")
 STORMS = (VOID, AREA, RATE, DURATIONS, RAIN, IN_TIME)
-"""What a storage is held against."""
+"""What a storage is checked against."""
 
 SIDES = Quantity("sides_m2", "m2", "sides to half the depth")
 GOVERNING = Quantity("governing_min", "min", "duration of the worst")
@@ -36,7 +36,7 @@ BALANCE = (
 
 
 def answers_of(found: HeldPit) -> dict[str, Value]:
-    """Return a storage held against its storms by the names that the sums have for it."""
+    """Return a storage checked against its storms by the names that the sums have for it."""
     return {
         "sides_m2": found.sides_m2,
         "inflow_m3": found.balance.inflow_m3,

@@ -262,7 +262,7 @@ async function bringIn(given) {
   }
   if (!value || typeof value !== "object" || Array.isArray(value)) {
     await ask(
-      "This is no job document",
+      "This is not a job document",
       [
         el("p", {
           text: `${given.name} holds no job. Choose a file that was exported from a job; its name ends in .json.`,

@@ -75,10 +75,10 @@ async function bring(job, text) {
   try {
     file = JSON.parse(text);
   } catch {
-    throw new Error("That is no file of readings: choose the one that was saved on site.");
+    throw new Error("That is not a file of readings: choose the one that was saved on site.");
   }
   if (file?.format !== FORMAT || !Array.isArray(file.deliveries))
-    throw new Error("That is no file of readings: choose the one that was saved on site.");
+    throw new Error("That is not a file of readings: choose the one that was saved on site.");
   let answer, told;
   try {
     answer = await fetch(`/api/jobs/${job}/deliveries`, {

@@ -1,5 +1,5 @@
 // @ts-check
-/** Checking: heights of pegs to set, and the finished paving held against the plan as it is read. */
+/** Checking: heights of pegs to set, and the finished paving checked against the plan as it is read. */
 import { el, find } from "../lib/dom.js";
 import { level, mm, plain } from "../lib/words.js";
 import { STATUS, source } from "../lib/results.js";

@@ -1,5 +1,5 @@
 // @ts-check
-/** A reading of the finished paving held against the plan, at once and without signal. */
+/** A reading of the finished paving checked against the plan, at once and without signal. */
 import { byTolerance, clearanceVerdict, toStretch, verdict, worst } from "../lib/kernel.js";
 
 /**

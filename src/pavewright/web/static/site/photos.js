@@ -30,7 +30,7 @@ export function photos(here) {
       draft = { image, url: URL.createObjectURL(image), place: null, note: "" };
       here.redraw();
     } catch {
-      here.say("That file is no photo that this phone can read. Take it again.");
+      here.say("This phone cannot read that file as a photo. Take it again.");
     }
   });
   out.push(el("label", { class: "button main pad-keep", for: "take-photo", text: "Take a photo" }), input);

@@ -22,7 +22,7 @@ export function read(input, text) {
         : /^[-−]?\d*[.,]?\d+(e-?\d+)?$/i.test(one)
           ? Number(one.replace(",", ".").replace("−", "-"))
           : null;
-    if (value === null || !Number.isFinite(value)) throw new Error(`${name(input)}: “${one}” is no number.`);
+    if (value === null || !Number.isFinite(value)) throw new Error(`${name(input)}: “${one}” is not a number.`);
     return value;
   });
   return input.kind === "numbers" ? found : found[0];

@@ -12,7 +12,7 @@ export const shapeWords = (piece) => `${piece.notched ? ", notched" : ""}${piece
 
 /** What a piece is, in words. @param {plan.Piece|undefined} piece */
 export function pieceWords(piece) {
-  if (!piece) return "A piece that is laid no more";
+  if (!piece) return "A piece that is no longer laid";
   const size = `${plain(piece.along_mm)} × ${plain(piece.across_mm)} mm`;
   return (
     `Piece ${piece.number}, course ${piece.course}, place ${piece.place}: ${piece.unit}, ` +

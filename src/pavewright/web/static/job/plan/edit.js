@@ -227,7 +227,7 @@ export class PlanEditor extends EventTarget {
           "data-corner": corner.point,
           "aria-label":
             `Corner ${corner.point}, ${metres(from[0])} east, ${metres(from[1])} north. Arrow keys move ` +
-            `it 10 mm, with Control 1 mm. Delete takes it out.`,
+            `it 10 mm, with Control 1 mm. Delete removes it.`,
         },
         svg("circle", { r: 24, fill: "transparent" }),
         svg("circle", { r: 7.5, fill: "var(--sheet)", stroke: "var(--act)", "stroke-width": 3 }),

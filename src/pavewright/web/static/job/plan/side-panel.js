@@ -119,7 +119,7 @@ export function fillSide(editor, area, ring, index) {
       el("button", {
         type: "button",
         class: "small",
-        text: `Take corner ${corners[index].point} out`,
+        text: `Delete corner ${corners[index].point}`,
         on: { click: () => editor.removeCorner(area, ring, index) },
       }),
       arcs(editor, area, ring, index),
@@ -148,7 +148,7 @@ function arcs(editor, area, ring, index) {
       { "aria-label": "Up to corner" },
       ...ends.map((/** @type {any} */ [name, at]) => el("option", { value: String(at), text: name })),
     ),
-    true_mm = el("input", { type: "text", inputmode: "decimal", value: "10", "aria-label": "How true, mm" }),
+    true_mm = el("input", { type: "text", inputmode: "decimal", value: "10", "aria-label": "Accuracy, mm" }),
     told = el("span", { role: "status", class: "quiet" });
   const fit = async () => {
     const places = editor.places,
@@ -194,7 +194,7 @@ function arcs(editor, area, ring, index) {
       el(
         "label",
         { class: "field" },
-        el("span", { class: "name", text: "How true" }),
+        el("span", { class: "name", text: "Accuracy" }),
         el("span", { class: "with-unit" }, true_mm, el("span", { class: "unit", text: "mm" })),
       ),
       el("button", { type: "button", class: "small", text: "Fit arcs", on: { click: fit } }),

@@ -70,7 +70,7 @@ function ways(state, study) {
               })
             : "",
         ]),
-        "Ways to fold",
+        "Options to fold",
       ),
     ],
     { open: true },

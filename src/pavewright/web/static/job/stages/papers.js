@@ -196,7 +196,7 @@ async function compare(state, one) {
   Promise.all([outcomeOf(old), outcomeOf(now ?? {})]).then(
     ([then, told]) =>
       body.replaceChildren(
-        el("h3", { text: "What it comes to" }),
+        el("h3", { text: "Price and quantities" }),
         sideBySide([
           { name: `Revision ${one.rev}`, told: then },
           { name: "Now", told },

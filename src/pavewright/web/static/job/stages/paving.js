@@ -27,7 +27,7 @@ export function results(state, _say, wishes) {
       facts(
         fact("Whole", String(area.whole)),
         fact("Cut", String(area.cut)),
-        fact("Smaller than wanted", String(area.slivers)),
+        fact("Smaller than advised", String(area.slivers)),
         fact("Units needed", String(area.units_with_offcuts), area.workings, state.sources),
         fact("Impossible with fewer than", String(area.units_bound)),
         fact("Sawing", `${plain(area.saw_m, 1)} m`),
