@@ -196,7 +196,7 @@ def test_a_refused_reading_stays_with_its_reason_and_is_mended(phone, server):
     page.locator(".pad-keep").click()
     expect(page.locator("#unsent")).to_contain_text("1 refused")
     page.locator("#unsent").click()
-    expect(page.locator(".finding.stop")).to_contain_text("a tape reads more than nothing")
+    expect(page.locator(".finding.stop")).to_contain_text("a tape reads more than zero")
     page.get_by_role("button", name="Change the reading").click()
     page.get_by_label("The reading, in mm").fill("9.574")
     page.get_by_role("button", name="Save and send").click()

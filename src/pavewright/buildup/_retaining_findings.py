@@ -112,7 +112,7 @@ def _ways(edge: RetainedEdge, area: PlanArea) -> tuple[Option, ...]:
     if edge.restraint is EdgeRestraint.ENGINEERED:
         return ()
     over = edge.drop_mm - edge.limit_mm
-    lower = Option(f"Lay {edge.area} {over:.0f} mm lower there, or part it with a step.")
+    lower = Option(f"Lay {edge.area} {over:.0f} mm lower there, or split it with a step.")
     bank = Option("Bring the ground beyond up to the edge in a bank that stands by itself, where there is room for it.")
     engineer = Option(
         "Have an engineer design a wall, and enter the side as engineered.",

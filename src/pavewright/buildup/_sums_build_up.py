@@ -14,7 +14,7 @@ def dig_depth(
     Source: definition
     """
     if below_dpc_mm < 0.0 or not thicknesses_mm or any(thickness < 0.0 for thickness in thicknesses_mm):
-        message = "Paving lies below the damp-proof course and layers are not thinner than nothing."
+        message = "Paving lies below the damp-proof course and layers are not thinner than zero."
         raise SumRefusedError(message)
     if len(ground_mm) > 1:
         message = "ground_mm takes one level, or none where the ground was not read."

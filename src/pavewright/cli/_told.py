@@ -76,7 +76,7 @@ def _ways_lines(made: Plan) -> Iterator[str]:
     """Give the ways to fold each area that were compared, the chosen one marked."""
     for compared in made.levels.studies:
         if len(compared.options) > 1:
-            yield f"{compared.area}: ways to fold it"
+            yield f"{compared.area}: options to fold it"
         for number, option in enumerate(compared.options if len(compared.options) > 1 else ()):
             mark = "→" if number == compared.chosen else " "
             cost = option.cost_minor

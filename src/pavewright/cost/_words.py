@@ -19,7 +19,7 @@ Said = tuple[str, tuple["Option", ...]]
 def unpriced(items: Sequence[str]) -> Said:
     """Say which items have no price."""
     have = "items have" if len(items) > 1 else "item has"
-    words = f"{len(items)} {have} no price and count nothing: {'; '.join(items)}."
+    words = f"{len(items)} {have} no price and count as zero: {'; '.join(items)}."
     return words, worded(("Enter a price for each.",))
 
 

@@ -22,9 +22,9 @@ def text_in(entry: dict[str, Any], name: str, most: int) -> str:
     """Return the words of a field, empty where there are none."""
     found = entry.get(name, "")
     if not isinstance(found, str) or len(found) > most or any(ord(letter) < ord(" ") for letter in found):
-        refuse(f"{name} is to be words, at most {most} letters.")
+        refuse(f"{name} has to be text of at most {most} letters.")
     if any("\ud800" <= letter <= "\udfff" for letter in found):
-        refuse(f"{name} holds letters that no text holds.")
+        refuse(f"{name} holds characters that no text may hold.")
     return found
 
 
@@ -47,10 +47,10 @@ def number_in(entry: dict[str, Any], name: str) -> float:
 
 
 def length_in(entry: dict[str, Any], name: str) -> float:
-    """Return a length that is more than nothing. [mm]."""
+    """Return a length that is more than zero. [mm]."""
     found = number_in(entry, name)
     if found <= 0.0:
-        refuse(f"{name} is {found:g} mm: a tape reads more than nothing. Read it again.")
+        refuse(f"{name} is {found:g} mm: a tape reads more than zero. Read it again.")
     return found
 
 

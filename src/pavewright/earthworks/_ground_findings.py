@@ -29,7 +29,7 @@ def _run_on(dig: AreaDig, place: str, known: CareFigures) -> list[Finding]:
         return []
     words = (
         f"{dig.beyond_m2:.1f} of {dig.dig_m2:.1f} m² of the dig of {dig.area} lie past the outermost spot levels: "
-        f"there the ground is run on. Read the staff on its far corners."
+        f"there the ground is extrapolated. Read the staff on its far corners."
     )
     return [Finding(Code.GROUND_RUN_ON, Severity.CHECK, place, words, share, most.value, "-", most)]
 

@@ -24,7 +24,7 @@ def grid_volume(
         message = "Give the levels row by row: as many in each row as columns says, two rows or more."
         raise SumRefusedError(message)
     if min(spacing_along_mm, spacing_across_mm) <= 0.0:
-        message = "The spacing of the grid is more than nothing both ways."
+        message = "The spacing of the grid is more than zero both ways."
         raise SumRefusedError(message)
     high = len(levels_mm) // wide
     total = 0.0
@@ -47,7 +47,7 @@ def end_area_volume(areas_m2: tuple[float, ...], spacing_mm: float) -> dict[str,
     Source: definition
     """
     if len(areas_m2) < _TWO or min(areas_m2) < 0.0 or spacing_mm <= 0.0:
-        message = "Give two sections or more, none less than nothing, and the distance between them."
+        message = "Give two sections or more, none less than zero, and the distance between them."
         raise SumRefusedError(message)
     spacing = units.mm_to_m(spacing_mm)
     trapeziums = spacing * (sum(areas_m2) - (areas_m2[0] + areas_m2[-1]) / 2.0)
@@ -102,7 +102,7 @@ def prismoidal_volume(first_m2: float, middle_m2: float, last_m2: float, length_
     Source: definition, V = L/6·(A1 + 4Am + A2)
     """
     if min(first_m2, middle_m2, last_m2) < 0.0 or length_mm <= 0.0:
-        message = "Sections are not less than nothing and the length is more than nothing."
+        message = "Sections are not less than zero and the length is more than zero."
         raise SumRefusedError(message)
     length = units.mm_to_m(length_mm)
     volume = length / 6.0 * (first_m2 + 4.0 * middle_m2 + last_m2)
@@ -116,7 +116,7 @@ def bank_section(top_width_mm: float, depth_mm: float, side_slope: float) -> dic
     Source: definition, A = h·(b + m·h)
     """
     if min(top_width_mm, depth_mm, side_slope) < 0.0:
-        message = "Width, depth and slope are not less than nothing."
+        message = "Width, depth and slope are not less than zero."
         raise SumRefusedError(message)
     return {"area_m2": units.mm2_to_m2(depth_mm * (top_width_mm + side_slope * depth_mm))}
 
@@ -134,7 +134,7 @@ def bulking_and_loads(
     Source: definition, loose = in the ground · (1 + bulking)
     """
     if in_ground_m3 < 0.0 or bulking_percent < 0.0 or load_m3 <= 0.0 or min(in_ground_t_per_m3, payload_t) < 0.0:
-        message = "Volumes and masses are not less than nothing, and a load holds something."
+        message = "Volumes and masses are not less than zero, and a load holds something."
         raise SumRefusedError(message)
     if not 0.0 <= shrinkage_percent < 100.0:  # noqa: PLR2004 - per cent
         message = "Shrinkage is a loss in volume: zero or more, and less than all of it."
@@ -158,7 +158,7 @@ def swell_and_shrink(bank_density: float, loose_density: float, compacted_densit
     Source: definition
     """
     if min(bank_density, loose_density, compacted_density) <= 0.0:
-        message = "All three densities are more than nothing."
+        message = "All three densities are more than zero."
         raise SumRefusedError(message)
     return {
         "swell_percent": 100.0 * (bank_density / loose_density - 1.0),

@@ -52,7 +52,7 @@ class Grid:
             message = "levels, inside and exits of a grid have one shape, rows by columns"
             raise ValueError(message)
         if not self.cell_mm > 0.0:
-            message = "the side of a cell is more than nothing"
+            message = "the side of a cell is more than zero"
             raise ValueError(message)
         if not np.isfinite(self.levels_mm[self.inside]).all():
             message = "every cell inside has a level"

@@ -111,7 +111,7 @@ def storm(
     rain_s = rain_min * _SECONDS
     intervals = math.ceil(watched_min * _SECONDS / interval_s - _ROUNDING) if interval_s > 0.0 else 0
     if rain_mm_per_h < 0.0 or rain_min < 0.0 or intervals < 1 or not (np.asarray(manning_n) > 0.0).all():
-        message = "rain is not less than nothing; times and Manning's n are more than nothing"
+        message = "rain is not less than zero; times and Manning's n are more than zero"
         raise ValueError(message)
     exits = grid.exits[grid.inside]
     given = np.zeros((len(grid.outlets), intervals))

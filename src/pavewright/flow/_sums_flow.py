@@ -53,7 +53,7 @@ def storm_on_plane(
     Source: eagleson_kinematic, rising and falling limb; woolhiser_liggett_1967, kinematic number
     """
     if min(run_mm, one_in, rain_mm_per_h, n, rain_min) <= 0.0 or at_min < 0.0:
-        message = "Run, n of 1 in n, rain, Manning's n and duration are more than nothing, and the time not less."
+        message = "Run, n of 1 in n, rain, Manning's n and duration are more than zero, and the time not less."
         raise SumRefusedError(message)
     rain, run, second = units.mm_to_m(rain_mm_per_h) / units.SECONDS_PER_HOUR, units.mm_to_m(run_mm), _SECONDS
     rate = math.sqrt(1.0 / one_in) / n

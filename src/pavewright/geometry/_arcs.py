@@ -12,7 +12,7 @@ def radius_from_rise_mm(chord_mm: float, rise_mm: float) -> float:
         chord_mm: Straight distance between its ends. [mm]
         rise_mm: Rise over the middle of the chord. [mm]
 
-    Valid for: rise more than nothing.
+    Valid for: rise more than zero.
     Source: definition, R = (c² + V²) / 2V with half chord c
 
     >>> radius_from_rise_mm(80_000.0, 5_000.0)

@@ -33,7 +33,7 @@ LevelOrPoint = Millimetres | Name
 """A level, or the name of a point whose level is taken: one that a level book or a height gives."""
 
 Length = Annotated[float, Field(gt=0.0, le=1_000_000.0)]
-"""A length that is more than nothing. [mm]"""
+"""A length that is more than zero. [mm]"""
 
 NonNegativeLength = Annotated[float, Field(ge=0.0, le=1_000_000.0)]
 """A length that may be nothing. [mm]"""

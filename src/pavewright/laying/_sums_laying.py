@@ -16,7 +16,7 @@ def slab_weight(length_mm: float, width_mm: float, thickness_mm: float, density_
     Source: definition
     """
     if min(length_mm, width_mm, thickness_mm, density_kg_per_m3) <= 0.0:
-        message = "Length, width, thickness and density are all more than nothing."
+        message = "Length, width, thickness and density are all more than zero."
         raise SumRefusedError(message)
     volume = units.mm3_to_m3(length_mm * width_mm * thickness_mm)
     return {
@@ -33,7 +33,7 @@ def slabs_by_area(
     Source: definition
     """
     if min(area_m2, length_mm, width_mm) <= 0.0 or min(joint_mm, waste_percent) < 0.0:
-        message = "Area and slab are more than nothing; joint and waste are not less than nothing."
+        message = "Area and slab are more than zero; joint and waste are not less than zero."
         raise SumRefusedError(message)
     one = units.mm2_to_m2((length_mm + joint_mm) * (width_mm + joint_mm))
     net = area_m2 / one
@@ -50,7 +50,7 @@ def fit_in_run(run_mm: float, unit_mm: float, joint_mm: float) -> dict[str, Valu
     Source: definition
     """
     if min(run_mm, unit_mm) <= 0.0 or joint_mm < 0.0:
-        message = "Run and unit are more than nothing, the joint not less than nothing."
+        message = "Run and unit are more than zero, the joint not less than zero."
         raise SumRefusedError(message)
     whole = math.floor((run_mm + joint_mm) / (unit_mm + joint_mm) + 1e-9)
     reach = whole * unit_mm + max(whole - 1, 0) * joint_mm
@@ -71,7 +71,7 @@ def creep(units_in_run: float, difference_mm: float) -> dict[str, Value]:
     Source: definition
     """
     if units_in_run < 0.0:
-        message = "The number of units is not less than nothing."
+        message = "The number of units is not less than zero."
         raise SumRefusedError(message)
     return {"growth_mm": units_in_run * difference_mm}
 

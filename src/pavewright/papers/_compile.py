@@ -41,7 +41,7 @@ def to_pdf(
         PaperError: a document cannot be drawn.
         PapersTooLargeError: drawing takes more than it is given.
     """
-    message = "Drawing the papers of this job takes more than it is given: split the job into two of fewer areas."
+    message = "The papers of this job take too much time or memory to draw: split the job into two of fewer areas."
     with as_file(_HOME / "fonts") as fonts, as_file(_HOME / "_typst_child.py") as child:
         order = {
             "template": (_HOME / "sheets.typ").read_text("utf-8"),

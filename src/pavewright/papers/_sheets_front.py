@@ -63,7 +63,7 @@ def cover(plan: Plan, beside: Sequence[str]) -> SheetOfPaper:
     )
     if plan.survey.assumptions:
         sheet.add(heading("Assumed, because nobody could see it"), points(plan.survey.assumptions))
-    sheet.add(small("Local codes and licensed practice go before anything on these sheets."))
+    sheet.add(small("Local codes and licensed practice take precedence over these sheets."))
     return sheet
 
 
@@ -141,7 +141,7 @@ def finding_block(finding: Finding, rules: Rulebook) -> Block:
 def cautions_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
     """Return the usual cautions with the figures of this job, each with source and status."""
     sheet = SheetOfPaper("Cautions: read before work")
-    sheet.add(lead("These are reminders, not a method statement. Local codes and licensed practice go first."))
+    sheet.add(lead("These are reminders, not a method statement. Local codes and licensed practice take precedence."))
 
     def said(name: str) -> str:
         figure = rules.figure(f"papers.{name}")

@@ -139,7 +139,7 @@ def levels_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
     """Return the levels plan, the table of levels and the section at the wall."""
     sheet = SheetOfPaper("Finished levels", follows=True)
     for compared in plan.levels.studies:
-        sheet.add(heading(f"{compared.area}: ways to fold it"), *_ways(plan, compared))
+        sheet.add(heading(f"{compared.area}: options to fold it"), *_ways(plan, compared))
     for area in plan.levels.areas:
         _add_levels(sheet, area, rules)
     for name in plan.survey.dpc_not_read:
@@ -219,8 +219,6 @@ def _ways(plan: Plan, compared: FoldStudy) -> list[Block]:
         mark = "→ " if number == compared.chosen else ""
         rows.append((f"{mark}{option.words}", price, option.verdict))
     return [
-        table((rest("way (→ taken)"), right("earthwork"), rest("what becomes of water")), rows),
-        small(
-            "Earthwork at the prices of the job, or invented ones where it gives none; to put the ways in order only."
-        ),
+        table((rest("option (→ taken)"), right("earthwork"), rest("what becomes of water")), rows),
+        small("Earthwork at the prices of the job, or invented ones where it gives none; only to order the options."),
     ]

@@ -18,7 +18,7 @@ _MAX_ROWS = 30
 _HOW = (
     "Print at 100 %, never fitted to the page, and measure the line at the foot of the first sheet before the rest.",
     "Stick sheets together cross on cross; cut along the thick line.",
-    "Hold the template in the gap before the unit is marked: what is there goes before what was drawn.",
+    "Hold the template in the gap before the unit is marked: what is there overrules what was drawn.",
     "Joints are already taken off: the template is the piece itself.",
     "Wet cutting or extraction, a mask that fits, eyes, ears and gloves: cutting frees silica dust.",
 )

@@ -72,7 +72,7 @@ def text_in(value: dict[str, Any], name: str, most: int, *, default: str | None 
     if not isinstance(found, str) or len(found) > most:
         raise AskedWrongError(400, f"{name} is to be text of at most {most} letters.")
     if any("\ud800" <= letter <= "\udfff" or letter == "\x00" for letter in found):
-        raise AskedWrongError(400, f"{name} holds letters that no text holds.")
+        raise AskedWrongError(400, f"{name} holds characters that no text may hold.")
     return found
 
 

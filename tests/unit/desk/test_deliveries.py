@@ -51,7 +51,7 @@ def test_the_first_tapes_of_a_job_make_its_base_line_and_say_on_which_side_a_poi
     ("entry", "words"),
     [
         ({"start": "A", "end": "A", "length_mm": 10.0}, "named twice"),
-        ({"start": "A", "end": "B", "length_mm": 0.0}, "more than nothing"),
+        ({"start": "A", "end": "B", "length_mm": 0.0}, "more than zero"),
         ({"start": "A", "end": "B", "length_mm": float("nan")}, "no number"),
         ({"start": "A", "end": "B", "length_mm": "12"}, "no number"),
         ({"start": "A", "end": "B", "length_mm": True}, "no number"),

@@ -227,7 +227,7 @@ def test_an_outlet_off_the_paving_is_refused():
         ({"levels": [[1.0, 2.0]], "exits": [[0]]}, "one shape"),
         ({"levels": [[1.0, 2.0]], "exits": [[0, 5]], "outlets": ("a",)}, "named outlet"),
         ({"levels": [[1.0, 2.0]], "exits": [[0, 0]], "inside": [[True, False]]}, "lie inside"),
-        ({"levels": [[1.0, 2.0]], "exits": [[0, -1]], "cell_mm": 0.0}, "more than nothing"),
+        ({"levels": [[1.0, 2.0]], "exits": [[0, -1]], "cell_mm": 0.0}, "more than zero"),
     ],
 )
 def test_a_grid_that_makes_no_sense_is_refused(changes, words):

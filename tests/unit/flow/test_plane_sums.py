@@ -24,5 +24,5 @@ def test_all_the_rain_comes_off_the_plane_in_the_end(run_m, one_in, rain_mm_per_
 
 
 def test_a_storm_that_makes_no_sum_is_refused():
-    with pytest.raises(SumRefusedError, match="more than nothing"):
+    with pytest.raises(SumRefusedError, match="more than zero"):
         storm_on_plane(4200.0, 60.0, 75.0, 0.02, 10.0, -1.0)

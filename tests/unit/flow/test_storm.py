@@ -162,7 +162,7 @@ def test_water_deeper_than_a_cell_is_wide_is_told():
 )
 def test_a_storm_that_makes_no_sense_is_refused(wrong):
     grid = strip(1000.0, 100.0, 60.0)
-    with pytest.raises(ValueError, match="more than nothing"):
+    with pytest.raises(ValueError, match="more than zero"):
         storm(**({"grid": grid, "rain_mm_per_h": 50.0, "rain_min": 1.0, "watched_min": 1.0} | wrong))
 
 

@@ -22,7 +22,7 @@ def pack_coverage(
         message = "Give as many lengths as widths and counts, one of each or more."
         raise SumRefusedError(message)
     if min(*lengths_mm, *widths_mm) <= 0.0 or min(*counts, joint_mm, stated_m2, tolerance_percent) < 0.0:
-        message = "Sizes are more than nothing; counts, joint, stated area and tolerance are not less than nothing."
+        message = "Sizes are more than zero; counts, joint, stated area and tolerance are not less than zero."
         raise SumRefusedError(message)
     rows = list(zip(lengths_mm, widths_mm, counts, strict=True))
     bare = units.mm2_to_m2(sum(length * width * count for length, width, count in rows))

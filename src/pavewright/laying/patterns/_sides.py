@@ -64,7 +64,7 @@ class OutlineSide:
 
     @cached_property
     def turn_deg(self) -> float:
-        """How far it turns to the left from end to end: more than nothing where it bulges out of the area. [deg]."""
+        """How far it turns to the left from end to end: more than zero where it bulges out of the area. [deg]."""
         return float(_turns(self.steps).sum())
 
     @property

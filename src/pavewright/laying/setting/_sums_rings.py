@@ -12,7 +12,7 @@ def ring_of_units(inner_mm: float, round_mm: float, deep_mm: float, joint_min_mm
     Source: definition
     """
     if min(inner_mm, round_mm, deep_mm) <= 0.0 or joint_min_mm < 0.0:
-        message = "Radius and unit are more than nothing, the joint not less than nothing."
+        message = "Radius and unit are more than zero, the joint not less than zero."
         raise SumRefusedError(message)
     number = units_in_ring(inner_mm, round_mm, joint_min_mm)
     if number == 0:

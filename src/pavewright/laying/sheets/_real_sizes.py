@@ -71,7 +71,7 @@ def joint_that_absorbs_mm(joint_mm: float, growth: float, joints: int) -> float:
         growth: How much longer the run is than planned, by its real units. [mm]
         joints: Number of joints in the run.
 
-    Valid for: joints ≥ 1. Less than nothing means that the units alone are longer than the run.
+    Valid for: joints ≥ 1. Less than zero means that the units alone are longer than the run.
     Source: definition
     """
     return joint_mm - growth / joints

@@ -22,13 +22,13 @@ def run_growth(
     Source: definition
     """
     if not sizes_mm or min(sizes_mm) <= 0.0 or work_mm <= 0.0:
-        message = "Give at least one size, all of them and the work size more than nothing: measure ten units."
+        message = "Give at least one size, all of them and the work size above zero: measure ten units."
         raise SumRefusedError(message)
     if units_in_run != int(units_in_run) or units_in_run < 2.0:  # noqa: PLR2004 - a joint lies between two
         message = "Give a whole number of units in the run, two or more: one has no joint."
         raise SumRefusedError(message)
     if not 0.0 <= joint_min_mm <= joint_max_mm or joint_mm < 0.0:
-        message = "Joints are not less than nothing, and the widest not less than the narrowest."
+        message = "Joints are zero or more, and the widest is not below the narrowest."
         raise SumRefusedError(message)
     real = measured_sizes(sizes_mm)
     growth = growth_mm(int(units_in_run), real.mean_mm, work_mm)
@@ -48,7 +48,7 @@ def nominal_or_work_size(drawn_mm: float, work_mm: float, joint_mm: float, units
     Source: definition
     """
     if min(drawn_mm, work_mm) <= 0.0 or joint_mm < 0.0 or units_in_run < 1.0:
-        message = "Sizes are more than nothing, the joint not less than nothing, and the run has a unit or more."
+        message = "Sizes are above zero, the joint is zero or more, and the run has a unit or more."
         raise SumRefusedError(message)
     modular = work_mm + joint_mm
     is_work, is_modular = abs(drawn_mm - work_mm) <= _SAME_MM, abs(drawn_mm - modular) <= _SAME_MM

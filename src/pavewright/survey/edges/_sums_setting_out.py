@@ -18,7 +18,7 @@ def arc_by_chord(chord_mm: float, rise_mm: float, radius_mm: float, at_mm: tuple
     Source: definition
     """
     if chord_mm <= 0.0 or min(rise_mm, radius_mm) < 0.0 or (rise_mm > 0.0) == (radius_mm > 0.0):
-        message = "Give a chord longer than nothing, and either the rise at its middle or the radius."
+        message = "Give a chord longer than zero, and either the rise at its middle or the radius."
         raise SumRefusedError(message)
     if radius_mm and radius_mm < chord_mm / 2.0:
         message = "The radius is less than half the chord: such an arc does not reach. Measure the chord again."
@@ -46,7 +46,7 @@ def three_four_five(room_a_mm: float, room_b_mm: float, step_mm: float) -> dict[
     Source: fao_r7021e, chapter 4.1
     """
     if min(room_a_mm, room_b_mm, step_mm) <= 0.0:
-        message = "Room along the line, room square to it and the step are all longer than nothing."
+        message = "Room along the line, room square to it and the step are all longer than zero."
         raise SumRefusedError(message)
     shorter, longer = sorted((room_a_mm, room_b_mm))
     times = math.floor(min(shorter / (_THREE * step_mm), longer / (_FOUR * step_mm)) + 1e-9)
@@ -87,7 +87,7 @@ def rectangle_by_diagonals(
     Source: definition
     """
     if min(side_a_mm, side_b_mm, diagonal_1_mm, diagonal_2_mm) <= 0.0:
-        message = "Sides and diagonals are all longer than nothing."
+        message = "Sides and diagonals are all longer than zero."
         raise SumRefusedError(message)
     shorter, longer = sorted((diagonal_1_mm, diagonal_2_mm))
     if longer > side_a_mm + side_b_mm or shorter < abs(side_a_mm - side_b_mm):

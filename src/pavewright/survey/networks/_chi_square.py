@@ -15,7 +15,7 @@ def gamma_part(shape: float, limit: float) -> float:
     A power series below ``shape + 1``, a continued fraction above it; both run until they stand still.
 
     Args:
-        shape: Shape, more than nothing. [-]
+        shape: Shape, more than zero. [-]
         limit: Upper limit of the integral, not negative. [-]
 
     Source: definition, γ(a, x) / Γ(a)

@@ -106,7 +106,7 @@ def _refuse_unless_matching(
     elif len({len(column) for column in columns}) > 1:
         message = "Give every distance a start, an end, a length and a standard deviation (one for all will do)."
     elif min((*lengths, *sds), default=0.0) <= 0.0 or any(s == e for s, e in zip(starts, ends, strict=True)):
-        message = "Every distance runs between two points and is longer than nothing; so is its standard deviation."
+        message = "Every distance runs between two points and is longer than zero; so is its standard deviation."
     elif len(points) > _MAX_POINTS or len(lengths) > _MAX_TAPES:
         message = f"This sum takes up to {_MAX_POINTS} points and {_MAX_TAPES} distances."
     elif set(points) <= set(fixed):

@@ -84,7 +84,7 @@ def level_network(
         message = "Give every held point a level, and every difference a start, an end, a height and a deviation."
         raise SumRefusedError(message)
     if min(sds) <= 0.0 or any(start == end for start, end in zip(starts, ends, strict=True)):
-        message = "Every difference runs between two points, and its standard deviation is more than nothing."
+        message = "Every difference runs between two points, and its standard deviation is more than zero."
         raise SumRefusedError(message)
     rows = zip(starts, ends, higher_mm, sds, strict=True)
     try:

@@ -28,7 +28,7 @@ def two_tapes(
     """
     first, second = (a_x_mm, a_y_mm), (b_x_mm, b_y_mm)
     if min(from_a_mm, from_b_mm) <= 0.0 or first == second:
-        message = "Both tapes are longer than nothing and start from two different points: measure them again."
+        message = "Both tapes are longer than zero and start from two different points: measure them again."
         raise SumRefusedError(message)
     meeting = two_tape_intersection(first, second, from_a_mm, from_b_mm)
     if meeting is None:
@@ -95,7 +95,7 @@ def area_by_offsets(offsets_mm: tuple[float, ...], interval_mm: float) -> dict[s
     Source: definition
     """
     if len(offsets_mm) < _CORNERS or interval_mm <= 0.0 or min(offsets_mm) < 0.0:
-        message = "Give three offsets or more, all on one side of the line, at an interval longer than nothing."
+        message = "Give three offsets or more, all on one side of the line, at an interval longer than zero."
         raise SumRefusedError(message)
     return {
         "trapezium_area_m2": units.mm2_to_m2(area_by_trapeziums_mm2(offsets_mm, interval_mm)),
