@@ -52,13 +52,13 @@ def test_the_first_tapes_of_a_job_make_its_base_line_and_say_on_which_side_a_poi
     [
         ({"start": "A", "end": "A", "length_mm": 10.0}, "named twice"),
         ({"start": "A", "end": "B", "length_mm": 0.0}, "more than zero"),
-        ({"start": "A", "end": "B", "length_mm": float("nan")}, "no number"),
-        ({"start": "A", "end": "B", "length_mm": "12"}, "no number"),
-        ({"start": "A", "end": "B", "length_mm": True}, "no number"),
+        ({"start": "A", "end": "B", "length_mm": float("nan")}, "not a number"),
+        ({"start": "A", "end": "B", "length_mm": "12"}, "not a number"),
+        ({"start": "A", "end": "B", "length_mm": True}, "not a number"),
         ({"start": "A", "end": "B", "length_mm": 9e9}, "farther than any site"),
         ({"start": "", "end": "B", "length_mm": 9.0}, "missing"),
-        ({"start": "A\n", "end": "B", "length_mm": 9.0}, "words"),
-        ({"start": "\ud800", "end": "B", "length_mm": 9.0}, "letters"),
+        ({"start": "A\n", "end": "B", "length_mm": 9.0}, "has to be text"),
+        ({"start": "\ud800", "end": "B", "length_mm": 9.0}, "characters"),
         ({"start": "A", "end": "B", "length_mm": 2e6}, "unit"),
     ],
 )

@@ -53,7 +53,7 @@ def test_a_cloud_laid_onto_marks_tells_how_far_each_is_off(cloud):
         ({"kind": "ply", "unit": "m", "cell_mm": "wide"}, "cell_mm is to be a number"),
         ({"kind": "ply", "unit": "m", "marks": 3}, "marks as a list"),
         ({"kind": "ply", "unit": "m", "marks": [3, 4, 5]}, "a place in the cloud and a point"),
-        ({"kind": "ply", "unit": "m", "marks": [{"cloud": {"x_mm": 1}, "site": {}}]}, "wants east, north and level"),
+        ({"kind": "ply", "unit": "m", "marks": [{"cloud": {"x_mm": 1}, "site": {}}]}, "needs east, north and level"),
     ],
 )
 def test_what_is_said_of_a_file_is_held_against_what_can_be(cloud, asked, words):
