@@ -10,7 +10,10 @@ from pathlib import Path
 import pytest
 
 SOURCE = Path(__file__).resolve().parents[2] / "src" / "pavewright"
-ROOMS = ("cost", "papers", "programme", "quantities", "water")
+ROOMS = (
+    "as_laid", "buildup", "cost", "earthworks", "laying", "levels", "papers", "programme", "quantities", "setting_out",
+    "survey", "water",
+)  # fmt: skip
 
 
 def made_in(room: str) -> list[ast.expr]:
@@ -36,3 +39,15 @@ def test_every_code_of_a_room_begins_with_its_name_and_is_used(room):
     for code in codes:
         assert code.value == f"{room}.{code.name.lower()}"
         assert f"Code.{code.name}" in text, f"{code.name} is never said"
+
+
+def test_sentences_of_the_survey_stand_in_its_modules_of_words():
+    written = [
+        f"{path.name}: {ast.unparse(node)[:90]}"
+        for path in sorted((SOURCE / "survey").rglob("*.py"))
+        for node in ast.walk(ast.parse(path.read_text("utf-8")))
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "Finding"
+        for message in (*node.args[3:4], *(each.value for each in node.keywords if each.arg == "message"))
+        if isinstance(message, ast.Constant | ast.JoinedStr | ast.BinOp)
+    ]
+    assert not written
