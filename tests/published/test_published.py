@@ -7,7 +7,7 @@ from pavewright import rulebook
 from pavewright.catalogue import SUMS, CaseFault, Standing, case_records, proofs, verify_cases
 
 FILES = sorted(Path(__file__).parent.glob("*.toml"))
-MIN_PRINTED = 263
+MIN_PRINTED = 271
 NOTHING_PRINTED = frozenset(
     {
         "ballast-concrete",
@@ -15,20 +15,16 @@ NOTHING_PRINTED = frozenset(
         "car-sag",
         "dig-depth",
         "drainage-field",
-        "excavator-output",
         "grid-volume",
         "gullies-wanted",
-        "gully-grating",
         "gutter-outlet",
         "level-below-dpc",
         "level-channel",
         "modular-overhang",
         "pack-coverage",
-        "rain-garden",
         "ring-in-dig",
         "ring-of-units",
         "soakaway-size",
-        "soakaway-trench",
         "standing-water-chance",
         "two-peg-test-on-levels",
         "two-way-fall",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 from decimal import Decimal, InvalidOperation
 from typing import TYPE_CHECKING, Any
@@ -47,6 +48,9 @@ _TO_BASE = {
     "l/s": ("m3/s", 1.0 / units.LITRES_PER_M3),
     "ft3/s": ("m3/s", _CUBIC_FOOT_M3),
     "m3/h": ("m3/s", 1.0 / units.SECONDS_PER_HOUR),
+    "yd3/h": ("m3/s", 27.0 * _CUBIC_FOOT_M3 / units.SECONDS_PER_HOUR),
+    "m^0.5/s": ("m^0.5/s", 1.0),
+    "ft^0.5/s": ("m^0.5/s", math.sqrt(_FOOT_MM / units.MM_PER_M)),
     "m/s": ("m/s", 1.0),
     "mm/s": ("m/s", 1.0 / units.MM_PER_M),
     "ft/s": ("m/s", _FOOT_MM / units.MM_PER_M),

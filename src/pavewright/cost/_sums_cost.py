@@ -62,15 +62,21 @@ def crew_time(amount: float, output_per_hour: float, people: float, hours_per_da
     }
 
 
-def excavator_output(bucket_m3: float, cycles_per_min: float, efficiency: float) -> dict[str, Value]:
-    """Return what an excavator digs in an hour.
+def excavator_output(
+    bucket_m3: float, cycles_per_min: float, efficiency: float, fill: float = 1.0, swell_percent: float = 0.0
+) -> dict[str, Value]:
+    """Return what an excavator digs in an hour, as it lies in the bucket, or in the ground where its swell is given.
 
     Source: definition
     """
-    if min(bucket_m3, cycles_per_min) <= 0.0 or not 0.0 < efficiency <= 1.0:
-        message = "Bucket and cycles are more than zero; efficiency lies between zero and one."
+    if min(bucket_m3, cycles_per_min, fill) <= 0.0 or swell_percent < 0.0 or not 0.0 < efficiency <= 1.0:
+        message = (
+            "Bucket, its filling and cycles are more than zero, swell is not less than zero; efficiency lies between "
+            "zero and one."
+        )
         raise SumRefusedError(message)
-    return {"m3_per_h": bucket_m3 * cycles_per_min * units.MINUTES_PER_HOUR * efficiency}
+    loose_m3_per_h = bucket_m3 * fill * cycles_per_min * units.MINUTES_PER_HOUR * efficiency
+    return {"m3_per_h": loose_m3_per_h / (1.0 + swell_percent / ALL_PERCENT)}
 
 
 SUMS: tuple[Sum, ...] = (
@@ -136,9 +142,11 @@ SUMS: tuple[Sum, ...] = (
             Quantity("bucket_m3", "m3", "bucket"),
             Quantity("cycles_per_min", "", "cycles in a minute", default=4.0),
             Quantity("efficiency", "", "part of the hired hour that is worked", default=1.0),
+            Quantity("fill", "", "what the bucket holds over its size", default=1.0),
+            Quantity("swell_percent", "%", "gain in volume when dug; 0 gives the output loose", default=0.0),
         ),
         (Quantity("m3_per_h", "m³/h", "output"),),
-        "output = bucket · cycles · 60 · efficiency",
+        "output = bucket · fill · cycles · 60 · efficiency / (1 + swell)",
         "definition",
         excavator_output,
     ),

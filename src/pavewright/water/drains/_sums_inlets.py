@@ -5,11 +5,18 @@ from __future__ import annotations
 import math
 
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
-from pavewright.water.drains._inlets import grating_flow
+from pavewright.water.drains._inlets import ORIFICE_FACTOR, WEIR_FACTOR, grating_flow
 
 
 def gully_grating(
-    length_mm: float, width_mm: float, open_percent: float, water_mm: float, clogged_percent: float, sides: float
+    length_mm: float,
+    width_mm: float,
+    open_percent: float,
+    water_mm: float,
+    clogged_percent: float,
+    sides: float,
+    weir_factor: float = WEIR_FACTOR,
+    orifice_factor: float = ORIFICE_FACTOR,
 ) -> dict[str, Value]:
     """Return what a grating takes with water standing over it: a weir round its rim at first, then its slots.
 
@@ -21,8 +28,8 @@ def gully_grating(
     >>> round(found["flow_l_s"], 2), found["governs"]
     (0.51, 'rim')
     """
-    if min(length_mm, width_mm, open_percent, water_mm) <= 0.0 or open_percent / 100.0 > 1.0:
-        message = "Sides, slots and depth of water are more than zero; slots are at most 100 % of the grating."
+    if min(length_mm, width_mm, open_percent, water_mm, weir_factor, orifice_factor) <= 0.0 or open_percent > 100.0:  # noqa: PLR2004 - per cent
+        message = "Sides, slots, depth of water and factors are more than zero; slots are at most 100 % of the grating."
         raise SumRefusedError(message)
     if not 0.0 <= clogged_percent / 100.0 < 1.0 or sides not in {1.0, 2.0, 3.0, 4.0}:
         message = "Clogged is 0 or more and less than 100 %; water reaches the grating over 1, 2, 3 or 4 sides."
@@ -31,7 +38,9 @@ def gully_grating(
     rim = {1.0: length_mm, 2.0: length_mm + width_mm, 3.0: 2.0 * length_mm + width_mm}.get(
         sides, 2.0 * (length_mm + width_mm)
     )
-    found = grating_flow(rim, length_mm * width_mm, open_percent, water_mm, clogged_percent)
+    found = grating_flow(
+        rim, length_mm * width_mm, open_percent, water_mm, clogged_percent, weir_factor, orifice_factor
+    )
     return {
         "rim_l_s": found.rim_l_s,
         "slots_l_s": found.slots_l_s,
@@ -91,6 +100,8 @@ INLET_SUMS: tuple[Sum, ...] = (
                 figure="water.grating_clogged_percent",
             ),
             Quantity("sides", "", "sides over which water comes", default=4.0),
+            Quantity("weir_factor", "m^0.5/s", "factor of the weir round the rim", default=WEIR_FACTOR),
+            Quantity("orifice_factor", "", "factor of the slots", default=ORIFICE_FACTOR),
         ),
         (
             Quantity("rim_l_s", "l/s", "flow over the rim"),
@@ -98,7 +109,7 @@ INLET_SUMS: tuple[Sum, ...] = (
             Quantity("flow_l_s", "l/s", "lesser of the two"),
             Quantity("governs", "", "rim or slots", kind="word"),
         ),
-        "Q = lesser of 1.7·P·h^1.5 and 0.6·A·√(2gh)",
+        "Q = lesser of Cw·P·h^1.5 and Co·A·√(2gh)",
         "common practice",
         gully_grating,
     ),

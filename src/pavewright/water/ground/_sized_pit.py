@@ -31,12 +31,14 @@ class Demand:
         rate_m_per_s: Rate at which the ground takes water. [m/s]
         storms: Durations and depths of the storms. [min, mm]
         half_empty_h: Longest time to half empty. [h]
+        soaks_meanwhile: Whether water that soaks away during the storm counts.
     """
 
     area_m2: float
     rate_m_per_s: float
     storms: tuple[tuple[float, float], ...]
     half_empty_h: float
+    soaks_meanwhile: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +82,14 @@ def held_by(soaking_m2: float, available_m3: float, demand: Demand) -> HeldPit:
     'too small'
     """
     durations = tuple(minutes for minutes, _ in demand.storms)
-    found = balance(demand.area_m2, soaking_m2, demand.rate_m_per_s, durations, tuple(mm for _, mm in demand.storms))
+    found = balance(
+        demand.area_m2,
+        soaking_m2,
+        demand.rate_m_per_s,
+        durations,
+        tuple(mm for _, mm in demand.storms),
+        soaks_meanwhile=demand.soaks_meanwhile,
+    )
     return HeldPit(soaking_m2, available_m3, found, verdict_on(found, durations, available_m3, demand.half_empty_h))
 
 

@@ -17,7 +17,15 @@ RATE = Quantity("infiltration_m_per_s", "m/s", "infiltration rate, slowest of th
 DURATIONS = Quantity("durations_min", "min", "durations of the storms, from short to long", kind="numbers")
 RAIN = Quantity("rain_mm", "mm", "depth of rain of each", kind="numbers")
 IN_TIME = Quantity("half_empty_h", "h", "longest time to half empty", figure="water.half_empty_h")
-STORMS = (VOID, AREA, RATE, DURATIONS, RAIN, IN_TIME)
+MEANWHILE = Quantity(
+    "soaks_meanwhile",
+    "",
+    "whether water that soaks away during the storm counts",
+    kind="word",
+    default="yes",
+    choices=("yes", "no"),
+)
+STORMS = (VOID, AREA, RATE, DURATIONS, RAIN, IN_TIME, MEANWHILE)
 """What a storage is checked against."""
 
 SIDES = Quantity("sides_m2", "m2", "sides to half the depth")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pavewright import units
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 from pavewright.water.ground._sized_pit import verdict_on
+from pavewright.water.ground._storage_answers import MEANWHILE
 from pavewright.water.ground._water_balance import SECONDS_PER_MINUTE, balance
 
 
@@ -17,11 +18,13 @@ def rain_garden(
     infiltration_m_per_s: float,
     durations_min: tuple[float, ...],
     rain_mm: tuple[float, ...],
+    own_rain: str = "yes",
+    soaks_meanwhile: str = "yes",
 ) -> dict[str, Value]:
     """Return whether a rain garden holds its storms, and the smallest area that would.
 
-    Rain falls on the paving and on the garden itself. Water stands in the hollow and in the voids of the soil under it,
-    and soaks away through the base alone.
+    Rain falls on the paving and, unless it is left out, on the garden itself. Water stands in the hollow and in the
+    voids of the soil under it, and soaks away through the base alone, during the storm unless that is left out.
 
     Source: icpi_permeable, the same balance with ponding and soil in place of stone
 
@@ -36,11 +39,20 @@ def rain_garden(
         message = "Voids of the soil lie between 0 and 100 %."
         raise SumRefusedError(message)
     holds_mm = ponding_mm + soil_mm * void_percent / 100.0
-    found = balance(area_m2 + garden_m2, garden_m2, infiltration_m_per_s, durations_min, rain_mm)
+    own, soaks = float(own_rain == "yes"), float(soaks_meanwhile == "yes")
+    found = balance(
+        area_m2 + own * garden_m2,
+        garden_m2,
+        infiltration_m_per_s,
+        durations_min,
+        rain_mm,
+        soaks_meanwhile=soaks_meanwhile == "yes",
+    )
     available = garden_m2 * units.mm_to_m(holds_mm)
     least = 0.0
     for minutes, depth in zip(durations_min, rain_mm, strict=True):
-        spare_mm = holds_mm + units.m_to_mm(infiltration_m_per_s * minutes * SECONDS_PER_MINUTE) - depth
+        soaked_mm = soaks * units.m_to_mm(infiltration_m_per_s * minutes * SECONDS_PER_MINUTE)
+        spare_mm = holds_mm + soaked_mm - own * depth
         if spare_mm <= 0.0:
             message = (
                 f"The {minutes:g} min storm alone brings {depth:g} mm, more than this garden holds and soaks away of "
@@ -73,6 +85,15 @@ RAIN_GARDEN_SUMS: tuple[Sum, ...] = (
             Quantity("infiltration_m_per_s", "m/s", "infiltration rate of the ground under it, slowest of its tests"),
             Quantity("durations_min", "min", "durations of the storms", kind="numbers"),
             Quantity("rain_mm", "mm", "depth of rain of each", kind="numbers"),
+            Quantity(
+                "own_rain",
+                "",
+                "whether rain on the garden itself counts",
+                kind="word",
+                default="yes",
+                choices=("yes", "no"),
+            ),
+            MEANWHILE,
         ),
         (
             Quantity("holds_mm", "mm", "depth of water that it holds"),

@@ -20,6 +20,7 @@ def soakaway_pit(
     durations_min: tuple[float, ...],
     rain_mm: tuple[float, ...],
     half_empty_h: float,
+    soaks_meanwhile: str = "yes",
 ) -> dict[str, Value]:
     """Return the water balance of a rectangular pit for storms of several durations.
 
@@ -30,7 +31,13 @@ def soakaway_pit(
     Source: bre_digest_365; bucks_suds for the time to half empty
     """
     _refuse_no_pit(length_mm, width_mm, depth_mm, void_percent, half_empty_h)
-    demand = Demand(area_m2, infiltration_m_per_s, storms_of(durations_min, rain_mm), half_empty_h)
+    demand = Demand(
+        area_m2,
+        infiltration_m_per_s,
+        storms_of(durations_min, rain_mm),
+        half_empty_h,
+        soaks_meanwhile=soaks_meanwhile == "yes",
+    )
     return answers_of(held((length_mm, width_mm, depth_mm), void_percent, demand))
 
 
@@ -44,13 +51,20 @@ def soakaway_size(
     rain_mm: tuple[float, ...],
     half_empty_h: float,
     longest_mm: float,
+    soaks_meanwhile: str = "yes",
 ) -> dict[str, Value]:
     """Return the shortest pit of a width and depth that holds its storms and is half empty in time.
 
     Source: bre_digest_365; bucks_suds for the time to half empty
     """
     _refuse_no_pit(longest_mm, width_mm, depth_mm, void_percent, half_empty_h)
-    demand = Demand(area_m2, infiltration_m_per_s, storms_of(durations_min, rain_mm), half_empty_h)
+    demand = Demand(
+        area_m2,
+        infiltration_m_per_s,
+        storms_of(durations_min, rain_mm),
+        half_empty_h,
+        soaks_meanwhile=soaks_meanwhile == "yes",
+    )
     length = smallest(lambda side: holds((side, width_mm, depth_mm), void_percent, demand), longest_mm)
     if length is None:
         worst = held((longest_mm, width_mm, depth_mm), void_percent, demand)
@@ -99,15 +113,15 @@ def drainage_field(people: float, s_per_mm: float, trench_width_mm: float) -> di
     return {"area_m2": area, "trench_mm": units.m_to_mm(area / units.mm_to_m(trench_width_mm))}
 
 
-def storm_storage_rule(area_m2: float, rain_mm: float) -> dict[str, Value]:
+def storm_storage_rule(area_m2: float, rain_mm: float, runoff_coefficient: float) -> dict[str, Value]:
     """Return the storage that a depth of rain off an area needs when nothing soaks away.
 
     Source: definition
     """
-    if min(area_m2, rain_mm) < 0.0:
-        message = "Area and rain are not less than zero."
+    if min(area_m2, rain_mm) < 0.0 or not 0.0 <= runoff_coefficient <= 1.0:
+        message = "Area and rain are not less than zero; between none and all of the rain runs off."
         raise SumRefusedError(message)
-    return {"storage_m3": area_m2 * units.mm_to_m(rain_mm)}
+    return {"storage_m3": runoff_coefficient * area_m2 * units.mm_to_m(rain_mm)}
 
 
 SOAKAWAY_SUMS: tuple[Sum, ...] = (
@@ -168,9 +182,13 @@ SOAKAWAY_SUMS: tuple[Sum, ...] = (
     Sum(
         "storm-storage",
         "Find the storage that a depth of rain needs when nothing soaks away",
-        (Quantity("area_m2", "m2", "area drained"), Quantity("rain_mm", "mm", "depth of rain", default=10.0)),
+        (
+            Quantity("area_m2", "m2", "area drained"),
+            Quantity("rain_mm", "mm", "depth of rain", default=10.0),
+            Quantity("runoff_coefficient", "", "part of the rain that runs off", default=1.0),
+        ),
         (Quantity("storage_m3", "m3", "storage"),),
-        "S = A · R",
+        "S = C · A · R",
         "definition",
         storm_storage_rule,
     ),

@@ -32,6 +32,7 @@ def soakaway_trench(
     durations_min: tuple[float, ...],
     rain_mm: tuple[float, ...],
     half_empty_h: float,
+    soaks_meanwhile: str = "yes",
 ) -> dict[str, Value]:
     """Return the length of a trench that just holds its storms.
 
@@ -47,13 +48,21 @@ def soakaway_trench(
     _refuse_sizes(void_percent, width_mm, depth_mm, infiltration_m_per_s)
     width, depth, void = units.mm_to_m(width_mm), units.mm_to_m(depth_mm), void_percent / 100.0
     # checks the rows, and calculates the ends alone
-    ends = balance(area_m2, width * depth, infiltration_m_per_s, durations_min, rain_mm)
+    soaks = soaks_meanwhile == "yes"
+    ends = balance(area_m2, width * depth, infiltration_m_per_s, durations_min, rain_mm, soaks_meanwhile=soaks)
+    rate = infiltration_m_per_s * float(soaks)
     lengths = tuple(
-        max(left, 0.0) / (void * width * depth + infiltration_m_per_s * depth * minutes * SECONDS_PER_MINUTE)
+        max(left, 0.0) / (void * width * depth + rate * depth * minutes * SECONDS_PER_MINUTE)
         for left, minutes in zip(ends.storage_m3, durations_min, strict=True)
     )
     length = max(lengths)
-    demand = Demand(area_m2, infiltration_m_per_s, storms_of(durations_min, rain_mm), half_empty_h)
+    demand = Demand(
+        area_m2,
+        infiltration_m_per_s,
+        storms_of(durations_min, rain_mm),
+        half_empty_h,
+        soaks_meanwhile=soaks_meanwhile == "yes",
+    )
     found = held((units.m_to_mm(length), width_mm, depth_mm), void_percent, demand)
     return {
         "length_mm": units.m_to_mm(length),
@@ -73,6 +82,7 @@ def ring_in_dig(
     durations_min: tuple[float, ...],
     rain_mm: tuple[float, ...],
     half_empty_h: float,
+    soaks_meanwhile: str = "yes",
 ) -> dict[str, Value]:
     """Return the water balance of a perforated ring in a square dig filled with stone round it.
 
@@ -93,7 +103,13 @@ def ring_in_dig(
     side, depth = units.mm_to_m(dig), units.mm_to_m(depth_mm)
     ring = math.pi * units.mm_to_m(diameter_mm) ** 2 / 4.0 * depth
     available = ring + void_percent / 100.0 * (side * side * depth - ring)
-    demand = Demand(area_m2, infiltration_m_per_s, storms_of(durations_min, rain_mm), half_empty_h)
+    demand = Demand(
+        area_m2,
+        infiltration_m_per_s,
+        storms_of(durations_min, rain_mm),
+        half_empty_h,
+        soaks_meanwhile=soaks_meanwhile == "yes",
+    )
     return {
         "dig_side_mm": dig,
         "ring_m3": ring,

@@ -39,6 +39,8 @@ def balance(
     infiltration_m_per_s: float,
     durations_min: tuple[float, ...],
     rain_mm: tuple[float, ...],
+    *,
+    soaks_meanwhile: bool = True,
 ) -> Balance:
     """Return the balance of storms that fall on an area and soak away through another.
 
@@ -48,6 +50,7 @@ def balance(
         infiltration_m_per_s: Rate at which it does. [m/s]
         durations_min: Durations of the storms. [min]
         rain_mm: Depth of rain of each. [mm]
+        soaks_meanwhile: Whether water that soaks away during the storm counts; it counts for the emptying always.
 
     Source: bre_digest_365, I − O = S
 
@@ -66,7 +69,7 @@ def balance(
         raise SumRefusedError(message)
     rate = soaking_m2 * infiltration_m_per_s
     inflow = tuple(area_m2 * units.mm_to_m(depth) for depth in rain_mm)
-    outflow = tuple(rate * minutes * SECONDS_PER_MINUTE for minutes in durations_min)
+    outflow = tuple(rate * minutes * SECONDS_PER_MINUTE * float(soaks_meanwhile) for minutes in durations_min)
     storage = tuple(came - went for came, went in zip(inflow, outflow, strict=True))
     worst = max(storage)
     required = max(worst, 0.0)
