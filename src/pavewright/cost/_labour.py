@@ -138,12 +138,19 @@ def _lay_tasks(site: Site, laid: LaidArea, with_joints: float) -> list[LabourTas
     """Return laying by place and output: borders first, then zones laid otherwise, the field last."""
     patterns = {zone.name: zone.pattern for zone in laid.zones}
     field = _lay_output(site, laid.unit, laid.pattern)
-    amounts: dict[tuple[TaskKind, Figure], float] = {}
+    slots: dict[tuple[TaskKind, Figure], int] = {}
+    slot_of: dict[tuple[str, str, bool], int] = {}
+    sums: list[float] = []
     for piece in laid.pieces:
-        pattern = patterns[piece.zone] if piece.zone else laid.pattern
-        output = _lay_output(site, piece.unit, None if piece.border else pattern)
-        kind = TaskKind.LAY_BORDER if piece.border else TaskKind.LAY if output == field else TaskKind.LAY_ZONE
-        amounts[kind, output] = amounts.get((kind, output), 0.0) + piece.area_m2 * with_joints
+        alike = piece.unit, piece.zone, piece.border
+        if alike not in slot_of:
+            pattern = patterns[piece.zone] if piece.zone else laid.pattern
+            output = _lay_output(site, piece.unit, None if piece.border else pattern)
+            kind = TaskKind.LAY_BORDER if piece.border else TaskKind.LAY if output == field else TaskKind.LAY_ZONE
+            slot_of[alike] = slots.setdefault((kind, output), len(slots))
+            sums += [0.0] * (len(slots) - len(sums))
+        sums[slot_of[alike]] += piece.area_m2 * with_joints
+    amounts = {lay_as: sums[slot] for lay_as, slot in slots.items()}
     found = []
     for kind, words in _LAY_WORDS.items():
         outputs = sorted((output for of, output in amounts if of is kind), key=lambda output: output.key)

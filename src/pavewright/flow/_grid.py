@@ -139,7 +139,9 @@ def with_exit_line(grid: Grid, outlet: str, line: LineString, reach_mm: float | 
     reach = REACH * grid.cell_mm if reach_mm is None else reach_mm
     near = np.zeros(grid.inside.shape, dtype=np.bool_)
     shapely.prepare(line)
-    near[grid.inside] = shapely.dwithin(line, shapely.points(x[grid.inside], y[grid.inside]), reach)
+    left, low, right, high = line.buffer(reach + grid.cell_mm).bounds
+    may = grid.inside & (x >= left) & (x <= right) & (y >= low) & (y <= high)
+    near[may] = shapely.dwithin(line, shapely.points(x[may], y[may]), reach)
     return _with_exit(grid, outlet, near)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -23,6 +24,8 @@ _ON_MM = 1e-3
 """A point this near to a facet lies on it. [mm]"""
 _MIN_FOLD_MM = 1.0
 """Facets that share less than this touch in a point. [mm]"""
+_NO_FACET = -1
+"""Not known yet which facet lies under a place."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,8 +76,13 @@ class FoldedSurface:
         if self.is_plane:
             return self.facets[0]
         place = Point(point)
-        away = [facet.polygon.distance(place) for facet in self.facets]
+        away = [polygon.distance(place) for polygon in self._polygons]
         return self.facets[away.index(min(away))]
+
+    @cached_property
+    def _polygons(self) -> tuple[Polygon, ...]:
+        """The outlines of the facets, made once."""
+        return tuple(facet.polygon for facet in self.facets)
 
     def level_at(self, point: XY) -> float:
         """Return the level at a plan point. [mm]."""
@@ -90,9 +98,28 @@ class FoldedSurface:
         planes = np.array([_plane_levels(facet.plane, x, y) for facet in self.facets])
         if self.is_plane:
             return np.asarray(planes[0], dtype=np.float64)
-        places = shapely.points(x, y)
-        away = np.array([shapely.distance(facet.polygon, places) for facet in self.facets])
-        return np.asarray(np.take_along_axis(planes, away.argmin(axis=0)[None, :], axis=0)[0], dtype=np.float64)
+        under = self._facets_under(x, y)
+        return np.asarray(np.take_along_axis(planes, under[None, :], axis=0)[0], dtype=np.float64)
+
+    def _facets_under(self, x: NDArray[np.float64], y: NDArray[np.float64]) -> NDArray[np.intp]:
+        """Return the number of the facet under each place, of several that are as near the first, shape (n,)."""
+        polygons = self._polygons
+        under = np.full(len(x), _NO_FACET, dtype=np.intp)
+        unsure = np.zeros(len(x), dtype=np.bool_)
+        for number, polygon in enumerate(polygons):
+            within, about = polygon.buffer(-_ON_MM), polygon.buffer(2.0 * _ON_MM)
+            shapely.prepare([within, about])
+            open_yet = np.flatnonzero((under == _NO_FACET) & ~unsure)
+            near = open_yet[shapely.contains_xy(about, x[open_yet], y[open_yet])]
+            well_in = shapely.contains_xy(within, x[near], y[near])
+            under[near[well_in]] = number
+            unsure[near[~well_in]] = True
+        rest = np.flatnonzero(under == _NO_FACET)
+        if len(rest):
+            places = shapely.points(x[rest], y[rest])
+            away = np.array([shapely.distance(polygon, places) for polygon in polygons])
+            under[rest] = away.argmin(axis=0)
+        return under
 
     def lowered(self, depth_mm: float) -> FoldedSurface:
         """Return the surface a thickness lower."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 import shapely
@@ -25,13 +26,20 @@ BESIDE_MM = 600.0
 """The paving that a wall belongs to begins within this of it. [mm]"""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Hindrance:
     """Something that no tape goes through and on which no pin stands."""
 
     kind: InTheWay
     name: str
     shape: shapely.Geometry
+
+    @cached_property
+    def inner(self) -> shapely.Geometry:
+        """A body less the width of a face."""
+        inner = shapely.buffer(self.shape, -_FACE_MM)
+        shapely.prepare(inner)
+        return inner
 
 
 @dataclass(frozen=True)
@@ -100,8 +108,12 @@ _PIN_ROOM_MM = 50.0
 def _thick(each: Hindrance) -> shapely.Geometry:
     """Return a hindrance as ground: a line gets a little width, a body loses the width of a face."""
     if shapely.area(each.shape) > 0.0:
-        return shapely.buffer(each.shape, -_FACE_MM)
+        return each.inner
     return shapely.buffer(each.shape, 1.0, cap_style="flat")
+
+
+_AWAY_MM = 1e-3
+"""What is farther apart shares nothing, however overlays are rounded. [mm]"""
 
 
 def _cuts(line: LineString, each: Hindrance) -> bool:
@@ -110,7 +122,8 @@ def _cuts(line: LineString, each: Hindrance) -> bool:
     if not shapely.intersects(each.shape, line):
         return False
     if shapely.area(each.shape) > 0.0:
-        return bool(shared(line, shapely.buffer(each.shape, -_FACE_MM)).length > 0.0)
+        near = shapely.dwithin(each.inner, line, _AWAY_MM)
+        return bool(near and shared(line, each.inner).length > 0.0)
     met = shared(line, each.shape)
     if met.is_empty or met.length > 0.0:
         # a tape along a face goes through nothing

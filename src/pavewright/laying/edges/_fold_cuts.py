@@ -7,6 +7,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+import numpy as np
 import shapely
 
 from pavewright import units
@@ -114,7 +115,7 @@ def cuts_along_folds(surface: FoldedSurface, pieces: tuple[Piece, ...], job: Job
     if shapely.is_empty(folds):
         return NO_FOLD_CUTS
     lip = known.step_between_units.value
-    crossed = [piece for piece in pieces if piece.shape.polygon.buffer(-_JOINT_MM).intersects(folds)]
+    crossed = [piece for piece in _near(pieces, folds) if piece.shape.polygon.buffer(-_JOINT_MM).intersects(folds)]
     limits = {unit.name: sizes(unit, known) for unit in job.units}
     found = [
         (piece.number, across_fold(piece.shape.polygon, surface, folds, one.min_width_mm, one.absorbed_mm))
@@ -134,6 +135,19 @@ def cuts_along_folds(surface: FoldedSurface, pieces: tuple[Piece, ...], job: Job
         neck_mm=min((each.neck_mm for _, each in wrong if each.neck_mm is not None), default=None),
         lip_mm=max((each.lip_mm for _, each in wrong), default=0.0),
     )
+
+
+def _near(pieces: tuple[Piece, ...], folds: shapely.Geometry) -> list[Piece]:
+    """Return the pieces whose boxes the folds touch: no other lies across one."""
+    if not pieces:
+        return []
+    outlines = [piece.shape.outer for piece in pieces]
+    starts = np.cumsum([0, *(len(outline) for outline in outlines[:-1])])
+    points = np.array([point for outline in outlines for point in outline])
+    low, high = np.minimum.reduceat(points, starts), np.maximum.reduceat(points, starts)
+    shapely.prepare(folds)
+    touched = shapely.intersects(folds, shapely.box(low[:, 0], low[:, 1], high[:, 0], high[:, 1]))
+    return [pieces[number] for number in np.flatnonzero(touched)]
 
 
 def _parted(outline: shapely.Polygon, folds: shapely.Geometry) -> list[Polygon]:

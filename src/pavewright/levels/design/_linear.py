@@ -82,7 +82,7 @@ class Programme:
             high: Upper end. [unit of the row]
             yields: As in ``Row``. [unit of the row over that of the give]
         """
-        kept = tuple((number, value) for number, value in terms.items() if value != 0.0)
+        kept = tuple([term for term in terms.items() if term[1] != 0.0])
         self.rows.append(Row(rule, kept, low, high, yields))
 
 
@@ -113,12 +113,8 @@ def solve(programme: Programme) -> np.ndarray | None:
 
 def _model(programme: Programme) -> highspy.HighsLp:
     columns = len(programme.cost)
-    starts, index, value = [0], [], []
-    for row in programme.rows:
-        for number, coefficient in row.terms:
-            index.append(number)
-            value.append(coefficient)
-        starts.append(len(index))
+    terms = [term for row in programme.rows for term in row.terms]
+    starts = np.cumsum([0, *(len(row.terms) for row in programme.rows)])
     model = highspy.HighsLp()
     model.num_col_, model.num_row_ = columns, len(programme.rows)
     model.col_cost_ = np.array(programme.cost)
@@ -126,9 +122,9 @@ def _model(programme: Programme) -> highspy.HighsLp:
     model.row_lower_ = _ends([row.low for row in programme.rows])
     model.row_upper_ = _ends([row.high for row in programme.rows])
     model.a_matrix_.format_ = highspy.MatrixFormat.kRowwise
-    model.a_matrix_.start_ = np.array(starts, dtype=np.int32)
-    model.a_matrix_.index_ = np.array(index, dtype=np.int32)
-    model.a_matrix_.value_ = np.array(value)
+    model.a_matrix_.start_ = starts.astype(np.int32)
+    model.a_matrix_.index_ = np.array([number for number, _ in terms], dtype=np.int32)
+    model.a_matrix_.value_ = np.array([coefficient for _, coefficient in terms])
     if programme.whole:
         kinds = [highspy.HighsVarType.kContinuous] * columns
         for number in programme.whole:

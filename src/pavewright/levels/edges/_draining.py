@@ -118,10 +118,11 @@ def cells_of(
     x, y = grid.centres()
     paved = np.asarray(shapely.contains_xy(polygon, x, y), dtype=np.bool_) & grid.inside
     if leaving:
-        places = shapely.points(x, y)
+        past = grid.inside & ~paved
+        places = shapely.points(x[past], y[past])
         away = np.array([shapely.distance(line, places) for _, line in leaving])
-        owner = np.array([takers.index(taker) for taker, _ in leaving])[away.argmin(axis=0)]
-        exits = np.where(grid.inside & ~paved, owner, -1).astype(np.int32)
+        exits = np.full(past.shape, -1, dtype=np.int32)
+        exits[past] = np.array([takers.index(taker) for taker, _ in leaving])[away.argmin(axis=0)]
         grid = replace(grid, exits=exits, outlets=tuple(each.outlet for each in takers))
     for placed in site.gullies:
         (px, py), half = placed.at, placed.gully.size_mm / 2.0
