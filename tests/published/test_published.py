@@ -7,7 +7,7 @@ from pavewright import rulebook
 from pavewright.catalogue import SUMS, CaseFault, Standing, case_records, proofs, verify_cases
 
 FILES = sorted(Path(__file__).parent.glob("*.toml"))
-MIN_PRINTED = 271
+MIN_PRINTED = 274
 NOTHING_PRINTED = frozenset(
     {
         "ballast-concrete",
@@ -15,7 +15,6 @@ NOTHING_PRINTED = frozenset(
         "car-sag",
         "dig-depth",
         "drainage-field",
-        "grid-volume",
         "gullies-wanted",
         "gutter-outlet",
         "level-below-dpc",
@@ -23,7 +22,6 @@ NOTHING_PRINTED = frozenset(
         "modular-overhang",
         "pack-coverage",
         "ring-in-dig",
-        "ring-of-units",
         "soakaway-size",
         "standing-water-chance",
         "two-peg-test-on-levels",

@@ -29,7 +29,7 @@ PLACES = {
     "fit-in-run": "pavewright.laying._sums_laying",
     "flatness-along-a-line": "pavewright.survey.ground._sums_surface",
     "gradient": "pavewright.levels.cars._sums",
-    "grid-volume": "pavewright.earthworks._sums_volumes",
+    "grid-volume": "pavewright.earthworks._sums_grid",
     "gullies-wanted": "pavewright.water.drains._sums_inlets",
     "gully-grating": "pavewright.water.drains._sums_inlets",
     "gutter-outlet": "pavewright.water.drains._sums_inlets",

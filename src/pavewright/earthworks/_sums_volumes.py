@@ -6,38 +6,10 @@ import math
 
 from pavewright import units
 from pavewright.earthworks._loads import compacted_m3, loads_exact, loose_m3, whole
+from pavewright.earthworks._sums_grid import GRID_SUM
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 
 _TWO = 2
-
-
-def grid_volume(
-    levels_mm: tuple[float, ...], columns: float, spacing_along_mm: float, spacing_across_mm: float, formation_mm: float
-) -> dict[str, Value]:
-    """Return the net volume between a grid of levels and a level formation, corners weighted by the cells they share.
-
-    Valid for: net volume; gross cut and fill need triangles and the line where the two meet.
-    Source: definition, V = (a·b / 4)·(Σh1 + 2Σh2 + 3Σh3 + 4Σh4)
-    """
-    wide = round(columns)
-    if wide < _TWO or len(levels_mm) % wide or len(levels_mm) // wide < _TWO:
-        message = "Give the levels row by row: as many in each row as columns says, two rows or more."
-        raise SumRefusedError(message)
-    if min(spacing_along_mm, spacing_across_mm) <= 0.0:
-        message = "The spacing of the grid is more than zero both ways."
-        raise SumRefusedError(message)
-    high = len(levels_mm) // wide
-    total = 0.0
-    for index, level in enumerate(levels_mm):
-        row, column = divmod(index, wide)
-        cells = (1 + (0 < row < high - 1)) * (1 + (0 < column < wide - 1))
-        total += cells * (level - formation_mm)
-    area = spacing_along_mm * spacing_across_mm
-    return {
-        "weighted_sum_mm": total,
-        "net_m3": units.mm3_to_m3(area / 4.0 * total),
-        "mean_mm": total / (4.0 * (high - 1) * (wide - 1)),
-    }
 
 
 def end_area_volume(areas_m2: tuple[float, ...], spacing_mm: float) -> dict[str, Value]:
@@ -169,25 +141,7 @@ def swell_and_shrink(bank_density: float, loose_density: float, compacted_densit
 
 
 SUMS: tuple[Sum, ...] = (
-    Sum(
-        "grid-volume",
-        "Find the net volume between a grid of levels and a level formation",
-        (
-            Quantity("levels_mm", "mm", "levels row by row", kind="numbers"),
-            Quantity("columns", "", "levels in each row"),
-            Quantity("spacing_along_mm", "mm", "distance between columns"),
-            Quantity("spacing_across_mm", "mm", "distance between rows"),
-            Quantity("formation_mm", "mm", "level of the formation"),
-        ),
-        (
-            Quantity("weighted_sum_mm", "mm", "heights over formation, weighted by the cells that share them"),
-            Quantity("net_m3", "m3", "cut less fill; negative where fill is more"),
-            Quantity("mean_mm", "mm", "mean height over formation"),
-        ),
-        "V = (a·b / 4)·(Σh1 + 2Σh2 + 4Σh4)",
-        "definition",
-        grid_volume,
-    ),
+    GRID_SUM,
     Sum(
         "end-area-volume",
         "Find the volume between cross-sections at equal spacing",
