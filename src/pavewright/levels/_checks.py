@@ -46,7 +46,7 @@ _ROUNDING = 1e-6
 
 def _too_flat(area: PlanArea, steepest: float, flattest: Figure) -> Finding:
     least = units.one_in_n_to_fall(flattest.value)
-    steeper = Option(f"Lay at 1 in {flattest.value:g} or steeper.", fall_of(area, least, flatter=False))
+    steeper = Option(words.lay_steeper(flattest), fall_of(area, least, flatter=False))
     return Finding(
         Code.TOO_FLAT,
         Severity.CHECK,
@@ -57,12 +57,12 @@ def _too_flat(area: PlanArea, steepest: float, flattest: Figure) -> Finding:
         "-",
         flattest,
         at_mm=area.gross.centre_mm,
-    ).with_options((steeper, Option("Shorten the run with a channel or a gully.")))
+    ).with_options((steeper, Option(words.shorten_run())))
 
 
 def _too_steep(area: PlanArea, falls: Falls, limit: Figure, flattest: Figure, severity: Severity) -> Finding:
     steepest, most = steepest_of(falls.main, falls.cross), units.one_in_n_to_fall(limit.value)
-    flatter = Option("Lay flatter.", _flatter(area, falls, most, flattest.value))
+    flatter = Option(words.lay_flatter(), _flatter(area, falls, most, flattest.value))
     return Finding(
         Code.TOO_STEEP,
         severity,
@@ -73,7 +73,7 @@ def _too_steep(area: PlanArea, falls: Falls, limit: Figure, flattest: Figure, se
         "-",
         limit,
         at_mm=area.gross.centre_mm,
-    ).with_options((flatter, Option("Split the area with a step or a wall and lay each part flatter.")))
+    ).with_options((flatter, Option(words.split_area())))
 
 
 def _flatter(area: PlanArea, falls: Falls, steepest: float, flattest_one_in: float) -> tuple[FieldChange, ...]:

@@ -6,9 +6,9 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.findings import Finding, Option, Owner, Severity, worded
-from pavewright.geometry import distance
+from pavewright.findings import Finding, Option, Owner, Severity
 from pavewright.job import Fault, Folding
+from pavewright.levels import _words_folded as words
 from pavewright.levels._access import access_findings
 from pavewright.levels._checks import boundary_findings, setting_findings
 from pavewright.levels._codes import Code
@@ -17,8 +17,7 @@ from pavewright.levels._spots import corner_levels, door_steps, spot_levels, wal
 from pavewright.levels._types import FinishedArea
 from pavewright.levels.cars import car_findings
 from pavewright.levels.clashes import clash
-from pavewright.levels.design import choose_falls, fold_as, repairs, rounding_findings
-from pavewright.levels.edges import words as drained_words
+from pavewright.levels.design import choose_falls, fold_as, fold_in_another_way, repairs, rounding_findings
 from pavewright.levels.folds import candidate, change_prices, dry, lid_findings, study
 from pavewright.sums import Working
 
@@ -93,11 +92,10 @@ def _not_foldable(area: PlanArea, compared: Candidates, path: str) -> Fault | No
     if not compared.options:
         return Fault(
             f"{path}.folding",
-            f"Area {area.name} cannot be folded as {area.area.fall.folding.value}: a valley and planes to a gully need "
-            f"a gully inside the area, a mitre needs an inner corner. Choose cheapest to see what can be.",
+            words.not_foldable(area.name, area.area.fall.folding.value),
         )
     if not compared.options[compared.chosen].task.limits and compared.options[compared.chosen].task.earth is None:
-        return Fault(path, f"Nothing fixes the height of area {area.name}: give level_at with level_mm.")
+        return Fault(path, words.no_height(area.name))
     return None
 
 
@@ -131,12 +129,10 @@ def _of_highway(option: Candidate) -> frozenset[Rule]:
 def _accepted(area: PlanArea, compared: Candidates) -> tuple[Option, ...]:
     """Return the other ways to fold an area that are accepted; where only one was tried, to compare them all."""
     ways = [
-        Option(f"Fold it as {each.words} instead.", fold_as(area, each.kind))
-        for each in compared.options
-        if each.accepted
+        Option(words.fold_instead(each.words), fold_as(area, each.kind)) for each in compared.options if each.accepted
     ]
     if not ways and area.area.fall.folding is not Folding.CHEAPEST:
-        ways = [Option("Fold it in another way: cheapest compares them all.", fold_as(area, Folding.CHEAPEST))]
+        ways = [Option(fold_in_another_way(), fold_as(area, Folding.CHEAPEST))]
     return tuple(ways)
 
 
@@ -196,22 +192,23 @@ def _topsoil_words(topsoil_mm: float | None) -> str:
 
 def _step_findings(area: PlanArea, surface: FoldedSurface) -> list[Finding]:
     """Return a note for a step that splits an area: its riser is built and nothing of it is measured."""
-    return [
-        Finding(
-            Code.PARTED_BY_STEP,
-            Severity.CHECK,
-            f"area {area.name}",
-            f"{area.name} is split by a step of {fold.step_mm:.0f} mm over "
-            f"{units.metres_text(distance(fold.start, fold.end))} m: add what its riser is built of to the order, and "
-            "a contrasting edge where people walk over it. Pegs and strings at it are set for its top.",
-            fold.step_mm,
-            unit="mm",
-            options=worded(("Enter two areas with a flight of steps between them, to have it measured.",)),
-            at_mm=fold.start,
-        )
-        for fold in surface.folds
-        if fold.step_mm
-    ]
+    found = []
+    for fold in surface.folds:
+        if fold.step_mm:
+            message, options = words.split_by_step(area.name, fold)
+            found.append(
+                Finding(
+                    Code.PARTED_BY_STEP,
+                    Severity.CHECK,
+                    f"area {area.name}",
+                    message,
+                    fold.step_mm,
+                    unit="mm",
+                    options=options,
+                    at_mm=fold.start,
+                )
+            )
+    return found
 
 
 def _option_findings(area: PlanArea, option: Candidate, figures: LevelFigures) -> list[Finding]:
@@ -221,27 +218,27 @@ def _option_findings(area: PlanArea, option: Candidate, figures: LevelFigures) -
         # a car that grounds on it and a fold across a lid are reported by themselves
         return []
     if option.accepted:
-        words = f"{area.name} is laid as {option.words}: {drained_words(drains)}."
-        return [Finding(Code.FOLDED, Severity.NOTE, place, words, at_mm=area.gross.centre_mm)]
+        message = words.folded(area.name, option.words, drains)
+        return [Finding(Code.FOLDED, Severity.NOTE, place, message, at_mm=area.gross.centre_mm)]
     limit = figures.bypass
     cheapest = () if area.area.fall.folding is Folding.CHEAPEST else fold_as(area, Folding.CHEAPEST)
     ways = (
-        Option("Choose another way to fold it: cheapest compares them all.", cheapest),
-        Option("Move the gully to where the water runs, or add one."),
-        Option("Put a channel along the edge over which it runs."),
+        Option(words.choose_fold(), cheapest),
+        Option(words.move_gully()),
+        Option(words.channel_at_edge()),
     )
     stands = drains.standing_l > 0.0 or drains.shut_in_m2 > 0.0 or drains.to_walls_m > 0.0
     if not stands and drains.to_others_m2 > figures.to_others.value:
-        words = f"{area.name} laid as {option.words} keeps every limit and is not accepted: {drained_words(drains)}."
+        message = words.runs_to_others(area.name, option.words, drains)
         least = figures.to_others
-        told = Finding(Code.RUNS_TO_OTHERS, Severity.STOP, place, words, drains.to_others_m2, least.value, "m²")
+        told = Finding(Code.RUNS_TO_OTHERS, Severity.STOP, place, message, drains.to_others_m2, least.value, "m²")
         return [replace(told, at_mm=area.gross.centre_mm).with_options(ways)]
     return [
         Finding(
             Code.STANDS_ON_DESIGN if stands else Code.RUNS_PAST_GULLY,
             Severity.STOP if stands else Severity.CHECK,
             place,
-            f"{area.name} laid as {option.words} keeps every limit and does not drain: {drained_words(drains)}.",
+            words.does_not_drain(area.name, option.words, drains),
             drains.deepest_mm if stands else drains.past_share * 100.0,
             figures.standing.value if stands else limit.value,
             "mm" if stands else "%",

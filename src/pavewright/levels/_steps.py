@@ -128,7 +128,7 @@ def _findings(steps: Steps, path: str, figures: LevelFigures) -> tuple[Finding, 
                 "mm",
                 figure,
                 at_mm=at,
-            ).with_options((*ways, Option("Raise or lower the lower area.")))
+            ).with_options((*ways, Option(words.move_lower_area())))
         )
     found.extend(_pace_and_ends(steps, path, place, at, figures))
     return tuple(found)

@@ -33,6 +33,11 @@ def use_risers(count: int) -> str:
     return f"Use {count} riser{'s' if count != 1 else ''}."
 
 
+def move_lower_area() -> str:
+    """Propose another level of the lower area of a flight."""
+    return "Raise or lower the lower area."
+
+
 def make_going(going_mm: float, *, longer: bool) -> str:
     """Propose another going. [mm]."""
     return f"Make the going {going_mm:.0f} mm or {'more' if longer else 'less'}."
@@ -110,6 +115,26 @@ def too_steep(area: str, steepest: float, bearing_deg: float, limit: Figure) -> 
         f"{area} falls {units.fall_text(steepest)} at its steepest (bearing {bearing_deg:.0f} degrees); {limit.label}: "
         f"1 in {limit.value:g}."
     )
+
+
+def lay_steeper(flattest: Figure) -> str:
+    """Propose the flattest fall that drains, as n of 1 in n."""
+    return f"Lay at 1 in {flattest.value:g} or steeper."
+
+
+def shorten_run() -> str:
+    """Propose a shorter run of the water."""
+    return "Shorten the run with a channel or a gully."
+
+
+def lay_flatter() -> str:
+    """Propose a flatter fall."""
+    return "Lay flatter."
+
+
+def split_area() -> str:
+    """Propose that an area is split."""
+    return "Split the area with a step or a wall and lay each part flatter."
 
 
 def frame_to_set(thing: str, by_mm: float, to_mm: float) -> str:

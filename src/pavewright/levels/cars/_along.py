@@ -7,13 +7,14 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.findings import ChainLink, Finding, Option, Severity, worded
+from pavewright.findings import ChainLink, Finding, Option, Severity
 from pavewright.geometry import point_along
 from pavewright.job import Folding
 from pavewright.levels._codes import Code
+from pavewright.levels.cars import _words as words
 from pavewright.levels.cars._grounding import Car, crest_change, crest_curve_mm, half_strip_mm, over_profile, sag_change
 from pavewright.levels.cars._way import CarWay, Gate, Profile, car_ways, profile, tracks
-from pavewright.levels.design import fold_as
+from pavewright.levels.design import fold_as, fold_in_another_way
 
 if TYPE_CHECKING:
     from pavewright.geometry import XY, FoldedSurface
@@ -63,17 +64,6 @@ def _at(way: CarWay, along_mm: float) -> XY:
     return point_along(way.start, way.end, min(max(along_mm, 0.0), way.length_mm))
 
 
-def _where(way: CarWay, along_mm: float) -> str:
-    """Return a place along a way in words."""
-    if way.first is None:
-        return "where its gradient changes"
-    if along_mm <= 1.0:
-        return f"at {way.first.name}"
-    if way.last is not None and along_mm >= way.length_mm - 1.0:
-        return f"at {way.last.name}"
-    return f"{units.metres_text(along_mm)} m from {way.first.name}"
-
-
 def grounds(drive: Drive, way: CarWay, levels: Profile) -> list[Finding]:
     """Return a finding where the ground comes nearer to the underside of a car than its margin, or touches it."""
     car, cars = drive.car, drive.figures.cars
@@ -86,16 +76,12 @@ def grounds(drive: Drive, way: CarWay, levels: Profile) -> list[Finding]:
     at = min(max(low + (met.between_at_mm if between else met.ends_at_mm), low), high)
     figure = cars.clearance if between else cars.end
     value, room = (met.between_mm, car.clearance_mm) if between else (met.ends_mm, car.end_mm)
-    part = "between the wheels" if between else "under nose or tail"
-    verb = "grounds" if touches else "has too little room"
     return [
         Finding(
             Code.CAR_GROUNDS,
             Severity.STOP if touches else Severity.CHECK,
             f"area {drive.area.name}",
-            f"A car {verb} on {drive.area.name} {_where(way, at)}: {part} the paving takes {value:.0f} mm of its "
-            f"{room:.0f} mm. The car is assumed: wheelbase {units.metres_text(car.wheelbase_mm)} m, "
-            f"{car.clearance_mm:.0f} mm of room, of which {car.margin_mm:.0f} mm are kept.",
+            words.car_grounds(drive.area.name, way, at, value, room, car, between=between, touches=touches),
             value,
             room - (car.margin_mm if between else 0.0),
             "mm",
@@ -111,60 +97,40 @@ def _chain(way: CarWay, levels: Profile, figures: LevelFigures) -> tuple[ChainLi
     said = []
     first, last = levels.own
     for number, gradient in enumerate(levels.gradients):
-        slope = f"{'rises' if gradient > 0.0 else 'falls'} {units.fall_text(abs(gradient))}"
-        if abs(gradient) < _LEVEL:
-            slope = "is level"
         if number < first and way.first is not None:
-            said.append(_beyond(way.first, figures))
+            said.append(words.beyond(way.first, figures.cars.footway))
         elif number >= last and way.last is not None:
-            said.append(_beyond(way.last, figures))
+            said.append(words.beyond(way.last, figures.cars.footway))
         else:
-            start, end = levels.along_mm[number], levels.along_mm[number + 1]
-            said.append(f"From {units.metres_text(start)} m to {units.metres_text(end)} m along the way it {slope}.")
-    return tuple(ChainLink(words) for words in said)
-
-
-_LEVEL = 1e-4
-"""A gradient less than this is level. [-]"""
-
-
-def _beyond(gate: Gate, figures: LevelFigures) -> str:
-    if gate.is_road:
-        percent = figures.cars.footway.value
-        return f"Beyond {gate.name} the footway is assumed to rise {percent:g} % from the kerb: read it and say so."
-    return f"Beyond {gate.name} the floor is assumed to be level."
+            said.append(words.stretch(levels.along_mm[number], levels.along_mm[number + 1], gradient))
+    return tuple(ChainLink(each) for each in said)
 
 
 def _eased(drive: Drive, levels: Profile, *, between: bool) -> tuple[Option, ...]:
     """Return how a change of gradient is eased, another fold, and a car that is measured."""
     steps = list(zip(levels.gradients, levels.gradients[1:], strict=False))
-    measured = Option("Measure wheelbase and room of the car that will use it, and have the worst of them in mind.")
+    measured = Option(words.measure_car())
     if not steps:
         return (measured,)
     change = max((before - after if between else after - before) for before, after in steps)
     car = drive.car
     if not between:
         limit = sag_change(car.end_mm, car.overhang_mm)
-        apart = units.metres_text(car.wheelbase_mm)
-        eased = f"Ease the sag: no change of gradient over {limit:.1%} at one place, the next {apart} m on."
-        return (*other_folds(drive.area), Option(eased), measured)
+        return (*other_folds(drive.area), Option(words.ease_sag(limit, car.wheelbase_mm)), measured)
     strip = half_strip_mm(change, car.room_mm, car.wheelbase_mm)
     if math.isfinite(strip):
-        most = max(strip, drive.figures.cars.transition_mm)
-        eased = f"Lay a strip of {units.metres_text(most)} m over the crest at the gradient half way between the two."
+        eased = words.strip_over_crest(max(strip, drive.figures.cars.transition_mm))
     else:
-        curve = crest_curve_mm(change, car.room_mm, car.wheelbase_mm)
-        eased = f"Round the crest over {units.metres_text(curve)} m or more."
+        eased = words.round_crest(crest_curve_mm(change, car.room_mm, car.wheelbase_mm))
     sharp = crest_change(car.room_mm, car.wheelbase_mm)
-    told = f"{eased} The gradient changes by {change:.1%} there; at one place a car takes {sharp:.1%}."
-    return (*other_folds(drive.area), Option(told), measured)
+    return (*other_folds(drive.area), Option(words.crest_eased(eased, change, sharp)), measured)
 
 
 def other_folds(area: PlanArea) -> tuple[Option, ...]:
     """Return the way that compares all folds, where an area is folded in a stated one."""
     if area.area.fall.folding in {Folding.CHEAPEST, Folding.ONE_PLANE}:
         return ()
-    return (Option("Fold it in another way: cheapest compares them all.", fold_as(area, Folding.CHEAPEST)),)
+    return (Option(fold_in_another_way(), fold_as(area, Folding.CHEAPEST)),)
 
 
 def _own_gradients(levels: Profile) -> tuple[tuple[float, float, float], ...]:
@@ -180,23 +146,25 @@ def _too_steep(drive: Drive, way: CarWay, levels: Profile) -> list[Finding]:
     """Return a finding where a car has to go steeper than a drive may be."""
     limit = drive.figures.falls.steepest_drive
     most = units.one_in_n_to_fall(limit.value)
-    return [
-        Finding(
-            Code.CAR_WAY_STEEP,
-            Severity.CHECK,
-            f"area {drive.area.name}",
-            f"Along the way of a car {drive.area.name} runs at {units.fall_text(abs(gradient))}, steeper than 1 in "
-            f"{limit.value:g}.",
-            abs(gradient),
-            most,
-            "-",
-            limit,
-            options=worded(("Make the drive longer, or lower what it leads to.",)),
-            at_mm=_at(way, (start + end) / 2.0),
-        )
-        for start, end, gradient in _own_gradients(levels)
-        if abs(gradient) > most + SLACK
-    ]
+    found = []
+    for start, end, gradient in _own_gradients(levels):
+        if abs(gradient) > most + SLACK:
+            message, options = words.car_way_steep(drive.area.name, gradient, limit)
+            found.append(
+                Finding(
+                    Code.CAR_WAY_STEEP,
+                    Severity.CHECK,
+                    f"area {drive.area.name}",
+                    message,
+                    abs(gradient),
+                    most,
+                    "-",
+                    limit,
+                    options=options,
+                    at_mm=_at(way, (start + end) / 2.0),
+                )
+            )
+    return found
 
 
 def _beside_road(drive: Drive, way: CarWay, levels: Profile) -> list[Finding]:
@@ -205,23 +173,25 @@ def _beside_road(drive: Drive, way: CarWay, levels: Profile) -> list[Finding]:
         return []
     limit, reach = drive.figures.cars.near_road, drive.figures.cars.near_road_mm
     most = units.one_in_n_to_fall(limit.value)
-    return [
-        Finding(
-            Code.STEEP_AT_ROAD,
-            Severity.CHECK,
-            f"area {drive.area.name}",
-            f"Within {units.metres_text(reach)} m of {way.first.name} {drive.area.name} runs at "
-            f"{units.fall_text(abs(gradient))}, where cars wait and people pass; {limit.label}: 1 in {limit.value:g}.",
-            abs(gradient),
-            most,
-            "-",
-            limit,
-            options=worded(("Ask the highway authority for its limit.", "Lay the first car's length nearly level.")),
-            at_mm=_at(way, start),
-        )
-        for start, _, gradient in _own_gradients(levels)
-        if start < reach and abs(gradient) > most + SLACK
-    ]
+    found = []
+    for start, _, gradient in _own_gradients(levels):
+        if start < reach and abs(gradient) > most + SLACK:
+            message, options = words.steep_at_road(drive.area.name, way.first, reach, gradient, limit)
+            found.append(
+                Finding(
+                    Code.STEEP_AT_ROAD,
+                    Severity.CHECK,
+                    f"area {drive.area.name}",
+                    message,
+                    abs(gradient),
+                    most,
+                    "-",
+                    limit,
+                    options=options,
+                    at_mm=_at(way, start),
+                )
+            )
+    return found
 
 
 def _transitions(drive: Drive, way: CarWay, levels: Profile) -> list[Finding]:
@@ -234,23 +204,19 @@ def _transitions(drive: Drive, way: CarWay, levels: Profile) -> list[Finding]:
         before, after = slopes[number - 1], slopes[number]
         change, at = abs(after - before), levels.along_mm[number]
         if max(abs(before), abs(after)) > steep + SLACK and change * 100.0 >= figure.value:
-            words = (
-                f"{drive.area.name} is steeper than 1 in {1.0 / steep:g} and its gradient changes by {change:.1%} at "
-                f"one place, {_where(way, at)}: a transition is needed."
-            )
-            strip = f"Lay {units.metres_text(length)} m at the gradient half way between the two there."
+            message, options = words.transition_wanted(drive.area.name, way, at, steep, change, length)
             told.append(
                 Finding(
                     Code.TRANSITION_WANTED,
                     Severity.CHECK,
                     f"area {drive.area.name}",
-                    words,
+                    message,
                     change * 100.0,
                     figure.value,
                     "%",
                     figure,
                     chain=_chain(way, levels, drive.figures),
-                    options=worded((strip,)),
+                    options=options,
                     at_mm=_at(way, at),
                 )
             )

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import math
 from typing import TYPE_CHECKING
 
-from pavewright import units
 from pavewright.findings import Finding, Option, Severity
 from pavewright.job import Use
 from pavewright.levels._codes import Code
+from pavewright.levels.cars import _words as words
 from pavewright.levels.cars._along import SLACK, Drive, along_ways, other_folds
 from pavewright.levels.cars._grounding import Car
 from pavewright.levels.cars._way import Gate, gates
@@ -59,7 +58,7 @@ def _steps(drive: Drive) -> list[Finding]:
             Code.CAR_MEETS_STEP,
             Severity.STOP,
             f"area {drive.area.name}",
-            f"A step of {fold.step_mm:.0f} mm splits {drive.area.name}, which is for cars.",
+            words.step_across(drive.area.name, fold.step_mm),
             fold.step_mm,
             limit.value,
             "mm",
@@ -86,8 +85,7 @@ def _garage_step(drive: Drive, gate: Gate, found: tuple[Gate, ...]) -> list[Find
             Code.GARAGE_STEP,
             Severity.STOP if limit is stops else Severity.CHECK,
             f"area {drive.area.name}, {gate.name}",
-            f"{gate.name} is {units.metres_text(_wide(gate))} m wide at paving for cars and taken for a garage door. "
-            f"Its threshold stands {step:.0f} mm above {drive.area.name}; a car rolls over {rolls.value:.0f} mm.",
+            words.garage_step(drive.area.name, gate, step, rolls.value),
             step,
             limit.value,
             "mm",
@@ -97,23 +95,18 @@ def _garage_step(drive: Drive, gate: Gate, found: tuple[Gate, ...]) -> list[Find
     ]
 
 
-def _wide(gate: Gate) -> float:
-    return 0.0 if gate.door is None else math.dist(gate.door.start, gate.door.end)
-
-
 def _up_to(drive: Drive, gate: Gate, found: tuple[Gate, ...], lift_mm: float) -> tuple[Option, ...]:
     """Return the fall with which a plane from the road comes up to a garage door, and what else can be done."""
-    by_hand = Option(f"Say that no car goes through {gate.name}: make the area one for feet, or the paving two areas.")
+    by_hand = Option(words.no_car_through(gate))
     road = next((each for each in found if each.is_road), None)
     if road is None or not drive.surface.is_plane:
-        return (Option("Lay the paving at the door higher, with a gentle ramp up to it."), by_hand)
+        return (Option(words.ramp_to_door()), by_hand)
     direction = drive.surface.main.plane.downhill
     run = (road.at[0] - gate.at[0]) * direction[0] + (road.at[1] - gate.at[1]) * direction[1]
     fall = drive.surface.main.plane.fall + lift_mm / run if abs(run) > 1.0 else 0.0
     if fall <= 0.0:
         return (by_hand,)
-    words = f"Lay {drive.area.name} at {units.fall_text(fall)}, so that it comes up to {gate.name}."
-    return (Option(words, fall_of(drive.area, fall, flatter=False)), by_hand)
+    return (Option(words.lay_up_to(drive.area.name, fall, gate), fall_of(drive.area, fall, flatter=False)), by_hand)
 
 
 def _crossing(area: PlanArea, gate: Gate) -> Finding:
@@ -122,8 +115,6 @@ def _crossing(area: PlanArea, gate: Gate) -> Finding:
         Code.FOOTWAY_CROSSING,
         Severity.NOTE,
         f"area {area.name}, {gate.name}",
-        f"Cars reach {area.name} over {gate.name}. Kerb, level and crossfall of the footway are the highway "
-        "authority's: meet the back of the footway as it lies, alter nothing beyond it, and have the crossing "
-        "approved and built by the authority or whom it names.",
+        words.footway_crossing(area.name, gate),
         at_mm=gate.at,
     )

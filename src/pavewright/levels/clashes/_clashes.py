@@ -19,6 +19,7 @@ from pavewright.geometry import distance
 from pavewright.job import Use
 from pavewright.levels._codes import Code
 from pavewright.levels._formulas import steepest_of
+from pavewright.levels.clashes import _words as words
 from pavewright.levels.clashes._moving import REFUSED, moved
 from pavewright.levels.design import RuleKind, by_tenths, fall_of
 
@@ -82,9 +83,7 @@ def _told(
         code,
         Severity.STOP,
         f"area {area.name}, {bound.thing}",
-        f"{area.name} is {units.millimetres_text(off)} too {'high' if too_high else 'low'} at {bound.part}"
-        f"{bound.thing}: "
-        f"{units.metres_text(level)} against {units.metres_text(limit)}.",
+        words.off_level(area.name, bound, level, limit, off, too_high=too_high),
         value=level,
         limit=limit,
         unit="mm",
@@ -122,30 +121,20 @@ def _chain(area: PlanArea, falls: Falls, height: Height, bound: Bound, rival: Bo
     """Return the levels from what decided the height to what is not met, one sentence each."""
     level = height.plane.level_at(bound.at)
     off = _off(bound, height)
-    way = "high" if level > bound.high_mm else "low"
     last: tuple[ChainLink, ...] = (
         bound.link,
-        ChainLink(f"That leaves {area.name} {units.millimetres_text(off)} too {way} there."),
+        ChainLink(words.leaves(area.name, off, too_high=level > bound.high_mm)),
     )
     if bound.kind is RuleKind.JOIN:
-        words = "The two slope differently along the edge that they share, so they meet in the middle only."
-        last = (ChainLink(words), *last)
+        last = (ChainLink(words.slope_differently()), *last)
     if rival is None or height.deciding is None:
-        words = f"{area.name} lies {height.fixed_by}: {units.metres_text(level)} at {bound.thing}."
-        return (ChainLink(words, level), *last)
+        return (ChainLink(words.lies(area.name, height, level, bound.thing), level), *last)
     start = height.plane.level_at(rival.at)
     run = _along(falls, rival.at, bound.at)
     return (
         rival.link,
-        ChainLink(f"Paving at {rival.thing}: {units.metres_text(start)}.", start),
-        ChainLink(
-            f"From there to {bound.thing} it is {units.metres_text(abs(run))} m {'down' if run >= 0 else 'up'} the "
-            f"fall at {units.fall_text(falls.main)}"
-            + (f" with {units.fall_text(falls.cross)} across" if falls.cross else "")
-            + f": it {'falls' if start >= level else 'rises'} {units.millimetres_text(abs(start - level))} to "
-            f"{units.metres_text(level)}.",
-            level,
-        ),
+        ChainLink(words.paving_at(rival.thing, start), start),
+        ChainLink(words.along_fall(bound.thing, falls, run, start, level), level),
         *last,
     )
 
@@ -170,10 +159,10 @@ def _options(
     too_high = level > bound.high_mm
     ways: list[Option] = []
     if height.deciding is None and area.area.fall.level_mm is not None:
-        words = f"Set {area.name} {units.millimetres_text(off)} {'lower' if too_high else 'higher'} than asked."
+        said = words.set_other_level(area.name, off, too_high=too_high)
         by = by_tenths(off) * (-1.0 if too_high else 1.0)
         lower = (FieldChange(f"{area.path}.fall.level_mm", area.area.fall.level_mm + by),)
-        ways.append(Option(words, lower, OptionFacts(OptionKind.WISH)))
+        ways.append(Option(said, lower, OptionFacts(OptionKind.WISH)))
     elif rival is not None:
         # where the error is shared between the two, the fall has to make up both parts of it
         same = [each for each in height.broken if each.rule == bound.rule]
@@ -185,14 +174,11 @@ def _options(
         ways.extend(moved(rival, off, survey, job, figures, too_high=not too_high))
     walked = area.area.use is Use.FOOT
     if rival is not None and walked and off >= figures.steps.worthwhile.value and distance(bound.at, rival.at) > 0.0:
-        ways.append(
-            Option(f"Split {area.name} between {rival.thing} and {bound.thing} with a step of about {off:.0f} mm.")
-        )
+        ways.append(Option(words.split_with_step(area.name, rival.thing, bound.thing, off)))
     locked = bound if bound.locked else rival
     if locked is not None and locked.locked:
-        words = f"Keep {area.name} away from {locked.thing}: leave a drained strip or a channel between them. "
-        ways.append(Option(f"{words}Have the detail checked by whoever answers for the house."))
-        ways.append(Option(f"Not offered: paving nearer to {locked.thing} than the rule.", facts=REFUSED))
+        ways.append(Option(words.keep_away(area.name, locked.thing)))
+        ways.append(Option(words.not_nearer(locked.thing), facts=REFUSED))
     return worth_looking_at(ways)
 
 
@@ -218,15 +204,12 @@ def _other_fall(
         return []
     least = units.one_in_n_to_fall(figures.falls.min_fall.value)
     resultant = steepest_of(main, falls.cross)
-    words = f"Lay at {units.fall_text(main)} instead of {units.fall_text(falls.main)}"
     changes = fall_of(area, main, flatter=main < falls.main)
     walked = area.area.use is Use.FOOT
     steepest = figures.falls.steepest(area.area.use).value
     given_up = OptionFacts(OptionKind.RULE)
     if resultant > units.one_in_n_to_fall(steepest):
-        why = "steeper than is comfortable to walk on" if walked else "steeper than a drive may be"
-        return [Option(f"{words}: {why}.", changes, given_up)]
+        return [Option(words.steeper_fall(main, falls, walked=walked), changes, given_up)]
     if resultant < least:
-        slow = f"{words}: flatter than {units.fall_text(least)}, so water will be slow to clear."
-        return [Option(slow, changes, given_up)]
-    return [Option(f"{words}.", changes)]
+        return [Option(words.slow_fall(main, falls, least), changes, given_up)]
+    return [Option(words.other_fall(main, falls), changes)]

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import math
 from typing import TYPE_CHECKING
 
-from pavewright import units
-from pavewright.findings import FieldChange, Option, OptionFacts, OptionKind, Owner, ask_first
+from pavewright.findings import FieldChange, Option, OptionFacts, OptionKind, Owner
+from pavewright.levels.clashes import _words as words
 from pavewright.levels.design import RuleKind, edge_relaid, thing_given
 from pavewright.levels.folds import change_prices
 
@@ -35,50 +34,33 @@ def moved(
         figures: The figures of the levels.
         too_high: Whether the paving lies too high for it.
     """
-    by = units.millimetres_text(math.ceil(off_mm * 10.0) / 10.0)
-    way, higher = ("Raise", "higher") if too_high else ("Lower", "lower")
     if bound.kind is RuleKind.TIE_IN:
-        return (_edge(bound, off_mm, survey, job, figures, f"{by} {higher}", too_high=too_high),)
-    words = {
-        RuleKind.COVER: f"{way} the frame of {bound.thing} by {by} (entered as fixed: ask whose drain it is first).",
-        RuleKind.GULLY: f"{way} the grating of {bound.thing} by {by}.",
-        RuleKind.DOOR_REACH: f"Put a step at {bound.thing}: accept {by} more than wanted, or make it two risers.",
-        RuleKind.DOOR: f"Accept {by} less of a step at {bound.thing}.",
-        RuleKind.JOIN: f"Put a step of {by} where it meets {bound.thing}, or lay both areas on one plane.",
-    }.get(bound.kind)
-    if bound.kind is RuleKind.COVER and bound.part:
-        words = (
-            f"Set the frame of {bound.thing} into the paving, tilted with it: {by} {higher} at one corner (entered as "
-            f"fixed: ask whose drain it is first)."
-        )
-    if words is None:
+        return (_edge(bound, off_mm, survey, job, figures, too_high=too_high),)
+    said = words.thing_moved(bound, off_mm, too_high=too_high)
+    if said is None:
         return ()
     kind = OptionKind.WISH if bound.kind in {RuleKind.DOOR, RuleKind.DOOR_REACH} else OptionKind.MOVE
     return (
         Option(
-            words,
+            said,
             thing_given(bound, off_mm, upward=too_high),
             facts_of(bound.kind, kind, off_mm, job, figures, bound.owner),
         ),
     )
 
 
-def _edge(
-    bound: Bound, off_mm: float, survey: Survey, job: Job, figures: LevelFigures, by: str, *, too_high: bool
-) -> Option:
+def _edge(bound: Bound, off_mm: float, survey: Survey, job: Job, figures: LevelFigures, *, too_high: bool) -> Option:
     """Return what could be done to an edge of existing paving: nothing to the highway's."""
     if bound.owner is Owner.HIGHWAY:
         return not_moved(bound.thing)
-    ask = ask_first(bound.owner)
-    words = f"{ask}{'t' if ask else 'T'}ake up and relay {bound.thing} {by}."
+    said = words.relay(bound, off_mm, too_high=too_high)
     changes: tuple[FieldChange, ...] = edge_relaid(bound, off_mm, survey, upward=too_high)
-    return Option(words, changes, facts_of(RuleKind.TIE_IN, OptionKind.MOVE, off_mm, job, figures, bound.owner))
+    return Option(said, changes, facts_of(RuleKind.TIE_IN, OptionKind.MOVE, off_mm, job, figures, bound.owner))
 
 
 def not_moved(thing: str) -> Option:
     """Return the words that an edge of the highway is met as it lies."""
-    words = f"Not offered: another level of {thing}. It is the highway authority's and is met as it lies."
-    return Option(words, facts=OptionFacts(OptionKind.REFUSED, Owner.HIGHWAY))
+    return Option(words.met_as_it_lies(thing), facts=OptionFacts(OptionKind.REFUSED, Owner.HIGHWAY))
 
 
 def facts_of(

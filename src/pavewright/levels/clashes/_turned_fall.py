@@ -9,6 +9,7 @@ from shapely.geometry import LineString
 from pavewright.findings import FieldChange, Option
 from pavewright.geometry import distance
 from pavewright.job import Folding, OutfallKind
+from pavewright.levels.clashes import _words as words
 from pavewright.levels.design import fold_as
 from pavewright.levels.edges import away_from, contacts
 
@@ -47,11 +48,8 @@ def with_channel(
             continue
         longest = max(met, key=lambda contact: contact.length_mm)
         drained, outfall = channel_along(longest.start, longest.end, job, survey)
-        words = (
-            f"Turn the fall of {area.name} towards wall {wall.name}, with a channel along it led to {outfall}: the "
-            f"edge opposite is met as it lies."
-        )
-        return (Option(words, (*drained, *fold_as(area, Folding.TO_HOUSE))),)
+        said = words.turn_to_wall(area.name, wall.name, outfall)
+        return (Option(said, (*drained, *fold_as(area, Folding.TO_HOUSE))),)
     return ()
 
 
@@ -66,11 +64,8 @@ def with_channel_across(area: PlanArea, direction: XY, job: Job, survey: Survey)
         return ()
     (x1, y1), (x2, y2) = cut.coords[0], cut.coords[-1]
     drained, outfall = channel_along((float(x1), float(y1)), (float(x2), float(y2)), job, survey)
-    words = (
-        f"Lay {area.name} as two planes that fall to a channel across its middle, led to {outfall}: both ends are met "
-        f"as they lie."
-    )
-    return (Option(words, (*drained, *fold_as(area, Folding.VALLEY))),)
+    said = words.channel_across(area.name, outfall)
+    return (Option(said, (*drained, *fold_as(area, Folding.VALLEY))),)
 
 
 def channel_along(start: XY, end: XY, job: Job, survey: Survey) -> tuple[tuple[FieldChange, ...], str]:

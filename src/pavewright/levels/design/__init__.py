@@ -34,6 +34,7 @@ if TYPE_CHECKING:
         Rule,
         RuleKind,
     )
+    from pavewright.levels.design._words import fold_in_another_way
 else:
     __getattr__ = face(__name__)
 
@@ -68,6 +69,7 @@ __all__ = [
     "edge_relaid",
     "fall_of",
     "fold_as",
+    "fold_in_another_way",
     "meet",
     "mitres",
     "one_plane",

@@ -12,6 +12,7 @@ from pavewright.geometry import Plane, bearing_of, distance, fit_plane
 from pavewright.job import Fault, Hand
 from pavewright.levels._codes import Code
 from pavewright.levels._formulas import steepest_of
+from pavewright.levels.design import _words as words
 from pavewright.levels.edges import away_from, contacts
 from pavewright.sums import Working
 
@@ -113,13 +114,11 @@ def _with_sums(area: PlanArea, direction: XY, cross: float, why: str, *, asked: 
 
 
 def _told(area: PlanArea, direction: XY, main: float, cross: float, why: str) -> Finding:
-    side = f", and {units.fall_text(cross)} to the {'right' if cross > 0 else 'left'} looking downhill" if cross else ""
     return Finding(
         Code.DIRECTION_CHOSEN,
         Severity.NOTE,
         f"area {area.name}",
-        f"The job does not say which way {area.name} falls. It is laid {units.fall_text(main)} {why} (bearing "
-        f"{bearing_of(direction):.0f} degrees){side}.",
+        words.direction_chosen(area.name, main, cross, why, bearing_of(direction)),
         at_mm=area.gross.centre_mm,
     )
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pavewright import units
 from pavewright.findings import Finding, Severity
 from pavewright.geometry import fit_plane
 from pavewright.levels._codes import Code
+from pavewright.levels.design import _words as words
 
 if TYPE_CHECKING:
     from pavewright.geometry import FoldedSurface
@@ -39,17 +39,12 @@ def rounding_findings(area: PlanArea, surface: FoldedSurface, min_fall: float) -
         if strung.fall >= min_fall * _NEAR:
             continue
         inside = facet.polygon.representative_point()
-        words = (
-            f"Plane {number} of {area.name} is designed at {units.fall_text(facet.plane.fall)}; the levels in whole "
-            f"millimetres give it {units.fall_text(strung.fall)}, with up to {twist:.1f} mm of twist. Stretch the "
-            f"strings along its two long edges and sight across."
-        )
         found.append(
             Finding(
                 Code.ROUNDED_FLATTER,
                 Severity.NOTE,
                 f"area {area.name}",
-                words,
+                words.rounded_flatter(area.name, number, facet.plane.fall, strung.fall, twist),
                 strung.fall,
                 min_fall,
                 "-",

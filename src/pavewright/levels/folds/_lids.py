@@ -6,10 +6,10 @@ from typing import TYPE_CHECKING
 
 from shapely.geometry import LineString, Polygon
 
-from pavewright import units
 from pavewright.findings import Finding, Option, Severity
 from pavewright.geometry import fit_plane
 from pavewright.levels._codes import Code
+from pavewright.levels.folds import _words as words
 
 if TYPE_CHECKING:
     from pavewright.geometry import XY, FoldedSurface
@@ -57,16 +57,13 @@ def lid_findings(
     area: PlanArea, surface: FoldedSurface, site: SitePlan, others: tuple[Option, ...]
 ) -> tuple[Finding, ...]:
     """Return a stop for every lid that a fold runs across, with the other ways to fold the area."""
-    moved = Option(
-        "Move the fold past the lid: move the gully or channel that it leads to, or split the area elsewhere."
-    )
+    moved = Option(words.move_fold())
     return tuple(
         Finding(
             Code.LID_ON_FOLD,
             Severity.STOP,
             f"area {area.name}, cover {placed.cover.name}",
-            f"A fold of {area.name} runs across cover {placed.cover.name}. A frame tilts and does not bend: set "
-            f"as well as can be it stands off {units.millimetres_text(off)}, against {placed.cover.tolerance_mm:g} mm.",
+            words.lid_on_fold(area.name, placed, off),
             off,
             placed.cover.tolerance_mm,
             "mm",
