@@ -41,7 +41,6 @@ LEFT = {
     "laying/findings/_pattern_findings.py:under_wheels": 42,
     "laying/starts/_starts.py:_area_starts": 49,
     "papers/_scope_words.py:_words": 43,
-    "papers/_sheets_front.py:cautions_sheet": 56,
     "papers/_sheets_survey.py:_book": 42,
     "papers/_sheets_survey.py:_add_levels": 43,
 }

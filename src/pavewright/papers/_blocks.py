@@ -23,13 +23,20 @@ _ACROSS_LIMIT_MM = 250.0
 """A drawing higher than this needs an A3 sheet that stands upright. [mm]"""
 
 
+class SheetSize(StrEnum):
+    """Size of a sheet."""
+
+    A4 = "A4"
+    A3 = "A3"
+
+
 @dataclass
 class SheetOfPaper:
     """One sheet: its title and its blocks.
 
     Attributes:
         title: Title.
-        size: ``A4`` or ``A3``.
+        size: Its size.
         upright: Whether it stands upright.
         scale: Scale of its drawing in words; empty without one.
         blocks: Blocks in order.
@@ -41,7 +48,7 @@ class SheetOfPaper:
     """
 
     title: str
-    size: str = "A4"
+    size: SheetSize = SheetSize.A4
     upright: bool = True
     scale: str = ""
     blocks: list[Block] = field(default_factory=list)
@@ -170,7 +177,9 @@ def contents() -> Block:
     return {"kind": "contents"}
 
 
-def drawing_sheet(scene: Scene, title: str = "", size: str = "A4", *, listed: bool = True) -> SheetOfPaper:
+def drawing_sheet(
+    scene: Scene, title: str = "", size: SheetSize = SheetSize.A4, *, listed: bool = True
+) -> SheetOfPaper:
     """Return a sheet of a size with a drawing on it, turned as the drawing lies.
 
     Raises:
@@ -178,7 +187,7 @@ def drawing_sheet(scene: Scene, title: str = "", size: str = "A4", *, listed: bo
     """
     wide, high = scene.paper_mm
     upright = high > _ACROSS_LIMIT_MM
-    if size == "A4":
+    if size is SheetSize.A4:
         upright = wide <= _STANDS_MM[0] and high <= _STANDS_MM[1]
         if not upright and (wide > _LIES_MM[0] or high > _LIES_MM[1]):
             message = f"{scene.name} of {wide:.0f} × {high:.0f} mm is larger than an A4 sheet"

@@ -11,7 +11,7 @@ from pavewright.papers._scope_words import scope_words
 from pavewright.papers._words import day
 
 if TYPE_CHECKING:
-    from pavewright.as_laid import WallPromise
+    from pavewright.as_laid import Promises, WallPromise
     from pavewright.pipeline import Plan
     from pavewright.rules import Rulebook
 
@@ -58,7 +58,7 @@ def customer_words(plan: Plan, rules: Rulebook) -> CustomerWords:
             *(f"{gap.words}." for gap in plan.cost.gaps),
             "A change is priced, written down and agreed before it is done.",
         ),
-        tuple(_promise(plan, rules)),
+        tuple(_promise(plan, promises(plan.job, plan.levels, rules))),
         "Where this is agreed at your home or at a distance you may have a right to cancel. The notice and the form "
         "for it are separate papers in the words of the regulations of the place; they are not part of this one. Ask "
         "for them before you agree.",
@@ -86,8 +86,7 @@ def _assumed(plan: Plan) -> list[str]:
     ]
 
 
-def _promise(plan: Plan, rules: Rulebook) -> list[str]:
-    held = promises(plan.job, plan.levels, rules)
+def _promise(plan: Plan, held: Promises) -> list[str]:
     flat, step = held.straightedge.value, held.step.value
     return [
         f"Gap under a 3 m straight edge no more than {flat:g} mm; step between units no more than {step:g} mm.",

@@ -7,8 +7,10 @@ import json
 from typing import TYPE_CHECKING, Any
 
 from pavewright.drawing import DRAWINGS, step_sections, to_dxf, to_svg
-from pavewright.papers._blocks import drawing_sheet
+from pavewright.papers._blocks import SheetSize, drawing_sheet
 from pavewright.papers._compile import to_pdf
+from pavewright.papers._customer_words import customer_words
+from pavewright.papers._figures import paper_figures
 from pavewright.papers._paper import Paper
 from pavewright.papers._plan_json import plan_json
 from pavewright.papers._sheets_as_laid import as_laid_sheets
@@ -30,6 +32,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
     from pavewright.papers._blocks import SheetOfPaper
+    from pavewright.papers._customer_words import CustomerWords
+    from pavewright.papers._figures import PaperFigures
     from pavewright.pipeline import Plan
     from pavewright.rules import Rulebook
 
@@ -49,18 +53,20 @@ def pack(plan: Plan, rules: Rulebook, report: Callable[[str], None] | None = Non
     tell("sheets")
     true_size = true_size_document(plan)
     numbered = piece_number_sheets(plan)
+    figures, told = paper_figures(rules), customer_words(plan, rules)
     beside = ["plans on A3, plans-a3.pdf"]
     beside += ["piece numbers, piece-numbers.pdf"] if numbered else []
     beside += ["templates of curves at true size, templates.pdf"] if true_size else []
     documents = {
-        "job-pack.pdf": _document(plan, "Job pack", job_sheets(plan, rules, beside)),
-        "customer-pack.pdf": _document(plan, "Price and drawings", customer_sheets(plan, rules)),
-        "cost-sheet.pdf": _document(plan, "Cost sheet", cost_sheets(plan, rules)),
+        "job-pack.pdf": _document(plan, "Job pack", job_sheets(plan, figures, told, beside)),
+        "customer-pack.pdf": _document(plan, "Price and drawings", customer_sheets(plan, told)),
+        "cost-sheet.pdf": _document(plan, "Cost sheet", cost_sheets(plan, figures)),
     }
     drawn = [(each, each.draw(plan)) for each in DRAWINGS]
     on_a3 = [scene for each, scene in drawn if each.on_a3 and scene is not None]
     # for those who can print it: most are twice as large as on A4
-    documents["plans-a3.pdf"] = _document(plan, "Plans on A3", [drawing_sheet(scene, size="A3") for scene in on_a3])
+    large = [drawing_sheet(scene, size=SheetSize.A3) for scene in on_a3]
+    documents["plans-a3.pdf"] = _document(plan, "Plans on A3", large)
     if numbered:
         documents["piece-numbers.pdf"] = _document(plan, "Piece numbers", numbered)
     if true_size:
@@ -84,25 +90,25 @@ def pack(plan: Plan, rules: Rulebook, report: Callable[[str], None] | None = Non
     return tuple(papers)
 
 
-def job_sheets(plan: Plan, rules: Rulebook, beside: Sequence[str]) -> list[SheetOfPaper]:
+def job_sheets(plan: Plan, figures: PaperFigures, told: CustomerWords, beside: Sequence[str]) -> list[SheetOfPaper]:
     """Return the sheets of the job pack in the order in which they are wanted."""
     return [
         cover(plan, beside),
-        findings_sheet(plan, rules),
-        cautions_sheet(plan, rules),
+        findings_sheet(plan, figures),
+        cautions_sheet(plan, figures),
         *survey_sheets(plan),
-        *levels_sheets(plan, rules),
-        *water_sheets(plan, rules),
-        *laying_sheets(plan, rules),
+        *levels_sheets(plan, figures),
+        *water_sheets(plan, figures),
+        *laying_sheets(plan, figures),
         *template_sheets(plan),
-        dry_lay_sheet(plan, rules),
-        *dig_sheets(plan, rules),
-        *order_sheets(plan, rules),
-        programme_sheet(plan, rules),
+        dry_lay_sheet(plan, figures),
+        *dig_sheets(plan, figures),
+        *order_sheets(plan, figures),
+        programme_sheet(plan, figures),
         *setting_out_sheets(plan),
-        *as_laid_sheets(plan, rules),
-        price_sheet(plan, rules),
-        sources_sheet(plan, rules),
+        *as_laid_sheets(plan, figures),
+        price_sheet(plan, told),
+        sources_sheet(plan, figures),
     ]
 
 

@@ -27,8 +27,8 @@ from pavewright.setting_out import Stands
 
 if TYPE_CHECKING:
     from pavewright.as_laid import AreaAsLaid
+    from pavewright.papers._figures import PaperFigures
     from pavewright.pipeline import Plan
-    from pavewright.rules import Rulebook
 
 
 def _readings_to_take(plan: Plan) -> list[SheetOfPaper]:
@@ -47,7 +47,7 @@ def _readings_to_take(plan: Plan) -> list[SheetOfPaper]:
     return [sheet]
 
 
-def as_laid_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
+def as_laid_sheets(plan: Plan, figures: PaperFigures) -> list[SheetOfPaper]:
     """Return readings as laid against the plan; a blank sheet for them where there are none."""
     report = plan.as_laid
     if report is None:
@@ -58,7 +58,7 @@ def as_laid_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
     if taken is not None:
         sheet.add(paragraph(f"Read {day(taken.date)} by {taken.read_by or '–'} with {taken.instrument or '–'}."))
     for area in report.areas:
-        _add_area(sheet, area, rules)
+        _add_area(sheet, area, figures)
     sheet.add(heading("What the readings cannot show"), points(report.limits))
     scene = as_laid_plan(plan, PACK_FRAME)
     if scene is None:
@@ -68,7 +68,7 @@ def as_laid_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
     return [drawn, sheet]
 
 
-def _add_area(sheet: SheetOfPaper, area: AreaAsLaid, rules: Rulebook) -> None:
+def _add_area(sheet: SheetOfPaper, area: AreaAsLaid, figures: PaperFigures) -> None:
     """Add what was found on one area."""
     rows = [
         (
@@ -93,7 +93,7 @@ def _add_area(sheet: SheetOfPaper, area: AreaAsLaid, rules: Rulebook) -> None:
                 ("Level held to", f"{area.level_limit.value:g} mm either way"),
             ]
         ),
-        small(source(area.level_limit, rules)),
+        small(source(area.level_limit, figures)),
         table(
             (rest("reading"), right("planned"), right("found"), right("off mm"), "verdict"),
             rows,
@@ -102,10 +102,10 @@ def _add_area(sheet: SheetOfPaper, area: AreaAsLaid, rules: Rulebook) -> None:
         ),
     )
     if area.walls:
-        _add_walls(sheet, area, rules)
+        _add_walls(sheet, area, figures)
 
 
-def _add_walls(sheet: SheetOfPaper, area: AreaAsLaid, rules: Rulebook) -> None:
+def _add_walls(sheet: SheetOfPaper, area: AreaAsLaid, figures: PaperFigures) -> None:
     """Add the clearance below the damp-proof course at each wall."""
     rows = [
         (
@@ -126,4 +126,4 @@ def _add_walls(sheet: SheetOfPaper, area: AreaAsLaid, rules: Rulebook) -> None:
         right("readings"),
         "verdict",
     )
-    sheet.add(table(heads, rows), small(f"Tolerance: {source(area.level_limit, rules)}"))
+    sheet.add(table(heads, rows), small(f"Tolerance: {source(area.level_limit, figures)}"))

@@ -26,8 +26,8 @@ if TYPE_CHECKING:
 
     from pavewright.laying import GaugeMark, LaidArea, Template
     from pavewright.papers._blocks import Block
+    from pavewright.papers._figures import PaperFigures
     from pavewright.pipeline import Plan
-    from pavewright.rules import Rulebook
 
 _MAX_MARKS = 48
 """More marks than this and only every so many is written."""
@@ -47,14 +47,14 @@ _CHECKS = (
 )
 
 
-def dry_lay_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
+def dry_lay_sheet(plan: Plan, figures: PaperFigures) -> SheetOfPaper:
     """Return what is looked at before anything is bedded: measured sizes, the first course, the list of checks."""
     sheet = SheetOfPaper("First course and dry lay", follows=True)
     for laid in plan.laying.areas:
         corner = plan.job.area(laid.area).laying.start_corner.value.replace("_", " ")
         sheet.add(heading(f"{laid.area}: first course from the {corner} corner, joint {amount(laid.joint_mm)} mm"))
         sheet.add(*_gauge(laid.gauge))
-    sheet.add(*_real_sizes(plan, rules))
+    sheet.add(*_real_sizes(plan, figures))
     sheet.add(
         heading("Dry lay"),
         table((rest("look at"), pencil("found"), pencil("by")), [(check, "", "") for check in _CHECKS], pad=4.0),
@@ -81,22 +81,21 @@ def _gauge(marks: Sequence[GaugeMark]) -> list[Block]:
     return [table(heads, rows, type_size=8.0, pad=2.0), small(f"{words}{some}.")]
 
 
-def _thicknesses(plan: Plan, rules: Rulebook) -> list[str]:
+def _thicknesses(plan: Plan, figures: PaperFigures) -> list[str]:
     """Say how far the thickness of each unit may be off in its class."""
     said = []
-    thick = rules.table("laying.thickness_tolerance_mm")
-    by_class = {row.key: row for row in thick.rows}
     for unit in plan.job.units:
-        row = by_class.get(unit.size_class.value) if unit.size_class is not None else None
-        if row is not None:
+        may = figures.thickness_mm.get(unit.size_class) if unit.size_class is not None else None
+        if may is not None:
+            title = figures.sources[may.source].title
             said.append(
-                f"{unit.name}: {whole(unit.thickness_mm)} mm thick, {amount(row.value('thickness_mm'))} mm either way "
-                f"in its class ({rules.sources[row.source].title}, {row.place} – {row.status.words}): the bed takes it."
+                f"{unit.name}: {whole(unit.thickness_mm)} mm thick, {amount(may.value)} mm either way "
+                f"in its class ({title}, {may.place} – {may.status.words}): the bed takes it."
             )
     return said
 
 
-def _real_sizes(plan: Plan, rules: Rulebook) -> list[Block]:
+def _real_sizes(plan: Plan, figures: PaperFigures) -> list[Block]:
     """Return units as measured and what the longest runs do with them, and thickness by class."""
     rows = [
         (
@@ -113,7 +112,7 @@ def _real_sizes(plan: Plan, rules: Rulebook) -> list[Block]:
         for laid in plan.laying.areas
         for grown in laid.growth
     ]
-    said = _thicknesses(plan, rules)
+    said = _thicknesses(plan, figures)
     if not rows and not said:
         return []
     heads = (

@@ -28,8 +28,8 @@ if TYPE_CHECKING:
 
     from pavewright.findings import Finding
     from pavewright.papers._blocks import Block
+    from pavewright.papers._figures import PaperFigures
     from pavewright.pipeline import Plan
-    from pavewright.rules import Rulebook
     from pavewright.sums import Working
 
 _FIRST = 6
@@ -114,18 +114,18 @@ def _headlines(plan: Plan) -> list[tuple[str, str]]:
     return found
 
 
-def findings_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
+def findings_sheet(plan: Plan, figures: PaperFigures) -> SheetOfPaper:
     """Return all findings, stop first, each with its chain of levels and numbered options."""
     sheet = SheetOfPaper("Findings")
     found = findings_of(plan)
     if not found:
         return sheet.add(paragraph("Nothing was noticed."))
-    return sheet.add(*(finding_block(each, rules) for each in found))
+    return sheet.add(*(finding_block(each, figures) for each in found))
 
 
-def finding_block(finding: Finding, rules: Rulebook) -> Block:
+def finding_block(finding: Finding, figures: PaperFigures) -> Block:
     """Return a finding as a block."""
-    told = "" if finding.figure is None else f"Held against: {source(finding.figure, rules)}"
+    told = "" if finding.figure is None else f"Held against: {source(finding.figure, figures)}"
     return {
         "kind": "finding",
         "severity": _SHOUT[finding.severity],
@@ -138,55 +138,27 @@ def finding_block(finding: Finding, rules: Rulebook) -> Block:
     }
 
 
-def cautions_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
+def cautions_sheet(plan: Plan, figures: PaperFigures) -> SheetOfPaper:
     """Return the usual cautions with the figures of this job, each with source and status."""
     sheet = SheetOfPaper("Cautions: read before work")
-    sheet.add(lead("These are reminders, not a method statement. Local codes and licensed practice take precedence."))
-
-    def said(name: str) -> str:
-        figure = rules.figure(f"papers.{name}")
-        return f"{source(figure, rules)}"
-
-    services = ", ".join(placed.service.name for placed in plan.survey.site.services) or "none entered"
-    cuts = sum(laid.cuts for laid in plan.laying.areas)
-    unit_rows = [
-        (unit.name, f"{one(unit.kg_each)} kg", _lift(unit.kg_each, rules), whole(unit.kg_each * unit.per_pack) + " kg")
-        for unit in plan.job.units
-    ]
-    by_hand = rules.value("papers.service_by_hand_mm")
     sheet.add(
-        heading("Buried services"),
-        paragraph(
-            f"Known here: {services}. A service that is not listed may still be there. Get the records, trace with a "
-            f"locator, mark, then dig; by hand within {whole(by_hand)} mm. No picks or forks."
-        ),
-        small(said("service_by_hand_mm")),
-        heading("Stone and concrete dust"),
-        paragraph(
-            f"This job has {cuts} pieces to cut and about {one(plan.laying.saw_m)} m of sawing, cuts along folds "
-            f"included. Cut outside, water on the blade "
-            f"({rules.value('papers.saw_water_l_per_min'):g} l/min or more), mask with a factor of "
-            f"{rules.value('papers.mask_factor'):g}, fit-tested; eyes and ears covered; nobody down wind. Limit "
-            f"{rules.value('papers.silica_limit_mg_per_m3'):g} mg/m³ over a day; a dry saw has reached "
-            f"{whole(rules.value('papers.silica_uncontrolled_mg_per_m3'))}."
-        ),
-        small(f"{said('silica_limit_mg_per_m3')}. Flow: {said('saw_water_l_per_min')}"),
+        lead("These are reminders, not a method statement. Local codes and licensed practice take precedence."),
+        *_services(plan, figures),
+        *_dust(plan, figures),
         heading("Cement"),
         paragraph(
             "Wet cement burns without hurting at first. Waterproof gloves, long sleeves, knee boards; wash off at "
             "once; clean water for eyes at hand. Do not kneel in mortar."
         ),
-        small(said("sensitised_percent")),
-        heading("Lifting"),
-        table((rest("unit"), right("each"), "lift", right("full pack")), unit_rows),
-        small(f"{said('one_person_kg')}. Use a lifter or a vacuum aid where you can."),
+        small(source(figures.sensitised_percent, figures)),
+        *_lifting(plan, figures),
         heading("Excavation, vehicles and vibration"),
         paragraph(
             "No depth is safe by itself: look at the sides each day, keep barrows and machines off the edge, never dig "
             "below or into a footing. Keep people out of the swing of a machine. Plates and saws shake: share the work "
             "and rest."
         ),
-        small(said("vibration_action_m_per_s2")),
+        small(source(figures.vibration_action_m_per_s2, figures)),
         heading("Water and the house"),
         paragraph(
             "Paving too high at a wall or falling to it wets the house. Keep air bricks clear; cover open edges "
@@ -198,24 +170,66 @@ def cautions_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
     return sheet
 
 
-def _lift(kg: float, rules: Rulebook) -> str:
-    limit = rules.value("papers.one_person_kg")
-    return "one person, close to the body" if kg <= limit else "two people or a lifting aid"
+def _services(plan: Plan, figures: PaperFigures) -> list[Block]:
+    services = ", ".join(placed.service.name for placed in plan.survey.site.services) or "none entered"
+    return [
+        heading("Buried services"),
+        paragraph(
+            f"Known here: {services}. A service that is not listed may still be there. Get the records, trace with a "
+            f"locator, mark, then dig; by hand within {whole(figures.service_by_hand_mm.value)} mm. No picks or forks."
+        ),
+        small(source(figures.service_by_hand_mm, figures)),
+    ]
 
 
-def sources_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
+def _dust(plan: Plan, figures: PaperFigures) -> list[Block]:
+    cuts = sum(laid.cuts for laid in plan.laying.areas)
+    limit, flow = source(figures.silica_limit_mg_per_m3, figures), source(figures.saw_water_l_per_min, figures)
+    return [
+        heading("Stone and concrete dust"),
+        paragraph(
+            f"This job has {cuts} pieces to cut and about {one(plan.laying.saw_m)} m of sawing, cuts along folds "
+            f"included. Cut outside, water on the blade "
+            f"({figures.saw_water_l_per_min.value:g} l/min or more), mask with a factor of "
+            f"{figures.mask_factor.value:g}, fit-tested; eyes and ears covered; nobody down wind. Limit "
+            f"{figures.silica_limit_mg_per_m3.value:g} mg/m³ over a day; a dry saw has reached "
+            f"{whole(figures.silica_uncontrolled_mg_per_m3.value)}."
+        ),
+        small(f"{limit}. Flow: {flow}"),
+    ]
+
+
+def _lifting(plan: Plan, figures: PaperFigures) -> list[Block]:
+    limit = figures.one_person_kg
+    rows = [
+        (
+            unit.name,
+            f"{one(unit.kg_each)} kg",
+            "one person, close to the body" if unit.kg_each <= limit.value else "two people or a lifting aid",
+            whole(unit.kg_each * unit.per_pack) + " kg",
+        )
+        for unit in plan.job.units
+    ]
+    return [
+        heading("Lifting"),
+        table((rest("unit"), right("each"), "lift", right("full pack")), rows),
+        small(f"{source(limit, figures)}. Use a lifter or a vacuum aid where you can."),
+    ]
+
+
+def sources_sheet(plan: Plan, figures: PaperFigures) -> SheetOfPaper:
     """Return where the figures that this job used come from."""
     used = {figure.key: figure for working in _workings(plan) for figure in working.figures}
     used |= {finding.figure.key: finding.figure for finding in plan.findings if finding.figure is not None}
     rows = [
-        (figure.label, with_unit(figure), source(figure, rules))
+        (figure.label, with_unit(figure), source(figure, figures))
         for figure in sorted(used.values(), key=lambda figure: figure.key)
     ]
     sheet = SheetOfPaper("Where the figures come from")
     sheet.add(
         paragraph(
-            f"Rulebook: {rules.title} (edition {plan.edition} of {rules.dated.isoformat()}). Figures from memory or "
-            f"common practice say so: check them before relying on them."
+            f"Rulebook: {figures.rulebook} (edition {plan.edition} of {figures.dated.isoformat()}). Figures from "
+            f"memory or common practice say so: check them before relying on them."
         ),
         table((rest("figure"), right("value"), rest("source")), rows, type_size=8.0, pad=2.0),
     )

@@ -25,15 +25,15 @@ from pavewright.papers._words import amount, one, sum_behind, two, whole
 
 if TYPE_CHECKING:
     from pavewright.laying import LaidArea, Piece, SawnUnit, UnitCount
+    from pavewright.papers._figures import PaperFigures
     from pavewright.pipeline import Plan
-    from pavewright.rules import Rulebook
 
 
-def laying_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
+def laying_sheets(plan: Plan, figures: PaperFigures) -> list[SheetOfPaper]:
     """Return the laying plan, the cut list, and the slabs to be sawn with their cuts in order."""
     cuts = SheetOfPaper("Cut list", follows=True)
     for laid in plan.laying.areas:
-        _add_cuts(cuts, laid, rules)
+        _add_cuts(cuts, laid, figures)
     drawn = [
         drawing_sheet(scene, listed=number == 0)
         for laid in plan.laying.areas
@@ -68,7 +68,7 @@ def _cut_rows(laid: LaidArea) -> list[tuple[str, ...]]:
     return rows
 
 
-def _add_cuts(cuts: SheetOfPaper, laid: LaidArea, rules: Rulebook) -> None:
+def _add_cuts(cuts: SheetOfPaper, laid: LaidArea, figures: PaperFigures) -> None:
     """Add the cut list of one area."""
     rows = _cut_rows(laid)
     slivers = f"{laid.slivers} sliver{'' if laid.slivers == 1 else 's'}"
@@ -79,7 +79,7 @@ def _add_cuts(cuts: SheetOfPaper, laid: LaidArea, rules: Rulebook) -> None:
                 ("Pieces", f"{laid.whole} whole, {laid.cut} cut, {slivers}, {laid.courses} courses"),
                 *(_counted(count, only=len(laid.by_unit) == 1) for count in laid.by_unit),
                 ("Joint and saw cut", f"{amount(laid.joint_mm)} mm and {amount(laid.kerf_mm)} mm"),
-                ("Sawing", _sawing(laid, rules)),
+                ("Sawing", _sawing(laid, figures)),
                 *_left_over_facts(laid),
                 *_fold_facts(laid),
                 *_mixed_facts(laid),
@@ -101,7 +101,7 @@ def _add_cuts(cuts: SheetOfPaper, laid: LaidArea, rules: Rulebook) -> None:
             pad=2.0,
         ),
         *_saw_blocks(laid),
-        points([sum_behind(working, rules) for working in laid.workings]),
+        points([sum_behind(working, figures) for working in laid.workings]),
         small(" ".join(laid.limits)),
     )
 
@@ -120,11 +120,11 @@ def piece_number_sheets(plan: Plan) -> list[SheetOfPaper]:
     return found
 
 
-def _sawing(laid: LaidArea, rules: Rulebook) -> str:
+def _sawing(laid: LaidArea, figures: PaperFigures) -> str:
     """Return the length of all saw cuts, and by what their time is counted: the rulebook has an output by the piece."""
     folds = laid.fold_cuts
     along = f", {one(folds.saw_m)} m of it along folds" if folds.pieces else ""
-    each = rules.value("cost.cut_h_each")
+    each = figures.cut_h_each.value
     return (
         f"{one(laid.saw_with_folds_m)} m{along}; time is counted by the piece, not by the metre: {laid.cuts} to cut, "
         f"{each:g} h each"

@@ -22,18 +22,18 @@ from pavewright.papers._blocks import (
     small,
     table,
 )
-from pavewright.papers._customer_words import customer_words
 from pavewright.papers._readiness import readiness
 from pavewright.papers._words import amount, money, one, price_text, source, sum_behind, two
 from pavewright.quantities import of_unit
 
 if TYPE_CHECKING:
+    from pavewright.papers._customer_words import CustomerWords
+    from pavewright.papers._figures import PaperFigures
     from pavewright.pipeline import Plan
     from pavewright.quantities import Item
-    from pavewright.rules import Rulebook
 
 
-def order_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
+def order_sheets(plan: Plan, figures: PaperFigures) -> list[SheetOfPaper]:
     """Return the order list, and the sum behind every item."""
     sheet = SheetOfPaper("Materials and order")
     bought = [item for item in plan.quantities.items if item.key.bought]
@@ -60,7 +60,7 @@ def order_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
         rows = [(name, str(packs), "", "", "") for name, packs in several]
         sheet.add(
             heading("Packs"),
-            points(_drawn_from(several, rules)),
+            points(_drawn_from(several, figures)),
             table((rest("batch numbers of"), right("packs"), pencil(""), pencil(""), pencil("")), rows, pad=5.0),
         )
     if plan.cost.gaps:
@@ -69,7 +69,7 @@ def order_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
     for item in plan.quantities.items:
         behind.add(
             heading(f"{item.description}: {amount(item.gross)} {item.unit}"),
-            points([sum_behind(working, rules) for working in item.workings]),
+            points([sum_behind(working, figures) for working in item.workings]),
         )
     return [sheet, behind]
 
@@ -97,9 +97,9 @@ def _several_packs(plan: Plan) -> list[tuple[str, int]]:
     return [(name, many) for name, many in packs if many > 1]
 
 
-def _drawn_from(several: list[tuple[str, int]], rules: Rulebook) -> list[str]:
+def _drawn_from(several: list[tuple[str, int]], figures: PaperFigures) -> list[str]:
     """Return how to draw from packs so that shades blend."""
-    at_once = rules.figure("quantities.packs_at_once")
+    at_once = figures.packs_at_once
     said = [
         f"{name}: take units from {min(many, int(at_once.value))} of the {many} packs in turn, never one pack "
         "after another."
@@ -107,7 +107,7 @@ def _drawn_from(several: list[tuple[str, int]], rules: Rulebook) -> list[str]:
     ]
     return [
         *said,
-        f"Several packs in turn, so that shades blend: {source(at_once, rules)}.",
+        f"Several packs in turn, so that shades blend: {source(at_once, figures)}.",
         "Order one batch, and write down the batch number of every pack before it is opened: common practice.",
     ]
 
@@ -138,10 +138,9 @@ def _order_row(item: Item) -> tuple[str, ...]:
     )
 
 
-def price_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
+def price_sheet(plan: Plan, told: CustomerWords) -> SheetOfPaper:
     """Return the price for the customer: what is done, for how much, on what assumptions."""
     cost, who = plan.cost, plan.job.identity
-    told = customer_words(plan, rules)
     sheet = SheetOfPaper("Price", mark=told.not_ready, measured=False)
     sheet.add(heading("What is done"), points(told.scope))
     sheet.add(
@@ -171,9 +170,9 @@ def price_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
     return sheet
 
 
-def customer_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
+def customer_sheets(plan: Plan, told: CustomerWords) -> list[SheetOfPaper]:
     """Return what the customer gets: the price, the levels, the sections and the laying plan."""
-    found = [price_sheet(plan, rules), drawing_sheet(levels_plan(plan, PACK_FRAME))]
+    found = [price_sheet(plan, told), drawing_sheet(levels_plan(plan, PACK_FRAME))]
     section = section_at_wall(plan)
     if section is not None:
         found.append(drawing_sheet(section))
@@ -184,7 +183,7 @@ def customer_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
     return found
 
 
-def cost_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
+def cost_sheets(plan: Plan, figures: PaperFigures) -> list[SheetOfPaper]:
     """Return the cost, for the contractor's eyes only."""
     cost, currency = plan.cost, plan.job.identity.currency
     sheet = SheetOfPaper("Cost sheet: not for the customer", measured=False)
@@ -208,9 +207,9 @@ def cost_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
         heading("What could make it dearer"),
         points([f"{words}: {money(more, currency)} more" for words, more in cost.reasons] or ("nothing",)),
         heading("Sums"),
-        points([sum_behind(working, rules) for working in cost.workings]),
+        points([sum_behind(working, figures) for working in cost.workings]),
         heading("Hours"),
-        _hours(plan, rules),
+        _hours(plan, figures),
     )
     return [sheet]
 
@@ -234,7 +233,7 @@ def _lines(plan: Plan) -> Block:
     return table(heads, rows, type_size=8.0)
 
 
-def _hours(plan: Plan, rules: Rulebook) -> Block:
+def _hours(plan: Plan, figures: PaperFigures) -> Block:
     """Return the hours of every task with the output behind them."""
     rows = [
         (
@@ -243,7 +242,7 @@ def _hours(plan: Plan, rules: Rulebook) -> Block:
             one(task.low_hours),
             one(task.high_hours),
             task.working.expression,
-            source(task.working.figures[0], rules) if task.working.figures else "",
+            source(task.working.figures[0], figures) if task.working.figures else "",
         )
         for task in plan.cost.labour
     ]

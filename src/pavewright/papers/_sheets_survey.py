@@ -24,8 +24,8 @@ from pavewright.papers._words import level, money, one, source, sum_behind, two
 if TYPE_CHECKING:
     from pavewright.levels import FinishedArea, FoldStudy
     from pavewright.papers._blocks import Block
+    from pavewright.papers._figures import PaperFigures
     from pavewright.pipeline import Plan
-    from pavewright.rules import Rulebook
     from pavewright.survey import AdjustedTapes, ReducedLevelBook
 
 
@@ -135,13 +135,13 @@ def _book(book: ReducedLevelBook, *, together: bool) -> list[Block]:
     ]
 
 
-def levels_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
+def levels_sheets(plan: Plan, figures: PaperFigures) -> list[SheetOfPaper]:
     """Return the levels plan, the table of levels and the section at the wall."""
     sheet = SheetOfPaper("Finished levels", follows=True)
     for compared in plan.levels.studies:
         sheet.add(heading(f"{compared.area}: options to fold it"), *_ways(plan, compared))
     for area in plan.levels.areas:
-        _add_levels(sheet, area, rules)
+        _add_levels(sheet, area, figures)
     for name in plan.survey.dpc_not_read:
         sheet.add(paragraph(f"Wall {name}: its damp-proof course was not read; clearance below it is not known."))
     for steps in plan.levels.steps:
@@ -162,7 +162,7 @@ def levels_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
     return [*found, *(drawing_sheet(scene) for scene in step_sections(plan))]
 
 
-def _add_levels(sheet: SheetOfPaper, area: FinishedArea, rules: Rulebook) -> None:
+def _add_levels(sheet: SheetOfPaper, area: FinishedArea, figures: PaperFigures) -> None:
     """Add the levels of one area, with what it meets."""
     sheet.add(
         heading(area.area),
@@ -189,7 +189,7 @@ def _add_levels(sheet: SheetOfPaper, area: FinishedArea, rules: Rulebook) -> Non
         ]
         sheet.add(
             table((rest("wall"), right("below DPC at its start"), right("at its end")), rows),
-            small(source(rules.figure("levels.below_dpc_mm"), rules)),
+            small(source(figures.below_dpc_mm, figures)),
         )
     if area.doors:
         sheet.add(
@@ -206,7 +206,7 @@ def _add_levels(sheet: SheetOfPaper, area: FinishedArea, rules: Rulebook) -> Non
                 ],
             )
         )
-    sheet.add(points([sum_behind(working, rules) for working in area.workings]))
+    sheet.add(points([sum_behind(working, figures) for working in area.workings]))
 
 
 def _ways(plan: Plan, compared: FoldStudy) -> list[Block]:

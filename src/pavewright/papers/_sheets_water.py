@@ -22,12 +22,12 @@ from pavewright.water import ends_at, runs_to
 
 if TYPE_CHECKING:
     from pavewright.papers._blocks import Block
+    from pavewright.papers._figures import PaperFigures
     from pavewright.pipeline import Plan
-    from pavewright.rules import Rulebook
     from pavewright.water import SoakawayCheck, Water
 
 
-def water_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
+def water_sheets(plan: Plan, figures: PaperFigures) -> list[SheetOfPaper]:
     """Return the water plan and the table of what drains where."""
     water = plan.water
     sheet = SheetOfPaper("Water", follows=True)
@@ -46,19 +46,19 @@ def water_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
         paragraph(
             f"Peak flow at {water.rain.value:g} mm/h, runoff {water.runoff.value:g}: {two(water.total_l_s)} l/s in all."
         ),
-        small(source(water.rain, rules)),
+        small(source(water.rain, figures)),
         table(
             ("area", rest("runs to"), right("m²"), right("and from others m²"), right("l/s of both"), "ends at"), rows
         ),
     )
     if water.soakaways:
-        _add_soakaways(sheet, water, rules)
-    sheet.add(*_storm_blocks(plan), *_drain_blocks(plan, rules))
+        _add_soakaways(sheet, water, figures)
+    sheet.add(*_storm_blocks(plan), *_drain_blocks(plan, figures))
     sheet.add(heading("What this does not show"), points(water.limits))
     return [drawing_sheet(water_plan(plan, PACK_FRAME)), sheet]
 
 
-def _add_soakaways(sheet: SheetOfPaper, water: Water, rules: Rulebook) -> None:
+def _add_soakaways(sheet: SheetOfPaper, water: Water, figures: PaperFigures) -> None:
     """Add what soakaways hold."""
     soak = [
         (
@@ -89,12 +89,12 @@ def _add_soakaways(sheet: SheetOfPaper, water: Water, rules: Rulebook) -> None:
             ),
             soak,
         ),
-        points([sum_behind(check.working, rules) for check in water.soakaways]),
-        *(block for check in water.soakaways if check.test is not None for block in _pit(check, rules)),
+        points([sum_behind(check.working, figures) for check in water.soakaways]),
+        *(block for check in water.soakaways if check.test is not None for block in _pit(check, figures)),
     )
 
 
-def _pit(check: SoakawayCheck, rules: Rulebook) -> list[Block]:
+def _pit(check: SoakawayCheck, figures: PaperFigures) -> list[Block]:
     """Return the record of a trial pit as a table."""
     test = check.test
     if test is None:
@@ -107,7 +107,7 @@ def _pit(check: SoakawayCheck, rules: Rulebook) -> list[Block]:
     return [
         heading(f"Trial pit at {check.outfall}: {test.size}{when}"),
         table((rest("fill"), right("min from 75 to 25 %"), right("m/s")), rows),
-        points([sum_behind(test.working, rules)]),
+        points([sum_behind(test.working, figures)]),
     ]
 
 
@@ -134,7 +134,7 @@ def _storm_blocks(plan: Plan) -> list[Block]:
     ]
 
 
-def _drain_blocks(plan: Plan, rules: Rulebook) -> list[Block]:
+def _drain_blocks(plan: Plan, figures: PaperFigures) -> list[Block]:
     """Return what gullies and channels take against what reaches them."""
     if not plan.water.drains:
         return []
@@ -142,5 +142,5 @@ def _drain_blocks(plan: Plan, rules: Rulebook) -> list[Block]:
     return [
         heading("Drains"),
         table((rest("drain"), right("reaches it l/s"), right("takes l/s")), rows),
-        points([sum_behind(check.working, rules) for check in plan.water.drains]),
+        points([sum_behind(check.working, figures) for check in plan.water.drains]),
     ]

@@ -26,19 +26,19 @@ if TYPE_CHECKING:
     from pavewright.cost import Hire
     from pavewright.earthworks import Earthworks
     from pavewright.papers._blocks import Block
+    from pavewright.papers._figures import PaperFigures
     from pavewright.pipeline import Plan
     from pavewright.programme import Task
-    from pavewright.rules import Rulebook
     from pavewright.sums import Working
 
 _MAX_BOXES = 120
 
 
-def dig_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
+def dig_sheets(plan: Plan, figures: PaperFigures) -> list[SheetOfPaper]:
     """Return the dig plan, the layers with what decided them, volumes and loads."""
     sheet = SheetOfPaper("Dig and build-up", follows=True)
     for up in plan.build_ups.areas:
-        _add_layers(sheet, up, rules)
+        _add_layers(sheet, up, figures)
     works = plan.earthworks
     if works.areas:
         volumes = [
@@ -68,7 +68,7 @@ def dig_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
                 volumes,
             ),
             *_by_zone(works),
-            points([sum_behind(working, rules) for working in (*_beside(works), *works.workings)]),
+            points([sum_behind(working, figures) for working in (*_beside(works), *works.workings)]),
         )
         if works.loads is not None:
             words = f"Loads, {whole(works.loads.low)} to {whole(works.loads.high)} expected: tick each."
@@ -78,7 +78,7 @@ def dig_sheets(plan: Plan, rules: Rulebook) -> list[SheetOfPaper]:
     return [drawing_sheet(dig_plan(plan, PACK_FRAME)), sheet]
 
 
-def _add_layers(sheet: SheetOfPaper, up: AreaBuildUp, rules: Rulebook) -> None:
+def _add_layers(sheet: SheetOfPaper, up: AreaBuildUp, figures: PaperFigures) -> None:
     """Add the layers of one area with what decided them."""
     rows = [
         (
@@ -86,7 +86,7 @@ def _add_layers(sheet: SheetOfPaper, up: AreaBuildUp, rules: Rulebook) -> None:
             amount(layer.thickness_mm) if layer.thickness_mm else "–",
             whole(layer.extends_mm) if layer.extends_mm else "–",
             layer.why,
-            "; ".join(source(figure, rules) for figure in layer.decided_by[:1]),
+            "; ".join(source(figure, figures) for figure in layer.decided_by[:1]),
         )
         for layer in up.layers
     ]
@@ -95,7 +95,7 @@ def _add_layers(sheet: SheetOfPaper, up: AreaBuildUp, rules: Rulebook) -> None:
         heading(f"{up.area}: {amount(up.total_mm)} mm"),
         paragraph(f"Formation lies {amount(up.total_mm)} mm below the finished surface everywhere.{ratio}"),
         table((rest("layer"), right("mm"), right("past edge"), rest("why"), rest("source")), rows, type_size=8.0),
-        points([sum_behind(working, rules) for working in up.workings]),
+        points([sum_behind(working, figures) for working in up.workings]),
     )
 
 
@@ -121,7 +121,7 @@ def _hired(plan: Plan, hire: Hire) -> str:
     return f"{name} {hire.days:g} days{wanted}"
 
 
-def programme_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
+def programme_sheet(plan: Plan, figures: PaperFigures) -> SheetOfPaper:
     """Return tasks and waits with their dates."""
     programme = plan.programme
     sheet = SheetOfPaper("Programme")
@@ -146,7 +146,7 @@ def programme_sheet(plan: Plan, rules: Rulebook) -> SheetOfPaper:
             type_size=8.0,
         ),
         heading("Sums behind the lengths"),
-        points([f"{task.description}: {sum_behind(task.working, rules)}" for task in programme.tasks]),
+        points([f"{task.description}: {sum_behind(task.working, figures)}" for task in programme.tasks]),
     )
     return sheet
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.papers._blocks import heading, paragraph, points, rest, right, table
 from pavewright.papers._words import one, two
+from pavewright.survey import ShapeKind
 
 if TYPE_CHECKING:
     from pavewright.papers._blocks import Block
@@ -18,7 +19,7 @@ def shape_blocks(tapes: AdjustedTapes) -> list[Block]:
     rows = [
         (
             f"{each.points[0]} square to {each.points[1]} and {each.points[2]}"
-            if each.kind == "square"
+            if each.kind is ShapeKind.SQUARE
             else f"{each.points[0]} on {each.points[1]}–{each.points[2]}",
             f"{each.off_mm:+.1f}",
             f"{100.0 * each.redundancy:.0f} %",

@@ -11,8 +11,9 @@ if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Iterable
 
+    from pavewright.papers._figures import PaperFigures
     from pavewright.pipeline import Plan
-    from pavewright.rules import Figure, Rulebook
+    from pavewright.rules import Figure
     from pavewright.sums import Working
 
 
@@ -101,20 +102,20 @@ def hour(moment: dt.datetime) -> str:
     return f"{moment:%a} {moment.day} {moment:%b, %H:%M}"
 
 
-def source(figure: Figure, rules: Rulebook) -> str:
+def source(figure: Figure, figures: PaperFigures) -> str:
     """Return where a figure is from and how far to trust it."""
-    title = rules.sources[figure.source].title if figure.source in rules.sources else figure.source
+    title = figures.sources[figure.source].title if figure.source in figures.sources else figure.source
     if figure.status is Status.PRACTICE:
         return "common practice" if not figure.place else f"common practice ({title}, {figure.place})"
     where = f"{title}, {figure.place}" if figure.place else title
     return where if figure.status is Status.READ else f"{where} – {figure.status.words}"
 
 
-def sum_behind(working: Working, rules: Rulebook) -> str:
+def sum_behind(working: Working, figures: PaperFigures) -> str:
     """Return a working in one line: the sum, what comes out, and the sources that went in."""
-    figures = "; ".join(f"{figure.label}: {source(figure, rules)}" for figure in _once(working.figures))
+    behind = "; ".join(f"{figure.label}: {source(figure, figures)}" for figure in _once(working.figures))
     tail = f". {working.note}" if working.note else ""
-    told = f" [{figures}]" if figures else ""
+    told = f" [{behind}]" if behind else ""
     unit = {"minor units": "pence or cents", "-": ""}.get(working.unit, working.unit)
     result = "" if working.unit == _NO_UNIT else f" → {amount(working.result)} {unit}"
     return f"{working.expression}{result}{tail}{told}"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,12 +72,19 @@ class TapeResidual:
     standardised: float | None
 
 
+class ShapeKind(StrEnum):
+    """What a shape beside the tapes says: a corner is square, or a point lies on a line."""
+
+    SQUARE = "square"
+    ON_LINE = "on_line"
+
+
 @dataclass(frozen=True, slots=True)
 class ShapeResidual:
     """A square corner or a point on a line after adjustment.
 
     Attributes:
-        kind: ``square`` or ``on_line``.
+        kind: Whether it is a square corner or a point on a line.
         points: The corner and its two legs, or the point and the two of its line.
         off_mm: How far it is off after adjustment: the end of the shorter leg from square, or the point from its
             line. [mm]
@@ -84,7 +92,7 @@ class ShapeResidual:
         sd_mm: Standard deviation that it was given. [mm]
     """
 
-    kind: str
+    kind: ShapeKind
     points: tuple[str, str, str]
     off_mm: float
     redundancy: float

@@ -14,6 +14,8 @@ from pavewright.desk import DRAWINGS
 from pavewright.drawing import laying_plan, step_sections, to_dxf
 from pavewright.drawing._hatches import HATCHES
 from pavewright.drawing._scene import Region, Words
+from pavewright.papers import customer_words
+from pavewright.papers._figures import paper_figures
 from pavewright.papers._sheets_money import customer_sheets
 from pavewright.papers._sheets_survey import levels_sheets
 from pavewright.quantities import ItemKey, ItemKind
@@ -73,9 +75,10 @@ def test_the_concrete_drawn_is_the_concrete_ordered(path):
 
 def test_it_is_in_the_job_pack_the_customer_pack_and_on_the_screen(path):
     rules = rulebook.load("england")
+    figures, told = paper_figures(rules), customer_words(path, rules)
     title = step_sections(path)[0].title
     assert title == "Section through Orchard steps"
-    for sheets in (levels_sheets(path, rules), customer_sheets(path, rules)):
+    for sheets in (levels_sheets(path, figures), customer_sheets(path, told)):
         assert title in [sheet.title for sheet in sheets]
     assert DRAWINGS["steps-1"](path).title == title
     assert DRAWINGS["steps-2"](path) is None

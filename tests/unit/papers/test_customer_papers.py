@@ -17,6 +17,7 @@ from pavewright.desk import demo_document, make_pack, make_plan
 from pavewright.desk._customer import customer
 from pavewright.findings import Severity
 from pavewright.papers import customer_words
+from pavewright.papers._figures import paper_figures
 from pavewright.papers._sheets_front import cautions_sheet
 from pavewright.papers._sheets_laying import laying_sheets
 
@@ -144,19 +145,19 @@ def test_a_failed_check_stands_first_and_its_sheets_carry_the_day_of_the_reading
 def test_the_caution_on_dust_counts_cuts_along_folds_too(made_plan):
     folded = made_plan("gully_yard")
     assert folded.laying.saw_m > sum(laid.saw_m for laid in folded.laying.areas)
-    words = json.dumps(cautions_sheet(folded, rulebook.load(folded.edition)).blocks)
+    words = json.dumps(cautions_sheet(folded, paper_figures(rulebook.load(folded.edition))).blocks)
     assert f"about {folded.laying.saw_m:,.1f} m of sawing" in words
 
 
 def test_saw_metres_and_cuts_are_the_same_on_the_cut_list_in_the_caution_and_in_the_labour(made_plan):
     folded = made_plan("gully_yard")
-    rules = rulebook.load(folded.edition)
+    figures = paper_figures(rulebook.load(folded.edition))
     (laid,) = folded.laying.areas
     assert laid.fold_cuts.pieces
-    listed = json.dumps([sheet.blocks for sheet in laying_sheets(folded, rules)], ensure_ascii=False)
+    listed = json.dumps([sheet.blocks for sheet in laying_sheets(folded, figures)], ensure_ascii=False)
     folds = laid.fold_cuts.saw_m
     assert f"{laid.saw_m + folds:,.1f} m, {folds:,.1f} m of it along folds; time is counted by the piece" in listed
     assert f": {laid.cut + len(laid.fold_cuts.pieces)} to cut, 0.075 h each" in listed
     (task,) = [each for each in folded.programme.tasks if getattr(each.key, "kind", None) is TaskKind.CUT]
     assert task.work_min * task.people == pytest.approx(laid.cuts * 0.075 * 60.0)
-    assert f"This job has {laid.cuts} pieces to cut" in json.dumps(cautions_sheet(folded, rules).blocks)
+    assert f"This job has {laid.cuts} pieces to cut" in json.dumps(cautions_sheet(folded, figures).blocks)

@@ -9,6 +9,7 @@ import pytest
 from pavewright.cli._told import plan_lines
 from pavewright.cost import TaskKey, TaskKind
 from pavewright.papers import customer_words, price_text
+from pavewright.papers._figures import paper_figures
 from pavewright.papers._sheets_front import _headlines
 from pavewright.papers._sheets_survey import levels_sheets
 from pavewright.papers._sheets_work import programme_sheet
@@ -50,7 +51,7 @@ def test_dates_without_the_digging_say_so(bare, small):
     assert any("Digging is not in these dates" in each for each in customer_words(bare, small.rules).when)
     assert dict(_headlines(bare))["Dig"].startswith("not known")
     assert "digging left out" in dict(_headlines(bare))["On site"]
-    assert "digging left out" in said([programme_sheet(bare, small.rules)])
+    assert "digging left out" in said([programme_sheet(bare, paper_figures(small.rules))])
     assert "digging left out" in "\n".join(plan_lines(bare))
 
 
@@ -87,7 +88,9 @@ def test_a_damp_proof_course_that_nobody_read_is_said_wherever_the_others_are(tw
     promised = customer_words(two_walls, small.rules).promised
     assert any("Right" in each and "not read" in each for each in promised)
     assert not any("Left" in each and "not read" in each for each in promised)
-    assert "Wall Right: its damp-proof course was not read" in said(levels_sheets(two_walls, small.rules))
+    assert "Wall Right: its damp-proof course was not read" in said(
+        levels_sheets(two_walls, paper_figures(small.rules))
+    )
     assert "Wall Right: damp-proof course not read" in "\n".join(plan_lines(two_walls))
 
 

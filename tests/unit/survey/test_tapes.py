@@ -11,6 +11,7 @@ import pytest
 
 from pavewright.findings import Severity
 from pavewright.job import JobInvalid
+from pavewright.survey import ShapeKind
 from pavewright.survey.networks._chi_square import chi_square_quantile, gamma_part, ratio_band
 from pavewright.survey.networks._slips import slip_mm
 from pavewright.survey.tapes._tape_plan import tape_deviation_mm
@@ -269,7 +270,7 @@ def test_a_square_corner_and_one_tape_place_a_point_and_count_as_readings(small:
     result = small.survey({"tape_plan": plan})
     assert result.tapes.spare == 1
     (corner,) = result.tapes.shapes
-    assert corner.kind == "square"
+    assert corner.kind is ShapeKind.SQUARE
     assert corner.points == ("A", "B", "D")
     # the diagonal is long, so D leans over the corner, B-A-D opens: by hand from the cosine, about 10.8 mm at 4 m
     assert 0.0 < -corner.off_mm < 10.9

@@ -11,7 +11,14 @@ import numpy as np
 
 from pavewright import units
 from pavewright.survey._remarks import Remarks, place_words
-from pavewright.survey._types_tapes import AdjustedTapes, ErrorEllipse, ShapeResidual, SuspectTape, TapeResidual
+from pavewright.survey._types_tapes import (
+    AdjustedTapes,
+    ErrorEllipse,
+    ShapeKind,
+    ShapeResidual,
+    SuspectTape,
+    TapeResidual,
+)
 from pavewright.survey.networks import (
     Adjustment,
     Distance,
@@ -181,7 +188,7 @@ def _adjusted(observations: tuple[Observation, ...], slips: Slips, figures: Surv
                 TapeResidual(each.start, each.end, each.length_mm, adjusted, residual, max(0.0, part), each.sd_mm, size)
             )
         else:
-            kind = "square" if isinstance(each, RightAngle) else "on_line"
+            kind = ShapeKind.SQUARE if isinstance(each, RightAngle) else ShapeKind.ON_LINE
             shapes.append(ShapeResidual(kind, each.points, adjusted, max(0.0, part), each.sd_mm))
     suspects = _suspects(observations, slips, band[1])
     alike = slips.slips[-1].alike if suspects and suspects[-1].alike else ()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from enum import StrEnum
 
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 from pavewright.water.drains._inlets import ORIFICE_FACTOR, WEIR_FACTOR, grating_flow
@@ -49,6 +50,17 @@ def gully_grating(
     }
 
 
+class Strainer(StrEnum):
+    """Whether a strainer stands in an outlet."""
+
+    FITTED = "yes"
+    NONE = "no"
+
+
+_LEFT_BY = {Strainer.FITTED: 0.5, Strainer.NONE: 1.0}
+"""What part of its flow an outlet takes with a strainer and without. [-]"""
+
+
 def gutter_outlet(bore_mm: float, water_mm: float, strainer: str) -> dict[str, Value]:
     """Return what a round outlet in the bottom of a gutter or channel takes.
 
@@ -60,7 +72,7 @@ def gutter_outlet(bore_mm: float, water_mm: float, strainer: str) -> dict[str, V
     if min(bore_mm, water_mm) <= 0.0:
         message = "Bore and depth of water are more than zero."
         raise SumRefusedError(message)
-    factor = 0.5 if strainer == "yes" else 1.0
+    factor = _LEFT_BY[Strainer(strainer)]
     weir = water_mm <= bore_mm / 2.0
     flow = bore_mm * math.pow(water_mm, 1.5) / 7500.0 if weir else bore_mm * bore_mm * math.sqrt(water_mm) / 15000.0
     return {"flow_l_s": factor * flow, "governs": "rim" if weir else "hole"}
@@ -120,7 +132,12 @@ INLET_SUMS: tuple[Sum, ...] = (
             Quantity("bore_mm", "mm", "bore of the outlet at its top"),
             Quantity("water_mm", "mm", "depth of water over it"),
             Quantity(
-                "strainer", "", "whether a strainer stands in it", kind="word", default="no", choices=("yes", "no")
+                "strainer",
+                "",
+                "whether a strainer stands in it",
+                kind="word",
+                default=Strainer.NONE.value,
+                choices=tuple(each.value for each in Strainer),
             ),
         ),
         (
