@@ -9,7 +9,8 @@
 A measure is processor time of the work over processor time of its yardstick, the smaller of a few turns of either,
 taken in turn: a noisy machine slows both. The yardstick of a start is the start of the libraries; of a fill, a network
 and a cloud, another library at the same task; of all else, a fixed piece of work. Each measure runs in a process of its
-own, so that what one loads does not help the next. What a revision cannot do is a dash.
+own, so that what one loads does not help the next; modules are kept compiled, as they are where the program is
+installed. What a revision cannot do is a dash.
 """
 
 from __future__ import annotations
@@ -146,7 +147,7 @@ def _cloud() -> float:
         return in_turn(lambda: tool.gridded(path), lambda: tool.read_alone(path))  # type: ignore[attr-defined]
 
 
-def _drive() -> float:
+def _drive(*, stopped: bool) -> float:
     from pavewright.desk import make_plan  # noqa: PLC0415 - the same
 
     document = _tool("benchmark_drag").job(841)  # type: ignore[attr-defined] # a square of 17.7 m
@@ -158,6 +159,9 @@ def _drive() -> float:
         "kg_each": 2.8,
     }
     document["areas"][0]["laying"] |= {"unit": "Block", "pattern": "herringbone"}
+    if stopped:
+        high = {"name": "Path", "start": "D", "end": "C", "start_level_mm": 10_400.0, "end_level_mm": 10_400.0}
+        document["site"]["tie_ins"] = [high | {"beyond": "own_paving"}]
     return in_turn(lambda: make_plan(json.dumps(document)), yardstick, 1)
 
 
@@ -175,7 +179,10 @@ GROUPS: dict[str, dict[str, Callable[[], float]]] = {
     "planes": {"design of 40 planes": _planes},
     "networks": {f"network of {points} points": lambda points=points: _network(points) for points in (200, 1000)},  # type: ignore[misc]
     "clouds": {"a million points to a grid, against reading them": _cloud},
-    "drive": {"plan of a drive of 300 m² of blocks": _drive},
+    "drive": {
+        "plan of a drive of 300 m² of blocks": lambda: _drive(stopped=False),
+        "the same with a stop whose options are tried": lambda: _drive(stopped=True),
+    },
 }
 
 
@@ -183,7 +190,7 @@ def measured(group: str, name: str, source: str) -> float | None:
     """Return a measure, made in a process of its own; nothing where this revision cannot do it."""
     done = subprocess.run(
         [sys.executable, __file__, "--one", group, name],
-        env={**os.environ, "PYTHONPATH": source},
+        env={**os.environ, "PYTHONPATH": source, "PYTHONDONTWRITEBYTECODE": ""},
         capture_output=True,
         text=True,
         check=False,

@@ -105,6 +105,8 @@ class Arrangement:
 
     def facets_under(self, places: np.ndarray) -> np.ndarray:
         """Return the number of the facet under each of many places, shape (n, 2) in and (n,) out."""
+        if len(self.facets) == 1:
+            return np.zeros(len(places), dtype=np.intp)
         points = shapely.points(places)
         away = np.array([shapely.distance(facet.polygon, points) for facet in self.facets])
         return np.asarray(away.argmin(axis=0))

@@ -145,10 +145,12 @@ def programme_of(task: Task, directions: tuple[XY, ...], leave: Rule | None = No
 def _earth_rows(programme: Programme, task: Task, columns: Unknowns, earth: Earth) -> None:
     """Add what is filled and what is dug at each sample, with its price."""
     owner = task.arrangement.facets_under(earth.places[:, :2])
+    fill, cut = earth.fill_price, earth.cut_price
     for (px, py, ground, weight), facet in zip(earth.places.tolist(), owner.tolist(), strict=True):
-        up = programme.column(earth.fill_price * weight / units.MM_PER_M, 0.0)
-        down = programme.column(earth.cut_price * weight / units.MM_PER_M, 0.0)
-        terms = columns.level(facet, (px, py)) | {up: -1.0, down: 1.0}
+        up = programme.column(fill * weight / units.MM_PER_M, 0.0)
+        down = programme.column(cut * weight / units.MM_PER_M, 0.0)
+        terms = columns.level(facet, (px, py))
+        terms[up], terms[down] = -1.0, 1.0
         wanted = ground + earth.thickness_mm - columns.datum_mm
         programme.row(None, terms, wanted, wanted)
 
