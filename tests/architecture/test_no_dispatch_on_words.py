@@ -28,7 +28,6 @@ NAMED = {
     "job/_strict_json.py: text.removeprefix('\\ufeff')": "the byte order mark that some editors put before a file",
     "laying/search/_start_ways.py: laying.start_corner.value.split('_')": "the value of an enum has two parts",
     "survey/_assumptions.py: asked.endswith(('?', '.', ':'))": "the user's own punctuation is kept, not doubled",
-    "water/rain/_storm_factors.py: name.rpartition('_')": "the name of a column of the rulebook holds its number, as in min_60",
 }
 
 

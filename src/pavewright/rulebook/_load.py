@@ -225,6 +225,7 @@ def _figure(key: str, entry: dict[str, Any]) -> Figure:
 def _table(key: str, entry: dict[str, Any]) -> Table:
     try:
         columns = tuple(entry["columns"].items())
+        numbers = tuple((name, float(number)) for name, number in entry.get("numbers", {}).items())
         rows = tuple(
             TableRow(
                 key=row["key"],
@@ -243,7 +244,10 @@ def _table(key: str, entry: dict[str, Any]) -> Table:
     if stray:
         message = f"table {key} has numbers in columns that it does not list: {', '.join(sorted(stray))}"
         raise RulebookError(message)
-    return Table(key, columns, rows, entry["label"])
+    if numbers and {name for name, _ in numbers} != {name for name, _ in columns}:
+        message = f"table {key} gives numbers for some of its columns only, or for others"
+        raise RulebookError(message)
+    return Table(key, columns, rows, entry["label"], numbers)
 
 
 def _check_sources(rulebook: Rulebook) -> None:

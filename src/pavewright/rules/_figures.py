@@ -97,12 +97,15 @@ class Table:
         columns: Name and unit of each column.
         rows: The rows in printed order.
         label: A few words for a person.
+        numbers: The number that each column stands for, such as a duration; empty where columns stand for none. [by
+            the table]
     """
 
     key: str
     columns: tuple[tuple[str, str], ...]
     rows: tuple[TableRow, ...]
     label: str
+    numbers: tuple[tuple[str, float], ...] = ()
 
     def row(self, key: str) -> TableRow:
         """Return the row with this key.

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from types import MappingProxyType
+
 import pytest
 
 from pavewright import rulebook
 from pavewright.desk import answer_sum
 from pavewright.job import Rain
+from pavewright.rules import UnknownFigureError
 from pavewright.sums import SumRefusedError
 from pavewright.water.rain import storm_tables, storms
 
@@ -82,3 +86,21 @@ def test_stone_under_permeable_paving_says_for_which_storms(durations, rain, ver
     given = {"ratio": 1.0, "infiltration_m_per_s": rate, "durations_min": durations, "rain_mm": rain}
     found = answer_sum("permeable-storage", given).answers
     assert found["verdict"] == verdict, found["governing_min"]
+
+
+def test_the_columns_of_the_tables_say_for_which_numbers_they_stand_whatever_they_are_called():
+    rules = rulebook.load("elsewhere")
+    z1 = rules.tables["water.z1"]
+    names = {name: f"column {chr(97 + number)}" for number, (name, _) in enumerate(z1.columns)}
+    renamed = replace(
+        z1,
+        columns=tuple((names[name], unit) for name, unit in z1.columns),
+        rows=tuple(replace(row, values=tuple((names[name], each) for name, each in row.values)) for row in z1.rows),
+        numbers=tuple((names[name], number) for name, number in z1.numbers),
+    )
+    rain = Rain(five_year_hour_mm=20.0, hour_to_two_days=0.4, years=10.0)
+    other = replace(rules, tables=MappingProxyType({**rules.tables, "water.z1": renamed}))
+    assert storms(rain, storm_tables(other)) == storms(rain, storm_tables(rules))
+    bare = replace(rules, tables=MappingProxyType({**rules.tables, "water.z1": replace(z1, numbers=())}))
+    with pytest.raises(UnknownFigureError, match="for which numbers its columns stand"):
+        storm_tables(bare)

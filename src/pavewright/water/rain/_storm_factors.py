@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright import units
+from pavewright.rules import UnknownFigureError
 from pavewright.sums import FromTable, SumRefusedError
 from pavewright.water.rain._storm_depths import StormFactors
 
@@ -53,10 +54,17 @@ class StormTables:
 
 
 def storm_tables(rules: Rulebook) -> StormTables:
-    """Return the tables of factors, their columns read as durations and as years."""
+    """Return the tables of factors, with the durations and the years for which their columns stand.
+
+    Raises:
+        UnknownFigureError: a table of an edition does not say for what its columns stand.
+    """
     z1, z2 = rules.table(Z1), rules.table(Z2)
-    # a column is named by its unit and its number, as in min_60
-    durations, years = ({float(name.rpartition("_")[2]): name for name, _ in table.columns} for table in (z1, z2))
+    for each in (z1, z2):
+        if not each.numbers:
+            message = f"table {each.key} of rulebook {rules.edition} does not say for which numbers its columns stand"
+            raise UnknownFigureError(message)
+    durations, years = ({number: name for name, number in table.numbers} for table in (z1, z2))
     return StormTables(z1, z2, durations, years)
 
 
