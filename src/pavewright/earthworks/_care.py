@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 import shapely
 from shapely.geometry import LineString, Point
 
-from pavewright import units
+from pavewright.earthworks import _words as words
 from pavewright.earthworks._codes import Code
-from pavewright.findings import Finding, Severity, worded
+from pavewright.findings import Finding, Severity
 
 if TYPE_CHECKING:
     from pavewright.buildup import AreaBuildUp, BuildUps
@@ -36,11 +36,8 @@ def service_findings(
     """
     near = known.hand_dig
     if not site.services:
-        words = (
-            "No service is entered. That does not mean that there is none: ask for the records and have the ground "
-            "traced before anybody digs."
-        )
-        return [Finding(Code.SERVICES_UNKNOWN, Severity.CHECK, "whole site", words, figure=near)]
+        said = words.services_unknown()
+        return [Finding(Code.SERVICES_UNKNOWN, Severity.CHECK, "whole site", said, figure=near)]
     found = []
     for placed in site.services:
         line = LineString(placed.points) if len(placed.points) > 1 else Point(placed.points[0])
@@ -59,31 +56,19 @@ def _service(
     known: CareFigures,
 ) -> Finding:
     service, near_mm = placed.service, known.hand_dig.value
-    names = ", ".join(up.area for up in met)
-    words = f"{service.name} ({service.kind}) runs within {near_mm:.0f} mm of the dig of {names}."
-    severity = Severity.CHECK
     depth, place = _deepest(line, met, ground, topsoil_mm, near_mm)
-    if service.depth_mm is None:
-        words += " Its depth is not known."
-    elif depth is None:
-        words += f" It is said to lie {service.depth_mm:.0f} mm down; how deep the dig goes there is not known."
-    elif service.depth_mm < depth + known.met_below_mm:
-        severity = Severity.STOP
-        words += (
-            f" It is said to lie {service.depth_mm:.0f} mm down and the dig goes {depth:.0f} mm down there: they meet."
-        )
-    else:
-        words += f" It is said to lie {service.depth_mm:.0f} mm down; records of depth are often wrong."
+    meets = service.depth_mm is not None and depth is not None and service.depth_mm < depth + known.met_below_mm
+    said, options = words.service_in_dig(service, near_mm, [up.area for up in met], depth, meets=meets)
     return Finding(
         Code.SERVICE_IN_DIG,
-        severity,
+        Severity.STOP if meets else Severity.CHECK,
         f"service {service.name}",
-        f"{words} Trace it, mark it and dig by hand beside it.",
+        said,
         value=depth,
         limit=service.depth_mm,
         unit="mm",
         figure=known.hand_dig,
-        options=worded(("Move the edge of the paving away from it.", "Have its owner lower, move or protect it.")),
+        options=options,
         at_mm=place,
     )
 
@@ -126,23 +111,18 @@ def root_findings(build_ups: BuildUps, site: SitePlan, known: CareFigures) -> li
         if not near:
             continue
         away = min(up.dig_shape.polygon.distance(Point(placed.at)) for up in near)
-        law = {
-            True: " It is protected: ask the council before any digging.",
-            False: "",
-            None: " Whether it is protected is not known: ask the council first.",
-        }[placed.tree.protected]
+        said, options = words.roots(placed.tree, away, reach)
         found.append(
             Finding(
                 Code.ROOTS,
                 Severity.CHECK,
                 f"tree {placed.tree.name}",
-                f"The dig comes to {units.metres_text(away)} of {placed.tree.name}; its roots reach about "
-                f"{units.metres_text(reach)}.{law}",
+                said,
                 away,
                 reach,
                 "mm",
                 times,
-                options=worded(("Keep the paving away from it.", "Lay on a shallow base dug by hand, roots kept.")),
+                options=options,
                 at_mm=placed.at,
             )
         )
@@ -170,18 +150,18 @@ def wall_findings(
                 if worst is None or depth > worst[0]:
                     worst = depth, place
         if worst is not None and worst[0] > limit.value and math.isfinite(worst[0]):
+            said, options = words.near_wall(wall.name, worst[0])
             found.append(
                 Finding(
                     Code.NEAR_WALL,
                     Severity.CHECK,
                     f"wall {wall.name}",
-                    f"Beside wall {wall.name} the dig goes {worst[0]:.0f} mm below the ground. Look at the footing in "
-                    f"a trial hole first: never dig below or into it.",
+                    said,
                     worst[0],
                     limit.value,
                     "mm",
                     limit,
-                    options=worded(("Dig and fill in short lengths.", "Leave a margin along the wall unpaved.")),
+                    options=options,
                     at_mm=worst[1],
                 )
             )

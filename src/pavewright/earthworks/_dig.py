@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright import units
@@ -16,6 +17,7 @@ from pavewright.earthworks._sides import STATION_MM, side_volume
 from pavewright.earthworks._soils import gathered, soils_dug, used_again
 from pavewright.earthworks._strip import stripped_volumes, topsoil_allowance
 from pavewright.earthworks._types import AreaDig, Dug, Earthworks, ZoneDig
+from pavewright.earthworks._words import no_ground
 from pavewright.findings import Finding, Severity, in_order
 from pavewright.geometry import bearing_of
 from pavewright.job import Soil
@@ -24,9 +26,9 @@ from pavewright.sums import Working
 if TYPE_CHECKING:
     from pavewright.buildup import AreaBuildUp, BuildUps
     from pavewright.earthworks._figures import EarthworkFigures, SoilFigures
-    from pavewright.earthworks._types import FillLayers
+    from pavewright.earthworks._types import FillLayers, SoilDig
     from pavewright.geometry import PrismVolumes, Shape, TriangulatedSurface
-    from pavewright.job import Job
+    from pavewright.job import Ground, Job
     from pavewright.laying import LayingPlan
     from pavewright.rules import Rulebook
     from pavewright.survey import Survey
@@ -63,31 +65,18 @@ def _with_what_leaves(
     figures_of: SoilFigures,
 ) -> Earthworks:
     """Return the digs of all areas with what fills, what stays and what leaves."""
-    known = job.site.ground
     cut, fill = sum(one.volumes.cut_m3 for one in areas), sum(one.volumes.fill_m3 for one in areas)
-    soils = gathered(part for one in areas for part in one.soils)
-    away, reused, used = used_again(soils, known, fill, figures_of)
-    own = known.soil
-    # roots and soil of one class bulk alike; with layers entered each bulks by its own class
-    first = known.strata[0].soil if known.strata else own
-    trench = sum(edge.wall.trench_m3 for edge in build_ups.retained if edge.wall is not None) if areas else 0.0
-    if trench > 0.0:
-        away[Dug(first)] = away.get(Dug(first), 0.0) + trench
-        used = (*used, Working("trenches of low walls", trench, "m³", (), "leaves with the rest"))
-    away_m3 = sum(away.values())
-    by_class: dict[Soil, float] = {}
-    for dug, m3 in away.items():
-        name = dug.soil or first
-        by_class[name] = by_class.get(name, 0.0) + m3
-    loose_m3, loose_workings = loose(by_class or {own: 0.0}, figures_of)
-    tonnes, mass_workings = mass(by_class or {own: 0.0}, figures_of)
+    leaving = _leaving(job.site.ground, areas, build_ups, fill, figures_of)
+    away_m3, used = leaving.away_m3, leaving.used
+    loose_m3, loose_workings = loose(leaving.by_class, figures_of)
+    tonnes, mass_workings = mass(leaving.by_class, figures_of)
     disposal = job.rates.disposal
     count, load_working = (None, None) if disposal is None else loads(loose_m3, tonnes, disposal)
     allowances = tuple(area.topsoil for area in areas if area.topsoil is not None)
     barrow_count, barrow_working = barrows(loose_m3, figures_of.barrow)
     again = _USED if used else "spoil is not used again under paving; fill is clean stone"
     workings = (
-        *(Working(f"{each.soil.words} dug", each.cut_m3, "m³", (), _LAYERED) for each in soils),
+        *(Working(f"{each.soil.words} dug", each.cut_m3, "m³", (), _LAYERED) for each in leaving.soils),
         *used,
         Working("leaves = cut" if not used else f"leaves = {cut:.3f} with what is above", away_m3, "m³", (), again),
         *loose_workings,
@@ -109,12 +98,52 @@ def _with_what_leaves(
         barrows=barrow_count,
         workings=workings if areas else (),
         findings=findings,
-        soils=soils,
-        reused_m3=reused,
+        soils=leaving.soils,
+        reused_m3=leaving.reused_m3,
         loads_working=load_working,
         provisional=allowances,
-        provisional_loads=more_loads(loose_m3, tonnes, first, allowances, disposal, figures_of),
+        provisional_loads=more_loads(loose_m3, tonnes, leaving.first, allowances, disposal, figures_of),
     )
+
+
+@dataclass(frozen=True, slots=True)
+class _Leaving:
+    """What leaves the site, what is used again, and the sums.
+
+    Attributes:
+        soils: What is dug of each soil over all areas.
+        away_m3: What leaves, in the ground. [m³]
+        by_class: The same by the class by which it bulks. [m³]
+        reused_m3: Fill made of what is dug, compacted. [m³]
+        used: The sums.
+        first: The soil that is dug first; roots and topsoil bulk as it does.
+    """
+
+    soils: tuple[SoilDig, ...]
+    away_m3: float
+    by_class: dict[Soil, float]
+    reused_m3: float
+    used: tuple[Working, ...]
+    first: Soil
+
+
+def _leaving(
+    known: Ground, areas: tuple[AreaDig, ...], build_ups: BuildUps, fill_m3: float, figures_of: SoilFigures
+) -> _Leaving:
+    """Return what leaves of all that is dug, trenches of low walls with it."""
+    soils = gathered(part for one in areas for part in one.soils)
+    away, reused, used = used_again(soils, known, fill_m3, figures_of)
+    # roots and soil of one class bulk alike; with layers entered each bulks by its own class
+    first = known.strata[0].soil if known.strata else known.soil
+    trench = sum(edge.wall.trench_m3 for edge in build_ups.retained if edge.wall is not None) if areas else 0.0
+    if trench > 0.0:
+        away[Dug(first)] = away.get(Dug(first), 0.0) + trench
+        used = (*used, Working("trenches of low walls", trench, "m³", (), "leaves with the rest"))
+    by_class: dict[Soil, float] = {}
+    for dug, m3 in away.items():
+        name = dug.soil or first
+        by_class[name] = by_class.get(name, 0.0) + m3
+    return _Leaving(soils, sum(away.values()), by_class or {known.soil: 0.0}, reused, used, first)
 
 
 _USED = "fill of it and what stays taken off, trenches added"
@@ -253,6 +282,5 @@ def _no_ground() -> Finding:
         Code.NO_GROUND,
         Severity.CHECK,
         "ground",
-        "There are no spot levels of the ground, so the dig is not known. Read the staff on the ground at every corner "
-        "and every 3 m inside.",
+        no_ground(),
     )
