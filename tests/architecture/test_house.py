@@ -33,13 +33,7 @@ KERNELS = {
 }
 """Compiled loops over cells, whose parts share their numbers: longer on purpose, each with its lines."""
 LEFT = {
-    "cost/_scope.py:scope_of": 42,
-    "earthworks/_dig.py:_with_what_leaves": 52,
-    "flow/_storm.py:storm": 44,
-    "laying/_lay.py:lay_area": 47,
-    "laying/edges/_zones.py:with_zones": 54,
     "laying/findings/_pattern_findings.py:under_wheels": 42,
-    "laying/starts/_starts.py:_area_starts": 49,
     "papers/_scope_words.py:_words": 43,
     "papers/_sheets_survey.py:_book": 42,
     "papers/_sheets_survey.py:_add_levels": 43,

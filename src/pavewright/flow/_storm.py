@@ -109,15 +109,11 @@ def storm(
     Source: bates_2010, inertial form; mass closes to rounding
     """
     rain_s = rain_min * _SECONDS
-    intervals = math.ceil(watched_min * _SECONDS / interval_s - _ROUNDING) if interval_s > 0.0 else 0
-    if rain_mm_per_h < 0.0 or rain_min < 0.0 or intervals < 1 or not (np.asarray(manning_n) > 0.0).all():
-        message = "rain is not less than zero; times and Manning's n are more than zero"
-        raise ValueError(message)
+    intervals = _intervals(rain_mm_per_h, rain_min, watched_min, manning_n, interval_s)
     exits = grid.exits[grid.inside]
     given = np.zeros((len(grid.outlets), intervals))
     held, greatest = np.zeros(intervals), np.zeros(exits.size)
-    even = max((each for each in range(1, min(times, intervals) + 1) if intervals % each == 0), default=0)
-    kept = np.zeros((even, exits.size))
+    kept = np.zeros((_even_times(times, intervals), exits.size))
     depth, froude, steps, fallen = kernel("storm_kernel", "rain_on")(
         units.mm_to_m(grid.cell_mm),
         *_cells(grid, manning_n, falls_beyond or {}),
@@ -130,7 +126,7 @@ def storm(
         kept,
     )
     litres = grid.cell_m2 * units.LITRES_PER_M3
-    left, fallen_l = given * litres, fallen * exits.size * litres
+    left = given * litres
     deepest = units.m_to_mm(float(greatest.max(initial=0.0)))
     return Storm(
         outlets=grid.outlets,
@@ -142,7 +138,7 @@ def storm(
         greatest_depth_mm=_on_grid(grid, greatest),
         depth_mm=_on_grid(grid, depth),
         deepest_mm=deepest,
-        fallen_l=fallen_l,
+        fallen_l=fallen * exits.size * litres,
         drained_l=float(left.sum()),
         stored_l=float(depth.sum()) * litres,
         full_flow_after_s=_full_flow_after(left.sum(axis=0), interval_s, rain_mm_per_h * grid.area_m2),
@@ -152,6 +148,26 @@ def storm(
         cautions=_cautions(grid, froude, deepest),
         depths_mm=np.array([_on_grid(grid, each) for each in kept]).reshape(-1, *grid.inside.shape),
     )
+
+
+def _intervals(
+    rain_mm_per_h: float,
+    rain_min: float,
+    watched_min: float,
+    manning_n: float | NDArray[np.float64],
+    interval_s: float,
+) -> int:
+    """Return how many intervals the water is watched for; refuse rain, times and n that are not what they can be."""
+    intervals = math.ceil(watched_min * _SECONDS / interval_s - _ROUNDING) if interval_s > 0.0 else 0
+    if rain_mm_per_h < 0.0 or rain_min < 0.0 or intervals < 1 or not (np.asarray(manning_n) > 0.0).all():
+        message = "rain is not less than zero; times and Manning's n are more than zero"
+        raise ValueError(message)
+    return intervals
+
+
+def _even_times(at_most: int, intervals: int) -> int:
+    """Return at how many even times depths are kept: the most that part the intervals without a rest."""
+    return max((each for each in range(1, min(at_most, intervals) + 1) if intervals % each == 0), default=0)
 
 
 _SECONDS = units.SECONDS_PER_HOUR / units.MINUTES_PER_HOUR

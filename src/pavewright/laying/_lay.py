@@ -38,6 +38,7 @@ if TYPE_CHECKING:
     from pavewright.findings import Finding
     from pavewright.job import Job, PavingUnit
     from pavewright.laying._figures import LayingFigures
+    from pavewright.laying._types import Piece
     from pavewright.laying.edges import Part
     from pavewright.laying.pieces import Frame
     from pavewright.laying.yard import LeftOver
@@ -187,16 +188,9 @@ def lay_area(
     kept, fills = kept_parts(setting, area.area.laying, known)
     pieces, courses = number_pieces(kept, frame, setting.units, known)
     cut = [piece for piece in pieces if piece.kind is PieceKind.CUT]
-    kerf = known.kerf_mm
-    keep = area.area.laying.factory_edges
-    saw = sawn_units(area.name, setting, pieces, frame, known, keep=keep, yard=yard)
-    counts = with_workings(saw, pieces, kerf)
-    whole = len(pieces) - len(cut)
-    paved = sum(piece.area_m2 for piece in pieces)
-    joint = area.shape.area_m2 - paved
-    joint = 0.0 if abs(joint) < _NO_JOINT_M2 else joint
-    bays = () if setting.mixed is None else setting.mixed.words
-    directed = any(each.keeps_direction for each in setting.units)
+    saw = sawn_units(area.name, setting, pieces, frame, known, keep=area.area.laying.factory_edges, yard=yard)
+    counts = with_workings(saw, pieces, known.kerf_mm)
+    paved, joint = _paved_and_joints_m2(area, pieces)
     return LaidArea(
         area=area.name,
         unit=unit.name,
@@ -208,21 +202,21 @@ def lay_area(
         courses=courses,
         border_courses=len({piece.course for piece in pieces if piece.border}),
         sawn=saw.sawn,
-        whole=whole,
+        whole=len(pieces) - len(cut),
         cut=len(cut),
         slivers=sum(piece.sliver for piece in cut),
         units_each_cut_new=len(pieces),
         units_with_offcuts=sum(count.units_with_offcuts for count in counts),
         min_units=sum(count.min_units for count in counts),
         units_bound=sum(count.units_bound for count in counts),
-        kerf_mm=kerf.value,
+        kerf_mm=known.kerf_mm.value,
         joint_length_m=joint_length_m(area, setting, pieces, joint),
         paved_m2=paved,
         joint_m2=joint,
         saw_m=sum(piece.saw_m for piece in cut),
         by_unit=counts,
         workings=workings_of(area, saw, counts, pieces),
-        limits=(*_limits(directed=directed, keep=keep), *bays, *_stretched(setting)),
+        limits=_limits(area, setting),
         growth=run_growths(area.area.laying.pattern, layout.bond.joint_mm, setting.units, pieces),
         gauge=() if setting.rings is not None else gauge_marks(pieces, frame),
         mixed=laid_mixed(setting, frame),
@@ -232,12 +226,22 @@ def lay_area(
     )
 
 
-def _limits(*, directed: bool, keep: bool) -> tuple[str, ...]:
+def _paved_and_joints_m2(area: PlanArea, pieces: tuple[Piece, ...]) -> tuple[float, float]:
+    """Return what the pieces of an area cover, and what is left of it for joints. [m²]."""
+    paved = sum(piece.area_m2 for piece in pieces)
+    joint = area.shape.area_m2 - paved
+    return paved, 0.0 if abs(joint) < _NO_JOINT_M2 else joint
+
+
+def _limits(area: PlanArea, setting: Setting) -> tuple[str, ...]:
+    """Return in words what the laying plan of an area holds to, and what it leaves."""
     edges = "Sides that lie in joints keep their factory edge; sawn edges lie at the outline."
-    if not keep:
+    if not area.area.laying.factory_edges:
         edges = "Factory edges are not asked for: a sawn edge may lie in a joint that shows."
+    directed = any(each.keeps_direction for each in setting.units)
     direction = ("Riven or veined units keep their direction: no piece is turned.",) if directed else ()
-    return (*_LIMITS, edges, *direction)
+    bays = () if setting.mixed is None else setting.mixed.words
+    return (*_LIMITS, edges, *direction, *bays, *_stretched(setting))
 
 
 def _stretched(setting: Setting) -> tuple[str, ...]:

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from pavewright.job import Zone
     from pavewright.laying._types import LaidArea, Piece
     from pavewright.laying.cutting import SawnUnit
+    from pavewright.sums import Working
     from pavewright.survey import PlanArea, Survey
 
 _QUARTER = 32
@@ -139,30 +140,16 @@ def _fault(zone: Zone, whole: Polygon, area: PlanArea, taken: Sequence[tuple[str
 def with_zones(area: PlanArea, laid: Sequence[tuple[Part, LaidArea]]) -> LaidArea:
     """Return the laying plan of an area from those of its parts, pieces numbered through in the order of laying."""
     field = laid[-1][1]
-    pieces: list[Piece] = []
-    sawn: list[SawnUnit] = []
-    zones: list[LaidZone] = []
-    courses = 0
-    offset = 0
-    for part, one in laid:
-        offset = len(pieces)
-        pieces += [
-            replace(piece, number=piece.number + offset, course=piece.course + courses, zone=part.zone)
-            for piece in one.pieces
-        ]
-        sawn += [_moved(each, len(sawn) + number, offset) for number, each in enumerate(one.sawn, start=1)]
-        courses += one.courses
-        if part.zone:
-            zones.append(LaidZone(part.zone, one.unit, one.pattern, one.joint_mm, part.area.shape, len(one.pieces)))
+    through = _numbered_through(laid)
     parts = [one for _, one in laid]
     paved = math.fsum(one.paved_m2 for one in parts)
     return replace(
         field,
         area=area.name,
-        pieces=tuple(pieces),
-        courses=courses,
+        pieces=through.pieces,
+        courses=sum(one.courses for one in parts),
         border_courses=sum(one.border_courses for one in parts),
-        sawn=tuple(sawn),
+        sawn=through.sawn,
         whole=sum(one.whole for one in parts),
         cut=sum(one.cut for one in parts),
         slivers=sum(one.slivers for one in parts),
@@ -175,22 +162,72 @@ def with_zones(area: PlanArea, laid: Sequence[tuple[Part, LaidArea]]) -> LaidAre
         joint_m2=max(area.shape.area_m2 - paved, 0.0),
         saw_m=math.fsum(one.saw_m for one in parts),
         by_unit=joined_counts(count for one in (field, *parts[:-1]) for count in one.by_unit),
-        workings=tuple(
-            replace(working, expression=f"{part.zone or 'rest'}: {working.expression}")
-            for part, one in laid
-            for working in one.workings
-        ),
+        workings=_workings(laid),
         limits=tuple(dict.fromkeys(limit for one in parts for limit in one.limits)),
-        gauge=tuple(replace(mark, piece=mark.piece + offset) for mark in field.gauge),
-        zones=tuple(zones),
+        gauge=tuple(replace(mark, piece=mark.piece + through.offset) for mark in field.gauge),
+        zones=_laid_zones(laid),
         left_overs=tuple(left for one in parts for left in one.left_overs),
-        movement=MovementJoints(
-            tuple(ends for one in parts for ends in one.movement.placed),
-            math.fsum(one.movement.placed_m for one in parts),
-            math.fsum(one.movement.unplaced_m for one in parts),
-            longest_m=max(one.movement.longest_m for one in parts),
-        ),
+        movement=_movement(parts),
         fills=tuple(fill for one in parts for fill in one.fills),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Through:
+    """Pieces and sawn units of all parts, numbered through.
+
+    Attributes:
+        pieces: All pieces.
+        sawn: All sawn units.
+        offset: How many pieces come before those of the last part.
+    """
+
+    pieces: tuple[Piece, ...]
+    sawn: tuple[SawnUnit, ...]
+    offset: int
+
+
+def _numbered_through(laid: Sequence[tuple[Part, LaidArea]]) -> _Through:
+    """Return pieces and sawn units of all parts, numbered in the order of laying."""
+    pieces: list[Piece] = []
+    sawn: list[SawnUnit] = []
+    courses = offset = 0
+    for part, one in laid:
+        offset = len(pieces)
+        pieces += [
+            replace(piece, number=piece.number + offset, course=piece.course + courses, zone=part.zone)
+            for piece in one.pieces
+        ]
+        sawn += [_moved(each, len(sawn) + number, offset) for number, each in enumerate(one.sawn, start=1)]
+        courses += one.courses
+    return _Through(tuple(pieces), tuple(sawn), offset)
+
+
+def _laid_zones(laid: Sequence[tuple[Part, LaidArea]]) -> tuple[LaidZone, ...]:
+    """Return the zones of an area, each with how it is laid."""
+    return tuple(
+        LaidZone(part.zone, one.unit, one.pattern, one.joint_mm, part.area.shape, len(one.pieces))
+        for part, one in laid
+        if part.zone
+    )
+
+
+def _workings(laid: Sequence[tuple[Part, LaidArea]]) -> tuple[Working, ...]:
+    """Return the sums of all parts, each with the name of its part before it."""
+    return tuple(
+        replace(working, expression=f"{part.zone or 'rest'}: {working.expression}")
+        for part, one in laid
+        for working in one.workings
+    )
+
+
+def _movement(parts: Sequence[LaidArea]) -> MovementJoints:
+    """Return the movement joints of all parts together."""
+    return MovementJoints(
+        tuple(ends for one in parts for ends in one.movement.placed),
+        math.fsum(one.movement.placed_m for one in parts),
+        math.fsum(one.movement.unplaced_m for one in parts),
+        longest_m=max(one.movement.longest_m for one in parts),
     )
 
 

@@ -9,25 +9,17 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from pavewright.job import Fault, JobInvalid, Pattern, StartCorner, Taken
+from pavewright.job import Fault, JobInvalid, Pattern
 from pavewright.laying._figures import figures
 from pavewright.laying._lay import lay_area
 from pavewright.laying._quick import counts_in
 from pavewright.laying.edges import clear_of_steps, parts_of
 from pavewright.laying.mixed import MixedRefusal
 from pavewright.laying.pieces import frame_of
-from pavewright.laying.search import (
-    NARROW_COST,
-    best_shifts,
-    borders_to_try,
-    corners_to_try,
-    field_of,
-    joints_to_try,
-    turns_to_try,
-)
-from pavewright.laying.setting import limits_of, mixed_fault, region_of, setting_of, with_mixed
+from pavewright.laying.setting import mixed_fault, setting_of, with_mixed
 from pavewright.laying.sheets import mixes_in
 from pavewright.laying.starts._centred import centred
+from pavewright.laying.starts._counted_ways import Way, counted_ways, each_once, finalists_of, laid_as, region_in
 from pavewright.laying.starts._moved_circles import MovedCircle, circle_words, moved_circles
 from pavewright.laying.starts._moved_edges import MovedEdge, moved_edges, moved_words
 from pavewright.laying.starts._start_choices import Choice, choice_of, front, words_of
@@ -35,21 +27,12 @@ from pavewright.laying.starts._start_choices import Choice, choice_of, front, wo
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from shapely.geometry import Polygon
-
     from pavewright.job import Job, Laying
     from pavewright.laying._figures import LayingFigures
     from pavewright.laying._types import LaidArea
     from pavewright.levels import Levels
     from pavewright.rules import Rulebook
     from pavewright.survey import PlanArea, Survey
-
-_MOST = 2_500
-"""About so many starts are counted for each direction, corner and joint."""
-_TURNS_KEPT = 3
-"""Joints are tried in the present direction and in the best others, so many in all."""
-_LAID = 10
-"""So many starts are really laid and cut."""
 
 
 @dataclass(frozen=True)
@@ -79,20 +62,6 @@ class AreaStarts:
     words: str
     moved: tuple[MovedEdge, ...] = ()
     circles: tuple[MovedCircle, ...] = ()
-
-
-@dataclass(frozen=True)
-class _Way:
-    """A laying that was counted: its score, its fields, and what it was counted for.
-
-    Attributes:
-        score: Pieces that count against it, slivers and narrow ones more than once; smallest size of a piece, negative;
-            length of all saw cuts: the lowest is best. [-, mm, mm]
-        laying: The laying.
-    """
-
-    score: tuple[float, float, float]
-    laying: Laying
 
 
 def best_starts(
@@ -165,47 +134,20 @@ def _area_starts(
         here = choice_of(laying, now, laying, ())
         words = f"{area.name} is laid in rings about a point: there is no other start."
         return AreaStarts(area.name, here, (here,), 0, 0, 0, 1, words)
-    bearing = frame_of(area, survey).bearing_deg
-    turns = turns_to_try(area, laying, bearing)
-    tried = 0
-    ways: list[_Way] = []
-    by_turn: list[tuple[tuple[float, float, float], float]] = []
-    for turn in turns:
-        tell(f"{area.name}: courses at {turn:.1f}°")
-        for corner in corners_to_try(laying):
-            found, count = _counted(job, area, _turned(laying, turn, bearing, corner), survey, known)
-            tried += count
-            ways += found
-            by_turn.append((min(way.score for way in found), turn))
-    others = [turn for _, turn in sorted(by_turn) if turn != bearing]
-    joints = joints_to_try(job, laying)
-    for turn in dict.fromkeys([bearing, *others][: _TURNS_KEPT + 1]):
-        for joint in joints[1:]:
-            tell(f"{area.name}: courses at {turn:.1f}°, joints of {joint:g} mm")
-            changed = _turned(laying, turn, bearing, laying.start_corner).model_copy(update={"joint_mm": joint})
-            found, count = _counted(job, area, changed, survey, known)
-            tried += count
-            ways += found
-    for border in borders_to_try(job, laying):
-        changed = laying.model_copy(update={"border": border})
-        if not setting_of(job, _with(area, changed), frame_of(area, survey), _region(area, survey)).field:
-            continue
-        tell(f"{area.name}: {border.courses} courses of border")
-        found, count = _counted(job, area, changed, survey, known)
-        tried += count
-        ways += found
-    setting = setting_of(job, area, frame_of(area, survey), _region(area, survey))
-    even = [_Way((0.0, 0.0, 0.0), each) for each in centred(area, setting)]
-    finalists = _different([*_finalists(ways), *even])
+    counted = counted_ways(job, area, survey, known, tell)
+    setting = setting_of(job, area, frame_of(area, survey), region_in(area, survey))
+    even = [Way((0.0, 0.0, 0.0), each) for each in centred(area, setting)]
+    finalists = each_once([*finalists_of(counted.ways), *even])
     tell(f"{area.name}: laying and cutting {len(finalists)} starts")
     laid = [(way.laying, _laid(job, area, way.laying, survey, known)) for way in finalists]
     choices = front([(laying, now), *laid], laying)
     here = choice_of(laying, now, laying, ())
     tell(f"{area.name}: edges that may be moved")
     moved, moves = moved_edges(job, area, survey, known, now, lambda each: _laid(job, each, laying, survey, known))
-    words = words_of(here, choices, (tried, len(turns), len(joints), len(laid)))
+    tried = counted.starts, counted.turns, counted.joints
+    words = words_of(here, choices, (*tried, len(laid)))
     words += moved_words(area.name, moved, here.cut, here.units_with_offcuts, moves)
-    return AreaStarts(area.name, here, choices, tried, len(turns), len(joints), len(laid), words, moved)
+    return AreaStarts(area.name, here, choices, *tried, len(laid), words, moved)
 
 
 def _mixed_starts(job: Job, area: PlanArea, survey: Survey, known: LayingFigures, now: LaidArea) -> AreaStarts:
@@ -226,64 +168,11 @@ def _mixed_starts(job: Job, area: PlanArea, survey: Survey, known: LayingFigures
 _MIXES = 20
 
 
-def _region(area: PlanArea, survey: Survey) -> Polygon:
-    region = region_of(area, frame_of(area, survey))
-    assert region is not None  # noqa: S101 - the gap at the edge is not changed by the search
-    return region
-
-
-def _with(area: PlanArea, laying: Laying) -> PlanArea:
-    return replace(area, area=area.area.model_copy(update={"laying": laying}))
-
-
 def _laid(job: Job, area: PlanArea, laying: Laying, survey: Survey, known: LayingFigures) -> LaidArea:
     """Return an area really laid and cut."""
-    changed = _with(area, laying)
+    changed = laid_as(area, laying)
     frame = frame_of(changed, survey)
-    setting = with_mixed(setting_of(job, changed, frame, _region(changed, survey)), changed, known)
+    setting = with_mixed(setting_of(job, changed, frame, region_in(changed, survey)), changed, known)
     if isinstance(setting, MixedRefusal):
         raise JobInvalid((mixed_fault(f"areas.{_number(job, area)}.laying", area.name, setting),))
     return lay_area(changed, frame, setting, known)
-
-
-def _counted(job: Job, area: PlanArea, laying: Laying, survey: Survey, known: LayingFigures) -> tuple[list[_Way], int]:
-    """Return the best starts of one direction, corner and joint by the count of the kernel, and how many were tried."""
-    changed = _with(area, laying)
-    frame = frame_of(changed, survey)
-    setting = setting_of(job, changed, frame, _region(changed, survey))
-    limits, layout = limits_of(setting, known), setting.layout
-    found = best_shifts(field_of(setting.field, layout, limits), layout.period_mm, limits, _MOST, _LAID)
-    wide, deep = layout.period_mm
-    ways = []
-    for (along, across), count in zip(found.shifts.tolist(), found.counts.tolist(), strict=True):
-        x = laying.shift_along_mm + (-along if layout.from_right else along)
-        y = laying.shift_across_mm + (-across if layout.from_far else across)
-        if laying.pattern.traits.taken is not Taken.SEVERAL:
-            x, y = x % wide, y % deep
-        moved = laying.model_copy(update={"shift_along_mm": round(x, 2), "shift_across_mm": round(y, 2)})
-        score = count[1] + 5.0 * count[2] + count[3] + NARROW_COST * count[6]
-        ways.append(_Way((score, -min(count[4], wide), count[5]), moved))
-    return ways, found.tried
-
-
-def _turned(laying: Laying, turn: float, bearing: float, corner: StartCorner) -> Laying:
-    """Return a laying with its courses in another direction; the line that they follow is kept, a turn added."""
-    changed: dict[str, object] = {"start_corner": corner}
-    if turn != bearing:
-        turned = (laying.turn_deg + turn - bearing + 180.0) % 360.0 - 180.0
-        changed["turn_deg"] = round(turned, 4)
-    return laying.model_copy(update=changed)
-
-
-def _finalists(ways: list[_Way]) -> list[_Way]:
-    """Return the ways worth laying: the best of all, and the best of each direction and joint among them."""
-    in_turn = sorted(ways, key=lambda way: way.score)
-    best: dict[tuple[float, float, str], _Way] = {}
-    for way in in_turn:
-        best.setdefault((way.laying.turn_deg, way.laying.joint_mm, repr(way.laying.border)), way)
-    return _different([*in_turn[: _LAID // 2], *best.values(), *in_turn])[:_LAID]
-
-
-def _different(ways: list[_Way]) -> list[_Way]:
-    """Return the ways, each laying once."""
-    return list({way.laying.model_dump_json(): way for way in ways}.values())
