@@ -61,9 +61,9 @@ def edge_findings(area: PlanArea, site: SitePlan, known: EdgeFigures) -> tuple[F
 
 def _ways(area: PlanArea, bare: Sequence[tuple[str, LineString]], *, vehicles: bool) -> tuple[Option, ...]:
     corners = [corner for corner, _ in bare]
-    edging = Option("Set an edging in concrete along these sides.", held_with(area, corners, EdgeRestraint.EDGING))
-    kerb = Option("Set a kerb in concrete along these sides.", held_with(area, corners, EdgeRestraint.KERB))
-    haunch = Option("Haunch the outer units in concrete.", held_with(area, corners, EdgeRestraint.HAUNCH))
+    edging = Option(words.edging_along_sides(), held_with(area, corners, EdgeRestraint.EDGING))
+    kerb = Option(words.kerb_along_sides(), held_with(area, corners, EdgeRestraint.KERB))
+    haunch = Option(words.haunched_units(), held_with(area, corners, EdgeRestraint.HAUNCH))
     return (edging, kerb) if vehicles else (haunch, edging, kerb)
 
 

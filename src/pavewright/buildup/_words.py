@@ -102,3 +102,18 @@ def edge_not_held(area: str, bare_mm: float, sides: str, *, vehicles: bool) -> s
         f"{area} is laid on sand and nothing holds {units.mm_to_m(bare_mm):.1f} m of its edge ({sides}): {who} the "
         f"units apart from there."
     )
+
+
+def edging_along_sides() -> str:
+    """Say that an edging may hold the edge."""
+    return "Set an edging in concrete along these sides."
+
+
+def kerb_along_sides() -> str:
+    """Say that a kerb may hold the edge."""
+    return "Set a kerb in concrete along these sides."
+
+
+def haunched_units() -> str:
+    """Say that a haunch may hold the edge."""
+    return "Haunch the outer units in concrete."
