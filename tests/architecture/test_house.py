@@ -33,7 +33,6 @@ KERNELS = {
 }
 """Compiled loops over cells, whose parts share their numbers: longer on purpose, each with its lines."""
 LEFT = {
-    "laying/findings/_pattern_findings.py:under_wheels": 42,
     "papers/_scope_words.py:_words": 43,
     "papers/_sheets_survey.py:_book": 42,
     "papers/_sheets_survey.py:_add_levels": 43,

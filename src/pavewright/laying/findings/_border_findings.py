@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pavewright import units
 from pavewright.findings import FieldChange, Finding, Option, Severity
 from pavewright.job import BorderKind
 from pavewright.laying._codes import Code
+from pavewright.laying.findings import _words_curves as words
 from pavewright.laying.patterns import min_radius_mm
 from pavewright.laying.pieces import frame_of
 
@@ -37,10 +37,7 @@ def border_findings(shop: Workshop) -> tuple[Finding, ...]:
             Code.BORDER_JOINT,
             Severity.CHECK,
             f"area {shop.area.name}",
-            f"Joints of the border of {shop.area.name} open too wide round its curve: from {worst.narrowest_mm:.1f} mm "
-            f"on the tight side to {worst.widest_mm:.1f} mm on the other, at a radius of "
-            f"{units.millimetres_text(worst.radius_mm)}; {unit.name} takes "
-            f"{units.millimetres_text(unit.joint_max_mm)}.",
+            words.border_joint(shop.area.name, worst, unit),
             worst.widest_mm,
             unit.joint_max_mm,
             "mm",
@@ -58,11 +55,10 @@ def _tried(shop: Workshop, border: Border) -> Iterator[Option]:
     unit = shop.setting.units[ring.number]
     tighter = unit.joint_min_mm
     if tighter < shop.laying.joint_mm and not shop.zoned and _holds(shop, border, tighter):
-        words = f"Lay with joints of {tighter:g} mm: those of the border then hold."
-        yield Option(words, (FieldChange(f"{path}.joint_mm", tighter),))
+        yield Option(words.tighter_joints(tighter), (FieldChange(f"{path}.joint_mm", tighter),))
     for kind in BorderKind:
         if kind is not border.kind and _holds(shop, border.model_copy(update={"kind": kind})):
-            yield Option(f"Lay the border in {kind.value}s.", (FieldChange(f"{path}.border.kind", kind.value),))
+            yield Option(words.border_in(kind), (FieldChange(f"{path}.border.kind", kind.value),))
     others = [each for each in shop.job.units if each.name != unit.name and each.thickness_mm == unit.thickness_mm]
     for other in others:
         kinds = [each for each in BorderKind if _holds(shop, _with(border, other.name, each))]
@@ -71,15 +67,11 @@ def _tried(shop: Workshop, border: Border) -> Iterator[Option]:
                 FieldChange(f"{path}.border.unit", other.name),
                 FieldChange(f"{path}.border.kind", kinds[0].value),
             )
-            yield Option(f"Lay the border of {other.name}, in {kinds[0].value}s.", changes)
+            yield Option(words.border_of(other.name, kinds[0]), changes)
     if _holds(shop, border.model_copy(update={"tapered": True})):
         row = max(shop.setting.curved, key=lambda each: each.widest_mm)
         narrow = ring.wide_mm - (row.widest_mm - row.narrowest_mm) * ring.wide_mm / (ring.wide_mm + row.widest_mm)
-        words = (
-            f"Cut every unit round the curve to a taper, from {ring.wide_mm:.0f} mm to about {narrow:.0f} mm at the "
-            "tightest place: two cuts a unit, joints of one width."
-        )
-        yield Option(words, (FieldChange(f"{path}.border.tapered", value=True),))
+        yield Option(words.tapered_border(ring.wide_mm, narrow), (FieldChange(f"{path}.border.tapered", value=True),))
 
 
 def _with(border: Border, unit: str, kind: BorderKind) -> Border:
@@ -106,9 +98,9 @@ def _by_hand(ring: Ring, wide: list[CurvedRow], max_mm: float) -> Iterator[Optio
     ]
     radii = [radius for radius in needed if radius is not None]
     if radii:
-        yield Option(f"Draw the curve with a radius of {max(radii):.0f} mm or more: untapered units then hold.")
+        yield Option(words.larger_radius(max(radii)))
     else:
-        yield Option("Lay with narrower joints: the joint asked for is as wide as the unit takes, so no curve holds.")
+        yield Option(words.narrower_joints())
     worst = max(wide, key=lambda row: row.widest_mm)
     opening = worst.widest_mm - worst.narrowest_mm
     spare = max_mm - worst.narrowest_mm
@@ -116,8 +108,7 @@ def _by_hand(ring: Ring, wide: list[CurvedRow], max_mm: float) -> Iterator[Optio
         # a wedge opens with the depth of a unit and with its width
         deep = int(ring.course_mm * spare / opening * _SURE)
         if deep >= _MIN_DEEP_MM:
-            half = ", such as half units" if deep >= ring.course_mm / 2.0 else ""
-            yield Option(f"Take units that reach at most {deep} mm in from the edge{half}.")
+            yield Option(words.shallower_units(deep, half=deep >= ring.course_mm / 2.0))
 
 
 _SURE = 0.95

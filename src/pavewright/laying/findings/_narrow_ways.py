@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.findings import FieldChange, Option, OptionFacts, OptionKind
 from pavewright.job import Border, BorderKind, Pattern, Taken, Use
+from pavewright.laying.findings import _words_narrow as words
 from pavewright.laying.search import borders_to_try, joints_to_try
 
 if TYPE_CHECKING:
@@ -29,9 +30,9 @@ _Fields = tuple[tuple[str, str | float | bool], ...]
 
 @dataclass(frozen=True, slots=True)
 class _Change:
-    """One change of a laying: in words, the laying, and the fields that bring it about."""
+    """Changes of a laying: each in words, the laying then, and the fields that bring it about."""
 
-    words: str
+    changes: tuple[str, ...]
     laying: Laying
     fields: _Fields
 
@@ -55,10 +56,9 @@ def narrow_ways(shop: Workshop) -> Iterator[Option]:
 
 def _way(shop: Workshop, change: _Change, counts: Counts) -> Option:
     _, slivers, cut = counts
-    left = f"{slivers} sliver{'' if slivers == 1 else 's'} and {cut} cut piece{'' if cut == 1 else 's'}"
     path = f"{shop.area.path}.laying"
     return Option(
-        f"{change.words}: no piece is too narrow then; {left}.",
+        words.then_none_is_narrow(change.changes, slivers, cut),
         tuple(FieldChange(f"{path}.{field}", value) for field, value in change.fields),
     )
 
@@ -69,16 +69,15 @@ def _moved(laying: Laying, along_mm: float, across_mm: float) -> tuple[str, Layi
         "shift_along_mm": round(laying.shift_along_mm + along_mm, 2),
         "shift_across_mm": round(laying.shift_across_mm + across_mm, 2),
     }
-    words = f"ove the start {along_mm:.0f} mm along and {across_mm:.0f} mm across the courses"
-    return words, laying.model_copy(update=fields), tuple(fields.items())
+    return words.move_start(along_mm, across_mm), laying.model_copy(update=fields), tuple(fields.items())
 
 
 def _starts(shop: Workshop) -> Iterator[_Change]:
     """Give starts that clear all by the count of what was clipped, fewest slivers first."""
     for start in sorted(shop.starts):
         if start.counts[0] == 0:
-            words, laying, fields = _moved(shop.laying, start.along_mm, start.across_mm)
-            yield _Change(f"M{words}", laying, fields)
+            start_moved, laying, fields = _moved(shop.laying, start.along_mm, start.across_mm)
+            yield _Change((start_moved,), laying, fields)
 
 
 def filled_facts(shop: Workshop) -> OptionFacts:
@@ -90,16 +89,11 @@ def _fewest_filled(shop: Workshop) -> Iterator[Option]:
     best = min(shop.starts, default=None)
     if best is None or best.counts[0] >= shop.now[0]:
         return
-    words, laying, fields = _moved(shop.laying, best.along_mm, best.across_mm)
+    start_moved, laying, fields = _moved(shop.laying, best.along_mm, best.across_mm)
     counts = shop.tried(laying.model_copy(update={"fill_narrow": True}))
     if counts is not None and counts[0] == 0:
-        many = best.counts[0]
-        change = _Change(
-            f"M{words} and fill with mortar the {many} gap{'' if many == 1 else 's'} that "
-            f"{'is' if many == 1 else 'are'} too narrow for a piece there",
-            laying,
-            (*fields, ("fill_narrow", True)),
-        )
+        changes = start_moved, words.fill_gaps(best.counts[0])
+        change = _Change(changes, laying, (*fields, ("fill_narrow", True)))
         yield replace(_way(shop, change, counts), facts=filled_facts(shop))
 
 
@@ -114,19 +108,21 @@ def _joints(shop: Workshop) -> Iterator[_Change]:
     others = sorted(joints_to_try(shop.job, shop.laying)[1:], key=lambda joint: abs(joint - shop.laying.joint_mm))
     for joint in others:
         laying = shop.laying.model_copy(update={"joint_mm": joint})
-        yield _Change(f"Lay with joints of {joint:g} mm", laying, (("joint_mm", joint),))
+        yield _Change((words.lay_with_joints(joint),), laying, (("joint_mm", joint),))
     for joint in others[:_JOINTS_MOVED] if shop.counted else ():
         laying = shop.laying.model_copy(update={"joint_mm": joint})
         start = shop.best_start(laying)
         if start is not None:
-            words, moved, fields = _moved(laying, *start)
-            yield _Change(f"Lay with joints of {joint:g} mm and m{words}", moved, (("joint_mm", joint), *fields))
+            start_moved, moved, fields = _moved(laying, *start)
+            changes = words.lay_with_joints(joint), start_moved
+            yield _Change(changes, moved, (("joint_mm", joint), *fields))
 
 
 def _split(shop: Workshop) -> Iterator[_Change]:
     if not shop.laying.split_corners:
-        words = "Lay pieces with an inner corner as two, with a joint at the corner"
-        yield _Change(words, shop.laying.model_copy(update={"split_corners": True}), (("split_corners", True),))
+        yield _Change(
+            (words.split_corners(),), shop.laying.model_copy(update={"split_corners": True}), (("split_corners", True),)
+        )
 
 
 def _borders(shop: Workshop) -> Iterator[_Change]:
@@ -144,15 +140,12 @@ def _borders(shop: Workshop) -> Iterator[_Change]:
             ("border.courses", border.courses),
             ("border.stretch_joints", border.stretch_joints),
         )
-        many = f"{border.courses} courses" if border.courses > 1 else "1 course"
-        stretched = ", its joints stretched" if border.stretch_joints else ""
-        words = f"Lay a border of {many} of {border.kind.value}s{stretched}"
         bordered = laying.model_copy(update={"border": border})
-        yield _Change(words, bordered, fields)
+        yield _Change((words.lay_border(border),), bordered, fields)
         start = shop.best_start(bordered)
         if start is not None:
-            moved_words, moved, more = _moved(bordered, *start)
-            yield _Change(f"{words} and m{moved_words}", moved, (*fields, *more))
+            start_moved, moved, more = _moved(bordered, *start)
+            yield _Change((words.lay_border(border), start_moved), moved, (*fields, *more))
 
 
 def _mixes(shop: Workshop) -> Iterator[_Change]:
@@ -161,7 +154,7 @@ def _mixes(shop: Workshop) -> Iterator[_Change]:
         return
     for step in range(1, _MIXES + 1):
         mix = (laying.mix + step) % 10_000
-        yield _Change(f"Take mix {mix}", laying.model_copy(update={"mix": mix}), (("mix", mix),))
+        yield _Change((words.take_mix(mix),), laying.model_copy(update={"mix": mix}), (("mix", mix),))
 
 
 def _rings(shop: Workshop) -> Iterator[_Change]:
@@ -172,4 +165,4 @@ def _rings(shop: Workshop) -> Iterator[_Change]:
     for step in range(1, _RING_STEPS + 1):
         radius = float(round(first + step * _RING_STEP_MM))
         changed = laying.model_copy(update={"centre_radius_mm": radius})
-        yield _Change(f"Begin the rings {radius:.0f} mm from the centre", changed, (("centre_radius_mm", radius),))
+        yield _Change((words.begin_rings(radius),), changed, (("centre_radius_mm", radius),))

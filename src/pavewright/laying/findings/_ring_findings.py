@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pavewright import units
 from pavewright.findings import FieldChange, Finding, Option, Severity
 from pavewright.laying._codes import Code
+from pavewright.laying.findings import _words_curves as words
 from pavewright.laying.pieces import frame_of
 from pavewright.laying.setting import first_radius_mm
 
@@ -32,15 +32,12 @@ def ring_findings(shop: Workshop) -> tuple[Finding, ...]:
         return ()
     number, worst = max(wide, key=lambda each: each[1].beyond_mm)
     unit = shop.setting.units[worst.unit.size]
-    which = f"ring {number}" if len(wide) == 1 else f"{len(wide)} rings, worst in ring {number}"
     return (
         Finding(
             Code.RING_JOINT,
             Severity.CHECK,
             f"area {shop.area.name}",
-            f"Joints of {shop.area.name} open too wide in {which}: from {worst.inner_joint_mm:.1f} mm inside to "
-            f"{worst.outer_joint_mm:.1f} mm outside between {worst.number} of {unit.name}; it takes "
-            f"{units.millimetres_text(unit.joint_max_mm)}.",
+            words.ring_joint(shop.area.name, len(wide), number, worst, unit),
             worst.outer_joint_mm,
             unit.joint_max_mm,
             "mm",
@@ -63,7 +60,7 @@ def _other_units(shop: Workshop) -> Iterator[Option]:
         rings = None if found is None else found[1].rings
         if rings is not None and all(course.beyond_mm <= _ROUNDING_MM for course in rings.courses):
             path = f"{shop.area.path}.laying.course_units.{len(laying.course_units)}"
-            yield Option(f"Lay {unit.name} in the rings that are too tight.", (FieldChange(path, unit.name),))
+            yield Option(words.unit_in_tight_rings(unit.name), (FieldChange(path, unit.name),))
 
 
 def _larger(shop: Workshop) -> Iterator[Option]:
@@ -74,18 +71,14 @@ def _larger(shop: Workshop) -> Iterator[Option]:
     now = shop.laying.centre_radius_mm or (rings.courses[0].inner_mm if rings is not None and rings.courses else 0.0)
     radius = first_radius_mm(shop.laying, setting.units, setting.region, start, now)
     if radius is None:
-        yield Option("Lay it in another pattern: no ring within the area keeps its joints with these units.")
+        yield Option(words.no_ring_holds())
         return
     change = FieldChange(f"{shop.area.path}.laying.centre_radius_mm", radius)
-    words = f"Begin the rings {radius:.0f} mm from the centre and lay what lies inside straight: every ring then holds."
-    yield Option(words, (change,))
+    yield Option(words.begin_rings_at(radius), (change,))
 
 
 def _wedges(worst: RingCourse) -> Option:
     """Give the taper that keeps the joints of the worst ring as wide outside as inside."""
     narrower = worst.outer_joint_mm - worst.inner_joint_mm
     inside = max(worst.unit.round_mm - narrower, 0.0)
-    return Option(
-        f"Cut the sides of the inner units to a wedge, in the worst ring from {worst.unit.round_mm:.0f} mm outside to "
-        f"about {inside:.0f} mm inside, and close the ring with more of them."
-    )
+    return Option(words.cut_to_wedges(worst.unit.round_mm, inside))

@@ -10,6 +10,8 @@ import shapely
 from pavewright.findings import FieldChange, Finding, Option, Severity
 from pavewright.geometry import without
 from pavewright.laying._codes import Code
+from pavewright.laying._words import pieces_of
+from pavewright.laying.findings import _words_narrow as words
 from pavewright.laying.findings._narrow_ways import filled_facts, narrow_ways
 from pavewright.laying.pieces import sizes
 
@@ -20,10 +22,6 @@ if TYPE_CHECKING:
     from pavewright.laying.setting import Workshop
     from pavewright.survey import PlanArea
 
-_NAMED = 5
-"""Pieces named in a finding; the laying plan shows the rest."""
-_CM2_PER_M2 = 1e4
-
 
 def narrow_findings(shop: Workshop) -> tuple[Finding, ...]:
     """Return a stop where pieces are too narrow somewhere to be cut and laid."""
@@ -33,17 +31,12 @@ def narrow_findings(shop: Workshop) -> tuple[Finding, ...]:
     width, worst = min(thin, key=lambda each: (each[0], each[1].number))
     figure = shop.known.min_width[shop.job.unit(worst.unit).kind]
     limit = sizes(shop.job.unit(worst.unit), shop.known).min_width_mm
-    named = ", ".join(str(piece.number) for _, piece in thin[:_NAMED])
-    more = f" and {len(thin) - _NAMED} more" if len(thin) > _NAMED else ""
-    many = f"{len(thin)} pieces of {shop.area.name} are" if len(thin) > 1 else f"1 piece of {shop.area.name} is"
     return (
         Finding(
             Code.TOO_NARROW,
             Severity.STOP,
-            f"area {shop.area.name}, pieces {named}{more}",
-            f"{many} too narrow to be cut and laid. The worst is piece {worst.number}: an arm, a web or its whole "
-            f"width is {width:.0f} mm, in a box of {worst.along_mm:.0f} × {worst.across_mm:.0f} mm; {limit:.0f} mm is "
-            "the minimum.",
+            pieces_of(shop.area.name, [piece.number for _, piece in thin]),
+            words.too_narrow(shop.area.name, len(thin), worst, width, limit),
             width,
             limit,
             "mm",
@@ -57,15 +50,12 @@ def filled_findings(area: PlanArea, fills: int, filled_m2: float) -> tuple[Findi
     """Return what mortar fills instead of pieces."""
     if not fills:
         return ()
-    words = f"{fills} gaps" if fills > 1 else "1 gap"
     return (
         Finding(
             Code.FILLED_NARROW,
             Severity.CHECK,
             f"area {area.name}",
-            f"{words} of {area.name}, {filled_m2 * _CM2_PER_M2:.0f} cm² in all, "
-            f"{'are' if fills > 1 else 'is'} too narrow for a piece and filled with mortar, which shows. Ask the "
-            "customer first; under wheels and beside loose joints mortar cracks out: use a fine concrete there.",
+            words.filled_narrow(area.name, fills, filled_m2),
             float(fills),
         ),
     )
@@ -82,12 +72,7 @@ def _frames(shop: Workshop, thin: Sequence[tuple[float, Piece]], limit_mm: float
     wider = max(_wider_mm(piece, holes, limit_mm) for piece in beside)
     if wider <= 0.0:
         return ()
-    named = ", ".join(str(piece.number) for piece in beside[:_NAMED])
-    words = (
-        f"At what stands in the area (pieces {named}): fit a frame or a mortar haunch {math.ceil(wider)} mm wider "
-        "on that side, in place of the arm."
-    )
-    return (Option(words),)
+    return (Option(words.wider_frame([piece.number for piece in beside], math.ceil(wider))),)
 
 
 _BESIDE_MM = 60.0
@@ -107,9 +92,5 @@ def _wider_mm(piece: Piece, holes: shapely.Geometry, limit_mm: float) -> float:
 def _filled(shop: Workshop, thin: Sequence[tuple[float, Piece]], limit_mm: float) -> Option:
     """Return mortar in place of what is too narrow; last, because it shows."""
     gap = limit_mm + 2.0 * shop.laying.joint_mm
-    words = (
-        f"Leave out what is narrower than {limit_mm:.0f} mm and fill its room with mortar: {len(thin)} "
-        f"{'gaps' if len(thin) > 1 else 'gap'}, joints and all at most {gap:.0f} mm wide. It shows, and does not "
-        "hold under wheels."
-    )
-    return Option(words, (FieldChange(f"{shop.area.path}.laying.fill_narrow", value=True),), filled_facts(shop))
+    said = words.fill_with_mortar(limit_mm, len(thin), gap)
+    return Option(said, (FieldChange(f"{shop.area.path}.laying.fill_narrow", value=True),), filled_facts(shop))
