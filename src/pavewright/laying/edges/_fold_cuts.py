@@ -14,6 +14,8 @@ from pavewright import units
 from pavewright.findings import FieldChange, Finding, Option, Severity, worded
 from pavewright.laying._codes import Code
 from pavewright.laying._types_parts import NO_FOLD_CUTS, FoldCuts
+from pavewright.laying._words import pieces_of
+from pavewright.laying.edges import _words as words
 from pavewright.laying.pieces import frame_of, necks_mm, sizes
 from pavewright.laying.setting import kept_parts
 
@@ -31,8 +33,6 @@ if TYPE_CHECKING:
 
 _JOINT_MM = 3.0
 """A fold this near to the edge of a unit lies in its joint. [mm]"""
-_NAMED = 5
-"""Pieces named in a finding; the laying plan shows the rest."""
 _TRIES = 8
 """So many starts are tried along and across the courses, over the period of the pattern."""
 
@@ -182,26 +182,22 @@ def fold_findings(
 
 
 _OTHER_WAYS = (
-    Option("Lay the fold as a course of its own, so that a joint lies in it."),
-    Option("Fold the area elsewhere, or with less change of fall across the fold."),
+    Option(words.lay_fold_as_course()),
+    Option(words.fold_elsewhere()),
 )
 
 
 def _cut(area: PlanArea, cuts: FoldCuts, at: dict[int, Piece]) -> list[Finding]:
     if not cuts.pieces:
         return []
-    least = f" The narrowest part is {cuts.narrowest_mm:.0f} mm wide." if cuts.narrowest_mm else ""
     return [
         Finding(
             Code.UNITS_CROSS_FOLD,
             Severity.NOTE,
             f"area {area.name}",
-            f"{len(cuts.pieces)} units of {area.name} lie across a fold: cut each along it and lay both parts, "
-            f"{cuts.saw_m:.1f} m of cut.{least} Time for these cuts is in the price; the cut list names the units.",
+            words.units_cross_fold(area.name, cuts),
             float(len(cuts.pieces)),
-            options=worded(
-                ("Shift the pattern so that a joint lies in the fold.", "Lay the fold as a course of its own.")
-            ),
+            options=worded(words.joint_in_fold()),
             at_mm=at[cuts.pieces[0]].shape.centre_mm,
         )
     ]
@@ -211,15 +207,12 @@ def _uncut(area: PlanArea, cuts: FoldCuts, at: dict[int, Piece], known: LayingFi
     if not cuts.uncut:
         return []
     figure = known.step_between_units
-    many = f"{len(cuts.uncut)} units lie" if len(cuts.uncut) > 1 else "1 unit lies"
     return [
         Finding(
             Code.UNCUT_AT_FOLD,
             Severity.NOTE,
-            f"area {area.name}, pieces {_named(cuts.uncut)}",
-            f"{many} across a fold of {area.name} with too narrow a part beyond it to be cut off: lay "
-            f"{'each' if len(cuts.uncut) > 1 else 'it'} with that part left on the larger one. An edge then stands "
-            f"{cuts.uncut_lip_mm:.1f} mm out of the surface at most; units may differ by {figure.value:g} mm.",
+            pieces_of(area.name, cuts.uncut),
+            words.uncut_at_fold(area.name, cuts, figure.value),
             cuts.uncut_lip_mm,
             figure.value,
             "mm",
@@ -231,25 +224,17 @@ def _uncut(area: PlanArea, cuts: FoldCuts, at: dict[int, Piece], known: LayingFi
 
 def _stop(area: PlanArea, cuts: FoldCuts, at: dict[int, Piece], known: LayingFigures) -> Finding:
     figure = known.step_between_units
-    many = f"{len(cuts.too_narrow)} units" if len(cuts.too_narrow) > 1 else "1 unit"
     return Finding(
         Code.TOO_NARROW_AT_FOLD,
         Severity.STOP,
-        f"area {area.name}, pieces {_named(cuts.too_narrow)}",
-        f"A fold of {area.name} leaves a part too narrow to be cut and laid of {many}, {cuts.neck_mm:.0f} mm at the "
-        f"worst; laid whole, an edge would stand {cuts.lip_mm:.1f} mm out of the surface, and {figure.value:g} mm is "
-        "the maximum between units.",
+        pieces_of(area.name, cuts.too_narrow),
+        words.too_narrow_at_fold(area.name, cuts, figure.value),
         cuts.lip_mm,
         figure.value,
         "mm",
         figure,
         at_mm=at[cuts.too_narrow[0]].shape.centre_mm,
     )
-
-
-def _named(numbers: tuple[int, ...]) -> str:
-    named = ", ".join(str(number) for number in numbers[:_NAMED])
-    return f"{named} and {len(numbers) - _NAMED} more" if len(numbers) > _NAMED else named
 
 
 def _starts(
@@ -278,8 +263,7 @@ def _starts(
         if counts is None or counts[0] > shop.now[0] or _wrong(shop, changed, surface):
             continue
         yield Option(
-            f"Move the start {along:g} mm along and {across:g} mm across the courses: no part at the fold is too "
-            f"narrow then; {counts[2]} cut piece{'' if counts[2] == 1 else 's'}.",
+            words.move_start(along, across, counts[2]),
             tuple(FieldChange(f"{shop.area.path}.laying.{field}", value) for field, value in fields.items()),
         )
         return

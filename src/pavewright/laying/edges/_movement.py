@@ -15,6 +15,7 @@ from pavewright.findings import Finding, Severity
 from pavewright.job import Bedding, EdgeRestraint, Through
 from pavewright.laying._codes import Code
 from pavewright.laying._types_parts import NO_MOVEMENT, MovementJoints
+from pavewright.laying.edges import _words as words
 from pavewright.laying.setting import bay_joints
 
 if TYPE_CHECKING:
@@ -128,22 +129,12 @@ def movement_findings(area: PlanArea, joints: MovementJoints, known: LayingFigur
     if not joints.longest_m:
         return ()
     figure = known.movement_apart_m
-    words = f"{area.name} runs {joints.longest_m:.1f} m in mortar: movement joints go right through bed and joints."
-    if joints.placed_m:
-        words += f" {joints.placed_m:.1f} m are drawn on the laying plan, in joints between units."
-    if joints.unplaced_m:
-        words += (
-            f" {joints.unplaced_m:.1f} m about every {figure.value:g} m are not drawn, because this pattern has no "
-            "straight joint there: choose their lines on site and saw the units along them."
-        )
-    if joints.edge_m:
-        words += f" {joints.edge_m:.1f} m run along walls and round what is fixed."
     return (
         Finding(
             Code.MOVEMENT_JOINTS,
             Severity.CHECK if joints.unplaced_m else Severity.NOTE,
             f"area {area.name}",
-            f"{words} All {joints.total_m:.1f} m are ordered.",
+            words.movement_joints(area.name, joints, figure.value),
             joints.longest_m,
             figure.value,
             "m",

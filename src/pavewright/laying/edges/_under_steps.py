@@ -12,6 +12,7 @@ from pavewright.findings import Finding, Severity
 from pavewright.geometry import point_along, shape_from_polygon, shared, without
 from pavewright.laying._codes import Code
 from pavewright.laying._types_parts import UnderSteps
+from pavewright.laying.edges import _words as words
 
 if TYPE_CHECKING:
     from pavewright.levels import Levels, Steps
@@ -61,8 +62,7 @@ def steps_findings(area: PlanArea, under: tuple[UnderSteps, ...], levels: Levels
             Code.UNDER_STEPS,
             Severity.NOTE,
             f"steps {each.steps}",
-            f"No unit and no bed of {area.name} is laid under {each.steps}, {each.shape.area_m2:.2f} m²: its base runs "
-            "through beneath the flight, and the units begin at the face of the lowest riser.",
+            words.under_steps(area.name, each),
             each.shape.area_m2,
             unit="m2",
             at_mm=each.shape.centre_mm,
@@ -77,8 +77,7 @@ def steps_findings(area: PlanArea, under: tuple[UnderSteps, ...], levels: Levels
                     Code.UNITS_UNDER_STEPS,
                     Severity.CHECK,
                     f"steps {steps.name}",
-                    f"{steps.name} parts {area.name} in two: units under the flight are drawn and counted. Enter each "
-                    "part as an area of its own.",
+                    words.units_under_steps(steps.name, area.name),
                 )
             )
     return tuple(found)
