@@ -72,7 +72,7 @@ def _small(area: PlanArea, setting: Setting, pieces: tuple[Piece, ...], known: L
             Code.SMALL_UNDER_WHEELS,
             Severity.CHECK,
             f"area {area.name}",
-            words.small_under_wheels(area.name, len(small), piece.number, least),
+            words.small_under_wheels(area.name, len(small), piece.number, 100.0 * least),
             least,
             figure.value,
             "-",

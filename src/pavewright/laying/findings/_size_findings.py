@@ -53,7 +53,7 @@ def _of_run(area: PlanArea, unit: PavingUnit, grown: RunGrowth, known: LayingFig
     part = known.growth_per_joint
     if abs(grown.growth_mm) <= part.value * grown.joint_mm:
         return []
-    message = words.run_grows(area.name, unit, grown, part.value)
+    message = words.run_grows(area.name, unit, grown, part)
     return [
         Finding(
             Code.RUN_GROWS, Severity.CHECK, f"area {area.name}", message,
@@ -82,7 +82,7 @@ def _of_unit(unit: PavingUnit, known: LayingFigures) -> list[Finding]:
         if not sizes_mm:
             continue
         if len(sizes_mm) < wanted.value:
-            message = words.few_measured(name, len(sizes_mm), unit.name, wanted.value)
+            message = words.few_measured(name, len(sizes_mm), unit.name, int(wanted.value))
             found.append(
                 Finding(
                     Code.FEW_MEASURED, Severity.NOTE, f"unit {unit.name}", message,
@@ -99,13 +99,13 @@ def _out_of_class(
     allowed = _tolerance_mm(unit, work_mm, known)
     if allowed is None:
         return []
-    limit, _ = allowed
+    limit, source = allowed
     off = [size - work_mm for size in sizes_mm if abs(size - work_mm) > limit + _ROUNDING_MM]
     if not off:
         return []
     worst = max(off, key=abs)
     real = measured_sizes(sizes_mm)
-    message = words.size_out_of_class(name, (len(off), real.measured), unit.name, worst, allowed)
+    message = words.size_out_of_class(name, (len(off), real.measured), unit.name, worst, limit, source)
     return [
         Finding(
             Code.SIZE_OUT_OF_CLASS, Severity.CHECK, f"unit {unit.name}", message, abs(worst), limit, "mm",

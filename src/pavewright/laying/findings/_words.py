@@ -97,11 +97,11 @@ def woven_with_joints(joint_mm: float, widest_mm: float) -> str:
     return f"Lay with joints of {joint_mm:.1f} mm: the widest is then {widest_mm:.1f} mm."
 
 
-def small_under_wheels(area: str, many: int, smallest: int, part: float) -> str:
+def small_under_wheels(area: str, many: int, smallest: int, part_percent: float) -> str:
     """Say how many cut pieces are small where vehicles run, and which is the smallest part of its unit."""
     return (
         f"{many} cut pieces of {area} are smaller than a third of a unit; wheels tip and loosen "
-        f"them. The smallest is piece {smallest}, {_percent(part)} of a unit."
+        f"them. The smallest is piece {smallest}, {_percent(part_percent)} of a unit."
     )
 
 
@@ -113,12 +113,9 @@ def larger_under_wheels() -> tuple[str, ...]:
     )
 
 
-def _percent(part: float) -> str:
+def _percent(percent: float) -> str:
     """Return a part in words of per cent, the smallest as under one."""
-    return f"{100.0 * part:.0f} %" if part >= _ONE_PERCENT else "under 1 %"
-
-
-_ONE_PERCENT = 0.01
+    return f"{percent:.0f} %" if percent >= 1.0 else "under 1 %"
 
 
 def bond_under_wheels(area: str, pattern: Pattern) -> str:

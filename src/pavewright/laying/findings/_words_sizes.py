@@ -10,6 +10,7 @@ from pavewright.laying._types_sheets import Way
 if TYPE_CHECKING:
     from pavewright.job import Pattern, PavingUnit
     from pavewright.laying._types_sheets import RunGrowth
+    from pavewright.rules import Figure
 
 _DIRECTIONS = {Way.ALONG: "along the courses", Way.ACROSS: "across the courses"}
 _SIDES = {Way.ALONG: "length_mm", Way.ACROSS: "width_mm"}
@@ -31,10 +32,10 @@ def growth_past_joints(area: str, unit: PavingUnit, grown: RunGrowth) -> str:
     )
 
 
-def run_grows(area: str, unit: PavingUnit, grown: RunGrowth, part: float) -> str:
-    """Say how far a run grows, and which joint absorbs it."""
+def run_grows(area: str, unit: PavingUnit, grown: RunGrowth, part: Figure) -> str:
+    """Say how far a run grows, past which part of a joint, and which joint absorbs it."""
     return (
-        f"{_measured(area, unit, grown)}, more than {part:g} of a joint. "
+        f"{_measured(area, unit, grown)}, more than {part.value:g} of a joint. "
         f"A joint of {grown.absorbing_joint_mm:.1f} mm absorbs it."
     )
 
@@ -64,18 +65,17 @@ def without_other_joints(grown: RunGrowth) -> tuple[str, ...]:
     )
 
 
-def few_measured(side: str, measured: int, unit: str, wanted: float) -> str:
+def few_measured(side: str, measured: int, unit: str, wanted: int) -> str:
     """Say how many units were measured, and how many are wanted."""
-    return f"The {side} of {measured} of {unit} was measured: measure {wanted:g}, from several packs."
+    return f"The {side} of {measured} of {unit} was measured: measure {wanted}, from several packs."
 
 
-def size_out_of_class(side: str, off: tuple[int, int], unit: str, worst_mm: float, allowed: tuple[float, str]) -> str:
+def size_out_of_class(side: str, off: tuple[int, int], unit: str, worst_mm: float, limit_mm: float, source: str) -> str:
     """Say how many of those measured lie outside their class, how far, and what is allowed by which source. [mm]."""
     many, measured = off
-    limit, source = allowed
     return (
         f"The {side} of {many} of {measured} of {unit} lies outside its class, {worst_mm:+.1f} mm at worst; "
-        f"{limit:g} mm either way is allowed ({source})."
+        f"{limit_mm:g} mm either way is allowed ({source})."
     )
 
 
