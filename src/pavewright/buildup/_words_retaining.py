@@ -67,9 +67,14 @@ def _takes(edge: RetainedEdge) -> str:
         return "A kerb with its haunch holds that much."
     section = "" if edge.wall is None else _section(edge.wall)
     if edge.restraint is EdgeRestraint.RETAINING:
-        return f"It is measured as a wall{section}, and priced as far as its items have prices. "
+        return (
+            f"It is measured as a wall{section}, and priced as far as its items have prices. "
+            "Look at the ground under its footing first."
+        )
+    return (
+        f"It needs a low wall that retains{section}. That is measured, and priced as far as its items have prices. "
         "Look at the ground under its footing first."
-    return f"It needs a low wall that retains{section}. That is measured, and priced as far as its items have prices."
+    )
 
 
 def _section(wall: LowWall) -> str:

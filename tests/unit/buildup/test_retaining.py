@@ -59,6 +59,8 @@ def test_the_wall_as_an_option_ends_the_stop(small):
     ups = build_up(job, measured, finished_levels(job, measured, small.rules), small.rules)
     again = [each for each in found(ups, "buildup.edge_stands_high") if each.place == told.place]
     assert [each.severity for each in again] == [Severity.CHECK]
+    for finding in (told, *again):
+        assert "Look at the ground under its footing first." in finding.message
 
 
 @pytest.mark.parametrize(
