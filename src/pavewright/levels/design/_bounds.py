@@ -6,11 +6,11 @@ import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from pavewright import units
 from pavewright.findings import ChainLink, Owner
 from pavewright.geometry import along_and_offset
 from pavewright.job import Beyond
 from pavewright.levels._formulas import highest_beside_wall_mm
+from pavewright.levels.design import _words as words
 from pavewright.levels.design._rule import Rule, RuleKind
 from pavewright.levels.edges import beyond_of, contacts
 
@@ -131,25 +131,19 @@ def _wall_bounds(
     for contact in contacts(area, wall.start, wall.end, figures.meets_mm):
         if wall.dpc_level_mm is not None:
             high = highest_beside_wall_mm(wall.dpc_level_mm, below.value)
-            words = (
-                f"The damp-proof course of wall {wall.name} is at {units.metres_text(wall.dpc_level_mm)}; paving stays "
-                f"{below.value:.0f} below it: {units.metres_text(high)} at most."
-            )
+            said = words.below_dpc(wall.name, wall.dpc_level_mm, below, high)
             found.extend(
-                _upper(RuleKind.DPC, f"wall {wall.name}", at, high, wall.dpc_level_mm, words, path, below)
+                _upper(RuleKind.DPC, f"wall {wall.name}", at, high, wall.dpc_level_mm, said, path, below)
                 for at, _ in places_on(contact, wall.start, wall.end, also)
             )
         for number, brick in enumerate(wall.air_bricks):
             along = math.dist(wall.start, brick.at)
             if brick.underside_level_mm is not None and contact.from_mm <= along <= contact.to_mm:
                 clear = figures.below_air_brick
-                words = (
-                    f"The underside of air brick {brick.name} is at {units.metres_text(brick.underside_level_mm)}; "
-                    f"paving stays {clear.value:.0f} below it."
-                )
+                said = words.below_air_brick(brick.name, brick.underside_level_mm, clear)
                 level, thing = brick.underside_level_mm, f"air brick {brick.name}"
                 own = f"{path}.air_bricks.{number}"
-                found.append(_upper(RuleKind.AIR_BRICK, thing, brick.at, level - clear.value, level, words, own, clear))
+                found.append(_upper(RuleKind.AIR_BRICK, thing, brick.at, level - clear.value, level, said, own, clear))
         for number, door in enumerate(wall.openings):
             if door.threshold_level_mm is None:
                 continue
@@ -174,13 +168,11 @@ _NEAR_MM = 50.0
 
 def _door_bounds(door: PlanOpening, threshold_mm: float, path: str) -> list[Bound]:
     found: list[Bound] = []
-    threshold = units.metres_text(threshold_mm)
     for at in (door.start, door.end):
-        words = (
-            f"The threshold of {door.name} is at {threshold}; the step down is to be {door.min_step_mm:.0f} or more."
-        )
         level = threshold_mm - door.min_step_mm
-        found.append(_upper(RuleKind.DOOR, door.name, at, level, threshold_mm, words, path))
+        found.append(
+            _upper(RuleKind.DOOR, door.name, at, level, threshold_mm, words.step_down(door, threshold_mm), path)
+        )
         if door.max_step_mm is not None:
             found.append(
                 Bound(
@@ -191,9 +183,7 @@ def _door_bounds(door: PlanOpening, threshold_mm: float, path: str) -> list[Boun
                     high_mm=math.inf,
                     fixed_mm=threshold_mm,
                     locked=False,
-                    words=f"The threshold of {door.name} is at {threshold}; a step down of {door.max_step_mm:.0f} is "
-                    f"the greatest that is accepted: {units.metres_text(threshold_mm - door.max_step_mm)} "
-                    f"at least.",
+                    words=words.greatest_step_down(door, threshold_mm, door.max_step_mm),
                     path=path,
                 )
             )
@@ -213,13 +203,9 @@ def _cover_bounds(area: PlanArea, site: SitePlan) -> list[Bound]:
         for corner, at in enumerate(placed.outline):
             if area.gross.contains(at):
                 lies = level if read is None else read[corner]
-                how = "taken to lie level with its middle" if read is None else "as read"
-                words = (
-                    f"A corner of {thing} is at {units.metres_text(lies)}, {how}; paving meets it within "
-                    f"{units.millimetres_text(tolerance)}."
-                )
+                said = words.corner_of_lid(thing, lies, tolerance, read=read is not None)
                 made = _equal(RuleKind.COVER, thing, at, lies, tolerance, path, Owner.NOT_KNOWN)
-                found.append(replace(made, words=words, part="a corner of "))
+                found.append(replace(made, words=said, part="a corner of "))
     return found
 
 
@@ -244,30 +230,23 @@ def _upper(
     at: XY,
     high_mm: float,
     fixed_mm: float,
-    words: str,
+    said: str,
     path: str,
     figure: Figure | None = None,
 ) -> Bound:
-    return Bound(kind, thing, at, -math.inf, high_mm, fixed_mm, kind is not RuleKind.DOOR, words, path, figure)
+    return Bound(kind, thing, at, -math.inf, high_mm, fixed_mm, kind is not RuleKind.DOOR, said, path, figure)
 
 
 def _equal(
     kind: RuleKind, thing: str, at: XY, level_mm: float, tolerance_mm: float, path: str, owner: Owner = Owner.OWN
 ) -> Bound:
-    words = (
-        f"{thing[0].upper()}{thing[1:]} is at {units.metres_text(level_mm)}; paving meets it within "
-        f"{units.millimetres_text(tolerance_mm)}."
-    )
+    said = words.met_within(thing, level_mm, tolerance_mm)
     low, high = level_mm - tolerance_mm, level_mm + tolerance_mm
-    return Bound(kind, thing, at, low, high, level_mm, locked=False, words=words, path=path, owner=owner)
+    return Bound(kind, thing, at, low, high, level_mm, locked=False, words=said, path=path, owner=owner)
 
 
 def meet(other: PlanArea, at: XY, level_mm: float, figure: Figure) -> Bound:
     """Return the bound by which an area meets a neighbour that has its levels already."""
-    words = (
-        f"Area {other.name} is at {units.metres_text(level_mm)} where the two meet; a step of "
-        f"{units.millimetres_text(figure.value)} is the greatest allowed."
-    )
     return Bound(
         RuleKind.JOIN,
         f"area {other.name}",
@@ -276,7 +255,7 @@ def meet(other: PlanArea, at: XY, level_mm: float, figure: Figure) -> Bound:
         level_mm + figure.value,
         level_mm,
         locked=False,
-        words=words,
+        words=words.area_met(other.name, level_mm, figure),
         path=other.path,
         figure=figure,
     )

@@ -6,9 +6,10 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.levels.edges._contacts import Contact, away_from, contacts, shared_edges
-    from pavewright.levels.edges._draining import CELL_MM, DrainedSurface, cells_of, drained_cells, to_walls_m, words
+    from pavewright.levels.edges._draining import CELL_MM, DrainedSurface, cells_of, drained_cells, to_walls_m
     from pavewright.levels.edges._leaving import Levelled
     from pavewright.levels.edges._takers import NO_DRAIN, SHARED_MM, THEIRS, Taker, TakerKind, beyond_of, past_edge
+    from pavewright.levels.edges._words import words
 else:
     __getattr__ = face(__name__)
 
