@@ -47,6 +47,7 @@ if TYPE_CHECKING:
         ShapeKind,
         ShapeResidual,
         SuspectTape,
+        TapeGain,
         TapeResidual,
     )
     from pavewright.survey.edges import ArcFaultError, outline_ring
@@ -85,6 +86,7 @@ __all__ = [
     "Survey",
     "SurveyedPoint",
     "SuspectTape",
+    "TapeGain",
     "TapeResidual",
     "outline_ring",
     "survey",

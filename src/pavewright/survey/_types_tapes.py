@@ -6,6 +6,14 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 
+class TapeGain(StrEnum):
+    """What one more tape is for: to part readings that look alike, to check a tape, to firm up a point."""
+
+    PLACE = "place"
+    CHECK = "check"
+    POINT = "point"
+
+
 @dataclass(frozen=True, slots=True)
 class NextTape:
     """A tape that was not taken.
@@ -14,8 +22,8 @@ class NextTape:
         start: Point at one end.
         end: Point at the other end.
         length_mm: About how long it will be. [mm]
-        gain: ``place`` where it is to part readings that look alike, ``check`` where it checks a tape that nothing
-            checks, ``point`` where it firms up the weakest point.
+        gain: What it is for: to part readings that look alike, to check a tape that nothing checks, or to firm up the
+            weakest point.
         point: The weakest point; empty for other gains.
         before: What it improves, as it is now: likeness of readings that look alike (1 where nothing separates them),
             what readings lack in redundancy, or the larger deviation of the weakest point in millimetres.
@@ -26,7 +34,7 @@ class NextTape:
     start: str
     end: str
     length_mm: float
-    gain: str
+    gain: TapeGain
     point: str
     before: float
     after: float

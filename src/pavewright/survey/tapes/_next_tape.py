@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from pavewright.survey._types_tapes import NextTape
+from pavewright.survey._types_tapes import NextTape, TapeGain
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -101,24 +101,24 @@ class _Look:
         self._second = np.array([own[-1] for own in owners.values()], dtype=np.intp)
         self._seen = adjustment.slopes.table @ adjustment.cofactors
 
-    def now(self) -> tuple[float, str, str]:
+    def now(self) -> tuple[float, TapeGain, str]:
         """Return the measure of what is weakest, what it is, and the weakest point."""
         nothing = np.zeros(len(self._adjustment.cofactors))
         if len(self._alike) > 1:
-            return self.measure(nothing, "place"), "place", ""
-        if self.measure(nothing, "check") > _CHECKED:
-            return self.measure(nothing, "check"), "check", ""
+            return self.measure(nothing, TapeGain.PLACE), TapeGain.PLACE, ""
+        if self.measure(nothing, TapeGain.CHECK) > _CHECKED:
+            return self.measure(nothing, TapeGain.CHECK), TapeGain.CHECK, ""
         spreads = self._spreads(nothing)
-        return float(spreads.max()), "point", self._names[int(spreads.argmax())]
+        return float(spreads.max()), TapeGain.POINT, self._names[int(spreads.argmax())]
 
-    def measure(self, row: Array, gain: str) -> float:
+    def measure(self, row: Array, gain: TapeGain) -> float:
         """Return what is to be made small, with one row more."""
-        if gain == "point":
+        if gain is TapeGain.POINT:
             return float(self._spreads(row).max())
         pulled = self._seen @ row
         over = 1.0 + float(row @ self._adjustment.cofactors @ row)
         parts = np.array(self._adjustment.redundancy) + pulled**2 / over
-        if gain == "check":
+        if gain is TapeGain.CHECK:
             return float(np.maximum(self._least - parts, 0.0).sum())
         own = list(self._alike)
         mixed = -self._seen[own] @ self._adjustment.slopes.table[own].T + np.outer(pulled[own], pulled[own]) / over

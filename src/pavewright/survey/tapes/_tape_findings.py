@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.findings import Finding, Severity
 from pavewright.survey._codes import Code
+from pavewright.survey._types_tapes import TapeGain
 from pavewright.survey.tapes import _words as words
 
 if TYPE_CHECKING:
@@ -105,10 +106,10 @@ def _tell_slip(tapes: AdjustedTapes, suspect: SuspectTape, figures: SurveyFigure
 def _tell_next(tapes: AdjustedTapes, figures: SurveyFigures, remarks: Remarks) -> None:
     """Report the tape that helps most, where something is unchecked or a point is weak."""
     more = tapes.next_tape
-    if more is None or more.gain == "place":
+    if more is None or more.gain is TapeGain.PLACE:
         return
     figure = figures.weak_point_mm
-    if more.gain == "check":
+    if more.gain is TapeGain.CHECK:
         message = words.next_checks(more)
     elif more.before > figure.value:
         message = words.next_strengthens(more)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.survey._remarks import metres, millimetres
+from pavewright.survey._types_tapes import TapeGain
 
 if TYPE_CHECKING:
     from pavewright.survey._types_tapes import AdjustedTapes, NextTape, SuspectTape, TapeResidual
@@ -84,7 +85,7 @@ def tape_error_unplaced(tapes: AdjustedTapes, suspect: SuspectTape) -> str:
 
 def _settling(more: NextTape | None) -> str:
     """Return what to measure so that an error shows its place."""
-    if more is None or more.gain != "place":
+    if more is None or more.gain is not TapeGain.PLACE:
         return "Measure these again, or one more tape across them."
     return f"{_one_tape(more)}, goes furthest to settle it; or measure these again."
 
