@@ -43,7 +43,11 @@ def ramp_to_door() -> str:
 
 
 def lay_up_to(area: str, fall: float, gate: Gate) -> str:
-    """Propose a fall with which paving comes up to a door. [rise over run]."""
+    """Propose a fall with which paving comes up to a door. [rise over run].
+
+    Args:
+        fall: Fall. [rise over run]
+    """
     return f"Lay {area} at {units.fall_text(fall)}, so that it comes up to {gate.name}."
 
 
@@ -92,7 +96,11 @@ def car_grounds(
 
 
 def stretch(start_mm: float, end_mm: float, gradient: float) -> str:
-    """Say how a way runs over a stretch. [mm, rise over run]."""
+    """Say how a way runs over a stretch. [mm, rise over run].
+
+    Args:
+        gradient: Gradient. [rise over run]
+    """
     slope = f"{'rises' if gradient > 0.0 else 'falls'} {units.fall_text(abs(gradient))}"
     if abs(gradient) < _LEVEL:
         slope = "is level"
@@ -113,7 +121,11 @@ def measure_car() -> str:
 
 
 def ease_sag(limit: float, apart_mm: float) -> str:
-    """Propose an eased sag. [rise over run, mm]."""
+    """Propose an eased sag. [rise over run, mm].
+
+    Args:
+        limit: Change of gradient that is allowed. [rise over run]
+    """
     apart = units.metres_text(apart_mm)
     return f"Ease the sag: no change of gradient over {limit:.1%} at one place, the next {apart} m on."
 
@@ -129,12 +141,21 @@ def round_crest(length_mm: float) -> str:
 
 
 def crest_eased(eased: str, change: float, sharp: float) -> str:
-    """Add to how a crest is eased by how much the gradient changes there, and what a car takes. [rise over run]."""
+    """Add to how a crest is eased by how much the gradient changes there, and what a car takes. [rise over run].
+
+    Args:
+        change: Change of gradient. [rise over run]
+        sharp: Change of gradient that grounds a car. [rise over run]
+    """
     return f"{eased} The gradient changes by {change:.1%} there; at one place a car takes {sharp:.1%}."
 
 
 def car_way_steep(area: str, gradient: float, limit: Figure) -> tuple[str, tuple[Option, ...]]:
-    """Say that a car has to go steeper than a drive may be. [rise over run]."""
+    """Say that a car has to go steeper than a drive may be. [rise over run].
+
+    Args:
+        gradient: Gradient. [rise over run]
+    """
     words = (
         f"Along the way of a car {area} runs at {units.fall_text(abs(gradient))}, steeper than 1 in {limit.value:g}."
     )
@@ -144,7 +165,11 @@ def car_way_steep(area: str, gradient: float, limit: Figure) -> tuple[str, tuple
 def steep_at_road(
     area: str, road: Gate, reach_mm: float, gradient: float, limit: Figure
 ) -> tuple[str, tuple[Option, ...]]:
-    """Say that a drive is steep beside the road. [mm, rise over run]."""
+    """Say that a drive is steep beside the road. [mm, rise over run].
+
+    Args:
+        gradient: Gradient. [rise over run]
+    """
     words = (
         f"Within {units.metres_text(reach_mm)} m of {road.name} {area} runs at "
         f"{units.fall_text(abs(gradient))}, where cars wait and people pass; {limit.label}: 1 in {limit.value:g}."

@@ -94,18 +94,31 @@ def not_nearer(thing: str) -> str:
 
 
 def other_fall(main: float, falls: Falls) -> str:
-    """Propose another main fall. [rise over run]."""
+    """Propose another main fall. [rise over run].
+
+    Args:
+        main: Main fall. [rise over run]
+    """
     return f"{_lay_at(main, falls)}."
 
 
 def steeper_fall(main: float, falls: Falls, *, walked: bool) -> str:
-    """Propose a main fall that is steeper than the use of the area allows. [rise over run]."""
+    """Propose a main fall that is steeper than the use of the area allows. [rise over run].
+
+    Args:
+        main: Main fall. [rise over run]
+    """
     why = "steeper than is comfortable to walk on" if walked else "steeper than a drive may be"
     return f"{_lay_at(main, falls)}: {why}."
 
 
 def slow_fall(main: float, falls: Falls, min_fall: float) -> str:
-    """Propose a main fall that is flatter than the flattest that drains. [rise over run]."""
+    """Propose a main fall that is flatter than the flattest that drains. [rise over run].
+
+    Args:
+        main: Main fall. [rise over run]
+        min_fall: Smallest fall that is allowed. [rise over run]
+    """
     return f"{_lay_at(main, falls)}: flatter than {units.fall_text(min_fall)}, so water will be slow to clear."
 
 

@@ -600,7 +600,7 @@ export interface NextTape {
   start: string;
   end: string;
   length_mm: number;
-  gain: string;
+  gain: "place" | "check" | "point";
   point: string;
   before: number;
   after: number;
@@ -1032,7 +1032,7 @@ export interface Shape {
 }
 
 export interface ShapeResidual {
-  kind: string;
+  kind: "square" | "on_line";
   points: [string, string, string];
   off_mm: number;
   redundancy: number;
