@@ -46,7 +46,9 @@ def lay_up_to(area: str, fall: float, gate: Gate) -> str:
     """Propose a fall with which paving comes up to a door. [rise over run].
 
     Args:
+        area: Name of the area.
         fall: Fall. [rise over run]
+        gate: Door or garage that the way leads to.
     """
     return f"Lay {area} at {units.fall_text(fall)}, so that it comes up to {gate.name}."
 
@@ -99,6 +101,8 @@ def stretch(start_mm: float, end_mm: float, gradient: float) -> str:
     """Say how a way runs over a stretch. [mm, rise over run].
 
     Args:
+        start_mm: Where the stretch begins, along the way. [mm]
+        end_mm: Where it ends. [mm]
         gradient: Gradient. [rise over run]
     """
     slope = f"{'rises' if gradient > 0.0 else 'falls'} {units.fall_text(abs(gradient))}"
@@ -125,6 +129,7 @@ def ease_sag(limit: float, apart_mm: float) -> str:
 
     Args:
         limit: Change of gradient that is allowed. [rise over run]
+        apart_mm: Distance between the changes of gradient. [mm]
     """
     apart = units.metres_text(apart_mm)
     return f"Ease the sag: no change of gradient over {limit:.1%} at one place, the next {apart} m on."
@@ -144,6 +149,7 @@ def crest_eased(eased: str, change: float, sharp: float) -> str:
     """Add to how a crest is eased by how much the gradient changes there, and what a car takes. [rise over run].
 
     Args:
+        eased: How the crest is eased.
         change: Change of gradient. [rise over run]
         sharp: Change of gradient that grounds a car. [rise over run]
     """
@@ -154,7 +160,9 @@ def car_way_steep(area: str, gradient: float, limit: Figure) -> tuple[str, tuple
     """Say that a car has to go steeper than a drive may be. [rise over run].
 
     Args:
+        area: Name of the area.
         gradient: Gradient. [rise over run]
+        limit: Figure that it is checked against.
     """
     words = (
         f"Along the way of a car {area} runs at {units.fall_text(abs(gradient))}, steeper than 1 in {limit.value:g}."
@@ -168,7 +176,11 @@ def steep_at_road(
     """Say that a drive is steep beside the road. [mm, rise over run].
 
     Args:
+        area: Name of the area.
+        road: Where cars come in from the road.
+        reach_mm: Length of way that counts. [mm]
         gradient: Gradient. [rise over run]
+        limit: Figure that it is checked against.
     """
     words = (
         f"Within {units.metres_text(reach_mm)} m of {road.name} {area} runs at "

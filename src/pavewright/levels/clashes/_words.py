@@ -98,6 +98,7 @@ def other_fall(main: float, falls: Falls) -> str:
 
     Args:
         main: Main fall. [rise over run]
+        falls: Falls of the area as they are.
     """
     return f"{_lay_at(main, falls)}."
 
@@ -107,6 +108,8 @@ def steeper_fall(main: float, falls: Falls, *, walked: bool) -> str:
 
     Args:
         main: Main fall. [rise over run]
+        falls: Falls of the area as they are.
+        walked: Whether people walk on it.
     """
     why = "steeper than is comfortable to walk on" if walked else "steeper than a drive may be"
     return f"{_lay_at(main, falls)}: {why}."
@@ -117,6 +120,7 @@ def slow_fall(main: float, falls: Falls, min_fall: float) -> str:
 
     Args:
         main: Main fall. [rise over run]
+        falls: Falls of the area as they are.
         min_fall: Smallest fall that is allowed. [rise over run]
     """
     return f"{_lay_at(main, falls)}: flatter than {units.fall_text(min_fall)}, so water will be slow to clear."
