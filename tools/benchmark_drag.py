@@ -55,7 +55,7 @@ def job(slabs: int) -> dict:
     return document
 
 
-def told(name: str, times: list[float]) -> str:
+def reported(name: str, times: list[float]) -> str:
     """Return median, 95th percentile and greatest of times."""
     ordered = sorted(times)
     p95 = ordered[min(len(ordered) - 1, int(0.95 * len(ordered)))]
@@ -80,7 +80,7 @@ def dragged(page: Page, address: str, name: str) -> None:
     page.wait_for_timeout(500)
     outline, counts = page.evaluate("[window.outline, window.counts]")
     page.mouse.up()
-    print(f"{name:>14}  {told('outline', outline)}   {told('counts', counts)}")
+    print(f"{name:>14}  {reported('outline', outline)}   {reported('counts', counts)}")
 
 
 def main() -> None:

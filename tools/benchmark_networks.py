@@ -101,9 +101,9 @@ def likeness(fit: Adjustment, bad: int) -> float:
     """Return the greatest correlation of a tape's residual with that of another."""
     parts = np.array(fit.redundancy)
     shared = np.abs(fit.slopes.through(fit.cofactors, bad))
-    told = np.where(parts > 1e-9, shared / np.sqrt(np.maximum(parts * parts[bad], 1e-12)), 0.0)
-    told[bad] = 0.0
-    return float(told.max())
+    reported = np.where(parts > 1e-9, shared / np.sqrt(np.maximum(parts * parts[bad], 1e-12)), 0.0)
+    reported[bad] = 0.0
+    return float(reported.max())
 
 
 def twin(network: Network, start: np.ndarray, size: int) -> None:

@@ -50,7 +50,7 @@ def memory_mb(server: int) -> dict[int, int]:
     return found
 
 
-def client(served: Served, number: int, until: float, told: dict, failed: dict) -> None:
+def client(served: Served, number: int, until: float, reported: dict, failed: dict) -> None:
     """Work like one person with one job until the time is over."""
     chance = random.Random(number)
     time.sleep(COMING_S * chance.random())
@@ -67,7 +67,7 @@ def client(served: Served, number: int, until: float, told: dict, failed: dict) 
         except (OSError, urllib.error.URLError) as problem:
             failed[name].append(str(problem))
             return None
-        told[name].append(1e3 * (time.perf_counter() - began))
+        reported[name].append(1e3 * (time.perf_counter() - began))
         return answer
 
     while time.monotonic() < until:
@@ -85,7 +85,7 @@ def client(served: Served, number: int, until: float, told: dict, failed: dict) 
 def main() -> None:
     """Start a server of its own, let the clients work, print what came of it."""
     clients, seconds = (int(word) for word in (sys.argv[1:3] or ["50", "60"]))
-    told: defaultdict[str, list[float]] = defaultdict(list)
+    reported: defaultdict[str, list[float]] = defaultdict(list)
     failed: defaultdict[str, list[str]] = defaultdict(list)
     with tempfile.TemporaryDirectory() as folder:
         served = Served(Path(folder) / "jobs.sqlite")
@@ -93,7 +93,7 @@ def main() -> None:
         before = os.getloadavg()[0]
         until = time.monotonic() + seconds
         threads = [
-            threading.Thread(target=client, args=(served, number, until, told, failed)) for number in range(clients)
+            threading.Thread(target=client, args=(served, number, until, reported, failed)) for number in range(clients)
         ]
         for thread in threads:
             thread.start()
@@ -105,7 +105,7 @@ def main() -> None:
     print(f"{clients} clients for {seconds} s; ms; load of the machine {load}")
     print(f"memory of the server and its workers: {sorted(memory.values())} MB")
     print(f"{'request':>8} {'how many':>9} {'failed':>7} {'median':>8} {'95th':>8} {'greatest':>9}")
-    for name, times in told.items():
+    for name, times in reported.items():
         ordered = sorted(times)
         p95 = ordered[min(len(ordered) - 1, int(0.95 * len(ordered)))]
         middle = statistics.median(ordered)

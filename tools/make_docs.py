@@ -181,30 +181,30 @@ def job_page() -> str:
             parts.append(f"\n## {name}\n\n{first} One of: {', '.join(kind['enum'])}.\n{rest}{rest and chr(10)}")
             continue
         parts.append(f"\n## {name}\n\n{about}\n\n| field | takes | unit | meaning |\n|---|---|---|---|\n")
-        for field, told in kind.get("properties", {}).items():
+        for field, reported in kind.get("properties", {}).items():
             shown = f"**{field}**" if field in kind.get("required", []) else field
             unit = _UNIT_BY_END.get(field.rsplit("_", 1)[-1], "") if "_" in field else ""
-            meaning = told.get("description", "")
-            if told.get("default") not in (None, "", [], {}) and not isinstance(told["default"], dict):
-                meaning = f"{meaning} Default {json.dumps(told['default'], ensure_ascii=False)}.".strip()
-            parts.append(f"| {shown} | {cell(takes(told))} | {unit} | {cell(meaning)} |\n")
+            meaning = reported.get("description", "")
+            if reported.get("default") not in (None, "", [], {}) and not isinstance(reported["default"], dict):
+                meaning = f"{meaning} Default {json.dumps(reported['default'], ensure_ascii=False)}.".strip()
+            parts.append(f"| {shown} | {cell(takes(reported))} | {unit} | {cell(meaning)} |\n")
     return "".join(parts)
 
 
-def takes(told: dict[str, Any]) -> str:
+def takes(reported: dict[str, Any]) -> str:
     """Return in words what may stand in a field."""
-    if "$ref" in told:
-        return told["$ref"].rsplit("/", 1)[-1]
-    if "anyOf" in told:
-        return " or ".join(takes(each) for each in told["anyOf"] if each.get("type") != "null")
-    if "enum" in told or "const" in told:
-        return ", ".join(str(each) for each in told.get("enum", [told.get("const")]))
-    if told.get("type") == "array":
-        return f"list of {takes(told['items'])}" if "items" in told else "list"
-    if "pattern" in told and told["pattern"].startswith("^("):
-        return told["pattern"].strip("^$()").replace("|", ", ")
+    if "$ref" in reported:
+        return reported["$ref"].rsplit("/", 1)[-1]
+    if "anyOf" in reported:
+        return " or ".join(takes(each) for each in reported["anyOf"] if each.get("type") != "null")
+    if "enum" in reported or "const" in reported:
+        return ", ".join(str(each) for each in reported.get("enum", [reported.get("const")]))
+    if reported.get("type") == "array":
+        return f"list of {takes(reported['items'])}" if "items" in reported else "list"
+    if "pattern" in reported and reported["pattern"].startswith("^("):
+        return reported["pattern"].strip("^$()").replace("|", ", ")
     words = {"number": "number", "integer": "whole number", "string": "words", "boolean": "true or false"}
-    return "date" if told.get("format") == "date" else words.get(told.get("type", ""), "")
+    return "date" if reported.get("format") == "date" else words.get(reported.get("type", ""), "")
 
 
 def glossary_page() -> str:

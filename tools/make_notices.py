@@ -133,14 +133,14 @@ def licence_of(name: str, *, runs: bool = True) -> str:
         raise NoticesError(message) from None
     if "License-Expression" in about:
         return str(about["License-Expression"])
-    told = (str(about["License"]) if "License" in about else "").split("\n")[0].strip()
+    reported = (str(about["License"]) if "License" in about else "").split("\n")[0].strip()
     classes = [each.rsplit("::", 1)[-1].strip() for each in about.get_all("Classifier") or [] if "License ::" in each]
-    for each in (told, *classes):
+    for each in (reported, *classes):
         if each in AS_WRITTEN:
             return AS_WRITTEN[each]
         if each in PERMISSIVE or each in BY_FILE or re.search(r"GPL|General Public", each):
             return each
-    said = told or classes or "nothing"
+    said = reported or classes or "nothing"
     message = f"{name} states no licence that is known ({said}): read its files and add it to ELSEWHERE."
     raise NoticesError(message)
 
@@ -162,24 +162,24 @@ def packages() -> list[Locked]:
 
 def faults(found: list[Locked]) -> list[str]:
     """Return a sentence for everything that may not be shipped or used."""
-    told = []
+    reported = []
     for each in found:
         kinds = PERMISSIVE if each.runs else PERMISSIVE + BY_FILE
         if not allowed(each.licence, kinds):
             what = "the program needs it to run" if each.runs else "development uses it"
-            told.append(f"{each.name} is under {each.licence} and {what}: replace it by a permissive one.")
+            reported.append(f"{each.name} is under {each.licence} and {what}: replace it by a permissive one.")
     noted = (FONTS / "README.md").read_text("utf-8") if (FONTS / "README.md").is_file() else ""
     texts = {path.name for path in FONTS.glob("*.txt")}
     for font in shipped_fonts():
         licence = font_licence(font.name, noted)
         if licence is None or licence[0] not in PERMISSIVE or licence[1] not in texts:
-            told.append(f"{font.name} is shipped without a licence in fonts/README.md and its text beside it.")
-    told += [
+            reported.append(f"{font.name} is shipped without a licence in fonts/README.md and its text beside it.")
+    reported += [
         f"{path.name} is carried along without a note in vendor/README.md."
         for path in sorted(VENDOR.glob("*.js"))
         if f"`{path.name}`" not in (VENDOR / "README.md").read_text("utf-8")
     ]
-    return told
+    return reported
 
 
 def shipped_fonts() -> list[Path]:
@@ -220,18 +220,18 @@ def main(words: list[str]) -> int:
     except NoticesError as problem:
         print(problem, file=sys.stderr)
         return 1
-    told = faults(found)
+    reported = faults(found)
     made = page(found)
     if words == ["--check"]:
         if not PAGE.is_file() or PAGE.read_text("utf-8") != made:
-            told.append(f"{PAGE.name} is stale: run tools/make_notices.py.")
-    elif not told:
+            reported.append(f"{PAGE.name} is stale: run tools/make_notices.py.")
+    elif not reported:
         PAGE.write_text(made, "utf-8")
-    for each in told:
+    for each in reported:
         print(each, file=sys.stderr)
-    if not told:
+    if not reported:
         print(f"Licences of {len(found)} locked packages and {len(shipped_fonts())} fonts hold.")
-    return 1 if told else 0
+    return 1 if reported else 0
 
 
 if __name__ == "__main__":

@@ -223,7 +223,7 @@ def to_nanometres(value: Any) -> Any:  # noqa: ANN401 - anything that JSON holds
 def vectors() -> str:
     """Return the file."""
     chance = random.Random(CHANCE)
-    told = {
+    reported = {
         "made_by": "tools/make_vectors.py",
         "rings": {"outer": OUTER, "hole": HOLE, "places": rings(chance)},
         "surfaces": surfaces(chance),
@@ -232,7 +232,7 @@ def vectors() -> str:
         "verdicts": verdicts(chance),
         "as_laid": as_laid(chance),
     }
-    return json.dumps(to_nanometres(told), indent=1, allow_nan=False) + "\n"
+    return json.dumps(to_nanometres(reported), indent=1, allow_nan=False) + "\n"
 
 
 @click.command()

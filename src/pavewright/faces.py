@@ -37,7 +37,7 @@ def face(package: str) -> Callable[[str], object]:
 def handed_out(source: str) -> dict[str, tuple[str, str]]:
     r"""Return each name that a front door imports for the type checker, with its module and its name there.
 
-    >>> handed_out("if TYPE_CHECKING:\\n    from pavewright.sums import Sum as OneSum")
+    >>> handed_out("if TYPE_CHECKING:\n    from pavewright.sums import Sum as OneSum")
     {'OneSum': ('pavewright.sums', 'Sum')}
     """
     return {

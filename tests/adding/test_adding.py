@@ -85,8 +85,8 @@ def test_a_sum(copy):
     assert "heap-size" in copy.run("sum", "--list")
     assert "2,000" in copy.run("sum", "heap-size", "volume_m3=1.0471976", "slope_deg=45").replace("2000", "2,000")
     copy.run("verify", "tests/published/earthworks_heaps.toml")
-    told = copy.ask("import json; from pavewright.desk import sums_told; print(json.dumps(sums_told()))")
-    assert "heap-size" in {each["name"] for each in told}
+    reported = copy.ask("import json; from pavewright.desk import sums_told; print(json.dumps(sums_told()))")
+    assert "heap-size" in {each["name"] for each in reported}
 
 
 def test_a_sheet_and_a_drawing(copy):

@@ -43,8 +43,8 @@ def test_a_package_of_development_that_is_not_installed_has_the_licence_that_was
 
 @pytest.mark.parametrize("licence", ["GPL-3.0-or-later", "MIT AND LGPL-3.0-only", "AGPL-3.0-only", "MPL-2.0"])
 def test_a_copyleft_package_that_is_needed_to_run_is_a_fault(notices, licence):
-    told = notices.faults([notices.Locked("clouds", licence, runs=True)])
-    assert told == [f"clouds is under {licence} and the program needs it to run: replace it by a permissive one."]
+    reported = notices.faults([notices.Locked("clouds", licence, runs=True)])
+    assert reported == [f"clouds is under {licence} and the program needs it to run: replace it by a permissive one."]
 
 
 def test_tools_of_development_may_be_copyleft_by_file_only(notices):

@@ -27,8 +27,8 @@ DOORS = sorted(
 
 def loaded_by(code: str) -> set[str]:
     """Return the names of all modules that a fresh interpreter has loaded after some code."""
-    told = f"import json, sys\n{code}\nprint(json.dumps(sorted(sys.modules)))"
-    done = subprocess.run([sys.executable, "-c", told], capture_output=True, text=True, check=True)
+    reported = f"import json, sys\n{code}\nprint(json.dumps(sorted(sys.modules)))"
+    done = subprocess.run([sys.executable, "-c", reported], capture_output=True, text=True, check=True)
     return set(json.loads(done.stdout.splitlines()[-1]))
 
 

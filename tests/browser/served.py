@@ -26,8 +26,8 @@ class Served:
         words = [sys.executable, "-m", "pavewright.cli", "serve", "--data", str(self.data), "--port", str(self.port),
                  "--no-browser"]  # fmt: skip
         self.process = subprocess.Popen(words, stdout=subprocess.PIPE, text=True, start_new_session=True)
-        told = self.process.stdout.readline()
-        self.address = told.split()[0].rstrip("/")
+        reported = self.process.stdout.readline()
+        self.address = reported.split()[0].rstrip("/")
         self.port = int(self.address.rsplit(":", 1)[1])
         for _ in range(600):
             try:

@@ -33,10 +33,10 @@ def test_a_killed_server_loses_no_acknowledged_change(tmp_path):
             pass  # killed in the midst of an answer: not acknowledged
         served.kill()
         served.start()
-        told = served.call("GET", f"/api/jobs/{job}")
-        assert told["document"]["identity"]["revision"] in {acknowledged, acknowledged + 1}
-        acknowledged = told["document"]["identity"]["revision"]
+        reported = served.call("GET", f"/api/jobs/{job}")
+        assert reported["document"]["identity"]["revision"] in {acknowledged, acknowledged + 1}
+        acknowledged = reported["document"]["identity"]["revision"]
         revisions = [one["rev"] for one in served.call("GET", f"/api/jobs/{job}/revisions")["revisions"]]
-        assert revisions == list(range(told["rev"], 0, -1))
+        assert revisions == list(range(reported["rev"], 0, -1))
     served.stop()
     assert acknowledged > ROUNDS

@@ -262,8 +262,8 @@ def test_the_site_sheet_works_from_a_file_and_brought_in_twice_gives_one_set(pho
     with urllib.request.urlopen(f"{server.base}/jobs/{job}/site-sheet.html") as answer:
         (tmp_path / "sheet.html").write_bytes(answer.read())
     sheet = phone.new_page()
-    told = []
-    sheet.on("console", lambda message: told.append(message.text))
+    reported = []
+    sheet.on("console", lambda message: reported.append(message.text))
     sheet.goto((tmp_path / "sheet.html").as_uri())
     keep_tape(sheet, "A", "C", "9574")
     keep_tape(sheet, "A", "D", "5169")
@@ -276,7 +276,7 @@ def test_the_site_sheet_works_from_a_file_and_brought_in_twice_gives_one_set(pho
     with sheet.expect_download() as waiting:
         sheet.get_by_role("button", name="Save the readings as a file").click()
     waiting.value.save_as(tmp_path / "readings.json")
-    assert told == []
+    assert reported == []
     page = on_site(phone, server, job)
     page.locator("#tabs button").last.click()
     page.locator("#bring-in-file").set_input_files(tmp_path / "readings.json")
@@ -332,8 +332,8 @@ def test_a_phone_holds_a_wall_to_the_very_promise_of_the_plan(server, phone):
         " return highs.map((high) => atWall({ ...view, walls: [one] }, one.area, one.start, high)); }",
         [view, wall, highs],
     )
-    for high, told in zip(highs, found, strict=True):
-        assert told["found_mm"] == pytest.approx(clear - high)
-        assert told["verdict"] == promise.verdict_on(clear - high, view["reading_sd_mm"])
-        assert told["byTolerance"] == (told["verdict"] == "pass" and clear - high < promise.promised_mm - 1e-6)
-    assert {told["verdict"] for told in found} == {"pass", "unsure", "fail"}
+    for high, reported in zip(highs, found, strict=True):
+        assert reported["found_mm"] == pytest.approx(clear - high)
+        assert reported["verdict"] == promise.verdict_on(clear - high, view["reading_sd_mm"])
+        assert reported["byTolerance"] == (reported["verdict"] == "pass" and clear - high < promise.promised_mm - 1e-6)
+    assert {reported["verdict"] for reported in found} == {"pass", "unsure", "fail"}

@@ -79,10 +79,10 @@ def test_a_file_that_is_no_job_is_told(page, address):
     box.set_input_files(
         {"name": "part.json", "mimeType": "application/json", "buffer": b'{"format": "pavewright.job"}'}
     )
-    told = page.get_by_role("dialog", name="This file makes no plan yet")
-    told.wait_for()
-    assert told.locator("li").count() > 0
-    told.get_by_role("button", name="Leave it").click()
+    reported = page.get_by_role("dialog", name="This file makes no plan yet")
+    reported.wait_for()
+    assert reported.locator("li").count() > 0
+    reported.get_by_role("button", name="Leave it").click()
 
 
 def test_a_sum_is_worked_out_while_typing_and_kept_in_the_address(page, address):
@@ -184,11 +184,11 @@ def test_a_revision_is_compared_in_words_and_options_lie_side_by_side(browser, a
     page.goto(f"{address}/jobs/{job}#papers")
     page.get_by_text("Revisions of this job").click()
     page.get_by_role("button", name="Compare revision 1 with now").click()
-    told = page.get_by_role("dialog")
-    told.get_by_text("Terrace › Laying › Joint").wait_for()
-    told.get_by_role("rowheader", name="Price, likely").wait_for()
-    assert "10 mm" in told.inner_text() and "8 mm" in told.inner_text()
-    told.get_by_role("button", name="Bring back revision 1").click()
+    reported = page.get_by_role("dialog")
+    reported.get_by_text("Terrace › Laying › Joint").wait_for()
+    reported.get_by_role("rowheader", name="Price, likely").wait_for()
+    assert "10 mm" in reported.inner_text() and "8 mm" in reported.inner_text()
+    reported.get_by_role("button", name="Bring back revision 1").click()
     for _ in range(100):  # "kept" stands there from before as well: the server is asked until the change has come
         joint = _ask(address, f"/api/jobs/{job}")["document"]["areas"][0]["laying"]["joint_mm"]
         if joint == 10.0:

@@ -18,11 +18,11 @@ def opened(page, served):
 def box_mm(page, selector):
     """The size on paper of a shape, without the width of its line."""
     page.wait_for_timeout(300)
-    told = """(one) => {
+    reported = """(one) => {
       const box = one.getBBox(), at = one.getScreenCTM();
       return [box.width * at.a, box.height * Math.abs(at.d)];
     }"""
-    wide, high = page.locator(selector).first.evaluate(told)
+    wide, high = page.locator(selector).first.evaluate(reported)
     return wide * MM_PER_PX, high * MM_PER_PX
 
 

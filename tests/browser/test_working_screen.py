@@ -149,9 +149,9 @@ def test_a_field_is_changed_and_a_wrong_one_is_told_and_nothing_is_lost(page, se
 def test_two_windows_on_one_job_show_both_versions(page, served):
     job = new_job(served)
     opened(page, served, job)
-    told = served.call("GET", f"/api/jobs/{job}")
-    told["document"]["identity"]["title"] = "Changed elsewhere"
-    served.call("PUT", f"/api/jobs/{job}", {"rev": told["rev"], "document": told["document"]})
+    reported = served.call("GET", f"/api/jobs/{job}")
+    reported["document"]["identity"]["title"] = "Changed elsewhere"
+    served.call("PUT", f"/api/jobs/{job}", {"rev": reported["rev"], "document": reported["document"]})
     page.get_by_label("Joint", exact=True).fill("9")
     page.keyboard.press("Tab")
     dialog = page.get_by_role("dialog")
@@ -262,11 +262,11 @@ def test_the_same_job_gives_the_same_papers_here_and_on_the_command_line(page, s
     job = new_job(served)
     opened(page, served, job, "papers")
     page.get_by_role("button", name="Make the papers").click()
-    with page.expect_download(timeout=120_000) as told:
+    with page.expect_download(timeout=120_000) as reported:
         page.get_by_role("link", name="All papers in one file").click(timeout=120_000)
     document = served.call("GET", f"/api/jobs/{job}/document.json")
     text = document if isinstance(document, bytes) else json.dumps(document)
-    with zipfile.ZipFile(told.value.path()) as archive:
+    with zipfile.ZipFile(reported.value.path()) as archive:
         found = {name: archive.read(name) for name in archive.namelist()}
     assert found == {paper.name: paper.content for paper in make_pack(make_plan(text))}
     inside = page.get_by_role("region", name="Stays inside: shows cost")
@@ -283,8 +283,8 @@ def test_a_round_part_laid_otherwise_is_added_where_there_is_room(page, served):
     document = kept(served, page, job)
     (zone,) = document["areas"][0]["zones"]
     assert zone["radius_mm"] >= 100
-    told = served.call("POST", "/api/plan", document)
-    laid = told["plan"]["laying"]["areas"][0]
+    reported = served.call("POST", "/api/plan", document)
+    laid = reported["plan"]["laying"]["areas"][0]
     assert [each["name"] for each in laid["zones"]] == [zone["name"]]
 
 

@@ -58,17 +58,17 @@ class Tally:
     longest_s: float = 0.0
     longest: str = ""
 
-    def take(self, told: dict[str, Any]) -> None:
+    def take(self, reported: dict[str, Any]) -> None:
         """Count one line of a lot."""
-        if "peak_mb" in told:
-            self.peak_mb = max(self.peak_mb, told["peak_mb"])
+        if "peak_mb" in reported:
+            self.peak_mb = max(self.peak_mb, reported["peak_mb"])
             return
-        self.words[told["word"]] += 1
-        self.kinds[told["kind"]] += 1
-        if told["seconds"] > self.longest_s:
-            self.longest_s, self.longest = told["seconds"], told["name"]
-        if told["word"] in BAD:
-            sys.stdout.write(f"\n*** {told['word']}: {told['name']}\n{told['told']}\n")
+        self.words[reported["word"]] += 1
+        self.kinds[reported["kind"]] += 1
+        if reported["seconds"] > self.longest_s:
+            self.longest_s, self.longest = reported["seconds"], reported["name"]
+        if reported["word"] in BAD:
+            sys.stdout.write(f"\n*** {reported['word']}: {reported['name']}\n{reported['told']}\n")
 
     @property
     def clean(self) -> bool:
@@ -157,11 +157,11 @@ def sums(seed: int) -> Iterator[trials.Outcome]:
             yield trials.tried(words, lambda entry=entry, given=given: trials.sum_answered(entry["name"], given))
 
 
-def _odd_input(told: dict[str, Any], dice: random.Random) -> Any:
+def _odd_input(reported: dict[str, Any], dice: random.Random) -> Any:
     """Return something for an input of a sum: mostly of its kind, now and then what nobody measures."""
     if dice.random() < 0.03:
         return dice.choice((*mutate.KINDS, "x"))
-    kind, choices = told["kind"], told.get("choices")
+    kind, choices = reported["kind"], reported.get("choices")
     if choices or kind == "word":
         return dice.choice(choices or ["a", ""])
     if kind == "words":
@@ -224,14 +224,14 @@ def lot(kind: str, seed: int) -> None:
 
     children.begin()
     for outcome in LOTS[kind](seed):
-        told = {
+        reported = {
             "kind": kind,
             "word": outcome.word,
             "name": outcome.name[:400],
             "seconds": outcome.seconds,
-            "told": outcome.told[-3000:],
+            "told": outcome.reported[-3000:],
         }
-        sys.stdout.write(json.dumps(told) + "\n")
+        sys.stdout.write(json.dumps(reported) + "\n")
         sys.stdout.flush()
     peak = max(resource.getrusage(who).ru_maxrss for who in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN))
     sys.stdout.write(json.dumps({"peak_mb": peak / KIB_PER_MB}) + "\n")

@@ -38,10 +38,10 @@ def main() -> None:
         try:
             found = file_here(content, asked)
             json.dumps(found, ensure_ascii=False, allow_nan=False).encode()
-            told: dict[str, Any] = {"taken": bool(found["points"] or found.get("layers"))}
+            reported: dict[str, Any] = {"taken": bool(found["points"] or found.get("layers"))}
         except FileRefusedError as refused:
-            told = {"refused": str(refused)}
-        sys.stdout.write(json.dumps({**told, "seconds": time.process_time() - started}) + "\n")
+            reported = {"refused": str(refused)}
+        sys.stdout.write(json.dumps({**reported, "seconds": time.process_time() - started}) + "\n")
         sys.stdout.flush()
 
 

@@ -31,8 +31,8 @@ LONGEST_S = 8.0
 @pytest.fixture(scope="module")
 def answers():
     """What one child under the limits of one file says of all files that break no reader."""
-    told = reader.answers_of([(each.content, each.asked) for each in TOGETHER])
-    return {each.name: answer for each, answer in zip(TOGETHER, told, strict=True)}
+    reported = reader.answers_of([(each.content, each.asked) for each in TOGETHER])
+    return {each.name: answer for each, answer in zip(TOGETHER, reported, strict=True)}
 
 
 def test_every_name_stands_once_and_there_are_a_hundred():

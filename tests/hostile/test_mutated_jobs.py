@@ -36,7 +36,7 @@ def test_a_spoilt_job_is_planned_or_refused_in_words(lot):
         job = mutate.mutated(SOUND, seed)
         act = trials.job_planned if plans < MAX_PLANS else trials.job_read
         outcome = trials.tried(job.name, lambda job=job, act=act: act(job.text))
-        assert not outcome.bad, f"{outcome.word}: {outcome.name}\n{outcome.told}"
+        assert not outcome.bad, f"{outcome.word}: {outcome.name}\n{outcome.reported}"
         plans += outcome.word == trials.TAKEN
         refusals += outcome.word == trials.REFUSED
     assert plans >= MAX_PLANS
@@ -47,4 +47,4 @@ def test_what_screens_ask_of_spoilt_jobs_is_answered():
     for seed in range(7000, 7024):
         job = mutate.mutated(SOUND, seed)
         outcome = trials.tried(job.name, lambda job=job: trials.job_everywhere(job.text))
-        assert not outcome.bad, f"{outcome.word}: {outcome.name}\n{outcome.told}"
+        assert not outcome.bad, f"{outcome.word}: {outcome.name}\n{outcome.reported}"

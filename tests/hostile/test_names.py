@@ -74,8 +74,8 @@ def test_a_lot_of_names_goes_through_job_and_papers(small, number):
     made = plan(job, rules)
     papers = {paper.name: paper.content for paper in pack(made, rules)}
     assert papers["job-pack.pdf"].startswith(b"%PDF") and papers["customer-pack.pdf"].startswith(b"%PDF")
-    told = json.loads(papers["plan.json"])
-    assert [point["name"] for point in told["job"]["measurements"]["points"]] == [
+    reported = json.loads(papers["plan.json"])
+    assert [point["name"] for point in reported["job"]["measurements"]["points"]] == [
         point.name for point in job.measurements.points
     ]
     for name, content in papers.items():

@@ -41,7 +41,7 @@ class Outcome:
     word: str
     name: str
     seconds: float = 0.0
-    told: str = ""
+    reported: str = ""
 
     @property
     def bad(self) -> bool:
@@ -83,13 +83,13 @@ def tried(name: str, act: Callable[[], str]) -> Outcome:
     started = time.process_time()
     try:
         with _watched():
-            word, _, told = act().partition(": ")
+            word, _, reported = act().partition(": ")
     except TooLongError:
-        word, told = TOO_LONG, traceback.format_exc()
+        word, reported = TOO_LONG, traceback.format_exc()
     except Exception as problem:  # noqa: BLE001 - that is what is looked for
         late = isinstance(problem.__context__ or problem.__cause__, TooLongError)  # machine code wraps what ends it
-        word, told = TOO_LONG if late else TRACEBACK, traceback.format_exc()
-    return Outcome(word, name, time.process_time() - started, told)
+        word, reported = TOO_LONG if late else TRACEBACK, traceback.format_exc()
+    return Outcome(word, name, time.process_time() - started, reported)
 
 
 def _verb(name: str, payload: bytes) -> Any:
@@ -107,10 +107,10 @@ def job_read(text: str) -> str:
 
 def job_planned(text: str) -> str:
     """Plan a job as the screens do."""
-    told = _verb("plan", text.encode("utf-8", "surrogatepass"))
-    if told["plan"] is not None:
+    reported = _verb("plan", text.encode("utf-8", "surrogatepass"))
+    if reported["plan"] is not None:
         return TAKEN
-    return REFUSED if sentences(*(each["message"] for each in told["faults"])) else NO_WORDS
+    return REFUSED if sentences(*(each["message"] for each in reported["faults"])) else NO_WORDS
 
 
 def job_everywhere(text: str) -> str:

@@ -49,7 +49,7 @@ def codes(made):
     return [finding.code for finding in made.findings]
 
 
-def told(made, code):
+def reported(made, code):
     return next(finding for finding in made.findings if finding.code == code)
 
 
@@ -65,7 +65,9 @@ def test_the_cheapest_way_that_drains_is_taken_not_the_cheapest(small):
     assert not any(
         option.accepted for option in compared.options if option.kind in {"one_plane", "to_house", "valley", "ridge"}
     )
-    assert not any(code.startswith("levels.") and told(made, code).severity is Severity.STOP for code in codes(made))
+    assert not any(
+        code.startswith("levels.") and reported(made, code).severity is Severity.STOP for code in codes(made)
+    )
 
 
 def test_all_rooms_follow_the_folds(small):
@@ -126,7 +128,7 @@ def _prism(facet, made):
 def test_a_plain_valley_that_runs_past_its_gully_is_not_accepted(small):
     patio(small, "valley")
     made = plan(small.job(), small.rules)
-    finding = told(made, "levels.stands_on_design")
+    finding = reported(made, "levels.stands_on_design")
     assert finding.severity is Severity.STOP
     assert "keeps every limit and does not drain" in finding.message
     assert finding.value == pytest.approx(4.0, abs=1.0)
@@ -135,7 +137,7 @@ def test_a_plain_valley_that_runs_past_its_gully_is_not_accepted(small):
 def test_a_fixed_cover_is_told_as_a_chain_with_priced_ways_out(small):
     patio(small, "valley", cover_fixed=True)
     made = plan(small.job(), small.rules)
-    finding = told(made, "levels.fold_clash")
+    finding = reported(made, "levels.fold_clash")
     assert finding.severity is Severity.STOP
     assert "150 below the damp-proof course of wall House" in finding.message
     chain = " ".join(finding.chain_words)
@@ -166,7 +168,7 @@ def test_a_fixed_cover_is_told_as_a_chain_with_priced_ways_out(small):
 def test_own_prices_put_the_ways_out_in_another_order(small):
     patio(small, "valley", cover_fixed=True)
     small.document["rates"]["changes"] = [{"key": "min_fall", "once_minor": 0, "each_minor": 1}]
-    finding = told(plan(small.job(), small.rules), "levels.fold_clash")
+    finding = reported(plan(small.job(), small.rules), "levels.fold_clash")
     first = finding.option_words[0]
     assert first.startswith("Accept a fall of 1 in ")
 
@@ -248,7 +250,7 @@ def test_where_one_plane_clashes_a_fold_that_does_not_comes_before_any_relaxatio
     small.site["channels"] = [
         {"name": "Wall channel", "start": "P0", "end": "P1", "width_mm": 130.0, "outfall": "Drain"}
     ]
-    finding = told(plan(small.job(), small.rules), "levels.cover_clash")
+    finding = reported(plan(small.job(), small.rules), "levels.cover_clash")
     assert finding.option_words[0].startswith("Fold it as one plane towards the house")
     assert "every limit is kept, earthwork GBP" in finding.option_words[0]
     assert any("flatter than 1 in 80" in way for way in finding.option_words[1:])
@@ -268,6 +270,6 @@ def test_a_step_parts_an_area_by_one_riser_and_is_told(small):
     tops = [spot.level_mm for spot in area.spots if spot.label == "top of the step"]
     feet = [spot.level_mm for spot in area.spots if spot.label == "foot of the step"]
     assert [top - foot for top, foot in zip(tops, feet, strict=True)] == pytest.approx([fold.step_mm] * 2)
-    assert told(made, "levels.parted_by_step").value == pytest.approx(fold.step_mm)
+    assert reported(made, "levels.parted_by_step").value == pytest.approx(fold.step_mm)
     # water goes over the step to the far edge
     assert sum(each.area_m2 for each in made.water.catchments if each.kind == "free_edge") > 20.0

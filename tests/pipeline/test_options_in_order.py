@@ -29,39 +29,39 @@ def clash(small, code="levels.tie_in_clash"):
 
 def test_a_footway_above_the_garage_is_never_moved_and_the_turned_fall_comes_first(small):
     drive(small, 10400.0, "highway")
-    made, told = clash(small)
-    assert told.options[0].changes
-    assert FieldChange("areas.0.fall.folding", "to_house") in told.options[0].changes
-    assert not any("tie_ins" in change.path for way in told.options for change in way.changes)
-    highway = [way for way in told.options if way.facts.owner is Owner.HIGHWAY]
+    made, reported = clash(small)
+    assert reported.options[0].changes
+    assert FieldChange("areas.0.fall.folding", "to_house") in reported.options[0].changes
+    assert not any("tie_ins" in change.path for way in reported.options for change in way.changes)
+    highway = [way for way in reported.options if way.facts.owner is Owner.HIGHWAY]
     assert [way.facts.kind for way in highway] == [OptionKind.REFUSED]
     # the price beside it is that of the whole job planned with it
-    after = plan(changed(small.job(), told.options[0].changes), small.rules)
-    assert told.options[0].facts.extra_minor == after.cost.total_minor - made.cost.total_minor
+    after = plan(changed(small.job(), reported.options[0].changes), small.rules)
+    assert reported.options[0].facts.extra_minor == after.cost.total_minor - made.cost.total_minor
     assert not any(each.code == "levels.tie_in_clash" for each in after.findings)
 
 
 def test_a_footway_a_little_too_high_is_met_by_two_planes_to_a_channel_across(small):
     drive(small, 9950.0, "highway")
-    _, told = clash(small)
-    assert FieldChange("areas.0.fall.folding", "valley") in told.options[0].changes
-    after = plan(changed(small.job(), told.options[0].changes), small.rules)
+    _, reported = clash(small)
+    assert FieldChange("areas.0.fall.folding", "valley") in reported.options[0].changes
+    after = plan(changed(small.job(), reported.options[0].changes), small.rules)
     assert [each.code for each in after.findings if each.severity is Severity.STOP] == []
 
 
 @pytest.mark.parametrize("beyond", ["neighbour", "not_known"])
 def test_what_is_not_the_customers_comes_after_his_own_and_is_asked_for(small, beyond):
     drive(small, 10400.0, beyond)
-    _, told = clash(small)
-    assert told.options[0].facts.owner is Owner.OWN
-    relaid = [way for way in told.options if any("tie_ins" in change.path for change in way.changes)]
+    _, reported = clash(small)
+    assert reported.options[0].facts.owner is Owner.OWN
+    relaid = [way for way in reported.options if any("tie_ins" in change.path for change in way.changes)]
     assert all("sk the" in way.words for way in relaid)
 
 
 def test_priced_options_stand_cheapest_first_before_those_of_no_known_price(small):
     drive(small, 10400.0, "own_paving")
-    _, told = clash(small)
-    offered = [way.facts for way in told.options if way.facts.kind not in {OptionKind.RULE, OptionKind.REFUSED}]
+    _, reported = clash(small)
+    offered = [way.facts for way in reported.options if way.facts.kind not in {OptionKind.RULE, OptionKind.REFUSED}]
     # what brings another stop, such as a drive that then stands over a drop, comes after what does not
     known = [(facts.brings_stop, facts.extra_minor) for facts in offered if facts.extra_minor is not None]
     assert len(known) >= 2
@@ -71,13 +71,13 @@ def test_priced_options_stand_cheapest_first_before_those_of_no_known_price(smal
 
 def test_an_invented_amount_for_relaying_is_in_the_price_and_said(small):
     drive(small, 10400.0, "own_paving")
-    _, told = clash(small)
-    relaid = next(way for way in told.options if any("tie_ins" in change.path for change in way.changes))
+    _, reported = clash(small)
+    relaid = next(way for way in reported.options if any("tie_ins" in change.path for change in way.changes))
     assert relaid.facts.invented
     assert "an invented amount" in relaid.words
     small.document["rates"]["changes"] = [{"key": "tie_in", "once_minor": 100, "each_minor": 1}]
-    _, told = clash(small)
-    own = next(way for way in told.options if any("tie_ins" in change.path for change in way.changes))
+    _, reported = clash(small)
+    own = next(way for way in reported.options if any("tie_ins" in change.path for change in way.changes))
     assert not own.facts.invented
     assert own.facts.extra_minor < relaid.facts.extra_minor
 
@@ -104,9 +104,9 @@ def test_the_fall_that_meets_both_ends_of_a_drive_is_offered_within_the_limit_fo
 
 def test_an_option_that_does_not_end_its_stop_is_not_offered(small):
     drive(small, 9950.0, "highway")
-    _, told = clash(small)
+    _, reported = clash(small)
     # one plane towards the garage would leave its threshold 200 mm up
-    assert not any(FieldChange("areas.0.fall.folding", "to_house") in way.changes for way in told.options)
+    assert not any(FieldChange("areas.0.fall.folding", "to_house") in way.changes for way in reported.options)
 
 
 def test_options_are_put_in_order_by_owner_rule_and_price():

@@ -43,16 +43,16 @@ def finding(made, code):
 
 def taken(small, code, word):
     """Return a plan's finding and the plan after the way out that holds a word was tried."""
-    told = finding(plan(small.job(), small.rules), code)
-    assert told is not None
-    way = next(way for way in told.options if word in way.words)
+    reported = finding(plan(small.job(), small.rules), code)
+    assert reported is not None
+    way = next(way for way in reported.options if word in way.words)
     assert way.changes, way.words
-    return told, tried(small, way)
+    return reported, tried(small, way)
 
 
 def gone(small, code, word):
-    told, after = taken(small, code, word)
-    assert finding(after, code) is None, (told.message, finding(after, code).message)
+    reported, after = taken(small, code, word)
+    assert finding(after, code) is None, (reported.message, finding(after, code).message)
     return after
 
 
@@ -109,8 +109,8 @@ def test_a_smaller_step_at_a_door_and_a_larger_one(small):
     gone(small, "levels.door_step_too_big", "Put a step at Door")
     small.site["walls"][0]["openings"] = [door | {"threshold_level_mm": 9900.0, "min_step_mm": 100.0}]
     area["fall"] |= {"level_at": "P0", "level_mm": 9850.0}
-    told, after = taken(small, "levels.door_step_too_small", "lower than asked")
-    assert told.severity is Severity.STOP
+    reported, after = taken(small, "levels.door_step_too_small", "lower than asked")
+    assert reported.severity is Severity.STOP
     assert finding(after, "levels.door_step_too_small") is None
 
 
@@ -135,8 +135,8 @@ def folded(small):
 
 def test_each_way_out_of_a_folded_surface_that_can_be_tried_ends_the_clash(small):
     folded(small)
-    told = finding(plan(small.job(), small.rules), "levels.fold_clash")
-    able = [way for way in told.options if way.changes]
+    reported = finding(plan(small.job(), small.rules), "levels.fold_clash")
+    able = [way for way in reported.options if way.changes]
     assert any("the frame of cover Lid" in way.words for way in able)
     for way in able:
         assert finding(tried(small, way), "levels.fold_clash") is None, way.words
@@ -173,16 +173,16 @@ def test_a_joint_outside_its_range_and_one_that_a_weave_opens(small):
 
 def test_a_shifted_pattern_leaves_fewer_slivers(small):
     on_a_house(small, 6130.0, 3030.0)
-    told, after = taken(small, "laying.slivers", "Shift the pattern")
+    reported, after = taken(small, "laying.slivers", "Shift the pattern")
     left = finding(after, "laying.slivers")
-    before = int(told.message.split()[0])
+    before = int(reported.message.split()[0])
     assert left is None or int(left.message.split()[0]) < before
 
 
 def test_the_shift_counts_from_the_present_one_and_from_the_far_right(small):
     area = on_a_house(small, 6130.0, 3030.0, start_corner="far_right", shift_along_mm=37.0, shift_across_mm=11.0)
-    told, after = taken(small, "laying.slivers", "Shift the pattern")
-    promised = 0 if "no sliver" in told.option_words[0] else int(told.option_words[0].split(": ")[1].split()[0])
+    reported, after = taken(small, "laying.slivers", "Shift the pattern")
+    promised = 0 if "no sliver" in reported.option_words[0] else int(reported.option_words[0].split(": ")[1].split()[0])
     left = finding(after, "laying.slivers")
     assert (0 if left is None else int(left.message.split()[0])) == promised
     assert area["laying"]["shift_along_mm"] == 37.0
@@ -248,13 +248,13 @@ def test_every_change_of_an_example_leaves_a_job_that_plans(name):
     document = json.loads((Path(__file__).parents[2] / "examples" / f"{name}.json").read_text("utf-8"))
     rules = rulebook.load(parse(document).identity.locality)
     made = plan(parse(document), rules)
-    for told in made.findings:
-        for way in told.options:
-            if not way.changes or told.code == "laying.slivers":
+    for reported in made.findings:
+        for way in reported.options:
+            if not way.changes or reported.code == "laying.slivers":
                 continue
             changed = copy.deepcopy(document)
             for change in way.changes:
                 put(changed, change.path, change.value)
             after = plan(parse(changed), rules)
-            same = [each for each in after.findings if (each.code, each.place) == (told.code, told.place)]
-            assert all(RANK[each.severity] <= RANK[told.severity] for each in same)
+            same = [each for each in after.findings if (each.code, each.place) == (reported.code, reported.place)]
+            assert all(RANK[each.severity] <= RANK[reported.severity] for each in same)

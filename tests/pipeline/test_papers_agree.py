@@ -41,7 +41,7 @@ class Papers:
         self.json = json.loads(papers["plan.json"])
 
     @functools.cached_property
-    def told(self):
+    def reported(self):
         return " ".join(" ".join(plan_lines(self.made)).split())
 
     def text(self, name):
@@ -49,7 +49,7 @@ class Papers:
 
     def after(self, name, before, pattern):
         """Return what follows some words on a PDF; NOTHING where it is not there."""
-        text = self.told if name == "command line" else self.text(name)
+        text = self.reported if name == "command line" else self.text(name)
         found = re.search(re.escape(before) + r"\s*" + f"({pattern})", text)
         return NOTHING if found is None else found.group(1).replace(",", "")
 

@@ -47,11 +47,11 @@ def test_a_level_garden_whose_far_wall_would_be_undermined(small):
     small.site["walls"].append({"name": "Garden wall", "start": "P3", "end": "P2"})
     sloping_ground(small, 9850.0, 60.0)
     made = planned(small)
-    told = next(f for f in made.findings if f.code == "earthworks.near_wall" and "Garden wall" in f.place)
+    reported = next(f for f in made.findings if f.code == "earthworks.near_wall" and "Garden wall" in f.place)
     # ground 300 higher at the far wall, paving 62.5 lower, 150 of build-up
-    assert told.value == pytest.approx(300.0 + 62.5 + 150.0)
-    assert "footing" in told.message
-    assert len(told.option_words) >= 2
+    assert reported.value == pytest.approx(300.0 + 62.5 + 150.0)
+    assert "footing" in reported.message
+    assert len(reported.option_words) >= 2
 
 
 def test_a_drive_that_is_nearly_flat_is_told(small):
@@ -60,9 +60,9 @@ def test_a_drive_that_is_nearly_flat_is_told(small):
     entered |= {"use": "car", "fall": {"bearing_deg": 0.0, "one_in": 200.0, "level_at": "P0", "level_mm": 1000.0}}
     small.unit.update({"length_mm": 200.0, "width_mm": 100.0, "thickness_mm": 60.0, "kg_each": 2.7})
     border(small)
-    told = found(planned(small), "levels.too_flat")
-    assert "1 in 200" in told.message
-    assert any("gully" in way for way in told.option_words)
+    reported = found(planned(small), "levels.too_flat")
+    assert "1 in 200" in reported.message
+    assert any("gully" in way for way in reported.option_words)
 
 
 def test_b_paving_asked_for_75_below_the_dpc_says_stop_and_what_the_rule_is(small):
@@ -71,10 +71,10 @@ def test_b_paving_asked_for_75_below_the_dpc_says_stop_and_what_the_rule_is(smal
     border(small)
     small.flat_ground(10000.0)
     made = planned(small)
-    told = found(made, "levels.too_near_dpc")
-    assert told.severity is Severity.STOP
-    assert (told.value, told.limit) == pytest.approx((9925.0, 9850.0))
-    assert "75 mm too high" in told.message
+    reported = found(made, "levels.too_near_dpc")
+    assert reported.severity is Severity.STOP
+    assert (reported.value, reported.limit) == pytest.approx((9925.0, 9850.0))
+    assert "75 mm too high" in reported.message
     assert made.build_ups.areas[0].workings[1].result == pytest.approx(75.0 + 150.0)
 
 
@@ -102,12 +102,12 @@ def test_d_a_flush_door_one_course_above_the_dpc_cannot_be_with_these_rules(smal
         "openings": [door | {"threshold_level_mm": 10075.0, "max_step_mm": 15.0}],
         "air_bricks": [{"name": "V1", "along_mm": 4200.0, "underside_level_mm": 10000.0}],
     }
-    told = found(planned(small), "levels.door_step_too_big")
-    assert told.severity is Severity.STOP
+    reported = found(planned(small), "levels.door_step_too_big")
+    assert reported.severity is Severity.STOP
     # 150 below a DPC that lies 75 under the threshold: a step of 225, 210 more than wanted
-    assert "210 mm too low" in told.message
-    assert told.chain[0].words.startswith("The damp-proof course")
-    assert told.option_words[-1].startswith("Not offered")
+    assert "210 mm too low" in reported.message
+    assert reported.chain[0].words.startswith("The damp-proof course")
+    assert reported.option_words[-1].startswith("Not offered")
 
 
 def test_e_two_edges_fixed_at_different_heights_clash_in_millimetres(small):
@@ -118,10 +118,10 @@ def test_e_two_edges_fixed_at_different_heights_clash_in_millimetres(small):
         {"name": "Extension step", "start": "P0", "end": "P1", "start_level_mm": 1000.0, "end_level_mm": 1000.0},
         {"name": "Garage apron", "start": "P3", "end": "P2", "start_level_mm": 990.0, "end_level_mm": 990.0},
     ]
-    told = [finding for finding in planned(small).findings if finding.code == "levels.tie_in_clash"]
-    assert {finding.severity for finding in told} == {Severity.STOP}
+    reported = [finding for finding in planned(small).findings if finding.code == "levels.tie_in_clash"]
+    assert {finding.severity for finding in reported} == {Severity.STOP}
     # 4 m at 1 in 80 drop 50 and only 10 may: 40 too many, shared out, less 3 either way
-    assert sum(abs(finding.value - finding.limit) for finding in told) == pytest.approx(40.0 - 6.0)
+    assert sum(abs(finding.value - finding.limit) for finding in reported) == pytest.approx(40.0 - 6.0)
 
 
 def test_f_a_patio_out_of_parallel_shows_the_taper_in_its_last_course(small):

@@ -132,8 +132,8 @@ SITES = st.fixed_dictionaries(
 def test_paving_is_never_nearer_to_the_dpc_than_the_rule_without_a_stop(site):
     levels = levelled(document(**site))
     least = min(clearance.min_mm for clearance in levels.area("Terrace").clearances)
-    told = any(finding.code == "levels.too_near_dpc" for finding in levels.findings)
-    assert (least < 150.0 - 1e-3) == told
+    reported = any(finding.code == "levels.too_near_dpc" for finding in levels.findings)
+    assert (least < 150.0 - 1e-3) == reported
 
 
 @settings(max_examples=40, deadline=None)
@@ -142,11 +142,11 @@ def test_a_cover_or_door_that_is_not_met_is_always_told(site):
     levels = levelled(document(**site))
     area = levels.area("Terrace")
     if site["cover_fixed"]:
-        told = any(finding.code == "levels.cover_clash" for finding in levels.findings)
+        reported = any(finding.code == "levels.cover_clash" for finding in levels.findings)
         (lid,) = survey(parse(document(**site)), RULES).site.covers
         # a lid that may not move lies level: it is missed most at one of its corners
         worst = max(abs(area.plane.level_at(place) - site["cover_mm"]) for place in (lid.at, *lid.outline))
-        assert (worst > 5.0 + 1e-3) == told
+        assert (worst > 5.0 + 1e-3) == reported
     assert area.doors[0].min_mm >= 40.0 - 1e-3 or any(f.code == "levels.door_step_too_small" for f in levels.findings)
 
 

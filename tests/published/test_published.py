@@ -57,7 +57,7 @@ def test_printed_examples_do_not_get_fewer():
 
 
 def case(**changes):
-    told = {
+    reported = {
         "name": "n",
         "source": "common practice",
         "status": "C",
@@ -65,7 +65,7 @@ def case(**changes):
         "inputs": {},
         "printed": {},
     }
-    return {"case": [told | changes]}
+    return {"case": [reported | changes]}
 
 
 def test_a_case_that_should_be_refused_and_is_not_fails():
@@ -130,30 +130,36 @@ def test_a_trap_with_a_misspelt_input_is_not_taken_for_a_refusal():
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
 def test_no_tolerance_is_wider_than_the_printed_digits_without_need(path):
     idle = []
-    for told in tomllib.loads(path.read_text("utf-8"))["case"]:
-        for name in told.get("tolerance", {}):
-            left = {key: value for key, value in told["tolerance"].items() if key != name}
-            if all(row.holds for row in verify_cases({"case": [told | {"tolerance": left}]})):
-                idle.append((told["name"], name))
+    for reported in tomllib.loads(path.read_text("utf-8"))["case"]:
+        for name in reported.get("tolerance", {}):
+            left = {key: value for key, value in reported["tolerance"].items() if key != name}
+            if all(row.holds for row in verify_cases({"case": [reported | {"tolerance": left}]})):
+                idle.append((reported["name"], name))
     assert idle == []
 
 
 def test_a_full_pipe_takes_the_gravity_of_its_table():
-    told = next(
+    reported = next(
         each
         for each in tomllib.loads((FILES[0].parent / "water_pipes.toml").read_text("utf-8"))["case"]
         if each["name"].startswith("full bore 900")
     )
-    assert all(row.holds for row in verify_cases({"case": [told]}))
-    plain = told["inputs"] | {"gravity_m_per_s2": 9.81}
-    assert not all(row.holds for row in verify_cases({"case": [told | {"inputs": plain}]}))
+    assert all(row.holds for row in verify_cases({"case": [reported]}))
+    plain = reported["inputs"] | {"gravity_m_per_s2": 9.81}
+    assert not all(row.holds for row in verify_cases({"case": [reported | {"inputs": plain}]}))
 
 
 def record(**changes):
-    told = {"name": "n", "source": "book", "status": "S", "sum": "fall", "inputs": {"run_mm": "600", "one_in": "60"}}
-    told |= {"printed": {"drop_mm": "10"}} | changes
+    reported = {
+        "name": "n",
+        "source": "book",
+        "status": "S",
+        "sum": "fall",
+        "inputs": {"run_mm": "600", "one_in": "60"},
+    }
+    reported |= {"printed": {"drop_mm": "10"}} | changes
     book = {"title": "A book", "body": "A press", "find": "ISBN 0", "findable": True}
-    return {"sources": {"book": book}, "case": [told]}
+    return {"sources": {"book": book}, "case": [reported]}
 
 
 def standing(document):

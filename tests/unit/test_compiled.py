@@ -45,10 +45,10 @@ def test_set_up_compiles_every_kernel_that_python_calls():
         if "@called_with(" in path.read_text("utf-8")
     }
     assert stating == set(KERNELS)
-    told = CliRunner().invoke(main, ["compile"])
-    assert told.exit_code == 0, told.output
+    reported = CliRunner().invoke(main, ["compile"])
+    assert reported.exit_code == 0, reported.output
     for module in KERNELS:
         importlib.import_module(f"pavewright.{module}")
-    assert told.output.count("kernel ") == len(ENTRANCES)
+    assert reported.output.count("kernel ") == len(ENTRANCES)
     for entrance in ENTRANCES.values():
         assert len(entrance._machine.signatures) == 1

@@ -60,7 +60,7 @@ def points_command(
             known = found["unit"] or "no unit: say it with --unit"
             click.echo(f"Say with --layer which to take; the drawing is in {known}.", err=True)
             sys.exit(_UNSOUND)
-        told = found["points"] if job is None else points_with(load_document(read_job_file(job)), found["points"])
+        reported = found["points"] if job is None else points_with(load_document(read_job_file(job)), found["points"])
     except JobInvalid as invalid:
         for fault in invalid.faults:
             click.echo(f"{'' if job is None else job.name}: {fault.message}", err=True)
@@ -70,7 +70,7 @@ def points_command(
         sys.exit(_UNSOUND)
     for caveat in found["caveats"]:
         click.echo(caveat, err=True)
-    click.echo(json.dumps(told, indent=1, ensure_ascii=False))
+    click.echo(json.dumps(reported, indent=1, ensure_ascii=False))
 
 
 @click.command("survey-out")

@@ -47,8 +47,8 @@ def sum_command(name: str | None, given: tuple[str, ...], edition: str, *, liste
     if as_json:
         from_rules = {each.quantity.name: {"value": each.value, "from": each.words} for each in answered.taken}
         taken_of = {"edition": answered.edition, "taken": from_rules} if from_rules else {}
-        told = {"sum": entry.name, "answers": answers, "source": source_words(entry)}
-        click.echo(json.dumps(told | taken_of, ensure_ascii=False))
+        reported = {"sum": entry.name, "answers": answers, "source": source_words(entry)}
+        click.echo(json.dumps(reported | taken_of, ensure_ascii=False))
         return
     click.echo(f"{entry.title}\n{entry.formula}\nSource: {source_words(entry)}")
     from_book = f"not given: the rulebook's ({answered.edition}), "

@@ -62,8 +62,8 @@ def _surface_lines(made: Plan) -> Iterator[str]:
             f"({laid.units_each_cut_new} without)"
         )
         layers = made.build_ups.area(area.area)
-        told = " + ".join(f"{layer.name} {layer.thickness_mm:.0f}" for layer in layers.layers)
-        yield f"  build-up  {told} = {layers.total_mm:.0f} mm"
+        reported = " + ".join(f"{layer.name} {layer.thickness_mm:.0f}" for layer in layers.layers)
+        yield f"  build-up  {reported} = {layers.total_mm:.0f} mm"
     for name in made.survey.dpc_not_read:
         yield f"Wall {name}: damp-proof course not read, so clearance below it is not known"
     yield from _ways_lines(made)

@@ -109,8 +109,8 @@ def _tape(document: dict[str, Any], entry: dict[str, Any]) -> None:
     point = name_in(side, "point")
     sides = plan.setdefault("sides", [])
     if point not in {each.get("point") for each in sides}:
-        told = {"point": point, "line_from": name_in(side, "line_from"), "line_to": name_in(side, "line_to")}
-        sides.append(told | {"side": one_of(side, "side", ("left", "right"))})
+        reported = {"point": point, "line_from": name_in(side, "line_from"), "line_to": name_in(side, "line_to")}
+        sides.append(reported | {"side": one_of(side, "side", ("left", "right"))})
 
 
 def _as_laid(document: dict[str, Any], entry: dict[str, Any]) -> None:
@@ -127,19 +127,19 @@ def _as_laid(document: dict[str, Any], entry: dict[str, Any]) -> None:
 
 def _walk_round(document: dict[str, Any], entry: dict[str, Any]) -> None:
     """Keep an answer of the walk round the house; a later answer to the same question takes its place."""
-    told = {"question": text_in(entry, "question", 500), "answer": one_of(entry, "answer", _ANSWERS)}
-    if not told["question"].strip():
+    reported = {"question": text_in(entry, "question", 500), "answer": one_of(entry, "answer", _ANSWERS)}
+    if not reported["question"].strip():
         refuse("The answer has no question.")
-    if told["answer"] == "value":
-        told["value"] = text_in(entry, "value", 500)
-        if not told["value"].strip():
-            refuse(f"{told['question']} Write what was seen, or choose none or could not see.")
+    if reported["answer"] == "value":
+        reported["value"] = text_in(entry, "value", 500)
+        if not reported["value"].strip():
+            refuse(f"{reported['question']} Write what was seen, or choose none or could not see.")
     answers = these(these(document, "site", {}), "walk_round", [])
     for index, each in enumerate(answers):
-        if each.get("question") == told["question"]:
-            answers[index] = told
+        if each.get("question") == reported["question"]:
+            answers[index] = reported
             return
-    answers.append(told)
+    answers.append(reported)
 
 
 _ANSWERS = ("value", "none", "could_not_see")

@@ -171,8 +171,8 @@ def _storm(payload: bytes, report: Report) -> bytes:
         )
     except StormRefusedError as refusal:
         raise ScreenRefusalError(str(refusal)) from refusal
-    told = [plain(storm_told(each)) for each in storms]
-    return _json({"areas": told, "frames": [frames(each) for each in storms], "map": film_drawing(made, storms)})
+    reported = [plain(storm_told(each)) for each in storms]
+    return _json({"areas": reported, "frames": [frames(each) for each in storms], "map": film_drawing(made, storms)})
 
 
 def _sum(payload: bytes, _report: Report) -> bytes:

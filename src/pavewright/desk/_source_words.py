@@ -13,16 +13,16 @@ if TYPE_CHECKING:
 def source_words(entry: Sum) -> str:
     """Return where a sum comes from, in words: titles of sources with how they were read."""
     known = rulebook.load("england").sources
-    told = []
+    reported = []
     for part in entry.source.split(";"):
         key, _, rest = part.strip().partition(",")
         word, _, more = key.partition(" ")
         if word in known:
             source = known[word]
             tail = "".join(f", {piece.strip()}" for piece in (rest,) if piece.strip())
-            told.append(
+            reported.append(
                 f"{source.title}{' ' + more if more else ''}{tail}{f' ({source.remark})' if source.remark else ''}"
             )
         else:
-            told.append(part.strip())
-    return "; ".join(told)
+            reported.append(part.strip())
+    return "; ".join(reported)

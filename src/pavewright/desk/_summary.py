@@ -39,8 +39,8 @@ def next_thing(plan: Plan) -> tuple[str, str]:
     What is laid comes before everything, then what says stop, then what is still to be measured or seen, then the
     price, then what is to be looked at before the papers are printed.
     """
-    for told in (_laid, _stopped, _unmeasured, _unseen, _unpriced, _unchecked):
-        found = told(plan)
+    for reported in (_laid, _stopped, _unmeasured, _unseen, _unpriced, _unchecked):
+        found = reported(plan)
         if found is not None:
             return found
     return "papers", "Print the papers and set out."

@@ -113,8 +113,8 @@ def _title(paper: Paperspace, plan: Plan, sheet: _Sheet, scale: int, number: int
         y -= 5.0 if height == _TYPE_MM else 6.4
     y = top - 5.5
     setting = plan.setting_out
-    told = [setting.services_words, *(f"{band.words}." for band in setting.services)]
-    found = [line for whole in told for line in wrapped(whole, right - middle - 8.0, _TYPE_MM * WIDER)]
+    reported = [setting.services_words, *(f"{band.words}." for band in setting.services)]
+    found = [line for whole in reported for line in wrapped(whole, right - middle - 8.0, _TYPE_MM * WIDER)]
     room = int((y - low - 2.0) // _LINE_MM) + 1
     if len(found) > room:
         found = [*found[: room - 1], "More services are drawn, and listed in full on the sheet of pegs."]

@@ -116,14 +116,14 @@ def _depths(sheet: Sheet, plan: Plan) -> None:
         sheet.keep_clear(peg.at, 1.6)
     for peg in inside:
         formation = peg.heights[-1].level_mm
-        told = units.metres_text(formation)
+        reported = units.metres_text(formation)
         if ground is None:
-            sheet.label(peg.at, told, MIN_TYPE_MM)
+            sheet.label(peg.at, reported, MIN_TYPE_MM)
             continue
         level = ground.level_beyond(peg.at)
         depth = level - formation
         words = f"{depth:.0f} deep" if depth >= 0.0 else f"fill {-depth:.0f}"
-        sheet.label(peg.at, words, MIN_TYPE_MM, bold=True, under=f"{units.metres_text(level)} to {told}")
+        sheet.label(peg.at, words, MIN_TYPE_MM, bold=True, under=f"{units.metres_text(level)} to {reported}")
 
 
 def water_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:

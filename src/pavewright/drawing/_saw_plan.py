@@ -85,9 +85,9 @@ def _page(laid: LaidArea, group: tuple[SawnUnit, ...], scale: int, columns: int,
     foot = -_FOOT_MM * scale
     side = _GAP_MM / 2.0 * scale
     wide = max(min(columns, len(group)) * cell[0], _MIN_WIDE_MM * scale)
-    told = wrapped(f"{_TELLING} Scale 1:{scale}.", wide / scale - _GAP_MM, MIN_TYPE_MM)
-    foot -= MIN_TYPE_MM * 1.4 * scale * (len(told) - 1)
-    for number_of, line in enumerate(told):
+    reported = wrapped(f"{_TELLING} Scale 1:{scale}.", wide / scale - _GAP_MM, MIN_TYPE_MM)
+    foot -= MIN_TYPE_MM * 1.4 * scale * (len(reported) - 1)
+    for number_of, line in enumerate(reported):
         y = -(_FOOT_MM * 0.6 + MIN_TYPE_MM * 1.4 * number_of) * scale
         elements.append(Words((0.0, y), line, MIN_TYPE_MM, "start"))
     return Scene(

@@ -181,15 +181,15 @@ def _goings(sketch: Sketch, flight: Flight, low: float) -> None:
 def _right_words(sketch: Sketch, flight: Flight, right: float, below_mm: float) -> None:
     """Say what the layers below are, under the words of the levels; the formation last."""
     deep = 0.0
-    told: list[tuple[float, str]] = []
+    reported: list[tuple[float, str]] = []
     for layer in flight.down.layers:
         middle = flight.below(right, deep + layer.thickness_mm / 2.0)[1]
         if layer.thickness_mm:
-            told.append((middle, f"{layer.thickness_mm:g}  {layer.name}"))
+            reported.append((middle, f"{layer.thickness_mm:g}  {layer.name}"))
         deep += layer.thickness_mm
     formation = flight.below(right, deep)[1]
-    told.append((formation - sketch.mm(1.8), f"formation {units.metres_text(formation)}"))
-    lines = [(level, line, place == 0) for level, text in told for place, line in enumerate(lines_of(text))]
+    reported.append((formation - sketch.mm(1.8), f"formation {units.metres_text(formation)}"))
+    lines = [(level, line, place == 0) for level, text in reported for place, line in enumerate(lines_of(text))]
     gap = sketch.mm(_TYPE_MM * 1.5)
     places = spread([level for level, _, _ in lines], gap)
     shift = min(0.0, below_mm - gap / 2.0 - places[0])
@@ -209,7 +209,7 @@ def _left_words(sketch: Sketch, flight: Flight, left: float) -> None:
     top, foot = flight.foundation_mm
     first = (flight.nosings_mm[0] + flight.nosings_mm[1]) / 2.0
     formation = flight.above(left, flight.up.total_mm)[1]
-    told = [
+    reported = [
         ((left + sketch.mm(3.0), flight.above(left, flight.up.total_mm / 2.0)[1]), [flight.upper.area]),
         ((left + sketch.mm(3.0), formation), [f"formation {units.metres_text(formation)}"]),
         (
@@ -219,15 +219,15 @@ def _left_words(sketch: Sketch, flight: Flight, left: float) -> None:
     ]
     if steps.risers > 1:
         at = steps.going_mm * 0.5, flight.nosings_mm[1] - _UNIT_MM - (flight.nosings_mm[0] - flight.nosings_mm[1]) * 0.3
-        told.append(
+        reported.append(
             (at, [f"core of concrete, {parts.core_m3 + parts.room_m3:.2f} m³,", "counted to the faces of the steps"])
         )
     foundation = f"{parts.foundation_wide_mm:g} × {parts.foundation_thick_mm:g} mm, {parts.foundation_m3:.2f} m³,"
     at = out - parts.foundation_wide_mm * BEHIND + sketch.mm(2.0), (top + foot) / 2.0
-    told.append(
+    reported.append(
         (at, ["foundation of concrete,", foundation, f"top {units.metres_text(top)}, foot {units.metres_text(foot)}"])
     )
-    lines = [(at, text, place == 0) for at, texts in told for place, text in enumerate(texts)]
+    lines = [(at, text, place == 0) for at, texts in reported for place, text in enumerate(texts)]
     places = spread([at[1] for at, _, _ in lines], sketch.mm(_TYPE_MM * 1.5))
     edge = left - sketch.mm(6.0)
     for (at, text, is_first), place in zip(lines, places, strict=True):

@@ -43,8 +43,8 @@ def to_svg(scene: Scene, *, scale: int | None = None, width_mm: float | None = N
         scene = replace(scene, scale=scale)
     wide, high = scene.paper_mm
     fit = 1.0 if width_mm is None else width_mm / wide
-    told = f"1:{scene.scale}" if math.isclose(fit, 1.0) else "not to scale"
-    page = _Page(scene, told)
+    reported = f"1:{scene.scale}" if math.isclose(fit, 1.0) else "not to scale"
+    page = _Page(scene, reported)
     body = "".join(
         f'<g data-layer="{_text(layer)}">{"".join(page.draw(element) for element in elements)}</g>'
         for layer, elements in itertools.groupby(scene.elements, key=lambda element: element.layer)
@@ -53,7 +53,7 @@ def to_svg(scene: Scene, *, scale: int | None = None, width_mm: float | None = N
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{_n(wide * fit)}mm" height="{_n(high * fit)}mm" '
         f'viewBox="0 0 {_n(wide)} {_n(high)}" role="img" font-family="{FONT}, sans-serif" '
         f'stroke-linecap="round" stroke-linejoin="round">'
-        f"<title>{_text(scene.title)}, {told}</title><desc>{_text(scene.about)}</desc>"
+        f"<title>{_text(scene.title)}, {reported}</title><desc>{_text(scene.about)}</desc>"
         f'<rect width="{_n(wide)}" height="{_n(high)}" fill="#fff"/>{body}</svg>\n'
     )
 
@@ -72,8 +72,8 @@ def _n(value: float) -> str:
 class _Page:
     """Turns elements of a scene into SVG, with the origin at the top left of the paper."""
 
-    def __init__(self, scene: Scene, told: str) -> None:
-        self._scene, self._told = scene, told
+    def __init__(self, scene: Scene, reported: str) -> None:
+        self._scene, self._told = scene, reported
         self._x1, _, _, self._y2 = scene.bounds_mm
 
     def _xy(self, point: XY) -> tuple[float, float]:

@@ -42,8 +42,8 @@ def file_told(content: bytes, asked: dict[str, Any]) -> dict[str, Any]:
             f"time than such a file needs. Save it again, or save a smaller part of it."
         )
         raise FileRefusedError(message) from None
-    told: dict[str, Any] = json.loads(answer)
-    if "refused" in told:
-        raise FileRefusedError(told["refused"])
-    found: dict[str, Any] = told["found"]
+    reported: dict[str, Any] = json.loads(answer)
+    if "refused" in reported:
+        raise FileRefusedError(reported["refused"])
+    found: dict[str, Any] = reported["found"]
     return found

@@ -59,9 +59,9 @@ def read_dxf(content: bytes, layers: Collection[str], unit: str) -> ReadDrawing:
         FileRefusedError: no whole drawing, an unknown layer, a unit that is not the drawing's, or nothing to take.
     """
     document = _opened(content)
-    told = _UNITS.get(document.header.get("$INSUNITS", 0))
-    if unit not in TO_MM or (told is not None and told != unit):
-        known = f"the drawing is in {told}" if told is not None else "the drawing does not say: ask who drew it"
+    reported = _UNITS.get(document.header.get("$INSUNITS", 0))
+    if unit not in TO_MM or (reported is not None and reported != unit):
+        known = f"the drawing is in {reported}" if reported is not None else "the drawing does not say: ask who drew it"
         message = f"Say whether it is in {', '.join(TO_MM)}; {known}."
         raise FileRefusedError(message)
     there = {_layer(each) for each in document.modelspace()}

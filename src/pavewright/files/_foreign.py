@@ -106,12 +106,12 @@ def _dxf(content: bytes, asked: dict[str, Any]) -> dict[str, Any]:
     """Return the layers and the unit of a drawing, and what lies on those that are chosen."""
     layers, unit = dxf_layers(content)
     chosen = asked.get("layers")
-    told = {"layers": layers, "unit": unit}
+    reported = {"layers": layers, "unit": unit}
     if not isinstance(chosen, list) or not chosen:
-        return {**_of_points(()), **told}
+        return {**_of_points(()), **reported}
     return {
         **_of_drawing(read_dxf(content, [str(each) for each in chosen], _word(asked, "unit") or unit or "")),
-        **told,
+        **reported,
     }
 
 

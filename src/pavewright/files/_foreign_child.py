@@ -17,12 +17,12 @@ def main() -> None:
 
     asked, _, content = sys.stdin.buffer.read().partition(b"\n")
     try:
-        told: dict[str, Any] = {"found": file_here(content, json.loads(asked))}
+        reported: dict[str, Any] = {"found": file_here(content, json.loads(asked))}
     except FileRefusedError as refused:
-        told = {"refused": str(refused)}
+        reported = {"refused": str(refused)}
     except (MemoryError, RecursionError):
         sys.exit(1)
-    sys.stdout.write(json.dumps(told))
+    sys.stdout.write(json.dumps(reported))
 
 
 if __name__ == "__main__":

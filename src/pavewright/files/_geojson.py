@@ -32,8 +32,8 @@ def read_geojson(content: bytes, unit: str) -> ReadDrawing:
         message = f"Say in which unit its local grid is: {', '.join(TO_MM)}."
         raise FileRefusedError(message)
     try:
-        told = json.loads(content)
-        shapes = list(_shapes(told, {}, 0))
+        reported = json.loads(content)
+        shapes = list(_shapes(reported, {}, 0))
     except (ValueError, OverflowError, RecursionError, TypeError, KeyError, AttributeError) as problem:
         message = "The file cannot be read as GeoJSON: save it again as a FeatureCollection of points and lines."
         raise FileRefusedError(message) from problem
@@ -54,7 +54,7 @@ def read_geojson(content: bytes, unit: str) -> ReadDrawing:
 
 
 def _shapes(
-    told: Any,  # noqa: ANN401 - whatever a stranger's file holds
+    reported: Any,  # noqa: ANN401 - whatever a stranger's file holds
     words: dict[str, str],
     depth: int,
 ) -> Iterator[tuple[dict[str, str], list[list[list[float]]], bool | None]]:
@@ -62,31 +62,31 @@ def _shapes(
     if depth > _MAX_DEPTH:
         message = "nested too deep"
         raise ValueError(message)
-    kind = told["type"]
+    kind = reported["type"]
     if kind == "FeatureCollection":
-        for each in told["features"]:
+        for each in reported["features"]:
             yield from _shapes(each, {}, depth + 1)
     elif kind == "Feature":
-        given = told.get("properties") or {}
+        given = reported.get("properties") or {}
         mine = {key: str(given[key])[:200] for key in ("name", "note", "kind") if given.get(key) is not None}
-        if told.get("geometry") is not None:
-            yield from _shapes(told["geometry"], mine, depth + 1)
+        if reported.get("geometry") is not None:
+            yield from _shapes(reported["geometry"], mine, depth + 1)
     elif kind == "GeometryCollection":
-        for each in told["geometries"]:
+        for each in reported["geometries"]:
             yield from _shapes(each, words, depth + 1)
     else:
-        parts, closed = _parts(kind, told["coordinates"])
+        parts, closed = _parts(kind, reported["coordinates"])
         yield words, [[_place(place) for place in part] for part in parts], closed
 
 
-def _place(told: Any) -> list[float]:  # noqa: ANN401 - whatever a stranger's file holds
+def _place(reported: Any) -> list[float]:  # noqa: ANN401 - whatever a stranger's file holds
     """Return x, y and, if given, level.
 
     Raises:
         ValueError: what stands there is no place.
     """
-    place = [float(each) for each in told[:3] if not isinstance(each, bool | str)]
-    if len(place) < 2 or len(place) != len(told[:3]) or not all(map(math.isfinite, place)):  # noqa: PLR2004 - x and y
+    place = [float(each) for each in reported[:3] if not isinstance(each, bool | str)]
+    if len(place) < 2 or len(place) != len(reported[:3]) or not all(map(math.isfinite, place)):  # noqa: PLR2004 - x and y
         message = "a place that is none"
         raise ValueError(message)
     return place

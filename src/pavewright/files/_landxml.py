@@ -72,10 +72,10 @@ def _unit(root: Element) -> str:
     """
     for each in root.iter():
         if _kind(each) in {"Metric", "Imperial"}:
-            told = each.get("linearUnit", "")
-            if told in _UNITS:
-                return _UNITS[told]
-            message = f"The file is in {told or 'no unit'}: save it in metres or feet."
+            reported = each.get("linearUnit", "")
+            if reported in _UNITS:
+                return _UNITS[reported]
+            message = f"The file is in {reported or 'no unit'}: save it in metres or feet."
             raise FileRefusedError(message)
     message = "The file does not state its unit: save it again with its Units."
     raise FileRefusedError(message)
@@ -88,12 +88,12 @@ def _point(found: Gathered, element: Element, name: str, to_mm: float) -> str:
         FileRefusedError: it is none.
     """
     try:
-        told = [float(each) * to_mm for each in (element.text or "").split()[:3]]
-        north, east = told[0], told[1]
+        reported = [float(each) * to_mm for each in (element.text or "").split()[:3]]
+        north, east = reported[0], reported[1]
     except (ValueError, IndexError):
         message = f"Point {name} does not hold north and east: {(element.text or '')[:60]!r}."
         raise FileRefusedError(message) from None
-    level = told[2] if len(told) > 2 else None  # noqa: PLR2004 - north, east and level
+    level = reported[2] if len(reported) > 2 else None  # noqa: PLR2004 - north, east and level
     return found.point(name, east, north, level, element.get("code") or element.get("desc") or "")
 
 
@@ -104,11 +104,11 @@ def _break_line(found: Gathered, text: str, named: str, to_mm: float) -> None:
         FileRefusedError: it is none.
     """
     try:
-        told = [float(each) * to_mm for each in text.split()]
+        reported = [float(each) * to_mm for each in text.split()]
     except ValueError:
         message = f"A break line of {named} holds what is not a number."
         raise FileRefusedError(message) from None
-    rows = [told[at : at + 3] for at in range(0, len(told) - 2, 3)]
+    rows = [reported[at : at + 3] for at in range(0, len(reported) - 2, 3)]
     names = [found.point(f"{named} {found.count + 1}", y, x, z) for x, y, z in rows]
     if len(names) > 1:
         found.lines.append(ReadLine("break line", tuple(names), closed=False))

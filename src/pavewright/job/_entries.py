@@ -54,12 +54,12 @@ def _owners(document: Any, path: Sequence[str | int], but: str) -> list[str]:  #
             found.append((label or f"{inside}, entry {step + 1}", named))
         else:
             inside = step
-    told: list[str] = []
+    reported: list[str] = []
     for label, named in reversed(found):
-        told.append(label)
+        reported.append(label)
         if named:
             break
-    return told
+    return reported
 
 
 def _label(entry: Any, but: str) -> tuple[str, bool]:  # noqa: ANN401 - any JSON value

@@ -54,16 +54,16 @@ def folded_area(
     if fault is not None:
         return fault
     option = compared.options[compared.chosen]
-    told: list[Finding] = []
+    reported: list[Finding] = []
     held = "within every limit"
     designed = option.designed
     if designed is None:
         prices = change_prices(job, figures)
         # what is the highway's is met as it lies; where that leaves nothing to show, levels are drawn all the same
         ways = repairs(option.task, prices, kept=_of_highway(option)) or repairs(option.task, prices)
-        told.append(clash(area, option, ways, compared, job, survey, figures))
+        reported.append(clash(area, option, ways, compared, job, survey, figures))
         if not ways:
-            return Fault(path, f"{told[0].message} {' '.join(told[0].chain_words)}")
+            return Fault(path, f"{reported[0].message} {' '.join(reported[0].chain_words)}")
         held = "with the first option of its clash taken"
         designed = ways[0].designed
         # what is laid after all has to drain too
@@ -83,8 +83,8 @@ def folded_area(
         fixed_by=f"designed as {option.words}, at least cost of cut and fill {held}",
         workings=_workings(option, surface, job.identity.currency),
     )
-    told += _noticed(area, option, finished, compared, survey, figures)
-    return finished, tuple(told), compared.study()
+    reported += _noticed(area, option, finished, compared, survey, figures)
+    return finished, tuple(reported), compared.study()
 
 
 def _not_foldable(area: PlanArea, compared: Candidates, path: str) -> Fault | None:
@@ -231,8 +231,8 @@ def _option_findings(area: PlanArea, option: Candidate, figures: LevelFigures) -
     if not stands and drains.to_others_m2 > figures.to_others.value:
         message = words.runs_to_others(area.name, option.words, drains)
         least = figures.to_others
-        told = Finding(Code.RUNS_TO_OTHERS, Severity.STOP, place, message, drains.to_others_m2, least.value, "m²")
-        return [replace(told, at_mm=area.gross.centre_mm).with_options(ways)]
+        reported = Finding(Code.RUNS_TO_OTHERS, Severity.STOP, place, message, drains.to_others_m2, least.value, "m²")
+        return [replace(reported, at_mm=area.gross.centre_mm).with_options(ways)]
     return [
         Finding(
             Code.STANDS_ON_DESIGN if stands else Code.RUNS_PAST_GULLY,

@@ -67,24 +67,24 @@ def finished_levels(job: Job, survey: Survey, rules: Rulebook, under_mm: Mapping
             if isinstance(folded, Fault):
                 faults.append(folded)
                 continue
-            found[area.name], told, compared = folded
+            found[area.name], reported, compared = folded
             surfaces[area.name] = found[area.name].surface
             studies.append(compared)
-            findings.extend(told)
+            findings.extend(reported)
             continue
         limits = (*own[area.name], *meeting())
         levelled = _one_area(job, area, limits, survey, read, path)
         if isinstance(levelled, Fault):
             faults.append(levelled)
             continue
-        found[area.name], told = levelled
-        told = _with_folds(told, found[area.name], job, area, survey, read, under, surfaces)
+        found[area.name], reported = levelled
+        reported = _with_folds(reported, found[area.name], job, area, survey, read, under, surfaces)
         surfaces[area.name] = found[area.name].surface
-        findings.extend(told)
+        findings.extend(reported)
     if faults:
         raise JobInvalid(tuple(faults))
     flights = _flights(job, surfaces, survey, read)
-    findings.extend(finding for _, told in flights for finding in told)
+    findings.extend(finding for _, reported in flights for finding in reported)
     findings.extend(join_findings(survey.site.areas, surfaces, read, SHARED_MM))
     return Levels(
         areas=tuple(found[area.name] for area in survey.site.areas),
@@ -105,7 +105,7 @@ def _flights(
 
 
 def _with_folds(
-    told: tuple[Finding, ...],
+    reported: tuple[Finding, ...],
     finished: FinishedArea,
     job: Job,
     area: PlanArea,
@@ -115,14 +115,14 @@ def _with_folds(
     surfaces: dict[str, FoldedSurface],
 ) -> tuple[Finding, ...]:
     """Return what is noticed on one plane; where it clashes, ways to fold the area that do not clash come first."""
-    if not any(finding.code in CLASHES for finding in told):
-        return told
+    if not any(finding.code in CLASHES for finding in reported):
+        return reported
     meeting = partial(_meeting, area, surfaces, survey, job, read)
     compared = study(job, area, finished.main_direction, survey, read, under_mm, meeting, every=True)
     ways = other_ways(area, compared, job, survey, read, but=Folding.ONE_PLANE)
     return tuple(
         finding.with_options(_after_free(finding.options, ways)) if finding.code in CLASHES else finding
-        for finding in told
+        for finding in reported
     )
 
 
@@ -156,7 +156,7 @@ def _one_area(
         fixed_by=height.fixed_by,
         workings=(*falls.workings, height.working),
     )
-    told = (
+    reported = (
         *clashes(area, falls, height, limits, survey, job, read),
         *falls.findings,
         *fall_findings(area, falls, job.unit(area.area.laying.unit), read),
@@ -165,7 +165,7 @@ def _one_area(
         *access_findings(area, surface, finished.doors, read),
         *car_findings(area, surface, survey.site, read),
     )
-    return finished, told
+    return finished, reported
 
 
 def _in_turn(areas: tuple[PlanArea, ...], own: dict[str, tuple[Bound, ...]], job: Job) -> list[PlanArea]:

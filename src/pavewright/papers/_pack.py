@@ -53,13 +53,13 @@ def pack(plan: Plan, rules: Rulebook, report: Callable[[str], None] | None = Non
     tell("sheets")
     true_size = true_size_document(plan)
     numbered = piece_number_sheets(plan)
-    figures, told = paper_figures(rules), customer_words(plan, rules)
+    figures, reported = paper_figures(rules), customer_words(plan, rules)
     beside = ["plans on A3, plans-a3.pdf"]
     beside += ["piece numbers, piece-numbers.pdf"] if numbered else []
     beside += ["templates of curves at true size, templates.pdf"] if true_size else []
     documents = {
-        "job-pack.pdf": _document(plan, "Job pack", job_sheets(plan, figures, told, beside)),
-        "customer-pack.pdf": _document(plan, "Price and drawings", customer_sheets(plan, told)),
+        "job-pack.pdf": _document(plan, "Job pack", job_sheets(plan, figures, reported, beside)),
+        "customer-pack.pdf": _document(plan, "Price and drawings", customer_sheets(plan, reported)),
         "cost-sheet.pdf": _document(plan, "Cost sheet", cost_sheets(plan, figures)),
     }
     drawn = [(each, each.draw(plan)) for each in DRAWINGS]
@@ -90,7 +90,7 @@ def pack(plan: Plan, rules: Rulebook, report: Callable[[str], None] | None = Non
     return tuple(papers)
 
 
-def job_sheets(plan: Plan, figures: PaperFigures, told: CustomerWords, beside: Sequence[str]) -> list[SheetOfPaper]:
+def job_sheets(plan: Plan, figures: PaperFigures, reported: CustomerWords, beside: Sequence[str]) -> list[SheetOfPaper]:
     """Return the sheets of the job pack in the order in which they are wanted."""
     return [
         cover(plan, beside),
@@ -107,7 +107,7 @@ def job_sheets(plan: Plan, figures: PaperFigures, told: CustomerWords, beside: S
         programme_sheet(plan, figures),
         *setting_out_sheets(plan),
         *as_laid_sheets(plan, figures),
-        price_sheet(plan, told),
+        price_sheet(plan, reported),
         sources_sheet(plan, figures),
     ]
 

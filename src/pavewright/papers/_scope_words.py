@@ -126,8 +126,8 @@ def _units_words(laid: LaidArea) -> str:
 
 def _zone_words(laid: LaidArea) -> str:
     """Return the zones of an area in words; nothing where there are none."""
-    told = [f"{zone.name} of {zone.unit} in {Pattern(zone.pattern).traits.words}" for zone in laid.zones]
-    return f", with {' and '.join(told)}" if told else ""
+    reported = [f"{zone.name} of {zone.unit} in {Pattern(zone.pattern).traits.words}" for zone in laid.zones]
+    return f", with {' and '.join(reported)}" if reported else ""
 
 
 def _border_words(laid: LaidArea) -> str:

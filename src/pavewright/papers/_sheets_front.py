@@ -125,14 +125,14 @@ def findings_sheet(plan: Plan, figures: PaperFigures) -> SheetOfPaper:
 
 def finding_block(finding: Finding, figures: PaperFigures) -> Block:
     """Return a finding as a block."""
-    told = "" if finding.figure is None else f"Held against: {source(finding.figure, figures)}"
+    reported = "" if finding.figure is None else f"Held against: {source(finding.figure, figures)}"
     return {
         "kind": "finding",
         "severity": _SHOUT[finding.severity],
         "strong": finding.severity is Severity.STOP,
         "message": finding.message,
         "place": finding.place,
-        "source": told,
+        "source": reported,
         "chain": list(finding.chain_words),
         "ways": list(finding.option_words),
     }

@@ -138,11 +138,11 @@ def _order_row(item: Item) -> tuple[str, ...]:
     )
 
 
-def price_sheet(plan: Plan, told: CustomerWords) -> SheetOfPaper:
+def price_sheet(plan: Plan, reported: CustomerWords) -> SheetOfPaper:
     """Return the price for the customer: what is done, for how much, on what assumptions."""
     cost, who = plan.cost, plan.job.identity
-    sheet = SheetOfPaper("Price", mark=told.not_ready, measured=False)
-    sheet.add(heading("What is done"), points(told.scope))
+    sheet = SheetOfPaper("Price", mark=reported.not_ready, measured=False)
+    sheet.add(heading("What is done"), points(reported.scope))
     sheet.add(
         heading("Price"),
         facts(
@@ -157,22 +157,22 @@ def price_sheet(plan: Plan, told: CustomerWords) -> SheetOfPaper:
         sheet.add(paragraph("This is an invented example: names and prices are invented."))
     sheet.add(
         heading("When"),
-        points(told.when),
+        points(reported.when),
         heading("Assumed"),
-        points(told.assumed),
+        points(reported.assumed),
         heading("Not in the price"),
-        points(told.not_included),
+        points(reported.not_included),
         heading("What is promised"),
-        points(told.promised),
-        small(told.right_to_cancel),
+        points(reported.promised),
+        small(reported.right_to_cancel),
         lines(("Agreed (customer)", "Date", "For the contractor", "Date")),
     )
     return sheet
 
 
-def customer_sheets(plan: Plan, told: CustomerWords) -> list[SheetOfPaper]:
+def customer_sheets(plan: Plan, reported: CustomerWords) -> list[SheetOfPaper]:
     """Return what the customer gets: the price, the levels, the sections and the laying plan."""
-    found = [price_sheet(plan, told), drawing_sheet(levels_plan(plan, PACK_FRAME))]
+    found = [price_sheet(plan, reported), drawing_sheet(levels_plan(plan, PACK_FRAME))]
     section = section_at_wall(plan)
     if section is not None:
         found.append(drawing_sheet(section))

@@ -56,7 +56,7 @@ def _columns(rows: list[tuple[str, str, str]]) -> list[Block]:
     """Return a table of pieces and their pages: one piece to a row where they are few, else all pages of an area."""
     if len(rows) <= _MAX_ROWS:
         return [table((rest("area"), right("piece"), right("page")), rows, pad=2.0)]
-    told: dict[str, list[str]] = {}
+    reported: dict[str, list[str]] = {}
     for area, piece, page in rows:
-        told.setdefault(area, []).append(f"{piece}: {page}")
-    return [table(("area", rest("piece: page")), [(area, ", ".join(words)) for area, words in told.items()], pad=2.0)]
+        reported.setdefault(area, []).append(f"{piece}: {page}")
+    return [table(("area", rest("piece: page")), [(area, ", ".join(each)) for area, each in reported.items()], pad=2.0)]

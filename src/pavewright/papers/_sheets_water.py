@@ -126,7 +126,7 @@ def _storm_blocks(plan: Plan) -> list[Block]:
     ]
     return [
         heading("A storm, before and after the job"),
-        paragraph(f"{storm.depth_mm:.1f} mm in {storm.minutes:g} min: {storm.told}."),
+        paragraph(f"{storm.depth_mm:.1f} mm in {storm.minutes:g} min: {storm.reported}."),
         table((rest("where it goes"), right("litres before"), right("litres after")), rows),
         small(
             "Before, the ground sheds the part of the rain that its cover does; the rest soaks in. After, all sheds."

@@ -115,10 +115,10 @@ def sum_behind(working: Working, figures: PaperFigures) -> str:
     """Return a working in one line: the sum, what comes out, and the sources that went in."""
     behind = "; ".join(f"{figure.label}: {source(figure, figures)}" for figure in _once(working.figures))
     tail = f". {working.note}" if working.note else ""
-    told = f" [{behind}]" if behind else ""
+    reported = f" [{behind}]" if behind else ""
     unit = {"minor units": "pence or cents", "-": ""}.get(working.unit, working.unit)
     result = "" if working.unit == _NO_UNIT else f" → {amount(working.result)} {unit}"
-    return f"{working.expression}{result}{tail}{told}"
+    return f"{working.expression}{result}{tail}{reported}"
 
 
 def _once(figures: Iterable[Figure]) -> list[Figure]:

@@ -128,10 +128,10 @@ _MAX_TRIED = 16
 
 def _tried(straight: list[Side], site: SitePlan, meets_mm: float) -> list[tuple[Side, bool]]:
     """Return the sides beside which a line is tried, in their order, each with whether it runs along a wall."""
-    told = [(side, _on_wall(side, site, meets_mm)) for side in straight]
-    free = sorted((side for side, on_wall in told if not on_wall), key=lambda side: -side.chord_mm)
+    reported = [(side, _on_wall(side, site, meets_mm)) for side in straight]
+    free = sorted((side for side, on_wall in reported if not on_wall), key=lambda side: -side.chord_mm)
     kept = {id(side) for side in free[:_MAX_TRIED]}
-    return [(side, on_wall) for side, on_wall in told if on_wall or id(side) in kept]
+    return [(side, on_wall) for side, on_wall in reported if on_wall or id(side) in kept]
 
 
 def _between_corners(straight: list[Side], around: Surroundings) -> Base:

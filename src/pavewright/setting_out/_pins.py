@@ -85,7 +85,7 @@ def _flag(peg: Peg, area: PlanArea, base: Base, around: Surroundings) -> Peg:
         f"{_said(placed)} {'right under it' if away < 1.0 else f'{away:.0f} mm away'}" for placed, away in met
     )
     instead = _instead(peg, area, base, around)
-    told = (
+    reported = (
         f"pin instead at {base.words(instead)}"
         if instead is not None
         else "no place for a pin on these lines within 3 m: carry the string past on a weighted block"
@@ -96,7 +96,7 @@ def _flag(peg: Peg, area: PlanArea, base: Base, around: Surroundings) -> Peg:
             services=tuple(placed.service.name for placed, _ in met),
             away_mm=min(away for _, away in met),
             elsewhere=instead,
-            words=f"no pin here: {near}; {told}",
+            words=f"no pin here: {near}; {reported}",
         ),
     )
 

@@ -23,8 +23,8 @@ def named(fields: dict[str, Any]) -> dict[str, str]:
     """Return the title of a document and what a search looks through."""
     identity = fields.get("identity")
     given = identity if isinstance(identity, dict) else {}
-    told = [str(given.get(name, "")) for name in ("title", "job", "client", "address")]
-    return {"title": told[0] or "A job without a title", "words": " ".join(told).casefold()}
+    reported = [str(given.get(name, "")) for name in ("title", "job", "client", "address")]
+    return {"title": reported[0] or "A job without a title", "words": " ".join(reported).casefold()}
 
 
 def kept_in(connection: Connection, job_id: str) -> Kept:

@@ -25,12 +25,12 @@ def assumptions(site: Site) -> tuple[str, ...]:
 
     Covers the walk round the house, outfalls that nobody saw running, soil, depths of services and protection of trees.
     """
-    told = [
+    reported = [
         f"Assumed: {_question(answer.question, answer.value)} This could not be seen on the visit; {_OTHERWISE}."
         for answer in site.walk_round
         if answer.answer is AnswerKind.COULD_NOT_SEE
     ]
-    told += [
+    reported += [
         f"Assumed: {outfall.name} takes rainwater freely. Where it leads is not known; {_OTHERWISE}."
         if outfall.kind is OutfallKind.UNKNOWN
         else f"Assumed: {outfall.name} takes rainwater freely to {_OUTFALLS[outfall.kind]}. Nobody has seen water run "
@@ -39,22 +39,22 @@ def assumptions(site: Site) -> tuple[str, ...]:
         if not outfall.confirmed or outfall.kind is OutfallKind.UNKNOWN
     ]
     if site.ground.soil is Soil.UNKNOWN:
-        told.append(
+        reported.append(
             f"Assumed: the ground is natural soil, neither filled nor boggy, and counts as soft. "
             f"No trial hole was dug; {_OTHERWISE}."
         )
-    told += [
+    reported += [
         f"Assumed: {service.name} ({_KINDS[service.kind]}) lies below the dig. Its depth was not found; {_OTHERWISE}."
         for service in site.services
         if service.depth_mm is None
     ]
-    told += [
+    reported += [
         f"Assumed: {tree.name} is under no preservation order and in no conservation area. Nobody has asked yet; "
         f"{_OTHERWISE}."
         for tree in site.trees
         if tree.protected is None
     ]
-    return tuple(told)
+    return tuple(reported)
 
 
 _KINDS = {

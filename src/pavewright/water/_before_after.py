@@ -53,7 +53,7 @@ def before_and_after(
     After, all paving sheds. Without spot levels nothing is known of before.
     """
     minutes = figures.sheet_storm_min.value
-    depth, told = _depth(rain, minutes, figures)
+    depth, reported = _depth(rain, minutes, figures)
     after: dict[_Key, float] = {}
     runoff = figures.runoff
     for each in caught:
@@ -67,7 +67,7 @@ def before_and_after(
         for key in keys
         if after.get(key, 0.0) + (before or {}).get(key, 0.0) >= _MORE_LITRES
     )
-    storm = SheetStorm(minutes, depth, told, shares)
+    storm = SheetStorm(minutes, depth, reported, shares)
     return storm, [_more(share, storm) for share in shares if _is_more(share)]
 
 

@@ -43,9 +43,9 @@ def catchment_findings(
         if each.kind is TakerKind.KERB:
             found.append(_held(each, job, survey, levels))
             continue
-        told = _one(each, houses, survey, figures)
-        if told is not None:
-            found.append(told)
+        reported = _one(each, houses, survey, figures)
+        if reported is not None:
+            found.append(reported)
     return found
 
 

@@ -122,13 +122,13 @@ class SheetStorm:
     Attributes:
         minutes: Its duration. [min]
         depth_mm: Its depth. [mm]
-        told: Where the depth comes from, in words.
+        reported: Where the depth comes from, in words.
         shares: Where its water goes.
     """
 
     minutes: float
     depth_mm: float
-    told: str
+    reported: str
     shares: tuple[StormShare, ...]
 
 

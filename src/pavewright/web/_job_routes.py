@@ -33,7 +33,7 @@ async def _list(request: Request) -> Response:
     for row in rows:
         if row.summary_rev != row.rev:
             _sum_up(request, row.id, row.rev)
-    told = [
+    reported = [
         {
             "id": row.id,
             "rev": row.rev,
@@ -45,7 +45,7 @@ async def _list(request: Request) -> Response:
         }
         for row in rows
     ]
-    return answer({"jobs": told})
+    return answer({"jobs": reported})
 
 
 def _sum_up(request: Request, job_id: str, rev: int) -> None:
@@ -67,10 +67,10 @@ async def _summed(store: Store, workers: Workers, summing: asyncio.Lock, job_id:
             if kept.rev != rev:
                 return
             try:
-                told = await workers.ask_kept("plan", "summary", kept.document.encode(), seconds=_SUMMARY_S)
+                reported = await workers.ask_kept("plan", "summary", kept.document.encode(), seconds=_SUMMARY_S)
             except (Refusal, WorkStoppedError, WorkFailedError):
-                told = b'{"stage":"measure","next":"This job takes too long to work out.","stops":1,"outlines":[]}'
-            await asyncio.to_thread(store.keep_summary, job_id, rev, told.decode())
+                reported = b'{"stage":"measure","next":"This job takes too long to work out.","stops":1,"outlines":[]}'
+            await asyncio.to_thread(store.keep_summary, job_id, rev, reported.decode())
 
 
 async def _new(request: Request) -> Response:

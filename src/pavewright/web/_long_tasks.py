@@ -53,7 +53,7 @@ class _LongTask:
     verb: str
     person: Person
     state: str = "waiting"
-    told: list[str] = field(default_factory=list)
+    reported: list[str] = field(default_factory=list)
     message: str = ""
     result: bytes = b""
     over_s: float | None = None
@@ -92,7 +92,7 @@ class LongTasks:
     async def _run(self, long_task: _LongTask, payload: bytes) -> None:
         def report(words: str) -> None:
             long_task.state = "working"
-            long_task.told.append(words)
+            long_task.reported.append(words)
 
         try:
             long_task.result = await self._workers.ask(
@@ -129,13 +129,13 @@ class LongTasks:
             if number >= _KEPT or kept_bytes > _KEPT_BYTES or self._now() - over_s > _KEPT_S:
                 del self._all[name]
 
-    def told(self, name: str) -> dict[str, Any]:
+    def reported(self, name: str) -> dict[str, Any]:
         """Return how far a long task is."""
         long_task = self._of(name)
         return {
             "verb": long_task.verb,
             "state": long_task.state,
-            "told": long_task.told[-1:],
+            "told": long_task.reported[-1:],
             "message": long_task.message,
         }
 

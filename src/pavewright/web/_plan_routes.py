@@ -116,7 +116,7 @@ async def _begin(request: Request) -> Response:
 
 async def _long_task(request: Request) -> Response:
     long_tasks: LongTasks = request.app.state.long_tasks
-    return answer(long_tasks.told(name_in(request.path_params["long_task"])))
+    return answer(long_tasks.reported(name_in(request.path_params["long_task"])))
 
 
 async def _stop(request: Request) -> Response:

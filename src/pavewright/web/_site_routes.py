@@ -47,8 +47,8 @@ async def _deliveries(request: Request) -> Response:
     await asyncio.to_thread(store.job, job_id)
     asked = await sent(request)
     if "deliveries" not in asked:
-        told = await asyncio.to_thread(_deliver, store, job_id, asked)
-        return answer(told, 422 if told["state"] == "refused" else 200)
+        reported = await asyncio.to_thread(_deliver, store, job_id, asked)
+        return answer(reported, 422 if reported["state"] == "refused" else 200)
     if asked.get("job", job_id) != job_id:
         raise AskedWrongError(409, "These readings were taken for another job: open that job and bring them in there.")
     listed = asked["deliveries"]
@@ -80,11 +80,11 @@ async def _photos(request: Request) -> Response:
     job_id = name_in(request.path_params["job"])
     await asyncio.to_thread(store.job, job_id)
     found = await asyncio.to_thread(store.photos, job_id)
-    told = [
+    reported = [
         {"id": one.id, "at": one.at, "note": one.note, "place": None if one.x_mm is None else [one.x_mm, one.y_mm]}
         for one in found
     ]
-    return answer({"photos": told})
+    return answer({"photos": reported})
 
 
 async def _add_photo(request: Request) -> Response:
@@ -143,14 +143,14 @@ async def _sheet(request: Request) -> Response:
     workers: Workers = request.app.state.workers
     kept = await asyncio.to_thread(store.job, name_in(request.path_params["job"]))
     document = kept.document.encode()
-    told = json.loads(await workers.ask_kept("plan", "site", document, seconds=_VIEW_S))
-    if told["view"] is None:
-        raise AskedWrongError(422, " ".join(fault["message"] for fault in told["faults"][:3]))
+    reported = json.loads(await workers.ask_kept("plan", "site", document, seconds=_VIEW_S))
+    if reported["view"] is None:
+        raise AskedWrongError(422, " ".join(fault["message"] for fault in reported["faults"][:3]))
     drawings = {
         name: (await workers.ask_kept("plan", "drawing", name.encode() + b"\n" + document, seconds=_VIEW_S)).decode()
         for name in ("setting-out", "levels")
     }
-    page = await asyncio.to_thread(site_sheet, kept, told["view"], drawings)
+    page = await asyncio.to_thread(site_sheet, kept, reported["view"], drawings)
     headers = {"Content-Disposition": f'attachment; filename="site-sheet-{kept.id}.html"', "Cache-Control": "no-store"}
     return Response(page, media_type="text/html; charset=utf-8", headers=headers)
 

@@ -110,11 +110,11 @@ def test_a_wall_is_held_to_what_is_promised_there(small, high_mm, verdict, code,
     assert wall.verdict == verdict
     # the paper and the check agree: what is promised passes
     assert (wall.verdict == "pass") == promise.kept_by(wall.min_mm)
-    told = [each for each in found.findings if "dpc" in each.code]
-    assert [(each.code, each.severity) for each in told] == ([] if code is None else [(code, severity)])
+    reported = [each for each in found.findings if "dpc" in each.code]
+    assert [(each.code, each.severity) for each in reported] == ([] if code is None else [(code, severity)])
     if code is not None:
-        assert f"{high_mm:.1f}".removesuffix(".0") + " mm less than the 150 mm promised" in told[0].message
-        assert "from memory" in told[0].message
+        assert f"{high_mm:.1f}".removesuffix(".0") + " mm less than the 150 mm promised" in reported[0].message
+        assert "from memory" in reported[0].message
 
 
 def test_a_wall_with_room_in_the_plan_gets_no_tolerance(small):

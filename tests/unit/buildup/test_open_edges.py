@@ -51,9 +51,9 @@ def test_in_the_united_states_a_guard_begins_at_thirty_inches(small, ground_mm, 
     rules = rulebook.load("usa")
     job, measured = small.surveyed()
     ups = build_up(job, measured, finished_levels(job, measured, rules), rules)
-    told = [each for each in ups.findings if each.code == "buildup.guard_needed"]
-    assert bool(told) is guarded
-    assert all("914" in each.message and "a ball of 101.6 mm" in each.message for each in told)
+    reported = [each for each in ups.findings if each.code == "buildup.guard_needed"]
+    assert bool(reported) is guarded
+    assert all("914" in each.message and "a ball of 101.6 mm" in each.message for each in reported)
 
 
 def test_a_bank_that_falls_away_within_thirty_six_inches_wants_a_guard_though_the_edge_stands_low(small):

@@ -37,7 +37,7 @@ def test_a_terrace_half_a_metre_up_gets_a_low_wall_with_its_section_and_quantiti
     assert [(edge.side, edge.remedy) for edge in ups.retained] == [
         (side, Remedy.LOW_WALL) for side in ("P1–P2", "P2–P3", "P3–P0")
     ]
-    assert {told.severity for told in found(ups, "buildup.edge_stands_high")} == {Severity.STOP}
+    assert {reported.severity for reported in found(ups, "buildup.edge_stands_high")} == {Severity.STOP}
     end = ups.retained[1]
     assert end.drop_mm == pytest.approx(496.0)
     assert end.length_mm == pytest.approx(6000.0)
@@ -52,14 +52,14 @@ def test_a_terrace_half_a_metre_up_gets_a_low_wall_with_its_section_and_quantiti
 
 def test_the_wall_as_an_option_ends_the_stop(small):
     terrace(small, 500.0)
-    told = found(built(small), "buildup.edge_stands_high")[1]
-    way = next(way for way in told.options if way.changes)
+    reported = found(built(small), "buildup.edge_stands_high")[1]
+    way = next(way for way in reported.options if way.changes)
     job = changed(parse(small.document), way.changes)
     measured = survey(job, small.rules)
     ups = build_up(job, measured, finished_levels(job, measured, small.rules), small.rules)
-    again = [each for each in found(ups, "buildup.edge_stands_high") if each.place == told.place]
+    again = [each for each in found(ups, "buildup.edge_stands_high") if each.place == reported.place]
     assert [each.severity for each in again] == [Severity.CHECK]
-    for finding in (told, *again):
+    for finding in (reported, *again):
         assert "Look at the ground under its footing first." in finding.message
 
 
@@ -74,9 +74,9 @@ def test_what_a_drop_takes_goes_by_its_height(small, ground_mm, restraint, remed
 
 def test_on_a_loose_bed_a_bare_edge_holds_next_to_nothing_and_a_kerb_150(small):
     terrace(small, 900.0, bedding="sand_on_sub_base")
-    (told, *_) = found(built(small), "buildup.edge_stands_high")
-    assert told.severity is Severity.CHECK
-    assert told.limit == 25.0
+    (reported, *_) = found(built(small), "buildup.edge_stands_high")
+    assert reported.severity is Severity.CHECK
+    assert reported.limit == 25.0
     for edge in small.document["areas"][0]["edges"]:
         edge["restraint"] = "kerb"
     assert built(small).retained == ()
@@ -87,13 +87,13 @@ def test_a_drive_above_a_drop_is_for_an_engineer_at_any_height_and_no_low_wall_i
     ups = built(small)
     assert {edge.remedy for edge in ups.retained} == {Remedy.ENGINEER}
     assert all(edge.wall is None for edge in ups.retained)
-    assert {told.severity for told in found(ups, "buildup.edge_stands_high")} == {Severity.STOP}
+    assert {reported.severity for reported in found(ups, "buildup.edge_stands_high")} == {Severity.STOP}
 
 
 def test_an_engineered_side_is_shown_and_does_not_stop(small):
     terrace(small, 200.0, restraint="engineered")
     ups = built(small)
-    assert {told.severity for told in found(ups, "buildup.edge_stands_high")} == {Severity.CHECK}
+    assert {reported.severity for reported in found(ups, "buildup.edge_stands_high")} == {Severity.CHECK}
     assert found(ups, "buildup.guard_needed")
 
 
@@ -108,10 +108,10 @@ def test_a_drop_of_more_than_600_wants_a_guard_along_it(small):
 def test_ground_that_nobody_read_is_asked_for_and_is_not_fine(small):
     entered = terrace(small, 1000.0)
     small.document["measurements"].pop("ground_points")
-    (told,) = found(built(small), "buildup.ground_beyond_unknown")
-    assert told.value == pytest.approx(14000.0)
-    assert "P2–P3" in told.message
-    assert entered["name"] in told.message
+    (reported,) = found(built(small), "buildup.ground_beyond_unknown")
+    assert reported.value == pytest.approx(14000.0)
+    assert "P2–P3" in reported.message
+    assert entered["name"] in reported.message
 
 
 def test_spot_levels_inside_the_paving_only_say_nothing_of_the_ground_beyond(small):
@@ -146,8 +146,8 @@ def test_a_drop_beside_steps_wants_a_wall_and_the_flight_does_not(small):
 
 def test_ground_above_the_paving_is_a_bank_that_somebody_has_to_hold(small):
     terrace(small, 1300.0)
-    told = found(built(small), "buildup.bank_above")
-    assert [each.value for each in told] == pytest.approx([304.0, 304.0, 304.0], abs=1.0)
+    reported = found(built(small), "buildup.bank_above")
+    assert [each.value for each in reported] == pytest.approx([304.0, 304.0, 304.0], abs=1.0)
 
 
 def test_a_garden_wall_is_not_taken_for_a_wall_that_retains(small):
@@ -160,11 +160,11 @@ def test_a_garden_wall_is_not_taken_for_a_wall_that_retains(small):
 @pytest.mark.parametrize(("use", "severity"), [("car", Severity.STOP), ("foot", Severity.CHECK)])
 def test_units_on_sand_without_a_restraint_creep(small, use, severity):
     terrace(small, 1000.0, use=use, bedding="sand_on_sub_base")
-    (told,) = found(built(small), "buildup.edge_not_held")
-    assert told.severity is severity
+    (reported,) = found(built(small), "buildup.edge_not_held")
+    assert reported.severity is severity
     # the house holds one side; the corners beside it belong to the wall
-    assert told.value == pytest.approx(14000.0, abs=350.0)
-    for way in told.options:
+    assert reported.value == pytest.approx(14000.0, abs=350.0)
+    for way in reported.options:
         assert len(way.changes) == 3
 
 
@@ -175,8 +175,8 @@ def test_restraint_all_round_leaves_nothing_to_say(small):
 
 def test_a_side_without_an_entry_gets_one_by_the_option(small):
     terrace(small, 1000.0, use="car", bedding="sand_on_sub_base", sides=("P1",), restraint="kerb")
-    (told,) = found(built(small), "buildup.edge_not_held")
-    job = changed(parse(small.document), told.options[0].changes)
+    (reported,) = found(built(small), "buildup.edge_not_held")
+    job = changed(parse(small.document), reported.options[0].changes)
     assert {edge.corner: edge.restraint.value for edge in job.areas[0].edges} == {
         "P1": "kerb",
         "P2": "edging",

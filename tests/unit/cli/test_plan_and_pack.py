@@ -42,8 +42,8 @@ def test_every_example_is_told(job):
 
 
 def test_a_soakaway_is_told_with_what_it_wants_and_holds():
-    told = run("plan", str(ROOT / "examples" / "front_drive.json")).output
-    assert re.search(r"Soakaway    Soakaway: .* need \d\.\d\d m³, it holds \d\.\d\d m³; half empty after", told)
+    reported = run("plan", str(ROOT / "examples" / "front_drive.json")).output
+    assert re.search(r"Soakaway    Soakaway: .* need \d\.\d\d m³, it holds \d\.\d\d m³; half empty after", reported)
 
 
 def test_a_finding_that_says_stop_exits_1_with_its_chain_and_numbered_ways_out(tmp_path):

@@ -18,33 +18,33 @@ def shown(*words):
 
 
 def test_a_level_book_without_a_limit_takes_the_rulebooks_and_says_so():
-    told = shown("level-book", *BOOK, "closing_level_mm=10000")
+    reported = shown("level-book", *BOOK, "closing_level_mm=10000")
     assert (
         "misclosure_per_setup_mm = 5 mm    not given: the rulebook's (elsewhere of 2026-11-28), surveying_for_engineers"
-        in told
+        in reported
     )
-    assert "verdict = observe again" in told
+    assert "verdict = observe again" in reported
     assert "no limit given" in shown("level-book", *BOOK, "closing_level_mm=10000", "misclosure_per_setup_mm=0")
 
 
 def test_what_is_not_given_comes_from_the_edition_that_is_named():
-    told = json.loads(shown("level-book", *BOOK, "closing_level_mm=10000", "--edition", "england", "--json"))
-    assert told["edition"].startswith("england of ")
-    assert told["taken"]["misclosure_per_setup_mm"]["value"] == 5.0
+    reported = json.loads(shown("level-book", *BOOK, "closing_level_mm=10000", "--edition", "england", "--json"))
+    assert reported["edition"].startswith("england of ")
+    assert reported["taken"]["misclosure_per_setup_mm"]["value"] == 5.0
     refused = CliRunner().invoke(main, ["sum", "level-book", *BOOK, "closing_level_mm=10000", "--edition", "atlantis"])
     assert refused.exit_code == 2
     assert "no rulebook edition 'atlantis'" in refused.output
 
 
 def test_nothing_is_said_of_an_edition_where_all_was_given():
-    told = json.loads(shown("level-book", *BOOK, "closing_level_mm=10000", "misclosure_per_setup_mm=0", "--json"))
-    assert "edition" not in told
+    reported = json.loads(shown("level-book", *BOOK, "closing_level_mm=10000", "misclosure_per_setup_mm=0", "--json"))
+    assert "edition" not in reported
 
 
 def test_a_dig_without_a_level_of_the_ground_has_no_depth_below_it():
-    told = shown("dig-depth", "dpc_mm=10150", "thicknesses_mm=40,35,100")
-    assert "formation_mm = 9825 mm" in told
-    assert "below_ground_mm = –    " in told
+    reported = shown("dig-depth", "dpc_mm=10150", "thicknesses_mm=40,35,100")
+    assert "formation_mm = 9825 mm" in reported
+    assert "below_ground_mm = –    " in reported
     answers = json.loads(shown("dig-depth", "dpc_mm=10150", "thicknesses_mm=40,35,100", "ground_mm=10000", "--json"))
     assert answers["answers"]["below_ground_mm"] == [175.0]
 

@@ -69,9 +69,9 @@ def test_topsoil_of_unknown_depth_is_a_provisional_sum_with_its_range(small):
     share = made.cost.provisional
     assert share.likely_minor == sum(each.amount_minor for each in provisional.values())
     assert share.low_minor < share.likely_minor < share.high_minor
-    (told,) = [words for words in scope_words(made) if words.startswith("Provisional")]
-    assert "150 mm" in told
-    assert "300 mm" in told
+    (reported,) = [words for words in scope_words(made) if words.startswith("Provisional")]
+    assert "150 mm" in reported
+    assert "300 mm" in reported
 
 
 def test_unknown_topsoil_costs_about_what_the_same_topsoil_known_costs(small):

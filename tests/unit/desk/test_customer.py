@@ -27,15 +27,15 @@ def _names(value):
 @pytest.mark.parametrize("document", [demo_document(), starter_document("Path").encode()], ids=["demo", "new"])
 def test_nothing_of_the_cost_reaches_the_customer(document):
     plan = make_plan(document)
-    told = customer(plan)
-    text = json.dumps(told, ensure_ascii=False)
-    assert [name for name in _names(told) if INSIDE.search(name) or name.startswith("cost")] == []
+    reported = customer(plan)
+    text = json.dumps(reported, ensure_ascii=False)
+    assert [name for name in _names(reported) if INSIDE.search(name) or name.startswith("cost")] == []
     inside = {line.amount_minor for line in plan.cost.lines} | {plan.cost.prime_minor, plan.cost.margin_minor}
     inside |= {plan.cost.overhead_minor, plan.cost.low_minor, plan.cost.high_minor}
     inside -= {plan.cost.net_minor, plan.cost.tax_minor, plan.cost.total_minor}
-    numbers = {value for name, value in told.items() if name.endswith("_minor")}
+    numbers = {value for name, value in reported.items() if name.endswith("_minor")}
     assert numbers == {plan.cost.net_minor, plan.cost.tax_minor, plan.cost.total_minor}
-    written = [money(amount, told["currency"]) for amount in inside if amount >= 1_000]
+    written = [money(amount, reported["currency"]) for amount in inside if amount >= 1_000]
     assert len(written) > 5
     assert [words for words in written if words in text] == []
     assert [finding.message for finding in plan.findings if finding.message in text] == []
@@ -44,14 +44,14 @@ def test_nothing_of_the_cost_reaches_the_customer(document):
 
 def test_the_customer_sees_what_is_done_and_for_how_much(made_plan):
     plan = made_plan("demo")
-    told = json.loads(SCREEN_VERBS["customer"](demo_document(), lambda _: None))
-    assert told["to_pay_minor"] == plan.cost.total_minor
-    assert any("Terrace" in words for words in told["scope"])
+    reported = json.loads(SCREEN_VERBS["customer"](demo_document(), lambda _: None))
+    assert reported["to_pay_minor"] == plan.cost.total_minor
+    assert any("Terrace" in words for words in reported["scope"])
     (door,) = plan.levels.areas[0].doors
     assert (round(door.left_mm), round(door.middle_mm), round(door.right_mm)) == (188, 178, 169)
-    assert told["areas"][0]["doors"] == [f"Kitchen door: step down to the paving {door.text}."]
-    assert told["assumed"] == list(plan.survey.assumptions)
-    assert told["pictures"]["laying"].startswith("<")
+    assert reported["areas"][0]["doors"] == [f"Kitchen door: step down to the paving {door.text}."]
+    assert reported["assumed"] == list(plan.survey.assumptions)
+    assert reported["pictures"]["laying"].startswith("<")
 
 
 def test_a_job_that_makes_no_plan_is_refused_with_its_fault():

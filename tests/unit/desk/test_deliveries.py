@@ -151,8 +151,8 @@ def test_a_level_as_laid_is_added_or_begins_the_check():
 def test_a_later_answer_takes_the_place_of_the_first():
     question = "Is there a footing under the fence?"
     after = sent("walk_round", {"question": question, "answer": "value", "value": "yes, 300 deep"})
-    told = [each for each in after["site"]["walk_round"] if each["question"] == question]
-    assert told == [{"question": question, "answer": "value", "value": "yes, 300 deep"}]
+    reported = [each for each in after["site"]["walk_round"] if each["question"] == question]
+    assert reported == [{"question": question, "answer": "value", "value": "yes, 300 deep"}]
     with pytest.raises(DeliveryRefusedError, match="Write what was seen"):
         sent("walk_round", {"question": question, "answer": "value"})
 

@@ -24,10 +24,10 @@ def cloud(ply):
 
 
 def test_a_drawing_tells_its_layers_before_anything_is_taken():
-    told = file_told(DRAWING, {"kind": "dxf"})
-    assert told["layers"] == {"KERB": 1, "SURVEY_POINTS": 2}
-    assert told["unit"] == "mm"
-    assert told["points"] == []
+    reported = file_told(DRAWING, {"kind": "dxf"})
+    assert reported["layers"] == {"KERB": 1, "SURVEY_POINTS": 2}
+    assert reported["unit"] == "mm"
+    assert reported["points"] == []
     found = file_told(DRAWING, {"kind": "dxf", "layers": ["KERB", "SURVEY_POINTS"]})
     assert found["points"][0] == {"name": "K1", "x_mm": 0.0, "y_mm": 0.0, "level_mm": 9900.0}
     assert found["lines"] == [{"layer": "KERB", "points": ["K1", "K2"], "closed": False}]

@@ -77,8 +77,8 @@ def test_the_figures_of_a_comparison_are_those_of_the_plan(made_plan):
 
 
 def test_every_sum_has_a_subject():
-    told = sums_told()
-    assert len({each["name"] for each in told}) == len(told)
-    assert all(each["group"] for each in told)
-    order = list(dict.fromkeys(each["group"] for each in told))
-    assert len(order) == len({each["group"] for each in told})
+    reported = sums_told()
+    assert len({each["name"] for each in reported}) == len(reported)
+    assert all(each["group"] for each in reported)
+    order = list(dict.fromkeys(each["group"] for each in reported))
+    assert len(order) == len({each["group"] for each in reported})

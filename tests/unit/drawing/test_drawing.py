@@ -169,8 +169,8 @@ def test_every_piece_is_drawn_and_numbered_or_counted(made):
         piece.kind is PieceKind.CUT and not piece.sliver for piece in pieces
     )
     numbers = [element for element in scene.elements if isinstance(element, Words) and element.text.isdigit()]
-    told = re.search(r"(\d+) small pieces", scene.about)
-    assert len(numbers) + (int(told.group(1)) if told else 0) == len(pieces)
+    reported = re.search(r"(\d+) small pieces", scene.about)
+    assert len(numbers) + (int(reported.group(1)) if reported else 0) == len(pieces)
 
 
 def test_a_number_lies_within_its_piece(made):

@@ -167,11 +167,11 @@ def test_the_bytes_do_not_hang_on_the_order_of_sets():
         "import hashlib, sys; from pavewright.desk import demo_document, make_plan; from pavewright.drawing import to_dxf; "
         "sys.stdout.write(hashlib.sha256(to_dxf(make_plan(demo_document()))).hexdigest())"
     )
-    told = {
+    reported = {
         subprocess.run(
             [sys.executable, "-c", program], env=os.environ | {"PYTHONHASHSEED": str(seed)}, capture_output=True, text=True,
             check=True,
         ).stdout
         for seed in range(5)
     }  # fmt: skip
-    assert len(told) == 1
+    assert len(reported) == 1

@@ -49,5 +49,5 @@ def test_it_becomes_a_picture(laid):
 
 def test_cuts_are_told_in_their_order(laid):
     for unit in laid.sawn:
-        told = cuts_in_words(unit)
-        assert [int(number) for number in re.findall(r"(?:^|; )(\d+) ", told)] == [cut.number for cut in unit.cuts]
+        reported = cuts_in_words(unit)
+        assert [int(number) for number in re.findall(r"(?:^|; )(\d+) ", reported)] == [cut.number for cut in unit.cuts]

@@ -85,8 +85,8 @@ def test_the_drawing_file_has_bands_marks_and_words_of_services(path):
     bands = space.query('LWPOLYLINE[layer=="SERVICE_BANDS"]')
     assert len(bands) == len(path.setting_out.services)
     stopped = [peg for peg in path.setting_out.pegs if peg.no_pin is not None]
-    told = [each.dxf.text for each in space.query('TEXT[layer=="NO_PIN"]')]
-    assert len([text for text in told if "NO PIN" in text]) == len(stopped)
+    reported = [each.dxf.text for each in space.query('TEXT[layer=="NO_PIN"]')]
+    assert len([text for text in reported if "NO PIN" in text]) == len(stopped)
     assert any(
         "depth" in each.dxf.text or "deep" in each.dxf.text for each in space.query('TEXT[layer=="SITE_SERVICES"]')
     )

@@ -75,10 +75,10 @@ def test_the_concrete_drawn_is_the_concrete_ordered(path):
 
 def test_it_is_in_the_job_pack_the_customer_pack_and_on_the_screen(path):
     rules = rulebook.load("england")
-    figures, told = paper_figures(rules), customer_words(path, rules)
+    figures, reported = paper_figures(rules), customer_words(path, rules)
     title = step_sections(path)[0].title
     assert title == "Section through Orchard steps"
-    for sheets in (levels_sheets(path, figures), customer_sheets(path, told)):
+    for sheets in (levels_sheets(path, figures), customer_sheets(path, reported)):
         assert title in [sheet.title for sheet in sheets]
     assert DRAWINGS["steps-1"](path).title == title
     assert DRAWINGS["steps-2"](path) is None

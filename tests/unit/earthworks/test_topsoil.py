@@ -71,8 +71,8 @@ def test_topsoil_deeper_than_the_dig_goes_and_stone_takes_its_room(small):
     assert works.fill_m3 == pytest.approx(area.dig_m2 * (0.100 - 0.0015))
     assert [each.soil for each in works.soils if each.cut_m3 > 1e-9] == ["topsoil"]
     assert works.away_m3 == pytest.approx(works.cut_m3)
-    (told,) = found(works, "earthworks.fill")
-    assert told.value == pytest.approx(100.0, abs=5.0)
+    (reported,) = found(works, "earthworks.fill")
+    assert reported.value == pytest.approx(100.0, abs=5.0)
 
 
 def test_a_lawn_that_falls_away_equals_a_fine_grid(small):
@@ -98,8 +98,8 @@ def test_topsoil_above_formation_changes_nothing(small):
 def test_unknown_topsoil_is_asked_for_with_a_range_and_never_taken_for_none(small):
     falling_lawn(small, None)
     works, measured, ups = dug(small)
-    (told,) = found(works, "earthworks.topsoil_unknown")
-    assert "How deep" in told.message
+    (reported,) = found(works, "earthworks.topsoil_unknown")
+    assert "How deep" in reported.message
     (allowance,) = works.provisional
     plain_cut, plain_fill = by_grid(works, measured, ups, 0.0)
     for depth, dug_more, filled_more in (
@@ -170,8 +170,8 @@ def test_layers_and_passes_go_by_the_plate(small, kg_per_m2, plate, layer_mm, pa
     layers = works.areas[0].fill_layers
     assert (layers.plate, layers.layer_mm, layers.passes) == (plate, layer_mm, passes)
     assert layers.layers == -(-layers.depth_mm // layer_mm)
-    (told,) = found(works, "earthworks.fill")
-    assert bool(told.option_words) is (plate in {Compactor.UNKNOWN, Compactor.BELOW_TABLE})
+    (reported,) = found(works, "earthworks.fill")
+    assert bool(reported.option_words) is (plate in {Compactor.UNKNOWN, Compactor.BELOW_TABLE})
 
 
 def test_clay_that_fills_is_outside_the_table_for_a_light_plate(small):

@@ -46,12 +46,14 @@ def test_frames_are_packed_in_tenths_row_by_row_from_the_south(small):
     area["fall"] = {"bearing_deg": 90.0, "one_in": 60.0, "level_at": "P0", "level_mm": 1000.0}
     job, measured = small.surveyed()
     (ran,) = run_storm(measured, finished_levels(job, measured, small.rules), small.rules, 75.0, 2.0)
-    told = frames(ran)
-    cells = np.frombuffer(base64.b64decode(told["depths"]), "<u2").reshape(told["count"], told["rows"], told["columns"])
+    reported = frames(ran)
+    cells = np.frombuffer(base64.b64decode(reported["depths"]), "<u2").reshape(
+        reported["count"], reported["rows"], reported["columns"]
+    )
     outside = np.isnan(ran.depths_mm)
     assert outside.any()
     assert (cells[outside] == OUTSIDE).all()
     assert cells[~outside] / 10.0 == pytest.approx(ran.depths_mm[~outside], abs=0.0501)
-    assert told["every_s"] * told["count"] == pytest.approx(240.0)
+    assert reported["every_s"] * reported["count"] == pytest.approx(240.0)
     assert "depths_mm" not in storm_told(ran)
     assert storm_told(ran)["outlets"] == ran.outlets

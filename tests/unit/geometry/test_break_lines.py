@@ -40,9 +40,9 @@ def test_a_line_runs_over_a_point_that_stands_on_it():
 
 
 def test_lines_that_cross_where_nothing_was_measured_are_refused():
-    with pytest.raises(CrossingLinesError) as told:
+    with pytest.raises(CrossingLinesError) as reported:
         triangulate([(0, 0, 0), (4000, 0, 0), (4000, 3000, 0), (0, 3000, 0)], [(0, 2), (1, 3)])
-    assert {frozenset(line) for line in told.value.lines} == {frozenset((0, 2)), frozenset((1, 3))}
+    assert {frozenset(line) for line in reported.value.lines} == {frozenset((0, 2)), frozenset((1, 3))}
 
 
 points_and_lines = (

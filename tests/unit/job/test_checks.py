@@ -70,7 +70,7 @@ def scaled(path, *fields):
     return spoil
 
 
-def told(base, spoil):
+def reported(base, spoil):
     document = copy.deepcopy(base)
     spoil(document)
     with pytest.raises(JobInvalid) as caught:
@@ -221,7 +221,7 @@ OUTLINES = [
     ],
 )
 def test_a_fault_is_told_at_its_place_with_what_to_do(base, spoil, path, words):
-    assert words in told(base, spoil)[path]
+    assert words in reported(base, spoil)[path]
 
 
 def test_faults_of_every_kind_come_together():
@@ -232,7 +232,13 @@ def test_faults_of_every_kind_come_together():
         put("site.carry_mm", 18.0),
         put("areas.0.fall.bearing_deg", 5.0),
     )
-    assert set(told(TERRACE, spoil)) == {"units.1", "site.walls.0.end", f"{ROWS}.3", "site.carry_mm", "areas.0.fall"}
+    assert set(reported(TERRACE, spoil)) == {
+        "units.1",
+        "site.walls.0.end",
+        f"{ROWS}.3",
+        "site.carry_mm",
+        "areas.0.fall",
+    }
 
 
 def test_a_book_may_start_on_a_point_that_a_later_book_levels():
@@ -296,6 +302,6 @@ def test_a_side_that_names_both_corners_does_not_follow_a_turned_outline() -> No
 def test_a_date_that_no_job_has_is_asked_about(path, day):
     document = copy.deepcopy(TERRACE)
     document["calendar"]["days_off"] = ["2027-05-03"]
-    (told_there, message), *others = told(document, put(path, day)).items()
+    (told_there, message), *others = reported(document, put(path, day)).items()
     assert told_there == path and not others
     assert day in message and "between 1900 and 2199" in message

@@ -318,7 +318,7 @@ def test_no_sentence_speaks_the_library_s_english():
     document["areas"] = {}
     with pytest.raises(JobInvalid) as caught:
         parse(document)
-    told = " ".join(fault.message for fault in caught.value.faults)
-    assert "Input should" not in told and "valid" not in told
+    reported = " ".join(fault.message for fault in caught.value.faults)
+    assert "Input should" not in reported and "valid" not in reported
     assert len(caught.value.faults) >= 8
     assert pydantic.VERSION

@@ -84,10 +84,10 @@ def test_the_schema_is_a_schema_and_the_examples_meet_it():
 
 def test_the_schema_says_which_way_round_and_what_holds_water():
     tree = schema()["$defs"]
-    told = tree["EdgeRestraint"]["description"]
+    reported = tree["EdgeRestraint"]["description"]
     for value in tree["EdgeRestraint"]["enum"]:
-        assert f"- {value}: " in told
-    assert told.count("Water") == len(tree["EdgeRestraint"]["enum"])
+        assert f"- {value}: " in reported
+    assert reported.count("Water") == len(tree["EdgeRestraint"]["enum"])
     assert "either way round" in tree["OutlineCorner"]["description"]
     assert "looks to its end" in tree["TapeSide"]["properties"]["side"]["description"]
     assert "into the lower area" in tree["StepFlight"]["description"]

@@ -44,8 +44,8 @@ def put(document, path, value):
 def every_option_holds(document, rules, code):
     """Apply every option with changes; return their words."""
     words = []
-    for told in found(document, rules, code):
-        for way in told.options:
+    for reported in found(document, rules, code):
+        for way in reported.options:
             if way.changes:
                 changed = copy.deepcopy(document)
                 for change in way.changes:
@@ -81,12 +81,12 @@ def moved_to(small, radius, *, circle=True):
 @pytest.mark.parametrize("radius", [1000.0, 2600.0])
 def test_a_border_opens_by_the_arithmetic_of_a_fan(small, radius):
     round_lawn(small, radius, circle=False)
-    (told,) = found(small.document, small.rules, "laying.border_joint")
+    (reported,) = found(small.document, small.rules, "laying.border_joint")
     # each unit with its joint of 3 takes 103 of the inner arc, and as much more outside as the radius is larger
     by_hand = 103.0 * radius / (radius - 200.0) - 100.0
-    assert told.value == pytest.approx(by_hand, rel=0.02)
-    assert told.value == pytest.approx(widest(small))
-    assert told.limit == 5.0
+    assert reported.value == pytest.approx(by_hand, rel=0.02)
+    assert reported.value == pytest.approx(widest(small))
+    assert reported.limit == 5.0
 
 
 def test_a_wide_curve_holds(small):
@@ -98,8 +98,8 @@ def test_a_wide_curve_holds(small):
 @pytest.mark.parametrize("more", [0.0, 7.0, 130.0])
 def test_the_radius_that_is_said_holds_and_so_do_larger_ones(small, circle, more):
     round_lawn(small, 1500.0, circle=circle)
-    (told,) = found(small.document, small.rules, "laying.border_joint")
-    (words,) = [way.words for way in told.options if "radius" in way.words]
+    (reported,) = found(small.document, small.rules, "laying.border_joint")
+    (words,) = [way.words for way in reported.options if "radius" in way.words]
     radius = float(words.split("radius of ")[1].split(" mm")[0])
     moved_to(small, radius + more, circle=circle)
     assert widest(small) <= 5.0
@@ -121,8 +121,8 @@ def test_options_of_a_border_hold(small):
 @pytest.mark.slow
 def test_the_depth_that_is_said_holds(small):
     round_lawn(small, 4000.0)
-    (told,) = found(small.document, small.rules, "laying.border_joint")
-    (words,) = [way.words for way in told.options if "reach at most" in way.words]
+    (reported,) = found(small.document, small.rules, "laying.border_joint")
+    (words,) = [way.words for way in reported.options if "reach at most" in way.words]
     deep = float(words.split("at most ")[1].split(" mm")[0])
     small.document["units"].append({**small.unit, "name": "Shallow", "length_mm": deep, "kg_each": 0.0092 * deep})
     small.document["areas"][0]["laying"]["border"]["unit"] = "Shallow"
@@ -149,8 +149,8 @@ def test_the_radius_said_for_rings_really_holds(small):
     small.unit.update(kind="block", length_mm=200.0, width_mm=100.0, kg_each=1.84, joint_min_mm=2.0, joint_max_mm=5.0)
     area = small.rectangle(11_000.0, 600.0, pattern="rings", joint_mm=3.0, centre_radius_mm=2000.0)
     area["laying"]["origin"] = small.point("O", 0.0, 0.0)
-    (told,) = found(small.document, small.rules, "laying.ring_joint")
-    (way,) = [way for way in told.options if "Begin the rings" in way.words]
+    (reported,) = found(small.document, small.rules, "laying.ring_joint")
+    (way,) = [way for way in reported.options if "Begin the rings" in way.words]
     assert way.changes
     assert every_option_holds(small.document, small.rules, "laying.ring_joint")
 
@@ -168,5 +168,5 @@ def test_where_no_ring_holds_that_is_said(small):
     small.unit.update(joint_min_mm=2.0, joint_max_mm=3.0)
     area = small.rectangle(4000.0, 4000.0, pattern="rings", joint_mm=3.0)
     area["laying"]["origin"] = small.point("O", 2000.0, 2000.0)
-    (told,) = found(small.document, small.rules, "laying.ring_joint")
-    assert any("no ring within the area" in way.words for way in told.options)
+    (reported,) = found(small.document, small.rules, "laying.ring_joint")
+    assert any("no ring within the area" in way.words for way in reported.options)

@@ -27,6 +27,6 @@ def test_with_factory_edges_a_slab_gives_two_strips(small):
     # each strip keeps the long edge that lies in the joint: a slab has two such edges
     assert (area.cut, len(area.sawn)) == (5, 3)
     assert area.by_unit[0].units_more_edges == 2
-    told = [working for working in area.workings if "factory edges" in working.expression]
-    assert [working.result for working in told] == [2]
+    reported = [working for working in area.workings if "factory edges" in working.expression]
+    assert [working.result for working in reported] == [2]
     assert any("keep their factory edge" in words for words in area.limits)

@@ -65,11 +65,11 @@ def test_a_narrow_part_of_little_lip_is_not_cut_off(folded):
 def test_a_narrow_part_with_a_lip_stops_and_its_option_ends_it(folded):
     # 20 mm × 16 % is 3.2 mm, over the 2 mm between units
     found = laid_with_fold(folded, 580.0, 0.08)
-    told = next(each for each in found.findings if each.code == "laying.too_narrow_at_fold")
-    assert told.severity is Severity.STOP
-    assert told.value == pytest.approx(3.2, abs=0.05)
+    reported = next(each for each in found.findings if each.code == "laying.too_narrow_at_fold")
+    assert reported.severity is Severity.STOP
+    assert reported.value == pytest.approx(3.2, abs=0.05)
     assert len(found.areas[0].fold_cuts.too_narrow) == 6
-    way = next(each for each in told.options if each.changes)
+    way = next(each for each in reported.options if each.changes)
     changed = copy.deepcopy(folded.document)
     for change in way.changes:
         changed["areas"][0]["laying"][change.path.rsplit(".", 1)[1]] = change.value

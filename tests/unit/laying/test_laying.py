@@ -155,6 +155,6 @@ def test_an_area_that_cannot_be_in_millimetres_is_refused(small):
     ("long_mm", "bedding", "told"),
     [(5900.0, "mortar_on_concrete", False), (6200.0, "mortar_on_concrete", True), (6200.0, "sand_on_sub_base", False)],
 )
-def test_long_paving_on_mortar_wants_movement_joints(small, long_mm, bedding, told):
+def test_long_paving_on_mortar_wants_movement_joints(small, long_mm, bedding, reported):
     small.rectangle(long_mm, 3000.0, bedding=bedding)
-    assert ("laying.movement_joints" in {each.code for each in laid(small).findings}) is told
+    assert ("laying.movement_joints" in {each.code for each in laid(small).findings}) is reported

@@ -254,18 +254,18 @@ def test_the_check_finds_what_is_wrong():
     layout = fill_bay(bay, PACK, rules, mix=0)
     one = layout.placed[0]
 
-    def told(placed, rules=rules, had=PACK.counts):
+    def reported(placed, rules=rules, had=PACK.counts):
         return {fault.rule for fault in mix_faults(bay, PACK, rules, placed, had)}
 
-    assert told(layout.placed) == set()
-    assert MixRule.COVER in told(layout.placed[1:])
-    assert MixRule.COVER in told((*layout.placed, one))
-    assert MixRule.COVER in told((replace(one, row=-1), *layout.placed[1:]))
-    assert MixRule.UNITS in told((replace(one, size=(one.size + 1) % 4), *layout.placed[1:]))
-    assert MixRule.UNITS in told(layout.placed, had=(11, 12, 16, 16))
-    assert MixRule.LONGEST_JOINT in told(layout.placed, replace(rules, longest_joint_cells=2))
+    assert reported(layout.placed) == set()
+    assert MixRule.COVER in reported(layout.placed[1:])
+    assert MixRule.COVER in reported((*layout.placed, one))
+    assert MixRule.COVER in reported((replace(one, row=-1), *layout.placed[1:]))
+    assert MixRule.UNITS in reported((replace(one, size=(one.size + 1) % 4), *layout.placed[1:]))
+    assert MixRule.UNITS in reported(layout.placed, had=(11, 12, 16, 16))
+    assert MixRule.LONGEST_JOINT in reported(layout.placed, replace(rules, longest_joint_cells=2))
     grid = tuple(MixedUnit(r, c, 3, 1, 1) for r in range(14) for c in range(12))
-    assert told(grid) == {
+    assert reported(grid) == {
         MixRule.UNITS,
         MixRule.LONGEST_JOINT,
         MixRule.FOUR_WAY,
@@ -273,8 +273,8 @@ def test_the_check_finds_what_is_wrong():
         MixRule.EVEN_SPREAD,
     }
     twins = (MixedUnit(0, 0, 2, 1, 2), MixedUnit(1, 0, 2, 1, 2))
-    assert MixRule.OBLONGS_APART in told(twins)
-    assert MixRule.OBLONGS_APART in told((MixedUnit(0, 0, 2, 2, 1), MixedUnit(0, 1, 2, 2, 1)))
+    assert MixRule.OBLONGS_APART in reported(twins)
+    assert MixRule.OBLONGS_APART in reported((MixedUnit(0, 0, 2, 2, 1), MixedUnit(0, 1, 2, 2, 1)))
 
 
 def test_a_pack_that_does_not_add_up_is_refused():

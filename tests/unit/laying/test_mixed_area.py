@@ -124,6 +124,6 @@ def test_packs_that_are_half_said_are_faults(flags, changes, words):
 )
 def test_packs_that_cannot_be_laid_are_told_with_the_area(flags, pack, words):
     flags.rectangle(4190.0, 3590.0, **(MIXED | {"pack": MIXED["pack"] | {"covers_m2": 0.0} | pack}))
-    with pytest.raises(JobInvalid, match=words) as told:
+    with pytest.raises(JobInvalid, match=words) as reported:
         laid(flags)
-    assert told.value.faults[0].path == "areas.0.laying.pack"
+    assert reported.value.faults[0].path == "areas.0.laying.pack"

@@ -92,9 +92,9 @@ def test_what_lies_stays_and_the_rest_is_laid_from_the_yard(flags):
     ],
 )
 def test_what_cannot_be_laid_is_refused(flags, stage, words):
-    with pytest.raises(JobInvalid) as told:
+    with pytest.raises(JobInvalid) as reported:
         lay(*in_mixed_sizes(flags, 4190.0, 3590.0, laid=[stage]), flags.rules)
-    assert any(words in fault.message for fault in told.value.faults)
+    assert any(words in fault.message for fault in reported.value.faults)
 
 
 def test_the_best_of_twenty_mixes_come_first(flags):
@@ -145,9 +145,9 @@ def test_a_mixed_pack_is_ordered_and_priced_as_one():
 
 
 def test_a_pack_splits_into_equal_parts_only():
-    with pytest.raises(JobInvalid) as told:
+    with pytest.raises(JobInvalid) as reported:
         make_plan(example(parts=5))
-    assert "do not split" in told.value.faults[0].message
+    assert "do not split" in reported.value.faults[0].message
 
 
 def test_movement_joints_between_bays_are_ordered_and_drawn(flags):

@@ -17,7 +17,7 @@ def laid(small):
     return found, found.areas[0].movement
 
 
-def told(found):
+def reported(found):
     return next((each for each in found.findings if each.code == "laying.movement_joints"), None)
 
 
@@ -36,7 +36,7 @@ def test_stack_bond_takes_them_both_ways(small):
             < piece.shape.bounds_mm[2 if place == x1 else 3] - 1
             for piece in found.areas[0].pieces
         )
-    assert told(found).severity is Severity.NOTE
+    assert reported(found).severity is Severity.NOTE
 
 
 def test_bays_keep_the_limit(small):
@@ -51,17 +51,17 @@ def test_running_bond_has_no_joint_across_and_says_so(small):
     found, joints = laid(small)
     assert joints.placed_m == pytest.approx(7.92)
     assert joints.unplaced_m == pytest.approx(6.70)
-    finding = told(found)
+    finding = reported(found)
     assert finding.severity is Severity.CHECK
     assert "not drawn" in finding.message
 
 
 def test_no_joint_is_wanted_on_sand_or_in_a_small_area(small):
     small.rectangle(9000.0, 3000.0, bedding="sand_on_sub_base")
-    assert told(laid(small)[0]) is None
+    assert reported(laid(small)[0]) is None
     small.document["areas"].clear()
     small.rectangle(4000.0, 3000.0, "Other")
-    assert told(laid(small)[0]) is None
+    assert reported(laid(small)[0]) is None
 
 
 @pytest.mark.parametrize("pattern", ["stack", "running", "herringbone"])
@@ -75,7 +75,7 @@ def test_every_metre_that_the_finding_names_is_ordered(small, pattern):
     assert joints.placed_m + joints.unplaced_m == pytest.approx(2.4)
     (item,) = [item for item in made.quantities.items if "Movement joint" in item.description]
     assert item.net == pytest.approx(joints.total_m)
-    assert f"All {joints.total_m:.1f} m" in told(made).message
+    assert f"All {joints.total_m:.1f} m" in reported(made).message
 
 
 def test_saw_cuts_along_folds_are_in_the_one_total(small):

@@ -338,8 +338,8 @@ def test_mixes_and_borders_that_make_no_sense_are_told(small):
     small.document["units"].append({**other("Thin", 200.0, 100.0), "thickness_mm": 25.0, "kg_each": 1.2})
     small.rectangle(3000.0, 2000.0, pattern="coursed", border={"unit": "Thin"})
     small.rectangle(3000.0, 2000.0, name="Other", course_units=["Slab", "Nowhere"])
-    told = faults(small)
-    paths = [path for path, _ in told]
+    reported = faults(small)
+    paths = [path for path, _ in reported]
     assert "areas.0.laying.course_units" in paths
     assert "areas.0.laying.border.unit" in paths
     assert "areas.1.laying.course_units" in paths

@@ -36,12 +36,12 @@ def test_examples_count_as_they_are_laid(path):
     job = parse(load_document(path.read_bytes()))
     shown = {each["area"]: each for each in preview(job, rulebook.load(job.identity.locality))["areas"]}
     for quick, laid in both(job):
-        told = shown[laid.area]
+        reported = shown[laid.area]
         if laid.mixed is not None or laid.zones or laid.pattern == "rings":
-            assert quick is None and told["cut"] is None
+            assert quick is None and reported["cut"] is None
             continue
         assert same(quick, laid)
-        assert (told["whole"], told["cut"], told["too_narrow"]) == (laid.whole, laid.cut, laid.unlayable)
+        assert (reported["whole"], reported["cut"], reported["too_narrow"]) == (laid.whole, laid.cut, laid.unlayable)
 
 
 @pytest.mark.slow

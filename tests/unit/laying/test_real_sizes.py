@@ -13,7 +13,7 @@ def planned(small):
     return lay(job, measured, small.rules)
 
 
-def told(plan, code):
+def reported(plan, code):
     return [each for each in plan.findings if each.code == code]
 
 
@@ -49,9 +49,9 @@ def test_a_cut_piece_at_the_end_does_not_grow_but_has_its_joint(small):
 def test_growth_past_half_a_joint_is_told_with_ways_out(small):
     small.rectangle(5 * 610 - 10, 4 * 610 - 10)
     small.unit["measured_lengths_mm"] = [601.0] * 10
-    assert told(planned(small), "laying.run_grows") == []  # 5 mm, just half a joint
+    assert reported(planned(small), "laying.run_grows") == []  # 5 mm, just half a joint
     small.unit["measured_lengths_mm"] = [601.2] * 10
-    (finding,) = told(planned(small), "laying.run_grows")
+    (finding,) = reported(planned(small), "laying.run_grows")
     assert (finding.value, finding.limit) == (pytest.approx(6.0), 5.0)
     assert "joints of 8.5 mm" in finding.option_words[0]
 
@@ -60,12 +60,12 @@ def test_a_joint_out_of_its_range_is_told_instead(small):
     small.rectangle(5 * 610 - 10, 4 * 610 - 10)
     small.unit.update({"measured_lengths_mm": [602.0] * 10, "joint_min_mm": 8.0, "joint_max_mm": 12.0})
     plan = planned(small)
-    assert told(plan, "laying.run_grows") == []
-    (finding,) = told(plan, "laying.growth_past_joints")
+    assert reported(plan, "laying.run_grows") == []
+    (finding,) = reported(plan, "laying.growth_past_joints")
     assert (finding.value, finding.limit) == (pytest.approx(7.5), 8.0)
     assert not any("joints of" in way for way in finding.option_words)
     small.unit["measured_lengths_mm"] = [597.0] * 10
-    (finding,) = told(planned(small), "laying.growth_past_joints")
+    (finding,) = reported(planned(small), "laying.growth_past_joints")
     assert (finding.value, finding.limit) == (pytest.approx(13.75), 12.0)
 
 
@@ -73,14 +73,14 @@ def test_units_outside_their_class_are_counted(small):
     small.rectangle(5 * 610 - 10, 4 * 610 - 10)
     small.unit.update({"measured_lengths_mm": [602.0, 603.0, 597.5, 600.0], "size_class": "flag_p"})
     plan = planned(small)
-    (finding,) = told(plan, "laying.size_out_of_class")
+    (finding,) = reported(plan, "laying.size_out_of_class")
     assert (finding.value, finding.limit) == (3.0, 2.0)
     assert "2 of 4" in finding.message
     assert "from memory, not verified" in finding.message
-    (few,) = told(plan, "laying.few_measured")
+    (few,) = reported(plan, "laying.few_measured")
     assert (few.value, few.limit) == (4.0, 10.0)
     small.unit["size_class"] = "flag_n"
-    assert told(planned(small), "laying.size_out_of_class") == []
+    assert reported(planned(small), "laying.size_out_of_class") == []
 
 
 def test_a_size_of_another_unit_is_a_fault_with_its_place(small):
@@ -97,7 +97,7 @@ def test_woven_patterns_are_told_to_be_laid_dry(small):
     small.unit.update({"length_mm": 200.0, "width_mm": 100.0, "kg_each": 2.0, "measured_lengths_mm": [201.0] * 10})
     plan = planned(small)
     assert plan.areas[0].growth == ()
-    assert len(told(plan, "laying.growth_not_worked_out")) == 1
+    assert len(reported(plan, "laying.growth_not_worked_out")) == 1
 
 
 @pytest.mark.parametrize("corner", ["near_left", "near_right", "far_left", "far_right"])

@@ -135,9 +135,9 @@ def test_starts_of_an_area_with_an_inlay_are_those_of_the_rest(small):
 def test_a_zone_that_makes_no_sense_is_told(small, change, words):
     area = round_inlay(small)
     change(area["zones"][0])
-    with pytest.raises(JobInvalid) as told:
+    with pytest.raises(JobInvalid) as reported:
         laid(small)
-    assert words in " ".join(fault.message for fault in told.value.faults)
+    assert words in " ".join(fault.message for fault in reported.value.faults)
 
 
 def test_zones_that_overlap_and_units_of_another_thickness_are_told(small):

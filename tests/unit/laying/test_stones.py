@@ -36,16 +36,17 @@ def test_cut_pieces_come_from_the_size_that_costs_less(small):
     assert [(one.unit, one.length_mm) for one in laid.sawn] == [("Narrow", 450.0)] * 3
     assert laid.units_with_offcuts == 12
     assert laid.units_bound == 9
-    told = {working.expression: working for working in laid.workings}
+    reported = {working.expression: working for working in laid.workings}
     # 12 slabs at 15.00 against 9 at 15.00 and 3 at 9.00
-    saved = told["Slab is cut from 3 of Narrow: against its own size alone it costs"]
+    saved = reported["Slab is cut from 3 of Narrow: against its own size alone it costs"]
     assert saved.result == pytest.approx(100.0 * 3 * 600 / (12 * 1500))
-    assert told["price of the units sawn over the smallest that any cutting can have"].result == pytest.approx(0.0)
-    assert "units of Narrow with offcuts = 3 sawn for Slab" in told
+    assert reported["price of the units sawn over the smallest that any cutting can have"].result == pytest.approx(0.0)
+    assert "units of Narrow with offcuts = 3 sawn for Slab" in reported
     assert (
-        told["units of Slab with offcuts = 9 whole + 0 sawn"].note == "0 pieces are cut from 0 units, 3 out of Narrow"
+        reported["units of Slab with offcuts = 9 whole + 0 sawn"].note
+        == "0 pieces are cut from 0 units, 3 out of Narrow"
     )
-    assert all("at least" not in words for words in told)
+    assert all("at least" not in words for words in reported)
 
 
 def test_a_pack_bought_for_three_pieces_saves_nothing(small):

@@ -123,8 +123,8 @@ def test_a_bow_of_less_than_a_millimetre_is_straight_and_its_corners_tell_it(sma
 def test_corners_of_a_piece_without_offsets_draw_it_within_a_millimetre(small, rise):
     small.area([(0, 0), (4000, 0), (4000, 2700, rise), (0, 2500)])
     area = laid(small)
-    told = [template_of(area, piece, 50.0) for piece in area.pieces if is_skew(piece)]
-    for template in told:
+    reported = [template_of(area, piece, 50.0) for piece in area.pieces if is_skew(piece)]
+    for template in reported:
         outline = shapely.Polygon(template.rings_mm[0])
         by_corners = shapely.Polygon(template.corners_mm)
         assert shapely.hausdorff_distance(outline.exterior, by_corners.exterior) <= 1.0 + 1e-6

@@ -46,23 +46,23 @@ def narrow_of(plan):
     return [each for each in plan.findings if each.code == "laying.too_narrow"]
 
 
-def where(told):
+def where(reported):
     """Return the laying that a stop is about: the last way, mortar instead, names it."""
-    return told.options[-1].changes[0].path
+    return reported.options[-1].changes[0].path
 
 
 def clears(document, rules):
     """Apply every option with changes of every stop and return how many there were; each clears its area."""
     tried = 0
-    for told in narrow_of(plan_of(document, rules)):
-        assert told.severity is Severity.STOP
-        for way in told.options:
+    for reported in narrow_of(plan_of(document, rules)):
+        assert reported.severity is Severity.STOP
+        for way in reported.options:
             if way.changes:
                 changed = copy.deepcopy(document)
                 for change in way.changes:
                     put(changed, change.path, change.value)
                 after = narrow_of(plan_of(changed, rules))
-                assert where(told) not in {where(each) for each in after}, way.words
+                assert where(reported) not in {where(each) for each in after}, way.words
                 tried += 1
     return tried
 
@@ -135,23 +135,23 @@ def test_an_arm_beside_a_cover_is_a_stop_whose_options_clear_it(small):
     # 450 × 600: 6 mm short of the joint on one side
     cover(small, 1226.0, 700.0, 450.0, 600.0)
     plan = plan_of(small.document, small.rules)
-    (told,) = narrow_of(plan)
-    assert told.value == pytest.approx(6.0, abs=1.0)
-    assert told.limit == 25.0
-    assert told.figure is not None
-    assert told.figure.status.value == "C"
+    (reported,) = narrow_of(plan)
+    assert reported.value == pytest.approx(6.0, abs=1.0)
+    assert reported.limit == 25.0
+    assert reported.figure is not None
+    assert reported.figure.status.value == "C"
     assert clears(small.document, small.rules) >= 3
-    words = " ".join(told.option_words)
+    words = " ".join(reported.option_words)
     assert "Move the start" in words
     assert "frame" in words
-    assert told.options[-1].changes[0].path.endswith("fill_narrow")
+    assert reported.options[-1].changes[0].path.endswith("fill_narrow")
 
 
 def test_the_wider_frame_takes_up_what_is_said(small):
     small.rectangle(6 * 610.0 - 10.0, 5 * 610.0 - 10.0)
     cover(small, 1226.0, 700.0, 450.0, 600.0)
-    (told,) = narrow_of(plan_of(small.document, small.rules))
-    (words,) = [way.words for way in told.options if "frame" in way.words]
+    (reported,) = narrow_of(plan_of(small.document, small.rules))
+    (words,) = [way.words for way in reported.options if "frame" in way.words]
     wider = float(words.split(" mm wider")[0].rsplit(" ", 1)[1])
     for point in small.document["measurements"]["points"]:
         if point["name"] in {"C0", "C3"}:
@@ -205,7 +205,7 @@ def test_arms_in_a_zone_and_in_a_border_are_found_too(small):
     ]
     cover(small, 1200.0, 9.0, 400.0, 400.0)
     plan = plan_of(small.document, small.rules)
-    places = {where(told) for told in narrow_of(plan)}
+    places = {where(reported) for reported in narrow_of(plan)}
     worst = {(piece.border, piece.zone) for piece in plan.areas[0].pieces if piece.neck_mm is not None}
     assert (True, "") in worst
     assert (False, "Inlay") in worst
@@ -258,7 +258,10 @@ def test_mortar_in_gaps_comes_after_all_that_holds_under_wheels(small, use, kind
     small.rectangle(3065.0, 2430.0)["use"] = use
     stops = narrow_of(plan_of(small.document, small.rules))
     fills = [
-        way for told in stops for way in told.options if any(each.path.endswith("fill_narrow") for each in way.changes)
+        way
+        for reported in stops
+        for way in reported.options
+        if any(each.path.endswith("fill_narrow") for each in way.changes)
     ]
     assert fills
     assert {way.facts.kind for way in fills} == {kind}

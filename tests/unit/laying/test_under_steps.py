@@ -40,8 +40,8 @@ def test_units_begin_at_the_foot_of_the_flight(terraces):
     assert lower.paved_m2 + lower.joint_m2 == pytest.approx(12.0 - 2.8)
     assert lower.units_with_offcuts < whole.units_with_offcuts
     assert plan_.area("Upper").under_steps == ()
-    told = next(each for each in plan_.findings if each.code == "laying.under_steps")
-    assert told.value == pytest.approx(2.8)
+    reported = next(each for each in plan_.findings if each.code == "laying.under_steps")
+    assert reported.value == pytest.approx(2.8)
 
 
 def test_the_number_of_risers_comes_from_the_levels(terraces):

@@ -87,9 +87,9 @@ def found(small):
 
 def test_a_hump_between_footway_and_garage_grounds_a_car_and_is_not_accepted(small):
     drive(small, 9950.0, folding="ridge", one_in=7.6)
-    told = found(small)
-    assert told["levels.car_grounds"].severity is Severity.STOP
-    assert told["levels.car_grounds"].value > 2.0 / 7.6 * 2700.0 / 4.0 - 8.0
+    reported = found(small)
+    assert reported["levels.car_grounds"].severity is Severity.STOP
+    assert reported["levels.car_grounds"].value > 2.0 / 7.6 * 2700.0 / 4.0 - 8.0
     job, surveyed = small.surveyed()
     (study,) = finished_levels(job, surveyed, small.rules).studies
     assert not study.options[study.chosen].accepted
@@ -97,26 +97,26 @@ def test_a_hump_between_footway_and_garage_grounds_a_car_and_is_not_accepted(sma
 
 def test_a_hump_is_no_option_of_a_drive_that_clashes(small):
     drive(small, 9950.0)
-    told = found(small)["levels.tie_in_clash"]
-    assert not any("ridge" in words or "step between" in words for words in told.option_words)
+    reported = found(small)["levels.tie_in_clash"]
+    assert not any("ridge" in words or "step between" in words for words in reported.option_words)
 
 
 def test_a_fold_that_sends_water_onto_the_footway_is_not_accepted(small):
     area = drive(small, 9850.0)
     area["use"] = "foot"
     area["fall"] = {"away_from": "Garage", "folding": "cheapest", "one_in": 60.0}
-    told = found(small)["levels.runs_to_others"]
-    assert told.severity is Severity.STOP
-    assert told.value == pytest.approx(45.0, abs=1.0)
+    reported = found(small)["levels.runs_to_others"]
+    assert reported.severity is Severity.STOP
+    assert reported.value == pytest.approx(45.0, abs=1.0)
 
 
 def test_a_steep_drive_up_to_a_level_garage_leaves_too_little_room(small):
     drive(small, 10000.0 - LONG / 6.4, one_in=6.4)
-    told = found(small)
-    assert told["levels.car_grounds"].severity is Severity.CHECK
-    assert told["levels.car_grounds"].value == pytest.approx(2700.0 / 4.0 / 6.4, abs=1.0)
-    assert told["levels.steep_at_road"].severity is Severity.CHECK
-    assert told["levels.footway_crossing"].severity is Severity.NOTE
+    reported = found(small)
+    assert reported["levels.car_grounds"].severity is Severity.CHECK
+    assert reported["levels.car_grounds"].value == pytest.approx(2700.0 / 4.0 / 6.4, abs=1.0)
+    assert reported["levels.steep_at_road"].severity is Severity.CHECK
+    assert reported["levels.footway_crossing"].severity is Severity.NOTE
 
 
 def test_a_steep_drive_down_from_the_footway_grounds_at_its_top(small):
@@ -130,10 +130,10 @@ def test_a_steep_drive_down_from_the_footway_grounds_at_its_top(small):
 
 def test_a_garage_that_stands_high_over_its_drive_stops_and_the_fall_up_to_it_is_offered(small):
     drive(small, 9200.0)
-    told = found(small)["levels.garage_step"]
-    assert told.severity is Severity.STOP
-    assert told.value == pytest.approx(10000.0 - 9350.0)
-    ((change,), _) = (option.changes for option in told.options)
+    reported = found(small)["levels.garage_step"]
+    assert reported.severity is Severity.STOP
+    assert reported.value == pytest.approx(10000.0 - 9350.0)
+    ((change,), _) = (option.changes for option in reported.options)
     assert change.path == "areas.0.fall.one_in"
     small.document["areas"][0]["fall"]["one_in"] = change.value
     assert "levels.garage_step" not in found(small)
@@ -159,8 +159,8 @@ def test_an_edge_of_which_is_said_that_the_footway_lies_beyond_needs_no_boundary
     drive(small, 10000.0 - LONG / 6.4, one_in=6.4)
     small.site["boundaries"] = []
     small.site["tie_ins"][0]["beyond"] = "highway"
-    told = found(small)
-    assert {"levels.car_grounds", "levels.steep_at_road", "levels.footway_crossing"} <= set(told)
+    reported = found(small)
+    assert {"levels.car_grounds", "levels.steep_at_road", "levels.footway_crossing"} <= set(reported)
     small.site["tie_ins"][0]["beyond"] = "not_known"
     assert "levels.footway_crossing" not in found(small)
 
@@ -170,7 +170,7 @@ def test_a_car_grounds_between_two_areas_that_fall_away_from_each_other(small):
         area = small.area([(0, low), (4000, low), (4000, low + 6000), (0, low + 6000)], name)
         point = f"{name[0]}{3 if low == 0.0 else 0}"
         area |= {"use": "car", "fall": {"bearing_deg": bearing, "one_in": 8.0, "level_at": point, "level_mm": 1000.0}}
-    (told,) = [each for each in finished_levels(*small.surveyed(), small.rules).findings if "grounds" in each.code]
-    assert told.severity is Severity.STOP
-    assert told.value == pytest.approx(2.0 / 8.0 * 2700.0 / 4.0, abs=1.0)
-    assert told.place == "area Upper, area Lower"
+    (reported,) = [each for each in finished_levels(*small.surveyed(), small.rules).findings if "grounds" in each.code]
+    assert reported.severity is Severity.STOP
+    assert reported.value == pytest.approx(2.0 / 8.0 * 2700.0 / 4.0, abs=1.0)
+    assert reported.place == "area Upper, area Lower"

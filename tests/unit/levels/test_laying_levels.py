@@ -21,7 +21,7 @@ SIZES = {"bay_length_mm": 3000.0, "bay_width_mm": 2400.0, "slab_length_mm": 600.
 @settings(max_examples=50, deadline=None)
 @given(st.lists(st.integers(-40, 40), min_size=4, max_size=4))
 def test_the_lip_is_what_neighbouring_tangent_planes_differ_by(corners):
-    told = bay_twist(*(float(each) for each in corners), **SIZES, lip_limit_mm=2.0)
+    reported = bay_twist(*(float(each) for each in corners), **SIZES, lip_limit_mm=2.0)
     c1, c2, c3, c4 = corners
     length, width, long, wide = SIZES.values()
 
@@ -37,7 +37,7 @@ def test_the_lip_is_what_neighbouring_tangent_planes_differ_by(corners):
 
     first, second = tangent(1000.0, 1000.0), tangent(1000.0 + long, 1000.0)
     joint_x, end_y = 1000.0 + long / 2, 1000.0 + wide / 2
-    assert abs(first(joint_x, end_y) - second(joint_x, end_y)) == pytest.approx(told["lip_mm"], abs=1e-6)
+    assert abs(first(joint_x, end_y) - second(joint_x, end_y)) == pytest.approx(reported["lip_mm"], abs=1e-6)
 
 
 def test_a_flat_bay_takes_any_slab_and_the_largest_just_keeps_the_limit():
@@ -72,8 +72,8 @@ def test_flatter_falls_and_wilder_corners_leave_more_puddles():
 def test_the_interval_holds_the_share_and_narrows():
     few = standing_water_chance(100.0, 4200.0, 5400.0, 600.0, 3.0, 3.0, 40.0, 1.0)
     many = standing_water_chance(100.0, 4200.0, 5400.0, 600.0, 3.0, 3.0, 160.0, 1.0)
-    for told in (few, many):
-        assert told["low_percent"] <= told["chance_percent"] <= told["high_percent"]
+    for reported in (few, many):
+        assert reported["low_percent"] <= reported["chance_percent"] <= reported["high_percent"]
     assert many["high_percent"] - many["low_percent"] < few["high_percent"] - few["low_percent"]
 
 
@@ -131,8 +131,8 @@ def levelled_again(small):
 
 
 def test_the_edge_of_the_interval_is_wilsons():
-    told = standing_water_chance(40.0, 4200.0, 5400.0, 600.0, 0.5, 3.0, 100.0, 1.0)
+    reported = standing_water_chance(40.0, 4200.0, 5400.0, 600.0, 0.5, 3.0, 100.0, 1.0)
     square = 1.96**2
-    assert told["chance_percent"] == 0.0
-    assert told["high_percent"] == pytest.approx(100.0 * (square / 100.0) / (1.0 + square / 100.0))
-    assert math.isclose(told["low_percent"], 0.0, abs_tol=1e-9)
+    assert reported["chance_percent"] == 0.0
+    assert reported["high_percent"] == pytest.approx(100.0 * (square / 100.0) / (1.0 + square / 100.0))
+    assert math.isclose(reported["low_percent"], 0.0, abs_tol=1e-9)

@@ -27,11 +27,11 @@ def found(small, code):
 def test_a_level_lid_in_a_fall_two_ways_misses_at_its_corners(small):
     # 600 / 60 + 450 / 80 = 15.6 over its corners: 7.8 either way at best, with the middle met exactly
     lid(small, 3000.0, 1800.0, 9900.0)
-    (told,) = found(small, "levels.cover_clash")
-    assert told.severity is Severity.STOP
-    assert "a corner of cover Lid" in told.message
-    assert max(told.value - told.limit, told.limit - told.value) == pytest.approx(7.81 - 5.0, abs=0.05)
-    assert any("tilted with it" in words for words in told.option_words)
+    (reported,) = found(small, "levels.cover_clash")
+    assert reported.severity is Severity.STOP
+    assert "a corner of cover Lid" in reported.message
+    assert max(reported.value - reported.limit, reported.limit - reported.value) == pytest.approx(7.81 - 5.0, abs=0.05)
+    assert any("tilted with it" in words for words in reported.option_words)
 
 
 def test_a_lid_whose_corners_were_read_in_the_fall_is_met(small):
@@ -55,10 +55,10 @@ def test_a_level_lid_on_a_gentle_fall_is_met(small):
 def test_a_fold_across_a_lid_that_may_be_reset_stops_and_is_to_be_moved(small):
     area = lid(small, 3000.0, 1800.0, 9900.0, fixed=False)
     area["fall"] = {"away_from": "House", "one_in": 30.0, "steepest_one_in": 20.0, "folding": "ridge"}
-    (told,) = found(small, "levels.lid_on_fold")
-    assert told.severity is Severity.STOP
-    assert told.value > 5.0
-    assert any("Move the fold" in words for words in told.option_words)
+    (reported,) = found(small, "levels.lid_on_fold")
+    assert reported.severity is Severity.STOP
+    assert reported.value > 5.0
+    assert any("Move the fold" in words for words in reported.option_words)
     job, surveyed = small.surveyed()
     (study,) = finished_levels(job, surveyed, small.rules).studies
     assert not study.options[study.chosen].accepted

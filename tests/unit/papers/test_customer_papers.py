@@ -63,10 +63,10 @@ def test_nothing_is_marked_where_nothing_is_open(demo, demo_pack):
 
 
 def test_what_nobody_asked_is_open_and_never_nothing(stopped):
-    told = customer(stopped)
-    assert told["assumed"][0].startswith("The walk round the house was not recorded")
-    assert list(stopped.survey.assumptions) == told["assumed"][1:]
-    assert "left open" not in json.dumps(told)
+    reported = customer(stopped)
+    assert reported["assumed"][0].startswith("The walk round the house was not recorded")
+    assert list(stopped.survey.assumptions) == reported["assumed"][1:]
+    assert "left open" not in json.dumps(reported)
 
 
 @pytest.mark.parametrize("raised_mm", [0.0, 5.0, 45.0, -20.0])
@@ -123,9 +123,9 @@ def test_a_price_has_no_datum_and_no_north_and_a_customer_reads_of_no_sliver(dem
 
 def test_a_door_has_the_same_three_steps_on_every_sheet(demo, demo_pack):
     sheet = " ".join(pages(demo_pack["job-pack.pdf"]))
-    for area, told in zip(demo.levels.areas, customer(demo)["areas"], strict=True):
-        assert len(area.doors) == len(told["doors"])
-        for door, words in zip(area.doors, told["doors"], strict=True):
+    for area, reported in zip(demo.levels.areas, customer(demo)["areas"], strict=True):
+        assert len(area.doors) == len(reported["doors"])
+        for door, words in zip(area.doors, reported["doors"], strict=True):
             left, middle, right = (f"{each:.0f}" for each in (door.left_mm, door.middle_mm, door.right_mm))
             assert f"{door.opening} {left} {middle} {right}" in sheet
             assert all(each in words for each in (left, middle, right))

@@ -53,14 +53,14 @@ def test_the_pack_holds_everything(terrace):
 def test_every_sheet_says_job_date_revision_north_datum_units_and_page(any_job):
     made, papers = any_job
     for name in ("job-pack.pdf", "customer-pack.pdf", "cost-sheet.pdf"):
-        told = pages(papers[name])
-        for number, text in enumerate(told, start=1):
+        reported = pages(papers[name])
+        for number, text in enumerate(reported, start=1):
             assert made.job.identity.job in text
             assert "revision 1" in text
             assert "INVENTED EXAMPLE" in text
             of_money = "To pay" in text or name == "cost-sheet.pdf"
             assert ("North lies" in text, "Levels in metres over" in text) == (not of_money, not of_money)
-            assert re.search(rf"page\s+{number}\s+of\s+{len(told)}\b", text)
+            assert re.search(rf"page\s+{number}\s+of\s+{len(reported)}\b", text)
 
 
 def test_the_pdf_is_tagged_archival_and_in_english(any_job):

@@ -65,9 +65,9 @@ def test_dates_with_the_digging_do_not(small):
 
 def test_soil_that_nobody_saw_is_assumed_as_it_is_calculated(bare):
     # the build-up takes it as soft: the customer must not read that it is firm
-    told = next(each for each in bare.survey.assumptions if "the ground" in each)
-    assert "soft" in told
-    assert "firm" not in told
+    reported = next(each for each in bare.survey.assumptions if "the ground" in each)
+    assert "soft" in reported
+    assert "firm" not in reported
 
 
 @pytest.fixture

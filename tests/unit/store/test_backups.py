@@ -149,9 +149,9 @@ def test_a_newer_backup_is_not_brought_back(filled, tmp_path):
     with closing(sqlite3.connect(tmp_path / "away.sqlite")) as raw:
         raw.execute("UPDATE alembic_version SET version_num = '0999'")
         raw.commit()
-    with pytest.raises(StoreTroubleError) as told:
+    with pytest.raises(StoreTroubleError) as reported:
         restore(tmp_path / "away.sqlite", filled)
-    assert told.value.trouble is Trouble.NEWER
+    assert reported.value.trouble is Trouble.NEWER
     assert titles(filled) == ["Terrace 2"]
 
 
@@ -171,9 +171,9 @@ def test_jobs_in_use_are_not_put_aside(filled, tmp_path):
     words = [sys.executable, "-c", HOLDING, filled]
     with subprocess.Popen(words, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True) as server:
         assert server.stdout.readline() == "open\n"
-        with pytest.raises(StoreTroubleError) as told:
+        with pytest.raises(StoreTroubleError) as reported:
             restore(tmp_path / "away.sqlite", filled)
-        assert told.value.trouble is Trouble.LOCKED
+        assert reported.value.trouble is Trouble.LOCKED
         assert not list(tmp_path.glob("jobs.before*"))
         server.stdin.close()
     assert restore(tmp_path / "away.sqlite", filled).aside is not None
@@ -181,9 +181,9 @@ def test_jobs_in_use_are_not_put_aside(filled, tmp_path):
 
 def test_a_copy_for_which_there_is_no_room_leaves_nothing(filled, small_disk):
     (small_disk / "filler").write_bytes(b"x" * 1_000_000)
-    with pytest.raises(StoreTroubleError) as told:
+    with pytest.raises(StoreTroubleError) as reported:
         back_up(filled, small_disk / "away.sqlite")
-    assert told.value.trouble is Trouble.FULL
+    assert reported.value.trouble is Trouble.FULL
     assert [each.name for each in small_disk.iterdir()] == ["filler"]
     shutil.copy(filled, small_disk.parent / "away.sqlite")
     with pytest.raises(StoreTroubleError):

@@ -100,9 +100,9 @@ BAD = [
 def test_a_bad_store_says_what_to_do_and_is_left_as_it_is(filled, spoil, trouble, what_to_do):
     spoil(filled)
     before = None if filled.is_dir() else filled.read_bytes()
-    with pytest.raises(StoreTroubleError) as told:
+    with pytest.raises(StoreTroubleError) as reported:
         open_file(filled)
-    assert told.value.trouble is trouble
+    assert reported.value.trouble is trouble
     for words in (["serve", "--no-browser"], ["backup", str(filled.with_name("copy.sqlite"))]):
         if words[0] == "backup" and trouble is Trouble.NEWER:
             continue

@@ -99,9 +99,9 @@ def test_a_save_that_waits_too_long_for_another_program_says_so(tmp_path, monkey
     job = store.add(document(1)).id
     with closing(sqlite3.connect(tmp_path / "jobs.sqlite", isolation_level=None)) as other:
         other.execute("BEGIN IMMEDIATE")
-        with pytest.raises(StoreTroubleError) as told:
+        with pytest.raises(StoreTroubleError) as reported:
             store.save(job, 1, document(2), key="k")
-        assert told.value.trouble is Trouble.LOCKED
+        assert reported.value.trouble is Trouble.LOCKED
         assert store.job(job).rev == 1
         other.execute("ROLLBACK")
     assert store.save(job, 1, document(2), key="k") == 2

@@ -43,10 +43,10 @@ def test_a_job_is_kept_letter_for_letter_with_every_revision(store):
 def test_a_change_on_an_old_revision_is_refused_with_the_job_as_it_stands(store):
     kept = store.add(document())
     store.save(kept.id, 1, document("First window"))
-    with pytest.raises(StaleRevision) as told:
+    with pytest.raises(StaleRevision) as reported:
         store.save(kept.id, 1, document("Second window"))
-    assert told.value.kept.rev == 2
-    assert "First window" in told.value.kept.document
+    assert reported.value.kept.rev == 2
+    assert "First window" in reported.value.kept.document
     assert len(store.revisions(kept.id)) == 2
 
 
@@ -203,10 +203,10 @@ def test_killed_writers_lose_no_acknowledged_change(url, store):
     for rounds in range(5):
         words = [sys.executable, "-c", KILLED, url, str(rounds)]
         with subprocess.Popen(words, stdout=subprocess.PIPE, text=True) as writer:
-            told = [writer.stdout.readline() for _ in range(12 + rounds)]
+            reported = [writer.stdout.readline() for _ in range(12 + rounds)]
             writer.kill()
-            told += writer.stdout.read().splitlines(keepends=True)
-        acknowledged = [line.split() for line in told if line.endswith("\n")]
+            reported += writer.stdout.read().splitlines(keepends=True)
+        acknowledged = [line.split() for line in reported if line.endswith("\n")]
         assert len(acknowledged) >= 12
         for what, job, key, rev in acknowledged:
             # sent again it is known, by the very revision that was answered

@@ -267,20 +267,20 @@ def test_a_slip_is_asked_about_with_what_to_measure_again(
     _, plant, code, severity, words = slip
     document = copy.deepcopy(sound())
     plant(document)
-    told = found(json.loads(json.dumps(document)))
-    assert code in told, sorted(told)
-    assert told[code].severity is severity
+    reported = found(json.loads(json.dumps(document)))
+    assert code in reported, sorted(reported)
+    assert reported[code].severity is severity
     for each in words:
-        assert each in told[code].message
+        assert each in reported[code].message
 
 
 def test_a_damp_proof_course_a_little_above_its_sill_is_asked_about() -> None:
     document = sound()
     wall(document)["dpc_level_mm"] = 10_250.0
     wall(document)["air_bricks"][0]["underside_level_mm"] = 10_175.0
-    told = found(document)["survey.sill_against_dpc"]
-    assert told.severity is Severity.CHECK
-    assert "85 mm below" in told.message
+    reported = found(document)["survey.sill_against_dpc"]
+    assert reported.severity is Severity.CHECK
+    assert "85 mm below" in reported.message
 
 
 def test_all_tapes_in_centimetres_are_said_beside_what_follows_from_them() -> None:

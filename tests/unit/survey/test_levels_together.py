@@ -178,11 +178,14 @@ def test_there_is_no_ground_in_a_gap(small):
 def test_a_run_that_closes_badly_and_is_adjusted_says_how_far_its_levels_were_changed(small):
     rows = [("A", 1000, None, None), ("B", None, 1100, None), ("C", 1200, None, 1150), ("A", None, None, 1090)]
     by_itself = small.levelled([book("Visit", *rows)], {"A": 10_000.0})
-    (told,) = [each for each in by_itself.findings if each.code == "survey.misclosure"]
-    assert "Misclosure not distributed" in told.message
+    (reported,) = [each for each in by_itself.findings if each.code == "survey.misclosure"]
+    assert "Misclosure not distributed" in reported.message
     together = small.levelled([book("Visit", *rows)], {"A": 10_000.0}, levels_together=True)
-    (told,) = [each for each in together.findings if each.code == "survey.misclosure"]
-    assert "Misclosure not distributed" not in told.message
+    (reported,) = [each for each in together.findings if each.code == "survey.misclosure"]
+    assert "Misclosure not distributed" not in reported.message
     changed = max(abs(row.correction_mm) for row in together.level_books[0].rows)
     assert changed > 10.0
-    assert f"changed levels of this book by up to {changed:.0f}" in told.message or f"{changed:.1f}" in told.message
+    assert (
+        f"changed levels of this book by up to {changed:.0f}" in reported.message
+        or f"{changed:.1f}" in reported.message
+    )

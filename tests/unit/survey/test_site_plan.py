@@ -187,7 +187,7 @@ def test_features_stand_where_their_points_do(small: Any) -> None:
 
 
 def test_what_nobody_saw_becomes_a_sentence_for_the_quotation(small: Any) -> None:
-    told = small.survey(
+    reported = small.survey(
         {"points": list(small.square)},
         ground={"soil": "unknown"},
         walk_round=[
@@ -203,10 +203,10 @@ def test_what_nobody_saw_becomes_a_sentence_for_the_quotation(small: Any) -> Non
         services=[{"name": "Cable", "kind": "electricity", "points": ["A", "C"]}],
         trees=[{"name": "Oak", "point": "C", "stem_diameter_mm": 300.0}],
     ).assumptions
-    assert len(told) == 7
-    assert told[3].startswith("Assumed: Old drain takes rainwater freely. Where it leads is not known;")
-    assert all(sentence.startswith("Assumed: ") for sentence in told)
-    assert all(sentence.endswith("; if it is otherwise the price changes.") for sentence in told)
-    assert "How thick is the old slab: taken as 100 mm." in told[1]
-    assert "Gully at the garage takes rainwater freely to the surface-water sewer" in told[2]
+    assert len(reported) == 7
+    assert reported[3].startswith("Assumed: Old drain takes rainwater freely. Where it leads is not known;")
+    assert all(sentence.startswith("Assumed: ") for sentence in reported)
+    assert all(sentence.endswith("; if it is otherwise the price changes.") for sentence in reported)
+    assert "How thick is the old slab: taken as 100 mm." in reported[1]
+    assert "Gully at the garage takes rainwater freely to the surface-water sewer" in reported[2]
     assert small.survey({"points": list(small.square)}).assumptions == ()

@@ -33,7 +33,7 @@ def braced(slip: dict[tuple[str, str], float] | None = None, names: str = "ABCD"
     ]
 
 
-def told(result: Any, code: str) -> list[Any]:
+def reported(result: Any, code: str) -> list[Any]:
     return [finding for finding in result.findings if finding.code == code]
 
 
@@ -45,7 +45,7 @@ def test_three_four_five_is_placed_exactly(small: Any) -> None:
     assert result.tapes.spare == 0
     assert result.tapes.ratio is None
     assert [tape.standardised for tape in result.tapes.residuals] == [None] * 5
-    (finding,) = told(result, "survey.no_spare_tape")
+    (finding,) = reported(result, "survey.no_spare_tape")
     assert finding.message.startswith("Nothing checks this plan")
 
 
@@ -126,7 +126,7 @@ def test_a_flat_cut_is_told(small: Any) -> None:
     result = small.taped(
         [("A", "B", 6000.0), ("A", "C", 3010.0), ("B", "C", 3010.0), ("A", "D", 5000.0), ("B", "D", 5000.0)], LEFT
     )
-    (finding,) = told(result, "survey.tape_angle")
+    (finding,) = reported(result, "survey.tape_angle")
     assert finding.place == "point C"
     assert finding.value == pytest.approx(2 * math.degrees(math.asin(3000 / 3010)))
     assert finding.limit == 150.0
@@ -171,7 +171,7 @@ def test_the_network_equals_a_general_least_squares_program(small: Any) -> None:
 
 def test_with_one_spare_tape_a_slip_shows_but_cannot_be_placed(small: Any) -> None:
     result = small.taped(braced({("A", "C"): 60.0}), LEFT)
-    (finding,) = told(result, "survey.tape_error_unplaced")
+    (finding,) = reported(result, "survey.tape_error_unplaced")
     assert result.tapes.spare == 1
     assert finding.severity is Severity.STOP
     assert "one spare tape can show the error but not place it" in finding.message
@@ -183,7 +183,7 @@ def test_with_one_spare_tape_a_slip_shows_but_cannot_be_placed(small: Any) -> No
 def test_with_more_spare_tapes_the_slip_is_named_with_its_size(small: Any) -> None:
     result = small.taped(braced({("B", "D"): 60.0}, "ABCDM"), [*LEFT, ("M", "A", "B", "left")])
     assert result.tapes.spare == 3
-    (finding,) = told(result, "survey.tape_suspect")
+    (finding,) = reported(result, "survey.tape_suspect")
     assert finding.place == "tape B–D"
     assert finding.value == pytest.approx(60.0, abs=1.0)
     assert "too long" in finding.message
@@ -196,8 +196,8 @@ def test_two_separate_figures_with_a_spare_tape_each_do_not_name_one_tape(small:
     tapes = [(p[0], p[1], math.dist(places[p[0]], places[p[1]]) + (50.0 if p == "AC" else 0.0)) for p in pairs]
     result = small.taped(tapes, [*LEFT, ("E", "A", "B", "right"), ("F", "A", "B", "right")])
     assert result.tapes.spare == 2
-    assert not told(result, "survey.tape_suspect")
-    (finding,) = told(result, "survey.tape_error_unplaced")
+    assert not reported(result, "survey.tape_suspect")
+    (finding,) = reported(result, "survey.tape_error_unplaced")
     assert "A–C" in finding.message
     assert "E–F" not in finding.message
 
@@ -205,13 +205,13 @@ def test_two_separate_figures_with_a_spare_tape_each_do_not_name_one_tape(small:
 def test_a_tape_that_nothing_checks_is_named(small: Any) -> None:
     tapes = [*braced(), ("A", "M", between("A", "M")), ("B", "M", between("B", "M"))]
     result = small.taped(tapes, [*LEFT, ("M", "A", "B", "left")])
-    assert [finding.place for finding in told(result, "survey.tape_unchecked")] == ["tape A–M", "tape B–M"]
+    assert [finding.place for finding in reported(result, "survey.tape_unchecked")] == ["tape A–M", "tape B–M"]
 
 
 def test_true_tapes_fit_better_than_chance(small: Any) -> None:
     result = small.taped(braced(names="ABCDM"), [*LEFT, ("M", "A", "B", "left")])
     assert result.tapes.ratio < result.tapes.ratio_low
-    assert told(result, "survey.tapes_agree_well")[0].severity is Severity.NOTE
+    assert reported(result, "survey.tapes_agree_well")[0].severity is Severity.NOTE
 
 
 def test_a_point_free_to_move_sideways_is_told(small: Any) -> None:
@@ -300,7 +300,7 @@ def test_two_slips_are_taken_out_one_after_the_other(small: Any) -> None:
     assert set(suspects) == set(slips)
     assert suspects["B", "D"] == pytest.approx(80.0, abs=3.0)
     assert suspects["A", "N"] == pytest.approx(-60.0, abs=3.0)
-    assert len(told(result, "survey.tape_suspect")) == 2
+    assert len(reported(result, "survey.tape_suspect")) == 2
 
 
 def test_the_next_tape_is_advised_in_words(small: Any) -> None:
@@ -309,14 +309,14 @@ def test_the_next_tape_is_advised_in_words(small: Any) -> None:
     more = result.tapes.next_tape
     assert more.gain == "check"
     assert "M" in {more.start, more.end}
-    (finding,) = told(result, "survey.next_tape")
+    (finding,) = reported(result, "survey.next_tape")
     assert f"One tape from {more.start} to {more.end}" in finding.message
 
 
 def test_an_error_that_has_no_place_comes_with_the_tape_that_settles_it(small: Any) -> None:
     tapes = [*braced({("A", "C"): 60.0}), ("A", "M", between("A", "M")), ("B", "M", between("B", "M"))]
     result = small.taped(tapes, [*LEFT, ("M", "A", "B", "left")])
-    (finding,) = told(result, "survey.tape_error_unplaced")
+    (finding,) = reported(result, "survey.tape_error_unplaced")
     assert result.tapes.next_tape.gain == "place"
     assert "goes furthest to settle it" in finding.message
 

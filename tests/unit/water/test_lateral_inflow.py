@@ -114,9 +114,9 @@ def test_in_a_steep_channel_the_control_lies_inside_and_stands_at_critical_depth
 def test_a_long_channel_comes_near_the_steady_depth_and_steady_depth_is_mannings():
     depth = normal_depth_m(0.1, 0.003, 0.012, 0.005)
     assert friction_slope(0.1, depth, 0.003, 0.012) == pytest.approx(0.005)
-    told = collector_channel(100.0, 100.0, 100_000.0, 0.5, 0.012, 3.0, 0.0, 0.0)
-    assert told["steady_mm"] == pytest.approx(1e3 * depth)
-    assert told["deepest_mm"] == pytest.approx(told["steady_mm"], rel=0.05)
+    reported = collector_channel(100.0, 100.0, 100_000.0, 0.5, 0.012, 3.0, 0.0, 0.0)
+    assert reported["steady_mm"] == pytest.approx(1e3 * depth)
+    assert reported["deepest_mm"] == pytest.approx(reported["steady_mm"], rel=0.05)
 
 
 def test_a_channel_whose_sides_grow_with_its_fall_has_more_freeboard():

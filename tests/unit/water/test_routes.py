@@ -51,10 +51,10 @@ def highway(small, neighbour="highway"):
 def test_a_tie_in_on_a_highway_boundary_is_the_highway(drive):
     highway(drive)
     water = drained(drive)
-    told = found(water)["water.over_boundary"]
-    assert told.severity is Severity.STOP
-    assert told.value == pytest.approx(57.2 * 0.014)
-    assert "section 163" in told.figure.place
+    reported = found(water)["water.over_boundary"]
+    assert reported.severity is Severity.STOP
+    assert reported.value == pytest.approx(57.2 * 0.014)
+    assert "section 163" in reported.figure.place
     (caught,) = water.catchments
     assert (caught.kind, caught.beyond, caught.outfall) == (TakerKind.BOUNDARY, Beyond.HIGHWAY, None)
 
@@ -66,9 +66,9 @@ def test_a_tie_in_that_says_whose_it_is_needs_no_boundary(drive, beyond):
 
 
 def test_where_nothing_says_what_lies_beyond_it_is_asked(drive):
-    told = found(drained(drive))
-    assert told["water.beyond_not_known"].severity is Severity.CHECK
-    assert "water.over_boundary" not in told
+    reported = found(drained(drive))
+    assert reported["water.beyond_not_known"].severity is Severity.CHECK
+    assert "water.over_boundary" not in reported
 
 
 def test_own_paving_is_not_followed_and_says_so(drive):
@@ -96,8 +96,8 @@ def test_own_ground_on_a_highway_boundary_is_disputed(drive):
 @pytest.mark.parametrize("said", [{}, {"beyond": "highway"}, {"beyond": "own_paving"}])
 def test_the_front_counts_all_that_does_not_end_in_ground(drive, said):
     drive.site["tie_ins"] = [tie(**said)]
-    told = found(drained(drive))["water.front_garden"]
-    assert "57.2 m² are paved at the front and 57.2 m² of it" in told.message
+    reported = found(drained(drive))["water.front_garden"]
+    assert "57.2 m² are paved at the front and 57.2 m² of it" in reported.message
 
 
 def test_a_boundary_that_runs_away_from_the_edge_does_not_take_its_water(drive):
@@ -196,13 +196,13 @@ def test_water_goes_only_where_it_enters_the_next_area(small):
 def test_the_front_follows_water_over_another_area_to_the_road(small):
     terraces(small, steps=False)
     small.document["areas"][1]["position"] = "front"
-    told = found(drained(small))
-    assert "water.front_garden" not in told
+    reported = found(drained(small))
+    assert "water.front_garden" not in reported
     small.site["channels"] = []
     small.site["boundaries"] = [{"name": "Road", "start": "L0", "end": "L1", "neighbour": "highway"}]
-    told = found(drained(small))
-    assert "10.6 m² of it do not drain" in told["water.front_garden"].message
-    assert "20.0 m² of Lower and 10.6 m² that drain onto it" in told["water.over_boundary"].message
+    reported = found(drained(small))
+    assert "10.6 m² of it do not drain" in reported["water.front_garden"].message
+    assert "20.0 m² of Lower and 10.6 m² that drain onto it" in reported["water.over_boundary"].message
 
 
 def facing(small, one_in=60.0, cross=None):
@@ -244,17 +244,17 @@ def valley(small, cross=80.0):
 def test_a_joint_that_falls_to_a_free_edge_lets_the_water_out(small):
     valley(small)
     water = drained(small)
-    (told,) = water.findings
-    assert (told.code, told.severity) == ("water.joint_runs_out", Severity.CHECK)
-    assert told.at_mm == pytest.approx((5000.0, 3000.0), abs=25.0)
-    assert told.value == pytest.approx(1.0 / 80.0, rel=0.01)
+    (reported,) = water.findings
+    assert (reported.code, reported.severity) == ("water.joint_runs_out", Severity.CHECK)
+    assert reported.at_mm == pytest.approx((5000.0, 3000.0), abs=25.0)
+    assert reported.value == pytest.approx(1.0 / 80.0, rel=0.01)
     assert sum(each.area_m2 for each in water.catchments if each.outfall == "Bed") == pytest.approx(30.0)
 
 
 def test_a_joint_that_falls_slowly_is_slow_to_clear(small):
     valley(small, 200.0)
-    (told,) = drained(small).findings
-    assert "flatter than 1 in 100 is slow to clear" in told.message
+    (reported,) = drained(small).findings
+    assert "flatter than 1 in 100 is slow to clear" in reported.message
 
 
 @pytest.mark.parametrize("side", [0, 1])
@@ -264,18 +264,18 @@ def test_a_joint_that_falls_to_a_wall_or_kerb_still_says_stop(small, side):
         small.site["walls"] = [{"name": "House", "start": "N1", "end": "N2", "dpc_level_mm": 1300.0}]
     else:
         small.document["areas"][0]["edges"] = [{"corner": "N1", "restraint": "kerb"}]
-    told = found(drained(small))
-    assert told["water.runs_in_circle"].severity is Severity.STOP
-    assert "water.joint_runs_out" not in told
+    reported = found(drained(small))
+    assert reported["water.runs_in_circle"].severity is Severity.STOP
+    assert "water.joint_runs_out" not in reported
 
 
 @pytest.mark.parametrize(("neighbour", "code"), [("highway", "water.over_boundary"), ("own", "water.onto_own_ground")])
 def test_a_joint_that_falls_to_a_boundary_is_judged_by_it(small, neighbour, code):
     valley(small)
     small.site["boundaries"] = [{"name": "Line", "start": "N1", "end": "N2", "neighbour": neighbour}]
-    told = found(drained(small))
-    assert told[code].severity is (Severity.STOP if neighbour == "highway" else Severity.NOTE)
-    assert "water.runs_in_circle" not in told
+    reported = found(drained(small))
+    assert reported[code].severity is (Severity.STOP if neighbour == "highway" else Severity.NOTE)
+    assert "water.runs_in_circle" not in reported
 
 
 def test_what_only_runs_into_a_circle_is_not_said_to_get_its_water_back(small):

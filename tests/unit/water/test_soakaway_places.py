@@ -18,7 +18,7 @@ def pit(name, point=None):
     return {"name": name, "kind": "soakaway", "confirmed": True, "soakaway": size}
 
 
-def told(small, edition="england"):
+def reported(small, edition="england"):
     small.rules = rulebook.load(edition)
     job, measured = small.surveyed()
     found = drain(job, measured, finished_levels(job, measured, small.rules), small.rules).findings
@@ -41,7 +41,7 @@ def house(small):
 )
 def test_five_metres_from_the_house_counted_from_the_pit_and_not_from_its_middle(house, middle_mm, severity):
     house.point("S", 3000.0, middle_mm)
-    found = told(house)
+    found = reported(house)
     if severity is None:
         assert found == []
         return
@@ -56,7 +56,7 @@ def test_five_metres_from_the_house_counted_from_the_pit_and_not_from_its_middle
 def test_a_garden_wall_and_the_edge_of_paving_are_no_house(house):
     house.site["walls"] = [{"name": "Garden wall", "start": "P0", "end": "P1"}]
     house.point("S", 3000.0, 2000.0)
-    assert told(house) == []
+    assert reported(house) == []
 
 
 @pytest.mark.parametrize(
@@ -75,7 +75,7 @@ def test_boundaries_and_roads_by_edition(house, neighbour, edition, limit):
     house.point("B1", 6000.0, 22_000.0)
     house.site["boundaries"] = [{"name": "Fence", "start": "B0", "end": "B1", "neighbour": neighbour}]
     house.document["identity"]["locality"] = edition
-    found = told(house, edition)
+    found = reported(house, edition)
     assert [each.limit for each in found] == ([] if limit is None else [limit])
     assert all(each.severity is Severity.CHECK for each in found)
     if limit is not None:
@@ -86,7 +86,7 @@ def test_two_soakaways_lie_apart(house):
     house.site["outfalls"].append(pit("Second", "T"))
     house.point("S", 3000.0, 20_000.0)
     house.point("T", 11_000.0, 20_000.0)
-    (finding,) = told(house)
+    (finding,) = reported(house)
     assert finding.place == "outfall Pit, soakaway Second"
     assert (finding.limit, finding.value) == (10.0, pytest.approx(8.0 - 2 * 0.5))
 
@@ -94,14 +94,14 @@ def test_two_soakaways_lie_apart(house):
 def test_without_its_place_the_rule_is_told_instead(house):
     house.site["outfalls"] = [pit("Pit")]
     house.site["channels"] = [{"name": "Slot", "start": "P3", "end": "P2", "outfall": "Pit"}]
-    codes = [each.code for each in told(house)]
+    codes = [each.code for each in reported(house)]
     assert codes == ["water.soakaway"]
 
 
 def test_high_groundwater_is_told(house):
     house.point("S", 3000.0, 20_000.0)
     house.site["ground"]["water_table"] = "high"
-    (finding,) = told(house)
+    (finding,) = reported(house)
     assert (finding.code, finding.limit) == ("water.soakaway_in_groundwater", 1.0)
 
 
@@ -112,8 +112,8 @@ def test_a_soakaway_at_a_point_that_nobody_measured_is_a_fault(house):
 
 def test_ground_beside_a_house_in_the_united_states(house):
     house.point("S", 3000.0, 20_000.0)
-    (finding,) = told(house, "usa")
+    (finding,) = reported(house, "usa")
     assert (finding.code, finding.figure.source) == ("water.ground_from_house", "irc_r401_3")
     assert finding.message.endswith("check with your local building department.")
     house.site["walls"] = []
-    assert told(house, "usa") == []
+    assert reported(house, "usa") == []

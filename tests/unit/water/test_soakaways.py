@@ -56,9 +56,9 @@ def test_a_pit_that_is_too_small_says_stop_with_ways_out(small):
 
 
 def test_clay_takes_no_soakaway(small):
-    told = codes(drained(small, RAIN, infiltration_m_per_s=1e-7))
-    assert told["water.ground_too_tight"] is Severity.STOP
-    assert told["water.soakaway_slow"] is Severity.CHECK
+    reported = codes(drained(small, RAIN, infiltration_m_per_s=1e-7))
+    assert reported["water.ground_too_tight"] is Severity.STOP
+    assert reported["water.soakaway_slow"] is Severity.CHECK
 
 
 def test_without_the_rain_of_the_place_nothing_is_claimed(small):

@@ -42,7 +42,7 @@ def test_without_rain_of_the_place_the_flat_rate_is_told_as_such(small):
     sloping(small, ground_per_m=-20.0)
     storm = drained(small).storm
     assert storm.depth_mm == pytest.approx(RULES.value("water.rain_mm_per_h") / 2.0)
-    assert "no rain of the place" in storm.told
+    assert "no rain of the place" in storm.reported
 
 
 def test_after_the_job_all_the_rain_runs_where_the_paving_falls(small):
@@ -93,7 +93,7 @@ def test_a_table_of_rain_goes_before_the_tables_of_the_rulebook(small):
     storm = drained(small).storm
     # 30 min lies between 10 and 60
     assert storm.depth_mm == pytest.approx(12.0 + (30.0 - 12.0) * 20.0 / 50.0)
-    assert "own table" in storm.told
+    assert "own table" in storm.reported
 
 
 @pytest.mark.parametrize(

@@ -117,13 +117,13 @@ def test_water_over_a_boundary_to_a_neighbour_says_stop_and_to_oneself_not(small
     small.site["boundaries"] = [{"name": "Fence", "start": "P3", "end": "P2", "neighbour": "neighbour"}]
     assert codes(drained(small)) == ["water.over_boundary"]
     small.site["boundaries"][0]["neighbour"] = "own"
-    (told,) = drained(small).findings
-    assert (told.code, told.severity.value) == ("water.onto_own_ground", "check")
-    assert "no border or lawn is named" in told.message
+    (reported,) = drained(small).findings
+    assert (reported.code, reported.severity.value) == ("water.onto_own_ground", "check")
+    assert "no border or lawn is named" in reported.message
     small.site["outfalls"] = [{"name": "Bed", "kind": "border", "confirmed": True}]
-    (told,) = drained(small).findings
-    assert (told.code, told.severity.value) == ("water.onto_own_ground", "note")
-    assert "Past the line nothing was looked at" in told.message
+    (reported,) = drained(small).findings
+    assert (reported.code, reported.severity.value) == ("water.onto_own_ground", "note")
+    assert "Past the line nothing was looked at" in reported.message
 
 
 def test_no_outfall_unknown_outfall_and_unseen_outfall(small):
@@ -161,7 +161,7 @@ def test_wales_and_scotland_have_no_allowance_at_the_front_and_elsewhere_has_no_
     for edition in ("england", "wales", "scotland", "ireland", "usa", "elsewhere"):
         small.rules = rulebook.load(edition)
         found[edition] = "water.front_garden" in codes(drained(small))
-    assert {edition for edition, told in found.items() if told} == {"wales", "scotland"}
+    assert {edition for edition, reported in found.items() if reported} == {"wales", "scotland"}
 
 
 def test_water_runs_on_to_the_next_area(small):
@@ -207,9 +207,9 @@ def test_a_channel_at_the_high_end_of_a_kerb_leaves_it_held(small):
 
 def test_the_gully_that_a_held_kerb_is_offered_is_new_and_drains_it(small):
     kerbed(small)
-    (told,) = [each for each in drained(small).findings if "P2–P3" in each.place]
-    assert told.code == "water.held_by_kerb"
-    (way,) = [each for each in told.options if "gully" in each.words]
+    (reported,) = [each for each in drained(small).findings if "P2–P3" in each.place]
+    assert reported.code == "water.held_by_kerb"
+    (way,) = [each for each in reported.options if "gully" in each.words]
     fields = {each.path: each.value for each in way.changes}
     made = {path.rsplit(".", 1)[1]: value for path, value in fields.items() if path.startswith("site.gullies.0.")}
     place = {path.rsplit(".", 1)[1]: value for path, value in fields.items() if path.startswith("measurements.")}

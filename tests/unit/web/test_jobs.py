@@ -10,9 +10,11 @@ OLD = (Path(__file__).parents[1] / "job" / "samples" / "version_1.json").read_te
 
 
 def test_a_job_is_opened_changed_and_kept(client, demo):
-    told = client.get(f"/api/jobs/{demo}").json()
-    told["document"]["identity"]["title"] = "Another title"
-    kept = client.put(f"/api/jobs/{demo}", json={"rev": told["rev"], "document": told["document"], "note": "renamed"})
+    reported = client.get(f"/api/jobs/{demo}").json()
+    reported["document"]["identity"]["title"] = "Another title"
+    kept = client.put(
+        f"/api/jobs/{demo}", json={"rev": reported["rev"], "document": reported["document"], "note": "renamed"}
+    )
     assert kept.json() == {"rev": 2}
     assert client.get(f"/api/jobs/{demo}").json()["document"]["identity"]["title"] == "Another title"
     assert client.get(f"/api/jobs/{demo}/revisions").json()["revisions"][0]["note"] == "renamed"
@@ -20,8 +22,8 @@ def test_a_job_is_opened_changed_and_kept(client, demo):
 
 
 def test_two_windows_never_lose_a_change(client, demo):
-    told = client.get(f"/api/jobs/{demo}").json()
-    first, second = json.loads(json.dumps(told["document"])), json.loads(json.dumps(told["document"]))
+    reported = client.get(f"/api/jobs/{demo}").json()
+    first, second = json.loads(json.dumps(reported["document"])), json.loads(json.dumps(reported["document"]))
     first["identity"]["title"], second["identity"]["title"] = "First window", "Second window"
     assert client.put(f"/api/jobs/{demo}", json={"rev": 1, "document": first}).status_code == 200
     refused = client.put(f"/api/jobs/{demo}", json={"rev": 1, "document": second})
@@ -33,8 +35,8 @@ def test_two_windows_never_lose_a_change(client, demo):
 def test_a_document_that_is_no_plan_yet_is_kept_all_the_same(client):
     kept = client.post("/api/jobs", json={"document": {"identity": {"title": "Half a job"}}})
     assert kept.status_code == 201
-    told = client.get(f"/api/jobs/{kept.json()['id']}").json()
-    assert told["document"] == {"identity": {"title": "Half a job"}}
+    reported = client.get(f"/api/jobs/{kept.json()['id']}").json()
+    assert reported["document"] == {"identity": {"title": "Half a job"}}
 
 
 def test_a_new_job_makes_a_plan_that_stops_at_what_nobody_read_only(client):
@@ -42,9 +44,9 @@ def test_a_new_job_makes_a_plan_that_stops_at_what_nobody_read_only(client):
     document = client.get(f"/api/jobs/{made['id']}").json()["document"]
     assert document["identity"]["title"] == "Behind the kitchen"
     assert document["identity"]["invented"] is True
-    told = client.post("/api/plan", json=document).json()
-    assert told["faults"] == []
-    stops = [one["code"] for one in told["plan"]["findings"] if one["severity"] == "stop"]
+    reported = client.post("/api/plan", json=document).json()
+    assert reported["faults"] == []
+    stops = [one["code"] for one in reported["plan"]["findings"] if one["severity"] == "stop"]
     assert stops == ["survey.dpc_not_read"]
 
 

@@ -108,18 +108,18 @@ def test_a_kept_document_that_cannot_be_read_opens_as_a_draft_with_its_revisions
         raw.execute("UPDATE job SET document = ?, summary = NULL WHERE id = ?", (UNREADABLE[what](good), demo))
         raw.execute("UPDATE revision SET document = ? WHERE job_id = ? AND rev = 2", (UNREADABLE[what](good), demo))
         raw.commit()
-    told = client.get(f"/api/jobs/{demo}").json()
+    reported = client.get(f"/api/jobs/{demo}").json()
     readable = what in {"a mark before", "half a job", "nonsense"}
-    assert bool(told.get("fault")) != readable
-    assert (told["document"] is None) == (what in {"cut short", "nothing", "no object"})
+    assert bool(reported.get("fault")) != readable
+    assert (reported["document"] is None) == (what in {"cut short", "nothing", "no object"})
     for path in ("", "/revisions", "/revisions/1", "/revisions/2", "/site-plan", "/photos", "/document.json"):
         assert client.get(f"/api/jobs/{demo}{path}").status_code == 200, path
-    assert client.get(f"/api/jobs/{demo}/site-plan").json()["document"] == told["document"]
+    assert client.get(f"/api/jobs/{demo}/site-plan").json()["document"] == reported["document"]
     assert client.get("/api/jobs").status_code == 200
     assert client.get(f"/jobs/{demo}").status_code == 200
     assert client.get(f"/api/jobs/{demo}/customer").status_code in {200, 422}
     assert client.get(f"/jobs/{demo}/site-sheet.html").status_code in {200, 422}
-    assert client.post("/api/preview", content=json.dumps(told["document"])).status_code == 200
+    assert client.post("/api/preview", content=json.dumps(reported["document"])).status_code == 200
     assert client.post("/api/jobs", json={"copy_of": demo}).status_code in {201, 422}
     delivery = {"id": f"d-{demo}", "kind": "tapes", "entries": [{"start": "A", "end": "C", "length_mm": 9000.0}]}
     assert client.post(f"/api/jobs/{demo}/deliveries", json=delivery).status_code in {200, 422}

@@ -12,25 +12,25 @@ from pavewright.papers import plan_json
 
 def wait(client, long_task):
     for _ in range(1200):
-        told = client.get(f"/api/long-tasks/{long_task}").json()
-        if told["state"] not in {"waiting", "working"}:
-            return told
+        reported = client.get(f"/api/long-tasks/{long_task}").json()
+        if reported["state"] not in {"waiting", "working"}:
+            return reported
         time.sleep(0.1)
-    raise AssertionError(told)
+    raise AssertionError(reported)
 
 
 def test_a_plan_of_the_screen_is_the_plan_of_the_command_line(client, made_plan):
-    told = client.post("/api/plan", content=demo_document()).json()
-    assert told["plan"] == json.loads(plan_json(made_plan("demo")))
-    assert told["sources"]["common_practice"]
+    reported = client.post("/api/plan", content=demo_document()).json()
+    assert reported["plan"] == json.loads(plan_json(made_plan("demo")))
+    assert reported["sources"]["common_practice"]
 
 
 def test_a_bad_document_is_told_with_every_fault_and_its_place(client, document):
     document["areas"][0]["laying"]["joint_mm"] = -5
     document["identity"]["locality"] = "atlantis"
-    told = client.post("/api/plan", json=document).json()
-    assert told["plan"] is None
-    assert {"areas.0.laying.joint_mm", "identity.locality"} <= {fault["path"] for fault in told["faults"]}
+    reported = client.post("/api/plan", json=document).json()
+    assert reported["plan"] is None
+    assert {"areas.0.laying.joint_mm", "identity.locality"} <= {fault["path"] for fault in reported["faults"]}
 
 
 def test_a_preview_says_what_the_plan_says(client, document):
@@ -40,9 +40,9 @@ def test_a_preview_says_what_the_plan_says(client, document):
 
 
 def test_papers_of_the_screen_are_those_of_the_command_line(client, document):
-    told = client.post("/api/long-tasks", json={"verb": "pack", "document": document})
-    assert told.status_code == 202
-    long_task = told.json()["long_task"]
+    reported = client.post("/api/long-tasks", json={"verb": "pack", "document": document})
+    assert reported.status_code == 202
+    long_task = reported.json()["long_task"]
     assert wait(client, long_task)["state"] == "done"
     with zipfile.ZipFile(io.BytesIO(client.get(f"/api/long-tasks/{long_task}/papers/all.zip").content)) as archive:
         found = {name: archive.read(name) for name in archive.namelist()}
@@ -78,9 +78,9 @@ def test_a_drawing_comes_as_on_paper_or_not_at_all(client, document):
 
 
 def test_a_sum_is_worked_out_or_refused_with_a_sentence(client):
-    told = client.post("/api/sums", json={"name": "fall", "given": {"run_mm": 3000, "one_in": 60}})
-    assert told.json() == {"answers": told.json()["answers"], "taken": []}
-    assert told.json()["answers"]["drop_mm"] == 50.0
+    reported = client.post("/api/sums", json={"name": "fall", "given": {"run_mm": 3000, "one_in": 60}})
+    assert reported.json() == {"answers": reported.json()["answers"], "taken": []}
+    assert reported.json()["answers"]["drop_mm"] == 50.0
     refused = client.post("/api/sums", json={"name": "fall", "given": {"run_mm": "long"}})
     assert refused.status_code == 422
     assert "run_mm" in refused.json()["message"]
@@ -93,9 +93,9 @@ def test_every_sum_is_listed_with_its_source(client):
 
 
 def test_the_customer_of_a_kept_job_sees_the_price_and_nothing_of_cost(client, demo, made_plan):
-    told = client.get(f"/api/jobs/{demo}/customer").json()
+    reported = client.get(f"/api/jobs/{demo}/customer").json()
     plan = made_plan("demo")
-    assert told["to_pay_minor"] == plan.cost.total_minor
-    words = json.dumps({name: value for name, value in told.items() if name != "pictures"}).lower()
+    assert reported["to_pay_minor"] == plan.cost.total_minor
+    words = json.dumps({name: value for name, value in reported.items() if name != "pictures"}).lower()
     for word in ("margin", "overhead", "prime", "labour", "rate_minor"):
         assert word not in words

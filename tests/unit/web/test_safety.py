@@ -142,5 +142,5 @@ def test_a_job_with_anything_in_it_is_planned_or_told_its_faults(client, changes
         here[path[-1]] = value
     answer = client.post("/api/plan", json=document)
     assert answer.status_code == 200
-    told = answer.json()
-    assert (told["plan"] is None) == bool(told["faults"])
+    reported = answer.json()
+    assert (reported["plan"] is None) == bool(reported["faults"])

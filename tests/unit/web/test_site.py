@@ -39,8 +39,8 @@ def test_the_same_reading_from_many_at_once_counts_once(client, demo):
         return client.post(f"/api/jobs/{demo}/deliveries", json=delivery("many")).json()["state"]
 
     with ThreadPoolExecutor(8) as crowd:
-        told = list(crowd.map(send, range(8)))
-    assert sorted(told) == ["kept"] + ["repeated"] * 7
+        reported = list(crowd.map(send, range(8)))
+    assert sorted(reported) == ["kept"] + ["repeated"] * 7
     assert len(tapes(client, demo)) == before + 1
 
 
@@ -82,10 +82,10 @@ def test_readings_for_no_job_are_not_swallowed(client):
 
 
 def test_the_plan_to_take_along_has_heights_places_and_limits(client, demo):
-    told = client.get(f"/api/jobs/{demo}/site-plan").json()
-    view = told["view"]
-    assert (told["id"], told["rev"], told["faults"]) == (demo, 1, [])
-    assert told["document"]["identity"]["title"]
+    reported = client.get(f"/api/jobs/{demo}/site-plan").json()
+    view = reported["view"]
+    assert (reported["id"], reported["rev"], reported["faults"]) == (demo, 1, [])
+    assert reported["document"]["identity"]["title"]
     assert view["level_limit"]["value"] == 6.0
     assert view["misclosure_per_setup"]["value"] == 5.0
     assert {"label", "area", "at", "planned_mm"} == set(view["grid"][0])
@@ -97,9 +97,9 @@ def test_the_plan_to_take_along_has_heights_places_and_limits(client, demo):
 
 def test_a_job_that_makes_no_plan_says_so(client):
     made = client.post("/api/jobs", json={"document": {"identity": {"title": "Half a job"}}}).json()
-    told = client.get(f"/api/jobs/{made['id']}/site-plan").json()
-    assert told["view"] is None
-    assert told["faults"]
+    reported = client.get(f"/api/jobs/{made['id']}/site-plan").json()
+    assert reported["view"] is None
+    assert reported["faults"]
     assert client.get(f"/jobs/{made['id']}/site-sheet.html").status_code == 422
 
 
@@ -140,8 +140,8 @@ def test_a_photo_loses_where_it_was_taken_and_stands_upright(client, demo):
     assert {"exif", "comment", "icc_profile"} & set(back.info) == set()
     for word in (b"camera", b"secret", b"GPS", b"Exif"):
         assert word not in answer.content
-    (told,) = client.get(f"/api/jobs/{demo}/photos").json()["photos"]
-    assert (told["note"], told["place"]) == ("Trial hole", [1200.0, -50.5])
+    (reported,) = client.get(f"/api/jobs/{demo}/photos").json()["photos"]
+    assert (reported["note"], reported["place"]) == ("Trial hole", [1200.0, -50.5])
 
 
 def test_a_photo_arrives_once_and_is_taken_away(client, demo):

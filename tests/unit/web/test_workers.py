@@ -85,14 +85,14 @@ def test_one_persons_long_plans_do_not_keep_another_person_waiting(tmp_path):
         async with closing(workers_of(plan=Lane(workers=2))) as workers:
             first, second = Held(workers, tmp_path, ANN), Held(workers, tmp_path, ANN)
             await first.begun.wait()
-            told = await workers.ask("plan", "name", b"", seconds=PATIENT_S, asker=Asker(BEN))
+            reported = await workers.ask("plan", "name", b"", seconds=PATIENT_S, asker=Asker(BEN))
             waiting = not second.begun.is_set()
             await first.let_go()
             await second.let_go()
-            return told, waiting
+            return reported, waiting
 
-    told, waiting = played(play)
-    assert told
+    reported, waiting = played(play)
+    assert reported
     assert waiting
 
 
@@ -104,13 +104,13 @@ def test_work_over_its_limit_is_ended_with_the_cause_and_the_next_is_answered_by
             with pytest.raises(WorkStoppedError) as stopped:
                 await workers.ask("plan", "preview", json.dumps(document).encode(), seconds=0.2, asker=Asker(ANN))
             # shorter than a worker takes to load: loading does not count
-            told = await workers.ask("plan", "name", b"", seconds=0.5, asker=Asker(BEN))
-            return str(stopped.value), told
+            reported = await workers.ask("plan", "name", b"", seconds=0.5, asker=Asker(BEN))
+            return str(stopped.value), reported
 
-    words, told = played(play)
+    words, reported = played(play)
     assert "in the midst of held" in words
     assert "the outline of area Lawn edge has 2,000 corners" in words
-    assert told
+    assert reported
 
 
 def test_a_worker_that_takes_too_much_memory_is_ended_and_the_next_is_answered():
@@ -243,12 +243,12 @@ def test_a_further_errand_is_refused_in_words_and_the_first_goes_on(tmp_path):
                 long_tasks.begin("hold", b"", BEN)
             await asyncio.to_thread(pipes[0].write_text, "papers")
             await long_tasks._all[names[0]].task
-            told = long_tasks.told(names[0]), long_tasks.result(names[0]), refused.value.own
+            reported = long_tasks.reported(names[0]), long_tasks.result(names[0]), refused.value.own
             long_tasks.close()
-            return told
+            return reported
 
-    told, brought, own = played(play)
-    assert told["state"] == "done"
+    reported, brought, own = played(play)
+    assert reported["state"] == "done"
     assert brought == b"papers"
     assert own
 
@@ -279,7 +279,7 @@ def test_a_stopped_errand_leaves_no_child_of_its_worker(tmp_path):
             pid = int(await asyncio.to_thread(pipe.read_text))
             long_tasks.stop(name)
             await gone(pid)
-            return long_tasks.told(name)["state"]
+            return long_tasks.reported(name)["state"]
 
     assert played(play) == "stopped"
 

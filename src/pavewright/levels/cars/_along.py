@@ -44,7 +44,7 @@ def along_ways(drive: Drive, found: tuple[Gate, ...]) -> list[Finding]:
         for way in car_ways(drive.area, drive.surface, found)
         for track in tracks(way, drive.area, apart)
     ]
-    told: dict[str, Finding] = {}
+    reported: dict[str, Finding] = {}
     for way, levels in judged:
         for each in (
             *grounds(drive, way, levels),
@@ -52,12 +52,12 @@ def along_ways(drive: Drive, found: tuple[Gate, ...]) -> list[Finding]:
             *_beside_road(drive, way, levels),
             *_transitions(drive, way, levels),
         ):
-            worst = told.get(each.code)
+            worst = reported.get(each.code)
             if worst is None or (each.value or 0.0) > (worst.value or 0.0):
-                told[each.code] = each
-    if Code.CAR_GROUNDS in told:
-        told.pop(Code.TRANSITION_WANTED, None)
-    return list(told.values())
+                reported[each.code] = each
+    if Code.CAR_GROUNDS in reported:
+        reported.pop(Code.TRANSITION_WANTED, None)
+    return list(reported.values())
 
 
 def _at(way: CarWay, along_mm: float) -> XY:
@@ -199,13 +199,13 @@ def _transitions(drive: Drive, way: CarWay, levels: Profile) -> list[Finding]:
     steep = units.one_in_n_to_fall(drive.figures.cars.transition_from.value)
     figure = drive.figures.cars.transition_break
     length = drive.figures.cars.transition_mm
-    slopes, told = levels.gradients, []
+    slopes, reported = levels.gradients, []
     for number in range(1, len(slopes)):
         before, after = slopes[number - 1], slopes[number]
         change, at = abs(after - before), levels.along_mm[number]
         if max(abs(before), abs(after)) > steep + SLACK and change * 100.0 >= figure.value:
             message, options = words.transition_wanted(drive.area.name, way, at, steep, change, length)
-            told.append(
+            reported.append(
                 Finding(
                     Code.TRANSITION_WANTED,
                     Severity.CHECK,
@@ -220,4 +220,4 @@ def _transitions(drive: Drive, way: CarWay, levels: Profile) -> list[Finding]:
                     at_mm=_at(way, at),
                 )
             )
-    return told
+    return reported

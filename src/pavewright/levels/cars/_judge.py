@@ -38,11 +38,11 @@ def car_findings(area: PlanArea, surface: FoldedSurface, site: SitePlan, figures
         return ()
     drive = Drive(area, surface, car_of(figures), figures)
     found = gates(area, site, figures)
-    told = [*_steps(drive), *(each for gate in found for each in _garage_step(drive, gate, found))]
+    reported = [*_steps(drive), *(each for gate in found for each in _garage_step(drive, gate, found))]
     if not any(fold.step_mm for fold in surface.folds):
-        told += along_ways(drive, found)
-    told += [_crossing(area, gate) for gate in found if gate.is_road][:1]
-    return tuple(told)
+        reported += along_ways(drive, found)
+    reported += [_crossing(area, gate) for gate in found if gate.is_road][:1]
+    return tuple(reported)
 
 
 def cars_pass(area: PlanArea, surface: FoldedSurface, site: SitePlan, figures: LevelFigures) -> bool:

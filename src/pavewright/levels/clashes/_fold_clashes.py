@@ -65,7 +65,7 @@ def clash(
     thing = _thing(option, rules_met)
     chain = _chain(area, option, rules_met, thing)
     others = other_ways(area, compared, job, survey, figures)
-    told = [_way(area, way, option, job, figures) for way in able]
+    reported = [_way(area, way, option, job, figures) for way in able]
     locked = [bound.thing for bound in option.task.limits if bound.locked and bound.rule in rules_met]
     never = [Option(words.not_nearer(name), facts=REFUSED) for name in dict.fromkeys(locked)]
     never += [not_moved(bound.thing) for bound in option.task.limits if bound.owner is Owner.HIGHWAY]
@@ -85,7 +85,7 @@ def clash(
         message,
         chain=chain,
         at_mm=area.gross.centre_mm if thing is None else thing.at,
-    ).with_options(worth_looking_at((*others, *told, *never)))
+    ).with_options(worth_looking_at((*others, *reported, *never)))
 
 
 def _of_highway(way: Repair, option: Candidate) -> bool:

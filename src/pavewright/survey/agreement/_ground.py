@@ -41,11 +41,11 @@ def ground_spots(job: Job, survey: Survey, figures: SurveyFigures) -> Iterator[F
         if sum(name in points for name in line.points) > 1
     ]
     on_breaks = {name for line in job.measurements.break_lines for name in line.points}
-    told: set[str] = set()
+    reported: set[str] = set()
     for group in _groups(spots, breaks, on_breaks):
         for finding, name in _of_group(group, on_breaks, figures):
-            if name not in told:
-                told.add(name)
+            if name not in reported:
+                reported.add(name)
                 yield finding
 
 

@@ -130,16 +130,19 @@ def ring_as_walked(corners: Sequence[Corner], outward: Sequence[float | None]) -
     """
     walked = [corner.xy for corner in corners]
     around: list[XY] = []
-    for number, (corner, told) in enumerate(zip(corners, outward, strict=True)):
+    for number, (corner, reported) in enumerate(zip(corners, outward, strict=True)):
         around.append(corner.xy)
         end = walked[(number + 1) % len(walked)]
         chord = math.dist(corner.xy, end)
-        if told is None and chord > 0.0:
+        if reported is None and chord > 0.0:
             ahead = (end[0] - corner.x_mm) / chord, (end[1] - corner.y_mm) / chord
             middle = (corner.x_mm + end[0]) / 2.0, (corner.y_mm + end[1]) / 2.0
             around.append((middle[0] + ahead[1] * corner.rise_mm, middle[1] - ahead[0] * corner.rise_mm))
     sign = 1.0 if _doubled_area(around) >= 0.0 else -1.0
-    rises = [(corner.rise_mm if told is None else sign * told) for corner, told in zip(corners, outward, strict=True)]
+    rises = [
+        (corner.rise_mm if reported is None else sign * reported)
+        for corner, reported in zip(corners, outward, strict=True)
+    ]
     if sign > 0.0:
         return Ring(tuple(Corner(c.name, c.x_mm, c.y_mm, rise) for c, rise in zip(corners, rises, strict=True)))
     back = tuple(

@@ -53,11 +53,11 @@ def ground_surface(
     try:
         return triangulate(ground, breaks, rings)
     except CrossingLinesError as crossing:
-        told = [" to ".join(_name_at(spots, number) for number in line) for line in crossing.lines]
+        reported = [" to ".join(_name_at(spots, number) for number in line) for line in crossing.lines]
         remarks.fault(
             "measurements.break_lines",
-            f"The break lines {told[0]} and {told[1]} cross where nothing was measured: read the staff where they "
-            f"cross, and lead both over that point.",
+            f"The break lines {reported[0]} and {reported[1]} cross where nothing was measured: read the staff where "
+            f"they cross, and lead both over that point.",
         )
         return None
     except ValueError:

@@ -131,7 +131,7 @@ def _closed(
     """Return a reduced book with its misclosure, distributed where it is small enough."""
     sums = column_sums(rows)
     setups = rows[-1].setup
-    figure, many, told = _limit_rule(book, setups, measured, figures)
+    figure, many, reported = _limit_rule(book, setups, measured, figures)
     limit = greatest_misclosure_mm(figure.value, many)
     known = levels.get(rows[-1].point)
     misclosure = None if known is None else rows[-1].level_mm - known.level_mm
@@ -145,7 +145,7 @@ def _closed(
                 "mm",
                 note=f"level found on {rows[-1].point} less its known level ({known.found_by.words})",
             ),
-            Working(f"{figure.value:g} × √{many:g}", limit, "mm", (figure,), note=told),
+            Working(f"{figure.value:g} × √{many:g}", limit, "mm", (figure,), note=reported),
         )
     checks = arithmetic_checks(rows, tuple(row.level_mm for row in rows))
     if shared_out and misclosure is not None:
@@ -195,7 +195,7 @@ def _tell_closing(
         by: Figure of the limit, what the root is taken of, and that in words.
         remarks: Where it is reported.
     """
-    figure, many, told = by
+    figure, many, reported = by
     limit = greatest_misclosure_mm(figure.value, many)
     book, last, misclosure = run.name, run.rows[-1].point, run.misclosure_mm
     if misclosure is None:
@@ -213,7 +213,7 @@ def _tell_closing(
                 Code.MISCLOSURE,
                 Severity.STOP,
                 f"level book {book}",
-                words.misclosure(book, last, misclosure, (told, limit), changed_mm),
+                words.misclosure(book, last, misclosure, (reported, limit), changed_mm),
                 value=misclosure,
                 limit=limit,
                 unit="mm",

@@ -44,8 +44,8 @@ def soakaway_places(site: Site, sizes: Iterable[PitSize], survey: Survey, figure
     apart = figures.soakaways_apart_m
     for (one, pit, at), (other, other_pit, there) in itertools.combinations(placed, 2):
         near, far = (reach + more for reach, more in zip(pit, other_pit, strict=True))
-        told = _too_near(one, f"soakaway {other.name}", distance(at, there), (near, far), apart, at)
-        found += told
+        reported = _too_near(one, f"soakaway {other.name}", distance(at, there), (near, far), apart, at)
+        found += reported
     if site.ground.water_table is WaterTable.HIGH:
         found += [_wet(outfall, figures) for outfall in site.outfalls if outfall.soakaway is not None]
     return found

@@ -217,8 +217,8 @@ masks = st.sampled_from([0, 0, 0, LEFT, NEAR, LEFT | NEAR, RIGHT | FAR])
     st.booleans(),
     st.sampled_from([SLAB, (Stock(600.0, 600.0, 4), Stock(600.0, 300.0, 2), Stock(900.0, 600.0, 6))]),
 )
-def test_every_plan_passes_the_check_and_stands_between_its_bounds(told, kerf_mm, may_turn, stock):
-    parts = [Part(number, *size, mask) for number, (size, mask) in enumerate(told)]
+def test_every_plan_passes_the_check_and_stands_between_its_bounds(reported, kerf_mm, may_turn, stock):
+    parts = [Part(number, *size, mask) for number, (size, mask) in enumerate(reported)]
     plan = saw_plan(parts, stock, kerf_mm, may_turn=may_turn, rounds=50)
     assert check_saw_plan(plan.sawn, parts, stock, kerf_mm, may_turn=may_turn) == ()
     assert plan.min_cost <= plan.cost
@@ -296,9 +296,9 @@ def test_the_check_sees_a_pair_with_no_room_for_the_saw_or_out_of_its_box():
     st.lists(st.tuples(part_sizes, st.floats(0.0, 0.9), st.integers(0, 3)), min_size=2, max_size=12),
     st.booleans(),
 )
-def test_every_plan_with_trapezia_passes_the_check_and_never_takes_more_slabs_than_their_boxes(told, may_turn):
+def test_every_plan_with_trapezia_passes_the_check_and_never_takes_more_slabs_than_their_boxes(reported, may_turn):
     parts = []
-    for number, ((along, across), share, corner) in enumerate(told):
+    for number, ((along, across), share, corner) in enumerate(reported):
         points = [(0.0, 0.0), (along, 0.0), (along * share, across), (0.0, across)]
         if corner & 1:
             points = [(along - x, y) for x, y in points]

@@ -1042,7 +1042,7 @@ export interface ShapeResidual {
 export interface SheetStorm {
   minutes: number;
   depth_mm: number;
-  told: string;
+  reported: string;
   shares: StormShare[];
 }
 

@@ -50,7 +50,7 @@ export function results(state, _say, wishes) {
       "Where it runs",
     ),
   );
-  if (water.storm?.told)
+  if (water.storm?.reported)
     out.push(facts(fact("A storm", `${plain(water.storm.depth_mm, 1)} mm in ${plain(water.storm.minutes)} min`)));
   for (const drain of water.drains)
     out.push(
