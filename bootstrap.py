@@ -143,7 +143,7 @@ def scripts() -> int:
     tests = sorted(str(path) for path in (ROOT / "tests" / "js").glob("*.test.js"))
     steps = (
         (str(packages / "typescript" / "bin" / "tsc"), "-p", "."),
-        (str(packages / "eslint" / "bin" / "eslint.js"), "."),
+        (str(packages / "eslint" / "bin" / "eslint.js"), pages, "tests/js"),
         (str(packages / "prettier" / "bin" / "prettier.cjs"), "--check", "--log-level", "warn", pages, "tests/js"),
         ("--test", "--test-reporter=dot", *tests),
     )

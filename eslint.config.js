@@ -1,5 +1,5 @@
 export default [
-  { ignores: ["**/vendor/**", "**/node_modules/**"] },
+  { ignores: ["**/vendor/**", "**/node_modules/**", ".venv/**", "docs-site/**", "demo-pack/**"] },
   {
     files: ["src/pavewright/web/static/**/*.js", "tests/js/**/*.js"],
     linterOptions: { reportUnusedDisableDirectives: "error" },
