@@ -152,7 +152,7 @@ def test_an_area_that_cannot_be_in_millimetres_is_refused(small):
 
 
 @pytest.mark.parametrize(
-    ("long_mm", "bedding", "told"),
+    ("long_mm", "bedding", "reported"),
     [(5900.0, "mortar_on_concrete", False), (6200.0, "mortar_on_concrete", True), (6200.0, "sand_on_sub_base", False)],
 )
 def test_long_paving_on_mortar_wants_movement_joints(small, long_mm, bedding, reported):
