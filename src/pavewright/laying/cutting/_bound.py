@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -54,10 +56,16 @@ def min_cost(task: SawTask) -> int:
         return 0
     if len(task.stock) == 1:
         return min_slabs(task) * int(task.stock[0, 2])
-    area = float((task.rows[:, 0] * task.rows[:, 1]).sum())
-    cheapest = float((task.stock[:, 2] / (task.stock[:, 0] * task.stock[:, 1])).min())
-    by_area = int(np.ceil(area * cheapest * (1.0 - _NEARLY)))
-    return max(by_area, min_cost_of_sizes(task), int(task.stock[:, 2].min()))
+    return max(math.ceil(cost_by_area(task)), min_cost_of_sizes(task), int(task.stock[:, 2].min()))
+
+
+def cost_by_area(task: SawTask) -> Fraction:
+    """Return what the parts cost by their area, at the price of the size that is cheapest for its own; not rounded.
+
+    Source: definition
+    """
+    price = min(Fraction(int(row[2]), int(row[0]) * int(row[1])) for row in task.stock)
+    return price * sum(int(row[0]) * int(row[1]) for row in task.rows)
 
 
 def _shares(sizes: np.ndarray, whole: int) -> np.ndarray:

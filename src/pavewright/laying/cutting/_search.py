@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from pavewright.laying.cutting._bench import Bench
-from pavewright.laying.cutting._cover import cheapest_cover
+from pavewright.laying.cutting._cover import MAX_WAYS, cheapest_cover, most_together
+from pavewright.laying.cutting._no_waste import leaves_no_waste, slabs_without_waste
 
 if TYPE_CHECKING:
     from pavewright.laying.cutting._grid import SawTask
@@ -62,7 +63,10 @@ def found_plan(task: SawTask, rounds: int, target: int, *, cover: bool) -> Found
     best, ways = _ruin_and_recreate(task, rounds, target, _SEED)
     if not cover or best.cost <= target:
         return best
-    return _covered(task, best, ways)
+    best = _covered(task, best, ways)
+    if best.cost <= target or not leaves_no_waste(task, target):
+        return best
+    return _without_waste(task, best, rounds, target)
 
 
 def _ruin_and_recreate(task: SawTask, rounds: int, target: int, seed: int) -> tuple[Found, _Ways]:
@@ -93,13 +97,9 @@ def _ruin_and_recreate(task: SawTask, rounds: int, target: int, seed: int) -> tu
     return Found(plan, sizes[sizes >= 0], cost), ways
 
 
-def _covered(task: SawTask, best: Found, ways: _Ways) -> Found:
+def _covered(task: SawTask, best: Found, ways: _Ways, max_ways: int = MAX_WAYS) -> Found:
     """Return the cheapest choice of ways that cuts every part, the plan itself among them."""
-    own = [
-        np.column_stack([np.flatnonzero(best.plan[:, 0] == slab), best.plan[best.plan[:, 0] == slab, 1:]])
-        for slab in range(len(best.slabs))
-    ]
-    lines = (*ways.lines, *own)
+    lines = (*ways.lines, *_slabs_of(best))
     sizes = np.concatenate([ways.sizes, best.slabs])
     kinds = task.rows[:, 4]
     counts = np.zeros((len(lines), task.kinds), np.int64)
@@ -107,7 +107,7 @@ def _covered(task: SawTask, best: Found, ways: _Ways) -> Found:
         np.add.at(counts[number], kinds[each[:, 0]], 1)
     start = range(len(ways.lines), len(lines))
     demand = np.bincount(kinds, minlength=task.kinds)
-    chosen = cheapest_cover(counts, task.stock[sizes, 2], demand, list(start))
+    chosen = cheapest_cover(counts, task.stock[sizes, 2], demand, list(start), max_ways)
     cost = int(task.stock[sizes[chosen], 2].sum())
     return best if cost >= best.cost else _laid_out(task, [lines[way] for way in chosen], sizes[chosen], cost)
 
@@ -122,3 +122,38 @@ def _laid_out(task: SawTask, chosen: list[np.ndarray], sizes: np.ndarray, cost: 
             if left:
                 plan[left.pop()] = (slab, x, y, turn)
     return Found(plan, sizes, cost)
+
+
+def _without_waste(task: SawTask, best: Found, rounds: int, target: int) -> Found:
+    """Return a plan of as many slabs without waste as go together, and what the search finds for the parts left."""
+    whole = slabs_without_waste(task)
+    if not whole:
+        return best
+    sizes = np.array([size for size, _ in whole], np.int64)
+    lines = tuple(each for _, each in whole)
+    best = _covered(task, best, _Ways(sizes, lines), len(whole) + len(task.rows))
+    if best.cost <= target:
+        return best
+    counts = np.array([np.bincount(task.rows[each[:, 0], 4], minlength=task.kinds) for each in lines])
+    demand = np.bincount(task.rows[:, 4], minlength=task.kinds)
+    chosen = most_together(counts, task.stock[sizes, 2], demand)
+    left = demand - counts[chosen].sum(axis=0)
+    if not chosen or not left.any():
+        return best
+    parts = np.concatenate([np.flatnonzero(task.rows[:, 4] == kind)[:many] for kind, many in enumerate(left.tolist())])
+    some = replace(task, rows=task.rows[parts], parts=tuple(task.parts[part] for part in parts.tolist()))
+    spent = int(task.stock[sizes[chosen], 2].sum())
+    found = found_plan(some, rounds, target - spent, cover=True)
+    if spent + found.cost >= best.cost:
+        return best
+    own = [np.column_stack([parts[each[:, 0]], each[:, 1:]]) for each in _slabs_of(found)]
+    together = [*(lines[way] for way in chosen), *own]
+    return _laid_out(task, together, np.concatenate([sizes[chosen], found.slabs]), spent + found.cost)
+
+
+def _slabs_of(found: Found) -> list[np.ndarray]:
+    """Return part, x, y, quarter turns of what is cut from each slab of a plan."""
+    return [
+        np.column_stack([np.flatnonzero(found.plan[:, 0] == slab), found.plan[found.plan[:, 0] == slab, 1:]])
+        for slab in range(len(found.slabs))
+    ]
