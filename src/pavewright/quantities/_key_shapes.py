@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from abc import ABC, abstractmethod
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import ClassVar, Generic, TypeVar
@@ -9,15 +10,15 @@ from typing import ClassVar, Generic, TypeVar
 Kind = TypeVar("Kind", bound=StrEnum)
 
 
-class Key:
+class Key(ABC):
     """A key of the program; each kind of key is a class of its own, so that two of different kinds are never equal."""
 
     __slots__ = ()
 
     @property
+    @abstractmethod
     def text(self) -> str:
         """Its name for files and pages; no two keys of one class share one."""
-        raise NotImplementedError
 
 
 @dataclass(frozen=True, slots=True)
