@@ -208,9 +208,8 @@ def _customer(payload: bytes, report: Report) -> bytes:
     return _json(customer(_or_refuse(payload, report)))
 
 
-def _file(payload: bytes, report: Report) -> bytes:
+def _file(payload: bytes, _: Report) -> bytes:
     """Answer a file with what it holds; before it stands, on a line of its own, what is said of it as JSON."""
-    del report
     asked, content = payload.split(b"\n", 1)
     try:
         return _json(file_told(content, json.loads(asked)))

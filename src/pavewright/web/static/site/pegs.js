@@ -72,7 +72,7 @@ export function pegs(here) {
     el("button", {
       type: "button",
       class: "main pad-keep",
-      text: set_pegs.has(peg.name) ? "Not set after all" : `${peg.name} is set`,
+      text: set_pegs.has(peg.name) ? "Mark as not set" : `${peg.name} is set`,
       on: {
         click: () => {
           if (set_pegs.has(peg.name)) set_pegs.delete(peg.name);

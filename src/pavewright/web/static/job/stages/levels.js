@@ -118,7 +118,7 @@ export function inputs(state) {
       }),
     ]),
     group("Edges to meet", [items(state, ["site", "tie_ins"])]),
-    group("Prices of giving way", [
+    group("Prices of changes", [
       form(state, ["rates"], { only: ["cut_price_minor", "fill_price_minor", "changes"] }),
     ]),
   ];
