@@ -118,8 +118,6 @@ export function inputs(state) {
       }),
     ]),
     group("Edges to meet", [items(state, ["site", "tie_ins"])]),
-    group("Prices of changes", [
-      form(state, ["rates"], { only: ["cut_price_minor", "fill_price_minor", "changes"] }),
-    ]),
+    group("Prices of changes", [form(state, ["rates"], { only: ["cut_price_minor", "fill_price_minor", "changes"] })]),
   ];
 }
