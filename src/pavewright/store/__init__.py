@@ -12,6 +12,7 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.store._backups import back_up, contents_of, restore
+    from pavewright.store._devices import Device
     from pavewright.store._documents import DocumentRefusedError, ReadBack, read_back
     from pavewright.store._store import Store, open_file, open_store
     from pavewright.store._troubles import StoreTroubleError, Trouble
@@ -33,6 +34,7 @@ else:
 __all__ = [
     "Contents",
     "Delivery",
+    "Device",
     "DocumentRefusedError",
     "JobRow",
     "Kept",

@@ -64,3 +64,15 @@ PHOTOS = sa.Table(
     sa.Column("image", sa.LargeBinary, nullable=False),
 )
 """Photos, pinned to a place of the plan, by job and the name that the sender gave."""
+
+DEVICES = sa.Table(
+    "device",
+    METADATA,
+    sa.Column("id", sa.String(16), primary_key=True),
+    sa.Column("name", sa.Text, nullable=False),
+    sa.Column("paired", sa.String(32), nullable=False),
+    sa.Column("seen", sa.String(32), nullable=False),
+    sa.Column("digest", sa.String(64), nullable=False),
+    sa.Index("ix_device_digest", "digest", unique=True),
+)
+"""Devices that may reach the jobs over the network, with the digest of their token."""

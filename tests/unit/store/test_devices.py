@@ -1,0 +1,66 @@
+"""Devices that may reach the jobs over the network."""
+
+from __future__ import annotations
+
+import sqlite3
+
+import pytest
+
+from pavewright.store import open_file, open_store
+
+
+@pytest.fixture
+def store(tmp_path):
+    opened = open_store(f"sqlite:///{tmp_path / 'jobs.sqlite'}")
+    yield opened
+    opened.close()
+
+
+def test_a_token_names_its_device_and_no_other_does(store):
+    mine, token = store.devices.pair("Crew phone")
+    other, other_token = store.devices.pair("Office tablet")
+    assert store.devices.of_token(token) == mine
+    assert store.devices.of_token(other_token) == other
+    assert token != other_token
+    assert store.devices.of_token(token[:-1]) is None
+    assert store.devices.of_token("") is None
+    assert store.devices.of_token("\ud800") is None
+
+
+def test_a_withdrawn_device_opens_nothing_and_is_not_listed(store):
+    mine, token = store.devices.pair("Crew phone")
+    kept, kept_token = store.devices.pair("Second phone")
+    assert store.devices.withdraw(mine.id)
+    assert store.devices.of_token(token) is None
+    assert store.devices.of_token(kept_token) == kept
+    assert [one.name for one in store.devices.all()] == ["Second phone"]
+    assert not store.devices.withdraw(mine.id)
+
+
+def test_two_devices_may_have_one_name(store):
+    store.devices.pair("Phone")
+    store.devices.pair("Phone")
+    assert [one.name for one in store.devices.all()] == ["Phone", "Phone"]
+
+
+def test_the_file_holds_no_token(store, tmp_path):
+    _, token = store.devices.pair("Crew phone")
+    store.tidy()
+    assert token.encode() not in (tmp_path / "jobs.sqlite").read_bytes()
+
+
+def test_a_store_of_an_older_version_gets_the_table_and_keeps_its_jobs(tmp_path):
+    path = tmp_path / "jobs.sqlite"
+    store = open_file(path)
+    job = store.add('{"identity": {"title": "Terrace"}}')
+    store.close()
+    with sqlite3.connect(path) as raw:
+        raw.execute("DROP TABLE device")
+        raw.execute("UPDATE alembic_version SET version_num = '0002'")
+    store = open_file(path)
+    try:
+        assert store.job(job.id) == job
+        device, token = store.devices.pair("Crew phone")
+        assert store.devices.of_token(token) == device
+    finally:
+        store.close()
