@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING, Any
 import sqlalchemy as sa
 from sqlalchemy.engine import URL
 
-from pavewright.store._documents import checked
 from pavewright.store._devices import Devices
+from pavewright.store._documents import checked
 from pavewright.store._open import BUSY_MS, bring_up_to_date, engine_for, make_folder_of, name_of
 from pavewright.store._photos import image_of, is_kept, photos_of
 from pavewright.store._saving import add_revision, kept_in, named, now, save_on, saved_under
