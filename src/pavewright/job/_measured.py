@@ -17,7 +17,23 @@ class GivenPoint(Part):
     x_mm: Millimetres = Field(description="East on the site grid. [mm]")
     y_mm: Millimetres = Field(description="North on the site grid. [mm]")
     level_mm: Millimetres | None = Field(None, description="Level above the job's datum, where it is known. [mm]")
+    place_sd_mm: Annotated[float, Field(gt=0.0, le=10_000.0)] | None = Field(
+        None,
+        description="How far its place is trusted, where it was put on the sketch by eye: standard deviation either way; "
+        "none where the place is known. [mm]",
+    )
     note: Text = ""
+
+
+class SketchedPoint(Part):
+    """A point of the sketch that a finger drew, in millimetres by a guessed scale: a place only until it is measured.
+
+    The sketch may stand turned, shifted and at another scale; left and right are as seen from above.
+    """
+
+    name: Name
+    x_mm: Millimetres = Field(description="To the right on the sketch, by its guessed scale. [mm]")
+    y_mm: Millimetres = Field(description="Up on the sketch, by its guessed scale. [mm]")
 
 
 class OffsetPoint(Part):
@@ -40,6 +56,28 @@ class Tape(Part):
     sd_mm: Annotated[float, Field(gt=0.0, le=1000.0)] | None = Field(
         None, description="Standard deviation of this tape; the rulebook's where none is given. [mm]"
     )
+
+
+class CurveOffset(Part):
+    """One place of a curved edge: how far along its chord, and how far square off it to the left."""
+
+    along_mm: Millimetres = Field(description="From the start along the chord. [mm]")
+    offset_mm: Millimetres = Field(description="Square off the chord, positive to the left. [mm]")
+
+
+class MeasuredCurve(Part):
+    """A curved edge between two points, measured by offsets from the straight line between them, its chord."""
+
+    name: Name
+    line_from: Name
+    line_to: Name
+    offsets: tuple[CurveOffset, ...] = Field(min_length=1, max_length=500)
+    one_arc: bool = Field(
+        default=False,
+        description="Whether the edge is one arc of a circle from end to end; its rise is then fitted to all offsets. "
+        "Otherwise it runs straight from offset to offset.",
+    )
+    note: Text = ""
 
 
 class Hand(StrEnum):
@@ -113,7 +151,29 @@ class Benchmark(Part):
 
     point: Name
     level_mm: Millimetres = Field(description="Its known level above the job's datum. [mm]")
+    assumed: bool = Field(
+        default=False,
+        description="Whether the level was chosen to begin with, such as 10.000 on a door step, and is tied to no other "
+        "datum. All heights of the job are right between themselves.",
+    )
     note: Text = ""
+
+
+class StaffOn(StrEnum):
+    """What the staff stood on when it was read: it says which levels a reading serves."""
+
+    GROUND = "ground"
+    PAVING = "paving"
+    DPC = "dpc"
+    THRESHOLD = "threshold"
+    AIR_BRICK = "air_brick"
+    COVER = "cover"
+    GULLY = "gully"
+    INVERT = "invert"
+    EDGE = "edge"
+    WALL_TOP = "wall_top"
+    WATER = "water"
+    MARK = "mark"
 
 
 class LevelBookRow(Part):
@@ -125,6 +185,11 @@ class LevelBookRow(Part):
     foresight_mm: Millimetres | None = Field(None, description="Last reading before the instrument is moved. [mm]")
     booked_level_mm: Millimetres | None = Field(
         None, description="Level that was worked out on site, if any; it is checked against the reduction. [mm]"
+    )
+    on: StaffOn | None = Field(
+        None,
+        description="What the staff stood on; a reading on the ground is a spot level of the ground. None where nobody "
+        "said.",
     )
     note: Text = ""
 
@@ -190,6 +255,13 @@ class Measurements(Part):
     points: tuple[GivenPoint, ...] = Field((), max_length=20000)
     offsets: tuple[OffsetPoint, ...] = Field((), max_length=20000)
     tape_plan: TapePlan | None = None
+    sketch: tuple[SketchedPoint, ...] = Field(
+        (),
+        max_length=500,
+        description="The sketch that a finger drew: it gives points a place until they are measured, and says on which side "
+        "of a line a taped point lies where nothing else does.",
+    )
+    curves: tuple[MeasuredCurve, ...] = Field((), max_length=500)
     benchmarks: tuple[Benchmark, ...] = Field((), max_length=200)
     level_books: tuple[LevelBook, ...] = Field((), max_length=200)
     heights_over: tuple[HeightOver, ...] = Field((), max_length=2000)
@@ -208,3 +280,9 @@ class Measurements(Part):
     )
     break_lines: tuple[BreakLine, ...] = Field((), max_length=500)
     ground_gaps: tuple[GroundGap, ...] = Field((), max_length=100)
+
+    @property
+    def ground_spots(self) -> tuple[Name, ...]:
+        """The points that are spot levels of the ground: those listed, and those where the staff stood on the ground."""
+        read = (row.point for book in self.level_books for row in book.rows if row.on is StaffOn.GROUND)
+        return tuple(dict.fromkeys((*self.ground_points, *read)))

@@ -30,6 +30,8 @@ def double_names(job: Job) -> Iterator[Fault]:
         ("site.boundaries", "boundary", (each.name for each in site.boundaries)),
         ("site.tie_ins", "edge to meet", (each.name for each in site.tie_ins)),
         ("site.services", "service", (each.name for each in site.services)),
+        ("measurements.sketch", "sketched point", (each.name for each in job.measurements.sketch)),
+        ("measurements.curves", "curve", (each.name for each in job.measurements.curves)),
         ("measurements.level_books", "level book", (each.name for each in job.measurements.level_books)),
         ("rates.materials", "material", (each.key for each in job.rates.materials)),
         *(

@@ -21,6 +21,7 @@ _MIN_CORNERS = 3
 def corner_faults(job: Job) -> Iterator[Fault]:
     """Give what is wrong with the outlines and holes of areas."""
     places = {point.name: (point.x_mm, point.y_mm) for point in job.measurements.points}
+    chords = {curve.name: frozenset((curve.line_from, curve.line_to)) for curve in job.measurements.curves}
     for number, area in enumerate(job.areas):
         path = f"areas.{number}"
         rings = [(f"{path}.outline", f"Area {area.name}", area.outline)]
@@ -28,7 +29,7 @@ def corner_faults(job: Job) -> Iterator[Fault]:
             (f"{path}.holes.{index}", f"Hole {index + 1} of area {area.name}", hole)
             for index, hole in enumerate(area.holes)
         ]
-        faults = tuple(fault for entry in rings for fault in _corners(*entry))
+        faults = tuple(fault for entry in rings for fault in (*_corners(*entry), *_curves(entry, chords)))
         yield from faults
         if not faults:
             yield from _crossings(path, area, places)
@@ -42,12 +43,34 @@ def _corners(path: str, what: str, corners: Sequence[OutlineCorner]) -> Iterator
             words = f"{what} goes through {corner.point} twice: check the order of its corners."
             yield Fault(f"{path}.{place}", words)
         seen.add(corner.point)
-        if sum((bool(corner.rise_mm), corner.through is not None, corner.centre is not None)) > 1:
-            words = f"The side of {what} from {corner.point} is given as an arc in two ways: keep its rise, a point or its centre."
+        ways = (corner.through is not None, corner.centre is not None, corner.curve is not None)
+        if sum((bool(corner.rise_mm), *ways)) > 1:
+            words = (
+                f"The side of {what} from {corner.point} is given as an arc in two ways: keep its rise, a point, its "
+                f"centre or its measured curve."
+            )
             yield Fault(f"{path}.{place}", words)
     if len(corners) < _MIN_CORNERS and not any(corner.is_curved for corner in corners):
         words = f"{what} has {len(corners)} corners and no arc: it needs three or more. Measure what is missing."
         yield Fault(path, words)
+
+
+def _curves(entry: tuple[str, str, Sequence[OutlineCorner]], chords: Mapping[str, frozenset[str]]) -> Iterator[Fault]:
+    """Give sides that follow a curve which nobody measured, or which runs between other points."""
+    path, what, corners = entry
+    for place, (corner, after) in enumerate(zip(corners, (*corners[1:], *corners[:1]), strict=True)):
+        if corner.curve is None:
+            continue
+        chord = chords.get(corner.curve)
+        if chord is None:
+            words = f"{what} follows curve {corner.curve}, which is not measured: measure it, or correct the name."
+            yield Fault(f"{path}.{place}.curve", words)
+        elif chord != {corner.point, after.point}:
+            words = (
+                f"{what} follows curve {corner.curve} from {corner.point} to {after.point}, and the curve is measured "
+                f"between {' and '.join(sorted(chord))}: choose the side that it runs along."
+            )
+            yield Fault(f"{path}.{place}.curve", words)
 
 
 def _crossings(path: str, area: Area, places: Mapping[str, XY]) -> Iterator[Fault]:
@@ -55,7 +78,7 @@ def _crossings(path: str, area: Area, places: Mapping[str, XY]) -> Iterator[Faul
 
     Arcs that are given by their points are looked at when the points have their places.
     """
-    if any(corner.through or corner.centre for ring in (area.outline, *area.holes) for corner in ring):
+    if any(corner.through or corner.centre or corner.curve for ring in (area.outline, *area.holes) for corner in ring):
         return
     if any(corner.point not in places for ring in (area.outline, *area.holes) for corner in ring):
         return

@@ -92,11 +92,14 @@ class OutlineCorner(Part):
     centre: Name | None = Field(
         None, description="Centre of the arc to the next corner, the shorter way round, instead of its rise."
     )
+    curve: Name | None = Field(
+        None, description="Name of the measured curve that the side to the next corner follows, instead of its rise."
+    )
 
     @property
     def is_curved(self) -> bool:
-        """Whether the side to the next corner is an arc."""
-        return bool(self.rise_mm) or self.through is not None or self.centre is not None
+        """Whether the side to the next corner is an arc or a measured curve."""
+        return bool(self.rise_mm) or any(each is not None for each in (self.through, self.centre, self.curve))
 
 
 class FallWish(Part):

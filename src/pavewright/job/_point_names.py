@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 def known_points(job: Job) -> frozenset[str]:
     """Return the names of all points that are placed by coordinates, offsets or tapes."""
     measured = job.measurements
-    names = {point.name for point in measured.points} | {point.name for point in measured.offsets}
+    names = {each.name for each in (*measured.points, *measured.offsets, *measured.sketch)}
     plan = measured.tape_plan
     return frozenset(names if plan is None else names | _taped(plan))
 
@@ -47,7 +47,17 @@ def unknown_points(job: Job) -> Iterator[Fault]:
             if name not in known:
                 words = f"{point.name} is measured off a line to {name}, which is not measured itself."
                 yield Fault(f"measurements.offsets.{number}.{field}", words)
+    yield from _chords(job, known)
     yield from _sides(job, known)
+
+
+def _chords(job: Job, known: frozenset[str]) -> Iterator[Fault]:
+    """Give measured curves whose chord runs to a point that nobody measured."""
+    for number, curve in enumerate(job.measurements.curves):
+        for field, name in (("line_from", curve.line_from), ("line_to", curve.line_to)):
+            if name not in known:
+                words = f"Curve {curve.name} is measured off a line to {name}, which is not measured itself."
+                yield Fault(f"measurements.curves.{number}.{field}", words)
 
 
 def _ground_lines(job: Job, known: frozenset[str]) -> Iterator[Fault]:
@@ -158,6 +168,10 @@ def lines_of_no_length(job: Job) -> Iterator[Fault]:
     lines += [
         (f"measurements.offsets.{n}", f"The line off which {each.name} is measured", each.line_from, each.line_to)
         for n, each in enumerate(measured.offsets)
+    ]
+    lines += [
+        (f"measurements.curves.{n}", f"The chord of {each.name}", each.line_from, each.line_to)
+        for n, each in enumerate(measured.curves)
     ]
     if measured.tape_plan is not None:
         plan = measured.tape_plan

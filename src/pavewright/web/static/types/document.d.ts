@@ -48,6 +48,7 @@ export type Bedding =
 export interface Benchmark {
   point: string;
   level_mm: number;
+  assumed?: boolean;
   note?: string;
 }
 
@@ -144,6 +145,11 @@ export interface Crew {
   own_mixer?: boolean;
 }
 
+export interface CurveOffset {
+  along_mm: number;
+  offset_mm: number;
+}
+
 export interface Disposal {
   kind?: DisposalKind;
   volume_m3: number;
@@ -200,6 +206,7 @@ export interface GivenPoint {
   x_mm: number;
   y_mm: number;
   level_mm?: number | null;
+  place_sd_mm?: number | null;
   note?: string;
 }
 
@@ -327,6 +334,7 @@ export interface LevelBookRow {
   intermediate_mm?: number | null;
   foresight_mm?: number | null;
   booked_level_mm?: number | null;
+  on?: StaffOn | null;
   note?: string;
 }
 
@@ -374,11 +382,22 @@ export type MaterialKind =
     | "drain_stone"
     | "guard";
 
+export interface MeasuredCurve {
+  name: string;
+  line_from: string;
+  line_to: string;
+  offsets: CurveOffset[];
+  one_arc?: boolean;
+  note?: string;
+}
+
 export interface Measurements {
   datum?: string;
   points?: GivenPoint[];
   offsets?: OffsetPoint[];
   tape_plan?: TapePlan | null;
+  sketch?: SketchedPoint[];
+  curves?: MeasuredCurve[];
   benchmarks?: Benchmark[];
   level_books?: LevelBook[];
   heights_over?: HeightOver[];
@@ -453,6 +472,7 @@ export interface OutlineCorner {
   rise_mm?: number;
   through?: string | null;
   centre?: string | null;
+  curve?: string | null;
 }
 
 export type PackUnit = "kg" | "m2" | "m" | "m3" | "litre" | "each";
@@ -610,6 +630,12 @@ export type SizeClass =
     | "stone_hewn"
     | "cast_stone";
 
+export interface SketchedPoint {
+  name: string;
+  x_mm: number;
+  y_mm: number;
+}
+
 export interface Soakaway {
   length_mm?: number | null;
   width_mm?: number | null;
@@ -640,6 +666,20 @@ export interface SquareCorner {
   second: string;
   sd_mm?: number | null;
 }
+
+export type StaffOn = 
+    | "ground"
+    | "paving"
+    | "dpc"
+    | "threshold"
+    | "air_brick"
+    | "cover"
+    | "gully"
+    | "invert"
+    | "edge"
+    | "wall_top"
+    | "water"
+    | "mark";
 
 export type StartCorner = "near_left" | "near_right" | "far_left" | "far_right";
 

@@ -146,6 +146,7 @@ declare namespace doc {
   export type Channel = import("./document.js").Channel;
   export type Cover = import("./document.js").Cover;
   export type Crew = import("./document.js").Crew;
+  export type CurveOffset = import("./document.js").CurveOffset;
   export type Disposal = import("./document.js").Disposal;
   export type DisposalKind = import("./document.js").DisposalKind;
   export type EdgeRestraint = import("./document.js").EdgeRestraint;
@@ -169,6 +170,7 @@ declare namespace doc {
   export type LevelBookRow = import("./document.js").LevelBookRow;
   export type Material = import("./document.js").Material;
   export type MaterialKind = import("./document.js").MaterialKind;
+  export type MeasuredCurve = import("./document.js").MeasuredCurve;
   export type Measurements = import("./document.js").Measurements;
   export type MisclosureRule = import("./document.js").MisclosureRule;
   export type MixedPack = import("./document.js").MixedPack;
@@ -196,9 +198,11 @@ declare namespace doc {
   export type ServiceKind = import("./document.js").ServiceKind;
   export type Site = import("./document.js").Site;
   export type SizeClass = import("./document.js").SizeClass;
+  export type SketchedPoint = import("./document.js").SketchedPoint;
   export type Soakaway = import("./document.js").Soakaway;
   export type Soil = import("./document.js").Soil;
   export type SquareCorner = import("./document.js").SquareCorner;
+  export type StaffOn = import("./document.js").StaffOn;
   export type StartCorner = import("./document.js").StartCorner;
   export type StepFlight = import("./document.js").StepFlight;
   export type Stratum = import("./document.js").Stratum;
