@@ -4,6 +4,7 @@
  * as a file.
  */
 import { el, find } from "../lib/dom.js";
+import { look } from "../lib/theme.js";
 import { fileOf, save } from "./bring-in.js";
 import { check } from "./check.js";
 import { measure } from "./measure.js";
@@ -12,6 +13,7 @@ import { spokenRecord } from "./sent.js";
 import { SheetQueue } from "./sheet-queue.js";
 
 const given = JSON.parse(find("#job").textContent);
+look();
 const queue = new SheetQueue(given.job),
   count = find("#unsent");
 /** @type {any} */ const here = { job: given.job, doc: given.document, view: given.view, sources: {}, queue };
