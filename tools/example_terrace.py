@@ -206,6 +206,7 @@ def _terrace_site() -> Document:
                 "grating_level_mm": 9850.0,
                 "invert_level_mm": 9450.0,
                 "outfall": "Soakaway",
+                "takes_paving": False,
             }
         ],
         "channels": [

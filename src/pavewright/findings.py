@@ -50,6 +50,7 @@ class OptionKind(StrEnum):
     WISH = "wish"
     RULE = "rule"
     REFUSED = "refused"
+    ANSWER = "answer"
 
 
 class Owner(StrEnum):
@@ -66,7 +67,8 @@ class OptionFacts:
     """What an option is, for putting options in order.
 
     Attributes:
-        kind: What it asks for: another design, a thing moved, a wish or a rule given up, or nothing that is offered.
+        kind: What it asks for: another design, a thing moved, a wish or a rule given up, nothing that is
+            offered, or an answer to what is asked, with which nothing is built otherwise.
         owner: Whose the thing is that it alters.
         aside_minor: Price of work that the plan itself does not measure, such as moving a frame. [minor units]
         invented: Whether that price is an invented one.
@@ -121,6 +123,7 @@ class Finding:
         chain: The levels that lead to a clash, link by link.
         options: What could be done, in the order in which to look at it.
         at_mm: Place on the plan for the drawing, x and y. [mm]
+        tries_options: Whether its options are tried by planning the job with them, although it does not stop the job.
     """
 
     code: str
@@ -134,6 +137,7 @@ class Finding:
     chain: tuple[ChainLink, ...] = ()
     options: tuple[Option, ...] = ()
     at_mm: tuple[float, float] | None = None
+    tries_options: bool = False
 
     @property
     def chain_words(self) -> tuple[str, ...]:

@@ -10,7 +10,7 @@ from pavewright.as_laid import check
 from pavewright.buildup import build_up, depth_under
 from pavewright.cost import labour, price
 from pavewright.earthworks import dig
-from pavewright.findings import Severity, in_order, worth_looking_at
+from pavewright.findings import OptionKind, Severity, in_order, worth_looking_at
 from pavewright.job import JobInvalid, changed
 from pavewright.laying import LaidBefore, lay
 from pavewright.levels import finished_levels
@@ -200,9 +200,10 @@ _Place = tuple[str, str]
 
 @dataclass(frozen=True)
 class _Trial:
-    """What comes of an option: how much more the job costs, the stops that it then has, and what its levels say."""
+    """What comes of an option: how much more the job costs, what is then found, its stops, and what its levels say."""
 
     extra_minor: int
+    found: frozenset[_Place]
     stops: dict[_Place, Finding]
     levels: tuple[Finding, ...]
 
@@ -220,7 +221,7 @@ class _Trials:
     def with_options(self, finding: Finding) -> Finding:
         """Return a finding with its options tried and put in order; unchanged where it has no choice of options."""
         if (
-            finding.severity is not Severity.STOP
+            not (finding.severity is Severity.STOP or finding.tries_options)
             or len(finding.options) < 2  # noqa: PLR2004
             or not any(option.changes for option in finding.options)
         ):
@@ -229,11 +230,11 @@ class _Trials:
         clashing: list[Option] = []
         ends_stop = False
         for way in finding.options:
-            if not way.changes or not self._able(way.changes):
+            if not way.changes or way.facts.kind is OptionKind.ANSWER or not self._able(way.changes):
                 kept.append(way)
                 continue
             tried = self._try(way.changes)
-            if tried is None or (finding.code, finding.place) in tried.stops:
+            if tried is None or (finding.code, finding.place) in tried.found:
                 continue
             new = [stop for key, stop in tried.stops.items() if key not in self._stops]
             priced = self._priced(way, tried, new)
@@ -259,7 +260,12 @@ class _Trials:
                 self._done[changes] = None
             else:
                 extra = other.cost.total_minor - self._made.cost.total_minor
-                self._done[changes] = _Trial(extra, _stops_of(other), other.levels.findings)
+                self._done[changes] = _Trial(
+                    extra,
+                    frozenset((each.code, each.place) for each in other.findings),
+                    _stops_of(other),
+                    other.levels.findings,
+                )
         return self._done[changes]
 
     def _priced(self, way: Option, tried: _Trial, new: list[Finding]) -> Option:

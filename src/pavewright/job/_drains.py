@@ -129,6 +129,14 @@ class Gully(Part):
     fixed: bool = Field(default=False, description="Whether the grating cannot be reset to the paving.")
     invert_level_mm: Millimetres | None = Field(None, description="Level inside at its outlet. [mm]")
     outfall: Name | None = None
+    takes_paving: bool | None = Field(
+        None,
+        description="Whether the paving beside it is meant to drain to it; no for one that serves a downpipe only. Left out "
+        "where nobody said: then it is asked where nothing falls to it.",
+    )
+    runs: bool | None = Field(
+        None, description="Whether water that was poured in ran away; left out where nobody tried it."
+    )
     pipe_mm: Length | None = Field(
         None,
         description="Length of new pipe from it to its outfall; a straight line to the middle of a soakaway where none is "
@@ -163,6 +171,14 @@ class Channel(Part):
         None, description="Whether it is there already or is built by the job; not known where it is left out."
     )
     outfall: Name | None = None
+    takes_paving: bool | None = Field(
+        None,
+        description="Whether the paving beside it is meant to drain to it; no for one that serves a downpipe only. Left out "
+        "where nobody said: then it is asked where nothing falls to it.",
+    )
+    runs: bool | None = Field(
+        None, description="Whether water that was poured in ran away; left out where nobody tried it."
+    )
     pipe_mm: Length | None = Field(
         None,
         description="Length of new pipe from it to its outfall; a straight line to the middle of a soakaway where none is "

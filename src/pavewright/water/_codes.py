@@ -10,7 +10,9 @@ class Code(StrEnum):
 
     BEYOND_DISPUTED = "water.beyond_disputed"
     BEYOND_NOT_KNOWN = "water.beyond_not_known"
+    DRAIN_BLOCKED = "water.drain_blocked"
     DRAIN_TOO_SMALL = "water.drain_too_small"
+    DRAINS_NOTHING = "water.drains_nothing"
     EDGE_BELOW_GROUND = "water.edge_below_ground"
     FRONT_GARDEN = "water.front_garden"
     GROUND_FROM_HOUSE = "water.ground_from_house"
@@ -24,6 +26,7 @@ class Code(StrEnum):
     ONTO_OWN_PAVING = "water.onto_own_paving"
     OUTFALL_TOO_HIGH = "water.outfall_too_high"
     OUTFALL_UNKNOWN = "water.outfall_unknown"
+    OUTFALL_UNUSED = "water.outfall_unused"
     OUTFALL_UNSEEN = "water.outfall_unseen"
     OVER_BOUNDARY = "water.over_boundary"
     PIT_FILLED_TOO_SELDOM = "water.pit_filled_too_seldom"

@@ -10,6 +10,7 @@ from pavewright.water._before_after import before_and_after
 from pavewright.water._codes import Code
 from pavewright.water._figures import water_figures
 from pavewright.water._findings import catchment_findings, front_findings, outfall_findings
+from pavewright.water._idle import idle_findings, inlet_shares
 from pavewright.water._types import Catchment, Water
 from pavewright.water.drains import check_drains, drain_parts, soakaway_parts
 from pavewright.water.ground import check_soakaways, house_ground, size_of, soakaway_places
@@ -55,6 +56,8 @@ def drain(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> Water:
     findings += trapped_findings(catchments, survey, levels, figures)
     reaching = _reaching(catchments)
     findings += outfall_findings(catchments, reaching, survey, figures)
+    shares = inlet_shares(catchments, survey, figures)
+    findings += idle_findings(shares, catchments, job, survey, levels, figures)
     soakaways, noticed = check_soakaways(job.site, reaching, figures)
     findings += noticed
     pits = _pits(job, survey, reaching, figures)
@@ -76,6 +79,7 @@ def drain(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> Water:
         storm=storm,
         pits=pits,
         inlets=drain_parts(job.site, survey),
+        shares=shares,
     )
 
 

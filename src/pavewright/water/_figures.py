@@ -43,6 +43,7 @@ class WaterFigures:
     rain_mm_per_h: Figure
     runoff: Figure
     min_area_m2: Figure
+    dry_drain_percent: Figure
     look_beyond_mm: Figure
     ground_over_edge_mm: Figure
     held_edge_mm: Figure

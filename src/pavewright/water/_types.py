@@ -97,6 +97,25 @@ class DrainCheck:
 
 
 @dataclass(frozen=True, slots=True)
+class InletShare:
+    """How much of the paving beside it reaches a gully or channel.
+
+    Attributes:
+        kind: Gully or channel.
+        name: Its name.
+        areas: Names of the areas in or at which it stands.
+        reaches_m2: Paving whose water reaches it, from wherever it comes. [m²]
+        whole_m2: All paving of those areas. [m²]
+    """
+
+    kind: TakerKind
+    name: str
+    areas: tuple[str, ...]
+    reaches_m2: float
+    whole_m2: float
+
+
+@dataclass(frozen=True, slots=True)
 class StormShare:
     """Litres of the design storm that reach one place.
 
@@ -196,6 +215,7 @@ class Water:
         limits: What this room does not consider, in words.
         pits: What every soakaway of known or proposed size consists of.
         inlets: What every gully and channel consists of.
+        shares: How much of the paving beside it reaches every gully and channel that stands in or at an area.
     """
 
     rain: Figure
@@ -209,3 +229,4 @@ class Water:
     storm: SheetStorm | None = None
     pits: tuple[SoakawayParts, ...] = ()
     inlets: tuple[DrainParts, ...] = ()
+    shares: tuple[InletShare, ...] = ()

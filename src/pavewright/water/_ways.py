@@ -26,7 +26,7 @@ def from_wall(each: Catchment, survey: Survey) -> tuple[Option, ...]:
     wall = walls.get(each.to)
     bearing = () if area.area.fall.bearing_deg is None else (FieldChange(f"{area.path}.fall.bearing_deg", None),)
     turned = (FieldChange(f"{area.path}.fall.away_from", each.to), *bearing) if wall is not None else ()
-    drained = _channel(wall.start, wall.end, survey) if wall is not None else ()
+    drained = channel_along(wall.start, wall.end, survey) if wall is not None else ()
     return (
         Option("Turn the fall away from the wall.", turned),
         Option("Put a channel along the wall, with an outfall.", drained),
@@ -50,7 +50,7 @@ def from_kerb(each: Catchment, low_end: XY | None, given_points: int, survey: Su
         for number, edge in enumerate(area.area.edges)
         if area.side_from(edge.corner).name == each.to
     ]
-    across = () if side is None else _channel(side.start.xy, side.end.xy, survey)
+    across = () if side is None else channel_along(side.start.xy, side.end.xy, survey)
     return (
         Option("Put a channel along the kerb, with an outfall.", across),
         Option("Put a gully at the low end of the kerb, with an outfall.", _gully(each, low_end, given_points, survey)),
@@ -68,25 +68,25 @@ def _gully(each: Catchment, low_end: XY | None, given_points: int, survey: Surve
     (x, y), (cx, cy) = low_end, survey.site.area(each.area).gross.centre_mm
     away = max(distance(low_end, (cx, cy)), 1.0)
     named = {placed.gully.name for placed in survey.site.gullies}
-    point = _free("Gully point", {point.name for point in survey.points})
+    point = free_name("Gully point", {point.name for point in survey.points})
     path, given = f"site.gullies.{len(named)}", f"measurements.points.{given_points}"
     return (
         FieldChange(f"{given}.name", point),
-        FieldChange(f"{given}.x_mm", round(x + (cx - x) / away * _FROM_CORNER_MM)),
-        FieldChange(f"{given}.y_mm", round(y + (cy - y) / away * _FROM_CORNER_MM)),
-        FieldChange(f"{path}.name", _free("Gully", named)),
+        FieldChange(f"{given}.x_mm", round(x + (cx - x) / away * FROM_CORNER_MM)),
+        FieldChange(f"{given}.y_mm", round(y + (cy - y) / away * FROM_CORNER_MM)),
+        FieldChange(f"{path}.name", free_name("Gully", named)),
         FieldChange(f"{path}.point", point),
         FieldChange(f"{path}.state", GullyState.NEW.value),
         FieldChange(f"{path}.outfall", min(drains, key=lambda outfall: not outfall.confirmed).name),
     )
 
 
-_FROM_CORNER_MM = 250.0
+FROM_CORNER_MM = 250.0
 """A new gully stands this far in from the corner: its grating clears both sides. [mm]"""
 _NOBODY_KNOWS = OutfallKind.UNKNOWN
 
 
-def _free(what: str, taken: set[str]) -> str:
+def free_name(what: str, taken: set[str]) -> str:
     """Return a name that is not taken yet."""
     number = 1
     while f"{what} {number}" in taken:
@@ -107,7 +107,7 @@ def from_line(each: Catchment, survey: Survey) -> tuple[Option, ...]:
         along = "edge"
     return (
         Option("Turn the fall.", _turned(area, start, end)),
-        Option(f"Put a channel along the {along}, with an outfall on this side.", _channel(start, end, survey)),
+        Option(f"Put a channel along the {along}, with an outfall on this side.", channel_along(start, end, survey)),
         Option("Leave a border on this side that takes the water."),
     )
 
@@ -164,15 +164,18 @@ def _turned(area: PlanArea, start: XY, end: XY) -> tuple[FieldChange, ...]:
     return (FieldChange(f"{area.path}.fall.bearing_deg", round(bearing, 2) % 360.0),)
 
 
-def _channel(start: XY, end: XY, survey: Survey) -> tuple[FieldChange, ...]:
-    """Return the changes that put a channel along a line, led to an outfall: one seen, else a border not yet seen."""
+def channel_along(start: XY, end: XY, survey: Survey, to: str | None = None) -> tuple[FieldChange, ...]:
+    """Return the changes that put a channel along a line, led to an outfall.
+
+    It is the one that is named, else one that was seen, else a border not yet seen.
+    """
     names = [_point_at(at, survey) for at in (start, end)]
     known = sorted(
         survey.site.outfalls, key=lambda outfall: (not outfall.confirmed, outfall.kind is OutfallKind.UNKNOWN)
     )
     added = () if known else _soft_outfall(survey)
     path = f"site.channels.{len(survey.site.channels)}"
-    name = _free("Channel", {channel.name for channel in survey.site.channels})
+    name = free_name("Channel", {channel.name for channel in survey.site.channels})
     if None in names:
         return ()
     return (
@@ -181,7 +184,7 @@ def _channel(start: XY, end: XY, survey: Survey) -> tuple[FieldChange, ...]:
         FieldChange(f"{path}.start", str(names[0])),
         FieldChange(f"{path}.end", str(names[1])),
         FieldChange(f"{path}.state", GullyState.NEW.value),
-        FieldChange(f"{path}.outfall", known[0].name if known else _NEW_BORDER),
+        FieldChange(f"{path}.outfall", to or (known[0].name if known else _NEW_BORDER)),
     )
 
 

@@ -122,6 +122,8 @@ export interface Channel {
   invert_level_mm: number | null;
   state: GullyState | null;
   outfall: string | null;
+  takes_paving: boolean | null;
+  runs: boolean | null;
   pipe_mm: number | null;
 }
 
@@ -238,6 +240,8 @@ export interface Gully {
   fixed: boolean;
   invert_level_mm: number | null;
   outfall: string | null;
+  takes_paving: boolean | null;
+  runs: boolean | null;
   pipe_mm: number | null;
   state: GullyState | null;
 }

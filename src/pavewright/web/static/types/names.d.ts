@@ -37,6 +37,7 @@ declare namespace plan {
   export type GridPlace = import("./plan.js").GridPlace;
   export type Hire = import("./plan.js").Hire;
   export type HouseInTheWay = import("./plan.js").HouseInTheWay;
+  export type InletShare = import("./plan.js").InletShare;
   export type Item = import("./plan.js").Item;
   export type LabourTask = import("./plan.js").LabourTask;
   export type LaidArea = import("./plan.js").LaidArea;

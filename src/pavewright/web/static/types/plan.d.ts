@@ -280,6 +280,7 @@ export interface Finding {
   chain: ChainLink[];
   options: Option[];
   at_mm: [number, number] | null;
+  tries_options: boolean;
 }
 
 export interface FinishedArea {
@@ -386,6 +387,22 @@ export interface HouseInTheWay {
   deep_mm: number;
   refused: number;
   words: string;
+}
+
+export interface InletShare {
+  kind: 
+    | "gully"
+    | "channel"
+    | "wall"
+    | "kerb"
+    | "free_edge"
+    | "boundary"
+    | "tie_in"
+    | "next_area";
+  name: string;
+  areas: string[];
+  reaches_m2: number;
+  whole_m2: number;
 }
 
 export interface Item {
@@ -629,7 +646,7 @@ export interface Option {
 }
 
 export interface OptionFacts {
-  kind: "design" | "move" | "wish" | "rule" | "refused";
+  kind: "design" | "move" | "wish" | "rule" | "refused" | "answer";
   owner: "own" | "neighbour" | "highway" | "not_known";
   aside_minor: number;
   invented: boolean;
@@ -1336,6 +1353,7 @@ export interface Water {
   storm: SheetStorm | null;
   pits: SoakawayParts[];
   inlets: DrainParts[];
+  shares: InletShare[];
 }
 
 export interface Working {
