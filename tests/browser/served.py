@@ -15,8 +15,9 @@ FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "-
 class Served:
     """A server of its own on a free port, with the demo in a new database."""
 
-    def __init__(self, data):
+    def __init__(self, data, *options):
         self.data = data
+        self.options = options
         self.port = 0
         self.start()
         # the first job of a new file; later ones may be copies of it
@@ -24,7 +25,7 @@ class Served:
 
     def start(self):
         words = [sys.executable, "-m", "pavewright.cli", "serve", "--data", str(self.data), "--port", str(self.port),
-                 "--no-browser"]  # fmt: skip
+                 "--no-browser", *self.options]  # fmt: skip
         self.process = subprocess.Popen(words, stdout=subprocess.PIPE, text=True, start_new_session=True)
         reported = self.process.stdout.readline()
         self.address = reported.split()[0].rstrip("/")

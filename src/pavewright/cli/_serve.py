@@ -20,26 +20,47 @@ def _store_file(data: Path | None) -> Path:
     return data or Path.home() / ".pavewright" / "jobs.sqlite"
 
 
+_FILE = click.Path(path_type=Path, exists=True, dir_okay=False)
+
+
 @click.command("serve")
 @_DATA
 @click.option("--port", type=click.IntRange(0, 65535), default=8321, show_default=True, help="0 takes a free one.")
 @click.option("--no-browser", is_flag=True, help="Do not open the browser.")
-def serve_command(data: Path | None, port: int, *, no_browser: bool) -> None:
+@click.option("--on-network", is_flag=True, help="Let phones of this network in, each paired once by a code.")
+@click.option("--certificate", type=_FILE, help="Certificate of this machine (PEM), for secure connections.")
+@click.option("--private-key", type=_FILE, help="Its key (PEM).")
+def serve_command(
+    data: Path | None,
+    port: int,
+    certificate: Path | None,
+    private_key: Path | None,
+    *,
+    no_browser: bool,
+    on_network: bool,
+) -> None:
     """Open the working screens in the browser, on this machine only.
 
-    Jobs are kept in one file; a new file has the demo in it.
+    Jobs are kept in one file; a new file has the demo in it. With --on-network the phones of the crew reach it too:
+    each is paired once by a code, and nothing is answered to a device that is not. Only over a secure connection does
+    a phone keep the pages for places without signal: docs/phone.md tells how a certificate is made.
 
     \b
     Example: pavewright serve
              pavewright serve --data jobs.sqlite --port 8400
+             pavewright serve --on-network --certificate office.pem --private-key office-key.pem
     """  # noqa: D301 - the sign keeps click from joining lines
     # the server and the database are loaded for this command only: the others start quicker without them
     from pavewright.store import StoreTroubleError  # noqa: PLC0415
-    from pavewright.web import PortTakenError, serve  # noqa: PLC0415
+    from pavewright.web import Certificate, CertificateError, PortTakenError, Reach, serve  # noqa: PLC0415
 
+    if (certificate is None) != (private_key is None):
+        message = "--certificate and --private-key go together: give both."
+        raise click.UsageError(message)
+    both = Certificate(certificate, private_key) if certificate is not None and private_key is not None else None
     try:
-        serve(_store_file(data), port, browser=not no_browser, say=click.echo)
-    except (PortTakenError, StoreTroubleError) as problem:
+        serve(_store_file(data), Reach(port, on_network, both), browser=not no_browser, say=click.echo)
+    except (PortTakenError, CertificateError, StoreTroubleError) as problem:
         click.echo(str(problem), err=True)
         sys.exit(2)
 

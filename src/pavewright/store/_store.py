@@ -65,7 +65,7 @@ class Store:
         self._engine = engine
         self.name = name_of(engine)
         self.writes = 0
-        self.devices = Devices(self)
+        self.devices = Devices(self._reading, self._writing)
 
     @property
     def is_file(self) -> bool:
@@ -98,7 +98,7 @@ class Store:
         ).where(JOBS.c.archived == archived)
         for word in words.casefold().split():
             query = query.where(JOBS.c.words.contains(word, autoescape=True))
-        with self.reading() as connection:
+        with self._reading() as connection:
             rows = connection.execute(query.order_by(JOBS.c.changed.desc(), JOBS.c.id)).all()
         return tuple(JobRow(*row) for row in rows)
 
@@ -108,7 +108,7 @@ class Store:
         Raises:
             UnknownJob: none of that name.
         """
-        with self.reading() as connection:
+        with self._reading() as connection:
             return kept_in(connection, job_id)
 
     def add(self, document: str, note: str = "new job", key: str | None = None) -> Kept:
@@ -125,7 +125,7 @@ class Store:
         job_id, at = secrets.token_hex(8) if key is None else _id_of(key), now()
         text, fields = checked(document)
         row = {"id": job_id, "rev": 1, "archived": False, "changed": at, "document": text} | named(fields)
-        with self.writing() as connection:
+        with self._writing() as connection:
             if key is not None and saved_under(connection, job_id, key) is not None:
                 return kept_in(connection, job_id)
             connection.execute(JOBS.insert().values(row))
@@ -151,7 +151,7 @@ class Store:
             KeyUsedError: the key belongs to another version.
         """
         text, fields = checked(document)
-        with self.writing() as connection:
+        with self._writing() as connection:
             known = None if key is None else saved_under(connection, job_id, key)
             if known is not None:
                 if known.document != text:
@@ -173,7 +173,7 @@ class Store:
             DocumentRefusedError: the changed document could not be read again.
             UnknownJob: none of that name.
         """
-        with self.writing() as connection:
+        with self._writing() as connection:
             known = connection.execute(
                 sa.select(DELIVERIES.c.rev).where(DELIVERIES.c.job_id == job_id, DELIVERIES.c.id == delivery_id)
             ).scalar_one_or_none()
@@ -191,7 +191,7 @@ class Store:
         Raises:
             UnknownJob: none of that name.
         """
-        with self.writing() as connection:
+        with self._writing() as connection:
             done = connection.execute(JOBS.update().where(JOBS.c.id == job_id).values(archived=archived))
             if done.rowcount != 1:
                 raise UnknownJob(job_id)
@@ -203,7 +203,7 @@ class Store:
             .where(REVISIONS.c.job_id == job_id)
             .order_by(REVISIONS.c.rev.desc())
         )
-        with self.reading() as connection:
+        with self._reading() as connection:
             return tuple(Revision(*row) for row in connection.execute(query).all())
 
     def revision(self, job_id: str, rev: int) -> Revision:
@@ -215,7 +215,7 @@ class Store:
         query = sa.select(REVISIONS.c.rev, REVISIONS.c.at, REVISIONS.c.note, REVISIONS.c.document).where(
             REVISIONS.c.job_id == job_id, REVISIONS.c.rev == rev
         )
-        with self.reading() as connection:
+        with self._reading() as connection:
             row = connection.execute(query).one_or_none()
         if row is None:
             raise UnknownJob(job_id)
@@ -223,7 +223,7 @@ class Store:
 
     def keep_summary(self, job_id: str, rev: int, summary: str) -> None:
         """Keep what was worked out for the list, unless a later revision has its own."""
-        with self.writing() as connection:
+        with self._writing() as connection:
             older = sa.or_(JOBS.c.summary_rev.is_(None), JOBS.c.summary_rev <= rev)
             connection.execute(JOBS.update().where(JOBS.c.id == job_id, older).values(summary=summary, summary_rev=rev))
 
@@ -234,7 +234,7 @@ class Store:
             UnknownJob: none of that name.
         """
         x, y = at_mm or (None, None)
-        with self.writing() as connection:
+        with self._writing() as connection:
             if is_kept(connection, job_id, photo_id):
                 return True
             kept_in(connection, job_id)
@@ -244,7 +244,7 @@ class Store:
 
     def photos(self, job_id: str) -> tuple[Photo, ...]:
         """Return the photos of a job in the order in which they came."""
-        with self.reading() as connection:
+        with self._reading() as connection:
             return photos_of(connection, job_id)
 
     def photo(self, job_id: str, photo_id: str) -> bytes:
@@ -253,23 +253,21 @@ class Store:
         Raises:
             UnknownJob: no such photo.
         """
-        with self.reading() as connection:
+        with self._reading() as connection:
             return image_of(connection, job_id, photo_id)
 
     def remove_photo(self, job_id: str, photo_id: str) -> None:
         """Delete a photo."""
-        with self.writing() as connection:
+        with self._writing() as connection:
             connection.execute(PHOTOS.delete().where(PHOTOS.c.job_id == job_id, PHOTOS.c.id == photo_id))
 
     @contextlib.contextmanager
-    def reading(self) -> Iterator[Connection]:
-        """Give a connection to read by."""
+    def _reading(self) -> Iterator[Connection]:
         with in_words(self.name), self._engine.connect() as connection:
             yield connection
 
     @contextlib.contextmanager
-    def writing(self) -> Iterator[Connection]:
-        """Give a connection whose changes are kept together, or not at all."""
+    def _writing(self) -> Iterator[Connection]:
         with in_words(self.name), self._engine.execution_options(write=True).begin() as connection:
             yield connection
         self.writes += 1

@@ -10,9 +10,21 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.web._app import make_app
-    from pavewright.web._serve import PortTakenError, serve
+    from pavewright.web._device_routes import OnNetwork
+    from pavewright.web._pairing import Pairing
+    from pavewright.web._serve import Certificate, CertificateError, PortTakenError, Reach, serve
     from pavewright.web._workers import Workers
 else:
     __getattr__ = face(__name__)
 
-__all__ = ["PortTakenError", "Workers", "make_app", "serve"]
+__all__ = [
+    "Certificate",
+    "CertificateError",
+    "OnNetwork",
+    "Pairing",
+    "PortTakenError",
+    "Reach",
+    "Workers",
+    "make_app",
+    "serve",
+]

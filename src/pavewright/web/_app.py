@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import asyncio
 import contextlib
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from starlette.applications import Starlette
 from starlette.exceptions import HTTPException
 from starlette.middleware import Middleware
 
 from pavewright.store import DocumentRefusedError, KeyUsedError, StoreTroubleError, Trouble, UnknownJob
-from pavewright.web import _job_routes, _keeping, _pages, _plan_routes, _site_routes
+from pavewright.web import _device_routes, _job_routes, _keeping, _pages, _plan_routes, _site_routes
 from pavewright.web._answers import AskedWrongError, answer
+from pavewright.web._door import Door
 from pavewright.web._long_tasks import FAULT, LOG, OUTGREW, LongTasks
 from pavewright.web._people import People
 from pavewright.web._safety import Safety, TooMuchError
@@ -27,12 +28,13 @@ from pavewright.web._workers import (
 )
 
 if TYPE_CHECKING:
-    from collections.abc import AsyncIterator
+    from collections.abc import AsyncIterator, Awaitable, Callable
 
     from starlette.requests import Request
     from starlette.responses import Response
 
     from pavewright.store import Store
+    from pavewright.web._device_routes import OnNetwork
 
 _AGAIN_S = 20
 """After how long somebody who was refused may ask again. [s]"""
@@ -40,13 +42,19 @@ LOOPBACK = frozenset({"127.0.0.1", "localhost", "[::1]"})
 """Names by which a browser on this machine reaches it."""
 
 
-def make_app(store: Store, workers: Workers | None = None, hosts: frozenset[str] = LOOPBACK) -> Starlette:
+def make_app(
+    store: Store,
+    workers: Workers | None = None,
+    hosts: frozenset[str] = LOOPBACK,
+    on_network: OnNetwork | None = None,
+) -> Starlette:
     """Return the application over a store.
 
     Args:
         store: Where jobs are kept.
         workers: Workers; its own where none are given.
         hosts: Names that it answers to.
+        on_network: How other devices reach it; None where it is for this machine alone.
     """
     workers = workers or Workers()
 
@@ -54,6 +62,7 @@ def make_app(store: Store, workers: Workers | None = None, hosts: frozenset[str]
     async def life(app: Starlette) -> AsyncIterator[None]:
         app.state.store = store
         app.state.workers = workers
+        app.state.on_network = on_network
         app.state.long_tasks = LongTasks(workers)
         app.state.summaries = {}
         app.state.summing = asyncio.Lock()
@@ -69,25 +78,27 @@ def make_app(store: Store, workers: Workers | None = None, hosts: frozenset[str]
             await workers.close()
 
     return Starlette(
-        routes=[*_job_routes.ROUTES, *_plan_routes.ROUTES, *_site_routes.ROUTES, *_keeping.ROUTES, *_pages.ROUTES],
-        middleware=[Middleware(Safety, hosts=hosts), Middleware(People)],
-        exception_handlers={
-            AskedWrongError: _asked_wrong,
-            UnknownJob: _unknown,
-            StoreTroubleError: _store_trouble,
-            DocumentRefusedError: _refused,
-            KeyUsedError: _refused,
-            Refusal: _refused,
-            WorkStoppedError: _too_long,
-            WorkOutgrewError: _outgrew,
-            WorkFailedError: _failed,
-            BusyError: _busy,
-            LeftError: _left,
-            TooMuchError: _too_much,
-            HTTPException: _http,
-        },
+        routes=[
+            *_job_routes.ROUTES,
+            *_plan_routes.ROUTES,
+            *_site_routes.ROUTES,
+            *_keeping.ROUTES,
+            *_device_routes.ROUTES,
+            *_pages.ROUTES,
+        ],
+        middleware=_before_every_request(store, hosts, on_network),
+        exception_handlers=_ANSWERED,
         lifespan=life,
     )
+
+
+def _before_every_request(store: Store, hosts: frozenset[str], on_network: OnNetwork | None) -> list[Middleware]:
+    """Return what a request passes before it is answered, the outermost first."""
+    safety = Middleware(Safety, hosts=hosts, own_address=on_network is not None)
+    if on_network is None:
+        return [safety, Middleware(People)]
+    door = Middleware(Door, store=store, pairing=on_network.pairing, loopback=LOOPBACK)
+    return [safety, door, Middleware(People)]
 
 
 async def _asked_wrong(_request: Request, problem: Exception) -> Response:
@@ -144,3 +155,21 @@ async def _http(_request: Request, problem: Exception) -> Response:
     assert isinstance(problem, HTTPException)  # noqa: S101 - registered for it
     words = {404: "There is no such page.", 405: "That cannot be done here."}
     return answer({"message": words.get(problem.status_code, problem.detail)}, problem.status_code)
+
+
+_ANSWERED: dict[Any, Callable[[Request, Exception], Awaitable[Response]]] = {
+    AskedWrongError: _asked_wrong,
+    UnknownJob: _unknown,
+    StoreTroubleError: _store_trouble,
+    DocumentRefusedError: _refused,
+    KeyUsedError: _refused,
+    Refusal: _refused,
+    WorkStoppedError: _too_long,
+    WorkOutgrewError: _outgrew,
+    WorkFailedError: _failed,
+    BusyError: _busy,
+    LeftError: _left,
+    TooMuchError: _too_much,
+    HTTPException: _http,
+}
+"""How each refusal is answered."""

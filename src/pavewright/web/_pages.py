@@ -37,6 +37,7 @@ _PAGES = {
     "/jobs/{job}/site": "site/page.html",
     "/jobs/{job}/customer": "customer/page.html",
     "/sums": "sums/page.html",
+    "/devices": "devices/page.html",
 }
 
 

@@ -37,10 +37,17 @@ _READS = {"GET", "HEAD"}
 class Safety:
     """Refuses strangers' hosts and pages, caps what is sent, and tells the browser what a page may do."""
 
-    def __init__(self, app: ASGIApp, hosts: frozenset[str]) -> None:
-        """Keep the application behind it and the host names that it answers to."""
+    def __init__(self, app: ASGIApp, hosts: frozenset[str], *, own_address: bool = False) -> None:
+        """Keep the application behind it and the host names that it answers to.
+
+        Args:
+            app: The application.
+            hosts: Names that it answers to.
+            own_address: Whether it answers to the address of the connection too, whichever that is at the time.
+        """
         self._app = app
         self._hosts = hosts
+        self._own_address = own_address
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Let a request through or refuse it."""
@@ -58,7 +65,7 @@ class Safety:
         """Return why a request is refused, if it is."""
         headers = Headers(scope=scope)
         host = headers.get("host", "")
-        if _name_of(host) not in self._hosts:
+        if _name_of(host) not in self._hosts | self._address_of(scope):
             return 421, "This server does not answer to that name."
         if scope["method"] not in _READS:
             origin = headers.get("origin")
@@ -73,6 +80,11 @@ class Safety:
         if length > _most(scope):
             return 413, "That is more than is taken at once."
         return None
+
+    def _address_of(self, scope: Scope) -> frozenset[str]:
+        """Return the address at which a connection arrived, where it counts as a name."""
+        server = scope.get("server")
+        return frozenset({server[0]}) if self._own_address and server else frozenset()
 
 
 class TooMuchError(Exception):
@@ -123,4 +135,4 @@ def _name_of(host: str) -> str:
     """Return a host without its port."""
     if host.startswith("["):
         return host.partition("]")[0] + "]"
-    return host.rpartition(":")[0] or host
+    return (host.rpartition(":")[0] or host).lower()

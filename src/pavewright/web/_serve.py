@@ -1,18 +1,25 @@
-"""Serving on this machine."""
+"""Serving on this machine, and to paired devices of its network."""
 
 from __future__ import annotations
 
+import io
 import socket
+import ssl
 import threading
 import time
 import webbrowser
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+import segno
 import uvicorn
 
 from pavewright.desk import demo_document
 from pavewright.store import open_file
+from pavewright.web._addresses import own_names
 from pavewright.web._app import LOOPBACK, make_app
+from pavewright.web._device_routes import OnNetwork
+from pavewright.web._pairing import Pairing
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -25,57 +32,123 @@ class PortTakenError(Exception):
     """Something else listens there."""
 
 
-def serve(
-    data: Path,
-    port: int = 8321,
-    *,
-    host: str = "127.0.0.1",
-    names: tuple[str, ...] = (),
-    browser: bool,
-    say: Callable[[str], None],
-) -> None:
+@dataclass(frozen=True, slots=True)
+class Certificate:
+    """A certificate of this machine and its key, as files in PEM.
+
+    Attributes:
+        certificate: The certificate, with those that vouch for it.
+        private_key: Its key.
+    """
+
+    certificate: Path
+    private_key: Path
+
+    def check(self) -> None:
+        """Look whether they can be used.
+
+        Raises:
+            CertificateError: they cannot.
+        """
+        try:
+            ssl.SSLContext(ssl.PROTOCOL_TLS_SERVER).load_cert_chain(self.certificate, self.private_key)
+        except (OSError, ssl.SSLError) as problem:  # an error of the connection is one of the system too
+            raise CertificateError(self) from problem
+
+
+class CertificateError(Exception):
+    """A certificate or its key cannot be used."""
+
+    def __init__(self, certificate: Certificate) -> None:
+        """Say which."""
+        super().__init__(
+            f"{certificate.certificate} and {certificate.private_key} are no certificate with its key: "
+            f"both have to be files in PEM, and to belong together."
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Reach:
+    """From where the pages are reached.
+
+    Attributes:
+        port: Where to listen.
+        on_network: Whether other devices of the network reach it, once they are paired.
+        certificate: For secure connections; None where they are not.
+    """
+
+    port: int = 8321
+    on_network: bool = False
+    certificate: Certificate | None = None
+
+
+def serve(data: Path, reach: Reach, *, browser: bool, say: Callable[[str], None]) -> None:
     """Serve until stopped.
 
     Args:
         data: File of the database, made where it is missing with the demo inside.
-        port: Where to listen.
-        host: Address to listen on; only this machine unless asked otherwise.
-        names: Further host names to answer to.
+        reach: From where it is reached.
         browser: Whether to open the browser.
-        say: Told where the pages are.
+        say: Told where the pages are, and how a device is paired.
 
     Raises:
         PortTakenError: something else listens there.
+        CertificateError: the certificate or its key cannot be used.
         StoreTroubleError: the file is no store, or cannot be opened or written.
     """
+    if reach.certificate is not None:
+        reach.certificate.check()
     store = open_file(data)
     try:
         if not store.jobs() and not store.jobs(archived=True):
             store.add(demo_document().decode(), "demo")
-        _serve(store, data, port, host, names, browser=browser, say=say)
+        _serve(store, data, reach, browser=browser, say=say)
     finally:
         store.close()
 
 
-def _serve(
-    store: Store,
-    data: Path,
-    port: int,
-    host: str,
-    names: tuple[str, ...],
-    *,
-    browser: bool,
-    say: Callable[[str], None],
-) -> None:
+def _serve(store: Store, data: Path, reach: Reach, *, browser: bool, say: Callable[[str], None]) -> None:
     """Serve an open store."""
-    listener = _listener(host, port)
-    address = f"http://{host}:{listener.getsockname()[1]}/"
-    app = make_app(store, hosts=LOOPBACK | {host} | set(names))
-    config = uvicorn.Config(app, log_level="warning", access_log=False, timeout_graceful_shutdown=3)
+    listener = _listener(_EVERYWHERE if reach.on_network else _HERE, reach.port)
+    port, secure = listener.getsockname()[1], reach.certificate is not None
+    address = f"{'https' if secure else 'http'}://{_HERE}:{port}/"
+    network = OnNetwork(port, secure, Pairing()) if reach.on_network else None
+    config = uvicorn.Config(
+        make_app(store, hosts=LOOPBACK | own_names() if network else LOOPBACK, on_network=network),
+        log_level="warning",
+        access_log=False,
+        timeout_graceful_shutdown=3,
+        ssl_certfile=reach.certificate.certificate if reach.certificate else None,
+        ssl_keyfile=reach.certificate.private_key if reach.certificate else None,
+    )
     say(f"{address}  (stop with Ctrl+C; jobs are kept in {data})")
+    if network is not None:
+        _say_network(network, say)
     if browser:
         threading.Thread(target=_open, args=(address,), daemon=True).start()
     uvicorn.Server(config).run(sockets=[listener])
+
+
+_HERE = "127.0.0.1"
+_EVERYWHERE = "0.0.0.0"  # noqa: S104 - asked for, and nothing is answered to who is not paired
+
+
+def _say_network(network: OnNetwork, say: Callable[[str], None]) -> None:
+    """Say how a phone is paired: the address, and the same as a code to scan."""
+    addresses = network.addresses()
+    if not addresses:
+        say("This machine is in no network: join one, then open Devices on the page to pair a phone.")
+        return
+    paired = f"{addresses[0]}/pair/{network.pairing.new()}"
+    drawn = io.StringIO()
+    segno.make(paired, micro=False).terminal(drawn, compact=True)
+    say(drawn.getvalue().rstrip())
+    say(f"Scan this with a phone in the same network, or open {paired}")
+    say("It pairs one device, within ten minutes. More devices: open Devices on the page.")
+    if not network.secure:
+        say(
+            "Without a certificate anybody in this network can listen, and phones do not keep the pages without signal."
+        )
 
 
 def _listener(host: str, port: int) -> socket.socket:
@@ -88,6 +161,7 @@ def _listener(host: str, port: int) -> socket.socket:
         listener.close()
         message = f"Something else uses port {port}: choose another one with --port."
         raise PortTakenError(message) from problem
+    listener.listen()  # who comes before the pages are ready waits
     return listener
 
 
