@@ -98,6 +98,7 @@ if TYPE_CHECKING:
         TieIn,
         Tree,
         WalkRoundAnswer,
+        WalkTopic,
         Wall,
         WallKind,
     )
@@ -221,6 +222,7 @@ __all__ = [
     "UnitKind",
     "Use",
     "WalkRoundAnswer",
+    "WalkTopic",
     "Wall",
     "WallKind",
     "WaterTable",

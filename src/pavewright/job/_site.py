@@ -192,9 +192,36 @@ class AnswerKind(StrEnum):
     COULD_NOT_SEE = "could_not_see"
 
 
+class WalkTopic(StrEnum):
+    """What a question of the walk round the house is about, in the order in which a man walks."""
+
+    SHAPE = "shape"
+    WALLS = "walls"
+    TAPES = "tapes"
+    CURVES = "curves"
+    DATUM = "datum"
+    STAFF = "staff"
+    DPC = "dpc"
+    DOORS = "doors"
+    AIR_BRICKS = "air_bricks"
+    COVERS = "covers"
+    GULLIES = "gullies"
+    SERVICES = "services"
+    GROUND = "ground"
+    TREES = "trees"
+    ACCESS = "access"
+    PHOTOS = "photos"
+    QUESTIONS = "questions"
+    PAVING = "paving"
+    PRICE = "price"
+
+
 class WalkRoundAnswer(Part):
     """An answer to a question of the walk round the house: a value, none, or could not see."""
 
+    topic: WalkTopic | None = Field(
+        None, description="What the question is about; none where it is a question of one's own."
+    )
     question: Text
     answer: AnswerKind = Field(description="A value, nothing there, or it could not be seen.")
     value: Text = ""

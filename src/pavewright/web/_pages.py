@@ -35,6 +35,7 @@ _PAGES = {
     "/": "jobs/page.html",
     "/jobs/{job}": "job/page.html",
     "/jobs/{job}/site": "site/page.html",
+    "/jobs/{job}/walk": "walk/page.html",
     "/jobs/{job}/customer": "customer/page.html",
     "/sums": "sums/page.html",
     "/devices": "devices/page.html",

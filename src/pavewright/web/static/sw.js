@@ -11,6 +11,7 @@ const SOON_MS = 2500; // a place with one bar of signal is no reason to wait lon
 const QUIET_MS = 30000; // after no answer came, how long the cache is asked first
 const PAGES = /** @type {[RegExp, string][]} */ ([
   [/^\/jobs\/[\w-]+\/site$/, "/static/site/page.html"],
+  [/^\/jobs\/[\w-]+\/walk$/, "/static/walk/page.html"],
   [/^\/jobs\/[\w-]+$/, "/static/job/page.html"],
   [/^\/sums$/, "/static/sums/page.html"],
   [/^\/$/, "/static/jobs/page.html"],

@@ -752,10 +752,32 @@ export type UnitKind = "flag" | "block" | "sett";
 export type Use = "foot" | "car" | "light_van";
 
 export interface WalkRoundAnswer {
+  topic?: WalkTopic | null;
   question: string;
   answer: AnswerKind;
   value?: string;
 }
+
+export type WalkTopic = 
+    | "shape"
+    | "walls"
+    | "tapes"
+    | "curves"
+    | "datum"
+    | "staff"
+    | "dpc"
+    | "doors"
+    | "air_bricks"
+    | "covers"
+    | "gullies"
+    | "services"
+    | "ground"
+    | "trees"
+    | "access"
+    | "photos"
+    | "questions"
+    | "paving"
+    | "price";
 
 export interface Wall {
   name: string;

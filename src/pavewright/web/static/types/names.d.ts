@@ -216,6 +216,7 @@ declare namespace doc {
   export type UnitKind = import("./document.js").UnitKind;
   export type Use = import("./document.js").Use;
   export type WalkRoundAnswer = import("./document.js").WalkRoundAnswer;
+  export type WalkTopic = import("./document.js").WalkTopic;
   export type Wall = import("./document.js").Wall;
   export type WallKind = import("./document.js").WallKind;
   export type WaterTable = import("./document.js").WaterTable;

@@ -1,0 +1,130 @@
+// @ts-check
+/**
+ * The job as the walk sees it: the document that the server last gave, with everything changed since on this phone.
+ *
+ * A change is worked out as operations and is on the disk before it counts as kept; the queue sends it when it can.
+ */
+import { applied, between, inverse } from "./operations-until.js";
+
+/** @typedef {import("../site/reading.js").Waiting} Waiting */
+
+const KIND = "operations",
+  LATE_MS = 15000,
+  PATIENT_MS = 90000; // where nothing is kept yet the first answer is waited for
+
+export class WalkJob extends EventTarget {
+  /** @param {string} job @param {import("../site/queue.js").Queue} queue */
+  constructor(job, queue) {
+    super();
+    this.job = job;
+    this.queue = queue;
+    /** @type {{document: any, rev: number}|null} */ this.base = null;
+    /** @type {any} */ this.doc = null;
+    this.fresh = false;
+    this.missing = false;
+    /** Changes are worked out one after the other. @type {Promise<any>} */ this.row = Promise.resolve();
+    queue.addEventListener("change", () => this.#worked());
+    queue.addEventListener("sent", () => this.refresh());
+  }
+
+  async open() {
+    this.base = await this.queue.kept(`walk ${this.job}`);
+    this.#worked();
+    const first = this.refresh();
+    if (!this.base) await first;
+  }
+
+  /** Ask the server for the document; what waits here is laid over it. */
+  async refresh() {
+    try {
+      const answer = await fetch(`/api/jobs/${this.job}`, {
+        signal: AbortSignal.timeout(this.base ? LATE_MS : PATIENT_MS),
+        cache: "no-store",
+      });
+      this.missing = answer.status === 404;
+      if (!answer.ok) return;
+      const { document, rev } = await answer.json();
+      // a change whose answer never came may be in it already: it counts once that is known
+      if (this.base && this.queue.list.some((one) => one.state === "waiting" && one.tried > 0)) return;
+      if (!document || (this.base && rev < this.base.rev)) return;
+      this.fresh = true;
+      this.base = { document, rev };
+      await this.queue.kept(`walk ${this.job}`, this.base);
+    } catch {
+      this.fresh = false; // then what is kept here holds
+    }
+    this.#worked();
+  }
+
+  /** Changes that the document of the server does not hold yet. @returns {Waiting[]} */
+  get pending() {
+    const rev = this.base?.rev ?? 0;
+    return this.queue.list.filter(
+      (one) =>
+        one.kind === KIND && (one.state === "waiting" || (one.state === "sent" && Number(one.rev ?? Infinity) > rev)),
+    );
+  }
+
+  #worked() {
+    if (!this.base) return;
+    let doc = this.base.document;
+    for (const one of this.pending) ({ doc } = applied(doc, one.entries));
+    this.doc = doc;
+    this.dispatchEvent(new Event("change"));
+  }
+
+  /**
+   * Change the document. Resolves when the change is on the disk of this phone; false where it could not be kept.
+   * @param {string} label what was done, in a few words
+   * @param {(draft: any) => void} act changes a copy of the document
+   * @returns {Promise<boolean>}
+   */
+  change(label, act) {
+    const mine = this.row.then(async () => {
+      const draft = structuredClone(this.doc);
+      act(draft);
+      const entries = between(this.doc, draft);
+      if (entries.length) await this.#keep({ ...this.queue.fresh(), kind: KIND, entries, note: label });
+    });
+    this.row = mine.catch(() => {});
+    return mine.then(
+      () => true,
+      () => false,
+    );
+  }
+
+  /** @param {Waiting} record */
+  async #keep(record) {
+    await this.queue.step((store) => store.put(record));
+    await this.queue.load();
+    navigator.vibrate?.(30);
+    this.queue.flush();
+  }
+
+  /** The change that undo takes back next. @returns {Waiting|undefined} */
+  get last() {
+    return this.queue.list
+      .filter((one) => one.kind === KIND && !one.undone && !one.of && one.state !== "refused")
+      .at(-1);
+  }
+
+  /** Take the last change back: it never leaves this phone, or its inverse follows it. */
+  undo() {
+    this.row = this.row.then(async () => {
+      const { last } = this;
+      if (!last) return;
+      const back = { ...this.queue.fresh(), kind: KIND, entries: inverse(last.entries), of: last.id };
+      await this.queue.step((store, all) => {
+        const now = all.find((one) => one.id === last.id);
+        if (now?.state === "waiting" && now.tried === 0) store.delete(/** @type {number} */ (now.seq));
+        else {
+          if (now) store.put({ ...now, undone: true });
+          store.put({ ...back, note: `Undo: ${last.note ?? ""}` });
+        }
+      });
+      await this.queue.load();
+      this.queue.flush();
+    });
+    return this.row;
+  }
+}

@@ -1,0 +1,121 @@
+// @ts-check
+/** The walk round the house: opened once with signal, then it works without. */
+import { el, find } from "../lib/dom.js";
+import { messageOf } from "../lib/words.js";
+import { Queue } from "../site/queue.js";
+import { frame } from "./frame.js";
+import { WalkJob } from "./job.js";
+import { placesOf } from "./places.js";
+import { sketchOf } from "./sketch.js";
+import { STEPS } from "./steps/index.js";
+
+const [, , job] = location.pathname.split("/"),
+  queue = new Queue(job),
+  walk = new WalkJob(job, queue),
+  count = find("#unsent"),
+  undo = find("#undo"),
+  banner = find("#banner");
+/** @type {any} */ const here = {
+  job,
+  queue,
+  walk,
+  doc: null,
+  view: null,
+  sources: {},
+  places: placesOf(null),
+  change: async (/** @type {string} */ label, /** @type {(draft: any) => void} */ act) => {
+    const kept = await walk.change(label, act);
+    if (!kept) here.say("This phone could not keep that: its memory is full or closed. Write it on paper.");
+    return kept;
+  },
+};
+
+const sketch = sketchOf(here, find("#sketch"));
+here.sheet = sketch.view;
+frame(here, STEPS, sketch.show);
+
+/** What waits is always shown: a word and a number, not a colour. */
+function tellUnsent() {
+  const n = queue.unsent,
+    refused = queue.list.filter((one) => one.state === "refused").length;
+  count.textContent = n === 0 ? "✓ sent" : refused ? `✕ ${refused} refused` : `⚠ ${n} kept`;
+  count.setAttribute(
+    "aria-label",
+    n === 0 ? "All is sent" : refused ? `${refused} refused, ${n} not sent` : `${n} not sent yet, kept on this phone`,
+  );
+  const { last } = walk;
+  undo.disabled = !last;
+  undo.setAttribute("aria-label", last ? `Undo: ${last.note ?? ""}` : "Nothing to undo");
+}
+
+function shown() {
+  tellUnsent();
+  if (!walk.doc || walk.doc === here.doc) return;
+  here.doc = walk.doc;
+  here.places = placesOf(here.doc);
+  const title = here.doc.identity?.title ?? "Job";
+  find("#title").textContent = title;
+  document.title = `Walk round: ${title} – pavewright`;
+  here.redraw();
+}
+
+const secure = window.isSecureContext && "serviceWorker" in navigator;
+
+function tellState() {
+  const told = [];
+  if (!secure)
+    told.push(
+      el(
+        "p",
+        {},
+        el("b", { text: "No secure connection. " }),
+        "Everything is kept on this phone, but this page is not: leave it open until you are back.",
+      ),
+    );
+  banner.replaceChildren(...told);
+  banner.hidden = told.length === 0;
+}
+
+async function keepPage() {
+  if (!secure) return;
+  try {
+    await navigator.serviceWorker.register("/sw.js", { updateViaCache: "none" });
+    await navigator.serviceWorker.ready;
+    find("#panel").dataset.kept = "yes";
+    await navigator.storage?.persist?.();
+  } catch (problem) {
+    console.warn(problem);
+  }
+}
+
+/** @param {string} words */
+function fail(words) {
+  find("#panel").replaceChildren(
+    el("p", { role: "alert", text: words }),
+    el("button", { type: "button", class: "main", text: "Try again", on: { click: () => location.reload() } }),
+    el("a", { class: "button", href: "/", text: "All jobs" }),
+  );
+}
+
+walk.addEventListener("change", shown);
+queue.addEventListener("change", tellUnsent);
+undo.addEventListener("click", () => walk.undo());
+window.addEventListener("online", () => walk.refresh());
+find("#working").setAttribute("href", `/jobs/${job}`);
+count.addEventListener("click", () => location.assign(`/jobs/${job}/site`));
+
+try {
+  find("#panel").replaceChildren(el("p", { class: "quiet", role: "status", text: "Opening the job …" }));
+  await queue.open();
+  await walk.open();
+  tellState();
+  if (!here.doc)
+    fail(
+      walk.missing
+        ? "There is no such job here."
+        : "This job was not opened on this phone before, and the server does not answer. Open it once with signal.",
+    );
+  await keepPage();
+} catch (problem) {
+  fail(`This browser keeps nothing (${messageOf(problem)}): leave the private window.`);
+}

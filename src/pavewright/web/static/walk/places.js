@@ -1,0 +1,79 @@
+// @ts-check
+/** Where points lie now: given ones, those that tapes fix, and those of the finger sketch until then. */
+
+/**
+ * @typedef {{
+ *   at: Map<string, number[]>, measured: Set<string>, slip: any, next: [string, string]|null
+ * }} Places
+ */
+
+/** @param {any} doc @returns {Places} */
+export function placesOf(doc) {
+  const m = doc?.measurements ?? {},
+    at = new Map(),
+    measured = new Set();
+  for (const point of m.sketch ?? []) at.set(point.name, [point.x_mm, point.y_mm]);
+  for (const point of m.points ?? []) {
+    at.set(point.name, [point.x_mm, point.y_mm]);
+    measured.add(point.name);
+  }
+  for (const point of m.offsets ?? []) {
+    const from = at.get(point.line_from),
+      to = at.get(point.line_to);
+    if (!from || !to) continue;
+    const long = Math.hypot(to[0] - from[0], to[1] - from[1]) || 1,
+      ux = (to[0] - from[0]) / long,
+      uy = (to[1] - from[1]) / long;
+    at.set(point.name, [
+      from[0] + ux * point.along_mm - uy * point.offset_mm,
+      from[1] + uy * point.along_mm + ux * point.offset_mm,
+    ]);
+  }
+  return { at, measured, slip: null, next: null };
+}
+
+/** Names of the points of all outlines, in their order. @param {any} doc @returns {string[]} */
+export const cornersOf = (doc) => [
+  ...new Set(
+    (doc.areas ?? []).flatMap((/** @type {any} */ area) => area.outline.map((/** @type {any} */ one) => one.point)),
+  ),
+];
+
+/**
+ * Sides of all outlines.
+ * @param {any} doc
+ * @returns {{area: number, index: number, from: string, to: string, rise_mm: number}[]}
+ */
+export const sidesOf = (doc) =>
+  (doc.areas ?? []).flatMap((/** @type {any} */ area, /** @type {number} */ number) =>
+    area.outline.map((/** @type {any} */ corner, /** @type {number} */ index) => ({
+      area: number,
+      index,
+      from: corner.point,
+      to: area.outline[(index + 1) % area.outline.length].point,
+      rise_mm: corner.rise_mm ?? 0,
+    })),
+  );
+
+const LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ";
+
+/** The next free name of a point: A to Z, then A1 and so on. @param {Iterable<string>} taken @param {string} [stem] */
+export function freeName(taken, stem = "") {
+  const had = new Set(taken);
+  if (!stem) for (const letter of LETTERS) if (!had.has(letter)) return letter;
+  for (let number = 1; ; number += 1) {
+    const name = `${stem || "P"}${stem ? " " : ""}${number}`;
+    if (!had.has(name)) return name;
+  }
+}
+
+/** Names that are taken by a point of any kind. @param {any} doc */
+export function pointsTaken(doc) {
+  const m = doc.measurements ?? {},
+    names = new Set(cornersOf(doc));
+  for (const list of [m.sketch, m.points, m.offsets]) for (const one of list ?? []) names.add(one.name);
+  for (const tape of m.tape_plan?.tapes ?? []) names.add(tape.start).add(tape.end);
+  for (const book of m.level_books ?? []) for (const line of book.rows) names.add(line.point);
+  for (const mark of m.benchmarks ?? []) names.add(mark.point);
+  return names;
+}

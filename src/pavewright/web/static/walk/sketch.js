@@ -1,0 +1,270 @@
+// @ts-check
+/** The sketch above the question: the shape as it is known now, with everything that was seen on the way. */
+import { el, svg } from "../lib/dom.js";
+import { mm } from "../lib/words.js";
+import { toStretch } from "../lib/kernel.js";
+import { outlineOf } from "../job/plan/outline.js";
+import { PlanView, pathOf } from "../job/plan/view.js";
+import { sidesOf } from "./places.js";
+
+/** @typedef {import("./frame.js").Walk} Walk @typedef {import("./frame.js").SketchWish} SketchWish */
+
+const STILL_PX = 12, // a finger that moved farther was not a tap
+  NEAR_PX = 30, // as near as a gloved finger means a point or a side
+  EMPTY_MM = 5500; // half of the width that an empty sketch shows
+
+/** @param {Walk} here @param {HTMLElement} holder */
+export function sketchOf(here, holder) {
+  const view = new PlanView(
+      holder,
+      "Sketch. Arrow keys with Shift move it, plus and minus zoom, Enter takes the middle.",
+    ),
+    hint = el("p", { class: "sketch-hint", role: "status" });
+  holder.append(
+    hint,
+    el("div", { class: "zoom" }, zoomKey("+", "Nearer", 1.4), zoomKey("−", "Farther", 0.7), wholeKey()),
+  );
+  /** @type {SketchWish} */ let wish = {};
+  let moved = false,
+    seen = "";
+
+  function zoomKey(/** @type {string} */ face, /** @type {string} */ label, /** @type {number} */ factor) {
+    return el("button", {
+      type: "button",
+      text: face,
+      "aria-label": label,
+      on: { click: () => free(() => view.zoom(factor)) },
+    });
+  }
+  function wholeKey() {
+    return el("button", { type: "button", text: "▣", "aria-label": "Show all", on: { click: () => fit(true) } });
+  }
+  const free = (/** @type {() => void} */ act) => {
+    moved = true;
+    act();
+  };
+  /** Show everything, unless somebody has moved the sketch himself. */
+  const fit = (force = false) => {
+    if (!holder.clientWidth || (moved && !force)) return;
+    moved = false;
+    const all = [...here.places.at.values()];
+    if (!all.length) return view.fit([-EMPTY_MM, -EMPTY_MM * 0.7, EMPTY_MM, EMPTY_MM * 0.7]);
+    const xs = all.map((at) => at[0]),
+      ys = all.map((at) => at[1]);
+    view.fit([Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)]);
+  };
+  new ResizeObserver(() => fit()).observe(holder);
+  view.addEventListener("fit", () => fit(true));
+  view.taker = (event, at) => Boolean(wish.taker?.(event, at));
+  tapped(view, (at) => wish.pick?.(at, nearest(here, view, at)));
+
+  /** @param {SketchWish} next */
+  const show = (next) => {
+    wish = next;
+    holder.classList.toggle("picking", Boolean(next.pick || next.taker));
+    hint.textContent = next.hint ?? "";
+    hint.hidden = !next.hint;
+    for (const group of [view.ground, view.backSigns, view.over, view.hand, view.signs]) group.replaceChildren();
+    draw(here, view, next);
+    const now = JSON.stringify([...here.places.at]);
+    if (now !== seen && !next.still) fit();
+    seen = now;
+    view.place();
+  };
+  return { show, view, fit };
+}
+
+/** @param {Walk} here @param {PlanView} view @param {SketchWish} wish */
+function draw(here, view, wish) {
+  const { at } = here.places,
+    { doc } = here,
+    line = (/** @type {number[][]} */ places, /** @type {Record<string, any>} */ more, closed = false) =>
+      svg("path", { d: pathOf(places, closed), fill: "none", "vector-effect": "non-scaling-stroke", ...more });
+  for (const area of doc.areas ?? []) {
+    const ring = outlineOf(area.outline, at);
+    if (ring.length)
+      view.ground.append(line(ring, { fill: "var(--slab)", stroke: "currentColor", "stroke-width": 2.5 }, true));
+  }
+  const met = new Map(
+    [...(doc.site?.walls ?? []), ...(doc.site?.boundaries ?? []), ...(doc.site?.tie_ins ?? [])].map((one) => [
+      [one.start, one.end].sort().join("\n"),
+      one,
+    ]),
+  );
+  for (const side of sidesOf(doc)) {
+    const from = at.get(side.from),
+      to = at.get(side.to),
+      one = met.get([side.from, side.to].sort().join("\n"));
+    if (!from || !to) continue;
+    if (one)
+      view.ground.append(
+        line([from, to], {
+          stroke: one.kind ? "var(--wall)" : "var(--check)",
+          "stroke-width": one.kind === "house" ? 9 : 5,
+        }),
+      );
+    const words = sideWords(doc, side, one);
+    if (words) view.signs.append(sideSign(from, to, words, middleOf(at)));
+  }
+  if (wish.line) {
+    const [from, to] = wish.line.map((name) => at.get(name));
+    if (from && to)
+      view.ground.append(line([from, to], { stroke: "var(--act)", "stroke-width": 6, "stroke-dasharray": "12 7" }));
+  }
+  view.hand.append(...(wish.hand ?? []));
+  seenThings(doc, at, view);
+  for (const mark of wish.marks ?? [])
+    view.signs.append(sign(mark.at, svg("circle", { r: 8, fill: "var(--act)" }), text(mark.words, 12)));
+  corners(here, view, wish);
+}
+
+/** @param {Walk} here @param {PlanView} view @param {SketchWish} wish */
+function corners(here, view, wish) {
+  const { at, measured } = here.places,
+    chosen = new Set([wish.point, ...(wish.line ?? [])]),
+    centre = middleOf(at);
+  for (const [name, place] of at) {
+    const here_ = chosen.has(name),
+      out = [place[0] - centre[0], place[1] - centre[1]],
+      long = Math.hypot(out[0], out[1]) || 1;
+    view.signs.append(
+      sign(
+        place,
+        here_ ? svg("circle", { r: 15, fill: "none", stroke: "var(--act)", "stroke-width": 4 }) : "",
+        svg("circle", {
+          r: 6,
+          fill: measured.has(name) ? "currentColor" : "var(--sheet)",
+          stroke: here_ ? "var(--act)" : "currentColor",
+          "stroke-width": 2.5,
+        }),
+        svg(
+          "g",
+          { class: "corner" },
+          svg(
+            "text",
+            {
+              x: (18 * out[0]) / long,
+              y: (-18 * out[1]) / long + 5,
+              "text-anchor": "middle",
+              "font-size": 15,
+              "font-weight": 700,
+              fill: "currentColor",
+            },
+            name,
+          ),
+        ),
+      ),
+    );
+  }
+}
+
+/** Drains, covers, trees and the like. @param {any} doc @param {Map<string, number[]>} at @param {PlanView} view */
+function seenThings(doc, at, view) {
+  const put = (/** @type {any[]|undefined} */ list, /** @type {string} */ face) => {
+    for (const one of list ?? []) {
+      const place = at.get(one.point);
+      if (place)
+        view.signs.append(
+          sign(
+            place,
+            svg("text", { "text-anchor": "middle", y: 7, "font-size": 20, fill: "var(--water)" }, face),
+            text(one.name, 26),
+          ),
+        );
+    }
+  };
+  put(doc.site?.gullies, "▦");
+  put(doc.site?.covers, "▣");
+  put(doc.site?.trees, "♣");
+  put(doc.site?.obstacles, "■");
+}
+
+/** @param {any} doc @param {{from: string, to: string}} side @param {any} one */
+function sideWords(doc, side, one) {
+  const tape = (doc.measurements?.tape_plan?.tapes ?? []).find(
+    (/** @type {any} */ each) =>
+      (each.start === side.from && each.end === side.to) || (each.start === side.to && each.end === side.from),
+  );
+  return [one?.name, tape ? mm(tape.length_mm) : ""].filter(Boolean).join(", ");
+}
+
+/** Words along a side, outside of it. @param {number[]} from @param {number[]} to @param {string} words @param {number[]} centre */
+function sideSign(from, to, words, centre) {
+  let angle = (Math.atan2(-(to[1] - from[1]), to[0] - from[0]) * 180) / Math.PI;
+  if (angle > 90) angle -= 180;
+  if (angle <= -90) angle += 180;
+  const at = [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2],
+    out = [at[0] - centre[0], -(at[1] - centre[1])],
+    turn = (angle * Math.PI) / 180,
+    below = -Math.sin(turn) * out[0] + Math.cos(turn) * out[1] > 0;
+  const inside = svg(
+    "g",
+    { transform: `rotate(${angle.toFixed(1)})`, class: "side" },
+    text(words, below ? 20 : -10, 13),
+  );
+  return sign(at, inside);
+}
+
+/** @param {number[]} at @param {...(SVGElement|string)} inside */
+export const sign = (at, ...inside) => svg("g", { "data-x": at[0], "data-y": at[1] }, ...inside);
+
+/** @param {string} words @param {number} y @param {number} [size] */
+const text = (words, y, size = 13) =>
+  svg("text", { y, "text-anchor": "middle", "font-size": size, fill: "currentColor", class: "halo" }, words);
+
+/** @param {Map<string, number[]>} at */
+function middleOf(at) {
+  const all = [...at.values()];
+  return all.length ? [0, 1].map((axis) => all.reduce((sum, one) => sum + one[axis], 0) / all.length) : [0, 0];
+}
+
+/**
+ * The point or the side that a finger means; null where it means the open ground.
+ * @param {Walk} here @param {PlanView} view @param {number[]} at
+ * @returns {import("./frame.js").Near|null}
+ */
+export function nearest(here, view, at) {
+  const reach = NEAR_PX / view.scale;
+  let best = /** @type {any} */ (null),
+    away = reach;
+  for (const [name, place] of here.places.at) {
+    const off = Math.hypot(place[0] - at[0], place[1] - at[1]);
+    if (off < away) [best, away] = [{ kind: "point", name }, off];
+  }
+  if (best) return best;
+  for (const side of sidesOf(here.doc)) {
+    const from = here.places.at.get(side.from),
+      to = here.places.at.get(side.to);
+    if (!from || !to) continue;
+    const { away_mm, along } = toStretch(at, from, to);
+    if (away_mm < away)
+      [best, away] = [
+        { kind: "side", name: side.from, along_mm: along * Math.hypot(to[0] - from[0], to[1] - from[1]) },
+        away_mm,
+      ];
+  }
+  return best;
+}
+
+/** @param {PlanView} view @param {(at: number[]) => void} pick */
+function tapped(view, pick) {
+  /** @type {{x: number, y: number}|null} */ let down = null;
+  let fingers = 0;
+  view.node.addEventListener("pointerdown", (event) => {
+    fingers += 1;
+    down = fingers === 1 ? { x: event.clientX, y: event.clientY } : null;
+  });
+  const up = (/** @type {PointerEvent} */ event) => {
+    fingers = Math.max(0, fingers - 1);
+    if (event.type === "pointerup" && down && Math.hypot(event.clientX - down.x, event.clientY - down.y) < STILL_PX)
+      pick(view.toSite(event));
+    down = null;
+  };
+  view.node.addEventListener("pointerup", up);
+  view.node.addEventListener("pointercancel", up);
+  view.node.addEventListener("keydown", (event) => {
+    if (event.key !== "Enter") return;
+    event.preventDefault();
+    pick([view.x, view.y]);
+  });
+}
