@@ -23,11 +23,9 @@ def test_a_text_is_cut_between_signs(tmp_path):
         "\U0001f468\u200d\U0001f469\u200d\U0001f467 gate",
         "short",
     ]
-    module = tmp_path / "words.mjs"
-    module.write_text(WORDS.read_text("utf-8"), "utf-8")
     script = tmp_path / "run.mjs"
     script.write_text(
-        f"import {{ cut }} from './words.mjs'; console.log(JSON.stringify({json.dumps(texts)}.map((one) => cut(one, 12))));",
+        f"import {{ cut }} from {json.dumps(WORDS.as_uri())}; console.log(JSON.stringify({json.dumps(texts)}.map((one) => cut(one, 12))));",
         "utf-8",
     )
     done = subprocess.run([shutil.which("node"), str(script)], capture_output=True, check=True)

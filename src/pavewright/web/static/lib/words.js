@@ -76,30 +76,7 @@ export function labelled(field) {
   return { name: spoken(field).replace(/\bdpc\b/i, "DPC"), unit: "", ending: "" };
 }
 
-const FEET = new RegExp(
-  String.raw`^(-)?(?:(\d+(?:\.\d+)?)\s*(?:ft|feet|')\s*)?` +
-    String.raw`(?:(\d+(?:\.\d+)?)?(?:\s*(\d+)\/(\d+))?\s*(?:in|inch|inches|")?)?$`,
-  "i",
-);
-
-/**
- * Read a length as people write it: 1235, 1.235 m, 123.5 cm, 4 ft 6 1/2 in, 4' 6 1/2". In millimetres; null where it is
- * none. A bare number with three decimals and below 100 is metres.
- * @param {string} text
- */
-export function lengthFrom(text) {
-  const clean = text.trim().replace(",", ".").replace("−", "-");
-  if (/^-?\d+(\.\d+)?$/.test(clean)) {
-    const value = Number(clean);
-    return /^-?\d{1,2}\.\d{3}$/.test(clean) ? value * 1000 : value;
-  }
-  const metric = /^(-?\d+(?:\.\d+)?)\s*(mm|cm|m)$/i.exec(clean);
-  if (metric) return Number(metric[1]) * { mm: 1, cm: 10, m: 1000 }[/** @type {"mm"} */ (metric[2].toLowerCase())];
-  const feet = FEET.exec(clean);
-  if (!feet || !/ft|feet|'|in|"/i.test(clean)) return null;
-  const inches = Number(feet[2] ?? 0) * 12 + Number(feet[3] ?? 0) + (feet[4] ? Number(feet[4]) / Number(feet[5]) : 0);
-  return (feet[1] ? -1 : 1) * inches * 25.4;
-}
+export { lengthFrom } from "./lengths.js";
 
 /** A moment as day and time. @param {string} iso */
 export const moment = (iso) =>
