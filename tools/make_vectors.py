@@ -214,22 +214,24 @@ def as_laid(chance: random.Random) -> dict[str, Any]:
 
 
 LENGTHS = (
-    "0|6|6.0|6,0|6,000|6 000|6000|6.0 m|6m|6 M|600cm|6000 mm|6 m 20 cm|6 metres|19' 8 1/2\"|19' 8 1/2|19ft 8in|19 ft|"
-    "19'-8 1/2\"|6 1/4\"|6-1/4 in|1/2\"|6 \N{VULGAR FRACTION ONE QUARTER} in|6\N{PRIME}|6'' |29|30|29.9|100000|100001|"
-    "120000|10.150|10,150|10150|10150.5|\N{MINUS SIGN}12 mm|\N{MINUS SIGN}12|-0|12.5|12.3|0.04|4|40|60|1.235|1.5|.5|150.25|"
-    "4870.5|12,345 mm|1,250 m|1,234,567|1,234.5|1 250.5|2 500 m|four||m|6 mmm|1/0 in|3 4|6 ft 1/0 in|--6|6e3|1.2.3|"
-    "0.0001|99999999|6 feet 3 inches|1 yard|6.0m.|\N{NO-BREAK SPACE}6\N{NARROW NO-BREAK SPACE}000 mm|1 inch|10 in|1 in 60"
-).split("|")
+    "0", "6", "6.0", "6,0", "6,000", "6 000", "6000", "6.0 m", "6m", "6 M", "600cm", "6000 mm", "6 m 20 cm",
+    "6 metres", "19' 8 1/2\"", "19' 8 1/2", "19ft 8in", "19 ft", "19'-8 1/2\"", '6 1/4"', "6-1/4 in", '1/2"',
+    "6 \u00bc in", "6\u2032", "6'' ", "29", "30", "29.9", "100000", "100001", "120000", "10.150", "10,150", "10150",
+    "10150.5", "\u221212 mm", "\u221212", "-0", "12.5", "12.3", "0.04", "4", "40", "60", "1.235", "1.5", ".5",
+    "150.25", "4870.5", "12,345 mm", "1,250 m", "1,234,567", "1,234.5", "1 250.5", "2 500 m", "four", "", "m",
+    "6 mmm", "1/0 in", "3 4", "6 ft 1/0 in", "--6", "6e3", "1.2.3", "0.0001", "99999999", "6 feet 3 inches", "1 yard",
+    "6.0m.", "\u00a06\u202f000 mm", "1 inch", "10 in", "1 in 60",
+)  # fmt: skip
 FALLS = (
-    "60|1:60|1 in 60|1/80|1 on 40|2 %|2%|2 percent|12 mm/m|12 mm per m|0|0 %|1.5|2|0.02|300|1:0|3000|1 : 80|1,5 %|level||-60|"
-    "2:100|1 in|60 %|0.5 mm a m"
-).split("|")
+    "60", "1:60", "1 in 60", "1/80", "1 on 40", "2 %", "2%", "2 percent", "12 mm/m", "12 mm per m", "0", "0 %", "1.5",
+    "2", "0.02", "300", "1:0", "3000", "1 : 80", "1,5 %", "level", "", "-60", "2:100", "1 in", "60 %", "0.5 mm a m",
+)  # fmt: skip
 
 
 def read_as(typed: Typed) -> dict[str, Any]:
     """Return what a text means as the scripts have it."""
     choices = [{"text": text, "value": value} for text, value in typed.choices]
-    return {"value": typed.value, "choices": choices, "bare": typed.bare}
+    return {"value": typed.value, "choices": choices, "bare": typed.without_unit}
 
 
 def typed_texts(chance: random.Random) -> dict[str, Any]:
@@ -237,14 +239,22 @@ def typed_texts(chance: random.Random) -> dict[str, Any]:
     texts = list(LENGTHS)
     for _ in range(40):
         size = round(chance.uniform(0.0, 12_000.0), chance.randrange(3))
-        pick = (f"{size:g}", f"{size / 1000:.3f} m", f"{size / 10:g}cm", mm_to_feet_and_inches(size, 16), f"{size / 1000:.2f}")
+        pick = (
+            f"{size:g}",
+            f"{size / 1000:.3f} m",
+            f"{size / 10:g}cm",
+            mm_to_feet_and_inches(size, 16),
+            f"{size / 1000:.2f}",
+        )
         texts.append(chance.choice(pick))
     near = 10_000.0
     return {
         "usual_mm": {kind.value: list(row) for kind, row in USUAL_MM.items()},
         "near_mm": near,
         "lengths": [
-            {"text": text, "kind": kind.value, **read_as(length_typed(text, kind))} for text in texts for kind in LengthKind
+            {"text": text, "kind": kind.value, **read_as(length_typed(text, kind))}
+            for text in texts
+            for kind in LengthKind
         ],
         "levels": [{"text": text, **read_as(length_typed(text, LengthKind.LEVEL, near))} for text in texts],
         "falls": [

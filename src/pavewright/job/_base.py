@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
-from typing import Annotated
+from typing import Annotated, Any
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints
+
+from pavewright.typed import LengthKind
 
 _CONTROL = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\ufeff\ufff9-\ufffb\ufffe\uffff]")
 """Signs that steer a printer or a terminal, or are no signs at all: no name or note means them."""
@@ -26,17 +28,65 @@ Name = Annotated[
 Text = Annotated[str, BeforeValidator(without_controls), StringConstraints(max_length=2000, pattern=r"^[^\x00]*$")]
 """Free words."""
 
-Millimetres = Annotated[float, Field(ge=-10_000_000.0, le=10_000_000.0)]
-"""A place or a level. [mm]"""
+
+def of_kind(kind: LengthKind) -> Any:  # noqa: ANN401 - what pydantic's Field gives
+    """Return the hint of a field that says in the schema what kind of length it takes."""
+    return Field(json_schema_extra={"length": kind.value})
+
+
+Millimetres = Annotated[float, Field(ge=-10_000_000.0, le=10_000_000.0), of_kind(LengthKind.LEVEL)]
+"""A level, where no other kind is said. [mm]"""
 
 LevelOrPoint = Millimetres | Name
 """A level, or the name of a point whose level is taken: one that a level book or a height gives."""
 
-Length = Annotated[float, Field(gt=0.0, le=1_000_000.0)]
-"""A length that is more than zero. [mm]"""
+Place = Annotated[Millimetres, of_kind(LengthKind.PLACE)]
+"""East or north on the site grid. [mm]"""
 
-NonNegativeLength = Annotated[float, Field(ge=0.0, le=1_000_000.0)]
-"""A length that may be nothing. [mm]"""
+Along = Annotated[Millimetres, of_kind(LengthKind.SITE)]
+"""A way along a line, negative behind its start. [mm]"""
+
+Offset = Annotated[Millimetres, of_kind(LengthKind.OFFSET)]
+"""A small distance off a line or a height over a point, on either side. [mm]"""
+
+StaffReading = Annotated[Millimetres, of_kind(LengthKind.READING)]
+"""What is read on a staff. [mm]"""
+
+Length = Annotated[float, Field(gt=0.0, le=1_000_000.0), of_kind(LengthKind.SITE)]
+"""A length that is more than zero, of the site where no other kind is said. [mm]"""
+
+Run = Annotated[Length, of_kind(LengthKind.RUN)]
+"""A long way, as of a pipe. [mm]"""
+
+Size = Annotated[Length, of_kind(LengthKind.SIZE)]
+"""A side of a thing that one man carries or steps over. [mm]"""
+
+Depth = Annotated[Length, of_kind(LengthKind.OFFSET)]
+"""A depth or a height that is more than zero. [mm]"""
+
+Thickness = Annotated[Length, of_kind(LengthKind.THICKNESS)]
+"""A thickness that is more than zero. [mm]"""
+
+Accuracy = Annotated[float, Field(gt=0.0, le=1000.0), of_kind(LengthKind.ACCURACY)]
+"""A standard deviation. [mm]"""
+
+NonNegativeLength = Annotated[float, Field(ge=0.0, le=1_000_000.0), of_kind(LengthKind.OFFSET)]
+"""A length that may be nothing, short where no other kind is said. [mm]"""
+
+AlongWall = Annotated[NonNegativeLength, of_kind(LengthKind.SITE)]
+"""A way along a wall from its start. [mm]"""
+
+LongWay = Annotated[NonNegativeLength, of_kind(LengthKind.RUN)]
+"""A way that is walked, or none. [mm]"""
+
+Joint = Annotated[NonNegativeLength, of_kind(LengthKind.JOINT)]
+"""A joint, or none. [mm]"""
+
+Topsoil = Annotated[NonNegativeLength, of_kind(LengthKind.THICKNESS)]
+"""A thickness, or none. [mm]"""
+
+Tolerance = Annotated[NonNegativeLength, of_kind(LengthKind.ACCURACY)]
+"""How far something may be off. [mm]"""
 
 Percent = Annotated[float, Field(ge=0.0, le=100.0)]
 """A part of a hundred. [%]"""

@@ -8,7 +8,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from pavewright.job._base import Length, Millimetres, Name, NonNegativeLength, Part, Percent, Text
+from pavewright.job._base import Depth, Length, Millimetres, Name, NonNegativeLength, Part, Percent, Run, Size, Text
 
 
 class OutfallKind(StrEnum):
@@ -28,7 +28,7 @@ class PitTest(Part):
 
     length_mm: Length = Field(description="Length of the pit. [mm]")
     width_mm: Length = Field(description="Width of the pit. [mm]")
-    depth_mm: Length = Field(description="Depth of water when it is full. [mm]")
+    depth_mm: Depth = Field(description="Depth of water when it is full. [mm]")
     times_min: Annotated[
         tuple[Annotated[float, Field(gt=0.0, le=20_000.0)], ...], Field(min_length=1, max_length=20)
     ] = Field(description="Time of each fill. [min]")
@@ -51,7 +51,7 @@ class Soakaway(Part):
 
     length_mm: Length | None = Field(None, description="Inside length; proposed where none is given. [mm]")
     width_mm: Length | None = Field(None, description="Inside width; proposed where none is given. [mm]")
-    depth_mm: Length | None = Field(None, description="Depth below the inlet; proposed where none is given. [mm]")
+    depth_mm: Depth | None = Field(None, description="Depth below the inlet; proposed where none is given. [mm]")
     cover_mm: NonNegativeLength | None = Field(
         None, description="From the surface down to its inlet; the smallest cover of a drain where none is given. [mm]"
     )
@@ -124,7 +124,7 @@ class Gully(Part):
 
     name: Name
     point: Name
-    size_mm: Length = Field(150.0, description="Side of its square grating. [mm]")
+    size_mm: Size = Field(150.0, description="Side of its square grating. [mm]")
     grating_level_mm: Millimetres | None = Field(None, description="Level of the grating now. [mm]")
     fixed: bool = Field(default=False, description="Whether the grating cannot be reset to the paving.")
     invert_level_mm: Millimetres | None = Field(None, description="Level inside at its outlet. [mm]")
@@ -137,7 +137,7 @@ class Gully(Part):
     runs: bool | None = Field(
         None, description="Whether water that was poured in ran away; left out where nobody tried it."
     )
-    pipe_mm: Length | None = Field(
+    pipe_mm: Run | None = Field(
         None,
         description="Length of new pipe from it to its outfall; a straight line to the middle of a soakaway where none is "
         "given, not known where that has no place. [mm]",
@@ -160,9 +160,9 @@ class Channel(Part):
     name: Name
     start: Name
     end: Name
-    width_mm: Length = Field(100.0, description="Width over its grating. [mm]")
-    inside_mm: Length | None = Field(None, description="Width inside, where it is not that of the grating. [mm]")
-    depth_mm: Length | None = Field(None, description="Depth inside, to check it against its flow. [mm]")
+    width_mm: Size = Field(100.0, description="Width over its grating. [mm]")
+    inside_mm: Size | None = Field(None, description="Width inside, where it is not that of the grating. [mm]")
+    depth_mm: Depth | None = Field(None, description="Depth inside, to check it against its flow. [mm]")
     bottom_one_in: Annotated[float, Field(ge=5.0, le=2000.0)] | None = Field(
         None, description="n of the fall of its bottom towards the outlet; level where none is given. [1 in n]"
     )
@@ -179,7 +179,7 @@ class Channel(Part):
     runs: bool | None = Field(
         None, description="Whether water that was poured in ran away; left out where nobody tried it."
     )
-    pipe_mm: Length | None = Field(
+    pipe_mm: Run | None = Field(
         None,
         description="Length of new pipe from it to its outfall; a straight line to the middle of a soakaway where none is "
         "given, not known where that has no place. [mm]",

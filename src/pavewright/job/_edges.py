@@ -7,7 +7,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from pavewright.job._base import Name, Part
+from pavewright.job._base import Name, NonNegativeLength, Part
 
 
 class EdgeRestraint(StrEnum):
@@ -49,7 +49,7 @@ class EdgeSide(Part):
         None, description="Corner at which the side ends; given, it is checked, and a turned outline is refused."
     )
     restraint: EdgeRestraint
-    freedom_mm: Annotated[float, Field(ge=0.0, le=1000.0)] = Field(
+    freedom_mm: Annotated[NonNegativeLength, Field(le=1000.0)] = Field(
         0.0,
         description="How far the side may be moved out or in, where that saves cuts; the search shows how much. [mm]",
     )

@@ -7,7 +7,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from pavewright.job._base import Length, NonNegativeLength, Part, Text
+from pavewright.job._base import NonNegativeLength, Part, Text, Thickness, Topsoil
 
 
 class Soil(StrEnum):
@@ -36,7 +36,7 @@ class Stratum(Part):
     """A layer of soil under the topsoil, as the trial hole shows it."""
 
     soil: Soil
-    thickness_mm: Length | None = Field(None, description="How thick it is; the last reaches on down. [mm]")
+    thickness_mm: Thickness | None = Field(None, description="How thick it is; the last reaches on down. [mm]")
     note: Text = ""
 
 
@@ -47,7 +47,7 @@ class Ground(Part):
     cbr_percent: Annotated[float, Field(gt=0.0, le=100.0)] | None = Field(
         None, description="California bearing ratio where it was measured, lowest on the site. [%]"
     )
-    topsoil_mm: NonNegativeLength | None = Field(
+    topsoil_mm: Topsoil | None = Field(
         None,
         description="Depth of soil with roots, all of which is dug away; zero where there is none. Leave it out where "
         "nobody has looked: then it is asked for, and a provisional sum stands in the price. [mm]",

@@ -7,15 +7,15 @@ from typing import Annotated
 
 from pydantic import Field
 
-from pavewright.job._base import Length, Millimetres, Name, Part, Text
+from pavewright.job._base import Accuracy, Along, Length, Millimetres, Name, Offset, Part, Place, StaffReading, Text
 
 
 class GivenPoint(Part):
     """A named point whose place in plan is known: from a drawing, a plan survey or a chosen grid."""
 
     name: Name
-    x_mm: Millimetres = Field(description="East on the site grid. [mm]")
-    y_mm: Millimetres = Field(description="North on the site grid. [mm]")
+    x_mm: Place = Field(description="East on the site grid. [mm]")
+    y_mm: Place = Field(description="North on the site grid. [mm]")
     level_mm: Millimetres | None = Field(None, description="Level above the job's datum, where it is known. [mm]")
     place_sd_mm: Annotated[float, Field(gt=0.0, le=10_000.0)] | None = Field(
         None,
@@ -42,8 +42,8 @@ class OffsetPoint(Part):
     name: Name
     line_from: Name
     line_to: Name
-    along_mm: Millimetres = Field(description="From the start along the line, negative behind it. [mm]")
-    offset_mm: Millimetres = Field(description="Square off the line, positive to the left. [mm]")
+    along_mm: Along = Field(description="From the start along the line, negative behind it. [mm]")
+    offset_mm: Offset = Field(description="Square off the line, positive to the left. [mm]")
     note: Text = ""
 
 
@@ -53,7 +53,7 @@ class Tape(Part):
     start: Name
     end: Name
     length_mm: Length = Field(description="As read off the tape. [mm]")
-    sd_mm: Annotated[float, Field(gt=0.0, le=1000.0)] | None = Field(
+    sd_mm: Accuracy | None = Field(
         None, description="Standard deviation of this tape; the rulebook's where none is given. [mm]"
     )
 
@@ -109,7 +109,7 @@ class SquareCorner(Part):
     at: Name
     first: Name
     second: Name
-    sd_mm: Annotated[float, Field(gt=0.0, le=1000.0)] | None = Field(
+    sd_mm: Accuracy | None = Field(
         None,
         description="Accuracy: standard deviation at the end of the shorter leg; the rulebook's where none is "
         "given. [mm]",
@@ -122,7 +122,7 @@ class PointOnLine(Part):
     point: Name
     line_from: Name
     line_to: Name
-    sd_mm: Annotated[float, Field(gt=0.0, le=1000.0)] | None = Field(
+    sd_mm: Accuracy | None = Field(
         None, description="Accuracy: standard deviation off the line; the rulebook's where none is given. [mm]"
     )
 
@@ -135,8 +135,8 @@ class TapePlan(Part):
 
     base_from: Name
     base_to: Name
-    x_mm: Millimetres = Field(0.0, description="East of the start of the base line. [mm]")
-    y_mm: Millimetres = Field(0.0, description="North of the start of the base line. [mm]")
+    x_mm: Place = Field(0.0, description="East of the start of the base line. [mm]")
+    y_mm: Place = Field(0.0, description="North of the start of the base line. [mm]")
     bearing_deg: Annotated[float, Field(ge=0.0, lt=360.0)] = Field(
         90.0, description="Direction of the base line, degrees clockwise from the y axis. [deg]"
     )
@@ -180,9 +180,9 @@ class LevelBookRow(Part):
     """One row of a level book. A change point carries a foresight and a backsight; staff readings grow downwards."""
 
     point: Name
-    backsight_mm: Millimetres | None = Field(None, description="First reading after the instrument is set up. [mm]")
-    intermediate_mm: Millimetres | None = Field(None, description="Reading between the first and the last. [mm]")
-    foresight_mm: Millimetres | None = Field(None, description="Last reading before the instrument is moved. [mm]")
+    backsight_mm: StaffReading | None = Field(None, description="First reading after the instrument is set up. [mm]")
+    intermediate_mm: StaffReading | None = Field(None, description="Reading between the first and the last. [mm]")
+    foresight_mm: StaffReading | None = Field(None, description="Last reading before the instrument is moved. [mm]")
     booked_level_mm: Millimetres | None = Field(
         None, description="Level that was worked out on site, if any; it is checked against the reduction. [mm]"
     )
@@ -232,9 +232,9 @@ class HeightOver(Part):
 
     point: Name
     over: Name = Field(description="Point from which it is measured: the datum, a door sill, a peg.")
-    higher_mm: Millimetres = Field(description="How much higher; negative where it is lower. [mm]")
+    higher_mm: Offset = Field(description="How much higher; negative where it is lower. [mm]")
     by: HeightMeans = HeightMeans.STRING
-    sd_mm: Annotated[float, Field(gt=0.0, le=1000.0)] | None = Field(
+    sd_mm: Accuracy | None = Field(
         None, description="Standard deviation; the rulebook's for these means where none is given. [mm]"
     )
     note: Text = ""

@@ -6,7 +6,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from pavewright.job._base import Minor, Part
+from pavewright.job._base import Minor, Part, Size
 
 
 class LaidSoFar(Part):
@@ -35,7 +35,7 @@ class LaidSoFar(Part):
 class MixedPack(Part):
     """A pack of mixed sizes: what it holds of each unit, and the module on which they fit together."""
 
-    module_mm: Annotated[float, Field(ge=50.0, le=1000.0)] = Field(
+    module_mm: Annotated[Size, Field(ge=50.0, le=1000.0)] = Field(
         description="Side of the squares on which the units fit together, joint included. [mm]"
     )
     counts: Annotated[tuple[Annotated[int, Field(ge=1, le=1000)], ...], Field(min_length=1, max_length=9)] = Field(

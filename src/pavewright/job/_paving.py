@@ -7,7 +7,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from pavewright.job._base import Length, Millimetres, Name, NonNegativeLength, Part, Text
+from pavewright.job._base import Joint, Length, Millimetres, Name, Offset, Part, Text
 from pavewright.job._edges import EdgeSide
 from pavewright.job._measured import Hand
 from pavewright.job._mixed_pack import MixedPack
@@ -83,7 +83,7 @@ class OutlineCorner(Part):
     """
 
     point: Name
-    rise_mm: Millimetres = Field(
+    rise_mm: Offset = Field(
         0.0,
         description="Rise of an arc at mid-chord of the side leaving this corner: positive bulges out of the area, "
         "negative into it; zero is straight. [mm]",
@@ -185,7 +185,7 @@ class Laying(Part):
     turn_deg: Annotated[float, Field(ge=-180.0, le=180.0)] = Field(
         0.0, description="Turn of the courses against that direction, clockwise; 45 lays diagonally. [deg]"
     )
-    joint_mm: Annotated[float, Field(ge=0.0, le=50.0)] = Field(10.0, description="Width of the joints. [mm]")
+    joint_mm: Annotated[Joint, Field(le=50.0)] = Field(10.0, description="Width of the joints. [mm]")
     origin: Name | None = Field(
         None, description="Point at which a unit has its corner; else the starting corner of the area."
     )
@@ -194,8 +194,8 @@ class Laying(Part):
         description="Of rings about their origin: from the centre to the inner side of the first ring; else the smallest at "
         "which a unit keeps its joints. What lies inside is laid straight. [mm]",
     )
-    shift_along_mm: Millimetres = Field(0.0, description="Shift of the first unit along the courses. [mm]")
-    shift_across_mm: Millimetres = Field(0.0, description="Shift of the first unit across the courses. [mm]")
+    shift_along_mm: Offset = Field(0.0, description="Shift of the first unit along the courses. [mm]")
+    shift_across_mm: Offset = Field(0.0, description="Shift of the first unit across the courses. [mm]")
     start_corner: StartCorner = StartCorner.NEAR_LEFT
     bedding: Bedding = Bedding.MORTAR_ON_CONCRETE
     factory_edges: bool = Field(
@@ -213,9 +213,7 @@ class Laying(Part):
         description="Whether pieces, or arms of pieces, that are too narrow to be cut and laid are left out and their "
         "room is filled with mortar.",
     )
-    wall_joint_mm: NonNegativeLength = Field(
-        0.0, description="Gap kept between units and the outline of the area. [mm]"
-    )
+    wall_joint_mm: Joint = Field(0.0, description="Gap kept between units and the outline of the area. [mm]")
 
 
 class Zone(Part):

@@ -7,9 +7,9 @@ from typing import Annotated
 
 from pydantic import Field
 
-from pavewright.job._base import Length, Minor, Name, NonNegativeLength, Part, Text
+from pavewright.job._base import Joint, Minor, Name, Part, Size, Text, Thickness
 
-MeasuredSize = Annotated[float, Field(ge=20.0, le=3000.0)]
+MeasuredSize = Annotated[Size, Field(ge=20.0, le=3000.0)]
 """A side of a unit as measured. [mm]"""
 
 
@@ -38,8 +38,8 @@ class UnitKind(StrEnum):
 class PieceInYard(Part):
     """Pieces of a unit that are left from earlier: nothing is bought for what is cut from them."""
 
-    along_mm: Length = Field(description="Size along the length of the unit. [mm]")
-    across_mm: Length = Field(description="Size across. [mm]")
+    along_mm: Size = Field(description="Size along the length of the unit. [mm]")
+    across_mm: Size = Field(description="Size across. [mm]")
     count: Annotated[int, Field(ge=1, le=500)] = 1
 
 
@@ -49,17 +49,17 @@ class PavingUnit(Part):
     name: Name
     kind: UnitKind = Field(UnitKind.FLAG, description="A slab, a block or a sett.")
     material: Text = Field("concrete", description="What it is made of.")
-    length_mm: Annotated[float, Field(ge=20.0, le=3000.0)] = Field(description="Work size along the courses. [mm]")
-    width_mm: Annotated[float, Field(ge=20.0, le=3000.0)] = Field(description="Work size across the courses. [mm]")
-    thickness_mm: Annotated[float, Field(ge=5.0, le=300.0)] = Field(
+    length_mm: MeasuredSize = Field(description="Work size along the courses. [mm]")
+    width_mm: MeasuredSize = Field(description="Work size across the courses. [mm]")
+    thickness_mm: Annotated[Thickness, Field(ge=5.0, le=300.0)] = Field(
         description="Work size, greatest where it varies. [mm]"
     )
     kg_each: Annotated[float, Field(gt=0.0, le=2000.0)] = Field(description="Weight of one. [kg]")
     per_pack: Annotated[int, Field(ge=1, le=10000)] = Field(description="How many one pack holds.")
     pack_price_minor: Minor = Field(description="Price of one pack, before tax. [minor units]")
     part_packs: bool = Field(default=False, description="Whether single units are sold.")
-    joint_min_mm: NonNegativeLength = Field(0.0, description="Narrowest joint that its maker allows. [mm]")
-    joint_max_mm: NonNegativeLength = Field(50.0, description="Widest joint that its maker allows. [mm]")
+    joint_min_mm: Joint = Field(0.0, description="Narrowest joint that its maker allows. [mm]")
+    joint_max_mm: Joint = Field(50.0, description="Widest joint that its maker allows. [mm]")
     breakage_percent: Annotated[float, Field(ge=0.0, le=50.0)] | None = Field(
         None,
         description="Chance that one breaks between lorry and bed: spares follow from it; else the rulebook's "

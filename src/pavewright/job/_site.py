@@ -7,7 +7,20 @@ from typing import Annotated
 
 from pydantic import Field
 
-from pavewright.job._base import Length, LevelOrPoint, Millimetres, Name, NonNegativeLength, Part, Text
+from pavewright.job._base import (
+    AlongWall,
+    Depth,
+    Length,
+    LevelOrPoint,
+    LongWay,
+    Millimetres,
+    Name,
+    NonNegativeLength,
+    Part,
+    Size,
+    Text,
+    Tolerance,
+)
 from pavewright.job._drains import Channel, Gully, Outfall, Rain
 from pavewright.job._ground import Ground
 
@@ -18,7 +31,7 @@ class Opening(Part):
     """A door or low window in a wall, placed along the wall from its start."""
 
     name: Name
-    along_mm: NonNegativeLength = Field(description="From the start of the wall to the nearer jamb. [mm]")
+    along_mm: AlongWall = Field(description="From the start of the wall to the nearer jamb. [mm]")
     width_mm: Length = Field(description="Between the jambs. [mm]")
     threshold_level_mm: LevelOrPoint | None = Field(
         None, description=f"Level of the bottom of the door or window; {_OR_POINT} [mm]"
@@ -26,14 +39,14 @@ class Opening(Part):
     min_step_mm: NonNegativeLength = Field(
         0.0, description="Smallest step down from threshold to paving that is accepted. [mm]"
     )
-    max_step_mm: Length | None = Field(None, description="Greatest step down that is accepted. [mm]")
+    max_step_mm: Depth | None = Field(None, description="Greatest step down that is accepted. [mm]")
 
 
 class AirBrick(Part):
     """A vent in a wall, placed along the wall from its start."""
 
     name: Name
-    along_mm: NonNegativeLength = Field(description="From the start of the wall to its middle. [mm]")
+    along_mm: AlongWall = Field(description="From the start of the wall to its middle. [mm]")
     underside_level_mm: LevelOrPoint | None = Field(None, description=f"Level of its lower edge; {_OR_POINT} [mm]")
 
 
@@ -76,14 +89,14 @@ class Cover(Part):
 
     name: Name
     point: Name = Field(description="Centre of the cover.")
-    length_mm: Length = Field(description="Side along its bearing, over the frame. [mm]")
-    width_mm: Length = Field(description="Side square to its bearing, over the frame. [mm]")
+    length_mm: Size = Field(description="Side along its bearing, over the frame. [mm]")
+    width_mm: Size = Field(description="Side square to its bearing, over the frame. [mm]")
     bearing_deg: Annotated[float, Field(ge=0.0, lt=360.0)] = Field(
         0.0, description="Direction of its length, degrees clockwise from the y axis. [deg]"
     )
     level_mm: LevelOrPoint | None = Field(None, description=f"Level of its top now; {_OR_POINT} [mm]")
     fixed: bool = Field(description="Whether the frame cannot be raised or lowered.")
-    tolerance_mm: NonNegativeLength = Field(5.0, description="How far paving and cover may differ. [mm]")
+    tolerance_mm: Tolerance = Field(5.0, description="How far paving and cover may differ. [mm]")
     corner_levels_mm: Annotated[tuple[Millimetres, ...], Field(min_length=4, max_length=4)] | None = Field(
         None,
         description="Levels of its four corners, where they were read: looking along its bearing far left, near left, "
@@ -96,9 +109,9 @@ class Obstacle(Part):
 
     name: Name
     point: Name
-    diameter_mm: Length | None = Field(None, description="Of a round one. [mm]")
-    length_mm: Length | None = Field(None, description="Of a rectangle, along its bearing. [mm]")
-    width_mm: Length | None = Field(None, description="Of a rectangle, square to its bearing. [mm]")
+    diameter_mm: Size | None = Field(None, description="Of a round one. [mm]")
+    length_mm: Size | None = Field(None, description="Of a rectangle, along its bearing. [mm]")
+    width_mm: Size | None = Field(None, description="Of a rectangle, square to its bearing. [mm]")
     bearing_deg: Annotated[float, Field(ge=0.0, lt=360.0)] = Field(
         0.0, description="Direction of its length, degrees clockwise from the y axis. [deg]"
     )
@@ -109,7 +122,7 @@ class Tree(Part):
 
     name: Name
     point: Name
-    stem_diameter_mm: Length = Field(description="Of the stem at breast height. [mm]")
+    stem_diameter_mm: Size = Field(description="Of the stem at breast height. [mm]")
     protected: bool | None = Field(None, description="Preservation order or conservation area; none means not known.")
 
 
@@ -154,7 +167,7 @@ class TieIn(Part):
     end_level_mm: LevelOrPoint | None = Field(
         None, description=f"Level of the existing paving at the end; {_OR_POINT} [mm]"
     )
-    tolerance_mm: NonNegativeLength = Field(3.0, description="How far new and existing paving may differ. [mm]")
+    tolerance_mm: Tolerance = Field(3.0, description="How far new and existing paving may differ. [mm]")
     beyond: Beyond = Field(
         Beyond.NOT_KNOWN,
         description="What lies past it. Water over it is judged by that; where it is not known, by a boundary at the "
@@ -234,7 +247,7 @@ class Site(Part):
         0.0, description="Direction of north, degrees clockwise from the y axis of the site grid. [deg]"
     )
     access_width_mm: Length | None = Field(None, description="Narrowest place on the way in. [mm]")
-    carry_mm: NonNegativeLength | None = Field(
+    carry_mm: LongWay | None = Field(
         None, description="Barrow run between the work and the skip, the lorry and where materials are set down. [mm]"
     )
     walls: tuple[Wall, ...] = Field((), max_length=200)

@@ -9,7 +9,7 @@ from typing import Annotated
 from pydantic import Field, ValidationInfo, field_validator
 from pydantic_core import PydanticCustomError
 
-from pavewright.job._base import Length, Millimetres, Minor, Name, NonNegativeLength, Part, Percent, Text
+from pavewright.job._base import Millimetres, Minor, Name, Part, Percent, Place, Size, Text, Tolerance
 
 LOCALITIES = "localities"
 """Under this name the editions that there are go into the reading of a job."""
@@ -119,7 +119,7 @@ class Material(Part):
     )
     pack_unit: PackUnit = Field(description="Unit in which a pack is measured.")
     pack_price_minor: Minor = Field(description="Price of one pack, before tax. [minor units]")
-    length_mm: Length | None = Field(None, description="Length of one edging or kerb unit. [mm]")
+    length_mm: Size | None = Field(None, description="Length of one edging or kerb unit. [mm]")
     bulk_kg_per_m3: Annotated[float, Field(gt=0.0, le=5000.0)] | None = Field(
         None, description="Loose density as delivered, where it differs from the rulebook's. [kg/m³]"
     )
@@ -137,8 +137,8 @@ class PlantHire(Part):
     kg_each: Annotated[float, Field(gt=0.0, le=20_000.0)] | None = Field(
         None, description="Of a vibrating plate, with the area of its sole: both decide layers and passes of fill. [kg]"
     )
-    sole_length_mm: Length | None = Field(None, description="Of a vibrating plate: length of its sole. [mm]")
-    sole_width_mm: Length | None = Field(None, description="Of a vibrating plate: width of its sole. [mm]")
+    sole_length_mm: Size | None = Field(None, description="Of a vibrating plate: length of its sole. [mm]")
+    sole_width_mm: Size | None = Field(None, description="Of a vibrating plate: width of its sole. [mm]")
 
 
 class DisposalKind(StrEnum):
@@ -245,8 +245,8 @@ class ToleranceRegime(StrEnum):
 class AsLaidReading(Part):
     """A level read on the finished paving."""
 
-    x_mm: Millimetres = Field(description="East on the site grid. [mm]")
-    y_mm: Millimetres = Field(description="North on the site grid. [mm]")
+    x_mm: Place = Field(description="East on the site grid. [mm]")
+    y_mm: Place = Field(description="North on the site grid. [mm]")
     level_mm: Millimetres | None = Field(None, description="Level found on the paving; none while it is not read. [mm]")
     area: Name
     label: Text = ""
@@ -258,5 +258,5 @@ class AsLaid(Part):
     date: dt.date = Field(strict=False)
     read_by: Text = ""
     instrument: Text = ""
-    reading_sd_mm: NonNegativeLength = Field(1.5, description="Standard deviation of one reading. [mm]")
+    reading_sd_mm: Tolerance = Field(1.5, description="Standard deviation of one reading. [mm]")
     readings: tuple[AsLaidReading, ...] = Field((), max_length=20000)

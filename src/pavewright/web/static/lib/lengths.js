@@ -109,9 +109,7 @@ function cleaned(text) {
     .replaceAll("'", "ft")
     .replaceAll('"', "in");
   for (const [words, short] of WORDS) clean = clean.replace(words, short);
-  return clean
-    .replace(/^- /, "-")
-    .replace(SPACED, (...found) => found[1] + found[2] + found[3].replaceAll(" ", ""));
+  return clean.replace(/^- /, "-").replace(SPACED, (...found) => found[1] + found[2] + found[3].replaceAll(" ", ""));
 }
 
 /** One comma before three figures: of thousands, or the point of a decimal. @param {string} clean @param {LengthKind} kind @param {number|null} near_mm */

@@ -1,4 +1,4 @@
-"""Lengths and falls as people type them: what a text means, or what it may mean where that is not clear.
+"""Lengths as people type them: what a text means, or what it may mean where that is not clear.
 
 A text with its unit is taken as it stands. A bare number is millimetres where that is usual for what is asked and no
 other reading is; else both readings are given, and a person says which. The scripts of the pages hold a twin
@@ -8,19 +8,14 @@ other reading is; else both readings are given, and a person says which. The scr
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from enum import StrEnum
-from typing import TYPE_CHECKING
 
+from pavewright.typed._typed import LONGEST_TEXT, NONE, NUMBER, Typed
 from pavewright.units import INCHES_PER_FOOT, MM_PER_INCH, MM_PER_M
-
-if TYPE_CHECKING:
-    from collections.abc import Iterator
 
 _MM_PER_CM = 10.0
 _LEVELS_REACH_MM = 3000.0
 """Levels of one job lie within this of their middle. [mm]"""
-_LONGEST_TEXT = 60
 
 
 class LengthKind(StrEnum):
@@ -53,44 +48,12 @@ USUAL_MM: dict[LengthKind, tuple[float, float, float]] = {
 """Of each kind the smallest and the greatest usual value, and the greatest likely to be written in metres. [mm]"""
 
 
-class FallUnit(StrEnum):
-    """In what a field takes a fall."""
-
-    ONE_IN = "one_in"
-    PERCENT = "percent"
-    MM_PER_M = "mm_per_m"
-
-
-_USUAL_FALL: dict[FallUnit, tuple[float, float]] = {
-    FallUnit.ONE_IN: (5.0, 2000.0),
-    FallUnit.PERCENT: (0.05, 20.0),
-    FallUnit.MM_PER_M: (0.5, 200.0),
-}
-
-
-@dataclass(frozen=True, slots=True)
-class Typed:
-    """What a text means.
-
-    Attributes:
-        value: The value, where the text is clear. [unit of the field]
-        choices: Where it is not: each reading with its unit written out, and its value.
-        bare: Whether the text was a number without a unit.
-    """
-
-    value: float | None
-    choices: tuple[tuple[str, float], ...] = ()
-    bare: bool = False
-
-
-_NONE = Typed(None)
-_NUMBER = r"(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)"
-_BARE = re.compile(rf"(-?)({_NUMBER})")
-_METRIC = re.compile(rf"(-?)({_NUMBER}) ?(mm|cm|m)")
-_METRES_AND = re.compile(rf"(-?)({_NUMBER}) ?m ({_NUMBER}) ?(mm|cm)")
+_BARE = re.compile(rf"(-?)({NUMBER})")
+_METRIC = re.compile(rf"(-?)({NUMBER}) ?(mm|cm|m)")
+_METRES_AND = re.compile(rf"(-?)({NUMBER}) ?m ({NUMBER}) ?(mm|cm)")
 _FRACTION = r"([0-9]{1,4}) ?/ ?([0-9]{1,4})"
-_INCH_PART = rf"(?:({_NUMBER})(?:[ -]{_FRACTION})?|{_FRACTION})"
-_FEET = re.compile(rf"(-?)({_NUMBER}) ?ft(?: ?-? ?{_INCH_PART} ?(?:in)?)?")
+_INCH_PART = rf"(?:({NUMBER})(?:[ -]{_FRACTION})?|{_FRACTION})"
+_FEET = re.compile(rf"(-?)({NUMBER}) ?ft(?: ?-? ?{_INCH_PART} ?(?:in)?)?")
 _INCHES = re.compile(rf"(-?){_INCH_PART} ?in")
 _THOUSANDS = re.compile(r"-?[0-9]{1,3}(?:,[0-9]{3}){2,}(?:\.[0-9]+)?|-?[0-9]{1,3},[0-9]{3}\.[0-9]+")
 _ONE_COMMA = re.compile(r"(-?[0-9]{1,3}),([0-9]{3})(?![0-9])")
@@ -139,8 +102,8 @@ def length_typed(text: str, kind: LengthKind = LengthKind.SITE, near_mm: float |
     6000.0
     """
     clean = _clean(text)
-    if len(clean) > _LONGEST_TEXT:
-        return _NONE
+    if len(clean) > LONGEST_TEXT:
+        return NONE
     if _ONE_COMMA.search(clean) and not _THOUSANDS.match(clean):
         return _with_comma(clean, kind, near_mm)
     clean = clean.replace(",", "") if _THOUSANDS.match(clean) else clean.replace(",", ".")
@@ -148,7 +111,7 @@ def length_typed(text: str, kind: LengthKind = LengthKind.SITE, near_mm: float |
     if bare:
         return _bare(bare[1], bare[2], kind, near_mm)
     value = _with_unit(clean)
-    return _NONE if value is None else Typed(value)
+    return NONE if value is None else Typed(value)
 
 
 def _clean(text: str) -> str:
@@ -172,7 +135,7 @@ def _with_comma(clean: str, kind: LengthKind, near_mm: float | None) -> Typed:
         return _bare(bare[1], bare[2], kind, near_mm)
     one, other = _with_unit(thousands), _with_unit(decimal)
     if one is None or other is None:
-        return _NONE
+        return NONE
     return Typed(None, ((thousands, one), (decimal, other)))
 
 
@@ -182,21 +145,21 @@ def _bare(sign: str, figures: str, kind: LengthKind, near_mm: float | None) -> T
     value = -size if sign and size else size
     pointed = "." in figures
     if size == 0.0:
-        return Typed(0.0, bare=True)
+        return Typed(0.0, without_unit=True)
     in_metres = low <= size * MM_PER_M <= longest
     if kind is LengthKind.READING and in_metres and re.fullmatch(r"[0-9]\.[0-9]{3}", figures):
-        return Typed(value * MM_PER_M, bare=True)  # a staff is read in metres to the millimetre
+        return Typed(value * MM_PER_M, without_unit=True)  # a staff is read in metres to the millimetre
     usual = low <= size <= high and not (pointed and in_metres)
     if kind is LengthKind.LEVEL and near_mm is not None:
         usual = usual and not _other_unit(value, near_mm)
     if usual:
-        return Typed(value, bare=True)
+        return Typed(value, without_unit=True)
     units = ["mm"]
     if in_metres:
         units.append("m")
     elif low <= size * _MM_PER_CM <= high and size < low:
         units.append("cm")
-    return Typed(None, tuple((f"{sign}{figures} {unit}", value * _MM_OF[unit]) for unit in units), bare=True)
+    return Typed(None, tuple((f"{sign}{figures} {unit}", value * _MM_OF[unit]) for unit in units), without_unit=True)
 
 
 def _other_unit(value: float, near_mm: float) -> bool:
@@ -237,65 +200,3 @@ def _inches(
     if over and under:
         return float(whole or 0) + float(over) / float(under) if float(under) else None
     return float(whole or 0)
-
-
-_RATIO = re.compile(rf"({_NUMBER}) ?(?::|/|in|on) ?({_NUMBER})")
-_PERCENT = re.compile(rf"({_NUMBER}) ?(?:%|percent|per cent)")
-_PER_METRE = re.compile(rf"({_NUMBER}) ?mm ?(?:/|per|in a|a) ?(?:m|metre)")
-
-
-def fall_typed(text: str, unit: FallUnit) -> Typed:
-    """Return what a typed fall means, in the unit of its field.
-
-    Args:
-        text: As typed: 1:60, 1 in 60, 1/80, 2 %, 12 mm/m, 60.
-        unit: In what the field takes it.
-
-    >>> fall_typed("1:60", FallUnit.PERCENT).value
-    1.6666666666666667
-    >>> fall_typed("60", FallUnit.PERCENT).choices
-    (('60 %', 60.0), ('1 in 60', 1.6666666666666667))
-    """
-    clean = re.sub(r"\s+", " ", text.strip().lower()).replace(",", ".")
-    if len(clean) > _LONGEST_TEXT:
-        return _NONE
-    fall = _rise_over_run(clean)
-    if fall is not None:
-        return Typed(_in_unit(fall, unit))
-    bare = re.fullmatch(_NUMBER, clean)
-    if not bare:
-        return _NONE
-    value, (low, high) = float(clean), _USUAL_FALL[unit]
-    if value == 0.0 or low <= value <= high:
-        return Typed(value, bare=True)
-    return Typed(None, tuple(_readings(clean, value, unit)), bare=True)
-
-
-def _rise_over_run(clean: str) -> float | None:
-    """Return the fall of a text that says in what it is written."""
-    ratio = _RATIO.fullmatch(clean)
-    if ratio and float(ratio[1]) > 0.0 and float(ratio[2]) > 0.0:
-        return float(ratio[1]) / float(ratio[2])
-    percent = _PERCENT.fullmatch(clean)
-    if percent:
-        return float(percent[1]) / 100.0
-    per_metre = _PER_METRE.fullmatch(clean)
-    return float(per_metre[1]) / MM_PER_M if per_metre else None
-
-
-def _in_unit(fall: float, unit: FallUnit) -> float | None:
-    """Return a fall in a unit; nothing where a level one has none."""
-    if unit is FallUnit.ONE_IN:
-        return 1.0 / fall if fall else None
-    return fall * (100.0 if unit is FallUnit.PERCENT else MM_PER_M)
-
-
-def _readings(figures: str, value: float, unit: FallUnit) -> Iterator[tuple[str, float]]:
-    """Give what a bare number may mean: its field's own unit, then the other one."""
-    words = {FallUnit.ONE_IN: f"1 in {figures}", FallUnit.PERCENT: f"{figures} %", FallUnit.MM_PER_M: f"{figures} mm/m"}
-    yield words[unit], value
-    other = FallUnit.PERCENT if unit is FallUnit.ONE_IN else FallUnit.ONE_IN
-    found = _in_unit(value / 100.0 if other is FallUnit.PERCENT else 1.0 / value, unit)
-    low, high = _USUAL_FALL[unit]
-    if found is not None and low <= found <= high:
-        yield words[other], found
