@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any
 
 from pavewright import drawing, rulebook
 from pavewright.desk._customer import customer
+from pavewright.desk._drain_ways import Asked, drain_ways
 from pavewright.desk._frames import frames, storm_told
 from pavewright.desk._outcome import outcome
 from pavewright.desk._packs import make_pack
@@ -126,6 +127,16 @@ def _photo(payload: bytes, _report: Report) -> bytes:
         raise ScreenRefusalError(str(refusal)) from refusal
 
 
+def _drains(payload: bytes, _report: Report) -> bytes:
+    """Answer ``{"kind", "name"}``, a line feed and a document with what drains there, and what each option changes."""
+    head, _, document = payload.partition(b"\n")
+    asked = json.loads(head)
+    try:
+        return _json(drain_ways(*read_job(document), Asked(asked["kind"]), asked["name"]) | {"faults": []})
+    except JobInvalid as invalid:
+        return _json({"drains": None, "choices": [], "faults": _faults(invalid)})
+
+
 def _drawing(payload: bytes, report: Report) -> bytes:
     """Answer the name of a drawing, a line feed and a document with SVG; nothing where the job has no such drawing."""
     name, _, document = payload.partition(b"\n")
@@ -230,6 +241,7 @@ SCREEN_VERBS: dict[str, Verb] = {
     "warm": _warm,
     "plan": _plan,
     "preview": _preview,
+    "drains": _drains,
     "drawing": _drawing,
     "pack": _pack,
     "starts": _starts,

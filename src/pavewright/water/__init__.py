@@ -12,6 +12,7 @@ from pavewright.faces import face
 if TYPE_CHECKING:
     from pavewright.water._drain import drain
     from pavewright.water._figures import water_figures
+    from pavewright.water._idle import share_of
     from pavewright.water._storm_run import AreaStorm, StormOutlet, StormRefusedError, run_storm
     from pavewright.water._sums import SUMS
     from pavewright.water._types import (
@@ -34,6 +35,7 @@ if TYPE_CHECKING:
         PitVerdict,
         SoakawayParts,
     )
+    from pavewright.water._ways_idle import ways_to_connect, ways_to_drain
     from pavewright.water._words import ends_at, runs_to
     from pavewright.water.drains import pipe_bed_m3_per_m, soakaway_parts
 else:
@@ -65,6 +67,9 @@ __all__ = [
     "pipe_bed_m3_per_m",
     "run_storm",
     "runs_to",
+    "share_of",
     "soakaway_parts",
     "water_figures",
+    "ways_to_connect",
+    "ways_to_drain",
 ]

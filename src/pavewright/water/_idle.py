@@ -13,7 +13,7 @@ from pavewright.levels import TakerKind
 from pavewright.water import _words_idle as words
 from pavewright.water._codes import Code
 from pavewright.water._types import InletShare
-from pavewright.water._ways_idle import to_connect, to_drain
+from pavewright.water._ways_idle import ways_to_connect, ways_to_drain
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from pavewright.levels import Levels
     from pavewright.survey import PlanArea, Survey
     from pavewright.water._figures import WaterFigures
-    from pavewright.water._types import Catchment
+    from pavewright.water._types import Catchment, Water
 
 _SOFT = {OutfallKind.BORDER, OutfallKind.LAWN}
 """Ground that takes what runs over an edge: nothing is built for it, so that none may be needed."""
@@ -57,6 +57,11 @@ def _share(kind: TakerKind, name: str, beside: Sequence[PlanArea], caught: Seque
     )
 
 
+def share_of(water: Water, kind: TakerKind, name: str) -> InletShare | None:
+    """Return how much of the paving beside it reaches a drain; None for one that stands at no area."""
+    return next((share for share in water.shares if share.kind is kind and share.name == name), None)
+
+
 def idle_findings(
     shares: Sequence[InletShare],
     caught: Sequence[Catchment],
@@ -81,7 +86,9 @@ def idle_findings(
         if outfall.kind not in _SOFT and outfall.name not in used:
             said = words.outfall_unused(outfall.name)
             place = f"outfall {outfall.name}"
-            found.append(Finding(Code.OUTFALL_UNUSED, Severity.NOTE, place, said, options=to_connect(outfall, job)))
+            found.append(
+                Finding(Code.OUTFALL_UNUSED, Severity.NOTE, place, said, options=ways_to_connect(outfall, job))
+            )
     return found
 
 
@@ -112,7 +119,7 @@ def _idle(
         figure,
         at_mm=_at(share.kind, share.name, survey),
         tries_options=True,
-    ).with_options(to_drain(share, caught, job, survey, levels))
+    ).with_options(ways_to_drain(share, caught, job, survey, levels))
 
 
 def _drains(job: Job) -> Iterator[tuple[TakerKind, Gully | Channel]]:

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from pavewright.geometry import XY
-    from pavewright.job import Job, Outfall
+    from pavewright.job import Channel, Gully, Job, Outfall
     from pavewright.levels import Levels
     from pavewright.survey import PlanArea, Survey
     from pavewright.water._types import Catchment, InletShare
@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 _LISTS = {TakerKind.GULLY: "site.gullies", TakerKind.CHANNEL: "site.channels"}
 
 
-def to_drain(
+def ways_to_drain(
     share: InletShare, caught: Sequence[Catchment], job: Job, survey: Survey, levels: Levels
 ) -> tuple[Option, ...]:
     """Return options for a drain that takes no paving: fold to it, move it, another drain, or it is meant so."""
@@ -123,10 +123,14 @@ def _at_low_edge(
     return found
 
 
-def to_connect(outfall: Outfall, job: Job) -> tuple[Option, ...]:
+def ways_to_connect(outfall: Outfall, job: Job) -> tuple[Option, ...]:
     """Return the drains without an outfall that could lead to one that nothing reaches."""
     found = []
-    for kind, named in ((TakerKind.GULLY, job.site.gullies), (TakerKind.CHANNEL, job.site.channels)):
+    lists: tuple[tuple[TakerKind, tuple[Gully | Channel, ...]], ...] = (
+        (TakerKind.GULLY, job.site.gullies),
+        (TakerKind.CHANNEL, job.site.channels),
+    )
+    for kind, named in lists:
         for number, drain in enumerate(named):
             if drain.outfall is None:
                 lead = (FieldChange(f"{_LISTS[kind]}.{number}.outfall", outfall.name),)

@@ -58,6 +58,19 @@ async def _preview(request: Request) -> Response:
     return answer_bytes(await workers.ask("quick", "preview", await body_of(request), seconds=_PREVIEW_S))
 
 
+async def _drains(request: Request) -> Response:
+    """Answer a document with what drains to the gully, channel or outfall that the address names."""
+    workers: Workers = request.app.state.workers
+    kind, name = request.query_params.get("kind", ""), request.query_params.get("name", "")
+    if kind not in {"gully", "channel", "outfall"} or not 0 < len(name) <= _NAME_MAX:
+        raise AskedWrongError(400, "kind is to be gully, channel or outfall, and name its name.")
+    payload = json.dumps({"kind": kind, "name": name}).encode() + b"\n" + await body_of(request)
+    return answer_bytes(await workers.ask_kept("plan", "drains", payload, seconds=_PLAN_S))
+
+
+_NAME_MAX = 60
+
+
 async def _drawing(request: Request) -> Response:
     workers: Workers = request.app.state.workers
     name = request.path_params["name"]
@@ -151,6 +164,7 @@ ROUTES = (
     Route("/api/plan", _plan, methods=["POST"]),
     Route("/api/outcome", _outcome, methods=["POST"]),
     Route("/api/preview", _preview, methods=["POST"]),
+    Route("/api/drains", _drains, methods=["POST"]),
     Route("/api/drawings/{name}", _drawing, methods=["POST"]),
     Route("/api/jobs/{job}/customer", _customer, methods=["GET"]),
     Route("/api/schema", _schema, methods=["GET"]),

@@ -7,6 +7,7 @@ import { STAGES as LISTED } from "../lib/lists.js";
 import { JobState, put } from "./job-state.js";
 import { loadSchema } from "./form/schema.js";
 import { findings } from "../lib/results.js";
+import { askWhatDrains } from "./plan/drains-asked.js";
 import { PlanEditor } from "./plan/edit.js";
 import { LAYERS } from "./plan/layers.js";
 import { Marks } from "./plan/marks.js";
@@ -26,6 +27,7 @@ const panel = find("#panel"),
   title = find("#title"),
   saved = find("#saved"),
   trouble = find("#trouble");
+askWhatDrains(state);
 const editor = new PlanEditor(state, find("#plan"), find("#strip"));
 const overlay = new Overlay(editor.view),
   marks = new Marks(editor.view, find("#plan"));
