@@ -56,7 +56,9 @@ async function question(state, kind, name) {
   });
   document.body.append(box);
   const parts = await drainWays(state.doc, kind, name, (choice) => {
-    state.change(`${name}: ${choice.words}`.slice(0, 190), (/** @type {any} */ doc) => withChanges(doc, choice.changes));
+    state.change(`${name}: ${choice.words}`.slice(0, 190), (/** @type {any} */ doc) =>
+      withChanges(doc, choice.changes),
+    );
     tell("Done. The plan follows.", { label: "Undo", act: () => state.undo() });
     box.remove();
   });
