@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 import sqlalchemy as sa
 from sqlalchemy.engine import URL
 
+from pavewright.store._deleted import Deleted
 from pavewright.store._devices import Devices
 from pavewright.store._documents import checked
 from pavewright.store._open import BUSY_MS, bring_up_to_date, engine_for, make_folder_of, name_of
@@ -65,6 +66,7 @@ class Store:
         self._engine = engine
         self.name = name_of(engine)
         self.writes = 0
+        self.deleted = Deleted(self._writing)
         self.devices = Devices(self._reading, self._writing)
 
     @property
@@ -91,11 +93,17 @@ class Store:
                 raw.execute(f"PRAGMA busy_timeout={BUSY_MS}")
         return busy == 0
 
-    def jobs(self, words: str = "", *, archived: bool = False) -> tuple[JobRow, ...]:
-        """Return the jobs that hold all words, the one changed last first."""
+    def jobs(self, words: str = "", *, archived: bool = False, deleted: bool = False) -> tuple[JobRow, ...]:
+        """Return the jobs that hold all words, the one changed last first.
+
+        Args:
+            words: Words that all have to be in title, number, client or address.
+            archived: Whether those of the archive are wanted.
+            deleted: Whether those that were deleted are wanted, of the archive or not.
+        """
         query = sa.select(
             JOBS.c.id, JOBS.c.rev, JOBS.c.title, JOBS.c.archived, JOBS.c.changed, JOBS.c.summary, JOBS.c.summary_rev
-        ).where(JOBS.c.archived == archived)
+        ).where(JOBS.c.deleted.is_not(None) if deleted else (JOBS.c.deleted.is_(None) & (JOBS.c.archived == archived)))
         for word in words.casefold().split():
             query = query.where(JOBS.c.words.contains(word, autoescape=True))
         with self._reading() as connection:

@@ -25,8 +25,9 @@ JOBS = sa.Table(
     sa.Column("document", sa.Text, nullable=False),
     sa.Column("summary", sa.Text, nullable=True),
     sa.Column("summary_rev", sa.Integer, nullable=True),
+    sa.Column("deleted", sa.String(32), nullable=True),
 )
-"""A job as it stands. ``words`` is what a search looks through, in small letters."""
+"""A job as it stands. ``words`` is what a search looks through, in small letters; ``deleted`` is when it was deleted."""
 
 REVISIONS = sa.Table(
     "revision",

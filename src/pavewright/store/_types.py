@@ -132,6 +132,14 @@ class UnknownJob(LookupError):  # noqa: N818 - reported as it is
     """No such job is kept here."""
 
 
+class NotDeletedError(Exception):
+    """A job is removed for good only after it was deleted."""
+
+    def __init__(self) -> None:
+        """Say what to do."""
+        super().__init__("Delete this job first: then it can be removed for good.")
+
+
 class StaleRevision(Exception):  # noqa: N818 - reported as it is
     """Another change came first; carries the job as it stands."""
 

@@ -1,16 +1,18 @@
 from __future__ import annotations
 
 import json
+import sqlite3
 import subprocess
 import sys
 import threading
+from contextlib import closing
 
 import pytest
 import sqlalchemy as sa
 from alembic.autogenerate import compare_metadata
 from alembic.migration import MigrationContext
 
-from pavewright.store import StaleRevision, UnknownJob, open_store
+from pavewright.store import NotDeletedError, StaleRevision, UnknownJob, open_store
 from pavewright.store._open import engine_for
 from pavewright.store._tables import METADATA
 
@@ -223,3 +225,42 @@ def test_killed_writers_lose_no_acknowledged_change(url, store):
             assert store.revision(job, now.rev).document == now.document
     with engine_for(url).connect() as connection:
         assert connection.exec_driver_sql("PRAGMA integrity_check").scalar() == "ok"
+
+
+def test_a_deleted_job_is_off_every_list_and_comes_back(store):
+    kept, other = store.add('{"identity": {"title": "Terrace"}}'), store.add('{"identity": {"title": "Path"}}')
+    store.put_away(other.id, archived=True)
+    for one in (kept, other):
+        store.deleted.put(one.id)
+    assert store.jobs() == store.jobs(archived=True) == ()
+    assert {one.id for one in store.jobs(deleted=True)} == {kept.id, other.id}
+    for one in (kept, other):
+        store.deleted.bring_back(one.id)
+    assert [one.id for one in store.jobs()] == [kept.id]
+    assert [one.id for one in store.jobs(archived=True)] == [other.id]
+    with pytest.raises(UnknownJob):
+        store.deleted.put("none")
+
+
+def test_only_a_deleted_job_is_removed_and_then_nothing_is_left_of_it(store, tmp_path):
+    kept, other = store.add('{"identity": {"title": "Terrace"}}'), store.add('{"identity": {"title": "Path"}}')
+    for one in (kept, other):
+        store.save(one.id, 1, '{"identity": {"title": "Changed"}}')
+        store.deliver("d1", one.id, "{}", lambda text: text, "")
+        store.add_photo("p1", one.id, b"image", "", None)
+    with pytest.raises(NotDeletedError):
+        store.deleted.remove(kept.id)
+    store.deleted.put(kept.id)
+    store.deleted.remove(kept.id)
+    with pytest.raises(UnknownJob):
+        store.job(kept.id)
+    with pytest.raises(UnknownJob):
+        store.deleted.remove(kept.id)
+    store.tidy()
+    with closing(sqlite3.connect(store.name)) as raw:
+        tables = [row[0] for row in raw.execute("SELECT name FROM sqlite_master WHERE type = 'table'")]
+        holding = [name for name in tables if "job_id" in {row[1] for row in raw.execute(f"PRAGMA table_info({name})")}]
+        assert {"revision", "delivery", "photo"} <= set(holding)
+        for name in holding:
+            assert {row[0] for row in raw.execute(f"SELECT DISTINCT job_id FROM {name}")} <= {other.id}
+    assert store.photo(other.id, "p1") == b"image"
