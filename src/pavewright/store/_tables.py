@@ -27,7 +27,7 @@ JOBS = sa.Table(
     sa.Column("summary_rev", sa.Integer, nullable=True),
     sa.Column("deleted", sa.String(32), nullable=True),
 )
-"""A job as it stands. ``words`` is what a search looks through, in small letters; ``deleted`` is when it was deleted."""
+"""A job as it stands. ``words`` is what a search looks through, in small letters; ``deleted`` is when that was done."""
 
 REVISIONS = sa.Table(
     "revision",
