@@ -1,0 +1,229 @@
+// @ts-check
+/**
+ * The shape of a job as a man walks round it: the sketch of his finger, following every tape; a slip named at once; and
+ * the tape that helps most next. A second telling of the survey of the program, for a place without signal; tests hold
+ * the two together.
+ */
+import { drawnFrom, knownFrom, offLines } from "./shape/document.js";
+import { FIGURES } from "./shape/figures.js";
+import { apart, at } from "./shape/network.js";
+import { nextToCheck, nextToFix, pairKey, pairsToTape } from "./shape/next.js";
+import { place } from "./shape/placing.js";
+import { leftOf, onSketch } from "./shape/sketch.js";
+import { adjusted, slipsOf } from "./shape/slips.js";
+import { told } from "./shape/told.js";
+
+/** @typedef {import("./shape/network.js").At} At */
+/** @typedef {import("./shape/network.js").Places} Places */
+/** @typedef {import("./shape/network.js").Seen} Seen */
+/** @typedef {import("./shape/next.js").Next} Next */
+/** @typedef {import("./shape/next.js").Drawn} Drawn */
+/**
+ * A point of the shape.
+ * @typedef {object} ShapePoint
+ * @property {string} name
+ * @property {number|null} x_mm null where nothing gives it a place
+ * @property {number|null} y_mm
+ * @property {"measured"|"sketched"|"unplaced"} state
+ * @property {number} missing how many more conditions (tapes) it needs, 0 to 2
+ * @property {number|null} free_deg the way in which it may still move; null where either or neither
+ * @property {"stated"|"tapes"|"sketch"|null} side what says on which side it lies; null where no side is asked
+ * @property {{major_mm: number, minor_mm: number, bearing_deg: number}|null} ellipse one standard deviation
+ */
+/** @typedef {{start: string, end: string, measured_mm: number, adjusted_mm: number, residual_mm: number, redundancy: number}} ShapeTape */
+/** @typedef {{points: ShapePoint[], tapes: ShapeTape[], slips: import("./shape/told.js").ShapeSlip[], next: Next|null, fixed: boolean, missing: number, spare: number, toSketch: (at: At) => At}} Shape */
+
+/**
+ * The shape that a job has so far.
+ * @param {any} document a job document, or as much of one: measurements, site.walls, areas
+ * @param {import("./shape/figures.js").Figures} figures
+ * @returns {Shape}
+ */
+export function shape(document, figures = FIGURES) {
+  const known = knownFrom(document, figures),
+    placed = place(known, figures),
+    { fixing, places, freedom } = placed,
+    drawn = drawnFrom(document);
+  const measured = (/** @type {string} */ name) => fixing.get(name)?.measured ?? false,
+    mine = known.seen.filter(({ points }) => points.every(measured)),
+    joined = new Set(mine.flatMap(({ points }) => points)),
+    first = new Map([...places].filter(([name]) => joined.has(name))),
+    free = new Map([...first.keys()].map((name) => [name, freedom.get(name) ?? EITHER])),
+    network = mine.length ? adjusted(first, free, mine) : null;
+  for (const [name, where] of network?.settled.places ?? []) places.set(name, where);
+  const slips = network ? slipsOf(network, first, free, figures) : [];
+  const taped = new Set(known.seen.filter(({ kind }) => kind === "tape").map(({ points: [a, b] }) => pairKey(a, b))),
+    pairs = pairsToTape(placed, taped, drawn),
+    last = slips.at(-1),
+    missing = [...fixing.values()].reduce((sum, each) => sum + each.missing, 0);
+  const next = !known.base
+    ? firstTape(placed, pairs, drawn)
+    : missing
+      ? nextToFix(placed, pairs, figures)
+      : network &&
+        nextToCheck(
+          network,
+          pairs.filter(({ start, end }) => joined.has(start) && joined.has(end)),
+          last?.alike ?? [],
+          figures,
+        );
+  const by = sidesBy(known, measured, places);
+  return {
+    points: [...pointsOf(placed, by, document), ...offsetsOf(document, places, measured)],
+    tapes: tapesOf(known.seen, places, mine, network),
+    slips: told(known, mine, network, slips, placed, figures),
+    next,
+    fixed: missing === 0 && placed.unplaced.size === 0,
+    missing: missing + [...placed.unplaced.values()].reduce((sum, each) => sum + each, 0),
+    spare: network?.spare ?? 0,
+    toSketch: (where) => sketchPlace(placed, where),
+  };
+}
+
+const EITHER = [
+  [1, 0],
+  [0, 1],
+];
+
+/**
+ * Before anything is taped: the longest wall, or else the longest side of the sketch, as base line.
+ * @param {import("./shape/placing.js").Placed} placed
+ * @param {{start: string, end: string, side: boolean}[]} pairs
+ * @param {Drawn} drawn
+ * @returns {Next|null}
+ */
+function firstTape({ places }, pairs, { walls }) {
+  const standing = new Set(walls.map(([a, b]) => pairKey(a, b))),
+    sides = pairs
+      .filter(({ side }) => side)
+      .map((pair) => ({ ...pair, length_mm: apart(at(places, pair.start), at(places, pair.end)) })),
+    along = sides.filter(({ start, end }) => standing.has(pairKey(start, end)));
+  const [best] = (along.length ? along : sides).sort((one, other) => other.length_mm - one.length_mm);
+  return best ? { start: best.start, end: best.end, length_mm: best.length_mm, gain: "base", fixes: [] } : null;
+}
+
+/**
+ * What says on which side of its line each point lies: a stated side, tapes from well apart, or only the sketch.
+ * @param {import("./shape/placing.js").Known} known
+ * @param {(name: string) => boolean} measured
+ * @param {Places} places
+ */
+function sidesBy({ seen, sides, held, base }, measured, places) {
+  /** @type {Map<string, "stated"|"tapes"|"sketch"|null>} */ const by = new Map(
+    [...held.keys()].map((name) => [name, null]),
+  );
+  if (base) for (const name of [base.from, base.to]) by.set(name, null);
+  const stated = new Set(sides.map(({ point }) => point)),
+    waiting = new Set([...places.keys()].filter((name) => measured(name) && !by.has(name)));
+  const joins = (/** @type {string} */ name) =>
+    seen.filter(({ points }) => points.includes(name) && points.every((each) => each === name || by.has(each))).length;
+  while (waiting.size) {
+    const sure =
+        [...waiting].find((name) => joins(name) > 2) ??
+        [...waiting].find((name) => joins(name) === 2 && stated.has(name)),
+      next = sure ?? [...waiting].find((name) => joins(name) === 2) ?? [...waiting][0];
+    // three tapes from one line leave two places; the first point off the base line always does
+    by.set(
+      next,
+      stated.has(next) ? "stated" : joins(next) > 2 && offOneLine(next, seen, by, places) ? "tapes" : "sketch",
+    );
+    waiting.delete(next);
+  }
+  return by;
+}
+
+/** Whether what a point is taped from stands well off one line. @param {string} name @param {Seen[]} seen @param {Map<string, any>} by @param {Places} places */
+function offOneLine(name, seen, by, places) {
+  const from = seen
+      .filter(({ points }) => points.includes(name))
+      .flatMap(({ points }) => points.filter((each) => each !== name && by.has(each))),
+    all = [...new Set(from)].map((each) => at(places, each)),
+    far = all.reduce((best, each) => (apart(each, all[0]) > apart(best, all[0]) ? each : best), all[0]);
+  return all.some((each) => Math.abs(leftOf(each, all[0], far)) > LINE_SHARE * apart(all[0], far));
+}
+
+const LINE_SHARE = 0.05;
+
+/** @param {import("./shape/placing.js").Placed} placed @param {Map<string, any>} by @param {any} document @returns {ShapePoint[]} */
+function pointsOf({ places, fixing, unplaced }, by, document) {
+  const eye = new Map(
+    (document.measurements?.points ?? []).map((/** @type {any} */ each) => [each.name, each.place_sd_mm ?? null]),
+  );
+  const placed = [...places].map(([name, [x_mm, y_mm]]) => {
+    const { measured, missing, free_deg, ellipse } = fixing.get(name) ?? NOT_FIXED,
+      by_eye = eye.get(name) ?? null;
+    return {
+      name,
+      x_mm,
+      y_mm,
+      state: /** @type {ShapePoint["state"]} */ (measured && by_eye === null ? "measured" : "sketched"),
+      missing,
+      free_deg,
+      side: by.get(name) ?? null,
+      ellipse: by_eye === null ? ellipse : { major_mm: by_eye, minor_mm: by_eye, bearing_deg: 0 },
+    };
+  });
+  return [...placed, ...[...unplaced].map(([name, missing]) => ({ ...NOWHERE, name, missing }))];
+}
+
+const NOT_FIXED = { measured: false, missing: 2, free_deg: null, ellipse: null },
+  NOWHERE = {
+    x_mm: null,
+    y_mm: null,
+    state: /** @type {const} */ ("unplaced"),
+    free_deg: null,
+    side: null,
+    ellipse: null,
+  };
+
+/** @param {any} document @param {Places} places @param {(name: string) => boolean} measured @returns {ShapePoint[]} */
+function offsetsOf({ measurements }, places, measured) {
+  const offsets = measurements?.offsets ?? [],
+    found = offLines(offsets, places),
+    sure = new Set();
+  for (let round = 0; round < offsets.length; round += 1)
+    for (const { name, line_from, line_to } of offsets)
+      if ([line_from, line_to].every((end) => measured(end) || sure.has(end))) sure.add(name);
+  return offsets
+    .filter((/** @type {any} */ { name }) => !places.has(name))
+    .map((/** @type {any} */ { name }) => {
+      const where = found.get(name);
+      if (!where) return { ...NOWHERE, name, missing: 0 };
+      const state = sure.has(name) ? "measured" : "sketched";
+      return { ...NOWHERE, name, x_mm: where[0], y_mm: where[1], state, missing: 0 };
+    });
+}
+
+/** @param {Seen[]} seen @param {Places} places @param {Seen[]} mine @param {import("./shape/slips.js").Network|null} network @returns {ShapeTape[]} */
+function tapesOf(seen, places, mine, network) {
+  return seen
+    .filter(({ kind, points }) => kind === "tape" && points.every((name) => places.has(name)))
+    .map((each) => {
+      const [start, end] = each.points,
+        adjusted_mm = apart(at(places, start), at(places, end)),
+        redundancy = Math.max(0, network?.redundancy[mine.indexOf(each)] ?? 0);
+      return {
+        start,
+        end,
+        measured_mm: each.measured,
+        adjusted_mm,
+        residual_mm: adjusted_mm - each.measured,
+        redundancy,
+      };
+    });
+}
+
+/** Where a tap on the shape lies on the sketch, so that a point put there moves with it. @param {import("./shape/placing.js").Placed} placed @param {At} where @returns {At} */
+function sketchPlace({ laid, sketch, places }, where) {
+  let [x, y, weight] = [0, 0, 0];
+  for (const [name, drawn] of sketch) {
+    const now = at(places, name),
+      back = onSketch(laid, now),
+      share = 1 / (apart(now, where) ** 4 + 1);
+    x += share * (drawn[0] - back[0]);
+    y += share * (drawn[1] - back[1]);
+    weight += share;
+  }
+  const [u, v] = onSketch(laid, where);
+  return weight ? [u + x / weight, v + y / weight] : [u, v];
+}
