@@ -11,11 +11,11 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
-    from pavewright.store._backups import back_up, contents_of, restore
+    from pavewright.store._backups import back_up, contents_of, restore, restore_open
     from pavewright.store._devices import Device
     from pavewright.store._documents import DocumentRefusedError, ReadBack, read_back
     from pavewright.store._store import Store, open_file, open_store
-    from pavewright.store._troubles import StoreTroubleError, Trouble
+    from pavewright.store._troubles import StoreTroubleError, Trouble, in_words
     from pavewright.store._types import (
         Contents,
         Delivery,
@@ -52,8 +52,10 @@ __all__ = [
     "UnknownJob",
     "back_up",
     "contents_of",
+    "in_words",
     "open_file",
     "open_store",
     "read_back",
     "restore",
+    "restore_open",
 ]

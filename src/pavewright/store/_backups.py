@@ -13,6 +13,7 @@ import secrets
 import sqlite3
 from contextlib import closing
 from pathlib import Path
+from urllib.parse import quote
 
 from pavewright.store._open import look_at, make_folder_of, raw_file
 from pavewright.store._store import open_file
@@ -65,11 +66,38 @@ def restore(backup: Path, path: Path) -> Restored:
     try:
         _copy(backup, part)
         open_file(part).close()  # brought up to date before anything is put aside
+        _keep_devices(path, part)
         with in_words(str(path)):
             _settle_down(part)
             aside = _put_aside(path)
             part.rename(path)
             return Restored(contents_of(path), aside)
+    finally:
+        _remove(part)
+
+
+def restore_open(backup: Path, path: Path) -> Restored:
+    """Put a backup in the place of a store while that is open; the store as it was is kept beside it.
+
+    Whoever reads meanwhile sees all of the one or all of the other.
+
+    Args:
+        backup: File that was made by a backup.
+        path: File of the store, which this program has open.
+
+    Raises:
+        StoreTroubleError: the backup is no store, or the store cannot be written; nothing is changed then.
+    """
+    _must_be_store(backup)
+    part, aside = _part_of(path), _aside_of(path)
+    try:
+        _copy(backup, part)
+        open_file(part).close()  # brought up to date before anything is put aside
+        _keep_devices(path, part)
+        back_up(path, aside)
+        with in_words(str(path)), closing(raw_file(part)) as source, closing(raw_file(path)) as target:
+            source.backup(target)
+        return Restored(contents_of(path), aside)
     finally:
         _remove(part)
 
@@ -110,6 +138,15 @@ def _copy(path: Path, part: Path) -> None:
     look_at(part)
 
 
+def _keep_devices(path: Path, part: Path) -> None:
+    """Let those devices in that the present store lets in: a device that was withdrawn since the backup stays out."""
+    with closing(raw_file(part)) as raw:
+        raw.execute("DELETE FROM device")
+        with contextlib.suppress(sqlite3.Error):  # a store that is damaged or of an older version lets nobody in
+            raw.execute("ATTACH ? AS present", (f"file:{quote(str(path.absolute()))}?mode=ro",))
+            raw.execute("INSERT INTO device SELECT id, name, paired, seen, digest FROM present.device")
+
+
 def _settle_down(part: Path) -> None:
     """Have a file written through to the disk."""
     with part.open("rb+") as opened:
@@ -142,10 +179,7 @@ def _put_aside(path: Path) -> Path | None:
     """
     if path.exists():
         _close_the_log(path)
-    stamp = dt.datetime.now(dt.UTC).strftime("%Y%m%d-%H%M%S")
-    aside = path.with_name(f"{path.stem}.before-{stamp}{path.suffix}")
-    while aside.exists():
-        aside = aside.with_name(f"{aside.stem}-{secrets.token_hex(2)}{path.suffix}")
+    aside = _aside_of(path)
     for ending in _BESIDE:
         beside = Path(f"{path}{ending}")
         if beside.exists():
@@ -153,6 +187,15 @@ def _put_aside(path: Path) -> Path | None:
     if not path.exists():
         return None
     path.rename(aside)
+    return aside
+
+
+def _aside_of(path: Path) -> Path:
+    """Return a name for a store that is put aside."""
+    stamp = dt.datetime.now(dt.UTC).strftime("%Y%m%d-%H%M%S")
+    aside = path.with_name(f"{path.stem}.before-{stamp}{path.suffix}")
+    while aside.exists():
+        aside = aside.with_name(f"{aside.stem}-{secrets.token_hex(2)}{path.suffix}")
     return aside
 
 

@@ -1,4 +1,4 @@
-"""Keeping the store: its log brought into its file at quiet times, and a backup to take away."""
+"""Keeping the store: its log brought into its file at quiet times, a backup to take away, and one brought back."""
 
 from __future__ import annotations
 
@@ -13,8 +13,9 @@ from starlette.background import BackgroundTask
 from starlette.responses import FileResponse
 from starlette.routing import Route
 
-from pavewright.store import StoreTroubleError, Trouble, back_up
-from pavewright.web._answers import AskedWrongError
+from pavewright.store import StoreTroubleError, Trouble, back_up, in_words, restore_open
+from pavewright.web._answers import AskedWrongError, answer
+from pavewright.web._door import DEVICE
 
 if TYPE_CHECKING:
     from starlette.requests import Request
@@ -63,4 +64,36 @@ async def _backup(request: Request) -> Response:
     )
 
 
-ROUTES = (Route("/api/backup", _backup, methods=["GET"]),)
+async def _restore(request: Request) -> Response:
+    """Take a backup that is sent and put it in the place of the store; what was kept stays in a file beside it."""
+    store: Store = request.app.state.store
+    one_at_a_time: asyncio.Lock = request.app.state.backing_up
+    if DEVICE.get() is not None:
+        raise AskedWrongError(403, "A backup is brought back on the machine where pavewright runs.")
+    if request.headers.get("content-type", "") != "application/octet-stream":
+        raise AskedWrongError(415, "Send the file of a backup.")
+    if not store.is_file:
+        raise StoreTroubleError(Trouble.NO_FILE, store.name)
+    kept = Path(store.name)
+    with tempfile.TemporaryDirectory(prefix=".pavewright-restore-", dir=kept.parent) as folder:
+        sent = Path(folder) / "the file that was sent"
+        with in_words(str(kept.parent)), sent.open("wb") as opened:
+            async for part in request.stream():
+                await asyncio.to_thread(opened.write, part)
+        async with one_at_a_time:
+            restored = await asyncio.to_thread(restore_open, sent, kept)
+    found = restored.contents
+    return answer(
+        {
+            "jobs": found.jobs,
+            "revisions": found.revisions,
+            "photos": found.photos,
+            "aside": None if restored.aside is None else restored.aside.name,
+        }
+    )
+
+
+ROUTES = (
+    Route("/api/backup", _backup, methods=["GET"]),
+    Route("/api/restore", _restore, methods=["POST"]),
+)

@@ -17,6 +17,8 @@ PHOTO_MAX = 15_000_000
 """Most that a photo may hold on its way in; it is made smaller before it is kept. [bytes]"""
 FILE_MAX = 60_000_000
 """Most that a file of another program may hold. [bytes]"""
+BACKUP_MAX = 4_000_000_000
+"""Most that a backup may hold that is brought back. [bytes]"""
 
 _POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data: blob:; font-src 'self'; "
@@ -31,6 +33,7 @@ _HEADERS = {
     "Cross-Origin-Resource-Policy": "same-origin",
     "Permissions-Policy": "geolocation=(), microphone=()",
 }
+_LONG = {"/api/files": FILE_MAX, "/api/restore": BACKUP_MAX}
 _READS = {"GET", "HEAD"}
 
 
@@ -92,8 +95,8 @@ class TooMuchError(Exception):
 
 
 def _most(scope: Scope) -> int:
-    if scope["path"] == "/api/files":
-        return FILE_MAX
+    if scope["path"] in _LONG:
+        return _LONG[scope["path"]]
     return PHOTO_MAX if scope["path"].endswith("/photos") else BODY_MAX
 
 

@@ -14,7 +14,7 @@ import pytest
 from click.testing import CliRunner
 
 from pavewright.cli import main
-from pavewright.store import StoreTroubleError, Trouble, back_up, open_file, restore
+from pavewright.store import StoreTroubleError, Trouble, back_up, open_file, restore, restore_open
 
 
 def run(*words):
@@ -194,3 +194,86 @@ def test_a_copy_for_which_there_is_no_room_leaves_nothing(filled, small_disk):
 def test_a_copy_into_no_folder_says_so(filled, tmp_path):
     done = run("backup", tmp_path / "none" / "away.sqlite", "--data", filled)
     assert (done.exit_code, "There is no folder" in done.output) == (2, True)
+
+
+def test_a_backup_is_brought_back_while_the_store_is_open(tmp_path):
+    path, copy = tmp_path / "jobs.sqlite", tmp_path / "copy.sqlite"
+    store = open_file(path)
+    first = store.add('{"identity": {"title": "Terrace"}}')
+    store.add_photo("p1", first.id, b"image", "", None)
+    back_up(path, copy)
+    store.save(first.id, 1, '{"identity": {"title": "Changed"}}')
+    second = store.add('{"identity": {"title": "Path"}}')
+    restored = restore_open(copy, path)
+    assert [row.title for row in store.jobs()] == ["Terrace"]
+    assert store.job(first.id).rev == 1
+    assert store.photo(first.id, "p1") == b"image"
+    assert store.save(first.id, 1, '{"identity": {"title": "Goes on"}}') == 2
+    store.close()
+    assert titles(path) == ["Goes on"]
+    assert titles(restored.aside) == ["Changed", "Path"]
+    assert second.id in {row.id for row in _jobs(restored.aside)}
+    assert (restored.contents.jobs, restored.contents.photos) == (1, 1)
+    assert not [each for each in tmp_path.iterdir() if each.name.endswith(".part")]
+
+
+def _jobs(path):
+    store = open_file(path)
+    found = store.jobs()
+    store.close()
+    return found
+
+
+@pytest.mark.parametrize("content", [b"", b"no store", b"SQLite format 3\x00" + bytes(4000)])
+def test_what_is_no_backup_changes_nothing(tmp_path, content):
+    path, wrong = tmp_path / "jobs.sqlite", tmp_path / "wrong"
+    store = open_file(path)
+    store.add('{"identity": {"title": "Terrace"}}')
+    wrong.write_bytes(content)
+    with pytest.raises(StoreTroubleError):
+        restore_open(wrong, path)
+    assert [row.title for row in store.jobs()] == ["Terrace"]
+    store.close()
+    assert {each.name for each in tmp_path.iterdir()} == {"jobs.sqlite", "wrong"}
+
+
+def test_who_reads_while_a_backup_comes_back_sees_the_one_or_the_other_whole(tmp_path):
+    path, copy = tmp_path / "jobs.sqlite", tmp_path / "copy.sqlite"
+    store = open_file(path)
+    for number in range(30):
+        store.add(json.dumps({"identity": {"title": f"Old {number}"}, "filler": "x" * 30_000}))
+    back_up(path, copy)
+    for row in store.jobs():
+        store.save(row.id, 1, json.dumps({"identity": {"title": row.title.replace("Old", "New")}}))
+    seen, stop = [], threading.Event()
+
+    def read():
+        while not stop.is_set():
+            seen.append({row.title.split()[0] for row in store.jobs()})
+
+    reader = threading.Thread(target=read)
+    reader.start()
+    restore_open(copy, path)
+    stop.set()
+    reader.join()
+    assert all(one in ({"Old"}, {"New"}) for one in seen)
+    assert {row.title.split()[0] for row in store.jobs()} == {"Old"}
+    store.close()
+
+
+@pytest.mark.parametrize("way", [restore_open, restore])
+def test_a_device_that_was_withdrawn_since_the_backup_stays_out(tmp_path, way):
+    path, copy = tmp_path / "jobs.sqlite", tmp_path / "copy.sqlite"
+    store = open_file(path)
+    lost, lost_token = store.devices.pair("Lost phone")
+    back_up(path, copy)
+    store.devices.withdraw(lost.id)
+    mine, token = store.devices.pair("Crew phone")
+    if way is restore:
+        store.close()
+    way(copy, path)
+    store.close()
+    store = open_file(path)
+    assert store.devices.of_token(lost_token) is None
+    assert store.devices.of_token(token) == mine
+    store.close()

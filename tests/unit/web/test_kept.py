@@ -10,9 +10,11 @@ from contextlib import closing
 import pytest
 import sqlalchemy as sa
 from PIL import Image
+from starlette.testclient import TestClient
 
-from pavewright.store import open_file
 from pavewright.store import _open as opening
+from pavewright.store import open_file, open_store
+from pavewright.web import make_app
 
 
 def put(client, job, rev, document, key=None):
@@ -149,3 +151,22 @@ def test_a_backup_is_downloaded_and_opens(client, demo, tmp_path):
     assert copied.job(demo).rev == 1
     copied.close()
     assert client.get("/api/backup", headers={"Sec-Fetch-Site": "cross-site"}).status_code == 403
+
+
+def test_a_backup_is_sent_and_brought_back(tmp_path):
+    store = open_store(f"sqlite:///{tmp_path / 'jobs.sqlite'}")
+    with TestClient(make_app(store), base_url="http://127.0.0.1") as client:
+        first = client.post("/api/jobs", json={"title": "Terrace"}).json()["id"]
+        backup = client.get("/api/backup").content
+        second = client.post("/api/jobs", json={"title": "Path"}).json()["id"]
+        kind = {"Content-Type": "application/octet-stream"}
+        told = client.post("/api/restore", content=backup, headers=kind).json()
+        assert told["jobs"] == 1
+        assert client.get(f"/api/jobs/{first}").status_code == 200
+        assert client.get(f"/api/jobs/{second}").status_code == 404
+        assert (tmp_path / told["aside"]).is_file()
+        assert client.post("/api/restore", content=b"no store", headers=kind).status_code == 503
+        assert client.post("/api/restore", content=backup).status_code == 415
+        assert client.get(f"/api/jobs/{first}").status_code == 200
+        assert not list(tmp_path.glob(".pavewright-restore-*"))
+    store.close()
