@@ -76,8 +76,6 @@ export function labelled(field) {
   return { name: spoken(field).replace(/\bdpc\b/i, "DPC"), unit: "", ending: "" };
 }
 
-export { lengthFrom } from "./lengths.js";
-
 /** A moment as day and time. @param {string} iso */
 export const moment = (iso) =>
   new Date(iso).toLocaleString("en-GB", {

@@ -1,7 +1,8 @@
 // @ts-check
 /** A number pad for gloves: big keys, the unit always shown, lengths as people write them. */
 import { el } from "../lib/dom.js";
-import { lengthFrom, plain } from "../lib/words.js";
+import { lengthFrom } from "../lib/lengths.js";
+import { plain } from "../lib/words.js";
 
 const KEYS = [
   ["1", "1"],

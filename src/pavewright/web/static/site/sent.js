@@ -1,7 +1,8 @@
 // @ts-check
 /** What waits, what was refused and why, and ways to send it, mend it, save it as a file or bring one in. */
 import { ask, el } from "../lib/dom.js";
-import { level, lengthFrom, mm } from "../lib/words.js";
+import { lengthFrom } from "../lib/lengths.js";
+import { level, mm } from "../lib/words.js";
 import { bringIn, fileOf, save } from "./bring-in.js";
 
 /** The field of a reading that was typed. */

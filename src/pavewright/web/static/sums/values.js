@@ -1,6 +1,7 @@
 // @ts-check
 /** What is written in a field of a sum, and what a formula looks like with its numbers. */
-import { labelled, lengthFrom, plain, spoken } from "../lib/words.js";
+import { lengthFrom } from "../lib/lengths.js";
+import { labelled, plain, spoken } from "../lib/words.js";
 
 /**
  * Read one field.

@@ -2,7 +2,8 @@
 /** One input for each kind of field: words, lengths, money, ticks and choices. */
 import { el } from "../../lib/dom.js";
 import { at, put } from "../job-state.js";
-import { lengthFrom, plain, spoken } from "../../lib/words.js";
+import { lengthFrom } from "../../lib/lengths.js";
+import { plain, spoken } from "../../lib/words.js";
 import { resolved, schemaAt, takesLevelOrPoint } from "./schema.js";
 
 let counter = 0;

@@ -1,7 +1,8 @@
 // @ts-check
 /** A side of an outline, typed: its length, the angle at its start, its arc, and many points as few arcs. */
 import { el, tell } from "../../lib/dom.js";
-import { lengthFrom, plain, messageOf } from "../../lib/words.js";
+import { lengthFrom } from "../../lib/lengths.js";
+import { plain, messageOf } from "../../lib/words.js";
 import { call } from "../../lib/api.js";
 import { addCorner, cornersOf, straighten } from "./document.js";
 import { angleAt, orientation, runInArcs, setCornerAngle, setSideLength, stretchOf } from "./sides.js";

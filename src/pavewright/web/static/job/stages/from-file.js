@@ -3,7 +3,8 @@
 import { inside } from "../../lib/kernel.js";
 import { el, svg } from "../../lib/dom.js";
 import { call } from "../../lib/api.js";
-import { lengthFrom, plain, messageOf } from "../../lib/words.js";
+import { lengthFrom } from "../../lib/lengths.js";
+import { plain, messageOf } from "../../lib/words.js";
 import { group } from "../form/form.js";
 import { pointNames } from "../form/schema.js";
 import { placesIn } from "../plan/document.js";
