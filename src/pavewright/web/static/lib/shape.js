@@ -9,7 +9,8 @@ import { FIGURES } from "./shape/figures.js";
 import { apart, at } from "./shape/network.js";
 import { nextToCheck, nextToFix, pairKey, pairsToTape } from "./shape/next.js";
 import { place } from "./shape/placing.js";
-import { leftOf, onSketch } from "./shape/sketch.js";
+import { onSketch } from "./shape/sketch.js";
+import { sidesOf, turnedOver } from "./shape/sides.js";
 import { adjusted, slipsOf } from "./shape/slips.js";
 import { told } from "./shape/told.js";
 
@@ -27,7 +28,7 @@ import { told } from "./shape/told.js";
  * @property {"measured"|"sketched"|"unplaced"} state
  * @property {number} missing how many more conditions (tapes) it needs, 0 to 2
  * @property {number|null} free_deg the way in which it may still move; null where either or neither
- * @property {"stated"|"tapes"|"sketch"|null} side what says on which side it lies; null where no side is asked
+ * @property {import("./shape/sides.js").SideBy|null} side what says on which side it lies; null where no side is asked
  * @property {{major_mm: number, minor_mm: number, bearing_deg: number}|null} ellipse one standard deviation
  */
 /** @typedef {{start: string, end: string, measured_mm: number, adjusted_mm: number, residual_mm: number, redundancy: number}} ShapeTape */
@@ -49,7 +50,11 @@ export function shape(document, figures = FIGURES) {
     joined = new Set(mine.flatMap(({ points }) => points)),
     first = new Map([...places].filter(([name]) => joined.has(name))),
     free = new Map([...first.keys()].map((name) => [name, freedom.get(name) ?? EITHER])),
-    network = mine.length ? adjusted(first, free, mine) : null;
+    sides = sidesOf(known, measured, places, placed.sketch),
+    drawn_over = mine.length ? adjusted(first, free, mine) : null,
+    turned = drawn_over && turnedOver(drawn_over, first, free, sides, figures),
+    network = turned && !turned.stated ? turned.network : drawn_over;
+  if (turned && !turned.stated) sides.set(turned.name, { by: "tapes", line: null });
   for (const [name, where] of network?.settled.places ?? []) places.set(name, where);
   const slips = network ? slipsOf(network, first, free, figures) : [];
   const taped = new Set(known.seen.filter(({ kind }) => kind === "tape").map(({ points: [a, b] }) => pairKey(a, b))),
@@ -67,17 +72,23 @@ export function shape(document, figures = FIGURES) {
           last?.alike ?? [],
           figures,
         );
-  const by = sidesBy(known, measured, places);
+  const stated = turned?.stated ? [wrongSide(turned.name, sides)] : [];
   return {
-    points: [...pointsOf(placed, by, document), ...offsetsOf(document, places, measured)],
-    tapes: tapesOf(known.seen, places, mine, network),
-    slips: told(known, mine, network, slips, placed, figures),
+    points: [...pointsOf(placed, sides, known), ...offsetsOf(document, withTaps(places, known), measured)],
+    tapes: tapesOf(known.seen, places, network),
+    slips: stated.length ? stated : told(known, network, slips, { places: first, freedom: free }, placed, figures),
     next,
-    fixed: missing === 0 && placed.unplaced.size === 0,
+    fixed: known.base !== null && missing === 0 && placed.unplaced.size === 0,
     missing: missing + [...placed.unplaced.values()].reduce((sum, each) => sum + each, 0),
     spare: network?.spare ?? 0,
     toSketch: (where) => sketchPlace(placed, where),
   };
+}
+
+/** @param {string} point @param {Map<string, import("./shape/sides.js").Sided>} sides @returns {import("./shape/told.js").ShapeSlip} */
+function wrongSide(point, sides) {
+  const [start, end] = sides.get(point)?.line ?? [point, point];
+  return { kind: "side", point, start, end, measured_mm: 0, should_mm: null, sd_mm: null, reason: null, among: [] };
 }
 
 const EITHER = [
@@ -102,69 +113,40 @@ function firstTape({ places }, pairs, { walls }) {
   return best ? { start: best.start, end: best.end, length_mm: best.length_mm, gain: "base", fixes: [] } : null;
 }
 
-/**
- * What says on which side of its line each point lies: a stated side, tapes from well apart, or only the sketch.
- * @param {import("./shape/placing.js").Known} known
- * @param {(name: string) => boolean} measured
- * @param {Places} places
- */
-function sidesBy({ seen, sides, held, base }, measured, places) {
-  /** @type {Map<string, "stated"|"tapes"|"sketch"|null>} */ const by = new Map(
-    [...held.keys()].map((name) => [name, null]),
-  );
-  if (base) for (const name of [base.from, base.to]) by.set(name, null);
-  const stated = new Set(sides.map(({ point }) => point)),
-    waiting = new Set([...places.keys()].filter((name) => measured(name) && !by.has(name)));
-  const joins = (/** @type {string} */ name) =>
-    seen.filter(({ points }) => points.includes(name) && points.every((each) => each === name || by.has(each))).length;
-  while (waiting.size) {
-    const sure =
-        [...waiting].find((name) => joins(name) > 2) ??
-        [...waiting].find((name) => joins(name) === 2 && stated.has(name)),
-      next = sure ?? [...waiting].find((name) => joins(name) === 2) ?? [...waiting][0];
-    // three tapes from one line leave two places; the first point off the base line always does
-    by.set(
-      next,
-      stated.has(next) ? "stated" : joins(next) > 2 && offOneLine(next, seen, by, places) ? "tapes" : "sketch",
-    );
-    waiting.delete(next);
-  }
-  return by;
-}
-
-/** Whether what a point is taped from stands well off one line. @param {string} name @param {Seen[]} seen @param {Map<string, any>} by @param {Places} places */
-function offOneLine(name, seen, by, places) {
-  const from = seen
-      .filter(({ points }) => points.includes(name))
-      .flatMap(({ points }) => points.filter((each) => each !== name && by.has(each))),
-    all = [...new Set(from)].map((each) => at(places, each)),
-    far = all.reduce((best, each) => (apart(each, all[0]) > apart(best, all[0]) ? each : best), all[0]);
-  return all.some((each) => Math.abs(leftOf(each, all[0], far)) > LINE_SHARE * apart(all[0], far));
-}
-
-const LINE_SHARE = 0.05;
-
-/** @param {import("./shape/placing.js").Placed} placed @param {Map<string, any>} by @param {any} document @returns {ShapePoint[]} */
-function pointsOf({ places, fixing, unplaced }, by, document) {
-  const eye = new Map(
-    (document.measurements?.points ?? []).map((/** @type {any} */ each) => [each.name, each.place_sd_mm ?? null]),
-  );
+/** @param {import("./shape/placing.js").Placed} placed @param {Map<string, import("./shape/sides.js").Sided>} sides @param {import("./shape/placing.js").Known} known @returns {ShapePoint[]} */
+function pointsOf({ places, fixing, unplaced }, sides, { by_eye }) {
   const placed = [...places].map(([name, [x_mm, y_mm]]) => {
-    const { measured, missing, free_deg, ellipse } = fixing.get(name) ?? NOT_FIXED,
-      by_eye = eye.get(name) ?? null;
+    const { measured, missing, free_deg, ellipse } = fixing.get(name) ?? NOT_FIXED;
     return {
       name,
       x_mm,
       y_mm,
-      state: /** @type {ShapePoint["state"]} */ (measured && by_eye === null ? "measured" : "sketched"),
+      state: /** @type {ShapePoint["state"]} */ (measured ? "measured" : "sketched"),
       missing,
       free_deg,
-      side: by.get(name) ?? null,
-      ellipse: by_eye === null ? ellipse : { major_mm: by_eye, minor_mm: by_eye, bearing_deg: 0 },
+      side: sides.get(name)?.by ?? null,
+      ellipse,
     };
   });
-  return [...placed, ...[...unplaced].map(([name, missing]) => ({ ...NOWHERE, name, missing }))];
+  const tapped = [...by_eye].filter(([name]) => !places.has(name));
+  return [
+    ...placed,
+    ...tapped.map(([name, tap]) => ({
+      ...NOWHERE,
+      name,
+      x_mm: tap.place[0],
+      y_mm: tap.place[1],
+      state: /** @type {const} */ ("sketched"),
+      missing: 0,
+      ellipse: { major_mm: tap.sd, minor_mm: tap.sd, bearing_deg: 0 },
+    })),
+    ...[...unplaced].map(([name, missing]) => ({ ...NOWHERE, name, missing })),
+  ];
 }
+
+/** @param {Places} places @param {import("./shape/placing.js").Known} known @returns {Places} */
+const withTaps = (places, { by_eye }) =>
+  new Map([...[...by_eye].map(([name, { place: where }]) => /** @type {[string, At]} */ ([name, where])), ...places]);
 
 const NOT_FIXED = { measured: false, missing: 2, free_deg: null, ellipse: null },
   NOWHERE = {
@@ -194,14 +176,14 @@ function offsetsOf({ measurements }, places, measured) {
     });
 }
 
-/** @param {Seen[]} seen @param {Places} places @param {Seen[]} mine @param {import("./shape/slips.js").Network|null} network @returns {ShapeTape[]} */
-function tapesOf(seen, places, mine, network) {
+/** @param {Seen[]} seen @param {Places} places @param {import("./shape/slips.js").Network|null} network @returns {ShapeTape[]} */
+function tapesOf(seen, places, network) {
   return seen
     .filter(({ kind, points }) => kind === "tape" && points.every((name) => places.has(name)))
     .map((each) => {
       const [start, end] = each.points,
         adjusted_mm = apart(at(places, start), at(places, end)),
-        redundancy = Math.max(0, network?.redundancy[mine.indexOf(each)] ?? 0);
+        redundancy = Math.max(0, network?.redundancy[network.seen.indexOf(each)] ?? 0);
       return {
         start,
         end,
@@ -211,6 +193,25 @@ function tapesOf(seen, places, mine, network) {
         redundancy,
       };
     });
+}
+
+/**
+ * The base line for a first tape, laid so that the shape stays as it was drawn: fields of a new tape plan.
+ * @param {{name: string, x_mm: number, y_mm: number}[]} sketch
+ * @param {string} start
+ * @param {string} end
+ */
+export function baseFor(sketch, start, end) {
+  const [from, to] = [start, end].map((wanted) => sketch.find(({ name }) => name === wanted)),
+    [dx, dy] = from && to ? [to.x_mm - from.x_mm, to.y_mm - from.y_mm] : [1, 0];
+  const bearing = (Math.atan2(dx, dy) * 180) / Math.PI; // clockwise from up the sketch
+  return {
+    base_from: start,
+    base_to: end,
+    x_mm: 0,
+    y_mm: 0,
+    bearing_deg: (Math.round(((bearing + 360) % 360) * 10) / 10) % 360,
+  };
 }
 
 /** Where a tap on the shape lies on the sketch, so that a point put there moves with it. @param {import("./shape/placing.js").Placed} placed @param {At} where @returns {At} */

@@ -4,6 +4,7 @@ import { apart, at } from "./network.js";
 import { pairKey, tapeSd } from "./next.js";
 import { scaleOf } from "./sketch.js";
 
+/** @typedef {import("./network.js").At} At */
 /** @typedef {import("./network.js").Places} Places */
 /** @typedef {import("./network.js").Seen} Seen */
 /** @typedef {import("./next.js").Drawn} Drawn */
@@ -11,7 +12,11 @@ import { scaleOf } from "./sketch.js";
 /** @param {any} document @param {import("./figures.js").Figures} figures */
 export function knownFrom(document, figures) {
   const { points = [], offsets = [], sketch = [], tape_plan: plan = null } = document.measurements ?? {},
-    /** @type {Places} */ held = new Map(points.map((/** @type {any} */ each) => [each.name, [each.x_mm, each.y_mm]]));
+    /** @type {Places} */ held = new Map();
+  /** @type {Map<string, {place: At, sd: number}>} */ const by_eye = new Map();
+  for (const { name, x_mm, y_mm, place_sd_mm } of points)
+    if (place_sd_mm == null) held.set(name, [x_mm, y_mm]);
+    else by_eye.set(name, { place: [x_mm, y_mm], sd: place_sd_mm });
   for (const [name, where] of offLines(offsets, held)) held.set(name, where);
   /** @type {Places} */ const drawn = new Map(
     sketch.map((/** @type {any} */ each) => [each.name, [each.x_mm, each.y_mm]]),
@@ -54,7 +59,7 @@ export function knownFrom(document, figures) {
     way: [Math.sin(bearing), Math.cos(bearing)],
     start: [plan.x_mm ?? 0, plan.y_mm ?? 0],
   };
-  return { sketch: drawn, held, base, seen, sides: plan?.sides ?? [] };
+  return { sketch: drawn, held, by_eye, base, seen, sides: plan?.sides ?? [] };
 }
 
 /** @param {any} plan @param {string} a @param {string} b @returns {number|null} */

@@ -16,6 +16,7 @@
 /** @typedef {{places: Places, unknowns: Unknowns, rows: Row[], cofactors: Float64Array, squares: number}} Settled */
 
 const SETTLED_MM = 1e-7,
+  DRAFT_MM = 1e-3,
   MAX_ROUNDS = 60,
   HALVINGS = 30;
 
@@ -25,124 +26,197 @@ export const apart = (a, b) => Math.hypot(b[0] - a[0], b[1] - a[1]);
 /** @param {Places} places @param {string} name @returns {At} */
 export const at = (places, name) => places.get(name) ?? [0, 0];
 
+const KINDS = { tape: 0, square: 1, line: 2, gap: 3, near: 4 },
+  TINY = 1e-9;
+/** What one observation is now, and how each of its three points changes it: found, then x and y of each. */
+const now = new Float64Array(7);
+
 /**
- * What one observation is between places, and which way each of its points changes it.
- * @param {Seen} seen
- * @param {Places} places
- * @returns {{found: number, ways: At[]}}
+ * Observations and places as arrays of numbers.
+ * @param {Places} first
+ * @param {Map<string, At[]>} freedom
+ * @param {Seen[]} all
  */
-export function found({ kind, points, way }, places) {
-  const [a, b, c] = points.map((name) => at(places, name));
-  if (kind === "near" && way) return { found: a[0] * way[0] + a[1] * way[1], ways: [way] };
-  if (kind === "gap" && way)
-    return { found: (b[0] - a[0]) * way[0] + (b[1] - a[1]) * way[1], ways: [[-way[0], -way[1]], way] };
-  if (kind === "square") return square(a, b, c);
-  if (kind === "line") return offLine(a, b, c);
-  const length = apart(a, b) || 1e-9,
-    along = [(b[0] - a[0]) / length, (b[1] - a[1]) / length];
-  return { found: length, ways: [[-along[0], -along[1]], along] };
-}
-
-/** How far the end of the shorter leg stands from square. @param {At} corner @param {At} first @param {At} second */
-function square(corner, first, second) {
-  const legs = [first, second].map((end) => [end[0] - corner[0], end[1] - corner[1]]),
-    sizes = legs.map(([x, y]) => Math.hypot(x, y)),
-    over = Math.max(...sizes) || 1e-9,
-    off = (legs[0][0] * legs[1][0] + legs[0][1] * legs[1][1]) / over,
-    longer = sizes[1] > sizes[0] ? 1 : 0;
-  const ends = legs.map((mine, index) => {
-    const drag = index === longer ? off / over / over : 0;
-    return mine.map((own, axis) => legs[1 - index][axis] / over - drag * own);
+function compiled(first, freedom, all) {
+  const names = [...first.keys()],
+    number = new Map(names.map((name, index) => [name, index])),
+    /** @type {Unknowns} */ unknowns = [],
+    own = new Int32Array(2 * names.length).fill(-1);
+  for (const [name, ways] of freedom) {
+    const point = number.get(name);
+    if (point === undefined) continue;
+    ways.forEach((way, index) => {
+      own[2 * point + index] = unknowns.push({ name, way }) - 1;
+    });
+  }
+  const points = new Int32Array(3 * all.length),
+    kinds = Uint8Array.from(all, ({ kind }) => KINDS[kind]),
+    measured = Float64Array.from(all, (seen) => seen.measured),
+    weights = Float64Array.from(all, ({ sd }) => 1 / sd),
+    ways = new Float64Array(2 * all.length),
+    xy = new Float64Array(2 * names.length);
+  names.forEach((name, index) => xy.set(at(first, name), 2 * index));
+  all.forEach((seen, index) => {
+    seen.points.forEach((name, slot) => {
+      points[3 * index + slot] = number.get(name) ?? 0;
+    });
+    if (seen.way) ways.set(seen.way, 2 * index);
   });
-  return { found: off, ways: [[-ends[0][0] - ends[1][0], -ends[0][1] - ends[1][1]], ...ends] };
+  const of = Int32Array.from(unknowns, ({ name }) => number.get(name) ?? 0),
+    along = Float64Array.from(unknowns.flatMap(({ way }) => [...way]));
+  return { names, unknowns, own, points, kinds, measured, weights, ways, xy, of, along };
 }
 
-/** How far a point stands off a line. @param {At} point @param {At} from @param {At} to */
-function offLine(point, from, to) {
-  const length = apart(from, to) || 1e-9,
-    normal = [-(to[1] - from[1]) / length, (to[0] - from[0]) / length],
-    away = [point[0] - from[0], point[1] - from[1]],
-    part = (away[0] * (to[0] - from[0]) + away[1] * (to[1] - from[1])) / length / length;
-  return {
-    found: away[0] * normal[0] + away[1] * normal[1],
-    ways: [normal, normal.map((each) => -each * (1 - part)), normal.map((each) => -each * part)],
-  };
+/** @typedef {ReturnType<typeof compiled>} Compiled */
+
+/** Put into `now` what one observation is between places. @param {Compiled} net @param {number} k @param {Float64Array} xy */
+function look({ points, kinds, ways }, k, xy) {
+  const [a, b, c] = [2 * points[3 * k], 2 * points[3 * k + 1], 2 * points[3 * k + 2]],
+    kind = kinds[k],
+    [wx, wy] = [ways[2 * k], ways[2 * k + 1]];
+  if (kind === KINDS.near) put(xy[a] * wx + xy[a + 1] * wy, wx, wy, 0, 0, 0, 0);
+  else if (kind === KINDS.gap) put((xy[b] - xy[a]) * wx + (xy[b + 1] - xy[a + 1]) * wy, -wx, -wy, wx, wy, 0, 0);
+  else if (kind === KINDS.square) square(xy, a, b, c);
+  else if (kind === KINDS.line) offLine(xy, a, b, c);
+  else {
+    const [dx, dy] = [xy[b] - xy[a], xy[b + 1] - xy[a + 1]],
+      length = Math.hypot(dx, dy) || TINY;
+    put(length, -dx / length, -dy / length, dx / length, dy / length, 0, 0);
+  }
 }
 
-/** @param {Seen[]} all @param {Places} places */
-const squares = (all, places) =>
-  all.reduce((sum, seen) => sum + ((seen.measured - found(seen, places).found) / seen.sd) ** 2, 0);
+/** @param {number} found @param {number} ax @param {number} ay @param {number} bx @param {number} by @param {number} cx @param {number} cy */
+function put(found, ax, ay, bx, by, cx, cy) {
+  now[0] = found;
+  now[1] = ax;
+  now[2] = ay;
+  now[3] = bx;
+  now[4] = by;
+  now[5] = cx;
+  now[6] = cy;
+}
+
+/** How far the end of the shorter leg stands from square. @param {Float64Array} xy @param {number} at_corner @param {number} one @param {number} two */
+function square(xy, at_corner, one, two) {
+  const [fx, fy] = [xy[one] - xy[at_corner], xy[one + 1] - xy[at_corner + 1]],
+    [sx, sy] = [xy[two] - xy[at_corner], xy[two + 1] - xy[at_corner + 1]],
+    [first, second] = [Math.hypot(fx, fy), Math.hypot(sx, sy)],
+    over = Math.max(first, second) || TINY,
+    off = (fx * sx + fy * sy) / over,
+    [drag_f, drag_s] = second > first ? [0, off / over / over] : [off / over / over, 0],
+    [ex, ey] = [sx / over - drag_f * fx, sy / over - drag_f * fy],
+    [gx, gy] = [fx / over - drag_s * sx, fy / over - drag_s * sy];
+  put(off, -ex - gx, -ey - gy, ex, ey, gx, gy);
+}
+
+/** How far a point stands off a line. @param {Float64Array} xy @param {number} point @param {number} from @param {number} to */
+function offLine(xy, point, from, to) {
+  const [lx, ly] = [xy[to] - xy[from], xy[to + 1] - xy[from + 1]],
+    length = Math.hypot(lx, ly) || TINY,
+    [nx, ny] = [-ly / length, lx / length],
+    [dx, dy] = [xy[point] - xy[from], xy[point + 1] - xy[from + 1]],
+    part = (dx * lx + dy * ly) / length / length;
+  put(dx * nx + dy * ny, nx, ny, -nx * (1 - part), -ny * (1 - part), -nx * part, -ny * part);
+}
+
+/** What one observation is between places. @param {Seen} seen @param {Places} places */
+export function found(seen, places) {
+  const net = compiled(new Map(seen.points.map((name) => [name, at(places, name)])), new Map(), [seen]);
+  look(net, 0, net.xy);
+  return now[0];
+}
+
+/** @param {Compiled} net @param {Float64Array} xy */
+function squares(net, xy) {
+  let sum = 0;
+  for (let k = 0; k < net.kinds.length; k += 1) {
+    look(net, k, xy);
+    sum += ((net.measured[k] - now[0]) * net.weights[k]) ** 2;
+  }
+  return sum;
+}
 
 /**
  * The places that fit everything best; null where something may move without any observation changing.
  * @param {Places} first
  * @param {Map<string, At[]>} freedom for each point that may move, the directions in which it may
  * @param {Seen[]} all
- * @param {number} still below this step it is at rest. [mm]
+ * @param {boolean} draft whether places to a thousandth of a millimetre do, without cofactors
  * @returns {Settled|null}
  */
-export function settle(first, freedom, all, still = SETTLED_MM) {
-  /** @type {Unknowns} */ const unknowns = [];
-  /** @type {Map<string, number[]>} */ const own = new Map();
-  for (const [name, ways] of freedom)
-    own.set(
-      name,
-      ways.map((way) => unknowns.push({ name, way }) - 1),
-    );
-  let places = new Map(first),
-    misfit = squares(all, places),
+export function settle(first, freedom, all, draft = false) {
+  const net = compiled(first, freedom, all),
+    still = draft ? DRAFT_MM : SETTLED_MM,
+    count = net.unknowns.length;
+  let { xy } = net,
+    misfit = squares(net, xy),
     rest = Infinity;
   for (let round = 0; ; round += 1) {
-    const { rows, pull, normal } = equations(all, places, unknowns, own),
-      lower = cholesky(normal, unknowns.length);
+    const done = rest < still || round === MAX_ROUNDS;
+    if (done && draft) return settled(net, xy, misfit, null);
+    const { pull, normal } = equations(net, xy),
+      lower = cholesky(normal, count);
     if (!lower) return null;
-    if (rest < still || round === MAX_ROUNDS)
-      return { places, unknowns, rows, cofactors: inverse(lower, unknowns.length), squares: misfit };
+    if (done) return settled(net, xy, misfit, inverse(lower, count));
     const step = solved(lower, pull);
     rest = step.reduce((most, each) => Math.max(most, Math.abs(each)), 0);
     for (let halving = 0, share = 1; halving < HALVINGS; halving += 1, share /= 2) {
-      const trial = moved(places, unknowns, step, share),
-        now = squares(all, trial);
-      if (now <= misfit * (1 + 1e-12) + 1e-18 || rest * share < SETTLED_MM || halving === HALVINGS - 1) {
-        [places, misfit, rest] = [trial, now, rest * share];
+      const trial = moved(net, xy, step, share),
+        fit = squares(net, trial);
+      if (fit <= misfit * (1 + 1e-12) + 1e-18 || rest * share < still || halving === HALVINGS - 1) {
+        [xy, misfit, rest] = [trial, fit, rest * share];
         break;
       }
     }
   }
 }
 
-/** @param {Places} places @param {Unknowns} unknowns @param {Float64Array} step @param {number} share */
-function moved(places, unknowns, step, share) {
-  const trial = new Map(places);
-  unknowns.forEach(({ name, way }, index) => {
-    const [x, y] = at(trial, name);
-    trial.set(name, [x + share * step[index] * way[0], y + share * step[index] * way[1]]);
-  });
+/** @param {Compiled} net @param {Float64Array} xy @param {number} sum @param {Float64Array|null} cofactors @returns {Settled} */
+function settled(net, xy, sum, cofactors) {
+  const rows = !cofactors ? [] : Array.from(net.kinds, (_, k) => rowOf(net, k, xy));
+  const places = new Map(net.names.map((name, index) => [name, [xy[2 * index], xy[2 * index + 1]]]));
+  return { places, unknowns: net.unknowns, rows, cofactors: cofactors ?? new Float64Array(0), squares: sum };
+}
+
+/** @param {Compiled} net @param {Float64Array} xy @param {Float64Array} step @param {number} share */
+function moved({ of, along }, xy, step, share) {
+  const trial = Float64Array.from(xy);
+  for (let index = 0; index < of.length; index += 1) {
+    trial[2 * of[index]] += share * step[index] * along[2 * index];
+    trial[2 * of[index] + 1] += share * step[index] * along[2 * index + 1];
+  }
   return trial;
 }
 
-/** @param {Seen[]} all @param {Places} places @param {Unknowns} unknowns @param {Map<string, number[]>} own */
-function equations(all, places, unknowns, own) {
-  const count = unknowns.length,
+/** The weighted slopes of one observation. @param {Compiled} net @param {number} k @param {Float64Array} xy @returns {Row} */
+function rowOf(net, k, xy) {
+  look(net, k, xy);
+  /** @type {Row} */ const row = [],
+    slots = net.kinds[k] === KINDS.near ? 1 : net.kinds[k] === KINDS.square || net.kinds[k] === KINDS.line ? 3 : 2;
+  for (let slot = 0; slot < slots; slot += 1)
+    for (let way = 0; way < 2; way += 1) {
+      const number = net.own[2 * net.points[3 * k + slot] + way];
+      if (number < 0) continue;
+      const [x, y] = [net.along[2 * number], net.along[2 * number + 1]];
+      row.push([number, (now[1 + 2 * slot] * x + now[2 + 2 * slot] * y) * net.weights[k]]);
+    }
+  return row;
+}
+
+/** @param {Compiled} net @param {Float64Array} xy */
+function equations(net, xy) {
+  const count = net.unknowns.length,
     normal = new Float64Array(count * count),
     pull = new Float64Array(count);
-  const rows = all.map((seen) => {
-    const { found: now, ways } = found(seen, places),
-      off = (seen.measured - now) / seen.sd;
-    /** @type {Row} */ const row = [];
-    seen.points.forEach((name, index) => {
-      for (const number of own.get(name) ?? []) {
-        const { way } = unknowns[number];
-        row.push([number, (ways[index][0] * way[0] + ways[index][1] * way[1]) / seen.sd]);
-      }
-    });
+  for (let k = 0; k < net.kinds.length; k += 1) {
+    const row = rowOf(net, k, xy),
+      off = (net.measured[k] - now[0]) * net.weights[k];
     for (const [i, one] of row) {
       pull[i] += one * off;
       for (const [j, other] of row) normal[i * count + j] += one * other;
     }
-    return row;
-  });
-  return { rows, pull, normal };
+  }
+  return { pull, normal };
 }
 
 /** The lower triangle of a matrix by Cholesky; null where it has none. @param {Float64Array} matrix @param {number} n */
@@ -183,68 +257,4 @@ function inverse(lower, n) {
     whole.set(solved(lower, unit), column * n); // symmetric, so a column is a row
   }
   return whole;
-}
-
-/** Cofactors times one row. @param {Settled} settled @param {Row} row */
-export function through({ cofactors, unknowns }, row) {
-  const n = unknowns.length,
-    out = new Float64Array(n);
-  for (const [number, change] of row) for (let i = 0; i < n; i += 1) out[i] += cofactors[number * n + i] * change;
-  return out;
-}
-
-/** @param {Row} row @param {Float64Array} column */
-export const dot = (row, column) => row.reduce((sum, [number, change]) => sum + change * column[number], 0);
-
-/** The row of a tape between two points, over its deviation. @param {Settled} settled @param {string} a @param {string} b @param {number} sd */
-export function tapeRow({ places, unknowns }, a, b, sd) {
-  const { ways } = found({ kind: "tape", points: [a, b], measured: 0, sd: 1 }, places);
-  /** @type {Row} */ const row = [];
-  unknowns.forEach(({ name, way }, index) => {
-    const end = name === a ? 0 : name === b ? 1 : -1;
-    if (end >= 0) row.push([index, (ways[end][0] * way[0] + ways[end][1] * way[1]) / sd]);
-  });
-  return row;
-}
-
-/**
- * Variances of the places, xx, xy and yy, less what one row more would take off them.
- * @param {Settled} settled
- * @param {Float64Array|null} pulled cofactors times that row
- * @param {number} over one and what the row makes of the cofactors
- * @returns {Map<string, [number, number, number]>}
- */
-export function spreads({ unknowns, cofactors }, pulled = null, over = 1) {
-  const n = unknowns.length;
-  /** @type {Map<string, number[]>} */ const own = new Map();
-  unknowns.forEach(({ name }, index) => own.set(name, [...(own.get(name) ?? []), index]));
-  return new Map(
-    [...own].map(([name, numbers]) => {
-      /** @type {[number, number, number]} */ const sum = [0, 0, 0];
-      for (const i of numbers)
-        for (const j of numbers) {
-          const part = cofactors[i * n + j] - (pulled ? (pulled[i] * pulled[j]) / over : 0),
-            [one, other] = [unknowns[i].way, unknowns[j].way];
-          sum[0] += part * one[0] * other[0];
-          sum[1] += part * one[0] * other[1];
-          sum[2] += part * one[1] * other[1];
-        }
-      return [name, sum];
-    }),
-  );
-}
-
-/**
- * Half-axes of an ellipse of error and the bearing of the larger one, clockwise from north.
- * @param {[number, number, number]} spread
- */
-export function ellipse([xx, xy, yy]) {
-  const middle = (xx + yy) / 2,
-    half = Math.hypot((xx - yy) / 2, xy),
-    turn = (Math.atan2(2 * xy, xx - yy) / 2) * (180 / Math.PI); // anticlockwise from east
-  return {
-    major_mm: Math.sqrt(Math.max(0, middle + half)),
-    minor_mm: Math.sqrt(Math.max(0, middle - half)),
-    bearing_deg: (((90 - turn) % 180) + 180) % 180,
-  };
 }

@@ -1,6 +1,7 @@
 // @ts-check
 /** The one tape more that helps most: while points are not fixed the one that fixes most, then the one that checks most. */
-import { apart, at, dot, ellipse, spreads, tapeRow, through } from "./network.js";
+import { dot, ellipse, spreads, tapeRow, through } from "./cofactors.js";
+import { apart, at } from "./network.js";
 
 /** @typedef {import("./network.js").At} At */
 /** @typedef {import("./network.js").Places} Places */

@@ -4,7 +4,8 @@
  *
  * What was measured rules: the sketch is trusted so much less that it moves nothing which a tape holds.
  */
-import { apart, at, ellipse, settle, spreads } from "./network.js";
+import { ellipse, spreads } from "./cofactors.js";
+import { apart, at, settle } from "./network.js";
 import { laidOver, leftOf, mirrored, near, neighbours, onSite, PLACE_MM, scaleOf, shown } from "./sketch.js";
 
 /** @typedef {import("./network.js").At} At */
@@ -19,6 +20,7 @@ import { laidOver, leftOf, mirrored, near, neighbours, onSite, PLACE_MM, scaleOf
  * @typedef {object} Known
  * @property {Places} sketch
  * @property {Places} held places that stand fast
+ * @property {Map<string, {place: At, sd: number}>} by_eye places by a tap, and how far they are trusted
  * @property {{from: string, to: string, way: At, start: At}|null} base
  * @property {Seen[]} seen tapes, square corners and points on lines
  * @property {Side[]} sides
@@ -38,7 +40,6 @@ const EITHER = /** @type {At[]} */ ([
     [0, 1],
   ]),
   WEAK = 300, // how many times less the sketch is trusted in the end: it moves nothing that a tape holds
-  DRAFT_MM = 1e-3,
   ROUNDS = 3, // in which the sketch is laid over what the tapes made of it
   LOOSE_MM = 1000; // what holds a point worse than this does not hold it
 
@@ -56,15 +57,20 @@ export function place(known, figures) {
   let laid = laidOver(sketch, held, scale);
   for (const [name, drawn] of sketch) if (!places.has(name)) places.set(name, onSite(laid, drawn));
   const tied = new Set([...held.keys(), ...known.seen.flatMap(({ points }) => points)]);
+  const eyed = new Map([...known.by_eye].filter(([name]) => tied.has(name) && !places.has(name)));
+  for (const [name, { place: where }] of eyed) places.set(name, where);
   /** @type {Settled|null} */ let weak = null;
   const run = (/** @type {number} */ factor, /** @type {Places} */ extra) => {
     const all = [
       ...known.seen.filter(({ points }) => points.every((name) => places.has(name))),
       ...shown(sketch, pairs, laid, figures, factor),
+      ...[...eyed].flatMap(([name, { place: where, sd }]) =>
+        near(name, where, factor * Math.max(sd, figures.sketch_finger_mm)),
+      ),
       ...[...extra].flatMap(([name, where]) => near(name, where, factor * PLACE_MM)),
     ];
     const free = new Map([...places.keys()].map((name) => [name, freedom.get(name) ?? EITHER]));
-    weak = settle(places, free, all, factor === WEAK ? undefined : DRAFT_MM);
+    weak = settle(places, free, all, factor !== WEAK);
     if (weak) ({ places } = weak);
   };
   /** @type {Places} */ const extra = new Map();

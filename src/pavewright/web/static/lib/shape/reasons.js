@@ -23,9 +23,15 @@ export function reasonFor({ points, measured }, should_mm, sd_mm, places) {
   const near = Math.min(3 * sd_mm + 3, Math.abs(measured - should_mm) / 3),
     fits = [...lengthsFor(measured)].filter(({ length_mm }) => Math.abs(length_mm - should_mm) <= near);
   fits.sort((one, other) => Math.abs(one.length_mm - should_mm) - Math.abs(other.length_mm - should_mm));
-  const other = otherPoint(points, measured, sd_mm, should_mm, places);
-  return fits[0] ?? other;
+  if (sd_mm > VAGUE_MM) {
+    const plain = fits.filter(({ kind }) => PLAIN.includes(kind));
+    return plain.length === 1 ? plain[0] : null; // where so much is possible only what stands alone is named
+  }
+  return fits[0] ?? otherPoint(points, measured, sd_mm, should_mm, places);
 }
+
+const VAGUE_MM = 100,
+  /** @type {ReasonKind[]} */ PLAIN = ["metre", "digits", "unit"];
 
 /** @param {number} read @returns {Generator<Reason>} */
 function* lengthsFor(read) {

@@ -1,6 +1,7 @@
 // @ts-check
 /** Tapes that the others contradict, by standardised residuals; and tapes that only the sketch can doubt. */
-import { apart, at, dot, found, settle, through } from "./network.js";
+import { dot, tapeRow, through } from "./cofactors.js";
+import { apart, at, found, settle } from "./network.js";
 
 /** @typedef {import("./network.js").At} At */
 /** @typedef {import("./network.js").Places} Places */
@@ -28,7 +29,7 @@ const NOTHING = 1e-9,
 export function adjusted(places, freedom, seen) {
   const settled = settle(places, freedom, seen);
   if (!settled) return null;
-  const residuals = seen.map((each) => found(each, settled.places).found - each.measured),
+  const residuals = seen.map((each) => found(each, settled.places) - each.measured),
     redundancy = settled.rows.map((row) => 1 - dot(row, through(settled, row))),
     spare = seen.length - settled.unknowns.length;
   return { settled, seen, residuals, redundancy, spare, ratio: spare > 0 ? Math.sqrt(settled.squares / spare) : null };
@@ -70,11 +71,35 @@ export function slipsOf(whole, places, freedom, figures) {
   for (const slip of slips)
     if (!left.includes(slip.number)) {
       const each = whole.seen[slip.number];
-      slip.size = each.measured - found(each, sound).found;
+      slip.size = each.measured - found(each, sound);
     }
   const { ratio, spare } = whole;
   if (ratio === null || ratio <= greatestRatio(spare, figures.confidence_percent / 100)) return [];
   return slips.length > Math.max(1, Math.floor(spare / SPARE_FOR_EACH)) ? [] : slips;
+}
+
+/**
+ * How long one observation should be by all others, and how sure that is; null where nothing else says.
+ * @param {Network} network
+ * @param {number} number
+ * @param {Places} places first places
+ * @param {Map<string, At[]>} freedom
+ * @returns {{should_mm: number, sd_mm: number, ratio: number|null}|null}
+ */
+export function byOthers({ seen }, number, places, freedom) {
+  const rest = adjusted(
+    places,
+    freedom,
+    seen.filter((_, index) => index !== number),
+  );
+  if (!rest) return null;
+  const one = seen[number],
+    row = tapeRow(rest.settled, one.points[0], one.points[1], 1);
+  return {
+    should_mm: found(one, rest.settled.places),
+    sd_mm: Math.sqrt(dot(row, through(rest.settled, row))),
+    ratio: rest.ratio,
+  };
 }
 
 /** @param {Network} network @param {number[]} left @returns {Slip} */

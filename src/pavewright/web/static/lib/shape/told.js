@@ -1,80 +1,101 @@
 // @ts-check
 /** Slips as a page shows them: which tape, how long it should be, and what may have gone wrong. */
 import { reasonFor } from "./reasons.js";
-import { doubted, notMeeting } from "./slips.js";
+import { byOthers, doubted, notMeeting } from "./slips.js";
 
+/** @typedef {import("./network.js").At} At */
+/** @typedef {import("./network.js").Places} Places */
 /** @typedef {import("./network.js").Seen} Seen */
 /** @typedef {import("./reasons.js").Reason} Reason */
 /**
- * Something that does not agree. `slip`: one tape, with the length it should have; `one_of`: an error is there and these
+ * Something that does not agree. `slip`: one tape, with the length it should have; `side`: a point
+ * that is said to lie on the wrong side of its line (start to end are then its line); `one_of`: an error is there and these
  * cannot be told apart; `no_meeting`: three tapes that make no triangle; `look_again`: only the sketch doubts it.
  * @typedef {object} ShapeSlip
- * @property {"slip"|"one_of"|"no_meeting"|"look_again"} kind
+ * @property {"slip"|"side"|"one_of"|"no_meeting"|"look_again"} kind
+ * @property {string|null} [point] the point on the wrong side
  * @property {string} start
  * @property {string} end
  * @property {number} measured_mm zero for a square corner or a point on a line
  * @property {number|null} should_mm
  * @property {number|null} sd_mm
  * @property {Reason|null} reason
- * @property {{start: string, end: string}[]} among all that it may be
+ * @property {{start: string, end: string, measured_mm: number, should_mm?: number|null, reason?: Reason|null}[]} among
+ * all that it may be, each with the length it would have to have; what a usual slip explains stands first
  */
 /**
  * @param {import("./placing.js").Known} known
- * @param {Seen[]} mine
  * @param {import("./slips.js").Network|null} network
  * @param {import("./slips.js").Slip[]} slips
+ * @param {{places: Places, freedom: Map<string, At[]>}} first
  * @param {import("./placing.js").Placed} placed
  * @param {import("./figures.js").Figures} figures
  * @returns {ShapeSlip[]}
  */
-export function told({ seen }, mine, network, slips, { places, sketch }, figures) {
-  const ends = (/** @type {Seen} */ { points: [start, end] }) => ({ start, end }),
-    plain = { should_mm: null, sd_mm: null, reason: null, among: [] };
-  const round = notMeeting(seen, figures).map((three) => {
-    const [worst] = doubted(seen, sketch, (number) => !three.includes(number), figures);
-    const one = seen[worst?.number ?? three[0]];
+export function told({ seen }, network, slips, first, { places, sketch }, figures) {
+  const number_of = new Map((network?.seen ?? []).map((each, index) => [each, index])),
+    checked = (/** @type {Seen} */ each) =>
+      (network?.redundancy[number_of.get(each) ?? -1] ?? 0) >= figures.min_redundancy;
+  const doubts = doubted(seen, sketch, (number) => checked(seen[number]), figures);
+  const named = network ? slips.map((slip) => one(slip, network, first, places)) : [],
+    suspected = new Set(slips.flatMap(({ alike }) => alike.map((each) => network?.seen[each])));
+  const open = notMeeting(seen, figures).filter((three) => !three.some((number) => suspected.has(seen[number])));
+  const round = open.map((three) => {
+    const worst = doubted(seen, sketch, (number) => !three.includes(number), figures)[0]?.number;
     return {
-      ...plain,
+      ...NOTHING,
       kind: /** @type {const} */ ("no_meeting"),
-      ...ends(one),
-      measured_mm: one.measured,
+      ...ends(seen[worst ?? three[0]]),
       among: three.map((number) => ends(seen[number])),
     };
   });
-  const named = slips.map(({ number, size, alike }) => {
-    const one = mine[number],
-      measured_mm = one.kind === "tape" ? one.measured : 0;
-    if (alike.length > 1)
-      return {
-        ...plain,
-        kind: /** @type {const} */ ("one_of"),
-        ...ends(one),
-        measured_mm,
-        among: alike.map((each) => ends(mine[each])),
-      };
-    const should_mm = measured_mm - size,
-      sd_mm = one.sd / Math.sqrt(network?.redundancy[number] ?? 1),
-      reason = measured_mm ? reasonFor(one, should_mm, sd_mm, places) : null;
-    return {
-      ...plain,
-      kind: /** @type {const} */ ("slip"),
-      ...ends(one),
-      measured_mm,
-      should_mm: measured_mm ? should_mm : null,
-      sd_mm,
-      reason,
-    };
-  });
-  const checked = (/** @type {number} */ number) =>
-    (network?.redundancy[mine.indexOf(seen[number])] ?? 0) >= figures.min_redundancy;
-  const doubts = doubted(seen, sketch, checked, figures).map(({ number, should_mm, sd_mm }) => ({
-    ...plain,
+  const again = doubts.map(({ number, should_mm, sd_mm }) => ({
+    ...NOTHING,
     kind: /** @type {const} */ ("look_again"),
     ...ends(seen[number]),
-    measured_mm: seen[number].measured,
     should_mm,
     sd_mm,
     reason: reasonFor(seen[number], should_mm, sd_mm, places),
   }));
-  return round.length ? [...round, ...doubts] : [...named, ...doubts];
+  return [...named, ...round, ...again];
+}
+
+const NOTHING = { should_mm: null, sd_mm: null, reason: null, among: [] };
+
+/** @param {Seen} seen */
+const ends = ({ kind, points: [start, end], measured }) => ({
+  start,
+  end,
+  measured_mm: kind === "tape" ? measured : 0,
+});
+
+/**
+ * One slip in words of its own: the tape that it is in, or those among which it is, the one that a usual slip explains
+ * first.
+ * @param {import("./slips.js").Slip} slip
+ * @param {import("./slips.js").Network} network
+ * @param {{places: Places, freedom: Map<string, At[]>}} first
+ * @param {Places} places
+ * @returns {ShapeSlip}
+ */
+function one({ number, size, alike }, network, first, places) {
+  const among = alike.map((each) => {
+    const seen = network.seen[each],
+      others = seen.kind === "tape" ? byOthers(network, each, first.places, first.freedom) : null;
+    const reason = others && reasonFor(seen, others.should_mm, Math.hypot(others.sd_mm, seen.sd), places);
+    return {
+      ...ends(seen),
+      should_mm: others?.should_mm ?? null,
+      sd_mm: others && Math.hypot(others.sd_mm, seen.sd),
+      reason,
+    };
+  });
+  if (alike.length === 1) {
+    const [it] = among;
+    return { ...it, kind: "slip", should_mm: it.measured_mm ? it.measured_mm - size : null, among: [] };
+  }
+  among.sort((a, b) => Number(b.reason !== null) - Number(a.reason !== null));
+  const [likely, second] = among,
+    alone = likely.reason !== null && second.reason === null;
+  return { ...(alone ? likely : { ...NOTHING, ...ends(network.seen[number]) }), kind: "one_of", among };
 }
