@@ -214,6 +214,16 @@ def glossary_page() -> str:
     return f"{MADE_BY}# Glossary\n\n| word | meaning |\n|---|---|\n{rows}"
 
 
+def terms_file() -> str:
+    """Return the trade's words as the program searches them."""
+    terms = tomllib.loads((ROOT / "docs" / "glossary.toml").read_text("utf-8"))["terms"]
+    rows = "".join(
+        f"{json.dumps(term, ensure_ascii=False)} = {json.dumps(meaning, ensure_ascii=False)}\n"
+        for term, meaning in sorted(terms.items())
+    )
+    return f"# The words of docs/glossary.toml; made by tools/make_docs.py.\n[terms]\n{rows}"
+
+
 def commands_page() -> str:
     """Return the help of every command as the program prints it."""
     parts = [MADE_BY, "# Commands\n"]
@@ -234,6 +244,7 @@ def pages() -> dict[Path, str]:
         docs / "commands.md": commands_page(),
         docs / "rooms" / "contracts.md": MADE_BY + contracts_page(),
         docs / "glossary.md": glossary_page(),
+        ROOT / "src" / "pavewright" / "desk" / "terms.toml": terms_file(),
         docs / "job-document.md": job_page(),
         docs / "pictures" / "rooms.svg": rooms_picture(),
         docs / "pictures" / "laying-plan.svg": to_svg(laying_plan(terrace)),

@@ -9,7 +9,7 @@ import click
 
 from pavewright import catalogue
 from pavewright.cli._stop import stop
-from pavewright.desk import answer_sum, source_words
+from pavewright.desk import answer_sum, find_sums, source_words
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 
 if TYPE_CHECKING:
@@ -21,17 +21,27 @@ if TYPE_CHECKING:
 @click.argument("given", nargs=-1, metavar="[KEY=VALUE]...")
 @click.option("--list", "listed", is_flag=True, help="List every sum with its inputs.")
 @click.option(
+    "--find", "looked_for", default="", metavar="WORDS", help="List the sums that have to do with these words."
+)
+@click.option(
     "--edition",
     default="",
     metavar="PLACE",
     help="Edition of the rulebook for what is not given; else the neutral one.",
 )
 @click.option("--json", "as_json", is_flag=True, help="Print the answers as JSON.")
-def sum_command(name: str | None, given: tuple[str, ...], edition: str, *, listed: bool, as_json: bool) -> None:
+def sum_command(
+    name: str | None, given: tuple[str, ...], looked_for: str, edition: str, *, listed: bool, as_json: bool
+) -> None:
     """Work out one sum.
 
+    \b
     Example: pavewright sum area-by-offsets interval_mm=1000 offsets_mm=1000,2000,1000
-    """
+             pavewright sum --find "how much sand"
+    """  # noqa: D301 - the sign keeps click from joining lines
+    if looked_for:
+        _list_found(looked_for)
+        return
     if listed or name is None:
         for entry in catalogue.SUMS:
             takes, gives = _names((*entry.inputs, *entry.table_inputs)), _names(entry.outputs)
@@ -42,7 +52,9 @@ def sum_command(name: str | None, given: tuple[str, ...], edition: str, *, liste
         answered = answer_sum(name, _values(entry, given), edition)
         answers = answered.answers
     except SumRefusedError as refusal:
-        stop(str(refusal))
+        known = any(entry.name == name for entry in catalogue.SUMS)
+        near = "" if known else ", ".join(find_sums(name)[:3])
+        stop(f"{refusal} Perhaps {near}?" if near else str(refusal))
         return
     if as_json:
         from_rules = {each.quantity.name: {"value": each.value, "from": each.words} for each in answered.taken}
@@ -57,6 +69,15 @@ def sum_command(name: str | None, given: tuple[str, ...], edition: str, *, liste
         click.echo(f"{quantity.name} = {_shown(taken.value, quantity)}    {from_book}{taken.words}")
     for quantity in entry.outputs:
         click.echo(f"{quantity.name} = {_shown(answers[quantity.name], quantity)}    {quantity.meaning}")
+
+
+def _list_found(looked_for: str) -> None:
+    """List the sums that have to do with some words, the best first."""
+    found = find_sums(looked_for)
+    for name in found:
+        click.echo(f"{name}\n  {catalogue.find(name).title}")
+    if not found:
+        click.echo("No sum has to do with these words.")
 
 
 def _shown(value: Value, quantity: Quantity) -> str:

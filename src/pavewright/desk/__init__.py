@@ -10,10 +10,12 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.desk._deliveries import DELIVERY_KINDS, DeliveryRefusedError, deliver_into
+    from pavewright.desk._like import like_document
     from pavewright.desk._packs import make_pack, write_pack
     from pavewright.desk._points import points_with, surveyed_points
     from pavewright.desk._read import job_schema
     from pavewright.desk._screens import DRAWINGS, SCREEN_VERBS, ScreenRefusalError
+    from pavewright.desk._search import find_sums, search
     from pavewright.desk._source_words import source_words
     from pavewright.desk._stages import STAGES, Stage, screen_lists
     from pavewright.desk._starter import starter_document
@@ -43,13 +45,16 @@ __all__ = [
     "file_told",
     "film_drawing",
     "find_starts",
+    "find_sums",
     "job_schema",
+    "like_document",
     "make_pack",
     "make_plan",
     "points_with",
     "read_job_file",
     "run_storm_on",
     "screen_lists",
+    "search",
     "source_words",
     "starter_document",
     "sums_told",

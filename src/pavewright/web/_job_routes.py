@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING, Any
 
 from starlette.routing import Route
 
-from pavewright.desk import demo_document, starter_document
+from pavewright.desk import demo_document, like_document, starter_document
 from pavewright.job import strict_json, up_to_date
-from pavewright.store import StaleRevision, StoreTroubleError, read_back
+from pavewright.store import NotDeletedError, StaleRevision, StoreTroubleError, read_back
 from pavewright.web._answers import AskedWrongError, answer, answer_bytes, document_in, name_in, sent, text_in, whole_in
 from pavewright.web._workers import LeftError, Refusal, WorkFailedError, WorkStoppedError
 
@@ -28,8 +28,8 @@ _SUMMARY_S = 60.0
 async def _list(request: Request) -> Response:
     store: Store = request.app.state.store
     words = request.query_params.get("words", "")[:200].replace("\x00", "")
-    archived = request.query_params.get("archived") == "1"
-    rows = await asyncio.to_thread(store.jobs, words, archived=archived)
+    archived, deleted = (request.query_params.get(name) == "1" for name in ("archived", "deleted"))
+    rows = await asyncio.to_thread(store.jobs, words, archived=archived, deleted=deleted)
     for row in rows:
         if row.summary_rev != row.rev:
             _sum_up(request, row.id, row.rev)
@@ -79,6 +79,9 @@ async def _new(request: Request) -> Response:
     if "copy_of" in asked:
         kept = await asyncio.to_thread(store.job, name_in(text_in(asked, "copy_of", 64)))
         document, note = _copied(kept.document), "copied"
+    elif "like" in asked:
+        kept = await asyncio.to_thread(store.job, name_in(text_in(asked, "like", 64)))
+        document, note = _like(kept.document, text_in(asked, "title", 200, default="New job")), "like another job"
     elif "document" in asked:
         document, note = document_in(asked), "brought in"
     elif asked.get("start_from") == "demo":
@@ -88,6 +91,14 @@ async def _new(request: Request) -> Response:
     key = name_in(text_in(asked, "key", 64)) if "key" in asked else None
     kept = await asyncio.to_thread(store.add, document, note, key)
     return answer({"id": kept.id, "rev": kept.rev}, 201)
+
+
+def _like(document: str, title: str) -> str:
+    """Return a new document like another one, of as much as can be read of that."""
+    job = read_back(document).document
+    if job is None:
+        raise AskedWrongError(422, "This job cannot be read as it was kept: open it and go back to a revision first.")
+    return like_document(job, title)
 
 
 def _copied(document: str) -> str:
@@ -152,6 +163,26 @@ async def _put_away(request: Request) -> Response:
     return answer({"archived": archived})
 
 
+async def _delete(request: Request) -> Response:
+    """Delete a job so that it can be brought back, or bring it back."""
+    store: Store = request.app.state.store
+    deleted, job_id = (await sent(request)).get("deleted"), name_in(request.path_params["job"])
+    if not isinstance(deleted, bool):
+        raise AskedWrongError(400, "deleted is to be true or false.")
+    await asyncio.to_thread(store.deleted.put if deleted else store.deleted.bring_back, job_id)
+    return answer({"deleted": deleted})
+
+
+async def _remove(request: Request) -> Response:
+    """Remove a deleted job for good."""
+    store: Store = request.app.state.store
+    try:
+        await asyncio.to_thread(store.deleted.remove, name_in(request.path_params["job"]))
+    except NotDeletedError as refused:
+        raise AskedWrongError(409, str(refused)) from refused
+    return answer({"removed": True})
+
+
 async def _revisions(request: Request) -> Response:
     store: Store = request.app.state.store
     job_id = name_in(request.path_params["job"])
@@ -182,6 +213,8 @@ ROUTES = (
     Route("/api/documents/up-to-date", _brought_up, methods=["POST"]),
     Route("/api/jobs/{job}", _open, methods=["GET"]),
     Route("/api/jobs/{job}", _save, methods=["PUT"]),
+    Route("/api/jobs/{job}", _remove, methods=["DELETE"]),
+    Route("/api/jobs/{job}/deleted", _delete, methods=["POST"]),
     Route("/api/jobs/{job}/archived", _put_away, methods=["POST"]),
     Route("/api/jobs/{job}/revisions", _revisions, methods=["GET"]),
     Route("/api/jobs/{job}/revisions/{rev:int}", _revision, methods=["GET"]),

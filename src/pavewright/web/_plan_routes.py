@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from starlette.routing import Route
 
-from pavewright.desk import DRAWINGS, job_schema, sums_told
+from pavewright.desk import DRAWINGS, job_schema, search, sums_told
 from pavewright.web._answers import (
     AskedWrongError,
     answer,
@@ -86,6 +86,15 @@ async def _schema(_request: Request) -> Response:
 
 async def _sums(_request: Request) -> Response:
     return answer({"sums": sums_told()})
+
+
+async def _search(request: Request) -> Response:
+    """Answer with the sums and words of the trade that fit what is looked for."""
+    words = request.query_params.get("words", "")[:_WORDS_MAX]
+    return answer(await asyncio.to_thread(search, words))
+
+
+_WORDS_MAX = 200
 
 
 async def _sum(request: Request) -> Response:
@@ -168,6 +177,7 @@ ROUTES = (
     Route("/api/drawings/{name}", _drawing, methods=["POST"]),
     Route("/api/jobs/{job}/customer", _customer, methods=["GET"]),
     Route("/api/schema", _schema, methods=["GET"]),
+    Route("/api/search", _search, methods=["GET"]),
     Route("/api/sums", _sums, methods=["GET"]),
     Route("/api/sums", _sum, methods=["POST"]),
     Route("/api/files", _file, methods=["POST"]),

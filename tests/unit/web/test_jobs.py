@@ -121,3 +121,30 @@ def test_a_new_job_and_a_copy_whose_answer_was_lost_are_made_once(client, demo):
         assert first.status_code == again.status_code == 201
         assert first.json() == again.json()
         assert client.post("/api/jobs", json=asked | {"key": "another" + list(asked)[0][:4]}).json() != first.json()
+
+
+def test_a_job_is_deleted_brought_back_and_removed_for_good(client, demo):
+    listed = lambda **asked: {one["id"] for one in client.get("/api/jobs", params=asked).json()["jobs"]}  # noqa: E731
+    assert client.delete(f"/api/jobs/{demo}").status_code == 409
+    assert client.post(f"/api/jobs/{demo}/deleted", json={"deleted": True}).status_code == 200
+    assert demo not in listed()
+    assert demo in listed(deleted=1)
+    assert client.post(f"/api/jobs/{demo}/deleted", json={"deleted": False}).status_code == 200
+    assert demo in listed()
+    client.post(f"/api/jobs/{demo}/deleted", json={"deleted": True})
+    assert client.delete(f"/api/jobs/{demo}").json() == {"removed": True}
+    assert client.get(f"/api/jobs/{demo}").status_code == 404
+    assert client.delete(f"/api/jobs/{demo}").status_code == 404
+    assert client.post(f"/api/jobs/{demo}/deleted", json={"deleted": 1}).status_code == 400
+
+
+def test_a_job_like_another_takes_the_firms_things_and_nothing_of_the_house(client, demo, document):
+    made = client.post("/api/jobs", json={"like": demo, "title": "Path at another house"}).json()["id"]
+    job = client.get(f"/api/jobs/{made}").json()["document"]
+    for part in ("units", "rates", "crew", "tolerance"):
+        assert job[part] == document[part]
+    assert job["identity"]["title"] == "Path at another house"
+    assert job["identity"]["invented"] is True
+    assert job["identity"]["client"] == job["identity"]["address"] == ""
+    assert job["measurements"].get("points", []) != document["measurements"].get("points", [])
+    assert "as_laid" not in job

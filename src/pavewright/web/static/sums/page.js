@@ -18,49 +18,58 @@ const TYPING_MS = 200;
 let asked = 0,
   typing = 0;
 
-const fits = (/** @type {any} */ sum, /** @type {string} */ looked) =>
-  looked
-    .toLowerCase()
-    .split(/\s+/)
-    .every((word) =>
-      `${sum.name} ${sum.title} ${sum.group} ${sum.inputs.map((/** @type {any} */ one) => one.meaning).join(" ")}`
-        .toLowerCase()
-        .includes(word),
-    );
+/** Names of the sums that fit what is looked for, the best first; null where nothing is. */
+let fitting = /** @type {string[]|null} */ (null);
+let lookedFor = 0;
+
+async function look() {
+  const mine = (lookedFor += 1),
+    looked = words.value.trim();
+  if (!looked) fitting = null;
+  else
+    try {
+      const told = await call("GET", `/api/search?words=${encodeURIComponent(looked)}`);
+      if (mine !== lookedFor) return;
+      fitting = told.sums.map((/** @type {any} */ one) => one.name);
+    } catch (problem) {
+      count.textContent = messageOf(problem);
+      return;
+    }
+  drawList();
+}
+
+/** @param {any} sum */
+const link = (sum) =>
+  el(
+    "li",
+    {},
+    el("a", {
+      href: `/sums?sum=${sum.name}`,
+      "aria-current": sum === now ? "page" : null,
+      text: title(sum),
+      on: {
+        click: (/** @type {MouseEvent} */ event) => {
+          if (event.ctrlKey || event.metaKey || event.shiftKey) return;
+          event.preventDefault();
+          history.pushState(null, "", `/sums?sum=${sum.name}`);
+          open();
+          box.focus({ preventScroll: true });
+          window.scrollTo(0, 0);
+        },
+      },
+    }),
+  );
 
 function drawList() {
-  const found = all.filter((sum) => fits(sum, words.value));
-  count.textContent = found.length ? `${found.length} of ${all.length} sums` : "No sum has these words.";
+  const found = fitting ? fitting.flatMap((name) => all.find((sum) => sum.name === name) ?? []) : all;
+  count.textContent = found.length
+    ? `${found.length} of ${all.length} sums`
+    : "No sum has to do with this. Try another word, such as slope, sand, skip or steps.";
+  if (fitting) return list.replaceChildren(el("ul", {}, ...found.map(link)));
   list.replaceChildren(
     ...[...new Set(found.map((sum) => sum.group))].flatMap((group) => [
       el("h2", { class: "low", text: group }),
-      el(
-        "ul",
-        {},
-        ...found
-          .filter((sum) => sum.group === group)
-          .map((sum) =>
-            el(
-              "li",
-              {},
-              el("a", {
-                href: `/sums?sum=${sum.name}`,
-                "aria-current": sum === now ? "page" : null,
-                text: title(sum),
-                on: {
-                  click: (/** @type {MouseEvent} */ event) => {
-                    if (event.ctrlKey || event.metaKey || event.shiftKey) return;
-                    event.preventDefault();
-                    history.pushState(null, "", `/sums?sum=${sum.name}`);
-                    open();
-                    box.focus({ preventScroll: true });
-                    window.scrollTo(0, 0);
-                  },
-                },
-              }),
-            ),
-          ),
-      ),
+      el("ul", {}, ...found.filter((sum) => sum.group === group).map(link)),
     ]),
   );
 }
@@ -275,7 +284,11 @@ function fromRules(sum, taken) {
   ];
 }
 
-words.addEventListener("input", drawList);
+let looking = 0;
+words.addEventListener("input", () => {
+  clearTimeout(looking);
+  looking = setTimeout(look, 120);
+});
 window.addEventListener("popstate", open);
 try {
   all = (await call("GET", "/api/sums")).sums;
