@@ -17,6 +17,7 @@ from typing import Any
 
 import click
 import shapely
+import vectors_operations
 from shapely.geometry import LineString, Point, Polygon
 
 from pavewright import rulebook
@@ -284,6 +285,7 @@ def vectors() -> str:
         "verdicts": verdicts(chance),
         "as_laid": as_laid(chance),
         "typed": typed_texts(chance),
+        "operations": vectors_operations.operations(random.Random(CHANCE)),
     }
     return json.dumps(to_nanometres(reported), indent=1, allow_nan=False) + "\n"
 

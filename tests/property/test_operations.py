@@ -1,0 +1,71 @@
+"""What must hold of operations: they make the later document of the earlier one, go back, and lose nothing."""
+
+from __future__ import annotations
+
+import copy
+import json
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from pavewright.job.operations import apply, between, checked_operations, inverse
+from tests.property.strategies import documents, measured_documents
+
+FEW = st.sampled_from(["A", "B", "C", "Wall 1", "Wall 2"])
+NUMBERS = st.one_of(st.integers(0, 4), st.sampled_from([0.5, 4000.0, True, False, None]))
+THINGS = {
+    "points": st.fixed_dictionaries({"name": FEW}, optional={"x_mm": NUMBERS}),
+    "offsets": st.fixed_dictionaries({"name": FEW}, optional={"line_from": FEW}),
+    "walls": st.fixed_dictionaries(
+        {"name": FEW},
+        optional={
+            "start": FEW,
+            "dpc_level_mm": NUMBERS,
+            "openings": st.lists(st.fixed_dictionaries({"name": FEW, "along_mm": NUMBERS}), max_size=3),
+        },
+    ),
+    "tapes": st.fixed_dictionaries({"start": FEW, "end": FEW}, optional={"length_mm": NUMBERS, "sd_mm": NUMBERS}),
+    "rows": st.fixed_dictionaries({"point": FEW}, optional={"foresight_mm": NUMBERS, "intermediate_mm": NUMBERS}),
+    "ground_points": FEW,
+    "along": FEW,
+    "holes": st.lists(st.fixed_dictionaries({"point": FEW}), max_size=3),
+    "walk_round": st.fixed_dictionaries({"question": FEW, "answer": FEW}),
+    "outline": st.fixed_dictionaries({"point": FEW}, optional={"rise_mm": NUMBERS}),
+}
+PARTS = st.fixed_dictionaries({}, optional={name: st.lists(each, max_size=6) for name, each in THINGS.items()})
+ODD = st.fixed_dictionaries(
+    {}, optional={"site": st.one_of(st.none(), PARTS), "identity": st.dictionaries(FEW, NUMBERS), "title": FEW}
+)
+"""Documents with names and readings that come twice, in any order: no job, but every list that merges is in them."""
+
+
+def strict(value):
+    """A value as JSON, with its fields in order and whole numbers written alike."""
+    return json.dumps(json.loads(json.dumps(value), parse_float=float), sort_keys=True).replace(".0", "")
+
+
+@settings(max_examples=400, deadline=None)
+@given(ODD, ODD)
+def test_operations_make_the_later_document_of_the_earlier_one_and_go_back(before, after):
+    kept = copy.deepcopy((before, after))
+    operations = json.loads(json.dumps(between(before, after)))
+    if operations:
+        checked_operations(operations)
+    there = apply(before, operations)
+    assert strict(there.document) == strict(after)
+    assert there.clashes == ()
+    back = json.loads(json.dumps(inverse(operations)))
+    if back:
+        checked_operations(back)
+    again = apply(after, back)
+    assert strict(again.document) == strict(before)
+    assert again.clashes == ()
+    assert (before, after) == kept
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.one_of(documents(), measured_documents()), st.one_of(documents(), measured_documents()))
+def test_operations_lead_from_any_job_to_any_other(before, after):
+    operations = between(before, after)
+    assert strict(apply(before, operations).document) == strict(after)
+    assert strict(apply(after, inverse(operations)).document) == strict(before)
