@@ -14,8 +14,8 @@ import { el, find, tell } from "../lib/dom.js";
  *   leave?: (here: Walk) => void, foot?: (here: Walk) => Node[]|null
  * }} Step
  * @typedef {{
- *   job: string, doc: any, ui: any, step: Step, places: import("./places.js").Places,
- *   walk: import("./job.js").WalkJob, queue: import("../site/queue.js").Queue,
+ *   job: string, doc: any, ui: any, shared: any, step: Step, places: import("./places.js").Places,
+ *   levels: Map<string, number>, walk: import("./job.js").WalkJob, queue: import("../site/queue.js").Queue,
  *   change: (label: string, act: (draft: any) => void) => Promise<boolean>,
  *   answer: (answer: "none"|"could_not_see"|"value", value?: string) => Promise<boolean>,
  *   answered: (key: string) => any, stateOf: (step: Step) => State,
@@ -36,9 +36,9 @@ const SIGNS = /** @type {Record<State, [string, string]>} */ ({
 /** @param {string} key */
 function remembered(key) {
   try {
-    return { steps: {}, later: {}, ...JSON.parse(localStorage.getItem(key) ?? "{}") };
+    return { steps: {}, later: {}, shared: {}, ...JSON.parse(localStorage.getItem(key) ?? "{}") };
   } catch {
-    return { steps: {}, later: {} };
+    return { steps: {}, later: {}, shared: {} };
   }
 }
 
@@ -60,6 +60,7 @@ export function frame(here, steps, show) {
     kept.at = step.key;
     here.remember();
   };
+  here.shared = kept.shared;
   here.say = (/** @type {string} */ words) => tell(words);
   here.remember = () => {
     try {
@@ -99,8 +100,9 @@ export function frame(here, steps, show) {
     panel.focus({ preventScroll: true });
   };
   here.next = () => {
-    const at = steps.indexOf(here.step);
-    if (at + 1 < steps.length) here.go(steps[at + 1].key);
+    const after = steps.slice(steps.indexOf(here.step) + 1),
+      to = after.find((step) => step.state(here) !== "none") ?? after[0];
+    if (to) here.go(to.key);
   };
   here.redraw = () => {
     if (!here.doc) return;

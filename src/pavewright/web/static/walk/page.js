@@ -5,6 +5,7 @@ import { messageOf } from "../lib/words.js";
 import { Queue } from "../site/queue.js";
 import { frame } from "./frame.js";
 import { WalkJob } from "./job.js";
+import { levelsOf } from "./levelling.js";
 import { placesOf } from "./places.js";
 import { sketchOf } from "./sketch.js";
 import { STEPS } from "./steps/index.js";
@@ -23,6 +24,7 @@ const [, , job] = location.pathname.split("/"),
   view: null,
   sources: {},
   places: placesOf(null),
+  levels: new Map(),
   change: async (/** @type {string} */ label, /** @type {(draft: any) => void} */ act) => {
     const kept = await walk.change(label, act);
     if (!kept) here.say("This phone could not keep that: its memory is full or closed. Write it on paper.");
@@ -53,6 +55,7 @@ function shown() {
   if (!walk.doc || walk.doc === here.doc) return;
   here.doc = walk.doc;
   here.places = placesOf(here.doc);
+  here.levels = levelsOf(here.doc);
   const title = here.doc.identity?.title ?? "Job";
   find("#title").textContent = title;
   document.title = `Walk round: ${title} – pavewright`;

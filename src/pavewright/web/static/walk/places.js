@@ -1,35 +1,25 @@
 // @ts-check
 /** Where points lie now: given ones, those that tapes fix, and those of the finger sketch until then. */
 
+import { shape } from "../lib/shape.js";
+
 /**
+ * @typedef {import("../lib/shape.js").Shape} Shape
  * @typedef {{
- *   at: Map<string, number[]>, measured: Set<string>, slip: any, next: [string, string]|null
+ *   at: Map<string, number[]>, shape: Shape, firm: (name: string) => boolean, toSketch: (at: number[]) => number[]
  * }} Places
  */
 
 /** @param {any} doc @returns {Places} */
 export function placesOf(doc) {
-  const m = doc?.measurements ?? {},
+  const found = shape(doc ?? {}),
     at = new Map(),
     measured = new Set();
-  for (const point of m.sketch ?? []) at.set(point.name, [point.x_mm, point.y_mm]);
-  for (const point of m.points ?? []) {
-    at.set(point.name, [point.x_mm, point.y_mm]);
-    measured.add(point.name);
+  for (const point of found.points) {
+    if (point.x_mm !== null && point.y_mm !== null) at.set(point.name, [point.x_mm, point.y_mm]);
+    if (point.state === "measured") measured.add(point.name);
   }
-  for (const point of m.offsets ?? []) {
-    const from = at.get(point.line_from),
-      to = at.get(point.line_to);
-    if (!from || !to) continue;
-    const long = Math.hypot(to[0] - from[0], to[1] - from[1]) || 1,
-      ux = (to[0] - from[0]) / long,
-      uy = (to[1] - from[1]) / long;
-    at.set(point.name, [
-      from[0] + ux * point.along_mm - uy * point.offset_mm,
-      from[1] + uy * point.along_mm + ux * point.offset_mm,
-    ]);
-  }
-  return { at, measured, slip: null, next: null };
+  return { at, shape: found, firm: (name) => measured.has(name), toSketch: (where) => [...found.toSketch(where)] };
 }
 
 /** Names of the points of all outlines, in their order. @param {any} doc @returns {string[]} */

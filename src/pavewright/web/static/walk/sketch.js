@@ -120,7 +120,7 @@ function draw(here, view, wish) {
 
 /** @param {Walk} here @param {PlanView} view @param {SketchWish} wish */
 function corners(here, view, wish) {
-  const { at, measured } = here.places,
+  const { at, firm } = here.places,
     chosen = new Set([wish.point, ...(wish.line ?? [])]),
     centre = middleOf(at);
   for (const [name, place] of at) {
@@ -133,7 +133,7 @@ function corners(here, view, wish) {
         here_ ? svg("circle", { r: 15, fill: "none", stroke: "var(--act)", "stroke-width": 4 }) : "",
         svg("circle", {
           r: 6,
-          fill: measured.has(name) ? "currentColor" : "var(--sheet)",
+          fill: firm(name) ? "currentColor" : "var(--sheet)",
           stroke: here_ ? "var(--act)" : "currentColor",
           "stroke-width": 2.5,
         }),

@@ -1,0 +1,184 @@
+// @ts-check
+/** Tapes: the tool asks for the one that helps most; the shape follows, and a slip is named before he leaves the spot. */
+import { el } from "../../lib/dom.js";
+import { mm, plain } from "../../lib/words.js";
+import { tapePad } from "../taping.js";
+import { nameFor } from "../placing.js";
+import { button } from "../parts.js";
+
+/** @typedef {import("../frame.js").Walk} Walk */
+/** @typedef {import("../../lib/shape/told.js").ShapeSlip} Slip */
+
+export const key = "tapes",
+  name = "Tapes",
+  why = "Tapes give the shape its size. One more than is needed shows a slip.",
+  question = "How long is each side and each diagonal?",
+  /** @type {("none"|"could_not_see")[]} */ answers = ["could_not_see"];
+
+/** @param {Walk} here @returns {any[]} */
+const tapes = (here) => here.doc.measurements?.tape_plan?.tapes ?? [];
+
+/** Slips that nobody has looked at twice. @param {Walk} here @returns {Slip[]} */
+const slips = (here) => here.places.shape.slips.filter((slip) => !looked(here).includes(mark(slip)));
+
+/** @param {Walk} here @returns {string[]} */
+const looked = (here) => here.ui.looked ?? [];
+
+/** @param {Slip} slip */
+const mark = (slip) => `${slip.start} ${slip.end} ${slip.measured_mm}`;
+
+/** @param {Walk} here */
+export function state(here) {
+  const { shape } = here.places;
+  return tapes(here).length && shape.fixed && shape.spare > 0 && !shape.slips.some((slip) => slip.kind !== "look_again")
+    ? "done"
+    : "open";
+}
+
+/** Between which points is taped next. @param {Walk} here @returns {[string, string]|null} */
+function asked(here) {
+  const { own, again } = here.ui;
+  if (own?.length === 2) return own;
+  if (again) return again;
+  const { next } = here.places.shape;
+  return next ? [next.start, next.end] : null;
+}
+
+/** @param {Walk} here @returns {import("../frame.js").SketchWish} */
+export function sketch(here) {
+  const { own } = here.ui,
+    [slip] = slips(here);
+  if (own && own.length < 2)
+    return {
+      point: own[0],
+      hint: own.length ? `From ${own[0]}: touch where the tape ends.` : "Touch where the tape begins.",
+      pick: async (at, near) => {
+        const point = near?.kind === "point" ? near.name : await fresh(here, at);
+        if (point && point !== own[0]) here.set({ own: [...own, point], typed: "" });
+      },
+    };
+  return {
+    line: slip && !here.ui.again ? [slip.start, slip.end] : asked(here),
+    pick: (_at, near) => near?.kind === "point" && here.set({ own: [near.name], typed: "", again: null }),
+  };
+}
+
+/** A new point of the sketch, where the open ground was touched. @param {Walk} here @param {number[]} at */
+async function fresh(here, at) {
+  const point = nameFor(here.doc, "P"),
+    [x_mm, y_mm] = here.places.toSketch(at).map(Math.round);
+  const kept = await here.change(`${point} on the sketch`, (draft) => {
+    ((draft.measurements ??= {}).sketch ??= []).push({ name: point, x_mm, y_mm });
+  });
+  return kept ? point : "";
+}
+
+/** @param {Walk} here @returns {Node[]} */
+export function draw(here) {
+  const [slip] = slips(here),
+    { own, again } = here.ui;
+  if (!here.places.at.size)
+    return [
+      el("p", { class: "ask", text: "There is no shape yet." }),
+      button("Draw the shape", () => here.go("shape"), { class: "main tall" }),
+    ];
+  if (slip && !again) return slipPanel(here, slip);
+  if (own && own.length < 2)
+    return [
+      el("p", { class: "question", text: own.length ? `From ${own[0]} to which point?` : "Between which two points?" }),
+      el("p", { class: "quiet", text: "Open ground makes a new point." }),
+      button("No other tape", () => here.set({ own: null })),
+    ];
+  const ends = asked(here);
+  if (!ends) return [counted(here), ...more(here)];
+  const helps = again || own ? null : here.places.shape.next;
+  return [
+    ...tapePad(here, ends[0], ends[1], {
+      words: `Tape ${ends[0]} to ${ends[1]}${helps ? gain(helps) : again ? ", again" : ""}`,
+      after: () => here.set({ own: null, again: null, typed: "" }),
+    }),
+    counted(here),
+    ...more(here),
+  ];
+}
+
+/** @param {import("../../lib/shape/next.js").Next} next */
+const gain = (next) =>
+  ({ base: ", the base line", fix: "", place: "", point: "", check: ", to check" })[next.gain] ?? "";
+
+/** @param {Walk} here */
+function counted(here) {
+  const { shape } = here.places,
+    done = tapes(here).length;
+  return el(
+    "p",
+    { class: "glance", role: "status" },
+    el("b", { text: `${done} ${done === 1 ? "tape" : "tapes"}` }),
+    shape.fixed
+      ? shape.spare > 0
+        ? `: the shape is fixed, ${shape.spare} to spare.`
+        : ": the shape is fixed; one more checks it."
+      : `, ${shape.missing} more fix the shape.`,
+  );
+}
+
+/** @param {Walk} here */
+const more = (here) =>
+  here.ui.own
+    ? [button("Not this tape", () => here.set({ own: null, typed: "" }))]
+    : [button("A tape of my own", () => here.set({ own: [], typed: "" }))];
+
+// ---- a slip
+
+const REASONS = /** @type {Record<string, (point: string|null) => string>} */ ({
+  metre: () => "A whole metre may have been misread.",
+  hook: () => "The tape may have been held at 100 mm.",
+  digits: () => "Two figures may have changed places.",
+  upside_down: () => "A 6 may have been read as a 9.",
+  wrong_way: () => "It may have been counted back from a metre mark.",
+  unit: () => "It looks like another unit.",
+  other_point: (point) => `It may have run to ${point}.`,
+});
+
+/** @param {Walk} here @param {Slip} slip @returns {Node[]} */
+function slipPanel(here, slip) {
+  const should = slip.should_mm === null ? null : Math.round(slip.should_mm);
+  return [
+    el(
+      "div",
+      { class: `finding ${slip.kind === "look_again" ? "check" : "stop"}`, role: "alert" },
+      el("p", {}, el("b", { text: slipWords(slip, should) })),
+      slip.reason ? el("p", { text: REASONS[slip.reason.kind]?.(slip.reason.point) ?? "" }) : null,
+    ),
+    ...(slip.kind === "one_of" || slip.kind === "no_meeting"
+      ? slip.among.slice(0, 4).map((one) => button(`Read ${one.start} to ${one.end} again`, () => again(here, one)))
+      : [button("Read it again", () => again(here, slip), { class: "main pad-keep" })]),
+    button("Keep it, I looked twice", () => here.set({ looked: [...looked(here), mark(slip)] })),
+  ];
+}
+
+/** @param {Slip} slip @param {number|null} should */
+function slipWords(slip, should) {
+  if (slip.kind === "no_meeting")
+    return `${slip.among.map((one) => `${one.start} to ${one.end}`).join(", ")} cannot meet: one of them is wrong.`;
+  if (slip.kind === "one_of")
+    return `One of these is wrong: ${slip.among.map((one) => `${one.start} to ${one.end}`).join(", ")}. Which, one more tape tells.`;
+  const off = should === null ? "" : `: ${mm(slip.measured_mm)} was read, the others say ${plain(should)}`;
+  return slip.kind === "slip"
+    ? `${slip.start} to ${slip.end} does not fit${off}.`
+    : `${slip.start} to ${slip.end} does not look like the sketch${off ? off.replace("the others say", "the sketch says about") : ""}.`;
+}
+
+/** The tape goes and is asked again. @param {Walk} here @param {{start: string, end: string}} one */
+async function again(here, { start, end }) {
+  const kept = await here.change(`Tape ${start} to ${end} read again`, (draft) => {
+    const plan = draft.measurements.tape_plan,
+      at = plan.tapes.findLastIndex(
+        (/** @type {any} */ each) =>
+          (each.start === start && each.end === end) || (each.start === end && each.end === start),
+      );
+    if (at >= 0) plan.tapes.splice(at, 1);
+    if (!plan.tapes.length) draft.measurements.tape_plan = null;
+  });
+  if (kept) here.set({ again: [start, end], typed: "" });
+}
