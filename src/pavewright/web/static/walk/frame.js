@@ -115,6 +115,7 @@ export function frame(here, steps, show) {
     }
     show(here.step.sketch?.(here) ?? {});
     panel.replaceChildren(...here.step.draw(here));
+    panel.scrollTop = 0;
     foot.replaceChildren(...footOf(here, steps, kept));
     refocus(had);
   };

@@ -4,7 +4,7 @@
  *
  * A change is worked out as operations and is on the disk before it counts as kept; the queue sends it when it can.
  */
-import { applied, between, inverse } from "./operations-until.js";
+import { applied, between, inverse } from "../lib/operations.js";
 
 /** @typedef {import("../site/reading.js").Waiting} Waiting */
 

@@ -6,7 +6,7 @@ import { misclosureLimit, reduced } from "../lib/kernel.js";
 import { meant } from "../site/pad.js";
 import { bookName } from "../site/staff.js";
 import { askingPad } from "./asking.js";
-import { button } from "./parts.js";
+import { asked, button } from "./parts.js";
 
 /** @typedef {import("./frame.js").Walk} Walk */
 /** @typedef {{point: string, reading_mm: number, sight: "first"|"next"|"moved"}} Sight */
@@ -112,7 +112,7 @@ export function onGround(draft, point) {
 /**
  * The question of one staff reading; the datum, or the change point, is asked first where that is needed.
  * @param {Walk} here
- * @param {{point: string, words?: string, more?: (draft: any) => void, after: () => void}} wish
+ * @param {{point: string, words?: string, count?: string, beside?: Node, more?: (draft: any) => void, after: () => void}} wish
  * @returns {Node[]}
  */
 export function staffPad(here, wish) {
@@ -139,8 +139,8 @@ export function staffPad(here, wish) {
     };
   tellLies();
   return [
-    el("p", { class: "question", text: question }),
-    lies,
+    asked(question, wish.count),
+    el("div", { class: "asked" }, lies, first || back ? null : (wish.beside ?? null)),
     ...askingPad(here, {
       label: question,
       keep: "Save reading",

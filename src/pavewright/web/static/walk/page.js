@@ -50,6 +50,20 @@ function tellUnsent() {
   undo.setAttribute("aria-label", last ? `Undo: ${last.note ?? ""}` : "Nothing to undo");
 }
 
+/** What the plan knows that the walk shows: what is allowed of a closing, and its sources. */
+async function planned() {
+  const path = `walk view ${job}`;
+  try {
+    const answer = await fetch(`/api/jobs/${job}/site-plan`, { signal: AbortSignal.timeout(60000), cache: "no-store" });
+    const told = answer.ok ? (await answer.json()).view : null;
+    if (told) await queue.kept(path, told);
+  } catch {
+    /* then what is kept here holds */
+  }
+  here.view = await queue.kept(path);
+  here.sources = here.view?.sources ?? {};
+}
+
 function shown() {
   tellUnsent();
   if (!walk.doc || walk.doc === here.doc) return;
@@ -119,6 +133,7 @@ try {
         : "This job was not opened on this phone before, and the server does not answer. Open it once with signal.",
     );
   await keepPage();
+  await planned();
 } catch (problem) {
   fail(`This browser keeps nothing (${messageOf(problem)}): leave the private window.`);
 }

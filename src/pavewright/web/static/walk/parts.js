@@ -7,6 +7,19 @@ export const button = (text, click, more = {}) =>
   el("button", { type: "button", class: "tall", text, on: { click }, ...more });
 
 /**
+ * The question, with how far one is beside it.
+ * @param {string} text
+ * @param {string} [count]
+ */
+export const asked = (text, count = "") =>
+  el(
+    "div",
+    { class: "asked" },
+    el("p", { class: "question", text }),
+    count ? el("p", { class: "count", role: "status", text: count }) : null,
+  );
+
+/**
  * Follow a finger until it is lifted.
  * @param {any} view
  * @param {PointerEvent} event

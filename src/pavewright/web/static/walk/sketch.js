@@ -11,6 +11,7 @@ import { sidesOf } from "./places.js";
 
 const STILL_PX = 12, // a finger that moved farther was not a tap
   NEAR_PX = 30, // as near as a gloved finger means a point or a side
+  UNDER = 0.2, // room for the keys of the sketch
   EMPTY_MM = 5500; // half of the width that an empty sketch shows
 
 /** @param {Walk} here @param {HTMLElement} holder */
@@ -51,7 +52,8 @@ export function sketchOf(here, holder) {
     if (!all.length) return view.fit([-EMPTY_MM, -EMPTY_MM * 0.7, EMPTY_MM, EMPTY_MM * 0.7]);
     const xs = all.map((at) => at[0]),
       ys = all.map((at) => at[1]);
-    view.fit([Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)]);
+    const [low, high] = [Math.min(...ys), Math.max(...ys)];
+    view.fit([Math.min(...xs), low - (high - low) * UNDER, Math.max(...xs), high]);
   };
   new ResizeObserver(() => fit()).observe(holder);
   view.addEventListener("fit", () => fit(true));

@@ -1,7 +1,7 @@
 // @ts-check
 /** Tapes: kept with the base line and the side on which a new point lies, which the sketch tells. */
-import { el } from "../lib/dom.js";
 import { askingPad } from "./asking.js";
+import { asked } from "./parts.js";
 import { sidesOf } from "./places.js";
 
 /** @typedef {import("./frame.js").Walk} Walk */
@@ -77,11 +77,11 @@ function expected(here, from, to) {
 /**
  * The question of one tape.
  * @param {Walk} here @param {string} from @param {string} to
- * @param {{words?: string, after: (length_mm: number) => void}} wish
+ * @param {{words?: string, count?: string, after: (length_mm: number) => void}} wish
  * @returns {Node[]}
  */
 export const tapePad = (here, from, to, wish) => [
-  el("p", { class: "question", text: wish.words ?? `Tape ${from} to ${to}` }),
+  asked(wish.words ?? `Tape ${from} to ${to}`, wish.count),
   ...askingPad(here, {
     label: `Tape ${from} to ${to}`,
     keep: "Save tape",

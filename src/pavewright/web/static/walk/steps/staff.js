@@ -1,7 +1,6 @@
 // @ts-check
 /** The staff, in the order of a walk: corners and sides, the middle, what is read besides, and the datum again. */
 import { el } from "../../lib/dom.js";
-import { words } from "../../site/parts.js";
 import { closing, datumOf, onGround, reducedBook, sights, staffPad } from "../levelling.js";
 import { beginPlacing, placing, placingPanel, placingSketch } from "../placing.js";
 import { sidesOf } from "../places.js";
@@ -14,13 +13,13 @@ export const key = "staff",
   name = "Staff",
   why = "Heights of the ground now. A bigger reading is lower.",
   question = "How high is the ground?",
-  /** @type {("none"|"could_not_see")[]} */ answers = ["could_not_see"];
+  /** @type {("none"|"could_not_see")[]} */ answers = [];
 
 const LONG_SIDE_MM = 3000, // a side longer than this is read in its middle too
   ON = /** @type {[string, string][]} */ ([
-    ["ground", "On the ground"],
-    ["paving", "On paving that stays"],
-    ["other", "On something else"],
+    ["ground", "Ground"],
+    ["paving", "Paving"],
+    ["other", "Other"],
   ]);
 
 /** Points in the order in which a man walks round them. @param {Walk} here @returns {Stop[]} */
@@ -97,44 +96,59 @@ export function draw(here) {
     stop = asked(here),
     closes = stop.name === datum,
     rest = left(here).length,
-    on = here.ui.on ?? (stop.ground ? "ground" : "other");
-  const begun = sights(here).length > 0;
-  return [
-    ...(closes ? closing(here) : []),
-    ...staffPad(here, {
-      point: stop.name,
-      words: closes ? `Staff on ${datum} again: it closes the readings` : `Staff on ${stop.name}`,
-      more: (draft) => booked(here, draft, stop, closes ? "other" : on),
-      after: () => here.set({ point: "", on: undefined, typed: "" }),
-    }),
-    ...(begun && !closes ? [words("What the staff stands on", ON, on, (next) => here.set({ on: next }))] : []),
-    begun
-      ? el("p", { class: "glance", role: "status", text: rest ? `${rest} more on this walk` : "Every point is read." })
-      : el("span"),
-    ...(begun ? others(here, stop, closes) : []),
-  ];
+    on = here.ui.on ?? (stop.ground ? "ground" : "other"),
+    begun = sights(here).length > 0;
+  if (begun && closes && !here.ui.point && reducedBook(here).closing && !here.shared.moving) return closed(here);
+  return staffPad(here, {
+    point: stop.name,
+    count: begun && rest ? `${rest} to go` : "",
+    words: closes ? `Staff on ${datum} again: it closes the readings` : `Staff on ${stop.name}`,
+    beside: closes ? undefined : onKey(here, on),
+    more: (draft) => booked(here, draft, stop, closes ? "other" : on),
+    after: () => here.set({ point: "", on: undefined, typed: "" }),
+  });
 }
 
-/** @param {Walk} here @param {Stop} stop @param {boolean} closes */
-function others(here, stop, closes) {
-  const book = reducedBook(here),
-    last = book.all.at(-1);
+/** Every point is read, and how the readings close. @param {Walk} here @returns {Node[]} */
+const closed = (here) => [
+  el("p", { class: "question", text: "Every point is read." }),
+  ...closing(here),
+  button("Read another point", () => beginPlacing(here)),
+];
+
+/** What the staff stands on, changed by touching it. @param {Walk} here @param {string} on */
+function onKey(here, on) {
+  const at = ON.findIndex(([each]) => each === on),
+    [next] = ON[(at + 1) % ON.length];
+  return button(`On: ${ON[at][1]}`, () => here.set({ on: next }), {
+    class: "",
+    "aria-label": `The staff stands on: ${ON[at][1]}. Touch to change`,
+  });
+}
+
+/** What else may happen on the way. @param {Walk} here @returns {Node[]} */
+export function foot(here) {
+  if (!sights(here).length || placing(here) || state(here) === "done") return [];
+  const last = reducedBook(here).all.at(-1),
+    stop = asked(here),
+    closes = stop.name === datumOf(here.doc),
+    { moving } = here.shared;
+  const key = (/** @type {string} */ text, /** @type {() => void} */ click, label = text) =>
+    button(text, click, { class: "", "aria-label": label });
+  const skip = () => here.set({ skipped: [...(here.ui.skipped ?? []), stop.name], point: "", typed: "" });
+  const move = () => {
+    here.shared.moving = !moving;
+    here.set({ typed: "" });
+  };
   return [
-    button("A new point", () => beginPlacing(here)),
-    closes
-      ? el("span")
-      : button(`Skip ${stop.name}`, () =>
-          here.set({ skipped: [...(here.ui.skipped ?? []), stop.name], point: "", typed: "" }),
-        ),
-    last?.sight === "next" || here.shared.moving
-      ? button(here.shared.moving ? "It was not moved" : "I moved the instrument", () => {
-          here.shared.moving = !here.shared.moving;
-          here.set({ typed: "" });
-        })
-      : el("span"),
-    closes
-      ? el("span")
-      : button(`Close on ${datumOf(here.doc)} now`, () => here.set({ point: datumOf(here.doc), typed: "" })),
+    key("New point", () => beginPlacing(here)),
+    ...(closes ? [] : [key("Skip", skip, `Skip ${stop.name}`)]),
+    ...(moving || last?.sight === "next"
+      ? [key(moving ? "Not moved" : "Moved", move, moving ? "The instrument was not moved" : "I moved the instrument")]
+      : []),
+    ...(closes
+      ? []
+      : [key("Close", () => here.set({ point: datumOf(here.doc), typed: "" }), "Read the datum again now")]),
   ];
 }
 

@@ -13,7 +13,7 @@ export const key = "tapes",
   name = "Tapes",
   why = "Tapes give the shape its size. One more than is needed shows a slip.",
   question = "How long is each side and each diagonal?",
-  /** @type {("none"|"could_not_see")[]} */ answers = ["could_not_see"];
+  /** @type {("none"|"could_not_see")[]} */ answers = [];
 
 /** @param {Walk} here @returns {any[]} */
 const tapes = (here) => here.doc.measurements?.tape_plan?.tapes ?? [];
@@ -87,46 +87,34 @@ export function draw(here) {
     return [
       el("p", { class: "question", text: own.length ? `From ${own[0]} to which point?` : "Between which two points?" }),
       el("p", { class: "quiet", text: "Open ground makes a new point." }),
-      button("No other tape", () => here.set({ own: null })),
     ];
   const ends = asked(here);
-  if (!ends) return [counted(here), ...more(here)];
-  const helps = again || own ? null : here.places.shape.next;
-  return [
-    ...tapePad(here, ends[0], ends[1], {
-      words: `Tape ${ends[0]} to ${ends[1]}${helps ? gain(helps) : again ? ", again" : ""}`,
-      after: () => here.set({ own: null, again: null, typed: "" }),
-    }),
-    counted(here),
-    ...more(here),
-  ];
+  if (!ends)
+    return [
+      el("p", { class: "question", text: "The shape is fixed and checked." }),
+      el("p", { class: "quiet", text: counted(here) }),
+    ];
+  return tapePad(here, ends[0], ends[1], {
+    words: `Tape ${ends[0]} to ${ends[1]}${again ? ", again" : ""}`,
+    count: counted(here),
+    after: () => here.set({ own: null, again: null, typed: "" }),
+  });
 }
-
-/** @param {import("../../lib/shape/next.js").Next} next */
-const gain = (next) =>
-  ({ base: ", the base line", fix: "", place: "", point: "", check: ", to check" })[next.gain] ?? "";
 
 /** @param {Walk} here */
 function counted(here) {
   const { shape } = here.places,
     done = tapes(here).length;
-  return el(
-    "p",
-    { class: "glance", role: "status" },
-    el("b", { text: `${done} ${done === 1 ? "tape" : "tapes"}` }),
-    shape.fixed
-      ? shape.spare > 0
-        ? `: the shape is fixed, ${shape.spare} to spare.`
-        : ": the shape is fixed; one more checks it."
-      : `, ${shape.missing} more fix the shape.`,
-  );
+  if (!done) return "the base line";
+  if (!shape.fixed) return `${done} taped, ${shape.missing} to go`;
+  return shape.spare > 0 ? `${done} taped, ${shape.spare} to spare` : `${done} taped, 1 to check`;
 }
 
-/** @param {Walk} here */
-const more = (here) =>
+/** Tapes that nobody asked for. @param {Walk} here @returns {Node[]} */
+export const foot = (here) =>
   here.ui.own
-    ? [button("Not this tape", () => here.set({ own: null, typed: "" }))]
-    : [button("A tape of my own", () => here.set({ own: [], typed: "" }))];
+    ? [button("Not this tape", () => here.set({ own: null, typed: "" }), { class: "" })]
+    : [button("Own tape", () => here.set({ own: [], typed: "" }), { class: "" })];
 
 // ---- a slip
 
@@ -151,10 +139,23 @@ function slipPanel(here, slip) {
       slip.reason ? el("p", { text: REASONS[slip.reason.kind]?.(slip.reason.point) ?? "" }) : null,
     ),
     ...(slip.kind === "one_of" || slip.kind === "no_meeting"
-      ? slip.among.slice(0, 4).map((one) => button(`Read ${one.start} to ${one.end} again`, () => again(here, one)))
+      ? [chips(here, slip)]
       : [button("Read it again", () => again(here, slip), { class: "main pad-keep" })]),
     button("Keep it, I looked twice", () => here.set({ looked: [...looked(here), mark(slip)] })),
   ];
+}
+
+/** Those among which the slip is, the one that was taped last first. @param {Walk} here @param {Slip} slip */
+function chips(here, slip) {
+  const order = (/** @type {{start: string, end: string}} */ one) =>
+    tapes(here).findLastIndex((each) => each.start === one.start && each.end === one.end);
+  return el(
+    "div",
+    { class: "words", role: "group", "aria-label": "Read again" },
+    ...slip.among
+      .toSorted((one, other) => order(other) - order(one))
+      .map((one) => button(`${one.start} to ${one.end} again`, () => again(here, one), { class: "" })),
+  );
 }
 
 /** @param {Slip} slip @param {number|null} should */
@@ -162,7 +163,7 @@ function slipWords(slip, should) {
   if (slip.kind === "no_meeting")
     return `${slip.among.map((one) => `${one.start} to ${one.end}`).join(", ")} cannot meet: one of them is wrong.`;
   if (slip.kind === "one_of")
-    return `One of these is wrong: ${slip.among.map((one) => `${one.start} to ${one.end}`).join(", ")}. Which, one more tape tells.`;
+    return "One of these tapes is wrong, and they cannot yet be told apart. Read the last one again first.";
   const off = should === null ? "" : `: ${mm(slip.measured_mm)} was read, the others say ${plain(should)}`;
   return slip.kind === "slip"
     ? `${slip.start} to ${slip.end} does not fit${off}.`
