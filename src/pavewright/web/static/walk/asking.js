@@ -6,7 +6,7 @@ import { padFor } from "../site/parts.js";
 import { button } from "./parts.js";
 
 /** @typedef {import("./frame.js").Walk} Walk */
-/** @typedef {{low_mm: number, high_mm: number, expected_mm?: number|null}} Bounds what a figure may be, and what it should be about */
+/** @typedef {{low_mm: number, high_mm: number, expected_mm?: number|null, odd?: (value_mm: number) => number[]}} Bounds what a figure may be, and what it should be about; `odd` has a mind of its own */
 
 const CM = 10,
   M = 1000,
@@ -53,7 +53,7 @@ export function askingPad(here, wish) {
       wish.label,
       wish.keep,
       (value_mm) => {
-        const all = meanings(value_mm, wish.bounds);
+        const all = wish.bounds.odd?.(value_mm) ?? meanings(value_mm, wish.bounds);
         if (all.length) return here.set({ doubt: { label: wish.label, all } });
         return taken(value_mm);
       },

@@ -3,6 +3,7 @@
 import { el } from "../lib/dom.js";
 import { level, mm, plain } from "../lib/words.js";
 import { misclosureLimit, reduced } from "../lib/kernel.js";
+import { askedOfReading } from "../lib/plausible.js";
 import { meant } from "../site/pad.js";
 import { bookName } from "../site/staff.js";
 import { askingPad } from "./asking.js";
@@ -12,7 +13,6 @@ import { asked, button } from "./parts.js";
 /** @typedef {{point: string, reading_mm: number, sight: "first"|"next"|"moved"}} Sight */
 
 const STAFF = { low_mm: 0, high_mm: 6000 }; // no staff of a paver is longer
-const SMALL_MM = 30;
 
 /** The rows of a book as sights, in the order in which they were read. @param {any[]} rows @returns {Sight[]} */
 export const sightsOf = (rows) =>
@@ -144,7 +144,7 @@ export function staffPad(here, wish) {
     ...askingPad(here, {
       label: question,
       keep: "Save reading",
-      bounds: { ...STAFF, expected_mm: last && last.reading_mm > SMALL_MM ? last.reading_mm : null },
+      bounds: { ...STAFF, odd: (value_mm) => oddReading(value_mm, book.all) },
       typing: tellLies,
       onKeep: async (reading_mm) => {
         const plainly = first || back;
@@ -156,12 +156,22 @@ export function staffPad(here, wish) {
   ];
 }
 
+/** What a reading may be instead; empty where nothing is odd. @param {number} value_mm @param {Sight[]} all */
+function oddReading(value_mm, all) {
+  const asked = askedOfReading(
+    value_mm,
+    all.map((one) => one.reading_mm),
+  );
+  if (!asked) return [];
+  return asked.millimetres === null ? [value_mm] : [value_mm, asked.millimetres];
+}
+
 /** @param {ReturnType<typeof reducedBook>} book @param {string} point @param {number|null} typed @returns {(Node|string)[]} */
 function levelWords(book, point, typed) {
   const last = book.rows.at(-1);
   if (!last || last.level_mm === null) return ["A bigger reading is lower."];
   if (typed === null || book.all.at(-1)?.point === point)
-    return [el("b", { text: `${last.point} ${level(last.level_mm)}` }), " read last"];
+    return [el("b", { text: `${last.point} ${level(last.level_mm)}` }), " last"];
   const rise = last.reading_mm - typed;
   return [
     el("b", { text: `${point} ${level(last.level_mm + rise)}` }),

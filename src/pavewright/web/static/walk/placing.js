@@ -4,13 +4,14 @@ import { el } from "../lib/dom.js";
 import { mm } from "../lib/words.js";
 import { words } from "../site/parts.js";
 import { askingPad } from "./asking.js";
-import { freeName, pointsTaken, sidesOf } from "./places.js";
+import { cornersOf, freeName, pointsTaken, sidesOf } from "./places.js";
 import { tapePad } from "./taping.js";
 import { button } from "./parts.js";
 
 /** @typedef {import("./frame.js").Walk} Walk */
 /** @typedef {{stem: string, words: string, done: (point: string) => void, more?: (draft: any, point: string) => void}} PlaceWish */
 
+const BY_EYE_MM = 150; // a step along the ground and a finger on the sketch; common practice
 const HOW = /** @type {[string, string][]} */ ([
   ["tapes", "Two tapes"],
   ["side", "From a side"],
@@ -28,6 +29,24 @@ const end = (here) => {
   here.ui.placing = null;
   here.remember();
 };
+
+/**
+ * Put a point where it was touched. While the shape is a sketch it is part of that; once tapes hold the shape it is a
+ * place by eye, and trusted no farther.
+ * @param {Walk} here @param {any} draft @param {string} name @param {number[]} at
+ */
+export function putByEye(here, draft, name, at) {
+  const m = (draft.measurements ??= {}),
+    round = (/** @type {number[]} */ [x, y]) => ({ name, x_mm: Math.round(x), y_mm: Math.round(y) });
+  if (fixed(here)) (m.points ??= []).push({ ...round(at), place_sd_mm: BY_EYE_MM });
+  else (m.sketch ??= []).push(round(here.places.toSketch(at)));
+}
+
+/** Whether tapes hold every corner. @param {Walk} here */
+export function fixed(here) {
+  const corners = cornersOf(here.doc);
+  return corners.length > 0 && corners.every(here.places.firm);
+}
 
 /** A name for what is placed: its own word, then with a number. @param {any} doc @param {string} stem */
 export function nameFor(doc, stem) {
@@ -122,8 +141,19 @@ export function placingPanel(here, wish) {
     end(here);
     wish.done(now.point);
   };
+  const touched = async () => {
+    const at = here.places.at.get(now.point);
+    if (at && fixed(here))
+      await here.change(`${now.point} as touched`, (draft) => {
+        draft.measurements.sketch = draft.measurements.sketch.filter(
+          (/** @type {any} */ one) => one.name !== now.point,
+        );
+        putByEye(here, draft, now.point, at);
+      });
+    done();
+  };
   const how = words("How exactly", HOW, now.how ?? "", (next) =>
-    next === "touched" ? done() : here.set({ placing: { point: now.point, how: next }, typed: "" }),
+    next === "touched" ? touched() : here.set({ placing: { point: now.point, how: next }, typed: "" }),
   );
   if (now.how === "tapes") {
     const ends = endsFor(here, now.point);
@@ -139,7 +169,7 @@ export function placingPanel(here, wish) {
   return [
     el("p", { class: "question", text: `How exactly is ${now.point} placed?` }),
     how,
-    el("p", { class: "quiet", text: `As touched is good to about ${mm(300)}.` }),
+    el("p", { class: "quiet", text: `As touched is good to about ${mm(2 * BY_EYE_MM)}.` }),
   ];
 }
 

@@ -1,7 +1,7 @@
 // @ts-check
 /** The sketch above the question: the shape as it is known now, with everything that was seen on the way. */
 import { el, svg } from "../lib/dom.js";
-import { mm } from "../lib/words.js";
+import { level, mm } from "../lib/words.js";
 import { toStretch } from "../lib/kernel.js";
 import { outlineOf } from "../job/plan/outline.js";
 import { PlanView, pathOf } from "../job/plan/view.js";
@@ -123,6 +123,8 @@ function draw(here, view, wish) {
 /** @param {Walk} here @param {PlanView} view @param {SketchWish} wish */
 function corners(here, view, wish) {
   const { at, firm } = here.places,
+    { levels } = here,
+    heights = ["staff", "dpc", "gullies", "covers", "ground"].includes(here.step.key),
     chosen = new Set([wish.point, ...(wish.line ?? [])]),
     centre = middleOf(at);
   for (const [name, place] of at) {
@@ -151,10 +153,12 @@ function corners(here, view, wish) {
               "font-size": 15,
               "font-weight": 700,
               fill: "currentColor",
+              class: "halo",
             },
             name,
           ),
         ),
+        heights && levels.has(name) ? text(level(/** @type {number} */ (levels.get(name))), 24, 12) : "",
       ),
     );
   }

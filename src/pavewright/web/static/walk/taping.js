@@ -1,5 +1,6 @@
 // @ts-check
-/** Tapes: kept with the base line and the side on which a new point lies, which the sketch tells. */
+/** Tapes: the first one begins the base line, laid so that the shape stays as it was drawn. */
+import { baseFor } from "../lib/shape.js";
 import { askingPad } from "./asking.js";
 import { asked } from "./parts.js";
 import { sidesOf } from "./places.js";
@@ -20,51 +21,13 @@ export function baseOf(doc) {
   return side ? [side.from, side.to] : null;
 }
 
-/** Left or right of a line, by the places on the sketch. @param {Walk} here @param {string} point @param {[string, string]} line */
-function handOf(here, point, [from, to]) {
-  const [at, a, b] = [point, from, to].map((name) => here.places.at.get(name));
-  if (!at || !a || !b) return null;
-  return (b[0] - a[0]) * (at[1] - a[1]) - (b[1] - a[1]) * (at[0] - a[0]) >= 0 ? "left" : "right";
-}
-
-/**
- * Keep a tape. The first begins the base line where it lies on the sketch.
- * @param {Walk} here @param {string} start @param {string} end @param {number} length_mm
- */
-export function keepTape(here, start, end, length_mm) {
-  return here.change(`Tape ${start} to ${end}`, (draft) => putTape(here, draft, start, end, length_mm));
-}
-
-/** @param {Walk} here @param {any} draft @param {string} start @param {string} end @param {number} length_mm */
-export function putTape(here, draft, start, end, length_mm) {
+/** @param {any} draft @param {string} start @param {string} end @param {number} length_mm */
+export function putTape(draft, start, end, length_mm) {
   const m = (draft.measurements ??= {}),
-    plan = (m.tape_plan ??= begun(here, start, end));
-  (plan.tapes ??= []).push({ start, end, length_mm });
-  const base = /** @type {[string, string]} */ ([plan.base_from, plan.base_to]),
-    known = new Set([...base, ...(plan.sides ?? []).map((/** @type {any} */ one) => one.point)]);
-  for (const point of [start, end]) {
-    const side = known.has(point) ? null : handOf(here, point, base);
-    if (side) (plan.sides ??= []).push({ point, line_from: base[0], line_to: base[1], side });
-  }
-}
-
-/** @param {Walk} here @param {string} start @param {string} end */
-function begun(here, start, end) {
-  const base = baseOf(here.doc),
-    mine = base && [start, end].every((name) => base.includes(name)) ? base : [start, end],
-    [a, b] = mine.map((name) => here.places.at.get(name));
-  const at = a ?? [0, 0],
-    to = b ?? [at[0] + 1, at[1]],
-    bearing = (Math.atan2(to[0] - at[0], to[1] - at[1]) * 180) / Math.PI;
-  return {
-    base_from: mine[0],
-    base_to: mine[1],
-    x_mm: at[0],
-    y_mm: at[1],
-    bearing_deg: (Math.round(bearing * 10) / 10 + 360) % 360,
-    tapes: [],
-    sides: [],
-  };
+    base = baseOf(draft) ?? [start, end],
+    [from, to] = [start, end].every((name) => base.includes(name)) ? base : [start, end];
+  m.tape_plan ??= { ...baseFor(m.sketch ?? [], from, to), tapes: [] };
+  (m.tape_plan.tapes ??= []).push({ start, end, length_mm });
 }
 
 /** What a tape should read about, once the sketch has its scale. @param {Walk} here @param {string} from @param {string} to */
@@ -87,7 +50,8 @@ export const tapePad = (here, from, to, wish) => [
     keep: "Save tape",
     bounds: { ...BOUNDS, expected_mm: expected(here, from, to) },
     onKeep: async (length_mm) => {
-      if (await keepTape(here, from, to, length_mm)) wish.after(length_mm);
+      const kept = await here.change(`Tape ${from} to ${to}`, (draft) => putTape(draft, from, to, length_mm));
+      if (kept) wish.after(length_mm);
     },
   }),
 ];

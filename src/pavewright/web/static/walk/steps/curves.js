@@ -3,6 +3,7 @@
 import { el } from "../../lib/dom.js";
 import { mm } from "../../lib/words.js";
 import { askingPad } from "../asking.js";
+import { oneArc } from "../../lib/shape/curves.js";
 import { sidesOf } from "../places.js";
 import { nameFor } from "../placing.js";
 import { button } from "../parts.js";
@@ -17,6 +18,7 @@ export const key = "curves",
   /** @type {("none"|"could_not_see")[]} */ answers = ["could_not_see"];
 
 const MIDDLE = 2, // the half first: it alone makes an arc of a circle
+  ROUND_MM = 10, // offsets as near as this to one arc are of a circle
   QUARTERS = [MIDDLE, 1, 3];
 
 /** Sides that are bent on the sketch or measured as curves, each once. @param {Walk} here @returns {Curve[]} */
@@ -99,11 +101,13 @@ export function draw(here) {
 }
 
 /**
- * Points of the curve, measured from its chord: one makes an arc of a circle, three make two arcs that meet.
+ * Points of the curve, measured from its chord: those of a circle make one arc, others two arcs that meet in the middle.
  * @param {Walk} here @param {Curve} curve @param {{along_mm: number, offset_mm: number}[]} read
  */
 async function put(here, curve, read) {
-  const bent = curve.corner.rise_mm > 0 ? 1 : -1,
+  const arc = oneArc(chord(here, curve), read),
+    round = arc.off_mm.every((off) => Math.abs(off) <= ROUND_MM),
+    bent = curve.corner.rise_mm > 0 ? 1 : -1,
     names = /** @type {string[]} */ ([]),
     ordered = read.toSorted((one, other) => one.along_mm - other.along_mm);
   const kept = await here.change(`Curve ${curve.from} to ${curve.to}`, (draft) => {
@@ -124,8 +128,8 @@ async function put(here, curve, read) {
       if (at < 0) continue;
       const corner = area.outline[at];
       delete corner.rise_mm;
-      [corner.through] = names;
-      if (names.length === QUARTERS.length) area.outline.splice(at + 1, 0, { point: names[1], through: names[2] });
+      corner.through = names[round ? Math.floor(names.length / 2) : 0];
+      if (!round) area.outline.splice(at + 1, 0, { point: names[1], through: names[2] });
     }
   });
   if (kept) here.set({ read: [] });

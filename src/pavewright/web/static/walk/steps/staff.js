@@ -2,7 +2,7 @@
 /** The staff, in the order of a walk: corners and sides, the middle, what is read besides, and the datum again. */
 import { el } from "../../lib/dom.js";
 import { closing, datumOf, onGround, reducedBook, sights, staffPad } from "../levelling.js";
-import { beginPlacing, placing, placingPanel, placingSketch } from "../placing.js";
+import { beginPlacing, placing, placingPanel, placingSketch, putByEye } from "../placing.js";
 import { sidesOf } from "../places.js";
 import { button } from "../parts.js";
 
@@ -102,7 +102,7 @@ export function draw(here) {
   return staffPad(here, {
     point: stop.name,
     count: begun && rest ? `${rest} to go` : "",
-    words: closes ? `Staff on ${datum} again: it closes the readings` : `Staff on ${stop.name}`,
+    words: closes ? `Staff on ${datum} again, to close` : `Staff on ${stop.name}`,
     beside: closes ? undefined : onKey(here, on),
     more: (draft) => booked(here, draft, stop, closes ? "other" : on),
     after: () => here.set({ point: "", on: undefined, typed: "" }),
@@ -159,8 +159,5 @@ function booked(here, draft, stop, on) {
   else if (on === "paving")
     m.level_books.find((/** @type {any} */ one) => one.name === here.shared.book).rows.at(-1).note =
       "on paving that stays";
-  if (stop.at && !here.places.at.has(stop.name)) {
-    const [x_mm, y_mm] = here.places.toSketch(stop.at).map(Math.round);
-    (m.sketch ??= []).push({ name: stop.name, x_mm, y_mm });
-  }
+  if (stop.at && !here.places.at.has(stop.name)) putByEye(here, draft, stop.name, stop.at);
 }

@@ -1,9 +1,10 @@
 // @ts-check
 /** Tapes: the tool asks for the one that helps most; the shape follows, and a slip is named before he leaves the spot. */
 import { el } from "../../lib/dom.js";
+import { words } from "../../site/parts.js";
 import { mm, plain } from "../../lib/words.js";
 import { tapePad } from "../taping.js";
-import { nameFor } from "../placing.js";
+import { fixed, nameFor } from "../placing.js";
 import { button } from "../parts.js";
 
 /** @typedef {import("../frame.js").Walk} Walk */
@@ -30,7 +31,7 @@ const mark = (slip) => `${slip.start} ${slip.end} ${slip.measured_mm}`;
 /** @param {Walk} here */
 export function state(here) {
   const { shape } = here.places;
-  return tapes(here).length && shape.fixed && shape.spare > 0 && !shape.slips.some((slip) => slip.kind !== "look_again")
+  return tapes(here).length && fixed(here) && shape.spare > 0 && !shape.slips.some((slip) => slip.kind !== "look_again")
     ? "done"
     : "open";
 }
@@ -106,7 +107,7 @@ function counted(here) {
   const { shape } = here.places,
     done = tapes(here).length;
   if (!done) return "the base line";
-  if (!shape.fixed) return `${done} taped, ${shape.missing} to go`;
+  if (!fixed(here)) return `${done} taped, ${shape.missing} to go`;
   return shape.spare > 0 ? `${done} taped, ${shape.spare} to spare` : `${done} taped, 1 to check`;
 }
 
@@ -138,30 +139,60 @@ function slipPanel(here, slip) {
       el("p", {}, el("b", { text: slipWords(slip, should) })),
       slip.reason ? el("p", { text: REASONS[slip.reason.kind]?.(slip.reason.point) ?? "" }) : null,
     ),
-    ...(slip.kind === "one_of" || slip.kind === "no_meeting"
-      ? [chips(here, slip)]
-      : [button("Read it again", () => again(here, slip), { class: "main pad-keep" })]),
+    ...(slip.kind === "side"
+      ? sideChips(here, slip)
+      : slip.kind === "one_of" || slip.kind === "no_meeting"
+        ? [chips(here, slip)]
+        : [button("Read it again", () => again(here, slip), { class: "main pad-keep" })]),
     button("Keep it, I looked twice", () => here.set({ looked: [...looked(here), mark(slip)] })),
   ];
 }
 
-/** Those among which the slip is, the one that was taped last first. @param {Walk} here @param {Slip} slip */
+/** Those among which the slip is: what a usual slip explains first, else the one that was taped last. @param {Walk} here @param {Slip} slip */
 function chips(here, slip) {
   const order = (/** @type {{start: string, end: string}} */ one) =>
-    tapes(here).findLastIndex((each) => each.start === one.start && each.end === one.end);
+      tapes(here).findLastIndex((each) => each.start === one.start && each.end === one.end),
+    all = slip.among.some((one) => one.reason)
+      ? slip.among
+      : slip.among.toSorted((one, other) => order(other) - order(one));
   return el(
     "div",
     { class: "words", role: "group", "aria-label": "Read again" },
-    ...slip.among
-      .toSorted((one, other) => order(other) - order(one))
-      .map((one) => button(`${one.start} to ${one.end} again`, () => again(here, one), { class: "" })),
+    ...all.map((one) =>
+      button(`${one.start} to ${one.end}${one.should_mm ? `: ${plain(one.should_mm)}?` : ""}`, () => again(here, one), {
+        class: "",
+        "aria-label": `Read ${one.start} to ${one.end} again`,
+      }),
+    ),
   );
 }
+
+/** On which side a point lies, said by the man who sees it. @param {Walk} here @param {Slip} slip @returns {Node[]} */
+const sideChips = (here, slip) => [
+  el("p", { text: `Looking from ${slip.start} to ${slip.end}, ${slip.point} lies` }),
+  words(
+    "Side",
+    [
+      ["left", "to the left"],
+      ["right", "to the right"],
+    ],
+    "",
+    (side) =>
+      here.change(`${slip.point} ${side} of ${slip.start}–${slip.end}`, (draft) => {
+        const plan = draft.measurements.tape_plan;
+        plan.sides = [
+          ...(plan.sides ?? []).filter((/** @type {any} */ one) => one.point !== slip.point),
+          { point: slip.point, line_from: slip.start, line_to: slip.end, side },
+        ];
+      }),
+  ),
+];
 
 /** @param {Slip} slip @param {number|null} should */
 function slipWords(slip, should) {
   if (slip.kind === "no_meeting")
     return `${slip.among.map((one) => `${one.start} to ${one.end}`).join(", ")} cannot meet: one of them is wrong.`;
+  if (slip.kind === "side") return `${slip.point} may lie on the other side of ${slip.start} to ${slip.end}.`;
   if (slip.kind === "one_of")
     return "One of these tapes is wrong, and they cannot yet be told apart. Read the last one again first.";
   const off = should === null ? "" : `: ${mm(slip.measured_mm)} was read, the others say ${plain(should)}`;
