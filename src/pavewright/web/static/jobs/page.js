@@ -3,7 +3,7 @@
 import { ask, el, find, svg, tell } from "../lib/dom.js";
 import { call, makeOnce } from "../lib/api.js";
 import { STAGES } from "../lib/lists.js";
-import { money, spoken, squareMetres, messageOf } from "../lib/words.js";
+import { day, money, spoken, squareMetres, messageOf } from "../lib/words.js";
 
 const list = find("#list"),
   told = find("#told"),
@@ -209,17 +209,22 @@ const changed = (iso) =>
 /** @param {Record<string, any>} asked */
 async function begin(asked) {
   try {
-    const { id } = await makeOnce("/api/jobs", asked);
+    const { walk: _walk, ...wanted } = asked,
+      { id } = await makeOnce("/api/jobs", wanted);
     if (asked.copy_of) {
       tell("Copied.", { label: "Open the copy", act: () => location.assign(`/jobs/${id}`) });
       load();
-    } else location.assign(`/jobs/${id}`);
+    } else location.assign(`/jobs/${id}${asked.walk ? "/walk" : ""}`);
   } catch (problem) {
     tell(messageOf(problem));
   }
 }
 
+/** A screen as narrow as a phone: there a new job is walked round, not typed. */
+const inTheHand = () => matchMedia("(max-width: 600px), (max-height: 520px) and (pointer: coarse)").matches;
+
 async function fresh() {
+  if (inTheHand()) return begin({ title: `New job, ${day(new Date().toISOString())}`, walk: true });
   const title = el("input", { type: "text", maxlength: 200, value: "", placeholder: "Patio at 12 Mill Lane" });
   title.addEventListener("keydown", (event) => {
     if (event.key === "Enter") /** @type {any} */ (title.closest("dialog"))?.close("make");
