@@ -46,8 +46,9 @@ function remembered(key) {
  * @param {any} here gets what steps work with
  * @param {Step[]} steps
  * @param {(wish: SketchWish) => void} show draws the sketch
+ * @param {() => void} drawn what follows each drawing
  */
-export function frame(here, steps, show) {
+export function frame(here, steps, show, drawn) {
   const key = `pavewright.walk.${here.job}`,
     kept = remembered(key),
     panel = find("#panel"),
@@ -118,6 +119,7 @@ export function frame(here, steps, show) {
     panel.scrollTop = 0;
     foot.replaceChildren(...footOf(here, steps, kept));
     refocus(had);
+    drawn();
   };
   const began = location.hash.slice(1) || kept.at || steps[0].key;
   use(byKey(began));

@@ -61,7 +61,10 @@ export class WalkJob extends EventTarget {
     const rev = this.base?.rev ?? 0;
     return this.queue.list.filter(
       (one) =>
-        one.kind === KIND && (one.state === "waiting" || (one.state === "sent" && Number(one.rev ?? Infinity) > rev)),
+        one.kind === KIND &&
+        (one.state === "waiting" ||
+          one.state === "refused" ||
+          (one.state === "sent" && Number(one.rev ?? Infinity) > rev)),
     );
   }
 

@@ -103,6 +103,13 @@ export async function keepSight(here, point, reading_mm, more = () => {}) {
   return kept;
 }
 
+/** A backsight that is held goes away. @param {Walk} here */
+export function dropHeld(here) {
+  here.shared.held = null;
+  here.remember();
+  here.redraw();
+}
+
 /** Note that a point lies on the ground as it is. @param {any} draft @param {string} point */
 export function onGround(draft, point) {
   const list = ((draft.measurements ??= {}).ground_points ??= []);

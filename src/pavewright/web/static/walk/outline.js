@@ -7,7 +7,7 @@ const NEAR_SQUARE_DEG = 14, // a corner within this of a right angle is meant to
   ROUND_MM = 10;
 
 const deg = (/** @type {number} */ angle) => (angle * Math.PI) / 180;
-const rounded = (/** @type {At} */ at) => at.map((each) => Math.round(each / ROUND_MM) * ROUND_MM);
+const rounded = (/** @type {At} */ at) => at.map((each) => Math.round(each / ROUND_MM) * ROUND_MM || 0);
 
 /** A rectangle from two opposite corners, begun at the upper left, clockwise. @param {At} one @param {At} other */
 export function rectangle(one, other) {
@@ -73,9 +73,7 @@ export function squared(ring, free = new Set()) {
     const other = (index + 1) % ring.length,
       to = turned[other];
     if (free.has(index) || free.has(other)) return;
-    const angle = Math.atan2(to[1] - at[1], to[0] - at[0]),
-      near = (/** @type {number} */ wanted) => Math.abs(Math.sin(angle - wanted)) < Math.sin(deg(NEAR_SQUARE_DEG));
-    const axis = near(0) ? 1 : near(Math.PI / 2) ? 0 : null;
+    const axis = axisOf(at, to);
     if (axis !== null) groups[axis][root(groups[axis], other)] = root(groups[axis], index);
   });
   return turned
@@ -87,6 +85,30 @@ export function squared(ring, free = new Set()) {
       }),
     )
     .map((at) => rounded(turnedBy(at, turn)));
+}
+
+/**
+ * One corner put where its sides are square to the rest, where it nearly stands there.
+ * @param {At[]} ring @param {number} index @returns {At}
+ */
+export function snapped(ring, index) {
+  const rest = ring.filter((_, each) => each !== index),
+    turn = baseTurn(rest.length > 2 ? rest : ring),
+    turned = ring.map((at) => turnedBy(at, -turn)),
+    at = [...turned[index]];
+  for (const step of [ring.length - 1, 1]) {
+    const other = turned[(index + step) % ring.length],
+      axis = axisOf(turned[index], other);
+    if (axis !== null) at[axis] = other[axis];
+  }
+  return rounded(turnedBy(at, turn));
+}
+
+/** Which coordinate two ends of a side share when it runs nearly along the sheet: 1 across it, 0 up it. @param {At} from @param {At} to */
+function axisOf(from, to) {
+  const angle = Math.atan2(to[1] - from[1], to[0] - from[0]),
+    near = (/** @type {number} */ wanted) => Math.abs(Math.sin(angle - wanted)) < Math.sin(deg(NEAR_SQUARE_DEG));
+  return near(0) ? 1 : near(Math.PI / 2) ? 0 : null;
 }
 
 /** The direction of the first side; along the sheet where it nearly is. @param {At[]} ring */

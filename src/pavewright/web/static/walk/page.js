@@ -5,7 +5,7 @@ import { messageOf } from "../lib/words.js";
 import { Queue } from "../site/queue.js";
 import { frame } from "./frame.js";
 import { WalkJob } from "./job.js";
-import { levelsOf } from "./levelling.js";
+import { dropHeld, levelsOf } from "./levelling.js";
 import { placesOf } from "./places.js";
 import { sketchOf } from "./sketch.js";
 import { STEPS } from "./steps/index.js";
@@ -34,7 +34,7 @@ const [, , job] = location.pathname.split("/"),
 
 const sketch = sketchOf(here, find("#sketch"));
 here.sheet = sketch.view;
-frame(here, STEPS, sketch.show);
+frame(here, STEPS, sketch.show, tellUnsent);
 
 /** What waits is always shown: a word and a number, not a colour. */
 function tellUnsent() {
@@ -45,9 +45,12 @@ function tellUnsent() {
     "aria-label",
     n === 0 ? "All is sent" : refused ? `${refused} refused, ${n} not sent` : `${n} not sent yet, kept on this phone`,
   );
-  const { last } = walk;
-  undo.disabled = !last;
-  undo.setAttribute("aria-label", last ? `Undo: ${last.note ?? ""}` : "Nothing to undo");
+  const { last } = walk,
+    held = here.shared?.held,
+    what = held ? `staff on ${held.point}` : last?.note;
+  undo.disabled = !last && !held;
+  undo.setAttribute("aria-label", last || held ? `Undo: ${what ?? ""}` : "Nothing to undo");
+  tellState();
 }
 
 /** What the plan knows that the walk shows: what is allowed of a closing, and its sources. */
@@ -89,9 +92,29 @@ function tellState() {
         "Everything is kept on this phone, but this page is not: leave it open until you are back.",
       ),
     );
+  for (const one of queue.list.filter((each) => each.state === "refused")) told.push(refusedLine(one));
   banner.replaceChildren(...told);
   banner.hidden = told.length === 0;
 }
+
+/** What the server could not take stays here, with ways to send it again or to let it go. @param {any} one */
+const refusedLine = (one) =>
+  el(
+    "div",
+    { class: "refused" },
+    el("p", {}, el("b", { text: `Not taken: ${one.note || one.kind}. ` }), one.message ?? ""),
+    el("button", {
+      type: "button",
+      text: "Send again",
+      on: {
+        click: async () => {
+          await queue.mend(one.id, (now) => ({ ...now, state: "waiting", message: "" }));
+          queue.flush();
+        },
+      },
+    }),
+    el("button", { type: "button", text: "Let it go", on: { click: () => queue.mend(one.id, () => null) } }),
+  );
 
 async function keepPage() {
   if (!secure) return;
@@ -116,7 +139,7 @@ function fail(words) {
 
 walk.addEventListener("change", shown);
 queue.addEventListener("change", tellUnsent);
-undo.addEventListener("click", () => walk.undo());
+undo.addEventListener("click", () => (here.shared.held ? dropHeld(here) : walk.undo()));
 window.addEventListener("online", () => walk.refresh());
 find("#working").setAttribute("href", `/jobs/${job}`);
 count.addEventListener("click", () => location.assign(`/jobs/${job}/site`));

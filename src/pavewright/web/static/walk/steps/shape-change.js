@@ -3,7 +3,7 @@
 import { el, svg } from "../../lib/dom.js";
 import { words } from "../../site/parts.js";
 import { button, dragged } from "../parts.js";
-import { bulge } from "../outline.js";
+import { bulge, snapped } from "../outline.js";
 import { freeName, pointsTaken } from "../places.js";
 import { sign } from "../sketch.js";
 
@@ -60,11 +60,27 @@ const sketched = (here, point) =>
 /** @param {Walk} here @param {string} point @param {number[]} at */
 async function move(here, point, at) {
   if (!sketched(here, point)) return here.say(`${point} has its place by measuring: change its readings.`);
+  const put = here.places.toSketch(isFree(here, point) ? at : squareAt(here, point, at));
   const kept = await here.change(`${point} moved`, (draft) => {
     const one = draft.measurements.sketch.find((/** @type {any} */ each) => each.name === point);
-    [one.x_mm, one.y_mm] = at.map((each) => Math.round(each / 10) * 10);
+    [one.x_mm, one.y_mm] = put.map((each) => Math.round(each / 10) * 10);
   });
   if (kept) here.set({ corner: "", side: "" });
+}
+
+/** Whether a corner stays where it is put, square or not. @param {Walk} here @param {string} point */
+const isFree = (here, point) => (here.ui.free ?? []).includes(point);
+
+/** @param {Walk} here @param {string} point @param {number[]} at */
+function squareAt(here, point, at) {
+  for (const area of here.doc.areas ?? []) {
+    const index = area.outline.findIndex((/** @type {any} */ one) => one.point === point);
+    if (index < 0) continue;
+    const ring = area.outline.map((/** @type {any} */ one) => here.places.at.get(one.point) ?? [0, 0]);
+    ring[index] = at;
+    return snapped(ring, index);
+  }
+  return at;
 }
 
 /** @param {Walk} here @param {string} from @returns {[string, string]|null} */
@@ -83,6 +99,18 @@ export function cornerPanel(here, point) {
   );
   return [
     el("p", { class: "question", text: `Corner ${point}` }),
+    words(
+      "How it is put",
+      [
+        ["square", "Square when near"],
+        ["free", "Left free"],
+      ],
+      isFree(here, point) ? "free" : "square",
+      (way) => {
+        const others = (here.ui.free ?? []).filter((/** @type {string} */ one) => one !== point);
+        here.set({ free: way === "free" ? [...others, point] : others });
+      },
+    ),
     area && area.outline.length > 3
       ? button(`Delete corner ${point}`, async () => {
           const kept = await here.change(`${point} deleted`, (draft) => {
@@ -134,9 +162,14 @@ export function sidePanel(here, [from, to]) {
 
 /** @param {Walk} here @param {string} from @param {number[]} at */
 async function insert(here, from, at) {
-  const point = freeName(pointsTaken(here.doc));
+  const point = freeName(pointsTaken(here.doc)),
+    put = here.places.toSketch(at);
   const kept = await here.change(`Corner ${point}`, (draft) => {
-    (draft.measurements.sketch ??= []).push({ name: point, x_mm: Math.round(at[0]), y_mm: Math.round(at[1]) });
+    (draft.measurements.sketch ??= []).push({
+      name: point,
+      x_mm: Math.round(put[0]),
+      y_mm: Math.round(put[1]),
+    });
     for (const area of draft.areas) {
       const index = area.outline.findIndex((/** @type {any} */ one) => one.point === from);
       if (index < 0) continue;

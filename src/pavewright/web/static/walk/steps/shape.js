@@ -21,7 +21,7 @@ const HOW = /** @type {[string, string][]} */ ([
   ["draw", "Draw"],
 ]);
 const HINTS = /** @type {Record<string, string[]>} */ ({
-  rectangle: ["Touch one corner of it; the house at the top.", "Touch the corner across."],
+  rectangle: ["Touch one corner, or draw it from corner to corner.", "Touch the corner across."],
   corners: ["Touch the corners one after another, beginning at the house."],
   draw: ["Draw the outline with your finger in one go."],
 });
@@ -51,6 +51,7 @@ function drawWish(here) {
     still: true,
     hand: line.length > 1 ? [svg("path", { d: pathOf(line, false), ...CHALK })] : [],
     marks: line.map((/** @type {number[]} */ at) => ({ at, words: "" })),
+    taker: (event, at) => how === "rectangle" && !line.length && stretched(here, event, at),
     pick: (at) => {
       if (how === "rectangle" && line.length === 1) return made(here, rectangle(line[0], at));
       const first = line[0];
@@ -67,6 +68,27 @@ const CHALK = {
   "vector-effect": "non-scaling-stroke",
   "stroke-linejoin": "round",
 };
+
+/** A rectangle is stretched from one corner to the other in one go. @param {Walk} here @param {PointerEvent} event @param {number[]} at */
+function stretched(here, event, at) {
+  const view = here.sheet,
+    path = svg("path", CHALK);
+  let last = at;
+  view.hand.append(path);
+  dragged(
+    view,
+    event,
+    (to) => {
+      last = to;
+      path.setAttribute("d", pathOf(rectangle(at, to)));
+    },
+    (moved) => {
+      path.remove();
+      if (moved) made(here, rectangle(at, last));
+    },
+  );
+  return true;
+}
 
 /** The outline follows the finger and is closed where it is lifted. @param {Walk} here @param {PointerEvent} event @param {number[]} at */
 function follow(here, event, at) {
