@@ -16,6 +16,9 @@ import { THINGS } from "./plan/document.js";
 import { chooseStep } from "./look/contours.js";
 import { Overlay } from "./look/overlay.js";
 import { draft, tellTrouble } from "./trouble.js";
+import { Panes } from "./panes.js";
+import { printsWhole } from "./printing.js";
+import { oneStop, roving, Tools } from "./tools.js";
 
 /** Each stage with its part of the page, which is the file of its key. */
 const STAGES = await Promise.all(LISTED.map(async (one) => ({ ...one, part: await import(`./stages/${one.key}.js`) })));
@@ -28,6 +31,8 @@ const panel = find("#panel"),
   saved = find("#saved"),
   trouble = find("#trouble");
 askWhatDrains(state);
+const panes = new Panes(),
+  tools = new Tools(find("#tools"));
 const editor = new PlanEditor(state, find("#plan"), find("#strip"));
 const overlay = new Overlay(editor.view),
   marks = new Marks(editor.view, find("#plan"));
@@ -46,39 +51,49 @@ const planned = (one) => one.plan !== null;
 /** Which stage a finding belongs to. @param {Finding} finding */
 const stageOf = (finding) => STAGES.find((one) => one.rooms.includes(finding.code.split(".")[0])) ?? STAGES[0];
 
+/** A button for each stage, made once: what it counts changes, the hand on it stays. */
+const railButtons = STAGES.map((one) =>
+  el(
+    "button",
+    { type: "button", on: { click: () => go(one) } },
+    el("span", { text: one.name }),
+    el("span", { class: "count" }),
+  ),
+);
+rail.replaceChildren(el("ol", {}, ...railButtons.map((one) => el("li", {}, one))));
+roving(rail, () => railButtons);
+
 function drawRail() {
   const all = state.plan?.findings ?? [];
-  rail.replaceChildren(
-    el(
-      "ol",
-      {},
-      ...STAGES.map((one) => {
-        const mine = all.filter((finding) => stageOf(finding) === one),
-          stops = mine.filter((finding) => finding.severity === "stop").length,
-          checks = mine.filter((finding) => finding.severity === "check").length;
-        const count = stops ? `■${stops}` : checks ? `▲${checks}` : "";
-        return el(
-          "li",
-          {},
-          el(
-            "button",
-            { type: "button", "aria-current": one === stage ? "step" : null, on: { click: () => go(one) } },
-            el("span", { text: one.name }),
-            count
-              ? el("span", { class: "count", text: count, title: stops ? `${stops} stop` : `${checks} to check` })
-              : null,
-          ),
-        );
-      }),
-    ),
-  );
+  STAGES.forEach((one, index) => {
+    const mine = all.filter((finding) => stageOf(finding) === one),
+      stops = mine.filter((finding) => finding.severity === "stop").length,
+      checks = mine.filter((finding) => finding.severity === "check").length,
+      count = railButtons[index].querySelector(".count");
+    if (count) {
+      count.textContent = stops ? `■${stops}` : checks ? `▲${checks}` : "";
+      count.setAttribute("title", stops ? `${stops} stop` : checks ? `${checks} to check` : "");
+    }
+    if (one === stage) railButtons[index].setAttribute("aria-current", "step");
+    else railButtons[index].removeAttribute("aria-current");
+  });
+  const now = railButtons[STAGES.indexOf(stage)];
+  oneStop(railButtons, now);
+  const [box, own] = [rail.getBoundingClientRect(), now.getBoundingClientRect()];
+  if (own.left < box.left || own.right > box.right) rail.scrollLeft += own.left - box.left - 40;
+  if (own.top < box.top || own.bottom > box.bottom) rail.scrollTop += own.top - box.top - 40;
 }
 
-/** @param {typeof STAGES[0]} to */
-function go(to) {
+/**
+ * Open a stage. Each that was opened is a step of the history, so that Back goes to the stage before.
+ * @param {typeof STAGES[0]} to
+ * @param {"new"|"same"} [step]
+ */
+function go(to, step = "new") {
+  if (step === "new" && to !== stage) history.pushState(null, "", `#${to.key}`);
+  else if (location.hash !== `#${to.key}`) history.replaceState(null, "", `#${to.key}`);
   stage = to;
   overlay.clear();
-  history.replaceState(null, "", `#${to.key}`);
   drawRail();
   editor.show(stage.layers);
   drawLayerBox();
@@ -161,10 +176,14 @@ function drawInputs() {
   parts.inputs.replaceChildren(...(made.length ? [el("h3", { text: "Inputs" }), ...made] : []));
 }
 
+/** The address was changed, by hand or by Back and Forward. */
+function follow() {
+  const to = STAGES.find((one) => one.key === location.hash.slice(1));
+  if (state.doc && !drafted && to && to !== stage) go(to, "same");
+}
+
 function drawLayerBox() {
-  const box = find("#layers");
-  box.replaceChildren(
-    el("summary", { text: "Layers" }),
+  find("#layer-list").replaceChildren(
     ...Object.entries(LAYERS).map(([name, layer]) =>
       el(
         "label",
@@ -188,7 +207,7 @@ function drawLayerBox() {
 }
 
 function drawTools() {
-  const tools = [
+  const things = [
     ["move", "Move"],
     ["area", "+ Area"],
     ["hole", "+ Hole"],
@@ -198,30 +217,26 @@ function drawTools() {
       .filter(([key]) => key !== "wall")
       .map(([key, thing]) => [key, `+ ${thing.words}`]),
   ];
-  find("#tools").replaceChildren(
-    el("button", {
-      type: "button",
-      text: "↶ Undo",
-      "aria-keyshortcuts": "Control+Z",
-      disabled: state.past.length === 0,
+  tools.show([
+    {
+      key: "undo",
+      words: "↶ Undo",
+      keys: "Control+Z",
+      off: state.past.length === 0,
       title: state.past.at(-1)?.label ?? "",
-      on: { click: () => state.undo() },
-    }),
-    el("button", {
-      type: "button",
-      text: "↷ Redo",
-      disabled: state.future.length === 0,
-      on: { click: () => state.redo() },
-    }),
-    ...tools.map(([key, words]) =>
-      el("button", {
-        type: "button",
-        text: words,
-        "aria-pressed": String(editor.tool === key),
-        on: { click: () => editor.choose(editor.tool === key ? "move" : key) },
-      }),
-    ),
-  );
+      act: () => state.undo(),
+    },
+    { key: "redo", words: "↷ Redo", keys: "Control+Y", off: state.future.length === 0, act: () => state.redo() },
+    ...things.map(([key, words]) => ({
+      key,
+      words,
+      pressed: editor.tool === key,
+      act: () => {
+        panes.reveal("plan");
+        editor.choose(editor.tool === key ? "move" : key);
+      },
+    })),
+  ]);
 }
 
 const SAVED = /** @type {Record<string, string>} */ ({
@@ -235,6 +250,7 @@ const SAVED = /** @type {Record<string, string>} */ ({
 function tellSaved() {
   saved.textContent = state.doc ? SAVED[state.saving] : "";
   title.textContent = state.doc?.identity?.title ?? "Job";
+  title.title = title.textContent ?? "";
   document.title = `${title.textContent} – pavewright`;
   tellTrouble(trouble, state);
 }
@@ -243,7 +259,7 @@ function tellSaved() {
 function showDraft(more = "") {
   drafted = true;
   rail.replaceChildren();
-  find("#tools").replaceChildren();
+  tools.clear();
   panel.replaceChildren(...draft(state, more, STAGES.find((one) => one.key === "papers")?.part.inputs(state) ?? []));
   for (const box of panel.querySelectorAll("details")) box.open = true;
   state.addEventListener("saved", () => {
@@ -300,6 +316,20 @@ find("#zoom-all").addEventListener("click", () => editor.fit());
 find("#print").addEventListener("click", () =>
   planned(state) ? printPlan(state, () => editor.shown) : tell("There is no plan yet to print."),
 );
+find("#to-plan").addEventListener("click", (/** @type {Event} */ event) => {
+  event.preventDefault(); // the address names the stage
+  panes.reveal("plan");
+  editor.view.node.focus();
+});
+find("#to-stage").addEventListener("click", (/** @type {Event} */ event) => {
+  event.preventDefault();
+  panes.reveal("panel");
+  panel.focus();
+});
+printsWhole(editor);
+window.addEventListener("popstate", follow);
+window.addEventListener("hashchange", follow);
+editor.addEventListener("side", () => panes.reveal("panel"));
 find("#site").setAttribute("href", `/jobs/${id}/site`);
 window.addEventListener("beforeunload", (event) => {
   if (state.saving !== "saved") event.preventDefault();
@@ -310,7 +340,7 @@ try {
   await state.open();
   if (state.doc)
     try {
-      go(stage);
+      go(stage, "same");
     } catch (problem) {
       console.warn(problem);
       showDraft("The document lacks what every job has.");

@@ -46,7 +46,7 @@ export class PlanEditor extends EventTarget {
     this.handles = svg("g");
     this.view.signs.append(this.handles);
     this.side = el("div", { class: "side-box", hidden: true });
-    holder.append(this.side);
+    (document.querySelector("#side-room") ?? holder).append(this.side); // beside the plan, never over it
     /** @type {Set<string>} */ this.shown = new Set(Object.keys(LAYERS).filter((name) => LAYERS[name].on));
     this.tool = "move";
     /** @type {(string|[number, number])[]} */ this.clicked = [];
@@ -374,8 +374,22 @@ export class PlanEditor extends EventTarget {
     this.picked = { area, ring, index };
     if (!fillSide(this, area, ring, index)) return;
     this.side.hidden = false;
+    this.dispatchEvent(new Event("side"));
+    this.#seen(area, ring, index);
     this.drawHand();
     this.side.querySelector("input")?.focus();
+  }
+
+  /** Bring a side into sight. @param {number} area @param {number} ring @param {number} index */
+  #seen(area, ring, index) {
+    const corners = cornersOf(this.state.doc, area, ring),
+      ends = [index, (index + 1) % corners.length].map((each) => this.places.get(corners[each].point)),
+      { width, height } = this.view.size;
+    const [from, to] = ends;
+    if (!from || !to) return;
+    const middle = [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2],
+      [left, top] = this.view.toScreen(middle);
+    if (left < 20 || left > width - 20 || top < 20 || top > height - 20) this.view.centre(middle);
   }
 
   closeSide() {
