@@ -13,6 +13,7 @@ from starlette.middleware import Middleware
 from pavewright.store import DocumentRefusedError, KeyUsedError, StoreTroubleError, Trouble, UnknownJob
 from pavewright.web import _device_routes, _job_routes, _keeping, _pages, _plan_routes, _site_routes
 from pavewright.web._answers import AskedWrongError, answer
+from pavewright.web._for_people import for_people
 from pavewright.web._door import Door
 from pavewright.web._long_tasks import FAULT, LOG, OUTGREW, LongTasks
 from pavewright.web._people import People
@@ -172,4 +173,5 @@ _ANSWERED: dict[Any, Callable[[Request, Exception], Awaitable[Response]]] = {
     TooMuchError: _too_much,
     HTTPException: _http,
 }
+_ANSWERED |= {kind: for_people(handler) for kind, handler in _ANSWERED.items()}
 """How each refusal is answered."""
