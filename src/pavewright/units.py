@@ -149,15 +149,23 @@ def mm_to_feet_and_inches(length_mm: float, parts: int = 8) -> str:
     return f"{'-' if length_mm < 0 and eighths else ''}{feet}ft {inches}{fraction}in"
 
 
-def minor_to_text(amount_minor: int, currency: str) -> str:
-    """Return an amount of money with its currency, minor units behind the point.
+_SIGNS = {"GBP": "£", "EUR": "€", "USD": "$"}
+_WHOLE_COINS = frozenset({"JPY", "KRW"})
+"""Currencies without a smaller coin."""
 
-    >>> minor_to_text(123456, "GBP")
-    'GBP 1,234.56'
+
+def minor_to_text(amount_minor: int, currency: str) -> str:
+    """Return an amount of money with the sign of its currency, minor units behind the point.
+
+    >>> minor_to_text(123456, "GBP"), minor_to_text(-5, "CHF"), minor_to_text(1200, "JPY")
+    ('£1,234.56', '-CHF 0.05', 'JPY 1,200')
     """
-    sign = "-" if amount_minor < 0 else ""
+    minus = "-" if amount_minor < 0 else ""
+    sign = _SIGNS.get(currency, f"{currency} ")
+    if currency in _WHOLE_COINS:
+        return f"{minus}{sign}{abs(amount_minor):,}"
     major, minor = divmod(abs(amount_minor), MINOR_PER_MAJOR)
-    return f"{currency} {sign}{major:,}.{minor:02d}"
+    return f"{minus}{sign}{major:,}.{minor:02d}"
 
 
 def metres_text(length_mm: float) -> str:

@@ -41,4 +41,4 @@ def newer_rules(rules: Rulebook) -> Rulebook | None:
 
 def job_schema() -> dict[str, Any]:
     """Return the JSON Schema of the job document, with the localities of which there is an edition."""
-    return schema(rulebook.localities())
+    return schema(rulebook.place_names())

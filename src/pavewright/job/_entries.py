@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from pavewright.job._field_words import field_words
+
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
@@ -28,19 +30,21 @@ def path_within(document: Any, path: Sequence[str | int]) -> tuple[str | int, ..
 
 
 def entry_words(document: Any, path: Sequence[str | int]) -> str:  # noqa: ANN401 - any JSON value
-    """Return a field with the entry that it belongs to.
+    """Return a field in words with the entry that it belongs to, as a sentence begins.
 
     >>> entry_words({"units": [{"name": "Slab", "kg_each": 0}]}, ("units", 0, "kg_each"))
-    'kg_each of Slab'
+    'Weight of Slab'
     >>> entry_words({"calendar": {"weekdays": [7]}}, ("calendar", "weekdays", 0))
-    'weekdays, entry 1,'
+    'Weekdays, entry 1,'
     """
     if not path:
         return "The document"
     fields = [step for step in path if isinstance(step, str)]
     last = path[-1]
-    words = f"{fields[-1] if fields else 'the list'}, entry {last + 1}," if isinstance(last, int) else last
+    inside = field_words(fields[-1]) if fields else "the list"
+    words = f"{inside}, entry {last + 1}," if isinstance(last, int) else field_words(last)
     owners = _owners(document, path[:-1], but=str(last))
+    words = words[:1].upper() + words[1:]
     return f"{words} of {', '.join(owners)}" if owners else words
 
 
@@ -51,7 +55,7 @@ def _owners(document: Any, path: Sequence[str | int], but: str) -> list[str]:  #
         here = here[step]
         if isinstance(step, int):
             label, named = _label(here, but)
-            found.append((label or f"{inside}, entry {step + 1}", named))
+            found.append((label or f"{field_words(inside)}, entry {step + 1}", named))
         else:
             inside = step
     reported: list[str] = []

@@ -16,13 +16,13 @@ from pavewright.job._strict_json import NotJobJsonError, strict_json
 from pavewright.job._trade import LOCALITIES
 
 if TYPE_CHECKING:
-    from collections.abc import Collection
+    from collections.abc import Collection, Mapping
 
 _MAX_BYTES = 5_000_000
 
 _SENTENCES = {
     "missing": "{field} is missing: measure it or write it down.",
-    "extra_forbidden": "The document knows no field {field} here: check its spelling.",
+    "extra_forbidden": "The document knows no field {raw} here: check its spelling.",
     "finite_number": "{field} is not a number: read it again.",
     "greater_than": "{field} is {input}; it must be more than {gt}: read it again.",
     "greater_than_equal": "{field} is {input}; it may not be less than {ge}: read it again.",
@@ -144,16 +144,25 @@ def _of_one_place(errors: list[dict[str, Any]]) -> dict[str, Any]:
 def _fault(error: dict[str, Any], document: dict[str, Any]) -> Fault:
     """Return one fault in our own words, with its place and the name of its entry."""
     path = error["loc"]
-    words = {"field": entry_words(document, path), "input": repr(error.get("input")), **error.get("ctx", {})}
+    words = {
+        "field": entry_words(document, path),
+        "raw": path[-1] if path else "",
+        "input": repr(error.get("input")),
+        **error.get("ctx", {}),
+    }
     sentence = _SENTENCES.get(error["type"], "{field} cannot be read: write it again.")
     return Fault(".".join(str(part) for part in path), sentence.format(**words))
 
 
-def schema(localities: Collection[str] = ()) -> dict[str, Any]:
-    """Return the JSON Schema (draft 2020-12) of the job document, with the localities that there are."""
+def schema(localities: Mapping[str, str] | None = None) -> dict[str, Any]:
+    """Return the JSON Schema (draft 2020-12) of the job document, with the localities that there are.
+
+    Args:
+        localities: What people call each; screens show these words (``x-words``), the document keeps the key.
+    """
     tree = {"$schema": "https://json-schema.org/draft/2020-12/schema"} | Job.model_json_schema()
     if localities:
-        tree["$defs"]["Identity"]["properties"]["locality"]["enum"] = list(localities)
+        tree["$defs"]["Identity"]["properties"]["locality"] |= {"enum": list(localities), "x-words": dict(localities)}
     return tree
 
 

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
         load,
         localities,
         newest,
+        place_names,
         sources,
     )
 else:
@@ -34,5 +35,6 @@ __all__ = [
     "load",
     "localities",
     "newest",
+    "place_names",
     "sources",
 ]

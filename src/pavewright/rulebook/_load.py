@@ -73,8 +73,10 @@ def _head(edition: str) -> MappingProxyType[str, Any]:
         if not isinstance(head["title"], str) or head.get("extends", "common") not in _folders():
             message = f"{edition}/edition.toml extends no edition that there is, or its title is no text"
             raise RulebookError(message)
-        if type(head.get("date", _UNDATED)) is not dt.date or not isinstance(head.get("locality", edition), str):
-            message = f"{edition}/edition.toml: its date is no date such as 2026-11-28, or its locality is no text"
+        if type(head.get("date", _UNDATED)) is not dt.date or any(
+            not isinstance(head.get(name, ""), str) for name in ("locality", "place")
+        ):
+            message = f"{edition}/edition.toml: its date is no date such as 2026-11-28, or a name in it is no text"
             raise RulebookError(message)
     except (KeyError, tomllib.TOMLDecodeError) as problem:
         message = f"{edition}/edition.toml: {problem}"
@@ -85,6 +87,14 @@ def _head(edition: str) -> MappingProxyType[str, Any]:
 def localities() -> tuple[str, ...]:
     """Return the places that a job may name as its locality: those of editions that extend another one."""
     return tuple(sorted({_locality(edition) for edition in editions() if "extends" in _head(edition)}))
+
+
+def place_names() -> dict[str, str]:
+    """Return what people call each locality: the place that its newest edition names, else its key in words."""
+    return {
+        locality: str(_head(newest(locality)).get("place", locality.replace("_", " ").capitalize()))
+        for locality in localities()
+    }
 
 
 def newest(locality: str) -> str:

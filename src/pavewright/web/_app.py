@@ -13,8 +13,8 @@ from starlette.middleware import Middleware
 from pavewright.store import DocumentRefusedError, KeyUsedError, StoreTroubleError, Trouble, UnknownJob
 from pavewright.web import _device_routes, _job_routes, _keeping, _pages, _plan_routes, _site_routes
 from pavewright.web._answers import AskedWrongError, answer
-from pavewright.web._for_people import for_people
 from pavewright.web._door import Door
+from pavewright.web._for_people import for_people
 from pavewright.web._long_tasks import FAULT, LOG, OUTGREW, LongTasks
 from pavewright.web._people import People
 from pavewright.web._safety import Safety, TooMuchError

@@ -147,7 +147,7 @@ METRES = [
     (TERRACE, put("site.covers.0.level_mm", 985.2), "site.covers.0.level_mm", "centimetres. Write millimetres, 9852"),
     (TERRACE, put("site.covers.0.length_mm", 45.0), "site.covers.0.length_mm", "centimetres (write 450) or inches (write"),
     (TERRACE, put(f"{DOOR}.0.width_mm", 90.0), f"{DOOR}.0.width_mm", "centimetres (write 900)"),
-    (TERRACE, put("calendar.weekdays", [7]), "calendar.weekdays.0", "weekdays, entry 1, is 7"),
+    (TERRACE, put("calendar.weekdays", [7]), "calendar.weekdays.0", "Weekdays, entry 1, is 7"),
     (TERRACE, put("site.walls.0.dpc_level_mm", [1]), "site.walls.0.dpc_level_mm", "or the name of a point in quotation"),
 ]  # fmt: skip
 SENSE = [

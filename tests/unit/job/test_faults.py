@@ -143,7 +143,12 @@ def reading_nowhere(d):
     d["as_laid"]["readings"][0]["area"] = "Lawn"
 
 
+def no_base(d):
+    del d["measurements"]["tape_plan"]["base_to"]
+
+
 CASES = [
+    (TERRACE, no_base, "Other end of the tape base is missing"),
     (TERRACE, metres, "looks like metres. Write millimetres, 6000"),
     (TERRACE, tapes_in_metres, "looks like metres"),
     (TERRACE, crossing, "check the order of the corners"),
@@ -153,7 +158,7 @@ CASES = [
     (TERRACE, no_benchmark, "benchmark"),
     (TERRACE, twice, "BM"),
     (TERRACE, two_areas, "two of area Terrace"),
-    (TERRACE, negative_pack, "per_pack of Flag 600 is -20"),
+    (TERRACE, negative_pack, "Number in a pack of Flag 600 is -20"),
     (TERRACE, no_unit, "Slate, which is not among the units"),
     (TERRACE, no_wall, "Barn, which is no wall"),
     (TERRACE, two_ways, "keep one of the two"),

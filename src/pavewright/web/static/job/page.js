@@ -12,13 +12,13 @@ import { PlanEditor } from "./plan/edit.js";
 import { LAYERS } from "./plan/layers.js";
 import { Marks } from "./plan/marks.js";
 import { printPlan } from "./plan/print.js";
-import { THINGS } from "./plan/document.js";
 import { chooseStep } from "./look/contours.js";
 import { Overlay } from "./look/overlay.js";
 import { draft, tellTrouble } from "./trouble.js";
 import { Panes } from "./panes.js";
 import { printsWhole } from "./printing.js";
-import { oneStop, roving, Tools } from "./tools.js";
+import { Rail } from "./rail.js";
+import { listed, Tools } from "./tools.js";
 
 /** Each stage with its part of the page, which is the file of its key. */
 const STAGES = await Promise.all(LISTED.map(async (one) => ({ ...one, part: await import(`./stages/${one.key}.js`) })));
@@ -32,7 +32,8 @@ const panel = find("#panel"),
   trouble = find("#trouble");
 askWhatDrains(state);
 const panes = new Panes(),
-  tools = new Tools(find("#tools"));
+  tools = new Tools(find("#tools")),
+  stages = new Rail(rail, STAGES, go);
 const editor = new PlanEditor(state, find("#plan"), find("#strip"));
 const overlay = new Overlay(editor.view),
   marks = new Marks(editor.view, find("#plan"));
@@ -51,38 +52,7 @@ const planned = (one) => one.plan !== null;
 /** Which stage a finding belongs to. @param {Finding} finding */
 const stageOf = (finding) => STAGES.find((one) => one.rooms.includes(finding.code.split(".")[0])) ?? STAGES[0];
 
-/** A button for each stage, made once: what it counts changes, the hand on it stays. */
-const railButtons = STAGES.map((one) =>
-  el(
-    "button",
-    { type: "button", on: { click: () => go(one) } },
-    el("span", { text: one.name }),
-    el("span", { class: "count" }),
-  ),
-);
-rail.replaceChildren(el("ol", {}, ...railButtons.map((one) => el("li", {}, one))));
-roving(rail, () => railButtons);
-
-function drawRail() {
-  const all = state.plan?.findings ?? [];
-  STAGES.forEach((one, index) => {
-    const mine = all.filter((finding) => stageOf(finding) === one),
-      stops = mine.filter((finding) => finding.severity === "stop").length,
-      checks = mine.filter((finding) => finding.severity === "check").length,
-      count = railButtons[index].querySelector(".count");
-    if (count) {
-      count.textContent = stops ? `■${stops}` : checks ? `▲${checks}` : "";
-      count.setAttribute("title", stops ? `${stops} stop` : checks ? `${checks} to check` : "");
-    }
-    if (one === stage) railButtons[index].setAttribute("aria-current", "step");
-    else railButtons[index].removeAttribute("aria-current");
-  });
-  const now = railButtons[STAGES.indexOf(stage)];
-  oneStop(railButtons, now);
-  const [box, own] = [rail.getBoundingClientRect(), now.getBoundingClientRect()];
-  if (own.left < box.left || own.right > box.right) rail.scrollLeft += own.left - box.left - 40;
-  if (own.top < box.top || own.bottom > box.bottom) rail.scrollTop += own.top - box.top - 40;
-}
+const drawRail = () => stages.draw(stage, state.plan?.findings ?? [], stageOf);
 
 /**
  * Open a stage. Each that was opened is a step of the history, so that Back goes to the stage before.
@@ -206,38 +176,7 @@ function drawLayerBox() {
   );
 }
 
-function drawTools() {
-  const things = [
-    ["move", "Move"],
-    ["area", "+ Area"],
-    ["hole", "+ Hole"],
-    ["wall", "+ Wall"],
-    ["door", "+ Door"],
-    ...Object.entries(THINGS)
-      .filter(([key]) => key !== "wall")
-      .map(([key, thing]) => [key, `+ ${thing.words}`]),
-  ];
-  tools.show([
-    {
-      key: "undo",
-      words: "↶ Undo",
-      keys: "Control+Z",
-      off: state.past.length === 0,
-      title: state.past.at(-1)?.label ?? "",
-      act: () => state.undo(),
-    },
-    { key: "redo", words: "↷ Redo", keys: "Control+Y", off: state.future.length === 0, act: () => state.redo() },
-    ...things.map(([key, words]) => ({
-      key,
-      words,
-      pressed: editor.tool === key,
-      act: () => {
-        panes.reveal("plan");
-        editor.choose(editor.tool === key ? "move" : key);
-      },
-    })),
-  ]);
-}
+const drawTools = () => tools.show(listed(state, editor, () => panes.reveal("plan")));
 
 const SAVED = /** @type {Record<string, string>} */ ({
   saved: "✓ kept",

@@ -4,6 +4,7 @@
  * the end, so that every tool can be reached at every width.
  */
 import { el } from "../lib/dom.js";
+import { THINGS } from "./plan/document.js";
 
 /**
  * @typedef {{
@@ -11,7 +12,11 @@ import { el } from "../lib/dom.js";
  * }} Tool
  */
 
-/** Let arrow keys go along buttons of which one is a stop for Tab. @param {HTMLElement} node @param {() => HTMLElement[]} all */
+/**
+ * Let arrow keys go along buttons of which one is a stop for Tab.
+ * @param {HTMLElement} node
+ * @param {() => HTMLElement[]} all
+ */
 export function roving(node, all) {
   node.addEventListener("keydown", (event) => {
     const list = all(),
@@ -133,4 +138,44 @@ export class Tools {
     if (held) had?.focus({ preventScroll: true });
     this.#tell();
   }
+}
+
+/**
+ * The tools of the plan as they stand now.
+ * @param {JobState} state
+ * @param {import("./plan/edit.js").PlanEditor} editor
+ * @param {() => void} reveal brings the plan into sight
+ * @returns {Tool[]}
+ */
+export function listed(state, editor, reveal) {
+  const things = [
+    ["move", "Move"],
+    ["area", "+ Area"],
+    ["hole", "+ Hole"],
+    ["wall", "+ Wall"],
+    ["door", "+ Door"],
+    ...Object.entries(THINGS)
+      .filter(([key]) => key !== "wall")
+      .map(([key, thing]) => [key, `+ ${thing.words}`]),
+  ];
+  return [
+    {
+      key: "undo",
+      words: "↶ Undo",
+      keys: "Control+Z",
+      off: state.past.length === 0,
+      title: state.past.at(-1)?.label ?? "",
+      act: () => state.undo(),
+    },
+    { key: "redo", words: "↷ Redo", keys: "Control+Y", off: state.future.length === 0, act: () => state.redo() },
+    ...things.map(([key, words]) => ({
+      key,
+      words,
+      pressed: editor.tool === key,
+      act: () => {
+        reveal();
+        editor.choose(editor.tool === key ? "move" : key);
+      },
+    })),
+  ];
 }

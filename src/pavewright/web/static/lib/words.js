@@ -1,13 +1,16 @@
 // @ts-check
 /** Figures as people of the trade write them; rounding happens here and on paper only. */
 
-/** @param {number} value @param {number} [places] */
+/** A number with its thousands apart, as on paper. @param {number} value @param {number} [places] */
 export function plain(value, places = 0) {
-  const text = Math.abs(value) < 0.5 * 10 ** -places ? (0).toFixed(places) : value.toFixed(places);
+  const text = bare(value, places);
   const [whole, part] = text.split(".");
-  const grouped = whole.replace(/\B(?=(\d{3})+$)/g, " ");
+  const grouped = whole.replace(/\B(?=(\d{3})+$)/g, ",");
   return (part ? `${grouped}.${part}` : grouped).replace("-", "−");
 }
+/** A number as it stands in a box to be typed over: nothing apart. @param {number} value @param {number} [places] */
+export const bare = (value, places = 0) =>
+  Math.abs(value) < 0.5 * 10 ** -places ? (0).toFixed(places) : value.toFixed(places);
 /** @param {number} value_mm */
 export const mm = (value_mm) => `${plain(value_mm)} mm`;
 /** A length in metres to the millimetre. @param {number} value_mm */
@@ -16,14 +19,25 @@ export const metres = (value_mm) => `${plain(value_mm / 1000, 3)} m`;
 export const level = (level_mm) => plain(level_mm / 1000, 3);
 /** @param {number} value */
 export const squareMetres = (value) => `${plain(value, 1)} m²`;
+/** Money as on paper: its sign, thousands apart; currencies without a smaller coin have no places. */
+const SIGNS = /** @type {Record<string, string>} */ ({ GBP: "£", EUR: "€", USD: "$" });
+const WHOLE_COINS = new Set(["JPY", "KRW"]);
+/** Before an amount of a currency: its sign, or its name and a space. @param {string} currency */
+export const currencySign = (currency) => SIGNS[currency] ?? (currency ? `${currency} ` : "");
 /** @param {number} minor @param {string} currency */
 export function money(minor, currency) {
-  const places = ["JPY", "KRW"].includes(currency) ? 0 : 2;
-  const sign = { GBP: "£", EUR: "€", USD: "$" }[currency] ?? `${currency} `;
-  return `${minor < 0 ? "−" : ""}${sign}${plain(Math.abs(minor) / 10 ** places, places)
-    .replaceAll("\u202f", ",")
-    .replaceAll(" ", ",")}`;
+  const places = WHOLE_COINS.has(currency) ? 0 : 2;
+  return `${minor < 0 ? "−" : ""}${currencySign(currency)}${plain(Math.abs(minor) / 10 ** places, places)}`;
 }
+/** Money where the smaller coin says nothing. @param {number} minor @param {string} currency */
+export function roundMoney(minor, currency) {
+  const major = WHOLE_COINS.has(currency) ? minor : minor / 100;
+  return `${major < 0 ? "−" : ""}${currencySign(currency)}${plain(Math.abs(major))}`;
+}
+/**
+ * So many of a thing: the word as one or as several. @param {number} number @param {string} one @param {string} [more]
+ */
+export const counted = (number, one, more = `${one}s`) => `${plain(number)} ${number === 1 ? one : more}`;
 /** A fall as 1 in n. @param {number} fall */
 export const fall = (fall) => (Math.abs(fall) < 1e-6 ? "level" : `1 in ${plain(1 / Math.abs(fall))}`);
 /** A unit as it is written on paper. @param {string} unit */

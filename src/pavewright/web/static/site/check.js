@@ -252,7 +252,7 @@ function list(view, taken) {
   return el(
     "details",
     { class: "group" },
-    el("summary", { text: `All ${taken.length} readings` }),
+    el("summary", { text: taken.length === 1 ? "The one reading" : `All ${taken.length} readings` }),
     el(
       "div",
       { class: "inside" },

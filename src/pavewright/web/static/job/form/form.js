@@ -7,7 +7,7 @@
  */
 import { el } from "../../lib/dom.js";
 import { at, put } from "../job-state.js";
-import { labelled, plain, spoken } from "../../lib/words.js";
+import { currencySign, labelled, plain, spoken } from "../../lib/words.js";
 import { resolved, schemaAt, namesFor, takesLevelOrPoint, blank } from "./schema.js";
 import { freshName, bind, listen, moneyLine, take, picker, tick, choice } from "./inputs.js";
 
@@ -91,7 +91,8 @@ function line(state, path, title, hint, node, label) {
     input.placeholder = String(node.default);
   if (isLevel || (isNumber && key.endsWith("level_mm"))) input.placeholder = "not read";
   show();
-  const unit = label.unit === "price" ? (state.doc.identity?.currency ?? "") : label.unit,
+  const sign = currencySign(state.doc.identity?.currency ?? "").trim(),
+    unit = label.unit === "price" ? sign : label.unit,
     money = label.unit === "price" || label.unit === "an hour";
   if (money) show.call(null);
   const box = el(
@@ -105,7 +106,7 @@ function line(state, path, title, hint, node, label) {
       unit
         ? el("span", {
             class: "unit",
-            text: money ? `${state.doc.identity?.currency ?? ""}${label.unit === "an hour" ? " an hour" : ""}` : unit,
+            text: money ? `${sign}${label.unit === "an hour" ? " an hour" : ""}` : unit,
           })
         : null,
     ),

@@ -3,7 +3,7 @@
 import { el } from "../../lib/dom.js";
 import { at, put } from "../job-state.js";
 import { lengthFrom } from "../../lib/lengths.js";
-import { plain, spoken } from "../../lib/words.js";
+import { bare, spoken } from "../../lib/words.js";
 import { resolved, schemaAt, takesLevelOrPoint } from "./schema.js";
 
 let counter = 0;
@@ -121,7 +121,7 @@ export function take(state, path, input, node, label, title) {
   }
   if (takesLevelOrPoint(node)) {
     const value = levelled(state).includes(text) ? text : (lengthFrom(text) ?? text);
-    if (typeof value === "number") input.value = plain(value, Number.isInteger(value) ? 0 : 1).replaceAll(" ", "");
+    if (typeof value === "number") input.value = bare(value, Number.isInteger(value) ? 0 : 1);
     return state.change(title, (doc) => put(doc, path, value));
   }
   if (node.type === "number" || node.type === "integer") {
@@ -132,7 +132,7 @@ export function take(state, path, input, node, label, title) {
         label.ending === "_mm" ? "Write a length: 1235, 1.235 m or 4 ft 1/2 in." : "Write a number in figures.",
       );
     const kept = node.type === "integer" ? Math.round(value) : value;
-    input.value = plain(kept, Number.isInteger(kept) ? 0 : 1).replaceAll(" ", "");
+    input.value = bare(kept, Number.isInteger(kept) ? 0 : 1);
     return state.change(title, (doc) => put(doc, path, kept));
   }
   return state.change(title, (doc) => put(doc, path, text));
@@ -192,9 +192,10 @@ const FEW = 4;
  */
 export function choice(state, path, title, hint, node) {
   const values = node.enum ?? node.pattern.slice(2, -2).split("|"),
-    now = () => at(state.doc, path) ?? node.default ?? "";
+    now = () => at(state.doc, path) ?? node.default ?? "",
+    named = (/** @type {string} */ value) => node["x-words"]?.[value] ?? spoken(value);
   const set = (/** @type {string} */ value) =>
-    state.change(`${title}: ${spoken(value)}`, (doc) => put(doc, path, value === "" ? undefined : value));
+    state.change(`${title}: ${named(value)}`, (doc) => put(doc, path, value === "" ? undefined : value));
   if (values.length <= FEW) {
     const group = freshName(),
       box = el("fieldset", { class: "field choices" }, el("legend", { text: title }));
@@ -206,7 +207,7 @@ export function choice(state, path, title, hint, node) {
         checked: now() === value,
         on: { change: () => set(value) },
       });
-      box.append(el("label", {}, input, el("span", { text: spoken(value) })));
+      box.append(el("label", {}, input, el("span", { text: named(value) })));
     }
     if (hint) box.append(el("span", { class: "hint", text: hint }));
     bind(state, path, box, box, () =>
@@ -220,7 +221,7 @@ export function choice(state, path, title, hint, node) {
     input = el("select", { id });
   if (node.optional || node.default === undefined)
     input.append(el("option", { value: "", text: node.optional ? "not known" : "choose" }));
-  for (const value of values) input.append(el("option", { value, text: spoken(value) }));
+  for (const value of values) input.append(el("option", { value, text: named(value) }));
   const show = () => {
     input.value = now() ?? "";
   };

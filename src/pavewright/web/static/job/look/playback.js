@@ -2,7 +2,7 @@
 /** The laying order played back on the plan, piece by piece or course by course. */
 import { el, svg } from "../../lib/dom.js";
 import { group } from "../form/form.js";
-import { plain } from "../../lib/words.js";
+import { counted, plain } from "../../lib/words.js";
 import { shapePath } from "../plan/view.js";
 
 const EVERY_MS = 180;
@@ -86,7 +86,7 @@ export function playback(state, area, overlay) {
       );
     told.textContent = now
       ? `${now} of ${pieces.length}. ${pieceWords(pieces[now - 1])}`
-      : `Nothing laid. ${pieces.length} pieces to lay.`;
+      : `Nothing laid. ${counted(pieces.length, "piece")} to lay.`;
   };
   slider.addEventListener("input", () => {
     halt();

@@ -7,7 +7,7 @@
  */
 import { inside } from "../../lib/kernel.js";
 import { el, svg, tell } from "../../lib/dom.js";
-import { metres, plain } from "../../lib/words.js";
+import { metres, money, plain, roundMoney } from "../../lib/words.js";
 import {
   addArea,
   addDoor,
@@ -22,7 +22,7 @@ import {
 import { LAYERS } from "./layers.js";
 import { outlineOf, placesOf } from "./outline.js";
 import { pathOf, PlanView } from "./view.js";
-import { fillSide } from "./side-panel.js";
+import { bringIntoSight, fillSide } from "./side-panel.js";
 
 const SNAP_PX = 12;
 
@@ -375,21 +375,9 @@ export class PlanEditor extends EventTarget {
     if (!fillSide(this, area, ring, index)) return;
     this.side.hidden = false;
     this.dispatchEvent(new Event("side"));
-    this.#seen(area, ring, index);
+    bringIntoSight(this, area, ring, index);
     this.drawHand();
     this.side.querySelector("input")?.focus();
-  }
-
-  /** Bring a side into sight. @param {number} area @param {number} ring @param {number} index */
-  #seen(area, ring, index) {
-    const corners = cornersOf(this.state.doc, area, ring),
-      ends = [index, (index + 1) % corners.length].map((each) => this.places.get(corners[each].point)),
-      { width, height } = this.view.size;
-    const [from, to] = ends;
-    if (!from || !to) return;
-    const middle = [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2],
-      [left, top] = this.view.toScreen(middle);
-    if (left < 20 || left > width - 20 || top < 20 || top > height - 20) this.view.centre(middle);
   }
 
   closeSide() {
@@ -545,7 +533,7 @@ export class PlanEditor extends EventTarget {
             0,
           );
         if (before > 0)
-          words.push(`about ${plain((plan.cost.total_minor / 100) * (now / before))} ${plan.job.identity.currency}`);
+          words.push(`about ${roundMoney(plan.cost.total_minor * (now / before), plan.job.identity.currency)}`);
       }
     } else if (plan) {
       for (const area of plan.laying.areas)
@@ -553,7 +541,7 @@ export class PlanEditor extends EventTarget {
           `${area.area} ${plain(area.paved_m2 + area.joint_m2, 2)} m², ${area.whole} whole, ${area.cut} cut, ` +
             `${area.units_with_offcuts} to buy`,
         );
-      words.push(`${plain(plan.cost.total_minor / 100)} ${plan.job.identity.currency} with ${plan.job.rates.tax_name}`);
+      words.push(`${money(plan.cost.total_minor, plan.job.identity.currency)} with ${plan.job.rates.tax_name}`);
     }
     const stops = this.state.faults.length || (plan?.findings ?? []).filter((one) => one.severity === "stop").length;
     this.strip.replaceChildren(

@@ -219,3 +219,21 @@ function curve(editor, area, ring, index, told) {
     Object.assign(corner, told);
   });
 }
+
+/**
+ * Bring the middle of a side into sight, where it is not.
+ * @param {PlanEditor} editor
+ * @param {number} area
+ * @param {number} ring
+ * @param {number} index
+ */
+export function bringIntoSight(editor, area, ring, index) {
+  const corners = cornersOf(editor.state.doc, area, ring),
+    from = editor.places.get(corners[index].point),
+    to = editor.places.get(corners[(index + 1) % corners.length].point),
+    { width, height } = editor.view.size;
+  if (!from || !to) return;
+  const middle = [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2],
+    [left, top] = editor.view.toScreen(middle);
+  if (left < 20 || left > width - 20 || top < 20 || top > height - 20) editor.view.centre(middle);
+}

@@ -4,7 +4,7 @@ import { inside } from "../../lib/kernel.js";
 import { el, svg } from "../../lib/dom.js";
 import { call } from "../../lib/api.js";
 import { lengthFrom } from "../../lib/lengths.js";
-import { plain, messageOf } from "../../lib/words.js";
+import { counted, plain, messageOf } from "../../lib/words.js";
 import { group } from "../form/form.js";
 import { pointNames } from "../form/schema.js";
 import { placesIn } from "../plan/document.js";
@@ -188,7 +188,7 @@ export function fromFile(state, wishes = {}) {
           }),
         ),
       );
-      told.textContent = `${here.points.length} points${linesIn(here.lines.length)}. Is this the site, north up?`;
+      told.textContent = `${counted(here.points.length, "point")}${linesIn(here.lines.length)}. Is this the site, north up?`;
       take.hidden = false;
       after.hidden = Boolean(wishes.laid);
       spots.checked = kind === "las" || kind === "ply";
@@ -223,7 +223,7 @@ export function fromFile(state, wishes = {}) {
       told.textContent = `The job has a point ${twice.name} already: rename it in the file.`;
       return;
     }
-    state.change(`${points.length} points from a file`, (doc) => {
+    state.change(`${counted(points.length, "point")} from a file`, (doc) => {
       const m = doc.measurements;
       m.points = [...(m.points ?? []), ...points];
       if (spots.checked)
@@ -274,11 +274,12 @@ function takeReadings(state, points) {
       return on ? [{ x_mm: one.x_mm, y_mm: one.y_mm, level_mm: one.level_mm, area: on.name, label: one.name }] : [];
     });
   if (!found.length) return "None of these points has a level and lies on the paving: look at its grid.";
-  state.change(`${found.length} readings from a file`, (doc) => {
+  state.change(`${counted(found.length, "reading")} from a file`, (doc) => {
     doc.as_laid ??= { date: new Date().toISOString().slice(0, 10), readings: [] };
     doc.as_laid.readings = [...(doc.as_laid.readings ?? []), ...found];
   });
-  return `${found.length} readings taken; ${points.length - found.length} points lie off the paving or have no level.`;
+  const left = counted(points.length - found.length, "point");
+  return `${counted(found.length, "reading")} taken; not on the paving or without a level: ${left}.`;
 }
 
 /** @param {string} name @param {HTMLElement} input */
@@ -336,7 +337,7 @@ function dots(points, lines) {
       width: 260,
       height: 240,
       role: "img",
-      "aria-label": `Sketch of ${points.length} points, north up`,
+      "aria-label": `Sketch of ${counted(points.length, "point")}, north up`,
     },
     ...lines.slice(0, 300).map((one) =>
       svg("path", {

@@ -1,0 +1,47 @@
+// @ts-check
+/** The stages as a row of buttons: one stop for Tab, arrow keys go from one to the next. */
+import { el } from "../lib/dom.js";
+import { oneStop, roving } from "./tools.js";
+
+/** @typedef {import("../lib/lists.js").Stage} Stage */
+
+export class Rail {
+  /** @param {HTMLElement} node @param {Stage[]} stages @param {(stage: any) => void} go */
+  constructor(node, stages, go) {
+    this.node = node;
+    this.stages = stages;
+    // made once: what a button counts changes, the hand on it stays
+    this.buttons = stages.map((one) =>
+      el(
+        "button",
+        { type: "button", on: { click: () => go(one) } },
+        el("span", { text: one.name }),
+        el("span", { class: "count" }),
+      ),
+    );
+    node.replaceChildren(el("ol", {}, ...this.buttons.map((one) => el("li", {}, one))));
+    roving(node, () => this.buttons);
+  }
+
+  /** @param {Stage} now @param {Finding[]} findings @param {(finding: Finding) => Stage} stageOf */
+  draw(now, findings, stageOf) {
+    this.stages.forEach((one, index) => {
+      const mine = findings.filter((finding) => stageOf(finding) === one),
+        stops = mine.filter((finding) => finding.severity === "stop").length,
+        checks = mine.filter((finding) => finding.severity === "check").length,
+        button = this.buttons[index],
+        count = button.querySelector(".count");
+      if (count) {
+        count.textContent = stops ? `■${stops}` : checks ? `▲${checks}` : "";
+        count.setAttribute("title", stops ? `${stops} stop` : checks ? `${checks} to check` : "");
+      }
+      if (one === now) button.setAttribute("aria-current", "step");
+      else button.removeAttribute("aria-current");
+    });
+    const button = this.buttons[this.stages.indexOf(now)];
+    oneStop(this.buttons, button);
+    const [box, own] = [this.node.getBoundingClientRect(), button.getBoundingClientRect()];
+    if (own.left < box.left || own.right > box.right) this.node.scrollLeft += own.left - box.left - 40;
+    if (own.top < box.top || own.bottom > box.bottom) this.node.scrollTop += own.top - box.top - 40;
+  }
+}
