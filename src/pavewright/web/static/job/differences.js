@@ -1,5 +1,6 @@
 // @ts-check
 /** What differs between two versions of a job, in the trade's words, and what it does to area, cuts and price. */
+import { placed } from "../lib/cards.js";
 import { el } from "../lib/dom.js";
 import { call } from "../lib/api.js";
 import { cut, labelled, money, plain, spoken, squareMetres } from "../lib/words.js";
@@ -104,9 +105,8 @@ function said(value, path) {
 /** Differences as a table. @param {Difference[]} found @param {[string, string]} heads */
 export function differenceTable(found, heads) {
   const shown = found.slice(0, 60);
-  return el(
-    "div",
-    { class: "scroll", tabindex: "0", role: "region", "aria-label": "Differences" },
+  return placed(
+    "Differences",
     el(
       "table",
       {},
@@ -147,9 +147,8 @@ export const LINES = [
 export function sideBySide(columns) {
   const cell = (/** @type {Told} */ told, /** @type {(one: any) => string} */ write, /** @type {number} */ row) =>
     told.outcome ? write(told.outcome) : row === 0 ? `■ makes no plan: ${told.faults[0]?.message ?? ""}` : "–";
-  return el(
-    "div",
-    { class: "scroll", tabindex: "0", role: "region", "aria-label": "Side by side" },
+  return placed(
+    "Side by side",
     el(
       "table",
       {},

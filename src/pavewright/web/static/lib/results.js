@@ -1,5 +1,6 @@
 // @ts-check
 /** Results: figures that unfold to their sums, findings with their chain of levels and options, tables. */
+import { placed } from "./cards.js";
 import { el } from "./dom.js";
 import { plain } from "./words.js";
 
@@ -137,21 +138,19 @@ export function findings(findings, wishes = {}) {
 const WORDS = 24;
 
 /**
- * A table. A cell given as `{ under }` is a button that opens a row of full width under its own. One that stacks stands
- * row under row with its heads beside the figures where the screen is narrow, so that nothing is out of sight.
+ * A table. A cell given as `{ under }` is a button that opens a row of full width under its own. Where it is wider than
+ * its place its rows become cards.
  * @param {{head: string, number?: boolean}[]} columns @param {(string|Node|{under: Node, of: string})[][]} lines
- * @param {string} name @param {{stack?: boolean}} [wishes]
+ * @param {string} name
  */
-export function table(columns, lines, name, wishes = {}) {
-  const body = el("tbody", { role: "rowgroup" });
+export function table(columns, lines, name) {
+  const body = el("tbody");
   for (const line of lines) {
-    const row = el("tr", { role: "row" });
+    const row = el("tr");
     body.append(row);
     line.forEach((cell, index) => {
       const given = {
-        role: "cell",
         class: columns[index].number ? "number" : typeof cell === "string" && cell.length > WORDS ? "words" : null,
-        "data-head": index > 0 ? columns[index].head || null : null,
       };
       if (typeof cell === "string" || cell instanceof Node) {
         row.append(el("td", given, cell));
@@ -159,8 +158,8 @@ export function table(columns, lines, name, wishes = {}) {
       }
       const below = el(
         "tr",
-        { role: "row", class: "under", hidden: true },
-        el("td", { role: "cell", colspan: String(columns.length) }, cell.under),
+        { class: "under", hidden: true },
+        el("td", { colspan: String(columns.length) }, cell.under),
       );
       const way = el("button", {
         type: "button",
@@ -174,37 +173,14 @@ export function table(columns, lines, name, wishes = {}) {
         way.setAttribute("aria-expanded", String(!below.hidden));
         way.textContent = below.hidden ? "▸ How" : "▾ How";
       });
-      row.append(el("td", { ...given, "data-head": null }, way));
+      row.append(el("td", given, way));
       body.append(below);
     });
   }
-  return el(
-    "div",
-    { class: "scroll", tabindex: "0", role: "region", "aria-label": name },
-    el(
-      "table",
-      { role: "table", class: wishes.stack ? "stacks" : null },
-      el(
-        "thead",
-        { role: "rowgroup" },
-        el(
-          "tr",
-          { role: "row" },
-          ...columns.map((column) =>
-            column.head
-              ? el("th", {
-                  role: "columnheader",
-                  scope: "col",
-                  class: column.number ? "number" : null,
-                  text: column.head,
-                })
-              : el("td", { role: "cell" }),
-          ),
-        ),
-      ),
-      body,
-    ),
+  const heads = columns.map((column) =>
+    column.head ? el("th", { scope: "col", class: column.number ? "number" : null, text: column.head }) : el("td"),
   );
+  return placed(name, el("table", {}, el("thead", {}, el("tr", {}, ...heads)), body));
 }
 
 /**

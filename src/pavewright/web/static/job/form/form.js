@@ -5,6 +5,7 @@
  * A form is bound to a path of the document. It writes through `state.change`, shows the faults of its fields beside
  * them and stays where the hand is: it is drawn anew only when the shape of what it shows changes.
  */
+import { cards, placed } from "../../lib/cards.js";
 import { el } from "../../lib/dom.js";
 import { at, put } from "../job-state.js";
 import { currencySign, labelled, plain, spoken } from "../../lib/words.js";
@@ -305,6 +306,20 @@ export function rows(state, path, columns, wishes) {
     box = el("div", { class: "field wide" }),
     body = el("tbody");
   let shown = -1;
+  const head = el(
+    "tr",
+    {},
+    ...columns.map((name) => {
+      const label = labelled(name);
+      return el("th", {
+        scope: "col",
+        text: label.unit && !["price"].includes(label.unit) ? `${label.name}, ${label.unit}` : label.name,
+      });
+    }),
+    el("th", {}, el("span", { class: "unseen", text: "Delete" })),
+  );
+  const full = el("table", {}, el("thead", {}, head), body),
+    place = placed(wishes.title, full);
   const draw = () => {
     const found = at(state.doc, path) ?? [];
     shown = found.length;
@@ -338,27 +353,12 @@ export function rows(state, path, columns, wishes) {
         ),
       ),
     );
+    cards(full, place);
   };
   draw();
-  const head = el(
-    "tr",
-    {},
-    ...columns.map((name) => {
-      const label = labelled(name);
-      return el("th", {
-        scope: "col",
-        text: label.unit && !["price"].includes(label.unit) ? `${label.name}, ${label.unit}` : label.name,
-      });
-    }),
-    el("th", {}, el("span", { class: "unseen", text: "Delete" })),
-  );
   box.append(
     el("h3", { text: wishes.title }),
-    el(
-      "div",
-      { class: "scroll", tabindex: "0", role: "region", "aria-label": wishes.title },
-      el("table", {}, el("thead", {}, head), body),
-    ),
+    place,
     el("button", {
       type: "button",
       class: "small",

@@ -123,7 +123,6 @@ export function results(state, say) {
               one.suspect ? "■ in doubt" : "",
             ]),
           "Levels adjusted together",
-          { stack: true },
         ),
       ]),
     );

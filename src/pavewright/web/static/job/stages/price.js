@@ -60,7 +60,6 @@ export function results(state) {
               line.working ? { under: sums([line.working], state.sources), of: line.description } : "",
             ]),
             name,
-            { stack: true },
           ),
         ],
       ),

@@ -32,7 +32,6 @@ export function results(state) {
             item.workings.length ? { under: sums(item.workings, state.sources), of: item.description } : "",
           ]),
           name,
-          { stack: true },
         ),
       ],
       { open: true },
