@@ -188,8 +188,8 @@ export function fromFile(state, wishes = {}) {
           }),
         ),
       );
-      const found = `${counted(here.points.length, "point")}${linesIn(here.lines.length)}`;
-      told.textContent = `${found}. Is this the site, north up?`;
+      const holds = `${counted(here.points.length, "point")}${linesIn(here.lines.length)}`;
+      told.textContent = `${holds}. Is this the site, north up?`;
       take.hidden = false;
       after.hidden = Boolean(wishes.laid);
       spots.checked = kind === "las" || kind === "ply";
