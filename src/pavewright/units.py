@@ -154,18 +154,31 @@ _WHOLE_COINS = frozenset({"JPY", "KRW"})
 """Currencies without a smaller coin."""
 
 
+def grouped(value: float, places: int = 0) -> str:
+    """Return a number with its thousands apart by a thin space that no line is broken at.
+
+    Args:
+        value: The number, in the unit of the words beside it. [any unit]
+        places: Decimals.
+
+    >>> grouped(1234567.891, 2).replace(chr(0x202F), " ")
+    '1 234 567.89'
+    """
+    return f"{value:,.{places}f}".replace(",", "\u202f")
+
+
 def minor_to_text(amount_minor: int, currency: str) -> str:
     """Return an amount of money with the sign of its currency, minor units behind the point.
 
-    >>> minor_to_text(123456, "GBP"), minor_to_text(-5, "CHF"), minor_to_text(1200, "JPY")
-    ('£1,234.56', '-CHF 0.05', 'JPY 1,200')
+    >>> [minor_to_text(*each).replace(chr(0x202F), " ") for each in ((123456, "GBP"), (-5, "CHF"), (1200, "JPY"))]
+    ['£1 234.56', '-CHF 0.05', 'JPY 1 200']
     """
     minus = "-" if amount_minor < 0 else ""
     sign = _SIGNS.get(currency, f"{currency} ")
     if currency in _WHOLE_COINS:
-        return f"{minus}{sign}{abs(amount_minor):,}"
+        return f"{minus}{sign}{grouped(abs(amount_minor))}"
     major, minor = divmod(abs(amount_minor), MINOR_PER_MAJOR)
-    return f"{minus}{sign}{major:,}.{minor:02d}"
+    return f"{minus}{sign}{grouped(major)}.{minor:02d}"
 
 
 def metres_text(length_mm: float) -> str:

@@ -23,7 +23,7 @@ from pavewright.papers._blocks import (
     table,
 )
 from pavewright.papers._readiness import readiness
-from pavewright.papers._words import amount, money, one, price_text, source, sum_behind, two
+from pavewright.papers._words import amount, money, one, price_text, source, sum_behind, two, whole
 from pavewright.quantities import of_unit
 
 if TYPE_CHECKING:
@@ -134,7 +134,7 @@ def _order_row(item: Item) -> tuple[str, ...]:
         span,
         amount(item.ordered),
         item.order_unit,
-        "" if item.kg is None else f"{item.kg:,.0f}",
+        "" if item.kg is None else whole(item.kg),
     )
 
 

@@ -35,10 +35,10 @@ def whole(value: float) -> str:
     Args:
         value: The number, in the unit of the words beside it. [any unit]
 
-    >>> whole(1234.6)
-    '1,235'
+    >>> whole(1234.6).replace(chr(0x202F), " ")
+    '1 235'
     """
-    return f"{value:,.0f}"
+    return units.grouped(value)
 
 
 def one(value: float) -> str:
@@ -47,7 +47,7 @@ def one(value: float) -> str:
     Args:
         value: The number, in the unit of the words beside it. [any unit]
     """
-    return f"{value:,.1f}"
+    return units.grouped(value, 1)
 
 
 def two(value: float) -> str:
@@ -56,7 +56,7 @@ def two(value: float) -> str:
     Args:
         value: The number, in the unit of the words beside it. [any unit]
     """
-    return f"{value:,.2f}"
+    return units.grouped(value, 2)
 
 
 def amount(value: float) -> str:

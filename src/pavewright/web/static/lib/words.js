@@ -1,11 +1,11 @@
 // @ts-check
 /** Figures as people of the trade write them; rounding happens here and on paper only. */
 
-/** A number with its thousands apart, as on paper. @param {number} value @param {number} [places] */
+/** A number with its thousands apart by a thin space, as on paper. @param {number} value @param {number} [places] */
 export function plain(value, places = 0) {
   const text = bare(value, places);
   const [whole, part] = text.split(".");
-  const grouped = whole.replace(/\B(?=(\d{3})+$)/g, ",");
+  const grouped = whole.replace(/\B(?=(\d{3})+$)/g, "\u202f");
   return (part ? `${grouped}.${part}` : grouped).replace("-", "−");
 }
 /** A number as it stands in a box to be typed over: nothing apart. @param {number} value @param {number} [places] */
@@ -19,7 +19,7 @@ export const metres = (value_mm) => `${plain(value_mm / 1000, 3)} m`;
 export const level = (level_mm) => plain(level_mm / 1000, 3);
 /** @param {number} value */
 export const squareMetres = (value) => `${plain(value, 1)} m²`;
-/** Money as on paper: its sign, thousands apart; currencies without a smaller coin have no places. */
+/** Money as on paper: its sign, thousands apart as in every number; currencies without a smaller coin have no places. */
 const SIGNS = /** @type {Record<string, string>} */ ({ GBP: "£", EUR: "€", USD: "$" });
 const WHOLE_COINS = new Set(["JPY", "KRW"]);
 /** Before an amount of a currency: its sign, or its name and a space. @param {string} currency */
