@@ -60,6 +60,7 @@ export function placingSketch(here, wish) {
   if (now?.point) return { point: now.point, line: lineOf(here, now) };
   return {
     hint: wish.words,
+    wide: true,
     pick: async (at, near) => {
       if (near?.kind === "point") {
         end(here);

@@ -11,6 +11,7 @@ import { sidesOf } from "./places.js";
 
 const STILL_PX = 12, // a finger that moved farther was not a tap
   NEAR_PX = 30, // as near as a gloved finger means a point or a side
+  WIDE = 0.3, // open ground that is shown round the shape while a place on it may be touched
   UNDER = 0.2, // room for the keys of the sketch
   EMPTY_MM = 5500; // half of the width that an empty sketch shows
 
@@ -52,8 +53,10 @@ export function sketchOf(here, holder) {
     if (!all.length) return view.fit([-EMPTY_MM, -EMPTY_MM * 0.7, EMPTY_MM, EMPTY_MM * 0.7]);
     const xs = all.map((at) => at[0]),
       ys = all.map((at) => at[1]);
-    const [low, high] = [Math.min(...ys), Math.max(...ys)];
-    view.fit([Math.min(...xs), low - (high - low) * UNDER, Math.max(...xs), high]);
+    const [left, right] = [Math.min(...xs), Math.max(...xs)],
+      [low, high] = [Math.min(...ys), Math.max(...ys)],
+      round = wish.wide ? WIDE * Math.max(right - left, high - low) : 0;
+    view.fit([left - round, low - (high - low) * UNDER - round, right + round, high + round]);
   };
   new ResizeObserver(() => fit()).observe(holder);
   view.addEventListener("fit", () => fit(true));
@@ -62,6 +65,7 @@ export function sketchOf(here, holder) {
 
   /** @param {SketchWish} next */
   const show = (next) => {
+    const widened = Boolean(next.wide) !== Boolean(wish.wide);
     wish = next;
     holder.classList.toggle("picking", Boolean(next.pick || next.taker));
     hint.textContent = next.hint ?? "";
@@ -69,7 +73,7 @@ export function sketchOf(here, holder) {
     for (const group of [view.ground, view.backSigns, view.over, view.hand, view.signs]) group.replaceChildren();
     draw(here, view, next);
     const now = JSON.stringify([...here.places.at]);
-    if (now !== seen && !next.still) fit();
+    if ((now !== seen || widened) && !next.still) fit(widened);
     seen = now;
     view.place();
   };

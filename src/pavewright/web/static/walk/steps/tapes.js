@@ -52,6 +52,7 @@ export function sketch(here) {
   if (own && own.length < 2)
     return {
       point: own[0],
+      wide: true,
       hint: own.length ? `From ${own[0]}: touch where the tape ends.` : "Touch where the tape begins.",
       pick: async (at, near) => {
         const point = near?.kind === "point" ? near.name : await fresh(here, at);
