@@ -30,10 +30,10 @@ export function withChanges(doc, changes) {
 const reaching = (drains) => `${plain(drains.reaches_m2, 1)} of ${plain(drains.whole_m2, 1)} m² reach it`;
 
 /**
- * Ask the server; what it answers is drawn as a short line and a list of choices.
+ * Ask the server; what it answers is drawn as a short line and a list of choices, none where it knows too little.
  * @param {any} doc @param {Drain} kind @param {string} name
  * @param {(choice: Choice) => void} take
- * @returns {Promise<Node[]>}
+ * @returns {Promise<{parts: Node[], choices: number}>}
  */
 export async function drainWays(doc, kind, name, take) {
   let told;
@@ -41,17 +41,21 @@ export async function drainWays(doc, kind, name, take) {
     const where = `/api/drains?${new URLSearchParams({ kind, name })}`;
     told = await call("POST", where, JSON.stringify(doc));
   } catch (problem) {
-    return [el("p", { text: messageOf(problem) })];
+    return { parts: [el("p", { text: messageOf(problem) })], choices: 0 };
   }
   if (told.faults.length)
-    return [
-      el("p", { text: "How much reaches it is shown once the levels are known." }),
-      el("p", { class: "quiet", text: told.faults[0].message }),
-    ];
+    return {
+      parts: [
+        el("p", { text: "How much reaches it is shown once the levels are known." }),
+        el("p", { class: "quiet", text: told.faults[0].message }),
+      ],
+      choices: 0,
+    };
   const now = told.drains
     ? el("p", { text: `As the paving falls now, ${reaching(told.drains)}.` })
     : el("p", { text: "It stands beside no paving, so that no paving drains to it." });
-  return [now, ...told.choices.map((/** @type {Choice} */ choice) => choicePart(choice, take))];
+  const parts = told.choices.map((/** @type {Choice} */ choice) => choicePart(choice, take));
+  return { parts: [now, ...parts], choices: parts.length };
 }
 
 /** @param {Choice} choice @param {(choice: Choice) => void} take */

@@ -55,7 +55,7 @@ async function question(state, kind, name) {
     if (event.key === "Escape") box.remove();
   });
   document.body.append(box);
-  const parts = await drainWays(state.doc, kind, name, (choice) => {
+  const { parts } = await drainWays(state.doc, kind, name, (choice) => {
     state.change(`${name}: ${choice.words}`.slice(0, 190), (/** @type {any} */ doc) =>
       withChanges(doc, choice.changes),
     );

@@ -1,0 +1,148 @@
+// @ts-check
+/** The price as a range with what it rests on, then the papers for the customer. */
+import { el } from "../../lib/dom.js";
+import { call, longTask } from "../../lib/api.js";
+import { messageOf, money, plain, squareMetres } from "../../lib/words.js";
+import { button } from "../parts.js";
+import { plannedOnce } from "../planned.js";
+
+/** @typedef {import("../frame.js").Walk} Walk */
+
+export const key = "papers",
+  name = "Quotation",
+  why = "The price, what it rests on, and the papers for the customer.",
+  /** @type {("none"|"could_not_see")[]} */ answers = [];
+
+const PAPER = "customer-pack.pdf";
+
+/** @param {any} here */
+export const state = (here) => (here.made ? "done" : "open");
+
+/** @param {any} here @returns {Node[]} */
+export function draw(here) {
+  plannedOnce(here).then((told) => {
+    if (told === null && here.step.key === key) offline(here);
+  });
+  const { told } = here;
+  if (!told)
+    return [
+      el("p", { class: "question", text: "The price" }),
+      el("p", {
+        id: "price-waits",
+        role: "status",
+        text: navigator.onLine ? "working it out …" : "No signal: all is kept here, the price comes with signal.",
+      }),
+      button("Try again", () => here.redraw()),
+    ];
+  const plan = told.plan ?? {};
+  return [...priceOf(here, plan), ...papersPart(here, told), ...missingOf(told), ...assumedOf(here, plan)];
+}
+
+/** @param {any} here */
+function offline(here) {
+  const box = document.querySelector("#price-waits");
+  if (box && !here.told) box.textContent = "No signal: all is kept here, the price comes with signal.";
+}
+
+/** @param {any} here @param {any} plan */
+function priceOf(here, plan) {
+  const { cost } = plan,
+    currency = here.doc.identity?.currency ?? "GBP",
+    areas = plan.survey?.site?.areas ?? [];
+  const size = areas.reduce((/** @type {number} */ sum, /** @type {any} */ one) => sum + (one.shape?.area_m2 ?? 0), 0);
+  const lays = size ? `${squareMetres(size)} to pave` : "";
+  if (!cost) return [el("p", { class: "question", text: "There is no price yet" }), el("p", { text: lays })];
+  const gaps = cost.gaps ?? [];
+  return [
+    el("p", { class: "question", text: `${money(cost.low_minor, currency)} to ${money(cost.high_minor, currency)}` }),
+    el("p", { text: `Likely ${money(cost.total_minor, currency)}, tax included. ${lays}.` }),
+    ...(gaps.length
+      ? [
+          el("div", { class: "finding check" }, el("p", { text: `▲ Not in the price: ${gaps.length}` }), list(gaps.map((/** @type {any} */ gap) => gap.words))),
+        ]
+      : []),
+  ];
+}
+
+/** @param {string[]} lines */
+const list = (lines) => el("ul", { class: "plain-list" }, ...lines.slice(0, 12).map((text) => el("li", { text })));
+
+/** @param {any} told */
+function missingOf(told) {
+  const words = [...(told.faults ?? []).map((/** @type {any} */ one) => one.message), ...(told.missing ?? []).map((/** @type {any} */ one) => one.words)],
+    stops = (told.plan?.findings ?? []).filter((/** @type {any} */ one) => one.severity === "stop");
+  return [
+    ...(stops.length
+      ? [el("div", { class: "finding stop", role: "alert" }, el("p", { text: `■ ${stops.length} to settle first` }), list(stops.map((/** @type {any} */ one) => one.message)))]
+      : []),
+    ...(words.length ? [el("div", { class: "finding note" }, el("p", { text: `Not known yet: ${words.length}` }), list(words))] : []),
+  ];
+}
+
+/** What was taken to be so, and what nobody could see. @param {any} here @param {any} plan */
+function assumedOf(here, plan) {
+  const assumed = (plan.survey?.assumed ?? []).map(
+      (/** @type {any} */ one) => `${one.place || String(one.what).replaceAll("_", " ")}: ${one.words ?? one.value ?? ""}${one.why ? `, ${one.why}` : ""}`,
+    ),
+    unseen = (here.doc.site?.walk_round ?? [])
+      .filter((/** @type {any} */ one) => one.answer === "could_not_see")
+      .map((/** @type {any} */ one) => one.question);
+  return [
+    ...(assumed.length ? [el("div", { class: "finding note" }, el("p", { text: "Assumed" }), list(assumed))] : []),
+    ...(unseen.length ? [el("div", { class: "finding note" }, el("p", { text: "Could not be seen" }), list(unseen))] : []),
+  ];
+}
+
+/** @param {any} here @param {any} told */
+function papersPart(here, told) {
+  const said = el("p", { class: "quiet", role: "status" });
+  if (here.made && here.made.doc !== here.doc) here.made = null;
+  if (here.made) return [madePart(here)];
+  if (!told.plan?.cost) return [];
+  const make = button(
+    "Make the quotation",
+    async () => {
+      make.disabled = true;
+      try {
+        const task = await longTask({ verb: "pack", document: JSON.stringify(here.doc) }, (words) => {
+          said.textContent = `${words} …`;
+        }, new AbortController().signal);
+        const { files } = await call("GET", `/api/long-tasks/${task}/papers`);
+        here.made = { task, files, doc: here.doc };
+        here.redraw();
+      } catch (problem) {
+        said.textContent = messageOf(problem);
+        make.disabled = false;
+      }
+    },
+    { class: "main tall" },
+  );
+  return [make, said];
+}
+
+/** @param {any} here */
+function madePart(here) {
+  const { task, files } = here.made,
+    one = files.find((/** @type {any} */ file) => file.name === PAPER) ?? files.find((/** @type {any} */ file) => file.name.endsWith(".pdf")),
+    where = `/api/long-tasks/${task}/papers/${one.name}`;
+  const open = el("a", { class: "button main tall", href: `${where}?show=1`, target: "_blank", rel: "noopener", text: `Open the quotation (${plain(one.bytes / 1000)} kB)` });
+  return el(
+    "div",
+    { class: "tall-list" },
+    open,
+    typeof navigator.share === "function"
+      ? button("Share it", async () => {
+          try {
+            const content = await (await fetch(where)).blob();
+            await navigator.share({ files: [new File([content], PAPER, { type: "application/pdf" })] });
+          } catch {
+            here.say("This phone did not share it: open it and share from there.");
+          }
+        })
+      : null,
+    button("Make it again", () => {
+      here.made = null;
+      here.redraw();
+    }),
+  );
+}

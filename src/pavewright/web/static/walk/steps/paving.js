@@ -1,0 +1,278 @@
+// @ts-check
+/** What is laid and how: a unit, then the common way of laying it, shown and taken with one touch. */
+import { el } from "../../lib/dom.js";
+import { money } from "../../lib/words.js";
+import { words } from "../../site/parts.js";
+import { chips, figurePad, lengthPart } from "../figures.js";
+import { lastJob } from "../last-job.js";
+import { button } from "../parts.js";
+import { houseWalls } from "../walls-seen.js";
+
+/** @typedef {import("../frame.js").Walk} Walk */
+
+export const key = "paving",
+  name = "Paving",
+  why = "What is laid, and how.",
+  question = "Which slab, block or sett is laid, and how?",
+  /** @type {("none"|"could_not_see")[]} */ answers = [];
+
+const KINDS = /** @type {[string, string][]} */ ([
+  ["flag", "Slab"],
+  ["block", "Block"],
+  ["sett", "Sett"],
+]);
+/** How each kind is laid most often: common practice, shown before it is taken. @type {Record<string, any>} */
+const COMMON = {
+  flag: { pattern: "running", joint_mm: 10, bedding: "mortar_on_concrete" },
+  block: { pattern: "herringbone_90", joint_mm: 3, bedding: "sand_on_sub_base" },
+  sett: { pattern: "running", joint_mm: 10, bedding: "mortar_on_concrete" },
+};
+const PATTERNS = /** @type {[string, string][]} */ ([
+  ["stack", "Grid"],
+  ["running", "Running bond"],
+  ["herringbone_90", "Herringbone"],
+  ["basketweave", "Basket weave"],
+]);
+const BEDDINGS = /** @type {[string, string][]} */ ([
+  ["mortar_on_concrete", "Mortar on concrete"],
+  ["mortar_on_sub_base", "Mortar on sub-base"],
+  ["sand_on_sub_base", "Sand on sub-base"],
+]);
+/** Weight of what units are made of, common practice: offered, not entered by itself. [kg/m³] @type {[string, number][]} */
+const WEIGHTS = [
+  ["concrete", 2300],
+  ["sandstone or limestone", 2400],
+  ["granite or porcelain", 2600],
+];
+const MM3_PER_M3 = 1e9;
+
+/** @param {any} area */
+const unitOf = (area) => area.laying?.unit ?? null;
+
+/** @param {Walk} here */
+export const state = (here) => ((here.doc.areas ?? []).some(unitOf) ? "done" : "open");
+
+/** @param {Walk} here @returns {Node[]} */
+export function draw(here) {
+  const { ui } = here,
+    units = here.doc.units ?? [];
+  if (ui.unit) return howPart(here, ui.unit);
+  if (ui.fresh) return typedPart(here);
+  const laid = (here.doc.areas ?? []).find(unitOf);
+  if (laid && !ui.change)
+    return [
+      el("p", { class: "question", text: `${laid.laying.unit}, ${words_(PATTERNS, laid.laying.pattern).toLowerCase()}` }),
+      el("p", {
+        text: `Joint ${laid.laying.joint_mm ?? 10} mm, ${words_(BEDDINGS, laid.laying.bedding).toLowerCase()}.`,
+      }),
+      button("Lay it another way", () => here.set({ unit: laid.laying.unit })),
+      button("Another slab, block or sett", () => here.set({ change: true })),
+    ];
+  const box = el("div", { class: "tall-list" });
+  lastJob(here).then((last) => {
+    const had = new Set(units.map((/** @type {any} */ one) => one.name));
+    box.append(
+      ...(last?.units ?? [])
+        .filter((one) => !had.has(one.name))
+        .slice(0, 4)
+        .map((one) => button(`${told(one, here)}, of ${last?.title}`, () => take(here, one))),
+    );
+  });
+  return [
+    el("p", { class: "question", text: "What is laid?" }),
+    ...units.map((/** @type {any} */ one) => button(told(one, here), () => here.set({ unit: one.name, change: false }))),
+    words("Type one", KINDS, "", (kind) => here.set({ fresh: { kind }, change: false, typed: "" })),
+    box,
+  ];
+}
+
+/** @param {[string, string][]} all @param {string} value */
+const words_ = (all, value) => all.find(([one]) => one === value)?.[1] ?? String(value ?? "").replaceAll("_", " ");
+
+/** @param {any} unit @param {Walk} here */
+const told = (unit, here) =>
+  `${unit.name}, ${unit.thickness_mm} mm, ${
+    unit.pack_price_minor === null || unit.pack_price_minor === undefined
+      ? "no price"
+      : `${money(unit.pack_price_minor, here.doc.identity?.currency ?? "GBP")} for ${unit.per_pack}`
+  }`;
+
+/** @param {Walk} here @param {any} unit */
+async function take(here, unit) {
+  const kept = await here.change(`${unit.name} added`, (draft) => {
+    if (!(draft.units ??= []).some((/** @type {any} */ one) => one.name === unit.name))
+      draft.units.push(structuredClone({ ...unit, in_yard: undefined, also_cut_from: undefined }));
+  });
+  if (kept) here.set({ unit: unit.name, fresh: null, change: false, typed: "" });
+}
+
+// ---- a unit that is typed
+
+/** @param {Walk} here @returns {Node[]} */
+function typedPart(here) {
+  const { fresh } = here.ui,
+    face = words_(KINDS, fresh.kind).toLowerCase(),
+    set = (/** @type {any} */ more) => here.set({ fresh: { ...fresh, ...more }, typed: "" });
+  const back = button("Not this one", () => here.set({ fresh: null, typed: "" }));
+  const size = (/** @type {string} */ field, /** @type {string} */ asked, /** @type {number[]} */ usual, low = 20, high = 3000) => [
+    el("p", { class: "question", text: asked }),
+    ...lengthPart(here, { label: asked, usual, low_mm: low, high_mm: high, onKeep: (mm) => set({ [field]: mm }) }),
+    back,
+  ];
+  const flag = fresh.kind === "flag";
+  if (!fresh.length_mm) return size("length_mm", `Length of a ${face}`, flag ? [450, 600, 900] : [100, 200]);
+  if (!fresh.width_mm) return size("width_mm", `Width of a ${face}`, flag ? [450, 600] : [100]);
+  if (!fresh.thickness_mm) return size("thickness_mm", `Thickness of a ${face}`, flag ? [22, 35, 40, 50] : [50, 60, 80], 5, 300);
+  if (!fresh.kg_each) return weightPart(here, fresh, set, back);
+  if (!fresh.per_pack)
+    return [
+      el("p", { class: "question", text: "How many are in a pack?" }),
+      figurePad(here, {
+        label: "In a pack",
+        keep: "Save",
+        unit: "in a pack",
+        low: 1,
+        high: 10_000,
+        whole: true,
+        onKeep: (per_pack) => set({ per_pack }),
+      }),
+      button("Sold one by one", () => set({ per_pack: 1 })),
+    ];
+  const done = (/** @type {number|null} */ price) => {
+    const { kind, length_mm, width_mm, thickness_mm, kg_each, per_pack, material } = fresh;
+    return take(here, {
+      name: nameOf(here, fresh),
+      kind,
+      material: material ?? "concrete",
+      length_mm,
+      width_mm,
+      thickness_mm,
+      kg_each,
+      per_pack,
+      pack_price_minor: price,
+    });
+  };
+  return [
+    el("p", { class: "question", text: fresh.per_pack === 1 ? "What does one cost, before tax?" : "What does a pack cost, before tax?" }),
+    figurePad(here, {
+      label: "Price",
+      keep: "Save price",
+      unit: here.doc.identity?.currency ?? "",
+      onKeep: (value) => done(Math.round(value * 100)),
+    }),
+    button("Price not known yet", () => done(null)),
+  ];
+}
+
+/** @param {Walk} here @param {any} fresh */
+function nameOf(here, fresh) {
+  const stem = `${words_(KINDS, fresh.kind)} ${fresh.length_mm} × ${fresh.width_mm}`,
+    taken = new Set((here.doc.units ?? []).map((/** @type {any} */ one) => one.name));
+  if (!taken.has(stem)) return stem;
+  for (let number = 2; ; number += 1) if (!taken.has(`${stem}, ${number}`)) return `${stem}, ${number}`;
+}
+
+/** @param {Walk} here @param {any} fresh @param {(more: any) => void} set @param {Node} back @returns {Node[]} */
+function weightPart(here, fresh, set, back) {
+  const m3 = (fresh.length_mm * fresh.width_mm * fresh.thickness_mm) / MM3_PER_M3;
+  return [
+    el("p", { class: "question", text: "What does one weigh?" }),
+    chips(
+      "As made of, by common weights",
+      WEIGHTS.map(([material, kg_per_m3]) => {
+        const kg_each = Math.max(0.1, Math.round(m3 * kg_per_m3 * 10) / 10);
+        return [`${material}: about ${kg_each} kg`, () => set({ kg_each, material })];
+      }),
+    ),
+    figurePad(here, { label: "Weight of one", keep: "Save", unit: "kg", low: 0.1, high: 2000, onKeep: (kg_each) => set({ kg_each }) }),
+    back,
+  ];
+}
+
+// ---- how it is laid
+
+/** @param {Walk} here @param {string} named @returns {Node[]} */
+function howPart(here, named) {
+  const { ui } = here,
+    unit = (here.doc.units ?? []).find((/** @type {any} */ one) => one.name === named);
+  if (!unit) {
+    ui.unit = "";
+    return draw(here);
+  }
+  const common = COMMON[unit.kind ?? "flag"],
+    laid = (here.doc.areas ?? []).find((/** @type {any} */ area) => unitOf(area) === named)?.laying ?? {},
+    how = { ...common, ...(laid.unit ? pick(laid) : {}), ...(ui.how ?? {}) },
+    set = (/** @type {any} */ more) => here.set({ how: { ...(ui.how ?? {}), ...more } });
+  const joints = [...new Set([3, 5, 10, 15, how.joint_mm])].sort((one, other) => one - other);
+  return [
+    el("p", { class: "question", text: `${named}: laid the common way?` }),
+    el("p", {
+      class: "quiet",
+      text: `${fallWords(here)} Edges in concrete, where no wall stands. Common practice: change what differs.`,
+    }),
+    button("Take this", () => lay(here, named, how), { class: "main tall" }),
+    words("Pattern", PATTERNS, how.pattern, (pattern) => set({ pattern })),
+    words(
+      "Joint",
+      joints.map((each) => [String(each), `${each} mm joint`]),
+      String(how.joint_mm),
+      (joint) => set({ joint_mm: Number(joint) }),
+    ),
+    words("Bed", BEDDINGS, how.bedding, (bedding) => set({ bedding })),
+    button("Another slab, block or sett", () => here.set({ unit: "", how: null, change: true })),
+  ];
+}
+
+/** @param {any} laying */
+const pick = ({ pattern, joint_mm, bedding }) =>
+  Object.fromEntries(Object.entries({ pattern, joint_mm, bedding }).filter(([, value]) => value !== undefined));
+
+/** Whether somebody said already how an area falls. @param {any} fall */
+const saidFall = (fall) =>
+  Boolean(fall && (fall.away_from || typeof fall.bearing_deg === "number" || (fall.folding && fall.folding !== "one_plane")));
+
+/** The house wall that an area meets. @param {Walk} here @param {any} area */
+const wallAt = (here, area) => {
+  const corners = new Set(area.outline.map((/** @type {any} */ one) => one.point));
+  return houseWalls(here.doc).find((/** @type {any} */ wall) => corners.has(wall.start) && corners.has(wall.end)) ?? houseWalls(here.doc)[0];
+};
+
+/** @param {Walk} here */
+function fallWords(here) {
+  const [area] = here.doc.areas ?? [];
+  if (!area) return "";
+  if (area.fall?.folding === "to_gully") return `Folded to ${area.fall.gully}.`;
+  if (saidFall(area.fall)) return "It falls as you said.";
+  const wall = wallAt(here, area);
+  return wall ? `It falls away from ${wall.name}.` : "";
+}
+
+/** @param {Walk} here @param {string} unit @param {any} how */
+async function lay(here, unit, how) {
+  const kept = await here.change(`Laid in ${unit}`, (draft) => {
+    for (const area of draft.areas ?? []) {
+      const wall = wallAt(here, area),
+        first = area.outline.findIndex((/** @type {any} */ one) => one.point === wall?.start),
+        from = area.outline[Math.max(first, 0)],
+        to = area.outline[(Math.max(first, 0) + 1) % area.outline.length];
+      area.laying = { ...(area.laying ?? {}), unit, ...how, along: area.laying?.along ?? [from.point, to.point] };
+      if (wall && !area.fall?.away_from && typeof area.fall?.bearing_deg !== "number")
+        area.fall = { ...(area.fall ?? {}), away_from: wall.name };
+      if (!area.edges?.length) area.edges = edgesOf(draft, area);
+    }
+  });
+  if (!kept) return;
+  here.set({ unit: "", how: null, change: false });
+  here.next();
+}
+
+/** A wall where one stands, else concrete against the outer units. @param {any} doc @param {any} area */
+function edgesOf(doc, area) {
+  const walls = new Set(
+    (doc.site?.walls ?? []).map((/** @type {any} */ wall) => JSON.stringify([wall.start, wall.end].sort())),
+  );
+  return area.outline.map((/** @type {any} */ corner, /** @type {number} */ index) => {
+    const to = area.outline[(index + 1) % area.outline.length].point;
+    return { corner: corner.point, restraint: walls.has(JSON.stringify([corner.point, to].sort())) ? "wall" : "haunch" };
+  });
+}
