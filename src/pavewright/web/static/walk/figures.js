@@ -18,7 +18,10 @@ const figure = (typed) => (/^\d{1,7}(\.\d{0,2})?$/.test(typed) ? Number(typed) :
 export function figurePad(here, wish) {
   const value = () => {
     const typed = figure(here.ui.typed ?? "");
-    return typed === null || typed < (wish.low ?? 0) || typed > (wish.high ?? Infinity) || (wish.whole && !Number.isInteger(typed))
+    return typed === null ||
+      typed < (wish.low ?? 0) ||
+      typed > (wish.high ?? Infinity) ||
+      (wish.whole && !Number.isInteger(typed))
       ? null
       : typed;
   };
@@ -81,7 +84,14 @@ export const chips = (label, all) =>
  * @returns {Node[]}
  */
 export const lengthPart = (here, wish) => [
-  ...(wish.usual ? [chips("Usual", wish.usual.map((mm) => [`${mm} mm`, () => wish.onKeep(mm)]))] : []),
+  ...(wish.usual
+    ? [
+        chips(
+          "Usual",
+          wish.usual.map((mm) => [`${mm} mm`, () => wish.onKeep(mm)]),
+        ),
+      ]
+    : []),
   ...askingPad(here, {
     label: wish.label,
     keep: wish.keep ?? "Save",

@@ -40,7 +40,15 @@ export function levelPart(here, wish) {
   return [
     tabs("How its level is known", WAYS, way, (next) => here.set({ way: next, typed: "" })),
     ...(way === "staff"
-      ? [...read, ...staffPad(here, { point: wish.point, words: `Staff on ${wish.what}`, more: staffMore(wish), after: wish.after })]
+      ? [
+          ...read,
+          ...staffPad(here, {
+            point: wish.point,
+            words: `Staff on ${wish.what}`,
+            more: staffMore(wish),
+            after: wish.after,
+          }),
+        ]
       : overPart(here, wish, way === "assumed")),
   ];
 }
@@ -100,7 +108,14 @@ function overPart(here, wish, assumed) {
       (next) => here.set({ higher: next === "up" }),
     ),
     ...(assumed
-      ? [words("Why", WHY.map((each) => [each, each]), why, (next) => here.set({ why: next }))]
+      ? [
+          words(
+            "Why",
+            WHY.map((each) => [each, each]),
+            why,
+            (next) => here.set({ why: next }),
+          ),
+        ]
       : []),
     ...lengthPart(here, {
       label,

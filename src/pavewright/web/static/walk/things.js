@@ -66,7 +66,8 @@ function marked(kind, here, one) {
   if (one.point) return { point: one.point };
   if (one.start && one.end) return { line: [one.start, one.end] };
   const wall = (here.doc.site?.walls ?? []).find(
-    (/** @type {any} */ each) => each.name === one.wall || kind.all({ site: { walls: [each] } }).some((t) => t.name === one.name),
+    (/** @type {any} */ each) =>
+      each.name === one.wall || kind.all({ site: { walls: [each] } }).some((t) => t.name === one.name),
   );
   return kind.place === "wall" && wall ? { line: [wall.start, wall.end] } : {};
 }
@@ -117,7 +118,8 @@ export function thingPanel(kind, here) {
   const now = asked(kind, here);
   if (now) return questionPanel(kind, here, now);
   if (here.ui.one || here.ui.held) Object.assign(here.ui, { one: "", held: null });
-  if (kind.place === "point" && placing(here)) return [...placingPanel(here, placeWish(kind, here)), ...listed(kind, here)];
+  if (kind.place === "point" && placing(here))
+    return [...placingPanel(here, placeWish(kind, here)), ...listed(kind, here)];
   return listPanel(kind, here);
 }
 
@@ -164,11 +166,12 @@ function listPanel(kind, here) {
     { ui } = here;
   const adding = ui.adding || (!things.length && kind.first !== false);
   return [
-    el("p", { class: "question", text: adding ? kind.touch : `${things.length ? "Any more?" : `Is there a ${kind.word}?`}` }),
+    el("p", {
+      class: "question",
+      text: adding ? kind.touch : `${things.length ? "Any more?" : `Is there a ${kind.word}?`}`,
+    }),
     ...(kind.place === "line" && (ui.touches ?? []).length > 1
-      ? [
-          button("The line ends here", () => hold(kind, here, { touches: ui.touches }), { class: "main tall" }),
-        ]
+      ? [button("The line ends here", () => hold(kind, here, { touches: ui.touches }), { class: "main tall" })]
       : []),
     ...(adding && things.length ? [button("No more", () => here.set({ adding: false, touches: [] }))] : []),
     ...(adding ? [] : [button(`+ ${things.length ? "Another" : "A"} ${kind.word}`, () => begin(kind, here))]),

@@ -55,10 +55,7 @@ export function draw(here) {
           .then(() => here.set({ skipped: [] })),
       ),
     ];
-  return [
-    ...now.draw(here),
-    button("Not known", () => here.set({ skipped: [...skipped, now.key], typed: "" })),
-  ];
+  return [...now.draw(here), button("Not known", () => here.set({ skipped: [...skipped, now.key], typed: "" }))];
 }
 
 /** @param {number|null|undefined} value */

@@ -63,7 +63,9 @@ export function draw(here) {
   if (!wall)
     return [
       el("p", { class: "question", text: "Is that every wall?" }),
-      ...walls.map((/** @type {any} */ one) => button(`${one.name}: ${told(here, one)}`, () => here.set({ wall: one.name }))),
+      ...walls.map((/** @type {any} */ one) =>
+        button(`${one.name}: ${told(here, one)}`, () => here.set({ wall: one.name })),
+      ),
     ];
   const after = () => {
     here.set({ wall: "", typed: "", way: "" });

@@ -18,7 +18,12 @@ const SOILS = [
   ["heavy_clay", "Heavy clay", "rolls to a thin thread, sticks, shines when rubbed", "M4 20C14 14 26 26 44 18"],
   ["silty_clay", "Silty clay", "rolls to a thread, feels silky", "M4 20C14 16 22 24 30 20M34 20l8-2"],
   ["sandy_clay", "Sandy clay", "rolls, feels gritty, the thread breaks", "M4 20l10-3M18 19l9 1M31 20l11-3"],
-  ["silt", "Silt", "silky, will not roll, water shows when shaken", "M10 22a14 8 0 0 1 28 0zM16 14l1 3M24 11v4M32 14l-1 3"],
+  [
+    "silt",
+    "Silt",
+    "silky, will not roll, water shows when shaken",
+    "M10 22a14 8 0 0 1 28 0zM16 14l1 3M24 11v4M32 14l-1 3",
+  ],
   ["sand", "Sand", "gritty, falls apart", "M8 24h32M12 21h.5M18 19h.5M24 22h.5M30 19h.5M36 21h.5M21 16h.5M28 15h.5"],
   ["gravel", "Gravel", "mostly stones", "M8 22a4 4 0 1 1 8 0zM18 22a6 6 0 1 1 12 0zM32 22a4 4 0 1 1 8 0z"],
   ["made_ground", "Made ground", "brick, ash, rubble", "M8 24v-8h10v8zM20 24l6-10 6 10zM34 24v-6h7v6z"],
@@ -52,8 +57,9 @@ export function draw(here) {
       `Topsoil: ${now.topsoil_mm === undefined || now.topsoil_mm === null ? "not known" : `${now.topsoil_mm} mm`}`,
       () => change(here, "Topsoil again", (mine) => delete mine.topsoil_mm).then(() => here.set({ noTopsoil: false })),
     ),
-    button(`Water: ${{ high: "stands in the hole", low: "none in the hole" }[/** @type {"high"} */ (now.water_table)] ?? "not known"}`, () =>
-      change(here, "Water again", (mine) => delete mine.water_table).then(() => here.set({ noWater: false })),
+    button(
+      `Water: ${{ high: "stands in the hole", low: "none in the hole" }[/** @type {"high"} */ (now.water_table)] ?? "not known"}`,
+      () => change(here, "Water again", (mine) => delete mine.water_table).then(() => here.set({ noWater: false })),
     ),
   ];
 }
@@ -71,8 +77,20 @@ function soilPart(here) {
     if (kept) here.set({ again: false, typed: "" });
   };
   return [
-    el("p", { class: "question", text: assume ? "What is it assumed to be, and why?" : "Wet a handful. What does it do?" }),
-    ...(assume ? [words("Why", WHY.map((each) => [each, each]), reason, (next) => here.set({ why: next }))] : []),
+    el("p", {
+      class: "question",
+      text: assume ? "What is it assumed to be, and why?" : "Wet a handful. What does it do?",
+    }),
+    ...(assume
+      ? [
+          words(
+            "Why",
+            WHY.map((each) => [each, each]),
+            reason,
+            (next) => here.set({ why: next }),
+          ),
+        ]
+      : []),
     el(
       "div",
       { class: "soils", role: "group", "aria-label": "Soil" },
@@ -83,7 +101,13 @@ function soilPart(here) {
           svg(
             "svg",
             { viewBox: "0 0 48 28", width: "48", height: "28", "aria-hidden": "true" },
-            svg("path", { d: path, fill: "none", stroke: "currentColor", "stroke-width": 2.5, "stroke-linecap": "round" }),
+            svg("path", {
+              d: path,
+              fill: "none",
+              stroke: "currentColor",
+              "stroke-width": 2.5,
+              "stroke-linecap": "round",
+            }),
           ),
           el("span", {}, el("b", { text: face }), ` ${does}`),
         ),

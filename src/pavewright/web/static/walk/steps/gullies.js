@@ -186,10 +186,13 @@ function takesPart(here, list, word, one, answer) {
     of = asked.get(here.doc) ?? new Map();
   asked.set(here.doc, of);
   const take = (/** @type {any} */ choice) =>
-    answer((mine, draft) => {
-      withChanges(draft, choice.changes);
-      if (!choice.answer) mine.takes_paving = true;
-    }, choice.words.slice(0, 150));
+    answer(
+      (mine, draft) => {
+        withChanges(draft, choice.changes);
+        if (!choice.answer) mine.takes_paving = true;
+      },
+      choice.words.slice(0, 150),
+    );
   if (navigator.onLine) {
     if (!of.has(one.name)) of.set(one.name, drainWays(here.doc, /** @type {any} */ (word), one.name, take));
     of.get(one.name)?.then((/** @type {any} */ told_) => {
@@ -239,7 +242,10 @@ function areaOf(here, one) {
     let odd = false;
     ring.forEach((/** @type {number[]} */ from, /** @type {number} */ index) => {
       const to = ring[(index + 1) % ring.length];
-      if (from[1] > at[1] !== to[1] > at[1] && at[0] < ((to[0] - from[0]) * (at[1] - from[1])) / (to[1] - from[1]) + from[0])
+      if (
+        from[1] > at[1] !== to[1] > at[1] &&
+        at[0] < ((to[0] - from[0]) * (at[1] - from[1])) / (to[1] - from[1]) + from[0]
+      )
         odd = !odd;
     });
     return odd;

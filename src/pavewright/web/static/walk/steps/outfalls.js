@@ -47,7 +47,10 @@ export const OUTFALL = {
   ...inSite("outfalls"),
   add: (draft, { kind }, _named) => {
     const face = KINDS.find(([each]) => each === kind)?.[1] ?? "Outfall";
-    const named = freshName(draft, face.replace(/^(A|The) /, "").replace(/^./, (letter) => letter.toUpperCase()));
+    const named = freshName(
+      draft,
+      face.replace(/^(A|The) /, "").replace(/^./, (letter) => letter.toUpperCase()),
+    );
     ((draft.site ??= {}).outfalls ??= []).push({ name: named, kind, confirmed: false });
     return named;
   },

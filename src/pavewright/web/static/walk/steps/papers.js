@@ -58,7 +58,12 @@ function priceOf(here, plan) {
     el("p", { text: `Likely ${money(cost.total_minor, currency)}, tax included. ${lays}.` }),
     ...(gaps.length
       ? [
-          el("div", { class: "finding check" }, el("p", { text: `▲ Not in the price: ${gaps.length}` }), list(gaps.map((/** @type {any} */ gap) => gap.words))),
+          el(
+            "div",
+            { class: "finding check" },
+            el("p", { text: `▲ Not in the price: ${gaps.length}` }),
+            list(gaps.map((/** @type {any} */ gap) => gap.words)),
+          ),
         ]
       : []),
   ];
@@ -69,27 +74,42 @@ const list = (lines) => el("ul", { class: "plain-list" }, ...lines.slice(0, 12).
 
 /** @param {any} told */
 function missingOf(told) {
-  const words = [...(told.faults ?? []).map((/** @type {any} */ one) => one.message), ...(told.missing ?? []).map((/** @type {any} */ one) => one.words)],
+  const words = [
+      ...(told.faults ?? []).map((/** @type {any} */ one) => one.message),
+      ...(told.missing ?? []).map((/** @type {any} */ one) => one.words),
+    ],
     stops = (told.plan?.findings ?? []).filter((/** @type {any} */ one) => one.severity === "stop");
   return [
     ...(stops.length
-      ? [el("div", { class: "finding stop", role: "alert" }, el("p", { text: `■ ${stops.length} to settle first` }), list(stops.map((/** @type {any} */ one) => one.message)))]
+      ? [
+          el(
+            "div",
+            { class: "finding stop", role: "alert" },
+            el("p", { text: `■ ${stops.length} to settle first` }),
+            list(stops.map((/** @type {any} */ one) => one.message)),
+          ),
+        ]
       : []),
-    ...(words.length ? [el("div", { class: "finding note" }, el("p", { text: `Not known yet: ${words.length}` }), list(words))] : []),
+    ...(words.length
+      ? [el("div", { class: "finding note" }, el("p", { text: `Not known yet: ${words.length}` }), list(words))]
+      : []),
   ];
 }
 
 /** What was taken to be so, and what nobody could see. @param {any} here @param {any} plan */
 function assumedOf(here, plan) {
   const assumed = (plan.survey?.assumed ?? []).map(
-      (/** @type {any} */ one) => `${one.place || String(one.what).replaceAll("_", " ")}: ${one.words ?? one.value ?? ""}${one.why ? `, ${one.why}` : ""}`,
+      (/** @type {any} */ one) =>
+        `${one.place || String(one.what).replaceAll("_", " ")}: ${one.words ?? one.value ?? ""}${one.why ? `, ${one.why}` : ""}`,
     ),
     unseen = (here.doc.site?.walk_round ?? [])
       .filter((/** @type {any} */ one) => one.answer === "could_not_see")
       .map((/** @type {any} */ one) => one.question);
   return [
     ...(assumed.length ? [el("div", { class: "finding note" }, el("p", { text: "Assumed" }), list(assumed))] : []),
-    ...(unseen.length ? [el("div", { class: "finding note" }, el("p", { text: "Could not be seen" }), list(unseen))] : []),
+    ...(unseen.length
+      ? [el("div", { class: "finding note" }, el("p", { text: "Could not be seen" }), list(unseen))]
+      : []),
   ];
 }
 
@@ -104,9 +124,13 @@ function papersPart(here, told) {
     async () => {
       make.disabled = true;
       try {
-        const task = await longTask({ verb: "pack", document: JSON.stringify(here.doc) }, (words) => {
-          said.textContent = `${words} …`;
-        }, new AbortController().signal);
+        const task = await longTask(
+          { verb: "pack", document: JSON.stringify(here.doc) },
+          (words) => {
+            said.textContent = `${words} …`;
+          },
+          new AbortController().signal,
+        );
         const { files } = await call("GET", `/api/long-tasks/${task}/papers`);
         here.made = { task, files, doc: here.doc };
         here.redraw();
@@ -123,9 +147,17 @@ function papersPart(here, told) {
 /** @param {any} here */
 function madePart(here) {
   const { task, files } = here.made,
-    one = files.find((/** @type {any} */ file) => file.name === PAPER) ?? files.find((/** @type {any} */ file) => file.name.endsWith(".pdf")),
+    one =
+      files.find((/** @type {any} */ file) => file.name === PAPER) ??
+      files.find((/** @type {any} */ file) => file.name.endsWith(".pdf")),
     where = `/api/long-tasks/${task}/papers/${one.name}`;
-  const open = el("a", { class: "button main tall", href: `${where}?show=1`, target: "_blank", rel: "noopener", text: `Open the quotation (${plain(one.bytes / 1000)} kB)` });
+  const open = el("a", {
+    class: "button main tall",
+    href: `${where}?show=1`,
+    target: "_blank",
+    rel: "noopener",
+    text: `Open the quotation (${plain(one.bytes / 1000)} kB)`,
+  });
   return el(
     "div",
     { class: "tall-list" },

@@ -61,7 +61,10 @@ export function draw(here) {
   const laid = (here.doc.areas ?? []).find(unitOf);
   if (laid && !ui.change)
     return [
-      el("p", { class: "question", text: `${laid.laying.unit}, ${words_(PATTERNS, laid.laying.pattern).toLowerCase()}` }),
+      el("p", {
+        class: "question",
+        text: `${laid.laying.unit}, ${words_(PATTERNS, laid.laying.pattern).toLowerCase()}`,
+      }),
       el("p", {
         text: `Joint ${laid.laying.joint_mm ?? 10} mm, ${words_(BEDDINGS, laid.laying.bedding).toLowerCase()}.`,
       }),
@@ -80,7 +83,9 @@ export function draw(here) {
   });
   return [
     el("p", { class: "question", text: "What is laid?" }),
-    ...units.map((/** @type {any} */ one) => button(told(one, here), () => here.set({ unit: one.name, change: false }))),
+    ...units.map((/** @type {any} */ one) =>
+      button(told(one, here), () => here.set({ unit: one.name, change: false })),
+    ),
     words("Type one", KINDS, "", (kind) => here.set({ fresh: { kind }, change: false, typed: "" })),
     box,
   ];
@@ -114,7 +119,13 @@ function typedPart(here) {
     face = words_(KINDS, fresh.kind).toLowerCase(),
     set = (/** @type {any} */ more) => here.set({ fresh: { ...fresh, ...more }, typed: "" });
   const back = button("Not this one", () => here.set({ fresh: null, typed: "" }));
-  const size = (/** @type {string} */ field, /** @type {string} */ asked, /** @type {number[]} */ usual, low = 20, high = 3000) => [
+  const size = (
+    /** @type {string} */ field,
+    /** @type {string} */ asked,
+    /** @type {number[]} */ usual,
+    low = 20,
+    high = 3000,
+  ) => [
     el("p", { class: "question", text: asked }),
     ...lengthPart(here, { label: asked, usual, low_mm: low, high_mm: high, onKeep: (mm) => set({ [field]: mm }) }),
     back,
@@ -122,7 +133,8 @@ function typedPart(here) {
   const flag = fresh.kind === "flag";
   if (!fresh.length_mm) return size("length_mm", `Length of a ${face}`, flag ? [450, 600, 900] : [100, 200]);
   if (!fresh.width_mm) return size("width_mm", `Width of a ${face}`, flag ? [450, 600] : [100]);
-  if (!fresh.thickness_mm) return size("thickness_mm", `Thickness of a ${face}`, flag ? [22, 35, 40, 50] : [50, 60, 80], 5, 300);
+  if (!fresh.thickness_mm)
+    return size("thickness_mm", `Thickness of a ${face}`, flag ? [22, 35, 40, 50] : [50, 60, 80], 5, 300);
   if (!fresh.kg_each) return weightPart(here, fresh, set, back);
   if (!fresh.per_pack)
     return [
@@ -153,7 +165,10 @@ function typedPart(here) {
     });
   };
   return [
-    el("p", { class: "question", text: fresh.per_pack === 1 ? "What does one cost, before tax?" : "What does a pack cost, before tax?" }),
+    el("p", {
+      class: "question",
+      text: fresh.per_pack === 1 ? "What does one cost, before tax?" : "What does a pack cost, before tax?",
+    }),
     figurePad(here, {
       label: "Price",
       keep: "Save price",
@@ -184,7 +199,14 @@ function weightPart(here, fresh, set, back) {
         return [`${material}: about ${kg_each} kg`, () => set({ kg_each, material })];
       }),
     ),
-    figurePad(here, { label: "Weight of one", keep: "Save", unit: "kg", low: 0.1, high: 2000, onKeep: (kg_each) => set({ kg_each }) }),
+    figurePad(here, {
+      label: "Weight of one",
+      keep: "Save",
+      unit: "kg",
+      low: 0.1,
+      high: 2000,
+      onKeep: (kg_each) => set({ kg_each }),
+    }),
     back,
   ];
 }
@@ -229,12 +251,17 @@ const pick = ({ pattern, joint_mm, bedding }) =>
 
 /** Whether somebody said already how an area falls. @param {any} fall */
 const saidFall = (fall) =>
-  Boolean(fall && (fall.away_from || typeof fall.bearing_deg === "number" || (fall.folding && fall.folding !== "one_plane")));
+  Boolean(
+    fall && (fall.away_from || typeof fall.bearing_deg === "number" || (fall.folding && fall.folding !== "one_plane")),
+  );
 
 /** The house wall that an area meets. @param {Walk} here @param {any} area */
 const wallAt = (here, area) => {
   const corners = new Set(area.outline.map((/** @type {any} */ one) => one.point));
-  return houseWalls(here.doc).find((/** @type {any} */ wall) => corners.has(wall.start) && corners.has(wall.end)) ?? houseWalls(here.doc)[0];
+  return (
+    houseWalls(here.doc).find((/** @type {any} */ wall) => corners.has(wall.start) && corners.has(wall.end)) ??
+    houseWalls(here.doc)[0]
+  );
 };
 
 /** @param {Walk} here */
@@ -273,6 +300,9 @@ function edgesOf(doc, area) {
   );
   return area.outline.map((/** @type {any} */ corner, /** @type {number} */ index) => {
     const to = area.outline[(index + 1) % area.outline.length].point;
-    return { corner: corner.point, restraint: walls.has(JSON.stringify([corner.point, to].sort())) ? "wall" : "haunch" };
+    return {
+      corner: corner.point,
+      restraint: walls.has(JSON.stringify([corner.point, to].sort())) ? "wall" : "haunch",
+    };
   });
 }

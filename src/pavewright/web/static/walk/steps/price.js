@@ -80,7 +80,12 @@ const LAST = [
     pence: true,
     known: (doc) => doc.rates?.disposal?.load_price_minor,
     put: (draft, value) =>
-      (rates(draft).disposal = { kind: "skip", volume_m3: 6, ...(draft.rates.disposal ?? {}), load_price_minor: value }),
+      (rates(draft).disposal = {
+        kind: "skip",
+        volume_m3: 6,
+        ...(draft.rates.disposal ?? {}),
+        load_price_minor: value,
+      }),
   },
   percent("overhead", "Overhead on the cost?", "overhead_percent", [0, 5, 10, 15]),
   percent("margin", "Margin that the price leaves?", "margin_percent", [10, 15, 20, 25]),
@@ -107,7 +112,8 @@ function material(kind, amount) {
     ask: `${face}: price before tax?${amount ? ` The job takes ${amount}.` : ""}`,
     unit: "a pack",
     pence: true,
-    known: (doc) => (doc.rates?.materials ?? []).find((/** @type {any} */ one) => one.key === kind && given(one.pack_price_minor)),
+    known: (doc) =>
+      (doc.rates?.materials ?? []).find((/** @type {any} */ one) => one.key === kind && given(one.pack_price_minor)),
     put: (draft, value) => {
       const list = (rates(draft).materials ??= []),
         mine = list.find((/** @type {any} */ one) => one.key === kind);
@@ -180,7 +186,14 @@ export function draw(here) {
   return [
     el("p", { class: "question", text: now.ask }),
     lastButton(here),
-    ...(now.usual ? [chips("Usual", now.usual.map(([face, value]) => [face, () => keep(value)]))] : []),
+    ...(now.usual
+      ? [
+          chips(
+            "Usual",
+            now.usual.map(([face, value]) => [face, () => keep(value)]),
+          ),
+        ]
+      : []),
     figurePad(here, {
       label: now.ask,
       keep: "Save",
@@ -229,8 +242,16 @@ function summary(here) {
   return [
     el("p", { class: "question", text: skipped.length ? `${skipped.length} left out of the price` : "All priced" }),
     here.ui.copied ? el("p", { class: "quiet", text: `Prices taken from ${here.ui.copied}.` }) : el("span"),
-    ...skipped.map((one) => button(one.ask, () => here.set({ skipped: (here.ui.skipped ?? []).filter((/** @type {string} */ each) => each !== one.key) }))),
-    el("ul", { class: "plain-list" }, ...lines.map((one) => el("li", { text: `${one.ask} ${value(one, here.doc, currency)}` }))),
+    ...skipped.map((one) =>
+      button(one.ask, () =>
+        here.set({ skipped: (here.ui.skipped ?? []).filter((/** @type {string} */ each) => each !== one.key) }),
+      ),
+    ),
+    el(
+      "ul",
+      { class: "plain-list" },
+      ...lines.map((one) => el("li", { text: `${one.ask} ${value(one, here.doc, currency)}` })),
+    ),
   ];
 }
 
