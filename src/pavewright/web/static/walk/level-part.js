@@ -2,9 +2,10 @@
 /** A level that is asked for: by the staff, by so much over a point whose level is known, or assumed by somebody. */
 import { el } from "../lib/dom.js";
 import { level } from "../lib/words.js";
-import { picker, tabs, words } from "../site/parts.js";
+import { picker, tabs } from "../site/parts.js";
 import { lengthPart } from "./figures.js";
 import { datumOf, levelsOf as readLevels, staffPad } from "./levelling.js";
+import { asked, button } from "./parts.js";
 
 /** @typedef {import("./frame.js").Walk} Walk */
 /**
@@ -67,7 +68,7 @@ function readOn(here, wish) {
       el("button", {
         type: "button",
         class: "tall",
-        text: `As read: ${name}, ${level(known.get(name))}`,
+        text: `As read: ${name}, ${level(known.get(name) ?? 0)}`,
         on: { click: () => keep(here, wish, (draft) => wish.put(draft, wish.number ? known.get(name) : name)) },
       }),
     );
@@ -93,30 +94,29 @@ function overPart(here, wish, assumed) {
   if (!over) return [el("p", { class: "ask", text: "No level is known yet: choose the datum first." })];
   const higher = here.ui.higher ?? wish.higher ?? true,
     why = here.ui.why ?? WHY[0];
-  const label = `${assumed ? "About how much" : "How much"} ${higher ? "above" : "below"} ${over}`;
+  const way = higher ? "above" : "below",
+    what = wish.what.charAt(0).toUpperCase() + wish.what.slice(1),
+    label = `${assumed ? "About how much" : "How much"} ${way} ${over}`;
   return [
-    picker("Measured from", names, over, (name) => here.set({ over: name }), {
-      spoken: (name) => `${name} (${level(known.get(name) ?? 0)})`,
-    }),
-    words(
-      "Which way",
-      [
-        ["up", "▲ Higher"],
-        ["down", "▼ Lower"],
-      ],
-      higher ? "up" : "down",
-      (next) => here.set({ higher: next === "up" }),
+    asked(`${what}: ${assumed ? "about how much" : "how much"} ${way} ${over}?`),
+    el(
+      "div",
+      { class: "over-row" },
+      picker("Measured from", names, over, (name) => here.set({ over: name }), {
+        spoken: (name) => `${name} (${level(known.get(name) ?? 0)})`,
+      }),
+      button(higher ? "▲ Higher" : "▼ Lower", () => here.set({ higher: !higher }), {
+        class: "",
+        "aria-label": `It lies ${higher ? "higher" : "lower"}. Touch to change`,
+      }),
     ),
-    ...(assumed
-      ? [
-          words(
-            "Why",
-            WHY.map((each) => [each, each]),
-            why,
-            (next) => here.set({ why: next }),
-          ),
-        ]
-      : []),
+    assumed
+      ? el(
+          "div",
+          { class: "over-row" },
+          picker("Why it is assumed", WHY, why, (next) => here.set({ why: next })),
+        )
+      : el("span"),
     ...lengthPart(here, {
       label,
       onKeep: (mm) => {

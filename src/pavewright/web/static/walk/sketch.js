@@ -178,7 +178,7 @@ function seenThings(doc, at, view) {
           sign(
             place,
             svg("text", { "text-anchor": "middle", y: 7, "font-size": 20, fill: "var(--water)" }, face),
-            text(one.name, 26),
+            one.name === one.point ? "" : text(one.name, 26),
           ),
         );
     }

@@ -12,7 +12,7 @@ import { nearestWall } from "./walls-seen.js";
 /** @typedef {(act?: ((one: any, draft: any) => void)|null, label?: string) => Promise<void>} Answer */
 /**
  * @typedef {{
- *   key: string, ask: (one: any, here: Walk) => string, when?: (one: any, here: Walk) => boolean,
+ *   key: string, ask?: (one: any, here: Walk) => string, when?: (one: any, here: Walk) => boolean,
  *   draw: (here: Walk, one: any, answer: Answer) => Node[], skip?: string|null
  * }} Question
  * @typedef {{
@@ -23,9 +23,10 @@ import { nearestWall } from "./walls-seen.js";
  * }} Kind
  */
 
-/** A name that no thing of the kind has. @param {Kind} kind @param {any} doc */
-function freshName(kind, doc) {
+/** A name that no thing of the kind has: that of its own point, or a number. @param {Kind} kind @param {any} doc @param {string} [point] */
+function freshName(kind, doc, point = "") {
   const taken = new Set(kind.all(doc).map((one) => one.name));
+  if (point.startsWith(kind.stem) && !taken.has(point)) return point;
   for (let number = 1; ; number += 1) if (!taken.has(`${kind.stem} ${number}`)) return `${kind.stem} ${number}`;
 }
 
@@ -104,8 +105,8 @@ async function hold(kind, here, held) {
 
 /** Keep what was held. @param {Kind} kind @param {Walk} here */
 async function put(kind, here) {
-  const name = freshName(kind, here.doc),
-    { held } = here.ui;
+  const { held } = here.ui,
+    name = freshName(kind, here.doc, held.point);
   let named = name;
   const kept = await here.change(`${name} added`, (draft) => {
     named = kind.add(draft, held, name) ?? name;
@@ -143,13 +144,13 @@ function questionPanel(kind, here, { one, question, at }) {
     if (kept) go();
   };
   return [
-    el("p", { class: "question", text: question.ask(one, here) }),
+    question.ask ? el("p", { class: "question", text: question.ask(one, here) }) : el("span"),
     ...question.draw(here, one, answer),
     el(
       "div",
       { class: "row" },
       question.skip === null ? null : button(question.skip ?? "Could not see", () => answer(null)),
-      button(ui.held ? "Not this one" : `Delete ${one.name}`, () => away(kind, here, one)),
+      button(ui.held ? "Not this one" : "Delete it", () => away(kind, here, one)),
     ),
   ];
 }
@@ -170,6 +171,7 @@ function listPanel(kind, here) {
       class: "question",
       text: adding ? kind.touch : `${things.length ? "Any more?" : `Is there a ${kind.word}?`}`,
     }),
+    adding || !things.length ? el("p", { class: "quiet", text: here.step.why }) : el("span"),
     ...(kind.place === "line" && (ui.touches ?? []).length > 1
       ? [button("The line ends here", () => hold(kind, here, { touches: ui.touches }), { class: "main tall" })]
       : []),

@@ -41,7 +41,7 @@ export function draw(here) {
     return [
       el("p", { class: "question", text: "The way in" }),
       el("p", {
-        text: `${mm(here.doc.site?.access_width_mm)} wide, ${mm(here.doc.site?.carry_mm)} to carry; steps: ${words_(said(here, STEPS))}; drop place: ${words_(said(here, DROP))}.`,
+        text: `${mm(here.doc.site?.access_width_mm)} wide, ${mm(here.doc.site?.carry_mm)} to carry; steps: ${toldOf(said(here, STEPS))}; drop place: ${toldOf(said(here, DROP))}.`,
       }),
       button("Ask again", () =>
         here
@@ -61,7 +61,7 @@ export function draw(here) {
 /** @param {number|null|undefined} value */
 const mm = (value) => (value === undefined || value === null ? "not known how" : `${value} mm`);
 /** @param {any} one */
-const words_ = (one) => (one ? one.value || one.answer.replaceAll("_", " ") : "not known");
+const toldOf = (one) => (one ? one.value || one.answer.replaceAll("_", " ") : "not known");
 
 /** @param {Walk} here @param {string} field @param {number} value */
 async function keep(here, field, value) {

@@ -39,7 +39,6 @@ const BRICK = {
   questions: [
     {
       key: "underside",
-      ask: (one) => `Underside of ${one.name}`,
       when: (one) => one.underside_level_mm === null || one.underside_level_mm === undefined,
       draw: (here, one, answer) =>
         levelPart(here, {

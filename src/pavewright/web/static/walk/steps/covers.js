@@ -84,7 +84,6 @@ const COVER = {
   questions: [
     {
       key: "level",
-      ask: (one) => `Level of ${one.name}`,
       when: (one) => one.level_mm === null || one.level_mm === undefined,
       draw: (here, one, answer) =>
         levelPart(here, {

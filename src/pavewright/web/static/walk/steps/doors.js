@@ -54,7 +54,6 @@ const DOOR = {
   questions: [
     {
       key: "sill",
-      ask: (one) => `Sill of ${one.name}`,
       when: (one) => one.threshold_level_mm === null || one.threshold_level_mm === undefined,
       draw: (here, one, answer) =>
         levelPart(here, {

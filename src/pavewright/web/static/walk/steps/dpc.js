@@ -73,11 +73,10 @@ export function draw(here) {
   };
   const same = walls.find((/** @type {any} */ one) => one !== wall && known(one));
   return [
-    el("p", { class: "question", text: `DPC of ${wall.name}, ${wall.start} to ${wall.end}` }),
     ...levelPart(here, {
       point: nameFor(here.doc, `DPC ${wall.name}`),
       on: "dpc",
-      what: `the DPC of ${wall.name}`,
+      what: `the DPC of ${wall.name}, ${wall.start} to ${wall.end}`,
       put: (draft, value) => {
         draft.site.walls.find((/** @type {any} */ one) => one.name === wall.name).dpc_level_mm = value;
       },

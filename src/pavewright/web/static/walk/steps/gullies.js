@@ -38,7 +38,7 @@ const drainQuestions = (list, word) => [
   },
   {
     key: "leads",
-    skip: "Not known",
+    skip: "Later",
     ask: (one) => `Where does ${one.name} lead?`,
     when: (one) => !one.outfall,
     draw: (here, _one, answer) => [
@@ -93,7 +93,6 @@ const GULLY = {
     },
     {
       key: "grating",
-      ask: (one) => `Grating of ${one.name}`,
       when: (one) => one.state === "existing" && (one.grating_level_mm === undefined || one.grating_level_mm === null),
       draw: (here, one, answer) =>
         levelPart(here, {

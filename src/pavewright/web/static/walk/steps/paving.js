@@ -63,10 +63,10 @@ export function draw(here) {
     return [
       el("p", {
         class: "question",
-        text: `${laid.laying.unit}, ${words_(PATTERNS, laid.laying.pattern).toLowerCase()}`,
+        text: `${laid.laying.unit}, ${faceOf(PATTERNS, laid.laying.pattern).toLowerCase()}`,
       }),
       el("p", {
-        text: `Joint ${laid.laying.joint_mm ?? 10} mm, ${words_(BEDDINGS, laid.laying.bedding).toLowerCase()}.`,
+        text: `Joint ${laid.laying.joint_mm ?? 10} mm, ${faceOf(BEDDINGS, laid.laying.bedding).toLowerCase()}.`,
       }),
       button("Lay it another way", () => here.set({ unit: laid.laying.unit })),
       button("Another slab, block or sett", () => here.set({ change: true })),
@@ -92,7 +92,7 @@ export function draw(here) {
 }
 
 /** @param {[string, string][]} all @param {string} value */
-const words_ = (all, value) => all.find(([one]) => one === value)?.[1] ?? String(value ?? "").replaceAll("_", " ");
+const faceOf = (all, value) => all.find(([one]) => one === value)?.[1] ?? String(value ?? "").replaceAll("_", " ");
 
 /** @param {any} unit @param {Walk} here */
 const told = (unit, here) =>
@@ -116,7 +116,7 @@ async function take(here, unit) {
 /** @param {Walk} here @returns {Node[]} */
 function typedPart(here) {
   const { fresh } = here.ui,
-    face = words_(KINDS, fresh.kind).toLowerCase(),
+    face = faceOf(KINDS, fresh.kind).toLowerCase(),
     set = (/** @type {any} */ more) => here.set({ fresh: { ...fresh, ...more }, typed: "" });
   const back = button("Not this one", () => here.set({ fresh: null, typed: "" }));
   const size = (
@@ -181,7 +181,7 @@ function typedPart(here) {
 
 /** @param {Walk} here @param {any} fresh */
 function nameOf(here, fresh) {
-  const stem = `${words_(KINDS, fresh.kind)} ${fresh.length_mm} × ${fresh.width_mm}`,
+  const stem = `${faceOf(KINDS, fresh.kind)} ${fresh.length_mm} × ${fresh.width_mm}`,
     taken = new Set((here.doc.units ?? []).map((/** @type {any} */ one) => one.name));
   if (!taken.has(stem)) return stem;
   for (let number = 2; ; number += 1) if (!taken.has(`${stem}, ${number}`)) return `${stem}, ${number}`;
