@@ -6,6 +6,7 @@ import { toStretch } from "../lib/kernel.js";
 import { outlineOf } from "../job/plan/outline.js";
 import { PlanView, pathOf } from "../job/plan/view.js";
 import { sidesOf } from "./places.js";
+import { quietPoints, seenMarks } from "./seen-marks.js";
 
 /** @typedef {import("./frame.js").Walk} Walk @typedef {import("./frame.js").SketchWish} SketchWish */
 
@@ -118,7 +119,7 @@ function draw(here, view, wish) {
       view.ground.append(line([from, to], { stroke: "var(--act)", "stroke-width": 6, "stroke-dasharray": "12 7" }));
   }
   view.hand.append(...(wish.hand ?? []));
-  seenThings(doc, at, view);
+  seenMarks(here, view);
   for (const mark of wish.marks ?? [])
     view.signs.append(sign(mark.at, svg("circle", { r: 8, fill: "var(--act)" }), text(mark.words, 12)));
   corners(here, view, wish);
@@ -130,7 +131,8 @@ function corners(here, view, wish) {
     { levels } = here,
     heights = ["staff", "dpc", "gullies", "covers", "ground"].includes(here.step.key),
     chosen = new Set([wish.point, ...(wish.line ?? [])]),
-    centre = middleOf(at);
+    centre = middleOf(at),
+    quiet = quietPoints(here.doc);
   for (const [name, place] of at) {
     const here_ = chosen.has(name),
       out = [place[0] - centre[0], place[1] - centre[1]],
@@ -159,34 +161,13 @@ function corners(here, view, wish) {
               fill: "currentColor",
               class: "halo",
             },
-            name,
+            quiet.has(name) && !here_ ? "" : name,
           ),
         ),
         heights && levels.has(name) ? text(level(/** @type {number} */ (levels.get(name))), 24, 12) : "",
       ),
     );
   }
-}
-
-/** Drains, covers, trees and the like. @param {any} doc @param {Map<string, number[]>} at @param {PlanView} view */
-function seenThings(doc, at, view) {
-  const put = (/** @type {any[]|undefined} */ list, /** @type {string} */ face) => {
-    for (const one of list ?? []) {
-      const place = at.get(one.point);
-      if (place)
-        view.signs.append(
-          sign(
-            place,
-            svg("text", { "text-anchor": "middle", y: 7, "font-size": 20, fill: "var(--water)" }, face),
-            one.name === one.point ? "" : text(one.name, 26),
-          ),
-        );
-    }
-  };
-  put(doc.site?.gullies, "▦");
-  put(doc.site?.covers, "▣");
-  put(doc.site?.trees, "♣");
-  put(doc.site?.obstacles, "■");
 }
 
 /** @param {any} doc @param {{from: string, to: string}} side @param {any} one */
