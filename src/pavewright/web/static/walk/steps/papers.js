@@ -35,7 +35,14 @@ export function draw(here) {
       button("Try again", () => here.redraw()),
     ];
   const plan = told.plan ?? {};
-  return [...priceOf(here, plan), ...papersPart(here, told), ...missingOf(told), ...assumedOf(here, plan)];
+  return [
+    ...priceOf(here, plan),
+    ...stopsOf(plan),
+    ...papersPart(here, told),
+    ...gapsOf(plan),
+    ...missingOf(told),
+    ...assumedOf(here, plan),
+  ];
 }
 
 /** @param {any} here */
@@ -49,52 +56,79 @@ function priceOf(here, plan) {
   const { cost } = plan,
     currency = here.doc.identity?.currency ?? "GBP",
     areas = plan.survey?.site?.areas ?? [];
-  const size = areas.reduce((/** @type {number} */ sum, /** @type {any} */ one) => sum + (one.shape?.area_m2 ?? 0), 0);
-  const lays = size ? `${squareMetres(size)} to pave` : "";
-  if (!cost) return [el("p", { class: "question", text: "There is no price yet" }), el("p", { text: lays })];
-  const gaps = cost.gaps ?? [];
+  const size = areas.reduce((/** @type {number} */ sum, /** @type {any} */ one) => sum + areaOf(one.shape), 0),
+    lays = size ? ` ${squareMetres(size)} to pave.` : "";
+  if (!cost) return [el("p", { class: "question", text: "There is no price yet" }), el("p", { text: lays.trim() })];
   return [
     el("p", { class: "question", text: `${money(cost.low_minor, currency)} to ${money(cost.high_minor, currency)}` }),
-    el("p", { text: `Likely ${money(cost.total_minor, currency)}, tax included. ${lays}.` }),
-    ...(gaps.length
-      ? [
-          el(
-            "div",
-            { class: "finding check" },
-            el("p", { text: `▲ Not in the price: ${gaps.length}` }),
-            list(gaps.map((/** @type {any} */ gap) => gap.words)),
-          ),
-        ]
-      : []),
+    el("p", { text: `Likely ${money(cost.total_minor, currency)}, tax included.${lays}` }),
   ];
+}
+
+const MM2_PER_M2 = 1e6;
+
+/** @param {any} shape @returns {number} */
+function areaOf(shape) {
+  const ring = (/** @type {number[][]} */ all) =>
+    Math.abs(
+      all.reduce((sum, [x, y], index) => {
+        const [x2, y2] = all[(index + 1) % all.length];
+        return sum + x * y2 - x2 * y;
+      }, 0),
+    ) / 2;
+  if (!shape?.outer) return 0;
+  const holes = (shape.holes ?? []).reduce(
+    (/** @type {number} */ sum, /** @type {number[][]} */ one) => sum + ring(one),
+    0,
+  );
+  return (ring(shape.outer) - holes) / MM2_PER_M2;
 }
 
 /** @param {string[]} lines */
 const list = (lines) => el("ul", { class: "plain-list" }, ...lines.slice(0, 12).map((text) => el("li", { text })));
 
+/** A few words that unfold. @param {string} look @param {string} head @param {string[]} lines @param {boolean} [open] */
+const box = (look, head, lines, open = false) =>
+  lines.length
+    ? [
+        el(
+          "details",
+          { class: `finding ${look}`, open },
+          el("summary", { text: `${head}: ${lines.length}` }),
+          list(lines),
+        ),
+      ]
+    : [];
+
+/** @param {any} plan */
+const stopsOf = (plan) =>
+  box(
+    "stop",
+    "■ To settle before laying",
+    (plan.findings ?? [])
+      .filter((/** @type {any} */ one) => one.severity === "stop")
+      .map((/** @type {any} */ one) => one.message),
+  );
+
+/** @param {any} plan */
+const gapsOf = (plan) =>
+  box(
+    "check",
+    "▲ Not in the price",
+    (plan.cost?.gaps ?? []).map((/** @type {any} */ gap) => gap.words),
+  );
+
 /** @param {any} told */
-function missingOf(told) {
-  const words = [
+const missingOf = (told) =>
+  box(
+    "note",
+    "● Not known yet",
+    [
       ...(told.faults ?? []).map((/** @type {any} */ one) => one.message),
       ...(told.missing ?? []).map((/** @type {any} */ one) => one.words),
     ],
-    stops = (told.plan?.findings ?? []).filter((/** @type {any} */ one) => one.severity === "stop");
-  return [
-    ...(stops.length
-      ? [
-          el(
-            "div",
-            { class: "finding stop", role: "alert" },
-            el("p", { text: `■ ${stops.length} to settle first` }),
-            list(stops.map((/** @type {any} */ one) => one.message)),
-          ),
-        ]
-      : []),
-    ...(words.length
-      ? [el("div", { class: "finding note" }, el("p", { text: `Not known yet: ${words.length}` }), list(words))]
-      : []),
-  ];
-}
+    !told.plan?.cost,
+  );
 
 /** What was taken to be so, and what nobody could see. @param {any} here @param {any} plan */
 function assumedOf(here, plan) {
@@ -105,12 +139,7 @@ function assumedOf(here, plan) {
     unseen = (here.doc.site?.walk_round ?? [])
       .filter((/** @type {any} */ one) => one.answer === "could_not_see")
       .map((/** @type {any} */ one) => one.question);
-  return [
-    ...(assumed.length ? [el("div", { class: "finding note" }, el("p", { text: "Assumed" }), list(assumed))] : []),
-    ...(unseen.length
-      ? [el("div", { class: "finding note" }, el("p", { text: "Could not be seen" }), list(unseen))]
-      : []),
-  ];
+  return [...box("note", "● Assumed", assumed), ...box("note", "● Could not be seen", unseen)];
 }
 
 /** @param {any} here @param {any} told */

@@ -1,14 +1,14 @@
 // @ts-check
 /** Prices, one after another; what is skipped is a named gap of the price, never zero. */
 import { el } from "../../lib/dom.js";
-import { money, spoken } from "../../lib/words.js";
+import { day, money, spoken } from "../../lib/words.js";
 import { chips, figurePad } from "../figures.js";
 import { lastJob } from "../last-job.js";
 import { button } from "../parts.js";
 import { plannedOnce } from "../planned.js";
 
 /** @typedef {import("../frame.js").Walk} Walk */
-/** @typedef {{key: string, ask: string, unit: string, usual?: [string, number][], pence?: boolean, known: (doc: any) => any, put: (draft: any, value: number) => void}} Price */
+/** @typedef {{key: string, name: string, ask: string, unit: string, usual?: [string, number][], pence?: boolean, known: (doc: any) => any, put: (draft: any, value: number) => void}} Price */
 
 export const key = "price",
   name = "Price",
@@ -48,6 +48,7 @@ const rates = (/** @type {any} */ draft) => (draft.rates ??= {});
 const FIRST = [
   {
     key: "labour",
+    name: "One person, an hour",
     ask: "What does one person cost for an hour?",
     unit: "an hour",
     pence: true,
@@ -56,6 +57,7 @@ const FIRST = [
   },
   {
     key: "people",
+    name: "People",
     ask: "How many of you work on it?",
     unit: "people",
     usual: [1, 2, 3, 4].map((each) => [String(each), each]),
@@ -64,6 +66,7 @@ const FIRST = [
   },
   {
     key: "start",
+    name: "Start",
     ask: "In how many weeks may it start?",
     unit: "weeks",
     usual: [2, 4, 6, 8].map((each) => [`${each} weeks`, each]),
@@ -75,6 +78,7 @@ const FIRST = [
 const LAST = [
   {
     key: "skip",
+    name: "Skip of 6 m³",
     ask: "What does a skip of 6 m³ cost, tipped?",
     unit: "a skip",
     pence: true,
@@ -96,6 +100,7 @@ const LAST = [
 function percent(named, ask, field, usual) {
   return {
     key: named,
+    name: named.charAt(0).toUpperCase() + named.slice(1),
     ask,
     unit: "%",
     usual: usual.map((each) => [`${each} %`, each]),
@@ -109,6 +114,7 @@ function material(kind, amount) {
   const [face, pack_amount, pack_unit] = SOLD[kind] ?? [`${spoken(kind)}, one`, 1, "each"];
   return {
     key: `material ${kind}`,
+    name: face,
     ask: `${face}: price before tax?${amount ? ` The job takes ${amount}.` : ""}`,
     unit: "a pack",
     pence: true,
@@ -138,6 +144,7 @@ const unitPrices = (here) =>
     )
     .map((/** @type {any} */ unit) => ({
       key: `unit ${unit.name}`,
+      name: `${unit.name}, a pack of ${unit.per_pack}`,
       ask: `${unit.name}: a pack of ${unit.per_pack}, before tax?`,
       unit: "a pack",
       pence: true,
@@ -243,14 +250,14 @@ function summary(here) {
     el("p", { class: "question", text: skipped.length ? `${skipped.length} left out of the price` : "All priced" }),
     here.ui.copied ? el("p", { class: "quiet", text: `Prices taken from ${here.ui.copied}.` }) : el("span"),
     ...skipped.map((one) =>
-      button(one.ask, () =>
+      button(`${one.name}: not in the price`, () =>
         here.set({ skipped: (here.ui.skipped ?? []).filter((/** @type {string} */ each) => each !== one.key) }),
       ),
     ),
     el(
       "ul",
       { class: "plain-list" },
-      ...lines.map((one) => el("li", { text: `${one.ask} ${value(one, here.doc, currency)}` })),
+      ...lines.map((one) => el("li", { text: `${one.name}: ${value(one, here.doc, currency)}` })),
     ),
   ];
 }
@@ -259,5 +266,6 @@ function summary(here) {
 function value(one, doc, currency) {
   const known = one.known(doc),
     figure = typeof known === "object" ? known.pack_price_minor : known;
+  if (one.key === "start") return day(figure);
   return one.pence ? money(figure, currency) : `${figure}${one.unit === "%" ? " %" : ""}`;
 }
