@@ -3,7 +3,7 @@
 
     python3 bootstrap.py          make .venv and install
     python3 bootstrap.py demo     install, then make the plan and the job pack of an invented terrace in demo-pack/
-    python3 bootstrap.py serve    install, then open the working screens in the browser, with the demo inside
+    python3 bootstrap.py serve    install, then open the working screens in the browser
     python3 bootstrap.py test     install, then pass the tests (more words go to pytest)
     python3 bootstrap.py test --quick   the tests of what was changed, in a minute and a half for one room
     python3 bootstrap.py check    install, then lint, types, layers, licences, made pages and the scripts of the pages

@@ -54,7 +54,7 @@ def _demo(base, **changes):
     return _ask(base, "/api/jobs", {"document": json.dumps(job)})["id"]
 
 
-def test_a_job_is_found_archived_and_restored(page, address):
+def test_a_job_is_found_archived_deleted_and_brought_back(page, address):
     title = f"Yard {time.monotonic_ns()}"
     _demo(address, title=title)
     page.goto(address)
@@ -66,9 +66,34 @@ def test_a_job_is_found_archived_and_restored(page, address):
     assert "Invented prices" in card.inner_text()
     page.get_by_role("button", name=f"Archive: {title}").click()
     page.get_by_text("No job has these words.").wait_for()
-    page.get_by_role("button", name="Archive", exact=True).click()
-    page.get_by_role("button", name=f"Restore: {title}").click()
+    page.get_by_label("Show").select_option("Archive")
+    page.get_by_role("button", name=f"Back to jobs: {title}").click()
     page.get_by_text("No job has these words.").wait_for()
+    page.get_by_label("Show").select_option("Jobs")
+    page.get_by_role("button", name=f"Delete: {title}").click()
+    page.get_by_role("button", name="Undo").click()
+    page.get_by_role("button", name=f"Delete: {title}").click()
+    page.get_by_label("Show").select_option("Deleted")
+    page.get_by_role("button", name=f"Remove for good: {title}").click()
+    page.get_by_role("dialog").get_by_role("button", name="Remove for good").click()
+    page.get_by_text("No job has these words.").wait_for()
+
+
+def test_a_search_finds_sums_and_words_and_a_job_begins_like_another(page, address):
+    title = f"Path {time.monotonic_ns()}"
+    _demo(address, title=title)
+    page.goto(address)
+    page.get_by_label("Find a job").fill("soakway")
+    page.get_by_role("link", name="Length of a rectangular soakaway").wait_for()
+    page.get_by_text("pit that lets rain into the ground").wait_for()
+    page.get_by_label("Find a job").fill(title)
+    page.get_by_role("button", name=f"Like this: {title}").click()
+    page.get_by_label("What is the job called?").fill("Next house")
+    page.get_by_role("button", name="Begin").click()
+    page.wait_for_url("**/jobs/**")
+    made = _ask(address, f"/api/jobs/{page.url.split('/')[4].partition('#')[0]}")["document"]
+    assert made["identity"]["title"] == "Next house"
+    assert made["rates"] == json.loads(demo_document())["rates"]
 
 
 def test_a_file_that_is_no_job_is_told(page, address):

@@ -41,7 +41,7 @@ def serve_command(
 ) -> None:
     """Open the working screens in the browser, on this machine only.
 
-    Jobs are kept in one file; a new file has the demo in it. With --on-network the phones of the crew reach it too:
+    Jobs are kept in one file; the example is one touch away. With --on-network the phones of the crew reach it too:
     each is paired once by a code, and nothing is answered to a device that is not. Only over a secure connection does
     a phone keep the pages for places without signal: docs/phone.md tells how a certificate is made.
 

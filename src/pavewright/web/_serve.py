@@ -14,7 +14,6 @@ from typing import TYPE_CHECKING
 import segno
 import uvicorn
 
-from pavewright.desk import demo_document
 from pavewright.store import open_file
 from pavewright.web._addresses import own_names
 from pavewright.web._app import LOOPBACK, make_app
@@ -86,7 +85,7 @@ def serve(data: Path, reach: Reach, *, browser: bool, say: Callable[[str], None]
     """Serve until stopped.
 
     Args:
-        data: File of the database, made where it is missing with the demo inside.
+        data: File of the database, made where it is missing.
         reach: From where it is reached.
         browser: Whether to open the browser.
         say: Told where the pages are, and how a device is paired.
@@ -100,8 +99,6 @@ def serve(data: Path, reach: Reach, *, browser: bool, say: Callable[[str], None]
         reach.certificate.check()
     store = open_file(data)
     try:
-        if not store.jobs() and not store.jobs(archived=True):
-            store.add(demo_document().decode(), "demo")
         _serve(store, data, reach, browser=browser, say=say)
     finally:
         store.close()

@@ -1,34 +1,43 @@
 // @ts-check
-/** The list of jobs: how far each one is, what it costs, what is next. */
-import { ask, el, find, svg, tell } from "../lib/dom.js";
-import { call, makeOnce } from "../lib/api.js";
-import { STAGES } from "../lib/lists.js";
-import { day, money, spoken, squareMetres, messageOf } from "../lib/words.js";
+/** The list of jobs: found, sorted, begun, put away, deleted and brought back. */
+import { ask, el, find, tell } from "../lib/dom.js";
+import { call } from "../lib/api.js";
+import { messageOf } from "../lib/words.js";
+import { begin, bringIn, fresh, welcome } from "./begin.js";
+import { card, ORDERS } from "./card.js";
+import { restore } from "./keep-safe.js";
 
 const list = find("#list"),
   told = find("#told"),
   words = find("#words"),
-  archive = find("#archived"),
-  file = find("#file");
+  shelf = find("#shelf"),
+  sort = find("#sort"),
+  found = find("#found"),
+  greeting = find("#welcome");
 const SOON_MS = 1200,
-  FILE_MAX = 5_000_000;
-let archived = false,
-  asked = 0,
+  TYPING_MS = 150,
+  SORTED_BY = "pavewright.sorted-by";
+/** @type {any[]} */ let jobs = [];
+let asked = 0,
   again = 0,
-  waits = 0;
+  waits = 0,
+  typing = 0;
 
 async function load() {
-  const mine = (asked += 1);
+  const mine = (asked += 1),
+    looked = encodeURIComponent(words.value);
   clearTimeout(again);
   try {
-    const { jobs } = await call(
-      "GET",
-      `/api/jobs?words=${encodeURIComponent(words.value)}&archived=${archived ? 1 : 0}`,
-    );
+    const [answer, beside] = await Promise.all([
+      call("GET", `/api/jobs?words=${looked}${shelf.value ? `&${shelf.value}=1` : ""}`),
+      words.value.trim() ? call("GET", `/api/search?words=${looked}`) : { sums: [], words: [] },
+    ]);
     if (mine !== asked) return;
-    draw(jobs);
+    jobs = answer.jobs;
+    draw();
+    drawBeside(beside);
     // lines of the list are worked out beside everything else and come a little later
-    if (jobs.some((/** @type {any} */ job) => !job.fresh) && waits < 100) {
+    if (jobs.some((job) => !job.fresh) && waits < 100) {
       waits += 1;
       again = setTimeout(load, SOON_MS);
     } else waits = 0;
@@ -38,284 +47,177 @@ async function load() {
   }
 }
 
-/** @param {any[]} jobs */
-function draw(jobs) {
+const EMPTY = /** @type {Record<string, string>} */ ({
+  "": "No jobs yet.",
+  archived: "Nothing is archived.",
+  deleted: "Nothing is deleted.",
+});
+const WHERE = /** @type {Record<string, string>} */ ({ "": "", archived: " in the archive", deleted: " deleted" });
+
+function draw() {
   const held = /** @type {any} */ (document.activeElement)?.dataset?.key;
-  if (!jobs.length) {
-    told.textContent = words.value ? "No job has these words." : archived ? "Nothing is archived." : "";
-    list.replaceChildren(...(words.value || archived ? [] : newcomer()));
-    return;
-  }
-  told.textContent = `${jobs.length} ${jobs.length === 1 ? "job" : "jobs"}${archived ? " in the archive" : ""}`;
-  list.replaceChildren(el("ul", { class: "jobs" }, ...jobs.map(card)));
+  const newcomer = !words.value && !shelf.value && jobs.every((job) => job.summary?.invented);
+  greeting.replaceChildren(...(newcomer ? [welcome(start)] : []));
+  told.textContent = jobs.length
+    ? `${jobs.length} ${jobs.length === 1 ? "job" : "jobs"}${WHERE[shelf.value]}`
+    : words.value
+      ? "No job has these words."
+      : EMPTY[shelf.value];
+  const sorted = [...jobs].sort(ORDERS[sort.value] ?? ORDERS.changed);
+  list.replaceChildren(el("ul", { class: "jobs" }, ...sorted.map((job) => card(job, actsOf(job)))));
   if (held) list.querySelector(`[data-key="${held}"]`)?.focus();
 }
 
-function newcomer() {
+/** Sums and words of the trade that fit what is looked for. @param {any} beside */
+function drawBeside(beside) {
+  found.replaceChildren(
+    ...(beside.sums.length
+      ? [
+          el("h2", { text: "Sums" }),
+          el(
+            "ul",
+            { class: "found-sums" },
+            ...beside.sums
+              .slice(0, 6)
+              .map((/** @type {any} */ one) =>
+                el("li", {}, el("a", { href: `/sums?sum=${one.name}`, text: one.title.replace(/^Find /, "") })),
+              ),
+          ),
+        ]
+      : []),
+    ...(beside.words.length
+      ? [
+          el("h2", { text: "Words" }),
+          el(
+            "dl",
+            { class: "found-words" },
+            ...beside.words
+              .slice(0, 8)
+              .flatMap((/** @type {any} */ one) => [el("dt", { text: one.word }), el("dd", { text: one.meaning })]),
+          ),
+        ]
+      : []),
+  );
+}
+
+/** What can be done with a job where it stands. @param {any} job @returns {import("./card.js").Act[]} */
+function actsOf(job) {
+  if (shelf.value === "deleted")
+    return [
+      { label: "Bring back", act: () => setDeleted(job, false) },
+      { label: "Remove for good", act: () => remove(job) },
+    ];
+  const archived = shelf.value === "archived";
   return [
-    el("h2", { text: "No jobs yet" }),
-    el(
-      "ol",
-      {},
-      el("li", { text: "Measure: tapes and staff readings give the shape and the ground." }),
-      el("li", { text: "Plan: choose the slabs and where water goes; levels, cuts, dig and price follow." }),
-      el("li", { text: "Lay and check: print the papers, then read the staff again over what is laid." }),
-    ),
-    el(
-      "div",
-      { class: "begin" },
-      el(
-        "button",
-        { type: "button", class: "main", on: { click: fresh } },
-        "Begin a job of your own",
-        el("span", { text: "A plain rectangle, to be changed into what is there" }),
-      ),
-      el(
-        "button",
-        { type: "button", on: { click: () => begin({ start_from: "demo" }) } },
-        "Look at the example",
-        el("span", { text: "An invented terrace, with everything filled in" }),
-      ),
-    ),
+    { label: "Like this", act: () => fresh(likely(), job.id) },
+    { label: "Copy", act: () => copy(job) },
+    { label: "Export", act: () => exported(job) },
+    { label: archived ? "Back to jobs" : "Archive", act: () => putAway(job, !archived) },
+    { label: "Delete", act: () => setDeleted(job, true) },
   ];
 }
 
+/** Jobs whose prices a new one may take, own ones before invented ones. */
+const likely = () => [...jobs].sort((one, other) => Number(invented(one)) - Number(invented(other))).slice(0, 50);
+const invented = (/** @type {any} */ job) => job.summary?.invented ?? false;
+const start = () => fresh(likely().filter((job) => !invented(job)));
+
 /** @param {any} job */
-function card(job) {
-  const sum = job.summary,
-    act = (/** @type {string} */ label, /** @type {() => void} */ click) =>
-      el("button", {
-        type: "button",
-        class: "small",
-        text: label,
-        "aria-label": `${label}: ${job.title}`,
-        data: { key: `${job.id}-${label}` },
-        on: { click },
-      });
-  return el(
-    "li",
-    { class: "job-card" },
-    picture(sum),
-    el(
-      "div",
-      {},
-      el(
-        "h2",
-        { class: "low" },
-        el("a", {
-          href: `/jobs/${job.id}${sum?.stage ? `#${sum.stage}` : ""}`,
-          data: { key: job.id },
-          text: job.title,
-        }),
-      ),
-      el("p", {
-        class: "quiet",
-        text: `${changed(job.changed)}${sum?.area_m2 ? `, ${squareMetres(sum.area_m2)}` : ""}`,
-      }),
-      sum?.stage
-        ? el(
-            "p",
-            {},
-            "Stage: ",
-            el("strong", { text: STAGES.find((one) => one.key === sum.stage)?.name ?? spoken(sum.stage) }),
-          )
-        : null,
-    ),
-    el("div", { class: "wide" }, ...body(job)),
-    el(
-      "div",
-      { class: "row wide" },
-      act("Copy", () => begin({ copy_of: job.id })),
-      el("a", {
-        class: "button small",
-        href: `/api/jobs/${job.id}/document.json`,
-        download: `job-${job.id}.json`,
-        "aria-label": `Export: ${job.title}`,
-        text: "Export",
-      }),
-      act(archived ? "Restore" : "Archive", () => putAway(job, !archived)),
-    ),
-  );
+async function copy(job) {
+  const id = await begin({ copy_of: job.id });
+  if (id) tell("Copied.", { label: "Open the copy", act: () => location.assign(`/jobs/${id}`) });
+  load();
 }
 
 /** @param {any} job */
-function body(job) {
-  const sum = job.summary;
-  if (!sum) return [el("p", { class: "quiet", text: "working it out …" })];
-  const out = [];
-  if (sum.total_minor !== undefined)
-    out.push(
-      el(
-        "p",
-        {},
-        el("span", { class: "price", text: money(sum.total_minor, sum.currency) }),
-        ` with tax, from ${money(sum.low_minor, sum.currency)} to ${money(sum.high_minor, sum.currency)}`,
-      ),
-    );
-  if (sum.invented) out.push(el("p", { class: "quiet", text: "Invented prices: not to be quoted." }));
-  out.push(el("p", {}, el("strong", { text: "Next: " }), sum.next ?? ""));
-  const signs = el("p", { class: "signs" });
-  if (sum.stops)
-    signs.append(el("span", { class: "stop", text: `■ ${sum.stops} ${sum.stops === 1 ? "stop" : "stops"}` }));
-  if (sum.checks) signs.append(el("span", { class: "check", text: `▲ ${sum.checks} to check` }));
-  if (!sum.stops && !sum.checks) signs.append(el("span", { class: "good", text: "✓ nothing to check" }));
-  out.push(signs);
-  if (!job.fresh) out.push(el("p", { class: "quiet", text: "as of before the last change, working it out anew …" }));
-  return out;
+function exported(job) {
+  el("a", { href: `/api/jobs/${job.id}/document.json`, download: `job-${job.id}.json` }).click();
 }
 
-/** A small plan: areas and walls. @param {any} sum */
-function picture(sum) {
-  const rings = sum?.outlines ?? [],
-    walls = sum?.walls ?? [],
-    all = rings.flat();
-  const box = svg("svg", { class: "small-plan", "aria-hidden": "true", preserveAspectRatio: "xMidYMid meet" });
-  if (!all.length) {
-    box.setAttribute("viewBox", "0 0 10 10");
-    return box;
-  }
-  const east = all.map((/** @type {number[]} */ at) => at[0]),
-    north = all.map((/** @type {number[]} */ at) => -at[1]);
-  const low = [Math.min(...east), Math.min(...north)],
-    size = [Math.max(...east) - low[0], Math.max(...north) - low[1]],
-    rim = 0.08 * Math.max(...size, 1);
-  box.setAttribute("viewBox", `${low[0] - rim} ${low[1] - rim} ${size[0] + 2 * rim} ${size[1] + 2 * rim}`);
-  for (const ring of rings)
-    box.append(
-      svg("path", {
-        d: `M${ring.map((/** @type {number[]} */ at) => `${at[0]} ${-at[1]}`).join("L")}Z`,
-        fill: "var(--slab-cut)",
-        stroke: "currentColor",
-        "stroke-width": 1.5,
-        "vector-effect": "non-scaling-stroke",
-      }),
-    );
-  for (const [start, end] of walls)
-    box.append(
-      svg("path", {
-        d: `M${start[0]} ${-start[1]}L${end[0]} ${-end[1]}`,
-        stroke: "currentColor",
-        "stroke-width": 4,
-        "vector-effect": "non-scaling-stroke",
-      }),
-    );
-  return box;
-}
-
-/** @param {string} iso */
-const changed = (iso) =>
-  `changed ${new Date(iso).toLocaleDateString("en-GB", { day: "numeric", month: "short", year: "numeric" })}`;
-
-/** @param {Record<string, any>} asked */
-async function begin(asked) {
+/**
+ * Change where a job stands, and offer to undo it.
+ * @param {string} words @param {() => Promise<any>} act @param {() => Promise<any>} back
+ */
+async function withUndo(words, act, back) {
   try {
-    const { walk: _walk, ...wanted } = asked,
-      { id } = await makeOnce("/api/jobs", wanted);
-    if (asked.copy_of) {
-      tell("Copied.", { label: "Open the copy", act: () => location.assign(`/jobs/${id}`) });
-      load();
-    } else location.assign(`/jobs/${id}${asked.walk ? "/walk" : ""}`);
+    await act();
+    tell(words, { label: "Undo", act: () => back().then(load, (problem) => tell(messageOf(problem))) });
   } catch (problem) {
     tell(messageOf(problem));
   }
-}
-
-/** A screen as narrow as a phone: there a new job is walked round, not typed. */
-const inTheHand = () => matchMedia("(max-width: 600px), (max-height: 520px) and (pointer: coarse)").matches;
-
-async function fresh() {
-  if (inTheHand()) return begin({ title: `New job, ${day(new Date().toISOString())}`, walk: true });
-  const title = el("input", { type: "text", maxlength: 200, value: "", placeholder: "Patio at 12 Mill Lane" });
-  title.addEventListener("keydown", (event) => {
-    if (event.key === "Enter") /** @type {any} */ (title.closest("dialog"))?.close("make");
-  });
-  const way = await ask(
-    "New job",
-    [el("label", { class: "field" }, el("span", { class: "name", text: "What is the job called?" }), title)],
-    [
-      { label: "Begin", value: "make", main: true },
-      { label: "Not now", value: "" },
-    ],
-  );
-  if (way === "make") begin({ title: title.value.trim() || "New job" });
+  load();
 }
 
 /** @param {any} job @param {boolean} away */
-async function putAway(job, away) {
-  try {
-    await call("POST", `/api/jobs/${job.id}/archived`, { archived: away });
-    tell(away ? `${job.title} is in the archive.` : `${job.title} is back in the list.`, {
-      label: "Undo",
-      act: () => call("POST", `/api/jobs/${job.id}/archived`, { archived: !away }).then(load),
-    });
-  } catch (problem) {
-    tell(messageOf(problem));
-  }
+function putAway(job, away) {
+  const set = (/** @type {boolean} */ archived) => call("POST", `/api/jobs/${job.id}/archived`, { archived });
+  const words = away ? `${job.title} is in the archive.` : `${job.title} is back in the list.`;
+  return withUndo(
+    words,
+    () => set(away),
+    () => set(!away),
+  );
+}
+
+/** @param {any} job @param {boolean} gone */
+function setDeleted(job, gone) {
+  const set = (/** @type {boolean} */ deleted) => call("POST", `/api/jobs/${job.id}/deleted`, { deleted });
+  const words = gone ? `${job.title} is deleted. It stays under Show: Deleted.` : `${job.title} is back.`;
+  return withUndo(
+    words,
+    () => set(gone),
+    () => set(!gone),
+  );
+}
+
+/** @param {any} job */
+async function remove(job) {
+  const way = await ask(
+    `Remove ${job.title} for good?`,
+    [el("p", { text: "Its readings, revisions and photos are gone then. Only a backup brings them back." })],
+    [
+      { label: "Keep it", value: "", main: true },
+      { label: "Remove for good", value: "remove" },
+    ],
+  );
+  if (way !== "remove") return;
+  await call("DELETE", `/api/jobs/${job.id}`).catch((problem) => tell(messageOf(problem)));
   load();
 }
 
-/** @param {File|undefined} given */
-async function bringIn(given) {
-  if (!given) return;
-  if (given.size > FILE_MAX) return tell("This file is longer than any job.");
-  const text = await given.text();
-  let value;
-  try {
-    value = JSON.parse(text);
-  } catch {
-    value = null;
-  }
-  if (!value || typeof value !== "object" || Array.isArray(value)) {
-    await ask(
-      "This is not a job document",
-      [
-        el("p", {
-          text: `${given.name} holds no job. Choose a file that was exported from a job; its name ends in .json.`,
-        }),
-      ],
-      [{ label: "Close", value: "", main: true }],
-    );
-    return;
-  }
-  try {
-    const { faults } = await call("POST", "/api/outcome", text);
-    if (faults.length) {
-      const way = await ask(
-        "This file makes no plan yet",
-        [
-          el("p", { text: "It can be kept as a draft and fixed. What is wrong with it:" }),
-          el("ul", {}, ...faults.slice(0, 15).map((/** @type {any} */ fault) => el("li", { text: fault.message }))),
-        ],
-        [
-          { label: "Keep as a draft", value: "keep" },
-          { label: "Leave it", value: "", main: true },
-        ],
-      );
-      if (way !== "keep") return;
-    }
-    begin({ document: text });
-  } catch (problem) {
-    tell(messageOf(problem));
-  }
+/** A button that opens a choice of files. @param {string} button @param {string} input @param {(given: File) => any} take */
+function takes(button, input, take) {
+  const file = find(input);
+  find(button).addEventListener("click", () => file.click());
+  file.addEventListener("change", async () => {
+    await take(file.files[0]);
+    file.value = "";
+  });
 }
 
-let typing = 0;
 words.addEventListener("input", () => {
   clearTimeout(typing);
-  typing = setTimeout(load, 150);
+  typing = setTimeout(load, TYPING_MS);
 });
-find("#new").addEventListener("click", fresh);
+shelf.addEventListener("change", load);
+try {
+  const sorted = localStorage.getItem(SORTED_BY) ?? "";
+  if (sorted in ORDERS) sort.value = sorted;
+} catch {
+  /* nothing is kept: the usual order */
+}
+sort.addEventListener("change", () => {
+  try {
+    localStorage.setItem(SORTED_BY, sort.value);
+  } catch {
+    /* the choice holds for this page */
+  }
+  draw();
+});
+find("#new").addEventListener("click", start);
 find("#demo").addEventListener("click", () => begin({ start_from: "demo" }));
-find("#bring").addEventListener("click", () => file.click());
-file.addEventListener("change", async () => {
-  await bringIn(file.files[0]);
-  file.value = "";
-});
-archive.addEventListener("click", () => {
-  archived = !archived;
-  archive.setAttribute("aria-pressed", String(archived));
-  load();
-});
+takes("#bring", "#file", bringIn);
+takes("#restore", "#backup-file", (given) => restore(given, load));
 document.addEventListener("dragover", (event) => {
   event.preventDefault();
   document.body.classList.add("dropping");
