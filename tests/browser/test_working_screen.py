@@ -135,7 +135,7 @@ def test_a_field_is_changed_and_a_wrong_one_is_told_and_nothing_is_lost(page, se
     page.keyboard.press("Tab")
     settled(page)
     assert kept(served, page, job)["areas"][0]["laying"]["joint_mm"] == 8
-    page.get_by_label("Joint", exact=True).fill("80")
+    page.get_by_label("Joint", exact=True).fill("80 mm")
     page.keyboard.press("Tab")
     page.get_by_role("alert").wait_for()
     assert page.get_by_label("Joint", exact=True).get_attribute("aria-invalid") == "true"

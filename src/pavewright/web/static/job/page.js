@@ -6,6 +6,7 @@ import { differences, differenceTable } from "./differences.js";
 import { STAGES as LISTED } from "../lib/lists.js";
 import { JobState, put } from "./job-state.js";
 import { loadSchema } from "./form/schema.js";
+import { typingWords } from "./form/typed.js";
 import { findings } from "../lib/results.js";
 import { askWhatDrains } from "./plan/drains-asked.js";
 import { PlanEditor } from "./plan/edit.js";
@@ -187,7 +188,7 @@ const SAVED = /** @type {Record<string, string>} */ ({
 });
 
 function tellSaved() {
-  saved.textContent = state.doc ? SAVED[state.saving] : "";
+  saved.textContent = state.doc ? typingWords(state) || SAVED[state.saving] : "";
   title.textContent = state.doc?.identity?.title ?? "Job";
   title.title = title.textContent ?? "";
   document.title = `${title.textContent} – pavewright`;
@@ -227,7 +228,7 @@ state.addEventListener("document", () => {
   tellSaved();
   if (state.doc && !drafted) drawTools();
 });
-state.addEventListener("saved", tellSaved);
+for (const name of ["saved", "typing"]) state.addEventListener(name, tellSaved);
 state.addEventListener("plan", () => {
   if (drafted) return;
   marks.turn(state.plan?.survey.site.north_bearing_deg ?? 0);

@@ -91,7 +91,11 @@ export function lengthTyped(text, kind = "site", near_mm = null) {
   return value === null ? none() : clear(value);
 }
 
-/** The length in millimetres; null where the text is none, or may be one of several. @param {string} text @param {LengthKind} [kind] */
+/**
+ * The length in millimetres; null where the text is none, or may be one of several.
+ * @param {string} text
+ * @param {LengthKind} [kind]
+ */
 export const lengthFrom = (text, kind = "site") => lengthTyped(text, kind).value;
 
 /** A text with the signs and words of one hand. @param {string} text */
@@ -112,7 +116,12 @@ function cleaned(text) {
   return clean.replace(/^- /, "-").replace(SPACED, (...found) => found[1] + found[2] + found[3].replaceAll(" ", ""));
 }
 
-/** One comma before three figures: of thousands, or the point of a decimal. @param {string} clean @param {LengthKind} kind @param {number|null} near_mm */
+/**
+ * One comma before three figures: of thousands, or the point of a decimal.
+ * @param {string} clean
+ * @param {LengthKind} kind
+ * @param {number|null} near_mm
+ */
 function withComma(clean, kind, near_mm) {
   const thousands = clean.replace(ONE_COMMA, "$1$2"),
     decimal = clean.replace(ONE_COMMA, "$1.$2"),
@@ -131,7 +140,14 @@ function withComma(clean, kind, near_mm) {
   };
 }
 
-/** A number without a unit. @param {string} sign @param {string} figures @param {LengthKind} kind @param {number|null} near_mm @returns {Typed} */
+/**
+ * A number without a unit.
+ * @param {string} sign
+ * @param {string} figures
+ * @param {LengthKind} kind
+ * @param {number|null} near_mm
+ * @returns {Typed}
+ */
 function ofBare(sign, figures, kind, near_mm) {
   const size = Number(figures),
     value = sign && size ? -size : size,
@@ -153,7 +169,11 @@ function ofBare(sign, figures, kind, near_mm) {
   };
 }
 
-/** Whether a level lies far from the others and comes among them in metres or centimetres. @param {number} value @param {number} near_mm */
+/**
+ * Whether a level lies far from the others and comes among them in metres or centimetres.
+ * @param {number} value
+ * @param {number} near_mm
+ */
 function otherUnit(value, near_mm) {
   if (Math.abs(value - near_mm) <= LEVELS_REACH_MM) return false;
   return [1000, 10].some((times) => Math.abs(value * times - near_mm) <= LEVELS_REACH_MM);

@@ -5,12 +5,12 @@
  * A form is bound to a path of the document. It writes through `state.change`, shows the faults of its fields beside
  * them and stays where the hand is: it is drawn anew only when the shape of what it shows changes.
  */
-import { cards, placed } from "../../lib/cards.js";
 import { el } from "../../lib/dom.js";
 import { at, put } from "../job-state.js";
-import { currencySign, labelled, plain, spoken } from "../../lib/words.js";
-import { resolved, schemaAt, namesFor, takesLevelOrPoint, blank } from "./schema.js";
-import { freshName, bind, listen, moneyLine, take, picker, tick, choice } from "./inputs.js";
+import { labelled, plain, spoken } from "../../lib/words.js";
+import { resolved, schemaAt, blank } from "./schema.js";
+import { listen, tick, choice } from "./inputs.js";
+import { line } from "./line.js";
 
 /**
  * @typedef {{
@@ -54,76 +54,14 @@ export function field(state, path, named) {
   return line(state, path, title, hint, node, label);
 }
 
-/**
- * @param {JobState} state
- * @param {(string|number)[]} path
- * @param {string} title
- * @param {string} hint
- * @param {any} node
- * @param {any} label
- */
-function line(state, path, title, hint, node, label) {
-  const id = freshName(),
-    key = String(path[path.length - 1]);
-  const isNumber = node.type === "number" || node.type === "integer",
-    isList = node.type === "array",
-    isLevel = takesLevelOrPoint(node);
-  const names = namesFor(state, key, path),
-    isDate = node.format === "date";
-  const input = /** @type {HTMLInputElement} */ (
-    names && !isList
-      ? picker(names, node.optional || "default" in node)
-      : el(node.maxLength > 300 && !isList && !isNumber ? "textarea" : "input", {
-          id,
-          type: isDate ? "date" : "text",
-          inputmode: isNumber ? "decimal" : null,
-          autocomplete: "off",
-        })
-  );
-  input.id = id;
-  const show = () => {
-    const value = at(state.doc, path);
-    if (document.activeElement === input) return;
-    if (names && !isList && value && ![.../** @type {any} */ (input).options].some((option) => option.value === value))
-      input.append(el("option", { value, text: value }));
-    input.value = value === undefined || value === null ? "" : isList ? value.join(", ") : String(value);
-  };
-  if (!isList && node.default !== undefined && node.default !== null && input.tagName === "INPUT")
-    input.placeholder = String(node.default);
-  if (isLevel || (isNumber && key.endsWith("level_mm"))) input.placeholder = "not read";
-  show();
-  const sign = currencySign(state.doc.identity?.currency ?? "").trim(),
-    unit = label.unit === "price" ? sign : label.unit,
-    money = label.unit === "price" || label.unit === "an hour";
-  if (money) show.call(null);
-  const box = el(
-    "div",
-    { class: "field" },
-    el("label", { class: "name", for: id, text: title }),
-    el(
-      "span",
-      { class: "with-unit" },
-      input,
-      unit
-        ? el("span", {
-            class: "unit",
-            text: money ? `${sign}${label.unit === "an hour" ? " an hour" : ""}` : unit,
-          })
-        : null,
-    ),
-    hint ? el("span", { class: "hint", text: hint }) : null,
-  );
-  if (money) moneyLine(state, path, input, title);
-  else input.addEventListener("change", () => take(state, path, input, node, label, title));
-  bind(state, path, box, input, money ? undefined : show);
-  return box;
-}
-
 /** @param {JobState} state @param {(string|number)[]} path @param {string} title @param {any} node */
 function optionalGroup(state, path, title, node) {
   const box = el("div", { style: null, class: "field wide" });
+  const isThere = () => at(state.doc, path) !== undefined && at(state.doc, path) !== null;
+  let drawn = false;
   const draw = () => {
-    const there = at(state.doc, path) !== undefined && at(state.doc, path) !== null;
+    const there = isThere();
+    drawn = there;
     box.replaceChildren();
     if (!there && node.optional) {
       box.append(
@@ -165,6 +103,9 @@ function optionalGroup(state, path, title, node) {
     );
   };
   draw();
+  listen(state, box, "document", () => {
+    if (isThere() !== drawn) draw();
+  });
   return box;
 }
 
@@ -294,90 +235,4 @@ function told(item, index, wishes) {
           : `level of ${item.level_mm}`,
     );
   return words.join(", ");
-}
-
-/**
- * A list as a table for quick typing: tapes, staff readings, level as laid.
- * @param {JobState} state @param {(string|number)[]} path @param {string[]} columns
- * @param {{title: string, add: string, start?: (doc: any) => any}} wishes
- */
-export function rows(state, path, columns, wishes) {
-  const inner = resolved(schemaAt(path).items),
-    box = el("div", { class: "field wide" }),
-    body = el("tbody");
-  let shown = -1;
-  const head = el(
-    "tr",
-    {},
-    ...columns.map((name) => {
-      const label = labelled(name);
-      return el("th", {
-        scope: "col",
-        text: label.unit && !["price"].includes(label.unit) ? `${label.name}, ${label.unit}` : label.name,
-      });
-    }),
-    el("th", {}, el("span", { class: "unseen", text: "Delete" })),
-  );
-  const full = el("table", {}, el("thead", {}, head), body),
-    place = placed(wishes.title, full);
-  const draw = () => {
-    const found = at(state.doc, path) ?? [];
-    shown = found.length;
-    body.replaceChildren(
-      ...found.map((/** @type {any} */ _, /** @type {number} */ index) =>
-        el(
-          "tr",
-          {},
-          ...columns.map((name) => {
-            const cell = field(state, [...path, index, name]);
-            cell.querySelector(".hint")?.remove();
-            cell.querySelector("label.name, legend")?.classList.add("unseen");
-            return el("td", {}, cell);
-          }),
-          el(
-            "td",
-            {},
-            el("button", {
-              type: "button",
-              class: "small",
-              "aria-label": `Delete row ${index + 1}`,
-              text: "✕",
-              on: {
-                click: () => {
-                  state.change("row deleted", (doc) => put(doc, [...path, index], undefined));
-                  draw();
-                },
-              },
-            }),
-          ),
-        ),
-      ),
-    );
-    cards(full, place);
-  };
-  draw();
-  box.append(
-    el("h3", { text: wishes.title }),
-    place,
-    el("button", {
-      type: "button",
-      class: "small",
-      text: `+ ${wishes.add}`,
-      on: {
-        click: () => {
-          state.change(`${wishes.add} added`, (doc) => {
-            const there = at(doc, path) ?? [];
-            there.push(wishes.start ? wishes.start(doc) : blank(inner));
-            put(doc, path, there);
-          });
-          draw();
-          /** @type {HTMLElement|null} */ (body.lastElementChild?.querySelector("input, select"))?.focus();
-        },
-      },
-    }),
-  );
-  listen(state, box, "document", () => {
-    if ((at(state.doc, path) ?? []).length !== shown) draw();
-  });
-  return box;
 }

@@ -2,9 +2,11 @@
 /** One input for each kind of field: words, lengths, money, ticks and choices. */
 import { el } from "../../lib/dom.js";
 import { at, put } from "../job-state.js";
-import { lengthFrom } from "../../lib/lengths.js";
-import { bare, spoken } from "../../lib/words.js";
-import { resolved, schemaAt, takesLevelOrPoint } from "./schema.js";
+import { lengthTyped } from "../../lib/lengths.js";
+import { spoken } from "../../lib/words.js";
+import { holdTyped, plainNumber } from "./numbers.js";
+import { lengthKind, resolved, schemaAt } from "./schema.js";
+import { typedOf } from "./typed.js";
 
 let counter = 0;
 
@@ -75,11 +77,16 @@ export function moneyLine(state, path, input, title) {
   listen(state, input, "document", show);
   input.addEventListener("change", () => {
     const text = input.value.trim().replace(",", ".");
-    if (text === "") return state.change(title, (doc) => put(doc, path, undefined));
-    const value = Math.round(Number(text) * 100);
-    wrong(input, Number.isFinite(value) && value >= 0 ? "" : "Write a price in figures.");
-    if (!input.dataset.wrong) state.change(title, (doc) => put(doc, path, value));
+    wrong(input, "");
+    if (text === "") state.change(title, (doc) => put(doc, path, undefined));
+    else {
+      const value = Math.round(Number(text) * 100);
+      wrong(input, Number.isFinite(value) && value >= 0 ? "" : "Write a price in figures.");
+      if (!input.dataset.wrong) state.change(title, (doc) => put(doc, path, value));
+    }
+    if (!input.dataset.wrong) typedOf(state).delete(path);
   });
+  holdTyped(state, path, input);
 }
 
 /** @param {HTMLInputElement} input @param {string} words */
@@ -96,14 +103,14 @@ function wrong(input, words) {
 }
 
 /**
+ * Take words, or a list of words or numbers.
  * @param {JobState} state
  * @param {(string|number)[]} path
  * @param {HTMLInputElement} input
  * @param {any} node
- * @param {any} label
  * @param {string} title
  */
-export function take(state, path, input, node, label, title) {
+export function take(state, path, input, node, title) {
   const text = input.value.trim();
   wrong(input, "");
   if (text === "") return state.change(`${title} left open`, (doc) => put(doc, path, undefined));
@@ -113,53 +120,16 @@ export function take(state, path, input, node, label, title) {
         .map((word) => word.trim())
         .filter(Boolean),
       inner = resolved(node.items ?? node.prefixItems?.[0] ?? {});
-    const numbers = inner.type === "number" || inner.type === "integer";
-    const values = numbers ? words.map((word) => Number(word)) : words;
-    if (numbers && values.some((value) => !Number.isFinite(value)))
-      return wrong(input, "Write numbers, separated by commas.");
+    const numbers = inner.type === "number" || inner.type === "integer",
+      kind = lengthKind(inner);
+    const values = numbers
+      ? words.map((word) => (kind ? lengthTyped(word, kind) : plainNumber(word, "")).value)
+      : words;
+    if (numbers && values.some((value) => value === null))
+      return wrong(input, kind ? "Write lengths in mm, separated by commas." : "Write numbers, separated by commas.");
     return state.change(title, (doc) => put(doc, path, values));
   }
-  if (takesLevelOrPoint(node)) {
-    const value = levelled(state).includes(text) ? text : (lengthFrom(text) ?? text);
-    if (typeof value === "number") input.value = bare(value, Number.isInteger(value) ? 0 : 1);
-    return state.change(title, (doc) => put(doc, path, value));
-  }
-  if (node.type === "number" || node.type === "integer") {
-    const value = label.ending === "_mm" ? lengthFrom(text) : Number(text.replace(",", ".").replace("−", "-"));
-    if (value === null || !Number.isFinite(value))
-      return wrong(
-        input,
-        label.ending === "_mm" ? "Write a length: 1235, 1.235 m or 4 ft 1/2 in." : "Write a number in figures.",
-      );
-    const kept = node.type === "integer" ? Math.round(value) : value;
-    input.value = bare(kept, Number.isInteger(kept) ? 0 : 1);
-    return state.change(title, (doc) => put(doc, path, kept));
-  }
   return state.change(title, (doc) => put(doc, path, text));
-}
-
-/**
- * Names of points that have a level: from a benchmark, a level book or a height.
- * @param {JobState} state
- * @returns {string[]}
- */
-function levelled(state) {
-  const m = state.doc.measurements ?? {};
-  return [
-    ...(m.benchmarks ?? []),
-    ...(m.level_books ?? []).flatMap((book) => book.rows ?? []),
-    ...(m.heights_over ?? []),
-  ]
-    .map((each) => each.point)
-    .concat((m.points ?? []).map((point) => point.name));
-}
-
-/** @param {string[]} names @param {boolean} optional */
-export function picker(names, optional) {
-  const box = el("select");
-  box.append(el("option", { value: "", text: optional ? "none" : "choose" }));
-  for (const name of names) box.append(el("option", { value: name, text: name }));
-  return box;
 }
 
 /** @param {JobState} state @param {(string|number)[]} path @param {string} title @param {string} hint */

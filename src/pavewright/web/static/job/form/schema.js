@@ -98,10 +98,39 @@ export function pointNames(doc) {
   return [...found].sort((a, b) => a.localeCompare(b, "en", { numeric: true }));
 }
 
+/** Names of the areas, on which parts of forms hang. @param {JobDocument} doc */
+export const areaNames = (doc) => (doc.areas ?? []).map((area) => area.name);
+
 /** Whether a field takes a level or the name of a point whose level it is. @param {any} node */
 export function takesLevelOrPoint(node) {
   const kinds = (node.anyOf ?? []).map((/** @type {any} */ each) => each.type);
   return kinds.includes("number") && kinds.includes("string");
+}
+
+/**
+ * What kind of length a field takes; null where it takes none.
+ * @param {any} node
+ * @returns {import("../../lib/lengths.js").LengthKind|null}
+ */
+export function lengthKind(node) {
+  return node.length ?? (node.anyOf ?? []).find((/** @type {any} */ each) => each.length)?.length ?? null;
+}
+
+/**
+ * The middle of the levels that a document states, mm; null where it states none.
+ * @param {any} doc
+ * @returns {number|null}
+ */
+export function levelsMiddle(doc) {
+  /** @type {number[]} */ const found = [];
+  const look = (/** @type {any} */ part) => {
+    for (const [name, value] of Object.entries(part ?? {})) {
+      if (typeof value === "number" && name.endsWith("level_mm")) found.push(value);
+      else if (value && typeof value === "object") look(value);
+    }
+  };
+  for (const part of [doc?.measurements, doc?.site, doc?.areas]) look(part);
+  return found.sort((one, other) => one - other)[Math.floor(found.length / 2)] ?? null;
 }
 
 /** A value with everything that must be there. @param {any} node @returns {any} */

@@ -1,6 +1,8 @@
 // @ts-check
 import { el } from "../../lib/dom.js";
-import { form, group, rows } from "../form/form.js";
+import { form, group } from "../form/form.js";
+import { following } from "../form/following.js";
+import { rows } from "../form/rows.js";
 import { STATUS, fact, facts, table } from "../../lib/results.js";
 import { fromFile } from "./from-file.js";
 import { fall, level, mm, plain } from "../../lib/words.js";
@@ -72,40 +74,44 @@ export function results(state) {
 
 /** @param {JobState} state */
 export function inputs(state) {
-  /** @type {Node[]} */ const out = [
+  return [
     group("Who read it", [
       form(state, ["as_laid"], { only: ["date", "read_by", "instrument", "reading_sd_mm"] }),
       form(state, [], { only: ["tolerance"] }),
     ]),
+    following(
+      state,
+      (doc) => Boolean(doc.as_laid),
+      () => [state.doc.as_laid ? readings(state) : beginning(state)],
+    ),
+    fromFile(state, { laid: true }),
   ];
-  if (state.doc.as_laid)
-    out.push(
-      group("Levels read", [
-        rows(state, ["as_laid", "readings"], ["label", "x_mm", "y_mm", "level_mm", "area"], {
-          title: "Readings",
-          add: "reading",
-          start: (doc) => ({
-            label: `L${(doc.as_laid.readings?.length ?? 0) + 1}`,
-            level_mm: null,
-            area: doc.areas[0].name,
-          }),
-        }),
-      ]),
-    );
-  else
-    out.push(
-      el("button", {
-        type: "button",
-        class: "main",
-        text: "Begin the check",
-        on: {
-          click: () =>
-            state.change("check begun", (doc) => {
-              doc.as_laid = { date: new Date().toISOString().slice(0, 10), readings: [] };
-            }),
-        },
-      }),
-    );
-  out.push(fromFile(state, { laid: true }));
-  return out;
 }
+
+/** @param {JobState} state */
+const readings = (state) =>
+  group("Levels read", [
+    rows(state, ["as_laid", "readings"], ["label", "x_mm", "y_mm", "level_mm", "area"], {
+      title: "Readings",
+      add: "reading",
+      start: (doc) => ({
+        label: `L${(doc.as_laid.readings?.length ?? 0) + 1}`,
+        level_mm: null,
+        area: doc.areas[0]?.name ?? "",
+      }),
+    }),
+  ]);
+
+/** @param {JobState} state */
+const beginning = (state) =>
+  el("button", {
+    type: "button",
+    class: "main",
+    text: "Begin the check",
+    on: {
+      click: () =>
+        state.change("check begun", (doc) => {
+          doc.as_laid = { date: new Date().toISOString().slice(0, 10), readings: [] };
+        }),
+    },
+  });

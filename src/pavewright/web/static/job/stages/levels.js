@@ -1,6 +1,8 @@
 // @ts-check
 import { el } from "../../lib/dom.js";
 import { form, group, items } from "../form/form.js";
+import { following } from "../form/following.js";
+import { areaNames } from "../form/schema.js";
 import { fact, facts, table } from "../../lib/results.js";
 import { sectionPart } from "../look/section.js";
 import { solidPart } from "../look/solid.js";
@@ -104,8 +106,10 @@ export async function drawInto(state, name, box) {
 /** @param {JobState} state */
 export function inputs(state) {
   return [
-    ...state.doc.areas.map((area, index) =>
-      group(`Fall of ${area.name}`, [form(state, ["areas", index, "fall"])], { open: index === 0 }),
+    following(state, areaNames, () =>
+      (state.doc.areas ?? []).map((area, index) =>
+        group(`Fall of ${area.name}`, [form(state, ["areas", index, "fall"])], { open: index === 0 }),
+      ),
     ),
     group("Steps", [
       items(state, ["steps"], {

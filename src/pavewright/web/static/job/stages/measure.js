@@ -1,6 +1,8 @@
 // @ts-check
 import { el } from "../../lib/dom.js";
-import { form, group, items, rows } from "../form/form.js";
+import { form, group, items } from "../form/form.js";
+import { following } from "../form/following.js";
+import { rows } from "../form/rows.js";
 import { pointNames } from "../form/schema.js";
 import { fact, facts, table } from "../../lib/results.js";
 import { level, metres, mm, plain } from "../../lib/words.js";
@@ -136,8 +138,6 @@ export function results(state, say) {
 
 /** @param {JobState} state */
 export function inputs(state) {
-  const first = (/** @type {JobDocument} */ doc) => pointNames(doc)[0] ?? "A",
-    second = (/** @type {JobDocument} */ doc) => pointNames(doc)[1] ?? "B";
   return [
     group("Who and where", [form(state, ["identity"])], { open: state.doc.identity?.title === "New job" }),
     group("Points by coordinates", [
@@ -148,45 +148,10 @@ export function inputs(state) {
       }),
       fromFile(state),
     ]),
-    group(
-      "Tapes",
-      [
-        form(state, ["measurements", "tape_plan"], { only: ["base_from", "base_to", "bearing_deg"] }),
-        rows(state, ["measurements", "tape_plan", "tapes"], ["start", "end", "length_mm"], {
-          title: "Tapes",
-          add: "tape",
-          start: (/** @type {JobDocument} */ doc) => ({ start: first(doc), end: second(doc) }),
-        }),
-        rows(state, ["measurements", "tape_plan", "sides"], ["point", "line_from", "line_to", "side"], {
-          title: "On which side of a line",
-          add: "side",
-          start: (/** @type {JobDocument} */ doc) => ({
-            point: first(doc),
-            line_from: first(doc),
-            line_to: second(doc),
-            side: "left",
-          }),
-        }),
-        rows(state, ["measurements", "tape_plan", "square_corners"], ["at", "first", "second"], {
-          title: "Square corners",
-          add: "corner",
-          start: (/** @type {JobDocument} */ doc) => ({
-            at: first(doc),
-            first: second(doc),
-            second: pointNames(doc)[2] ?? "C",
-          }),
-        }),
-        rows(state, ["measurements", "tape_plan", "points_on_lines"], ["point", "line_from", "line_to"], {
-          title: "Points on a line",
-          add: "point on a line",
-          start: (/** @type {JobDocument} */ doc) => ({
-            point: pointNames(doc)[2] ?? "C",
-            line_from: first(doc),
-            line_to: second(doc),
-          }),
-        }),
-      ].filter((_, index) => index === 0 || state.doc.measurements.tape_plan),
-    ),
+    group("Tapes", [
+      form(state, ["measurements", "tape_plan"], { only: ["base_from", "base_to", "bearing_deg"] }),
+      ...tapeRows(state),
+    ]),
     group("Offsets from a line", [
       rows(state, ["measurements", "offsets"], ["name", "line_from", "line_to", "along_mm", "offset_mm"], {
         title: "Offsets",
@@ -201,13 +166,10 @@ export function inputs(state) {
         add: "known level",
         start: (/** @type {JobDocument} */ doc) => ({ point: first(doc) }),
       }),
-      ...(state.doc.measurements.level_books ?? []).map((book, index) =>
-        rows(
-          state,
-          ["measurements", "level_books", index, "rows"],
-          ["point", "backsight_mm", "intermediate_mm", "foresight_mm"],
-          { title: book.name, add: "reading", start: (/** @type {JobDocument} */ doc) => ({ point: first(doc) }) },
-        ),
+      following(
+        state,
+        (doc) => (doc.measurements.level_books ?? []).map((book) => book.name),
+        () => books(state),
       ),
       items(state, ["measurements", "level_books"], {
         add: "level book",
@@ -252,3 +214,67 @@ export function inputs(state) {
     ]),
   ];
 }
+
+/** @param {JobDocument} doc */
+const first = (doc) => pointNames(doc)[0] ?? "A";
+/** @param {JobDocument} doc */
+const second = (doc) => pointNames(doc)[1] ?? "B";
+
+/** A line for one more tape, from where the last one ended; the first one is the base. @param {any} doc */
+function nextTape(doc) {
+  const last = doc.measurements.tape_plan?.tapes?.at(-1);
+  if (last) return { start: last.end || last.start, end: "" };
+  const base = [first(doc), second(doc)],
+    plan = (doc.measurements.tape_plan ??= {});
+  plan.base_from ||= base[0];
+  plan.base_to ||= base[1];
+  return { start: plan.base_from, end: plan.base_to };
+}
+
+/** The tables of what fixes points by tapes; the first line begins the base. @param {JobState} state */
+const tapeRows = (state) => [
+  rows(state, ["measurements", "tape_plan", "tapes"], ["start", "end", "length_mm"], {
+    title: "Tapes",
+    add: "tape",
+    start: nextTape,
+  }),
+  rows(state, ["measurements", "tape_plan", "sides"], ["point", "line_from", "line_to", "side"], {
+    title: "On which side of a line",
+    add: "side",
+    start: (/** @type {JobDocument} */ doc) => ({
+      point: first(doc),
+      line_from: first(doc),
+      line_to: second(doc),
+      side: "left",
+    }),
+  }),
+  rows(state, ["measurements", "tape_plan", "square_corners"], ["at", "first", "second"], {
+    title: "Square corners",
+    add: "corner",
+    start: (/** @type {JobDocument} */ doc) => ({
+      at: first(doc),
+      first: second(doc),
+      second: pointNames(doc)[2] ?? "C",
+    }),
+  }),
+  rows(state, ["measurements", "tape_plan", "points_on_lines"], ["point", "line_from", "line_to"], {
+    title: "Points on a line",
+    add: "point on a line",
+    start: (/** @type {JobDocument} */ doc) => ({
+      point: pointNames(doc)[2] ?? "C",
+      line_from: first(doc),
+      line_to: second(doc),
+    }),
+  }),
+];
+
+/** The rows of each level book. @param {JobState} state */
+const books = (state) =>
+  (state.doc.measurements.level_books ?? []).map((book, index) =>
+    rows(
+      state,
+      ["measurements", "level_books", index, "rows"],
+      ["point", "backsight_mm", "intermediate_mm", "foresight_mm"],
+      { title: book.name, add: "reading", start: (/** @type {JobDocument} */ doc) => ({ point: first(doc) }) },
+    ),
+  );

@@ -3,6 +3,8 @@ import { toRing } from "../../lib/kernel.js";
 import { el } from "../../lib/dom.js";
 import { call, longTask } from "../../lib/api.js";
 import { form, group, items } from "../form/form.js";
+import { following } from "../form/following.js";
+import { areaNames } from "../form/schema.js";
 import { fact, facts, table } from "../../lib/results.js";
 import { put } from "../job-state.js";
 import { addPoint } from "../plan/document.js";
@@ -154,7 +156,21 @@ function starts(state) {
 /** @param {JobState} state */
 export function inputs(state) {
   return [
-    ...state.doc.areas.map((area, index) =>
+    following(state, areaNames, () => areaParts(state)),
+    group("Slabs, blocks, setts", [
+      items(state, ["units"], {
+        names: { "": "Units" },
+        row: (one) => `${one.name}, ${one.length_mm} × ${one.width_mm} × ${one.thickness_mm}`,
+      }),
+    ]),
+  ];
+}
+
+/** What belongs to each area. @param {JobState} state */
+function areaParts(state) {
+  const areas = state.doc.areas ?? [];
+  return [
+    ...areas.map((area, index) =>
       group(
         `Laying of ${area.name}`,
         [
@@ -185,7 +201,7 @@ export function inputs(state) {
         { open: index === 0 },
       ),
     ),
-    ...state.doc.areas.map((area, index) =>
+    ...areas.map((area, index) =>
       group(`${area.name}: use and edges`, [
         form(state, ["areas", index], { only: ["name", "use", "position", "accessible", "before", "note"] }),
         items(state, ["areas", index, "edges"], {
@@ -198,7 +214,7 @@ export function inputs(state) {
         }),
       ]),
     ),
-    ...state.doc.areas.map((area, index) =>
+    ...areas.map((area, index) =>
       group(`${area.name}: parts laid otherwise`, [
         el("p", { class: "quiet", text: "An inlay, a circle, or all beyond a line." }),
         items(state, ["areas", index, "zones"], {
@@ -209,12 +225,6 @@ export function inputs(state) {
         }),
       ]),
     ),
-    group("Slabs, blocks, setts", [
-      items(state, ["units"], {
-        names: { "": "Units" },
-        row: (one) => `${one.name}, ${one.length_mm} × ${one.width_mm} × ${one.thickness_mm}`,
-      }),
-    ]),
   ];
 }
 
