@@ -31,6 +31,7 @@ def hand(chromium, empty):
     """A hand on a phone that fails the test when the page does."""
     context = chromium.new_context(**PHONE)
     page = context.new_page()
+    page.set_default_timeout(10_000)
     faults = []
     page.on("pageerror", lambda error: faults.append(str(error)))
     page.goto(empty.address)
