@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+_AT_REST = 4
 PHONE = {"viewport": {"width": 390, "height": 844}, "is_mobile": True, "has_touch": True}
 
 
@@ -22,6 +23,20 @@ class Hand:
         step = self.step
         self.steps.setdefault(step, []).append(what)
 
+    def _drawn(self):
+        return self.page.evaluate("document.querySelector('#panel')?.dataset.drawn ?? ''")
+
+    def _settled(self, before):
+        """Wait until the page has answered a touch, and is at rest."""
+        last, still = before, 0
+        for _ in range(200):
+            self.page.wait_for_timeout(25)
+            now = self._drawn()
+            still = still + 1 if now == last and now != before else 0
+            last = now
+            if still >= _AT_REST:
+                return
+
     @property
     def step(self):
         """The step of the walk that is open, or the page."""
@@ -33,8 +48,9 @@ class Hand:
         key = self.page.locator(within).get_by_role("button", name=name, exact=exact).first
         key.wait_for()
         self._count(name)
+        before = self._drawn()
         key.tap()
-        self.page.wait_for_timeout(40)
+        self._settled(before)
 
     def at(self, locator, what):
         """Touch anything else."""
@@ -47,8 +63,9 @@ class Hand:
         """Touch the sketch, at shares of its width and height."""
         box = self.page.locator("#sketch").bounding_box()
         self._count(f"sketch {across:g} {down:g}")
+        before = self._drawn()
         self.page.touchscreen.tap(box["x"] + box["width"] * across, box["y"] + box["height"] * down)
-        self.page.wait_for_timeout(60)
+        self._settled(before)
 
     def spot(self, east_mm, north_mm, frame):
         """Touch a place of the sketch by its millimetres, as somebody who sees where a thing stands.
@@ -65,8 +82,9 @@ class Hand:
             for axis in (0, 1)
         )
         self._count(f"sketch {east_mm} {north_mm}")
+        before = self._drawn()
         self.page.touchscreen.tap(left, top)
-        self.page.wait_for_timeout(80)
+        self._settled(before)
 
     def _sign(self, name):
         """Where a corner stands on the screen."""
@@ -80,7 +98,7 @@ class Hand:
 
     def number(self, value, *, reading=False):
         """Type a number with the keys of the pad and take it."""
-        before = self.question
+        before = self._drawn()
         for key in f"{value}":
             self.page.locator(".pad-keys").get_by_text(key, exact=True).tap()
         self.page.locator(".pad-keep").tap()
@@ -88,8 +106,7 @@ class Hand:
             self.readings += 1
         else:
             self.numbers += 1
-        self.page.wait_for_timeout(80)
-        return before
+        self._settled(before)
 
     @property
     def question(self):

@@ -10,7 +10,7 @@ TRUE = {"A": (0, 0), "B": (WIDE_MM, 0), "C": (WIDE_MM, -DEEP_MM), "D": (0, -DEEP
 FRAME = {name: TRUE[name] for name in "ABD"}
 SPOT = (4500, -5500)
 """A spot of the lawn beyond the paving."""
-GROUND_MM = {"A": 9850, "B": 9840, "B–C": 9825, "C": 9810, "C–D": 9805, "D": 9800, "D–A": 9822, "Middle of Patio": 9830}
+GROUND_MM = {"A": 9850, "B": 9840, "B–C": 9825, "C": 9810, "C–D": 9805, "D": 9800, "D–A": 9822, "Middle": 9830}
 INSTRUMENT_MM = 11_500
 
 

@@ -120,6 +120,7 @@ export function frame(here, steps, show, drawn) {
     foot.replaceChildren(...footOf(here, steps, kept));
     refocus(had);
     drawn();
+    panel.dataset.drawn = String(Number(panel.dataset.drawn ?? 0) + 1);
   };
   const began = location.hash.slice(1) || kept.at || steps[0].key;
   use(byKey(began));

@@ -13,7 +13,9 @@ import { quietPoints, seenMarks } from "./seen-marks.js";
 const STILL_PX = 12, // a finger that moved farther was not a tap
   NEAR_PX = 30, // as near as a gloved finger means a point or a side
   WIDE = 0.3, // open ground that is shown round the shape while a place on it may be touched
-  UNDER = 0.2, // room for the keys of the sketch
+  RIM_PX = 44, // room for words at the sides,
+  OVER_PX = 46, // under the hint,
+  UNDER_PX = 62, // and over the keys of the sketch
   EMPTY_MM = 5500; // half of the width that an empty sketch shows
 
 /** @param {Walk} here @param {HTMLElement} holder */
@@ -51,13 +53,18 @@ export function sketchOf(here, holder) {
     if (!holder.clientWidth || (moved && !force)) return;
     moved = false;
     const all = [...here.places.at.values()];
-    if (!all.length) return view.fit([-EMPTY_MM, -EMPTY_MM * 0.7, EMPTY_MM, EMPTY_MM * 0.7]);
-    const xs = all.map((at) => at[0]),
-      ys = all.map((at) => at[1]);
-    const [left, right] = [Math.min(...xs), Math.max(...xs)],
-      [low, high] = [Math.min(...ys), Math.max(...ys)],
-      round = wish.wide ? WIDE * Math.max(right - left, high - low) : 0;
-    view.fit([left - round, low - (high - low) * UNDER - round, right + round, high + round]);
+    if (!all.length) all.push([-EMPTY_MM, -EMPTY_MM * 0.7], [EMPTY_MM, EMPTY_MM * 0.7]);
+    const [xs, ys] = [0, 1].map((axis) => all.map((at) => at[axis])),
+      [left, right, low, high] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)],
+      round = wish.wide ? WIDE * Math.max(right - left, high - low) : 0,
+      { width, height } = view.size;
+    view.scale = Math.min(
+      (width - 2 * RIM_PX) / (right - left + 2 * round || 1),
+      (height - OVER_PX - UNDER_PX) / (high - low + 2 * round || 1),
+    );
+    view.x = (left + right) / 2;
+    view.y = (low + high) / 2 - (UNDER_PX - OVER_PX) / 2 / view.scale;
+    view.place();
   };
   new ResizeObserver(() => fit()).observe(holder);
   view.addEventListener("fit", () => fit(true));

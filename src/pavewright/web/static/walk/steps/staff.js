@@ -42,7 +42,7 @@ export function stops(here) {
       (axis) =>
         ring.reduce((/** @type {number} */ sum, /** @type {number[]} */ one) => sum + one[axis], 0) / ring.length,
     );
-    found.push({ name: `Middle of ${area.name}`, at: middle, ground: true });
+    found.push({ name: here.doc.areas.length > 1 ? `Middle of ${area.name}` : "Middle", at: middle, ground: true });
   }
   for (const one of [...(here.doc.site?.gullies ?? []), ...(here.doc.site?.covers ?? [])])
     found.push({ name: one.point, at: at.get(one.point) ?? null, ground: false });
