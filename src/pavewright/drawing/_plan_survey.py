@@ -32,7 +32,7 @@ if TYPE_CHECKING:
 def site_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     """Return the site as it was measured: points, spot levels, walls, covers, drains, services, trees."""
     survey = plan.survey
-    ground = set(plan.job.measurements.ground_points)
+    ground = set(plan.job.measurements.ground_spots)
     used = {corner.name for area in survey.site.areas for corner in area.ring.corners} | _spoken_of(survey.tapes)
     shown = [point for point in survey.points if point.name in used or point.name in ground or point.level_mm is None]
     sheet = Sheet([*site_points(survey), *(point.xy for point in shown)], frame_mm, _key(plan))

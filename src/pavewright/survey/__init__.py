@@ -40,6 +40,7 @@ if TYPE_CHECKING:
         ReducedLevelBook,
         ReducedRow,
     )
+    from pavewright.survey._types_shape import ShapeSoFar, SideBy, SideTaken, SketchedPlace, UnplacedPoint
     from pavewright.survey._types_tapes import (
         AdjustedTapes,
         ErrorEllipse,
@@ -82,12 +83,17 @@ __all__ = [
     "ReducedRow",
     "ShapeKind",
     "ShapeResidual",
+    "ShapeSoFar",
+    "SideBy",
+    "SideTaken",
     "SitePlan",
+    "SketchedPlace",
     "Survey",
     "SurveyedPoint",
     "SuspectTape",
     "TapeGain",
     "TapeResidual",
+    "UnplacedPoint",
     "outline_ring",
     "survey",
 ]

@@ -22,6 +22,11 @@ class SurveyFigures:
     tape_sd_growing_mm_per_m: Figure
     square_corner_sd_mm_per_m: Figure
     on_line_sd_mm: Figure
+    sketch_direction_mm_per_m: Figure
+    sketch_length_mm_per_m: Figure
+    sketch_finger_mm: Figure
+    sketch_scale_share: Figure
+    look_again_sds: Figure
     weak_point_mm: Figure
     min_tape_angle_deg: Figure
     confidence_percent: Figure

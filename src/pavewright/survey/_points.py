@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from pavewright.survey._types import PlacedBy, SurveyedPoint
+from pavewright.survey._types_tapes import ErrorEllipse
+from pavewright.survey.sketch import place_on_sketch
 from pavewright.survey.tapes import place_offset_points, place_taped_points, tell_unplaced_offsets
 
 if TYPE_CHECKING:
@@ -15,8 +17,10 @@ if TYPE_CHECKING:
     from pavewright.job import Measurements
     from pavewright.survey._figures import SurveyFigures
     from pavewright.survey._remarks import Remarks
-    from pavewright.survey._types_tapes import AdjustedTapes, ErrorEllipse
+    from pavewright.survey._types_shape import ShapeSoFar
+    from pavewright.survey._types_tapes import AdjustedTapes
     from pavewright.survey.levelling import KnownLevel
+    from pavewright.survey.sketch import Drawn
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,11 +31,14 @@ class PlacedPoints:
     found_by: Mapping[str, PlacedBy]
     ellipses: Mapping[str, ErrorEllipse]
     tapes: AdjustedTapes | None
+    shape: ShapeSoFar | None = None
 
 
-def place_points(measured: Measurements, figures: SurveyFigures, remarks: Remarks) -> PlacedPoints:
+def place_points(measured: Measurements, drawn: Drawn, figures: SurveyFigures, remarks: Remarks) -> PlacedPoints:
     """Place every point; what cannot be placed is reported."""
     found_by = _declared(measured, remarks)
+    if _by_sketch(measured):
+        return _place_on_sketch(measured, drawn, found_by, figures, remarks)
     given = {point.name: (point.x_mm, point.y_mm) for point in measured.points}
     off_given = place_offset_points(measured.offsets, given)
     places: dict[str, XY] = {**given, **off_given}
@@ -45,9 +52,75 @@ def place_points(measured: Measurements, figures: SurveyFigures, remarks: Remark
     return PlacedPoints(
         places={name: places[name] for name in found_by if name in places},
         found_by=found_by,
-        ellipses={} if taped is None else taped.ellipses,
+        ellipses={**_by_eye(measured), **({} if taped is None else taped.ellipses)},
         tapes=None if taped is None else taped.tapes,
     )
+
+
+def _by_sketch(measured: Measurements) -> bool:
+    """Return whether a sketch, or a tape to a point that was put on the plan by eye, takes part in placing points."""
+    plan = measured.tape_plan
+    by_eye = {point.name for point in measured.points if point.place_sd_mm is not None}
+    return bool(measured.sketch) or any(by_eye & {each.start, each.end} for each in (plan.tapes if plan else ()))
+
+
+def _by_eye(measured: Measurements) -> dict[str, ErrorEllipse]:
+    """Return how far places that were put on the plan by eye are trusted."""
+    return {
+        point.name: ErrorEllipse(point.place_sd_mm, point.place_sd_mm, 0.0)
+        for point in measured.points
+        if point.place_sd_mm is not None
+    }
+
+
+def _place_on_sketch(
+    measured: Measurements,
+    drawn: Drawn,
+    found_by: Mapping[str, PlacedBy],
+    figures: SurveyFigures,
+    remarks: Remarks,
+) -> PlacedPoints:
+    """Place every point of a job with a sketch, as far as it is measured and else by the sketch."""
+    given = {point.name: (point.x_mm, point.y_mm) for point in measured.points}
+    held = {point.name: (point.x_mm, point.y_mm) for point in measured.points if point.place_sd_mm is None}
+    held |= place_offset_points(measured.offsets, held)
+    shaped = None if _tapes_wait(measured, held, remarks) else place_on_sketch(measured, drawn, held, figures, remarks)
+    if shaped is None:
+        return PlacedPoints({}, found_by, {}, None)
+    places = {**given, **held, **shaped.places}
+    places |= {name: at for name, at in place_offset_points(measured.offsets, places).items() if name not in places}
+    left = {point.name for point in shaped.shape.unplaced}
+    open_names = {each.name for each in shaped.shape.sketched}
+    ways = {
+        name: PlacedBy.SKETCH if how is PlacedBy.TAPES and name in open_names else how
+        for name, how in found_by.items()
+        if name not in left
+    }
+    measured_now = set(places) - open_names
+    ways |= {
+        point.name: PlacedBy.TAPES if point.name in measured_now else PlacedBy.SKETCH
+        for point in measured.sketch
+        if point.name not in given and ways.get(point.name) is not PlacedBy.OFFSET
+    }
+    tell_unplaced_offsets(measured.offsets, places, frozenset(ways), remarks)
+    hanging = _hanging(measured, open_names)
+    return PlacedPoints(
+        places={name: places[name] for name in ways if name in places},
+        found_by=ways,
+        ellipses={**_by_eye(measured), **shaped.ellipses},
+        tapes=shaped.tapes,
+        shape=replace(shaped.shape, hanging=hanging),
+    )
+
+
+def _hanging(measured: Measurements, sketched: set[str]) -> tuple[str, ...]:
+    """Return the points that are measured off lines which hang on sketched points."""
+    hanging: dict[str, None] = {}
+    for _ in measured.offsets:
+        for point in measured.offsets:
+            if {point.line_from, point.line_to} & (sketched | set(hanging)):
+                hanging[point.name] = None
+    return tuple(hanging)
 
 
 def _declared(measured: Measurements, remarks: Remarks) -> dict[str, PlacedBy]:
@@ -71,7 +144,12 @@ def _declared(measured: Measurements, remarks: Remarks) -> dict[str, PlacedBy]:
     return {**given, **{name: PlacedBy.TAPES for name in taped if name not in seen}, **seen}
 
 
-_HOW = {PlacedBy.GIVEN: "by its coordinates", PlacedBy.OFFSET: "by an offset", PlacedBy.TAPES: "by tapes"}
+_HOW = {
+    PlacedBy.GIVEN: "by its coordinates",
+    PlacedBy.OFFSET: "by an offset",
+    PlacedBy.TAPES: "by tapes",
+    PlacedBy.SKETCH: "by the sketch",
+}
 
 
 def _tapes_wait(measured: Measurements, places: Mapping[str, XY], remarks: Remarks) -> bool:

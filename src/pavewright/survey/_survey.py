@@ -17,6 +17,7 @@ from pavewright.survey.agreement import disagreements, too_small_to_be_one
 from pavewright.survey.edges import Places, place_areas, place_features
 from pavewright.survey.ground import ground_surface
 from pavewright.survey.levelling import reduce_level_books
+from pavewright.survey.sketch import Drawn
 
 if TYPE_CHECKING:
     from pavewright.job import Job
@@ -32,7 +33,7 @@ def survey(job: Job, rules: Rulebook) -> Survey:
     figures, remarks = survey_figures(rules), Remarks()
     measured = job.measurements
     levelled = reduce_level_books(measured, figures, remarks)
-    placed = place_points(measured, figures, remarks)
+    placed = place_points(measured, _drawn(job), figures, remarks)
     where = Places(placed.places, frozenset(placed.found_by), remarks, levelled.levels)
     features = place_features(job.site, where, figures)
     areas = place_areas(job, features, where)
@@ -65,7 +66,16 @@ def survey(job: Job, rules: Rulebook) -> Survey:
         assumptions=assumptions(job.site),
         findings=tuple(remarks.findings),
         levels_together=levelled.together,
+        shape=placed.shape,
         dpc_not_read=dpc_not_read(features.walls, areas, figures),
     )
     found = in_order((*surveyed.findings, *disagreements(job, surveyed, figures)))
     return replace(surveyed, findings=found)
+
+
+def _drawn(job: Job) -> Drawn:
+    """Return the lines that are drawn between points: walls, and outlines of areas."""
+    return Drawn(
+        tuple((wall.start, wall.end) for wall in job.site.walls),
+        tuple(tuple(corner.point for corner in area.outline) for area in job.areas),
+    )

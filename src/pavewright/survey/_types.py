@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from pavewright.geometry import XY, Ring, Shape, Side, TriangulatedSurface
     from pavewright.job import Area, Beyond, Cover, Gully, Neighbour, Obstacle, Outfall, Service, Tree
     from pavewright.survey._types_levels import LevelSource, LevelsTogether, ReducedLevelBook
+    from pavewright.survey._types_shape import ShapeSoFar
     from pavewright.survey._types_tapes import AdjustedTapes, ErrorEllipse
 
 
@@ -23,6 +24,7 @@ class PlacedBy(StrEnum):
     GIVEN = "given"
     TAPES = "tapes"
     OFFSET = "offset"
+    SKETCH = "sketch"
 
 
 @dataclass(frozen=True, slots=True)
@@ -254,6 +256,7 @@ class Survey:
         findings: What was noticed.
         levels_together: All level readings adjusted together, where that is asked for.
         dpc_not_read: Names of the house walls beside the paving whose damp-proof course nobody read.
+        shape: How far the shape is fixed, in a job that has a sketch; None in one that has none.
     """
 
     points: tuple[SurveyedPoint, ...]
@@ -265,6 +268,7 @@ class Survey:
     findings: tuple[Finding, ...]
     levels_together: LevelsTogether | None = None
     dpc_not_read: tuple[str, ...] = ()
+    shape: ShapeSoFar | None = None
 
     def point(self, name: str) -> SurveyedPoint:
         """Return the point with this name; ``parse`` has checked that it is there."""

@@ -16,6 +16,7 @@ class LevelledBy(StrEnum):
     """What gives a point its level."""
 
     BENCHMARK = "benchmark"
+    DATUM = "datum"
     GIVEN = "given"
     BOOK = "book"
     HEIGHT_OVER = "height_over"
@@ -28,7 +29,8 @@ class LevelSource:
     """What gave a point its level.
 
     Attributes:
-        kind: A benchmark, a level given, a level book, a height over another point, or all readings together.
+        kind: A benchmark, an assumed datum, a level given, a level book, a height over another point, or all readings
+            together.
         name: Name of the level book, or of the other point; empty for the others.
         means: With what a height over another point was read.
     """
@@ -42,20 +44,24 @@ class LevelSource:
         """What gave it, for a person."""
         by = "" if self.means is None else f" by {self.means.value.replace('_', ' ')}"
         match self.kind:
-            case LevelledBy.BENCHMARK:
-                return "its benchmark"
-            case LevelledBy.GIVEN:
-                return "the level given for it"
+            case LevelledBy.BENCHMARK | LevelledBy.DATUM | LevelledBy.GIVEN | LevelledBy.TOGETHER:
+                return _PLAINLY[self.kind]
             case LevelledBy.BOOK:
                 return f"level book {self.name}"
             case LevelledBy.HEIGHT_OVER:
                 return f"its height over {self.name}{by}"
             case LevelledBy.HEIGHT_UNDER:
                 return f"its height under {self.name}{by}"
-            case LevelledBy.TOGETHER:
-                return "all readings together"
             case _:
                 assert_never(self.kind)
+
+
+_PLAINLY = {
+    LevelledBy.BENCHMARK: "its benchmark",
+    LevelledBy.DATUM: "the assumed datum",
+    LevelledBy.GIVEN: "the level given for it",
+    LevelledBy.TOGETHER: "all readings together",
+}
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,8 +7,13 @@ from enum import StrEnum
 
 
 class TapeGain(StrEnum):
-    """What one more tape is for: to part readings that look alike, to check a tape, to firm up a point."""
+    """What one more tape is for.
 
+    To be the base line, to fix points of a sketch, to part readings that look alike, to check, or to firm up a point.
+    """
+
+    BASE = "base"
+    FIX = "fix"
     PLACE = "place"
     CHECK = "check"
     POINT = "point"
@@ -26,9 +31,10 @@ class NextTape:
             weakest point.
         point: The weakest point; empty for other gains.
         before: What it improves, as it is now: likeness of readings that look alike (1 where nothing separates them),
-            what readings lack in redundancy, or the larger deviation of the weakest point in millimetres.
-            [-, or mm for a point]
+            what readings lack in redundancy, or the larger deviation of the weakest point in millimetres; or how many
+            conditions the points of a sketch lack. [-, or mm for a point]
         after: The same with this tape. [-, or mm for a point]
+        fixes: Points of a sketch that it fixes.
     """
 
     start: str
@@ -38,6 +44,7 @@ class NextTape:
     point: str
     before: float
     after: float
+    fixes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

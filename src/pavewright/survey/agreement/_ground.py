@@ -32,7 +32,7 @@ def ground_spots(job: Job, survey: Survey, figures: SurveyFigures) -> Iterator[F
         figures: Figures of the survey.
     """
     points = {point.name: point for point in survey.points}
-    names = dict.fromkeys(job.measurements.ground_points)
+    names = dict.fromkeys(job.measurements.ground_spots)
     spots = [points[name] for name in names if name in points and points[name].level_mm is not None]
     spots = list({spot.xy: spot for spot in reversed(spots)}.values())[::-1]
     breaks = [

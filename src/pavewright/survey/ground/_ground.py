@@ -34,7 +34,8 @@ def ground_surface(
     """
     lines = [each.points for each in measured.break_lines]
     gaps = [each.points for each in measured.ground_gaps]
-    names = (*measured.ground_points, *(name for each in (*lines, *gaps) for name in each))
+    names = (*measured.ground_spots, *(name for each in (*lines, *gaps) for name in each))
+    _tell_unplaced(measured, points, remarks)
     spots = _spots(names, points, remarks)
     if len(spots) < _LEAST:
         _tell(
@@ -68,6 +69,13 @@ def ground_surface(
             words.SPOTS_ON_A_LINE,
         )
         return None
+
+
+def _tell_unplaced(measured: Measurements, points: Mapping[str, SurveyedPoint], remarks: Remarks) -> None:
+    """Report readings of the staff on the ground at points that have no place: they cannot take part in the ground."""
+    for name in measured.ground_spots:
+        if name not in points and name not in measured.ground_points:
+            _tell(remarks, Code.SPOT_UNPLACED, f"point {name}", words.spot_unplaced(name))
 
 
 def _name_at(spots: Mapping[tuple[float, float], tuple[str, float]], number: int) -> str:

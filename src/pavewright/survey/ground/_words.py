@@ -22,3 +22,11 @@ def spot_without_level(name: str) -> str:
 def spot_twice(used: str, other: str) -> str:
     """Say that two spots stand on one place with two levels."""
     return f"{used} and {other} stand on one place with two levels; that of {used} is used."
+
+
+def spot_unplaced(name: str) -> str:
+    """Say that a reading on the ground has no place."""
+    return (
+        f"The staff was read on the ground at {name}, which has no place in plan, so it is left out of the ground: tape "
+        f"it, measure it off a side, or tap it on the sketch."
+    )

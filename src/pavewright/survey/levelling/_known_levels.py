@@ -39,7 +39,12 @@ def known_beforehand(measured: Measurements, remarks: Remarks) -> dict[str, Know
     """Return the levels that are not read but known: benchmarks, and given points with a level."""
     levels: dict[str, KnownLevel] = {}
     entries = [
-        (f"measurements.benchmarks.{number}.level_mm", mark.point, mark.level_mm, LevelledBy.BENCHMARK)
+        (
+            f"measurements.benchmarks.{number}.level_mm",
+            mark.point,
+            mark.level_mm,
+            LevelledBy.DATUM if mark.assumed else LevelledBy.BENCHMARK,
+        )
         for number, mark in enumerate(measured.benchmarks)
     ] + [
         (f"measurements.points.{number}.level_mm", point.name, point.level_mm, LevelledBy.GIVEN)

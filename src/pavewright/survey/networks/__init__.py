@@ -8,7 +8,14 @@ if TYPE_CHECKING:
     from pavewright.survey.networks._adjustment import Adjustment, LooseNetworkError, UnsettledNetworkError
     from pavewright.survey.networks._chi_square import chi_square_quantile, ratio_band
     from pavewright.survey.networks._level_network import LevelDifference, LevelNetwork, Setup, adjust_levels
-    from pavewright.survey.networks._observations import Array, Distance, Observation, OnLine, RightAngle
+    from pavewright.survey.networks._observations import (
+        Array,
+        Distance,
+        Observation,
+        OnLine,
+        RightAngle,
+        network_of,
+    )
     from pavewright.survey.networks._slips import Slips, alike_with, find_slips, slip_mm
     from pavewright.survey.networks._sums_network import NETWORK_SUMS
     from pavewright.survey.networks._sums_slips import SLIP_SUMS
@@ -34,6 +41,7 @@ __all__ = [
     "alike_with",
     "chi_square_quantile",
     "find_slips",
+    "network_of",
     "ratio_band",
     "slip_mm",
 ]

@@ -226,6 +226,7 @@ def _off_line(places: Array, lines: npt.NDArray[np.intp]) -> tuple[Array, Array,
 def network_of(
     names: tuple[str, ...], freedom: Mapping[str, Sequence[XY]], observations: Sequence[Observation]
 ) -> Network:
+    """Return observations between named points as arrays, with the directions in which points may move."""
     index = {name: number for number, name in enumerate(names)}
     unknowns = [(index[name], direction) for name in names for direction in freedom.get(name, ())]
     kinds = {kind: [n for n, each in enumerate(observations) if isinstance(each, kind)] for kind in _KINDS}

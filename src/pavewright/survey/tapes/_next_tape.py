@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import math
+from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -15,6 +16,8 @@ if TYPE_CHECKING:
 
     from pavewright.survey.networks import Adjustment, Array, Observation
 
+PairRank = Mapping[frozenset[str], int]
+"""Pairs of points between which a tape can be pulled, and which comes first among equals."""
 _MAX_POINTS = 60
 """Pairs are tried among so many points; in larger plans among those nearest to what is weak."""
 _CHECKED = 1e-9
@@ -27,6 +30,7 @@ def next_tape(
     *,
     alike: Sequence[int] = (),
     min_redundancy: float = 0.0,
+    rank: PairRank | None = None,
 ) -> NextTape | None:
     """Return the tape that helps most; None where every pair of points is taped already or none helps.
 
@@ -40,16 +44,19 @@ def next_tape(
         deviation_mm: Standard deviation of a tape of a given length. [mm]
         alike: Places of readings that cannot be told apart.
         min_redundancy: Below this a reading counts as unchecked. [-]
+        rank: For pairs that can be taped, which comes first among equals, smallest first; any pair where it is None.
 
     Source: definition, inverse of a matrix with one row more
     """
-    tried = ((pair, _row(adjustment, pair, deviation_mm)) for pair in _pairs(adjustment, observations))
+    pairs = [pair for pair in _pairs(adjustment, observations) if rank is None or frozenset(pair) in rank]
+    tried = ((pair, _row(adjustment, pair, deviation_mm)) for pair in pairs)
     rows = [(pair, *found) for pair, found in tried if found is not None]
     if not rows or not len(adjustment.cofactors):
         return None
     look = _Look(adjustment, tuple(alike), min_redundancy)
     before, gain, point = look.now()
-    best = min(rows, key=lambda each: (round(look.measure(each[2], gain), 9), each[0]))
+    orders = {pair: (0, pair) if rank is None else (rank[frozenset(pair)], tuple(sorted(pair))) for pair, *_ in rows}
+    best = min(rows, key=lambda each: (round(look.measure(each[2], gain), 9), orders[each[0]]))
     after = look.measure(best[2], gain)
     if after >= before - _CHECKED:
         return None

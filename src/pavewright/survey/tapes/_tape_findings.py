@@ -19,6 +19,10 @@ _PLACE = "tape plan"
 
 def tell_network(tapes: AdjustedTapes, figures: SurveyFigures, remarks: Remarks) -> None:
     """Report what the fit of the tapes shows."""
+    if tapes.next_tape is not None and tapes.next_tape.gain is TapeGain.FIX:
+        _tell_fit(tapes, figures, remarks)
+        _tell_next(tapes, figures, remarks)
+        return
     if tapes.spare == 0:
         remarks.finding(
             Finding(
@@ -109,7 +113,9 @@ def _tell_next(tapes: AdjustedTapes, figures: SurveyFigures, remarks: Remarks) -
     if more is None or more.gain is TapeGain.PLACE:
         return
     figure = figures.weak_point_mm
-    if more.gain is TapeGain.CHECK:
+    if more.gain is TapeGain.FIX:
+        message = words.next_fixes(more)
+    elif more.gain is TapeGain.CHECK:
         message = words.next_checks(more)
     elif more.before > figure.value:
         message = words.next_strengthens(more)

@@ -31,7 +31,7 @@ from pavewright.survey.networks import (
     ratio_band,
 )
 from pavewright.survey.tapes._bearings import bearing_vector
-from pavewright.survey.tapes._next_tape import next_tape
+from pavewright.survey.tapes._next_tape import PairRank, next_tape
 from pavewright.survey.tapes._placing import Placing
 from pavewright.survey.tapes._tape_findings import tell_network
 
@@ -77,7 +77,7 @@ def place_taped_points(
 
     Points whose place is known beforehand stand fast, and so do the start and the direction of the base line.
     """
-    distances = _distances(plan, figures, remarks)
+    distances = tape_distances(plan, figures, remarks)
     held = _base_line(plan, distances, known, remarks)
     if held is None:
         return None
@@ -90,9 +90,25 @@ def place_taped_points(
     base = (plan.base_to,) if plan.base_to not in known else ()
     freedom |= {name: (bearing_vector(plan.bearing_deg),) for name in base}
     first = {name: places[name] for name in used}
+    slips = slips_of(first, freedom, observations, figures, remarks)
+    if slips is None:
+        return None
+    tapes = adjusted_tapes(observations, slips, figures)
+    tell_network(tapes, figures, remarks)
+    return TapedPoints(slips.whole.places, ellipses_of(slips.whole, tapes), tapes)
+
+
+def slips_of(
+    first: dict[str, XY],
+    freedom: dict[str, tuple[XY, ...]],
+    observations: tuple[Observation, ...],
+    figures: SurveyFigures,
+    remarks: Remarks,
+) -> Slips | None:
+    """Return the network of observations with its slips, or None where a fault was reported."""
     chance = 2.0 * (1.0 - NormalDist().cdf(figures.greatest_standardised_residual.value))
     try:
-        slips = find_slips(first, freedom, observations, chance)
+        return find_slips(first, freedom, observations, chance)
     except LooseNetworkError as loose:
         remarks.fault(
             "measurements.tape_plan.tapes",
@@ -107,9 +123,6 @@ def place_taped_points(
             "the longest ones again.",
         )
         return None
-    tapes = _adjusted(observations, slips, figures)
-    tell_network(tapes, figures, remarks)
-    return TapedPoints(slips.whole.places, _ellipses(slips.whole, tapes), tapes)
 
 
 def _shapes(plan: TapePlan, places: dict[str, XY], figures: SurveyFigures) -> tuple[Observation, ...]:
@@ -128,7 +141,8 @@ def _shapes(plan: TapePlan, places: dict[str, XY], figures: SurveyFigures) -> tu
     return (*corners, *lines)
 
 
-def _distances(plan: TapePlan, figures: SurveyFigures, remarks: Remarks) -> tuple[Distance, ...]:
+def tape_distances(plan: TapePlan, figures: SurveyFigures, remarks: Remarks) -> tuple[Distance, ...]:
+    """Return the tapes of a plan as observations; those that run from a point to itself are reported."""
     fixed = figures.tape_sd_fixed_mm.value
     growing = figures.tape_sd_growing_mm_per_m.value
     for number, tape in enumerate(plan.tapes):
@@ -173,7 +187,17 @@ def _base_line(
     return ends | {name: place for name, place in known.items() if name in taped}
 
 
-def _adjusted(observations: tuple[Observation, ...], slips: Slips, figures: SurveyFigures) -> AdjustedTapes:
+def adjusted_tapes(
+    observations: tuple[Observation, ...], slips: Slips, figures: SurveyFigures, rank: PairRank | None = None
+) -> AdjustedTapes:
+    """Return the tapes after adjustment, those in doubt, and the one more that helps most.
+
+    Args:
+        observations: What was measured.
+        slips: The settled network and its slips.
+        figures: Figures of the survey.
+        rank: Which tapes can be pulled, and which comes first among equals; any where it is None.
+    """
     adjustment = slips.whole
     spare = adjustment.spare
     unchecked = figures.min_redundancy.value
@@ -199,6 +223,7 @@ def _adjusted(observations: tuple[Observation, ...], slips: Slips, figures: Surv
         lambda length: tape_deviation_mm(length, fixed, growing),
         alike=alike,
         min_redundancy=unchecked,
+        rank=rank,
     )
     ratio = adjustment.ratio
     return AdjustedTapes(tuple(residuals), spare, ratio, band[0], band[1], tuple(shapes), suspects, more)
@@ -229,7 +254,7 @@ def _ends(one: Observation) -> tuple[str, str]:
     return one.points[0], one.points[1]
 
 
-def _ellipses(adjustment: Adjustment, tapes: AdjustedTapes) -> dict[str, ErrorEllipse]:
+def ellipses_of(adjustment: Adjustment, tapes: AdjustedTapes) -> dict[str, ErrorEllipse]:
     """Return the ellipse of one standard deviation of each place.
 
     The deviations given to the tapes hold unless the fit shows them to be too small; then they grow by the ratio.

@@ -95,6 +95,12 @@ def next_checks(more: NextTape) -> str:
     return f"{_one_tape(more)}, does most to check what nothing checks now."
 
 
+def next_fixes(more: NextTape) -> str:
+    """Say which tape fixes most of what the sketch leaves open."""
+    what = f"fixes {', '.join(more.fixes)}" if more.fixes else "brings the shape nearer to being fixed"
+    return f"{_one_tape(more)} by the sketch, {what}."
+
+
 def next_strengthens(more: NextTape) -> str:
     """Say which tape makes the weakest point better known."""
     return (

@@ -4,6 +4,7 @@
  * the tape that helps most next. A second telling of the survey of the program, for a place without signal; tests hold
  * the two together.
  */
+import { ellipse, spreads } from "./shape/cofactors.js";
 import { drawnFrom, knownFrom, offLines } from "./shape/document.js";
 import { FIGURES } from "./shape/figures.js";
 import { apart, at } from "./shape/network.js";
@@ -11,7 +12,7 @@ import { nextToCheck, nextToFix, pairKey, pairsToTape } from "./shape/next.js";
 import { place } from "./shape/placing.js";
 import { onSketch } from "./shape/sketch.js";
 import { sidesOf, turnedOver } from "./shape/sides.js";
-import { adjusted, slipsOf } from "./shape/slips.js";
+import { adjusted, greatestRatio, slipsOf } from "./shape/slips.js";
 import { told } from "./shape/told.js";
 
 /** @typedef {import("./shape/network.js").At} At */
@@ -55,6 +56,14 @@ export function shape(document, figures = FIGURES) {
     turned = drawn_over && turnedOver(drawn_over, first, free, sides, figures),
     network = turned && !turned.stated ? turned.network : drawn_over;
   if (turned && !turned.stated) sides.set(turned.name, { by: "tapes", line: null });
+  const limit = network?.spare ? greatestRatio(network.spare, figures.confidence_percent / 100) : Infinity,
+    grown = (network?.ratio ?? 0) > limit ? (network?.ratio ?? 1) : 1; // deviations that the fit shows to be too small
+  for (const [name, spread] of network ? spreads(network.settled) : []) {
+    const axes = ellipse(spread),
+      known_of = fixing.get(name);
+    if (known_of?.ellipse)
+      known_of.ellipse = { ...axes, major_mm: grown * axes.major_mm, minor_mm: grown * axes.minor_mm };
+  }
   for (const [name, where] of network?.settled.places ?? []) places.set(name, where);
   const slips = network ? slipsOf(network, first, free, figures) : [];
   const taped = new Set(known.seen.filter(({ kind }) => kind === "tape").map(({ points: [a, b] }) => pairKey(a, b))),

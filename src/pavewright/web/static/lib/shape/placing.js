@@ -55,7 +55,13 @@ export function place(known, figures) {
     scale = scaleOf(sketch, [...lengths, ...between(fixed, known.held)]);
   /** @type {Places} */ let places = new Map(held);
   let laid = laidOver(sketch, held, scale);
-  for (const [name, drawn] of sketch) if (!places.has(name)) places.set(name, onSite(laid, drawn));
+  for (const [name, drawn] of sketch) {
+    // moved by a hair, so that points stand neither on one spot nor on one line; the program does just the same
+    const number = places.size;
+    if (places.has(name)) continue;
+    const [x, y] = onSite(laid, drawn);
+    places.set(name, [x + (((7 * number) % 5) - 2) / 2, y + (((11 * number) % 7) - 3) / 2]);
+  }
   const tied = new Set([...held.keys(), ...known.seen.flatMap(({ points }) => points)]);
   const eyed = new Map([...known.by_eye].filter(([name]) => tied.has(name) && !places.has(name)));
   for (const [name, { place: where }] of eyed) places.set(name, where);

@@ -1,0 +1,107 @@
+"""On which side of a line a taped point lies: what says so, and whether the other side would fit the tapes better."""
+
+from __future__ import annotations
+
+import itertools
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from pavewright.geometry import along_and_offset
+from pavewright.survey._types_shape import SideBy, SideTaken
+from pavewright.survey.networks import OnLine
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from pavewright.geometry import XY
+    from pavewright.survey.sketch._placing import Known
+
+_LINE_SHARE = 0.05
+"""Points within this part of their line stand on one line. [-]"""
+_DOUBT_SHARE = 0.2
+"""Nearer to the line than this part of the shorter tape a finger may have drawn a point on the other side. [-]"""
+_TWO = 2
+
+
+@dataclass(frozen=True, slots=True)
+class _Joined:
+    """A point that waits, with what joins it to points that are ready."""
+
+    name: str
+    count: int
+    line: tuple[str, str] | None
+    off_line: bool
+    on_line: bool
+
+
+def sides_of(
+    known: Known, measured: Sequence[str], places: Mapping[str, XY], sketch: Mapping[str, XY]
+) -> tuple[SideTaken, ...]:
+    """Return what says on which side of its line each measured point lies; none for the base line and held points."""
+    fast = {*known.held, *((known.base.start, known.base.end) if known.base is not None else ())}
+    stated = {side.point for side in known.sides}
+    waiting = [name for name in measured if name not in fast]
+    taken: dict[str, SideTaken] = {}
+    while waiting:
+        ready = fast | set(taken)
+        rows = [_joined(name, known, ready, places) for name in waiting]
+        chosen = (
+            next((each for each in rows if each.count > _TWO and each.off_line), None)
+            or next((each for each in rows if each.count >= _TWO and each.name in stated), None)
+            or next((each for each in rows if each.count >= _TWO), None)
+            or rows[0]
+        )
+        taken[chosen.name] = _taken(chosen, stated, sketch)
+        waiting.remove(chosen.name)
+    return tuple(taken.values())
+
+
+def _joined(name: str, known: Known, ready: set[str], places: Mapping[str, XY]) -> _Joined:
+    joins = [
+        each
+        for each in known.observations
+        if name in each.points and all(point == name or point in ready for point in each.points)
+    ]
+    others = list(dict.fromkeys(point for each in joins for point in each.points if point != name))
+    line = _widest(others, places)
+    on_line = any(isinstance(each, OnLine) for each in joins)
+    return _Joined(name, len(joins), line, line is not None and _is_off_line(others, line, places), on_line)
+
+
+def _taken(each: _Joined, stated: set[str], sketch: Mapping[str, XY]) -> SideTaken:
+    if each.on_line:
+        return SideTaken(each.name, SideBy.SKETCH, None)
+    if each.name in stated:
+        return SideTaken(each.name, SideBy.STATED, each.line)
+    if each.count > _TWO and each.off_line:
+        return SideTaken(each.name, SideBy.TAPES, None)
+    plain = each.line is not None and _is_plain(each.name, each.line, sketch)
+    return SideTaken(each.name, SideBy.SKETCH if plain else SideBy.DOUBTFUL, each.line)
+
+
+def _widest(names: Sequence[str], places: Mapping[str, XY]) -> tuple[str, str] | None:
+    """Return the two that stand farthest apart."""
+    best, far = None, 0.0
+    for pair in itertools.combinations(names, 2):
+        away = math.dist(places[pair[0]], places[pair[1]])
+        if away > far:
+            best, far = pair, away
+    return best
+
+
+def _is_off_line(names: Sequence[str], line: tuple[str, str], places: Mapping[str, XY]) -> bool:
+    start, end = places[line[0]], places[line[1]]
+    reach = _LINE_SHARE * math.dist(start, end)
+    return any(abs(along_and_offset(start, end, places[name])[1]) > reach for name in names)
+
+
+def _is_plain(name: str, line: tuple[str, str], sketch: Mapping[str, XY]) -> bool:
+    """Return whether the sketch shows plainly on which side a point lies."""
+    if any(each not in sketch for each in (name, *line)):
+        return False
+    place, start, end = sketch[name], sketch[line[0]], sketch[line[1]]
+    if start == end:
+        return False
+    off = abs(along_and_offset(start, end, place)[1])
+    return off > _DOUBT_SHARE * min(math.dist(place, start), math.dist(place, end))
