@@ -27,6 +27,6 @@ def spot_twice(used: str, other: str) -> str:
 def spot_unplaced(name: str) -> str:
     """Say that a reading on the ground has no place."""
     return (
-        f"The staff was read on the ground at {name}, which has no place in plan, so it is left out of the ground: tape "
-        f"it, measure it off a side, or tap it on the sketch."
+        f"The staff was read on the ground at {name}, which has no place in plan, so it is left out of the ground: "
+        f"tape it, measure it off a side, or tap it on the sketch."
     )

@@ -98,9 +98,12 @@ declare namespace plan {
   export type SettingOut = import("./plan.js").SettingOut;
   export type Shape = import("./plan.js").Shape;
   export type ShapeResidual = import("./plan.js").ShapeResidual;
+  export type ShapeSoFar = import("./plan.js").ShapeSoFar;
   export type SheetStorm = import("./plan.js").SheetStorm;
+  export type SideTaken = import("./plan.js").SideTaken;
   export type SiteFigures = import("./plan.js").SiteFigures;
   export type SitePlan = import("./plan.js").SitePlan;
+  export type SketchedPlace = import("./plan.js").SketchedPlace;
   export type SoakawayCheck = import("./plan.js").SoakawayCheck;
   export type SoakawayParts = import("./plan.js").SoakawayParts;
   export type SoilDig = import("./plan.js").SoilDig;
@@ -119,6 +122,7 @@ declare namespace plan {
   export type TriangulatedSurface = import("./plan.js").TriangulatedSurface;
   export type UnderSteps = import("./plan.js").UnderSteps;
   export type UnitCount = import("./plan.js").UnitCount;
+  export type UnplacedPoint = import("./plan.js").UnplacedPoint;
   export type WallCheck = import("./plan.js").WallCheck;
   export type WallClearance = import("./plan.js").WallClearance;
   export type WallStretch = import("./plan.js").WallStretch;

@@ -570,6 +570,7 @@ export interface LevelReading {
 export interface LevelSource {
   kind: 
     | "benchmark"
+    | "datum"
     | "given"
     | "book"
     | "height_over"
@@ -617,10 +618,11 @@ export interface NextTape {
   start: string;
   end: string;
   length_mm: number;
-  gain: "place" | "check" | "point";
+  gain: "base" | "fix" | "place" | "check" | "point";
   point: string;
   before: number;
   after: number;
+  fixes: string[];
 }
 
 export interface NoPin {
@@ -1056,11 +1058,26 @@ export interface ShapeResidual {
   sd_mm: number;
 }
 
+export interface ShapeSoFar {
+  sketched: SketchedPlace[];
+  sides: SideTaken[];
+  unplaced: UnplacedPoint[];
+  scale: number;
+  next_tape: NextTape | null;
+  hanging: string[];
+}
+
 export interface SheetStorm {
   minutes: number;
   depth_mm: number;
   reported: string;
   shares: StormShare[];
+}
+
+export interface SideTaken {
+  name: string;
+  by: "stated" | "tapes" | "sketch" | "doubtful";
+  line: [string, string] | null;
 }
 
 export interface SiteFigures {
@@ -1090,6 +1107,13 @@ export interface SitePlan {
   tie_ins: PlanTieIn[];
   services: PlacedService[];
   north_bearing_deg: number;
+}
+
+export interface SketchedPlace {
+  name: string;
+  missing: number;
+  free_bearing_deg: number | null;
+  ellipse: ErrorEllipse;
 }
 
 export interface SoakawayCheck {
@@ -1220,6 +1244,7 @@ export interface Survey {
   findings: Finding[];
   levels_together: LevelsTogether | null;
   dpc_not_read: string[];
+  shape: ShapeSoFar | null;
 }
 
 export interface SurveyedPoint {
@@ -1227,7 +1252,7 @@ export interface SurveyedPoint {
   x_mm: number;
   y_mm: number;
   level_mm: number | null;
-  found_by: "given" | "tapes" | "offset";
+  found_by: "given" | "tapes" | "offset" | "sketch";
   levelled_by: LevelSource | null;
   sd_mm: number | null;
   ellipse: ErrorEllipse | null;
@@ -1309,6 +1334,11 @@ export interface UnitCount {
   kg_each: number;
   left_overs_m2: number;
   workings: Working[];
+}
+
+export interface UnplacedPoint {
+  name: string;
+  missing: number;
 }
 
 export interface WallCheck {
