@@ -1,9 +1,10 @@
 """Store: jobs with every revision, photos with their pin, and what phones have sent, in one database.
 
-A job document is kept as the text that was given, with a whole number that counts its revisions. A change names the
-revision on which it stands; where another one came first it is refused with both versions, so that no change is lost
-in silence. A change that was acknowledged is on the disk, and can be read again. What is sent twice is kept once. A
-backup is a whole copy, made while people work; where the file or its disk refuses, a sentence says what to do.
+A job document is kept as the text that was given, with a whole number that counts its revisions. Changes come as
+operations that merge with what others did meanwhile; where two truly clash both are kept until a person picks. A whole
+document names the revision on which it stands; where another one came first it is refused with both versions. A change
+that was acknowledged is on the disk, and can be read again. What is sent twice is kept once. A backup is a whole copy,
+made while people work; where the file or its disk refuses, a sentence says what to do.
 """
 
 from typing import TYPE_CHECKING
@@ -14,15 +15,18 @@ if TYPE_CHECKING:
     from pavewright.store._backups import back_up, contents_of, restore, restore_open
     from pavewright.store._devices import Device
     from pavewright.store._documents import DocumentRefusedError, ReadBack, read_back
+    from pavewright.store._operations import Batch
     from pavewright.store._store import Store, open_file, open_store
     from pavewright.store._troubles import StoreTroubleError, Trouble, in_words
     from pavewright.store._types import (
+        ClashRow,
         Contents,
         Delivery,
         JobRow,
         Kept,
         KeyUsedError,
         NotDeletedError,
+        Operated,
         Photo,
         Restored,
         Revision,
@@ -33,6 +37,8 @@ else:
     __getattr__ = face(__name__)
 
 __all__ = [
+    "Batch",
+    "ClashRow",
     "Contents",
     "Delivery",
     "Device",
@@ -41,6 +47,7 @@ __all__ = [
     "Kept",
     "KeyUsedError",
     "NotDeletedError",
+    "Operated",
     "Photo",
     "ReadBack",
     "Restored",

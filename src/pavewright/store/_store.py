@@ -14,6 +14,7 @@ from pavewright.store._deleted import Deleted
 from pavewright.store._devices import Devices
 from pavewright.store._documents import checked
 from pavewright.store._open import BUSY_MS, bring_up_to_date, engine_for, make_folder_of, name_of
+from pavewright.store._operations import Operations
 from pavewright.store._photos import image_of, is_kept, photos_of
 from pavewright.store._saving import add_revision, kept_in, named, now, save_on, saved_under
 from pavewright.store._tables import DELIVERIES, JOBS, PHOTOS, REVISIONS
@@ -68,6 +69,7 @@ class Store:
         self.writes = 0
         self.deleted = Deleted(self._writing)
         self.devices = Devices(self._reading, self._writing)
+        self.operations = Operations(self._writing, self._reading)
 
     @property
     def is_file(self) -> bool:

@@ -77,3 +77,29 @@ DEVICES = sa.Table(
     sa.Index("ix_device_digest", "digest", unique=True),
 )
 """Devices that may reach the jobs over the network, with the digest of their token."""
+
+OPERATIONS = sa.Table(
+    "operation",
+    METADATA,
+    sa.Column("job_id", sa.String(32), sa.ForeignKey("job.id"), primary_key=True),
+    sa.Column("rev", sa.Integer, primary_key=True),
+    sa.Column("sender", sa.String(64), nullable=True),
+    sa.Column("sent", sa.Text, nullable=True),
+    sa.Column("landed", sa.Text, nullable=False),
+)
+"""What was done in a revision: as it was sent and as it was done in the document; ``sent`` is null where they agree."""
+
+CLASHES = sa.Table(
+    "clash",
+    METADATA,
+    sa.Column("id", sa.String(64), primary_key=True),
+    sa.Column("job_id", sa.String(32), sa.ForeignKey("job.id"), primary_key=True),
+    sa.Column("at", sa.String(32), nullable=False),
+    sa.Column("rev", sa.Integer, nullable=False),
+    sa.Column("base", sa.Integer, nullable=False),
+    sa.Column("note", sa.Text, nullable=False),
+    sa.Column("body", sa.Text, nullable=False),
+    sa.Column("settled", sa.String(32), nullable=True),
+    sa.Column("pick", sa.String(8), nullable=True),
+)
+"""What was sent and could not be done, with both values, until a person picks one; kept afterwards too."""

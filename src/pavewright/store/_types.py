@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -96,6 +96,40 @@ class Delivery:
 
     rev: int
     repeated: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Operated:
+    """What became of operations that were sent.
+
+    Attributes:
+        rev: The revision of the job that the sender knows with the answer.
+        repeated: Whether they had come before.
+        document: The job document, where it is not what the sender has himself; None where it is.
+    """
+
+    rev: int
+    repeated: bool
+    document: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class ClashRow:
+    """Something that was sent and could not be done, until a person picks.
+
+    Attributes:
+        id: Its name.
+        at: When it came, UTC.
+        rev: The revision in which it arose.
+        note: What was meant, in a few words of the sender.
+        body: Its kind, the operation, what stands in the document, what was sent, and who changed it meanwhile.
+    """
+
+    id: str
+    at: str
+    rev: int
+    note: str
+    body: dict[str, Any]
 
 
 @dataclass(frozen=True, slots=True)

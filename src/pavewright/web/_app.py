@@ -11,7 +11,7 @@ from starlette.exceptions import HTTPException
 from starlette.middleware import Middleware
 
 from pavewright.store import DocumentRefusedError, KeyUsedError, StoreTroubleError, Trouble, UnknownJob
-from pavewright.web import _device_routes, _job_routes, _keeping, _pages, _plan_routes, _site_routes
+from pavewright.web import _device_routes, _job_routes, _keeping, _operation_routes, _pages, _plan_routes, _site_routes
 from pavewright.web._answers import AskedWrongError, answer
 from pavewright.web._door import Door
 from pavewright.web._for_people import for_people
@@ -83,6 +83,7 @@ def make_app(
             *_job_routes.ROUTES,
             *_plan_routes.ROUTES,
             *_site_routes.ROUTES,
+            *_operation_routes.ROUTES,
             *_keeping.ROUTES,
             *_device_routes.ROUTES,
             *_pages.ROUTES,

@@ -5,7 +5,7 @@ from __future__ import annotations
 import asyncio
 import contextlib
 import json
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from starlette.routing import Route
 
@@ -13,6 +13,7 @@ from pavewright.desk import demo_document, like_document, starter_document
 from pavewright.job import strict_json, up_to_date
 from pavewright.store import NotDeletedError, StaleRevision, StoreTroubleError, read_back
 from pavewright.web._answers import AskedWrongError, answer, answer_bytes, document_in, name_in, sent, text_in, whole_in
+from pavewright.web._told import clashes_of, told_of
 from pavewright.web._workers import LeftError, Refusal, WorkFailedError, WorkStoppedError
 
 if TYPE_CHECKING:
@@ -115,13 +116,9 @@ def _copied(document: str) -> str:
 async def _open(request: Request) -> Response:
     store: Store = request.app.state.store
     kept = await asyncio.to_thread(store.job, name_in(request.path_params["job"]))
-    return answer({"id": kept.id, "rev": kept.rev, "archived": kept.archived} | told_of(kept.document))
-
-
-def told_of(document: str) -> dict[str, Any]:
-    """Return a kept document for an answer; with its fault, and what can be read of it, where it cannot be read."""
-    read = read_back(document)
-    return {"document": read.document} | ({"fault": read.fault} if read.fault else {})
+    clashes = await asyncio.to_thread(clashes_of, store, kept.id)
+    told = {"id": kept.id, "rev": kept.rev, "archived": kept.archived, "clashes": clashes}
+    return answer(told | told_of(kept.document))
 
 
 async def _brought_up(request: Request) -> Response:

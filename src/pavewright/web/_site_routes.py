@@ -12,8 +12,8 @@ from starlette.routing import Route
 from pavewright.desk import DeliveryRefusedError, deliver_into
 from pavewright.store import DocumentRefusedError, UnknownJob
 from pavewright.web._answers import AskedWrongError, answer, answer_bytes, body_of, name_in, sent, text_in
-from pavewright.web._job_routes import told_of
 from pavewright.web._site_sheet import site_sheet
+from pavewright.web._told import clashes_of, told_of
 
 if TYPE_CHECKING:
     from starlette.requests import Request
@@ -36,7 +36,8 @@ async def _site_plan(request: Request) -> Response:
     workers: Workers = request.app.state.workers
     kept = await asyncio.to_thread(store.job, name_in(request.path_params["job"]))
     view = await workers.ask_kept("plan", "site", kept.document.encode(), seconds=_VIEW_S)
-    head = json.dumps({"id": kept.id, "rev": kept.rev} | told_of(kept.document)).encode()
+    clashes = await asyncio.to_thread(clashes_of, store, kept.id)
+    head = json.dumps({"id": kept.id, "rev": kept.rev, "clashes": clashes} | told_of(kept.document)).encode()
     return answer_bytes(head[:-1] + b"," + view[1:])
 
 

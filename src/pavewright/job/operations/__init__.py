@@ -13,8 +13,10 @@ if TYPE_CHECKING:
     from pavewright.job.operations._apply import Applied, apply
     from pavewright.job.operations._between import between
     from pavewright.job.operations._clashes import Clash, ClashKind
+    from pavewright.job.operations._follow import Done, Following
     from pavewright.job.operations._inverse import inverse
     from pavewright.job.operations._items import KEYS, KINDS, REFERENCES, SETS, UNIQUE
+    from pavewright.job.operations._settle import taken_over
     from pavewright.job.operations._shape import OperationRefusedError, checked_operations
     from pavewright.job.operations._values import MISSING
 else:
@@ -30,9 +32,12 @@ __all__ = [
     "Applied",
     "Clash",
     "ClashKind",
+    "Done",
+    "Following",
     "OperationRefusedError",
     "apply",
     "between",
     "checked_operations",
     "inverse",
+    "taken_over",
 ]

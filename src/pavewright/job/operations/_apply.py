@@ -173,7 +173,7 @@ class _Work:
     def _remove(self, operation: Operation) -> list[Operation]:
         at, item = operation["at"], operation["item"]
         rows = self.places.rows(at)
-        equal = rows.equal_to(item) if rows is not None else []
+        equal = rows.known_by(operation, item) if rows is not None else []
         nth = operation.get("nth", 0)
         if rows is None or nth >= len(equal):
             return []

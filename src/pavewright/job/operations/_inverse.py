@@ -28,7 +28,7 @@ def _of_set(operation: Operation) -> Operation:
     place = len(at) - 1 if isinstance(at[-1], dict) else len(at) - 2
     if place >= 0 and isinstance(at[place], dict):
         step: Any = at[place]
-        then = _selector_after(operation, str(at[place - 1]), step)
+        then = selector_after(operation, str(at[place - 1]), step)
         if then is not None:
             nth = step.get("nth", 0)
             at[place] = with_nth(then, operation.get("nth", 0))
@@ -44,7 +44,7 @@ def _of_set(operation: Operation) -> Operation:
     return with_nth(made, nth)
 
 
-def _selector_after(operation: Operation, name: str, step: dict[str, Any]) -> dict[str, Any] | None:
+def selector_after(operation: Operation, name: str, step: dict[str, Any]) -> dict[str, Any] | None:
     """Return what makes an item known after one of its fields was set; None where it is the same as before."""
     to, field = operation.get("to", MISSING), operation["at"][-1]
     if "then" in operation:

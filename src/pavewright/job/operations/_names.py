@@ -36,17 +36,17 @@ def renamed(operation: Operation, names: Names) -> Operation:
         if part in made:
             made[part] = _value_at(made["at"], made[part], names)
     if "item" in made and isinstance(last, str):
-        made["item"] = _item(made["at"], made["item"], names)
+        made["item"] = renamed_item(made["at"], made["item"], names)
     for part in _SELECTORS:
         if isinstance(made.get(part), dict):
-            made[part] = _item(made["at"], made[part], names)
+            made[part] = renamed_item(made["at"], made[part], names)
     return made
 
 
 def _renamed_at(at: Sequence[Step], names: Names) -> list[Step]:
     made: list[Step] = []
     for step in at:
-        made.append(step if isinstance(step, str) else _item(made, step, names))
+        made.append(step if isinstance(step, str) else renamed_item(made, step, names))
     return made
 
 
@@ -54,7 +54,7 @@ def _value_at(at: Sequence[Step], value: Any, names: Names) -> Any:  # noqa: ANN
     """Return the value of a field; the name of a thing is one of its fields."""
     last = at[-1]
     if not isinstance(last, str):
-        return _item(at[:-1], value, names)
+        return renamed_item(at[:-1], value, names)
     if last == "name" and len(at) > 1 and isinstance(at[-2], dict) and isinstance(value, str):
         return names.get((kind_of(at[:-2]), value), value)
     return _value(at, value, names)
@@ -67,20 +67,20 @@ def _value(at: Sequence[Step], value: Any, names: Names) -> Any:  # noqa: ANN401
     if isinstance(value, dict):
         return {name: _value([*at, name], each, names) for name, each in value.items()}
     if isinstance(value, list):
-        return [_item(at, each, names) for each in value]
+        return [renamed_item(at, each, names) for each in value]
     return value
 
 
-def _item(at: Sequence[Step], item: Any, names: Names) -> Any:  # noqa: ANN401 - any JSON value
+def renamed_item(at: Sequence[Step], item: Any, names: Names) -> Any:  # noqa: ANN401 - any JSON value
     """Return an item of the list at a place, or what makes one known."""
     if isinstance(item, dict):
         if "is" in item:
-            return {**item, "is": _item(at, item["is"], names)}
+            return {**item, "is": renamed_item(at, item["is"], names)}
         made: dict[str, Any] = {name: _value([*at, name], each, names) for name, each in item.items()}
         if isinstance(item.get("name"), str):
             made["name"] = names.get((kind_of(at), item["name"]), item["name"])
         return made
-    return [_item(at, each, names) for each in item] if isinstance(item, list) else _value(at, item, names)
+    return [renamed_item(at, each, names) for each in item] if isinstance(item, list) else _value(at, item, names)
 
 
 def taken_names(document: dict[str, Any], at: Sequence[Step], beside: list[Any]) -> set[str]:

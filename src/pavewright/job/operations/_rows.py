@@ -10,6 +10,8 @@ from pavewright.job.operations._values import same
 if TYPE_CHECKING:
     from collections.abc import Hashable, Iterator
 
+    from pavewright.job.operations._values import Operation
+
 
 class Row:
     """One item in its place."""
@@ -70,6 +72,11 @@ class Rows:
     def equal_to(self, item: Any) -> list[Row]:  # noqa: ANN401 - any JSON value
         """Return the rows that are known by the same as an item."""
         return self._equal.get(key_of(self.name, item), [])
+
+    def known_by(self, operation: Operation, item: Any) -> list[Row]:  # noqa: ANN401 - any JSON value
+        """Return the rows that are known by the same as an item, or by what it is known by since."""
+        since = operation.get("known_as")
+        return self.equal_to(item) if since is None else self._equal.get(key_in(since), [])
 
     def put_in(self, item: Any, after: Row | None) -> Row:  # noqa: ANN401 - any JSON value
         """Put an item after a row; None for the front."""

@@ -1,0 +1,24 @@
+"""What answers say of a job: its document, and what nobody settled yet."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from pavewright.store import read_back
+
+if TYPE_CHECKING:
+    from pavewright.store import Store
+
+
+def told_of(document: str) -> dict[str, Any]:
+    """Return a kept document for an answer; with its fault, and what can be read of it, where it cannot be read."""
+    read = read_back(document)
+    return {"document": read.document} | ({"fault": read.fault} if read.fault else {})
+
+
+def clashes_of(store: Store, job_id: str) -> list[dict[str, Any]]:
+    """Return the clashes of a job that a person has to settle."""
+    return [
+        {"id": one.id, "at": one.at, "rev": one.rev, "note": one.note} | one.body
+        for one in store.operations.clashes(job_id)
+    ]
