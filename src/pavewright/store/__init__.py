@@ -13,6 +13,7 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.store._backups import back_up, contents_of, restore, restore_open
+    from pavewright.store._deliveries import Aside
     from pavewright.store._devices import Device
     from pavewright.store._documents import DocumentRefusedError, ReadBack, read_back
     from pavewright.store._operations import Batch
@@ -37,6 +38,7 @@ else:
     __getattr__ = face(__name__)
 
 __all__ = [
+    "Aside",
     "Batch",
     "ClashRow",
     "Contents",

@@ -76,15 +76,32 @@ class Operations:
         with self._reading() as connection:
             return _clashes(connection, job_id)
 
-    def settle(self, job_id: str, clash_id: str, *, theirs: bool) -> int:
+    def following(self, job_id: str, rev: int) -> Following:
+        """Return what things are called now, by what they were called in a revision of a job.
+
+        Raises:
+            UnknownJob: none of that name.
+        """
+        with self._reading() as connection:
+            kept = kept_in(connection, job_id)
+            steps = steps_since(connection, job_id, min(max(rev, 1), kept.rev), kept.rev)
+        return Following().after(step.done("") for step in steps)
+
+    def settle(self, job_id: str, clash_id: str, *, theirs: bool, deliver: Callable[[str, dict[str, Any]], str]) -> int:
         """Settle a clash by what was sent, or by what stands in the document, and return the revision.
+
+        Args:
+            job_id: The job.
+            clash_id: The clash.
+            theirs: Whether what was sent is to hold.
+            deliver: Puts readings that were kept beside a job into its document; may raise, then the clash stays.
 
         Raises:
             UnknownJob: no such clash.
             DocumentRefusedError: what was sent cannot be done any more; the clash stays.
         """
         with self._writing() as connection:
-            return _settle(connection, job_id, clash_id, theirs=theirs)
+            return _settle(connection, job_id, clash_id, deliver if theirs else None)
 
 
 def taken(connection: Connection, job_id: str, batch: Batch) -> Operated:
@@ -98,7 +115,7 @@ def taken(connection: Connection, job_id: str, batch: Batch) -> Operated:
         message = "This job cannot be read as it is kept: open it and go back to a revision first."
         raise DocumentRefusedError(message)
     # a store that was brought back from a backup is older than what its senders have seen
-    base = min(max(batch.rev, 1), kept.rev)
+    base = min(batch.rev or kept.rev, kept.rev)
     steps = steps_since(connection, job_id, base, kept.rev)
     following = Following().after(step.done(batch.sender) for step in steps)
     done = apply(before, [following.followed(operation) for operation in batch.operations])
@@ -174,7 +191,9 @@ def _clashes(connection: Connection, job_id: str) -> tuple[ClashRow, ...]:
     )
 
 
-def _settle(connection: Connection, job_id: str, clash_id: str, *, theirs: bool) -> int:
+def _settle(
+    connection: Connection, job_id: str, clash_id: str, deliver: Callable[[str, dict[str, Any]], str] | None
+) -> int:
     row = connection.execute(
         sa.select(CLASHES).where(CLASHES.c.job_id == job_id, CLASHES.c.id == clash_id)
     ).one_or_none()
@@ -184,12 +203,13 @@ def _settle(connection: Connection, job_id: str, clash_id: str, *, theirs: bool)
     if row.settled is not None:
         return kept.rev
     body, rev = json.loads(row.body), kept.rev
-    if theirs:
-        document = _with_theirs(connection, kept, row, body)
+    if deliver is not None:
+        readings = body["kind"] == ClashKind.DELIVERY
+        document = deliver(kept.document, body["delivery"]) if readings else _with_theirs(connection, kept, row, body)
         before = fields_of(kept.document) or {}
         rev = save_on(connection, job_id, kept.rev, checked(document), f"picked: {row.note}"[:200])
         log_step(connection, job_id, rev, Step.of(rev, before, fields_of(document) or {}))
-    picked = {"settled": now(), "pick": "theirs" if theirs else "ours"}
+    picked = {"settled": now(), "pick": "ours" if deliver is None else "theirs"}
     connection.execute(CLASHES.update().where(CLASHES.c.job_id == job_id, CLASHES.c.id == clash_id).values(picked))
     return rev
 

@@ -11,18 +11,19 @@ import sqlalchemy as sa
 from sqlalchemy.engine import URL
 
 from pavewright.store._deleted import Deleted
+from pavewright.store._deliveries import Deliveries
 from pavewright.store._devices import Devices
 from pavewright.store._documents import checked
 from pavewright.store._open import BUSY_MS, bring_up_to_date, engine_for, make_folder_of, name_of
 from pavewright.store._operations import Operations
 from pavewright.store._photos import image_of, is_kept, photos_of
 from pavewright.store._saving import add_revision, kept_in, named, now, save_on, saved_under
-from pavewright.store._tables import DELIVERIES, JOBS, PHOTOS, REVISIONS
+from pavewright.store._tables import JOBS, PHOTOS, REVISIONS
 from pavewright.store._troubles import StoreTroubleError, in_words
-from pavewright.store._types import Delivery, JobRow, Kept, KeyUsedError, Photo, Revision, UnknownJob
+from pavewright.store._types import JobRow, Kept, KeyUsedError, Photo, Revision, UnknownJob
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Iterator
     from pathlib import Path
 
     from sqlalchemy.engine import Connection
@@ -70,6 +71,7 @@ class Store:
         self.deleted = Deleted(self._writing)
         self.devices = Devices(self._reading, self._writing)
         self.operations = Operations(self._writing, self._reading)
+        self.deliver = Deliveries(self._writing).take
 
     @property
     def is_file(self) -> bool:
@@ -168,32 +170,6 @@ class Store:
                     raise KeyUsedError
                 return int(known.rev)
             return save_on(connection, job_id, rev, (text, fields), note, key)
-
-    def deliver(self, delivery_id: str, job_id: str, body: str, change: Callable[[str], str], note: str) -> Delivery:
-        """Change a job by something that was sent, once, however often it is sent.
-
-        Args:
-            delivery_id: Name that the sender gave it.
-            job_id: The job.
-            body: What was sent, kept as it came.
-            change: Takes the document and returns the changed one; may raise, then nothing is kept.
-            note: What was done, in a few words.
-
-        Raises:
-            DocumentRefusedError: the changed document could not be read again.
-            UnknownJob: none of that name.
-        """
-        with self._writing() as connection:
-            known = connection.execute(
-                sa.select(DELIVERIES.c.rev).where(DELIVERIES.c.job_id == job_id, DELIVERIES.c.id == delivery_id)
-            ).scalar_one_or_none()
-            if known is not None:
-                return Delivery(known, repeated=True)
-            kept = kept_in(connection, job_id)
-            rev = save_on(connection, job_id, kept.rev, checked(change(kept.document)), note)
-            row = {"id": delivery_id, "job_id": job_id, "at": now(), "rev": rev, "body": body}
-            connection.execute(DELIVERIES.insert().values(row))
-        return Delivery(rev, repeated=False)
 
     def put_away(self, job_id: str, *, archived: bool) -> None:
         """Archive a job, or bring it back.

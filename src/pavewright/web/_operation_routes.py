@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, Any
 
 from starlette.routing import Route
 
+from pavewright.desk import DeliveryRefusedError, deliver_into
 from pavewright.job.operations import OperationRefusedError, checked_operations
 from pavewright.store import Batch
 from pavewright.web._answers import AskedWrongError, answer, name_in, sent, text_in, whole_in
@@ -27,6 +28,8 @@ if TYPE_CHECKING:
 
     from pavewright.store import Store
 
+OPERATIONS = "operations"
+"""The kind of a delivery that holds operations."""
 _PICKS = {"theirs": True, "ours": False}
 
 
@@ -62,7 +65,10 @@ async def _settle(request: Request) -> Response:
     pick = text_in(await sent(request), "pick", 8)
     if pick not in _PICKS:
         raise AskedWrongError(400, "pick is to be theirs or ours.")
-    await asyncio.to_thread(store.operations.settle, job_id, clash_id, theirs=_PICKS[pick])
+    try:
+        await asyncio.to_thread(store.operations.settle, job_id, clash_id, theirs=_PICKS[pick], deliver=deliver_into)
+    except DeliveryRefusedError as problem:
+        raise AskedWrongError(422, str(problem)) from problem
     kept = await asyncio.to_thread(store.job, job_id)
     told = {"rev": kept.rev, "clashes": await asyncio.to_thread(clashes_of, store, job_id)}
     return answer(told | told_of(kept.document))

@@ -10,15 +10,16 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from pavewright.desk import DeliveryRefusedError, deliver_into
-from pavewright.store import DocumentRefusedError, UnknownJob
-from pavewright.web._answers import AskedWrongError, answer, answer_bytes, body_of, name_in, sent, text_in
+from pavewright.store import Aside, DocumentRefusedError, KeyUsedError, UnknownJob
+from pavewright.web._answers import AskedWrongError, answer, answer_bytes, body_of, name_in, sent, text_in, whole_in
+from pavewright.web._operation_routes import OPERATIONS, batch_in
 from pavewright.web._site_sheet import site_sheet
 from pavewright.web._told import clashes_of, told_of
 
 if TYPE_CHECKING:
     from starlette.requests import Request
 
-    from pavewright.store import Store
+    from pavewright.store import Delivery, Store
     from pavewright.web._workers import Workers
 
 _VIEW_S = 60.0
@@ -66,14 +67,35 @@ def _deliver(store: Store, job_id: str, delivery: Any) -> dict[str, Any]:  # noq
         delivery_id = name_in(text_in(delivery, "id", 64))
     except AskedWrongError:
         return {"id": "", "state": "refused", "message": "A delivery needs an id of letters and figures."}
-    note = f"from site: {delivery.get('kind')}"[:80]
+    body = json.dumps(delivery, ensure_ascii=True)
     try:
-        body = json.dumps(delivery, ensure_ascii=True)
-        done = store.deliver(delivery_id, job_id, body, lambda document: deliver_into(document, delivery), note)
-    except (DeliveryRefusedError, DocumentRefusedError) as refusal:
+        if delivery.get("kind") == OPERATIONS:
+            note = text_in(delivery, "note", 200, default="from site")
+            batch = batch_in({"rev": 0} | delivery, delivery_id, "entries", note)
+            done = store.deliver(delivery_id, job_id, body, batch, note)
+        else:
+            done = _deliver_readings(store, job_id, delivery_id, delivery, body)
+    except AskedWrongError as refusal:
+        return {"id": delivery_id, "state": "refused", "message": refusal.message}
+    except (DeliveryRefusedError, DocumentRefusedError, KeyUsedError) as refusal:
         return {"id": delivery_id, "state": "refused", "message": str(refusal)}
     state = "repeated" if done.repeated else "kept"
     return {"id": delivery_id, "state": state, "rev": done.rev, "repeated": done.repeated}
+
+
+def _deliver_readings(store: Store, job_id: str, delivery_id: str, delivery: dict[str, Any], body: str) -> Delivery:
+    """Keep readings under the names that things have now, or beside the job where it cannot take them any more."""
+    rev = whole_in({"rev": 0} | delivery, "rev")
+    if rev and isinstance(delivery.get("entries"), list):
+        following = store.operations.following(job_id, rev)
+        entries = [following.entry(each) if isinstance(each, dict) else each for each in delivery["entries"]]
+        delivery = delivery | {"entries": entries}
+    kept = {name: delivery[name] for name in ("kind", "entries", "date") if name in delivery}
+    aside = Aside(DeliveryRefusedError, rev, {"delivery": kept})
+    note = f"from site: {delivery.get('kind')}"[:80]
+    return store.deliver(
+        delivery_id, job_id, body, lambda document: deliver_into(document, delivery), note, aside if rev else None
+    )
 
 
 async def _photos(request: Request) -> Response:

@@ -12,6 +12,8 @@ from concurrent.futures import ThreadPoolExecutor
 import pytest
 from PIL import Image
 
+from pavewright.job.operations import between
+
 TAPE = {"start": "A", "end": "C", "length_mm": 9574.0}
 
 
@@ -235,3 +237,81 @@ def test_nothing_of_a_job_runs_in_its_sheet(client, document):
     assert "<script>alert" not in page
     data = re.search(r'<script type="application/json" id="job">(.*?)</script>', page, re.DOTALL)[1]
     assert json.loads(data)["document"]["measurements"]["datum"].startswith("</script>")
+
+
+def changed_by(document, act):
+    after = json.loads(json.dumps(document))
+    act(after)
+    return between(document, after)
+
+
+def deliver(client, job, delivery_id, kind, entries, **more):
+    body = {"id": delivery_id, "kind": kind, "entries": entries, "date": "2027-05-01"} | more
+    return client.post(f"/api/jobs/{job}/deliveries", json=body)
+
+
+def test_operations_of_a_phone_are_kept_once_whatever_the_office_did_meanwhile(client, demo, document):
+    wall = document["site"]["walls"][0]["name"]
+
+    def rename(after):
+        after["site"]["walls"][0]["name"] = "Back wall"
+
+    office = {"key": "o1", "rev": 1, "operations": changed_by(document, rename), "note": "renamed"}
+    assert client.post(f"/api/jobs/{demo}/operations", json=office).status_code == 200
+    read = [{"op": "set", "at": ["site", "walls", {"name": wall}, "dpc_level_mm"], "to": 10148.0}]
+    read[0]["was"] = document["site"]["walls"][0]["dpc_level_mm"]
+    told = deliver(client, demo, "p1", "operations", read, rev=1, note="DPC read", **{"from": "phone"}).json()
+    assert (told["state"], told["rev"]) == ("kept", 3)
+    assert deliver(client, demo, "p1", "operations", read, rev=1, **{"from": "phone"}).json()["state"] == "repeated"
+    now = client.get(f"/api/jobs/{demo}").json()
+    assert now["document"]["site"]["walls"][0] == document["site"]["walls"][0] | {
+        "name": "Back wall",
+        "dpc_level_mm": 10148.0,
+    }
+    assert client.get(f"/api/jobs/{demo}/revisions").json()["revisions"][0]["note"] == "DPC read"
+
+
+def test_a_delivery_that_is_no_operation_is_refused(client, demo):
+    told = deliver(client, demo, "p1", "operations", [{"op": "set"}], rev=1)
+    assert (told.status_code, told.json()["state"]) == (422, "refused")
+
+
+def test_a_reading_on_an_area_that_is_gone_is_kept_for_a_person_to_settle(client, demo, document):
+    area = document["areas"][0]["name"]
+    reading = {"area": area, "x_mm": 500.0, "y_mm": 500.0, "level_mm": 10000.0, "label": "1"}
+
+    def drop(after):
+        after["areas"] = [{**each, "name": f"Other {each['name']}"} for each in after["areas"]]
+        after["areas"].reverse()
+        after["steps"] = []
+        after["as_laid"] = None
+
+    after = json.loads(json.dumps(document))
+    drop(after)
+    client.put(f"/api/jobs/{demo}", json={"rev": 1, "document": after})
+    gone = next(each for each in after["areas"] if each["name"] == f"Other {area}")
+    last = {"key": "o2", "rev": 2, "operations": [{"op": "remove", "at": ["areas"], "item": gone}], "note": "no patio"}
+    client.post(f"/api/jobs/{demo}/operations", json=last)
+    told = deliver(client, demo, "r1", "as_laid", [reading], rev=1).json()
+    assert told["state"] == "kept"
+    assert deliver(client, demo, "r1", "as_laid", [reading], rev=1).json()["state"] == "repeated"
+    (clash,) = client.get(f"/api/jobs/{demo}").json()["clashes"]
+    assert clash["kind"] == "delivery"
+    assert clash["delivery"]["entries"][0]["level_mm"] == 10000.0
+    assert "There is no area" in clash["message"]
+    place = f"/api/jobs/{demo}/clashes/{clash['id']}"
+    still = client.post(place, json={"pick": "theirs"})
+    assert still.status_code == 422
+    assert "There is no area" in still.json()["message"]
+    # once the area is there again, the reading is put in
+    back = {"key": "o3", "rev": 4, "operations": [{"op": "add", "at": ["areas"], "item": gone}], "note": "back"}
+    client.post(f"/api/jobs/{demo}/operations", json=back)
+    settled = client.post(place, json={"pick": "theirs"}).json()
+    assert settled["clashes"] == []
+    assert settled["document"]["as_laid"]["readings"][-1]["level_mm"] == 10000.0
+
+
+def test_what_no_job_ever_took_is_refused_as_before(client, demo):
+    told = deliver(client, demo, "t1", "tapes", [{"start": "A", "end": "A", "length_mm": 1.0}], rev=1)
+    assert told.status_code == 422
+    assert client.get(f"/api/jobs/{demo}").json()["clashes"] == []

@@ -69,6 +69,11 @@ class Following:
                 made["known_as"] = present
         return made
 
+    def entry(self, given: dict[str, Any]) -> dict[str, Any]:
+        """Return a reading of the sender with the names that points, areas and books have now."""
+        found: dict[str, Any] = renamed_item(["entries"], given, self._names)
+        return found
+
     def _present(self, at: Sequence[Step]) -> tuple[list[Step], list[Step]]:
         """Return a place of the sender's view in the present document, and in the view."""
         view: list[Step] = []
@@ -119,7 +124,8 @@ class Following:
         if then is None:
             return
         _, view = self._present(sent["at"][: place + 1])
-        present = self._selector(view[:-1], view[-1])
+        known_then: Any = view[-1]
+        present = self._selector(view[:-1], known_then)
         for operation in landed:
             where, since = known_since(operation)
             present = since if since is not None and where == place else present

@@ -98,6 +98,7 @@ async function show(plan) {
         `to a revision.`,
     );
   here.doc = plan.told.document;
+  queue.rev = plan.told.rev ?? 0;
   if (plan.told.view) {
     here.view = plan.told.view;
     await queue.kept(`view ${job}`, plan.told.view);

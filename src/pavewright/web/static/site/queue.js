@@ -6,7 +6,7 @@
  * knows a name that it has seen, so that it may be sent again after any interruption and still counts once. Events:
  * `change`, `sent`.
  */
-import { freshId } from "../lib/api.js";
+import { freshRecord } from "./this-phone.js";
 import { delivery, unsent, withoutLast, withReading } from "./reading.js";
 
 /** @typedef {import("./reading.js").Waiting} Waiting */
@@ -32,6 +32,7 @@ export class Queue extends EventTarget {
     super();
     this.job = job;
     /** @type {Waiting[]} */ this.list = [];
+    /** The revision of the job that this page shows; 0 while it shows none. */ this.rev = 0;
     this.state = "idle";
     /** What the server said when it could not keep anything; empty where it did not answer. */ this.words = "";
     this.flushing = false;
@@ -98,7 +99,7 @@ export class Queue extends EventTarget {
 
   /** @returns {Waiting} */
   fresh() {
-    return { id: freshId(), job: this.job, kind: "", entries: [], date: today(), state: "waiting", tried: 0 };
+    return freshRecord(this.job, this.rev);
   }
 
   /** Keep a reading. Resolves when it is on the disk. @param {string} kind @param {any} entry */
@@ -287,11 +288,4 @@ export class Queue extends EventTarget {
       step.onerror = step.onabort = () => (told === undefined ? fail(step.error) : done(told));
     });
   }
-}
-
-/** The day, as a job writes it. */
-export function today() {
-  const now = new Date();
-  const two = (/** @type {number} */ part) => String(part).padStart(2, "0");
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }

@@ -3,13 +3,14 @@
  * Readings on site: what is next, what follows at once, and how they wait to be sent. Nothing here touches the page.
  */
 import { outsideBy, surfaceLevel } from "../lib/kernel.js";
+import { cut } from "../lib/words.js";
 
 /**
  * @typedef {{
  *   seq?: number, id: string, job: string, kind: string, entries: any[], date: string,
  *   state: "held"|"waiting"|"sent"|"refused", tried: number, message?: string, rev?: number, undone?: boolean,
- *   of?: string, image?: Blob, place?: number[]|null, note?: string
- * }} Waiting
+ *   of?: string, image?: Blob, place?: number[]|null, note?: string, base?: number, from?: string
+ * }} Waiting base is the revision of the job that was seen when it was made, from the name of this phone
  */
 
 // ---- waiting
@@ -59,7 +60,14 @@ export function withoutLast(records, mine, fresh) {
 }
 
 /** Deliveries as a server takes them. @param {Waiting} one */
-export const delivery = (one) => ({ id: one.id, kind: one.kind, entries: one.entries, date: one.date });
+export const delivery = (one) => ({
+  id: one.id,
+  kind: one.kind,
+  entries: one.entries,
+  date: one.date,
+  ...(one.base ? { rev: one.base, from: one.from } : {}),
+  ...(one.kind === "operations" ? { note: cut(one.note ?? "", 200) } : {}),
+});
 
 /** Those that stand: neither taken back nor refused. @param {Waiting[]} records @param {string} kind */
 export const standing = (records, kind) =>

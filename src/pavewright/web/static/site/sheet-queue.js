@@ -2,7 +2,7 @@
 /** What was read on a site sheet: kept beside the file in this browser until it is saved as a file and brought in. */
 import { freshId } from "../lib/api.js";
 import { unsent, withoutLast, withReading } from "./reading.js";
-import { today } from "./queue.js";
+import { today } from "./this-phone.js";
 
 /** @typedef {import("./reading.js").Waiting} Waiting */
 

@@ -70,6 +70,7 @@ export class WalkJob extends EventTarget {
 
   #worked() {
     if (!this.base) return;
+    this.queue.rev = this.base.rev;
     let doc = this.base.document;
     for (const one of this.pending) ({ doc } = applied(doc, one.entries));
     this.doc = doc;
