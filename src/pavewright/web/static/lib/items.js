@@ -8,7 +8,10 @@
 /** @typedef {Record<string, any>} Selector what makes an item of a list known, with `nth` among equal ones */
 /** @typedef {string|Selector} Step */
 
-/** Fields that make an item known, by its list; elsewhere it is its name, or the whole. @type {Record<string, string[]>} */
+/**
+ * Fields that make an item known, by its list; elsewhere it is its name, or the whole.
+ * @type {Record<string, string[]>}
+ */
 export const KEYS = {
   tapes: ["start", "end", "length_mm"],
   sides: ["point", "line_from", "line_to"],
@@ -70,7 +73,10 @@ const LONGEST = 60;
 /** @param {Json} value @returns {value is Record<string, any>} */
 export const isObject = (value) => typeof value === "object" && value !== null && !Array.isArray(value);
 
-/** Whether two values are the same, whatever the order of their fields. @param {Json} one @param {Json} other @returns {boolean} */
+/**
+ * Whether two values are the same, whatever the order of their fields.
+ * @param {Json} one @param {Json} other @returns {boolean}
+ */
 export function same(one, other) {
   if (one === other) return true;
   if (Array.isArray(one) && Array.isArray(other))
@@ -83,7 +89,10 @@ export function same(one, other) {
   );
 }
 
-/** Whether two values mean the same in a job, where null is as good as a field left out. @param {Json} one @param {Json} other */
+/**
+ * Whether two values mean the same in a job, where null is as good as a field left out.
+ * @param {Json} one @param {Json} other
+ */
 export const alike = (one, other) => same(one ?? null, other ?? null);
 
 /** A value as one text, the same for the same value. @param {Json} value @returns {string} */
@@ -213,7 +222,10 @@ export function freshName(name, taken) {
   return `${stem} ${number}`;
 }
 
-/** Names that the other list of places gives points already. @param {string} name @param {any[]} owners @returns {string[]} */
+/**
+ * Names that the other list of places gives points already.
+ * @param {string} name @param {any[]} owners @returns {string[]}
+ */
 export function namesElsewhere(name, ...owners) {
   if (!PLACES.includes(name)) return [];
   const lists = owners.flatMap((owner) => PLACES.filter((other) => other !== name).map((other) => owner[other] ?? []));

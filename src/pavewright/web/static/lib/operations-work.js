@@ -103,7 +103,10 @@ export class Work {
     }
   }
 
-  /** The new name of a thing; a fresh one where another was given the same. @param {Step[]} at @param {any} owner @param {any} to */
+  /**
+   * The new name of a thing; a fresh one where another was given the same.
+   * @param {Step[]} at @param {any} owner @param {any} to
+   */
   #nameFor(at, owner, to) {
     const list = at.length > 1 && typeof at.at(-2) === "object" ? this.#list(at.slice(0, -2)) : null,
       name = String(at.at(-3));
@@ -140,7 +143,10 @@ export class Work {
     list.splice(place, 0, structuredClone(item));
   }
 
-  /** An item as it is added beside those known by the same; undefined where it is not. @param {Operation} op @param {any[]} list */
+  /**
+   * An item as it is added beside those known by the same; undefined where it is not.
+   * @param {Operation} op @param {any[]} list
+   */
   #meeting({ at, item, ...op }, list) {
     const name = String(at.at(-1)),
       named = isNamed(name, item),
@@ -189,7 +195,10 @@ export class Work {
   }
 }
 
-/** Places of the items that are known by a selector. @param {string} name @param {any[]} list @param {Selector} selector */
+/**
+ * Places of the items that are known by a selector.
+ * @param {string} name @param {any[]} list @param {Selector} selector
+ */
 function meeting(name, list, selector) {
   // item by item, without making a text of each
   const fields = Object.keys(selector).filter((field) => field !== "nth"),
@@ -203,10 +212,16 @@ function meeting(name, list, selector) {
   return exact.length || "is" in selector ? exact : found;
 }
 
-/** Places of the items that are known by the same as an item. @param {string} name @param {any[]} list @param {any} item */
+/**
+ * Places of the items that are known by the same as an item.
+ * @param {string} name @param {any[]} list @param {any} item
+ */
 const likeIn = (name, list, item) => meeting(name, list, selectorOf(name, item));
 
-/** The place of the item that a selector means, -1 where there is none. @param {string} name @param {any[]} list @param {Selector} selector */
+/**
+ * The place of the item that a selector means, -1 where there is none.
+ * @param {string} name @param {any[]} list @param {Selector} selector
+ */
 function find(name, list, selector) {
   const found = meeting(name, list, selector);
   return found[selector.nth ?? 0] ?? found.at(-1) ?? -1;
