@@ -62,7 +62,7 @@ def document(slabs: int) -> dict[str, Any]:
     }
     return {
         "format": "pavewright.job",
-        "version": 2,
+        "version": 3,
         "identity": {
             "job": f"B{slabs}",
             "title": "Benchmark",

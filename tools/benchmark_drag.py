@@ -48,7 +48,7 @@ window.fetch = async (...words) => {
 
 def job(slabs: int) -> dict:
     """Return a square patio of about so many slabs."""
-    document = json.loads((Path(__file__).parents[1] / "src/pavewright/desk/starter.json").read_text("utf-8"))
+    document = json.loads((Path(__file__).parents[1] / "tests/patio.json").read_text("utf-8"))
     side = round(slabs**0.5) * 610.0
     for point, (x, y) in zip(document["measurements"]["points"], ((0, 0), (1, 0), (1, 1), (0, 1)), strict=True):
         point["x_mm"], point["y_mm"] = x * side, y * side

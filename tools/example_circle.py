@@ -56,7 +56,7 @@ def circle_court() -> Document:
     setts = {"unit": "Sett 200", "joint_mm": 6.0}
     return {
         "format": "pavewright.job",
-        "version": 2,
+        "version": 3,
         "identity": identity("WF-2706", "Court with a circle", "N. Marrowby", "11 Osier Yard", "2027-06-21"),
         "measurements": {
             "datum": "step of the garden door, 10.160 m on the job's own datum",

@@ -30,7 +30,7 @@ def front_drive() -> Document:
     book = level_book("Visit of 2 May", ("BM", 20000.0), [(name, level) for name, _, level in spots], 1, chance, 1.2)
     return {
         "format": "pavewright.job",
-        "version": 2,
+        "version": 3,
         "identity": identity("WF-2703", "Drive at the front", "J. Penhallow-Reeve", "11 Saddler's Way", "2027-05-04"),
         "measurements": {
             "datum": "lid of the water meter, 20.000 m on the job's own datum",

@@ -57,7 +57,7 @@ def curved_path() -> Document:
 
     return {
         "format": "pavewright.job",
-        "version": 2,
+        "version": 3,
         "identity": identity("WF-2702", "Curved path to the orchard", "R. Tamsin-Oake", "The Old Pound", "2027-04-09"),
         "measurements": {
             "datum": "top of the gate stone, 5.000 m on the job's own datum",

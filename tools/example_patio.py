@@ -59,7 +59,7 @@ def mixed_patio() -> Document:
     ]
     return {
         "format": "pavewright.job",
-        "version": 2,
+        "version": 3,
         "identity": identity("WF-2705", "Patio in mixed sizes", "E. Quillfeather", "3 Tallow Row", "2027-06-02"),
         "measurements": {
             "datum": "sill of the back door, 10.150 m on the job's own datum",

@@ -32,7 +32,7 @@ def l_terrace() -> Document:
     book = level_book("Visit of 16 March", ("BM", 10000.0), [(name, level) for name, _, level in spots], 2, chance, 1.0)
     document: Document = {
         "format": "pavewright.job",
-        "version": 2,
+        "version": 3,
         "identity": identity(
             "WF-2701", "Terrace behind the house", "A. and M. Aldbright", "3 Fennel Row", "2027-03-18"
         ),

@@ -30,7 +30,7 @@ def gully_yard() -> Document:
     book = level_book("Visit of 11 June", ("BM", 8000.0), [(name, level) for name, _, level in spots], 1, chance, 1.2)
     return {
         "format": "pavewright.job",
-        "version": 2,
+        "version": 3,
         "identity": identity("WF-2704", "Yard behind the kitchen", "O. Hathers-Quill", "3 Tanner's Row", "2027-06-14"),
         "measurements": {
             "datum": "kitchen step, 8.000 m on the job's own datum",

@@ -89,7 +89,7 @@ class Copy:
 
     def job(self, **laying):
         """Write a small job of blocks and return its file."""
-        document = json.loads((ROOT / "src" / "pavewright" / "desk" / "starter.json").read_text("utf-8"))
+        document = json.loads((ROOT / "tests" / "patio.json").read_text("utf-8"))
         document["units"][0] |= {"kind": "block", "length_mm": 200.0, "width_mm": 100.0, "kg_each": 2.6}
         document["areas"][0]["laying"] |= {"joint_mm": 2.0, "bedding": "sand_on_sub_base", **laying}
         (self.place / "job.json").write_text(json.dumps(document), "utf-8")

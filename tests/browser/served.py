@@ -7,6 +7,7 @@ import subprocess
 import sys
 import time
 import urllib.request
+from pathlib import Path
 
 FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
          "--disable-component-update", "--disable-sync"]  # fmt: skip
@@ -47,6 +48,12 @@ class Served:
         self.process.terminate()
         self.process.wait(timeout=20)
         self.process.stdout.close()
+
+    def patio(self, title):
+        """Make a job of a rectangle behind a house wall, all of it invented, and return its id."""
+        document = json.loads((Path(__file__).parents[1] / "patio.json").read_text("utf-8"))
+        document["identity"]["title"] = title
+        return self.call("POST", "/api/jobs", {"document": document})["id"]
 
     def call(self, method, path, body=None, cookie=None):
         content = None if body is None else json.dumps(body).encode()

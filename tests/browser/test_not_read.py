@@ -14,7 +14,7 @@ def settled(page):
 
 
 def test_new_walls_covers_and_rows_hold_no_level_that_nobody_read(page, served):
-    job = served.call("POST", "/api/jobs", {"title": "Not read"})["id"]
+    job = served.patio("Not read")
     page.goto(f"{served.address}/jobs/{job}#measure")
     page.locator("#strip", has_text="whole").wait_for(timeout=120_000)
     assert page.locator("#panel", has_text="The damp-proof course of wall House wall was not read").count()

@@ -18,7 +18,7 @@ pytestmark = pytest.mark.browser
 def test_points_are_seen_before_they_are_taken(page, served, tmp_path):
     file = tmp_path / "points.csv"
     file.write_text("Pt,E,N,Z\nS1,0,0,10.0\nS2,4.5,0.1,9.98\nS3,4.4,6.2,9.91\n")
-    job = served.call("POST", "/api/jobs", {"title": "Test"})["id"]
+    job = served.patio("Test")
     page.goto(f"{served.address}/jobs/{job}#measure")
     page.locator("#strip", has_text="whole").wait_for(timeout=120_000)
     page.locator("summary", has_text="Points by coordinates").click()
@@ -47,7 +47,7 @@ def test_a_broken_file_is_told_with_its_line(served):
 
 
 def opened(page, served, name):
-    job = served.call("POST", "/api/jobs", {"title": name})["id"]
+    job = served.patio(name)
     page.goto(f"{served.address}/jobs/{job}#measure")
     page.locator("#strip", has_text="whole").wait_for(timeout=120_000)
     page.locator("summary", has_text="Points by coordinates").click()
@@ -110,7 +110,7 @@ def test_a_cloud_of_the_finished_paving_is_held_against_the_plan(page, served, t
     rows = [(x, y, 9.998 - y / 60.0) for x, y in dice.uniform(0.0, 6.0, (8000, 2))]
     file = tmp_path / "laid.ply"
     file.write_bytes(ply(rows))
-    job = served.call("POST", "/api/jobs", {"title": "Laid"})["id"]
+    job = served.patio("Laid")
     page.goto(f"{served.address}/jobs/{job}#check")
     page.locator("#strip", has_text="whole").wait_for(timeout=120_000)
     page.locator("summary", has_text="From a file").click()

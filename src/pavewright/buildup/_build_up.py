@@ -60,13 +60,17 @@ def build_up(job: Job, survey: Survey, levels: Levels, rules: Rulebook) -> Build
 
 
 def depth_under(job: Job, rules: Rulebook) -> dict[str, float]:
-    """Return the build-up under the finished level of each area by name, which no level changes. [mm]."""
+    """Return the build-up under the finished level of each area by name, which no level changes. [mm].
+
+    An area for which no unit is chosen has none yet.
+    """
     known = figures(rules).layers
     ratio = bearing_ratio(job.site.ground, known)
     cbr = ratio if isinstance(ratio, float) else ratio.value
     return {
         area.name: build_up_mm(layer.thickness_mm for layer in layers(area, job.unit(area.laying.unit), cbr, known))
         for area in job.areas
+        if area.laying.unit is not None
     }
 
 

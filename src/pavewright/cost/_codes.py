@@ -15,4 +15,5 @@ class Code(StrEnum):
     HIRE_NOT_NEEDED = "cost.hire_not_needed"
     HIRE_TOO_SHORT = "cost.hire_too_short"
     MIXED_BY_HAND = "cost.mixed_by_hand"
+    PERCENT_NOT_KNOWN = "cost.percent_not_known"
     UNPRICED = "cost.unpriced"

@@ -23,8 +23,10 @@ if TYPE_CHECKING:
 
 
 def labour_lines(job: Job, tasks: tuple[LabourTask, ...]) -> list[CostLine]:
-    """Return a line for each task."""
+    """Return a line for each task; nothing where the price of an hour is not known."""
     rate = job.rates.labour_minor_per_hour
+    if rate is None:
+        return []
     return [
         CostLine(
             key=task.key,
@@ -51,11 +53,27 @@ def labour_gaps(job: Job, tasks: tuple[LabourTask, ...]) -> list[Gap]:
     return [Gap(scope, GapReason.NO_PRICE, f"Labour: {hours:.0f} hours")]
 
 
+def plant_gaps(job: Job, hires: tuple[Hire, ...], tasks: tuple[LabourTask, ...]) -> list[Gap]:
+    """Return machines as not in the price: a day has no price, or nobody knows for how many days."""
+    hired = {hire.key.number: hire for hire in hires}
+    found = []
+    for number, entry in enumerate(job.rates.plant):
+        name = entry.name or entry.key.value.capitalize()
+        scope = in_reading_order(frozenset(scope_of(task.key) for task in tasks if entry.key in task.plant))
+        if number not in hired:
+            found.append(Gap(scope, GapReason.NOT_KNOWN, f"{name}: the days on hire"))
+        elif entry.day_price_minor is None and hired[number].days:
+            found.append(Gap(scope, GapReason.NO_PRICE, f"{name}: {hired[number].days:g} days on hire"))
+    return found
+
+
 def plant_lines(job: Job, hires: tuple[Hire, ...]) -> list[CostLine]:
-    """Return a line for each machine on hire."""
+    """Return a line for each machine on hire whose day has a price."""
     found = []
     for hire in hires:
         priced = job.rates.plant[hire.key.number]
+        if priced.day_price_minor is None:
+            continue
         amount = to_minor(hire.days * priced.day_price_minor)
         found.append(
             CostLine(
@@ -89,7 +107,7 @@ def disposal_lines(job: Job, earthworks: Earthworks, quantities: Quantities) -> 
 def _away(job: Job, key: ItemKey, words: str, loads: Spread, working: Working) -> CostLine | None:
     """Return the line of loads that leave; nothing where no load has a price."""
     disposal = job.rates.disposal
-    if disposal is None:
+    if disposal is None or disposal.load_price_minor is None:
         return None
     price = disposal.load_price_minor
     return CostLine(
@@ -114,7 +132,7 @@ def material_lines(job: Job, laying: LayingPlan, quantities: Quantities) -> tupl
     for item in quantities.items:
         price = _price_of(item.key, job, packs)
         if item.key.kind in _LEAVING:
-            if job.rates.disposal is None:
+            if job.rates.disposal is None or job.rates.disposal.load_price_minor is None:
                 gaps.append(Gap(item.scope, GapReason.NO_PRICE, item.description, item.key))
         elif price:
             found.append(_material(item, price))
@@ -157,7 +175,8 @@ def _price_of(key: ItemKey, job: Job, packs: tuple[SoldPack, ...]) -> int | None
             return job.rates.disposal.load_price_minor if job.rates.disposal is not None else None
         case ItemKind.UNITS:
             unit = job.units[key.number]
-            return to_minor(unit.pack_price_minor / unit.per_pack) if unit.part_packs else unit.pack_price_minor
+            pack = unit.pack_price_minor
+            return to_minor(pack / unit.per_pack) if unit.part_packs and pack is not None else pack
         case ItemKind.MIXED_PACK:
             return next(sold.pack.pack_price_minor for sold in packs if sold.key == key)
         case (

@@ -9,13 +9,14 @@ from pavewright.cost._codes import Code
 from pavewright.cost._figures import cost_figures
 from pavewright.cost._haul import haul_findings, haul_gaps
 from pavewright.cost._keys import LineGroup
-from pavewright.cost._lines import disposal_lines, labour_gaps, labour_lines, material_lines, plant_lines
+from pavewright.cost._lines import disposal_lines, labour_gaps, labour_lines, material_lines, plant_gaps, plant_lines
 from pavewright.cost._money import ALL_PERCENT, Percents, chain, to_minor
 from pavewright.cost._plant_findings import hire_findings
 from pavewright.cost._scope import scope_lines
 from pavewright.cost._types import Cost, CostLine, ProvisionalSum
 from pavewright.findings import Finding, Severity
 from pavewright.job import Fault, JobInvalid
+from pavewright.quantities import Gap, GapReason
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
@@ -47,12 +48,12 @@ def price(
     Raises:
         JobInvalid: the margin leaves nothing for the cost.
     """
-    if job.rates.margin_percent >= ALL_PERCENT:
+    if (job.rates.margin_percent or 0.0) >= ALL_PERCENT:
         message = "A margin of 100 % of the price leaves nothing for the cost: write a smaller one."
         raise JobInvalid((Fault("rates.margin_percent", message),))
     figures = cost_figures(rules)
     bought, unpriced = material_lines(job, laying, quantities)
-    unpriced = [*labour_gaps(job, tasks), *unpriced]
+    unpriced = [*labour_gaps(job, tasks), *plant_gaps(job, hires, tasks), *unpriced, *_tax_gap(job.rates)]
     gaps = (*unpriced, *quantities.gaps, *haul_gaps(job, quantities, figures))
     lines = (*labour_lines(job, tasks), *plant_lines(job, hires), *disposal_lines(job, earthworks, quantities), *bought)
     prime = sum(line.amount_minor for line in lines)
@@ -75,6 +76,7 @@ def price(
         workings=_workings(prime, priced, job.rates),
         findings=(
             *_findings(tuple(gap.words for gap in unpriced)),
+            *_without(job.rates),
             *hire_findings(job, quantities, hires),
             *haul_findings(job, quantities, figures),
         ),
@@ -102,7 +104,28 @@ def _provisional(lines: tuple[CostLine, ...], rates: Rates) -> ProvisionalSum | 
 
 def _priced(prime: int, rates: Rates) -> Chain[int]:
     """Return the steps from prime cost to price, each in whole minor units."""
-    return chain(prime, Percents(rates.overhead_percent, rates.margin_percent, rates.tax_percent), to_minor)
+    return chain(prime, _percents(rates), to_minor)
+
+
+def _percents(rates: Rates) -> Percents:
+    """Return what goes on the cost; what is not known is left out of the price, and that is said."""
+    return Percents(rates.overhead_percent or 0.0, rates.margin_percent or 0.0, rates.tax_percent or 0.0)
+
+
+def _tax_gap(rates: Rates) -> tuple[Gap, ...]:
+    """Return the tax as not in the price where nobody knows it."""
+    if rates.tax_percent is not None:
+        return ()
+    return (Gap((), GapReason.NO_PRICE, f"{rates.tax_name}: its rate is not known"),)
+
+
+def _without(rates: Rates) -> tuple[Finding, ...]:
+    """Say that overhead or margin is not in the price because nobody knows it."""
+    wanting = (("overhead", rates.overhead_percent), ("margin", rates.margin_percent))
+    names = tuple(name for name, percent in wanting if percent is None)
+    if not names:
+        return ()
+    return (Finding(Code.PERCENT_NOT_KNOWN, Severity.CHECK, "price", words.percents_not_known(names)),)
 
 
 def _total(prime: int, rates: Rates) -> int:
@@ -122,19 +145,19 @@ def _reasons(lines: tuple[CostLine, ...]) -> tuple[tuple[str, int], ...]:
 
 def _workings(prime: int, priced: Chain[int], rates: Rates) -> tuple[Working, ...]:
     unit = "minor units"
-    overhead, net, tax = priced.overhead, priced.net, priced.tax
+    overhead, net, tax, percents = priced.overhead, priced.net, priced.tax, _percents(rates)
     return (
         Working("prime cost = sum of the lines", float(prime), unit),
-        Working(f"overhead = {prime} × {rates.overhead_percent:g} %", float(overhead), unit),
+        Working(f"overhead = {prime} × {percents.overhead:g} %", float(overhead), unit),
         Working(
-            f"net price = ({prime} + {overhead}) / (1 − {rates.margin_percent:g} %)",
+            f"net price = ({prime} + {overhead}) / (1 − {percents.margin:g} %)",
             float(net),
             unit,
             (),
             "the margin is a part of the price, so the cost is divided",
         ),
         Working(f"margin = {net} − {prime} − {overhead}", float(priced.margin), unit),
-        Working(f"{rates.tax_name} = {net} × {rates.tax_percent:g} %", float(tax), unit),
+        Working(f"{rates.tax_name} = {net} × {percents.tax:g} %", float(tax), unit),
         Working(f"total = {net} + {tax}", float(priced.total), unit),
     )
 

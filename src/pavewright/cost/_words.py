@@ -74,3 +74,8 @@ def dumper_does_not_fit(width_mm: float, wide: Figure) -> Said:
         f"mm. Barrows are counted, and the hire as well."
     )
     return words, worded(("Take the dumper off.", "Hire a narrower powered barrow, and ask how wide it is."))
+
+
+def percents_not_known(names: Sequence[str]) -> str:
+    """Say that overhead or margin is not in the price."""
+    return f"{' and '.join(names).capitalize()} {'are' if len(names) > 1 else 'is'} not known and not in the price."

@@ -50,6 +50,7 @@ __all__ = [
     "like_document",
     "make_pack",
     "make_plan",
+    "make_plan_so_far",
     "points_with",
     "read_job_file",
     "run_storm_on",

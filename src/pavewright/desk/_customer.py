@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from pavewright import drawing, rulebook, units
 from pavewright.papers import customer_words
+from pavewright.pipeline import Room
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from pavewright.buildup import AreaBuildUp
-    from pavewright.levels import FinishedArea
-    from pavewright.pipeline import Plan
+    from pavewright.pipeline import Plan, PlanSoFar
+    from pavewright.survey import PlanArea
 
 _CAUTIONS = (
     "Keep children and pets away from the dig, the tools and the stacks.",
@@ -20,51 +24,69 @@ _CAUTIONS = (
 """Usual cautions for a household while the work goes on (common practice)."""
 
 
-def customer(plan: Plan) -> dict[str, Any]:
-    """Return what the page for the customer shows, built up field by field so that nothing else can slip in."""
-    words = customer_words(plan, rulebook.load(plan.edition))
-    who, cost = plan.job.identity, plan.cost
+def customer(plan: PlanSoFar) -> dict[str, Any]:
+    """Return what the page for the customer shows, built up field by field so that nothing else can slip in.
+
+    Of a job that is not whole it is what is known: no price, no date and no promise, and that it is not ready.
+    """
+    who, whole = plan.job.identity, plan.whole
+    words = None if whole is None else customer_words(whole, rulebook.load(plan.edition))
+    cost = None if whole is None else whole.cost
+    tax = plan.job.rates.tax_percent
     return {
         "title": who.title,
         "client": who.client,
         "address": who.address,
         "contractor": who.contractor,
-        "date": None if who.date is None else who.date.isoformat(),
+        "date": who.date.isoformat(),
         "job": who.job,
         "invented": who.invented,
         "currency": who.currency,
-        "before_tax_minor": cost.net_minor,
-        "tax_minor": cost.tax_minor,
-        "tax": f"{plan.job.rates.tax_name} {plan.job.rates.tax_percent:g} %",
-        "to_pay_minor": cost.total_minor,
-        "areas": [_area(plan, area) for area in plan.levels.areas],
-        "not_ready": words.not_ready,
-        "scope": list(words.scope),
-        "when": list(words.when),
-        "assumed": list(words.assumed),
-        "not_included": list(words.not_included),
-        "promised": list(words.promised),
-        "right_to_cancel": words.right_to_cancel,
+        "before_tax_minor": None if cost is None else cost.net_minor,
+        "tax_minor": None if cost is None or tax is None else cost.tax_minor,
+        "tax": plan.job.rates.tax_name if tax is None else f"{plan.job.rates.tax_name} {tax:g} %",
+        "to_pay_minor": None if cost is None else cost.total_minor,
+        "areas": [_area(plan, area) for area in plan.survey.site.areas],
+        "not_ready": _NOT_WHOLE if words is None else words.not_ready,
+        "scope": [] if words is None else list(words.scope),
+        "when": [] if words is None else list(words.when),
+        "assumed": list(plan.survey.assumptions if words is None else words.assumed),
+        "not_included": [] if words is None else list(words.not_included),
+        "promised": [] if words is None else list(words.promised),
+        "right_to_cancel": "" if words is None else words.right_to_cancel,
         "cautions": list(_CAUTIONS),
         "pictures": {
-            "laying": drawing.to_svg(drawing.laying_plan(plan, for_customer=True)),
-            "levels": drawing.to_svg(drawing.levels_plan(plan)),
+            "laying": _drawn(plan, (Room.LAYING,), partial(drawing.laying_plan, for_customer=True)),
+            "levels": _drawn(plan, (Room.LEVELS,), drawing.levels_plan),
         },
     }
 
 
-def _area(plan: Plan, area: FinishedArea) -> dict[str, Any]:
-    ring = plan.survey.site.area(area.area)
-    east, north = zip(*ring.ring.points(), strict=True)
+_NOT_WHOLE = "Not ready to be sent: this job is still being measured, and has no price yet."
+
+
+def _drawn(plan: PlanSoFar, rooms: tuple[Room, ...], draw: Callable[[Plan], drawing.Scene]) -> str:
+    """Return a drawing as SVG; empty while too little is known for it."""
+    made = plan.with_rooms(rooms)
+    return "" if made is None else drawing.to_svg(draw(made))
+
+
+def _area(plan: PlanSoFar, area: PlanArea) -> dict[str, Any]:
+    east, north = zip(*area.ring.points(), strict=True)
+    finished = None if plan.levels is None else plan.levels.area(area.name)
     return {
-        "name": area.area,
-        "area_m2": ring.shape.area_m2,
+        "name": area.name,
+        "area_m2": area.shape.area_m2,
         "across_mm": max(east) - min(east),
         "deep_mm": max(north) - min(north),
-        "falls": area.falls_text,
-        "layers": _layers(plan.build_ups.area(area.area)),
-        "doors": [f"{door.opening}: step down to the paving {door.text}." for door in area.doors],
-        "corners": [[spot.label, units.metres_text(spot.level_mm)] for spot in area.corners],
+        "falls": "" if finished is None else finished.falls_text,
+        "layers": [] if plan.build_ups is None else _layers(plan.build_ups.area(area.name)),
+        "doors": []
+        if finished is None
+        else [f"{door.opening}: step down to the paving {door.text}." for door in finished.doors],
+        "corners": []
+        if finished is None
+        else [[spot.label, units.metres_text(spot.level_mm)] for spot in finished.corners],
     }
 
 

@@ -7,25 +7,26 @@ from typing import TYPE_CHECKING, Any
 from pavewright.findings import Severity
 
 if TYPE_CHECKING:
-    from pavewright.pipeline import Plan
+    from pavewright.pipeline import PlanSoFar
 
 
-def outcome(plan: Plan) -> dict[str, Any]:
-    """Return area, counts of units, falls, findings and the price of a plan."""
-    laid = plan.laying.areas
+def outcome(plan: PlanSoFar) -> dict[str, Any]:
+    """Return area, counts of units, falls, findings and the price of a plan; null where too little is known."""
+    laid, levels, cost = plan.laying, plan.levels, plan.cost
     return {
         "area_m2": sum(area.shape.area_m2 for area in plan.survey.site.areas),
-        "whole": sum(area.whole for area in laid),
-        "cut": sum(area.cut for area in laid),
-        "slivers": sum(area.slivers for area in laid),
-        "units": sum(area.units_with_offcuts for area in laid),
-        "falls": [f"{area.area}: {area.falls_text}" for area in plan.levels.areas],
+        "whole": None if laid is None else sum(area.whole for area in laid.areas),
+        "cut": None if laid is None else sum(area.cut for area in laid.areas),
+        "slivers": None if laid is None else sum(area.slivers for area in laid.areas),
+        "units": None if laid is None else sum(area.units_with_offcuts for area in laid.areas),
+        "falls": [] if levels is None else [f"{area.area}: {area.falls_text}" for area in levels.areas],
         "stops": [finding.message for finding in plan.findings if finding.severity is Severity.STOP],
         "checks": sum(finding.severity is Severity.CHECK for finding in plan.findings),
-        "away_m3": plan.earthworks.loose_m3.likely,
-        "site_days": plan.programme.site_days,
-        "low_minor": plan.cost.low_minor,
-        "total_minor": plan.cost.total_minor,
-        "high_minor": plan.cost.high_minor,
+        "away_m3": None if plan.earthworks is None else plan.earthworks.loose_m3.likely,
+        "site_days": None if plan.programme is None else plan.programme.site_days,
+        "low_minor": None if cost is None else cost.low_minor,
+        "total_minor": None if cost is None else cost.total_minor,
+        "high_minor": None if cost is None else cost.high_minor,
         "currency": plan.job.identity.currency,
+        "missing": [each.words for each in plan.missing if each.rooms],
     }

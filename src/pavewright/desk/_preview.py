@@ -7,39 +7,41 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from pavewright.buildup import depth_under
 from pavewright.desk._plain import plain
 from pavewright.laying import quick_counts
-from pavewright.levels import finished_levels
-from pavewright.survey import survey
+from pavewright.pipeline import Room, plan_rooms
 
 if TYPE_CHECKING:
     from pavewright.job import Job
+    from pavewright.pipeline import PlanSoFar
     from pavewright.rules import Rulebook
+    from pavewright.survey import PlanArea
 
 
 def preview(job: Job, rules: Rulebook) -> dict[str, Any]:
-    """Return the areas of a job with their sizes, falls and corner levels.
+    """Return the areas of a job with their sizes, and their falls, corner levels and counts as far as they are known."""
+    made = plan_rooms(job, rules, (Room.LEVELS,))
+    areas = [_area(area, made, rules) for area in made.survey.site.areas]
+    findings = () if made.levels is None else made.levels.findings
+    return {"areas": areas, "stops": sum(finding.severity.value == "stop" for finding in findings)}
 
-    Raises:
-        JobInvalid: readings that make no plan, or nothing that fixes an area's height.
-    """
-    measured = survey(job, rules)
-    levels = finished_levels(job, measured, rules, depth_under(job, rules))
-    areas = []
-    for area in measured.site.areas:
-        finished = levels.area(area.name)
-        counts = quick_counts(job, area, measured, rules, levels)
-        areas.append(
-            {
-                "area": area.name,
-                "area_m2": area.shape.area_m2,
-                "whole": None if counts is None else counts.whole,
-                "cut": None if counts is None else counts.cut,
-                "too_narrow": None if counts is None else counts.too_narrow,
-                "falls": finished.falls_text,
-                "corners": plain(finished.corners),
-                "clearance_mm": min((each.min_mm for each in finished.clearances), default=None),
-            }
-        )
-    return {"areas": areas, "stops": sum(finding.severity.value == "stop" for finding in levels.findings)}
+
+def _area(area: PlanArea, made: PlanSoFar, rules: Rulebook) -> dict[str, Any]:
+    finished = None if made.levels is None else made.levels.area(area.name)
+    counts = quick_counts(made.job, area, made.survey, rules, made.levels) if _can_be_counted(area, made) else None
+    clearances = () if finished is None else finished.clearances
+    return {
+        "area": area.name,
+        "area_m2": area.shape.area_m2,
+        "whole": None if counts is None else counts.whole,
+        "cut": None if counts is None else counts.cut,
+        "too_narrow": None if counts is None else counts.too_narrow,
+        "falls": "" if finished is None else finished.falls_text,
+        "corners": [] if finished is None else plain(finished.corners),
+        "clearance_mm": min((each.min_mm for each in clearances), default=None),
+    }
+
+
+def _can_be_counted(area: PlanArea, made: PlanSoFar) -> bool:
+    """Return whether a unit is chosen, and where steps may take part of the area it is known how much."""
+    return area.area.laying.unit is not None and (made.levels is not None or not made.job.steps)

@@ -26,17 +26,18 @@ from pavewright.desk._starts import find_starts
 from pavewright.desk._storms import film_drawing, run_storm_on
 from pavewright.desk._summary import summary
 from pavewright.desk._sums import answer_sum
-from pavewright.desk._verbs import demo_document, make_plan
+from pavewright.desk._verbs import demo_document, make_plan_so_far
 from pavewright.files import FileRefusedError, file_told
 from pavewright.job import JobInvalid
 from pavewright.papers import PapersTooLargeError, plan_json
+from pavewright.pipeline import Room
 from pavewright.sums import SumRefusedError
 from pavewright.water import StormRefusedError
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from pavewright.pipeline import Plan
+    from pavewright.pipeline import Plan, PlanSoFar
 
     Report = Callable[[str], None]
     Verb = Callable[[bytes, Report], bytes]
@@ -51,14 +52,22 @@ def _steps_section(number: int, plan: Plan) -> drawing.Scene | None:
     return scenes[number] if number < len(scenes) else None
 
 
-DRAWINGS: dict[str, Callable[[Plan], drawing.Scene | None]] = {
-    **{each.key: each.draw for each in drawing.DRAWINGS},
-    **{f"steps-{number + 1}": partial(_steps_section, number) for number in range(_FLIGHTS)},
+DRAWINGS: dict[str, drawing.Drawing] = {
+    **{each.key: each for each in drawing.DRAWINGS},
+    **{
+        f"steps-{number + 1}": drawing.Drawing(
+            f"steps-{number + 1}",
+            "Section through steps",
+            partial(_steps_section, number),
+            (Room.LEVELS, Room.BUILD_UPS, Room.QUANTITIES),
+        )
+        for number in range(_FLIGHTS)
+    },
 }
 """Drawings by the name under which a screen asks for them; sections through flights of steps are numbered from 1."""
 
 _PLANS_KEPT = 3
-_kept: OrderedDict[str, Plan] = OrderedDict()
+_kept: OrderedDict[str, PlanSoFar] = OrderedDict()
 """The last plans of this worker: the drawings and papers of a plan need not plan again."""
 
 
@@ -66,22 +75,31 @@ class ScreenRefusalError(Exception):
     """What was asked cannot be done as asked; the message says what to change."""
 
 
-def _planned(document: bytes, report: Report) -> Plan:
+def _planned(document: bytes, report: Report) -> PlanSoFar:
     key = hashlib.sha256(document).hexdigest()
     if key not in _kept:
-        _kept[key] = make_plan(document, report)
+        _kept[key] = make_plan_so_far(document, report)
     _kept.move_to_end(key)
     while len(_kept) > _PLANS_KEPT:
         _kept.popitem(last=False)
     return _kept[key]
 
 
-def _or_refuse(document: bytes, report: Report) -> Plan:
-    """Return the plan of a document, or refuse with its first fault."""
+def _or_refuse(document: bytes, report: Report) -> PlanSoFar:
+    """Return the plan of a document as far as it goes, or refuse with its first faults."""
     try:
         return _planned(document, report)
     except JobInvalid as invalid:
         raise ScreenRefusalError(" ".join(fault.message for fault in invalid.faults[:3])) from invalid
+
+
+def _with_rooms(document: bytes, report: Report, rooms: tuple[Room, ...]) -> Plan:
+    """Return the plan of a document with rooms that are asked for, or refuse with what is missing for them."""
+    made = _or_refuse(document, report)
+    plan = made.with_rooms(rooms)
+    if plan is None:
+        raise ScreenRefusalError(" ".join(each.words for each in made.why_not(rooms)[:3]))
+    return plan
 
 
 def _json(value: Any) -> bytes:  # noqa: ANN401 - anything that JSON holds
@@ -138,13 +156,17 @@ def _drains(payload: bytes, _report: Report) -> bytes:
 
 
 def _drawing(payload: bytes, report: Report) -> bytes:
-    """Answer the name of a drawing, a line feed and a document with SVG; nothing where the job has no such drawing."""
+    """Answer the name of a drawing, a line feed and a document with SVG.
+
+    Nothing is answered where the job has no such drawing, or not enough is known for it.
+    """
     name, _, document = payload.partition(b"\n")
-    builder = DRAWINGS.get(name.decode(errors="replace"))
-    if builder is None:
+    asked = DRAWINGS.get(name.decode(errors="replace"))
+    if asked is None:
         message = f"There are drawings of {', '.join(DRAWINGS)}."
         raise ScreenRefusalError(message)
-    scene = builder(_or_refuse(document, report))
+    plan = _or_refuse(document, report).with_rooms(asked.needs)
+    scene = None if plan is None else asked.draw(plan)
     return b"" if scene is None else drawing.to_svg(scene).encode()
 
 
@@ -175,7 +197,7 @@ def _storm(payload: bytes, report: Report) -> bytes:
     """Answer ``{"rain_mm_per_h", "minutes", "cell_mm"}``, a line feed and a document with a storm and its map."""
     head, _, document = payload.partition(b"\n")
     asked = json.loads(head)
-    made = _or_refuse(document, report)
+    made = _with_rooms(document, report, (Room.LEVELS,))
     try:
         storms = run_storm_on(
             made, asked.get("rain_mm_per_h"), asked.get("minutes", 10.0), asked.get("cell_mm", 100.0), report

@@ -9,14 +9,16 @@ from pavewright import units
 from pavewright.as_laid import TRUSTED, promises
 from pavewright.desk._plain import plain
 from pavewright.job import AsLaid
+from pavewright.levels import Levels
 from pavewright.papers import PlanPart, plan_parts
 
 if TYPE_CHECKING:
     from pavewright.as_laid import Promises
     from pavewright.geometry import XY
     from pavewright.levels import FinishedArea
-    from pavewright.pipeline import Plan
+    from pavewright.pipeline import PlanSoFar
     from pavewright.rules import Figure, Rulebook
+    from pavewright.survey import Survey
 
 
 class GridPlace(TypedDict):
@@ -61,22 +63,27 @@ _EDGE_MM = 250.0
 """How far inside the box of an area the grid begins, so that the staff stands on the paving. [mm]"""
 
 
-def site_view(plan: Plan, rules: Rulebook) -> dict[str, Any]:
-    """Return what a phone keeps of a plan, under the names that the plan has for it."""
-    kept = plan_parts(plan, (PlanPart.SURVEY, PlanPart.LEVELS, PlanPart.SETTING_OUT, PlanPart.FINDINGS))
+_KEPT = (PlanPart.SURVEY, PlanPart.LEVELS, PlanPart.SETTING_OUT, PlanPart.FINDINGS, PlanPart.MISSING)
+"""Rooms that a phone takes along, as far as they are made."""
+
+
+def site_view(plan: PlanSoFar, rules: Rulebook) -> dict[str, Any]:
+    """Return what a phone keeps of a plan as far as it goes, under the names that the plan has for it."""
+    kept = plan_parts(plan, _KEPT)
     kept["survey"].pop("ground", None)
     taken = plan.job.as_laid
-    held = promises(plan.job, plan.levels, rules)
+    levels = plan.levels if plan.levels is not None else Levels((), (), ())
+    held = promises(plan.job, levels, rules)
     figures: dict[str, Any] = {
         "title": plan.job.identity.title,
         "job": plan.job.identity.job,
         "invented": plan.job.identity.invented,
         "as_laid": None,
-        "grid": _grid(plan, rules),
+        "grid": _grid(plan.survey, levels, rules),
         "reading_sd_mm": AsLaid.model_fields["reading_sd_mm"].default if taken is None else taken.reading_sd_mm,
         "trusted_sd": TRUSTED,
         "level_limit": plain(held.level),
-        "walls": _walls(plan, held),
+        "walls": _walls(levels, held),
         "near_wall_mm": rules.value("as_laid.near_wall_mm"),
         "misclosure_per_setup": plain(rules.figure("survey.misclosure_per_setup_mm")),
     }
@@ -84,7 +91,7 @@ def site_view(plan: Plan, rules: Rulebook) -> dict[str, Any]:
     return kept | figures
 
 
-def _walls(plan: Plan, held: Promises) -> list[dict[str, Any]]:
+def _walls(levels: Levels, held: Promises) -> list[dict[str, Any]]:
     """Return every stretch of paving at a damp-proof course, with what is promised there and where it is passed."""
     promised = {each.wall: each for each in held.walls}
     return [
@@ -98,18 +105,18 @@ def _walls(plan: Plan, held: Promises) -> list[dict[str, Any]]:
             "promised_mm": promised[met.wall].promised_mm,
             "tolerance_mm": promised[met.wall].tolerance_mm,
         }
-        for area in plan.levels.areas
+        for area in levels.areas
         for met in area.clearances
     ]
 
 
-def _grid(plan: Plan, rules: Rulebook) -> list[dict[str, Any]]:
+def _grid(survey: Survey, levels: Levels, rules: Rulebook) -> list[dict[str, Any]]:
     """Return where to read the finished paving: rows to and fro, so that nobody walks twice."""
     apart_mm = units.m_to_mm(math.sqrt(rules.value("as_laid.area_per_reading_m2")))
     found: list[dict[str, Any]] = []
-    for area in plan.survey.site.areas:
+    for finished in levels.areas:
+        area = survey.site.area(finished.area)
         x1, y1, x2, y2 = area.shape.bounds_mm
-        finished = plan.levels.area(area.name)
         for number, y in enumerate(_along(y1, y2, apart_mm)):
             row = [(x, y) for x in _along(x1, x2, apart_mm) if area.shape.contains((x, y))]
             found += [_place(at, finished) for at in (row if number % 2 == 0 else reversed(row))]

@@ -6,6 +6,7 @@ from dataclasses import asdict, dataclass
 from typing import TYPE_CHECKING, Any
 
 from pavewright import drawing, papers
+from pavewright.pipeline import Room
 
 if TYPE_CHECKING:
     from pavewright.findings import Finding
@@ -21,6 +22,7 @@ class Stage:
         words: What it is about, in a sentence.
         rooms: The rooms whose findings are looked at there.
         layers: Layers of the plan that it shows at first.
+        needs: Rooms of the plan that its panel shows; without one of them it says what is missing.
     """
 
     key: str
@@ -28,6 +30,7 @@ class Stage:
     words: str
     rooms: tuple[str, ...] = ()
     layers: tuple[str, ...] = ()
+    needs: tuple[Room, ...] = ()
 
 
 STAGES: tuple[Stage, ...] = (
@@ -44,6 +47,7 @@ STAGES: tuple[Stage, ...] = (
         "How high the paving lies and which way it falls.",
         ("levels",),
         ("site", "falls", "heights", "findings"),
+        (Room.LEVELS,),
     ),
     Stage(
         "paving",
@@ -51,6 +55,7 @@ STAGES: tuple[Stage, ...] = (
         "Which slabs, where they begin, what is cut.",
         ("laying",),
         ("slabs", "cuts", "site", "findings"),
+        (Room.LAYING,),
     ),
     Stage(
         "ground",
@@ -58,6 +63,7 @@ STAGES: tuple[Stage, ...] = (
         "What lies under it and what is dug.",
         ("buildup", "earthworks", "build_up"),
         ("site", "depths", "services"),
+        (Room.BUILD_UPS, Room.EARTHWORKS),
     ),
     Stage(
         "water",
@@ -65,18 +71,36 @@ STAGES: tuple[Stage, ...] = (
         "Where rain runs and whether the drains take it.",
         ("water",),
         ("site", "falls", "water", "findings"),
+        (Room.WATER,),
     ),
-    Stage("quantities", "Quantities", "What to order, in whole packs.", ("quantities",), ("slabs", "cuts", "site")),
-    Stage("price", "Price", "From cost to price, as a range.", ("cost",), ("slabs", "cuts", "site")),
-    Stage("programme", "Programme", "Who does what on which day.", ("programme",), ("slabs", "site")),
+    Stage(
+        "quantities",
+        "Quantities",
+        "What to order, in whole packs.",
+        ("quantities",),
+        ("slabs", "cuts", "site"),
+        (Room.QUANTITIES,),
+    ),
+    Stage("price", "Price", "From cost to price, as a range.", ("cost",), ("slabs", "cuts", "site"), (Room.COST,)),
+    Stage(
+        "programme", "Programme", "Who does what on which day.", ("programme",), ("slabs", "site"), (Room.PROGRAMME,)
+    ),
     Stage(
         "set-out",
         "Set out",
         "Pegs, strings and heights.",
         ("setting_out",),
         ("site", "pegs", "services", "findings"),
+        (Room.SETTING_OUT,),
     ),
-    Stage("check", "Check", "Levels as laid against the plan.", ("as_laid",), ("site", "asLaid", "findings")),
+    Stage(
+        "check",
+        "Check",
+        "Levels as laid against the plan.",
+        ("as_laid",),
+        ("site", "asLaid", "findings"),
+        (Room.LEVELS,),
+    ),
     Stage(
         "papers",
         "Papers",

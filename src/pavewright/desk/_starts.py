@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pavewright.buildup import depth_under
 from pavewright.desk._read import read_job
-from pavewright.laying import best_starts, lay
-from pavewright.levels import finished_levels
-from pavewright.survey import survey
+from pavewright.job import Fault, JobInvalid
+from pavewright.laying import best_starts
+from pavewright.pipeline import Room, plan_rooms
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -23,8 +22,8 @@ def find_starts(document: str | bytes, report: Callable[[str], None] | None = No
         JobInvalid: the document is not a job, or its readings make no plan; carries every fault.
     """
     job, rules = read_job(document)
-    measured = survey(job, rules)
     # an area that cannot be laid as it stands is reported before anything is searched
-    levels = finished_levels(job, measured, rules, depth_under(job, rules))
-    lay(job, measured, rules, levels)
-    return best_starts(job, measured, rules, report, levels)
+    made = plan_rooms(job, rules, (Room.LEVELS, Room.LAYING))
+    if made.laying is None:
+        raise JobInvalid(made.faults or tuple(Fault(each.path, each.words) for each in made.why_not((Room.LAYING,))))
+    return best_starts(job, made.survey, rules, report, made.levels)

@@ -11,20 +11,21 @@ from pavewright.quantities import GapReason
 
 if TYPE_CHECKING:
     from pavewright.findings import Finding
-    from pavewright.pipeline import Plan
+    from pavewright.pipeline import Plan, PlanSoFar
 
 
-def summary(plan: Plan) -> dict[str, Any]:
-    """Return what the list of jobs shows of a plan."""
+def summary(plan: PlanSoFar) -> dict[str, Any]:
+    """Return what the list of jobs shows of a plan, as far as it goes."""
     stage, then = next_thing(plan)
+    cost = plan.cost
     return {
         "stage": stage,
         "next": then,
         "stops": len(_of(plan, Severity.STOP)),
         "checks": len(_of(plan, Severity.CHECK)),
-        "total_minor": plan.cost.total_minor,
-        "low_minor": plan.cost.low_minor,
-        "high_minor": plan.cost.high_minor,
+        "total_minor": None if cost is None else cost.total_minor,
+        "low_minor": None if cost is None else cost.low_minor,
+        "high_minor": None if cost is None else cost.high_minor,
         "currency": plan.job.identity.currency,
         "invented": plan.job.identity.invented,
         "area_m2": sum(area.shape.area_m2 for area in plan.survey.site.areas),
@@ -33,20 +34,24 @@ def summary(plan: Plan) -> dict[str, Any]:
     }
 
 
-def next_thing(plan: Plan) -> tuple[str, str]:
+def next_thing(plan: PlanSoFar) -> tuple[str, str]:
     """Return the stage that a job has reached, and the next thing to do, as the job itself goes.
 
-    What is laid comes before everything, then what says stop, then what is still to be measured or seen, then the
-    price, then what is to be looked at before the papers are printed.
+    While a room is not made it is what is missing first. Then what is laid comes before everything, then what says
+    stop, then what is still to be measured or seen, then the price, then what is to be looked at before the papers are
+    printed.
     """
+    whole = plan.whole
+    if whole is None or plan.faults:
+        return plan.missing[0].stage, plan.missing[0].words
     for reported in (_laid, _stopped, _unmeasured, _unseen, _unpriced, _unchecked):
-        found = reported(plan)
+        found = reported(whole)
         if found is not None:
             return found
     return "papers", "Print the papers and set out."
 
 
-def _of(plan: Plan, severity: Severity) -> list[Finding]:
+def _of(plan: Plan | PlanSoFar, severity: Severity) -> list[Finding]:
     return [finding for finding in plan.findings if finding.severity is severity]
 
 

@@ -7,12 +7,12 @@ from typing import TYPE_CHECKING
 
 from pavewright.desk._read import newer_rules, read_job
 from pavewright.job import Fault, JobInvalid
-from pavewright.pipeline import plan
+from pavewright.pipeline import plan, plan_as_far
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from pavewright.pipeline import Plan
+    from pavewright.pipeline import Plan, PlanSoFar
 
 DEMO = Path(__file__).with_name("demo.json")
 """The job of the demo: an invented terrace."""
@@ -44,7 +44,18 @@ def make_plan(document: str | bytes, report: Callable[[str], None] | None = None
     """Return the plan of a job document by the rulebook of its place: the edition that it keeps, else the newest.
 
     Raises:
-        JobInvalid: the document is not a job, or its readings make no plan; carries every fault.
+        JobInvalid: the document is not a job, its readings make no plan, or too little is known for a whole one;
+            carries every fault.
     """
     job, rules = read_job(document)
     return plan(job, rules, report, newer_rules(rules))
+
+
+def make_plan_so_far(document: str | bytes, report: Callable[[str], None] | None = None) -> PlanSoFar:
+    """Return the plan of a job document as far as what is known, with what is missing.
+
+    Raises:
+        JobInvalid: the document is not a job; carries every fault.
+    """
+    job, rules = read_job(document)
+    return plan_as_far(job, rules, report, newer_rules(rules))

@@ -143,7 +143,7 @@ def _too_many(plan: Plan, mapped: tuple[_Mapped, ...], window: shapely.Polygon) 
 
 def _part(plan: Plan, mapped: tuple[_Mapped, ...], window: shapely.Polygon, origin: XY) -> LayingPart:
     x1, y1, x2, y2 = window.bounds
-    key = _KEY if any(each.surface.folds for each in plan.levels.areas) else _KEY[:-1]
+    key = _KEY if folds_of(plan) else _KEY[:-1]
     key = (*key, *not_laid_key(plan))
     sheet = Sheet(((x1, y1), (x2, y2)), _FRAME_MM, key)
     sheet.on("pieces")
@@ -157,7 +157,7 @@ def _part(plan: Plan, mapped: tuple[_Mapped, ...], window: shapely.Polygon, orig
     sheet.on("outline")
     for area in plan.survey.site.areas:
         sheet.add(*_within(area.gross.polygon.boundary, window))
-    folds = (fold for finished in plan.levels.areas for fold in finished.surface.folds)
+    folds = folds_of(plan)
     for fold in folds:
         for path in _within(shapely.LineString((fold.start, fold.end)), window):
             sheet.on("falls").add(Path(path.points, DASHED))

@@ -24,7 +24,7 @@ from pavewright.drawing._scene import (
     Symbol,
 )
 from pavewright.drawing._sheet import A3_FRAME, Sheet
-from pavewright.drawing._site_parts import draw_site, outlines, rings, site_key, site_points
+from pavewright.drawing._site_parts import draw_site, folds_of, outlines, rings, site_key, site_points
 from pavewright.drawing._type import MIN_TYPE_MM
 from pavewright.geometry import shape_from_polygon, shared, unit_vector
 from pavewright.laying import PieceKind
@@ -72,7 +72,7 @@ def laying_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME, *, for_cus
     sheet.on("pieces").add(
         *(Region(rings(zone.shape), Hatch.NONE, THICK) for laid in plan.laying.areas for zone in laid.zones)
     )
-    folds = [fold for finished in plan.levels.areas for fold in finished.surface.folds]
+    folds = folds_of(plan)
     sheet.on("falls").add(*(Path((fold.start, fold.end), DASHED) for fold in folds))
     sheet.on("movement").add(*(Path(ends, BAY_JOINT) for ends in bay_joints(plan)))
     sheet.lines_done()
@@ -102,7 +102,7 @@ def _key(plan: Plan, *, for_customer: bool) -> tuple[KeyItem, ...]:
         *(() if for_customer else ((Hatch.SLIVER, "sliver: smaller than accepted"),)),
         (Sign.BLOCK, "start, arrow along the courses"),
         (Bold("c5"), "fifth course, and so on"),
-        *(((DASHED, "fold: cut along it"),) if any(each.surface.folds for each in plan.levels.areas) else ()),
+        *(((DASHED, "fold: cut along it"),) if folds_of(plan) else ()),
         *(((BAY_JOINT, "movement joint"),) if bay_joints(plan) else ()),
         *not_laid_key(plan),
         *site_key(plan.survey.site),

@@ -11,6 +11,7 @@ from pavewright.drawing._plan_levels import levels_plan
 from pavewright.drawing._plan_survey import site_plan
 from pavewright.drawing._plan_works import dig_plan, water_plan
 from pavewright.drawing._section import section_at_wall
+from pavewright.pipeline import Room
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -27,23 +28,25 @@ class Drawing:
         key: Name under which it is asked for.
         words: What it shows, for a button.
         draw: Returns its scene; None where the job has nothing to show.
+        needs: Rooms of the plan that it shows beside the survey.
         on_a3: Whether it is printed by itself on A3 too; what is drawn in a box of its own is not.
     """
 
     key: str
     words: str
     draw: Callable[[Plan], Scene | None]
+    needs: tuple[Room, ...] = ()
     on_a3: bool = True
 
 
 DRAWINGS: tuple[Drawing, ...] = (
     Drawing("survey", "Site as measured", site_plan),
-    Drawing("levels", "Finished levels", levels_plan),
-    Drawing("section", "Section at the wall", section_at_wall, on_a3=False),
-    Drawing("laying", "Laying", laying_plan),
-    Drawing("dig", "Dig", dig_plan),
-    Drawing("water", "Water", water_plan),
-    Drawing("setting-out", "Setting out", setting_out_plan),
-    Drawing("as-laid", "As laid", as_laid_plan),
+    Drawing("levels", "Finished levels", levels_plan, (Room.LEVELS,)),
+    Drawing("section", "Section at the wall", section_at_wall, (Room.LEVELS, Room.BUILD_UPS), on_a3=False),
+    Drawing("laying", "Laying", laying_plan, (Room.LAYING,)),
+    Drawing("dig", "Dig", dig_plan, (Room.LEVELS, Room.BUILD_UPS, Room.SETTING_OUT)),
+    Drawing("water", "Water", water_plan, (Room.LEVELS, Room.WATER)),
+    Drawing("setting-out", "Setting out", setting_out_plan, (Room.SETTING_OUT,)),
+    Drawing("as-laid", "As laid", as_laid_plan, (Room.LEVELS,)),
 )
 """Every drawing of a plan, in the order of the work; sections through steps are as many as there are flights."""

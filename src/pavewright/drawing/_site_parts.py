@@ -27,7 +27,7 @@ from pavewright.geometry import along_and_offset, joined, point_along, shape_fro
 if TYPE_CHECKING:
     from pavewright.drawing._foot import KeyItem
     from pavewright.drawing._sheet import Sheet
-    from pavewright.geometry import XY, Shape
+    from pavewright.geometry import XY, Fold, Shape
     from pavewright.pipeline import Plan
     from pavewright.setting_out import ServiceBand
     from pavewright.survey import PlacedService, PlanArea, PlanWall, SitePlan, Survey
@@ -44,6 +44,12 @@ def site_points(survey: Survey) -> list[XY]:
     for wall in survey.site.walls:
         points += [wall.start, wall.end]
     return points
+
+
+def folds_of(plan: Plan) -> list[Fold]:
+    """Return the folds of all finished surfaces; none while the levels are not known: what is folded is laid with them."""
+    areas = plan.levels.areas if plan.levels is not None else ()
+    return [fold for finished in areas for fold in finished.surface.folds]
 
 
 def rings(shape: Shape) -> tuple[tuple[XY, ...], ...]:

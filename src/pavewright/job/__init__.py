@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
-    from pavewright.job._base import LevelOrPoint
+    from pavewright.job._base import Assumed, AssumedLevel, LevelOrPoint
     from pavewright.job._books import BookingSlip, booking_slips
     from pavewright.job._caps import heaviest
     from pavewright.job._changes import changed
@@ -28,7 +28,7 @@ if TYPE_CHECKING:
         Soakaway,
     )
     from pavewright.job._edges import EdgeRestraint, EdgeSide
-    from pavewright.job._faults import Fault, JobInvalid
+    from pavewright.job._faults import Fault, JobInvalid, Wanted
     from pavewright.job._ground import (
         Ground,
         Soil,
@@ -132,6 +132,8 @@ __all__ = [
     "Area",
     "AsLaid",
     "AsLaidReading",
+    "Assumed",
+    "AssumedLevel",
     "Bedding",
     "Benchmark",
     "Beyond",
@@ -225,6 +227,7 @@ __all__ = [
     "WalkTopic",
     "Wall",
     "WallKind",
+    "Wanted",
     "WaterTable",
     "Zone",
     "booking_slips",

@@ -37,8 +37,6 @@ def of_kind(kind: LengthKind) -> Any:  # noqa: ANN401 - what pydantic's Field gi
 Millimetres = Annotated[float, Field(ge=-10_000_000.0, le=10_000_000.0), of_kind(LengthKind.LEVEL)]
 """A level, where no other kind is said. [mm]"""
 
-LevelOrPoint = Millimetres | Name
-"""A level, or the name of a point whose level is taken: one that a level book or a height gives."""
 
 Place = Annotated[Millimetres, of_kind(LengthKind.PLACE)]
 """East or north on the site grid. [mm]"""
@@ -99,3 +97,22 @@ class Part(BaseModel):
     """A part of the document: strict, closed, unchangeable, no NaN."""
 
     model_config = ConfigDict(strict=True, extra="forbid", frozen=True, allow_inf_nan=False)
+
+
+class Assumed(Part):
+    """Says that something was neither measured nor seen: who takes it to be so, and why."""
+
+    by: Name = Field(description="Who assumes it.")
+    why: Text = Field("", description="What it is assumed from.")
+
+
+class AssumedLevel(Part):
+    """A level that nobody read: what it is taken to be, by whom, and why."""
+
+    assumed_mm: Millimetres = Field(description="What it is taken to be. [mm]")
+    by: Name = Field(description="Who assumes it.")
+    why: Text = Field("", description="What it is assumed from.")
+
+
+LevelOrPoint = Millimetres | Name | AssumedLevel
+"""A level, the name of a point whose level is taken (one that a level book or a height gives), or one that is assumed."""

@@ -14,7 +14,7 @@ from pavewright.job._site import Site
 from pavewright.job._trade import AsLaid, Calendar, Crew, Identity, Rates, ToleranceRegime
 
 FORMAT = "pavewright.job"
-CURRENT_VERSION = 2
+CURRENT_VERSION = 3
 
 
 class Job(Part):
@@ -26,26 +26,37 @@ class Job(Part):
 
     Levels: all stand above one datum. Where a field takes a level or a name, the name is that of a point whose level is
     read in a level book, given, or measured over another point; such a point needs no place on the plan. A level that
-    nobody read is left out or null: the plan says that it was not read and what was not checked for that.
+    nobody read is left out or null: the plan says that it was not read and what was not checked for that. One that
+    somebody took to be so says who and why.
+
+    A job may know nothing. What is left out is not known; it is never zero, and the plan goes as far as what is known.
     """
 
     format: Literal["pavewright.job"]
-    version: Literal[2]
+    version: Literal[3]
     identity: Identity
     measurements: Measurements
     site: Site = Site()
-    areas: tuple[Area, ...] = Field(min_length=1, max_length=50)
+    areas: tuple[Area, ...] = Field((), max_length=50)
     steps: tuple[StepFlight, ...] = Field((), max_length=50)
-    units: tuple[PavingUnit, ...] = Field(min_length=1, max_length=100)
-    rates: Rates
-    crew: Crew
-    calendar: Calendar
+    units: tuple[PavingUnit, ...] = Field((), max_length=100)
+    rates: Rates = Rates()
+    crew: Crew = Crew()
+    calendar: Calendar = Calendar()
     tolerance: ToleranceRegime = ToleranceRegime.FLAGS
     as_laid: AsLaid | None = None
 
-    def unit(self, name: str) -> PavingUnit:
-        """Return the paving unit with this name; ``parse`` has checked that it is there."""
-        return next(unit for unit in self.units if unit.name == name)
+    def unit(self, name: str | None) -> PavingUnit:
+        """Return the paving unit with this name; ``parse`` has checked that it is there.
+
+        Raises:
+            LookupError: no unit is chosen.
+        """
+        for unit in self.units:
+            if unit.name == name:
+                return unit
+        message = f"no unit {name}"
+        raise LookupError(message)
 
     def area(self, name: str) -> Area:
         """Return the area with this name; ``parse`` has checked that it is there."""

@@ -8,7 +8,19 @@ from typing import Annotated
 
 from pydantic import Field
 
-from pavewright.job._base import Depth, Length, Millimetres, Name, NonNegativeLength, Part, Percent, Run, Size, Text
+from pavewright.job._base import (
+    Assumed,
+    Depth,
+    Length,
+    Millimetres,
+    Name,
+    NonNegativeLength,
+    Part,
+    Percent,
+    Run,
+    Size,
+    Text,
+)
 
 
 class OutfallKind(StrEnum):
@@ -116,6 +128,9 @@ class Outfall(Part):
         description="Whether a soakaway is there already or is built by the job. Where it is left out, one with a size or a "
         "test is built by the job and priced; of one without, nothing is in the price, and that is said.",
     )
+    assumed: Assumed | None = Field(
+        None, description="Who takes its levels to be so, and why; left out where they were read."
+    )
     note: Text = ""
 
 
@@ -146,6 +161,9 @@ class Gully(Part):
         None,
         description="Whether it is there already or is built by the job. Where it is left out, a gully with a level of its "
         "grating is there already and one without is new.",
+    )
+    assumed: Assumed | None = Field(
+        None, description="Who takes its levels to be so, and why; left out where they were read."
     )
 
     @property
@@ -183,4 +201,7 @@ class Channel(Part):
         None,
         description="Length of new pipe from it to its outfall; a straight line to the middle of a soakaway where none is "
         "given, not known where that has no place. [mm]",
+    )
+    assumed: Assumed | None = Field(
+        None, description="Who takes its levels to be so, and why; left out where they were read."
     )

@@ -2,7 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+
+class Wanted(StrEnum):
+    """What nobody has said yet, where that alone is the fault: nothing contradicts anything."""
+
+    HEIGHT = "height"
+    FALL = "fall"
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -12,10 +20,14 @@ class Fault:
     Attributes:
         path: Where in the document, fields and numbers joined by dots.
         message: A sentence that says what to measure or write again.
+        wanted: What nobody has said; None where what is said is wrong or contradicts itself.
+        place: Name of the area for which it is wanted.
     """
 
     path: str
     message: str
+    wanted: Wanted | None = field(default=None, compare=False)
+    place: str = field(default="", compare=False)
 
 
 class JobInvalid(Exception):  # noqa: N818 - the name says what is the matter with the document, not that a program failed

@@ -7,7 +7,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from pavewright.job._base import NonNegativeLength, Part, Text, Thickness, Topsoil
+from pavewright.job._base import Assumed, NonNegativeLength, Part, Text, Thickness, Topsoil
 
 
 class Soil(StrEnum):
@@ -44,6 +44,11 @@ class Ground(Part):
     """What lies underneath."""
 
     soil: Soil = Soil.UNKNOWN
+    assumed: Assumed | None = Field(
+        None,
+        description="Who takes soil and topsoil to be so, and why, where nobody dug a hole; soil that is assumed without a "
+        "class counts as soft. Left out where a hole showed them, or where they are not known.",
+    )
     cbr_percent: Annotated[float, Field(gt=0.0, le=100.0)] | None = Field(
         None, description="California bearing ratio where it was measured, lowest on the site. [%]"
     )
@@ -70,3 +75,8 @@ class Ground(Part):
     )
     water_table: WaterTable = Field(WaterTable.UNKNOWN, description="Whether ground water stands near the formation.")
     note: Text = ""
+
+    @property
+    def is_known(self) -> bool:
+        """Whether a class of soil, its bearing or its layers were seen or assumed: a bed can be built on it."""
+        return self.soil is not Soil.UNKNOWN or self.cbr_percent is not None or bool(self.strata or self.assumed)

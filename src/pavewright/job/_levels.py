@@ -6,6 +6,7 @@ import statistics
 from typing import TYPE_CHECKING
 
 from pavewright import units
+from pavewright.job._base import AssumedLevel
 from pavewright.job._faults import Fault
 
 if TYPE_CHECKING:
@@ -70,7 +71,10 @@ def _stated(job: Job) -> Iterator[tuple[str, str, float]]:
     found.extend(_of_drains(job))
     for number, area in enumerate(job.areas):
         found.append((f"areas.{number}.fall.level_mm", f"The level asked for {area.name}", area.fall.level_mm))
-    yield from ((path, what, level) for path, what, level in found if level is not None and not isinstance(level, str))
+    for path, what, level in found:
+        value = level.assumed_mm if isinstance(level, AssumedLevel) else level
+        if value is not None and not isinstance(value, str):
+            yield path, what, value
 
 
 def _of_walls(job: Job) -> Iterator[tuple[str, str, LevelOrPoint | None]]:

@@ -7,7 +7,19 @@ from typing import Annotated
 
 from pydantic import Field
 
-from pavewright.job._base import Accuracy, Along, Length, Millimetres, Name, Offset, Part, Place, StaffReading, Text
+from pavewright.job._base import (
+    Accuracy,
+    Along,
+    Assumed,
+    Length,
+    Millimetres,
+    Name,
+    Offset,
+    Part,
+    Place,
+    StaffReading,
+    Text,
+)
 
 
 class GivenPoint(Part):
@@ -21,6 +33,9 @@ class GivenPoint(Part):
         None,
         description="How far its place is trusted, where it was put on the sketch by eye: standard deviation either way; "
         "none where the place is known. [mm]",
+    )
+    assumed: Assumed | None = Field(
+        None, description="Who takes that level to be so, and why; left out where it was read."
     )
     note: Text = ""
 

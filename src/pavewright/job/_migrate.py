@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copy
 from typing import TYPE_CHECKING, Any, NoReturn
 
 from pavewright.job._faults import Fault, JobInvalid
@@ -37,7 +38,28 @@ def _renamed(part: Any) -> Any:  # noqa: ANN401 - a document that was not checke
     return [_renamed(value) for value in part] if isinstance(part, list) else part
 
 
-MIGRATIONS: Mapping[int, Migration] = {1: _with_min_and_max}
+_PERCENTS = ("overhead_percent", "margin_percent", "tax_percent")
+"""Of version 2: left out, they were zero. Since then what is left out is not known."""
+_COUNTED_AS_SOFT = {"by": "the program", "why": "No trial hole was dug: the ground is natural and counts as soft."}
+
+
+def _with_what_was_meant(document: dict[str, Any]) -> dict[str, Any]:
+    """Return a document of version 2 with what it left to the program written down: percents, and soil as assumed."""
+    meant = copy.deepcopy(document)
+    rates = meant.get("rates")
+    if isinstance(rates, dict):
+        for name in _PERCENTS:
+            rates.setdefault(name, 0.0)
+    site = meant.setdefault("site", {})
+    ground = site.setdefault("ground", {}) if isinstance(site, dict) else None
+    if isinstance(ground, dict):
+        known = ground.get("soil", "unknown") != "unknown" or ground.get("cbr_percent") is not None
+        if not known and not ground.get("strata"):
+            ground.setdefault("assumed", dict(_COUNTED_AS_SOFT))
+    return meant
+
+
+MIGRATIONS: Mapping[int, Migration] = {1: _with_min_and_max, 2: _with_what_was_meant}
 """From each old version, what makes the next one of it."""
 
 

@@ -100,7 +100,7 @@ def unknown_names(job: Job) -> Iterator[Fault]:
 
 def _units(what: str, laying: Laying, path: str, laid: set[str]) -> Iterator[Fault]:
     """Give units of a laying that are nowhere defined."""
-    if laying.unit not in laid:
+    if laying.unit is not None and laying.unit not in laid:
         yield Fault(f"{path}.unit", f"{what} is laid in {laying.unit}, which is not among the units.")
     others = [(f"course_units.{place}", name) for place, name in enumerate(laying.course_units)]
     if laying.border is not None and laying.border.unit is not None:

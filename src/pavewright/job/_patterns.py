@@ -8,7 +8,7 @@ from pavewright.job._faults import Fault
 from pavewright.job._pattern_traits import Pattern, Taken
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping
 
     from pavewright.job._document import Job
     from pavewright.job._mixed_pack import MixedPack
@@ -21,7 +21,7 @@ _LOOSE = 0.15
 
 def pattern_faults(job: Job) -> Iterator[Fault]:
     """Give areas and zones whose units, mixes or borders do not go with their pattern."""
-    known = {unit.name: unit for unit in job.units}
+    known: dict[str | None, PavingUnit] = {unit.name: unit for unit in job.units}
     for number, area in enumerate(job.areas):
         path = f"areas.{number}.laying"
         yield from _laying(area.name, area.laying, area.laying, known, path)
@@ -31,7 +31,9 @@ def pattern_faults(job: Job) -> Iterator[Fault]:
             )
 
 
-def _laying(name: str, laying: Laying, of_area: Laying, known: dict[str, PavingUnit], path: str) -> Iterator[Fault]:
+def _laying(
+    name: str, laying: Laying, of_area: Laying, known: Mapping[str | None, PavingUnit], path: str
+) -> Iterator[Fault]:
     """Give what does not go together in one laying."""
     unit = known.get(laying.unit)
     if unit is not None and laying.pattern.traits.woven:
@@ -117,7 +119,7 @@ def _several(name: str, laying: Laying, path: str) -> Iterator[Fault]:
 
 
 def _thicknesses(
-    owner: str, laying: Laying, first: PavingUnit | None, known: dict[str, PavingUnit], path: str
+    owner: str, laying: Laying, first: PavingUnit | None, known: Mapping[str | None, PavingUnit], path: str
 ) -> Iterator[Fault]:
     """Give units of another thickness than the first of the area: one bed carries them all."""
     others = [("unit", laying.unit)]

@@ -160,7 +160,7 @@ class Border(Part):
 class Laying(Part):
     """How units are laid."""
 
-    unit: Name
+    unit: Name | None = Field(None, description="Unit that is laid; left out while none is chosen.")
     pattern: Pattern = Pattern.STACK
     border: Border | None = Field(None, description="Border round the outline; none where it is left out.")
     course_units: Annotated[tuple[Name, ...], Field(max_length=8)] = Field(
@@ -215,6 +215,11 @@ class Laying(Part):
     )
     wall_joint_mm: Joint = Field(0.0, description="Gap kept between units and the outline of the area. [mm]")
 
+    @property
+    def laid_units(self) -> tuple[str, ...]:
+        """Names of its units, that of the area first; nothing while none is chosen."""
+        return () if self.unit is None else (self.unit, *self.course_units)
+
 
 class Zone(Part):
     """A part of an area that is laid in its own way: an inlay, or all that lies beyond a line.
@@ -255,7 +260,7 @@ class Area(Part):
     accessible: bool = Field(default=False, description="Whether a wheelchair or a pram has to get over it in comfort.")
     position: Position = Position.REAR
     fall: FallWish = FallWish()
-    laying: Laying
+    laying: Laying = Laying()
     zones: tuple[Zone, ...] = Field((), max_length=20, description="Parts that are laid in their own way.")
     edges: tuple[EdgeSide, ...] = Field((), max_length=2000)
     note: Text = ""

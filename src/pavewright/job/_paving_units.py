@@ -56,7 +56,9 @@ class PavingUnit(Part):
     )
     kg_each: Annotated[float, Field(gt=0.0, le=2000.0)] = Field(description="Weight of one. [kg]")
     per_pack: Annotated[int, Field(ge=1, le=10000)] = Field(description="How many one pack holds.")
-    pack_price_minor: Minor = Field(description="Price of one pack, before tax. [minor units]")
+    pack_price_minor: Minor | None = Field(
+        None, description="Price of one pack, before tax; left out where it is not known. [minor units]"
+    )
     part_packs: bool = Field(default=False, description="Whether single units are sold.")
     joint_min_mm: Joint = Field(0.0, description="Narrowest joint that its maker allows. [mm]")
     joint_max_mm: Joint = Field(50.0, description="Widest joint that its maker allows. [mm]")

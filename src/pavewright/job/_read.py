@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 
 _MAX_BYTES = 5_000_000
 
+_MAY_BE_NULL = frozenset({"rates", "crew", "calendar"})
+"""Groups of fields of which nothing is known may be null as well as left out."""
 _SENTENCES = {
     "missing": "{field} is missing: measure it or write it down.",
     "extra_forbidden": "The document knows no field {raw} here: check its spelling.",
@@ -90,6 +92,7 @@ def parse(document: dict[str, Any], localities: Collection[str] = ()) -> Job:
     if document.get("format") != FORMAT:
         _refuse(f"This is not a job document: its field format should be {FORMAT}.", "format")
     present = migrated(document, CURRENT_VERSION)
+    present = {name: part for name, part in present.items() if part is not None or name not in _MAY_BE_NULL}
     try:
         job = Job.model_validate_json(json.dumps(present), context={LOCALITIES: tuple(localities)})
     except ValidationError as problem:

@@ -9,6 +9,7 @@ from pydantic import Field
 
 from pavewright.job._base import (
     AlongWall,
+    Assumed,
     Depth,
     Length,
     LevelOrPoint,
@@ -142,6 +143,9 @@ class Boundary(Part):
     end: Name
     neighbour: Neighbour = Field(Neighbour.NEIGHBOUR, description="Whose the land beyond the line is.")
     top_level_mm: Millimetres | None = Field(None, description="Level of its top, where it was read. [mm]")
+    assumed: Assumed | None = Field(
+        None, description="Who takes that level to be so, and why; left out where it was read."
+    )
     note: Text = ""
 
 

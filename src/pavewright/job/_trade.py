@@ -118,7 +118,9 @@ class Material(Part):
         description="How much one pack holds. [pack_unit]"
     )
     pack_unit: PackUnit = Field(description="Unit in which a pack is measured.")
-    pack_price_minor: Minor = Field(description="Price of one pack, before tax. [minor units]")
+    pack_price_minor: Minor | None = Field(
+        None, description="Price of one pack, before tax; left out where it is not known. [minor units]"
+    )
     length_mm: Size | None = Field(None, description="Length of one edging or kerb unit. [mm]")
     bulk_kg_per_m3: Annotated[float, Field(gt=0.0, le=5000.0)] | None = Field(
         None, description="Loose density as delivered, where it differs from the rulebook's. [kg/m³]"
@@ -130,7 +132,9 @@ class PlantHire(Part):
 
     key: PlantKind = Field(description="Which machine or tool.")
     name: Text = ""
-    day_price_minor: Minor = Field(description="Price of a day on hire, before tax. [minor units]")
+    day_price_minor: Minor | None = Field(
+        None, description="Price of a day on hire, before tax; left out where it is not known. [minor units]"
+    )
     days: Annotated[float, Field(ge=0.0, le=365.0)] | None = Field(
         None, description="Days on hire; worked out from the programme where none is given."
     )
@@ -157,7 +161,9 @@ class Disposal(Part):
     payload_tonnes: Annotated[float, Field(gt=0.0, le=50.0)] | None = Field(
         None, description="What one load may weigh. [t]"
     )
-    load_price_minor: Minor = Field(description="Price of one load removed and tipped. [minor units]")
+    load_price_minor: Minor | None = Field(
+        None, description="Price of one load removed and tipped; left out where it is not known. [minor units]"
+    )
 
 
 class ChangeKind(StrEnum):
@@ -183,9 +189,11 @@ class ChangePrice(Part):
 
 
 class Rates(Part):
-    """Prices of labour, plant, disposal and materials; margin and tax."""
+    """Prices of labour, plant, disposal and materials; margin and tax. What is left out is not known, and is no zero."""
 
-    labour_minor_per_hour: Minor = Field(description="Cost of one person for an hour. [minor units an hour]")
+    labour_minor_per_hour: Minor | None = Field(
+        None, description="Cost of one person for an hour; left out where it is not known. [minor units an hour]"
+    )
     plant: tuple[PlantHire, ...] = Field((), max_length=50)
     disposal: Disposal | None = None
     materials: tuple[Material, ...] = Field((), max_length=200)
@@ -196,20 +204,26 @@ class Rates(Part):
         None, description="Price of a cubic metre filled, for comparing levels. [minor units]"
     )
     changes: tuple[ChangePrice, ...] = Field((), max_length=20)
-    overhead_percent: Percent = Field(
-        0.0, description="Added to the cost for overheads that no single job carries. [%]"
+    overhead_percent: Percent | None = Field(
+        None,
+        description="Added to the cost for overheads that no single job carries; left out where it is not known. [%]",
     )
-    margin_percent: Percent = Field(
-        0.0, description="Part of the price before tax that is left after cost and overhead. [%]"
+    margin_percent: Percent | None = Field(
+        None,
+        description="Part of the price before tax that is left after cost and overhead; left out where it is not known. [%]",
     )
-    tax_percent: Percent = Field(0.0, description="Tax on the price. [%]")
+    tax_percent: Percent | None = Field(
+        None, description="Tax on the price, zero where none is due; left out where it is not known. [%]"
+    )
     tax_name: Text = "VAT"
 
 
 class Crew(Part):
     """Who works and for how long a day."""
 
-    people: Annotated[int, Field(ge=1, le=20)] = Field(description="How many work at a time.")
+    people: Annotated[int, Field(ge=1, le=20)] | None = Field(
+        None, description="How many work at a time; left out where it is not known: there are hours then, and no dates."
+    )
     hours_per_day: Annotated[float, Field(gt=0.0, le=16.0)] = Field(
         8.0, description="Hours of work a day, without breaks. [h]"
     )
@@ -226,7 +240,9 @@ class Crew(Part):
 class Calendar(Part):
     """When work can be done."""
 
-    start: dt.date = Field(strict=False)
+    start: dt.date | None = Field(
+        None, strict=False, description="First day of work; left out where it is not known: there are no dates then."
+    )
     day_starts_min: Annotated[int, Field(ge=0, lt=1440)] = Field(480, description="Start of work after midnight. [min]")
     weekdays: tuple[Annotated[int, Field(ge=0, le=6)], ...] = Field(
         (0, 1, 2, 3, 4), description="Working days, Monday 0 to Sunday 6."

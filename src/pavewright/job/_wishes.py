@@ -105,7 +105,8 @@ def half_said(job: Job) -> Iterator[Fault]:
 def days_of_no_job(job: Job) -> Iterator[Fault]:
     """Give dates that no job of ours has: a year with a figure too many, or none at all."""
     days = [("identity.date", "The date of the revision", job.identity.date)]
-    days.append(("calendar.start", "The start of the calendar", job.calendar.start))
+    if job.calendar.start is not None:
+        days.append(("calendar.start", "The start of the calendar", job.calendar.start))
     days += [
         (f"calendar.days_off.{n}", f"Day off {n + 1} of the calendar", day)
         for n, day in enumerate(job.calendar.days_off)

@@ -141,7 +141,7 @@ def _laid(asked: AskedPart, yard: list[LeftOver]) -> tuple[Setting, LaidArea] | 
     if beyond is not None:
         return beyond
     setting = setting_of(asked, area, frame, region) if region is not None else None
-    fault = _fault(part, asked.unit(area.area.laying.unit), setting)
+    fault = _fault(part, asked.unit(area.area.laying.laid_units[0]), setting)
     if fault is not None or setting is None:
         return fault or Fault(part.path, f"Nothing of area {area.name} is left to lay.")
     mixed = with_mixed(setting, area, known)
@@ -154,7 +154,7 @@ def _too_many(asked: AskedPart, region: Polygon) -> Fault | None:
     """Say that an area would take more units than are laid at once, before any of them is laid."""
     part = asked.part
     laying = part.area.area.laying
-    unit = min((asked.unit(name) for name in (laying.unit, *laying.course_units)), key=lambda each: each.length_mm)
+    unit = min((asked.unit(name) for name in laying.laid_units), key=lambda each: each.length_mm)
     about = region.area / (unit.length_mm * unit.width_mm)
     if about <= MAX_UNITS:
         return None

@@ -27,10 +27,13 @@ _SET_WITHIN_MM = 1.0
 """A frame this near to the paving needs no setting. [mm]"""
 
 
-def fall_findings(area: PlanArea, falls: Falls, unit: PavingUnit, figures: LevelFigures) -> tuple[Finding, ...]:
-    """Return findings on falls that are too flat or too steep for the surface and its use."""
+def fall_findings(area: PlanArea, falls: Falls, unit: PavingUnit | None, figures: LevelFigures) -> tuple[Finding, ...]:
+    """Return findings on falls that are too flat or too steep for the surface and its use.
+
+    While no unit is chosen it may be a riven one, which takes the greater fall.
+    """
     steepest = steepest_of(falls.main, falls.cross)
-    flattest = figures.falls.min_fall_riven if unit.riven else figures.falls.min_fall
+    flattest = figures.falls.min_fall_riven if unit is None or unit.riven else figures.falls.min_fall
     limit = figures.falls.steepest(area.area.use)
     if units.fall_to_one_in_n(steepest) > flattest.value + _ROUNDING:
         return (_too_flat(area, steepest, flattest),)

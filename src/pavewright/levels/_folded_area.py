@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.findings import Finding, Option, Owner, Severity
-from pavewright.job import Fault, Folding
+from pavewright.job import Fault, Folding, Wanted
 from pavewright.levels import _words_folded as words
 from pavewright.levels._access import access_findings
 from pavewright.levels._checks import boundary_findings, setting_findings
@@ -95,7 +95,7 @@ def _not_foldable(area: PlanArea, compared: Candidates, path: str) -> Fault | No
             words.not_foldable(area.name, area.area.fall.folding.value),
         )
     if not compared.options[compared.chosen].task.limits and compared.options[compared.chosen].task.earth is None:
-        return Fault(path, words.no_height(area.name))
+        return Fault(path, words.no_height(area.name), Wanted.HEIGHT, area.name)
     return None
 
 

@@ -141,7 +141,7 @@ def _one_area(
     height = place(area, falls, limits, survey, path)
     if isinstance(height, Fault):
         return height
-    surface = one_plane(area.gross, height.plane)
+    surface, unit = one_plane(area.gross, height.plane), area.area.laying.unit
     finished = FinishedArea(
         area=area.name,
         surface=surface,
@@ -159,7 +159,7 @@ def _one_area(
     reported = (
         *clashes(area, falls, height, limits, survey, job, read),
         *falls.findings,
-        *fall_findings(area, falls, job.unit(area.area.laying.unit), read),
+        *fall_findings(area, falls, None if unit is None else job.unit(unit), read),
         *setting_findings(area, surface, survey),
         *boundary_findings(area, surface, survey, read),
         *access_findings(area, surface, finished.doors, read),

@@ -18,7 +18,7 @@ from pavewright.quantities import Key
 if TYPE_CHECKING:
     from collections.abc import Callable, Collection
 
-    from pavewright.pipeline import Plan
+    from pavewright.pipeline import Plan, PlanSoFar
 
 
 class PlanPart(StrEnum):
@@ -38,9 +38,11 @@ class PlanPart(StrEnum):
     SETTING_OUT = "setting_out"
     AS_LAID = "as_laid"
     FINDINGS = "findings"
+    LABOUR = "labour"
+    MISSING = "missing"
 
 
-def plan_json(plan: Plan, parts: Collection[PlanPart] = tuple(PlanPart)) -> bytes:
+def plan_json(plan: Plan | PlanSoFar, parts: Collection[PlanPart] = tuple(PlanPart)) -> bytes:
     """Return a plan as JSON: every field of every room under its own name, numbers unrounded.
 
     Args:
@@ -55,11 +57,14 @@ def plan_json(plan: Plan, parts: Collection[PlanPart] = tuple(PlanPart)) -> byte
     return text.encode("utf-8") + b"\n"
 
 
-def plan_parts(plan: Plan, parts: Collection[PlanPart]) -> dict[str, Any]:
-    """Return parts of a plan as what JSON holds, in the order of the plan."""
+def plan_parts(plan: Plan | PlanSoFar, parts: Collection[PlanPart]) -> dict[str, Any]:
+    """Return parts of a plan as what JSON holds, in the order of the plan.
+
+    A room that is not made is null; a whole plan has nothing missing, and its labour stands in its cost.
+    """
     found: dict[str, Any] = {}
     for part in PlanPart:
-        if part in parts:
+        if part in parts and hasattr(plan, part.value):
             value = findings_of(plan) if part is PlanPart.FINDINGS else getattr(plan, part.value)
             found[part.value] = plain(value)
     return found

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from pavewright.findings import Severity
 
 if TYPE_CHECKING:
-    from pavewright.pipeline import Plan
+    from pavewright.pipeline import Plan, PlanSoFar
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +30,6 @@ class Readiness:
         return f"Not ready to be sent: {said} this job."
 
 
-def readiness(plan: Plan) -> Readiness:
+def readiness(plan: Plan | PlanSoFar) -> Readiness:
     """Return how many findings of a plan say stop."""
     return Readiness(sum(each.severity is Severity.STOP for each in plan.findings))

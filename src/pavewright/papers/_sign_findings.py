@@ -10,13 +10,13 @@ from pavewright.papers._codes import Code
 from pavewright.papers._signs import MARK, drawable
 
 if TYPE_CHECKING:
-    from pavewright.pipeline import Plan
+    from pavewright.pipeline import Plan, PlanSoFar
 
 _SHOWN = 12
 """So many signs are named by their numbers; the rest are counted."""
 
 
-def findings_of(plan: Plan) -> tuple[Finding, ...]:
+def findings_of(plan: Plan | PlanSoFar) -> tuple[Finding, ...]:
     """Return what the rooms noticed, and a note where a name holds a sign that no font of the papers has."""
     lacking = drawable(to_text(plan.job))[1]
     if not lacking:

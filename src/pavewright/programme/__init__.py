@@ -10,6 +10,7 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.programme._diary import Delivery, Stretch, deliveries, stretches
+    from pavewright.programme._hire import hires_as_entered
     from pavewright.programme._keys import StepKey, WaitKey, WaitKind
     from pavewright.programme._schedule import schedule
     from pavewright.programme._types import (
@@ -32,6 +33,7 @@ __all__ = [
     "WaitKey",
     "WaitKind",
     "deliveries",
+    "hires_as_entered",
     "schedule",
     "stretches",
 ]

@@ -17,6 +17,19 @@ if TYPE_CHECKING:
     from pavewright.programme._types import Task
 
 
+def hires_as_entered(job: Job) -> tuple[Hire, ...]:
+    """Return the machines whose days are entered: of the others nobody knows the days while there are no dates."""
+    return tuple(
+        Hire(HireKey(entry.key, number), entry.days, 0, entered=True, working=_as_entered(entry.days))
+        for number, entry in enumerate(job.rates.plant)
+        if entry.days is not None
+    )
+
+
+def _as_entered(days: float) -> Working:
+    return Working(f"days as entered = {days:g}", days, "days")
+
+
 def hires(job: Job, tasks: Iterable[LabourTask], dated: Iterable[Task], clock: WorkingTime) -> tuple[Hire, ...]:
     """Return days on hire of each machine: as entered, else the working days that its work touches.
 
@@ -37,7 +50,7 @@ def hires(job: Job, tasks: Iterable[LabourTask], dated: Iterable[Task], clock: W
             )
             working = Working(words, float(wanted), "days", (), note)
         else:
-            working = Working(f"days as entered = {entry.days:g}", entry.days, "days")
+            working = _as_entered(entry.days)
         paid = float(wanted) if entry.days is None else entry.days
         found.append(Hire(HireKey(entry.key, number), paid, wanted, entry.days is not None, working))
     return tuple(found)

@@ -59,7 +59,7 @@ class Step:
     working: Working
 
 
-def network(job: Job, tasks: tuple[LabourTask, ...], figures: ProgrammeFigures) -> tuple[Step, ...]:
+def network(job: Job, tasks: tuple[LabourTask, ...], people: int, figures: ProgrammeFigures) -> tuple[Step, ...]:
     """Return tasks with cure waits between them: one chain for each area, drains before the first sub-base."""
     found: list[Step] = []
     shared = [task for task in tasks if task.key.area is None]
@@ -72,24 +72,24 @@ def network(job: Job, tasks: tuple[LabourTask, ...], figures: ProgrammeFigures) 
         for task in own:
             if task.key.kind is first:
                 for drain in shared:
-                    found.append(_work(job, drain, last))
+                    found.append(_work(job, people, drain, last))
                     last = (drain.key,)
                 shared = []
-            found.append(_work(job, task, last))
+            found.append(_work(job, people, task, last))
             last = (task.key,)
             wait = _wait_after(task.key, area.name, figures, mortar=mortar)
             if wait is not None:
                 found.append(wait)
                 last = (wait.key,)
-    return (*found, *(_work(job, task, ()) for task in shared))
+    return (*found, *(_work(job, people, task, ()) for task in shared))
 
 
-def _work(job: Job, task: LabourTask, after: tuple[StepKey, ...]) -> Step:
+def _work(job: Job, people: int, task: LabourTask, after: tuple[StepKey, ...]) -> Step:
     weather = task.key.kind in _RAIN_STOPS
     lost = job.calendar.weather_percent if weather else 0.0
-    hours = crew_hours(task.person_hours, job.crew.people, lost)
+    hours = crew_hours(task.person_hours, people, lost)
     extra = f" × (1 + {lost:g} % weather)" if lost else ""
-    words = f"crew time = {task.person_hours:.1f} h / {job.crew.people} people{extra}"
+    words = f"crew time = {task.person_hours:.1f} h / {people} people{extra}"
     minutes = hours * units.MINUTES_PER_HOUR
     return Step(task.key, task.description, minutes, after, weather, wait=False, working=Working(words, minutes, "min"))
 

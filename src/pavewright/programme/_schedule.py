@@ -27,32 +27,38 @@ if TYPE_CHECKING:
 _COLD_MONTHS = frozenset({11, 12, 1, 2, 3})
 
 
-def schedule(job: Job, labour: tuple[LabourTask, ...], rules: Rulebook) -> Programme:
+def schedule(job: Job, labour: tuple[LabourTask, ...], rules: Rulebook) -> Programme | None:
     """Return tasks with dates: the crew does one thing at a time, and while concrete hardens goes on elsewhere.
+
+    There are no dates where nobody has said how many work, or from when.
 
     Raises:
         JobInvalid: the calendar has no working day, or the work takes more than ten years.
     """
+    people, start = job.crew.people, job.calendar.start
+    if people is None or start is None:
+        return None
     clock = working_time(job.calendar, job.crew)
     figures = programme_figures(rules)
-    steps = network(job, labour, figures)
+    steps = network(job, labour, people, figures)
+    midnight = dt.datetime.combine(start, dt.time())
     try:
-        tasks = _dated(job, steps, clock)
+        tasks = _dated(steps, clock, midnight, people)
     except NoWorkingDayError:
         message = "No day is a working day: name working days, or delete days off."
         raise JobInvalid((Fault("calendar.weekdays", message),)) from None
     except EndlessWorkError:
         message = (
-            f"At {job.crew.hours_per_day:g} hours a day and {job.crew.people} at work this job takes more than ten "
+            f"At {job.crew.hours_per_day:g} hours a day and {people} at work this job takes more than ten "
             f"years: check hours_per_day, and the sizes of the areas."
         )
         raise JobInvalid((Fault("crew.hours_per_day", message),)) from None
     work = [task for task in tasks if not task.wait]
     days = {day for task in work for day in clock.days_worked(task.start, task.finish)}
-    last = max((task.finish for task in work), default=dt.datetime.combine(job.calendar.start, dt.time()))
+    last = max((task.finish for task in work), default=midnight)
     return Programme(
         tasks=tasks,
-        start=min(days, default=job.calendar.start),
+        start=min(days, default=start),
         finish=last.date(),
         site_days=len(days),
         foot_ready=_ready(job, tasks, figures.walk_on_h, last).date(),
@@ -62,9 +68,9 @@ def schedule(job: Job, labour: tuple[LabourTask, ...], rules: Rulebook) -> Progr
     )
 
 
-def _dated(job: Job, steps: tuple[Step, ...], clock: WorkingTime) -> tuple[Task, ...]:
+def _dated(steps: tuple[Step, ...], clock: WorkingTime, midnight: dt.datetime, people: int) -> tuple[Task, ...]:
     """Return steps with dates: of the tasks that may begin, the one that can begin first, then the one listed first."""
-    begin = clock.first_moment(dt.datetime.combine(job.calendar.start, dt.time()))
+    begin = clock.first_moment(midnight)
     done: dict[StepKey, dt.datetime] = {}
     free = begin
     found: list[Task] = []
@@ -87,7 +93,7 @@ def _dated(job: Job, steps: tuple[Step, ...], clock: WorkingTime) -> tuple[Task,
         start, number = min(starts)
         step = ready[number]
         finish = clock.after(start, step.minutes)
-        found.append(_task(step, start, finish, job.crew.people))
+        found.append(_task(step, start, finish, people))
         if finish - begin > dt.timedelta(days=LONGEST_DAYS):
             message = "the work takes more than ten years"
             raise EndlessWorkError(message)

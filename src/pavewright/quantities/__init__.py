@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from pavewright.quantities._mixed_packs import sold_packs
     from pavewright.quantities._scope import Gap, GapReason, ScopeKey, ScopeKind, in_reading_order
     from pavewright.quantities._sums_quantities import SUMS
-    from pavewright.quantities._take_off import take_off
+    from pavewright.quantities._take_off import take_off, take_off_units
     from pavewright.quantities._types import (
         Item,
         PackHolding,
@@ -67,4 +67,5 @@ __all__ = [
     "of_unit",
     "sold_packs",
     "take_off",
+    "take_off_units",
 ]

@@ -24,7 +24,7 @@ def sold_packs(job: Job, laying: LayingPlan) -> tuple[SoldPack, ...]:
         pack = area.laying.pack
         if pack is None or pack.pack_price_minor is None:
             continue
-        names = (area.laying.unit, *area.laying.course_units)
+        names = area.laying.laid_units
         laid = laying.area(area.name)
         sold = pack.model_copy(update={"laid": ()})
         same = next((areas for units, other, areas in found if (units, other) == (names, sold)), None)

@@ -98,6 +98,16 @@ def take_off(
     )
 
 
+def take_off_units(job: Job, laying: LayingPlan, rules: Rulebook) -> Quantities:
+    """Return the paving units and movement joints alone, where nothing is known of what lies under them."""
+    figures = quantity_figures(rules)
+    items = [*_units(job, laying, figures), *_movement_joints(job, laying, figures)]
+    items.sort(key=lambda item: _GROUP_ORDER.index(item.group))
+    scope = tuple(ScopeKey(ScopeKind.PAVING, number) for number, _ in enumerate(job.areas))
+    gap = Gap(scope, GapReason.NOT_MEASURED, words.units_alone())
+    return Quantities(tuple(items), (), (gap,))
+
+
 def _measured(kind: ItemKind, need: Need) -> Item:
     group, name = _MEASURED[kind]
     return _as_needed(ItemKey(kind), group, name, need)

@@ -38,3 +38,8 @@ def taken_as_new(name: str) -> Said:
     """Say that a drain is priced as new because nobody said what it is."""
     words = f"Whether {name} is there already is not said: it is taken as new, and is in the price."
     return words, worded(("Say that it is there: state existing.", "Say that it is new: state new."))
+
+
+def units_alone() -> str:
+    """Say that paving units are all that could be measured."""
+    return "Base, bed, joints, edges and drains: not measured while levels or soil are not known"

@@ -12,8 +12,12 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.survey._sums import SUMS
-    from pavewright.survey._survey import survey
+    from pavewright.survey._survey import survey, survey_so_far
     from pavewright.survey._types import (
+        AssumedFact,
+        AssumedWhat,
+        LevelNotRead,
+        NotRead,
         PlacedBy,
         PlacedCover,
         PlacedGully,
@@ -30,6 +34,7 @@ if TYPE_CHECKING:
         SitePlan,
         Survey,
         SurveyedPoint,
+        SurveyFaults,
     )
     from pavewright.survey._types_levels import (
         ArithmeticCheck,
@@ -60,12 +65,16 @@ __all__ = [
     "AdjustedTapes",
     "ArcFaultError",
     "ArithmeticCheck",
+    "AssumedFact",
+    "AssumedWhat",
     "ErrorEllipse",
+    "LevelNotRead",
     "LevelReading",
     "LevelSource",
     "LevelledBy",
     "LevelsTogether",
     "NextTape",
+    "NotRead",
     "PlacedBy",
     "PlacedCover",
     "PlacedGully",
@@ -89,6 +98,7 @@ __all__ = [
     "SitePlan",
     "SketchedPlace",
     "Survey",
+    "SurveyFaults",
     "SurveyedPoint",
     "SuspectTape",
     "TapeGain",
@@ -96,4 +106,5 @@ __all__ = [
     "UnplacedPoint",
     "outline_ring",
     "survey",
+    "survey_so_far",
 ]

@@ -14,10 +14,10 @@ if TYPE_CHECKING:
 class Remarks:
     """Faults and findings in the order in which they were met."""
 
-    def __init__(self) -> None:
-        """Start with nothing noticed."""
+    def __init__(self, findings: list[Finding] | None = None) -> None:
+        """Start with nothing noticed, or with a list of findings that is kept together with others."""
         self.faults: list[Fault] = []
-        self.findings: list[Finding] = []
+        self.findings: list[Finding] = [] if findings is None else findings
 
     def fault(self, path: str, message: str) -> None:
         """Keep a fault of the document."""

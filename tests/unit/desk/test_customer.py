@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import json
 import re
+from pathlib import Path
 
 import pytest
 
-from pavewright.desk import SCREEN_VERBS, ScreenRefusalError, demo_document, make_plan, starter_document
+from pavewright.desk import SCREEN_VERBS, ScreenRefusalError, demo_document, make_plan
 from pavewright.desk._customer import customer
 from pavewright.papers._words import money
 
@@ -24,7 +25,10 @@ def _names(value):
             yield from _names(each)
 
 
-@pytest.mark.parametrize("document", [demo_document(), starter_document("Path").encode()], ids=["demo", "new"])
+PATIO = (Path(__file__).parents[2] / "patio.json").read_bytes()
+
+
+@pytest.mark.parametrize("document", [demo_document(), PATIO], ids=["demo", "patio"])
 def test_nothing_of_the_cost_reaches_the_customer(document):
     plan = make_plan(document)
     reported = customer(plan)

@@ -92,5 +92,5 @@ def test_the_schema_says_which_way_round_and_what_holds_water():
     assert "looks to its end" in tree["TapeSide"]["properties"]["side"]["description"]
     assert "into the lower area" in tree["StepFlight"]["description"]
     assert "grating is there already" in tree["Gully"]["properties"]["state"]["description"]
-    kinds = {each.get("type") for each in tree["Wall"]["properties"]["dpc_level_mm"]["anyOf"]}
-    assert kinds == {"number", "string", "null"}
+    kinds = {each.get("type", each.get("$ref")) for each in tree["Wall"]["properties"]["dpc_level_mm"]["anyOf"]}
+    assert kinds == {"number", "string", "null", "#/$defs/AssumedLevel"}

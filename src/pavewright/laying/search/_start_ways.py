@@ -56,7 +56,7 @@ def corners_to_try(laying: Laying) -> tuple[StartCorner, ...]:
 
 def joints_to_try(job: Job, laying: Laying) -> tuple[float, ...]:
     """Return the joints to try: the present one first, then whole millimetres near it that every unit takes. [mm]."""
-    names = {laying.unit, *laying.course_units}
+    names = set(laying.laid_units)
     if laying.border is not None and laying.border.unit is not None:
         names.add(laying.border.unit)
     taken = [job.unit(name) for name in sorted(names)]

@@ -68,7 +68,7 @@ class Setting:
 def setting_of(sold: Sold, area: PlanArea, frame: Frame, region: Polygon) -> Setting:
     """Return how an area is laid."""
     laying = area.area.laying
-    names = [laying.unit, *laying.course_units]
+    names = list(laying.laid_units)
     border = laying.border
     edging = None if border is None else (border.unit or laying.unit)
     if edging is not None and edging not in names:

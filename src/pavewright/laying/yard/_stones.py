@@ -39,7 +39,7 @@ class Stones:
         if len(self.units) == 1:
             return 1
         unit = next(each for each in self.units if each.name == name)
-        return max(1, round(unit.pack_price_minor / unit.per_pack))
+        return max(1, round((unit.pack_price_minor or 0) / unit.per_pack))
 
     def sawn(self, parts: Sequence[Part], kerf_mm: float, *, prove: bool = False) -> SawPlan:
         """Return the saw plan of parts from new units, each known by its name; its cost is a sum of ``cost_of``."""
@@ -55,11 +55,11 @@ class Stones:
         Args:
             counts: Number of each by its name.
         """
-        each = {unit.name: unit.pack_price_minor / unit.per_pack for unit in self.units}
+        each = {unit.name: (unit.pack_price_minor or 0) / unit.per_pack for unit in self.units}
         packs = sum(
             counts.get(unit.name, 0) * each[unit.name]
             if unit.part_packs
-            else math.ceil(counts.get(unit.name, 0) / unit.per_pack) * unit.pack_price_minor
+            else math.ceil(counts.get(unit.name, 0) / unit.per_pack) * (unit.pack_price_minor or 0)
             for unit in self.units
         )
         return packs, sum(counts.get(name, 0) * price for name, price in each.items())

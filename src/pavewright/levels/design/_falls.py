@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.findings import Finding, Severity
 from pavewright.geometry import Plane, bearing_of, distance, fit_plane
-from pavewright.job import Fault, Hand
+from pavewright.job import Fault, Hand, Wanted
 from pavewright.levels._codes import Code
 from pavewright.levels._formulas import steepest_of
 from pavewright.levels.design import _words as words
@@ -78,7 +78,8 @@ def choose_falls(area: PlanArea, survey: Survey, figures: LevelFigures, path: st
     else:
         found = _tie_in_direction(area, survey, figures) or _ground_direction(area, survey)
         if found is None:
-            return Fault(path, f"Nothing says which way area {area.name} falls: give bearing_deg or away_from.")
+            message = f"Nothing says which way area {area.name} falls: give bearing_deg or away_from."
+            return Fault(path, message, Wanted.FALL, area.name)
         direction, cross, why = found
     if wish.cross_one_in is not None:
         cross = (1.0 if wish.cross_to is Hand.RIGHT else -1.0) * units.one_in_n_to_fall(wish.cross_one_in)

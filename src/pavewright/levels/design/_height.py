@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.geometry import Plane, prism_volumes
-from pavewright.job import Fault
+from pavewright.job import Fault, Wanted
 from pavewright.levels.design._rule import RuleKind
 from pavewright.sums import Working
 
@@ -106,11 +106,11 @@ def _height(plane: Plane, deciding: Bound | None, words: str, limits: tuple[Boun
 def _with_the_ground(area: PlanArea, flat: Plane, survey: Survey, path: str) -> Height | Fault:
     """Return the plane that lies as high as the ground does in the mean."""
     if survey.ground is None:
-        return Fault(
-            path,
+        message = (
             f"Nothing fixes the height of area {area.name}: give the damp-proof course of a wall that it meets, a "
-            f"tie-in, spot levels of the ground, or level_at with level_mm.",
+            f"tie-in, spot levels of the ground, or level_at with level_mm."
         )
+        return Fault(path, message, Wanted.HEIGHT, area.name)
     volumes = prism_volumes(survey.ground, flat, area.gross)
     if volumes.area_m2 > 0.0:
         rise_mm = units.m_to_mm(volumes.net_m3 / volumes.area_m2)

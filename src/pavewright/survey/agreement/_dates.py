@@ -25,6 +25,8 @@ def dates(job: Job, figures: SurveyFigures) -> Iterator[Finding]:
         figures: Figures of the survey.
     """
     written, start, laid = job.identity.date, job.calendar.start, job.as_laid
+    if start is None:
+        return
     long = figures.start_within_days
     days = (start - written).days
     if days > long.value or days < -long.value:

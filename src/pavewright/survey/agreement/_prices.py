@@ -31,9 +31,11 @@ def prices(job: Job, figures: SurveyFigures) -> Iterator[Finding]:
         return
     table = figures.plausible_prices
     for path, what, kind, amount, price_minor in _priced(job):
+        if not price_minor:
+            continue
         each = price_minor / amount
         low, high = table.figure(kind, "low_minor").value, table.figure(kind, "high_minor").value
-        if price_minor == 0 or low <= each <= high:
+        if low <= each <= high:
             continue
         money = units.minor_to_text(price_minor, job.identity.currency)
         pounds = each < low <= each * _HUNDRED <= high
@@ -60,7 +62,7 @@ _PER = {
 }
 
 
-def _priced(job: Job) -> Iterator[tuple[str, str, str, float, int]]:
+def _priced(job: Job) -> Iterator[tuple[str, str, str, float, int | None]]:
     """Give place, owner, kind, amount and price of everything with a price."""
     rates = job.rates
     for unit in job.units:
@@ -76,5 +78,4 @@ def _priced(job: Job) -> Iterator[tuple[str, str, str, float, int]]:
         what = f"The pack price of {item.name or item.key.replace('_', ' ')}"
         yield f"material {item.key}", what, item.pack_unit, item.pack_amount, item.pack_price_minor
     for work, price in (("dug and removed", rates.cut_price_minor), ("filled", rates.fill_price_minor)):
-        if price is not None:
-            yield "rates", f"The price of a cubic metre {work}", "earth", 1.0, price
+        yield "rates", f"The price of a cubic metre {work}", "earth", 1.0, price

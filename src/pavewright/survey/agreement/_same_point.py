@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.findings import Finding, Severity
+from pavewright.job import AssumedLevel
 from pavewright.survey._codes import Code
 from pavewright.survey.agreement import _words as words
 
@@ -26,8 +27,9 @@ def read_twice(job: Job, survey: Survey, figures: SurveyFigures) -> Iterator[Fin
     """
     figure, stop = figures.same_point_mm, figures.same_point_stop_mm
     points = {point.name: point for point in survey.points}
-    for what, name, written in _written(job):
+    for what, name, level in _written(job):
         point = points.get(name)
+        written = level.assumed_mm if isinstance(level, AssumedLevel) else level
         if written is None or isinstance(written, str) or point is None or point.level_mm is None:
             continue
         off = written - point.level_mm

@@ -51,6 +51,8 @@ def too_small_to_be_one(areas: Iterable[PlanArea], figures: SurveyFigures, remar
 
 def _whole_job(job: Job, survey: Survey, figures: SurveyFigures) -> Iterator[Finding]:
     least, small, most = figures.job_min_area_m2, figures.job_small_area_m2, figures.job_max_area_m2
+    if not survey.site.areas:
+        return
     whole = sum(area.gross.area_m2 for area in survey.site.areas)
     names = ", ".join(area.name for area in survey.site.areas)
     if small.value <= whole <= most.value:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright.geometry import distance, point_along
+from pavewright.job import AssumedLevel
 from pavewright.survey._remarks import Remarks, metres
 from pavewright.survey._types import (
     PlacedCover,
@@ -39,6 +40,7 @@ class Places:
     named: frozenset[str]
     remarks: Remarks
     levels: Mapping[str, KnownLevel]
+    heights: Remarks
 
     def find(self, path: str, what: str, names: Iterable[str]) -> tuple[XY, ...] | None:
         """Return the places of points; None where one has no place, which is reported unless it was before."""
@@ -53,12 +55,14 @@ class Places:
         return tuple(self.places[name] for name in names)
 
     def level(self, path: str, what: str, given: LevelOrPoint | None) -> float | None:
-        """Return a level that is written down or read at a named point; None where it was not read. [mm]."""
+        """Return a level that is written down, assumed, or read at a named point; None where it was not read. [mm]."""
+        if isinstance(given, AssumedLevel):
+            return given.assumed_mm
         if not isinstance(given, str):
             return given
         if given in self.levels:
             return self.levels[given].level_mm
-        self.remarks.fault(
+        self.heights.fault(
             path,
             f"{what} is said to be that of point {given}, and nothing gives {given} a level: read the staff there and "
             f"book it, correct the name, or write the level as a number without quotation marks.",

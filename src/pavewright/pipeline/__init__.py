@@ -1,0 +1,17 @@
+"""Pipeline: from a job and a rulebook to a plan, the one place that knows the order of the rooms.
+
+A job may know little. ``plan_as_far`` makes every room for which enough is known and says what is missing, what to
+measure next first; ``plan`` is for those who need all of it.
+"""
+
+from typing import TYPE_CHECKING
+
+from pavewright.faces import face
+
+if TYPE_CHECKING:
+    from pavewright.pipeline._plan import plan, plan_as_far, plan_rooms
+    from pavewright.pipeline._types import Missing, MissingCode, Plan, PlanSoFar, Room
+else:
+    __getattr__ = face(__name__)
+
+__all__ = ["Missing", "MissingCode", "Plan", "PlanSoFar", "Room", "plan", "plan_as_far", "plan_rooms"]
