@@ -27,7 +27,7 @@ from pydantic import BaseModel
 from pavewright.desk import job_schema
 from pavewright.desk._site_view import SiteFigures
 from pavewright.levels import DoorStep
-from pavewright.pipeline import Plan
+from pavewright.pipeline import Plan, PlanSoFar
 from pavewright.quantities import Key
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -189,12 +189,15 @@ def names(of_plan: list[str], document: str) -> str:
     for space, file, known in (("plan", "plan", of_plan), ("doc", "document", of_document)):
         lines = (f'  export type {name} = import("./{file}.js").{name};\n' for name in known)
         parts.append(f"\ndeclare namespace {space} {{\n{''.join(lines)}}}\n")
-    parts.append("\ntype JobDocument = doc.JobDocument;\ntype Plan = plan.Plan;\ntype Finding = plan.Finding;\n")
+    whole = "type Plan = plan.Plan;\ntype PlanSoFar = plan.PlanSoFar;\ntype Finding = plan.Finding;\n"
+    parts.append(f"\ntype JobDocument = doc.JobDocument;\n{whole}")
     parts.append('type JobState = import("../job/job-state.js").JobState;\n')
     parts.append("/** What a phone takes along of a plan. */\n")
-    parts.append('type SiteView = plan.SiteFigures & Pick<Plan, "levels" | "setting_out" | "findings">')
+    parts.append(
+        'type SiteView = plan.SiteFigures & Pick<PlanSoFar, "levels" | "setting_out" | "findings" | "missing">'
+    )
     parts.append(' & { survey: Omit<plan.Survey, "ground"> };\n')
-    parts.append("/** A job that has a plan. */\ntype Planned = JobState & { plan: Plan };\n")
+    parts.append("/** A job whose plan has what a stage needs. */\ntype Planned = JobState & { plan: Plan };\n")
     return "".join(parts)
 
 
@@ -204,6 +207,7 @@ def pages() -> dict[str, str]:
 
     plan = Dataclasses("job.")
     plan.of(Plan)
+    plan.of(PlanSoFar)
     plan.of(SiteFigures)
     document = job_types(job_schema(), "JobDocument", whole=False)
     body = "\n".join(text for _, text in sorted(plan.done.items()))

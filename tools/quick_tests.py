@@ -61,9 +61,10 @@ def _of_source(parts: tuple[str, ...]) -> list[str]:
     """Return the tests of a file of the program, given its place below the package."""
     if len(parts) == 1:
         alone = parts[0].removesuffix(".py")
-        # the pipeline has no room: whole examples are its tests
-        return ["tests/unit/examples"] if alone == "pipeline" else [f"tests/unit/test_{alone}.py"]
+        return [f"tests/unit/test_{alone}.py"]
     room = parts[0]
+    if room == "pipeline":
+        return ["tests/unit/examples"]  # whole examples are its tests
     if room == "rulebook" and parts[1] == "data":
         return ["tests/unit/rulebook", f"tests/unit/{Path(parts[-1]).stem}"]
     folder = {"catalogue": "test_sums.py", "rules": "rulebook"}.get(room, room)

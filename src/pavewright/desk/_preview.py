@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 
 def preview(job: Job, rules: Rulebook) -> dict[str, Any]:
-    """Return the areas of a job with their sizes, and their falls, corner levels and counts as far as they are known."""
+    """Return the areas of a job with their sizes, and falls, corner levels and counts as far as they are known."""
     made = plan_rooms(job, rules, (Room.LEVELS,))
     areas = [_area(area, made, rules) for area in made.survey.site.areas]
     findings = () if made.levels is None else made.levels.findings

@@ -30,7 +30,7 @@ from pavewright.desk._verbs import demo_document, make_plan_so_far
 from pavewright.files import FileRefusedError, file_told
 from pavewright.job import JobInvalid
 from pavewright.papers import PapersTooLargeError, plan_json
-from pavewright.pipeline import Room
+from pavewright.pipeline import WHOLE, Room
 from pavewright.sums import SumRefusedError
 from pavewright.water import StormRefusedError
 
@@ -111,13 +111,15 @@ def _faults(invalid: JobInvalid) -> list[dict[str, str]]:
 
 
 def _plan(payload: bytes, report: Report) -> bytes:
-    """Answer a document with its plan, or with everything that is wrong with it."""
+    """Answer a document with its plan as far as it goes, and with everything that is wrong with it."""
     try:
         made = _planned(payload, report)
     except JobInvalid as invalid:
         return _json({"plan": None, "faults": _faults(invalid)})
     titles = {key: source.title for key, source in rulebook.load(made.edition).sources.items()}
-    return b'{"faults":[],"sources":' + _json(titles) + b',"plan":' + plan_json(made).strip() + b"}"
+    faults = [{"path": fault.path, "message": fault.message} for fault in made.faults]
+    head = b'{"faults":' + _json(faults) + b',"sources":' + _json(titles)
+    return head + b',"plan":' + plan_json(made).strip() + b"}"
 
 
 def _preview(payload: bytes, _report: Report) -> bytes:
@@ -172,7 +174,7 @@ def _drawing(payload: bytes, report: Report) -> bytes:
 
 def _pack(payload: bytes, report: Report) -> bytes:
     """Answer a document with all its papers in one archive, the same bytes for the same job."""
-    made = _or_refuse(payload, report)
+    made = _with_rooms(payload, report, WHOLE)
     try:
         papers = make_pack(made, report)
     except PapersTooLargeError as refusal:

@@ -6,7 +6,7 @@ from dataclasses import asdict, dataclass
 from typing import TYPE_CHECKING, Any
 
 from pavewright import drawing, papers
-from pavewright.pipeline import Room
+from pavewright.pipeline import Room, leans_on
 
 if TYPE_CHECKING:
     from pavewright.findings import Finding
@@ -119,10 +119,15 @@ def stage_of(finding: Finding) -> str:
     return _BY_ROOM.get(finding.code.partition(".")[0], STAGES[0].key)
 
 
+def _leans_on(stage: Stage) -> list[str]:
+    """Return every room without which a stage has nothing to show, its own and those that they lean on."""
+    return list(dict.fromkeys(each.value for room in stage.needs for each in (room, *leans_on(room))))
+
+
 def screen_lists() -> dict[str, Any]:
     """Return the lists that the pages share with the program: stages, drawings and papers."""
     return {
-        "stages": [asdict(stage) for stage in STAGES],
+        "stages": [asdict(stage) | {"leans_on": _leans_on(stage)} for stage in STAGES],
         "drawings": [{"key": each.key, "words": each.words} for each in drawing.DRAWINGS],
         "papers": [asdict(kind) for kind in papers.PAPERS],
     }

@@ -14,6 +14,7 @@ from pavewright.drawing._piece_numbers import lines_across, numbers
 from pavewright.drawing._plan_laying import MAX_LEADERS, draw_not_laid, not_laid_key
 from pavewright.drawing._scene import DASHED, MEDIUM, THIN, Hatch, Path, Region
 from pavewright.drawing._sheet import Sheet
+from pavewright.drawing._site_parts import folds_of
 from pavewright.drawing._type import MIN_TYPE_MM
 from pavewright.laying import PieceKind
 

@@ -47,7 +47,7 @@ def site_points(survey: Survey) -> list[XY]:
 
 
 def folds_of(plan: Plan) -> list[Fold]:
-    """Return the folds of all finished surfaces; none while the levels are not known: what is folded is laid with them."""
+    """Return the folds of all finished surfaces; none while levels are not known, for what is folded waits for them."""
     areas = plan.levels.areas if plan.levels is not None else ()
     return [fold for finished in areas for fold in finished.surface.folds]
 

@@ -37,9 +37,9 @@ class Job(Part):
     identity: Identity
     measurements: Measurements
     site: Site = Site()
-    areas: tuple[Area, ...] = Field((), max_length=50)
+    areas: tuple[Area, ...] = Field(max_length=50)
     steps: tuple[StepFlight, ...] = Field((), max_length=50)
-    units: tuple[PavingUnit, ...] = Field((), max_length=100)
+    units: tuple[PavingUnit, ...] = Field(max_length=100)
     rates: Rates = Rates()
     crew: Crew = Crew()
     calendar: Calendar = Calendar()

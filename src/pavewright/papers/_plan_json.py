@@ -40,6 +40,7 @@ class PlanPart(StrEnum):
     FINDINGS = "findings"
     LABOUR = "labour"
     MISSING = "missing"
+    FAULTS = "faults"
 
 
 def plan_json(plan: Plan | PlanSoFar, parts: Collection[PlanPart] = tuple(PlanPart)) -> bytes:

@@ -10,8 +10,19 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.pipeline._plan import plan, plan_as_far, plan_rooms
-    from pavewright.pipeline._types import Missing, MissingCode, Plan, PlanSoFar, Room
+    from pavewright.pipeline._types import WHOLE, Missing, MissingCode, Plan, PlanSoFar, Room, leans_on
 else:
     __getattr__ = face(__name__)
 
-__all__ = ["Missing", "MissingCode", "Plan", "PlanSoFar", "Room", "plan", "plan_as_far", "plan_rooms"]
+__all__ = [
+    "WHOLE",
+    "Missing",
+    "MissingCode",
+    "Plan",
+    "PlanSoFar",
+    "Room",
+    "leans_on",
+    "plan",
+    "plan_as_far",
+    "plan_rooms",
+]

@@ -176,7 +176,7 @@ class PlanSoFar:
     @property
     def whole(self) -> Plan | None:
         """The plan with every room; None where a room is not made."""
-        return self.with_rooms(_WHOLE)
+        return self.with_rooms(WHOLE)
 
     def with_rooms(self, rooms: Iterable[Room]) -> Plan | None:
         """Return the plan for who asks for some rooms only, and for no others; None where one of them is not made."""
@@ -206,7 +206,8 @@ NEEDS: dict[Room, tuple[Room, ...]] = {
     Room.AS_LAID: (Room.LEVELS,),
 }
 """The rooms that each room leans on, in the order in which they are made."""
-_WHOLE = tuple(room for room in Room if room is not Room.AS_LAID)
+WHOLE = tuple(room for room in Room if room is not Room.AS_LAID)
+"""The rooms of a whole plan; readings as laid come later."""
 
 
 def leans_on(room: Room) -> tuple[Room, ...]:

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from pavewright.desk import SCREEN_VERBS, ScreenRefusalError, demo_document, make_plan
+from pavewright.desk import SCREEN_VERBS, ScreenRefusalError, demo_document, make_plan_so_far
 from pavewright.desk._customer import customer
 from pavewright.papers._words import money
 
@@ -30,7 +30,7 @@ PATIO = (Path(__file__).parents[2] / "patio.json").read_bytes()
 
 @pytest.mark.parametrize("document", [demo_document(), PATIO], ids=["demo", "patio"])
 def test_nothing_of_the_cost_reaches_the_customer(document):
-    plan = make_plan(document)
+    plan = make_plan_so_far(document)
     reported = customer(plan)
     text = json.dumps(reported, ensure_ascii=False)
     assert [name for name in _names(reported) if INSIDE.search(name) or name.startswith("cost")] == []

@@ -5,6 +5,7 @@ from pathlib import Path
 
 from pavewright.desk import deliver_into
 from pavewright.desk import _deliveries as deliveries
+from pavewright.job import CURRENT_VERSION
 
 OLD = (Path(__file__).parents[1] / "job" / "samples" / "version_1.json").read_text("utf-8")
 
@@ -39,15 +40,16 @@ def test_a_document_that_is_no_plan_yet_is_kept_all_the_same(client):
     assert reported["document"] == {"identity": {"title": "Half a job"}}
 
 
-def test_a_new_job_makes_a_plan_that_stops_at_what_nobody_read_only(client):
+def test_a_new_job_knows_nothing_and_says_what_to_measure_first(client):
     made = client.post("/api/jobs", json={"title": "Behind the kitchen"}).json()
     document = client.get(f"/api/jobs/{made['id']}").json()["document"]
     assert document["identity"]["title"] == "Behind the kitchen"
-    assert document["identity"]["invented"] is True
+    assert document["identity"]["invented"] is False
     reported = client.post("/api/plan", json=document).json()
     assert reported["faults"] == []
-    stops = [one["code"] for one in reported["plan"]["findings"] if one["severity"] == "stop"]
-    assert stops == ["survey.dpc_not_read"]
+    assert [one["code"] for one in reported["plan"]["findings"] if one["severity"] == "stop"] == []
+    assert reported["plan"]["missing"][0]["code"] == "shape"
+    assert reported["plan"]["levels"] is reported["plan"]["cost"] is None
 
 
 def test_a_copy_says_that_it_is_one_and_the_first_stays(client, demo):
@@ -83,11 +85,11 @@ def test_a_job_kept_before_an_update_is_handed_out_in_the_present_version(client
     job = store.add(OLD).id
     opened = client.get(f"/api/jobs/{job}").json()["document"]
     for document in (opened, client.get(f"/api/jobs/{job}/revisions/1").json()["document"]):
-        assert document["version"] == 2
+        assert document["version"] == CURRENT_VERSION
         assert "least_step_mm" not in json.dumps(document)
         assert "min_step_mm" in json.dumps(document)
     stale = client.put(f"/api/jobs/{job}", json={"rev": 7, "document": opened}).json()
-    assert stale["document"]["version"] == 2
+    assert stale["document"]["version"] == CURRENT_VERSION
 
 
 def test_what_a_browser_wrote_before_an_update_is_brought_up_and_what_cannot_be_comes_back_as_it_is(client):
@@ -95,7 +97,7 @@ def test_what_a_browser_wrote_before_an_update_is_brought_up_and_what_cannot_be_
         return client.post("/api/documents/up-to-date", json={"document": document})
 
     old = json.loads(OLD)
-    assert brought_up(old).json()["document"]["version"] == 2
+    assert brought_up(old).json()["document"]["version"] == CURRENT_VERSION
     assert "joint_least_mm" not in brought_up(old).text
     newer = {"format": "pavewright.job", "version": 99}
     assert brought_up(newer).json()["document"] == newer
@@ -109,7 +111,7 @@ def test_a_reading_for_a_job_of_an_older_version_is_kept_in_the_present_one_and_
     monkeypatch.setattr(deliveries, "parse", lambda document: parsed.append(document) or real(document))
     tape = {"start": "A", "end": "B", "length_mm": 4870.0}
     after = json.loads(deliver_into(OLD, {"kind": "tapes", "entries": [tape], "date": "2027-04-12"}))
-    assert after["version"] == 2
+    assert after["version"] == CURRENT_VERSION
     assert after["measurements"]["tape_plan"]["tapes"][-1] == tape
     assert len(parsed) == 1
 

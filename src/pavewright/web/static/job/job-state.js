@@ -25,7 +25,7 @@ export class JobState extends EventTarget {
     this.id = id;
     this.rev = 0;
     this.doc = /** @type {JobDocument} */ (/** @type {unknown} */ (null));
-    /** @type {Plan|null} */ this.plan = null;
+    /** @type {PlanSoFar|null} */ this.plan = null;
     /** @type {any} */ this.quick = null;
     /** @type {{path: string, message: string}[]} */ this.faults = [];
     /** @type {Record<string, string>} */ this.sources = {};

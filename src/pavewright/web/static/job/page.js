@@ -15,6 +15,7 @@ import { Marks } from "./plan/marks.js";
 import { printPlan } from "./plan/print.js";
 import { chooseStep } from "./look/contours.js";
 import { Overlay } from "./look/overlay.js";
+import { faultBox, measured, nextLine, notYet, planned } from "./so-far.js";
 import { draft, tellTrouble } from "./trouble.js";
 import { Panes } from "./panes.js";
 import { printsWhole } from "./printing.js";
@@ -42,13 +43,14 @@ const overlay = new Overlay(editor.view),
 let drafted = false;
 let stage = STAGES.find((one) => one.key === location.hash.slice(1)) ?? STAGES[0];
 const parts = {
+  next: el("div", { role: "status" }),
   results: el("section", { "aria-label": "Results" }),
   findings: el("section", { "aria-label": "Findings" }),
   inputs: el("section", { "aria-label": "Inputs" }),
 };
 
-/** @param {JobState} one @returns {one is Planned} */
-const planned = (one) => one.plan !== null;
+/** Opens a stage by its key. @param {string} key */
+const openStage = (key) => go(STAGES.find((one) => one.key === key) ?? STAGES[0]);
 
 /** Which stage a finding belongs to. @param {Finding} finding */
 const stageOf = (finding) => STAGES.find((one) => one.rooms.includes(finding.code.split(".")[0])) ?? STAGES[0];
@@ -71,6 +73,7 @@ function go(to, step = "new") {
   panel.replaceChildren(
     el("h2", { text: stage.name }),
     el("p", { class: "quiet", text: stage.words }),
+    parts.next,
     parts.results,
     parts.findings,
     parts.inputs,
@@ -88,18 +91,24 @@ function drawResults() {
     stage.key === "papers" &&
     parts.results.childElementCount > 0 &&
     parts.results.dataset.stage === "papers";
-  if (state.faults.length) parts.findings.replaceChildren(faultBox());
+  if (state.faults.length) parts.findings.replaceChildren(faultBox(state));
   if (!state.plan) {
-    parts.results.replaceChildren(el("p", { class: "quiet", text: state.faults.length ? "" : "working it out …" }));
+    const words = state.faults.length ? "" : "working it out …";
+    parts.results.replaceChildren(...(words ? [el("p", { class: "quiet", text: words })] : []));
     return;
   }
+  parts.next.replaceChildren(...nextLine(state.plan, openStage));
   if (!keep && stage.key !== "paving-busy") {
     const searching =
       stage.key === "paving" && parts.results.dataset.stage === "paving"
         ? parts.results.querySelector(":scope > details:last-of-type")
         : null;
     overlay.clear();
-    parts.results.replaceChildren(...stage.part.results(state, tell, { tryWay, overlay }));
+    parts.results.replaceChildren(
+      ...(planned(state, stage)
+        ? stage.part.results(state, tell, { tryWay, overlay })
+        : notYet(state.plan, stage, openStage)),
+    );
     if (searching) parts.results.lastElementChild?.replaceWith(searching);
     parts.results.dataset.stage = stage.key;
     for (const one of parts.results.querySelectorAll("details"))
@@ -112,7 +121,7 @@ function drawResults() {
         findings(mine, { sources: state.sources, show: (at) => editor.view.centre(at), tryWay }),
       ]
     : [];
-  parts.findings.replaceChildren(...(state.faults.length ? [faultBox()] : []), ...told);
+  parts.findings.replaceChildren(...(state.faults.length ? [faultBox(state)] : []), ...told);
 }
 
 /** @param {Finding} finding @param {number} index */
@@ -126,20 +135,6 @@ function tryWay(finding, index) {
       );
   });
   tell("Tried. The plan follows.", { label: "Undo", act: () => state.undo() });
-}
-
-function faultBox() {
-  return el(
-    "div",
-    { class: "finding stop", role: "alert" },
-    el(
-      "p",
-      {},
-      el("span", { class: "word", text: "■ TO FIX" }),
-      el("span", { text: "The plan below is of the last job that made one. Nothing you typed is lost." }),
-    ),
-    el("ul", {}, ...state.faults.slice(0, 12).map((fault) => el("li", { text: fault.message }))),
-  );
 }
 
 function drawInputs() {
@@ -254,7 +249,7 @@ find("#zoom-in").addEventListener("click", () => editor.view.zoom(1.3));
 find("#zoom-out").addEventListener("click", () => editor.view.zoom(1 / 1.3));
 find("#zoom-all").addEventListener("click", () => editor.fit());
 find("#print").addEventListener("click", () =>
-  planned(state) ? printPlan(state, () => editor.shown) : tell("There is no plan yet to print."),
+  measured(state) ? printPlan(state, () => editor.shown) : tell("There is no plan yet to print."),
 );
 find("#to-plan").addEventListener("click", (/** @type {Event} */ event) => {
   event.preventDefault(); // the address names the stage

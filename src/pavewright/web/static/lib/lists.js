@@ -2,7 +2,8 @@
 /** Lists that the pages share with the program: the server makes them from its own. */
 
 /**
- * @typedef {{key: string, name: string, words: string, rooms: string[], layers: string[]}} Stage
+ * @typedef {{key: string, name: string, words: string, rooms: string[], layers: string[], needs: string[],
+ *   leans_on: string[]}} Stage
  * @typedef {{key: string, words: string}} Drawing
  * @typedef {{name: string, words: string, reader: string}} Paper
  * @type {{stages: Stage[], drawings: Drawing[], papers: Paper[]}}

@@ -4,7 +4,7 @@
 export interface AirBrick {
   name: string;
   along_mm: number;
-  underside_level_mm?: number | string | null;
+  underside_level_mm?: number | string | AssumedLevel | null;
 }
 
 export type AnswerKind = "value" | "none" | "could_not_see";
@@ -18,7 +18,7 @@ export interface Area {
   accessible?: boolean;
   position?: Position;
   fall?: FallWish;
-  laying: Laying;
+  laying?: Laying;
   zones?: Zone[];
   edges?: EdgeSide[];
   note?: string;
@@ -38,6 +38,17 @@ export interface AsLaidReading {
   level_mm?: number | null;
   area: string;
   label?: string;
+}
+
+export interface Assumed {
+  by: string;
+  why?: string;
+}
+
+export interface AssumedLevel {
+  assumed_mm: number;
+  by: string;
+  why?: string;
 }
 
 export type Bedding = 
@@ -78,6 +89,7 @@ export interface Boundary {
   end: string;
   neighbour?: Neighbour;
   top_level_mm?: number | null;
+  assumed?: Assumed | null;
   note?: string;
 }
 
@@ -87,7 +99,7 @@ export interface BreakLine {
 }
 
 export interface Calendar {
-  start: string;
+  start?: string | null;
   day_starts_min?: number;
   weekdays?: number[];
   days_off?: string[];
@@ -125,6 +137,7 @@ export interface Channel {
   takes_paving?: boolean | null;
   runs?: boolean | null;
   pipe_mm?: number | null;
+  assumed?: Assumed | null;
 }
 
 export interface Cover {
@@ -133,14 +146,14 @@ export interface Cover {
   length_mm: number;
   width_mm: number;
   bearing_deg?: number;
-  level_mm?: number | string | null;
+  level_mm?: number | string | AssumedLevel | null;
   fixed: boolean;
   tolerance_mm?: number;
   corner_levels_mm?: number[] | null;
 }
 
 export interface Crew {
-  people: number;
+  people?: number | null;
   hours_per_day?: number;
   pace?: number;
   machine_dig?: boolean;
@@ -156,7 +169,7 @@ export interface Disposal {
   kind?: DisposalKind;
   volume_m3: number;
   payload_tonnes?: number | null;
-  load_price_minor: number;
+  load_price_minor?: number | null;
 }
 
 export type DisposalKind = "skip" | "grab" | "tipper";
@@ -209,11 +222,13 @@ export interface GivenPoint {
   y_mm: number;
   level_mm?: number | null;
   place_sd_mm?: number | null;
+  assumed?: Assumed | null;
   note?: string;
 }
 
 export interface Ground {
   soil?: Soil;
+  assumed?: Assumed | null;
   cbr_percent?: number | null;
   topsoil_mm?: number | null;
   strata?: Stratum[];
@@ -244,6 +259,7 @@ export interface Gully {
   runs?: boolean | null;
   pipe_mm?: number | null;
   state?: GullyState | null;
+  assumed?: Assumed | null;
 }
 
 export type GullyState = "existing" | "new";
@@ -283,16 +299,16 @@ export interface Identity {
 
 export interface JobDocument {
   format: "pavewright.job";
-  version: 2;
+  version: 3;
   identity: Identity;
   measurements: Measurements;
   site?: Site;
   areas: Area[];
   steps?: StepFlight[];
   units: PavingUnit[];
-  rates: Rates;
-  crew: Crew;
-  calendar: Calendar;
+  rates?: Rates;
+  crew?: Crew;
+  calendar?: Calendar;
   tolerance?: ToleranceRegime;
   as_laid?: AsLaid | null;
 }
@@ -303,7 +319,7 @@ export interface LaidSoFar {
 }
 
 export interface Laying {
-  unit: string;
+  unit?: string | null;
   pattern?: Pattern;
   border?: Border | null;
   course_units?: string[];
@@ -347,7 +363,7 @@ export interface Material {
   name?: string;
   pack_amount: number;
   pack_unit: PackUnit;
-  pack_price_minor: number;
+  pack_price_minor?: number | null;
   length_mm?: number | null;
   bulk_kg_per_m3?: number | null;
 }
@@ -447,7 +463,7 @@ export interface Opening {
   name: string;
   along_mm: number;
   width_mm: number;
-  threshold_level_mm?: number | string | null;
+  threshold_level_mm?: number | string | AssumedLevel | null;
   min_step_mm?: number;
   max_step_mm?: number | null;
 }
@@ -459,6 +475,7 @@ export interface Outfall {
   confirmed: boolean;
   soakaway?: Soakaway | null;
   state?: GullyState | null;
+  assumed?: Assumed | null;
   note?: string;
 }
 
@@ -499,7 +516,7 @@ export interface PavingUnit {
   thickness_mm: number;
   kg_each: number;
   per_pack: number;
-  pack_price_minor: number;
+  pack_price_minor?: number | null;
   part_packs?: boolean;
   joint_min_mm?: number;
   joint_max_mm?: number;
@@ -534,7 +551,7 @@ export interface PitTest {
 export interface PlantHire {
   key: PlantKind;
   name?: string;
-  day_price_minor: number;
+  day_price_minor?: number | null;
   days?: number | null;
   kg_each?: number | null;
   sole_length_mm?: number | null;
@@ -574,16 +591,16 @@ export interface RainDepth {
 }
 
 export interface Rates {
-  labour_minor_per_hour: number;
+  labour_minor_per_hour?: number | null;
   plant?: PlantHire[];
   disposal?: Disposal | null;
   materials?: Material[];
   cut_price_minor?: number | null;
   fill_price_minor?: number | null;
   changes?: ChangePrice[];
-  overhead_percent?: number;
-  margin_percent?: number;
-  tax_percent?: number;
+  overhead_percent?: number | null;
+  margin_percent?: number | null;
+  tax_percent?: number | null;
   tax_name?: string;
 }
 
@@ -732,8 +749,8 @@ export interface TieIn {
   name: string;
   start: string;
   end: string;
-  start_level_mm?: number | string | null;
-  end_level_mm?: number | string | null;
+  start_level_mm?: number | string | AssumedLevel | null;
+  end_level_mm?: number | string | AssumedLevel | null;
   tolerance_mm?: number;
   beyond?: Beyond;
 }
@@ -784,7 +801,7 @@ export interface Wall {
   start: string;
   end: string;
   kind?: WallKind | null;
-  dpc_level_mm?: number | string | null;
+  dpc_level_mm?: number | string | AssumedLevel | null;
   openings?: Opening[];
   air_bricks?: AirBrick[];
 }

@@ -8,6 +8,7 @@ declare namespace plan {
   export type AreaDig = import("./plan.js").AreaDig;
   export type ArithmeticCheck = import("./plan.js").ArithmeticCheck;
   export type AsLaidReport = import("./plan.js").AsLaidReport;
+  export type AssumedFact = import("./plan.js").AssumedFact;
   export type BaseLine = import("./plan.js").BaseLine;
   export type BuildUps = import("./plan.js").BuildUps;
   export type Catchment = import("./plan.js").Catchment;
@@ -22,6 +23,7 @@ declare namespace plan {
   export type Earthworks = import("./plan.js").Earthworks;
   export type ErrorEllipse = import("./plan.js").ErrorEllipse;
   export type Facet = import("./plan.js").Facet;
+  export type Fault = import("./plan.js").Fault;
   export type FieldChange = import("./plan.js").FieldChange;
   export type Figure = import("./plan.js").Figure;
   export type FillLayers = import("./plan.js").FillLayers;
@@ -47,11 +49,13 @@ declare namespace plan {
   export type LayerHeight = import("./plan.js").LayerHeight;
   export type LayingPlan = import("./plan.js").LayingPlan;
   export type LeftOver = import("./plan.js").LeftOver;
+  export type LevelNotRead = import("./plan.js").LevelNotRead;
   export type LevelReading = import("./plan.js").LevelReading;
   export type LevelSource = import("./plan.js").LevelSource;
   export type Levels = import("./plan.js").Levels;
   export type LevelsTogether = import("./plan.js").LevelsTogether;
   export type LowWall = import("./plan.js").LowWall;
+  export type Missing = import("./plan.js").Missing;
   export type MovementJoints = import("./plan.js").MovementJoints;
   export type NextTape = import("./plan.js").NextTape;
   export type NoPin = import("./plan.js").NoPin;
@@ -78,6 +82,7 @@ declare namespace plan {
   export type PlanBoundary = import("./plan.js").PlanBoundary;
   export type PlanChannel = import("./plan.js").PlanChannel;
   export type PlanOpening = import("./plan.js").PlanOpening;
+  export type PlanSoFar = import("./plan.js").PlanSoFar;
   export type PlanTieIn = import("./plan.js").PlanTieIn;
   export type PlanWall = import("./plan.js").PlanWall;
   export type Plane = import("./plan.js").Plane;
@@ -137,6 +142,8 @@ declare namespace doc {
   export type Area = import("./document.js").Area;
   export type AsLaid = import("./document.js").AsLaid;
   export type AsLaidReading = import("./document.js").AsLaidReading;
+  export type Assumed = import("./document.js").Assumed;
+  export type AssumedLevel = import("./document.js").AssumedLevel;
   export type Bedding = import("./document.js").Bedding;
   export type Benchmark = import("./document.js").Benchmark;
   export type Beyond = import("./document.js").Beyond;
@@ -229,9 +236,10 @@ declare namespace doc {
 
 type JobDocument = doc.JobDocument;
 type Plan = plan.Plan;
+type PlanSoFar = plan.PlanSoFar;
 type Finding = plan.Finding;
 type JobState = import("../job/job-state.js").JobState;
 /** What a phone takes along of a plan. */
-type SiteView = plan.SiteFigures & Pick<Plan, "levels" | "setting_out" | "findings"> & { survey: Omit<plan.Survey, "ground"> };
-/** A job that has a plan. */
+type SiteView = plan.SiteFigures & Pick<PlanSoFar, "levels" | "setting_out" | "findings" | "missing"> & { survey: Omit<plan.Survey, "ground"> };
+/** A job whose plan has what a stage needs. */
 type Planned = JobState & { plan: Plan };

@@ -70,6 +70,29 @@ export interface AsLaidReport {
   findings: Finding[];
 }
 
+export interface AssumedFact {
+  what: 
+    | "dpc"
+    | "threshold"
+    | "air_brick"
+    | "cover"
+    | "edge"
+    | "gully"
+    | "channel"
+    | "outfall_level"
+    | "outfall_takes_water"
+    | "boundary"
+    | "point"
+    | "soil"
+    | "topsoil";
+  place: string;
+  value: number | string;
+  unit: string;
+  by: string;
+  why: string;
+  path: string;
+}
+
 export interface BaseLine {
   area: string;
   start: string;
@@ -240,6 +263,13 @@ export interface ErrorEllipse {
 export interface Facet {
   outline: [number, number][];
   plane: Plane;
+}
+
+export interface Fault {
+  path: string;
+  message: string;
+  wanted: "height" | "fall" | null;
+  place: string;
 }
 
 export interface FieldChange {
@@ -558,6 +588,12 @@ export interface LeftOver {
   of: string;
 }
 
+export interface LevelNotRead {
+  what: "dpc" | "threshold" | "air_brick" | "cover" | "edge";
+  name: string;
+  path: string;
+}
+
 export interface LevelReading {
   words: string;
   measured_mm: number;
@@ -604,6 +640,50 @@ export interface LowWall {
   trench_m3: number;
   drain_stone_m3: number;
   decided_by: Figure[];
+}
+
+export interface Missing {
+  code: 
+    | "readings"
+    | "shape"
+    | "area"
+    | "height"
+    | "dpc"
+    | "threshold"
+    | "air_brick"
+    | "cover"
+    | "edge"
+    | "outfall"
+    | "ground"
+    | "soil"
+    | "topsoil"
+    | "carry"
+    | "fall"
+    | "unit"
+    | "labour_price"
+    | "prices"
+    | "overhead"
+    | "margin"
+    | "tax"
+    | "people"
+    | "start";
+  place: string;
+  path: string;
+  stage: string;
+  words: string;
+  rooms: 
+    | ("survey"
+    | "levels"
+    | "laying"
+    | "build_ups"
+    | "earthworks"
+    | "water"
+    | "quantities"
+    | "labour"
+    | "cost"
+    | "programme"
+    | "setting_out"
+    | "as_laid")[];
 }
 
 export interface MovementJoints {
@@ -841,6 +921,26 @@ export interface PlanOpening {
   threshold_level_mm: number | null;
   min_step_mm: number;
   max_step_mm: number | null;
+}
+
+export interface PlanSoFar {
+  job: job.Job;
+  edition: string;
+  survey: Survey;
+  levels: Levels | null;
+  laying: LayingPlan | null;
+  build_ups: BuildUps | null;
+  earthworks: Earthworks | null;
+  water: Water | null;
+  quantities: Quantities | null;
+  labour: LabourTask[] | null;
+  programme: Programme | null;
+  cost: Cost | null;
+  setting_out: SettingOut | null;
+  as_laid: AsLaidReport | null;
+  findings: Finding[];
+  missing: Missing[];
+  faults: Fault[];
 }
 
 export interface PlanTieIn {
@@ -1245,6 +1345,8 @@ export interface Survey {
   levels_together: LevelsTogether | null;
   dpc_not_read: string[];
   shape: ShapeSoFar | null;
+  assumed: AssumedFact[];
+  not_read: LevelNotRead[];
 }
 
 export interface SurveyedPoint {

@@ -157,11 +157,11 @@ export function addArea(doc, corners) {
     use: first?.use ?? "foot",
     position: first?.position ?? "rear",
     laying: {
-      unit: doc.units[0].name,
-      pattern: first?.laying.pattern === "mixed" ? "running" : (first?.laying.pattern ?? "running"),
-      joint_mm: first?.laying.joint_mm ?? 10,
+      unit: doc.units[0]?.name ?? null,
+      pattern: first?.laying?.pattern === "mixed" ? "running" : (first?.laying?.pattern ?? "running"),
+      joint_mm: first?.laying?.joint_mm ?? 10,
       along: [names[0], names[1]],
-      bedding: first?.laying.bedding ?? "mortar_on_concrete",
+      bedding: first?.laying?.bedding ?? "mortar_on_concrete",
     },
     edges: names.map((corner) => ({ corner, restraint: "haunch" })),
   });

@@ -23,6 +23,7 @@ import { LAYERS } from "./layers.js";
 import { outlineOf, placesOf } from "./outline.js";
 import { pathOf, PlanView } from "./view.js";
 import { bringIntoSight, fillSide } from "./side-panel.js";
+import { drawable } from "../so-far.js";
 
 const SNAP_PX = 12;
 
@@ -101,7 +102,7 @@ export class PlanEditor extends EventTarget {
       const to = {
         ground: this.layers,
         signs: this.layerSigns,
-        plan: this.state.plan,
+        plan: drawable(this.state.plan),
         doc: this.state.doc,
         scale: this.view.scale,
         points: this.places,
@@ -521,7 +522,7 @@ export class PlanEditor extends EventTarget {
               ? `, ${area.whole} whole, ${area.cut} ` +
                 `cut${area.too_narrow ? `, ${area.too_narrow} too narrow to be cut` : ""}`
               : ""
-          }, ${area.falls}`,
+          }${area.falls ? `, ${area.falls}` : ""}`,
         );
       if (plan) {
         const before = plan.survey.site.areas.reduce(
@@ -532,16 +533,17 @@ export class PlanEditor extends EventTarget {
             (/** @type {number} */ sum, /** @type {{area_m2: number}} */ each) => sum + each.area_m2,
             0,
           );
-        if (before > 0)
+        if (before > 0 && plan.cost)
           words.push(`about ${roundMoney(plan.cost.total_minor * (now / before), plan.job.identity.currency)}`);
       }
     } else if (plan) {
-      for (const area of plan.laying.areas)
+      for (const area of plan.laying?.areas ?? [])
         words.push(
           `${area.area} ${plain(area.paved_m2 + area.joint_m2, 2)} m², ${area.whole} whole, ${area.cut} cut, ` +
             `${area.units_with_offcuts} to buy`,
         );
-      words.push(`${money(plan.cost.total_minor, plan.job.identity.currency)} with ${plan.job.rates.tax_name}`);
+      if (plan.cost)
+        words.push(`${money(plan.cost.total_minor, plan.job.identity.currency)} with ${plan.job.rates.tax_name}`);
     }
     const stops = this.state.faults.length || (plan?.findings ?? []).filter((one) => one.severity === "stop").length;
     this.strip.replaceChildren(

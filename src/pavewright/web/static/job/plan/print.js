@@ -6,6 +6,9 @@ import { LAYERS } from "./layers.js";
 import { outlineOf, placesOf } from "./outline.js";
 import { northArrow, scaleBar } from "./marks.js";
 import { pathOf, PlanView } from "./view.js";
+import { drawable } from "../so-far.js";
+
+/** @typedef {JobState & { plan: PlanSoFar }} Measured a job that has been surveyed */
 
 const PX_PER_MM = 96 / 25.4; // what a browser takes for a millimetre of paper
 const SCALES = [5, 10, 20, 25, 50, 100, 200, 500];
@@ -27,7 +30,7 @@ export function scaleFor([x1, y1, x2, y2], paper) {
   return SCALES.find((each) => (x2 - x1) / each <= wide - 2 * RIM_MM && (y2 - y1) / each <= high - 2 * RIM_MM) ?? null;
 }
 
-/** What is printed: everything that outlines, walls and drains reach. @param {Planned} state @returns {number[]} */
+/** What is printed: everything that outlines, walls and drains reach. @param {Measured} state @returns {number[]} */
 export function boxOf(state) {
   const places = placesOf(state.plan),
     site = state.plan.survey.site,
@@ -45,7 +48,7 @@ const dateWords = (date) =>
 
 /**
  * A sheet with the plan to scale, ready to be printed.
- * @param {Planned} state
+ * @param {Measured} state
  * @param {Iterable<string>} shown layers
  * @param {string} paper
  * @param {number} scale
@@ -80,7 +83,7 @@ export function sheetToScale(state, shown, paper, scale) {
   view.ground.append(layers);
   view.backSigns.append(signs);
   view.scale = PX_PER_MM / scale;
-  const to = { ground: layers, signs, plan: state.plan, doc: state.doc, scale: view.scale, points: places };
+  const to = { ground: layers, signs, plan: drawable(state.plan), doc: state.doc, scale: view.scale, points: places };
   const on = new Set(shown);
   for (const [name, layer] of Object.entries(LAYERS)) if (on.has(name)) layer.draw(to);
   for (const area of state.doc.areas ?? [])
@@ -147,7 +150,7 @@ function sides(view, corners, places) {
   });
 }
 
-/** Ask for paper and scale, then print. @param {Planned} state @param {() => Iterable<string>} shown */
+/** Ask for paper and scale, then print. @param {Measured} state @param {() => Iterable<string>} shown */
 export async function printPlan(state, shown) {
   const paper = el(
     "select",

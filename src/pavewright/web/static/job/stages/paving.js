@@ -236,8 +236,8 @@ function areaParts(state) {
  */
 function partOf(state, doc, index) {
   const area = doc.areas[index],
-    { border: _border, pack: _pack, ...laying } = structuredClone(area.laying);
-  const laid = state.plan?.laying.areas.find((each) => each.area === area.name),
+    { border: _border, pack: _pack, ...laying } = structuredClone(area.laying ?? {});
+  const laid = state.plan?.laying?.areas.find((each) => each.area === area.name),
     shape = state.plan?.survey.site.areas[index]?.shape;
   let best = { at: [0, 0], room: 0 };
   const rings = shape ? [shape.outer, ...shape.holes] : [];
