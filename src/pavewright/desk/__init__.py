@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from pavewright.desk._storms import film_drawing, run_storm_on
     from pavewright.desk._sums import AnsweredSum, answer_sum
     from pavewright.desk._sums_page import sums_told
-    from pavewright.desk._verbs import DEMO, demo_document, make_plan, read_job_file
+    from pavewright.desk._verbs import DEMO, demo_document, make_plan, make_plan_so_far, read_job_file
     from pavewright.desk._weight import what_weighs
     from pavewright.files import file_told
 else:

@@ -34,9 +34,7 @@ class GivenPoint(Part):
         description="How far its place is trusted, where it was put on the sketch by eye: standard deviation either way; "
         "none where the place is known. [mm]",
     )
-    assumed: Assumed | None = Field(
-        None, description="Who takes that level to be so, and why; left out where it was read."
-    )
+    assumed: Assumed | None = Field(None, description="Who takes that level to be so, and why; none where it was read.")
     note: Text = ""
 
 

@@ -18,7 +18,8 @@ if TYPE_CHECKING:
 def known_points(job: Job) -> frozenset[str]:
     """Return the names of all points that are placed by coordinates, offsets or tapes."""
     measured = job.measurements
-    names = {each.name for each in (*measured.points, *measured.offsets, *measured.sketch)}
+    names = {each.name for each in measured.points} | {each.name for each in measured.offsets}
+    names |= {each.name for each in measured.sketch}
     plan = measured.tape_plan
     return frozenset(names if plan is None else names | _taped(plan))
 

@@ -14,10 +14,6 @@ if TYPE_CHECKING:
     from pavewright.survey._sums import SUMS
     from pavewright.survey._survey import survey, survey_so_far
     from pavewright.survey._types import (
-        AssumedFact,
-        AssumedWhat,
-        LevelNotRead,
-        NotRead,
         PlacedBy,
         PlacedCover,
         PlacedGully,
@@ -34,8 +30,8 @@ if TYPE_CHECKING:
         SitePlan,
         Survey,
         SurveyedPoint,
-        SurveyFaults,
     )
+    from pavewright.survey._types_known import AssumedFact, AssumedWhat, LevelNotRead, NotRead, SurveyFaults
     from pavewright.survey._types_levels import (
         ArithmeticCheck,
         LevelledBy,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.job import AssumedLevel
-from pavewright.survey._types import AssumedFact, AssumedWhat
+from pavewright.survey._types_known import AssumedFact, AssumedWhat
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

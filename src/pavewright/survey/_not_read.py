@@ -9,7 +9,7 @@ from shapely.geometry import LineString, Point
 from pavewright.findings import Finding, Severity
 from pavewright.survey import _words as words
 from pavewright.survey._codes import Code
-from pavewright.survey._types import LevelNotRead, NotRead
+from pavewright.survey._types_known import LevelNotRead, NotRead
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence

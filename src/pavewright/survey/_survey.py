@@ -13,7 +13,8 @@ from pavewright.survey._figures import survey_figures
 from pavewright.survey._not_read import dpc_not_read, levels_not_read, tell_not_read
 from pavewright.survey._points import place_points, surveyed_points
 from pavewright.survey._remarks import Remarks
-from pavewright.survey._types import SitePlan, Survey, SurveyFaults
+from pavewright.survey._types import SitePlan, Survey
+from pavewright.survey._types_known import SurveyFaults
 from pavewright.survey.agreement import disagreements, too_small_to_be_one
 from pavewright.survey.edges import Places, place_areas, place_features
 from pavewright.survey.ground import ground_surface

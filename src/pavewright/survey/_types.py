@@ -12,89 +12,11 @@ if TYPE_CHECKING:
 
     from pavewright.findings import Finding
     from pavewright.geometry import XY, Ring, Shape, Side, TriangulatedSurface
-    from pavewright.job import Area, Beyond, Cover, Fault, Gully, Neighbour, Obstacle, Outfall, Service, Tree
+    from pavewright.job import Area, Beyond, Cover, Gully, Neighbour, Obstacle, Outfall, Service, Tree
+    from pavewright.survey._types_known import AssumedFact, LevelNotRead
     from pavewright.survey._types_levels import LevelSource, LevelsTogether, ReducedLevelBook
     from pavewright.survey._types_shape import ShapeSoFar
     from pavewright.survey._types_tapes import AdjustedTapes, ErrorEllipse
-
-
-class AssumedWhat(StrEnum):
-    """What is assumed, not measured and not seen."""
-
-    DPC = "dpc"
-    THRESHOLD = "threshold"
-    AIR_BRICK = "air_brick"
-    COVER = "cover"
-    EDGE = "edge"
-    GULLY = "gully"
-    CHANNEL = "channel"
-    OUTFALL_LEVEL = "outfall_level"
-    OUTFALL_TAKES_WATER = "outfall_takes_water"
-    BOUNDARY = "boundary"
-    POINT = "point"
-    SOIL = "soil"
-    TOPSOIL = "topsoil"
-
-
-@dataclass(frozen=True, slots=True)
-class AssumedFact:
-    """Something that every paper and the price rest on and that nobody measured or saw.
-
-    Attributes:
-        what: What is assumed.
-        place: Name of the wall, door, cover, edge, gully, channel, outfall, boundary or point; empty for the ground.
-        value: What it is taken to be: a level, a depth, or the value of the enum in the job document.
-        unit: "mm" for levels and depths; empty for the others.
-        by: Who assumes it; empty where nobody has said.
-        why: What it is assumed from; may be empty.
-        path: Where it stands in the job document.
-    """
-
-    what: AssumedWhat
-    place: str
-    value: float | str
-    unit: str
-    by: str
-    why: str
-    path: str
-
-
-class NotRead(StrEnum):
-    """Whose level has to be read and nobody did."""
-
-    DPC = "dpc"
-    THRESHOLD = "threshold"
-    AIR_BRICK = "air_brick"
-    COVER = "cover"
-    EDGE = "edge"
-
-
-@dataclass(frozen=True, slots=True)
-class LevelNotRead:
-    """A level near the paving that nobody read.
-
-    Attributes:
-        what: Whose.
-        name: Its name.
-        path: Where it stands in the job document.
-    """
-
-    what: NotRead
-    name: str
-    path: str
-
-
-@dataclass(frozen=True, slots=True)
-class SurveyFaults:
-    """Readings that contradict each other or make no place, and those that make no height.
-
-    Attributes:
-        places: Of the plan: nothing but the survey is made with them.
-        heights: Of levels, the ground among them: no finished level is made with them.
-    """
-
-    places: tuple[Fault, ...] = ()
-    heights: tuple[Fault, ...] = ()
 
 
 class PlacedBy(StrEnum):
