@@ -96,7 +96,12 @@ def test_every_tool_can_be_reached_and_none_is_cut_off(screen, size):
     seen = put(screen, size)
     screen_box = {"left": 0, "top": 0, "right": SIZES[size][0], "bottom": SIZES[size][1]}
     room = screen.locator(".plan-room").bounding_box()
-    room = {"left": room["x"], "top": room["y"], "right": room["x"] + room["width"], "bottom": room["y"] + room["height"]}
+    room = {
+        "left": room["x"],
+        "top": room["y"],
+        "right": room["x"] + room["width"],
+        "bottom": room["y"] + room["height"],
+    }
     assert [one for one in seen["tools"] if not within(one, room)] == []
     assert [one for one in seen["keys"] if not within(one, room)] == []
     shown = {one["name"] for one in seen["tools"]}

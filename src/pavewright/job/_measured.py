@@ -111,9 +111,7 @@ class TapeSide(Part):
     point: Name
     line_from: Name
     line_to: Name
-    side: Hand = Field(
-        description="Left or right of somebody who stands at the start of the line and looks to its end."
-    )
+    side: Hand = Field(description="Left or right of who stands at the start of the line and looks to its end.")
 
 
 class SquareCorner(Part):
