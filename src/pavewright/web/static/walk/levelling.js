@@ -70,8 +70,9 @@ export function reducedBook(here) {
  * @param {string} point
  * @param {number} reading_mm
  * @param {(draft: any) => void} [more] what else the reading changes
+ * @param {string} [on] what the staff stands on
  */
-export async function keepSight(here, point, reading_mm, more = () => {}) {
+export async function keepSight(here, point, reading_mm, more = () => {}, on = "") {
   const book = bookOf(here),
     { held, moving } = here.shared;
   if ((!book && !held) || moving) {
@@ -93,7 +94,7 @@ export async function keepSight(here, point, reading_mm, more = () => {}) {
       last.intermediate_mm = last.foresight_mm;
       delete last.foresight_mm;
     }
-    mine.rows.push({ point, foresight_mm: reading_mm });
+    mine.rows.push({ point, foresight_mm: reading_mm, ...(on ? { on } : {}) });
     more(draft);
   });
   if (kept) {
@@ -110,16 +111,10 @@ export function dropHeld(here) {
   here.redraw();
 }
 
-/** Note that a point lies on the ground as it is. @param {any} draft @param {string} point */
-export function onGround(draft, point) {
-  const list = ((draft.measurements ??= {}).ground_points ??= []);
-  if (!list.includes(point)) list.push(point);
-}
-
 /**
  * The question of one staff reading; the datum, or the change point, is asked first where that is needed.
  * @param {Walk} here
- * @param {{point: string, words?: string, count?: string, beside?: Node, more?: (draft: any) => void, after: () => void}} wish
+ * @param {{point: string, words?: string, count?: string, beside?: Node, on?: string, more?: (draft: any) => void, after: () => void}} wish
  * @returns {Node[]}
  */
 export function staffPad(here, wish) {
@@ -155,7 +150,16 @@ export function staffPad(here, wish) {
       typing: tellLies,
       onKeep: async (reading_mm) => {
         const plainly = first || back;
-        if (!(await keepSight(here, point, Math.round(reading_mm), plainly ? undefined : wish.more))) return;
+        if (
+          !(await keepSight(
+            here,
+            point,
+            Math.round(reading_mm),
+            plainly ? undefined : wish.more,
+            plainly ? "" : wish.on,
+          ))
+        )
+          return;
         if (plainly) here.redraw();
         else wish.after();
       },

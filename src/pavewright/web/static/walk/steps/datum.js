@@ -47,12 +47,7 @@ export function draw(here) {
       button("Back", () => here.set({ giving: false, typed: "" })),
     ];
   return [
-    el(
-      "p",
-      { class: "question" },
-      `${mark.point} is at ${level(mark.level_mm)} m`,
-      mark.level_mm === TAKEN_MM && !mark.note ? ", as taken." : ".",
-    ),
+    el("p", { class: "question" }, `${mark.point} is at ${level(mark.level_mm)} m`, mark.assumed ? ", as taken." : "."),
     button("It has a known level", () => here.set({ giving: true, typed: "" })),
     (here.doc.measurements.level_books ?? []).length ? el("span") : button("Another point instead", () => away(here)),
   ];
@@ -64,7 +59,7 @@ async function put(here, kind) {
     walls = (here.doc.site?.walls ?? []).filter((/** @type {any} */ one) => one.kind === "house");
   const kept = await here.change(`${point} is the datum`, (draft) => {
     const m = (draft.measurements ??= {});
-    m.benchmarks = [{ point, level_mm: TAKEN_MM }];
+    m.benchmarks = [{ point, level_mm: TAKEN_MM, assumed: true }];
     m.datum = `${point} taken as ${level(TAKEN_MM)} m`;
     // a datum on the damp-proof course of the only house wall gives that its level
     if (kind === "dpc" && walls.length === 1)
@@ -78,7 +73,7 @@ const setLevel = (here, level_mm, label) =>
   here.change(label, (draft) => {
     const [mark] = draft.measurements.benchmarks;
     mark.level_mm = level_mm;
-    mark.note = "known level";
+    mark.assumed = false;
     draft.measurements.datum = `${mark.point} at ${level(level_mm)} m, known`;
   });
 

@@ -1,13 +1,14 @@
 // @ts-check
 /** The staff, in the order of a walk: corners and sides, the middle, what is read besides, and the datum again. */
 import { el } from "../../lib/dom.js";
-import { closing, datumOf, onGround, reducedBook, sights, staffPad } from "../levelling.js";
+import { spoken } from "../../lib/words.js";
+import { closing, datumOf, reducedBook, sights, staffPad } from "../levelling.js";
 import { beginPlacing, placing, placingPanel, placingSketch, putByEye } from "../placing.js";
 import { sidesOf } from "../places.js";
 import { button } from "../parts.js";
 
 /** @typedef {import("../frame.js").Walk} Walk */
-/** @typedef {{name: string, at: number[]|null, ground: boolean}} Stop where the staff is put next */
+/** @typedef {{name: string, at: number[]|null, on: string}} Stop where the staff is put next */
 
 export const key = "staff",
   name = "Staff",
@@ -19,7 +20,9 @@ const LONG_SIDE_MM = 3000, // a side longer than this is read in its middle too
   ON = /** @type {[string, string][]} */ ([
     ["ground", "Ground"],
     ["paving", "Paving"],
-    ["other", "Other"],
+    ["edge", "An edge"],
+    ["wall_top", "Wall top"],
+    ["mark", "A mark"],
   ]);
 
 /** Points in the order in which a man walks round them. @param {Walk} here @returns {Stop[]} */
@@ -30,10 +33,10 @@ export function stops(here) {
   for (const side of sidesOf(here.doc)) {
     const from = at.get(side.from),
       to = at.get(side.to);
-    found.push({ name: side.from, at: from ?? null, ground: true });
+    found.push({ name: side.from, at: from ?? null, on: "ground" });
     if (!from || !to || Math.hypot(to[0] - from[0], to[1] - from[1]) < LONG_SIDE_MM) continue;
     if (walls.some((/** @type {any} */ wall) => wall.start === side.from && wall.end === side.to)) continue;
-    found.push({ name: `${side.from}–${side.to}`, at: [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2], ground: true });
+    found.push({ name: `${side.from}–${side.to}`, at: [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2], on: "ground" });
   }
   for (const area of here.doc.areas ?? []) {
     const ring = area.outline.map((/** @type {any} */ one) => at.get(one.point)).filter(Boolean);
@@ -42,10 +45,12 @@ export function stops(here) {
       (axis) =>
         ring.reduce((/** @type {number} */ sum, /** @type {number[]} */ one) => sum + one[axis], 0) / ring.length,
     );
-    found.push({ name: here.doc.areas.length > 1 ? `Middle of ${area.name}` : "Middle", at: middle, ground: true });
+    found.push({ name: here.doc.areas.length > 1 ? `Middle of ${area.name}` : "Middle", at: middle, on: "ground" });
   }
-  for (const one of [...(here.doc.site?.gullies ?? []), ...(here.doc.site?.covers ?? [])])
-    found.push({ name: one.point, at: at.get(one.point) ?? null, ground: false });
+  for (const one of here.doc.site?.gullies ?? [])
+    found.push({ name: one.point, at: at.get(one.point) ?? null, on: "gully" });
+  for (const one of here.doc.site?.covers ?? [])
+    found.push({ name: one.point, at: at.get(one.point) ?? null, on: "cover" });
   return found.filter((one, index) => found.findIndex((each) => each.name === one.name) === index);
 }
 
@@ -74,8 +79,8 @@ const placeWish = (here) => ({ ...PLACING, done: (point) => here.set({ point, ty
 function asked(here) {
   const chosen = here.ui.point,
     all = stops(here);
-  if (chosen) return all.find((one) => one.name === chosen) ?? { name: chosen, at: null, ground: true };
-  return left(here)[0] ?? { name: datumOf(here.doc), at: null, ground: false };
+  if (chosen) return all.find((one) => one.name === chosen) ?? { name: chosen, at: null, on: "ground" };
+  return left(here)[0] ?? { name: datumOf(here.doc), at: null, on: "mark" };
 }
 
 /** @param {Walk} here @returns {import("../frame.js").SketchWish} */
@@ -96,7 +101,7 @@ export function draw(here) {
     stop = asked(here),
     closes = stop.name === datum,
     rest = left(here).length,
-    on = here.ui.on ?? (stop.ground ? "ground" : "other"),
+    on = here.ui.on ?? stop.on,
     begun = sights(here).length > 0;
   if (begun && closes && !here.ui.point && reducedBook(here).closing && !here.shared.moving) return closed(here);
   return staffPad(here, {
@@ -104,7 +109,10 @@ export function draw(here) {
     count: begun && rest ? `${rest} to go` : "",
     words: closes ? `Staff on ${datum} again, to close` : `Staff on ${stop.name}`,
     beside: closes ? undefined : onKey(here, on),
-    more: (draft) => booked(here, draft, stop, closes ? "other" : on),
+    on: closes ? "mark" : on,
+    more: (draft) => {
+      if (stop.at && !here.places.at.has(stop.name)) putByEye(here, draft, stop.name, stop.at);
+    },
     after: () => here.set({ point: "", on: undefined, typed: "" }),
   });
 }
@@ -119,10 +127,11 @@ const closed = (here) => [
 /** What the staff stands on, changed by touching it. @param {Walk} here @param {string} on */
 function onKey(here, on) {
   const at = ON.findIndex(([each]) => each === on),
-    [next] = ON[(at + 1) % ON.length];
-  return button(`On: ${ON[at][1]}`, () => here.set({ on: next }), {
+    [next] = ON[(at + 1) % ON.length],
+    word = at < 0 ? spoken(on) : ON[at][1];
+  return button(`On: ${word}`, () => here.set({ on: next }), {
     class: "",
-    "aria-label": `The staff stands on: ${ON[at][1]}. Touch to change`,
+    "aria-label": `The staff stands on: ${word}. Touch to change`,
   });
 }
 
@@ -150,14 +159,4 @@ export function foot(here) {
       ? []
       : [key("Close", () => here.set({ point: datumOf(here.doc), typed: "" }), "Read the datum again now")]),
   ];
-}
-
-/** What a reading adds beside itself: its place, and that it is ground. @param {Walk} here @param {any} draft @param {Stop} stop @param {string} on */
-function booked(here, draft, stop, on) {
-  const m = draft.measurements;
-  if (on === "ground") onGround(draft, stop.name);
-  else if (on === "paving")
-    m.level_books.find((/** @type {any} */ one) => one.name === here.shared.book).rows.at(-1).note =
-      "on paving that stays";
-  if (stop.at && !here.places.at.has(stop.name)) putByEye(here, draft, stop.name, stop.at);
 }
