@@ -33,6 +33,8 @@ const SIGNS = /** @type {Record<State, [string, string]>} */ ({
   later: ["◷", "later"],
 });
 
+const MANY = 3; // keys of a step's own that leave no room for another: the row of steps leads on
+
 /** @param {string} key */
 function remembered(key) {
   try {
@@ -119,6 +121,7 @@ export function frame(here, steps, show, drawn) {
     panel.scrollTop = 0;
     foot.replaceChildren(...footOf(here, steps, kept));
     refocus(had);
+    if (matchMedia("(pointer: fine)").matches) toPad(panel);
     drawn();
     panel.dataset.drawn = String(Number(panel.dataset.drawn ?? 0) + 1);
   };
@@ -162,16 +165,17 @@ function footOf(here, steps, kept) {
     here.remember();
     here.next();
   };
-  const last = at + 1 >= steps.length,
+  const extra = step.foot?.(here) ?? [],
+    last = at + 1 >= steps.length,
     done = state !== "open" && state !== "later";
   return [
     button("◂", () => here.go(steps[at - 1].key), { disabled: at === 0, "aria-label": "Step before" }),
-    ...(step.foot?.(here) ?? []),
+    ...extra,
     ...(allowed.includes("none") && step.state(here) === "open" ? [button("None here", () => answer("none"))] : []),
     ...(allowed.includes("could_not_see") && step.state(here) === "open"
       ? [button("Could not see", () => answer("could_not_see"))]
       : []),
-    ...(done || last ? [] : [button("Later", later)]),
+    ...(done || last || extra.length > MANY ? [] : [button("Later", later)]),
     ...(done && !last ? [button("Done ▸", here.next, { class: "main fill" })] : []),
   ];
 }
@@ -179,6 +183,13 @@ function footOf(here, steps, kept) {
 /** What an element is, so that the same one is found after drawing anew. @param {Element|null} node */
 const spot = (node) =>
   node && node !== document.body ? `${node.tagName} ${node.getAttribute("aria-label") ?? node.textContent}` : "";
+
+/** With a mouse there is a keyboard: the number is typed at once. @param {HTMLElement} panel */
+function toPad(panel) {
+  const now = document.activeElement;
+  if (now && now !== document.body && now !== panel && !now.closest(".pad")) return;
+  /** @type {any} */ (panel.querySelector(".pad-shown"))?.focus({ preventScroll: true });
+}
 
 /** @param {string} had */
 function refocus(had) {

@@ -65,6 +65,7 @@ async function planned() {
   }
   here.view = await queue.kept(path);
   here.sources = here.view?.sources ?? {};
+  here.redraw();
 }
 
 function shown() {

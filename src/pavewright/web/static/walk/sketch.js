@@ -14,8 +14,8 @@ const STILL_PX = 12, // a finger that moved farther was not a tap
   NEAR_PX = 30, // as near as a gloved finger means a point or a side
   WIDE = 0.3, // open ground that is shown round the shape while a place on it may be touched
   RIM_PX = 44, // room for words at the sides,
-  OVER_PX = 46, // under the hint,
-  UNDER_PX = 62, // and over the keys of the sketch
+  OVER_PX = 40, // under the hint,
+  UNDER_PX = 84, // and over the keys of the sketch
   EMPTY_MM = 5500; // half of the width that an empty sketch shows
 
 /** @param {Walk} here @param {HTMLElement} holder */
