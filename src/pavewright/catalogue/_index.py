@@ -3,6 +3,7 @@
 PLACES = {
     "absolute-volume": "pavewright.quantities._sums_quantities",
     "arc-by-chord": "pavewright.survey.edges._sums_setting_out",
+    "arc-by-offsets": "pavewright.survey.edges._sums_setting_out",
     "area-by-coordinates": "pavewright.survey.tapes._sums_plan",
     "area-by-offsets": "pavewright.survey.tapes._sums_plan",
     "ballast-concrete": "pavewright.quantities._sums_quantities",

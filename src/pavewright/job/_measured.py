@@ -87,8 +87,8 @@ class MeasuredCurve(Part):
     offsets: tuple[CurveOffset, ...] = Field(min_length=1, max_length=500)
     one_arc: bool = Field(
         default=False,
-        description="Whether the edge is one arc of a circle from end to end; its rise is then fitted to all offsets. "
-        "Otherwise it runs straight from offset to offset.",
+        description="Whether the edge is one arc of a circle from end to end: its rise is then fitted to all offsets, and "
+        "an outline can follow it. A free edge is drawn through points that are measured off the same chord.",
     )
     note: Text = ""
 

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
 
     from pavewright.geometry import XY
     from pavewright.job._document import Job
+    from pavewright.job._measured import MeasuredCurve
     from pavewright.job._paving import Area, OutlineCorner
 
 _MIN_CORNERS = 3
@@ -21,7 +22,7 @@ _MIN_CORNERS = 3
 def corner_faults(job: Job) -> Iterator[Fault]:
     """Give what is wrong with the outlines and holes of areas."""
     places = {point.name: (point.x_mm, point.y_mm) for point in job.measurements.points}
-    chords = {curve.name: frozenset((curve.line_from, curve.line_to)) for curve in job.measurements.curves}
+    curves = {curve.name: curve for curve in job.measurements.curves}
     for number, area in enumerate(job.areas):
         path = f"areas.{number}"
         rings = [(f"{path}.outline", f"Area {area.name}", area.outline)]
@@ -29,8 +30,9 @@ def corner_faults(job: Job) -> Iterator[Fault]:
             (f"{path}.holes.{index}", f"Hole {index + 1} of area {area.name}", hole)
             for index, hole in enumerate(area.holes)
         ]
-        faults = tuple(fault for entry in rings for fault in (*_corners(*entry), *_curves(entry, chords)))
+        faults = tuple(fault for entry in rings for fault in (*_corners(*entry), *_curves(entry, curves)))
         yield from faults
+        yield from _zone_curves(path, area)
         if not faults:
             yield from _crossings(path, area, places)
 
@@ -55,22 +57,37 @@ def _corners(path: str, what: str, corners: Sequence[OutlineCorner]) -> Iterator
         yield Fault(path, words)
 
 
-def _curves(entry: tuple[str, str, Sequence[OutlineCorner]], chords: Mapping[str, frozenset[str]]) -> Iterator[Fault]:
+def _curves(entry: tuple[str, str, Sequence[OutlineCorner]], curves: Mapping[str, MeasuredCurve]) -> Iterator[Fault]:
     """Give sides that follow a curve which nobody measured, or which runs between other points."""
     path, what, corners = entry
     for place, (corner, after) in enumerate(zip(corners, (*corners[1:], *corners[:1]), strict=True)):
         if corner.curve is None:
             continue
-        chord = chords.get(corner.curve)
-        if chord is None:
+        curve = curves.get(corner.curve)
+        if curve is None:
             words = f"{what} follows curve {corner.curve}, which is not measured: measure it, or correct the name."
             yield Fault(f"{path}.{place}.curve", words)
-        elif chord != {corner.point, after.point}:
+        elif {curve.line_from, curve.line_to} != {corner.point, after.point}:
             words = (
                 f"{what} follows curve {corner.curve} from {corner.point} to {after.point}, and the curve is measured "
-                f"between {' and '.join(sorted(chord))}: choose the side that it runs along."
+                f"between {curve.line_from} and {curve.line_to}: choose the side that it runs along."
             )
             yield Fault(f"{path}.{place}.curve", words)
+        elif not curve.one_arc:
+            words = (
+                f"{what} follows curve {curve.name}, which is no single arc: make its offsets points, and let the outline "
+                f"go from one to the next."
+            )
+            yield Fault(f"{path}.{place}.curve", words)
+
+
+def _zone_curves(path: str, area: Area) -> Iterator[Fault]:
+    """Give zones whose outline names a measured curve: they take arcs in the other ways only."""
+    for number, zone in enumerate(area.zones):
+        for place, corner in enumerate(zone.outline):
+            if corner.curve is not None:
+                words = f"Zone {zone.name} follows curve {corner.curve}: give its arc by a rise, a point or a centre."
+                yield Fault(f"{path}.zones.{number}.outline.{place}.curve", words)
 
 
 def _crossings(path: str, area: Area, places: Mapping[str, XY]) -> Iterator[Fault]:

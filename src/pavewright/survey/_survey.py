@@ -47,7 +47,7 @@ def survey_so_far(job: Job, rules: Rulebook) -> tuple[Survey, SurveyFaults]:
     measured = job.measurements
     levelled = reduce_level_books(measured, figures, heights)
     placed = place_points(measured, _drawn(job), figures, remarks)
-    where = Places(placed.places, frozenset(placed.found_by), remarks, levelled.levels, heights)
+    where = Places(placed.places, frozenset(placed.found_by), remarks, levelled.levels, heights, measured.curves)
     features = place_features(job.site, where, figures)
     areas = place_areas(job, features, where)
     tell_not_read(features, areas, figures, remarks)

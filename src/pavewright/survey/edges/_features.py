@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
     from pavewright.geometry import XY
-    from pavewright.job import LevelOrPoint, Obstacle, Site, Wall
+    from pavewright.job import LevelOrPoint, MeasuredCurve, Obstacle, Site, Wall
     from pavewright.survey._figures import SurveyFigures
     from pavewright.survey.levelling import KnownLevel
 
@@ -41,6 +41,7 @@ class Places:
     remarks: Remarks
     levels: Mapping[str, KnownLevel]
     heights: Remarks
+    curves: tuple[MeasuredCurve, ...] = ()
 
     def find(self, path: str, what: str, names: Iterable[str]) -> tuple[XY, ...] | None:
         """Return the places of points; None where one has no place, which is reported unless it was before."""

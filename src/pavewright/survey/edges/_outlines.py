@@ -9,12 +9,13 @@ from shapely.geometry import Polygon
 
 from pavewright.geometry import Corner, Ring
 from pavewright.survey.edges._arcs import rise_about, rise_through
+from pavewright.survey.edges._one_arc import rise_by_offsets_mm
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from pavewright.geometry import XY
-    from pavewright.job import OutlineCorner
+    from pavewright.job import MeasuredCurve, OutlineCorner
 
 
 _TWO = 2
@@ -89,18 +90,22 @@ class ArcFaultError(ValueError):
         self.number = number
 
 
-def outline_ring(outline: Sequence[OutlineCorner], places: Mapping[str, XY]) -> Ring:
-    """Return the ring of an outline, run anticlockwise, its arcs given by rise, by a point, or by their centre.
+def outline_ring(
+    outline: Sequence[OutlineCorner], places: Mapping[str, XY], curves: Sequence[MeasuredCurve] = ()
+) -> Ring:
+    """Return the ring of an outline, run anticlockwise, arcs given by rise, a point, their centre or offsets.
 
     Args:
         outline: Corners in the order in which they were walked, either way round.
         places: Where their points stand, and those of their arcs. [mm]
+        curves: Curves that were measured by offsets from their chords.
 
     Raises:
         ArcFaultError: an arc cannot be drawn.
     """
     found = [places[corner.point] for corner in outline]
-    if not any(corner.through or corner.centre for corner in outline):
+    measured = {curve.name: curve for curve in curves}
+    if not any(corner.through or corner.centre or corner.curve for corner in outline):
         corners = [Corner(each.point, *xy, each.rise_mm) for each, xy in zip(outline, found, strict=True)]
         return ring_with_rises_outward(corners)
     corners, outward = [], []
@@ -112,6 +117,8 @@ def outline_ring(outline: Sequence[OutlineCorner], places: Mapping[str, XY]) -> 
                 rise = rise_through(xy, end, places[each.through])
             elif each.centre is not None:
                 rise = rise_about(xy, end, places[each.centre])
+            elif each.curve is not None:
+                rise = _rise_of(measured[each.curve], each.point, math.dist(xy, end))
         except ValueError as problem:
             name = outline[(number + 1) % len(found)].point
             words = f"the arc from {each.point} to {name} cannot be drawn: {problem}. Measure it again."
@@ -119,6 +126,13 @@ def outline_ring(outline: Sequence[OutlineCorner], places: Mapping[str, XY]) -> 
         corners.append(Corner(each.point, *xy, rise or 0.0))
         outward.append(each.rise_mm if rise is None else None)
     return ring_as_walked(corners, outward)
+
+
+def _rise_of(curve: MeasuredCurve, start: str, chord_mm: float) -> float:
+    """Return the rise of a measured curve, positive to the right of somebody who walks it from a start."""
+    offsets = [(each.along_mm, each.offset_mm) for each in curve.offsets]
+    rise = rise_by_offsets_mm(chord_mm, offsets)
+    return -rise if curve.line_from == start else rise
 
 
 def ring_as_walked(corners: Sequence[Corner], outward: Sequence[float | None]) -> Ring:

@@ -87,7 +87,7 @@ def _ring(path: str, what: str, outline: Sequence[OutlineCorner], where: Places)
     if where.find(path, what, named) is None:
         return None
     try:
-        return outline_ring(outline, where.places)
+        return outline_ring(outline, where.places, where.curves)
     except ArcFaultError as fault:
         where.remarks.fault(f"{path}.{fault.number}", f"{what}: {fault}")
         return None

@@ -7,6 +7,7 @@ import math
 from pavewright.geometry import arc_length_mm, radius_from_rise_mm
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 from pavewright.survey.edges._arcs import offset_from_chord_mm, rise_from_radius_mm
+from pavewright.survey.edges._one_arc import off_arc_mm, rise_by_offsets_mm
 from pavewright.survey.edges._right_angles import angle_from_sides_deg, skew_from_diagonals_deg
 
 _THREE, _FOUR, _FIVE = 3, 4, 5
@@ -37,6 +38,28 @@ def arc_by_chord(chord_mm: float, rise_mm: float, radius_mm: float, at_mm: tuple
         "arc_length_mm": arc_length_mm(chord_mm, rise),
         "angle_deg": math.degrees(4.0 * math.atan2(2.0 * rise, chord_mm)),
         "offsets_mm": tuple(offset_from_chord_mm(radius, rise, along) for along in at_mm),
+    }
+
+
+def arc_by_offsets(chord_mm: float, along_mm: tuple[float, ...], offsets_mm: tuple[float, ...]) -> dict[str, Value]:
+    """Return the arc from end to end of a chord that fits offsets best, and how far each stands off it.
+
+    Source: definition
+    """
+    if chord_mm <= 0.0 or not along_mm or len(along_mm) != len(offsets_mm):
+        message = "Give a chord longer than zero, and for every offset its place along the chord."
+        raise SumRefusedError(message)
+    if any(not 0.0 < along < chord_mm for along in along_mm):
+        message = "Every offset is measured between the ends of the chord: along_mm counts from its start."
+        raise SumRefusedError(message)
+    offsets = list(zip(along_mm, offsets_mm, strict=True))
+    rise = rise_by_offsets_mm(chord_mm, offsets)
+    off = off_arc_mm(chord_mm, rise, offsets)
+    return {
+        "rise_mm": rise,
+        "radius_mm": radius_from_rise_mm(chord_mm, abs(rise)) if rise else math.inf,
+        "off_mm": off,
+        "max_off_mm": max(abs(each) for each in off),
     }
 
 
@@ -130,6 +153,24 @@ SETTING_OUT_SUMS: tuple[Sum, ...] = (
         "R = (c² + V²) / 2V with half chord c; y = √(R² − x²) − (R − V)",
         "definition",
         arc_by_chord,
+    ),
+    Sum(
+        "arc-by-offsets",
+        "Fit one arc to offsets from its chord",
+        (
+            Quantity("chord_mm", "mm", "straight distance between the ends"),
+            Quantity("along_mm", "mm", "place of each offset along the chord, from its start", "numbers"),
+            Quantity("offsets_mm", "mm", "offsets in order, positive to the left", "numbers"),
+        ),
+        (
+            Quantity("rise_mm", "mm", "rise at the middle of the chord, positive to the left"),
+            Quantity("radius_mm", "mm", "radius"),
+            Quantity("off_mm", "mm", "how far each offset stands off the arc, positive to the left", "numbers"),
+            Quantity("max_off_mm", "mm", "how far the farthest stands off"),
+        ),
+        "least squares of the distances from the arc through both ends",
+        "definition",
+        arc_by_offsets,
     ),
     Sum(
         "three-four-five",

@@ -4,7 +4,7 @@
 /** @typedef {{along_mm: number, offset_mm: number}} Offset  offset to the left of the chord */
 
 const NARROWED = 60,
-  MAX_RISE = 2, // in half chords: more than a half circle is no edge
+  MAX_RISE = 1, // in half chords: more than a half circle is no edge
   RATIO = (Math.sqrt(5) - 1) / 2;
 
 /** How far a place stands off an arc of a given rise. @param {number} along from the middle of the chord @param {number} off @param {number} rise @param {number} half */
@@ -25,7 +25,7 @@ export function oneArc(chord_mm, offsets) {
     misses = (/** @type {number} */ rise) =>
       offsets.map(({ along_mm, offset_mm }) => away(along_mm - half, offset_mm, rise, half)),
     squares = (/** @type {number} */ rise) => misses(rise).reduce((sum, each) => sum + each * each, 0);
-  let [low, high] = [(-MAX_RISE * half) / 2, (MAX_RISE * half) / 2];
+  let [low, high] = [-MAX_RISE * half, MAX_RISE * half];
   for (let step = 0; step < NARROWED; step += 1) {
     const one = high - RATIO * (high - low),
       other = low + RATIO * (high - low);
