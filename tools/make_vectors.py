@@ -18,6 +18,7 @@ from typing import Any
 import click
 import shapely
 import vectors_operations
+import vectors_shape
 from shapely.geometry import LineString, Point, Polygon
 
 from pavewright import rulebook
@@ -34,6 +35,7 @@ from pavewright.typed import USUAL_MM, FallUnit, LengthKind, Typed, fall_typed, 
 from pavewright.units import mm_to_feet_and_inches
 
 PATH = Path(__file__).resolve().parent.parent / "tests" / "js" / "vectors.json"
+FIGURES = PATH.parents[2] / "src/pavewright/web/static/lib/shape/figures.js"
 CHANCE = 20_270_412
 """Seed, so that the same questions are asked every time."""
 OUTER = ((0.0, 0.0), (6000.0, 0.0), (6500.0, 3000.0), (3000.0, 5200.0), (-400.0, 3100.0))
@@ -285,6 +287,10 @@ def vectors() -> str:
         "verdicts": verdicts(chance),
         "as_laid": as_laid(chance),
         "typed": typed_texts(chance),
+        "shapes": vectors_shape.shapes(random.Random(CHANCE)),
+        "arcs": vectors_shape.arcs(random.Random(CHANCE)),
+        "odd_levels": vectors_shape.levels(),
+        "odd_readings": vectors_shape.readings(),
         "operations": vectors_operations.operations(random.Random(CHANCE)),
     }
     return json.dumps(to_nanometres(reported), indent=1, allow_nan=False) + "\n"
@@ -294,6 +300,8 @@ def vectors() -> str:
 @click.option("--check", "only_check", is_flag=True, help="Write nothing; end with 1 where the file is stale.")
 def main(*, only_check: bool) -> None:
     """Write or check the file."""
+    if vectors_shape.write_figures(FIGURES, only_check=only_check) and only_check:
+        sys.exit("stale: the figures of the shape; run tools/make_vectors.py")
     text = vectors()
     if not PATH.is_file() or PATH.read_text("utf-8") != text:
         if only_check:

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
         RightAngle,
         network_of,
     )
-    from pavewright.survey.networks._slips import Slips, alike_with, find_slips, slip_mm
+    from pavewright.survey.networks._slips import Slip, Slips, alike_with, find_slips, slip_mm
     from pavewright.survey.networks._sums_network import NETWORK_SUMS
     from pavewright.survey.networks._sums_slips import SLIP_SUMS
 else:
@@ -35,6 +35,7 @@ __all__ = [
     "OnLine",
     "RightAngle",
     "Setup",
+    "Slip",
     "Slips",
     "UnsettledNetworkError",
     "adjust_levels",

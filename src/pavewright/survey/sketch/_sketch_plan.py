@@ -14,6 +14,7 @@ from pavewright.survey._types_tapes import AdjustedTapes, ErrorEllipse, TapeResi
 from pavewright.survey.networks import Distance, OnLine, RightAngle
 from pavewright.survey.sketch import _words as words
 from pavewright.survey.sketch._findings import tell_shape, tell_weak
+from pavewright.survey.sketch._gross import gross_slip
 from pavewright.survey.sketch._laid import mirrored, scale_of
 from pavewright.survey.sketch._next import first_tape, next_to_fix
 from pavewright.survey.sketch._pairs import Drawn, pairs_to_tape, sides_first
@@ -123,24 +124,41 @@ class _Firm:
             return None
         tapes = adjusted_tapes(seen, slips, figures)
         if tapes.ratio is not None and tapes.ratio_high is not None and tapes.ratio > tapes.ratio_high:
-            for side in sides:
-                if side.by is SideBy.TAPES or side.line is None or side.name not in first:
-                    continue
-                over = mirrored(first[side.name], first[side.line[0]], first[side.line[1]])
-                other = slips_of({**first, side.name: over}, freedom, seen, figures, Remarks())
-                if other is None or (other.whole.ratio or 0.0) > tapes.ratio_high:
-                    continue
-                if side.by is not SideBy.STATED:
-                    return other
-                stated = next(each for each in self.known.sides if each.point == side.name)
+            over = self._turned_over((first, freedom), sides, tapes.ratio_high, figures)
+            if over is not None and over[0].by is not SideBy.STATED:
+                return over[1]
+            if over is not None:
+                stated = next(each for each in self.known.sides if each.point == over[0].name)
                 remarks.fault("measurements.tape_plan.sides", words.wrong_side(stated))
                 return None
-        suspected = {slip_at for slip in slips.slips for slip_at in slip.alike} if tapes.suspects else set()
-        doubted = {seen[number] for number in suspected}
+            gross = None if tapes.suspects else gross_slip(first, freedom, seen, figures)
+            slips = slips if gross is None else replace(slips, slips=(gross,))
+            named = gross is not None or bool(tapes.suspects)
+            doubted = {seen[number] for slip in slips.slips for number in slip.alike} if named else set()
+        else:
+            doubted = set()
         bad = [three for three in _no_meeting(self.known.tapes, figures) if not doubted.intersection(three)]
         for three in bad:
             remarks.fault("measurements.tape_plan.tapes", words.no_meeting(three))
         return None if bad else slips
+
+    def _turned_over(
+        self,
+        start: tuple[dict[str, XY], dict[str, tuple[XY, ...]]],
+        sides: Sequence[SideTaken],
+        ratio_high: float,
+        figures: SurveyFigures,
+    ) -> tuple[SideTaken, Slips] | None:
+        """Return the network with one point on the other side of its line, where the tapes agree there."""
+        first, freedom = start
+        for side in sides:
+            if side.by is SideBy.TAPES or side.line is None or side.name not in first:
+                continue
+            over = mirrored(first[side.name], first[side.line[0]], first[side.line[1]])
+            other = slips_of({**first, side.name: over}, freedom, self.observations, figures, Remarks())
+            if other is not None and (other.whole.ratio or 0.0) <= ratio_high:
+                return side, other
+        return None
 
     def tapes(
         self, slips: Slips, places: Mapping[str, XY], figures: SurveyFigures, fixing: NextTape | None

@@ -1,34 +1,41 @@
 // @ts-check
 /** Readings that look like another unit or that no staff shows: what a page asks before it takes them. */
 
-/** @typedef {{looks_like: "metres"|"centimetres", millimetres: number}|{looks_like: "no_staff", millimetres: null}} Asked */
+import { FIGURES } from "./shape/figures.js";
 
-const LONGEST_STAFF_MM = 10000,
-  METRES = 10, // below this with a fraction it was written in metres: no staff is read to a fraction there
+/** @typedef {{looks_like: "metres"|"centimetres"|"inches"|"feet", millimetres: number}|{looks_like: "no_staff", millimetres: null}} Asked */
+
+const METRES = 10, // below this with a fraction it was written in metres: no staff is read to a fraction there
   REACH_MM = 3000, // levels of one job lie within this of their middle
-  ENOUGH = 3;
+  ENOUGH = 3,
+  FAR_BELOW = 0.4,
+  ROOM = 0.5;
+
+/** @type {["metres"|"centimetres"|"inches"|"feet", number][]} */
+const FACTORS = [
+  ["centimetres", 10],
+  ["metres", 1000],
+  ["inches", 25.4],
+  ["feet", 304.8],
+];
 
 /**
  * What is odd about a reading of the staff; null where nothing is.
  * @param {number} reading_mm
- * @param {number[]} others other readings of the same book. [mm]
+ * @param {number[]} others other readings of the same set-up. [mm]
  * @returns {Asked|null}
  */
 export function askedOfReading(reading_mm, others = []) {
   const size = Math.abs(reading_mm);
-  if (size > LONGEST_STAFF_MM) return { looks_like: "no_staff", millimetres: null };
+  if (size > FIGURES.staff_length_mm) return { looks_like: "no_staff", millimetres: null };
   if (size < METRES && !Number.isInteger(reading_mm)) return { looks_like: "metres", millimetres: reading_mm * 1000 };
-  // whole numbers that are a tenth of what else stands in the book were read off the figures of the staff
-  const middle = median(others.map(Math.abs));
-  if (
-    others.length >= ENOUGH &&
-    middle > 500 &&
-    size > 0 &&
-    size < 400 &&
-    size * 10 > middle / 3 &&
-    size * 10 < middle * 3
-  )
-    return { looks_like: "centimetres", millimetres: reading_mm * 10 };
+  const least = Math.min(...others),
+    most = Math.max(...others);
+  if (others.length < ENOUGH || least <= 0 || !(reading_mm > 0 && reading_mm < FAR_BELOW * least)) return null;
+  for (const [looks_like, factor] of FACTORS) {
+    const millimetres = reading_mm * factor;
+    if (millimetres >= ROOM * least && millimetres <= (2 - ROOM) * most) return { looks_like, millimetres };
+  }
   return null;
 }
 

@@ -75,7 +75,33 @@ export function slipsOf(whole, places, freedom, figures) {
     }
   const { ratio, spare } = whole;
   if (ratio === null || ratio <= greatestRatio(spare, figures.confidence_percent / 100)) return [];
-  return slips.length > Math.max(1, Math.floor(spare / SPARE_FOR_EACH)) ? [] : slips;
+  const likely = slips.length > 0 && slips.length <= Math.max(1, Math.floor(spare / SPARE_FOR_EACH));
+  return likely ? slips : leftOut(whole, places, freedom, figures);
+}
+
+/**
+ * Where a slip is so gross that it bends everything: what may be left out, alone, so that the rest agrees.
+ * @param {Network} whole
+ * @param {Places} places
+ * @param {Map<string, At[]>} freedom
+ * @param {Figures} figures
+ * @returns {Slip[]} one slip, with all that it may be
+ */
+function leftOut(whole, places, freedom, figures) {
+  const fits = whole.seen.flatMap((each, number) => {
+    const rest = adjusted(
+      places,
+      freedom,
+      whole.seen.filter((_, index) => index !== number),
+    );
+    const agrees =
+      rest && (rest.ratio === null || rest.ratio <= greatestRatio(rest.spare, figures.confidence_percent / 100));
+    if (!agrees) return [];
+    return [{ number, size: each.measured - found(each, rest.settled.places), ratio: rest.ratio ?? 0 }];
+  });
+  if (!fits.length) return [];
+  const [best] = [...fits].sort((one, other) => one.ratio - other.ratio);
+  return [{ number: best.number, size: best.size, standardised: Infinity, alike: fits.map(({ number }) => number) }];
 }
 
 /**

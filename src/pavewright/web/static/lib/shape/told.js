@@ -1,7 +1,7 @@
 // @ts-check
 /** Slips as a page shows them: which tape, how long it should be, and what may have gone wrong. */
 import { reasonFor } from "./reasons.js";
-import { byOthers, doubted, notMeeting } from "./slips.js";
+import { byOthers, doubted, greatestRatio, notMeeting } from "./slips.js";
 
 /** @typedef {import("./network.js").At} At */
 /** @typedef {import("./network.js").Places} Places */
@@ -10,9 +10,10 @@ import { byOthers, doubted, notMeeting } from "./slips.js";
 /**
  * Something that does not agree. `slip`: one tape, with the length it should have; `side`: a point
  * that is said to lie on the wrong side of its line (start to end are then its line); `one_of`: an error is there and these
- * cannot be told apart; `no_meeting`: three tapes that make no triangle; `look_again`: only the sketch doubts it.
+ * cannot be told apart; `no_meeting`: three tapes that make no triangle; `look_again`: only the sketch doubts it;
+ * `disagree`: the tapes agree worse than tapes do, and none stands out.
  * @typedef {object} ShapeSlip
- * @property {"slip"|"side"|"one_of"|"no_meeting"|"look_again"} kind
+ * @property {"slip"|"side"|"disagree"|"one_of"|"no_meeting"|"look_again"} kind
  * @property {string|null} [point] the point on the wrong side
  * @property {string} start
  * @property {string} end
@@ -57,8 +58,22 @@ export function told({ seen }, network, slips, first, { places, sketch }, figure
     sd_mm,
     reason: reasonFor(seen[number], should_mm, sd_mm, places),
   }));
-  return [...named, ...round, ...again];
+  const silent = network && !named.length && !round.length && network.spare > 0;
+  const badly = silent && (network.ratio ?? 0) > greatestRatio(network.spare, figures.confidence_percent / 100);
+  return [...named, ...round, ...(badly ? [DISAGREE] : []), ...again];
 }
+
+/** @type {ShapeSlip} */
+const DISAGREE = {
+  kind: "disagree",
+  start: "",
+  end: "",
+  measured_mm: 0,
+  should_mm: null,
+  sd_mm: null,
+  reason: null,
+  among: [],
+};
 
 const NOTHING = { should_mm: null, sd_mm: null, reason: null, among: [] };
 
