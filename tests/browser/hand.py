@@ -111,7 +111,8 @@ class Hand:
     @property
     def question(self):
         """What is asked now."""
-        return self.page.locator("#panel .question").first.inner_text()
+        found = self.page.locator("#panel .question")
+        return found.first.inner_text() if found.count() else ""
 
     @property
     def taped(self):

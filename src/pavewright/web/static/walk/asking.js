@@ -41,7 +41,7 @@ export function askingPad(here, wish) {
   };
   if (doubt?.label === wish.label)
     return [
-      el("p", { class: "question", role: "alert", text: `${plain(doubt.all[0])}: which is it?` }),
+      el("p", { class: "ask", role: "alert", text: `${plain(doubt.all[0])}: which is it?` }),
       ...doubt.all
         .toSorted((/** @type {number} */ a, /** @type {number} */ b) => b - a)
         .map((/** @type {number} */ each) => button(face(each, doubt.all[0]), () => taken(each))),

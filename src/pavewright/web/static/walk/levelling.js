@@ -190,24 +190,34 @@ function levelWords(book, point, typed) {
   ];
 }
 
-/** What the last reading on the datum says of the book. @param {Walk} here @returns {Node[]} */
-export function closing(here) {
+/**
+ * How a book closes by its last reading on the datum; null where it does not stand there.
+ * @param {Walk} here
+ * @returns {{good: boolean|null, words: string}|null} neither good nor bad where nobody knows what is allowed
+ */
+export function closes(here) {
   const book = reducedBook(here);
-  if (!book.closing) return [];
+  if (!book.closing) return null;
   const { off_mm: off, point } = book.closing,
     figure = here.view?.misclosure_per_setup,
     max_mm = figure ? misclosureLimit(figure.value, book.setups) : null,
-    good = max_mm !== null && Math.abs(off) <= max_mm;
-  const way = `${plain(Math.abs(off))} mm ${off < 0 ? "low" : "high"}`;
-  return [
-    el("p", {
-      class: `finding ${good ? "note" : max_mm === null ? "check" : "stop"}`,
-      role: "alert",
-      text: good
-        ? `✓ Closes within ${plain(Math.abs(off))} mm on ${point}; ${plain(max_mm ?? 0, 1)} mm is allowed.`
-        : max_mm === null
-          ? `Closes ${way} on ${point}. What is allowed comes with the plan.`
-          : `✕ Closes ${way} on ${point}; ${plain(max_mm, 1)} mm is allowed. Read ${point} and the change points again.`,
-    }),
-  ];
+    way = `${plain(Math.abs(off))} mm ${off < 0 ? "low" : "high"}`;
+  if (max_mm === null) return { good: null, words: `Closes ${way} on ${point}. What is allowed comes with the plan.` };
+  return Math.abs(off) <= max_mm
+    ? {
+        good: true,
+        words: `✓ Closes within ${plain(Math.abs(off))} mm on ${point}; ${plain(max_mm, 1)} mm is allowed.`,
+      }
+    : {
+        good: false,
+        words: `✕ Closes ${way} on ${point}; ${plain(max_mm, 1)} mm is allowed. Read ${point} and the change points again.`,
+      };
+}
+
+/** @param {Walk} here @returns {Node[]} */
+export function closing(here) {
+  const found = closes(here);
+  if (!found) return [];
+  const kind = found.good ? "note" : found.good === null ? "check" : "stop";
+  return [el("p", { class: `finding ${kind}`, role: "alert", text: found.words })];
 }

@@ -104,17 +104,20 @@ export function draw(here) {
     on = here.ui.on ?? stop.on,
     begun = sights(here).length > 0;
   if (begun && closes && !here.ui.point && reducedBook(here).closing && !here.shared.moving) return closed(here);
-  return staffPad(here, {
-    point: stop.name,
-    count: begun && rest ? `${rest} to go` : "",
-    words: closes ? `Staff on ${datum} again, to close` : `Staff on ${stop.name}`,
-    beside: closes ? undefined : onKey(here, on),
-    on: closes ? "mark" : on,
-    more: (draft) => {
-      if (stop.at && !here.places.at.has(stop.name)) putByEye(here, draft, stop.name, stop.at);
-    },
-    after: () => here.set({ point: "", on: undefined, typed: "" }),
-  });
+  return [
+    ...(here.ui.point ? [] : closing(here)),
+    ...staffPad(here, {
+      point: stop.name,
+      count: begun && rest ? `${rest} to go` : "",
+      words: closes ? `Staff on ${datum} again, to close` : `Staff on ${stop.name}`,
+      beside: closes ? undefined : onKey(here, on),
+      on: closes ? "mark" : on,
+      more: (draft) => {
+        if (stop.at && !here.places.at.has(stop.name)) putByEye(here, draft, stop.name, stop.at);
+      },
+      after: () => here.set({ point: "", on: undefined, typed: "" }),
+    }),
+  ];
 }
 
 /** Every point is read, and how the readings close. @param {Walk} here @returns {Node[]} */
