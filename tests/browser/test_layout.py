@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import io
 import json
 import urllib.error
 import urllib.request
 
+import pypdf
 import pytest
 
 pytestmark = pytest.mark.browser
@@ -239,10 +241,6 @@ def test_stages_are_steps_of_the_history(page, served):
 
 
 def test_the_plan_is_printed_whole_on_one_sheet(page, served):
-    import io
-
-    import pypdf
-
     page.goto(f"{served.address}/jobs/{served.demo}#paving")
     page.locator("#strip", has_text="whole").wait_for(timeout=120_000)
     for _ in range(4):

@@ -30,6 +30,9 @@ JOBS = (
     "terrace_over_lawn", "side_path",
 )  # fmt: skip
 NOTHING = "NOTHING"
+THIN = "\u202f"
+"""Between thousands."""
+COINS = {"GBP": "£", "EUR": "€", "USD": "$"}
 GRID_MM = 0.1
 
 
@@ -42,7 +45,7 @@ class Papers:
 
     @functools.cached_property
     def reported(self):
-        return " ".join(" ".join(plan_lines(self.made)).split())
+        return " ".join(" ".join(plan_lines(self.made)).replace(THIN, ",").split())
 
     def text(self, name):
         return _text(self.papers[name])
@@ -83,7 +86,7 @@ class Papers:
 @functools.cache
 def _text(content):
     pages = [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(content)).pages]
-    return " ".join(" ".join(pages).split())
+    return " ".join(" ".join(pages).replace(THIN, ",").split())
 
 
 class Book:
@@ -124,7 +127,7 @@ MONEY = r"[\d,]+\.\d\d"
 
 
 def price_with_tax(papers):
-    coin = papers.json["job"]["identity"]["currency"]
+    coin = COINS[papers.json["job"]["identity"]["currency"]]
     return {
         "plan.json": _money(papers.json["cost"]["total_minor"]),
         "customer-pack.pdf": papers.after("customer-pack.pdf", f"To pay {coin}", MONEY),
@@ -137,7 +140,7 @@ def price_with_tax(papers):
 
 
 def price_before_tax(papers):
-    coin = papers.json["job"]["identity"]["currency"]
+    coin = COINS[papers.json["job"]["identity"]["currency"]]
     net = next(row[4] for row in papers.cost_rows if str(row[0]).startswith("Price before tax"))
     return {
         "plan.json": _money(papers.json["cost"]["net_minor"]),

@@ -10,7 +10,7 @@ from pathlib import Path
 import pypdf
 import pytest
 
-from pavewright import rulebook
+from pavewright import rulebook, units
 from pavewright.as_laid import promises
 from pavewright.cost import TaskKind
 from pavewright.desk import demo_document, make_pack, make_plan
@@ -146,7 +146,7 @@ def test_the_caution_on_dust_counts_cuts_along_folds_too(made_plan):
     folded = made_plan("gully_yard")
     assert folded.laying.saw_m > sum(laid.saw_m for laid in folded.laying.areas)
     words = json.dumps(cautions_sheet(folded, paper_figures(rulebook.load(folded.edition))).blocks)
-    assert f"about {folded.laying.saw_m:,.1f} m of sawing" in words
+    assert f"about {units.grouped(folded.laying.saw_m, 1)} m of sawing" in words
 
 
 def test_saw_metres_and_cuts_are_the_same_on_the_cut_list_in_the_caution_and_in_the_labour(made_plan):
@@ -156,7 +156,7 @@ def test_saw_metres_and_cuts_are_the_same_on_the_cut_list_in_the_caution_and_in_
     assert laid.fold_cuts.pieces
     listed = json.dumps([sheet.blocks for sheet in laying_sheets(folded, figures)], ensure_ascii=False)
     folds = laid.fold_cuts.saw_m
-    assert f"{laid.saw_m + folds:,.1f} m, {folds:,.1f} m of it along folds; time is counted by the piece" in listed
+    assert f"{units.grouped(laid.saw_m + folds, 1)} m, {units.grouped(folds, 1)} m of it along folds; time is counted by the piece" in listed
     assert f": {laid.cut + len(laid.fold_cuts.pieces)} to cut, 0.075 h each" in listed
     (task,) = [each for each in folded.programme.tasks if getattr(each.key, "kind", None) is TaskKind.CUT]
     assert task.work_min * task.people == pytest.approx(laid.cuts * 0.075 * 60.0)

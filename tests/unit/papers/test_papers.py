@@ -17,7 +17,7 @@ import pypdf
 import pytest
 
 import pavewright
-from pavewright import rulebook
+from pavewright import rulebook, units
 from pavewright.desk import make_pack, make_plan, write_pack
 from pavewright.papers import pack
 from pavewright.papers._figures import paper_figures
@@ -100,15 +100,16 @@ def test_the_section_and_the_cautions_carry_this_job_s_figures(terrace):
 
 def test_the_customer_sees_no_cost_margin_hours_or_rates(any_job):
     made, papers = any_job
+    coin = made.job.identity.currency
     text = "\n".join(pages(papers["customer-pack.pdf"]))
     for word in ("margin", "Margin", "overhead", "Overhead", "prime", "Cost sheet", "hours"):
         assert word not in text
     for line in made.cost.lines:
         # loads that go with those of the dig cost nothing more, and nothing is no secret
-        assert not line.amount_minor or f"{line.amount_minor / 100:,.2f}" not in text
+        assert not line.amount_minor or units.minor_to_text(line.amount_minor, coin) not in text
     for secret in (made.cost.prime_minor, made.cost.margin_minor, made.cost.overhead_minor):
-        assert f"{secret / 100:,.2f}" not in text
-    assert f"{made.cost.total_minor / 100:,.2f}" in text
+        assert units.minor_to_text(secret, coin) not in text
+    assert units.minor_to_text(made.cost.total_minor, coin) in text
 
 
 def test_a_figure_from_memory_is_never_printed_as_the_standard_s():
