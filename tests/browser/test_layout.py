@@ -345,8 +345,8 @@ def test_money_is_written_one_way_and_places_have_names(page, served):
     assert "GBP" not in strip
     price = next(word for word in strip.split() if word.startswith("£"))
     assert price in page.locator("#panel").inner_text()
-    page.evaluate("location.hash = 'papers'")
-    page.locator("[data-stage=papers]").wait_for(state="attached")
+    page.evaluate("location.hash = 'measure'")
+    page.locator("[data-stage=measure]").wait_for(state="attached")
     page.evaluate("document.querySelectorAll('#panel details').forEach((one) => { one.open = true; })")
     assert page.locator("#panel option, #panel .choices span", has_text="United States").count() > 0
     assert page.locator("#panel option", has_text="Usa").count() == 0

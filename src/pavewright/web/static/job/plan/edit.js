@@ -177,6 +177,7 @@ export class PlanEditor extends EventTarget {
           {
             "data-x": middle[0],
             "data-y": middle[1],
+            "data-long": length * this.view.scale,
             class: "side",
             tabindex: editable ? "0" : null,
             role: "button",

@@ -61,10 +61,10 @@ export const ON_SITE = {
         to.ground.append(
           svg("path", {
             d: pathOf([wall.start, wall.end], false),
-            fill: "none",
+            ...thin,
             stroke: "var(--wall)",
+            "data-line": "wall",
             "stroke-width": 6,
-            "vector-effect": "non-scaling-stroke",
           }),
         );
         for (const opening of wall.openings) {
@@ -159,6 +159,7 @@ export const ON_SITE = {
           svg("path", {
             d: pathOf([one.start, one.end], false),
             ...thin,
+            "data-line": "boundary",
             "stroke-width": 2,
             "stroke-dasharray": "14 4 2 4",
           }),

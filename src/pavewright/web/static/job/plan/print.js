@@ -130,7 +130,12 @@ function sides(view, corners, places) {
     view.signs.append(
       svg(
         "g",
-        { class: "side", "data-x": (from[0] + to[0]) / 2, "data-y": (from[1] + to[1]) / 2 },
+        {
+          class: "side",
+          "data-long": length * view.scale,
+          "data-x": (from[0] + to[0]) / 2,
+          "data-y": (from[1] + to[1]) / 2,
+        },
         svg(
           "g",
           { transform: `rotate(${turn.toFixed(1)})` },

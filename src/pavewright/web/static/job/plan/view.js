@@ -6,6 +6,7 @@
  * sign has `data-x` and `data-y` in site millimetres and is put in its place when the sheet moves.
  */
 import { svg } from "../../lib/dom.js";
+import { label } from "./labelling.js";
 
 const NEAREST = 2; // px per mm at most
 const FARTHEST = 0.002;
@@ -93,23 +94,9 @@ export class PlanView extends EventTarget {
     this.tidying = setTimeout(() => this.tidy(), 60);
   }
 
-  /** Let words give way to words that came before them; those hidden show when the plan is brought nearer. */
+  /** Put words where they read; those without room show when the plan is brought nearer. */
   tidy() {
-    /** @type {number[][]} */ const taken = [];
-    const { width, height } = this.size;
-    const words = /** @type {SVGTextElement[]} */ ([
-      ...this.signs.querySelectorAll("[data-x] text"),
-      ...this.backSigns.querySelectorAll("[data-x] text"),
-    ]);
-    words.sort((one, two) => rank(one) - rank(two));
-    for (const one of words) {
-      const box = boxOf(one, this);
-      const free =
-        rank(one) === 0 ||
-        !taken.some((other) => box[0] < other[2] && other[0] < box[2] && box[1] < other[3] && other[1] < box[3]);
-      one.setAttribute("visibility", free ? "inherit" : "hidden");
-      if (free && box[2] > 0 && box[0] < width && box[3] > 0 && box[1] < height) taken.push(box);
-    }
+    label(this);
   }
 
   /** @param {SVGElement} sign */
@@ -223,45 +210,6 @@ export class PlanView extends EventTarget {
     } else return;
     event.preventDefault();
   }
-}
-
-/** Words that must stay come first: names of corners, then lengths, then the rest. @param {Element} word */
-const rank = (word) =>
-  word.closest(".corner") ? 0 : word.closest(".side") ? 1 : Number(/** @type {any} */ (word).dataset.rank ?? 2);
-
-/**
- * About where words stand on the screen, without asking the browser to lay them out.
- * @param {SVGTextElement} word
- * @param {PlanView} view
- * @returns {number[]}
- */
-function boxOf(word, view) {
-  const sign = /** @type {any} */ (word.closest("[data-x]")),
-    [left, top] = view.toScreen([Number(sign.dataset.x), Number(sign.dataset.y)]);
-  const size = Number(word.getAttribute("font-size") ?? 13),
-    long = (word.textContent ?? "").length * size * 0.56,
-    anchor = word.getAttribute("text-anchor");
-  const x = Number(word.getAttribute("x") ?? 0),
-    y = Number(word.getAttribute("y") ?? 0);
-  const from = anchor === "start" ? x : anchor === "end" ? x - long : x - long / 2,
-    corners = [
-      [from, y - size * 0.8],
-      [from + long, y - size * 0.8],
-      [from, y + 3],
-      [from + long, y + 3],
-    ];
-  const shift = /translate\(([-\d.]+) ([-\d.]+)\)/.exec(
-    word.parentElement === sign ? "" : (word.parentElement?.getAttribute("transform") ?? ""),
-  );
-  const turn = /rotate\(([-\d.]+)\)/.exec(word.parentElement?.getAttribute("transform") ?? ""),
-    angle = turn ? (Number(turn[1]) * Math.PI) / 180 : 0;
-  const turned = corners.map(([cx, cy]) => [
-    left + Number(shift?.[1] ?? 0) + cx * Math.cos(angle) - cy * Math.sin(angle),
-    top + Number(shift?.[2] ?? 0) + cx * Math.sin(angle) + cy * Math.cos(angle),
-  ]);
-  const xs = turned.map((each) => each[0]),
-    ys = turned.map((each) => each[1]);
-  return [Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)];
 }
 
 /** @param {number} scale */
