@@ -2,9 +2,9 @@
 /**
  * Where words may stand: beside their place, clear of other words, and off lines where that can be.
  *
- * The solver of the drawings on paper once more, in JavaScript and held to it by tests/js/vectors.json: on a screen words
- * keep their size while the plan is zoomed and layers come and go, so that their places change with every touch and
- * cannot wait for the server. Axes as on the site: x to the right, y up.
+ * The solver of the drawings on paper once more, in JavaScript and held to it by tests/js/vectors.json: on a screen
+ * words keep their size while the plan is zoomed and layers come and go, so that their places change with every touch
+ * and cannot wait for the server. Axes as on the site: x to the right, y up.
  */
 
 /** @typedef {[number, number, number, number]} Box from left and below to right and above */

@@ -19,7 +19,7 @@ export const metres = (value_mm) => `${plain(value_mm / 1000, 3)} m`;
 export const level = (level_mm) => plain(level_mm / 1000, 3);
 /** @param {number} value */
 export const squareMetres = (value) => `${plain(value, 1)} m²`;
-/** Money as on paper: its sign, thousands apart as in every number; currencies without a smaller coin have no places. */
+/** Money as on paper: its sign, thousands apart; currencies without a smaller coin have no places. */
 const SIGNS = /** @type {Record<string, string>} */ ({ GBP: "£", EUR: "€", USD: "$" });
 const WHOLE_COINS = new Set(["JPY", "KRW"]);
 /** Before an amount of a currency: its sign, or its name and a space. @param {string} currency */

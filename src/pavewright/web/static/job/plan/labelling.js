@@ -1,8 +1,8 @@
 // @ts-check
 /**
- * Words of a plan on the screen put where they read: the solver of the drawings on paper, in pixels. Words keep clear of
- * signs, of corners and of each other, and off lines where that can be; those that stand off their place get a leader,
- * and those without room are left out until the plan is brought nearer.
+ * Words of a plan on the screen put where they read: the solver of the drawings on paper, in pixels. Words keep clear
+ * of signs, of corners and of each other, and off lines where that can be; those that stand off their place get a
+ * leader, and those without room are left out until the plan is brought nearer.
  */
 import { svg } from "../../lib/dom.js";
 import { Labels } from "../../lib/labels.js";

@@ -1,0 +1,113 @@
+"""Every page and every stage against the rules of axe-core: three sizes, twice the size, light, dark and sunlight.
+
+One page is opened once; its size and its look are changed under it.
+"""
+
+from __future__ import annotations
+
+from importlib.resources import files
+
+import pytest
+
+from pavewright.desk import STAGES
+
+pytestmark = pytest.mark.browser
+
+AXE = (files("axe_playwright_python") / "axe.min.js").read_text("utf-8")
+SIZES = {"phone": (390, 844), "tablet": (1024, 768), "laptop": (1440, 900), "twice the size": (720, 450)}
+LOOKS = ("light", "dark", "sun")
+RUN = """
+(rules) => axe.run(document, {runOnly: rules, resultTypes: ['violations']}).then((told) => told.violations.map((one) =>
+  [one.id, one.help, one.nodes.slice(0, 3).map((node) => node.html.slice(0, 160))]))
+"""
+ALL = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "best-practice"]
+CONTRAST = {"type": "rule", "values": ["color-contrast"]}
+PAGES = {
+    "jobs": ("/", ".job-card"),
+    "sums": ("/sums?sum=fall&run_mm=4200", "#answers"),
+    "customer": ("/jobs/{job}/customer", "h2"),
+    "site": ("/jobs/{job}/site", ".pad-keys"),
+    "walk": ("/jobs/{job}/walk", "#panel > *"),
+    "nowhere": ("/nowhere", "h1"),
+}
+"""Pages beside the working screen, each with what stands on it once it is there."""
+
+
+@pytest.fixture(scope="module")
+def screen(chromium, served):
+    context = chromium.new_context(viewport={"width": 1440, "height": 900})
+    context.set_default_timeout(120_000)
+    opened = context.new_page()
+    yield opened
+    context.close()
+
+
+def look(page, theme):
+    page.evaluate(
+        "(to) => { document.documentElement.dataset.theme = to;"
+        " document.documentElement.dataset.contrast = to === 'sun' ? 'more' : 'usual'; }",
+        theme,
+    )
+
+
+def faults(page, where):
+    """All rules in the light at each size; what colours decide in each look, once."""
+    page.evaluate(AXE)
+    found = []
+    for size, (width, height) in SIZES.items():
+        page.set_viewport_size({"width": width, "height": height})
+        page.wait_for_timeout(60)
+        look(page, "light")
+        found += [(where, size, *one) for one in page.evaluate(RUN, ALL)]
+    for theme in LOOKS[1:]:
+        look(page, theme)
+        found += [(where, theme, *one) for one in page.evaluate(RUN, CONTRAST)]
+    look(page, "light")
+    return found
+
+
+def test_every_stage_of_a_job(screen, served):
+    screen.goto(f"{served.address}/jobs/{served.demo}")
+    screen.locator("#strip", has_text="whole").wait_for()
+    found = []
+    for stage in STAGES:
+        screen.evaluate(f"location.hash = '{stage.key}'")
+        screen.locator(f"[data-stage={stage.key}]").wait_for(state="attached")
+        screen.evaluate("document.querySelectorAll('#panel details').forEach((one) => { one.open = true; })")
+        screen.wait_for_timeout(80)
+        found += faults(screen, stage.key)
+    assert found == []
+
+
+def test_what_opens_over_a_job(screen, served):
+    """Menus, layers, the box of a side, the dialog of printing."""
+    if not screen.url.endswith(tuple(stage.key for stage in STAGES)):
+        screen.goto(f"{served.address}/jobs/{served.demo}")
+        screen.locator("#strip", has_text="whole").wait_for()
+    screen.set_viewport_size({"width": 390, "height": 844})
+    screen.locator(".tool-menu > summary").click()
+    found = faults(screen, "tools")
+    screen.keyboard.press("Escape")
+    screen.locator("#layers > summary").click()
+    found += faults(screen, "layers")
+    screen.keyboard.press("Escape")
+    screen.set_viewport_size({"width": 1440, "height": 900})
+    screen.locator("[data-handle='s0.-1.0']").focus()
+    screen.keyboard.press("Enter")
+    found += faults(screen, "side")
+    screen.locator(".side-box").get_by_role("button", name="Close").click()
+    screen.set_viewport_size({"width": 1440, "height": 900})
+    screen.locator("#print").click()
+    found += faults(screen, "print")
+    screen.get_by_role("button", name="Leave it").click()
+    assert found == []
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_every_other_page(screen, served, name):
+    path, sign = PAGES[name]
+    screen.goto(served.address + path.format(job=served.demo))
+    screen.locator(sign).first.wait_for(state="attached")
+    screen.wait_for_timeout(400)
+    assert faults(screen, name) == []
+    assert screen.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0
