@@ -226,14 +226,14 @@ def test_stages_are_steps_of_the_history(page, served):
     page.locator("#rail button", has_text="Water").click()
     page.locator("#rail button", has_text="Price").click()
     page.go_back()
-    page.wait_for_function("document.querySelector('#panel h2').textContent === 'Water'")
+    page.wait_for_function("() => document.querySelector('#panel h2').textContent === 'Water'")
     page.go_forward()
-    page.wait_for_function("document.querySelector('#panel h2').textContent === 'Price'")
+    page.wait_for_function("() => document.querySelector('#panel h2').textContent === 'Price'")
     page.evaluate("location.hash = 'levels'")
-    page.wait_for_function("document.querySelector('#panel h2').textContent === 'Levels'")
+    page.wait_for_function("() => document.querySelector('#panel h2').textContent === 'Levels'")
     for _ in range(3):
         page.go_back()
-    page.wait_for_function("document.querySelector('#panel h2').textContent === 'Measure'")
+    page.wait_for_function("() => document.querySelector('#panel h2').textContent === 'Measure'")
     assert "/jobs/" in page.url
     assert head.inner_text() == "Measure"
     page.go_back()
@@ -364,6 +364,6 @@ def test_the_look_is_picked_and_kept(page, served):
     page.get_by_label("How the screen looks").first.click()
     page.get_by_role("button", name="As the device").click()
     page.emulate_media(color_scheme="dark")
-    page.wait_for_function("document.documentElement.dataset.theme === 'dark'")
+    page.wait_for_function("() => document.documentElement.dataset.theme === 'dark'")
     page.emulate_media(color_scheme="light", contrast="more")
-    page.wait_for_function("document.documentElement.dataset.theme === 'sun'")
+    page.wait_for_function("() => document.documentElement.dataset.theme === 'sun'")
