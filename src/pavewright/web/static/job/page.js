@@ -18,6 +18,7 @@ import { Overlay } from "./look/overlay.js";
 import { faultBox, measured, nextLine, notYet, planned } from "./so-far.js";
 import { draft, tellTrouble } from "./trouble.js";
 import { Panes } from "./panes.js";
+import { openFile } from "./stages/begin.js";
 import { printsWhole } from "./printing.js";
 import { Rail } from "./rail.js";
 import { listed, Tools } from "./tools.js";
@@ -232,6 +233,12 @@ state.addEventListener("plan", () => {
 });
 state.addEventListener("conflict", (event) => settle(/** @type {CustomEvent} */ (event).detail));
 editor.addEventListener("tool", drawTools);
+state.addEventListener("begin", (event) => {
+  const way = /** @type {CustomEvent} */ (event).detail;
+  if (way === "file") return openFile();
+  panes.reveal("plan");
+  editor.choose("area");
+});
 editor.view.addEventListener("place", () => chooseStep(editor.view));
 document.addEventListener("keydown", (event) => {
   if (!(event.ctrlKey || event.metaKey) || /** @type {any} */ (event.target).matches?.("input, textarea")) return;

@@ -95,6 +95,7 @@ export function pointNames(doc) {
     found.add(tape.end);
   }
   for (const point of m.offsets ?? []) found.add(point.name);
+  for (const point of m.sketch ?? []) found.add(point.name);
   return [...found].sort((a, b) => a.localeCompare(b, "en", { numeric: true }));
 }
 

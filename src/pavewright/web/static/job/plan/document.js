@@ -21,6 +21,7 @@ export function allNames(doc) {
     names = new Set();
   for (const point of m.points ?? []) names.add(point.name);
   for (const point of m.offsets ?? []) names.add(point.name);
+  for (const point of m.sketch ?? []) names.add(point.name);
   for (const tape of m.tape_plan?.tapes ?? []) {
     names.add(tape.start);
     names.add(tape.end);
@@ -146,18 +147,35 @@ export function removeCorner(doc, area, ring, index) {
  * @param {Place[]} corners a new area through these places, in one unit like the first area
  */
 export function addArea(doc, corners) {
-  const names = corners.map((at) => addPoint(doc, at)),
-    first = doc.areas[0];
-  const taken = new Set(doc.areas.map((area) => area.name));
-  let number = doc.areas.length + 1;
-  while (taken.has(`Area ${number}`)) number += 1;
-  doc.areas.push({
-    name: `Area ${number}`,
+  areaThrough(
+    doc,
+    corners.map((at) => addPoint(doc, at)),
+  );
+}
+
+/**
+ * A new area through points, laid like the first one where there is one; its unit stays open where there is none.
+ * @param {any} doc
+ * @param {string[]} names
+ * @param {string} [called]
+ */
+export function areaThrough(doc, names, called = "") {
+  const areas = (doc.areas ??= []),
+    first = areas[0];
+  const taken = new Set(areas.map((/** @type {any} */ area) => area.name));
+  let name = called,
+    number = areas.length + 1;
+  while (!name || taken.has(name)) {
+    name = `${called || "Area"} ${number}`;
+    number += 1;
+  }
+  areas.push({
+    name,
     outline: names.map((point) => ({ point })),
     use: first?.use ?? "foot",
     position: first?.position ?? "rear",
     laying: {
-      unit: doc.units[0]?.name ?? null,
+      unit: first?.laying?.unit ?? doc.units?.[0]?.name ?? null,
       pattern: first?.laying?.pattern === "mixed" ? "running" : (first?.laying?.pattern ?? "running"),
       joint_mm: first?.laying?.joint_mm ?? 10,
       along: [names[0], names[1]],

@@ -24,6 +24,7 @@ import { outlineOf, placesOf } from "./outline.js";
 import { pathOf, PlanView } from "./view.js";
 import { bringIntoSight, fillSide } from "./side-panel.js";
 import { drawable } from "../so-far.js";
+import { openTyping } from "./type-lengths.js";
 
 const SNAP_PX = 12;
 
@@ -397,7 +398,8 @@ export class PlanEditor extends EventTarget {
     this.closeSide();
     this.dispatchEvent(new Event("tool"));
     const thing = THINGS[tool];
-    if (tool === "area" || tool === "hole") tell("Tap the corners in turn; tap the first one again to close.");
+    if (tool === "area" || tool === "wall") openTyping(this, tool);
+    else if (tool === "hole") tell("Tap the corners in turn; tap the first one again to close.");
     else if (tool === "door") tell("Tap the wall where the door is.");
     else if (thing)
       tell(

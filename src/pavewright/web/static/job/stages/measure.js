@@ -6,6 +6,7 @@ import { rows } from "../form/rows.js";
 import { pointNames } from "../form/schema.js";
 import { fact, facts, table } from "../../lib/results.js";
 import { level, metres, mm, plain } from "../../lib/words.js";
+import { beginning } from "./begin.js";
 import { fromFile } from "./from-file.js";
 import { fromSite } from "./from-site.js";
 
@@ -139,6 +140,11 @@ export function results(state, say) {
 /** @param {JobState} state */
 export function inputs(state) {
   return [
+    following(
+      state,
+      (doc) => (doc.areas ?? []).length > 0,
+      () => beginning(state),
+    ),
     group("Who and where", [form(state, ["identity"])], { open: state.doc.identity?.title === "New job" }),
     group("Points by coordinates", [
       rows(state, ["measurements", "points"], ["name", "x_mm", "y_mm", "level_mm"], {
