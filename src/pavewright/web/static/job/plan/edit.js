@@ -7,7 +7,7 @@
  */
 import { inside } from "../../lib/kernel.js";
 import { el, svg, tell } from "../../lib/dom.js";
-import { metres, money, plain, roundMoney } from "../../lib/words.js";
+import { metres, plain } from "../../lib/words.js";
 import {
   addArea,
   addDoor,
@@ -24,6 +24,7 @@ import { outlineOf, placesOf } from "./outline.js";
 import { pathOf, PlanView } from "./view.js";
 import { bringIntoSight, fillSide } from "./side-panel.js";
 import { drawable } from "../so-far.js";
+import { stripOf } from "./strip.js";
 import { openTyping } from "./type-lengths.js";
 
 const SNAP_PX = 12;
@@ -513,60 +514,6 @@ export class PlanEditor extends EventTarget {
   // ---- the strip under the plan
 
   tellStrip() {
-    const { plan, quick } = this.state,
-      dragged = this.draft || quick;
-    const areas = dragged && quick?.areas ? quick.areas : null;
-    const words = [];
-    if (areas) {
-      for (const area of areas)
-        words.push(
-          `${area.area} ${plain(area.area_m2, 2)} m²${
-            area.whole !== undefined && area.whole !== null
-              ? `, ${area.whole} whole, ${area.cut} ` +
-                `cut${area.too_narrow ? `, ${area.too_narrow} too narrow to be cut` : ""}`
-              : ""
-          }${area.falls ? `, ${area.falls}` : ""}`,
-        );
-      if (plan) {
-        const before = plan.survey.site.areas.reduce(
-            (/** @type {number} */ sum, each) => sum + shapeArea(each.shape),
-            0,
-          ),
-          now = areas.reduce(
-            (/** @type {number} */ sum, /** @type {{area_m2: number}} */ each) => sum + each.area_m2,
-            0,
-          );
-        if (before > 0 && plan.cost)
-          words.push(`about ${roundMoney(plan.cost.total_minor * (now / before), plan.job.identity.currency)}`);
-      }
-    } else if (plan) {
-      for (const area of plan.laying?.areas ?? [])
-        words.push(
-          `${area.area} ${plain(area.paved_m2 + area.joint_m2, 2)} m², ${area.whole} whole, ${area.cut} cut, ` +
-            `${area.units_with_offcuts} to buy`,
-        );
-      if (plan.cost)
-        words.push(`${money(plan.cost.total_minor, plan.job.identity.currency)} with ${plan.job.rates.tax_name}`);
-    }
-    const stops = this.state.faults.length || (plan?.findings ?? []).filter((one) => one.severity === "stop").length;
-    this.strip.replaceChildren(
-      ...words.map((each) => el("span", { text: each })),
-      el("span", { class: "fill" }),
-      el("span", {
-        text: this.state.faults.length ? `■ ${this.state.faults.length} to fix` : stops ? `■ ${stops} stop` : "",
-      }),
-    );
+    this.strip.replaceChildren(...stripOf(this.state, Boolean(this.draft)));
   }
-}
-
-/** @param {{outer: number[][], holes: number[][][]}} shape */
-function shapeArea(shape) {
-  const ring = (/** @type {number[][]} */ points) =>
-    Math.abs(
-      points.reduce((sum, [x1, y1], index) => {
-        const [x2, y2] = points[(index + 1) % points.length];
-        return sum + x1 * y2 - x2 * y1;
-      }, 0),
-    ) / 2e6;
-  return ring(shape.outer) - shape.holes.reduce((sum, hole) => sum + ring(hole), 0);
 }
