@@ -5,12 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.job import AssumedLevel
+from pavewright.survey._types import PlacedBy
 from pavewright.survey._types_known import AssumedFact, AssumedWhat
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from pavewright.job import Assumed, Job, LevelOrPoint, Site
+    from pavewright.survey._types import PlanArea, SurveyedPoint
 
     _Level = tuple[AssumedWhat, str, str, LevelOrPoint | None]
 
@@ -38,6 +40,32 @@ def assumed_facts(job: Job) -> tuple[AssumedFact, ...]:
         if assumed is not None and level is not None:
             found.append(AssumedFact(what, place, level, "mm", assumed.by, assumed.why, path))
     return (*found, *_outfalls(job.site), *_ground(job.site))
+
+
+def places_by_eye(job: Job, points: Sequence[SurveyedPoint], areas: Sequence[PlanArea]) -> tuple[AssumedFact, ...]:
+    """Return the points that paving, walls or the ground rest on and whose place is by eye: sketched, or tapped.
+
+    Args:
+        job: The job, for what names points.
+        points: All points.
+        areas: What is paved.
+    """
+    sketched = {each.name: number for number, each in enumerate(job.measurements.sketch)}
+    tapped = {each.name: n for n, each in enumerate(job.measurements.points) if each.place_sd_mm is not None}
+    used = {corner.name for area in areas for corner in area.ring.corners} | set(job.measurements.ground_spots)
+    used |= {name for wall in job.site.walls for name in (wall.start, wall.end)}
+    found = []
+    for point in points:
+        if point.name not in used or point.sd_mm is None:
+            continue
+        if point.found_by is PlacedBy.SKETCH and point.name in sketched:
+            path, why = f"measurements.sketch.{sketched[point.name]}", "sketch"
+        elif point.found_by is PlacedBy.GIVEN and point.name in tapped:
+            path, why = f"measurements.points.{tapped[point.name]}", "tap"
+        else:
+            continue
+        found.append(AssumedFact(AssumedWhat.PLACE, point.name, point.sd_mm, "mm", "", why, path))
+    return tuple(found)
 
 
 def _levels_or_points(site: Site) -> Iterator[_Level]:

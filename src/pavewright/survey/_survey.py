@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.findings import in_order
 from pavewright.job import JobInvalid
-from pavewright.survey._assumed import assumed_facts
+from pavewright.survey._assumed import assumed_facts, places_by_eye
 from pavewright.survey._assumptions import assumptions
 from pavewright.survey._figures import survey_figures
 from pavewright.survey._not_read import dpc_not_read, levels_not_read, tell_not_read
@@ -67,7 +67,7 @@ def survey_so_far(job: Job, rules: Rulebook) -> tuple[Survey, SurveyFaults]:
         levels_together=levelled.together,
         shape=placed.shape,
         dpc_not_read=dpc_not_read(features.walls, areas, figures),
-        assumed=assumed_facts(job),
+        assumed=(*assumed_facts(job), *places_by_eye(job, points, areas)),
         not_read=levels_not_read(job.site, features, areas, figures),
     )
     found = in_order((*surveyed.findings, *disagreements(job, surveyed, figures)))

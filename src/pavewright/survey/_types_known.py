@@ -24,6 +24,7 @@ class AssumedWhat(StrEnum):
     OUTFALL_TAKES_WATER = "outfall_takes_water"
     BOUNDARY = "boundary"
     POINT = "point"
+    PLACE = "place"
     SOIL = "soil"
     TOPSOIL = "topsoil"
 
@@ -35,8 +36,9 @@ class AssumedFact:
     Attributes:
         what: What is assumed.
         place: Name of the wall, door, cover, edge, gully, channel, outfall, boundary or point; empty for the ground.
-        value: What it is taken to be: a level, a depth, or the value of the enum in the job document.
-        unit: "mm" for levels and depths; empty for the others.
+        value: What it is taken to be: a level, a depth, or the value of the enum in the job document; for a place that
+            was sketched or tapped instead of measured, how far it may be out.
+        unit: "mm" for levels, depths and places; empty for the others.
         by: Who assumes it; empty where nobody has said.
         why: What it is assumed from; may be empty.
         path: Where it stands in the job document.

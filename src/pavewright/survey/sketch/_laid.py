@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import math
+import statistics
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -18,6 +19,8 @@ if TYPE_CHECKING:
 
 _FEW = 3
 """From so many taped lines on the middle of them gives the scale."""
+_AS_SD = 1.4826
+"""A median of distances from the middle, as a standard deviation. [-]"""
 _NOWHERE = 1e-9
 _SAME = 1e-6
 
@@ -68,6 +71,27 @@ def scale_of(sketch: Mapping[str, XY], lines: Sequence[tuple[str, str, float]]) 
         if reached >= whole / 2.0:
             return length / drawn
     return seen[0][0] / seen[0][1]
+
+
+def scatter_of(sketch: Mapping[str, XY], lines: Sequence[tuple[str, str, float]], min_share: float) -> float:
+    """Return how far the lines of a sketch scatter about its scale, as a part of them. [-].
+
+    Args:
+        sketch: Points as drawn. [mm]
+        lines: Two points and their distance as taped. [mm]
+        min_share: What it is at the least. [-]
+
+    Source: definition, median of the distances of log ratios from their median, as a standard deviation
+    """
+    logs = [
+        math.log(length / math.dist(sketch[a], sketch[b]))
+        for a, b, length in lines
+        if a in sketch and b in sketch and sketch[a] != sketch[b]
+    ]
+    if len(logs) < _FEW:
+        return min_share
+    middle = statistics.median(logs)
+    return max(min_share, _AS_SD * statistics.median(abs(each - middle) for each in logs))
 
 
 def laid_over(sketch: Mapping[str, XY], known: Mapping[str, XY], scale: float) -> Laid:

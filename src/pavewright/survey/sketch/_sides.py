@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from pavewright.geometry import along_and_offset
 from pavewright.survey._types_shape import SideBy, SideTaken
 from pavewright.survey.networks import OnLine
+from pavewright.survey.sketch._laid import scatter_of
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -19,8 +20,10 @@ if TYPE_CHECKING:
 
 _LINE_SHARE = 0.05
 """Points within this part of their line stand on one line. [-]"""
-_DOUBT_SHARE = 0.2
+_DOUBT_SHARE = 0.1
 """Nearer to the line than this part of the shorter tape a finger may have drawn a point on the other side. [-]"""
+_SURE = 2.3
+"""Half of the natural logarithm of 99: the sketch has to make one side so many times likelier than the other. [-]"""
 _TWO = 2
 
 
@@ -36,9 +39,18 @@ class _Joined:
 
 
 def sides_of(
-    known: Known, measured: Sequence[str], places: Mapping[str, XY], sketch: Mapping[str, XY]
+    known: Known, measured: Sequence[str], places: Mapping[str, XY], sketch: Mapping[str, XY], min_share: float
 ) -> tuple[SideTaken, ...]:
-    """Return what says on which side of its line each measured point lies; none for the base line and held points."""
+    """Return what says on which side of its line each measured point lies; none for the base line and held points.
+
+    Args:
+        known: What was measured and stated.
+        measured: The points whose places are measured.
+        places: Where all points stand. [mm]
+        sketch: Where they are drawn. [mm]
+        min_share: How far lines of a sketch scatter about its scale at the least. [-]
+    """
+    scatter = scatter_of(sketch, [(each.start, each.end, each.length_mm) for each in known.tapes], min_share)
     fast = {*known.held, *((known.base.start, known.base.end) if known.base is not None else ())}
     stated = {side.point for side in known.sides}
     waiting = [name for name in measured if name not in fast]
@@ -52,7 +64,7 @@ def sides_of(
             or next((each for each in rows if each.count >= _TWO), None)
             or rows[0]
         )
-        taken[chosen.name] = _taken(chosen, stated, sketch)
+        taken[chosen.name] = _taken(chosen, stated, (sketch, places), scatter)
         waiting.remove(chosen.name)
     return tuple(taken.values())
 
@@ -69,14 +81,16 @@ def _joined(name: str, known: Known, ready: set[str], places: Mapping[str, XY]) 
     return _Joined(name, len(joins), line, line is not None and _is_off_line(others, line, places), on_line)
 
 
-def _taken(each: _Joined, stated: set[str], sketch: Mapping[str, XY]) -> SideTaken:
+def _taken(
+    each: _Joined, stated: set[str], drawn_and_placed: tuple[Mapping[str, XY], Mapping[str, XY]], scatter: float
+) -> SideTaken:
     if each.on_line:
         return SideTaken(each.name, SideBy.SKETCH, None)
     if each.name in stated:
         return SideTaken(each.name, SideBy.STATED, each.line)
     if each.count > _TWO and each.off_line:
         return SideTaken(each.name, SideBy.TAPES, None)
-    plain = each.line is not None and _is_plain(each.name, each.line, sketch)
+    plain = each.line is not None and _is_plain(each.name, each.line, drawn_and_placed, scatter)
     return SideTaken(each.name, SideBy.SKETCH if plain else SideBy.DOUBTFUL, each.line)
 
 
@@ -96,12 +110,24 @@ def _is_off_line(names: Sequence[str], line: tuple[str, str], places: Mapping[st
     return any(abs(along_and_offset(start, end, places[name])[1]) > reach for name in names)
 
 
-def _is_plain(name: str, line: tuple[str, str], sketch: Mapping[str, XY]) -> bool:
-    """Return whether the sketch shows plainly on which side a point lies."""
-    if any(each not in sketch for each in (name, *line)):
-        return False
-    place, start, end = sketch[name], sketch[line[0]], sketch[line[1]]
-    if start == end:
-        return False
-    off = abs(along_and_offset(start, end, place)[1])
-    return off > _DOUBT_SHARE * min(math.dist(place, start), math.dist(place, end))
+def _is_plain(
+    name: str, line: tuple[str, str], drawn_and_placed: tuple[Mapping[str, XY], Mapping[str, XY]], scatter: float
+) -> bool:
+    """Return whether the sketch shows plainly on which side a point lies.
+
+    With a scatter s a sketch that shows a point h off its line, of which tapes say that it stands m off it, makes this
+    side e^(2 h m / s²) times likelier than the other.
+    """
+    off = 1.0
+    for places in drawn_and_placed:
+        if any(each not in places for each in (name, *line)):
+            return False
+        place, start, end = places[name], places[line[0]], places[line[1]]
+        shorter = min(math.dist(place, start), math.dist(place, end))
+        if start == end or shorter == 0.0:
+            return False
+        share = abs(along_and_offset(start, end, place)[1]) / shorter
+        if places is drawn_and_placed[0] and share <= _DOUBT_SHARE:
+            return False
+        off *= share
+    return off > _SURE * scatter * scatter

@@ -57,7 +57,7 @@ class OnSketch:
 def place_on_sketch(
     measured: Measurements, drawn: Drawn, held: Mapping[str, XY], figures: SurveyFigures, remarks: Remarks
 ) -> OnSketch | None:
-    """Return the points of a job with a sketch, or None where faults were reported.
+    """Return the points of a job with a sketch; None where its base line contradicts given places.
 
     Args:
         measured: What was measured.
@@ -71,7 +71,7 @@ def place_on_sketch(
         return None
     placed = SoftPlacing(known, figures).place()
     fast = measured_names(placed.fixing)
-    sides = sides_of(known, fast, placed.places, placed.sketch)
+    sides = sides_of(known, fast, placed.places, placed.sketch, figures.sketch_scale_share.value)
     sketched = tuple(
         SketchedPlace(name, each.missing, each.free_bearing_deg, each.ellipse)
         for name, each in placed.fixing.items()
@@ -86,8 +86,8 @@ def place_on_sketch(
     tapes: AdjustedTapes | None = None
     if firm.observations:
         slips = firm.settled(sides, figures, remarks)
-        if slips is None:
-            return None
+        if slips is None:  # what contradicts itself is reported; the rest of the job goes by what the tapes nearly say
+            return OnSketch(places, ellipses, None, shape)
         places |= slips.whole.places
         tapes = firm.tapes(slips, places, figures, more)
         shape = replace(shape, next_tape=tapes.next_tape)

@@ -51,7 +51,7 @@ export function shape(document, figures = FIGURES) {
     joined = new Set(mine.flatMap(({ points }) => points)),
     first = new Map([...places].filter(([name]) => joined.has(name))),
     free = new Map([...first.keys()].map((name) => [name, freedom.get(name) ?? EITHER])),
-    sides = sidesOf(known, measured, places, placed.sketch),
+    sides = sidesOf(known, measured, places, placed.sketch, figures.sketch_scale_share),
     drawn_over = mine.length ? adjusted(first, free, mine) : null,
     turned = drawn_over && turnedOver(drawn_over, first, free, sides, figures),
     network = turned && !turned.stated ? turned.network : drawn_over;

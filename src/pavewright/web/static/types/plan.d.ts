@@ -83,6 +83,7 @@ export interface AssumedFact {
     | "outfall_takes_water"
     | "boundary"
     | "point"
+    | "place"
     | "soil"
     | "topsoil";
   place: string;

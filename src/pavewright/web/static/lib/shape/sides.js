@@ -2,7 +2,7 @@
 /** On which side of a line a taped point lies: what says so, and whether the other side would fit the tapes better. */
 import { apart, at } from "./network.js";
 import { leftOf, mirrored } from "./sketch.js";
-import { adjusted, greatestRatio } from "./slips.js";
+import { adjusted, greatestRatio, scatterOf } from "./slips.js";
 
 /** @typedef {import("./network.js").At} At */
 /** @typedef {import("./network.js").Places} Places */
@@ -18,7 +18,8 @@ import { adjusted, greatestRatio } from "./slips.js";
 /** @typedef {{by: SideBy, line: [string, string]|null}} Sided */
 
 const LINE_SHARE = 0.05, // points within this part of their line stand on one line
-  DOUBT_SHARE = 0.2; // nearer to the line than this part of the shorter tape a finger may have drawn it on the other side
+  DOUBT_SHARE = 0.1, // nearer to the line than this part of the shorter tape a finger may have drawn it on the other side
+  SURE = 2.3; // half of the natural logarithm of 99: so many times likelier one side has to be than the other
 
 /**
  * What says on which side of its line each measured point lies; no entry for ends of the base line and held points.
@@ -26,9 +27,11 @@ const LINE_SHARE = 0.05, // points within this part of their line stand on one l
  * @param {(name: string) => boolean} measured
  * @param {Places} places
  * @param {Places} sketch
+ * @param {number} min_share how far lines of a sketch scatter about its scale at the least
  * @returns {Map<string, Sided>}
  */
-export function sidesOf({ seen, sides, held, base }, measured, places, sketch) {
+export function sidesOf({ seen, sides, held, base }, measured, places, sketch, min_share) {
+  const scatter = scatterOf(seen, sketch, min_share);
   const fast = new Set([...held.keys(), ...(base ? [base.from, base.to] : [])]),
     stated = new Set(sides.map(({ point }) => point)),
     waiting = new Set([...places.keys()].filter((name) => measured(name) && !fast.has(name)));
@@ -51,7 +54,7 @@ export function sidesOf({ seen, sides, held, base }, measured, places, sketch) {
     if (on_line) by.set(name, { by: "sketch", line: null });
     else if (stated.has(name)) by.set(name, { by: "stated", line });
     else if (next.count > 2 && next.off) by.set(name, { by: "tapes", line: null });
-    else by.set(name, { by: line && isPlain(name, line, sketch) ? "sketch" : "doubtful", line });
+    else by.set(name, { by: line && isPlain(name, line, [sketch, places], scatter) ? "sketch" : "doubtful", line });
     waiting.delete(name);
   }
   return by;
@@ -78,11 +81,22 @@ function offLine(names, places) {
   return names.some((name) => Math.abs(leftOf(at(places, name), from, to)) > LINE_SHARE * apart(from, to));
 }
 
-/** Whether the sketch shows plainly on which side a point lies. @param {string} name @param {[string, string]} line @param {Places} sketch */
-function isPlain(name, line, sketch) {
-  if (![name, ...line].every((each) => sketch.has(each))) return false;
-  const [place, from, to] = [name, ...line].map((each) => at(sketch, each));
-  return Math.abs(leftOf(place, from, to)) > DOUBT_SHARE * Math.min(apart(place, from), apart(place, to));
+/**
+ * Whether the sketch shows plainly on which side a point lies: where it shows it h off its line, and tapes say that it
+ * stands m off it, this side is e^(2 h m / s²) times likelier than the other.
+ * @param {string} name
+ * @param {[string, string]} line
+ * @param {[Places, Places]} drawn_and_placed
+ * @param {number} scatter
+ */
+function isPlain(name, line, drawn_and_placed, scatter) {
+  const [drawn, placed] = drawn_and_placed.map((places) => {
+    if (![name, ...line].every((each) => places.has(each))) return 0;
+    const [place, from, to] = [name, ...line].map((each) => at(places, each)),
+      shorter = Math.min(apart(place, from), apart(place, to));
+    return shorter > 0 ? Math.abs(leftOf(place, from, to)) / shorter : 0;
+  });
+  return drawn > DOUBT_SHARE && drawn * placed > SURE * scatter * scatter;
 }
 
 /**

@@ -23,7 +23,8 @@ import { apart, at, found, settle } from "./network.js";
 const NOTHING = 1e-9,
   SURE = 1.5,
   SAME = 1e-4,
-  SPARE_FOR_EACH = 3;
+  SPARE_FOR_EACH = 3,
+  AS_SD = 1.4826; // a median of distances from the middle, as a standard deviation
 
 /** @param {Places} places @param {Map<string, At[]>} freedom @param {Seen[]} seen @returns {Network|null} */
 export function adjusted(places, freedom, seen) {
@@ -220,6 +221,28 @@ export function notMeeting(seen, figures) {
 }
 
 /**
+ * How far the lines of a sketch scatter about its scale, as a part of them.
+ * @param {Seen[]} seen
+ * @param {Places} sketch
+ * @param {number} min_share
+ */
+export function scatterOf(seen, sketch, min_share) {
+  const logs = drawnTapes(seen, sketch).map(({ log }) => log);
+  if (logs.length < 3) return min_share;
+  const middle = median(logs);
+  return Math.max(min_share, AS_SD * median(logs.map((log) => Math.abs(log - middle))));
+}
+
+/** Tapes between points of the sketch, with the logarithm of taped over drawn. @param {Seen[]} seen @param {Places} sketch */
+const drawnTapes = (seen, sketch) =>
+  seen
+    .map((each, number) => ({ ...each, number }))
+    .filter(({ kind, points }) => kind === "tape" && points.every((name) => sketch.has(name)))
+    .map((each) => ({ ...each, drawn: apart(at(sketch, each.points[0]), at(sketch, each.points[1])) }))
+    .filter((each) => each.drawn > 0)
+    .map((each) => ({ ...each, log: Math.log(each.measured / each.drawn) }));
+
+/**
  * Tapes far from what the sketch shows, once other tapes tell its scale: how long each should be, and how sure that is.
  * @param {Seen[]} seen
  * @param {Places} sketch
@@ -228,19 +251,14 @@ export function notMeeting(seen, figures) {
  * @returns {{number: number, should_mm: number, sd_mm: number}[]}
  */
 export function doubted(seen, sketch, checked, figures) {
-  const drawn = seen
-    .map((each, number) => ({ ...each, number }))
-    .filter(({ kind, points }) => kind === "tape" && points.every((name) => sketch.has(name)))
-    .map((each) => ({ ...each, drawn: apart(at(sketch, each.points[0]), at(sketch, each.points[1])) }))
-    .filter((each) => each.drawn > 0)
-    .map((each) => ({ ...each, log: Math.log(each.measured / each.drawn) }));
+  const drawn = drawnTapes(seen, sketch);
   return drawn
     .filter(({ number }) => !checked(number))
     .flatMap((each) => {
       const others = drawn.filter(({ number }) => number !== each.number).map(({ log }) => log);
       if (others.length < 2) return [];
       const middle = median(others),
-        spread = Math.max(figures.sketch_scale_share, 1.4826 * median(others.map((log) => Math.abs(log - middle))));
+        spread = Math.max(figures.sketch_scale_share, AS_SD * median(others.map((log) => Math.abs(log - middle))));
       if (Math.abs(each.log - middle) <= figures.look_again_sds * spread) return [];
       const should_mm = each.drawn * Math.exp(middle);
       return [{ number: each.number, should_mm, sd_mm: should_mm * spread }];
