@@ -117,6 +117,9 @@ async def _open(request: Request) -> Response:
     store: Store = request.app.state.store
     kept = await asyncio.to_thread(store.job, name_in(request.path_params["job"]))
     clashes = await asyncio.to_thread(clashes_of, store, kept.id)
+    asked = request.query_params
+    if asked.get("known") == str(kept.rev) and asked.get("clashes") == str(len(clashes)):
+        return answer({"rev": kept.rev, "same": True})
     told = {"id": kept.id, "rev": kept.rev, "archived": kept.archived, "clashes": clashes}
     return answer(told | told_of(kept.document))
 

@@ -2,8 +2,8 @@
 
 ``POST /api/jobs/{job}/operations`` takes ``{"key", "rev", "operations", "note", "from"}``: a name that makes the batch
 count once, the revision that the sender had taken in, the operations, what was done in a few words and, where it has
-one, the name of the page. It answers ``{"rev", "clashes", "repeated"}`` with the clashes that are open, and
-``document`` where the job is not what the sender has himself.
+one, the name of the page. No operations keep the job as it is under its note. It answers ``{"rev", "clashes",
+"repeated"}`` with the clashes that are open, and ``document`` where the job is not what the sender has himself.
 
 ``POST /api/jobs/{job}/clashes/{clash}`` takes ``{"pick": "theirs"}`` to take over what was sent, or ``"ours"`` to keep
 what stands in the job, and answers ``{"rev", "clashes", "document"}``.
@@ -40,8 +40,9 @@ def batch_in(asked: dict[str, Any], key: str, operations: str, note: str) -> Bat
         AskedWrongError: they are none.
     """
     sender = text_in(asked, "from", 64, default="")
+    given = asked.get(operations)
     try:
-        found = checked_operations(asked.get(operations))
+        found = [] if given == [] and note else checked_operations(given)
     except OperationRefusedError as problem:
         raise AskedWrongError(422, str(problem)) from problem
     return Batch(key, whole_in(asked, "rev"), name_in(sender) if sender else "", tuple(found), note)

@@ -140,7 +140,7 @@ def test_a_store_that_was_brought_back_takes_what_was_made_on_a_later_revision(c
     assert client.get(f"/api/jobs/{demo}").json()["document"]["identity"]["client"] == "A"
 
 
-@pytest.mark.parametrize("operations", [None, [], [{"op": "set"}], [{"op": "set", "at": ["a"], "to": 1}] * 5001])
+@pytest.mark.parametrize("operations", [None, {}, [{"op": "set"}], [{"op": "set", "at": ["a"], "to": 1}] * 5001])
 def test_what_is_no_operation_is_refused_whole(client, demo, send, operations):
     assert send(demo, 1, operations, "k").status_code == 422
     assert client.get(f"/api/jobs/{demo}").json()["rev"] == 1
@@ -149,3 +149,15 @@ def test_what_is_no_operation_is_refused_whole(client, demo, send, operations):
 def test_a_job_and_a_clash_that_are_not_there(client, send, demo):
     assert send("none", 1, [{"op": "set", "at": ["a"], "to": 1}], "k").status_code == 404
     assert client.post(f"/api/jobs/{demo}/clashes/none", json={"pick": "ours"}).status_code == 404
+
+
+def test_a_job_is_kept_as_it_is_under_a_name(client, demo, send):
+    assert send(demo, 1, [], "k").json() == {"rev": 2, "repeated": False, "clashes": []}
+    assert client.get(f"/api/jobs/{demo}/revisions").json()["revisions"][0]["note"] == "a change"
+
+
+def test_who_knows_the_job_is_told_so_in_a_few_bytes(client, demo, document, send):
+    asked = f"/api/jobs/{demo}?known=1&clashes=0"
+    assert client.get(asked).json() == {"rev": 1, "same": True}
+    send(demo, 1, changed(document, set_client("A")), "k")
+    assert client.get(asked).json()["document"]["identity"]["client"] == "A"

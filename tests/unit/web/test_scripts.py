@@ -46,7 +46,6 @@ def test_the_scripts_answer_as_the_program_does():
 
 LONG = {
     "job/plan/edit.js": 520,
-    "job/job-state.js": 370,
     "job/stages/from-file.js": 370,
     "job/look/cuts.js": 350,
     "job/look/section.js": 340,

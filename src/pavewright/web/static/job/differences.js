@@ -9,7 +9,7 @@ import { cut, labelled, money, plain, spoken, squareMetres } from "../lib/words.
 /** @typedef {{path: string, label: string, first: string, second: string}} Difference */
 
 /** What tells one item of a list from another. @param {any} item @returns {string|null} */
-function nameOf(item) {
+export function nameOf(item) {
   if (!item || typeof item !== "object" || Array.isArray(item)) return null;
   if (typeof item.name === "string") return item.name;
   if (item.start && item.end && typeof item.start === "string") return `${item.start}–${item.end}`;
@@ -82,7 +82,7 @@ export function differences(first, second, path = [], label = []) {
 }
 
 /** @param {any} value @param {string[]} path @returns {string} */
-function said(value, path) {
+export function said(value, path) {
   const unit = labelled(String(path.at(-1) ?? "")).unit;
   if (value === undefined || value === null || value === "") return "–";
   if (typeof value === "boolean") return value ? "yes" : "no";

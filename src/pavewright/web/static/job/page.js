@@ -1,8 +1,7 @@
 // @ts-check
 /** The working screen of one job: stages of the trade, the plan, and what belongs to the stage. */
 import { cut, messageOf } from "../lib/words.js";
-import { ask, el, find, tell } from "../lib/dom.js";
-import { differences, differenceTable } from "./differences.js";
+import { el, find, tell } from "../lib/dom.js";
 import { STAGES as LISTED } from "../lib/lists.js";
 import { JobState, put } from "./job-state.js";
 import { loadSchema } from "./form/schema.js";
@@ -16,6 +15,7 @@ import { printPlan } from "./plan/print.js";
 import { chooseStep } from "./look/contours.js";
 import { Overlay } from "./look/overlay.js";
 import { faultBox, measured, nextLine, notYet, planned } from "./so-far.js";
+import { tellClashes } from "./clashes.js";
 import { draft, tellTrouble } from "./trouble.js";
 import { Panes } from "./panes.js";
 import { openFile } from "./stages/begin.js";
@@ -180,7 +180,6 @@ const SAVED = /** @type {Record<string, string>} */ ({
   waiting: "… keeping",
   unsent: "⚠ not saved, trying again",
   refused: "⚠ not saved",
-  conflict: "⚠ changed elsewhere",
 });
 
 function tellSaved() {
@@ -189,6 +188,7 @@ function tellSaved() {
   title.title = title.textContent ?? "";
   document.title = `${title.textContent} – pavewright`;
   tellTrouble(trouble, state);
+  tellClashes(find("#clashes"), state);
 }
 
 /** A job of which nothing can be shown: its fault and its revisions. @param {string} [more] */
@@ -203,23 +203,6 @@ function showDraft(more = "") {
   });
 }
 
-/** Two windows changed one job: both versions are shown. @param {any} detail */
-async function settle({ rev, theirs, ours }) {
-  const list = theirs
-    ? differenceTable(differences(theirs, ours), ["There", "Here"])
-    : el("p", { text: "The other version cannot be read." });
-  const way = await ask(
-    "This job was changed in another window",
-    [el("p", { text: "Both versions are kept. Which one goes on? The other stays among the revisions." }), list],
-    [
-      { label: "Go on with mine", value: "ours", main: true },
-      ...(theirs ? [{ label: "Take the other", value: "theirs" }] : []),
-    ],
-  );
-  if (way === "theirs") state.settle(rev, theirs, "took the other window's version");
-  else state.settle(rev, ours, "kept this window's version over another one");
-}
-
 state.addEventListener("document", () => {
   tellSaved();
   if (state.doc && !drafted) drawTools();
@@ -231,7 +214,10 @@ state.addEventListener("plan", () => {
   drawRail();
   drawResults();
 });
-state.addEventListener("conflict", (event) => settle(/** @type {CustomEvent} */ (event).detail));
+state.addEventListener("kept-back", (event) => {
+  const { detail } = /** @type {CustomEvent} */ (event);
+  tell(`Not all of it is undone: somebody else has changed it since. (${detail})`);
+});
 editor.addEventListener("tool", drawTools);
 state.addEventListener("begin", (event) => {
   const way = /** @type {CustomEvent} */ (event).detail;

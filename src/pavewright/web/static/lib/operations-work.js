@@ -175,7 +175,7 @@ export class Work {
   #remove(op) {
     const list = this.#list(op.at),
       name = String(op.at.at(-1)),
-      equal = list ? likeIn(name, list, op.item) : [],
+      equal = list ? meeting(name, list, op.known_as ?? selectorOf(name, op.item)) : [],
       meant = equal[op.nth ?? 0];
     if (!list || meant === undefined) return;
     const place = [meant, ...equal].find((each) => same(list[each], op.item));

@@ -14,7 +14,7 @@ import { Work } from "./operations-work.js";
 /** @typedef {import("./items.js").Selector} Selector */
 /**
  * @typedef {{op: "set"|"add"|"remove"|"move", at: Step[], was?: any, to?: any, item?: any, after?: Selector|null,
- *   was_after?: Selector|null, nth?: number, then?: Selector, beside?: boolean, was_beside?: boolean}} Operation
+ *   was_after?: Selector|null, nth?: number, then?: Selector, beside?: boolean, was_beside?: boolean, known_as?: Selector}} Operation
  * @typedef {{kind: "value"|"gone"|"changed"|"taken", operation: Operation, ours?: any, theirs?: any}} Clash
  *   ours is what stands in the document, theirs what was sent
  */
@@ -181,7 +181,7 @@ function inverseOf(op) {
  * What makes an item known after one of its fields was set.
  * @param {Operation} op @param {string} name @param {Selector} step
  */
-function selectorAfter(op, name, step) {
+export function selectorAfter(op, name, step) {
   const field = op.at.at(-1);
   if (op.then) return op.then;
   if (typeof field !== "string") return selectorOf(name, op.to);
