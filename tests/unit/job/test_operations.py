@@ -166,7 +166,7 @@ def test_what_is_no_operation_is_refused(given):
 
 
 def test_every_field_that_takes_a_name_is_listed_or_names_nothing_else():
-    own = {"name", "job"}
+    own = {"name", "job", "by"}
     fields = {
         field: str(about.annotation)
         for kind in map(jobs.__getattr__, jobs.__all__)

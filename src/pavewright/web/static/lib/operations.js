@@ -14,7 +14,8 @@ import { Work } from "./operations-work.js";
 /** @typedef {import("./items.js").Selector} Selector */
 /**
  * @typedef {{op: "set"|"add"|"remove"|"move", at: Step[], was?: any, to?: any, item?: any, after?: Selector|null,
- *   was_after?: Selector|null, nth?: number, then?: Selector, beside?: boolean, was_beside?: boolean, known_as?: Selector}} Operation
+ *   was_after?: Selector|null, nth?: number, then?: Selector, beside?: boolean, was_beside?: boolean,
+ *   known_as?: Selector}} Operation
  * @typedef {{kind: "value"|"gone"|"changed"|"taken", operation: Operation, ours?: any, theirs?: any}} Clash
  *   ours is what stands in the document, theirs what was sent
  */
