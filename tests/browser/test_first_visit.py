@@ -10,6 +10,7 @@ from hand import PHONE, Hand
 from playwright.sync_api import expect
 from served import Served
 from visit_measured import TRUE, measured
+from visit_seen import in_the_ground, in_the_wall, priced, round_the_house
 
 pytestmark = pytest.mark.browser
 
@@ -75,3 +76,35 @@ def test_the_shape_and_its_heights_are_measured_without_signal(hand, empty):
             assert math.dist(found[one], found[other]) == pytest.approx(math.dist(TRUE[one], TRUE[other]), abs=2.0)
     levels = {point["name"]: point["level_mm"] for point in planned["survey"]["points"]}
     assert levels["G"] == pytest.approx(9780.0, abs=2.0)
+
+
+def test_a_whole_first_visit_from_an_empty_store_to_a_quotation(hand, empty):
+    """12 tapes, 15 staff readings, and everything else by touch: counted, and without signal but for first and last."""
+    job = begin(hand)
+    page = hand.page
+    page.context.set_offline(True)
+    places = measured(hand)
+    in_the_wall(hand)
+    in_the_ground(hand, places)
+    round_the_house(hand)
+    priced(hand)
+    page.context.set_offline(False)
+    page.evaluate("window.dispatchEvent(new Event('online'))")
+    hand.touch("Make the quotation")
+    paper = page.get_by_role("link", name="Open the quotation")
+    paper.wait_for(timeout=120_000)
+    sys.stdout.write(f"\n{hand.told()}\n{page.locator('#panel').inner_text()}\n")
+    assert hand.readings == 12 + 15
+    assert hand.actions <= ACTIONS_MAX
+    assert hand.numbers <= NUMBERS_MAX
+    answer = page.request.get(f"{empty.address}{paper.get_attribute('href')}")
+    assert answer.ok
+    assert answer.body().startswith(b"%PDF")
+    expect(page.locator("#unsent")).to_have_text("✓ sent", timeout=60_000)
+    document = empty.call("GET", f"/api/jobs/{job}")["document"]
+    assert sum(len(book["rows"]) for book in document["measurements"]["level_books"]) >= 15
+    assert document["site"]["ground"] | {"soil": "sandy_clay", "topsoil_mm": 150} == document["site"]["ground"]
+    told = empty.call("POST", "/api/plan", document)
+    assert told["plan"]["cost"]["total_minor"] > 0
+    (share,) = [each for each in told["plan"]["water"]["shares"] if each["kind"] == "gully"]
+    assert share["reaches_m2"] > 0.9 * share["whole_m2"]

@@ -33,10 +33,18 @@ export const state = (here) =>
     ? "done"
     : "open";
 
+/** What is asked next. @param {Walk} here */
+function asked(here) {
+  const skipped = new Set(here.ui.skipped ?? []);
+  return parts(here).find((one) => (one.known === undefined || one.known === null) && !skipped.has(one.key));
+}
+
+/** The next question, or the next step where this was the last. @param {Walk} here */
+const onward = (here) => (asked(here) ? here.redraw() : here.next());
+
 /** @param {Walk} here @returns {Node[]} */
 export function draw(here) {
-  const skipped = new Set(here.ui.skipped ?? []),
-    now = parts(here).find((one) => (one.known === undefined || one.known === null) && !skipped.has(one.key));
+  const now = asked(here);
   if (!now)
     return [
       el("p", { class: "question", text: "The way in" }),
@@ -55,7 +63,11 @@ export function draw(here) {
           .then(() => here.set({ skipped: [] })),
       ),
     ];
-  return [...now.draw(here), button("Not known", () => here.set({ skipped: [...skipped, now.key], typed: "" }))];
+  const skip = () => {
+    here.set({ skipped: [...(here.ui.skipped ?? []), now.key], typed: "" });
+    if (!asked(here)) here.next();
+  };
+  return [...now.draw(here), button("Not known", skip)];
 }
 
 /** @param {number|null|undefined} value */
@@ -65,7 +77,7 @@ const toldOf = (one) => (one ? one.value || one.answer.replaceAll("_", " ") : "n
 
 /** @param {Walk} here @param {string} field @param {number} value */
 async function keep(here, field, value) {
-  if (await here.change(`Access: ${value} mm`, (draft) => ((draft.site ??= {})[field] = value))) here.redraw();
+  if (await here.change(`Access: ${value} mm`, (draft) => ((draft.site ??= {})[field] = value))) onward(here);
 }
 
 /** @param {Walk} here */
@@ -96,7 +108,7 @@ async function note(here, asked, answer) {
   const kept = await here.change(asked, (draft) => {
     ((draft.site ??= {}).walk_round ??= []).push({ question: asked, ...answer });
   });
-  if (kept) here.redraw();
+  if (kept) onward(here);
 }
 
 /** @param {Walk} here */

@@ -142,8 +142,11 @@ const waterPart = (here) => [
     ],
     "",
     async (value) => {
-      if (await change(here, "Water in the hole", (mine) => (mine.water_table = value))) here.redraw();
+      if (await change(here, "Water in the hole", (mine) => (mine.water_table = value))) here.next();
     },
   ),
-  button("Not known", () => here.set({ noWater: true })),
+  button("Not known", () => {
+    here.set({ noWater: true });
+    here.next();
+  }),
 ];

@@ -185,7 +185,10 @@ export function draw(here) {
   const left = open(here),
     now = left[0];
   if (!now) return summary(here);
-  const next = () => here.set({ typed: "" });
+  const next = () => {
+    here.set({ typed: "" });
+    if (!open(here).length) here.next();
+  };
   const keep = async (/** @type {number} */ value) => {
     const kept = await here.change(now.ask, (draft) => now.put(draft, now.pence ? Math.round(value * 100) : value));
     if (kept) next();
@@ -210,9 +213,10 @@ export function draw(here) {
       whole: ["people", "start"].includes(now.key),
       onKeep: keep,
     }),
-    button(`Skip: left out of the price by name${left.length > 1 ? `, ${left.length - 1} more` : ""}`, () =>
-      here.set({ skipped: [...(here.ui.skipped ?? []), now.key], typed: "" }),
-    ),
+    button(`Skip: left out of the price by name${left.length > 1 ? `, ${left.length - 1} more` : ""}`, () => {
+      here.set({ skipped: [...(here.ui.skipped ?? []), now.key] });
+      next();
+    }),
   ];
 }
 
