@@ -9,7 +9,7 @@ import { tapePad } from "./taping.js";
 import { button } from "./parts.js";
 
 /** @typedef {import("./frame.js").Walk} Walk */
-/** @typedef {{stem: string, words: string, done: (point: string) => void, more?: (draft: any, point: string) => void}} PlaceWish */
+/** @typedef {{stem: string, words: string, done: (point: string) => void, own?: boolean, more?: (draft: any, point: string) => void}} PlaceWish */
 
 const BY_EYE_MM = 150; // a step along the ground and a finger on the sketch; common practice
 const HOW = /** @type {[string, string][]} */ ([
@@ -62,7 +62,7 @@ export function placingSketch(here, wish) {
     hint: wish.words,
     wide: true,
     pick: async (at, near) => {
-      if (near?.kind === "point") {
+      if (near?.kind === "point" && !wish.own) {
         end(here);
         return wish.done(near.name);
       }

@@ -28,6 +28,7 @@ export function plannedOnce(here) {
     },
     () => {
       asked.delete(doc);
+      window.addEventListener("online", () => here.redraw(), { once: true });
       return null;
     },
   );

@@ -77,6 +77,7 @@ function marked(kind, here, one) {
 const placeWish = (kind, here) => ({
   stem: kind.stem,
   words: kind.touch,
+  own: true, // a gully 300 mm from a corner does not stand at the corner
   done: (/** @type {string} */ point) => hold(kind, here, { point }),
 });
 
