@@ -12,7 +12,7 @@ from pavewright.findings import OptionKind, Severity
 from pavewright.job import JobInvalid, changed
 from pavewright.levels import TakerKind, finished_levels
 from pavewright.survey import survey
-from pavewright.water import drain, share_of, ways_to_connect, ways_to_drain
+from pavewright.water import Code, drain, share_of, ways_to_connect, ways_to_drain
 
 if TYPE_CHECKING:
     from pavewright.findings import Option
@@ -64,7 +64,11 @@ def drain_ways(job: Job, rules: Rulebook, kind: Asked, name: str) -> dict[str, A
     now = _look(job, rules)
     return {
         "drains": _drains(now, kind, name),
-        "choices": [_choice(option, now, rules, kind, name) for option in _options(now, kind, name)],
+        "choices": [
+            made
+            for option in _options(now, kind, name)
+            if (made := _choice(option, now, rules, kind, name)) is not None
+        ],
     }
 
 
@@ -92,8 +96,21 @@ def _drains(looked: _Looked, kind: Asked, name: str) -> dict[str, Any] | None:
     return None if share is None else {"reaches_m2": share.reaches_m2, "whole_m2": share.whole_m2}
 
 
-def _choice(option: Option, now: _Looked, rules: Rulebook, kind: Asked, name: str) -> dict[str, Any]:
-    """Return an option with what comes of it; nothing where it is an answer only, or where it makes no job."""
+def _drained(then: _Looked, now: _Looked, kind: Asked, name: str) -> dict[str, Any] | None:
+    """Return the paving beside a drain that reaches any drain; None for one that stands at no area."""
+    share = share_of(now.water, TakerKind(kind.value), name)
+    if share is None:
+        return None
+    drains = {TakerKind.GULLY, TakerKind.CHANNEL}
+    taken = (each for each in then.water.catchments if each.area in share.areas and each.kind in drains)
+    return {"reaches_m2": sum(each.area_m2 for each in taken), "whole_m2": share.whole_m2}
+
+
+def _choice(option: Option, now: _Looked, rules: Rulebook, kind: Asked, name: str) -> dict[str, Any] | None:
+    """Return an option with what comes of it; None where the thing would still drain nothing.
+
+    Nothing comes of one that is an answer only, or that makes no job.
+    """
     reported = {
         "words": option.words,
         "changes": plain(option.changes),
@@ -109,8 +126,10 @@ def _choice(option: Option, now: _Looked, rules: Rulebook, kind: Asked, name: st
         then = _look(changed(now.job, option.changes), rules)
     except JobInvalid as invalid:
         return {**reported, "fault": invalid.faults[0].message}
+    if any((each.code, each.place) == (Code.DRAINS_NOTHING, f"{kind} {name}") for each in then.water.findings):
+        return None
     before, after = now.corners, then.corners
-    reported["drains"] = _drains(then, kind, name)
+    reported["drains"] = _drains(then, kind, name) if kind is Asked.OUTFALL else _drained(then, now, kind, name)
     reported["levels"] = [
         {"area": area, "corner": corner, "was_mm": before[area, corner], "now_mm": level}
         for (area, corner), level in after.items()

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
+    from pavewright.water._codes import Code
     from pavewright.water._drain import drain
     from pavewright.water._figures import water_figures
     from pavewright.water._idle import share_of
@@ -46,6 +47,7 @@ __all__ = [
     "AreaStorm",
     "Band",
     "Catchment",
+    "Code",
     "DrainCheck",
     "DrainKind",
     "DrainParts",

@@ -119,7 +119,8 @@ def _at_low_edge(
     side = None if most is None else next((each for each in area.sides if each.name == most.to), None)
     if side is not None:
         along = channel_along(side.start.xy, side.end.xy, survey, to=gully.outfall)
-        found.append(Option(words.channel_at_low_edge(share.name), along))
+        serves = (FieldChange(f"{path}.takes_paving", value=False),) if along else ()
+        found.append(Option(words.channel_at_low_edge(share.name), (*along, *serves)))
     return found
 
 

@@ -50,3 +50,15 @@ def test_a_gully_away_from_the_paving_has_nothing_to_ask(patio):
     patio.point("Far", 3000.0, 9000.0)
     patio.site["gullies"][0]["point"] = "Far"
     assert asked(patio, Asked.GULLY, "Gully 1") == {"drains": None, "choices": []}
+
+
+def test_a_channel_along_the_low_edge_counts_as_what_reaches_a_drain(patio):
+    told = asked(patio, Asked.GULLY, "Gully 1")
+    (along,) = [each for each in told["choices"] if any(change["value"] == "Channel 1" for change in each["changes"])]
+    # the strip over the grating still runs to the gully, the rest to the channel
+    assert along["drains"]["reaches_m2"] == pytest.approx(24.0, abs=0.05)
+
+
+def test_options_that_leave_it_dry_are_not_offered(patio):
+    told = asked(patio, Asked.GULLY, "Gully 1")
+    assert not any(change["path"].endswith(".point") for each in told["choices"] for change in each["changes"])

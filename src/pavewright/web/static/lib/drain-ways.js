@@ -26,8 +26,9 @@ export function withChanges(doc, changes) {
   }
 }
 
-/** @param {{reaches_m2: number, whole_m2: number}} drains */
-const reaching = (drains) => `${plain(drains.reaches_m2, 1)} of ${plain(drains.whole_m2, 1)} m² reach it`;
+/** @param {{reaches_m2: number, whole_m2: number}} drains @param {string} [what] */
+const reaching = (drains, what = "it") =>
+  `${plain(drains.reaches_m2, 1)} of ${plain(drains.whole_m2, 1)} m² reach ${what}`;
 
 /**
  * Ask the server; what it answers is drawn as a short line and a list of choices, none where it knows too little.
@@ -54,12 +55,14 @@ export async function drainWays(doc, kind, name, take) {
   const now = told.drains
     ? el("p", { text: `As the paving falls now, ${reaching(told.drains)}.` })
     : el("p", { text: "It stands beside no paving, so that no paving drains to it." });
-  const parts = told.choices.map((/** @type {Choice} */ choice) => choicePart(choice, take));
+  const parts = told.choices.map((/** @type {Choice} */ choice) =>
+    choicePart(choice, kind === "outfall" ? name : "a drain", take),
+  );
   return { parts: [now, ...parts], choices: parts.length };
 }
 
-/** @param {Choice} choice @param {(choice: Choice) => void} take */
-function choicePart(choice, take) {
+/** @param {Choice} choice @param {string} what @param {(choice: Choice) => void} take */
+function choicePart(choice, what, take) {
   return el(
     "button",
     {
@@ -69,14 +72,14 @@ function choicePart(choice, take) {
       on: { click: () => take(choice) },
     },
     el("b", { text: choice.words }),
-    ...changesOf(choice).map((text) => el("span", { text })),
+    ...changesOf(choice, what).map((text) => el("span", { text })),
   );
 }
 
-/** What a choice changes, in lines. @param {Choice} choice */
-function changesOf(choice) {
+/** What a choice changes, in lines. @param {Choice} choice @param {string} what */
+function changesOf(choice, what) {
   if (choice.fault) return [`Makes no plan: ${choice.fault}`];
-  const out = choice.drains ? [`Then ${reaching(choice.drains)}.`] : [];
+  const out = choice.drains ? [`Then ${reaching(choice.drains, what)}.`] : [];
   if (choice.drains) out.push(levelsOf(choice.levels));
   return [...out, ...choice.stops.map((words) => `■ It brings a stop: ${words}`)];
 }
