@@ -74,8 +74,9 @@ class Trials:
             else:
                 kept.append(priced)
                 ends_stop = True
-        # levels that then clash elsewhere are offered only where nothing else ends the stop
-        return finding.with_options(worth_looking_at(kept if ends_stop else [*kept, *clashing]))
+        # levels that then clash elsewhere are offered only where nothing else ends the stop; a question shows all answers
+        offered = kept if ends_stop and not finding.tries_options else [*kept, *clashing]
+        return finding.with_options(worth_looking_at(offered))
 
     def _able(self, changes: tuple[FieldChange, ...]) -> bool:
         return changes in self._done or len(self._done) < _MAX_TRIALS
