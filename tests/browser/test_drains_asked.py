@@ -40,14 +40,14 @@ def put_a_gully(page, served, job):
 
 def test_a_new_gully_asks_what_drains_to_it_and_the_answer_folds_the_area(page, served, patio):
     asked = put_a_gully(page, served, patio)
-    fold = asked.get_by_role("button", name="Fold the area to Gully 1.")
+    fold = asked.get_by_role("button", name="by valleys that cross there")
     expect(fold).to_contain_text("m² reach it")
     expect(fold).to_contain_text("Levels:")
     fold.click()
     expect(asked).to_be_hidden()
     page.locator("#saved", has_text="kept").wait_for()
     document = served.call("GET", f"/api/jobs/{patio}")["document"]
-    assert document["areas"][0]["fall"]["folding"] == "to_gully"
+    assert document["areas"][0]["fall"]["folding"] == "crossed_valley"
     assert document["areas"][0]["fall"]["gully"] == "Gully 1"
 
 

@@ -12,6 +12,7 @@ SILL_MM, BRICK_MM, COVER_MM, GRATING_MM = 10_150, 10_075, 9838, 9790
 
 def in_the_wall(hand):
     """A door with its sill and an air brick, placed by touch on the wall and then by a tape from its corner."""
+    hand.touch("Done")
     hand.touch("Done")  # the datum is the damp-proof course of the only wall
     hand.spot(2800, 0, FRAME)
     hand.number(1900)
@@ -25,13 +26,13 @@ def in_the_wall(hand):
 
 
 def in_the_ground(hand, places):
-    """A cover that stays and a gully that runs, each by two tapes and the staff."""
+    """A cover that may be reset and a gully that runs, each by two tapes and the staff."""
     hand.spot(*COVER, FRAME)
     hand.touch("Two tapes")
     places["Cover"] = COVER
     assert tape_as_asked(hand, places, most=2) == 2
     hand.touch("600 × 450")
-    hand.touch("It stays as it is")
+    hand.touch("It may be reset")
     read_staff(hand, COVER_MM)
     hand.touch("Done")
     hand.spot(*GULLY, FRAME)

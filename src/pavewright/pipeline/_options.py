@@ -74,7 +74,7 @@ class Trials:
             else:
                 kept.append(priced)
                 ends_stop = True
-        # levels that then clash elsewhere are offered only where nothing else ends the stop; a question shows all answers
+        # levels that then clash elsewhere are offered only where nothing else ends the stop; questions show all answers
         offered = kept if ends_stop and not finding.tries_options else [*kept, *clashing]
         return finding.with_options(worth_looking_at(offered))
 

@@ -22,6 +22,8 @@ if TYPE_CHECKING:
     from pavewright.survey import PlanArea, Survey
     from pavewright.water._types import Catchment, InletShare
 
+_FOLDS = (Folding.CROSSED_VALLEY, Folding.TO_GULLY)
+"""Ways to fold an area to a gully in it that bring all of it there."""
 _LISTS = {TakerKind.GULLY: "site.gullies", TakerKind.CHANNEL: "site.channels"}
 
 
@@ -50,11 +52,11 @@ def _folded(share: InletShare, area: PlanArea, survey: Survey) -> list[Option]:
         at = next(placed.at for placed in survey.site.gullies if placed.gully.name == share.name)
         if not _stands_in(area, at, 0.0):
             return [Option(words.turn_to(share.name), _turned(area, at))]
-        changes = (
-            FieldChange(f"{fall}.folding", Folding.TO_GULLY.value),
-            FieldChange(f"{fall}.gully", share.name),
-        )
-        return [Option(words.fold_to(share.name), changes)]
+        led = FieldChange(f"{fall}.gully", share.name)
+        return [
+            Option(words.fold_by(share.name, kind), (FieldChange(f"{fall}.folding", kind.value), led))
+            for kind in _FOLDS
+        ]
     channel = next(each for each in survey.site.channels if each.name == share.name)
     middle = (channel.start[0] + channel.end[0]) / 2.0, (channel.start[1] + channel.end[1]) / 2.0
     if _stands_in(area, middle, channel.width_mm):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.findings import worded
+from pavewright.job import Folding
 
 if TYPE_CHECKING:
     from pavewright.findings import Option
@@ -40,8 +41,14 @@ def outfall_unused(name: str) -> str:
 
 
 def fold_to(name: str) -> str:
-    """Option: fold the area to a gully or channel."""
+    """Option: fold the area to a channel."""
     return f"Fold the area to {name}."
+
+
+def fold_by(name: str, kind: Folding) -> str:
+    """Option: fold the area to a gully in one of the ways that bring all of it there."""
+    how = "by valleys that cross there" if kind is Folding.CROSSED_VALLEY else "with a plane from each side"
+    return f"Fold the area to {name}, {how}."
 
 
 def turn_to(name: str) -> str:

@@ -31,7 +31,7 @@ def test_a_gully_shows_what_reaches_it_and_what_folding_to_it_changes(patio):
     assert told["drains"]["reaches_m2"] == pytest.approx(0.15 * 2.425)
     assert told["drains"]["whole_m2"] == pytest.approx(24.0)
     fold = told["choices"][0]
-    assert {each["path"]: each["value"] for each in fold["changes"]}["areas.0.fall.folding"] == "to_gully"
+    assert {each["path"]: each["value"] for each in fold["changes"]}["areas.0.fall.folding"] == "crossed_valley"
     assert fold["drains"]["reaches_m2"] > 0.95 * 24.0
     assert fold["levels"]
     assert all(each["was_mm"] != each["now_mm"] for each in fold["levels"])

@@ -49,9 +49,10 @@ def test_a_gully_that_takes_only_the_strip_over_its_grating_is_reported(patio):
 def test_its_options_are_tried_and_those_that_leave_it_dry_are_not_offered(patio):
     made = plan(patio.job(), patio.rules)
     (found,) = reported(made.findings, "water.drains_nothing")
-    (fold,) = (option for option in found.options if any(each.value == "to_gully" for each in option.changes))
-    assert "The whole job then costs" in fold.words
-    assert fold.facts.extra_minor is not None
+    folds = [option for option in found.options if any(each.path.endswith(".folding") for each in option.changes)]
+    assert [option.changes[0].value for option in folds] == ["crossed_valley", "to_gully"]
+    assert all("The whole job then costs" in option.words for option in folds)
+    assert all(option.facts.extra_minor is not None for option in folds)
     meant = found.options[-1]
     assert meant.facts.kind is OptionKind.ANSWER
     # a gully moved to the low end of a free edge takes its strip only, so that it is not offered

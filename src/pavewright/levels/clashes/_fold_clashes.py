@@ -145,6 +145,8 @@ def _chain(
         return (*said, ChainLink(fold_words.clashes_by_itself(thing.thing)))
     too_low = thing.low_mm > high
     best, limit = (high, thing.low_mm) if too_low else (low, thing.high_mm)
+    if math.isinf(best):  # nothing else holds it on that side: there is no furthest level to give
+        return (*said, thing.link)
     away = 0.0 if locked is None else _away(option, locked, thing)
     said.append(ChainLink(fold_words.furthest(thing.thing, best, locked, away, too_low=too_low), best))
     said.append(thing.link)

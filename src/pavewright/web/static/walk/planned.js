@@ -6,32 +6,37 @@ import { call } from "../lib/api.js";
 
 /** @type {WeakMap<object, Promise<any>>} */
 const asked = new WeakMap();
+let listens = false;
 
 /**
- * Ask for the plan; the page is drawn anew when it comes.
+ * Ask for the plan; the page is drawn anew when it comes. What failed is asked again with signal, or by hand.
  * @param {any} here
- * @returns {Promise<any>} what the server answers, or null without signal
+ * @returns {Promise<any>} what the server answers, or null where it did not
  */
 export function plannedOnce(here) {
+  if (!listens) {
+    listens = true;
+    window.addEventListener("online", () => askAgain(here));
+  }
   const { doc } = here,
     had = asked.get(doc);
   if (had) return had;
   const answer = call("POST", "/api/plan", JSON.stringify(doc)).then(
     (told) => {
-      if (here.doc === doc) {
-        here.told = told;
-        here.planned = told.plan;
-        here.view ??= null;
-        here.redraw();
-      }
+      if (here.doc !== doc) return told;
+      here.told = told;
+      here.planned = told.plan;
+      here.redraw();
       return told;
     },
-    () => {
-      asked.delete(doc);
-      window.addEventListener("online", () => here.redraw(), { once: true });
-      return null;
-    },
+    () => null,
   );
   asked.set(doc, answer);
   return answer;
+}
+
+/** @param {any} here */
+export function askAgain(here) {
+  if (here.doc) asked.delete(here.doc);
+  here.redraw();
 }

@@ -223,7 +223,7 @@ function plainChoices(here, list, one, answer) {
       ? choice("The paving: fold it to it", (mine, draft) => {
           mine.takes_paving = true;
           const fall = (draft.areas[area].fall ??= {});
-          fall.folding = list === "gullies" ? "to_gully" : "valley";
+          fall.folding = list === "gullies" ? "crossed_valley" : "valley";
           if (list === "gullies") fall.gully = one.name;
         })
       : null,

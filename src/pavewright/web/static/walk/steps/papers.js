@@ -4,7 +4,7 @@ import { el } from "../../lib/dom.js";
 import { call, longTask } from "../../lib/api.js";
 import { messageOf, money, plain, squareMetres } from "../../lib/words.js";
 import { button } from "../parts.js";
-import { plannedOnce } from "../planned.js";
+import { askAgain, plannedOnce } from "../planned.js";
 
 /** @typedef {import("../frame.js").Walk} Walk */
 
@@ -32,7 +32,7 @@ export function draw(here) {
         role: "status",
         text: navigator.onLine ? "working it out …" : "No signal: all is kept here, the price comes with signal.",
       }),
-      button("Try again", () => here.redraw()),
+      button("Try again", () => askAgain(here)),
     ];
   const plan = told.plan ?? {};
   return [

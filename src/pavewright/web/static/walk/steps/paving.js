@@ -268,7 +268,7 @@ const wallAt = (here, area) => {
 function fallWords(here) {
   const [area] = here.doc.areas ?? [];
   if (!area) return "";
-  if (area.fall?.folding === "to_gully") return `Folded to ${area.fall.gully}.`;
+  if (area.fall?.gully) return `Folded to ${area.fall.gully}.`;
   if (saidFall(area.fall)) return "It falls as you said.";
   const wall = wallAt(here, area);
   return wall ? `It falls away from ${wall.name}.` : "";
@@ -285,7 +285,7 @@ async function lay(here, unit, how) {
       area.laying = { ...(area.laying ?? {}), unit, ...how, along: area.laying?.along ?? [from.point, to.point] };
       if (wall && !area.fall?.away_from && typeof area.fall?.bearing_deg !== "number")
         area.fall = { ...(area.fall ?? {}), away_from: wall.name };
-      if (!area.edges?.length) area.edges = edgesOf(draft, area);
+      area.edges = edgesOf(draft, area);
     }
   });
   if (!kept) return;
@@ -293,13 +293,15 @@ async function lay(here, unit, how) {
   here.next();
 }
 
-/** A wall where one stands, else concrete against the outer units. @param {any} doc @param {any} area */
+/** What is said of a side stays; else a wall where one stands, and concrete against the outer units. @param {any} doc @param {any} area */
 function edgesOf(doc, area) {
   const walls = new Set(
     (doc.site?.walls ?? []).map((/** @type {any} */ wall) => JSON.stringify([wall.start, wall.end].sort())),
   );
+  const said = new Map((area.edges ?? []).map((/** @type {any} */ edge) => [edge.corner, edge]));
   return area.outline.map((/** @type {any} */ corner, /** @type {number} */ index) => {
     const to = area.outline[(index + 1) % area.outline.length].point;
+    if (said.has(corner.point)) return said.get(corner.point);
     return {
       corner: corner.point,
       restraint: walls.has(JSON.stringify([corner.point, to].sort())) ? "wall" : "haunch",
