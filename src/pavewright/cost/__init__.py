@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from pavewright.cost._price import price
     from pavewright.cost._sums_cost import SUMS
     from pavewright.cost._types import (
+        AssumedShare,
         Cost,
         CostLine,
         Hire,
@@ -28,6 +29,7 @@ else:
 
 __all__ = [
     "SUMS",
+    "AssumedShare",
     "Cost",
     "CostLine",
     "Hire",

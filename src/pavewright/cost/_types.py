@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from pavewright.job import PlantKind
     from pavewright.quantities import Gap, ScopeKey
     from pavewright.sums import Working
+    from pavewright.survey import AssumedFact
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,6 +115,21 @@ class ProvisionalSum:
     high_minor: int
 
 
+@dataclass(frozen=True, slots=True)
+class AssumedShare:
+    """What an assumed fact may do to the price, found by planning the job with it at either end.
+
+    Attributes:
+        fact: What is assumed.
+        low_minor: How much the price with tax may be less, zero or negative; None where that was not found.
+        high_minor: How much it may be more, zero or positive; None where that was not found.
+    """
+
+    fact: AssumedFact
+    low_minor: int | None
+    high_minor: int | None
+
+
 @dataclass(frozen=True)
 class Cost:
     """From cost to price, all in whole minor units.
@@ -127,14 +143,15 @@ class Cost:
         net_minor: Price before tax.
         tax_minor: Tax.
         total_minor: Price with tax.
-        low_minor: Price with tax if every range turns out at its lower end.
-        high_minor: Price with tax if every range turns out at its upper end.
+        low_minor: Price with tax if every range turns out at its lower end, what is assumed among them.
+        high_minor: Price with tax if every range turns out at its upper end, what is assumed among them.
         reasons: What moves the price, largest first: words and the difference in minor units either way.
         gaps: What the job takes and is not in the price: without a price, not measured or not known.
         scope: What is done, made from the priced lines and the gaps.
         workings: The sums from prime cost to total.
         findings: What was noticed.
         provisional: What of the price is provisional; None where nothing is.
+        assumed: What each assumed fact may do to it; it stands in the range where it was found.
     """
 
     labour: tuple[LabourTask, ...]
@@ -153,3 +170,4 @@ class Cost:
     workings: tuple[Working, ...]
     findings: tuple[Finding, ...]
     provisional: ProvisionalSum | None = None
+    assumed: tuple[AssumedShare, ...] = ()

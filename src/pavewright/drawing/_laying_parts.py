@@ -176,6 +176,7 @@ def _part(plan: Plan, mapped: tuple[_Mapped, ...], window: shapely.Polygon, orig
     sheet.notes.append(_lies(window, origin))
     about = "Part of the laying plan: every piece with its number in the order of laying."
     north = plan.survey.site.north_bearing_deg
+    sheet.tell_assumed(plan.survey.assumed)
     return LayingPart(sheet.scene("laying-part", "Laying plan, part", about, north), lost)
 
 

@@ -73,6 +73,7 @@ def setting_out_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Sc
             sheet.label_along((start, end), words, 2.0)
         else:
             sheet.write_along(start, end, words, 2.0)
+    sheet.tell_assumed(plan.survey.assumed)
     return sheet.scene(
         "setting-out-plan",
         "Setting out",
@@ -147,6 +148,7 @@ def as_laid_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene 
     for reading in sorted(readings, key=lambda each: each.verdict is Verdict.PASSES):
         off, loud = units.tenths_text(reading.deviation_mm, sign=True), _LOUD[reading.verdict]
         sheet.label(reading.at, f"{reading.label} {off}{loud}", 2.2, bold=reading.verdict is Verdict.FAILS)
+    sheet.tell_assumed(plan.survey.assumed)
     return sheet.scene(
         "as-laid-plan",
         "As laid",

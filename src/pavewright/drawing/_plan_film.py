@@ -50,6 +50,7 @@ def film_plan(plan: Plan, storms: tuple[AreaStorm, ...], frame_mm: tuple[float, 
         f"Greatest depth of water in a storm of {rain:g} mm/h, at the greater roughness of paving; depths under a "
         f"millimetre are a film."
     )
+    sheet.tell_assumed(plan.survey.assumed)
     return sheet.scene("film-plan", "Film of a storm", about, site.north_bearing_deg)
 
 

@@ -86,6 +86,7 @@ def laying_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME, *, for_cus
     _small(sheet, too_small)
     for laid in plan.laying.areas:
         _courses(sheet, plan, laid)
+    sheet.tell_assumed(plan.survey.assumed)
     return sheet.scene(
         "laying-plan",
         "Laying plan",

@@ -67,6 +67,7 @@ def levels_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
         places = [(xa + (xb - xa) * share, ya + (yb - ya) * share) for share in _CONTOUR_LABELS]
         # a level line at a corner, too short for its figure, has neighbours that bear theirs
         sheet.write_if_free(places, units.metres_text(level), 1.8, on_dark=False)
+    sheet.tell_assumed(plan.survey.assumed)
     return sheet.scene(
         "levels-plan",
         "Levels plan",

@@ -54,6 +54,7 @@ def site_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     for point in shown:
         if point.name in ground and point.level_mm is not None:
             sheet.on("ground").label(point.xy, units.metres_text(point.level_mm), MIN_TYPE_MM)
+    sheet.tell_assumed(plan.survey.assumed)
     return sheet.scene(
         "survey-plan",
         "Survey plan",

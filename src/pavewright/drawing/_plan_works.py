@@ -79,6 +79,7 @@ def dig_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
         "Edge of the dig dashed; at pegs the depth to dig in millimetres and the levels of ground and formation in "
         "metres."
     )
+    sheet.tell_assumed(plan.survey.assumed)
     return sheet.scene("dig-plan", "Dig and formation", about, site.north_bearing_deg)
 
 
@@ -149,6 +150,7 @@ def water_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
         flow = f"{each.flow_l_s:.2f} l/s" if each.flow_l_s >= _MIN_FLOW_L_S else "under 0.01 l/s"
         sheet.label(at, _to(each), MIN_TYPE_MM, bold=True, under=f"{each.area_m2:.1f} m², {flow}", home=home)
     about = "Parts of the paving hatched by what takes their water, with area and peak flow; arrows run with the water."
+    sheet.tell_assumed(plan.survey.assumed)
     return sheet.scene("water-plan", "Water plan", about, site.north_bearing_deg)
 
 

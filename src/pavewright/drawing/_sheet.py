@@ -27,11 +27,13 @@ from pavewright.drawing._scene import (
     Words,
 )
 from pavewright.drawing._type import LINE, MIN_TYPE_MM, short, width_of, wrapped
+from pavewright.survey import assumed_names
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from pavewright.geometry import XY
+    from pavewright.survey import AssumedFact
 
 A3_FRAME = (396.0, 244.0)
 """Room for a plan on an A3 sheet. [mm]"""
@@ -225,6 +227,12 @@ class Sheet:
     def boxes(self) -> tuple[tuple[float, float, float, float], ...]:
         """Return the boxes that labels and symbols take. [mm]."""
         return tuple(self._labels.boxes)
+
+    def tell_assumed(self, facts: Iterable[AssumedFact]) -> None:
+        """Say under the plan what it rests on that nobody measured."""
+        names = assumed_names(facts)
+        if names:
+            self.notes.append(f"Assumed, not measured: {names}.")
 
     def scene(self, name: str, title: str, about: str, north_deg: float) -> Scene:
         """Return the finished scene, with the key, a scale bar and north at its foot.

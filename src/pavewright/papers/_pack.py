@@ -27,6 +27,7 @@ from pavewright.papers._signs import drawable
 from pavewright.papers._tables import programme_calendar, set_out_points
 from pavewright.papers._words import day
 from pavewright.papers._workbook import cost_workbook, quantities_workbook
+from pavewright.survey import assumed_names
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -124,6 +125,7 @@ def _document(plan: Plan, title: str, sheets: list[SheetOfPaper]) -> str:
             "month": who.date.month,
             "day": who.date.day,
             "datum": plan.job.measurements.datum,
+            "assumed": assumed_names(plan.survey.assumed),
             "identity": {
                 "job": who.job,
                 "title": who.title,

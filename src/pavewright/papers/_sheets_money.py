@@ -25,6 +25,7 @@ from pavewright.papers._blocks import (
 from pavewright.papers._readiness import readiness
 from pavewright.papers._words import amount, money, one, price_text, source, sum_behind, two, whole
 from pavewright.quantities import of_unit
+from pavewright.survey import assumed_name
 
 if TYPE_CHECKING:
     from pavewright.papers._customer_words import CustomerWords
@@ -193,8 +194,8 @@ def cost_sheets(plan: Plan, figures: PaperFigures) -> list[SheetOfPaper]:
         facts(
             [
                 ("Prime cost", money(cost.prime_minor, currency)),
-                (f"Overhead {plan.job.rates.overhead_percent:g} %", money(cost.overhead_minor, currency)),
-                (f"Margin {plan.job.rates.margin_percent:g} % of the price", money(cost.margin_minor, currency)),
+                (f"Overhead {_percent(plan.job.rates.overhead_percent)}", money(cost.overhead_minor, currency)),
+                (f"Margin {_percent(plan.job.rates.margin_percent)} of the price", money(cost.margin_minor, currency)),
                 ("Price before tax", money(cost.net_minor, currency)),
                 (plan.job.rates.tax_name, money(cost.tax_minor, currency)),
                 ("Price", money(cost.total_minor, currency)),
@@ -206,12 +207,36 @@ def cost_sheets(plan: Plan, figures: PaperFigures) -> list[SheetOfPaper]:
         ),
         heading("What could make it dearer"),
         points([f"{words}: {money(more, currency)} more" for words, more in cost.reasons] or ("nothing",)),
+        *_assumed(plan),
         heading("Sums"),
         points([sum_behind(working, figures) for working in cost.workings]),
         heading("Hours"),
         _hours(plan, figures),
     )
     return [sheet]
+
+
+def _percent(percent: float | None) -> str:
+    return "not known, left out" if percent is None else f"{percent:g} %"
+
+
+def _assumed(plan: Plan) -> list[Block]:
+    """Return what each assumed fact may do to the price, and which stand in no range."""
+    currency = plan.job.identity.currency
+    if not plan.cost.assumed:
+        return []
+    rows = [
+        (
+            assumed_name(share.fact),
+            "not in the range" if share.low_minor is None else money(share.low_minor, currency),
+            "" if share.high_minor is None else money(share.high_minor, currency),
+        )
+        for share in plan.cost.assumed
+    ]
+    return [
+        heading("Assumed, not measured: what it may do to the price"),
+        table((rest("assumed"), right("less, at best"), right("more, at worst")), rows, type_size=8.0),
+    ]
 
 
 def _lines(plan: Plan) -> Block:

@@ -8,6 +8,7 @@ from pavewright.findings import in_order
 from pavewright.job import Fault, JobInvalid
 from pavewright.laying import LaidBefore
 from pavewright.newer_edition import Answers, edition_not_here, newer_edition
+from pavewright.pipeline._assumed import with_assumed
 from pavewright.pipeline._missing import after_rooms, before_rooms, in_measuring_order
 from pavewright.pipeline._options import Trials
 from pavewright.pipeline._rooms import FOR_A_PRICE, make_rooms, surveyed
@@ -65,7 +66,12 @@ def plan_as_far(
     before = LaidBefore()
     here, missing = _priced(job, rules, before, tell)
     findings = here.findings
-    trials = Trials(here, tell, lambda other: _priced(other, rules, before, lambda _: None, options=False)[0])
+
+    def again(other: Job) -> Rooms:
+        return _priced(other, rules, before, lambda _: None, options=False)[0]
+
+    here.cost = with_assumed(here, tell, again)
+    trials = Trials(here, tell, again)
     make_rooms(here, {room for each in missing for room in each.rooms}, tell)
     findings = (*findings, *(each for room in (here.setting_out, here.as_laid) if room for each in room.findings))
     findings += edition_not_here(job, rules)

@@ -186,7 +186,7 @@ def surveyed(job: Job, rules: Rulebook, before: LaidBefore, tell: Callable[[str]
 def make_rooms(
     here: Rooms, without: Collection[Room], tell: Callable[[str], None], rooms: Collection[Room] = tuple(Room)
 ) -> None:
-    """Make every room for which those that it leans on are there.
+    """Make every room that is not made yet and for which those that it leans on are there.
 
     Args:
         here: Rooms with a survey; the others are put in.
@@ -195,7 +195,9 @@ def make_rooms(
         rooms: Rooms that are asked for.
     """
     for room, make in _MAKE.items():
-        if room not in rooms or room in without or any(getattr(here, each.value) is None for each in NEEDS[room]):
+        if room not in rooms or room in without or getattr(here, room.value) is not None:
+            continue
+        if any(getattr(here, each.value) is None for each in NEEDS[room]):
             continue
         if room in _SAID:
             tell(_SAID[room])

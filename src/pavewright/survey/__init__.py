@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
+    from pavewright.survey._assumed_words import assumed_name, assumed_names
     from pavewright.survey._sums import SUMS
     from pavewright.survey._survey import survey, survey_so_far
     from pavewright.survey._types import (
@@ -100,6 +101,8 @@ __all__ = [
     "TapeGain",
     "TapeResidual",
     "UnplacedPoint",
+    "assumed_name",
+    "assumed_names",
     "outline_ring",
     "survey",
     "survey_so_far",

@@ -5,9 +5,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.job import AnswerKind, OutfallKind, ServiceKind, Soil
+from pavewright.survey._assumed_words import assumed_sentence
+from pavewright.survey._types_known import AssumedWhat
 
 if TYPE_CHECKING:
     from pavewright.job import Site
+    from pavewright.survey._types_known import AssumedFact
 
 _OTHERWISE = "if it is otherwise the price changes"
 _OUTFALLS = {
@@ -20,12 +23,14 @@ _OUTFALLS = {
 }
 
 
-def assumptions(site: Site) -> tuple[str, ...]:
+def assumptions(site: Site, facts: tuple[AssumedFact, ...]) -> tuple[str, ...]:
     """Return one sentence for everything about the site that nobody has seen.
 
-    Covers the walk round the house, outfalls that nobody saw running, soil, depths of services and protection of trees.
+    Covers what somebody assumes, the walk round the house, outfalls that nobody saw running, soil, depths of services
+    and protection of trees.
     """
-    reported = [
+    reported = [assumed_sentence(fact) for fact in facts if fact.what is not AssumedWhat.OUTFALL_TAKES_WATER]
+    reported += [
         f"Assumed: {_question(answer.question, answer.value)} This could not be seen on the visit; {_OTHERWISE}."
         for answer in site.walk_round
         if answer.answer is AnswerKind.COULD_NOT_SEE
@@ -38,7 +43,7 @@ def assumptions(site: Site) -> tuple[str, ...]:
         for outfall in site.outfalls
         if not outfall.confirmed or outfall.kind is OutfallKind.UNKNOWN
     ]
-    if site.ground.soil is Soil.UNKNOWN:
+    if site.ground.soil is Soil.UNKNOWN and site.ground.assumed is None:
         reported.append(
             f"Assumed: the ground is natural soil, neither filled nor boggy, and counts as soft. "
             f"No trial hole was dug; {_OTHERWISE}."

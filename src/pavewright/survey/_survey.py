@@ -56,18 +56,19 @@ def survey_so_far(job: Job, rules: Rulebook) -> tuple[Survey, SurveyFaults]:
     ground = ground_surface(measured, {point.name: point for point in points}, heights)
     if remarks.faults or heights.faults:
         too_small_to_be_one(areas, figures, remarks)
+    assumed = (*assumed_facts(job), *places_by_eye(job, points, areas))
     surveyed = Survey(
         points=points,
         level_books=levelled.books,
         tapes=placed.tapes,
         ground=ground,
         site=_site_plan(job, areas, features),
-        assumptions=assumptions(job.site),
+        assumptions=assumptions(job.site, assumed),
         findings=tuple(remarks.findings),
         levels_together=levelled.together,
         shape=placed.shape,
         dpc_not_read=dpc_not_read(features.walls, areas, figures),
-        assumed=(*assumed_facts(job), *places_by_eye(job, points, areas)),
+        assumed=assumed,
         not_read=levels_not_read(job.site, features, areas, figures),
     )
     found = in_order((*surveyed.findings, *disagreements(job, surveyed, figures)))

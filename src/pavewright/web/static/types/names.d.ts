@@ -9,6 +9,7 @@ declare namespace plan {
   export type ArithmeticCheck = import("./plan.js").ArithmeticCheck;
   export type AsLaidReport = import("./plan.js").AsLaidReport;
   export type AssumedFact = import("./plan.js").AssumedFact;
+  export type AssumedShare = import("./plan.js").AssumedShare;
   export type BaseLine = import("./plan.js").BaseLine;
   export type BuildUps = import("./plan.js").BuildUps;
   export type Catchment = import("./plan.js").Catchment;

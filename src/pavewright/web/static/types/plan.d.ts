@@ -94,6 +94,12 @@ export interface AssumedFact {
   path: string;
 }
 
+export interface AssumedShare {
+  fact: AssumedFact;
+  low_minor: number | null;
+  high_minor: number | null;
+}
+
 export interface BaseLine {
   area: string;
   start: string;
@@ -173,6 +179,7 @@ export interface Cost {
   workings: Working[];
   findings: Finding[];
   provisional: ProvisionalSum | null;
+  assumed: AssumedShare[];
 }
 
 export interface CostLine {

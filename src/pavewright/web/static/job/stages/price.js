@@ -37,6 +37,12 @@ export function results(state) {
         ),
       ]),
     );
+  if (cost.assumed.length)
+    out.push(
+      group("Assumed, not measured: what it may do to the price", [
+        el("ul", {}, ...cost.assumed.map((share) => el("li", { text: assumedWords(share, write) }))),
+      ]),
+    );
   /** @type {Map<string, plan.CostLine[]>} */ const kinds = new Map();
   for (const line of cost.lines) kinds.set(line.group, [...(kinds.get(line.group) ?? []), line]);
   for (const [name, lines] of kinds)
@@ -66,6 +72,14 @@ export function results(state) {
     );
   return out;
 }
+/** @param {plan.AssumedShare} share @param {(minor: number) => string} write */
+function assumedWords({ fact, low_minor, high_minor }, write) {
+  const what = [spoken(fact.what), fact.place].filter(Boolean).join(", ");
+  return low_minor === null || high_minor === null
+    ? `${what}: not in the range`
+    : `${what}: ${low_minor ? `up to ${write(-low_minor)} less, ` : ""}up to ${write(high_minor)} more`;
+}
+
 /** @param {Planned} state */
 export const inputs = (state) => [
   options(state),
