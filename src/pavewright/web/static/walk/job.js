@@ -22,6 +22,7 @@ export class WalkJob extends EventTarget {
     /** @type {any} */ this.doc = null;
     this.fresh = false;
     this.missing = false;
+    /** What two people changed at once and nobody chose yet. */ this.clashes = 0;
     /** Changes are worked out one after the other. @type {Promise<any>} */ this.row = Promise.resolve();
     queue.addEventListener("change", () => this.#worked());
     queue.addEventListener("sent", () => this.refresh());
@@ -43,7 +44,8 @@ export class WalkJob extends EventTarget {
       });
       this.missing = answer.status === 404;
       if (!answer.ok) return;
-      const { document, rev } = await answer.json();
+      const { document, rev, clashes = [] } = await answer.json();
+      this.clashes = clashes.length;
       // a change whose answer never came may be in it already: it counts once that is known
       if (this.base && this.queue.list.some((one) => one.state === "waiting" && one.tried > 0)) return;
       if (!document || (this.base && rev < this.base.rev)) return;

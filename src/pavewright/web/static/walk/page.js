@@ -93,6 +93,18 @@ function tellState() {
         "Everything is kept on this phone, but this page is not: leave it open until you are back.",
       ),
     );
+  if (walk.clashes)
+    told.push(
+      el(
+        "p",
+        {},
+        el("b", {
+          text: walk.clashes === 1 ? "One thing was changed twice. " : `${walk.clashes} things were changed twice. `,
+        }),
+        "Both are kept. ",
+        el("a", { href: `/jobs/${job}`, text: "Choose on the working screen" }),
+      ),
+    );
   for (const one of queue.list.filter((each) => each.state === "refused")) told.push(refusedLine(one));
   banner.replaceChildren(...told);
   banner.hidden = told.length === 0;

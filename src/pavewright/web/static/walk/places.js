@@ -45,6 +45,13 @@ export const sidesOf = (doc) =>
     })),
   );
 
+/** Twice the area of a ring, positive against the clock. @param {number[][]} ring */
+export const doubled = (ring) =>
+  ring.reduce((sum, [x1, y1], index) => {
+    const [x2, y2] = ring[(index + 1) % ring.length];
+    return sum + x1 * y2 - x2 * y1;
+  }, 0);
+
 const LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ";
 
 /** The next free name of a point: A to Z, then A1 and so on. @param {Iterable<string>} taken @param {string} [stem] */

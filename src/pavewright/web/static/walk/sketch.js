@@ -3,9 +3,9 @@
 import { el, svg } from "../lib/dom.js";
 import { level, mm } from "../lib/words.js";
 import { toStretch } from "../lib/kernel.js";
-import { outlineOf } from "../job/plan/outline.js";
-import { PlanView, pathOf } from "../job/plan/view.js";
-import { sidesOf } from "./places.js";
+import { outlineOf, riseOf } from "../job/plan/outline.js";
+import { PlanView, arcPoints, pathOf } from "../job/plan/view.js";
+import { doubled, sidesOf } from "./places.js";
 import { quietPoints, seenMarks } from "./seen-marks.js";
 
 /** @typedef {import("./frame.js").Walk} Walk @typedef {import("./frame.js").SketchWish} SketchWish */
@@ -14,7 +14,7 @@ const STILL_PX = 12, // a finger that moved farther was not a tap
   NEAR_PX = 30, // as near as a gloved finger means a point or a side
   WIDE = 0.3, // open ground that is shown round the shape while a place on it may be touched
   RIM_PX = 44, // room for words at the sides,
-  OVER_PX = 40, // under the hint,
+  OVER_PX = 40, // above,
   UNDER_PX = 84, // and over the keys of the sketch
   EMPTY_MM = 5500; // half of the width that an empty sketch shows
 
@@ -57,23 +57,28 @@ export function sketchOf(here, holder) {
     const [xs, ys] = [0, 1].map((axis) => all.map((at) => at[axis])),
       [left, right, low, high] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)],
       round = wish.wide ? WIDE * Math.max(right - left, high - low) : 0,
-      { width, height } = view.size;
+      { width, height } = view.size,
+      over = OVER_PX + (hint.hidden ? 0 : hint.offsetHeight - 10);
     view.scale = Math.min(
       (width - 2 * RIM_PX) / (right - left + 2 * round || 1),
-      (height - OVER_PX - UNDER_PX) / (high - low + 2 * round || 1),
+      (height - over - UNDER_PX) / (high - low + 2 * round || 1),
     );
     view.x = (left + right) / 2;
-    view.y = (low + high) / 2 - (UNDER_PX - OVER_PX) / 2 / view.scale;
+    view.y = (low + high) / 2 - (UNDER_PX - over) / 2 / view.scale;
     view.place();
   };
   new ResizeObserver(() => fit()).observe(holder);
   view.addEventListener("fit", () => fit(true));
-  view.taker = (event, at) => Boolean(wish.taker?.(event, at));
+  view.taker = (event, at) => {
+    const taken = Boolean(wish.taker?.(event, at));
+    if (taken) hint.hidden = true; // nothing stands over what a finger draws
+    return taken;
+  };
   tapped(view, (at) => wish.pick?.(at, nearest(here, view, at)));
 
   /** @param {SketchWish} next */
   const show = (next) => {
-    const widened = Boolean(next.wide) !== Boolean(wish.wide);
+    const widened = Boolean(next.wide) !== Boolean(wish.wide) || Boolean(next.hint) !== Boolean(wish.hint);
     wish = next;
     holder.classList.toggle("picking", Boolean(next.pick || next.taker));
     hint.textContent = next.hint ?? "";
@@ -81,7 +86,7 @@ export function sketchOf(here, holder) {
     for (const group of [view.ground, view.backSigns, view.over, view.hand, view.signs]) group.replaceChildren();
     draw(here, view, next);
     const now = JSON.stringify([...here.places.at]);
-    if ((now !== seen || widened) && !next.still) fit(widened);
+    if ((now !== seen || widened) && !next.still) fit();
     seen = now;
     view.place();
   };
@@ -112,7 +117,7 @@ function draw(here, view, wish) {
     if (!from || !to) continue;
     if (one)
       view.ground.append(
-        line([from, to], {
+        line([...sideLine(doc, side, from, to, at), to], {
           stroke: one.kind ? "var(--wall)" : "var(--check)",
           "stroke-width": one.kind === "house" ? 9 : 5,
         }),
@@ -175,6 +180,14 @@ function corners(here, view, wish) {
       ),
     );
   }
+}
+
+/** A side as it runs, straight or bent. @param {any} doc @param {{area: number, index: number}} side @param {number[]} from @param {number[]} to @param {Map<string, number[]>} at */
+function sideLine(doc, side, from, to, at) {
+  const ring = doc.areas[side.area].outline,
+    places = ring.map((/** @type {any} */ one) => at.get(one.point) ?? from),
+    way = doubled(places) < 0 ? -1 : 1;
+  return arcPoints(from, to, riseOf(ring[side.index], from, to, at, way));
 }
 
 /** @param {any} doc @param {{from: string, to: string}} side @param {any} one */

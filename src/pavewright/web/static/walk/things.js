@@ -85,7 +85,7 @@ const placeWish = (kind, here) => ({
 function touched(kind, here, at, near) {
   if (kind.place === "wall") {
     const hit = nearestWall(here, at);
-    if (!hit) return here.say("There is no wall yet: name one in the step Walls.");
+    if (!hit) return here.say("There is no wall yet: name one in the step Sides.");
     return hold(kind, here, { wall: hit.wall.name, touched_mm: Math.round(hit.along_mm / 10) * 10 });
   }
   const sketch = here.places.toSketch(at).map(Math.round),

@@ -4,7 +4,7 @@ import { el } from "../../lib/dom.js";
 import { mm } from "../../lib/words.js";
 import { askingPad } from "../asking.js";
 import { oneArc } from "../../lib/shape/curves.js";
-import { sidesOf } from "../places.js";
+import { doubled, sidesOf } from "../places.js";
 import { nameFor } from "../placing.js";
 import { button } from "../parts.js";
 
@@ -32,14 +32,7 @@ function curves(here) {
 /** Whether the left of a side lies outside of its area. @param {Walk} here @param {number} area */
 function outside(here, area) {
   const ring = here.doc.areas[area].outline.map((/** @type {any} */ one) => here.places.at.get(one.point) ?? [0, 0]);
-  const doubled = ring.reduce(
-    (/** @type {number} */ sum, /** @type {number[]} */ [x1, y1], /** @type {number} */ index) => {
-      const [x2, y2] = ring[(index + 1) % ring.length];
-      return sum + x1 * y2 - x2 * y1;
-    },
-    0,
-  );
-  return doubled < 0 ? 1 : -1;
+  return doubled(ring) < 0 ? 1 : -1;
 }
 
 /** Sides whose curve was measured. @param {Walk} here */

@@ -21,9 +21,9 @@ const HOW = /** @type {[string, string][]} */ ([
   ["draw", "Draw"],
 ]);
 const HINTS = /** @type {Record<string, string[]>} */ ({
-  rectangle: ["Touch one corner, or draw it from corner to corner.", "Touch the corner across."],
-  corners: ["Touch the corners one after another, beginning at the house."],
-  draw: ["Draw the outline with your finger in one go."],
+  rectangle: ["Touch one corner, or stretch it.", "Touch the corner across."],
+  corners: ["Touch one corner after another."],
+  draw: ["Draw all round with one finger."],
 });
 
 /** @param {Walk} here */

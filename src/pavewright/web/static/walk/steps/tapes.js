@@ -60,7 +60,7 @@ export function sketch(here) {
       },
     };
   return {
-    line: slip && !here.ui.again ? [slip.start, slip.end] : asked(here),
+    line: slip && !here.ui.again && !here.ui.tells ? [slip.start, slip.end] : asked(here),
     pick: (_at, near) => near?.kind === "point" && here.set({ own: [near.name], typed: "", again: null }),
   };
 }
@@ -84,7 +84,7 @@ export function draw(here) {
       el("p", { class: "ask", text: "There is no shape yet." }),
       button("Draw the shape", () => here.go("shape"), { class: "main tall" }),
     ];
-  if (slip && !again) return slipPanel(here, slip);
+  if (slip && !again && !here.ui.tells) return slipPanel(here, slip);
   if (own && own.length < 2)
     return [
       el("p", { class: "question", text: own.length ? `From ${own[0]} to which point?` : "Between which two points?" }),
@@ -99,7 +99,7 @@ export function draw(here) {
   return tapePad(here, ends[0], ends[1], {
     words: `Tape ${ends[0]} to ${ends[1]}${again ? ", again" : ""}`,
     count: counted(here),
-    after: () => here.set({ own: null, again: null, typed: "" }),
+    after: () => here.set({ own: null, again: null, tells: false, typed: "" }),
   });
 }
 
@@ -115,7 +115,7 @@ function counted(here) {
 /** Tapes that nobody asked for. @param {Walk} here @returns {Node[]} */
 export const foot = (here) =>
   here.ui.own
-    ? [button("Not this tape", () => here.set({ own: null, typed: "" }), { class: "" })]
+    ? [button("Not this tape", () => here.set({ own: null, tells: false, typed: "" }), { class: "" })]
     : [button("Own tape", () => here.set({ own: [], typed: "" }), { class: "" })];
 
 // ---- a slip
@@ -132,14 +132,23 @@ const REASONS = /** @type {Record<string, (point: string|null) => string>} */ ({
 
 /** @param {Walk} here @param {Slip} slip @returns {Node[]} */
 function slipPanel(here, slip) {
-  const should = slip.should_mm === null ? null : Math.round(slip.should_mm);
+  const { next } = here.places.shape,
+    tells = slip.kind === "one_of" && next?.gain === "check" ? next : null,
+    should = slip.should_mm === null ? null : Math.round(slip.should_mm);
   return [
     el(
       "div",
       { class: `finding ${slip.kind === "look_again" ? "check" : "stop"}`, role: "alert" },
-      el("p", {}, el("b", { text: slipWords(slip, should) })),
+      el("p", {}, el("b", { text: slipWords(slip, should, tells) })),
       slip.reason ? el("p", { text: REASONS[slip.reason.kind]?.(slip.reason.point) ?? "" }) : null,
     ),
+    tells
+      ? button(
+          `Tape ${tells.start} to ${tells.end}: it tells`,
+          () => here.set({ own: [tells.start, tells.end], tells: true, typed: "" }),
+          { class: "main pad-keep" },
+        )
+      : el("span"),
     ...(slip.kind === "side"
       ? sideChips(here, slip)
       : slip.kind === "one_of" || slip.kind === "no_meeting"
@@ -189,13 +198,13 @@ const sideChips = (here, slip) => [
   ),
 ];
 
-/** @param {Slip} slip @param {number|null} should */
-function slipWords(slip, should) {
+/** @param {Slip} slip @param {number|null} should @param {any} tells a tape that tells them apart */
+function slipWords(slip, should, tells) {
   if (slip.kind === "no_meeting")
     return `${slip.among.map((one) => `${one.start} to ${one.end}`).join(", ")} cannot meet: one of them is wrong.`;
   if (slip.kind === "side") return `${slip.point} may lie on the other side of ${slip.start} to ${slip.end}.`;
   if (slip.kind === "one_of")
-    return "One of these tapes is wrong, and they cannot yet be told apart. Read the last one again first.";
+    return `One of these tapes is wrong, and they cannot yet be told apart. ${tells ? "One more tape tells which." : "Read the last one again first."}`;
   const off = should === null ? "" : `: ${mm(slip.measured_mm)} was read, the others say ${plain(should)}`;
   return slip.kind === "slip"
     ? `${slip.start} to ${slip.end} does not fit${off}.`
