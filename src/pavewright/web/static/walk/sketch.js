@@ -11,7 +11,7 @@ import { quietPoints, seenMarks } from "./seen-marks.js";
 /** @typedef {import("./frame.js").Walk} Walk @typedef {import("./frame.js").SketchWish} SketchWish */
 
 const STILL_PX = 12, // a finger that moved farther was not a tap
-  NEAR_PX = 30, // as near as a gloved finger means a point or a side
+  NEAR_PX = 26, // as near as a gloved finger means a point or a side
   WIDE = 0.3, // open ground that is shown round the shape while a place on it may be touched
   RIM_PX = 44, // room for words at the sides,
   OVER_PX = 40, // above,
@@ -80,6 +80,7 @@ export function sketchOf(here, holder) {
   const show = (next) => {
     const widened = Boolean(next.wide) !== Boolean(wish.wide) || Boolean(next.hint) !== Boolean(wish.hint);
     wish = next;
+    document.body.classList.toggle("wide-sketch", Boolean(next.wide)); // room for a finger
     holder.classList.toggle("picking", Boolean(next.pick || next.taker));
     hint.textContent = next.hint ?? "";
     hint.hidden = !next.hint;
