@@ -37,7 +37,7 @@ class AssumedFact:
         what: What is assumed.
         place: Name of the wall, door, cover, edge, gully, channel, outfall, boundary or point; empty for the ground.
         value: What it is taken to be: a level, a depth, or the value of the enum in the job document; for a place that
-            was sketched or tapped instead of measured, how far it may be out.
+            was sketched or tapped instead of measured, how far it may be out. [in ``unit``]
         unit: "mm" for levels, depths and places; empty for the others.
         by: Who assumes it; empty where nobody has said.
         why: What it is assumed from; may be empty.

@@ -76,7 +76,7 @@ class ShapeSoFar:
         sketched: Points whose place comes from the sketch.
         sides: Where the measured points lie, and what says so.
         unplaced: Points that have no place yet.
-        scale: How many times larger the site is than the sketch by its guessed scale.
+        scale: How many times larger the site is than the sketch by its guessed scale. [-]
         next_tape: The tape that helps most next; None where none does.
         hanging: Points measured off a line that is itself only sketched.
     """

@@ -27,7 +27,14 @@ _SAME = 1e-6
 
 @dataclass(frozen=True, slots=True)
 class Laid:
-    """How a sketch is laid on the site: scaled and turned about one place of its own, which comes to lie on another."""
+    """How a sketch is laid on the site: scaled and turned about one place of its own, which comes to lie on another.
+
+    Attributes:
+        scale: How many times larger the site is. [-]
+        turn: Where a stretch to the right on the sketch points. [-]
+        own: The place of its own. [mm]
+        on: Where that comes to lie. [mm]
+    """
 
     scale: float
     turn: XY
