@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from pavewright.desk._plain import plain
 from pavewright.laying import quick_counts
-from pavewright.pipeline import Room, plan_rooms
+from pavewright.pipeline import Room, is_cut_to_levels, plan_rooms
 
 if TYPE_CHECKING:
     from pavewright.job import Job
@@ -44,4 +44,4 @@ def _area(area: PlanArea, made: PlanSoFar, rules: Rulebook) -> dict[str, Any]:
 
 def _can_be_counted(area: PlanArea, made: PlanSoFar) -> bool:
     """Return whether a unit is chosen, and where steps may take part of the area it is known how much."""
-    return area.area.laying.unit is not None and (made.levels is not None or not made.job.steps)
+    return area.area.laying.unit is not None and (made.levels is not None or not is_cut_to_levels(made.job))

@@ -10,7 +10,16 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.pipeline._plan import plan, plan_as_far, plan_rooms
-    from pavewright.pipeline._types import WHOLE, Missing, MissingCode, Plan, PlanSoFar, Room, leans_on
+    from pavewright.pipeline._types import (
+        WHOLE,
+        Missing,
+        MissingCode,
+        Plan,
+        PlanSoFar,
+        Room,
+        is_cut_to_levels,
+        leans_on,
+    )
 else:
     __getattr__ = face(__name__)
 
@@ -21,6 +30,7 @@ __all__ = [
     "Plan",
     "PlanSoFar",
     "Room",
+    "is_cut_to_levels",
     "leans_on",
     "plan",
     "plan_as_far",

@@ -85,7 +85,7 @@ def plan_rooms(job: Job, rules: Rulebook, rooms: Collection[Room]) -> PlanSoFar:
     """Return the plan of a job with some rooms, those that they lean on, and no others; no option is tried."""
     here = surveyed(job, rules, LaidBefore(), lambda _: None, options=False)
     missing = tuple(before_rooms(here))
-    wanted = {each for room in rooms for each in (room, *leans_on(room))}
+    wanted = {each for room in rooms for each in (room, *leans_on(room, job))}
     make_rooms(here, {room for each in missing for room in each.rooms}, lambda _: None, wanted)
     return _handed_on(here, here.findings, (*missing, *after_rooms(here)))
 

@@ -9,10 +9,10 @@ from pavewright.as_laid import check
 from pavewright.buildup import build_up, depth_under
 from pavewright.cost import labour, price
 from pavewright.earthworks import dig
-from pavewright.job import Folding, JobInvalid
+from pavewright.job import JobInvalid
 from pavewright.laying import lay
 from pavewright.levels import finished_levels
-from pavewright.pipeline._types import NEEDS, Room
+from pavewright.pipeline._types import Room, needs_of
 from pavewright.programme import hires_as_entered, schedule
 from pavewright.quantities import take_off, take_off_units
 from pavewright.setting_out import set_out
@@ -95,11 +95,7 @@ def _levels(here: Rooms) -> Levels:
     return finished_levels(here.job, here.survey, here.rules, under)
 
 
-def _laying(here: Rooms) -> LayingPlan | None:
-    """Lay the units; where steps or folds take part of the paving, only with the levels that say how much."""
-    levelled = any(area.fall.folding is not Folding.ONE_PLANE for area in here.job.areas) or here.job.steps
-    if levelled and here.levels is None:
-        return None
+def _laying(here: Rooms) -> LayingPlan:
     return lay(here.job, here.survey, here.rules, here.levels, options=here.options, before=here.before)
 
 
@@ -197,7 +193,7 @@ def make_rooms(
     for room, make in _MAKE.items():
         if room not in rooms or room in without or getattr(here, room.value) is not None:
             continue
-        if any(getattr(here, each.value) is None for each in NEEDS[room]):
+        if any(getattr(here, each.value) is None for each in needs_of(room, here.job)):
             continue
         if room in _SAID:
             tell(_SAID[room])

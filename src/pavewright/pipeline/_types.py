@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from pavewright.job import Folding
+
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
@@ -187,7 +189,7 @@ class PlanSoFar:
 
     def why_not(self, rooms: Iterable[Room]) -> tuple[Missing, ...]:
         """Return what is missing for rooms that are not made, what to do first first."""
-        wanted = {room for asked in rooms for room in (asked, *leans_on(asked))}
+        wanted = {room for asked in rooms for room in (asked, *leans_on(asked, self.job))}
         return tuple(each for each in self.missing if wanted.intersection(each.rooms))
 
 
@@ -210,6 +212,17 @@ WHOLE = tuple(room for room in Room if room is not Room.AS_LAID)
 """The rooms of a whole plan; readings as laid come later."""
 
 
-def leans_on(room: Room) -> tuple[Room, ...]:
+def needs_of(room: Room, job: Job | None = None) -> tuple[Room, ...]:
+    """Return the rooms that a room leans on in any job, or in one: units cut to folds or steps wait for the levels."""
+    waits = job is not None and room is Room.LAYING and is_cut_to_levels(job)
+    return (*NEEDS[room], Room.LEVELS) if waits else NEEDS[room]
+
+
+def is_cut_to_levels(job: Job) -> bool:
+    """Return whether folds or flights of steps take part of the paving, so that its units hang on its levels."""
+    return bool(job.steps) or any(area.fall.folding is not Folding.ONE_PLANE for area in job.areas)
+
+
+def leans_on(room: Room, job: Job | None = None) -> tuple[Room, ...]:
     """Return all rooms that a room leans on, near and far."""
-    return tuple(each for near in NEEDS[room] for each in (near, *leans_on(near)))
+    return tuple(each for near in needs_of(room, job) for each in (near, *leans_on(near, job)))

@@ -71,7 +71,9 @@ export function nextLine(plan, open) {
  * @returns {Node[]}
  */
 export function notYet(plan, stage, open) {
-  const why = plan.missing.filter((one) => one.rooms.some((room) => stage.leans_on.includes(room)));
+  const blocking = plan.missing.filter((one) => one.rooms.length),
+    mine = blocking.filter((one) => one.rooms.some((room) => stage.leans_on.includes(room))),
+    why = mine.length ? mine : blocking;
   return [
     el("p", { class: "quiet", text: "Not known yet. It follows from:" }),
     el("ul", { class: "plain" }, ...why.map((one) => el("li", {}, line(one, open)))),
