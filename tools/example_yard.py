@@ -74,7 +74,7 @@ def gully_yard() -> Document:
                         }
                     ],
                 },
-                {"name": "Garden wall", "start": "D", "end": "A"},
+                {"name": "Garden wall", "start": "D", "end": "A", "kind": "garden"},
             ],
             "outfalls": [
                 {"name": "Surface drain", "kind": "surface_water_sewer", "confirmed": True, "invert_level_mm": 7050.0}

@@ -44,19 +44,33 @@ _COUNTED_AS_SOFT = {"by": "the program", "why": "No trial hole was dug: the grou
 
 
 def _with_what_was_meant(document: dict[str, Any]) -> dict[str, Any]:
-    """Return a document of version 2 with what it left to the program written down: percents, and soil as assumed."""
+    """Return a document of version 2 with what it left to the program written down: percents, kinds of walls, soil."""
     meant = copy.deepcopy(document)
     rates = meant.get("rates")
     if isinstance(rates, dict):
         for name in _PERCENTS:
             rates.setdefault(name, 0.0)
     site = meant.setdefault("site", {})
-    ground = site.setdefault("ground", {}) if isinstance(site, dict) else None
-    if isinstance(ground, dict):
-        known = ground.get("soil", "unknown") != "unknown" or ground.get("cbr_percent") is not None
-        if not known and not ground.get("strata"):
-            ground.setdefault("assumed", dict(_COUNTED_AS_SOFT))
+    if isinstance(site, dict):
+        _say_whose_walls(site.get("walls"))
+        _say_that_soil_is_assumed(site.setdefault("ground", {}))
     return meant
+
+
+def _say_whose_walls(walls: Any) -> None:  # noqa: ANN401 - the same
+    """Write down of what kind a wall was taken to be: a house wall where it has what houses have, else a garden wall."""
+    for wall in walls if isinstance(walls, list) else ():
+        if isinstance(wall, dict) and wall.get("kind") is None:
+            house = wall.get("dpc_level_mm") is not None or wall.get("openings") or wall.get("air_bricks")
+            wall["kind"] = "house" if house else "garden"
+
+
+def _say_that_soil_is_assumed(ground: Any) -> None:  # noqa: ANN401 - the same
+    """Write down that soil of which nothing was said counted as soft."""
+    if isinstance(ground, dict):
+        seen = ground.get("soil", "unknown") != "unknown" or ground.get("cbr_percent") is not None
+        if not seen and not ground.get("strata"):
+            ground.setdefault("assumed", dict(_COUNTED_AS_SOFT))
 
 
 MIGRATIONS: Mapping[int, Migration] = {1: _with_min_and_max, 2: _with_what_was_meant}

@@ -66,8 +66,8 @@ class Wall(Part):
     end: Name
     kind: WallKind | None = Field(
         None,
-        description="House or garden wall. Where it is left out, a wall with a damp-proof course, an air brick or a door "
-        "is taken for a house wall, any other for a garden wall.",
+        description="House or garden wall. Where it is left out nobody has said, and it is taken for a house wall, which "
+        "has to be kept clear of.",
     )
     dpc_level_mm: LevelOrPoint | None = Field(
         None,
@@ -79,10 +79,8 @@ class Wall(Part):
 
     @property
     def is_house(self) -> bool:
-        """Whether it is a wall of a house."""
-        if self.kind is not None:
-            return self.kind is WallKind.HOUSE
-        return self.dpc_level_mm is not None or bool(self.openings or self.air_bricks)
+        """Whether it is a wall of a house, or may be one."""
+        return self.kind is not WallKind.GARDEN
 
 
 class Cover(Part):

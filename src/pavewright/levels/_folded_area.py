@@ -94,7 +94,7 @@ def _not_foldable(area: PlanArea, compared: Candidates, path: str) -> Fault | No
             f"{path}.folding",
             words.not_foldable(area.name, area.area.fall.folding.value),
         )
-    if not compared.options[compared.chosen].task.limits and compared.options[compared.chosen].task.earth is None:
+    if not compared.options[compared.chosen].task.is_held:
         return Fault(path, words.no_height(area.name), Wanted.HEIGHT, area.name)
     return None
 

@@ -76,3 +76,10 @@ def test_ground_of_the_second_version_that_was_seen_is_not_assumed(known):
     old = json.loads(json.dumps(PATIO))
     old["site"]["ground"] = known
     assert parse(old).site.ground.assumed is None
+
+
+def test_a_wall_of_which_nobody_said_whose_it_is_may_be_a_house():
+    old = json.loads(json.dumps(PATIO))
+    del old["site"]["walls"][0]["kind"]
+    assert parse(old).site.walls[0].kind == "garden", "that is what the second version took it for"
+    assert parse(old | {"version": 3}).site.walls[0].is_house

@@ -66,6 +66,12 @@ class Task:
     falls: FallRange
     earth: Earth | None = None
 
+    @property
+    def is_held(self) -> bool:
+        """Whether anything fixes how high the surface lies: a limit on either side, or the ground."""
+        ends = (end for bound in self.limits for end in (bound.low_mm, bound.high_mm))
+        return self.earth is not None or any(math.isfinite(end) for end in ends)
+
 
 @dataclass(frozen=True)
 class Designed:

@@ -151,7 +151,7 @@ def study(
         corners = tuple(corner for facet in arrangement.facets for corner in facet.outline)
         limits = (*bounds(area, survey, figures, corners), *meeting(corners), *_asked(area, survey))
         task = Task(arrangement, limits, falls, earth)
-        options.append(candidate(area, survey, task, design(task), figures))
+        options.append(candidate(area, survey, task, design(task) if task.is_held else None, figures))
     return Candidates(area.name, tuple(options), _best(options))
 
 
