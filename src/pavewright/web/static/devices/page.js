@@ -1,6 +1,7 @@
 // @ts-check
 /** Devices that may reach the jobs over the network: pair one by a code, see which there are, withdraw one. */
 import { ask, el, find, tell } from "../lib/dom.js";
+import { listenForKeys } from "../lib/keys.js";
 import { call } from "../lib/api.js";
 import { messageOf } from "../lib/words.js";
 
@@ -136,4 +137,5 @@ async function load() {
   }
 }
 
+listenForKeys([]);
 await load();

@@ -3,6 +3,7 @@
 import { cut, messageOf } from "../lib/words.js";
 import { el, find, tell } from "../lib/dom.js";
 import { STAGES as LISTED } from "../lib/lists.js";
+import { JOB_KEYS, listenForKeys } from "../lib/keys.js";
 import { JobState, put } from "./job-state.js";
 import { loadSchema } from "./form/schema.js";
 import { typingWords } from "./form/typed.js";
@@ -255,6 +256,7 @@ find("#to-stage").addEventListener("click", (/** @type {Event} */ event) => {
   panel.focus();
 });
 printsWhole(editor);
+listenForKeys(JOB_KEYS);
 window.addEventListener("popstate", follow);
 window.addEventListener("hashchange", follow);
 editor.addEventListener("side", () => panes.reveal("panel"));

@@ -1,6 +1,7 @@
 // @ts-check
 /** The list of jobs: found, sorted, begun, put away, deleted and brought back. */
 import { ask, el, find, tell } from "../lib/dom.js";
+import { listenForKeys } from "../lib/keys.js";
 import { call } from "../lib/api.js";
 import { messageOf } from "../lib/words.js";
 import { begin, bringIn, fresh, welcome } from "./begin.js";
@@ -230,4 +231,5 @@ document.addEventListener("drop", (event) => {
   document.body.classList.remove("dropping");
   bringIn(event.dataTransfer?.files[0]);
 });
+listenForKeys([]);
 load();

@@ -1,6 +1,7 @@
 // @ts-check
 /** Quick sums: one form for each registered sum, worked out by the server while typing. */
 import { el, find, tell } from "../lib/dom.js";
+import { listenForKeys } from "../lib/keys.js";
 import { call } from "../lib/api.js";
 import { spoken, messageOf } from "../lib/words.js";
 import { picture } from "./pictures.js";
@@ -289,6 +290,7 @@ words.addEventListener("input", () => {
   clearTimeout(looking);
   looking = setTimeout(look, 120);
 });
+listenForKeys([]);
 window.addEventListener("popstate", open);
 try {
   all = (await call("GET", "/api/sums")).sums;

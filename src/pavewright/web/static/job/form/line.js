@@ -1,5 +1,6 @@
 // @ts-check
 /** One line of a form: a number with its unit, a name, a date, words. */
+import { hintLine } from "./hint.js";
 import { el } from "../../lib/dom.js";
 import { at } from "../job-state.js";
 import { bind, freshName, moneyLine, take } from "./inputs.js";
@@ -69,7 +70,7 @@ export function line(state, path, title, hint, node, label) {
       unit ? el("span", { class: unit.length > 4 ? "unit wide" : "unit", text: unit }) : null,
     ),
     typed?.told,
-    hint ? el("span", { class: "hint", text: hint }) : null,
+    hintLine(path, hint),
   );
   if (money) moneyLine(state, path, input, title);
   else if (!typed) {
