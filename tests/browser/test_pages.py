@@ -117,11 +117,32 @@ def test_a_sum_is_worked_out_while_typing_and_kept_in_the_address(page, address)
     answers = page.locator("#answers")
     answers.get_by_text("70 mm").first.wait_for()
     assert page.locator(".sum-picture").count() == 1
-    assert "With the numbers: 4 200 / 60" in answers.inner_text()
+    assert "With the numbers: 4\u202f200 / 60" in answers.inner_text()
     page.reload()
     page.locator("#answers").get_by_text("70 mm").first.wait_for()
     page.locator("[data-input=run_mm]").fill("wide")
     page.get_by_text("is not a number").wait_for()
+
+
+def test_a_sum_reads_any_unit_shows_it_back_and_asks_where_it_may_be_another(page, address):
+    page.goto(f"{address}/sums?sum=fall")
+    run, fall = page.locator("[data-input=run_mm]"), page.locator("[data-input=one_in]")
+    run.fill("3")
+    page.locator(".typed-as", has_text="3 mm or 3 m?").wait_for()
+    assert page.locator("#answers .fact-value").count() == 0  # a run of 3 mm is not worked out by itself
+    page.get_by_role("button", name="3 m", exact=True).click()
+    page.locator(".typed-as", has_text="= 3000 mm").wait_for()
+    page.locator("#answers").get_by_text("50 mm").first.wait_for()
+    for text in ("1:80", "1 in 80", "1/80"):
+        fall.fill(text)
+        page.locator(".typed-as", has_text="= 1 in 80").wait_for()
+    page.locator("#answers").get_by_text("37.5 mm").first.wait_for()
+    fall.fill("2 %")
+    page.locator("#answers").get_by_text("60 mm").first.wait_for()
+    run.fill("19' 8 1/2\"")
+    page.locator(".typed-as", has_text="= 6007.1 mm").wait_for()
+    page.reload()
+    page.locator(".typed-as", has_text="= 6007.1 mm").wait_for()
 
 
 def test_every_sum_opens_and_the_commonest_have_a_picture(browser, address):

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from pavewright.catalogue._cases import CaseRow, verify_cases
     from pavewright.catalogue._faults import CaseFault
     from pavewright.catalogue._find import find
+    from pavewright.catalogue._inputs import fall_unit, length_kind, read_input, without_kind
     from pavewright.catalogue._proof import CaseRecord, Standing, SumProof, case_records, proofs
     from pavewright.catalogue._register import ROOMS, SUMS
 else:
@@ -27,7 +28,11 @@ __all__ = [
     "Standing",
     "SumProof",
     "case_records",
+    "fall_unit",
     "find",
+    "length_kind",
     "proofs",
+    "read_input",
     "verify_cases",
+    "without_kind",
 ]

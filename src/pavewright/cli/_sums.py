@@ -36,6 +36,8 @@ def sum_command(
     """Work out one sum.
 
     \b
+    A number may have its unit: run_mm=3m, one_in=1:60, fall_percent=2%. One that may be in another unit is asked.
+
     Example: pavewright sum area-by-offsets interval_mm=1000 offsets_mm=1000,2000,1000
              pavewright sum --find "how much sand"
     """  # noqa: D301 - the sign keeps click from joining lines
@@ -94,25 +96,12 @@ def _names(quantities: Iterable[Quantity]) -> str:
 
 def _values(entry: Sum, given: tuple[str, ...]) -> dict[str, Value]:
     """Return the inputs from words of the form key=value, rows separated by commas."""
-    kinds = {quantity.name: quantity.kind for quantity in (*entry.inputs, *entry.table_inputs)}
+    inputs = {quantity.name: quantity for quantity in (*entry.inputs, *entry.table_inputs)}
     values: dict[str, Value] = {}
     for word in given:
         key, equals, text = word.partition("=")
         if not equals:
             message = f"{word!r}: write the input as name=value."
             raise SumRefusedError(message)
-        values[key] = _value(key, text, kinds.get(key, "word"))
+        values[key] = catalogue.read_input(inputs[key], text) if key in inputs else text
     return values
-
-
-def _value(key: str, text: str, kind: str) -> Value:
-    cells = [cell.strip() for cell in text.split(",")]
-    try:
-        if kind == "number":
-            return float(text)
-        if kind == "numbers":
-            return tuple(float(cell) for cell in cells)
-    except ValueError:
-        message = f"{key}: {text!r} is not a number; write the reading in figures."
-        raise SumRefusedError(message) from None
-    return tuple(cells) if kind == "words" else text

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from pavewright import rulebook
-from pavewright.catalogue import ROOMS
+from pavewright.catalogue import ROOMS, fall_unit, length_kind
 from pavewright.desk._source_words import source_words
 
 if TYPE_CHECKING:
@@ -61,4 +61,6 @@ def _told(quantity: Quantity) -> dict[str, Any]:
         "kind": quantity.kind,
         "default": list(default) if isinstance(default, tuple) else default,
         "choices": list(quantity.choices),
+        "length": length_kind(quantity),
+        "fall": fall_unit(quantity),
     }

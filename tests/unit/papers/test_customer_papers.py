@@ -156,7 +156,10 @@ def test_saw_metres_and_cuts_are_the_same_on_the_cut_list_in_the_caution_and_in_
     assert laid.fold_cuts.pieces
     listed = json.dumps([sheet.blocks for sheet in laying_sheets(folded, figures)], ensure_ascii=False)
     folds = laid.fold_cuts.saw_m
-    assert f"{units.grouped(laid.saw_m + folds, 1)} m, {units.grouped(folds, 1)} m of it along folds; time is counted by the piece" in listed
+    assert (
+        f"{units.grouped(laid.saw_m + folds, 1)} m, {units.grouped(folds, 1)} m of it along folds; time is counted by the piece"
+        in listed
+    )
     assert f": {laid.cut + len(laid.fold_cuts.pieces)} to cut, 0.075 h each" in listed
     (task,) = [each for each in folded.programme.tasks if getattr(each.key, "kind", None) is TaskKind.CUT]
     assert task.work_min * task.people == pytest.approx(laid.cuts * 0.075 * 60.0)

@@ -3,8 +3,9 @@
 import { el, find, tell } from "../lib/dom.js";
 import { listenForKeys } from "../lib/keys.js";
 import { call } from "../lib/api.js";
-import { spoken, messageOf } from "../lib/words.js";
+import { messageOf } from "../lib/words.js";
 import { picture } from "./pictures.js";
+import { sumField } from "./field.js";
 import { filled, name, read, unit, written } from "./values.js";
 
 const list = find("#list"),
@@ -145,59 +146,32 @@ function drawSum() {
 }
 
 /** @param {any} input */
-function field(input) {
-  const change = (/** @type {any} */ event) => {
-    texts[input.name] = event.target.value;
+const field = (input) =>
+  sumField(input, texts[input.name], (text, soon) => {
+    texts[input.name] = text;
+    keepAddress();
     clearTimeout(typing);
-    typing = setTimeout(work, TYPING_MS);
-  };
-  const row = input.kind === "numbers" || input.kind === "words";
-  const control = input.choices.length
-    ? el(
-        "select",
-        { "aria-describedby": `hint-${input.name}`, on: { change } },
-        ...input.choices.map((/** @type {string} */ one) =>
-          el("option", { value: one, selected: one === texts[input.name], text: spoken(one) }),
-        ),
-      )
-    : el("input", {
-        type: "text",
-        inputmode: input.kind === "number" ? "decimal" : null,
-        value: texts[input.name],
-        autocomplete: "off",
-        "aria-describedby": `hint-${input.name}`,
-        data: { input: input.name },
-        on: { input: change },
-      });
-  return el(
-    "label",
-    { class: "field" },
-    el("span", { class: "name", text: name(input) }),
-    el("span", { class: "with-unit" }, control, el("span", { class: "unit", text: unit(input) })),
-    el("span", {
-      class: "hint",
-      id: `hint-${input.name}`,
-      text: `${input.meaning}${row ? "; several, with commas between" : ""}${mayStay(input) ? "; may stay 0" : ""}`,
-    }),
-  );
-}
-
-/** @param {any} input */
-const mayStay = (input) => input.default !== null && input.kind === "number" && String(input.default) === "0";
+    typing = setTimeout(work, soon ? 0 : TYPING_MS);
+  });
 
 /** @param {any} value @param {any} output */
 const withUnit = (value, output) =>
   typeof value === "number" || Array.isArray(value) ? `${written(value)} ${unit(output)}`.trim() : written(value);
+
+/** The address holds what is typed, at once: a reload loses none of it. */
+function keepAddress() {
+  const address = new URLSearchParams({ sum: now.name });
+  for (const input of now.inputs) if (texts[input.name] !== first(input)) address.set(input.name, texts[input.name]);
+  history.replaceState(null, "", `/sums?${address}`);
+}
 
 async function work() {
   const mine = (asked += 1),
     target = find("#answers"),
     sum = now;
   /** @type {Record<string, any>} */ const given = {};
-  const address = new URLSearchParams({ sum: sum.name });
   const faulty = (/** @type {string} */ text) => target.replaceChildren(el("p", { class: "quiet", text }));
-  for (const input of sum.inputs) if (texts[input.name] !== first(input)) address.set(input.name, texts[input.name]);
-  history.replaceState(null, "", `/sums?${address}`);
+  keepAddress();
   try {
     for (const input of sum.inputs) {
       const value = read(input, texts[input.name] ?? "");

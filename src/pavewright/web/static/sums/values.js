@@ -1,6 +1,6 @@
 // @ts-check
 /** What is written in a field of a sum, and what a formula looks like with its numbers. */
-import { lengthFrom } from "../lib/lengths.js";
+import { fallTyped, lengthTyped } from "../lib/lengths.js";
 import { labelled, plain, spoken } from "../lib/words.js";
 
 /**
@@ -15,18 +15,36 @@ export function read(input, text) {
   if (input.kind === "word") return clean || undefined;
   if (!clean) return undefined;
   if (input.kind === "words") return clean.split(",").map((one) => one.trim());
-  const parts = input.kind === "numbers" ? clean.split(/[,;]\s*|\s+/).filter(Boolean) : [clean];
-  const found = parts.map((one) => {
-    const value =
-      input.unit === "mm"
-        ? lengthFrom(one)
-        : /^[-−]?\d*[.,]?\d+(e-?\d+)?$/i.test(one)
-          ? Number(one.replace(",", ".").replace("−", "-"))
-          : null;
+  const found = cells(input, clean).map((one) => {
+    const { value, choices } = typed(input, one);
+    if (choices.length) throw new Error(`${name(input)}: ${choices.map((each) => each.text).join(" or ")}?`);
     if (value === null || !Number.isFinite(value)) throw new Error(`${name(input)}: “${one}” is not a number.`);
     return value;
   });
   return input.kind === "numbers" ? found : found[0];
+}
+
+/** The cells of a row: between commas, or between spaces where there are none. @param {any} input @param {string} text */
+const cells = (input, text) =>
+  input.kind === "numbers" ? text.split(/[,;]/.test(text) ? /\s*[,;]\s*/ : /\s+/).filter(Boolean) : [text];
+
+/**
+ * What is typed for a number: a length, a fall or a plain number, with its unit or without.
+ * @param {any} input
+ * @param {string} text
+ * @returns {import("../lib/lengths.js").Typed}
+ */
+export function typed(input, text) {
+  if (input.length) return lengthTyped(text, input.length);
+  if (input.fall) return fallTyped(text, input.fall);
+  const clean = text.trim().replace(",", ".").replace("−", "-"),
+    sign = unit(input),
+    figure = sign && clean.endsWith(sign) ? clean.slice(0, -sign.length).trim() : clean;
+  return {
+    value: /^[-]?\d*\.?\d+(e-?\d+)?$/i.test(figure) ? Number(figure) : null,
+    choices: [],
+    bare: true,
+  };
 }
 
 /** @param {any} input */
