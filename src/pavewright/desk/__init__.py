@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from pavewright.desk._packs import make_pack, write_pack
     from pavewright.desk._points import points_with, surveyed_points
     from pavewright.desk._read import job_schema
-    from pavewright.desk._screens import DRAWINGS, SCREEN_VERBS, ScreenRefusalError
+    from pavewright.desk._screens import DRAWINGS, PLAN_PARTS, SCREEN_VERBS, ScreenRefusalError
     from pavewright.desk._search import find_sums, search
     from pavewright.desk._source_words import source_words
     from pavewright.desk._stages import STAGES, Stage, screen_lists
@@ -33,6 +33,7 @@ __all__ = [
     "DELIVERY_KINDS",
     "DEMO",
     "DRAWINGS",
+    "PLAN_PARTS",
     "SCREEN_VERBS",
     "STAGES",
     "AnsweredSum",

@@ -8,6 +8,7 @@ import io
 import json
 import zipfile
 from collections import OrderedDict
+from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
@@ -18,6 +19,7 @@ from pavewright.desk._frames import frames, storm_told
 from pavewright.desk._outcome import outcome
 from pavewright.desk._packs import make_pack
 from pavewright.desk._photos import PhotoRefusedError, clean_photo
+from pavewright.desk._pieces import pieces_told, without_pieces
 from pavewright.desk._plain import plain
 from pavewright.desk._preview import preview
 from pavewright.desk._read import read_job
@@ -29,7 +31,7 @@ from pavewright.desk._sums import answer_sum
 from pavewright.desk._verbs import demo_document, make_plan_so_far
 from pavewright.files import FileRefusedError, file_told
 from pavewright.job import JobInvalid
-from pavewright.papers import PapersTooLargeError, plan_json
+from pavewright.papers import PapersTooLargeError, PlanPart, plan_json, plan_parts
 from pavewright.pipeline import WHOLE, Room
 from pavewright.sums import SumRefusedError
 from pavewright.water import StormRefusedError
@@ -66,6 +68,8 @@ DRAWINGS: dict[str, drawing.Drawing] = {
 }
 """Drawings by the name under which a screen asks for them; sections through flights of steps are numbered from 1."""
 
+PLAN_PARTS = tuple(part.value for part in PlanPart)
+"""Parts of a plan that a screen can ask for."""
 _PLANS_KEPT = 3
 _kept: OrderedDict[str, PlanSoFar] = OrderedDict()
 """The last plans of this worker: the drawings and papers of a plan need not plan again."""
@@ -120,6 +124,23 @@ def _plan(payload: bytes, report: Report) -> bytes:
     faults = [{"path": fault.path, "message": fault.message} for fault in made.faults]
     head = b'{"faults":' + _json(faults) + b',"sources":' + _json(titles)
     return head + b',"plan":' + plan_json(made).strip() + b"}"
+
+
+def _plan_parts(payload: bytes, report: Report) -> bytes:
+    """Answer names of parts, a line feed and a document with those parts of its plan, and its pieces in columns."""
+    names, _, document = payload.partition(b"\n")
+    wanted = [PlanPart(name) for name in names.decode().split(",")]
+    try:
+        made = _planned(document, report)
+    except JobInvalid as invalid:
+        return _json({"plan": None, "faults": _faults(invalid)})
+    titles = {key: source.title for key, source in rulebook.load(made.edition).sources.items()}
+    faults = [{"path": fault.path, "message": fault.message} for fault in made.faults]
+    pieces = []
+    if made.laying is not None and PlanPart.LAYING in wanted:
+        pieces = pieces_told(made.laying)
+        made = replace(made, laying=without_pieces(made.laying))
+    return _json({"faults": faults, "sources": titles, "plan": plan_parts(made, wanted), "pieces": pieces})
 
 
 def _preview(payload: bytes, _report: Report) -> bytes:
@@ -264,6 +285,7 @@ def _warm(payload: bytes, report: Report) -> bytes:
 SCREEN_VERBS: dict[str, Verb] = {
     "warm": _warm,
     "plan": _plan,
+    "plan_parts": _plan_parts,
     "preview": _preview,
     "drains": _drains,
     "drawing": _drawing,

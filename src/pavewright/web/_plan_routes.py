@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from starlette.routing import Route
 
-from pavewright.desk import DRAWINGS, job_schema, search, sums_told
+from pavewright.desk import DRAWINGS, PLAN_PARTS, job_schema, search, sums_told
 from pavewright.web._answers import (
     AskedWrongError,
     answer,
@@ -36,8 +36,17 @@ _SUM_S = 10.0
 
 
 async def _plan(request: Request) -> Response:
+    """Answer with the whole plan, or with parts that the address names: then pieces stand in columns."""
     workers: Workers = request.app.state.workers
-    return answer_bytes(await workers.ask_kept("plan", "plan", await body_of(request), seconds=_PLAN_S))
+    asked = request.query_params.get("parts")
+    document = await body_of(request)
+    if asked is None:
+        return answer_bytes(await workers.ask_kept("plan", "plan", document, seconds=_PLAN_S))
+    wanted = list(PLAN_PARTS) if asked == "every" else asked.split(",")
+    if not set(wanted) <= set(PLAN_PARTS):
+        raise AskedWrongError(400, f"A plan has the parts {', '.join(PLAN_PARTS)}.")
+    payload = ",".join(wanted).encode() + b"\n" + document
+    return answer_bytes(await workers.ask_kept("plan", "plan_parts", payload, seconds=_PLAN_S))
 
 
 async def _outcome(request: Request) -> Response:

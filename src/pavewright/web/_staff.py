@@ -63,6 +63,20 @@ class Staff:
             self._hire()
         await self._hiring.end(worker)
 
+    @property
+    def is_full(self) -> bool:
+        """Whether whoever comes now has to wait."""
+        return not self._turns.free
+
+    @property
+    def waiting(self) -> int:
+        """How many wait for a worker."""
+        return self._turns.waiting
+
+    def is_stale(self, turn: Turn) -> None:
+        """Let the person of a place have another one: nobody waits for what is still done there."""
+        self._turns.is_stale(turn)
+
     async def close(self) -> None:
         """Let nobody come any more."""
         for task in tuple(self._coming):

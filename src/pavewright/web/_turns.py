@@ -43,6 +43,8 @@ class Turn:
 
     person: Person
     rank: Rank
+    stale: bool = False
+    """Whether nobody waits any more for what is done there."""
     given: asyncio.Future[None] = field(default_factory=lambda: asyncio.get_running_loop().create_future())
 
 
@@ -122,11 +124,21 @@ class Turns:
             self._places -= 1
         else:
             self._free += 1
-        if turn.rank is Rank.NOW:
-            self._held[turn.person] -= 1
-            if not self._held[turn.person]:
-                del self._held[turn.person]
+        self._count_off(turn)
         self._serve()
+
+    def is_stale(self, turn: Turn) -> None:
+        """Let the person of a place have another one: nobody waits for what is still done at this one."""
+        self._count_off(turn)
+        turn.stale = True
+        self._serve()
+
+    def _count_off(self, turn: Turn) -> None:
+        if turn.rank is not Rank.NOW or turn.stale:
+            return
+        self._held[turn.person] -= 1
+        if not self._held[turn.person]:
+            del self._held[turn.person]
 
     def _refuse_more(self, person: Person) -> None:
         here = [turn for turn in self._waiting if turn.rank is Rank.NOW]

@@ -26,10 +26,14 @@ from pavewright.web._turns import BusyError, Rank
 if TYPE_CHECKING:
     from collections.abc import Callable, Coroutine, Mapping, Sequence
 
+    from pavewright.web._turns import Turn
+
 __all__ = ["BusyError", "LeftError", "Refusal", "WorkFailedError", "WorkOutgrewError", "WorkStoppedError", "Workers"]
 
 _WAITING_S = 180.0
 """How long anybody waits for a turn. [s]"""
+_ROOM_S = 1.0
+"""How long stale work may still stand in somebody's way: ending a worker costs about as much. [s]"""
 _STOPPING = "The program is being stopped."
 _KEPT_BYTES = 64_000_000
 """Answers kept for the same question. [bytes]"""
@@ -65,10 +69,10 @@ class _Work:
     """Work under way, and how many wait for it."""
 
     def __init__(self, workers: Workers, order: _Order) -> None:
-        self.begun = False
         self.dropped = False
+        self.staff = order.staff
+        self._turn: Turn | None = None
         self._askers = 0
-        self._grace_s = order.staff.lane.grace_s
         self._ending: asyncio.TimerHandle | None = None
         self.task = asyncio.create_task(workers.do(order, self))
         self.task.add_done_callback(_seen)
@@ -80,15 +84,34 @@ class _Work:
             self._ending.cancel()
             self._ending = None
 
+    def begin(self, turn: Turn) -> None:
+        """Take note that a worker is at it."""
+        self._turn = turn
+
     def leave(self) -> None:
         """Count one less; work that nobody waits for ends, at once where it has not begun."""
         self._askers -= 1
         if self._askers or self.task.done():
             return
-        if self.begun and self._grace_s:
-            self._ending = asyncio.get_running_loop().call_later(self._grace_s, self.drop)
+        if self._turn is not None and self.staff.lane.grace_s:
+            self.staff.is_stale(self._turn)
+            self.end_in(min(self.staff.lane.grace_s, _ROOM_S) if self.staff.waiting else self.staff.lane.grace_s)
         else:
             self.drop()
+
+    def end_in(self, seconds: float) -> None:
+        """End it so much later, unless somebody waits for it again."""
+        loop = asyncio.get_running_loop()
+        if self._ending is not None:
+            if self._ending.when() <= loop.time() + seconds:
+                return
+            self._ending.cancel()
+        self._ending = loop.call_later(seconds, self.drop)
+
+    @property
+    def is_stale(self) -> bool:
+        """Whether nobody waits for it though it has begun."""
+        return self._ending is not None
 
     def drop(self) -> None:
         """End it."""
@@ -184,17 +207,25 @@ class Workers:
 
     async def do(self, order: _Order, work: _Work) -> bytes:
         """Wait for a turn and work with it."""
+        self._make_room(order)
         try:
             async with asyncio.timeout(None if order.rank is Rank.IDLE else _WAITING_S):
                 turn, worker = await order.staff.take(order.asker.person, order.rank)
         except TimeoutError:
             message = "Too many people are working here at this moment: ask again in a minute."
             raise BusyError(message, own=False) from None
-        work.begun = True
+        work.begin(turn)
         try:
             return await self._with(worker, order)
         finally:
             await order.staff.give_back(turn, worker)
+
+    def _make_room(self, order: _Order) -> None:
+        """End soon what nobody waits for, where somebody has to wait for it: it may be done in a moment by itself."""
+        if order.staff.is_full and order.rank is Rank.NOW:
+            for work in self._works:
+                if work.staff is order.staff and work.is_stale:
+                    work.end_in(min(work.staff.lane.grace_s, _ROOM_S))
 
     def _begin(self, order: _Order) -> _Work:
         if self._closed:

@@ -94,17 +94,11 @@ const seen = (state) => ({ saving: state.saving, problem: state.problem, inBrows
 const out = [];
 """
 END = "\nconsole.log(JSON.stringify(out)); process.exit(0);\n"
-FILES = (
-    *("job-state", "keeping", "history", "unsent"),
-    *("api", "words", "operations", "operations-work", "matching", "items", "following"),
-)
 
 
 def run(tmp_path, script):
-    for path in (*STATIC.glob("job/*.js"), *STATIC.glob("lib/*.js")):
-        if path.stem in FILES:
-            (tmp_path / path.parent.name).mkdir(exist_ok=True)
-            shutil.copy(path, tmp_path / path.parent.name / path.name)
+    for part in ("job", "lib"):
+        shutil.copytree(STATIC / part, tmp_path / part)
     (tmp_path / "package.json").write_text('{"type": "module"}', "utf-8")
     (tmp_path / "run.js").write_text(AROUND + script + END, "utf-8")
     done = subprocess.run(

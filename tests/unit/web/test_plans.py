@@ -29,6 +29,18 @@ def test_a_plan_of_the_screen_is_the_plan_of_the_command_line(client, made_plan)
     assert reported["sources"]["common_practice"]
 
 
+def test_a_plan_is_answered_in_the_parts_that_are_asked_for_and_packed(client, made_plan):
+    answer = client.post("/api/plan?parts=cost,laying", content=demo_document())
+    assert answer.headers["content-encoding"] == "gzip"
+    assert int(answer.headers["content-length"]) < len(answer.content) / 3
+    told, whole = answer.json(), json.loads(plan_json(made_plan("demo")))
+    assert told["plan"]["cost"] == whole["cost"]
+    assert [len(each["kind"]) for each in told["pieces"]] == [len(each["pieces"]) for each in whole["laying"]["areas"]]
+    refused = client.post("/api/plan?parts=cost,price", content=demo_document())
+    assert refused.status_code == 400
+    assert "survey" in refused.json()["message"]
+
+
 def test_a_bad_document_is_told_with_every_fault_and_its_place(client, document):
     document["areas"][0]["laying"]["joint_mm"] = -5
     document["identity"]["locality"] = "atlantis"

@@ -160,6 +160,53 @@ def test_a_newer_request_about_the_same_job_replaces_one_that_waits(tmp_path):
     assert played(play) == (b"done", b"done", False)
 
 
+def test_the_newest_edit_is_begun_though_the_plan_of_an_older_one_is_not_done_yet(tmp_path):
+    async def play():
+        async with closing(workers_of(plan=Lane(workers=2))) as workers:
+            old = Held(workers, tmp_path, asker=Asker(ANN, "job-1"))
+            await old.begun.wait()
+            new = Held(workers, tmp_path, asker=Asker(ANN, "job-1"))
+            await new.begun.wait()  # by the other worker, at once
+            with pytest.raises(LeftError, match="newer change"):
+                await old.task
+            return await new.let_go()
+
+    assert played(play) == b"done"
+
+
+def test_of_many_edits_one_after_the_other_only_the_newest_is_worked_out(tmp_path):
+    async def play():
+        async with closing(workers_of(plan=Lane(workers=2, grace_s=60.0))) as workers:
+            edits = []
+            for _ in range(12):
+                edits.append(Held(workers, tmp_path, asker=Asker(ANN, "job-1")))
+                if len(edits) < 3:
+                    await edits[-1].begun.wait()
+                else:
+                    await asyncio.sleep(0)
+            done = await asyncio.gather(*(each.task for each in edits[:-1]), return_exceptions=True)
+            await edits[-1].begun.wait()  # a worker that is at an older one is ended soon, though its grace is long
+            return {type(each) for each in done}, sum(each.begun.is_set() for each in edits), await edits[-1].let_go()
+
+    assert played(play) == ({LeftError}, 3, b"done")
+
+
+def test_one_who_edits_without_rest_does_not_keep_another_person_waiting(tmp_path):
+    async def play():
+        async with closing(workers_of(plan=Lane(workers=2, grace_s=60.0))) as workers:
+            old = Held(workers, tmp_path, asker=Asker(ANN, "job-1"))
+            await old.begun.wait()
+            new = Held(workers, tmp_path, asker=Asker(ANN, "job-1"))
+            await new.begun.wait()
+            with pytest.raises(LeftError):
+                await old.task
+            other = Held(workers, tmp_path, BEN)
+            await other.begun.wait()  # the worker of the older edit is ended for it, that of the newest is not
+            return await other.let_go(), await new.let_go()
+
+    assert played(play) == (b"done", b"done")
+
+
 def test_a_client_that_hangs_up_frees_its_place(tmp_path):
     async def play():
         async with closing(workers_of()) as workers:

@@ -7,11 +7,11 @@
  */
 import { call, freshId, replaced } from "../lib/api.js";
 import { applied, between } from "../lib/operations.js";
-import { Keeping } from "./keeping.js";
 import { messageOf } from "../lib/words.js";
+import { Keeping } from "./keeping.js";
+import { EVERY_PART, withPieces } from "./plan/pieces.js";
 
 const PLAN_AFTER_MS = 150;
-const STALE_MS = 5000;
 
 export class JobState extends Keeping {
   /** @param {string} id */
@@ -22,7 +22,6 @@ export class JobState extends Keeping {
     /** @type {{path: string, message: string}[]} */ this.faults = [];
     /** @type {Record<string, string>} */ this.sources = {};
     this.planIsOf = null;
-    this.planBegan = 0;
     this.previewTurn = 0;
     this.planStop = new AbortController();
     /** What plans and previews of this page are about, so that the server leaves an older one for a newer. */
@@ -99,37 +98,27 @@ export class JobState extends Keeping {
     this.planTimer = setTimeout(() => this.replan(), after_ms);
   }
 
+  /** Ask for the plan of the job as it is now; one of an older state is let go, here and on the server. */
   async replan() {
-    if (this.planRunning) {
-      this.planAgain = true;
-      // a plan of an older state that has waited for long is given up: the server does other work instead
-      if (performance.now() - this.planBegan > STALE_MS) this.planStop.abort();
-      return;
-    }
-    this.planRunning = true;
-    this.planBegan = performance.now();
-    this.planStop = new AbortController();
-    const asked = this.doc;
+    this.planStop.abort();
+    const stop = new AbortController(),
+      asked = this.doc;
+    this.planStop = stop;
     try {
-      const told = await call("POST", "/api/plan", JSON.stringify(asked), this.planStop.signal, this.subject);
+      const told = await call("POST", EVERY_PART, JSON.stringify(asked), stop.signal, this.subject);
+      if (stop.signal.aborted) return;
       this.faults = told.faults;
       if (told.plan) {
-        this.plan = told.plan;
+        this.plan = withPieces(told.plan, told.pieces ?? []);
         this.planIsOf = asked;
         this.sources = told.sources ?? {};
         this.quick = null;
       }
     } catch (problem) {
-      if (!this.planStop.signal.aborted && !replaced(problem))
-        this.faults = [{ path: "", message: messageOf(problem) }];
-    } finally {
-      this.planRunning = false;
-      this.say("plan");
-      if (this.planAgain) {
-        this.planAgain = false;
-        this.replan();
-      }
+      if (stop.signal.aborted || replaced(problem)) return;
+      this.faults = [{ path: "", message: messageOf(problem) }];
     }
+    this.say("plan");
   }
 
   /**

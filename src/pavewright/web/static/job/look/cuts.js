@@ -6,6 +6,7 @@
 import { el, svg } from "../../lib/dom.js";
 import { group } from "../form/form.js";
 import { plain } from "../../lib/words.js";
+import { cutOf } from "../plan/pieces.js";
 import { shapePath } from "../plan/view.js";
 import { pieceWords } from "./playback.js";
 
@@ -61,7 +62,7 @@ export function outlineOnUnit(part, piece, bearing_deg) {
 export function unitDrawing(unit, area, done) {
   const { length_mm: long, width_mm: wide } = unit,
     pad = long * 0.09,
-    pieces = new Map(area.pieces.map((piece) => [piece.number, piece]));
+    pieces = cutOf(area);
   const size = Math.max(long, wide),
     flip = (/** @type {number[][][]} */ rings) =>
       shapePath({
@@ -209,28 +210,26 @@ export function cutWords(cut, unit) {
 /** @param {Planned} state @param {plan.LaidArea} area @param {import("./overlay.js").Overlay} overlay */
 export function cutPlan(state, area, overlay) {
   const units = area.sawn,
-    owner = `cuts ${area.area}`,
-    pieces = new Map(area.pieces.map((piece) => [piece.number, piece]));
+    owner = `cuts ${area.area}`;
   if (!units.length) return group(`Cut plan of ${area.area}`, [el("p", { text: "Nothing is sawn here." })]);
   let index = 0,
     done = 0;
   const picture = el("div", { class: "cut-picture" }),
     told = el("p", { role: "status", class: "look-told" }),
     list = el("ol", { class: "cut-pieces" });
-  const which = el(
-    "select",
-    { "aria-label": `Unit to saw of ${area.area}` },
-    ...units.map((unit, /** @type {number} */ place) =>
+  const which = el("select", { "aria-label": `Unit to saw of ${area.area}` });
+  const choices = () =>
+    units.map((unit, place) =>
       el("option", {
         value: String(place),
         text:
           `Unit ${unit.number}, ${unit.left_over_of ? "left over" : unit.unit}: pieces ` +
           `${unit.parts.map((part) => part.piece).join(", ")}`,
       }),
-    ),
-  );
+    );
   const show = () => {
     const unit = units[index],
+      pieces = cutOf(area),
       mine = new Set(unit.parts.map((part) => part.piece));
     which.value = String(index);
     picture.replaceChildren(unitDrawing(unit, area, done));
@@ -253,25 +252,23 @@ export function cutPlan(state, area, overlay) {
     const { ground, signs } = overlay.take(owner);
     signs.replaceChildren();
     ground.replaceChildren(
-      ...area.pieces
-        .filter((piece) => piece.kind === "cut")
-        .map((piece) =>
-          svg("path", {
-            d: shapePath(piece.shape),
-            class: "look-pick",
-            "data-piece": piece.number,
-            fill: mine.has(piece.number) ? "var(--act)" : "var(--slab-cut)",
-            "fill-opacity": mine.has(piece.number) ? 0.55 : 0.25,
-            stroke: "var(--act)",
-            "stroke-width": mine.has(piece.number) ? 3.5 : 1,
-            "vector-effect": "non-scaling-stroke",
-            "fill-rule": "evenodd",
-            on: { pointerdown: () => choose(piece.number) },
-          }),
-        ),
+      ...[...cutOf(area).values()].map((piece) =>
+        svg("path", {
+          d: shapePath(piece.shape),
+          class: "look-pick",
+          "data-piece": piece.number,
+          fill: mine.has(piece.number) ? "var(--act)" : "var(--slab-cut)",
+          "fill-opacity": mine.has(piece.number) ? 0.55 : 0.25,
+          stroke: "var(--act)",
+          "stroke-width": mine.has(piece.number) ? 3.5 : 1,
+          "vector-effect": "non-scaling-stroke",
+          "fill-rule": "evenodd",
+          on: { pointerdown: () => choose(piece.number) },
+        }),
+      ),
     );
     for (const number of mine) {
-      const ring = pieces.get(number)?.shape.outer ?? [];
+      const ring = cutOf(area).get(number)?.shape.outer ?? [];
       if (ring.length)
         overlay.sign(
           [
@@ -341,8 +338,10 @@ export function cutPlan(state, area, overlay) {
     list,
   ]);
   box.addEventListener("toggle", () => {
-    if (box.open) show();
-    else if (overlay.owner === owner) overlay.clear();
+    if (box.open) {
+      if (!which.options.length) which.replaceChildren(...choices());
+      show();
+    } else if (overlay.owner === owner) overlay.clear();
   });
   void state;
   return box;

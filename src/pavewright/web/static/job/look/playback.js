@@ -3,6 +3,7 @@
 import { el, svg } from "../../lib/dom.js";
 import { group } from "../form/form.js";
 import { counted, plain } from "../../lib/words.js";
+import { piecesOf } from "../plan/pieces.js";
 import { shapePath } from "../plan/view.js";
 
 const EVERY_MS = 180;
@@ -22,16 +23,17 @@ export function pieceWords(piece) {
 
 /** @param {Planned} state @param {plan.LaidArea} area @param {import("./overlay.js").Overlay} overlay */
 export function playback(state, area, overlay) {
-  const pieces = [...area.pieces].sort((a, b) => a.number - b.number);
-  if (!pieces.length)
-    return group(`Laying order of ${area.area}`, [el("p", { text: "There is no piece to lay yet." })]);
+  const count = piecesOf(area).count;
+  if (!count) return group(`Laying order of ${area.area}`, [el("p", { text: "There is no piece to lay yet." })]);
   let now = 0,
     timer = 0;
+  /** @type {plan.Piece[]} */ let pieces = [];
+  /** @type {string[]} */ let paths = [];
   const told = el("p", { role: "status", class: "look-told" });
   const slider = el("input", {
     type: "range",
     min: 0,
-    max: pieces.length,
+    max: count,
     step: 1,
     value: "0",
     "aria-label": `Pieces laid of ${area.area}`,
@@ -50,10 +52,7 @@ export function playback(state, area, overlay) {
     ground.replaceChildren(
       svg("path", {
         class: "look-waits",
-        d: pieces
-          .slice(now)
-          .map((piece) => shapePath(piece.shape))
-          .join(""),
+        d: paths.slice(now).join(""),
         fill: "var(--sheet)",
         stroke: "var(--line)",
         "stroke-width": 0.8,
@@ -62,10 +61,7 @@ export function playback(state, area, overlay) {
       }),
       svg("path", {
         class: "look-laid",
-        d: pieces
-          .slice(0, now)
-          .map((piece) => shapePath(piece.shape))
-          .join(""),
+        d: paths.slice(0, now).join(""),
         fill: "var(--slab)",
         stroke: "var(--line-strong)",
         "stroke-width": 1,
@@ -77,7 +73,7 @@ export function playback(state, area, overlay) {
       ground.append(
         svg("path", {
           class: "look-now",
-          d: shapePath(pieces[now - 1].shape),
+          d: paths[now - 1],
           fill: "var(--act-soft)",
           stroke: "var(--act)",
           "stroke-width": 3.5,
@@ -146,8 +142,13 @@ export function playback(state, area, overlay) {
     told,
   ]);
   box.addEventListener("toggle", () => {
-    if (box.open) show(now);
-    else {
+    if (box.open) {
+      if (!pieces.length) {
+        pieces = [...area.pieces].sort((a, b) => a.number - b.number);
+        paths = pieces.map((piece) => shapePath(piece.shape));
+      }
+      show(now);
+    } else {
       halt();
       if (overlay.owner === `order ${area.area}`) overlay.clear();
     }

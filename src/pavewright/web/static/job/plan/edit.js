@@ -19,6 +19,7 @@ import {
   removeCorner,
   THINGS,
 } from "./document.js";
+import { dragCorner, sideTurn } from "./drag.js";
 import { LAYERS } from "./layers.js";
 import { outlineOf, placesOf } from "./outline.js";
 import { pathOf, PlanView } from "./view.js";
@@ -55,6 +56,9 @@ export class PlanEditor extends EventTarget {
     /** @type {(string|[number, number])[]} */ this.clicked = [];
     /** @type {{area: number, ring: number, index: number}|null} */ this.picked = null;
     this.fitted = false;
+    /** @type {((view: PlanView) => void)[]} what layers draw again when the sheet is moved */ this.live = [];
+    this.following = 0;
+    /** @type {JobDocument|null} the document under a hand that drags */ this.draft = null;
     // a document without readings is shown as a draft beside the plan
     state.addEventListener("document", () => {
       if (state.doc?.measurements) this.drawHand();
@@ -63,6 +67,9 @@ export class PlanEditor extends EventTarget {
       if (state.doc?.measurements) this.draw();
     });
     state.addEventListener("preview", () => this.tellStrip());
+    this.view.addEventListener("place", () => {
+      this.following ||= requestAnimationFrame(() => this.#follow());
+    });
     this.view.addEventListener("fit", () => this.fit());
     this.view.taker = (event, at) => this.#take(event, at);
     this.view.node.addEventListener("keydown", (event) => this.#key(event));
@@ -100,6 +107,7 @@ export class PlanEditor extends EventTarget {
   draw() {
     this.layers.replaceChildren();
     this.layerSigns.replaceChildren();
+    this.live = [];
     if (this.state.plan) {
       const to = {
         ground: this.layers,
@@ -108,6 +116,7 @@ export class PlanEditor extends EventTarget {
         doc: this.state.doc,
         scale: this.view.scale,
         points: this.places,
+        live: this.live,
       };
       for (const [name, layer] of Object.entries(LAYERS)) if (this.shown.has(name)) layer.draw(to);
     }
@@ -119,6 +128,14 @@ export class PlanEditor extends EventTarget {
       this.fitted = true;
       this.fit();
     } else this.view.place();
+    this.#follow();
+  }
+
+  /** Draw what of the layers has come onto the screen, or is drawn otherwise from near by. */
+  #follow() {
+    cancelAnimationFrame(this.following);
+    this.following = 0;
+    for (const draw of this.live) draw(this.view);
   }
 
   /** Outlines, corners and lengths, as the document or the hand has them. */
@@ -135,6 +152,7 @@ export class PlanEditor extends EventTarget {
         if (!flat.length) return;
         this.hand.append(
           svg("path", {
+            "data-ring": `${number}.${ring}`,
             d: pathOf(flat),
             fill: "none",
             stroke: "var(--ink)",
@@ -171,9 +189,6 @@ export class PlanEditor extends EventTarget {
       const isPicked = this.picked?.area === area && this.picked.ring === ring && this.picked.index === index;
       const key = `${area}.${ring}.${index}`;
       if (length * this.view.scale > 46 || isPicked) {
-        let turn = (-Math.atan2(to[1] - from[1], to[0] - from[0]) * 180) / Math.PI;
-        if (turn > 90) turn -= 180;
-        else if (turn < -90) turn += 180;
         const label = svg(
           "g",
           {
@@ -190,7 +205,7 @@ export class PlanEditor extends EventTarget {
           },
           svg(
             "g",
-            { transform: `rotate(${turn.toFixed(1)})` },
+            { transform: `rotate(${sideTurn(from, to).toFixed(1)})` },
             svg("rect", { x: -32, y: -24, width: 64, height: 48, fill: "transparent" }),
             svg("text", {
               y: ring < 0 ? 20 : -8,
@@ -265,39 +280,7 @@ export class PlanEditor extends EventTarget {
     if (event.button !== 0 || this.tool !== "move") return;
     event.stopPropagation();
     event.preventDefault();
-    const node = this.view.node;
-    node.setPointerCapture(event.pointerId);
-    this.view.back.classList.add("waiting");
-    let moved = false;
-    const move = (/** @type {PointerEvent} */ to) => {
-      moved = true;
-      const place = this.snap(this.view.toSite(to), area, ring, index, to.altKey);
-      this.draft = structuredClone(this.state.doc);
-      moveCorner(this.draft, area, ring, index, place);
-      this.state.previewOf(this.draft);
-      if (!this.frame)
-        this.frame = requestAnimationFrame(() => {
-          this.frame = 0;
-          if (this.draft) this.drawHand();
-        });
-    };
-    const end = (/** @type {PointerEvent} */ last) => {
-      node.removeEventListener("pointermove", move);
-      node.removeEventListener("pointerup", end);
-      node.removeEventListener("pointercancel", end);
-      this.view.back.classList.remove("waiting");
-      const draft = this.draft;
-      this.draft = null;
-      if (moved && draft && last.type === "pointerup")
-        this.state.put(`corner ${cornersOf(this.state.doc, area, ring)[index].point} moved`, draft);
-      else {
-        this.drawHand();
-        if (!moved) this.pickSide(area, ring, index);
-      }
-    };
-    node.addEventListener("pointermove", move);
-    node.addEventListener("pointerup", end);
-    node.addEventListener("pointercancel", end);
+    dragCorner(this, event, area, ring, index);
   }
 
   /**

@@ -5,8 +5,11 @@ import { fall, level, plain } from "../../lib/words.js";
 import { drawContours } from "../look/contours.js";
 import { drawDepths, groundContours } from "../look/earth.js";
 import { pathOf, shapePath } from "./view.js";
-import { middle, roomiest } from "./outline.js";
+import { roomiest } from "./outline.js";
+import { drawCuts, drawNumbers } from "./cut-pieces.js";
+import { piecesOf } from "./pieces.js";
 import { sign, text, thin } from "./signs.js";
+import { drawUnits, pavedPath } from "./tiles.js";
 
 /** @type {Record<string, import("./signs.js").Layer>} */
 export const WORKS = {
@@ -14,72 +17,21 @@ export const WORKS = {
     name: "Slabs",
     on: true,
     draw(to) {
-      for (const area of to.plan.laying.areas) {
-        const whole = area.pieces.filter((piece) => piece.kind === "whole"),
-          cut = area.pieces.filter((piece) => piece.kind === "cut");
-        to.ground.append(
-          svg("path", {
-            d: whole.map((piece) => shapePath(piece.shape)).join(""),
-            fill: "var(--slab)",
-            stroke: "var(--line-strong)",
-            "stroke-width": 0.7,
-            "vector-effect": "non-scaling-stroke",
-            "fill-rule": "evenodd",
-          }),
-        );
-        const d = cut.map((piece) => shapePath(piece.shape)).join("");
-        to.ground.append(
-          svg("path", {
-            d,
-            fill: "var(--slab-cut)",
-            stroke: "var(--line-strong)",
-            "stroke-width": 0.7,
-            "vector-effect": "non-scaling-stroke",
-            "fill-rule": "evenodd",
-          }),
-        );
-      }
+      for (const area of to.plan.laying.areas) drawUnits(to, piecesOf(area), pavedPath(area, to.plan));
     },
   },
   cuts: {
     name: "Cut pieces",
     on: true,
     draw(to) {
-      // the hatch is drawn on the screen, not on the site, so that it stays as fine when the plan is brought near
-      for (const area of to.plan.laying.areas)
-        for (const piece of area.pieces) {
-          if (piece.kind !== "cut") continue;
-          const [x, y] = middle(piece.shape.outer);
-          to.ground.append(svg("path", { d: `${shapePath(piece.shape)}`, ...thin, "stroke-width": 1.6 }));
-          if (piece.sliver)
-            sign(
-              to,
-              [x, y],
-              svg("circle", { r: 9, fill: "var(--sheet)", stroke: "var(--stop)", "stroke-width": 2 }),
-              text("!", { y: 5, "data-rank": 0, "font-weight": 800, stroke: "none", fill: "var(--stop)" }),
-            );
-        }
+      for (const area of to.plan.laying.areas) drawCuts(to, piecesOf(area));
     },
   },
   numbers: {
     name: "Piece numbers",
     on: false,
     draw(to) {
-      for (const area of to.plan.laying.areas)
-        for (const piece of area.pieces) {
-          const [x, y] = middle(piece.shape.outer),
-            size = (Math.min(piece.along_mm, piece.across_mm) * 0.42) / Math.max(1, String(piece.number).length * 0.42);
-          to.ground.append(
-            svg("text", {
-              transform: `translate(${x.toFixed(1)} ${y.toFixed(1)}) scale(1 -1)`,
-              "font-size": Math.min(size, 220).toFixed(0),
-              "text-anchor": "middle",
-              dy: "0.35em",
-              fill: "currentColor",
-              text: String(piece.number),
-            }),
-          );
-        }
+      for (const area of to.plan.laying.areas) drawNumbers(to, piecesOf(area));
     },
   },
   falls: {

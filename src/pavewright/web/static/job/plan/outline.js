@@ -1,7 +1,7 @@
 // @ts-check
 /** Outlines and places of a plan. */
 import { inside, toRing } from "../../lib/kernel.js";
-import { arcPoints } from "./view.js";
+import { arcPoints } from "./paths.js";
 
 /** Flattened outline of an area of the document. @param {any[]} corners @param {Map<string, number[]>} points */
 export function outlineOf(corners, points) {

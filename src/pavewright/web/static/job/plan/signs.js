@@ -5,8 +5,9 @@ import { middle } from "./outline.js";
 
 /**
  * @typedef {{
- *   ground: SVGElement, signs: SVGElement, plan: Plan, doc: JobDocument, scale: number, points: Map<string, number[]>
- * }} Drawing
+ *   ground: SVGElement, signs: SVGElement, plan: Plan, doc: JobDocument, scale: number, points: Map<string, number[]>,
+ *   live?: ((view: import("./view.js").PlanView) => void)[]
+ * }} Drawing `live` takes what is drawn again when the sheet is moved; where it is missing all is drawn at once
  * @typedef {{name: string, on: boolean, draw: (to: Drawing) => void}} Layer
  */
 

@@ -1,7 +1,10 @@
 // @ts-check
-/** The strip under the plan: counts and price of every area, as far as they are known. */
+/** The strip under the plan: counts and price of every area, as far as they are known; of many areas their sum. */
 import { el } from "../../lib/dom.js";
 import { money, plain, roundMoney } from "../../lib/words.js";
+
+/** So many areas are told one by one. */
+const EACH_MAX = 4;
 
 /**
  * @param {import("../job-state.js").JobState} state
@@ -14,7 +17,7 @@ export function stripOf(state, held) {
   const areas = dragged && quick?.areas ? quick.areas : null;
   const words = [];
   if (areas) {
-    for (const area of areas)
+    for (const area of areas.length > EACH_MAX ? changed(areas, plan) : areas)
       words.push(
         `${area.area} ${plain(area.area_m2, 2)} m²${
           area.whole !== undefined && area.whole !== null
@@ -22,6 +25,13 @@ export function stripOf(state, held) {
               `cut${area.too_narrow ? `, ${area.too_narrow} too narrow to be cut` : ""}`
             : ""
         }${area.falls ? `, ${area.falls}` : ""}`,
+      );
+    if (areas.length > EACH_MAX)
+      words.push(
+        `${areas.length} areas ${plain(
+          sum(areas, (/** @type {Quick} */ area) => area.area_m2),
+          2,
+        )} m²`,
       );
     if (plan) {
       const before = plan.survey.site.areas.reduce((/** @type {number} */ sum, each) => sum + shapeArea(each.shape), 0),
@@ -32,11 +42,22 @@ export function stripOf(state, held) {
   } else if (plan) {
     if (!plan.laying)
       for (const area of plan.survey.site.areas) words.push(`${area.area.name} ${plain(shapeArea(area.shape), 2)} m²`);
-    for (const area of plan.laying?.areas ?? [])
+    const laid = plan.laying?.areas ?? [];
+    if (laid.length > EACH_MAX)
       words.push(
-        `${area.area} ${plain(area.paved_m2 + area.joint_m2, 2)} m², ${area.whole} whole, ${area.cut} cut, ` +
-          `${area.units_with_offcuts} to buy`,
+        `${laid.length} areas ${plain(
+          sum(laid, (area) => area.paved_m2 + area.joint_m2),
+          2,
+        )} m², ` +
+          `${sum(laid, (area) => area.whole)} whole, ${sum(laid, (area) => area.cut)} cut, ` +
+          `${sum(laid, (area) => area.units_with_offcuts)} to buy`,
       );
+    else
+      for (const area of laid)
+        words.push(
+          `${area.area} ${plain(area.paved_m2 + area.joint_m2, 2)} m², ${area.whole} whole, ${area.cut} cut, ` +
+            `${area.units_with_offcuts} to buy`,
+        );
     if (plan.cost)
       words.push(`${money(plan.cost.total_minor, plan.job.identity.currency)} with ${plan.job.rates.tax_name}`);
   }
@@ -61,3 +82,14 @@ function shapeArea(shape) {
     ) / 2e6;
   return ring(shape.outer) - shape.holes.reduce((sum, hole) => sum + ring(hole), 0);
 }
+
+/** @typedef {{area: string, area_m2: number}} Quick what the server says of an area under the hand */
+
+/** The areas that a hand has changed, the first few. @param {Quick[]} areas @param {PlanSoFar|null} plan */
+function changed(areas, plan) {
+  const before = new Map(plan?.survey.site.areas.map((each) => [each.area.name, shapeArea(each.shape)]));
+  return areas.filter((each) => Math.abs((before.get(each.area) ?? 0) - each.area_m2) > 1e-6).slice(0, EACH_MAX);
+}
+
+/** @template Thing @param {Thing[]} things @param {(thing: Thing) => number} value */
+const sum = (things, value) => things.reduce((total, each) => total + value(each), 0);

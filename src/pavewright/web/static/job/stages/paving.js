@@ -9,7 +9,9 @@ import { fact, facts, table } from "../../lib/results.js";
 import { put } from "../job-state.js";
 import { addPoint } from "../plan/document.js";
 import { middle } from "../plan/outline.js";
+import { piecesOf } from "../plan/pieces.js";
 import { cutPlan } from "../look/cuts.js";
+import { later } from "../look/later.js";
 import { playback } from "../look/playback.js";
 import { plain, spoken, messageOf, wasStopped } from "../../lib/words.js";
 
@@ -36,7 +38,7 @@ export function results(state, _say, wishes) {
       ),
     );
     out.push(
-      group(`Cut pieces of ${area.area}`, [
+      later(`Cut pieces of ${area.area}`, () => [
         table(
           [
             { head: "No.", number: true },
@@ -45,8 +47,8 @@ export function results(state, _say, wishes) {
             { head: "Size, mm" },
             { head: "kg", number: true },
           ],
-          area.pieces
-            .filter((piece) => piece.kind === "cut")
+          piecesOf(area)
+            .cut()
             .map((piece) => [
               String(piece.number),
               `${piece.course}.${piece.place}`,
