@@ -187,10 +187,10 @@ def _points(placed: PlacedPoints) -> dict[str, Any]:
         "points": [
             {
                 "name": name,
-                "x_mm": x_mm,
-                "y_mm": y_mm,
+                "x_mm": round(x_mm, 3),
+                "y_mm": round(y_mm, 3),
                 "missing": sketched[name].missing if name in sketched else 0,
-                "major_mm": placed.ellipses[name].major_mm if name in placed.ellipses else None,
+                "major_mm": round(placed.ellipses[name].major_mm, 1) if name in placed.ellipses else None,
                 "sketched": name in sketched or (shape is not None and name in shape.hanging),
             }
             for name, (x_mm, y_mm) in placed.places.items()
@@ -213,13 +213,14 @@ def _tapes(placed: PlacedPoints, figures: SurveyFigures) -> dict[str, Any]:
         "slips": [
             {
                 "pair": sorted((each.start, each.end)),
-                "slip_mm": each.slip_mm,
+                "slip_mm": None if each.slip_mm is None else round(each.slip_mm, 2),
                 "alike": sorted(sorted(pair) for pair in each.alike),
             }
             for each in suspects
         ],
         "residuals": [
-            [each.start, each.end, each.residual_mm, each.redundancy] for each in (tapes.residuals if tapes else ())
+            [each.start, each.end, round(each.residual_mm, 3), round(each.redundancy, 4)]
+            for each in (tapes.residuals if tapes else ())
         ],
     }
 

@@ -33,6 +33,10 @@ class _Count:
     heavy: int
 
 
+MAX_TAPED_ON_SKETCH = 300
+"""Most of them in a job with a sketch: every point is then settled with every other, five times over."""
+
+
 def too_much(job: Job) -> Iterator[Fault]:
     """Give what a job asks for beyond the caps."""
     corners = {area.name: len(area.outline) + sum(map(len, area.holes)) for area in job.areas}
@@ -45,11 +49,12 @@ def too_much(job: Job) -> Iterator[Fault]:
         )
         yield Fault("areas", words)
     plan = job.measurements.tape_plan
+    most_taped = MAX_TAPED_ON_SKETCH if job.measurements.sketch else MAX_TAPED
     if plan is not None:
         taped = len(plan.tapes) + len(plan.square_corners) + len(plan.points_on_lines)
-        if taped > MAX_TAPED:
+        if taped > most_taped:
             words = (
-                f"The tape plan holds {taped:,} tapes, square corners and points on lines; at most {MAX_TAPED:,} are "
+                f"The tape plan holds {taped:,} tapes, square corners and points on lines; at most {most_taped:,} are "
                 f"taken. Split the site into two jobs, or give the points by coordinates or offsets."
             )
             yield Fault("measurements.tape_plan.tapes", words)

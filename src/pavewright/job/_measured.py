@@ -268,7 +268,7 @@ class Measurements(Part):
     tape_plan: TapePlan | None = None
     sketch: tuple[SketchedPoint, ...] = Field(
         (),
-        max_length=500,
+        max_length=120,
         description="The sketch that a finger drew: it gives points a place until they are measured, and says on which side "
         "of a line a taped point lies where nothing else does.",
     )

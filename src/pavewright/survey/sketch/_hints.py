@@ -14,8 +14,6 @@ from pavewright.survey.networks import network_of
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-    import numpy.typing as npt
-
     from pavewright.geometry import XY
     from pavewright.survey._figures import SurveyFigures
     from pavewright.survey.networks import Array, Observation
@@ -131,10 +129,10 @@ def settle_softly(
     for _ in range(_MAX_ROUNDS):
         slopes = network.slopes(places)
         pull = slopes.pulled(network.misfits(places)) + table.T @ (wanted - slant @ places.ravel())
-        cofactors = _inverse(slopes.normal() + firm)
-        if cofactors is None or rest < _SETTLED:
-            break
-        step = cofactors @ pull
+        try:
+            step = np.linalg.solve(slopes.normal() + firm, pull)
+        except np.linalg.LinAlgError:
+            return None
         rest = float(np.max(np.abs(step), initial=0.0))
         for halving in range(_HALVINGS):
             trial = network.moved(places, step)
@@ -143,7 +141,10 @@ def settle_softly(
                 break
             step, rest = step / 2.0, rest / 2.0
         places, now = trial, fit
-    if cofactors is None:
+        if rest < _SETTLED:
+            break
+    cofactors = np.linalg.inv(network.slopes(places).normal() + firm) if len(network.points) else np.zeros((0, 0))
+    if not np.isfinite(cofactors).all():
         return None
     return SoftlySettled(
         {name: (float(x), float(y)) for name, (x, y) in zip(names, places, strict=True)},
@@ -168,13 +169,3 @@ def _table(names: tuple[str, ...], hints: Sequence[Hint], weaker: float) -> tupl
             at = 2 * index[each.other]
             rows[number, at : at + 2] -= way
     return rows, np.array([each.distance_mm / (weaker * each.sd_mm) for each in kept])
-
-
-def _inverse(normal: npt.NDArray[np.float64]) -> Array | None:
-    try:
-        lower = np.linalg.cholesky(normal)
-    except np.linalg.LinAlgError:
-        return None
-    half = np.linalg.inv(lower)
-    found: Array = half.T @ half
-    return found

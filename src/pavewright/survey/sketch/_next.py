@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from pavewright.survey._types_tapes import NextTape, TapeGain
-from pavewright.survey.sketch._placing import LOOSE, axes_of, spread_of
+from pavewright.survey.sketch._placing import LOOSE
 from pavewright.survey.tapes import tape_deviation_mm
 
 if TYPE_CHECKING:
@@ -36,21 +36,12 @@ def next_to_fix(placed: Placed, pairs: Sequence[Pair], figures: SurveyFigures) -
 
     Source: definition, inverse of a matrix with one row more
     """
-    soft = placed.soft
-    if soft is None:
+    if placed.soft is None:
         return None
-    before = {name: each.missing for name, each in placed.fixing.items() if each.missing}
-    spreads = {name: spread_of(soft, name) for name in before}
-    best: tuple[tuple[float, ...], tuple[str, ...], NextTape] | None = None
-    for pair in pairs:
-        tried = _tried(pair, placed, soft, (before, spreads), figures)
-        if tried is None:
-            continue
-        rank, tape = tried
-        key = rank, tuple(sorted((pair.start, pair.end)))
-        if best is None or key < best[:2]:
-            best = (*key, tape)
-    return None if best is None else best[2]
+    look = _Look(placed, placed.soft, figures)
+    tried = ((*found, pair) for pair in pairs if (found := look.at(pair)) is not None)
+    best = min(tried, key=lambda each: (each[0], tuple(sorted((each[2].start, each[2].end)))), default=None)
+    return None if best is None else best[1]
 
 
 def first_tape(placed: Placed, pairs: Sequence[Pair], drawn: Drawn) -> NextTape | None:
@@ -65,43 +56,56 @@ def first_tape(placed: Placed, pairs: Sequence[Pair], drawn: Drawn) -> NextTape 
     return NextTape(best.start, best.end, length, TapeGain.BASE, "", missing, missing)
 
 
-def _tried(
-    pair: Pair,
-    placed: Placed,
-    soft: SoftlySettled,
-    now: tuple[dict[str, int], dict[str, Array]],
-    figures: SurveyFigures,
-) -> tuple[tuple[float, ...], NextTape] | None:
-    """Return how good one tape is, smallest best, and the tape; None where it holds nothing that is free."""
-    (ax, ay), (bx, by) = placed.places[pair.start], placed.places[pair.end]
-    length = math.hypot(bx - ax, by - ay)
-    sd = tape_deviation_mm(length, figures.tape_sd_fixed_mm.value, figures.tape_sd_growing_mm_per_m.value)
-    away = (bx - ax) / length, (by - ay) / length
-    row = np.array(
-        [
-            (away[0] * x + away[1] * y) * ((name == pair.end) - (name == pair.start)) / sd
-            for name, (x, y) in soft.unknowns
-        ]
-    )
-    pulled = soft.cofactors @ row
-    over = 1.0 + float(row @ pulled)
-    if over * sd * sd < LOOSE**2:
-        return None
-    before, spreads = now
-    fixes: list[str] = []
-    poor: list[str] = []
-    drop, worst = 0, 0.0
-    for name, missing in before.items():
-        own = [number for number, (point, _) in enumerate(soft.unknowns) if point == name]
-        moved = np.array([soft.unknowns[number][1] for number in own]).T @ pulled[own]
-        axes = axes_of(spreads[name] - np.outer(moved, moved) / over)
-        after = int(axes.major_mm > LOOSE) + int(axes.minor_mm > LOOSE)
-        drop += missing - after
-        if after == 0:
-            (fixes if axes.major_mm <= _GOOD * figures.weak_point_mm.value else poor).append(name)
-            worst = max(worst, axes.major_mm)
-    firm = sum(placed.fixing[name].missing == 0 for name in (pair.start, pair.end))
-    rank = (-len(fixes), -drop, -firm, 0 if pair.is_side else 1, len(poor), round(worst), round(length))
-    whole = float(sum(before.values()))
-    fixed = (*fixes, *poor)
-    return rank, NextTape(pair.start, pair.end, length, TapeGain.FIX, "", whole, whole - drop, fixed)
+class _Look:
+    """What one tape more would fix."""
+
+    def __init__(self, placed: Placed, soft: SoftlySettled, figures: SurveyFigures) -> None:
+        self._placed = placed
+        self._soft = soft
+        self._figures = figures
+        self._open = [name for name, each in placed.fixing.items() if each.missing]
+        self._missing = np.array([placed.fixing[name].missing for name in self._open])
+        self._own: dict[str, list[int]] = {}
+        for number, (name, _) in enumerate(soft.unknowns):
+            self._own.setdefault(name, []).append(number)
+        # how every unknown moves the open points, so that variances of all come from one product
+        self._ways = np.zeros((2, len(self._open), len(soft.unknowns)))
+        for row, name in enumerate(self._open):
+            for number in self._own[name]:
+                self._ways[:, row, number] = soft.unknowns[number][1]
+        spread = np.einsum("aki,ij,bkj->abk", self._ways, soft.cofactors, self._ways)
+        self._xx, self._xy, self._yy = spread[0, 0], spread[0, 1], spread[1, 1]
+
+    def at(self, pair: Pair) -> tuple[tuple[float, ...], NextTape] | None:
+        """Return how good one tape is, smallest best, and the tape; None where it holds nothing that is free."""
+        placed, figures = self._placed, self._figures
+        (ax, ay), (bx, by) = placed.places[pair.start], placed.places[pair.end]
+        length = math.hypot(bx - ax, by - ay)
+        sd = tape_deviation_mm(length, figures.tape_sd_fixed_mm.value, figures.tape_sd_growing_mm_per_m.value)
+        row = np.zeros(len(self._soft.unknowns))
+        for name, sign in ((pair.start, -1.0), (pair.end, 1.0)):
+            for number in self._own.get(name, ()):
+                x, y = self._soft.unknowns[number][1]
+                row[number] = sign * ((bx - ax) * x + (by - ay) * y) / (length * sd)
+        pulled = self._soft.cofactors @ row
+        over = 1.0 + float(row @ pulled)
+        if over * sd * sd < LOOSE**2:
+            return None
+        major, minor = self._axes(pulled, over)
+        after = (major > LOOSE).astype(int) + (minor > LOOSE)
+        drop = int((self._missing - after).sum())
+        good = major <= _GOOD * figures.weak_point_mm.value
+        fixes = [name for name, left, well in zip(self._open, after, good, strict=True) if not left and well]
+        poor = [name for name, left, well in zip(self._open, after, good, strict=True) if not left and not well]
+        worst = float(major[after == 0].max(initial=0.0))
+        firm = sum(placed.fixing[name].missing == 0 for name in (pair.start, pair.end))
+        rank = (-len(fixes), -drop, -firm, 0 if pair.is_side else 1, len(poor), round(worst), round(length))
+        whole = float(self._missing.sum())
+        return rank, NextTape(pair.start, pair.end, length, TapeGain.FIX, "", whole, whole - drop, (*fixes, *poor))
+
+    def _axes(self, pulled: Array, over: float) -> tuple[Array, Array]:
+        """Return the half-axes of the open points with one row more. [mm]."""
+        x, y = self._ways @ pulled
+        xx, xy, yy = self._xx - x * x / over, self._xy - x * y / over, self._yy - y * y / over
+        middle, half = (xx + yy) / 2.0, np.hypot((xx - yy) / 2.0, xy)
+        return np.sqrt(np.maximum(middle + half, 0.0)), np.sqrt(np.maximum(middle - half, 0.0))

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from pavewright.geometry import XY
+    from pavewright.survey.networks import Observation
     from pavewright.survey.sketch._placing import Known
 
 _LINE_SHARE = 0.05
@@ -54,27 +55,35 @@ def sides_of(
     fast = {*known.held, *((known.base.start, known.base.end) if known.base is not None else ())}
     stated = {side.point for side in known.sides}
     waiting = [name for name in measured if name not in fast]
+    own = _by_point(known)
     taken: dict[str, SideTaken] = {}
-    while waiting:
-        ready = fast | set(taken)
-        rows = [_joined(name, known, ready, places) for name in waiting]
+    rows = {name: _joined(name, own, fast, places) for name in waiting}
+    while rows:
         chosen = (
-            next((each for each in rows if each.count > _TWO and each.off_line), None)
-            or next((each for each in rows if each.count >= _TWO and each.name in stated), None)
-            or next((each for each in rows if each.count >= _TWO), None)
-            or rows[0]
+            next((each for each in rows.values() if each.count > _TWO and each.off_line), None)
+            or next((each for each in rows.values() if each.count >= _TWO and each.name in stated), None)
+            or next((each for each in rows.values() if each.count >= _TWO), None)
+            or next(iter(rows.values()))
         )
         taken[chosen.name] = _taken(chosen, stated, (sketch, places), scatter)
-        waiting.remove(chosen.name)
+        del rows[chosen.name]
+        ready = fast | set(taken)
+        for name in {name for each in own.get(chosen.name, ()) for name in each.points} & set(rows):
+            rows[name] = _joined(name, own, ready, places)
     return tuple(taken.values())
 
 
-def _joined(name: str, known: Known, ready: set[str], places: Mapping[str, XY]) -> _Joined:
-    joins = [
-        each
-        for each in known.observations
-        if name in each.points and all(point == name or point in ready for point in each.points)
-    ]
+def _by_point(known: Known) -> dict[str, list[Observation]]:
+    """Return what was measured at every point."""
+    own: dict[str, list[Observation]] = {}
+    for each in known.observations:
+        for name in each.points:
+            own.setdefault(name, []).append(each)
+    return own
+
+
+def _joined(name: str, own: Mapping[str, list[Observation]], ready: set[str], places: Mapping[str, XY]) -> _Joined:
+    joins = [each for each in own.get(name, ()) if all(point == name or point in ready for point in each.points)]
     others = list(dict.fromkeys(point for each in joins for point in each.points if point != name))
     line = _widest(others, places)
     on_line = any(isinstance(each, OnLine) for each in joins)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import itertools
 import math
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
@@ -41,7 +40,6 @@ if TYPE_CHECKING:
 
 _SAME = 1.0
 """Two places of one point nearer than this are one. [mm]"""
-_THREE = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -187,16 +185,23 @@ def _unchecked(tape: Distance, places: Mapping[str, XY]) -> TapeResidual:
 def _no_meeting(tapes: Sequence[Distance], figures: SurveyFigures) -> list[tuple[Distance, ...]]:
     """Return every three tapes round three points of which the longest is longer than the other two together."""
     limit = figures.greatest_standardised_residual.value
+    between: dict[str, dict[str, Distance]] = {}
+    for each in tapes:
+        between.setdefault(each.start, {}).setdefault(each.end, each)
+        between.setdefault(each.end, {}).setdefault(each.start, each)
     bad = []
-    for three in itertools.combinations(tapes, _THREE):
-        if len({name for each in three for name in each.points}) != _THREE:
+    for each in dict.fromkeys(tapes):
+        if between[each.start][each.end] is not each:
             continue
-        if len({frozenset(each.points) for each in three}) != _THREE:
-            continue
-        lengths = [each.length_mm for each in three]
-        over = 2.0 * max(lengths) - math.fsum(lengths)
-        if over > limit * math.hypot(*(each.sd_mm for each in three)):
-            bad.append(three)
+        for third in between[each.start]:
+            # every triangle once: from its side that was taped first
+            three = (each, between[each.start][third], between.get(each.end, {}).get(third))
+            if three[2] is None or min(map(tapes.index, three)) != tapes.index(each):
+                continue
+            lengths = [one.length_mm for one in three]
+            over = 2.0 * max(lengths) - math.fsum(lengths)
+            if over > limit * math.hypot(*(one.sd_mm for one in three)):
+                bad.append(three)
     return bad
 
 

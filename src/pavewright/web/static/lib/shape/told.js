@@ -1,7 +1,7 @@
 // @ts-check
 /** Slips as a page shows them: which tape, how long it should be, and what may have gone wrong. */
 import { reasonFor } from "./reasons.js";
-import { byOthers, doubted, greatestRatio, notMeeting } from "./slips.js";
+import { byOthers, doubted, greatestRatio, notMeeting, standardised } from "./slips.js";
 
 /** @typedef {import("./network.js").At} At */
 /** @typedef {import("./network.js").Places} Places */
@@ -10,10 +10,9 @@ import { byOthers, doubted, greatestRatio, notMeeting } from "./slips.js";
 /**
  * Something that does not agree. `slip`: one tape, with the length it should have; `side`: a point
  * that is said to lie on the wrong side of its line (start to end are then its line); `one_of`: an error is there and these
- * cannot be told apart; `no_meeting`: three tapes that make no triangle; `look_again`: only the sketch doubts it;
- * `disagree`: the tapes agree worse than tapes do, and none stands out.
+ * cannot be told apart; `no_meeting`: three tapes that make no triangle; `look_again`: only the sketch doubts it.
  * @typedef {object} ShapeSlip
- * @property {"slip"|"side"|"disagree"|"one_of"|"no_meeting"|"look_again"} kind
+ * @property {"slip"|"side"|"one_of"|"no_meeting"|"look_again"} kind
  * @property {string|null} [point] the point on the wrong side
  * @property {string} start
  * @property {string} end
@@ -60,20 +59,21 @@ export function told({ seen }, network, slips, first, { places, sketch }, figure
   }));
   const silent = network && !named.length && !round.length && network.spare > 0;
   const badly = silent && (network.ratio ?? 0) > greatestRatio(network.spare, figures.confidence_percent / 100);
-  return [...named, ...round, ...(badly ? [DISAGREE] : []), ...again];
+  return [...named, ...round, ...(badly ? [disagreeing(network)] : []), ...again];
 }
 
-/** @type {ShapeSlip} */
-const DISAGREE = {
-  kind: "disagree",
-  start: "",
-  end: "",
-  measured_mm: 0,
-  should_mm: null,
-  sd_mm: null,
-  reason: null,
-  among: [],
-};
+/** The tapes agree worse than tapes do, and none stands out: those that are off most, to be measured again. @param {import("./slips.js").Network} network @returns {ShapeSlip} */
+function disagreeing(network) {
+  const off = standardised(network).map((size, number) => ({ size: Math.abs(size), seen: network.seen[number] }));
+  const among = off
+    .filter(({ seen }) => seen.kind === "tape")
+    .sort((one, other) => other.size - one.size)
+    .slice(0, MOST)
+    .map(({ seen }) => ends(seen));
+  return { ...NOTHING, kind: "one_of", ...among[0], among };
+}
+
+const MOST = 4;
 
 const NOTHING = { should_mm: null, sd_mm: null, reason: null, among: [] };
 

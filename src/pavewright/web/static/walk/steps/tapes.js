@@ -133,7 +133,7 @@ const REASONS = /** @type {Record<string, (point: string|null) => string>} */ ({
 /** @param {Walk} here @param {Slip} slip @returns {Node[]} */
 function slipPanel(here, slip) {
   const { next } = here.places.shape,
-    tells = slip.kind === "one_of" && next?.gain === "check" ? next : null,
+    tells = slip.kind === "one_of" && (next?.gain === "check" || next?.gain === "place") ? next : null,
     should = slip.should_mm === null ? null : Math.round(slip.should_mm);
   return [
     el(
