@@ -13,7 +13,8 @@ const figure = (typed) => (/^\d{1,7}(\.\d{0,2})?$/.test(typed) ? Number(typed) :
 /**
  * A pad for a figure with its unit: no guess at another unit.
  * @param {Walk} here
- * @param {{label: string, keep: string, unit: string, low?: number, high?: number, whole?: boolean, onKeep: (value: number) => void}} wish
+ * @param {{label: string, keep: string, unit: string, low?: number, high?: number, whole?: boolean,
+ *   onKeep: (value: number) => void}} wish
  */
 export function figurePad(here, wish) {
   const value = () => {
@@ -80,7 +81,8 @@ export const chips = (label, all) =>
 /**
  * A length: the usual ones by touch, any other by the pad.
  * @param {Walk} here
- * @param {{label: string, keep?: string, usual?: number[], low_mm?: number, high_mm?: number, onKeep: (mm: number) => void|Promise<void>}} wish
+ * @param {{label: string, keep?: string, usual?: number[], low_mm?: number, high_mm?: number,
+ *   onKeep: (mm: number) => void|Promise<void>}} wish
  * @returns {Node[]}
  */
 export const lengthPart = (here, wish) => [

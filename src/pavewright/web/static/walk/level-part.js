@@ -54,7 +54,11 @@ export function levelPart(here, wish) {
   ];
 }
 
-/** What was read already on the same kind of thing is taken with one touch. @param {Walk} here @param {LevelWish} wish */
+/**
+ * What was read already on the same kind of thing is taken with one touch.
+ * @param {Walk} here
+ * @param {LevelWish} wish
+ */
 function readOn(here, wish) {
   const known = levelsOf(here.doc),
     used = JSON.stringify(here.doc.site ?? {});

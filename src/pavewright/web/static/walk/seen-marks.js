@@ -1,5 +1,7 @@
 // @ts-check
-/** What was seen on the way, drawn on the sketch: doors, air bricks, drains, covers, trees, services, pins of photos. */
+/**
+ * What was seen on the way, drawn on the sketch: doors, air bricks, drains, covers, trees, services, pins of photos.
+ */
 import { svg } from "../lib/dom.js";
 import { pathOf } from "../job/plan/view.js";
 import { pin } from "../site/map.js";
@@ -17,7 +19,11 @@ const sign = (at, ...inside) => svg("g", { "data-x": at[0], "data-y": at[1] }, .
 const text = (words, y, size = 13) =>
   svg("text", { y, "text-anchor": "middle", "font-size": size, fill: "currentColor", class: "halo" }, words);
 
-/** Points that only carry a line of something: their names would crowd the sketch. @param {any} doc @returns {Set<string>} */
+/**
+ * Points that only carry a line of something: their names would crowd the sketch.
+ * @param {any} doc
+ * @returns {Set<string>}
+ */
 export function quietPoints(doc) {
   const found = new Set();
   for (const one of doc.site?.services ?? []) for (const point of one.points) found.add(point);
@@ -72,7 +78,12 @@ function standing(view, at, list, face) {
   }
 }
 
-/** @param {PlanView} view @param {(number[]|undefined)[]} places @param {Record<string, any>} look @param {string} words */
+/**
+ * @param {PlanView} view
+ * @param {(number[]|undefined)[]} places
+ * @param {Record<string, any>} look
+ * @param {string} words
+ */
 function along(view, places, look, words) {
   const known = /** @type {number[][]} */ (places.filter(Boolean));
   if (known.length < 2) return;
@@ -83,7 +94,13 @@ function along(view, places, look, words) {
   view.signs.append(sign(middle, text(words, -6, 12)));
 }
 
-/** Doors as a gap in the wall, air bricks as a mark on it. @param {PlanView} view @param {any} wall @param {number[]|undefined} from @param {number[]|undefined} to */
+/**
+ * Doors as a gap in the wall, air bricks as a mark on it.
+ * @param {PlanView} view
+ * @param {any} wall
+ * @param {number[]|undefined} from
+ * @param {number[]|undefined} to
+ */
 function inWall(view, wall, from, to) {
   if (!from || !to) return;
   const long = Math.hypot(to[0] - from[0], to[1] - from[1]) || 1,

@@ -23,7 +23,12 @@ import { nearestWall } from "./walls-seen.js";
  * }} Kind
  */
 
-/** A name that no thing of the kind has: that of its own point, or a number. @param {Kind} kind @param {any} doc @param {string} [point] */
+/**
+ * A name that no thing of the kind has: that of its own point, or a number.
+ * @param {Kind} kind
+ * @param {any} doc
+ * @param {string} [point]
+ */
 function freshName(kind, doc, point = "") {
   const taken = new Set(kind.all(doc).map((one) => one.name));
   if (point.startsWith(kind.stem) && !taken.has(point)) return point;

@@ -49,7 +49,9 @@ export function draw(here) {
     return [
       el("p", { class: "question", text: "The way in" }),
       el("p", {
-        text: `${mm(here.doc.site?.access_width_mm)} wide, ${mm(here.doc.site?.carry_mm)} to carry; steps: ${toldOf(said(here, STEPS))}; drop place: ${toldOf(said(here, DROP))}.`,
+        text:
+          `${mm(here.doc.site?.access_width_mm)} wide, ${mm(here.doc.site?.carry_mm)} to carry; ` +
+          `steps: ${toldOf(said(here, STEPS))}; drop place: ${toldOf(said(here, DROP))}.`,
       }),
       button("Ask again", () =>
         here

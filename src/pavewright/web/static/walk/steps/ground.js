@@ -30,6 +30,7 @@ const SOILS = [
   ["chalk", "Chalk", "white, marks the hand", "M10 24l4-10 12-2 10 5 2 7z"],
 ];
 const FACES = /** @type {Record<string, string>} */ (Object.fromEntries(SOILS.map(([soil, face]) => [soil, face])));
+const WATER = /** @type {Record<string, string>} */ ({ high: "stands in the hole", low: "none in the hole" });
 const WHY = ["as next door", "the owner says so", "from a map of soils"];
 
 /** @param {Walk} here */
@@ -57,9 +58,8 @@ export function draw(here) {
       `Topsoil: ${now.topsoil_mm === undefined || now.topsoil_mm === null ? "not known" : `${now.topsoil_mm} mm`}`,
       () => change(here, "Topsoil again", (mine) => delete mine.topsoil_mm).then(() => here.set({ noTopsoil: false })),
     ),
-    button(
-      `Water: ${{ high: "stands in the hole", low: "none in the hole" }[/** @type {"high"} */ (now.water_table)] ?? "not known"}`,
-      () => change(here, "Water again", (mine) => delete mine.water_table).then(() => here.set({ noWater: false })),
+    button(`Water: ${WATER[now.water_table] ?? "not known"}`, () =>
+      change(here, "Water again", (mine) => delete mine.water_table).then(() => here.set({ noWater: false })),
     ),
   ];
 }

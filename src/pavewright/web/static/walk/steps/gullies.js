@@ -232,7 +232,11 @@ function plainChoices(here, list, one, answer) {
   ].filter((each) => each !== null);
 }
 
-/** The area in which a drain stands, by its place on the sketch; the first where that is not known. @param {Walk} here @param {any} one */
+/**
+ * The area in which a drain stands, by its place on the sketch; the first where that is not known.
+ * @param {Walk} here
+ * @param {any} one
+ */
 function areaOf(here, one) {
   const at = here.places.at.get(one.point ?? one.start);
   if (!at) return here.doc.areas?.length ? 0 : -1;

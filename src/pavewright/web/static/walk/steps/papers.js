@@ -87,7 +87,13 @@ function areaOf(shape) {
 /** @param {string[]} lines */
 const list = (lines) => el("ul", { class: "plain-list" }, ...lines.slice(0, 12).map((text) => el("li", { text })));
 
-/** A few words that unfold. @param {string} look @param {string} head @param {string[]} lines @param {boolean} [open] */
+/**
+ * A few words that unfold.
+ * @param {string} look
+ * @param {string} head
+ * @param {string[]} lines
+ * @param {boolean} [open]
+ */
 const box = (look, head, lines, open = false) =>
   lines.length
     ? [
@@ -132,9 +138,10 @@ const missingOf = (told) =>
 
 /** What was taken to be so, and what nobody could see. @param {any} here @param {any} plan */
 function assumedOf(here, plan) {
-  const assumed = (plan.survey?.assumed ?? []).map(
-      (/** @type {any} */ one) =>
-        `${one.place || String(one.what).replaceAll("_", " ")}: ${one.words ?? one.value ?? ""}${one.why ? `, ${one.why}` : ""}`,
+  const assumed = (plan.survey?.assumed ?? []).map((/** @type {any} */ one) =>
+      [`${one.place || String(one.what).replaceAll("_", " ")}: ${one.words ?? one.value ?? ""}`, one.why]
+        .filter(Boolean)
+        .join(", "),
     ),
     unseen = (here.doc.site?.walk_round ?? [])
       .filter((/** @type {any} */ one) => one.answer === "could_not_see")

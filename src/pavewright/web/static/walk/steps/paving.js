@@ -3,9 +3,9 @@
 import { el } from "../../lib/dom.js";
 import { money } from "../../lib/words.js";
 import { words } from "../../site/parts.js";
-import { chips, figurePad, lengthPart } from "../figures.js";
 import { lastJob } from "../last-job.js";
 import { button } from "../parts.js";
+import { faceOf, KINDS, take, typedPart } from "./paving-unit.js";
 import { houseWalls } from "../walls-seen.js";
 
 /** @typedef {import("../frame.js").Walk} Walk */
@@ -16,11 +16,6 @@ export const key = "paving",
   question = "Which slab, block or sett is laid, and how?",
   /** @type {("none"|"could_not_see")[]} */ answers = [];
 
-const KINDS = /** @type {[string, string][]} */ ([
-  ["flag", "Slab"],
-  ["block", "Block"],
-  ["sett", "Sett"],
-]);
 /** How each kind is laid most often: common practice, shown before it is taken. @type {Record<string, any>} */
 const COMMON = {
   flag: { pattern: "running", joint_mm: 10, bedding: "mortar_on_concrete" },
@@ -38,14 +33,6 @@ const BEDDINGS = /** @type {[string, string][]} */ ([
   ["mortar_on_sub_base", "Mortar on sub-base"],
   ["sand_on_sub_base", "Sand on sub-base"],
 ]);
-/** Weight of what units are made of, common practice: offered, not entered by itself. [kg/m³] @type {[string, number][]} */
-const WEIGHTS = [
-  ["concrete", 2300],
-  ["sandstone or limestone", 2400],
-  ["granite or porcelain", 2600],
-];
-const MM3_PER_M3 = 1e9;
-
 /** @param {any} area */
 const unitOf = (area) => area.laying?.unit ?? null;
 
@@ -91,9 +78,6 @@ export function draw(here) {
   ];
 }
 
-/** @param {[string, string][]} all @param {string} value */
-const faceOf = (all, value) => all.find(([one]) => one === value)?.[1] ?? String(value ?? "").replaceAll("_", " ");
-
 /** @param {any} unit @param {Walk} here */
 const told = (unit, here) =>
   `${unit.name}, ${unit.thickness_mm} mm, ${
@@ -101,115 +85,6 @@ const told = (unit, here) =>
       ? "no price"
       : `${money(unit.pack_price_minor, here.doc.identity?.currency ?? "GBP")} for ${unit.per_pack}`
   }`;
-
-/** @param {Walk} here @param {any} unit */
-async function take(here, unit) {
-  const kept = await here.change(`${unit.name} added`, (draft) => {
-    if (!(draft.units ??= []).some((/** @type {any} */ one) => one.name === unit.name))
-      draft.units.push(structuredClone({ ...unit, in_yard: undefined, also_cut_from: undefined }));
-  });
-  if (kept) here.set({ unit: unit.name, fresh: null, change: false, typed: "" });
-}
-
-// ---- a unit that is typed
-
-/** @param {Walk} here @returns {Node[]} */
-function typedPart(here) {
-  const { fresh } = here.ui,
-    face = faceOf(KINDS, fresh.kind).toLowerCase(),
-    set = (/** @type {any} */ more) => here.set({ fresh: { ...fresh, ...more }, typed: "" });
-  const back = button("Not this one", () => here.set({ fresh: null, typed: "" }));
-  const size = (
-    /** @type {string} */ field,
-    /** @type {string} */ asked,
-    /** @type {number[]} */ usual,
-    low = 20,
-    high = 3000,
-  ) => [
-    el("p", { class: "question", text: asked }),
-    ...lengthPart(here, { label: asked, usual, low_mm: low, high_mm: high, onKeep: (mm) => set({ [field]: mm }) }),
-    back,
-  ];
-  const flag = fresh.kind === "flag";
-  if (!fresh.length_mm) return size("length_mm", `Length of a ${face}`, flag ? [450, 600, 900] : [100, 200]);
-  if (!fresh.width_mm) return size("width_mm", `Width of a ${face}`, flag ? [450, 600] : [100]);
-  if (!fresh.thickness_mm)
-    return size("thickness_mm", `Thickness of a ${face}`, flag ? [22, 35, 40, 50] : [50, 60, 80], 5, 300);
-  if (!fresh.kg_each) return weightPart(here, fresh, set, back);
-  if (!fresh.per_pack)
-    return [
-      el("p", { class: "question", text: "How many are in a pack?" }),
-      figurePad(here, {
-        label: "In a pack",
-        keep: "Save",
-        unit: "in a pack",
-        low: 1,
-        high: 10_000,
-        whole: true,
-        onKeep: (per_pack) => set({ per_pack }),
-      }),
-      button("Sold one by one", () => set({ per_pack: 1 })),
-    ];
-  const done = (/** @type {number|null} */ price) => {
-    const { kind, length_mm, width_mm, thickness_mm, kg_each, per_pack, material } = fresh;
-    return take(here, {
-      name: nameOf(here, fresh),
-      kind,
-      material: material ?? "concrete",
-      length_mm,
-      width_mm,
-      thickness_mm,
-      kg_each,
-      per_pack,
-      pack_price_minor: price,
-    });
-  };
-  return [
-    el("p", {
-      class: "question",
-      text: fresh.per_pack === 1 ? "What does one cost, before tax?" : "What does a pack cost, before tax?",
-    }),
-    figurePad(here, {
-      label: "Price",
-      keep: "Save price",
-      unit: here.doc.identity?.currency ?? "",
-      onKeep: (value) => done(Math.round(value * 100)),
-    }),
-    button("Price not known yet", () => done(null)),
-  ];
-}
-
-/** @param {Walk} here @param {any} fresh */
-function nameOf(here, fresh) {
-  const stem = `${faceOf(KINDS, fresh.kind)} ${fresh.length_mm} × ${fresh.width_mm}`,
-    taken = new Set((here.doc.units ?? []).map((/** @type {any} */ one) => one.name));
-  if (!taken.has(stem)) return stem;
-  for (let number = 2; ; number += 1) if (!taken.has(`${stem}, ${number}`)) return `${stem}, ${number}`;
-}
-
-/** @param {Walk} here @param {any} fresh @param {(more: any) => void} set @param {Node} back @returns {Node[]} */
-function weightPart(here, fresh, set, back) {
-  const m3 = (fresh.length_mm * fresh.width_mm * fresh.thickness_mm) / MM3_PER_M3;
-  return [
-    el("p", { class: "question", text: "What does one weigh?" }),
-    chips(
-      "As made of, by common weights",
-      WEIGHTS.map(([material, kg_per_m3]) => {
-        const kg_each = Math.max(0.1, Math.round(m3 * kg_per_m3 * 10) / 10);
-        return [`${material}: about ${kg_each} kg`, () => set({ kg_each, material })];
-      }),
-    ),
-    figurePad(here, {
-      label: "Weight of one",
-      keep: "Save",
-      unit: "kg",
-      low: 0.1,
-      high: 2000,
-      onKeep: (kg_each) => set({ kg_each }),
-    }),
-    back,
-  ];
-}
 
 // ---- how it is laid
 
@@ -293,7 +168,11 @@ async function lay(here, unit, how) {
   here.next();
 }
 
-/** What is said of a side stays; else a wall where one stands, and concrete against the outer units. @param {any} doc @param {any} area */
+/**
+ * What is said of a side stays; else a wall where one stands, and concrete against the outer units.
+ * @param {any} doc
+ * @param {any} area
+ */
 function edgesOf(doc, area) {
   const walls = new Set(
     (doc.site?.walls ?? []).map((/** @type {any} */ wall) => JSON.stringify([wall.start, wall.end].sort())),

@@ -8,7 +8,10 @@ import { button } from "../parts.js";
 import { plannedOnce } from "../planned.js";
 
 /** @typedef {import("../frame.js").Walk} Walk */
-/** @typedef {{key: string, name: string, ask: string, unit: string, usual?: [string, number][], pence?: boolean, known: (doc: any) => any, put: (draft: any, value: number) => void}} Price */
+/**
+ * @typedef {{key: string, name: string, ask: string, unit: string, usual?: [string, number][],
+ *   pence?: boolean, known: (doc: any) => any, put: (draft: any, value: number) => void}} Price
+ */
 
 export const key = "price",
   name = "Price",
@@ -16,7 +19,10 @@ export const key = "price",
   question = "Which prices hold?",
   /** @type {("none"|"could_not_see")[]} */ answers = [];
 
-/** What the common beds take, and how it is sold; the plan says the rest. @type {Record<string, [string, number, string]>} */
+/**
+ * What the common beds take, and how it is sold; the plan says the rest.
+ * @type {Record<string, [string, number, string]>}
+ */
 const SOLD = {
   sub_base: ["Sub-base, bulk bag of 850 kg", 850, "kg"],
   ballast: ["Ballast, bulk bag of 850 kg", 850, "kg"],
@@ -131,9 +137,10 @@ function material(kind, amount) {
 
 /** The Monday so many weeks on. @param {number} weeks */
 function mondayIn(weeks) {
-  const day = new Date();
-  day.setDate(day.getDate() + 7 * weeks + ((8 - day.getDay()) % 7));
-  return `${day.getFullYear()}-${String(day.getMonth() + 1).padStart(2, "0")}-${String(day.getDate()).padStart(2, "0")}`;
+  const monday = new Date();
+  monday.setDate(monday.getDate() + 7 * weeks + ((8 - monday.getDay()) % 7));
+  const two = (/** @type {number} */ part) => String(part).padStart(2, "0");
+  return `${monday.getFullYear()}-${two(monday.getMonth() + 1)}-${two(monday.getDate())}`;
 }
 
 /** Units that are laid and have no price. @param {Walk} here @returns {Price[]} */

@@ -56,7 +56,9 @@ const TREE = {
     },
   ],
   told: (one) =>
-    `stem ${one.stem_diameter_mm} mm through, ${one.protected === true ? "protected" : one.protected === false ? "not protected" : "protection not known"}`,
+    `stem ${one.stem_diameter_mm} mm through, ${
+      one.protected === true ? "protected" : one.protected === false ? "not protected" : "protection not known"
+    }`,
 };
 
 export const state = stateOf(TREE);
