@@ -1,12 +1,14 @@
 // @ts-check
 /** The plan of the job as it stands on this phone, where there is signal: asked once for each state of the document. */
-import { call } from "../lib/api.js";
+import { call, freshId } from "../lib/api.js";
 
 /** @typedef {import("./frame.js").Walk} Walk */
 
 /** @type {WeakMap<object, Promise<any>>} */
-const asked = new WeakMap();
-let listens = false;
+const asked = new WeakMap(),
+  subject = `walk-${freshId()}`; // so that the server leaves an older question for a newer
+let stop = new AbortController(),
+  listens = false;
 
 /**
  * Ask for the plan; the page is drawn anew when it comes. What failed is asked again with signal, or by hand.
@@ -21,10 +23,13 @@ export function plannedOnce(here) {
   const { doc } = here,
     had = asked.get(doc);
   if (had) return had;
-  const answer = call("POST", "/api/plan", JSON.stringify(doc)).then(
+  stop.abort();
+  stop = new AbortController();
+  const answer = call("POST", "/api/plan", JSON.stringify(doc), stop.signal, subject).then(
     (told) => {
       if (here.doc !== doc) return told;
       here.told = told;
+      here.toldOf = doc;
       here.planned = told.plan;
       here.redraw();
       return told;

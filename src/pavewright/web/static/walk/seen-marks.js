@@ -12,6 +12,14 @@ import { cornersOf } from "./places.js";
 /** A letter for each kind of service, so that no colour is needed. @type {Record<string, string>} */
 const LETTERS = { electricity: "E", gas: "G", water: "W", drain: "D", telecom: "T", oil: "O", unknown: "?" };
 
+/** Signs of what stands in one place, drawn so that they stay there. @type {Record<string, string>} */
+const SIGNS = {
+  gully: "M-8 -8H8V8H-8ZM-8 -3H8M-8 3H8M-3 -8V8M3 -8V8",
+  cover: "M-10 -8H10V8H-10ZM-6 -4H6V4H-6Z",
+  tree: "M0 -10L8 4H3V9H-3V4H-8Z",
+  post: "M-6 -6H6V6H-6ZM-6 -6L6 6M6 -6L-6 6",
+};
+
 /** @param {number[]} at @param {...(SVGElement|string)} inside */
 const sign = (at, ...inside) => svg("g", { "data-x": at[0], "data-y": at[1] }, ...inside);
 
@@ -52,10 +60,10 @@ export function seenMarks(here, view) {
       { stroke: "var(--check)", "stroke-width": 3, "stroke-dasharray": "9 6" },
       LETTERS[one.kind] ?? "?",
     );
-  standing(view, at, site.gullies, "▦");
-  standing(view, at, site.covers, "▣");
-  standing(view, at, site.trees, "♣");
-  standing(view, at, site.obstacles, "■");
+  standing(view, at, site.gullies, "gully");
+  standing(view, at, site.covers, "cover");
+  standing(view, at, site.trees, "tree");
+  standing(view, at, site.obstacles, "post");
   for (const one of here.queue.list)
     if (one.kind === "photo" && one.place) view.signs.append(sign(one.place, pin("var(--ink)")));
   for (const one of /** @type {any} */ (here).photos ?? [])
@@ -71,7 +79,7 @@ function standing(view, at, list, face) {
     view.signs.append(
       sign(
         place,
-        svg("text", { "text-anchor": "middle", y: 7, "font-size": 20, fill: "var(--water)" }, face),
+        svg("path", { d: SIGNS[face], fill: "var(--sheet)", stroke: "var(--water)", "stroke-width": 2 }),
         one.name === one.point && !stands ? "" : text(`${one.name}${stands}`, 26),
       ),
     );

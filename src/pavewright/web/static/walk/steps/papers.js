@@ -23,7 +23,7 @@ export function draw(here) {
   plannedOnce(here).then((told) => {
     if (told === null && here.step.key === key) offline(here);
   });
-  const { told } = here;
+  const told = here.toldOf === here.doc ? here.told : null; // a price of an older state is not shown
   if (!told)
     return [
       el("p", { class: "question", text: "The price" }),

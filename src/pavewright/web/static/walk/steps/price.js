@@ -188,7 +188,7 @@ export const state = (here) => (given(here.doc.rates?.labour_minor_per_hour) ? "
 
 /** @param {Walk} here @returns {Node[]} */
 export function draw(here) {
-  plannedOnce(here);
+  if (!(/** @type {any} */ (here).planned)) plannedOnce(here); // what the bed takes does not hang on prices
   const left = open(here),
     now = left[0];
   if (!now) return summary(here);
