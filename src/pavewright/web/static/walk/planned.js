@@ -13,7 +13,7 @@ let stop = new AbortController(),
 /**
  * Ask for the plan; the page is drawn anew when it comes. What failed is asked again with signal, or by hand.
  * @param {any} here
- * @returns {Promise<any>} what the server answers, or null where it did not
+ * @returns {Promise<any>} what the server answers, null where it did not, undefined where a newer state was asked
  */
 export function plannedOnce(here) {
   if (!listens) {
@@ -25,7 +25,8 @@ export function plannedOnce(here) {
   if (had) return had;
   stop.abort();
   stop = new AbortController();
-  const answer = call("POST", "/api/plan", JSON.stringify(doc), stop.signal, subject).then(
+  const mine = stop.signal;
+  const answer = call("POST", "/api/plan", JSON.stringify(doc), mine, subject).then(
     (told) => {
       if (here.doc !== doc) return told;
       here.told = told;
@@ -34,7 +35,7 @@ export function plannedOnce(here) {
       here.redraw();
       return told;
     },
-    () => null,
+    () => (mine.aborted ? undefined : null),
   );
   asked.set(doc, answer);
   return answer;
