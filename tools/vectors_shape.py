@@ -152,6 +152,8 @@ def made_jobs() -> list[dict[str, Any]]:
         },
         {"sketch": drawn(), "tape_plan": plan(*whole, sides=wrong)},
         {"sketch": drawn(), "tape_plan": plan(*whole)},
+        {"sketch": drawn(S=(210, 140)), "tape_plan": plan(*whole[:4])},
+        {"sketch": drawn(S=(210, 140)), "tape_plan": plan(*whole[:4], ("A", "S", 3700.0))},
         {"sketch": drawn(), "tape_plan": plan(base), "points": [eye]},
         {"sketch": drawn(), "tape_plan": plan(base, ("A", "T", 2500.0)), "points": [eye]},
         {"sketch": drawn(), "tape_plan": plan(base, ("A", "T", 2500.0), ("B", "T", 4272.0)), "points": [eye]},

@@ -32,12 +32,14 @@ class SketchedPlace:
         free_bearing_deg: The direction in which it may still move, degrees clockwise from the y axis; None where it may
             move either way. [deg]
         ellipse: How far a finger draws, in the directions that nothing measured holds.
+        is_wanted: Whether it has to be measured; a spot that was tapped in the middle need not.
     """
 
     name: str
     missing: int
     free_bearing_deg: float | None
     ellipse: ErrorEllipse
+    is_wanted: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,5 +92,5 @@ class ShapeSoFar:
 
     @property
     def is_fixed(self) -> bool:
-        """Whether every point is measured."""
-        return not self.sketched and not self.unplaced
+        """Whether every point that has to be measured is."""
+        return not self.unplaced and not any(each.is_wanted for each in self.sketched)

@@ -323,3 +323,17 @@ def test_areas_on_a_sketch_say_that_they_are_by_eye(small):
     (finding,) = [each for each in found.findings if each.code == "survey.point_sketched"]
     assert "C, D are placed by the sketch" in finding.message
     assert {each.place for each in found.assumed if each.what == "place"} == {"C", "D"}
+
+
+def test_a_spot_in_the_middle_is_not_asked_for_while_nothing_is_taped_to_it(shaped):
+    lines = Drawn(rings=(tuple("ABCD"),))
+    spot = drawn(M=(210.0, 140.0))
+    left = shaped({"sketch": spot, "tape_plan": tapes(*ROUND)}, lines)
+    assert left.shape.is_fixed
+    assert left.missing() == {"M": 2}
+    assert left.shape.next_tape is not None
+    assert left.shape.next_tape.gain is TapeGain.CHECK
+    one = shaped({"sketch": spot, "tape_plan": tapes(*ROUND, ("A", "M", 3700.0))}, lines)
+    assert not one.shape.is_fixed
+    assert one.shape.next_tape is not None
+    assert "M" in one.shape.next_tape.fixes

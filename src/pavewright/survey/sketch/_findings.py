@@ -39,10 +39,13 @@ _FLAT = 3.0
 
 def tell_shape(shape: ShapeSoFar, places: Mapping[str, XY], remarks: Remarks) -> None:
     """Report what the sketch gives, and what it leaves open."""
-    if shape.sketched:
-        missing = sum(each.missing for each in shape.sketched)
-        message = words.sketched([each.name for each in shape.sketched], missing)
+    wanted = [each for each in shape.sketched if each.is_wanted]
+    if wanted:
+        message = words.sketched([each.name for each in wanted], sum(each.missing for each in wanted))
         remarks.finding(Finding(Code.POINT_SKETCHED, Severity.CHECK, _PLACE, message))
+    spots = [each.name for each in shape.sketched if not each.is_wanted]
+    if spots:
+        remarks.finding(Finding(Code.POINT_SKETCHED, Severity.NOTE, _PLACE, words.tapped(spots)))
     plain = [each for each in shape.sides if each.by is SideBy.SKETCH and each.line is not None]
     if plain:
         remarks.finding(Finding(Code.SIDE_BY_SKETCH, Severity.NOTE, _PLACE, words.side_by_sketch(plain)))

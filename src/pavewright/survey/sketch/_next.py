@@ -24,7 +24,7 @@ _GOOD = 3.0
 """A point is fixed well within so many times the deviation from which on a taped point counts as weak. [-]"""
 
 
-def next_to_fix(placed: Placed, pairs: Sequence[Pair], figures: SurveyFigures) -> NextTape | None:
+def next_to_fix(placed: Placed, pairs: Sequence[Pair], drawn: Drawn, figures: SurveyFigures) -> NextTape | None:
     """Return the tape that fixes most points well, sides before diagonals; None where none fixes anything.
 
     A tape adds one row a to the equations, so that the cofactors Q become Q − Q a aᵀ Q / (σ² + aᵀ Q a).
@@ -32,13 +32,14 @@ def next_to_fix(placed: Placed, pairs: Sequence[Pair], figures: SurveyFigures) -
     Args:
         placed: The points as they are.
         pairs: Between which points a tape can be pulled.
+        drawn: Walls and outlines: their points have to be measured.
         figures: Figures of the survey.
 
     Source: definition, inverse of a matrix with one row more
     """
     if placed.soft is None:
         return None
-    look = _Look(placed, placed.soft, figures)
+    look = _Look(placed, placed.soft, drawn, figures)
     tried = ((*found, pair) for pair in pairs if (found := look.at(pair)) is not None)
     best = min(tried, key=lambda each: (each[0], tuple(sorted((each[2].start, each[2].end)))), default=None)
     return None if best is None else best[1]
@@ -59,11 +60,11 @@ def first_tape(placed: Placed, pairs: Sequence[Pair], drawn: Drawn) -> NextTape 
 class _Look:
     """What one tape more would fix."""
 
-    def __init__(self, placed: Placed, soft: SoftlySettled, figures: SurveyFigures) -> None:
+    def __init__(self, placed: Placed, soft: SoftlySettled, drawn: Drawn, figures: SurveyFigures) -> None:
         self._placed = placed
         self._soft = soft
         self._figures = figures
-        self._open = [name for name, each in placed.fixing.items() if each.missing]
+        self._open = [name for name, each in placed.fixing.items() if each.missing and drawn.wants(name, placed.tied)]
         self._missing = np.array([placed.fixing[name].missing for name in self._open])
         self._own: dict[str, list[int]] = {}
         for number, (name, _) in enumerate(soft.unknowns):

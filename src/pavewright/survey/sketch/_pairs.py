@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from shapely.geometry import Point, Polygon
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping, Sequence
+    from collections.abc import Collection, Iterator, Mapping, Sequence
 
     from pavewright.geometry import XY
     from pavewright.survey.sketch._placing import Placed
@@ -21,6 +21,14 @@ class Drawn:
 
     walls: tuple[tuple[str, str], ...] = ()
     rings: tuple[tuple[str, ...], ...] = ()
+
+    def wants(self, name: str, tied: Collection[str]) -> bool:
+        """Return whether a point has to be measured: a corner, an end of a wall, or one to which something is measured.
+
+        A spot that was tapped in the middle need not. Where nothing is drawn between points, all have to be.
+        """
+        lines = (*self.walls, *self.rings)
+        return name in tied or not lines or any(name in line for line in lines)
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +46,8 @@ def pairs_to_tape(placed: Placed, taped: set[frozenset[str]], drawn: Drawn) -> l
     sides |= {frozenset(pair) for ring in drawn.rings for pair in zip(ring, (*ring[1:], ring[0]), strict=True)}
     held = {name for name, ways in placed.freedom.items() if not ways}
     found = []
-    for start, end in itertools.combinations(placed.places, 2):
+    wanted = [name for name in placed.places if drawn.wants(name, placed.tied)]
+    for start, end in itertools.combinations(wanted, 2):
         pair = frozenset((start, end))
         if pair in taped or pair <= held or placed.places[start] == placed.places[end]:
             continue

@@ -97,6 +97,7 @@ class Placed:
         sketch: The sketch, stated sides put right.
         fixing: How far each place is fixed.
         unplaced: Points that have no place.
+        tied: Points that stand fast or to which something is measured.
     """
 
     places: dict[str, XY]
@@ -107,6 +108,7 @@ class Placed:
     sketch: Mapping[str, XY]
     fixing: Mapping[str, Fixing]
     unplaced: tuple[UnplacedPoint, ...]
+    tied: frozenset[str]
 
 
 class SoftPlacing:
@@ -148,7 +150,8 @@ class SoftPlacing:
             self._settle(laid, WEAK)
         unplaced = tuple(UnplacedPoint(name, self._short(name)) for name in self._tied if name not in self.places)
         fixing = {name: self._fixing(name) for name in self.places}
-        return Placed(self.places, self._freedom, self._soft, laid, self._pairs, sketch, fixing, unplaced)
+        tied = frozenset(self._tied)
+        return Placed(self.places, self._freedom, self._soft, laid, self._pairs, sketch, fixing, unplaced, tied)
 
     def _settle(self, laid: Laid, weaker: float) -> None:
         hints = [*hints_of(self._sketch, self._pairs, laid, self._figures), *self._hints]

@@ -71,13 +71,13 @@ def place_on_sketch(
     fast = measured_names(placed.fixing)
     sides = sides_of(known, fast, placed.places, placed.sketch, figures.sketch_scale_share.value)
     sketched = tuple(
-        SketchedPlace(name, each.missing, each.free_bearing_deg, each.ellipse)
+        SketchedPlace(name, each.missing, each.free_bearing_deg, each.ellipse, drawn.wants(name, placed.tied))
         for name, each in placed.fixing.items()
         if each.missing and each.ellipse is not None
     )
     taped = {frozenset(each.points) for each in known.tapes}
     pairs = pairs_to_tape(placed, taped, drawn)
-    more = first_tape(placed, pairs, drawn) if known.base is None else next_to_fix(placed, pairs, figures)
+    more = first_tape(placed, pairs, drawn) if known.base is None else next_to_fix(placed, pairs, drawn, figures)
     shape = ShapeSoFar(sketched, sides, placed.unplaced, placed.laid.scale, more)
     places, ellipses = dict(placed.places), {each.name: each.ellipse for each in sketched}
     firm = _Firm(known, placed, frozenset(fast), drawn)
@@ -165,7 +165,9 @@ class _Firm:
         taped = {frozenset(each.points) for each in self.known.tapes}
         pairs = pairs_to_tape(replace(self.placed, places=dict(places)), taped, self.drawn)
         firm = adjusted_tapes(self.observations, slips, figures, dict(sides_first(pairs)))
-        is_open = any(each.missing for each in self.placed.fixing.values())
+        is_open = any(
+            each.missing and self.drawn.wants(name, self.placed.tied) for name, each in self.placed.fixing.items()
+        )
         more = fixing if is_open else firm.next_tape
         rows = iter(firm.residuals)
         residuals = [

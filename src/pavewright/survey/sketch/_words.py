@@ -30,6 +30,11 @@ def sketched(names: Sequence[str], missing: int) -> str:
     )
 
 
+def tapped(names: Sequence[str]) -> str:
+    """Say which spots stand where a finger put them."""
+    return f"{', '.join(names)}: placed by eye on the sketch, not measured."
+
+
 def side_by_sketch(sides: Sequence[SideTaken]) -> str:
     """Say which points lie left or right by the sketch."""
     names = ", ".join(each.name for each in sides)

@@ -8,7 +8,7 @@ import { ellipse, spreads } from "./shape/cofactors.js";
 import { drawnFrom, knownFrom, offLines } from "./shape/document.js";
 import { FIGURES } from "./shape/figures.js";
 import { apart, at } from "./shape/network.js";
-import { nextToCheck, nextToFix, pairKey, pairsToTape } from "./shape/next.js";
+import { isWanted, nextToCheck, nextToFix, pairKey, pairsToTape } from "./shape/next.js";
 import { place } from "./shape/placing.js";
 import { onSketch } from "./shape/sketch.js";
 import { sidesOf, turnedOver } from "./shape/sides.js";
@@ -27,12 +27,16 @@ import { told } from "./shape/told.js";
  * @property {number|null} x_mm null where nothing gives it a place
  * @property {number|null} y_mm
  * @property {"measured"|"sketched"|"unplaced"} state
- * @property {number} missing how many more conditions (tapes) it needs, 0 to 2
+ * @property {number} missing how many more conditions (tapes) it would need to be measured, 0 to 2
  * @property {number|null} free_deg the way in which it may still move; null where either or neither
  * @property {import("./shape/sides.js").SideBy|null} side what says on which side it lies; null where no side is asked
  * @property {{major_mm: number, minor_mm: number, bearing_deg: number}|null} ellipse one standard deviation
  */
 /** @typedef {{start: string, end: string, measured_mm: number, adjusted_mm: number, residual_mm: number, redundancy: number}} ShapeTape */
+/**
+ * The shape so far. `fixed` and `missing` count the points that have to be measured: corners of areas, ends of walls, and
+ * what a tape runs to; a spot that was tapped in the middle stays by eye.
+ */
 /** @typedef {{points: ShapePoint[], tapes: ShapeTape[], slips: import("./shape/told.js").ShapeSlip[], next: Next|null, fixed: boolean, missing: number, spare: number, toSketch: (at: At) => At}} Shape */
 
 /**
@@ -69,11 +73,14 @@ export function shape(document, figures = FIGURES) {
   const taped = new Set(known.seen.filter(({ kind }) => kind === "tape").map(({ points: [a, b] }) => pairKey(a, b))),
     pairs = pairsToTape(placed, taped, drawn),
     last = slips.at(-1),
-    missing = [...fixing.values()].reduce((sum, each) => sum + each.missing, 0);
+    missing = [...fixing].reduce(
+      (sum, [name, each]) => sum + (isWanted(name, drawn, placed.tied) ? each.missing : 0),
+      0,
+    );
   const next = !known.base
     ? firstTape(placed, pairs, drawn)
     : missing
-      ? nextToFix(placed, pairs, figures)
+      ? nextToFix(placed, pairs, drawn, figures)
       : network &&
         nextToCheck(
           network,

@@ -1222,6 +1222,7 @@ export interface SketchedPlace {
   missing: number;
   free_bearing_deg: number | null;
   ellipse: ErrorEllipse;
+  is_wanted: boolean;
 }
 
 export interface SoakawayCheck {

@@ -73,13 +73,22 @@ function within([x, y], ring) {
 }
 
 /**
+ * Whether a point has to be measured: it is a corner of something, or a tape runs to it; a spot that was tapped need not.
+ * @param {string} name
+ * @param {Drawn} drawn
+ * @param {Set<string>} tied points that something measured joins
+ */
+export const isWanted = (name, { walls, rings }, tied) =>
+  tied.has(name) || (!walls.length && !rings.length) || [...walls, ...rings].some((line) => line.includes(name));
+
+/**
  * The pairs that may be taped next, each with whether it is a side.
  * @param {Placed} placed
  * @param {Set<string>} taped
  * @param {Drawn} drawn
  */
-export function pairsToTape({ places, pairs, freedom }, taped, drawn) {
-  const names = [...places.keys()],
+export function pairsToTape({ places, pairs, freedom, tied }, taped, drawn) {
+  const names = [...places.keys()].filter((name) => isWanted(name, drawn, tied)),
     sides = new Set(
       [
         ...pairs,
@@ -101,10 +110,11 @@ export function pairsToTape({ places, pairs, freedom }, taped, drawn) {
  * While points are missing conditions: the tape that fixes most of them, well, sides before diagonals.
  * @param {Placed} placed
  * @param {{start: string, end: string, side: boolean}[]} pairs
+ * @param {Drawn} drawn
  * @param {Figures} figures
  * @returns {Next|null}
  */
-export function nextToFix({ weak, fixing, places }, pairs, figures) {
+export function nextToFix({ weak, fixing, places, tied }, pairs, drawn, figures) {
   if (!weak) return null;
   const good = 3 * figures.weak_point_mm,
     tried = pairs.flatMap(({ start, end, side }) => {
@@ -118,7 +128,7 @@ export function nextToFix({ weak, fixing, places }, pairs, figures) {
         /** @type {string[]} */ poor = [];
       for (const [name, spread] of spreads(weak, pulled, over)) {
         const before = fixing.get(name)?.missing ?? 0;
-        if (!before) continue;
+        if (!before || !isWanted(name, drawn, tied)) continue;
         const { major_mm, minor_mm } = ellipse(spread),
           after = Number(major_mm > LOOSE_MM) + Number(minor_mm > LOOSE_MM);
         missing += before - after;
@@ -139,8 +149,12 @@ export function nextToFix({ weak, fixing, places }, pairs, figures) {
       ];
       return [{ start, end, length_mm, gain: /** @type {const} */ ("fix"), fixes: [...fixes, ...poor], rank }];
     });
-  return smallest(tried);
+  return plain(smallest(tried));
 }
+
+/** @param {Next|null} best @returns {Next|null} */
+const plain = (best) =>
+  best && { start: best.start, end: best.end, length_mm: best.length_mm, gain: best.gain, fixes: best.fixes };
 
 /** @template {{rank: number[], start: string, end: string}} T @param {T[]} tried @returns {T|null} */
 function smallest(tried) {
@@ -202,5 +216,5 @@ export function nextToCheck(network, pairs, alike, figures) {
   const ranked = tried
     .filter(({ after }) => after < before - CHECKED)
     .map((each) => ({ ...each, rank: [Math.round(each.after * 1e9) / 1e9, each.side ? 0 : 1] }));
-  return smallest(ranked);
+  return plain(smallest(ranked));
 }

@@ -33,7 +33,7 @@ import { laidOver, leftOf, mirrored, near, neighbours, onSite, PLACE_MM, scaleOf
  * @property {number|null} free_deg the way it may still move, clockwise from north; null where it may move either way or none
  * @property {{major_mm: number, minor_mm: number, bearing_deg: number}|null} ellipse
  */
-/** @typedef {{places: Places, first: Places, freedom: Map<string, At[]>, weak: Settled|null, laid: Laid, pairs: [string, string][], sketch: Places, fixing: Map<string, Fixing>, unplaced: Map<string, number>}} Placed */
+/** @typedef {{places: Places, tied: Set<string>, first: Places, freedom: Map<string, At[]>, weak: Settled|null, laid: Laid, pairs: [string, string][], sketch: Places, fixing: Map<string, Fixing>, unplaced: Map<string, number>}} Placed */
 
 const EITHER = /** @type {At[]} */ ([
     [1, 0],
@@ -103,6 +103,7 @@ export function place(known, figures) {
   );
   return {
     places,
+    tied,
     first: new Map(places),
     freedom,
     weak,
