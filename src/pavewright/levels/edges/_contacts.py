@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from pavewright.geometry import XY
     from pavewright.survey import PlanArea
 
+_Box = tuple[float, float, float, float]
 _MIN_STRETCH_MM = 20.0
 """A stretch shorter than two joints is a corner touching, not a meeting. [mm]"""
 
@@ -87,11 +88,19 @@ def _joined(stretches: list[tuple[float, float]]) -> list[tuple[float, float]]:
 
 def shared_edges(first: PlanArea, second: PlanArea, within_mm: float) -> tuple[Contact, ...]:
     """Return the stretches along which two areas share an edge, on the sides of the first."""
+    if not _near(first.gross.bounds_mm, second.gross.bounds_mm, within_mm):
+        return ()
     found: list[Contact] = []
     for side in first.sides:
         if side.start.rise_mm == 0.0:
             found.extend(contacts(second, side.start.xy, side.end.xy, within_mm))
     return tuple(found)
+
+
+def _near(one: _Box, other: _Box, within_mm: float) -> bool:
+    """Return whether two boxes come so near to each other; of 40 areas few pairs do."""
+    apart = max(one[0] - other[2], other[0] - one[2], one[1] - other[3], other[1] - one[3])
+    return apart <= within_mm
 
 
 def away_from(start: XY, end: XY, centre: XY) -> XY:

@@ -43,21 +43,28 @@ def _of_side(area: PlanArea, edge: EdgeSide, survey: Survey, figures: SurveyFigu
         return
     figure = figures.beside_mm
     walls = [LineString([wall.start, wall.end]) for wall in survey.site.walls]
-    paved = [LineString([tie.start, tie.end]) for tie in survey.site.tie_ins]
-    paved += [LineString(other.gross.polygon.exterior.coords) for other in survey.site.areas if other.name != area.name]
     bounds = [LineString([each.start, each.end]) for each in survey.site.boundaries]
     houses = [LineString([wall.start, wall.end]) for wall in survey.site.walls if wall.is_house]
     name = f"side {side.start.name}–{side.end.name} of {area.name}"
     wrong = ""
     if edge.restraint is EdgeRestraint.WALL and not _beside(line, [*walls, *bounds], figure.value):
         wrong = words.HELD_BY_NO_WALL
-    elif edge.restraint is EdgeRestraint.EXISTING and not _beside(line, [*walls, *paved, *bounds], figure.value):
+    elif edge.restraint is EdgeRestraint.EXISTING and not _beside(
+        line, [*walls, *_paved(area, survey), *bounds], figure.value
+    ):
         wrong = words.HELD_BY_NOTHING
     elif edge.restraint in _WORDS and _beside(line, houses, figure.value):
         wrong = words.held_along_house(_WORDS[edge.restraint])
     if wrong:
         message = words.side_strange(name, wrong, area.name)
         yield Finding(Code.SIDE_STRANGE, Severity.CHECK, name, message, figure=figure, at_mm=side.start.xy)
+
+
+def _paved(area: PlanArea, survey: Survey) -> list[LineString]:
+    """Return the edges of what is paved beside an area."""
+    ties = [LineString([tie.start, tie.end]) for tie in survey.site.tie_ins]
+    others = [other.gross.polygon.exterior.coords for other in survey.site.areas if other.name != area.name]
+    return [*ties, *(LineString(each) for each in others)]
 
 
 def _beside(side: LineString, lines: list[LineString], within_mm: float) -> bool:
