@@ -155,6 +155,8 @@ export function asLaid(here) {
         find("#panel").scrollTop = 0; // the verdict stands there
       },
       Boolean(place && ready),
+      undefined,
+      by === "staff" ? "reading" : "offset",
     ),
   );
   if (planned !== null)

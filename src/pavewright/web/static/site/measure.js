@@ -88,6 +88,8 @@ function tapePanel(here) {
         if (await keep(here, "tapes", entry)) set(here, { from: "", to: "", side: "", typed: "" });
       },
       Boolean(ready),
+      undefined,
+      "site",
     ),
     undoLine(
       here,
@@ -118,7 +120,7 @@ function datumPanel(here) {
     known = knownLevels(here.doc, here.view).get(datum);
   const lies = el("p", { class: "reduced", role: "status" }),
     tellLies = () => {
-      const typed = meant(ui.typed ?? "");
+      const typed = meant(ui.typed ?? "", "offset");
       lies.textContent =
         typed !== null && ui.way && known !== undefined
           ? `${point} lies at ${level(datumLevel(known, ui.way, Math.round(Math.abs(typed))))}`
@@ -159,6 +161,7 @@ function datumPanel(here) {
       },
       Boolean(ui.way && point),
       tellLies,
+      "offset",
     ),
     lies,
     undoLine(

@@ -1,7 +1,7 @@
 // @ts-check
 /** A number pad for gloves: big keys, the unit always shown, lengths as people write them. */
 import { el } from "../lib/dom.js";
-import { lengthFrom } from "../lib/lengths.js";
+import { lengthTyped } from "../lib/lengths.js";
 import { plain } from "../lib/words.js";
 
 const KEYS = [
@@ -41,15 +41,28 @@ const SPOKEN = /** @type {Record<string, string>} */ ({
   ".": "point",
 });
 
-/** A figure such as 1.5 may be metres or millimetres: it is not guessed. @param {string} typed */
-const unclear = (typed) => /^\s*-?\d{1,2}\.\d{0,2}\s*$/.test(typed);
+/** @typedef {import("../lib/lengths.js").LengthKind} LengthKind */
 
-/** What a typed length means; null where it is none. @param {string} typed */
-export const meant = (typed) => (typed.trim() === "" || unclear(typed) ? null : lengthFrom(typed));
+/**
+ * What a typed text may mean. Where nobody says what kind of length it is, a whole number is millimetres and one with
+ * three decimals metres; any other with a point is asked.
+ * @param {string} typed
+ * @param {LengthKind|null} [kind]
+ */
+export function read(typed, kind = null) {
+  const text = typed.trim();
+  if (kind) return lengthTyped(text, kind);
+  if (/^[-−]?\d+$/.test(text)) return { value: Number(text.replace("−", "-")), choices: [], bare: true };
+  if (/^[-−]?\d{1,2}\.\d{3}$/.test(text)) return lengthTyped(`${text} m`);
+  return lengthTyped(text, "place");
+}
+
+/** What a typed length means; null where it is none or unclear. @param {string} typed @param {LengthKind|null} [kind] */
+export const meant = (typed, kind = null) => read(typed, kind).value;
 
 /**
  * @param {{
- *   typed: string, label: string, keep: string, can?: boolean,
+ *   typed: string, label: string, keep: string, can?: boolean, kind?: LengthKind|null,
  *   onType: (typed: string) => void, onKeep: (value_mm: number) => void
  * }} wishes
  */
@@ -64,20 +77,30 @@ export function pad(wishes) {
     value: typed,
   });
   const told = el("span", { class: "pad-told", role: "status" }),
+    asks = el("div", { class: "pad-asks", hidden: true }),
     keep = el("button", { type: "button", class: "main pad-keep", text: wishes.keep, on: { click: () => done() } });
   const tell = () => {
-    const value = meant(typed),
-      written = /^\s*-?\d+\s*$/.test(typed);
+    const { value, choices, bare } = read(typed, wishes.kind);
     told.textContent =
       typed.trim() === ""
         ? "mm"
-        : unclear(typed)
-          ? "m or mm?"
+        : choices.length
+          ? "?"
           : value === null
             ? "not a length"
-            : written
+            : bare && !typed.includes(".")
               ? "mm"
               : `= ${plain(value, Number.isInteger(value) ? 0 : 1)} mm`;
+    asks.hidden = choices.length === 0;
+    asks.replaceChildren(
+      ...choices.map(({ text }) =>
+        el("button", {
+          type: "button",
+          text: choices.length > 1 ? text : `${text}: yes`,
+          on: { click: () => put(text) },
+        }),
+      ),
+    );
     keep.disabled = value === null || wishes.can === false;
   };
   const put = (/** @type {string} */ next) => {
@@ -87,7 +110,7 @@ export function pad(wishes) {
     tell();
   };
   const done = () => {
-    const value = meant(typed);
+    const value = meant(typed, wishes.kind);
     if (value === null || wishes.can === false) return;
     put("");
     wishes.onKeep(value);
@@ -134,5 +157,5 @@ export function pad(wishes) {
     ),
   );
   tell();
-  return el("div", { class: "pad" }, el("div", { class: "pad-line" }, shown, told), keys, keep);
+  return el("div", { class: "pad" }, el("div", { class: "pad-line" }, shown, told), asks, keys, keep);
 }

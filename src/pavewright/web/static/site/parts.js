@@ -182,9 +182,11 @@ export function set(here, changes) {
  * @param {(value_mm: number) => void} onKeep
  * @param {boolean} [can]
  * @param {() => void} [typing]
+ * @param {import("../lib/lengths.js").LengthKind|null} [kind] what is measured: it decides what is asked
  */
-export const padFor = (here, label, face, onKeep, can = true, typing = () => {}) =>
+export const padFor = (here, label, face, onKeep, can = true, typing = () => {}, kind = null) =>
   pad({
+    kind,
     typed: here.ui.typed ?? "",
     label,
     keep: face,

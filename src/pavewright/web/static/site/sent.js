@@ -1,7 +1,7 @@
 // @ts-check
 /** What waits, what was refused and why, and ways to send it, mend it, save it as a file or bring one in. */
 import { ask, el } from "../lib/dom.js";
-import { lengthFrom } from "../lib/lengths.js";
+import { meant } from "./pad.js";
 import { level, mm } from "../lib/words.js";
 import { bringIn, fileOf, save } from "./bring-in.js";
 
@@ -150,7 +150,7 @@ async function change(here, one, field) {
       { label: "Back", value: "no" },
     ],
   );
-  const value = lengthFrom(input.value);
+  const value = meant(input.value);
   if (way !== "yes") return;
   if (value === null) return here.say("Write a length: 1235, 1.235 m or 4 ft 1/2 in.");
   await here.queue.mend(one.id, (now) => ({

@@ -1,6 +1,7 @@
 // @ts-check
 /** A side of an outline, typed: its length, the angle at its start, its arc, and many points as few arcs. */
 import { el, tell } from "../../lib/dom.js";
+import { figures, lengthField } from "../../lib/ask-box.js";
 import { lengthFrom } from "../../lib/lengths.js";
 import { plain, messageOf } from "../../lib/words.js";
 import { call } from "../../lib/api.js";
@@ -36,16 +37,15 @@ export function fillSide(editor, area, ring, index) {
   if (!from || !to) return false;
   const ringPlaces = placed(corners, places) ?? [];
   const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
-  const box = (
+  const angle = (
     /** @type {string} */ name,
     /** @type {string} */ value,
     /** @type {(value: number) => void} */ act,
-    unit = "mm",
   ) => {
     const input = el("input", { type: "text", inputmode: "decimal", value, "aria-label": name });
     input.addEventListener("change", () => {
-      const given = unit === "mm" ? lengthFrom(input.value) : Number(input.value.replace(",", "."));
-      if (given === null || !Number.isFinite(given)) {
+      const given = Number(input.value.replace(",", ".").replace("°", ""));
+      if (!Number.isFinite(given)) {
         input.setAttribute("aria-invalid", "true");
         return;
       }
@@ -55,8 +55,22 @@ export function fillSide(editor, area, ring, index) {
       "label",
       { class: "field" },
       el("span", { class: "name", text: name }),
-      el("span", { class: "with-unit" }, input, el("span", { class: "unit", text: unit })),
+      el("span", { class: "with-unit in" }, input, el("span", { class: "unit", text: "°" })),
     );
+  };
+  const box = (
+    /** @type {string} */ name,
+    /** @type {number} */ value,
+    /** @type {(value: number) => void} */ act,
+    /** @type {import("../../lib/lengths.js").LengthKind} */ kind = "site",
+  ) => {
+    let now = figures(Math.round(value * 10) / 10);
+    const take = (/** @type {number|null} */ given) => {
+      if (given === null) return;
+      now = figures(given);
+      act(given);
+    };
+    return lengthField(name, { kind, now: () => now, take }).field;
   };
   const pick = (/** @type {string} */ name, /** @type {"through"|"centre"} */ key) => {
     const taken = corners[index][key] ?? "",
@@ -76,22 +90,21 @@ export function fillSide(editor, area, ring, index) {
   const arrange = el(
     "div",
     { class: "fields" },
-    box("Length", String(Math.round(length * 10) / 10), (value) =>
+    box("Length", length, (value) =>
       editor.state.change(`side ${corners[index].point} ${plain(value)} mm`, (doc) =>
         setSideLength(doc, area, ring, index, value, editor.places),
       ),
     ),
-    box(
-      `Angle at ${corners[index].point}`,
-      angleAt(ringPlaces, index).toFixed(1),
-      (value) =>
-        editor.state.change(`angle at ${corners[index].point}`, (doc) =>
-          setCornerAngle(doc, area, ring, index, value, editor.places),
-        ),
-      "°",
+    angle(`Angle at ${corners[index].point}`, angleAt(ringPlaces, index).toFixed(1), (value) =>
+      editor.state.change(`angle at ${corners[index].point}`, (doc) =>
+        setCornerAngle(doc, area, ring, index, value, editor.places),
+      ),
     ),
-    box("Curve: rise at the middle", String(corners[index].rise_mm ?? 0), (value) =>
-      curve(editor, area, ring, index, { rise_mm: value }),
+    box(
+      "Curve: rise at the middle",
+      corners[index].rise_mm ?? 0,
+      (value) => curve(editor, area, ring, index, { rise_mm: value }),
+      "offset",
     ),
     pick("Arc through a point", "through"),
     pick("Arc about a centre", "centre"),
@@ -154,7 +167,7 @@ function arcs(editor, area, ring, index) {
   const fit = async () => {
     const places = editor.places,
       stretch = placed(stretchOf(corners, index, Number(up.value)), places),
-      tolerance = lengthFrom(true_mm.value);
+      tolerance = lengthFrom(true_mm.value, "accuracy");
     if (!stretch || !tolerance || tolerance <= 0) {
       told.textContent = "Give how far a point may stand off, such as 10 mm.";
       return;

@@ -3,7 +3,7 @@
 import { inside } from "../../lib/kernel.js";
 import { el, svg } from "../../lib/dom.js";
 import { call } from "../../lib/api.js";
-import { lengthFrom } from "../../lib/lengths.js";
+import { meant } from "../../site/pad.js";
 import { counted, plain, messageOf } from "../../lib/words.js";
 import { group } from "../form/form.js";
 import { pointNames } from "../form/schema.js";
@@ -310,7 +310,7 @@ function mark(state, index) {
     row: el("div", { class: "row mark-row" }, point, ...places),
     read: (/** @type {JobState} */ now) => {
       const site = (now.plan?.survey.points ?? []).find((one) => one.name === point.value),
-        [x, y, z] = places.map((one) => lengthFrom(one.value));
+        [x, y, z] = places.map((one) => meant(one.value));
       if (!site || site.level_mm === null || [x, y, z].some((one) => one === null)) return null;
       return {
         cloud: { x_mm: x, y_mm: y, level_mm: z },
