@@ -110,7 +110,8 @@ export function fillSide(editor, area, ring, index) {
     pick("Arc about a centre", "centre"),
   );
   editor.side.replaceChildren(
-    el("h3", {
+    el("h2", {
+      class: "low",
       text: `${editor.state.doc.areas[area].name}: ${corners[index].point} to ${corners[(index + 1) % count].point}`,
     }),
     arrange,
