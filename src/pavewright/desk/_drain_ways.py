@@ -107,9 +107,9 @@ def _drained(then: _Looked, now: _Looked, kind: Asked, name: str) -> dict[str, A
 
 
 def _choice(option: Option, now: _Looked, rules: Rulebook, kind: Asked, name: str) -> dict[str, Any] | None:
-    """Return an option with what comes of it; None where the thing would still drain nothing.
+    """Return an option with what comes of it; None where it makes no plan or the thing stays dry.
 
-    Nothing comes of one that is an answer only, or that makes no job.
+    Nothing comes of one that is an answer only.
     """
     reported = {
         "words": option.words,
@@ -118,14 +118,13 @@ def _choice(option: Option, now: _Looked, rules: Rulebook, kind: Asked, name: st
         "drains": None,
         "levels": [],
         "stops": [],
-        "fault": "",
     }
     if not option.changes or reported["answer"]:
         return reported
     try:
         then = _look(changed(now.job, option.changes), rules)
-    except JobInvalid as invalid:
-        return {**reported, "fault": invalid.faults[0].message}
+    except JobInvalid:
+        return None
     if any((each.code, each.place) == (Code.DRAINS_NOTHING, f"{kind} {name}") for each in then.water.findings):
         return None
     before, after = now.corners, then.corners

@@ -9,7 +9,7 @@ import { messageOf, plain } from "./words.js";
 /**
  * @typedef {{
  *   words: string, changes: FieldChange[], answer: boolean, drains: {reaches_m2: number, whole_m2: number}|null,
- *   levels: {area: string, corner: string, was_mm: number, now_mm: number}[], stops: string[], fault: string
+ *   levels: {area: string, corner: string, was_mm: number, now_mm: number}[], stops: string[]
  * }} Choice
  */
 
@@ -68,7 +68,7 @@ function choicePart(choice, what, take) {
     {
       type: "button",
       class: "choice",
-      disabled: Boolean(choice.fault) || !choice.changes.length,
+      disabled: !choice.changes.length,
       on: { click: () => take(choice) },
     },
     el("b", { text: choice.words }),
@@ -78,7 +78,6 @@ function choicePart(choice, what, take) {
 
 /** What a choice changes, in lines. @param {Choice} choice @param {string} what */
 function changesOf(choice, what) {
-  if (choice.fault) return [`Makes no plan: ${choice.fault}`];
   const out = choice.drains ? [`Then ${reaching(choice.drains, what)}.`] : [];
   if (choice.drains) out.push(levelsOf(choice.levels));
   return [...out, ...choice.stops.map((words) => `■ It brings a stop: ${words}`)];

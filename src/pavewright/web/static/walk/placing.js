@@ -115,8 +115,9 @@ export function nearestSide(here, point) {
     const from = here.places.at.get(side.from),
       to = here.places.at.get(side.to);
     if (!from || !to) continue;
-    const { off } = along(from, to, at);
-    if (Math.abs(off) < least) [best, least] = [[side.from, side.to], Math.abs(off)];
+    const { along: far, off, long } = along(from, to, at),
+      away = Math.hypot(off, far - Math.min(Math.max(far, 0), long)); // sides may stand in one line
+    if (away < least) [best, least] = [[side.from, side.to], away];
   }
   return best;
 }

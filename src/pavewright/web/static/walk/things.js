@@ -13,6 +13,7 @@ import { nearestWall } from "./walls-seen.js";
 /**
  * @typedef {{
  *   key: string, ask?: (one: any, here: Walk) => string, when?: (one: any, here: Walk) => boolean,
+ *   can?: (one: any) => boolean,
  *   draw: (here: Walk, one: any, answer: Answer) => Node[], skip?: string|null
  * }} Question
  * @typedef {{
@@ -38,13 +39,15 @@ function freshName(kind, doc, point = "") {
 /** @param {Kind} kind @param {any} doc @param {string} name */
 const found = (kind, doc, name) => kind.all(doc).find((one) => one.name === name) ?? null;
 
-/** What is asked now: of what is held first, then of what is kept. @param {Kind} kind @param {Walk} here */
+/** What is asked now: of what is held first, then of what is kept; all of it again where it was touched in the list. @param {Kind} kind @param {Walk} here */
 function asked(kind, here) {
   const { ui } = here,
     one = ui.held ?? (ui.one ? found(kind, here.doc, ui.one) : null),
     list = ui.held ? kind.required : kind.questions;
   if (!one) return null;
-  const open = list.slice(ui.q ?? 0).find((each) => each.when?.(one, here) ?? true);
+  const open = list
+    .slice(ui.q ?? 0)
+    .find((each) => (each.can?.(one) ?? true) && (ui.again || (each.when?.(one, here) ?? true)));
   return open ? { one, question: open, at: list.indexOf(open) } : null;
 }
 
@@ -101,7 +104,7 @@ function touched(kind, here, at, near) {
 
 /** @param {Kind} kind @param {Walk} here @param {any} held */
 async function hold(kind, here, held) {
-  Object.assign(here.ui, { held, q: 0, one: "", adding: false, touches: [], placing: null, typed: "" });
+  Object.assign(here.ui, { held, q: 0, one: "", again: false, adding: false, touches: [], placing: null, typed: "" });
   if (!asked(kind, here)) await put(kind, here);
   else {
     here.remember();
@@ -124,7 +127,7 @@ async function put(kind, here) {
 export function thingPanel(kind, here) {
   const now = asked(kind, here);
   if (now) return questionPanel(kind, here, now);
-  if (here.ui.one || here.ui.held) Object.assign(here.ui, { one: "", held: null });
+  if (here.ui.one || here.ui.held) Object.assign(here.ui, { one: "", held: null, again: false });
   if (kind.place === "point" && placing(here))
     return [...placingPanel(here, placeWish(kind, here)), ...listed(kind, here)];
   return listPanel(kind, here);
@@ -155,7 +158,11 @@ function questionPanel(kind, here, { one, question, at }) {
     el(
       "div",
       { class: "row" },
-      question.skip === null ? null : button(question.skip ?? "Could not see", () => answer(null)),
+      ui.again
+        ? button("Keep as it is", () => answer(null))
+        : question.skip === null
+          ? null
+          : button(question.skip ?? "Could not see", () => answer(null)),
       button(ui.held ? "Not this one" : "Delete it", () => away(kind, here, one)),
     ),
   ];
@@ -202,7 +209,7 @@ const listed = (kind, here) =>
     .all(here.doc)
     .map((one) =>
       button(`${one.name}: ${kind.told(one, here.doc)}`, () =>
-        here.set({ one: one.name, q: 0, held: null, typed: "", placing: null, adding: false }),
+        here.set({ one: one.name, q: 0, again: true, held: null, typed: "", placing: null, adding: false }),
       ),
     );
 

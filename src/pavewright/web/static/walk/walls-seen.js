@@ -27,6 +27,24 @@ export function nearestWall(here, at) {
   return best;
 }
 
+const ENDS_MM = 20; // a jamb this far past a corner is at it
+
+/**
+ * Whether something still stands in its wall; where it reaches past the end of it, that is said at once. Only a wall
+ * whose ends are measured can tell.
+ * @param {Walk} here @param {string} named the wall @param {number} to_mm how far along it the thing reaches
+ */
+export function inside(here, named, to_mm) {
+  const wall = (here.doc.site?.walls ?? []).find((/** @type {any} */ one) => one.name === named),
+    from = here.places.at.get(wall?.start),
+    to = here.places.at.get(wall?.end);
+  if (!from || !to || !here.places.firm(wall.start) || !here.places.firm(wall.end)) return true;
+  const long = Math.round(Math.hypot(to[0] - from[0], to[1] - from[1]));
+  if (to_mm <= long + ENDS_MM) return true;
+  here.say(`${named} is ${long} mm long and this reaches ${Math.round(to_mm)} mm along it: measure again.`);
+  return false;
+}
+
 /** The wall in which a thing stands. @param {any} doc @param {"openings"|"air_bricks"} list @param {string} name */
 export const wallOf = (doc, list, name) =>
   (doc.site?.walls ?? []).find((/** @type {any} */ wall) =>

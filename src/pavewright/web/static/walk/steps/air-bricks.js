@@ -3,6 +3,7 @@
 import { lengthPart } from "../figures.js";
 import { levelPart } from "../level-part.js";
 import { nameFor } from "../placing.js";
+import { inside } from "../walls-seen.js";
 import { inWalls, stateOf, thingPanel, thingSketch } from "../things.js";
 import { levelWords } from "./doors.js";
 
@@ -32,7 +33,10 @@ const BRICK = {
       draw: (here, one, answer) =>
         lengthPart(here, {
           label: `To the air brick, touched at about ${one.touched_mm} mm`,
-          onKeep: (mm) => answer((held) => (held.along_mm = mm)),
+          onKeep: (mm) => {
+            if (inside(here, one.wall, mm)) return answer((held) => (held.along_mm = mm));
+            here.redraw();
+          },
         }),
     },
   ],

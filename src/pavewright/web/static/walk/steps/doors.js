@@ -4,6 +4,7 @@ import { level } from "../../lib/words.js";
 import { lengthPart } from "../figures.js";
 import { levelPart, levelsOf } from "../level-part.js";
 import { nameFor } from "../placing.js";
+import { inside } from "../walls-seen.js";
 import { inWalls, stateOf, thingPanel, thingSketch } from "../things.js";
 
 /** @typedef {import("../frame.js").Walk} Walk */
@@ -34,20 +35,26 @@ const DOOR = {
       draw: (here, one, answer) =>
         lengthPart(here, {
           label: `From ${startOf(here, one.wall)} to the door, touched at about ${one.touched_mm} mm`,
-          onKeep: (mm) => answer((held) => (held.along_mm = mm)),
+          onKeep: (mm) => {
+            if (inside(here, one.wall, mm)) return answer((held) => (held.along_mm = mm));
+            here.redraw();
+          },
         }),
     },
     {
       key: "width",
       skip: null,
       ask: () => "How wide is it between the jambs?",
-      draw: (here, _one, answer) =>
+      draw: (here, one, answer) =>
         lengthPart(here, {
           label: "Width of the door",
           usual: WIDTHS,
           low_mm: 300,
           high_mm: 8000,
-          onKeep: (mm) => answer((held) => (held.width_mm = mm)),
+          onKeep: (mm) => {
+            if (inside(here, one.wall, one.along_mm + mm)) return answer((held) => (held.width_mm = mm));
+            here.set({ q: 0 }); // where it begins is asked again
+          },
         }),
     },
   ],

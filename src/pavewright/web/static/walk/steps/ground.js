@@ -1,7 +1,7 @@
 // @ts-check
 /** The ground by a trial hole and a handful of it; what nobody looked at stays unknown or is assumed by somebody. */
 import { el, svg } from "../../lib/dom.js";
-import { words } from "../../site/parts.js";
+import { picker, words } from "../../site/parts.js";
 import { lengthPart } from "../figures.js";
 import { assumer } from "../level-part.js";
 import { button } from "../parts.js";
@@ -81,16 +81,7 @@ function soilPart(here) {
       class: "question",
       text: assume ? "What is it assumed to be, and why?" : "Wet a handful. What does it do?",
     }),
-    ...(assume
-      ? [
-          words(
-            "Why",
-            WHY.map((each) => [each, each]),
-            reason,
-            (next) => here.set({ why: next }),
-          ),
-        ]
-      : []),
+    ...(assume ? [picker("Why it is assumed", WHY, reason, (next) => here.set({ why: next }))] : []),
     el(
       "div",
       { class: "soils", role: "group", "aria-label": "Soil" },

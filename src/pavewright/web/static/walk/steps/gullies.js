@@ -1,11 +1,10 @@
 // @ts-check
 /** Gullies and channels: where, how high, whether they run, where they lead, and what is to drain to them. */
-import { el } from "../../lib/dom.js";
-import { drainWays, withChanges } from "../../lib/drain-ways.js";
 import { level } from "../../lib/words.js";
 import { tabs, words } from "../../site/parts.js";
 import { lengthPart } from "../figures.js";
 import { levelPart } from "../level-part.js";
+import { takesPart } from "../takes.js";
 import { inSite, stateOf, thingPanel, thingSketch } from "../things.js";
 import { LEADS, OUTFALL, leadTo } from "./outfalls.js";
 import { placedPoints } from "./services.js";
@@ -23,7 +22,8 @@ const drainQuestions = (list, word) => [
     key: "runs",
     skip: "Not tested",
     ask: (one) => `Pour a bucket into ${one.name}. Does it run away?`,
-    when: (one) => one.state !== "new" && (one.runs === undefined || one.runs === null),
+    can: (one) => one.state !== "new",
+    when: (one) => one.runs === undefined || one.runs === null,
     draw: (_here, _one, answer) => [
       words(
         "Does it run",
@@ -93,7 +93,8 @@ const GULLY = {
     },
     {
       key: "grating",
-      when: (one) => one.state === "existing" && (one.grating_level_mm === undefined || one.grating_level_mm === null),
+      can: (one) => one.state === "existing",
+      when: (one) => one.grating_level_mm === undefined || one.grating_level_mm === null,
       draw: (here, one, answer) =>
         levelPart(here, {
           point: one.point,
@@ -111,8 +112,8 @@ const GULLY = {
     {
       key: "invert",
       ask: (one) => `From the grating of ${one.name} down to its outlet`,
-      when: (one) =>
-        typeof one.grating_level_mm === "number" && (one.invert_level_mm === undefined || one.invert_level_mm === null),
+      can: (one) => typeof one.grating_level_mm === "number",
+      when: (one) => one.invert_level_mm === undefined || one.invert_level_mm === null,
       draw: (here, _one, answer) =>
         lengthPart(here, {
           label: "Depth to the outlet",
@@ -170,91 +171,6 @@ const told = (one, at_mm) =>
   ]
     .filter(Boolean)
     .join(", ");
-
-// ---- what drains to it
-
-/** Answers of the server, once for each document. @type {WeakMap<object, Map<string, Promise<any>>>} */
-const asked = new WeakMap();
-
-/**
- * @param {Walk} here @param {"gullies"|"channels"} list @param {string} word @param {any} one
- * @param {import("../things.js").Answer} answer @returns {Node[]}
- */
-function takesPart(here, list, word, one, answer) {
-  const box = el("div", { class: "tall-list" }, ...plainChoices(here, list, one, answer)),
-    of = asked.get(here.doc) ?? new Map();
-  asked.set(here.doc, of);
-  const take = (/** @type {any} */ choice) =>
-    answer(
-      (mine, draft) => {
-        withChanges(draft, choice.changes);
-        if (!choice.answer) mine.takes_paving = true;
-      },
-      choice.words.slice(0, 150),
-    );
-  if (navigator.onLine) {
-    if (!of.has(one.name)) of.set(one.name, drainWays(here.doc, /** @type {any} */ (word), one.name, take));
-    of.get(one.name)?.then((/** @type {any} */ told_) => {
-      if (told_.choices && box.isConnected) box.replaceChildren(...told_.parts, falls(answer));
-    });
-  }
-  return [box];
-}
-
-/** @param {import("../things.js").Answer} answer */
-const falls = (answer) =>
-  el("button", {
-    type: "button",
-    class: "tall",
-    text: "The paving, as it falls",
-    on: { click: () => answer((mine) => (mine.takes_paving = true)) },
-  });
-
-/**
- * The choices without signal: what each changes is shown once the plan is made.
- * @param {Walk} here @param {"gullies"|"channels"} list @param {any} one @param {import("../things.js").Answer} answer
- */
-function plainChoices(here, list, one, answer) {
-  const area = areaOf(here, one),
-    choice = (/** @type {string} */ text, /** @type {(mine: any, draft: any) => void} */ act) =>
-      el("button", { type: "button", class: "tall", text, on: { click: () => answer(act) } });
-  return [
-    area >= 0
-      ? choice("The paving: fold it to it", (mine, draft) => {
-          mine.takes_paving = true;
-          const fall = (draft.areas[area].fall ??= {});
-          fall.folding = list === "gullies" ? "crossed_valley" : "valley";
-          if (list === "gullies") fall.gully = one.name;
-        })
-      : null,
-    falls(answer),
-    choice("Not the paving: a downpipe or a sink", (mine) => (mine.takes_paving = false)),
-  ].filter((each) => each !== null);
-}
-
-/**
- * The area in which a drain stands, by its place on the sketch; the first where that is not known.
- * @param {Walk} here
- * @param {any} one
- */
-function areaOf(here, one) {
-  const at = here.places.at.get(one.point ?? one.start);
-  if (!at) return here.doc.areas?.length ? 0 : -1;
-  const inside = (/** @type {any} */ area) => {
-    const ring = area.outline.map((/** @type {any} */ corner) => here.places.at.get(corner.point)).filter(Boolean);
-    let odd = false;
-    ring.forEach((/** @type {number[]} */ from, /** @type {number} */ index) => {
-      const to = ring[(index + 1) % ring.length];
-      if (
-        from[1] > at[1] !== to[1] > at[1] &&
-        at[0] < ((to[0] - from[0]) * (at[1] - from[1])) / (to[1] - from[1]) + from[0]
-      )
-        odd = !odd;
-    });
-    return odd;
-  };
-  return (here.doc.areas ?? []).findIndex(inside);
-}
 
 // ---- the step
 

@@ -19,13 +19,13 @@ export const key = "paving",
 /** How each kind is laid most often: common practice, shown before it is taken. @type {Record<string, any>} */
 const COMMON = {
   flag: { pattern: "running", joint_mm: 10, bedding: "mortar_on_concrete" },
-  block: { pattern: "herringbone_90", joint_mm: 3, bedding: "sand_on_sub_base" },
+  block: { pattern: "herringbone", joint_mm: 3, bedding: "sand_on_sub_base" },
   sett: { pattern: "running", joint_mm: 10, bedding: "mortar_on_concrete" },
 };
 const PATTERNS = /** @type {[string, string][]} */ ([
   ["stack", "Grid"],
   ["running", "Running bond"],
-  ["herringbone_90", "Herringbone"],
+  ["herringbone", "Herringbone"],
   ["basketweave", "Basket weave"],
 ]);
 const BEDDINGS = /** @type {[string, string][]} */ ([
