@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 
 from pavewright.findings import Severity
@@ -86,3 +88,18 @@ def test_the_step_at_a_door_has_one_figure_for_each_place(small):
     assert step.left_mm == pytest.approx(10200.0 - finished.surface.level_at((2600.0, 0.0)))
     assert (step.min_mm, step.max_mm) == (min(step.left_mm, step.right_mm), max(step.left_mm, step.right_mm))
     assert "left jamb" in step.text
+
+
+def test_a_lid_that_nothing_holds_on_one_side_gives_no_level_without_end(small):
+    entered = small.rectangle(6000.0, 4000.0)
+    entered["fall"] = {"folding": "to_gully", "gully": "Gully", "away_from": "House"}
+    small.point("G", 4300.0, 2400.0)
+    small.point("M", 1500.0, 2600.0)
+    small.site["walls"] = [{"name": "House", "start": "P0", "end": "P1", "dpc_level_mm": 10000.0}]
+    small.site["gullies"] = [{"name": "Gully", "point": "G", "state": "existing", "grating_level_mm": 9790.0}]
+    cover = {"name": "Lid", "point": "M", "length_mm": 600.0, "width_mm": 450.0, "level_mm": 9838.0, "fixed": True}
+    small.site["covers"] = [cover]
+    (reported,) = found(small, "levels.fold_clash")
+    assert all(link.level_mm is None or math.isfinite(link.level_mm) for link in reported.chain)
+    assert not any("inf" in link.words.split() for link in reported.chain)
+    assert any("Lid" in link.words for link in reported.chain)

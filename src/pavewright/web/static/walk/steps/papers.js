@@ -139,7 +139,7 @@ const missingOf = (told) =>
 /** What was taken to be so, and what nobody could see. @param {any} here @param {any} plan */
 function assumedOf(here, plan) {
   const assumed = (plan.survey?.assumed ?? []).map((/** @type {any} */ one) =>
-      [`${one.place || String(one.what).replaceAll("_", " ")}: ${one.words ?? one.value ?? ""}`, one.why]
+      [`${one.place || String(one.what).replaceAll("_", " ")}: ${one.words ?? String(one.value ?? "").replaceAll("_", " ")}`, one.why]
         .filter(Boolean)
         .join(", "),
     ),

@@ -9,7 +9,7 @@ import { button } from "../parts.js";
 export const key = "questions",
   name = "Questions",
   why = "What is not seen becomes an assumption of the quotation.",
-  question = "What else was asked on the walk round?";
+  question = "Footings, the ground next door, standing water, the run of the drain, and who needs a level way";
 
 /** Each with the answers that one touch gives. @type {[string, string[]][]} */
 const ASKED = [
