@@ -9,6 +9,7 @@ import sqlalchemy as sa
 
 from pavewright.job.operations import ClashKind
 from pavewright.store._documents import checked
+from pavewright.store._log import log_compared
 from pavewright.store._operations import keep_clash, taken
 from pavewright.store._saving import kept_in, now, save_on
 from pavewright.store._tables import DELIVERIES, REVISIONS
@@ -106,7 +107,9 @@ def _changed(
         body = aside.body | {"kind": ClashKind.DELIVERY, "message": str(refusal)}
         keep_clash(connection, kept.id, delivery_id, 0, (kept.rev, aside.rev or kept.rev, note, body))
         return kept.rev
-    return save_on(connection, kept.id, kept.rev, checked(text), note)
+    rev = save_on(connection, kept.id, kept.rev, checked(text), note)
+    log_compared(connection, kept.id, rev, kept.document, text)
+    return rev
 
 
 def _was_taken(connection: Connection, kept: Kept, change: Callable[[str], str], aside: Aside) -> bool:

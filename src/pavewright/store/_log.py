@@ -71,6 +71,13 @@ def log_step(connection: Connection, job_id: str, rev: int, step: Step) -> None:
     connection.execute(OPERATIONS.insert().values(row))
 
 
+def log_compared(connection: Connection, job_id: str, rev: int, before: str, after: str) -> None:
+    """Keep what was done in a revision that came as a whole document; nothing where one of both cannot be read."""
+    one, other = fields_of(before), fields_of(after)
+    if one is not None and other is not None:
+        log_step(connection, job_id, rev, Step.of(rev, one, other))
+
+
 def steps_since(connection: Connection, job_id: str, base: int, rev: int) -> list[Step]:
     """Return what was done after one revision up to another; revisions without their operations are compared."""
     query = (

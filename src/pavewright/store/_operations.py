@@ -12,7 +12,7 @@ import sqlalchemy as sa
 from pavewright.job import up_to_date
 from pavewright.job.operations import MISSING, Clash, ClashKind, Following, apply, taken_over
 from pavewright.store._documents import DocumentRefusedError, checked
-from pavewright.store._log import Step, fields_of, log_step, steps_since
+from pavewright.store._log import Step, fields_of, log_compared, log_step, steps_since
 from pavewright.store._saving import kept_in, now, save_on, saved_under
 from pavewright.store._tables import CLASHES, OPERATIONS, REVISIONS
 from pavewright.store._types import ClashRow, KeyUsedError, Operated, UnknownJob
@@ -206,9 +206,8 @@ def _settle(
     if deliver is not None:
         readings = body["kind"] == ClashKind.DELIVERY
         document = deliver(kept.document, body["delivery"]) if readings else _with_theirs(connection, kept, row, body)
-        before = fields_of(kept.document) or {}
         rev = save_on(connection, job_id, kept.rev, checked(document), f"picked: {row.note}"[:200])
-        log_step(connection, job_id, rev, Step.of(rev, before, fields_of(document) or {}))
+        log_compared(connection, job_id, rev, kept.document, document)
     picked = {"settled": now(), "pick": "ours" if deliver is None else "theirs"}
     connection.execute(CLASHES.update().where(CLASHES.c.job_id == job_id, CLASHES.c.id == clash_id).values(picked))
     return rev

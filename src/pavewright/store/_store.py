@@ -14,6 +14,7 @@ from pavewright.store._deleted import Deleted
 from pavewright.store._deliveries import Deliveries
 from pavewright.store._devices import Devices
 from pavewright.store._documents import checked
+from pavewright.store._log import log_compared
 from pavewright.store._open import BUSY_MS, bring_up_to_date, engine_for, make_folder_of, name_of
 from pavewright.store._operations import Operations
 from pavewright.store._photos import image_of, is_kept, photos_of
@@ -169,7 +170,10 @@ class Store:
                 if known.document != text:
                     raise KeyUsedError
                 return int(known.rev)
-            return save_on(connection, job_id, rev, (text, fields), note, key)
+            before = kept_in(connection, job_id).document
+            now_rev = save_on(connection, job_id, rev, (text, fields), note, key)
+            log_compared(connection, job_id, now_rev, before, text)
+            return now_rev
 
     def put_away(self, job_id: str, *, archived: bool) -> None:
         """Archive a job, or bring it back.
