@@ -337,3 +337,11 @@ def test_a_spot_in_the_middle_is_not_asked_for_while_nothing_is_taped_to_it(shap
     assert not one.shape.is_fixed
     assert one.shape.next_tape is not None
     assert "M" in one.shape.next_tape.fixes
+
+
+def test_a_point_held_by_one_that_may_move_itself_is_sketched_too(shaped):
+    sketch = drawn({"A": (1821.0, 899.0), "B": (366.0, 3311.0), "C": (1389.0, 3394.0), "D": (1545.0, 2504.0)})
+    rows = (("A", "B", 5174.0), ("B", "C", 1556.0), ("C", "D", 1623.0), ("A", "D", 3414.0))
+    found = shaped({"sketch": sketch, "tape_plan": tapes(*rows)})
+    assert not found.remarks.faults
+    assert set(found.missing()) == {"C", "D"}

@@ -17,8 +17,8 @@ if TYPE_CHECKING:
     from pavewright.survey._figures import SurveyFigures
     from pavewright.survey.networks import Array
     from pavewright.survey.sketch._hints import SoftlySettled
+    from pavewright.survey.sketch._known import Placed
     from pavewright.survey.sketch._pairs import Drawn, Pair
-    from pavewright.survey.sketch._placing import Placed
 
 _GOOD = 3.0
 """A point is fixed well within so many times the deviation from which on a taped point counts as weak. [-]"""

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from collections.abc import Collection, Iterator, Mapping, Sequence
 
     from pavewright.geometry import XY
-    from pavewright.survey.sketch._placing import Placed
+    from pavewright.survey.sketch._known import Placed
 
 
 @dataclass(frozen=True, slots=True)

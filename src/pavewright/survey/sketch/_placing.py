@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import itertools
 import math
-from dataclasses import dataclass
+from collections import Counter
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -13,8 +14,8 @@ from pavewright.geometry import along_and_offset
 from pavewright.job import Hand
 from pavewright.survey._types_shape import UnplacedPoint
 from pavewright.survey._types_tapes import ErrorEllipse
-from pavewright.survey.networks import Distance
 from pavewright.survey.sketch._hints import PLACE, SoftlySettled, hints_of, near, settle_softly
+from pavewright.survey.sketch._known import Fixing, Placed
 from pavewright.survey.sketch._laid import Laid, laid_over, mirrored, neighbours, scale_of
 from pavewright.survey.tapes import two_tape_intersection
 
@@ -24,8 +25,9 @@ if TYPE_CHECKING:
     from pavewright.geometry import XY
     from pavewright.job import TapeSide
     from pavewright.survey._figures import SurveyFigures
-    from pavewright.survey.networks import Array, Observation
+    from pavewright.survey.networks import Array
     from pavewright.survey.sketch._hints import Hint
+    from pavewright.survey.sketch._known import Known
 
 EITHER: tuple[XY, ...] = ((1.0, 0.0), (0.0, 1.0))
 WEAK = 300.0
@@ -37,78 +39,6 @@ _ROUNDS = 3
 _TWO = 2
 _FAR = 3.0
 """How many times worse a tape has to fit on one side before that side is ruled out. [-]"""
-
-
-@dataclass(frozen=True, slots=True)
-class Base:
-    """The base line: where it starts, and which way it runs."""
-
-    start: str
-    end: str
-    at: XY
-    way: XY
-
-
-@dataclass(frozen=True, slots=True)
-class Known:
-    """What is known of the points of a job with a sketch.
-
-    Attributes:
-        sketch: Points as drawn. [mm]
-        held: Places that stand fast. [mm]
-        by_eye: Places by a tap on the plan, and their deviations. [mm]
-        base: The base line; None before anything is taped.
-        observations: Tapes, square corners and points on lines.
-        sides: Sides that somebody stated.
-    """
-
-    sketch: Mapping[str, XY]
-    held: Mapping[str, XY]
-    by_eye: Mapping[str, tuple[XY, float]]
-    base: Base | None
-    observations: tuple[Observation, ...]
-    sides: tuple[TapeSide, ...]
-
-    @property
-    def tapes(self) -> tuple[Distance, ...]:
-        """The distances among what was measured."""
-        return tuple(each for each in self.observations if isinstance(each, Distance))
-
-
-@dataclass(frozen=True, slots=True)
-class Fixing:
-    """How far the place of a point is fixed: what is missing, the way it is free, its ellipse (None for a held one)."""
-
-    missing: int
-    free_bearing_deg: float | None
-    ellipse: ErrorEllipse | None
-
-
-@dataclass(frozen=True, slots=True)
-class Placed:
-    """Points as far as they are placed.
-
-    Attributes:
-        places: Their places. [mm]
-        freedom: For those that may not move either way, the directions in which they may.
-        soft: The settled network of everything; None where nothing joins it.
-        laid: How the sketch lies on the site.
-        pairs: Neighbours on the sketch.
-        sketch: The sketch, stated sides put right.
-        fixing: How far each place is fixed.
-        unplaced: Points that have no place.
-        tied: Points that stand fast or to which something is measured.
-    """
-
-    places: dict[str, XY]
-    freedom: Mapping[str, tuple[XY, ...]]
-    soft: SoftlySettled | None
-    laid: Laid
-    pairs: list[tuple[str, str]]
-    sketch: Mapping[str, XY]
-    fixing: Mapping[str, Fixing]
-    unplaced: tuple[UnplacedPoint, ...]
-    tied: frozenset[str]
 
 
 class SoftPlacing:
@@ -149,7 +79,7 @@ class SoftPlacing:
         while self._cut_more():
             self._settle(laid, WEAK)
         unplaced = tuple(UnplacedPoint(name, self._short(name)) for name in self._tied if name not in self.places)
-        fixing = {name: self._fixing(name) for name in self.places}
+        fixing = _held_up({name: self._fixing(name) for name in self.places}, known, self._freedom)
         tied = frozenset(self._tied)
         return Placed(self.places, self._freedom, self._soft, laid, self._pairs, sketch, fixing, unplaced, tied)
 
@@ -295,6 +225,23 @@ def _parted(places: Mapping[str, XY], freedom: Mapping[str, tuple[XY, ...]]) -> 
         else (place[0] + (7 * number % 5 - 2) / 2.0, place[1] + (11 * number % 7 - 3) / 2.0)
         for number, (name, place) in enumerate(places.items())
     }
+
+
+def _held_up(fixing: dict[str, Fixing], known: Known, freedom: Mapping[str, tuple[XY, ...]]) -> dict[str, Fixing]:
+    """Return how points are fixed, those that only seem to be held, by a point that may move itself, as sketched."""
+    while True:
+        sure = [each for each in known.observations if all(not _is_open(fixing, name) for name in each.points)]
+        count = Counter(name for each in sure for name in dict.fromkeys(each.points))
+        loose = [
+            name for name, each in fixing.items() if not each.missing and count[name] < len(freedom.get(name, EITHER))
+        ]
+        if not loose:
+            return fixing
+        fixing |= {name: replace(fixing[name], missing=1) for name in loose}
+
+
+def _is_open(fixing: Mapping[str, Fixing], name: str) -> bool:
+    return name not in fixing or fixing[name].missing > 0
 
 
 def measured_names(fixing: Mapping[str, Fixing]) -> Sequence[str]:

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
     from pavewright.geometry import XY
     from pavewright.survey.networks import Observation
-    from pavewright.survey.sketch._placing import Known
+    from pavewright.survey.sketch._known import Known
 
 _LINE_SHARE = 0.05
 """Points within this part of their line stand on one line. [-]"""

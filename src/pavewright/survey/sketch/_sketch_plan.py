@@ -14,10 +14,11 @@ from pavewright.survey.networks import Distance, OnLine, RightAngle
 from pavewright.survey.sketch import _words as words
 from pavewright.survey.sketch._findings import tell_shape, tell_weak
 from pavewright.survey.sketch._gross import gross_slip
+from pavewright.survey.sketch._known import Base, Known, Placed
 from pavewright.survey.sketch._laid import mirrored, scale_of
 from pavewright.survey.sketch._next import first_tape, next_to_fix
 from pavewright.survey.sketch._pairs import Drawn, pairs_to_tape, sides_first
-from pavewright.survey.sketch._placing import EITHER, Base, Known, Placed, SoftPlacing, measured_names
+from pavewright.survey.sketch._placing import EITHER, SoftPlacing, measured_names
 from pavewright.survey.sketch._sides import sides_of
 from pavewright.survey.tapes import (
     adjusted_tapes,
@@ -83,12 +84,13 @@ def place_on_sketch(
     firm = _Firm(known, placed, frozenset(fast), drawn)
     tapes: AdjustedTapes | None = None
     if firm.observations:
-        slips = firm.settled(sides, figures, remarks)
-        if slips is None:  # what contradicts itself is reported; the rest of the job goes by what the tapes nearly say
+        settled = firm.settled(sides, figures, remarks)
+        if settled is None:  # what contradicts itself is reported; the rest of the job goes by what tapes nearly say
             return OnSketch(places, ellipses, None, shape)
+        slips, sides = settled
         places |= slips.whole.places
         tapes = firm.tapes(slips, places, figures, more)
-        shape = replace(shape, next_tape=tapes.next_tape)
+        shape = replace(shape, next_tape=tapes.next_tape, sides=sides)
         ellipses |= ellipses_of(slips.whole, tapes)
         tell_network(tapes, figures, remarks)
         if not tapes.suspects:
@@ -111,8 +113,10 @@ class _Firm:
         """What was measured between points that are measured."""
         return tuple(each for each in self.known.observations if self.fast.issuperset(each.points))
 
-    def settled(self, sides: Sequence[SideTaken], figures: SurveyFigures, remarks: Remarks) -> Slips | None:
-        """Return the adjusted network, a point that the tapes fit on the other side of its line moved there."""
+    def settled(
+        self, sides: tuple[SideTaken, ...], figures: SurveyFigures, remarks: Remarks
+    ) -> tuple[Slips, tuple[SideTaken, ...]] | None:
+        """Return the adjusted network and the sides, a point that the tapes fit on the other side of its line there."""
         seen = self.observations
         used = tuple(dict.fromkeys(name for each in seen for name in each.points))
         freedom = {name: self.placed.freedom.get(name, EITHER) for name in used}
@@ -124,7 +128,8 @@ class _Firm:
         if tapes.ratio is not None and tapes.ratio_high is not None and tapes.ratio > tapes.ratio_high:
             over = self._turned_over((first, freedom), sides, tapes.ratio_high, figures)
             if over is not None and over[0].by is not SideBy.STATED:
-                return over[1]
+                by_tapes = replace(over[0], by=SideBy.TAPES, line=None)
+                return over[1], tuple(by_tapes if each is over[0] else each for each in sides)
             if over is not None:
                 stated = next(each for each in self.known.sides if each.point == over[0].name)
                 remarks.fault("measurements.tape_plan.sides", words.wrong_side(stated))
@@ -138,7 +143,7 @@ class _Firm:
         bad = [three for three in _no_meeting(self.known.tapes, figures) if not doubted.intersection(three)]
         for three in bad:
             remarks.fault("measurements.tape_plan.tapes", words.no_meeting(three))
-        return None if bad else slips
+        return None if bad else (slips, sides)
 
     def _turned_over(
         self,

@@ -33,10 +33,10 @@ export function knownFrom(document, figures) {
     drawn,
     tapes.map(({ points, measured }) => ({ points, length: measured })),
   );
+  const leg = (/** @type {string} */ a, /** @type {string} */ b) =>
+    drawn.has(a) && drawn.has(b) ? scale * apart(at(drawn, a), at(drawn, b)) : 0;
   const legs = (/** @type {any} */ { at: corner, first, second }) =>
-    Math.min(
-      ...[first, second].map((end) => lengthOf(plan, corner, end) ?? scale * apart(at(drawn, corner), at(drawn, end))),
-    );
+    Math.min(...[first, second].map((end) => lengthOf(plan, corner, end) ?? leg(corner, end)));
   /** @type {Seen[]} */ const seen = [
     ...tapes,
     ...(plan?.square_corners ?? []).map((/** @type {any} */ each) => ({

@@ -110,7 +110,7 @@ export function place(known, figures) {
     laid,
     pairs,
     sketch,
-    fixing: fixings(places, freedom, weak),
+    fixing: heldUp(fixings(places, freedom, weak), known, freedom),
     unplaced,
   };
 }
@@ -250,3 +250,23 @@ const byEye = (axes, missing) => ({
   minor_mm: axes.minor_mm / (missing > 1 ? WEAK : 1),
   bearing_deg: axes.bearing_deg,
 });
+
+/**
+ * Points that only seem to be held, by a bar from a point that may move itself: they are sketched too.
+ * @param {Map<string, Fixing>} fixing
+ * @param {Known} known
+ * @param {Map<string, At[]>} freedom
+ */
+function heldUp(fixing, { seen }, freedom) {
+  for (let again = true; again;) {
+    again = false;
+    const sure = seen.filter(({ points }) => points.every((name) => fixing.get(name)?.measured));
+    for (const [name, one] of fixing) {
+      const ways = (freedom.get(name) ?? EITHER).length;
+      if (!one.measured || sure.filter(({ points }) => points.includes(name)).length >= ways) continue;
+      fixing.set(name, { ...one, measured: false, missing: 1 });
+      again = true;
+    }
+  }
+  return fixing;
+}
