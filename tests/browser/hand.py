@@ -89,8 +89,8 @@ class Hand:
     def _sign(self, name):
         """Where a corner stands on the screen."""
         return self.page.evaluate(
-            "(name) => { const text = [...document.querySelectorAll('#sketch .corner text')].find((one) => "
-            "one.textContent === name); const sign = text.closest('[data-x]'); const box = "
+            "(name) => { const text = [...document.querySelectorAll('#sketch [data-point]')].find((one) => "
+            "one.dataset.point === name); const sign = text.closest('[data-x]'); const box = "
             "sign.ownerSVGElement.getBoundingClientRect(); const at = sign.transform.baseVal[0].matrix; "
             "return [box.left + at.e, box.top + at.f]; }",
             name,

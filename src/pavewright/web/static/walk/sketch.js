@@ -5,7 +5,7 @@ import { level, mm } from "../lib/words.js";
 import { toStretch } from "../lib/kernel.js";
 import { outlineOf, riseOf } from "../job/plan/outline.js";
 import { PlanView, arcPoints, pathOf } from "../job/plan/view.js";
-import { doubled, sidesOf } from "./places.js";
+import { cornersOf, doubled, sidesOf } from "./places.js";
 import { quietPoints, seenMarks } from "./seen-marks.js";
 
 /** @typedef {import("./frame.js").Walk} Walk @typedef {import("./frame.js").SketchWish} SketchWish */
@@ -103,7 +103,9 @@ function draw(here, view, wish) {
   for (const area of doc.areas ?? []) {
     const ring = outlineOf(area.outline, at);
     if (ring.length)
-      view.ground.append(line(ring, { fill: "var(--slab)", stroke: "currentColor", "stroke-width": 2.5 }, true));
+      view.ground.append(
+        line(ring, { fill: "var(--slab)", stroke: "currentColor", "stroke-width": 2.5, "data-line": "" }, true),
+      );
   }
   const met = new Map(
     [...(doc.site?.walls ?? []), ...(doc.site?.boundaries ?? []), ...(doc.site?.tie_ins ?? [])].map((one) => [
@@ -143,11 +145,13 @@ function corners(here, view, wish) {
   const { at, firm } = here.places,
     { levels } = here,
     heights = ["staff", "dpc", "gullies", "covers", "ground"].includes(here.step.key),
+    rim = new Set(cornersOf(here.doc)),
     chosen = new Set([wish.point, ...(wish.line ?? [])]),
     centre = middleOf(at),
     quiet = quietPoints(here.doc);
   for (const [name, place] of at) {
     const here_ = chosen.has(name),
+      edge = rim.has(name),
       out = [place[0] - centre[0], place[1] - centre[1]],
       long = Math.hypot(out[0], out[1]) || 1;
     view.signs.append(
@@ -162,24 +166,32 @@ function corners(here, view, wish) {
         }),
         svg(
           "g",
-          { class: "corner" },
+          { class: edge ? "corner" : "" },
           svg(
             "text",
             {
+              "data-rank": 2,
               x: (18 * out[0]) / long,
               y: (-18 * out[1]) / long + 5,
               "text-anchor": "middle",
-              "font-size": 15,
-              "font-weight": 700,
+              "font-size": edge || here_ ? 15 : 12,
+              "font-weight": edge || here_ ? 700 : 500,
               fill: "currentColor",
               class: "halo",
+              "data-point": name,
             },
             quiet.has(name) && !here_ ? "" : name,
           ),
         ),
-        heights && levels.has(name) ? text(level(/** @type {number} */ (levels.get(name))), 24, 12) : "",
       ),
     );
+    // heights give way where there is no room for them
+    const height_mm = heights ? levels.get(name) : undefined;
+    if (height_mm !== undefined) {
+      const words = text(level(height_mm), out[1] < 0 ? -12 : 22, 12);
+      words.dataset.rank = "3";
+      view.signs.append(sign(place, words));
+    }
   }
 }
 

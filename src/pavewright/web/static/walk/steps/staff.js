@@ -103,7 +103,7 @@ export function draw(here) {
     rest = left(here).length,
     on = here.ui.on ?? stop.on,
     begun = sights(here).length > 0;
-  if (begun && closes && !here.ui.point && reducedBook(here).closing && !here.shared.moving) return closed(here);
+  if (isClosed(here)) return closed(here);
   return [
     ...(here.ui.point ? [] : closing(here)),
     ...staffPad(here, {
@@ -119,6 +119,14 @@ export function draw(here) {
     }),
   ];
 }
+
+/** Whether nothing is left to read, and the last reading stood on the datum. @param {Walk} here */
+const isClosed = (here) =>
+  !here.ui.point &&
+  !left(here).length &&
+  !here.shared.moving &&
+  sights(here).length > 1 &&
+  Boolean(reducedBook(here).closing);
 
 /** Every point is read, and how the readings close. @param {Walk} here @returns {Node[]} */
 const closed = (here) => [
@@ -140,10 +148,10 @@ function onKey(here, on) {
 
 /** What else may happen on the way. @param {Walk} here @returns {Node[]} */
 export function foot(here) {
-  if (!sights(here).length || placing(here) || state(here) === "done") return [];
+  if (!sights(here).length || placing(here) || isClosed(here)) return [];
   const last = reducedBook(here).all.at(-1),
     stop = asked(here),
-    closes = stop.name === datumOf(here.doc),
+    closes = stop.name === datumOf(here.doc) || state(here) === "done",
     { moving } = here.shared;
   const key = (/** @type {string} */ text, /** @type {() => void} */ click, label = text) =>
     button(text, click, { class: "", "aria-label": label });
