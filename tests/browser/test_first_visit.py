@@ -32,7 +32,7 @@ def hand(chromium, empty):
     """A hand on a phone that fails the test when the page does."""
     context = chromium.new_context(**PHONE)
     page = context.new_page()
-    page.set_default_timeout(10_000)
+    page.set_default_timeout(60_000)
     faults = []
     page.on("pageerror", lambda error: faults.append(str(error)))
     page.goto(empty.address)
@@ -92,7 +92,7 @@ def test_a_whole_first_visit_from_an_empty_store_to_a_quotation(hand, empty):
     page.evaluate("window.dispatchEvent(new Event('online'))")
     hand.touch("Make the quotation")
     paper = page.get_by_role("link", name="Open the quotation")
-    paper.wait_for(timeout=120_000)
+    paper.wait_for(timeout=300_000)
     sys.stdout.write(f"\n{hand.told()}\n{page.locator('#panel').inner_text()}\n")
     assert hand.readings == 12 + 15
     assert hand.actions <= ACTIONS_MAX

@@ -39,7 +39,6 @@ def measured(hand):
     assert tape_as_asked(hand, places) == 6
     hand.touch("Done")
     hand.touch("Damp-proof course")
-    hand.touch("Done")
     read_staff(hand, 10_000)
     for _ in GROUND_MM:
         name = hand.question.removeprefix("Staff on ")

@@ -142,7 +142,7 @@ export function staffPad(here, wish) {
   tellLies();
   return [
     asked(question, wish.count),
-    el("div", { class: "asked" }, lies, first || back ? null : (wish.beside ?? null)),
+    el("div", { class: "asked" }, lies, first ? datumKey(here, datum) : back ? null : (wish.beside ?? null)),
     ...askingPad(here, {
       label: question,
       keep: "Save reading",
@@ -166,6 +166,13 @@ export function staffPad(here, wish) {
     }),
   ];
 }
+
+/** The level of the datum, which leads to where it is changed. @param {Walk} here @param {string} datum */
+const datumKey = (here, datum) =>
+  button(level(here.levels.get(datum) ?? 0), () => here.go("datum"), {
+    class: "",
+    "aria-label": `${datum} is at ${level(here.levels.get(datum) ?? 0)} m. Touch to change`,
+  });
 
 /** What a reading may be instead; empty where nothing is odd. @param {number} value_mm @param {Sight[]} all */
 function oddReading(value_mm, all) {

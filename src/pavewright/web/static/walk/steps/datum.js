@@ -65,7 +65,7 @@ async function put(here, kind) {
     if (kind === "dpc" && walls.length === 1)
       for (const wall of draft.site.walls) if (wall.name === walls[0].name) wall.dpc_level_mm ??= point;
   });
-  if (kept) here.redraw();
+  if (kept) here.next();
 }
 
 /** @param {Walk} here @param {number} level_mm @param {string} label */
