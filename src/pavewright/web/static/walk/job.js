@@ -4,6 +4,7 @@
  *
  * A change is worked out as operations and is on the disk before it counts as kept; the queue sends it when it can.
  */
+import { same } from "../lib/items.js";
 import { applied, between, inverse } from "../lib/operations.js";
 
 /** @typedef {import("../site/reading.js").Waiting} Waiting */
@@ -75,7 +76,8 @@ export class WalkJob extends EventTarget {
     this.queue.rev = this.base.rev;
     let doc = this.base.document;
     for (const one of this.pending) ({ doc } = applied(doc, one.entries));
-    this.doc = doc;
+    // what was only sent is no change: what was worked out for it stays good
+    if (!this.doc || !same(this.doc, doc)) this.doc = doc;
     this.dispatchEvent(new Event("change"));
   }
 
