@@ -76,7 +76,8 @@ def job(slabs: int) -> dict[str, Any]:
         "datum": document["measurements"]["datum"],
         "points": [{"name": name, "x_mm": x, "y_mm": y} for name, (x, y) in places.items()],
     }
-    document["site"] = {"walls": [{"name": "House wall", "start": "A", "end": "B", "kind": "house"}]}
+    soil = {"soil": document["site"]["ground"]["soil"], "topsoil_mm": 200.0}
+    document["site"] = {"walls": [{"name": "House wall", "start": "A", "end": "B", "kind": "house"}], "ground": soil}
     document["steps"], document["ground"], document["as_laid"] = [], {}, {}
     document["units"] = [copy.deepcopy(UNIT)]
     document["areas"] = [square("Patio", "ABCD")]
@@ -137,7 +138,7 @@ def _blocks(document: dict[str, Any], width_mm: float, pattern: str, joint_mm: f
 def areas(count: int = 40) -> dict[str, Any]:
     """Return a job of so many areas of 3 × 3 m, a metre apart."""
     document = job(36)
-    document["measurements"]["points"], document["areas"], document["site"] = [], [], {}
+    document["measurements"]["points"], document["areas"], document["site"]["walls"] = [], [], []
     for number in range(count):
         left, near = number % 8 * 4000.0, number // 8 * 4000.0
         names = [f"{each}{number + 1}" for each in "ABCD"]
@@ -189,14 +190,14 @@ def settled(page: Page) -> float:
     return time.monotonic() - begun
 
 
-def run(browser: Browser, address: str, name: str, far: float) -> dict[str, float]:
+def run(browser: Browser, address: str, name: str, far: float, slowed: float) -> dict[str, float]:
     """Open a job, drag a corner and let it go; return what was measured."""
     context = browser.new_context(viewport=PHONE, has_touch=True, bypass_csp=True)  # type: ignore[arg-type]
     page = context.new_page()
     page.add_init_script(WATCH)
     within = context.new_cdp_session(page)
     within.send("Performance.enable", {"timeDomain": "threadTicks"})
-    within.send("Emulation.setCPUThrottlingRate", {"rate": SLOWED})
+    within.send("Emulation.setCPUThrottlingRate", {"rate": slowed})
 
     def busy_ms() -> float:
         values = {each["name"]: each["value"] for each in within.send("Performance.getMetrics")["metrics"]}
@@ -245,6 +246,7 @@ def main() -> None:
     asked = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     asked.add_argument("jobs", nargs="*", choices=[*JOBS, []])
     asked.add_argument("--runs", type=int, default=RUNS)
+    asked.add_argument("--slowed", type=float, default=SLOWED, help="how many times the browser is slowed")
     asked.add_argument("--save", type=Path)
     asked.add_argument("--beside", type=Path)
     asked.add_argument("--source", default=str(ROOT / "src"))
@@ -260,7 +262,7 @@ def main() -> None:
             runs = []
             for _ in range(words.runs):
                 made = served.call("POST", "/api/jobs", {"document": make()})
-                runs.append(run(browser, f"{served.address}/jobs/{made['id']}#paving", corner, far))
+                runs.append(run(browser, f"{served.address}/jobs/{made['id']}#paving", corner, far, words.slowed))
             every[name] = {key: statistics.median(each[key] for each in runs) for key in runs[0]}
             for key, value in every[name].items():
                 before = kept.get(name, {}).get(key)

@@ -11,7 +11,8 @@ import { messageOf } from "../lib/words.js";
 import { Keeping } from "./keeping.js";
 import { EVERY_PART, withPieces } from "./plan/pieces.js";
 
-const PLAN_AFTER_MS = 150;
+const PLAN_AFTER_MS = 150,
+  WAITS_MS = 500;
 
 export class JobState extends Keeping {
   /** @param {string} id */
@@ -22,6 +23,7 @@ export class JobState extends Keeping {
     /** @type {{path: string, message: string}[]} */ this.faults = [];
     /** @type {Record<string, string>} */ this.sources = {};
     this.planIsOf = null;
+    /** Whether the plan of the last change has been awaited for a while. */ this.waits = false;
     this.previewTurn = 0;
     this.planStop = new AbortController();
     /** What plans and previews of this page are about, so that the server leaves an older one for a newer. */
@@ -104,6 +106,10 @@ export class JobState extends Keeping {
     const stop = new AbortController(),
       asked = this.doc;
     this.planStop = stop;
+    const late = setTimeout(() => {
+      this.waits = true;
+      this.say("waits");
+    }, WAITS_MS);
     try {
       const told = await call("POST", EVERY_PART, JSON.stringify(asked), stop.signal, this.subject);
       if (stop.signal.aborted) return;
@@ -117,7 +123,10 @@ export class JobState extends Keeping {
     } catch (problem) {
       if (stop.signal.aborted || replaced(problem)) return;
       this.faults = [{ path: "", message: messageOf(problem) }];
+    } finally {
+      clearTimeout(late);
     }
+    this.waits = false;
     this.say("plan");
   }
 

@@ -66,7 +66,7 @@ export class PlanEditor extends EventTarget {
     state.addEventListener("plan", () => {
       if (state.doc?.measurements) this.draw();
     });
-    state.addEventListener("preview", () => this.tellStrip());
+    for (const name of ["preview", "waits"]) state.addEventListener(name, () => this.tellStrip());
     this.view.addEventListener("place", () => {
       this.following ||= requestAnimationFrame(() => this.#follow());
     });

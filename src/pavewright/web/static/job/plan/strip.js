@@ -63,6 +63,7 @@ export function stripOf(state, held) {
   }
   const stops = state.faults.length || (plan?.findings ?? []).filter((one) => one.severity === "stop").length;
   return [
+    ...(state.waits && plan ? [el("span", { class: "waits", text: "working it out …" })] : []),
     ...words.map((each) => el("span", { text: each })),
     el("span", { class: "fill" }),
     el("span", {
