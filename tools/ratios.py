@@ -1,7 +1,8 @@
 """Print what the slow things cost as ratios, and set two revisions side by side.
 
     python tools/ratios.py                     every measure, each against a yardstick run in turn with it
-    python tools/ratios.py start plans         these groups: start, plans, packs, fill, planes, networks, clouds, drive
+    python tools/ratios.py start plans         these groups: start, plans, packs, fill, planes, networks, clouds,
+                                               screens, drive
     python tools/ratios.py --save now.json     keep what was found
     python tools/ratios.py --beside now.json   print it beside what was kept
     python tools/ratios.py --source DIR        measure the program in DIR (the src of another revision)
@@ -165,6 +166,29 @@ def _drive(*, stopped: bool) -> float:
     return in_turn(lambda: make_plan(json.dumps(document)), yardstick, 1)
 
 
+def _answer(name: str) -> float:
+    """Return what writing the plan of a job costs for a screen, once the plan is made."""
+    from pavewright.desk import SCREEN_VERBS  # noqa: PLC0415 - the same
+
+    payload = b"survey,levels,laying,cost\n" + json.dumps(_tool("benchmark_drag").JOBS[name][0]()).encode()  # type: ignore[attr-defined]
+    SCREEN_VERBS["plan_parts"](payload, lambda _: None)
+    return in_turn(lambda: SCREEN_VERBS["plan_parts"](payload, lambda _: None), yardstick)
+
+
+def _preview(name: str) -> float:
+    """Return what a preview costs while a corner is moved a little each time."""
+    from pavewright.desk import SCREEN_VERBS  # noqa: PLC0415 - the same
+
+    document = _tool("benchmark_drag").JOBS[name][0]()  # type: ignore[attr-defined]
+    points = document["measurements"].get("points") or [{"x_mm": 0.0}]
+
+    def moved() -> object:
+        points[-1]["x_mm"] += 5.0
+        return SCREEN_VERBS["preview"](json.dumps(document).encode(), lambda _: None)
+
+    return in_turn(moved, yardstick)
+
+
 def _tool(name: str) -> object:
     """Return a benchmark beside this one."""
     sys.path.insert(0, str(Path(__file__).parent))
@@ -179,6 +203,12 @@ GROUPS: dict[str, dict[str, Callable[[], float]]] = {
     "planes": {"design of 40 planes": _planes},
     "networks": {f"network of {points} points": lambda points=points: _network(points) for points in (200, 1000)},  # type: ignore[misc]
     "clouds": {"a million points to a grid, against reading them": _cloud},
+    "screens": {
+        "answer for a screen of 25,000 setts": lambda: _answer("setts"),
+        "preview of a folded yard": lambda: _preview("yard"),
+        "preview of 40 areas": lambda: _preview("areas"),
+        "preview of a drive of 25,000 setts": lambda: _preview("setts"),
+    },
     "drive": {
         "plan of a drive of 300 m² of blocks": lambda: _drive(stopped=False),
         "the same with a stop whose options are tried": lambda: _drive(stopped=True),

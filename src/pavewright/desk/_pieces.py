@@ -6,6 +6,7 @@ tenth of a millimetre, which no screen shows; papers and files have them unround
 
 from __future__ import annotations
 
+import operator
 from dataclasses import replace
 from itertools import chain, pairwise
 from typing import TYPE_CHECKING, Any, TypedDict
@@ -36,7 +37,8 @@ STEPS_PER_MM = 10
 _ROUNDED = {
     "along_mm": 2, "across_mm": 2, "turn_deg": 6, "frame_x_mm": 2, "frame_y_mm": 2, "area_m2": 6, "kg": 4, "saw_m": 5,
 }  # fmt: skip
-_AS_IT_IS = ("unit", "border", "notched", "curved", "sliver", "zone", "neck_mm")
+_NAMES = ("kind", *_ROUNDED, "unit", "border", "notched", "curved", "sliver", "zone", "neck_mm")
+_values_of = operator.attrgetter(*_NAMES)
 
 
 def pieces_told(laying: LayingPlan) -> list[PiecesInColumns]:
@@ -56,15 +58,13 @@ def columns_of(area: LaidArea) -> PiecesInColumns:
     outer ring. `kind` and `form` say for each piece which. `dx` and `dy` take the first corner on from that of the
     piece before, the first one from zero. `runs` are course, first place, first number and how many.
     """
-    kinds: dict[tuple[Any, ...], int] = {}
-    kind = [kinds.setdefault(_kind(piece), len(kinds)) for piece in area.pieces]
+    kind, kinds = _kinds(area.pieces)
     form, forms = _forms(area.pieces)
     firsts = np.array([piece.shape.outer[0] for piece in area.pieces]).reshape(-1, 2)
     steps = np.diff(np.rint(firsts * STEPS_PER_MM).astype(np.int64), axis=0, prepend=np.zeros((1, 2), dtype=np.int64))
-    names = ("kind", *_ROUNDED, *_AS_IT_IS)
     return {
         "area": area.area,
-        "kinds": [dict(zip(names, each, strict=True)) for each in kinds],
+        "kinds": [dict(zip(_NAMES, each, strict=True)) for each in kinds],
         "forms": forms,
         "runs": _runs(area.pieces),
         "kind": kind,
@@ -74,9 +74,20 @@ def columns_of(area: LaidArea) -> PiecesInColumns:
     }
 
 
-def _kind(piece: Piece) -> tuple[Any, ...]:
-    rounded = (round(getattr(piece, name), places) for name, places in _ROUNDED.items())
-    return (piece.kind.value, *rounded, *(getattr(piece, name) for name in _AS_IT_IS))
+def _kinds(pieces: Sequence[Piece]) -> tuple[list[int], list[tuple[Any, ...]]]:
+    """Return for each piece which kind it is of, and the kinds."""
+    known: dict[tuple[Any, ...], int] = {}
+    kinds: dict[tuple[Any, ...], int] = {}
+    which = []
+    for piece in pieces:
+        values = _values_of(piece)
+        found = known.get(values)
+        if found is None:
+            rounded = (round(value, _ROUNDED[name]) for name, value in zip(_ROUNDED, values[1:], strict=False))
+            kind = (values[0].value, *rounded, *values[1 + len(_ROUNDED) :])
+            found = known[values] = kinds.setdefault(kind, len(kinds))
+        which.append(found)
+    return which, list(kinds)
 
 
 def _forms(pieces: Sequence[Piece]) -> tuple[list[int], list[list[list[int]]]]:
