@@ -4,7 +4,7 @@ import { el } from "../../lib/dom.js";
 import { call, longTask } from "../../lib/api.js";
 import { messageOf, money, plain, squareMetres } from "../../lib/words.js";
 import { button } from "../parts.js";
-import { askAgain, plannedOnce } from "../planned.js";
+import { askAgain, plannedOnce, textOf, toldNow } from "../planned.js";
 
 /** @typedef {import("../frame.js").Walk} Walk */
 
@@ -23,7 +23,7 @@ export function draw(here) {
   plannedOnce(here).then((told) => {
     if (told === null && here.step.key === key) offline(here);
   });
-  const told = here.toldOf === here.doc ? here.told : null; // a price of an older state is not shown
+  const told = toldNow(here); // a price of an older state is not shown
   if (!told)
     return [
       el("p", { class: "question", text: "The price" }),
@@ -139,7 +139,10 @@ const missingOf = (told) =>
 /** What was taken to be so, and what nobody could see. @param {any} here @param {any} plan */
 function assumedOf(here, plan) {
   const assumed = (plan.survey?.assumed ?? []).map((/** @type {any} */ one) =>
-      [`${one.place || String(one.what).replaceAll("_", " ")}: ${one.words ?? String(one.value ?? "").replaceAll("_", " ")}`, one.why]
+      [
+        `${one.place || String(one.what).replaceAll("_", " ")}: ${one.words ?? String(one.value ?? "").replaceAll("_", " ")}`,
+        one.why,
+      ]
         .filter(Boolean)
         .join(", "),
     ),
@@ -149,35 +152,38 @@ function assumedOf(here, plan) {
   return [...box("note", "● Assumed", assumed), ...box("note", "● Could not be seen", unseen)];
 }
 
-/** @param {any} here @param {any} told */
+/** @param {any} here @param {any} told @returns {Node[]} */
 function papersPart(here, told) {
-  const said = el("p", { class: "quiet", role: "status" });
-  if (here.made && here.made.doc !== here.doc) here.made = null;
-  if (here.made) return [madePart(here)];
-  if (!told.plan?.cost) return [];
-  const make = button(
-    "Make the quotation",
-    async () => {
-      make.disabled = true;
-      try {
-        const task = await longTask(
-          { verb: "pack", document: JSON.stringify(here.doc) },
-          (words) => {
-            said.textContent = `${words} …`;
-          },
-          new AbortController().signal,
-        );
-        const { files } = await call("GET", `/api/long-tasks/${task}/papers`);
-        here.made = { task, files, doc: here.doc };
-        here.redraw();
-      } catch (problem) {
-        said.textContent = messageOf(problem);
-        make.disabled = false;
-      }
-    },
-    { class: "main tall" },
-  );
-  return [make, said];
+  if (here.making) return [el("p", { class: "quiet", role: "status", id: "making", text: `${here.making} …` })];
+  const now = here.made?.of === textOf(here.doc);
+  const make = told.plan?.cost
+    ? [button("Make the quotation", () => makeIt(here), { class: now ? "tall" : "main tall" })]
+    : [];
+  if (!here.made) return [here.refused ? el("p", { role: "alert", text: here.refused }) : el("span"), ...make];
+  if (now) return [madePart(here)];
+  return [el("p", { class: "finding check", text: "▲ Something changed since the quotation was made." }), ...make];
+}
+
+/** Make the papers of the job as it stands now. @param {any} here */
+async function makeIt(here) {
+  const of = textOf(here.doc);
+  Object.assign(here, { making: "asked", refused: "" });
+  here.redraw();
+  try {
+    const asked = { verb: "pack", document: JSON.stringify(here.doc) };
+    const tell = (/** @type {string} */ words) => {
+      here.making = words;
+      const box = document.querySelector("#making");
+      if (box) box.textContent = `${words} …`;
+    };
+    const task = await longTask(asked, tell, new AbortController().signal);
+    const { files } = await call("GET", `/api/long-tasks/${task}/papers`);
+    here.made = { task, files, of };
+  } catch (problem) {
+    here.refused = messageOf(problem);
+  }
+  here.making = "";
+  here.redraw();
 }
 
 /** @param {any} here */
