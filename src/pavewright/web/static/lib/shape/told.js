@@ -41,13 +41,12 @@ export function told({ seen }, network, slips, first, { places, sketch }, figure
     suspected = new Set(slips.flatMap(({ alike }) => alike.map((each) => network?.seen[each])));
   const open = notMeeting(seen, figures).filter((three) => !three.some((number) => suspected.has(seen[number])));
   const round = open.map((three) => {
-    const worst = doubted(seen, sketch, (number) => !three.includes(number), figures)[0]?.number;
-    return {
-      ...NOTHING,
-      kind: /** @type {const} */ ("no_meeting"),
-      ...ends(seen[worst ?? three[0]]),
-      among: three.map((number) => ends(seen[number])),
-    };
+    const [worst] = doubted(seen, sketch, (number) => !three.includes(number), figures),
+      among = three.map((number) => ends(seen[number]));
+    if (!worst) return { ...NOTHING, kind: /** @type {const} */ ("no_meeting"), ...among[0], among };
+    const { number, should_mm, sd_mm } = worst,
+      reason = reasonFor(seen[number], should_mm, sd_mm, places);
+    return { kind: /** @type {const} */ ("no_meeting"), ...ends(seen[number]), should_mm, sd_mm, reason, among };
   });
   const again = doubts.map(({ number, should_mm, sd_mm }) => ({
     ...NOTHING,
