@@ -11,11 +11,11 @@ import click
 
 from pavewright.cli._progress import Progress
 from pavewright.cli._stop import UNSOUND
-from pavewright.desk import make_plan, read_job_file
+from pavewright.desk import make_plan, make_plan_so_far, read_job_file
 from pavewright.job import JobInvalid
 
 if TYPE_CHECKING:
-    from pavewright.pipeline import Plan
+    from pavewright.pipeline import Plan, PlanSoFar
 
 QUIET = click.option("--quiet", is_flag=True, help="No progress lines.")
 FOLDER = click.option(
@@ -28,13 +28,30 @@ _SELDOM = 100_000
 
 
 def plan_or_stop(path: Path, *, quiet: bool) -> Plan:
-    """Return the plan of a file, or tell every fault and leave with exit code 2."""
-    gc.freeze()  # what is loaded stays, and a command makes one plan: looking for garbage takes half of its time
-    gc.set_threshold(_SELDOM)
+    """Return the whole plan of a file, or tell every fault and leave with exit code 2."""
+    _look_for_garbage_seldom()
     try:
         return make_plan(read_job_file(path), Progress(quiet))
     except JobInvalid as invalid:
         tell_faults(path, invalid)
+
+
+def _look_for_garbage_seldom() -> None:
+    """What is loaded stays, and a command makes one plan: looking for garbage takes half of its time."""
+    gc.freeze()
+    gc.set_threshold(_SELDOM)
+
+
+def plan_so_far_or_stop(path: Path, *, quiet: bool) -> PlanSoFar:
+    """Return the plan of a file as far as it goes; leave with exit code 2 where it is no job or contradicts itself."""
+    _look_for_garbage_seldom()
+    try:
+        made = make_plan_so_far(read_job_file(path), Progress(quiet))
+    except JobInvalid as invalid:
+        tell_faults(path, invalid)
+    if made.faults:
+        tell_faults(path, JobInvalid(made.faults))
+    return made
 
 
 def tell_faults(path: Path, invalid: JobInvalid) -> NoReturn:

@@ -7,18 +7,18 @@ from typing import TYPE_CHECKING
 
 import click
 
-from pavewright.cli._asked import FOLDER, JOB, QUIET, plan_or_stop
+from pavewright.cli._asked import FOLDER, JOB, QUIET, plan_so_far_or_stop
 from pavewright.cli._progress import Progress
 from pavewright.cli._stop import stop
 from pavewright.cli._told import plan_lines
-from pavewright.desk import demo_document, make_pack, make_plan, write_pack
+from pavewright.desk import demo_document, make_pack_so_far, make_plan_so_far, write_pack
 from pavewright.findings import says_stop
 from pavewright.papers import PapersTooLargeError
 
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from pavewright.pipeline import Plan
+    from pavewright.pipeline import PlanSoFar
 
 
 @click.command("pack")
@@ -28,12 +28,13 @@ if TYPE_CHECKING:
 def pack_command(job: Path, folder: Path, *, quiet: bool) -> None:
     """Make the whole job pack: PDFs, drawings, order list, set-out points, programme.
 
-    Papers are written also when a finding says stop; the first page then says so. Exit codes as for plan.
+    Papers are written also when a finding says stop; the first page then says so. Of a job that is not whole those
+    papers are written that can be made, and the others are listed with what is missing. Exit codes as for plan.
 
     \b
     Example: pavewright pack examples/curved_path.json -o pack
     """  # noqa: D301 - the sign keeps click from joining lines
-    _pack(plan_or_stop(job, quiet=quiet), folder, quiet=quiet)
+    _pack(plan_so_far_or_stop(job, quiet=quiet), folder, quiet=quiet)
 
 
 @click.command("demo")
@@ -45,15 +46,16 @@ def demo_command(folder: Path, *, quiet: bool) -> None:
     \b
     Example: pavewright demo -o demo
     """  # noqa: D301 - the sign keeps click from joining lines
-    made = make_plan(demo_document(), Progress(quiet))
+    made = make_plan_so_far(demo_document(), Progress(quiet))
     for line in plan_lines(made):
         click.echo(line)
     _pack(made, folder, quiet=quiet)
 
 
-def _pack(made: Plan, folder: Path, *, quiet: bool) -> None:
+def _pack(made: PlanSoFar, folder: Path, *, quiet: bool) -> None:
     try:
-        written = write_pack(make_pack(made, Progress(quiet)), folder)
+        papers, left_out = make_pack_so_far(made, Progress(quiet))
+        written = write_pack(papers, folder)
     except OSError as problem:
         stop(f"{folder} cannot be written ({problem.strerror}): choose another folder with -o.")
         return
@@ -63,4 +65,8 @@ def _pack(made: Plan, folder: Path, *, quiet: bool) -> None:
     click.echo(f"{len(written)} papers in {folder}:")
     for path in written:
         click.echo(f"  {path.relative_to(folder)}")
+    if left_out:
+        click.echo("Not made yet:")
+    for each in left_out:
+        click.echo(f"  {each.name}: {' '.join(each.why)}")
     sys.exit(1 if says_stop(made.findings) else 0)

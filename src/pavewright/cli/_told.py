@@ -9,6 +9,7 @@ from pavewright import units
 from pavewright.as_laid import Verdict
 from pavewright.findings import Severity
 from pavewright.papers import findings_of, price_text, without_dig
+from pavewright.pipeline import Room
 from pavewright.water import ends_at, runs_to
 
 if TYPE_CHECKING:
@@ -16,8 +17,9 @@ if TYPE_CHECKING:
 
     from pavewright.earthworks import Spread
     from pavewright.findings import Finding
-    from pavewright.laying import AreaStarts, Choice
-    from pavewright.pipeline import Plan
+    from pavewright.laying import AreaStarts, Choice, LaidArea
+    from pavewright.levels import FinishedArea, Levels
+    from pavewright.pipeline import Plan, PlanSoFar
     from pavewright.water import AreaStorm, Band
 
 _WIDE = 100
@@ -27,8 +29,8 @@ _TOLD_M2 = 0.05
 """A part of the paving smaller than this is not shown. [m²]"""
 
 
-def plan_lines(made: Plan) -> Iterator[str]:
-    """Give a plan line by line."""
+def plan_lines(made: PlanSoFar) -> Iterator[str]:
+    """Give a plan line by line, as far as it goes, then what is missing next."""
     who = made.job.identity
     invented = "  (invented example)" if who.invented else ""
     yield f"{who.job}  {who.title}  revision {who.revision}, {who.date:%d %B %Y}{invented}"
@@ -37,58 +39,81 @@ def plan_lines(made: Plan) -> Iterator[str]:
     yield from _ground_lines(made)
     yield from _soakaway_lines(made)
     yield from _money_lines(made)
+    yield from _missing_lines(made)
     yield ""
     yield from finding_lines(findings_of(made))
 
 
-def _surface_lines(made: Plan) -> Iterator[str]:
-    for area in made.levels.areas:
-        laid = made.laying.area(area.area)
-        yield f"{area.area}"
-        yield (
-            f"  levels    {area.falls_text}, {units.metres_text(area.highest_mm)} down to "
-            f"{units.metres_text(area.lowest_mm)}; {area.fixed_by}"
-        )
-        for wall in dict.fromkeys(clearance.wall for clearance in area.clearances):
-            least = min(clearance.min_mm for clearance in area.clearances if clearance.wall == wall)
-            yield f"  wall      {wall}: {least:.0f} mm below the damp-proof course, min"
-        for door in area.doors:
-            yield f"  door      {door.opening}: step down {door.text}"
-        names = ", ".join(count.unit for count in laid.by_unit)
-        yield (
-            f"  laying    {laid.paved_m2 + laid.joint_m2:.1f} m²: {laid.whole} whole and {laid.cut} cut pieces of "
-            f"{names}, {laid.slivers} sliver{'' if laid.slivers == 1 else 's'}; "
-            f"{laid.units_with_offcuts} needed with offcuts used again "
-            f"({laid.units_each_cut_new} without)"
-        )
-        layers = made.build_ups.area(area.area)
-        reported = " + ".join(f"{layer.name} {layer.thickness_mm:.0f}" for layer in layers.layers)
-        yield f"  build-up  {reported} = {layers.total_mm:.0f} mm"
+def _missing_lines(made: PlanSoFar) -> Iterator[str]:
+    """Give what is missing: what to do next, and what follows."""
+    if not made.missing:
+        return
+    first, *more = made.missing
+    yield from _filled("Next       ", first.words)
+    if more:
+        kinds = dict.fromkeys(each.code.value.replace("_", " ") for each in more)
+        yield from _filled("Then       ", ", ".join(kinds))
+
+
+def _surface_lines(made: PlanSoFar) -> Iterator[str]:
+    for area in made.survey.site.areas:
+        yield f"{area.name}"
+        if made.laying is None:
+            yield f"  shape     {area.shape.area_m2:.1f} m²"
+        if made.levels is not None:
+            yield from _level_lines(made.levels.area(area.name))
+        if made.laying is not None:
+            yield from _laying_lines(made.laying.area(area.name))
+        if made.build_ups is not None:
+            layers = made.build_ups.area(area.name)
+            reported = " + ".join(f"{layer.name} {layer.thickness_mm:.0f}" for layer in layers.layers)
+            yield f"  build-up  {reported} = {layers.total_mm:.0f} mm"
     for name in made.survey.dpc_not_read:
         yield f"Wall {name}: damp-proof course not read, so clearance below it is not known"
-    yield from _ways_lines(made)
-    for steps in made.levels.steps:
+    if made.levels is not None:
+        yield from _ways_lines(made.levels, made.job.identity.currency)
+    for steps in made.levels.steps if made.levels is not None else ():
         yield steps.name
         yield f"  steps     {steps.risers} risers of {steps.riser_mm:.0f} mm, going {steps.going_mm:.0f} mm"
 
 
-def _ways_lines(made: Plan) -> Iterator[str]:
+def _level_lines(area: FinishedArea) -> Iterator[str]:
+    yield (
+        f"  levels    {area.falls_text}, {units.metres_text(area.highest_mm)} down to "
+        f"{units.metres_text(area.lowest_mm)}; {area.fixed_by}"
+    )
+    for wall in dict.fromkeys(clearance.wall for clearance in area.clearances):
+        least = min(clearance.min_mm for clearance in area.clearances if clearance.wall == wall)
+        yield f"  wall      {wall}: {least:.0f} mm below the damp-proof course, min"
+    for door in area.doors:
+        yield f"  door      {door.opening}: step down {door.text}"
+
+
+def _laying_lines(laid: LaidArea) -> Iterator[str]:
+    names = ", ".join(count.unit for count in laid.by_unit)
+    yield (
+        f"  laying    {laid.paved_m2 + laid.joint_m2:.1f} m²: {laid.whole} whole and {laid.cut} cut pieces of "
+        f"{names}, {laid.slivers} sliver{'' if laid.slivers == 1 else 's'}; "
+        f"{laid.units_with_offcuts} needed with offcuts used again "
+        f"({laid.units_each_cut_new} without)"
+    )
+
+
+def _ways_lines(levels: Levels, currency: str) -> Iterator[str]:
     """Give the ways to fold each area that were compared, the chosen one marked."""
-    for compared in made.levels.studies:
+    for compared in levels.studies:
         if len(compared.options) > 1:
             yield f"{compared.area}: options to fold it"
         for number, option in enumerate(compared.options if len(compared.options) > 1 else ()):
             mark = "→" if number == compared.chosen else " "
             cost = option.cost_minor
-            price = (
-                "" if cost is None else f"{units.minor_to_text(round(cost), made.job.identity.currency)} earthwork; "
-            )
+            price = "" if cost is None else f"{units.minor_to_text(round(cost), currency)} earthwork; "
             yield f"  {mark} {option.words}: {price}{option.verdict}"
 
 
-def _ground_lines(made: Plan) -> Iterator[str]:
+def _ground_lines(made: PlanSoFar) -> Iterator[str]:
     works = made.earthworks
-    if works.areas:
+    if works is not None and works.areas:
         loads = ""
         if works.loads is not None:
             loads = f", {_band(works.loads, 0)} {'load' if works.loads.high == 1 else 'loads'} by {works.load_kind}"
@@ -96,9 +121,10 @@ def _ground_lines(made: Plan) -> Iterator[str]:
             f"Dig         {works.cut_m3:.1f} m³ in the ground, fill {works.fill_m3:.1f} m³; away "
             f"{works.loose_m3.low:.1f} to {works.loose_m3.high:.1f} m³ loose{loads}"
         )
-    else:
+    elif works is not None:
         yield "Dig         not known: there are no spot levels of the ground"
-    for caught in (each for each in made.water.catchments if each.area_m2 >= _TOLD_M2):
+    catchments = made.water.catchments if made.water is not None else ()
+    for caught in (each for each in catchments if each.area_m2 >= _TOLD_M2):
         yield (
             f"Water       {caught.area}: {caught.area_m2:.1f} m²{_from_others(caught.from_others_m2)}, "
             f"{caught.whole_l_s:.2f} l/s to {runs_to(caught)} ({ends_at(caught)})"
@@ -152,8 +178,8 @@ def _band(band: Band | Spread, digits: int) -> str:
     return low if low == high else f"{low} to {high}"
 
 
-def _soakaway_lines(made: Plan) -> Iterator[str]:
-    for check in made.water.soakaways:
+def _soakaway_lines(made: PlanSoFar) -> Iterator[str]:
+    for check in made.water.soakaways if made.water is not None else ():
         yield (
             f"Soakaway    {check.outfall}: {check.size.length_mm:g} × {check.size.width_mm:g} × "
             f"{check.size.depth_mm:g} mm{' proposed' if check.size.proposed else ''}; {check.area_m2:.1f} m² need "
@@ -162,20 +188,31 @@ def _soakaway_lines(made: Plan) -> Iterator[str]:
         )
 
 
-def _money_lines(made: Plan) -> Iterator[str]:
-    cost, programme, currency = made.cost, made.programme, made.job.identity.currency
-    low, high = (units.minor_to_text(amount, currency) for amount in (cost.low_minor, cost.high_minor))
-    yield f"Price       {price_text(made)}{f' ({low} to {high})' if cost.prime_minor else ''}"
+def _money_lines(made: PlanSoFar) -> Iterator[str]:
+    priced = made.with_rooms((Room.COST,))
+    if priced is not None:
+        cost, currency = priced.cost, made.job.identity.currency
+        low, high = (units.minor_to_text(amount, currency) for amount in (cost.low_minor, cost.high_minor))
+        yield f"Price       {price_text(priced)}{f' ({low} to {high})' if cost.prime_minor else ''}"
+    dated = made.with_rooms((Room.PROGRAMME,))
+    if dated is not None:
+        yield from _date_lines(dated)
+    elif made.labour is not None:
+        yield f"Work        {sum(task.person_hours for task in made.labour):.0f} hours of one person; no dates yet"
+    if made.as_laid is not None:
+        readings = [reading for area in made.as_laid.areas for reading in area.readings]
+        failed = sum(reading.verdict is Verdict.FAILS for reading in readings)
+        yield f"As laid     {made.as_laid.verdict.words}: {len(readings)} readings, {failed} out of tolerance"
+
+
+def _date_lines(made: Plan) -> Iterator[str]:
+    programme = made.programme
     days = f"{programme.site_days} days on site{without_dig(made)}"
     ready = f", to drive on {programme.car_ready:%d %B}" if programme.car_ready else ""
     yield (
         f"Programme   {programme.start:%d %B} to {programme.finish:%d %B %Y}, {days}; to "
         f"walk on {programme.foot_ready:%d %B}{ready}"
     )
-    if made.as_laid is not None:
-        readings = [reading for area in made.as_laid.areas for reading in area.readings]
-        failed = sum(reading.verdict is Verdict.FAILS for reading in readings)
-        yield f"As laid     {made.as_laid.verdict.words}: {len(readings)} readings, {failed} out of tolerance"
 
 
 def finding_lines(findings: tuple[Finding, ...]) -> Iterator[str]:

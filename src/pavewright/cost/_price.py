@@ -53,8 +53,8 @@ def price(
         raise JobInvalid((Fault("rates.margin_percent", message),))
     figures = cost_figures(rules)
     bought, unpriced = material_lines(job, laying, quantities)
-    unpriced = [*labour_gaps(job, tasks), *plant_gaps(job, hires, tasks), *unpriced, *_tax_gap(job.rates)]
-    gaps = (*unpriced, *quantities.gaps, *haul_gaps(job, quantities, figures))
+    unpriced = [*labour_gaps(job, tasks), *plant_gaps(job, hires, tasks), *unpriced]
+    gaps = (*unpriced, *_tax_gap(job.rates), *quantities.gaps, *haul_gaps(job, quantities, figures))
     lines = (*labour_lines(job, tasks), *plant_lines(job, hires), *disposal_lines(job, earthworks, quantities), *bought)
     prime = sum(line.amount_minor for line in lines)
     priced = _priced(prime, job.rates)
@@ -120,12 +120,16 @@ def _tax_gap(rates: Rates) -> tuple[Gap, ...]:
 
 
 def _without(rates: Rates) -> tuple[Finding, ...]:
-    """Say that overhead or margin is not in the price because nobody knows it."""
-    wanting = (("overhead", rates.overhead_percent), ("margin", rates.margin_percent))
+    """Say that overhead, margin or tax is not in the price because nobody knows it: it is no price to send."""
+    wanting = (
+        ("overhead", rates.overhead_percent),
+        ("margin", rates.margin_percent),
+        (rates.tax_name, rates.tax_percent),
+    )
     names = tuple(name for name, percent in wanting if percent is None)
     if not names:
         return ()
-    return (Finding(Code.PERCENT_NOT_KNOWN, Severity.CHECK, "price", words.percents_not_known(names)),)
+    return (Finding(Code.PERCENT_NOT_KNOWN, Severity.STOP, "price", words.percents_not_known(names)),)
 
 
 def _total(prime: int, rates: Rates) -> int:

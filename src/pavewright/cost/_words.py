@@ -77,5 +77,10 @@ def dumper_does_not_fit(width_mm: float, wide: Figure) -> Said:
 
 
 def percents_not_known(names: Sequence[str]) -> str:
-    """Say that overhead or margin is not in the price."""
-    return f"{' and '.join(names).capitalize()} {'are' if len(names) > 1 else 'is'} not known and not in the price."
+    """Say that overhead, margin or tax is not in the price."""
+    *first, last = names
+    named = f"{', '.join(first)} and {last}" if first else last
+    return (
+        f"Nobody has said what {named} {'are' if first else 'is'}: none of it is in the price, which is not one to "
+        f"send. Enter it, zero where there is none."
+    )

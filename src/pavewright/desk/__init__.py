@@ -11,7 +11,7 @@ from pavewright.faces import face
 if TYPE_CHECKING:
     from pavewright.desk._deliveries import DELIVERY_KINDS, DeliveryRefusedError, deliver_into
     from pavewright.desk._like import like_document
-    from pavewright.desk._packs import make_pack, write_pack
+    from pavewright.desk._packs import make_pack, make_pack_so_far, write_pack
     from pavewright.desk._points import points_with, surveyed_points
     from pavewright.desk._read import job_schema
     from pavewright.desk._screens import DRAWINGS, PLAN_PARTS, SCREEN_VERBS, ScreenRefusalError
@@ -50,6 +50,7 @@ __all__ = [
     "job_schema",
     "like_document",
     "make_pack",
+    "make_pack_so_far",
     "make_plan",
     "make_plan_so_far",
     "points_with",

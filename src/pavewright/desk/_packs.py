@@ -5,19 +5,26 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright import rulebook
-from pavewright.papers import pack
+from pavewright.papers import pack, pack_so_far
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
     from pathlib import Path
 
-    from pavewright.papers import Paper
-    from pavewright.pipeline import Plan
+    from pavewright.papers import LeftOut, Paper
+    from pavewright.pipeline import Plan, PlanSoFar
 
 
 def make_pack(made: Plan, report: Callable[[str], None] | None = None) -> tuple[Paper, ...]:
     """Return all papers of a plan."""
     return pack(made, rulebook.load(made.edition), report)
+
+
+def make_pack_so_far(
+    made: PlanSoFar, report: Callable[[str], None] | None = None
+) -> tuple[tuple[Paper, ...], tuple[LeftOut, ...]]:
+    """Return the papers of a plan that can be made, and those that cannot with what is missing for them."""
+    return pack_so_far(made, rulebook.load(made.edition), report)
 
 
 def write_pack(papers: Iterable[Paper], folder: Path) -> tuple[Path, ...]:

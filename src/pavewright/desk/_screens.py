@@ -17,7 +17,7 @@ from pavewright.desk._customer import customer
 from pavewright.desk._drain_ways import Asked, drain_ways
 from pavewright.desk._frames import frames, storm_told
 from pavewright.desk._outcome import outcome
-from pavewright.desk._packs import make_pack
+from pavewright.desk._packs import make_pack_so_far
 from pavewright.desk._photos import PhotoRefusedError, clean_photo
 from pavewright.desk._pieces import pieces_told, without_pieces
 from pavewright.desk._plain import plain
@@ -32,7 +32,7 @@ from pavewright.desk._verbs import demo_document, make_plan_so_far
 from pavewright.files import FileRefusedError, file_told
 from pavewright.job import JobInvalid
 from pavewright.papers import PapersTooLargeError, PlanPart, plan_json, plan_parts
-from pavewright.pipeline import WHOLE, Room
+from pavewright.pipeline import Room
 from pavewright.sums import SumRefusedError
 from pavewright.water import StormRefusedError
 
@@ -194,10 +194,10 @@ def _drawing(payload: bytes, report: Report) -> bytes:
 
 
 def _pack(payload: bytes, report: Report) -> bytes:
-    """Answer a document with all its papers in one archive, the same bytes for the same job."""
-    made = _with_rooms(payload, report, WHOLE)
+    """Answer a document with all papers that can be made of it in one archive, the same bytes for the same job."""
+    made = _or_refuse(payload, report)
     try:
-        papers = make_pack(made, report)
+        papers, left_out = make_pack_so_far(made, report)
     except PapersTooLargeError as refusal:
         raise ScreenRefusalError(str(refusal)) from refusal
     archive = io.BytesIO()
@@ -206,6 +206,9 @@ def _pack(payload: bytes, report: Report) -> bytes:
             entry = zipfile.ZipInfo(paper.name, (2000, 1, 1, 0, 0, 0))
             entry.compress_type = zipfile.ZIP_DEFLATED
             target.writestr(entry, paper.content)
+        if left_out:
+            lines = [f"{each.name} ({each.words}) is not made yet. {' '.join(each.why)}\n" for each in left_out]
+            target.writestr(zipfile.ZipInfo("not-made-yet.txt", (2000, 1, 1, 0, 0, 0)), "".join(lines))
     return archive.getvalue()
 
 

@@ -11,6 +11,7 @@ import numpy as np
 import shapely
 
 from pavewright.drawing._scene import Words
+from pavewright.drawing._site_parts import folds_of
 from pavewright.drawing._type import DIGITS, MIN_TYPE_MM, corners_of, width_of
 from pavewright.geometry import without
 from pavewright.laying import PieceKind
@@ -38,7 +39,7 @@ def bay_joints(plan: Plan) -> list[tuple[XY, XY]]:
 
 def lines_across(sheet: Sheet, plan: Plan) -> shapely.Geometry:
     """Return the ground that folds and movement joints take on the sheet: no number stands on it."""
-    folds = [(fold.start, fold.end) for finished in plan.levels.areas for fold in finished.surface.folds]
+    folds = [(fold.start, fold.end) for fold in folds_of(plan)]
     return shapely.MultiLineString([*folds, *bay_joints(plan)]).buffer(sheet.mm(_OFF_LINE_MM))
 
 

@@ -39,8 +39,13 @@ class Drawing:
     on_a3: bool = True
 
 
+def _site_if_any(plan: Plan) -> Scene | None:
+    """Return the site as measured; None while nothing is."""
+    return site_plan(plan) if plan.survey.points else None
+
+
 DRAWINGS: tuple[Drawing, ...] = (
-    Drawing("survey", "Site as measured", site_plan),
+    Drawing("survey", "Site as measured", _site_if_any),
     Drawing("levels", "Finished levels", levels_plan, (Room.LEVELS,)),
     Drawing("section", "Section at the wall", section_at_wall, (Room.LEVELS, Room.BUILD_UPS), on_a3=False),
     Drawing("laying", "Laying", laying_plan, (Room.LAYING,)),

@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from pavewright.drawing._foot import KeyItem
     from pavewright.drawing._sheet import Sheet
     from pavewright.geometry import XY, Fold, Shape
+    from pavewright.job import Service
     from pavewright.pipeline import Plan
     from pavewright.setting_out import ServiceBand
     from pavewright.survey import PlacedService, PlanArea, PlanWall, SitePlan, Survey
@@ -120,11 +121,17 @@ def draw_site(sheet: Sheet, site: SitePlan) -> None:
         sheet.keep_clear_of(post.outline)
 
 
+def bands_of(plan: Plan) -> tuple[ServiceBand, ...]:
+    """Return the buried services with the ground beside them; none while nothing is set out."""
+    return plan.setting_out.services if plan.setting_out is not None else ()
+
+
 def band_key(plan: Plan) -> tuple[KeyItem, ...]:
     """Return the part of the key for buried services and the ground beside them."""
-    if not plan.setting_out.services:
+    bands = bands_of(plan)
+    if not bands:
         return ()
-    band = plan.setting_out.services[0].band_mm
+    band = bands[0].band_mm
     return (
         (SERVICE, "buried service"),
         (Hatch.BAND, f"{band:.0f} mm beside it: no pin, dig by hand"),
@@ -133,7 +140,7 @@ def band_key(plan: Plan) -> tuple[KeyItem, ...]:
 
 def draw_bands(sheet: Sheet, plan: Plan) -> None:
     """Draw the ground beside services in which no pin is driven and digging is by hand."""
-    bands = plan.setting_out.services
+    bands = bands_of(plan)
     if not bands:
         return
     about = joined([shapely.buffer(_along(band.points), band.band_mm, quad_segs=16) for band in bands])
@@ -148,24 +155,25 @@ def _along(points: tuple[XY, ...]) -> shapely.Geometry:
     return shapely.LineString(points) if len(points) > 1 else shapely.Point(points[0])
 
 
-def service_in_short(band: ServiceBand) -> str:
+def service_in_short(of: ServiceBand | Service) -> str:
     """Return what a service is and how deep it lies, for a drawing."""
-    depth = "depth not known" if band.depth_mm is None else f"said to be {band.depth_mm:.0f} deep"
-    return f"{band.kind if band.kind != 'unknown' else 'kind not known'}, {depth}"
+    depth = "depth not known" if of.depth_mm is None else f"said to be {of.depth_mm:.0f} deep"
+    return f"{of.kind if of.kind != 'unknown' else 'kind not known'}, {depth}"
 
 
 def label_services(sheet: Sheet, plan: Plan) -> None:
     """Write at each service what it is and how deep it lies, and under the drawing what holds for all."""
     sheet.on("services")
-    for band in plan.setting_out.services:
-        words = service_in_short(band)
-        if len(band.points) == 1:
-            written = sheet.label(band.points[0], band.name, bold=True, under=words)
+    for placed in plan.survey.site.services:
+        name, words = placed.service.name, service_in_short(placed.service)
+        if len(placed.points) == 1:
+            written = sheet.label(placed.points[0], name, bold=True, under=words)
         else:
-            written = sheet.label_along(band.points, band.name, bold=True, under=words)
+            written = sheet.label_along(placed.points, name, bold=True, under=words)
         if not written:
-            sheet.notes.append(f"{band.name}: {words}.")
-    sheet.notes.append(plan.setting_out.services_words)
+            sheet.notes.append(f"{name}: {words}.")
+    if plan.setting_out is not None:
+        sheet.notes.append(plan.setting_out.services_words)
 
 
 def draw_services(sheet: Sheet, site: SitePlan) -> None:

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from pavewright.papers._compile import PapersTooLargeError
     from pavewright.papers._customer_words import CustomerWords, customer_words
     from pavewright.papers._pack import pack
+    from pavewright.papers._pack_so_far import LeftOut, pack_so_far
     from pavewright.papers._paper import PAPERS, Paper, PaperKind, Reader
     from pavewright.papers._plan_json import PlanPart, plan_json, plan_parts
     from pavewright.papers._readiness import Readiness, readiness
@@ -23,6 +24,7 @@ else:
 __all__ = [
     "PAPERS",
     "CustomerWords",
+    "LeftOut",
     "Paper",
     "PaperKind",
     "PapersTooLargeError",
@@ -32,6 +34,7 @@ __all__ = [
     "customer_words",
     "findings_of",
     "pack",
+    "pack_so_far",
     "plan_json",
     "plan_parts",
     "price_text",

@@ -35,11 +35,11 @@ if TYPE_CHECKING:
     from pavewright.papers._blocks import SheetOfPaper
     from pavewright.papers._customer_words import CustomerWords
     from pavewright.papers._figures import PaperFigures
-    from pavewright.pipeline import Plan
+    from pavewright.pipeline import Plan, PlanSoFar
     from pavewright.rules import Rulebook
 
-_PDF = "application/pdf"
-_XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
+PDF = "application/pdf"
+XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 
 
 def pack(plan: Plan, rules: Rulebook, report: Callable[[str], None] | None = None) -> tuple[Paper, ...]:
@@ -59,21 +59,21 @@ def pack(plan: Plan, rules: Rulebook, report: Callable[[str], None] | None = Non
     beside += ["piece numbers, piece-numbers.pdf"] if numbered else []
     beside += ["templates of curves at true size, templates.pdf"] if true_size else []
     documents = {
-        "job-pack.pdf": _document(plan, "Job pack", job_sheets(plan, figures, reported, beside)),
-        "customer-pack.pdf": _document(plan, "Price and drawings", customer_sheets(plan, reported)),
-        "cost-sheet.pdf": _document(plan, "Cost sheet", cost_sheets(plan, figures)),
+        "job-pack.pdf": document(plan, "Job pack", job_sheets(plan, figures, reported, beside)),
+        "customer-pack.pdf": document(plan, "Price and drawings", customer_sheets(plan, reported)),
+        "cost-sheet.pdf": document(plan, "Cost sheet", cost_sheets(plan, figures)),
     }
     drawn = [(each, each.draw(plan)) for each in DRAWINGS]
     on_a3 = [scene for each, scene in drawn if each.on_a3 and scene is not None]
     # for those who can print it: most are twice as large as on A4
     large = [drawing_sheet(scene, size=SheetSize.A3) for scene in on_a3]
-    documents["plans-a3.pdf"] = _document(plan, "Plans on A3", large)
+    documents["plans-a3.pdf"] = document(plan, "Plans on A3", large)
     if numbered:
-        documents["piece-numbers.pdf"] = _document(plan, "Piece numbers", numbered)
+        documents["piece-numbers.pdf"] = document(plan, "Piece numbers", numbered)
     if true_size:
-        documents["templates.pdf"] = _document(plan, "Templates", true_size)
+        documents["templates.pdf"] = document(plan, "Templates", true_size)
     tell("PDF")
-    papers = [Paper(name, _PDF, content) for name, content in to_pdf(documents).items()]
+    papers = [Paper(name, PDF, content) for name, content in to_pdf(documents).items()]
     tell("drawings")
     papers.append(Paper("drawings.dxf", "image/vnd.dxf", to_dxf(plan)))
     scenes = [*(scene for _, scene in drawn), *step_sections(plan)]
@@ -83,8 +83,8 @@ def pack(plan: Plan, rules: Rulebook, report: Callable[[str], None] | None = Non
         if scene is not None
     ]
     tell("tables")
-    papers.append(Paper("quantities.xlsx", _XLSX, quantities_workbook(plan)))
-    papers.append(Paper("cost.xlsx", _XLSX, cost_workbook(plan)))
+    papers.append(Paper("quantities.xlsx", XLSX, quantities_workbook(plan)))
+    papers.append(Paper("cost.xlsx", XLSX, cost_workbook(plan)))
     papers.append(Paper("set-out-points.csv", "text/csv", set_out_points(plan)))
     papers.append(Paper("programme.ics", "text/calendar", programme_calendar(plan)))
     papers.append(Paper("plan.json", "application/json", plan_json(plan)))
@@ -113,7 +113,7 @@ def job_sheets(plan: Plan, figures: PaperFigures, reported: CustomerWords, besid
     ]
 
 
-def _document(plan: Plan, title: str, sheets: list[SheetOfPaper]) -> str:
+def document(plan: Plan | PlanSoFar, title: str, sheets: list[SheetOfPaper]) -> str:
     """Return a document as data for the page."""
     who = plan.job.identity
     north = plan.survey.site.north_bearing_deg

@@ -46,6 +46,7 @@ class PaperKind:
 
 PAPERS: tuple[PaperKind, ...] = (
     PaperKind("job-pack.pdf", "Job pack", Reader.CREW),
+    PaperKind("job-so-far.pdf", "Job as far as it is known", Reader.CREW),
     PaperKind("plans-a3.pdf", "Plans on A3", Reader.CREW),
     PaperKind("piece-numbers.pdf", "Piece numbers, in parts", Reader.CREW),
     PaperKind("templates.pdf", "Templates at true size", Reader.CREW),

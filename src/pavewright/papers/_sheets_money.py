@@ -149,7 +149,7 @@ def price_sheet(plan: Plan, reported: CustomerWords) -> SheetOfPaper:
         facts(
             [
                 ("Before tax", money(cost.net_minor, who.currency)),
-                (f"{plan.job.rates.tax_name} {plan.job.rates.tax_percent:g} %", money(cost.tax_minor, who.currency)),
+                _tax(plan),
                 ("To pay", money(cost.total_minor, who.currency) if cost.prime_minor else price_text(plan)),
             ]
         ),
@@ -182,6 +182,14 @@ def customer_sheets(plan: Plan, reported: CustomerWords) -> list[SheetOfPaper]:
     for sheet in found:
         sheet.mark = readiness(plan).words
     return found
+
+
+def _tax(plan: Plan) -> tuple[str, str]:
+    """Return the tax and what it comes to; that it is not known, where nobody has said."""
+    rates = plan.job.rates
+    if rates.tax_percent is None:
+        return rates.tax_name, "not known, and not in the price"
+    return f"{rates.tax_name} {rates.tax_percent:g} %", money(plan.cost.tax_minor, plan.job.identity.currency)
 
 
 def cost_sheets(plan: Plan, figures: PaperFigures) -> list[SheetOfPaper]:

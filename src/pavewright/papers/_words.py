@@ -26,7 +26,10 @@ def price_text(plan: Plan) -> str:
     """Return the price with its tax; that it is not known, where nothing in it has a price."""
     if not plan.cost.prime_minor:
         return "not known: nothing in it has a price"
-    return f"{money(plan.cost.total_minor, plan.job.identity.currency)} with {plan.job.rates.tax_name}"
+    rates, amount = plan.job.rates, money(plan.cost.total_minor, plan.job.identity.currency)
+    if rates.tax_percent is None:
+        return f"{amount}, {rates.tax_name} not known and not in it"
+    return f"{amount} with {rates.tax_name}"
 
 
 def whole(value: float) -> str:

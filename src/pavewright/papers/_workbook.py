@@ -216,7 +216,9 @@ def _cost(book: _Book, plan: Plan, rows: dict[ItemKey, int]) -> None:
     total = book.number(currency, decimals=2, total=True)
     for row, (words, percent, formula, answer) in enumerate(chain, start=last + 1):
         sheet.write_string(row, 0, words, book.bold)
-        if not isinstance(percent, str):
+        if percent is None:
+            sheet.write_string(row, 3, "not known, left out", book.words)
+        elif not isinstance(percent, str):
             sheet.write_number(row, 3, percent, book.number("%", decimals=2))
         sheet.write_formula(row, 4, formula, total, answer / units.MINOR_PER_MAJOR)
     for row, gap in enumerate(cost.gaps, start=last + 7):

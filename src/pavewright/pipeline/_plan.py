@@ -112,9 +112,10 @@ def _priced(
 
 
 def _first_faults(here: Rooms) -> tuple[Fault, ...]:
-    """Return the faults of the first room that has any."""
-    of_survey = (*here.survey_faults.heights, *here.survey_faults.places)
-    return of_survey or next(iter(here.faults.values()), ())
+    """Return what contradicts itself, of the first room that it stops; what nobody said is missing and no fault."""
+    rooms = ((*here.survey_faults.heights, *here.survey_faults.places), *here.faults.values())
+    wrong = (tuple(fault for fault in faults if fault.wanted is None) for faults in rooms)
+    return next((faults for faults in wrong if faults), ())
 
 
 def _with_newer(here: Rooms, newer: Rulebook, log: ReadLog) -> tuple[Finding, ...]:

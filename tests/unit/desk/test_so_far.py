@@ -1,0 +1,159 @@
+"""A first visit, fact by fact: at each step everything that the screens ask for answers, as far as what is known."""
+
+from __future__ import annotations
+
+import copy
+import json
+
+import pytest
+from click.testing import CliRunner
+
+from pavewright.cli import main
+from pavewright.desk import DRAWINGS, SCREEN_VERBS, make_plan_so_far, starter_document
+from pavewright.desk._customer import customer
+from pavewright.pipeline import MissingCode, Room
+
+DRAWN = {name for name in DRAWINGS if not name.startswith("steps-")}
+
+
+def _steps():
+    document = json.loads(starter_document("A first visit"))
+    yield "nothing", document
+    points = document["measurements"]["points"]
+    points += [
+        {"name": name, "x_mm": x, "y_mm": y}
+        for name, x, y in (("A", 0.0, 0.0), ("B", 6000.0, 0.0), ("C", 6000.0, 4000.0))
+    ]
+    yield "points", document
+    points.append({"name": "D", "x_mm": 0.0, "y_mm": 4000.0})
+    document["areas"] = [{"name": "Patio", "outline": [{"point": name} for name in "ABCD"]}]
+    document["site"]["walls"] = [{"name": "House", "start": "A", "end": "B", "kind": "house"}]
+    yield "area", document
+    document["units"] = [
+        {"name": "Slab", "length_mm": 600.0, "width_mm": 600.0, "thickness_mm": 40.0, "kg_each": 33.0, "per_pack": 20}
+    ]
+    document["areas"][0]["laying"] = {"unit": "Slab"}
+    yield "unit", document
+    document["site"]["walls"][0]["dpc_level_mm"] = {
+        "assumed_mm": 10_150.0,
+        "by": "JF",
+        "why": "two courses over the drive",
+    }
+    yield "level", document
+    document["site"]["ground"] = {"soil": "sandy_clay"}
+    yield "soil", document
+    document["rates"] = {"labour_minor_per_hour": 3000}
+    yield "price", document
+    document["crew"], document["calendar"] = {"people": 2}, {"start": "2027-03-01"}
+    yield "people", document
+
+
+STEPS = {name: copy.deepcopy(document) for name, document in _steps()}
+MADE = {
+    "nothing": {Room.SURVEY},
+    "points": {Room.SURVEY},
+    "area": {Room.SURVEY},
+    "unit": {Room.SURVEY, Room.LAYING, Room.QUANTITIES},
+    "level": {Room.SURVEY, Room.LAYING, Room.QUANTITIES, Room.LEVELS, Room.WATER},
+    "soil": set(Room) - {Room.COST, Room.PROGRAMME, Room.AS_LAID},
+    "price": set(Room) - {Room.PROGRAMME, Room.AS_LAID},
+    "people": set(Room) - {Room.AS_LAID},
+}
+NEXT = {
+    "nothing": MissingCode.SHAPE,
+    "points": MissingCode.AREA,
+    "area": MissingCode.HEIGHT,
+    "unit": MissingCode.HEIGHT,
+    "level": MissingCode.OUTFALL,
+}
+
+
+@pytest.fixture(scope="module")
+def plans():
+    return {name: make_plan_so_far(json.dumps(document)) for name, document in STEPS.items()}
+
+
+@pytest.mark.parametrize("step", STEPS)
+def test_each_fact_brings_the_rooms_that_it_allows(plans, step):
+    made = plans[step]
+    assert {room for room in Room if getattr(made, room.value) is not None} == MADE[step]
+    assert made.faults == ()
+    if step in NEXT:
+        assert made.missing[0].code is NEXT[step]
+
+
+def test_what_is_missing_stands_in_the_order_in_which_one_measures(plans):
+    order = list(MissingCode)
+    for made in plans.values():
+        assert [each.code for each in made.missing] == sorted((each.code for each in made.missing), key=order.index)
+
+
+@pytest.mark.parametrize("step", STEPS)
+@pytest.mark.parametrize("verb", ["plan", "preview", "site", "summary", "outcome", "customer"])
+def test_every_question_of_the_screens_is_answered(step, verb):
+    told = json.loads(SCREEN_VERBS[verb](json.dumps(STEPS[step]).encode(), lambda _: None))
+    assert told.get("faults", []) == []
+
+
+@pytest.mark.parametrize("step", STEPS)
+def test_every_drawing_is_there_or_not_but_never_falls_over(plans, step):
+    document = json.dumps(STEPS[step]).encode()
+    for name in sorted(DRAWN):
+        svg = SCREEN_VERBS["drawing"](name.encode() + b"\n" + document, lambda _: None)
+        possible = plans[step].has(DRAWINGS[name].needs) and bool(plans[step].survey.points)
+        assert bool(svg) <= possible
+    assert bool(SCREEN_VERBS["drawing"](b"survey\n" + document, lambda _: None)) == (step != "nothing")
+
+
+def test_no_price_is_shown_before_there_is_one_and_none_is_sent_without_margin_and_tax(plans):
+    assert customer(plans["soil"])["to_pay_minor"] is None
+    assert customer(plans["soil"])["not_ready"]
+    (stop,) = [each for each in plans["price"].findings if each.code == "cost.percent_not_known"]
+    assert stop.severity == "stop"
+    assert "overhead, margin and VAT" in stop.message
+    assert customer(plans["people"])["tax_minor"] is None
+    assert customer(plans["people"])["not_ready"]
+
+
+def test_units_are_counted_before_anything_is_known_of_what_lies_under_them(plans):
+    (item,) = plans["unit"].quantities.items
+    assert item.net == 70.0
+    (gap,) = plans["unit"].quantities.gaps
+    assert "not measured" in gap.words
+
+
+def test_a_clearance_at_an_unread_damp_proof_course_is_not_known(plans):
+    assert plans["unit"].survey.dpc_not_read == ("House",)
+    assert [each.code for each in plans["unit"].missing if each.place == "House"] == [MissingCode.DPC]
+    (fact,) = plans["level"].survey.assumed
+    assert (fact.what, fact.place, fact.value, fact.by) == ("dpc", "House", 10_150.0, "JF")
+
+
+@pytest.mark.parametrize("step", ["nothing", "unit", "soil"])
+def test_the_command_line_says_what_is_known_and_what_comes_next(tmp_path, step):
+    path = tmp_path / "job.json"
+    path.write_text(json.dumps(STEPS[step]), "utf-8")
+    answer = CliRunner().invoke(main, ["plan", str(path), "--quiet"])
+    assert answer.exit_code == {"nothing": 0}.get(step, 1), answer.output
+    assert "Next  " in answer.output
+    packed = CliRunner().invoke(main, ["pack", str(path), "-o", str(tmp_path / "pack"), "--quiet"])
+    assert packed.exit_code == answer.exit_code
+    assert "Not made yet:" in packed.output
+    assert (tmp_path / "pack" / "job-so-far.pdf").exists()
+    assert (tmp_path / "pack" / "quantities.xlsx").exists() == (step != "nothing")
+    assert not (tmp_path / "pack" / "customer-pack.pdf").exists()
+
+
+def test_readings_that_contradict_each_other_take_away_what_hangs_on_them_and_nothing_else():
+    document = copy.deepcopy(STEPS["people"])
+    document["site"]["walls"][0]["dpc_level_mm"] = "Z"
+    made = make_plan_so_far(json.dumps(document))
+    assert made.levels is made.setting_out is made.cost is None
+    assert made.laying is not None
+    assert made.missing[0].code is MissingCode.READINGS
+    assert len(made.faults) == 1
+    told = json.loads(SCREEN_VERBS["plan"](json.dumps(document).encode(), lambda _: None))
+    assert told["plan"]["laying"] is not None
+    assert len(told["faults"]) == 1
+    site = json.loads(SCREEN_VERBS["site"](json.dumps(document).encode(), lambda _: None))["view"]
+    assert site["setting_out"] is None, "no peg of another job"
