@@ -10,11 +10,12 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.desk._deliveries import DELIVERY_KINDS, DeliveryRefusedError, deliver_into
+    from pavewright.desk._drawings import DRAWINGS
     from pavewright.desk._like import like_document
     from pavewright.desk._packs import make_pack, make_pack_so_far, write_pack
     from pavewright.desk._points import points_with, surveyed_points
     from pavewright.desk._read import job_schema
-    from pavewright.desk._screens import DRAWINGS, PLAN_PARTS, SCREEN_VERBS, ScreenRefusalError
+    from pavewright.desk._screens import PLAN_PARTS, SCREEN_VERBS, ScreenRefusalError
     from pavewright.desk._search import find_sums, search
     from pavewright.desk._source_words import source_words
     from pavewright.desk._stages import STAGES, Stage, screen_lists

@@ -9,12 +9,12 @@ import json
 import zipfile
 from collections import OrderedDict
 from dataclasses import replace
-from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from pavewright import drawing, rulebook
 from pavewright.desk._customer import customer
 from pavewright.desk._drain_ways import Asked, drain_ways
+from pavewright.desk._drawings import DRAWINGS
 from pavewright.desk._frames import frames, storm_told
 from pavewright.desk._outcome import outcome
 from pavewright.desk._packs import make_pack_so_far
@@ -44,32 +44,9 @@ if TYPE_CHECKING:
     Report = Callable[[str], None]
     Verb = Callable[[bytes, Report], bytes]
 
-_FLIGHTS = 20
-"""Flights of steps whose sections a screen can ask for."""
-
-
-def _steps_section(number: int, plan: Plan) -> drawing.Scene | None:
-    """Return the section through the flight with a number from 0; None where there is none."""
-    scenes = drawing.step_sections(plan)
-    return scenes[number] if number < len(scenes) else None
-
-
-DRAWINGS: dict[str, drawing.Drawing] = {
-    **{each.key: each for each in drawing.DRAWINGS},
-    **{
-        f"steps-{number + 1}": drawing.Drawing(
-            f"steps-{number + 1}",
-            "Section through steps",
-            partial(_steps_section, number),
-            (Room.LEVELS, Room.BUILD_UPS, Room.QUANTITIES),
-        )
-        for number in range(_FLIGHTS)
-    },
-}
-"""Drawings by the name under which a screen asks for them; sections through flights of steps are numbered from 1."""
-
 PLAN_PARTS = tuple(part.value for part in PlanPart)
 """Parts of a plan that a screen can ask for."""
+
 _PLANS_KEPT = 3
 _kept: OrderedDict[str, PlanSoFar] = OrderedDict()
 """The last plans of this worker: the drawings and papers of a plan need not plan again."""

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from starlette.responses import Response
 from starlette.routing import Route
 
-from pavewright.desk import DeliveryRefusedError, deliver_into
+from pavewright.desk import DeliveryRefusedError, deliver_into, starter_document
 from pavewright.store import Aside, DocumentRefusedError, KeyUsedError, UnknownJob
 from pavewright.web._answers import AskedWrongError, answer, answer_bytes, body_of, name_in, sent, text_in, whole_in
 from pavewright.web._operation_routes import OPERATIONS, batch_in
@@ -167,8 +167,12 @@ async def _sheet(request: Request) -> Response:
     kept = await asyncio.to_thread(store.job, name_in(request.path_params["job"]))
     document = kept.document.encode()
     reported = json.loads(await workers.ask_kept("plan", "site", document, seconds=_VIEW_S))
-    if reported["view"] is None:
-        raise AskedWrongError(422, " ".join(fault["message"] for fault in reported["faults"][:3]))
+    if reported["view"] is None:  # no job can be read in it: readings are taken all the same
+        unread = reported["faults"]
+        identity = (told_of(kept.document)["document"] or {}).get("identity") or {}
+        empty = starter_document(str(identity.get("title", ""))).encode()
+        reported = json.loads(await workers.ask_kept("plan", "site", empty, seconds=_VIEW_S))
+        reported["view"]["missing"] = [{"words": fault["message"]} for fault in unread]
     drawings = {
         name: (await workers.ask_kept("plan", "drawing", name.encode() + b"\n" + document, seconds=_VIEW_S)).decode()
         for name in ("setting-out", "levels")

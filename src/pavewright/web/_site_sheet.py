@@ -42,12 +42,13 @@ def site_sheet(kept: Kept, view: dict[str, Any], drawings: dict[str, str]) -> st
         title=view["title"],
         rev=kept.rev,
         invented=view["invented"],
+        missing=next((each["words"] for each in view["missing"]), ""),
         script=Markup(script),  # noqa: S704 - our own files
         style=Markup(style),  # noqa: S704
         script_hash=Markup(_hash(script)),  # noqa: S704
         style_hash=Markup(_hash(style)),  # noqa: S704
         data=Markup(written),  # noqa: S704 - nothing in it can end the element
-        drawings=[(_NAMES[name], Markup(svg)) for name, svg in drawings.items()],  # noqa: S704 - escaped by its writer
+        drawings=[(_NAMES[name], Markup(svg)) for name, svg in drawings.items() if svg],  # noqa: S704 - escaped by its writer
     )
 
 

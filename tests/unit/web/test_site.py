@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import base64
 import hashlib
+import html
 import io
 import json
 import re
@@ -102,7 +103,20 @@ def test_a_job_that_makes_no_plan_says_so(client):
     reported = client.get(f"/api/jobs/{made['id']}/site-plan").json()
     assert reported["view"] is None
     assert reported["faults"]
-    assert client.get(f"/jobs/{made['id']}/site-sheet.html").status_code == 422
+    sheet = client.get(f"/jobs/{made['id']}/site-sheet.html")
+    assert sheet.status_code == 200, "readings are taken all the same"
+    assert "Half a job" in sheet.text
+    assert f"Next: {reported['faults'][0]['message']}" in html.unescape(sheet.text)
+
+
+def test_a_job_that_knows_nothing_has_a_site_plan_and_a_sheet_that_say_what_comes_next(client):
+    made = client.post("/api/jobs", json={"title": "First visit"}).json()
+    view = client.get(f"/api/jobs/{made['id']}/site-plan").json()["view"]
+    assert view["levels"] is view["setting_out"] is None
+    assert view["missing"][0]["code"] == "shape"
+    sheet = client.get(f"/jobs/{made['id']}/site-sheet.html")
+    assert sheet.status_code == 200
+    assert "Next: Nothing is measured yet" in sheet.text
 
 
 # ---- photos

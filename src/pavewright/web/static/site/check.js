@@ -9,6 +9,7 @@ import { glance, keep, padFor, picker, set, tabs, undoLine, words } from "./part
 import { siteMap } from "./map.js";
 import { areaAt, datums, gridLeft, knownLevels, plannedAt, standing } from "./reading.js";
 import { pegs, noPlan } from "./pegs.js";
+import { noDatum } from "./staff.js";
 
 /** @typedef {import("./parts.js").Here} Here */
 
@@ -39,17 +40,11 @@ export function check(here) {
 /** @param {Here} here @returns {Node[]} */
 export function asLaid(here) {
   const { view, ui, doc } = here;
-  if (!view) return [noPlan()];
+  if (!view?.levels) return [noPlan(view)];
   const choices = datums(doc, view),
     datum = choices.includes(ui.laidDatum) ? ui.laidDatum : (choices[0] ?? ""),
     known = knownLevels(doc, view);
-  if (!datum)
-    return [
-      el("p", {
-        class: "ask",
-        text: "This job has no point of known level: give one a level on the working screen first.",
-      }),
-    ];
+  if (!datum) return [noDatum()];
   const queued = standing(here.queue.list, "as_laid"),
     taken = [...(doc.as_laid?.readings ?? []), ...queued],
     left = gridLeft(view, taken);

@@ -3,6 +3,7 @@
 import { el, svg } from "../lib/dom.js";
 import { LAYERS } from "../job/plan/layers.js";
 import { placesOf } from "../job/plan/outline.js";
+import { drawable } from "../job/so-far.js";
 import { PlanView, shapePath } from "../job/plan/view.js";
 
 /**
@@ -25,7 +26,7 @@ export function siteMap(here, wishes) {
   const to = {
     ground: view.ground,
     signs: view.backSigns,
-    plan,
+    plan: drawable(/** @type {any} */ (plan)),
     doc: here.doc,
     scale: view.scale,
     points: placesOf(plan),

@@ -102,7 +102,7 @@ async function show(plan) {
   if (plan.told.view) {
     here.view = plan.told.view;
     await queue.kept(`view ${job}`, plan.told.view);
-  } else here.view = await queue.kept(`view ${job}`);
+  } else here.view = withoutHeights(await queue.kept(`view ${job}`));
   const title = here.doc.identity?.title ?? "Job";
   find("#title").textContent = title;
   document.title = `On site: ${title} – pavewright`;
@@ -110,6 +110,10 @@ async function show(plan) {
   tellState(plan.told.faults);
   here.redraw();
 }
+
+/** What was seen last of a job that cannot be read now: its shape, and no height or peg of the job that it was. */
+const withoutHeights = (/** @type {SiteView|null} */ view) =>
+  view && { ...view, levels: null, setting_out: null, grid: [], walls: [] };
 
 /** @param {string} words */
 function fail(words) {
@@ -139,7 +143,7 @@ function tellState(faults = []) {
     told.push(el("p", { text: "No answer from the server: this is the job as it was when this phone last saw it." }));
   if (faults.length)
     told.push(
-      el("p", { text: `The job makes no plan now (${faults[0].message}) Heights are those of its last plan.` }),
+      el("p", { text: `Something contradicts itself: ${faults[0].message} No heights are shown that hang on it.` }),
     );
   banner.replaceChildren(...told);
   banner.hidden = told.length === 0;

@@ -9,7 +9,7 @@ import { glance, picker, set } from "./parts.js";
 /** @param {Here} here */
 export function pegs(here) {
   const out = here.view?.setting_out;
-  if (!out) return [noPlan()];
+  if (!out?.pegs.length) return [noPlan(here.view)];
   const set_pegs = new Set(here.ui.pegs ?? []),
     left = out.pegs.filter((peg) => !set_pegs.has(peg.name));
   const peg = out.pegs.find((one) => one.name === here.ui.peg) ?? left[0] ?? out.pegs[0],
@@ -105,8 +105,8 @@ export function pegs(here) {
   ];
 }
 
-export const noPlan = () =>
-  el("p", {
-    class: "ask",
-    text: "This job makes no plan yet, so there is nothing to check against. Fix it on the working screen.",
-  });
+/** That there are no heights yet, and what to measure next. @param {SiteView|null} view */
+export function noPlan(view) {
+  const next = view?.missing?.[0]?.words ?? "Look at the working screen for what is wrong.";
+  return el("p", { class: "ask", text: `No heights are known yet. Next: ${next}` });
+}

@@ -120,13 +120,18 @@ function beginBook(here) {
   ];
 }
 
-export const noDatum = () =>
-  el("p", {
-    class: "ask",
-    text:
-      "This job has no point of known level. Give one a level on the working screen (Measure, Known levels), " +
-      "then open this page again.",
-  });
+/** That there is no level to begin from, with the way to one. */
+export function noDatum() {
+  const [, jobs, job] = location.pathname.split("/"),
+    words = "This job has no point of known level yet. Choose one that stays, such as a door step, as the datum";
+  return el(
+    "p",
+    { class: "ask" },
+    `${words}: `,
+    jobs === "jobs" && job ? el("a", { href: `/jobs/${job}/walk#datum`, text: "the walk asks for it" }) : "on the walk",
+    ".",
+  );
+}
 
 /** A name that no other phone gives. @param {string} stem */
 export function bookName(stem) {
