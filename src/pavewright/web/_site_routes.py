@@ -170,8 +170,8 @@ async def _sheet(request: Request) -> Response:
     if reported["view"] is None:  # no job can be read in it: readings are taken all the same
         unread = reported["faults"]
         identity = (told_of(kept.document)["document"] or {}).get("identity") or {}
-        empty = starter_document(str(identity.get("title", ""))).encode()
-        reported = json.loads(await workers.ask_kept("plan", "site", empty, seconds=_VIEW_S))
+        document = starter_document(str(identity.get("title", ""))).encode()
+        reported = json.loads(await workers.ask_kept("plan", "site", document, seconds=_VIEW_S))
         reported["view"]["missing"] = [{"words": fault["message"]} for fault in unread]
     drawings = {
         name: (await workers.ask_kept("plan", "drawing", name.encode() + b"\n" + document, seconds=_VIEW_S)).decode()

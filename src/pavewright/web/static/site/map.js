@@ -4,7 +4,8 @@ import { el, svg } from "../lib/dom.js";
 import { LAYERS } from "../job/plan/layers.js";
 import { placesOf } from "../job/plan/outline.js";
 import { drawable } from "../job/so-far.js";
-import { PlanView, shapePath } from "../job/plan/view.js";
+import { PlanView } from "../job/plan/view.js";
+import { shapePath } from "../job/plan/paths.js";
 
 /**
  * Where the plan was left, so that it stays when the panel is drawn anew.

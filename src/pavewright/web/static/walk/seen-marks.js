@@ -3,7 +3,7 @@
  * What was seen on the way, drawn on the sketch: doors, air bricks, drains, covers, trees, services, pins of photos.
  */
 import { svg } from "../lib/dom.js";
-import { pathOf } from "../job/plan/view.js";
+import { pathOf } from "../job/plan/paths.js";
 import { pin } from "../site/map.js";
 import { cornersOf } from "./places.js";
 

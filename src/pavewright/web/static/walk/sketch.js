@@ -4,7 +4,8 @@ import { el, svg } from "../lib/dom.js";
 import { level, mm } from "../lib/words.js";
 import { toStretch } from "../lib/kernel.js";
 import { outlineOf, riseOf } from "../job/plan/outline.js";
-import { PlanView, arcPoints, pathOf } from "../job/plan/view.js";
+import { PlanView } from "../job/plan/view.js";
+import { arcPoints, pathOf } from "../job/plan/paths.js";
 import { cornersOf, doubled, sidesOf } from "./places.js";
 import { quietPoints, seenMarks } from "./seen-marks.js";
 

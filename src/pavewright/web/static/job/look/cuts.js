@@ -7,7 +7,7 @@ import { el, svg } from "../../lib/dom.js";
 import { group } from "../form/form.js";
 import { plain } from "../../lib/words.js";
 import { cutOf } from "../plan/pieces.js";
-import { shapePath } from "../plan/view.js";
+import { shapePath } from "../plan/paths.js";
 import { pieceWords } from "./playback.js";
 
 const CLOSE_MM = 3;

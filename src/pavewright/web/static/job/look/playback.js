@@ -4,7 +4,7 @@ import { el, svg } from "../../lib/dom.js";
 import { group } from "../form/form.js";
 import { counted, plain } from "../../lib/words.js";
 import { piecesOf } from "../plan/pieces.js";
-import { shapePath } from "../plan/view.js";
+import { shapePath } from "../plan/paths.js";
 
 const EVERY_MS = 180;
 

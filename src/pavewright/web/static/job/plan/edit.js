@@ -22,7 +22,8 @@ import {
 import { dragCorner, sideTurn } from "./drag.js";
 import { LAYERS } from "./layers.js";
 import { outlineOf, placesOf } from "./outline.js";
-import { pathOf, PlanView } from "./view.js";
+import { PlanView } from "./view.js";
+import { pathOf } from "./paths.js";
 import { bringIntoSight, fillSide } from "./side-panel.js";
 import { drawable } from "../so-far.js";
 import { stripOf } from "./strip.js";

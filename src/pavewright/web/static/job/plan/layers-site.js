@@ -2,7 +2,7 @@
 /** Layers of what stands on the site and what is set out and noticed there. */
 import { svg } from "../../lib/dom.js";
 import { level, plain } from "../../lib/words.js";
-import { pathOf } from "./view.js";
+import { pathOf } from "./paths.js";
 import { placesOf } from "./outline.js";
 import { behind, mid, sign, text, thin } from "./signs.js";
 

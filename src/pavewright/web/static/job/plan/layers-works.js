@@ -4,7 +4,7 @@ import { svg } from "../../lib/dom.js";
 import { fall, level, plain } from "../../lib/words.js";
 import { drawContours } from "../look/contours.js";
 import { drawDepths, groundContours } from "../look/earth.js";
-import { pathOf, shapePath } from "./view.js";
+import { pathOf, shapePath } from "./paths.js";
 import { roomiest } from "./outline.js";
 import { drawCuts, drawNumbers } from "./cut-pieces.js";
 import { piecesOf } from "./pieces.js";

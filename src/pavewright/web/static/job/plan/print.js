@@ -5,7 +5,8 @@ import { plain } from "../../lib/words.js";
 import { LAYERS } from "./layers.js";
 import { outlineOf, placesOf } from "./outline.js";
 import { northArrow, scaleBar } from "./marks.js";
-import { pathOf, PlanView } from "./view.js";
+import { PlanView } from "./view.js";
+import { pathOf } from "./paths.js";
 import { drawable } from "../so-far.js";
 
 /** @typedef {JobState & { plan: PlanSoFar }} Measured a job that has been surveyed */

@@ -6,7 +6,7 @@
 import { el, svg, tell } from "../../lib/dom.js";
 import { pointNames } from "../form/schema.js";
 import { fillRow } from "./type-row.js";
-import { pathOf } from "./view.js";
+import { pathOf } from "./paths.js";
 import { addTypedArea, addTypedWalls, chainOf, closing } from "./type-shape.js";
 
 /** @typedef {import("./edit.js").PlanEditor} PlanEditor */

@@ -8,8 +8,6 @@
 import { svg } from "../../lib/dom.js";
 import { label } from "./labelling.js";
 
-export { arcPoints, pathOf, shapePath } from "./paths.js";
-
 const NEAREST = 2; // px per mm at most
 const FARTHEST = 0.002;
 

@@ -2,7 +2,7 @@
 /** The shape, drawn with a finger: its size does not matter yet, tapes give it. */
 import { el, svg } from "../../lib/dom.js";
 import { words } from "../../site/parts.js";
-import { pathOf } from "../../job/plan/view.js";
+import { pathOf } from "../../job/plan/paths.js";
 import { corners, rectangle, squared } from "../outline.js";
 import { freeName, pointsTaken } from "../places.js";
 import { changeWish, cornerPanel, sideNames, sidePanel } from "./shape-change.js";
