@@ -11,10 +11,22 @@ const SIDE_MAX = 1600;
  */
 let draft = null;
 
-/** @param {import("./parts.js").PageHere & {photos: any[]}} here @returns {Node[]} */
-export function photos(here) {
+/** The photo that is being taken gets its pin on a sketch of the page. @param {number[]} at */
+export function pinPhoto(at) {
+  if (draft) draft.place = at.map((each) => Math.round(each));
+}
+
+/** Whether a photo is being taken, and where its pin is. @returns {{place: number[]|null}|null} */
+export const photoDraft = () => draft;
+
+/**
+ * @param {import("./parts.js").PageHere & {photos: any[]}} here
+ * @param {{onSketch?: boolean}} [wishes] the pin is put on a sketch that the page shows already
+ * @returns {Node[]}
+ */
+export function photos(here, wishes = {}) {
   const out = [];
-  if (draft) return [draftPanel(here, draft)];
+  if (draft) return [draftPanel(here, draft, Boolean(wishes.onSketch))];
   const input = el("input", {
     id: "take-photo",
     type: "file",
@@ -45,7 +57,7 @@ export function photos(here) {
     })),
     ...here.photos,
   ];
-  if (all.length)
+  if (all.length && !wishes.onSketch)
     out.push(
       el(
         "details",
@@ -92,8 +104,8 @@ export function photos(here) {
   return out;
 }
 
-/** @param {import("./parts.js").PageHere} here @param {NonNullable<typeof draft>} made */
-function draftPanel(here, made) {
+/** @param {import("./parts.js").PageHere} here @param {NonNullable<typeof draft>} made @param {boolean} onSketch */
+function draftPanel(here, made, onSketch) {
   const note = el("input", {
     type: "text",
     maxlength: "300",
@@ -114,14 +126,20 @@ function draftPanel(here, made) {
     { class: "photo-draft" },
     el("img", { class: "photo-big", src: made.url, alt: "The photo just taken" }),
     note,
-    el("p", { text: made.place ? "Pinned. Tap again to move the pin." : "Tap on the plan where it was taken." }),
-    siteMap(here, {
-      at: made.place,
-      pick: (at) => {
-        made.place = at.map((each) => Math.round(each));
-        here.redraw();
-      },
+    el("p", {
+      text: made.place
+        ? "Pinned. Tap again to move the pin."
+        : `Tap on the ${onSketch ? "sketch" : "plan"} where it was taken.`,
     }),
+    onSketch
+      ? null
+      : siteMap(here, {
+          at: made.place,
+          pick: (at) => {
+            pinPhoto(at);
+            here.redraw();
+          },
+        }),
     el(
       "div",
       { class: "row" },

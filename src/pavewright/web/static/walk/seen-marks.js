@@ -28,12 +28,14 @@ const text = (words, y, size = 13) =>
   svg("text", { y, "text-anchor": "middle", "font-size": size, fill: "currentColor", class: "halo" }, words);
 
 /**
- * Points that only carry a line of something: their names would crowd the sketch.
+ * Points whose names would crowd the sketch: those that only carry a line of something, and, away from the staff,
+ * spots of the ground.
  * @param {any} doc
+ * @param {boolean} staff
  * @returns {Set<string>}
  */
-export function quietPoints(doc) {
-  const found = new Set();
+export function quietPoints(doc, staff) {
+  const found = new Set(staff ? [] : (doc.measurements?.ground_points ?? []));
   for (const one of doc.site?.services ?? []) for (const point of one.points) found.add(point);
   for (const one of doc.site?.channels ?? []) found.add(one.start).add(one.end);
   for (const corner of cornersOf(doc)) found.delete(corner);

@@ -149,7 +149,7 @@ function corners(here, view, wish) {
     rim = new Set(cornersOf(here.doc)),
     chosen = new Set([wish.point, ...(wish.line ?? [])]),
     centre = middleOf(at),
-    quiet = quietPoints(here.doc);
+    quiet = quietPoints(here.doc, here.step.key === "staff");
   for (const [name, place] of at) {
     const here_ = chosen.has(name),
       edge = rim.has(name),
@@ -160,7 +160,7 @@ function corners(here, view, wish) {
         place,
         here_ ? svg("circle", { r: 15, fill: "none", stroke: "var(--act)", "stroke-width": 4 }) : "",
         svg("circle", {
-          r: 6,
+          r: quiet.has(name) && !here_ ? 3.5 : 6,
           fill: firm(name) ? "currentColor" : "var(--sheet)",
           stroke: here_ ? "var(--act)" : "currentColor",
           "stroke-width": 2.5,

@@ -1,6 +1,6 @@
 // @ts-check
 /** Photos with a pin on the sketch, sent when there is signal. */
-import { photos } from "../../site/photos.js";
+import { photoDraft, photos, pinPhoto } from "../../site/photos.js";
 
 /** @typedef {import("../frame.js").Walk} Walk */
 
@@ -31,8 +31,22 @@ function photosOf(here) {
 /** @param {Walk} here */
 export const state = (here) => (taken(here) ? "done" : "open");
 
+/** @param {Walk} here @returns {import("../frame.js").SketchWish} */
+export function sketch(here) {
+  const draft = photoDraft();
+  if (!draft) return {};
+  return {
+    hint: "Touch where the photo was taken.",
+    marks: draft.place ? [{ at: draft.place, words: "photo" }] : [],
+    pick: (at) => {
+      pinPhoto(at);
+      here.redraw();
+    },
+  };
+}
+
 /** @param {any} here @returns {Node[]} */
 export function draw(here) {
   photosOf(here);
-  return photos(here);
+  return photos(here, { onSketch: true });
 }

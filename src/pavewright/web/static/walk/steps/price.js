@@ -1,7 +1,7 @@
 // @ts-check
 /** Prices, one after another; what is skipped is a named gap of the price, never zero. */
 import { el } from "../../lib/dom.js";
-import { day, money, spoken } from "../../lib/words.js";
+import { day, money, plain, spoken } from "../../lib/words.js";
 import { chips, figurePad } from "../figures.js";
 import { lastJob } from "../last-job.js";
 import { button } from "../parts.js";
@@ -82,25 +82,26 @@ const FIRST = [
 ];
 /** @type {Price[]} */
 const LAST = [
-  {
-    key: "skip",
-    name: "Skip of 6 m³",
-    ask: "What does a skip of 6 m³ cost, tipped?",
-    unit: "a skip",
-    pence: true,
-    known: (doc) => doc.rates?.disposal?.load_price_minor,
-    put: (draft, value) =>
-      (rates(draft).disposal = {
-        kind: "skip",
-        volume_m3: 6,
-        ...(draft.rates.disposal ?? {}),
-        load_price_minor: value,
-      }),
-  },
   percent("overhead", "Overhead on the cost?", "overhead_percent", [0, 5, 10, 15]),
   percent("margin", "Margin that the price leaves?", "margin_percent", [10, 15, 20, 25]),
   percent("tax", "Tax on the price?", "tax_percent", [0, 5, 20]),
 ];
+
+/** What takes the spoil away: a skip, where nobody said otherwise. @param {any} doc @returns {Price} */
+function disposal(doc) {
+  const { kind = "skip", volume_m3 = 6 } = doc.rates?.disposal ?? {},
+    face = `${spoken(kind)} of ${plain(volume_m3, Number.isInteger(volume_m3) ? 0 : 1)} m³`;
+  return {
+    key: "skip",
+    name: `${face}, tipped`,
+    ask: `What does a ${face.toLowerCase()} cost, tipped?`,
+    unit: "a load",
+    pence: true,
+    known: (now) => now.rates?.disposal?.load_price_minor,
+    put: (draft, value) =>
+      (rates(draft).disposal = { kind, volume_m3, ...(draft.rates.disposal ?? {}), load_price_minor: value }),
+  };
+}
 
 /** @param {string} named @param {string} ask @param {string} field @param {number[]} usual @returns {Price} */
 function percent(named, ask, field, usual) {
@@ -115,9 +116,11 @@ function percent(named, ask, field, usual) {
   };
 }
 
-/** @param {string} kind @param {string} amount @returns {Price} */
-function material(kind, amount) {
-  const [face, pack_amount, pack_unit] = SOLD[kind] ?? [`${spoken(kind)}, one`, 1, "each"];
+/** @param {any} doc @param {string} kind @param {string} amount @returns {Price} */
+function material(doc, kind, amount) {
+  const [usual, pack_amount, pack_unit] = SOLD[kind] ?? [`${spoken(kind)}, one`, 1, "each"],
+    own = (doc.rates?.materials ?? []).find((/** @type {any} */ one) => one.key === kind),
+    face = own ? own.name || `${spoken(kind)}, ${plain(own.pack_amount)} ${own.pack_unit}` : usual;
   return {
     key: `material ${kind}`,
     name: face,
@@ -171,11 +174,11 @@ function materials(here) {
   const asked = new Map(gaps);
   for (const area of here.doc.areas ?? [])
     for (const kind of NEEDS[area.laying?.bedding] ?? []) if (!asked.has(kind)) asked.set(kind, "");
-  return [...asked].map(([kind, amount]) => material(kind, amount));
+  return [...asked].map(([kind, amount]) => material(here.doc, kind, amount));
 }
 
 /** @param {Walk} here */
-const all = (here) => [...FIRST, ...unitPrices(here), ...materials(here), ...LAST];
+const all = (here) => [...FIRST, ...unitPrices(here), ...materials(here), disposal(here.doc), ...LAST];
 
 /** @param {Walk} here */
 const open = (here) => {
