@@ -19,12 +19,13 @@ export class Rail {
         el("span", { class: "count" }),
       ),
     );
-    node.replaceChildren(el("ol", {}, ...this.buttons.map((one) => el("li", {}, one))));
     roving(node, () => this.buttons);
   }
 
   /** @param {Stage} now @param {Finding[]} findings @param {(finding: Finding) => Stage} stageOf */
   draw(now, findings, stageOf) {
+    // there is nothing to open before the job is there
+    if (!this.node.childElementCount) this.node.append(el("ol", {}, ...this.buttons.map((one) => el("li", {}, one))));
     this.stages.forEach((one, index) => {
       const mine = findings.filter((finding) => stageOf(finding) === one),
         stops = mine.filter((finding) => finding.severity === "stop").length,
