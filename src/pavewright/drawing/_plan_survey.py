@@ -18,6 +18,7 @@ from pavewright.drawing._site_parts import (
     site_points,
 )
 from pavewright.drawing._type import MIN_TYPE_MM
+from pavewright.survey import PlacedBy
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -67,6 +68,8 @@ def site_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
 def _key(plan: Plan) -> tuple[KeyItem, ...]:
     survey = plan.survey
     found: list[KeyItem] = [(Sign.RING, "measured point"), (Sign.CROSS, "ground level, m"), *site_key(survey.site)]
+    if any(map(_is_by_eye, survey.points)):
+        found.insert(1, (Sign.SQUARE, "point placed by eye, not measured"))
     if survey.tapes is not None and plan.job.measurements.tape_plan is not None:
         found.append((DOTTED, "tape taken"))
         if survey.tapes.suspects:
@@ -115,11 +118,17 @@ def _points(sheet: Sheet, shown: list[SurveyedPoint], used: set[str], ground: se
     """Draw points: corners with their names, spots of the ground as crosses."""
     sheet.on("points")
     for point in shown:
-        sheet.add(Symbol(point.xy, Sign.CROSS if point.name in ground else Sign.RING, 1.6))
+        sign = Sign.SQUARE if _is_by_eye(point) else Sign.CROSS if point.name in ground else Sign.RING
+        sheet.add(Symbol(point.xy, sign, 1.6))
         sheet.keep_clear(point.xy, 1.6)
     for point in shown:
         if point.name in used:
             sheet.label(point.xy, point.name, MIN_TYPE_MM, bold=True)
+
+
+def _is_by_eye(point: SurveyedPoint) -> bool:
+    """Return whether a point stands where a finger put it, on the sketch or on the plan."""
+    return point.found_by is PlacedBy.SKETCH or (point.found_by is PlacedBy.GIVEN and point.sd_mm is not None)
 
 
 def _names(sheet: Sheet, plan: Plan) -> None:

@@ -9,7 +9,7 @@ import pytest
 
 from pavewright.desk import make_plan
 from pavewright.drawing import site_plan
-from pavewright.drawing._scene import CHAIN, THICK, Path, Words
+from pavewright.drawing._scene import CHAIN, THICK, Path, Sign, Symbol, Words
 from pavewright.papers._sheets_survey import survey_sheets
 
 EXAMPLE = File(__file__).parents[3] / "examples" / "l_terrace.json"
@@ -47,3 +47,24 @@ def test_the_sheet_says_both_in_words(made):
     said = [item for block in survey_sheets(made)[1].blocks if block["kind"] == "list" for item in block["items"]]
     assert any("Tape B–D looks" in words and "too long: measure it again" in words for words in said)
     assert any("helps most" in words for words in said)
+
+
+def test_a_point_that_is_only_sketched_is_no_measured_point_on_paper(made):
+    document = json.loads(EXAMPLE.read_text("utf-8"))
+    measured = document["measurements"]
+    corners = [corner["point"] for area in document["areas"] for corner in area["outline"]]
+    last = corners[-1]
+    places = {name: made.survey.point(name).xy for name in dict.fromkeys(corners)}
+    measured["sketch"] = [{"name": name, "x_mm": x / 10.0, "y_mm": y / 10.0} for name, (x, y) in places.items()]
+    plan = measured["tape_plan"]
+    plan["tapes"] = [tape for tape in plan["tapes"] if last not in {tape["start"], tape["end"]}]
+    plan["sides"] = [side for side in plan.get("sides", []) if last not in side.values()]
+    plan["square_corners"] = [each for each in plan.get("square_corners", []) if last not in each.values()]
+    plan["points_on_lines"] = [each for each in plan.get("points_on_lines", []) if last not in each.values()]
+    sketched = make_plan(json.dumps(document))
+    scene = site_plan(sketched)
+    signs = {e.at: e.kind for e in scene.elements if isinstance(e, Symbol)}
+    assert signs[sketched.survey.point(last).xy] is Sign.SQUARE
+    assert signs[sketched.survey.point(corners[0]).xy] is Sign.RING
+    assert "point placed by eye, not measured" in [e.text for e in scene.elements if isinstance(e, Words)]
+    assert "point placed by eye, not measured" not in [e.text for e in site_plan(made).elements if isinstance(e, Words)]
