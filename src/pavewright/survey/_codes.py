@@ -13,6 +13,7 @@ class Code(StrEnum):
     AREA_STRANGE = "survey.area_strange"
     BOOK_NOT_CLOSED = "survey.book_not_closed"
     COVER_NOT_READ = "survey.cover_not_read"
+    CURVE_OFF = "survey.curve_off"
     DPC_AGAINST_GROUND = "survey.dpc_against_ground"
     DPC_ALONE = "survey.dpc_alone"
     DPC_BETWEEN_WALLS = "survey.dpc_between_walls"

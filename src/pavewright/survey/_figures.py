@@ -27,6 +27,7 @@ class SurveyFigures:
     sketch_finger_mm: Figure
     sketch_scale_share: Figure
     look_again_sds: Figure
+    arc_offset_mm: Figure
     weak_point_mm: Figure
     min_tape_angle_deg: Figure
     confidence_percent: Figure

@@ -16,7 +16,7 @@ from pavewright.survey._remarks import Remarks
 from pavewright.survey._types import SitePlan, Survey
 from pavewright.survey._types_known import SurveyFaults
 from pavewright.survey.agreement import disagreements, too_small_to_be_one
-from pavewright.survey.edges import Places, place_areas, place_features
+from pavewright.survey.edges import Places, place_areas, place_features, tell_curves
 from pavewright.survey.ground import ground_surface
 from pavewright.survey.levelling import reduce_level_books
 from pavewright.survey.sketch import Drawn
@@ -50,6 +50,7 @@ def survey_so_far(job: Job, rules: Rulebook) -> tuple[Survey, SurveyFaults]:
     where = Places(placed.places, frozenset(placed.found_by), remarks, levelled.levels, heights, measured.curves)
     features = place_features(job.site, where, figures)
     areas = place_areas(job, features, where)
+    tell_curves(where, figures)
     tell_not_read(features, areas, figures, remarks)
     where.find("measurements.ground_points", "The list of ground points", measured.ground_points)
     points = surveyed_points(placed, levelled.levels)

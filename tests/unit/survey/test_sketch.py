@@ -296,6 +296,24 @@ def test_an_outline_follows_a_measured_arc_either_way_round(small):
         assert found.site.areas[0].gross.polygon.area == pytest.approx(24e6 + segment, rel=1e-4)
 
 
+def test_an_offset_that_is_off_its_arc_or_past_its_chord_is_reported(small):
+    arc = [(1500.0, -420.0), (3000.0, -560.0), (4500.0, -420.0)]
+
+    def curve(offsets):
+        rows = [{"along_mm": along, "offset_mm": off} for along, off in offsets]
+        return [{"name": "Lawn", "line_from": "A", "line_to": "B", "offsets": rows, "one_arc": True}]
+
+    def codes(offsets):
+        found = small.survey({"points": list(small.square), "curves": curve(offsets)})
+        return [each.message for each in found.findings if each.code == "survey.curve_off"]
+
+    assert codes(arc) == []
+    (message,) = codes([*arc[:2], (4500.0, -520.0)])
+    assert "4.500" in message or "1.500" in message
+    with pytest.raises(JobInvalid, match="not between A and B"):
+        codes([*arc, (6500.0, -10.0)])
+
+
 def test_a_curve_that_nobody_measured_or_that_runs_elsewhere_is_a_fault(small):
     curve = {"name": "Lawn", "line_from": "A", "line_to": "B", "offsets": [{"along_mm": 1.0, "offset_mm": 2.0}]}
     points = {"points": list(small.square)}

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
+    from pavewright.survey.edges._curves import tell_curves
     from pavewright.survey.edges._edge_by_arcs import edge_by_arcs
     from pavewright.survey.edges._features import Features, Places, place_features
     from pavewright.survey.edges._outlines import ArcFaultError, outline_ring
@@ -22,4 +23,5 @@ __all__ = [
     "outline_ring",
     "place_areas",
     "place_features",
+    "tell_curves",
 ]
