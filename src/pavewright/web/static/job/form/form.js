@@ -15,7 +15,7 @@ import { line } from "./line.js";
 /**
  * @typedef {{
  *   only?: string[], hide?: string[], open?: boolean, names?: Record<string, string>, start?: any,
- *   row?: (item: any, index: number) => string, add?: string, table?: boolean
+ *   row?: (item: any, index: number) => string, add?: string, table?: boolean, then?: () => void
  * }} FormWishes
  */
 
@@ -195,6 +195,7 @@ export function items(state, path, wishes = {}) {
           if (last) {
             last.open = true;
             last.querySelector("summary")?.focus();
+            wishes.then?.();
           }
         },
       },

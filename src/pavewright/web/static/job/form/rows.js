@@ -68,26 +68,32 @@ export function rows(state, path, columns, wishes) {
     cards(full, place);
   };
   draw();
+  const add = () => {
+    state.change(`${wishes.add} added`, (doc) => {
+      const there = at(doc, path) ?? [];
+      there.push(wishes.start ? wishes.start(doc) : blank(inner));
+      put(doc, path, there);
+    });
+    draw();
+    const first = /** @type {HTMLInputElement|null} */ (body.lastElementChild?.querySelector("input, select"));
+    first?.focus();
+    first?.select?.();
+  };
   box.append(
     el("h3", { text: wishes.title }),
     place,
-    el("button", {
-      type: "button",
-      class: "small",
-      text: `+ ${wishes.add}`,
-      on: {
-        click: () => {
-          state.change(`${wishes.add} added`, (doc) => {
-            const there = at(doc, path) ?? [];
-            there.push(wishes.start ? wishes.start(doc) : blank(inner));
-            put(doc, path, there);
-          });
-          draw();
-          /** @type {HTMLElement|null} */ (body.lastElementChild?.querySelector("input, select"))?.focus();
-        },
-      },
-    }),
+    el("button", { type: "button", class: "small", text: `+ ${wishes.add}`, on: { click: add } }),
   );
+  // Enter in the last box of the last row goes on to a new one
+  body.addEventListener("keydown", (event) => {
+    const last = body.lastElementChild,
+      inputs = last?.querySelectorAll("input, select") ?? [];
+    if (event.key !== "Enter" || event.target !== inputs[inputs.length - 1]) return;
+    if (/** @type {HTMLInputElement} */ (event.target).dataset.wrong) return;
+    event.preventDefault();
+    /** @type {HTMLElement} */ (event.target).blur();
+    add();
+  });
   listen(state, box, "document", () => {
     if ((at(state.doc, path) ?? []).length !== shown) draw();
   });

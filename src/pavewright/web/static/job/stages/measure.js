@@ -185,6 +185,7 @@ export function inputs(state) {
         }),
         only: ["name", "length_m"],
         names: { "": "Level books" },
+        then: () => firstReading(state.doc.measurements.level_books?.length ?? 0),
       }),
       rows(state, ["measurements", "heights_over"], ["point", "over", "higher_mm", "by"], {
         title: "Lower or higher than another point",
@@ -273,6 +274,14 @@ const tapeRows = (state) => [
     }),
   }),
 ];
+
+/** Go to the first reading of a new book. @param {number} count */
+function firstReading(count) {
+  const path = `measurements.level_books.${count - 1}.rows.0.point`,
+    box = /** @type {HTMLInputElement|null} */ (document.querySelector(`#panel [data-path="${path}"] input`));
+  box?.focus();
+  box?.select();
+}
 
 /** The rows of each level book. @param {JobState} state */
 const books = (state) =>

@@ -159,12 +159,16 @@ function starts(state) {
 export function inputs(state) {
   return [
     following(state, areaNames, () => areaParts(state)),
-    group("Slabs, blocks, setts", [
-      items(state, ["units"], {
-        names: { "": "Units" },
-        row: (one) => `${one.name}, ${one.length_mm} × ${one.width_mm} × ${one.thickness_mm}`,
-      }),
-    ]),
+    group(
+      "Slabs, blocks, setts",
+      [
+        items(state, ["units"], {
+          names: { "": "Units" },
+          row: (one) => `${one.name}, ${one.length_mm} × ${one.width_mm} × ${one.thickness_mm}`,
+        }),
+      ],
+      { open: !state.doc.units?.length },
+    ),
   ];
 }
 
