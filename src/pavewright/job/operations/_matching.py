@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from pavewright.job.operations._items import key_of, selector_of, similar, with_nth
+from pavewright.job.operations._values import same
 
 if TYPE_CHECKING:
     from collections.abc import Hashable, Sequence
@@ -28,14 +29,16 @@ class Matched:
 
 
 def matched(name: str, before: list[Any], after: list[Any]) -> Matched:
-    """Match items by what makes them known, equal ones in their order; then what is left by likeness."""
+    """Match what stands alike at both ends, then by what makes items known, and what is left by likeness."""
+    first, last = _alike_at_both_ends(before, after)
+    found = {index: index for index in range(first)}
+    found |= {len(before) - back: len(after) - back for back in range(1, last + 1)}
     places: dict[Hashable, list[int]] = {}
-    for index in range(len(before) - 1, -1, -1):
+    for index in range(len(before) - last - 1, first - 1, -1):
         places.setdefault(key_of(name, before[index]), []).append(index)
-    found: dict[int, int] = {}
     fresh: list[int] = []
-    for place, item in enumerate(after):
-        equal = places.get(key_of(name, item))
+    for place in range(first, len(after) - last):
+        equal = places.get(key_of(name, after[place]))
         if equal:
             found[equal.pop()] = place
         else:
@@ -47,6 +50,15 @@ def matched(name: str, before: list[Any], after: list[Any]) -> Matched:
                 found[gone.pop(ahead)] = place
                 break
     return Matched(found)
+
+
+def _alike_at_both_ends(before: list[Any], after: list[Any]) -> tuple[int, int]:
+    """Return how many items at the front and at the end of two lists are the same."""
+    most = min(len(before), len(after))
+    first = next((place for place in range(most) if not same(before[place], after[place])), most)
+    most -= first
+    last = next((back for back in range(most) if not same(before[-1 - back], after[-1 - back])), most)
+    return first, last
 
 
 def staying(order: Sequence[int]) -> set[int]:

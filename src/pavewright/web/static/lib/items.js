@@ -96,10 +96,12 @@ export function same(one, other) {
 export const alike = (one, other) => same(one ?? null, other ?? null);
 
 /** A value as one text, the same for the same value. @param {Json} value @returns {string} */
-export const known = (value) =>
-  JSON.stringify(value, (_, each) =>
-    isObject(each) ? Object.fromEntries(Object.entries(each).sort(([one], [other]) => (one < other ? -1 : 1))) : each,
-  );
+export function known(value) {
+  if (Array.isArray(value)) return `[${value.map(known).join()}]`;
+  if (!isObject(value)) return JSON.stringify(value) ?? "null";
+  const names = Object.keys(value).sort();
+  return `{${names.map((name) => `${JSON.stringify(name)}:${known(value[name])}`).join()}}`;
+}
 
 /** Whether values are lists that merge item by item. @param {Step} name @param {Json[]} values */
 export function isListOfItems(name, ...values) {
@@ -119,6 +121,23 @@ export function selectorOf(name, item) {
 
 /** @param {string} name @param {Json} item */
 export const keyOf = (name, item) => known(selectorOf(name, item));
+
+/**
+ * Places of the items that are known by a selector.
+ * @param {string} name @param {any[]} list @param {Selector} selector
+ */
+export function meeting(name, list, selector) {
+  // item by item, without making a text of each
+  const fields = Object.keys(selector).filter((field) => field !== "nth"),
+    meets =
+      "is" in selector
+        ? (/** @type {any} */ item) => same(item, selector.is)
+        : (/** @type {any} */ item) => fields.every((field) => same(item?.[field], selector[field]));
+  const found = [];
+  for (const [place, item] of list.entries()) if (meets(item)) found.push(place);
+  const exact = found.filter((place) => same(Object.keys(selectorOf(name, list[place])).sort(), [...fields].sort()));
+  return exact.length || "is" in selector ? exact : found;
+}
 
 /** @template {Record<string, any>} T @param {T} made @param {number|undefined} nth @returns {T} */
 export const withNth = (made, nth) => (nth ? { ...made, nth } : made);

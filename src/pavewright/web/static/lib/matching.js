@@ -1,10 +1,11 @@
 // @ts-check
 /** Which items of two lists are the same ones, and a list that stands as it is after each operation. Pure. */
-import { keyOf, selectorOf, similar, withNth } from "./items.js";
+import { keyOf, meeting, same, selectorOf, similar, withNth } from "./items.js";
 
 /** @typedef {import("./items.js").Selector} Selector */
 
-const LOOK_AHEAD = 8; // so many items are looked at for one that was changed
+const LOOK_AHEAD = 8, // so many items are looked at for one that was changed
+  OFTEN = 20; // so many questions are answered by looking through the list
 
 /** A list as it stands after each operation, with how many items are known by the same. */
 export class Standing {
@@ -13,9 +14,9 @@ export class Standing {
     this.name = name;
     this.elsewhere = elsewhere;
     this.items = [...items];
-    this.keys = items.map((item) => keyOf(name, item));
+    this.asked = 0;
+    /** What each item is known by, once that was asked often. @type {string[]|null} */ this.keys = null;
     /** @type {Map<string, number>} */ this.counts = new Map();
-    for (const key of this.keys) this.#count(key, 1);
   }
 
   /** @param {string} key @param {number} by */
@@ -23,16 +24,33 @@ export class Standing {
     this.counts.set(key, (this.counts.get(key) ?? 0) + by);
   }
 
+  /** How many items are known by the same as one, and how many of them stand before it. @param {number} place */
+  #equals(place) {
+    this.asked += 1;
+    if (!this.keys && this.asked < OFTEN) {
+      const all = meeting(this.name, this.items, selectorOf(this.name, this.items[place]));
+      return { all: all.length, before: all.filter((each) => each < place).length };
+    }
+    if (!this.keys) {
+      this.keys = this.items.map((item) => keyOf(this.name, item));
+      for (const key of this.keys) this.#count(key, 1);
+    }
+    const { keys } = this,
+      key = keys[place],
+      all = this.counts.get(key) ?? 0;
+    return { all, before: all > 1 ? keys.slice(0, place).filter((each) => each === key).length : 0 };
+  }
+
   /** @param {number} place */
   nth(place) {
-    const key = this.keys[place];
-    return (this.counts.get(key) ?? 0) > 1 ? this.keys.slice(0, place).filter((each) => each === key).length : 0;
+    return this.#equals(place).before;
   }
 
   /** What an operation says of an item beside others known by the same. @param {number} place */
   amongEquals(place) {
-    const twice = this.elsewhere.includes(this.items[place]?.name);
-    return twice || (this.counts.get(this.keys[place]) ?? 0) > 1 ? withNth({ beside: true }, this.nth(place)) : {};
+    const { all, before } = this.#equals(place),
+      twice = this.elsewhere.includes(this.items[place]?.name);
+    return twice || all > 1 ? withNth({ beside: true }, before) : {};
   }
 
   /** @param {number} place @returns {Selector} */
@@ -47,22 +65,24 @@ export class Standing {
 
   /** @param {number} place @param {any} item */
   put(place, item) {
-    this.#count(this.keys[place], -1);
     this.items[place] = item;
+    if (!this.keys) return;
+    this.#count(this.keys[place], -1);
     this.keys[place] = keyOf(this.name, item);
     this.#count(this.keys[place], 1);
   }
 
   /** @param {number} place */
   remove(place) {
-    this.#count(this.keys.splice(place, 1)[0], -1);
+    if (this.keys) this.#count(this.keys.splice(place, 1)[0], -1);
     return this.items.splice(place, 1)[0];
   }
 
   /** @param {number} place @param {any} item */
   insert(place, item) {
-    const key = keyOf(this.name, item);
     this.items.splice(place, 0, item);
+    if (!this.keys) return;
+    const key = keyOf(this.name, item);
     this.keys.splice(place, 0, key);
     this.#count(key, 1);
   }
@@ -73,18 +93,28 @@ export class Standing {
  * @param {string} name @param {any[]} before @param {any[]} after
  */
 export function matched(name, before, after) {
-  /** @type {Map<string, number[]>} */ const places = new Map();
-  for (let index = before.length - 1; index >= 0; index -= 1) {
-    const key = keyOf(name, before[index]);
-    places.set(key, [...(places.get(key) ?? []), index]);
-  }
+  // what stands alike at both ends is not looked at more closely
+  const most = Math.min(before.length, after.length);
+  let first = 0,
+    last = 0;
+  while (first < most && same(before[first], after[first])) first += 1;
+  while (last < most - first && same(before.at(-1 - last), after.at(-1 - last))) last += 1;
   /** @type {Map<number, number>} */ const found = new Map();
+  for (let place = 0; place < first; place += 1) found.set(place, place);
+  for (let back = last; back > 0; back -= 1) found.set(before.length - back, after.length - back);
+  /** @type {Map<string, number[]>} */ const places = new Map();
+  for (let index = before.length - last - 1; index >= first; index -= 1) {
+    const key = keyOf(name, before[index]),
+      equal = places.get(key);
+    if (equal) equal.push(index);
+    else places.set(key, [index]);
+  }
   /** @type {number[]} */ const fresh = [];
-  after.forEach((item, place) => {
-    const index = places.get(keyOf(name, item))?.pop();
+  for (let place = first; place < after.length - last; place += 1) {
+    const index = places.get(keyOf(name, after[place]))?.pop();
     if (index === undefined) fresh.push(place);
     else found.set(index, place);
-  });
+  }
   const gone = [...before.keys()].filter((index) => !found.has(index));
   for (const place of fresh) {
     const ahead = gone.slice(0, LOOK_AHEAD).findIndex((index) => similar(before[index], after[place]));

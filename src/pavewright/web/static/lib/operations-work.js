@@ -11,6 +11,7 @@ import {
   isNamed,
   isObject,
   kindOf,
+  meeting,
   nameKey,
   renamed,
   same,
@@ -193,23 +194,6 @@ export class Work {
       before = op.after ? find(name, list, op.after) : -1;
     list.splice(!op.after ? 0 : before < 0 ? place : before + 1, 0, item);
   }
-}
-
-/**
- * Places of the items that are known by a selector.
- * @param {string} name @param {any[]} list @param {Selector} selector
- */
-function meeting(name, list, selector) {
-  // item by item, without making a text of each
-  const fields = Object.keys(selector).filter((field) => field !== "nth"),
-    meets =
-      "is" in selector
-        ? (/** @type {any} */ item) => same(item, selector.is)
-        : (/** @type {any} */ item) => fields.every((field) => same(item?.[field], selector[field]));
-  const found = [];
-  for (const [place, item] of list.entries()) if (meets(item)) found.push(place);
-  const exact = found.filter((place) => same(Object.keys(selectorOf(name, list[place])).sort(), [...fields].sort()));
-  return exact.length || "is" in selector ? exact : found;
 }
 
 /**

@@ -1,6 +1,6 @@
 // @ts-check
 /** The page on site: opened once with signal, then it works without. */
-import { messageOf } from "../lib/words.js";
+import { counted, messageOf } from "../lib/words.js";
 import { el, find } from "../lib/dom.js";
 import { check } from "./check.js";
 import { measure } from "./measure.js";
@@ -107,7 +107,7 @@ async function show(plan) {
   find("#title").textContent = title;
   document.title = `On site: ${title} – pavewright`;
   here.fresh = plan.fresh;
-  tellState(plan.told.faults);
+  tellState(plan.told.faults, plan.told.clashes);
   here.redraw();
 }
 
@@ -126,8 +126,8 @@ function fail(words) {
 
 const secure = window.isSecureContext && "serviceWorker" in navigator;
 
-/** States in words, at the top, each with what to do. @param {any[]} [faults] */
-function tellState(faults = []) {
+/** States in words, at the top, each with what to do. @param {any[]} [faults] @param {any[]} [clashes] */
+function tellState(faults = [], clashes = []) {
   const told = [];
   if (!secure)
     told.push(
@@ -144,6 +144,16 @@ function tellState(faults = []) {
   if (faults.length)
     told.push(
       el("p", { text: `Something contradicts itself: ${faults[0].message} No heights are shown that hang on it.` }),
+    );
+  if (clashes.length)
+    told.push(
+      el(
+        "p",
+        {},
+        `${counted(clashes.length, "change")} met another. Both are kept: say which holds on the `,
+        el("a", { href: `/jobs/${job}`, text: "working screen" }),
+        ".",
+      ),
     );
   banner.replaceChildren(...told);
   banner.hidden = told.length === 0;
