@@ -130,7 +130,7 @@ def settle_softly(
         slopes = network.slopes(places)
         pull = slopes.pulled(network.misfits(places)) + table.T @ (wanted - slant @ places.ravel())
         try:
-            step = np.linalg.solve(slopes.normal() + firm, pull)
+            step = np.linalg.solve(slopes.normal() + firm, pull).astype(np.float64)
         except np.linalg.LinAlgError:
             return None
         rest = float(np.max(np.abs(step), initial=0.0))
@@ -143,7 +143,10 @@ def settle_softly(
         places, now = trial, fit
         if rest < _SETTLED:
             break
-    cofactors = np.linalg.inv(network.slopes(places).normal() + firm) if len(network.points) else np.zeros((0, 0))
+    try:
+        cofactors = np.linalg.inv(network.slopes(places).normal() + firm).astype(np.float64)
+    except np.linalg.LinAlgError:
+        return None
     if not np.isfinite(cofactors).all():
         return None
     return SoftlySettled(

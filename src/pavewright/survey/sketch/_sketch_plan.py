@@ -196,14 +196,17 @@ def _no_meeting(tapes: Sequence[Distance], figures: SurveyFigures) -> list[tuple
     for each in tapes:
         between.setdefault(each.start, {}).setdefault(each.end, each)
         between.setdefault(each.end, {}).setdefault(each.start, each)
-    bad = []
+    bad: list[tuple[Distance, ...]] = []
     for each in dict.fromkeys(tapes):
         if between[each.start][each.end] is not each:
             continue
         for third in between[each.start]:
             # every triangle once: from its side that was taped first
-            three = (each, between[each.start][third], between.get(each.end, {}).get(third))
-            if three[2] is None or min(map(tapes.index, three)) != tapes.index(each):
+            back = between[each.end].get(third)
+            if back is None:
+                continue
+            three = (each, between[each.start][third], back)
+            if min(map(tapes.index, three)) != tapes.index(each):
                 continue
             lengths = [one.length_mm for one in three]
             over = 2.0 * max(lengths) - math.fsum(lengths)
