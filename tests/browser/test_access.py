@@ -22,7 +22,15 @@ SMALL = """
 
 
 @pytest.mark.parametrize(
-    "path", ["/", "/sums", "/jobs/{job}/customer", "/jobs/{job}/site", *(f"/jobs/{{job}}#{s}" for s in STAGES)]
+    "path",
+    [
+        "/",
+        "/sums",
+        "/jobs/{job}/customer",
+        "/jobs/{job}/site",
+        "/jobs/{job}/walk",
+        *(f"/jobs/{{job}}#{s}" for s in STAGES),
+    ],
 )
 def test_on_a_phone_everything_to_press_is_48_px_high(chromium, served, path):
     page = chromium.new_page(viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True)

@@ -6,7 +6,10 @@ import { padFor } from "../site/parts.js";
 import { button } from "./parts.js";
 
 /** @typedef {import("./frame.js").Walk} Walk */
-/** @typedef {{low_mm: number, high_mm: number, expected_mm?: number|null, odd?: (value_mm: number) => number[]}} Bounds what a figure may be, and what it should be about; `odd` has a mind of its own */
+/**
+ * @typedef {{low_mm: number, high_mm: number, expected_mm?: number|null, odd?: (value_mm: number) => number[]}}
+ *   Bounds what a figure may be, and what it should be about; `odd` has a mind of its own
+ */
 
 const CM = 10,
   M = 1000,
@@ -30,7 +33,10 @@ export function meanings(value_mm, { low_mm, high_mm, expected_mm }) {
 /**
  * A pad that asks when the figure looks like centimetres or metres.
  * @param {Walk} here
- * @param {{label: string, keep: string, bounds: Bounds, typing?: () => void, onKeep: (value_mm: number) => void|Promise<void>}} wish
+ * @param {{
+ *   label: string, keep: string, bounds: Bounds, typing?: () => void,
+ *   onKeep: (value_mm: number) => void|Promise<void>
+ * }} wish
  * @returns {Node[]}
  */
 export function askingPad(here, wish) {

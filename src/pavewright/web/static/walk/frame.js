@@ -4,7 +4,8 @@ import { el, find, tell } from "../lib/dom.js";
 
 /**
  * @typedef {"open"|"done"|"none"|"not seen"|"later"} State
- * @typedef {{pick?: (at: number[], near: Near|null) => void, taker?: (event: PointerEvent, at: [number, number]) => boolean,
+ * @typedef {{
+ *   pick?: (at: number[], near: Near|null) => void, taker?: (event: PointerEvent, at: [number, number]) => boolean,
  *   point?: string, line?: [string, string]|null, marks?: {at: number[], words: string}[], hint?: string,
  *   hand?: SVGElement[], still?: boolean, wide?: boolean}} SketchWish
  * @typedef {{kind: "point"|"side", name: string, along_mm?: number}} Near

@@ -114,7 +114,10 @@ export function dropHeld(here) {
 /**
  * The question of one staff reading; the datum, or the change point, is asked first where that is needed.
  * @param {Walk} here
- * @param {{point: string, words?: string, count?: string, beside?: Node, on?: string, more?: (draft: any) => void, after: () => void}} wish
+ * @param {{
+ *   point: string, words?: string, count?: string, beside?: Node, on?: string,
+ *   more?: (draft: any) => void, after: () => void
+ * }} wish
  * @returns {Node[]}
  */
 export function staffPad(here, wish) {
@@ -184,7 +187,12 @@ function oddReading(value_mm, all) {
   return asked.millimetres === null ? [value_mm] : [value_mm, asked.millimetres];
 }
 
-/** @param {ReturnType<typeof reducedBook>} book @param {string} point @param {number|null} typed @returns {(Node|string)[]} */
+/**
+ * @param {ReturnType<typeof reducedBook>} book
+ * @param {string} point
+ * @param {number|null} typed
+ * @returns {(Node|string)[]}
+ */
 function levelWords(book, point, typed) {
   const last = book.rows.at(-1);
   if (!last || last.level_mm === null) return ["A bigger reading is lower."];
@@ -217,7 +225,9 @@ export function closes(here) {
       }
     : {
         good: false,
-        words: `✕ Closes ${way} on ${point}; ${plain(max_mm, 1)} mm is allowed. Read ${point} and the change points again.`,
+        words:
+          `✕ Closes ${way} on ${point}; ${plain(max_mm, 1)} mm is allowed. ` +
+          `Read ${point} and the change points again.`,
       };
 }
 

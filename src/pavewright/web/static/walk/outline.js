@@ -1,5 +1,8 @@
 // @ts-check
-/** What a finger drew, made into an outline: few corners, and square where it nearly is. Nothing here touches the page. */
+/**
+ * What a finger drew, made into an outline: few corners, and square where it nearly is. Nothing here touches the
+ *   page.
+ */
 
 /** @typedef {number[]} At */
 
@@ -21,7 +24,12 @@ export function rectangle(one, other) {
   ].map(rounded);
 }
 
-/** Corners of a drawn line: what lies within `off_mm` of a straight stretch goes. @param {At[]} line @param {number} off_mm @returns {At[]} */
+/**
+ * Corners of a drawn line: what lies within `off_mm` of a straight stretch goes.
+ * @param {At[]} line
+ * @param {number} off_mm
+ * @returns {At[]}
+ */
 export function simplified(line, off_mm) {
   if (line.length < 3) return line;
   const [from] = line,
@@ -104,7 +112,11 @@ export function snapped(ring, index) {
   return rounded(turnedBy(at, turn));
 }
 
-/** Which coordinate two ends of a side share when it runs nearly along the sheet: 1 across it, 0 up it. @param {At} from @param {At} to */
+/**
+ * Which coordinate two ends of a side share when it runs nearly along the sheet: 1 across it, 0 up it.
+ * @param {At} from
+ * @param {At} to
+ */
 function axisOf(from, to) {
   const angle = Math.atan2(to[1] - from[1], to[0] - from[0]),
     near = (/** @type {number} */ wanted) => Math.abs(Math.sin(angle - wanted)) < Math.sin(deg(NEAR_SQUARE_DEG));

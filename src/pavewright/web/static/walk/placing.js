@@ -9,7 +9,10 @@ import { tapePad } from "./taping.js";
 import { button } from "./parts.js";
 
 /** @typedef {import("./frame.js").Walk} Walk */
-/** @typedef {{stem: string, words: string, done: (point: string) => void, own?: boolean, more?: (draft: any, point: string) => void}} PlaceWish */
+/**
+ * @typedef {{stem: string, words: string, done: (point: string) => void, own?: boolean, more?: (draft: any,
+ *   point: string) => void}} PlaceWish
+ */
 
 const BY_EYE_MM = 150; // a step along the ground and a finger on the sketch; common practice
 const HOW = /** @type {[string, string][]} */ ([
@@ -54,7 +57,12 @@ export function nameFor(doc, stem) {
   return taken.has(stem) ? freeName([...taken, `${stem} 1`], stem) : stem;
 }
 
-/** What the sketch takes while a point is placed. @param {Walk} here @param {PlaceWish} wish @returns {import("./frame.js").SketchWish} */
+/**
+ * What the sketch takes while a point is placed.
+ * @param {Walk} here
+ * @param {PlaceWish} wish
+ * @returns {import("./frame.js").SketchWish}
+ */
 export function placingSketch(here, wish) {
   const now = here.ui.placing;
   if (now?.point) return { point: now.point, line: lineOf(here, now) };
@@ -122,7 +130,12 @@ export function nearestSide(here, point) {
   return best;
 }
 
-/** How far along a line a place lies and how far to its left. @param {number[]} from @param {number[]} to @param {number[]} at */
+/**
+ * How far along a line a place lies and how far to its left.
+ * @param {number[]} from
+ * @param {number[]} to
+ * @param {number[]} at
+ */
 export function along(from, to, at) {
   const long = Math.hypot(to[0] - from[0], to[1] - from[1]) || 1,
     [ux, uy] = [(to[0] - from[0]) / long, (to[1] - from[1]) / long],

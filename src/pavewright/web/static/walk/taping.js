@@ -9,7 +9,11 @@ import { sidesOf } from "./places.js";
 
 const BOUNDS = { low_mm: 30, high_mm: 100_000 }; // asks below and above
 
-/** The line from which everything is measured: along a house wall where there is one. @param {any} doc @returns {[string, string]|null} */
+/**
+ * The line from which everything is measured: along a house wall where there is one.
+ * @param {any} doc
+ * @returns {[string, string]|null}
+ */
 export function baseOf(doc) {
   const plan = doc.measurements?.tape_plan;
   if (plan) return [plan.base_from, plan.base_to];
@@ -30,7 +34,12 @@ export function putTape(draft, start, end, length_mm) {
   (m.tape_plan.tapes ??= []).push({ start, end, length_mm });
 }
 
-/** What a tape should read about, once the sketch has its scale. @param {Walk} here @param {string} from @param {string} to */
+/**
+ * What a tape should read about, once the sketch has its scale.
+ * @param {Walk} here
+ * @param {string} from
+ * @param {string} to
+ */
 function expected(here, from, to) {
   const [a, b] = [here.places.at.get(from), here.places.at.get(to)],
     tapes = here.doc.measurements?.tape_plan?.tapes ?? [];

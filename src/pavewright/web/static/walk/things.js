@@ -39,7 +39,12 @@ function freshName(kind, doc, point = "") {
 /** @param {Kind} kind @param {any} doc @param {string} name */
 const found = (kind, doc, name) => kind.all(doc).find((one) => one.name === name) ?? null;
 
-/** What is asked now: of what is held first, then of what is kept; all of it again where it was touched in the list. @param {Kind} kind @param {Walk} here */
+/**
+ * What is asked now: of what is held first, then of what is kept; all of it again where it was touched in the
+ *   list.
+ * @param {Kind} kind
+ * @param {Walk} here
+ */
 function asked(kind, here) {
   const { ui } = here,
     one = ui.held ?? (ui.one ? found(kind, here.doc, ui.one) : null),

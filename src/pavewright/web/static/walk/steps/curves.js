@@ -9,7 +9,10 @@ import { nameFor } from "../placing.js";
 import { button } from "../parts.js";
 
 /** @typedef {import("../frame.js").Walk} Walk */
-/** @typedef {{from: string, to: string, out: number, corner: any}} Curve a side with an arc; `out` is 1 where left of it is outside */
+/**
+ * @typedef {{from: string, to: string, out: number, corner: any}} Curve a side with an arc; `out` is 1 where
+ *   left of it is outside
+ */
 
 export const key = "curves",
   name = "Curves",
@@ -76,7 +79,8 @@ export function draw(here) {
   const long = chord(here, curve),
     read = here.ui.read ?? [],
     along_mm = Math.round((long * QUARTERS[read.length]) / 4);
-  const words = `String from ${curve.from} to ${curve.to}. At ${mm(along_mm)} from ${curve.from}: how far is the edge off it?`;
+  const words =
+    `String from ${curve.from} to ${curve.to}. At ${mm(along_mm)} from ${curve.from}: ` + "how far is the edge off it?";
   return [
     el("p", { class: "question", text: words }),
     ...askingPad(here, {
@@ -94,7 +98,8 @@ export function draw(here) {
 }
 
 /**
- * Points of the curve, measured from its chord: those of a circle make one arc, others two arcs that meet in the middle.
+ * Points of the curve, measured from its chord: those of a circle make one arc, others two
+ * arcs that meet in the middle.
  * @param {Walk} here @param {Curve} curve @param {{along_mm: number, offset_mm: number}[]} read
  */
 async function put(here, curve, read) {

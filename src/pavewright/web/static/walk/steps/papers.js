@@ -140,7 +140,8 @@ const missingOf = (told) =>
 function assumedOf(here, plan) {
   const assumed = (plan.survey?.assumed ?? []).map((/** @type {any} */ one) =>
       [
-        `${one.place || String(one.what).replaceAll("_", " ")}: ${one.words ?? String(one.value ?? "").replaceAll("_", " ")}`,
+        `${one.place || String(one.what).replaceAll("_", " ")}: ` +
+          (one.words ?? String(one.value ?? "").replaceAll("_", " ")),
         one.why,
       ]
         .filter(Boolean)

@@ -5,7 +5,7 @@ import { words } from "../../site/parts.js";
 import { button, dragged } from "../parts.js";
 import { bulge, snapped } from "../outline.js";
 import { freeName, pointsTaken } from "../places.js";
-import { sign } from "../sketch.js";
+import { sign } from "../signs.js";
 
 /** @typedef {import("../frame.js").Walk} Walk */
 

@@ -69,7 +69,12 @@ const CHALK = {
   "stroke-linejoin": "round",
 };
 
-/** A rectangle is stretched from one corner to the other in one go. @param {Walk} here @param {PointerEvent} event @param {number[]} at */
+/**
+ * A rectangle is stretched from one corner to the other in one go.
+ * @param {Walk} here
+ * @param {PointerEvent} event
+ * @param {number[]} at
+ */
 function stretched(here, event, at) {
   const view = here.sheet,
     path = svg("path", CHALK);
@@ -90,7 +95,12 @@ function stretched(here, event, at) {
   return true;
 }
 
-/** The outline follows the finger and is closed where it is lifted. @param {Walk} here @param {PointerEvent} event @param {number[]} at */
+/**
+ * The outline follows the finger and is closed where it is lifted.
+ * @param {Walk} here
+ * @param {PointerEvent} event
+ * @param {number[]} at
+ */
 function follow(here, event, at) {
   const view = here.sheet,
     line = [at],
@@ -119,7 +129,11 @@ const square = (here) => here.ui.square !== false;
 /** @param {Walk} here */
 const close = (here) => made(here, square(here) ? squared(here.ui.line) : here.ui.line);
 
-/** Keep an outline: its points on the sketch, and an area that goes round them. @param {Walk} here @param {number[][]} ring */
+/**
+ * Keep an outline: its points on the sketch, and an area that goes round them.
+ * @param {Walk} here
+ * @param {number[][]} ring
+ */
 async function made(here, ring) {
   const taken = pointsTaken(here.doc),
     names = ring.map(() => {

@@ -1,5 +1,8 @@
 // @ts-check
-/** Tapes: the tool asks for the one that helps most; the shape follows, and a slip is named before he leaves the spot. */
+/**
+ * Tapes: the tool asks for the one that helps most; the shape follows, and a slip is named before he leaves the
+ *   spot.
+ */
 import { el } from "../../lib/dom.js";
 import { words } from "../../site/parts.js";
 import { mm, plain } from "../../lib/words.js";
@@ -158,7 +161,11 @@ function slipPanel(here, slip) {
   ];
 }
 
-/** Those among which the slip is: what a usual slip explains first, else the one that was taped last. @param {Walk} here @param {Slip} slip */
+/**
+ * Those among which the slip is: what a usual slip explains first, else the one that was taped last.
+ * @param {Walk} here
+ * @param {Slip} slip
+ */
 function chips(here, slip) {
   const order = (/** @type {{start: string, end: string}} */ one) =>
       tapes(here).findLastIndex((each) => each.start === one.start && each.end === one.end),
@@ -204,11 +211,15 @@ function slipWords(slip, should, tells) {
     return `${slip.among.map((one) => `${one.start} to ${one.end}`).join(", ")} cannot meet: one of them is wrong.`;
   if (slip.kind === "side") return `${slip.point} may lie on the other side of ${slip.start} to ${slip.end}.`;
   if (slip.kind === "one_of")
-    return `One of these tapes is wrong, and they cannot yet be told apart. ${tells ? "One more tape tells which." : "Read the last one again first."}`;
-  const off = should === null ? "" : `: ${mm(slip.measured_mm)} was read, the others say ${plain(should)}`;
+    return (
+      "One of these tapes is wrong, and they cannot yet be told apart. " +
+      (tells ? "One more tape tells which." : "Read the last one again first.")
+    );
+  const ends = `${slip.start} to ${slip.end}`,
+    read = should === null ? "" : `: ${mm(slip.measured_mm)} was read, `;
   return slip.kind === "slip"
-    ? `${slip.start} to ${slip.end} does not fit${off}.`
-    : `${slip.start} to ${slip.end} does not look like the sketch${off ? off.replace("the others say", "the sketch says about") : ""}.`;
+    ? `${ends} does not fit${read ? `${read}the others say ${plain(should ?? 0)}` : ""}.`
+    : `${ends} does not look like the sketch${read ? `${read}the sketch says about ${plain(should ?? 0)}` : ""}.`;
 }
 
 /** The tape goes and is asked again. @param {Walk} here @param {{start: string, end: string}} one */

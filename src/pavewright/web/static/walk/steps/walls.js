@@ -49,7 +49,11 @@ const open = (here) => sidesOf(here.doc).filter((side) => !standsAt(here.doc, si
 /** @param {Walk} here */
 export const state = (here) => (sidesOf(here.doc).length && !open(here).length ? "done" : "open");
 
-/** The side that is asked: the one touched, or the first without an answer. @param {Walk} here @returns {Side|undefined} */
+/**
+ * The side that is asked: the one touched, or the first without an answer.
+ * @param {Walk} here
+ * @returns {Side|undefined}
+ */
 function asked(here) {
   return sidesOf(here.doc).find((side) => side.from === here.ui.side) ?? open(here)[0];
 }
