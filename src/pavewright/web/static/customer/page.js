@@ -12,20 +12,25 @@ find("#print").addEventListener("click", () => window.print());
 
 /** @param {string[]} words */
 const points = (words) => el("ul", {}, ...words.map((one) => el("li", { text: one })));
-/** @param {string} title @param {...Node} inside */
-const part = (title, ...inside) => [el("h2", { text: title }), ...inside];
+/** A part of the sheet; nothing of a part of which nothing is known. @param {string} title @param {...Node} inside */
+const part = (title, ...inside) =>
+  inside.some((one) => one.textContent || one instanceof HTMLImageElement)
+    ? [el("h2", { text: title }), ...inside]
+    : [];
 /** A drawing as an image: what is inside it can do nothing. @param {string} drawing @param {string} words */
 const picture = (drawing, words) =>
-  el(
-    "figure",
-    {},
-    el("img", { src: URL.createObjectURL(new Blob([drawing], { type: "image/svg+xml" })), alt: words }),
-    el("figcaption", { text: words }),
-  );
+  drawing
+    ? el(
+        "figure",
+        {},
+        el("img", { src: URL.createObjectURL(new Blob([drawing], { type: "image/svg+xml" })), alt: words }),
+        el("figcaption", { text: words }),
+      )
+    : el("span");
 
 /** @param {any} job */
 function sheet(job) {
-  const write = (/** @type {number} */ minor) => money(minor, job.currency);
+  const write = (/** @type {number|null} */ minor) => (minor === null ? "not known yet" : money(minor, job.currency));
   document.title = `${job.title} – for the customer`;
   return [
     el("h1", { text: job.title }),
@@ -44,16 +49,18 @@ function sheet(job) {
         job.areas.map(
           (/** @type {any} */ area) =>
             `${area.name}: ${squareMetres(area.area_m2)}, ${metres(area.across_mm)} × ${metres(area.deep_mm)} at ` +
-            `its widest, falls ${area.falls}.`,
+            `its widest${area.falls ? `, falls ${area.falls}` : ""}.`,
         ),
       ),
     ),
     ...part(
       "What lies under it",
-      ...job.areas.flatMap((/** @type {any} */ area) => [
-        el("p", { text: `${area.name}, from the top down:` }),
-        points(area.layers),
-      ]),
+      ...job.areas
+        .filter((/** @type {any} */ area) => area.layers.length)
+        .flatMap((/** @type {any} */ area) => [
+          el("p", { text: `${area.name}, from the top down:` }),
+          points(area.layers),
+        ]),
     ),
     ...part(
       "Levels",

@@ -126,27 +126,34 @@ export function differenceTable(found, heads) {
 /** What a version comes to. @param {JobDocument} doc @returns {Promise<{outcome: any, faults: any[]}>} */
 export const outcomeOf = (doc) => call("POST", "/api/outcome", JSON.stringify(doc));
 
-/** @type {[string, (one: any) => string][]} */
+/** In words, or null where it is not known. @param {number|null} number @param {(number: number) => string} write */
+const known = (number, write) => (number === null ? null : write(number));
+
+/** What a version comes to; null is what is not known. @type {[string, (one: any) => string|null][]} */
 export const LINES = [
   ["Area", (one) => squareMetres(one.area_m2)],
-  ["Whole units", (one) => plain(one.whole)],
-  ["Cut pieces", (one) => plain(one.cut)],
-  ["Smaller than advised", (one) => plain(one.slivers)],
-  ["Units needed", (one) => plain(one.units)],
-  ["Falls", (one) => one.falls.join("; ")],
-  ["Leaves the site, loose", (one) => `${plain(one.away_m3, 1)} m³`],
-  ["Days on site", (one) => plain(one.site_days)],
+  ["Whole units", (one) => known(one.whole, plain)],
+  ["Cut pieces", (one) => known(one.cut, plain)],
+  ["Smaller than advised", (one) => known(one.slivers, plain)],
+  ["Units needed", (one) => known(one.units, plain)],
+  ["Falls", (one) => one.falls.join("; ") || null],
+  ["Leaves the site, loose", (one) => known(one.away_m3, (m3) => `${plain(m3, 1)} m³`)],
+  ["Days on site", (one) => known(one.site_days, plain)],
   ["Stops", (one) => (one.stops.length ? `■ ${one.stops.length}: ${one.stops[0]}` : "none")],
   ["To check", (one) => plain(one.checks)],
-  ["Price, low", (one) => money(one.low_minor, one.currency)],
-  ["Price, likely", (one) => money(one.total_minor, one.currency)],
-  ["Price, high", (one) => money(one.high_minor, one.currency)],
+  ["Price, low", (one) => known(one.low_minor, (minor) => money(minor, one.currency))],
+  ["Price, likely", (one) => known(one.total_minor, (minor) => money(minor, one.currency))],
+  ["Price, high", (one) => known(one.high_minor, (minor) => money(minor, one.currency))],
 ];
 
 /** Outcomes side by side. @param {{name: string, told: {outcome: any, faults: any[]}, below?: Node|null}[]} columns */
 export function sideBySide(columns) {
-  const cell = (/** @type {Told} */ told, /** @type {(one: any) => string} */ write, /** @type {number} */ row) =>
-    told.outcome ? write(told.outcome) : row === 0 ? `■ makes no plan: ${told.faults[0]?.message ?? ""}` : "–";
+  const cell = (/** @type {Told} */ told, /** @type {(one: any) => string|null} */ write, /** @type {number} */ row) =>
+    told.outcome
+      ? (write(told.outcome) ?? "not known yet")
+      : row === 0
+        ? `■ makes no plan: ${told.faults[0]?.message ?? ""}`
+        : "–";
   return placed(
     "Side by side",
     el(

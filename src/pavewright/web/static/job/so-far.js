@@ -49,7 +49,16 @@ export function faultBox(state) {
 
 /** @param {plan.Missing} one @param {(key: string) => void} open opens a stage */
 const line = (one, open) =>
-  el("button", { type: "button", class: "next", text: one.words, on: { click: () => open(one.stage) } });
+  el("a", {
+    href: `#${one.stage}`,
+    text: one.words,
+    on: {
+      click: (/** @type {Event} */ event) => {
+        event.preventDefault();
+        open(one.stage);
+      },
+    },
+  });
 
 /**
  * What to measure, see or enter next, in one line that opens its stage; nothing where nothing is missing.
