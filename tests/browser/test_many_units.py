@@ -86,7 +86,11 @@ def test_the_answer_for_twenty_five_thousand_setts_is_a_few_hundred_kilobytes(sh
 
 def test_the_outline_follows_the_hand_though_the_server_says_nothing(sheet):
     asked = []
-    sheet.route("**/api/preview", lambda route: asked.append(route))  # no answer ever comes
+
+    def unanswered(route):
+        asked.append(route)
+
+    sheet.route("**/api/preview", unanswered)
     corner = sheet.locator("[data-corner=C] circle").first
     box = corner.bounding_box()
     x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
@@ -106,3 +110,18 @@ def test_the_outline_follows_the_hand_though_the_server_says_nothing(sheet):
     sheet.mouse.up()
     for route in asked:
         route.fulfill(json={"faults": []})
+
+
+def test_forty_areas_are_a_sheet_of_some_thousand_nodes_and_a_form_is_made_when_it_is_opened(chromium, served):
+    job = served.call("POST", "/api/jobs", {"document": benchmark_drag.areas()})["id"]
+    context = chromium.new_context(viewport=PHONE)
+    page = context.new_page()
+    page.goto(f"{served.address}/jobs/{job}#paving")
+    page.locator("#strip", has_text="40 areas 360.00 m²").wait_for(timeout=120_000)
+    assert page.locator("#strip span").count() <= 4  # their sum, not forty lines over the plan
+    assert page.evaluate("document.querySelectorAll('*').length") < 8000
+    part = page.locator("details", has=page.locator("summary", has_text="Area 7: use and edges")).last
+    assert part.locator("input, select").count() == 0
+    part.locator("summary").click()
+    part.locator("input, select").first.wait_for(state="attached")
+    context.close()

@@ -5,6 +5,7 @@ import { following } from "../form/following.js";
 import { areaNames } from "../form/schema.js";
 import { fact, facts, table } from "../../lib/results.js";
 import { sectionPart } from "../look/section.js";
+import { formPart } from "../look/later.js";
 import { solidPart } from "../look/solid.js";
 import { fall, level, mm, money, plain, spoken, messageOf } from "../../lib/words.js";
 
@@ -107,8 +108,10 @@ export async function drawInto(state, name, box) {
 export function inputs(state) {
   return [
     following(state, areaNames, () =>
-      (state.doc.areas ?? []).map((area, index) =>
-        group(`Fall of ${area.name}`, [form(state, ["areas", index, "fall"])], { open: index === 0 }),
+      (state.doc.areas ?? []).map((area, index, all) =>
+        formPart(all.length, `Fall of ${area.name}`, () => [form(state, ["areas", index, "fall"])], {
+          open: index === 0,
+        }),
       ),
     ),
     group("Steps", [

@@ -11,7 +11,7 @@ import { addPoint } from "../plan/document.js";
 import { middle } from "../plan/outline.js";
 import { piecesOf } from "../plan/pieces.js";
 import { cutPlan } from "../look/cuts.js";
-import { later } from "../look/later.js";
+import { formPart, later } from "../look/later.js";
 import { playback } from "../look/playback.js";
 import { plain, spoken, messageOf, wasStopped } from "../../lib/words.js";
 
@@ -177,9 +177,10 @@ function areaParts(state) {
   const areas = state.doc.areas ?? [];
   return [
     ...areas.map((area, index) =>
-      group(
+      formPart(
+        areas.length,
         `Laying of ${area.name}`,
-        [
+        () => [
           form(state, ["areas", index, "laying"], {
             only: [
               "unit",
@@ -208,7 +209,7 @@ function areaParts(state) {
       ),
     ),
     ...areas.map((area, index) =>
-      group(`${area.name}: use and edges`, [
+      formPart(areas.length, `${area.name}: use and edges`, () => [
         form(state, ["areas", index], { only: ["name", "use", "position", "accessible", "before", "note"] }),
         items(state, ["areas", index, "edges"], {
           row: (one) => `${one.corner}: ${spoken(one.restraint ?? "")}`,
@@ -221,7 +222,7 @@ function areaParts(state) {
       ]),
     ),
     ...areas.map((area, index) =>
-      group(`${area.name}: parts laid otherwise`, [
+      formPart(areas.length, `${area.name}: parts laid otherwise`, () => [
         el("p", { class: "quiet", text: "An inlay, a circle, or all beyond a line." }),
         items(state, ["areas", index, "zones"], {
           names: { "": "Parts" },
