@@ -193,3 +193,16 @@ def test_a_thousand_operations_on_five_thousand_readings_take_little_more_than_t
 
     few, many = took(100), took(1000)
     assert many < 10.0 * few + 0.5
+
+
+def test_a_thousand_points_of_names_that_others_took_are_soon_called_otherwise():
+    def points(x_mm):
+        return {"measurements": {"points": [{"name": f"P{n}", "x_mm": x_mm, "y_mm": float(n)} for n in range(1000)]}}
+
+    empty = {"measurements": {"points": []}}
+    began = time.perf_counter()
+    done = apply(points(1.0), between(empty, points(2.0)))
+    assert time.perf_counter() - began < 5.0
+    names = [each["name"] for each in done.document["measurements"]["points"]]
+    assert len(set(names)) == len(names) == 2000
+    assert done.clashes == ()

@@ -189,6 +189,23 @@ def test_what_another_page_is_about_to_send_is_left_to_it(tmp_path):
     assert (both["n"], both["kept"], both["sent"]) == (0, 1, 0)
 
 
+def test_what_another_page_took_over_from_one_that_slept_is_sent_by_both_and_counts_once(tmp_path):
+    (both,) = run(
+        tmp_path,
+        """
+        const add = (n) => (doc) => { (doc.tapes ??= []).push({ start: 'A', end: 'B', length_mm: n }); };
+        const asleep = await opened();
+        asleep.change('one', add(1)); clearTimeout(asleep.saveTimer);
+        const second = await opened(asleep);
+        asleep.saveRunning = false;
+        await asleep.save();
+        asleep.change('two', add(2)); await asleep.save();
+        out.push({ ...seen(asleep), tapes: server.document.tapes.map((one) => one.length_mm) });
+    """,
+    )
+    assert (both["tapes"], both["saving"], both["kept"]) == ([1, 2], "saved", 0)
+
+
 def test_what_somebody_else_did_meanwhile_is_taken_in_and_nobody_is_asked(tmp_path):
     both, later = run(
         tmp_path,

@@ -56,6 +56,7 @@ class _Work:
         self.places = Places(document)
         self.clashes: list[Clash] = []
         self.names: dict[tuple[Hashable, str], str] = {}
+        self._taken: dict[Hashable, set[str]] = {}
 
     def do(self, operation: Operation) -> list[Operation]:
         """Apply one operation and return what was done."""
@@ -141,6 +142,8 @@ class _Work:
         after = operation.get("after", MISSING)
         place = rows.last if after is MISSING else None if after is None else rows.find(after) or rows.last
         rows.put_in(copied(item), place)
+        if self._taken and is_named(rows.name, item):
+            self._taken.get(kind_of(at), set()).add(item["name"])
         return [{**operation, "item": item}]
 
     def _meeting(self, operation: Operation, rows: Rows) -> Any | None:  # noqa: ANN401 - any JSON value
@@ -165,9 +168,13 @@ class _Work:
         return any(rows is not None and rows.equal_to({"name": name}) for rows in lists)
 
     def _fresh(self, list_at: list[Any], name: str, rows: Rows) -> str:
-        self.places.settle()
-        made = fresh_name(name, taken_names(self.places.document, list_at, rows.items))
-        self.names[kind_of(list_at), name] = made
+        kind = kind_of(list_at)
+        if kind not in self._taken:
+            self.places.settle()
+            self._taken[kind] = taken_names(self.places.document, list_at, rows.items)
+        made = fresh_name(name, self._taken[kind])
+        self._taken[kind].add(made)
+        self.names[kind, name] = made
         return made
 
     def _remove(self, operation: Operation) -> list[Operation]:

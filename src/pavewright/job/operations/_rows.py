@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from pavewright.job.operations._items import key_in, key_of
+from pavewright.job.operations._items import KEYS, key_in, key_of
 from pavewright.job.operations._values import same
 
 if TYPE_CHECKING:
@@ -65,7 +65,7 @@ class Rows:
         """Return the row that a selector means, None where there is none."""
         nth = selector.get("nth", 0)
         found = self._equal.get(key_in(selector), [])
-        if not found and "is" not in selector:
+        if not found and not selector.keys() - {"nth"} <= {"is", *KEYS.get(self.name, ("name",))}:
             found = [row for row in self if _meets(row.item, selector)]
         return found[nth] if nth < len(found) else found[-1] if found else None
 

@@ -51,6 +51,11 @@ export function sentenceOf(one) {
 export function sidesOf(one) {
   if (one.kind === "delivery") {
     const { kind, entries } = one.delivery;
+    if (kind === "take_back")
+      return [
+        "as it is",
+        `take back ${cut(entries.map((/** @type {any} */ each) => valueWords(each.entry, "")).join(" / "), 200)}`,
+      ];
     return [
       "as it is, without them",
       cut(entries.map((/** @type {any} */ each) => valueWords(each, kind)).join(" / "), 240),

@@ -12,7 +12,7 @@ import { followed } from "../lib/following.js";
 import { applied, between } from "../lib/operations.js";
 import { cut } from "../lib/words.js";
 import { History } from "./history.js";
-import { keep, leftBehind, leftByOlder, refused, wholeJob } from "./unsent.js";
+import { isMine, keep, leftBehind, leftByOlder, refused, wholeJob } from "./unsent.js";
 
 /** @typedef {import("./unsent.js").Batch} Batch */
 /** @typedef {import("../lib/operations.js").Operation} Operation */
@@ -118,6 +118,7 @@ export class Keeping extends EventTarget {
     if (this.saveRunning) return;
     this.saveRunning = true;
     clearTimeout(this.saveTimer);
+    this.#leaveAsItIs();
     try {
       while (this.outbox.length) {
         const batch = this.outbox[0];
@@ -133,6 +134,12 @@ export class Keeping extends EventTarget {
       this.saveRunning = false;
       this.say("saved");
     }
+  }
+
+  /** What another page took over while this one slept may be sent already: it is not changed any more. */
+  #leaveAsItIs() {
+    if (this.inBrowser && this.outbox.length && !isMine(this.id, this.page))
+      for (const batch of this.outbox) batch.tried = true;
   }
 
   /** @param {string} what @param {any} asked */
@@ -235,7 +242,11 @@ export class Keeping extends EventTarget {
 
   #watch() {
     if (typeof document === "undefined") return;
-    const look = () => document.visibilityState === "visible" && this.#news();
+    const look = () => {
+      if (document.visibilityState !== "visible") return;
+      this.#leaveAsItIs();
+      this.#news();
+    };
     setInterval(look, NEWS_MS);
     document.addEventListener("visibilitychange", look);
     window.addEventListener("online", () => (this.outbox.length ? this.save() : this.#news()));

@@ -58,6 +58,12 @@ export function keep(job, page, outbox, left = false) {
 }
 
 /**
+ * Whether what a page has not sent is with it still, and no other page has taken it.
+ * @param {string} job @param {string} page
+ */
+export const isMine = (job, page) => Array.isArray(read(nameOf(job, page))?.outbox);
+
+/**
  * What pages of this browser that are closed did not send. It is with the caller from now on.
  * @param {string} job @param {string} page which asks
  * @returns {Batch[]}
@@ -68,7 +74,8 @@ export function leftBehind(job, page) {
     const kept = /** @type {Record|null} */ (read(name));
     if (name === prefix(job) || name === nameOf(job, page) || !Array.isArray(kept?.outbox)) continue;
     if (!kept.left && Date.now() - kept.seen < GONE_MS) continue;
-    found.push(...kept.outbox);
+    // perhaps the page lives and sends it too: as it stands it counts once
+    found.push(...kept.outbox.map((one) => ({ ...one, tried: true })));
     if (keep(job, page, found)) forget(name);
   }
   return found;

@@ -31,6 +31,7 @@ export class Work {
     /** @type {Clash[]} */ this.clashes = [];
     /** What is called otherwise here than its sender calls it. @type {import("./items.js").Names} */
     this.names = new Map();
+    /** Names that a new thing may not have, by what it is. @type {Map<string, Set<string>>} */ this.taken = new Map();
   }
 
   /** @param {Operation} op */
@@ -142,6 +143,7 @@ export class Work {
     const before = after ? find(name, list, after) : -1,
       place = after === null ? 0 : before < 0 ? list.length : before + 1;
     list.splice(place, 0, structuredClone(item));
+    if (isNamed(name, item)) this.taken.get(kindOf(at))?.add(item.name);
   }
 
   /**
@@ -167,8 +169,11 @@ export class Work {
 
   /** @param {Step[]} at the list @param {string} name @param {any[]} list */
   #fresh(at, name, list) {
-    const made = freshName(name, takenNames(this.doc, at, list));
-    this.names.set(nameKey(kindOf(at), name), made);
+    const kind = kindOf(at),
+      taken = this.taken.get(kind) ?? takenNames(this.doc, at, list),
+      made = freshName(name, taken);
+    this.taken.set(kind, taken.add(made));
+    this.names.set(nameKey(kind, name), made);
     return made;
   }
 
