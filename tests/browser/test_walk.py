@@ -204,3 +204,28 @@ def test_the_instrument_is_moved_and_the_readings_close(hand, served):
         {"point": "A–B", "intermediate_mm": 1410, "on": "ground"},
         {"point": "Datum", "foresight_mm": 1303, "on": "mark"},
     ]
+
+
+def test_what_was_touched_outlives_a_closed_page_without_signal_and_arrives_once(hand, served):
+    page = hand.page
+    page.locator("#panel[data-kept]").wait_for()
+    page.context.set_offline(True)
+    rectangle(hand)
+    step(hand, "Tapes")
+    tape(hand, 6000)
+    hand.number(4000, reading=True)
+    page.close()
+    again = page.context.new_page()
+    again.context.set_offline(True)  # a new page is begun with signal
+    again.goto(f"{served.address}/jobs/{hand.job}/walk")
+    hand.page = again
+    again.locator("#panel .question").wait_for()
+    expect(again.locator("#unsent")).to_have_text("⚠ 3 kept")
+    expect(again.locator("#sketch")).to_contain_text("6\u202f000 mm")
+    hand.at(again.locator("#undo"), "undo")
+    expect(again.locator("#unsent")).to_have_text("⚠ 2 kept")
+    assert served.call("GET", f"/api/jobs/{hand.job}")["document"]["areas"] == []
+    again.context.set_offline(False)
+    again.evaluate("window.dispatchEvent(new Event('online'))")
+    document = sent(hand, served)
+    assert [one["length_mm"] for one in document["measurements"]["tape_plan"]["tapes"]] == [6000]

@@ -54,7 +54,9 @@ export function sketchOf(here, holder) {
   const fit = (force = false) => {
     if (!holder.clientWidth || (moved && !force)) return;
     moved = false;
-    const all = [...here.places.at.values()];
+    const { at } = here.places,
+      rings = (here.doc?.areas ?? []).flatMap((/** @type {any} */ area) => outlineOf(area.outline, at)),
+      all = [...at.values(), ...rings];
     if (!all.length) all.push([-EMPTY_MM, -EMPTY_MM * 0.7], [EMPTY_MM, EMPTY_MM * 0.7]);
     const [xs, ys] = [0, 1].map((axis) => all.map((at) => at[axis])),
       [left, right, low, high] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)],
