@@ -24,9 +24,11 @@ export function drawable(plan) {
 /** @typedef {import("../lib/lists.js").Stage} Stage */
 /** @typedef {import("./plan/print.js").Measured} Measured */
 
+/** Whether some rooms of a plan are made. @param {PlanSoFar|Plan} plan @param {string[]} rooms */
+export const made = (plan, rooms) => rooms.every((room) => /** @type {any} */ (plan)[room] !== null);
+
 /** Whether there is all that a stage shows. @param {JobState} one @param {Stage} stage @returns {one is Planned} */
-export const planned = (one, stage) =>
-  one.plan !== null && stage.needs.every((room) => /** @type {any} */ (one.plan)[room] !== null);
+export const planned = (one, stage) => one.plan !== null && made(one.plan, stage.needs);
 
 /** Whether there is an area to be printed. @param {JobState} one @returns {one is Measured} */
 export const measured = (one) => (one.plan?.survey.site.areas.length ?? 0) > 0;
@@ -68,7 +70,7 @@ const line = (one, open) =>
  */
 export function nextLine(plan, open) {
   const [first] = plan.missing;
-  if (!first) return [];
+  if (!first || plan.faults.length) return []; // what contradicts itself comes first, in a box of its own
   return [el("p", { class: "missing" }, el("span", { class: "word", text: "Next: " }), line(first, open))];
 }
 
@@ -83,8 +85,10 @@ export function notYet(plan, stage, open) {
   const blocking = plan.missing.filter((one) => one.rooms.length),
     mine = blocking.filter((one) => one.rooms.some((room) => stage.leans_on.includes(room))),
     why = mine.length ? mine : blocking;
+  const more = why.filter((one) => one !== plan.missing[0] && one.code !== "readings");
+  if (!more.length) return [el("p", { class: "quiet", text: "Not known yet: that comes first." })];
   return [
-    el("p", { class: "quiet", text: "Not known yet. It follows from:" }),
-    el("ul", { class: "plain" }, ...why.map((one) => el("li", {}, line(one, open)))),
+    el("p", { class: "quiet", text: "Not known yet. It also needs:" }),
+    el("ul", { class: "plain" }, ...more.map((one) => el("li", {}, line(one, open)))),
   ];
 }

@@ -4,6 +4,7 @@ import { form, group, items } from "../form/form.js";
 import { following } from "../form/following.js";
 import { areaNames } from "../form/schema.js";
 import { fact, facts, table } from "../../lib/results.js";
+import { made } from "../so-far.js";
 import { sectionPart } from "../look/section.js";
 import { formPart } from "../look/later.js";
 import { solidPart } from "../look/solid.js";
@@ -37,12 +38,14 @@ export function results(state, _say, wishes) {
       ),
     );
   const section = el("div", { class: "drawing", "aria-label": "Section at the house wall" });
-  out.push(group("Section at the door", [sectionPart(state, wishes)], { open: true }), solidPart(state));
+  if (made(state.plan, ["build_ups"]))
+    out.push(group("Section at the door", [sectionPart(state, wishes)], { open: true }));
+  if (made(state.plan, ["laying"])) out.push(solidPart(state));
   const paper = group("Section to scale, as on paper", [section]);
   paper.addEventListener("toggle", () => {
     if (paper.open && !section.childElementCount) drawInto(state, "section", section);
   });
-  out.push(paper);
+  if (made(state.plan, ["build_ups"])) out.push(paper);
   for (const study of levels.studies) out.push(ways(state, study));
   return out;
 }

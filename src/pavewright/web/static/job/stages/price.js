@@ -12,10 +12,17 @@ export function results(state) {
     write = (/** @type {number} */ minor) => money(minor, currency);
   /** @type {Node[]} */ const out = [
     facts(
-      fact(`Price with ${state.plan.job.rates.tax_name}`, write(cost.total_minor), cost.workings, state.sources),
+      fact(
+        state.plan.job.rates.tax_percent === null
+          ? `Price, ${state.plan.job.rates.tax_name} not known`
+          : `Price with ${state.plan.job.rates.tax_name}`,
+        write(cost.total_minor),
+        cost.workings,
+        state.sources,
+      ),
       fact("Before tax", write(cost.net_minor)),
       fact("Cost", write(cost.prime_minor)),
-      fact("Margin", write(cost.margin_minor)),
+      fact("Margin", state.plan.job.rates.margin_percent === null ? "not known" : write(cost.margin_minor)),
     ),
     range({ low: cost.low_minor, likely: cost.total_minor, high: cost.high_minor }, write, "Range"),
   ];
