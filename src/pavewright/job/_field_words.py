@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import re
-
 _OWN = {
     "base_from": "first end of the tape base",
     "base_to": "other end of the tape base",
@@ -18,10 +16,12 @@ _OWN = {
     "by": "side of the line",
 }
 """Fields whose own name says too little by itself."""
-_ENDINGS = ("_minor_per_hour", "_kg_per_m3", "_m_per_s", "_percent", "_tonnes", "_minor", "_deg", "_min", "_mm", "_m2",
-            "_m3", "_m")  # fmt: skip
+_UNITS = frozenset({
+    ("minor", "per", "hour"), ("kg", "per", "m3"), ("m", "per", "s"), ("percent",), ("tonnes",), ("minor",), ("deg",),
+    ("min",), ("mm",), ("m2",), ("m3",), ("m",),
+})  # fmt: skip
 """Units at the end of a name; the box beside it and the sentence around it say them."""
-_CAPITALS = re.compile(r"\b(dpc|cbr)\b")
+_CAPITALS = {"dpc": "DPC", "cbr": "CBR"}
 
 
 def field_words(field: str) -> str:
@@ -29,9 +29,11 @@ def field_words(field: str) -> str:
 
     >>> field_words("base_to"), field_words("length_mm"), field_words("dpc_level_mm"), field_words("misclosure_rule")
     ('other end of the tape base', 'length', 'level of the DPC', 'misclosure rule')
+    >>> field_words("density_kg_per_m3"), field_words("min")
+    ('density', 'min')
     """
     if field in _OWN:
         return _OWN[field]
-    ending = next((each for each in _ENDINGS if field.endswith(each) and field != each[1:]), "")
-    stem = field[: len(field) - len(ending)].replace("_", " ")
-    return _CAPITALS.sub(lambda found: found[0].upper(), stem)
+    words = tuple(field.split("_"))
+    unit = next((count for count in (3, 1) if len(words) > count and words[-count:] in _UNITS), 0)
+    return " ".join(_CAPITALS.get(word, word) for word in words[: len(words) - unit])
