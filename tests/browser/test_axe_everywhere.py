@@ -89,6 +89,28 @@ def test_every_stage_of_a_job(screen, served):
     assert told(found) == []
 
 
+WALKED = ("dpc", "gullies", "ground", "questions", "paving", "price", "papers")
+"""Steps of the walk that are put together differently; the others are made of the same pieces."""
+
+
+def test_every_later_step_of_the_walk(screen, served):
+    """Each step as it stands, and with its first thing asked again."""
+    screen.goto(f"{served.address}/jobs/{served.demo}/walk#dpc")
+    screen.locator("#panel[data-kept]").wait_for()
+    found = []
+    for step in WALKED:
+        screen.set_viewport_size({"width": 390, "height": 844})
+        screen.evaluate(f"location.hash = '{step}'")
+        screen.wait_for_timeout(300)
+        found += faults(screen, step)
+        key = screen.locator("#panel button.tall").last
+        if step in {"dpc", "gullies"}:
+            key.click()
+            screen.wait_for_timeout(100)
+            found += faults(screen, f"{step}, asked")
+    assert told(found) == []
+
+
 def test_what_opens_over_a_job(screen, served):
     """Menus, layers, the box of a side, the dialog of printing."""
     if not screen.url.endswith(tuple(stage.key for stage in STAGES)):

@@ -26,7 +26,9 @@ async function ask(here) {
   const jobs = (await read("/api/jobs")).jobs.filter((/** @type {any} */ one) => one.id !== here.job && !one.archived);
   for (const one of jobs.slice(0, LOOK_AT)) {
     const { document } = await read(`/api/jobs/${one.id}`);
-    if (!document || document.identity?.currency !== here.doc.identity?.currency) continue;
+    // prices of an example are invented: they are no prices of mine
+    if (!document || document.identity?.invented || document.identity?.currency !== here.doc.identity?.currency)
+      continue;
     const { rates = {}, units = [], crew = {} } = document;
     if (rates.labour_minor_per_hour || rates.materials?.length)
       return { title: document.identity.title, rates, units, crew };

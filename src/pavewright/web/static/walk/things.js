@@ -40,8 +40,7 @@ function freshName(kind, doc, point = "") {
 const found = (kind, doc, name) => kind.all(doc).find((one) => one.name === name) ?? null;
 
 /**
- * What is asked now: of what is held first, then of what is kept; all of it again where it was touched in the
- *   list.
+ * What is asked now: of what is held first, then of what is kept; all of it again where it was touched in the list.
  * @param {Kind} kind
  * @param {Walk} here
  */

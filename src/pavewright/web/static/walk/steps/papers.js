@@ -136,16 +136,13 @@ const missingOf = (told) =>
     !told.plan?.cost,
   );
 
+/** A key or a value as words. @param {any} key */
+const plainly = (key) => String(key ?? "").replaceAll("_", " ");
+
 /** What was taken to be so, and what nobody could see. @param {any} here @param {any} plan */
 function assumedOf(here, plan) {
   const assumed = (plan.survey?.assumed ?? []).map((/** @type {any} */ one) =>
-      [
-        `${one.place || String(one.what).replaceAll("_", " ")}: ` +
-          (one.words ?? String(one.value ?? "").replaceAll("_", " ")),
-        one.why,
-      ]
-        .filter(Boolean)
-        .join(", "),
+      [`${one.place || plainly(one.what)}: ${one.words ?? plainly(one.value)}`, one.why].filter(Boolean).join(", "),
     ),
     unseen = (here.doc.site?.walk_round ?? [])
       .filter((/** @type {any} */ one) => one.answer === "could_not_see")

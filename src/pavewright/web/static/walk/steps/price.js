@@ -270,7 +270,7 @@ function summary(here) {
     ),
     el(
       "ul",
-      { class: "plain-list" },
+      { class: "plain-list", tabindex: "0", "aria-label": "Prices" },
       ...lines.map((one) => el("li", { text: `${one.name}: ${value(one, here.doc, currency)}` })),
     ),
   ];
