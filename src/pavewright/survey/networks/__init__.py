@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from pavewright.survey.networks._observations import (
         Array,
         Distance,
+        Network,
         Observation,
         OnLine,
         RightAngle,
@@ -31,6 +32,7 @@ __all__ = [
     "LevelDifference",
     "LevelNetwork",
     "LooseNetworkError",
+    "Network",
     "Observation",
     "OnLine",
     "RightAngle",

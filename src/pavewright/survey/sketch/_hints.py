@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
     from pavewright.geometry import XY
     from pavewright.survey._figures import SurveyFigures
-    from pavewright.survey.networks import Array, Observation
+    from pavewright.survey.networks import Array, Network, Observation
     from pavewright.survey.sketch._laid import Laid
 
 _SETTLED = 1e-7
@@ -113,50 +113,68 @@ def settle_softly(
     Source: mahun_least_squares, chapter F, with weak observations beside the measured ones
     """
     names = tuple(first)
-    network = network_of(names, freedom, observations)
-    slant, wanted = _table(names, hints, weaker)
-    ways = np.zeros((2 * len(names), len(network.points)))
-    for number, (point, way) in enumerate(zip(network.points.tolist(), network.directions, strict=True)):
-        ways[2 * point : 2 * point + 2, number] = way
-    table = slant @ ways
-    firm = table.T @ table
+    net = _Soft(network_of(names, freedom, observations), *_table(names, hints, weaker))
     places = np.array([first[name] for name in names], dtype=np.float64)
-
-    def misfit(at: Array) -> float:
-        return float(np.sum(network.misfits(at) ** 2) + np.sum((wanted - slant @ at.ravel()) ** 2))
-
-    now, rest = misfit(places), math.inf
-    for _ in range(_MAX_ROUNDS):
-        slopes = network.slopes(places)
-        pull = slopes.pulled(network.misfits(places)) + table.T @ (wanted - slant @ places.ravel())
-        try:
-            step = np.linalg.solve(slopes.normal() + firm, pull).astype(np.float64)
-        except np.linalg.LinAlgError:
-            return None
-        rest = float(np.max(np.abs(step), initial=0.0))
-        for halving in range(_HALVINGS):
-            trial = network.moved(places, step)
-            fit = misfit(trial)
-            if fit <= now * (1.0 + 1e-12) + 1e-18 or rest < _SETTLED or halving == _HALVINGS - 1:
-                break
-            step, rest = step / 2.0, rest / 2.0
-        places, now = trial, fit
-        if rest < _SETTLED:
-            break
     try:
-        cofactors = np.linalg.inv(network.slopes(places).normal() + firm).astype(np.float64)
+        places = net.at_rest(places)
+        cofactors = np.linalg.inv(net.normal(places)).astype(np.float64)
     except np.linalg.LinAlgError:
         return None
     if not np.isfinite(cofactors).all():
         return None
+    points = zip(net.network.points.tolist(), net.network.directions, strict=True)
     return SoftlySettled(
         {name: (float(x), float(y)) for name, (x, y) in zip(names, places, strict=True)},
-        tuple(
-            (names[point], (float(x), float(y)))
-            for point, (x, y) in zip(network.points.tolist(), network.directions, strict=True)
-        ),
+        tuple((names[point], (float(x), float(y))) for point, (x, y) in points),
         cofactors,
     )
+
+
+class _Soft:
+    """Observations and hints as arrays."""
+
+    def __init__(self, network: Network, slant: Array, wanted: Array) -> None:
+        self.network = network
+        self._slant = slant
+        self._wanted = wanted
+        ways = np.zeros((slant.shape[1], len(network.points)))
+        for number, (point, way) in enumerate(zip(network.points.tolist(), network.directions, strict=True)):
+            ways[2 * point : 2 * point + 2, number] = way
+        self._table = slant @ ways
+        self._firm = self._table.T @ self._table
+
+    def normal(self, places: Array) -> Array:
+        """Return the normal matrix."""
+        whole: Array = self.network.slopes(places).normal() + self._firm
+        return whole
+
+    def misfit(self, places: Array) -> float:
+        """Return the sum of squared misfits, each over its deviation."""
+        off = self._wanted - self._slant @ places.ravel()
+        return float(np.sum(self.network.misfits(places) ** 2) + np.sum(off**2))
+
+    def step(self, places: Array) -> Array:
+        """Return the step of the unknowns that makes the misfits least, were they linear."""
+        pull = self.network.slopes(places).pulled(self.network.misfits(places))
+        pull += self._table.T @ (self._wanted - self._slant @ places.ravel())
+        return np.linalg.solve(self.normal(places), pull).astype(np.float64)
+
+    def at_rest(self, places: Array) -> Array:
+        """Return the places where nothing moves any more; a step that makes the fit worse is halved."""
+        now = self.misfit(places)
+        for _ in range(_MAX_ROUNDS):
+            step = self.step(places)
+            rest = float(np.max(np.abs(step), initial=0.0))
+            for halving in range(_HALVINGS):
+                trial = self.network.moved(places, step)
+                fit = self.misfit(trial)
+                if fit <= now * (1.0 + 1e-12) + 1e-18 or rest < _SETTLED or halving == _HALVINGS - 1:
+                    break
+                step, rest = step / 2.0, rest / 2.0
+            places, now = trial, fit
+            if rest < _SETTLED:
+                break
+        return places
 
 
 def _table(names: tuple[str, ...], hints: Sequence[Hint], weaker: float) -> tuple[Array, Array]:
