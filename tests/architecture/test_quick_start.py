@@ -100,7 +100,7 @@ def test_help_loads_no_room_and_nothing_that_they_need():
 def test_a_sum_loads_its_own_room_and_what_that_counts_with(words, rooms):
     loaded = loaded_by_words("sum", *words)
     own = {name.split(".")[1] for name in loaded if name.startswith("pavewright.") and name.count(".") > 1}
-    assert own - {"cli", "desk", "catalogue", "rulebook", "rules"} <= rooms
+    assert own - {"cli", "desk", "catalogue", "rulebook", "rules", "typed"} <= rooms
     assert not HEAVY & loaded
 
 

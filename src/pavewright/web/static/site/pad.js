@@ -57,7 +57,11 @@ export function read(typed, kind = null) {
   return lengthTyped(text, "place");
 }
 
-/** What a typed length means; null where it is none or unclear. @param {string} typed @param {LengthKind|null} [kind] */
+/**
+ * What a typed length means; null where it is none or unclear.
+ * @param {string} typed
+ * @param {LengthKind|null} [kind]
+ */
 export const meant = (typed, kind = null) => read(typed, kind).value;
 
 /**

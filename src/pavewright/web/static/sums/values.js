@@ -24,7 +24,11 @@ export function read(input, text) {
   return input.kind === "numbers" ? found : found[0];
 }
 
-/** The cells of a row: between commas, or between spaces where there are none. @param {any} input @param {string} text */
+/**
+ * The cells of a row: between commas, or between spaces where there are none.
+ * @param {any} input
+ * @param {string} text
+ */
 const cells = (input, text) =>
   input.kind === "numbers" ? text.split(/[,;]/.test(text) ? /\s*[,;]\s*/ : /\s+/).filter(Boolean) : [text];
 

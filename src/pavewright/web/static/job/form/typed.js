@@ -20,7 +20,9 @@ export function typedOf(state) {
 }
 
 /** What stands instead of "kept" while a box holds what is not taken; empty where none does. @param {JobState} state */
-export const typingWords = (state) => (state.saving === "saved" && typedOf(state).size ? "✎ typed, not taken yet" : "");
+export function typingWords(state) {
+  return state.saving === "saved" && typedOf(state).size ? "✎ typed, not taken yet" : "";
+}
 
 class TypedTexts {
   /** @param {JobState} state */
