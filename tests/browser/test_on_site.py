@@ -337,3 +337,26 @@ def test_a_phone_holds_a_wall_to_the_very_promise_of_the_plan(server, phone):
         assert reported["verdict"] == promise.verdict_on(clear - high, view["reading_sd_mm"])
         assert reported["byTolerance"] == (reported["verdict"] == "pass" and clear - high < promise.promised_mm - 1e-6)
     assert {reported["verdict"] for reported in found} == {"pass", "unsure", "fail"}
+
+
+def test_a_tape_on_the_phone_and_a_name_typed_at_the_office_meet_and_nobody_is_asked(phone, page, server):
+    job = server.new()
+    before = len(tapes(server, job))
+    page.set_viewport_size({"width": 1440, "height": 900})
+    page.goto(f"{server.base}/jobs/{job}#measure")
+    page.locator("#strip", has_text="whole").wait_for(timeout=120_000)
+    page.get_by_text("Who and where").click()
+    taped = on_site(phone, server, job)
+    keep_tape(taped, "A", "C", "9574")
+    expect(taped.locator("#unsent")).to_have_text("✓ all sent")
+    # the office has not heard of it yet, or just has: either way its change is one field
+    page.get_by_label("Client", exact=True).first.fill("A. Sample")
+    page.keyboard.press("Tab")
+    page.wait_for_timeout(600)
+    page.locator("#saved", has_text="kept").wait_for()
+    document = server.document(job)
+    assert document["identity"]["client"] == "A. Sample"
+    assert [each["length_mm"] for each in tapes(server, job)[before:]] == [9574.0]
+    assert page.get_by_role("dialog").count() == 0
+    assert page.locator("#clashes").is_hidden()
+    assert taped.locator("#unsent").inner_text() == "✓ all sent"
