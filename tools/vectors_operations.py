@@ -5,7 +5,19 @@ from __future__ import annotations
 import json
 from typing import TYPE_CHECKING, Any
 
-from pavewright.job.operations import KEYS, KINDS, MISSING, REFERENCES, SETS, UNIQUE, apply, between, inverse
+from pavewright.job.operations import (
+    KEYS,
+    KINDS,
+    MISSING,
+    REFERENCES,
+    SETS,
+    UNIQUE,
+    Done,
+    Following,
+    apply,
+    between,
+    inverse,
+)
 
 if TYPE_CHECKING:
     import random
@@ -13,7 +25,9 @@ if TYPE_CHECKING:
 
 _NAMES = ("A", "B", "C", "Wall 1", "Door")
 _NUMBERS = (0, 1, 4000.5, 6000, True, None)
-_CASES = 60
+_CASES = 80
+_BOTH_TOUCH = 0.4
+"""In so many cases one changes what another gives a new name."""
 
 
 def operations(chance: random.Random) -> dict[str, Any]:
@@ -32,15 +46,20 @@ def operations(chance: random.Random) -> dict[str, Any]:
 
 def _case(chance: random.Random) -> dict[str, Any]:
     before = _document(chance)
-    mine, theirs = _changed(chance, before), _changed(chance, before)
+    if chance.random() < _BOTH_TOUCH:
+        mine, theirs = _touched(chance, before, "x_mm", "start"), _touched(chance, before, "name", "end")
+    else:
+        mine, theirs = _changed(chance, before), _changed(chance, before)
     made = between(before, mine)
     merged = apply(theirs, made)
+    following = Following().after([Done(((each,),)) for each in between(before, theirs)])
     return {
         "before": before,
         "mine": mine,
         "theirs": theirs,
         "operations": made,
         "inverse": inverse(made),
+        "followed": [following.followed(each) for each in made],
         "merged": merged.document,
         "clashes": [
             {"kind": each.kind, "operation": each.operation} | _given(ours=each.ours, theirs=each.theirs)
@@ -95,3 +114,14 @@ def _changed(chance: random.Random, before: dict[str, Any]) -> dict[str, Any]:
             if isinstance(kept, list) and chance.random() < 0.3:
                 site[field] = chance.sample(kept, len(kept))
     return {"site": site}
+
+
+def _touched(chance: random.Random, before: dict[str, Any], *fields: str) -> dict[str, Any]:
+    """Return a document in which some fields of items have other values."""
+    after: dict[str, Any] = json.loads(json.dumps(before))
+    for items in (after["site"] or {}).values():
+        for item in items if isinstance(items, list) else ():
+            for field in fields:
+                if isinstance(item, dict) and field in item and chance.random() < _BOTH_TOUCH:
+                    item[field] = f"New {chance.randrange(100)}"
+    return after

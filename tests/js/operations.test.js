@@ -2,6 +2,7 @@
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { test } from "node:test";
+import { followed } from "../../src/pavewright/web/static/lib/following.js";
 import * as items from "../../src/pavewright/web/static/lib/items.js";
 import { applied, between, inverse } from "../../src/pavewright/web/static/lib/operations.js";
 
@@ -42,6 +43,16 @@ test("what two people did merges by the same rules", () => {
     clashes += one.clashes.length;
   }
   assert.ok(clashes > 30, `${clashes} clashes`);
+});
+
+test("what others renamed is followed as the program follows it", () => {
+  let changed = 0;
+  for (const { before, theirs, operations, followed: wanted } of cases) {
+    const found = sent(followed(operations, between(before, theirs)));
+    assert.deepEqual(found, wanted);
+    if (JSON.stringify(found) !== JSON.stringify(operations)) changed += 1;
+  }
+  assert.ok(changed > 5, `${changed} changed`);
 });
 
 test("a thousand operations on a job with five thousand readings are soon applied", () => {

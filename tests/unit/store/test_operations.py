@@ -8,6 +8,7 @@ import pytest
 import sqlalchemy as sa
 from sqlalchemy import event
 
+from pavewright.job.operations import checked_operations
 from pavewright.store import Batch, DocumentRefusedError, open_file
 from pavewright.store._tables import OPERATIONS
 
@@ -127,3 +128,28 @@ def test_what_one_sender_called_by_a_name_of_his_own_is_found_though_another_too
     walls = {each["start"]: each for each in json.loads(store.job(job).document)["site"]["walls"][1:]}
     assert {start: each["openings"][0]["name"] for start, each in walls.items()} == {"A": "of A", "B": "of B"}
     assert store.operations.clashes(job) == ()
+
+
+def test_what_was_renamed_since_is_not_deleted_unseen_and_what_names_it_is_found_under_either_name(store):
+    document = json.loads(json.dumps(JOB))
+    document["areas"][0]["fall"] = {"away_from": "W"}
+    document["areas"].append({"name": "Q", "fall": {"away_from": "W"}})
+    job = store.add(json.dumps(document)).id
+    after = json.loads(renamed(document))
+    after["areas"][0]["fall"]["away_from"] = "North"  # the other area names the wall as it was
+    store.save(job, 1, json.dumps(after))
+    wall = document["site"]["walls"][0]
+    gone = [
+        {"op": "set", "at": ["areas", {"name": name}, "fall", "away_from"], "was": "W", "to": None} for name in "PQ"
+    ]
+    store.operations.take(job, batch("k1", 1, *gone))
+    assert [each["fall"]["away_from"] for each in json.loads(store.job(job).document)["areas"]] == [None, None]
+    assert store.operations.clashes(job) == ()
+    store.operations.take(job, batch("k2", 1, {"op": "remove", "at": ["site", "walls"], "item": wall}))
+    (clash,) = store.operations.clashes(job)
+    assert (clash.body["kind"], clash.body["ours"]["name"]) == ("changed", "North")
+    store.operations.settle(job, clash.id, theirs=True, deliver=lambda text, _: text)
+    assert json.loads(store.job(job).document)["site"]["walls"] == []
+    # what a page has followed itself is taken as it sends it
+    checked_operations([{"op": "remove", "at": ["site", "walls"], "item": wall, "known_as": {"name": "North"}}])
+    checked_operations([gone[0] | {"was_now": "North"}])

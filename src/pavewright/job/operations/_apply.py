@@ -81,7 +81,7 @@ class _Work:
         if found is None:
             return [] if to is MISSING else self._clash(ClashKind.GONE, operation)
         current = self.places.settled(found.value.get(at[-1], MISSING))
-        if alike(current, was):
+        if alike(current, was) or ("was_now" in operation and alike(current, operation["was_now"])):
             return [self._put(operation, found, to)]
         if alike(current, to):
             return []

@@ -59,6 +59,11 @@ class Following:
             return operation
         at, view = self._present(operation["at"])
         made = {**renamed(operation, self._names), "at": at}
+        if operation["op"] == "set" and not same(made.get("was"), operation.get("was")):
+            # whoever renamed it may have left what names it as it was
+            made |= {"was": operation["was"], "was_now": made["was"]}
+        if operation["op"] == "remove":
+            made["item"] = operation["item"]
         if operation["op"] != "set":
             for part in ("after", "was_after", "item") if operation["op"] == "move" else ("after", "was_after"):
                 if isinstance(operation.get(part), dict):
@@ -85,10 +90,7 @@ class Following:
 
     def _selector(self, view: Sequence[Step], step: dict[str, Any]) -> dict[str, Any]:
         present = self._now.get((known(list(view)), _plain(step)))
-        if present is None:
-            found: dict[str, Any] = renamed_item(view, step, self._names)
-            return found
-        return present | ({"nth": step["nth"]} if "nth" in step else {})
+        return step if present is None else present | ({"nth": step["nth"]} if "nth" in step else {})
 
     def _view(self, at: Sequence[Step]) -> list[Step]:
         """Return a place of the present document in the sender's view."""

@@ -14,9 +14,9 @@ _MOST = 5000
 _DEEPEST = 12
 _NAME_MAX = 60
 _FIELDS: Mapping[str, frozenset[str]] = {
-    "set": frozenset({"op", "at", "was", "to", "nth", "then", "beside", "was_beside"}),
+    "set": frozenset({"op", "at", "was", "to", "nth", "then", "beside", "was_beside", "was_now"}),
     "add": frozenset({"op", "at", "item", "after", "nth", "beside"}),
-    "remove": frozenset({"op", "at", "item", "after", "nth", "beside"}),
+    "remove": frozenset({"op", "at", "item", "after", "nth", "beside", "known_as"}),
     "move": frozenset({"op", "at", "item", "after", "was_after", "nth"}),
 }
 
@@ -58,7 +58,7 @@ def _check(given: Any) -> None:  # noqa: ANN401 - any JSON value
         _refuse(f"An operation that is to {kind} needs its item.")
     if kind == "move" and not _is_selector(given["item"]):
         _refuse("What is moved is named by what makes it known.")
-    for name in ("after", "was_after", "then"):
+    for name in ("after", "was_after", "then", "known_as"):
         if given.get(name) is not None and not _is_selector(given[name]):
             _refuse(f"{name} is to name an item by what makes it known.")
 

@@ -1,6 +1,6 @@
 // @ts-check
 /** What was done by others since is followed: operations that wait name things as they are called now. Pure. */
-import { isObject, kindOf, known, nameKey, renamed, selectorOf, withNth } from "./items.js";
+import { isObject, kindOf, known, nameKey, renamed, same, selectorOf, withNth } from "./items.js";
 import { selectorAfter } from "./operations.js";
 
 /** @typedef {import("./operations.js").Operation} Operation */
@@ -64,10 +64,16 @@ export function followed(ops, since) {
       here = (/** @type {Selector} */ selector) => now.get(place(view, selector));
     for (const part of /** @type {const} */ (["after", "was_after"])) {
       const selector = op[part];
-      if (op.op !== "set" && isObject(selector)) made[part] = withNth(here(selector) ?? made[part], selector.nth);
+      if (op.op !== "set" && isObject(selector)) made[part] = withNth(here(selector) ?? selector, selector.nth);
     }
-    if (op.op === "move") made.item = withNth(here(op.item) ?? made.item, op.item.nth);
-    if (op.op === "remove") made.known_as = here(selectorOf(String(op.at.at(-1)), op.item));
+    if (op.op === "move") made.item = withNth(here(op.item) ?? op.item, op.item.nth);
+    if (op.op === "remove") {
+      made.item = op.item;
+      const since = here(selectorOf(String(op.at.at(-1)), op.item));
+      if (since) made.known_as = since;
+    }
+    // whoever renamed it may have left what names it as it was
+    if (op.op === "set" && !same(made.was, op.was)) [made.was, made.was_now] = [op.was, made.was];
     return made;
   });
 }

@@ -92,7 +92,7 @@ export class Work {
     const owner = this.#at(at.slice(0, -1), to !== undefined);
     if (!isObject(owner)) return to === undefined ? undefined : this.#clash("gone", op);
     const current = owner[last];
-    if (alike(current, was)) {
+    if (alike(current, was) || (op.was_now !== undefined && alike(current, op.was_now))) {
       if (to === undefined) delete owner[last];
       else owner[last] = structuredClone(last === "name" && !op.beside ? this.#nameFor(at, owner, to) : to);
     } else if (!alike(current, to)) {

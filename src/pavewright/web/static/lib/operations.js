@@ -15,7 +15,7 @@ import { Work } from "./operations-work.js";
 /**
  * @typedef {{op: "set"|"add"|"remove"|"move", at: Step[], was?: any, to?: any, item?: any, after?: Selector|null,
  *   was_after?: Selector|null, nth?: number, then?: Selector, beside?: boolean, was_beside?: boolean,
- *   known_as?: Selector}} Operation
+ *   known_as?: Selector, was_now?: any}} Operation
  * @typedef {{kind: "value"|"gone"|"changed"|"taken", operation: Operation, ours?: any, theirs?: any}} Clash
  *   ours is what stands in the document, theirs what was sent
  */
