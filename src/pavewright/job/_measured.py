@@ -11,6 +11,7 @@ from pavewright.job._base import (
     Accuracy,
     Along,
     Assumed,
+    Depth,
     Length,
     Millimetres,
     Name,
@@ -29,7 +30,7 @@ class GivenPoint(Part):
     x_mm: Place = Field(description="East on the site grid. [mm]")
     y_mm: Place = Field(description="North on the site grid. [mm]")
     level_mm: Millimetres | None = Field(None, description="Level above the job's datum, where it is known. [mm]")
-    place_sd_mm: Annotated[float, Field(gt=0.0, le=10_000.0)] | None = Field(
+    place_sd_mm: Annotated[Depth, Field(le=10_000.0)] | None = Field(
         None,
         description="How far its place is trusted, where it was put on the sketch by eye: standard deviation either way; "
         "none where the place is known. [mm]",
