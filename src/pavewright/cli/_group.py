@@ -49,7 +49,11 @@ PLACES = {
     "pack": Place(
         "_pack", "pack_command", "Make the whole job pack: PDFs, drawings, order list, set-out points, programme."
     ),
-    "plan": Place("_plan", "plan_command", "Work out the plan of a job and print headline figures and findings."),
+    "plan": Place(
+        "_plan",
+        "plan_command",
+        "Work out the plan of a job as far as it is known, and print headline figures, findings and what is missing next.",
+    ),
     "points": Place(
         "_points", "points_command", "Take points over from a file and print them, or a job with them added, as JSON."
     ),

@@ -9,7 +9,7 @@ import click
 
 from pavewright import catalogue
 from pavewright.cli._stop import stop
-from pavewright.desk import answer_sum, find_sums, source_words
+from pavewright.desk import answer_sum, source_words
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 
 if TYPE_CHECKING:
@@ -51,12 +51,14 @@ def sum_command(
         return
     try:
         entry = catalogue.find(name)
+    except SumRefusedError as refusal:
+        _stop_with_likes(name, refusal)
+        return
+    try:
         answered = answer_sum(name, _values(entry, given), edition)
         answers = answered.answers
     except SumRefusedError as refusal:
-        known = any(entry.name == name for entry in catalogue.SUMS)
-        near = "" if known else ", ".join(find_sums(name)[:3])
-        stop(f"{refusal} Perhaps {near}?" if near else str(refusal))
+        stop(str(refusal))
         return
     if as_json:
         from_rules = {each.quantity.name: {"value": each.value, "from": each.words} for each in answered.taken}
@@ -73,8 +75,18 @@ def sum_command(
         click.echo(f"{quantity.name} = {_shown(answers[quantity.name], quantity)}    {quantity.meaning}")
 
 
+def _stop_with_likes(name: str, refusal: SumRefusedError) -> None:
+    """Say that there is no such sum, and which may be meant."""
+    from pavewright.desk import find_sums  # noqa: PLC0415 - it loads every room
+
+    near = ", ".join(find_sums(name)[:3])
+    stop(f"{refusal} Perhaps {near}?" if near else str(refusal))
+
+
 def _list_found(looked_for: str) -> None:
     """List the sums that have to do with some words, the best first."""
+    from pavewright.desk import find_sums  # noqa: PLC0415 - it loads every room
+
     found = find_sums(looked_for)
     for name in found:
         click.echo(f"{name}\n  {catalogue.find(name).title}")
