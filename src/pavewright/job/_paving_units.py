@@ -80,7 +80,7 @@ class PavingUnit(Part):
     also_cut_from: Annotated[tuple[Name, ...], Field(max_length=8)] = Field(
         (),
         description="Other units of the same stone, such as a half slab, from which its cut pieces may be sawn where that "
-        "costs less.",
+        "costs less; used once all have a price.",
     )
     size_class: SizeClass | None = Field(
         None, description="Class of size to which it is sold; the rulebook holds its tolerances."

@@ -1,4 +1,4 @@
-"""Sizes of one stone: units that stand in for another must be of its thickness, of another size, and have a price."""
+"""Sizes of one stone: units that stand in for another must be of its thickness and of another size."""
 
 from __future__ import annotations
 
@@ -44,7 +44,4 @@ def _fault(unit: PavingUnit, other: PavingUnit, seen: dict[tuple[float, float], 
             f"{other.name} is {other.thickness_mm:g} mm thick and {unit.name} {unit.thickness_mm:g}: pieces cut from it "
             f"would not lie flush. Name units of one thickness."
         )
-    if not unit.pack_price_minor or not other.pack_price_minor:
-        unpriced = other if unit.pack_price_minor else unit
-        return f"{unpriced.name} has no price: what is cheaper to cut from cannot be said. Enter the price of a pack."
     return None

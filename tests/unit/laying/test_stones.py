@@ -81,7 +81,6 @@ def test_what_is_left_of_a_narrow_slab_is_told_as_such(small):
         ({"thickness_mm": 38.0}, ["Narrow"], "would not lie flush"),
         ({"length_mm": 600.0}, ["Narrow"], "only another size"),
         ({}, ["Narrow", "Narrow"], "only another size"),
-        ({"pack_price_minor": 0}, ["Narrow"], "Narrow has no price"),
     ],
 )
 def test_what_cannot_stand_in_is_refused_in_words(small, more, names, words):
@@ -89,6 +88,12 @@ def test_what_cannot_stand_in_is_refused_in_words(small, more, names, words):
     small.unit["also_cut_from"] = names
     with pytest.raises(JobInvalid, match=words):
         parse(small.document)
+
+
+@pytest.mark.parametrize("price", [None, 0])
+def test_a_size_whose_price_is_not_known_does_not_stand_in(small, price):
+    narrow_too(small, pack_price_minor=price)
+    assert [(count.unit, count.units_with_offcuts) for count in laid_of(small).by_unit] == [("Slab", 12)]
 
 
 def unit(name, length_mm, width_mm, price):

@@ -65,6 +65,12 @@ class Setting:
     curved: tuple[CurvedRow, ...] = ()
 
 
+def _stand_ins(sold: Sold, unit: PavingUnit) -> tuple[PavingUnit, ...]:
+    """Return the units from which pieces of another may be cut too: what is cheaper is known where both have prices."""
+    others = (sold.unit(name) for name in unit.also_cut_from)
+    return tuple(other for other in others if unit.pack_price_minor and other.pack_price_minor)
+
+
 def setting_of(sold: Sold, area: PlanArea, frame: Frame, region: Polygon) -> Setting:
     """Return how an area is laid."""
     laying = area.area.laying
@@ -74,7 +80,7 @@ def setting_of(sold: Sold, area: PlanArea, frame: Frame, region: Polygon) -> Set
     if edging is not None and edging not in names:
         names.append(edging)
     units = tuple(sold.unit(name) for name in names)
-    stones = tuple(Stones((unit, *(sold.unit(name) for name in unit.also_cut_from))) for unit in units)
+    stones = tuple(Stones((unit, *_stand_ins(sold, unit))) for unit in units)
     stagger = laying.stagger if laying.pattern.traits.staggered else 0.0
     courses = tuple(_size(unit) for unit in units[: 1 + len(laying.course_units)])
     bond = Bond(courses, laying.joint_mm, stagger, laying.mix)
