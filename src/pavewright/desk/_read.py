@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from pavewright import rulebook
-from pavewright.job import Fault, JobInvalid, load_document, parse, schema
+from pavewright.job import Fault, JobInvalid, load_document, parse, parse_so_far, schema
 
 if TYPE_CHECKING:
     from pavewright.job import Job
@@ -22,6 +22,20 @@ def read_job(document: str | bytes) -> tuple[Job, Rulebook]:
         job = parse(load_document(document), rulebook.localities())
         who = job.identity
         return job, rulebook.load(rulebook.edition_of(who.locality, who.edition))
+    except rulebook.RulebookError as problem:
+        raise JobInvalid((Fault("identity.locality", f"The rulebook cannot be read: {problem}."),)) from problem
+
+
+def read_job_so_far(document: str | bytes) -> tuple[Job, Rulebook, tuple[Fault, ...]]:
+    """Return the job of a document without level books that cannot be reduced, its rulebook, and what is wrong there.
+
+    Raises:
+        JobInvalid: the document is not a job, or the rulebook of its place cannot be read; carries every fault.
+    """
+    try:
+        job, unread = parse_so_far(load_document(document), rulebook.localities())
+        who = job.identity
+        return job, rulebook.load(rulebook.edition_of(who.locality, who.edition)), unread
     except rulebook.RulebookError as problem:
         raise JobInvalid((Fault("identity.locality", f"The rulebook cannot be read: {problem}."),)) from problem
 

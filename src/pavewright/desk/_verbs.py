@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from pavewright.desk._read import newer_rules, read_job
+from pavewright.desk._read import newer_rules, read_job, read_job_so_far
 from pavewright.job import Fault, JobInvalid
 from pavewright.pipeline import plan, plan_as_far
 
@@ -57,5 +57,5 @@ def make_plan_so_far(document: str | bytes, report: Callable[[str], None] | None
     Raises:
         JobInvalid: the document is not a job; carries every fault.
     """
-    job, rules = read_job(document)
-    return plan_as_far(job, rules, report, newer_rules(rules))
+    job, rules, unread = read_job_so_far(document)
+    return plan_as_far(job, rules, report, newer_rules(rules), unread)

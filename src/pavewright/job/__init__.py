@@ -82,7 +82,7 @@ if TYPE_CHECKING:
         SizeClass,
         UnitKind,
     )
-    from pavewright.job._read import load_document, parse, schema, to_text, up_to_date
+    from pavewright.job._read import load_document, parse, parse_so_far, schema, to_text, up_to_date
     from pavewright.job._site import (
         AirBrick,
         AnswerKind,
@@ -235,6 +235,7 @@ __all__ = [
     "heaviest",
     "load_document",
     "parse",
+    "parse_so_far",
     "schema",
     "strict_json",
     "to_text",

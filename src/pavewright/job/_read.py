@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copy
 import json
 from typing import TYPE_CHECKING, Any, NoReturn
 
@@ -101,6 +102,36 @@ def parse(document: dict[str, Any], localities: Collection[str] = ()) -> Job:
     if across:
         raise JobInvalid(across)
     return job
+
+
+def parse_so_far(document: dict[str, Any], localities: Collection[str] = ()) -> tuple[Job, tuple[Fault, ...]]:
+    """Return the job in a document without the level books that cannot be reduced, and what is wrong with those.
+
+    Raises:
+        JobInvalid: with every fault found, where any of them lies elsewhere.
+    """
+    try:
+        return parse(document, localities), ()
+    except JobInvalid as invalid:
+        spoilt = {_book_of(fault.path) for fault in invalid.faults}
+        if None in spoilt:
+            raise
+        less = copy.deepcopy(document)
+        books = less["measurements"]["level_books"]
+        less["measurements"]["level_books"] = [book for number, book in enumerate(books) if number not in spoilt]
+        return parse(less, localities), invalid.faults
+
+
+def _book_of(path: str) -> int | None:
+    """Return the number of the level book in which a place lies; None for a place elsewhere.
+
+    >>> _book_of("measurements.level_books.2.rows.0"), _book_of("measurements.level_books"), _book_of("areas.0")
+    (2, None, None)
+    """
+    room, _, rest = path.partition(".")
+    field, _, within = rest.partition(".")
+    number = within.partition(".")[0]
+    return int(number) if (room, field) == ("measurements", "level_books") and number.isdigit() else None
 
 
 def up_to_date(document: dict[str, Any]) -> dict[str, Any]:

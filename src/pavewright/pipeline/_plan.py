@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from pavewright.findings import in_order
@@ -48,7 +49,11 @@ def plan(job: Job, rules: Rulebook, report: Callable[[str], None] | None = None,
 
 
 def plan_as_far(
-    job: Job, rules: Rulebook, report: Callable[[str], None] | None = None, newer: Rulebook | None = None
+    job: Job,
+    rules: Rulebook,
+    report: Callable[[str], None] | None = None,
+    newer: Rulebook | None = None,
+    unread: tuple[Fault, ...] = (),
 ) -> PlanSoFar:
     """Return the plan of a job as far as what is known, and what is missing, what to measure next first.
 
@@ -60,11 +65,12 @@ def plan_as_far(
         rules: The rulebook of its locality: the edition that it keeps.
         report: Takes the name of each stage before it starts, for a progress line; may raise to stop the work.
         newer: A newer edition of the same place, where there is one: what it would change is shown.
+        unread: What is wrong with level books of the document that the job goes without: no height follows from it.
     """
     tell = report or (lambda _: None)
     rules, log = watched(rules) if newer is not None else (rules, None)
     before = LaidBefore()
-    here, missing = _priced(job, rules, before, tell)
+    here, missing = _priced(job, rules, before, tell, unread=unread)
     findings = here.findings
 
     def again(other: Job) -> Rooms:
@@ -102,10 +108,17 @@ def _handed_on(here: Rooms, findings: tuple[Finding, ...], missing: tuple[Missin
 
 
 def _priced(
-    job: Job, rules: Rulebook, before: LaidBefore, tell: Callable[[str], None], *, options: bool = True
+    job: Job,
+    rules: Rulebook,
+    before: LaidBefore,
+    tell: Callable[[str], None],
+    *,
+    options: bool = True,
+    unread: tuple[Fault, ...] = (),
 ) -> tuple[Rooms, tuple[Missing, ...]]:
     """Return the rooms of a job as far as its price, and what is missing for them."""
     here = surveyed(job, rules, before, tell, options=options)
+    here.survey_faults = replace(here.survey_faults, heights=(*unread, *here.survey_faults.heights))
     missing = tuple(before_rooms(here))
     make_rooms(here, {room for each in missing for room in each.rooms}, tell, FOR_A_PRICE)
     return here, missing

@@ -9,8 +9,9 @@ import pytest
 from click.testing import CliRunner
 
 from pavewright.cli import main
-from pavewright.desk import DRAWINGS, SCREEN_VERBS, make_plan_so_far, starter_document
+from pavewright.desk import DRAWINGS, SCREEN_VERBS, make_plan, make_plan_so_far, starter_document
 from pavewright.desk._customer import customer
+from pavewright.job import JobInvalid
 from pavewright.pipeline import MissingCode, Room
 
 DRAWN = {name for name in DRAWINGS if not name.startswith("steps-")}
@@ -157,3 +158,15 @@ def test_readings_that_contradict_each_other_take_away_what_hangs_on_them_and_no
     assert len(told["faults"]) == 1
     site = json.loads(SCREEN_VERBS["site"](json.dumps(document).encode(), lambda _: None))["view"]
     assert site["setting_out"] is None, "no peg of another job"
+
+
+def test_a_level_book_that_is_only_begun_takes_away_heights_and_nothing_else():
+    document = copy.deepcopy(STEPS["people"])
+    document["measurements"]["level_books"] = [{"name": "Begun", "rows": [{"point": "A", "backsight_mm": 1200.0}]}]
+    made = make_plan_so_far(json.dumps(document))
+    assert made.laying is not None
+    assert made.levels is made.setting_out is None
+    assert made.missing[0].code is MissingCode.READINGS
+    assert "one row only" in made.faults[0].message
+    with pytest.raises(JobInvalid, match="one row only"):
+        make_plan(json.dumps(document))
