@@ -25,7 +25,7 @@ def test_a_fault_of_the_program_is_one_line_to_report_and_exit_code_3(monkeypatc
     def breaks(*_words, **_more):
         raise KeyError("lost")
 
-    monkeypatch.setattr(_asked, "make_plan", breaks)
+    monkeypatch.setattr(_asked, "make_plan_so_far", breaks)
     answer = run("plan", PATH_JOB)
     assert answer.exit_code == 3
     assert (
