@@ -64,7 +64,7 @@ def _of_source(parts: tuple[str, ...]) -> list[str]:
         return [f"tests/unit/test_{alone}.py"]
     room = parts[0]
     if room == "pipeline":
-        return ["tests/unit/examples"]  # whole examples are its tests
+        return ["tests/pipeline", "tests/unit/examples"]  # whole jobs are its tests
     if room == "rulebook" and parts[1] == "data":
         return ["tests/unit/rulebook", f"tests/unit/{Path(parts[-1]).stem}"]
     folder = {"catalogue": "test_sums.py", "rules": "rulebook"}.get(room, room)

@@ -52,7 +52,7 @@ PLACES = {
     "plan": Place(
         "_plan",
         "plan_command",
-        "Work out the plan of a job as far as it is known, and print headline figures, findings and what is missing next.",
+        "Work out the plan of a job as far as it is known: headline figures, findings and what is missing next.",
     ),
     "points": Place(
         "_points", "points_command", "Take points over from a file and print them, or a job with them added, as JSON."

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 @click.option("--json", "as_json", is_flag=True, help="Print the whole plan as JSON.")
 @QUIET
 def plan_command(job: Path, *, as_json: bool, quiet: bool) -> None:
-    """Work out the plan of a job as far as it is known, and print headline figures, findings and what is missing next.
+    """Work out the plan of a job as far as it is known: headline figures, findings and what is missing next.
 
     Exit code 0: clean. 1: a finding says stop. 2: the document is not a job, or its readings contradict each other.
 
