@@ -41,7 +41,7 @@ def put_a_gully(page, served, job):
 def test_a_new_gully_asks_what_drains_to_it_and_the_answer_folds_the_area(page, served, patio):
     asked = put_a_gully(page, served, patio)
     fold = asked.get_by_role("button", name="by valleys that cross there")
-    expect(fold).to_contain_text("m² reach it")
+    expect(fold).to_contain_text("28.6 of 28.6 m² reach a drain")
     expect(fold).to_contain_text("Levels:")
     fold.click()
     expect(asked).to_be_hidden()
@@ -58,3 +58,13 @@ def test_the_question_is_left_as_it_is_and_does_not_come_back(page, served, pati
     page.keyboard.press("Control+z")
     page.wait_for_timeout(500)
     expect(asked).to_be_hidden()
+
+
+def test_a_new_outfall_shows_that_nothing_drains_to_it(page, served, patio):
+    page.goto(f"{served.address}/jobs/{patio}#water")
+    page.locator("#strip", has_text="whole").wait_for(timeout=120_000)
+    page.get_by_role("button", name="+ outfall").click()
+    asked = page.get_by_role("dialog", name="What drains to Outfall?")
+    expect(asked).to_contain_text("As the paving falls now, 0.0 of", timeout=60_000)
+    asked.get_by_role("button", name="Leave it as it is").click()
+    page.locator("#saved", has_text="kept").wait_for()
