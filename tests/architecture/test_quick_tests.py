@@ -27,7 +27,7 @@ def quick():
         (["src/pavewright/water/rain/_rain_curve.py", "src/pavewright/water/_drain.py"], ["tests/unit/water", "src/pavewright/water"]),
         (["src/pavewright/rulebook/data/england/levels.toml"], ["tests/unit/rulebook", "tests/unit/levels"]),
         (["src/pavewright/compiled.py"], ["tests/unit/test_compiled.py"]),
-        (["src/pavewright/pipeline/_plan.py", "examples/l_terrace.json"], ["tests/unit/examples"]),
+        (["src/pavewright/pipeline/_plan.py", "examples/l_terrace.json"], ["tests/pipeline", "tests/unit/examples"]),
         (["tests/unit/cost/test_scope.py", "src/pavewright/cost/_price.py"], ["tests/unit/cost", "src/pavewright/cost"]),
         (["tests/architecture/test_house.py", "tests/unit/cost/test_gone.py"], []),
     ],
