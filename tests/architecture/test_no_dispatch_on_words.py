@@ -20,6 +20,7 @@ NAMED = {
     ),
     "job/_changes.py: change.path.split('.')": "the path of a field in the job document, a key of its format",
     "job/_field_words.py: field.split('_')": "the name of a field, a key of the format of the document, made into words",
+    "job/_read.py: path.split('.')": "a place in the document that the program wrote, to the number of a level book",
     "job/_mixed_pack.py: part.strip().partition('-')": "a range of numbers of pieces as the user typed it, 1-37",
     "job/_mixed_pack.py: self.pieces.split(',')": "a list of numbers of pieces as the user typed it",
     'job/_strict_json.py: re.compile(\'"(?:[^"\\\\\\\\]|\\\\\\\\.)*"|[\\\\[{\\\\]}]\', re.DOTALL)': (

@@ -128,9 +128,7 @@ def _book_of(path: str) -> int | None:
     >>> _book_of("measurements.level_books.2.rows.0"), _book_of("measurements.level_books"), _book_of("areas.0")
     (2, None, None)
     """
-    room, _, rest = path.partition(".")
-    field, _, within = rest.partition(".")
-    number = within.partition(".")[0]
+    room, field, number, *_ = (*path.split("."), "", "", "")
     return int(number) if (room, field) == ("measurements", "level_books") and number.isdigit() else None
 
 

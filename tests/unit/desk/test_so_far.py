@@ -170,3 +170,12 @@ def test_a_level_book_that_is_only_begun_takes_away_heights_and_nothing_else():
     assert "one row only" in made.faults[0].message
     with pytest.raises(JobInvalid, match="one row only"):
         make_plan(json.dumps(document))
+
+
+def test_points_that_are_taped_stay_while_the_next_one_waits_for_its_second_tape():
+    document = copy.deepcopy(STEPS["nothing"])
+    tapes = [{"start": "A", "end": "B", "length_mm": 6000.0}, {"start": "A", "end": "C", "length_mm": 7211.0}]
+    document["measurements"]["tape_plan"] = {"base_from": "A", "base_to": "B", "tapes": tapes}
+    made = make_plan_so_far(json.dumps(document))
+    assert [point.name for point in made.survey.points] == ["A", "B"]
+    assert "needs two" in made.missing[0].words

@@ -46,11 +46,14 @@ _SAME_MM = 1.0
 
 @dataclass(frozen=True, slots=True)
 class TapedPoints:
-    """Taped points at their places, with their ellipses of error and the adjusted tapes. [mm]."""
+    """Taped points at their places, with their ellipses of error and the adjusted tapes. [mm].
+
+    Where faults were reported they are those points that could be placed all the same, and no tape is adjusted.
+    """
 
     places: dict[str, XY]
     ellipses: dict[str, ErrorEllipse]
-    tapes: AdjustedTapes
+    tapes: AdjustedTapes | None
 
 
 def tape_deviation_mm(length_mm: float, fixed_mm: float, per_m_mm: float) -> float:
@@ -73,7 +76,7 @@ def tape_deviation_mm(length_mm: float, fixed_mm: float, per_m_mm: float) -> flo
 def place_taped_points(
     plan: TapePlan, known: dict[str, XY], figures: SurveyFigures, remarks: Remarks
 ) -> TapedPoints | None:
-    """Return the points of a tape plan, or None where faults were reported.
+    """Return the points of a tape plan; where faults were reported those that could be placed, or None.
 
     Points whose place is known beforehand stand fast, and so do the start and the direction of the base line.
     """
@@ -81,9 +84,10 @@ def place_taped_points(
     held = _base_line(plan, distances, known, remarks)
     if held is None:
         return None
-    places = Placing(plan, distances, figures, remarks).lay_down(held)
+    placing = Placing(plan, distances, figures, remarks)
+    places = placing.lay_down(held)
     if places is None:
-        return None
+        return TapedPoints(dict(placing.places), {}, None)
     observations = (*distances, *_shapes(plan, places, figures))
     used = tuple(dict.fromkeys(name for each in observations for name in each.points))
     freedom: dict[str, tuple[XY, ...]] = {name: ((1.0, 0.0), (0.0, 1.0)) for name in used if name not in held}
