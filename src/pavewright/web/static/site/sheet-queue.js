@@ -7,10 +7,11 @@ import { today } from "./this-phone.js";
 /** @typedef {import("./reading.js").Waiting} Waiting */
 
 export class SheetQueue extends EventTarget {
-  /** @param {string} job */
-  constructor(job) {
+  /** @param {string} job @param {number} rev the revision of the job that the sheet was made of */
+  constructor(job, rev) {
     super();
     this.job = job;
+    this.rev = rev;
     this.key = `pavewright.sheet.${job}`;
     this.state = "sheet";
     /** @type {Waiting[]} */ this.list = JSON.parse(localStorage.getItem(this.key) ?? "[]");
@@ -22,7 +23,8 @@ export class SheetQueue extends EventTarget {
 
   /** @returns {Waiting} */
   fresh() {
-    return { id: freshId(), job: this.job, kind: "", entries: [], date: today(), state: "waiting", tried: 0 };
+    const { job, rev: base } = this;
+    return { id: freshId(), job, kind: "", entries: [], date: today(), state: "waiting", tried: 0, base, from: "" };
   }
 
   /** @param {Waiting[]} list */

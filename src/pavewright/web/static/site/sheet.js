@@ -14,7 +14,7 @@ import { SheetQueue } from "./sheet-queue.js";
 
 const given = JSON.parse(find("#job").textContent);
 look();
-const queue = new SheetQueue(given.job),
+const queue = new SheetQueue(given.job, given.rev),
   count = find("#unsent");
 /** @type {any} */ const here = { job: given.job, doc: given.document, view: given.view, sources: {}, queue };
 
