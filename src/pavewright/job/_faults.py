@@ -9,6 +9,8 @@ from enum import StrEnum
 class Wanted(StrEnum):
     """What nobody has said yet, where that alone is the fault: nothing contradicts anything."""
 
+    TAPE = "tape"
+    SIDE = "side"
     HEIGHT = "height"
     FALL = "fall"
 
@@ -21,7 +23,7 @@ class Fault:
         path: Where in the document, fields and numbers joined by dots.
         message: A sentence that says what to measure or write again.
         wanted: What nobody has said; None where what is said is wrong or contradicts itself.
-        place: Name of the area for which it is wanted.
+        place: Name of the area or point for which it is wanted.
     """
 
     path: str

@@ -146,7 +146,12 @@ def _any_price(job: Job) -> bool:
     )
 
 
-_WANTED = {Wanted.HEIGHT: MissingCode.HEIGHT, Wanted.FALL: MissingCode.FALL}
+_WANTED = {
+    Wanted.TAPE: MissingCode.TAPE,
+    Wanted.SIDE: MissingCode.SIDE,
+    Wanted.HEIGHT: MissingCode.HEIGHT,
+    Wanted.FALL: MissingCode.FALL,
+}
 
 
 def _fault(fault: Fault, room: Room, rooms: tuple[Room, ...]) -> Missing:

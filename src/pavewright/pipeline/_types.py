@@ -85,6 +85,8 @@ class MissingCode(StrEnum):
 
     READINGS = "readings"
     SHAPE = "shape"
+    TAPE = "tape"
+    SIDE = "side"
     AREA = "area"
     HEIGHT = "height"
     DPC = "dpc"
@@ -114,7 +116,7 @@ class Missing:
 
     Attributes:
         code: What it is.
-        place: Name of the area, wall, door, cover, edge or outfall; empty where it belongs to the whole job.
+        place: Name of the point, area, wall, door, cover, edge or outfall; empty where it belongs to the whole job.
         path: Where it stands in the job document; empty where it has no place there yet.
         stage: Key of the stage at which it is filled in.
         words: What to measure, see or enter, in a sentence.

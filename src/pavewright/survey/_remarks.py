@@ -9,6 +9,7 @@ from pavewright.job import Fault
 
 if TYPE_CHECKING:
     from pavewright.findings import Finding
+    from pavewright.job import Wanted
 
 
 class Remarks:
@@ -19,9 +20,9 @@ class Remarks:
         self.faults: list[Fault] = []
         self.findings: list[Finding] = [] if findings is None else findings
 
-    def fault(self, path: str, message: str) -> None:
-        """Keep a fault of the document."""
-        self.faults.append(Fault(path, message))
+    def fault(self, path: str, message: str, wanted: Wanted | None = None, place: str = "") -> None:
+        """Keep a fault of the document; ``wanted`` where something was not measured yet and nothing is wrong."""
+        self.faults.append(Fault(path, message, wanted, place))
 
     def finding(self, finding: Finding) -> None:
         """Keep a finding."""

@@ -178,4 +178,6 @@ def test_points_that_are_taped_stay_while_the_next_one_waits_for_its_second_tape
     document["measurements"]["tape_plan"] = {"base_from": "A", "base_to": "B", "tapes": tapes}
     made = make_plan_so_far(json.dumps(document))
     assert [point.name for point in made.survey.points] == ["A", "B"]
+    assert (made.missing[0].code, made.missing[0].place) == (MissingCode.TAPE, "C")
     assert "needs two" in made.missing[0].words
+    assert made.faults == (), "nothing contradicts anything: it is only not measured yet"

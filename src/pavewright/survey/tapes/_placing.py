@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.findings import Finding, Severity
 from pavewright.geometry import along_and_offset, distance
-from pavewright.job import Hand
+from pavewright.job import Hand, Wanted
 from pavewright.survey._codes import Code
 from pavewright.survey._remarks import Remarks, metres, place_words
 from pavewright.survey.tapes import _words as words
@@ -226,12 +226,16 @@ class Placing:
                 "measurements.tape_plan.sides",
                 f"{name} may stand at {place_words(cut.meeting.left)} or at {place_words(cut.meeting.right)}: say on "
                 f"which side of a line it lies, or tape it from one more point.",
+                Wanted.SIDE,
+                name,
             )
             return
         self._remarks.fault(
             "measurements.tape_plan.sides",
             f"{name} may stand left of {first}–{second} at {place_words(cut.meeting.left)} or right of it at "
             f"{place_words(cut.meeting.right)}: say on which side it lies, looking from {first} to {second}.",
+            Wanted.SIDE,
+            name,
         )
 
     def _tell_side_waits(self, side: TapeSide, cut: _Cut) -> None:
@@ -257,6 +261,8 @@ class Placing:
             "measurements.tape_plan.tapes",
             f"{name} has {known} and needs two: measure it from {'another one' if anchors else 'two points'} of "
             f"{', '.join(other for other in self.places if other not in {a.name for a in anchors})}.",
+            Wanted.TAPE,
+            name,
         )
 
     def _tell_angle(self, name: str, cut: _Cut) -> None:

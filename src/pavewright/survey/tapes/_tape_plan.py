@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from pavewright import units
+from pavewright.job import Wanted
 from pavewright.survey._remarks import Remarks, place_words
 from pavewright.survey._types_tapes import (
     AdjustedTapes,
@@ -170,6 +171,8 @@ def _base_line(
         remarks.fault(
             "measurements.tape_plan.base_to",
             f"The base line {plan.base_from}–{plan.base_to} has no tape: measure it.",
+            Wanted.TAPE,
+            plan.base_to,
         )
         return None
     length = math.fsum(base) / len(base)

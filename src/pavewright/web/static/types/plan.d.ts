@@ -276,7 +276,7 @@ export interface Facet {
 export interface Fault {
   path: string;
   message: string;
-  wanted: "height" | "fall" | null;
+  wanted: "tape" | "side" | "height" | "fall" | null;
   place: string;
 }
 
@@ -654,6 +654,8 @@ export interface Missing {
   code: 
     | "readings"
     | "shape"
+    | "tape"
+    | "side"
     | "area"
     | "height"
     | "dpc"
