@@ -34,9 +34,10 @@ const reaching = (drains, what = "it") =>
  * Ask the server; what it answers is drawn as a short line and a list of choices, none where it knows too little.
  * @param {any} doc @param {Drain} kind @param {string} name
  * @param {(choice: Choice) => void} take
+ * @param {{answers?: boolean}} [wishes] whether answers that build nothing are among them
  * @returns {Promise<{parts: Node[], choices: number}>}
  */
-export async function drainWays(doc, kind, name, take) {
+export async function drainWays(doc, kind, name, take, wishes = {}) {
   let told;
   try {
     const where = `/api/drains?${new URLSearchParams({ kind, name })}`;
@@ -55,9 +56,9 @@ export async function drainWays(doc, kind, name, take) {
   const now = told.drains
     ? el("p", { text: `As the paving falls now, ${reaching(told.drains)}.` })
     : el("p", { text: "It stands beside no paving, so that no paving drains to it." });
-  const parts = told.choices.map((/** @type {Choice} */ choice) =>
-    choicePart(choice, kind === "outfall" ? name : "a drain", take),
-  );
+  const parts = told.choices
+    .filter((/** @type {Choice} */ choice) => wishes.answers !== false || !choice.answer)
+    .map((/** @type {Choice} */ choice) => choicePart(choice, kind === "outfall" ? name : "a drain", take));
   return { parts: [now, ...parts], choices: parts.length };
 }
 

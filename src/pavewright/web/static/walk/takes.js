@@ -13,7 +13,7 @@ const asked = new WeakMap();
  * @param {import("./things.js").Answer} answer @returns {Node[]}
  */
 export function takesPart(here, list, word, one, answer) {
-  const box = el("div", { class: "tall-list" }, ...plainChoices(here, list, one, answer)),
+  const found = el("div", { class: navigator.onLine ? "tall-list drains-found" : "tall-list", role: "status" }),
     of = asked.get(here.doc) ?? new Map();
   asked.set(here.doc, of);
   const take = (/** @type {any} */ choice) =>
@@ -25,12 +25,14 @@ export function takesPart(here, list, word, one, answer) {
       choice.words.slice(0, 150),
     );
   if (navigator.onLine) {
-    if (!of.has(one.name)) of.set(one.name, drainWays(here.doc, /** @type {any} */ (word), one.name, take));
+    if (!of.has(one.name))
+      of.set(one.name, drainWays(here.doc, /** @type {any} */ (word), one.name, take, { answers: false }));
+    // what each changes comes under the choices, so that none moves away from a finger
     of.get(one.name)?.then((/** @type {any} */ told_) => {
-      if (told_.choices && box.isConnected) box.replaceChildren(...told_.parts, falls(answer));
+      if (found.isConnected) found.replaceChildren(...told_.parts);
     });
   }
-  return [box];
+  return [el("div", { class: "tall-list" }, ...plainChoices(here, list, one, answer)), found];
 }
 
 /** @param {import("./things.js").Answer} answer */
