@@ -22,7 +22,7 @@ function connection(told) {
         el("p", {}, el("span", { class: "word", text: "▲ NOT SECURE" })),
         el("p", {
           text:
-            "Readings are kept on the phone until they are sent, but the phone does not keep the page itself: leave it " +
+            "Readings are kept on the phone until they are sent, but the page itself is not: leave it " +
             "open, or take the site sheet along. Anybody in this network can listen. Start with --certificate to " +
             "change both; how a certificate is made stands in docs/phone.md.",
         }),

@@ -186,7 +186,12 @@ async function remove(job) {
   load();
 }
 
-/** A button that opens a choice of files. @param {string} button @param {string} input @param {(given: File) => any} take */
+/**
+ * A button that opens a choice of files.
+ * @param {string} button
+ * @param {string} input
+ * @param {(given: File) => any} take
+ */
 function takes(button, input, take) {
   const file = find(input);
   find(button).addEventListener("click", () => file.click());

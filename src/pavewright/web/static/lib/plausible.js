@@ -3,7 +3,10 @@
 
 import { FIGURES } from "./shape/figures.js";
 
-/** @typedef {{looks_like: "metres"|"centimetres"|"inches"|"feet", millimetres: number}|{looks_like: "no_staff", millimetres: null}} Asked */
+/**
+ * @typedef {{looks_like: "metres"|"centimetres"|"inches"|"feet", millimetres: number}|{looks_like: "no_staff",
+ * millimetres: null}} Asked
+ */
 
 const METRES = 10, // below this with a fraction it was written in metres: no staff is read to a fraction there
   REACH_MM = 3000, // levels of one job lie within this of their middle
@@ -40,7 +43,8 @@ export function askedOfReading(reading_mm, others = []) {
 }
 
 /**
- * In which unit a level comes among the others of the job; null where it lies among them as it is, or too few are known.
+ * In which unit a level comes among the others of the job; null where it lies among them as it is, or too few are
+ * known.
  * @param {number} level
  * @param {number[]} others
  * @returns {Asked|null}

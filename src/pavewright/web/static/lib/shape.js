@@ -32,12 +32,19 @@ import { told } from "./shape/told.js";
  * @property {import("./shape/sides.js").SideBy|null} side what says on which side it lies; null where no side is asked
  * @property {{major_mm: number, minor_mm: number, bearing_deg: number}|null} ellipse one standard deviation
  */
-/** @typedef {{start: string, end: string, measured_mm: number, adjusted_mm: number, residual_mm: number, redundancy: number}} ShapeTape */
 /**
- * The shape so far. `fixed` and `missing` count the points that have to be measured: corners of areas, ends of walls, and
+ * @typedef {{start: string, end: string, measured_mm: number, adjusted_mm: number, residual_mm: number,
+ * redundancy: number}} ShapeTape
+ */
+/**
+ * The shape so far. `fixed` and `missing` count the points that have to be measured: corners of areas, ends of
+ * walls, and
  * what a tape runs to; a spot that was tapped in the middle stays by eye.
  */
-/** @typedef {{points: ShapePoint[], tapes: ShapeTape[], slips: import("./shape/told.js").ShapeSlip[], next: Next|null, fixed: boolean, missing: number, spare: number, toSketch: (at: At) => At}} Shape */
+/**
+ * @typedef {{points: ShapePoint[], tapes: ShapeTape[], slips: import("./shape/told.js").ShapeSlip[], next:
+ * Next|null, fixed: boolean, missing: number, spare: number, toSketch: (at: At) => At}} Shape
+ */
 
 /**
  * The shape that a job has so far.
@@ -101,7 +108,11 @@ export function shape(document, figures = FIGURES) {
   };
 }
 
-/** @param {string} point @param {Map<string, import("./shape/sides.js").Sided>} sides @returns {import("./shape/told.js").ShapeSlip} */
+/**
+ * @param {string} point
+ * @param {Map<string, import("./shape/sides.js").Sided>} sides
+ * @returns {import("./shape/told.js").ShapeSlip}
+ */
 function wrongSide(point, sides) {
   const [start, end] = sides.get(point)?.line ?? [point, point];
   return { kind: "side", point, start, end, measured_mm: 0, should_mm: null, sd_mm: null, reason: null, among: [] };
@@ -129,7 +140,12 @@ function firstTape({ places }, pairs, { walls }) {
   return best ? { start: best.start, end: best.end, length_mm: best.length_mm, gain: "base", fixes: [] } : null;
 }
 
-/** @param {import("./shape/placing.js").Placed} placed @param {Map<string, import("./shape/sides.js").Sided>} sides @param {import("./shape/placing.js").Known} known @returns {ShapePoint[]} */
+/**
+ * @param {import("./shape/placing.js").Placed} placed
+ * @param {Map<string, import("./shape/sides.js").Sided>} sides
+ * @param {import("./shape/placing.js").Known} known
+ * @returns {ShapePoint[]}
+ */
 function pointsOf({ places, fixing, unplaced }, sides, { by_eye }) {
   const placed = [...places].map(([name, [x_mm, y_mm]]) => {
     const { measured, missing, free_deg, ellipse } = fixing.get(name) ?? NOT_FIXED;
@@ -192,7 +208,12 @@ function offsetsOf({ measurements }, places, measured) {
     });
 }
 
-/** @param {Seen[]} seen @param {Places} places @param {import("./shape/slips.js").Network|null} network @returns {ShapeTape[]} */
+/**
+ * @param {Seen[]} seen
+ * @param {Places} places
+ * @param {import("./shape/slips.js").Network|null} network
+ * @returns {ShapeTape[]}
+ */
 function tapesOf(seen, places, network) {
   return seen
     .filter(({ kind, points }) => kind === "tape" && points.every((name) => places.has(name)))
@@ -230,7 +251,12 @@ export function baseFor(sketch, start, end) {
   };
 }
 
-/** Where a tap on the shape lies on the sketch, so that a point put there moves with it. @param {import("./shape/placing.js").Placed} placed @param {At} where @returns {At} */
+/**
+ * Where a tap on the shape lies on the sketch, so that a point put there moves with it.
+ * @param {import("./shape/placing.js").Placed} placed
+ * @param {At} where
+ * @returns {At}
+ */
 function sketchPlace({ laid, sketch, places }, where) {
   let [x, y, weight] = [0, 0, 0];
   for (const [name, drawn] of sketch) {

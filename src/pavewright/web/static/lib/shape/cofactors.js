@@ -18,7 +18,13 @@ export function through({ cofactors, unknowns }, row) {
 /** @param {Row} row @param {Float64Array} column */
 export const dot = (row, column) => row.reduce((sum, [number, change]) => sum + change * column[number], 0);
 
-/** The row of a tape between two points, over its deviation. @param {Settled} settled @param {string} a @param {string} b @param {number} sd */
+/**
+ * The row of a tape between two points, over its deviation.
+ * @param {Settled} settled
+ * @param {string} a
+ * @param {string} b
+ * @param {number} sd
+ */
 export function tapeRow({ places, unknowns }, a, b, sd) {
   const [[ax, ay], [bx, by]] = [at(places, a), at(places, b)],
     length = Math.hypot(bx - ax, by - ay) || TINY,

@@ -7,7 +7,13 @@ const NARROWED = 60,
   MAX_RISE = 1, // in half chords: more than a half circle is no edge
   RATIO = (Math.sqrt(5) - 1) / 2;
 
-/** How far a place stands off an arc of a given rise. @param {number} along from the middle of the chord @param {number} off @param {number} rise @param {number} half */
+/**
+ * How far a place stands off an arc of a given rise.
+ * @param {number} along from the middle of the chord
+ * @param {number} off
+ * @param {number} rise
+ * @param {number} half
+ */
 function away(along, off, rise, half) {
   if (Math.abs(rise) < 1e-9 * half) return off;
   const radius = (half * half + rise * rise) / (2 * rise);

@@ -1,5 +1,8 @@
 // @ts-check
-/** What a job document holds of its shape: sketch, tapes, sides, corners, and the lines that are drawn between points. */
+/**
+ * What a job document holds of its shape: sketch, tapes, sides, corners, and the lines that are drawn between
+ * points.
+ */
 import { apart, at } from "./network.js";
 import { pairKey, tapeSd } from "./next.js";
 import { scaleOf } from "./sketch.js";

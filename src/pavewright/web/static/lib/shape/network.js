@@ -69,7 +69,12 @@ function compiled(first, freedom, all) {
 
 /** @typedef {ReturnType<typeof compiled>} Compiled */
 
-/** Put into `now` what one observation is between places. @param {Compiled} net @param {number} k @param {Float64Array} xy */
+/**
+ * Put into `now` what one observation is between places.
+ * @param {Compiled} net
+ * @param {number} k
+ * @param {Float64Array} xy
+ */
 function look({ points, kinds, ways }, k, xy) {
   const [a, b, c] = [2 * points[3 * k], 2 * points[3 * k + 1], 2 * points[3 * k + 2]],
     kind = kinds[k],
@@ -85,7 +90,12 @@ function look({ points, kinds, ways }, k, xy) {
   }
 }
 
-/** @param {number} found @param {number} ax @param {number} ay @param {number} bx @param {number} by @param {number} cx @param {number} cy */
+/**
+ * @param {number} found
+ * @param {number} ax @param {number} ay
+ * @param {number} bx @param {number} by
+ * @param {number} cx @param {number} cy
+ */
 function put(found, ax, ay, bx, by, cx, cy) {
   now[0] = found;
   now[1] = ax;
@@ -96,7 +106,13 @@ function put(found, ax, ay, bx, by, cx, cy) {
   now[6] = cy;
 }
 
-/** How far the end of the shorter leg stands from square. @param {Float64Array} xy @param {number} at_corner @param {number} one @param {number} two */
+/**
+ * How far the end of the shorter leg stands from square.
+ * @param {Float64Array} xy
+ * @param {number} at_corner
+ * @param {number} one
+ * @param {number} two
+ */
 function square(xy, at_corner, one, two) {
   const [fx, fy] = [xy[one] - xy[at_corner], xy[one + 1] - xy[at_corner + 1]],
     [sx, sy] = [xy[two] - xy[at_corner], xy[two + 1] - xy[at_corner + 1]],
@@ -109,7 +125,13 @@ function square(xy, at_corner, one, two) {
   put(off, -ex - gx, -ey - gy, ex, ey, gx, gy);
 }
 
-/** How far a point stands off a line. @param {Float64Array} xy @param {number} point @param {number} from @param {number} to */
+/**
+ * How far a point stands off a line.
+ * @param {Float64Array} xy
+ * @param {number} point
+ * @param {number} from
+ * @param {number} to
+ */
 function offLine(xy, point, from, to) {
   const [lx, ly] = [xy[to] - xy[from], xy[to + 1] - xy[from + 1]],
     length = Math.hypot(lx, ly) || TINY,
@@ -171,7 +193,13 @@ export function settle(first, freedom, all, draft = false) {
   }
 }
 
-/** @param {Compiled} net @param {Float64Array} xy @param {number} sum @param {Float64Array|null} cofactors @returns {Settled} */
+/**
+ * @param {Compiled} net
+ * @param {Float64Array} xy
+ * @param {number} sum
+ * @param {Float64Array|null} cofactors
+ * @returns {Settled}
+ */
 function settled(net, xy, sum, cofactors) {
   const rows = !cofactors ? [] : Array.from(net.kinds, (_, k) => rowOf(net, k, xy));
   const places = new Map(net.names.map((name, index) => [name, [xy[2 * index], xy[2 * index + 1]]]));
@@ -188,7 +216,13 @@ function moved({ of, along }, xy, step, share) {
   return trial;
 }
 
-/** The weighted slopes of one observation. @param {Compiled} net @param {number} k @param {Float64Array} xy @returns {Row} */
+/**
+ * The weighted slopes of one observation.
+ * @param {Compiled} net
+ * @param {number} k
+ * @param {Float64Array} xy
+ * @returns {Row}
+ */
 function rowOf(net, k, xy) {
   look(net, k, xy);
   /** @type {Row} */ const row = [],
@@ -219,7 +253,11 @@ function equations(net, xy) {
   return { pull, normal };
 }
 
-/** The lower triangle of a matrix by Cholesky; null where it has none. @param {Float64Array} matrix @param {number} n */
+/**
+ * The lower triangle of a matrix by Cholesky; null where it has none.
+ * @param {Float64Array} matrix
+ * @param {number} n
+ */
 function cholesky(matrix, n) {
   const lower = new Float64Array(n * n);
   for (let i = 0; i < n; i += 1)

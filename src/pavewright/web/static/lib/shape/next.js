@@ -1,5 +1,8 @@
 // @ts-check
-/** The one tape more that helps most: while points are not fixed the one that fixes most, then the one that checks most. */
+/**
+ * The one tape more that helps most: while points are not fixed the one that fixes most, then the one that checks
+ * most.
+ */
 import { dot, ellipse, spreads, tapeRow, through } from "./cofactors.js";
 import { apart, at } from "./network.js";
 
@@ -9,7 +12,10 @@ import { apart, at } from "./network.js";
 /** @typedef {import("./slips.js").Network} Network */
 /** @typedef {import("./placing.js").Placed} Placed */
 /** @typedef {import("./figures.js").Figures} Figures */
-/** @typedef {{start: string, end: string, length_mm: number, gain: "base"|"fix"|"place"|"check"|"point", fixes: string[]}} Next */
+/**
+ * @typedef {{start: string, end: string, length_mm: number, gain: "base"|"fix"|"place"|"check"|"point", fixes:
+ * string[]}} Next
+ */
 /** @typedef {{walls: [string, string][], rings: string[][]}} Drawn walls of the house, and outlines of what is paved */
 
 const LOOSE_MM = 1000,
@@ -73,7 +79,8 @@ function within([x, y], ring) {
 }
 
 /**
- * Whether a point has to be measured: it is a corner of something, or a tape runs to it; a spot that was tapped need not.
+ * Whether a point has to be measured: it is a corner of something, or a tape runs to it; a spot that was tapped
+ * need not.
  * @param {string} name
  * @param {Drawn} drawn
  * @param {Set<string>} tied points that something measured joins

@@ -30,10 +30,15 @@ import { laidOver, leftOf, mirrored, near, neighbours, onSite, PLACE_MM, scaleOf
  * @typedef {object} Fixing how far the place of a point is fixed
  * @property {boolean} measured
  * @property {number} missing how many conditions are missing, 0 to 2
- * @property {number|null} free_deg the way it may still move, clockwise from north; null where it may move either way or none
+ * @property {number|null} free_deg the way it may still move, clockwise from north; null where it may move either
+ * way or none
  * @property {{major_mm: number, minor_mm: number, bearing_deg: number}|null} ellipse
  */
-/** @typedef {{places: Places, tied: Set<string>, first: Places, freedom: Map<string, At[]>, weak: Settled|null, laid: Laid, pairs: [string, string][], sketch: Places, fixing: Map<string, Fixing>, unplaced: Map<string, number>}} Placed */
+/**
+ * @typedef {{places: Places, tied: Set<string>, first: Places, freedom: Map<string, At[]>, weak: Settled|null,
+ * laid: Laid, pairs: [string, string][], sketch: Places, fixing: Map<string, Fixing>, unplaced: Map<string,
+ * number>}} Placed
+ */
 
 const EITHER = /** @type {At[]} */ ([
     [1, 0],
@@ -193,7 +198,13 @@ function cutOf(name, known, places, figures) {
   return miss(bad) > Math.max(figures.greatest_standardised_residual, 3 * miss(good)) ? good : null;
 }
 
-/** Where two tapes meet, left and right of the line between their ends. @param {At} a @param {At} b @param {number} from_a @param {number} from_b */
+/**
+ * Where two tapes meet, left and right of the line between their ends.
+ * @param {At} a
+ * @param {At} b
+ * @param {number} from_a
+ * @param {number} from_b
+ */
 export function crossing(a, b, from_a, from_b) {
   const line = apart(a, b);
   if (!line || from_a + from_b < line || Math.abs(from_a - from_b) > line) return null;
@@ -204,7 +215,12 @@ export function crossing(a, b, from_a, from_b) {
   return { left: put(off), right: put(-off), sine: (off * line) / (from_a * from_b) };
 }
 
-/** How many conditions an unplaced point lacks; none where only its side is missing. @param {string} name @param {Known} known @param {Places} places */
+/**
+ * How many conditions an unplaced point lacks; none where only its side is missing.
+ * @param {string} name
+ * @param {Known} known
+ * @param {Places} places
+ */
 function short(name, { seen }, places) {
   const held = seen.filter(
     ({ points }) => points.includes(name) && points.every((each) => each === name || places.has(each)),

@@ -9,7 +9,10 @@ import { apart, at } from "./network.js";
  * upside_down: a 6 read as a 9; wrong_way: counted back from a metre mark instead of on; unit: centimetres, metres or
  * inches typed; other_point: run to another point
  */
-/** @typedef {{kind: ReasonKind, length_mm: number, point: string|null}} Reason  with the length that it would have been */
+/**
+ * @typedef {{kind: ReasonKind, length_mm: number, point: string|null}} Reason  with the length that it would have
+ * been
+ */
 
 /**
  * The likeliest reason why a tape was read as it was; null where none fits.
@@ -59,7 +62,15 @@ function* lengthsFor(read) {
   for (const by of [10, 100, 1000, 25.4, 304.8, 0.1]) yield { kind: "unit", length_mm: read * by, point };
 }
 
-/** Another point to which the tape fits from one of its ends, as it does not fit its own. @param {string[]} points @param {number} measured @param {number} sd_mm @param {number} should_mm @param {Places} places @returns {Reason|null} */
+/**
+ * Another point to which the tape fits from one of its ends, as it does not fit its own.
+ * @param {string[]} points
+ * @param {number} measured
+ * @param {number} sd_mm
+ * @param {number} should_mm
+ * @param {Places} places
+ * @returns {Reason|null}
+ */
 function otherPoint(points, measured, sd_mm, should_mm, places) {
   const off = Math.min(3 * sd_mm + 3, Math.abs(measured - should_mm) / 3);
   for (const from of points)

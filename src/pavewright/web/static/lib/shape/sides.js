@@ -11,14 +11,16 @@ import { adjusted, greatestRatio, scatterOf } from "./slips.js";
 /** @typedef {import("./placing.js").Placed} Placed */
 /** @typedef {import("./placing.js").Known} Known */
 /**
- * `stated` by a person; by `tapes` from well apart; by the `sketch`; or `doubtful`: by a sketch on which it lies so near
+ * `stated` by a person; by `tapes` from well apart; by the `sketch`; or `doubtful`: by a sketch on which it lies
+ * so near
  * the line that it may be either side.
  * @typedef {"stated"|"tapes"|"sketch"|"doubtful"} SideBy
  */
 /** @typedef {{by: SideBy, line: [string, string]|null}} Sided */
 
 const LINE_SHARE = 0.05, // points within this part of their line stand on one line
-  DOUBT_SHARE = 0.1, // nearer to the line than this part of the shorter tape a finger may have drawn it on the other side
+  // nearer to the line than this part of the shorter tape a finger may have drawn it on the other side
+  DOUBT_SHARE = 0.1,
   SURE = 2.3; // half of the natural logarithm of 99: so many times likelier one side has to be than the other
 
 /**
@@ -60,7 +62,12 @@ export function sidesOf({ seen, sides, held, base }, measured, places, sketch, m
   return by;
 }
 
-/** The two that stand farthest apart. @param {string[]} names @param {Places} places @returns {[string, string]|null} */
+/**
+ * The two that stand farthest apart.
+ * @param {string[]} names
+ * @param {Places} places
+ * @returns {[string, string]|null}
+ */
 function widest(names, places) {
   /** @type {[string, string]|null} */ let best = null;
   let far = 0;

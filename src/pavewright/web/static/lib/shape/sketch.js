@@ -5,7 +5,10 @@ import { apart, at } from "./network.js";
 /** @typedef {import("./network.js").At} At */
 /** @typedef {import("./network.js").Places} Places */
 /** @typedef {import("./network.js").Seen} Seen */
-/** @typedef {{scale: number, turn: At, from: At, to: At}} Laid  how a sketch is laid: scaled and turned about one place, put on another */
+/**
+ * @typedef {{scale: number, turn: At, from: At, to: At}} Laid  how a sketch is laid: scaled and turned about one
+ * place, put on another
+ */
 
 /** How far the place of one point on a sketch says where it stands; it only keeps what nothing joins. [mm] */
 export const PLACE_MM = 3000;

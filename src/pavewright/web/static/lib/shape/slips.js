@@ -18,7 +18,10 @@ import { apart, at, found, settle } from "./network.js";
  * @property {number} spare
  * @property {number|null} ratio deviation after over before
  */
-/** @typedef {{number: number, size: number, standardised: number, alike: number[]}} Slip size: how much too long it was read. [mm] */
+/**
+ * @typedef {{number: number, size: number, standardised: number, alike: number[]}} Slip size: how much too long it
+ * was read. [mm]
+ */
 
 const NOTHING = 1e-9,
   SURE = 1.5,
@@ -160,7 +163,11 @@ export function greatestRatio(spare, confidence) {
   return Math.sqrt((low + high) / 2 / spare);
 }
 
-/** The regularised lower incomplete gamma function of half whole numbers. @param {number} shape @param {number} limit */
+/**
+ * The regularised lower incomplete gamma function of half whole numbers.
+ * @param {number} shape
+ * @param {number} limit
+ */
 function gammaPart(shape, limit) {
   if (limit <= 0) return 0;
   // by its recurrence from shape 1/2 or 1: P(a + 1, x) = P(a, x) - x^a e^-x / Γ(a + 1)
@@ -233,7 +240,11 @@ export function scatterOf(seen, sketch, min_share) {
   return Math.max(min_share, AS_SD * median(logs.map((log) => Math.abs(log - middle))));
 }
 
-/** Tapes between points of the sketch, with the logarithm of taped over drawn. @param {Seen[]} seen @param {Places} sketch */
+/**
+ * Tapes between points of the sketch, with the logarithm of taped over drawn.
+ * @param {Seen[]} seen
+ * @param {Places} sketch
+ */
 const drawnTapes = (seen, sketch) =>
   seen
     .map((each, number) => ({ ...each, number }))

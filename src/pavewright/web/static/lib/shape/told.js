@@ -9,7 +9,8 @@ import { byOthers, doubted, greatestRatio, notMeeting, standardised } from "./sl
 /** @typedef {import("./reasons.js").Reason} Reason */
 /**
  * Something that does not agree. `slip`: one tape, with the length it should have; `side`: a point
- * that is said to lie on the wrong side of its line (start to end are then its line); `one_of`: an error is there and these
+ * that is said to lie on the wrong side of its line (start to end are then its line); `one_of`: an error is there
+ * and these
  * cannot be told apart; `no_meeting`: three tapes that make no triangle; `look_again`: only the sketch doubts it.
  * @typedef {object} ShapeSlip
  * @property {"slip"|"side"|"one_of"|"no_meeting"|"look_again"} kind
@@ -61,7 +62,11 @@ export function told({ seen }, network, slips, first, { places, sketch }, figure
   return [...named, ...round, ...(badly ? [disagreeing(network)] : []), ...again];
 }
 
-/** The tapes agree worse than tapes do, and none stands out: those that are off most, to be measured again. @param {import("./slips.js").Network} network @returns {ShapeSlip} */
+/**
+ * The tapes agree worse than tapes do, and none stands out: those that are off most, to be measured again.
+ * @param {import("./slips.js").Network} network
+ * @returns {ShapeSlip}
+ */
 function disagreeing(network) {
   const off = standardised(network).map((size, number) => ({ size: Math.abs(size), seen: network.seen[number] }));
   const among = off
