@@ -252,7 +252,7 @@ def test_where_one_plane_clashes_a_fold_that_does_not_comes_before_any_relaxatio
     ]
     finding = reported(plan(small.job(), small.rules), "levels.cover_clash")
     assert finding.option_words[0].startswith("Fold it as one plane towards the house")
-    assert "every limit is kept, earthwork GBP" in finding.option_words[0]
+    assert "every limit is kept, earthwork £" in finding.option_words[0]
     assert any("flatter than 1 in 80" in way for way in finding.option_words[1:])
 
 

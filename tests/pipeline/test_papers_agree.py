@@ -24,6 +24,7 @@ import pytest
 from pavewright.cli._told import plan_lines
 from pavewright.papers._tables import programme_calendar, set_out_points
 from pavewright.papers._workbook import cost_workbook
+from pavewright.pipeline import PlanSoFar, Room
 
 JOBS = (
     "circle_court", "curved_path", "front_drive", "gully_yard", "l_terrace", "mixed_patio",
@@ -36,6 +37,14 @@ COINS = {"GBP": "£", "EUR": "€", "USD": "$"}
 GRID_MM = 0.1
 
 
+def _so_far(made):
+    """Return a whole plan as one that goes as far as what is known."""
+    rooms = {room.value: getattr(made, room.value) for room in Room if room is not Room.LABOUR}
+    return PlanSoFar(
+        made.job, made.edition, **rooms, labour=made.cost.labour, findings=made.findings, missing=(), faults=()
+    )
+
+
 class Papers:
     """The papers of a job, read."""
 
@@ -45,7 +54,7 @@ class Papers:
 
     @functools.cached_property
     def reported(self):
-        return " ".join(" ".join(plan_lines(self.made)).replace(THIN, ",").split())
+        return " ".join(" ".join(plan_lines(_so_far(self.made))).replace(THIN, ",").split())
 
     def text(self, name):
         return _text(self.papers[name])

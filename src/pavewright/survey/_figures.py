@@ -39,6 +39,7 @@ class SurveyFigures:
     staff_reading_sd_mm: Figure
     two_peg_believed_mm: Figure
     heights_differ_sds: Figure
+    assumed_level_off_mm: Figure
     height_by_string_sd_mm: Figure
     height_by_water_level_sd_mm: Figure
     height_by_spirit_level_sd_mm: Figure
