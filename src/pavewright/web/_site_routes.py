@@ -165,19 +165,20 @@ async def _sheet(request: Request) -> Response:
     store: Store = request.app.state.store
     workers: Workers = request.app.state.workers
     kept = await asyncio.to_thread(store.job, name_in(request.path_params["job"]))
-    document = kept.document.encode()
+    document, fields = kept.document.encode(), told_of(kept.document)["document"] or {}
     reported = json.loads(await workers.ask_kept("plan", "site", document, seconds=_VIEW_S))
     if reported["view"] is None:  # no job can be read in it: readings are taken all the same
         unread = reported["faults"]
-        identity = (told_of(kept.document)["document"] or {}).get("identity") or {}
-        document = starter_document(str(identity.get("title", ""))).encode()
+        identity = fields.get("identity")
+        document = starter_document(str(identity.get("title", "")) if isinstance(identity, dict) else "").encode()
+        fields = json.loads(document)
         reported = json.loads(await workers.ask_kept("plan", "site", document, seconds=_VIEW_S))
         reported["view"]["missing"] = [{"words": fault["message"]} for fault in unread]
     drawings = {
         name: (await workers.ask_kept("plan", "drawing", name.encode() + b"\n" + document, seconds=_VIEW_S)).decode()
         for name in ("setting-out", "levels")
     }
-    page = await asyncio.to_thread(site_sheet, kept, reported["view"], drawings)
+    page = await asyncio.to_thread(site_sheet, kept, fields, reported["view"], drawings)
     headers = {"Content-Disposition": f'attachment; filename="site-sheet-{kept.id}.html"', "Cache-Control": "no-store"}
     return Response(page, media_type="text/html; charset=utf-8", headers=headers)
 

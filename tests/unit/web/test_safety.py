@@ -143,4 +143,4 @@ def test_a_job_with_anything_in_it_is_planned_or_told_its_faults(client, changes
     answer = client.post("/api/plan", json=document)
     assert answer.status_code == 200
     reported = answer.json()
-    assert (reported["plan"] is None) == bool(reported["faults"])
+    assert reported["plan"] is not None or reported["faults"]
