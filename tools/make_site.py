@@ -26,6 +26,7 @@ searches all pages, on this machine.
 
 README
 docs/tour
+docs/phone
 docs/job-document
 docs/commands
 docs/case-files

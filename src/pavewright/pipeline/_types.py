@@ -62,6 +62,15 @@ class Plan:
     as_laid: AsLaidReport | None
     findings: tuple[Finding, ...]
 
+    @property
+    def whole(self) -> Plan:
+        """The plan itself: who takes a plan as far as it goes takes a whole one too."""
+        return self
+
+    def with_rooms(self, _rooms: Iterable[Room]) -> Plan:
+        """Return the plan itself: it has every room."""
+        return self
+
 
 class Room(StrEnum):
     """A room of the plan, by the name of its field."""

@@ -80,8 +80,8 @@ def test_it_is_in_the_job_pack_the_customer_pack_and_on_the_screen(path):
     assert title == "Section through Orchard steps"
     for sheets in (levels_sheets(path, figures), customer_sheets(path, reported)):
         assert title in [sheet.title for sheet in sheets]
-    assert DRAWINGS["steps-1"](path).title == title
-    assert DRAWINGS["steps-2"](path) is None
+    assert DRAWINGS["steps-1"].draw(path).title == title
+    assert DRAWINGS["steps-2"].draw(path) is None
 
 
 @pytest.mark.parametrize("for_customer", [False, True])

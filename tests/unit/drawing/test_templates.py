@@ -10,6 +10,7 @@ import pypdf
 import pytest
 
 from pavewright import rulebook
+from pavewright import units
 from pavewright.desk import make_pack, make_plan
 from pavewright.drawing import template_scenes, to_svg
 from pavewright.drawing._scene import Words
@@ -120,7 +121,7 @@ def test_the_pack_carries_the_sheets_of_the_dry_lay():
     ):
         assert words in text
     marks = made.laying.areas[0].gauge
-    assert f"{marks[-1].end_mm:,.1f}" in text
+    assert units.grouped(marks[-1].end_mm, 1) in text
     assert f"{made.laying.areas[0].growth[0].absorbing_joint_mm:.1f}" in text
     for laid in made.laying.areas:
         for piece in laid.pieces:

@@ -18,7 +18,7 @@ from pavewright.papers._sheets_money import cost_sheets
 def document(made_plan):
     made = made_plan("demo")
     figures = paper_figures(rulebook.load(made.edition))
-    return {"cost-sheet.pdf": _pack._document(made, "Cost sheet", cost_sheets(made, figures))}
+    return {"cost-sheet.pdf": _pack.document(made, "Cost sheet", cost_sheets(made, figures))}
 
 
 def test_papers_that_take_too_much_memory_are_refused_in_words(document):

@@ -36,7 +36,7 @@ def two_tape_intersection(first: XY, second: XY, from_first_mm: float, from_seco
         from_first_mm: Length of the first tape. [mm]
         from_second_mm: Length of the second tape. [mm]
 
-    Valid for: two different ends; r1 + r2 ≥ L and |r1 − r2| ≤ L.
+    Valid for: two different ends; r1 + r2 ≥ L, and r1 and r2 differ by no more than L.
     Source: definition, a = (r1² − r2² + L²) / 2L along the line, h = √(r1² − a²) off it
 
     >>> two_tape_intersection((0.0, 0.0), (5000.0, 0.0), 3000.0, 4000.0).left
