@@ -75,6 +75,7 @@ def document(slabs: int) -> dict[str, Any]:
             + [{"name": n, "x_mm": x, "y_mm": y, "level_mm": 1000.0 + x / 90.0} for n, (x, y) in ground.items()],
             "ground_points": list(ground),
         },
+        "site": {"ground": {"soil": "sandy_clay"}},
         "areas": [
             {
                 "name": "Yard",

@@ -13,8 +13,13 @@ from pavewright.papers._figures import paper_figures
 from pavewright.papers._sheets_front import _headlines
 from pavewright.papers._sheets_survey import levels_sheets
 from pavewright.papers._sheets_work import programme_sheet
-from pavewright.pipeline import plan
+from pavewright.pipeline import MissingCode, Room, plan, plan_as_far
 from pavewright.programme import stretches
+
+
+def lines_of(made, rules):
+    """What the command line shows of the job of a plan: it shows a plan as far as it goes."""
+    return "\n".join(plan_lines(plan_as_far(made.job, rules)))
 
 
 def said(sheets):
@@ -23,11 +28,12 @@ def said(sheets):
 
 @pytest.fixture
 def bare(small):
-    """An outline and a unit: no ground, no soil, no price of anything."""
+    """An outline and a unit: no ground, no soil, no price of anything in it: only of a unit that is not laid."""
     small.rectangle(4100.0, 3000.0)
     small.site["ground"] = {}
     small.unit["pack_price_minor"] = 0
     small.document["rates"] = {"labour_minor_per_hour": 0}
+    small.document["units"].append(small.unit | {"name": "Another slab", "pack_price_minor": 30000})
     return plan(small.job(), small.rules)
 
 
@@ -37,7 +43,19 @@ def test_a_price_of_nothing_is_not_a_price(bare, small):
     assert any(each.startswith("Slab, 600 × 600") for each in words.not_included)
     assert price_text(bare) == "not known: nothing in it has a price"
     assert dict(_headlines(bare))["Price"] == price_text(bare)
-    assert f"Price       {price_text(bare)}" in "\n".join(plan_lines(bare))
+    assert f"Price       {price_text(bare)}" in lines_of(bare, small.rules)
+
+
+def test_no_price_of_anything_is_missing_and_no_price_is_shown(small):
+    small.rectangle(4100.0, 3000.0)
+    small.unit["pack_price_minor"] = 0
+    small.document["rates"] = {"labour_minor_per_hour": 0}
+    made = plan_as_far(small.job(), small.rules)
+    lines = list(plan_lines(made))
+    assert [each.rooms for each in made.missing if each.code is MissingCode.PRICES] == [(Room.COST,)]
+    assert made.cost is None
+    assert not any(line.startswith("Price") for line in lines)
+    assert "prices" in " ".join(lines)
 
 
 def test_a_price_that_is_there_is_said_with_its_tax(small):
@@ -52,14 +70,14 @@ def test_dates_without_the_digging_say_so(bare, small):
     assert dict(_headlines(bare))["Dig"].startswith("not known")
     assert "digging left out" in dict(_headlines(bare))["On site"]
     assert "digging left out" in said([programme_sheet(bare, paper_figures(small.rules))])
-    assert "digging left out" in "\n".join(plan_lines(bare))
+    assert "digging left out" in lines_of(bare, small.rules)
 
 
 def test_dates_with_the_digging_do_not(small):
     small.rectangle(4100.0, 3000.0)
     small.flat_ground(1000.0)
     made = plan(small.job(), small.rules)
-    assert "digging left out" not in "\n".join(plan_lines(made))
+    assert "digging left out" not in lines_of(made, small.rules)
     assert not any("Digging" in each for each in customer_words(made, small.rules).when)
 
 
@@ -91,7 +109,7 @@ def test_a_damp_proof_course_that_nobody_read_is_said_wherever_the_others_are(tw
     assert "Wall Right: its damp-proof course was not read" in said(
         levels_sheets(two_walls, paper_figures(small.rules))
     )
-    assert "Wall Right: damp-proof course not read" in "\n".join(plan_lines(two_walls))
+    assert "Wall Right: damp-proof course not read" in lines_of(two_walls, small.rules)
 
 
 def test_nobody_is_asked_for_the_ground_inside_a_house(two_walls):
