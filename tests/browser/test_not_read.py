@@ -29,7 +29,7 @@ def test_new_walls_covers_and_rows_hold_no_level_that_nobody_read(page, served):
     cover = document["site"]["covers"][0]
     assert [cover.get(name) for name in ("level_mm", "length_mm", "width_mm")] == [None, None, None]
     # the lengths of the cover have to be there: they are asked for by name
-    page.locator(".fault:visible", has_text="length_mm").first.wait_for()
+    page.locator(".fault:visible", has_text="Length").first.wait_for()
     # a level may be written, or be the name of a point that was read
     page.locator("summary", has_text="House wall").click()
     field = page.locator("[data-path='site.walls.0.dpc_level_mm'] input")
