@@ -25,7 +25,7 @@ from shapely.geometry import LineString, Point, Polygon
 from pavewright import rulebook
 from pavewright.as_laid import TRUSTED, WallPromise, check
 from pavewright.as_laid._verdicts import within
-from pavewright.desk import demo_document, make_plan
+from pavewright.desk import demo_document, make_plan_so_far
 from pavewright.desk._level_readings import staff
 from pavewright.desk._site_view import site_view
 from pavewright.geometry import FoldedSurface, Plane, TriangulatedSurface, contour_lines
@@ -172,9 +172,11 @@ def verdicts(chance: random.Random) -> dict[str, Any]:
 
 def as_laid(chance: random.Random) -> dict[str, Any]:
     """Return single readings beside the walls of the demo, with what the program says of each and its walls."""
-    plan = make_plan(demo_document())
+    so_far = make_plan_so_far(demo_document())
+    plan = so_far.whole
+    assert plan is not None  # noqa: S101 - the demo knows everything
     rules = rulebook.load(plan.edition)
-    view = site_view(plan, rules)
+    view = site_view(so_far, rules)
     found = []
     for met in view["walls"]:
         finished = plan.levels.area(met["area"])

@@ -189,7 +189,7 @@ PeopleAtOnce.TestCase.settings = settings(
 )
 
 
-class TestPeopleAtOnce(PeopleAtOnce.TestCase):
+class TestPeopleAtOnce(PeopleAtOnce.TestCase):  # type: ignore[valid-type, misc]
     """One store for all runs, each on a job of its own."""
 
     @classmethod
