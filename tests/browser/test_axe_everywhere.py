@@ -113,9 +113,8 @@ def test_every_later_step_of_the_walk(screen, served):
 
 def test_what_opens_over_a_job(screen, served):
     """Menus, layers, the box of a side, the dialog of printing."""
-    if not screen.url.endswith(tuple(stage.key for stage in STAGES)):
-        screen.goto(f"{served.address}/jobs/{served.demo}")
-        screen.locator("#strip", has_text="whole").wait_for()
+    screen.goto(f"{served.address}/jobs/{served.demo}")
+    screen.locator("#strip", has_text="whole").wait_for()
     screen.set_viewport_size({"width": 390, "height": 844})
     screen.locator(".tool-menu > summary").click()
     found = faults(screen, "tools")
