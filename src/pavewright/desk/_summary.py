@@ -21,6 +21,7 @@ def summary(plan: PlanSoFar) -> dict[str, Any]:
     return {
         "stage": stage,
         "next": then,
+        "whole": plan.whole is not None and not plan.faults,
         "stops": len(_of(plan, Severity.STOP)),
         "checks": len(_of(plan, Severity.CHECK)),
         "total_minor": None if cost is None else cost.total_minor,

@@ -25,6 +25,15 @@ def test_a_new_job_is_to_be_measured_first():
     assert then.startswith("Nothing is measured yet: begin with the shape")
 
 
+def test_a_job_that_knows_nothing_is_not_told_as_fine():
+    """What it has no finding of could not be looked at."""
+    assert summary(make_plan_so_far(starter_document("Path")))["whole"] is False
+
+
+def test_a_job_of_which_all_is_known_was_looked_at_whole(demo):
+    assert summary(demo)["whole"] is True
+
+
 @pytest.fixture(scope="module")
 def demo():
     return make_plan_so_far(demo_document())

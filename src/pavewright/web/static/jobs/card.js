@@ -76,7 +76,9 @@ function body(job) {
   if (sum.stops)
     signs.append(el("span", { class: "stop", text: `■ ${sum.stops} ${sum.stops === 1 ? "stop" : "stops"}` }));
   if (sum.checks) signs.append(el("span", { class: "check", text: `▲ ${sum.checks} to check` }));
-  if (sum.stops === 0 && sum.checks === 0) signs.append(el("span", { class: "good", text: "✓ nothing to check" }));
+  // a job of which something is not known yet was not looked at as a whole: nothing is said of it
+  if (sum.whole && sum.stops === 0 && sum.checks === 0)
+    signs.append(el("span", { class: "good", text: "✓ nothing to check" }));
   if (signs.childNodes.length) out.push(signs);
   if (!job.fresh) out.push(el("p", { class: "quiet", text: "as of before the last change, working it out anew …" }));
   return out;

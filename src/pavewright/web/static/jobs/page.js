@@ -110,6 +110,7 @@ function actsOf(job) {
     ];
   const archived = shelf.value === "archived";
   return [
+    { label: "Walk", act: () => location.assign(`/jobs/${job.id}/walk`) },
     { label: "Like this", act: () => fresh(likely(), job.id) },
     { label: "Copy", act: () => copy(job) },
     { label: "Export", act: () => exported(job) },

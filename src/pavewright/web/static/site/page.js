@@ -2,6 +2,7 @@
 /** The page on site: opened once with signal, then it works without. */
 import { counted, messageOf } from "../lib/words.js";
 import { el, find } from "../lib/dom.js";
+import { keepPage, secure } from "../lib/keep-page.js";
 import { check } from "./check.js";
 import { measure } from "./measure.js";
 import { photos } from "./photos.js";
@@ -124,8 +125,6 @@ function fail(words) {
   );
 }
 
-const secure = window.isSecureContext && "serviceWorker" in navigator;
-
 /** States in words, at the top, each with what to do. @param {any[]} [faults] @param {any[]} [clashes] */
 function tellState(faults = [], clashes = []) {
   const told = [];
@@ -157,18 +156,6 @@ function tellState(faults = [], clashes = []) {
     );
   banner.replaceChildren(...told);
   banner.hidden = told.length === 0;
-}
-
-async function keepPage() {
-  if (!secure) return;
-  try {
-    await navigator.serviceWorker.register("/sw.js", { updateViaCache: "none" });
-    await navigator.serviceWorker.ready;
-    find("#panel").dataset.kept = "yes";
-    await navigator.storage?.persist?.();
-  } catch (problem) {
-    console.warn(problem);
-  }
 }
 
 /** What a drawing shows of the queue: as long as that stays, nothing is drawn anew under the fingers. */

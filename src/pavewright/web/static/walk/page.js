@@ -1,6 +1,7 @@
 // @ts-check
 /** The walk round the house: opened once with signal, then it works without. */
 import { el, find } from "../lib/dom.js";
+import { keepPage, secure } from "../lib/keep-page.js";
 import { messageOf } from "../lib/words.js";
 import { Queue } from "../site/queue.js";
 import { frame } from "./frame.js";
@@ -80,8 +81,6 @@ function shown() {
   here.redraw();
 }
 
-const secure = window.isSecureContext && "serviceWorker" in navigator;
-
 function tellState() {
   const told = [];
   if (!secure)
@@ -128,18 +127,6 @@ const refusedLine = (one) =>
     }),
     el("button", { type: "button", text: "Let it go", on: { click: () => queue.mend(one.id, () => null) } }),
   );
-
-async function keepPage() {
-  if (!secure) return;
-  try {
-    await navigator.serviceWorker.register("/sw.js", { updateViaCache: "none" });
-    await navigator.serviceWorker.ready;
-    find("#panel").dataset.kept = "yes";
-    await navigator.storage?.persist?.();
-  } catch (problem) {
-    console.warn(problem);
-  }
-}
 
 /** @param {string} words */
 function fail(words) {

@@ -194,6 +194,7 @@ export function items(state, path, wishes = {}) {
           const last = /** @type {HTMLDetailsElement|null} */ (list.lastElementChild);
           if (last) {
             last.open = true;
+            last.dispatchEvent(new Event("toggle")); // filled now: the browser's own comes after the next key
             last.querySelector("summary")?.focus();
             wishes.then?.();
           }
