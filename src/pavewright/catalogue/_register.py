@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from pavewright import (
     as_laid,
     buildup,
+    chance,
     cost,
     earthworks,
     flow,
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
     from pavewright.sums import Sum
 
 ROOMS: dict[str, tuple[Sum, ...]] = {
+    "chance": chance.SUMS,
     "survey": survey.SUMS,
     "flow": flow.SUMS,
     "levels": levels.SUMS,
