@@ -7,7 +7,7 @@ from pavewright import rulebook
 from pavewright.catalogue import SUMS, CaseFault, Standing, case_records, proofs, verify_cases
 
 FILES = sorted(Path(__file__).parent.glob("*.toml"))
-MIN_PRINTED = 274
+MIN_PRINTED = 276
 NOTHING_PRINTED = frozenset(
     {
         "ballast-concrete",
