@@ -20,6 +20,9 @@ M3_PER_CUBIC_YARD = 0.764_554_857_984
 MINUTES_PER_HOUR = 60.0
 SECONDS_PER_HOUR = 3600.0
 MINOR_PER_MAJOR = 100
+HOURS_PER_DAY = 24.0
+KELVIN_AT_ZERO_C = 273.15
+ONE_PER_KILO = 1000.0
 
 _FEET_AND_INCHES = re.compile(
     r"^\s*(?P<sign>-?)\s*(?:(?P<feet>\d+(?:\.\d+)?)\s*(?:ft|'))?"
@@ -237,3 +240,24 @@ def fall_text(fall: float) -> str:
 
 _LEVEL = 1e-6
 """A fall of a millimetre in a kilometre is level. [-]"""
+
+
+def celsius_to_kelvin(temperature_c: float) -> float:
+    """Return kelvin for degrees Celsius.
+
+    >>> celsius_to_kelvin(20.0)
+    293.15
+    """
+    return temperature_c + KELVIN_AT_ZERO_C
+
+
+def kilo_to_one(value_kilo: float) -> float:
+    """Return a value in its unit for one in thousands of it, such as joules for kilojoules. [unit].
+
+    Args:
+        value_kilo: The value. [thousand of the unit]
+
+    >>> kilo_to_one(34.0)
+    34000.0
+    """
+    return value_kilo * ONE_PER_KILO

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from pavewright.programme._hire import hires_as_entered
     from pavewright.programme._keys import StepKey, WaitKey, WaitKind
     from pavewright.programme._schedule import schedule
-    from pavewright.programme._sums_programme import SUMS
+    from pavewright.programme._sums import SUMS
     from pavewright.programme._types import (
         Programme,
         Task,

@@ -21,6 +21,11 @@ class ProgrammeFigures:
     drive_on_mortar_h: Figure
     edge_cure_h: Figure
     min_temperature_c: Figure
+    cure_reference_c: Figure
+    cure_freezing_c: Figure
+    cure_longest_days: Figure
+    en_slope_k: Figure
+    en_constant: Figure
 
 
 def programme_figures(rules: Rulebook) -> ProgrammeFigures:
