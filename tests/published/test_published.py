@@ -21,6 +21,7 @@ NOTHING_PRINTED = frozenset(
         "level-below-dpc",
         "level-channel",
         "modular-overhang",
+        "order-at-chance",
         "own-output",
         "pack-coverage",
         "ring-in-dig",

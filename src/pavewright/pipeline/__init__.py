@@ -10,6 +10,18 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.pipeline._plan import plan, plan_as_far, plan_rooms
+    from pavewright.pipeline._risk import FOR_RISK, risk
+    from pavewright.pipeline._risk_types import (
+        Cause,
+        CauseKey,
+        Driver,
+        FactChange,
+        FactKind,
+        OrderChance,
+        OrderStep,
+        PriceAt,
+        Risk,
+    )
     from pavewright.pipeline._types import (
         WHOLE,
         Missing,
@@ -24,15 +36,26 @@ else:
     __getattr__ = face(__name__)
 
 __all__ = [
+    "FOR_RISK",
     "WHOLE",
+    "Cause",
+    "CauseKey",
+    "Driver",
+    "FactChange",
+    "FactKind",
     "Missing",
     "MissingCode",
+    "OrderChance",
+    "OrderStep",
     "Plan",
     "PlanSoFar",
+    "PriceAt",
+    "Risk",
     "Room",
     "is_cut_to_levels",
     "leans_on",
     "plan",
     "plan_as_far",
     "plan_rooms",
+    "risk",
 ]

@@ -11,6 +11,7 @@ import pytest
 from pavewright import rulebook
 from pavewright.catalogue import SUMS
 from pavewright.cost._figures import cost_figures
+from pavewright.pipeline._risk_draws import chance_figures
 from pavewright.programme._figures import programme_figures
 from pavewright.quantities._figures import quantity_figures
 from pavewright.rules import Figure, UnknownFigureError, read_figures
@@ -33,6 +34,7 @@ class Wrong:
 
 
 READ = [
+    ("chance", chance_figures),
     ("cost", cost_figures),
     ("programme", programme_figures),
     ("quantities", quantity_figures),

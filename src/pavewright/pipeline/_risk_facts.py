@@ -1,0 +1,88 @@
+"""What one other fact would do: the whole job is planned again with it."""
+
+from __future__ import annotations
+
+import datetime as dt
+from typing import TYPE_CHECKING
+
+from pavewright.findings import FieldChange
+from pavewright.job import JobInvalid, changed
+from pavewright.pipeline._plan import plan_rooms
+from pavewright.pipeline._risk_types import FactChange, FactKind
+from pavewright.pipeline._risk_words import fact_words
+from pavewright.pipeline._types import Room
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from pavewright.job import Calendar, Job
+    from pavewright.pipeline._types import Plan
+    from pavewright.programme import Programme
+    from pavewright.rules import Rulebook
+
+_SLOWER = 0.8
+"""A crew that is a fifth slower than the job says. [-]"""
+_FARTHER = 2.0
+"""A way that is twice as long. [-]"""
+_DAY = dt.timedelta(days=1)
+
+
+def fact_changes(
+    made: Plan, programme: Programme | None, rules: Rulebook, report: Callable[[str], None]
+) -> tuple[FactChange, ...]:
+    """Return what single facts would do if they were others, what costs most first; those that change nothing left out.
+
+    Args:
+        made: A plan with a price.
+        programme: Its dates, where it has any.
+        rules: The rulebook.
+        report: Takes a word before each plan is made; may raise to stop the work.
+    """
+    found = []
+    for kind, change, was in _others(made.job, rules):
+        report("one other fact")
+        try:
+            other = plan_rooms(changed(made.job, (change,)), rules, (Room.COST, Room.PROGRAMME))
+        except JobInvalid:
+            continue
+        if other.cost is None:
+            continue
+        extra = other.cost.total_minor - made.cost.total_minor
+        days = _days_later(made.job.calendar, programme, other.programme)
+        if extra or days:
+            value = change.value
+            now = float(value) if isinstance(value, int | float) else 0.0
+            words = fact_words(kind, now, was, made, extra, days)
+            found.append(FactChange(kind, change, was, extra, days, words))
+    return tuple(sorted(found, key=lambda each: (-each.extra_minor, each.kind)))
+
+
+def _others(job: Job, rules: Rulebook) -> list[tuple[FactKind, FieldChange, float | None]]:
+    """Return the facts that are taken to be others."""
+    site, crew = job.site, job.crew
+    wide, narrow = rules.value("cost.power_barrow_width_mm"), rules.value("cost.barrow_width_mm")
+    width = site.access_width_mm
+    other = wide if width is None or width < wide else narrow
+    found: list[tuple[FactKind, FieldChange, float | None]] = [
+        (FactKind.ACCESS, FieldChange("site.access_width_mm", other), width),
+        (FactKind.MACHINE_DIG, FieldChange("crew.machine_dig", not float(crew.machine_dig)), float(crew.machine_dig)),
+        (FactKind.PACE, FieldChange("crew.pace", round(crew.pace * _SLOWER, 3)), crew.pace),
+    ]
+    if site.carry_mm:
+        found.append((FactKind.CARRY, FieldChange("site.carry_mm", site.carry_mm * _FARTHER), site.carry_mm))
+    if crew.people is not None and crew.people > 1:
+        found.append((FactKind.PEOPLE, FieldChange("crew.people", crew.people - 1), float(crew.people)))
+    return found
+
+
+def _days_later(calendar: Calendar, before: Programme | None, after: Programme | None) -> int | None:
+    """Return how many working days later a job is done."""
+    if before is None or after is None:
+        return None
+    first, last = before.finish, after.finish
+    step = 1 if last >= first else -1
+    days, on = 0, first
+    while on != last:
+        on += step * _DAY
+        days += step * (on.weekday() in calendar.weekdays and on not in calendar.days_off)
+    return days
