@@ -175,8 +175,8 @@ class Risk:
         quantiles: The same price at chances of 10, 50, 80 and 90 per cent.
         break_even: Price with tax that just covers cost and overhead, at each chance from 1 to 99 per cent.
         dearer: Chance that the job turns out to cost more than the likely values say. [-]
-        losing: Chance that cost and overhead are more than the price of the plan before tax; None where labour, overhead,
-            margin or tax is not in the price. [-]
+        losing: Chance that cost and overhead are more than the price of the plan before tax; None where labour,
+            overhead, margin or tax is not in the price. [-]
         losing_error: Its standard error; None with it. [-]
         drivers: What moves the price, largest share first.
         orders: How much to order of each item that comes in packs.
