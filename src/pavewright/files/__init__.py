@@ -1,4 +1,4 @@
-"""Files in and out: points, drawings, surveys and clouds of other instruments and programs.
+"""Files in and out: points, drawings, surveys, clouds and price lists of other instruments and programs.
 
 They are taken over only as far as they say what they are: the order of columns, the layers and a unit that a file does
 not tell are asked, never guessed. What cannot be read is refused with the place and what to do; nothing is taken over
@@ -18,6 +18,9 @@ if TYPE_CHECKING:
     from pavewright.files._foreign import file_here
     from pavewright.files._geojson import read_geojson
     from pavewright.files._landxml import read_landxml
+    from pavewright.files._price_columns import PriceColumn
+    from pavewright.files._price_how import ListColumns
+    from pavewright.files._price_list import ListedPrice, PriceList, price_list_told, read_price_list
     from pavewright.files._read import TO_MM, FileRefusedError, ReadDrawing, ReadLine, ReadPoint
 else:
     __getattr__ = face(__name__)
@@ -28,6 +31,10 @@ __all__ = [
     "Alignment",
     "CloudSurface",
     "FileRefusedError",
+    "ListColumns",
+    "ListedPrice",
+    "PriceColumn",
+    "PriceList",
     "ReadDrawing",
     "ReadLine",
     "ReadPoint",
@@ -38,12 +45,14 @@ __all__ = [
     "first_lines",
     "from_bytes",
     "level_near",
+    "price_list_told",
     "read_csv_points",
     "read_dxf",
     "read_geojson",
     "read_landxml",
     "read_las",
     "read_ply",
+    "read_price_list",
     "thinned",
     "write_csv_points",
     "write_dxf_points",

@@ -11,6 +11,7 @@ from pavewright.files._csv_points import read_csv_points
 from pavewright.files._dxf import dxf_layers, read_dxf
 from pavewright.files._geojson import read_geojson
 from pavewright.files._landxml import read_landxml
+from pavewright.files._price_list import price_list_told, read_price_list
 from pavewright.files._read import MAX_MM, FileRefusedError
 
 if TYPE_CHECKING:
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
     from pavewright.files._read import ReadDrawing, ReadPoint
 
 _HALF_SIGN = re.compile("[\ud800-\udfff]")
-KINDS = ("csv", "dxf", "geojson", "landxml", "las", "ply")
+KINDS = ("csv", "dxf", "geojson", "landxml", "las", "ply", "prices")
 """What can be read; LAZ is read as LAS."""
 _MAX_SPOTS = 2000
 _CELL_MM, _EVERY_MM = 25.0, 500.0
@@ -33,7 +34,8 @@ def file_here(content: bytes, asked: dict[str, Any]) -> dict[str, Any]:
     Args:
         content: The file.
         asked: Its ``kind``; ``order`` and ``unit`` of CSV; ``layers`` and ``unit`` of DXF, without which the layers are
-            told; ``unit`` of GeoJSON and PLY; ``cell_mm``, ``every_mm``, ``ground_only`` and ``marks`` of a cloud.
+            told; ``unit`` of GeoJSON and PLY; ``cell_mm``, ``every_mm``, ``ground_only`` and ``marks`` of a cloud; of a
+            list of prices how it is read (``columns``, ``decimal``, ``tax_percent``, ``per_unit``, ``sheet``).
 
     Raises:
         FileRefusedError: the file cannot be taken over; says where and why.
@@ -44,6 +46,7 @@ def file_here(content: bytes, asked: dict[str, Any]) -> dict[str, Any]:
         "dxf": lambda: _dxf(content, asked),
         "geojson": lambda: _of_drawing(read_geojson(content, _word(asked, "unit"))),
         "landxml": lambda: _of_drawing(read_landxml(content)),
+        "prices": lambda: price_list_told(read_price_list(content, asked)),
         "las": lambda: _cloud(_las(content, asked), asked),
         "ply": lambda: _cloud(
             read_ply(from_bytes(content), _number(asked, "cell_mm", _CELL_MM), _word(asked, "unit")), asked

@@ -1,0 +1,134 @@
+"""Amounts of a price list: money as people write it, and units of sale."""
+
+from __future__ import annotations
+
+import re
+from decimal import Decimal, InvalidOperation
+from typing import TYPE_CHECKING
+
+from pavewright.job import PackUnit
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+_SPACES = re.compile(r"[\s\u00a0\u2009\u202f']")
+_MONEY = re.compile(r"[^\d.,\-+]")
+_GROUP = 3
+_MAX_MONEY = Decimal(10_000_000)
+_UNITS: dict[str, tuple[PackUnit, str]] = {
+    **dict.fromkeys(("kg", "kgs", "kilo", "kilos"), (PackUnit.KG, "1")),
+    **dict.fromkeys(("t", "te", "tonne", "tonnes", "to"), (PackUnit.KG, "1000")),
+    "g": (PackUnit.KG, "0.001"),
+    **dict.fromkeys(("m2", "m²", "sqm", "sq m", "sq.m", "square metre", "qm"), (PackUnit.M2, "1")),
+    **dict.fromkeys(("m3", "m³", "cum", "cu m", "cu.m", "cube", "cubic metre", "cbm"), (PackUnit.M3, "1")),
+    **dict.fromkeys(("m", "lm", "lin m", "metre", "metres", "m run", "mtr", "lfm"), (PackUnit.M, "1")),
+    "mm": (PackUnit.M, "0.001"),
+    **dict.fromkeys(("l", "lt", "ltr", "litre", "litres", "liter"), (PackUnit.LITRE, "1")),
+    "ml": (PackUnit.LITRE, "0.001"),
+    **dict.fromkeys(
+        ("each", "ea", "no", "nr", "off", "pc", "pcs", "piece", "pieces", "unit", "units", "item", "pair", "stk", "st"),
+        (PackUnit.EACH, "1"),
+    ),
+}
+_UNITS["pair"] = (PackUnit.EACH, "2")
+_PACKS = (
+    r"(?:(?:bulk |dumpy |jumbo |big )?bag|sack|pack|roll|tub|drum|pallet|box|bucket|can|bottle|length|of|per|a|x|/)"
+)
+_WORDS = "|".join(sorted((re.escape(each) for each in _UNITS), key=len, reverse=True))
+_AMOUNT = re.compile(rf"(?:(?P<amount>\d[\d.,]*)\s*)?(?P<unit>{_WORDS})\.?")
+_IN_NAME = re.compile(
+    r"(?<![\w.,x×])(\d+(?:[.,]\d+)?)\s*(kg|tonnes?|litres?|ltr|l|m2|m²|m3|m³)(?![\w²³])", re.IGNORECASE
+)
+
+
+class NoAmountError(ValueError):
+    """Words that are no amount; carries a sentence."""
+
+
+def decimal_mark(cells: Iterable[str | float]) -> str:
+    """Return by which sign a column of numbers parts whole from broken; nothing where its numbers do not show it.
+
+    A sign that stands last of two kinds, or has not three figures after it, is the decimal mark of the whole column.
+    """
+    seen: set[str] = set()
+    for cell in cells:
+        if isinstance(cell, float):
+            continue
+        words = _MONEY.sub("", _SPACES.sub("", cell))
+        last = max(words.rfind("."), words.rfind(","))
+        if last < 0:
+            continue
+        mark = words[last]
+        other = "," if mark == "." else "."
+        if other in words or (words.count(mark) == 1 and len(words) - last - 1 != _GROUP):
+            seen.add(mark)
+        elif words.count(mark) > 1:
+            seen.add(other)
+    return seen.pop() if len(seen) == 1 else ""
+
+
+def number_told(cell: str | float, mark: str) -> Decimal | None:
+    """Return the number in a cell, None where it is empty.
+
+    Args:
+        cell: The cell.
+        mark: The decimal mark of its column.
+
+    Raises:
+        NoAmountError: what stands there is no number.
+    """
+    if isinstance(cell, float):
+        value = Decimal(repr(cell))
+    else:
+        words = _SPACES.sub("", cell)
+        if not words:
+            return None
+        if words[0] in "=@":
+            message = f"{cell!r} is a formula: save the list with its values."
+            raise NoAmountError(message)
+        bare = re.sub(r"^[^\d.,\-+]{1,4}(?=[\d.,\-+])|(?<=\d)[^\d.,]{1,4}$", "", words)
+        bare = bare.replace("." if mark == "," else ",", "").replace(mark, ".")
+        try:
+            value = Decimal(bare)
+        except InvalidOperation:
+            message = f"{cell!r} is not a number."
+            raise NoAmountError(message) from None
+    if not value.is_finite() or abs(value) > _MAX_MONEY:
+        message = f"{str(cell)[:40]!r} is not a number that a price list holds."
+        raise NoAmountError(message)
+    return value
+
+
+def sold_by(words: str, mark: str = ".") -> tuple[Decimal, PackUnit] | None:
+    """Return how much a unit of sale holds; None where the words do not say it, as of a bag.
+
+    >>> sold_by("25 kg bag")
+    (Decimal('25'), <PackUnit.KG: 'kg'>)
+    >>> sold_by("per tonne")
+    (Decimal('1000'), <PackUnit.KG: 'kg'>)
+    >>> sold_by("bag") is None
+    True
+    """
+    rest = re.sub(rf"(?:(?<=\s)|^|(?<=\d)){_PACKS}(?=\s|$|\d)", " ", f" {words.casefold()} ").strip()
+    rest = re.sub(r"\s+", " ", rest).strip(" ()[].")
+    if rest.isdecimal():  # a pack of 20
+        return Decimal(rest), PackUnit.EACH
+    found = _AMOUNT.fullmatch(rest)
+    if found is None:
+        return None
+    unit, times = _UNITS[found["unit"]]
+    try:
+        amount = number_told(found["amount"] or "1", mark)
+    except NoAmountError:
+        return None
+    return None if not amount else (amount * Decimal(times), unit)
+
+
+def amount_in_name(name: str) -> tuple[Decimal, PackUnit] | None:
+    """Return how much a name says that it holds, such as Cement 25 kg; None where it says none, or more than one."""
+    found = _IN_NAME.findall(name)
+    if len(found) != 1:
+        return None
+    amount, unit = found[0]
+    kind, times = _UNITS[unit.casefold()]
+    return Decimal(amount.replace(",", ".")) * Decimal(times), kind

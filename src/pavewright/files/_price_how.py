@@ -1,0 +1,79 @@
+"""How a price list is read: as far as a person said it, else as heads and content suggest; what is open is asked."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import TYPE_CHECKING, Any
+
+from pavewright.files._price_amounts import decimal_mark
+from pavewright.files._price_columns import PriceColumn, guessed, head_has_tax
+from pavewright.files._read import FileRefusedError
+
+if TYPE_CHECKING:
+    from pavewright.files._price_rows import PriceRow
+
+_MAX_TAX = Decimal(100)
+
+
+@dataclass(frozen=True, slots=True)
+class ListColumns:
+    """How a list is read.
+
+    Attributes:
+        columns: The place of each kind of column, from 0.
+        decimal: The decimal mark.
+        tax_percent: Tax that the prices hold; None where they are before tax. [%]
+        per_unit: Whether prices are of one unit (kg, m² ...) and not of the pack.
+    """
+
+    columns: dict[PriceColumn, int]
+    decimal: str
+    tax_percent: Decimal | None
+    per_unit: bool
+
+
+def how_read(rows: list[PriceRow], head: int | None, said: dict[str, Any]) -> tuple[ListColumns, list[str]]:
+    """Return how a list is read, and what has to be asked."""
+    heads = [] if head is None else [str(each) for each in rows[head].cells]
+    given = said.get("columns")
+    columns = guessed(rows, head) if not isinstance(given, dict) or not given else _chosen(given, heads)
+    price = columns.get(PriceColumn.PRICE)
+    cells = [] if price is None else [row.cells[price] for row in rows if price < len(row.cells)]
+    mark = decimal_mark(cells)
+    decimal = said.get("decimal") if said.get("decimal") in {".", ","} else mark or "."
+    questions = []
+    for each, words in ((PriceColumn.NAME, "what things are called"), (PriceColumn.PRICE, "the prices")):
+        if each not in columns:
+            questions.append(f"Say in which column {words} stand.")
+    tax = _tax(said)
+    over = head_has_tax(heads[price]) if price is not None and price < len(heads) else None
+    if over and tax is None:
+        questions.append(f"The head {heads[price or 0]!r} says that prices hold the tax: say how much it is.")
+    if not mark and not said.get("decimal") and any(isinstance(each, str) and "," in each for each in cells):
+        questions.append("A comma in the prices may part thousands or pence: say which.")
+    return ListColumns(columns, str(decimal), tax, bool(said.get("per_unit"))), questions
+
+
+def _chosen(given: dict[str, Any], heads: list[str]) -> dict[PriceColumn, int]:
+    """Return columns as a person named them, by their place or by their head."""
+    found: dict[PriceColumn, int] = {}
+    for name, where in given.items():
+        if name not in PriceColumn.__members__.values() and name not in {each.value for each in PriceColumn}:
+            continue
+        if isinstance(where, int) and not isinstance(where, bool) and where >= 0:
+            found[PriceColumn(name)] = where
+        elif isinstance(where, str) and where in heads:
+            found[PriceColumn(name)] = heads.index(where)
+    return found
+
+
+def _tax(said: dict[str, Any]) -> Decimal | None:
+    given = said.get("tax_percent")
+    if isinstance(given, bool) or not isinstance(given, int | float):
+        return None
+    tax = Decimal(repr(given))
+    if not tax.is_finite() or not 0 <= tax <= _MAX_TAX:
+        message = "Tax is to be between 0 and 100 %."
+        raise FileRefusedError(message)
+    return tax
