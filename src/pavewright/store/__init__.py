@@ -1,4 +1,4 @@
-"""Store: jobs with every revision, photos with their pin, and what phones have sent, in one database.
+"""Store: jobs and the book of the firm with every revision, photos with their pin, what phones have sent: one database.
 
 A job document is kept as the text that was given, with a whole number that counts its revisions. Changes come as
 operations that merge with what others did meanwhile; where two truly clash both are kept until a person picks. A whole
@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from pavewright.store._deliveries import Aside
     from pavewright.store._devices import Device
     from pavewright.store._documents import DocumentRefusedError, ReadBack, read_back
+    from pavewright.store._firm import KeptBook, StaleBookError
     from pavewright.store._operations import Batch
     from pavewright.store._store import Store, open_file, open_store
     from pavewright.store._troubles import StoreTroubleError, Trouble, in_words
@@ -47,6 +48,7 @@ __all__ = [
     "DocumentRefusedError",
     "JobRow",
     "Kept",
+    "KeptBook",
     "KeyUsedError",
     "NotDeletedError",
     "Operated",
@@ -54,6 +56,7 @@ __all__ = [
     "ReadBack",
     "Restored",
     "Revision",
+    "StaleBookError",
     "StaleRevision",
     "Store",
     "StoreTroubleError",

@@ -14,6 +14,7 @@ from pavewright.store._deleted import Deleted
 from pavewright.store._deliveries import Deliveries
 from pavewright.store._devices import Devices
 from pavewright.store._documents import checked
+from pavewright.store._firm import Books
 from pavewright.store._log import log_compared
 from pavewright.store._open import BUSY_MS, bring_up_to_date, engine_for, make_folder_of, name_of
 from pavewright.store._operations import Operations
@@ -70,6 +71,7 @@ class Store:
         self.name = name_of(engine)
         self.writes = 0
         self.deleted = Deleted(self._writing)
+        self.firm = Books(self._reading, self._writing)
         self.devices = Devices(self._reading, self._writing)
         self.operations = Operations(self._writing, self._reading)
         self.deliver = Deliveries(self._writing).take

@@ -103,3 +103,14 @@ CLASHES = sa.Table(
     sa.Column("pick", sa.String(8), nullable=True),
 )
 """What was sent and could not be done, with both values, until a person picks one; kept afterwards too."""
+
+FIRM = sa.Table(
+    "firm",
+    METADATA,
+    sa.Column("rev", sa.Integer, primary_key=True, autoincrement=False),
+    sa.Column("at", sa.String(32), nullable=False),
+    sa.Column("note", sa.Text, nullable=False),
+    sa.Column("document", sa.Text, nullable=False),
+    sa.Column("key", sa.String(64), nullable=True, unique=True),
+)
+"""The book of the firm in every revision, the last one in force. ``key`` is the name that the sender gave the save."""

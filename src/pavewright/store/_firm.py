@@ -1,0 +1,106 @@
+"""The book of the firm: one document with its revisions; before anybody writes in it there is none."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+import sqlalchemy as sa
+
+from pavewright.store._documents import checked
+from pavewright.store._saving import now
+from pavewright.store._tables import FIRM
+from pavewright.store._types import KeyUsedError, Revision
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from contextlib import AbstractContextManager
+
+    from sqlalchemy.engine import Connection
+
+    _Opens = Callable[[], AbstractContextManager[Connection]]
+
+
+@dataclass(frozen=True, slots=True)
+class KeptBook:
+    """The book as it stands.
+
+    Attributes:
+        rev: Its revision, from 1; 0 where nobody has written in it.
+        document: The document, as text; empty where there is none.
+    """
+
+    rev: int
+    document: str
+
+
+class StaleBookError(Exception):
+    """Another change of the book came first; carries the book as it stands."""
+
+    def __init__(self, kept: KeptBook) -> None:
+        """Keep it."""
+        super().__init__(kept.rev)
+        self.kept = kept
+
+
+class Books:
+    """The book of one store."""
+
+    def __init__(self, reading: _Opens, writing: _Opens) -> None:
+        """Keep how the store gives a connection to read by, and one to write by."""
+        self._reading, self._writing = reading, writing
+
+    def book(self) -> KeptBook:
+        """Return the book as it stands."""
+        with self._reading() as connection:
+            return _standing(connection)
+
+    def save(self, rev: int, document: str, note: str = "", key: str | None = None) -> int:
+        """Keep a change of the book that stands on a revision, and return the new revision.
+
+        Args:
+            rev: The revision on which the change stands; 0 where there was no book.
+            document: The book, changed.
+            note: What was done, in a few words.
+            key: Name of this save, given by the sender: it is kept once, however often it is sent.
+
+        Raises:
+            DocumentRefusedError: the document could not be read again.
+            StaleBookError: another change came first; nothing is changed.
+            KeyUsedError: the key belongs to another version.
+        """
+        text, _ = checked(document)
+        with self._writing() as connection:
+            known = None if key is None else _saved_under(connection, key)
+            if known is not None:
+                if known.document != text:
+                    raise KeyUsedError
+                return int(known.rev)
+            kept = _standing(connection)
+            if kept.rev != rev:
+                raise StaleBookError(kept)
+            row = {"rev": rev + 1, "at": now(), "note": note, "document": text, "key": key}
+            connection.execute(FIRM.insert().values(row))
+        return rev + 1
+
+    def revisions(self) -> tuple[Revision, ...]:
+        """Return the revisions of the book without their documents, the last one first."""
+        query = sa.select(FIRM.c.rev, FIRM.c.at, FIRM.c.note).order_by(FIRM.c.rev.desc())
+        with self._reading() as connection:
+            return tuple(Revision(*row) for row in connection.execute(query).all())
+
+    def revision(self, rev: int) -> Revision | None:
+        """Return one revision with its document; None where there is none of that number."""
+        query = sa.select(FIRM.c.rev, FIRM.c.at, FIRM.c.note, FIRM.c.document).where(FIRM.c.rev == rev)
+        with self._reading() as connection:
+            row = connection.execute(query).one_or_none()
+        return None if row is None else Revision(*row)
+
+
+def _standing(connection: Connection) -> KeptBook:
+    row = connection.execute(sa.select(FIRM.c.rev, FIRM.c.document).order_by(FIRM.c.rev.desc()).limit(1)).one_or_none()
+    return KeptBook(0, "") if row is None else KeptBook(row.rev, row.document)
+
+
+def _saved_under(connection: Connection, key: str) -> Any:  # noqa: ANN401 - a row of revision and document
+    return connection.execute(sa.select(FIRM.c.rev, FIRM.c.document).where(FIRM.c.key == key)).one_or_none()
