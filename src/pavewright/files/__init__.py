@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from pavewright.files._price_how import ListColumns
     from pavewright.files._price_list import ListedPrice, PriceList, price_list_told, read_price_list
     from pavewright.files._read import TO_MM, FileRefusedError, ReadDrawing, ReadLine, ReadPoint
+    from pavewright.files._weather_csv import BadLine, DailyWeather, read_weather_csv
 else:
     __getattr__ = face(__name__)
 
@@ -29,7 +30,9 @@ __all__ = [
     "ORDERS",
     "TO_MM",
     "Alignment",
+    "BadLine",
     "CloudSurface",
+    "DailyWeather",
     "FileRefusedError",
     "ListColumns",
     "ListedPrice",
@@ -53,6 +56,7 @@ __all__ = [
     "read_las",
     "read_ply",
     "read_price_list",
+    "read_weather_csv",
     "thinned",
     "write_csv_points",
     "write_dxf_points",

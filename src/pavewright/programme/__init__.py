@@ -18,6 +18,7 @@ if TYPE_CHECKING:
         Programme,
         Task,
     )
+    from pavewright.programme._weather_day import WeatherDay
 else:
     __getattr__ = face(__name__)
 
@@ -30,6 +31,7 @@ __all__ = [
     "Task",
     "WaitKey",
     "WaitKind",
+    "WeatherDay",
     "deliveries",
     "hires_as_entered",
     "schedule",

@@ -26,6 +26,8 @@ class ProgrammeFigures:
     cure_longest_days: Figure
     en_slope_k: Figure
     en_constant: Figure
+    weather_correlation: Figure
+    wet_day_mm: Figure
 
 
 def programme_figures(rules: Rulebook) -> ProgrammeFigures:
