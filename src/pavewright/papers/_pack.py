@@ -14,6 +14,7 @@ from pavewright.papers._figures import paper_figures
 from pavewright.papers._paper import Paper
 from pavewright.papers._plan_json import plan_json
 from pavewright.papers._sheets_as_laid import as_laid_sheets
+from pavewright.papers._sheets_dimensions import dimension_sheets
 from pavewright.papers._sheets_dry_lay import dry_lay_sheet, template_sheets
 from pavewright.papers._sheets_front import cautions_sheet, cover, findings_sheet, sources_sheet
 from pavewright.papers._sheets_laying import laying_sheets, piece_number_sheets
@@ -105,6 +106,7 @@ def job_sheets(plan: Plan, figures: PaperFigures, reported: CustomerWords, besid
         dry_lay_sheet(plan, figures),
         *dig_sheets(plan, figures),
         *order_sheets(plan, figures),
+        *dimension_sheets(plan),
         programme_sheet(plan, figures),
         *setting_out_sheets(plan),
         *as_laid_sheets(plan, figures),

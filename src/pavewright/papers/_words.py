@@ -62,6 +62,15 @@ def two(value: float) -> str:
     return units.grouped(value, 2)
 
 
+def three(value: float) -> str:
+    """Return a number with three decimals.
+
+    Args:
+        value: The number, in the unit of the words beside it. [any unit]
+    """
+    return units.grouped(value, 3)
+
+
 def amount(value: float) -> str:
     """Return a number with as many decimals as help: none for whole ones.
 

@@ -16,6 +16,7 @@ import xlsxwriter
 from pavewright import units
 from pavewright.cost import LineGroup
 from pavewright.laying import PieceKind
+from pavewright.papers._sheets_dimensions import COLUMNS, WIDTHS, write_dimensions
 from pavewright.papers._words import day
 from pavewright.quantities import ItemKey, ItemKind
 
@@ -124,6 +125,8 @@ def quantities_workbook(plan: Plan) -> bytes:
     """Return the taking-off with its orders, packs and cuts, without a price."""
     book = _Book(plan, "quantities")
     _quantities(book, plan)
+    dimensions = book.sheet("Dimension book", [_Column(head, wide) for head, wide in zip(COLUMNS, WIDTHS, strict=True)])
+    write_dimensions(dimensions, plan.quantities.items, _HEAD_ROWS, book.number, book.words)
     _packs(book, plan)
     _cuts(book, plan)
     return book.content()

@@ -10,6 +10,7 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.quantities._assemblies import built_inlets, built_pits
+    from pavewright.quantities._dimensions import Dimension, Drawn
     from pavewright.quantities._flights import FlightParts
     from pavewright.quantities._key_shapes import Key, NumberedKey, PlacedKey
     from pavewright.quantities._keys import (
@@ -39,6 +40,8 @@ else:
 
 __all__ = [
     "SUMS",
+    "Dimension",
+    "Drawn",
     "FlightParts",
     "Gap",
     "GapReason",

@@ -10,6 +10,7 @@ from pavewright.findings import Finding, Severity
 from pavewright.job import GullyState, MaterialKind, OutfallKind
 from pavewright.quantities import _words as words
 from pavewright.quantities._codes import Code
+from pavewright.quantities._dimensions import Dimension, Drawn
 from pavewright.quantities._keys import ItemKind, Measure
 from pavewright.quantities._measure import channel_m
 from pavewright.quantities._scope import Gap, GapReason, ScopeKey, ScopeKind
@@ -69,10 +70,12 @@ def gather_drains(materials: Materials, job: Job, survey: Survey, water: Water, 
 
 
 def _channel(materials: Materials, parts: DrainParts, name: str, length_m: float) -> None:
-    materials.need(MaterialKind.CHANNEL, Measure.METRE).add(name, length_m, materials.figures.edging_percent)
+    lines = (Dimension(name, Drawn.WATER, materials.serves, length_m=length_m),)
+    need = materials.need(MaterialKind.CHANNEL, Measure.METRE)
+    need.add(name, length_m, materials.figures.edging_percent, lines=lines)
     each = materials.figures.channel_concrete_m3_per_m
     said = f"{name}: {length_m:.2f} m × {each.value:g} m³/m"
-    materials.concrete(ItemKind.EDGE_CONCRETE, said, length_m * each.value)
+    materials.concrete(ItemKind.EDGE_CONCRETE, said, length_m * each.value, lines)
     materials.need(MaterialKind.CHANNEL_END, Measure.EACH).count(f"{name}: closed ends", float(parts.end_caps))
     materials.need(MaterialKind.CHANNEL_OUTLET, Measure.EACH).count(f"{name}: outlet", 1.0)
 
@@ -92,7 +95,8 @@ def _pipe(materials: Materials, run: PipeRun, length_m: float, bed_m3_per_m: flo
     """Add solid pipe, its bends and the gravel round it."""
     lost = materials.figures.edging_percent
     said = f"{run.name} to {run.outfall or 'no outfall'}: {length_m:.2f} m"
-    materials.need(MaterialKind.PIPE, Measure.METRE).add(said, length_m, lost)
+    lines = (Dimension(f"{run.name}: pipe", Drawn.WATER, materials.serves, length_m=length_m),)
+    materials.need(MaterialKind.PIPE, Measure.METRE).add(said, length_m, lost, lines=lines)
     bends = materials.figures.bends_per_run
     materials.need(MaterialKind.PIPE_BEND, Measure.EACH).count(f"{run.name}: bends of a run", bends.value, (bends,))
     density = materials.figures.pipe_gravel_kg_per_m3
@@ -101,6 +105,7 @@ def _pipe(materials: Materials, run: PipeRun, length_m: float, bed_m3_per_m: flo
         length_m * bed_m3_per_m * density.value,
         materials.figures.aggregate_percent,
         (density,),
+        lines=lines,
     )
 
 
@@ -128,13 +133,16 @@ def gather_steps(materials: Materials, job: Job, flights: Sequence[FlightParts],
     for steps, parts in zip(levels.steps, flights, strict=True):
         materials.serve(ScopeKey(ScopeKind.STEPS, numbers[steps.name]))
         said = f"{steps.name}: {steps.risers} risers × {parts.width_m:.2f} m"
-        materials.need(MaterialKind.STEP_UNIT, Measure.METRE).add(said, parts.units_m, materials.figures.edging_percent)
+        along = Dimension(steps.name, Drawn.STEPS, materials.serves, times=float(steps.risers), length_m=parts.width_m)
+        need = materials.need(MaterialKind.STEP_UNIT, Measure.METRE)
+        need.add(said, parts.units_m, materials.figures.edging_percent, lines=(along,))
         room = f", in the room of units and bed {parts.room_m3:.3f} m³" if parts.room_m3 else ""
         materials.concrete(
             ItemKind.STEP_CONCRETE,
             f"{steps.name}: foundation {parts.width_m:.2f} m × {parts.foundation_wide_mm:g} × "
             f"{parts.foundation_thick_mm:g} mm, core {parts.core_m3:.3f} m³{room}",
             parts.concrete_m3,
+            _step_concrete(parts, materials.serves),
         )
         mortar = materials.figures.step_mortar_m3_per_m
         materials.mortar(
@@ -143,15 +151,29 @@ def gather_steps(materials: Materials, job: Job, flights: Sequence[FlightParts],
             parts.mortar_m3,
             materials.figures.bed_sand_parts,
             MaterialKind.SHARP_SAND,
+            (along,),
         )
+
+
+def _step_concrete(parts: FlightParts, scope: ScopeKey) -> tuple[Dimension, ...]:
+    """Return the concrete of a flight: foundation by its section, core and the room of units and bed whole."""
+    foundation = Dimension(
+        f"{parts.steps}: foundation",
+        Drawn.STEPS,
+        scope,
+        length_m=parts.width_m,
+        width_m=units.mm_to_m(parts.foundation_wide_mm),
+        depth_m=units.mm_to_m(parts.foundation_thick_mm),
+    )
+    core = Dimension(f"{parts.steps}: core under the treads", Drawn.STEPS, scope, volume_m3=parts.core_m3)
+    room = Dimension(f"{parts.steps}: room of units and bed below", Drawn.STEPS, scope, volume_m3=parts.room_m3)
+    return tuple(line for line in (foundation, core, room) if line.volume_m3 != 0.0)
 
 
 def pit_spoil(job: Job, earthworks: Earthworks, water: Water, rules: Rulebook) -> PitSpoil | None:
     """Return what leaves of soakaways and of the gravel of drains, loads over those of the dig; the rest goes back."""
-    pits = [pit for _, pit in built_pits(job, water)]
-    over = [units.mm3_to_m3(pit.size.length_mm * pit.size.width_mm * pit.size.cover_mm) for pit in pits]
-    runs = sum(parts.run.length_m or 0.0 for _, parts in built_inlets(water))
-    solid = sum(pit.dig_m3 for pit in pits) - sum(over) + runs * pipe_bed_m3_per_m(water_figures(rules))
+    parts = _solid(job, water, pipe_bed_m3_per_m(water_figures(rules)))
+    solid = sum(each for _, _, each in parts)
     if solid <= 0.0:
         return None
     own, soils = {job.site.ground.soil: solid}, soil_figures(rules)
@@ -159,15 +181,29 @@ def pit_spoil(job: Job, earthworks: Earthworks, water: Water, rules: Rulebook) -
     tonnes, mass_workings = mass(own, soils)
     workings = (*volume_workings, *mass_workings)
     if job.rates.disposal is None:
-        return PitSpoil(volume, None, tonnes, workings)
+        return PitSpoil(volume, None, tonnes, workings, parts)
     if not earthworks.areas or earthworks.loads is None:
         count, behind = loads(volume, tonnes, job.rates.disposal)
-        return PitSpoil(volume, count, tonnes, (*workings, behind))
+        return PitSpoil(volume, count, tonnes, (*workings, behind), parts)
     both, behind = loads(_both(volume, earthworks.loose_m3), _both(tonnes, earthworks.tonnes), job.rates.disposal)
     dug = earthworks.loads
     more = Spread(*(max(a - b, 0.0) for a, b in zip(_ends(both), _ends(dug), strict=True)))
     said = f"{behind.expression} with the dig, less {dug.likely:g} of the dig"
-    return PitSpoil(volume, more, tonnes, (*workings, Working(said, more.likely, "loads", behind.figures, behind.note)))
+    last = Working(said, more.likely, "loads", behind.figures, behind.note)
+    return PitSpoil(volume, more, tonnes, (*workings, last), parts)
+
+
+def _solid(job: Job, water: Water, bed_m3_per_m: float) -> tuple[tuple[str, ScopeKey, float], ...]:
+    """Return what leaves in the ground, part by part: holes, less the ground put back over them, gravel of drains."""
+    found = []
+    for number, pit in built_pits(job, water):
+        scope = ScopeKey(ScopeKind.SOAKAWAY, number)
+        over = units.mm3_to_m3(pit.size.length_mm * pit.size.width_mm * pit.size.cover_mm)
+        found += [(f"{pit.outfall}: its hole", scope, pit.dig_m3), (f"{pit.outfall}: put back over it", scope, -over)]
+    for scope, parts in built_inlets(water):
+        length = parts.run.length_m or 0.0
+        found.append((f"{parts.name}: trench taken by gravel, {length:.2f} m", scope, length * bed_m3_per_m))
+    return tuple(each for each in found if each[2])
 
 
 def _both(one: Spread, other: Spread) -> Spread:

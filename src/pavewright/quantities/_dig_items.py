@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.quantities._assemblies import built_inlets, built_pits
+from pavewright.quantities._dimensions import Dimension, Drawn, taken, whole_less
 from pavewright.quantities._keys import ItemGroup, ItemKey, ItemKind, Measure
 from pavewright.quantities._scope import Gap, GapReason, ScopeKey, ScopeKind, in_reading_order
 from pavewright.quantities._types import Item
@@ -37,11 +39,16 @@ def dig_items(job: Job, earthworks: Earthworks) -> list[Item]:
         workings=tuple(working for area in earthworks.areas for working in area.workings),
         kg=None,
         scope=_DIG,
+        dimensions=_dug(earthworks),
     )
-    loose, disposal = earthworks.loose_m3, job.rates.disposal
-    loads = earthworks.loads
+    return [dig, _spoil(job, earthworks)]
+
+
+def _spoil(job: Job, earthworks: Earthworks) -> Item:
+    """Return what leaves."""
+    loose, loads, disposal = earthworks.loose_m3, earthworks.loads, job.rates.disposal
     holds = disposal.volume_m3 if disposal is not None else 0.0
-    spoil = Item(
+    return Item(
         key=ItemKey(ItemKind.SPOIL),
         group=ItemGroup.DIG,
         description="Spoil to leave the site, loose",
@@ -57,8 +64,32 @@ def dig_items(job: Job, earthworks: Earthworks) -> list[Item]:
         workings=earthworks.workings,
         kg=earthworks.tonnes.likely * units.KG_PER_TONNE,
         scope=_DIG,
+        dimensions=_leaving(earthworks),
     )
-    return [dig, spoil]
+
+
+def _dug(earthworks: Earthworks) -> tuple[Dimension, ...]:
+    """Return the dig area by area: what is dug times the mean depth of cut; what is dug beside them after that."""
+    lines = [
+        Dimension(
+            f"{area.area}: dug area, mean depth of cut",
+            Drawn.DIG,
+            _DIG[0],
+            area_m2=area.dig_m2,
+            depth_m=area.volumes.cut_m3 / area.dig_m2,
+        )
+        for area in earthworks.areas
+        if area.dig_m2 and area.volumes.cut_m3
+    ]
+    lines = [replace(line, amount=line.squared) for line in lines]
+    return whole_less(lines, earthworks.cut_m3, "beside the areas, or counted with another one", volume=True)
+
+
+def _leaving(earthworks: Earthworks) -> tuple[Dimension, ...]:
+    """Return what leaves: the dig, less what is used again, bulked."""
+    dug = [Dimension("dug, in the ground", Drawn.DIG, _DIG[0], volume_m3=earthworks.cut_m3)]
+    lines = whole_less(dug, earthworks.away_m3, "used again, or dug for walls", volume=True)
+    return taken(lines, earthworks.loose_m3.likely, "m³ loose")
 
 
 _DIG = (ScopeKey(ScopeKind.DIG),)
@@ -89,8 +120,18 @@ def pit_items(job: Job, pit: PitSpoil | None, water: Water) -> list[Item]:
             workings=pit.workings,
             kg=pit.tonnes.likely * units.KG_PER_TONNE,
             scope=in_reading_order(frozenset(scope)),
+            dimensions=taken(_out_of_pits(pit), pit.loose.likely, "m³ loose"),
         )
     ]
+
+
+def _out_of_pits(pit: PitSpoil) -> tuple[Dimension, ...]:
+    """Return what pits and trenches leave in the ground: holes, less what is put back over them, gravel of drains."""
+    return tuple(
+        Dimension(words, Drawn.WATER, scope, times=-1.0 if solid < 0.0 else 1.0, volume_m3=abs(solid))
+        for words, scope, solid in pit.solid
+        if solid
+    )
 
 
 def dig_gap(earthworks: Earthworks) -> tuple[Gap, ...]:

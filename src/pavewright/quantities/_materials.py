@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.buildup import LayerMaterial
 from pavewright.job import Bedding, EdgeRestraint, MaterialKind
+from pavewright.quantities._dimensions import Dimension, Drawn, with_depth, without_depth
 from pavewright.quantities._keys import ItemKey, ItemKind, Measure, of_material
-from pavewright.quantities._measure import edge_lengths, layer_volumes
+from pavewright.quantities._measure import layer_volumes, sides_held
+from pavewright.quantities._measured_areas import laid_lines, layer_lines
 from pavewright.quantities._mixes import Mix, by_dry_volume, with_ballast
 from pavewright.quantities._need import Need
 from pavewright.quantities._printed_mixes import cement_spread
@@ -39,7 +42,7 @@ class Materials:
     def __init__(self, job: Job, figures: QuantityFigures) -> None:
         """Start with nothing needed."""
         self._job, self.figures = job, figures
-        self._serves = ScopeKey(ScopeKind.DIG)
+        self.serves = ScopeKey(ScopeKind.DIG)
         self.needs: dict[ItemKey, Need] = {}
         self.volumes: dict[ItemKind, Need] = {}
 
@@ -53,14 +56,15 @@ class Materials:
 
     def serve(self, scope: ScopeKey) -> None:
         """Say what the needs that follow are for."""
-        self._serves = scope
+        self.serves = scope
 
     def need(self, material: MaterialKind, unit: Measure) -> Need:
         """Return the need of a material, to be added to."""
         return self._serving(self.needs.setdefault(of_material(material), Need(unit)))
 
     def _serving(self, need: Need) -> Need:
-        need.scope.add(self._serves)
+        need.scope.add(self.serves)
+        need.serves = self.serves
         return need
 
     def _water(self) -> Need:
@@ -70,24 +74,25 @@ class Materials:
         for number, area in enumerate(survey.site.areas):
             self.serve(ScopeKey(ScopeKind.PAVING, number))
             bare_m2 = laying.area(area.name).under_steps_m2
+            laid = laying.area(area.name)
             for each in layer_volumes(area, build_ups.area(area.name), bare_m2):
+                lines = layer_lines(number, area, each, laid)
                 said = f"{area.name}: {each.area_m2:.2f} m² × {each.layer.thickness_mm:g} mm"
                 if each.layer.material is LayerMaterial.MORTAR:
-                    self.mortar(
-                        ItemKind.MORTAR_BED, said, each.volume_m3, self.figures.bed_sand_parts, MaterialKind.SHARP_SAND
-                    )
+                    parts = self.figures.bed_sand_parts
+                    self.mortar(ItemKind.MORTAR_BED, said, each.volume_m3, parts, MaterialKind.SHARP_SAND, lines)
                 elif each.layer.material is LayerMaterial.CONCRETE:
-                    self.concrete(ItemKind.CONCRETE_BASE, said, each.volume_m3)
+                    self.concrete(ItemKind.CONCRETE_BASE, said, each.volume_m3, lines)
                 elif each.layer.material is LayerMaterial.STONE:
-                    self._stone(said, each.volume_m3)
+                    self._stone(said, each.volume_m3, lines)
                 elif each.layer.material is LayerMaterial.SAND:
-                    self._sand(MaterialKind.SHARP_SAND, said, each.volume_m3, self.figures.aggregate_percent)
+                    self._sand(MaterialKind.SHARP_SAND, said, each.volume_m3, self.figures.aggregate_percent, lines)
                 elif each.layer.material is LayerMaterial.GEOTEXTILE:
                     self.need(MaterialKind.GEOTEXTILE, Measure.M2).add(
-                        f"{area.name}", each.area_m2, self.figures.fabric_percent
+                        f"{area.name}", each.area_m2, self.figures.fabric_percent, lines=without_depth(lines)
                     )
 
-    def _stone(self, said: str, volume_m3: float) -> None:
+    def _stone(self, said: str, volume_m3: float, lines: tuple[Dimension, ...] = ()) -> None:
         """Add compacted stone, bought by mass."""
         density = self.figures.density[MaterialKind.SUB_BASE]
         self.need(MaterialKind.SUB_BASE, Measure.KG).add(
@@ -96,9 +101,17 @@ class Materials:
             self.figures.aggregate_percent,
             (density,),
             _spread(density),
+            lines,
         )
 
-    def _sand(self, key: MaterialKind, said: str, volume_m3: float, allowance: Figure) -> None:
+    def _sand(
+        self,
+        key: MaterialKind,
+        said: str,
+        volume_m3: float,
+        allowance: Figure,
+        lines: tuple[Dimension, ...] = (),
+    ) -> None:
         figure = self.figures.density[key]
         own = next((m.bulk_kg_per_m3 for m in self._job.rates.materials if m.key == key and m.bulk_kg_per_m3), None)
         density = own if own is not None else figure.value
@@ -108,14 +121,23 @@ class Materials:
             allowance,
             () if own is not None else (figure,),
             (1.0, 1.0) if own is not None else _spread(figure),
+            lines,
         )
 
-    def mortar(self, purpose: ItemKind, said: str, volume_m3: float, parts: Figure, sand: MaterialKind) -> Mix:
+    def mortar(
+        self,
+        purpose: ItemKind,
+        said: str,
+        volume_m3: float,
+        parts: Figure,
+        sand: MaterialKind,
+        lines: tuple[Dimension, ...] = (),
+    ) -> Mix:
         """Add a volume of mortar: cement, sand, water."""
         factor = self.figures.mortar_dry_factor
         cement, lost = self.figures.cement_kg_per_m3, self.figures.mortar_percent
         mix = by_dry_volume(volume_m3, parts.value, 0.0, factor.value, cement.value)
-        self._serving(self.volumes.setdefault(purpose, Need(Measure.M3))).add(said, volume_m3, lost)
+        self._serving(self.volumes.setdefault(purpose, Need(Measure.M3))).add(said, volume_m3, lost, lines=lines)
         shared = f"{said} = {volume_m3:.3f} m³ × {factor.value:g}"
         whole = 1.0 + parts.value
         of_one = by_dry_volume(1.0, parts.value, 0.0, factor.value, cement.value).cement_kg
@@ -126,18 +148,19 @@ class Materials:
             lost,
             (parts, factor, cement, *printed),
             spread,
+            lines,
         )
-        self._sand(sand, f"{shared} × {parts.value:g} / {whole:g}", mix.sand_m3, lost)
+        self._sand(sand, f"{shared} × {parts.value:g} / {whole:g}", mix.sand_m3, lost, lines)
         water = self.figures.mortar_water_l_per_m3
-        self._water().add(f"{said} × {water.value:g} l/m³", volume_m3 * water.value, lost, (water,))
+        self._water().add(f"{said} × {water.value:g} l/m³", volume_m3 * water.value, lost, (water,), lines=lines)
         return mix
 
-    def concrete(self, purpose: ItemKind, said: str, volume_m3: float) -> None:
+    def concrete(self, purpose: ItemKind, said: str, volume_m3: float, lines: tuple[Dimension, ...] = ()) -> None:
         """Add a volume of concrete from all-in ballast."""
         parts, factor = self.figures.base_ballast_parts, self.figures.ballast_factor
         cement, lost = self.figures.cement_kg_per_m3, self.figures.concrete_percent
         mix = with_ballast(volume_m3, parts.value, factor.value, cement.value)
-        self._serving(self.volumes.setdefault(purpose, Need(Measure.M3))).add(said, volume_m3, lost)
+        self._serving(self.volumes.setdefault(purpose, Need(Measure.M3))).add(said, volume_m3, lost, lines=lines)
         shared = f"{said} = {volume_m3:.3f} m³ × {factor.value:g}"
         self.need(MaterialKind.CEMENT, Measure.KG).add(
             f"{shared} / {parts.value:g} × {cement.value:g} kg/m³",
@@ -145,11 +168,12 @@ class Materials:
             lost,
             (parts, factor, cement),
             _spread(factor),
+            lines,
         )
-        self._sand(MaterialKind.BALLAST, shared, mix.sand_m3, lost)
+        self._sand(MaterialKind.BALLAST, shared, mix.sand_m3, lost, lines)
         water = self.figures.water_per_cement
         words = f"{said}: {mix.cement_kg:.0f} kg cement × {water.value:g}"
-        self._water().add(words, mix.cement_kg * water.value, lost, (water,))
+        self._water().add(words, mix.cement_kg * water.value, lost, (water,), lines=lines)
 
     def _fill(self, earthworks: Earthworks) -> None:
         """Add the fill under formation, measured whole, and the stone for what is not made of what is dug."""
@@ -169,30 +193,45 @@ class Materials:
             place, number = f"{edge.area}, side {edge.side}", places[edge.area]
             if edge.guarded_mm > 0.0:
                 self.serve(ScopeKey(ScopeKind.GUARD, number))
-                self.need(MaterialKind.GUARD, Measure.METRE).count(place, units.mm_to_m(edge.guarded_mm))
+                self.need(MaterialKind.GUARD, Measure.METRE).count(
+                    place,
+                    units.mm_to_m(edge.guarded_mm),
+                    lines=(
+                        Dimension(place, Drawn.LEVELS, self.serves, edge.side, length_m=units.mm_to_m(edge.guarded_mm)),
+                    ),
+                )
             if edge.wall is None:
                 continue
             self.serve(ScopeKey(ScopeKind.LOW_WALL, number))
+            along = (Dimension(place, Drawn.LEVELS, self.serves, edge.side, length_m=units.mm_to_m(edge.length_mm)),)
             trench = self._serving(self.volumes.setdefault(ItemKind.WALL_TRENCH, Need(Measure.M3)))
-            trench.count(place, edge.wall.trench_m3)
-            self.concrete(ItemKind.WALL_FOOTING, place, edge.wall.footing_m3)
-            self.need(MaterialKind.WALLING, Measure.M2).add(place, edge.wall.face_m2, self.figures.walling_percent)
+            trench.count(place, edge.wall.trench_m3, lines=along)
+            self.concrete(ItemKind.WALL_FOOTING, place, edge.wall.footing_m3, along)
+            self.need(MaterialKind.WALLING, Measure.M2).add(
+                place, edge.wall.face_m2, self.figures.walling_percent, lines=along
+            )
             lost = self.figures.aggregate_percent
-            self._sand(MaterialKind.DRAIN_STONE, place, edge.wall.drain_stone_m3, lost)
+            self._sand(MaterialKind.DRAIN_STONE, place, edge.wall.drain_stone_m3, lost, along)
 
     def _edges(self, survey: Survey) -> None:
         for number, area in enumerate(survey.site.areas):
-            for restraint, length in edge_lengths(area).items():
+            for restraint, sides in sides_held(area).items():
                 if restraint not in SCOPE_BY_EDGE:
                     continue
-                self.serve(ScopeKey(SCOPE_BY_EDGE[restraint], number))
+                scope = ScopeKey(SCOPE_BY_EDGE[restraint], number)
+                self.serve(scope)
+                length = sum(each for _, each in sides)
+                lines = tuple(
+                    Dimension(f"{area.name}: {restraint.value}", Drawn.LEVELS, scope, side, length_m=each)
+                    for side, each in sides
+                )
                 if restraint in _MATERIAL_BY_EDGE:
                     self.need(_MATERIAL_BY_EDGE[restraint], Measure.METRE).add(
-                        f"{area.name}", length, self.figures.edging_percent
+                        f"{area.name}", length, self.figures.edging_percent, lines=lines
                     )
-                each = self.figures.edge_concrete[restraint]
-                said = f"{area.name}: {length:.2f} m of {restraint.value} × {each.value:g} m³/m"
-                self.concrete(ItemKind.EDGE_CONCRETE, said, length * each.value)
+                thick = self.figures.edge_concrete[restraint]
+                said = f"{area.name}: {length:.2f} m of {restraint.value} × {thick.value:g} m³/m"
+                self.concrete(ItemKind.EDGE_CONCRETE, said, length * thick.value, lines)
 
     def _joints(self, survey: Survey, laying: LayingPlan) -> None:
         for number, laid in enumerate(laying.areas):
@@ -200,18 +239,24 @@ class Materials:
             unit = self._job.unit(laid.unit)
             volume = laid.joint_m2 * units.mm_to_m(unit.thickness_mm)
             said = f"{laid.area}: {laid.joint_m2:.3f} m² of joint × {unit.thickness_mm:g} mm"
+            measured = laid_lines(number, survey.site.area(laid.area), laid)
+            faces = Dimension(f"{laid.area}: faces of the pieces", Drawn.LAYING, self.serves, area_m2=laid.paved_m2)
+            lines = with_depth((*measured, replace(faces, times=-1.0)), unit.thickness_mm)
             if survey.site.area(laid.area).area.laying.bedding is Bedding.SAND_ON_SUB_BASE:
-                self._sand(MaterialKind.JOINT_SAND, said, volume, self.figures.aggregate_percent)
+                self._sand(MaterialKind.JOINT_SAND, said, volume, self.figures.aggregate_percent, lines)
                 continue
-            mix = self.mortar(ItemKind.POINTING, said, volume, self.figures.pointing_sand_parts, MaterialKind.SOFT_SAND)
+            parts = self.figures.pointing_sand_parts
+            mix = self.mortar(ItemKind.POINTING, said, volume, parts, MaterialKind.SOFT_SAND, lines)
             dose = self.figures.plasticiser_l_per_kg
             words = f"{laid.area}: {mix.cement_kg:.1f} kg cement × {dose.value:g} l/kg"
             lost = self.figures.mortar_percent
-            self.need(MaterialKind.PLASTICISER, Measure.LITRE).add(words, mix.cement_kg * dose.value, lost, (dose,))
+            need = self.need(MaterialKind.PLASTICISER, Measure.LITRE)
+            need.add(words, mix.cement_kg * dose.value, lost, (dose,), lines=lines)
             if unit.low_absorption:
                 coat = self.figures.bond_coat_kg_per_m2
                 words = f"{laid.area}: {laid.paved_m2:.2f} m² × {coat.value:g} kg/m²"
-                self.need(MaterialKind.BOND_COAT, Measure.KG).add(words, laid.paved_m2 * coat.value, lost, (coat,))
+                need = self.need(MaterialKind.BOND_COAT, Measure.KG)
+                need.add(words, laid.paved_m2 * coat.value, lost, (coat,), lines=(faces,))
 
 
 def _spread(figure: Figure) -> tuple[float, float]:

@@ -23,6 +23,7 @@ class LayerVolume:
     area: str
     layer: Layer
     area_m2: float
+    bare_m2: float = 0.0
 
     @property
     def volume_m3(self) -> float:
@@ -43,17 +44,22 @@ def layer_volumes(area: PlanArea, build_up: AreaBuildUp, under_steps_m2: float =
             continue
         share = layer.extends_mm / widest if widest else 0.0
         bare = under_steps_m2 if layer.key is LayerKey.BED else 0.0
-        found.append(LayerVolume(area.name, layer, area.gross.area_m2 + strip * share - bare))
+        found.append(LayerVolume(area.name, layer, area.gross.area_m2 + strip * share - bare, bare))
     return tuple(found)
+
+
+def sides_held(area: PlanArea) -> dict[EdgeRestraint, list[tuple[str, float]]]:
+    """Return the sides held by each kind of restraint: the name of each and its length, arcs along the arc. [m]."""
+    found: dict[EdgeRestraint, list[tuple[str, float]]] = {}
+    for edge in area.area.edges:
+        side = area.side_from(edge.corner)
+        found.setdefault(edge.restraint, []).append((side.name, units.mm_to_m(side.length_mm)))
+    return found
 
 
 def edge_lengths(area: PlanArea) -> dict[EdgeRestraint, float]:
     """Return the length of side held by each kind of restraint, arcs along the arc. [m]."""
-    found: dict[EdgeRestraint, float] = {}
-    for edge in area.area.edges:
-        length = units.mm_to_m(area.side_from(edge.corner).length_mm)
-        found[edge.restraint] = found.get(edge.restraint, 0.0) + length
-    return found
+    return {restraint: sum(length for _, length in sides) for restraint, sides in sides_held(area).items()}
 
 
 def channel_m(channel: PlanChannel) -> float:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.quantities._amounts import whole
+from pavewright.quantities._dimensions import taken
 from pavewright.quantities._keys import ItemGroup, Measure, of_pack
-from pavewright.quantities._order import with_spares
+from pavewright.quantities._order import unit_lines, with_spares
 from pavewright.quantities._scope import ScopeKey, ScopeKind
 from pavewright.quantities._types import Item, PackHolding, SoldPack
 from pavewright.sums import Working
@@ -14,6 +15,7 @@ from pavewright.sums import Working
 if TYPE_CHECKING:
     from pavewright.job import Job, MixedPack
     from pavewright.laying import LaidArea, LayingPlan
+    from pavewright.quantities._dimensions import Dimension
     from pavewright.quantities._figures import QuantityFigures
 
 
@@ -35,6 +37,21 @@ def sold_packs(job: Job, laying: LayingPlan) -> tuple[SoldPack, ...]:
     return tuple(
         SoldPack(of_pack(number), pack, tuple(areas.values()), tuple(areas))
         for number, (_, pack, areas) in enumerate(found)
+    )
+
+
+def _scarce_lines(sold: SoldPack, name: str, per_pack: int) -> tuple[Dimension, ...]:
+    """Return the units of the size that runs out first, area by area, as packs."""
+    return taken(
+        [
+            line
+            for number, laid in zip(sold.numbers, sold.areas, strict=True)
+            for count in laid.by_unit
+            if count.unit == name
+            for line in unit_lines(ScopeKey(ScopeKind.PAVING, number), laid.area, count)
+        ],
+        sum(c.units_with_offcuts for laid in sold.areas for c in laid.by_unit if c.unit == name) / per_pack,
+        "packs",
     )
 
 
@@ -78,4 +95,5 @@ def pack_item(sold: SoldPack, job: Job, figures: QuantityFigures) -> Item:
         kg=sum(each.ordered * job.unit(each.unit).kg_each for each in holds),
         holds=holds,
         scope=tuple(ScopeKey(ScopeKind.PAVING, number) for number in sold.numbers),
+        dimensions=_scarce_lines(sold, scarce[0], scarce[1]),
     )

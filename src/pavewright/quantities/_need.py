@@ -6,9 +6,11 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from pavewright.quantities._amounts import with_allowance
+from pavewright.quantities._dimensions import counted, drawn_for, taken
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
+    from pavewright.quantities._dimensions import Dimension
     from pavewright.quantities._keys import Measure
     from pavewright.quantities._scope import ScopeKey
     from pavewright.rules import Figure
@@ -26,6 +28,8 @@ class Need:
         high: Upper end of gross. [in ``unit``]
         workings: The sums, one for each use.
         scope: What it is for.
+        serves: What the use that is added next is for.
+        lines: The lines of the dimension book.
     """
 
     unit: Measure
@@ -35,15 +39,21 @@ class Need:
     high: float = 0.0
     workings: list[Working] = field(default_factory=list)
     scope: set[ScopeKey] = field(default_factory=set)
+    serves: ScopeKey | None = None
+    lines: list[Dimension] = field(default_factory=list)
 
-    def count(self, words: str, amount: float, figures: tuple[Figure, ...] = ()) -> None:
+    def count(
+        self, words: str, amount: float, figures: tuple[Figure, ...] = (), lines: tuple[Dimension, ...] = ()
+    ) -> None:
         """Add what is counted or made to size, of which nothing is lost.
 
         Args:
             words: What is counted, in words.
             amount: How much. [in ``unit``]
             figures: Figures that went in.
+            lines: What is measured for it.
         """
+        self._book(words, amount, lines)
         self.net += amount
         self.gross += amount
         self.low += amount
@@ -57,6 +67,7 @@ class Need:
         allowance: Figure,
         figures: tuple[Figure, ...] = (),
         spread: tuple[float, float] = (1.0, 1.0),
+        lines: tuple[Dimension, ...] = (),
     ) -> None:
         """Add one use of it.
 
@@ -66,7 +77,9 @@ class Need:
             allowance: What is lost. [%]
             figures: Figures that went in.
             spread: Low and high as a part of the amount. [-]
+            lines: What is measured for it; the amount by itself where nothing else is known.
         """
+        self._book(words, amount, lines)
         gross = with_allowance(amount, allowance.value)
         self.net += amount
         self.gross += gross
@@ -80,6 +93,13 @@ class Need:
                 (*figures, allowance),
             )
         )
+
+    def _book(self, words: str, amount: float, lines: tuple[Dimension, ...]) -> None:
+        """Write a use into the dimension book."""
+        found = taken(lines, amount, self.unit)
+        if not found and amount:
+            found = (counted(words, drawn_for(self.serves), self.serves, amount),)
+        self.lines += found
 
     @property
     def allowance_percent(self) -> float:

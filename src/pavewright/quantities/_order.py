@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.job import MaterialKind, PackUnit
 from pavewright.quantities._amounts import whole, with_allowance
+from pavewright.quantities._dimensions import Drawn, counted
 from pavewright.quantities._keys import ItemGroup, Measure, of_material, of_unit
 from pavewright.quantities._scope import in_reading_order
 from pavewright.quantities._spares import spares_for
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
 
     from pavewright.job import Job, Material, PavingUnit
     from pavewright.laying import UnitCount
+    from pavewright.quantities._dimensions import Dimension
     from pavewright.quantities._figures import QuantityFigures
     from pavewright.quantities._need import Need
     from pavewright.quantities._scope import ScopeKey
@@ -82,6 +84,7 @@ def material_item(material: MaterialKind, need: Need, job: Job, figures: Quantit
         workings=tuple(need.workings),
         kg=amount if need.unit is Measure.KG else None,
         scope=in_reading_order(frozenset(need.scope)),
+        dimensions=tuple(need.lines),
     )
 
 
@@ -112,11 +115,15 @@ def _pack(
 
 
 def unit_item(
-    number: int, unit: PavingUnit, counts: Sequence[UnitCount], scope: tuple[ScopeKey, ...], figures: QuantityFigures
+    number: int,
+    unit: PavingUnit,
+    by_area: Sequence[tuple[ScopeKey, str, UnitCount]],
+    figures: QuantityFigures,
 ) -> Item | None:
     """Return the paving units at a place in the job over several areas, in whole packs unless single units are sold."""
-    if not counts:
+    if not by_area:
         return None
+    counts = [count for _, _, count in by_area]
     net = sum(count.units_with_offcuts for count in counts)
     gross, allowance_percent, behind = with_spares(unit, net, figures)
     if unit.part_packs:
@@ -139,8 +146,18 @@ def unit_item(
         high=float(sum(count.units_each_cut_new for count in counts)),
         workings=(*(working for count in counts for working in count.workings), behind),
         kg=amount * unit.kg_each,
-        scope=scope,
+        scope=in_reading_order(frozenset(scope for scope, _, _ in by_area)),
+        dimensions=tuple(line for each in by_area for line in unit_lines(*each)),
     )
+
+
+def unit_lines(scope: ScopeKey, area: str, count: UnitCount) -> tuple[Dimension, ...]:
+    """Return the units of an area: those laid whole, and those that are sawn for its cut pieces."""
+    sawn = count.units_with_offcuts - count.whole
+    lines = [counted(f"{area}: {count.unit} laid whole", Drawn.LAYING, scope, float(count.whole))]
+    words = f"{area}: {count.unit} sawn for {count.cut} cut pieces, offcuts used again"
+    lines += [counted(words, Drawn.LAYING, scope, float(sawn))] if sawn else []
+    return tuple(line for line in lines if line.times)
 
 
 def with_spares(unit: PavingUnit, net: int, figures: QuantityFigures) -> tuple[int, float, Working]:

@@ -8,6 +8,7 @@ from pavewright import units
 from pavewright.buildup import Remedy
 from pavewright.job import EdgeRestraint, MaterialKind
 from pavewright.quantities._amounts import with_allowance
+from pavewright.quantities._dimensions import Dimension, Drawn, counted, taken
 from pavewright.quantities._keys import ItemGroup, ItemKey, ItemKind, Measure
 from pavewright.quantities._order import packed
 from pavewright.quantities._scope import ScopeKey, ScopeKind
@@ -15,7 +16,7 @@ from pavewright.quantities._types import Item
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
-    from pavewright.buildup import BuildUps
+    from pavewright.buildup import BuildUps, RetainedEdge
     from pavewright.earthworks import Earthworks
     from pavewright.job import Job
     from pavewright.quantities._figures import QuantityFigures
@@ -63,7 +64,19 @@ def _stone(job: Job, earthworks: Earthworks, figures: QuantityFigures) -> list[I
             ),
             kg=None,
             scope=_TOPSOIL,
+            dimensions=taken(_room(earthworks), net, "kg"),
         )
+    ]
+
+
+def _room(earthworks: Earthworks) -> list[Dimension]:
+    """Return the room that topsoil of unknown depth leaves, area by area."""
+    return [
+        Dimension(
+            "topsoil of unknown depth: room under formation", Drawn.DIG, _TOPSOIL[0], volume_m3=each.fill_m3.likely
+        )
+        for each in earthworks.provisional
+        if each.fill_m3.likely
     ]
 
 
@@ -92,6 +105,7 @@ def _spoil(job: Job, earthworks: Earthworks) -> list[Item]:
             workings=tuple(each.working for each in earthworks.provisional),
             kg=None,
             scope=_TOPSOIL,
+            dimensions=(counted("loads over those of the dig", Drawn.DIG, _TOPSOIL[0], more.likely),),
         )
     ]
 
@@ -104,34 +118,39 @@ def engineered_walls(survey: Survey, build_ups: BuildUps) -> list[Item]:
         edges = [edge for edge in edges if edge.remedy is Remedy.ENGINEER or edge.restraint is EdgeRestraint.ENGINEERED]
         if not edges:
             continue
-        faces = [units.mm2_to_m2(edge.length_mm * edge.mean_drop_mm) for edge in edges]
-        workings = [
-            Working(
-                f"side {edge.side}: {units.mm_to_m(edge.length_mm):.2f} m × {edge.mean_drop_mm:.0f} mm in the mean",
-                face,
-                "m²",
-                (),
-                "face above the lower ground; its footing is the engineer's",
-            )
-            for edge, face in zip(edges, faces, strict=True)
-        ]
+        scope = ScopeKey(ScopeKind.LOW_WALL, number)
+        lines = tuple(_face_line(area.name, scope, edge) for edge in edges)
+        face = sum(line.amount for line in lines)
         found.append(
             Item(
                 key=ItemKey(ItemKind.ENGINEERED_WALL, number=number),
                 group=ItemGroup.EDGES,
                 description=f"{area.name}: retaining wall that an engineer designs, face above ground",
                 unit=Measure.M2,
-                net=sum(faces),
+                net=face,
                 allowance_percent=0.0,
-                gross=sum(faces),
-                ordered=sum(faces),
+                gross=face,
+                ordered=face,
                 order_unit="m²",
-                ordered_amount=sum(faces),
+                ordered_amount=face,
                 low=None,
                 high=None,
-                workings=tuple(workings),
+                workings=tuple(_face_working(edge, line) for edge, line in zip(edges, lines, strict=True)),
                 kg=None,
-                scope=(ScopeKey(ScopeKind.LOW_WALL, number),),
+                scope=(scope,),
+                dimensions=lines,
             )
         )
     return found
+
+
+def _face_line(area: str, scope: ScopeKey, edge: RetainedEdge) -> Dimension:
+    face = units.mm2_to_m2(edge.length_mm * edge.mean_drop_mm)
+    length, high = units.mm_to_m(edge.length_mm), units.mm_to_m(edge.mean_drop_mm)
+    words = f"{area}: face above the lower ground, mean height"
+    return Dimension(words, Drawn.LEVELS, scope, edge.side, length_m=length, depth_m=high, amount=face)
+
+
+def _face_working(edge: RetainedEdge, line: Dimension) -> Working:
+    words = f"side {edge.side}: {line.length_m:.2f} m × {edge.mean_drop_mm:.0f} mm in the mean"
+    return Working(words, line.amount, "m²", (), "face above the lower ground; its footing is the engineer's")

@@ -19,6 +19,7 @@ from pavewright.quantities._assemblies import (
 )
 from pavewright.quantities._codes import Code
 from pavewright.quantities._dig_items import dig_gap, dig_items, pit_items
+from pavewright.quantities._dimensions import Dimension, Drawn
 from pavewright.quantities._figures import quantity_figures
 from pavewright.quantities._flights import flight_parts
 from pavewright.quantities._ground_gaps import ground_gaps
@@ -37,7 +38,7 @@ if TYPE_CHECKING:
     from pavewright.buildup import BuildUps
     from pavewright.earthworks import Earthworks
     from pavewright.job import Job
-    from pavewright.laying import LayingPlan
+    from pavewright.laying import LaidArea, LayingPlan
     from pavewright.levels import Levels, Steps
     from pavewright.quantities._figures import QuantityFigures
     from pavewright.rules import Rulebook
@@ -135,6 +136,7 @@ def _as_needed(key: ItemKey, group: ItemGroup, description: str, need: Need) -> 
         workings=tuple(need.workings),
         kg=None,
         scope=in_reading_order(frozenset(need.scope)),
+        dimensions=tuple(need.lines),
     )
 
 
@@ -142,6 +144,7 @@ def _risers(number: int, steps: Steps) -> Item:
     """Return a flight of steps, measured by the metre of riser."""
     width = units.mm_to_m(distance(steps.start, steps.end))
     amount = steps.risers * width
+    scope = ScopeKey(ScopeKind.STEPS, number)
     return Item(
         key=of_steps(number),
         group=ItemGroup.EDGES,
@@ -157,7 +160,10 @@ def _risers(number: int, steps: Steps) -> Item:
         high=None,
         workings=(Working(f"risers = {steps.risers} × {width:.3f} m", amount, "m of riser"), steps.working),
         kg=None,
-        scope=(ScopeKey(ScopeKind.STEPS, number),),
+        scope=(scope,),
+        dimensions=(
+            Dimension(steps.name, Drawn.STEPS, scope, times=float(steps.risers), length_m=width, amount=amount),
+        ),
     )
 
 
@@ -174,14 +180,13 @@ def _units(job: Job, laying: LayingPlan, figures: QuantityFigures) -> list[Item]
     }
     for number, unit in enumerate(job.units):
         by_itself = [
-            (place, count)
+            (ScopeKey(ScopeKind.PAVING, place), laid.area, count)
             for place, laid in enumerate(laying.areas)
             if (laid.area, unit.name) not in packed
             for count in laid.by_unit
             if count.unit == unit.name
         ]
-        scope = in_reading_order(frozenset(ScopeKey(ScopeKind.PAVING, place) for place, _ in by_itself))
-        item = unit_item(number, unit, [count for _, count in by_itself], scope, figures)
+        item = unit_item(number, unit, by_itself, figures)
         if item is not None:
             items.append(item)
     return items
@@ -194,18 +199,26 @@ def _movement_joints(job: Job, laying: LayingPlan, figures: QuantityFigures) -> 
         return []
     amount = sum(laid.movement.total_m for _, laid in jointed)
     workings = [
-        Working(f"{laid.area}: {which}", metres, "m")
-        for _, laid in jointed
-        for which, metres in (
-            ("drawn on the laying plan", laid.movement.placed_m),
-            ("not drawn, no straight joint", laid.movement.unplaced_m),
-            ("along walls and round what is fixed", laid.movement.edge_m),
-        )
-        if metres
+        Working(f"{laid.area}: {which}", metres, "m") for _, laid in jointed for which, metres in _joint_lengths(laid)
     ]
     scope = {ScopeKey(ScopeKind.PAVING, place) for place, _ in jointed}
     need = Need(Measure.METRE, amount, amount, amount, amount, workings, scope)
+    need.lines += [
+        Dimension(f"{laid.area}: {which}", Drawn.LAYING, ScopeKey(ScopeKind.PAVING, place), length_m=m, amount=m)
+        for place, laid in jointed
+        for which, m in _joint_lengths(laid)
+    ]
     return [material_item(MaterialKind.MOVEMENT_JOINT, need, job, figures)]
+
+
+def _joint_lengths(laid: LaidArea) -> list[tuple[str, float]]:
+    """Return the lengths of movement joint in an area, by where they run. [m]."""
+    lengths = (
+        ("drawn on the laying plan", laid.movement.placed_m),
+        ("not drawn, no straight joint", laid.movement.unplaced_m),
+        ("along walls and round what is fixed", laid.movement.edge_m),
+    )
+    return [each for each in lengths if each[1]]
 
 
 def _findings(earthworks: Earthworks, gaps: tuple[Gap, ...]) -> list[Finding]:

@@ -10,6 +10,7 @@ if TYPE_CHECKING:
     from pavewright.findings import Finding
     from pavewright.job import MixedPack
     from pavewright.laying import LaidArea
+    from pavewright.quantities._dimensions import Dimension
     from pavewright.quantities._flights import FlightParts
     from pavewright.quantities._keys import ItemGroup, ItemKey, Measure
     from pavewright.quantities._scope import Gap, ScopeKey
@@ -75,6 +76,7 @@ class Item:
         kg: Mass of what is ordered; None where not known. [kg]
         holds: What mixed packs hold of each size; nothing for every other item.
         scope: What it is for, in the order in which a customer reads of it.
+        dimensions: Its lines in the dimension book; they add up to its net amount.
     """
 
     key: ItemKey
@@ -93,6 +95,7 @@ class Item:
     kg: float | None
     holds: tuple[PackHolding, ...] = ()
     scope: tuple[ScopeKey, ...] = ()
+    dimensions: tuple[Dimension, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,12 +107,14 @@ class PitSpoil:
         loads: Whole loads over those of the dig; None where no disposal is priced.
         tonnes: Its mass. [t]
         workings: The sums behind it.
+        solid: What it is made of in the ground: words, what it is for, and how much; negative for what goes back. [m³]
     """
 
     loose: Spread
     loads: Spread | None
     tonnes: Spread
     workings: tuple[Working, ...]
+    solid: tuple[tuple[str, ScopeKey, float], ...] = ()
 
 
 @dataclass(frozen=True)

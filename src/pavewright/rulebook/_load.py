@@ -12,7 +12,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
-from pavewright.rules import Figure, Rulebook, Source, Status, Table, TableRow, read_source
+from pavewright.rules import Assembled, Figure, Rulebook, Source, Status, Table, TableRow, read_source
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
@@ -175,6 +175,7 @@ def load(edition: str) -> Rulebook:
     figures = dict(base.figures) if base else {}
     tables = dict(base.tables) if base else {}
     sources = dict(base.sources) if base else dict(_register())
+    assemblies = dict(base.assemblies) if base else {}
     for path in sorted(folder.iterdir(), key=lambda item: item.name):
         if path.name == "edition.toml" or not path.name.endswith(".toml"):
             continue
@@ -189,6 +190,8 @@ def load(edition: str) -> Rulebook:
             figures[f"{room}.{name}"] = _figure(f"{room}.{name}", entry)
         for name, entry in entries.get("tables", {}).items():
             tables[f"{room}.{name}"] = _table(f"{room}.{name}", entry)
+        for name, entry in entries.get("assemblies", {}).items():
+            assemblies[name] = _assembled(name, f"{room}.{name}", entry, figures)
     rulebook = Rulebook(
         edition,
         head["title"],
@@ -197,6 +200,7 @@ def load(edition: str) -> Rulebook:
         MappingProxyType(sources),
         _locality(edition),
         _dated(edition),
+        MappingProxyType(assemblies),
     )
     _check_sources(rulebook)
     return rulebook
@@ -229,6 +233,19 @@ def _figure(key: str, entry: dict[str, Any]) -> Figure:
         )
     except (KeyError, ValueError) as problem:
         message = f"figure {key}: {problem}"
+        raise RulebookError(message) from None
+
+
+def _assembled(name: str, figure: str, entry: dict[str, Any], figures: dict[str, Figure]) -> Assembled:
+    try:
+        if figure not in figures:
+            message = f"assembly {name} has no figure {figure} that says how much"
+            raise RulebookError(message)
+        off = entry.get("off", False)
+        words = {each: str(entry[each]) for each in ("name", "per", "unit")}
+        return Assembled(name, figure, **words, when=str(entry.get("when", "")), off=off is True)
+    except KeyError as problem:
+        message = f"assembly {name} lacks {problem}"
         raise RulebookError(message) from None
 
 

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
+    from pavewright.rules._assembled import Assembled
     from pavewright.rules._editions import FigureChange, ReadLog, changes, watched
     from pavewright.rules._figures import Figure, Status, Table, TableRow
     from pavewright.rules._read import read_figures
@@ -19,6 +20,7 @@ else:
     __getattr__ = face(__name__)
 
 __all__ = [
+    "Assembled",
     "Figure",
     "FigureChange",
     "ReadLog",

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from pavewright.rules._assembled import Assembled
     from pavewright.rules._figures import Figure, Table
     from pavewright.rules._sources import Source
 
@@ -30,6 +31,7 @@ class Rulebook:
         figures: Figures by key.
         tables: Tables by key.
         sources: Sources by key.
+        assemblies: What work takes beside what is drawn, by key; the amount of each is the figure of its key.
     """
 
     edition: str
@@ -39,6 +41,7 @@ class Rulebook:
     sources: Mapping[str, Source] = field(default_factory=lambda: MappingProxyType({}))
     locality: str = ""
     dated: dt.date = dt.date.min
+    assemblies: Mapping[str, Assembled] = field(default_factory=lambda: MappingProxyType({}))
 
     def figure(self, key: str) -> Figure:
         """Return the figure with this key.
