@@ -17,6 +17,7 @@ declare namespace plan {
   export type Corner = import("./plan.js").Corner;
   export type Cost = import("./plan.js").Cost;
   export type CostLine = import("./plan.js").CostLine;
+  export type Dimension = import("./plan.js").Dimension;
   export type DoorStep = import("./plan.js").DoorStep;
   export type DrainCheck = import("./plan.js").DrainCheck;
   export type DrainParts = import("./plan.js").DrainParts;

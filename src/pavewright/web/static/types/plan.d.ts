@@ -200,6 +200,22 @@ export interface CostLine {
   working: Working;
 }
 
+export interface Dimension {
+  words: string;
+  drawing: "survey" | "levels" | "laying" | "dig" | "water" | "steps";
+  scope: string | null;
+  side: string;
+  times: number;
+  length_m: number | null;
+  width_m: number | null;
+  depth_m: number | null;
+  area_m2: number | null;
+  volume_m3: number | null;
+  each: number;
+  each_unit: string;
+  amount: number;
+}
+
 export interface DoorStep {
   wall: string;
   opening: string;
@@ -478,6 +494,7 @@ export interface Item {
   kg: number | null;
   holds: PackHolding[];
   scope: string[];
+  dimensions: Dimension[];
 }
 
 export interface LabourTask {
@@ -836,6 +853,7 @@ export interface PitSpoil {
   loads: Spread | null;
   tonnes: Spread;
   workings: Working[];
+  solid: [string, string, number][];
 }
 
 export interface PlacedCover {
