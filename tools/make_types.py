@@ -27,7 +27,7 @@ from pydantic import BaseModel
 from pavewright.desk import job_schema
 from pavewright.desk._site_view import SiteFigures
 from pavewright.levels import DoorStep
-from pavewright.pipeline import Plan, PlanSoFar
+from pavewright.pipeline import Plan, PlanSoFar, Risk
 from pavewright.quantities import Key
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -209,6 +209,7 @@ def pages() -> dict[str, str]:
     plan.of(Plan)
     plan.of(PlanSoFar)
     plan.of(SiteFigures)
+    plan.of(Risk)
     document = job_types(job_schema(), "JobDocument", whole=False)
     body = "\n".join(text for _, text in sorted(plan.done.items()))
     return {

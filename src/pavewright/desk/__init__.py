@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from pavewright.desk._packs import make_pack, make_pack_so_far, write_pack
     from pavewright.desk._points import points_with, surveyed_points
     from pavewright.desk._read import job_schema
+    from pavewright.desk._risks import find_risk
     from pavewright.desk._screens import PLAN_PARTS, SCREEN_VERBS, ScreenRefusalError
     from pavewright.desk._search import find_sums, search
     from pavewright.desk._source_words import source_words
@@ -46,6 +47,7 @@ __all__ = [
     "demo_document",
     "file_told",
     "film_drawing",
+    "find_risk",
     "find_starts",
     "find_sums",
     "job_schema",

@@ -23,6 +23,7 @@ from pavewright.desk._pieces import pieces_told, without_pieces
 from pavewright.desk._plain import plain
 from pavewright.desk._preview import preview
 from pavewright.desk._read import read_job
+from pavewright.desk._risks import risk_of
 from pavewright.desk._site_view import site_view
 from pavewright.desk._starts import find_starts
 from pavewright.desk._storms import film_drawing, run_storm_on
@@ -211,6 +212,16 @@ def _storm(payload: bytes, report: Report) -> bytes:
     return _json({"areas": reported, "frames": [frames(each) for each in storms], "map": film_drawing(made, storms)})
 
 
+def _risk(payload: bytes, report: Report) -> bytes:
+    """Answer a document with the risk of its price, and the titles of the sources that it leans on."""
+    made = _or_refuse(payload, report)
+    try:
+        found = risk_of(made, report)
+    except JobInvalid as invalid:
+        raise ScreenRefusalError(" ".join(fault.message for fault in invalid.faults[:3])) from invalid
+    return _json({"risk": plain(found)})
+
+
 def _sum(payload: bytes, _report: Report) -> bytes:
     """Answer ``{"name", "given", "edition"}`` with the answers of a sum, and what of the rulebook went in."""
     asked = json.loads(payload)
@@ -272,6 +283,7 @@ SCREEN_VERBS: dict[str, Verb] = {
     "pack": _pack,
     "starts": _starts,
     "storm": _storm,
+    "risk": _risk,
     "site": _site,
     "photo": _photo,
     "sum": _sum,

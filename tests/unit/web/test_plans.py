@@ -82,6 +82,24 @@ def test_an_errand_can_be_stopped_and_the_next_one_works(client, document):
     assert wait(client, following)["state"] == "done"
 
 
+def test_the_risk_of_a_price_is_worked_out_beside_the_server(client, document):
+    long_task = client.post("/api/long-tasks", json={"verb": "risk", "document": document}).json()["long_task"]
+    assert wait(client, long_task)["state"] == "done"
+    risk = client.get(f"/api/long-tasks/{long_task}/result").json()["risk"]
+    assert [each["chance"] for each in risk["quantiles"]] == [0.1, 0.5, 0.8, 0.9]
+    assert len(risk["break_even"]) == 99
+    assert risk["drivers"][0]["words"]
+    assert risk["orders"][0]["key"]
+    document["rates"] = {}
+    document["units"] = [{**unit, "pack_price_minor": None} for unit in document["units"]]
+    unpriced = client.post("/api/long-tasks", json={"verb": "risk", "document": document}).json()["long_task"]
+    refused = wait(client, unpriced)
+    assert (refused["state"], refused["message"]) == (
+        "refused",
+        "Enter prices: nothing has one yet, so there is no price.",
+    )
+
+
 def test_a_drawing_comes_as_on_paper_or_not_at_all(client, document):
     answer = client.post("/api/drawings/section", json=document)
     assert answer.text.startswith("<svg")

@@ -13,6 +13,7 @@ declare namespace plan {
   export type BaseLine = import("./plan.js").BaseLine;
   export type BuildUps = import("./plan.js").BuildUps;
   export type Catchment = import("./plan.js").Catchment;
+  export type CauseKey = import("./plan.js").CauseKey;
   export type ChainLink = import("./plan.js").ChainLink;
   export type Corner = import("./plan.js").Corner;
   export type Cost = import("./plan.js").Cost;
@@ -22,9 +23,11 @@ declare namespace plan {
   export type DrainCheck = import("./plan.js").DrainCheck;
   export type DrainParts = import("./plan.js").DrainParts;
   export type Draining = import("./plan.js").Draining;
+  export type Driver = import("./plan.js").Driver;
   export type Earthworks = import("./plan.js").Earthworks;
   export type ErrorEllipse = import("./plan.js").ErrorEllipse;
   export type Facet = import("./plan.js").Facet;
+  export type FactChange = import("./plan.js").FactChange;
   export type Fault = import("./plan.js").Fault;
   export type FieldChange = import("./plan.js").FieldChange;
   export type Figure = import("./plan.js").Figure;
@@ -64,6 +67,8 @@ declare namespace plan {
   export type OpenEdge = import("./plan.js").OpenEdge;
   export type Option = import("./plan.js").Option;
   export type OptionFacts = import("./plan.js").OptionFacts;
+  export type OrderChance = import("./plan.js").OrderChance;
+  export type OrderStep = import("./plan.js").OrderStep;
   export type PackHolding = import("./plan.js").PackHolding;
   export type PairedPieces = import("./plan.js").PairedPieces;
   export type Peg = import("./plan.js").Peg;
@@ -88,6 +93,7 @@ declare namespace plan {
   export type PlanTieIn = import("./plan.js").PlanTieIn;
   export type PlanWall = import("./plan.js").PlanWall;
   export type Plane = import("./plan.js").Plane;
+  export type PriceAt = import("./plan.js").PriceAt;
   export type PrismVolumes = import("./plan.js").PrismVolumes;
   export type Programme = import("./plan.js").Programme;
   export type ProvisionalSum = import("./plan.js").ProvisionalSum;
@@ -97,6 +103,7 @@ declare namespace plan {
   export type ReducedRow = import("./plan.js").ReducedRow;
   export type RetainedEdge = import("./plan.js").RetainedEdge;
   export type Ring = import("./plan.js").Ring;
+  export type Risk = import("./plan.js").Risk;
   export type RunGrowth = import("./plan.js").RunGrowth;
   export type SawCut = import("./plan.js").SawCut;
   export type SawnUnit = import("./plan.js").SawnUnit;

@@ -150,6 +150,60 @@ export interface Catchment {
   whole_l_s: number;
 }
 
+export interface CauseKey {
+  cause: 
+    | "formation"
+    | "layer"
+    | "bulking"
+    | "spoil_mass"
+    | "crew"
+    | "output"
+    | "yield"
+    | "breakage"
+    | "topsoil"
+    | "assumed";
+  area: number | null;
+  layer: number;
+  task: 
+    | "set_out"
+    | "dig"
+    | "sides"
+    | "load"
+    | "cart"
+    | "topsoil_provisional"
+    | "carry_in"
+    | "wall_trench"
+    | "wall_footing"
+    | "wall"
+    | "guard"
+    | "fill"
+    | "drains"
+    | "channel_pipes"
+    | "gullies"
+    | "gully_pipes"
+    | "gratings"
+    | "frames"
+    | "pit_dig"
+    | "pit_load"
+    | "pit_fill"
+    | "silt_traps"
+    | "sub_base"
+    | "base"
+    | "edges_kerb"
+    | "edges_edging"
+    | "edges_haunch"
+    | "cut"
+    | "lay_border"
+    | "lay_zone"
+    | "lay"
+    | "point"
+    | "steps"
+    | "clear"
+    | null;
+  item: string | null;
+  fact: number;
+}
+
 export interface ChainLink {
   words: string;
   level_mm: number | null;
@@ -259,6 +313,16 @@ export interface Draining {
   to_others_m2: number;
 }
 
+export interface Driver {
+  key: CauseKey;
+  words: string;
+  first: number;
+  total: number;
+  error: number;
+  low_minor: number;
+  high_minor: number;
+}
+
 export interface Earthworks {
   areas: AreaDig[];
   cut_m3: number;
@@ -287,6 +351,15 @@ export interface ErrorEllipse {
 export interface Facet {
   outline: [number, number][];
   plane: Plane;
+}
+
+export interface FactChange {
+  kind: "access" | "carry" | "machine_dig" | "people" | "pace";
+  change: FieldChange;
+  was: number | null;
+  extra_minor: number;
+  extra_days: number | null;
+  words: string;
 }
 
 export interface Fault {
@@ -763,6 +836,24 @@ export interface OptionFacts {
   brings_stop: boolean;
 }
 
+export interface OrderChance {
+  key: string;
+  description: string;
+  order_unit: string;
+  planned: number;
+  step_minor: number;
+  again_minor: number | null;
+  steps: OrderStep[];
+  cheapest: number | null;
+}
+
+export interface OrderStep {
+  ordered: number;
+  short: number;
+  mean_minor: number | null;
+  chances: number[];
+}
+
 export interface PackHolding {
   unit: string;
   per_pack: number;
@@ -1003,6 +1094,12 @@ export interface Plane {
   slope_y: number;
 }
 
+export interface PriceAt {
+  chance: number;
+  minor: number;
+  error_minor: number;
+}
+
 export interface PrismVolumes {
   cut_m3: number;
   fill_m3: number;
@@ -1103,6 +1200,28 @@ export interface RetainedEdge {
 
 export interface Ring {
   corners: Corner[];
+}
+
+export interface Risk {
+  draws: number;
+  replicates: number;
+  seed: number;
+  likely_minor: number;
+  mean_minor: number;
+  sd_minor: number;
+  quantiles: PriceAt[];
+  break_even: number[];
+  dearer: number;
+  losing: number | null;
+  losing_error: number | null;
+  drivers: Driver[];
+  orders: OrderChance[];
+  facts: FactChange[];
+  assumed: AssumedFact[];
+  not_drawn: AssumedFact[];
+  wholly_fixed: string[];
+  gaps: Gap[];
+  figures: Figure[];
 }
 
 export interface RunGrowth {

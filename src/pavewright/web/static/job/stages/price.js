@@ -3,6 +3,7 @@ import { el } from "../../lib/dom.js";
 import { form, group } from "../form/form.js";
 import { fact, facts, range, sums, table } from "../../lib/results.js";
 import { options } from "./options.js";
+import { riskPart } from "./risk.js";
 import { money, plain, spoken } from "../../lib/words.js";
 
 /** @param {Planned} state */
@@ -32,6 +33,7 @@ export function results(state) {
       el("p", { text: "Not in the price:" }),
       el("ul", {}, ...cost.gaps.map((/** @type {{words: string}} */ gap) => el("li", { text: gap.words }))),
     );
+  if (cost.lines.length) out.push(riskPart(state));
   if (cost.reasons.length)
     out.push(
       group("Why it is a range", [

@@ -2,6 +2,7 @@
 import { form, group } from "../form/form.js";
 import { sums, table } from "../../lib/results.js";
 import { plain, spoken } from "../../lib/words.js";
+import { orderChancePart } from "./order-chance.js";
 
 /** @param {number} value */
 const amount = (value) => plain(value, Number.isInteger(value) ? 0 : 2);
@@ -10,7 +11,7 @@ const amount = (value) => plain(value, Number.isInteger(value) ? 0 : 2);
 export function results(state) {
   /** @type {Map<string, plan.Item[]>} */ const groups = new Map();
   for (const item of state.plan.quantities.items) groups.set(item.group, [...(groups.get(item.group) ?? []), item]);
-  return [...groups].map(([name, list]) =>
+  const lists = [...groups].map(([name, list]) =>
     group(
       spoken(name),
       [
@@ -37,6 +38,7 @@ export function results(state) {
       { open: true },
     ),
   );
+  return state.plan.cost?.lines.length ? [...lists, orderChancePart(state)] : lists;
 }
 /** @param {Planned} state */
 export const inputs = (state) => [

@@ -1,0 +1,211 @@
+// @ts-check
+/** The risk of the price: how it falls, what moves it, and the price for a chance that one takes. */
+import { el, svg } from "../../lib/dom.js";
+import { call, longTask } from "../../lib/api.js";
+import { group } from "../form/form.js";
+import { fact, facts, source, table } from "../../lib/results.js";
+import { messageOf, money, plain, roundMoney, spoken, wasStopped } from "../../lib/words.js";
+
+/** What was found last, with the document that it was found for: both stages show it. */
+const last = { document: "", /** @type {plan.Risk|null} */ found: null };
+/** What the user picked stays while the screen is made anew. */
+const picked = { percent: 10 };
+const SHOWN = 8,
+  WIDE = 160,
+  TALL = 14;
+
+/** @param {number} share */
+const percent = (share) => `${plain(100 * share, share < 0.1 ? 1 : 0)} %`;
+
+/**
+ * A button that works the risk out, with its progress and a stop, and what it brought.
+ * @param {Planned} state @param {string} words @param {(risk: plan.Risk) => Node[]} shown
+ */
+export function whenFound(state, words, shown) {
+  const document = JSON.stringify(state.doc),
+    told = el("p", { class: "quiet", role: "status" }),
+    box = el("div"),
+    begin = el("button", { type: "button", class: "main", text: words }),
+    halt = el("button", { type: "button", text: "Stop", hidden: true });
+  const show = (/** @type {plan.Risk} */ risk) => box.replaceChildren(...shown(risk));
+  begin.addEventListener("click", async () => {
+    const stop = new AbortController();
+    halt.onclick = () => stop.abort();
+    begin.hidden = true;
+    halt.hidden = false;
+    told.textContent = "waiting";
+    try {
+      const name = await longTask({ verb: "risk", document }, (now) => (told.textContent = now), stop.signal);
+      last.found = (await call("GET", `/api/long-tasks/${name}/result`)).risk;
+      last.document = document;
+      told.textContent = "";
+      if (last.found) show(last.found);
+    } catch (problem) {
+      told.textContent = wasStopped(problem) ? "Stopped." : messageOf(problem);
+    }
+    begin.hidden = false;
+    halt.hidden = true;
+  });
+  if (last.found && last.document === document) show(last.found);
+  else if (last.found) told.textContent = "The job has changed since the risk was worked out: do it again.";
+  return [el("div", { class: "row" }, begin, halt), told, box];
+}
+
+/** @param {Planned} state */
+export function riskPart(state) {
+  const currency = state.plan.job.identity.currency,
+    write = (/** @type {number} */ minor) => money(minor, currency);
+  return group("What the price risks", [
+    el("p", {
+      text:
+        "Everything that nobody knows before the work is drawn some thousand times, together: levels of the dig and " +
+        "of layers, bulking, breakages, outputs, topsoil, what is assumed. Packs and loads are rounded each time.",
+    }),
+    ...whenFound(state, "Work out the risk", (risk) => [
+      ...falls(risk, write, (minor) => roundMoney(minor, currency)),
+      ...chosen(risk, write),
+      ...drivers(risk, write),
+      ...others(risk),
+      ...grounds(risk, state),
+    ]),
+  ]);
+}
+
+/**
+ * How the price falls.
+ * @param {plan.Risk} risk @param {(minor: number) => string} write @param {(minor: number) => string} round
+ */
+function falls(risk, write, round) {
+  const of = (/** @type {number} */ chance) => risk.quantiles.find((one) => one.chance === chance),
+    shown = [0.1, 0.5, 0.9].map((chance) => {
+      const one = of(chance);
+      return fact(`P${100 * chance}`, one ? `${round(one.minor)} ± ${round(one.error_minor)}` : "not known");
+    });
+  const losing =
+    risk.losing === null
+      ? "not known: labour, overhead, margin or tax is missing"
+      : `${percent(risk.losing)} ± ${percent(risk.losing_error ?? 0)}`;
+  return [
+    facts(...shown, fact("Price of the plan", write(risk.likely_minor)), fact("Chance of losing money at it", losing)),
+    el("p", {
+      text:
+        `P90 is the price that nine of ten such jobs would stay within, priced by what they turned out to cost. ` +
+        `It is no guarantee. ${percent(risk.dearer)} of them cost more than the likely values say, because ranges ` +
+        `reach further up than down. Losing means that cost and overhead are more than the price before tax.`,
+    }),
+  ];
+}
+
+/** The price for a chance of losing that one picks. @param {plan.Risk} risk @param {(minor: number) => string} write */
+function chosen(risk, write) {
+  const given = { type: "range", min: 1, max: 50, step: 1, value: String(picked.percent) },
+    slider = el("input", { ...given, "aria-label": "Chance of losing money that you take, in per cent" }),
+    typed = el("input", { ...given, type: "number", inputmode: "numeric" }),
+    told = el("p", { class: "told-price", role: "status" });
+  const show = () => {
+    const minor = risk.break_even[99 - picked.percent],
+      more = minor - risk.likely_minor;
+    told.textContent =
+      `${write(minor)} with tax: at it ${picked.percent} in 100 such jobs lose money. That is ` +
+      `${write(Math.abs(more))} ${more < 0 ? "less" : "more"} than the price of the plan.`;
+  };
+  const take = (/** @type {HTMLInputElement} */ from) => {
+    const value = Math.round(Number(from.value));
+    if (!(value >= 1 && value <= 50)) return;
+    picked.percent = value;
+    slider.value = typed.value = String(value);
+    show();
+  };
+  slider.addEventListener("input", () => take(slider));
+  typed.addEventListener("input", () => take(typed));
+  show();
+  const unit = el("span", { class: "with-unit" }, typed, el("span", { class: "unit", text: "%" }));
+  return [
+    el("h4", { text: "The price for a chance that you take" }),
+    el("label", { class: "field" }, el("span", { class: "name", text: "Chance of losing money" }), unit),
+    slider,
+    told,
+  ];
+}
+
+/** @param {plan.Risk} risk @param {(minor: number) => string} write */
+function drivers(risk, write) {
+  const all = risk.drivers.slice(0, SHOWN),
+    most = Math.max(1, ...all.flatMap((one) => [Math.abs(one.low_minor), Math.abs(one.high_minor)]));
+  if (!all.length) return [];
+  const signed = (/** @type {number} */ minor) => `${minor < 0 ? "−" : "+"}${write(Math.abs(minor))}`;
+  return [
+    el("h4", { text: "What moves the price" }),
+    table(
+      [
+        { head: "What" },
+        { head: "By itself" },
+        { head: "Less or more", number: true },
+        { head: "Share", number: true },
+      ],
+      all.map((one) => [
+        one.words,
+        bar(one, most),
+        `${signed(one.low_minor)} to ${signed(one.high_minor)}`,
+        percent(Math.max(0, one.total)),
+      ]),
+      "What moves the price",
+    ),
+    el("p", {
+      class: "quiet",
+      text:
+        "Less or more: the price where this alone turns out as in the best and the worst tenth of cases. Share: of " +
+        "the variance of the price, with what it does together with others (Sobol, by Jansen's estimator).",
+    }),
+  ];
+}
+
+/** A bar from less to more about the price; figures stand beside it. @param {plan.Driver} one @param {number} most */
+function bar(one, most) {
+  const at = (/** @type {number} */ minor) => (WIDE / 2) * (1 + minor / most),
+    middle = at(0);
+  const part = (/** @type {number} */ from, /** @type {number} */ to, /** @type {string} */ fill) =>
+    svg("rect", { x: from, y: 2, width: Math.max(0, to - from), height: TALL - 4, fill, stroke: "currentColor" });
+  return svg(
+    "svg",
+    { viewBox: `-1 0 ${WIDE + 2} ${TALL}`, width: WIDE, height: TALL, "aria-hidden": "true" },
+    part(at(Math.min(0, one.low_minor)), middle, "none"),
+    part(
+      Math.max(middle, at(Math.min(one.low_minor, one.high_minor))),
+      at(Math.max(0, one.high_minor)),
+      "currentColor",
+    ),
+    svg("line", { x1: middle, x2: middle, y1: 0, y2: TALL, stroke: "currentColor" }),
+  );
+}
+
+/** @param {plan.Risk} risk */
+function others(risk) {
+  if (!risk.facts.length) return [];
+  return [
+    el("h4", { text: "If one fact were another" }),
+    el("ul", {}, ...risk.facts.map((one) => el("li", { text: `${one.words}.` }))),
+  ];
+}
+
+/** What the chance rests on. @param {plan.Risk} risk @param {Planned} state */
+function grounds(risk, state) {
+  const named = (/** @type {plan.AssumedFact} */ one) => [spoken(one.what), one.place].filter(Boolean).join(", ");
+  const lines = [
+    ...risk.assumed.map((one) => `Assumed, drawn between its ends: ${named(one)}.`),
+    ...risk.not_drawn.map((one) => `Assumed, and not in the range: ${named(one)}.`),
+    ...risk.gaps.map((one) => `Not in the price, so not in its range: ${one.words}.`),
+    "Outputs of one crew lean on each other; work of one kind goes alike in all areas; one soil bulks for all areas.",
+    "A dig that is too deep is filled by the lowest layer; a layer that is too high takes from the bed.",
+    `${risk.replicates} times ${risk.draws} draws; the same job brings the same figures.`,
+  ];
+  return [
+    el(
+      "details",
+      {},
+      el("summary", { text: "What this rests on" }),
+      el("ul", {}, ...lines.map((text) => el("li", { text }))),
+      ...risk.figures.map((one) => el("p", {}, source(one, state.sources))),
+    ),
+  ];
+}
