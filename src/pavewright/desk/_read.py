@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from pavewright import rulebook
+from pavewright import firm, rulebook
 from pavewright.job import Fault, JobInvalid, load_document, parse, parse_so_far, schema
 
 if TYPE_CHECKING:
+    from pavewright.firm import FirmBook
     from pavewright.job import Job
     from pavewright.rules import Rulebook
 
@@ -38,6 +39,15 @@ def read_job_so_far(document: str | bytes) -> tuple[Job, Rulebook, tuple[Fault, 
         return job, rulebook.load(rulebook.edition_of(who.locality, who.edition)), unread
     except rulebook.RulebookError as problem:
         raise JobInvalid((Fault("identity.locality", f"The rulebook cannot be read: {problem}."),)) from problem
+
+
+def read_firm(document: str | bytes | None) -> FirmBook | None:
+    """Return the book of a document; None where there is none yet.
+
+    Raises:
+        JobInvalid: the document is no firm's book; carries every fault.
+    """
+    return None if document is None else firm.read(document)
 
 
 def newer_rules(rules: Rulebook) -> Rulebook | None:

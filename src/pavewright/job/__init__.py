@@ -10,10 +10,22 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
-    from pavewright.job._base import Assumed, AssumedLevel, LevelOrPoint
+    from pavewright.job._base import Assumed, AssumedLevel, LevelOrPoint, Minor, Name, Part, Percent, Slug, Text
     from pavewright.job._books import BookingSlip, booking_slips
+    from pavewright.job._buying import (
+        CatalogueItem,
+        Disposal,
+        DisposalKind,
+        Material,
+        MaterialKind,
+        PackUnit,
+        PlantHire,
+        PlantKind,
+    )
+    from pavewright.job._buying_terms import BuyingTerms, SupplierKind
     from pavewright.job._caps import heaviest
     from pavewright.job._changes import changed
+    from pavewright.job._crew import Calendar, Crew, Gang, MonthWeather, Skill
     from pavewright.job._document import CURRENT_VERSION, FORMAT, Job
     from pavewright.job._drains import (
         Channel,
@@ -59,6 +71,8 @@ if TYPE_CHECKING:
         TapeSide,
     )
     from pavewright.job._mixed_pack import LaidSoFar, MixedPack
+    from pavewright.job._money_checks import crew_faults, rate_faults
+    from pavewright.job._outputs import OutputKind, OwnOutput
     from pavewright.job._pattern_traits import Pattern, PatternTraits, Taken, Through
     from pavewright.job._paving import (
         Area,
@@ -82,7 +96,19 @@ if TYPE_CHECKING:
         SizeClass,
         UnitKind,
     )
-    from pavewright.job._read import load_document, parse, parse_so_far, schema, to_text, up_to_date
+    from pavewright.job._quoted import Quoted, QuotedUnit
+    from pavewright.job._rates import (
+        ChangeKind,
+        ChangePrice,
+        LabourRate,
+        Rates,
+        Rounding,
+        RoundingKind,
+        TaxGroup,
+        TaxLine,
+        TaxRegime,
+    )
+    from pavewright.job._read import field_faults, load_document, parse, parse_so_far, schema, to_text, up_to_date
     from pavewright.job._site import (
         AirBrick,
         AnswerKind,
@@ -103,24 +129,7 @@ if TYPE_CHECKING:
         WallKind,
     )
     from pavewright.job._strict_json import NotJobJsonError, strict_json
-    from pavewright.job._trade import (
-        AsLaid,
-        AsLaidReading,
-        Calendar,
-        ChangeKind,
-        ChangePrice,
-        Crew,
-        Disposal,
-        DisposalKind,
-        Identity,
-        Material,
-        MaterialKind,
-        PackUnit,
-        PlantHire,
-        PlantKind,
-        Rates,
-        ToleranceRegime,
-    )
+    from pavewright.job._trade import AsLaid, AsLaidReading, Identity, ToleranceRegime
 else:
     __getattr__ = face(__name__)
 
@@ -143,7 +152,9 @@ __all__ = [
     "BorderKind",
     "Boundary",
     "BreakLine",
+    "BuyingTerms",
     "Calendar",
+    "CatalogueItem",
     "ChangeKind",
     "ChangePrice",
     "Channel",
@@ -157,6 +168,7 @@ __all__ = [
     "FallWish",
     "Fault",
     "Folding",
+    "Gang",
     "GivenPoint",
     "Ground",
     "GroundCover",
@@ -169,6 +181,7 @@ __all__ = [
     "Identity",
     "Job",
     "JobInvalid",
+    "LabourRate",
     "LaidSoFar",
     "Laying",
     "LevelBook",
@@ -178,8 +191,11 @@ __all__ = [
     "MaterialKind",
     "MeasuredCurve",
     "Measurements",
+    "Minor",
     "MisclosureRule",
     "MixedPack",
+    "MonthWeather",
+    "Name",
     "Neighbour",
     "NotJobJsonError",
     "Obstacle",
@@ -188,24 +204,34 @@ __all__ = [
     "Outfall",
     "OutfallKind",
     "OutlineCorner",
+    "OutputKind",
+    "OwnOutput",
     "PackUnit",
+    "Part",
     "Pattern",
     "PatternTraits",
     "PavingUnit",
+    "Percent",
     "PitFill",
     "PitTest",
     "PlantHire",
     "PlantKind",
     "PointOnLine",
     "Position",
+    "Quoted",
+    "QuotedUnit",
     "Rain",
     "RainDepth",
     "Rates",
+    "Rounding",
+    "RoundingKind",
     "Service",
     "ServiceKind",
     "Site",
     "SizeClass",
     "SketchedPoint",
+    "Skill",
+    "Slug",
     "Soakaway",
     "Soil",
     "SquareCorner",
@@ -213,10 +239,15 @@ __all__ = [
     "StartCorner",
     "StepFlight",
     "Stratum",
+    "SupplierKind",
     "Taken",
     "Tape",
     "TapePlan",
     "TapeSide",
+    "TaxGroup",
+    "TaxLine",
+    "TaxRegime",
+    "Text",
     "Through",
     "TieIn",
     "ToleranceRegime",
@@ -232,10 +263,13 @@ __all__ = [
     "Zone",
     "booking_slips",
     "changed",
+    "crew_faults",
+    "field_faults",
     "heaviest",
     "load_document",
     "parse",
     "parse_so_far",
+    "rate_faults",
     "schema",
     "strict_json",
     "to_text",

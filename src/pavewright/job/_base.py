@@ -25,6 +25,9 @@ Name = Annotated[
 ]
 """A name as written on the sketch. Letters, numbers and spaces of any language."""
 
+Slug = Annotated[str, StringConstraints(pattern="^[a-z][a-z0-9_]{0,59}$")]
+"""A key that the program made, never typed: small letters, figures and underscores."""
+
 Text = Annotated[str, BeforeValidator(without_controls), StringConstraints(max_length=2000, pattern=r"^[^\x00]*$")]
 """Free words."""
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from pavewright.job._books import book_faults
 from pavewright.job._caps import too_much
 from pavewright.job._levels import levels_in_metres
+from pavewright.job._money_checks import rates_twice
 from pavewright.job._names import double_names, unknown_names
 from pavewright.job._outlines import corner_faults
 from pavewright.job._patterns import pattern_faults
@@ -37,6 +38,7 @@ _CHECKS = (
     packs,
     zone_faults,
     stone_faults,
+    rates_twice,
 )
 
 

@@ -7,11 +7,14 @@ from typing import Literal
 from pydantic import Field
 
 from pavewright.job._base import Part
+from pavewright.job._crew import Calendar, Crew
 from pavewright.job._measured import Measurements
 from pavewright.job._paving import Area, StepFlight
 from pavewright.job._paving_units import PavingUnit
+from pavewright.job._quoted import Quoted
+from pavewright.job._rates import Rates
 from pavewright.job._site import Site
-from pavewright.job._trade import AsLaid, Calendar, Crew, Identity, Rates, ToleranceRegime
+from pavewright.job._trade import AsLaid, Identity, ToleranceRegime
 
 FORMAT = "pavewright.job"
 CURRENT_VERSION = 3
@@ -45,6 +48,9 @@ class Job(Part):
     calendar: Calendar = Calendar()
     tolerance: ToleranceRegime = ToleranceRegime.FLAGS
     as_laid: AsLaid | None = None
+    quoted: Quoted | None = Field(
+        None, description="What the job was quoted with; it is planned with these prices, whatever changes since."
+    )
 
     def unit(self, name: str | None) -> PavingUnit:
         """Return the paving unit with this name; ``parse`` has checked that it is there.

@@ -8,6 +8,7 @@ from typing import Annotated
 from pydantic import Field
 
 from pavewright.job._base import Joint, Minor, Name, Part, Size, Text, Thickness
+from pavewright.job._buying_terms import BuyingTerms
 
 MeasuredSize = Annotated[Size, Field(ge=20.0, le=3000.0)]
 """A side of a unit as measured. [mm]"""
@@ -43,7 +44,7 @@ class PieceInYard(Part):
     count: Annotated[int, Field(ge=1, le=500)] = 1
 
 
-class PavingUnit(Part):
+class PavingUnit(BuyingTerms):
     """A slab, block or sett as it is sold, by its work size."""
 
     name: Name

@@ -58,14 +58,18 @@ def _refuse(message: str, path: str = "") -> NoReturn:
     raise JobInvalid((Fault(path, message),))
 
 
-def load_document(text: str | bytes) -> dict[str, Any]:
+def load_document(text: str | bytes, what: str = "job document") -> dict[str, Any]:
     """Return the document as a plain dictionary, capped in size and depth before it is read.
+
+    Args:
+        text: The text of it.
+        what: What it should be, in words.
 
     Raises:
         JobInvalid: too large, too deep, not UTF-8, not JSON, not an object, a field given twice, or not a number.
     """
     if len(text) > _MAX_BYTES:
-        _refuse(f"The file holds {len(text)} bytes; a job document has at most {_MAX_BYTES}. Is it the right file?")
+        _refuse(f"The file holds {len(text)} bytes; a {what} has at most {_MAX_BYTES}. Is it the right file?")
     if isinstance(text, bytes):
         try:
             text = text.decode("utf-8")
@@ -76,7 +80,7 @@ def load_document(text: str | bytes) -> dict[str, Any]:
     except NotJobJsonError as problem:
         _refuse(problem.message, problem.field)
     if not isinstance(document, dict):
-        _refuse("The file does not hold a job document: it should start with a curly bracket.")
+        _refuse(f"The file does not hold a {what}: it should start with a curly bracket.")
     return document
 
 
@@ -97,7 +101,7 @@ def parse(document: dict[str, Any], localities: Collection[str] = ()) -> Job:
     try:
         job = Job.model_validate_json(json.dumps(present), context={LOCALITIES: tuple(localities)})
     except ValidationError as problem:
-        raise JobInvalid(_field_faults(problem, present)) from None
+        raise JobInvalid(field_faults(problem, present)) from None
     across = cross_faults(job)
     if across:
         raise JobInvalid(across)
@@ -142,7 +146,8 @@ def up_to_date(document: dict[str, Any]) -> dict[str, Any]:
         return document
 
 
-def _field_faults(problem: ValidationError, document: dict[str, Any]) -> tuple[Fault, ...]:
+def field_faults(problem: ValidationError, document: dict[str, Any]) -> tuple[Fault, ...]:
+    """Return what is wrong with fields of a document, each with its place and a sentence."""
     found: list[dict[str, Any]] = [{**error} for error in problem.errors()]
     found = _one_for_each_place(found, document)
     # a list is called too short when one of its entries is at fault: that is the entry's fault alone

@@ -6,9 +6,9 @@ import itertools
 from typing import TYPE_CHECKING
 
 from pavewright import units
+from pavewright.job._buying import MaterialKind, PackUnit
 from pavewright.job._faults import Fault
 from pavewright.job._site import AnswerKind
-from pavewright.job._trade import MaterialKind, PackUnit
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from pavewright.findings import in_order
+from pavewright.firm import with_book
 from pavewright.job import Fault, JobInvalid
 from pavewright.laying import LaidBefore
 from pavewright.newer_edition import Answers, edition_not_here, newer_edition
@@ -20,13 +21,20 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Collection
 
     from pavewright.findings import Finding
+    from pavewright.firm import FirmBook
     from pavewright.job import Job
     from pavewright.pipeline._rooms import Rooms
     from pavewright.pipeline._types import Missing, Plan
     from pavewright.rules import ReadLog, Rulebook
 
 
-def plan(job: Job, rules: Rulebook, report: Callable[[str], None] | None = None, newer: Rulebook | None = None) -> Plan:
+def plan(
+    job: Job,
+    rules: Rulebook,
+    report: Callable[[str], None] | None = None,
+    newer: Rulebook | None = None,
+    book: FirmBook | None = None,
+) -> Plan:
     """Return the plan of a job of which enough is known for every room.
 
     Args:
@@ -34,12 +42,13 @@ def plan(job: Job, rules: Rulebook, report: Callable[[str], None] | None = None,
         rules: The rulebook of its locality: the edition that it keeps.
         report: Takes the name of each stage before it starts, for a progress line; may raise to stop the work.
         newer: A newer edition of the same place, where there is one: what it would change is shown.
+        book: The book of the firm: what the job leaves out comes from it.
 
     Raises:
         JobInvalid: readings that make no plan, or something that a room needs and nobody knows; all faults of a stage
             at once.
     """
-    found = plan_as_far(job, rules, report, newer)
+    found = plan_as_far(job, rules, report, newer, book=book)
     whole = found.whole
     if found.faults:
         raise JobInvalid(found.faults)
@@ -54,6 +63,7 @@ def plan_as_far(
     report: Callable[[str], None] | None = None,
     newer: Rulebook | None = None,
     unread: tuple[Fault, ...] = (),
+    book: FirmBook | None = None,
 ) -> PlanSoFar:
     """Return the plan of a job as far as what is known, and what is missing, what to measure next first.
 
@@ -66,8 +76,10 @@ def plan_as_far(
         report: Takes the name of each stage before it starts, for a progress line; may raise to stop the work.
         newer: A newer edition of the same place, where there is one: what it would change is shown.
         unread: What is wrong with level books of the document that the job goes without: no height follows from it.
+        book: The book of the firm: what the job leaves out comes from it.
     """
     tell = report or (lambda _: None)
+    job = with_book(job, book)
     rules, log = watched(rules) if newer is not None else (rules, None)
     before = LaidBefore()
     here, missing = _priced(job, rules, before, tell, unread=unread)
@@ -87,8 +99,9 @@ def plan_as_far(
     return _handed_on(here, found, (*missing, *after_rooms(here)))
 
 
-def plan_rooms(job: Job, rules: Rulebook, rooms: Collection[Room]) -> PlanSoFar:
+def plan_rooms(job: Job, rules: Rulebook, rooms: Collection[Room], book: FirmBook | None = None) -> PlanSoFar:
     """Return the plan of a job with some rooms, those that they lean on, and no others; no option is tried."""
+    job = with_book(job, book)
     here = surveyed(job, rules, LaidBefore(), lambda _: None, options=False)
     missing = tuple(before_rooms(here))
     wanted = {each for room in rooms for each in (room, *leans_on(room, job))}

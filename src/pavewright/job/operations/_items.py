@@ -20,12 +20,20 @@ KEYS: Mapping[str, tuple[str, ...]] = {
     "edges": ("corner",),
     "materials": ("key",),
     "plant": ("key",),
+    "catalogue": ("key",),
+    "labour": ("skill",),
+    "outputs": ("kind", "pattern"),
+    "weather": ("month",),
+    "tax_lines": ("group", "key"),
     "changes": ("key",),
     "walk_round": ("question",),
 }
 """The fields that make an item of a list known where it has no name; an item of any other list is known by its whole."""
 
-UNIQUE = frozenset({"sides", "benchmarks", "edges", "materials", "plant", "changes", "walk_round"})
+UNIQUE = frozenset({
+    *("sides", "benchmarks", "edges", "materials", "plant", "changes", "walk_round"),
+    *("catalogue", "labour", "weather"),
+})  # fmt: skip
 """Lists that hold one item of each key: a second, other one is a clash. Of a name, the second gets a fresh one."""
 
 ONCE = frozenset({"square_corners", "points_on_lines", "outline"})

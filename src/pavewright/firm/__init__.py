@@ -1,0 +1,51 @@
+"""Firm: the book of the firm, and what a job takes from it.
+
+The book holds who the firm is, its prices with their dates, its people, how quick they are, and what the firm costs in
+a year. A job says what is its own; what it leaves out comes from the book, and what neither says stays unknown. A job
+that was quoted keeps the prices that it was quoted with.
+"""
+
+from typing import TYPE_CHECKING
+
+from pavewright.faces import face
+
+if TYPE_CHECKING:
+    from pavewright.firm._book import (
+        BOOK_FORMAT,
+        BOOK_VERSION,
+        Firm,
+        FirmBook,
+        Logo,
+        LogoKind,
+        Overhead,
+        PastHours,
+        Person,
+        StandardText,
+        TaxStatus,
+        TextKey,
+        YearlyCost,
+    )
+    from pavewright.firm._read import read, schema, to_text
+    from pavewright.firm._with_book import with_book
+else:
+    __getattr__ = face(__name__)
+
+__all__ = [
+    "BOOK_FORMAT",
+    "BOOK_VERSION",
+    "Firm",
+    "FirmBook",
+    "Logo",
+    "LogoKind",
+    "Overhead",
+    "PastHours",
+    "Person",
+    "StandardText",
+    "TaxStatus",
+    "TextKey",
+    "YearlyCost",
+    "read",
+    "schema",
+    "to_text",
+    "with_book",
+]

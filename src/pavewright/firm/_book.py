@@ -1,0 +1,150 @@
+"""The document of a firm: who it is, what it pays and takes, and how quick its people are."""
+
+from __future__ import annotations
+
+import datetime as dt
+from enum import StrEnum
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from pavewright.job import (
+    Crew,
+    Minor,
+    MonthWeather,
+    Name,
+    OutputKind,
+    OwnOutput,
+    Part,
+    Pattern,
+    PavingUnit,
+    Rates,
+    Skill,
+    Text,
+)
+
+BOOK_FORMAT = "pavewright.firm"
+BOOK_VERSION = 1
+
+
+class TaxStatus(StrEnum):
+    """Whether the firm charges tax."""
+
+    REGISTERED = "registered"
+    NOT_REGISTERED = "not_registered"
+
+
+class LogoKind(StrEnum):
+    """What kind of picture a logo is."""
+
+    PNG = "png"
+    JPEG = "jpeg"
+
+
+class Logo(Part):
+    """The picture that stands beside the name of the firm."""
+
+    kind: LogoKind
+    base64: Annotated[str, Field(min_length=4, max_length=700_000, pattern="^[A-Za-z0-9+/]+={0,2}$")] = Field(
+        description="The picture itself, in base 64."
+    )
+
+
+class Firm(Part):
+    """Who the firm is."""
+
+    name: Text = ""
+    lines: tuple[Text, ...] = Field((), max_length=8, description="Lines of the letterhead, below the name.")
+    logo: Logo | None = None
+    tax_status: TaxStatus | None = Field(
+        None, description="Whether the firm charges tax; left out where it is not known."
+    )
+    tax_number: Text = ""
+
+
+class Person(Part):
+    """Somebody who works for the firm."""
+
+    name: Name
+    skill: Skill = Field(description="What they are paid for.")
+    cost_minor_per_hour: Minor | None = Field(
+        None,
+        description="What an hour of theirs costs the firm; left out where it is not known. [minor units]",
+    )
+
+
+class PastHours(Part):
+    """Hours that a finished job took for one kind of work."""
+
+    job: Name = Field(description="Number or short name of the job.")
+    on: dt.date | None = Field(None, strict=False, description="When that was.")
+    kind: OutputKind = Field(description="What kind of work, and in which unit it is measured.")
+    pattern: Pattern | None = Field(None, description="Of laying blocks: the pattern.")
+    amount: Annotated[float, Field(gt=0.0, le=1_000_000.0)] = Field(
+        description="How much was done. [unit of the output]"
+    )
+    person_hours: Annotated[float, Field(gt=0.0, le=100_000.0)] = Field(description="How long it took. [h]")
+
+
+class YearlyCost(Part):
+    """Something that the firm pays in a year whatever it builds."""
+
+    name: Name
+    minor: Minor = Field(description="What it costs in a year. [minor units]")
+
+
+class Overhead(Part):
+    """What the firm costs in a year that no single job carries, and what carries it."""
+
+    yearly: tuple[YearlyCost, ...] = Field((), max_length=200)
+    hours_sold: Annotated[float, Field(gt=0.0, le=10_000_000.0)] | None = Field(
+        None, description="Hours of labour sold in a year, all people together: overhead is put on each of them. [h]"
+    )
+    direct_minor: Minor | None = Field(
+        None,
+        description="Direct cost of all jobs of a year, where overhead is to be a percentage of it. [minor units]",
+    )
+
+
+class TextKey(StrEnum):
+    """Where a standard text stands."""
+
+    OPENING = "opening"
+    VALIDITY = "validity"
+    EXCLUSIONS = "exclusions"
+    PAYMENT = "payment"
+    GUARANTEE = "guarantee"
+    CARE = "care"
+    CLOSING = "closing"
+
+
+class StandardText(Part):
+    """Words that the firm puts on its papers."""
+
+    key: TextKey = Field(description="Where they stand.")
+    words: Text
+
+
+class FirmBook(Part):
+    """The book of a firm. What is left out is not known; it is never zero."""
+
+    format: Literal["pavewright.firm"]
+    version: Literal[1]
+    invented: bool = Field(default=False, description="Whether names and prices are invented, for examples.")
+    currency: Annotated[str, Field(pattern="^[A-Z]{3}$")] = Field(
+        "GBP", description="Money of the book; a job in other money takes no price from it."
+    )
+    firm: Firm = Firm()
+    rates: Rates = Field(Rates(), description="Prices and percentages, as a job has them.")
+    units: tuple[PavingUnit, ...] = Field((), max_length=5000, description="Paving units with their prices.")
+    crew: Crew = Field(Crew(), description="Who works, for jobs that say nothing of it.")
+    people: tuple[Person, ...] = Field((), max_length=200)
+    outputs: tuple[OwnOutput, ...] = Field((), max_length=200, description="Own outputs, in place of the rulebook's.")
+    past: tuple[PastHours, ...] = Field((), max_length=10_000, description="Hours that finished jobs took.")
+    overhead: Overhead | None = None
+    weather: tuple[MonthWeather, ...] = Field((), max_length=12, description="Wet, frosty and hot days by month.")
+    texts: tuple[StandardText, ...] = Field((), max_length=20, description="Standard texts of the papers.")
+
+
+EMPTY = FirmBook(format="pavewright.firm", version=1)
+"""The book of a firm that has written nothing in it yet."""
