@@ -104,6 +104,23 @@ export interface Calendar {
   weekdays: number[];
   days_off: string[];
   weather_percent: number;
+  half_days: boolean;
+  weather: MonthWeather[];
+}
+
+export interface CatalogueItem {
+  supplier: string;
+  supplier_kind: SupplierKind | null;
+  priced_on: string | null;
+  min_packs: number | null;
+  carriage_minor: number | null;
+  lead_days: number | null;
+  key: string;
+  name: string;
+  pack_amount: number;
+  pack_unit: PackUnit;
+  pack_price_minor: number | null;
+  kg_per_unit: number | null;
 }
 
 export type ChangeKind = 
@@ -158,6 +175,8 @@ export interface Crew {
   pace: number;
   machine_dig: boolean;
   own_mixer: boolean;
+  gangs: Gang[];
+  outputs: OwnOutput[];
 }
 
 export interface CurveOffset {
@@ -166,6 +185,12 @@ export interface CurveOffset {
 }
 
 export interface Disposal {
+  supplier: string;
+  supplier_kind: SupplierKind | null;
+  priced_on: string | null;
+  min_packs: number | null;
+  carriage_minor: number | null;
+  lead_days: number | null;
   kind: DisposalKind;
   volume_m3: number;
   payload_tonnes: number | null;
@@ -215,6 +240,11 @@ export type Folding =
     | "mitre"
     | "stepped"
     | "cheapest";
+
+export interface Gang {
+  name: string;
+  people: Skill[];
+}
 
 export interface GivenPoint {
   name: string;
@@ -305,6 +335,12 @@ export interface Job {
   calendar: Calendar;
   tolerance: ToleranceRegime;
   as_laid: AsLaid | null;
+  quoted: Quoted | null;
+}
+
+export interface LabourRate {
+  skill: Skill;
+  minor_per_hour: number;
 }
 
 export interface LaidSoFar {
@@ -353,6 +389,12 @@ export interface LevelBookRow {
 }
 
 export interface Material {
+  supplier: string;
+  supplier_kind: SupplierKind | null;
+  priced_on: string | null;
+  min_packs: number | null;
+  carriage_minor: number | null;
+  lead_days: number | null;
   key: MaterialKind;
   name: string;
   pack_amount: number;
@@ -433,6 +475,13 @@ export interface MixedPack {
   laid: LaidSoFar[];
 }
 
+export interface MonthWeather {
+  month: number;
+  wet_days: number | null;
+  frost_days: number | null;
+  hot_days: number | null;
+}
+
 export type Neighbour = "neighbour" | "highway" | "own";
 
 export interface Obstacle {
@@ -490,6 +539,46 @@ export interface OutlineCorner {
   curve: string | null;
 }
 
+export type OutputKind = 
+    | "set_out_h"
+    | "dig_by_hand_h_per_m3"
+    | "dig_by_machine_h_per_m3"
+    | "load_by_hand_h_per_m3"
+    | "wheel_h_per_m3"
+    | "power_barrow_h_per_m3"
+    | "carry_load_h_per_m3"
+    | "fill_h_per_m3"
+    | "wall_h_per_m2"
+    | "guard_h_per_m"
+    | "sub_base_h_per_m3"
+    | "concrete_h_per_m3"
+    | "concrete_by_hand_h_per_m3"
+    | "lay_flags_h_per_m2"
+    | "lay_blocks_h_per_m2"
+    | "cut_h_each"
+    | "point_h_per_m2"
+    | "joint_sand_h_per_m2"
+    | "kerb_h_per_m"
+    | "edging_h_per_m"
+    | "haunch_h_per_m"
+    | "channel_h_per_m"
+    | "cover_h_each"
+    | "riser_h_per_m"
+    | "gully_h_each"
+    | "pipe_h_per_m"
+    | "pit_fill_h_per_m3"
+    | "silt_trap_h_each"
+    | "clear_h";
+
+export interface OwnOutput {
+  kind: OutputKind;
+  pattern: Pattern | null;
+  hours_each: number;
+  sd_hours: number | null;
+  jobs: number | null;
+  note: string;
+}
+
 export type PackUnit = "kg" | "m2" | "m" | "m3" | "litre" | "each";
 
 export type Pattern = 
@@ -502,6 +591,12 @@ export type Pattern =
     | "rings";
 
 export interface PavingUnit {
+  supplier: string;
+  supplier_kind: SupplierKind | null;
+  priced_on: string | null;
+  min_packs: number | null;
+  carriage_minor: number | null;
+  lead_days: number | null;
   name: string;
   kind: UnitKind;
   material: string;
@@ -543,10 +638,22 @@ export interface PitTest {
 }
 
 export interface PlantHire {
+  supplier: string;
+  supplier_kind: SupplierKind | null;
+  priced_on: string | null;
+  min_packs: number | null;
+  carriage_minor: number | null;
+  lead_days: number | null;
   key: PlantKind;
   name: string;
   day_price_minor: number | null;
   days: number | null;
+  usual: boolean;
+  min_days: number | null;
+  weekly_price_minor: number | null;
+  off_hire_days: number | null;
+  fuel_litres_per_hour: number | null;
+  delivery_minor: number | null;
   kg_each: number | null;
   sole_length_mm: number | null;
   sole_width_mm: number | null;
@@ -571,6 +678,20 @@ export interface PointOnLine {
 
 export type Position = "front" | "side" | "rear";
 
+export interface Quoted {
+  on: string;
+  revision: number;
+  rates: Rates;
+  crew: Crew;
+  unit_prices: QuotedUnit[];
+}
+
+export interface QuotedUnit {
+  unit: string;
+  pack_price_minor: number | null;
+  priced_on: string | null;
+}
+
 export interface Rain {
   five_year_hour_mm: number | null;
   hour_to_two_days: number | null;
@@ -586,17 +707,32 @@ export interface RainDepth {
 
 export interface Rates {
   labour_minor_per_hour: number | null;
+  labour: LabourRate[];
   plant: PlantHire[];
   disposal: Disposal | null;
   materials: Material[];
+  catalogue: CatalogueItem[];
   cut_price_minor: number | null;
   fill_price_minor: number | null;
   changes: ChangePrice[];
   overhead_percent: number | null;
+  overhead_minor_per_hour: number | null;
   margin_percent: number | null;
+  markup_percent: number | null;
   tax_percent: number | null;
   tax_name: string;
+  tax_regime: TaxRegime | null;
+  tax_lines: TaxLine[];
+  rounding: Rounding | null;
+  price_age_days: number | null;
 }
+
+export interface Rounding {
+  kind: RoundingKind;
+  to_minor: number;
+}
+
+export type RoundingKind = "none" | "nearest" | "up";
 
 export interface Service {
   name: string;
@@ -650,6 +786,14 @@ export interface SketchedPoint {
   x_mm: number;
   y_mm: number;
 }
+
+export type Skill = 
+    | "layer"
+    | "groundworker"
+    | "labourer"
+    | "driver"
+    | "drainage"
+    | "any";
 
 export interface Soakaway {
   length_mm: number | null;
@@ -713,6 +857,16 @@ export interface Stratum {
   note: string;
 }
 
+export type SupplierKind = 
+    | "merchant"
+    | "quarry"
+    | "maker"
+    | "hire"
+    | "waste"
+    | "carrier"
+    | "labour"
+    | "other";
+
 export interface Tape {
   start: string;
   end: string;
@@ -738,6 +892,22 @@ export interface TapeSide {
   line_to: string;
   side: Hand;
 }
+
+export type TaxGroup = 
+    | "labour"
+    | "plant"
+    | "disposal"
+    | "provisional"
+    | "material";
+
+export interface TaxLine {
+  group: TaxGroup | null;
+  key: string | null;
+  regime: TaxRegime;
+  percent: number | null;
+}
+
+export type TaxRegime = "standard" | "reduced" | "zero" | "none" | "reverse_charge";
 
 export interface TieIn {
   name: string;

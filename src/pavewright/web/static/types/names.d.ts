@@ -162,6 +162,7 @@ declare namespace doc {
   export type Boundary = import("./document.js").Boundary;
   export type BreakLine = import("./document.js").BreakLine;
   export type Calendar = import("./document.js").Calendar;
+  export type CatalogueItem = import("./document.js").CatalogueItem;
   export type ChangeKind = import("./document.js").ChangeKind;
   export type ChangePrice = import("./document.js").ChangePrice;
   export type Channel = import("./document.js").Channel;
@@ -174,6 +175,7 @@ declare namespace doc {
   export type EdgeSide = import("./document.js").EdgeSide;
   export type FallWish = import("./document.js").FallWish;
   export type Folding = import("./document.js").Folding;
+  export type Gang = import("./document.js").Gang;
   export type GivenPoint = import("./document.js").GivenPoint;
   export type Ground = import("./document.js").Ground;
   export type GroundCover = import("./document.js").GroundCover;
@@ -185,6 +187,7 @@ declare namespace doc {
   export type HeightOver = import("./document.js").HeightOver;
   export type Identity = import("./document.js").Identity;
   export type JobDocument = import("./document.js").JobDocument;
+  export type LabourRate = import("./document.js").LabourRate;
   export type LaidSoFar = import("./document.js").LaidSoFar;
   export type Laying = import("./document.js").Laying;
   export type LevelBook = import("./document.js").LevelBook;
@@ -195,6 +198,7 @@ declare namespace doc {
   export type Measurements = import("./document.js").Measurements;
   export type MisclosureRule = import("./document.js").MisclosureRule;
   export type MixedPack = import("./document.js").MixedPack;
+  export type MonthWeather = import("./document.js").MonthWeather;
   export type Neighbour = import("./document.js").Neighbour;
   export type Obstacle = import("./document.js").Obstacle;
   export type OffsetPoint = import("./document.js").OffsetPoint;
@@ -202,6 +206,8 @@ declare namespace doc {
   export type Outfall = import("./document.js").Outfall;
   export type OutfallKind = import("./document.js").OutfallKind;
   export type OutlineCorner = import("./document.js").OutlineCorner;
+  export type OutputKind = import("./document.js").OutputKind;
+  export type OwnOutput = import("./document.js").OwnOutput;
   export type PackUnit = import("./document.js").PackUnit;
   export type Pattern = import("./document.js").Pattern;
   export type PavingUnit = import("./document.js").PavingUnit;
@@ -212,14 +218,19 @@ declare namespace doc {
   export type PlantKind = import("./document.js").PlantKind;
   export type PointOnLine = import("./document.js").PointOnLine;
   export type Position = import("./document.js").Position;
+  export type Quoted = import("./document.js").Quoted;
+  export type QuotedUnit = import("./document.js").QuotedUnit;
   export type Rain = import("./document.js").Rain;
   export type RainDepth = import("./document.js").RainDepth;
   export type Rates = import("./document.js").Rates;
+  export type Rounding = import("./document.js").Rounding;
+  export type RoundingKind = import("./document.js").RoundingKind;
   export type Service = import("./document.js").Service;
   export type ServiceKind = import("./document.js").ServiceKind;
   export type Site = import("./document.js").Site;
   export type SizeClass = import("./document.js").SizeClass;
   export type SketchedPoint = import("./document.js").SketchedPoint;
+  export type Skill = import("./document.js").Skill;
   export type Soakaway = import("./document.js").Soakaway;
   export type Soil = import("./document.js").Soil;
   export type SquareCorner = import("./document.js").SquareCorner;
@@ -227,9 +238,13 @@ declare namespace doc {
   export type StartCorner = import("./document.js").StartCorner;
   export type StepFlight = import("./document.js").StepFlight;
   export type Stratum = import("./document.js").Stratum;
+  export type SupplierKind = import("./document.js").SupplierKind;
   export type Tape = import("./document.js").Tape;
   export type TapePlan = import("./document.js").TapePlan;
   export type TapeSide = import("./document.js").TapeSide;
+  export type TaxGroup = import("./document.js").TaxGroup;
+  export type TaxLine = import("./document.js").TaxLine;
+  export type TaxRegime = import("./document.js").TaxRegime;
   export type TieIn = import("./document.js").TieIn;
   export type ToleranceRegime = import("./document.js").ToleranceRegime;
   export type Tree = import("./document.js").Tree;
