@@ -7,7 +7,7 @@ from typing import Any
 
 from pavewright.desk._starter import starter_document
 
-_OF_THE_FIRM = ("units", "rates", "crew", "tolerance")
+_OF_THE_FIRM = ("units", "rates", "crew", "terms", "tolerance")
 """Parts of a document that go along from house to house."""
 _OF_THE_PLACE = ("locality", "currency", "contractor", "invented")
 """Fields of who and where that go along."""

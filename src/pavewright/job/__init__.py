@@ -129,6 +129,14 @@ if TYPE_CHECKING:
         WallKind,
     )
     from pavewright.job._strict_json import NotJobJsonError, strict_json
+    from pavewright.job._terms import (
+        PaymentEvent,
+        PrimeCostItem,
+        ProvisionalRate,
+        ProvisionalUnit,
+        StagePayment,
+        Terms,
+    )
     from pavewright.job._trade import AsLaid, AsLaidReading, Identity, ToleranceRegime
 else:
     __getattr__ = face(__name__)
@@ -211,6 +219,7 @@ __all__ = [
     "Pattern",
     "PatternTraits",
     "PavingUnit",
+    "PaymentEvent",
     "Percent",
     "PitFill",
     "PitTest",
@@ -218,6 +227,9 @@ __all__ = [
     "PlantKind",
     "PointOnLine",
     "Position",
+    "PrimeCostItem",
+    "ProvisionalRate",
+    "ProvisionalUnit",
     "Quoted",
     "QuotedUnit",
     "Rain",
@@ -236,6 +248,7 @@ __all__ = [
     "Soil",
     "SquareCorner",
     "StaffOn",
+    "StagePayment",
     "StartCorner",
     "StepFlight",
     "Stratum",
@@ -247,6 +260,7 @@ __all__ = [
     "TaxGroup",
     "TaxLine",
     "TaxRegime",
+    "Terms",
     "Text",
     "Through",
     "TieIn",

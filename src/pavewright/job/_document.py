@@ -14,6 +14,7 @@ from pavewright.job._paving_units import PavingUnit
 from pavewright.job._quoted import Quoted
 from pavewright.job._rates import Rates
 from pavewright.job._site import Site
+from pavewright.job._terms import Terms
 from pavewright.job._trade import AsLaid, Identity, ToleranceRegime
 
 FORMAT = "pavewright.job"
@@ -46,6 +47,7 @@ class Job(Part):
     rates: Rates = Rates()
     crew: Crew = Crew()
     calendar: Calendar = Calendar()
+    terms: Terms = Terms()
     tolerance: ToleranceRegime = ToleranceRegime.FLAGS
     as_laid: AsLaid | None = None
     quoted: Quoted | None = Field(

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 _MAX_BYTES = 5_000_000
 
-_MAY_BE_NULL = frozenset({"rates", "crew", "calendar"})
+_MAY_BE_NULL = frozenset({"rates", "crew", "calendar", "terms"})
 """Groups of fields of which nothing is known may be null as well as left out."""
 _SENTENCES = {
     "missing": "{field} is missing: measure it or write it down.",

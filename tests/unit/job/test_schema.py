@@ -90,12 +90,18 @@ def test_only_counts_and_parts_go_without_a_unit():
         "PlantHire.min_packs",
         "PlantHire.off_hire_days",
         "Quoted.revision",
+        "ProvisionalRate.amount",
         "Rain.hour_to_two_days",
         "Rain.years",
         "Rates.price_age_days",
         "Soakaway.infiltration_m_per_s",
+        "StagePayment.percent",
         "StepFlight.risers",
         "TaxLine.percent",
+        "Terms.days_to_pay",
+        "Terms.defects_days",
+        "Terms.deposit_days",
+        "Terms.supplier_days",
     }
 
 

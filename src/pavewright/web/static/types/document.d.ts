@@ -339,6 +339,7 @@ export interface JobDocument {
   rates?: Rates;
   crew?: Crew;
   calendar?: Calendar;
+  terms?: Terms;
   tolerance?: ToleranceRegime;
   as_laid?: AsLaid | null;
   quoted?: Quoted | null;
@@ -626,6 +627,14 @@ export interface PavingUnit {
   low_absorption?: boolean;
 }
 
+export type PaymentEvent = 
+    | "deposit"
+    | "materials_on_site"
+    | "base_in"
+    | "laid"
+    | "complete"
+    | "snag_free";
+
 export interface PieceInYard {
   along_mm: number;
   across_mm: number;
@@ -683,6 +692,22 @@ export interface PointOnLine {
 }
 
 export type Position = "front" | "side" | "rear";
+
+export interface PrimeCostItem {
+  name: string;
+  amount_minor: number;
+  attendance_percent?: number;
+  attendance_minor?: number;
+}
+
+export interface ProvisionalRate {
+  name: string;
+  unit: ProvisionalUnit;
+  rate_minor: number;
+  amount?: number;
+}
+
+export type ProvisionalUnit = "m3" | "m2" | "m" | "each" | "hour" | "load" | "tonne";
 
 export interface Quoted {
   on: string;
@@ -846,6 +871,12 @@ export type StaffOn =
     | "water"
     | "mark";
 
+export interface StagePayment {
+  event: PaymentEvent;
+  percent?: number | null;
+  amount_minor?: number | null;
+}
+
 export type StartCorner = "near_left" | "near_right" | "far_left" | "far_right";
 
 export interface StepFlight {
@@ -914,6 +945,18 @@ export interface TaxLine {
 }
 
 export type TaxRegime = "standard" | "reduced" | "zero" | "none" | "reverse_charge";
+
+export interface Terms {
+  stages?: StagePayment[];
+  retention_percent?: number | null;
+  retention_freed_percent?: number;
+  defects_days?: number | null;
+  days_to_pay?: number | null;
+  supplier_days?: number | null;
+  deposit_days?: number | null;
+  prime_costs?: PrimeCostItem[];
+  provisional?: ProvisionalRate[];
+}
 
 export interface TieIn {
   name: string;

@@ -211,6 +211,7 @@ declare namespace doc {
   export type PackUnit = import("./document.js").PackUnit;
   export type Pattern = import("./document.js").Pattern;
   export type PavingUnit = import("./document.js").PavingUnit;
+  export type PaymentEvent = import("./document.js").PaymentEvent;
   export type PieceInYard = import("./document.js").PieceInYard;
   export type PitFill = import("./document.js").PitFill;
   export type PitTest = import("./document.js").PitTest;
@@ -218,6 +219,9 @@ declare namespace doc {
   export type PlantKind = import("./document.js").PlantKind;
   export type PointOnLine = import("./document.js").PointOnLine;
   export type Position = import("./document.js").Position;
+  export type PrimeCostItem = import("./document.js").PrimeCostItem;
+  export type ProvisionalRate = import("./document.js").ProvisionalRate;
+  export type ProvisionalUnit = import("./document.js").ProvisionalUnit;
   export type Quoted = import("./document.js").Quoted;
   export type QuotedUnit = import("./document.js").QuotedUnit;
   export type Rain = import("./document.js").Rain;
@@ -235,6 +239,7 @@ declare namespace doc {
   export type Soil = import("./document.js").Soil;
   export type SquareCorner = import("./document.js").SquareCorner;
   export type StaffOn = import("./document.js").StaffOn;
+  export type StagePayment = import("./document.js").StagePayment;
   export type StartCorner = import("./document.js").StartCorner;
   export type StepFlight = import("./document.js").StepFlight;
   export type Stratum = import("./document.js").Stratum;
@@ -245,6 +250,7 @@ declare namespace doc {
   export type TaxGroup = import("./document.js").TaxGroup;
   export type TaxLine = import("./document.js").TaxLine;
   export type TaxRegime = import("./document.js").TaxRegime;
+  export type Terms = import("./document.js").Terms;
   export type TieIn = import("./document.js").TieIn;
   export type ToleranceRegime = import("./document.js").ToleranceRegime;
   export type Tree = import("./document.js").Tree;
