@@ -15,16 +15,20 @@ if TYPE_CHECKING:
         BOOK_VERSION,
         Firm,
         FirmBook,
+        ListColumn,
+        ListColumnKind,
         Logo,
         LogoKind,
         Overhead,
         PastHours,
         Person,
+        PriceListRead,
         StandardText,
         TaxStatus,
         TextKey,
         YearlyCost,
     )
+    from pavewright.firm._listed import EntryPlace, ListChange, ListChangeKind, with_listed
     from pavewright.firm._read import read, schema, to_text
     from pavewright.firm._with_book import with_book
 else:
@@ -33,13 +37,19 @@ else:
 __all__ = [
     "BOOK_FORMAT",
     "BOOK_VERSION",
+    "EntryPlace",
     "Firm",
     "FirmBook",
+    "ListChange",
+    "ListChangeKind",
+    "ListColumn",
+    "ListColumnKind",
     "Logo",
     "LogoKind",
     "Overhead",
     "PastHours",
     "Person",
+    "PriceListRead",
     "StandardText",
     "TaxStatus",
     "TextKey",
@@ -48,4 +58,5 @@ __all__ = [
     "schema",
     "to_text",
     "with_book",
+    "with_listed",
 ]

@@ -18,8 +18,10 @@ from pavewright.job import (
     Part,
     Pattern,
     PavingUnit,
+    Percent,
     Rates,
     Skill,
+    SupplierKind,
     Text,
 )
 
@@ -118,11 +120,45 @@ class TextKey(StrEnum):
     CLOSING = "closing"
 
 
+class ListColumnKind(StrEnum):
+    """What a column of a price list holds."""
+
+    CODE = "code"
+    NAME = "name"
+    PRICE = "price"
+    SOLD_BY = "sold_by"
+    PACK_AMOUNT = "pack_amount"
+    MIN_PACKS = "min_packs"
+    LEAD_DAYS = "lead_days"
+
+
 class StandardText(Part):
     """Words that the firm puts on its papers."""
 
     key: TextKey = Field(description="Where they stand.")
     words: Text
+
+
+class ListColumn(Part):
+    """A column of a supplier's price list."""
+
+    kind: ListColumnKind = Field(description="What stands in it.")
+    head: Text = Field("", description="What stands over it; empty in a list without heads.")
+    place: Annotated[int, Field(ge=0, le=200)] = Field(description="Which column it is, from 0.")
+
+
+class PriceListRead(Part):
+    """How the price list of a supplier is read, as it was said once."""
+
+    supplier: Name
+    supplier_kind: SupplierKind | None = None
+    columns: tuple[ListColumn, ...] = Field((), max_length=20)
+    decimal: Annotated[str, Field(pattern=r"^[.,]$")] | None = Field(None, description="Decimal mark of its prices.")
+    tax_percent: Percent | None = Field(
+        None, description="Tax that its prices hold; left out where they hold none. [%]"
+    )
+    per_unit: bool = Field(default=False, description="Whether prices are of one unit, not of the pack.")
+    sheet: Text = ""
 
 
 class FirmBook(Part):
@@ -143,6 +179,7 @@ class FirmBook(Part):
     past: tuple[PastHours, ...] = Field((), max_length=10_000, description="Hours that finished jobs took.")
     overhead: Overhead | None = None
     weather: tuple[MonthWeather, ...] = Field((), max_length=12, description="Wet, frosty and hot days by month.")
+    price_lists: tuple[PriceListRead, ...] = Field((), max_length=200, description="How price lists are read.")
     texts: tuple[StandardText, ...] = Field((), max_length=20, description="Standard texts of the papers.")
 
 

@@ -28,6 +28,7 @@ class BuyingTerms(Part):
     """Terms on which something is bought. What is left out is not known."""
 
     supplier: Text = Field("", description="Who supplies it.")
+    supplier_code: Text = Field("", description="What the supplier calls it in short, as on the price list.")
     supplier_kind: SupplierKind | None = Field(None, description="What kind of supplier that is.")
     priced_on: dt.date | None = Field(
         None, strict=False, description="Day on which the price was given; left out where it is not known."

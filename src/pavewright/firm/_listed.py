@@ -1,0 +1,201 @@
+"""Lines of a price list in the book: what they change, and the book with them."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+from pavewright.firm._entries import updated
+from pavewright.job import CatalogueItem, Material, PackUnit, PavingUnit
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from pavewright.firm._book import FirmBook
+    from pavewright.job import MaterialKind, Rates
+
+_KEY_MAX = 50
+
+
+class ListChangeKind(StrEnum):
+    """What a line of a price list changes in the book."""
+
+    NEW = "new"
+    PRICE = "price"
+    PACK = "pack"
+    SAME = "same"
+    OTHER_PACK = "other_pack"
+    NOT_LISTED = "not_listed"
+
+
+class EntryPlace(StrEnum):
+    """In which list of the book something stands."""
+
+    CATALOGUE = "catalogue"
+    MATERIALS = "materials"
+    UNITS = "units"
+
+
+@dataclass(frozen=True, slots=True)
+class ListChange:
+    """What one line changes.
+
+    Attributes:
+        line: Which line of the list, from 0; None of what the list does not hold any more.
+        kind: What changes. A unit that is sold in another pack keeps its price; so does what is not listed any more.
+        place: In which list of the book.
+        name: What it is called there.
+        was_minor: Price of a pack until now; None where it had none, or is new. [minor units]
+        now_minor: Price of a pack from now on. [minor units]
+    """
+
+    line: int | None
+    kind: ListChangeKind
+    place: EntryPlace
+    name: str
+    was_minor: int | None
+    now_minor: int | None
+
+
+_Entry = CatalogueItem | Material | PavingUnit
+
+
+class _Known:
+    """Entries of one supplier in one list of the book, by code and by name."""
+
+    def __init__(self, entries: tuple[_Entry, ...], supplier: str) -> None:
+        self.entries: list[_Entry] = list(entries)
+        self.codes: dict[str, int] = {}
+        self.names: dict[str, int] = {}
+        self.met: set[int] = set()
+        for place, entry in enumerate(entries):
+            if entry.supplier != supplier:
+                continue
+            if entry.supplier_code:
+                self.codes.setdefault(entry.supplier_code, place)
+            self.names.setdefault(entry.name, place)
+
+    def place_of(self, item: CatalogueItem) -> int | None:
+        """Return where a line stands: under its code, else under its name where nothing of another code has that."""
+        if item.supplier_code in self.codes:
+            return self.codes[item.supplier_code]
+        place = self.names.get(item.name)
+        if place is None or (item.supplier_code and self.entries[place].supplier_code):
+            return None
+        return place
+
+
+def with_listed(
+    book: FirmBook, items: tuple[CatalogueItem, ...], supplier: str, uses: Mapping[int, MaterialKind]
+) -> tuple[FirmBook, tuple[ListChange, ...]]:
+    """Return the book with the lines of a supplier's price list, and what they change.
+
+    A line is found again by the supplier's code, else by its name. What the list does not hold keeps its price and the
+    day of it.
+
+    Args:
+        book: The book.
+        items: The lines, each with supplier and day; their keys are made here.
+        supplier: Whose list it is.
+        uses: Lines that are one of the materials that plans ask for, by their place among the lines.
+    """
+    rates = book.rates
+    lists: dict[EntryPlace, _Known] = {
+        EntryPlace.CATALOGUE: _Known(rates.catalogue, supplier),
+        EntryPlace.MATERIALS: _Known(rates.materials, supplier),
+        EntryPlace.UNITS: _Known(book.units, supplier),
+    }
+    keys = {each.key for each in rates.catalogue}
+    changes: list[ListChange] = []
+    for line, item in enumerate(items):
+        found = _updates(lists, line, item)
+        if line in uses:
+            found += _used(lists[EntryPlace.MATERIALS], line, item, uses[line])
+        if not found:
+            lists[EntryPlace.CATALOGUE].entries.append(updated(item, key=_new_key(item.name, keys)))
+            found = [ListChange(line, ListChangeKind.NEW, EntryPlace.CATALOGUE, item.name, None, item.pack_price_minor)]
+        changes += found
+    for place, known in lists.items():
+        left = {*known.codes.values(), *known.names.values()} - known.met
+        for each in sorted(left):
+            entry = known.entries[each]
+            price = entry.pack_price_minor
+            changes.append(ListChange(None, ListChangeKind.NOT_LISTED, place, entry.name, price, price))
+    return updated(book, rates=_rates(rates, lists), units=tuple(lists[EntryPlace.UNITS].entries)), tuple(changes)
+
+
+def _rates(rates: Rates, lists: Mapping[EntryPlace, _Known]) -> Rates:
+    return updated(
+        rates,
+        catalogue=tuple(lists[EntryPlace.CATALOGUE].entries),
+        materials=tuple(lists[EntryPlace.MATERIALS].entries),
+    )
+
+
+def _updates(lists: Mapping[EntryPlace, _Known], line: int, item: CatalogueItem) -> list[ListChange]:
+    """Bring what stands in the book up to date with a line."""
+    found: list[ListChange] = []
+    for place, known in lists.items():
+        at = known.place_of(item)
+        if at is None:
+            continue
+        known.met.add(at)
+        was = known.entries[at]
+        kind = _kind_of(was, item)
+        now = was if kind is ListChangeKind.OTHER_PACK else _with_line(was, item)
+        known.entries[at] = now
+        found.append(ListChange(line, kind, place, was.name, was.pack_price_minor, now.pack_price_minor))
+    return found
+
+
+def _kind_of(was: _Entry, item: CatalogueItem) -> ListChangeKind:
+    if isinstance(was, PavingUnit):
+        pieces = item.pack_unit is PackUnit.EACH and item.pack_amount == was.per_pack
+        if not pieces:
+            return ListChangeKind.OTHER_PACK
+    elif (was.pack_amount, was.pack_unit) != (item.pack_amount, item.pack_unit):
+        return ListChangeKind.PACK
+    return ListChangeKind.SAME if was.pack_price_minor == item.pack_price_minor else ListChangeKind.PRICE
+
+
+def _with_line(was: _Entry, item: CatalogueItem) -> _Entry:
+    """Return an entry of the book with price, pack and terms of a line; what the line does not say stays."""
+    names = ("supplier_code", "supplier_kind", "min_packs", "lead_days")
+    said = {name: getattr(item, name) for name in names if getattr(item, name) not in {None, ""}}
+    pack = {} if isinstance(was, PavingUnit) else {"pack_amount": item.pack_amount, "pack_unit": item.pack_unit}
+    return updated(was, **said, **pack, pack_price_minor=item.pack_price_minor, priced_on=item.priced_on)
+
+
+def _used(known: _Known, line: int, item: CatalogueItem, kind: MaterialKind) -> list[ListChange]:
+    """Let a line be the material of a kind that plans take."""
+    terms = item.model_dump(exclude={"key", "kg_per_unit"})
+    made = Material(key=kind, **terms)
+    at = next(
+        (place for place, each in enumerate(known.entries) if isinstance(each, Material) and each.key is kind), None
+    )
+    if at is None:
+        known.entries.append(made)
+        return [ListChange(line, ListChangeKind.NEW, EntryPlace.MATERIALS, item.name, None, item.pack_price_minor)]
+    if at in known.met:
+        return []
+    was, known.entries[at] = known.entries[at], made
+    known.met.add(at)
+    change = ListChangeKind.PRICE if (was.name == item.name) else ListChangeKind.PACK
+    return [ListChange(line, change, EntryPlace.MATERIALS, item.name, was.pack_price_minor, item.pack_price_minor)]
+
+
+def _new_key(name: str, taken: set[str]) -> str:
+    """Return a key made from a name that nothing has yet, and keep it."""
+    plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
+    begun = re.sub(r"[^a-z0-9]+", "_", plain).strip("_")[:_KEY_MAX].rstrip("_")
+    if not begun or not begun[0].isalpha():
+        begun = f"item_{begun}".rstrip("_")
+    key, number = begun, 1
+    while key in taken:
+        number += 1
+        key = f"{begun}_{number}"
+    taken.add(key)
+    return key
