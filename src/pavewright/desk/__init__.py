@@ -9,14 +9,17 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
+    from pavewright.desk._beside import beside_book
+    from pavewright.desk._book_verbs import ScreenRefusalError
     from pavewright.desk._deliveries import DELIVERY_KINDS, DeliveryRefusedError, deliver_into
     from pavewright.desk._drawings import DRAWINGS
+    from pavewright.desk._firm import EMPTY_BOOK, book_told, prices_shown, prices_taken, read_book
     from pavewright.desk._like import like_document
     from pavewright.desk._packs import make_pack, make_pack_so_far, write_pack
     from pavewright.desk._points import points_with, surveyed_points
-    from pavewright.desk._read import job_schema
+    from pavewright.desk._read import firm_schema, job_schema
     from pavewright.desk._risks import find_risk
-    from pavewright.desk._screens import PLAN_PARTS, SCREEN_VERBS, ScreenRefusalError
+    from pavewright.desk._screens import PLAN_PARTS, SCREEN_VERBS
     from pavewright.desk._search import find_sums, search
     from pavewright.desk._source_words import source_words
     from pavewright.desk._stages import STAGES, Stage, screen_lists
@@ -35,6 +38,7 @@ __all__ = [
     "DELIVERY_KINDS",
     "DEMO",
     "DRAWINGS",
+    "EMPTY_BOOK",
     "PLAN_PARTS",
     "SCREEN_VERBS",
     "STAGES",
@@ -43,6 +47,8 @@ __all__ = [
     "ScreenRefusalError",
     "Stage",
     "answer_sum",
+    "beside_book",
+    "book_told",
     "deliver_into",
     "demo_document",
     "file_told",
@@ -50,6 +56,7 @@ __all__ = [
     "find_risk",
     "find_starts",
     "find_sums",
+    "firm_schema",
     "job_schema",
     "like_document",
     "make_pack",
@@ -57,6 +64,9 @@ __all__ = [
     "make_plan",
     "make_plan_so_far",
     "points_with",
+    "prices_shown",
+    "prices_taken",
+    "read_book",
     "read_job_file",
     "run_storm_on",
     "screen_lists",

@@ -66,3 +66,8 @@ def newer_rules(rules: Rulebook) -> Rulebook | None:
 def job_schema() -> dict[str, Any]:
     """Return the JSON Schema of the job document, with the localities of which there is an edition."""
     return schema(rulebook.place_names())
+
+
+def firm_schema() -> dict[str, Any]:
+    """Return the JSON Schema of the firm's book."""
+    return firm.schema()

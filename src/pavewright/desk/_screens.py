@@ -12,6 +12,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from pavewright import drawing, rulebook
+from pavewright.desk._book_verbs import BOOK, BOOK_VERBS, ScreenRefusalError, plan_with_book, with_its_book
 from pavewright.desk._customer import customer
 from pavewright.desk._drain_ways import Asked, drain_ways
 from pavewright.desk._drawings import DRAWINGS
@@ -29,7 +30,7 @@ from pavewright.desk._starts import find_starts
 from pavewright.desk._storms import film_drawing, run_storm_on
 from pavewright.desk._summary import summary
 from pavewright.desk._sums import answer_sum
-from pavewright.desk._verbs import demo_document, make_plan_so_far
+from pavewright.desk._verbs import demo_document
 from pavewright.files import FileRefusedError, file_told
 from pavewright.job import JobInvalid
 from pavewright.papers import PapersTooLargeError, PlanPart, plan_json, plan_parts
@@ -53,14 +54,12 @@ _kept: OrderedDict[str, PlanSoFar] = OrderedDict()
 """The last plans of this worker: the drawings and papers of a plan need not plan again."""
 
 
-class ScreenRefusalError(Exception):
-    """What was asked cannot be done as asked; the message says what to change."""
-
-
 def _planned(document: bytes, report: Report) -> PlanSoFar:
-    key = hashlib.sha256(document).hexdigest()
+    """Return the plan of a document with the book that came with it: another book is another plan."""
+    book = BOOK.get()
+    key = hashlib.sha256(book + b"\0" + document).hexdigest()
     if key not in _kept:
-        _kept[key] = make_plan_so_far(document, report)
+        _kept[key] = plan_with_book(document, report, book)
     _kept.move_to_end(key)
     while len(_kept) > _PLANS_KEPT:
         _kept.popitem(last=False)
@@ -275,6 +274,7 @@ def _warm(payload: bytes, report: Report) -> bytes:
 
 SCREEN_VERBS: dict[str, Verb] = {
     "warm": _warm,
+    **BOOK_VERBS,
     "plan": _plan,
     "plan_parts": _plan_parts,
     "preview": _preview,
@@ -292,4 +292,5 @@ SCREEN_VERBS: dict[str, Verb] = {
     "customer": _customer,
     "file": _file,
 }
+SCREEN_VERBS = {name: with_its_book(verb) for name, verb in SCREEN_VERBS.items()}
 """What a worker can be asked, by name."""

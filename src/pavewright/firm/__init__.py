@@ -29,6 +29,7 @@ if TYPE_CHECKING:
         YearlyCost,
     )
     from pavewright.firm._listed import EntryPlace, ListChange, ListChangeKind, with_listed
+    from pavewright.firm._overhead import OverheadRate, overhead_rate
     from pavewright.firm._read import read, schema, to_text
     from pavewright.firm._with_book import with_book
 else:
@@ -47,6 +48,7 @@ __all__ = [
     "Logo",
     "LogoKind",
     "Overhead",
+    "OverheadRate",
     "PastHours",
     "Person",
     "PriceListRead",
@@ -54,6 +56,7 @@ __all__ = [
     "TaxStatus",
     "TextKey",
     "YearlyCost",
+    "overhead_rate",
     "read",
     "schema",
     "to_text",

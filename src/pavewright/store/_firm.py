@@ -9,7 +9,7 @@ import sqlalchemy as sa
 
 from pavewright.store._documents import checked
 from pavewright.store._saving import now
-from pavewright.store._tables import FIRM
+from pavewright.store._tables import FIRM, JOBS
 from pavewright.store._types import KeyUsedError, Revision
 
 if TYPE_CHECKING:
@@ -55,6 +55,13 @@ class Books:
         with self._reading() as connection:
             return _standing(connection)
 
+    def mark(self) -> tuple[int, str]:
+        """Return by what a change of the book is noticed: its revision and when it was kept."""
+        with self._reading() as connection:
+            query = sa.select(FIRM.c.rev, FIRM.c.at).order_by(FIRM.c.rev.desc()).limit(1)
+            row = connection.execute(query).one_or_none()
+        return (0, "") if row is None else (row.rev, row.at)
+
     def save(self, rev: int, document: str, note: str = "", key: str | None = None) -> int:
         """Keep a change of the book that stands on a revision, and return the new revision.
 
@@ -81,6 +88,8 @@ class Books:
                 raise StaleBookError(kept)
             row = {"rev": rev + 1, "at": now(), "note": note, "document": text, "key": key}
             connection.execute(FIRM.insert().values(row))
+            # what the list of jobs says of prices was worked out with the book as it was
+            connection.execute(JOBS.update().where(JOBS.c.archived.is_(False)).values(summary_rev=None))
         return rev + 1
 
     def revisions(self) -> tuple[Revision, ...]:

@@ -12,8 +12,18 @@ from starlette.middleware import Middleware
 from starlette.middleware.gzip import DEFAULT_EXCLUDED_CONTENT_TYPES, GZipMiddleware
 
 from pavewright.store import DocumentRefusedError, KeyUsedError, StoreTroubleError, Trouble, UnknownJob
-from pavewright.web import _device_routes, _job_routes, _keeping, _operation_routes, _pages, _plan_routes, _site_routes
+from pavewright.web import (
+    _device_routes,
+    _firm_routes,
+    _job_routes,
+    _keeping,
+    _operation_routes,
+    _pages,
+    _plan_routes,
+    _site_routes,
+)
 from pavewright.web._answers import AskedWrongError, answer
+from pavewright.web._book import BookAtHand
 from pavewright.web._door import Door
 from pavewright.web._for_people import for_people
 from pavewright.web._long_tasks import FAULT, LOG, OUTGREW, LongTasks
@@ -71,6 +81,7 @@ def make_app(
     async def life(app: Starlette) -> AsyncIterator[None]:
         app.state.store = store
         app.state.workers = workers
+        workers.beside = BookAtHand(store).beside
         app.state.on_network = on_network
         app.state.long_tasks = LongTasks(workers)
         app.state.summaries = {}
@@ -94,6 +105,7 @@ def make_app(
             *_operation_routes.ROUTES,
             *_keeping.ROUTES,
             *_device_routes.ROUTES,
+            *_firm_routes.ROUTES,
             *_pages.ROUTES,
         ],
         middleware=_before_every_request(store, hosts, on_network),

@@ -65,13 +65,15 @@ async def _summed(store: Store, workers: Workers, summing: asyncio.Lock, job_id:
     with contextlib.suppress(StoreTroubleError, LeftError):  # the list asks again
         async with summing:
             kept = await asyncio.to_thread(store.job, job_id)
+            book = await asyncio.to_thread(store.firm.mark)
             if kept.rev != rev:
                 return
             try:
                 reported = await workers.ask_kept("plan", "summary", kept.document.encode(), seconds=_SUMMARY_S)
             except (Refusal, WorkStoppedError, WorkFailedError):
                 reported = b'{"stage":"measure","next":"This job takes too long to work out.","stops":1,"outlines":[]}'
-            await asyncio.to_thread(store.keep_summary, job_id, rev, reported.decode())
+            if await asyncio.to_thread(store.firm.mark) == book:  # else the list asks again
+                await asyncio.to_thread(store.keep_summary, job_id, rev, reported.decode())
 
 
 async def _new(request: Request) -> Response:

@@ -39,6 +39,7 @@ _PAGES = {
     "/jobs/{job}/customer": "customer/page.html",
     "/sums": "sums/page.html",
     "/devices": "devices/page.html",
+    "/firm": "firm/page.html",
 }
 
 

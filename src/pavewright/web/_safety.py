@@ -33,7 +33,14 @@ _HEADERS = {
     "Cross-Origin-Resource-Policy": "same-origin",
     "Permissions-Policy": "geolocation=(), microphone=()",
 }
-_LONG = {"/api/files": FILE_MAX, "/api/restore": BACKUP_MAX}
+LIST_MAX = 20_000_000
+"""Most that a price list may hold. [bytes]"""
+_LONG = {
+    "/api/firm/prices": LIST_MAX,
+    "/api/firm/prices/take": LIST_MAX,
+    "/api/files": FILE_MAX,
+    "/api/restore": BACKUP_MAX,
+}
 _READS = {"GET", "HEAD"}
 
 

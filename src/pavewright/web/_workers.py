@@ -142,6 +142,8 @@ class Workers:
         self._works: set[_Work] = set()
         self._newest: dict[tuple[object, ...], asyncio.Event] = {}
         self._closed = False
+        self.beside: Callable[[str, bytes], bytes] = lambda _verb, payload: payload
+        """What goes with a question of each kind; nothing where nobody says more."""
 
     async def warm(self) -> None:
         """Let a worker of each class that people wait for load, and a spare one, so that no request waits for it."""
@@ -178,11 +180,13 @@ class Workers:
             LeftError: nobody waits any more.
             asyncio.CancelledError: it was stopped from outside; the worker is ended where nobody else waits for it.
         """
+        payload = self.beside(verb, payload)
         order = _Order(self._staff[lane], verb, payload, seconds, report or (lambda _: None), asker or ASKER.get())
         return await self._await(self._begin(order), order)
 
     async def ask_kept(self, lane: str, verb: str, payload: bytes, *, seconds: float) -> bytes:
         """Return an answer, the kept one where the same was asked before; those who ask the same share the work."""
+        payload = self.beside(verb, payload)
         key = hashlib.sha256(verb.encode() + b"\n" + payload).hexdigest()
         if key in self._kept:
             self._kept.move_to_end(key)

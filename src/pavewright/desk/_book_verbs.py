@@ -1,0 +1,112 @@
+"""What the screens ask of the firm's book, and how the book reaches what plans a job."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from contextvars import ContextVar
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
+
+from pavewright import firm
+from pavewright.desk._beside import apart
+from pavewright.desk._firm import book_told, prices_shown, prices_taken
+from pavewright.desk._logo import clean_logo
+from pavewright.desk._photos import PhotoRefusedError
+from pavewright.desk._verbs import make_plan_so_far
+from pavewright.files import FileRefusedError
+from pavewright.job import Fault, JobInvalid
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from pavewright.pipeline import PlanSoFar
+
+    Report = Callable[[str], None]
+    Verb = Callable[[bytes, Report], bytes]
+
+BOOK: ContextVar[bytes] = ContextVar("BOOK", default=b"")
+"""The book that came with what is asked; empty where the firm has none."""
+_BAD_KEPT: dict[str, str] = {}
+"""Books that cannot be read, by their digest, and why: asked once, not at every plan."""
+
+
+class ScreenRefusalError(Exception):
+    """What was asked cannot be done as asked; the message says what to change."""
+
+
+def with_its_book(verb: Verb) -> Verb:
+    """Return a verb that takes the book off what is asked, and holds it while it works."""
+
+    def asked(payload: bytes, report: Report) -> bytes:
+        book, rest = apart(payload)
+        token = BOOK.set(book)
+        try:
+            return verb(rest, report)
+        finally:
+            BOOK.reset(token)
+
+    return asked
+
+
+def plan_with_book(document: bytes, report: Report, book: bytes) -> PlanSoFar:
+    """Return the plan of a job with the firm's book; a book that cannot be read is left out, and a fault says so.
+
+    Raises:
+        JobInvalid: the document is not a job; carries every fault.
+    """
+    why = _why_unread(book)
+    if not why:
+        return make_plan_so_far(document, report, book or None)
+    made = make_plan_so_far(document, report)
+    return replace(made, faults=(*made.faults, Fault("", f"The firm's book is not used: {why}")))
+
+
+def _why_unread(book: bytes) -> str:
+    if not book:
+        return ""
+    key = hashlib.sha256(book).hexdigest()
+    if key not in _BAD_KEPT:
+        _BAD_KEPT.clear()
+        try:
+            firm.read(book)
+        except JobInvalid as invalid:
+            _BAD_KEPT[key] = " ".join(fault.message for fault in invalid.faults[:3])
+        else:
+            _BAD_KEPT[key] = ""
+    return _BAD_KEPT[key]
+
+
+def _json(value: Any) -> bytes:  # noqa: ANN401 - anything that JSON holds
+    return json.dumps(value, ensure_ascii=False, allow_nan=False, separators=(",", ":")).encode()
+
+
+def _check(payload: bytes, _report: Report) -> bytes:
+    """Answer a book with its faults and its overhead."""
+    return _json(book_told(payload))
+
+
+def _prices(payload: bytes, _report: Report) -> bytes:
+    """Answer a line of JSON and a price list with what it would change in the book; ``take`` with the book too."""
+    head, _, content = payload.partition(b"\n")
+    asked = json.loads(head)
+    try:
+        if asked.get("take") is True:
+            document, shown = prices_taken(BOOK.get(), content, asked)
+            return _json({"document": document, "changes": len(shown["changes"]), "lines": len(shown["lines"])})
+        return _json(prices_shown(BOOK.get(), content, asked))
+    except (FileRefusedError, JobInvalid) as refusal:
+        words = str(refusal) if isinstance(refusal, FileRefusedError) else refusal.faults[0].message
+        raise ScreenRefusalError(words) from None
+
+
+def _logo(payload: bytes, _report: Report) -> bytes:
+    """Answer a picture with the logo that is kept of it."""
+    try:
+        return _json(clean_logo(payload))
+    except PhotoRefusedError as refusal:
+        raise ScreenRefusalError(str(refusal)) from refusal
+
+
+BOOK_VERBS: dict[str, Verb] = {"firm_check": _check, "firm_prices": _prices, "logo": _logo}
+"""What of the book a worker can be asked, by name."""

@@ -1,0 +1,212 @@
+"""The firm's book at the desk: read and checked, and a price list brought into it."""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+import re
+import tomllib
+from functools import cache
+from importlib.resources import files
+from typing import TYPE_CHECKING, Any
+
+from pavewright import firm
+from pavewright.files import FileRefusedError, file_told
+from pavewright.job import CatalogueItem, JobInvalid, MaterialKind, PackUnit, SupplierKind
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from pavewright.firm import FirmBook, ListChange
+
+EMPTY_BOOK = '{"format": "pavewright.firm", "version": 1}'
+"""The book of a firm that has written nothing in it yet."""
+
+
+def read_book(document: str | bytes | None) -> FirmBook:
+    """Return the book in a document; an empty one where there is none.
+
+    Raises:
+        JobInvalid: the document is no firm's book; carries every fault.
+    """
+    return firm.read(document or EMPTY_BOOK)
+
+
+def book_told(document: str | bytes | None) -> dict[str, Any]:
+    """Return what is wrong with a book, and what follows from it: the overhead with its sum."""
+    try:
+        book = read_book(document)
+    except JobInvalid as invalid:
+        return {"faults": [{"path": each.path, "message": each.message} for each in invalid.faults], "overhead": None}
+    rate = firm.overhead_rate(book)
+    if rate is None:
+        return {"faults": [], "overhead": None}
+    working = rate.working
+    told = {"minor_per_hour": rate.minor_per_hour, "percent": rate.percent, "sum": working.expression}
+    return {"faults": [], "overhead": told | {"note": working.note}}
+
+
+def prices_shown(document: str | bytes | None, content: bytes, asked: dict[str, Any]) -> dict[str, Any]:
+    """Return a price list as it would be read, and what it would change in the book; nothing is taken yet.
+
+    Args:
+        document: The book.
+        content: The list: CSV or XLSX.
+        asked: ``supplier``, ``on`` (the day of the prices), and as far as a person said it ``supplier_kind``,
+            ``columns``, ``decimal``, ``tax_percent``, ``per_unit``, ``sheet`` and ``uses`` (row to kind of material).
+            What is left out stands as it was remembered for the supplier.
+
+    Raises:
+        FileRefusedError: the file is no price list, or supplier or day are missing.
+        JobInvalid: the book cannot be read.
+    """
+    _, shown = _brought_in(read_book(document), content, asked)
+    return shown
+
+
+def prices_taken(document: str | bytes | None, content: bytes, asked: dict[str, Any]) -> tuple[str, dict[str, Any]]:
+    """Return the book with a price list in it, and what that changed; how the list was read is remembered.
+
+    Raises:
+        FileRefusedError: the list cannot be read, or something has to be said first.
+        JobInvalid: the book cannot be read.
+    """
+    book, shown = _brought_in(read_book(document), content, asked)
+    if shown["asked"]:
+        raise FileRefusedError(" ".join(shown["asked"]))
+    if not shown["lines"]:
+        message = "No line of the list can be taken."
+        raise FileRefusedError(message)
+    text = firm.to_text(_remembering(book, asked, shown))
+    read_book(text)
+    return text, shown
+
+
+def _brought_in(book: FirmBook, content: bytes, asked: dict[str, Any]) -> tuple[FirmBook, dict[str, Any]]:
+    supplier, on = _supplier(asked), _day(asked)
+    told = file_told(content, {"kind": "prices"} | _remembered(book, supplier) | _said(asked))
+    kind = asked.get("supplier_kind")
+    known = next((each.supplier_kind for each in book.price_lists if each.supplier == supplier), None)
+    terms = {"supplier": supplier, "supplier_kind": SupplierKind(kind) if kind else known, "priced_on": on}
+    items = tuple(_item(each, terms) for each in told["lines"])
+    uses = _uses(asked, told["lines"])
+    after, changes = firm.with_listed(book, items, supplier, uses)
+    more = {"supplier": supplier, "on": on.isoformat(), "changes": [_change_told(each) for each in changes]}
+    return after, told | more | {"suggested": _suggested(book, told["lines"])}
+
+
+def _item(line: dict[str, Any], terms: dict[str, Any]) -> CatalogueItem:
+    return CatalogueItem(
+        key="new",
+        name=line["name"],
+        pack_amount=line["pack_amount"],
+        pack_unit=PackUnit(line["pack_unit"]),
+        pack_price_minor=line["price_minor"],
+        supplier_code=line["code"],
+        min_packs=line["min_packs"],
+        lead_days=line["lead_days"],
+        **terms,
+    )
+
+
+def _change_told(change: ListChange) -> dict[str, Any]:
+    return {
+        "line": change.line,
+        "kind": change.kind.value,
+        "place": change.place.value,
+        "name": change.name,
+        "was_minor": change.was_minor,
+        "now_minor": change.now_minor,
+    }
+
+
+def _supplier(asked: dict[str, Any]) -> str:
+    supplier = asked.get("supplier")
+    if not isinstance(supplier, str) or not supplier.strip() or len(supplier.strip()) > _NAME_MAX:
+        message = "Say whose price list it is, in at most 60 letters."
+        raise FileRefusedError(message)
+    return supplier.strip()
+
+
+_NAME_MAX = 60
+
+
+def _day(asked: dict[str, Any]) -> dt.date:
+    try:
+        return dt.date.fromisoformat(str(asked.get("on")))
+    except ValueError:
+        message = "Say of which day the prices are."
+        raise FileRefusedError(message) from None
+
+
+def _said(asked: dict[str, Any]) -> dict[str, Any]:
+    """Return how a person wants a list read, as far as that was said."""
+    names = ("columns", "decimal", "tax_percent", "per_unit", "sheet")
+    return {name: asked[name] for name in names if name in asked}
+
+
+def _remembered(book: FirmBook, supplier: str) -> dict[str, Any]:
+    """Return how the lists of a supplier were read before."""
+    known = next((each for each in book.price_lists if each.supplier == supplier), None)
+    if known is None:
+        return {}
+    told: dict[str, Any] = {"per_unit": known.per_unit, "tax_percent": known.tax_percent, "sheet": known.sheet}
+    if known.decimal is not None:
+        told["decimal"] = known.decimal
+    return told | {"columns": {each.kind.value: each.head or each.place for each in known.columns}}
+
+
+def _remembering(book: FirmBook, asked: dict[str, Any], shown: dict[str, Any]) -> FirmBook:
+    """Return a book that remembers how a list was read."""
+    heads = shown["heads"]
+    columns = [
+        {"kind": kind, "head": heads[place] if place < len(heads) else "", "place": place}
+        for kind, place in shown["columns"].items()
+    ]
+    supplier = shown["supplier"]
+    before = next((each for each in book.price_lists if each.supplier == supplier), None)
+    kind = asked.get("supplier_kind") or (None if before is None else before.supplier_kind)
+    sheet = shown["sheet"] if asked.get("sheet") else ""
+    names = ("supplier", "decimal", "tax_percent", "per_unit")
+    told = {name: shown[name] for name in names} | {"supplier_kind": kind, "columns": columns, "sheet": sheet}
+    made = firm.PriceListRead.model_validate_json(json.dumps(told))
+    others = tuple(each for each in book.price_lists if each.supplier != supplier)
+    return book.model_copy(update={"price_lists": (*others, made)})
+
+
+def _uses(asked: dict[str, Any], lines: Sequence[dict[str, Any]]) -> dict[int, MaterialKind]:
+    """Return which lines are to be which material, by their place; each material is one line."""
+    given = asked.get("uses")
+    if not isinstance(given, dict):
+        return {}
+    places = {str(each["row"]): place for place, each in enumerate(lines)}
+    known = {each.value for each in MaterialKind}
+    found: dict[int, MaterialKind] = {}
+    for row, kind in given.items():
+        if row not in places or kind not in known:
+            continue
+        if MaterialKind(kind) in found.values():
+            message = "Two lines are to be the same material: choose one of them."
+            raise FileRefusedError(message)
+        found[places[row]] = MaterialKind(kind)
+    return found
+
+
+@cache
+def _words() -> dict[str, list[list[str]]]:
+    found: dict[str, list[list[str]]] = tomllib.loads(
+        (files("pavewright.desk") / "price_words.toml").read_text("utf-8")
+    )
+    return found
+
+
+def _suggested(book: FirmBook, lines: Sequence[dict[str, Any]]) -> dict[str, str]:
+    """Return materials that lines may be, by row: only one that the book lacks and that a single line may be."""
+    there = {each.key.value for each in book.rates.materials}
+    fits: dict[str, list[str]] = {}
+    for line in lines:
+        words = set(re.findall(r"[\w-]+", line["name"].casefold()))
+        kinds = [kind for kind, ways in _words().items() if any(words.issuperset(way) for way in ways)]
+        if len(kinds) == 1 and kinds[0] not in there:
+            fits.setdefault(kinds[0], []).append(str(line["row"]))
+    return {rows[0]: kind for kind, rows in fits.items() if len(rows) == 1}
