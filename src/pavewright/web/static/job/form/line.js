@@ -54,7 +54,7 @@ export function line(state, path, title, hint, node, label) {
     input.placeholder = String(node.default);
   if (isLevel || (isNumber && key.endsWith("level_mm"))) input.placeholder = "not read";
   show();
-  const currency = currencySign(state.doc.identity?.currency ?? "").trim(),
+  const currency = currencySign(state.doc.identity?.currency ?? /** @type {any} */ (state.doc).currency ?? "").trim(),
     money = label.unit === "price" || label.unit === "an hour";
   const unit = money ? `${currency}${label.unit === "an hour" ? " an hour" : ""}` : isLevel ? "mm" : label.unit;
   const number = !money && input.tagName === "INPUT" && !isList && (isNumber || isLevel);

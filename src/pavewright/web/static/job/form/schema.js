@@ -3,8 +3,9 @@
 
 /** @type {any} */ let schema = null;
 
-export async function loadSchema() {
-  schema ??= await (await fetch("/api/schema")).json();
+/** @param {string} [from] of which document; a page has forms of one */
+export async function loadSchema(from = "/api/schema") {
+  schema ??= await (await fetch(from)).json();
   return schema;
 }
 

@@ -92,6 +92,7 @@ function assumedWords({ fact, low_minor, high_minor }, write) {
 /** @param {Planned} state */
 export const inputs = (state) => [
   options(state),
+  el("p", {}, el("a", { class: "button", href: "/firm#prices", text: "Prices of the firm" })),
   group(
     "Rates, margin, tax",
     [form(state, ["rates"], { hide: ["materials", "changes", "cut_price_minor", "fill_price_minor"] })],

@@ -1,0 +1,351 @@
+// @ts-check
+/** A supplier's price list brought in: how it is read, what it would change, and only then taken. */
+import { call } from "../lib/api.js";
+import { el, tell } from "../lib/dom.js";
+import { placed } from "../lib/cards.js";
+import { counted, messageOf, money, plain, spoken } from "../lib/words.js";
+import { resolved, schemaAt } from "../job/form/schema.js";
+import { takes } from "./parts.js";
+
+/** @typedef {import("./state.js").FirmState} FirmState */
+
+const SHOWN = 40,
+  FILE_MAX = 20_000_000;
+const COLUMNS = /** @type {[string, string][]} */ ([
+  ["name", "What it is called"],
+  ["price", "Price"],
+  ["code", "Code"],
+  ["sold_by", "Unit of sale"],
+  ["pack_amount", "Size of a pack"],
+  ["min_packs", "Fewest packs"],
+  ["lead_days", "Days to delivery"],
+]);
+const KINDS = /** @type {Record<string, string>} */ ({
+  new: "new",
+  price: "price changes",
+  pack: "pack or name changes",
+  same: "the same price",
+  other_pack: "sold in another pack: not taken",
+  not_listed: "not in this list: stays as it is",
+});
+const today = () => new Date().toLocaleDateString("sv-SE");
+const named = (/** @type {string} */ name, /** @type {Node} */ box) =>
+  el("label", { class: "field" }, el("span", { class: "name", text: name }), box);
+
+/** @param {FirmState} state @param {() => void} taken */
+export function bringing(state, taken) {
+  const box = el("div");
+  const idle = () =>
+    box.replaceChildren(
+      el(
+        "p",
+        { class: "row" },
+        takes("Bring in a price list", ".csv,.txt,.xlsx,text/csv", (file) => {
+          if (file.size > FILE_MAX) return tell("That file is larger than 20 MB.");
+          return new Bringing(state, file, box, idle, taken).begin();
+        }),
+        el("span", { class: "quiet", text: "CSV or XLSX. You see what it changes before it is taken." }),
+      ),
+    );
+  idle();
+  return box;
+}
+
+class Bringing {
+  /** @param {FirmState} state @param {File} file @param {HTMLElement} box @param {() => void} idle
+   * @param {() => void} taken */
+  constructor(state, file, box, idle, taken) {
+    this.state = state;
+    this.file = file;
+    this.room = box;
+    /** How a person wants it read. @type {Record<string, any>} */ this.said = {};
+    /** @type {Record<string, string>} */ this.uses = {};
+    /** @type {any} */ this.told = null;
+    this.turn = 0;
+    this.done = { idle, taken };
+    const suppliers = (state.doc.price_lists ?? []).map((/** @type {any} */ one) => one.supplier);
+    this.supplier = el("input", {
+      maxlength: 60,
+      list: "suppliers",
+      autocomplete: "off",
+      value: suppliers.at(-1) ?? "",
+    });
+    this.on = el("input", { type: "date", value: today() });
+    this.answer = el("div", { role: "status" });
+    this.names = el(
+      "datalist",
+      { id: "suppliers" },
+      ...suppliers.map((/** @type {string} */ name) => el("option", { value: name })),
+    );
+  }
+
+  begin() {
+    for (const input of [this.supplier, this.on])
+      input.addEventListener("change", () => {
+        if (input === this.supplier) this.said = {};
+        this.look();
+      });
+    this.room.replaceChildren(
+      el(
+        "section",
+        { class: "bring", "aria-label": "Price list" },
+        el("h3", { text: this.file.name }),
+        el(
+          "div",
+          { class: "fields" },
+          named("Whose price list is it?", this.supplier),
+          named("Prices of which day?", this.on),
+          this.names,
+        ),
+        this.answer,
+        el("p", {}, el("button", { type: "button", text: "Leave it", on: { click: this.done.idle } })),
+      ),
+    );
+    this.look();
+    this.supplier.focus();
+  }
+
+  get asked() {
+    return { supplier: this.supplier.value.trim(), on: this.on.value, ...this.said };
+  }
+
+  /** @param {string} path @param {Record<string, any>} asked */
+  send(path, asked) {
+    return call("POST", `${path}?asked=${encodeURIComponent(JSON.stringify(asked))}`, this.file);
+  }
+
+  async look() {
+    const turn = (this.turn += 1);
+    if (!this.asked.supplier || !this.asked.on) {
+      this.answer.replaceChildren(el("p", { text: "Say whose price list it is, and of which day." }));
+      return;
+    }
+    try {
+      const told = await this.send("/api/firm/prices", this.asked);
+      if (turn !== this.turn) return;
+      this.told = told;
+      this.uses = { ...told.suggested };
+      this.draw();
+    } catch (problem) {
+      if (turn === this.turn) this.answer.replaceChildren(el("p", { class: "unknown", text: messageOf(problem) }));
+    }
+  }
+
+  draw() {
+    const { told } = this,
+      ready = told.lines.length > 0 && told.asked.length === 0;
+    this.answer.replaceChildren(
+      ...told.asked.map((/** @type {string} */ text) => el("p", { class: "unknown", text: `▲ ${text}` })),
+      this.how(told.asked.length > 0 || !told.lines.length),
+      this.counts(),
+      this.changes(),
+      ...this.bad(),
+      ...this.materials(),
+      el(
+        "p",
+        {},
+        el("button", {
+          type: "button",
+          class: "main",
+          disabled: !ready,
+          text: `Take ${counted(told.lines.length, "price")}`,
+          on: { click: () => this.take() },
+        }),
+      ),
+    );
+  }
+
+  /** How the list is read, to be put right. @param {boolean} open */
+  how(open) {
+    const { told } = this,
+      width = Math.max(told.heads.length, ...told.sample.map((/** @type {any[]} */ row) => row.length), 0);
+    const say = (/** @type {Record<string, any>} */ more) => {
+      this.said = { ...this.said, ...more };
+      this.look();
+    };
+    const columns = COLUMNS.map(([kind, title]) => {
+      const box = el("select", {}, el("option", { value: "", text: "none" }));
+      for (let place = 0; place < width; place += 1)
+        box.append(
+          el("option", {
+            value: place,
+            text: told.heads[place] || `column ${place + 1}: ${told.sample[0]?.[place] ?? ""}`,
+          }),
+        );
+      box.value = String(told.columns[kind] ?? "");
+      box.addEventListener("change", () => {
+        const { [kind]: _, ...others } = told.columns;
+        say({ columns: box.value === "" ? others : { ...others, [kind]: Number(box.value) } });
+      });
+      return named(title, box);
+    });
+    const mark = el(
+      "select",
+      {},
+      el("option", { value: ".", text: "1,234.50" }),
+      el("option", { value: ",", text: "1.234,50" }),
+    );
+    mark.value = told.decimal;
+    mark.addEventListener("change", () => say({ decimal: mark.value }));
+    const tax = el("input", { inputmode: "decimal", value: told.tax_percent ?? "", placeholder: "none" });
+    tax.addEventListener("change", () => {
+      const text = tax.value.trim().replace(",", ".");
+      say({ tax_percent: text === "" || !Number.isFinite(Number(text)) ? null : Number(text) });
+    });
+    const each = el(
+      "select",
+      {},
+      el("option", { value: "", text: "of the pack" }),
+      el("option", { value: "1", text: "of one unit (kg, m², ...)" }),
+    );
+    each.value = told.per_unit ? "1" : "";
+    each.addEventListener("change", () => say({ per_unit: each.value === "1" }));
+    const sheets = el(
+      "select",
+      {},
+      ...told.sheets.map((/** @type {string} */ name) => el("option", { value: name, text: name })),
+    );
+    sheets.value = told.sheet;
+    sheets.addEventListener("change", () => say({ sheet: sheets.value, columns: {} }));
+    return el(
+      "details",
+      { class: "group", open: open || Object.keys(this.said).length > 0 },
+      el("summary", { text: "How it is read" }),
+      el(
+        "div",
+        { class: "inside" },
+        el(
+          "div",
+          { class: "fields" },
+          ...columns,
+          named("Prices look like", mark),
+          named("Tax that prices hold, %", tax),
+          named("Prices are", each),
+          told.sheets.length > 1 ? named("Sheet", sheets) : null,
+        ),
+        sample(told, width),
+      ),
+    );
+  }
+
+  counts() {
+    /** @type {Map<string, number>} */ const found = new Map();
+    for (const one of this.told.changes) found.set(one.kind, (found.get(one.kind) ?? 0) + 1);
+    const words = [...found].map(([kind, count]) => `${plain(count)} ${KINDS[kind]}`);
+    if (this.told.bad.length) words.push(`${counted(this.told.bad.length, "row")} not taken`);
+    if (this.told.headings.length) words.push(`${counted(this.told.headings.length, "heading")}`);
+    return el("ul", { class: "counts" }, ...words.map((text) => el("li", { text })));
+  }
+
+  changes() {
+    const write = (/** @type {number|null} */ minor) =>
+        minor === null ? "–" : money(minor, this.state.doc.currency ?? "GBP"),
+      found = this.told.changes.filter((/** @type {any} */ one) => one.kind !== "same" && one.kind !== "new"),
+      lines = found.length ? found : this.told.changes.filter((/** @type {any} */ one) => one.kind === "new"),
+      rows = lines
+        .slice(0, SHOWN)
+        .map((/** @type {any} */ one) =>
+          el(
+            "tr",
+            {},
+            ...[one.name, KINDS[one.kind], write(one.was_minor), write(one.now_minor)].map((text) =>
+              el("td", { text }),
+            ),
+          ),
+        );
+    if (!rows.length) return el("div");
+    const head = el(
+      "tr",
+      {},
+      ...["What", "Change", "Until now", "From now on"].map((text) => el("th", { scope: "col", text })),
+    );
+    return el(
+      "details",
+      { class: "group", open: found.length > 0 },
+      el("summary", { text: `What changes (${plain(lines.length)})` }),
+      el(
+        "div",
+        { class: "inside" },
+        placed("Changes", el("table", {}, el("thead", {}, head), el("tbody", {}, ...rows))),
+        lines.length > SHOWN ? el("p", { text: `and ${plain(lines.length - SHOWN)} more` }) : null,
+      ),
+    );
+  }
+
+  bad() {
+    if (!this.told.bad.length) return [];
+    const rows = this.told.bad
+      .slice(0, SHOWN)
+      .map((/** @type {any} */ one) => el("li", { text: `Row ${one.row}: ${one.words}` }));
+    return [
+      el(
+        "details",
+        { class: "group", open: true },
+        el("summary", { text: `Not taken (${plain(this.told.bad.length)})` }),
+        el(
+          "div",
+          { class: "inside" },
+          el("ul", {}, ...rows),
+          this.told.bad.length > SHOWN ? el("p", { text: `and ${plain(this.told.bad.length - SHOWN)} more` }) : null,
+        ),
+      ),
+    ];
+  }
+
+  /** Lines that may be what plans ask for. */
+  materials() {
+    const rows = Object.keys(this.told.suggested);
+    if (!rows.length) return [];
+    const kinds = resolved(resolved(schemaAt(["rates", "materials"]).items).properties.key).enum;
+    const boxes = rows.map((row) => {
+      const line = this.told.lines.find((/** @type {any} */ one) => String(one.row) === row),
+        box = el(
+          "select",
+          {},
+          el("option", { value: "", text: "not used in plans" }),
+          ...kinds.map((/** @type {string} */ kind) => el("option", { value: kind, text: spoken(kind) })),
+        );
+      box.value = this.uses[row] ?? "";
+      box.addEventListener("change", () => {
+        if (box.value) this.uses[row] = box.value;
+        else delete this.uses[row];
+      });
+      return named(`${line.name}, ${line.pack_amount} ${line.pack_unit}`, box);
+    });
+    return [el("h3", { text: "Plans take these as" }), el("div", { class: "fields" }, ...boxes)];
+  }
+
+  async take() {
+    try {
+      if (this.state.unsaved) await this.state.save();
+      const told = await this.send("/api/firm/prices/take", { ...this.asked, uses: this.uses, rev: this.state.rev });
+      this.state.replaced(told);
+      this.done.idle();
+      this.done.taken();
+      tell(`${counted(told.lines, "price")} taken.`);
+    } catch (problem) {
+      tell(messageOf(problem));
+      this.look();
+    }
+  }
+}
+
+/** The first rows as they stand in the file. @param {any} told @param {number} width */
+function sample(told, width) {
+  const places = Array.from({ length: width }, (_, place) => place),
+    head = el(
+      "tr",
+      {},
+      ...places.map((place) => el("th", { scope: "col", text: told.heads[place] || `column ${place + 1}` })),
+    ),
+    rows = told.sample
+      .slice(0, 3)
+      .map((/** @type {string[]} */ row) =>
+        el("tr", {}, ...places.map((place) => el("td", { text: row[place] ?? "" }))),
+      );
+  return el(
+    "div",
+    { class: "sample" },
+    placed("First rows", el("table", {}, el("thead", {}, head), el("tbody", {}, ...rows))),
+  );
+}

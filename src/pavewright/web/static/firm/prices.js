@@ -1,0 +1,301 @@
+// @ts-check
+/** Prices of the book: found, filtered, edited where they stand; old ones and missing ones are marked. */
+import { ask, el } from "../lib/dom.js";
+import { placed } from "../lib/cards.js";
+import { counted, currencySign, plain, spoken, unitSign } from "../lib/words.js";
+import { at, put } from "../job/job-state.js";
+import { form } from "../job/form/form.js";
+import { listen } from "../job/form/inputs.js";
+import { blank, resolved, schemaAt } from "../job/form/schema.js";
+import { bringing } from "./price-list.js";
+
+/** @typedef {import("./state.js").FirmState} FirmState */
+/** @typedef {{path: (string|number)[], item: any}} Entry */
+
+const STEP = 60,
+  DAY_MS = 86_400_000;
+export const today = () => new Date().toLocaleDateString("sv-SE");
+
+/** Everything with a pack and a price. @param {any} doc @returns {Entry[]} */
+function entries(doc) {
+  const lists = /** @type {[(string|number)[], any[]][]} */ ([
+    [["rates", "materials"], doc.rates?.materials ?? []],
+    [["units"], doc.units ?? []],
+    [["rates", "catalogue"], doc.rates?.catalogue ?? []],
+  ]);
+  return lists.flatMap(([path, list]) => list.map((item, index) => ({ path: [...path, index], item })));
+}
+
+/** @param {any} item */
+const nameOf = (item) => item.name || spoken(item.key ?? "");
+
+/** How old a price is, in days; null where its day is not known. @param {any} item */
+const ageOf = (item) => (item.priced_on ? Math.floor((Date.now() - Date.parse(item.priced_on)) / DAY_MS) : null);
+
+/** @param {any} doc @param {any} item */
+function isStale(doc, item) {
+  const most = doc.rates?.price_age_days,
+    age = ageOf(item);
+  return typeof item.pack_price_minor === "number" && (age === null || (typeof most === "number" && age > most));
+}
+
+const wish = { words: "", supplier: "", only: "", shown: STEP };
+
+/** @param {FirmState} state */
+export function prices(state) {
+  const list = el("div"),
+    told = el("p", { class: "quiet", role: "status" }),
+    supplier = el("select", { on: { change: () => again({ supplier: supplier.value }) } }),
+    find = el("input", { type: "search", value: wish.words, autocomplete: "off", placeholder: "sand, kerb, code" }),
+    only = el(
+      "select",
+      { value: wish.only, on: { change: () => again({ only: only.value }) } },
+      el("option", { value: "", text: "All" }),
+      el("option", { value: "stale", text: "Old prices" }),
+      el("option", { value: "none", text: "No price" }),
+      el("option", { value: "used", text: "Used in plans" }),
+    );
+  find.addEventListener("input", () => again({ words: find.value }));
+  const draw = () => {
+    const all = entries(state.doc),
+      names = [...new Set(all.map((one) => one.item.supplier).filter(Boolean))].sort();
+    supplier.replaceChildren(
+      el("option", { value: "", text: "All" }),
+      ...names.map((name) => el("option", { value: name, text: name })),
+    );
+    supplier.value = names.includes(wish.supplier) ? wish.supplier : "";
+    const found = all.filter((one) => fits(state.doc, one));
+    told.textContent = all.length
+      ? `${counted(found.length, "price")} of ${plain(all.length)}`
+      : "No price yet. Bring in a price list, or add a price.";
+    list.replaceChildren(...(found.length ? [drawn(state, found.slice(0, wish.shown))] : []));
+    if (found.length > wish.shown)
+      list.append(
+        el("button", {
+          type: "button",
+          text: `Show more of ${plain(found.length)}`,
+          on: { click: () => again({ shown: wish.shown + STEP }) },
+        }),
+      );
+    shape = shapeOf(all);
+  };
+  let shape = "";
+  /** @param {Partial<typeof wish>} more */
+  const again = (more) => {
+    Object.assign(wish, { shown: STEP }, more);
+    draw();
+  };
+  draw();
+  listen(state, list, "document", () => {
+    if (shapeOf(entries(state.doc)) !== shape) draw();
+  });
+  return [
+    bringing(state, draw),
+    el(
+      "div",
+      { class: "search-row" },
+      named("Find a price", find, "grow"),
+      named("Supplier", supplier),
+      named("Show", only),
+      el("button", { type: "button", text: "+ price", on: { click: () => add(state, again) } }),
+    ),
+    told,
+    list,
+  ];
+}
+
+/** What a list has to be drawn anew for. @param {Entry[]} all */
+const shapeOf = (all) => `${all.length} ${all.map((one) => one.item.name ?? one.item.key).join("|")}`;
+
+/** @param {string} name @param {Node} box @param {string} [more] */
+export const named = (name, box, more = "") =>
+  el("label", { class: `field ${more}` }, el("span", { class: "name", text: name }), box);
+
+/** @param {any} doc @param {Entry} one */
+function fits(doc, { path, item }) {
+  const text = `${nameOf(item)} ${item.supplier ?? ""} ${item.supplier_code ?? ""} ${item.key ?? ""}`.toLowerCase();
+  if (
+    !wish.words
+      .toLowerCase()
+      .split(/\s+/)
+      .every((word) => text.includes(word))
+  )
+    return false;
+  if (wish.supplier && item.supplier !== wish.supplier) return false;
+  if (wish.only === "stale") return isStale(doc, item);
+  if (wish.only === "none") return typeof item.pack_price_minor !== "number";
+  return wish.only !== "used" || path.includes("materials") || path[0] === "units";
+}
+
+/** @param {FirmState} state @param {Entry[]} found */
+function drawn(state, found) {
+  const body = el("tbody", {}, ...found.flatMap((one) => row(state, one)));
+  const heads = ["What", "Sold by", "Price of a pack", "Price of", ""];
+  const head = el("tr", {}, ...heads.map((text) => el("th", { scope: "col", text })));
+  return placed("Prices", el("table", {}, el("thead", {}, head), body));
+}
+
+/** @param {any} item */
+const soldBy = (item) =>
+  item.per_pack
+    ? `${item.per_pack} units`
+    : `${plain(item.pack_amount, Number.isInteger(item.pack_amount) ? 0 : 3)} ${unitSign(item.pack_unit ?? "")}`;
+
+/** @param {FirmState} state @param {Entry} one */
+function row(state, { path, item }) {
+  const price = el("input", {
+      inputmode: "decimal",
+      "aria-label": `Price of ${nameOf(item)}`,
+      placeholder: "not known",
+    }),
+    age = el("span"),
+    under = el("td", { colspan: 5 }),
+    more = el("tr", { hidden: true }, under);
+  const show = () => {
+    const now = at(state.doc, path) ?? {};
+    if (document.activeElement !== price)
+      price.value = typeof now.pack_price_minor === "number" ? (now.pack_price_minor / 100).toFixed(2) : "";
+    const known = typeof now.pack_price_minor === "number";
+    age.className = known ? (isStale(state.doc, now) ? "stale" : "") : "unknown";
+    age.textContent = known ? ageWords(state.doc, now) : "no price";
+  };
+  price.addEventListener("change", () => {
+    const text = price.value.trim().replace(",", "."),
+      minor = Math.round(Number(text) * 100);
+    if (text && !(Number.isFinite(minor) && minor >= 0)) return price.setAttribute("aria-invalid", "true");
+    price.removeAttribute("aria-invalid");
+    return state.change(`price of ${nameOf(item)}`, (doc) => {
+      put(doc, [...path, "pack_price_minor"], text ? minor : undefined);
+      put(doc, [...path, "priced_on"], text ? today() : undefined);
+    });
+  });
+  const opens = el("button", { type: "button", class: "small", text: "Edit", "aria-expanded": "false" });
+  opens.addEventListener("click", () => {
+    more.hidden = !more.hidden;
+    opens.setAttribute("aria-expanded", String(!more.hidden));
+    if (!under.childElementCount) under.append(...editing(state, path));
+  });
+  show();
+  const line = el(
+    "tr",
+    {},
+    el(
+      "td",
+      { class: "price-name" },
+      nameOf(item),
+      el("span", { text: [usedAs(path, item), item.supplier, item.supplier_code].filter(Boolean).join(" · ") }),
+    ),
+    el("td", { text: soldBy(item) }),
+    el(
+      "td",
+      { class: "price-row" },
+      el("span", { class: "money-box" }, currencySign(state.doc.currency ?? "GBP"), price),
+    ),
+    el("td", {}, age),
+    el("td", {}, opens),
+  );
+  listen(state, line, "document", show);
+  return [line, more];
+}
+
+/** What a plan takes it for. @param {(string|number)[]} path @param {any} item */
+const usedAs = (path, item) =>
+  path.includes("materials") ? `used as ${spoken(item.key).toLowerCase()}` : path[0] === "units" ? "paving unit" : "";
+
+/** @param {any} doc @param {any} item */
+function ageWords(doc, item) {
+  const age = ageOf(item);
+  if (age === null) return "▲ day not known";
+  const words = new Date(`${item.priced_on}T00:00:00`).toLocaleDateString("en-GB", { dateStyle: "medium" });
+  return isStale(doc, item) ? `▲ old: ${words}` : words;
+}
+
+/** @param {FirmState} given @param {(string|number)[]} path */
+function editing(given, path) {
+  const state = /** @type {any} */ (given),
+    free = path.includes("catalogue");
+  const remove = el("button", {
+    type: "button",
+    class: "small",
+    text: "Delete this price",
+    on: { click: () => state.change("price deleted", (/** @type {any} */ doc) => put(doc, path, undefined)) },
+  });
+  return [
+    form(state, path, { hide: free ? ["key"] : [] }),
+    el("p", { class: "row" }, free ? use(given, path) : null, remove),
+  ];
+}
+
+/** Let something of the catalogue be a material that plans ask for. @param {FirmState} state @param {(string|number)[]} path */
+function use(state, path) {
+  const kinds = resolved(resolved(schemaAt(["rates", "materials"]).items).properties.key).enum,
+    choice = el(
+      "select",
+      { "aria-label": "Use it in plans as" },
+      el("option", { value: "", text: "Use in plans as …" }),
+      ...kinds.map((/** @type {string} */ kind) => el("option", { value: kind, text: spoken(kind) })),
+    );
+  choice.addEventListener("change", () => {
+    if (!choice.value) return;
+    state.change(`used as ${choice.value}`, (doc) => {
+      const { kg_per_unit: _, ...item } = at(doc, path);
+      put(doc, path, undefined);
+      const others = (doc.rates.materials ?? []).filter((/** @type {any} */ each) => each.key !== choice.value);
+      doc.rates.materials = [...others, { ...item, key: choice.value }];
+    });
+  });
+  return choice;
+}
+
+/** @param {FirmState} state @param {(more: Partial<typeof wish>) => void} again */
+async function add(state, again) {
+  const name = el("input", { maxlength: 60, placeholder: "Edging blade 230 mm" }),
+    kind = el(
+      "select",
+      {},
+      el("option", { value: "catalogue", text: "anything else that is bought" }),
+      el("option", { value: "materials", text: "material that plans use" }),
+      el("option", { value: "units", text: "paving unit" }),
+    );
+  const way = await ask(
+    "A new price",
+    [named("What is it called?", name), named("What is it?", kind)],
+    [
+      { label: "Add", value: "add", main: true },
+      { label: "Not now", value: "" },
+    ],
+  );
+  const called = name.value.trim();
+  if (way !== "add" || !called) return;
+  const path = kind.value === "units" ? ["units"] : ["rates", kind.value];
+  state.change(`${called} added`, (doc) => {
+    const list = [...(at(doc, path) ?? [])],
+      made = { ...blank(schemaAt(path).items), name: called };
+    if (kind.value === "catalogue")
+      Object.assign(made, { key: keyFor(called, list), pack_amount: 1, pack_unit: "each" });
+    if (kind.value === "materials") made.key = freeKind(list) ?? made.key;
+    put(doc, path, [...list, made]);
+  });
+  again({ words: called, supplier: "", only: "" });
+}
+
+/** The first material of which the book has none. @param {any[]} list */
+function freeKind(list) {
+  const kinds = resolved(resolved(schemaAt(["rates", "materials"]).items).properties.key).enum;
+  return kinds.find((/** @type {string} */ kind) => !list.some((one) => one.key === kind));
+}
+
+/** A key that nothing in the list has. @param {string} name @param {any[]} list */
+function keyFor(name, list) {
+  const letters = name
+      .normalize("NFKD")
+      .toLowerCase()
+      .replace(/[^a-z0-9]+/g, "_")
+      .replace(/^_+|_+$/g, "")
+      .slice(0, 50),
+    begun = /^[a-z]/.test(letters) ? letters : `item_${letters}`.replace(/_$/, ""),
+    taken = new Set(list.map((one) => one.key));
+  let key = begun;
+  for (let number = 2; taken.has(key); number += 1) key = `${begun}_${number}`;
+  return key;
+}
