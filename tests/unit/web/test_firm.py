@@ -76,7 +76,9 @@ def test_a_price_list_is_shown_before_it_is_taken(client):
     again = client.post("/api/firm/prices/take", params=params, content=_LIST)
     assert again.status_code == 409
     changed = client.post("/api/firm/prices", params=_asked(), content=_LIST.replace(b"7.20", b"8.00")).json()
-    assert [(each["kind"], each["was_minor"], each["now_minor"]) for each in changed["changes"]] == [("price", 720, 800)]
+    assert [(each["kind"], each["was_minor"], each["now_minor"]) for each in changed["changes"]] == [
+        ("price", 720, 800)
+    ]
 
 
 def test_a_price_list_without_supplier_or_day_is_refused(client):
