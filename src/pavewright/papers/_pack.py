@@ -19,6 +19,7 @@ from pavewright.papers._sheets_dry_lay import dry_lay_sheet, template_sheets
 from pavewright.papers._sheets_front import cautions_sheet, cover, findings_sheet, sources_sheet
 from pavewright.papers._sheets_laying import laying_sheets, piece_number_sheets
 from pavewright.papers._sheets_money import cost_sheets, customer_sheets, order_sheets, price_sheet
+from pavewright.papers._sheets_risk import risk_sheets
 from pavewright.papers._sheets_setting_out import setting_out_sheets
 from pavewright.papers._sheets_survey import levels_sheets, survey_sheets
 from pavewright.papers._sheets_true_size import true_size_document
@@ -62,7 +63,9 @@ def pack(plan: Plan, rules: Rulebook, report: Callable[[str], None] | None = Non
     documents = {
         "job-pack.pdf": document(plan, "Job pack", job_sheets(plan, figures, reported, beside)),
         "customer-pack.pdf": document(plan, "Price and drawings", customer_sheets(plan, reported)),
-        "cost-sheet.pdf": document(plan, "Cost sheet", cost_sheets(plan, figures)),
+        "cost-sheet.pdf": document(
+            plan, "Cost sheet", cost_sheets(plan, figures) + risk_sheets(plan, rules, figures, tell)
+        ),
     }
     drawn = [(each, each.draw(plan)) for each in DRAWINGS]
     on_a3 = [scene for each, scene in drawn if each.on_a3 and scene is not None]

@@ -41,7 +41,7 @@ FOR_RISK = (Room.COST, Room.WATER, Room.BUILD_UPS, Room.EARTHWORKS)
 
 
 def risk(
-    made: PlanSoFar,
+    made: Plan | PlanSoFar,
     rules: Rulebook,
     report: Callable[[str], None] | None = None,
     draws: int = 1024,

@@ -108,7 +108,7 @@ def fact_words(kind: FactKind, now: float, was: float | None, made: Plan, extra:
 
 def _days(days: int) -> str:
     if not days:
-        return "no day"
+        return "as many days"
     return f"{abs(days)} day{'s' if abs(days) > 1 else ''} {'more' if days > 0 else 'fewer'}"
 
 

@@ -3,7 +3,7 @@
 import { el, svg } from "../../lib/dom.js";
 import { call, longTask } from "../../lib/api.js";
 import { group } from "../form/form.js";
-import { fact, facts, source, table } from "../../lib/results.js";
+import { fact, facts, source } from "../../lib/results.js";
 import { messageOf, money, plain, roundMoney, spoken, wasStopped } from "../../lib/words.js";
 
 /** What was found last, with the document that it was found for: both stages show it. */
@@ -11,7 +11,7 @@ const last = { document: "", /** @type {plan.Risk|null} */ found: null };
 /** What the user picked stays while the screen is made anew. */
 const picked = { percent: 10 };
 const SHOWN = 8,
-  WIDE = 160,
+  WIDE = 300,
   TALL = 14;
 
 /** @param {number} share */
@@ -64,7 +64,7 @@ export function riskPart(state) {
     ...whenFound(state, "Work out the risk", (risk) => [
       ...falls(risk, write, (minor) => roundMoney(minor, currency)),
       ...chosen(risk, write),
-      ...drivers(risk, write),
+      ...drivers(risk, (minor) => roundMoney(minor, currency)),
       ...others(risk),
       ...grounds(risk, state),
     ]),
@@ -86,7 +86,11 @@ function falls(risk, write, round) {
       ? "not known: labour, overhead, margin or tax is missing"
       : `${percent(risk.losing)} ± ${percent(risk.losing_error ?? 0)}`;
   return [
-    facts(...shown, fact("Price of the plan", write(risk.likely_minor)), fact("Chance of losing money at it", losing)),
+    facts(
+      ...shown,
+      fact("Price of the plan", write(risk.likely_minor)),
+      fact(`Chance of losing money at it${risk.gaps.length ? ", what has no price left out" : ""}`, losing),
+    ),
     el("p", {
       text:
         `P90 is the price that nine of ten such jobs would stay within, priced by what they turned out to cost. ` +
@@ -133,29 +137,26 @@ function drivers(risk, write) {
   const all = risk.drivers.slice(0, SHOWN),
     most = Math.max(1, ...all.flatMap((one) => [Math.abs(one.low_minor), Math.abs(one.high_minor)]));
   if (!all.length) return [];
-  const signed = (/** @type {number} */ minor) => `${minor < 0 ? "−" : "+"}${write(Math.abs(minor))}`;
+  // a sign and its amount stay on one line
+  const signed = (/** @type {number} */ minor) =>
+    minor ? `${minor < 0 ? "−" : "+"}\u2060${write(Math.abs(minor))}` : "no change";
+  const beside = (/** @type {plan.Driver} */ one) =>
+    `${signed(one.low_minor)} to ${signed(one.high_minor)}; ${percent(Math.max(0, one.total))} of the spread`;
   return [
     el("h4", { text: "What moves the price" }),
-    table(
-      [
-        { head: "What" },
-        { head: "By itself" },
-        { head: "Less or more", number: true },
-        { head: "Share", number: true },
-      ],
-      all.map((one) => [
-        one.words,
-        bar(one, most),
-        `${signed(one.low_minor)} to ${signed(one.high_minor)}`,
-        percent(Math.max(0, one.total)),
-      ]),
-      "What moves the price",
+    el(
+      "ol",
+      {},
+      ...all.map((one) =>
+        el("li", {}, el("div", { text: one.words }), bar(one, most), el("div", { class: "quiet", text: beside(one) })),
+      ),
     ),
     el("p", {
       class: "quiet",
       text:
-        "Less or more: the price where this alone turns out as in the best and the worst tenth of cases. Share: of " +
-        "the variance of the price, with what it does together with others (Sobol, by Jansen's estimator).",
+        "The amounts: what this alone does to the price, where it turns out as in the best and the " +
+        "worst tenth of cases. Share: of the variance of the price, " +
+        "with what it does together with others (Sobol, by Jansen's estimator).",
     }),
   ];
 }
@@ -168,7 +169,13 @@ function bar(one, most) {
     svg("rect", { x: from, y: 2, width: Math.max(0, to - from), height: TALL - 4, fill, stroke: "currentColor" });
   return svg(
     "svg",
-    { viewBox: `-1 0 ${WIDE + 2} ${TALL}`, width: WIDE, height: TALL, "aria-hidden": "true" },
+    {
+      viewBox: `-1 0 ${WIDE + 2} ${TALL}`,
+      preserveAspectRatio: "none",
+      width: "100%",
+      height: TALL,
+      "aria-hidden": "true",
+    },
     part(at(Math.min(0, one.low_minor)), middle, "none"),
     part(
       Math.max(middle, at(Math.min(one.low_minor, one.high_minor))),

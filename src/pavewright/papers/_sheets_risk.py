@@ -1,0 +1,136 @@
+"""The sheet of the risk of the price: how it falls, what moves it, what to order; it stays inside."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright.papers._blocks import Block, SheetOfPaper, facts, heading, points, rest, right, small, table
+from pavewright.papers._words import money, source, with_unit
+from pavewright.pipeline import risk
+from pavewright.survey import assumed_name
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from pavewright.papers._figures import PaperFigures
+    from pavewright.pipeline import OrderChance, Plan, Risk
+    from pavewright.rules import Rulebook
+
+_DRIVERS = 12
+_WIDE_CHANCE = 0.1
+_LOSING = (5, 10, 20)
+"""Chances of losing money for which the price is shown. [%]"""
+
+
+def risk_sheets(
+    plan: Plan, rules: Rulebook, figures: PaperFigures, report: Callable[[str], None]
+) -> list[SheetOfPaper]:
+    """Return the sheet of the risk of the price; none where nothing has a price."""
+    found = risk(plan, rules, report, facts=False)
+    if found is None:
+        return []
+    currency = plan.job.identity.currency
+    sheet = SheetOfPaper("What the price risks: not for the customer", measured=False)
+    sheet.add(
+        facts(_falls(found, currency)),
+        small(
+            "P90 is the price that nine of ten such jobs would stay within, priced by what they turned out to cost; it "
+            "is no guarantee. Losing money: cost and overhead are more than the price before tax."
+        ),
+        heading("The price for a chance that you take"),
+        facts(
+            [
+                (f"{taken} in 100 such jobs lose money at", money(found.break_even[99 - taken], currency))
+                for taken in _LOSING
+            ]
+        ),
+        heading("What moves the price"),
+        _drivers(found, currency),
+        small(
+            "Less and more: the price where this alone turns out as in the best and the worst tenth of cases. Share: "
+            "of the variance, with what it does together with others; Sobol, by Jansen's estimator."
+        ),
+        *_orders(found, currency),
+        heading("What this rests on"),
+        points(_rests_on(found, figures)),
+    )
+    return [sheet]
+
+
+def _percent(share: float) -> str:
+    return f"{100.0 * share:.{1 if share < _WIDE_CHANCE else 0}f} %"
+
+
+def _falls(found: Risk, currency: str) -> list[tuple[str, str]]:
+    losing = (
+        "not known: labour, overhead, margin or tax is missing"
+        if found.losing is None or found.losing_error is None
+        else f"{_percent(found.losing)} ± {_percent(found.losing_error)}"
+    )
+    return [
+        *(
+            (f"P{100.0 * each.chance:.0f}", f"{money(each.minor, currency)} ± {money(each.error_minor, currency)}")
+            for each in found.quantiles
+        ),
+        ("Price of the plan", money(found.likely_minor, currency)),
+        ("Jobs that cost more than the likely values say", _percent(found.dearer)),
+        (f"Chance of losing money at it{', what has no price left out' if found.gaps else ''}", losing),
+    ]
+
+
+def _drivers(found: Risk, currency: str) -> Block:
+    rows = [
+        (each.words, money(each.low_minor, currency), money(each.high_minor, currency), _percent(max(0.0, each.total)))
+        for each in found.drivers[:_DRIVERS]
+    ]
+    return table((rest("what"), right("less"), right("more"), right("share")), rows, type_size=8.0)
+
+
+def _orders(found: Risk, currency: str) -> list[Block]:
+    """Return the orders that may run short; the others are enough in every case that was drawn."""
+    moving = [each for each in found.orders if any(step.short > 0.0 for step in each.steps)]
+    if not moving:
+        return []
+    heads = (
+        rest("order"),
+        right("plan"),
+        right("short in 100"),
+        right("P50"),
+        right("P80"),
+        right("P90"),
+        right("one more"),
+        right("running short"),
+        right("cheapest in the mean"),
+    )
+    return [
+        heading("How much to order, by chance"),
+        table(heads, [_order_row(each, currency) for each in moving], type_size=8.0),
+        small("What is not listed was enough, as the plan orders it, in every case that was drawn."),
+    ]
+
+
+def _order_row(order: OrderChance, currency: str) -> tuple[str, ...]:
+    at = {chance: step.ordered for step in order.steps for chance in step.chances}
+    short = next(step.short for step in order.steps if step.ordered == order.planned)
+    return (
+        f"{order.description}, {order.order_unit}",
+        str(order.planned),
+        f"{100.0 * short:.0f}",
+        *(str(at[chance]) for chance in (0.5, 0.8, 0.9)),
+        money(order.step_minor, currency),
+        "not known" if order.again_minor is None else money(order.again_minor, currency),
+        "not known" if order.cheapest is None else str(order.cheapest),
+    )
+
+
+def _rests_on(found: Risk, figures: PaperFigures) -> list[str]:
+    return [
+        *(f"Assumed, drawn between its ends: {assumed_name(each)}." for each in found.assumed),
+        *(f"Assumed, and not in the range: {assumed_name(each)}." for each in found.not_drawn),
+        *(f"Not in the price, so not in its range: {each.words}." for each in found.gaps),
+        "Outputs of one crew lean on each other; work of one kind goes alike in all areas.",
+        "One soil bulks for all areas.",
+        "A dig that is too deep is filled by the lowest layer; a layer that is too high takes from the bed.",
+        *(f"{each.label.capitalize()}: {with_unit(each)}; {source(each, figures)}." for each in found.figures),
+        f"{found.replicates} times {found.draws} draws, seed {found.seed}; the same job brings the same figures.",
+    ]

@@ -1,0 +1,51 @@
+"""The sheet of the risk of the price."""
+
+from __future__ import annotations
+
+import io
+
+import pypdf
+import pytest
+
+from pavewright import rulebook
+from pavewright.desk import demo_document, make_plan
+from pavewright.papers import _pack
+from pavewright.papers._figures import paper_figures
+from pavewright.papers._sheets_risk import risk_sheets
+from pavewright.papers._compile import to_pdf
+from pavewright.pipeline import risk
+from pavewright.units import minor_to_text
+
+
+@pytest.fixture(scope="module")
+def text():
+    made = make_plan(demo_document())
+    rules = rulebook.load(made.edition)
+    sheets = risk_sheets(made, rules, paper_figures(rules), lambda _: None)
+    document = {"cost-sheet.pdf": _pack.document(made, "Cost sheet", sheets)}
+    content = dict(to_pdf(document))["cost-sheet.pdf"]
+    pages = pypdf.PdfReader(io.BytesIO(content)).pages
+    return made, " ".join(" ".join(page.extract_text() for page in pages).split())
+
+
+def test_it_says_what_the_screen_says_and_that_it_stays_inside(text):
+    made, said = text
+    found = risk(made, rulebook.load(made.edition), facts=False)
+    assert "not for the customer" in said
+    for each in (*(one.minor for one in found.quantiles), found.break_even[89], found.likely_minor):
+        assert " ".join(minor_to_text(each, "GBP").split()) in said
+    assert found.drivers[0].words in said
+    assert "it is no guarantee" in said
+    # what has no price is named, and the chance says that it leaves it out
+    assert "what has no price left out" in said
+    assert found.gaps[0].words.split(",")[0] in said
+    assert said.count("common practice") >= len(found.figures)
+
+
+def test_an_order_that_may_run_short_is_listed_with_the_cheapest(text):
+    made, said = text
+    found = risk(made, rulebook.load(made.edition), facts=False)
+    moving = [each for each in found.orders if any(step.short > 0.0 for step in each.steps)]
+    assert moving
+    for each in moving:
+        assert f"{each.description}, {each.order_unit} {each.planned}" in said
