@@ -10,10 +10,12 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
+    from pavewright.cost._hour_price import HourPrice, any_hour_price, hour_price
     from pavewright.cost._hours import crew_hours
     from pavewright.cost._keys import HireKey, LineGroup, LineKey, TaskKey, TaskKind
     from pavewright.cost._labour import labour
     from pavewright.cost._price import price
+    from pavewright.cost._price_age import StaleBy
     from pavewright.cost._sums_cost import SUMS
     from pavewright.cost._types import (
         AssumedShare,
@@ -34,14 +36,18 @@ __all__ = [
     "CostLine",
     "Hire",
     "HireKey",
+    "HourPrice",
     "LabourTask",
     "LineGroup",
     "LineKey",
     "ProvisionalSum",
     "ScopeLine",
+    "StaleBy",
     "TaskKey",
     "TaskKind",
+    "any_hour_price",
     "crew_hours",
+    "hour_price",
     "labour",
     "price",
 ]

@@ -16,4 +16,6 @@ class Code(StrEnum):
     HIRE_TOO_SHORT = "cost.hire_too_short"
     MIXED_BY_HAND = "cost.mixed_by_hand"
     PERCENT_NOT_KNOWN = "cost.percent_not_known"
+    STALE_PRICES = "cost.stale_prices"
+    UNDATED_PRICES = "cost.undated_prices"
     UNPRICED = "cost.unpriced"

@@ -57,6 +57,7 @@ class CostFigures:
     pipe_h_per_m: Figure
     pit_fill_h_per_m3: Figure
     silt_trap_h_each: Figure
+    price_age_days: Figure
     lay_own: Mapping[Pattern, Figure]
     loose_stone_kg_per_m3: Figure
     each_kg: Mapping[MaterialKind, float]

@@ -9,6 +9,7 @@ from pavewright.cost._drain_tasks import drain_tasks
 from pavewright.cost._figures import cost_figures
 from pavewright.cost._ground_tasks import carry_in_tasks, concreting, dig_tasks, fill_tasks, wall_tasks
 from pavewright.cost._keys import TaskKind
+from pavewright.cost._own_outputs import with_own
 from pavewright.cost._plant import has_mixer
 from pavewright.cost._site import Site
 from pavewright.cost._tasks import on_sand, task
@@ -50,7 +51,7 @@ def labour(
     rules: Rulebook,
 ) -> tuple[LabourTask, ...]:
     """Return the work in the order in which it is done, area by area."""
-    figures = cost_figures(rules)
+    figures = with_own(cost_figures(rules), job.crew.outputs)
     site = Site(job, survey, laying, build_ups, earthworks, quantities, figures)
     found: list[LabourTask] = []
     for number, area in enumerate(survey.site.areas):

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import TYPE_CHECKING, assert_never
 
 from pavewright import units
+from pavewright.cost._hour_price import hour_price
 from pavewright.cost._keys import LineGroup, TaskKind
 from pavewright.cost._money import labour_cost, to_minor
 from pavewright.cost._scope import scope_of
@@ -15,6 +17,7 @@ from pavewright.quantities import Gap, GapReason, ItemKey, ItemKind, Measure, in
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
+    from pavewright.cost._hour_price import HourPrice
     from pavewright.cost._types import Hire, LabourTask
     from pavewright.earthworks import Earthworks, Spread
     from pavewright.job import Job
@@ -23,10 +26,8 @@ if TYPE_CHECKING:
 
 
 def labour_lines(job: Job, tasks: tuple[LabourTask, ...]) -> list[CostLine]:
-    """Return a line for each task; nothing where the price of an hour is not known."""
-    rate = job.rates.labour_minor_per_hour
-    if rate is None:
-        return []
+    """Return a line for each task whose hour has a price."""
+    priced = [(task, hour_price(job, task.key.kind)) for task in tasks]
     return [
         CostLine(
             key=task.key,
@@ -34,23 +35,37 @@ def labour_lines(job: Job, tasks: tuple[LabourTask, ...]) -> list[CostLine]:
             description=task.description,
             quantity=task.person_hours,
             unit="h",
-            rate_minor=rate,
-            amount_minor=to_minor(labour_cost(task.person_hours, rate)),
-            low_minor=to_minor(labour_cost(task.low_hours, rate)),
-            high_minor=to_minor(labour_cost(task.high_hours, rate)),
-            working=task.working,
+            rate_minor=rate.minor,
+            amount_minor=to_minor(labour_cost(task.person_hours, rate.minor)),
+            low_minor=to_minor(labour_cost(task.low_hours, rate.minor)),
+            high_minor=to_minor(labour_cost(task.high_hours, rate.minor)),
+            working=_with_hour(task.working, rate),
         )
-        for task in tasks
+        for task, rate in priced
+        if rate is not None
     ]
+
+
+def _with_hour(working: Working, rate: HourPrice) -> Working:
+    """Return the sum behind hours with what an hour of them costs."""
+    return (
+        replace(working, note="; ".join(part for part in (working.note, rate.words) if part)) if rate.words else working
+    )
 
 
 def labour_gaps(job: Job, tasks: tuple[LabourTask, ...]) -> list[Gap]:
     """Return all labour as not in the price where an hour has no price: nobody works for nothing unsaid."""
-    if job.rates.labour_minor_per_hour or not tasks:
+    free = [task for task in tasks if not _has_hour_price(job, task)]
+    if not free:
         return []
-    hours = sum(task.person_hours for task in tasks)
-    scope = in_reading_order(frozenset(scope_of(task.key) for task in tasks))
+    hours = sum(task.person_hours for task in free)
+    scope = in_reading_order(frozenset(scope_of(task.key) for task in free))
     return [Gap(scope, GapReason.NO_PRICE, f"Labour: {hours:.0f} hours")]
+
+
+def _has_hour_price(job: Job, task: LabourTask) -> bool:
+    priced = hour_price(job, task.key.kind)
+    return priced is not None and priced.minor > 0
 
 
 def plant_gaps(job: Job, hires: tuple[Hire, ...], tasks: tuple[LabourTask, ...]) -> list[Gap]:

@@ -12,6 +12,7 @@ from pavewright.cost._keys import LineGroup
 from pavewright.cost._lines import disposal_lines, labour_gaps, labour_lines, material_lines, plant_gaps, plant_lines
 from pavewright.cost._money import ALL_PERCENT, Percents, chain, to_minor
 from pavewright.cost._plant_findings import hire_findings
+from pavewright.cost._price_age import age_findings, with_ages
 from pavewright.cost._scope import scope_lines
 from pavewright.cost._types import Cost, CostLine, ProvisionalSum
 from pavewright.findings import Finding, Severity
@@ -56,6 +57,7 @@ def price(
     unpriced = [*labour_gaps(job, tasks), *plant_gaps(job, hires, tasks), *unpriced]
     gaps = (*unpriced, *_tax_gap(job.rates), *quantities.gaps, *haul_gaps(job, quantities, figures))
     lines = (*labour_lines(job, tasks), *plant_lines(job, hires), *disposal_lines(job, earthworks, quantities), *bought)
+    lines = with_ages(lines, job, figures)
     prime = sum(line.amount_minor for line in lines)
     priced = _priced(prime, job.rates)
     low, high = (_total(sum(amounts), job.rates) for amounts in _ends(lines))
@@ -77,6 +79,7 @@ def price(
         findings=(
             *_findings(tuple(gap.words for gap in unpriced)),
             *_without(job.rates),
+            *age_findings(lines, figures),
             *hire_findings(job, quantities, hires),
             *haul_findings(job, quantities, figures),
         ),

@@ -8,6 +8,7 @@ from pavewright.cost._hours import person_hours
 from pavewright.cost._plant import plant_for
 from pavewright.cost._types import LabourTask
 from pavewright.job import Bedding
+from pavewright.rules import Status
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
@@ -30,7 +31,7 @@ def task(
         output: Person-hours for one unit.
         times: How many times the work for which the output holds, as for a longer way. [-]
     """
-    pace = job.crew.pace
+    pace = 1.0 if output.status is Status.OWN else job.crew.pace  # an own output is at the own pace
     low = output.value if output.low is None else output.low
     high = output.value if output.high is None else output.high
     hours = [person_hours(amount, each, times, pace) for each in (output.value, low, high)]
@@ -47,10 +48,15 @@ def task(
             hours[0],
             "h",
             (output,),
-            f"{hours[1]:.1f} to {hours[2]:.1f} h: outputs differ by source, ground and crew",
+            f"{hours[1]:.1f} to {hours[2]:.1f} h: {_why(output)}",
         ),
         plant=plant_for(key.kind, on_sand=key.area is not None and on_sand(job.areas[key.area])),
     )
+
+
+def _why(output: Figure) -> str:
+    """Return why an output has a range."""
+    return "own jobs differ" if output.status is Status.OWN else "outputs differ by source, ground and crew"
 
 
 def on_sand(area: Area) -> bool:

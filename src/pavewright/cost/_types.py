@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from pavewright.cost._keys import HireKey, LineGroup, LineKey, TaskKey
+    from pavewright.cost._price_age import StaleBy
     from pavewright.findings import Finding
     from pavewright.job import PlantKind
     from pavewright.quantities import Gap, ScopeKey
@@ -71,6 +72,7 @@ class CostLine:
         low_minor: Lower end.
         high_minor: Upper end.
         working: The sum behind it.
+        stale: That its price is too old or has no date; None where it is neither, or nobody asked.
     """
 
     key: LineKey
@@ -83,6 +85,7 @@ class CostLine:
     low_minor: int
     high_minor: int
     working: Working
+    stale: StaleBy | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -84,3 +84,26 @@ def percents_not_known(names: Sequence[str]) -> str:
         f"Nobody has said what {named} {'are' if first else 'is'}: none of it is in the price, which is not one to "
         f"send. Enter it, zero where there is none."
     )
+
+
+_NAMED = 6
+"""So many lines are named; the rest are counted."""
+
+
+def _some(names: Sequence[str]) -> str:
+    more = len(names) - _NAMED
+    return "; ".join(names[:_NAMED]) + (f"; and {more} more" if more > 0 else "")
+
+
+def stale_prices(names: Sequence[str], age_days: float, limit_days: float) -> Said:
+    """Say how many lines hang on prices that are too old. [days]."""
+    hang = f"{len(names)} lines of this price hang" if len(names) > 1 else "1 line of this price hangs"
+    words = f"{hang} on prices older than {limit_days:.0f} days, the oldest of {age_days:.0f} days: {_some(names)}."
+    return words, worded(("Ask for these prices again, and enter each with its day.",))
+
+
+def undated_prices(names: Sequence[str]) -> Said:
+    """Say how many lines hang on prices of which nobody knows the day."""
+    hang = f"{len(names)} lines of this price hang" if len(names) > 1 else "1 line of this price hangs"
+    words = f"{hang} on prices without a date, so that nobody knows how old they are: {_some(names)}."
+    return words, worded(("Enter the day on which each of these prices was given.",))

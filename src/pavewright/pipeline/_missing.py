@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from pavewright.cost import any_hour_price
 from pavewright.job import Wanted
 from pavewright.pipeline import _words as words
 from pavewright.pipeline._types import Missing, MissingCode, Room
@@ -115,11 +116,16 @@ _NOT_READ = {
 def _of_the_office(job: Job) -> Iterator[Missing]:
     """Give prices, people and dates that are not known."""
     rates = job.rates
-    if rates.labour_minor_per_hour is None:
+    if rates.labour_minor_per_hour is None and not any_hour_price(job):
         yield _missing(MissingCode.LABOUR_PRICE, "", "rates.labour_minor_per_hour", words.LABOUR_PRICE)
     for code, path, percent, said in (
-        (MissingCode.OVERHEAD, "rates.overhead_percent", rates.overhead_percent, words.OVERHEAD),
-        (MissingCode.MARGIN, "rates.margin_percent", rates.margin_percent, words.MARGIN),
+        (
+            MissingCode.OVERHEAD,
+            "rates.overhead_percent",
+            _one_of(rates.overhead_percent, rates.overhead_minor_per_hour),
+            words.OVERHEAD,
+        ),
+        (MissingCode.MARGIN, "rates.margin_percent", _one_of(rates.margin_percent, rates.markup_percent), words.MARGIN),
         (MissingCode.TAX, "rates.tax_percent", rates.tax_percent, words.TAX),
     ):
         if percent is None:
@@ -130,13 +136,18 @@ def _of_the_office(job: Job) -> Iterator[Missing]:
         yield _missing(MissingCode.START, "", "calendar.start", words.START, (Room.PROGRAMME,))
 
 
+def _one_of(first: float | None, second: float | None) -> float | None:
+    """Return what is said in either of two ways."""
+    return second if first is None else first
+
+
 def _any_price(job: Job) -> bool:
     """Return whether anything at all has a price: without one there is no price, not a price of zero."""
     rates = job.rates
     packs = (area.laying.pack for area in job.areas)
     return any(
         (
-            rates.labour_minor_per_hour,
+            any_hour_price(job),
             *(unit.pack_price_minor for unit in job.units),
             *(pack.pack_price_minor for pack in packs if pack is not None),
             *(each.pack_price_minor for each in rates.materials),

@@ -12,6 +12,7 @@ class Status(StrEnum):
     READ = "S"
     MEMORY = "M"
     PRACTICE = "C"
+    OWN = "own"
 
     @property
     def words(self) -> str:
@@ -23,6 +24,7 @@ _WORDS = {
     Status.READ: "read in the source",
     Status.MEMORY: "from memory, not verified: check before relying on it",
     Status.PRACTICE: "common practice",
+    Status.OWN: "of the firm's own jobs",
 }
 
 

@@ -123,6 +123,7 @@ declare namespace plan {
   export type SoilDig = import("./plan.js").SoilDig;
   export type SpotLevel = import("./plan.js").SpotLevel;
   export type Spread = import("./plan.js").Spread;
+  export type StaleBy = import("./plan.js").StaleBy;
   export type Steps = import("./plan.js").Steps;
   export type StormShare = import("./plan.js").StormShare;
   export type StringLine = import("./plan.js").StringLine;

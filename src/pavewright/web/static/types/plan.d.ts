@@ -252,6 +252,7 @@ export interface CostLine {
   low_minor: number;
   high_minor: number;
   working: Working;
+  stale: StaleBy | null;
 }
 
 export interface Dimension {
@@ -380,7 +381,7 @@ export interface Figure {
   unit: string;
   source: string;
   place: string;
-  status: "S" | "M" | "C";
+  status: "S" | "M" | "C" | "own";
   label: string;
   low: number | null;
   high: number | null;
@@ -1434,6 +1435,12 @@ export interface Spread {
   low: number;
   likely: number;
   high: number;
+}
+
+export interface StaleBy {
+  priced_on: string | null;
+  age_days: number | null;
+  limit_days: number;
 }
 
 export interface Steps {

@@ -1,0 +1,92 @@
+"""How old a price is, and whether that is older than the firm lets it be."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from pavewright.cost import _words as words
+from pavewright.cost._codes import Code
+from pavewright.cost._keys import HireKey
+from pavewright.findings import Finding, Severity
+from pavewright.job import MaterialKind
+from pavewright.quantities import ItemKey, ItemKind
+
+if TYPE_CHECKING:
+    import datetime as dt
+
+    from pavewright.cost._figures import CostFigures
+    from pavewright.cost._keys import LineKey
+    from pavewright.cost._types import CostLine
+    from pavewright.job import BuyingTerms, Job
+    from pavewright.rules import Figure
+
+_CARTED = frozenset({ItemKind.SPOIL, ItemKind.PIT_SPOIL, ItemKind.PROVISIONAL_SPOIL})
+
+
+@dataclass(frozen=True, slots=True)
+class StaleBy:
+    """That a price is too old, or has no date.
+
+    Attributes:
+        priced_on: Day on which it was given; None where that is not known, and its age neither.
+        age_days: How old it is on the date of the job. [days]
+        limit_days: How old it may be. [days]
+    """
+
+    priced_on: dt.date | None
+    age_days: int | None
+    limit_days: int
+
+
+def with_ages(lines: tuple[CostLine, ...], job: Job, figures: CostFigures) -> tuple[CostLine, ...]:
+    """Return priced lines, each whose price is too old marked.
+
+    A price without a date is marked where the firm or the job says how old a price may be; else nobody asked.
+    """
+    return tuple(replace(line, stale=_stale(line.key, job, figures.price_age_days)) for line in lines)
+
+
+def age_findings(lines: tuple[CostLine, ...], figures: CostFigures) -> tuple[Finding, ...]:
+    """Return how many lines hang on prices that are too old or have no date, each kind as one finding."""
+    old = [line for line in lines if line.stale is not None and line.stale.age_days is not None]
+    undated = [line for line in lines if line.stale is not None and line.stale.age_days is None]
+    found = []
+    if old:
+        oldest = max(old, key=lambda line: (line.stale.age_days or 0) if line.stale is not None else 0)
+        assert oldest.stale is not None  # noqa: S101 - it was picked for that
+        age, limit = float(oldest.stale.age_days or 0), float(oldest.stale.limit_days)
+        said, options = words.stale_prices(tuple(line.description for line in old), age, limit)
+        figure = figures.price_age_days
+        by = figure if limit == figure.value else None
+        found.append(Finding(Code.STALE_PRICES, Severity.CHECK, "price", said, age, limit, "days", by, options=options))
+    if undated:
+        said, options = words.undated_prices(tuple(line.description for line in undated))
+        found.append(Finding(Code.UNDATED_PRICES, Severity.CHECK, "price", said, options=options))
+    return tuple(found)
+
+
+def _stale(key: LineKey, job: Job, figure: Figure) -> StaleBy | None:
+    terms = _terms_of(key, job)
+    if terms is None:
+        return None
+    asked = job.rates.price_age_days
+    limit = int(figure.value) if asked is None else asked
+    if terms.priced_on is None:
+        return None if asked is None else StaleBy(None, None, limit)
+    age = (job.identity.date - terms.priced_on).days
+    return StaleBy(terms.priced_on, age, limit) if age > limit else None
+
+
+def _terms_of(key: LineKey, job: Job) -> BuyingTerms | None:
+    """Return the entry from which a line has its price; None for labour, whose price has no date."""
+    if isinstance(key, HireKey):
+        return job.rates.plant[key.number]
+    if not isinstance(key, ItemKey):
+        return None
+    if key.kind in _CARTED:
+        return job.rates.disposal
+    if key.kind is ItemKind.UNITS:
+        return job.units[key.number]
+    material = MaterialKind.SUB_BASE if key.kind is ItemKind.PROVISIONAL_STONE else key.material
+    return next((each for each in job.rates.materials if each.key is material), None)
