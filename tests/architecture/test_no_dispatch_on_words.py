@@ -28,6 +28,7 @@ NAMED = {
     ),
     "job/_strict_json.py: re.compile('[\\ud800-\\udfff\\x00]')": "signs that no text may hold",
     "job/_strict_json.py: text.removeprefix('\\ufeff')": "the byte order mark that some editors put before a file",
+    "programme/_sums_programme.py: words.split('+')": "numbers of activities as the user typed them into a sum",
     "laying/search/_start_ways.py: laying.start_corner.value.split('_')": "the value of an enum has two parts",
     "survey/_assumptions.py: asked.endswith(('?', '.', ':'))": "the user's own punctuation is kept, not doubled",
 }

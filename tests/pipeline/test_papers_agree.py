@@ -22,7 +22,8 @@ import pypdf
 import pytest
 
 from pavewright.cli._told import plan_lines
-from pavewright.papers._tables import programme_calendar, set_out_points
+from pavewright.papers._calendar import programme_calendar
+from pavewright.papers._tables import set_out_points
 from pavewright.papers._workbook import cost_workbook
 from pavewright.pipeline import PlanSoFar, Room
 

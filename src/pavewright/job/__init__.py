@@ -96,6 +96,7 @@ if TYPE_CHECKING:
         SizeClass,
         UnitKind,
     )
+    from pavewright.job._programme import DoneTask, HoldKind, HoldPoint, PinnedTask
     from pavewright.job._quoted import Quoted, QuotedUnit
     from pavewright.job._rates import (
         ChangeKind,
@@ -171,6 +172,7 @@ __all__ = [
     "CurveOffset",
     "Disposal",
     "DisposalKind",
+    "DoneTask",
     "EdgeRestraint",
     "EdgeSide",
     "FallWish",
@@ -186,6 +188,8 @@ __all__ = [
     "Hand",
     "HeightMeans",
     "HeightOver",
+    "HoldKind",
+    "HoldPoint",
     "Identity",
     "Job",
     "JobInvalid",
@@ -221,6 +225,7 @@ __all__ = [
     "PavingUnit",
     "PaymentEvent",
     "Percent",
+    "PinnedTask",
     "PitFill",
     "PitTest",
     "PlantHire",

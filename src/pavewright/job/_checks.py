@@ -12,6 +12,7 @@ from pavewright.job._names import double_names, unknown_names
 from pavewright.job._outlines import corner_faults
 from pavewright.job._patterns import pattern_faults
 from pavewright.job._point_names import lines_of_no_length, unknown_points
+from pavewright.job._programme_checks import twice_in_programme
 from pavewright.job._sizes import strange_sizes
 from pavewright.job._stones import stone_faults
 from pavewright.job._terms import term_faults
@@ -41,6 +42,7 @@ _CHECKS = (
     stone_faults,
     rates_twice,
     term_faults,
+    twice_in_programme,
 )
 
 

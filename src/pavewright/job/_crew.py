@@ -78,5 +78,7 @@ class Calendar(Part):
     )
     days_off: tuple[dt.date, ...] = Field((), max_length=400, strict=False)
     weather_percent: Percent = Field(0.0, description="Time added for weather to work that rain stops. [%]")
-    half_days: bool = Field(default=False, description="Whether a task may start or end at half a day.")
+    half_days: bool = Field(
+        default=False, description="Whether a gang moves to another area only at the start of a day or at midday."
+    )
     weather: tuple[MonthWeather, ...] = Field((), max_length=12, description="Wet, frosty and hot days by month.")

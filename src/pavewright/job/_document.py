@@ -11,6 +11,7 @@ from pavewright.job._crew import Calendar, Crew
 from pavewright.job._measured import Measurements
 from pavewright.job._paving import Area, StepFlight
 from pavewright.job._paving_units import PavingUnit
+from pavewright.job._programme import DoneTask, HoldPoint, PinnedTask
 from pavewright.job._quoted import Quoted
 from pavewright.job._rates import Rates
 from pavewright.job._site import Site
@@ -48,6 +49,9 @@ class Job(Part):
     crew: Crew = Crew()
     calendar: Calendar = Calendar()
     terms: Terms = Terms()
+    holds: tuple[HoldPoint, ...] = Field((), max_length=10)
+    pins: tuple[PinnedTask, ...] = Field((), max_length=200)
+    done: tuple[DoneTask, ...] = Field((), max_length=1000)
     tolerance: ToleranceRegime = ToleranceRegime.FLAGS
     as_laid: AsLaid | None = None
     quoted: Quoted | None = Field(

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from pavewright.drawing import DRAWINGS, step_sections, to_dxf, to_svg
 from pavewright.papers._blocks import SheetSize, drawing_sheet
+from pavewright.papers._calendar import programme_calendar
 from pavewright.papers._compile import to_pdf
 from pavewright.papers._customer_words import customer_words
 from pavewright.papers._figures import paper_figures
@@ -26,7 +27,7 @@ from pavewright.papers._sheets_true_size import true_size_document
 from pavewright.papers._sheets_water import water_sheets
 from pavewright.papers._sheets_work import dig_sheets, programme_sheet
 from pavewright.papers._signs import drawable
-from pavewright.papers._tables import programme_calendar, set_out_points
+from pavewright.papers._tables import set_out_points
 from pavewright.papers._words import day
 from pavewright.papers._workbook import cost_workbook, quantities_workbook
 from pavewright.survey import assumed_names

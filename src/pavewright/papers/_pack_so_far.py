@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.drawing import DRAWINGS, to_svg
 from pavewright.papers._blocks import SheetOfPaper, SheetSize, drawing_sheet, heading, lead, paragraph, points
+from pavewright.papers._calendar import programme_calendar
 from pavewright.papers._compile import to_pdf
 from pavewright.papers._figures import paper_figures
 from pavewright.papers._pack import PDF, XLSX, document, pack
@@ -14,7 +15,7 @@ from pavewright.papers._paper import PAPERS, Paper
 from pavewright.papers._plan_json import plan_json
 from pavewright.papers._sheets_front import finding_block
 from pavewright.papers._sign_findings import findings_of
-from pavewright.papers._tables import programme_calendar, set_out_points
+from pavewright.papers._tables import set_out_points
 from pavewright.papers._words import two
 from pavewright.papers._workbook import quantities_workbook
 from pavewright.pipeline import WHOLE, Room

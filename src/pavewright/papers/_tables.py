@@ -1,17 +1,11 @@
-"""Files for other programs: set-out points, the programme as a calendar."""
+"""Files for other programs: set-out points."""
 
 from __future__ import annotations
 
 import csv
-import datetime as dt
 import io
 from typing import TYPE_CHECKING
-from urllib.parse import quote
 
-from icalendar import Calendar, Event
-
-from pavewright.papers._words import amount, hour
-from pavewright.programme import deliveries, stretches
 from pavewright.setting_out import PegRole
 
 if TYPE_CHECKING:
@@ -72,54 +66,3 @@ def _no_pin(peg: Peg, before: str) -> list[str]:
         harmless(f"{peg.no_pin.words}. {before}".strip()),
         *(("", "") if at is None else (f"{at[0]:.1f}", f"{at[1]:.1f}")),
     ]
-
-
-def programme_calendar(plan: Plan) -> bytes:
-    """Return the programme as a calendar: work in working hours only, waits and deliveries as whole days.
-
-    Names of events stay the same from one revision to the next; the place is the address of the job.
-    """
-    calendar = Calendar()
-    calendar.add("prodid", "-//pavewright//programme//EN")
-    calendar.add("version", "2.0")
-    for task in plan.programme.tasks:
-        parts = stretches(plan.job, task)
-        for number, part in enumerate(parts, start=1):
-            turn = f", day {number} of {len(parts)}" if len(parts) > 1 else ""
-            event = _event(plan, f"{task.key.text}.{number}", f"{task.description}{turn}")
-            event.add("dtstart", part.start)
-            event.add("dtend", part.finish)
-            event.add("transp", "OPAQUE")
-            calendar.add_component(event)
-        if task.wait:
-            event = _event(plan, task.key.text, f"Wait, nobody on site: {task.description}")
-            _whole_days(event, task.start.date(), task.finish.date())
-            event.add("description", f"{hour(task.start)} to {hour(task.finish)}")
-            calendar.add_component(event)
-    for delivery in deliveries(plan.job, plan.programme, plan.quantities):
-        event = _event(plan, f"delivery.{delivery.group.value}", f"Delivery by today: {delivery.group.value}")
-        _whole_days(event, delivery.on, delivery.on)
-        ordered = [f"{amount(item.ordered)} × {item.order_unit}: {item.description}" for item in delivery.items]
-        event.add("description", "\n".join(ordered))
-        calendar.add_component(event)
-    return bytes(calendar.to_ical())
-
-
-def _event(plan: Plan, key: str, summary: str) -> Event:
-    """Return an event of a job with its name, its place and what it is."""
-    who = plan.job.identity
-    event = Event()
-    event.add("uid", f"{quote(who.job, safe='')}-{key}@pavewright.invalid")
-    event.add("sequence", who.revision)
-    event.add("dtstamp", dt.datetime.combine(who.date, dt.time(), tzinfo=dt.UTC))
-    event.add("summary", f"{who.job}: {summary}")
-    if who.address:
-        event.add("location", who.address)
-    return event
-
-
-def _whole_days(event: Event, first: dt.date, last: dt.date) -> None:
-    """Give an event whole days, on which nobody is taken up."""
-    event.add("dtstart", first)
-    event.add("dtend", last + dt.timedelta(days=1))
-    event.add("transp", "TRANSPARENT")

@@ -73,6 +73,51 @@ class WorkingTime:
         message = "the work takes more than ten years"
         raise EndlessWorkError(message)
 
+    def before(self, finish: dt.datetime, work_min: float) -> dt.datetime:
+        """Return the latest working moment at which so much work may begin and be done by a time.
+
+        Raises:
+            EndlessWorkError: it takes ten years.
+        """
+        left, day = work_min, finish.date()
+        while finish.date() - day <= dt.timedelta(days=LONGEST_DAYS):
+            opens, closes = self.day(day)
+            today = (min(closes, finish) - opens).total_seconds() / _SECONDS_PER_MINUTE
+            if self.works_on(day) and today > _TINY_MIN:
+                if left <= today + _TINY_MIN:
+                    return min(closes, finish) - dt.timedelta(minutes=left)
+                left -= today
+            day -= dt.timedelta(days=1)
+        message = "the work takes more than ten years"
+        raise EndlessWorkError(message)
+
+    def between(self, start: dt.datetime, finish: dt.datetime) -> float:
+        """Return how much working time lies between two moments, zero where the second comes first. [min]."""
+        found, day = 0.0, start.date()
+        while day <= finish.date():
+            if self.works_on(day):
+                opens, closes = self.day(day)
+                found += max((min(closes, finish) - max(opens, start)).total_seconds() / _SECONDS_PER_MINUTE, 0.0)
+            day += dt.timedelta(days=1)
+        return found
+
+    def day(self, day: dt.date) -> tuple[dt.datetime, dt.datetime]:
+        """Return when work begins and ends on a day, whether anybody works on it or not."""
+        opens = dt.datetime.combine(day, dt.time()) + dt.timedelta(minutes=self.day_starts_min)
+        return opens, opens + dt.timedelta(minutes=self.day_min)
+
+    def half_day(self, not_before: dt.datetime) -> dt.datetime:
+        """Return the first beginning of a half of a working day at or after a time.
+
+        Raises:
+            NoWorkingDayError: no day for years is a working day.
+        """
+        moment = self.first_moment(not_before)
+        opens, closes = self.day(moment.date())
+        noon = opens + (closes - opens) / 2
+        halves = (opens, noon, self.first_moment(closes))
+        return next(each for each in halves if each >= moment - dt.timedelta(minutes=_TINY_MIN))
+
     def days_worked(self, start: dt.datetime, finish: dt.datetime) -> set[dt.date]:
         """Return the working days that a stretch of work touches."""
         days = set()

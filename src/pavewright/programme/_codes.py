@@ -9,3 +9,7 @@ class Code(StrEnum):
     """Codes of findings."""
 
     COLD_SEASON = "programme.cold_season"
+    NO_SKILL = "programme.no_skill"
+    NO_SUCH_TASK = "programme.no_such_task"
+    OUT_OF_ORDER = "programme.out_of_order"
+    PIN_LATE = "programme.pin_late"

@@ -21,12 +21,12 @@ class Timed:
     """One activity of a network with its times.
 
     Attributes:
-        early_start: Earliest start.
-        early_finish: Earliest finish.
-        late_start: Latest start that keeps the end.
-        late_finish: Latest finish that keeps the end.
-        total_float: How much later it may start and the end is kept.
-        free_float: How much later it may finish and nothing after it starts later.
+        early_start: Earliest start. [unit of the lengths]
+        early_finish: Earliest finish. [unit of the lengths]
+        late_start: Latest start that keeps the end. [unit of the lengths]
+        late_finish: Latest finish that keeps the end. [unit of the lengths]
+        total_float: How much later it may start and the end is kept. [unit of the lengths]
+        free_float: How much later it may finish and nothing after it starts later. [unit of the lengths]
     """
 
     early_start: float

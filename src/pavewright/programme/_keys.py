@@ -9,13 +9,17 @@ from pavewright.quantities import PlacedKey
 
 
 class WaitKind(StrEnum):
-    """Kind of a wait."""
+    """Kind of a wait: something hardens, or somebody has to look before work goes on."""
 
     CURE_BASE = "cure_base"
     CURE_BED = "cure_bed"
     CURE_KERB = "cure_kerb"
     CURE_EDGING = "cure_edging"
     CURE_FOOTING = "cure_footing"
+    CURE_JOINTS = "cure_joints"
+    HOLD_FORMATION = "hold_formation"
+    HOLD_DRAINS = "hold_drains"
+    HOLD_SNAG = "hold_snag"
 
 
 class WaitKey(PlacedKey[WaitKind]):
@@ -30,3 +34,11 @@ class WaitKey(PlacedKey[WaitKind]):
 
 StepKey = TaskKey | WaitKey
 """Key of a task or a wait of a programme."""
+
+HOLDS = frozenset({WaitKind.HOLD_FORMATION, WaitKind.HOLD_DRAINS, WaitKind.HOLD_SNAG})
+"""Waits that end when somebody has looked, not by themselves."""
+
+
+def is_hold(key: StepKey) -> bool:
+    """Return whether work stops there until somebody has looked."""
+    return isinstance(key, WaitKey) and key.kind in HOLDS

@@ -1,131 +1,115 @@
-"""Tasks and waits in their order, before they have dates."""
+"""Tasks, waits and hold points with what each comes after, before they have dates."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import TYPE_CHECKING, assert_never
+from typing import TYPE_CHECKING
 
-from pavewright import units
-from pavewright.cost import TaskKey, TaskKind, crew_hours
-from pavewright.job import Bedding
-from pavewright.programme._keys import StepKey, WaitKey, WaitKind
-from pavewright.sums import Working
+from pavewright.cost import TaskKind
+from pavewright.job import Bedding, HoldKind
+from pavewright.programme._keys import WaitKey, WaitKind
+from pavewright.programme._steps import hold, wait, work
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from pavewright.cost import LabourTask
     from pavewright.job import Job
     from pavewright.programme._figures import ProgrammeFigures
-    from pavewright.rules import Figure
+    from pavewright.programme._keys import StepKey
+    from pavewright.programme._steps import Step
 
-_RAIN_STOPS = frozenset(
-    {
-        TaskKind.BASE,
-        TaskKind.LAY,
-        TaskKind.LAY_BORDER,
-        TaskKind.LAY_ZONE,
-        TaskKind.POINT,
-        TaskKind.DRAINS,
-        TaskKind.FRAMES,
-        TaskKind.GRATINGS,
-        TaskKind.GULLIES,
-        TaskKind.STEPS,
-        TaskKind.WALL_FOOTING,
-        TaskKind.WALL,
-    }
-)
-"""Work that rain stops; digging and stone go on in light rain."""
+_RESET = frozenset({TaskKind.GRATINGS, TaskKind.FRAMES})
+"""What is set to the finished level: before anything is laid round it, not before stone."""
+_CARRIED = frozenset({TaskKind.CARRY_IN})
+_LAID = frozenset({TaskKind.LAY, TaskKind.LAY_BORDER, TaskKind.LAY_ZONE})
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
-    """A task or a wait without dates.
+def network(job: Job, tasks: tuple[LabourTask, ...], figures: ProgrammeFigures) -> tuple[Step, ...]:
+    """Return tasks, waits and holds, each with what comes before it.
 
-    Attributes:
-        key: Its key.
-        description: In words.
-        minutes: Crew time on the clock, or length of the wait. [min]
-        after: Keys that come first.
-        weather: Whether rain stops it.
-        wait: Whether it is a wait.
-        working: The sum behind its length.
+    An area is a chain: dig, stone by layer, edges, laying, pointing. Drains go in when the first area is dug and are
+    looked at before stone lies on them anywhere. Pieces are cut while others lay. What is set to the finished level
+    waits for nothing but the drains, and laying waits for it.
     """
-
-    key: StepKey
-    description: str
-    minutes: float
-    after: tuple[StepKey, ...]
-    weather: bool
-    wait: bool
-    working: Working
-
-
-def network(job: Job, tasks: tuple[LabourTask, ...], people: int, figures: ProgrammeFigures) -> tuple[Step, ...]:
-    """Return tasks with cure waits between them: one chain for each area, drains before the first sub-base."""
+    shared = _Shared(job, [task for task in tasks if task.key.area is None])
     found: list[Step] = []
-    shared = [task for task in tasks if task.key.area is None]
-    for number, area in enumerate(job.areas):
+    for number in range(len(job.areas)):
         own = [task for task in tasks if task.key.area == number]
-        stone = any(task.key.kind is TaskKind.SUB_BASE for task in own)
-        first = TaskKind.SUB_BASE if stone else TaskKind.BASE
-        mortar = area.laying.bedding is not Bedding.SAND_ON_SUB_BASE
-        last: tuple[StepKey, ...] = ()
-        for task in own:
-            if task.key.kind is first:
-                for drain in shared:
-                    found.append(_work(job, people, drain, last))
-                    last = (drain.key,)
-                shared = []
-            found.append(_work(job, people, task, last))
-            last = (task.key,)
-            wait = _wait_after(task.key, area.name, figures, mortar=mortar)
-            if wait is not None:
-                found.append(wait)
-                last = (wait.key,)
-    return (*found, *(_work(job, people, task, ()) for task in shared))
+        found += _area(job, number, own, shared, figures)
+    return (*found, *shared.put_in(()))
 
 
-def _work(job: Job, people: int, task: LabourTask, after: tuple[StepKey, ...]) -> Step:
-    weather = task.key.kind in _RAIN_STOPS
-    lost = job.calendar.weather_percent if weather else 0.0
-    hours = crew_hours(task.person_hours, people, lost)
-    extra = f" × (1 + {lost:g} % weather)" if lost else ""
-    words = f"crew time = {task.person_hours:.1f} h / {people} people{extra}"
-    minutes = hours * units.MINUTES_PER_HOUR
-    return Step(task.key, task.description, minutes, after, weather, wait=False, working=Working(words, minutes, "min"))
+class _Shared:
+    """The work of the whole site: carried in, drains, what is set to the finished level."""
+
+    def __init__(self, job: Job, tasks: Sequence[LabourTask]) -> None:
+        self.job = job
+        self.tasks = tuple(tasks)
+        self.before_stone: tuple[StepKey, ...] = ()
+        self.before_laying: tuple[StepKey, ...] = ()
+
+    def put_in(self, after: tuple[StepKey, ...]) -> list[Step]:
+        """Return the steps of the site after those of an area, once: what comes later waits for their ends."""
+        found: list[Step] = []
+        carried = after
+        drained = after
+        reset: tuple[LabourTask, ...] = ()
+        for task in self.tasks:
+            if task.key.kind in _CARRIED:
+                found.append(work(self.job, task, carried))
+                carried = (task.key,)
+            elif task.key.kind in _RESET:
+                reset = (*reset, task)
+            else:
+                found.append(work(self.job, task, drained))
+                drained = (task.key,)
+        if drained != after:
+            found.append(hold(self.job, HoldKind.DRAINS, WaitKey(WaitKind.HOLD_DRAINS), drained))
+            drained = (found[-1].key,)
+        found += [work(self.job, task, drained) for task in reset]
+        if self.tasks:
+            self.before_stone = tuple(key for key in dict.fromkeys((*carried, *drained)) if key not in after)
+            self.before_laying = tuple(task.key for task in reset)
+        self.tasks = ()
+        return found
 
 
-_WAITS = {
-    TaskKind.BASE: (WaitKind.CURE_BASE, "Concrete base hardens"),
-    TaskKind.LAY: (WaitKind.CURE_BED, "Bed hardens before pointing"),
-    TaskKind.WALL_FOOTING: (WaitKind.CURE_FOOTING, "Footing of the low wall hardens"),
-    TaskKind.EDGES_KERB: (WaitKind.CURE_KERB, "Kerb concrete hardens"),
-    TaskKind.EDGES_EDGING: (WaitKind.CURE_EDGING, "Edging concrete hardens"),
-}
-_ONLY_ON_MORTAR = frozenset({WaitKind.CURE_BED})
-_ONLY_ON_SAND = frozenset({WaitKind.CURE_KERB, WaitKind.CURE_EDGING})
+def _area(job: Job, number: int, own: Sequence[LabourTask], shared: _Shared, figures: ProgrammeFigures) -> list[Step]:
+    """Return the chain of one area."""
+    found: list[Step] = []
+    last: tuple[StepKey, ...] = ()
+    beside: tuple[StepKey, ...] = ()
+    first = TaskKind.SUB_BASE if any(task.key.kind is TaskKind.SUB_BASE for task in own) else TaskKind.BASE
+    mortar = job.areas[number].laying.bedding is not Bedding.SAND_ON_SUB_BASE
+    for task in own:
+        if task.key.kind is first:
+            found += shared.put_in(last)
+            found.append(hold(job, HoldKind.FORMATION, WaitKey(WaitKind.HOLD_FORMATION, number), last))
+            last = tuple(dict.fromkeys((found[-1].key, *shared.before_stone)))
+        laid = shared.before_laying if task.key.kind in _LAID else ()
+        # what is cut is wanted by the end of laying, not before it
+        ends_laying = beside if task.key.kind not in {*_LAID, TaskKind.CUT} else ()
+        found.append(work(job, task, tuple(dict.fromkeys((*last, *laid, *ends_laying)))))
+        if task.key.kind is TaskKind.CUT:
+            beside = (task.key,)
+            continue
+        beside = () if ends_laying else beside
+        last = (task.key,)
+        # a bed hardens from when its last piece lies, and that is a cut one
+        hardens = wait(
+            task.key, job.areas[number].name, figures, beside if task.key.kind is TaskKind.LAY else (), mortar=mortar
+        )
+        if hardens is not None:
+            found.append(hardens)
+            last = last if hardens.key.kind is WaitKind.CURE_JOINTS else (hardens.key,)
+    return found + _handed_over(job, number, found)
 
 
-def _wait_after(task: TaskKey, area: str, figures: ProgrammeFigures, *, mortar: bool) -> Step | None:
-    """Return the wait that follows a kind of work: a bed hardens only where it is mortar, edges matter only on sand."""
-    if task.kind not in _WAITS or task.area is None:
-        return None
-    kind, words = _WAITS[task.kind]
-    if kind in (_ONLY_ON_SAND if mortar else _ONLY_ON_MORTAR):
-        return None
-    key = WaitKey(kind, task.area, task.number)
-    figure = _cure(kind, figures)
-    minutes = figure.value * units.MINUTES_PER_HOUR
-    working = Working(f"wait = {figure.value:g} h", minutes, "min", (figure,), figure.label)
-    return Step(key, f"{words}, {area}", minutes, (task,), weather=False, wait=True, working=working)
-
-
-def _cure(kind: WaitKind, figures: ProgrammeFigures) -> Figure:
-    match kind:
-        case WaitKind.CURE_BASE:
-            return figures.base_cure_h
-        case WaitKind.CURE_BED:
-            return figures.bed_cure_h
-        case WaitKind.CURE_KERB | WaitKind.CURE_EDGING | WaitKind.CURE_FOOTING:
-            return figures.edge_cure_h
-        case _:
-            assert_never(kind)
+def _handed_over(job: Job, number: int, found: Sequence[Step]) -> list[Step]:
+    """Return the look at the finished area: when it is clear and its joints are hard."""
+    ends = tuple(
+        step.key
+        for step in found
+        if step.key.kind in {TaskKind.CLEAR, WaitKind.CURE_JOINTS} and step.key.area == number
+    )
+    return [hold(job, HoldKind.SNAG, WaitKey(WaitKind.HOLD_SNAG, number), ends)] if ends else []

@@ -1,4 +1,4 @@
-"""Dates for every task, one crew."""
+"""Dates for every task: gangs, machines, waits and hold points, what is done and what is pinned."""
 
 from __future__ import annotations
 
@@ -7,28 +7,36 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.cost import TaskKind
-from pavewright.findings import Finding, Severity
 from pavewright.job import Bedding, Fault, JobInvalid, Use
-from pavewright.programme import _words as words
-from pavewright.programme._clock import LONGEST_DAYS, EndlessWorkError, NoWorkingDayError, WorkingTime, working_time
-from pavewright.programme._codes import Code
+from pavewright.programme._bound import earliest_end
+from pavewright.programme._clock import EndlessWorkError, NoWorkingDayError, working_time
+from pavewright.programme._cpm import critical_path
 from pavewright.programme._figures import programme_figures
+from pavewright.programme._float import slack_of
+from pavewright.programme._gangs import gangs_of, machines, skill_for
 from pavewright.programme._hire import hires
-from pavewright.programme._network import Step, network
+from pavewright.programme._network import network
+from pavewright.programme._notices import notices
+from pavewright.programme._placing import Means, placed
+from pavewright.programme._shown import shown
 from pavewright.programme._types import Programme, Task
+from pavewright.programme._waits import wait_times
+from pavewright.sums import Working
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from pavewright.cost import LabourTask
     from pavewright.job import Job
     from pavewright.programme._figures import ProgrammeFigures
-    from pavewright.programme._keys import StepKey
+    from pavewright.programme._float import Slack
+    from pavewright.programme._placing import Placed
+    from pavewright.programme._steps import Step
     from pavewright.rules import Figure, Rulebook
-
-_COLD_MONTHS = frozenset({11, 12, 1, 2, 3})
 
 
 def schedule(job: Job, labour: tuple[LabourTask, ...], rules: Rulebook) -> Programme | None:
-    """Return tasks with dates: the crew does one thing at a time, and while concrete hardens goes on elsewhere.
+    """Return tasks with dates: each gang does one thing at a time, and while concrete hardens goes on elsewhere.
 
     There are no dates where nobody has said how many work, or from when.
 
@@ -36,87 +44,136 @@ def schedule(job: Job, labour: tuple[LabourTask, ...], rules: Rulebook) -> Progr
         JobInvalid: the calendar has no working day, or the work takes more than ten years.
     """
     people, start = job.crew.people, job.calendar.start
-    if people is None or start is None:
+    if start is None or (people is None and not job.crew.gangs):
         return None
-    clock = working_time(job.calendar, job.crew)
     figures = programme_figures(rules)
-    steps = network(job, labour, people, figures)
-    midnight = dt.datetime.combine(start, dt.time())
+    steps = network(job, labour, figures)
     try:
-        tasks = _dated(steps, clock, midnight, people)
+        means = _means(job, steps, start, rules)
+        best, bound = _shortest(steps, means)
     except NoWorkingDayError:
         message = "No day is a working day: name working days, or delete days off."
         raise JobInvalid((Fault("calendar.weekdays", message),)) from None
     except EndlessWorkError:
+        at_work = sum(len(gang.people) for gang in job.crew.gangs) or people
         message = (
-            f"At {job.crew.hours_per_day:g} hours a day and {people} at work this job takes more than ten "
+            f"At {job.crew.hours_per_day:g} hours a day and {at_work} at work this job takes more than ten "
             f"years: check hours_per_day, and the sizes of the areas."
         )
         raise JobInvalid((Fault("crew.hours_per_day", message),)) from None
+    return _programme(job, labour, means, best, bound, figures, steps)
+
+
+def _means(job: Job, steps: tuple[Step, ...], start: dt.date, rules: Rulebook) -> Means:
+    clock = working_time(job.calendar, job.crew)
+    return Means(
+        gangs=gangs_of(job, job.crew.people or 0),
+        skills={step.key: skill_for(job, step.key) for step in steps},
+        machines=machines(job),
+        clock=clock,
+        begin=clock.first_moment(dt.datetime.combine(start, dt.time())),
+        shown=shown(job),
+        waits=wait_times(job, rules),
+        half_days=job.calendar.half_days,
+    )
+
+
+def _shortest(steps: tuple[Step, ...], means: Means) -> tuple[tuple[Placed, ...], dt.datetime]:
+    """Return the order that ends on the earliest day, and a time before which none ends.
+
+    Tried are the order in which work is listed, and what has the most work behind it first; the first where both end
+    on one day.
+    """
+    place = {step.key: number for number, step in enumerate(steps)}
+    best = placed(steps, means, place)
+    bound = earliest_end(steps, means)
+    if _last(best, means).date() > bound.date():
+        lengths = [step.minutes for step in steps]
+        timed = critical_path(lengths, [[place[key] for key in step.after] for step in steps])
+        late = {step.key: timed[number].late_start for number, step in enumerate(steps)}
+        order = sorted(steps, key=lambda step: (late[step.key], place[step.key]))
+        other = placed(steps, means, {step.key: number for number, step in enumerate(order)})
+        if _last(other, means).date() < _last(best, means).date():
+            best = other
+    return best, bound
+
+
+def _last(found: Sequence[Placed], means: Means) -> dt.datetime:
+    return max((each.finish for each in found if not each.step.wait), default=means.begin)
+
+
+def _programme(
+    job: Job,
+    labour: tuple[LabourTask, ...],
+    means: Means,
+    best: tuple[Placed, ...],
+    bound: dt.datetime,
+    figures: ProgrammeFigures,
+    steps: tuple[Step, ...],
+) -> Programme:
+    slack = slack_of(best, means)
+    order = {step.key: number for number, step in enumerate(steps)}
+    tasks = tuple(
+        sorted(
+            (_task(each, slack[each.step.key], means) for each in best),
+            key=lambda task: (task.start, order[task.key]),
+        )
+    )
     work = [task for task in tasks if not task.wait]
-    days = {day for task in work for day in clock.days_worked(task.start, task.finish)}
-    last = max((task.finish for task in work), default=midnight)
+    days = {day for task in work for day in means.clock.days_worked(task.start, task.finish)}
+    last = max((task.finish for task in work), default=means.begin)
     return Programme(
         tasks=tasks,
-        start=min(days, default=start),
+        start=min(days, default=means.begin.date()),
         finish=last.date(),
         site_days=len(days),
         foot_ready=_ready(job, tasks, figures.walk_on_h, last).date(),
         car_ready=_car_ready(job, tasks, last, figures),
-        hires=hires(job, labour, work, clock),
-        findings=_findings(tasks, figures),
+        hires=hires(job, labour, work, means.clock),
+        gangs=means.gangs,
+        earliest_finish=min(bound, last).date(),
+        proven=last.date() <= bound.date(),
+        done_up_to=means.shown.up_to,
+        findings=tuple(notices(tasks, means, figures)),
     )
 
 
-def _dated(steps: tuple[Step, ...], clock: WorkingTime, midnight: dt.datetime, people: int) -> tuple[Task, ...]:
-    """Return steps with dates: of the tasks that may begin, the one that can begin first, then the one listed first."""
-    begin = clock.first_moment(midnight)
-    done: dict[StepKey, dt.datetime] = {}
-    free = begin
-    found: list[Task] = []
-    waiting = list(steps)
-    while waiting:
-        ready = [step for step in waiting if all(key in done for key in step.after)]
-        for step in [each for each in ready if each.wait]:
-            start = max((done[key] for key in step.after), default=begin)
-            finish = start + dt.timedelta(minutes=step.minutes)
-            found.append(_task(step, start, finish, 0))
-            done[step.key] = finish
-            waiting.remove(step)
-        ready = [step for step in waiting if not step.wait and all(key in done for key in step.after)]
-        if not ready:
-            continue
-        starts = [
-            (clock.first_moment(max([free, *(done[key] for key in step.after)])), number)
-            for number, step in enumerate(ready)
-        ]
-        start, number = min(starts)
-        step = ready[number]
-        finish = clock.after(start, step.minutes)
-        found.append(_task(step, start, finish, people))
-        if finish - begin > dt.timedelta(days=LONGEST_DAYS):
-            message = "the work takes more than ten years"
-            raise EndlessWorkError(message)
-        done[step.key] = free = finish
-        waiting.remove(step)
-    order = {step.key: number for number, step in enumerate(steps)}
-    return tuple(sorted(found, key=lambda task: (task.start, order[task.key])))
-
-
-def _task(step: Step, start: dt.datetime, finish: dt.datetime, people: int) -> Task:
+def _task(each: Placed, slack: Slack, means: Means) -> Task:
     """Return a step with its dates, whole minutes."""
+    step, shown_now = each.step, means.shown
+    people = 0 if each.gang is None else means.gangs[each.gang].people
+    pin = shown_now.pins.get(step.key.text)
+    done = shown_now.is_done(step.key)
     return Task(
         key=step.key,
         description=step.description,
-        start=_to_the_minute(start),
-        finish=_to_the_minute(finish),
-        work_min=0.0 if step.wait else step.minutes,
+        start=_to_the_minute(each.began or each.start),
+        finish=_to_the_minute(each.finish),
+        work_min=each.minutes,
         people=people,
         after=step.after,
         weather=step.weather,
         wait=step.wait,
-        working=step.working,
+        hold=step.hold,
+        gang=each.gang,
+        total_float_min=slack.total_min,
+        free_float_min=slack.free_min,
+        critical=slack.critical and not done,
+        held_by=each.held_by,
+        pinned_on=None if pin is None else pin.on,
+        done_percent=shown_now.percent(step.key),
+        working=step.working if step.wait else _clock_working(step, people, each, shown_now.left(step.key)),
     )
+
+
+def _clock_working(step: Step, people: int, each: Placed, left: float) -> Working:
+    """Return the sum behind the time on the clock."""
+    hours = step.minutes / units.MINUTES_PER_HOUR
+    if people == 0:
+        return Working(f"done, of {hours:.1f} h", 0.0, "min")
+    extra = f" × (1 + {step.lost_percent:g} % weather)" if step.lost_percent else ""
+    rest = f" × {left:.2f} left" if left < 1.0 else ""
+    return Working(f"crew time = {hours:.1f} h / {people} people{extra}{rest}", each.minutes, "min")
 
 
 def _to_the_minute(moment: dt.datetime) -> dt.datetime:
@@ -135,17 +192,3 @@ def _car_ready(job: Job, tasks: tuple[Task, ...], last: dt.datetime, figures: Pr
     if all(area.use is Use.FOOT for area in job.areas):
         return None
     return _ready(job, tasks, figures.drive_on_mortar_h, last).date()
-
-
-def _findings(tasks: tuple[Task, ...], figures: ProgrammeFigures) -> tuple[Finding, ...]:
-    cold = [
-        task
-        for task in tasks
-        if task.weather and (task.start.month in _COLD_MONTHS or task.finish.month in _COLD_MONTHS)
-    ]
-    if not cold:
-        return ()
-    figure = figures.min_temperature_c
-    said, options = words.cold_season(figure.value)
-    place = cold[0].description
-    return (Finding(Code.COLD_SEASON, Severity.CHECK, place, said, None, figure.value, "°C", figure, options=options),)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.programme._cpm import LoopError, critical_path
-from pavewright.programme._exact import MAX_NODES, shortest_schedule
 from pavewright.programme._limited import Activity
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 
@@ -62,8 +61,10 @@ def limited_schedule_of(
         Activity(int(length), link, (int(hands), int(each)))
         for length, link, hands, each in zip(durations, links, people, plant, strict=True)
     ]
+    from pavewright.programme._exact import shortest_schedule  # noqa: PLC0415 - the solver is loaded when it is asked
+
     try:
-        found = shortest_schedule(activities, (int(crew), int(machines)), MAX_NODES)
+        found = shortest_schedule(activities, (int(crew), int(machines)))
     except LoopError:
         message = "Some activities wait for each other in a ring: check what each one comes after."
         raise SumRefusedError(message) from None

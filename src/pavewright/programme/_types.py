@@ -10,6 +10,8 @@ if TYPE_CHECKING:
 
     from pavewright.cost import Hire
     from pavewright.findings import Finding
+    from pavewright.programme._gangs import WorkGang
+    from pavewright.programme._held import HeldBy
     from pavewright.programme._keys import StepKey
     from pavewright.sums import Working
 
@@ -28,6 +30,15 @@ class Task:
         after: Keys of the tasks that must be finished first.
         weather: Whether rain or frost stops it.
         wait: Whether it is a wait (cure) during which nobody need be there.
+        hold: Whether that wait ends when somebody has looked.
+        gang: Place of its gang among those of the programme; None for a wait, and for work that is done.
+        total_float_min: How much later it may be done and the job ends on time: working time for work, time on the
+            clock for a wait. [min]
+        free_float_min: How much later it may be done and nothing after it begins later. [min]
+        critical: Whether a delay of it delays the end.
+        held_by: Why it does not begin earlier.
+        pinned_on: The day before which it is not to begin, as entered; None where it is not pinned.
+        done_percent: How much of it is shown as done. [%]
         working: The sum behind its length.
     """
 
@@ -40,6 +51,14 @@ class Task:
     after: tuple[StepKey, ...]
     weather: bool
     wait: bool
+    hold: bool
+    gang: int | None
+    total_float_min: float
+    free_float_min: float
+    critical: bool
+    held_by: HeldBy
+    pinned_on: dt.date | None
+    done_percent: float
     working: Working
 
 
@@ -55,6 +74,10 @@ class Programme:
         foot_ready: When it may be walked on.
         car_ready: When a car may stand on it; None where no car will.
         hires: Days on hire of each machine.
+        gangs: Who works, one gang of the whole crew where none is entered.
+        earliest_finish: No order of the work ends before this day.
+        proven: Whether no order of the work ends on an earlier day.
+        done_up_to: The last day of which something is shown as done; None where nothing is.
         findings: What was noticed.
     """
 
@@ -65,4 +88,8 @@ class Programme:
     foot_ready: dt.date
     car_ready: dt.date | None
     hires: tuple[Hire, ...]
+    gangs: tuple[WorkGang, ...]
+    earliest_finish: dt.date
+    proven: bool
+    done_up_to: dt.date | None
     findings: tuple[Finding, ...]

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
         newest,
         place_names,
         sources,
+        zone_of,
     )
 else:
     __getattr__ = face(__name__)
@@ -37,4 +38,5 @@ __all__ = [
     "newest",
     "place_names",
     "sources",
+    "zone_of",
 ]

@@ -74,7 +74,7 @@ def _head(edition: str) -> MappingProxyType[str, Any]:
             message = f"{edition}/edition.toml extends no edition that there is, or its title is no text"
             raise RulebookError(message)
         if type(head.get("date", _UNDATED)) is not dt.date or any(
-            not isinstance(head.get(name, ""), str) for name in ("locality", "place")
+            not isinstance(head.get(name, ""), str) for name in ("locality", "place", "zone")
         ):
             message = f"{edition}/edition.toml: its date is no date such as 2026-11-28, or a name in it is no text"
             raise RulebookError(message)
@@ -95,6 +95,12 @@ def place_names() -> dict[str, str]:
         locality: str(_head(newest(locality)).get("place", locality.replace("_", " ").capitalize()))
         for locality in localities()
     }
+
+
+def zone_of(edition: str) -> str:
+    """Return the time zone of the place of an edition, empty where it has several or nobody has said."""
+    zone: str = _head(edition).get("zone", "")
+    return zone
 
 
 def newest(locality: str) -> str:

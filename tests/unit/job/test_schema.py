@@ -23,6 +23,7 @@ UNITS = {
     "min": "[min]",
     "hour": ("[minor units an hour]", "[l/h]"),
     "day": "[h]",
+    "h": "[h]",
     "in": "[1 in n]",
 }
 """End of a field's name, and the unit that its description has to state."""

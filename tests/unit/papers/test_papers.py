@@ -151,7 +151,7 @@ def test_the_calendar_has_every_task_under_a_name_that_stays(terrace):
     names = [str(event["UID"]) for event in events]
     assert len(set(names)) == len(names)
     assert all(any(f"-{task.key.text}" in name for name in names) for task in made.programme.tasks)
-    assert events[0].decoded("DTSTART") == made.programme.tasks[0].start
+    assert events[0].decoded("DTSTART").replace(tzinfo=None) == made.programme.tasks[0].start
 
 
 def test_the_plan_as_json_has_every_room(terrace):

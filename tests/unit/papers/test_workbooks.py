@@ -13,7 +13,7 @@ import openpyxl
 import pytest
 
 from pavewright.cost import TaskKind
-from pavewright.papers._tables import programme_calendar
+from pavewright.papers._calendar import programme_calendar
 from pavewright.papers._workbook import cost_workbook, quantities_workbook
 from pavewright.programme import deliveries
 
@@ -134,6 +134,7 @@ def test_work_stands_in_working_hours_only_at_its_place_and_deliveries_come_befo
         if not isinstance(start, dt.datetime):
             assert str(event["TRANSP"]) == "TRANSPARENT"
             continue
+        start, finish = start.replace(tzinfo=None), finish.replace(tzinfo=None)
         day = dt.datetime.combine(start.date(), dt.time())
         assert start.date() == finish.date()
         assert start.weekday() in calendar.weekdays

@@ -144,7 +144,9 @@ def test_every_task_starts_after_those_before_it_and_none_on_a_day_off(small):
         if not task.wait:
             assert task.start.date() != dt.date(2027, 6, 3)
             assert task.start.weekday() < 5
-    assert at(programme, TaskKey(TaskKind.BASE, 0)).after == (TaskKey(TaskKind.DRAINS),)
+    looked_at = WaitKey(WaitKind.HOLD_DRAINS)
+    assert at(programme, TaskKey(TaskKind.BASE, 0)).after == (WaitKey(WaitKind.HOLD_FORMATION, 0), looked_at)
+    assert at(programme, looked_at).after == (TaskKey(TaskKind.DRAINS),)
     assert programme.hires == ()
 
 

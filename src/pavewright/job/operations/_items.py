@@ -27,12 +27,15 @@ KEYS: Mapping[str, tuple[str, ...]] = {
     "tax_lines": ("group", "key"),
     "changes": ("key",),
     "walk_round": ("question",),
+    "holds": ("key",),
+    "pins": ("task",),
+    "done": ("task",),
 }
 """The fields that make an item of a list known where it has no name; an item of any other list is known by its whole."""
 
 UNIQUE = frozenset({
     *("sides", "benchmarks", "edges", "materials", "plant", "changes", "walk_round"),
-    *("catalogue", "labour", "weather"),
+    *("catalogue", "labour", "weather", "holds", "pins", "done"),
 })  # fmt: skip
 """Lists that hold one item of each key: a second, other one is a clash. Of a name, the second gets a fresh one."""
 

@@ -25,9 +25,23 @@ export const KEYS = {
   plant: ["key"],
   changes: ["key"],
   walk_round: ["question"],
+  holds: ["key"],
+  pins: ["task"],
+  done: ["task"],
 };
 /** Lists that hold one item of each key: a second, other one is a clash. */
-export const UNIQUE = ["sides", "benchmarks", "edges", "materials", "plant", "changes", "walk_round"];
+export const UNIQUE = [
+  "sides",
+  "benchmarks",
+  "edges",
+  "materials",
+  "plant",
+  "changes",
+  "walk_round",
+  "holds",
+  "pins",
+  "done",
+];
 /** Lists in which the same item twice says nothing more. */
 export const ONCE = ["square_corners", "points_on_lines", "outline"];
 /** Lists of plain values that merge one by one. */

@@ -110,6 +110,7 @@ export interface Calendar {
 
 export interface CatalogueItem {
   supplier?: string;
+  supplier_code?: string;
   supplier_kind?: SupplierKind | null;
   priced_on?: string | null;
   min_packs?: number | null;
@@ -186,6 +187,7 @@ export interface CurveOffset {
 
 export interface Disposal {
   supplier?: string;
+  supplier_code?: string;
   supplier_kind?: SupplierKind | null;
   priced_on?: string | null;
   min_packs?: number | null;
@@ -198,6 +200,13 @@ export interface Disposal {
 }
 
 export type DisposalKind = "skip" | "grab" | "tipper";
+
+export interface DoneTask {
+  task: string;
+  on: string;
+  since?: string | null;
+  done_percent?: number;
+}
 
 export type EdgeRestraint = 
     | "wall"
@@ -307,6 +316,14 @@ export interface HeightOver {
   note?: string;
 }
 
+export type HoldKind = "formation" | "drains" | "snag";
+
+export interface HoldPoint {
+  key: HoldKind;
+  wait_h?: number;
+  by?: string;
+}
+
 export interface Identity {
   job: string;
   title: string;
@@ -340,6 +357,9 @@ export interface JobDocument {
   crew?: Crew;
   calendar?: Calendar;
   terms?: Terms;
+  holds?: HoldPoint[];
+  pins?: PinnedTask[];
+  done?: DoneTask[];
   tolerance?: ToleranceRegime;
   as_laid?: AsLaid | null;
   quoted?: Quoted | null;
@@ -397,6 +417,7 @@ export interface LevelBookRow {
 
 export interface Material {
   supplier?: string;
+  supplier_code?: string;
   supplier_kind?: SupplierKind | null;
   priced_on?: string | null;
   min_packs?: number | null;
@@ -599,6 +620,7 @@ export type Pattern =
 
 export interface PavingUnit {
   supplier?: string;
+  supplier_code?: string;
   supplier_kind?: SupplierKind | null;
   priced_on?: string | null;
   min_packs?: number | null;
@@ -641,6 +663,12 @@ export interface PieceInYard {
   count?: number;
 }
 
+export interface PinnedTask {
+  task: string;
+  on: string;
+  reason?: string;
+}
+
 export type PitFill = "stone" | "crates";
 
 export interface PitTest {
@@ -654,6 +682,7 @@ export interface PitTest {
 
 export interface PlantHire {
   supplier?: string;
+  supplier_code?: string;
   supplier_kind?: SupplierKind | null;
   priced_on?: string | null;
   min_packs?: number | null;

@@ -42,6 +42,7 @@ declare namespace plan {
   export type Gap = import("./plan.js").Gap;
   export type GaugeMark = import("./plan.js").GaugeMark;
   export type GridPlace = import("./plan.js").GridPlace;
+  export type HeldBy = import("./plan.js").HeldBy;
   export type Hire = import("./plan.js").Hire;
   export type HouseInTheWay = import("./plan.js").HouseInTheWay;
   export type InletShare = import("./plan.js").InletShare;
@@ -142,6 +143,7 @@ declare namespace plan {
   export type WallClearance = import("./plan.js").WallClearance;
   export type WallStretch = import("./plan.js").WallStretch;
   export type Water = import("./plan.js").Water;
+  export type WorkGang = import("./plan.js").WorkGang;
   export type Working = import("./plan.js").Working;
   export type ZoneDig = import("./plan.js").ZoneDig;
 }
@@ -172,6 +174,7 @@ declare namespace doc {
   export type CurveOffset = import("./document.js").CurveOffset;
   export type Disposal = import("./document.js").Disposal;
   export type DisposalKind = import("./document.js").DisposalKind;
+  export type DoneTask = import("./document.js").DoneTask;
   export type EdgeRestraint = import("./document.js").EdgeRestraint;
   export type EdgeSide = import("./document.js").EdgeSide;
   export type FallWish = import("./document.js").FallWish;
@@ -186,6 +189,8 @@ declare namespace doc {
   export type Hand = import("./document.js").Hand;
   export type HeightMeans = import("./document.js").HeightMeans;
   export type HeightOver = import("./document.js").HeightOver;
+  export type HoldKind = import("./document.js").HoldKind;
+  export type HoldPoint = import("./document.js").HoldPoint;
   export type Identity = import("./document.js").Identity;
   export type JobDocument = import("./document.js").JobDocument;
   export type LabourRate = import("./document.js").LabourRate;
@@ -214,6 +219,7 @@ declare namespace doc {
   export type PavingUnit = import("./document.js").PavingUnit;
   export type PaymentEvent = import("./document.js").PaymentEvent;
   export type PieceInYard = import("./document.js").PieceInYard;
+  export type PinnedTask = import("./document.js").PinnedTask;
   export type PitFill = import("./document.js").PitFill;
   export type PitTest = import("./document.js").PitTest;
   export type PlantHire = import("./document.js").PlantHire;

@@ -501,6 +501,21 @@ export interface GridPlace {
   planned_mm: number;
 }
 
+export interface HeldBy {
+  kind: "start" | "task" | "gang" | "plant" | "pin" | "done";
+  key: string | null;
+  plant: 
+    | "excavator"
+    | "dumper"
+    | "plate"
+    | "mixer"
+    | "saw"
+    | "breaker"
+    | "laser"
+    | "other"
+    | null;
+}
+
 export interface Hire {
   key: string;
   days: number;
@@ -1117,6 +1132,10 @@ export interface Programme {
   foot_ready: string;
   car_ready: string | null;
   hires: Hire[];
+  gangs: WorkGang[];
+  earliest_finish: string;
+  proven: boolean;
+  done_up_to: string | null;
   findings: Finding[];
 }
 
@@ -1556,6 +1575,14 @@ export interface Task {
   after: string[];
   weather: boolean;
   wait: boolean;
+  hold: boolean;
+  gang: number | null;
+  total_float_min: number;
+  free_float_min: number;
+  critical: boolean;
+  held_by: HeldBy;
+  pinned_on: string | null;
+  done_percent: number;
   working: Working;
 }
 
@@ -1641,6 +1668,18 @@ export interface Water {
   pits: SoakawayParts[];
   inlets: DrainParts[];
   shares: InletShare[];
+}
+
+export interface WorkGang {
+  name: string;
+  people: number;
+  skills: 
+    | ("layer"
+    | "groundworker"
+    | "labourer"
+    | "driver"
+    | "drainage"
+    | "any")[];
 }
 
 export interface Working {

@@ -1,0 +1,110 @@
+"""The programme as a calendar for phones: the same names from one revision to the next, so that entries move."""
+
+from __future__ import annotations
+
+import datetime as dt
+import math
+from typing import TYPE_CHECKING
+from urllib.parse import quote
+from zoneinfo import ZoneInfo
+
+from icalendar import Calendar, Event
+
+from pavewright import rulebook
+from pavewright.papers._words import amount, hour
+from pavewright.programme import deliveries, stretches
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from pavewright.pipeline import Plan
+    from pavewright.programme import Task
+
+_CHANGES_A_REVISION = 1000
+_MOST_DAYS = 60
+
+
+def programme_calendar(plan: Plan) -> bytes:
+    """Return the programme as a calendar: work in working hours only, waits and deliveries as whole days.
+
+    Names of events stay the same from one revision to the next, and what is no longer there is cancelled; the place is
+    the address of the job. Hours are those of the clock on the wall at the site, whatever the season.
+    """
+    calendar = Calendar()
+    calendar.add("prodid", "-//pavewright//programme//EN")
+    calendar.add("version", "2.0")
+    zone = rulebook.zone_of(plan.edition)
+    for task in plan.programme.tasks:
+        for event in _of_wait(plan, task) if task.wait else _of_work(plan, task, zone):
+            calendar.add_component(event)
+    for delivery in deliveries(plan.job, plan.programme, plan.quantities):
+        event = _event(plan, f"delivery.{delivery.group.value}", f"Delivery by today: {delivery.group.value}")
+        _whole_days(event, delivery.on, delivery.on)
+        ordered = [f"{amount(item.ordered)} × {item.order_unit}: {item.description}" for item in delivery.items]
+        event.add("description", "\n".join(ordered))
+        calendar.add_component(event)
+    if zone:
+        year = dt.timedelta(days=366)
+        calendar.add_missing_timezones(plan.programme.start - year, plan.programme.finish + year)
+    return bytes(calendar.to_ical())
+
+
+def _of_work(plan: Plan, task: Task, zone: str) -> Iterator[Event]:
+    """Give one event for each day of a task, and the cancelling of days that an earlier issue may have held."""
+    parts = stretches(plan.job, task)
+    place = ZoneInfo(zone) if zone else None
+    for number, part in enumerate(parts, start=1):
+        turn = f", day {number} of {len(parts)}" if len(parts) > 1 else ""
+        event = _event(plan, f"{task.key.text}.{number}", f"{task.description}{turn}")
+        event.add("dtstart", part.start.replace(tzinfo=place))
+        event.add("dtend", part.finish.replace(tzinfo=place))
+        event.add("transp", "OPAQUE")
+        yield event
+    for number in range(len(parts) + 1, _days_before(plan, task) + 1):
+        event = _event(plan, f"{task.key.text}.{number}", task.description)
+        _whole_days(event, task.finish.date(), task.finish.date())
+        event.add("status", "CANCELLED")
+        yield event
+
+
+def _days_before(plan: Plan, task: Task) -> int:
+    """Return how many days an earlier issue may have held of a task: those of one person; none in the first issue."""
+    if _sequence(plan) == 0:
+        return 0
+    hours = next(each.person_hours for each in plan.cost.labour if each.key == task.key)
+    return min(math.ceil(hours / plan.job.crew.hours_per_day) + 1, _MOST_DAYS)
+
+
+def _of_wait(plan: Plan, task: Task) -> Iterator[Event]:
+    begin = "Stop until somebody has looked" if task.hold else "Wait, nobody on site"
+    event = _event(plan, task.key.text, f"{begin}: {task.description}")
+    _whole_days(event, task.start.date(), task.finish.date())
+    event.add("description", f"{hour(task.start)} to {hour(task.finish)}")
+    yield event
+
+
+def _sequence(plan: Plan) -> int:
+    """Return the number of an issue: a later one is higher, by its revision and by what was shown as done since."""
+    shown = len(plan.job.done) + len(plan.job.pins)
+    return plan.job.identity.revision * _CHANGES_A_REVISION + min(shown, _CHANGES_A_REVISION - 1)
+
+
+def _event(plan: Plan, key: str, summary: str) -> Event:
+    """Return an event of a job with its name, its place and what it is."""
+    who = plan.job.identity
+    event = Event()
+    event.add("uid", f"{quote(who.job, safe='')}-{key}@pavewright.invalid")
+    event.add("sequence", _sequence(plan))
+    stamp = max(who.date, plan.programme.done_up_to or who.date)
+    event.add("dtstamp", dt.datetime.combine(stamp, dt.time(), tzinfo=dt.UTC))
+    event.add("summary", f"{who.job}: {summary}")
+    if who.address:
+        event.add("location", who.address)
+    return event
+
+
+def _whole_days(event: Event, first: dt.date, last: dt.date) -> None:
+    """Give an event whole days, on which nobody is taken up."""
+    event.add("dtstart", first)
+    event.add("dtend", last + dt.timedelta(days=1))
+    event.add("transp", "TRANSPARENT")
