@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from pavewright.programme._clock import WorkingTime
     from pavewright.programme._keys import StepKey
 
-_ALL_PERCENT = 100.0
+_WHOLE = 100.0
 
 
 @dataclass(frozen=True)
@@ -32,7 +32,7 @@ class Shown:
 
     def is_done(self, key: StepKey) -> bool:
         """Return whether nothing is left of a task."""
-        return self.percent(key) >= _ALL_PERCENT
+        return self.percent(key) >= _WHOLE
 
     def percent(self, key: StepKey) -> float:
         """Return how much of a task is done. [%]."""
@@ -40,7 +40,7 @@ class Shown:
 
     def left(self, key: StepKey) -> float:
         """Return the part of a task that is left, from 0 to 1."""
-        return 1.0 - self.percent(key) / _ALL_PERCENT
+        return 1.0 - self.percent(key) / _WHOLE
 
     def span(self, key: StepKey, clock: WorkingTime) -> tuple[dt.datetime, dt.datetime]:
         """Return from when to when work went on for a task of which something is done."""
