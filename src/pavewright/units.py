@@ -19,7 +19,6 @@ INCHES_PER_FOOT = 12.0
 M3_PER_CUBIC_YARD = 0.764_554_857_984
 MINUTES_PER_HOUR = 60.0
 SECONDS_PER_HOUR = 3600.0
-MINOR_PER_MAJOR = 100
 HOURS_PER_DAY = 24.0
 KELVIN_AT_ZERO_C = 273.15
 ONE_PER_KILO = 1000.0
@@ -153,8 +152,32 @@ def mm_to_feet_and_inches(length_mm: float, parts: int = 8) -> str:
 
 
 _SIGNS = {"GBP": "£", "EUR": "€", "USD": "$"}
-_WHOLE_COINS = frozenset({"JPY", "KRW"})
-"""Currencies without a smaller coin."""
+_PLACES = {
+    **dict.fromkeys("BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX UYI VND VUV XAF XOF XPF".split(" "), 0),
+    **dict.fromkeys("BHD IQD JOD KWD LYD OMR TND".split(" "), 3),
+    **dict.fromkeys(("CLF", "UYW"), 4),
+}
+"""Decimals of currencies that have not two, as ISO 4217 lists them; from memory."""
+_WITH_COMMAS = frozenset({"USD", "CAD", "AUD", "NZD", "SGD", "HKD", "MXN", "PHP"})
+"""Currencies that are written with commas between thousands where they are at home."""
+
+
+def money_places(currency: str) -> int:
+    """Return how many decimals an amount of a currency has.
+
+    >>> [money_places(each) for each in ("GBP", "JPY", "KWD")]
+    [2, 0, 3]
+    """
+    return _PLACES.get(currency, 2)
+
+
+def minor_per_major(currency: str) -> int:
+    """Return how many of the smallest unit make one of a currency.
+
+    >>> [minor_per_major(each) for each in ("USD", "JPY", "TND")]
+    [100, 1, 1000]
+    """
+    return int(10 ** money_places(currency))
 
 
 def grouped(value: float, places: int = 0) -> str:
@@ -175,13 +198,15 @@ def minor_to_text(amount_minor: int, currency: str) -> str:
 
     >>> [minor_to_text(*each).replace(chr(0x202F), " ") for each in ((123456, "GBP"), (-5, "CHF"), (1200, "JPY"))]
     ['£1 234.56', '-CHF 0.05', 'JPY 1 200']
+    >>> [minor_to_text(*each).replace(chr(0x202F), " ") for each in ((123456, "USD"), (1234567, "KWD"))]
+    ['$1,234.56', 'KWD 1 234.567']
     """
     minus = "-" if amount_minor < 0 else ""
     sign = _SIGNS.get(currency, f"{currency} ")
-    if currency in _WHOLE_COINS:
-        return f"{minus}{sign}{grouped(abs(amount_minor))}"
-    major, minor = divmod(abs(amount_minor), MINOR_PER_MAJOR)
-    return f"{minus}{sign}{grouped(major)}.{minor:02d}"
+    major, minor = divmod(abs(amount_minor), minor_per_major(currency))
+    whole = f"{major:,}" if currency in _WITH_COMMAS else grouped(major)
+    places = money_places(currency)
+    return f"{minus}{sign}{whole}" + (f".{minor:0{places}d}" if places else "")
 
 
 def metres_text(length_mm: float) -> str:

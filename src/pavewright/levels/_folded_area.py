@@ -174,7 +174,7 @@ def _workings(option: Candidate, surface: FoldedSurface, currency: str) -> tuple
             Working(
                 f"earthwork = {designed.cut_m3:.2f} m³ × {units.minor_to_text(round(earth.cut_price), currency)} + "
                 f"{designed.fill_m3:.2f} m³ × {units.minor_to_text(round(earth.fill_price), currency)}",
-                (designed.cost or 0.0) / units.MINOR_PER_MAJOR,
+                (designed.cost or 0.0) / units.minor_per_major(currency),
                 currency,
                 (),
                 f"smallest of all levels that keep the rules, found in {designed.rounds} rounds; samples 250 mm apart; "

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pavewright import units
+from pavewright import units, writing
 from pavewright.rules import Status
 
 if TYPE_CHECKING:
@@ -41,7 +41,7 @@ def whole(value: float) -> str:
     >>> whole(1234.6).replace(chr(0x202F), " ")
     '1 235'
     """
-    return units.grouped(value)
+    return writing.number_text(value)
 
 
 def one(value: float) -> str:
@@ -50,7 +50,7 @@ def one(value: float) -> str:
     Args:
         value: The number, in the unit of the words beside it. [any unit]
     """
-    return units.grouped(value, 1)
+    return writing.number_text(value, 1)
 
 
 def two(value: float) -> str:
@@ -59,7 +59,7 @@ def two(value: float) -> str:
     Args:
         value: The number, in the unit of the words beside it. [any unit]
     """
-    return units.grouped(value, 2)
+    return writing.number_text(value, 2)
 
 
 def three(value: float) -> str:
@@ -106,12 +106,12 @@ def day(date: dt.date) -> str:
     >>> day(dt.date(2027, 5, 10))
     'Mon 10 May 2027'
     """
-    return f"{date:%a} {date.day} {date:%b %Y}"
+    return writing.day_text(date)
 
 
 def hour(moment: dt.datetime) -> str:
     """Return a date with its time of day."""
-    return f"{moment:%a} {moment.day} {moment:%b, %H:%M}"
+    return writing.hour_text(moment)
 
 
 def source(figure: Figure, figures: PaperFigures) -> str:

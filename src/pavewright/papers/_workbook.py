@@ -190,7 +190,8 @@ def _cost(book: _Book, plan: Plan, rows: dict[ItemKey, int]) -> None:
     """Write the priced lines and the way from their sum to the price."""
     cost, rates, currency = plan.cost, plan.job.rates, plan.job.identity.currency
     sheet = book.sheet("Cost", _LINES)
-    coin = book.number(currency, decimals=2)
+    places, coins = units.money_places(currency), units.minor_per_major(currency)
+    coin = book.number(currency, decimals=places)
     for row, line in enumerate(cost.lines, start=_HEAD_ROWS):
         at = row + 1
         sheet.write_string(row, 0, line.description, book.words)
@@ -200,30 +201,30 @@ def _cost(book: _Book, plan: Plan, rows: dict[ItemKey, int]) -> None:
             sheet.write_formula(row, 2, source, much, line.quantity)
         else:
             sheet.write_number(row, 2, line.quantity, much)
-        sheet.write_number(row, 3, line.rate_minor / units.MINOR_PER_MAJOR, coin)
-        sheet.write_formula(row, 4, f"=ROUND(C{at}*D{at},2)", coin, line.amount_minor / units.MINOR_PER_MAJOR)
+        sheet.write_number(row, 3, line.rate_minor / coins, coin)
+        sheet.write_formula(row, 4, f"=ROUND(C{at}*D{at},{places})", coin, line.amount_minor / coins)
     first, last = _HEAD_ROWS + 1, _HEAD_ROWS + len(cost.lines)
     prime, overhead, net = last + 2, last + 3, last + 4
     chain = (
         ("Prime cost", "", f"=SUM(E{first}:E{last})", cost.prime_minor),
-        ("Overhead", rates.overhead_percent, f"=ROUND(E{prime}*D{overhead}/100,2)", cost.overhead_minor),
+        ("Overhead", rates.overhead_percent, f"=ROUND(E{prime}*D{overhead}/100,{places})", cost.overhead_minor),
         (
             "Price before tax, with a margin on it of",
             rates.margin_percent,
-            f"=ROUND((E{prime}+E{overhead})/(1-D{net}/100),2)",
+            f"=ROUND((E{prime}+E{overhead})/(1-D{net}/100),{places})",
             cost.net_minor,
         ),
-        (rates.tax_name or "Tax", rates.tax_percent, f"=ROUND(E{net}*D{net + 1}/100,2)", cost.tax_minor),
+        (rates.tax_name or "Tax", rates.tax_percent, f"=ROUND(E{net}*D{net + 1}/100,{places})", cost.tax_minor),
         ("To pay", "", f"=E{net}+E{net + 1}", cost.total_minor),
     )
-    total = book.number(currency, decimals=2, total=True)
+    total = book.number(currency, decimals=places, total=True)
     for row, (words, percent, formula, answer) in enumerate(chain, start=last + 1):
         sheet.write_string(row, 0, words, book.bold)
         if percent is None:
             sheet.write_string(row, 3, "not known, left out", book.words)
         elif not isinstance(percent, str):
             sheet.write_number(row, 3, percent, book.number("%", decimals=2))
-        sheet.write_formula(row, 4, formula, total, answer / units.MINOR_PER_MAJOR)
+        sheet.write_formula(row, 4, formula, total, answer / coins)
     for row, gap in enumerate(cost.gaps, start=last + 7):
         sheet.write_string(row, 0, f"Not in the price: {gap.words}", book.words)
 

@@ -1,0 +1,34 @@
+"""Writing: how numbers, dates and measures are written where the job is.
+
+A job in Britain writes 10 May 2027 and 1 234.5; one in the United States May 10, 2027 and 1,234.5, and feet and inches
+beside millimetres. Inside the program nothing changes: metric values are exact, and what stands beside them is rounded
+where it is printed. Money is written by its currency, everywhere alike.
+"""
+
+from typing import TYPE_CHECKING
+
+from pavewright.faces import face
+
+if TYPE_CHECKING:
+    from pavewright.writing._beside import beside, beside_all
+    from pavewright.writing._lengths import feet, feet_decimal
+    from pavewright.writing._manner import Measure, Writing, now, written_as
+    from pavewright.writing._terms import terms_of
+    from pavewright.writing._written import day_text, hour_text, number_text
+else:
+    __getattr__ = face(__name__)
+
+__all__ = [
+    "Measure",
+    "Writing",
+    "beside",
+    "beside_all",
+    "day_text",
+    "feet",
+    "feet_decimal",
+    "hour_text",
+    "now",
+    "number_text",
+    "terms_of",
+    "written_as",
+]

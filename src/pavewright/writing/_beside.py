@@ -1,0 +1,86 @@
+"""Imperial measures beside metric ones, where something is printed: nothing is decided by it."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING, Any
+
+from pavewright import units
+from pavewright.writing._lengths import feet
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+_NUMBER = r"[+\-−]?\d{1,3}(?:[\u202f,]\d{3})+(?:\.\d+)?|[+\-−]?\d+(?:\.\d+)?"
+_JOIN = r"(?: ?[×x–] ?| to | and | or |, )"
+_LB_PER_KG, _YD3_PER_M3, _FT2_PER_M2, _TONS_PER_T = 2.204_622_6, 1.307_950_6, 10.763_910_4, 1.102_311_3
+_GPM_PER_L_S, _GALLONS_PER_LITRE = 15.850_323, 0.264_172_05
+
+
+def _plain(factor: float, unit: str) -> Callable[[float], str]:
+    def written(value: float) -> str:
+        found = value * factor
+        places = 0 if abs(found) >= 100.0 else 1 if abs(found) >= 10.0 else 2  # noqa: PLR2004
+        return f"{found:,.{places}f} {unit}"
+
+    return written
+
+
+_UNITS: dict[str, Callable[[float], str]] = {
+    "mm": feet,
+    "cm": lambda value: feet(value * 10.0),
+    "m": lambda value: feet(units.m_to_mm(value)),
+    "m²": _plain(_FT2_PER_M2, "sq ft"),
+    "m2": _plain(_FT2_PER_M2, "sq ft"),
+    "m³": _plain(_YD3_PER_M3, "cu yd"),
+    "m3": _plain(_YD3_PER_M3, "cu yd"),
+    "kg": _plain(_LB_PER_KG, "lb"),
+    "t": _plain(_TONS_PER_T, "short tons"),
+    "tonnes": _plain(_TONS_PER_T, "short tons"),
+    "litres": _plain(_GALLONS_PER_LITRE, "gal"),
+    "l/s": _plain(_GPM_PER_L_S, "gal/min"),
+    "mm/h": _plain(1.0 / units.MM_PER_INCH, "in/h"),
+    "°C": lambda value: f"{units.celsius_to_fahrenheit(value):.0f} °F",
+}
+_LENGTH = re.compile(
+    rf"(?<![\w./])(?P<first>{_NUMBER})(?P<more>(?:{_JOIN}(?:{_NUMBER})){{0,5}})[ \u00a0\u202f]"
+    rf"(?P<unit>mm/h|mm|cm|m²|m³|m2|m3|m|kg|tonnes|t|litres|l/s|°C)(?![\w²³/(])"
+    r"(?! \([^)]*(?:in|ft|lb|yd|°F|tons|gal|/h)\))"
+)
+_SEPARATE = re.compile(rf"({_NUMBER})")
+
+
+def beside(text: str) -> str:
+    """Return a text in which each metric measure has its imperial one behind it, rounded as it is printed.
+
+    >>> beside("At least 150 mm below, on 100 to 200 mm of stone; 2.40 m wide.")
+    'At least 150 mm (5 7/8 in) below, on 100 to 200 mm (3 7/8 in to 7 7/8 in) of stone; 2.40 m (7 ft 10 1/2 in) wide.'
+    >>> beside(beside("600 × 300 mm, 12.5 m²"))
+    '600 × 300 mm (1 ft 11 5/8 in × 11 3/4 in), 12.5 m² (135 sq ft)'
+    """
+    return _LENGTH.sub(_both, text)
+
+
+def _both(found: re.Match[str]) -> str:
+    written = _UNITS[found["unit"]]
+    parts = _SEPARATE.split(found["first"] + found["more"])
+    said = "".join(written(_value(part)) if place % 2 else part for place, part in enumerate(parts))
+    return f"{found[0]} ({said})"
+
+
+def _value(text: str) -> float:
+    return float(text.replace("\u202f", "").replace(",", "").replace("−", "-"))
+
+
+_NOT_WORDS = frozenset({"kind", "svg", "width", "align", "type-size", "pad", "id", "file"})
+
+
+def beside_all(data: Any) -> Any:  # noqa: ANN401 - plain data of a page
+    """Return plain data with every text in it written with imperial measures beside; keys of the page stay."""
+    if isinstance(data, str):
+        return beside(data)
+    if isinstance(data, dict):
+        return {key: value if key in _NOT_WORDS else beside_all(value) for key, value in data.items()}
+    if isinstance(data, list | tuple):
+        return [beside_all(each) for each in data]
+    return data

@@ -1,0 +1,86 @@
+"""Numbers and dates, written as in a region."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright.writing._manner import now
+
+if TYPE_CHECKING:
+    import datetime as dt
+
+_OWN = frozenset({"GB", "IE"})
+"""Regions written in the house's own manner: thin spaces between thousands, the day before the month."""
+
+
+def number_text(value: float, places: int = 0) -> str:
+    """Return a number with its thousands apart, as in the region.
+
+    Args:
+        value: The number, in the unit of the words beside it. [any unit]
+        places: Decimals.
+
+    >>> number_text(1234567.891, 2).replace(chr(0x202F), " ")
+    '1 234 567.89'
+    """
+    region = now().region
+    text = f"{value:,.{places}f}"
+    if region in _OWN:
+        return text.replace(",", "\u202f")
+    group, point = _marks(region)
+    return text.translate({ord(","): group, ord("."): point})
+
+
+def _marks(region: str) -> tuple[str, str]:
+    """Return the mark between thousands and the decimal mark of a region."""
+    from babel.core import UnknownLocaleError  # noqa: PLC0415 - only where a job lies in such a region
+    from babel.numbers import get_decimal_symbol, get_group_symbol  # noqa: PLC0415
+
+    locale = f"en_{region}"
+    try:
+        return get_group_symbol(locale), get_decimal_symbol(locale)
+    except UnknownLocaleError:
+        return "\u202f", "."
+
+
+def day_text(date: dt.date) -> str:
+    """Return a date with its day of the week.
+
+    >>> import datetime as dt
+    >>> from pavewright.writing._manner import Writing, written_as
+    >>> day_text(dt.date(2027, 5, 10))
+    'Mon 10 May 2027'
+    >>> with written_as(Writing("US")):
+    ...     day_text(dt.date(2027, 5, 10))
+    'Mon, May 10, 2027'
+    """
+    if now().region in _OWN:
+        return f"{_WEEKDAYS[date.weekday()]} {date.day} {_MONTHS[date.month - 1]} {date.year}"
+    return _by_skeleton("yMMMEd", date)
+
+
+def hour_text(moment: dt.datetime) -> str:
+    """Return a date without its year, with its time of day."""
+    if now().region in _OWN:
+        day = f"{_WEEKDAYS[moment.weekday()]} {moment.day} {_MONTHS[moment.month - 1]}"
+        return f"{day}, {moment:%H:%M}"
+    return f"{_by_skeleton('MMMEd', moment)}, {_by_skeleton('jm', moment)}"
+
+
+def _by_skeleton(skeleton: str, moment: dt.date) -> str:
+    from babel.core import Locale, UnknownLocaleError  # noqa: PLC0415 - only where a job lies in such a region
+    from babel.dates import format_date, format_skeleton, format_time  # noqa: PLC0415
+
+    try:
+        locale = Locale.parse(f"en_{now().region}")
+    except UnknownLocaleError:
+        locale = Locale.parse("en_001")
+    if skeleton == "jm":
+        return format_time(moment, "short", locale=locale).replace("\u202f", "\u00a0")
+    if skeleton in locale.datetime_skeletons:
+        return format_skeleton(skeleton, moment, locale=locale)
+    return format_date(moment, "medium", locale=locale)
+
+
+_WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
