@@ -152,9 +152,16 @@ def mm_to_feet_and_inches(length_mm: float, parts: int = 8) -> str:
 
 
 _SIGNS = {"GBP": "£", "EUR": "€", "USD": "$"}
+_NO_DECIMALS = frozenset(
+    {
+        *("BIF", "CLP", "DJF", "GNF", "ISK", "JPY", "KMF", "KRW", "PYG", "RWF", "UGX", "UYI", "VND", "VUV"),
+        *("XAF", "XOF", "XPF"),
+    }
+)
+_THREE_DECIMALS = frozenset({"BHD", "IQD", "JOD", "KWD", "LYD", "OMR", "TND"})
 _PLACES = {
-    **dict.fromkeys("BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX UYI VND VUV XAF XOF XPF".split(" "), 0),
-    **dict.fromkeys("BHD IQD JOD KWD LYD OMR TND".split(" "), 3),
+    **dict.fromkeys(_NO_DECIMALS, 0),
+    **dict.fromkeys(_THREE_DECIMALS, 3),
     **dict.fromkeys(("CLF", "UYW"), 4),
 }
 """Decimals of currencies that have not two, as ISO 4217 lists them; from memory."""
@@ -286,24 +293,3 @@ def kilo_to_one(value_kilo: float) -> float:
     34000.0
     """
     return value_kilo * ONE_PER_KILO
-
-
-def fahrenheit_to_celsius(temperature_f: float) -> float:
-    """Return degrees Celsius for degrees Fahrenheit.
-
-    Args:
-        temperature_f: The temperature. [°F]
-
-    >>> fahrenheit_to_celsius(50.0)
-    10.0
-    """
-    return (temperature_f - 32.0) / 1.8
-
-
-def celsius_to_fahrenheit(temperature_c: float) -> float:
-    """Return degrees Fahrenheit for degrees Celsius. [°F].
-
-    >>> celsius_to_fahrenheit(5.0)
-    41.0
-    """
-    return temperature_c * 1.8 + 32.0

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.files._read import FileRefusedError
 from pavewright.programme import WeatherDay
+from pavewright.writing import fahrenheit_to_celsius
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -191,4 +192,4 @@ def _number(row: list[str], column: tuple[int, str] | None, name: str) -> float 
         raise ValueError(message)
     if column[1] == "in":
         return value * units.MM_PER_INCH
-    return units.fahrenheit_to_celsius(value) if column[1] == "f" else value
+    return fahrenheit_to_celsius(value) if column[1] == "f" else value

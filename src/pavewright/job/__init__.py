@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from pavewright.job._buying_terms import BuyingTerms, SupplierKind
     from pavewright.job._caps import heaviest
     from pavewright.job._changes import changed
-    from pavewright.job._crew import Calendar, Crew, Gang, MonthWeather, Skill
+    from pavewright.job._crew import BayTemperature, Calendar, Crew, Gang, MonthWeather, Skill
     from pavewright.job._document import CURRENT_VERSION, FORMAT, Job
     from pavewright.job._drains import (
         Channel,
@@ -139,6 +139,7 @@ if TYPE_CHECKING:
         Terms,
     )
     from pavewright.job._trade import AsLaid, AsLaidReading, Identity, ToleranceRegime
+    from pavewright.job._written import writing_of
 else:
     __getattr__ = face(__name__)
 
@@ -152,6 +153,7 @@ __all__ = [
     "AsLaidReading",
     "Assumed",
     "AssumedLevel",
+    "BayTemperature",
     "Bedding",
     "Benchmark",
     "Beyond",
@@ -293,4 +295,5 @@ __all__ = [
     "strict_json",
     "to_text",
     "up_to_date",
+    "writing_of",
 ]

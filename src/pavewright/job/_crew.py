@@ -64,6 +64,16 @@ class MonthWeather(Part):
     )
     frost_days: Annotated[float, Field(ge=0.0, le=31.0)] | None = Field(None, description="Days with frost.")
     hot_days: Annotated[float, Field(ge=0.0, le=31.0)] | None = Field(None, description="Days too hot for mortar.")
+    mean_c: Annotated[float, Field(ge=-60.0, le=60.0)] | None = Field(
+        None, description="Mean temperature of the air; bays harden by it. [°C]"
+    )
+
+
+class BayTemperature(Part):
+    """How warm an area is while it hardens, as somebody read it or expects it."""
+
+    area: Name = Field(description="Name of the area.")
+    temperature_c: Annotated[float, Field(ge=-60.0, le=60.0)] = Field(description="Its temperature. [°C]")
 
 
 class Calendar(Part):
@@ -82,3 +92,6 @@ class Calendar(Part):
         default=False, description="Whether a gang moves to another area only at the start of a day or at midday."
     )
     weather: tuple[MonthWeather, ...] = Field((), max_length=12, description="Wet, frosty and hot days by month.")
+    bay_temperatures: tuple[BayTemperature, ...] = Field(
+        (), max_length=100, description="Temperatures of areas while they harden, in place of the mean of the month."
+    )

@@ -10,6 +10,7 @@ from pydantic import Field, ValidationInfo, field_validator
 from pydantic_core import PydanticCustomError
 
 from pavewright.job._base import Millimetres, Name, Part, Place, Text, Tolerance
+from pavewright.writing import Measure
 
 LOCALITIES = "localities"
 """Under this name the editions that there are go into the reading of a job."""
@@ -35,6 +36,14 @@ class Identity(Part):
         "given.",
     )
     currency: Annotated[str, Field(pattern="^[A-Z]{3}$")] = "GBP"
+    region: Annotated[str, Field(pattern="^[A-Z]{2}$")] | None = Field(
+        None,
+        description="Region, two letters, as whose people numbers and dates are written; by locality and currency where "
+        "none is given.",
+    )
+    measure: Measure | None = Field(
+        None, description="Whether feet and inches stand beside metres; by the region where none is given."
+    )
     invented: bool = Field(default=False, description="Whether names and prices are invented, for examples.")
 
     @field_validator("locality")

@@ -30,6 +30,7 @@ from pavewright.papers._signs import drawable
 from pavewright.papers._tables import set_out_points
 from pavewright.papers._words import day
 from pavewright.papers._workbook import cost_workbook, quantities_workbook
+from pavewright.papers._writing import in_words_of, in_writing
 from pavewright.survey import assumed_names
 
 if TYPE_CHECKING:
@@ -45,6 +46,7 @@ PDF = "application/pdf"
 XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 
 
+@in_writing
 def pack(plan: Plan, rules: Rulebook, report: Callable[[str], None] | None = None) -> tuple[Paper, ...]:
     """Return every paper of a plan; the same plan gives the same bytes.
 
@@ -142,7 +144,7 @@ def document(plan: Plan | PlanSoFar, title: str, sheets: list[SheetOfPaper]) -> 
                 "revision": str(who.revision),
                 "invented": who.invented,
             },
-            "groups": [_group(group, said) for group in _alike(sheets)],
+            "groups": in_words_of(plan.job, [_group(group, said) for group in _alike(sheets)]),
         },
         ensure_ascii=False,
     )

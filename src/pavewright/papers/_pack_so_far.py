@@ -18,6 +18,7 @@ from pavewright.papers._sign_findings import findings_of
 from pavewright.papers._tables import set_out_points
 from pavewright.papers._words import two
 from pavewright.papers._workbook import quantities_workbook
+from pavewright.papers._writing import in_writing
 from pavewright.pipeline import WHOLE, Room
 
 if TYPE_CHECKING:
@@ -65,6 +66,7 @@ _NOT_MISSED = frozenset({_SO_FAR, "piece-numbers.pdf", "templates.pdf"})
 """Papers that a whole job need not have either."""
 
 
+@in_writing
 def pack_so_far(
     plan: PlanSoFar, rules: Rulebook, report: Callable[[str], None] | None = None
 ) -> tuple[tuple[Paper, ...], tuple[LeftOut, ...]]:

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from pavewright.programme._diary import Delivery, Stretch, deliveries, stretches
     from pavewright.programme._hire import hires_as_entered
     from pavewright.programme._keys import StepKey, WaitKey, WaitKind
+    from pavewright.programme._month_table import month_table
     from pavewright.programme._schedule import schedule
     from pavewright.programme._sums import SUMS
     from pavewright.programme._types import (
@@ -34,6 +35,7 @@ __all__ = [
     "WeatherDay",
     "deliveries",
     "hires_as_entered",
+    "month_table",
     "schedule",
     "stretches",
 ]

@@ -13,7 +13,8 @@ if TYPE_CHECKING:
     from pavewright.writing._beside import beside, beside_all
     from pavewright.writing._lengths import feet, feet_decimal
     from pavewright.writing._manner import Measure, Writing, now, written_as
-    from pavewright.writing._terms import terms_of
+    from pavewright.writing._temperatures import celsius_to_fahrenheit, fahrenheit_to_celsius
+    from pavewright.writing._terms import terms, terms_all, terms_of
     from pavewright.writing._written import day_text, hour_text, number_text
 else:
     __getattr__ = face(__name__)
@@ -23,12 +24,16 @@ __all__ = [
     "Writing",
     "beside",
     "beside_all",
+    "celsius_to_fahrenheit",
     "day_text",
+    "fahrenheit_to_celsius",
     "feet",
     "feet_decimal",
     "hour_text",
     "now",
     "number_text",
+    "terms",
+    "terms_all",
     "terms_of",
     "written_as",
 ]

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from pavewright import units
 from pavewright.writing._lengths import feet
+from pavewright.writing._temperatures import celsius_to_fahrenheit
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -40,7 +41,7 @@ _UNITS: dict[str, Callable[[float], str]] = {
     "litres": _plain(_GALLONS_PER_LITRE, "gal"),
     "l/s": _plain(_GPM_PER_L_S, "gal/min"),
     "mm/h": _plain(1.0 / units.MM_PER_INCH, "in/h"),
-    "°C": lambda value: f"{units.celsius_to_fahrenheit(value):.0f} °F",
+    "°C": lambda value: f"{celsius_to_fahrenheit(value):.0f} °F",
 }
 _LENGTH = re.compile(
     rf"(?<![\w./])(?P<first>{_NUMBER})(?P<more>(?:{_JOIN}(?:{_NUMBER})){{0,5}})[ \u00a0\u202f]"
@@ -72,15 +73,20 @@ def _value(text: str) -> float:
     return float(text.replace("\u202f", "").replace(",", "").replace("−", "-"))
 
 
-_NOT_WORDS = frozenset({"kind", "svg", "width", "align", "type-size", "pad", "id", "file"})
+_NOT_WORDS = frozenset({"kind", "svg", "width", "align", "type-size", "pad", "id", "file", "size", "upright"})
 
 
 def beside_all(data: Any) -> Any:  # noqa: ANN401 - plain data of a page
     """Return plain data with every text in it written with imperial measures beside; keys of the page stay."""
+    return in_every_text(data, beside)
+
+
+def in_every_text(data: Any, change: Callable[[str], str]) -> Any:  # noqa: ANN401 - plain data of a page
+    """Return plain data with every text in it changed; keys of the page stay."""
     if isinstance(data, str):
-        return beside(data)
+        return change(data)
     if isinstance(data, dict):
-        return {key: value if key in _NOT_WORDS else beside_all(value) for key, value in data.items()}
+        return {key: value if key in _NOT_WORDS else in_every_text(value, change) for key, value in data.items()}
     if isinstance(data, list | tuple):
-        return [beside_all(each) for each in data]
+        return [in_every_text(each, change) for each in data]
     return data

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING
+from functools import lru_cache
+from typing import TYPE_CHECKING, Any
+
+from pavewright.writing._beside import in_every_text
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Callable, Iterable
 
 _US = {
     "skips": "dumpsters",
@@ -45,13 +48,20 @@ def terms_of(text: str, region: str, names: Iterable[str] = ()) -> str:
     >>> terms_of("Gully and soakaway.", "GB")
     'Gully and soakaway.'
     """
-    words = _TERMS.get(region)
-    if words is None:
-        return text
-    kept = "|".join(re.escape(name) for name in sorted(names, key=len, reverse=True) if name)
-    swapped = "|".join(re.escape(word) for word in sorted(words, key=len, reverse=True))
-    pattern = rf"(?<![\w-])(?:(?P<kept>{kept or '(?!)'})|(?i:{swapped}))(?![\w-])"
-    return re.sub(pattern, lambda found: found[0] if found["kept"] else _like(found[0], words), text)
+    swap = _swapper(region, frozenset(names))
+    return text if swap is None else swap(text)
+
+
+def terms_all(data: Any, region: str, names: Iterable[str] = ()) -> Any:  # noqa: ANN401 - plain data of a page
+    """Return plain data with every text in it in the words of a region.
+
+    Args:
+        data: Texts in lists and mappings.
+        region: The region, two letters.
+        names: What the user typed: it stays as it is.
+    """
+    swap = _swapper(region, frozenset(names))
+    return data if swap is None else in_every_text(data, swap)
 
 
 def terms() -> dict[str, dict[str, str]]:
@@ -62,3 +72,17 @@ def terms() -> dict[str, dict[str, str]]:
 def _like(word: str, words: dict[str, str]) -> str:
     other = words[word.casefold()]
     return other[0].upper() + other[1:] if word[0].isupper() else other
+
+
+@lru_cache(maxsize=16)
+def _swapper(region: str, names: frozenset[str]) -> Callable[[str], str] | None:
+    """Return what puts a text into the words of a region; none where that has none of its own."""
+    words = _TERMS.get(region)
+    if words is None:
+        return None
+    any_word = re.compile("|".join(map(re.escape, words)), re.IGNORECASE)
+    touched = sorted((name for name in names if any_word.search(name)), key=len, reverse=True)
+    kept = "|".join(map(re.escape, touched)) or "(?!)"
+    swapped = "|".join(re.escape(word) for word in sorted(words, key=len, reverse=True))
+    pattern = re.compile(rf"(?<![\w-])(?:(?P<kept>{kept})|(?i:{swapped}))(?![\w-])")
+    return lambda text: pattern.sub(lambda found: found[0] if found["kept"] else _like(found[0], words), text)

@@ -22,6 +22,7 @@ UNITS = {
     "minor": "[minor units]",
     "min": "[min]",
     "hour": ("[minor units an hour]", "[l/h]"),
+    "c": "[°C]",
     "day": "[h]",
     "h": "[h]",
     "in": "[1 in n]",

@@ -51,6 +51,11 @@ export interface AssumedLevel {
   why: string;
 }
 
+export interface BayTemperature {
+  area: string;
+  temperature_c: number;
+}
+
 export type Bedding = 
     | "mortar_on_concrete"
     | "mortar_on_sub_base"
@@ -106,6 +111,7 @@ export interface Calendar {
   weather_percent: number;
   half_days: boolean;
   weather: MonthWeather[];
+  bay_temperatures: BayTemperature[];
 }
 
 export interface CatalogueItem {
@@ -335,6 +341,8 @@ export interface Identity {
   locality: string;
   edition: string | null;
   currency: string;
+  region: string | null;
+  measure: Measure | null;
   invented: boolean;
 }
 
@@ -460,6 +468,8 @@ export type MaterialKind =
     | "drain_stone"
     | "guard";
 
+export type Measure = "metric" | "imperial";
+
 export interface MeasuredCurve {
   name: string;
   line_from: string;
@@ -502,6 +512,7 @@ export interface MonthWeather {
   wet_days: number | null;
   frost_days: number | null;
   hot_days: number | null;
+  mean_c: number | null;
 }
 
 export type Neighbour = "neighbour" | "highway" | "own";

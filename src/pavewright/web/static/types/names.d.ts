@@ -156,6 +156,7 @@ declare namespace doc {
   export type AsLaidReading = import("./document.js").AsLaidReading;
   export type Assumed = import("./document.js").Assumed;
   export type AssumedLevel = import("./document.js").AssumedLevel;
+  export type BayTemperature = import("./document.js").BayTemperature;
   export type Bedding = import("./document.js").Bedding;
   export type Benchmark = import("./document.js").Benchmark;
   export type Beyond = import("./document.js").Beyond;
@@ -200,6 +201,7 @@ declare namespace doc {
   export type LevelBookRow = import("./document.js").LevelBookRow;
   export type Material = import("./document.js").Material;
   export type MaterialKind = import("./document.js").MaterialKind;
+  export type Measure = import("./document.js").Measure;
   export type MeasuredCurve = import("./document.js").MeasuredCurve;
   export type Measurements = import("./document.js").Measurements;
   export type MisclosureRule = import("./document.js").MisclosureRule;
