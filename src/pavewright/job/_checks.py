@@ -15,11 +15,8 @@ from pavewright.job._point_names import lines_of_no_length, unknown_points
 from pavewright.job._programme_checks import twice_in_programme
 from pavewright.job._sizes import strange_sizes
 from pavewright.job._stones import stone_faults
-<<<<<<< HEAD
 from pavewright.job._terms import term_faults
-=======
 from pavewright.job._weather_checks import weather_faults
->>>>>>> 127e31e (Papers are written as where the job is: dates and numbers by region, imperial beside metric, words of the trade; weather of months and bays in the job)
 from pavewright.job._wishes import conflicting_wishes, days_of_no_job, half_said, packs, rain_half_said
 from pavewright.job._zones import zone_faults
 
@@ -45,12 +42,9 @@ _CHECKS = (
     zone_faults,
     stone_faults,
     rates_twice,
-<<<<<<< HEAD
     term_faults,
     twice_in_programme,
-=======
     weather_faults,
->>>>>>> 127e31e (Papers are written as where the job is: dates and numbers by region, imperial beside metric, words of the trade; weather of months and bays in the job)
 )
 
 
