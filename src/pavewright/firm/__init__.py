@@ -28,6 +28,7 @@ if TYPE_CHECKING:
         TextKey,
         YearlyCost,
     )
+    from pavewright.firm._learnt import LearntOutput, learnt_outputs, with_learnt
     from pavewright.firm._listed import EntryPlace, ListChange, ListChangeKind, with_listed
     from pavewright.firm._overhead import OverheadRate, overhead_rate
     from pavewright.firm._read import read, schema, to_text
@@ -41,6 +42,7 @@ __all__ = [
     "EntryPlace",
     "Firm",
     "FirmBook",
+    "LearntOutput",
     "ListChange",
     "ListChangeKind",
     "ListColumn",
@@ -56,10 +58,12 @@ __all__ = [
     "TaxStatus",
     "TextKey",
     "YearlyCost",
+    "learnt_outputs",
     "overhead_rate",
     "read",
     "schema",
     "to_text",
     "with_book",
+    "with_learnt",
     "with_listed",
 ]

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from pavewright.findings import in_order
-from pavewright.firm import with_book
+from pavewright.firm import with_book, with_learnt
 from pavewright.job import Fault, JobInvalid
 from pavewright.laying import LaidBefore
 from pavewright.newer_edition import Answers, edition_not_here, newer_edition
@@ -79,7 +79,7 @@ def plan_as_far(
         book: The book of the firm: what the job leaves out comes from it.
     """
     tell = report or (lambda _: None)
-    job = with_book(job, book)
+    job = with_learnt(with_book(job, book), book, rules)
     rules, log = watched(rules) if newer is not None else (rules, None)
     before = LaidBefore()
     here, missing = _priced(job, rules, before, tell, unread=unread)
@@ -101,7 +101,7 @@ def plan_as_far(
 
 def plan_rooms(job: Job, rules: Rulebook, rooms: Collection[Room], book: FirmBook | None = None) -> PlanSoFar:
     """Return the plan of a job with some rooms, those that they lean on, and no others; no option is tried."""
-    job = with_book(job, book)
+    job = with_learnt(with_book(job, book), book, rules)
     here = surveyed(job, rules, LaidBefore(), lambda _: None, options=False)
     missing = tuple(before_rooms(here))
     wanted = {each for room in rooms for each in (room, *leans_on(room, job))}
