@@ -24,7 +24,8 @@ const state = new FirmState(),
   room = find("#part"),
   nav = find("#parts"),
   saved = find("#saved"),
-  trouble = find("#trouble");
+  trouble = find("#trouble"),
+  undo = find("#undo");
 
 function show() {
   const asked = location.hash.slice(1),
@@ -40,11 +41,16 @@ function show() {
 
 function kept() {
   saved.textContent = state.trouble ? "Not kept" : state.unsaved ? "Keeping …" : state.rev ? "Kept" : "";
+  undo.disabled = !state.past.length;
   trouble.hidden = !state.trouble;
   trouble.textContent = state.trouble;
 }
 
 state.addEventListener("kept", kept);
+undo.addEventListener("click", () => {
+  state.undo();
+  show();
+});
 addEventListener("hashchange", () => {
   if (state.doc) show();
 });

@@ -211,15 +211,12 @@ export function overhead(given) {
     el("p", { class: "quiet", text: "What is paid in a year whatever is built: van, yard, insurance, office, phone." }),
     el("table", {}, el("thead", {}, el("tr", {}, ...["What", "A year", ""].map((text) => el("th", { text })))), rows),
     el("p", {}, el("button", { type: "button", class: "small", text: "+ yearly cost", on: { click: add } })),
-    carried(state),
+    form(state, ["overhead"], {
+      hide: ["yearly"],
+      names: { hours_sold: "Hours sold in a year", direct_minor: "Direct cost of a year" },
+    }),
     box,
   ];
-}
-
-/** What carries the overhead: made with its first field. @param {any} state */
-function carried(state) {
-  if (!state.doc.overhead) state.doc = { ...state.doc, overhead: { yearly: [] } };
-  return form(state, ["overhead"], { hide: ["yearly"] });
 }
 
 /** @param {FirmState} given */

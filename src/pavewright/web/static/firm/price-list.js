@@ -5,21 +5,13 @@ import { el, tell } from "../lib/dom.js";
 import { placed } from "../lib/cards.js";
 import { counted, messageOf, money, plain, spoken } from "../lib/words.js";
 import { resolved, schemaAt } from "../job/form/schema.js";
+import { named, readAs } from "./list-how.js";
 import { takes } from "./parts.js";
 
 /** @typedef {import("./state.js").FirmState} FirmState */
 
 const SHOWN = 40,
   FILE_MAX = 20_000_000;
-const COLUMNS = /** @type {[string, string][]} */ ([
-  ["name", "What it is called"],
-  ["price", "Price"],
-  ["code", "Code"],
-  ["sold_by", "Unit of sale"],
-  ["pack_amount", "Size of a pack"],
-  ["min_packs", "Fewest packs"],
-  ["lead_days", "Days to delivery"],
-]);
 const KINDS = /** @type {Record<string, string>} */ ({
   new: "new",
   price: "price changes",
@@ -29,8 +21,6 @@ const KINDS = /** @type {Record<string, string>} */ ({
   not_listed: "not in this list: stays as it is",
 });
 const today = () => new Date().toLocaleDateString("sv-SE");
-const named = (/** @type {string} */ name, /** @type {Node} */ box) =>
-  el("label", { class: "field" }, el("span", { class: "name", text: name }), box);
 
 /** @param {FirmState} state @param {() => void} taken */
 export function bringing(state, taken) {
@@ -136,7 +126,10 @@ class Bringing {
       ready = told.lines.length > 0 && told.asked.length === 0;
     this.answer.replaceChildren(
       ...told.asked.map((/** @type {string} */ text) => el("p", { class: "unknown", text: `▲ ${text}` })),
-      this.how(told.asked.length > 0 || !told.lines.length),
+      readAs(told, told.asked.length > 0 || !told.lines.length || Object.keys(this.said).length > 0, (more) => {
+        this.said = { ...this.said, ...more };
+        this.look();
+      }),
       this.counts(),
       this.changes(),
       ...this.bad(),
@@ -151,79 +144,6 @@ class Bringing {
           text: `Take ${counted(told.lines.length, "price")}`,
           on: { click: () => this.take() },
         }),
-      ),
-    );
-  }
-
-  /** How the list is read, to be put right. @param {boolean} open */
-  how(open) {
-    const { told } = this,
-      width = Math.max(told.heads.length, ...told.sample.map((/** @type {any[]} */ row) => row.length), 0);
-    const say = (/** @type {Record<string, any>} */ more) => {
-      this.said = { ...this.said, ...more };
-      this.look();
-    };
-    const columns = COLUMNS.map(([kind, title]) => {
-      const box = el("select", {}, el("option", { value: "", text: "none" }));
-      for (let place = 0; place < width; place += 1)
-        box.append(
-          el("option", {
-            value: place,
-            text: told.heads[place] || `column ${place + 1}: ${told.sample[0]?.[place] ?? ""}`,
-          }),
-        );
-      box.value = String(told.columns[kind] ?? "");
-      box.addEventListener("change", () => {
-        const { [kind]: _, ...others } = told.columns;
-        say({ columns: box.value === "" ? others : { ...others, [kind]: Number(box.value) } });
-      });
-      return named(title, box);
-    });
-    const mark = el(
-      "select",
-      {},
-      el("option", { value: ".", text: "1,234.50" }),
-      el("option", { value: ",", text: "1.234,50" }),
-    );
-    mark.value = told.decimal;
-    mark.addEventListener("change", () => say({ decimal: mark.value }));
-    const tax = el("input", { inputmode: "decimal", value: told.tax_percent ?? "", placeholder: "none" });
-    tax.addEventListener("change", () => {
-      const text = tax.value.trim().replace(",", ".");
-      say({ tax_percent: text === "" || !Number.isFinite(Number(text)) ? null : Number(text) });
-    });
-    const each = el(
-      "select",
-      {},
-      el("option", { value: "", text: "of the pack" }),
-      el("option", { value: "1", text: "of one unit (kg, m², ...)" }),
-    );
-    each.value = told.per_unit ? "1" : "";
-    each.addEventListener("change", () => say({ per_unit: each.value === "1" }));
-    const sheets = el(
-      "select",
-      {},
-      ...told.sheets.map((/** @type {string} */ name) => el("option", { value: name, text: name })),
-    );
-    sheets.value = told.sheet;
-    sheets.addEventListener("change", () => say({ sheet: sheets.value, columns: {} }));
-    return el(
-      "details",
-      { class: "group", open: open || Object.keys(this.said).length > 0 },
-      el("summary", { text: "How it is read" }),
-      el(
-        "div",
-        { class: "inside" },
-        el(
-          "div",
-          { class: "fields" },
-          ...columns,
-          named("Prices look like", mark),
-          named("Tax that prices hold, %", tax),
-          named("Prices are", each),
-          told.sheets.length > 1 ? named("Sheet", sheets) : null,
-        ),
-        sample(told, width),
       ),
     );
   }
@@ -328,24 +248,4 @@ class Bringing {
       this.look();
     }
   }
-}
-
-/** The first rows as they stand in the file. @param {any} told @param {number} width */
-function sample(told, width) {
-  const places = Array.from({ length: width }, (_, place) => place),
-    head = el(
-      "tr",
-      {},
-      ...places.map((place) => el("th", { scope: "col", text: told.heads[place] || `column ${place + 1}` })),
-    ),
-    rows = told.sample
-      .slice(0, 3)
-      .map((/** @type {string[]} */ row) =>
-        el("tr", {}, ...places.map((place) => el("td", { text: row[place] ?? "" }))),
-      );
-  return el(
-    "div",
-    { class: "sample" },
-    placed("First rows", el("table", {}, el("thead", {}, head), el("tbody", {}, ...rows))),
-  );
 }

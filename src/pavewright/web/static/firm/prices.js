@@ -1,20 +1,24 @@
 // @ts-check
 /** Prices of the book: found, filtered, edited where they stand; old ones and missing ones are marked. */
-import { ask, el } from "../lib/dom.js";
+import { el } from "../lib/dom.js";
 import { placed } from "../lib/cards.js";
 import { counted, currencySign, plain, spoken, unitSign } from "../lib/words.js";
 import { at, put } from "../job/job-state.js";
 import { form } from "../job/form/form.js";
 import { listen } from "../job/form/inputs.js";
-import { blank, resolved, schemaAt } from "../job/form/schema.js";
+import { schemaAt } from "../job/form/schema.js";
+import { named } from "./list-how.js";
+import { add, use } from "./price-add.js";
 import { bringing } from "./price-list.js";
 
 /** @typedef {import("./state.js").FirmState} FirmState */
 /** @typedef {{path: (string|number)[], item: any}} Entry */
 
+/** What is looked at first, of everything that is sold. */
+const FIRST = ["name", "key", "pack_amount", "pack_unit", "pack_price_minor", "priced_on", "supplier", "supplier_code"];
 const STEP = 60,
   DAY_MS = 86_400_000;
-export const today = () => new Date().toLocaleDateString("sv-SE");
+const today = () => new Date().toLocaleDateString("sv-SE");
 
 /** Everything with a pack and a price. @param {any} doc @returns {Entry[]} */
 function entries(doc) {
@@ -107,10 +111,6 @@ export function prices(state) {
 /** What a list has to be drawn anew for. @param {Entry[]} all */
 const shapeOf = (all) => `${all.length} ${all.map((one) => one.item.name ?? one.item.key).join("|")}`;
 
-/** @param {string} name @param {Node} box @param {string} [more] */
-export const named = (name, box, more = "") =>
-  el("label", { class: `field ${more}` }, el("span", { class: "name", text: name }), box);
-
 /** @param {any} doc @param {Entry} one */
 function fits(doc, { path, item }) {
   const text = `${nameOf(item)} ${item.supplier ?? ""} ${item.supplier_code ?? ""} ${item.key ?? ""}`.toLowerCase();
@@ -139,7 +139,9 @@ function drawn(state, found) {
 const soldBy = (item) =>
   item.per_pack
     ? `${item.per_pack} units`
-    : `${plain(item.pack_amount, Number.isInteger(item.pack_amount) ? 0 : 3)} ${unitSign(item.pack_unit ?? "")}`;
+    : item.pack_amount === 1
+      ? unitSign(item.pack_unit ?? "")
+      : `${plain(item.pack_amount, Number.isInteger(item.pack_amount) ? 0 : 3)} ${unitSign(item.pack_unit ?? "")}`;
 
 /** @param {FirmState} state @param {Entry} one */
 function row(state, { path, item }) {
@@ -220,82 +222,10 @@ function editing(given, path) {
     text: "Delete this price",
     on: { click: () => state.change("price deleted", (/** @type {any} */ doc) => put(doc, path, undefined)) },
   });
+  const fields = Object.keys(schemaAt(path).properties).filter((name) => !(free && name === "key")),
+    only = [...FIRST.filter((name) => fields.includes(name)), ...fields.filter((name) => !FIRST.includes(name))];
   return [
-    form(state, path, { hide: free ? ["key"] : [] }),
+    form(state, path, { only, names: { key: "Used in plans as" } }),
     el("p", { class: "row" }, free ? use(given, path) : null, remove),
   ];
-}
-
-/** Let something of the catalogue be a material that plans ask for. @param {FirmState} state @param {(string|number)[]} path */
-function use(state, path) {
-  const kinds = resolved(resolved(schemaAt(["rates", "materials"]).items).properties.key).enum,
-    choice = el(
-      "select",
-      { "aria-label": "Use it in plans as" },
-      el("option", { value: "", text: "Use in plans as …" }),
-      ...kinds.map((/** @type {string} */ kind) => el("option", { value: kind, text: spoken(kind) })),
-    );
-  choice.addEventListener("change", () => {
-    if (!choice.value) return;
-    state.change(`used as ${choice.value}`, (doc) => {
-      const { kg_per_unit: _, ...item } = at(doc, path);
-      put(doc, path, undefined);
-      const others = (doc.rates.materials ?? []).filter((/** @type {any} */ each) => each.key !== choice.value);
-      doc.rates.materials = [...others, { ...item, key: choice.value }];
-    });
-  });
-  return choice;
-}
-
-/** @param {FirmState} state @param {(more: Partial<typeof wish>) => void} again */
-async function add(state, again) {
-  const name = el("input", { maxlength: 60, placeholder: "Edging blade 230 mm" }),
-    kind = el(
-      "select",
-      {},
-      el("option", { value: "catalogue", text: "anything else that is bought" }),
-      el("option", { value: "materials", text: "material that plans use" }),
-      el("option", { value: "units", text: "paving unit" }),
-    );
-  const way = await ask(
-    "A new price",
-    [named("What is it called?", name), named("What is it?", kind)],
-    [
-      { label: "Add", value: "add", main: true },
-      { label: "Not now", value: "" },
-    ],
-  );
-  const called = name.value.trim();
-  if (way !== "add" || !called) return;
-  const path = kind.value === "units" ? ["units"] : ["rates", kind.value];
-  state.change(`${called} added`, (doc) => {
-    const list = [...(at(doc, path) ?? [])],
-      made = { ...blank(schemaAt(path).items), name: called };
-    if (kind.value === "catalogue")
-      Object.assign(made, { key: keyFor(called, list), pack_amount: 1, pack_unit: "each" });
-    if (kind.value === "materials") made.key = freeKind(list) ?? made.key;
-    put(doc, path, [...list, made]);
-  });
-  again({ words: called, supplier: "", only: "" });
-}
-
-/** The first material of which the book has none. @param {any[]} list */
-function freeKind(list) {
-  const kinds = resolved(resolved(schemaAt(["rates", "materials"]).items).properties.key).enum;
-  return kinds.find((/** @type {string} */ kind) => !list.some((one) => one.key === kind));
-}
-
-/** A key that nothing in the list has. @param {string} name @param {any[]} list */
-function keyFor(name, list) {
-  const letters = name
-      .normalize("NFKD")
-      .toLowerCase()
-      .replace(/[^a-z0-9]+/g, "_")
-      .replace(/^_+|_+$/g, "")
-      .slice(0, 50),
-    begun = /^[a-z]/.test(letters) ? letters : `item_${letters}`.replace(/_$/, ""),
-    taken = new Set(list.map((one) => one.key));
-  let key = begun;
-  for (let number = 2; taken.has(key); number += 1) key = `${begun}_${number}`;
-  return key;
 }

@@ -10,6 +10,9 @@ import { currencySign } from "../../lib/words.js";
 import { namesFor, takesLevelOrPoint } from "./schema.js";
 import { typedOf } from "./typed.js";
 
+/** Words that are short whatever may be kept. */
+const SHORT = new Set(["name", "supplier", "supplier_code", "tax_number", "tax_name", "sheet"]);
+
 /**
  * @param {JobState} state
  * @param {(string|number)[]} path
@@ -42,7 +45,7 @@ export function line(state, path, title, hint, node, label) {
     named?.box ??
       (names && !isList
         ? picker(state, path, node.optional || "default" in node, () => at(state.doc, path))
-        : el(node.maxLength > 300 && !isList && !isNumber ? "textarea" : "input", {
+        : el(node.maxLength > 300 && !SHORT.has(key) && !isList && !isNumber ? "textarea" : "input", {
             id,
             type: isDate ? "date" : "text",
             inputmode: isNumber ? "decimal" : null,
