@@ -46,6 +46,11 @@ PLACES = {
         "Compile the kernels, so that the first plan is as quick as any other; what is compiled already is kept.",
     ),
     "demo": Place("_pack", "demo_command", "Make the plan and the job pack of an invented terrace."),
+    "firm": Place(
+        "_firm",
+        "firm_command",
+        "Show the firm's book, write it out, bring one in, or bring in a supplier's price list.",
+    ),
     "pack": Place(
         "_pack", "pack_command", "Make the whole job pack: PDFs, drawings, order list, set-out points, programme."
     ),

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from pavewright.cli._asked import FOLDER, JOB, QUIET, plan_so_far_or_stop
+from pavewright.cli._asked import FIRM, FOLDER, JOB, QUIET, plan_so_far_or_stop
 from pavewright.cli._progress import Progress
 from pavewright.cli._stop import stop
 from pavewright.cli._told import plan_lines
@@ -24,8 +24,9 @@ if TYPE_CHECKING:
 @click.command("pack")
 @JOB
 @FOLDER
+@FIRM
 @QUIET
-def pack_command(job: Path, folder: Path, *, quiet: bool) -> None:
+def pack_command(job: Path, folder: Path, firm: Path | None, *, quiet: bool) -> None:
     """Make the whole job pack: PDFs, drawings, order list, set-out points, programme.
 
     Papers are written also when a finding says stop; the first page then says so. Of a job that is not whole those
@@ -34,7 +35,7 @@ def pack_command(job: Path, folder: Path, *, quiet: bool) -> None:
     \b
     Example: pavewright pack examples/curved_path.json -o pack
     """  # noqa: D301 - the sign keeps click from joining lines
-    _pack(plan_so_far_or_stop(job, quiet=quiet), folder, quiet=quiet)
+    _pack(plan_so_far_or_stop(job, quiet=quiet, firm=firm), folder, quiet=quiet)
 
 
 @click.command("demo")

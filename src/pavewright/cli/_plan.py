@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from pavewright.cli._asked import JOB, QUIET, plan_so_far_or_stop
+from pavewright.cli._asked import FIRM, JOB, QUIET, plan_so_far_or_stop
 from pavewright.cli._told import plan_lines
 from pavewright.findings import says_stop
 from pavewright.papers import plan_json
@@ -19,8 +19,9 @@ if TYPE_CHECKING:
 @click.command("plan")
 @JOB
 @click.option("--json", "as_json", is_flag=True, help="Print the whole plan as JSON.")
+@FIRM
 @QUIET
-def plan_command(job: Path, *, as_json: bool, quiet: bool) -> None:
+def plan_command(job: Path, firm: Path | None, *, as_json: bool, quiet: bool) -> None:
     """Work out the plan of a job as far as it is known: headline figures, findings and what is missing next.
 
     Exit code 0: clean. 1: a finding says stop. 2: the document is not a job, or its readings contradict each other.
@@ -29,7 +30,7 @@ def plan_command(job: Path, *, as_json: bool, quiet: bool) -> None:
     Example: pavewright plan examples/front_drive.json
              pavewright plan examples/front_drive.json --json > plan.json
     """  # noqa: D301 - the sign keeps click from joining lines
-    made = plan_so_far_or_stop(job, quiet=quiet)
+    made = plan_so_far_or_stop(job, quiet=quiet, firm=firm)
     if as_json:
         click.echo(plan_json(made.whole or made).decode("utf-8"), nl=False)
     else:

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from pavewright.firm._book import FirmBook
     from pavewright.job import MaterialKind, Rates
 
-_KEY_MAX = 50
+_KEY_MAX, _NAME_MAX = 50, 60
 
 
 class ListChangeKind(StrEnum):
@@ -113,7 +113,7 @@ def with_listed(
     for line, item in enumerate(items):
         found = _updates(lists, line, item)
         if line in uses:
-            found += _used(lists[EntryPlace.MATERIALS], line, item, uses[line])
+            found += _used(lists, line, item, uses[line], keys)
         if not found:
             lists[EntryPlace.CATALOGUE].entries.append(updated(item, key=_new_key(item.name, keys)))
             found = [ListChange(line, ListChangeKind.NEW, EntryPlace.CATALOGUE, item.name, None, item.pack_price_minor)]
@@ -169,22 +169,34 @@ def _with_line(was: _Entry, item: CatalogueItem) -> _Entry:
     return updated(was, **said, **pack, pack_price_minor=item.pack_price_minor, priced_on=item.priced_on)
 
 
-def _used(known: _Known, line: int, item: CatalogueItem, kind: MaterialKind) -> list[ListChange]:
-    """Let a line be the material of a kind that plans take."""
-    terms = item.model_dump(exclude={"key", "kg_per_unit"})
-    made = Material(key=kind, **terms)
+def _used(
+    lists: Mapping[EntryPlace, _Known], line: int, item: CatalogueItem, kind: MaterialKind, keys: set[str]
+) -> list[ListChange]:
+    """Let a line be the material of a kind that plans take; what that was until now stays in the catalogue."""
+    known = lists[EntryPlace.MATERIALS]
+    made = Material(key=kind, **item.model_dump(exclude={"key", "kg_per_unit"}))
     at = next(
         (place for place, each in enumerate(known.entries) if isinstance(each, Material) and each.key is kind), None
     )
     if at is None:
         known.entries.append(made)
         return [ListChange(line, ListChangeKind.NEW, EntryPlace.MATERIALS, item.name, None, item.pack_price_minor)]
-    if at in known.met:
+    was = known.entries[at]
+    if known.place_of(item) == at and at in known.met:
         return []
-    was, known.entries[at] = known.entries[at], made
+    lists[EntryPlace.CATALOGUE].entries.append(_as_catalogue(was, keys))
+    known.entries[at] = made
     known.met.add(at)
-    change = ListChangeKind.PRICE if (was.name == item.name) else ListChangeKind.PACK
-    return [ListChange(line, change, EntryPlace.MATERIALS, item.name, was.pack_price_minor, item.pack_price_minor)]
+    price = was.pack_price_minor
+    return [ListChange(line, ListChangeKind.PACK, EntryPlace.MATERIALS, item.name, price, item.pack_price_minor)]
+
+
+def _as_catalogue(was: _Entry, keys: set[str]) -> CatalogueItem:
+    """Return a material as something of the catalogue, with its price and terms."""
+    assert isinstance(was, Material)  # noqa: S101 - materials are all that stands among them
+    name = was.name[:_NAME_MAX].strip() or was.key.value.replace("_", " ")
+    told = was.model_dump(exclude={"key", "name", "length_mm", "bulk_kg_per_m3"})
+    return CatalogueItem(key=_new_key(name, keys), name=name, **told)
 
 
 def _new_key(name: str, taken: set[str]) -> str:

@@ -52,7 +52,9 @@ undo.addEventListener("click", () => {
   show();
 });
 addEventListener("hashchange", () => {
-  if (state.doc) show();
+  if (!state.doc) return;
+  show();
+  scrollTo(0, 0);
 });
 addEventListener("beforeunload", (event) => {
   if (state.doc && state.trouble && state.unsaved) event.preventDefault();

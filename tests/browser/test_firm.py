@@ -1,0 +1,118 @@
+"""The firm's book on a phone: from an empty store a price list comes in, and the price of a job uses it."""
+
+from __future__ import annotations
+
+import pytest
+from hand import PHONE
+from playwright.sync_api import expect
+from served import Served
+
+pytestmark = pytest.mark.browser
+
+_LIST = """Price list of the year;;;
+Code;Description;Unit;Price ex VAT
+C1;Cement ordinary;25 kg bag;7.20
+S1;Sharp sand washed;bulk bag 850 kg;52.00
+K1;Kerb grey;each;3.99
+X1;Something;bag;3.00
+"""
+
+
+@pytest.fixture(scope="module")
+def own(tmp_path_factory):
+    """A server of its own: what stands in its book changes the prices of every job."""
+    server = Served(tmp_path_factory.mktemp("firm") / "jobs.sqlite")
+    yield server
+    server.stop()
+
+
+@pytest.fixture
+def phone(chromium):
+    context = chromium.new_context(**PHONE)
+    opened = context.new_page()
+    faults = []
+    opened.on("pageerror", lambda error: faults.append(str(error)))
+    yield opened
+    context.close()
+    assert faults == []
+
+
+def _without_prices(served) -> str:
+    """Make a job like the example whose cement and sand have no price, and return its id."""
+    document = served.call("GET", f"/api/jobs/{served.demo}")["document"]
+    document["identity"] |= {"title": "Nothing priced", "invented": False}
+    for each in document["rates"]["materials"]:
+        if each["key"] in {"cement", "sharp_sand"}:
+            each.pop("pack_price_minor", None)
+    return served.call("POST", "/api/jobs", {"document": document})["id"]
+
+
+def _prices_of(served, job: str) -> dict[str, int]:
+    document = served.call("GET", f"/api/jobs/{job}")["document"]
+    cost = served.call("POST", "/api/plan?parts=cost", document)["plan"]["cost"]
+    return {line["description"]: line["rate_minor"] for line in cost["lines"]}
+
+
+def test_a_price_list_comes_in_on_a_phone_and_a_job_uses_it(own, phone, tmp_path):
+    job = _without_prices(own)
+    before = _prices_of(own, job)
+    phone.goto(f"{own.address}/")
+    phone.get_by_role("link", name="Firm", exact=True).click()
+    phone.get_by_role("link", name="Prices", exact=True).click()
+    expect(phone.get_by_text("No price yet")).to_be_visible(timeout=30_000)
+    (tmp_path / "list.csv").write_text(_LIST, "utf-8")
+    phone.set_input_files("input[type=file]", tmp_path / "list.csv")
+    phone.get_by_label("Whose price list is it?").fill("Quarry Road")
+    phone.get_by_label("Prices of which day?").focus()
+    expect(phone.get_by_text("Row 6: Sold by 'bag'")).to_be_visible(timeout=30_000)
+    assert own.call("GET", "/api/firm")["rev"] == 0  # nothing is taken before it is said
+    assert phone.evaluate("document.documentElement.scrollWidth") <= PHONE["viewport"]["width"]
+    phone.get_by_role("button", name="Take 3 prices").click()
+    expect(phone.get_by_text("used as cement · Quarry Road · C1")).to_be_visible(timeout=30_000)
+    after = _prices_of(own, job)
+    assert sorted(set(after.values()) - set(before.values())) == [720, 5200]
+    phone.goto(f"{own.address}/jobs/{job}#price")
+    expect(phone.get_by_role("link", name="Prices of the firm")).to_be_attached(timeout=60_000)
+
+
+def test_a_price_is_edited_in_its_row_and_found_again(own, phone):
+    phone.goto(f"{own.address}/firm#prices")
+    phone.get_by_role("button", name="+ price").click()
+    phone.get_by_label("What is it called?").fill("Spacers 5 mm")
+    phone.get_by_role("button", name="Add", exact=True).click()
+    phone.get_by_label("Price of Spacers 5 mm").fill("4.75")
+    phone.keyboard.press("Tab")
+    expect(phone.locator("#saved")).to_have_text("Kept", timeout=15_000)
+    kept = own.call("GET", "/api/firm")["document"]["rates"]["catalogue"]
+    assert [each["pack_price_minor"] for each in kept if each["key"] == "spacers_5_mm"] == [475]
+    phone.reload()
+    phone.get_by_label("Find a price").fill("spacers")
+    expect(phone.get_by_label("Price of Spacers 5 mm")).to_have_value("4.75")
+
+
+def test_what_two_write_at_once_is_both_kept(own, phone):
+    phone.goto(f"{own.address}/firm#firm")
+    name = phone.get_by_label("Name", exact=True)
+    expect(name).to_be_visible(timeout=30_000)
+    there = own.call("GET", "/api/firm")
+    there["document"].setdefault("firm", {})["tax_number"] = "GB 1"
+    own.call("PUT", "/api/firm", {"rev": there["rev"], "document": there["document"], "note": "elsewhere"})
+    name.fill("Stone and Daughter")
+    phone.keyboard.press("Tab")
+    expect(phone.locator("#saved")).to_have_text("Kept", timeout=15_000)
+    kept = own.call("GET", "/api/firm")["document"]["firm"]
+    assert (kept["name"], kept["tax_number"]) == ("Stone and Daughter", "GB 1")
+
+
+def test_a_field_that_cannot_be_kept_says_so_beside_it(own, phone):
+    phone.goto(f"{own.address}/firm#firm")
+    currency = phone.get_by_label("Currency")
+    expect(currency).to_be_visible(timeout=30_000)
+    before = own.call("GET", "/api/firm")["rev"]
+    currency.fill("pounds")
+    phone.keyboard.press("Tab")
+    expect(phone.locator("#trouble")).to_contain_text("Not kept yet", timeout=15_000)
+    assert own.call("GET", "/api/firm")["rev"] == before
+    currency.fill("GBP")
+    phone.keyboard.press("Tab")
+    expect(phone.locator("#saved")).to_have_text("Kept", timeout=15_000)

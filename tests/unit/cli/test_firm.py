@@ -1,0 +1,59 @@
+"""The book on the command line."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+from click.testing import CliRunner
+
+from pavewright.cli import main
+
+_LIST = "Code;Description;Unit;Price\nC1;Cement;25 kg;7.20\nB;Bad;bag;3\n"
+
+
+@pytest.fixture
+def run(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+
+    def asked(*words: str) -> tuple[int, str]:
+        done = CliRunner().invoke(main, ["firm", *words, "--data", "jobs.sqlite"])
+        return done.exit_code, done.output
+
+    return asked
+
+
+def test_a_store_without_a_book_says_how_to_begin(run):
+    assert "No book yet" in run("show")[1]
+
+
+def test_a_price_list_is_shown_and_only_then_taken(run, tmp_path):
+    (tmp_path / "list.csv").write_text(_LIST, "utf-8")
+    words = ("prices", "list.csv", "--supplier", "Quarry", "--on", "2026-11-01")
+    assert "not taken, row 3" in run(*words)[1]
+    assert json.loads(run("export")[1]) == {"format": "pavewright.firm", "version": 1}
+    assert run(*words, "--take")[0] == 0
+    assert json.loads(run("export")[1])["rates"]["materials"][0]["pack_price_minor"] == 720
+    assert "1 things that are bought, 0 of them without a price" in run("show")[1]
+
+
+def test_a_book_goes_out_and_comes_in_as_it_was(run, tmp_path):
+    book = {"format": "pavewright.firm", "version": 1, "firm": {"name": "Stone & Son"}}
+    (tmp_path / "book.json").write_text(json.dumps(book), "utf-8")
+    assert run("import", "book.json")[0] == 0
+    assert json.loads(run("export")[1]) == book
+    assert "Stone & Son, revision 1" in run("show")[1]
+
+
+@pytest.mark.parametrize("content", ["", "[]", "{}", '{"format": "pavewright.firm", "version": 9}', "\x00"])
+def test_what_is_no_book_is_refused(run, tmp_path, content):
+    (tmp_path / "book.json").write_text(content, "utf-8")
+    assert run("import", "book.json")[0] == 2
+    assert "No book yet" in run("show")[1]
+
+
+def test_what_is_no_list_is_refused(run, tmp_path):
+    (tmp_path / "list.csv").write_text("\n\n", "utf-8")
+    assert run("prices", "list.csv", "--supplier", "Quarry")[0] == 2
+    (tmp_path / "list.csv").write_text(_LIST, "utf-8")
+    assert run("prices", "list.csv", "--supplier", "Quarry", "--on", "soon")[0] == 2
