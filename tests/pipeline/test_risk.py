@@ -12,7 +12,7 @@ import pytest
 
 from pavewright import rulebook
 from pavewright.chance import Triangle, even_draws
-from pavewright.cost import LineGroup, TaskKey
+from pavewright.cost import LineGroup, TaskKey, TaskKind
 from pavewright.desk import demo_document, make_plan_so_far, starter_document
 from pavewright.pipeline import Cause, CauseKey, FactKind, risk
 from pavewright.pipeline._risk_model import RiskModel
@@ -236,3 +236,46 @@ def test_provisional_lines_wait_for_one_depth_of_topsoil():
     dearest = again.total(again.drawn({CauseKey(Cause.TOPSOIL): np.array([1 - 1e-12])}, 1))[0]
     more = sum(each.high_minor - each.amount_minor for each in waiting)
     assert dearest == pytest.approx(made.cost.total_minor + more * again.price_of_one, abs=2.0)
+
+
+def test_own_outputs_scatter_as_past_jobs_did():
+    own = {"kind": "lay_flags_h_per_m2", "hours_each": 0.8, "sd_hours": 0.1, "jobs": 5}
+    made = planned(lambda document: document["crew"].update(outputs=[own]))
+    again = model_of(made)
+    key = CauseKey(Cause.OUTPUT, task=TaskKind.LAY)
+    assert key in again.causes
+    keys = [each.key for each in made.cost.lines]
+    line = next(number for number, each in enumerate(keys) if isinstance(each, TaskKey) and each.kind is key.task)
+    again.figures = replace(again.figures, output_correlation=replace(again.figures.output_correlation, value=0.0))
+    amounts = again._lines[line](again.drawn({key: even_draws(4096, 1, 1)[:, 0]}, 4096))
+    likely = made.cost.lines[line].amount_minor
+    assert again.total(again.drawn({}, 1)).tolist() == [made.cost.total_minor]
+    assert amounts.mean() == pytest.approx(likely, rel=1e-3)
+    assert amounts.std() == pytest.approx(likely * 0.1 / 0.8, rel=0.01)
+
+
+def test_the_price_of_a_delivery_stands_for_the_hours_to_fetch():
+    def delivered(document):
+        for material in document["rates"]["materials"]:
+            material["carriage_minor"] = 4500
+
+    made = planned(delivered)
+    orders = {each.key: each for each in risk(made, rules(), facts=False, draws=64).orders}
+    sand = next(each for key, each in orders.items() if key.material and key.material.value == "sharp_sand")
+    lost = round(0.5 * made.job.crew.hours_per_day * made.job.crew.people * made.job.rates.labour_minor_per_hour)
+    assert sand.again_minor == 4500 + lost
+
+
+def test_hours_by_skill_are_priced_too():
+    def skilled(document):
+        document["rates"].pop("labour_minor_per_hour")
+        skills = ("layer", "groundworker", "labourer", "drainage")
+        document["rates"]["labour"] = [{"skill": each, "minor_per_hour": 2600} for each in skills]
+
+    made = planned(skilled)
+    again = model_of(made)
+    assert again.total(again.drawn({}, 1)).tolist() == [made.cost.total_minor]
+    assert again.fixed == []
+    seen = risk(made, rules(), facts=False, draws=64)
+    assert seen.losing is not None
+    assert all(each.again_minor for each in seen.orders)

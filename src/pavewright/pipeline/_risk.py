@@ -9,9 +9,11 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from pavewright.chance import MAX_CAUSES, best_order, chance_of, even_draws, order_costs, quantile_of, variance_shares
+from pavewright.cost import TaskKey
 from pavewright.findings import Severity
 from pavewright.pipeline._risk_facts import fact_changes
 from pavewright.pipeline._risk_model import RiskModel
+from pavewright.pipeline._risk_short import again_minor
 from pavewright.pipeline._risk_types import Driver, OrderChance, OrderStep, PriceAt, Risk
 from pavewright.pipeline._risk_words import cause_words
 from pavewright.pipeline._types import Room
@@ -111,7 +113,7 @@ def _drawn(model: RiskModel, causes: tuple[CauseKey, ...], draws: int, seed: int
 def _is_a_price(made: Plan) -> bool:
     """Return whether labour and everything that goes on the cost is known: less is no price to lose at."""
     stopped = any(each.severity is Severity.STOP for each in made.cost.findings)
-    return bool(made.job.rates.labour_minor_per_hour) and not stopped
+    return any(isinstance(each.key, TaskKey) for each in made.cost.lines) and not stopped
 
 
 def _price_at(totals: list[Row], chance: float) -> PriceAt:
@@ -154,7 +156,7 @@ def _drivers(
 def _order(model: RiskModel, item: Item, needs: Row) -> OrderChance:
     """Return how much to order of an item."""
     line: CostLine = next(each for each in model.made.cost.lines if each.key == item.key)
-    again, each = model.again_minor(line), float(line.rate_minor)
+    again, each = again_minor(model.made, model.figures, line), float(line.rate_minor)
     cheapest = None if again is None else best_order(needs, each, float(again)).ordered
     at = {chance: math.ceil(float(np.quantile(needs, chance, method="higher")) - _WHOLE) for chance in _ORDER_CHANCES}
     planned = round(item.ordered)

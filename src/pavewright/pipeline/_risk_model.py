@@ -9,6 +9,7 @@ import numpy as np
 from pavewright.chance import Breakages, Normal, Triangle
 from pavewright.cost import HireKey, LineGroup, TaskKey
 from pavewright.pipeline._risk_draws import Drawn, chance_figures
+from pavewright.pipeline._risk_short import again_minor, output_shape
 from pavewright.pipeline._risk_slopes import level_slopes
 from pavewright.pipeline._risk_types import Cause, CauseKey
 from pavewright.quantities import ItemKind
@@ -32,6 +33,12 @@ _WHOLE = 1e-9
 """A number of packs this little over a whole one is that one. [-]"""
 _NEAR = 0.5
 """A line that is made again to within half a minor unit is the plan's. [minor units]"""
+
+
+_SHORTEST = 0.05
+"""No job goes quicker than this part of its likely hours. [-]"""
+_NOT_BY_NEED = frozenset({ItemKind.MIXED_PACK, ItemKind.ENGINEERED_WALL})
+"""What is bought by other rules than so much of a need in a pack: it is taken as certain, and that is said."""
 
 
 class RiskModel:
@@ -151,12 +158,12 @@ class RiskModel:
         if task is None or task.person_hours <= 0.0:
             return None
         hours = self._moved(lambda slopes: slopes.hours.get(key, 0.0), task.person_hours)
-        low, high = min(1.0, task.low_hours / task.person_hours), max(1.0, task.high_hours / task.person_hours)
-        if low == high:
+        shape = output_shape(task)
+        if shape is None:
             return hours
-        cause, shape = self._shape(CauseKey(Cause.OUTPUT, task=key.kind)), Triangle(low, 1.0, high)
+        cause = self._shape(CauseKey(Cause.OUTPUT, task=key.kind))
         self._shape(CauseKey(Cause.CREW))
-        return lambda drawn: hours(drawn) * drawn.of(cause, shape, 1.0)
+        return lambda drawn: hours(drawn) * np.maximum(drawn.of(cause, shape, 1.0), _SHORTEST)
 
     def _labour(self, line: CostLine, key: TaskKey) -> Draw | None:
         hours = self._hours(key)
@@ -228,7 +235,7 @@ class RiskModel:
         holds = item.ordered_amount / item.ordered
         if item.key.kind is ItemKind.UNITS:
             return self._units(line, item, holds)
-        if item.key.kind is not ItemKind.MATERIAL:
+        if item.key.kind in _NOT_BY_NEED:
             return None
         need = self._moved(lambda slopes: slopes.items.get(item.key, 0.0), item.gross)
         wanted = need
@@ -239,10 +246,14 @@ class RiskModel:
             def wanted(drawn: Drawn) -> Row:
                 return need(drawn) * drawn.of(cause, shape, 1.0)
 
-        packed = item.ordered == np.ceil(item.gross / holds - _WHOLE)
-        if packed:
+        packs = float(np.ceil(item.gross / holds - _WHOLE))
+        if item.ordered.is_integer() and item.ordered >= packs:
+            # a supplier's smallest order is paid for whatever is needed
+            min_packs = item.ordered if item.ordered > packs else 0.0
             self.needs[item.key] = lambda drawn: wanted(drawn) / holds
-            return lambda drawn: np.floor(np.ceil(wanted(drawn) / holds - _WHOLE) * line.rate_minor + 0.5)
+            return lambda drawn: np.floor(
+                np.maximum(np.ceil(wanted(drawn) / holds - _WHOLE), min_packs) * line.rate_minor + 0.5
+            )
         return lambda drawn: np.floor(wanted(drawn) / holds * line.rate_minor + 0.5)
 
     def _units(self, line: CostLine, item: Item, holds: float) -> Draw:
@@ -256,34 +267,10 @@ class RiskModel:
             return (item.net + drawn.of(cause, shape, item.gross - item.net)) / holds
 
         self.needs[item.key] = need
-        again = self.again_minor(line) or 0
+        again = again_minor(self.made, self.figures, line) or 0
 
         def at(drawn: Drawn) -> Row:
             more = np.maximum(np.ceil(need(drawn) - _WHOLE) - item.ordered, 0.0)
             return np.asarray(line.amount_minor + more * line.rate_minor + again * (more > 0.0), dtype=np.float64)
 
         return at
-
-    def again_minor(self, line: CostLine) -> int | None:
-        """Return what running short of an item costs once: a second delivery and what the crew loses; None if unknown.
-
-        Args:
-            line: Its priced line.
-        """
-        rate, crew = self.made.job.rates.labour_minor_per_hour, self.made.job.crew
-        if not rate or crew.people is None:
-            return None
-        lost_h = self.figures.short_lost_days.value * crew.hours_per_day * crew.people
-        carriage = self._carriage(line)
-        fetch = self.figures.second_delivery_h.value * rate if carriage is None else carriage
-        return round(fetch + lost_h * rate)
-
-    def _carriage(self, line: CostLine) -> int | None:
-        """Return the price of one delivery, where the job or the firm's book has it."""
-        key, job = line.key, self.made.job
-        if isinstance(key, TaskKey | HireKey):
-            return None
-        if key.kind is ItemKind.UNITS:
-            return getattr(job.units[key.number], "carriage_minor", None)
-        entry = next((each for each in job.rates.materials if each.key is key.material), None)
-        return getattr(entry, "carriage_minor", None)
