@@ -9,7 +9,10 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
+    from pavewright.programme._cure_clock import BayCure, CureTime, RegimeTime
     from pavewright.programme._diary import Delivery, Stretch, deliveries, stretches
+    from pavewright.programme._finish_chance import DateChance, FinishChance
+    from pavewright.programme._gates import Gate, GateLimits, gate_limits
     from pavewright.programme._hire import hires_as_entered
     from pavewright.programme._keys import StepKey, WaitKey, WaitKind
     from pavewright.programme._month_table import month_table
@@ -25,8 +28,15 @@ else:
 
 __all__ = [
     "SUMS",
+    "BayCure",
+    "CureTime",
+    "DateChance",
     "Delivery",
+    "FinishChance",
+    "Gate",
+    "GateLimits",
     "Programme",
+    "RegimeTime",
     "StepKey",
     "Stretch",
     "Task",
@@ -34,6 +44,7 @@ __all__ = [
     "WaitKind",
     "WeatherDay",
     "deliveries",
+    "gate_limits",
     "hires_as_entered",
     "month_table",
     "schedule",

@@ -13,3 +13,6 @@ class Code(StrEnum):
     NO_SUCH_TASK = "programme.no_such_task"
     OUT_OF_ORDER = "programme.out_of_order"
     PIN_LATE = "programme.pin_late"
+    WEATHER_GATE = "programme.weather_gate"
+    FROST_DAYS = "programme.frost_days"
+    NO_HARDENING = "programme.no_hardening"

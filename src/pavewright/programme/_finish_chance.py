@@ -43,6 +43,7 @@ class Piece:
         after: Places of the pieces that end first, those that the same people do before it among them.
         weather: Whether bad weather stops it.
         wait: Whether it runs on through nights and days off.
+        earliest_min: When it may begin, after the first midnight. [min]
     """
 
     minutes: float
@@ -51,6 +52,7 @@ class Piece:
     after: tuple[int, ...]
     weather: bool
     wait: bool
+    earliest_min: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +77,7 @@ class FinishChance:
         planned: The day of the programme, and its chance.
         error: Standard error of that chance, from independent draws. [-]
         spread: Every day on which the work may end, with the chance that it has ended by then.
-        unknown_months: Months of the work of which no weather is known; no day of theirs is lost.
+        unknown_months: Months of the work of which not all bad days are known; what is not known stops no day.
         mean_lost_days: Working days that weather stops before the work ends, in the mean.
         draws: How many draws.
     """
@@ -123,6 +125,7 @@ def finish_chance(
     stopped: Mapping[int, float],
     days_alike: float,
     work_alike: float,
+    known: frozenset[int] | None = None,
 ) -> FinishChance:
     """Return when the work ends, with its chance.
 
@@ -137,6 +140,7 @@ def finish_chance(
         stopped: Chance that a day is stopped, by month, January 1; a month that is not known is left out. [-]
         days_alike: Correlation of days of one month. [-]
         work_alike: Correlation of the outputs of two tasks. [-]
+        known: Months of which all is known; those of ``stopped`` where left out.
 
     Source: scrambled_sobol
     """
@@ -151,7 +155,7 @@ def finish_chance(
         ends.append(found)
         gone = np.arange(len(days))[None, :] <= found[:, None]
         lost.append(float((stops & works[None, :] & gone).sum(axis=1).mean()))
-    return _summed(ends, days, planned, stopped, float(np.mean(lost)))
+    return _summed(ends, days, planned, frozenset(stopped) if known is None else known, float(np.mean(lost)))
 
 
 def _horizon(start: dt.date, planned: dt.date, stopped: Mapping[int, float]) -> tuple[dt.date, ...]:
@@ -205,7 +209,7 @@ def _finishes(
     done: list[NDArray[np.float64]] = []
     last = np.zeros(len(stops))
     for number, piece in enumerate(pieces):
-        begins = np.max([np.zeros(len(stops)), *(done[each] for each in piece.after)], axis=0)
+        begins = np.max([np.full(len(stops), piece.earliest_min), *(done[each] for each in piece.after)], axis=0)
         if piece.wait:
             done.append(begins + lengths[:, number])
             continue
@@ -244,7 +248,7 @@ def _summed(
     ends: list[NDArray[np.int64]],
     days: tuple[dt.date, ...],
     planned: dt.date,
-    stopped: Mapping[int, float],
+    known: frozenset[int],
     lost: float,
 ) -> FinishChance:
     every = np.concatenate(ends)
@@ -260,7 +264,7 @@ def _summed(
         planned=DateChance(planned, in_time.value),
         error=in_time.error,
         spread=tuple(spread),
-        unknown_months=tuple(month for month in months if month not in stopped),
+        unknown_months=tuple(month for month in months if month not in known),
         mean_lost_days=lost,
         draws=len(every),
     )

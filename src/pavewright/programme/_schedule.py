@@ -6,9 +6,9 @@ import datetime as dt
 from typing import TYPE_CHECKING
 
 from pavewright import units
-from pavewright.cost import TaskKind
-from pavewright.job import Bedding, Fault, JobInvalid, Use
+from pavewright.job import Fault, JobInvalid
 from pavewright.programme._bound import earliest_end
+from pavewright.programme._chances import chance_of_finish
 from pavewright.programme._clock import EndlessWorkError, NoWorkingDayError, working_time
 from pavewright.programme._cpm import critical_path
 from pavewright.programme._figures import programme_figures
@@ -18,9 +18,11 @@ from pavewright.programme._hire import hires
 from pavewright.programme._network import network
 from pavewright.programme._notices import notices
 from pavewright.programme._placing import Means, placed
+from pavewright.programme._ready import car_comes, cures_of, drive_cures, ready, walk_cures
+from pavewright.programme._season import season_notices
 from pavewright.programme._shown import shown
 from pavewright.programme._types import Programme, Task
-from pavewright.programme._waits import wait_times
+from pavewright.programme._waits import cure_times, wait_times
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
@@ -28,11 +30,10 @@ if TYPE_CHECKING:
 
     from pavewright.cost import LabourTask
     from pavewright.job import Job
-    from pavewright.programme._figures import ProgrammeFigures
     from pavewright.programme._float import Slack
     from pavewright.programme._placing import Placed
     from pavewright.programme._steps import Step
-    from pavewright.rules import Figure, Rulebook
+    from pavewright.rules import Rulebook
 
 
 def schedule(job: Job, labour: tuple[LabourTask, ...], rules: Rulebook) -> Programme | None:
@@ -61,7 +62,7 @@ def schedule(job: Job, labour: tuple[LabourTask, ...], rules: Rulebook) -> Progr
             f"years: check hours_per_day, and the sizes of the areas."
         )
         raise JobInvalid((Fault("crew.hours_per_day", message),)) from None
-    return _programme(job, labour, means, best, bound, figures, steps)
+    return _programme(job, labour, means, best, bound, rules, steps)
 
 
 def _means(job: Job, steps: tuple[Step, ...], start: dt.date, rules: Rulebook) -> Means:
@@ -108,9 +109,10 @@ def _programme(
     means: Means,
     best: tuple[Placed, ...],
     bound: dt.datetime,
-    figures: ProgrammeFigures,
+    rules: Rulebook,
     steps: tuple[Step, ...],
 ) -> Programme:
+    figures, times = programme_figures(rules), cure_times(job, rules)
     slack = slack_of(best, means)
     order = {step.key: number for number, step in enumerate(steps)}
     tasks = tuple(
@@ -122,19 +124,23 @@ def _programme(
     work = [task for task in tasks if not task.wait]
     days = {day for task in work for day in means.clock.days_worked(task.start, task.finish)}
     last = max((task.finish for task in work), default=means.begin)
+    walk, drive = walk_cures(job, tasks, figures, times), drive_cures(job, tasks, figures, times)
+    cures = (*cures_of(tasks, times), *walk, *drive)
     return Programme(
         tasks=tasks,
         start=min(days, default=means.begin.date()),
         finish=last.date(),
         site_days=len(days),
-        foot_ready=_ready(job, tasks, figures.walk_on_h, last).date(),
-        car_ready=_car_ready(job, tasks, last, figures),
+        foot_ready=ready(walk, last).date(),
+        car_ready=ready(drive, last).date() if car_comes(job) else None,
         hires=hires(job, labour, work, means.clock),
         gangs=means.gangs,
         earliest_finish=min(bound, last).date(),
         proven=last.date() <= bound.date(),
         done_up_to=means.shown.up_to,
-        findings=tuple(notices(tasks, means, figures)),
+        cures=cures,
+        chance=chance_of_finish(job, labour, best, means, last.date(), figures, rules),
+        findings=(*notices(tasks, means, figures), *season_notices(job, tasks, cures, rules)),
     )
 
 
@@ -179,16 +185,3 @@ def _clock_working(step: Step, people: int, each: Placed, left: float) -> Workin
 def _to_the_minute(moment: dt.datetime) -> dt.datetime:
     half = dt.timedelta(seconds=units.SECONDS_PER_HOUR / units.MINUTES_PER_HOUR / 2.0)
     return (moment + half).replace(second=0, microsecond=0)
-
-
-def _ready(job: Job, tasks: tuple[Task, ...], hardens: Figure, last: dt.datetime) -> dt.datetime:
-    """Return when the last area laid in mortar has hardened so long; the end of work where all is laid on sand."""
-    mortar = {number for number, area in enumerate(job.areas) if area.laying.bedding is not Bedding.SAND_ON_SUB_BASE}
-    pointed = [task.finish for task in tasks if task.key.kind is TaskKind.POINT and task.key.area in mortar]
-    return max([last, *(finish + dt.timedelta(hours=hardens.value) for finish in pointed)])
-
-
-def _car_ready(job: Job, tasks: tuple[Task, ...], last: dt.datetime, figures: ProgrammeFigures) -> dt.date | None:
-    if all(area.use is Use.FOOT for area in job.areas):
-        return None
-    return _ready(job, tasks, figures.drive_on_mortar_h, last).date()

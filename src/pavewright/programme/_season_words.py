@@ -37,7 +37,8 @@ def gate_met(limits: GateLimits, temperature_c: float, *, typed: bool, others: i
 
 def frost_days(days: float) -> tuple[str, tuple[Option, ...]]:
     """Say how many days of the month have frost while mortar or concrete is fresh."""
-    words = f"In the mean {days:g} days of this month have frost, and mortar or concrete is fresh."
+    count = "a day" if days == 1.0 else f"{days:g} days"
+    words = f"This month has {count} with frost in the mean, while mortar or concrete is fresh."
     return words, worded(("Cover fresh work against frost for a day, and watch the forecast.", "Move the start."))
 
 

@@ -10,6 +10,8 @@ if TYPE_CHECKING:
 
     from pavewright.cost import Hire
     from pavewright.findings import Finding
+    from pavewright.programme._cure_clock import BayCure
+    from pavewright.programme._finish_chance import FinishChance
     from pavewright.programme._gangs import WorkGang
     from pavewright.programme._held import HeldBy
     from pavewright.programme._keys import StepKey
@@ -78,6 +80,8 @@ class Programme:
         earliest_finish: No order of the work ends before this day.
         proven: Whether no order of the work ends on an earlier day.
         done_up_to: The last day of which something is shown as done; None where nothing is.
+        cures: The clock of every bay that hardens, those before walking and driving at the end.
+        chance: When the work ends with its chance; None where no weather is known.
         findings: What was noticed.
     """
 
@@ -92,4 +96,6 @@ class Programme:
     earliest_finish: dt.date
     proven: bool
     done_up_to: dt.date | None
+    cures: tuple[BayCure, ...]
+    chance: FinishChance | None
     findings: tuple[Finding, ...]

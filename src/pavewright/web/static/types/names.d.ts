@@ -11,6 +11,7 @@ declare namespace plan {
   export type AssumedFact = import("./plan.js").AssumedFact;
   export type AssumedShare = import("./plan.js").AssumedShare;
   export type BaseLine = import("./plan.js").BaseLine;
+  export type BayCure = import("./plan.js").BayCure;
   export type BuildUps = import("./plan.js").BuildUps;
   export type Catchment = import("./plan.js").Catchment;
   export type CauseKey = import("./plan.js").CauseKey;
@@ -18,6 +19,8 @@ declare namespace plan {
   export type Corner = import("./plan.js").Corner;
   export type Cost = import("./plan.js").Cost;
   export type CostLine = import("./plan.js").CostLine;
+  export type CureTime = import("./plan.js").CureTime;
+  export type DateChance = import("./plan.js").DateChance;
   export type Dimension = import("./plan.js").Dimension;
   export type DoorStep = import("./plan.js").DoorStep;
   export type DrainCheck = import("./plan.js").DrainCheck;
@@ -33,6 +36,7 @@ declare namespace plan {
   export type Figure = import("./plan.js").Figure;
   export type FillLayers = import("./plan.js").FillLayers;
   export type Finding = import("./plan.js").Finding;
+  export type FinishChance = import("./plan.js").FinishChance;
   export type FinishedArea = import("./plan.js").FinishedArea;
   export type FlightParts = import("./plan.js").FlightParts;
   export type FoldCuts = import("./plan.js").FoldCuts;
@@ -102,6 +106,7 @@ declare namespace plan {
   export type ReadingCheck = import("./plan.js").ReadingCheck;
   export type ReducedLevelBook = import("./plan.js").ReducedLevelBook;
   export type ReducedRow = import("./plan.js").ReducedRow;
+  export type RegimeTime = import("./plan.js").RegimeTime;
   export type RetainedEdge = import("./plan.js").RetainedEdge;
   export type Ring = import("./plan.js").Ring;
   export type Risk = import("./plan.js").Risk;

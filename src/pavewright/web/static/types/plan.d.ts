@@ -112,6 +112,13 @@ export interface BaseLine {
   words: string;
 }
 
+export interface BayCure {
+  key: string | null;
+  description: string;
+  begins: string;
+  time: CureTime;
+}
+
 export interface BuildUps {
   areas: AreaBuildUp[];
   findings: Finding[];
@@ -253,6 +260,21 @@ export interface CostLine {
   high_minor: number;
   working: Working;
   stale: StaleBy | null;
+}
+
+export interface CureTime {
+  rule: Figure;
+  reference_c: number;
+  hours: number;
+  from_c: number | null;
+  known: boolean;
+  regimes: RegimeTime[];
+  ends: boolean;
+}
+
+export interface DateChance {
+  on: string;
+  chance: number;
 }
 
 export interface Dimension {
@@ -409,6 +431,16 @@ export interface Finding {
   options: Option[];
   at_mm: [number, number] | null;
   tries_options: boolean;
+}
+
+export interface FinishChance {
+  ends: DateChance[];
+  planned: DateChance;
+  error: number;
+  spread: DateChance[];
+  unknown_months: number[];
+  mean_lost_days: number;
+  draws: number;
 }
 
 export interface FinishedArea {
@@ -1136,6 +1168,8 @@ export interface Programme {
   earliest_finish: string;
   proven: boolean;
   done_up_to: string | null;
+  cures: BayCure[];
+  chance: FinishChance | null;
   findings: Finding[];
 }
 
@@ -1189,6 +1223,11 @@ export interface ReducedRow {
   correction_mm: number;
   adjusted_mm: number;
   setup: number;
+}
+
+export interface RegimeTime {
+  figure: Figure;
+  hours: number | null;
 }
 
 export interface RetainedEdge {
