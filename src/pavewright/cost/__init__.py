@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from pavewright.cost._labour import labour
     from pavewright.cost._price import price
     from pavewright.cost._price_age import StaleBy
+    from pavewright.cost._repriced import LineChange, LineChangeKind, PriceStep, Repriced, StepChange, repriced
     from pavewright.cost._sums_cost import SUMS
     from pavewright.cost._types import (
         AssumedShare,
@@ -38,11 +39,16 @@ __all__ = [
     "HireKey",
     "HourPrice",
     "LabourTask",
+    "LineChange",
+    "LineChangeKind",
     "LineGroup",
     "LineKey",
+    "PriceStep",
     "ProvisionalSum",
+    "Repriced",
     "ScopeLine",
     "StaleBy",
+    "StepChange",
     "TaskKey",
     "TaskKind",
     "any_hour_price",
@@ -50,4 +56,5 @@ __all__ = [
     "hour_price",
     "labour",
     "price",
+    "repriced",
 ]

@@ -28,9 +28,11 @@ if TYPE_CHECKING:
         TextKey,
         YearlyCost,
     )
+    from pavewright.firm._findings import book_findings
     from pavewright.firm._learnt import LearntOutput, learnt_outputs, with_learnt
     from pavewright.firm._listed import EntryPlace, ListChange, ListChangeKind, with_listed
     from pavewright.firm._overhead import OverheadRate, overhead_rate
+    from pavewright.firm._quoting import quoted, snapshot, unquoted
     from pavewright.firm._read import read, schema, to_text
     from pavewright.firm._with_book import with_book
 else:
@@ -58,11 +60,15 @@ __all__ = [
     "TaxStatus",
     "TextKey",
     "YearlyCost",
+    "book_findings",
     "learnt_outputs",
     "overhead_rate",
+    "quoted",
     "read",
     "schema",
+    "snapshot",
     "to_text",
+    "unquoted",
     "with_book",
     "with_learnt",
     "with_listed",

@@ -22,6 +22,7 @@ from pavewright.job import (
     Rates,
     Skill,
     SupplierKind,
+    Terms,
     Text,
 )
 
@@ -180,6 +181,7 @@ class FirmBook(Part):
     overhead: Overhead | None = None
     weather: tuple[MonthWeather, ...] = Field((), max_length=12, description="Wet, frosty and hot days by month.")
     price_lists: tuple[PriceListRead, ...] = Field((), max_length=200, description="How price lists are read.")
+    terms: Terms = Field(Terms(), description="Terms of jobs that say none.")
     texts: tuple[StandardText, ...] = Field((), max_length=20, description="Standard texts of the papers.")
 
 

@@ -35,7 +35,8 @@ def kept(job: Job) -> Job:
         if name not in job.crew.model_fields_set or getattr(job.crew, name) is None
     }
     crew = updated(job.crew, **left_out | {"outputs": joined(quoted.crew.outputs, job.crew.outputs, output_key)})
-    return updated(job, rates=_rates(job.rates, quoted), units=units, crew=crew)
+    terms = quoted.terms if job.terms == type(job.terms)() else job.terms
+    return updated(job, rates=_rates(job.rates, quoted), units=units, crew=crew, terms=terms)
 
 
 def _rates(own: Rates, quoted: Quoted) -> Rates:

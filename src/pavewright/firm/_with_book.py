@@ -10,7 +10,7 @@ from pavewright.firm._entries import hire_of, joined, output_key, updated, with_
 from pavewright.firm._labour import skill_rates
 from pavewright.firm._overhead import overhead_rate
 from pavewright.firm._quoted import kept
-from pavewright.job import Crew, TaxRegime
+from pavewright.job import Crew, TaxRegime, Terms
 
 if TYPE_CHECKING:
     from pavewright.firm._book import FirmBook
@@ -32,6 +32,7 @@ def with_book(job: Job, book: FirmBook | None) -> Job:
     if book.currency == job.identity.currency:
         job = updated(job, rates=_rates(job, book), units=tuple(_unit(each, book) for each in job.units))
     job = updated(job, crew=_crew(job, book))
+    job = updated(job, terms=_terms(job.terms, book))
     if not job.calendar.weather:
         job = updated(job, calendar=updated(job.calendar, weather=book.weather))
     return job
@@ -105,6 +106,12 @@ def _tax(own: Rates, book: FirmBook) -> dict[str, Any]:
     if not own.tax_lines and not free:
         found["tax_lines"] = book.rates.tax_lines
     return found
+
+
+def _terms(own: Terms, book: FirmBook) -> Terms:
+    """Return terms of which each that the job leaves out is the book's."""
+    names = [name for name in Terms.model_fields if name not in own.model_fields_set]
+    return updated(own, **{name: getattr(book.terms, name) for name in names})
 
 
 def _crew(job: Job, book: FirmBook) -> Crew:

@@ -10,6 +10,7 @@ from pydantic import Field
 from pavewright.job._base import Minor, Name, Part
 from pavewright.job._crew import Crew
 from pavewright.job._rates import Rates
+from pavewright.job._terms import Terms
 
 
 class QuotedUnit(Part):
@@ -29,4 +30,5 @@ class Quoted(Part):
     revision: Annotated[int, Field(ge=0, le=9999)] = Field(description="Revision of the job that was quoted.")
     rates: Rates = Field(description="Prices and percentages that it was quoted with.")
     crew: Crew = Field(description="People and outputs that it was quoted with.")
+    terms: Terms = Field(Terms(), description="Terms that it was quoted on.")
     unit_prices: tuple[QuotedUnit, ...] = Field((), max_length=100, description="Prices of the paving units.")

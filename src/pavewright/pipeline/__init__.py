@@ -10,6 +10,7 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.pipeline._plan import plan, plan_as_far, plan_rooms
+    from pavewright.pipeline._repricing import reprice
     from pavewright.pipeline._risk import FOR_RISK, risk
     from pavewright.pipeline._risk_types import (
         Cause,
@@ -57,5 +58,6 @@ __all__ = [
     "plan",
     "plan_as_far",
     "plan_rooms",
+    "reprice",
     "risk",
 ]

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from pavewright.findings import in_order
-from pavewright.firm import with_book, with_learnt
+from pavewright.firm import book_findings, with_book, with_learnt
 from pavewright.job import Fault, JobInvalid
 from pavewright.laying import LaidBefore
 from pavewright.newer_edition import Answers, edition_not_here, newer_edition
@@ -79,6 +79,7 @@ def plan_as_far(
         book: The book of the firm: what the job leaves out comes from it.
     """
     tell = report or (lambda _: None)
+    on_prices = book_findings(job, book)
     job = with_learnt(with_book(job, book), book, rules)
     rules, log = watched(rules) if newer is not None else (rules, None)
     before = LaidBefore()
@@ -92,7 +93,7 @@ def plan_as_far(
     trials = Trials(here, tell, again)
     make_rooms(here, {room for each in missing for room in each.rooms}, tell)
     findings = (*findings, *(each for room in (here.setting_out, here.as_laid) if room for each in room.findings))
-    findings += edition_not_here(job, rules)
+    findings += (*edition_not_here(job, rules), *on_prices)
     if newer is not None and log is not None:
         findings += _with_newer(here, newer, log)
     found = tuple(trials.with_options(finding) for finding in findings)

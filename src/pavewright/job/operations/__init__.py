@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from pavewright.job.operations._items import KEYS, KINDS, REFERENCES, SETS, UNIQUE
     from pavewright.job.operations._settle import taken_over
     from pavewright.job.operations._shape import OperationRefusedError, checked_operations
-    from pavewright.job.operations._values import MISSING
+    from pavewright.job.operations._values import MISSING, Operation
 else:
     __getattr__ = face(__name__)
 
@@ -34,6 +34,7 @@ __all__ = [
     "ClashKind",
     "Done",
     "Following",
+    "Operation",
     "OperationRefusedError",
     "apply",
     "between",

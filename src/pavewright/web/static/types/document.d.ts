@@ -754,6 +754,7 @@ export interface Quoted {
   revision: number;
   rates: Rates;
   crew: Crew;
+  terms?: Terms;
   unit_prices?: QuotedUnit[];
 }
 

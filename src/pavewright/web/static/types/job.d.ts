@@ -748,6 +748,7 @@ export interface Quoted {
   revision: number;
   rates: Rates;
   crew: Crew;
+  terms: Terms;
   unit_prices: QuotedUnit[];
 }
 
