@@ -13,11 +13,11 @@ if TYPE_CHECKING:
     from pavewright.desk._book_verbs import ScreenRefusalError
     from pavewright.desk._deliveries import DELIVERY_KINDS, DeliveryRefusedError, deliver_into
     from pavewright.desk._drawings import DRAWINGS
-    from pavewright.desk._firm import EMPTY_BOOK, book_told, prices_shown, prices_taken, read_book
+    from pavewright.desk._firm import book_told, prices_shown, prices_taken
     from pavewright.desk._like import like_document
     from pavewright.desk._packs import make_pack, make_pack_so_far, write_pack
     from pavewright.desk._points import points_with, surveyed_points
-    from pavewright.desk._read import firm_schema, job_schema
+    from pavewright.desk._read import EMPTY_BOOK, firm_schema, job_schema, read_book
     from pavewright.desk._risks import find_risk
     from pavewright.desk._screens import PLAN_PARTS, SCREEN_VERBS
     from pavewright.desk._search import find_sums, search

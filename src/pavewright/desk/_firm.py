@@ -11,6 +11,7 @@ from importlib.resources import files
 from typing import TYPE_CHECKING, Any
 
 from pavewright import firm
+from pavewright.desk._read import read_book
 from pavewright.files import FileRefusedError, file_told
 from pavewright.job import CatalogueItem, JobInvalid, MaterialKind, PackUnit, SupplierKind
 
@@ -18,18 +19,6 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from pavewright.firm import FirmBook, ListChange
-
-EMPTY_BOOK = '{"format": "pavewright.firm", "version": 1}'
-"""The book of a firm that has written nothing in it yet."""
-
-
-def read_book(document: str | bytes | None) -> FirmBook:
-    """Return the book in a document; an empty one where there is none.
-
-    Raises:
-        JobInvalid: the document is no firm's book; carries every fault.
-    """
-    return firm.read(document or EMPTY_BOOK)
 
 
 def book_told(document: str | bytes | None) -> dict[str, Any]:

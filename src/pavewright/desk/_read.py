@@ -71,3 +71,16 @@ def job_schema() -> dict[str, Any]:
 def firm_schema() -> dict[str, Any]:
     """Return the JSON Schema of the firm's book."""
     return firm.schema()
+
+
+EMPTY_BOOK = '{"format": "pavewright.firm", "version": 1}'
+"""The book of a firm that has written nothing in it yet."""
+
+
+def read_book(document: str | bytes | None) -> FirmBook:
+    """Return the book in a document; an empty one where there is none.
+
+    Raises:
+        JobInvalid: the document is no firm's book; carries every fault.
+    """
+    return firm.read(document or EMPTY_BOOK)

@@ -49,6 +49,9 @@ def decimal_mark(cells: Iterable[str | float]) -> str:
     """Return by which sign a column of numbers parts whole from broken; nothing where its numbers do not show it.
 
     A sign that stands last of two kinds, or has not three figures after it, is the decimal mark of the whole column.
+
+    Args:
+        cells: The cells of the column. [as listed]
     """
     seen: set[str] = set()
     for cell in cells:
@@ -71,7 +74,7 @@ def number_told(cell: str | float, mark: str) -> Decimal | None:
     """Return the number in a cell, None where it is empty.
 
     Args:
-        cell: The cell.
+        cell: The cell. [as listed]
         mark: The decimal mark of its column.
 
     Raises:

@@ -61,8 +61,8 @@ class PriceList:
         headings: Rows that hold a single cell, as headings between lines do.
         heads: What stands over the columns; empty where nothing does.
         sample: The first rows below the heads.
-        how: How it was read.
-        asked: What a person has to say first, in sentences; empty where all is known.
+        columns: How it was read.
+        questions: What a person has to say first, in sentences; empty where all is known.
         sheets: Sheets of the workbook.
         sheet: The sheet that was read.
     """
@@ -72,8 +72,8 @@ class PriceList:
     headings: tuple[int, ...]
     heads: tuple[str, ...]
     sample: tuple[tuple[str, ...], ...]
-    how: ListColumns
-    asked: tuple[str, ...]
+    columns: ListColumns
+    questions: tuple[str, ...]
     sheets: tuple[str, ...]
     sheet: str
 
@@ -237,11 +237,11 @@ def price_list_told(found: PriceList) -> dict[str, Any]:
         "headings": list(found.headings),
         "heads": list(found.heads),
         "sample": [list(row) for row in found.sample],
-        "columns": {kind.value: place for kind, place in found.how.columns.items()},
-        "decimal": found.how.decimal,
-        "tax_percent": None if found.how.tax_percent is None else float(found.how.tax_percent),
-        "per_unit": found.how.per_unit,
-        "asked": list(found.asked),
+        "columns": {kind.value: place for kind, place in found.columns.columns.items()},
+        "decimal": found.columns.decimal,
+        "tax_percent": None if found.columns.tax_percent is None else float(found.columns.tax_percent),
+        "per_unit": found.columns.per_unit,
+        "asked": list(found.questions),
         "sheets": list(found.sheets),
         "sheet": found.sheet,
     }

@@ -36,7 +36,7 @@ class PriceRow:
 
     Attributes:
         number: Its number in the file, as an editor or a spreadsheet shows it.
-        cells: What stands in it; numbers of a workbook as they are kept there.
+        cells: What stands in it; numbers of a workbook as they are kept there. [as listed]
     """
 
     number: int

@@ -142,8 +142,7 @@ class Workers:
         self._works: set[_Work] = set()
         self._newest: dict[tuple[object, ...], asyncio.Event] = {}
         self._closed = False
-        self.beside: Callable[[str, bytes], bytes] = lambda _verb, payload: payload
-        """What goes with a question of each kind; nothing where nobody says more."""
+        self.beside: Callable[[str, bytes], bytes] = lambda _verb, payload: payload  # the book goes with it
 
     async def warm(self) -> None:
         """Let a worker of each class that people wait for load, and a spare one, so that no request waits for it."""

@@ -34,7 +34,7 @@ def test_a_plain_list_is_read() -> None:
     found = read_price_list(_PLAIN.encode())
     assert _told(found) == _EXPECTED
     assert found.bad == ()
-    assert found.asked == ()
+    assert found.questions == ()
 
 
 @pytest.mark.parametrize("parter", [";", "\t", "|"])
@@ -50,23 +50,23 @@ def test_a_decimal_comma_holds_for_the_whole_column() -> None:
     text = "Nr;Bezeichnung;Einheit;Preis\n1;Splitt;t;1.234,50 €\n2;Sand;t;2,000\n3;Vlies;m2;0,85\n"
     found = read_price_list(text.encode())
     assert [each.price_minor for each in found.lines] == [123_450, 200, 85]
-    assert found.how.decimal == ","
+    assert found.columns.decimal == ","
 
 
 def test_a_comma_that_may_be_either_is_asked() -> None:
     text = "Name;Unit;Price\nOne;each;1,234\nTwo;each;2,500\n"
-    assert read_price_list(text.encode()).asked
+    assert read_price_list(text.encode()).questions
     said = read_price_list(text.encode(), {"decimal": ","})
-    assert said.asked == ()
+    assert said.questions == ()
     assert [each.price_minor for each in said.lines] == [123, 250]
 
 
 def test_tax_in_the_prices_is_taken_off_and_a_head_that_says_so_is_asked() -> None:
     text = "Name,Unit,Price inc VAT\nOne,each,12.00\n"
-    assert any("tax" in words for words in read_price_list(text.encode()).asked)
+    assert any("tax" in words for words in read_price_list(text.encode()).questions)
     said = read_price_list(text.encode(), {"tax_percent": 20})
     assert [each.price_minor for each in said.lines] == [1000]
-    assert said.asked == ()
+    assert said.questions == ()
 
 
 def test_prices_of_a_unit_become_prices_of_the_pack() -> None:

@@ -1,5 +1,5 @@
 // @ts-check
-/** How a price list is read: its columns, its numbers, the tax in its prices; put right by hand where that is needed. */
+/** How a price list is read: its columns, its numbers, the tax in its prices; put right by hand. */
 import { el } from "../lib/dom.js";
 import { placed } from "../lib/cards.js";
 

@@ -8,7 +8,10 @@ import { named } from "./list-how.js";
 
 /** @typedef {import("./state.js").FirmState} FirmState */
 
-/** Let something of the catalogue be a material that plans ask for. @param {FirmState} state @param {(string|number)[]} path */
+/**
+ * Let something of the catalogue be a material that plans ask for.
+ * @param {FirmState} state @param {(string|number)[]} path
+ */
 export function use(state, path) {
   const kinds = resolved(resolved(schemaAt(["rates", "materials"]).items).properties.key).enum,
     choice = el(

@@ -1,6 +1,6 @@
 // @ts-check
 /**
- * The firm's book on the screen: changed here, kept on the server a moment later, put together with what others changed.
+ * The firm's book on the screen: changed here, kept on the server a moment later, put onto what others changed.
  *
  * Events: `document` when it changed, `plan` when faults or overhead came, `kept` when the state of keeping changed.
  */
