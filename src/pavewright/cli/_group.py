@@ -67,6 +67,11 @@ PLACES = {
         "restore_command",
         "Put BACKUP in the place of the jobs that are kept; those are kept beside it under another name.",
     ),
+    "risk": Place(
+        "_risk",
+        "risk_command",
+        "Work out what a price risks: how it falls, what moves it, how much to order, what one other fact would do.",
+    ),
     "schema": Place("_schema", "schema_command", "Print the JSON Schema of the job document."),
     "serve": Place("_serve", "serve_command", "Open the working screens in the browser, on this machine only."),
     "starts": Place(

@@ -16,9 +16,12 @@ if TYPE_CHECKING:
     from pavewright.desk._firm import book_told, prices_shown, prices_taken
     from pavewright.desk._like import like_document
     from pavewright.desk._packs import make_pack, make_pack_so_far, write_pack
+    from pavewright.desk._plain import plain
     from pavewright.desk._points import points_with, surveyed_points
     from pavewright.desk._read import EMPTY_BOOK, firm_schema, job_schema, read_book
+    from pavewright.desk._read import firm_schema, job_schema
     from pavewright.desk._risks import find_risk
+    from pavewright.desk._risks import find_risk, risk_of
     from pavewright.desk._screens import PLAN_PARTS, SCREEN_VERBS
     from pavewright.desk._search import find_sums, search
     from pavewright.desk._source_words import source_words
@@ -63,11 +66,13 @@ __all__ = [
     "make_pack_so_far",
     "make_plan",
     "make_plan_so_far",
+    "plain",
     "points_with",
     "prices_shown",
     "prices_taken",
     "read_book",
     "read_job_file",
+    "risk_of",
     "run_storm_on",
     "screen_lists",
     "search",

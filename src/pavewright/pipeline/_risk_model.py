@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from pavewright.chance import Breakages, Normal, Triangle
-from pavewright.cost import HireKey, LineGroup, TaskKey
+from pavewright.cost import HireKey, LineGroup, TaskKey, TaskKind
 from pavewright.pipeline._risk_draws import Drawn, chance_figures
-from pavewright.pipeline._risk_short import again_minor, output_shape
+from pavewright.pipeline._risk_short import again_minor, depth_shape, output_shape
 from pavewright.pipeline._risk_slopes import level_slopes
 from pavewright.pipeline._risk_types import Cause, CauseKey
 from pavewright.quantities import ItemKind
@@ -158,6 +158,10 @@ class RiskModel:
         if task is None or task.person_hours <= 0.0:
             return None
         hours = self._moved(lambda slopes: slopes.hours.get(key, 0.0), task.person_hours)
+        if key.kind is TaskKind.TOPSOIL_PROVISIONAL:
+            # its ends are those of the depth, not of the output
+            deep, ends = self._shape(CauseKey(Cause.TOPSOIL)), depth_shape(task)
+            return lambda drawn: hours(drawn) * drawn.of(deep, ends, 1.0)
         shape = output_shape(task)
         if shape is None:
             return hours

@@ -32,6 +32,12 @@ def output_shape(task: LabourTask) -> Shape | None:
     return Triangle(low, 1.0, high)
 
 
+def depth_shape(task: LabourTask) -> Triangle:
+    """Return how the hours of a task fall whose ends come from a depth that nobody knows, as parts of the likely."""
+    low, high = min(1.0, task.low_hours / task.person_hours), max(1.0, task.high_hours / task.person_hours)
+    return Triangle(low, 1.0, high)
+
+
 def again_minor(made: Plan, figures: ChanceFigures, line: CostLine) -> int | None:
     """Return what running short of an item costs once: a second delivery and what the crew loses; None if unknown.
 
