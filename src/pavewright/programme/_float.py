@@ -23,10 +23,12 @@ class Slack:
     Attributes:
         total_min: And the job ends on time: working time for work, time on the clock for a wait. [min]
         free_min: And nothing after it begins later. [min]
+        late_finish: The latest end with which the job ends on time.
     """
 
     total_min: float
     free_min: float
+    late_finish: dt.datetime
 
     @property
     def critical(self) -> bool:
@@ -72,5 +74,6 @@ def _starts_by(each: Placed, late: dt.datetime, means: Means) -> dt.datetime:
 def _slack(each: Placed, late: dt.datetime, first: dt.datetime, means: Means) -> Slack:
     if each.step.wait:
         total, free = ((until - each.finish).total_seconds() / _SECONDS for until in (late, first))
-        return Slack(max(total, 0.0), max(free, 0.0))
-    return Slack(means.clock.between(each.finish, late), means.clock.between(each.finish, first))
+        return Slack(max(total, 0.0), max(free, 0.0), max(late, each.finish))
+    total, free = means.clock.between(each.finish, late), means.clock.between(each.finish, first)
+    return Slack(total, free, max(late, each.finish))

@@ -164,6 +164,7 @@ def _task(each: Placed, slack: Slack, means: Means) -> Task:
         gang=each.gang,
         total_float_min=slack.total_min,
         free_float_min=slack.free_min,
+        late_finish=_to_the_minute(slack.late_finish),
         critical=slack.critical and not done,
         held_by=each.held_by,
         pinned_on=None if pin is None else pin.on,

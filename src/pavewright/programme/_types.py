@@ -37,6 +37,7 @@ class Task:
         total_float_min: How much later it may be done and the job ends on time: working time for work, time on the
             clock for a wait. [min]
         free_float_min: How much later it may be done and nothing after it begins later. [min]
+        late_finish: The latest end with which the job ends on time.
         critical: Whether a delay of it delays the end.
         held_by: Why it does not begin earlier.
         pinned_on: The day before which it is not to begin, as entered; None where it is not pinned.
@@ -57,6 +58,7 @@ class Task:
     gang: int | None
     total_float_min: float
     free_float_min: float
+    late_finish: dt.datetime
     critical: bool
     held_by: HeldBy
     pinned_on: dt.date | None

@@ -1618,6 +1618,7 @@ export interface Task {
   gang: number | null;
   total_float_min: number;
   free_float_min: number;
+  late_finish: string;
   critical: boolean;
   held_by: HeldBy;
   pinned_on: string | null;

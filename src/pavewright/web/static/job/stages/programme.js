@@ -1,8 +1,15 @@
 // @ts-check
-import { el, svg } from "../../lib/dom.js";
+/** The programme: who does what on which day, what holds it up, what is pinned and what is done. */
+import { el } from "../../lib/dom.js";
 import { form, group } from "../form/form.js";
-import { fact, facts, table } from "../../lib/results.js";
-import { cut, day, plain } from "../../lib/words.js";
+import { fact, facts, sums, table } from "../../lib/results.js";
+import { counted, day, plain } from "../../lib/words.js";
+import { chart } from "./gantt.js";
+import { card } from "./task-card.js";
+import { clock, floatWords, gangName } from "./task-words.js";
+
+/** What is looked at; it stays so while plans come anew. */
+const look = { task: "", byGang: false };
 
 /** @param {Planned} state */
 export function results(state) {
@@ -13,93 +20,104 @@ export function results(state) {
       fact("Ends", day(programme.finish)),
       fact("Days on site", String(programme.site_days)),
       fact("To walk on", programme.foot_ready ? day(programme.foot_ready) : "–"),
+      ...(programme.car_ready ? [fact("To drive on", day(programme.car_ready))] : []),
     ),
-    bars(programme),
-    table(
-      [
-        { head: "Task" },
-        { head: "From" },
-        { head: "To" },
-        { head: "Hours", number: true },
-        { head: "People", number: true },
-        { head: "" },
-      ],
-      programme.tasks.map((task) => [
-        task.description,
-        clock(task.start),
-        clock(task.finish),
-        plain(task.work_min / 60, 1),
-        String(task.people),
-        [task.weather ? "not in rain" : "", task.wait ? "waits" : ""].filter(Boolean).join(", "),
-      ]),
-      "Programme",
-    ),
+    el("p", { class: "quiet", text: proof(programme) }),
+    drawn(state),
+    group("Every task", [list(state)]),
   ];
 }
-/** @param {string} iso */
-const clock = (iso) => `${day(iso)} ${iso.slice(11, 16)}`;
 
-/** @param {plan.Programme} programme */
-function bars(programme) {
-  const start = new Date(`${programme.start}T00:00`).getTime(),
-    end = new Date(`${programme.finish}T23:59`).getTime(),
-    width = 640,
-    left = 210;
-  const put = (/** @type {string} */ iso) =>
-    left + ((new Date(iso).getTime() - start) / (end - start)) * (width - left - 8);
-  const height = programme.tasks.length * 26 + 26,
-    picture = svg("svg", {
-      viewBox: `0 0 ${width} ${height}`,
-      role: "img",
-      "aria-label": "Programme as bars; the table below says the same",
-      class: "paper",
-    });
-  for (let at = start, row = 0; at < end; at += 86400000, row += 1) {
-    const x = put(new Date(at).toISOString().slice(0, 19)),
-      weekday = new Date(at).getDay();
-    picture.append(
-      svg("path", { d: `M${x} 20V${height}`, stroke: "var(--line)", "stroke-width": weekday === 1 ? 2 : 1 }),
-    );
-    if (weekday === 1 || row === 0)
-      picture.append(
-        svg("text", {
-          x: x + 2,
-          y: 14,
-          "font-size": 12,
-          fill: "currentColor",
-          text: new Date(at).toLocaleDateString("en-GB", { day: "numeric", month: "short" }),
-        }),
-      );
-  }
-  programme.tasks.forEach((task, index) => {
-    const y = 24 + index * 26,
-      x = put(task.start),
-      wide = Math.max(put(task.finish) - x, 4);
-    picture.append(
-      svg("text", {
-        x: left - 8,
-        y: y + 15,
-        "font-size": 12.5,
-        "text-anchor": "end",
-        fill: "currentColor",
-        text: task.description.length > 30 ? `${cut(task.description, 29)}…` : task.description,
-      }),
-      svg("rect", {
-        x,
-        y: y + 3,
-        width: wide,
-        height: 16,
-        rx: 2,
-        fill: task.wait ? "none" : "var(--act)",
-        stroke: "var(--act)",
-        "stroke-dasharray": task.wait ? "4 3" : null,
-      }),
-    );
-  });
-  return el("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": "Programme as bars" }, picture);
+/** How good the dates are. @param {plan.Programme} programme */
+function proof(programme) {
+  const who = counted(programme.gangs.length, "gang");
+  if (programme.proven) return `No other order of the work of ${who} ends on an earlier day.`;
+  return (
+    `The best order found ends on ${day(programme.finish)}; none can end before ${day(programme.earliest_finish)}. ` +
+    `What lies between is not settled.`
+  );
 }
+
+/** The bars with the task that is looked at under them. @param {Planned} state */
+function drawn(state) {
+  const box = el("div", { class: "programme" });
+  const draw = (/** @type {boolean} */ focus) => {
+    box.replaceChildren(
+      ...(state.plan.programme.gangs.length > 1 ? [rowsChoice(draw)] : []),
+      chart(state, look, (key) => {
+        look.task = key;
+        draw(true);
+      }),
+      legend(),
+      card(state, look.task),
+    );
+    if (focus) /** @type {any} */ (box.querySelector("[aria-pressed='true'].bar"))?.focus({ preventScroll: true });
+  };
+  // a plan that comes anew leaves the hand where it was
+  const held = document.activeElement?.closest?.(".programme .bar");
+  draw(false);
+  if (held) queueMicrotask(() => /** @type {any} */ (box.querySelector("[aria-pressed='true'].bar"))?.focus());
+  return box;
+}
+
+/** @param {(focus: boolean) => void} draw */
+function rowsChoice(draw) {
+  return el("button", {
+    type: "button",
+    "aria-pressed": String(look.byGang),
+    text: look.byGang ? "Show a row for each task" : "Show a row for each gang",
+    on: {
+      click: () => {
+        look.byGang = !look.byGang;
+        draw(false);
+      },
+    },
+  });
+}
+
+function legend() {
+  return el("p", {
+    class: "quiet",
+    text:
+      "Thick edge and ◆: a delay of it delays the end. Thin line after a bar: its float. Dashed: a wait. " +
+      "◇: work stops until somebody has looked. ✓: done. ⚑: pinned. Drag a bar, or move it by the arrow keys, " +
+      "to pin it to a day.",
+  });
+}
+
+/** @param {Planned} state */
+function list(state) {
+  const { programme, job } = state.plan;
+  return table(
+    [
+      { head: "Task" },
+      { head: "From" },
+      { head: "To" },
+      { head: "Hours", number: true },
+      { head: "Who" },
+      { head: "Float" },
+      { head: "" },
+      { head: "" },
+    ],
+    programme.tasks.map((task) => [
+      task.description,
+      clock(task.start),
+      clock(task.finish),
+      plain(task.work_min / 60, 1),
+      gangName(programme, task),
+      floatWords(task, job),
+      [task.weather ? "not in rain" : "", task.hold ? "hold point" : task.wait ? "waits" : ""]
+        .filter(Boolean)
+        .join(", "),
+      { under: sums([task.working], state.sources), of: task.description },
+    ]),
+    "Programme",
+  );
+}
+
 /** @param {Planned} state */
 export const inputs = (state) => [
   group("Crew", [form(state, ["crew"])], { open: true }),
   group("Calendar", [form(state, ["calendar"])]),
+  group("Hold points, pins and what is done", [form(state, [], { only: ["holds", "pins", "done"] })]),
 ];

@@ -1,0 +1,206 @@
+// @ts-check
+/**
+ * The programme as bars. A bar is a button: it can be dragged to another day, or moved by the arrow keys, which pins it
+ * there. What is critical has a thick edge and a sign, so that no colour is needed to see it.
+ */
+import { el, svg } from "../../lib/dom.js";
+import { cut, day } from "../../lib/words.js";
+import { clock, floatWords } from "./task-words.js";
+import { pinned } from "./task-card.js";
+
+const ROW = 48,
+  BAR = 18,
+  HEAD = 24,
+  LEFT = 8,
+  DAY_MS = 86400000;
+
+/** @typedef {{put: (iso: string) => number, wide: number, dayWide: number, width: number}} Scale */
+
+/**
+ * @param {Planned} state @param {{task: string, byGang: boolean}} look
+ * @param {(key: string) => void} choose called with the key of the task that is looked at
+ */
+export function chart(state, look, choose) {
+  const { programme } = state.plan,
+    byGang = look.byGang && programme.gangs.length > 1,
+    scale = scaleOf(programme),
+    rows = byGang ? programme.gangs.length + 1 : programme.tasks.length,
+    height = HEAD + rows * ROW + 4;
+  const picture = svg("svg", {
+    width: scale.width,
+    height,
+    viewBox: `0 0 ${scale.width} ${height}`,
+    class: "gantt",
+    role: "group",
+    "aria-label": "Programme as bars; the table of every task says the same",
+  });
+  days(picture, programme, scale, height);
+  if (byGang)
+    programme.gangs.forEach((gang, row) =>
+      picture.append(label(LEFT, HEAD + row * ROW + 14, gang.name || "Crew", "start")),
+    );
+  if (byGang) picture.append(label(LEFT, HEAD + programme.gangs.length * ROW + 14, "Nobody on site, or done", "start"));
+  programme.tasks.forEach((task, index) => {
+    const row = byGang ? (task.gang ?? programme.gangs.length) : index;
+    picture.append(bar(state, task, HEAD + row * ROW, scale, { choose, chosen: look.task === task.key, byGang }));
+  });
+  return el("div", { class: "scroll", role: "region", "aria-label": "Programme as bars" }, picture);
+}
+
+/** The day of the first bar: something may be done before the job was to begin. @param {plan.Programme} programme */
+const firstDay = (programme) =>
+  programme.tasks.map((task) => task.start.slice(0, 10)).reduce((one, two) => (one < two ? one : two), programme.start);
+
+/** @param {plan.Programme} programme @returns {Scale} */
+function scaleOf(programme) {
+  const first = new Date(`${firstDay(programme)}T00:00`).getTime(),
+    ends = programme.tasks.map((task) => new Date(task.finish).getTime()),
+    last = Math.max(...ends, new Date(`${programme.finish}T00:00`).getTime()),
+    count = Math.floor((last - first) / DAY_MS) + 1,
+    dayWide = Math.max(34, Math.min(72, 640 / count));
+  return {
+    put: (iso) => LEFT + ((new Date(iso).getTime() - first) / DAY_MS) * dayWide,
+    wide: count * dayWide,
+    dayWide,
+    width: Math.ceil(count * dayWide) + 2 * LEFT,
+  };
+}
+
+/** @param {SVGElement} picture @param {plan.Programme} programme @param {Scale} scale @param {number} height */
+function days(picture, programme, scale, height) {
+  const first = new Date(`${firstDay(programme)}T12:00`);
+  for (let row = 0; LEFT + row * scale.dayWide < scale.width - LEFT; row += 1) {
+    const at = new Date(first.getTime() + row * DAY_MS),
+      monday = at.getDay() === 1,
+      x = LEFT + row * scale.dayWide;
+    if (at.getDay() % 6 === 0)
+      picture.append(svg("rect", { x, y: HEAD, width: scale.dayWide, height: height - HEAD, class: "day-off" }));
+    picture.append(svg("path", { d: `M${x} ${HEAD}V${height}`, class: monday ? "week" : "day" }));
+    if (monday || row === 0)
+      picture.append(label(x + 2, 15, at.toLocaleDateString("en-GB", { day: "numeric", month: "short" }), "start"));
+  }
+}
+
+/** @param {number} x @param {number} y @param {string} text @param {"start"|"end"} anchor */
+const label = (x, y, text, anchor) =>
+  svg("text", { x, y, "font-size": 13, "text-anchor": anchor, fill: "currentColor", text });
+
+/** @param {plan.Task} task */
+const sign = (task) =>
+  `${task.done_percent >= 100 ? "✓ " : ""}${task.pinned_on ? "⚑ " : ""}${task.critical ? "◆ " : ""}`;
+
+/**
+ * @param {Planned} state @param {plan.Task} task @param {number} y @param {Scale} scale
+ * @param {{choose: (key: string) => void, chosen: boolean, byGang: boolean}} wishes
+ */
+function bar(state, task, y, scale, wishes) {
+  const x = scale.put(task.start),
+    wide = Math.max(scale.put(task.finish) - x, 5),
+    late = scale.put(task.late_finish),
+    right = x > scale.width * 0.55,
+    top = y + ROW - BAR - 6;
+  const told =
+    `${task.description}, ${clock(task.start)} to ${clock(task.finish)}, float ${floatWords(task, state.plan.job)}` +
+    `${task.pinned_on ? `, pinned to ${day(task.pinned_on)}` : ""}`;
+  const words = `${sign(task)}${task.description}`,
+    room = Math.floor((right ? x + wide : scale.width - x) / 7);
+  const node = svg(
+    "g",
+    {
+      class: `bar ${task.wait ? "waits" : ""} ${task.critical ? "critical" : ""} ${task.done_percent >= 100 ? "done" : ""}`,
+      tabindex: "0",
+      role: "button",
+      "aria-pressed": String(wishes.chosen),
+      "aria-label": told,
+      "data-task": task.key,
+    },
+    svg("rect", { x: Math.max(x - 4, 0), y, width: wide + 8, height: ROW, class: "reach" }),
+    wishes.byGang
+      ? null
+      : label(
+          right ? x + wide : x,
+          y + 18,
+          words.length > room ? `${cut(words, room - 1)}…` : words,
+          right ? "end" : "start",
+        ),
+    late > x + wide + 1 && !task.done_percent
+      ? svg("path", { d: `M${x + wide} ${top + BAR / 2}H${late}M${late} ${top + 3}V${top + BAR - 3}`, class: "float" })
+      : null,
+    task.hold
+      ? svg("path", { d: diamond(x + (wide > 5 ? wide / 2 : 0), top + BAR / 2), class: "shape" })
+      : svg("rect", { x, y: top, width: wide, height: BAR, rx: 2, class: "shape" }),
+  );
+  node.addEventListener("click", () => wishes.choose(task.key));
+  if (!task.wait && task.done_percent < 100) drags(state, task, node, scale, wishes.choose);
+  node.addEventListener("keydown", (event) => {
+    if (event.key === "Enter" || event.key === " ") {
+      event.preventDefault();
+      wishes.choose(task.key);
+    }
+  });
+  return node;
+}
+
+/** @param {number} x @param {number} y */
+const diamond = (x, y) => `M${x} ${y - 9}L${x + 9} ${y}L${x} ${y + 9}L${x - 9} ${y}Z`;
+
+/**
+ * Let a bar be moved by whole days, by hand and by the arrow keys.
+ * @param {Planned} state @param {plan.Task} task @param {SVGElement} node @param {Scale} scale
+ * @param {(key: string) => void} choose
+ */
+function drags(state, task, node, scale, choose) {
+  /** @type {number|null} */ let from = null;
+  let by = 0;
+  node.addEventListener("pointerdown", (event) => {
+    from = event.clientX;
+    by = 0;
+    node.setPointerCapture(event.pointerId);
+  });
+  node.addEventListener("pointermove", (event) => {
+    if (from === null) return;
+    by = Math.round((event.clientX - from) / scale.dayWide);
+    node.setAttribute("transform", `translate(${by * scale.dayWide} 0)`);
+  });
+  const ends = () => {
+    if (from === null) return;
+    from = null;
+    node.removeAttribute("transform");
+    if (by) choose(task.key);
+    if (by) pinned(state, task, dragged(task, by));
+  };
+  node.addEventListener("pointerup", ends);
+  node.addEventListener("pointercancel", () => {
+    from = null;
+    node.removeAttribute("transform");
+  });
+  node.addEventListener("keydown", (event) => {
+    const step = event.key === "ArrowRight" ? 1 : event.key === "ArrowLeft" ? -1 : 0;
+    if (!step) return;
+    event.preventDefault();
+    choose(task.key);
+    pinned(state, task, moved(state, task, step));
+  });
+}
+
+/**
+ * The day so many working days from the one on which a task begins.
+ * @param {Planned} state @param {plan.Task} task @param {number} by
+ */
+function moved(state, task, by) {
+  const at = new Date(`${task.start.slice(0, 10)}T12:00:00Z`),
+    { weekdays, days_off: off } = state.plan.job.calendar;
+  for (let left = Math.abs(by), tries = 0; left > 0 && tries < 400; tries += 1) {
+    at.setUTCDate(at.getUTCDate() + Math.sign(by));
+    const iso = at.toISOString().slice(0, 10);
+    if (weekdays.includes((at.getUTCDay() + 6) % 7) && !off.includes(iso)) left -= 1;
+  }
+  return at.toISOString().slice(0, 10);
+}
+
+/** The day to which a bar was dragged. @param {plan.Task} task @param {number} by */
+function dragged(task, by) {
+  const at = new Date(`${task.start.slice(0, 10)}T12:00:00Z`);
+  at.setUTCDate(at.getUTCDate() + by);
+  return at.toISOString().slice(0, 10);
+}
