@@ -107,7 +107,7 @@ function bar(state, task, y, scale, wishes) {
   const node = svg(
     "g",
     {
-      class: `bar ${task.wait ? "waits" : ""} ${task.critical ? "critical" : ""} ${task.done_percent >= 100 ? "done" : ""}`,
+      class: classOf(task),
       tabindex: "0",
       role: "button",
       "aria-pressed": String(wishes.chosen),
@@ -140,6 +140,12 @@ function bar(state, task, y, scale, wishes) {
   });
   return node;
 }
+
+/** @param {plan.Task} task */
+const classOf = (task) =>
+  ["bar", task.wait && "waits", task.critical && "critical", task.done_percent >= 100 && "done"]
+    .filter(Boolean)
+    .join(" ");
 
 /** @param {number} x @param {number} y */
 const diamond = (x, y) => `M${x} ${y - 9}L${x + 9} ${y}L${x} ${y + 9}L${x - 9} ${y}Z`;

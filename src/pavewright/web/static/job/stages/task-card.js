@@ -68,7 +68,7 @@ export function card(state, key) {
     { class: "task-card", "aria-label": task.description },
     el("h3", { text: task.description }),
     el("p", {
-      text: `${clock(task.start)} to ${clock(task.finish)}${task.gang === null ? "" : `, ${gangName(programme, task)}`}`,
+      text: [`${clock(task.start)} to ${clock(task.finish)}`, gangName(programme, task)].filter(Boolean).join(", "),
     }),
     el("p", { text: heldWords(programme, task) }),
     el("p", { text: `Float: ${floatWords(task, job)}.` }),
