@@ -10,6 +10,7 @@ from pavewright import (
     chance,
     cost,
     earthworks,
+    firm,
     flow,
     laying,
     levels,
@@ -25,6 +26,7 @@ if TYPE_CHECKING:
 
 ROOMS: dict[str, tuple[Sum, ...]] = {
     "chance": chance.SUMS,
+    "firm": firm.SUMS,
     "survey": survey.SUMS,
     "flow": flow.SUMS,
     "levels": levels.SUMS,

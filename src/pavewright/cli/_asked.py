@@ -50,7 +50,7 @@ def _look_for_garbage_seldom() -> None:
 def plan_so_far_or_stop(path: Path, *, quiet: bool, firm: Path | None = None) -> PlanSoFar:
     """Return the plan of a file as far as it goes; leave with exit code 2 where it is no job or contradicts itself."""
     _look_for_garbage_seldom()
-    book = None if firm is None else _book_or_stop(firm)
+    book = None if firm is None else book_or_stop(firm)
     try:
         made = make_plan_so_far(read_job_file(path), Progress(quiet), book)
     except JobInvalid as invalid:
@@ -60,7 +60,7 @@ def plan_so_far_or_stop(path: Path, *, quiet: bool, firm: Path | None = None) ->
     return made
 
 
-def _book_or_stop(path: Path) -> bytes:
+def book_or_stop(path: Path) -> bytes:
     """Return the document of a firm's book, or tell every fault of it and leave with exit code 2."""
     content = path.read_bytes()
     try:

@@ -62,6 +62,16 @@ PLACES = {
     "points": Place(
         "_points", "points_command", "Take points over from a file and print them, or a job with them added, as JSON."
     ),
+    "quote": Place(
+        "_quote",
+        "quote_command",
+        "Print a job with the prices of the day put in: it keeps them, whatever the firm's book says later.",
+    ),
+    "reprice": Place(
+        "_quote",
+        "reprice_command",
+        "Show line by line what the prices of today would change in a job that was quoted.",
+    ),
     "restore": Place(
         "_serve",
         "restore_command",

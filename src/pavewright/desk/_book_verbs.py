@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import hashlib
 import json
 from contextvars import ContextVar
@@ -13,6 +14,7 @@ from pavewright.desk._beside import apart
 from pavewright.desk._firm import book_told, prices_shown, prices_taken
 from pavewright.desk._logo import clean_logo
 from pavewright.desk._photos import PhotoRefusedError
+from pavewright.desk._repricing import find_repricing, quote_operations, repricing_told
 from pavewright.desk._verbs import make_plan_so_far
 from pavewright.files import FileRefusedError
 from pavewright.job import Fault, JobInvalid
@@ -108,5 +110,29 @@ def _logo(payload: bytes, _report: Report) -> bytes:
         raise ScreenRefusalError(str(refusal)) from refusal
 
 
-BOOK_VERBS: dict[str, Verb] = {"firm_check": _check, "firm_prices": _prices, "logo": _logo}
+def _reprice(payload: bytes, report: Report) -> bytes:
+    """Answer a quoted job with what the prices of today would change in it."""
+    try:
+        return _json({"repriced": repricing_told(find_repricing(payload, BOOK.get() or None, report))})
+    except JobInvalid as invalid:
+        raise ScreenRefusalError(" ".join(fault.message for fault in invalid.faults[:3])) from invalid
+
+
+def _quote(payload: bytes, _report: Report) -> bytes:
+    """Answer a day, a line feed and a job with the operations that put into it what it is quoted with."""
+    day, _, document = payload.partition(b"\n")
+    try:
+        on = dt.date.fromisoformat(day.decode())
+        return _json({"operations": quote_operations(document, BOOK.get() or None, on)})
+    except JobInvalid as invalid:
+        raise ScreenRefusalError(" ".join(fault.message for fault in invalid.faults[:3])) from invalid
+
+
+BOOK_VERBS: dict[str, Verb] = {
+    "firm_check": _check,
+    "firm_prices": _prices,
+    "logo": _logo,
+    "quote": _quote,
+    "reprice": _reprice,
+}
 """What of the book a worker can be asked, by name."""

@@ -22,6 +22,8 @@ _SUBJECTS = {
     "flow": "Water in channels and pipes",
     "quantities": "What to order",
     "cost": "Rates and price",
+    "firm": "Overhead, mark-up and margin",
+    "chance": "Chance and risk",
     "programme": "Time",
     "as_laid": "Checking what is laid",
 }

@@ -34,6 +34,7 @@ if TYPE_CHECKING:
     from pavewright.firm._overhead import OverheadRate, overhead_rate
     from pavewright.firm._quoting import quoted, snapshot, unquoted
     from pavewright.firm._read import read, schema, to_text
+    from pavewright.firm._sums_firm import SUMS
     from pavewright.firm._with_book import with_book
 else:
     __getattr__ = face(__name__)
@@ -41,6 +42,7 @@ else:
 __all__ = [
     "BOOK_FORMAT",
     "BOOK_VERSION",
+    "SUMS",
     "EntryPlace",
     "Firm",
     "FirmBook",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import datetime as dt
 import json
 from typing import TYPE_CHECKING
 
@@ -52,6 +53,24 @@ async def _plan(request: Request) -> Response:
 async def _outcome(request: Request) -> Response:
     workers: Workers = request.app.state.workers
     return answer_bytes(await workers.ask_kept("plan", "outcome", await body_of(request), seconds=_PLAN_S))
+
+
+async def _reprice(request: Request) -> Response:
+    """Answer a quoted job with what the prices of today would change, line by line."""
+    workers: Workers = request.app.state.workers
+    return answer_bytes(await workers.ask_kept("plan", "reprice", await body_of(request), seconds=_PLAN_S))
+
+
+async def _quote(request: Request) -> Response:
+    """Answer a job with the operations that put into it what it is quoted with on the day that the address names."""
+    workers: Workers = request.app.state.workers
+    day = request.query_params.get("on", "")
+    try:
+        on = dt.date.fromisoformat(day)
+    except ValueError:
+        raise AskedWrongError(400, "on is to be the day of the quotation, such as 2027-04-12.") from None
+    payload = on.isoformat().encode() + b"\n" + await body_of(request)
+    return answer_bytes(await workers.ask_kept("plan", "quote", payload, seconds=_PLAN_S))
 
 
 async def _customer(request: Request) -> Response:
@@ -181,6 +200,8 @@ async def _paper(request: Request) -> Response:
 ROUTES = (
     Route("/api/plan", _plan, methods=["POST"]),
     Route("/api/outcome", _outcome, methods=["POST"]),
+    Route("/api/reprice", _reprice, methods=["POST"]),
+    Route("/api/quote", _quote, methods=["POST"]),
     Route("/api/preview", _preview, methods=["POST"]),
     Route("/api/drains", _drains, methods=["POST"]),
     Route("/api/drawings/{name}", _drawing, methods=["POST"]),
