@@ -12,20 +12,23 @@ from pavewright.faces import face
 if TYPE_CHECKING:
     from pavewright.cost._hour_price import HourPrice, any_hour_price, hour_price
     from pavewright.cost._hours import crew_hours
-    from pavewright.cost._keys import HireKey, LineGroup, LineKey, TaskKey, TaskKind
+    from pavewright.cost._keys import ChargeKey, ChargeKind, HireKey, LineGroup, LineKey, TaskKey, TaskKind
     from pavewright.cost._labour import labour
     from pavewright.cost._price import price
     from pavewright.cost._price_age import StaleBy
     from pavewright.cost._repriced import LineChange, LineChangeKind, PriceStep, Repriced, StepChange, repriced
     from pavewright.cost._sums_cost import SUMS
+    from pavewright.cost._tax import Taxed, TaxShare
     from pavewright.cost._types import (
         AssumedShare,
         Cost,
         CostLine,
         Hire,
         LabourTask,
+        PrimeCostSum,
         ProvisionalSum,
         ScopeLine,
+        SettlingRate,
     )
 else:
     __getattr__ = face(__name__)
@@ -33,6 +36,8 @@ else:
 __all__ = [
     "SUMS",
     "AssumedShare",
+    "ChargeKey",
+    "ChargeKind",
     "Cost",
     "CostLine",
     "Hire",
@@ -44,13 +49,17 @@ __all__ = [
     "LineGroup",
     "LineKey",
     "PriceStep",
+    "PrimeCostSum",
     "ProvisionalSum",
     "Repriced",
     "ScopeLine",
+    "SettlingRate",
     "StaleBy",
     "StepChange",
     "TaskKey",
     "TaskKind",
+    "TaxShare",
+    "Taxed",
     "any_hour_price",
     "crew_hours",
     "hour_price",

@@ -52,6 +52,7 @@ class CostFigures:
     cover_h_each: Figure
     riser_h_per_m: Figure
     clear_h: Figure
+    hire_week_days: Figure
     wheel_reference_m: Figure
     gully_h_each: Figure
     pipe_h_per_m: Figure

@@ -82,5 +82,26 @@ class HireKey(NumberedKey[PlantKind]):
     BEFORE = "hire."
 
 
-LineKey = TaskKey | HireKey | ItemKey
-"""Key of a priced line: its task, its hire, or the item that is bought or carted away."""
+class ChargeKind(StrEnum):
+    """What is charged beside work, days on hire and things that are bought."""
+
+    HIRE_WEEKS = "hire_weeks"
+    HIRE_DELIVERY = "hire_delivery"
+    PRIME_COST = "prime_cost"
+    ATTENDANCE = "attendance"
+    PROVISIONAL = "provisional"
+
+
+class ChargeKey(NumberedKey[ChargeKind]):
+    """Key of a charge; its number is the place in the job of the hire, the prime-cost item or the provisional rate.
+
+    >>> ChargeKey(ChargeKind.PRIME_COST, 1).text
+    'charge.prime_cost.2'
+    """
+
+    __slots__ = ()
+    BEFORE = "charge."
+
+
+LineKey = TaskKey | HireKey | ItemKey | ChargeKey
+"""Key of a priced line: its task, its hire, the item that is bought or carted away, or the charge."""

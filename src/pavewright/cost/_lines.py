@@ -82,31 +82,6 @@ def plant_gaps(job: Job, hires: tuple[Hire, ...], tasks: tuple[LabourTask, ...])
     return found
 
 
-def plant_lines(job: Job, hires: tuple[Hire, ...]) -> list[CostLine]:
-    """Return a line for each machine on hire whose day has a price."""
-    found = []
-    for hire in hires:
-        priced = job.rates.plant[hire.key.number]
-        if priced.day_price_minor is None:
-            continue
-        amount = to_minor(hire.days * priced.day_price_minor)
-        found.append(
-            CostLine(
-                key=hire.key,
-                group=LineGroup.PLANT,
-                description=priced.name or hire.key.kind.value.capitalize(),
-                quantity=hire.days,
-                unit="days",
-                rate_minor=priced.day_price_minor,
-                amount_minor=amount,
-                low_minor=amount,
-                high_minor=amount,
-                working=hire.working,
-            )
-        )
-    return found
-
-
 def disposal_lines(job: Job, earthworks: Earthworks, quantities: Quantities) -> list[CostLine]:
     """Return the lines for what leaves: of the dig, and of soakaways and drain trenches."""
     found = []

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from pavewright.cost import _words as words
 from pavewright.cost._codes import Code
-from pavewright.cost._keys import HireKey
+from pavewright.cost._keys import ChargeKey, ChargeKind, HireKey
 from pavewright.findings import Finding, Severity
 from pavewright.job import MaterialKind
 from pavewright.quantities import ItemKey, ItemKind
@@ -80,7 +80,7 @@ def _stale(key: LineKey, job: Job, figure: Figure) -> StaleBy | None:
 
 def _terms_of(key: LineKey, job: Job) -> BuyingTerms | None:
     """Return the entry from which a line has its price; None for labour, whose price has no date."""
-    if isinstance(key, HireKey):
+    if isinstance(key, HireKey) or (isinstance(key, ChargeKey) and key.kind in _OF_A_HIRE):
         return job.rates.plant[key.number]
     if not isinstance(key, ItemKey):
         return None
@@ -90,3 +90,6 @@ def _terms_of(key: LineKey, job: Job) -> BuyingTerms | None:
         return job.units[key.number]
     material = MaterialKind.SUB_BASE if key.kind is ItemKind.PROVISIONAL_STONE else key.material
     return next((each for each in job.rates.materials if each.key is material), None)
+
+
+_OF_A_HIRE = frozenset({ChargeKind.HIRE_WEEKS, ChargeKind.HIRE_DELIVERY})

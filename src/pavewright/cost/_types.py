@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from pavewright.cost._keys import HireKey, LineGroup, LineKey, TaskKey
     from pavewright.cost._price_age import StaleBy
+    from pavewright.cost._tax import TaxShare
     from pavewright.findings import Finding
     from pavewright.job import PlantKind
     from pavewright.quantities import Gap, ScopeKey
@@ -104,6 +105,25 @@ class ScopeLine:
 
 
 @dataclass(frozen=True, slots=True)
+class SettlingRate:
+    """The rate at which provisional work is settled, for the customer's eyes: overhead and margin are in it.
+
+    Attributes:
+        key: Its line; the charge of the terms where nothing of it stands in the price.
+        description: In words.
+        unit: What is counted.
+        amount: How much of it stands in the price. [in ``unit``]
+        rate_minor: Price of one, before tax.
+    """
+
+    key: LineKey
+    description: str
+    unit: str
+    amount: float
+    rate_minor: int
+
+
+@dataclass(frozen=True, slots=True)
 class ProvisionalSum:
     """What of the price is provisional, with overhead, margin and tax: settled by what is found.
 
@@ -111,11 +131,28 @@ class ProvisionalSum:
         low_minor: Lower end.
         likely_minor: What stands in the price.
         high_minor: Upper end.
+        rates: The rate that settles each part of it.
     """
 
     low_minor: int
     likely_minor: int
     high_minor: int
+    rates: tuple[SettlingRate, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class PrimeCostSum:
+    """Goods that the customer still chooses, as they stand in the price, before tax.
+
+    Attributes:
+        name: What they are.
+        supply_minor: The sum for supplying them: what they cost in the end takes its place.
+        price_minor: What stands in the price for them, attendance, overhead and margin in it.
+    """
+
+    name: str
+    supply_minor: int
+    price_minor: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,6 +192,10 @@ class Cost:
         findings: What was noticed.
         provisional: What of the price is provisional; None where nothing is.
         assumed: What each assumed fact may do to it; it stands in the range where it was found.
+        tax: The price before tax by the way in which it is taxed.
+        prime_costs: Goods that the customer still chooses.
+        markup_percent: What the margin is as a part of cost and overhead; None where there is no cost. [%]
+        margin_percent: What it is as a part of the price before tax; None where there is no price. [%]
     """
 
     labour: tuple[LabourTask, ...]
@@ -174,3 +215,7 @@ class Cost:
     findings: tuple[Finding, ...]
     provisional: ProvisionalSum | None = None
     assumed: tuple[AssumedShare, ...] = ()
+    tax: tuple[TaxShare, ...] = ()
+    prime_costs: tuple[PrimeCostSum, ...] = ()
+    markup_percent: float | None = None
+    margin_percent: float | None = None

@@ -108,6 +108,7 @@ if TYPE_CHECKING:
         TaxGroup,
         TaxLine,
         TaxRegime,
+        TaxRounding,
     )
     from pavewright.job._read import field_faults, load_document, parse, parse_so_far, schema, to_text, up_to_date
     from pavewright.job._site import (
@@ -267,6 +268,7 @@ __all__ = [
     "TaxGroup",
     "TaxLine",
     "TaxRegime",
+    "TaxRounding",
     "Terms",
     "Text",
     "Through",

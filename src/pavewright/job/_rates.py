@@ -61,6 +61,14 @@ class TaxRegime(StrEnum):
     REVERSE_CHARGE = "reverse_charge"
 
 
+class TaxRounding(StrEnum):
+    """How tax is rounded to whole minor units."""
+
+    INVOICE = "invoice"
+    LINE = "line"
+    DOWN = "down"
+
+
 class TaxLine(Part):
     """A part of the price that is taxed in its own way."""
 
@@ -132,6 +140,11 @@ class Rates(Part):
         None, description="How the whole price is taxed, where no line says otherwise; standard where it is left out."
     )
     tax_lines: tuple[TaxLine, ...] = Field((), max_length=50, description="What is taxed in its own way.")
+    tax_rounding: TaxRounding | None = Field(
+        None,
+        description="How tax is rounded: on all that one rate falls on together, on each line, or down; together where it "
+        "is left out. Ask the tax office which ways are open to you.",
+    )
     rounding: Rounding | None = Field(
         None, description="How the price before tax is rounded; to whole minor units else."
     )

@@ -78,6 +78,12 @@ class ProvisionalRate(Part):
     amount: Annotated[float, Field(ge=0.0, le=100_000.0)] = Field(
         0.0, description="How much of it stands in the price; zero shows the rate alone. [unit]"
     )
+    low_amount: Annotated[float, Field(ge=0.0, le=100_000.0)] | None = Field(
+        None, description="Least that may be found; what stands in the price where it is left out. [unit]"
+    )
+    high_amount: Annotated[float, Field(ge=0.0, le=100_000.0)] | None = Field(
+        None, description="Most that may be found; what stands in the price where it is left out. [unit]"
+    )
 
 
 class Terms(Part):
@@ -114,6 +120,12 @@ def term_faults(job: Job) -> Iterator[Fault]:
     """Give stages that make no whole price, and names that are said twice."""
     terms = job.terms
     yield from _stage_faults(terms.stages)
+    for number, rate in enumerate(terms.provisional):
+        low = rate.amount if rate.low_amount is None else rate.low_amount
+        high = rate.amount if rate.high_amount is None else rate.high_amount
+        if not low <= rate.amount <= high:
+            words = "What stands in the price lies outside the range of what may be found: correct one of them."
+            yield Fault(f"terms.provisional.{number}.amount", words)
     for field, names in (
         ("prime_costs", [each.name for each in terms.prime_costs]),
         ("provisional", [each.name for each in terms.provisional]),

@@ -126,7 +126,7 @@ def _of_the_office(job: Job) -> Iterator[Missing]:
             words.OVERHEAD,
         ),
         (MissingCode.MARGIN, "rates.margin_percent", _one_of(rates.margin_percent, rates.markup_percent), words.MARGIN),
-        (MissingCode.TAX, "rates.tax_percent", rates.tax_percent, words.TAX),
+        (MissingCode.TAX, "rates.tax_percent", 0.0 if rates.tax_regime else rates.tax_percent, words.TAX),
     ):
         if percent is None:
             yield _missing(code, "", path, said)

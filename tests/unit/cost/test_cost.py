@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pavewright.cost import SUMS, HireKey, TaskKey, TaskKind, _price, _sums_cost
+from pavewright.cost import SUMS, HireKey, TaskKey, TaskKind, _pricing, _sums_cost
 from pavewright.cost._money import Percents, chain, to_minor
 from pavewright.job import JobInvalid, MaterialKind, PlantKind
 from pavewright.pipeline import plan
@@ -115,11 +115,11 @@ def test_a_price_of_a_job_and_the_sum_of_it_are_one_engine(small, monkeypatch):
     """What the plan runs is what the published cases of the sums run: change it and both change."""
     small.rectangle(4000.0, 3000.0)
     seen = []
-    for module in (_price, _sums_cost):
+    for module in (_pricing, _sums_cost):
         monkeypatch.setattr(module, "chain", lambda *given, of=module: seen.append(of) or chain(*given))
     cost = priced(small)
     answers = SUMS[0].run({"cost": float(cost.prime_minor), "margin_percent": 0.0})
-    assert {_price, _sums_cost} == set(seen)
+    assert {_pricing, _sums_cost} == set(seen)
     assert answers["net"] == pytest.approx(cost.net_minor)
 
 

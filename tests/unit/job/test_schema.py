@@ -93,6 +93,8 @@ def test_only_counts_and_parts_go_without_a_unit():
         "PlantHire.off_hire_days",
         "Quoted.revision",
         "ProvisionalRate.amount",
+        "ProvisionalRate.high_amount",
+        "ProvisionalRate.low_amount",
         "Rain.hour_to_two_days",
         "Rain.years",
         "Rates.price_age_days",

@@ -47,6 +47,8 @@ ELSEWHERE = {
     "edging_kg_per_m",
     "walling_kg_per_m2",  # what is carried, in cost
     "packs_at_once",  # the order sheet
+    "tax_standard_percent",
+    "tax_reduced_percent",  # rates of the place, where a regime of tax is chosen
     "job_scatter_percent",
     "crew_scatter_percent",  # outputs learnt from past jobs, in the firm's book
 }

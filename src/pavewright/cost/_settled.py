@@ -1,0 +1,74 @@
+"""What of a price is settled later: provisional work with its rates, and goods that the customer still chooses."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from pavewright.cost._charges import attendance_minor
+from pavewright.cost._keys import ChargeKey, ChargeKind, LineGroup
+from pavewright.cost._money import to_minor
+from pavewright.cost._types import PrimeCostSum, ProvisionalSum, SettlingRate
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from pavewright.cost._pricing import Priced, Pricing
+    from pavewright.cost._types import CostLine
+    from pavewright.job import Terms
+
+
+def provisional_sum(terms: Terms, lines: Sequence[CostLine], pricing: Pricing) -> ProvisionalSum | None:
+    """Return what of the price is provisional, tax included: the price less the price without it, at each end.
+
+    None where nothing is, and no rate is stated.
+    """
+    mine = [line for line in lines if line.group is LineGroup.PROVISIONAL]
+    rates = settling_rates(terms, lines, pricing)
+    if not rates:
+        return None
+    settled = [0 if line.group is LineGroup.PROVISIONAL else line.amount_minor for line in lines]
+    without = pricing.priced(lines, settled).total
+
+    def more(ends: Sequence[int]) -> int:
+        found = iter(ends)
+        amounts = [next(found) if line.group is LineGroup.PROVISIONAL else line.amount_minor for line in lines]
+        return pricing.priced(lines, amounts).total - without
+
+    return ProvisionalSum(
+        more([line.low_minor for line in mine]),
+        more([line.amount_minor for line in mine]),
+        more([line.high_minor for line in mine]),
+        rates,
+    )
+
+
+def settling_rates(terms: Terms, lines: Sequence[CostLine], pricing: Pricing) -> tuple[SettlingRate, ...]:
+    """Return the rate that settles each provisional line, and rates of the terms of which nothing is in the price."""
+    of_one = price_of_one(pricing.priced(lines, [line.amount_minor for line in lines]))
+    found = [
+        SettlingRate(line.key, line.description, line.unit, line.quantity, to_minor(line.rate_minor * of_one))
+        for line in lines
+        if line.group is LineGroup.PROVISIONAL
+    ]
+    have = {rate.key for rate in found}
+    for number, rate in enumerate(terms.provisional):
+        key = ChargeKey(ChargeKind.PROVISIONAL, number)
+        if key not in have:
+            said = f"Provisional: {rate.name}"
+            found.append(SettlingRate(key, said, rate.unit.value, 0.0, to_minor(rate.rate_minor * of_one)))
+    return tuple(found)
+
+
+def price_of_one(priced: Priced) -> Fraction:
+    """Return what one more in cost makes in the price before tax."""
+    return Fraction(priced.net, priced.prime) if priced.prime else Fraction(1)
+
+
+def prime_cost_sums(terms: Terms, priced: Priced) -> tuple[PrimeCostSum, ...]:
+    """Return the goods that the customer still chooses, with what stands in the price for them."""
+    of_one = price_of_one(priced)
+    return tuple(
+        PrimeCostSum(item.name, item.amount_minor, to_minor((item.amount_minor + attendance_minor(item)) * of_one))
+        for item in terms.prime_costs
+    )
