@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.chance import Normal, Triangle
-from pavewright.cost import HireKey, TaskKey
+from pavewright.cost import ChargeKey, HireKey, TaskKey
 from pavewright.quantities import ItemKind
 from pavewright.rules import Status
 
@@ -68,7 +68,7 @@ def _hour_minor(made: Plan) -> float | None:
 def _carriage(made: Plan, line: CostLine) -> int | None:
     """Return the price of one delivery, where the job or the firm's book has it."""
     key, job = line.key, made.job
-    if isinstance(key, TaskKey | HireKey):
+    if isinstance(key, TaskKey | HireKey | ChargeKey):
         return None
     if key.kind is ItemKind.UNITS:
         return job.units[key.number].carriage_minor

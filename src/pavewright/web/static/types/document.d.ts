@@ -745,6 +745,8 @@ export interface ProvisionalRate {
   unit: ProvisionalUnit;
   rate_minor: number;
   amount?: number;
+  low_amount?: number | null;
+  high_amount?: number | null;
 }
 
 export type ProvisionalUnit = "m3" | "m2" | "m" | "each" | "hour" | "load" | "tonne";
@@ -795,6 +797,7 @@ export interface Rates {
   tax_name?: string;
   tax_regime?: TaxRegime | null;
   tax_lines?: TaxLine[];
+  tax_rounding?: TaxRounding | null;
   rounding?: Rounding | null;
   price_age_days?: number | null;
 }
@@ -986,6 +989,8 @@ export interface TaxLine {
 }
 
 export type TaxRegime = "standard" | "reduced" | "zero" | "none" | "reverse_charge";
+
+export type TaxRounding = "invoice" | "line" | "down";
 
 export interface Terms {
   stages?: StagePayment[];

@@ -99,6 +99,7 @@ declare namespace plan {
   export type PlanWall = import("./plan.js").PlanWall;
   export type Plane = import("./plan.js").Plane;
   export type PriceAt = import("./plan.js").PriceAt;
+  export type PrimeCostSum = import("./plan.js").PrimeCostSum;
   export type PrismVolumes = import("./plan.js").PrismVolumes;
   export type Programme = import("./plan.js").Programme;
   export type ProvisionalSum = import("./plan.js").ProvisionalSum;
@@ -116,6 +117,7 @@ declare namespace plan {
   export type ScopeLine = import("./plan.js").ScopeLine;
   export type ServiceBand = import("./plan.js").ServiceBand;
   export type SettingOut = import("./plan.js").SettingOut;
+  export type SettlingRate = import("./plan.js").SettlingRate;
   export type Shape = import("./plan.js").Shape;
   export type ShapeResidual = import("./plan.js").ShapeResidual;
   export type ShapeSoFar = import("./plan.js").ShapeSoFar;
@@ -139,6 +141,8 @@ declare namespace plan {
   export type TapeCheck = import("./plan.js").TapeCheck;
   export type TapeResidual = import("./plan.js").TapeResidual;
   export type Task = import("./plan.js").Task;
+  export type TaxShare = import("./plan.js").TaxShare;
+  export type Taxed = import("./plan.js").Taxed;
   export type TopsoilAllowance = import("./plan.js").TopsoilAllowance;
   export type TriangulatedSurface = import("./plan.js").TriangulatedSurface;
   export type UnderSteps = import("./plan.js").UnderSteps;
@@ -264,6 +268,7 @@ declare namespace doc {
   export type TaxGroup = import("./document.js").TaxGroup;
   export type TaxLine = import("./document.js").TaxLine;
   export type TaxRegime = import("./document.js").TaxRegime;
+  export type TaxRounding = import("./document.js").TaxRounding;
   export type Terms = import("./document.js").Terms;
   export type TieIn = import("./document.js").TieIn;
   export type ToleranceRegime = import("./document.js").ToleranceRegime;

@@ -241,6 +241,10 @@ export interface Cost {
   findings: Finding[];
   provisional: ProvisionalSum | null;
   assumed: AssumedShare[];
+  tax: TaxShare[];
+  prime_costs: PrimeCostSum[];
+  markup_percent: number | null;
+  margin_percent: number | null;
 }
 
 export interface CostLine {
@@ -1148,6 +1152,12 @@ export interface PriceAt {
   error_minor: number;
 }
 
+export interface PrimeCostSum {
+  name: string;
+  supply_minor: number;
+  price_minor: number;
+}
+
 export interface PrismVolumes {
   cut_m3: number;
   fill_m3: number;
@@ -1177,6 +1187,7 @@ export interface ProvisionalSum {
   low_minor: number;
   likely_minor: number;
   high_minor: number;
+  rates: SettlingRate[];
 }
 
 export interface Quantities {
@@ -1349,6 +1360,14 @@ export interface SettingOut {
   services: ServiceBand[];
   services_words: string;
   houses: HouseInTheWay[];
+}
+
+export interface SettlingRate {
+  key: string;
+  description: string;
+  unit: string;
+  amount: number;
+  rate_minor: number;
 }
 
 export interface Shape {
@@ -1624,6 +1643,18 @@ export interface Task {
   pinned_on: string | null;
   done_percent: number;
   working: Working;
+}
+
+export interface TaxShare {
+  taxed: Taxed;
+  net_minor: number;
+  tax_minor: number;
+}
+
+export interface Taxed {
+  regime: "standard" | "reduced" | "zero" | "none" | "reverse_charge";
+  percent: number | null;
+  figure: Figure | null;
 }
 
 export interface TopsoilAllowance {
