@@ -27,6 +27,7 @@ searches all pages, on this machine.
 README
 docs/tour
 docs/phone
+docs/firm
 docs/job-document
 docs/commands
 docs/case-files

@@ -11,13 +11,14 @@ from pavewright.cli._asked import FIRM, FOLDER, JOB, QUIET, plan_so_far_or_stop
 from pavewright.cli._progress import Progress
 from pavewright.cli._stop import stop
 from pavewright.cli._told import plan_lines
-from pavewright.desk import demo_document, make_pack_so_far, make_plan_so_far, write_pack
+from pavewright.desk import demo_document, make_pack_so_far, make_plan_so_far, read_book, write_pack
 from pavewright.findings import says_stop
 from pavewright.papers import PapersTooLargeError
 
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from pavewright.firm import FirmBook
     from pavewright.pipeline import PlanSoFar
 
 
@@ -35,7 +36,8 @@ def pack_command(job: Path, folder: Path, firm: Path | None, *, quiet: bool) -> 
     \b
     Example: pavewright pack examples/curved_path.json -o pack
     """  # noqa: D301 - the sign keeps click from joining lines
-    _pack(plan_so_far_or_stop(job, quiet=quiet, firm=firm), folder, quiet=quiet)
+    made = plan_so_far_or_stop(job, quiet=quiet, firm=firm)
+    _pack(made, folder, quiet=quiet, firm=None if firm is None else read_book(firm.read_bytes()))
 
 
 @click.command("demo")
@@ -53,9 +55,9 @@ def demo_command(folder: Path, *, quiet: bool) -> None:
     _pack(made, folder, quiet=quiet)
 
 
-def _pack(made: PlanSoFar, folder: Path, *, quiet: bool) -> None:
+def _pack(made: PlanSoFar, folder: Path, *, quiet: bool, firm: FirmBook | None = None) -> None:
     try:
-        papers, left_out = make_pack_so_far(made, Progress(quiet))
+        papers, left_out = make_pack_so_far(made, Progress(quiet), firm)
         written = write_pack(papers, folder)
     except OSError as problem:
         stop(f"{folder} cannot be written ({problem.strerror}): choose another folder with -o.")

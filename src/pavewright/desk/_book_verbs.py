@@ -22,6 +22,7 @@ from pavewright.job import Fault, JobInvalid
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    from pavewright.firm import FirmBook
     from pavewright.pipeline import PlanSoFar
 
     Report = Callable[[str], None]
@@ -62,6 +63,12 @@ def plan_with_book(document: bytes, report: Report, book: bytes) -> PlanSoFar:
         return make_plan_so_far(document, report, book or None)
     made = make_plan_so_far(document, report)
     return replace(made, faults=(*made.faults, Fault("", f"The firm's book is not used: {why}")))
+
+
+def book_at_hand() -> FirmBook | None:
+    """Return the book that came with what is asked; None where there is none that can be read."""
+    book = BOOK.get()
+    return firm.read(book) if book and not _why_unread(book) else None
 
 
 def _why_unread(book: bytes) -> str:

@@ -11,20 +11,23 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
     from pathlib import Path
 
+    from pavewright.firm import FirmBook
     from pavewright.papers import LeftOut, Paper
     from pavewright.pipeline import Plan, PlanSoFar
 
 
-def make_pack(made: Plan, report: Callable[[str], None] | None = None) -> tuple[Paper, ...]:
-    """Return all papers of a plan."""
-    return pack(made, rulebook.load(made.edition), report)
+def make_pack(
+    made: Plan, report: Callable[[str], None] | None = None, firm: FirmBook | None = None
+) -> tuple[Paper, ...]:
+    """Return all papers of a plan, those of the customer with the firm's letterhead where its book is given."""
+    return pack(made, rulebook.load(made.edition), report, firm)
 
 
 def make_pack_so_far(
-    made: PlanSoFar, report: Callable[[str], None] | None = None
+    made: PlanSoFar, report: Callable[[str], None] | None = None, firm: FirmBook | None = None
 ) -> tuple[tuple[Paper, ...], tuple[LeftOut, ...]]:
     """Return the papers of a plan that can be made, and those that cannot with what is missing for them."""
-    return pack_so_far(made, rulebook.load(made.edition), report)
+    return pack_so_far(made, rulebook.load(made.edition), report, firm)
 
 
 def write_pack(papers: Iterable[Paper], folder: Path) -> tuple[Path, ...]:

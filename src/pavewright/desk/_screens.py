@@ -12,14 +12,20 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from pavewright import drawing, rulebook
-from pavewright.desk._book_verbs import BOOK, BOOK_VERBS, ScreenRefusalError, plan_with_book, with_its_book
+from pavewright.desk._book_verbs import (
+    BOOK,
+    BOOK_VERBS,
+    ScreenRefusalError,
+    book_at_hand,
+    plan_with_book,
+    with_its_book,
+)
 from pavewright.desk._customer import customer
 from pavewright.desk._drain_ways import Asked, drain_ways
 from pavewright.desk._drawings import DRAWINGS
 from pavewright.desk._frames import frames, storm_told
 from pavewright.desk._outcome import outcome
 from pavewright.desk._packs import make_pack_so_far
-from pavewright.desk._photos import PhotoRefusedError, clean_photo
 from pavewright.desk._pieces import pieces_told, without_pieces
 from pavewright.desk._plain import plain
 from pavewright.desk._preview import preview
@@ -29,13 +35,11 @@ from pavewright.desk._site_view import site_view
 from pavewright.desk._starts import find_starts
 from pavewright.desk._storms import film_drawing, run_storm_on
 from pavewright.desk._summary import summary
-from pavewright.desk._sums import answer_sum
 from pavewright.desk._verbs import demo_document
-from pavewright.files import FileRefusedError, file_told
+from pavewright.desk._without_job import VERBS_WITHOUT_JOB
 from pavewright.job import JobInvalid
 from pavewright.papers import PapersTooLargeError, PlanPart, plan_json, plan_parts
 from pavewright.pipeline import Room
-from pavewright.sums import SumRefusedError
 from pavewright.water import StormRefusedError
 
 if TYPE_CHECKING:
@@ -137,14 +141,6 @@ def _site(payload: bytes, report: Report) -> bytes:
     return _json({"view": site_view(made, rulebook.load(made.edition)), "faults": []})
 
 
-def _photo(payload: bytes, _report: Report) -> bytes:
-    """Answer a picture with the photo that is kept of it."""
-    try:
-        return clean_photo(payload)
-    except PhotoRefusedError as refusal:
-        raise ScreenRefusalError(str(refusal)) from refusal
-
-
 def _drains(payload: bytes, _report: Report) -> bytes:
     """Answer ``{"kind", "name"}``, a line feed and a document with what drains there, and what each option changes."""
     head, _, document = payload.partition(b"\n")
@@ -174,7 +170,7 @@ def _pack(payload: bytes, report: Report) -> bytes:
     """Answer a document with all papers that can be made of it in one archive, the same bytes for the same job."""
     made = _or_refuse(payload, report)
     try:
-        papers, left_out = make_pack_so_far(made, report)
+        papers, left_out = make_pack_so_far(made, report, book_at_hand())
     except PapersTooLargeError as refusal:
         raise ScreenRefusalError(str(refusal)) from refusal
     archive = io.BytesIO()
@@ -221,18 +217,6 @@ def _risk(payload: bytes, report: Report) -> bytes:
     return _json({"risk": plain(found)})
 
 
-def _sum(payload: bytes, _report: Report) -> bytes:
-    """Answer ``{"name", "given", "edition"}`` with the answers of a sum, and what of the rulebook went in."""
-    asked = json.loads(payload)
-    given = {name: tuple(value) if isinstance(value, list) else value for name, value in asked["given"].items()}
-    try:
-        answered = answer_sum(asked["name"], given, asked.get("edition", ""))
-    except SumRefusedError as refusal:
-        raise ScreenRefusalError(str(refusal)) from refusal
-    taken = [{"name": each.quantity.name, "value": each.value, "from": each.words} for each in answered.taken]
-    return _json({"answers": answered.answers, "taken": taken})
-
-
 def _summary(payload: bytes, report: Report) -> bytes:
     try:
         return _json(summary(_planned(payload, report)))
@@ -251,16 +235,10 @@ def _outcome(payload: bytes, report: Report) -> bytes:
 
 def _customer(payload: bytes, report: Report) -> bytes:
     """Answer a document with what its customer may see, and nothing else."""
-    return _json(customer(_or_refuse(payload, report)))
-
-
-def _file(payload: bytes, _: Report) -> bytes:
-    """Answer a file with what it holds; before it stands, on a line of its own, what is said of it as JSON."""
-    asked, content = payload.split(b"\n", 1)
-    try:
-        return _json(file_told(content, json.loads(asked)))
-    except FileRefusedError as refused:
-        raise ScreenRefusalError(str(refused)) from None
+    told, book = customer(_or_refuse(payload, report)), book_at_hand()
+    if book is not None and not told["contractor"]:
+        told["contractor"] = book.firm.name
+    return _json(told)
 
 
 def _warm(payload: bytes, report: Report) -> bytes:
@@ -275,6 +253,7 @@ def _warm(payload: bytes, report: Report) -> bytes:
 SCREEN_VERBS: dict[str, Verb] = {
     "warm": _warm,
     **BOOK_VERBS,
+    **VERBS_WITHOUT_JOB,
     "plan": _plan,
     "plan_parts": _plan_parts,
     "preview": _preview,
@@ -285,12 +264,9 @@ SCREEN_VERBS: dict[str, Verb] = {
     "storm": _storm,
     "risk": _risk,
     "site": _site,
-    "photo": _photo,
-    "sum": _sum,
     "summary": _summary,
     "outcome": _outcome,
     "customer": _customer,
-    "file": _file,
 }
 SCREEN_VERBS = {name: with_its_book(verb) for name, verb in SCREEN_VERBS.items()}
 """What a worker can be asked, by name."""

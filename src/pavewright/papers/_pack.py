@@ -12,6 +12,7 @@ from pavewright.papers._calendar import programme_calendar
 from pavewright.papers._compile import to_pdf
 from pavewright.papers._customer_words import customer_words
 from pavewright.papers._figures import paper_figures
+from pavewright.papers._letterhead import letterhead, own_words, with_own_words
 from pavewright.papers._paper import Paper
 from pavewright.papers._plan_json import plan_json
 from pavewright.papers._sheets_as_laid import as_laid_sheets
@@ -36,6 +37,7 @@ from pavewright.survey import assumed_names
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
+    from pavewright.firm import FirmBook
     from pavewright.papers._blocks import SheetOfPaper
     from pavewright.papers._customer_words import CustomerWords
     from pavewright.papers._figures import PaperFigures
@@ -47,25 +49,26 @@ XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 
 
 @in_writing
-def pack(plan: Plan, rules: Rulebook, report: Callable[[str], None] | None = None) -> tuple[Paper, ...]:
+def pack(
+    plan: Plan, rules: Rulebook, report: Callable[[str], None] | None = None, firm: FirmBook | None = None
+) -> tuple[Paper, ...]:
     """Return every paper of a plan; the same plan gives the same bytes.
 
     Args:
         plan: The plan.
         rules: The rulebook by which it was made, for sources.
         report: Takes the name of each step before it starts; may raise to stop the work.
+        firm: The book of the firm: its letterhead and its own words stand on what the customer gets.
     """
     tell = report or (lambda _: None)
     tell("sheets")
     true_size = true_size_document(plan)
     numbered = piece_number_sheets(plan)
     figures, reported = paper_figures(rules), customer_words(plan, rules)
-    beside = ["plans on A3, plans-a3.pdf"]
-    beside += ["piece numbers, piece-numbers.pdf"] if numbered else []
-    beside += ["templates of curves at true size, templates.pdf"] if true_size else []
+    beside = _beside(numbered=bool(numbered), true_size=bool(true_size))
     documents = {
         "job-pack.pdf": document(plan, "Job pack", job_sheets(plan, figures, reported, beside)),
-        "customer-pack.pdf": document(plan, "Price and drawings", customer_sheets(plan, reported)),
+        "customer-pack.pdf": customer_document(plan, reported, firm),
         "cost-sheet.pdf": document(
             plan, "Cost sheet", cost_sheets(plan, figures) + risk_sheets(plan, rules, figures, tell)
         ),
@@ -98,6 +101,19 @@ def pack(plan: Plan, rules: Rulebook, report: Callable[[str], None] | None = Non
     return tuple(papers)
 
 
+def _beside(*, numbered: bool, true_size: bool) -> list[str]:
+    """Return the other documents of the pack, in words."""
+    found = ["plans on A3, plans-a3.pdf"]
+    found += ["piece numbers, piece-numbers.pdf"] if numbered else []
+    return found + (["templates of curves at true size, templates.pdf"] if true_size else [])
+
+
+def customer_document(plan: Plan, reported: CustomerWords, firm: FirmBook | None) -> str:
+    """Return what the customer gets, with the firm's letterhead and its own words."""
+    sheets = with_own_words(customer_sheets(plan, reported), firm)
+    return document(plan, "Price and drawings", sheets, letterhead(firm), own_words(firm))
+
+
 def job_sheets(plan: Plan, figures: PaperFigures, reported: CustomerWords, beside: Sequence[str]) -> list[SheetOfPaper]:
     """Return the sheets of the job pack in the order in which they are wanted."""
     return [
@@ -121,8 +137,22 @@ def job_sheets(plan: Plan, figures: PaperFigures, reported: CustomerWords, besid
     ]
 
 
-def document(plan: Plan | PlanSoFar, title: str, sheets: list[SheetOfPaper]) -> str:
-    """Return a document as data for the page."""
+def document(
+    plan: Plan | PlanSoFar,
+    title: str,
+    sheets: list[SheetOfPaper],
+    head: dict[str, Any] | None = None,
+    own: frozenset[str] = frozenset(),
+) -> str:
+    """Return a document as data for the page.
+
+    Args:
+        plan: The plan.
+        title: What the document is called.
+        sheets: Its sheets.
+        head: The letterhead of its first sheet; None where there is none.
+        own: Words of the firm, which stay as they were typed.
+    """
     who = plan.job.identity
     north = plan.survey.site.north_bearing_deg
     said = f"North lies {north:g}° clockwise from the y axis of the drawings."
@@ -132,6 +162,7 @@ def document(plan: Plan | PlanSoFar, title: str, sheets: list[SheetOfPaper]) -> 
             "year": who.date.year,
             "month": who.date.month,
             "day": who.date.day,
+            "letterhead": head,
             "datum": plan.job.measurements.datum,
             "assumed": assumed_names(plan.survey.assumed),
             "identity": {
@@ -139,12 +170,12 @@ def document(plan: Plan | PlanSoFar, title: str, sheets: list[SheetOfPaper]) -> 
                 "title": who.title,
                 "client": who.client,
                 "address": who.address,
-                "contractor": who.contractor,
+                "contractor": who.contractor or (head or {}).get("name", ""),
                 "date": day(who.date),
                 "revision": str(who.revision),
                 "invented": who.invented,
             },
-            "groups": in_words_of(plan.job, [_group(group, said) for group in _alike(sheets)]),
+            "groups": in_words_of(plan.job, [_group(group, said) for group in _alike(sheets)], own),
         },
         ensure_ascii=False,
     )

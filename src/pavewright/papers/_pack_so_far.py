@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
     from pavewright.drawing import Scene
+    from pavewright.firm import FirmBook
     from pavewright.papers._figures import PaperFigures
     from pavewright.pipeline import Plan, PlanSoFar
     from pavewright.rules import Rulebook
@@ -68,7 +69,7 @@ _NOT_MISSED = frozenset({_SO_FAR, "piece-numbers.pdf", "templates.pdf"})
 
 @in_writing
 def pack_so_far(
-    plan: PlanSoFar, rules: Rulebook, report: Callable[[str], None] | None = None
+    plan: PlanSoFar, rules: Rulebook, report: Callable[[str], None] | None = None, firm: FirmBook | None = None
 ) -> tuple[tuple[Paper, ...], tuple[LeftOut, ...]]:
     """Return every paper of a plan, or those that can be made of it with those that cannot and why.
 
@@ -76,10 +77,11 @@ def pack_so_far(
         plan: The plan, as far as it goes.
         rules: The rulebook by which it was made, for sources.
         report: Takes the name of each step before it starts; may raise to stop the work.
+        firm: The book of the firm: its letterhead and its own words stand on what the customer gets.
     """
     whole = plan.whole
     if whole is not None and not plan.faults:
-        return pack(whole, rules, report), ()
+        return pack(whole, rules, report, firm), ()
     tell = report or (lambda _: None)
     tell("drawings")
     scenes = [scene for scene in _drawn(plan) if scene is not None]

@@ -35,10 +35,16 @@ def in_writing(make: Callable[Concatenate[M, P], R]) -> Callable[Concatenate[M, 
     return made
 
 
-def in_words_of(job: Job, data: Any) -> Any:  # noqa: ANN401 - plain data of a page
-    """Return plain data in the words of the trade where the job is, imperial measures beside where they are usual."""
+def in_words_of(job: Job, data: Any, own: frozenset[str] = frozenset()) -> Any:  # noqa: ANN401 - plain data of a page
+    """Return plain data in the words of the trade where the job is, imperial measures beside where they are usual.
+
+    Args:
+        job: The job: what was typed in it stays as it was typed.
+        data: The plain data.
+        own: Words of the firm, which stay as they were typed too.
+    """
     writing = writing_of(job)
-    told = terms_all(data, writing.region, _typed(job))
+    told = terms_all(data, writing.region, _typed(job) | own)
     return beside_all(told) if writing.imperial else told
 
 

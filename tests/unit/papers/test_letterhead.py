@@ -1,0 +1,60 @@
+"""The firm on the customer's papers."""
+
+from __future__ import annotations
+
+import base64
+import io
+
+import pypdf
+import pytest
+from PIL import Image
+
+from pavewright import firm, rulebook
+from pavewright.papers import customer_words
+from pavewright.papers._compile import to_pdf
+from pavewright.papers._pack import customer_document
+
+
+def _logo() -> dict[str, str]:
+    out = io.BytesIO()
+    Image.new("RGB", (60, 20), "navy").save(out, "PNG")
+    return {"kind": "png", "base64": base64.b64encode(out.getvalue()).decode()}
+
+
+_FIRM = {
+    "name": "Stone and Daughter #let x",
+    "lines": ["12 Invented Lane", '#read("/etc/passwd") $'],
+    "tax_number": "GB 000",
+}
+_TEXTS = [
+    {"key": "care", "words": "No salt in winter.\n\nSweep the joints."},
+    {"key": "validity", "words": "This price holds for thirty days."},
+]
+
+
+@pytest.fixture(scope="module")
+def paper(made_plan):
+    plan = made_plan("demo")
+    reported = customer_words(plan, rulebook.load(plan.edition))
+
+    def made(book) -> pypdf.PdfReader:
+        document = customer_document(plan, reported, book)
+        return pypdf.PdfReader(io.BytesIO(to_pdf({"customer": document})["customer"]))
+
+    return made
+
+
+def test_letterhead_logo_and_own_words_stand_on_what_the_customer_gets(paper):
+    book = firm.read({"format": "pavewright.firm", "version": 1, "firm": _FIRM | {"logo": _logo()}, "texts": _TEXTS})
+    found = paper(book)
+    first, second = (" ".join(page.extract_text().split()) for page in found.pages[:2])
+    for words in ("Stone and Daughter #let x", "12 Invented Lane", '#read("/etc/passwd") $', "Tax number GB 000"):
+        assert words in first
+    assert len(found.pages[0].images) == 1
+    assert second.index("This price holds for thirty days.") < second.index("No salt in winter.")
+    assert len(found.pages) == len(paper(None).pages) + 1
+
+
+def test_a_firm_of_which_nothing_is_known_changes_nothing(paper):
+    empty = firm.read({"format": "pavewright.firm", "version": 1})
+    assert [page.extract_text() for page in paper(empty).pages] == [page.extract_text() for page in paper(None).pages]
