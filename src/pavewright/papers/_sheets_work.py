@@ -19,6 +19,7 @@ from pavewright.papers._blocks import (
     right,
     table,
 )
+from pavewright.papers._sheets_weather import weather_blocks
 from pavewright.papers._words import amount, day, hour, one, source, sum_behind, two, whole, without_dig
 
 if TYPE_CHECKING:
@@ -145,6 +146,7 @@ def programme_sheet(plan: Plan, figures: PaperFigures) -> SheetOfPaper:
             [_task_row(task, plan) for task in programme.tasks],
             type_size=8.0,
         ),
+        *weather_blocks(plan, figures),
         heading("Sums behind the lengths"),
         points([f"{task.description}: {sum_behind(task.working, figures)}" for task in programme.tasks]),
     )

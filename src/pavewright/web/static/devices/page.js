@@ -4,13 +4,14 @@ import { ask, el, find, tell } from "../lib/dom.js";
 import { listenForKeys } from "../lib/keys.js";
 import { call } from "../lib/api.js";
 import { messageOf } from "../lib/words.js";
+import { tag } from "../lib/writing.js";
 
 /** @typedef {{id: string, name: string, paired: string, seen: string}} Device */
 
 const main = find("#main");
 
 /** @param {string} at */
-const day = (at) => new Date(at).toLocaleString("en-GB", { dateStyle: "medium", timeStyle: "short" });
+const day = (at) => new Date(at).toLocaleString(tag(), { dateStyle: "medium", timeStyle: "short" });
 
 /** What a plain connection cannot do, or how a secure one is made. @param {any} told */
 function connection(told) {

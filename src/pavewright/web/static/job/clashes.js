@@ -3,6 +3,7 @@
 import { el, tell } from "../lib/dom.js";
 import { counted, cut, labelled, messageOf } from "../lib/words.js";
 import { nameOf, said } from "./differences.js";
+import { tag } from "../lib/writing.js";
 
 /** @typedef {import("../lib/items.js").Step} Step */
 /**
@@ -32,7 +33,7 @@ export function valueWords(value, field) {
 
 /** @param {string} iso */
 const moment = (iso) =>
-  new Date(iso).toLocaleString("en-GB", { day: "numeric", month: "short", hour: "2-digit", minute: "2-digit" });
+  new Date(iso).toLocaleString(tag(), { day: "numeric", month: "short", hour: "2-digit", minute: "2-digit" });
 
 /** What a clash is about, in a sentence. @param {ClashTold} one */
 export function sentenceOf(one) {

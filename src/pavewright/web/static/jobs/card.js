@@ -3,6 +3,7 @@
 import { el, svg } from "../lib/dom.js";
 import { STAGES } from "../lib/lists.js";
 import { money, spoken, squareMetres } from "../lib/words.js";
+import { tag } from "../lib/writing.js";
 
 /** @typedef {{label: string, act: () => void}} Act what can be done with a job */
 
@@ -124,7 +125,7 @@ function picture(sum) {
 
 /** @param {string} iso */
 const changed = (iso) =>
-  `changed ${new Date(iso).toLocaleDateString("en-GB", { day: "numeric", month: "short", year: "numeric" })}`;
+  `changed ${new Date(iso).toLocaleDateString(tag(), { day: "numeric", month: "short", year: "numeric" })}`;
 
 const STAGE_ORDER = new Map(STAGES.map((one, place) => [one.key, place]));
 /** @param {any} job */

@@ -1,4 +1,6 @@
 // @ts-check
+import { beside } from "./writing.js";
+
 /** @typedef {Node|string|null|undefined|false} Child */
 
 /**
@@ -32,14 +34,16 @@ function filled(node, props, children) {
     if (value === null || value === undefined || value === false) continue;
     if (name === "on")
       for (const [event, act] of Object.entries(value)) node.addEventListener(event, /** @type {any} */ (act));
-    else if (name === "text") node.textContent = String(value);
+    else if (name === "text") node.textContent = beside(String(value));
     else if (name === "data")
       for (const [key, word] of Object.entries(value)) /** @type {any} */ (node).dataset[key] = String(word);
     else if (name === "value" || name === "checked" || name === "open" || name === "disabled")
       /** @type {any} */ (node)[name] = value;
     else node.setAttribute(name, value === true ? "" : String(value));
   }
-  for (const child of children.flat()) if (child !== null && child !== undefined && child !== false) node.append(child);
+  for (const child of children.flat())
+    if (child !== null && child !== undefined && child !== false)
+      node.append(typeof child === "string" ? beside(child) : child);
   return node;
 }
 

@@ -1,12 +1,14 @@
 // @ts-check
 /** Figures as people of the trade write them; rounding happens here and on paper only. */
+import { feet, isImperial, marks, tag } from "./writing.js";
 
 /** A number with its thousands apart by a thin space, as on paper. @param {number} value @param {number} [places] */
 export function plain(value, places = 0) {
   const text = bare(value, places);
   const [whole, part] = text.split(".");
-  const grouped = whole.replace(/\B(?=(\d{3})+$)/g, "\u202f");
-  return (part ? `${grouped}.${part}` : grouped).replace("-", "−");
+  const [group, point] = marks();
+  const grouped = whole.replace(/\B(?=(\d{3})+$)/g, group);
+  return (part ? `${grouped}${point}${part}` : grouped).replace("-", "−");
 }
 /** A number as it stands in a box to be typed over: nothing apart. @param {number} value @param {number} [places] */
 export const bare = (value, places = 0) =>
@@ -15,24 +17,47 @@ export const bare = (value, places = 0) =>
 export const mm = (value_mm) => `${plain(value_mm)} mm`;
 /** A length in metres to the millimetre. @param {number} value_mm */
 export const metres = (value_mm) => `${plain(value_mm / 1000, 3)} m`;
+/** A length as it is read off a tape, without a unit where that is metres. @param {number} value_mm */
+export const tape = (value_mm) => (isImperial() ? feet(value_mm) : plain(value_mm / 1000, 3));
 /** A level in metres. @param {number} level_mm */
 export const level = (level_mm) => plain(level_mm / 1000, 3);
 /** @param {number} value */
 export const squareMetres = (value) => `${plain(value, 1)} m²`;
 /** Money as on paper: its sign, thousands apart; currencies without a smaller coin have no places. */
 const SIGNS = /** @type {Record<string, string>} */ ({ GBP: "£", EUR: "€", USD: "$" });
-const WHOLE_COINS = new Set(["JPY", "KRW"]);
+/** Decimals of currencies that have not two: twin of `units.money_places`. */
+export const PLACES = /** @type {Record<string, number>} */ ({
+  ...of("BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX UYI VND VUV XAF XOF XPF", 0),
+  ...of("BHD IQD JOD KWD LYD OMR TND", 3),
+  ...of("CLF UYW", 4),
+});
+/** Currencies written with commas between thousands where they are at home. */
+export const WITH_COMMAS = new Set(["USD", "CAD", "AUD", "NZD", "SGD", "HKD", "MXN", "PHP"]);
+/** @param {string} names @param {number} places */
+function of(names, places) {
+  return Object.fromEntries(names.split(" ").map((name) => [name, places]));
+}
+/** How many decimals an amount of a currency has. @param {string} currency */
+export const moneyPlaces = (currency) => PLACES[currency] ?? 2;
+/** How many of the smallest unit make one of a currency. @param {string} currency */
+export const minorPerMajor = (currency) => 10 ** moneyPlaces(currency);
+/** An amount with the marks of its currency. @param {number} value @param {number} places @param {string} currency */
+function coins(value, places, currency) {
+  const [whole, part] = bare(value, places).split("."),
+    grouped = whole.replace(/\B(?=(\d{3})+$)/g, WITH_COMMAS.has(currency) ? "," : "\u202f");
+  return part ? `${grouped}.${part}` : grouped;
+}
 /** Before an amount of a currency: its sign, or its name and a space. @param {string} currency */
 export const currencySign = (currency) => SIGNS[currency] ?? (currency ? `${currency} ` : "");
 /** @param {number} minor @param {string} currency */
 export function money(minor, currency) {
-  const places = WHOLE_COINS.has(currency) ? 0 : 2;
-  return `${minor < 0 ? "−" : ""}${currencySign(currency)}${plain(Math.abs(minor) / 10 ** places, places)}`;
+  const amount = coins(Math.abs(minor) / minorPerMajor(currency), moneyPlaces(currency), currency);
+  return `${minor < 0 ? "−" : ""}${currencySign(currency)}${amount}`;
 }
 /** Money where the smaller coin says nothing. @param {number} minor @param {string} currency */
 export function roundMoney(minor, currency) {
-  const major = WHOLE_COINS.has(currency) ? minor : minor / 100;
-  return `${major < 0 ? "−" : ""}${currencySign(currency)}${plain(Math.abs(major))}`;
+  const amount = coins(Math.abs(minor) / minorPerMajor(currency), 0, currency);
+  return `${minor < 0 ? "−" : ""}${currencySign(currency)}${amount}`;
 }
 /**
  * So many of a thing: the word as one or as several. @param {number} number @param {string} one @param {string} [more]
@@ -50,7 +75,7 @@ export function spoken(word) {
 /** @param {string} iso */
 export function day(iso) {
   const date = new Date(iso.length > 10 ? iso : `${iso}T00:00:00`);
-  return date.toLocaleDateString("en-GB", { weekday: "short", day: "numeric", month: "short" });
+  return date.toLocaleDateString(tag(), { weekday: "short", day: "numeric", month: "short" });
 }
 
 const UNITS = [
@@ -90,9 +115,11 @@ export function labelled(field) {
   return { name: spoken(field).replace(/\bdpc\b/i, "DPC"), unit: "", ending: "" };
 }
 
+/** Name of a month, January 1. @param {number} month */
+export const monthName = (month) => new Date(2026, month - 1, 15).toLocaleDateString(tag(), { month: "long" });
 /** A moment as day and time. @param {string} iso */
 export const moment = (iso) =>
-  new Date(iso).toLocaleString("en-GB", {
+  new Date(iso).toLocaleString(tag(), {
     day: "numeric",
     month: "short",
     year: "numeric",

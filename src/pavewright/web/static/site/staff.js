@@ -6,6 +6,7 @@ import { source } from "../lib/results.js";
 import { misclosureLimit, reduced } from "../lib/kernel.js";
 import { glance, keep, padFor, picker, set, undoLine } from "./parts.js";
 import { closingLevels, datums, knownLevels, pointNames, spokenPoint, staffPoints, standing } from "./reading.js";
+import { tag } from "../lib/writing.js";
 
 /** @typedef {import("./parts.js").Here} Here */
 
@@ -138,7 +139,7 @@ export function bookName(stem) {
   const now = new Date(),
     tail = Array.from(crypto.getRandomValues(new Uint8Array(2)), (byte) => byte.toString(16).padStart(2, "0")).join("");
   return (
-    `${stem} ${now.toLocaleDateString("en-GB", { day: "numeric", month: "short" })} ` +
+    `${stem} ${now.toLocaleDateString(tag(), { day: "numeric", month: "short" })} ` +
     `${now.toTimeString().slice(0, 5)} ${tail}`
   );
 }

@@ -7,7 +7,7 @@
  */
 import { inside } from "../../lib/kernel.js";
 import { el, svg, tell } from "../../lib/dom.js";
-import { metres, plain } from "../../lib/words.js";
+import { metres, tape } from "../../lib/words.js";
 import {
   addArea,
   addDoor,
@@ -217,7 +217,7 @@ export class PlanEditor extends EventTarget {
               stroke: "var(--sheet)",
               "stroke-width": 3.5,
               "paint-order": "stroke",
-              text: plain(length / 1000, 3),
+              text: tape(length),
             }),
           ),
         );

@@ -1,13 +1,14 @@
 // @ts-check
 /** The plan as it is shown, printed to scale: so many millimetres of the site to one of the paper. */
 import { ask, el, svg } from "../../lib/dom.js";
-import { plain } from "../../lib/words.js";
+import { tape } from "../../lib/words.js";
 import { LAYERS } from "./layers.js";
 import { outlineOf, placesOf } from "./outline.js";
 import { northArrow, scaleBar } from "./marks.js";
 import { PlanView } from "./view.js";
 import { pathOf } from "./paths.js";
 import { drawable } from "../so-far.js";
+import { tag } from "../../lib/writing.js";
 
 /** @typedef {JobState & { plan: PlanSoFar }} Measured a job that has been surveyed */
 
@@ -45,7 +46,7 @@ export function boxOf(state) {
 
 /** A date of the job in words. @param {string} date */
 const dateWords = (date) =>
-  new Date(`${date}T00:00:00`).toLocaleDateString("en-GB", { day: "numeric", month: "long", year: "numeric" });
+  new Date(`${date}T00:00:00`).toLocaleDateString(tag(), { day: "numeric", month: "long", year: "numeric" });
 
 /**
  * A sheet with the plan to scale, ready to be printed.
@@ -148,7 +149,7 @@ function sides(view, corners, places) {
             stroke: "#fff",
             "stroke-width": 3,
             "paint-order": "stroke",
-            text: plain(length / 1000, 3),
+            text: tape(length),
           }),
         ),
       ),

@@ -7,6 +7,7 @@ import { counted, day, plain } from "../../lib/words.js";
 import { chart } from "./gantt.js";
 import { card } from "./task-card.js";
 import { clock, floatWords, gangName } from "./task-words.js";
+import { weather } from "./weather.js";
 
 /** What is looked at; it stays so while plans come anew. */
 const look = { task: "", byGang: false };
@@ -24,6 +25,7 @@ export function results(state) {
     ),
     el("p", { class: "quiet", text: proof(programme) }),
     drawn(state),
+    ...weather(state),
     group("Every task", [list(state)]),
   ];
 }
