@@ -6,7 +6,8 @@ from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from pavewright import drawing, rulebook, units
-from pavewright.papers import customer_words
+from pavewright.job import writing_of
+from pavewright.papers import customer_words, in_words_of, in_writing
 from pavewright.pipeline import Room
 
 if TYPE_CHECKING:
@@ -23,7 +24,11 @@ _CAUTIONS = (
 )
 """Usual cautions for a household while the work goes on (common practice)."""
 
+_WORDS = ("not_ready", "scope", "when", "assumed", "not_included", "promised", "cautions")
+"""What is said in sentences."""
 
+
+@in_writing
 def customer(plan: PlanSoFar) -> dict[str, Any]:
     """Return what the page for the customer shows, built up field by field so that nothing else can slip in.
 
@@ -33,7 +38,7 @@ def customer(plan: PlanSoFar) -> dict[str, Any]:
     words = None if whole is None else customer_words(whole, rulebook.load(plan.edition))
     cost = None if whole is None else whole.cost
     tax = plan.job.rates.tax_percent
-    return {
+    found = {
         "title": who.title,
         "client": who.client,
         "address": who.address,
@@ -42,6 +47,8 @@ def customer(plan: PlanSoFar) -> dict[str, Any]:
         "job": who.job,
         "invented": who.invented,
         "currency": who.currency,
+        "region": writing_of(plan.job).region,
+        "measure": writing_of(plan.job).measure.value,
         "before_tax_minor": None if cost is None else cost.net_minor,
         "tax_minor": None if cost is None or tax is None else cost.tax_minor,
         "tax": plan.job.rates.tax_name if tax is None else f"{plan.job.rates.tax_name} {tax:g} %",
@@ -60,6 +67,8 @@ def customer(plan: PlanSoFar) -> dict[str, Any]:
             "levels": _drawn(plan, (Room.LEVELS,), drawing.levels_plan),
         },
     }
+    # drawings stay as they are drawn
+    return found | in_words_of(plan.job, {key: found[key] for key in _WORDS})
 
 
 _NOT_WHOLE = "Not ready to be sent: this job is still being measured, and has no price yet."

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from pavewright.papers._readiness import Readiness, readiness
     from pavewright.papers._sign_findings import findings_of
     from pavewright.papers._words import price_text, without_dig
+    from pavewright.papers._writing import in_words_of, in_writing
 else:
     __getattr__ = face(__name__)
 
@@ -33,6 +34,8 @@ __all__ = [
     "Readiness",
     "customer_words",
     "findings_of",
+    "in_words_of",
+    "in_writing",
     "pack",
     "pack_so_far",
     "plan_json",

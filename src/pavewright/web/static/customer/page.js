@@ -4,6 +4,7 @@ import { el, find } from "../lib/dom.js";
 import { call } from "../lib/api.js";
 import { table } from "../lib/results.js";
 import { day, metres, money, squareMetres, messageOf } from "../lib/words.js";
+import { setWriting } from "../lib/writing.js";
 
 const id = location.pathname.split("/")[2],
   main = find("#main");
@@ -30,6 +31,7 @@ const picture = (drawing, words) =>
 
 /** @param {any} job */
 function sheet(job) {
+  setWriting(job);
   const write = (/** @type {number|null} */ minor) => (minor === null ? "not known yet" : money(minor, job.currency));
   document.title = `${job.title} – for the customer`;
   return [

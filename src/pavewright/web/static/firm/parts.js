@@ -2,7 +2,7 @@
 /** The parts of the book beside its prices. */
 import { ApiProblem, call } from "../lib/api.js";
 import { ask, el, tell } from "../lib/dom.js";
-import { currencySign, messageOf, money, spoken } from "../lib/words.js";
+import { currencySign, messageOf, money, moneyBare, spoken, toMinor } from "../lib/words.js";
 import { form, items } from "../job/form/form.js";
 import { listen } from "../job/form/inputs.js";
 import { resolved, schemaAt } from "../job/form/schema.js";
@@ -151,12 +151,16 @@ export function overhead(given) {
   let shown = -1;
   const row = (/** @type {any} */ one, /** @type {number} */ at) => {
     const name = el("input", { value: one.name, "aria-label": "What is paid", maxlength: 60 }),
-      cost = el("input", { value: (one.minor / 100).toFixed(2), inputmode: "decimal", "aria-label": "A year" });
+      cost = el("input", {
+        value: moneyBare(one.minor, state.doc.currency ?? "GBP"),
+        inputmode: "decimal",
+        "aria-label": "A year",
+      });
     name.addEventListener("change", () =>
       change("yearly cost", (yearly) => (yearly[at] = { ...yearly[at], name: name.value.trim() })),
     );
     cost.addEventListener("change", () => {
-      const minor = Math.round(Number(cost.value.trim().replace(",", ".")) * 100);
+      const minor = toMinor(cost.value.trim().replace(",", "."), state.doc.currency ?? "GBP");
       if (!Number.isFinite(minor) || minor < 0) return cost.setAttribute("aria-invalid", "true");
       cost.removeAttribute("aria-invalid");
       return change("yearly cost", (yearly) => (yearly[at] = { ...yearly[at], minor }));

@@ -2,7 +2,7 @@
 /** Prices of the book: found, filtered, edited where they stand; old ones and missing ones are marked. */
 import { el } from "../lib/dom.js";
 import { placed } from "../lib/cards.js";
-import { counted, currencySign, plain, spoken, unitSign } from "../lib/words.js";
+import { counted, currencySign, moneyBare, plain, spoken, toMinor, unitSign } from "../lib/words.js";
 import { at, put } from "../job/job-state.js";
 import { form } from "../job/form/form.js";
 import { listen } from "../job/form/inputs.js";
@@ -10,6 +10,7 @@ import { schemaAt } from "../job/form/schema.js";
 import { named } from "./list-how.js";
 import { add, use } from "./price-add.js";
 import { bringing } from "./price-list.js";
+import { tag } from "../lib/writing.js";
 
 /** @typedef {import("./state.js").FirmState} FirmState */
 /** @typedef {{path: (string|number)[], item: any}} Entry */
@@ -156,14 +157,15 @@ function row(state, { path, item }) {
   const show = () => {
     const now = at(state.doc, path) ?? {};
     if (document.activeElement !== price)
-      price.value = typeof now.pack_price_minor === "number" ? (now.pack_price_minor / 100).toFixed(2) : "";
+      price.value =
+        typeof now.pack_price_minor === "number" ? moneyBare(now.pack_price_minor, state.doc.currency ?? "GBP") : "";
     const known = typeof now.pack_price_minor === "number";
     age.className = known ? (isStale(state.doc, now) ? "stale" : "") : "unknown";
     age.textContent = known ? ageWords(state.doc, now) : "no price";
   };
   price.addEventListener("change", () => {
     const text = price.value.trim().replace(",", "."),
-      minor = Math.round(Number(text) * 100);
+      minor = toMinor(text, state.doc.currency ?? "GBP");
     if (text && !(Number.isFinite(minor) && minor >= 0)) return price.setAttribute("aria-invalid", "true");
     price.removeAttribute("aria-invalid");
     return state.change(`price of ${nameOf(item)}`, (doc) => {
@@ -208,7 +210,7 @@ const usedAs = (path, item) =>
 function ageWords(doc, item) {
   const age = ageOf(item);
   if (age === null) return "▲ day not known";
-  const words = new Date(`${item.priced_on}T00:00:00`).toLocaleDateString("en-GB", { dateStyle: "medium" });
+  const words = new Date(`${item.priced_on}T00:00:00`).toLocaleDateString(tag(), { dateStyle: "medium" });
   return isStale(doc, item) ? `▲ old: ${words}` : words;
 }
 

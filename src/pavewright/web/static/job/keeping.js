@@ -13,6 +13,7 @@ import { applied, between } from "../lib/operations.js";
 import { cut } from "../lib/words.js";
 import { History } from "./history.js";
 import { isMine, keep, leftBehind, leftByOlder, refused, wholeJob } from "./unsent.js";
+import { setWriting } from "../lib/writing.js";
 
 /** @typedef {import("./unsent.js").Batch} Batch */
 /** @typedef {import("../lib/operations.js").Operation} Operation */
@@ -47,6 +48,7 @@ export class Keeping extends EventTarget {
     const told = await call("GET", `/api/jobs/${this.id}`);
     this.rev = told.rev;
     this.there = this.doc = told.document;
+    setWriting(this.doc?.identity);
     this.fault = told.fault ?? "";
     this.archived = told.archived;
     this.clashes = told.clashes ?? [];
@@ -80,6 +82,7 @@ export class Keeping extends EventTarget {
       if (!last.operations.length) this.outbox.pop();
     } else this.outbox.push({ key: freshId(), rev: this.rev, from: this.page, operations: ops, note: cut(label, 200) });
     this.doc = next;
+    setWriting(next?.identity);
     this.changed();
     this.saveSoon();
   }

@@ -54,6 +54,10 @@ export function money(minor, currency) {
   const amount = coins(Math.abs(minor) / minorPerMajor(currency), moneyPlaces(currency), currency);
   return `${minor < 0 ? "−" : ""}${currencySign(currency)}${amount}`;
 }
+/** An amount as it stands in a box to be typed over. @param {number} minor @param {string} currency */
+export const moneyBare = (minor, currency) => bare(minor / minorPerMajor(currency), moneyPlaces(currency));
+/** The smallest units of what was typed, or no number. @param {string|number} typed @param {string} currency */
+export const toMinor = (typed, currency) => Math.round(Number(typed) * minorPerMajor(currency));
 /** Money where the smaller coin says nothing. @param {number} minor @param {string} currency */
 export function roundMoney(minor, currency) {
   const amount = coins(Math.abs(minor) / minorPerMajor(currency), 0, currency);

@@ -67,8 +67,7 @@ export function feet(length_mm) {
     rest = count % parts,
     inches = whole % 12,
     found = whole >= 12 ? [`${Math.floor(whole / 12)} ft`] : [];
-  if (rest)
-    found.push(`${inches ? `${inches} ` : ""}${rest / shared(rest, parts)}/${parts / shared(rest, parts)} in`);
+  if (rest) found.push(`${inches ? `${inches} ` : ""}${rest / shared(rest, parts)}/${parts / shared(rest, parts)} in`);
   else if (inches || !found.length) found.push(`${inches} in`);
   return `${length_mm < 0 && count ? "−" : ""}${found.join(" ")}`;
 }

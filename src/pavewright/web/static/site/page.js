@@ -9,6 +9,7 @@ import { photos } from "./photos.js";
 import { Queue } from "./queue.js";
 import { screen } from "./screen.js";
 import { sentPanel } from "./sent.js";
+import { setWriting } from "../lib/writing.js";
 
 const job = location.pathname.split("/")[2];
 const queue = new Queue(job);
@@ -99,6 +100,7 @@ async function show(plan) {
         `to a revision.`,
     );
   here.doc = plan.told.document;
+  setWriting(here.doc.identity);
   queue.rev = plan.told.rev ?? 0;
   if (plan.told.view) {
     here.view = plan.told.view;

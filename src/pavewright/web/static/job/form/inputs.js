@@ -3,7 +3,7 @@
 import { el } from "../../lib/dom.js";
 import { at, put } from "../job-state.js";
 import { lengthTyped } from "../../lib/lengths.js";
-import { spoken } from "../../lib/words.js";
+import { moneyBare, spoken, toMinor } from "../../lib/words.js";
 import { holdTyped, plainNumber } from "./numbers.js";
 import { lengthKind, resolved, schemaAt } from "./schema.js";
 import { typedOf } from "./typed.js";
@@ -67,10 +67,12 @@ export function listen(target, box, name, act) {
  * @param {string} title
  */
 export function moneyLine(state, path, input, title) {
+  const currency = () =>
+    /** @type {any} */ (state.doc).identity?.currency ?? /** @type {any} */ (state.doc).currency ?? "GBP";
   const show = () => {
     const value = at(state.doc, path);
     if (document.activeElement !== input)
-      input.value = value === undefined || value === null ? "" : (value / 100).toFixed(2);
+      input.value = value === undefined || value === null ? "" : moneyBare(value, currency());
   };
   input.inputMode = "decimal";
   show();
@@ -80,7 +82,7 @@ export function moneyLine(state, path, input, title) {
     wrong(input, "");
     if (text === "") state.change(title, (doc) => put(doc, path, undefined));
     else {
-      const value = Math.round(Number(text) * 100);
+      const value = toMinor(text, currency());
       wrong(input, Number.isFinite(value) && value >= 0 ? "" : "Write a price in figures.");
       if (!input.dataset.wrong) state.change(title, (doc) => put(doc, path, value));
     }

@@ -3,6 +3,7 @@
 import { el } from "../../lib/dom.js";
 import { chips, figurePad, lengthPart } from "../figures.js";
 import { button } from "../parts.js";
+import { toMinor } from "../../lib/words.js";
 
 /** @typedef {import("../frame.js").Walk} Walk */
 
@@ -95,7 +96,7 @@ export function typedPart(here) {
       label: "Price",
       keep: "Save price",
       unit: here.doc.identity?.currency ?? "",
-      onKeep: (value) => done(Math.round(value * 100)),
+      onKeep: (value) => done(toMinor(value, here.doc.identity?.currency ?? "GBP")),
     }),
     button("Price not known yet", () => done(null)),
   ];

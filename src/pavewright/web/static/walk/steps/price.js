@@ -1,7 +1,7 @@
 // @ts-check
 /** Prices, one after another; what is skipped is a named gap of the price, never zero. */
 import { el } from "../../lib/dom.js";
-import { day, money, plain, spoken } from "../../lib/words.js";
+import { day, money, plain, spoken, toMinor } from "../../lib/words.js";
 import { chips, figurePad } from "../figures.js";
 import { lastJob } from "../last-job.js";
 import { button } from "../parts.js";
@@ -200,7 +200,9 @@ export function draw(here) {
     if (!open(here).length) here.next();
   };
   const keep = async (/** @type {number} */ value) => {
-    const kept = await here.change(now.ask, (draft) => now.put(draft, now.pence ? Math.round(value * 100) : value));
+    const kept = await here.change(now.ask, (draft) =>
+      now.put(draft, now.pence ? toMinor(value, here.doc.identity?.currency ?? "GBP") : value),
+    );
     if (kept) next();
   };
   return [
