@@ -7,6 +7,7 @@ import { el, svg } from "../../lib/dom.js";
 import { cut, day } from "../../lib/words.js";
 import { clock, floatWords } from "./task-words.js";
 import { pinned } from "./task-card.js";
+import { tag } from "../../lib/writing.js";
 
 const ROW = 48,
   BAR = 18,
@@ -77,7 +78,7 @@ function days(picture, programme, scale, height) {
       picture.append(svg("rect", { x, y: HEAD, width: scale.dayWide, height: height - HEAD, class: "day-off" }));
     picture.append(svg("path", { d: `M${x} ${HEAD}V${height}`, class: monday ? "week" : "day" }));
     if (monday || row === 0)
-      picture.append(label(x + 2, 15, at.toLocaleDateString("en-GB", { day: "numeric", month: "short" }), "start"));
+      picture.append(label(x + 2, 15, at.toLocaleDateString(tag(), { day: "numeric", month: "short" }), "start"));
   }
 }
 
