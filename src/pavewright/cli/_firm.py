@@ -17,6 +17,7 @@ from pavewright.units import minor_to_text
 
 if TYPE_CHECKING:
     from pavewright.firm import FirmBook
+    from pavewright.job import CatalogueItem, Material, PavingUnit
     from pavewright.store import Store
 
 _DATA = click.option("--data", type=click.Path(path_type=Path), help="File in which jobs and the book are kept.")
@@ -85,7 +86,7 @@ def show_command(data: Path | None) -> None:
         click.echo("No book yet. Write in it at /firm, or bring one in with: pavewright firm import FILE")
         return
     book = _read(kept.document)
-    sold = (*book.rates.catalogue, *book.rates.materials, *book.units)
+    sold: list[CatalogueItem | Material | PavingUnit] = [*book.rates.catalogue, *book.rates.materials, *book.units]
     without = sum(each.pack_price_minor is None for each in sold)
     click.echo(f"{book.firm.name or 'A firm without a name'}, revision {kept.rev}, in {book.currency}")
     click.echo(f"  {len(sold)} things that are bought, {without} of them without a price")

@@ -19,10 +19,8 @@ if TYPE_CHECKING:
     from pavewright.desk._plain import plain
     from pavewright.desk._points import points_with, surveyed_points
     from pavewright.desk._read import EMPTY_BOOK, firm_schema, job_schema, read_book
-    from pavewright.desk._risks import find_risk, risk_of
-    from pavewright.desk._read import firm_schema, job_schema
     from pavewright.desk._repricing import find_repricing, quote_operations, quoted_document, repricing_told
-    from pavewright.desk._risks import find_risk
+    from pavewright.desk._risks import find_risk, risk_of
     from pavewright.desk._screens import PLAN_PARTS, SCREEN_VERBS
     from pavewright.desk._search import find_sums, search
     from pavewright.desk._source_words import source_words
