@@ -1,6 +1,7 @@
 // @ts-check
 /** The risk of the price: how it falls, what moves it, and the price for a chance that one takes. */
-import { el, svg } from "../../lib/dom.js";
+import { el } from "../../lib/dom.js";
+import { bars } from "../../lib/charts.js";
 import { call, longTask } from "../../lib/api.js";
 import { group } from "../form/form.js";
 import { fact, facts, source } from "../../lib/results.js";
@@ -10,9 +11,7 @@ import { messageOf, money, plain, roundMoney, spoken, wasStopped } from "../../l
 const last = { document: "", /** @type {plan.Risk|null} */ found: null };
 /** What the user picked stays while the screen is made anew. */
 const picked = { percent: 10 };
-const SHOWN = 8,
-  WIDE = 300,
-  TALL = 14;
+const SHOWN = 8;
 
 /** @param {number} share */
 const percent = (share) => `${plain(100 * share, share < 0.1 ? 1 : 0)} %`;
@@ -134,56 +133,31 @@ function chosen(risk, write) {
 
 /** @param {plan.Risk} risk @param {(minor: number) => string} write */
 function drivers(risk, write) {
-  const all = risk.drivers.slice(0, SHOWN),
-    most = Math.max(1, ...all.flatMap((one) => [Math.abs(one.low_minor), Math.abs(one.high_minor)]));
+  const all = risk.drivers.slice(0, SHOWN);
   if (!all.length) return [];
   // a sign and its amount stay on one line
   const signed = (/** @type {number} */ minor) =>
-    minor ? `${minor < 0 ? "−" : "+"}\u2060${write(Math.abs(minor))}` : "no change";
-  const beside = (/** @type {plan.Driver} */ one) =>
-    `${signed(one.low_minor)} to ${signed(one.high_minor)}; ${percent(Math.max(0, one.total))} of the spread`;
+    minor ? `${minor < 0 ? "−" : "+"}\u2060${write(Math.abs(minor))}` : write(0);
   return [
-    el("h4", { text: "What moves the price" }),
-    el(
-      "ol",
-      {},
-      ...all.map((one) =>
-        el("li", {}, el("div", { text: one.words }), bar(one, most), el("div", { class: "quiet", text: beside(one) })),
-      ),
+    bars(
+      "What moves the price",
+      all.map((one) => ({
+        label: one.words,
+        value: one.high_minor,
+        low: one.low_minor,
+        high: one.high_minor,
+        note: `${signed(one.low_minor)}, ${percent(Math.max(0, one.total))}`,
+      })),
+      signed,
     ),
     el("p", {
       class: "quiet",
       text:
-        "The amounts: what this alone does to the price, where it turns out as in the best and the " +
-        "worst tenth of cases. Share: of the variance of the price, " +
-        "with what it does together with others (Sobol, by Jansen's estimator).",
+        "Beside each stands what it alone does to the price, where it turns out as in the dearest and in the " +
+        "cheapest tenth of cases; then its share of the variance of the price, with what it does together with others (Sobol, " +
+        "by Jansen's estimator).",
     }),
   ];
-}
-
-/** A bar from less to more about the price; figures stand beside it. @param {plan.Driver} one @param {number} most */
-function bar(one, most) {
-  const at = (/** @type {number} */ minor) => (WIDE / 2) * (1 + minor / most),
-    middle = at(0);
-  const part = (/** @type {number} */ from, /** @type {number} */ to, /** @type {string} */ fill) =>
-    svg("rect", { x: from, y: 2, width: Math.max(0, to - from), height: TALL - 4, fill, stroke: "currentColor" });
-  return svg(
-    "svg",
-    {
-      viewBox: `-1 0 ${WIDE + 2} ${TALL}`,
-      preserveAspectRatio: "none",
-      width: "100%",
-      height: TALL,
-      "aria-hidden": "true",
-    },
-    part(at(Math.min(0, one.low_minor)), middle, "none"),
-    part(
-      Math.max(middle, at(Math.min(one.low_minor, one.high_minor))),
-      at(Math.max(0, one.high_minor)),
-      "currentColor",
-    ),
-    svg("line", { x1: middle, x2: middle, y1: 0, y2: TALL, stroke: "currentColor" }),
-  );
 }
 
 /** @param {plan.Risk} risk */
