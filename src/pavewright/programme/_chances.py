@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from pavewright.programme._placing import Means, Placed
     from pavewright.rules import Rulebook
 
-_ALL_PERCENT = 100.0
+_WHOLE = 100.0
 _SECONDS_PER_MINUTE = units.SECONDS_PER_HOUR / units.MINUTES_PER_HOUR
 
 
@@ -102,7 +102,7 @@ def _piece(
     if step.wait:
         minutes = (each.finish - each.start).total_seconds() / _SECONDS_PER_MINUTE
     else:
-        minutes = each.minutes / (1.0 + step.lost_percent / _ALL_PERCENT)
+        minutes = each.minutes / (1.0 + step.lost_percent / _WHOLE)
     held = [moment for moment in (means.shown.resumes, means.shown.not_before(step.key)) if moment is not None]
     midnight = dt.datetime.combine(first, dt.time())
     earliest = max(((moment - midnight).total_seconds() / _SECONDS_PER_MINUTE for moment in held), default=0.0)
