@@ -237,7 +237,7 @@ def test_provisional_lines_wait_for_one_depth_of_topsoil():
     more = sum(each.high_minor - each.amount_minor for each in waiting)
     # the lines at their upper ends, and the days of the machines that the deeper strip keeps
     rates = [each.rate_minor for each in made.cost.lines if isinstance(each.key, HireKey)]
-    beyond = (dearest - made.cost.total_minor) / again.price_of_one - more
+    beyond = (dearest - made.cost.total_minor) * made.cost.prime_minor / made.cost.total_minor - more
     assert -2.0 < beyond <= 2 * sum(rates)
 
 
@@ -282,3 +282,25 @@ def test_hours_by_skill_are_priced_too():
     seen = risk(made, rules(), facts=False, draws=64)
     assert seen.losing is not None
     assert all(each.again_minor for each in seen.orders)
+
+
+def test_overhead_by_the_hour_grows_with_the_hours_and_not_with_the_cost():
+    def by_hour(document):
+        document["rates"].update(overhead_percent=None, overhead_minor_per_hour=900, plant=[])
+
+    made = planned(by_hour)
+    again = model_of(made)
+    assert again.total(again.drawn({}, 1)).tolist() == [made.cost.total_minor]
+    again.figures = replace(again.figures, output_correlation=replace(again.figures.output_correlation, value=0.0))
+    slow = again.drawn({CauseKey(Cause.OUTPUT, task=TaskKind.LAY): np.array([1 - 1e-12])}, 1)
+    task = next(each for each in made.cost.labour if each.key.kind is TaskKind.LAY)
+    hours = task.high_hours - task.person_hours
+    extra = hours * (made.job.rates.labour_minor_per_hour + 900)
+    cost = made.cost.prime_minor + made.cost.overhead_minor
+    assert again.burdened(slow)[0] == pytest.approx(cost + extra, abs=2.0)
+    # bulking costs loads and no hours: no overhead goes on it
+    swollen = again.drawn(
+        {CauseKey(Cause.BULKING): np.array([1 - 1e-9]), CauseKey(Cause.SPOIL_MASS): np.array([1 - 1e-9])}, 1
+    )
+    loads = made.earthworks.loads
+    assert again.burdened(swollen)[0] - cost == (loads.high - loads.likely) * made.job.rates.disposal.load_price_minor

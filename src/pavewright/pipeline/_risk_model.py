@@ -58,6 +58,7 @@ class RiskModel:
         self.needs: dict[ItemKey, Draw] = {}
         self.fixed: list[LineKey] = []
         self._lines = [self._checked(line, self._line(line)) for line in made.cost.lines]
+        self._all_hours = [each for each in (self._hours(task.key) for task in made.cost.labour) if each is not None]
         self._assumed = [
             (CauseKey(Cause.ASSUMED, fact=number), Triangle(float(each.low_minor), 0.0, float(each.high_minor)))
             for number, each in enumerate(made.cost.assumed)
@@ -80,22 +81,30 @@ class RiskModel:
 
     def total(self, drawn: Drawn) -> Row:
         """Return the price with tax for each draw: the plan's, and what the draw costs more as the plan prices it."""
-        cost = self.made.cost
-        extra = (self.prime(drawn) - cost.prime_minor) * self.price_of_one
-        return np.asarray(cost.total_minor + extra + self._of_assumed(drawn), dtype=np.float64)
+        found = self.made.cost.total_minor + self._more(drawn) * self._sold + self._of_assumed(drawn)
+        return np.asarray(found, dtype=np.float64)
 
     def burdened(self, drawn: Drawn) -> Row:
         """Return cost with overhead for each draw, before tax, assumed facts with it. [minor units]."""
         cost = self.made.cost
-        assumed = self._of_assumed(drawn) / self.price_of_one if self._assumed else 0.0
-        over = 1.0 + cost.overhead_minor / cost.prime_minor if cost.prime_minor else 1.0
-        return np.asarray((self.prime(drawn) + assumed) * over, dtype=np.float64)
+        found = cost.prime_minor + cost.overhead_minor + self._more(drawn) + self._of_assumed(drawn) / self._sold
+        return np.asarray(found, dtype=np.float64)
+
+    def _more(self, drawn: Drawn) -> Row:
+        """Return how much more each draw costs with overhead: by the hour where the firm has it so, else by cost."""
+        cost, by_hour = self.made.cost, self.made.job.rates.overhead_minor_per_hour
+        more = self.prime(drawn) - cost.prime_minor
+        if by_hour is None:
+            return np.asarray(more * (1.0 + cost.overhead_minor / (cost.prime_minor or 1)), dtype=np.float64)
+        likely = sum(task.person_hours for task in cost.labour)
+        hours = sum((each(drawn) for each in self._all_hours), np.zeros(drawn.size))
+        return np.asarray(more + (hours - likely) * by_hour, dtype=np.float64)
 
     @property
-    def price_of_one(self) -> float:
-        """What one more in cost makes in the price with tax. [-]."""
-        cost = self.made.cost
-        return cost.total_minor / cost.prime_minor if cost.prime_minor else 1.0
+    def _sold(self) -> float:
+        """What one more in cost and overhead makes in the price with tax. [-]."""
+        burdened = self.made.cost.prime_minor + self.made.cost.overhead_minor
+        return self.made.cost.total_minor / burdened if burdened else 1.0
 
     def _of_assumed(self, drawn: Drawn) -> Row:
         found = np.zeros(drawn.size)

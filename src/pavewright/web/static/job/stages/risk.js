@@ -154,8 +154,8 @@ function drivers(risk, write) {
       class: "quiet",
       text:
         "Beside each stands what it alone does to the price, where it turns out as in the dearest and in the " +
-        "cheapest tenth of cases; then its share of the variance of the price, with what it does together with others " +
-        "(Sobol, by Jansen's estimator).",
+        "cheapest tenth of cases; then its share of the variance of the price, with what it does together with " +
+        "others (Sobol, by Jansen's estimator).",
     }),
   ];
 }
