@@ -10,7 +10,7 @@ from functools import cache
 from importlib.resources import files
 from typing import TYPE_CHECKING, Any
 
-from pavewright import firm
+from pavewright import firm, rulebook
 from pavewright.desk._read import read_book
 from pavewright.files import FileRefusedError, file_told
 from pavewright.job import CatalogueItem, JobInvalid, MaterialKind, PackUnit, SupplierKind
@@ -22,17 +22,26 @@ if TYPE_CHECKING:
 
 
 def book_told(document: str | bytes | None) -> dict[str, Any]:
-    """Return what is wrong with a book, and what follows from it: the overhead with its sum."""
+    """Return what is wrong with a book, and what follows from it: overhead with its sum, the age of an old price."""
     try:
         book = read_book(document)
     except JobInvalid as invalid:
-        return {"faults": [{"path": each.path, "message": each.message} for each in invalid.faults], "overhead": None}
-    rate = firm.overhead_rate(book)
+        faults = [{"path": each.path, "message": each.message} for each in invalid.faults]
+        return {"faults": faults, "overhead": None, "price_age_days": _usual_age_days()}
+    rate, age_days = firm.overhead_rate(book), book.rates.price_age_days or _usual_age_days()
+    told: dict[str, Any] = {"faults": [], "overhead": None, "price_age_days": age_days}
     if rate is None:
-        return {"faults": [], "overhead": None}
+        return told
     working = rate.working
-    told = {"minor_per_hour": rate.minor_per_hour, "percent": rate.percent, "sum": working.expression}
-    return {"faults": [], "overhead": told | {"note": working.note}}
+    over = {"minor_per_hour": rate.minor_per_hour, "percent": rate.percent, "sum": working.expression}
+    return told | {"overhead": over | {"note": working.note}}
+
+
+@cache
+def _usual_age_days() -> int:
+    """Return after how many days a price is old where the firm does not say: the same figure in every edition."""
+    edition = rulebook.newest(next(iter(rulebook.place_names())))
+    return int(rulebook.load(edition).value("cost.price_age_days"))
 
 
 def prices_shown(document: str | bytes | None, content: bytes, asked: dict[str, Any]) -> dict[str, Any]:
@@ -73,7 +82,9 @@ def prices_taken(document: str | bytes | None, content: bytes, asked: dict[str, 
 
 def _brought_in(book: FirmBook, content: bytes, asked: dict[str, Any]) -> tuple[FirmBook, dict[str, Any]]:
     supplier, on = _supplier(asked), _day(asked)
-    told = file_told(content, {"kind": "prices"} | _remembered(book, supplier) | _said(asked))
+    told = file_told(
+        content, {"kind": "prices", "currency": book.currency} | _remembered(book, supplier) | _said(asked)
+    )
     kind = asked.get("supplier_kind")
     known = next((each.supplier_kind for each in book.price_lists if each.supplier == supplier), None)
     terms = {"supplier": supplier, "supplier_kind": SupplierKind(kind) if kind else known, "priced_on": on}

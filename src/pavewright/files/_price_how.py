@@ -25,12 +25,14 @@ class ListColumns:
         decimal: The decimal mark.
         tax_percent: Tax that the prices hold; None where they are before tax. [%]
         per_unit: Whether prices are of one unit (kg, m² ...) and not of the pack.
+        currency: Money of the prices: it says how many of the smallest unit make one.
     """
 
     columns: dict[PriceColumn, int]
     decimal: str
     tax_percent: Decimal | None
     per_unit: bool
+    currency: str
 
 
 def how_read(rows: list[PriceRow], head: int | None, said: dict[str, Any]) -> tuple[ListColumns, list[str]]:
@@ -52,7 +54,9 @@ def how_read(rows: list[PriceRow], head: int | None, said: dict[str, Any]) -> tu
         questions.append(f"The head {heads[price or 0]!r} says that prices hold the tax: say how much it is.")
     if not mark and not said.get("decimal") and any(isinstance(each, str) and "," in each for each in cells):
         questions.append("A comma in the prices may part thousands or pence: say which.")
-    return ListColumns(columns, str(decimal), tax, bool(said.get("per_unit"))), questions
+    return ListColumns(
+        columns, str(decimal), tax, bool(said.get("per_unit")), str(said.get("currency") or "")
+    ), questions
 
 
 def _chosen(given: dict[str, Any], heads: list[str]) -> dict[PriceColumn, int]:

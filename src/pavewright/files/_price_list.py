@@ -6,6 +6,7 @@ from dataclasses import asdict, dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from typing import TYPE_CHECKING, Any
 
+from pavewright import units
 from pavewright.files._price_amounts import NoAmountError, amount_in_name, number_told, sold_by
 from pavewright.files._price_columns import PriceColumn, head_row
 from pavewright.files._price_how import how_read
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
     from pavewright.files._price_how import ListColumns
     from pavewright.files._price_rows import PriceRow
 
-_MINOR = Decimal(100)
+_ALL_PERCENT = Decimal(100)
 _MAX_MINOR = 1_000_000_000
 _MAX_PACK = Decimal(100_000)
 _MAX_NAME = 60
@@ -84,7 +85,7 @@ def read_price_list(content: bytes, asked: dict[str, Any] | None = None) -> Pric
     Args:
         content: A CSV file or a workbook.
         asked: How it is read, as far as a person said: ``sheet``, ``columns`` (kind to place or to head), ``decimal``,
-            ``tax_percent``, ``per_unit``. What is left out is guessed from heads and content, and shown.
+            ``tax_percent``, ``per_unit``, ``currency``. What is left out is guessed from heads and content, and shown.
 
     Raises:
         FileRefusedError: the file is no price list at all.
@@ -206,15 +207,16 @@ def _price(told: Decimal | None, amount: Decimal, how: ListColumns) -> tuple[int
     if told <= 0:
         message = f"A price of {told:f} is not taken: what has no price stays unknown."
         raise NoAmountError(message)
-    exact = told * _MINOR * (amount if how.per_unit else 1)
+    coins = Decimal(units.minor_per_major(how.currency))
+    exact = told * coins * (amount if how.per_unit else 1)
     if how.tax_percent is not None:
-        exact = exact * _MINOR / (_MINOR + how.tax_percent)
+        exact = exact * _ALL_PERCENT / (_ALL_PERCENT + how.tax_percent)
     minor = int(exact.quantize(Decimal(1), ROUND_HALF_UP))
     if not 0 < minor <= _MAX_MINOR:
         message = f"A price of {told:f} is smaller or larger than a price can be."
         raise NoAmountError(message)
     rounded = how.tax_percent is None and exact != minor
-    return minor, f"Rounded from {(exact / _MINOR).normalize():f}. " if rounded else ""
+    return minor, f"Rounded from {(exact / coins).normalize():f}. " if rounded else ""
 
 
 def _whole(cell: str | float, how: ListColumns, column: PriceColumn) -> int | None:

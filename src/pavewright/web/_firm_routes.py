@@ -70,7 +70,7 @@ async def _save(request: Request) -> Response:
         now = await asyncio.to_thread(store.firm.save, rev, document, note, key)
     except StaleBookError as stale:
         return answer({"message": _CHANGED} | _told(stale.kept), 409)
-    return answer({"rev": now, "overhead": told["overhead"]})
+    return answer({"rev": now, "overhead": told["overhead"], "price_age_days": told["price_age_days"]})
 
 
 async def _schema(_request: Request) -> Response:

@@ -211,3 +211,9 @@ def test_money() -> None:
         number_told("12.3.4", ".")
     assert decimal_mark(["1,234", "12,5"]) == ","
     assert decimal_mark(["1,234"]) == ""
+
+
+@pytest.mark.parametrize(("currency", "minor"), [("GBP", 1250), ("JPY", 13), ("KWD", 12_500)])
+def test_prices_are_kept_in_the_smallest_unit_of_their_money(currency: str, minor: int) -> None:
+    text = "Name,Unit,Price\nKerb,each,12.50\n"
+    assert read_price_list(text.encode(), {"currency": currency}).lines[0].price_minor == minor

@@ -61,6 +61,9 @@ def test_overhead_follows_from_yearly_costs(client):
     told = client.post("/api/firm/check", json={"document": _BOOK | {"overhead": overhead}}).json()
     assert told["faults"] == []
     assert told["overhead"]["minor_per_hour"] == 300
+    assert told["price_age_days"] == 90
+    own = client.post("/api/firm/check", json={"document": _BOOK | {"rates": {"price_age_days": 30}}}).json()
+    assert own["price_age_days"] == 30
 
 
 def test_a_price_list_is_shown_before_it_is_taken(client):

@@ -37,10 +37,9 @@ const nameOf = (item) => item.name || spoken(item.key ?? "");
 /** How old a price is, in days; null where its day is not known. @param {any} item */
 const ageOf = (item) => (item.priced_on ? Math.floor((Date.now() - Date.parse(item.priced_on)) / DAY_MS) : null);
 
-/** @param {any} doc @param {any} item */
-function isStale(doc, item) {
-  const most = doc.rates?.price_age_days,
-    age = ageOf(item);
+/** @param {FirmState} state @param {any} item */
+function isStale({ ageDays: most }, item) {
+  const age = ageOf(item);
   return typeof item.pack_price_minor === "number" && (age === null || (typeof most === "number" && age > most));
 }
 
@@ -69,9 +68,10 @@ export function prices(state) {
       ...names.map((name) => el("option", { value: name, text: name })),
     );
     supplier.value = names.includes(wish.supplier) ? wish.supplier : "";
-    const found = all.filter((one) => fits(state.doc, one));
+    const found = all.filter((one) => fits(state, one));
     told.textContent = all.length
-      ? `${counted(found.length, "price")} of ${plain(all.length)}`
+      ? `${counted(found.length, "price")} of ${plain(all.length)}` +
+        (state.ageDays === null ? "" : `; old after ${plain(state.ageDays)} days`)
       : "No price yet. Bring in a price list, or add a price.";
     list.replaceChildren(...(found.length ? [drawn(state, found.slice(0, wish.shown))] : []));
     if (found.length > wish.shown)
@@ -112,8 +112,8 @@ export function prices(state) {
 /** What a list has to be drawn anew for. @param {Entry[]} all */
 const shapeOf = (all) => `${all.length} ${all.map((one) => one.item.name ?? one.item.key).join("|")}`;
 
-/** @param {any} doc @param {Entry} one */
-function fits(doc, { path, item }) {
+/** @param {FirmState} state @param {Entry} one */
+function fits(state, { path, item }) {
   const text = `${nameOf(item)} ${item.supplier ?? ""} ${item.supplier_code ?? ""} ${item.key ?? ""}`.toLowerCase();
   if (
     !wish.words
@@ -123,7 +123,7 @@ function fits(doc, { path, item }) {
   )
     return false;
   if (wish.supplier && item.supplier !== wish.supplier) return false;
-  if (wish.only === "stale") return isStale(doc, item);
+  if (wish.only === "stale") return isStale(state, item);
   if (wish.only === "none") return typeof item.pack_price_minor !== "number";
   return wish.only !== "used" || path.includes("materials") || path[0] === "units";
 }
@@ -160,8 +160,8 @@ function row(state, { path, item }) {
       price.value =
         typeof now.pack_price_minor === "number" ? moneyBare(now.pack_price_minor, state.doc.currency ?? "GBP") : "";
     const known = typeof now.pack_price_minor === "number";
-    age.className = known ? (isStale(state.doc, now) ? "stale" : "") : "unknown";
-    age.textContent = known ? ageWords(state.doc, now) : "no price";
+    age.className = known ? (isStale(state, now) ? "stale" : "") : "unknown";
+    age.textContent = known ? ageWords(state, now) : "no price";
   };
   price.addEventListener("change", () => {
     const text = price.value.trim().replace(",", "."),
@@ -199,6 +199,7 @@ function row(state, { path, item }) {
     el("td", {}, opens),
   );
   listen(state, line, "document", show);
+  listen(state, line, "plan", show);
   return [line, more];
 }
 
@@ -206,12 +207,12 @@ function row(state, { path, item }) {
 const usedAs = (path, item) =>
   path.includes("materials") ? `used as ${spoken(item.key).toLowerCase()}` : path[0] === "units" ? "paving unit" : "";
 
-/** @param {any} doc @param {any} item */
-function ageWords(doc, item) {
+/** @param {FirmState} state @param {any} item */
+function ageWords(state, item) {
   const age = ageOf(item);
   if (age === null) return "▲ day not known";
   const words = new Date(`${item.priced_on}T00:00:00`).toLocaleDateString(tag(), { dateStyle: "medium" });
-  return isStale(doc, item) ? `▲ old: ${words}` : words;
+  return isStale(state, item) ? `▲ old: ${words}` : words;
 }
 
 /** @param {FirmState} given @param {(string|number)[]} path */

@@ -21,6 +21,7 @@ export class FirmState extends EventTarget {
     this.rev = 0;
     /** @type {{path: string, message: string}[]} */ this.faults = [];
     /** @type {any} */ this.overhead = null;
+    /** After how many days a price is old; null while that is not known. @type {number|null} */ this.ageDays = null;
     /** What a person has to be told about keeping; empty where all is kept. */ this.trouble = "";
     this.saving = false;
     this.timer = 0;
@@ -94,6 +95,7 @@ export class FirmState extends EventTarget {
       const told = await call("POST", "/api/firm/check", { document: this.doc });
       this.faults = told.faults;
       this.overhead = told.overhead;
+      this.ageDays = told.price_age_days;
       this.say("plan");
     } catch {
       /* it is asked again with the next change */
@@ -116,6 +118,7 @@ export class FirmState extends EventTarget {
       this.base = sent;
       this.faults = [];
       this.overhead = told.overhead;
+      this.ageDays = told.price_age_days;
       this.trouble = "";
     } catch (problem) {
       await this.#refused(problem);
