@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from pavewright import (
     as_laid,
     buildup,
+    cash,
     chance,
     cost,
     earthworks,
@@ -37,6 +38,7 @@ ROOMS: dict[str, tuple[Sum, ...]] = {
     "quantities": quantities.SUMS,
     "cost": cost.SUMS,
     "programme": programme.SUMS,
+    "cash": cash.SUMS,
     "setting_out": setting_out.SUMS,
     "as_laid": as_laid.SUMS,
 }

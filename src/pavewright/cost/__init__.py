@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from pavewright.cost._hours import crew_hours
     from pavewright.cost._keys import ChargeKey, ChargeKind, HireKey, LineGroup, LineKey, TaskKey, TaskKind
     from pavewright.cost._labour import labour
+    from pavewright.cost._money import shared_out
     from pavewright.cost._price import price
     from pavewright.cost._price_age import StaleBy
     from pavewright.cost._repriced import LineChange, LineChangeKind, PriceStep, Repriced, StepChange, repriced
@@ -66,4 +67,5 @@ __all__ = [
     "labour",
     "price",
     "repriced",
+    "shared_out",
 ]

@@ -6,29 +6,52 @@ import math
 
 from pavewright import units
 from pavewright.cost import _hours
-from pavewright.cost._money import ALL_PERCENT, Percents, chain, labour_cost
+from pavewright.cost._money import ALL_PERCENT, Percents, chain, exact, labour_cost
+from pavewright.cost._tax import tax_on
+from pavewright.job import TaxRounding
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
+
+_MINOR = 100
+"""Pence in a pound, cents in a euro."""
 
 
 def price_from_cost(
-    cost: float, margin_percent: float, tax_percent: float, overhead_percent: float
+    cost: float, margin_percent: float, tax_percent: float, overhead_percent: float, on_cost_percent: float = 0.0
 ) -> dict[str, Value]:
-    """Return the price that carries overhead and leaves a margin, a part of the price before tax.
+    """Return the price that carries overhead and leaves a margin, a part of the price, or adds a mark-up to the cost.
 
     Source: definition
     """
     if min(cost, tax_percent, overhead_percent) < 0.0 or not 0.0 <= margin_percent < ALL_PERCENT:
         message = "Cost, overhead and tax are not less than zero; a margin is less than 100 per cent of the price."
         raise SumRefusedError(message)
-    found = chain(cost, Percents(overhead_percent, margin_percent, tax_percent), float)
+    if on_cost_percent < 0.0 or (on_cost_percent and margin_percent):
+        message = "Give a margin or a mark-up, not both; a mark-up is not less than zero."
+        raise SumRefusedError(message)
+    found = chain(cost, Percents(overhead_percent, margin_percent, tax_percent, on_cost_percent), float)
     return {
         "net": found.net,
         "total": found.total,
         "mark_up_percent": ALL_PERCENT * (found.net / cost - 1.0) if cost else 0.0,
         "overhead": found.overhead,
         "margin": found.margin,
+        "margin_of_price_percent": ALL_PERCENT * found.margin / found.net if found.net else 0.0,
         "tax": found.tax,
     }
+
+
+def tax_by_line(lines: tuple[float, ...], tax_percent: float, way: str) -> dict[str, Value]:
+    """Return the tax on lines of one rate, rounded in the way that is chosen.
+
+    Source: hmrc_vatrec
+    """
+    nets = [exact(each) * _MINOR for each in lines]
+    if not nets or min(nets) < 0 or tax_percent < 0.0 or any(each.denominator != 1 for each in nets):
+        message = "Lines are not less than zero and in whole pence or cents; the rate is not less than zero."
+        raise SumRefusedError(message)
+    whole = [int(each) for each in nets]
+    tax = sum(tax_on(whole, [tax_percent] * len(whole), TaxRounding(way))) / _MINOR
+    return {"tax": tax, "total": sum(whole) / _MINOR + tax}
 
 
 def unit_rate(hours: float, labour_rate: float, plant: float, material: float) -> dict[str, Value]:
@@ -88,6 +111,7 @@ SUMS: tuple[Sum, ...] = (
             Quantity("margin_percent", "%", "margin, a part of the price"),
             Quantity("tax_percent", "%", "tax on the price", default=0.0),
             Quantity("overhead_percent", "%", "overhead on the cost", default=0.0),
+            Quantity("on_cost_percent", "%", "mark-up on cost and overhead, in place of a margin", default=0.0),
         ),
         (
             Quantity("net", "", "price before tax"),
@@ -95,11 +119,32 @@ SUMS: tuple[Sum, ...] = (
             Quantity("mark_up_percent", "%", "overhead and margin as a part of the cost"),
             Quantity("overhead", "", "overhead"),
             Quantity("margin", "", "what the margin leaves"),
+            Quantity("margin_of_price_percent", "%", "the margin as a part of the price"),
             Quantity("tax", "", "tax"),
         ),
-        "price = (cost + overhead) / (1 − margin)",
+        "price = (cost + overhead) / (1 − margin), or (cost + overhead) · (1 + mark-up)",
         "definition",
         price_from_cost,
+    ),
+    Sum(
+        "tax-rounding",
+        "Find the tax on lines of one rate, by the way in which it is rounded",
+        (
+            Quantity("lines", "", "lines before tax, any currency", "numbers"),
+            Quantity("tax_percent", "%", "tax on them"),
+            Quantity(
+                "way",
+                "",
+                "together, each line by itself, or down; ask the tax office which ways are open to you",
+                "word",
+                "invoice",
+                ("invoice", "line", "down"),
+            ),
+        ),
+        (Quantity("tax", "", "tax"), Quantity("total", "", "lines with tax")),
+        "tax = Σ line · rate, rounded to whole pence or cents",
+        "hmrc_vatrec",
+        tax_by_line,
     ),
     Sum(
         "unit-rate",

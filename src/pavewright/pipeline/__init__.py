@@ -9,7 +9,9 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
+    from pavewright.pipeline._cash import FOR_CASH, cash_of
     from pavewright.pipeline._plan import plan, plan_as_far, plan_rooms
+    from pavewright.pipeline._repriced import repriced
     from pavewright.pipeline._repricing import reprice
     from pavewright.pipeline._risk import FOR_RISK, risk
     from pavewright.pipeline._risk_types import (
@@ -37,6 +39,7 @@ else:
     __getattr__ = face(__name__)
 
 __all__ = [
+    "FOR_CASH",
     "FOR_RISK",
     "WHOLE",
     "Cause",
@@ -53,11 +56,13 @@ __all__ = [
     "PriceAt",
     "Risk",
     "Room",
+    "cash_of",
     "is_cut_to_levels",
     "leans_on",
     "plan",
     "plan_as_far",
     "plan_rooms",
     "reprice",
+    "repriced",
     "risk",
 ]

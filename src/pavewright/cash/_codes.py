@@ -1,0 +1,13 @@
+"""What is noticed in this room, by its short name."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+
+class Code(StrEnum):
+    """Codes of findings."""
+
+    NO_STAGES = "cash.no_stages"
+    STAGES_TOO_MUCH = "cash.stages_too_much"
+    UNDER_WATER = "cash.under_water"
