@@ -15,6 +15,7 @@ from pathlib import Path
 
 from example_circle import circle_court
 from example_drive import front_drive
+from example_firm import firm_book, left_to_the_book
 from example_path import curved_path
 from example_patio import mixed_patio
 from example_terrace import l_terrace
@@ -35,6 +36,10 @@ def files() -> dict[Path, str]:
     }
     texts = {name: json.dumps(document, indent=1, ensure_ascii=False) + "\n" for name, document in made.items()}
     found = {ROOT / "examples" / f"{name}.json": text for name, text in texts.items()}
+    of_the_firm = {"book": firm_book(made["l_terrace"]), "left_to_the_book": left_to_the_book(made["l_terrace"])}
+    for name, document in of_the_firm.items():
+        text = json.dumps(document, indent=1, ensure_ascii=False) + "\n"
+        found[ROOT / "examples" / "firm" / f"{name}.json"] = text
     found[ROOT / "src" / "pavewright" / "desk" / "demo.json"] = texts["l_terrace"]
     return found
 

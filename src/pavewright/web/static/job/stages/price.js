@@ -3,6 +3,7 @@ import { el } from "../../lib/dom.js";
 import { form, group } from "../form/form.js";
 import { fact, facts, range, sums, table } from "../../lib/results.js";
 import { options } from "./options.js";
+import { agedWords, repricingPart } from "./repricing.js";
 import { riskPart } from "./risk.js";
 import { money, plain, spoken } from "../../lib/words.js";
 
@@ -33,7 +34,7 @@ export function results(state) {
       el("p", { text: "Not in the price:" }),
       el("ul", {}, ...cost.gaps.map((/** @type {{words: string}} */ gap) => el("li", { text: gap.words }))),
     );
-  if (cost.lines.length) out.push(riskPart(state));
+  if (cost.lines.length) out.push(riskPart(state), repricingPart(state));
   if (cost.reasons.length)
     out.push(
       group("Why it is a range", [
@@ -68,7 +69,7 @@ export function results(state) {
               { head: "" },
             ],
             lines.map((line) => [
-              line.description,
+              agedWords(line),
               `${plain(line.quantity, Number.isInteger(line.quantity) ? 0 : 2)} ${line.unit}`,
               write(line.rate_minor),
               write(line.amount_minor),
