@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from example_parts import MORTAR_MATERIALS, Document, identity
+from example_parts import ARRANGED, CATALOGUE, MORTAR_MATERIALS, Document, identity
 
 CORNERS = {
     "P1": (0.0, 0.0, 9840.0),
@@ -111,12 +111,14 @@ def circle_court() -> Document:
             "plant": [{"key": "saw", "name": "Saw with water feed", "day_price_minor": 3800}],
             "disposal": {"kind": "skip", "volume_m3": 4.6, "payload_tonnes": 6.0, "load_price_minor": 26500},
             "materials": MORTAR_MATERIALS,
+            "catalogue": CATALOGUE,
             "overhead_percent": 12.0,
             "margin_percent": 18.0,
             "tax_percent": 20.0,
             "tax_name": "VAT",
         },
         "crew": {"people": 2, "hours_per_day": 7.5, "own_mixer": True},
+        "arrangements": ARRANGED,
         "calendar": {"start": "2027-08-02", "weather_percent": 10.0},
         "tolerance": "flags",
     }

@@ -7,7 +7,18 @@ from __future__ import annotations
 
 import random
 
-from example_parts import DRAIN_MATERIALS, SAND_MATERIALS, Document, Places, identity, level_book, material, taped
+from example_parts import (
+    ARRANGED,
+    CATALOGUE,
+    DRAIN_MATERIALS,
+    SAND_MATERIALS,
+    Document,
+    Places,
+    identity,
+    level_book,
+    material,
+    taped,
+)
 
 
 def front_drive() -> Document:
@@ -176,12 +187,14 @@ def front_drive() -> Document:
                 material("perforated_pipe", "Perforated pipe 110, 3 m", 1.0, "each", 1620, length_mm=3000.0),
                 material("silt_trap", "Silt trap", 1.0, "each", 7800),
             ],
+            "catalogue": CATALOGUE,
             "overhead_percent": 12.0,
             "margin_percent": 18.0,
             "tax_percent": 20.0,
             "tax_name": "VAT",
         },
         "crew": {"people": 3, "hours_per_day": 7.5, "own_mixer": True, "machine_dig": True},
+        "arrangements": ARRANGED,
         "calendar": {"start": "2027-07-05", "weather_percent": 10.0},
         "tolerance": "blocks",
     }

@@ -82,6 +82,26 @@ DRAIN_MATERIALS = [
     material("pipe_bend", "Bend 110", 1.0, "each", 690),
     material("pipe_gravel", "Gravel 10 mm, bulk bag", 850.0, "kg", 5100),
 ]
+CATALOGUE = [
+    material("saw_blade", "Diamond blade", 1.0, "each", 6400),
+    material("spacer", "Spacers, bag of 500", 500.0, "each", 900),
+    material("protection_sheet", "Sheet, roll of 4 by 25 m", 100.0, "m2", 2200),
+    material("marker_peg", "Pegs, bundle of 25", 25.0, "each", 1250),
+    material("marking_paint", "Marking paint, can", 1.0, "each", 520),
+    material("dust_mask", "Dust masks P3, box of 10", 10.0, "each", 2600),
+    material("marker_tape", "Marker tape, roll of 100 m", 100.0, "m", 1100),
+    material("pipe_coupling", "Coupling 110", 1.0, "each", 420),
+    material("drain_test", "Air test of a drain run", 1.0, "each", 4500),
+    material("frame_mortar", "Quick-setting mortar, 25 kg", 25.0, "kg", 1650),
+    material("fuel", "Fuel", 5.0, "litre", 800),
+]
+ARRANGED = {
+    "skip_on_road": False,
+    "parking_paid": False,
+    "water_on_site": True,
+    "toilet_on_site": True,
+    "new_frames": False,
+}
 MORTAR_MATERIALS = [
     material("cement", "Cement, 25 kg", 25.0, "kg", 640),
     material("sharp_sand", "Sharp sand, bulk bag", 850.0, "kg", 5200),

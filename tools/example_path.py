@@ -5,7 +5,7 @@ The document stands in one piece, as a person would read it; that is why its fun
 
 from __future__ import annotations
 
-from example_parts import SAND_MATERIALS, Document, identity, material
+from example_parts import ARRANGED, CATALOGUE, SAND_MATERIALS, Document, identity, material
 
 
 def curved_path() -> Document:
@@ -139,12 +139,14 @@ def curved_path() -> Document:
                 *SAND_MATERIALS,
                 material("step_unit", "Step block with tread, 1 m", 1.0, "each", 4650, length_mm=1000.0),
             ],
+            "catalogue": CATALOGUE,
             "overhead_percent": 12.0,
             "margin_percent": 18.0,
             "tax_percent": 20.0,
             "tax_name": "VAT",
         },
         "crew": {"people": 2, "hours_per_day": 7.5, "own_mixer": True},
+        "arrangements": ARRANGED,
         "calendar": {"start": "2027-06-14", "weather_percent": 10.0},
         "tolerance": "blocks",
     }

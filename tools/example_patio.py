@@ -5,7 +5,7 @@ The document stands in one piece, as a person would read it; that is why its fun
 
 from __future__ import annotations
 
-from example_parts import MORTAR_MATERIALS, Document, identity
+from example_parts import ARRANGED, CATALOGUE, MORTAR_MATERIALS, Document, identity
 
 SIZES = (
     ("Flag 900 × 600", 890.0, 590.0),
@@ -104,12 +104,14 @@ def mixed_patio() -> Document:
             "plant": [{"key": "saw", "name": "Saw with water feed", "day_price_minor": 3800}],
             "disposal": {"kind": "skip", "volume_m3": 4.6, "payload_tonnes": 6.0, "load_price_minor": 26500},
             "materials": MORTAR_MATERIALS,
+            "catalogue": CATALOGUE,
             "overhead_percent": 12.0,
             "margin_percent": 18.0,
             "tax_percent": 20.0,
             "tax_name": "VAT",
         },
         "crew": {"people": 2, "hours_per_day": 7.5, "own_mixer": True},
+        "arrangements": ARRANGED,
         "calendar": {"start": "2027-07-05", "weather_percent": 10.0},
         "tolerance": "flags",
     }

@@ -7,7 +7,18 @@ from __future__ import annotations
 
 import random
 
-from example_parts import DRAIN_MATERIALS, MORTAR_MATERIALS, Document, Places, as_laid, identity, level_book, taped
+from example_parts import (
+    ARRANGED,
+    CATALOGUE,
+    DRAIN_MATERIALS,
+    MORTAR_MATERIALS,
+    Document,
+    Places,
+    as_laid,
+    identity,
+    level_book,
+    taped,
+)
 
 
 def l_terrace() -> Document:
@@ -122,12 +133,14 @@ def l_terrace() -> Document:
             ],
             "disposal": {"kind": "grab", "volume_m3": 9.0, "payload_tonnes": 14.0, "load_price_minor": 29500},
             "materials": [*MORTAR_MATERIALS, *DRAIN_MATERIALS],
+            "catalogue": CATALOGUE,
             "overhead_percent": 12.0,
             "margin_percent": 18.0,
             "tax_percent": 20.0,
             "tax_name": "VAT",
         },
         "crew": {"people": 2, "hours_per_day": 7.5, "pace": 1.0, "machine_dig": True},
+        "arrangements": ARRANGED,
         "calendar": {
             "start": "2027-05-10",
             "day_starts_min": 480,

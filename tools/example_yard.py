@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import random
 
-from example_parts import MORTAR_MATERIALS, Document, Places, identity, level_book, taped
+from example_parts import ARRANGED, CATALOGUE, MORTAR_MATERIALS, Document, Places, identity, level_book, taped
 
 
 def gully_yard() -> Document:
@@ -177,12 +177,14 @@ def gully_yard() -> Document:
             ],
             "cut_price_minor": 9200,
             "fill_price_minor": 6400,
+            "catalogue": CATALOGUE,
             "overhead_percent": 12.0,
             "margin_percent": 18.0,
             "tax_percent": 20.0,
             "tax_name": "VAT",
         },
         "crew": {"people": 2, "hours_per_day": 7.5},
+        "arrangements": ARRANGED,
         "calendar": {"start": "2027-08-09", "weather_percent": 10.0},
         "tolerance": "flags",
     }

@@ -413,13 +413,16 @@ def what_is_done(papers):
 
 
 def what_is_not_in_the_price(papers):
+    """What the contractor uses up himself stands in his own papers; a customer reads of everything else."""
     gaps = [gap["words"] for gap in papers.json["cost"]["gaps"]]
+    ours = {gap["words"] for gap in papers.json["cost"]["gaps"] if gap["ours"]}
+    customer = papers.text("customer-pack.pdf")
     prefix = "Not in the price: "
     book = [str(row[0])[len(prefix) :] for row in papers.cost_rows if str(row[0]).startswith(prefix)]
     return {
         "plan.json": gaps,
         "customer-pack.pdf": [
-            words if f"• {words}." in papers.text("customer-pack.pdf") else NOTHING for words in gaps
+            words if (f"• {words}." in customer) is (words not in ours) else NOTHING for words in gaps
         ],
         "job-pack.pdf": [words if f"• {words} " in papers.text("job-pack.pdf") + " " else NOTHING for words in gaps],
         "cost.xlsx": book,

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from pavewright.cost._keys import ChargeKey, ChargeKind, HireKey, LineGroup, LineKey, TaskKey, TaskKind
     from pavewright.cost._labour import labour
     from pavewright.cost._money import shared_out
+    from pavewright.cost._orders import Order, OrderLine, orders
     from pavewright.cost._price import price
     from pavewright.cost._price_age import StaleBy
     from pavewright.cost._repriced import LineChange, LineChangeKind, PriceStep, Repriced, StepChange, repriced
@@ -49,6 +50,8 @@ __all__ = [
     "LineChangeKind",
     "LineGroup",
     "LineKey",
+    "Order",
+    "OrderLine",
     "PriceStep",
     "PrimeCostSum",
     "ProvisionalSum",
@@ -65,6 +68,7 @@ __all__ = [
     "crew_hours",
     "hour_price",
     "labour",
+    "orders",
     "price",
     "repriced",
     "shared_out",

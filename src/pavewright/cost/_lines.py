@@ -127,7 +127,9 @@ def material_lines(job: Job, laying: LayingPlan, quantities: Quantities) -> tupl
         elif price:
             found.append(_material(item, price))
         elif item.key.bought:
-            gaps.append(Gap(item.scope, GapReason.NO_PRICE, f"{item.description}: {_how_much(item)}", item.key))
+            ours = item.key.kind is ItemKind.CATALOGUE
+            words = f"{item.description}: {_how_much(item)}"
+            gaps.append(Gap(item.scope, GapReason.NO_PRICE, words, item.key, ours=ours))
     return found, gaps
 
 
@@ -157,16 +159,17 @@ _FILL = MaterialKind.SUB_BASE
 def _price_of(key: ItemKey, job: Job, packs: tuple[SoldPack, ...]) -> int | None:
     """Return the price of one of what is ordered; None where it has none or nothing is bought by itself."""
     match key.kind:
-        case ItemKind.MATERIAL:
-            return next((each.pack_price_minor for each in job.rates.materials if each.key is key.material), None)
-        case ItemKind.PROVISIONAL_STONE:
-            return next((each.pack_price_minor for each in job.rates.materials if each.key is _FILL), None)
+        case ItemKind.MATERIAL | ItemKind.PROVISIONAL_STONE:
+            material = _FILL if key.material is None else key.material
+            return next((each.pack_price_minor for each in job.rates.materials if each.key is material), None)
         case ItemKind.PROVISIONAL_SPOIL:
             return job.rates.disposal.load_price_minor if job.rates.disposal is not None else None
         case ItemKind.UNITS:
             unit = job.units[key.number]
             pack = unit.pack_price_minor
             return to_minor(pack / unit.per_pack) if unit.part_packs and pack is not None else pack
+        case ItemKind.CATALOGUE:
+            return next((each.pack_price_minor for each in job.rates.catalogue if each.key == key.catalogue), None)
         case ItemKind.MIXED_PACK:
             return next(sold.pack.pack_price_minor for sold in packs if sold.key == key)
         case (

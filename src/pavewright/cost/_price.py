@@ -12,6 +12,7 @@ from pavewright.cost._haul import haul_findings, haul_gaps
 from pavewright.cost._hire_lines import plant_lines
 from pavewright.cost._lines import disposal_lines, labour_gaps, labour_lines, material_lines, plant_gaps
 from pavewright.cost._money import ALL_PERCENT
+from pavewright.cost._orders import orders
 from pavewright.cost._plant_findings import hire_findings
 from pavewright.cost._price_age import age_findings, with_ages
 from pavewright.cost._pricing import Pricing
@@ -20,7 +21,7 @@ from pavewright.cost._settled import prime_cost_sums, provisional_sum
 from pavewright.cost._types import Cost, CostLine
 from pavewright.findings import Finding, Severity
 from pavewright.job import Fault, JobInvalid
-from pavewright.quantities import Gap, GapReason
+from pavewright.quantities import Gap, GapReason, ItemKey
 
 if TYPE_CHECKING:
     from pavewright.cost._types import Hire, LabourTask
@@ -95,6 +96,9 @@ def price(
         prime_costs=prime_cost_sums(job.terms, priced),
         markup_percent=priced.markup_percent,
         margin_percent=priced.margin_percent,
+        orders=orders(
+            job, quantities.items, {line.key: line.rate_minor for line in lines if isinstance(line.key, ItemKey)}
+        ),
     )
 
 

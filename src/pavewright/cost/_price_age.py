@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 from pavewright.cost import _words as words
 from pavewright.cost._codes import Code
 from pavewright.cost._keys import ChargeKey, ChargeKind, HireKey
+from pavewright.cost._orders import terms_of
 from pavewright.findings import Finding, Severity
-from pavewright.job import MaterialKind
-from pavewright.quantities import ItemKey, ItemKind
+from pavewright.quantities import ItemKey
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -20,8 +20,6 @@ if TYPE_CHECKING:
     from pavewright.cost._types import CostLine
     from pavewright.job import BuyingTerms, Job
     from pavewright.rules import Figure
-
-_CARTED = frozenset({ItemKind.SPOIL, ItemKind.PIT_SPOIL, ItemKind.PROVISIONAL_SPOIL})
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,14 +80,7 @@ def _terms_of(key: LineKey, job: Job) -> BuyingTerms | None:
     """Return the entry from which a line has its price; None for labour, whose price has no date."""
     if isinstance(key, HireKey) or (isinstance(key, ChargeKey) and key.kind in _OF_A_HIRE):
         return job.rates.plant[key.number]
-    if not isinstance(key, ItemKey):
-        return None
-    if key.kind in _CARTED:
-        return job.rates.disposal
-    if key.kind is ItemKind.UNITS:
-        return job.units[key.number]
-    material = MaterialKind.SUB_BASE if key.kind is ItemKind.PROVISIONAL_STONE else key.material
-    return next((each for each in job.rates.materials if each.key is material), None)
+    return terms_of(key, job) if isinstance(key, ItemKey) else None
 
 
 _OF_A_HIRE = frozenset({ChargeKind.HIRE_WEEKS, ChargeKind.HIRE_DELIVERY})

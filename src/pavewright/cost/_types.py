@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from pavewright.cost._keys import HireKey, LineGroup, LineKey, TaskKey
+    from pavewright.cost._orders import Order
     from pavewright.cost._price_age import StaleBy
     from pavewright.cost._tax import TaxShare
     from pavewright.findings import Finding
@@ -196,6 +197,7 @@ class Cost:
         prime_costs: Goods that the customer still chooses.
         markup_percent: What the margin is as a part of cost and overhead; None where there is no cost. [%]
         margin_percent: What it is as a part of the price before tax; None where there is no price. [%]
+        orders: What is bought, supplier by supplier.
     """
 
     labour: tuple[LabourTask, ...]
@@ -219,3 +221,4 @@ class Cost:
     prime_costs: tuple[PrimeCostSum, ...] = ()
     markup_percent: float | None = None
     margin_percent: float | None = None
+    orders: tuple[Order, ...] = ()

@@ -30,7 +30,9 @@ def quote_operations(document: str | bytes, book: str | bytes | None, on: dt.dat
     if made.cost is None:
         missing = tuple(Fault(each.path, each.words) for each in made.why_not((Room.COST,)))
         raise JobInvalid(made.faults or missing or (Fault("rates", "There is no price to quote yet."),))
-    return firm.quoted(load_document(document), known, on, rules)
+    items = made.quantities.items if made.quantities is not None else ()
+    used = frozenset(item.key.catalogue for item in items if item.key.catalogue)
+    return firm.quoted(load_document(document), known, on, rules, used)
 
 
 def quoted_document(document: str | bytes, book: str | bytes | None, on: dt.date) -> dict[str, Any]:

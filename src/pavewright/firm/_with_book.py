@@ -57,6 +57,7 @@ def _rates(job: Job, book: FirmBook) -> Rates:
         "catalogue": joined(
             tuple(with_price(each, items.get(each.key)) for each in own.catalogue), other.catalogue, attrgetter("key")
         ),
+        "assemblies": joined(own.assemblies, other.assemblies, attrgetter("key")),
         "changes": joined(own.changes, other.changes, attrgetter("key")),
         "plant": _plant(own, other),
         "disposal": disposal,

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
+    from pavewright.job._assembly import Arrangements, Assembly, Condition, Driver
     from pavewright.job._base import Assumed, AssumedLevel, LevelOrPoint, Minor, Name, Part, Percent, Slug, Text
     from pavewright.job._books import BookingSlip, booking_slips
     from pavewright.job._buying import (
@@ -150,8 +151,10 @@ __all__ = [
     "AirBrick",
     "AnswerKind",
     "Area",
+    "Arrangements",
     "AsLaid",
     "AsLaidReading",
+    "Assembly",
     "Assumed",
     "AssumedLevel",
     "BayTemperature",
@@ -170,12 +173,14 @@ __all__ = [
     "ChangeKind",
     "ChangePrice",
     "Channel",
+    "Condition",
     "Cover",
     "Crew",
     "CurveOffset",
     "Disposal",
     "DisposalKind",
     "DoneTask",
+    "Driver",
     "EdgeRestraint",
     "EdgeSide",
     "FallWish",

@@ -6,6 +6,7 @@ from typing import Literal
 
 from pydantic import Field
 
+from pavewright.job._assembly import Arrangements
 from pavewright.job._base import Part
 from pavewright.job._crew import Calendar, Crew
 from pavewright.job._measured import Measurements
@@ -52,6 +53,7 @@ class Job(Part):
     holds: tuple[HoldPoint, ...] = Field((), max_length=10)
     pins: tuple[PinnedTask, ...] = Field((), max_length=200)
     done: tuple[DoneTask, ...] = Field((), max_length=1000)
+    arrangements: Arrangements = Arrangements()
     tolerance: ToleranceRegime = ToleranceRegime.FLAGS
     as_laid: AsLaid | None = None
     quoted: Quoted | None = Field(

@@ -40,6 +40,7 @@ def rate_faults(rates: Rates, path: str) -> Iterator[Fault]:
         yield Fault(f"{path}.overhead_minor_per_hour", words)
     yield from _twice(f"{path}.labour", "an hour of this skill", (each.skill for each in rates.labour))
     yield from _twice(f"{path}.catalogue", "this item of the catalogue", (each.key for each in rates.catalogue))
+    yield from _twice(f"{path}.assemblies", "this assembly", (each.key for each in rates.assemblies))
     for number, line in enumerate(rates.tax_lines):
         if (line.group is None) == (line.key is None):
             words = "A line of tax names either a group of lines or one item of the catalogue: give one of the two."

@@ -7,6 +7,7 @@ from typing import Annotated
 
 from pydantic import Field
 
+from pavewright.job._assembly import Assembly
 from pavewright.job._base import Minor, Part, Percent, Slug, Text
 from pavewright.job._buying import CatalogueItem, Disposal, Material, PlantHire
 from pavewright.job._crew import Skill
@@ -107,6 +108,11 @@ class Rates(Part):
     materials: tuple[Material, ...] = Field((), max_length=200)
     catalogue: tuple[CatalogueItem, ...] = Field(
         (), max_length=20_000, description="Anything else that is bought, by its unit of sale."
+    )
+    assemblies: tuple[Assembly, ...] = Field(
+        (),
+        max_length=500,
+        description="What work takes beside what is drawn: added to the rulebook's list, changed in it or switched off.",
     )
     cut_price_minor: Minor | None = Field(
         None, description="Price of a cubic metre dug and removed, for comparing levels. [minor units]"

@@ -55,7 +55,7 @@ def customer_words(plan: Plan, rules: Rulebook) -> CustomerWords:
         (
             "Anything not listed above; soft ground, buried concrete or services found in the dig.",
             "Permissions and fees, unless they are listed.",
-            *(f"{gap.words}." for gap in plan.cost.gaps),
+            *(f"{gap.words}." for gap in plan.cost.gaps if not gap.ours),
             "A change is priced, written down and agreed before it is done.",
         ),
         tuple(_promise(plan, promises(plan.job, plan.levels, rules))),

@@ -52,7 +52,7 @@ def dimension_sheets(plan: Plan) -> list[SheetOfPaper]:
         if item.dimensions:
             total = ("", "", "", "", "", "", "net", f"{two(item.net)} {item.unit}", "")
             rows = [_row(line) for line in item.dimensions]
-            sheet.add(heading(item.description), table(_HEADS, [*rows, total], type_size=8.0, pad=1.5))
+            sheet.add(heading(item.description), table(_HEADS, [*rows, total], type_size=8.0))
     return [sheet]
 
 

@@ -105,5 +105,5 @@ def _day_before(clock: WorkingTime, day: dt.date) -> dt.date:
 
 
 _MONTH = 31
-_LEAVES = frozenset({ItemKind.SPOIL, ItemKind.PIT_SPOIL})
-"""Items that leave the site."""
+_LEAVES = frozenset({ItemKind.SPOIL, ItemKind.PIT_SPOIL, ItemKind.CATALOGUE})
+"""Items that leave the site, and what the crew brings along."""

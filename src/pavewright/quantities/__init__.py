@@ -10,6 +10,8 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.quantities._assemblies import built_inlets, built_pits
+    from pavewright.quantities._beside import with_days
+    from pavewright.quantities._counted_by import SiteDays
     from pavewright.quantities._dimensions import Dimension, Drawn
     from pavewright.quantities._flights import FlightParts
     from pavewright.quantities._key_shapes import Key, NumberedKey, PlacedKey
@@ -18,6 +20,7 @@ if TYPE_CHECKING:
         ItemKey,
         ItemKind,
         Measure,
+        of_catalogue,
         of_material,
         of_pack,
         of_steps,
@@ -58,12 +61,14 @@ __all__ = [
     "Quantities",
     "ScopeKey",
     "ScopeKind",
+    "SiteDays",
     "SoldPack",
     "built_inlets",
     "built_pits",
     "edge_lengths",
     "in_reading_order",
     "layer_volumes",
+    "of_catalogue",
     "of_material",
     "of_pack",
     "of_steps",
@@ -71,4 +76,5 @@ __all__ = [
     "sold_packs",
     "take_off",
     "take_off_units",
+    "with_days",
 ]

@@ -41,6 +41,24 @@ def whole(amount: float, holds: float = 1.0) -> int:
     return math.ceil(amount / holds - _WHOLE)
 
 
+def packs_ordered(need: float, holds: float, min_packs: int | None = None) -> int:
+    """Return how many packs are ordered: no fewer than are needed, no fewer than the supplier delivers.
+
+    Args:
+        need: What is needed, with allowance; nothing is ordered where nothing is. [any unit]
+        holds: What one pack holds. [unit of the need]
+        min_packs: Fewest packs that the supplier delivers. [packs]
+
+    Source: definition, need / pack, rounded up once
+
+    >>> packs_ordered(41.0, 20.0), packs_ordered(41.0, 20.0, 5), packs_ordered(0.0, 20.0, 5)
+    (3, 5, 0)
+    """
+    if need <= 0.0:
+        return 0
+    return max(whole(need, holds), min_packs or 1)
+
+
 def layer_m3(area_m2: float, thickness_mm: float) -> float:
     """Return the volume of a layer. [m³].
 

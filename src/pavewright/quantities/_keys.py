@@ -62,6 +62,7 @@ class ItemKind(StrEnum):
     MATERIAL = "material"
     UNITS = "units"
     MIXED_PACK = "mixed_pack"
+    CATALOGUE = "catalogue"
 
 
 _BOUGHT = frozenset(
@@ -71,6 +72,7 @@ _BOUGHT = frozenset(
         ItemKind.MATERIAL,
         ItemKind.UNITS,
         ItemKind.MIXED_PACK,
+        ItemKind.CATALOGUE,
         ItemKind.ENGINEERED_WALL,
         ItemKind.PROVISIONAL_STONE,
         ItemKind.PROVISIONAL_SPOIL,
@@ -87,11 +89,13 @@ class ItemKey(Key):
         kind: Its kind.
         material: Which material, for a material.
         number: Place of its paving unit, flight of steps or mixed pack in their list, from 0; 0 where there is one.
+        catalogue: Which item of the catalogue, by its key there; empty for every other kind.
     """
 
     kind: ItemKind
     material: MaterialKind | None = None
     number: int = 0
+    catalogue: str = ""
 
     @property
     def bought(self) -> bool:
@@ -111,6 +115,8 @@ class ItemKey(Key):
             parts.append(self.material.value)
         if self.kind in _NUMBERED:
             parts.append(str(self.number + 1))
+        if self.catalogue:
+            parts.append(self.catalogue)
         return ".".join(parts)
 
 
@@ -120,6 +126,11 @@ _NUMBERED = frozenset({ItemKind.ENGINEERED_WALL, ItemKind.STEPS, ItemKind.UNITS,
 def of_material(material: MaterialKind) -> ItemKey:
     """Return the key of a material."""
     return ItemKey(ItemKind.MATERIAL, material)
+
+
+def of_catalogue(key: str) -> ItemKey:
+    """Return the key of an item of the catalogue."""
+    return ItemKey(ItemKind.CATALOGUE, catalogue=key)
 
 
 def of_unit(number: int) -> ItemKey:

@@ -12,6 +12,7 @@ from pavewright.sums import Working
 if TYPE_CHECKING:
     from pavewright.quantities._dimensions import Dimension
     from pavewright.quantities._keys import Measure
+    from pavewright.quantities._listed import Listed
     from pavewright.quantities._scope import ScopeKey
     from pavewright.rules import Figure
 
@@ -93,6 +94,25 @@ class Need:
                 (*figures, allowance),
             )
         )
+
+    def take(self, words: str, one: Listed, count: float, lines: tuple[Dimension, ...]) -> None:
+        """Add what an assembly takes: so much for each of what it is counted by.
+
+        Args:
+            words: The sum with its numbers put in.
+            one: The assembly.
+            count: What it is counted by comes to. [in the unit of its driver]
+            lines: Its lines in the dimension book.
+        """
+        amount = count * (one.amount or 0.0)
+        gross = with_allowance(amount, one.lost_percent)
+        self._book(words, amount, lines)
+        self.net += amount
+        self.gross += gross
+        self.low += with_allowance(count * one.low, one.lost_percent)
+        self.high += with_allowance(count * one.high, one.lost_percent)
+        self.scope.update(line.scope for line in lines if line.scope is not None)
+        self.workings.append(Working(f"{words} = {amount:.3f}", gross, self.unit, one.figures, one.note))
 
     def _book(self, words: str, amount: float, lines: tuple[Dimension, ...]) -> None:
         """Write a use into the dimension book."""

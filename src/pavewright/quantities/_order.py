@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import units
 from pavewright.job import MaterialKind, PackUnit
-from pavewright.quantities._amounts import whole, with_allowance
+from pavewright.quantities._amounts import packs_ordered, whole, with_allowance
 from pavewright.quantities._dimensions import Drawn, counted
 from pavewright.quantities._keys import ItemGroup, Measure, of_material, of_unit
 from pavewright.quantities._scope import in_reading_order
@@ -66,7 +66,8 @@ def material_item(material: MaterialKind, need: Need, job: Job, figures: Quantit
     priced = next((each for each in job.rates.materials if each.key is material), None)
     pack, order_unit = _pack(material, need.unit, priced, figures)
     group, words = _WORDS[material]
-    ordered = whole(need.gross, pack) if pack is not None else need.gross
+    fewest = priced.min_packs if priced is not None else None
+    ordered = packs_ordered(need.gross, pack, fewest) if pack is not None else need.gross
     amount = ordered * pack if pack is not None else need.gross
     return Item(
         key=of_material(material),
@@ -127,9 +128,10 @@ def unit_item(
     net = sum(count.units_with_offcuts for count in counts)
     gross, allowance_percent, behind = with_spares(unit, net, figures)
     if unit.part_packs:
-        ordered, order_unit, amount = float(gross), "each", float(gross)
+        amount = float(max(gross, (unit.min_packs or 0) * unit.per_pack))
+        ordered, order_unit = amount, "each"
     else:
-        ordered = float(whole(gross, unit.per_pack))
+        ordered = float(packs_ordered(gross, unit.per_pack, unit.min_packs))
         order_unit, amount = f"pack of {unit.per_pack}", ordered * unit.per_pack
     return Item(
         key=of_unit(number),

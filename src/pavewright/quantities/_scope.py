@@ -66,9 +66,11 @@ class Gap:
         reason: Why it is not in the price.
         words: What it is, and how much where that is known.
         item: The item without a price; None where it is not measured.
+        ours: Whether it is what the contractor uses up himself, of which no customer reads.
     """
 
     scope: tuple[ScopeKey, ...]
     reason: GapReason
     words: str
     item: ItemKey | None = None
+    ours: bool = False

@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from pavewright import units
 from pavewright.quantities._amounts import layer_m3, strip_m3, whole, with_allowance
-from pavewright.quantities._mixes import by_dry_volume, with_ballast
+from pavewright.quantities._mixes import CEMENT_GRAVITY, by_dry_volume, with_ballast
+from pavewright.quantities._sums_mixes import SUMS as MIXES
 from pavewright.quantities._sums_spares import SPARES
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
-
-_CEMENT_GRAVITY = 3.15
-"""Cement weighs this many times its solid volume of water. [-]"""
 
 
 def mortar_mix(
@@ -109,7 +107,7 @@ def absolute_volume(
         message = "Air is a part of the concrete, less than 100 %."
         raise SumRefusedError(message)
     solid = (
-        cement_kg / (_CEMENT_GRAVITY * units.LITRES_PER_M3)
+        cement_kg / (CEMENT_GRAVITY * units.LITRES_PER_M3)
         + water_l / units.LITRES_PER_M3
         + sand_m3 * (1.0 - sand_voids_percent / 100.0)
         + stone_m3 * (1.0 - stone_voids_percent / 100.0)
@@ -330,4 +328,5 @@ SUMS: tuple[Sum, ...] = (
         packs_for_units,
     ),
     SPARES,
+    *MIXES,
 )

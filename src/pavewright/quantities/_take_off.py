@@ -17,7 +17,9 @@ from pavewright.quantities._assemblies import (
     pit_spoil,
     taken_as_new,
 )
+from pavewright.quantities._beside import beside_drawn
 from pavewright.quantities._codes import Code
+from pavewright.quantities._counted_by import counts
 from pavewright.quantities._dig_items import dig_gap, dig_items, pit_items
 from pavewright.quantities._dimensions import Dimension, Drawn
 from pavewright.quantities._figures import quantity_figures
@@ -76,6 +78,9 @@ def take_off(
     flights = flight_parts(levels, laying, build_ups, figures)
     gather_steps(materials, job, flights, levels)
     pit = pit_spoil(job, earthworks, water, rules)
+    mixing = materials.needs.get(ItemKey(ItemKind.WATER))
+    counted = counts(job, survey, laying, flights, earthworks, water, pit, mixing)
+    beside, asked = beside_drawn(job, rules, counted, materials)
     items = [*dig_items(job, earthworks), *pit_items(job, pit, water)]
     items += [*provisional_items(job, earthworks, figures), *engineered_walls(survey, build_ups)]
     items += [_measured(kind, need) for kind, need in materials.volumes.items()]
@@ -86,10 +91,10 @@ def take_off(
         for key, need in materials.needs.items()
     ]
     items += _movement_joints(job, laying, figures)
-    items += _units(job, laying, figures)
+    items += [*_units(job, laying, figures), *beside]
     items.sort(key=lambda item: _GROUP_ORDER.index(item.group))
     drains = tuple(drain_gaps(job, water))
-    gaps = (*dig_gap(earthworks), *drains, *ground_gaps(survey, build_ups))
+    gaps = (*dig_gap(earthworks), *drains, *ground_gaps(survey, build_ups), *asked)
     return Quantities(
         tuple(items),
         in_order([*_findings(earthworks, drains), *deep_pits(job, water, figures), *taken_as_new(water)]),

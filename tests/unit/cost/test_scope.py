@@ -49,5 +49,7 @@ def test_without_any_price_everything_bought_is_told_to_the_customer(example):
     assert missing == {gap.item for gap in made.cost.gaps if gap.item is not None}
     assert len(missing) >= 4
     words = customer_words(made, rulebook.load(made.edition))
-    assert all(f"{gap.words}." in words.not_included for gap in made.cost.gaps)
+    assert all(f"{gap.words}." in words.not_included for gap in made.cost.gaps if not gap.ours)
+    ours = [gap for gap in made.cost.gaps if gap.ours]
+    assert not any(f"{gap.words}." in words.not_included for gap in ours), "no customer buys blades"
     assert not any("spoil taken away" in said for said in words.scope)

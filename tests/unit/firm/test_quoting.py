@@ -65,7 +65,8 @@ def rules():
 
 @pytest.fixture(scope="module")
 def quoted(bare, book, rules) -> dict[str, Any]:
-    made = firm.quoted(bare, firm.read(book), ON, rules)
+    used = [each["key"] for each in book["rates"]["catalogue"]]
+    made = firm.quoted(bare, firm.read(book), ON, rules, used)
     return apply(bare, made).document
 
 

@@ -58,6 +58,9 @@ def test_every_measure_states_its_unit(owner, name, description):
 def test_only_counts_and_parts_go_without_a_unit():
     bare = {f"{owner}.{name}" for owner, name, _ in measures() if not unit_of(name)}
     assert bare == {
+        "Assembly.amount",
+        "Assembly.high",
+        "Assembly.low",
         "Border.courses",
         "CatalogueItem.lead_days",
         "CatalogueItem.min_packs",

@@ -24,6 +24,14 @@ export interface Area {
   note: string;
 }
 
+export interface Arrangements {
+  skip_on_road: boolean | null;
+  parking_paid: boolean | null;
+  water_on_site: boolean | null;
+  toilet_on_site: boolean | null;
+  new_frames: boolean | null;
+}
+
 export interface AsLaid {
   date: string;
   read_by: string;
@@ -38,6 +46,22 @@ export interface AsLaidReading {
   level_mm: number | null;
   area: string;
   label: string;
+}
+
+export interface Assembly {
+  key: string;
+  name: string | null;
+  item: string | null;
+  material: MaterialKind | null;
+  per: Driver | null;
+  amount: number | null;
+  low: number | null;
+  high: number | null;
+  unit: PackUnit | null;
+  lost_percent: number | null;
+  when: Condition | null;
+  off: boolean | null;
+  source: string;
 }
 
 export interface Assumed {
@@ -164,6 +188,15 @@ export interface Channel {
   assumed: Assumed | null;
 }
 
+export type Condition = 
+    | "always"
+    | "skip_on_road"
+    | "parking_paid"
+    | "no_water"
+    | "no_toilet"
+    | "new_frames"
+    | "infiltration_not_tested";
+
 export interface Cover {
   name: string;
   point: string;
@@ -213,6 +246,32 @@ export interface DoneTask {
   since: string | null;
   done_percent: number;
 }
+
+export type Driver = 
+    | "job"
+    | "paved_m2"
+    | "mortar_m2"
+    | "sand_m2"
+    | "low_absorption_m2"
+    | "unit"
+    | "mortar_unit"
+    | "cut_m"
+    | "perimeter_m"
+    | "movement_joint_m"
+    | "riser_m"
+    | "cover"
+    | "cover_frame_m"
+    | "drain_run"
+    | "drain_m"
+    | "gully"
+    | "channel"
+    | "soakaway"
+    | "load"
+    | "water_litre"
+    | "work_day"
+    | "week"
+    | "person_day"
+    | "fuel_litre";
 
 export type EdgeRestraint = 
     | "wall"
@@ -362,6 +421,7 @@ export interface Job {
   holds: HoldPoint[];
   pins: PinnedTask[];
   done: DoneTask[];
+  arrangements: Arrangements;
   tolerance: ToleranceRegime;
   as_laid: AsLaid | null;
   quoted: Quoted | null;
@@ -780,6 +840,7 @@ export interface Rates {
   disposal: Disposal | null;
   materials: Material[];
   catalogue: CatalogueItem[];
+  assemblies: Assembly[];
   cut_price_minor: number | null;
   fill_price_minor: number | null;
   changes: ChangePrice[];

@@ -72,7 +72,9 @@ declare namespace plan {
   export type OpenEdge = import("./plan.js").OpenEdge;
   export type Option = import("./plan.js").Option;
   export type OptionFacts = import("./plan.js").OptionFacts;
+  export type Order = import("./plan.js").Order;
   export type OrderChance = import("./plan.js").OrderChance;
+  export type OrderLine = import("./plan.js").OrderLine;
   export type OrderStep = import("./plan.js").OrderStep;
   export type PackHolding = import("./plan.js").PackHolding;
   export type PairedPieces = import("./plan.js").PairedPieces;
@@ -161,8 +163,10 @@ declare namespace doc {
   export type AirBrick = import("./document.js").AirBrick;
   export type AnswerKind = import("./document.js").AnswerKind;
   export type Area = import("./document.js").Area;
+  export type Arrangements = import("./document.js").Arrangements;
   export type AsLaid = import("./document.js").AsLaid;
   export type AsLaidReading = import("./document.js").AsLaidReading;
+  export type Assembly = import("./document.js").Assembly;
   export type Assumed = import("./document.js").Assumed;
   export type AssumedLevel = import("./document.js").AssumedLevel;
   export type BayTemperature = import("./document.js").BayTemperature;
@@ -179,12 +183,14 @@ declare namespace doc {
   export type ChangeKind = import("./document.js").ChangeKind;
   export type ChangePrice = import("./document.js").ChangePrice;
   export type Channel = import("./document.js").Channel;
+  export type Condition = import("./document.js").Condition;
   export type Cover = import("./document.js").Cover;
   export type Crew = import("./document.js").Crew;
   export type CurveOffset = import("./document.js").CurveOffset;
   export type Disposal = import("./document.js").Disposal;
   export type DisposalKind = import("./document.js").DisposalKind;
   export type DoneTask = import("./document.js").DoneTask;
+  export type Driver = import("./document.js").Driver;
   export type EdgeRestraint = import("./document.js").EdgeRestraint;
   export type EdgeSide = import("./document.js").EdgeSide;
   export type FallWish = import("./document.js").FallWish;

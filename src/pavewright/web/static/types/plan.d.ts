@@ -245,6 +245,7 @@ export interface Cost {
   prime_costs: PrimeCostSum[];
   markup_percent: number | null;
   margin_percent: number | null;
+  orders: Order[];
 }
 
 export interface CostLine {
@@ -522,6 +523,7 @@ export interface Gap {
   reason: "no_price" | "not_measured" | "not_known";
   words: string;
   item: string | null;
+  ours: boolean;
 }
 
 export interface GaugeMark {
@@ -888,6 +890,28 @@ export interface OptionFacts {
   brings_stop: boolean;
 }
 
+export interface Order {
+  supplier: string;
+  kind: 
+    | "merchant"
+    | "quarry"
+    | "maker"
+    | "hire"
+    | "waste"
+    | "carrier"
+    | "labour"
+    | "other"
+    | null;
+  lines: OrderLine[];
+  goods_minor: number;
+  unpriced: number;
+  carriage_minor: number | null;
+  carriage_known: boolean;
+  lead_days: number | null;
+  kg: number;
+  working: Working;
+}
+
 export interface OrderChance {
   key: string;
   description: string;
@@ -897,6 +921,19 @@ export interface OrderChance {
   again_minor: number | null;
   steps: OrderStep[];
   cheapest: number | null;
+}
+
+export interface OrderLine {
+  item: string;
+  description: string;
+  needed: number;
+  unit: string;
+  ordered: number;
+  order_unit: string;
+  over: number;
+  raised: boolean;
+  price_minor: number | null;
+  amount_minor: number | null;
 }
 
 export interface OrderStep {

@@ -1,5 +1,6 @@
 // @ts-check
 /** Papers by whom they are for, drawings to scale, the sheet for the customer, revisions. */
+import { openDrawing } from "./open-drawing.js";
 import { ask, el } from "../../lib/dom.js";
 import { call, longTask } from "../../lib/api.js";
 import { differences, differenceTable, outcomeOf, sideBySide } from "../differences.js";
@@ -147,25 +148,7 @@ function made(name, files) {
 /** Each drawing in a tab of its own, sized in millimetres of paper. @param {JobState} state */
 function drawings(state) {
   const told = el("p", { class: "quiet", role: "status" });
-  const open = async (/** @type {string} */ key, /** @type {string} */ words) => {
-    told.textContent = "";
-    const tab = window.open("", "_blank");
-    try {
-      const drawn = await call("POST", `/api/drawings/${key}`, JSON.stringify(state.doc));
-      if (!drawn) {
-        tab?.close();
-        told.textContent = `This job has no drawing “${words}”.`;
-        return;
-      }
-      const address = URL.createObjectURL(new Blob([drawn], { type: "image/svg+xml" }));
-      if (tab) tab.location.href = address;
-      else
-        told.replaceChildren(el("a", { class: "button", href: address, download: `${key}.svg`, text: `Get ${words}` }));
-    } catch (problem) {
-      tab?.close();
-      told.textContent = messageOf(problem);
-    }
-  };
+  const open = (/** @type {string} */ key, /** @type {string} */ words) => openDrawing(state, key, words, told);
   return group("Drawings to scale", [
     el("p", {
       text:

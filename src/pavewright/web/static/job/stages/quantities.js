@@ -2,7 +2,9 @@
 import { form, group } from "../form/form.js";
 import { sums, table } from "../../lib/results.js";
 import { plain, spoken } from "../../lib/words.js";
+import { dimensionsPart } from "./dimensions.js";
 import { orderChancePart } from "./order-chance.js";
+import { askedPart, ordersPart } from "./orders.js";
 
 /** @param {number} value */
 const amount = (value) => plain(value, Number.isInteger(value) ? 0 : 2);
@@ -38,9 +40,13 @@ export function results(state) {
       { open: true },
     ),
   );
-  return state.plan.cost?.lines.length ? [...lists, orderChancePart(state)] : lists;
+  const chance = state.plan.cost?.lines.length ? orderChancePart(state) : null;
+  return [ordersPart(state), askedPart(state), ...lists, dimensionsPart(state), chance].filter((part) => part !== null);
 }
 /** @param {Planned} state */
 export const inputs = (state) => [
+  group("What is arranged", [form(state, ["arrangements"])]),
   group("Materials as they are bought", [form(state, ["rates"], { only: ["materials"] })]),
+  group("Anything else that is bought", [form(state, ["rates"], { only: ["catalogue"] })]),
+  group("What work takes beside", [form(state, ["rates"], { only: ["assemblies"] })]),
 ];

@@ -1,0 +1,157 @@
+"""Orders: what is bought of one supplier, in whole packs, with minimum order, carriage and lead time."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from pavewright.cost._money import to_minor
+from pavewright.job import MaterialKind
+from pavewright.quantities import ItemKind
+from pavewright.sums import Working
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from pavewright.job import BuyingTerms, Job, SupplierKind
+    from pavewright.quantities import Item, ItemKey
+
+
+@dataclass(frozen=True, slots=True)
+class OrderLine:
+    """One item of an order.
+
+    Attributes:
+        item: Which item.
+        description: In words.
+        needed: What is needed, with allowance. [in ``unit``]
+        unit: Unit of that.
+        ordered: Whole packs, bags or loads. [in ``order_unit``]
+        order_unit: What is ordered.
+        over: What comes beside what is needed. [in ``unit``]
+        raised: Whether the supplier's minimum order decided how many.
+        price_minor: Price of one of what is ordered; None where it is not known.
+        amount_minor: Price of the line; None where it is not known.
+    """
+
+    item: ItemKey
+    description: str
+    needed: float
+    unit: str
+    ordered: float
+    order_unit: str
+    over: float
+    raised: bool
+    price_minor: int | None
+    amount_minor: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """What is bought of one supplier.
+
+    Attributes:
+        supplier: Name as entered; empty where none is.
+        kind: What kind of supplier; None where nobody said.
+        lines: What is ordered.
+        goods_minor: Sum of the lines that have a price.
+        unpriced: How many lines have none.
+        carriage_minor: Carriage of one delivery, the dearest that a line asks; None where none is known.
+        carriage_known: Whether every line says what its carriage costs.
+        lead_days: Working days from order to delivery, those of the slowest line; None where none is known.
+        kg: Mass of what is ordered, where it is known. [kg]
+        working: The sum of the goods.
+    """
+
+    supplier: str
+    kind: SupplierKind | None
+    lines: tuple[OrderLine, ...]
+    goods_minor: int
+    unpriced: int
+    carriage_minor: int | None
+    carriage_known: bool
+    lead_days: int | None
+    kg: float
+    working: Working
+
+
+def terms_of(key: ItemKey, job: Job) -> BuyingTerms | None:
+    """Return the terms on which an item is bought; None where nobody entered any."""
+    rates = job.rates
+    match key.kind:
+        case ItemKind.MATERIAL:
+            return next((each for each in rates.materials if each.key is key.material), None)
+        case ItemKind.PROVISIONAL_STONE:
+            return next((each for each in rates.materials if each.key is MaterialKind.SUB_BASE), None)
+        case ItemKind.CATALOGUE:
+            return next((each for each in rates.catalogue if each.key == key.catalogue), None)
+        case ItemKind.UNITS:
+            return job.units[key.number]
+        case ItemKind.SPOIL | ItemKind.PIT_SPOIL | ItemKind.PROVISIONAL_SPOIL:
+            return rates.disposal
+        case _:
+            return None
+
+
+def orders(job: Job, items: Iterable[Item], prices: dict[ItemKey, int]) -> tuple[Order, ...]:
+    """Return what is bought, supplier by supplier in the order of the work; what leaves the site with who takes it.
+
+    Args:
+        job: The job.
+        items: What is measured.
+        prices: Price of one of what is ordered, where it is known. [minor units]
+    """
+    by_supplier: dict[tuple[str, SupplierKind | None], list[tuple[Item, BuyingTerms | None]]] = {}
+    for item in items:
+        if not item.key.bought or item.ordered <= 0.0 or item.key.kind in _APART:
+            continue
+        terms = terms_of(item.key, job)
+        who = ("", None) if terms is None else (terms.supplier.strip(), terms.supplier_kind)
+        by_supplier.setdefault(who, []).append((item, terms))
+    return tuple(_order(*who, entries, prices) for who, entries in by_supplier.items())
+
+
+_APART = frozenset({ItemKind.ENGINEERED_WALL, ItemKind.PROVISIONAL_STONE, ItemKind.PROVISIONAL_SPOIL})
+"""What is settled when it is found, or by somebody else: it stands in no order."""
+
+
+def _order(
+    supplier: str,
+    kind: SupplierKind | None,
+    entries: list[tuple[Item, BuyingTerms | None]],
+    prices: dict[ItemKey, int],
+) -> Order:
+    lines = tuple(_line(item, terms, prices.get(item.key)) for item, terms in entries)
+    goods = sum(line.amount_minor or 0 for line in lines)
+    carriage = [terms.carriage_minor for _, terms in entries if terms is not None and terms.carriage_minor is not None]
+    leads = [terms.lead_days for _, terms in entries if terms is not None and terms.lead_days is not None]
+    priced = [line.amount_minor for line in lines if line.amount_minor is not None]
+    return Order(
+        supplier=supplier,
+        kind=kind,
+        lines=lines,
+        goods_minor=goods,
+        unpriced=len(lines) - len(priced),
+        carriage_minor=max(carriage, default=None),
+        carriage_known=len(carriage) == len(lines),
+        lead_days=max(leads, default=None),
+        kg=sum(item.kg or 0.0 for item, _ in entries),
+        working=Working(" + ".join(map(str, priced)) or "nothing has a price", float(goods), "minor units"),
+    )
+
+
+def _line(item: Item, terms: BuyingTerms | None, price: int | None) -> OrderLine:
+    fewest = terms.min_packs if terms is not None else None
+    holds = item.ordered_amount / item.ordered
+    return OrderLine(
+        item=item.key,
+        description=item.description,
+        needed=item.gross,
+        unit=item.unit,
+        ordered=item.ordered,
+        order_unit=item.order_unit,
+        over=item.ordered_amount - item.gross,
+        raised=fewest is not None and item.ordered_amount - item.gross >= holds,
+        price_minor=price,
+        amount_minor=None if price is None else to_minor(item.ordered * price),
+    )
