@@ -348,7 +348,7 @@ def steps_at_doors(papers):
         words = papers.after(
             "command line",
             f"door {door['opening']}: step down",
-            r"\d+(?: mm at the left jamb, \d+ in the middle, \d+ at the right)?",
+            r"\d+(?: mm at the left jamb, \d+ mm in the middle, \d+ mm at the right)?",
         )
         numbers = re.findall(r"\d+", words) or [NOTHING]
         said.append(" ".join(numbers * 3 if len(numbers) == 1 else numbers))

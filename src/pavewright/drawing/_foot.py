@@ -23,6 +23,7 @@ from pavewright.drawing._scene import (
     choose_scale,
 )
 from pavewright.drawing._type import width_of
+from pavewright.writing import beside_now
 
 if TYPE_CHECKING:
     from pavewright.geometry import XY
@@ -146,8 +147,10 @@ def _bar(x1: float, y1: float, scale: int) -> list[Element]:
         ring = ((x, low), (x + step, low), (x + step, low + high), (x, low + high))
         found.append(Region((ring,), Hatch.BLACK if part % 2 else Hatch.WHITE, THIN))
     x = left + count * metre + 1.5 * scale
-    found.append(Words((x, low + high / 2.0), f"{count:g} m", KEY_TYPE_MM, "start"))
-    return [*found, ScaleWords((x + 10.0 * scale, low + high / 2.0), KEY_TYPE_MM)]
+    text = beside_now(f"{count:g} m")
+    found.append(Words((x, low + high / 2.0), text, KEY_TYPE_MM, "start"))
+    after = max(10.0, width_of(text, KEY_TYPE_MM) + 3.0)
+    return [*found, ScaleWords((x + after * scale, low + high / 2.0), KEY_TYPE_MM)]
 
 
 def _sample(sample: Sample, at: XY, scale: int) -> list[Element]:

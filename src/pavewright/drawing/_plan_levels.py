@@ -15,6 +15,7 @@ from pavewright.drawing._sheet import A3_FRAME, Sheet
 from pavewright.drawing._site_parts import draw_site, outlines, site_key, site_points
 from pavewright.geometry import shared
 from pavewright.levels import SpotKind
+from pavewright.writing import level_mark, now, size_mark
 
 if TYPE_CHECKING:
     from pavewright.drawing._foot import KeyItem
@@ -38,7 +39,7 @@ def levels_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     """Return finished levels: corners, falls, contours, clearance at walls."""
     site = plan.survey.site
     key: tuple[KeyItem, ...] = (
-        (Sign.DOT, "finished level, m"),
+        (Sign.DOT, f"finished level, {'ft' if now().imperial else 'm'}"),
         (Tip(), "fall"),
         (HAIR, "level line"),
         *site_key(site),
@@ -66,7 +67,7 @@ def levels_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
         (xa, ya), (xb, yb) = part[0], part[-1]
         places = [(xa + (xb - xa) * share, ya + (yb - ya) * share) for share in _CONTOUR_LABELS]
         # a level line at a corner, too short for its figure, has neighbours that bear theirs
-        sheet.write_if_free(places, units.metres_text(level), 1.8, on_dark=False)
+        sheet.write_if_free(places, level_mark(level), 1.8, on_dark=False)
     sheet.tell_assumed(plan.survey.assumed)
     return sheet.scene(
         "levels-plan",
@@ -99,9 +100,9 @@ def _labels(sheet: Sheet, plan: Plan) -> None:
             sheet.keep_clear(spot.at, 1.3)
     for finished in plan.levels.areas:
         for spot in finished.corners:
-            sheet.label(spot.at, units.metres_text(spot.level_mm), 2.9, bold=True)
+            sheet.label(spot.at, level_mark(spot.level_mm), 2.9, bold=True)
     for steps in plan.levels.steps:
-        words = f"{steps.risers} risers of {steps.riser_mm:.0f}"
+        words = f"{steps.risers} risers of {size_mark(steps.riser_mm)}"
         sheet.label_along((steps.start, steps.end), words, 2.4, bold=True)
     for finished in plan.levels.areas:
         _fittings(sheet, finished)
@@ -111,20 +112,21 @@ def _fittings(sheet: Sheet, finished: FinishedArea) -> None:
     """Write levels at fittings and clearances at walls."""
     for clearance in finished.clearances:
         span = sorted((clearance.at_start_mm, clearance.at_end_mm))
-        words = f"{span[0]:.0f}" if round(span[0]) == round(span[1]) else f"{span[0]:.0f} to {span[1]:.0f}"
+        low, high = (size_mark(each) for each in span)
+        words = low if low == high else f"{low} to {high}"
         sheet.label_along((clearance.start, clearance.end), f"{words} below DPC", 2.4)
     steps = {door.path: door for door in finished.doors}
     for spot in finished.spots:
         if any(math.dist(spot.at, corner.at) <= _SAME_PLACE_MM for corner in finished.corners):
             continue
         door = steps.get(spot.path) if spot.kind is SpotKind.DOOR else None
-        level = units.metres_text(spot.level_mm)
-        under = level if door is None else f"{level}, step down {door.middle_mm:.0f}"
+        level = level_mark(spot.level_mm)
+        under = level if door is None else f"{level}, step down {size_mark(door.middle_mm)}"
         sheet.label(spot.at, spot.label if spot.kind is SpotKind.FOLD else spot.name, 2.2, under=under)
     for door in finished.doors:
         steps_at = ((door.left_at, door.left_mm), (door.right_at, door.right_mm))
         for at, step_mm in steps_at if door.varies else ():
-            sheet.label(at, f"step {step_mm:.0f}", 2.2)
+            sheet.label(at, f"step {size_mark(step_mm)}", 2.2)
 
 
 def _fall_arrows(sheet: Sheet, area: PlanArea, finished: FinishedArea) -> list[tuple[XY, str, float, bool]]:

@@ -25,6 +25,7 @@ from pavewright.drawing._scene import (
     Words,
 )
 from pavewright.drawing._type import width_of, wrapped
+from pavewright.writing import beside_now, layer_mark, level_mark, size_mark
 
 if TYPE_CHECKING:
     from pavewright.buildup import AreaBuildUp, Layer
@@ -174,7 +175,9 @@ def layers(sketch: Sketch, cut: Cut, up: AreaBuildUp) -> None:
         below = depth + layer.thickness_mm
         if layer.thickness_mm > 0.0:
             sketch.add("layers", Region((_band(cut, depth, below),), hatch_of(layer), MEDIUM))
-            sketch.waiting.append((cut.far_mm - (depth + below) / 2.0, f"{layer.thickness_mm:g}  {layer.name}"))
+            sketch.waiting.append(
+                (cut.far_mm - (depth + below) / 2.0, f"{layer_mark(layer.thickness_mm)}  {layer.name}")
+            )
         else:
             under = depth + sketch.mm(0.9)
             sketch.add("layers", Path(((0.0, cut.near_mm - under), (cut.out_mm, cut.far_mm - under)), _SHEETING))
@@ -267,7 +270,7 @@ def heights(sketch: Sketch, cut: Cut, up: AreaBuildUp) -> None:
     for (name, level), place in zip(marks, places, strict=True):
         elbow = x + sketch.mm(3.0)
         sketch.add("heights", Path(((-cut.wall_mm, level), (elbow, level), (x + sketch.mm(0.8), place)), HAIR))
-        words = Words((x, place), f"{name} {units.metres_text(level)}", _TYPE_MM, "end", bold=name == "finished")
+        words = Words((x, place), f"{name} {level_mark(level)}", _TYPE_MM, "end", bold=name == "finished")
         sketch.add("heights", words)
 
 
@@ -279,7 +282,7 @@ def _chain(sketch: Sketch, x: float, levels: list[float], leaders: list[float]) 
         sketch.add("heights", Dimension((x, lower), (x, upper), 0.0, ""))
         near = next((level for level in leaders if abs(level - place) < sketch.mm(_SIZE_MM * 0.7)), None)
         at = place if near is None else near - sketch.mm(_SIZE_MM * 0.7)
-        text = f"{upper - lower:.0f}"
+        text = size_mark(upper - lower)
         sketch.add("heights", Words((x - sketch.mm(1.5), at), text, _SIZE_MM, "end", bold=True, white=True))
 
 
@@ -292,7 +295,7 @@ def scale_bar(sketch: Sketch, at: XY) -> None:
         right, top = left + length / 2.0, y + sketch.mm(1.4)
         ring = ((left, y), (right, y), (right, top), (left, top))
         sketch.add("sheet", Region((ring,), Hatch.BLACK if part else Hatch.WHITE, THIN))
-    text = f"{length:.0f} mm, up and across alike"
+    text = f"{beside_now(f'{length:.0f} mm')}, up and across alike"
     end = x + length + sketch.mm(1.5)
     sketch.add("sheet", Words((end, y + sketch.mm(0.7)), text, _TYPE_MM, "start"))
     sketch.add("sheet", ScaleWords((end + sketch.mm(width_of(text, _TYPE_MM) + 3.0), y + sketch.mm(0.7)), _TYPE_MM))

@@ -119,7 +119,7 @@ class DoorStep:
         left, middle, right = (f"{each:.0f}" for each in (self.left_mm, self.middle_mm, self.right_mm))
         if not self.varies:
             return f"{middle} mm"
-        return f"{left} mm at the left jamb, {middle} in the middle, {right} at the right"
+        return f"{left} mm at the left jamb, {middle} mm in the middle, {right} mm at the right"
 
 
 @dataclass(frozen=True, slots=True)

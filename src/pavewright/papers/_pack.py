@@ -7,6 +7,7 @@ import json
 from typing import TYPE_CHECKING, Any
 
 from pavewright.drawing import DRAWINGS, step_sections, to_dxf, to_svg
+from pavewright.job import writing_of
 from pavewright.papers._blocks import SheetSize, drawing_sheet
 from pavewright.papers._calendar import programme_calendar
 from pavewright.papers._compile import to_pdf
@@ -33,6 +34,7 @@ from pavewright.papers._words import day
 from pavewright.papers._workbook import cost_workbook, quantities_workbook
 from pavewright.papers._writing import in_words_of, in_writing
 from pavewright.survey import assumed_names
+from pavewright.writing import beside
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -153,7 +155,7 @@ def document(
         head: The letterhead of its first sheet; None where there is none.
         own: Words of the firm, which stay as they were typed.
     """
-    who = plan.job.identity
+    who, imperial = plan.job.identity, writing_of(plan.job).imperial
     north = plan.survey.site.north_bearing_deg
     said = f"North lies {north:g}° clockwise from the y axis of the drawings."
     text = json.dumps(
@@ -163,7 +165,8 @@ def document(
             "month": who.date.month,
             "day": who.date.day,
             "letterhead": head,
-            "datum": plan.job.measurements.datum,
+            "datum": beside(plan.job.measurements.datum) if imperial else plan.job.measurements.datum,
+            "units": ", where no other unit stands beside" if imperial else "",
             "assumed": assumed_names(plan.survey.assumed),
             "identity": {
                 "job": who.job,

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from pavewright.writing._beside import beside, beside_all
     from pavewright.writing._lengths import feet, feet_decimal
     from pavewright.writing._manner import Measure, Writing, now, written_as
+    from pavewright.writing._marks import beside_now, layer_mark, level_mark, size_mark
     from pavewright.writing._temperatures import celsius_to_fahrenheit, fahrenheit_to_celsius
     from pavewright.writing._terms import terms, terms_all, terms_of
     from pavewright.writing._written import day_text, hour_text, number_text
@@ -24,14 +25,18 @@ __all__ = [
     "Writing",
     "beside",
     "beside_all",
+    "beside_now",
     "celsius_to_fahrenheit",
     "day_text",
     "fahrenheit_to_celsius",
     "feet",
     "feet_decimal",
     "hour_text",
+    "layer_mark",
+    "level_mark",
     "now",
     "number_text",
+    "size_mark",
     "terms",
     "terms_all",
     "terms_of",
