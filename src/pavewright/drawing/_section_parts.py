@@ -25,7 +25,7 @@ from pavewright.drawing._scene import (
     Words,
 )
 from pavewright.drawing._type import width_of, wrapped
-from pavewright.writing import beside_now, layer_mark, level_mark, size_mark
+from pavewright.writing import beside_now, level_mark, size_mark
 
 if TYPE_CHECKING:
     from pavewright.buildup import AreaBuildUp, Layer

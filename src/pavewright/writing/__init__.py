@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from pavewright.writing._beside import beside, beside_all
     from pavewright.writing._lengths import feet, feet_decimal
     from pavewright.writing._manner import Measure, Writing, now, written_as
-    from pavewright.writing._marks import beside_now, layer_mark, level_mark, size_mark
+    from pavewright.writing._marks import beside_now, level_mark, size_mark, thick
     from pavewright.writing._temperatures import celsius_to_fahrenheit, fahrenheit_to_celsius
     from pavewright.writing._terms import terms, terms_all, terms_of
     from pavewright.writing._written import day_text, hour_text, number_text
@@ -32,7 +32,6 @@ __all__ = [
     "feet",
     "feet_decimal",
     "hour_text",
-    "layer_mark",
     "level_mark",
     "now",
     "number_text",
@@ -40,5 +39,6 @@ __all__ = [
     "terms",
     "terms_all",
     "terms_of",
+    "thick",
     "written_as",
 ]

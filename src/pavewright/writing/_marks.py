@@ -26,10 +26,10 @@ def size_mark(size_mm: float) -> str:
     return feet(size_mm) if now().imperial else f"{size_mm:.0f}"
 
 
-def layer_mark(thickness_mm: float) -> str:
+def thick(thickness_mm: float) -> str:
     """Return the thickness of a layer on a drawing.
 
-    >>> layer_mark(40.0)
+    >>> thick(40.0)
     '40'
     """
     return feet(thickness_mm) if now().imperial else f"{thickness_mm:g}"
