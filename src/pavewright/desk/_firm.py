@@ -11,6 +11,7 @@ from importlib.resources import files
 from typing import TYPE_CHECKING, Any
 
 from pavewright import firm, rulebook
+from pavewright.desk._plain import plain
 from pavewright.desk._read import read_book
 from pavewright.files import FileRefusedError, file_told
 from pavewright.job import CatalogueItem, JobInvalid, MaterialKind, PackUnit, SupplierKind
@@ -22,14 +23,14 @@ if TYPE_CHECKING:
 
 
 def book_told(document: str | bytes | None) -> dict[str, Any]:
-    """Return what is wrong with a book, and what follows from it: overhead with its sum, the age of an old price."""
+    """Return what is wrong with a book, and what follows from it: overhead with its sum, old prices, outputs learnt."""
     try:
         book = read_book(document)
     except JobInvalid as invalid:
         faults = [{"path": each.path, "message": each.message} for each in invalid.faults]
-        return {"faults": faults, "overhead": None, "price_age_days": _usual_age_days()}
+        return {"faults": faults, "overhead": None, "price_age_days": _usual_age_days(), "learnt": []}
     rate, age_days = firm.overhead_rate(book), book.rates.price_age_days or _usual_age_days()
-    told: dict[str, Any] = {"faults": [], "overhead": None, "price_age_days": age_days}
+    told: dict[str, Any] = {"faults": [], "overhead": None, "price_age_days": age_days, "learnt": _learnt(book)}
     if rate is None:
         return told
     working = rate.working
@@ -42,6 +43,19 @@ def _usual_age_days() -> int:
     """Return after how many days a price is old where the firm does not say: the same figure in every edition."""
     edition = rulebook.newest(next(iter(rulebook.place_names())))
     return int(rulebook.load(edition).value("cost.price_age_days"))
+
+
+def _learnt(book: FirmBook) -> list[dict[str, Any]]:
+    """Return what past jobs say of outputs, by the rulebook of no place and at the pace of the book's crew."""
+    found = firm.learnt_outputs(book, rulebook.load(rulebook.NEUTRAL), book.crew.pace)
+    said = {(each.kind, each.pattern) for each in (*book.crew.outputs, *book.outputs)}
+    return [
+        {name: plain(getattr(each, name)) for name in _LEARNT} | {"said": (each.kind, each.pattern) in said}
+        for each in found
+    ]
+
+
+_LEARNT = ("kind", "pattern", "jobs", "own_hours", "book_hours", "weight", "hours_each", "error_hours")
 
 
 def prices_shown(document: str | bytes | None, content: bytes, asked: dict[str, Any]) -> dict[str, Any]:

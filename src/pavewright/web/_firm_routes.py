@@ -70,7 +70,8 @@ async def _save(request: Request) -> Response:
         now = await asyncio.to_thread(store.firm.save, rev, document, note, key)
     except StaleBookError as stale:
         return answer({"message": _CHANGED} | _told(stale.kept), 409)
-    return answer({"rev": now, "overhead": told["overhead"], "price_age_days": told["price_age_days"]})
+    beside = {name: told[name] for name in ("overhead", "price_age_days", "learnt")}
+    return answer({"rev": now, **beside})
 
 
 async def _schema(_request: Request) -> Response:

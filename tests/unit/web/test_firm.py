@@ -56,6 +56,18 @@ def test_a_book_with_a_fault_is_not_kept(client):
     assert _standing(client) == before
 
 
+def test_what_past_jobs_say_of_outputs_is_shown(client):
+    past = [{"job": str(one), "kind": "point_h_per_m2", "amount": 10.0, "person_hours": 4.0} for one in range(5)]
+    told = client.post("/api/firm/check", json={"document": _BOOK | {"past": past}}).json()
+    (learnt,) = told["learnt"]
+    assert (learnt["kind"], learnt["jobs"], learnt["said"]) == ("point_h_per_m2", 5, False)
+    assert min(learnt["own_hours"], learnt["book_hours"]) < learnt["hours_each"]
+    assert learnt["hours_each"] < max(learnt["own_hours"], learnt["book_hours"])
+    own = [{"kind": "point_h_per_m2", "hours_each": 0.3}]
+    told = client.post("/api/firm/check", json={"document": _BOOK | {"past": past, "outputs": own}}).json()
+    assert told["learnt"][0]["said"]
+
+
 def test_overhead_follows_from_yearly_costs(client):
     overhead = {"yearly": [{"name": "Van", "minor": 600_000}, {"name": "Yard", "minor": 300_000}], "hours_sold": 3000}
     told = client.post("/api/firm/check", json={"document": _BOOK | {"overhead": overhead}}).json()

@@ -2,7 +2,8 @@
 /** The parts of the book beside its prices. */
 import { ApiProblem, call } from "../lib/api.js";
 import { ask, el, tell } from "../lib/dom.js";
-import { currencySign, messageOf, money, moneyBare, spoken, toMinor } from "../lib/words.js";
+import { currencySign, messageOf, money, moneyBare, plain, spoken, toMinor } from "../lib/words.js";
+import { table } from "../lib/results.js";
 import { form, items } from "../job/form/form.js";
 import { listen } from "../job/form/inputs.js";
 import { resolved, schemaAt } from "../job/form/schema.js";
@@ -230,15 +231,47 @@ export const outputs = (given) => [
 ];
 
 /** @param {FirmState} given */
-export const past = (given) => [
-  el("p", { class: "quiet", text: "Hours that finished jobs took: own outputs are learned from them." }),
-  items(/** @type {any} */ (given), ["past"], {
-    names: { "": "Past jobs" },
-    add: "job",
-    row: (one) =>
-      `${one.job || "no name yet"}, ${spoken(one.kind ?? "")}: ${one.amount ?? "?"} in ${one.person_hours ?? "?"} h`,
-  }),
-];
+export function past(given) {
+  const box = el("div"),
+    hours = (/** @type {number} */ value) => `${plain(value, 2)} h`;
+  const draw = () => {
+    const lines = given.learnt.map((/** @type {any} */ one) => [
+      [spoken(one.kind), one.pattern && spoken(one.pattern)].filter(Boolean).join(", "),
+      String(one.jobs),
+      hours(one.own_hours),
+      hours(one.book_hours),
+      one.said ? "your own output stands" : `${hours(one.hours_each)} ± ${hours(one.error_hours)}`,
+    ]);
+    const heads = ["What", "Jobs", "They took", "Rulebook", "Taken for the next job"];
+    box.replaceChildren(
+      ...(lines.length
+        ? [
+            el("p", {
+              class: "quiet",
+              text: "Few jobs weigh little beside the rulebook, and so do jobs that differ much.",
+            }),
+            table(
+              heads.map((head) => ({ head })),
+              lines,
+              "Outputs learned",
+            ),
+          ]
+        : []),
+    );
+  };
+  draw();
+  listen(/** @type {any} */ (given), box, "plan", draw);
+  return [
+    el("p", { class: "quiet", text: "Hours that finished jobs took: own outputs are learned from them." }),
+    items(/** @type {any} */ (given), ["past"], {
+      names: { "": "Past jobs" },
+      add: "job",
+      row: (one) =>
+        `${one.job || "no name yet"}, ${spoken(one.kind ?? "")}: ${one.amount ?? "?"} in ${one.person_hours ?? "?"} h`,
+    }),
+    box,
+  ];
+}
 
 /** @param {FirmState} state */
 export function texts(state) {

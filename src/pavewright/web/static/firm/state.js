@@ -22,6 +22,7 @@ export class FirmState extends EventTarget {
     /** @type {{path: string, message: string}[]} */ this.faults = [];
     /** @type {any} */ this.overhead = null;
     /** After how many days a price is old; null while that is not known. @type {number|null} */ this.ageDays = null;
+    /** @type {any[]} */ this.learnt = [];
     /** What a person has to be told about keeping; empty where all is kept. */ this.trouble = "";
     this.saving = false;
     this.timer = 0;
@@ -96,6 +97,7 @@ export class FirmState extends EventTarget {
       this.faults = told.faults;
       this.overhead = told.overhead;
       this.ageDays = told.price_age_days;
+      this.learnt = told.learnt ?? this.learnt;
       this.say("plan");
     } catch {
       /* it is asked again with the next change */
@@ -119,6 +121,7 @@ export class FirmState extends EventTarget {
       this.faults = [];
       this.overhead = told.overhead;
       this.ageDays = told.price_age_days;
+      this.learnt = told.learnt ?? this.learnt;
       this.trouble = "";
     } catch (problem) {
       await this.#refused(problem);
