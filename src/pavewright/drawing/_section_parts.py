@@ -25,7 +25,7 @@ from pavewright.drawing._scene import (
     Words,
 )
 from pavewright.drawing._type import width_of, wrapped
-from pavewright.writing import beside_now, level_mark, size_mark
+from pavewright.writing import beside_now, level_mark, size_mark, thick
 
 if TYPE_CHECKING:
     from pavewright.buildup import AreaBuildUp, Layer
@@ -175,9 +175,8 @@ def layers(sketch: Sketch, cut: Cut, up: AreaBuildUp) -> None:
         below = depth + layer.thickness_mm
         if layer.thickness_mm > 0.0:
             sketch.add("layers", Region((_band(cut, depth, below),), hatch_of(layer), MEDIUM))
-            sketch.waiting.append(
-                (cut.far_mm - (depth + below) / 2.0, f"{layer_mark(layer.thickness_mm)}  {layer.name}")
-            )
+            words = f"{thick(layer.thickness_mm)}  {layer.name}"
+            sketch.waiting.append((cut.far_mm - (depth + below) / 2.0, words))
         else:
             under = depth + sketch.mm(0.9)
             sketch.add("layers", Path(((0.0, cut.near_mm - under), (cut.out_mm, cut.far_mm - under)), _SHEETING))
@@ -295,7 +294,7 @@ def scale_bar(sketch: Sketch, at: XY) -> None:
         right, top = left + length / 2.0, y + sketch.mm(1.4)
         ring = ((left, y), (right, y), (right, top), (left, top))
         sketch.add("sheet", Region((ring,), Hatch.BLACK if part else Hatch.WHITE, THIN))
-    text = f"{beside_now(f'{length:.0f} mm')}, up and across alike"
+    text = beside_now(f"{length:.0f} mm, up and across alike")
     end = x + length + sketch.mm(1.5)
     sketch.add("sheet", Words((end, y + sketch.mm(0.7)), text, _TYPE_MM, "start"))
     sketch.add("sheet", ScaleWords((end + sketch.mm(width_of(text, _TYPE_MM) + 3.0), y + sketch.mm(0.7)), _TYPE_MM))
