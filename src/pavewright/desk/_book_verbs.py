@@ -9,15 +9,15 @@ from contextvars import ContextVar
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from pavewright import firm
 from pavewright.desk._beside import apart
 from pavewright.desk._firm import book_told, prices_shown, prices_taken
 from pavewright.desk._logo import clean_logo
 from pavewright.desk._photos import PhotoRefusedError
+from pavewright.desk._read import read_firm
 from pavewright.desk._repricing import find_repricing, quote_operations, repricing_told
 from pavewright.desk._verbs import make_plan_so_far
 from pavewright.files import FileRefusedError
-from pavewright.job import Fault, JobInvalid
+from pavewright.job import Fault, JobInvalid, load_document
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -68,7 +68,22 @@ def plan_with_book(document: bytes, report: Report, book: bytes) -> PlanSoFar:
 def book_at_hand() -> FirmBook | None:
     """Return the book that came with what is asked; None where there is none that can be read."""
     book = BOOK.get()
-    return firm.read(book) if book and not _why_unread(book) else None
+    return read_firm(book) if book and not _why_unread(book) else None
+
+
+def without_idle_prices(made: PlanSoFar, document: bytes) -> PlanSoFar:
+    """Return a plan whose job lists of the catalogue what its own document lists: a screen needs no more of it.
+
+    A book of thousands of prices would otherwise go to the phone with every change of the job.
+    """
+    rates = load_document(document).get("rates")
+    own = rates.get("catalogue") if isinstance(rates, dict) else None
+    keys = {each.get("key") for each in own if isinstance(each, dict)} if isinstance(own, list) else set()
+    job = made.job
+    kept = tuple(each for each in job.rates.catalogue if each.key in keys)
+    if len(kept) == len(job.rates.catalogue):
+        return made
+    return replace(made, job=job.model_copy(update={"rates": job.rates.model_copy(update={"catalogue": kept})}))
 
 
 def _why_unread(book: bytes) -> str:
@@ -78,7 +93,7 @@ def _why_unread(book: bytes) -> str:
     if key not in _BAD_KEPT:
         _BAD_KEPT.clear()
         try:
-            firm.read(book)
+            read_firm(book)
         except JobInvalid as invalid:
             _BAD_KEPT[key] = " ".join(fault.message for fault in invalid.faults[:3])
         else:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
 from pavewright import firm, rulebook
@@ -47,7 +48,13 @@ def read_firm(document: str | bytes | None) -> FirmBook | None:
     Raises:
         JobInvalid: the document is no firm's book; carries every fault.
     """
-    return None if document is None else firm.read(document)
+    return None if document is None else _book(document)
+
+
+@lru_cache(maxsize=2)
+def _book(document: str | bytes) -> FirmBook:
+    """Return the book of a document, read once: thousands of prices take longer to read than a job to plan."""
+    return firm.read(document)
 
 
 def newer_rules(rules: Rulebook) -> Rulebook | None:

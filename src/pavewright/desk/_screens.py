@@ -19,6 +19,7 @@ from pavewright.desk._book_verbs import (
     book_at_hand,
     plan_with_book,
     with_its_book,
+    without_idle_prices,
 )
 from pavewright.desk._customer import customer
 from pavewright.desk._drain_ways import Asked, drain_ways
@@ -121,6 +122,8 @@ def _plan_parts(payload: bytes, report: Report) -> bytes:
     if made.laying is not None and PlanPart.LAYING in wanted:
         pieces = pieces_told(made.laying)
         made = replace(made, laying=without_pieces(made.laying))
+    if PlanPart.JOB in wanted:
+        made = without_idle_prices(made, document)
     return _json({"faults": faults, "sources": titles, "plan": plan_parts(made, wanted), "pieces": pieces})
 
 

@@ -140,3 +140,16 @@ def test_a_change_of_the_book_changes_the_plan(client, document):
     assert two["prime_minor"] > one["prime_minor"]
     assert _put(client, _standing(client)["rev"], _BOOK).status_code == 200
     assert len(planned()["gaps"]) > len(two["gaps"])
+
+
+def test_a_long_catalogue_does_not_go_out_with_every_plan(client, document):
+    items = [
+        {"key": f"thing_{number}", "name": f"Thing {number}", "pack_amount": 1.0, "pack_unit": "each"}
+        for number in range(2000)
+    ]
+    own = [{"key": "own", "name": "Own", "pack_amount": 1.0, "pack_unit": "each", "pack_price_minor": 5}]
+    assert _put(client, _standing(client)["rev"], _BOOK | {"rates": {"catalogue": items}}).status_code == 200
+    document["rates"]["catalogue"] = own
+    told = client.post("/api/plan", params={"parts": "job"}, json=document).json()["plan"]["job"]
+    assert [each["key"] for each in told["rates"]["catalogue"]] == ["own"]
+    assert _put(client, _standing(client)["rev"], _BOOK).status_code == 200
