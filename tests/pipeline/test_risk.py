@@ -304,3 +304,12 @@ def test_overhead_by_the_hour_grows_with_the_hours_and_not_with_the_cost():
     )
     loads = made.earthworks.loads
     assert again.burdened(swollen)[0] - cost == (loads.high - loads.likely) * made.job.rates.disposal.load_price_minor
+
+
+def test_what_is_counted_comes_in_whole_pieces(found, demo):
+    items = {each.key: each for each in demo.quantities.items}
+    whole = [each for each in found.orders if items[each.key].unit == "each" and items[each.key].gross.is_integer()]
+    assert whole
+    for each in whole:
+        planned = next(step for step in each.steps if step.ordered == each.planned)
+        assert planned.short < 0.95, each.description

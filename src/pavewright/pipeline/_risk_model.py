@@ -12,7 +12,7 @@ from pavewright.pipeline._risk_draws import Drawn, chance_figures
 from pavewright.pipeline._risk_short import again_minor, depth_shape, output_shape
 from pavewright.pipeline._risk_slopes import level_slopes
 from pavewright.pipeline._risk_types import Cause, CauseKey
-from pavewright.quantities import ItemKind
+from pavewright.quantities import ItemKind, Measure
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -255,9 +255,11 @@ class RiskModel:
         if item.low is not None and item.high is not None and item.gross > 0.0:
             shape = Triangle(min(1.0, item.low / item.gross), 1.0, max(1.0, item.high / item.gross))
             cause = self._shape(CauseKey(Cause.YIELD, item=item.key))
+            counted = item.unit is Measure.EACH and float(item.gross).is_integer()  # pieces come whole
 
             def wanted(drawn: Drawn) -> Row:
-                return need(drawn) * drawn.of(cause, shape, 1.0)
+                found = need(drawn) * drawn.of(cause, shape, 1.0)
+                return np.floor(found + 0.5) if counted else found
 
         packs = float(np.ceil(item.gross / holds - _WHOLE))
         if item.ordered.is_integer() and item.ordered >= packs:
