@@ -16,6 +16,7 @@ from pavewright.cost import HireKey, LineGroup, TaskKey, TaskKind
 from pavewright.desk import demo_document, make_plan_so_far, starter_document
 from pavewright.pipeline import Cause, CauseKey, FactKind, risk
 from pavewright.pipeline._risk_model import RiskModel
+from pavewright.pipeline._risk_words import _TASKS
 from pavewright.quantities import ItemKind
 
 EXAMPLES = sorted((Path(__file__).resolve().parents[2] / "examples").glob("*.json"))
@@ -313,3 +314,7 @@ def test_what_is_counted_comes_in_whole_pieces(found, demo):
     for each in whole:
         planned = next(step for step in each.steps if step.ordered == each.planned)
         assert planned.short < 0.95, each.description
+
+
+def test_every_kind_of_work_has_a_word_among_the_causes():
+    assert set(_TASKS) == set(TaskKind)
