@@ -88,6 +88,11 @@ class Calendar(Part):
     )
     days_off: tuple[dt.date, ...] = Field((), max_length=400, strict=False)
     weather_percent: Percent = Field(0.0, description="Time added for weather to work that rain stops. [%]")
+    exact_order: bool = Field(
+        default=False,
+        description="Whether an exact search looks for an order of the work that ends on an earlier day, or shows that "
+        "there is none; it takes some seconds where several gangs work.",
+    )
     half_days: bool = Field(
         default=False, description="Whether a gang moves to another area only at the start of a day or at midday."
     )

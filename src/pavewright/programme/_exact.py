@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import highspy
 import numpy as np
 
-from pavewright.programme._cpm import critical_path
+from pavewright.programme._cpm import in_order
 from pavewright.programme._limited import LimitedSchedule, list_schedule
 from pavewright.solver import quiet_solver
 
@@ -40,7 +40,7 @@ def shortest_schedule(
     found = list_schedule(activities, room)
     bound = found.bound
     while bound < found.length:
-        starts, settled = _within(activities, room, bound, max_nodes)
+        starts, settled = within(activities, room, bound, max_nodes)
         if starts is not None:
             return LimitedSchedule(starts, bound, bound)
         if not settled:
@@ -49,14 +49,22 @@ def shortest_schedule(
     return LimitedSchedule(found.starts, found.length, bound)
 
 
-def _within(
-    activities: Sequence[Activity], room: Sequence[int], length: int, max_nodes: int
+def within(
+    activities: Sequence[Activity], room: Sequence[int], length: int, max_nodes: int, max_places: int = _MAX_PLACES
 ) -> tuple[tuple[int, ...] | None, bool]:
-    """Return starts that end within a length, None where there are none or none was found, and whether that is sure."""
-    timed = critical_path([float(each.length) for each in activities], [each.after for each in activities])
-    end = max(each.late_finish for each in timed)
-    windows = [range(round(each.early_start), round(each.late_start + length - end) + 1) for each in timed]
-    if sum(len(each) for each in windows) > _MAX_PLACES:
+    """Return starts that end within a length, None where there are none or none was found, and whether that is sure.
+
+    Args:
+        activities: What is to be done.
+        room: How much there is of each limited thing.
+        length: By when all has ended.
+        max_nodes: Branches looked at.
+        max_places: Starts that the model may hold; nothing is found above that.
+    """
+    windows = windows_within(activities, length)
+    if any(not window for window in windows):
+        return None, True
+    if sum(len(each) for each in windows) > max_places:
         return None, False
     first = np.cumsum([0, *(len(each) for each in windows)])
     solver = quiet_solver()
@@ -75,10 +83,27 @@ def _within(
     return (starts, True) if holds(activities, room, starts) else (None, False)
 
 
+def windows_within(activities: Sequence[Activity], length: int) -> list[range]:
+    """Return the starts that each activity may have, as far as the order alone shows; empty where it has none."""
+    order = in_order([each.after for each in activities])
+    early = [each.release for each in activities]
+    for number in order:
+        one = activities[number]
+        early[number] = max([one.release, *(activities[each].ready(early[each]) for each in one.after)])
+    late = [length - each.length for each in activities]
+    for number in reversed(order):
+        for before in activities[number].after:
+            start = late[before]
+            while start >= early[before] and activities[before].ready(start) > late[number]:
+                start -= 1
+            late[before] = start
+    return [range(first, last + 1) for first, last in zip(early, late, strict=True)]
+
+
 def holds(activities: Sequence[Activity], room: Sequence[int], starts: Sequence[int]) -> bool:
     """Return whether starts keep every order and every limit."""
     in_turn = all(
-        starts[before] + activities[before].length <= starts[number]
+        activities[before].ready(starts[before]) <= starts[number]
         for number, each in enumerate(activities)
         for before in each.after
     )
@@ -132,14 +157,14 @@ def _add_links(rows: _Rows, activities: Sequence[Activity], windows: Sequence[ra
     """Add that nothing has started by a time unless what comes first has ended by then."""
     for number, each in enumerate(activities):
         for before in each.after:
-            ready = windows[before].start + activities[before].length
+            latest = windows[before].start - 1
             for time in windows[number]:
-                latest = time - activities[before].length
+                while latest + 1 < windows[before].stop and activities[before].ready(latest + 1) <= time:
+                    latest += 1
                 if latest >= windows[before].stop - 1:
                     break
                 row = {int(first[number]) + place: 1.0 for place in range(time - windows[number].start + 1)}
-                if time >= ready:
-                    row |= {int(first[before]) + place: -1.0 for place in range(latest - windows[before].start + 1)}
+                row |= {int(first[before]) + place: -1.0 for place in range(latest - windows[before].start + 1)}
                 rows.add(row, -highspy.kHighsInf, 0.0)
 
 

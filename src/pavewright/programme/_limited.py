@@ -19,11 +19,20 @@ class Activity:
         length: How long it takes. [whole units of time]
         after: Places of those that it waits for, from 0.
         uses: How much of each limited thing it takes while it lasts.
+        release: It does not begin before. [whole units of time]
+        ready_at: For each start the time from which what waits for it may begin, where that is not its end: a wait that
+            runs on through nights. Empty where it is its end. [whole units of time]
     """
 
     length: int
     after: tuple[int, ...]
     uses: tuple[int, ...]
+    release: int = 0
+    ready_at: tuple[int, ...] = ()
+
+    def ready(self, start: int) -> int:
+        """Return from when what waits for it may begin."""
+        return self.ready_at[min(start, len(self.ready_at) - 1)] if self.ready_at else start + self.length
 
 
 @dataclass(frozen=True, slots=True)

@@ -72,8 +72,16 @@ class _Turns:
     found: dict[StepKey, Placed] = field(default_factory=dict)
 
 
-def placed(steps: Sequence[Step], means: Means, rank: Mapping[StepKey, int]) -> tuple[Placed, ...]:
+def placed(
+    steps: Sequence[Step], means: Means, rank: Mapping[StepKey, int], *, by_rank: bool = False
+) -> tuple[Placed, ...]:
     """Return steps with places: of those that may begin, the one that can begin first, then the one of lower rank.
+
+    Args:
+        steps: What is to be done.
+        means: By whom, with what, when.
+        rank: Which of two goes first.
+        by_rank: Whether the one of lower rank goes first even where another could begin earlier.
 
     Raises:
         EndlessWorkError: the work takes more than ten years.
@@ -97,7 +105,8 @@ def placed(steps: Sequence[Step], means: Means, rank: Mapping[StepKey, int]) -> 
             for step in waits:
                 turns.found[step.key] = _wait_placed(step, means, turns)
         else:
-            _put_first(ready, means, turns, rank)
+            first = min(ready, key=lambda step: rank[step.key])
+            _put_first([first] if by_rank else ready, means, turns, rank)
         waiting = [step for step in waiting if step.key not in turns.found]
     return tuple(turns.found.values())
 

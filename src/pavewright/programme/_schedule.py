@@ -26,11 +26,12 @@ from pavewright.programme._waits import cure_times, wait_times
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
     from pavewright.cost import LabourTask
     from pavewright.job import Job
     from pavewright.programme._float import Slack
+    from pavewright.programme._keys import StepKey
     from pavewright.programme._placing import Placed
     from pavewright.programme._steps import Step
     from pavewright.rules import Rulebook
@@ -51,7 +52,7 @@ def schedule(job: Job, labour: tuple[LabourTask, ...], rules: Rulebook) -> Progr
     steps = network(job, labour, figures)
     try:
         means = _means(job, steps, start, rules)
-        best, bound = _shortest(steps, means)
+        best, bound = _shortest(steps, means, exact=job.calendar.exact_order)
     except NoWorkingDayError:
         message = "No day is a working day: name working days, or delete days off."
         raise JobInvalid((Fault("calendar.weekdays", message),)) from None
@@ -79,24 +80,42 @@ def _means(job: Job, steps: tuple[Step, ...], start: dt.date, rules: Rulebook) -
     )
 
 
-def _shortest(steps: tuple[Step, ...], means: Means) -> tuple[tuple[Placed, ...], dt.datetime]:
-    """Return the order that ends on the earliest day, and a time before which none ends.
+def _shortest(steps: tuple[Step, ...], means: Means, *, exact: bool) -> tuple[tuple[Placed, ...], dt.date]:
+    """Return the order that ends on the earliest day, and the day before which none ends.
 
-    Tried are the order in which work is listed, and what has the most work behind it first; the first where both end
-    on one day.
+    Tried are the order in which work is listed, and what has the most work behind it first; where a day is left between
+    them and the day before which none ends, an exact search settles or
+    narrows it where the job asks for one.
     """
     place = {step.key: number for number, step in enumerate(steps)}
     best = placed(steps, means, place)
     bound = earliest_end(steps, means)
-    if _last(best, means).date() > bound.date():
-        lengths = [step.minutes for step in steps]
-        timed = critical_path(lengths, [[place[key] for key in step.after] for step in steps])
-        late = {step.key: timed[number].late_start for number, step in enumerate(steps)}
-        order = sorted(steps, key=lambda step: (late[step.key], place[step.key]))
-        other = placed(steps, means, {step.key: number for number, step in enumerate(order)})
-        if _last(other, means).date() < _last(best, means).date():
-            best = other
-    return best, bound
+    if _last(best, means).date() <= bound.date():
+        return best, bound.date()
+    lengths = [step.minutes for step in steps]
+    timed = critical_path(lengths, [[place[key] for key in step.after] for step in steps])
+    late = {step.key: timed[number].late_start for number, step in enumerate(steps)}
+    best = _sooner(best, placed(steps, means, _ranks(steps, place, late)), means)
+    if not exact or _last(best, means).date() <= bound.date():
+        return best, bound.date()
+    from pavewright.programme._settled import settled  # noqa: PLC0415 - the solver is loaded where a day is open
+
+    day, starts = settled(steps, means, bound, _last(best, means).date())
+    if starts is not None:
+        late_of_all = {step.key: float(starts.get(step.key, 0)) for step in steps}
+        best = _sooner(best, placed(steps, means, _ranks(steps, place, late_of_all), by_rank=True), means)
+    return best, day
+
+
+def _ranks(steps: tuple[Step, ...], place: Mapping[StepKey, int], times: Mapping[StepKey, float]) -> dict[StepKey, int]:
+    """Return the rank of each step: by a time of it, then as listed."""
+    order = sorted(steps, key=lambda step: (times[step.key], place[step.key]))
+    return {step.key: number for number, step in enumerate(order)}
+
+
+def _sooner(one: tuple[Placed, ...], other: tuple[Placed, ...], means: Means) -> tuple[Placed, ...]:
+    """Return the order that ends on an earlier day, the first where both end on one."""
+    return other if _last(other, means).date() < _last(one, means).date() else one
 
 
 def _last(found: Sequence[Placed], means: Means) -> dt.datetime:
@@ -108,7 +127,7 @@ def _programme(
     labour: tuple[LabourTask, ...],
     means: Means,
     best: tuple[Placed, ...],
-    bound: dt.datetime,
+    bound: dt.date,
     rules: Rulebook,
     steps: tuple[Step, ...],
 ) -> Programme:
@@ -135,8 +154,8 @@ def _programme(
         car_ready=ready(drive, last).date() if car_comes(job) else None,
         hires=hires(job, labour, work, means.clock),
         gangs=means.gangs,
-        earliest_finish=min(bound, last).date(),
-        proven=last.date() <= bound.date(),
+        earliest_finish=min(bound, last.date()),
+        proven=last.date() <= bound,
         done_up_to=means.shown.up_to,
         cures=cures,
         chance=chance_of_finish(job, labour, best, means, last.date(), figures, rules),

@@ -13,7 +13,11 @@ from hypothesis import strategies as st
 from pavewright.cost import LabourTask, TaskKey, TaskKind
 from pavewright.job import JobInvalid, PlantKind, parse
 from pavewright.programme import WaitKey, WaitKind, schedule
+from pavewright.programme._figures import programme_figures
 from pavewright.programme._held import HeldKind
+from pavewright.programme._network import network
+from pavewright.programme._placing import placed
+from pavewright.programme._schedule import _means
 from pavewright.sums import Working
 
 DIG, BASE, LAY, POINT, CLEAR, CUT = (
@@ -212,3 +216,26 @@ def test_order_gangs_machines_and_working_time_are_kept(two, hours, sizes, saws,
         assert task.start.weekday() < 5
     assert made.earliest_finish <= made.finish
     assert any(task.critical for task in busy)
+
+
+def test_an_exact_search_never_says_more_than_every_order_shows(small):
+    """Two areas, six tasks, two gangs: the bound lies at or before the best of every order by rank."""
+    two_areas(small)
+    small.document["crew"]["gangs"] = gangs(1, 2)
+    hours = ((TaskKey(DIG, 0), 9.0), (TaskKey(BASE, 0), 10.0), (TaskKey(LAY, 0), 12.0),
+             (TaskKey(DIG, 1), 14.0), (TaskKey(BASE, 1), 7.0), (TaskKey(LAY, 1), 20.0))  # fmt: skip
+    quick = schedule(small.job(), work(hours), small.rules)
+    small.document["calendar"]["exact_order"] = True
+    job = small.job()
+    searched = schedule(job, work(hours), small.rules)
+    steps = network(job, work(hours), programme_figures(small.rules))
+    means = _means(job, steps, job.calendar.start, small.rules)
+    best = min(
+        max(each.finish for each in placed(steps, means, rank, by_rank=True) if not each.step.wait).date()
+        for order in itertools.permutations([step.key for step in steps if not step.wait])
+        for rank in [{step.key: 0 for step in steps} | {key: number for number, key in enumerate(order)}]
+    )
+    assert searched.earliest_finish <= best
+    assert quick.earliest_finish <= searched.earliest_finish
+    assert searched.finish <= quick.finish
+    assert searched.proven == (searched.finish == searched.earliest_finish)
