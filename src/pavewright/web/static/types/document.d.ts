@@ -133,6 +133,7 @@ export interface Calendar {
   weekdays?: number[];
   days_off?: string[];
   weather_percent?: number;
+  exact_order?: boolean;
   half_days?: boolean;
   weather?: MonthWeather[];
   bay_temperatures?: BayTemperature[];
