@@ -130,7 +130,7 @@ def _of_the_office(job: Job) -> Iterator[Missing]:
     ):
         if percent is None:
             yield _missing(code, "", path, said)
-    if job.crew.people is None:
+    if job.crew.people is None and not job.crew.gangs:
         yield _missing(MissingCode.PEOPLE, "", "crew.people", words.PEOPLE, (Room.PROGRAMME,))
     if job.calendar.start is None:
         yield _missing(MissingCode.START, "", "calendar.start", words.START, (Room.PROGRAMME,))
