@@ -28,6 +28,8 @@ def firm_book(job: Document) -> Document:
         supplier, lead_days, carriage_minor = _SOLD_BY[kind]
         material |= {"supplier": supplier, "supplier_kind": kind, "priced_on": _PRICED_ON}
         material |= {"lead_days": lead_days, "carriage_minor": carriage_minor}
+    for item in rates["catalogue"]:
+        item |= {"supplier": "Fennel Yard (invented)", "supplier_kind": "merchant", "priced_on": _PRICED_ON}
     for hire in rates["plant"]:
         hire |= {"supplier": "Ashgrove Hire (invented)", "supplier_kind": "hire", "priced_on": _PRICED_ON}
         hire["usual"] = True

@@ -7,14 +7,15 @@ from typing import TYPE_CHECKING
 
 from pavewright.cost._money import to_minor
 from pavewright.job import MaterialKind
-from pavewright.quantities import ItemKind
+from pavewright.quantities import ItemKey, ItemKind
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
+    from pavewright.cost._types import CostLine
     from pavewright.job import BuyingTerms, Job, SupplierKind
-    from pavewright.quantities import Item, ItemKey
+    from pavewright.quantities import Item
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,14 +94,15 @@ def terms_of(key: ItemKey, job: Job) -> BuyingTerms | None:
             return None
 
 
-def orders(job: Job, items: Iterable[Item], prices: dict[ItemKey, int]) -> tuple[Order, ...]:
+def orders(job: Job, items: Iterable[Item], priced: Iterable[CostLine]) -> tuple[Order, ...]:
     """Return what is bought, supplier by supplier in the order of the work; what leaves the site with who takes it.
 
     Args:
         job: The job.
         items: What is measured.
-        prices: Price of one of what is ordered, where it is known. [minor units]
+        priced: Priced lines: what has none of them has no price.
     """
+    prices = {line.key: line.rate_minor for line in priced if isinstance(line.key, ItemKey)}
     by_supplier: dict[tuple[str, SupplierKind | None], list[tuple[Item, BuyingTerms | None]]] = {}
     for item in items:
         if not item.key.bought or item.ordered <= 0.0 or item.key.kind in _APART:

@@ -21,7 +21,7 @@ from pavewright.cost._settled import prime_cost_sums, provisional_sum
 from pavewright.cost._types import Cost, CostLine
 from pavewright.findings import Finding, Severity
 from pavewright.job import Fault, JobInvalid
-from pavewright.quantities import Gap, GapReason, ItemKey
+from pavewright.quantities import Gap, GapReason
 
 if TYPE_CHECKING:
     from pavewright.cost._types import Hire, LabourTask
@@ -96,9 +96,7 @@ def price(
         prime_costs=prime_cost_sums(job.terms, priced),
         markup_percent=priced.markup_percent,
         margin_percent=priced.margin_percent,
-        orders=orders(
-            job, quantities.items, {line.key: line.rate_minor for line in lines if isinstance(line.key, ItemKey)}
-        ),
+        orders=orders(job, quantities.items, lines),
     )
 
 

@@ -40,7 +40,17 @@ MEASURES = {
 
 @dataclass(slots=True)
 class _Wanted:
-    """One item of a catalogue: how much of it over all assemblies that take it."""
+    """One item of a catalogue: how much of it over all assemblies that take it.
+
+    Attributes:
+        first: The first assembly that takes it.
+        net: Without loss. [in the unit of the first]
+        gross: With it. [in the unit of the first]
+        low: Lower end with it. [in the unit of the first]
+        high: Upper end with it. [in the unit of the first]
+        lines: Its lines in the dimension book.
+        workings: The sums behind it.
+    """
 
     first: Listed
     net: float = 0.0
