@@ -163,5 +163,11 @@ def _task_row(task: Task, plan: Plan) -> tuple[str, str, str, str, str, str]:
     offset = (task.start.date() - first).days
     span = (task.finish.date() - task.start.date()).days + 1
     bar = "·" * offset + ("~" if task.wait else "■") * span
-    kind = "wait" if task.wait else "no rain" if task.weather else ""
+    kinds = (
+        "hold point" if task.hold else "wait" if task.wait else "no rain" if task.weather else "",
+        "critical" if task.critical else "",
+        "pinned" if task.pinned_on is not None else "",
+        f"{task.done_percent:.0f} % done" if task.done_percent else "",
+    )
+    kind = ", ".join(each for each in kinds if each)
     return task.description, hour(task.start), hour(task.finish), one(length), kind, bar
