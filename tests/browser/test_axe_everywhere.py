@@ -28,6 +28,8 @@ CONTRAST = {"runOnly": {"type": "rule", "values": ["color-contrast"]}}
 PAGES = {
     "jobs": ("/", ".job-card"),
     "sums": ("/sums?sum=fall&run_mm=4200", "#answers"),
+    "firm": ("/firm", "#part h2"),
+    "prices of the firm": ("/firm#prices", "#part .search-row"),
     "customer": ("/jobs/{job}/customer", "h2"),
     "site": ("/jobs/{job}/site", ".pad-keys"),
     "walk": ("/jobs/{job}/walk", "#panel > *"),

@@ -214,7 +214,22 @@ export function overhead(given) {
   };
   return [
     el("p", { class: "quiet", text: "What is paid in a year whatever is built: van, yard, insurance, office, phone." }),
-    el("table", {}, el("thead", {}, el("tr", {}, ...["What", "A year", ""].map((text) => el("th", { text })))), rows),
+    el(
+      "table",
+      {},
+      el(
+        "thead",
+        {},
+        el(
+          "tr",
+          {},
+          ...["What", "A year", "Delete"].map((text, at) =>
+            el("th", {}, el("span", { class: at === 2 ? "unseen" : "", text })),
+          ),
+        ),
+      ),
+      rows,
+    ),
     el("p", {}, el("button", { type: "button", class: "small", text: "+ yearly cost", on: { click: add } })),
     form(state, ["overhead"], {
       hide: ["yearly"],

@@ -131,9 +131,10 @@ function fits(state, { path, item }) {
 /** @param {FirmState} state @param {Entry[]} found */
 function drawn(state, found) {
   const body = el("tbody", {}, ...found.flatMap((one) => row(state, one)));
-  const heads = ["What", "Sold by", "Price of a pack", "Price of", ""];
-  const head = el("tr", {}, ...heads.map((text) => el("th", { scope: "col", text })));
-  return placed("Prices", el("table", {}, el("thead", {}, head), body));
+  const heads = ["What", "Sold by", "Price of a pack", "Price of"],
+    opens = el("th", { scope: "col" }, el("span", { class: "unseen", text: "Edit" }));
+  const head = el("tr", {}, ...heads.map((text) => el("th", { scope: "col", text })), opens);
+  return placed("List of prices", el("table", {}, el("thead", {}, head), body));
 }
 
 /** @param {any} item */
