@@ -101,6 +101,11 @@ PLACES = {
         "Write every point of a job at its adjusted place, in millimetres; read in again, they are the same.",
     ),
     "verify": Place("_verify", "verify_command", "Compare published examples with our own answers."),
+    "weather": Place(
+        "_weather",
+        "weather_command",
+        "Make the table of months of a job from a CSV of daily weather: wet, frosty and hot days, mean temperature.",
+    ),
 }
 """Every command: listing them loads none."""
 

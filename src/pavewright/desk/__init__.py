@@ -31,6 +31,7 @@ if TYPE_CHECKING:
     from pavewright.desk._sums import AnsweredSum, answer_sum
     from pavewright.desk._sums_page import sums_told
     from pavewright.desk._verbs import DEMO, demo_document, make_plan, make_plan_so_far, read_job_file
+    from pavewright.desk._weather import WeatherTold, weather_told
     from pavewright.desk._weight import what_weighs
     from pavewright.files import file_told
 else:
@@ -48,6 +49,7 @@ __all__ = [
     "DeliveryRefusedError",
     "ScreenRefusalError",
     "Stage",
+    "WeatherTold",
     "answer_sum",
     "beside_book",
     "book_told",
@@ -83,6 +85,7 @@ __all__ = [
     "starter_document",
     "sums_told",
     "surveyed_points",
+    "weather_told",
     "what_weighs",
     "write_pack",
 ]

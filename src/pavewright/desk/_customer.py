@@ -68,7 +68,8 @@ def customer(plan: PlanSoFar) -> dict[str, Any]:
         },
     }
     # drawings stay as they are drawn
-    return found | in_words_of(plan.job, {key: found[key] for key in _WORDS})
+    told: dict[str, Any] = in_words_of(plan.job, {key: found[key] for key in _WORDS})
+    return found | told
 
 
 _NOT_WHOLE = "Not ready to be sent: this job is still being measured, and has no price yet."

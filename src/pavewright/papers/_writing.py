@@ -28,7 +28,7 @@ def in_writing(make: Callable[Concatenate[M, P], R]) -> Callable[Concatenate[M, 
     """Return what makes something of a plan so that numbers and dates in it are written as where the job is."""
 
     @wraps(make)
-    def made(plan: M, *args: P.args, **kwargs: P.kwargs) -> R:
+    def made(plan: M, /, *args: P.args, **kwargs: P.kwargs) -> R:
         with written_as(writing_of(plan.job)):
             return make(plan, *args, **kwargs)
 

@@ -65,7 +65,7 @@ def _stopped(job: Job) -> tuple[dict[int, float], frozenset[int]]:
 
 
 def _pieces(labour: Sequence[LabourTask], best: Sequence[Placed], means: Means, first: dt.date) -> tuple[Piece, ...]:
-    ends = {task.key: _ends(task) for task in labour}
+    ends: dict[object, tuple[float, float]] = {task.key: _ends(task) for task in labour}
     order = _in_turn(best)
     place = {each.step.key: number for number, each in enumerate(order)}
     return tuple(_piece(each, place, ends, means, first) for each in order)

@@ -241,7 +241,7 @@ class _Axis:
         ends = ends - self._row * count
         late, ends = ends >= count, np.minimum(ends, count - 1)
         moment = ends * _MIN_OF_DAY + self._opens + (wanted - self._before[self._row, ends])
-        return np.where(late, count * _MIN_OF_DAY, np.maximum(moment, begins))
+        return np.asarray(np.where(late, count * _MIN_OF_DAY, np.maximum(moment, begins)), dtype=np.float64)
 
 
 def _summed(

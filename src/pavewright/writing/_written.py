@@ -9,6 +9,8 @@ from pavewright.writing._manner import now
 if TYPE_CHECKING:
     import datetime as dt
 
+    from babel.core import Locale
+
 _OWN = frozenset({"GB", "IE"})
 """Regions written in the house's own manner: thin spaces between thousands, the day before the month."""
 
@@ -64,22 +66,31 @@ def hour_text(moment: dt.datetime) -> str:
     if now().region in _OWN:
         day = f"{_WEEKDAYS[moment.weekday()]} {moment.day} {_MONTHS[moment.month - 1]}"
         return f"{day}, {moment:%H:%M}"
-    return f"{_by_skeleton('MMMEd', moment)}, {_by_skeleton('jm', moment)}"
+    return f"{_by_skeleton('MMMEd', moment)}, {_clock(moment)}"
 
 
 def _by_skeleton(skeleton: str, moment: dt.date) -> str:
-    from babel.core import Locale, UnknownLocaleError  # noqa: PLC0415 - only where a job lies in such a region
-    from babel.dates import format_date, format_skeleton, format_time  # noqa: PLC0415
+    from babel.dates import format_date, format_skeleton  # noqa: PLC0415
 
-    try:
-        locale = Locale.parse(f"en_{now().region}")
-    except UnknownLocaleError:
-        locale = Locale.parse("en_001")
-    if skeleton == "jm":
-        return format_time(moment, "short", locale=locale).replace("\u202f", "\u00a0")
+    locale = _locale()
     if skeleton in locale.datetime_skeletons:
         return format_skeleton(skeleton, moment, locale=locale)
     return format_date(moment, "medium", locale=locale)
+
+
+def _clock(moment: dt.datetime) -> str:
+    from babel.dates import format_time  # noqa: PLC0415
+
+    return format_time(moment, "short", locale=_locale()).replace("\u202f", "\u00a0")
+
+
+def _locale() -> Locale:
+    from babel.core import Locale, UnknownLocaleError  # noqa: PLC0415 - only where a job lies in such a region
+
+    try:
+        return Locale.parse(f"en_{now().region}")
+    except UnknownLocaleError:
+        return Locale.parse("en_001")
 
 
 _WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
