@@ -23,11 +23,12 @@ _ALONE = ("labour_minor_per_hour", "cut_price_minor", "fill_price_minor", "price
 def with_book(job: Job, book: FirmBook | None) -> Job:
     """Return a job in which the book stands for what the job leaves out; what neither says stays unknown.
 
-    What the job says itself is never changed. A job that was quoted has the prices that it was quoted with, and the
-    book only what nobody had asked for then. A book in other money gives people and outputs, and no price.
+    What the job says itself is never changed. A job that was quoted has the prices that it was quoted with, its own
+    for what came since, and none of the book: what has no price then is a gap until it is quoted again. A book in
+    other money gives people and outputs, and no price.
     """
     job = kept(job)
-    if book is None:
+    if book is None or job.quoted is not None:
         return job
     if book.currency == job.identity.currency:
         job = updated(job, rates=_rates(job, book), units=tuple(_unit(each, book) for each in job.units))
@@ -62,8 +63,6 @@ def _rates(job: Job, book: FirmBook) -> Rates:
         "plant": _plant(own, other),
         "disposal": disposal,
     }
-    if job.quoted is not None:  # percentages and the price of an hour are those of the quotation, known or not
-        return updated(own, **lists)
     alone = {name: getattr(other, name) for name in _ALONE if getattr(own, name) is None}
     return updated(own, **lists, **alone, **_labour(own, book), **_on_cost(own, book), **_tax(own, book))
 
@@ -124,6 +123,5 @@ def _crew(job: Job, book: FirmBook) -> Crew:
         if name != "outputs" and (name not in said or getattr(job.crew, name) is None)
     }
     outputs = job.crew.outputs
-    if job.quoted is None:
-        outputs = joined(joined(outputs, book.crew.outputs, output_key), book.outputs, output_key)
+    outputs = joined(joined(outputs, book.crew.outputs, output_key), book.outputs, output_key)
     return updated(job.crew, **taken, outputs=outputs)

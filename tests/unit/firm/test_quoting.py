@@ -114,14 +114,16 @@ def test_what_was_not_known_when_it_was_quoted_stays_unknown(bare, book, rules):
     assert with_book(parse(made), firm.read(book)).rates.margin_percent is None
 
 
-def test_another_machine_than_was_quoted_has_no_quoted_price_and_may_have_one_of_the_book(quoted, book):
+def test_another_machine_than_was_quoted_has_no_price_until_the_job_says_one_or_is_quoted_again(quoted, book):
     changed = copy.deepcopy(quoted)
     changed["rates"]["plant"].append({"key": "plate", "name": "Plate"})
     plant = with_book(parse(changed), firm.read(book)).rates.plant
     assert plant[-1].day_price_minor is None
     more = copy.deepcopy(book)
     more["rates"]["plant"].append({"key": "plate", "name": "Plate", "day_price_minor": 2500})
-    assert with_book(parse(changed), firm.read(more)).rates.plant[-1].day_price_minor == 2500
+    assert with_book(parse(changed), firm.read(more)).rates.plant[-1].day_price_minor is None
+    changed["rates"]["plant"][-1]["day_price_minor"] = 2600
+    assert with_book(parse(changed), firm.read(more)).rates.plant[-1].day_price_minor == 2600
 
 
 def test_a_catalogue_is_kept_as_far_as_it_is_used(bare, book, rules):
