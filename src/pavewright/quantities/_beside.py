@@ -184,7 +184,8 @@ def _into_rates(one: Listed, lines: tuple[Dimension, ...], materials: Materials)
 
 
 def _words(one: Listed, count: float) -> str:
-    return f"{one.name}: {count:.2f} × {one.amount:g} {one.unit}"
+    unit = MEASURES[one.unit] if one.unit is not None else ""
+    return f"{one.name}: {count:.2f} × {one.amount:g} {unit}"
 
 
 def _add(have: _Wanted, one: Listed, lines: tuple[Dimension, ...]) -> None:
