@@ -5,7 +5,8 @@ import { listenForKeys } from "../lib/keys.js";
 import { messageOf } from "../lib/words.js";
 import { loadSchema } from "../job/form/schema.js";
 import { FirmState } from "./state.js";
-import { firm, overhead, outputs, past, people, texts } from "./parts.js";
+import { overhead } from "./overhead.js";
+import { firm, outputs, past, people, texts } from "./parts.js";
 import { prices } from "./prices.js";
 import { rates } from "./rates.js";
 
