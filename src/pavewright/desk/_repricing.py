@@ -26,7 +26,7 @@ def quote_operations(document: str | bytes, book: str | bytes | None, on: dt.dat
     """
     job, rules = read_job(document)
     known = read_firm(book)
-    made = plan_rooms(firm.unquoted(job), rules, (Room.COST,), known)
+    made = plan_rooms(firm.unquoted(job), rules, (Room.COST, Room.PROGRAMME), known)
     if made.cost is None:
         missing = tuple(Fault(each.path, each.words) for each in made.why_not((Room.COST,)))
         raise JobInvalid(made.faults or missing or (Fault("rates", "There is no price to quote yet."),))
