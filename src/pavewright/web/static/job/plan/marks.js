@@ -2,6 +2,7 @@
 /** What stands on every plan: where north is, and a bar as long as it says. */
 import { svg } from "../../lib/dom.js";
 import { plain } from "../../lib/words.js";
+import { feet, isImperial } from "../../lib/writing.js";
 
 const NARROW_PX = 480;
 const LENGTHS_MM = [10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10000, 20000, 50000];
@@ -11,7 +12,8 @@ export const barLength = (scale, room_px) =>
   LENGTHS_MM.filter((each) => each * scale <= room_px).at(-1) ?? LENGTHS_MM[0];
 
 /** A length in words: metres from one metre on. @param {number} length_mm */
-const said = (length_mm) => (length_mm >= 1000 ? `${plain(length_mm / 1000)} m` : `${plain(length_mm)} mm`);
+const said = (length_mm) =>
+  isImperial() ? feet(length_mm) : length_mm >= 1000 ? `${plain(length_mm / 1000)} m` : `${plain(length_mm)} mm`;
 
 /**
  * A bar of the scale, in four fields, black and white in turn, its left end at zero.
@@ -37,7 +39,13 @@ export function scaleBar(scale, room_px) {
       svg("rect", { x: (each * field).toFixed(2), y: 0, width: field.toFixed(2), height: 6, fill: "currentColor" }),
     ),
     svg("text", { x: 0, y: -5, ...halo, text: "0" }),
-    svg("text", { x: long.toFixed(2), y: -5, "text-anchor": "middle", ...halo, text: said(length_mm) }),
+    svg("text", {
+      x: isImperial() ? 12 : long.toFixed(2),
+      y: -5,
+      "text-anchor": isImperial() ? "start" : "middle",
+      ...halo,
+      text: said(length_mm),
+    }),
   );
 }
 
@@ -100,7 +108,7 @@ export class Marks {
       bar = scaleBar(this.view.scale, small ? 34 : 110);
     north.setAttribute("transform", small ? "translate(22 34)" : "translate(26 36)");
     bar.setAttribute("transform", small ? "translate(8 88)" : "translate(60 44)");
-    this.node.setAttribute("width", small ? "60" : "190");
+    this.node.setAttribute("width", isImperial() ? (small ? "112" : "230") : small ? "60" : "190");
     this.node.setAttribute("height", small ? "100" : "64");
     this.node.replaceChildren(north, bar);
   }

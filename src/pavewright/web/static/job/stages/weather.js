@@ -33,7 +33,7 @@ function finish(found) {
     el("h3", { text: "When the work ends, with its chance" }),
     facts(
       ...found.ends.map((one) => fact(percent(one.chance), day(one.on))),
-      fact("As planned", `${day(found.planned.on)}: ${percent(found.planned.chance)}`),
+      fact(`As planned, ${day(found.planned.on)}`, percent(found.planned.chance)),
     ),
     bars(
       "Chance that the work has ended by a day",
