@@ -22,6 +22,9 @@ SECONDS_PER_HOUR = 3600.0
 HOURS_PER_DAY = 24.0
 KELVIN_AT_ZERO_C = 273.15
 ONE_PER_KILO = 1000.0
+ALL_PERCENT = 100.0
+PENCE_PER_POUND = 100
+"""And cents in a euro or a dollar."""
 
 _FEET_AND_INCHES = re.compile(
     r"^\s*(?P<sign>-?)\s*(?:(?P<feet>\d+(?:\.\d+)?)\s*(?:ft|'))?"

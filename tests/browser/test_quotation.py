@@ -72,6 +72,5 @@ def test_the_quotation_fits_a_phone(own, chromium):
     phone = context.new_page()
     phone.goto(f"{own.address}/jobs/{_job(own)}#price")
     _opened(phone)
-    phone.screenshot(path="/tmp/q_phone.png")
     assert phone.evaluate("document.documentElement.scrollWidth") <= PHONE["viewport"]["width"]
     context.close()

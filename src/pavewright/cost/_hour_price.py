@@ -84,7 +84,7 @@ def mean_hour(minor: Sequence[float]) -> float:
     """Return what an hour costs that skills share in equal parts, in the money of their hours.
 
     Args:
-        minor: What an hour of each of them costs, in any money; at least one.
+        minor: What an hour of each of them costs; at least one. [any money]
 
     Source: definition, mean
     """

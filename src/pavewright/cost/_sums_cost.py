@@ -11,9 +11,6 @@ from pavewright.cost._tax import tax_on
 from pavewright.job import TaxRounding
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 
-_MINOR = 100
-"""Pence in a pound, cents in a euro."""
-
 
 def price_from_cost(
     cost: float, margin_percent: float, tax_percent: float, overhead_percent: float, on_cost_percent: float = 0.0
@@ -45,13 +42,13 @@ def tax_by_line(lines: tuple[float, ...], tax_percent: float, way: str) -> dict[
 
     Source: hmrc_vatrec
     """
-    nets = [exact(each) * _MINOR for each in lines]
+    nets = [exact(each) * units.PENCE_PER_POUND for each in lines]
     if not nets or min(nets) < 0 or tax_percent < 0.0 or any(each.denominator != 1 for each in nets):
         message = "Lines are not less than zero and in whole pence or cents; the rate is not less than zero."
         raise SumRefusedError(message)
     whole = [int(each) for each in nets]
-    tax = sum(tax_on(whole, [tax_percent] * len(whole), TaxRounding(way))) / _MINOR
-    return {"tax": tax, "total": sum(whole) / _MINOR + tax}
+    tax = sum(tax_on(whole, [tax_percent] * len(whole), TaxRounding(way))) / units.PENCE_PER_POUND
+    return {"tax": tax, "total": sum(whole) / units.PENCE_PER_POUND + tax}
 
 
 def unit_rate(hours: float, labour_rate: float, plant: float, material: float) -> dict[str, Value]:

@@ -6,12 +6,11 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from pavewright import units
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
     from pavewright.firm._book import FirmBook
-
-_ALL_PERCENT = 100.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +32,7 @@ def overhead_per_hour(yearly: float, hours_sold: float) -> float:
     """Return what overhead an hour of labour has to bring in.
 
     Args:
-        yearly: What the firm costs in a year whatever it builds, in any money.
+        yearly: What the firm costs in a year whatever it builds. [any money]
         hours_sold: Hours of labour sold in a year, all people together. [h]
 
     Source: definition, yearly costs / hours sold
@@ -48,7 +47,7 @@ def overhead_on_cost(yearly: float, direct: float) -> float:
     """Return overhead as a part of the direct cost. [%].
 
     Args:
-        yearly: What the firm costs in a year whatever it builds, in any money.
+        yearly: What the firm costs in a year whatever it builds. [any money]
         direct: Direct cost of all jobs of a year, in the same money.
 
     Source: definition, yearly costs / direct cost
@@ -56,7 +55,7 @@ def overhead_on_cost(yearly: float, direct: float) -> float:
     >>> overhead_on_cost(300_000.0, 2_000_000.0)
     15.0
     """
-    return yearly / direct * _ALL_PERCENT
+    return yearly / direct * units.ALL_PERCENT
 
 
 def overhead_rate(book: FirmBook) -> OverheadRate | None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-_ALL_PERCENT = 100.0
+from pavewright import units
 
 
 def margin_of_markup(markup_percent: float) -> float:
@@ -17,7 +17,7 @@ def margin_of_markup(markup_percent: float) -> float:
     >>> margin_of_markup(25.0)
     20.0
     """
-    return markup_percent / (_ALL_PERCENT + markup_percent) * _ALL_PERCENT
+    return markup_percent / (units.ALL_PERCENT + markup_percent) * units.ALL_PERCENT
 
 
 def markup_of_margin(margin_percent: float) -> float:
@@ -32,7 +32,7 @@ def markup_of_margin(margin_percent: float) -> float:
     >>> markup_of_margin(20.0)
     25.0
     """
-    return margin_percent / (_ALL_PERCENT - margin_percent) * _ALL_PERCENT
+    return margin_percent / (units.ALL_PERCENT - margin_percent) * units.ALL_PERCENT
 
 
 def stacked(first_percent: float, second_percent: float) -> float:
@@ -47,4 +47,6 @@ def stacked(first_percent: float, second_percent: float) -> float:
     >>> round(stacked(12.0, 10.0), 6)
     23.2
     """
-    return ((1.0 + first_percent / _ALL_PERCENT) * (1.0 + second_percent / _ALL_PERCENT) - 1.0) * _ALL_PERCENT
+    return (
+        (1.0 + first_percent / units.ALL_PERCENT) * (1.0 + second_percent / units.ALL_PERCENT) - 1.0
+    ) * units.ALL_PERCENT

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
+from pavewright import units
 from pavewright.firm._overhead import overhead_on_cost, overhead_per_hour
 from pavewright.firm._percents import margin_of_markup, markup_of_margin, stacked
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
-
-_ALL_PERCENT = 100.0
 
 
 def overhead_hour(yearly: float, hours_sold: float) -> dict[str, Value]:
@@ -50,7 +49,7 @@ def margin_to_markup(margin_percent: float) -> dict[str, Value]:
 
     Source: definition
     """
-    if not 0.0 <= margin_percent < _ALL_PERCENT:
+    if not 0.0 <= margin_percent < units.ALL_PERCENT:
         message = "A margin is a part of the price: less than 100 per cent, and not less than zero."
         raise SumRefusedError(message)
     return {"mark_up_percent": markup_of_margin(margin_percent)}
@@ -66,8 +65,8 @@ def cost_with_markups(cost: float, overhead_percent: float, mark_up_percent: flo
         raise SumRefusedError(message)
     together = stacked(overhead_percent, mark_up_percent)
     return {
-        "with_overhead": cost * (1.0 + overhead_percent / _ALL_PERCENT),
-        "price": cost * (1.0 + together / _ALL_PERCENT),
+        "with_overhead": cost * (1.0 + overhead_percent / units.ALL_PERCENT),
+        "price": cost * (1.0 + together / units.ALL_PERCENT),
         "together_percent": together,
         "margin_percent": margin_of_markup(mark_up_percent),
     }

@@ -42,12 +42,7 @@ if TYPE_CHECKING:
     )
     from pavewright.job._edges import EdgeRestraint, EdgeSide
     from pavewright.job._faults import Fault, JobInvalid, Wanted
-    from pavewright.job._ground import (
-        Ground,
-        Soil,
-        Stratum,
-        WaterTable,
-    )
+    from pavewright.job._ground import Ground, Soil, Stratum, WaterTable
     from pavewright.job._measured import (
         Benchmark,
         BreakLine,
@@ -92,11 +87,7 @@ if TYPE_CHECKING:
         Use,
         Zone,
     )
-    from pavewright.job._paving_units import (
-        PavingUnit,
-        SizeClass,
-        UnitKind,
-    )
+    from pavewright.job._paving_units import PavingUnit, SizeClass, UnitKind
     from pavewright.job._programme import DoneTask, HoldKind, HoldPoint, PinnedTask
     from pavewright.job._quoted import Quoted, QuotedUnit
     from pavewright.job._rates import (
@@ -132,14 +123,7 @@ if TYPE_CHECKING:
         WallKind,
     )
     from pavewright.job._strict_json import NotJobJsonError, strict_json
-    from pavewright.job._terms import (
-        PaymentEvent,
-        PrimeCostItem,
-        ProvisionalRate,
-        ProvisionalUnit,
-        StagePayment,
-        Terms,
-    )
+    from pavewright.job._terms import PaymentEvent, PrimeCostItem, ProvisionalRate, ProvisionalUnit, StagePayment, Terms
     from pavewright.job._trade import AsLaid, AsLaidReading, Identity, ToleranceRegime
     from pavewright.job._written import writing_of
 else:

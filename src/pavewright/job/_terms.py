@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 from pydantic import Field
 
+from pavewright import units
 from pavewright.job._base import Minor, Name, Part, Percent
 from pavewright.job._faults import Fault
 
@@ -15,7 +16,6 @@ if TYPE_CHECKING:
 
     from pavewright.job._document import Job
 
-_ALL_PERCENT = 100.0
 _NEAR = 1e-6
 
 Days = Annotated[int, Field(ge=0, le=366)]
@@ -154,8 +154,8 @@ def _stage_faults(stages: tuple[StagePayment, ...]) -> Iterator[Fault]:
         return
     shares = sum(stage.percent or 0.0 for stage in stages)
     with_sums = any(stage.amount_minor is not None for stage in stages)
-    if shares > _ALL_PERCENT + _NEAR:
+    if shares > units.ALL_PERCENT + _NEAR:
         yield Fault("terms.stages", f"The payments add up to {shares:g} % of the price: make them 100 %.")
-    elif not resting and (with_sums or shares < _ALL_PERCENT - _NEAR):
+    elif not resting and (with_sums or shares < units.ALL_PERCENT - _NEAR):
         words = "The payments do not add up to the whole price: leave one of them without a part or a sum, it takes the rest."
         yield Fault("terms.stages", words)

@@ -22,8 +22,8 @@ if TYPE_CHECKING:
 _PARTS_OF_A_DAY = 8
 _MAX_NODES = 40
 _MAX_PLACES = 4000
-_MAX_DAYS = 40
-_TINY_MIN = 1e-6
+_MAX_TRIES = 40
+_TINY = 1e-6
 
 
 def settled(
@@ -39,7 +39,7 @@ def settled(
     """
     model = _Model(steps, means)
     day = bound.date()
-    if (best - day).days > _MAX_DAYS:
+    if (best - day).days > _MAX_TRIES:
         return day, None
     while day < best:
         ends = means.clock.day(day)[1]
@@ -98,7 +98,7 @@ class _Model:
         gangs = [self.means.gangs[number].people for number in able(self.means.gangs, self.means.skills[step.key])]
         minutes = crew_minutes(step, max(gangs)) * self.means.shown.left(step.key)
         uses = (min(gangs), *(int(kind in step.plant) for kind in self.kinds))
-        return Activity(int((minutes + _TINY_MIN) / self.part_min), after, uses, release)
+        return Activity(int((minutes + _TINY) / self.part_min), after, uses, release)
 
     def _releases(self, step: Step) -> Iterator[dt.datetime]:
         """Give the moments before which a step cannot begin whatever the order of what is left."""
@@ -122,8 +122,8 @@ class _Model:
 
     def slot(self, moment: dt.datetime) -> int:
         """Return the whole parts of a day that have gone by."""
-        return int((self.means.clock.between(self.begin, moment) + _TINY_MIN) / self.part_min)
+        return int((self.means.clock.between(self.begin, moment) + _TINY) / self.part_min)
 
     def slot_up(self, moment: dt.datetime) -> int:
         """Return the parts of a day until a moment, rounded up."""
-        return math.ceil(self.means.clock.between(self.begin, moment) / self.part_min - _TINY_MIN)
+        return math.ceil(self.means.clock.between(self.begin, moment) / self.part_min - _TINY)

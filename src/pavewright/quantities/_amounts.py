@@ -6,7 +6,6 @@ import math
 
 from pavewright import units
 
-_ALL_PERCENT = 100.0
 _WHOLE = 1e-9
 """A number of packs this little over a whole one is that one: the sum before it is not exact. [-]"""
 
@@ -23,7 +22,7 @@ def with_allowance(amount: float, percent: float) -> float:
     >>> with_allowance(200.0, 5.0)
     210.0
     """
-    return amount * (1.0 + percent / _ALL_PERCENT)
+    return amount * (1.0 + percent / units.ALL_PERCENT)
 
 
 def whole(amount: float, holds: float = 1.0) -> int:

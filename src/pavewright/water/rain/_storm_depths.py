@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 from dataclasses import dataclass
 
-_ALL_PERCENT = 100.0
+from pavewright import units
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +65,7 @@ def depths_of(m5_60_mm: float, r: float, factors: StormFactors, climate_percent:
     z1 = (low + share * (high - low) for low, high in zip(factors.z1_low, factors.z1_high, strict=True))
     m5 = tuple(m5_60_mm * each for each in z1)
     z2 = tuple(_between(factors.z2_m5_mm, factors.z2, each) for each in m5)
-    more = 1.0 + climate_percent / _ALL_PERCENT
+    more = 1.0 + climate_percent / units.ALL_PERCENT
     return StormDepths(m5, z2, tuple(each * factor * more for each, factor in zip(m5, z2, strict=True)))
 
 

@@ -52,7 +52,7 @@ export function repricingPart(state) {
         ]
       : [
           el("p", {
-            text: "Not quoted yet: the price follows the job and the firm's book. A quotation keeps the prices of its day.",
+            text: "Not quoted yet: the price follows the job and the firm's book. A quotation keeps its prices.",
           }),
           ...quoting(state, told, "Quote with the prices of today"),
           told,
