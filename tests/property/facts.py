@@ -11,9 +11,10 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
 MONEY = frozenset({Room.COST})
-TIME = frozenset({Room.PROGRAMME, Room.COST})
+TIME = frozenset({Room.PROGRAMME, Room.QUANTITIES, Room.COST})
+"""With the days of work: what is bought by the day hangs on them too."""
 WORK = TIME | {Room.LABOUR}
-TAKEN_OFF = WORK | {Room.QUANTITIES}
+TAKEN_OFF = WORK
 WATER = TAKEN_OFF | {Room.WATER}
 DUG = TAKEN_OFF | {Room.EARTHWORKS}
 GROUND = DUG | {Room.BUILD_UPS, Room.SETTING_OUT}

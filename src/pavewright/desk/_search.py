@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import math
 import re
 import tomllib
 from dataclasses import dataclass
@@ -67,6 +68,7 @@ def _found(entries: tuple[_Entry, ...], words: str) -> tuple[str, ...]:
     known = sorted({word for entry in entries for word in entry.counts})
     ways = [_ways(word, known) for word in asked]
     scores = [(sum(_best(entry, way) for way in ways), entry.key) for entry in entries if _fits(entry, ways)]
+    scores = [(math.inf if _plain(key) == _plain(words) else score, key) for score, key in scores]  # its own name
     return tuple(key for _, key in sorted(scores, key=lambda each: (-each[0], each[1])))
 
 
