@@ -89,7 +89,7 @@ def test_foreign_files_are_taken_or_refused_in_words(client):
 def test_a_kind_of_file_in_a_list_is_refused_in_words(client):
     answer = client.post("/api/files?asked=" + quote('{"kind":["las"]}'), content=b"LASF")
     assert answer.status_code == 422
-    assert answer.json()["message"] == "Say what kind of file it is: csv, dxf, geojson, landxml, las, ply."
+    assert answer.json()["message"] == "Say what kind of file it is: csv, dxf, geojson, landxml, las, ply, prices."
 
 
 def test_after_all_of_it_a_job_is_planned_and_kept(client, job):

@@ -28,6 +28,7 @@ OPTIMA = {
 # geometry and methods of our own or of a paper without a worked example: held to twins, properties or cases marked D
 OWN = set(
     """
+    cost._hire_lines.hire_period
     earthworks._strip.stripped_volumes
     flow._catchments.catchments flow._fill.fill
     geometry._folded.split geometry._overlay.joined geometry._overlay.shared geometry._overlay.without
@@ -39,7 +40,8 @@ OWN = set(
     laying.patterns._side_units.row_joint_mm laying.patterns._woven.herringbone
     laying.pieces._necks.narrow laying.pieces._pieces.narrowest_mm
     levels._formulas.clearance_mm levels.design._design.design levels.folds._lids.lid_misfit_mm
-    quantities._flights.core_m3 quantities._flights.flight_parts
+    programme._bound.earliest_end programme._cure_clock.cure_time programme._float.slack_of
+    quantities._amounts.packs_ordered quantities._flights.core_m3 quantities._flights.flight_parts
     setting_out._tapes._offsets setting_out._tapes._triangle
     survey.agreement._chance.chance_beyond survey.agreement._neighbours.strangers survey.edges._outlines.rectangle
     survey.tapes._next_tape.next_tape survey.tapes._tape_plan.tape_deviation_mm

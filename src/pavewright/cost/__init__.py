@@ -15,12 +15,11 @@ if TYPE_CHECKING:
     from pavewright.cost._keys import ChargeKey, ChargeKind, HireKey, LineGroup, LineKey, TaskKey, TaskKind
     from pavewright.cost._labour import labour
     from pavewright.cost._money import shared_out
-    from pavewright.cost._orders import Order, OrderLine, orders
+    from pavewright.cost._orders import orders
+    from pavewright.cost._parts import Order, OrderLine, StaleBy, Taxed, TaxShare
     from pavewright.cost._price import price
-    from pavewright.cost._price_age import StaleBy
     from pavewright.cost._repriced import LineChange, LineChangeKind, PriceStep, Repriced, StepChange, repriced
     from pavewright.cost._sums_cost import SUMS
-    from pavewright.cost._tax import Taxed, TaxShare
     from pavewright.cost._types import (
         AssumedShare,
         Cost,

@@ -12,6 +12,7 @@ from pavewright.sums import Working
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from pavewright.cost._parts import Order
     from pavewright.job import PrimeCostItem, Terms
 
 _WHOLE = 100
@@ -54,6 +55,17 @@ def charge_lines(terms: Terms) -> Iterator[CostLine]:
             high_minor=ends[1],
             working=Working(words, float(likely), "minor units", (), "settled by what is found, at this rate"),
         )
+
+
+def carriage_lines(orders: tuple[Order, ...]) -> Iterator[CostLine]:
+    """Give a line for the carriage of each order that has to be paid for: one delivery of a supplier."""
+    for number, order in enumerate(orders):
+        if order.carriage_minor:
+            words = f"carriage of one delivery = {order.carriage_minor}"
+            said = Working(words, float(order.carriage_minor), "minor units", (), "the dearest that an item of it asks")
+            from_whom = f"Carriage, {order.supplier}" if order.supplier else "Carriage of what names no supplier"
+            key = ChargeKey(ChargeKind.CARRIAGE, number)
+            yield _once(key, LineGroup.MATERIAL, from_whom, order.carriage_minor, said)
 
 
 def _once(key: ChargeKey, group: LineGroup, words: str, amount: int, working: Working) -> CostLine:

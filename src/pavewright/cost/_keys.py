@@ -90,10 +90,14 @@ class ChargeKind(StrEnum):
     PRIME_COST = "prime_cost"
     ATTENDANCE = "attendance"
     PROVISIONAL = "provisional"
+    CARRIAGE = "carriage"
 
 
 class ChargeKey(NumberedKey[ChargeKind]):
-    """Key of a charge; its number is the place in the job of the hire, the prime-cost item or the provisional rate.
+    """Key of a charge.
+
+    Its number is the place in the job of the hire, the prime-cost item or the provisional rate, or that of the order
+    among all orders.
 
     >>> ChargeKey(ChargeKind.PRIME_COST, 1).text
     'charge.prime_cost.2'

@@ -27,6 +27,9 @@ Amount = TypeVar("Amount", int, float)
 def exact(number: float | Fraction) -> Fraction:
     """Return a number as the decimals that one reads of it.
 
+    Args:
+        number: Any number. [-]
+
     >>> exact(17.5), exact(0.1)
     (Fraction(35, 2), Fraction(1, 10))
     """

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright.cost._money import to_minor
+from pavewright.cost._parts import Order, OrderLine
 from pavewright.job import MaterialKind
 from pavewright.quantities import ItemKey, ItemKind
 from pavewright.sums import Working
@@ -16,64 +16,6 @@ if TYPE_CHECKING:
     from pavewright.cost._types import CostLine
     from pavewright.job import BuyingTerms, Job, SupplierKind
     from pavewright.quantities import Item
-
-
-@dataclass(frozen=True, slots=True)
-class OrderLine:
-    """One item of an order.
-
-    Attributes:
-        item: Which item.
-        description: In words.
-        needed: What is needed, with allowance. [in ``unit``]
-        unit: Unit of that.
-        ordered: Whole packs, bags or loads. [in ``order_unit``]
-        order_unit: What is ordered.
-        over: What comes beside what is needed. [in ``unit``]
-        raised: Whether the supplier's minimum order decided how many.
-        price_minor: Price of one of what is ordered; None where it is not known.
-        amount_minor: Price of the line; None where it is not known.
-    """
-
-    item: ItemKey
-    description: str
-    needed: float
-    unit: str
-    ordered: float
-    order_unit: str
-    over: float
-    raised: bool
-    price_minor: int | None
-    amount_minor: int | None
-
-
-@dataclass(frozen=True, slots=True)
-class Order:
-    """What is bought of one supplier.
-
-    Attributes:
-        supplier: Name as entered; empty where none is.
-        kind: What kind of supplier; None where nobody said.
-        lines: What is ordered.
-        goods_minor: Sum of the lines that have a price.
-        unpriced: How many lines have none.
-        carriage_minor: Carriage of one delivery, the dearest that a line asks; None where none is known.
-        carriage_known: Whether every line says what its carriage costs.
-        lead_days: Working days from order to delivery, those of the slowest line; None where none is known.
-        kg: Mass of what is ordered, where it is known. [kg]
-        working: The sum of the goods.
-    """
-
-    supplier: str
-    kind: SupplierKind | None
-    lines: tuple[OrderLine, ...]
-    goods_minor: int
-    unpriced: int
-    carriage_minor: int | None
-    carriage_known: bool
-    lead_days: int | None
-    kg: float
-    working: Working
 
 
 def terms_of(key: ItemKey, job: Job) -> BuyingTerms | None:

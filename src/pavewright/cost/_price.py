@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from pavewright.cost import _words as words
-from pavewright.cost._charges import charge_lines
+from pavewright.cost._charges import carriage_lines, charge_lines
 from pavewright.cost._codes import Code
 from pavewright.cost._figures import cost_figures
 from pavewright.cost._haul import haul_findings, haul_gaps
@@ -59,18 +60,38 @@ def price(
     unpriced = [*labour_gaps(job, tasks), *plant_gaps(job, hires, tasks), *unpriced]
     pricing = Pricing(job.rates, rules, sum(task.person_hours for task in tasks))
     gaps = (*unpriced, *_tax_gap(job.rates, pricing), *quantities.gaps, *haul_gaps(job, quantities, figures))
-    lines = (
+    taken = (
         *labour_lines(job, tasks),
         *plant_lines(job, hires, figures),
         *disposal_lines(job, earthworks, quantities),
         *bought,
         *charge_lines(job.terms),
     )
-    lines = with_ages(lines, job, figures)
+    ordered = orders(job, quantities.items, taken)
+    lines = with_ages((*taken, *carriage_lines(ordered)), job, figures)
+    findings = (
+        *_findings(tuple(gap.words for gap in unpriced)),
+        *_without(job.rates, pricing),
+        *age_findings(lines, figures),
+        *hire_findings(job, quantities, hires),
+        *haul_findings(job, quantities, figures),
+    )
+    return replace(
+        _chained(job, lines, pricing),
+        labour=tasks,
+        gaps=gaps,
+        scope=scope_lines(tasks, lines, quantities, gaps),
+        findings=findings,
+        orders=ordered,
+    )
+
+
+def _chained(job: Job, lines: tuple[CostLine, ...], pricing: Pricing) -> Cost:
+    """Return what follows from priced lines alone: the way to the price, and what of it is settled later."""
     priced = pricing.priced(lines, [line.amount_minor for line in lines])
     low, high = (pricing.priced(lines, amounts).total for amounts in _ends(lines))
     return Cost(
-        labour=tasks,
+        labour=(),
         lines=lines,
         prime_minor=priced.prime,
         overhead_minor=priced.overhead,
@@ -81,22 +102,15 @@ def price(
         low_minor=low,
         high_minor=high,
         reasons=_reasons(lines),
-        gaps=gaps,
-        scope=scope_lines(tasks, lines, quantities, gaps),
+        gaps=(),
+        scope=(),
         workings=pricing.workings(priced),
-        findings=(
-            *_findings(tuple(gap.words for gap in unpriced)),
-            *_without(job.rates, pricing),
-            *age_findings(lines, figures),
-            *hire_findings(job, quantities, hires),
-            *haul_findings(job, quantities, figures),
-        ),
+        findings=(),
         provisional=provisional_sum(job.terms, lines, pricing),
         tax=priced.shares,
         prime_costs=prime_cost_sums(job.terms, priced),
         markup_percent=priced.markup_percent,
         margin_percent=priced.margin_percent,
-        orders=orders(job, quantities.items, lines),
     )
 
 

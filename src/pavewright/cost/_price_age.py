@@ -2,39 +2,23 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from pavewright.cost import _words as words
 from pavewright.cost._codes import Code
 from pavewright.cost._keys import ChargeKey, ChargeKind, HireKey
 from pavewright.cost._orders import terms_of
+from pavewright.cost._parts import StaleBy
 from pavewright.findings import Finding, Severity
 from pavewright.quantities import ItemKey
 
 if TYPE_CHECKING:
-    import datetime as dt
-
     from pavewright.cost._figures import CostFigures
     from pavewright.cost._keys import LineKey
     from pavewright.cost._types import CostLine
     from pavewright.job import BuyingTerms, Job
     from pavewright.rules import Figure
-
-
-@dataclass(frozen=True, slots=True)
-class StaleBy:
-    """That a price is too old, or has no date.
-
-    Attributes:
-        priced_on: Day on which it was given; None where that is not known, and its age neither.
-        age_days: How old it is on the date of the job. [days]
-        limit_days: How old it may be. [days]
-    """
-
-    priced_on: dt.date | None
-    age_days: int | None
-    limit_days: int
 
 
 def with_ages(lines: tuple[CostLine, ...], job: Job, figures: CostFigures) -> tuple[CostLine, ...]:

@@ -15,7 +15,7 @@ from pavewright.sums import Working
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from pavewright.cost._tax import TaxShare
+    from pavewright.cost._parts import TaxShare
     from pavewright.cost._types import CostLine
     from pavewright.job import Rates
     from pavewright.rules import Rulebook

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from pavewright.cost._money import down, exact, shared_out, to_minor
+from pavewright.cost._parts import Taxed, TaxShare
 from pavewright.job import TaxRegime, TaxRounding
 
 if TYPE_CHECKING:
@@ -14,55 +14,13 @@ if TYPE_CHECKING:
 
     from pavewright.cost._types import CostLine
     from pavewright.job import Rates
-    from pavewright.rules import Figure, Rulebook
+    from pavewright.rules import Rulebook
 
 _WHOLE = 100
-_CHARGED = frozenset({TaxRegime.STANDARD, TaxRegime.REDUCED})
-"""Regimes under which the firm charges tax."""
 _RATE_OF = {
     TaxRegime.STANDARD: "cost.tax_standard_percent",
     TaxRegime.REDUCED: "cost.tax_reduced_percent",
 }
-
-
-@dataclass(frozen=True, slots=True)
-class Taxed:
-    """How one part of a price is taxed.
-
-    Attributes:
-        regime: Under which regime.
-        percent: Rate that holds; None where it is not known. Under a reverse charge the customer accounts for it. [%]
-        figure: The rulebook's rate, where nobody entered one.
-    """
-
-    regime: TaxRegime
-    percent: float | None
-    figure: Figure | None = None
-
-    @property
-    def charged_percent(self) -> float:
-        """What is charged; zero where the rate is not known, and where no tax is charged. [%]."""
-        return (self.percent or 0.0) if self.regime in _CHARGED else 0.0
-
-    @property
-    def is_known(self) -> bool:
-        """Whether it is known what tax is charged."""
-        return self.regime not in _CHARGED or self.percent is not None
-
-
-@dataclass(frozen=True, slots=True)
-class TaxShare:
-    """What of a price is taxed in one way.
-
-    Attributes:
-        taxed: How.
-        net_minor: Its price before tax. [minor units]
-        tax_minor: Tax charged on it. [minor units]
-    """
-
-    taxed: Taxed
-    net_minor: int
-    tax_minor: int
 
 
 def tax_on(nets: Sequence[int], percents: Sequence[float], way: TaxRounding) -> list[int]:
@@ -134,7 +92,13 @@ def of_line(line: CostLine, rates: Rates, rules: Rulebook) -> Taxed:
 
 
 def taxed(regime: TaxRegime, percent: float | None, rules: Rulebook) -> Taxed:
-    """Return a regime with its rate: as entered, else as the rulebook of the place has it, else not known."""
+    """Return a regime with its rate: as entered, else as the rulebook of the place has it, else not known.
+
+    Args:
+        regime: Under which regime.
+        percent: Rate as entered; None where nobody entered one. [%]
+        rules: The rulebook of the place.
+    """
     key = _RATE_OF.get(regime)
     if percent is not None or key is None or not rules.has(key):
         return Taxed(regime, percent)

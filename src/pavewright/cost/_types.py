@@ -7,9 +7,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from pavewright.cost._keys import HireKey, LineGroup, LineKey, TaskKey
-    from pavewright.cost._orders import Order
-    from pavewright.cost._price_age import StaleBy
-    from pavewright.cost._tax import TaxShare
+    from pavewright.cost._parts import Order, StaleBy, TaxShare
     from pavewright.findings import Finding
     from pavewright.job import PlantKind
     from pavewright.quantities import Gap, ScopeKey

@@ -48,7 +48,7 @@ def overhead_on_cost(yearly: float, direct: float) -> float:
 
     Args:
         yearly: What the firm costs in a year whatever it builds. [any money]
-        direct: Direct cost of all jobs of a year, in the same money.
+        direct: Direct cost of all jobs of a year. [any money]
 
     Source: definition, yearly costs / direct cost
 

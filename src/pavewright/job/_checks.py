@@ -15,7 +15,6 @@ from pavewright.job._point_names import lines_of_no_length, unknown_points
 from pavewright.job._programme_checks import twice_in_programme
 from pavewright.job._sizes import strange_sizes
 from pavewright.job._stones import stone_faults
-from pavewright.job._terms import term_faults
 from pavewright.job._weather_checks import weather_faults
 from pavewright.job._wishes import conflicting_wishes, days_of_no_job, half_said, packs, rain_half_said
 from pavewright.job._zones import zone_faults
@@ -42,7 +41,6 @@ _CHECKS = (
     zone_faults,
     stone_faults,
     rates_twice,
-    term_faults,
     twice_in_programme,
     weather_faults,
 )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.job._faults import Fault
+from pavewright.job._terms import term_faults
 
 if TYPE_CHECKING:
     from collections.abc import Hashable, Iterable, Iterator
@@ -15,7 +16,8 @@ if TYPE_CHECKING:
 
 
 def rates_twice(job: Job) -> Iterator[Fault]:
-    """Give rates of the job, and those that it was quoted with, that contradict themselves."""
+    """Give rates of the job, those that it was quoted with, and terms, that contradict themselves."""
+    yield from term_faults(job.terms)
     yield from rate_faults(job.rates, "rates")
     yield from crew_faults(job.crew, "crew")
     if job.quoted is not None:

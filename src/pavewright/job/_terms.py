@@ -14,7 +14,6 @@ from pavewright.job._faults import Fault
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from pavewright.job._document import Job
 
 _NEAR = 1e-6
 
@@ -116,9 +115,8 @@ class Terms(Part):
     )
 
 
-def term_faults(job: Job) -> Iterator[Fault]:
+def term_faults(terms: Terms) -> Iterator[Fault]:
     """Give stages that make no whole price, and names that are said twice."""
-    terms = job.terms
     yield from _stage_faults(terms.stages)
     for number, rate in enumerate(terms.provisional):
         low = rate.amount if rate.low_amount is None else rate.low_amount

@@ -1,0 +1,132 @@
+"""Parts of a price: how it is taxed, how old a price is, what is ordered of whom."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from pavewright.job import TaxRegime
+
+if TYPE_CHECKING:
+    import datetime as dt
+
+    from pavewright.job import SupplierKind
+    from pavewright.quantities import ItemKey
+    from pavewright.rules import Figure
+    from pavewright.sums import Working
+
+_CHARGED = frozenset({TaxRegime.STANDARD, TaxRegime.REDUCED})
+"""Regimes under which the firm charges tax."""
+
+
+@dataclass(frozen=True, slots=True)
+class Taxed:
+    """How one part of a price is taxed.
+
+    Attributes:
+        regime: Under which regime.
+        percent: Rate that holds; None where it is not known. Under a reverse charge the customer accounts for it. [%]
+        figure: The rulebook's rate, where nobody entered one.
+    """
+
+    regime: TaxRegime
+    percent: float | None
+    figure: Figure | None = None
+
+    @property
+    def charged_percent(self) -> float:
+        """What is charged; zero where the rate is not known, and where no tax is charged. [%]."""
+        return (self.percent or 0.0) if self.regime in _CHARGED else 0.0
+
+    @property
+    def is_known(self) -> bool:
+        """Whether it is known what tax is charged."""
+        return self.regime not in _CHARGED or self.percent is not None
+
+
+@dataclass(frozen=True, slots=True)
+class TaxShare:
+    """What of a price is taxed in one way.
+
+    Attributes:
+        taxed: How.
+        net_minor: Its price before tax. [minor units]
+        tax_minor: Tax charged on it. [minor units]
+    """
+
+    taxed: Taxed
+    net_minor: int
+    tax_minor: int
+
+
+@dataclass(frozen=True, slots=True)
+class StaleBy:
+    """That a price is too old, or has no date.
+
+    Attributes:
+        priced_on: Day on which it was given; None where that is not known, and its age neither.
+        age_days: How old it is on the date of the job. [days]
+        limit_days: How old it may be. [days]
+    """
+
+    priced_on: dt.date | None
+    age_days: int | None
+    limit_days: int
+
+
+@dataclass(frozen=True, slots=True)
+class OrderLine:
+    """One item of an order.
+
+    Attributes:
+        item: Which item.
+        description: In words.
+        needed: What is needed, with allowance. [in ``unit``]
+        unit: Unit of that.
+        ordered: Whole packs, bags or loads. [in ``order_unit``]
+        order_unit: What is ordered.
+        over: What comes beside what is needed. [in ``unit``]
+        raised: Whether the supplier's minimum order decided how many.
+        price_minor: Price of one of what is ordered; None where it is not known.
+        amount_minor: Price of the line; None where it is not known.
+    """
+
+    item: ItemKey
+    description: str
+    needed: float
+    unit: str
+    ordered: float
+    order_unit: str
+    over: float
+    raised: bool
+    price_minor: int | None
+    amount_minor: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """What is bought of one supplier.
+
+    Attributes:
+        supplier: Name as entered; empty where none is.
+        kind: What kind of supplier; None where nobody said.
+        lines: What is ordered.
+        goods_minor: Sum of the lines that have a price.
+        unpriced: How many lines have none.
+        carriage_minor: Carriage of one delivery, the dearest that a line asks; None where none is known.
+        carriage_known: Whether every line says what its carriage costs.
+        lead_days: Working days from order to delivery, those of the slowest line; None where none is known.
+        kg: Mass of what is ordered, where it is known. [kg]
+        working: The sum of the goods.
+    """
+
+    supplier: str
+    kind: SupplierKind | None
+    lines: tuple[OrderLine, ...]
+    goods_minor: int
+    unpriced: int
+    carriage_minor: int | None
+    carriage_known: bool
+    lead_days: int | None
+    kg: float
+    working: Working
