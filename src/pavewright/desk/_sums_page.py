@@ -25,6 +25,7 @@ _SUBJECTS = {
     "firm": "Overhead, mark-up and margin",
     "chance": "Chance and risk",
     "programme": "Time",
+    "cash": "Payments and cash",
     "as_laid": "Checking what is laid",
 }
 """Rooms in the order in which a page shows their sums, with a title that says what they are about."""
