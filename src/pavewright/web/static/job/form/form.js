@@ -26,12 +26,26 @@ import { line } from "./line.js";
 export function form(state, path, wishes = {}) {
   const node = schemaAt(path),
     box = el("div", { class: "fields" });
-  for (const name of wishes.only ?? Object.keys(node.properties)) {
-    if (wishes.hide?.includes(name) || !node.properties[name]) continue;
-    box.append(field(state, [...path, name], wishes.names?.[name]));
-  }
+  const names = (wishes.only ?? Object.keys(node.properties)).filter(
+    (name) => !wishes.hide?.includes(name) && node.properties[name],
+  );
+  const made = (/** @type {string} */ name) => field(state, [...path, name], wishes.names?.[name]);
+  const bought = names.filter((name) => BUYING.has(name));
+  box.append(...names.filter((name) => !BUYING.has(name)).map(made));
+  if (bought.length) box.append(el("div", { class: "field wide" }, group("Buying", bought.map(made))));
   return box;
 }
+
+/** From whom something is bought and on which terms: the same fields in every entry, after its own. */
+const BUYING = new Set([
+  "supplier",
+  "supplier_code",
+  "supplier_kind",
+  "priced_on",
+  "min_packs",
+  "carriage_minor",
+  "lead_days",
+]);
 
 /**
  * One field, whatever it holds.

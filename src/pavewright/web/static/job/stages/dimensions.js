@@ -45,7 +45,7 @@ export function dimensionsPart(state) {
   const inside = state.plan.quantities.items
     .filter((item) => item.dimensions.length)
     .flatMap((item) => [
-      el("h4", { text: item.description }),
+      el("h3", { text: item.description }),
       table(
         [
           { head: "What and where" },

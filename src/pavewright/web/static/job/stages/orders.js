@@ -53,7 +53,7 @@ function order(order, write) {
     ...(order.kg ? [`${plain(order.kg)} kg as far as known`] : []),
   ];
   return [
-    el("h4", { text: order.kind ? `${name}, ${spoken(order.kind).toLowerCase()}` : name }),
+    el("h3", { text: order.kind ? `${name}, ${spoken(order.kind).toLowerCase()}` : name }),
     table(
       [
         { head: "What" },
