@@ -11,6 +11,7 @@ import { labelled, plain, spoken } from "../../lib/words.js";
 import { resolved, schemaAt, blank } from "./schema.js";
 import { listen, tick, choice } from "./inputs.js";
 import { line } from "./line.js";
+import { calledIn, ordered } from "./order.js";
 
 /**
  * @typedef {{
@@ -230,8 +231,14 @@ function told(item, index, wishes) {
       item.point ??
       item.question ??
       item.key ??
+      (item.event ? spoken(item.event) : null) ??
+      (item.skill ? spoken(item.skill) : null) ??
       (item.start && item.end ? `${item.start} – ${item.end}` : `${index + 1}`),
   ];
+  if (item.event)
+    words.push(
+      item.percent || item.percent === 0 ? `${plain(item.percent)} %` : item.amount_minor ? "a sum" : "the rest",
+    );
   if (item.length_mm && item.start) words.push(`${plain(item.length_mm)} mm`);
   if ("dpc_level_mm" in item && item.kind !== "garden")
     words.push(

@@ -90,6 +90,9 @@ function assumedWords({ fact, low_minor, high_minor }, write) {
     : `${what}: ${low_minor ? `up to ${write(-low_minor)} less, ` : ""}up to ${write(high_minor)} more`;
 }
 
+/** Fields of the rates that stand on other stages. */
+const ELSEWHERE = ["materials", "catalogue", "assemblies", "changes", "cut_price_minor", "fill_price_minor"];
+
 /** @param {Planned} state */
 export const inputs = (state) => [
   options(state),
