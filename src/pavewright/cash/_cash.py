@@ -6,7 +6,7 @@ from collections import defaultdict
 from typing import TYPE_CHECKING
 
 from pavewright.cash._codes import Code
-from pavewright.cash._events import event_dates
+from pavewright.cash._events import event_dates, unseen
 from pavewright.cash._figures import cash_figures
 from pavewright.cash._out import Paying
 from pavewright.cash._payments import payments
@@ -45,7 +45,7 @@ def cash(job: Job, quantities: Quantities, cost: Cost, programme: Programme, rul
         days=days,
         lowest_minor=0 if under is None else under.balance_minor,
         lowest_on=None if under is None else under.on,
-        findings=tuple(_findings(job, paid, under)),
+        findings=(*_unseen(unseen(job.terms, programme, brought)), *_findings(job, paid, under)),
         workings=tuple(_workings(job, figures, days)),
     )
 
@@ -72,6 +72,20 @@ def _days(flows: Iterable[Flow]) -> Iterator[CashDay]:
     for on in sorted({*come, *gone}):
         balance += come[on] - gone[on]
         yield CashDay(on, come[on], gone[on], balance)
+
+
+_WAITS_FOR = {
+    PaymentEvent.MATERIALS_ON_SITE: "materials on site, and no units or base are brought to this job",
+    PaymentEvent.BASE_IN: "the base, and this job lays none",
+    PaymentEvent.LAID: "what is laid, and this job lays nothing",
+}
+
+
+def _unseen(events: Iterable[PaymentEvent]) -> Iterator[Finding]:
+    for event in events:
+        said = f"A payment waits for {_WAITS_FOR[event]}: nobody can ever see that it is due."
+        options = worded(("Tie it to something that this job has.", "Tie it to completion."))
+        yield Finding(Code.UNSEEN, Severity.STOP, "price", said, options=options)
 
 
 def _findings(job: Job, paid: tuple[Payment, ...], under: CashDay | None) -> Iterator[Finding]:

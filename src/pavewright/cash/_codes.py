@@ -11,3 +11,4 @@ class Code(StrEnum):
     NO_STAGES = "cash.no_stages"
     STAGES_TOO_MUCH = "cash.stages_too_much"
     UNDER_WATER = "cash.under_water"
+    UNSEEN = "cash.unseen"

@@ -21,6 +21,8 @@ _BASE = frozenset(
 )
 _LAID = frozenset({TaskKind.LAY, TaskKind.LAY_BORDER, TaskKind.LAY_ZONE, TaskKind.CUT, TaskKind.STEPS})
 
+_BROUGHT = frozenset({ItemGroup.UNITS, ItemGroup.BASE})
+
 
 def event_dates(
     terms: Terms, programme: Programme, deliveries: Iterable[Delivery], figures: CashFigures
@@ -31,7 +33,7 @@ def event_dates(
     """
     deposit = int(figures.deposit_days.value) if terms.deposit_days is None else terms.deposit_days
     defects = int(figures.defects_days.value) if terms.defects_days is None else terms.defects_days
-    brought = [each.on for each in deliveries if each.group in {ItemGroup.UNITS, ItemGroup.BASE}]
+    brought = [each.on for each in deliveries if each.group in _BROUGHT]
     return {
         PaymentEvent.DEPOSIT: programme.start - dt.timedelta(days=deposit),
         PaymentEvent.MATERIALS_ON_SITE: max(brought, default=programme.start),
@@ -40,6 +42,16 @@ def event_dates(
         PaymentEvent.COMPLETE: programme.finish,
         PaymentEvent.SNAG_FREE: programme.finish + dt.timedelta(days=defects),
     }
+
+
+def unseen(terms: Terms, programme: Programme, deliveries: Iterable[Delivery]) -> tuple[PaymentEvent, ...]:
+    """Return what payments wait for though this job has nothing of it: nobody will ever see it."""
+    there = {
+        PaymentEvent.MATERIALS_ON_SITE: any(each.group in _BROUGHT for each in deliveries),
+        PaymentEvent.BASE_IN: last_of(programme, _BASE) is not None,
+        PaymentEvent.LAID: last_of(programme, _LAID) is not None,
+    }
+    return tuple(dict.fromkeys(stage.event for stage in terms.stages if not there.get(stage.event, True)))
 
 
 def last_of(programme: Programme, kinds: frozenset[TaskKind]) -> dt.date | None:

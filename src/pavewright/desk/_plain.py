@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import datetime as dt
 from enum import Enum
 from typing import Any
 
@@ -10,7 +11,7 @@ import numpy as np
 
 
 def plain(value: Any) -> Any:  # noqa: ANN401, PLR0911 - anything that a result is made of, one line each
-    """Return a result as lists, dictionaries, words and numbers; what is not finite becomes None."""
+    """Return a result as lists, dictionaries, words and numbers; a day is ISO text, what is not finite becomes None."""
     if dataclasses.is_dataclass(value) and not isinstance(value, type):
         return {field.name: plain(getattr(value, field.name)) for field in dataclasses.fields(value)}
     if isinstance(value, dict):
@@ -23,6 +24,8 @@ def plain(value: Any) -> Any:  # noqa: ANN401, PLR0911 - anything that a result 
         return plain(value.item())
     if isinstance(value, Enum):
         return value.value
+    if isinstance(value, dt.date):
+        return value.isoformat()
     if isinstance(value, float):
         return value if np.isfinite(value) else None
     return value

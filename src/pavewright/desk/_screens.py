@@ -21,6 +21,7 @@ from pavewright.desk._book_verbs import (
     with_its_book,
     without_idle_prices,
 )
+from pavewright.desk._cash import cash_told
 from pavewright.desk._customer import customer
 from pavewright.desk._drain_ways import Asked, drain_ways
 from pavewright.desk._drawings import DRAWINGS
@@ -220,6 +221,11 @@ def _risk(payload: bytes, report: Report) -> bytes:
     return _json({"risk": plain(found)})
 
 
+def _cash(payload: bytes, report: Report) -> bytes:
+    """Answer a document with its payments and the curve of its cash, or with what to say first."""
+    return _json(cash_told(_or_refuse(payload, report)))
+
+
 def _summary(payload: bytes, report: Report) -> bytes:
     try:
         return _json(summary(_planned(payload, report)))
@@ -258,6 +264,7 @@ SCREEN_VERBS: dict[str, Verb] = {
     **BOOK_VERBS,
     **VERBS_WITHOUT_JOB,
     "plan": _plan,
+    "cash": _cash,
     "plan_parts": _plan_parts,
     "preview": _preview,
     "drains": _drains,

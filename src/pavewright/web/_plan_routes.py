@@ -61,6 +61,12 @@ async def _reprice(request: Request) -> Response:
     return answer_bytes(await workers.ask_kept("plan", "reprice", await body_of(request), seconds=_PLAN_S))
 
 
+async def _cash(request: Request) -> Response:
+    """Answer a job with its payments and the curve of its cash."""
+    workers: Workers = request.app.state.workers
+    return answer_bytes(await workers.ask_kept("plan", "cash", await body_of(request), seconds=_PLAN_S))
+
+
 async def _quote(request: Request) -> Response:
     """Answer a job with the operations that put into it what it is quoted with on the day that the address names."""
     workers: Workers = request.app.state.workers
@@ -200,6 +206,7 @@ async def _paper(request: Request) -> Response:
 ROUTES = (
     Route("/api/plan", _plan, methods=["POST"]),
     Route("/api/outcome", _outcome, methods=["POST"]),
+    Route("/api/cash", _cash, methods=["POST"]),
     Route("/api/reprice", _reprice, methods=["POST"]),
     Route("/api/quote", _quote, methods=["POST"]),
     Route("/api/preview", _preview, methods=["POST"]),

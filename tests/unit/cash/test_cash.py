@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pavewright.cash import FlowKind, payments, retained
+from pavewright.cash import FlowKind, cash, payments, retained
 from pavewright.cash._payments import stage_amounts
+from pavewright.findings import Severity
 from pavewright.job import PaymentEvent, StagePayment, Terms
 from pavewright.pipeline import cash_of, plan
 
@@ -106,3 +108,14 @@ def test_sums_that_come_to_more_than_the_price_stop_the_job(job):
 def test_while_there_are_no_dates_payments_have_sums_and_no_days():
     paid = payments(10_000, Terms(stages=(StagePayment(event=PaymentEvent.COMPLETE),)), {})
     assert [(each.due_minor, each.paid_on) for each in paid] == [(10_000, None)]
+
+
+def test_a_payment_that_waits_for_what_nobody_will_ever_see_stops(job):
+    job.document["terms"] = {"stages": [{"event": "laid", "percent": 50}, {"event": "complete"}]}
+    assert "cash.unseen" not in {each.code for each in found(job)[1].findings}
+    made = plan(job.job(), job.rules)
+    nothing = replace(made.programme, tasks=())
+    there = cash(made.job, made.quantities, made.cost, nothing, job.rules)
+    (said,) = [each for each in there.findings if each.code == "cash.unseen"]
+    assert said.severity is Severity.STOP
+    assert "lays nothing" in said.message

@@ -133,3 +133,15 @@ def test_the_customer_of_a_kept_job_sees_the_price_and_nothing_of_cost(client, d
     words = json.dumps({name: value for name, value in reported.items() if name != "pictures"}).lower()
     for word in ("margin", "overhead", "prime", "labour", "rate_minor"):
         assert word not in words
+
+
+def test_the_cash_of_a_job_is_worked_out_when_it_is_asked_for(client):
+    document = json.loads(demo_document())
+    without = client.post("/api/cash", json={**document, "terms": {}}).json()
+    assert without["cash"] is None
+    assert any("stage payments" in words for words in without["first"])
+    document["terms"] = {"stages": [{"event": "deposit", "percent": 20}, {"event": "complete"}]}
+    cash = client.post("/api/cash", json=document).json()["cash"]
+    plan = client.post("/api/plan", json=document).json()["plan"]
+    assert sum(each["due_minor"] for each in cash["payments"]) == plan["cost"]["total_minor"]
+    assert cash["days"][-1]["balance_minor"] == plan["cost"]["margin_minor"]

@@ -7,7 +7,7 @@ const WIDE = 1000,
 let made = 0;
 
 /** @typedef {{label: string, value: number, low?: number, high?: number, note?: string}} Bar */
-/** @typedef {{label: string, value: number, total?: boolean}} Step */
+/** @typedef {{label: string, value: number, total?: boolean, words?: string}} Step */
 /** @typedef {{at: number, value: number}} Point */
 /** @typedef {(value: number) => string} Write */
 
@@ -30,7 +30,8 @@ export function bars(name, rows, write) {
 }
 
 /**
- * Steps from nothing to a total: each step begins where the last one ended; a total stands on zero.
+ * Steps from nothing to a total: each step begins where the last one ended; a total stands on zero. A step with words
+ * in place of its value is not known, and is not drawn.
  * @param {string} name @param {Step[]} steps @param {Write} write
  */
 export function waterfall(name, steps, write) {
@@ -45,7 +46,8 @@ export function waterfall(name, steps, write) {
     name,
     spans.map(({ step, from, to }) => {
       const kind = step.total ? "solid" : to < from ? "less" : "more",
-        row = rowOf(step.label, [rect(put(from), put(to), kind)], write(step.value), put(0));
+        drawn = step.words === undefined ? [rect(put(from), put(to), kind)] : [],
+        row = rowOf(step.label, drawn, step.words ?? write(step.value), put(0));
       if (step.total) row.classList.add("chart-total");
       return row;
     }),

@@ -51,7 +51,10 @@ export function ordered(node, names) {
 /** What a field is called where its own name says too little. @param {{title?: string}} node @param {string} name */
 export const calledIn = (node, name) => NAMES[node.title ?? ""]?.[name];
 
-/** @param {string[]} names @param {string[]} first @param {{title: string, names: string[]}[]} folded @returns {Order} */
+/**
+ * @param {string[]} names @param {string[]} first @param {{title: string, names: string[]}[]} folded
+ * @returns {Order}
+ */
 function placed(names, first, folded) {
   const there = folded
     .map((part) => ({ title: part.title, names: part.names.filter((name) => names.includes(name)) }))

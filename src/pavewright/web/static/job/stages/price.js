@@ -2,6 +2,9 @@
 import { el } from "../../lib/dom.js";
 import { form, group } from "../form/form.js";
 import { fact, facts, range, sums, table } from "../../lib/results.js";
+import { waterfall } from "../../lib/charts.js";
+import { cashPart } from "./cash.js";
+import { isMarginKnown, priceSteps } from "./price-steps.js";
 import { options } from "./options.js";
 import { agedWords, repricingPart } from "./repricing.js";
 import { riskPart } from "./risk.js";
@@ -24,8 +27,9 @@ export function results(state) {
       ),
       fact("Before tax", write(cost.net_minor)),
       fact("Cost", write(cost.prime_minor)),
-      fact("Margin", state.plan.job.rates.margin_percent === null ? "not known" : write(cost.margin_minor)),
+      fact("Margin", isMarginKnown(state.plan.job.rates) ? write(cost.margin_minor) : "not known"),
     ),
+    ...(cost.lines.length ? [waterfall("From cost to price", priceSteps(cost, state.plan.job.rates), write)] : []),
     range({ low: cost.low_minor, likely: cost.total_minor, high: cost.high_minor }, write, "Range"),
   ];
   if (state.plan.job.identity.invented) out.push(el("p", { text: "Prices are invented: put your own in." }));
@@ -34,7 +38,7 @@ export function results(state) {
       el("p", { text: "Not in the price:" }),
       el("ul", {}, ...cost.gaps.map((/** @type {{words: string}} */ gap) => el("li", { text: gap.words }))),
     );
-  if (cost.lines.length) out.push(riskPart(state), repricingPart(state));
+  if (cost.lines.length) out.push(riskPart(state), cashPart(state), repricingPart(state));
   if (cost.reasons.length)
     out.push(
       group("Why it is a range", [
