@@ -30,23 +30,17 @@ export function form(state, path, wishes = {}) {
   const names = (wishes.only ?? Object.keys(node.properties)).filter(
     (name) => !wishes.hide?.includes(name) && node.properties[name],
   );
-  const made = (/** @type {string} */ name) => field(state, [...path, name], wishes.names?.[name]);
-  const bought = names.filter((name) => BUYING.has(name));
-  box.append(...names.filter((name) => !BUYING.has(name)).map(made));
-  if (bought.length) box.append(el("div", { class: "field wide" }, group("Buying", bought.map(made))));
+  const made = (/** @type {string} */ name) =>
+    field(state, [...path, name], wishes.names?.[name] ?? calledIn(node, name));
+  const { first, folded } = wishes.only ? { first: names, folded: [] } : ordered(node, names);
+  box.append(...first.map(made));
+  for (const part of folded) {
+    const closed = group(part.title, [el("div", { class: "fields" }, ...part.names.map(made))]);
+    closed.classList.add("field", "wide");
+    box.append(closed);
+  }
   return box;
 }
-
-/** From whom something is bought and on which terms: the same fields in every entry, after its own. */
-const BUYING = new Set([
-  "supplier",
-  "supplier_code",
-  "supplier_kind",
-  "priced_on",
-  "min_packs",
-  "carriage_minor",
-  "lead_days",
-]);
 
 /**
  * One field, whatever it holds.

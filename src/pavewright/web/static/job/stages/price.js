@@ -101,27 +101,6 @@ const ELSEWHERE = ["materials", "catalogue", "assemblies", "changes", "cut_price
 export const inputs = (state) => [
   options(state),
   el("p", {}, el("a", { class: "button", href: "/firm#prices", text: "Prices of the firm" })),
-  group(
-    "Rates, margin, tax",
-    [
-      form(state, ["rates"], { only: MAIN }),
-      group("Skills, mark-up, rounding, tax by line", [
-        form(state, ["rates"], { only: MORE, names: { labour: "Labour by skill" } }),
-      ]),
-      form(state, ["rates"], { only: THINGS }),
-    ],
-    { open: true },
-  ),
+  group("Rates, margin, tax", [form(state, ["rates"], { hide: ELSEWHERE })], { open: true }),
+  group("Terms: stage payments, retention, prime costs, provisional sums", [form(state, ["terms"])]),
 ];
-const MAIN = ["labour_minor_per_hour", "overhead_percent", "margin_percent", "tax_percent", "tax_name"];
-const MORE = [
-  "labour",
-  "overhead_minor_per_hour",
-  "markup_percent",
-  "rounding",
-  "tax_regime",
-  "tax_lines",
-  "tax_rounding",
-  "price_age_days",
-];
-const THINGS = ["plant", "disposal", "catalogue", "assemblies"];
