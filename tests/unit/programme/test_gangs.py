@@ -31,6 +31,10 @@ TWO_AREAS = tuple(
 SAW = {"key": "saw", "name": "Saw", "day_price_minor": 2000}
 
 
+DIG_DONE = {"task": "dig.area1", "on": "2027-06-01"}
+LOOKED_AT = {"task": "hold_drains", "on": "2027-06-02"}
+
+
 def work(hours, plant=()):
     return tuple(LabourTask(key, key.text, each, each, each, Working("", each, "h"), plant) for key, each in hours)
 
@@ -112,6 +116,36 @@ def test_an_inspection_holds_up_the_stone_and_nothing_else(small):
     assert stone.start >= hold.finish
     # meanwhile the crew digs the other area
     assert at(made, TaskKey(DIG, 1)).start == dt.datetime(2027, 6, 2, 8)
+
+
+PIPES = TaskKey(TaskKind.GULLY_PIPES)
+
+
+@pytest.mark.parametrize(
+    ("holds", "task", "done", "codes"),
+    [
+        ([{"key": "drains", "by": "Inspector"}], PIPES, [], ["programme.drains_filled"]),
+        ([{"key": "drains", "by": "Inspector"}], TaskKey(TaskKind.PIT_FILL), [], ["programme.drains_filled"]),
+        ([{"key": "drains", "by": "Inspector"}], TaskKey(TaskKind.DRAINS), [], []),
+        ([{"key": "formation", "by": "Inspector"}], PIPES, [], []),
+        # all before it is done too, so that only the look decides
+        (
+            [{"key": "drains"}],
+            PIPES,
+            [DIG_DONE, {"task": "gully_pipes", "on": "2027-06-02"}],
+            ["programme.drains_filled"],
+        ),
+        ([{"key": "drains"}], PIPES, [DIG_DONE, {"task": "gully_pipes", "on": "2027-06-02"}, LOOKED_AT], []),
+    ],
+)
+def test_a_look_at_drains_that_comes_after_the_filling_is_noticed(small, holds, task, done, codes):
+    small.rectangle(4000.0, 3000.0)
+    small.document |= {"holds": holds, "done": done}
+    made = schedule(small.job(), work(((TaskKey(DIG, 0), 8.0), (task, 4.0), (TaskKey(BASE, 0), 8.0))), small.rules)
+    assert [finding.code for finding in made.findings] == codes
+    look = at(made, WaitKey(WaitKind.HOLD_DRAINS))
+    assert "covered" not in look.description
+    assert at(made, TaskKey(BASE, 0)).start >= look.finish
 
 
 def test_a_pinned_task_waits_for_its_day_and_says_so(small):
@@ -239,3 +273,36 @@ def test_an_exact_search_never_says_more_than_every_order_shows(small):
     assert quick.earliest_finish <= searched.earliest_finish
     assert searched.finish <= quick.finish
     assert searched.proven == (searched.finish == searched.earliest_finish)
+
+
+@pytest.mark.parametrize(
+    ("pinned", "on", "hours", "quick_ends", "ends"),
+    [
+        (TaskKey(BASE, 1), 7, (14, 14, 17, 16, 19, 6), 10, 9),
+        (TaskKey(BASE, 1), 8, (23, 23, 28, 5, 16, 26), 14, 11),
+        (TaskKey(LAY, 0), 7, (26, 26, 5, 11, 16, 5), 8, 7),
+    ],
+)
+def test_an_exact_search_saves_a_day_and_keeps_what_is_done_and_what_is_pinned(
+    small, pinned, on, hours, quick_ends, ends
+):
+    done = [{"task": "dig.area1", "on": "2027-06-01"}, {"task": "base.area1", "on": "2027-06-02", "done_percent": 50.0}]
+    pin = {"task": pinned.text, "on": f"2027-06-0{on}", "reason": "It comes then"}
+    two_areas(small, done=done, pins=[pin])
+    small.document["crew"]["gangs"] = gangs(1, 2)
+    keys = [TaskKey(kind, area) for area in (0, 1) for kind in (DIG, BASE, LAY)]
+    tasks = work(tuple(zip(keys, map(float, hours), strict=True)))
+    quick = schedule(small.job(), tasks, small.rules)
+    small.document["calendar"]["exact_order"] = True
+    made = schedule(small.job(), tasks, small.rules)
+    assert (quick.finish, quick.proven) == (dt.date(2027, 6, quick_ends), False)
+    assert (made.finish, made.proven) == (dt.date(2027, 6, ends), True)
+    assert at(made, TaskKey(DIG, 0)).finish == dt.datetime(2027, 6, 1, 16)
+    assert at(made, pinned).start >= dt.datetime(2027, 6, on, 8)
+    finish = {task.key: task.finish for task in made.tasks}
+    left = [task for task in made.tasks if task.done_percent < 100.0 and not task.wait]
+    for task in left:
+        assert task.finish > dt.datetime(2027, 6, 3)
+        assert all(finish[key] <= (task.finish if task.done_percent else task.start) for key in task.after)
+    for one, other in itertools.combinations(left, 2):
+        assert one.gang != other.gang or one.done_percent or other.done_percent or not overlaps(one, other)
