@@ -91,7 +91,7 @@ class Calendar(Part):
     exact_order: bool = Field(
         default=False,
         description="Whether an exact search looks for an order of the work that ends on an earlier day, or shows that "
-        "there is none; it takes some seconds where several gangs work.",
+        "there is none; it takes up to some ten seconds where several gangs work.",
     )
     half_days: bool = Field(
         default=False, description="Whether a gang moves to another area only at the start of a day or at midday."
