@@ -127,9 +127,9 @@ def _cure(kind: WaitKind, figures: ProgrammeFigures) -> Figure:
 
 
 _HOLD_WORDS = {
-    HoldKind.FORMATION: "Formation looked at before stone",
-    HoldKind.DRAINS: "Drains tested and looked at before stone lies on them",
-    HoldKind.SNAG: "Looked over with the customer",
+    HoldKind.FORMATION: ("Formation looked at", " before stone"),
+    HoldKind.DRAINS: ("Drains tested and looked at", " before stone lies on them"),
+    HoldKind.SNAG: ("Looked over with the customer", ""),
 }
 
 
@@ -142,6 +142,7 @@ def hold(job: Job, kind: HoldKind, key: WaitKey, after: tuple[StepKey, ...]) -> 
     if kind is HoldKind.DRAINS:
         note += "; pipes and pits are filled in by then: test and look at them while they lie open"
     by = f" by {stated.by}" if stated is not None and stated.by else ""
-    words = f"{_HOLD_WORDS[kind]}{by}" + ("" if key.area is None else f", {job.areas[key.area].name}")
+    looked, until = _HOLD_WORDS[kind]
+    words = f"{looked}{by}{until}" + ("" if key.area is None else f", {job.areas[key.area].name}")
     working = Working(f"wait = {hours:g} h", minutes, "min", (), note)
     return Step(key, words, minutes, 0.0, after, weather=False, wait=True, plant=(), working=working)
