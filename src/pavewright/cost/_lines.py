@@ -12,15 +12,15 @@ from pavewright.cost._keys import LineGroup, TaskKind
 from pavewright.cost._money import labour_cost, to_minor
 from pavewright.cost._scope import scope_of
 from pavewright.cost._types import CostLine
-from pavewright.job import MaterialKind
-from pavewright.quantities import Gap, GapReason, ItemKey, ItemKind, Measure, in_reading_order, sold_packs
+from pavewright.job import MaterialKind, PackUnit
+from pavewright.quantities import Gap, GapReason, ItemKey, ItemKind, Measure, in_reading_order, pack_fits, sold_packs
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
     from pavewright.cost._hour_price import HourPrice
     from pavewright.cost._types import Hire, LabourTask
     from pavewright.earthworks import Earthworks, Spread
-    from pavewright.job import Job
+    from pavewright.job import Job, Material
     from pavewright.laying import LayingPlan
     from pavewright.quantities import Item, Quantities, SoldPack
 
@@ -120,17 +120,34 @@ def material_lines(job: Job, laying: LayingPlan, quantities: Quantities) -> tupl
     gaps: list[Gap] = []
     packs = sold_packs(job, laying)
     for item in quantities.items:
-        price = _price_of(item.key, job, packs)
+        price = _price_of(item, job, packs)
         if item.key.kind in _LEAVING:
             if job.rates.disposal is None or job.rates.disposal.load_price_minor is None:
                 gaps.append(Gap(item.scope, GapReason.NO_PRICE, item.description, item.key))
         elif price:
             found.append(_material(item, price))
         elif item.key.bought:
-            ours = item.key.kind is ItemKind.CATALOGUE
-            words = f"{item.description}: {_how_much(item)}"
-            gaps.append(Gap(item.scope, GapReason.NO_PRICE, words, item.key, ours=ours))
+            gaps.append(_not_priced(item, job))
     return found, gaps
+
+
+def _not_priced(item: Item, job: Job) -> Gap:
+    """Return a bought item as not in the price: nothing says what it costs, or how much of it a pack holds."""
+    words, sold = f"{item.description}: {_how_much(item)}", _sold_as(item.key, job)
+    if sold is not None and sold.pack_price_minor and not pack_fits(sold, item.unit):
+        piece = sold.pack_unit is PackUnit.EACH
+        holds = "the length of one piece" if piece and item.unit is Measure.METRE else f"how many {item.unit} one holds"
+        words = f"{words}; sold by {'the piece' if piece else sold.pack_unit.value}, and {holds} is not said"
+        return Gap(item.scope, GapReason.NOT_KNOWN, words, item.key)
+    return Gap(item.scope, GapReason.NO_PRICE, words, item.key, ours=item.key.kind is ItemKind.CATALOGUE)
+
+
+def _sold_as(key: ItemKey, job: Job) -> Material | None:
+    """Return the material that an item is bought as; None where it is none, or is in no list."""
+    if key.kind not in {ItemKind.MATERIAL, ItemKind.PROVISIONAL_STONE}:
+        return None
+    wanted = _FILL if key.material is None else key.material
+    return next((each for each in job.rates.materials if each.key is wanted), None)
 
 
 def _how_much(item: Item) -> str:
@@ -156,12 +173,16 @@ _FILL = MaterialKind.SUB_BASE
 """What fills under formation."""
 
 
-def _price_of(key: ItemKey, job: Job, packs: tuple[SoldPack, ...]) -> int | None:
-    """Return the price of one of what is ordered; None where it has none or nothing is bought by itself."""
+def _price_of(item: Item, job: Job, packs: tuple[SoldPack, ...]) -> int | None:
+    """Return the price of one of what is ordered; None where it has none or nothing is bought by itself.
+
+    A price of a pack is none where nobody knows how much of the need a pack holds.
+    """
+    key = item.key
     match key.kind:
         case ItemKind.MATERIAL | ItemKind.PROVISIONAL_STONE:
-            material = _FILL if key.material is None else key.material
-            return next((each.pack_price_minor for each in job.rates.materials if each.key is material), None)
+            sold = _sold_as(key, job)
+            return sold.pack_price_minor if sold is not None and pack_fits(sold, item.unit) else None
         case ItemKind.PROVISIONAL_SPOIL:
             return job.rates.disposal.load_price_minor if job.rates.disposal is not None else None
         case ItemKind.UNITS:

@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     )
     from pavewright.quantities._measure import edge_lengths, layer_volumes
     from pavewright.quantities._mixed_packs import sold_packs
+    from pavewright.quantities._order import pack_fits
     from pavewright.quantities._scope import Gap, GapReason, ScopeKey, ScopeKind, in_reading_order
     from pavewright.quantities._sums_quantities import SUMS
     from pavewright.quantities._take_off import take_off, take_off_units
@@ -73,6 +74,7 @@ __all__ = [
     "of_pack",
     "of_steps",
     "of_unit",
+    "pack_fits",
     "sold_packs",
     "take_off",
     "take_off_units",

@@ -14,6 +14,7 @@ from pavewright.quantities._counted_by import counts_of_days
 from pavewright.quantities._dimensions import taken
 from pavewright.quantities._keys import ItemGroup, Measure, of_catalogue
 from pavewright.quantities._listed import listed
+from pavewright.quantities._order import MEASURES
 from pavewright.quantities._scope import Gap, GapReason, ScopeKey, ScopeKind, in_reading_order
 from pavewright.quantities._types import Item
 from pavewright.sums import Working
@@ -26,16 +27,6 @@ if TYPE_CHECKING:
     from pavewright.quantities._materials import Materials
     from pavewright.quantities._types import Quantities
     from pavewright.rules import Rulebook
-
-MEASURES = {
-    PackUnit.KG: Measure.KG,
-    PackUnit.M2: Measure.M2,
-    PackUnit.M: Measure.METRE,
-    PackUnit.M3: Measure.M3,
-    PackUnit.LITRE: Measure.LITRE,
-    PackUnit.EACH: Measure.EACH,
-}
-"""What an amount is measured in, by the unit of a pack."""
 
 
 @dataclass(slots=True)

@@ -24,6 +24,15 @@ if TYPE_CHECKING:
     from pavewright.quantities._need import Need
     from pavewright.quantities._scope import ScopeKey
 
+MEASURES = {
+    PackUnit.KG: Measure.KG,
+    PackUnit.M2: Measure.M2,
+    PackUnit.M: Measure.METRE,
+    PackUnit.M3: Measure.M3,
+    PackUnit.LITRE: Measure.LITRE,
+    PackUnit.EACH: Measure.EACH,
+}
+"""What an amount is measured in, by the unit of a pack."""
 _WORDS: dict[MaterialKind, tuple[ItemGroup, str]] = {
     MaterialKind.CEMENT: (ItemGroup.BASE, "Cement"),
     MaterialKind.SHARP_SAND: (ItemGroup.BED, "Sharp sand"),
@@ -95,21 +104,37 @@ def packed(material: MaterialKind, unit: Measure, job: Job, figures: QuantityFig
     return _pack(material, unit, priced, figures)
 
 
+def pack_fits(priced: Material, unit: Measure) -> bool:
+    """Return whether a pack says how much of a need it holds: the length of a piece, say, where metres are needed.
+
+    Args:
+        priced: The material as it is bought.
+        unit: Unit in which it is needed.
+    """
+    if MEASURES[priced.pack_unit] is unit:
+        return True
+    if priced.pack_unit is PackUnit.M3:
+        return unit is Measure.KG
+    return priced.pack_unit is PackUnit.EACH and unit is Measure.METRE and priced.length_mm is not None
+
+
 def _pack(
     material: MaterialKind, unit: Measure, priced: Material | None, figures: QuantityFigures
 ) -> tuple[float | None, str]:
-    """Return what one pack holds in the unit of the need, and how it is called; None where nothing is packed."""
+    """Return what one pack holds in the unit of the need, and how it is called; None where that is not known."""
     if priced is None:
         bag = figures.cement_bag_kg
         return (bag.value, f"bag of {bag.value:g} kg") if material is MaterialKind.CEMENT else (None, unit)
+    if not pack_fits(priced, unit):
+        return None, unit
     holds = f"{priced.pack_amount:g} {priced.pack_unit.replace('m2', 'm²').replace('m3', 'm³')}"
     if priced.pack_unit is PackUnit.M3 and unit is Measure.KG:
         density = priced.bulk_kg_per_m3 or figures.bulk_kg_per_m3(material)
         return priced.pack_amount * density, f"load of {holds}"
     if priced.pack_unit is PackUnit.EACH and unit is Measure.EACH:
         return priced.pack_amount, f"pack of {priced.pack_amount:g}" if priced.pack_amount > 1.0 else "each"
-    if priced.pack_unit is PackUnit.EACH:
-        length = units.mm_to_m(priced.length_mm) if priced.length_mm is not None else 1.0
+    if priced.pack_unit is PackUnit.EACH and priced.length_mm is not None:
+        length = units.mm_to_m(priced.length_mm)
         return priced.pack_amount * length, f"pack of {holds}" if priced.pack_amount > 1.0 else "each"
     kind = "bag" if priced.pack_unit is PackUnit.KG and priced.pack_amount < figures.bag_max_kg.value else "pack"
     return priced.pack_amount, f"{kind} of {holds}"
