@@ -270,10 +270,22 @@ def test_the_price_of_a_delivery_stands_for_the_hours_to_fetch():
     assert sand.again_minor == 4500 + lost
 
 
+def test_while_some_labour_has_no_price_nobody_knows_the_chance_of_losing_nor_a_price_for_one():
+    def skilled(document):
+        document["rates"].pop("labour_minor_per_hour")
+        document["rates"]["labour"] = [{"skill": each, "minor_per_hour": 2600} for each in ("layer", "labourer")]
+
+    made = planned(skilled)
+    assert any(isinstance(each.key, TaskKey) for each in made.cost.lines)
+    assert any("Labour" in each.words for each in made.cost.gaps)
+    seen = risk(made, rules(), facts=False, draws=64)
+    assert (seen.losing, seen.losing_error, seen.break_even) == (None, None, ())
+
+
 def test_hours_by_skill_are_priced_too():
     def skilled(document):
         document["rates"].pop("labour_minor_per_hour")
-        skills = ("layer", "groundworker", "labourer", "drainage")
+        skills = ("layer", "groundworker", "labourer", "drainage", "driver")
         document["rates"]["labour"] = [{"skill": each, "minor_per_hour": 2600} for each in skills]
 
     made = planned(skilled)

@@ -14,7 +14,7 @@ from pavewright.desk import plain, risk_of
 from pavewright.job import JobInvalid
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator
     from pathlib import Path
 
     from pavewright.pipeline import OrderChance, Risk
@@ -70,12 +70,7 @@ def risk_lines(found: Risk, currency: str, losing: int) -> Iterator[str]:
     yield f"price of the plan  {money(found.likely_minor)}"
     for each in found.quantiles:
         yield f"P{100.0 * each.chance:.0f}  {money(each.minor)} ± {money(each.error_minor)}"
-    left_out = ", what has no price left out" if found.gaps else ""
-    if found.losing is None:
-        yield "chance of losing money at it: not known, labour, overhead, margin or tax is missing"
-    else:
-        yield f"chance of losing money at it: {100.0 * found.losing:.1f} %{left_out}"
-    yield f"price at which {losing} in 100 such jobs lose money: {money(found.break_even[99 - losing])}"
+    yield from _losing_lines(found, losing, money)
     yield ""
     yield "what moves the price (share of its variance, less and more by itself)"
     for driver in found.drivers[:_DRIVERS]:
@@ -92,6 +87,16 @@ def risk_lines(found: Risk, currency: str, losing: int) -> Iterator[str]:
         yield from (f"  {each.words}" for each in found.facts)
     for gap in found.gaps:
         yield f"not in the price: {gap.words}"
+
+
+def _losing_lines(found: Risk, losing: int, money: Callable[[int], str]) -> Iterator[str]:
+    if found.losing is None:
+        yield "chance of losing money at it: not known, some labour, overhead, margin or tax is missing"
+        return
+    least, left_out = ("at least ", ", what has no price left out") if found.gaps else ("", "")
+    yield f"chance of losing money at it: {least}{100.0 * found.losing:.1f} %{left_out}"
+    said = f"{money(found.break_even[99 - losing])}{', and what has no price on top' if found.gaps else ''}"
+    yield f"price at which {losing} in 100 such jobs lose money: {said}"
 
 
 def _order_line(order: OrderChance) -> str:

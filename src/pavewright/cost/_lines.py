@@ -155,13 +155,14 @@ def _how_much(item: Item) -> str:
 
     Pieces are whole ones and a thousand kilograms are a tonne; what is small keeps the decimals that it needs.
     """
-    if item.unit is Measure.EACH:
-        return f"{math.ceil(item.gross - _WHOLE)}"
+    if item.unit in _COUNTED:
+        return f"{math.ceil(item.gross - _WHOLE)} {'' if item.unit is Measure.EACH else item.unit}".strip()
     if item.unit is Measure.KG and item.gross >= units.KG_PER_TONNE:
         return f"{item.gross / units.KG_PER_TONNE:.1f} t"
     return f"{item.gross:.{1 if item.gross >= _SMALL else 2}f} {item.unit}"
 
 
+_COUNTED = frozenset({Measure.EACH, Measure.UNITS})
 _WHOLE = 1e-6
 """A number of pieces this near to a whole one is a whole one."""
 _SMALL = 0.1

@@ -79,6 +79,7 @@ def _order(
         carriage_minor=max(carriage, default=None),
         carriage_known=len(carriage) == len(lines),
         lead_days=max(leads, default=None),
+        lead_known=len(leads) == len(lines),
         kg=sum(item.kg or 0.0 for item, _ in entries),
         working=Working(" + ".join(map(str, priced)) or "nothing has a price", float(goods), "minor units"),
     )

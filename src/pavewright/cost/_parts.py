@@ -116,6 +116,7 @@ class Order:
         carriage_minor: Carriage of one delivery, the dearest that a line asks; None where none is known.
         carriage_known: Whether every line says what its carriage costs.
         lead_days: Working days from order to delivery, those of the slowest line; None where none is known.
+        lead_known: Whether every line says its lead time: else the slowest may be slower.
         kg: Mass of what is ordered, where it is known. [kg]
         working: The sum of the goods.
     """
@@ -128,5 +129,6 @@ class Order:
     carriage_minor: int | None
     carriage_known: bool
     lead_days: int | None
+    lead_known: bool
     kg: float
     working: Working

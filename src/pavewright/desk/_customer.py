@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from pavewright import drawing, rulebook, units
 from pavewright.job import writing_of
-from pavewright.papers import customer_words, in_words_of, in_writing
+from pavewright.papers import customer_words, in_words_of, in_writing, tax_row
 from pavewright.pipeline import Room
 
 if TYPE_CHECKING:
@@ -37,7 +37,7 @@ def customer(plan: PlanSoFar) -> dict[str, Any]:
     who, whole = plan.job.identity, plan.whole
     words = None if whole is None else customer_words(whole, rulebook.load(plan.edition))
     cost = None if whole is None else whole.cost
-    tax = plan.job.rates.tax_percent
+    tax, tax_minor = (plan.job.rates.tax_name, None) if whole is None else tax_row(whole)
     found = {
         "title": who.title,
         "client": who.client,
@@ -50,8 +50,8 @@ def customer(plan: PlanSoFar) -> dict[str, Any]:
         "region": writing_of(plan.job).region,
         "measure": writing_of(plan.job).measure.value,
         "before_tax_minor": None if cost is None else cost.net_minor,
-        "tax_minor": None if cost is None or tax is None else cost.tax_minor,
-        "tax": plan.job.rates.tax_name if tax is None else f"{plan.job.rates.tax_name} {tax:g} %",
+        "tax_minor": tax_minor,
+        "tax": tax,
         "to_pay_minor": None if cost is None else cost.total_minor,
         "areas": [_area(plan, area) for area in plan.survey.site.areas],
         "not_ready": _NOT_WHOLE if words is None else words.not_ready,

@@ -15,9 +15,10 @@ if TYPE_CHECKING:
     from pavewright.papers._pack_so_far import LeftOut, pack_so_far
     from pavewright.papers._paper import PAPERS, Paper, PaperKind, Reader
     from pavewright.papers._plan_json import PlanPart, plan_json, plan_parts
+    from pavewright.papers._price_words import price_text, tax_row
     from pavewright.papers._readiness import Readiness, readiness
     from pavewright.papers._sign_findings import findings_of
-    from pavewright.papers._words import price_text, without_dig
+    from pavewright.papers._words import without_dig
     from pavewright.papers._writing import in_words_of, in_writing
 else:
     __getattr__ = face(__name__)
@@ -42,5 +43,6 @@ __all__ = [
     "plan_parts",
     "price_text",
     "readiness",
+    "tax_row",
     "without_dig",
 ]

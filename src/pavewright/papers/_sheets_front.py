@@ -20,8 +20,9 @@ from pavewright.papers._blocks import (
     small,
     table,
 )
+from pavewright.papers._price_words import price_text
 from pavewright.papers._sign_findings import findings_of
-from pavewright.papers._words import amount, day, level, one, price_text, source, two, whole, with_unit, without_dig
+from pavewright.papers._words import amount, day, level, one, source, two, whole, with_unit, without_dig
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

@@ -22,8 +22,9 @@ from pavewright.papers._blocks import (
     small,
     table,
 )
+from pavewright.papers._price_words import margin_text, overhead_text, price_text, tax_row
 from pavewright.papers._readiness import readiness
-from pavewright.papers._words import amount, money, one, price_text, source, sum_behind, two, whole
+from pavewright.papers._words import amount, money, one, source, sum_behind, two, whole
 from pavewright.quantities import of_unit
 from pavewright.survey import assumed_name
 
@@ -186,10 +187,8 @@ def customer_sheets(plan: Plan, reported: CustomerWords) -> list[SheetOfPaper]:
 
 def _tax(plan: Plan) -> tuple[str, str]:
     """Return the tax and what it comes to; that it is not known, where nobody has said."""
-    rates = plan.job.rates
-    if rates.tax_percent is None:
-        return rates.tax_name, "not known, and not in the price"
-    return f"{rates.tax_name} {rates.tax_percent:g} %", money(plan.cost.tax_minor, plan.job.identity.currency)
+    name, minor = tax_row(plan)
+    return name, "not known, and not in the price" if minor is None else money(minor, plan.job.identity.currency)
 
 
 def cost_sheets(plan: Plan, figures: PaperFigures) -> list[SheetOfPaper]:
@@ -202,10 +201,10 @@ def cost_sheets(plan: Plan, figures: PaperFigures) -> list[SheetOfPaper]:
         facts(
             [
                 ("Prime cost", money(cost.prime_minor, currency)),
-                (f"Overhead {_percent(plan.job.rates.overhead_percent)}", money(cost.overhead_minor, currency)),
-                (f"Margin {_percent(plan.job.rates.margin_percent)} of the price", money(cost.margin_minor, currency)),
+                (overhead_text(plan), money(cost.overhead_minor, currency)),
+                (margin_text(plan), money(cost.margin_minor, currency)),
                 ("Price before tax", money(cost.net_minor, currency)),
-                (plan.job.rates.tax_name, money(cost.tax_minor, currency)),
+                _tax(plan),
                 ("Price", money(cost.total_minor, currency)),
                 (
                     "If all goes well or badly",
@@ -222,10 +221,6 @@ def cost_sheets(plan: Plan, figures: PaperFigures) -> list[SheetOfPaper]:
         _hours(plan, figures),
     )
     return [sheet]
-
-
-def _percent(percent: float | None) -> str:
-    return "not known, left out" if percent is None else f"{percent:g} %"
 
 
 def _assumed(plan: Plan) -> list[Block]:

@@ -37,24 +37,30 @@ def risk_sheets(
             "P90 is the price that nine of ten such jobs would stay within, priced by what they turned out to cost; it "
             "is no guarantee. Losing money: cost and overhead are more than the price before tax."
         ),
-        heading("The price for a chance that you take"),
-        facts(
-            [
-                (f"{taken} in 100 such jobs lose money at", money(found.break_even[99 - taken], currency))
-                for taken in _LOSING
-            ]
-        ),
+        *_for_a_chance(found, currency),
         heading("What moves the price"),
         _drivers(found, currency),
         small(
             "Less and more: the price where this alone turns out as in the best and the worst tenth of cases. Share: "
             "of the variance, with what it does together with others; Sobol, by Jansen's estimator."
         ),
-        *_orders(found, currency),
+        *_orders(found, plan, currency),
         heading("What this rests on"),
-        points(_rests_on(found, figures)),
+        points(_rests_on(found, plan, figures)),
     )
     return [sheet]
+
+
+def _for_a_chance(found: Risk, currency: str) -> list[Block]:
+    """Return the price for some chances of losing; nothing where the chance is not known."""
+    if not found.break_even:
+        return []
+    more = ", and what has no price on top" if found.gaps else ""
+    rows = [
+        (f"{taken} in 100 such jobs lose money at", f"{money(found.break_even[99 - taken], currency)}{more}")
+        for taken in _LOSING
+    ]
+    return [heading("The price for a chance that you take"), facts(rows)]
 
 
 def _percent(share: float) -> str:
@@ -63,9 +69,9 @@ def _percent(share: float) -> str:
 
 def _falls(found: Risk, currency: str) -> list[tuple[str, str]]:
     losing = (
-        "not known: labour, overhead, margin or tax is missing"
+        "not known: some labour, overhead, margin or tax is missing"
         if found.losing is None or found.losing_error is None
-        else f"{_percent(found.losing)} ± {_percent(found.losing_error)}"
+        else f"{'at least ' if found.gaps else ''}{_percent(found.losing)} ± {_percent(found.losing_error)}"
     )
     return [
         *(
@@ -86,11 +92,22 @@ def _drivers(found: Risk, currency: str) -> Block:
     return table((rest("what"), right("less"), right("more"), right("share")), rows, type_size=8.0)
 
 
-def _orders(found: Risk, currency: str) -> list[Block]:
-    """Return the orders that may run short; the others are enough in every case that was drawn."""
+def _orders(found: Risk, plan: Plan, currency: str) -> list[Block]:
+    """Return the orders that may run short, those that are enough in every case that was drawn, and what is neither."""
     moving = [each for each in found.orders if any(step.short > 0.0 for step in each.steps)]
+    drawn = {each.key for each in found.orders}
+    sure = [each.description for each in found.orders if each not in moving]
+    others = [each.description for each in plan.quantities.items if each.key.bought and each.key not in drawn]
+    said = [
+        small(f"{words}: {'; '.join(named)}.")
+        for words, named in (
+            ("Enough in every case that was drawn, as the plan orders it", sure),
+            ("Not drawn, as it has no price or comes in no packs", others),
+        )
+        if named
+    ]
     if not moving:
-        return []
+        return said
     heads = (
         rest("order"),
         right("plan"),
@@ -105,7 +122,7 @@ def _orders(found: Risk, currency: str) -> list[Block]:
     return [
         heading("How much to order, by chance"),
         table(heads, [_order_row(each, currency) for each in moving], type_size=8.0),
-        small("What is not listed was enough, as the plan orders it, in every case that was drawn."),
+        *said,
     ]
 
 
@@ -123,8 +140,10 @@ def _order_row(order: OrderChance, currency: str) -> tuple[str, ...]:
     )
 
 
-def _rests_on(found: Risk, figures: PaperFigures) -> list[str]:
+def _rests_on(found: Risk, plan: Plan, figures: PaperFigures) -> list[str]:
+    certain = [each.description for each in plan.cost.lines if each.key in found.wholly_fixed]
     return [
+        *([f"Taken as certain, at the amount of the plan: {'; '.join(certain)}."] if certain else []),
         *(f"Assumed, drawn between its ends: {assumed_name(each)}." for each in found.assumed),
         *(f"Assumed, and not in the range: {assumed_name(each)}." for each in found.not_drawn),
         *(f"Not in the price, so not in its range: {each.words}." for each in found.gaps),

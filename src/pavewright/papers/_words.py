@@ -22,16 +22,6 @@ def without_dig(plan: Plan) -> str:
     return "" if plan.earthworks.areas else ", digging left out: it was not measured"
 
 
-def price_text(plan: Plan) -> str:
-    """Return the price with its tax; that it is not known, where nothing in it has a price."""
-    if not plan.cost.prime_minor:
-        return "not known: nothing in it has a price"
-    rates, amount = plan.job.rates, money(plan.cost.total_minor, plan.job.identity.currency)
-    if rates.tax_percent is None:
-        return f"{amount}, {rates.tax_name} not known and not in it"
-    return f"{amount} with {rates.tax_name}"
-
-
 def whole(value: float) -> str:
     """Return a number without decimals.
 

@@ -78,6 +78,9 @@ def risk(
     totals = [model.total(each) for each in rows]
     burdened = [model.burdened(each) for each in rows]
     losing = chance_of([each > whole.cost.net_minor for each in burdened]) if _is_a_price(whole) else None
+    covered = (
+        () if losing is None else _break_even(np.concatenate(burdened), whole.cost.total_minor, whole.cost.net_minor)
+    )
     needs = {key: np.concatenate([need(each) for each in rows]) for key, need in model.needs.items()}
     every = np.concatenate(totals)
     return Risk(
@@ -88,7 +91,7 @@ def risk(
         mean_minor=round(float(every.mean())),
         sd_minor=round(float(every.std())),
         quantiles=tuple(_price_at(totals, chance) for chance in _CHANCES),
-        break_even=_break_even(np.concatenate(burdened), whole.cost.total_minor, whole.cost.net_minor),
+        break_even=covered,
         dearer=float(np.mean(every > whole.cost.total_minor)),
         losing=None if losing is None else losing.value,
         losing_error=None if losing is None else losing.error,
@@ -111,9 +114,11 @@ def _drawn(model: RiskModel, causes: tuple[CauseKey, ...], draws: int, seed: int
 
 
 def _is_a_price(made: Plan) -> bool:
-    """Return whether labour and everything that goes on the cost is known: less is no price to lose at."""
+    """Return whether all labour and everything that goes on the cost is known: less is no price to lose at."""
     stopped = any(each.severity is Severity.STOP for each in made.cost.findings)
-    return any(isinstance(each.key, TaskKey) for each in made.cost.lines) and not stopped
+    worked = {each.key for each in made.cost.labour if each.person_hours > 0.0}
+    priced = {each.key for each in made.cost.lines if isinstance(each.key, TaskKey)}
+    return bool(priced) and worked <= priced and not stopped
 
 
 def _price_at(totals: list[Row], chance: float) -> PriceAt:

@@ -173,10 +173,11 @@ class Risk:
         mean_minor: Price with tax in the mean, if it were made from what the job turns out to cost.
         sd_minor: Its standard deviation.
         quantiles: The same price at chances of 10, 50, 80 and 90 per cent.
-        break_even: Price with tax that just covers cost and overhead, at each chance from 1 to 99 per cent.
+        break_even: Price with tax that just covers cost and overhead, at each chance from 1 to 99 per cent; empty where
+            the chance of losing is not known.
         dearer: Chance that the job turns out to cost more than the likely values say. [-]
-        losing: Chance that cost and overhead are more than the price of the plan before tax; None where labour,
-            overhead, margin or tax is not in the price. [-]
+        losing: Chance that cost and overhead are more than the price of the plan before tax, at least, where something
+            has no price; None where any labour, overhead, margin or tax is not in the price. [-]
         losing_error: Its standard error; None with it. [-]
         drivers: What moves the price, largest share first.
         orders: How much to order of each item that comes in packs.

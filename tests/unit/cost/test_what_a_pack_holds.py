@@ -56,3 +56,20 @@ def test_the_length_of_a_piece_makes_it_an_order(drive):
     item = next(each for each in made.quantities.items if each.key == of_material(MaterialKind.KERB))
     assert item.ordered_amount == pytest.approx(0.915 * item.ordered)
     assert item.gross <= item.ordered_amount < item.gross + 0.915
+
+
+def test_an_order_whose_lines_do_not_all_say_their_lead_time_says_so(drive):
+    terms = {"supplier": "Invented Merchants", "pack_unit": "kg", "pack_price_minor": 900}
+    cement = terms | {"key": "cement", "pack_amount": 25, "lead_days": 2}
+    sand = terms | {"key": "sharp_sand", "pack_amount": 850}
+    made = planned(without(without(drive, "cement"), "sharp_sand"), cement, sand)
+    order = next(each for each in made.cost.orders if each.supplier == "Invented Merchants")
+    assert (order.lead_days, order.lead_known) == (2, False)
+
+
+def test_units_without_a_price_are_whole_ones(drive):
+    bare = copy.deepcopy(drive)
+    for unit in bare["units"]:
+        unit.pop("pack_price_minor")
+    gap = next(each for each in planned(bare).cost.gaps if each.words.startswith("Block 80"))
+    assert gap.words.split(": ")[1].removesuffix(" units").isdecimal()

@@ -38,6 +38,8 @@ def test_it_says_what_the_screen_says_and_that_it_stays_inside(text):
     assert "it is no guarantee" in said
     # what has no price is named, and the chance says that it leaves it out
     assert "what has no price left out" in said
+    assert "at least" in said
+    assert "and what has no price on top" in said
     assert found.gaps[0].words.split(",")[0] in said
     assert said.count("common practice") >= len(found.figures)
 
@@ -49,3 +51,14 @@ def test_an_order_that_may_run_short_is_listed_with_the_cheapest(text):
     assert moving
     for each in moving:
         assert f"{each.description}, {each.order_unit} {each.planned}" in said
+
+
+def test_what_was_not_drawn_is_not_called_enough(text):
+    made, said = text
+    found = risk(made, rulebook.load(made.edition), facts=False)
+    drawn = {each.key for each in found.orders}
+    others = [each for each in made.quantities.items if each.key.bought and each.key not in drawn]
+    assert others
+    after = said.split("Not drawn, as it has no price or comes in no packs: ")[1]
+    for each in others:
+        assert each.description in after.split("What this rests on")[0]

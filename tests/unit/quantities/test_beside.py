@@ -124,6 +124,7 @@ def test_a_minimum_order_is_ordered_and_shown_and_carriage_and_lead_stand_with_t
     assert item.ordered == 9
     order = next(each for each in found.cost.orders if each.supplier == "Pit")
     assert (order.carriage_minor, order.lead_days, order.carriage_known) == (4500, 3, True)
+    assert order.lead_known
     assert order.lines[0].raised
     assert order.goods_minor == 9 * sub_base["pack_price_minor"]
     (carried,) = [line for line in found.cost.lines if line.key.text.startswith("charge.carriage")]

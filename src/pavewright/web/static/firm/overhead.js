@@ -65,6 +65,10 @@ export function overhead(given) {
   const sum = () => {
     const yearly = list().reduce((/** @type {number} */ total, /** @type {any} */ one) => total + one.minor, 0),
       rate = state.overhead;
+    if (!list().length) {
+      told.textContent = rate === null ? "No yearly cost yet: overhead is not known." : rate.sum;
+      return;
+    }
     told.textContent =
       `${money(yearly, state.doc.currency ?? "GBP")} a year. ` +
       (rate === null

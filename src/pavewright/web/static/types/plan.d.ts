@@ -908,6 +908,7 @@ export interface Order {
   carriage_minor: number | null;
   carriage_known: boolean;
   lead_days: number | null;
+  lead_known: boolean;
   kg: number;
   working: Working;
 }

@@ -50,16 +50,15 @@ export function stripOf(state, held) {
           2,
         )} m², ` +
           `${sum(laid, (area) => area.whole)} whole, ${sum(laid, (area) => area.cut)} cut, ` +
-          `${sum(laid, (area) => area.units_with_offcuts)} to buy`,
+          `${sum(laid, (area) => area.units_with_offcuts)} needed`,
       );
     else
       for (const area of laid)
         words.push(
           `${area.area} ${plain(area.paved_m2 + area.joint_m2, 2)} m², ${area.whole} whole, ${area.cut} cut, ` +
-            `${area.units_with_offcuts} to buy`,
+            `${area.units_with_offcuts} needed`,
         );
-    if (plan.cost)
-      words.push(`${money(plan.cost.total_minor, plan.job.identity.currency)} with ${plan.job.rates.tax_name}`);
+    if (plan.cost) words.push(priceWords(plan.cost, plan.job));
   }
   const stops = state.faults.length || (plan?.findings ?? []).filter((one) => one.severity === "stop").length;
   return [
@@ -70,6 +69,16 @@ export function stripOf(state, held) {
       text: state.faults.length ? `■ ${state.faults.length} to fix` : stops ? `■ ${stops} stop` : "",
     }),
   ];
+}
+
+/** The price, and what is not in it. @param {plan.Cost} cost @param {import("../../types/job.js").Job} job */
+function priceWords(cost, { identity, rates }) {
+  if (!cost.lines.length) return "price not known";
+  const gaps = cost.gaps.filter((one) => !one.ours).length,
+    charged = cost.tax.filter(({ taxed }) => taxed.regime === "standard" || taxed.regime === "reduced"),
+    isKnown = charged.every(({ taxed }) => taxed.percent !== null),
+    tax = isKnown ? `${charged.length ? "with" : "without"} ${rates.tax_name}` : `${rates.tax_name} not known`;
+  return `${money(cost.total_minor, identity.currency)} ${tax}${gaps ? `, ${gaps} not priced` : ""}`;
 }
 
 /** @param {{outer: number[][], holes: number[][][]}} shape */

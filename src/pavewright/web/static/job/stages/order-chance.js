@@ -16,8 +16,19 @@ export function orderChancePart(state) {
         "What is needed falls with the dig, the layers, what a mix yields and what breaks. The order that costs " +
         "least in the mean weighs one pack too many against a second delivery and the time the crew loses.",
     }),
-    ...whenFound(state, "Work out the orders", (risk) => shown(risk, write)),
+    ...whenFound(state, "Work out the orders", (risk) => [...shown(risk, write), ...notDrawn(risk, state)]),
   ]);
+}
+
+/** What is bought and was not drawn: it is not enough by that. @param {plan.Risk} risk @param {Planned} state */
+function notDrawn(risk, state) {
+  const drawn = new Set(risk.orders.map((one) => one.key)),
+    bought = state.plan.cost.orders.flatMap((order) => order.lines).filter((line) => !drawn.has(line.item));
+  if (!bought.length) return [];
+  return [
+    el("p", { text: "Not drawn, as it has no price or comes in no packs:" }),
+    el("ul", {}, ...bought.map((line) => el("li", { text: line.description }))),
+  ];
 }
 
 /** @param {plan.Risk} risk @param {(minor: number) => string} write */

@@ -40,16 +40,24 @@ function order(order, write) {
     line.amount_minor === null ? "no price" : write(line.amount_minor),
   ]);
   const raised = order.lines.filter((line) => line.raised).map((line) => line.description);
-  const without = order.unpriced ? `, without ${counted(order.unpriced, "line")} that has no price` : "",
-    partly = order.carriage_known ? "" : ", not known for every line";
+  const without = order.unpriced
+      ? `, without ${counted(order.unpriced, "line")} that ${order.unpriced === 1 ? "has" : "have"} no price`
+      : "",
+    some = ", not known for every line",
+    partly = order.carriage_known ? "" : some,
+    slower = order.lead_known ? "" : some;
+  const goods =
+    order.unpriced === order.lines.length
+      ? "Goods: nothing has a price"
+      : `Goods ${write(order.goods_minor)}${without}`;
   const facts = [
-    `Goods ${write(order.goods_minor)}${without}`,
+    goods,
     order.carriage_minor === null
       ? "carriage not known"
       : `carriage ${write(order.carriage_minor)} for one delivery${partly}`,
     order.lead_days === null
       ? "lead time not known"
-      : `${counted(order.lead_days, "working day")} from order to delivery`,
+      : `${counted(order.lead_days, "working day")} from order to delivery${slower}`,
     ...(order.kg ? [`${plain(order.kg)} kg as far as known`] : []),
   ];
   return [

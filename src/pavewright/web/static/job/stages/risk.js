@@ -7,8 +7,8 @@ import { group } from "../form/form.js";
 import { fact, facts, source } from "../../lib/results.js";
 import { messageOf, money, plain, roundMoney, spoken, wasStopped } from "../../lib/words.js";
 
-/** What was found last, with the document that it was found for: both stages show it. */
-const last = { document: "", /** @type {plan.Risk|null} */ found: null };
+/** What was found last, with what it was found for: both stages show it. */
+const last = { made: "", /** @type {plan.Risk|null} */ found: null };
 /** What the user picked stays while the screen is made anew. */
 const picked = { percent: 10 };
 const SHOWN = 8;
@@ -22,11 +22,16 @@ const percent = (share) => `${plain(100 * share, share < 0.1 ? 1 : 0)} %`;
  */
 export function whenFound(state, words, shown) {
   const document = JSON.stringify(state.doc),
+    made = madeOf(state),
     told = el("p", { class: "quiet", role: "status" }),
     box = el("div"),
     begin = el("button", { type: "button", class: "main", text: words }),
     halt = el("button", { type: "button", text: "Stop", hidden: true });
-  const show = (/** @type {plan.Risk} */ risk) => box.replaceChildren(...shown(risk));
+  const show = (/** @type {plan.Risk} */ risk) => {
+    // the book may have changed since this page was planned: then the risk is that of other prices
+    if (risk.likely_minor === state.plan.cost.total_minor) box.replaceChildren(...shown(risk));
+    else told.textContent = "Prices have changed since this plan was made: load the page again, then do it again.";
+  };
   begin.addEventListener("click", async () => {
     const stop = new AbortController();
     halt.onclick = () => stop.abort();
@@ -36,7 +41,7 @@ export function whenFound(state, words, shown) {
     try {
       const name = await longTask({ verb: "risk", document }, (now) => (told.textContent = now), stop.signal);
       last.found = (await call("GET", `/api/long-tasks/${name}/result`)).risk;
-      last.document = document;
+      last.made = made;
       told.textContent = "";
       if (last.found) show(last.found);
     } catch (problem) {
@@ -45,10 +50,13 @@ export function whenFound(state, words, shown) {
     begin.hidden = false;
     halt.hidden = true;
   });
-  if (last.found && last.document === document) show(last.found);
-  else if (last.found) told.textContent = "The job has changed since the risk was worked out: do it again.";
+  if (last.found && last.made === made) show(last.found);
+  else if (last.found) told.textContent = "The job or its prices have changed since: do it again.";
   return [el("div", { class: "row" }, begin, halt), told, box];
 }
+
+/** What a risk is found for: the document, and the job with what the book gives it. @param {Planned} state */
+const madeOf = (state) => JSON.stringify([state.doc, state.plan.job, state.plan.edition]);
 
 /** @param {Planned} state */
 export function riskPart(state) {
@@ -57,8 +65,9 @@ export function riskPart(state) {
   return group("What the price risks", [
     el("p", {
       text:
-        "Everything that nobody knows before the work is drawn some thousand times, together: levels of the dig and " +
-        "of layers, bulking, breakages, outputs, topsoil, what is assumed. Packs and loads are rounded each time.",
+        "What nobody knows before the work is drawn some thousand times, together: levels of the dig and of layers, " +
+        "bulking, breakages, outputs, topsoil, what is assumed. Packs and loads are rounded each time. What has no " +
+        "price, and what is taken as certain, stands below.",
     }),
     ...whenFound(state, "Work out the risk", (risk) => [
       ...falls(risk, write, (minor) => roundMoney(minor, currency)),
@@ -82,8 +91,8 @@ function falls(risk, write, round) {
     });
   const losing =
     risk.losing === null
-      ? "not known: labour, overhead, margin or tax is missing"
-      : `${percent(risk.losing)} ± ${percent(risk.losing_error ?? 0)}`;
+      ? "not known: some labour, overhead, margin or tax is missing"
+      : `${risk.gaps.length ? "at least " : ""}${percent(risk.losing)} ± ${percent(risk.losing_error ?? 0)}`;
   return [
     facts(
       ...shown,
@@ -101,6 +110,7 @@ function falls(risk, write, round) {
 
 /** The price for a chance of losing that one picks. @param {plan.Risk} risk @param {(minor: number) => string} write */
 function chosen(risk, write) {
+  if (!risk.break_even.length) return [];
   const given = { type: "range", min: 1, max: 50, step: 1, value: String(picked.percent) },
     slider = el("input", { ...given, "aria-label": "Chance of losing money that you take, in per cent" }),
     typed = el("input", { ...given, type: "number", inputmode: "numeric" }),
@@ -110,7 +120,8 @@ function chosen(risk, write) {
       more = minor - risk.likely_minor;
     told.textContent =
       `${write(minor)} with tax: at it ${picked.percent} in 100 such jobs lose money. That is ` +
-      `${write(Math.abs(more))} ${more < 0 ? "less" : "more"} than the price of the plan.`;
+      `${write(Math.abs(more))} ${more < 0 ? "less" : "more"} than the price of the plan.` +
+      (risk.gaps.length ? " What has no price comes on top." : "");
   };
   const take = (/** @type {HTMLInputElement} */ from) => {
     const value = Math.round(Number(from.value));
@@ -171,11 +182,15 @@ function others(risk) {
 
 /** What the chance rests on. @param {plan.Risk} risk @param {Planned} state */
 function grounds(risk, state) {
+  const certain = state.plan.cost.lines
+    .filter((line) => risk.wholly_fixed.includes(line.key))
+    .map((line) => line.description);
   const named = (/** @type {plan.AssumedFact} */ one) => [spoken(one.what), one.place].filter(Boolean).join(", ");
   const lines = [
     ...risk.assumed.map((one) => `Assumed, drawn between its ends: ${named(one)}.`),
     ...risk.not_drawn.map((one) => `Assumed, and not in the range: ${named(one)}.`),
     ...risk.gaps.map((one) => `Not in the price, so not in its range: ${one.words}.`),
+    ...(certain.length ? [`Taken as certain, at the amount of the plan: ${certain.join("; ")}.`] : []),
     "Outputs of one crew lean on each other; work of one kind goes alike in all areas; one soil bulks for all areas.",
     "A dig that is too deep is filled by the lowest layer; a layer that is too high takes from the bed.",
     `${risk.replicates} times ${risk.draws} draws; the same job brings the same figures.`,
