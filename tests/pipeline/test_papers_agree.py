@@ -489,7 +489,9 @@ def later(made):
 
 def dearer(made):
     first, *others = made.cost.lines
-    return replace(made, cost=replace(made.cost, lines=(replace(first, amount_minor=first.amount_minor + 100), *others)))
+    return replace(
+        made, cost=replace(made.cost, lines=(replace(first, amount_minor=first.amount_minor + 100), *others))
+    )
 
 
 def higher(made):
