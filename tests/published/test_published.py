@@ -7,10 +7,9 @@ from pavewright import rulebook
 from pavewright.catalogue import SUMS, CaseFault, Standing, case_records, proofs, verify_cases
 
 FILES = sorted(Path(__file__).parent.glob("*.toml"))
-MIN_PRINTED = 281
+MIN_PRINTED = 310
 NOTHING_PRINTED = frozenset(
     {
-        "age-by-en-form",
         "ballast-concrete",
         "bay-twist",
         "car-sag",
@@ -24,28 +23,16 @@ NOTHING_PRINTED = frozenset(
         "level-below-dpc",
         "level-channel",
         "loose-for-compacted",
-        "margin-of-mark-up",
-        "mark-up-of-margin",
         "mix-by-bags",
         "modular-overhang",
-        "nurse-saul",
         "order-at-chance",
-        "overhead-per-hour",
-        "overhead-percent",
         "own-output",
         "pack-coverage",
-        "paths-together",
-        "price-by-mark-up",
-        "retention",
         "ring-in-dig",
         "soakaway-size",
         "spending-curve",
         "standing-water-chance",
-        "strength-share",
         "sum-of-ranges",
-        "tax-rounding",
-        "three-point-path",
-        "time-to-mature",
         "two-peg-test-on-levels",
         "two-way-fall",
         "whole-millimetres",
