@@ -5,26 +5,19 @@ from __future__ import annotations
 import importlib.util
 import os
 import re
-import shutil
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import sync_playwright
+
+pytestmark = pytest.mark.browser
 
 ROOT = Path(__file__).parents[2]
 LOADED = re.compile(
     r"""<(?:script|img|iframe|source|object|embed)\b[^>]*?\b(?:src|data)=["']([^"']+)|<link\b[^>]*?\bhref=["']([^"']+)"""
 )
 IN_STYLES = re.compile(r"""url\(\s*["']?([^"')]+)|@import\s+["']([^"']+)""")
-FLAGS = [
-    "--no-sandbox",
-    "--disable-gpu",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-]
 
 
 @pytest.fixture(scope="module")
@@ -65,21 +58,14 @@ def test_the_reference_has_what_the_front_doors_hand_out(site):
     assert 'id="pavewright.survey.Survey"' in (site / "reference" / "survey.html").read_text("utf-8")
 
 
-def test_it_is_searched_from_a_folder_without_a_network(site):
-    path = shutil.which("chromium")
-    if path is None:
-        if os.environ.get("CI"):
-            pytest.fail("no chromium: install Debian's chromium")
-        pytest.skip("no chromium: install Debian's chromium")
+def test_it_is_searched_from_a_folder_without_a_network(site, chromium):
     asked = []
-    with sync_playwright() as driver:
-        browser = driver.chromium.launch(executable_path=path, args=FLAGS)
-        page = browser.new_page()
-        page.on("request", lambda request: asked.append(request.url))
-        page.goto(f"{(site / 'index.html').as_uri()}")
-        page.locator("input[name=q]").first.fill("backsight")
-        page.locator("input[name=q]").first.press("Enter")
-        page.locator("#search-results li a", has_text="Glossary").first.wait_for(timeout=30_000)
-        browser.close()
+    page = chromium.new_page()
+    page.on("request", lambda request: asked.append(request.url))
+    page.goto(f"{(site / 'index.html').as_uri()}")
+    page.locator("input[name=q]").first.fill("backsight")
+    page.locator("input[name=q]").first.press("Enter")
+    page.locator("#search-results li a", has_text="Glossary").first.wait_for(timeout=30_000)
+    page.close()
     assert asked
     assert [each for each in asked if not each.startswith(("file:", "data:", "blob:"))] == []
