@@ -11,6 +11,15 @@ from pavewright.faces import face
 
 if TYPE_CHECKING:
     from pavewright.buildup._build_up import build_up, depth_under
+    from pavewright.buildup._regimes import (
+        Regime,
+        RegimeKey,
+        RegimeLayer,
+        RegimePart,
+        ground_bearing,
+        permeable_regime,
+        regimes,
+    )
     from pavewright.buildup._sums_build_up import SUMS
     from pavewright.buildup._types import (
         AreaBuildUp,
@@ -39,8 +48,15 @@ __all__ = [
     "LowWall",
     "OpenEdge",
     "OpenKind",
+    "Regime",
+    "RegimeKey",
+    "RegimeLayer",
+    "RegimePart",
     "Remedy",
     "RetainedEdge",
     "build_up",
     "depth_under",
+    "ground_bearing",
+    "permeable_regime",
+    "regimes",
 ]

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import itertools
+
 from pavewright.buildup._layers import build_up_mm, dig_below_dpc_mm
+from pavewright.buildup._regimes import one_msa_sub_base_mm, road_step
 from pavewright.sums import Quantity, Sum, SumRefusedError, Value
 
 
@@ -30,6 +33,52 @@ def dig_depth(
     }
 
 
+def road_table(
+    cbr_percent: float, from_percent: tuple[float, ...], capping_mm: tuple[float, ...], sub_base_mm: tuple[float, ...]
+) -> dict[str, Value]:
+    """Return the layers that a road table gives for a bearing ratio, rounded down to a step of the table.
+
+    Source: Leicestershire highway design guide, table 34 and text
+    """
+    steps = len(from_percent)
+    rises = all(low < high for low, high in itertools.pairwise(from_percent))
+    if not steps or not rises or {len(capping_mm), len(sub_base_mm)} != {steps}:
+        message = "A table takes one capping and one sub-base for each step, the weakest ground first."
+        raise SumRefusedError(message)
+    if cbr_percent < from_percent[0]:
+        message = "The ground is weaker than the table goes: it needs a design of its own."
+        raise SumRefusedError(message)
+    at = road_step(cbr_percent, from_percent, (0.0,) * steps)
+    total = build_up_mm((capping_mm[at], sub_base_mm[at]))
+    return {
+        "step_percent": from_percent[at],
+        "capping_mm": capping_mm[at],
+        "sub_base_mm": sub_base_mm[at],
+        "total_mm": total,
+    }
+
+
+def one_msa(
+    cbr_percent: float,
+    weak_mm: float,
+    weaker_mm: float,
+    firm_mm: float,
+    weak_cbr_percent: float,
+    firm_cbr_percent: float,
+    none_cbr_percent: float,
+) -> dict[str, Value]:
+    """Return the sub-base of a road for a million standard axles.
+
+    Source: Highway Engineering, page 230, step 4
+    """
+    ratios = weak_cbr_percent, firm_cbr_percent, none_cbr_percent
+    found = one_msa_sub_base_mm(cbr_percent, (weak_mm, weaker_mm, firm_mm), ratios)
+    if found is None:
+        message = "The source prints no thickness between its weak and its firm ground: none is known here."
+        raise SumRefusedError(message)
+    return {"sub_base_mm": found}
+
+
 SUMS: tuple[Sum, ...] = (
     Sum(
         "dig-depth",
@@ -54,5 +103,41 @@ SUMS: tuple[Sum, ...] = (
         "formation = dpc − clearance − sum of layers",
         "definition",
         dig_depth,
+    ),
+    Sum(
+        "road-table",
+        "Find capping and sub-base of a road by its bearing ratio",
+        (
+            Quantity("cbr_percent", "%", "bearing ratio of the ground"),
+            Quantity("from_percent", "%", "where each step of the table begins, the weakest first", kind="numbers"),
+            Quantity("capping_mm", "mm", "capping of each step", kind="numbers"),
+            Quantity("sub_base_mm", "mm", "sub-base of each step", kind="numbers"),
+        ),
+        (
+            Quantity("step_percent", "%", "the step that holds"),
+            Quantity("capping_mm", "mm", "its capping"),
+            Quantity("sub_base_mm", "mm", "its sub-base"),
+            Quantity("total_mm", "mm", "both together"),
+        ),
+        "a bearing ratio between two steps is rounded down",
+        "Leicestershire highway design guide, table 34 and text; an upper end for a drive, no rule for a patio",
+        road_table,
+    ),
+    Sum(
+        "road-sub-base",
+        "Find the sub-base of a road for a million standard axles",
+        (
+            Quantity("cbr_percent", "%", "bearing ratio of the ground"),
+            Quantity("weak_mm", "mm", "at the weak end", figure="buildup.one_msa_weak_mm"),
+            Quantity("weaker_mm", "mm", "more on ground weaker still", figure="buildup.one_msa_weaker_mm"),
+            Quantity("firm_mm", "mm", "on firm ground", figure="buildup.one_msa_firm_mm"),
+            Quantity("weak_cbr_percent", "%", "the weak end", figure="buildup.one_msa_weak_cbr_percent"),
+            Quantity("firm_cbr_percent", "%", "firm over this", figure="buildup.one_msa_firm_cbr_percent"),
+            Quantity("none_cbr_percent", "%", "none needed over this", figure="buildup.one_msa_none_cbr_percent"),
+        ),
+        (Quantity("sub_base_mm", "mm", "sub-base"),),
+        "as printed at the weak end and on firm ground; not known between",
+        "Highway Engineering, page 230, step 4; an upper end for a drive, no rule for a patio",
+        one_msa,
     ),
 )

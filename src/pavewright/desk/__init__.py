@@ -38,6 +38,7 @@ else:
     __getattr__ = face(__name__)
 
 __all__ = [
+    "build_ups_told",
     "DELIVERY_KINDS",
     "DEMO",
     "DRAWINGS",

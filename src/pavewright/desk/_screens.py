@@ -22,6 +22,7 @@ from pavewright.desk._book_verbs import (
     without_idle_prices,
 )
 from pavewright.desk._cash import cash_told
+from pavewright.desk._build_ups import build_ups_told
 from pavewright.desk._customer import customer
 from pavewright.desk._drain_ways import Asked, drain_ways
 from pavewright.desk._drawings import DRAWINGS
@@ -221,6 +222,11 @@ def _risk(payload: bytes, report: Report) -> bytes:
     return _json({"risk": plain(found)})
 
 
+def _build_ups(payload: bytes, report: Report) -> bytes:
+    """Answer a document with the build-ups that it could have, or with what has to be known first."""
+    return _json({"build_ups": build_ups_told(_or_refuse(payload, report), report)})
+
+
 def _cash(payload: bytes, report: Report) -> bytes:
     """Answer a document with its payments and the curve of its cash, or with what to say first."""
     return _json(cash_told(_or_refuse(payload, report)))
@@ -273,6 +279,7 @@ SCREEN_VERBS: dict[str, Verb] = {
     "starts": _starts,
     "storm": _storm,
     "risk": _risk,
+    "build-ups": _build_ups,
     "site": _site,
     "summary": _summary,
     "outcome": _outcome,

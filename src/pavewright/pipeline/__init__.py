@@ -9,6 +9,9 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
+    from pavewright.pipeline._build_up_types import Alternative, BuildUpChoice, BuildUpFigures, NotKnown, NotKnownKind
+    from pavewright.pipeline._build_ups import FOR_BUILD_UPS, build_up_choice
+    from pavewright.pipeline._carbon import Carbon, CarbonGap, CarbonLine, CarbonRange, NoFactor, carbon_of
     from pavewright.pipeline._cash import FOR_CASH, cash_of
     from pavewright.pipeline._plan import plan, plan_as_far, plan_rooms
     from pavewright.pipeline._repriced import repriced
@@ -39,9 +42,17 @@ else:
     __getattr__ = face(__name__)
 
 __all__ = [
+    "FOR_BUILD_UPS",
     "FOR_CASH",
     "FOR_RISK",
     "WHOLE",
+    "Alternative",
+    "BuildUpChoice",
+    "BuildUpFigures",
+    "Carbon",
+    "CarbonGap",
+    "CarbonLine",
+    "CarbonRange",
     "Cause",
     "CauseKey",
     "Driver",
@@ -49,6 +60,9 @@ __all__ = [
     "FactKind",
     "Missing",
     "MissingCode",
+    "NoFactor",
+    "NotKnown",
+    "NotKnownKind",
     "OrderChance",
     "OrderStep",
     "Plan",
@@ -56,6 +70,8 @@ __all__ = [
     "PriceAt",
     "Risk",
     "Room",
+    "build_up_choice",
+    "carbon_of",
     "cash_of",
     "is_cut_to_levels",
     "leans_on",

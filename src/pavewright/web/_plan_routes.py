@@ -165,8 +165,8 @@ async def _begin(request: Request) -> Response:
         head = {name: number_in(asked, name) for name in ("rain_mm_per_h", "minutes", "cell_mm")}
         wanted = {name: value for name, value in head.items() if value is not None}
         document = json.dumps(wanted).encode() + b"\n" + document
-    elif verb not in {"pack", "starts", "risk"}:
-        raise AskedWrongError(400, "verb is to be pack, starts, storm or risk.")
+    elif verb not in {"pack", "starts", "risk", "build-ups"}:
+        raise AskedWrongError(400, "verb is to be pack, starts, storm, risk or build-ups.")
     return answer({"long_task": long_tasks.begin(verb, document, ASKER.get().person)}, 202)
 
 

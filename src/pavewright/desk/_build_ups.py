@@ -1,0 +1,111 @@
+"""Build-ups that a job could have, as the screens and the command line show them."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from pavewright import rulebook
+from pavewright.desk import _build_up_words as words
+from pavewright.desk._plain import plain
+from pavewright.pipeline import build_up_choice
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from pavewright.buildup import Regime
+    from pavewright.pipeline import Alternative, Carbon, CarbonGap, CarbonRange, PlanSoFar
+    from pavewright.rules import Rulebook
+
+
+def build_ups_told(made: PlanSoFar, report: Callable[[str], None] | None = None) -> dict[str, Any]:
+    """Return the build-ups that a job could have, each planned, or what has to be known first."""
+    rules = rulebook.load(made.edition)
+    found = build_up_choice(made, rules, report)
+    first = [*(each.message for each in found.faults), *(each.words for each in found.missing)]
+    return {
+        "alternatives": [_told(each, rules) for each in found.alternatives],
+        "refused": [_told(each, rules) for each in found.refused],
+        "why_not": first,
+    }
+
+
+def _told(found: Alternative, rules: Rulebook) -> dict[str, Any]:
+    figures, carbon = found.figures, found.figures.carbon
+    kind = "permeable" if found.bedding is None else found.bedding.value
+    deciding = next((each for each in found.regimes if each.decides), None)
+    return {
+        "key": f"{found.number}.{kind}",
+        "area": found.area,
+        "bedding": None if found.bedding is None else found.bedding.value,
+        "name": words.named(found),
+        "chosen": found.chosen,
+        "changes": plain(found.changes),
+        "build_up_mm": figures.build_up_mm,
+        "dig_mm": figures.dig_mm,
+        "dig_m3": figures.dig_m3,
+        "total_minor": figures.total_minor,
+        "at_least": bool(found.gaps),
+        "gaps": [each.words for each in found.gaps],
+        "mass_t": figures.mass_t,
+        "no_mass": [description for _, description in found.no_mass],
+        "days": figures.days,
+        **_carbon(carbon),
+        "rule": None if deciding is None else " ".join(_cited(deciding, rules)),
+        "regimes": [_regime(each, rules) for each in found.regimes],
+        "house_mm": found.house_mm,
+        "findings": [
+            {"code": each.code, "severity": each.severity.value, "place": each.place, "message": each.message}
+            for each in found.findings
+        ],
+        "faults": [each.message for each in found.faults],
+        "not_known": plain(found.not_known),
+    }
+
+
+def _carbon(carbon: Carbon | None) -> dict[str, Any]:
+    if carbon is None:
+        return {"carbon_kg": None, "weak": [], "no_factor": []}
+    return {
+        "carbon_kg": _ends(carbon.total),
+        "weak": [words.weak(each) for each in carbon.lines if each.weak],
+        "no_factor": [_gap(each) for each in carbon.gaps],
+    }
+
+
+def _ends(carbon: CarbonRange | None) -> list[float] | None:
+    return None if carbon is None else [carbon.low, carbon.likely, carbon.high]
+
+
+def _gap(gap: CarbonGap) -> dict[str, Any]:
+    return {
+        "key": gap.key.text,
+        "description": gap.description,
+        "words": words.no_factor(gap.reason),
+        "if_concrete_kg": _ends(gap.if_concrete),
+    }
+
+
+def _regime(regime: Regime, rules: Rulebook) -> dict[str, Any]:
+    layers = regime.layers
+    main = layers[0].decided_by[0] if layers else None
+    return {
+        "name": words.regime(regime.key),
+        "source": None if main is None else rules.sources[main.source].title,
+        "status": None if main is None else main.status.value,
+        "layers_mm": None
+        if layers is None
+        else [{"name": words.part(each.part), "thickness_mm": each.thickness_mm} for each in layers],
+        "decides": regime.decides,
+        "words": "It says nothing of this use or this ground." if layers is None else " ".join(_cited(regime, rules)),
+    }
+
+
+def _cited(regime: Regime, rules: Rulebook) -> list[str]:
+    """Say each layer with the source that it comes from, and how far to trust it."""
+    said = []
+    for layer in regime.layers or ():
+        figure = layer.decided_by[0]
+        where = ", ".join(each for each in (rules.sources[figure.source].title, figure.place) if each)
+        size = f"{words.part(layer.part)} {layer.thickness_mm:g} mm"
+        said.append(f"{size[0].upper()}{size[1:]}: {where}; {figure.status.words}.")
+    return said

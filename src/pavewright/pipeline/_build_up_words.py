@@ -1,0 +1,52 @@
+"""What is said of what nobody knows of a build-up."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pavewright import units
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from pavewright.pipeline._types import Missing
+    from pavewright.rules import Figure
+
+PRICE = "The price is not known."
+DAYS = "The days of work are not known."
+MASS = "The mass is not known: nothing that is bought has one."
+CARBON = "The carbon is not known: nothing that is bought has a factor."
+SOIL_ASSUMED = "The soil is assumed, nobody dug a hole: every thickness hangs on it."
+BEARING_NOT_MEASURED = "The bearing ratio goes by the soil and was not measured."
+WATER_TABLE = "Nobody has looked how the ground water stands: where it is high, no thickness here holds."
+FROST = "How deep the ground freezes here is not known: no build-up is made thicker for it."
+STORAGE = "How much rain its stone has to store, and where the rest goes, is not worked out: ask for a design."
+INFILTRATION = (
+    "How fast water goes into this ground below the paving is not known: dig a pit there and time it. "
+    "A test for a soakaway elsewhere on the site does not answer this."
+)
+PERMEABLE_UNIT = "Whether these units and their joints let water through is not known: ask their maker."
+HOUSE_DISTANCE = (
+    "No wall of the house is measured, so how near it stands is not known: water in the ground may harm its footing."
+)
+
+
+def reason(words: str, missing: Sequence[Missing]) -> str:
+    """Say that a figure is not known, and what to do first."""
+    return f"{words} {missing[0].words}" if missing else words
+
+
+def house_near(distance_mm: float, limit: Figure) -> str:
+    """Say how far the house is, and that this is no verdict. [mm]."""
+    return (
+        f"The house stands {units.mm_to_m(distance_mm):.2f} m from it. A soakaway keeps {limit.value:g} m "
+        "from a building; what water in the ground may do to the footing here is for an engineer to say."
+    )
+
+
+def weak_ground(cbr_percent: float, limit: Figure) -> str:
+    """Say that the usual detail does not hold. [%]."""
+    return (
+        f"The ground has a bearing ratio of {cbr_percent:g} %: the usual detail assumes {limit.value:g} % or more, "
+        "and weaker ground takes capping or a grid. How much is not worked out."
+    )
