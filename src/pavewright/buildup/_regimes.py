@@ -115,7 +115,7 @@ def road_step(cbr: float, from_percent: Sequence[float], more_than: Sequence[flo
         from_percent: Where each step begins, the weakest ground first. [%]
         more_than: One for a step that begins only past that, zero for one that holds there as well. [-]
 
-    Source: Leicestershire highway design guide, table 34 and text
+    Source: leics_design_guide, table 34 and text
     """
     holds = [
         number
@@ -135,7 +135,7 @@ def one_msa_sub_base_mm(
         sizes_mm: At the weak end, more under that, and on firm ground. [mm]
         ratios_percent: The weak end, over what the ground is firm, and over what no sub-base is needed. [%]
 
-    Source: Highway Engineering, page 230, step 4
+    Source: highway_engineering_textbook, page 230, step 4
     """
     (weak, weaker, firm), (weak_cbr, firm_cbr, none_cbr) = sizes_mm, ratios_percent
     if cbr <= weak_cbr:

@@ -38,7 +38,7 @@ def road_table(
 ) -> dict[str, Value]:
     """Return the layers that a road table gives for a bearing ratio, rounded down to a step of the table.
 
-    Source: Leicestershire highway design guide, table 34 and text
+    Source: leics_design_guide, table 34 and text
     """
     steps = len(from_percent)
     rises = all(low < high for low, high in itertools.pairwise(from_percent))
@@ -69,7 +69,7 @@ def one_msa(
 ) -> dict[str, Value]:
     """Return the sub-base of a road for a million standard axles.
 
-    Source: Highway Engineering, page 230, step 4
+    Source: highway_engineering_textbook, page 230, step 4
     """
     ratios = weak_cbr_percent, firm_cbr_percent, none_cbr_percent
     found = one_msa_sub_base_mm(cbr_percent, (weak_mm, weaker_mm, firm_mm), ratios)
@@ -119,8 +119,8 @@ SUMS: tuple[Sum, ...] = (
             Quantity("sub_base_mm", "mm", "its sub-base"),
             Quantity("total_mm", "mm", "both together"),
         ),
-        "a bearing ratio between two steps is rounded down",
-        "Leicestershire highway design guide, table 34 and text; an upper end for a drive, no rule for a patio",
+        "a bearing ratio between two steps is rounded down; an upper end for a drive, no rule for a patio",
+        "leics_design_guide, table 34 and text",
         road_table,
     ),
     Sum(
@@ -136,8 +136,8 @@ SUMS: tuple[Sum, ...] = (
             Quantity("none_cbr_percent", "%", "none needed over this", figure="buildup.one_msa_none_cbr_percent"),
         ),
         (Quantity("sub_base_mm", "mm", "sub-base"),),
-        "as printed at the weak end and on firm ground; not known between",
-        "Highway Engineering, page 230, step 4; an upper end for a drive, no rule for a patio",
+        "as printed at both ends, not known between; an upper end for a drive, no rule for a patio",
+        "highway_engineering_textbook, page 230, step 4",
         one_msa,
     ),
 )

@@ -11,6 +11,7 @@ from pavewright.faces import face
 if TYPE_CHECKING:
     from pavewright.desk._beside import beside_book
     from pavewright.desk._book_verbs import ScreenRefusalError
+    from pavewright.desk._build_ups import build_ups_told
     from pavewright.desk._deliveries import DELIVERY_KINDS, DeliveryRefusedError, deliver_into
     from pavewright.desk._drawings import DRAWINGS
     from pavewright.desk._firm import book_told, prices_shown, prices_taken
@@ -38,7 +39,6 @@ else:
     __getattr__ = face(__name__)
 
 __all__ = [
-    "build_ups_told",
     "DELIVERY_KINDS",
     "DEMO",
     "DRAWINGS",
@@ -54,6 +54,7 @@ __all__ = [
     "answer_sum",
     "beside_book",
     "book_told",
+    "build_ups_told",
     "deliver_into",
     "demo_document",
     "file_told",

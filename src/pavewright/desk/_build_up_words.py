@@ -62,5 +62,3 @@ def part(key: RegimePart) -> str:
 def no_factor(reason: NoFactor) -> str:
     """Say why the carbon of an item is not known."""
     return _NO_FACTOR[reason]
-
-

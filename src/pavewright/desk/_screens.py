@@ -21,8 +21,8 @@ from pavewright.desk._book_verbs import (
     with_its_book,
     without_idle_prices,
 )
-from pavewright.desk._cash import cash_told
 from pavewright.desk._build_ups import build_ups_told
+from pavewright.desk._cash import cash_told
 from pavewright.desk._customer import customer
 from pavewright.desk._drain_ways import Asked, drain_ways
 from pavewright.desk._drawings import DRAWINGS

@@ -45,7 +45,8 @@ def build_up_choice(
     if as_far is None:
         return _nothing(made)
     now = plan_rooms(made.job, rules, (Room.COST, Room.PROGRAMME))
-    kept, refused = [], []
+    kept: list[Alternative] = []
+    refused: list[Alternative] = []
     for number, area in enumerate(made.job.areas):
         here = _Compared(now, rules, number)
         kept.append(here.alternative(now, area.laying.bedding, ()))
