@@ -91,6 +91,8 @@ PLACES = {
     "ring-of-units": "pavewright.laying.setting._sums_rings",
     "ring-soakaway": "pavewright.water.ground._sums_soakaways",
     "risers": "pavewright.levels._sums_levels",
+    "road-sub-base": "pavewright.buildup._sums_build_up",
+    "road-table": "pavewright.buildup._sums_build_up",
     "run-growth": "pavewright.laying.sheets._sums_sizes",
     "shrink-averages": "pavewright.chance._sums_chance",
     "slab-weight": "pavewright.laying._sums_laying",
