@@ -72,7 +72,7 @@ def plant_lines(job: Job, hires: tuple[Hire, ...], figures: CostFigures) -> list
     found = []
     for hire in hires:
         entry = job.rates.plant[hire.key.number]
-        if entry.day_price_minor is not None:
+        if entry.day_price_minor is not None and not (entry.owned and not hire.days):
             found += _of_one(entry, hire, entry.day_price_minor, figures)
     return found
 

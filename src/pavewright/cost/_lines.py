@@ -12,13 +12,13 @@ from pavewright.cost._keys import LineGroup, TaskKind
 from pavewright.cost._money import labour_cost, to_minor
 from pavewright.cost._scope import scope_of
 from pavewright.cost._types import CostLine
-from pavewright.job import MaterialKind, PackUnit, PlantKind
+from pavewright.job import MaterialKind, PackUnit
 from pavewright.quantities import Gap, GapReason, ItemKey, ItemKind, Measure, in_reading_order, pack_fits, sold_packs
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
     from pavewright.cost._hour_price import HourPrice
-    from pavewright.cost._types import Hire, LabourTask
+    from pavewright.cost._types import LabourTask
     from pavewright.earthworks import Earthworks, Spread
     from pavewright.job import Job, Material
     from pavewright.laying import LayingPlan
@@ -66,32 +66,6 @@ def labour_gaps(job: Job, tasks: tuple[LabourTask, ...]) -> list[Gap]:
 def _has_hour_price(job: Job, task: LabourTask) -> bool:
     priced = hour_price(job, task.key.kind)
     return priced is not None and priced.minor > 0
-
-
-def plant_gaps(job: Job, hires: tuple[Hire, ...], tasks: tuple[LabourTask, ...]) -> list[Gap]:
-    """Return machines as not in the price: a day has no price, or nobody knows for how many days."""
-    hired = {hire.key.number: hire for hire in hires}
-    found = []
-    for number, entry in enumerate(job.rates.plant):
-        name = entry.name or entry.key.value.capitalize()
-        scope = in_reading_order(frozenset(scope_of(task.key) for task in tasks if entry.key in task.plant))
-        if number not in hired:
-            found.append(Gap(scope, GapReason.NOT_KNOWN, f"{name}: the days on hire"))
-        elif entry.day_price_minor is None and hired[number].days:
-            found.append(Gap(scope, GapReason.NO_PRICE, f"{name}: {hired[number].days:g} days on hire"))
-    return [*found, *_no_digger(job, tasks)]
-
-
-def _no_digger(job: Job, tasks: tuple[LabourTask, ...]) -> list[Gap]:
-    """Return the excavator as not in the price where the dig is by machine and no machine stands in the job."""
-    dug = [task for task in tasks if PlantKind.EXCAVATOR in task.plant]
-    if not job.crew.machine_dig or not dug or any(each.key is PlantKind.EXCAVATOR for each in job.rates.plant):
-        return []
-    scope = in_reading_order(frozenset(scope_of(task.key) for task in dug))
-    words = (
-        "Excavator: the dig is by machine and none is entered; enter the one on hire, or your own with what a day costs"
-    )
-    return [Gap(scope, GapReason.NOT_KNOWN, words)]
 
 
 def disposal_lines(job: Job, earthworks: Earthworks, quantities: Quantities) -> list[CostLine]:

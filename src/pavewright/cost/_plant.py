@@ -38,7 +38,7 @@ _BY_KIND: dict[TaskKind, tuple[PlantKind, ...]] = {
     TaskKind.EDGES_KERB: (PlantKind.MIXER,),
     TaskKind.EDGES_EDGING: (PlantKind.MIXER,),
     TaskKind.EDGES_HAUNCH: (PlantKind.MIXER,),
-    TaskKind.CUT: (PlantKind.SAW,),
+    TaskKind.CUT: (PlantKind.SAW, PlantKind.SPLITTER),
     TaskKind.LAY_BORDER: (PlantKind.SAW, PlantKind.MIXER),
     TaskKind.LAY_ZONE: (PlantKind.SAW, PlantKind.MIXER),
     TaskKind.LAY: (PlantKind.SAW, PlantKind.MIXER),

@@ -36,18 +36,20 @@ def _by_hand(job: Job, quantities: Quantities) -> Iterator[Finding]:
 
 def _too_short(job: Job, hires: tuple[Hire, ...]) -> Iterator[Finding]:
     for hire in hires:
-        name = job.rates.plant[hire.key.number].name or hire.key.kind.value.capitalize()
+        entry = job.rates.plant[hire.key.number]
+        name = entry.name or hire.key.kind.value.capitalize()
         if hire.entered and hire.days < hire.wanted_days:
             said, options = words.hire_too_short(name, hire.days, hire.wanted_days)
             code, place = Code.HIRE_TOO_SHORT, "price"
             yield Finding(code, Severity.CHECK, place, said, hire.days, hire.wanted_days, "days", options=options)
-        elif not hire.entered and not hire.wanted_days:
+        elif not hire.entered and not hire.wanted_days and not entry.owned:
             said, options = words.hire_not_needed(name)
             yield Finding(Code.HIRE_NOT_NEEDED, Severity.CHECK, "price", said, 0.0, 0.0, "days", options=options)
 
 
 def _idle_digger(job: Job) -> Iterator[Finding]:
-    if job.crew.machine_dig or all(hire.key is not PlantKind.EXCAVATOR for hire in job.rates.plant):
+    hired = any(hire.key is PlantKind.EXCAVATOR and not hire.owned for hire in job.rates.plant)
+    if job.crew.machine_dig or not hired:
         return
     said, options = words.digger_not_used()
     yield Finding(Code.DIGGER_NOT_USED, Severity.CHECK, "price", said, options=options)

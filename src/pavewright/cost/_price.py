@@ -11,10 +11,11 @@ from pavewright.cost._codes import Code
 from pavewright.cost._figures import cost_figures
 from pavewright.cost._haul import haul_findings, haul_gaps
 from pavewright.cost._hire_lines import plant_lines
-from pavewright.cost._lines import disposal_lines, labour_gaps, labour_lines, material_lines, plant_gaps
+from pavewright.cost._lines import disposal_lines, labour_gaps, labour_lines, material_lines
 from pavewright.cost._money import ALL_PERCENT
 from pavewright.cost._orders import orders
 from pavewright.cost._plant_findings import hire_findings
+from pavewright.cost._plant_gaps import plant_gaps
 from pavewright.cost._price_age import age_findings, with_ages
 from pavewright.cost._pricing import Pricing
 from pavewright.cost._scope import scope_lines
@@ -57,7 +58,7 @@ def price(
         raise JobInvalid((Fault("rates.margin_percent", message),))
     figures = cost_figures(rules)
     bought, unpriced = material_lines(job, laying, quantities)
-    unpriced = [*labour_gaps(job, tasks), *plant_gaps(job, hires, tasks), *unpriced]
+    unpriced = [*labour_gaps(job, tasks), *plant_gaps(job, hires, tasks, laying), *unpriced]
     pricing = Pricing(job.rates, rules, sum(task.person_hours for task in tasks))
     gaps = (*unpriced, *_tax_gap(job.rates, pricing), *quantities.gaps, *haul_gaps(job, quantities, figures))
     taken = (

@@ -63,14 +63,14 @@ def carry_unknown(tonnes: float) -> Said:
 
 def dumper_way_unknown() -> Said:
     """Say that nobody knows whether a dumper fits the way in."""
-    words = "A dumper is on hire and nobody has measured the narrowest place on the way in: barrows are counted."
+    words = "A dumper is entered and nobody has measured the narrowest place on the way in: barrows are counted."
     return words, worded(("Measure the narrowest place and enter it.",))
 
 
 def dumper_does_not_fit(width_mm: float, wide: Figure) -> Said:
     """Say that the way in is too narrow for a dumper. [mm]."""
     words = (
-        f"A dumper is on hire and the way in is {width_mm:.0f} mm wide at its narrowest; {wide.label}: {wide.value:g} "
+        f"A dumper is entered and the way in is {width_mm:.0f} mm wide at its narrowest; {wide.label}: {wide.value:g} "
         f"mm. Barrows are counted, and the hire as well."
     )
     return words, worded(("Take the dumper off.", "Hire a narrower powered barrow, and ask how wide it is."))

@@ -110,6 +110,13 @@ def hire_of(own: PlantHire, plant: tuple[PlantHire, ...]) -> PlantHire | None:
     return alike[0]
 
 
+def with_owned(named: tuple[PlantHire, ...], other: tuple[PlantHire, ...]) -> tuple[PlantHire, ...]:
+    """Return the plant that a job names, and after it what the firm owns of kinds that the job does not name."""
+    kinds = {each.key for each in named}
+    more = tuple(each for each in other if each.owned and each.key not in kinds)
+    return (*named, *more) if more else named
+
+
 def output_key(output: OwnOutput) -> Hashable:
     """Return what an output is of."""
     return output.kind, output.pattern

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pavewright.firm._entries import hire_of, joined, output_key, sold_alike, updated, with_price_of
+from pavewright.firm._entries import hire_of, joined, output_key, sold_alike, updated, with_owned, with_price_of
 
 if TYPE_CHECKING:
     from pavewright.job import Job, PlantHire, Quoted, Rates
@@ -68,4 +68,4 @@ def _rates(own: Rates, quoted: Quoted) -> Rates:
 def _plant(own: Rates, then: Rates) -> tuple[PlantHire, ...]:
     if not own.plant and "plant" not in own.model_fields_set:
         return then.plant
-    return tuple(with_price_of(each, hire_of(each, then.plant)) for each in own.plant)
+    return with_owned(tuple(with_price_of(each, hire_of(each, then.plant)) for each in own.plant), then.plant)

@@ -6,7 +6,7 @@ from operator import attrgetter
 from typing import TYPE_CHECKING, Any
 
 from pavewright.firm._book import TaxStatus
-from pavewright.firm._entries import hire_of, joined, output_key, updated, with_price
+from pavewright.firm._entries import hire_of, joined, output_key, updated, with_owned, with_price
 from pavewright.firm._labour import skill_rates
 from pavewright.firm._overhead import overhead_rate
 from pavewright.firm._quoted import kept
@@ -68,10 +68,10 @@ def _rates(job: Job, book: FirmBook) -> Rates:
 
 
 def _plant(own: Rates, other: Rates) -> tuple[PlantHire, ...]:
-    """Return the plant of a job with prices; a job that says nothing of plant has what is usual."""
+    """Return the plant of a job with prices, and the firm's own; a job that says nothing of plant has what is usual."""
     if not own.plant and "plant" not in own.model_fields_set:
-        return tuple(each for each in other.plant if each.usual)
-    return tuple(with_price(each, hire_of(each, other.plant)) for each in own.plant)
+        return tuple(each for each in other.plant if each.usual or each.owned)
+    return with_owned(tuple(with_price(each, hire_of(each, other.plant)) for each in own.plant), other.plant)
 
 
 def _labour(own: Rates, book: FirmBook) -> dict[str, Any]:

@@ -56,6 +56,7 @@ class PlantKind(StrEnum):
     PLATE = "plate"
     MIXER = "mixer"
     SAW = "saw"
+    SPLITTER = "splitter"
     BREAKER = "breaker"
     LASER = "laser"
     OTHER = "other"
@@ -108,7 +109,7 @@ class CatalogueItem(BuyingTerms):
 
 
 class PlantHire(BuyingTerms):
-    """A machine or tool on hire."""
+    """A machine or tool on hire, or the firm's own."""
 
     key: PlantKind = Field(description="Which machine or tool.")
     name: Text = ""
@@ -117,6 +118,11 @@ class PlantHire(BuyingTerms):
     )
     days: Annotated[float, Field(ge=0.0, le=365.0)] | None = Field(
         None, description="Days on hire; worked out from the programme where none is given."
+    )
+    owned: bool = Field(
+        default=False,
+        description="Whether it is the firm's own: no hire is paid, and a price of a day, where one is given, is what a day "
+        "of it costs. In the firm's book: on every job that names none of its kind.",
     )
     usual: bool = Field(
         default=False,

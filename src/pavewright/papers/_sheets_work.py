@@ -116,7 +116,7 @@ def _beside(works: Earthworks) -> list[Working]:
 
 
 def _hired(plan: Plan, hire: Hire) -> str:
-    """Return a machine with its days on hire, the same as in the price."""
+    """Return a machine with its days, the same as in the price."""
     name = plan.job.rates.plant[hire.key.number].name or hire.key.kind.value
     wanted = "" if hire.days == hire.wanted_days else f" (work needs it on {hire.wanted_days})"
     return f"{name} {hire.days:g} days{wanted}"
@@ -129,7 +129,9 @@ def programme_sheet(plan: Plan, figures: PaperFigures) -> SheetOfPaper:
     ready = [("Walk on it from", day(programme.foot_ready))]
     if programme.car_ready is not None:
         ready.append(("Drive on it from", day(programme.car_ready)))
-    hire = ", ".join(_hired(plan, each) for each in programme.hires)
+    plant = plan.job.rates.plant
+    hire = ", ".join(_hired(plan, each) for each in programme.hires if not plant[each.key.number].owned)
+    own = ", ".join(_hired(plan, each) for each in programme.hires if plant[each.key.number].owned)
     sheet.add(
         facts(
             [
@@ -139,6 +141,7 @@ def programme_sheet(plan: Plan, figures: PaperFigures) -> SheetOfPaper:
                 ),
                 *ready,
                 ("Plant on hire", hire or "none"),
+                *([("Own plant", own)] if own else []),
             ]
         ),
         table(

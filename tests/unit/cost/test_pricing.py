@@ -9,7 +9,6 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pavewright.cost._hire_lines import hire_period
-from pavewright.cost._lines import plant_gaps
 from pavewright.cost._money import Percents, chain, in_steps, shared_out, to_minor
 from pavewright.cost._tax import tax_on
 from pavewright.job import RoundingKind, TaxRegime, TaxRounding
@@ -167,18 +166,3 @@ def test_a_longer_hire_never_costs_less(first, second, day_minor, week_minor):
     one, other = (hire_period(days, day_minor, week_minor, 0.0, 0.0, 5.0) for days in (low, high))
     assert one.amount_minor <= other.amount_minor
     assert other.amount_minor <= to_minor(Fraction(repr(high)) * day_minor)
-
-
-def test_a_dig_by_machine_without_a_machine_is_not_in_the_price(made_plan):
-    demo = made_plan("demo")
-    rates = demo.job.rates
-    without = demo.job.model_copy(
-        update={"rates": rates.model_copy(update={"plant": tuple(e for e in rates.plant if e.key != "excavator")})}
-    )
-    found = [
-        gap.words for gap in plant_gaps(without, (), demo.cost.labour) if gap.words.startswith("Excavator: the dig")
-    ]
-    assert len(found) == 1
-    assert not any(gap.words.startswith("Excavator: the dig") for gap in demo.cost.gaps)
-    by_hand = without.model_copy(update={"crew": without.crew.model_copy(update={"machine_dig": False})})
-    assert not any(gap.words.startswith("Excavator: the dig") for gap in plant_gaps(by_hand, (), demo.cost.labour))

@@ -182,3 +182,17 @@ def test_a_book_reads_as_it_was_written():
     book = book_of(firm={"name": "Invented Paving"}, rates={"tax_percent": 20.0})
     assert firm.read(firm.to_text(book)) == book
     assert firm.schema()["properties"]["rates"]
+
+
+def test_plant_that_the_firm_owns_is_on_every_job_that_names_none_of_its_kind(demo):
+    own = [{"key": "plate", "owned": True, "kg_each": 90.0}, {"key": "saw", "owned": True}]
+    book = book_of(rates={"plant": own})
+    named = [each.key for each in parse(demo).rates.plant]
+    found = with_book(parse(demo), book).rates.plant
+    assert [each.key for each in found] == [*named, "plate"]
+    assert found[-1].kg_each == 90.0
+    bare = less(demo, "rates.plant")
+    assert [each.key for each in with_book(parse(bare), book).rates.plant] == ["plate", "saw"]
+    quoted = {"on": "2026-05-01", "revision": 1, "rates": {"plant": own}, "crew": {}}
+    kept = with_book(parse(demo | {"quoted": quoted}), None).rates.plant
+    assert [each.key for each in kept] == [*named, "plate"]

@@ -764,6 +764,7 @@ export interface PlantHire {
   name?: string;
   day_price_minor?: number | null;
   days?: number | null;
+  owned?: boolean;
   usual?: boolean;
   min_days?: number | null;
   weekly_price_minor?: number | null;
@@ -781,6 +782,7 @@ export type PlantKind =
     | "plate"
     | "mixer"
     | "saw"
+    | "splitter"
     | "breaker"
     | "laser"
     | "other";

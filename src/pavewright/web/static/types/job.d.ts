@@ -758,6 +758,7 @@ export interface PlantHire {
   name: string;
   day_price_minor: number | null;
   days: number | null;
+  owned: boolean;
   usual: boolean;
   min_days: number | null;
   weekly_price_minor: number | null;
@@ -775,6 +776,7 @@ export type PlantKind =
     | "plate"
     | "mixer"
     | "saw"
+    | "splitter"
     | "breaker"
     | "laser"
     | "other";

@@ -548,6 +548,7 @@ export interface HeldBy {
     | "plate"
     | "mixer"
     | "saw"
+    | "splitter"
     | "breaker"
     | "laser"
     | "other"
@@ -637,6 +638,7 @@ export interface LabourTask {
     | "plate"
     | "mixer"
     | "saw"
+    | "splitter"
     | "breaker"
     | "laser"
     | "other")[];
