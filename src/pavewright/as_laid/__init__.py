@@ -11,6 +11,7 @@ from pavewright.faces import face
 if TYPE_CHECKING:
     from pavewright.as_laid._check import check
     from pavewright.as_laid._promises import Promises, WallPromise, promises
+    from pavewright.as_laid._sums_as_laid import SUMS
     from pavewright.as_laid._types import (
         AreaAsLaid,
         AsLaidReport,
@@ -20,9 +21,6 @@ if TYPE_CHECKING:
     from pavewright.as_laid._verdicts import TRUSTED, Verdict
 else:
     __getattr__ = face(__name__)
-
-SUMS: tuple[()] = ()
-"""Sums of this room."""
 
 __all__ = [
     "SUMS",

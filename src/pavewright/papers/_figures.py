@@ -38,6 +38,7 @@ class PaperFigures:
     one_person_kg: Figure
     service_by_hand_mm: Figure
     vibration_action_m_per_s2: Figure
+    vibration_limit_m_per_s2: Figure
     packs_at_once: Figure
     cut_h_each: Figure
     below_dpc_mm: Figure

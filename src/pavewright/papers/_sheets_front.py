@@ -160,6 +160,7 @@ def cautions_sheet(plan: Plan, figures: PaperFigures) -> SheetOfPaper:
             "and rest."
         ),
         small(source(figures.vibration_action_m_per_s2, figures)),
+        small(source(figures.vibration_limit_m_per_s2, figures)),
         heading("Water and the house"),
         paragraph(
             "Paving too high at a wall or falling to it wets the house. Keep air bricks clear; cover open edges "
