@@ -10,12 +10,8 @@ from example_parts import CONTRACTOR
 if TYPE_CHECKING:
     from example_parts import Document
 
-_PRICED_ON = "2027-02-15"
-_SOLD_BY = {
-    "merchant": ("Tessamere Builders' Yard (invented)", 2, 4500),
-    "quarry": ("Hollin Quarry (invented)", 3, 6000),
-}
-_OF_THE_QUARRY = {"sharp_sand", "soft_sand", "ballast", "pipe_gravel"}
+_CARRIAGE = {"quarry": (3, 6000), "merchant": (2, 4500)}
+"""Lead time and carriage of who sells materials."""
 
 
 def firm_book(job: Document) -> Document:
@@ -24,21 +20,11 @@ def firm_book(job: Document) -> Document:
     for name in ("labour_minor_per_hour", "overhead_percent"):
         del rates[name]
     for material in rates["materials"]:
-        kind = "quarry" if material["key"] in _OF_THE_QUARRY else "merchant"
-        supplier, lead_days, carriage_minor = _SOLD_BY[kind]
-        material |= {"supplier": supplier, "supplier_kind": kind, "priced_on": _PRICED_ON}
+        lead_days, carriage_minor = _CARRIAGE[material["supplier_kind"]]
         material |= {"lead_days": lead_days, "carriage_minor": carriage_minor}
-    for item in rates["catalogue"]:
-        item |= {"supplier": "Fennel Yard (invented)", "supplier_kind": "merchant", "priced_on": _PRICED_ON}
     for hire in rates["plant"]:
-        hire |= {"supplier": "Ashgrove Hire (invented)", "supplier_kind": "hire", "priced_on": _PRICED_ON}
         hire["usual"] = True
-    rates["disposal"] |= {"supplier": "Pennick Skips (invented)", "supplier_kind": "waste", "priced_on": _PRICED_ON}
     rates["price_age_days"] = 120
-    units = [
-        unit | {"supplier": "Wold Stone (invented)", "supplier_kind": "maker", "priced_on": _PRICED_ON, "lead_days": 5}
-        for unit in job["units"]
-    ]
     return {
         "format": "pavewright.firm",
         "version": 1,
@@ -51,7 +37,7 @@ def firm_book(job: Document) -> Document:
             "tax_number": "invented",
         },
         "rates": rates,
-        "units": units,
+        "units": copy.deepcopy(job["units"]),
         "crew": job["crew"],
         "people": [
             {"name": "Layer (invented)", "skill": "layer", "cost_minor_per_hour": 3100},

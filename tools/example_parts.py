@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copy
 import math
 from typing import TYPE_CHECKING, Any
 
@@ -123,6 +124,44 @@ SAND_MATERIALS = [
     material("kerb", "Small kerb, 0.9 m", 1.0, "each", 920, length_mm=915.0),
     material("channel", "Channel for cars with grating, 1 m", 1.0, "each", 5850, length_mm=1000.0),
 ]
+
+
+_MONTH = {3: "2027-02-15", 4: "2027-03-15", 5: "2027-04-12", 6: "2027-05-10"}
+"""The day of the prices, by the month of the job: some weeks before."""
+QUARRY, MERCHANT, SUNDRIES = "Hollin Quarry (invented)", "Tessamere Builders' Yard (invented)", "Fennel Yard (invented)"
+STONE, HIRE, WASTE = "Wold Stone (invented)", "Ashgrove Hire (invented)", "Pennick Skips (invented)"
+OF_THE_QUARRY = {"sharp_sand", "soft_sand", "ballast", "pipe_gravel", "sub_base", "soakaway_stone"}
+
+
+def with_suppliers(job: Document, quarry_carriage: int) -> Document:
+    """Return a job whose goods, plant and loads have suppliers, days of prices, carriage and lead times; all invented.
+
+    Args:
+        job: The job document.
+        quarry_carriage: What the quarry takes for a delivery; every other supplier delivers free. [minor units]
+    """
+    made = copy.deepcopy(job)
+    day = _MONTH[int(made["identity"]["date"][5:7])]
+    rates = made["rates"]
+
+    def sold(entry: Document, supplier: str, kind: str, lead_days: int, carriage: int | None = None) -> None:
+        entry |= {"supplier": supplier, "supplier_kind": kind, "priced_on": day, "lead_days": lead_days}
+        if carriage is not None:
+            entry["carriage_minor"] = carriage
+
+    for each in rates["materials"]:
+        if each["key"] in OF_THE_QUARRY:
+            sold(each, QUARRY, "quarry", 3, quarry_carriage)
+        else:
+            sold(each, MERCHANT, "merchant", 2, 0)
+    for each in rates["catalogue"]:
+        sold(each, SUNDRIES, "merchant", 1, 0)
+    for each in rates["plant"]:
+        sold(each, HIRE, "hire", 1)
+    sold(rates["disposal"], WASTE, "waste", 2, 0)
+    for unit in made["units"]:
+        sold(unit, STONE, "maker", 5, 0)
+    return made
 
 
 def as_laid(document: Document, area: str, date: str, chance: random.Random) -> Document:

@@ -16,23 +16,31 @@ from pathlib import Path
 from example_circle import circle_court
 from example_drive import front_drive
 from example_firm import firm_book, left_to_the_book
+from example_parts import with_suppliers
 from example_path import curved_path
 from example_patio import mixed_patio
 from example_terrace import l_terrace
 from example_yard import gully_yard
 
+_QUARRY_CARRIAGE = 4500
+"""What the invented quarry takes for a delivery. [minor units]"""
 ROOT = Path(__file__).resolve().parent.parent
 
 
 def files() -> dict[Path, str]:
     """Return every file by its place."""
     made = {
-        "l_terrace": l_terrace(),
-        "curved_path": curved_path(),
-        "front_drive": front_drive(),
-        "gully_yard": gully_yard(),
-        "mixed_patio": mixed_patio(),
-        "circle_court": circle_court(),
+        "l_terrace": with_suppliers(l_terrace(), 0),
+        **{
+            name: with_suppliers(job, _QUARRY_CARRIAGE)
+            for name, job in (
+                ("curved_path", curved_path()),
+                ("front_drive", front_drive()),
+                ("gully_yard", gully_yard()),
+                ("mixed_patio", mixed_patio()),
+                ("circle_court", circle_court()),
+            )
+        },
     }
     texts = {name: json.dumps(document, indent=1, ensure_ascii=False) + "\n" for name, document in made.items()}
     found = {ROOT / "examples" / f"{name}.json": text for name, text in texts.items()}

@@ -81,7 +81,7 @@ def price(
         _chained(job, lines, pricing),
         labour=tasks,
         gaps=gaps,
-        scope=scope_lines(tasks, lines, quantities, gaps),
+        scope=scope_lines(tasks, lines, quantities, gaps, ordered),
         findings=findings,
         orders=ordered,
     )

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, assert_never
 
-from pavewright.cost._keys import TaskKind
+from pavewright.cost._keys import ChargeKey, ChargeKind, TaskKind
 from pavewright.cost._types import ScopeLine
 from pavewright.quantities import ScopeKey, ScopeKind, in_reading_order
 
 if TYPE_CHECKING:
     from pavewright.cost._keys import LineKey, TaskKey
+    from pavewright.cost._parts import Order
     from pavewright.cost._types import CostLine, LabourTask
     from pavewright.quantities import Gap, Quantities
 
@@ -58,11 +59,18 @@ def scope_of(key: TaskKey) -> ScopeKey:  # noqa: C901, PLR0911, PLR0912 - one li
 
 
 def scope_lines(
-    tasks: tuple[LabourTask, ...], lines: tuple[CostLine, ...], quantities: Quantities, gaps: tuple[Gap, ...]
+    tasks: tuple[LabourTask, ...],
+    lines: tuple[CostLine, ...],
+    quantities: Quantities,
+    gaps: tuple[Gap, ...],
+    ordered: tuple[Order, ...] = (),
 ) -> tuple[ScopeLine, ...]:
-    """Return what is done, in the order in which a customer reads of it."""
+    """Return what is done, in the order in which a customer reads of it; carriage is for what it brings."""
     serves: dict[LineKey, tuple[ScopeKey, ...]] = {task.key: (scope_of(task.key),) for task in tasks}
     serves |= {item.key: item.scope for item in quantities.items}
+    for number, order in enumerate(ordered):
+        brought = frozenset(scope for line in order.lines for scope in serves.get(line.item, ()))
+        serves[ChargeKey(ChargeKind.CARRIAGE, number)] = in_reading_order(brought)
     by_scope: dict[ScopeKey, list[LineKey]] = {}
     for line in lines:
         for scope in serves.get(line.key, ()):

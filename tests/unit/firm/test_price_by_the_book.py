@@ -117,7 +117,11 @@ def test_old_prices_are_marked_on_their_lines_and_counted(demo, plain):
 
 
 def test_a_price_without_a_date_is_marked_where_the_book_says_how_old_it_may_be(demo):
-    made = planned(demo, rates={"price_age_days": 30})
+    undated = copy.deepcopy(demo)
+    rates = undated["rates"]
+    for each in (*rates["materials"], *rates["catalogue"], *rates["plant"], rates["disposal"], *undated["units"]):
+        del each["priced_on"]
+    made = planned(undated, rates={"price_age_days": 30})
     bought = [line for line in made.cost.lines if not isinstance(line.key.kind, TaskKind)]
     assert bought
     assert all(line.stale is not None and line.stale.age_days is None for line in bought)
