@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from typing import TYPE_CHECKING
 
 from pavewright.programme._gangs import able
 from pavewright.programme._placing import crew_minutes
 
 if TYPE_CHECKING:
+    import datetime as dt
     from collections.abc import Iterable, Sequence
 
     from pavewright.programme._keys import StepKey
@@ -63,7 +63,7 @@ class _Bound:
         if step.wait:
             floor = shown.resumes if step.hold else None
             start = ready if floor is None else max(ready, floor)
-            self.finish[step.key] = start + dt.timedelta(minutes=self.means.waits(step, start).minutes)
+            self.finish[step.key] = clock.later(start, self.means.waits(step, start).minutes)
             return
         pin = shown.not_before(step.key)
         start = clock.first_moment(max([self.begin, ready, *([pin] if pin is not None else [])]))

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pavewright import units
+from pavewright.programme import _elapsed
 
 if TYPE_CHECKING:
     from pavewright.job import Calendar, Crew
@@ -27,12 +28,13 @@ class EndlessWorkError(ValueError):
 
 @dataclass(frozen=True)
 class WorkingTime:
-    """When the crew works."""
+    """When the crew works, and in which zone; without one the clock on the wall is taken never to be changed."""
 
     weekdays: frozenset[int]
     days_off: frozenset[dt.date]
     day_starts_min: float
     day_min: float
+    zone: dt.tzinfo | None = None
 
     def works_on(self, day: dt.date) -> bool:
         """Return whether anybody works on a day."""
@@ -101,6 +103,14 @@ class WorkingTime:
             day += dt.timedelta(days=1)
         return found
 
+    def later(self, moment: dt.datetime, minutes: float) -> dt.datetime:
+        """Return what the clock on the wall shows when so many minutes have gone by, nights and days off too."""
+        return _elapsed.later(moment, minutes, self.zone)
+
+    def elapsed(self, start: dt.datetime, finish: dt.datetime) -> float:
+        """Return how much time goes by between two moments, nights and days off too. [min]."""
+        return _elapsed.minutes_between(start, finish, self.zone)
+
     def day(self, day: dt.date) -> tuple[dt.datetime, dt.datetime]:
         """Return when work begins and ends on a day, whether anybody works on it or not."""
         opens = dt.datetime.combine(day, dt.time()) + dt.timedelta(minutes=self.day_starts_min)
@@ -129,11 +139,12 @@ class WorkingTime:
         return days
 
 
-def working_time(calendar: Calendar, crew: Crew) -> WorkingTime:
+def working_time(calendar: Calendar, crew: Crew, zone: dt.tzinfo | None = None) -> WorkingTime:
     """Return the working time of a crew."""
     return WorkingTime(
         frozenset(calendar.weekdays),
         frozenset(calendar.days_off),
         float(calendar.day_starts_min),
         crew.hours_per_day * units.MINUTES_PER_HOUR,
+        zone,
     )

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from pavewright import units
+from pavewright.programme._elapsed import later, minutes_between
 from pavewright.programme._maturity import speed_by_datum, speed_by_en_form, speed_by_energy
 
 if TYPE_CHECKING:
@@ -102,18 +103,15 @@ class BayCure:
         key: Key of the wait; None where the whole job waits for somebody to walk or drive on it.
         description: In words.
         begins: When it begins to harden.
+        ends: When it has hardened.
         time: How long it takes.
     """
 
     key: WaitKey | None
     description: str
     begins: dt.datetime
+    ends: dt.datetime
     time: CureTime
-
-    @property
-    def ends(self) -> dt.datetime:
-        """Return when it has hardened."""
-        return self.begins + dt.timedelta(hours=self.time.hours)
 
 
 def regimes_of(rules: Rulebook, figures: ProgrammeFigures) -> tuple[Regime, ...]:
@@ -147,6 +145,7 @@ def cure_time(
     warm: Temperatures,
     regimes: tuple[Regime, ...],
     figures: ProgrammeFigures,
+    zone: dt.tzinfo | None = None,
 ) -> CureTime:
     """Return how long a bay hardens from a moment: the longest of all regimes, never shorter than the rule.
 
@@ -159,6 +158,7 @@ def cure_time(
         warm: Temperatures of the bay.
         regimes: What is compared.
         figures: Figures of the programme.
+        zone: Time zone of the site; None where it is not known.
 
     Source: nurse_saul; arrhenius_maturity
     """
@@ -174,23 +174,27 @@ def cure_time(
             celsius = warm.at(day)
             return 1.0 if celsius is None else 0.0 if celsius <= freezing_c else own(celsius)
 
-        times.append(RegimeTime(regime.figure, _hours_until(start, rule.value, speed, longest_h)))
+        times.append(RegimeTime(regime.figure, _hours_until(start, rule.value, speed, longest_h, zone)))
     ordered = tuple(sorted(times, key=lambda each: -(longest_h if each.hours is None else each.hours)))
     hours = max(rule.value, *(longest_h if each.hours is None else each.hours for each in ordered))
-    known = _known(start, hours, warm)
+    known = _known(start, hours, warm, zone)
     return CureTime(
         rule, reference_c, hours, from_c, known, ordered, ends=all(each.hours is not None for each in ordered)
     )
 
 
 def _hours_until(
-    start: dt.datetime, needed_h: float, speed: Callable[[dt.date], float], longest_h: float
+    start: dt.datetime,
+    needed_h: float,
+    speed: Callable[[dt.date], float],
+    longest_h: float,
+    zone: dt.tzinfo | None,
 ) -> float | None:
     """Return after how many hours so many hours of the reference are behind; none where that takes too long."""
     moment, left, gone = start, needed_h, 0.0
     while gone < longest_h:
         ends = _next_month(moment)
-        piece = (ends - moment).total_seconds() / units.SECONDS_PER_HOUR
+        piece = minutes_between(moment, ends, zone) / units.MINUTES_PER_HOUR
         now = speed(moment.date())
         if now > 0.0 and left <= now * piece:
             found = gone + left / now
@@ -201,8 +205,8 @@ def _hours_until(
     return None
 
 
-def _known(start: dt.datetime, hours: float, warm: Temperatures) -> bool:
-    moment, last = start, start + dt.timedelta(hours=hours)
+def _known(start: dt.datetime, hours: float, warm: Temperatures, zone: dt.tzinfo | None) -> bool:
+    moment, last = start, later(start, hours * units.MINUTES_PER_HOUR, zone)
     while moment < last:
         if warm.at(moment.date()) is None:
             return False

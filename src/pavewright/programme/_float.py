@@ -13,7 +13,6 @@ if TYPE_CHECKING:
     from pavewright.programme._placing import Means, Placed
 
 _HALF_MINUTE = 0.5
-_SECONDS = 60.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,13 +66,13 @@ def slack_of(steps: Sequence[Placed], means: Means) -> dict[StepKey, Slack]:
 
 def _starts_by(each: Placed, late: dt.datetime, means: Means) -> dt.datetime:
     if each.step.wait or means.shown.is_done(each.step.key):
-        return late - (each.finish - each.start)
+        return means.clock.later(late, -means.clock.elapsed(each.start, each.finish))
     return means.clock.before(late, each.minutes)
 
 
 def _slack(each: Placed, late: dt.datetime, first: dt.datetime, means: Means) -> Slack:
     if each.step.wait:
-        total, free = ((until - each.finish).total_seconds() / _SECONDS for until in (late, first))
+        total, free = (means.clock.elapsed(each.finish, until) for until in (late, first))
         return Slack(max(total, 0.0), max(free, 0.0), max(late, each.finish))
     total, free = means.clock.between(each.finish, late), means.clock.between(each.finish, first)
     return Slack(total, free, max(late, each.finish))

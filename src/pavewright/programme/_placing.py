@@ -122,7 +122,7 @@ def _wait_placed(step: Step, means: Means, turns: _Turns) -> Placed:
     if resumes is not None and resumes > start:
         start, why = resumes, HeldBy(HeldKind.DONE)
     timed = means.waits(step, start)
-    return Placed(timed, start, start + dt.timedelta(minutes=timed.minutes), 0.0, None, why)
+    return Placed(timed, start, means.clock.later(start, timed.minutes), 0.0, None, why)
 
 
 def _put_first(ready: Sequence[Step], means: Means, turns: _Turns, rank: Mapping[StepKey, int]) -> None:

@@ -67,7 +67,7 @@ def schedule(job: Job, labour: tuple[LabourTask, ...], rules: Rulebook) -> Progr
 
 
 def _means(job: Job, steps: tuple[Step, ...], start: dt.date, rules: Rulebook) -> Means:
-    clock = working_time(job.calendar, job.crew)
+    clock = working_time(job.calendar, job.crew, rules.zone)
     return Means(
         gangs=gangs_of(job, job.crew.people or 0),
         skills={step.key: skill_for(job, step.key) for step in steps},
@@ -143,8 +143,9 @@ def _programme(
     work = [task for task in tasks if not task.wait]
     days = {day for task in work for day in means.clock.days_worked(task.start, task.finish)}
     last = max((task.finish for task in work), default=means.begin)
-    walk, drive = walk_cures(job, tasks, figures, times), drive_cures(job, tasks, figures, times)
-    cures = (*cures_of(tasks, times), *walk, *drive)
+    clock = means.clock
+    walk, drive = walk_cures(job, tasks, figures, times, clock), drive_cures(job, tasks, figures, times, clock)
+    cures = (*cures_of(tasks, times, clock), *walk, *drive)
     return Programme(
         tasks=tasks,
         start=min(days, default=means.begin.date()),

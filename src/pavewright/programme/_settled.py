@@ -111,14 +111,14 @@ class _Model:
         for start in range(self.horizon):
             begins = self.means.clock.after(self.begin, start * self.part_min) if start else self.begin
             timed = self.means.waits(step, begins)
-            yield max(start, self.slot(begins + dt.timedelta(minutes=timed.minutes)))
+            yield max(start, self.slot(self.means.clock.later(begins, timed.minutes)))
 
     def _ready_already(self, step: Step) -> int:
         """Return when a wait ends of which all that comes before is done."""
         shown, clock = self.means.shown, self.means.clock
         ends = [shown.span(key, clock)[1] for key in step.after if shown.is_done(key)]
         begins = max([self.begin] if step.hold else ends, default=self.begin)
-        return self.slot(begins + dt.timedelta(minutes=self.means.waits(step, begins).minutes))
+        return self.slot(clock.later(begins, self.means.waits(step, begins).minutes))
 
     def slot(self, moment: dt.datetime) -> int:
         """Return the whole parts of a day that have gone by."""

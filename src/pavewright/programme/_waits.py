@@ -36,7 +36,7 @@ def cure_times(job: Job, rules: Rulebook) -> CureTimes:
     regimes = regimes_of(rules, figures)
 
     def timed(rule: Figure, area: int | None, begins: dt.datetime) -> CureTime:
-        return cure_time(begins, rule, temperatures_of(job, area), regimes, figures)
+        return cure_time(begins, rule, temperatures_of(job, area), regimes, figures, rules.zone)
 
     return timed
 

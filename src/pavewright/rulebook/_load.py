@@ -11,6 +11,7 @@ from importlib.resources import files
 from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from pavewright.rules import Assembled, Figure, Rulebook, Source, Status, Table, TableRow, read_source
 
@@ -99,8 +100,17 @@ def place_names() -> dict[str, str]:
 
 def zone_of(edition: str) -> str:
     """Return the time zone of the place of an edition, empty where it has several or nobody has said."""
-    zone: str = _head(edition).get("zone", "")
-    return zone
+    return str(_head(edition).get("zone", ""))
+
+
+def _zone(edition: str) -> ZoneInfo | None:
+    try:
+        return ZoneInfo(zone_of(edition)) if zone_of(edition) else None
+    except (ZoneInfoNotFoundError, ValueError):
+        message = (
+            f"{edition}/edition.toml: there is no time zone {zone_of(edition)!r}; one is called Europe/London, say"
+        )
+        raise RulebookError(message) from None
 
 
 def newest(locality: str) -> str:
@@ -137,8 +147,7 @@ def _by_date(locality: str) -> list[str]:
 
 def _locality(edition: str) -> str:
     """Return the place whose rules an edition holds: what it says, else its own name."""
-    place: str = _head(edition).get("locality", edition)
-    return place
+    return str(_head(edition).get("locality", edition))
 
 
 def _dated(edition: str) -> dt.date:
@@ -207,6 +216,7 @@ def load(edition: str) -> Rulebook:
         _locality(edition),
         _dated(edition),
         MappingProxyType(assemblies),
+        _zone(edition),
     )
     _check_sources(rulebook)
     return rulebook

@@ -31,6 +31,7 @@ class Rulebook:
         figures: Figures by key.
         tables: Tables by key.
         sources: Sources by key.
+        zone: Time zone of the place; None where it has several or nobody has said.
         assemblies: What work takes beside what is drawn, by key; the amount of each is the figure of its key.
     """
 
@@ -42,6 +43,7 @@ class Rulebook:
     locality: str = ""
     dated: dt.date = dt.date.min
     assemblies: Mapping[str, Assembled] = field(default_factory=lambda: MappingProxyType({}))
+    zone: dt.tzinfo | None = None
 
     def figure(self, key: str) -> Figure:
         """Return the figure with this key.

@@ -70,6 +70,7 @@ def test_a_place_without_an_edition_is_a_fault_that_names_those_that_there_are(o
         {"edition": 'extends = "common"'},
         {"edition": 'title = "A"\nextends = "nowhere"'},
         {"edition": "title = "},
+        {"edition": 'title = "A"\nextends = "common"\nzone = "Mars/North"'},
         {"edition": 'title = "A"\nextends = "common"', "levels": "[figures]\nbelow_dpc_mm = { value = 1 }"},
     ],
 )

@@ -116,6 +116,7 @@ export interface BayCure {
   key: string | null;
   description: string;
   begins: string;
+  ends: string;
   time: CureTime;
 }
 
