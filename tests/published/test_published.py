@@ -7,32 +7,24 @@ from pavewright import rulebook
 from pavewright.catalogue import SUMS, CaseFault, Standing, case_records, proofs, verify_cases
 
 FILES = sorted(Path(__file__).parent.glob("*.toml"))
-MIN_PRINTED = 310
+MIN_PRINTED = 323
 NOTHING_PRINTED = frozenset(
     {
         "ballast-concrete",
         "bay-twist",
         "car-sag",
-        "credibility",
-        "damp-sand",
-        "dig-depth",
-        "drainage-field",
         "equivalent-age",
         "gullies-wanted",
         "gutter-outlet",
         "level-below-dpc",
         "level-channel",
         "loose-for-compacted",
-        "mix-by-bags",
         "modular-overhang",
-        "order-at-chance",
-        "own-output",
         "pack-coverage",
         "ring-in-dig",
         "soakaway-size",
         "spending-curve",
         "standing-water-chance",
-        "sum-of-ranges",
         "two-peg-test-on-levels",
         "two-way-fall",
         "whole-millimetres",
