@@ -159,8 +159,9 @@ def with_suppliers(job: Document, quarry_carriage: int) -> Document:
     for each in rates["plant"]:
         sold(each, HIRE, "hire", 1)
     sold(rates["disposal"], WASTE, "waste", 2, 0)
-    for unit in made["units"]:
-        sold(unit, STONE, "maker", 5, 0)
+    packs = [area["laying"]["pack"] for area in made["areas"] if "pack" in area["laying"]]
+    for each in (*made["units"], *packs):
+        sold(each, STONE, "maker", 5, 0)
     return made
 
 

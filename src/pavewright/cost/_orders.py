@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from pavewright.cost._money import to_minor
 from pavewright.cost._parts import Order, OrderLine
 from pavewright.job import MaterialKind
-from pavewright.quantities import ItemKey, ItemKind
+from pavewright.quantities import ItemKey, ItemKind, sold_pack
 from pavewright.sums import Working
 
 if TYPE_CHECKING:
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from pavewright.quantities import Item
 
 
-def terms_of(key: ItemKey, job: Job) -> BuyingTerms | None:
+def terms_of(key: ItemKey, job: Job) -> BuyingTerms | None:  # noqa: PLR0911 - one line for each kind of item
     """Return the terms on which an item is bought; None where nobody entered any."""
     rates = job.rates
     match key.kind:
@@ -30,6 +30,8 @@ def terms_of(key: ItemKey, job: Job) -> BuyingTerms | None:
             return next((each for each in rates.catalogue if each.key == key.catalogue), None)
         case ItemKind.UNITS:
             return job.units[key.number]
+        case ItemKind.MIXED_PACK:
+            return sold_pack(key, job)
         case ItemKind.SPOIL | ItemKind.PIT_SPOIL | ItemKind.PROVISIONAL_SPOIL:
             return rates.disposal
         case _:

@@ -9,6 +9,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from pavewright.job import (
+    BuyingTerms,
     Crew,
     Minor,
     MonthWeather,
@@ -162,6 +163,19 @@ class PriceListRead(Part):
     sheet: Text = ""
 
 
+class ListedPack(BuyingTerms):
+    """A pack of mixed sizes as it is sold."""
+
+    name: Name
+    units_in_pack: tuple[Name, ...] = Field(min_length=1, max_length=9, description="Names of the paving units in it.")
+    counts: tuple[Annotated[int, Field(ge=1, le=1000)], ...] = Field(
+        min_length=1, max_length=9, description="How many of each one pack holds, in the order of the units."
+    )
+    pack_price_minor: Minor | None = Field(
+        None, description="Price of one pack, before tax; left out where it is not known. [minor units]"
+    )
+
+
 class FirmBook(Part):
     """The book of a firm. What is left out is not known; it is never zero."""
 
@@ -174,6 +188,9 @@ class FirmBook(Part):
     firm: Firm = Firm()
     rates: Rates = Field(Rates(), description="Prices and percentages, as a job has them.")
     units: tuple[PavingUnit, ...] = Field((), max_length=5000, description="Paving units with their prices.")
+    mixed_packs: tuple[ListedPack, ...] = Field(
+        (), max_length=500, description="Packs of mixed sizes with their prices, for jobs that lay the same pack."
+    )
     crew: Crew = Field(Crew(), description="Who works, for jobs that say nothing of it.")
     people: tuple[Person, ...] = Field((), max_length=200)
     outputs: tuple[OwnOutput, ...] = Field((), max_length=200, description="Own outputs, in place of the rulebook's.")

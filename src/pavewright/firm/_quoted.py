@@ -5,10 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.firm._entries import hire_of, joined, output_key, sold_alike, updated, with_owned, with_price_of
+from pavewright.firm._packs import with_quoted_packs
+from pavewright.job import BuyingTerms
 
 if TYPE_CHECKING:
-    from pavewright.job import Job, PlantHire, Quoted, Rates
+    from pavewright.job import Job, PlantHire, Quoted, QuotedUnit, Rates
 
+_TERMS = tuple(BuyingTerms.model_fields)
 _CHOSEN = ("materials", "catalogue", "changes", "plant", "disposal")
 """Parts of the rates in which a job chooses what it takes; the price of it is the quotation's."""
 
@@ -23,12 +26,8 @@ def kept(job: Job) -> Job:
     if quoted is None:
         return job
     prices = {each.unit: each for each in quoted.unit_prices}
-    units = tuple(
-        updated(each, pack_price_minor=prices[each.name].pack_price_minor, priced_on=prices[each.name].priced_on)
-        if each.name in prices
-        else each
-        for each in job.units
-    )
+    units = tuple(updated(each, **_as_quoted(prices[each.name])) if each.name in prices else each for each in job.units)
+    job = with_quoted_packs(job, quoted.pack_prices)
     left_out = {
         name: getattr(quoted.crew, name)
         for name in type(job.crew).model_fields
@@ -37,6 +36,12 @@ def kept(job: Job) -> Job:
     crew = updated(job.crew, **left_out | {"outputs": joined(quoted.crew.outputs, job.crew.outputs, output_key)})
     terms = quoted.terms if job.terms == type(job.terms)() else job.terms
     return updated(job, rates=_rates(job.rates, quoted), units=units, crew=crew, terms=terms)
+
+
+def _as_quoted(unit: QuotedUnit) -> dict[str, object]:
+    """Return price and terms of a unit; an older quotation kept its price and the day of it only."""
+    names = ("pack_price_minor", *(_TERMS if "supplier" in unit.model_fields_set else ("priced_on",)))
+    return {name: getattr(unit, name) for name in names}
 
 
 def _rates(own: Rates, quoted: Quoted) -> Rates:

@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING, Any
 
 from pavewright.firm._entries import updated
 from pavewright.firm._learnt import with_learnt
+from pavewright.firm._packs import pack_prices
 from pavewright.firm._with_book import with_book
-from pavewright.job import Quoted, QuotedUnit, load_document, parse
+from pavewright.job import BuyingTerms, Quoted, QuotedUnit, load_document, parse
 from pavewright.job.operations import between
 
 if TYPE_CHECKING:
@@ -19,6 +20,8 @@ if TYPE_CHECKING:
     from pavewright.job import Job
     from pavewright.job.operations import Operation
     from pavewright.rules import Rulebook
+
+_TERMS = tuple(BuyingTerms.model_fields)
 
 
 def snapshot(job: Job, book: FirmBook | None, on: dt.date, rules: Rulebook, used: Collection[str] = ()) -> Quoted:
@@ -41,9 +44,10 @@ def snapshot(job: Job, book: FirmBook | None, on: dt.date, rules: Rulebook, used
         crew=now.crew,
         terms=now.terms,
         unit_prices=tuple(
-            QuotedUnit(unit=each.name, pack_price_minor=each.pack_price_minor, priced_on=each.priced_on)
+            QuotedUnit(unit=each.name, **{name: getattr(each, name) for name in ("pack_price_minor", *_TERMS)})
             for each in now.units
         ),
+        pack_prices=pack_prices(now),
     )
 
 

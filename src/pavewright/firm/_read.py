@@ -48,6 +48,7 @@ def _across(book: FirmBook) -> Iterator[Fault]:
     yield from crew_faults(book.crew, "crew")
     lists: tuple[tuple[str, str, Iterable[Hashable]], ...] = (
         ("units", "a paving unit of this name", (each.name for each in book.units)),
+        ("mixed_packs", "a mixed pack of this name", (each.name for each in book.mixed_packs)),
         ("people", "somebody of this name", (each.name for each in book.people)),
         ("outputs", "this output", ((each.kind, each.pattern) for each in book.outputs)),
         ("texts", "this text", (each.key for each in book.texts)),
@@ -62,6 +63,11 @@ def _across(book: FirmBook) -> Iterator[Fault]:
             if key in seen:
                 yield Fault(f"{path}.{number}", f"There is {what} already: keep one of the two.")
             seen.add(key)
+    for number, pack in enumerate(book.mixed_packs):
+        if len(pack.units_in_pack) != len(pack.counts):
+            held = f"{len(pack.units_in_pack)} units and {len(pack.counts)} counts"
+            words = f"The mixed pack {pack.name} has {held}: one for each."
+            yield Fault(f"mixed_packs.{number}.counts", words)
     yield from _overhead_twice(book)
 
 

@@ -9,6 +9,7 @@ from pavewright.firm._book import TaxStatus
 from pavewright.firm._entries import hire_of, joined, output_key, updated, with_owned, with_price
 from pavewright.firm._labour import skill_rates
 from pavewright.firm._overhead import overhead_rate
+from pavewright.firm._packs import with_pack_prices
 from pavewright.firm._quoted import kept
 from pavewright.job import Crew, TaxRegime, Terms
 
@@ -31,6 +32,7 @@ def with_book(job: Job, book: FirmBook | None) -> Job:
     if book is None or job.quoted is not None:
         return job
     if book.currency == job.identity.currency:
+        job = with_pack_prices(job, book.mixed_packs)
         job = updated(job, rates=_rates(job, book), units=tuple(_unit(each, book) for each in job.units))
     job = updated(job, crew=_crew(job, book))
     job = updated(job, terms=_terms(job.terms, book))

@@ -89,7 +89,7 @@ if TYPE_CHECKING:
     )
     from pavewright.job._paving_units import PavingUnit, SizeClass, UnitKind
     from pavewright.job._programme import DoneTask, HoldKind, HoldPoint, PinnedTask
-    from pavewright.job._quoted import Quoted, QuotedUnit
+    from pavewright.job._quoted import Quoted, QuotedPack, QuotedUnit
     from pavewright.job._rates import (
         ChangeKind,
         ChangePrice,
@@ -228,6 +228,7 @@ __all__ = [
     "ProvisionalRate",
     "ProvisionalUnit",
     "Quoted",
+    "QuotedPack",
     "QuotedUnit",
     "Rain",
     "RainDepth",

@@ -7,6 +7,7 @@ from typing import Annotated
 from pydantic import Field
 
 from pavewright.job._base import Minor, Part, Size
+from pavewright.job._buying_terms import BuyingTerms
 
 
 class LaidSoFar(Part):
@@ -32,7 +33,7 @@ class LaidSoFar(Part):
         return tuple(sorted(found))
 
 
-class MixedPack(Part):
+class MixedPack(BuyingTerms):
     """A pack of mixed sizes: what it holds of each unit, and the module on which they fit together."""
 
     module_mm: Annotated[Size, Field(ge=50.0, le=1000.0)] = Field(

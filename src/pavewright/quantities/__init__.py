@@ -27,7 +27,7 @@ if TYPE_CHECKING:
         of_unit,
     )
     from pavewright.quantities._measure import edge_lengths, layer_volumes
-    from pavewright.quantities._mixed_packs import sold_packs
+    from pavewright.quantities._mixed_packs import sold_pack, sold_packs
     from pavewright.quantities._order import pack_fits
     from pavewright.quantities._scope import Gap, GapReason, ScopeKey, ScopeKind, in_reading_order
     from pavewright.quantities._sums_quantities import SUMS
@@ -75,6 +75,7 @@ __all__ = [
     "of_steps",
     "of_unit",
     "pack_fits",
+    "sold_pack",
     "sold_packs",
     "take_off",
     "take_off_units",

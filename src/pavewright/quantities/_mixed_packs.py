@@ -14,30 +14,40 @@ from pavewright.sums import Working
 
 if TYPE_CHECKING:
     from pavewright.job import Job, MixedPack
-    from pavewright.laying import LaidArea, LayingPlan
+    from pavewright.laying import LayingPlan
     from pavewright.quantities._dimensions import Dimension
     from pavewright.quantities._figures import QuantityFigures
+    from pavewright.quantities._keys import ItemKey
 
 
-def sold_packs(job: Job, laying: LayingPlan) -> tuple[SoldPack, ...]:
-    """Return the mixed packs that are bought as packs, each with the areas that it is for."""
-    found: list[tuple[tuple[str, ...], MixedPack, dict[int, LaidArea]]] = []
+def _packs_of(job: Job) -> list[tuple[MixedPack, tuple[int, ...]]]:
+    """Return the mixed packs that are bought as packs, each with the places of its areas in the job."""
+    found: list[tuple[tuple[str, ...], MixedPack, list[int]]] = []
     for number, area in enumerate(job.areas):
         pack = area.laying.pack
         if pack is None or pack.pack_price_minor is None:
             continue
         names = area.laying.laid_units
-        laid = laying.area(area.name)
         sold = pack.model_copy(update={"laid": ()})
-        same = next((areas for units, other, areas in found if (units, other) == (names, sold)), None)
+        same = next((places for units, other, places in found if (units, other) == (names, sold)), None)
         if same is None:
-            found.append((names, sold, {number: laid}))
+            found.append((names, sold, [number]))
         else:
-            same[number] = laid
+            same.append(number)
+    return [(pack, tuple(places)) for _, pack, places in found]
+
+
+def sold_packs(job: Job, laying: LayingPlan) -> tuple[SoldPack, ...]:
+    """Return the mixed packs that are bought as packs, each with the areas that it is for."""
     return tuple(
-        SoldPack(of_pack(number), pack, tuple(areas.values()), tuple(areas))
-        for number, (_, pack, areas) in enumerate(found)
+        SoldPack(of_pack(number), pack, tuple(laying.area(job.areas[place].name) for place in places), places)
+        for number, (pack, places) in enumerate(_packs_of(job))
     )
+
+
+def sold_pack(key: ItemKey, job: Job) -> MixedPack | None:
+    """Return the mixed pack that an item is; None where it is none."""
+    return next((pack for number, (pack, _) in enumerate(_packs_of(job)) if of_pack(number) == key), None)
 
 
 def _scarce_lines(sold: SoldPack, name: str, per_pack: int) -> tuple[Dimension, ...]:
@@ -70,7 +80,7 @@ def pack_item(sold: SoldPack, job: Job, figures: QuantityFigures) -> Item:
             words = f"{name}: {behind.expression}; {gross} / {per_pack} to a pack"
             workings.append(Working(words, gross / per_pack, "packs", behind.figures, behind.note))
     most = max(units / per_pack for _, per_pack, _, units, _ in counted)
-    ordered = whole(most * pack.parts) / pack.parts
+    ordered = max(whole(most * pack.parts) / pack.parts, float(pack.min_packs or 0))
     scarce = max(counted, key=lambda each: each[3] / each[1])
     split = "whole packs" if pack.parts == 1 else f"packs in {pack.parts} parts"
     workings.append(Working(f"packs = {most:.3f} rounded up to {split}", ordered, "packs", (), f"{scarce[0]} sets it"))

@@ -127,7 +127,7 @@ def test_a_minimum_order_is_ordered_and_shown_and_carriage_and_lead_stand_with_t
     assert order.lead_known
     assert order.lines[0].raised
     assert order.goods_minor == 9 * sub_base["pack_price_minor"]
-    (carried,) = [line for line in found.cost.lines if line.key.text.startswith("charge.carriage")]
+    (carried,) = [line for line in found.cost.lines if line.description == "Carriage, Pit"]
     assert (carried.amount_minor, carried.description) == (4500, "Carriage, Pit")
     assert found.cost.prime_minor == sum(line.amount_minor for line in found.cost.lines)
     others = [line.item for each in found.cost.orders for line in each.lines]

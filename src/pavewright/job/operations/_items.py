@@ -78,6 +78,7 @@ REFERENCES: Mapping[str, str] = {
     "unit": "unit",
     "course_units": "unit",
     "also_cut_from": "unit",
+    "units_in_pack": "unit",
     "area": "area",
     "upper_area": "area",
     "lower_area": "area",

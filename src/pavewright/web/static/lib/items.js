@@ -82,6 +82,7 @@ export const REFERENCES = {
   unit: "unit",
   course_units: "unit",
   also_cut_from: "unit",
+  units_in_pack: "unit",
   area: "area",
   upper_area: "area",
   lower_area: "area",

@@ -560,6 +560,13 @@ export interface Measurements {
 export type MisclosureRule = "setups" | "distance" | "third_order";
 
 export interface MixedPack {
+  supplier: string;
+  supplier_code: string;
+  supplier_kind: SupplierKind | null;
+  priced_on: string | null;
+  min_packs: number | null;
+  carriage_minor: number | null;
+  lead_days: number | null;
   module_mm: number;
   counts: number[];
   covers_m2: number;
@@ -815,12 +822,32 @@ export interface Quoted {
   crew: Crew;
   terms: Terms;
   unit_prices: QuotedUnit[];
+  pack_prices: QuotedPack[];
+}
+
+export interface QuotedPack {
+  supplier: string;
+  supplier_code: string;
+  supplier_kind: SupplierKind | null;
+  priced_on: string | null;
+  min_packs: number | null;
+  carriage_minor: number | null;
+  lead_days: number | null;
+  units_in_pack: string[];
+  counts: number[];
+  pack_price_minor: number | null;
 }
 
 export interface QuotedUnit {
+  supplier: string;
+  supplier_code: string;
+  supplier_kind: SupplierKind | null;
+  priced_on: string | null;
+  min_packs: number | null;
+  carriage_minor: number | null;
+  lead_days: number | null;
   unit: string;
   pack_price_minor: number | null;
-  priced_on: string | null;
 }
 
 export interface Rain {

@@ -247,6 +247,7 @@ declare namespace doc {
   export type ProvisionalRate = import("./document.js").ProvisionalRate;
   export type ProvisionalUnit = import("./document.js").ProvisionalUnit;
   export type Quoted = import("./document.js").Quoted;
+  export type QuotedPack = import("./document.js").QuotedPack;
   export type QuotedUnit = import("./document.js").QuotedUnit;
   export type Rain = import("./document.js").Rain;
   export type RainDepth = import("./document.js").RainDepth;
