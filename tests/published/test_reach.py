@@ -41,6 +41,7 @@ OWN = set(
     laying.pieces._necks.narrow laying.pieces._pieces.narrowest_mm
     levels._formulas.clearance_mm levels.design._design.design levels.folds._lids.lid_misfit_mm
     programme._bound.earliest_end programme._cure_clock.cure_time programme._float.slack_of
+    programme._elapsed.later programme._elapsed.minutes_between
     quantities._amounts.packs_ordered quantities._flights.core_m3 quantities._flights.flight_parts
     setting_out._tapes._offsets setting_out._tapes._triangle
     survey.agreement._chance.chance_beyond survey.agreement._neighbours.strangers survey.edges._outlines.rectangle

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from pavewright.cost._keys import TaskKey, TaskKind
@@ -20,7 +21,10 @@ if TYPE_CHECKING:
 
 
 def drain_tasks(job: Job, survey: Survey, water: Water, figures: CostFigures) -> Iterator[LabourTask]:
-    """Give the setting of new channels and gullies with their pipes, the resetting of frames, and soakaways."""
+    """Give new channels and gullies with their pipes, the resetting of frames, and soakaways; what is filled in, last.
+
+    Pipes and pits lie open until somebody has looked, so that filling is work of its own.
+    """
     for scope, parts in built_inlets(water):
         yield from _inlet(job, scope, parts, figures)
     reset = figures.cover_h_each
@@ -36,6 +40,7 @@ def drain_tasks(job: Job, survey: Survey, water: Water, figures: CostFigures) ->
             yield task(job, TaskKey(TaskKind.FRAMES, None, number), words, 1.0, "frame", reset)
     for number, pit in built_pits(job, water):
         yield from _soakaway(job, number, pit, figures)
+    yield from _filling(job, water, figures)
 
 
 def _inlet(job: Job, scope: ScopeKey, parts: DrainParts, figures: CostFigures) -> Iterator[LabourTask]:
@@ -50,8 +55,27 @@ def _inlet(job: Job, scope: ScopeKey, parts: DrainParts, figures: CostFigures) -
         yield task(job, key, f"Set {parts.name}", float(parts.pots), "gully", out)
     if parts.run.length_m is not None:
         key = TaskKey(TaskKind.CHANNEL_PIPES if channel else TaskKind.GULLY_PIPES, None, scope.number)
-        words = f"Pipe from {parts.name} to {parts.run.outfall or 'its outfall'}"
-        yield task(job, key, words, parts.run.length_m, "m", figures.pipe_h_per_m)
+        words = f"Trench and pipe from {parts.name} to {parts.run.outfall or 'its outfall'}"
+        yield _pipe(job, key, words, parts.run.length_m, 1.0 - figures.pipe_fill_share.value, figures)
+
+
+def _pipe(job: Job, key: TaskKey, words: str, length_m: float, share: float, figures: CostFigures) -> LabourTask:
+    """Return a part of the work of a pipe."""
+    found = task(job, key, words, length_m, "m", figures.pipe_h_per_m, share)
+    return replace(found, working=replace(found.working, figures=(figures.pipe_h_per_m, figures.pipe_fill_share)))
+
+
+def _filling(job: Job, water: Water, figures: CostFigures) -> Iterator[LabourTask]:
+    """Give the filling of trenches and pits, when what lies in them has been looked at."""
+    for scope, parts in built_inlets(water):
+        if parts.run.length_m is not None:
+            kind = TaskKind.CHANNEL_FILL if scope.kind is ScopeKind.CHANNEL else TaskKind.GULLY_FILL
+            words = f"Fill the trench of the pipe from {parts.name}"
+            key = TaskKey(kind, None, scope.number)
+            yield _pipe(job, key, words, parts.run.length_m, figures.pipe_fill_share.value, figures)
+    for number, pit in built_pits(job, water):
+        words = f"Line and fill {pit.outfall}"
+        yield task(job, TaskKey(TaskKind.PIT_FILL, None, number), words, pit.dig_m3, "m³", figures.pit_fill_h_per_m3)
 
 
 def _soakaway(job: Job, number: int, pit: SoakawayParts, figures: CostFigures) -> Iterator[LabourTask]:
@@ -63,9 +87,7 @@ def _soakaway(job: Job, number: int, pit: SoakawayParts, figures: CostFigures) -
         yield task(
             job, TaskKey(TaskKind.PIT_LOAD, None, number), f"Load spoil of {pit.outfall}", pit.dig_m3, "m³", load
         )
-    fill, trap = figures.pit_fill_h_per_m3, figures.silt_trap_h_each
-    words = f"Line and fill {pit.outfall}"
-    yield task(job, TaskKey(TaskKind.PIT_FILL, None, number), words, pit.dig_m3, "m³", fill)
     if pit.silt_traps:
+        trap = figures.silt_trap_h_each
         key = TaskKey(TaskKind.SILT_TRAPS, None, number)
         yield task(job, key, f"Set the silt trap of {pit.outfall}", float(pit.silt_traps), "trap", trap)

@@ -56,6 +56,7 @@ class CostFigures:
     wheel_reference_m: Figure
     gully_h_each: Figure
     pipe_h_per_m: Figure
+    pipe_fill_share: Figure
     pit_fill_h_per_m3: Figure
     silt_trap_h_each: Figure
     price_age_days: Figure

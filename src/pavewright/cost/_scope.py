@@ -34,9 +34,9 @@ def scope_of(key: TaskKey) -> ScopeKey:  # noqa: C901, PLR0911, PLR0912 - one li
             return ScopeKey(ScopeKind.LOW_WALL, area)
         case TaskKind.GUARD:
             return ScopeKey(ScopeKind.GUARD, area)
-        case TaskKind.DRAINS | TaskKind.CHANNEL_PIPES:
+        case TaskKind.DRAINS | TaskKind.CHANNEL_PIPES | TaskKind.CHANNEL_FILL:
             return ScopeKey(ScopeKind.CHANNEL, key.number)
-        case TaskKind.GULLIES | TaskKind.GULLY_PIPES | TaskKind.GRATINGS:
+        case TaskKind.GULLIES | TaskKind.GULLY_PIPES | TaskKind.GULLY_FILL | TaskKind.GRATINGS:
             return ScopeKey(ScopeKind.GULLY, key.number)
         case TaskKind.FRAMES:
             return ScopeKey(ScopeKind.COVER, key.number)

@@ -25,9 +25,7 @@ class HoldKind(StrEnum):
 class HoldPoint(Part):
     """How long work stands still until somebody has looked."""
 
-    key: HoldKind = Field(
-        description="What is looked at: the formation before stone, drains before stone lies on them."
-    )
+    key: HoldKind = Field(description="What is looked at: the formation before stone, drains while they lie open.")
     wait_h: Annotated[float, Field(ge=0.0, le=1000.0)] = Field(
         0.0, description="From the end of the work to the word to go on, nights included. [h]"
     )

@@ -12,7 +12,6 @@ class Code(StrEnum):
     NO_SKILL = "programme.no_skill"
     NO_SUCH_TASK = "programme.no_such_task"
     OUT_OF_ORDER = "programme.out_of_order"
-    DRAINS_FILLED = "programme.drains_filled"
     PIN_LATE = "programme.pin_late"
     WEATHER_GATE = "programme.weather_gate"
     FROST_DAYS = "programme.frost_days"

@@ -24,7 +24,7 @@ _SKILLS: dict[TaskKind, Skill] = {
     **dict.fromkeys(
         (
             *(TaskKind.DRAINS, TaskKind.CHANNEL_PIPES, TaskKind.GULLIES, TaskKind.GULLY_PIPES, TaskKind.GRATINGS),
-            *(TaskKind.FRAMES, TaskKind.PIT_FILL, TaskKind.SILT_TRAPS),
+            *(TaskKind.FRAMES, TaskKind.PIT_FILL, TaskKind.SILT_TRAPS, TaskKind.CHANNEL_FILL, TaskKind.GULLY_FILL),
         ),
         Skill.DRAINAGE,
     ),

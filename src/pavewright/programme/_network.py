@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 
 _RESET = frozenset({TaskKind.GRATINGS, TaskKind.FRAMES})
 """What is set to the finished level: before anything is laid round it, not before stone."""
+FILLED_IN = frozenset({TaskKind.CHANNEL_FILL, TaskKind.GULLY_FILL, TaskKind.PIT_FILL})
+"""Work that covers what was laid: it waits until somebody has looked."""
 _CARRIED = frozenset({TaskKind.CARRY_IN})
 _LAID = frozenset({TaskKind.LAY, TaskKind.LAY_BORDER, TaskKind.LAY_ZONE})
 
@@ -27,9 +29,9 @@ _LAID = frozenset({TaskKind.LAY, TaskKind.LAY_BORDER, TaskKind.LAY_ZONE})
 def network(job: Job, tasks: tuple[LabourTask, ...], figures: ProgrammeFigures) -> tuple[Step, ...]:
     """Return tasks, waits and holds, each with what comes before it.
 
-    An area is a chain: dig, stone by layer, edges, laying, pointing. Drains go in when the first area is dug and are
-    looked at before stone lies on them anywhere. Pieces are cut while others lay. What is set to the finished level
-    waits for nothing but the drains, and laying waits for it.
+    An area is a chain: dig, stone by layer, edges, laying, pointing. Drains go in when the first area is dug, are
+    looked at while they lie open, and are filled in before stone lies on them anywhere. Pieces are cut while others
+    lay. What is set to the finished level waits for nothing but the drains, and laying waits for it.
     """
     shared = _Shared(job, [task for task in tasks if task.key.area is None])
     found: list[Step] = []
@@ -50,28 +52,33 @@ class _Shared:
 
     def put_in(self, after: tuple[StepKey, ...]) -> list[Step]:
         """Return the steps of the site after those of an area, once: what comes later waits for their ends."""
-        found: list[Step] = []
-        carried = after
-        drained = after
-        reset: tuple[LabourTask, ...] = ()
-        for task in self.tasks:
-            if task.key.kind in _CARRIED:
-                found.append(work(self.job, task, carried))
-                carried = (task.key,)
-            elif task.key.kind in _RESET:
-                reset = (*reset, task)
-            else:
-                found.append(work(self.job, task, drained))
-                drained = (task.key,)
-        if drained != after:
+        reset, filling = self._of(_RESET), self._of(FILLED_IN)
+        found, carried = self._chain(self._of(_CARRIED), after)
+        laid, drained = self._chain(
+            [task for task in self.tasks if task.key.kind not in {*_CARRIED, *_RESET, *FILLED_IN}], after
+        )
+        found += laid
+        if laid or filling:
             found.append(hold(self.job, HoldKind.DRAINS, WaitKey(WaitKind.HOLD_DRAINS), drained))
-            drained = (found[-1].key,)
+            filled, drained = self._chain(filling, (found[-1].key,))
+            found += filled
         found += [work(self.job, task, drained) for task in reset]
         if self.tasks:
             self.before_stone = tuple(key for key in dict.fromkeys((*carried, *drained)) if key not in after)
             self.before_laying = tuple(task.key for task in reset)
         self.tasks = ()
         return found
+
+    def _of(self, kinds: frozenset[TaskKind]) -> list[LabourTask]:
+        return [task for task in self.tasks if task.key.kind in kinds]
+
+    def _chain(self, tasks: Sequence[LabourTask], after: tuple[StepKey, ...]) -> tuple[list[Step], tuple[StepKey, ...]]:
+        """Return tasks one after the other, and what comes last of them: what comes before where there are none."""
+        found = []
+        for task in tasks:
+            found.append(work(self.job, task, after))
+            after = (task.key,)
+        return found, after
 
 
 def _area(job: Job, number: int, own: Sequence[LabourTask], shared: _Shared, figures: ProgrammeFigures) -> list[Step]:

@@ -6,33 +6,26 @@ import datetime as dt
 from collections import Counter
 from typing import TYPE_CHECKING
 
-from pavewright.cost import TaskKind
 from pavewright.findings import Finding, Severity
-from pavewright.job import HoldKind
 from pavewright.programme import _words as words
 from pavewright.programme._codes import Code
 from pavewright.programme._gangs import has
-from pavewright.programme._keys import WaitKind
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
 
-    from pavewright.job import Job
     from pavewright.programme._figures import ProgrammeFigures
     from pavewright.programme._keys import StepKey
     from pavewright.programme._placing import Means
     from pavewright.programme._types import Task
 
 _COLD_MONTHS = frozenset({11, 12, 1, 2, 3})
-_FILLED_IN = frozenset({TaskKind.CHANNEL_PIPES, TaskKind.GULLY_PIPES, TaskKind.PIT_FILL})
-"""Work of which filling in what was laid is a part."""
 
 
-def notices(job: Job, tasks: Sequence[Task], means: Means, figures: ProgrammeFigures) -> Iterator[Finding]:
-    """Give what is noticed: cold months, missing skills, drains filled in unseen, entries and pins that do not hold."""
+def notices(tasks: Sequence[Task], means: Means, figures: ProgrammeFigures) -> Iterator[Finding]:
+    """Give what is noticed: cold months, missing skills, entries and pins that do not hold."""
     yield from _cold(tasks, figures)
     yield from _skills(tasks, means)
-    yield from _filled(job, tasks, means)
     yield from _entries(tasks, means)
     for task in tasks:
         if task.pinned_on is not None and not task.done_percent and task.start > _first_on(task.pinned_on, means):
@@ -65,16 +58,6 @@ def _skills(tasks: Sequence[Task], means: Means) -> Iterator[Finding]:
         if not any(has(gang, skill) for gang in means.gangs):
             said, options = words.no_skill(skill, count)
             yield Finding(Code.NO_SKILL, Severity.CHECK, "crew", said, options=options)
-
-
-def _filled(job: Job, tasks: Sequence[Task], means: Means) -> Iterator[Finding]:
-    """Give the look at drains that a job asks for where the work before it fills their trenches or pits too."""
-    asked = next((each for each in job.holds if each.key is HoldKind.DRAINS), None)
-    filled = tuple(task.description for task in tasks if task.key.kind in _FILLED_IN)
-    look = next((task for task in tasks if task.key.kind is WaitKind.HOLD_DRAINS), None)
-    if asked is not None and filled and look is not None and not means.shown.is_done(look.key):
-        said, options = words.drains_filled(asked.by, filled)
-        yield Finding(Code.DRAINS_FILLED, Severity.CHECK, look.description, said, options=options)
 
 
 def _entries(tasks: Sequence[Task], means: Means) -> Iterator[Finding]:

@@ -160,7 +160,7 @@ def _programme(
         done_up_to=means.shown.up_to,
         cures=cures,
         chance=chance_of_finish(job, labour, best, means, last.date(), figures, rules),
-        findings=(*notices(job, tasks, means, figures), *season_notices(job, tasks, cures, rules)),
+        findings=(*notices(tasks, means, figures), *season_notices(job, tasks, cures, rules)),
     )
 
 

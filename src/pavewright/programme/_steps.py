@@ -128,7 +128,7 @@ def _cure(kind: WaitKind, figures: ProgrammeFigures) -> Figure:
 
 _HOLD_WORDS = {
     HoldKind.FORMATION: ("Formation looked at", " before stone"),
-    HoldKind.DRAINS: ("Drains tested and looked at", " before stone lies on them"),
+    HoldKind.DRAINS: ("Drains tested and looked at", " while they lie open"),
     HoldKind.SNAG: ("Looked over with the customer", ""),
 }
 
@@ -139,8 +139,6 @@ def hold(job: Job, kind: HoldKind, key: WaitKey, after: tuple[StepKey, ...]) -> 
     hours = stated.wait_h if stated is not None else 0.0
     minutes = hours * units.MINUTES_PER_HOUR
     note = "as entered" if stated is not None else "no time entered: the crew looks itself"
-    if kind is HoldKind.DRAINS:
-        note += "; pipes and pits are filled in by then: test and look at them while they lie open"
     by = f" by {stated.by}" if stated is not None and stated.by else ""
     looked, until = _HOLD_WORDS[kind]
     words = f"{looked}{by}{until}" + ("" if key.area is None else f", {job.areas[key.area].name}")

@@ -38,21 +38,6 @@ _SKILLS = {
 }
 
 
-def drains_filled(by: str, work: tuple[str, ...]) -> tuple[str, tuple[Option, ...]]:
-    """Say that drains are filled in before the programme stops for somebody to look at them."""
-    words = (
-        f"Drains are to be looked at{f' by {by}' if by else ''}, and the programme stops only after this work, which "
-        f"fills trenches and pits in too: {'; '.join(work)}. What has to be seen open must be looked at and tested "
-        f"before it is filled in."
-    )
-    return words, worded(
-        (
-            "Have pipes and pits looked at and tested while they lie open, and wait with filling until then.",
-            "Ask who looks whether a test after filling is enough.",
-        )
-    )
-
-
 def no_such_task(keys: tuple[str, ...]) -> tuple[str, tuple[Option, ...]]:
     """Say that something was entered for tasks that the programme does not hold."""
     words = f"What is pinned or shown as done for {', '.join(keys)} is left out: the programme holds no such task now."

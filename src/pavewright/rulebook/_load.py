@@ -11,7 +11,7 @@ from importlib.resources import files
 from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
-from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+from zoneinfo import ZoneInfo
 
 from pavewright.rules import Assembled, Figure, Rulebook, Source, Status, Table, TableRow, read_source
 
@@ -79,6 +79,8 @@ def _head(edition: str) -> MappingProxyType[str, Any]:
         ):
             message = f"{edition}/edition.toml: its date is no date such as 2026-11-28, or a name in it is no text"
             raise RulebookError(message)
+        if head.get("zone"):
+            ZoneInfo(head["zone"])  # what is no zone is a key that is not found
     except (KeyError, tomllib.TOMLDecodeError) as problem:
         message = f"{edition}/edition.toml: {problem}"
         raise RulebookError(message) from None
@@ -101,16 +103,6 @@ def place_names() -> dict[str, str]:
 def zone_of(edition: str) -> str:
     """Return the time zone of the place of an edition, empty where it has several or nobody has said."""
     return str(_head(edition).get("zone", ""))
-
-
-def _zone(edition: str) -> ZoneInfo | None:
-    try:
-        return ZoneInfo(zone_of(edition)) if zone_of(edition) else None
-    except (ZoneInfoNotFoundError, ValueError):
-        message = (
-            f"{edition}/edition.toml: there is no time zone {zone_of(edition)!r}; one is called Europe/London, say"
-        )
-        raise RulebookError(message) from None
 
 
 def newest(locality: str) -> str:
@@ -216,7 +208,7 @@ def load(edition: str) -> Rulebook:
         _locality(edition),
         _dated(edition),
         MappingProxyType(assemblies),
-        _zone(edition),
+        ZoneInfo(zone) if (zone := zone_of(edition)) else None,
     )
     _check_sources(rulebook)
     return rulebook

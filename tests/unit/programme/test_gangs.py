@@ -15,9 +15,10 @@ from pavewright.job import JobInvalid, PlantKind, parse
 from pavewright.programme import WaitKey, WaitKind, schedule
 from pavewright.programme._figures import programme_figures
 from pavewright.programme._held import HeldKind
-from pavewright.programme._network import network
+from pavewright.programme._network import FILLED_IN, network
 from pavewright.programme._placing import placed
 from pavewright.programme._schedule import _means
+from pavewright.rulebook import load
 from pavewright.sums import Working
 
 DIG, BASE, LAY, POINT, CLEAR, CUT = (
@@ -29,10 +30,6 @@ TWO_AREAS = tuple(
     for kind, hours in ((DIG, 16.0), (BASE, 8.0), (CUT, 4.0), (LAY, 24.0), (POINT, 8.0), (CLEAR, 2.0))
 )
 SAW = {"key": "saw", "name": "Saw", "day_price_minor": 2000}
-
-
-DIG_DONE = {"task": "dig.area1", "on": "2027-06-01"}
-LOOKED_AT = {"task": "hold_drains", "on": "2027-06-02"}
 
 
 def work(hours, plant=()):
@@ -118,34 +115,48 @@ def test_an_inspection_holds_up_the_stone_and_nothing_else(small):
     assert at(made, TaskKey(DIG, 1)).start == dt.datetime(2027, 6, 2, 8)
 
 
-PIPES = TaskKey(TaskKind.GULLY_PIPES)
+PIPES, FILLED = TaskKey(TaskKind.GULLY_PIPES), TaskKey(TaskKind.GULLY_FILL)
+PIT, PIT_FILLED = TaskKey(TaskKind.PIT_DIG), TaskKey(TaskKind.PIT_FILL)
 
 
-@pytest.mark.parametrize(
-    ("holds", "task", "done", "codes"),
-    [
-        ([{"key": "drains", "by": "Inspector"}], PIPES, [], ["programme.drains_filled"]),
-        ([{"key": "drains", "by": "Inspector"}], TaskKey(TaskKind.PIT_FILL), [], ["programme.drains_filled"]),
-        ([{"key": "drains", "by": "Inspector"}], TaskKey(TaskKind.DRAINS), [], []),
-        ([{"key": "formation", "by": "Inspector"}], PIPES, [], []),
-        # all before it is done too, so that only the look decides
-        (
-            [{"key": "drains"}],
-            PIPES,
-            [DIG_DONE, {"task": "gully_pipes", "on": "2027-06-02"}],
-            ["programme.drains_filled"],
-        ),
-        ([{"key": "drains"}], PIPES, [DIG_DONE, {"task": "gully_pipes", "on": "2027-06-02"}, LOOKED_AT], []),
-    ],
-)
-def test_a_look_at_drains_that_comes_after_the_filling_is_noticed(small, holds, task, done, codes):
+def test_drains_are_looked_at_while_they_lie_open(small):
+    """Pipes and pits wait for whoever looks; trenches are filled after that, and stone comes after the filling."""
     small.rectangle(4000.0, 3000.0)
-    small.document |= {"holds": holds, "done": done}
-    made = schedule(small.job(), work(((TaskKey(DIG, 0), 8.0), (task, 4.0), (TaskKey(BASE, 0), 8.0))), small.rules)
-    assert [finding.code for finding in made.findings] == codes
-    look = at(made, WaitKey(WaitKind.HOLD_DRAINS))
-    assert "covered" not in look.description
-    assert at(made, TaskKey(BASE, 0)).start >= look.finish
+    small.document["holds"] = [{"key": "drains", "wait_h": 24.0, "by": "Inspector"}]
+    hours = (
+        (TaskKey(DIG, 0), 8.0),
+        (PIPES, 4.0),
+        (PIT, 4.0),
+        (FILLED, 2.0),
+        (PIT_FILLED, 2.0),
+        (TaskKey(BASE, 0), 8.0),
+    )
+    made = schedule(small.job(), work(hours), small.rules)
+    look, stone = at(made, WaitKey(WaitKind.HOLD_DRAINS)), at(made, TaskKey(BASE, 0))
+    assert look.description == "Drains tested and looked at by Inspector while they lie open"
+    assert look.start == max(at(made, PIPES).finish, at(made, PIT).finish)
+    assert min(at(made, FILLED).start, at(made, PIT_FILLED).start) >= look.finish == look.start + dt.timedelta(hours=24)
+    assert stone.start >= max(at(made, FILLED).finish, at(made, PIT_FILLED).finish)
+    assert not made.findings
+
+
+def test_what_is_filled_in_is_work_of_its_own_in_a_job_with_drains(made_plan):
+    """Laying and filling of a pipe are together the work that they were, and the look stands between them."""
+    made = made_plan("front_drive")
+    by_kind = {task.key.kind: task for task in made.programme.tasks}
+    look = by_kind[WaitKind.HOLD_DRAINS]
+    filled = {kind for kind in by_kind if kind in FILLED_IN}
+    assert filled
+    for kind in filled:
+        assert by_kind[kind].start >= look.finish
+    for laid, filled_in in (
+        (TaskKind.CHANNEL_PIPES, TaskKind.CHANNEL_FILL),
+        (TaskKind.GULLY_PIPES, TaskKind.GULLY_FILL),
+    ):
+        pair = [
+            sum(each.person_hours for each in made.cost.labour if each.key.kind is kind) for kind in (laid, filled_in)
+        ]
+        assert pair[1] == pytest.approx(load("england").value("cost.pipe_fill_share") * sum(pair))
 
 
 def test_a_pinned_task_waits_for_its_day_and_says_so(small):
