@@ -192,6 +192,7 @@ def check() -> int:
         (tool("python"), "tools/make_types.py", "--check"),
         (tool("python"), "tools/make_vectors.py", "--check"),
         (tool("python"), "tools/make_index.py", "--check"),
+        (tool("python"), "tools/make_country.py", "--check"),
         (tool("python"), "tools/make_docs.py", "--check"),
         (tool("python"), "tools/make_notices.py", "--check"),
         (tool("python"), "tools/font_coverage.py", "--check"),

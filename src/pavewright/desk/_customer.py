@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import json
+import re
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from pavewright import drawing, rulebook, units
 from pavewright.job import writing_of
-from pavewright.papers import customer_words, in_words_of, in_writing, tax_row
+from pavewright.papers import customer_words, in_writing, tax_row
 from pavewright.pipeline import Room
+from pavewright.writing import kept_now
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -24,8 +27,12 @@ _CAUTIONS = (
 )
 """Usual cautions for a household while the work goes on (common practice)."""
 
-_WORDS = ("not_ready", "scope", "when", "assumed", "not_included", "promised", "cautions")
-"""What is said in sentences."""
+_SAID = (
+    *("title", "client", "address", "contractor", "job", "tax", "areas", "not_ready", "scope", "when", "assumed"),
+    *("not_included", "promised", "right_to_cancel", "cautions"),
+)
+"""What is said in words."""
+_LETTERS = re.compile(r"[^\W\d_]")
 
 
 @in_writing
@@ -67,9 +74,13 @@ def customer(plan: PlanSoFar) -> dict[str, Any]:
             "levels": _drawn(plan, (Room.LEVELS,), drawing.levels_plan),
         },
     }
-    # drawings stay as they are drawn
-    told: dict[str, Any] = in_words_of(plan.job, {key: found[key] for key in _WORDS})
-    return found | told
+    # the page puts in the words of the country and the marks of its numbers; of what was typed it is told what it shows
+    shown = json.dumps([found[key] for key in _SAID], ensure_ascii=False)
+    return found | {"kept": sorted(name for name in kept_now() if _LETTERS.search(name) and _stands_in(shown, name))}
+
+
+def _stands_in(shown: str, name: str) -> bool:
+    return name in shown and re.search(rf"(?<!\w){re.escape(name)}(?!\w)", shown) is not None
 
 
 _NOT_WHOLE = "Not ready to be sent: this job is still being measured, and has no price yet."

@@ -41,7 +41,7 @@ from pavewright.desk._summary import summary
 from pavewright.desk._verbs import demo_document
 from pavewright.desk._without_job import VERBS_WITHOUT_JOB
 from pavewright.job import JobInvalid
-from pavewright.papers import PapersTooLargeError, PlanPart, plan_json, plan_parts
+from pavewright.papers import PapersTooLargeError, PlanPart, plan_json, plan_parts, written_where
 from pavewright.pipeline import Room
 from pavewright.water import StormRefusedError
 
@@ -167,8 +167,11 @@ def _drawing(payload: bytes, report: Report) -> bytes:
         message = f"There are drawings of {', '.join(DRAWINGS)}."
         raise ScreenRefusalError(message)
     plan = _or_refuse(document, report).with_rooms(asked.needs)
-    scene = None if plan is None else asked.draw(plan)
-    return b"" if scene is None else drawing.to_svg(scene).encode()
+    if plan is None:
+        return b""
+    with written_where(plan):
+        scene = asked.draw(plan)
+        return b"" if scene is None else drawing.to_svg(scene).encode()
 
 
 def _pack(payload: bytes, report: Report) -> bytes:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from pavewright import rulebook
 from pavewright.drawing import film_plan, to_svg
+from pavewright.papers import written_where
 from pavewright.water import run_storm
 
 if TYPE_CHECKING:
@@ -33,4 +34,5 @@ def run_storm_on(
 
 def film_drawing(made: Plan, storms: tuple[AreaStorm, ...]) -> str:
     """Return the plan of a storm as SVG."""
-    return to_svg(film_plan(made, storms))
+    with written_where(made):
+        return to_svg(film_plan(made, storms))

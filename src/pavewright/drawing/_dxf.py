@@ -18,6 +18,7 @@ from pavewright.drawing._site_parts import middle_of, service_in_short, site_poi
 from pavewright.drawing._type import wrapped
 from pavewright.geometry import shape_from_polygon
 from pavewright.laying import PieceKind
+from pavewright.writing import length_mark, level_mark, now, off_mark, size_mark, told
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing
@@ -107,7 +108,7 @@ def _site(space: Space, plan: Plan) -> None:
         space.text(f"wall {wall.name}", middle_of(wall.start, wall.end), "SITE_WALLS", _TEXT_MM)
         for door in wall.openings:
             space.line((door.start, door.end), "SITE_DOORS")
-            words = f"{door.name} {units.level_text(door.threshold_level_mm)}"
+            words = f"{door.name} {level_mark(door.threshold_level_mm)}"
             space.text(words, door.start, "SITE_DOORS", _SMALL_MM)
         for brick in wall.air_bricks:
             space.circle(brick.at, _PEG_MM, "SITE_DOORS")
@@ -142,7 +143,7 @@ def _ground(space: Space, plan: Plan) -> None:
         space.text(f"{band.name}: {service_in_short(band)}", band.points[0], "SITE_SERVICES", _TEXT_MM)
     x1, y1, x2, _ = _bounds(plan)
     wide = (x2 - x1) / space.scale
-    for number, line in enumerate(wrapped(plan.setting_out.services_words, wide, _TEXT_MM * WIDER)):
+    for number, line in enumerate(wrapped(told(plan.setting_out.services_words), wide, _TEXT_MM * WIDER)):
         space.text(line, (x1, y1 - number * 2.0 * _TEXT_MM * space.scale), "SITE_SERVICES", _TEXT_MM)
     for service in site.services:
         if len(service.points) == 1:
@@ -155,7 +156,7 @@ def _ground(space: Space, plan: Plan) -> None:
     if plan.survey.ground is not None:
         for x, y, level in plan.survey.ground.points:
             space.point((x, y, level), "GROUND_SPOTS")
-            space.text(units.metres_text(level), (x + 30.0, y - 60.0), "GROUND_SPOTS", _SMALL_MM)
+            space.text(level_mark(level), (x + 30.0, y - 60.0), "GROUND_SPOTS", _SMALL_MM)
 
 
 def _outlines(space: Space, plan: Plan) -> None:
@@ -194,9 +195,7 @@ def _levels(space: Space, plan: Plan) -> None:
     for finished in plan.levels.areas:
         for spot in (*finished.corners, *finished.spots):
             space.point((*spot.at, spot.level_mm), "LEVELS_FINISHED")
-            space.text(
-                units.metres_text(spot.level_mm), (spot.at[0] + 30.0, spot.at[1] + 30.0), "LEVELS_FINISHED", _TEXT_MM
-            )
+            space.text(level_mark(spot.level_mm), (spot.at[0] + 30.0, spot.at[1] + 30.0), "LEVELS_FINISHED", _TEXT_MM)
         x, y = plan.survey.site.area(finished.area).gross.centre_mm
         dx, dy = finished.main_direction
         space.line(((x - dx * 400.0, y - dy * 400.0), (x + dx * 400.0, y + dy * 400.0)), "LEVELS_FALLS")
@@ -204,7 +203,9 @@ def _levels(space: Space, plan: Plan) -> None:
         space.text(words, (x + dx * 400.0, y + dy * 400.0), "LEVELS_FALLS", _TEXT_MM)
     for steps in plan.levels.steps:
         space.line((steps.start, steps.end), "STEPS")
-        space.text(f"{steps.name}: {steps.risers} risers of {steps.riser_mm:.0f}", steps.start, "STEPS", _TEXT_MM)
+        space.text(
+            f"{steps.name}: {steps.risers} risers of {size_mark(steps.riser_mm)}", steps.start, "STEPS", _TEXT_MM
+        )
 
 
 def _water(space: Space, plan: Plan) -> None:
@@ -241,7 +242,7 @@ def _pegs(space: Space, plan: Plan) -> None:
     for base in plan.setting_out.base_lines:
         space.line((base.start_at, base.end_at), "BASE_LINE")
         middle = middle_of(base.start_at, base.end_at)
-        space.text(f"base line {units.metres_text(base.length_mm)}", middle, "BASE_LINE", _SMALL_MM)
+        space.text(f"base line {length_mark(base.length_mm)}", middle, "BASE_LINE", _SMALL_MM)
     for string in plan.setting_out.strings:
         space.line((places[string.start], places[string.end]), "STRINGS")
 
@@ -253,5 +254,5 @@ def _readings(space: Space, plan: Plan) -> None:
     for area in plan.as_laid.areas:
         for reading in area.readings:
             space.point((*reading.at, reading.found_mm), "AS_LAID")
-            off = units.millimetres_text(reading.deviation_mm, sign=True)
+            off = off_mark(reading.deviation_mm) + ("" if now().imperial else " mm")
             space.text(f"{reading.label} {off} {reading.verdict.words}", reading.at, "AS_LAID", _SMALL_MM)

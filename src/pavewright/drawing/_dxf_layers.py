@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import math
 import re
 from typing import TYPE_CHECKING
 
 from ezdxf.enums import TextEntityAlignment
+
+from pavewright.writing import feet, now, told
 
 if TYPE_CHECKING:
     from ezdxf.layouts.layout import Modelspace
@@ -109,7 +112,7 @@ class Space:
 
     def text(self, text: str, at: XY, layer: str, height_mm: float, *, middle: bool = False) -> None:
         """Add words at a point, or about it; their height is that of capitals on paper."""
-        words = self._space.add_text(plain(text), height=height_mm * self.scale, dxfattribs={"layer": layer})
+        words = self._space.add_text(plain(told(text)), height=height_mm * self.scale, dxfattribs={"layer": layer})
         words.set_placement(at, align=TextEntityAlignment.MIDDLE_CENTER if middle else TextEntityAlignment.LEFT)
 
     def size(self, start: XY, end: XY, off_mm: float, layer: str) -> None:
@@ -117,5 +120,7 @@ class Space:
         if end[0] < start[0] - _UPRIGHT_MM or (abs(end[0] - start[0]) <= _UPRIGHT_MM and end[1] < start[1]):
             # read from the foot or from the right
             start, end, off_mm = end, start, -off_mm
-        size = self._space.add_aligned_dim(start, end, off_mm, dimstyle="PLAN", dxfattribs={"layer": layer})
+        # the file is in millimetres: where feet are read they stand beside, and the measured size stays live
+        text = f"<> mm ({feet(math.dist(start, end))})" if now().imperial else "<>"
+        size = self._space.add_aligned_dim(start, end, off_mm, text=text, dimstyle="PLAN", dxfattribs={"layer": layer})
         size.render()

@@ -10,6 +10,7 @@ from ezdxf.enums import TextEntityAlignment
 from pavewright.drawing._dxf_layers import LAYERS, plain
 from pavewright.drawing._scene import choose_scale
 from pavewright.drawing._type import wrapped
+from pavewright.writing import day_text, now, told, worded
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing
@@ -102,8 +103,8 @@ def _title(paper: Paperspace, plan: Plan, sheet: _Sheet, scale: int, number: int
         (f"{sheet.title}", _BIG_MM),
         (f"{who.job}: {who.title}", _TYPE_MM),
         (", ".join(filter(None, (who.client, who.address, who.contractor))), _TYPE_MM),
-        (f"{who.date.isoformat()}, revision {who.revision}; sheet {number + 1} of {len(_SHEETS)}", _TYPE_MM),
-        (f"Scale 1:{scale} on A3; sizes in millimetres, levels in metres", _TYPE_MM),
+        (f"{day_text(who.date)}, revision {who.revision}; sheet {number + 1} of {len(_SHEETS)}", _TYPE_MM),
+        (f"Scale 1:{scale} on A3; {_units_words()}", _TYPE_MM),
     ]
     if who.invented:
         said.append(("People, place and prices are invented.", _TYPE_MM))
@@ -114,7 +115,7 @@ def _title(paper: Paperspace, plan: Plan, sheet: _Sheet, scale: int, number: int
     y = top - 5.5
     setting = plan.setting_out
     reported = [setting.services_words, *(f"{band.words}." for band in setting.services)]
-    found = [line for whole in reported for line in wrapped(whole, right - middle - 8.0, _TYPE_MM * WIDER)]
+    found = [line for whole in reported for line in wrapped(worded(whole), right - middle - 8.0, _TYPE_MM * WIDER)]
     room = int((y - low - 2.0) // _LINE_MM) + 1
     if len(found) > room:
         found = [*found[: room - 1], "More services are drawn, and listed in full on the sheet of pegs."]
@@ -122,10 +123,17 @@ def _title(paper: Paperspace, plan: Plan, sheet: _Sheet, scale: int, number: int
         _write(paper, line, (middle + 4.0, y - number_of * _LINE_MM), _TYPE_MM)
 
 
+def _units_words() -> str:
+    """Return in which units the drawing is, and what is written on it."""
+    if now().imperial:
+        return "drawn in millimetres; feet and inches stand beside, levels in feet"
+    return "drawn in millimetres, levels in metres"
+
+
 WIDER = 1.39
 """Type of the drawing is measured by its capitals, not by its body. [-]"""
 
 
 def _write(paper: Paperspace, text: str, at: tuple[float, float], height_mm: float) -> None:
-    words = paper.add_text(plain(text), height=height_mm, dxfattribs={"layer": "SHEET"})
+    words = paper.add_text(plain(told(text)), height=height_mm, dxfattribs={"layer": "SHEET"})
     words.set_placement(at, align=TextEntityAlignment.LEFT)

@@ -23,7 +23,7 @@ from pavewright.drawing._scene import (
     choose_scale,
 )
 from pavewright.drawing._type import width_of
-from pavewright.writing import beside_now
+from pavewright.writing import worded
 
 if TYPE_CHECKING:
     from pavewright.geometry import XY
@@ -115,14 +115,14 @@ def draw_foot(
         x = bounds[0] + 3.0 * scale
         for sample, words in row:
             found += _sample(sample, (x, y), scale)
-            found.append(Words((x + (_SAMPLE_MM + 1.5) * scale, y), words, KEY_TYPE_MM, "start"))
+            found.append(Words((x + (_SAMPLE_MM + 1.5) * scale, y), worded(words), KEY_TYPE_MM, "start"))
             x += _item_mm((sample, words)) * scale
     return found + _north((bounds[2] - _NORTH_MM / 2.0 * scale, (bounds[1] + top) / 2.0 + scale), scale, north_deg)
 
 
 def _item_mm(item: KeyItem) -> float:
     """Return how wide an item of the key stands on paper. [mm]."""
-    return _SAMPLE_MM + 1.5 + width_of(item[1], KEY_TYPE_MM) + 5.0
+    return _SAMPLE_MM + 1.5 + width_of(worded(item[1]), KEY_TYPE_MM) + 5.0
 
 
 def _north(centre: XY, scale: int, bearing_deg: float) -> list[Element]:
@@ -147,7 +147,7 @@ def _bar(x1: float, y1: float, scale: int) -> list[Element]:
         ring = ((x, low), (x + step, low), (x + step, low + high), (x, low + high))
         found.append(Region((ring,), Hatch.BLACK if part % 2 else Hatch.WHITE, THIN))
     x = left + count * metre + 1.5 * scale
-    text = beside_now(f"{count:g} m")
+    text = worded(f"{count:g} m")
     found.append(Words((x, low + high / 2.0), text, KEY_TYPE_MM, "start"))
     after = max(10.0, width_of(text, KEY_TYPE_MM) + 3.0)
     return [*found, ScaleWords((x + after * scale, low + high / 2.0), KEY_TYPE_MM)]

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pavewright import units
 from pavewright.as_laid import Verdict
 from pavewright.drawing._foot import Bold
 from pavewright.drawing._scene import DASHED, HAIR, MEDIUM, THICK, THIN, Arrow, Path, Sign, Symbol
@@ -20,6 +19,7 @@ from pavewright.drawing._site_parts import (
     site_points,
 )
 from pavewright.setting_out import PegRole, TapeKind
+from pavewright.writing import length_mark, length_unit, off_mark, size_unit
 
 if TYPE_CHECKING:
     from pavewright.drawing._foot import KeyItem
@@ -68,7 +68,7 @@ def setting_out_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Sc
     label_services(sheet, plan)
     sheet.on("sizes")
     for check, start, end in taped:
-        words = units.metres_text(check.expected_mm)
+        words = length_mark(check.expected_mm)
         if check.kind in {TapeKind.SIDE, TapeKind.BASE}:
             sheet.label_along((start, end), words, 2.0)
         else:
@@ -79,7 +79,7 @@ def setting_out_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Sc
         "Setting out",
         "Pegs with numbers: pins of the base line as dots, pins for strings as triangles, corners as black blocks, "
         "edges as squares, crossings as crosses; strings dashed; base line thick; sides and diagonals to tape with "
-        "their lengths in metres; buried services with the ground beside them; a crossed ring where no pin is driven.",
+        f"their lengths in {length_unit()}; buried services and the ground beside; a crossed ring where no pin is driven.",
         site.north_bearing_deg,
     )
 
@@ -94,7 +94,7 @@ def _key(plan: Plan) -> tuple[KeyItem, ...]:
         (Sign.CROSS, "crossing inside"),
         (THICK, "base line"),
         (DASHED, "string"),
-        (HAIR, "to tape, m"),
+        (HAIR, f"to tape, {length_unit()}"),
         *(((Sign.STOP, "NO PIN HERE; the arrow leads to another place"),) if _stopped(plan) else ()),
         *band_key(plan),
         *site_key(plan.survey.site),
@@ -146,13 +146,13 @@ def as_laid_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene 
         sheet.add(Symbol(reading.at, _VERDICTS[reading.verdict], 2.0))
         sheet.keep_clear(reading.at, 2.0)
     for reading in sorted(readings, key=lambda each: each.verdict is Verdict.PASSES):
-        off, loud = units.tenths_text(reading.deviation_mm, sign=True), _LOUD[reading.verdict]
+        off, loud = off_mark(reading.deviation_mm), _LOUD[reading.verdict]
         sheet.label(reading.at, f"{reading.label} {off}{loud}", 2.2, bold=reading.verdict is Verdict.FAILS)
     sheet.tell_assumed(plan.survey.assumed)
     return sheet.scene(
         "as-laid-plan",
         "As laid",
-        "Readings with their deviation from the plan in millimetres: ring passes, triangle is inconclusive, "
+        f"Readings with their deviation from the plan in {size_unit()}: ring passes, triangle is inconclusive, "
         "black block fails.",
         site.north_bearing_deg,
     )

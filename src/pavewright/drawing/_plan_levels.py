@@ -15,7 +15,7 @@ from pavewright.drawing._sheet import A3_FRAME, Sheet
 from pavewright.drawing._site_parts import draw_site, outlines, site_key, site_points
 from pavewright.geometry import shared
 from pavewright.levels import SpotKind
-from pavewright.writing import level_mark, now, size_mark
+from pavewright.writing import level_mark, level_unit, now, size_mark
 
 if TYPE_CHECKING:
     from pavewright.drawing._foot import KeyItem
@@ -72,8 +72,8 @@ def levels_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     return sheet.scene(
         "levels-plan",
         "Levels plan",
-        "Finished levels in metres at corners and fittings, fall arrows, contours, clearance below the damp-proof "
-        "course; A marks where the section is cut.",
+        f"Finished levels in {level_unit()} at corners and fittings, fall arrows, contours, clearance below the "
+        "damp-proof course; A marks where the section is cut.",
         site.north_bearing_deg,
     )
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pavewright import units
 from pavewright.drawing._scene import CHAIN, DOTTED, MEDIUM, THICK, Hatch, Path, Sign, Symbol
 from pavewright.drawing._sheet import A3_FRAME, Sheet
 from pavewright.drawing._site_parts import (
@@ -19,6 +18,7 @@ from pavewright.drawing._site_parts import (
 )
 from pavewright.drawing._type import MIN_TYPE_MM
 from pavewright.survey import PlacedBy
+from pavewright.writing import level_mark, level_unit, size_mark
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -54,20 +54,24 @@ def site_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     _names(sheet, plan)
     for point in shown:
         if point.name in ground and point.level_mm is not None:
-            sheet.on("ground").label(point.xy, units.metres_text(point.level_mm), MIN_TYPE_MM)
+            sheet.on("ground").label(point.xy, level_mark(point.level_mm), MIN_TYPE_MM)
     sheet.tell_assumed(plan.survey.assumed)
     return sheet.scene(
         "survey-plan",
         "Survey plan",
-        "Measured points with their names, spot levels of the ground in metres, walls with doors and air bricks, "
-        "covers, drains, boundaries, known services and trees.",
+        f"Measured points with their names, spot levels of the ground in {level_unit()}, walls with doors and air "
+        "bricks, covers, drains, boundaries, known services and trees.",
         survey.site.north_bearing_deg,
     )
 
 
 def _key(plan: Plan) -> tuple[KeyItem, ...]:
     survey = plan.survey
-    found: list[KeyItem] = [(Sign.RING, "measured point"), (Sign.CROSS, "ground level, m"), *site_key(survey.site)]
+    found: list[KeyItem] = [
+        (Sign.RING, "measured point"),
+        (Sign.CROSS, f"ground level, {level_unit()}"),
+        *site_key(survey.site),
+    ]
     if any(map(_is_by_eye, survey.points)):
         found.insert(1, (Sign.SQUARE, "point placed by eye, not measured"))
     if survey.tapes is not None and plan.job.measurements.tape_plan is not None:
@@ -106,7 +110,7 @@ def _slips(sheet: Sheet, survey: Survey) -> None:
     sheet.on("tapes")
     for suspect in survey.tapes.suspects if survey.tapes is not None else ():
         if suspect.slip_mm is not None:
-            words = f"{abs(suspect.slip_mm):.0f} too {'long' if suspect.slip_mm > 0.0 else 'short'}?"
+            words = f"{size_mark(abs(suspect.slip_mm))} too {'long' if suspect.slip_mm > 0.0 else 'short'}?"
             start, end = (survey.point(name).xy for name in (suspect.start, suspect.end))
             sheet.label(middle_of(start, end), words, MIN_TYPE_MM, bold=True)
     more = survey.tapes.next_tape if survey.tapes is not None else None
@@ -136,7 +140,7 @@ def _names(sheet: Sheet, plan: Plan) -> None:
     site = plan.survey.site
     sheet.on("names")
     for placed in site.covers:
-        under = f"{units.level_text(placed.level_mm)}{' fixed' if placed.cover.fixed else ''}"
+        under = f"{level_mark(placed.level_mm)}{' fixed' if placed.cover.fixed else ''}"
         sheet.label(placed.at, placed.cover.name, MIN_TYPE_MM, under=under)
     for gully in site.gullies:
         sheet.label(gully.at, gully.gully.name, MIN_TYPE_MM)
@@ -147,7 +151,7 @@ def _names(sheet: Sheet, plan: Plan) -> None:
     for boundary in site.boundaries:
         sheet.label_along((boundary.start, boundary.end), f"boundary {boundary.name}")
     for tie in site.tie_ins:
-        levels = f"{units.level_text(tie.start_level_mm)} to {units.level_text(tie.end_level_mm)}"
+        levels = f"{level_mark(tie.start_level_mm)} to {level_mark(tie.end_level_mm)}"
         sheet.label_along((tie.start, tie.end), tie.name, under=levels)
     label_services(sheet, plan)
     for tree in site.trees:
@@ -156,10 +160,10 @@ def _names(sheet: Sheet, plan: Plan) -> None:
 
 def _wall_names(sheet: Sheet, wall: PlanWall) -> None:
     """Write the name of a wall with its damp-proof course, of its doors with thresholds, of its air bricks."""
-    dpc = f"DPC {units.level_text(wall.dpc_level_mm)}" if wall.is_house or wall.dpc_level_mm is not None else ""
+    dpc = f"DPC {level_mark(wall.dpc_level_mm)}" if wall.is_house or wall.dpc_level_mm is not None else ""
     sheet.label_along((wall.start, wall.end), f"wall {wall.name}", under=dpc)
     for door in wall.openings:
-        threshold = f"threshold {units.level_text(door.threshold_level_mm)}"
+        threshold = f"threshold {level_mark(door.threshold_level_mm)}"
         sheet.label(middle_of(door.start, door.end), door.name, MIN_TYPE_MM, under=threshold)
     for brick in wall.air_bricks:
-        sheet.label(brick.at, brick.name, MIN_TYPE_MM, under=f"underside {units.level_text(brick.underside_level_mm)}")
+        sheet.label(brick.at, brick.name, MIN_TYPE_MM, under=f"underside {level_mark(brick.underside_level_mm)}")

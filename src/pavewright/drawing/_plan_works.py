@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 import shapely
 
-from pavewright import units
 from pavewright.drawing._foot import Bold
 from pavewright.drawing._scene import DASHED, HAIR, MEDIUM, THICK, THIN, Arrow, Hatch, Path, Region, Sign, Symbol
 from pavewright.drawing._sheet import A3_FRAME, Sheet
@@ -26,6 +25,7 @@ from pavewright.geometry import contour_lines, joined, shared
 from pavewright.levels import TakerKind
 from pavewright.setting_out import Stands
 from pavewright.water import ends_at
+from pavewright.writing import level_mark, level_unit, now, size_mark, size_unit
 
 if TYPE_CHECKING:
     from pavewright.drawing._foot import KeyItem
@@ -50,7 +50,7 @@ def dig_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     points = [*site_points(plan.survey), *(p for up in plan.build_ups.areas for p in up.dig_shape.outer)]
     key: list[KeyItem] = [(DASHED, "edge of the dig"), (Hatch.GROUND, "dug past the paving"), (Sign.CROSS, "peg")]
     known = plan.survey.ground is not None
-    key.append((Bold("180"), "deep, mm; under it ground to formation, m" if known else "formation, m"))
+    key.append(_key_of_depths() if known else (Bold("180"), f"formation, {level_unit()}"))
     lines = _ground_lines(plan)
     if lines:
         key.append((HAIR, "level line of the ground as it lies"))
@@ -74,13 +74,19 @@ def dig_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:
     sheet.on("ground")
     for part, level in lines:
         places = [part[len(part) * share // 8] for share in (4, 2, 6, 3, 5, 1, 7)]
-        sheet.write_if_free(places, units.metres_text(level), MIN_TYPE_MM, on_dark=False)
+        sheet.write_if_free(places, level_mark(level), MIN_TYPE_MM, on_dark=False)
     about = (
-        "Edge of the dig dashed; at pegs the depth to dig in millimetres and the levels of ground and formation in "
-        "metres."
+        f"Edge of the dig dashed; at pegs the depth to dig in {size_unit()} and the levels of ground and formation in "
+        f"{level_unit()}."
     )
     sheet.tell_assumed(plan.survey.assumed)
     return sheet.scene("dig-plan", "Dig and formation", about, site.north_bearing_deg)
+
+
+def _key_of_depths() -> KeyItem:
+    if now().imperial:
+        return Bold("7 in"), "deep; under it ground to formation, feet"
+    return Bold("180"), "deep, mm; under it ground to formation, m"
 
 
 def _ground_lines(plan: Plan) -> list[tuple[tuple[XY, ...], float]]:
@@ -117,14 +123,14 @@ def _depths(sheet: Sheet, plan: Plan) -> None:
         sheet.keep_clear(peg.at, 1.6)
     for peg in inside:
         formation = peg.heights[-1].level_mm
-        reported = units.metres_text(formation)
+        reported = level_mark(formation)
         if ground is None:
             sheet.label(peg.at, reported, MIN_TYPE_MM)
             continue
         level = ground.level_beyond(peg.at)
         depth = level - formation
-        words = f"{depth:.0f} deep" if depth >= 0.0 else f"fill {-depth:.0f}"
-        sheet.label(peg.at, words, MIN_TYPE_MM, bold=True, under=f"{units.metres_text(level)} to {reported}")
+        words = f"{size_mark(depth)} deep" if depth >= 0.0 else f"fill {size_mark(-depth)}"
+        sheet.label(peg.at, words, MIN_TYPE_MM, bold=True, under=f"{level_mark(level)} to {reported}")
 
 
 def water_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Scene:

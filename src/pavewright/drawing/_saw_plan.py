@@ -10,6 +10,7 @@ from pavewright import units
 from pavewright.drawing._scene import DASHED, MEDIUM, SCALES, THIN, Element, Hatch, Path, Region, Scene, Words
 from pavewright.drawing._sheet import A4_FRAME
 from pavewright.drawing._type import MIN_TYPE_MM, width_of, wrapped
+from pavewright.writing import size_mark
 
 if TYPE_CHECKING:
     from pavewright.geometry import XY
@@ -139,7 +140,7 @@ def _number(part: PlacedPart, corner: XY, scale: int) -> list[Element]:
     upright = part.across_mm > part.along_mm
     long, short = sorted((part.along_mm / scale, part.across_mm / scale), reverse=True)
     text = f"{part.piece}{' turned' if part.turned else ''}"
-    size = f"{part.along_mm:.0f} × {part.across_mm:.0f}"
+    size = f"{size_mark(part.along_mm)} × {size_mark(part.across_mm)}"
     turn = 90.0 if upright else 0.0
     for height in _HEIGHTS_MM:
         if width_of(text, height, bold=True) + 1.0 > long or height * 1.3 > short:

@@ -11,7 +11,7 @@ from pavewright.drawing._section_parts import LEFT_MM, Cut, Sketch, ground, heig
 from pavewright.drawing._site_parts import middle_of
 from pavewright.geometry import along_and_offset, unit_vector
 from pavewright.levels import clearance_mm
-from pavewright.writing import beside_now
+from pavewright.writing import worded
 
 if TYPE_CHECKING:
     from pavewright.buildup import AreaBuildUp
@@ -146,4 +146,4 @@ def _step(where: _Where) -> str:
     found = next((each for each in where.finished.doors if (each.wall, each.opening) == (wall_name, name)), None)
     if found is None:
         return ""
-    return beside_now(f"Step down {found.text}{'; cut here in the middle' if found.varies else ''}.")
+    return worded(f"Step down {found.text}{'; cut here in the middle' if found.varies else ''}.")

@@ -25,7 +25,7 @@ from pavewright.drawing._scene import (
     Words,
 )
 from pavewright.drawing._type import width_of, wrapped
-from pavewright.writing import beside_now, level_mark, size_mark, thick
+from pavewright.writing import level_mark, size_mark, thick, worded
 
 if TYPE_CHECKING:
     from pavewright.buildup import AreaBuildUp, Layer
@@ -294,7 +294,7 @@ def scale_bar(sketch: Sketch, at: XY) -> None:
         right, top = left + length / 2.0, y + sketch.mm(1.4)
         ring = ((left, y), (right, y), (right, top), (left, top))
         sketch.add("sheet", Region((ring,), Hatch.BLACK if part else Hatch.WHITE, THIN))
-    text = beside_now(f"{length:.0f} mm, up and across alike")
+    text = worded(f"{length:.0f} mm, up and across alike")
     end = x + length + sketch.mm(1.5)
     sketch.add("sheet", Words((end, y + sketch.mm(0.7)), text, _TYPE_MM, "start"))
     sketch.add("sheet", ScaleWords((end + sketch.mm(width_of(text, _TYPE_MM) + 3.0), y + sketch.mm(0.7)), _TYPE_MM))

@@ -28,6 +28,7 @@ from pavewright.drawing._scene import (
 )
 from pavewright.drawing._type import LINE, MIN_TYPE_MM, short, width_of, wrapped
 from pavewright.survey import assumed_names
+from pavewright.writing import worded
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -169,8 +170,8 @@ class Sheet:
     ) -> bool:
         """Write a label beside the first of some places that has room close by, else beside the best one."""
         height_mm = max(height_mm, MIN_TYPE_MM)
-        below = wrapped(under, _WIDEST_MM, height_mm)
-        lines = [(short(text), bold), *((short(line), False) for line in below)]
+        below = wrapped(worded(under), _WIDEST_MM, height_mm)
+        lines = [(worded(short(text)), bold), *((short(line), False) for line in below)]
         wide = self.mm(max(width_of(words, height_mm, bold=heavy) for words, heavy in lines))
         line = self.mm(height_mm * LINE)
         best: tuple[Spot, XY] | None = None
@@ -199,7 +200,7 @@ class Sheet:
         Where none is clear of hatches and lines they stand on them, unless that is not wanted; where all are written on
         they are left out.
         """
-        height_mm = max(height_mm, MIN_TYPE_MM)
+        text, height_mm = worded(text), max(height_mm, MIN_TYPE_MM)
         wide, high = self.mm(width_of(text, height_mm)), self.mm(height_mm * LINE)
         air = self.mm(_AIR_MM)
         fx1, fy1, fx2, fy2 = self.field
@@ -250,7 +251,7 @@ class Sheet:
             many = f"{self.left_out} labels" if self.left_out > 1 else "1 label"
             self.notes.append(f"No room here for {many}: see the lists.")
         wide = (self.bounds[2] - self.bounds[0]) / self.scale - 6.0
-        for note in (line for whole in self.notes for line in wrapped(whole, wide, KEY_TYPE_MM)):
+        for note in (line for whole in self.notes for line in wrapped(worded(whole), wide, KEY_TYPE_MM)):
             x1, y1, x2, y2 = self.bounds
             self.bounds = (x1, y1 - self.mm(NOTE_MM), x2, y2)
             self.add(Words((x1 + self.mm(3.0), y1 - self.mm(NOTE_MM / 2.0 - 1.0)), note, KEY_TYPE_MM, "start"))

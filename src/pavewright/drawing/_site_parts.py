@@ -23,6 +23,7 @@ from pavewright.drawing._scene import (
     Symbol,
 )
 from pavewright.geometry import along_and_offset, joined, point_along, shape_from_polygon, shared, side_beside
+from pavewright.writing import size_mark
 
 if TYPE_CHECKING:
     from pavewright.drawing._foot import KeyItem
@@ -157,7 +158,7 @@ def _along(points: tuple[XY, ...]) -> shapely.Geometry:
 
 def service_in_short(of: ServiceBand | Service) -> str:
     """Return what a service is and how deep it lies, for a drawing."""
-    depth = "depth not known" if of.depth_mm is None else f"said to be {of.depth_mm:.0f} deep"
+    depth = "depth not known" if of.depth_mm is None else f"said to be {size_mark(of.depth_mm)} deep"
     return f"{of.kind if of.kind != 'unknown' else 'kind not known'}, {depth}"
 
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from pavewright import units
 from pavewright.drawing._flight import BEHIND, NOT_LAID, Flight, flight_of
 from pavewright.drawing._scene import HAIR, MEDIUM, THICK, Dimension, Hatch, Path, Region, Scene, Words, choose_scale
 from pavewright.drawing._section_parts import Sketch, hatch_of, lines_of, scale_bar, spread
+from pavewright.writing import level_mark, size_mark, thick
 
 if TYPE_CHECKING:
     from pavewright.geometry import XY
@@ -152,13 +152,13 @@ def _levels(sketch: Sketch, flight: Flight, right: float) -> float:
         sketch.add("heights", Path(((x + sketch.mm(1.0), level), (chain, level)), HAIR))
         sketch.add("heights", Path(((chain, level), (chain + sketch.mm(9.0), level), (end, place)), HAIR))
         name = "top nosing" if number == 0 else "foot" if number == last else f"nosing {number + 1}"
-        words = f"{name} {units.metres_text(level)}"
+        words = f"{name} {level_mark(level)}"
         at = (end + sketch.mm(0.8), place)
         sketch.add("heights", Words(at, words, _TYPE_MM, "start", bold=number in {0, last}, white=True))
     for upper, lower in pairwise(flight.nosings_mm):
         sketch.add("heights", Dimension((chain, lower), (chain, upper), 0.0, ""))
         at = (chain + sketch.mm(1.5), (upper + lower) / 2.0)
-        sketch.add("heights", Words(at, f"{upper - lower:.0f}", _TYPE_MM, "start", bold=True, white=True))
+        sketch.add("heights", Words(at, size_mark(upper - lower), _TYPE_MM, "start", bold=True, white=True))
     return places[-1] - sketch.mm(_TYPE_MM * 0.75)
 
 
@@ -169,13 +169,15 @@ def _goings(sketch: Sketch, flight: Flight, low: float) -> None:
     for number in range(flight.steps.risers - 1):
         ends = (number * going, y), ((number + 1) * going, y)
         sketch.add("heights", Dimension(*ends, 0.0, ""))
-        sketch.add("heights", Words(((number + 0.5) * going, y - sketch.mm(2.8)), f"{going:.0f}", _TYPE_MM, bold=True))
+        sketch.add(
+            "heights", Words(((number + 0.5) * going, y - sketch.mm(2.8)), size_mark(going), _TYPE_MM, bold=True)
+        )
     wide = flight.parts.foundation_wide_mm
     y -= sketch.mm(7.0)
     near = flight.out_mm - wide * BEHIND
     sketch.add("heights", Dimension((near, y), (near + wide, y), 0.0, ""))
     at = (near + wide / 2.0, y - sketch.mm(2.8))
-    sketch.add("heights", Words(at, f"{wide:.0f}", _TYPE_MM, bold=True))
+    sketch.add("heights", Words(at, size_mark(wide), _TYPE_MM, bold=True))
 
 
 def _right_words(sketch: Sketch, flight: Flight, right: float, below_mm: float) -> None:
@@ -185,10 +187,10 @@ def _right_words(sketch: Sketch, flight: Flight, right: float, below_mm: float) 
     for layer in flight.down.layers:
         middle = flight.below(right, deep + layer.thickness_mm / 2.0)[1]
         if layer.thickness_mm:
-            reported.append((middle, f"{layer.thickness_mm:g}  {layer.name}"))
+            reported.append((middle, f"{thick(layer.thickness_mm)}  {layer.name}"))
         deep += layer.thickness_mm
     formation = flight.below(right, deep)[1]
-    reported.append((formation - sketch.mm(1.8), f"formation {units.metres_text(formation)}"))
+    reported.append((formation - sketch.mm(1.8), f"formation {level_mark(formation)}"))
     lines = [(level, line, place == 0) for level, text in reported for place, line in enumerate(lines_of(text))]
     gap = sketch.mm(_TYPE_MM * 1.5)
     places = spread([level for level, _, _ in lines], gap)
@@ -211,7 +213,7 @@ def _left_words(sketch: Sketch, flight: Flight, left: float) -> None:
     formation = flight.above(left, flight.up.total_mm)[1]
     reported = [
         ((left + sketch.mm(3.0), flight.above(left, flight.up.total_mm / 2.0)[1]), [flight.upper.area]),
-        ((left + sketch.mm(3.0), formation), [f"formation {units.metres_text(formation)}"]),
+        ((left + sketch.mm(3.0), formation), [f"formation {level_mark(formation)}"]),
         (
             (-_UNIT_MM / 2.0, first),
             [f"units of riser and tread, {parts.units_m:.2f} m:", f"{steps.risers} × {parts.width_m:.2f} m"],
@@ -224,9 +226,7 @@ def _left_words(sketch: Sketch, flight: Flight, left: float) -> None:
         )
     foundation = f"{parts.foundation_wide_mm:g} × {parts.foundation_thick_mm:g} mm, {parts.foundation_m3:.2f} m³,"
     at = out - parts.foundation_wide_mm * BEHIND + sketch.mm(2.0), (top + foot) / 2.0
-    reported.append(
-        (at, ["foundation of concrete,", foundation, f"top {units.metres_text(top)}, foot {units.metres_text(foot)}"])
-    )
+    reported.append((at, ["foundation of concrete,", foundation, f"top {level_mark(top)}, foot {level_mark(foot)}"]))
     lines = [(at, text, place == 0) for at, texts in reported for place, text in enumerate(texts)]
     places = spread([at[1] for at, _, _ in lines], sketch.mm(_TYPE_MM * 1.5))
     edge = left - sketch.mm(6.0)
@@ -257,6 +257,6 @@ def _about(flight: Flight) -> str:
     risers = f"{steps.risers} risers" if treads else "1 riser"
     said = (
         f"{risers} of {steps.riser_mm:.0f} mm, {treads} tread{'' if treads == 1 else 's'} of {steps.going_mm:.0f} "
-        f"mm, from {units.metres_text(flight.nosings_mm[0])} down to {units.metres_text(flight.nosings_mm[-1])}."
+        f"mm, from {level_mark(flight.nosings_mm[0])} down to {level_mark(flight.nosings_mm[-1])}."
     )
     return " ".join((said, *_to_know(flight)))

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, assert_never
 from pavewright.drawing._hatches import PLAIN, hatch_lines
 from pavewright.drawing._scene import Arrow, Circle, Dimension, Path, Region, ScaleWords, Sign, Stroke, Symbol, Words
 from pavewright.drawing._type import MIN_TYPE_MM, width_of
+from pavewright.writing import told
 
 if TYPE_CHECKING:
     from pavewright.drawing._scene import Element, Scene
@@ -53,7 +54,7 @@ def to_svg(scene: Scene, *, scale: int | None = None, width_mm: float | None = N
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{_n(wide * fit)}mm" height="{_n(high * fit)}mm" '
         f'viewBox="0 0 {_n(wide)} {_n(high)}" role="img" font-family="{FONT}, sans-serif" '
         f'stroke-linecap="round" stroke-linejoin="round">'
-        f"<title>{_text(scene.title)}, {reported}</title><desc>{_text(scene.about)}</desc>"
+        f"<title>{_text(told(scene.title))}, {reported}</title><desc>{_text(told(scene.about))}</desc>"
         f'<rect width="{_n(wide)}" height="{_n(high)}" fill="#fff"/>{body}</svg>\n'
     )
 
@@ -150,6 +151,7 @@ class _Page:
         return f"M{_n(x1)} {_n(y1)}L{_n(x2)} {_n(y2)}"
 
     def _words(self, words: Words) -> str:
+        words = replace(words, text=told(words.text))
         x, y = self._xy(words.at)
         size = max(words.height_mm, MIN_TYPE_MM)
         turn = f' transform="rotate({_n(-words.turn_deg)} {_n(x)} {_n(y)})"' if words.turn_deg else ""

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from pavewright.papers._readiness import Readiness, readiness
     from pavewright.papers._sign_findings import findings_of
     from pavewright.papers._words import without_dig
-    from pavewright.papers._writing import in_words_of, in_writing
+    from pavewright.papers._writing import in_writing, written_where
 else:
     __getattr__ = face(__name__)
 
@@ -35,7 +35,6 @@ __all__ = [
     "Readiness",
     "customer_words",
     "findings_of",
-    "in_words_of",
     "in_writing",
     "pack",
     "pack_so_far",
@@ -45,4 +44,5 @@ __all__ = [
     "readiness",
     "tax_row",
     "without_dig",
+    "written_where",
 ]

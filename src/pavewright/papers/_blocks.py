@@ -7,6 +7,7 @@ from enum import StrEnum
 from typing import TYPE_CHECKING, Any
 
 from pavewright.drawing import to_svg
+from pavewright.writing import under
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -110,16 +111,19 @@ class Head:
         text: What it says.
         width: As wide as its words, what room is left, or room to write in with a pencil.
         right: Whether the column is set to the right, as numbers are.
+        unit: Unit of the bare numbers in it ("mm", "level" for metres over the datum): the imperial measure stands
+            under each where that is usual; empty for none.
     """
 
     text: str
     width: Width = Width.AUTO
     right: bool = False
+    unit: str = ""
 
 
-def right(text: str) -> Head:
-    """Return the head of a column of numbers."""
-    return Head(text, right=True)
+def right(text: str, unit: str = "") -> Head:
+    """Return the head of a column of numbers, bare ones in a unit where one is given."""
+    return Head(text, right=True, unit=unit)
 
 
 def rest(text: str) -> Head:
@@ -143,15 +147,16 @@ def table(
         type_size: Size of the type. [pt]
         pad: Room above and below the words of a cell. [pt]
     """
+    all_heads = [Head(each) if isinstance(each, str) else each for each in heads]
     columns = []
-    for each in heads:
-        head = Head(each) if isinstance(each, str) else each
+    for head in all_heads:
         align = "right" if head.right else "left"
         columns.append({"head": head.text, "align": align, "width": head.width.value})
+    measured = [head.unit for head in all_heads]
     return {
         "kind": "table",
         "columns": columns,
-        "rows": [list(row) for row in rows],
+        "rows": [[under(cell, unit) for cell, unit in zip(row, measured, strict=True)] for row in rows],
         "type-size": type_size,
         "pad": pad,
     }

@@ -5,17 +5,18 @@ from __future__ import annotations
 import datetime as dt
 import io
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import xlsxwriter
+from xlsxwriter.worksheet import Worksheet
 
 from pavewright.papers._words import day
+from pavewright.writing import told
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from xlsxwriter.format import Format
-    from xlsxwriter.worksheet import Worksheet
 
     from pavewright.pipeline import Plan
 
@@ -36,6 +37,14 @@ class Column:
 
     head: str
     wide: float = 12.0
+
+
+class _ToldSheet(Worksheet):  # type: ignore[misc]
+    """A sheet whose words are written as where the job is; its numbers get the marks of whoever opens it."""
+
+    def write_string(self, row: int, col: int, string: str, cell_format: Format | None = None) -> Any:  # noqa: ANN401
+        """Write words into a cell."""
+        return super().write_string(row, col, told(string), cell_format)
 
 
 class Book:
@@ -67,7 +76,7 @@ class Book:
     def sheet(self, name: str, columns: Sequence[Column]) -> Worksheet:
         """Return a new sheet with the head of the job, its columns, and pages that fit."""
         who = self._plan.job.identity
-        sheet = self.book.add_worksheet(name)
+        sheet = self.book.add_worksheet(name, _ToldSheet)
         sheet.write_string(0, 0, f"{who.job} {who.title}: {name}", self.bold)
         sheet.write_string(1, 0, ", ".join(filter(None, (who.client, who.address, who.contractor))))
         invented = " Invented example: names and prices are invented." if who.invented else ""

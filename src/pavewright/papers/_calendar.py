@@ -13,6 +13,7 @@ from icalendar import Calendar, Event
 from pavewright import rulebook
 from pavewright.papers._words import amount, hour
 from pavewright.programme import deliveries, stretches
+from pavewright.writing import told
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -41,7 +42,7 @@ def programme_calendar(plan: Plan) -> bytes:
         event = _event(plan, f"delivery.{delivery.group.value}", f"Delivery by today: {delivery.group.value}")
         _whole_days(event, delivery.on, delivery.on)
         ordered = [f"{amount(item.ordered)} × {item.order_unit}: {item.description}" for item in delivery.items]
-        event.add("description", "\n".join(ordered))
+        event.add("description", told("\n".join(ordered)))
         calendar.add_component(event)
     if zone:
         year = dt.timedelta(days=366)
@@ -97,7 +98,7 @@ def _event(plan: Plan, key: str, summary: str) -> Event:
     event.add("sequence", _sequence(plan))
     stamp = max(who.date, plan.programme.done_up_to or who.date)
     event.add("dtstamp", dt.datetime.combine(stamp, dt.time(), tzinfo=dt.UTC))
-    event.add("summary", f"{who.job}: {summary}")
+    event.add("summary", f"{who.job}: {told(summary)}")
     if who.address:
         event.add("location", who.address)
     return event

@@ -18,10 +18,12 @@ if TYPE_CHECKING:
     from pavewright.papers._book import Book
     from pavewright.pipeline import Plan
 
-_LINES = (
-    *(Column("Line", 52.0), Column("Group", 10.0), Column("How much", 18.0), Column("Price of one", 16.0)),
-    Column("Amount", 16.0),
-)
+
+def _lines(currency: str) -> tuple[Column, ...]:
+    first = (Column("Line", 52.0), Column("Group", 10.0), Column("How much", 18.0))
+    return (*first, Column(f"Price of one, {currency}", 16.0), Column(f"Amount, {currency}", 16.0))
+
+
 _ALL = 100
 
 
@@ -33,7 +35,7 @@ def write_cost(book: Book, plan: Plan, rows: dict[ItemKey, int]) -> None:
         plan: Whose price.
         rows: The row of each item on the sheet of quantities, as a table program counts it.
     """
-    sheet = book.sheet("Cost", _LINES)
+    sheet = book.sheet("Cost", _lines(plan.job.identity.currency))
     money = _Money(book, sheet, plan)
     for row, line in enumerate(plan.cost.lines, start=HEAD_ROWS):
         money.line(row, line, rows)

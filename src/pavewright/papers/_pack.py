@@ -67,9 +67,9 @@ def pack(
     true_size = true_size_document(plan)
     numbered = piece_number_sheets(plan)
     figures, reported = paper_figures(rules), customer_words(plan, rules)
-    beside = _beside(numbered=bool(numbered), true_size=bool(true_size))
+    also = _beside(numbered=bool(numbered), true_size=bool(true_size))
     documents = {
-        "job-pack.pdf": document(plan, "Job pack", job_sheets(plan, figures, reported, beside)),
+        "job-pack.pdf": document(plan, "Job pack", job_sheets(plan, figures, reported, also)),
         "customer-pack.pdf": customer_document(plan, reported, firm),
         "cost-sheet.pdf": document(
             plan, "Cost sheet", cost_sheets(plan, figures) + risk_sheets(plan, rules, figures, tell)
@@ -178,7 +178,7 @@ def document(
                 "revision": str(who.revision),
                 "invented": who.invented,
             },
-            "groups": in_words_of(plan.job, [_group(group, said) for group in _alike(sheets)], own),
+            "groups": in_words_of([_group(group, said) for group in _alike(sheets)], own),
         },
         ensure_ascii=False,
     )

@@ -41,7 +41,7 @@ def _readings_to_take(plan: Plan) -> list[SheetOfPaper]:
     ]
     sheet.add(
         paragraph("Read the staff on the finished paving at these places and write the levels down."),
-        table(("at", rest("area"), right("planned"), pencil("found"), pencil("off")), rows, pad=4.0),
+        table(("at", rest("area"), right("planned", "level"), pencil("found"), pencil("off")), rows, pad=4.0),
         lines(("Date", "Read by", "Instrument")),
     )
     return [sheet]
@@ -95,7 +95,7 @@ def _add_area(sheet: SheetOfPaper, area: AreaAsLaid, figures: PaperFigures) -> N
         ),
         small(source(area.level_limit, figures)),
         table(
-            (rest("reading"), right("planned"), right("found"), right("off mm"), "verdict"),
+            (rest("reading"), right("planned", "level"), right("found", "level"), right("off mm", "mm"), "verdict"),
             rows,
             type_size=8.0,
             pad=2.0,
@@ -120,9 +120,9 @@ def _add_walls(sheet: SheetOfPaper, area: AreaAsLaid, figures: PaperFigures) -> 
     ]
     heads = (
         rest("wall"),
-        right("min found below DPC"),
-        right("promised"),
-        right("tolerance"),
+        right("min found below DPC", "mm"),
+        right("promised", "mm"),
+        right("tolerance", "mm"),
         right("readings"),
         "verdict",
     )

@@ -8,6 +8,7 @@ from pavewright.drawing import DRAWINGS
 from pavewright.papers._blocks import SheetOfPaper, heading, rest, right, small, table
 from pavewright.papers._words import amount, three, two
 from pavewright.quantities import Drawn
+from pavewright.writing import imperial_unit, in_imperial, now
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -22,9 +23,9 @@ _TITLES = {each.key: each.words for each in DRAWINGS}
 _HEADS = (
     rest("what and where"),
     right("times"),
-    right("length m"),
-    right("width m"),
-    right("depth m"),
+    right("length m", "m"),
+    right("width m", "m"),
+    right("depth m", "m"),
     right("m², m³"),
     right("each"),
     right("amount"),
@@ -37,6 +38,12 @@ COLUMNS = (
 """Heads of the sheet in the workbook."""
 WIDTHS = (36.0, 44.0, 10.0, 8.0, 9.0, 9.0, 9.0, 10.0, 10.0, 10.0, 11.0, 12.0, 9.0, 18.0)
 """Widths of its columns. [characters]"""
+_FEET_COLUMNS = (("Length, ft in", 14.0), ("Width, ft in", 14.0), ("Depth, ft in", 14.0), ("Amount, imperial", 16.0))
+
+
+def dimension_columns() -> list[tuple[str, float]]:
+    """Return heads and widths of the sheet in the workbook, those in feet after the metric ones where they are read."""
+    return [*zip(COLUMNS, WIDTHS, strict=True), *(_FEET_COLUMNS if now().imperial else ())]
 
 
 def dimension_sheets(plan: Plan) -> list[SheetOfPaper]:
@@ -112,3 +119,12 @@ def _write_line(
     sheet.write_formula(row, 11, f"={factors}", number(item.unit), line.amount)
     sheet.write_string(row, 12, item.unit, words)
     sheet.write_string(row, 13, drawing_title(line), words)
+    if not now().imperial:
+        return
+    for column, metres in enumerate((line.length_m, line.width_m, line.depth_m), start=len(COLUMNS)):
+        if metres is not None:
+            sheet.write_string(row, column, in_imperial(metres, "m"), words)
+    other = imperial_unit(item.unit)
+    if other is not None:
+        looks = number(other[1])
+        sheet.write_formula(row, len(COLUMNS) + 3, f"=L{at}*{other[0]:.9g}", looks, line.amount * other[0])

@@ -75,7 +75,7 @@ def _gauge(marks: Sequence[GaugeMark]) -> list[Block]:
             cells[k] if (k := row + part * rows_deep) < len(cells) else ("", "", "") for part in range(_SIDE_BY_SIDE)
         ]
         rows.append([cell for triple in across for cell in triple])
-    heads = (right("piece"), right("begins"), right("ends")) * _SIDE_BY_SIDE
+    heads = (right("piece"), right("begins", "mm"), right("ends", "mm")) * _SIDE_BY_SIDE
     words = "Millimetres from the beginning of the first piece, joints in"
     some = f"; every {every} of {len(marks)} pieces and the last" if every > 1 else ""
     return [table(heads, rows, type_size=8.0, pad=2.0), small(f"{words}{some}.")]
@@ -166,7 +166,13 @@ def _skew_sheet(plan: Plan) -> list[SheetOfPaper]:
     sheet.add(
         paragraph("Corners of each piece in its box, along and across from the lower left corner, seen from above."),
         table(
-            (rest("area"), right("piece"), right("box along"), right("across"), rest("corners: along, across")),
+            (
+                rest("area"),
+                right("piece"),
+                right("box along", "mm"),
+                right("across", "mm"),
+                rest("corners: along, across"),
+            ),
             [_skew_row(laid, template_of(laid, piece, _STEP_MM)) for laid, piece in skew],
             type_size=8.0,
             pad=2.0,

@@ -122,7 +122,7 @@ _ORDER = (
     right("range"),
     right("order"),
     "of",
-    right("kg"),
+    right("kg", "kg"),
 )
 
 

@@ -52,12 +52,15 @@ def setting_out_sheets(plan: Plan) -> list[SheetOfPaper]:
     ]
     sheet.add(
         heading("Strings"),
-        table(("string", right("from peg"), right("to peg"), right("length"), right("drop"), "carries"), strings),
+        table(
+            ("string", right("from peg"), right("to peg"), right("length", "mm"), right("drop", "mm"), "carries"),
+            strings,
+        ),
     )
     checks = [(check.kind, check.words, whole(check.expected_mm), "") for check in setting.checks]
     sheet.add(
         heading("Tapes to check before digging"),
-        table(("kind", rest("what"), right("expected"), pencil("found")), checks, type_size=8.0, pad=3.2),
+        table(("kind", rest("what"), right("expected", "mm"), pencil("found")), checks, type_size=8.0, pad=3.2),
         points([each.words for each in setting.houses]),
     )
     return [drawing_sheet(setting_out_plan(plan, PACK_FRAME)), sheet]
@@ -82,9 +85,9 @@ def _add_pegs(sheet: SheetOfPaper, line: BaseLine, pegs: list[Peg]) -> None:
         right("peg"),
         "kind",
         rest("where, from the base line"),
-        right("string"),
-        *(right(f"to {layer}") for layer in layers),
-        right("formation"),
+        right("string", "level"),
+        *(right(f"to {layer}", "mm") for layer in layers),
+        right("formation", "level"),
         pencil("found"),
     )
     sheet.add(

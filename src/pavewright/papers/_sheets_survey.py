@@ -47,7 +47,14 @@ def survey_sheets(plan: Plan) -> list[SheetOfPaper]:
     sheet.add(
         heading("Points"),
         table(
-            (right("point"), right("x"), right("y"), right("level"), "found by", right("± mm")),
+            (
+                right("point"),
+                right("x", "mm"),
+                right("y", "mm"),
+                right("level", "level"),
+                "found by",
+                right("± mm", "mm"),
+            ),
             rows,
             type_size=8.0,
             pad=2.3,
@@ -72,7 +79,7 @@ def _add_tapes(sheet: SheetOfPaper, tapes: AdjustedTapes) -> None:
         heading("Tapes"),
         paragraph(f"{tapes.spare} spare tapes{ratio}."),
         table(
-            ("tape", right("read"), right("adjusted"), right("change"), right("checked by others")),
+            ("tape", right("read", "mm"), right("adjusted", "mm"), right("change", "mm"), right("checked by others")),
             [
                 (
                     f"{tape.start}–{tape.end}",
@@ -119,14 +126,14 @@ def _book(book: ReducedLevelBook, *, together: bool) -> list[Block]:
     )
     heads = (
         right("point"),
-        right("back"),
-        right("inter"),
-        right("fore"),
-        right("rise"),
-        right("fall"),
-        right("level"),
-        right("share"),
-        right("adjusted"),
+        right("back", "mm"),
+        right("inter", "mm"),
+        right("fore", "mm"),
+        right("rise", "mm"),
+        right("fall", "mm"),
+        right("level", "level"),
+        right("share", "mm"),
+        right("adjusted", "level"),
     )
     return [
         heading(f"Level book: {book.name}"),
@@ -178,7 +185,7 @@ def _add_levels(sheet: SheetOfPaper, area: FinishedArea, figures: PaperFigures) 
             ]
         ),
         table(
-            (rest("place"), right("finished level")),
+            (rest("place"), right("finished level", "level")),
             [(spot.label, level(spot.level_mm)) for spot in (*area.corners, *area.spots)],
         ),
     )
@@ -188,7 +195,7 @@ def _add_levels(sheet: SheetOfPaper, area: FinishedArea, figures: PaperFigures) 
             for clearance in area.clearances
         ]
         sheet.add(
-            table((rest("wall"), right("below DPC at its start"), right("at its end")), rows),
+            table((rest("wall"), right("below DPC at its start", "mm"), right("at its end", "mm")), rows),
             small(source(figures.below_dpc_mm, figures)),
         )
     if area.doors:
@@ -196,9 +203,9 @@ def _add_levels(sheet: SheetOfPaper, area: FinishedArea, figures: PaperFigures) 
             table(
                 (
                     rest("door"),
-                    right("step down at the left jamb"),
-                    right("in the middle"),
-                    right("at the right jamb"),
+                    right("step down at the left jamb", "mm"),
+                    right("in the middle", "mm"),
+                    right("at the right jamb", "mm"),
                 ),
                 [
                     (door.opening, f"{door.left_mm:.0f}", f"{door.middle_mm:.0f}", f"{door.right_mm:.0f}")

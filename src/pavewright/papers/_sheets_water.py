@@ -48,7 +48,15 @@ def water_sheets(plan: Plan, figures: PaperFigures) -> list[SheetOfPaper]:
         ),
         small(source(water.rain, figures)),
         table(
-            ("area", rest("runs to"), right("m²"), right("and from others m²"), right("l/s of both"), "ends at"), rows
+            (
+                "area",
+                rest("runs to"),
+                right("m²", "m²"),
+                right("and from others m²", "m²"),
+                right("l/s of both", "l/s"),
+                "ends at",
+            ),
+            rows,
         ),
     )
     if water.soakaways:
@@ -80,9 +88,9 @@ def _add_soakaways(sheet: SheetOfPaper, water: Water, figures: PaperFigures) -> 
             (
                 rest("soakaway"),
                 "inside mm",
-                right("drains m²"),
-                right("needs m³"),
-                right("holds m³"),
+                right("drains m²", "m²"),
+                right("needs m³", "m³"),
+                right("holds m³", "m³"),
                 right("worst storm min"),
                 right("half empty h"),
                 "verdict",
@@ -127,7 +135,7 @@ def _storm_blocks(plan: Plan) -> list[Block]:
     return [
         heading("A storm, before and after the job"),
         paragraph(f"{storm.depth_mm:.1f} mm in {storm.minutes:g} min: {storm.reported}."),
-        table((rest("where it goes"), right("litres before"), right("litres after")), rows),
+        table((rest("where it goes"), right("litres before", "litres"), right("litres after", "litres")), rows),
         small(
             "Before, the ground sheds the part of the rain that its cover does; the rest soaks in. After, all sheds."
         ),
@@ -141,6 +149,6 @@ def _drain_blocks(plan: Plan, figures: PaperFigures) -> list[Block]:
     rows = [(check.drain, two(check.flow_l_s), two(check.takes_l_s)) for check in plan.water.drains]
     return [
         heading("Drains"),
-        table((rest("drain"), right("reaches it l/s"), right("takes l/s")), rows),
+        table((rest("drain"), right("reaches it l/s", "l/s"), right("takes l/s", "l/s")), rows),
         points([sum_behind(check.working, figures) for check in plan.water.drains]),
     ]

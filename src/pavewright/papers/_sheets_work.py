@@ -59,12 +59,12 @@ def dig_sheets(plan: Plan, figures: PaperFigures) -> list[SheetOfPaper]:
             table(
                 (
                     rest("area"),
-                    right("dig m²"),
-                    right("cut m³"),
-                    right("fill m³"),
-                    right("min deep"),
-                    right("mean"),
-                    right("deepest"),
+                    right("dig m²", "m²"),
+                    right("cut m³", "m³"),
+                    right("fill m³", "m³"),
+                    right("min deep", "mm"),
+                    right("mean", "mm"),
+                    right("deepest", "mm"),
                 ),
                 volumes,
             ),
@@ -95,7 +95,11 @@ def _add_layers(sheet: SheetOfPaper, up: AreaBuildUp, figures: PaperFigures) -> 
     sheet.add(
         heading(f"{up.area}: {amount(up.total_mm)} mm"),
         paragraph(f"Formation lies {amount(up.total_mm)} mm below the finished surface everywhere.{ratio}"),
-        table((rest("layer"), right("mm"), right("past edge"), rest("why"), rest("source")), rows, type_size=8.0),
+        table(
+            (rest("layer"), right("mm", "mm"), right("past edge", "mm"), rest("why"), rest("source")),
+            rows,
+            type_size=8.0,
+        ),
         points([sum_behind(working, figures) for working in up.workings]),
     )
 
@@ -107,7 +111,11 @@ def _by_zone(works: Earthworks) -> list[Block]:
         for each in works.areas
         for zone in each.zones
     ]
-    return [table((rest("zone"), right("dig m²"), right("cut m³"), right("fill m³")), rows)] if rows else []
+    return (
+        [table((rest("zone"), right("dig m²", "m²"), right("cut m³", "m³"), right("fill m³", "m³")), rows)]
+        if rows
+        else []
+    )
 
 
 def _beside(works: Earthworks) -> list[Working]:

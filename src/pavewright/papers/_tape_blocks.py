@@ -27,7 +27,7 @@ def shape_blocks(tapes: AdjustedTapes) -> list[Block]:
         for each in tapes.shapes
     ]
     return (
-        [table((rest("shape"), right("off, mm"), right("checked by others")), rows, type_size=8.0, pad=2.3)]
+        [table((rest("shape"), right("off, mm", "mm"), right("checked by others")), rows, type_size=8.0, pad=2.3)]
         if rows
         else []
     )
@@ -66,5 +66,5 @@ def level_blocks(found: LevelsTogether) -> list[Block]:
     return [
         heading("Levels adjusted together"),
         paragraph(f"{found.spare} spare readings{ratio}.{beside}{sure}"),
-        table((rest("reading"), right("change"), right("checked by others"), "*"), rows, type_size=8.0, pad=2.3),
+        table((rest("reading"), right("change", "mm"), right("checked by others"), "*"), rows, type_size=8.0, pad=2.3),
     ]

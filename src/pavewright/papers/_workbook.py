@@ -11,8 +11,9 @@ from typing import TYPE_CHECKING
 from pavewright.laying import PieceKind
 from pavewright.papers._book import HEAD_ROWS, Book, Column
 from pavewright.papers._cost_book import write_cost
-from pavewright.papers._sheets_dimensions import COLUMNS, WIDTHS, write_dimensions
+from pavewright.papers._sheets_dimensions import dimension_columns, write_dimensions
 from pavewright.quantities import ItemKey, ItemKind
+from pavewright.writing import feet, imperial_unit, now
 
 if TYPE_CHECKING:
     from xlsxwriter.worksheet import Worksheet
@@ -30,15 +31,17 @@ _ALL = 100
 _QUANTITIES = (
     *(Column("Item", 44.0), Column("Group", 10.0), Column("Net"), Column("Allowance", 10.0)),
     *(Column("With allowance", 14.0), Column("Order"), Column("Of", 18.0), Column("One holds")),
-    *(Column("Ordered amount", 14.0), Column("Low"), Column("High"), Column("Mass")),
+    *(Column("Ordered amount", 14.0), Column("Low"), Column("High"), Column("Mass, kg")),
 )
+_IMPERIAL = (Column("Net, imperial", 14.0), Column("Ordered, imperial", 16.0))
+"""Columns of the taking-off where feet are read: each a formula over the metric one."""
 
 
 def quantities_workbook(plan: Plan) -> bytes:
     """Return the taking-off with its orders, packs and cuts, without a price."""
     book = Book(plan, "quantities")
     _quantities(book, plan)
-    dimensions = book.sheet("Dimension book", [Column(head, wide) for head, wide in zip(COLUMNS, WIDTHS, strict=True)])
+    dimensions = book.sheet("Dimension book", [Column(head, wide) for head, wide in dimension_columns()])
     write_dimensions(dimensions, plan.quantities.items, HEAD_ROWS, book.number, book.words)
     _packs(book, plan)
     _cuts(book, plan)
@@ -55,7 +58,7 @@ def cost_workbook(plan: Plan) -> bytes:
 
 def _quantities(book: Book, plan: Plan) -> dict[ItemKey, int]:
     """Write the items and return the row of each, as a table program counts it."""
-    sheet = book.sheet("Quantities", _QUANTITIES)
+    sheet = book.sheet("Quantities", (*_QUANTITIES, *(_IMPERIAL if now().imperial else ())))
     rows: dict[ItemKey, int] = {}
     for row, item in enumerate(plan.quantities.items, start=HEAD_ROWS):
         rows[item.key] = row + 1
@@ -93,6 +96,12 @@ def _item(book: Book, sheet: Worksheet, row: int, item: Item) -> None:
     for column, number, unit in ((9, item.low, item.unit), (10, item.high, item.unit), (11, item.kg, "kg")):
         if number is not None:
             sheet.write_number(row, column, number, book.number(unit))
+    other = imperial_unit(item.unit) if now().imperial else None
+    if other is not None:
+        times, sign = other
+        looks = book.number(sign, decimals=2)
+        for column, letter, amount in ((12, "C", item.net), (13, "I", item.ordered_amount)):
+            sheet.write_formula(row, column, f"={letter}{at}*{times:.9g}", looks, amount * times)
 
 
 def _same(one: float, other: float) -> bool:
@@ -118,10 +127,11 @@ def _packs(book: Book, plan: Plan) -> None:
 
 def _cuts(book: Book, plan: Plan) -> None:
     """Write every cut piece, with their sums."""
-    heads = ("Piece", "Course", "Place", "Along", "Across", "Area of it", "Mass", "Sawing")
+    heads = ("Piece", "Course", "Place", "Along, mm", "Across, mm", "Area of it, m²", "Mass, kg", "Sawing, m")
     kinds = (("", 0), ("", 0), ("", 0), ("mm", 0), ("mm", 0), ("m²", 3), ("kg", 1), ("m", 2))
     narrow = [Column(head, 11.0) for head in heads]
-    sheet = book.sheet("Cuts", [Column("Area", 22.0), *narrow, Column("Unit", 22.0)])
+    feet_heads = [Column("Along, ft in", 16.0), Column("Across, ft in", 16.0)] if now().imperial else []
+    sheet = book.sheet("Cuts", [Column("Area", 22.0), *narrow, Column("Unit", 22.0), *feet_heads])
     row = HEAD_ROWS
     totals = [0.0, 0.0, 0.0]
     for laid in plan.laying.areas:
@@ -134,6 +144,8 @@ def _cuts(book: Book, plan: Plan) -> None:
             for column, (number, (unit, places)) in enumerate(zip(numbers, kinds, strict=True), start=1):
                 sheet.write_number(row, column, number, book.number(unit, decimals=places))
             sheet.write_string(row, len(heads) + 1, piece.unit, book.words)
+            for number, (_, size_mm) in enumerate(zip(feet_heads, (piece.along_mm, piece.across_mm), strict=False)):
+                sheet.write_string(row, len(heads) + 2 + number, feet(size_mm), book.words)
             totals = [total + number for total, number in zip(totals, summed, strict=True)]
             row += 1
     if row == HEAD_ROWS:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from functools import wraps
+from contextlib import contextmanager
+from functools import lru_cache, wraps
 from typing import TYPE_CHECKING, Any, Concatenate, ParamSpec, Protocol, TypeVar
 
+from pavewright import rulebook
 from pavewright.job import writing_of
-from pavewright.writing import beside_all, terms_all, written_as
+from pavewright.writing import kept_now, now, told_all, written_as
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -18,10 +20,23 @@ class _OfJob(Protocol):
     @property
     def job(self) -> Job: ...
 
+    @property
+    def edition(self) -> str: ...
+
 
 P = ParamSpec("P")
 R = TypeVar("R")
 M = TypeVar("M", bound=_OfJob)
+
+
+@contextmanager
+def written_where(plan: _OfJob) -> Iterator[None]:
+    """Have everything that is printed inside written as where the job of a plan is.
+
+    What was typed in the job and what is quoted from a source stays as it is.
+    """
+    with written_as(writing_of(plan.job), _typed(plan.job) | _quoted(plan.edition)):
+        yield
 
 
 def in_writing(make: Callable[Concatenate[M, P], R]) -> Callable[Concatenate[M, P], R]:
@@ -29,23 +44,29 @@ def in_writing(make: Callable[Concatenate[M, P], R]) -> Callable[Concatenate[M, 
 
     @wraps(make)
     def made(plan: M, /, *args: P.args, **kwargs: P.kwargs) -> R:
-        with written_as(writing_of(plan.job)):
+        with written_where(plan):
             return make(plan, *args, **kwargs)
 
     return made
 
 
-def in_words_of(job: Job, data: Any, own: frozenset[str] = frozenset()) -> Any:  # noqa: ANN401 - plain data of a page
-    """Return plain data in the words of the trade where the job is, imperial measures beside where they are usual.
+def in_words_of(data: Any, own: frozenset[str] = frozenset()) -> Any:  # noqa: ANN401 - plain data of a page
+    """Return plain data as it is shown where the job is: its words, its measures, the marks of its numbers.
 
     Args:
-        job: The job: what was typed in it stays as it was typed.
         data: The plain data.
         own: Words of the firm, which stay as they were typed too.
     """
-    writing = writing_of(job)
-    told = terms_all(data, writing.region, _typed(job) | own)
-    return beside_all(told) if writing.imperial else told
+    with written_as(now(), kept_now() | own):
+        return told_all(data)
+
+
+@lru_cache(maxsize=8)
+def _quoted(edition: str) -> frozenset[str]:
+    """Return titles of sources and places in them: they are quoted as they stand."""
+    rules = rulebook.load(edition)
+    titles = {source.title for source in rules.sources.values()}
+    return frozenset(titles | {figure.place for figure in rules.figures.values() if figure.place})
 
 
 def _typed(job: Job) -> frozenset[str]:

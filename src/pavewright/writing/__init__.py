@@ -10,35 +10,73 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
-    from pavewright.writing._beside import beside, beside_all
+    from pavewright.writing._beside import beside, imperial_unit, in_imperial, under
+    from pavewright.writing._country import (
+        COUNTRY_WORDS,
+        HOUSE_REGIONS,
+        MARKS,
+        USUAL_MARKS,
+        TradeWord,
+        WordStatus,
+        marks_of,
+        words_of,
+    )
     from pavewright.writing._lengths import feet, feet_decimal
-    from pavewright.writing._manner import Measure, Writing, now, written_as
-    from pavewright.writing._marks import beside_now, level_mark, size_mark, thick
+    from pavewright.writing._manner import Measure, Writing, kept_now, now, written_as
+    from pavewright.writing._marks import (
+        length_mark,
+        length_unit,
+        level_mark,
+        level_unit,
+        off_mark,
+        size_mark,
+        size_unit,
+        thick,
+    )
     from pavewright.writing._temperatures import celsius_to_fahrenheit, fahrenheit_to_celsius
-    from pavewright.writing._terms import terms, terms_all, terms_of
+    from pavewright.writing._terms import terms, terms_of
+    from pavewright.writing._told import marked, told, told_all, worded
     from pavewright.writing._written import day_text, hour_text, number_text
 else:
     __getattr__ = face(__name__)
 
 __all__ = [
+    "COUNTRY_WORDS",
+    "HOUSE_REGIONS",
+    "MARKS",
+    "USUAL_MARKS",
     "Measure",
+    "TradeWord",
+    "WordStatus",
     "Writing",
     "beside",
-    "beside_all",
-    "beside_now",
     "celsius_to_fahrenheit",
     "day_text",
     "fahrenheit_to_celsius",
     "feet",
     "feet_decimal",
     "hour_text",
+    "imperial_unit",
+    "in_imperial",
+    "kept_now",
+    "length_mark",
+    "length_unit",
     "level_mark",
+    "level_unit",
+    "marked",
+    "marks_of",
     "now",
     "number_text",
+    "off_mark",
     "size_mark",
+    "size_unit",
     "terms",
-    "terms_all",
     "terms_of",
     "thick",
+    "told",
+    "told_all",
+    "under",
+    "worded",
+    "words_of",
     "written_as",
 ]

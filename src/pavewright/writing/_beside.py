@@ -6,7 +6,8 @@ import re
 from typing import TYPE_CHECKING, Any
 
 from pavewright import units
-from pavewright.writing._lengths import feet
+from pavewright.writing._lengths import feet, feet_decimal
+from pavewright.writing._manner import now
 from pavewright.writing._temperatures import celsius_to_fahrenheit
 
 if TYPE_CHECKING:
@@ -43,6 +44,29 @@ _UNITS: dict[str, Callable[[float], str]] = {
     "mm/h": _plain(1.0 / units.MM_PER_INCH, "in/h"),
     "°C": lambda value: f"{celsius_to_fahrenheit(value):.0f} °F",
 }
+_SHEET_UNITS: dict[str, tuple[float, str]] = {
+    "mm": (1.0 / units.MM_PER_INCH, "in"),
+    "m": (units.MM_PER_M / (units.MM_PER_INCH * units.INCHES_PER_FOOT), "ft"),
+    "m²": (_FT2_PER_M2, "sq ft"),
+    "m2": (_FT2_PER_M2, "sq ft"),
+    "m³": (_YD3_PER_M3, "cu yd"),
+    "m3": (_YD3_PER_M3, "cu yd"),
+    "kg": (_LB_PER_KG, "lb"),
+    "t": (_TONS_PER_T, "short tons"),
+    "litre": (_GALLONS_PER_LITRE, "gal"),
+}
+"""What one of a unit is in the imperial one, for sums in a workbook."""
+
+
+def imperial_unit(unit: str) -> tuple[float, str] | None:
+    """Return what one of a metric unit is in the imperial one, and its sign; None for a unit that has none.
+
+    >>> imperial_unit("m³"), imperial_unit("each")
+    ((1.3079506, 'cu yd'), None)
+    """
+    return _SHEET_UNITS.get(unit)
+
+
 _LENGTH = re.compile(
     rf"(?<![\w./])(?P<first>{_NUMBER})(?P<more>(?:{_JOIN}(?:{_NUMBER})){{0,5}})[ \u00a0\u202f]"
     rf"(?P<unit>mm/h|mm|cm|m²|m³|m2|m3|m|kg|tonnes|t|litres|l/s|°C)(?![\w²³/(])"
@@ -62,6 +86,48 @@ def beside(text: str) -> str:
     return _LENGTH.sub(_both, text)
 
 
+LEVEL = "level"
+"""Stands for metres over the datum: they are read in feet and hundredths."""
+_BARE = re.compile(rf"(?P<first>{_NUMBER})(?P<more>(?:{_JOIN}(?:{_NUMBER})){{0,5}})")
+
+
+def in_imperial(value: float, unit: str) -> str:
+    """Return a measure as it is read in imperial units, with their sign; empty for a unit that has none.
+
+    Args:
+        value: The measure. [unit]
+        unit: Its unit, or "level" for metres over the datum.
+
+    >>> in_imperial(1500.0, "mm"), in_imperial(2.0, "m3"), in_imperial(10.0, "level"), in_imperial(3.0, "each")
+    ('4 ft 11 in', '2.62 cu yd', '32.81 ft', '')
+    """
+    if unit == LEVEL:
+        return f"{feet_decimal(units.m_to_mm(value))} ft"
+    return _UNITS[unit](value) if unit in _UNITS else ""
+
+
+def under(cell: str, unit: str) -> str:
+    r"""Return a bare number of a table, the imperial measure under it where that is usual; other words stay.
+
+    Args:
+        cell: What stands in the table.
+        unit: Unit of its column; empty for none.
+
+    >>> from pavewright.writing._manner import Writing, written_as
+    >>> with written_as(Writing.of("usa", "USD")):
+    ...     under("9.982", "level"), under("+3.0", "mm"), under("–", "mm"), under("100 × 50", "mm")
+    ('9.982\n32.75 ft', '+3.0\n1/8 in', '–', '100 × 50\n3 7/8 in × 2 in')
+    >>> under("9.982", "level")
+    '9.982'
+    """
+    found = _BARE.fullmatch(cell) if unit and now().imperial else None
+    if found is None:
+        return cell
+    parts = _SEPARATE.split(cell)
+    said = (in_imperial(_value(part), unit) if place % 2 else part for place, part in enumerate(parts))
+    return f"{cell}\n{''.join(said)}"
+
+
 def _both(found: re.Match[str]) -> str:
     written = _UNITS[found["unit"]]
     parts = _SEPARATE.split(found["first"] + found["more"])
@@ -74,11 +140,6 @@ def _value(text: str) -> float:
 
 
 _NOT_WORDS = frozenset({"kind", "svg", "width", "align", "type-size", "pad", "id", "file", "size", "upright"})
-
-
-def beside_all(data: Any) -> Any:  # noqa: ANN401 - plain data of a page
-    """Return plain data with every text in it written with imperial measures beside; keys of the page stay."""
-    return in_every_text(data, beside)
 
 
 def in_every_text(data: Any, change: Callable[[str], str]) -> Any:  # noqa: ANN401 - plain data of a page

@@ -75,6 +75,7 @@ class Writing:
 
 
 _WRITING: ContextVar[Writing] = ContextVar("writing", default=Writing())  # noqa: B039 - it is frozen
+_KEPT: ContextVar[frozenset[str]] = ContextVar("kept", default=frozenset())
 
 
 def now() -> Writing:
@@ -82,11 +83,22 @@ def now() -> Writing:
     return _WRITING.get()
 
 
+def kept_now() -> frozenset[str]:
+    """Return what was typed and what is quoted: it stays as it is."""
+    return _KEPT.get()
+
+
 @contextmanager
-def written_as(writing: Writing) -> Iterator[None]:
-    """Have everything that is printed inside written so."""
-    token = _WRITING.set(writing)
+def written_as(writing: Writing, kept: frozenset[str] = frozenset()) -> Iterator[None]:
+    """Have everything that is printed inside written so.
+
+    Args:
+        writing: How.
+        kept: What was typed, and what is quoted: it stays as it is.
+    """
+    before, kept_before = _WRITING.set(writing), _KEPT.set(kept)
     try:
         yield
     finally:
-        _WRITING.reset(token)
+        _WRITING.reset(before)
+        _KEPT.reset(kept_before)

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from pavewright import units
+from pavewright.writing._country import HOUSE_REGIONS
 from pavewright.writing._manner import now
 
 if TYPE_CHECKING:
@@ -11,12 +13,9 @@ if TYPE_CHECKING:
 
     from babel.core import Locale
 
-_OWN = frozenset({"GB", "IE"})
-"""Regions written in the house's own manner: thin spaces between thousands, the day before the month."""
-
 
 def number_text(value: float, places: int = 0) -> str:
-    """Return a number with its thousands apart, as in the region.
+    """Return a number with its thousands apart, in the manner of this program: `marked` puts in those of the region.
 
     Args:
         value: The number, in the unit of the words beside it. [any unit]
@@ -25,24 +24,7 @@ def number_text(value: float, places: int = 0) -> str:
     >>> number_text(1234567.891, 2).replace(chr(0x202F), " ")
     '1 234 567.89'
     """
-    region = now().region
-    text = f"{value:,.{places}f}"
-    if region in _OWN:
-        return text.replace(",", "\u202f")
-    group, point = _marks(region)
-    return text.translate({ord(","): group, ord("."): point})
-
-
-def _marks(region: str) -> tuple[str, str]:
-    """Return the mark between thousands and the decimal mark of a region."""
-    from babel.core import UnknownLocaleError  # noqa: PLC0415 - only where a job lies in such a region
-    from babel.numbers import get_decimal_symbol, get_group_symbol  # noqa: PLC0415
-
-    locale = f"en_{region}"
-    try:
-        return get_group_symbol(locale), get_decimal_symbol(locale)
-    except UnknownLocaleError:
-        return "\u202f", "."
+    return units.grouped(value, places)
 
 
 def day_text(date: dt.date) -> str:
@@ -56,14 +38,14 @@ def day_text(date: dt.date) -> str:
     ...     day_text(dt.date(2027, 5, 10))
     'Mon, May 10, 2027'
     """
-    if now().region in _OWN:
+    if now().region in HOUSE_REGIONS:
         return f"{_WEEKDAYS[date.weekday()]} {date.day} {_MONTHS[date.month - 1]} {date.year}"
     return _by_skeleton("yMMMEd", date)
 
 
 def hour_text(moment: dt.datetime) -> str:
     """Return a date without its year, with its time of day."""
-    if now().region in _OWN:
+    if now().region in HOUSE_REGIONS:
         day = f"{_WEEKDAYS[moment.weekday()]} {moment.day} {_MONTHS[moment.month - 1]}"
         return f"{day}, {moment:%H:%M}"
     return f"{_by_skeleton('MMMEd', moment)}, {_clock(moment)}"

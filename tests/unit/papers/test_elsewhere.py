@@ -15,6 +15,7 @@ from pavewright import job, rulebook
 from pavewright.desk._customer import customer
 from pavewright.papers import pack
 from pavewright.pipeline import plan, plan_as_far
+from pavewright.writing import Measure, Writing, told, written_as
 
 ROOT = Path(__file__).parents[3]
 TERRACE = json.loads((ROOT / "examples" / "l_terrace.json").read_text("utf-8"))
@@ -56,9 +57,12 @@ def test_dates_are_written_as_there(papers):
     assert "Mon, May 10, 2027" in text_of(papers["customer-pack.pdf"])
 
 
-def test_the_page_of_the_customer_says_the_same():
-    told = customer(plan_as_far(american(), rulebook.load("usa")))
-    assert told["region"], told["measure"] == ("US", "imperial")
-    for line in (*told["scope"], *told["promised"], *told["not_included"]):
-        assert not METRIC.search(line)
-    assert told["when"][0].startswith("Mon, May 10, 2027")
+def test_the_page_of_the_customer_is_told_where_the_job_is_and_what_was_typed():
+    shown = customer(plan_as_far(american(), rulebook.load("usa")))
+    assert (shown["region"], shown["measure"]) == ("US", "imperial")
+    assert "Kitchen gully" in shown["kept"]
+    assert shown["when"][0].startswith("Mon, May 10, 2027")
+    with written_as(Writing("US", Measure.IMPERIAL), frozenset(shown["kept"])):
+        for line in (*shown["scope"], *shown["promised"], *shown["not_included"]):
+            assert not METRIC.search(told(line))
+        assert any(told(line).startswith("Kitchen gully: grating") for line in shown["scope"])

@@ -31,7 +31,7 @@ const picture = (drawing, words) =>
 
 /** @param {any} job */
 function sheet(job) {
-  setWriting(job);
+  setWriting(job, job.kept);
   const write = (/** @type {number|null} */ minor) => (minor === null ? "not known yet" : money(minor, job.currency));
   document.title = `${job.title} – for the customer`;
   return [

@@ -1,6 +1,6 @@
 // @ts-check
 /** Devices that may reach the jobs over the network: pair one by a code, see which there are, withdraw one. */
-import { ask, el, find, tell } from "../lib/dom.js";
+import { ask, el, find, say, tell } from "../lib/dom.js";
 import { listenForKeys } from "../lib/keys.js";
 import { call } from "../lib/api.js";
 import { messageOf } from "../lib/words.js";
@@ -58,7 +58,7 @@ async function pair() {
   const show = (/** @type {number} */ number) => {
     shown.src = made.ways[number].code;
     shown.alt = `Code for ${made.ways[number].address}`;
-    address.textContent = made.ways[number].address;
+    say(address, made.ways[number].address);
   };
   show(0);
   const others = made.ways.length > 1 ? el("div", { class: "row" }) : null;

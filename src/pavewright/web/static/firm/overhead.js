@@ -1,6 +1,6 @@
 // @ts-check
 /** What the firm costs in a year, and the rate that follows from it. */
-import { el } from "../lib/dom.js";
+import { el, say } from "../lib/dom.js";
 import { currencySign, money, moneyBare, toMinor } from "../lib/words.js";
 import { form } from "../job/form/form.js";
 import { listen } from "../job/form/inputs.js";
@@ -66,16 +66,18 @@ export function overhead(given) {
     const yearly = list().reduce((/** @type {number} */ total, /** @type {any} */ one) => total + one.minor, 0),
       rate = state.overhead;
     if (!list().length) {
-      told.textContent = rate === null ? "No yearly cost yet: overhead is not known." : rate.sum;
+      say(told, rate === null ? "No yearly cost yet: overhead is not known." : rate.sum);
       return;
     }
-    told.textContent =
+    say(
+      told,
       `${money(yearly, state.doc.currency ?? "GBP")} a year. ` +
-      (rate === null
-        ? "Say how many hours are sold in a year, or the direct cost of a year: then it becomes a rate."
-        : rate.minor_per_hour !== null
-          ? `On each hour of labour: ${money(rate.minor_per_hour, state.doc.currency ?? "GBP")}. ${rate.sum}`
-          : `On the direct cost: ${rate.percent.toFixed(1)} %. ${rate.sum}`);
+        (rate === null
+          ? "Say how many hours are sold in a year, or the direct cost of a year: then it becomes a rate."
+          : rate.minor_per_hour !== null
+            ? `On each hour of labour: ${money(rate.minor_per_hour, state.doc.currency ?? "GBP")}. ${rate.sum}`
+            : `On the direct cost: ${rate.percent.toFixed(1)} %. ${rate.sum}`),
+    );
   };
   draw();
   sum();

@@ -1,6 +1,6 @@
 // @ts-check
 /** Prices of the book: found, filtered, edited where they stand; old ones and missing ones are marked. */
-import { el } from "../lib/dom.js";
+import { el, say } from "../lib/dom.js";
 import { placed } from "../lib/cards.js";
 import { counted, currencySign, moneyBare, plain, spoken, toMinor, unitSign } from "../lib/words.js";
 import { at, put } from "../job/job-state.js";
@@ -69,10 +69,13 @@ export function prices(state) {
     );
     supplier.value = names.includes(wish.supplier) ? wish.supplier : "";
     const found = all.filter((one) => fits(state, one));
-    told.textContent = all.length
-      ? `${counted(found.length, "price")} of ${plain(all.length)}` +
-        (state.ageDays === null ? "" : `; old after ${plain(state.ageDays)} days`)
-      : "No price yet. Bring in a price list, or add a price.";
+    say(
+      told,
+      all.length
+        ? `${counted(found.length, "price")} of ${plain(all.length)}` +
+            (state.ageDays === null ? "" : `; old after ${plain(state.ageDays)} days`)
+        : "No price yet. Bring in a price list, or add a price.",
+    );
     list.replaceChildren(...(found.length ? [drawn(state, found.slice(0, wish.shown))] : []));
     if (found.length > wish.shown)
       list.append(
@@ -162,7 +165,7 @@ function row(state, { path, item }) {
         typeof now.pack_price_minor === "number" ? moneyBare(now.pack_price_minor, state.doc.currency ?? "GBP") : "";
     const known = typeof now.pack_price_minor === "number";
     age.className = known ? (isStale(state, now) ? "stale" : "") : "unknown";
-    age.textContent = known ? ageWords(state, now) : "no price";
+    say(age, known ? ageWords(state, now) : "no price");
   };
   price.addEventListener("change", () => {
     const text = price.value.trim().replace(",", "."),

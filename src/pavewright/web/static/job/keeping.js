@@ -48,7 +48,7 @@ export class Keeping extends EventTarget {
     const told = await call("GET", `/api/jobs/${this.id}`);
     this.rev = told.rev;
     this.there = this.doc = told.document;
-    setWriting(this.doc?.identity);
+    setWriting(this.doc?.identity, this.doc);
     this.fault = told.fault ?? "";
     this.archived = told.archived;
     this.clashes = told.clashes ?? [];
@@ -82,7 +82,7 @@ export class Keeping extends EventTarget {
       if (!last.operations.length) this.outbox.pop();
     } else this.outbox.push({ key: freshId(), rev: this.rev, from: this.page, operations: ops, note: cut(label, 200) });
     this.doc = next;
-    setWriting(next?.identity);
+    setWriting(next?.identity, next);
     this.changed();
     this.saveSoon();
   }

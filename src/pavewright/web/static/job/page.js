@@ -1,7 +1,7 @@
 // @ts-check
 /** The working screen of one job: stages of the trade, the plan, and what belongs to the stage. */
 import { cut, messageOf } from "../lib/words.js";
-import { el, find, tell } from "../lib/dom.js";
+import { el, find, say, tell } from "../lib/dom.js";
 import { STAGES as LISTED } from "../lib/lists.js";
 import { JOB_KEYS, listenForKeys } from "../lib/keys.js";
 import { JobState, put } from "./job-state.js";
@@ -184,8 +184,8 @@ const SAVED = /** @type {Record<string, string>} */ ({
 });
 
 function tellSaved() {
-  saved.textContent = state.doc ? typingWords(state) || SAVED[state.saving] : "";
-  title.textContent = state.doc?.identity?.title ?? "Job";
+  say(saved, state.doc ? typingWords(state) || SAVED[state.saving] : "");
+  say(title, state.doc?.identity?.title ?? "Job");
   title.title = title.textContent ?? "";
   document.title = `${title.textContent} – pavewright`;
   tellTrouble(trouble, state);

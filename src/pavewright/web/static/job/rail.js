@@ -1,6 +1,6 @@
 // @ts-check
 /** The stages as a row of buttons: one stop for Tab, arrow keys go from one to the next. */
-import { el } from "../lib/dom.js";
+import { el, say } from "../lib/dom.js";
 import { oneStop, roving } from "./tools.js";
 
 /** @typedef {import("../lib/lists.js").Stage} Stage */
@@ -33,7 +33,7 @@ export class Rail {
         button = this.buttons[index],
         count = button.querySelector(".count");
       if (count) {
-        count.textContent = stops ? `■${stops}` : checks ? `▲${checks}` : "";
+        say(count, stops ? `■${stops}` : checks ? `▲${checks}` : "");
         count.setAttribute("title", stops ? `${stops} stop` : checks ? `${checks} to check` : "");
       }
       if (one === now) button.setAttribute("aria-current", "step");

@@ -3,7 +3,7 @@
  * The tools over the plan: one stop for Tab, arrow keys go from one to the next. What has no room stands in the menu at
  * the end, so that every tool can be reached at every width.
  */
-import { el } from "../lib/dom.js";
+import { el, say } from "../lib/dom.js";
 import { THINGS } from "./plan/document.js";
 
 /**
@@ -113,7 +113,7 @@ export class Tools {
   /** The menu says which of its tools is picked; Tab stops at one place. */
   #tell() {
     const picked = this.buttons.find((one) => one.parentElement === this.list && one.ariaPressed === "true");
-    this.head.textContent = picked ? `${picked.textContent} ▾` : "More ▾";
+    say(this.head, picked ? `${picked.textContent} ▾` : "More ▾");
     this.head.classList.toggle("main", Boolean(picked));
     const stops = this.#stops();
     for (const one of [...this.buttons, this.head]) if (!stops.includes(one)) one.tabIndex = -1;

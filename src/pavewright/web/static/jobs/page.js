@@ -1,6 +1,6 @@
 // @ts-check
 /** The list of jobs: found, sorted, begun, put away, deleted and brought back. */
-import { ask, el, find, tell } from "../lib/dom.js";
+import { ask, el, find, say, tell } from "../lib/dom.js";
 import { listenForKeys } from "../lib/keys.js";
 import { call } from "../lib/api.js";
 import { messageOf } from "../lib/words.js";
@@ -43,7 +43,7 @@ async function load() {
       again = setTimeout(load, SOON_MS);
     } else waits = 0;
   } catch (problem) {
-    told.textContent = messageOf(problem);
+    say(told, messageOf(problem));
     again = setTimeout(load, 5000);
   }
 }

@@ -1,5 +1,5 @@
 // @ts-check
-import { beside } from "./writing.js";
+import { told } from "./writing.js";
 
 /** @typedef {Node|string|null|undefined|false} Child */
 
@@ -16,6 +16,8 @@ export function el(tag, props = {}, ...children) {
   return made;
 }
 
+/** Attributes that people read or hear. */
+const SAID = new Set(["aria-label", "title", "placeholder", "alt"]);
 const SVG = "http://www.w3.org/2000/svg";
 
 /**
@@ -34,17 +36,22 @@ function filled(node, props, children) {
     if (value === null || value === undefined || value === false) continue;
     if (name === "on")
       for (const [event, act] of Object.entries(value)) node.addEventListener(event, /** @type {any} */ (act));
-    else if (name === "text") node.textContent = beside(String(value));
+    else if (name === "text") node.textContent = told(String(value));
     else if (name === "data")
       for (const [key, word] of Object.entries(value)) /** @type {any} */ (node).dataset[key] = String(word);
     else if (name === "value" || name === "checked" || name === "open" || name === "disabled")
       /** @type {any} */ (node)[name] = value;
-    else node.setAttribute(name, value === true ? "" : String(value));
+    else node.setAttribute(name, value === true ? "" : SAID.has(name) ? told(String(value)) : String(value));
   }
   for (const child of children.flat())
     if (child !== null && child !== undefined && child !== false)
-      node.append(typeof child === "string" ? beside(child) : child);
+      node.append(typeof child === "string" ? told(child) : child);
   return node;
+}
+
+/** Put words into a node, as they are shown where the job is. @param {Node} node @param {string|null|undefined} words */
+export function say(node, words) {
+  node.textContent = told(words ?? "");
 }
 
 /** @param {string} selector @param {ParentNode} [root] @returns {any} */

@@ -1,14 +1,16 @@
 // @ts-check
 /** Figures as people of the trade write them; rounding happens here and on paper only. */
-import { feet, isImperial, marks, tag } from "./writing.js";
+import { feet, isImperial, tag } from "./writing.js";
 
-/** A number with its thousands apart by a thin space, as on paper. @param {number} value @param {number} [places] */
+/**
+ * A number with its thousands apart by a thin space, as on paper; it gets the marks of the region where it is shown.
+ * @param {number} value @param {number} [places]
+ */
 export function plain(value, places = 0) {
   const text = bare(value, places);
   const [whole, part] = text.split(".");
-  const [group, point] = marks();
-  const grouped = whole.replace(/\B(?=(\d{3})+$)/g, group);
-  return (part ? `${grouped}${point}${part}` : grouped).replace("-", "−");
+  const grouped = whole.replace(/\B(?=(\d{3})+$)/g, "\u202f");
+  return (part ? `${grouped}.${part}` : grouped).replace("-", "−");
 }
 /** A number as it stands in a box to be typed over: nothing apart. @param {number} value @param {number} [places] */
 export const bare = (value, places = 0) =>

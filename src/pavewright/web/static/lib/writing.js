@@ -1,8 +1,10 @@
 // @ts-check
 /**
  * How numbers, dates and measures are written where the job is: twin of `pavewright.writing`. A page sets it once it
- * knows the job; what stands on a screen gets feet and inches behind millimetres where those are usual.
+ * knows the job; what stands on a screen is put in the words of the country, gets feet and inches behind millimetres
+ * where those are usual, and the marks of the region in its numbers: `told`, once, when it becomes a node of the page.
  */
+import { HOUSE_REGIONS, MARKS, USUAL_MARKS, WORDS } from "./country.js";
 
 /** Region of a locality of the program. */
 export const REGIONS = /** @type {Record<string, string>} */ ({
@@ -32,28 +34,36 @@ export const HOMES = /** @type {Record<string, string>} */ ({
 });
 const MM_PER_INCH = 25.4,
   FINE_MM = 50;
-const now = { region: "GB", imperial: false };
+const now = {
+  region: "GB",
+  imperial: false,
+  typed: /** @type {any} */ (null),
+  kept: /** @type {RegExp|null} */ (null),
+};
+let looked = true;
 
 /**
  * Take the manner of a job: as it says, else by its place, else by its currency.
  * @param {{locality?: string, currency?: string, region?: string|null, measure?: string|null}|null|undefined} identity
+ * @param {any} [typed] what was typed, a whole document or names: it stays as it is
  */
-export function setWriting(identity) {
+export function setWriting(identity, typed = null) {
   const { locality = "", currency = "GBP", region, measure } = identity ?? {};
   now.region = region || REGIONS[locality] || HOMES[currency] || "GB";
   now.imperial = measure ? measure === "imperial" : now.region === "US";
+  now.typed = typed;
+  looked = false;
 }
-/** Language and region by which dates are written. */
-export const tag = () => `en-${now.region}`;
+/** Language and region by which dates are written: English as there, else as most of the world writes it. */
+export function tag() {
+  const wanted = `en-${now.region}`;
+  if (now.region === "US") return wanted;
+  return new Intl.DateTimeFormat(wanted).resolvedOptions().locale === wanted ? wanted : "en-001";
+}
 export const isImperial = () => now.imperial;
 
 /** Marks between thousands and before decimals. @returns {[string, string]} */
-export function marks() {
-  if (now.region === "GB" || now.region === "IE") return ["\u202f", "."];
-  const parts = new Intl.NumberFormat(tag(), { minimumFractionDigits: 1, useGrouping: true }).formatToParts(1234567.8),
-    of = (/** @type {string} */ kind) => parts.find((part) => part.type === kind)?.value;
-  return [of("group") ?? "\u202f", of("decimal") ?? "."];
-}
+export const marks = () => MARKS.find(([regions]) => regions.split(" ").includes(now.region))?.[1] ?? USUAL_MARKS;
 
 /** @param {number} top @param {number} bottom @returns {number} */
 const shared = (top, bottom) => (bottom ? shared(bottom, top % bottom) : top);
@@ -112,4 +122,87 @@ export function beside(text) {
       .map((part, place) => (place % 2 ? UNITS[unit](Number(part.replace(/[\u202f,]/g, "").replace("−", "-"))) : part));
     return `${all} (${said.join("")})`;
   });
+}
+
+/** @param {string} text */
+const literal = (text) => text.replace(/[.*+?^${}()|[\]\\/-]/g, "\\$&");
+const otherWords = /** @type {Map<string, {find: RegExp, begin: Set<string>}>} */ (new Map());
+
+/** What finds words that are called otherwise in the region. */
+function wordsThere() {
+  let found = otherWords.get(now.region);
+  const words = WORDS[now.region];
+  if (!found && words) {
+    const each = Object.keys(words)
+        .sort((one, other) => other.length - one.length)
+        .map((word) => (word.startsWith("slab") ? `(?<!concrete )${word}` : literal(word))),
+      begin = new Set(Object.values(words).map((word) => word.split(" ")[0]));
+    found = { find: new RegExp(`(?<![\\w-])(?:${each.join("|")})(?![\\w-])`, "gi"), begin };
+    otherWords.set(now.region, found);
+  }
+  return found;
+}
+
+/** A text in the words of the country. @param {string} text */
+function inWords(text) {
+  const there = wordsThere();
+  if (!there) return text;
+  const words = WORDS[now.region];
+  return text
+    .replace(there.find, (word) => {
+      const other = words[word.toLowerCase()];
+      return /^[A-Z]/.test(word) ? other[0].toUpperCase() + other.slice(1) : other;
+    })
+    .replace(/\b([Aa])n? (\w+)/g, (all, /** @type {string} */ article, /** @type {string} */ word) =>
+      there.begin.has(word.toLowerCase()) ? `${article}${/^[aeiou]/i.test(word) ? "n" : ""} ${word}` : all,
+    );
+}
+
+const QUOTED =
+    String.raw`(?:\b(?:table|clause|section|figure|equation|part|annex|chapter|edition|version|page|p\.)s? [\w.]*\d[\w.]*)` +
+    String.raw`|(?:\b(?:BS|EN|ISO|AS|NZS|AS/NZS|ASTM|DIN|SR|IS) (?:EN )?[A-Z]?\d[\w.:/-]*)`,
+  NUMBERS = new RegExp(
+    `(?:${QUOTED})|` +
+      String.raw`(?<![A-Za-z0-9_.,])(\d{1,3}(?:[\u202f,]\d{3})+|\d+)(?:\.(\d+))?(e[+-]?\d+)?(?![A-Za-z0-9_]|[.,]\d)`,
+    "gi",
+  );
+
+/** A text whose numbers have the marks of the region; once only. @param {string} text */
+function marked(text) {
+  if (HOUSE_REGIONS.includes(now.region)) return text;
+  const [group, point] = marks();
+  return text.replace(NUMBERS, (all, /** @type {string|undefined} */ whole, part, power) =>
+    whole === undefined ? all : whole.replace(/[\u202f,]/g, group) + (part ? point + part : "") + (power ?? ""),
+  );
+}
+
+/** Names that stay: those with a letter that a change would touch. @param {any} typed @returns {RegExp|null} */
+function keptIn(typed) {
+  const names = new Set(),
+    look = (/** @type {any} */ value, /** @type {boolean} */ named) => {
+      if (typeof value === "string") {
+        if (!/\p{L}/u.test(value) || (!named && /^[a-z][a-z0-9_]*$/.test(value))) return;
+        if (/\d/.test(value) || inWords(value) !== value) names.add(value);
+      } else if (value && typeof value === "object")
+        for (const [key, each] of Object.entries(value)) look(each, key === "name");
+    };
+  look(typed, false);
+  if (!names.size) return null;
+  const either = [...names].sort((one, other) => other.length - one.length).map(literal);
+  return new RegExp(`(?<![\\p{L}\\p{N}_])(${either.join("|")})(?![\\p{L}\\p{N}_])`, "u");
+}
+
+/** A text as it is shown where the job is: its words, its measures, its marks; once only. @param {string} text */
+export function told(text) {
+  if (!now.imperial && HOUSE_REGIONS.includes(now.region) && !WORDS[now.region]) return text;
+  if (!looked) {
+    now.kept = keptIn(now.typed);
+    looked = true;
+  }
+  const change = (/** @type {string} */ part) => marked(beside(inWords(part)));
+  if (!now.kept) return change(text);
+  return text
+    .split(now.kept)
+    .map((part, place) => (place % 2 ? part : change(part)))
+    .join("");
 }

@@ -1,6 +1,6 @@
 // @ts-check
 /** Measuring: tapes, staff readings, heights by the datum, and the walk round the house. */
-import { el } from "../lib/dom.js";
+import { el, say } from "../lib/dom.js";
 import { level, mm } from "../lib/words.js";
 import { datumLevel } from "../lib/kernel.js";
 import { meant } from "./pad.js";
@@ -121,10 +121,12 @@ function datumPanel(here) {
   const lies = el("p", { class: "reduced", role: "status" }),
     tellLies = () => {
       const typed = meant(ui.typed ?? "", "offset");
-      lies.textContent =
+      say(
+        lies,
         typed !== null && ui.way && known !== undefined
           ? `${point} lies at ${level(datumLevel(known, ui.way, Math.round(Math.abs(typed))))}`
-          : "";
+          : "",
+      );
     };
   tellLies();
   return [

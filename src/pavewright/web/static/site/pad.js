@@ -1,6 +1,6 @@
 // @ts-check
 /** A number pad for gloves: big keys, the unit always shown, lengths as people write them. */
-import { el } from "../lib/dom.js";
+import { el, say } from "../lib/dom.js";
 import { lengthTyped } from "../lib/lengths.js";
 import { plain } from "../lib/words.js";
 
@@ -85,7 +85,8 @@ export function pad(wishes) {
     keep = el("button", { type: "button", class: "main pad-keep", text: wishes.keep, on: { click: () => done() } });
   const tell = () => {
     const { value, choices, bare } = read(typed, wishes.kind);
-    told.textContent =
+    say(
+      told,
       typed.trim() === ""
         ? "mm"
         : choices.length
@@ -94,7 +95,8 @@ export function pad(wishes) {
             ? "not a length"
             : bare && !typed.includes(".")
               ? "mm"
-              : `= ${plain(value, Number.isInteger(value) ? 0 : 1)} mm`;
+              : `= ${plain(value, Number.isInteger(value) ? 0 : 1)} mm`,
+    );
     asks.hidden = choices.length === 0;
     asks.replaceChildren(
       ...choices.map(({ text }) =>

@@ -100,7 +100,7 @@ async function show(plan) {
         `to a revision.`,
     );
   here.doc = plan.told.document;
-  setWriting(here.doc.identity);
+  setWriting(here.doc.identity, here.doc);
   queue.rev = plan.told.rev ?? 0;
   if (plan.told.view) {
     here.view = plan.told.view;

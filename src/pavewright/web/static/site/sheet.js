@@ -3,7 +3,7 @@
  * The site sheet: the same panels in one file that needs no server. Readings stay in this browser until they are saved
  * as a file.
  */
-import { el, find } from "../lib/dom.js";
+import { el, find, say } from "../lib/dom.js";
 import { look } from "../lib/theme.js";
 import { fileOf, save } from "./bring-in.js";
 import { check } from "./check.js";
@@ -68,7 +68,7 @@ function out() {
 }
 
 const tellCount = () => {
-  count.textContent = queue.list.length ? `${queue.list.length} kept on this sheet` : "nothing read yet";
+  say(count, queue.list.length ? `${queue.list.length} kept on this sheet` : "nothing read yet");
 };
 queue.addEventListener("change", () => {
   tellCount();

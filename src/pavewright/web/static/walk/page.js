@@ -1,6 +1,6 @@
 // @ts-check
 /** The walk round the house: opened once with signal, then it works without. */
-import { el, find } from "../lib/dom.js";
+import { el, find, say } from "../lib/dom.js";
 import { keepPage, secure } from "../lib/keep-page.js";
 import { messageOf } from "../lib/words.js";
 import { Queue } from "../site/queue.js";
@@ -42,7 +42,7 @@ frame(here, STEPS, sketch.show, tellUnsent);
 function tellUnsent() {
   const n = queue.unsent,
     refused = queue.list.filter((one) => one.state === "refused").length;
-  count.textContent = n === 0 ? "✓ sent" : refused ? `✕ ${refused} refused` : `⚠ ${n} kept`;
+  say(count, n === 0 ? "✓ sent" : refused ? `✕ ${refused} refused` : `⚠ ${n} kept`);
   count.setAttribute(
     "aria-label",
     n === 0 ? "All is sent" : refused ? `${refused} refused, ${n} not sent` : `${n} not sent yet, kept on this phone`,
@@ -74,7 +74,7 @@ function shown() {
   tellUnsent();
   if (!walk.doc || walk.doc === here.doc) return;
   here.doc = walk.doc;
-  setWriting(here.doc.identity);
+  setWriting(here.doc.identity, here.doc);
   here.places = placesOf(here.doc);
   here.levels = levelsOf(here.doc);
   const title = here.doc.identity?.title ?? "Job";

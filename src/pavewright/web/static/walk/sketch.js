@@ -1,6 +1,6 @@
 // @ts-check
 /** The sketch above the question: the shape as it is known now, with everything that was seen on the way. */
-import { el, svg } from "../lib/dom.js";
+import { el, say, svg } from "../lib/dom.js";
 import { level } from "../lib/words.js";
 import { toStretch } from "../lib/kernel.js";
 import { outlineOf } from "../job/plan/outline.js";
@@ -86,7 +86,7 @@ export function sketchOf(here, holder) {
     wish = next;
     document.body.classList.toggle("wide-sketch", Boolean(next.wide)); // room for a finger
     holder.classList.toggle("picking", Boolean(next.pick || next.taker));
-    hint.textContent = next.hint ?? "";
+    say(hint, next.hint ?? "");
     hint.hidden = !next.hint;
     for (const group of [view.ground, view.backSigns, view.over, view.hand, view.signs]) group.replaceChildren();
     draw(here, view, next);

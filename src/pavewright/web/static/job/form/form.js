@@ -5,7 +5,7 @@
  * A form is bound to a path of the document. It writes through `state.change`, shows the faults of its fields beside
  * them and stays where the hand is: it is drawn anew only when the shape of what it shows changes.
  */
-import { el } from "../../lib/dom.js";
+import { el, say } from "../../lib/dom.js";
 import { at, put } from "../job-state.js";
 import { labelled, plain, spoken } from "../../lib/words.js";
 import { resolved, schemaAt, blank } from "./schema.js";
@@ -176,7 +176,7 @@ export function items(state, path, wishes = {}) {
             );
         });
         listen(state, part, "document", () => {
-          words.textContent = told(at(state.doc, [...path, index]) ?? {}, index, wishes);
+          say(words, told(at(state.doc, [...path, index]) ?? {}, index, wishes));
         });
         return part;
       }),

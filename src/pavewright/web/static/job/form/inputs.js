@@ -1,6 +1,6 @@
 // @ts-check
 /** One input for each kind of field: words, lengths, money, ticks and choices. */
-import { el } from "../../lib/dom.js";
+import { el, say } from "../../lib/dom.js";
 import { at, put } from "../job-state.js";
 import { lengthTyped } from "../../lib/lengths.js";
 import { moneyBare, spoken, toMinor } from "../../lib/words.js";
@@ -27,7 +27,7 @@ export function bind(state, path, box, input, refresh) {
   box.dataset.path = key;
   const tellFaults = () => {
     const mine = state.faults.filter((each) => each.path === key).map((each) => each.message);
-    fault.textContent = mine.join(" ");
+    say(fault, mine.join(" "));
     fault.hidden = mine.length === 0;
     if (mine.length) {
       input.setAttribute("aria-invalid", "true");

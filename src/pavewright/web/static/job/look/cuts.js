@@ -3,7 +3,7 @@
  * The cut plan, one unit at a time: its pieces, the saw lines in their order, what is left over; linked with the plan
  * both ways.
  */
-import { el, svg } from "../../lib/dom.js";
+import { el, say, svg } from "../../lib/dom.js";
 import { group } from "../form/form.js";
 import { plain } from "../../lib/words.js";
 import { cutOf } from "../plan/pieces.js";
@@ -237,14 +237,16 @@ export function cutPlan(state, area, overlay) {
       rest =
         unit.length_mm * unit.width_mm -
         unit.parts.reduce((/** @type {number} */ sum, part) => sum + (pieces.get(part.piece)?.area_m2 ?? 0) * 1e6, 0);
-    told.textContent =
+    say(
+      told,
       unit.cuts.length === 0
         ? `Unit ${unit.number} of ${units.length}: no square cut; trim to the outline.`
         : next
           ? `Unit ${unit.number} of ${units.length}. ${cutWords(next, unit)}`
           : `Unit ${unit.number} of ${units.length}: square cuts are ` +
             `done${unit.pairs.length ? "; saw the sloping cut now" : ""}. Left over: ` +
-            `${plain((100 * rest) / (unit.length_mm * unit.width_mm))} %.`;
+            `${plain((100 * rest) / (unit.length_mm * unit.width_mm))} %.`,
+    );
     list.replaceChildren(...unit.parts.map((part) => el("li", { text: pieceWords(pieces.get(part.piece)) })));
     draw(mine);
   };

@@ -1,6 +1,6 @@
 // @ts-check
 /** The laying order played back on the plan, piece by piece or course by course. */
-import { el, svg } from "../../lib/dom.js";
+import { el, say, svg } from "../../lib/dom.js";
 import { group } from "../form/form.js";
 import { counted, plain } from "../../lib/words.js";
 import { piecesOf } from "../plan/pieces.js";
@@ -42,7 +42,7 @@ export function playback(state, area, overlay) {
   const halt = () => {
     clearInterval(timer);
     timer = 0;
-    play.textContent = "▶ Play";
+    say(play, "▶ Play");
   };
   /** @param {number} to */
   const show = (to) => {
@@ -80,9 +80,12 @@ export function playback(state, area, overlay) {
           "vector-effect": "non-scaling-stroke",
         }),
       );
-    told.textContent = now
-      ? `${now} of ${pieces.length}. ${pieceWords(pieces[now - 1])}`
-      : `Nothing laid. ${counted(pieces.length, "piece")} to lay.`;
+    say(
+      told,
+      now
+        ? `${now} of ${pieces.length}. ${pieceWords(pieces[now - 1])}`
+        : `Nothing laid. ${counted(pieces.length, "piece")} to lay.`,
+    );
   };
   slider.addEventListener("input", () => {
     halt();
@@ -94,7 +97,7 @@ export function playback(state, area, overlay) {
       return;
     }
     if (now === pieces.length) show(0);
-    play.textContent = "❚❚ Pause";
+    say(play, "❚❚ Pause");
     timer = setInterval(() => {
       if (!play.isConnected || now === pieces.length || overlay.owner !== `order ${area.area}`) {
         halt();

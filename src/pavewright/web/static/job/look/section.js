@@ -1,6 +1,6 @@
 // @ts-check
 /** The section at a door or wall, as wide as its box. */
-import { el, svg } from "../../lib/dom.js";
+import { el, say, svg } from "../../lib/dom.js";
 import { chainPart } from "./chain.js";
 import { fall, level, plain } from "../../lib/words.js";
 import { inside, surfaceLevel, triangleLevel } from "../../lib/kernel.js";
@@ -309,7 +309,7 @@ export function sectionPart(state, wishes) {
     const place = places[Number(select.value)],
       width = Math.max(290, Math.min(900, holder.clientWidth || 480));
     holder.replaceChildren(sectionDrawing(plan, place, width));
-    told.textContent = sectionWords(plan, place);
+    say(told, sectionWords(plan, place));
     chains.replaceChildren(...clashes.map((one) => chainPart(one, width, wishes.tryWay)));
   };
   select.addEventListener("change", () => {

@@ -3,7 +3,7 @@
  * The job as a solid that can be turned: slabs on the finished planes, walls with their damp-proof course and doors,
  * the ground under it.
  */
-import { el } from "../../lib/dom.js";
+import { el, say } from "../../lib/dom.js";
 import { group } from "../form/form.js";
 import { table } from "../../lib/results.js";
 import { level } from "../../lib/words.js";
@@ -64,7 +64,7 @@ export function solidPart(state) {
   box.addEventListener("toggle", async () => {
     if (!box.open || begun) return;
     begun = true;
-    told.textContent = "drawing …";
+    say(told, "drawing …");
     try {
       const three = await import(/** @type {any} */ ("../../vendor/three-view.js"));
       const view = shown(three, holder, plan, () =>
@@ -74,8 +74,7 @@ export function solidPart(state) {
       told.textContent = "";
     } catch {
       holder.hidden = true;
-      told.textContent =
-        "This browser draws no solids (WebGL is missing or off). The table shows the levels of the corners.";
+      say(told, "This browser draws no solids (WebGL is missing or off). The table shows the levels of the corners.");
     }
   });
   return box;

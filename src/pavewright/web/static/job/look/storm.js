@@ -2,7 +2,7 @@
 /**
  * A storm on the paving, run by the water room and played back on the plan: depth of water in millimetres over minutes.
  */
-import { el, svg } from "../../lib/dom.js";
+import { el, say, svg } from "../../lib/dom.js";
 import { call, longTask } from "../../lib/api.js";
 import { group } from "../form/form.js";
 import { table } from "../../lib/results.js";
@@ -91,7 +91,7 @@ export function stormPart(state, overlay) {
     halt.onclick = () => stop.abort();
     begin.hidden = true;
     halt.hidden = false;
-    told.textContent = "waiting";
+    say(told, "waiting");
     try {
       const name = await longTask(
         {
@@ -102,14 +102,14 @@ export function stormPart(state, overlay) {
           cell_mm: 100,
         },
         (words) => {
-          told.textContent = words;
+          say(told, words);
         },
         stop.signal,
       );
       told.textContent = "";
       box.replaceChildren(player(await call("GET", `/api/long-tasks/${name}/result`), overlay));
     } catch (problem) {
-      told.textContent = wasStopped(problem) ? "Stopped." : messageOf(problem);
+      say(told, wasStopped(problem) ? "Stopped." : messageOf(problem));
     }
     begin.hidden = false;
     halt.hidden = true;
@@ -157,7 +157,7 @@ function player(result, overlay) {
   const halt = () => {
     clearInterval(timer);
     timer = 0;
-    play.textContent = "▶ Play";
+    say(play, "▶ Play");
   };
   const show = (/** @type {number} */ frame) => {
     now = frame;
@@ -197,10 +197,12 @@ function player(result, overlay) {
     const at = ((frame + 1) * every) / 60,
       rains = at <= films[0].told.rain_min + 1e-9;
     slider.setAttribute("aria-valuetext", `${plain(at, 1)} minutes`);
-    words.textContent =
+    say(
+      words,
       `${plain(at, 1)} min${rains ? ", it rains" : ", the rain is over"}. Deepest ` +
-      `${plain(deepest / 10, 1)} mm; ${plain((100 * wet) / Math.max(all, 1))} % of the paving under a millimetre of ` +
-      `water or more.`;
+        `${plain(deepest / 10, 1)} mm; ${plain((100 * wet) / Math.max(all, 1))} % of the paving under a millimetre of ` +
+        `water or more.`,
+    );
   };
   slider.addEventListener("input", () => {
     halt();
@@ -212,7 +214,7 @@ function player(result, overlay) {
       return;
     }
     if (now === count - 1) show(0);
-    play.textContent = "❚❚ Pause";
+    say(play, "❚❚ Pause");
     timer = setInterval(() => {
       if (!play.isConnected || now === count - 1 || overlay.owner !== "storm") {
         halt();

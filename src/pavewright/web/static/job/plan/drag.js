@@ -3,7 +3,9 @@
  * A corner under the hand. What hangs on the corner is moved on the sheet once a frame: the outlines that run through
  * it, the lengths beside it, its sign. Nothing else is drawn, and nothing waits for the server.
  */
+import { say } from "../../lib/dom.js";
 import { metres, tape } from "../../lib/words.js";
+import { told } from "../../lib/writing.js";
 import { cornersOf, moveCorner, placesIn } from "./document.js";
 import { outlineOf, placesOf } from "./outline.js";
 import { pathOf } from "./paths.js";
@@ -74,8 +76,8 @@ export class Drag {
     const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
     this.#put(label, [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2]);
     label.firstElementChild.setAttribute("transform", `rotate(${sideTurn(from, to).toFixed(1)})`);
-    label.querySelector("text").textContent = tape(length);
-    label.setAttribute("aria-label", `Side ${start} to ${end}, ${metres(length)}. Enter changes it.`);
+    say(label.querySelector("text"), tape(length));
+    label.setAttribute("aria-label", told(`Side ${start} to ${end}, ${metres(length)}. Enter changes it.`));
   }
 
   /** @param {string} name */

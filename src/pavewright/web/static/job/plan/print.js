@@ -1,6 +1,6 @@
 // @ts-check
 /** The plan as it is shown, printed to scale: so many millimetres of the site to one of the paper. */
-import { ask, el, svg } from "../../lib/dom.js";
+import { ask, el, say, svg } from "../../lib/dom.js";
 import { tape } from "../../lib/words.js";
 import { LAYERS } from "./layers.js";
 import { outlineOf, placesOf } from "./outline.js";
@@ -174,8 +174,7 @@ export async function printPlan(state, shown) {
         el("option", { value: String(each), text: `1:${each}` }),
       ),
     );
-    told.textContent =
-      best === null ? "No scale fits this paper: take a larger one." : `1:${best} is the largest that fits.`;
+    say(told, best === null ? "No scale fits this paper: take a larger one." : `1:${best} is the largest that fits.`);
   };
   paper.addEventListener("change", fill);
   fill();

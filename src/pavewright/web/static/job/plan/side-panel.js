@@ -1,6 +1,6 @@
 // @ts-check
 /** A side of an outline, typed: its length, the angle at its start, its arc, and many points as few arcs. */
-import { el, tell } from "../../lib/dom.js";
+import { el, say, tell } from "../../lib/dom.js";
 import { figures, lengthField } from "../../lib/ask-box.js";
 import { lengthFrom } from "../../lib/lengths.js";
 import { plain, messageOf } from "../../lib/words.js";
@@ -170,7 +170,7 @@ function arcs(editor, area, ring, index) {
       stretch = placed(stretchOf(corners, index, Number(up.value)), places),
       tolerance = lengthFrom(true_mm.value, "accuracy");
     if (!stretch || !tolerance || tolerance <= 0) {
-      told.textContent = "Give how far a point may stand off, such as 10 mm.";
+      say(told, "Give how far a point may stand off, such as 10 mm.");
       return;
     }
     const [from, to] = [stretch[0], stretch[stretch.length - 1]],
@@ -195,7 +195,7 @@ function arcs(editor, area, ring, index) {
         { label: "Undo", act: () => editor.state.undo() },
       );
     } catch (problem) {
-      told.textContent = messageOf(problem);
+      say(told, messageOf(problem));
     }
   };
   return el(

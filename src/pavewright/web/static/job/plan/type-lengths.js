@@ -3,7 +3,7 @@
  * Drawing by typing lengths in a row: `6000 Tab 4000 Enter` is a rectangle. Each side has a box; arrow keys turn it, a
  * right angle is the default; the shape is drawn as it is typed. The whole of it goes by the keyboard.
  */
-import { el, svg, tell } from "../../lib/dom.js";
+import { el, say, svg, tell } from "../../lib/dom.js";
 import { pointNames } from "../form/schema.js";
 import { fillRow } from "./type-row.js";
 import { pathOf } from "./paths.js";
@@ -162,7 +162,7 @@ export class Typing {
         ys = all.map(([, y]) => y);
       this.editor.view.fit([Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)]);
     }
-    this.told.textContent = this.#words(sides, end);
+    say(this.told, this.#words(sides, end));
   }
 
   /** @param {Side[]} sides @param {ReturnType<typeof closing>} end */
@@ -180,7 +180,7 @@ export class Typing {
     const { editor, kind, sides, drawing, begin, start } = this,
       name = this.name.value.trim();
     if (kind === "area" ? sides.length < 2 : !sides.length) {
-      this.told.textContent = kind === "area" ? "Two sides at least." : "One length at least.";
+      say(this.told, kind === "area" ? "Two sides at least." : "One length at least.");
       return;
     }
     editor.fitted = false;

@@ -1,6 +1,6 @@
 // @ts-check
 /** The boxes of one typed side: its length, its direction, the angle before it, the wall along it. */
-import { el } from "../../lib/dom.js";
+import { el, say } from "../../lib/dom.js";
 import { figures, lengthField } from "../../lib/ask-box.js";
 import { turnOf } from "./type-shape.js";
 
@@ -42,7 +42,7 @@ export function fillRow(typing, row) {
   dpc.input.placeholder = "DPC, not read";
   const before = () => typing.rows[number - 1]?.heading_deg ?? null;
   row.draw = () => {
-    way.textContent = arrow(row.heading_deg);
+    say(way, arrow(row.heading_deg));
     way.setAttribute("aria-label", `${side} runs ${arrow(row.heading_deg)}; turn it`);
     const from = before();
     angle.hidden = from === null;

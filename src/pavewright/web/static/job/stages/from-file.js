@@ -1,7 +1,7 @@
 // @ts-check
 /** Points, lines and clouds from files of other programs: asked what they do not tell, seen before they are taken. */
 import { inside } from "../../lib/kernel.js";
-import { el, svg } from "../../lib/dom.js";
+import { el, say, svg } from "../../lib/dom.js";
 import { call } from "../../lib/api.js";
 import { meant } from "../../site/pad.js";
 import { counted, plain, messageOf } from "../../lib/words.js";
@@ -149,10 +149,10 @@ export function fromFile(state, wishes = {}) {
     const given = asked(),
       mine = (turn += 1);
     if ((kind === "csv" && (!order.value || !unit.value)) || (["geojson", "ply"].includes(kind) && !unit.value)) {
-      told.textContent = kind === "csv" ? "Say how the columns stand and in which unit." : "Say in which unit it is.";
+      say(told, kind === "csv" ? "Say how the columns stand and in which unit." : "Say in which unit it is.");
       return;
     }
-    told.textContent = "reading it …";
+    say(told, "reading it …");
     try {
       const answer = await call("POST", `/api/files?asked=${encodeURIComponent(JSON.stringify(given))}`, content);
       if (mine !== turn) return;
@@ -173,7 +173,7 @@ export function fromFile(state, wishes = {}) {
         if (here.unit) unit.value = here.unit;
         fields.unit.hidden = Boolean(here.unit);
         if (!given.layers.length) {
-          told.textContent = `Choose the layers to take${here.unit ? "" : ", and the unit: the drawing gives none"}.`;
+          say(told, `Choose the layers to take${here.unit ? "" : ", and the unit: the drawing gives none"}.`);
           return;
         }
       }
@@ -189,13 +189,13 @@ export function fromFile(state, wishes = {}) {
         ),
       );
       const holds = `${counted(here.points.length, "point")}${linesIn(here.lines.length)}`;
-      told.textContent = `${holds}. Is this the site, north up?`;
+      say(told, `${holds}. Is this the site, north up?`);
       take.hidden = false;
       after.hidden = Boolean(wishes.laid);
       spots.checked = kind === "las" || kind === "ply";
       /** @type {HTMLElement} */ (breaks.closest("label")).hidden = !here.lines.length;
     } catch (problem) {
-      if (mine === turn) told.textContent = messageOf(problem);
+      if (mine === turn) say(told, messageOf(problem));
     }
   };
   file.addEventListener("change", async () => {
@@ -205,8 +205,7 @@ export function fromFile(state, wishes = {}) {
     layers.replaceChildren();
     shown.textContent =
       kind === "csv" && one ? (await one.slice(0, 2000).text()).split("\n").slice(0, 4).join("\n") : "";
-    if (one && !kind)
-      told.textContent = "This kind of file is not read: CSV, DXF, GeoJSON, LandXML, LAS, LAZ and PLY are.";
+    if (one && !kind) say(told, "This kind of file is not read: CSV, DXF, GeoJSON, LandXML, LAS, LAZ and PLY are.");
     await look();
   });
   for (const one of [order, unit, every, ground]) one.addEventListener("change", look);
@@ -214,14 +213,14 @@ export function fromFile(state, wishes = {}) {
   take.addEventListener("click", () => {
     const { points, lines } = found ?? { points: [], lines: [] };
     if (wishes.laid) {
-      told.textContent = takeReadings(state, points);
+      say(told, takeReadings(state, points));
       drop();
       return;
     }
     const taken = new Set(pointNames(state.doc)),
       twice = points.find((one) => taken.has(one.name));
     if (twice) {
-      told.textContent = `The job has a point ${twice.name} already: rename it in the file.`;
+      say(told, `The job has a point ${twice.name} already: rename it in the file.`);
       return;
     }
     state.change(`${counted(points.length, "point")} from a file`, (doc) => {
@@ -242,7 +241,7 @@ export function fromFile(state, wishes = {}) {
         ];
     });
     drop();
-    told.textContent = "Taken.";
+    say(told, "Taken.");
   });
   look();
   return group("From a file", [

@@ -1,5 +1,5 @@
 // @ts-check
-import { el } from "../../lib/dom.js";
+import { el, say } from "../../lib/dom.js";
 import { form, group, items } from "../form/form.js";
 import { following } from "../form/following.js";
 import { areaNames } from "../form/schema.js";
@@ -90,11 +90,11 @@ function ways(state, study) {
  * @param {HTMLElement} box
  */
 export async function drawInto(state, name, box) {
-  box.textContent = "drawing …";
+  say(box, "drawing …");
   try {
     const text = await state.drawing(name);
     if (!text) {
-      box.textContent = "There is nothing to draw yet.";
+      say(box, "There is nothing to draw yet.");
       return;
     }
     const image = /** @type {HTMLImageElement} */ (document.createElement("img"));
@@ -103,7 +103,7 @@ export async function drawInto(state, name, box) {
     image.className = "paper";
     box.replaceChildren(image);
   } catch (problem) {
-    box.textContent = messageOf(problem);
+    say(box, messageOf(problem));
   }
 }
 

@@ -1,7 +1,7 @@
 // @ts-check
 /** A drawing of the job in a tab of its own, sized in millimetres of paper. */
 import { call } from "../../lib/api.js";
-import { el } from "../../lib/dom.js";
+import { el, say } from "../../lib/dom.js";
 import { messageOf } from "../../lib/words.js";
 
 /**
@@ -15,7 +15,7 @@ export async function openDrawing(state, key, words, told) {
     const drawn = await call("POST", `/api/drawings/${key}`, JSON.stringify(state.doc));
     if (!drawn) {
       tab?.close();
-      told.textContent = `This job has no drawing “${words}”.`;
+      say(told, `This job has no drawing “${words}”.`);
       return;
     }
     const address = URL.createObjectURL(new Blob([drawn], { type: "image/svg+xml" }));
@@ -24,6 +24,6 @@ export async function openDrawing(state, key, words, told) {
       told.replaceChildren(el("a", { class: "button", href: address, download: `${key}.svg`, text: `Get ${words}` }));
   } catch (problem) {
     tab?.close();
-    told.textContent = messageOf(problem);
+    say(told, messageOf(problem));
   }
 }

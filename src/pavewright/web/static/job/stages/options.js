@@ -6,7 +6,7 @@
  * steps, units); measurements, rates and everything else stay as they are now, and the comparison is made on them.
  */
 import { messageOf } from "../../lib/words.js";
-import { ask, el, tell } from "../../lib/dom.js";
+import { ask, el, say, tell } from "../../lib/dom.js";
 import { call } from "../../lib/api.js";
 import { group } from "../form/form.js";
 import { outcomeOf, sideBySide } from "../differences.js";
@@ -61,12 +61,12 @@ export function options(state) {
   const told = el("p", { class: "quiet", role: "status" }),
     list = el("div");
   const show = async () => {
-    told.textContent = "working it out …";
+    say(told, "working it out …");
     try {
       const now = structuredClone(state.doc),
         found = await kept(state);
       if (!found.length) {
-        told.textContent = "No option is kept yet. Lay the job one way, keep it, change it, keep that too.";
+        say(told, "No option is kept yet. Lay the job one way, keep it, change it, keep that too.");
         list.replaceChildren();
         return;
       }
@@ -95,7 +95,7 @@ export function options(state) {
       told.textContent = "";
       list.replaceChildren(sideBySide(columns));
     } catch (problem) {
-      told.textContent = messageOf(problem);
+      say(told, messageOf(problem));
     }
   };
   return group("Options side by side", [

@@ -1,7 +1,7 @@
 // @ts-check
 /** Papers by whom they are for, drawings to scale, the sheet for the customer, revisions. */
 import { openDrawing } from "./open-drawing.js";
-import { ask, el } from "../../lib/dom.js";
+import { ask, el, say } from "../../lib/dom.js";
 import { call, longTask } from "../../lib/api.js";
 import { differences, differenceTable, outcomeOf, sideBySide } from "../differences.js";
 import { DRAWINGS, PAPERS } from "../../lib/lists.js";
@@ -36,15 +36,15 @@ export function results(state) {
       const name = await longTask(
         { verb: "pack", document: JSON.stringify(state.doc) },
         (words) => {
-          told.textContent = `${words} …`;
+          say(told, `${words} …`);
         },
         stop.signal,
       );
       const { files } = await call("GET", `/api/long-tasks/${name}/papers`);
-      told.textContent = "Ready.";
+      say(told, "Ready.");
       list.replaceChildren(...made(name, files));
     } catch (problem) {
-      told.textContent = wasStopped(problem) ? "Stopped." : messageOf(problem);
+      say(told, wasStopped(problem) ? "Stopped." : messageOf(problem));
     }
     make.hidden = false;
     halt.hidden = true;

@@ -1,6 +1,6 @@
 // @ts-check
 import { toRing } from "../../lib/kernel.js";
-import { el } from "../../lib/dom.js";
+import { el, say } from "../../lib/dom.js";
 import { call, longTask } from "../../lib/api.js";
 import { form, group, items } from "../form/form.js";
 import { following } from "../form/following.js";
@@ -83,13 +83,13 @@ function starts(state) {
       const name = await longTask(
         { verb: "starts", document: JSON.stringify(state.doc) },
         (words) => {
-          told.textContent = words;
+          say(told, words);
         },
         stop.signal,
       );
       show(await call("GET", `/api/long-tasks/${name}/result`));
     } catch (problem) {
-      told.textContent = wasStopped(problem) ? "Stopped." : messageOf(problem);
+      say(told, wasStopped(problem) ? "Stopped." : messageOf(problem));
     }
     begin.hidden = false;
     halt.hidden = true;

@@ -1,7 +1,7 @@
 // @ts-check
 /** The quotation of a job: quote it with the prices of the day, see what those of today would change, quote again. */
 import { call } from "../../lib/api.js";
-import { el } from "../../lib/dom.js";
+import { el, say } from "../../lib/dom.js";
 import { applied } from "../../lib/operations.js";
 import { table } from "../../lib/results.js";
 import { counted, messageOf, money, plain, spoken } from "../../lib/words.js";
@@ -69,16 +69,16 @@ function quoting(state, told, words) {
     go = el("button", { type: "button", class: "main", text: words });
   go.addEventListener("click", async () => {
     if (!day.value) {
-      told.textContent = "Say on which day it is quoted.";
+      say(told, "Say on which day it is quoted.");
       return;
     }
-    told.textContent = "Quoting …";
+    say(told, "Quoting …");
     try {
       const { operations } = await call("POST", `/api/quote?on=${day.value}`, JSON.stringify(state.doc));
       told.textContent = "";
       state.put(`quoted on ${day.value}`, applied(state.doc, operations).doc);
     } catch (problem) {
-      told.textContent = messageOf(problem);
+      say(told, messageOf(problem));
     }
   });
   return [el("p", { class: "row" }, el("label", {}, "Day of the quotation ", day), go)];
@@ -91,14 +91,14 @@ function changes(state, told) {
     box = el("div"),
     go = el("button", { type: "button", text: "Show what the prices of today change" });
   go.addEventListener("click", async () => {
-    told.textContent = "Pricing again …";
+    say(told, "Pricing again …");
     try {
       last.found = (await call("POST", "/api/reprice", document)).repriced;
       last.document = document;
       told.textContent = "";
       if (last.found) box.replaceChildren(...shown(last.found, currency));
     } catch (problem) {
-      told.textContent = messageOf(problem);
+      say(told, messageOf(problem));
     }
   });
   if (last.found && last.document === document) box.replaceChildren(...shown(last.found, currency));

@@ -1,6 +1,6 @@
 // @ts-check
 /** The risk of the price: how it falls, what moves it, and the price for a chance that one takes. */
-import { el } from "../../lib/dom.js";
+import { el, say } from "../../lib/dom.js";
 import { bars } from "../../lib/charts.js";
 import { call, longTask } from "../../lib/api.js";
 import { group } from "../form/form.js";
@@ -30,28 +30,28 @@ export function whenFound(state, words, shown) {
   const show = (/** @type {plan.Risk} */ risk) => {
     // the book may have changed since this page was planned: then the risk is that of other prices
     if (risk.likely_minor === state.plan.cost.total_minor) box.replaceChildren(...shown(risk));
-    else told.textContent = "Prices have changed since this plan was made: load the page again, then do it again.";
+    else say(told, "Prices have changed since this plan was made: load the page again, then do it again.");
   };
   begin.addEventListener("click", async () => {
     const stop = new AbortController();
     halt.onclick = () => stop.abort();
     begin.hidden = true;
     halt.hidden = false;
-    told.textContent = "waiting";
+    say(told, "waiting");
     try {
-      const name = await longTask({ verb: "risk", document }, (now) => (told.textContent = now), stop.signal);
+      const name = await longTask({ verb: "risk", document }, (now) => say(told, now), stop.signal);
       last.found = (await call("GET", `/api/long-tasks/${name}/result`)).risk;
       last.made = made;
       told.textContent = "";
       if (last.found) show(last.found);
     } catch (problem) {
-      told.textContent = wasStopped(problem) ? "Stopped." : messageOf(problem);
+      say(told, wasStopped(problem) ? "Stopped." : messageOf(problem));
     }
     begin.hidden = false;
     halt.hidden = true;
   });
   if (last.found && last.made === made) show(last.found);
-  else if (last.found) told.textContent = "The job or its prices have changed since: do it again.";
+  else if (last.found) say(told, "The job or its prices have changed since: do it again.");
   return [el("div", { class: "row" }, begin, halt), told, box];
 }
 
@@ -118,10 +118,12 @@ function chosen(risk, write) {
   const show = () => {
     const minor = risk.break_even[99 - picked.percent],
       more = minor - risk.likely_minor;
-    told.textContent =
+    say(
+      told,
       `${write(minor)} with tax: at it ${picked.percent} in 100 such jobs lose money. That is ` +
-      `${write(Math.abs(more))} ${more < 0 ? "less" : "more"} than the price of the plan.` +
-      (risk.gaps.length ? " What has no price comes on top." : "");
+        `${write(Math.abs(more))} ${more < 0 ? "less" : "more"} than the price of the plan.` +
+        (risk.gaps.length ? " What has no price comes on top." : ""),
+    );
   };
   const take = (/** @type {HTMLInputElement} */ from) => {
     const value = Math.round(Number(from.value));

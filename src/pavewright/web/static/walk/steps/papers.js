@@ -1,6 +1,6 @@
 // @ts-check
 /** The price as a range with what it rests on, then the papers for the customer. */
-import { el } from "../../lib/dom.js";
+import { el, say } from "../../lib/dom.js";
 import { call, longTask } from "../../lib/api.js";
 import { messageOf, money, plain, squareMetres } from "../../lib/words.js";
 import { button } from "../parts.js";
@@ -48,7 +48,7 @@ export function draw(here) {
 /** @param {any} here */
 function offline(here) {
   const box = document.querySelector("#price-waits");
-  if (box && !here.told) box.textContent = "No signal: all is kept here, the price comes with signal.";
+  if (box && !here.told) say(box, "No signal: all is kept here, the price comes with signal.");
 }
 
 /** @param {any} here @param {any} plan */
@@ -172,7 +172,7 @@ async function makeIt(here) {
     const tell = (/** @type {string} */ words) => {
       here.making = words;
       const box = document.querySelector("#making");
-      if (box) box.textContent = `${words} …`;
+      if (box) say(box, `${words} …`);
     };
     const task = await longTask(asked, tell, new AbortController().signal);
     const { files } = await call("GET", `/api/long-tasks/${task}/papers`);
