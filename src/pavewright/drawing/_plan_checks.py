@@ -79,7 +79,7 @@ def setting_out_plan(plan: Plan, frame_mm: tuple[float, float] = A3_FRAME) -> Sc
         "Setting out",
         "Pegs with numbers: pins of the base line as dots, pins for strings as triangles, corners as black blocks, "
         "edges as squares, crossings as crosses; strings dashed; base line thick; sides and diagonals to tape with "
-        f"their lengths in {length_unit()}; buried services and the ground beside; a crossed ring where no pin is driven.",
+        f"their lengths in {length_unit()}; buried services and the ground beside; a crossed ring: no pin there.",
         site.north_bearing_deg,
     )
 

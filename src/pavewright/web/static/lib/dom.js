@@ -49,7 +49,10 @@ function filled(node, props, children) {
   return node;
 }
 
-/** Put words into a node, as they are shown where the job is. @param {Node} node @param {string|null|undefined} words */
+/**
+ * Put words into a node, as they are shown where the job is.
+ * @param {Node} node @param {string|null|undefined} words
+ */
 export function say(node, words) {
   node.textContent = told(words ?? "");
 }

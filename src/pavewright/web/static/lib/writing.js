@@ -113,13 +113,14 @@ const NUMBER = String.raw`[+\-−]?\d{1,3}(?:[\u202f,]\d{3})+(?:\.\d+)?|[+\-−]
   ),
   ONE = new RegExp(`(${NUMBER})`);
 
+/** @param {string} part a number as it is written */
+const valueOf = (part) => Number(part.replace(/[\u202f,]/g, "").replace("−", "-"));
+
 /** A text with imperial measures behind metric ones, where they are usual. @param {string} text */
 export function beside(text) {
   if (!now.imperial) return text;
   return text.replace(MEASURE, (all, /** @type {string} */ numbers, /** @type {string} */ unit) => {
-    const said = numbers
-      .split(ONE)
-      .map((part, place) => (place % 2 ? UNITS[unit](Number(part.replace(/[\u202f,]/g, "").replace("−", "-"))) : part));
+    const said = numbers.split(ONE).map((part, place) => (place % 2 ? UNITS[unit](valueOf(part)) : part));
     return `${all} (${said.join("")})`;
   });
 }
@@ -159,7 +160,8 @@ function inWords(text) {
 }
 
 const QUOTED =
-    String.raw`(?:\b(?:table|clause|section|figure|equation|part|annex|chapter|edition|version|page|p\.)s? [\w.]*\d[\w.]*)` +
+    String.raw`(?:\b(?:table|clause|section|figure|equation|part|annex|chapter|edition|version|page|p\.)s? ` +
+    String.raw`[\w.]*\d[\w.]*)` +
     String.raw`|(?:\b(?:BS|EN|ISO|AS|NZS|AS/NZS|ASTM|DIN|SR|IS) (?:EN )?[A-Z]?\d[\w.:/-]*)`,
   NUMBERS = new RegExp(
     `(?:${QUOTED})|` +

@@ -200,8 +200,8 @@ function player(result, overlay) {
     say(
       words,
       `${plain(at, 1)} min${rains ? ", it rains" : ", the rain is over"}. Deepest ` +
-        `${plain(deepest / 10, 1)} mm; ${plain((100 * wet) / Math.max(all, 1))} % of the paving under a millimetre of ` +
-        `water or more.`,
+        `${plain(deepest / 10, 1)} mm; ${plain((100 * wet) / Math.max(all, 1))} % of the paving under a millimetre ` +
+        "of water or more.",
     );
   };
   slider.addEventListener("input", () => {
