@@ -167,7 +167,7 @@ def programme_sheet(plan: Plan, figures: PaperFigures) -> SheetOfPaper:
 def _task_row(task: Task, plan: Plan) -> tuple[str, str, str, str, str, str]:
     """Return a task with a bar of one sign for each half-day since the start."""
     hours = units.MINUTES_PER_HOUR
-    length = (task.working.value if task.wait else task.work_min) / hours
+    length = (task.working.result if task.wait else task.work_min) / hours
     first = plan.programme.start
     offset = (task.start.date() - first).days
     span = (task.finish.date() - task.start.date()).days + 1
