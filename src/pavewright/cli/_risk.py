@@ -67,9 +67,10 @@ def risk_lines(found: Risk, currency: str, losing: int) -> Iterator[str]:
     def money(minor: int) -> str:
         return units.minor_to_text(minor, currency)
 
+    left = ", what has no price left out" if found.gaps else ""
     yield f"price of the plan  {money(found.likely_minor)}"
     for each in found.quantiles:
-        yield f"P{100.0 * each.chance:.0f}  {money(each.minor)} ± {money(each.error_minor)}"
+        yield f"P{100.0 * each.chance:.0f}{left}  {money(each.minor)} ± {money(each.error_minor)}"
     yield from _losing_lines(found, losing, money)
     yield ""
     yield "what moves the price (share of its variance, less and more by itself)"

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from pavewright import units
 from pavewright.as_laid import Verdict
 from pavewright.findings import Severity
-from pavewright.papers import findings_of, price_text, without_dig
+from pavewright.papers import findings_of, price_text, range_text, without_dig
 from pavewright.pipeline import Room
 from pavewright.water import ends_at, runs_to
 
@@ -191,9 +191,7 @@ def _soakaway_lines(made: PlanSoFar) -> Iterator[str]:
 def _money_lines(made: PlanSoFar) -> Iterator[str]:
     priced = made.with_rooms((Room.COST,))
     if priced is not None:
-        cost, currency = priced.cost, made.job.identity.currency
-        low, high = (units.minor_to_text(amount, currency) for amount in (cost.low_minor, cost.high_minor))
-        yield f"Price       {price_text(priced)}{f' ({low} to {high})' if cost.prime_minor else ''}"
+        yield f"Price       {price_text(priced)}{f' ({range_text(priced)})' if priced.cost.prime_minor else ''}"
     dated = made.with_rooms((Room.PROGRAMME,))
     if dated is not None:
         yield from _date_lines(dated)

@@ -10,13 +10,14 @@ from typing import TYPE_CHECKING
 from pavewright.faces import face
 
 if TYPE_CHECKING:
+    from pavewright.cost._hire_lines import HirePeriod, hire_period
     from pavewright.cost._hour_price import HourPrice, any_hour_price, hour_price
     from pavewright.cost._hours import crew_hours
     from pavewright.cost._keys import ChargeKey, ChargeKind, HireKey, LineGroup, LineKey, TaskKey, TaskKind
     from pavewright.cost._labour import labour
     from pavewright.cost._money import shared_out
-    from pavewright.cost._orders import orders
-    from pavewright.cost._parts import Order, OrderLine, StaleBy, Taxed, TaxShare
+    from pavewright.cost._orders import orders, terms_of
+    from pavewright.cost._parts import Order, OrderLine, RangeKind, StaleBy, Taxed, TaxShare
     from pavewright.cost._price import price
     from pavewright.cost._repriced import LineChange, LineChangeKind, PriceStep, Repriced, StepChange, repriced
     from pavewright.cost._sums_cost import SUMS
@@ -43,6 +44,7 @@ __all__ = [
     "CostLine",
     "Hire",
     "HireKey",
+    "HirePeriod",
     "HourPrice",
     "LabourTask",
     "LineChange",
@@ -54,6 +56,7 @@ __all__ = [
     "PriceStep",
     "PrimeCostSum",
     "ProvisionalSum",
+    "RangeKind",
     "Repriced",
     "ScopeLine",
     "SettlingRate",
@@ -65,10 +68,12 @@ __all__ = [
     "Taxed",
     "any_hour_price",
     "crew_hours",
+    "hire_period",
     "hour_price",
     "labour",
     "orders",
     "price",
     "repriced",
     "shared_out",
+    "terms_of",
 ]

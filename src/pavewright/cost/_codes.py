@@ -14,6 +14,7 @@ class Code(StrEnum):
     DUMPER_WAY_UNKNOWN = "cost.dumper_way_unknown"
     HIRE_NOT_NEEDED = "cost.hire_not_needed"
     HIRE_TOO_SHORT = "cost.hire_too_short"
+    LABOUR_UNPRICED = "cost.labour_unpriced"
     MIXED_BY_HAND = "cost.mixed_by_hand"
     PERCENT_NOT_KNOWN = "cost.percent_not_known"
     STALE_PRICES = "cost.stale_prices"

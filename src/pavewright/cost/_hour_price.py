@@ -94,7 +94,7 @@ def mean_hour(minor: Sequence[float]) -> float:
 
 
 def hour_price(job: Job, kind: TaskKind) -> HourPrice | None:
-    """Return what an hour of a kind of work costs; None where a skill that shares it has no price.
+    """Return what an hour of a kind of work costs; None where a skill that shares it has no price, or one of zero.
 
     A skill without a price of its own has that of any skill, else the one price for all hours.
     """
@@ -103,11 +103,20 @@ def hour_price(job: Job, kind: TaskKind) -> HourPrice | None:
         return None if rates.labour_minor_per_hour is None else HourPrice(rates.labour_minor_per_hour)
     skills = skills_for(kind, machine_dig=job.crew.machine_dig)
     each = [_of_skill(rates, skill) for skill in skills]
-    known = [minor for minor in each if minor is not None]
+    known = [minor for minor in each if minor]
     if len(known) < len(each):
         return None
     said = " and ".join(f"{skill.value} {minor}" for skill, minor in zip(skills, known, strict=True))
     return HourPrice(to_minor(mean_hour(known)), f"an hour of it: {said}{', in equal parts' if len(known) > 1 else ''}")
+
+
+def unpriced_skills(job: Job, kind: TaskKind) -> tuple[Skill, ...]:
+    """Return the skills that share a kind of work and of which no hour has a price; none where skills do not count."""
+    rates = job.rates
+    if not rates.labour:
+        return ()
+    skills = skills_for(kind, machine_dig=job.crew.machine_dig)
+    return tuple(skill for skill in skills if not _of_skill(rates, skill))
 
 
 def any_hour_price(job: Job) -> bool:

@@ -7,11 +7,12 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, assert_never
 
 from pavewright import units
-from pavewright.cost._hour_price import hour_price
+from pavewright.cost._hour_price import hour_price, unpriced_skills
 from pavewright.cost._keys import LineGroup, TaskKind
 from pavewright.cost._money import labour_cost, to_minor
 from pavewright.cost._scope import scope_of
 from pavewright.cost._types import CostLine
+from pavewright.cost._words import labour_without
 from pavewright.job import MaterialKind, PackUnit
 from pavewright.quantities import Gap, GapReason, ItemKey, ItemKind, Measure, in_reading_order, pack_fits, sold_packs
 from pavewright.sums import Working
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
     from pavewright.cost._hour_price import HourPrice
     from pavewright.cost._types import LabourTask
     from pavewright.earthworks import Earthworks, Spread
-    from pavewright.job import Job, Material
+    from pavewright.job import Job, Material, Skill
     from pavewright.laying import LayingPlan
     from pavewright.quantities import Item, Quantities, SoldPack
 
@@ -54,13 +55,18 @@ def _with_hour(working: Working, rate: HourPrice) -> Working:
 
 
 def labour_gaps(job: Job, tasks: tuple[LabourTask, ...]) -> list[Gap]:
-    """Return all labour as not in the price where an hour has no price: nobody works for nothing unsaid."""
-    free = [task for task in tasks if not _has_hour_price(job, task)]
-    if not free:
-        return []
-    hours = sum(task.person_hours for task in free)
-    scope = in_reading_order(frozenset(scope_of(task.key) for task in free))
-    return [Gap(scope, GapReason.NO_PRICE, f"Labour: {hours:.0f} hours")]
+    """Return labour as not in the price, by the skills whose hour has no price: nobody works for nothing unsaid."""
+    free: dict[tuple[Skill, ...], list[LabourTask]] = {}
+    for task in tasks:
+        if not _has_hour_price(job, task):
+            free.setdefault(unpriced_skills(job, task.key.kind), []).append(task)
+    return [_labour_gap(skills, mine) for skills, mine in free.items()]
+
+
+def _labour_gap(skills: tuple[Skill, ...], tasks: list[LabourTask]) -> Gap:
+    hours = sum(task.person_hours for task in tasks)
+    scope = in_reading_order(frozenset(scope_of(task.key) for task in tasks))
+    return Gap(scope, GapReason.NO_PRICE, labour_without(hours, skills))
 
 
 def _has_hour_price(job: Job, task: LabourTask) -> bool:

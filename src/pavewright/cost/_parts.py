@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from pavewright.job import TaxRegime
@@ -17,6 +18,14 @@ if TYPE_CHECKING:
 
 _CHARGED = frozenset({TaxRegime.STANDARD, TaxRegime.REDUCED})
 """Regimes under which the firm charges tax."""
+
+
+class RangeKind(StrEnum):
+    """What the range of a price says: both its ends, two lower ends where something has no price, or nothing."""
+
+    WHOLE = "whole"
+    LOWER = "lower"
+    NOT_KNOWN = "not_known"
 
 
 @dataclass(frozen=True, slots=True)

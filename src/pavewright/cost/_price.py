@@ -18,6 +18,7 @@ from pavewright.cost._plant_findings import hire_findings
 from pavewright.cost._plant_gaps import plant_gaps
 from pavewright.cost._price_age import age_findings, with_ages
 from pavewright.cost._pricing import Pricing
+from pavewright.cost._range import range_kind
 from pavewright.cost._scope import scope_lines
 from pavewright.cost._settled import prime_cost_sums, provisional_sum
 from pavewright.cost._types import Cost, CostLine
@@ -26,6 +27,8 @@ from pavewright.job import Fault, JobInvalid
 from pavewright.quantities import Gap, GapReason
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
     from pavewright.cost._types import Hire, LabourTask
     from pavewright.earthworks import Earthworks
     from pavewright.job import Job, Rates
@@ -58,9 +61,10 @@ def price(
         raise JobInvalid((Fault("rates.margin_percent", message),))
     figures = cost_figures(rules)
     bought, unpriced = material_lines(job, laying, quantities)
-    unpriced = [*labour_gaps(job, tasks), *plant_gaps(job, hires, tasks, laying), *unpriced]
+    unworked = labour_gaps(job, tasks)
+    unpriced = [*plant_gaps(job, hires, tasks, laying), *unpriced]
     pricing = Pricing(job.rates, rules, sum(task.person_hours for task in tasks))
-    gaps = (*unpriced, *_tax_gap(job.rates, pricing), *quantities.gaps, *haul_gaps(job, quantities, figures))
+    gaps = (*unworked, *unpriced, *_tax_gap(job.rates, pricing), *quantities.gaps, *haul_gaps(job, quantities, figures))
     taken = (
         *labour_lines(job, tasks),
         *plant_lines(job, hires, figures),
@@ -71,7 +75,7 @@ def price(
     ordered = orders(job, quantities.items, taken)
     lines = with_ages((*taken, *carriage_lines(ordered)), job, figures)
     findings = (
-        *_findings(tuple(gap.words for gap in unpriced)),
+        *_findings(unworked, tuple(gap.words for gap in unpriced)),
         *_without(job.rates, pricing),
         *age_findings(lines, figures),
         *hire_findings(job, quantities, hires),
@@ -84,6 +88,7 @@ def price(
         scope=scope_lines(tasks, lines, quantities, gaps, ordered),
         findings=findings,
         orders=ordered,
+        range_kind=range_kind(tasks, lines, gaps, findings),
     )
 
 
@@ -146,8 +151,11 @@ def _reasons(lines: tuple[CostLine, ...]) -> tuple[tuple[str, int], ...]:
     return tuple(sorted(moving, key=lambda reason: (-reason[1], reason[0]))[:_REASONS])
 
 
-def _findings(unpriced: tuple[str, ...]) -> tuple[Finding, ...]:
-    if not unpriced:
-        return ()
-    said, options = words.unpriced(unpriced)
-    return (Finding(Code.UNPRICED, Severity.CHECK, "price", said, options=options),)
+def _findings(unworked: Sequence[Gap], unpriced: Sequence[str]) -> Iterator[Finding]:
+    """Give that work, and that things have no price: without its work it is no price to send."""
+    if unworked:
+        said, options = words.labour_missing(unworked)
+        yield Finding(Code.LABOUR_UNPRICED, Severity.STOP, "price", said, options=options)
+    if unpriced:
+        said, options = words.unpriced(unpriced)
+        yield Finding(Code.UNPRICED, Severity.CHECK, "price", said, options=options)

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from pavewright.cost._parts import RangeKind
+
 if TYPE_CHECKING:
     from pavewright.cost._keys import HireKey, LineGroup, LineKey, TaskKey
     from pavewright.cost._parts import Order, StaleBy, TaxShare
@@ -196,6 +198,7 @@ class Cost:
         markup_percent: What the margin is as a part of cost and overhead; None where there is no cost. [%]
         margin_percent: What it is as a part of the price before tax; None where there is no price. [%]
         orders: What is bought, supplier by supplier.
+        range_kind: What its range says: both ends, two lower ends, or nothing.
     """
 
     labour: tuple[LabourTask, ...]
@@ -220,3 +223,4 @@ class Cost:
     markup_percent: float | None = None
     margin_percent: float | None = None
     orders: tuple[Order, ...] = ()
+    range_kind: RangeKind = RangeKind.NOT_KNOWN

@@ -5,11 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.findings import worded
+from pavewright.job import Skill
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from pavewright.findings import Option
+    from pavewright.quantities import Gap
     from pavewright.rules import Figure
 
 Said = tuple[str, tuple["Option", ...]]
@@ -21,6 +23,29 @@ def unpriced(items: Sequence[str]) -> Said:
     have = "items have" if len(items) > 1 else "item has"
     words = f"{len(items)} {have} no price and count as zero: {'; '.join(items)}."
     return words, worded(("Enter a price for each.",))
+
+
+def labour_without(hours: float, skills: Sequence[Skill]) -> str:
+    """Say which work is not in the price, and whose hour has none. [h]."""
+    who = " and ".join(_SKILLED[skill] for skill in skills)
+    return f"Labour: {hours:.0f} hours, an hour {f'of {who} ' if who else ''}has no price"
+
+
+def labour_missing(gaps: Sequence[Gap]) -> Said:
+    """Say that the price is without labour: it is not one to send."""
+    named = "; ".join(gap.words for gap in gaps)
+    words = f"Work is done that is not in the price, which is not one to send. {named}."
+    return words, worded(("Enter what an hour costs: one price for all, or one for each skill.",))
+
+
+_SKILLED = {
+    Skill.LAYER: "a layer",
+    Skill.GROUNDWORKER: "a groundworker",
+    Skill.LABOURER: "a labourer",
+    Skill.DRIVER: "a driver",
+    Skill.DRAINAGE: "a drain layer",
+    Skill.ANY: "anybody",
+}
 
 
 def mixed_by_hand(mixed_m3: float) -> Said:

@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING, Any
 from pavewright.as_laid import Verdict
 from pavewright.desk._stages import stage_of
 from pavewright.findings import Severity
+from pavewright.papers import price_text, range_text
+from pavewright.pipeline import Room
 from pavewright.quantities import GapReason
 
 if TYPE_CHECKING:
@@ -17,7 +19,7 @@ if TYPE_CHECKING:
 def summary(plan: PlanSoFar) -> dict[str, Any]:
     """Return what the list of jobs shows of a plan, as far as it goes."""
     stage, then = next_thing(plan)
-    cost = plan.cost
+    cost, priced = plan.cost, plan.with_rooms((Room.COST,))
     return {
         "stage": stage,
         "next": then,
@@ -25,8 +27,8 @@ def summary(plan: PlanSoFar) -> dict[str, Any]:
         "stops": len(_of(plan, Severity.STOP)),
         "checks": len(_of(plan, Severity.CHECK)),
         "total_minor": None if cost is None else cost.total_minor,
-        "low_minor": None if cost is None else cost.low_minor,
-        "high_minor": None if cost is None else cost.high_minor,
+        "price_words": "" if priced is None else price_text(priced),
+        "range_words": "" if priced is None or not cost or not cost.prime_minor else range_text(priced),
         "currency": plan.job.identity.currency,
         "invented": plan.job.identity.invented,
         "area_m2": sum(area.shape.area_m2 for area in plan.survey.site.areas),

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from pavewright.papers._pack_so_far import LeftOut, pack_so_far
     from pavewright.papers._paper import PAPERS, Paper, PaperKind, Reader
     from pavewright.papers._plan_json import PlanPart, plan_json, plan_parts
-    from pavewright.papers._price_words import price_text, tax_row
+    from pavewright.papers._price_words import price_text, range_text, tax_row
     from pavewright.papers._readiness import Readiness, readiness
     from pavewright.papers._sign_findings import findings_of
     from pavewright.papers._words import without_dig
@@ -41,6 +41,7 @@ __all__ = [
     "plan_json",
     "plan_parts",
     "price_text",
+    "range_text",
     "readiness",
     "tax_row",
     "without_dig",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from pavewright.cost import RangeKind
 from pavewright.job import TaxRegime
 from pavewright.papers._words import money
 
@@ -22,6 +23,22 @@ def price_text(plan: Plan) -> str:
     if plan.cost.tax_minor or free is None:
         return f"{amount} with {name}"
     return f"{amount}, {_FREE[free].format(name=name)}"
+
+
+def range_text(plan: Plan) -> str:
+    """Return the range of a price: both ends where they hold, else that they are lower ends, or are not known."""
+    cost, currency = plan.cost, plan.job.identity.currency
+    if cost.range_kind is RangeKind.NOT_KNOWN:
+        return "not known: work has no price, or nobody said what goes on the cost"
+    ends = f"{money(cost.low_minor, currency)} to {money(cost.high_minor, currency)}"
+    if cost.range_kind is RangeKind.LOWER:
+        ends = f"at least {ends}: {_counted(len(cost.gaps), 'thing is', 'things are')} not in it"
+    left = sum(each.low_minor is None for each in cost.assumed)
+    return f"{ends}; {_counted(left, 'assumed fact is', 'assumed facts are')} not in the range" if left else ends
+
+
+def _counted(many: int, one: str, more: str) -> str:
+    return f"{many} {one if many == 1 else more}"
 
 
 _FREE = {

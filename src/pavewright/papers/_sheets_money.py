@@ -22,7 +22,7 @@ from pavewright.papers._blocks import (
     small,
     table,
 )
-from pavewright.papers._price_words import margin_text, overhead_text, price_text, tax_row
+from pavewright.papers._price_words import margin_text, overhead_text, price_text, range_text, tax_row
 from pavewright.papers._readiness import readiness
 from pavewright.papers._words import amount, money, one, source, sum_behind, two, whole
 from pavewright.quantities import of_unit
@@ -205,11 +205,8 @@ def cost_sheets(plan: Plan, figures: PaperFigures) -> list[SheetOfPaper]:
                 (margin_text(plan), money(cost.margin_minor, currency)),
                 ("Price before tax", money(cost.net_minor, currency)),
                 _tax(plan),
-                ("Price", money(cost.total_minor, currency)),
-                (
-                    "If all goes well or badly",
-                    f"{money(cost.low_minor, currency)} to {money(cost.high_minor, currency)}",
-                ),
+                ("Price", price_text(plan)),
+                ("If all goes well or badly", range_text(plan)),
             ]
         ),
         heading("What could make it dearer"),

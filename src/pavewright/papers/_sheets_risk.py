@@ -35,7 +35,8 @@ def risk_sheets(
         facts(_falls(found, currency)),
         small(
             "P90 is the price that nine of ten such jobs would stay within, priced by what they turned out to cost; it "
-            "is no guarantee. Losing money: cost and overhead are more than the price before tax."
+            "is no guarantee. Losing money: cost and overhead are more than the price before tax; provisional work is "
+            "settled at its rates, so it loses nothing."
         ),
         *_for_a_chance(found, currency),
         heading("What moves the price"),
@@ -68,6 +69,7 @@ def _percent(share: float) -> str:
 
 
 def _falls(found: Risk, currency: str) -> list[tuple[str, str]]:
+    left = ", what has no price left out" if found.gaps else ""
     losing = (
         "not known: some labour, overhead, margin or tax is missing"
         if found.losing is None or found.losing_error is None
@@ -75,12 +77,15 @@ def _falls(found: Risk, currency: str) -> list[tuple[str, str]]:
     )
     return [
         *(
-            (f"P{100.0 * each.chance:.0f}", f"{money(each.minor, currency)} ± {money(each.error_minor, currency)}")
+            (
+                f"P{100.0 * each.chance:.0f}{left}",
+                f"{money(each.minor, currency)} ± {money(each.error_minor, currency)}",
+            )
             for each in found.quantiles
         ),
         ("Price of the plan", money(found.likely_minor, currency)),
         ("Jobs that cost more than the likely values say", _percent(found.dearer)),
-        (f"Chance of losing money at it{', what has no price left out' if found.gaps else ''}", losing),
+        (f"Chance of losing money at it{left}", losing),
     ]
 
 
@@ -142,8 +147,10 @@ def _order_row(order: OrderChance, currency: str) -> tuple[str, ...]:
 
 def _rests_on(found: Risk, plan: Plan, figures: PaperFigures) -> list[str]:
     certain = [each.description for each in plan.cost.lines if each.key in found.wholly_fixed]
+    still = [each.description for each in plan.cost.lines if each.key in found.unmoved]
     return [
         *([f"Taken as certain, at the amount of the plan: {'; '.join(certain)}."] if certain else []),
+        *([f"The same in every case that was drawn: {'; '.join(still)}."] if still else []),
         *(f"Assumed, drawn between its ends: {assumed_name(each)}." for each in found.assumed),
         *(f"Assumed, and not in the range: {assumed_name(each)}." for each in found.not_drawn),
         *(f"Not in the price, so not in its range: {each.words}." for each in found.gaps),

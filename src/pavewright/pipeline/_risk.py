@@ -9,8 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from pavewright.chance import MAX_CAUSES, best_order, chance_of, even_draws, order_costs, quantile_of, variance_shares
-from pavewright.cost import TaskKey
-from pavewright.findings import Severity
+from pavewright.cost import RangeKind
 from pavewright.pipeline._risk_facts import fact_changes
 from pavewright.pipeline._risk_model import RiskModel
 from pavewright.pipeline._risk_short import again_minor
@@ -23,7 +22,8 @@ if TYPE_CHECKING:
 
     from numpy.typing import NDArray
 
-    from pavewright.cost import CostLine
+    from pavewright.chance import Quantile
+    from pavewright.cost import Cost, CostLine, LineKey
     from pavewright.pipeline._risk_draws import Drawn
     from pavewright.pipeline._risk_types import CauseKey
     from pavewright.pipeline._types import Plan, PlanSoFar
@@ -77,10 +77,8 @@ def risk(
         rows.append(_drawn(model, causes, draws, seed + number))
     totals = [model.total(each) for each in rows]
     burdened = [model.burdened(each) for each in rows]
-    losing = chance_of([each > whole.cost.net_minor for each in burdened]) if _is_a_price(whole) else None
-    covered = (
-        () if losing is None else _break_even(np.concatenate(burdened), whole.cost.total_minor, whole.cost.net_minor)
-    )
+    losing = _losing(whole.cost, burdened)
+    covered = () if losing is None else _break_even(burdened, whole.cost)
     needs = {key: np.concatenate([need(each) for each in rows]) for key, need in model.needs.items()}
     every = np.concatenate(totals)
     return Risk(
@@ -101,6 +99,7 @@ def risk(
         assumed=tuple(each.fact for each in whole.cost.assumed if each.low_minor is not None),
         not_drawn=tuple(each.fact for each in whole.cost.assumed if each.low_minor is None),
         wholly_fixed=tuple(model.fixed),
+        unmoved=_unmoved(model, rows),
         gaps=whole.cost.gaps,
         figures=tuple(getattr(model.figures, each.name) for each in fields(model.figures)),
     )
@@ -113,12 +112,22 @@ def _drawn(model: RiskModel, causes: tuple[CauseKey, ...], draws: int, seed: int
     return model.drawn({key: even[:, number] for number, key in enumerate(causes)}, draws)
 
 
-def _is_a_price(made: Plan) -> bool:
-    """Return whether all labour and everything that goes on the cost is known: less is no price to lose at."""
-    stopped = any(each.severity is Severity.STOP for each in made.cost.findings)
-    worked = {each.key for each in made.cost.labour if each.person_hours > 0.0}
-    priced = {each.key for each in made.cost.lines if isinstance(each.key, TaskKey)}
-    return bool(priced) and worked <= priced and not stopped
+def _unmoved(model: RiskModel, rows: list[Drawn]) -> tuple[LineKey, ...]:
+    """Return the lines that cost the same in every draw though the model knows them."""
+    by_row = [model.amounts(row) for row in rows]
+    found = []
+    for number, line in enumerate(model.made.cost.lines):
+        still = all(float(np.ptp(amounts[number])) == 0.0 for amounts in by_row)
+        if still and line.key not in model.fixed:
+            found.append(line.key)
+    return tuple(found)
+
+
+def _losing(cost: Cost, burdened: list[Row]) -> Quantile | None:
+    """Return the chance that cost and overhead are more than the price; None where that is no price to lose at."""
+    if cost.range_kind is RangeKind.NOT_KNOWN:
+        return None
+    return chance_of([each > cost.net_minor for each in burdened])
 
 
 def _price_at(totals: list[Row], chance: float) -> PriceAt:
@@ -126,10 +135,10 @@ def _price_at(totals: list[Row], chance: float) -> PriceAt:
     return PriceAt(chance, round(found.value), math.ceil(found.error))
 
 
-def _break_even(burdened: Row, total: int, net: int) -> tuple[int, ...]:
+def _break_even(burdened: list[Row], cost: Cost) -> tuple[int, ...]:
     """Return the price with tax that just covers cost and overhead, at each whole per cent from 1 to 99."""
-    with_tax = total / net if net else 1.0
-    found = np.quantile(burdened, np.arange(1, 100) / 100.0) * with_tax
+    with_tax = cost.total_minor / cost.net_minor if cost.net_minor else 1.0
+    found = np.quantile(np.concatenate(burdened), np.arange(1, 100) / 100.0) * with_tax
     return tuple(int(each) for each in np.ceil(found))
 
 

@@ -5,8 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pavewright.chance import Normal, Triangle
-from pavewright.cost import ChargeKey, HireKey, TaskKey
-from pavewright.quantities import ItemKind
+from pavewright.cost import ChargeKey, HireKey, TaskKey, terms_of
 from pavewright.rules import Status
 
 if TYPE_CHECKING:
@@ -67,10 +66,7 @@ def _hour_minor(made: Plan) -> float | None:
 
 def _carriage(made: Plan, line: CostLine) -> int | None:
     """Return the price of one delivery, where the job or the firm's book has it."""
-    key, job = line.key, made.job
-    if isinstance(key, TaskKey | HireKey | ChargeKey):
+    if isinstance(line.key, TaskKey | HireKey | ChargeKey):
         return None
-    if key.kind is ItemKind.UNITS:
-        return job.units[key.number].carriage_minor
-    entry = next((each for each in job.rates.materials if each.key is key.material), None)
-    return None if entry is None else entry.carriage_minor
+    terms = terms_of(line.key, made.job)
+    return None if terms is None else terms.carriage_minor

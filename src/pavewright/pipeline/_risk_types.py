@@ -26,6 +26,7 @@ class Cause(StrEnum):
     YIELD = "yield"
     BREAKAGE = "breakage"
     TOPSOIL = "topsoil"
+    PROVISIONAL = "provisional"
     ASSUMED = "assumed"
 
 
@@ -39,7 +40,7 @@ class CauseKey:
         layer: Which layer's top is meant, counted from the paving downwards, from 0.
         task: Kind of work, for an output.
         item: The item, for a yield or breakages.
-        fact: Place of the fact among those that the price assumes, from 0.
+        fact: Place of the fact among those that the price assumes, or of the provisional rate in the terms, from 0.
     """
 
     cause: Cause
@@ -185,6 +186,7 @@ class Risk:
         assumed: Assumed facts that are drawn between their ends.
         not_drawn: Assumed facts that have no ends: the range leaves them out.
         wholly_fixed: Priced lines that are taken as certain.
+        unmoved: Priced lines that cost the same in every case that was drawn.
         gaps: What is not in the price, and so not in its range.
         figures: Figures of the rulebook that say how far things are off.
     """
@@ -206,5 +208,6 @@ class Risk:
     assumed: tuple[AssumedFact, ...]
     not_drawn: tuple[AssumedFact, ...]
     wholly_fixed: tuple[LineKey, ...]
+    unmoved: tuple[LineKey, ...]
     gaps: tuple[Gap, ...]
     figures: tuple[Figure, ...]

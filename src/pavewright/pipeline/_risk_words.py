@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, assert_never
 from pavewright import units
 from pavewright.cost import TaskKind
 from pavewright.pipeline._risk_types import Cause, FactKind
+from pavewright.quantities import ItemKind
 
 if TYPE_CHECKING:
     from pavewright.pipeline._risk_types import CauseKey
@@ -70,8 +71,8 @@ def cause_words(key: CauseKey, made: Plan) -> str:
         return f"{_layer_name(key, made)}: how near its level{place}"
     if key.cause is Cause.OUTPUT:
         return f"Output: {'work' if key.task is None else _TASKS[key.task]}"
-    if key.cause is Cause.ASSUMED:
-        return _assumed(key, made)
+    if key.cause in {Cause.ASSUMED, Cause.PROVISIONAL}:
+        return _fact_words(key, made)
     return f"{'How many break' if key.cause is Cause.BREAKAGE else 'How far it goes'}: {_item(key, made)}"
 
 
@@ -82,10 +83,14 @@ def _layer_name(key: CauseKey, made: Plan) -> str:
 
 
 def _item(key: CauseKey, made: Plan) -> str:
+    if key.item is not None and key.item.kind is ItemKind.UNITS:
+        return made.job.units[key.item.number].name
     return next((each.description for each in made.quantities.items if each.key == key.item), "an item")
 
 
-def _assumed(key: CauseKey, made: Plan) -> str:
+def _fact_words(key: CauseKey, made: Plan) -> str:
+    if key.cause is Cause.PROVISIONAL:
+        return f"How much is found: {made.job.terms.provisional[key.fact].name}"
     fact = made.cost.assumed[key.fact].fact
     words = fact.what.value.replace("_", " ")
     return f"Assumed: {words}{f' of {fact.place}' if fact.place else ''}"

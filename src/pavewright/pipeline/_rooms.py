@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -13,9 +12,10 @@ from pavewright.earthworks import dig
 from pavewright.job import JobInvalid
 from pavewright.laying import lay
 from pavewright.levels import finished_levels
+from pavewright.pipeline._site_days import site_days
 from pavewright.pipeline._types import Room, needs_of
 from pavewright.programme import hires_as_entered, schedule
-from pavewright.quantities import SiteDays, take_off, take_off_units, with_days
+from pavewright.quantities import take_off, take_off_units, with_days
 from pavewright.setting_out import set_out
 from pavewright.survey import survey_so_far
 from pavewright.water import drain
@@ -133,23 +133,11 @@ def _programme(here: Rooms) -> Programme | None:
 
 def _cost(here: Rooms) -> Cost:
     hires = hires_as_entered(here.job) if here.programme is None else here.programme.hires
-    here.quantities = with_days(here.job, _made(here.quantities), _site_days(here), here.rules)
+    here.quantities = with_days(
+        here.job, _made(here.quantities), site_days(here.job, here.labour, here.programme), here.rules
+    )
     laying, earthworks, quantities = _made(here.laying), _made(here.earthworks), _made(here.quantities)
     return price(here.job, laying, earthworks, quantities, _made(here.labour), hires, here.rules)
-
-
-def _site_days(here: Rooms) -> SiteDays | None:
-    """Return the days of work, for what is bought by the day; None while there are no dates."""
-    programme, labour = here.programme, here.labour
-    if programme is None or labour is None:
-        return None
-    weeks = math.ceil(((programme.finish - programme.start).days + 1) / _WEEK)
-    people = sum(task.person_hours for task in labour) / here.job.crew.hours_per_day
-    plant = {hire.key.number: hire.wanted_days or hire.days for hire in programme.hires}
-    return SiteDays(float(programme.site_days), float(weeks), people, plant)
-
-
-_WEEK = 7
 
 
 def _setting_out(here: Rooms) -> SettingOut:

@@ -11,9 +11,11 @@ import pytest
 from pavewright import rulebook
 from pavewright.cost import TaskKind, hour_price
 from pavewright.cost._figures import cost_figures
+from pavewright.cost._hour_price import unpriced_skills
 from pavewright.cost._own_outputs import OWN_BOOK, own_figure, with_own
 from pavewright.desk import demo_document, make_plan
-from pavewright.job import OutputKind, OwnOutput, Pattern, parse
+from pavewright.findings import Severity
+from pavewright.job import OutputKind, OwnOutput, Pattern, Skill, parse
 
 
 @pytest.fixture(scope="module")
@@ -83,10 +85,27 @@ def test_an_hour_of_a_task_is_the_mean_of_the_skills_that_share_it(demo):
     assert "layer 3001 and labourer 2000, in equal parts" in line.working.note
     assert hour_price(made.job, TaskKind.DIG) is None
     assert not any(line.key.kind is TaskKind.DIG for line in made.cost.lines)
-    unpriced = next(gap for gap in made.cost.gaps if "Labour" in gap.words)
-    dug = [task.person_hours for task in made.cost.labour if hour_price(made.job, task.key.kind) is None]
-    assert dug
-    assert unpriced.words == f"Labour: {sum(dug):.0f} hours"
+    free = [task for task in made.cost.labour if hour_price(made.job, task.key.kind) is None]
+    by_skill = {}
+    for task in free:
+        skills = unpriced_skills(made.job, task.key.kind)
+        by_skill[skills] = by_skill.get(skills, 0.0) + task.person_hours
+    assert {(Skill.DRIVER, Skill.GROUNDWORKER), (Skill.GROUNDWORKER,)} <= set(by_skill)
+    said = [gap.words for gap in made.cost.gaps if gap.words.startswith("Labour")]
+    assert len(said) == len(by_skill)
+    hours = by_skill[(Skill.GROUNDWORKER,)]
+    assert f"Labour: {hours:.0f} hours, an hour of a groundworker has no price" in said
+    assert any(each.code == "cost.labour_unpriced" and each.severity is Severity.STOP for each in made.cost.findings)
+
+
+def test_a_skill_at_nothing_an_hour_does_not_make_the_others_cheap(demo):
+    bare = copy.deepcopy(demo)
+    del bare["rates"]["labour_minor_per_hour"]
+    bare["rates"]["labour"] = [{"skill": "layer", "minor_per_hour": 3000}, {"skill": "labourer", "minor_per_hour": 0}]
+    job = parse(bare)
+    assert hour_price(job, TaskKind.LAY) is None
+    assert hour_price(job, TaskKind.CUT).minor == 3000
+    assert unpriced_skills(job, TaskKind.LAY) == (Skill.LABOURER,)
 
 
 def test_one_price_for_all_hours_stands_for_skills_without_one(demo):

@@ -129,6 +129,9 @@ export const outcomeOf = (doc) => call("POST", "/api/outcome", JSON.stringify(do
 /** In words, or null where it is not known. @param {number|null} number @param {(number: number) => string} write */
 const known = (number, write) => (number === null ? null : write(number));
 
+/** Both ends of a range are lower ends where something has no price. @param {{gaps: number|null}} one */
+const least = ({ gaps }) => (gaps ? "at least " : "");
+
 /** What a version comes to; null is what is not known. @type {[string, (one: any) => string|null][]} */
 export const LINES = [
   ["Area", (one) => squareMetres(one.area_m2)],
@@ -141,9 +144,10 @@ export const LINES = [
   ["Days on site", (one) => known(one.site_days, plain)],
   ["Stops", (one) => (one.stops.length ? `■ ${one.stops.length}: ${one.stops[0]}` : "none")],
   ["To check", (one) => plain(one.checks)],
-  ["Price, low", (one) => known(one.low_minor, (minor) => money(minor, one.currency))],
+  ["Price, low", (one) => known(one.low_minor, (minor) => least(one) + money(minor, one.currency))],
   ["Price, likely", (one) => known(one.total_minor, (minor) => money(minor, one.currency))],
-  ["Price, high", (one) => known(one.high_minor, (minor) => money(minor, one.currency))],
+  ["Price, high", (one) => known(one.high_minor, (minor) => least(one) + money(minor, one.currency))],
+  ["Not in the price", (one) => known(one.gaps, plain)],
 ];
 
 /** Outcomes side by side. @param {{name: string, told: {outcome: any, faults: any[]}, below?: Node|null}[]} columns */

@@ -67,8 +67,8 @@ function body(job) {
       el(
         "p",
         {},
-        el("span", { class: "price", text: money(sum.total_minor, sum.currency) }),
-        ` with tax, from ${money(sum.low_minor, sum.currency)} to ${money(sum.high_minor, sum.currency)}`,
+        el("span", { class: "price", text: sum.price_words ?? money(sum.total_minor, sum.currency) }),
+        sum.range_words ? `, ${sum.range_words}` : "",
       ),
     );
   if (sum.invented) out.push(el("p", { class: "quiet", text: "Invented prices: not to be quoted." }));

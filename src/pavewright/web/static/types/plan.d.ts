@@ -169,6 +169,7 @@ export interface CauseKey {
     | "yield"
     | "breakage"
     | "topsoil"
+    | "provisional"
     | "assumed";
   area: number | null;
   layer: number;
@@ -249,6 +250,7 @@ export interface Cost {
   markup_percent: number | null;
   margin_percent: number | null;
   orders: Order[];
+  range_kind: "whole" | "lower" | "not_known";
 }
 
 export interface CostLine {
@@ -1333,6 +1335,7 @@ export interface Risk {
   assumed: AssumedFact[];
   not_drawn: AssumedFact[];
   wholly_fixed: string[];
+  unmoved: string[];
   gaps: Gap[];
   figures: Figure[];
 }

@@ -74,7 +74,7 @@ export function stripOf(state, held) {
 /** The price, and what is not in it. @param {plan.Cost} cost @param {import("../../types/job.js").Job} job */
 function priceWords(cost, { identity, rates }) {
   if (!cost.lines.length) return "price not known";
-  const gaps = cost.gaps.filter((one) => !one.ours).length,
+  const gaps = cost.gaps.length,
     charged = cost.tax.filter(({ taxed }) => taxed.regime === "standard" || taxed.regime === "reduced"),
     isKnown = charged.every(({ taxed }) => taxed.percent !== null),
     tax = isKnown ? `${charged.length ? "with" : "without"} ${rates.tax_name}` : `${rates.tax_name} not known`;

@@ -3,6 +3,7 @@ import { el } from "../../lib/dom.js";
 import { form, group } from "../form/form.js";
 import { fact, facts, range, sums, table } from "../../lib/results.js";
 import { waterfall } from "../../lib/charts.js";
+import { rangeWords } from "../../lib/price-range.js";
 import { cashPart } from "./cash.js";
 import { isMarginKnown, priceSteps } from "./price-steps.js";
 import { options } from "./options.js";
@@ -30,7 +31,7 @@ export function results(state) {
       fact("Margin", isMarginKnown(state.plan.job.rates) ? write(cost.margin_minor) : "not known"),
     ),
     ...(cost.lines.length ? [waterfall("From cost to price", priceSteps(cost, state.plan.job.rates), write)] : []),
-    range({ low: cost.low_minor, likely: cost.total_minor, high: cost.high_minor }, write, "Range"),
+    ...rangePart(cost, currency, write),
   ];
   if (state.plan.job.identity.invented) out.push(el("p", { text: "Prices are invented: put your own in." }));
   if (cost.gaps.length)
@@ -86,6 +87,16 @@ export function results(state) {
     );
   return out;
 }
+/**
+ * The range as a bar only where both its ends hold; else in words alone.
+ * @param {plan.Cost} cost @param {string} currency @param {(minor: number) => string} write
+ */
+function rangePart(cost, currency, write) {
+  const whole = cost.range_kind === "whole" && cost.assumed.every((one) => one.low_minor !== null);
+  if (whole) return [range({ low: cost.low_minor, likely: cost.total_minor, high: cost.high_minor }, write, "Range")];
+  return [el("p", { text: rangeWords(cost, currency) })];
+}
+
 /** @param {plan.AssumedShare} share @param {(minor: number) => string} write */
 function assumedWords({ fact, low_minor, high_minor }, write) {
   const what = [spoken(fact.what), fact.place].filter(Boolean).join(", ");

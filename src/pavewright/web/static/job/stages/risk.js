@@ -85,9 +85,10 @@ export function riskPart(state) {
  */
 function falls(risk, write, round) {
   const of = (/** @type {number} */ chance) => risk.quantiles.find((one) => one.chance === chance),
+    left = risk.gaps.length ? ", what has no price left out" : "",
     shown = [0.1, 0.5, 0.9].map((chance) => {
       const one = of(chance);
-      return fact(`P${100 * chance}`, one ? `${round(one.minor)} ± ${round(one.error_minor)}` : "not known");
+      return fact(`P${100 * chance}${left}`, one ? `${round(one.minor)} ± ${round(one.error_minor)}` : "not known");
     });
   const losing =
     risk.losing === null
@@ -97,13 +98,14 @@ function falls(risk, write, round) {
     facts(
       ...shown,
       fact("Price of the plan", write(risk.likely_minor)),
-      fact(`Chance of losing money at it${risk.gaps.length ? ", what has no price left out" : ""}`, losing),
+      fact(`Chance of losing money at it${left}`, losing),
     ),
     el("p", {
       text:
         `P90 is the price that nine of ten such jobs would stay within, priced by what they turned out to cost. ` +
         `It is no guarantee. ${percent(risk.dearer)} of them cost more than the likely values say, because ranges ` +
-        `reach further up than down. Losing means that cost and overhead are more than the price before tax.`,
+        `reach further up than down. Losing means that cost and overhead are more than the price before tax; ` +
+        `provisional work is settled at its rates, so it loses nothing.`,
     }),
   ];
 }
@@ -184,15 +186,17 @@ function others(risk) {
 
 /** What the chance rests on. @param {plan.Risk} risk @param {Planned} state */
 function grounds(risk, state) {
-  const certain = state.plan.cost.lines
-    .filter((line) => risk.wholly_fixed.includes(line.key))
-    .map((line) => line.description);
+  const named_of = (/** @type {string[]} */ keys) =>
+      state.plan.cost.lines.filter((line) => keys.includes(line.key)).map((line) => line.description),
+    certain = named_of(risk.wholly_fixed),
+    still = named_of(risk.unmoved);
   const named = (/** @type {plan.AssumedFact} */ one) => [spoken(one.what), one.place].filter(Boolean).join(", ");
   const lines = [
     ...risk.assumed.map((one) => `Assumed, drawn between its ends: ${named(one)}.`),
     ...risk.not_drawn.map((one) => `Assumed, and not in the range: ${named(one)}.`),
     ...risk.gaps.map((one) => `Not in the price, so not in its range: ${one.words}.`),
     ...(certain.length ? [`Taken as certain, at the amount of the plan: ${certain.join("; ")}.`] : []),
+    ...(still.length ? [`The same in every case that was drawn: ${still.join("; ")}.`] : []),
     "Outputs of one crew lean on each other; work of one kind goes alike in all areas; one soil bulks for all areas.",
     "A dig that is too deep is filled by the lowest layer; a layer that is too high takes from the bed.",
     `${risk.replicates} times ${risk.draws} draws; the same job brings the same figures.`,

@@ -3,6 +3,7 @@
 import { el, say } from "../../lib/dom.js";
 import { call, longTask } from "../../lib/api.js";
 import { messageOf, money, plain, squareMetres } from "../../lib/words.js";
+import { rangeWords } from "../../lib/price-range.js";
 import { button } from "../parts.js";
 import { askAgain, plannedOnce, textOf, toldNow } from "../planned.js";
 
@@ -57,11 +58,17 @@ function priceOf(here, plan) {
     currency = here.doc.identity?.currency ?? "GBP",
     areas = plan.survey?.site?.areas ?? [];
   const size = areas.reduce((/** @type {number} */ sum, /** @type {any} */ one) => sum + areaOf(one.shape), 0),
-    lays = size ? ` ${squareMetres(size)} to pave.` : "";
+    lays = size ? ` ${squareMetres(size)} to pave.` : "",
+    taxed = cost?.tax_minor ? "tax included" : "no tax in it";
   if (!cost) return [el("p", { class: "question", text: "There is no price yet" }), el("p", { text: lays.trim() })];
+  if (cost.range_kind === "not_known")
+    return [
+      el("p", { class: "question", text: "The price is not known yet" }),
+      el("p", { text: `${rangeWords(cost, currency)}${lays}` }),
+    ];
   return [
-    el("p", { class: "question", text: `${money(cost.low_minor, currency)} to ${money(cost.high_minor, currency)}` }),
-    el("p", { text: `Likely ${money(cost.total_minor, currency)}, tax included.${lays}` }),
+    el("p", { class: "question", text: rangeWords(cost, currency) }),
+    el("p", { text: `Likely ${money(cost.total_minor, currency)}, ${taxed}.${lays}` }),
   ];
 }
 
