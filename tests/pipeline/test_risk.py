@@ -165,9 +165,24 @@ def test_orders_say_what_one_step_more_and_running_short_cost(demo, found):
         assert set(enough) == {0.5, 0.8, 0.9}
         assert all(step.short <= 1.0 - chance + 1e-9 for chance, step in enough.items())
     sand = next(each for each in found.orders if each.key.material and each.key.material.value == "sharp_sand")
-    # three hours to fetch, half a day of two people lost: (3 + 0.5 × 8 × 2) h at 28.50
-    hours = 3.0 + 0.5 * demo.job.crew.hours_per_day * demo.job.crew.people
-    assert sand.again_minor == round(hours * demo.job.rates.labour_minor_per_hour)
+    # what the supplier asks for a delivery, half a day of two people lost: 0.5 × hours a day × 2 at an hour's price
+    lost = 0.5 * demo.job.crew.hours_per_day * demo.job.crew.people * demo.job.rates.labour_minor_per_hour
+    asked = next(each.carriage_minor for each in demo.job.rates.materials if each.key.value == "sharp_sand")
+    assert asked is not None
+    assert sand.again_minor == round(asked + lost)
+
+
+def test_where_no_supplier_says_what_a_delivery_costs_somebody_fetches_it():
+    def unsaid(document):
+        for each in document["rates"]["materials"]:
+            each["carriage_minor"] = None
+
+    made = planned(unsaid)
+    seen = risk(made, rules(), draws=64, facts=False)
+    sand = next(each for each in seen.orders if each.key.material and each.key.material.value == "sharp_sand")
+    # three hours to fetch, half a day of two people lost: (3 + 0.5 × hours a day × 2) h at an hour's price
+    hours = 3.0 + 0.5 * made.job.crew.hours_per_day * made.job.crew.people
+    assert sand.again_minor == round(hours * made.job.rates.labour_minor_per_hour)
 
 
 def test_where_nobody_knows_who_works_no_order_is_marked():
