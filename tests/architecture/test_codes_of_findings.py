@@ -9,9 +9,12 @@ from pathlib import Path
 
 import pytest
 
+from pavewright.desk._stages import STAGES
+from pavewright.findings import MONEY_ROOMS
+
 SOURCE = Path(__file__).resolve().parents[2] / "src" / "pavewright"
 ROOMS = (
-    "as_laid", "buildup", "cost", "earthworks", "laying", "levels", "papers", "programme", "quantities", "setting_out",
+    "as_laid", "buildup", "cash", "cost", "earthworks", "laying", "levels", "papers", "programme", "quantities", "setting_out",
     "survey", "water",
 )  # fmt: skip
 
@@ -51,3 +54,10 @@ def test_sentences_of_the_survey_stand_in_its_modules_of_words():
         if isinstance(message, ast.Constant | ast.JoinedStr | ast.BinOp)
     ]
     assert not written
+
+
+def test_every_room_that_notices_things_has_a_stage_where_they_are_looked_at():
+    at = [room for stage in STAGES for room in stage.rooms]
+    assert {*ROOMS, "firm"} <= set(at)
+    assert len(at) == len(set(at)), "a finding has one stage"
+    assert set(MONEY_ROOMS) == {room for stage in STAGES if stage.key == "price" for room in stage.rooms}

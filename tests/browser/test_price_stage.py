@@ -68,3 +68,20 @@ def test_the_cash_fits_the_screen(chromium, served, size):
     assert sum(map(_pence, paid.locator("tbody tr td:last-child").all_inner_texts())) == total
     assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
     context.close()
+
+
+def test_a_price_that_is_not_settled_stops_no_crew(page, served):
+    document = json.loads((ROOT / "examples" / "mixed_patio.json").read_text("utf-8"))
+    document["rates"].pop("overhead_percent")
+    stops = [one for one in served.call("POST", "/api/plan", document)["plan"]["findings"] if one["severity"] == "stop"]
+    assert [one["code"] for one in stops] == ["cost.percent_not_known"]
+    job = served.call("POST", "/api/jobs", {"document": document})["id"]
+    page.goto(f"{served.address}/jobs/{job}#papers")
+    told = page.locator("#panel .finding.stop[role=alert]")
+    expect(told).to_have_count(1, timeout=60_000)
+    expect(told).to_contain_text("The papers for the crew can go; no price may be sent before this is settled:")
+    expect(told).to_contain_text("Nobody has said what overhead is")
+    page.goto(f"{served.address}/jobs/{job}/walk#papers")
+    settle = page.locator("summary", has_text="To settle before the price is sent: 1")
+    expect(settle).to_be_visible(timeout=60_000)
+    assert page.locator("summary", has_text="To settle before laying").count() == 0

@@ -6,6 +6,7 @@ from dataclasses import asdict, dataclass
 from typing import TYPE_CHECKING, Any
 
 from pavewright import drawing, papers
+from pavewright.findings import MONEY_ROOMS
 from pavewright.pipeline import Room, leans_on
 
 if TYPE_CHECKING:
@@ -81,7 +82,7 @@ STAGES: tuple[Stage, ...] = (
         ("slabs", "cuts", "site"),
         (Room.QUANTITIES,),
     ),
-    Stage("price", "Price", "From cost to price, as a range.", ("cost",), ("slabs", "cuts", "site"), (Room.COST,)),
+    Stage("price", "Price", "From cost to price, as a range.", MONEY_ROOMS, ("slabs", "cuts", "site"), (Room.COST,)),
     Stage(
         "programme", "Programme", "Who does what on which day.", ("programme",), ("slabs", "site"), (Room.PROGRAMME,)
     ),
@@ -105,7 +106,7 @@ STAGES: tuple[Stage, ...] = (
         "papers",
         "Papers",
         "Sheets to work from and to hand over.",
-        (),
+        ("papers",),
         ("slabs", "cuts", "site", "heights", "falls"),
     ),
 )

@@ -13,9 +13,15 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Readiness:
-    """How many points have to be settled before a customer may get a paper."""
+    """How many points have to be settled before a customer may get a paper.
+
+    Attributes:
+        open_points: Findings that say stop.
+        of_price: How many of them are about the price alone.
+    """
 
     open_points: int
+    of_price: int = 0
 
     @property
     def words(self) -> str:
@@ -23,13 +29,16 @@ class Readiness:
 
         >>> Readiness(3).words, Readiness(0).words
         ('Not ready to be sent: 3 open points stop this job.', '')
+        >>> Readiness(1, of_price=1).words
+        'Not ready to be sent: 1 open point stops this price.'
         """
         if not self.open_points:
             return ""
         said = "1 open point stops" if self.open_points == 1 else f"{self.open_points} open points stop"
-        return f"Not ready to be sent: {said} this job."
+        return f"Not ready to be sent: {said} this {'price' if self.of_price == self.open_points else 'job'}."
 
 
 def readiness(plan: Plan | PlanSoFar) -> Readiness:
     """Return how many findings of a plan say stop."""
-    return Readiness(sum(each.severity is Severity.STOP for each in plan.findings))
+    stops = [each for each in plan.findings if each.severity is Severity.STOP]
+    return Readiness(len(stops), sum(each.of_money for each in stops))

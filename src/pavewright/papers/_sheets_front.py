@@ -46,12 +46,7 @@ def cover(plan: Plan, beside: Sequence[str]) -> SheetOfPaper:
         beside: The other documents of the pack, in words.
     """
     sheet = SheetOfPaper("Job pack")
-    count = {severity: sum(each.severity is severity for each in plan.findings) for severity in Severity}
-    if count[Severity.STOP]:
-        first = f"STOP: {count[Severity.STOP]} finding(s) have to be settled before anybody digs. Read them first."
-    else:
-        first = "No finding says stop. Read the checks and the cautions before the work begins."
-    sheet.add(*(lead(words) for words in (*_as_laid_first(plan), first)))
+    sheet.add(*(lead(words) for words in (*_as_laid_first(plan), *_stops_first(plan))))
     urgent = [each for each in plan.findings if each.severity is not Severity.NOTE]
     if urgent:
         more = [f"{len(urgent) - _FIRST} more on the sheet Findings."] if len(urgent) > _FIRST else []
@@ -66,6 +61,24 @@ def cover(plan: Plan, beside: Sequence[str]) -> SheetOfPaper:
         sheet.add(heading("Assumed, because nobody could see it"), points(plan.survey.assumptions))
     sheet.add(small("Local codes and licensed practice take precedence over these sheets."))
     return sheet
+
+
+def _stops_first(plan: Plan) -> list[str]:
+    """Return what has to be settled before anybody digs, and apart from it what only keeps a price from being sent."""
+    stops = [each for each in plan.findings if each.severity is Severity.STOP]
+    of_money = sum(each.of_money for each in stops)
+    of_work = len(stops) - of_money
+    if of_work:
+        first = f"STOP: {_to_settle(of_work)} before anybody digs. Read them first."
+    else:
+        first = "No finding stops the work. Read the checks and the cautions before it begins."
+    if not of_money:
+        return [first]
+    return [first, f"STOP: {_to_settle(of_money)} before a price is sent. It stops no work."]
+
+
+def _to_settle(count: int) -> str:
+    return "1 finding has to be settled" if count == 1 else f"{count} findings have to be settled"
 
 
 def _as_laid_first(plan: Plan) -> list[str]:

@@ -136,7 +136,7 @@ def test_a_failed_check_stands_first_and_its_sheets_carry_the_day_of_the_reading
     first, *others = pages(demo_pack["job-pack.pdf"])
     assert demo.as_laid.verdict == "fail"
     assert "the check FAILED" in first
-    assert first.index("the check FAILED") < first.index("No finding says stop")
+    assert first.index("the check FAILED") < first.index("No finding stops the work")
     read = f"Levels read {demo.job.as_laid.date:%a} {demo.job.as_laid.date.day} {demo.job.as_laid.date:%b %Y}"
     assert sum(read in page for page in others) >= 2
     assert all(read in page for page in others if "What the readings cannot show" in page)

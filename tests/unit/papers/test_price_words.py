@@ -7,8 +7,10 @@ import json
 import pytest
 
 from pavewright.desk import demo_document, make_plan
-from pavewright.papers import price_text, tax_row
+from pavewright.findings import Severity
+from pavewright.papers import price_text, readiness, tax_row
 from pavewright.papers._price_words import margin_text, overhead_text
+from pavewright.papers._sheets_front import cover
 
 
 def planned(**rates):
@@ -49,3 +51,29 @@ def test_a_mark_up_and_overhead_by_the_hour_are_known():
     made = planned(margin_percent=None, markup_percent=22.0, overhead_percent=None, overhead_minor_per_hour=632)
     assert margin_text(made) == "Mark-up 22 % on cost and overhead"
     assert overhead_text(made).endswith("6.32 an hour of labour")
+
+
+def test_overhead_that_nobody_knows_stops_the_price_and_not_the_crew():
+    made = planned(overhead_percent=None)
+    assert [each.code for each in made.findings if each.severity is Severity.STOP] == ["cost.percent_not_known"]
+    first = json.dumps(cover(made, ()).blocks)
+    assert "before anybody digs" not in first
+    assert "No finding stops the work." in first
+    assert "STOP: 1 finding has to be settled before a price is sent. It stops no work." in first
+    assert readiness(made).words == "Not ready to be sent: 1 open point stops this price."
+
+
+def test_what_stops_the_work_is_counted_apart_from_what_stops_the_price():
+    document = json.loads(demo_document())
+    document.pop("as_laid")
+    document["rates"].pop("overhead_percent")
+    for wall in document["site"]["walls"]:
+        wall["dpc_level_mm"] = 9_900.0
+    made = make_plan(json.dumps(document))
+    of_work = sum(each.severity is Severity.STOP and not each.of_money for each in made.findings)
+    assert of_work
+    first = json.dumps(cover(made, ()).blocks)
+    has = "1 finding has" if of_work == 1 else f"{of_work} findings have"
+    assert f"STOP: {has} to be settled before anybody digs." in first
+    assert "1 finding has to be settled before a price is sent." in first
+    assert readiness(made).words.endswith("stop this job.")

@@ -2,7 +2,7 @@
 /** The working screen of one job: stages of the trade, the plan, and what belongs to the stage. */
 import { cut, messageOf } from "../lib/words.js";
 import { el, find, say, tell } from "../lib/dom.js";
-import { STAGES as LISTED } from "../lib/lists.js";
+import { stageKeyOf, STAGES as LISTED } from "../lib/lists.js";
 import { JOB_KEYS, listenForKeys } from "../lib/keys.js";
 import { JobState, put } from "./job-state.js";
 import { loadSchema } from "./form/schema.js";
@@ -55,7 +55,7 @@ const parts = {
 const openStage = (key) => go(STAGES.find((one) => one.key === key) ?? STAGES[0]);
 
 /** Which stage a finding belongs to. @param {Finding} finding */
-const stageOf = (finding) => STAGES.find((one) => one.rooms.includes(finding.code.split(".")[0])) ?? STAGES[0];
+const stageOf = (finding) => STAGES.find((one) => one.key === stageKeyOf(finding)) ?? STAGES[0];
 
 const drawRail = () => stages.draw(stage, state.plan?.findings ?? [], stageOf);
 

@@ -4,7 +4,7 @@ import { openDrawing } from "./open-drawing.js";
 import { ask, el, say } from "../../lib/dom.js";
 import { call, longTask } from "../../lib/api.js";
 import { differences, differenceTable, outcomeOf, sideBySide } from "../differences.js";
-import { DRAWINGS, PAPERS } from "../../lib/lists.js";
+import { DRAWINGS, ofMoney, PAPERS } from "../../lib/lists.js";
 import { group } from "../form/form.js";
 import { table } from "../../lib/results.js";
 import { moment, plain, messageOf, wasStopped } from "../../lib/words.js";
@@ -83,20 +83,30 @@ function warning(state) {
   return box;
 }
 
-/** @param {JobState} state */
+/** What stops the work, and apart from it what only keeps a price from being sent. @param {JobState} state */
 function stopsOf(state) {
-  const stops = (state.plan?.findings ?? []).filter((one) => one.severity === "stop");
+  const stops = (state.plan?.findings ?? []).filter((one) => one.severity === "stop"),
+    work = stops.filter((one) => !ofMoney(one)),
+    money = stops.filter(ofMoney);
+  return [
+    ...stopBox("Papers of this job would send a crew to something that does not work. Fix this first:", work),
+    ...stopBox(
+      work.length
+        ? "The price cannot be sent either before this is settled:"
+        : "The papers for the crew can go; no price may be sent before this is settled:",
+      money,
+    ),
+  ];
+}
+
+/** @param {string} words @param {Finding[]} stops */
+function stopBox(words, stops) {
   if (!stops.length) return [];
   return [
     el(
       "div",
       { class: "finding stop", role: "alert" },
-      el(
-        "p",
-        {},
-        el("span", { class: "word", text: "■ STOP" }),
-        el("span", { text: "Papers of this job would send a crew to something that does not work. Fix this first:" }),
-      ),
+      el("p", {}, el("span", { class: "word", text: "■ STOP" }), el("span", { text: words })),
       el("ul", {}, ...stops.slice(0, 6).map((one) => el("li", { text: one.message }))),
     ),
   ];

@@ -2,6 +2,7 @@
 /** The price as a range with what it rests on, then the papers for the customer. */
 import { el, say } from "../../lib/dom.js";
 import { call, longTask } from "../../lib/api.js";
+import { ofMoney } from "../../lib/lists.js";
 import { messageOf, money, plain, squareMetres } from "../../lib/words.js";
 import { rangeWords } from "../../lib/price-range.js";
 import { button } from "../parts.js";
@@ -58,8 +59,7 @@ function priceOf(here, plan) {
     currency = here.doc.identity?.currency ?? "GBP",
     areas = plan.survey?.site?.areas ?? [];
   const size = areas.reduce((/** @type {number} */ sum, /** @type {any} */ one) => sum + areaOf(one.shape), 0),
-    lays = size ? ` ${squareMetres(size)} to pave.` : "",
-    taxed = cost?.tax_minor ? "tax included" : "no tax in it";
+    lays = size ? ` ${squareMetres(size)} to pave.` : "";
   if (!cost) return [el("p", { class: "question", text: "There is no price yet" }), el("p", { text: lays.trim() })];
   if (cost.range_kind === "not_known")
     return [
@@ -68,8 +68,22 @@ function priceOf(here, plan) {
     ];
   return [
     el("p", { class: "question", text: rangeWords(cost, currency) }),
-    el("p", { text: `Likely ${money(cost.total_minor, currency)}, ${taxed}.${lays}` }),
+    el("p", { text: `Likely ${money(cost.total_minor, currency)}, ${taxWords(cost, plan.job?.rates)}.${lays}` }),
   ];
+}
+
+const UNTAXED = ["none", "reverse_charge"];
+
+/** What of the tax is in a price, in words. @param {any} cost @param {any} rates */
+function taxWords(cost, rates) {
+  const name = rates?.tax_name ?? "tax",
+    shares = cost.tax ?? [],
+    free = (/** @type {any} */ { taxed }) => UNTAXED.includes(taxed.regime),
+    known = shares.length
+      ? shares.every((/** @type {any} */ one) => free(one) || one.taxed.percent !== null)
+      : (rates?.tax_percent ?? null) !== null;
+  if (!known) return `${name} not known and not in it`;
+  return shares.length && shares.every(free) ? `no ${name} in it` : `${name} included`;
 }
 
 const MM2_PER_M2 = 1e6;
@@ -114,14 +128,14 @@ const box = (look, head, lines, open = false) =>
     : [];
 
 /** @param {any} plan */
-const stopsOf = (plan) =>
-  box(
-    "stop",
-    "■ To settle before laying",
-    (plan.findings ?? [])
-      .filter((/** @type {any} */ one) => one.severity === "stop")
-      .map((/** @type {any} */ one) => one.message),
-  );
+function stopsOf(plan) {
+  const stops = (plan.findings ?? []).filter((/** @type {any} */ one) => one.severity === "stop"),
+    said = (/** @type {any[]} */ some) => some.map((one) => one.message);
+  return [
+    ...box("stop", "■ To settle before laying", said(stops.filter((/** @type {any} */ one) => !ofMoney(one)))),
+    ...box("stop", "■ To settle before the price is sent", said(stops.filter(ofMoney))),
+  ];
+}
 
 /** @param {any} plan */
 const gapsOf = (plan) =>
